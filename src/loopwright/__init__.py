@@ -1,0 +1,1 @@
+"""Hand-knitted construction as a graph of loops."""

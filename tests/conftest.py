@@ -1,0 +1,48 @@
+"""What every test may ask for: published figures that travel with the project, and the survey."""
+
+from __future__ import annotations
+
+import os
+import tomllib
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, settings
+
+ROOT = Path(__file__).resolve().parents[1]
+
+# Examples are few and untimed: two slow cores shared with other work are no finding. A search
+# worth minutes is asked for by hand: `pytest --hypothesis-profile=long`.
+settings.register_profile(
+    "default", max_examples=50, deadline=None, suppress_health_check=[HealthCheck.too_slow]
+)
+settings.register_profile("long", settings.get_profile("default"), max_examples=2000)
+settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "default"))
+
+
+@pytest.fixture(scope="session")
+def root() -> Path:
+    """The top of the checkout."""
+    return ROOT
+
+
+@pytest.fixture(scope="session")
+def shared() -> Path:
+    """Published figures in our own form, each with its source."""
+    return ROOT / "shared"
+
+
+@pytest.fixture(scope="session")
+def standards(shared: Path) -> dict[str, Any]:
+    """The figures of `shared/standards.toml`."""
+    return tomllib.loads((shared / "standards.toml").read_text(encoding="utf-8"))
+
+
+@pytest.fixture(scope="session")
+def survey_csv() -> Path:
+    """The survey's table of feet, which does not travel with the project."""
+    path = ROOT.parent / "shared" / "checks" / "feet.csv"
+    if not path.is_file():
+        pytest.skip("the survey's table of feet is not beside the checkout")
+    return path
