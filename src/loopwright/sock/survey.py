@@ -137,8 +137,9 @@ def regress(known: tuple[str, ...], sex: Sex) -> Regression:
     wanted = tuple(name for name in people.names if name not in known)
     other = people.places(wanted)
     cross = people.covariance[np.ix_(other, given)]
-    slopes: Array = np.linalg.solve(people.covariance[np.ix_(given, given)], cross.T).T
-    residual = people.covariance[np.ix_(other, other)] - slopes @ cross.T
+    solved = np.linalg.solve(people.covariance[np.ix_(given, given)], cross.T)
+    slopes = np.asarray(solved.T, dtype=np.float64)
+    residual: Array = people.covariance[np.ix_(other, other)] - slopes @ cross.T
     constant: Array = people.mean_mm[other] - slopes @ people.mean_mm[given]
     return Regression(known, wanted, constant, slopes, residual)
 
