@@ -11,14 +11,22 @@ from difflib import get_close_matches
 import attrs
 
 __all__ = [
+    "CannotWorkError",
+    "CountError",
+    "FileError",
     "FootError",
     "GaugeError",
+    "KnitError",
     "LoopwrightError",
     "MeasureError",
+    "PatternSyntaxError",
     "ShoeSizeError",
+    "SizeError",
     "SizingError",
+    "StepError",
     "StitchDefinitionError",
     "UnitError",
+    "UnknownLoopError",
     "UnknownStitchError",
     "YarnError",
 ]
@@ -100,3 +108,120 @@ class SizingError(MeasureError):
 @attrs.define
 class YarnError(MeasureError):
     """A yarn, or a yarn's share of a fabric, that makes no sense."""
+
+
+@attrs.define
+class UnknownLoopError(LoopwrightError, IndexError):
+    """The fabric has no loop of this id, or it was taken out."""
+
+    loop: int
+    rows: int
+
+    def __str__(self) -> str:
+        return (
+            f"the fabric has no loop {self.loop}: ids run from 0 to {self.rows - 1}, without those "
+            "of waste yarn taken out"
+        )
+
+
+@attrs.define
+class CannotWorkError(LoopwrightError, ValueError):
+    """An operation that the needles don't allow; the work is as it was before."""
+
+    operation: str
+    problem: str
+    course: int
+    live: int
+    advice: str = ""
+
+    def __str__(self) -> str:
+        advice = f"; {self.advice}" if self.advice else ""
+        return (
+            f"cannot {self.operation} in course {self.course}, with {self.live} stitches on the "
+            f"needles: {self.problem}{advice}"
+        )
+
+
+@attrs.define
+class CountError(CannotWorkError):
+    """The stitches on the needles are not as many as were asked for or stated."""
+
+    expected: int = attrs.field(kw_only=False, default=0)
+    found: int = 0
+
+
+@attrs.define
+class FileError(LoopwrightError, OSError):
+    """A file that cannot be read or written."""
+
+    path: str
+    problem: str
+    advice: str
+
+    def __str__(self) -> str:
+        return f"{self.path}: {self.problem}; {self.advice}"
+
+
+@attrs.define
+class SizeError(LoopwrightError, ValueError):
+    """A value by size that is malformed, or lacks an entry."""
+
+    values: tuple[object, ...]
+    problem: str
+
+    def __str__(self) -> str:
+        return self.problem
+
+
+@attrs.define
+class StepError(LoopwrightError, ValueError):
+    """A pattern step, or an item of one, that contradicts itself."""
+
+    step: str
+    problem: str
+
+    def __str__(self) -> str:
+        return f"{self.step}: {self.problem}"
+
+
+@attrs.define
+class PatternSyntaxError(LoopwrightError, ValueError):
+    """Instructions that cannot be read: where, what was found, what could stand there."""
+
+    line: int
+    column: int
+    found: str
+    expected: tuple[str, ...]
+    source: str = ""
+    hint: str = ""
+
+    def __str__(self) -> str:
+        lines = [f"line {self.line}, column {self.column}: {self.found}"]
+        if self.source:
+            start = max(0, self.column - 61)
+            lines += ["    " + self.source[start : start + 100].rstrip()]
+            lines += ["    " + " " * (self.column - 1 - start) + "^"]
+        if self.expected:
+            lines.append("expected " + " or ".join(self.expected))
+        return "\n".join(lines + ([self.hint] if self.hint else []))
+
+
+@attrs.define
+class KnitError(LoopwrightError, ValueError):
+    """Instructions that cannot be worked: the step, where in it, what was on the needles."""
+
+    step: str
+    stitch: int
+    on_needles: str
+    problem: str
+    line: int = 0
+    column: int = 0
+    size: str = ""
+
+    def __str__(self) -> str:
+        where = f"line {self.line}, column {self.column}: " if self.line else ""
+        size = f" (size {self.size})" if self.size else ""
+        return (
+            f"{where}{self.step}, stitch {self.stitch}{size}: {self.problem}; "
+            f"on the needles: {self.on_needles}"
+        )

@@ -1,0 +1,261 @@
+"""What happens within a row or round: runs of a stitch, repeats, turns, markers, pick-ups."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from enum import Enum
+from typing import TypeAlias
+
+import attrs
+
+from loopwright.errors import StepError
+from loopwright.pattern.values import (
+    Amount,
+    Count,
+    Sized,
+    To,
+    Where,
+    as_count,
+    not_negative,
+    values_of,
+)
+
+__all__ = [
+    "KNIT",
+    "PURL",
+    "STAY",
+    "TURNS",
+    "Item",
+    "Lift",
+    "Mark",
+    "Marking",
+    "On",
+    "PickUp",
+    "Repeat",
+    "Run",
+    "Stay",
+    "Turn",
+    "WrapTurn",
+    "check_items",
+    "check_name",
+    "check_part",
+    "check_times",
+    "k",
+    "k_to",
+    "p",
+    "p_to",
+]
+
+
+def _name_problem(name: str) -> str:
+    if not name:
+        return "a name is missing"
+    if name != " ".join(name.split()) or not all(ch.isalnum() or ch in " -" for ch in name):
+        return f"the name {name!r} may hold letters, digits, single spaces and hyphens"
+    return ""
+
+
+def check_name(instance: object, field: attrs.Attribute[str], value: str) -> None:
+    """Refuse a name that text could not hold."""
+    if problem := _name_problem(value):
+        raise StepError(type(instance).__name__, problem)
+
+
+def _one_word(instance: object, field: attrs.Attribute[str], value: str) -> None:
+    if value and not (value.isascii() and value.isalnum()):
+        raise StepError(type(instance).__name__, f"the name {value!r} must be one plain word")
+
+
+def _as_items(items: Iterable[Item]) -> tuple[Item, ...]:
+    return tuple(items)
+
+
+def _as_names(names: Iterable[str]) -> tuple[str, ...]:
+    return tuple(names)
+
+
+@attrs.frozen
+class Run:
+    """A stitch worked a number of times, or as far as a place.
+
+    Parameters
+    ----------
+    stitch : str
+        A key of the stitch table: ``k``, ``ssk``, ``sl`` …; ``ds`` makes a double stitch, first
+        after a turn.
+    amount : int, Sized or To
+        How many times, or how far.
+    with_wraps : bool
+        Work wrapped stitches together with their wraps, and the two legs of a double stitch as one.
+    """
+
+    stitch: str = attrs.field()
+    amount: Amount = attrs.field(default=1)
+    with_wraps: bool = False
+    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
+
+    @stitch.validator
+    def _check_stitch(self, field: object, value: str) -> None:
+        if not value or not value.isascii() or value != value.lower() or " " in value:
+            raise StepError("Run", f"{value!r} is no key of a stitch")
+
+    @amount.validator
+    def _check_amount(self, field: object, value: Amount) -> None:
+        if not isinstance(value, To):
+            check_times("Run", value)
+
+
+@attrs.frozen
+class Repeat:
+    """Items repeated a number of times in all, or as far as a place.
+
+    ``vague`` marks a text that said "repeat n times" and neither "more" nor "in all"; ``times``
+    then holds the reading *n times more*, and a review tries the other one too.
+    """
+
+    items: tuple[Item, ...] = attrs.field(converter=_as_items)
+    times: Amount = attrs.field(factory=To)
+    vague: bool = attrs.field(default=False, eq=False, repr=False, kw_only=True)
+    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
+
+    def __attrs_post_init__(self) -> None:
+        check_items("Repeat", self.items, nested=True)
+        if not isinstance(self.times, To):
+            check_times("Repeat", self.times)
+
+
+@attrs.frozen
+class On:
+    """Items worked on some needles (or named parts); ``()`` stands for each needle.
+
+    Inside, *to end* and *to last 3 sts* mean those of the needle.
+    """
+
+    parts: tuple[str, ...] = attrs.field(converter=_as_names)
+    items: tuple[Item, ...] = attrs.field(converter=_as_items)
+    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
+
+    def __attrs_post_init__(self) -> None:
+        for part in self.parts:
+            check_part("On", part)
+        check_items("On", self.items, nested=True)
+
+
+class Marking(Enum):
+    """What is done with a marker."""
+
+    PLACE = "place"
+    SLIP = "slip"
+    REMOVE = "remove"
+
+
+@attrs.frozen
+class Mark:
+    """Place, slip or remove a marker, here. Passing a marker needs no item: it is slipped."""
+
+    doing: Marking | str = attrs.field(default=Marking.PLACE, converter=Marking)
+    name: str = attrs.field(default="", validator=_one_word)
+    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
+
+
+@attrs.frozen
+class Turn:
+    """Turn the work here, whatever is left on the needle."""
+
+    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
+
+
+@attrs.frozen
+class WrapTurn:
+    """Wrap the next stitch, then turn."""
+
+    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
+
+
+@attrs.frozen
+class Stay:
+    """Do not turn at the end of this row: the work goes on from here."""
+
+    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
+
+
+@attrs.frozen
+class PickUp:
+    """Pick up and knit stitches along a named edge.
+
+    The edge's name is for the knitter; the stitches come from the selvedge that starts at the
+    point of the right needle. ``twisted`` knits them through the back loop.
+    """
+
+    amount: Count = attrs.field(converter=as_count, validator=not_negative)
+    along: str = attrs.field(validator=check_name)
+    twisted: bool = False
+    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
+
+
+@attrs.frozen
+class Lift:
+    """Close a corner: lift a strand there and work it together with its neighbour.
+
+    ``strand`` is ``"across"`` the corner (which closes it) or ``"beside"`` the stitch (which does
+    not); ``stitch`` is ``"k2tog"`` or ``"ssk"``.
+    """
+
+    stitch: str = attrs.field(default="k2tog", validator=attrs.validators.in_(("k2tog", "ssk")))
+    strand: str = attrs.field(
+        default="across", validator=attrs.validators.in_(("across", "beside"))
+    )
+    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
+
+
+Item: TypeAlias = Run | Repeat | On | Mark | Turn | WrapTurn | Stay | PickUp | Lift
+TURNS = (Turn, WrapTurn, Stay)
+KNIT = Run("k", To())
+PURL = Run("p", To())
+STAY = Stay()
+
+
+def check_times(where: str, value: object) -> None:
+    """Refuse anything but a number of times from 0."""
+    if not isinstance(value, int | Sized) or isinstance(value, bool):
+        raise StepError(where, f"expected a number of times or a place, found {value!r}")
+    if not all(isinstance(entry, int) and entry >= 0 for entry in values_of(value)):
+        raise StepError(where, f"expected whole numbers from 0, found {value}")
+
+
+def check_part(where: str, part: str) -> None:
+    """Refuse a name that no needle or part can have."""
+    number = part.removeprefix("needle ")
+    if not (number.isdigit() and number != part) and not (part.isascii() and part.isalpha()):
+        raise StepError(where, f"a part is 'needle 1' or one word such as 'instep', not {part!r}")
+
+
+def check_items(where: str, items: tuple[Item, ...], *, nested: bool = False) -> None:
+    """Refuse items that are none, or stand where they cannot."""
+    if not items:
+        raise StepError(where, "there is nothing to work")
+    for item in items:
+        if not isinstance(item, Run | Repeat | On | Mark | Turn | WrapTurn | Stay | PickUp | Lift):
+            raise StepError(where, f"{item!r} is no item of a row or round")
+        if nested and isinstance(item, On | Stay):
+            raise StepError(where, f"{type(item).__name__} can't stand inside a repeat or a part")
+
+
+def k(amount: Count = 1) -> Run:
+    """Knit this many."""
+    return Run("k", amount)
+
+
+def p(amount: Count = 1) -> Run:
+    """Purl this many."""
+    return Run("p", amount)
+
+
+def k_to(where: Where = Where.END, *, before: Count = 0, name: str = "") -> Run:
+    """Knit to a place, by default the end."""
+    return Run("k", To(where, before, name))
+
+
+def p_to(where: Where = Where.END, *, before: Count = 0, name: str = "") -> Run:
+    """Purl to a place, by default the end."""
+    return Run("p", To(where, before, name))

@@ -1,0 +1,158 @@
+"""The pattern: a head and the steps under it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+import attrs
+
+from loopwright.errors import StepError
+from loopwright.pattern.steps import OnlySizes, Step
+from loopwright.pattern.values import Length, Number, Sized, at_size
+
+__all__ = ["GaugeLine", "Pattern", "of_size"]
+
+
+def _one_line(instance: object, field: attrs.Attribute[str], value: str) -> None:
+    if value != " ".join(value.split()):
+        raise StepError(
+            type(instance).__name__, f"{field.name} must be one line, single-spaced: {value!r}"
+        )
+
+
+def _as_steps(steps: Iterable[Step]) -> tuple[Step, ...]:
+    return tuple(steps)
+
+
+def _as_lines(lines: Iterable[str]) -> tuple[str, ...]:
+    return tuple(lines)
+
+
+def _as_pairs(pairs: Iterable[tuple[str, str]]) -> tuple[tuple[str, str], ...]:
+    return tuple((short, long) for short, long in pairs)
+
+
+@attrs.frozen
+class GaugeLine:
+    """Stitches and courses over a length, as a pattern's head states them."""
+
+    stitches: Number
+    courses: Number
+    over: Length = attrs.field(factory=lambda: Length(10, "cm"))
+    fabric: str = ""
+
+    def __attrs_post_init__(self) -> None:
+        if not (0 < self.stitches < 1e4 and 0 < self.courses < 1e4):
+            raise StepError("GaugeLine", "stitches and rounds must be above nothing")
+        if isinstance(self.over.amount, Sized):
+            raise StepError("GaugeLine", "one gauge serves all sizes")
+
+    @property
+    def courses_per_mm(self) -> float:
+        """Rounds or rows per millimetre."""
+        return self.courses / self.over.mm()
+
+    @property
+    def stitches_per_mm(self) -> float:
+        """Stitches per millimetre."""
+        return self.stitches / self.over.mm()
+
+
+@attrs.frozen
+class Pattern:
+    """A head and steps in working order.
+
+    Parameters
+    ----------
+    title : str
+    steps : tuple of Step
+    sizes : tuple of str
+        Names of the sizes, smallest first; empty where there is one size without a name.
+    gauge : GaugeLine or None
+    materials : tuple of str
+        One line each: yarn, needles, notions, finished measures.
+    abbreviations : tuple of (str, str)
+        What is short, and what it stands for.
+    """
+
+    title: str = attrs.field(validator=_one_line)
+    steps: tuple[Step, ...] = attrs.field(converter=_as_steps)
+    sizes: tuple[str, ...] = attrs.field(default=(), converter=_as_lines, kw_only=True)
+    gauge: GaugeLine | None = attrs.field(default=None, kw_only=True)
+    materials: tuple[str, ...] = attrs.field(default=(), converter=_as_lines, kw_only=True)
+    abbreviations: tuple[tuple[str, str], ...] = attrs.field(
+        default=(), converter=_as_pairs, kw_only=True
+    )
+
+    def __attrs_post_init__(self) -> None:
+        if len(set(self.sizes)) != len(self.sizes):
+            raise StepError("Pattern", f"two sizes have the same name: {', '.join(self.sizes)}")
+        for name in self.sizes:
+            if not name or not all(ch.isalnum() or ch in " -/." for ch in name):
+                raise StepError("Pattern", f"a size can't be called {name!r}")
+
+    @property
+    def size_count(self) -> int:
+        """How many sizes there are, at least 1."""
+        return max(1, len(self.sizes))
+
+    def size_index(self, size: str | int | None) -> int:
+        """Return the index of a size given by name or index; None is the first."""
+        if size is None:
+            return 0
+        if isinstance(size, int) and 0 <= size < self.size_count:
+            return size
+        if isinstance(size, str) and size in self.sizes:
+            return self.sizes.index(size)
+        known = ", ".join(self.sizes) or "one, without a name"
+        raise StepError("Pattern", f"there is no size {size!r}; the sizes are: {known}")
+
+
+def of_size(pattern: Pattern, size: str | int | None = None) -> Pattern:
+    """Return the pattern for one size: one value everywhere, steps of other sizes left out.
+
+    Raises
+    ------
+    SizeError
+        A value has no entry for this size.
+    StepError
+        There is no such size.
+
+    Examples
+    --------
+    >>> from loopwright.pattern.steps import CastOn
+    >>> of_size(Pattern("Tube", [CastOn((48, 56))], sizes=["S", "M"]), "M").steps
+    (CastOn(count=None, stitches=56, how='long-tail'),)
+    """
+    index = pattern.size_index(size)
+    name = pattern.sizes[index] if pattern.sizes else ""
+    return attrs.evolve(
+        pattern, steps=_resolved(pattern.steps, index, name), sizes=(name,) if name else ()
+    )
+
+
+def _resolved(value: Any, index: int, name: str) -> Any:
+    """Return `value` for one size; unchanged objects are kept, not copied."""
+    if isinstance(value, Sized):
+        return at_size(value, index)
+    if isinstance(value, tuple):
+        kept = [item for item in value if not _is_left_out(item, name)]
+        found = tuple(_resolved(item, index, name) for item in kept)
+        same = len(found) == len(value) and all(a is b for a, b in zip(found, value, strict=True))
+        return value if same else found
+    if isinstance(value, OnlySizes):
+        return _resolved(value.step, index, name)
+    if not attrs.has(type(value)):
+        return value
+    changed = {}
+    for field in attrs.fields(type(value)):
+        before = getattr(value, field.name)
+        after = _resolved(before, index, name)
+        if after is not before:
+            changed[field.name] = after
+    return attrs.evolve(value, **changed) if changed else value
+
+
+def _is_left_out(item: object, name: str) -> bool:
+    return isinstance(item, OnlySizes) and name not in item.sizes

@@ -1,0 +1,472 @@
+"""A pattern as data: typed steps from which fabric, text, chart and counts all derive.
+
+A `Pattern` is a head (title, sizes, gauge, materials, abbreviations) and a tuple of *steps*, in
+working order. A `Round` or a `Row` holds *items*: runs of a stitch, repeats, turns, markers. Three
+rules keep instructions exact:
+
+* **Amounts.** An item is worked a number of times (`int`, or `Sized` where sizes differ) or as far
+  as a place (`To`): to end, to last 3 sts, to 2 sts before marker B, to 1 st before gap.
+* **Repeats.** ``times`` is always the number of times *in all*. "Every other round" puts plain
+  rounds between the repeats, not after the last: shaping stops on a shaping round.
+* **Counts.** Any step can state the number of live stitches after it (``count=``). A statement is
+  checked when the pattern is knitted or reviewed, never trusted.
+
+A `Round` must use up all stitches to the end of the round; a `Row` likewise, and then turns, unless
+it says otherwise (`Turn`, `WrapTurn`, `STAY`). A `Part` works some stitches and stops where it is.
+Round and row numbers are not stored: text is numbered afresh under each heading.
+
+Examples
+--------
+Build steps by hand, or write the instructions and let :func:`loopwright.pattern.instructions` read
+them; both give the same data, and a `Sized` value drops into an f-string.
+
+>>> from loopwright.pattern import Pattern, instructions, write
+>>> half = [k(1), Run("ssk"), k_to(before=3), Run("k2tog"), k(1)]
+>>> toe = (
+...     CastOn(sized([48, 56])),
+...     Join(),
+...     Arrange([("instep", sized([24, 28])), ("sole", sized([24, 28]))]),
+...     knit_rounds(10),
+...     RepeatRounds([Round([On((), half)]), knit_round()], UntilCount(16), ending=1),
+...     Graft(),
+... )
+>>> print(write(Pattern("Toe", toe, sizes=("S", "M"))), end="")
+# Toe
+Sizes: S (M)
+<BLANKLINE>
+Cast on 48 (56) sts, long-tail.
+Join to work in the round.
+Divide sts: instep 24 (28), sole 24 (28).
+Rnds 1-10: Knit.
+Rnd 11: On each needle: k1, ssk, k to last 3 sts, k2tog, k1.
+Rnd 12: Knit.
+Rep rnds 11 and 12 until 16 sts remain, ending with rnd 11.
+Graft the sts of the two needles together, purl and knit.
+>>> instructions("Cast on 48 (56) sts, long-tail.") == toe[:1]
+True
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from enum import Enum
+from typing import TypeAlias
+
+import attrs
+
+from loopwright.errors import StepError
+from loopwright.pattern.items import (
+    KNIT,
+    TURNS,
+    Item,
+    check_items,
+    check_name,
+    check_part,
+    check_times,
+)
+from loopwright.pattern.values import (
+    Count,
+    Sized,
+    UntilCount,
+    UntilMeasures,
+    UntilWorked,
+    as_count,
+    not_negative,
+)
+
+__all__ = [
+    "BIND_OFFS",
+    "CAST_ONS",
+    "GRAFTS",
+    "Arrange",
+    "BeginHere",
+    "BindOff",
+    "CastOn",
+    "ClosedCastOn",
+    "CutYarn",
+    "DrawUp",
+    "Graft",
+    "Hold",
+    "Join",
+    "Note",
+    "OnlySizes",
+    "Part",
+    "Place",
+    "ProvisionalCastOn",
+    "Recapture",
+    "RepeatRounds",
+    "ReturnHeld",
+    "Round",
+    "Row",
+    "Section",
+    "Side",
+    "Step",
+    "TakeOut",
+    "ThreeNeedleBindOff",
+    "Times",
+    "UseYarn",
+    "WasteRow",
+    "WeaveIn",
+    "knit_round",
+    "knit_rounds",
+    "rounds_in",
+]
+
+CAST_ONS = ("long-tail", "knitted", "crochet chain")
+GRAFTS = ("purl and knit", "front and back together")
+BIND_OFFS = ("plain", "stretchy")
+
+
+class Side(Enum):
+    """The side of the fabric that faces the knitter during a row."""
+
+    RS = "RS"
+    WS = "WS"
+
+
+@attrs.frozen
+class Place:
+    """Where in a text an instruction stands; line and column count from 1."""
+
+    line: int
+    column: int
+
+
+def _of_line(instance: object, field: attrs.Attribute[str], value: str) -> None:
+    if value != " ".join(value.split()):
+        raise StepError(
+            type(instance).__name__, f"{field.name} must be one line, single-spaced: {value!r}"
+        )
+
+
+def _as_items(items: Iterable[Item]) -> tuple[Item, ...]:
+    return tuple(items)
+
+
+def _as_steps(steps: Iterable[Step]) -> tuple[Step, ...]:
+    return tuple(steps)
+
+
+def _as_names(names: Iterable[str]) -> tuple[str, ...]:
+    return tuple(names)
+
+
+def _as_parts(parts: Iterable[tuple[str, Count] | Count]) -> tuple[tuple[str, Count], ...]:
+    return tuple(
+        (part[0], as_count(part[1])) if isinstance(part, tuple) else (f"needle {number}", part)
+        for number, part in enumerate(parts, start=1)
+    )
+
+
+@attrs.frozen(kw_only=True)
+class Step:
+    """One instruction; ``count`` states the live stitches after it, ``at`` where it was read."""
+
+    count: Count | None = attrs.field(default=None)
+    at: Place | None = attrs.field(default=None, eq=False, repr=False)
+
+    @count.validator
+    def _check_count(self, field: object, value: Count | None) -> None:
+        if value is not None:
+            check_times(f"{type(self).__name__}, count", value)
+
+
+@attrs.frozen
+class Section(Step):
+    """A heading; rounds are numbered from 1 again."""
+
+    title: str = attrs.field(validator=_of_line)
+
+    def __attrs_post_init__(self) -> None:
+        if not self.title or self.count is not None:
+            raise StepError("Section", "a heading needs a title and states no count")
+
+
+@attrs.frozen
+class Note(Step):
+    """A remark for the knitter; `caution` where somebody could be hurt or work lost."""
+
+    text: str = attrs.field(validator=_of_line)
+    caution: bool = False
+
+    def __attrs_post_init__(self) -> None:
+        if not self.text or self.count is not None:
+            raise StepError("Note", "a note needs a text and states no count")
+
+
+@attrs.frozen
+class CastOn(Step):
+    """Cast on; after other stitches, they continue the row or round."""
+
+    stitches: Count = attrs.field(converter=as_count, validator=not_negative)
+    how: str = attrs.field(default="long-tail", validator=attrs.validators.in_(CAST_ONS))
+
+
+@attrs.frozen
+class ClosedCastOn(Step):
+    """Cast on for a closed toe: as many stitches on each of two needles, nothing open."""
+
+    each_half: Count = attrs.field(converter=as_count, validator=not_negative)
+
+
+@attrs.frozen
+class ProvisionalCastOn(Step):
+    """Cast on over waste yarn, at the start or continuing the round; `waste` names the yarn."""
+
+    stitches: Count = attrs.field(converter=as_count, validator=not_negative)
+    waste: str = attrs.field(default="waste", validator=check_name)
+
+
+@attrs.frozen
+class Join(Step):
+    """Join into a round: from here on the work goes round; the round begins here."""
+
+
+@attrs.frozen
+class BeginHere(Step):
+    """The round begins here from now on."""
+
+
+@attrs.frozen
+class Arrange(Step):
+    """Share all stitches out over needles or named parts, from the beginning of the round.
+
+    ``parts`` are pairs of name and count; bare counts are named ``needle 1``, ``needle 2`` …
+    """
+
+    parts: tuple[tuple[str, Count], ...] = attrs.field(converter=_as_parts)
+
+    def __attrs_post_init__(self) -> None:
+        names = [name for name, _ in self.parts]
+        if not names or len(set(names)) != len(names):
+            raise StepError("Arrange", f"expected needles of different names, found {names}")
+        numbered = [name == f"needle {number}" for number, name in enumerate(names, start=1)]
+        if any(numbered) and not all(numbered):
+            raise StepError("Arrange", "give each part a name, or none")
+        for name, stitches in self.parts:
+            check_part("Arrange", name)
+            check_times("Arrange", stitches)
+
+
+@attrs.frozen
+class Round(Step):
+    """One round: its items use up all stitches, once."""
+
+    items: tuple[Item, ...] = attrs.field(converter=_as_items)
+
+    def __attrs_post_init__(self) -> None:
+        check_items("Round", self.items)
+
+
+@attrs.frozen
+class Row(Step):
+    """One row, turned at its end; `side` states which side faces the knitter, and is checked."""
+
+    items: tuple[Item, ...] = attrs.field(converter=_as_items)
+    side: Side | str | None = attrs.field(
+        default=None, converter=attrs.converters.optional(Side), kw_only=True
+    )
+
+    def __attrs_post_init__(self) -> None:
+        check_items("Row", self.items)
+        if any(isinstance(item, TURNS) for item in self.items[:-1]):
+            raise StepError("Row", "the turn ends a row; what follows is another row")
+
+
+@attrs.frozen
+class Part(Step):
+    """Items that stop where they end, in the midst of a row or round: ``K8, pm`` for one."""
+
+    items: tuple[Item, ...] = attrs.field(converter=_as_items)
+
+    def __attrs_post_init__(self) -> None:
+        check_items("Part", self.items)
+
+
+Times: TypeAlias = int | Sized | UntilCount | UntilMeasures | UntilWorked
+
+
+@attrs.frozen
+class RepeatRounds(Step):
+    """Rounds or rows repeated.
+
+    Parameters
+    ----------
+    steps : tuple of Step
+        Rounds (or rows) and `RepeatRounds` of them; one kind only.
+    times : int, Sized, UntilCount, UntilMeasures or UntilWorked
+        How many times in all, or until when.
+    every : int
+        2 is "every other round": plain rounds stand between the repeats of one round.
+    ending : int
+        Stop after this round of the last repeat; 0 works it whole. With `UntilCount` the count is
+        looked at after that round.
+    vague : bool
+        As in `Repeat`.
+    """
+
+    steps: tuple[Step, ...] = attrs.field(converter=_as_steps)
+    times: Times = attrs.field()
+    every: int = attrs.field(default=1, kw_only=True)
+    ending: int = attrs.field(default=0, kw_only=True)
+    vague: bool = attrs.field(default=False, eq=False, repr=False, kw_only=True)
+
+    def __attrs_post_init__(self) -> None:
+        if not isinstance(self.times, UntilCount | UntilMeasures | UntilWorked):
+            check_times("RepeatRounds", self.times)
+        kinds = {type(step) for step in rounds_in(self.steps)}
+        for wrong, problem in (
+            (not self.steps, "there is nothing to repeat"),
+            (len(kinds) > 1, "rows and rounds can't be repeated together"),
+            (self._other_steps(), "only rounds, rows and their repeats can be repeated"),
+            (
+                len(self.steps) == 1 and isinstance(self.steps[0], RepeatRounds),
+                "a repeat of a repeat: give the product",
+            ),
+            (self.every < 1, "every must be 1 or more"),
+            (self.every > 1 and not self._is_one_round(), "'every' repeats a single round"),
+            (
+                not 0 <= self.ending < max(2, len(self.steps)),
+                f"ending must name one of the {len(self.steps)} rounds before the last",
+            ),
+        ):
+            if wrong:
+                raise StepError("RepeatRounds", problem)
+
+    def _other_steps(self) -> bool:
+        return not all(isinstance(step, Round | Row | RepeatRounds) for step in self.steps)
+
+    def _is_one_round(self) -> bool:
+        return len(self.steps) == 1 and isinstance(self.steps[0], Round | Row)
+
+
+@attrs.frozen
+class OnlySizes(Step):
+    """A step that only some sizes work."""
+
+    sizes: tuple[str, ...] = attrs.field(converter=_as_names)
+    step: Step = attrs.field()
+
+    def __attrs_post_init__(self) -> None:
+        if not self.sizes or self.count is not None:
+            raise StepError("OnlySizes", "name the sizes, and state the count on the step inside")
+        if isinstance(self.step, OnlySizes | Section):
+            raise StepError("OnlySizes", f"{type(self.step).__name__} is for all sizes")
+        if isinstance(self.step, RepeatRounds) and not self.step._is_one_round():
+            raise StepError("OnlySizes", "repeat several rounds 0 times in the other sizes instead")
+
+
+@attrs.frozen
+class Hold(Step):
+    """Put the next stitches on waste yarn or a holder, under a name, unworked."""
+
+    stitches: Count = attrs.field(converter=as_count, validator=not_negative)
+    name: str = attrs.field(validator=check_name)
+    on: str = attrs.field(
+        default="holder", validator=attrs.validators.in_(("holder", "waste yarn"))
+    )
+
+
+@attrs.frozen
+class ReturnHeld(Step):
+    """Put held stitches back on the left needle, to be worked next."""
+
+    name: str = attrs.field(validator=check_name)
+
+
+@attrs.frozen
+class WasteRow(Step):
+    """Knit the next stitches with waste yarn and slide them back, for an opening made later."""
+
+    stitches: Count = attrs.field(converter=as_count, validator=not_negative)
+    name: str = attrs.field(validator=check_name)
+
+
+@attrs.frozen
+class TakeOut(Step):
+    """Take out a waste yarn, once what it carries is secured."""
+
+    name: str = attrs.field(validator=check_name)
+
+
+@attrs.frozen
+class Recapture(Step):
+    """Put the stitches that a waste yarn carries back on the needle.
+
+    n stitches give n - 1 strands between them and one at either corner: `corner` says which of
+    those two is taken, the first or the last.
+    """
+
+    name: str = attrs.field(validator=check_name)
+    corner: str = attrs.field(default="last", validator=attrs.validators.in_(("first", "last")))
+
+
+@attrs.frozen
+class Graft(Step):
+    """Graft the stitches of the first needle (half) to those of the second."""
+
+    how: str = attrs.field(default="purl and knit", validator=attrs.validators.in_(GRAFTS))
+
+
+@attrs.frozen
+class ThreeNeedleBindOff(Step):
+    """Bind the stitches of the first half off together with those of the second."""
+
+
+@attrs.frozen
+class BindOff(Step):
+    """Bind off the next stitches, or all (`stitches` None)."""
+
+    stitches: Count | None = None
+    how: str = attrs.field(default="plain", validator=attrs.validators.in_(BIND_OFFS))
+
+    def __attrs_post_init__(self) -> None:
+        if self.stitches is not None:
+            check_times("BindOff", self.stitches)
+
+
+@attrs.frozen
+class DrawUp(Step):
+    """Cut the yarn, draw it through all remaining stitches, and pull tight."""
+
+
+@attrs.frozen
+class UseYarn(Step):
+    """Work on with the yarn of this name; it is joined where it was not in use yet."""
+
+    name: str = attrs.field(validator=check_name)
+
+
+@attrs.frozen
+class CutYarn(Step):
+    """Cut a yarn, leaving a tail; ``""`` is the one in use."""
+
+    name: str = ""
+
+    def __attrs_post_init__(self) -> None:
+        if self.name:
+            check_name(self, attrs.fields(CutYarn).name, self.name)
+
+
+@attrs.frozen
+class WeaveIn(Step):
+    """Weave in all ends."""
+
+
+def knit_round(*, count: Count | None = None) -> Round:
+    """Return one plain round."""
+    return Round((KNIT,), count=count)
+
+
+def knit_rounds(times: Times, *, count: Count | None = None) -> RepeatRounds:
+    """Return plain rounds: a number, or until a length."""
+    return RepeatRounds((Round((KNIT,)),), times, count=count)
+
+
+def rounds_in(steps: Iterable[Step]) -> Iterator[Step]:
+    """Yield the rounds and rows in these steps, in order, each once."""
+    for step in steps:
+        if isinstance(step, RepeatRounds):
+            yield from rounds_in(step.steps)
+        elif isinstance(step, Round | Row):
+            yield step

@@ -1,0 +1,203 @@
+"""Values that instructions hold: counts and lengths that differ by size, and places to work to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from enum import Enum
+from typing import Any, TypeAlias
+
+import attrs
+
+from loopwright.errors import SizeError
+
+__all__ = [
+    "Amount",
+    "Count",
+    "Length",
+    "Sized",
+    "To",
+    "UntilCount",
+    "UntilMeasures",
+    "UntilWorked",
+    "Where",
+    "as_count",
+    "at_size",
+    "count",
+    "not_negative",
+    "plus",
+    "sized",
+    "values_of",
+]
+
+Number: TypeAlias = int | float
+MM_PER = {"mm": 1.0, "cm": 10.0, "in": 25.4}  # inch: exact by the international definition (1959)
+
+
+def _numbers(values: Iterable[Number]) -> tuple[Number, ...]:
+    return tuple(values)
+
+
+@attrs.frozen
+class Sized:
+    """One value per size, smallest size first; written ``48 (56, 64)``.
+
+    Examples
+    --------
+    >>> str(Sized((48, 56, 64)))
+    '48 (56, 64)'
+    """
+
+    values: tuple[Number, ...] = attrs.field(converter=_numbers)
+
+    def __attrs_post_init__(self) -> None:
+        if len(self.values) < 2:
+            raise SizeError(self.values, "a value by size needs two entries or more")
+
+    def __str__(self) -> str:
+        first, *others = (_number(value) for value in self.values)
+        return f"{first} ({', '.join(others)})"
+
+
+Count: TypeAlias = int | Sized
+
+
+def _number(value: Number) -> str:
+    return f"{value:g}" if isinstance(value, float) else str(value)
+
+
+def sized(values: Iterable[Number]) -> int | float | Sized:
+    """Return one value where all sizes agree, a `Sized` where they do not.
+
+    Examples
+    --------
+    >>> sized([64, 64, 64])
+    64
+    """
+    entries = tuple(values)
+    if not entries:
+        raise SizeError(entries, "there is no size to give a value for")
+    return entries[0] if len(set(entries)) == 1 else Sized(entries)
+
+
+def count(values: int | Iterable[int]) -> Count:
+    """Return a count for one or several sizes: ``count(64)``, ``count([48, 56, 64])``."""
+    if isinstance(values, int):
+        return values
+    found = sized(values)
+    return found if isinstance(found, Sized) else int(found)
+
+
+def plus(value: Count, more: int) -> Count:
+    """Return a count that is larger by `more` in every size."""
+    if isinstance(value, Sized):
+        return Sized(tuple(int(entry) + more for entry in value.values))
+    return value + more
+
+
+def values_of(value: Number | Sized) -> tuple[Number, ...]:
+    """Return the entries of a value: one if it is the same in every size."""
+    return value.values if isinstance(value, Sized) else (value,)
+
+
+def at_size(value: Number | Sized, size: int) -> Number:
+    """Return the entry for the size of this index.
+
+    Raises
+    ------
+    SizeError
+        The value has fewer entries than that; carries ``values``, ``problem``.
+    """
+    if not isinstance(value, Sized):
+        return value
+    if not 0 <= size < len(value.values):
+        raise SizeError(
+            value.values, f"{value} has {len(value.values)} entries, none for size {size + 1}"
+        )
+    return value.values[size]
+
+
+def as_count(value: int | Sized | Iterable[int]) -> Count:
+    """Return a count from one number, or from one per size: the converter of all count fields."""
+    if isinstance(value, bool):
+        raise SizeError((value,), "a count is a whole number")
+    return value if isinstance(value, int | Sized) else count(value)
+
+
+def not_negative(instance: object, field: attrs.Attribute[Any], value: Any) -> None:
+    """Refuse a count below 0 or broken: the validator of all count fields."""
+    for entry in values_of(value):
+        if not isinstance(entry, int) or entry < 0:
+            raise SizeError(
+                values_of(value), f"{field.name}: expected whole numbers from 0, found {entry!r}"
+            )
+
+
+@attrs.frozen
+class Length:
+    """A length on the fabric, the same or different by size, in the unit it was written in."""
+
+    amount: float | Sized
+    unit: str = attrs.field(default="cm", validator=attrs.validators.in_(tuple(MM_PER)))
+
+    def __attrs_post_init__(self) -> None:
+        if not all(0 < entry < 1e6 for entry in values_of(self.amount)):
+            raise SizeError(values_of(self.amount), "a length must be above nothing and finite")
+
+    def mm(self, size: int = 0) -> float:
+        """Return millimetres for the size of this index."""
+        return at_size(self.amount, size) * MM_PER[self.unit]
+
+    def __str__(self) -> str:
+        shown = self.amount if isinstance(self.amount, Sized) else _number(self.amount)
+        return f"{shown} {self.unit}"
+
+
+class Where(Enum):
+    """Places in a row or round that stitches can be worked to."""
+
+    END = "end"  # of the row or round; of the needle inside `On`
+    MARKER = "marker"
+    GAP = "gap"  # where an earlier row was turned and stitches beyond it were left
+
+
+@attrs.frozen
+class To:
+    """Work as far as a place, or as far as `before` stitches short of it.
+
+    ``To()`` is *to end*, ``To(before=3)`` *to last 3 sts*, ``To(Where.MARKER, name="B")`` *to
+    marker B*, ``To(Where.GAP, before=1)`` *to 1 st before gap*.
+    """
+
+    where: Where = attrs.field(default=Where.END)
+    before: Count = attrs.field(default=0, converter=as_count, validator=not_negative)
+    name: str = ""
+
+    def __attrs_post_init__(self) -> None:
+        if self.name and self.where is not Where.MARKER:
+            raise SizeError((self.name,), "only a marker has a name")
+
+
+Amount: TypeAlias = int | Sized | To
+
+
+@attrs.frozen
+class UntilCount:
+    """Repeat until this many stitches remain (or have been reached by increases)."""
+
+    count: Count = attrs.field(converter=as_count, validator=not_negative)
+
+
+@attrs.frozen
+class UntilMeasures:
+    """Repeat for a length; the gauge turns it into rounds.
+
+    ``since`` is ``"here"`` (from the first repeat on) or ``"cast-on"``.
+    """
+
+    length: Length
+    since: str = attrs.field(default="here", validator=attrs.validators.in_(("here", "cast-on")))
+
+
+@attrs.frozen
+class UntilWorked:
+    """Repeat until no stitch is left beyond a turn (a heel is turned)."""
