@@ -212,6 +212,8 @@ def condition(
 
 def _odds(known: tuple[str, ...], x: Array, noise: Array, sexes: tuple[Sex, ...]) -> Array:
     """Weigh each sex by the density of what is known, from even odds; sums to 1."""
+    if len(sexes) == 1:
+        return np.ones(1)
     logs = []
     for sex in sexes:
         people = population(sex)
