@@ -1,0 +1,85 @@
+"""The command line: each command parses, calls one function of the library, and prints.
+
+A command is a file of this package that holds one click command; it is added to `commands` at the
+end of this file and touches nothing else. Its function returns the exit code: 0 (or None) when all
+is well, 1 when it ran and found something to mend. Whatever cannot be done at all is raised as a
+`LoopwrightError` and becomes one message and exit code 2 here, in one place.
+"""
+
+from __future__ import annotations
+
+import io
+import os
+import sys
+from collections.abc import Sequence
+
+import click
+
+from loopwright.errors import LoopwrightError
+
+__all__ = ["commands", "main"]
+
+FOUND = 1  # a command ran and found something to mend; also: the reader of a pipe went away
+REFUSED = 2  # the command could not be done; click's own code for a wrong call
+STOPPED = 130  # 128 + SIGINT, as shells report it
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="loopwright", prog_name="loopwright")
+def commands() -> None:
+    """Hand-knitted socks and their heels: from a foot and a swatch to a sock that fits."""
+
+
+def main(args: Sequence[str] | None = None) -> int:
+    """Run the command line and return its exit code.
+
+    Parameters
+    ----------
+    args : sequence of str, optional
+        The words after the command's name; by default those of this process.
+
+    Returns
+    -------
+    int
+        0 well, 1 found something to mend, 2 refused, 130 stopped from the keyboard.
+
+    Examples
+    --------
+    >>> main(["--version"])  # doctest: +ELLIPSIS
+    loopwright, version ...
+    0
+    """
+    _print_anything()
+    try:
+        code = commands.main(args, prog_name="loopwright", standalone_mode=False)
+        sys.stdout.flush()
+    except click.ClickException as error:
+        error.show()
+        return error.exit_code
+    except (click.Abort, KeyboardInterrupt):
+        return _complain("stopped", STOPPED)
+    except BrokenPipeError:
+        return _close_stdout()
+    except LoopwrightError as error:
+        return _complain(str(error), REFUSED)
+    except OSError as error:
+        return _complain(f"{error.filename or 'file'}: {error.strerror or error}", REFUSED)
+    return int(code or 0)
+
+
+def _complain(message: str, code: int) -> int:
+    click.echo(f"loopwright: {message}", err=True)
+    return code
+
+
+def _print_anything() -> None:
+    """Let a terminal that lacks a sign show its escape instead of ending the command."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
+
+
+def _close_stdout() -> int:
+    """Leave quietly when the reader of a pipe went away; Python would flush once more at exit."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    return FOUND

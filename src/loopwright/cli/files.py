@@ -1,0 +1,86 @@
+"""Reading and writing files for the commands; the rest of the package takes and returns text.
+
+A file is written whole or not at all: under another name beside its place, then moved over it.
+"""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Mapping
+from pathlib import Path
+
+from loopwright.errors import FileError
+
+__all__ = ["read_text", "write_files"]
+
+LARGEST = 16 * 1024 * 1024  # bytes; a design or a pattern is a few thousand
+
+
+def read_text(path: Path) -> str:
+    """The text of a file in UTF-8.
+
+    Raises
+    ------
+    FileError
+        No such file, a folder, not readable, too large, or not text.
+    """
+    try:
+        with path.open("rb") as stream:
+            data = stream.read(LARGEST + 1)
+    except OSError as error:
+        raise FileError(str(path), _reason(error), "check the name and its folder") from error
+    if len(data) > LARGEST:
+        raise FileError(str(path), f"is larger than {LARGEST // 2**20} MiB", "is it a text?")
+    try:
+        return data.decode("utf-8-sig").replace("\r\n", "\n")
+    except UnicodeDecodeError as error:
+        line = data.count(b"\n", 0, error.start) + 1
+        problem = f"line {line} is not UTF-8 text (byte {error.start})"
+        raise FileError(str(path), problem, "save it as UTF-8 and try again") from error
+
+
+def write_files(folder: Path, files: Mapping[str, str | bytes]) -> None:
+    """Write files into a folder, each whole or not at all; the folder is made where needed.
+
+    Parameters
+    ----------
+    folder : Path
+    files : mapping of str to str or bytes
+        Content by name; a name may hold folders (``"charts/heel.svg"``). Text goes out as UTF-8.
+
+    Raises
+    ------
+    FileError
+        The folder or a file cannot be written; what stood there before is unharmed.
+    """
+    for name, content in files.items():
+        path = folder / name
+        data = content.encode() if isinstance(content, str) else content
+        try:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            _write_whole(path, data)
+        except OSError as error:
+            raise FileError(str(path), _reason(error), "name a folder you may write to") from error
+
+
+def _write_whole(path: Path, data: bytes) -> None:
+    with tempfile.NamedTemporaryFile(dir=path.parent, prefix=".", delete=False) as stream:
+        try:
+            stream.write(data)
+            stream.flush()
+            os.chmod(stream.name, 0o666 & ~_umask())  # a temporary file is for its owner only
+            os.replace(stream.name, path)
+        except BaseException:
+            Path(stream.name).unlink(missing_ok=True)
+            raise
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
+
+
+def _reason(error: OSError) -> str:
+    return (error.strerror or str(error)).lower()
