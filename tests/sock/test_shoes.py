@@ -88,7 +88,7 @@ def test_text(text: str, size: ShoeSize) -> None:
 
 
 @given(
-    st.floats(170, 320),
+    st.floats(210, 320),
     st.sampled_from([ShoeScale.MONDOPOINT, ShoeScale.EU, ShoeScale.US_WOMEN]),
     st.none() | st.floats(5, 25),
 )
@@ -117,6 +117,12 @@ def test_refusals(text: str, found: str, says: str) -> None:
         ShoeSize.of(text)
     assert caught.value.found == found
     assert str(pickle.loads(pickle.dumps(caught.value))) == str(caught.value)
+
+
+def test_a_foot_that_the_scale_has_no_size_for() -> None:
+    """A child's foot on the women's scale."""
+    with pytest.raises(ShoeSizeError, match="expected 2 to 18"):
+        shoe_size("170 mm", ShoeScale.US_WOMEN)
 
 
 def test_refused_allowance() -> None:
