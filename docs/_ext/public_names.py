@@ -1,0 +1,75 @@
+"""Write a page of the reference for each module, from the names that its ``__all__`` promises.
+
+A name is documented where it is defined. A package that hands it on lists it with a link there, so
+that each name has one home in the documentation too. The pages are generated on every build and
+not kept.
+"""
+
+from __future__ import annotations
+
+import inspect
+import pkgutil
+import shutil
+from importlib import import_module
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+PACKAGE = "loopwright"
+
+
+def modules() -> list[ModuleType]:
+    """The package and every module in it that promises names."""
+    package = import_module(PACKAGE)
+    walked = pkgutil.walk_packages(package.__path__, prefix=f"{PACKAGE}.")
+    found = [package, *(import_module(info.name) for info in walked)]
+    return [module for module in found if getattr(module, "__all__", None)]
+
+
+def home_of(module: ModuleType, name: str, known: set[str]) -> str:
+    """The module that defines a name: its own, or this one for plain data."""
+    home = getattr(getattr(module, name), "__module__", None)
+    return home if home in known else module.__name__
+
+
+def page(module: ModuleType, known: set[str]) -> str:
+    """One page in reStructuredText."""
+    title = module.__name__
+    lines = [title, "=" * len(title), "", f".. automodule:: {title}", ""]
+    for name in sorted(module.__all__, key=str.casefold):
+        home = home_of(module, name, known)
+        if home != module.__name__:
+            lines += [f"- :py:obj:`~{home}.{name}`, from :py:mod:`{home}`"]
+            continue
+        thing = getattr(module, name)
+        kind = (
+            "autoexception"
+            if inspect.isclass(thing) and issubclass(thing, BaseException)
+            else "autoclass"
+            if inspect.isclass(thing)
+            else "autofunction"
+            if inspect.isroutine(thing)
+            else "autodata"
+        )
+        lines += ["", f".. {kind}:: {name}"]
+        lines += ["   :members:"] if kind == "autoclass" else []
+        lines += ["   :no-value:"] if kind == "autodata" else []
+        lines += [""]
+    return "\n".join(lines) + "\n"
+
+
+def write_pages(app: Any) -> None:
+    """Replace the generated pages before the sources are read."""
+    folder = Path(app.srcdir) / "reference" / "api"
+    shutil.rmtree(folder, ignore_errors=True)
+    folder.mkdir(parents=True)
+    found = modules()
+    known = {module.__name__ for module in found}
+    for module in found:
+        (folder / f"{module.__name__}.rst").write_text(page(module, known), encoding="utf-8")
+
+
+def setup(app: Any) -> dict[str, Any]:
+    """Register with Sphinx."""
+    app.connect("builder-inited", write_pages)
+    return {"version": "1", "parallel_read_safe": True}

@@ -1,0 +1,37 @@
+"""Configuration of the documentation; `sphinx-build -W docs docs/_build/html` builds it."""
+
+from __future__ import annotations
+
+import sys
+from importlib.metadata import version as installed_version
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent / "_ext"))
+
+project = "loopwright"
+author = "loopwright contributors"
+project_copyright = author
+version = release = installed_version("loopwright")
+
+extensions = [
+    "myst_parser",
+    "sphinx.ext.autodoc",
+    "sphinx.ext.mathjax",
+    "numpydoc",
+    "public_names",
+]
+exclude_patterns = ["_build", "news/*"]
+nitpicky = False
+default_role = "py:obj"
+
+autodoc_member_order = "bysource"
+autodoc_typehints = "signature"
+numpydoc_show_class_members = False  # the generated pages list them once
+numpydoc_class_members_toctree = False
+
+myst_enable_extensions = ["colon_fence", "deflist", "dollarmath"]
+myst_heading_anchors = 3
+
+html_theme = "furo"
+html_title = "loopwright"
+html_copy_source = False

@@ -1,0 +1,304 @@
+"""The river of imports runs one way, and the files keep to the house's limits.
+
+The rules are functions of source texts, so that each can be shown a small package that breaks it.
+"""
+
+from __future__ import annotations
+
+import ast
+import inspect
+import re
+import subprocess
+import sys
+from collections.abc import Iterator, Mapping
+from importlib import import_module
+from pathlib import Path
+from typing import TypeAlias
+
+import networkx as nx
+import pytest
+
+ROOT = Path(__file__).resolve().parents[1]
+PACKAGE = "loopwright"
+
+# A module imports from its own layer (without cycles) and from the layers before it.
+LAYERS = (
+    {"errors"},
+    {"units", "length", "gauge"},
+    {"fabric"},
+    {"making"},
+    {"pattern"},
+    {"sock", "yarn"},
+    {"fit"},
+    {"picture"},
+    {"report"},
+    {"study"},
+    {"cli"},
+    {"__init__", "__main__"},  # the facade and the door
+)
+
+TOP_LEVEL = {
+    *(".ci", ".gitignore", "DEVELOPERS.md", "LICENSE", "README.md", "docs", "notebooks"),
+    *("pyproject.toml", "shared", "src", "tests"),
+}
+LONGEST = 600  # lines; past it, look for a second subject
+
+Sources: TypeAlias = Mapping[str, str]
+"""Source text by dotted module name; a package is its ``__init__``."""
+
+Edge: TypeAlias = tuple[str, str]
+
+
+def package_sources() -> dict[str, str]:
+    base = ROOT / "src"
+    return {
+        ".".join(path.relative_to(base).with_suffix("").parts): path.read_text(encoding="utf-8")
+        for path in sorted((base / PACKAGE).rglob("*.py"))
+    }
+
+
+def imports(sources: Sources) -> dict[Edge, bool]:
+    """Every import of one module of the package by another; True where a function hides it.
+
+    Imports for type checkers only count as well: a cycle of types is a cycle of subjects.
+    """
+    found: dict[Edge, bool] = {}
+    for module, text in sources.items():
+        tree = ast.parse(text)
+        hidden = {
+            node
+            for function in ast.walk(tree)
+            if isinstance(function, ast.FunctionDef | ast.AsyncFunctionDef | ast.Lambda)
+            for node in ast.walk(function)
+        }
+        for node in ast.walk(tree):
+            for target in _targets(node, module, sources):
+                found[module, target] = found.get((module, target), False) or node in hidden
+    return found
+
+
+def _targets(node: ast.AST, module: str, sources: Sources) -> Iterator[str]:
+    if isinstance(node, ast.Import):
+        names = [alias.name for alias in node.names]
+    elif isinstance(node, ast.ImportFrom):
+        base = node.module or ""
+        if node.level:
+            parents = module.split(".")[: -node.level]
+            base = ".".join([*parents, base] if base else parents)
+        names = [
+            f"{base}.{alias.name}" if _home(f"{base}.{alias.name}", sources) else base
+            for alias in node.names
+        ]
+    else:
+        return
+    for name in names:
+        home = _home(name, sources)
+        if home and home != module:
+            yield home
+
+
+def _home(name: str, sources: Sources) -> str | None:
+    return next((home for home in (name, f"{name}.__init__") if home in sources), None)
+
+
+def layer(module: str) -> int:
+    room = module.split(".")[1]
+    for number, rooms in enumerate(LAYERS):
+        if room in rooms:
+            return number
+    raise AssertionError(f"{module}: give {room!r} a place in LAYERS")
+
+
+def uphill(edges: Mapping[Edge, bool]) -> list[Edge]:
+    return sorted((user, used) for user, used in edges if layer(user) < layer(used))
+
+
+def cycle(edges: Mapping[Edge, bool]) -> list[Edge]:
+    try:
+        return list(nx.find_cycle(nx.DiGraph(list(edges))))
+    except nx.NetworkXNoCycle:
+        return []
+
+
+def hidden(edges: Mapping[Edge, bool]) -> list[Edge]:
+    return sorted(edge for edge, in_function in edges.items() if in_function)
+
+
+def private(sources: Sources) -> list[str]:
+    """Imports of a name that its home does not promise."""
+    return sorted(
+        f"{module} takes {alias.name} from {node.module}"
+        for module, text in sources.items()
+        for node in ast.walk(ast.parse(text))
+        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith(PACKAGE)
+        for alias in node.names
+        if alias.name.startswith("_") and not alias.name.startswith("__")
+    )
+
+
+def test_imports_run_one_way() -> None:
+    assert uphill(imports(package_sources())) == []
+
+
+def test_no_module_imports_itself_round_a_corner() -> None:
+    assert cycle(imports(package_sources())) == []
+
+
+def test_no_function_hides_an_import_of_the_package() -> None:
+    assert hidden(imports(package_sources())) == []
+
+
+def test_private_names_stay_at_home() -> None:
+    assert private(package_sources()) == []
+
+
+SMALL = {f"{PACKAGE}.__init__": "", f"{PACKAGE}.units": "", f"{PACKAGE}.fabric.__init__": ""}
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "import loopwright.fabric",
+        "from loopwright import fabric",
+        "from loopwright.fabric import Fabric",
+        "from . import fabric",
+        "from .fabric import Fabric",
+        "def f():\n    from loopwright import fabric",
+        "if TYPE_CHECKING:\n    from loopwright.fabric import Fabric",
+        "class A:\n    import loopwright.fabric as f",
+    ],
+)
+def test_an_import_uphill_is_caught_however_it_is_written(line: str) -> None:
+    edges = imports({**SMALL, f"{PACKAGE}.units": line})
+    assert uphill(edges) == [(f"{PACKAGE}.units", f"{PACKAGE}.fabric.__init__")]
+    assert bool(hidden(edges)) == line.startswith("def")
+
+
+def test_an_import_downhill_is_none_of_these() -> None:
+    edges = imports({**SMALL, f"{PACKAGE}.fabric.__init__": "from ..units import mm"})
+    assert list(edges) == [(f"{PACKAGE}.fabric.__init__", f"{PACKAGE}.units")]
+    assert uphill(edges) == cycle(edges) == hidden(edges) == []
+
+
+def test_a_cycle_in_one_layer_is_caught() -> None:
+    edges = imports(
+        {
+            f"{PACKAGE}.fabric.__init__": "from loopwright.fabric.one import a",
+            f"{PACKAGE}.fabric.one": "from loopwright.fabric.two import b",
+            f"{PACKAGE}.fabric.two": "from loopwright.fabric import a",
+        }
+    )
+    assert uphill(edges) == []
+    assert len(cycle(edges)) == 3
+
+
+def test_a_module_without_a_layer_is_caught() -> None:
+    with pytest.raises(AssertionError, match="'attic' a place"):
+        uphill(imports({**SMALL, f"{PACKAGE}.attic": "from loopwright import units"}))
+
+
+def test_a_private_name_abroad_is_caught() -> None:
+    assert private({f"{PACKAGE}.units": "from loopwright.errors import _root"})
+
+
+_ALONE = """
+import importlib, sys, traceback
+failed = 0
+for name in sys.argv[1:]:
+    for loaded in [key for key in sys.modules if key.split(".")[0] == "loopwright"]:
+        del sys.modules[loaded]
+    try:
+        importlib.import_module(name)
+    except Exception:
+        failed += 1
+        print(name)
+        traceback.print_exc(file=sys.stdout)
+sys.exit(failed)
+"""
+
+
+def imported_alone(*modules: str, path: Path = ROOT / "src") -> str:
+    """Import each module with none of the package loaded; what went wrong comes back.
+
+    One interpreter serves all: other packages stay loaded, which only saves time.
+    """
+    done = subprocess.run(
+        [sys.executable, "-W", "error", "-c", _ALONE, *modules],
+        capture_output=True,
+        text=True,
+        check=False,
+        env={"PYTHONPATH": str(path)},
+    )
+    return done.stdout + done.stderr
+
+
+def test_each_module_imports_alone() -> None:
+    assert imported_alone(*(name.removesuffix(".__init__") for name in package_sources())) == ""
+
+
+def test_a_module_that_needs_another_loaded_first_is_caught(tmp_path: Path) -> None:
+    (tmp_path / PACKAGE).mkdir()
+    (tmp_path / PACKAGE / "__init__.py").write_text("")
+    (tmp_path / PACKAGE / "b.py").write_text("import sys\nsys.modules['loopwright.a'].x = 1\n")
+    (tmp_path / PACKAGE / "a.py").write_text("")
+    report = imported_alone(f"{PACKAGE}.a", f"{PACKAGE}.b", path=tmp_path)
+    assert report.startswith(f"{PACKAGE}.b\n")
+    assert "KeyError" in report
+
+
+@pytest.mark.parametrize("name", package_sources())
+def test_each_module_promises_names_that_exist_and_say_what_they_are(name: str) -> None:
+    module = import_module(name.removesuffix(".__init__"))
+    if name == f"{PACKAGE}.__main__":
+        return
+    assert module.__doc__
+    for public in getattr(module, "__all__", ()):
+        thing = getattr(module, public)
+        if inspect.isclass(thing) or inspect.isroutine(thing):
+            assert inspect.getdoc(thing), f"{name}.{public} has no docstring"
+    if not name.endswith("__init__"):
+        assert hasattr(module, "__all__"), f"{name} has no __all__"
+
+
+@pytest.mark.parametrize("name", package_sources())
+def test_no_module_outgrows_the_limit(name: str) -> None:
+    assert package_sources()[name].count("\n") <= LONGEST
+
+
+def test_the_top_level_holds_what_it_should_and_nothing_else() -> None:
+    ignored = (ROOT / ".gitignore").read_text(encoding="utf-8").split()
+    passing = {".git", *(line.strip("/") for line in ignored)}
+    there = {path.name for path in ROOT.iterdir()} - passing
+    assert there <= TOP_LEVEL
+    assert there >= TOP_LEVEL - {"notebooks"}
+
+
+# What ties a file to one machine or one workplace. Written so that this file is not caught itself.
+FOREIGN = re.compile(
+    r"(?<![\w.<])/(?:work|tmp|root|home|opt|mnt|Users)/[\w.]"
+    r"|file:/{2}|localhost:[0-9]|index-ur[l]|(?:registry|index|proxy|mirror)\.[a-z]+\.[a-z]{2,}"
+)
+
+
+def tracked() -> Iterator[Path]:
+    for top in sorted(TOP_LEVEL & {path.name for path in ROOT.iterdir()}):
+        path = ROOT / top
+        files = path.rglob("*") if path.is_dir() else [path]
+        skip = {"__pycache__", "_build", "api", "venv", ".ipynb_checkpoints"}
+        yield from (f for f in files if f.is_file() and not skip & set(f.parts[:-1]))
+
+
+def test_no_file_names_a_place_on_one_machine() -> None:
+    caught = [
+        f"{path.relative_to(ROOT)}:{number}: {line.strip()[:100]}"
+        for path in tracked()
+        for number, line in enumerate(path.read_text("utf-8", errors="replace").splitlines(), 1)
+        if FOREIGN.search(line)
+    ]
+    assert caught == []
+
+
+@pytest.mark.parametrize("top", ["work", "tmp", "root", "home", "Users"])
+def test_a_place_on_one_machine_is_caught(top: str) -> None:
+    assert FOREIGN.search(f"see /{top}/sock.toml")
+    assert not FOREIGN.search(f"docs/{top}/sock.toml")
