@@ -1,0 +1,266 @@
+"""Relaxing: from a start to the shape in which the yarn's edges have their rest lengths.
+
+Energy, with lengths in mm and the stiffness of one edge as the unit of force per mm::
+
+    E(x) = sum over edges, chords  k/2 (|x_a - x_b| - rest)^2     k = 1 on edges, 1/2 on chords
+         + b/2 |L x|^2                                            bending
+         - p n(x0) . x                                            slight pressure from inside
+
+L is the cotangent Laplacian of the cells laid flat, without rows for the boundary, so a fabric
+bent along a cylinder or cone costs what its curvature says and a flat one nothing. The pressure
+acts along the vertex normals n(x0) of the last restart: its energy stays bounded (a live pressure
+would blow the springs up), and at rest both are the same.
+
+Minimised by a limited-memory quasi-Newton method (Nocedal and Wright 2006, algorithm 7.4) whose
+first Hessian is the factorised Laplacian of the springs, in single precision: it only steers. The
+bending is lowered by stages, so that the first stages undo what the start got wrong at large.
+
+What it does not know: how stiff a fabric is in bending, friction between the yarns, weight, and
+curl. The relaxed shape is that of a limp, even, weightless fabric, slightly blown up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Final
+
+import attrs
+import numpy as np
+import scipy.sparse as sp
+import scipy.sparse.linalg as sla
+from numpy.typing import NDArray
+
+from loopwright.fit.net import Net
+from loopwright.fit.start import lay_out
+from loopwright.fit.surface import Surface, join_edges
+
+__all__ = ["SCHEDULE", "Stage", "relax"]
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+_EDGE, _CHORD = 1.0, 0.5  # stiffness; chords at less than edges, for shear is the softer
+_MEMORY = 10  # pairs kept; 4 to 30 differ by less than two pairs of starts do
+_ANCHOR = 1e-5  # of an edge's stiffness, against rigid motion in the factorised matrix only
+_ARMIJO = 1e-4
+_SHORTEST_STEP = 1e-4
+
+
+@attrs.frozen
+class Stage:
+    """A stretch of minimising with the same forces.
+
+    Parameters
+    ----------
+    bending : float
+        Weight b, in units of an edge's stiffness times mm^2 / mm^2 (the Laplacian is scale free).
+    pressure : float
+        p, in units of an edge's stiffness per mm^2; 2e-4 lengthens a sock's edges by 0.2 %.
+    steps : int
+        Quasi-Newton steps.
+    every : int
+        Steps between two updates of the direction of pressure.
+    """
+
+    bending: float
+    pressure: float
+    steps: int
+    every: int = 10
+
+
+SCHEDULE: Final = (
+    Stage(0.3, 2e-4, 10),
+    Stage(0.03, 2e-4, 20),
+    Stage(0.005, 2e-4, 30, every=15),
+    Stage(0.005, 5e-5, 40, every=20),
+)
+
+
+def relax(
+    net: Net, *, start_mm: Floats | None = None, schedule: tuple[Stage, ...] = SCHEDULE
+) -> Floats:
+    """Return where the vertices of `net` come to rest.
+
+    Parameters
+    ----------
+    net : Net
+    start_mm : ndarray, shape (n, 3), optional
+        Where to begin; by default `loopwright.fit.start.lay_out`.
+    schedule : tuple of Stage
+
+    Returns
+    -------
+    ndarray, shape (n, 3), mm
+        With the right side outside. Deterministic for the same input.
+    """
+    springs = _Springs.of(net)
+    if not len(springs.rest_mm):
+        return np.zeros((net.n, 3)) if start_mm is None else np.array(start_mm, np.float64)
+    place = lay_out(net.n, springs.pairs, springs.rest_mm) if start_mm is None else start_mm
+    place = np.array(place, np.float64)
+    triangles, flat = net.triangles()
+    if Surface(place, triangles).volume_mm3 < 0:
+        place[:, 2] *= -1  # the start doesn't know left from right
+    bending = _bending(net.n, triangles, flat)
+    solve = springs.factorised()
+    for stage in schedule:
+        forces = _Forces(springs, (stage.bending * bending).tocsr(), stage.bending)
+        left = stage.steps
+        while left > 0:
+            push = stage.pressure * _normals(place, triangles) if stage.pressure else None
+            steps = min(stage.every, left) if stage.pressure else left
+            place = _minimise(forces, place, push, solve, steps)
+            left -= steps
+    return place
+
+
+@attrs.frozen(eq=False)
+class _Springs:
+    pairs: Ints
+    rest_mm: Floats
+    stiffness: Floats
+    across: sp.csr_array  # differences between the ends, (m, n)
+    back: sp.csr_array  # its transpose
+
+    @classmethod
+    def of(cls, net: Net) -> _Springs:
+        chords, spans = net.chords()
+        pairs = np.concatenate([net.edges, chords])
+        rest = np.concatenate([net.rest_mm, spans])
+        stiffness = np.repeat([_EDGE, _CHORD], [len(net.edges), len(chords)])
+        m = len(pairs)
+        ends = np.tile([1.0, -1.0], m)
+        across = sp.csr_array(
+            (ends, pairs.ravel().astype(np.int32), np.arange(0, 2 * m + 1, 2, dtype=np.int32)),
+            shape=(m, net.n),
+        )
+        return cls(pairs, rest, stiffness, across, across.T.tocsr())
+
+    def factorised(self) -> Callable[[Floats], Floats]:
+        """Return a function that solves with the springs' Laplacian."""
+        laplacian = self.back @ (sp.diags_array(self.stiffness) @ self.across)
+        n = laplacian.shape[0]
+        matrix = (laplacian + _ANCHOR * sp.eye_array(n)).astype(np.float32).tocsc()
+        factors = sla.splu(
+            matrix,
+            permc_spec="MMD_AT_PLUS_A",
+            diag_pivot_thresh=0.0,
+            options={"SymmetricMode": True},
+        )
+
+        def solve(right: Floats) -> Floats:
+            solved: Floats = factors.solve(right.astype(np.float32)).astype(np.float64)
+            return solved
+
+        return solve
+
+
+@attrs.frozen(eq=False)
+class _Forces:
+    springs: _Springs
+    bending: sp.csr_array
+    weight: float
+
+    def at(self, place: Floats, push: Floats | None) -> tuple[float, Floats]:
+        """Energy and its gradient."""
+        springs = self.springs
+        span = springs.across @ place
+        length = np.sqrt(np.einsum("ij,ij->i", span, span))
+        over = length - springs.rest_mm
+        pull = springs.stiffness * over
+        energy = 0.5 * float(pull @ over)
+        span *= (pull / np.maximum(length, 1e-12))[:, None]
+        gradient = springs.back @ span
+        bent = self.bending @ place
+        energy += 0.5 * float(np.vdot(place, bent))
+        gradient += bent
+        if push is not None:
+            energy -= float(np.vdot(push, place))
+            gradient -= push
+        return energy, gradient
+
+
+def _bending(n: int, triangles: Ints, flat: Floats) -> sp.csr_array:
+    """L'L of the cells laid flat."""
+    rows, columns, weights = [], [], []
+    for i, j, k in ((0, 1, 2), (1, 2, 0), (2, 0, 1)):
+        u, v = flat[:, j] - flat[:, i], flat[:, k] - flat[:, i]
+        twice_area = np.abs(u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0])
+        cotangent = np.einsum("ij,ij->i", u, v) / np.maximum(twice_area, 1e-9)
+        rows.append(triangles[:, j])
+        columns.append(triangles[:, k])
+        weights.append(np.clip(cotangent / 2, 0.0, 10.0))  # slivers must not stiffen the rest
+    a, b, w = np.concatenate(rows), np.concatenate(columns), np.concatenate(weights)
+    link = sp.coo_array((w, (a, b)), shape=(n, n)).tocsr()
+    link = link + link.T
+    laplacian = sp.diags_array(np.asarray(link.sum(axis=1)).ravel()) - link
+    inner = np.ones(n)
+    inner[join_edges(triangles, n).boundary.ravel()] = 0.0
+    laplacian = sp.diags_array(inner) @ laplacian
+    return (laplacian.T @ laplacian).tocsr()
+
+
+def _normals(place: Floats, triangles: Ints) -> Floats:
+    """A third of the area vectors of the triangles round each vertex, their sum taken off."""
+    p = place[triangles]
+    sixth = np.cross(p[:, 1] - p[:, 0], p[:, 2] - p[:, 0]) / 6
+    found = np.stack(
+        [
+            sum(np.bincount(triangles[:, c], sixth[:, k], len(place)) for c in range(3))
+            for k in range(3)
+        ],
+        axis=1,
+    )
+    centred: Floats = found - found.mean(axis=0)
+    return centred
+
+
+def _minimise(
+    forces: _Forces,
+    place: Floats,
+    push: Floats | None,
+    solve: Callable[[Floats], Floats],
+    steps: int,
+) -> Floats:
+    pairs: list[tuple[Floats, Floats, float]] = []
+    energy, gradient = forces.at(place, push)
+    stiffer = 1 + 2 * forces.weight  # bending adds to the springs' Laplacian at short waves
+    for _ in range(steps):
+        step = _direction(gradient, pairs, solve, stiffer)
+        slope = float(np.vdot(gradient, step))
+        if not slope < 0:
+            break
+        size = 1.0
+        while True:
+            new = place + size * step
+            new_energy, new_gradient = forces.at(new, push)
+            if new_energy <= energy + _ARMIJO * size * slope:
+                break
+            size /= 2
+            if size < _SHORTEST_STEP:
+                return place  # at rest as far as the arithmetic can tell
+        moved, changed = new - place, new_gradient - gradient
+        curvature = float(np.vdot(moved, changed))
+        if curvature > 0:
+            pairs = [*pairs[-_MEMORY + 1 :], (moved, changed, curvature)]
+        place, energy, gradient = new, new_energy, new_gradient
+    return place
+
+
+def _direction(
+    gradient: Floats,
+    pairs: list[tuple[Floats, Floats, float]],
+    solve: Callable[[Floats], Floats],
+    stiffer: float,
+) -> Floats:
+    """Two-loop recursion."""
+    rest = gradient.copy()
+    shares = []
+    for moved, changed, curvature in reversed(pairs):
+        share = float(np.vdot(moved, rest)) / curvature
+        shares.append(share)
+        rest -= share * changed
+    step = solve(rest) / stiffer
+    for (moved, changed, curvature), share in zip(pairs, reversed(shares), strict=True):
+        step += (share - float(np.vdot(changed, step)) / curvature) * moved
+    return -step
