@@ -1,0 +1,307 @@
+"""The fabric: loops and the edges between them, as read-only columns.
+
+The columns are the truth. `Fabric.graph` is a networkx view built from them on request and never
+written back; cells, openings and gaps come from :mod:`loopwright.fabric.surface`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cached_property
+from types import MappingProxyType
+from typing import Any
+
+import attrs
+import networkx as nx
+import numpy as np
+from numpy.typing import NDArray
+
+from loopwright.errors import UnknownLoopError
+from loopwright.fabric.columns import (
+    BACK,
+    CHAIN,
+    EDGE,
+    FACING,
+    FLOAT,
+    GONE,
+    LEFT_FLANK,
+    RANK,
+    TURNED,
+    Ints,
+)
+from loopwright.fabric.stitches import STITCHES, Kind, Stitch, StitchTable
+from loopwright.fabric.surface import Cell, Surface, surface
+
+__all__ = ["Fabric", "Strand"]
+
+
+@attrs.frozen
+class Strand:
+    """One continuous length of yarn.
+
+    Parameters
+    ----------
+    name : str
+        As the pattern calls it, for example ``"main"``.
+    role : str
+        ``"working"`` or ``"waste"``.
+    woven : tuple of bool
+        Whether the tail at its start and the one at its end are woven in.
+    cut : bool
+        Whether it has been cut from the ball.
+    """
+
+    name: str
+    role: str = "working"
+    woven: tuple[bool, bool] = (False, False)
+    cut: bool = False
+
+
+def _frozen(array: Any) -> Any:
+    copy = np.array(array)
+    copy.flags.writeable = False
+    return copy
+
+
+def _frozen_map(groups: Mapping[str, Any]) -> Mapping[str, Ints]:
+    return MappingProxyType(
+        {name: _frozen(np.asarray(ids, dtype=np.int32)) for name, ids in groups.items()}
+    )
+
+
+def _column(dtype: type) -> Any:
+    return attrs.field(
+        converter=lambda array: _frozen(np.asarray(array, dtype=dtype)),
+        eq=attrs.cmp_using(eq=np.array_equal),
+        repr=False,
+    )
+
+
+@attrs.frozen(slots=False, hash=False)
+class Fabric:
+    """A knitted fabric, finished or on the needles.
+
+    Parameters
+    ----------
+    next, strand, course, stitch, flags : ndarray, shape (rows,)
+        One row a loop; a loop's id is its row. See :mod:`loopwright.fabric.columns` for the bits.
+    parent, child, info : ndarray, shape (n_through,)
+        Through edges, child by child.
+    right, left : ndarray, shape (n_beside,)
+        Beside edges, from a loop to its left neighbour.
+    strands : tuple of Strand
+        Indexed by the column `strand`.
+    needles, held : mapping of str to ndarray of int32
+        Live loops in working order, by what carries them.
+    wraps : mapping of str to ndarray
+        ``"wrap"`` and ``"stitch"``: which wrap still waits beside which stitch.
+    ledger : ndarray, shape (k, 6), int32
+        What each operation did: operation, first id after it, loops live before, taken, made,
+        live after.
+    removed : ndarray, shape (r, 2), int32
+        Through edges that went with waste yarn, for the record.
+    stitches : StitchTable
+    """
+
+    next: Ints = _column(np.int32)
+    strand: NDArray[np.int16] = _column(np.int16)
+    course: Ints = _column(np.int32)
+    stitch: NDArray[np.int16] = _column(np.int16)
+    flags: NDArray[np.uint8] = _column(np.uint8)
+    parent: Ints = _column(np.int32)
+    child: Ints = _column(np.int32)
+    info: NDArray[np.uint8] = _column(np.uint8)
+    right: Ints = _column(np.int32)
+    left: Ints = _column(np.int32)
+    strands: tuple[Strand, ...] = attrs.field(converter=tuple)
+    needles: Mapping[str, Ints] = attrs.field(
+        converter=_frozen_map, factory=dict, eq=False, repr=False
+    )
+    held: Mapping[str, Ints] = attrs.field(
+        converter=_frozen_map, factory=dict, eq=False, repr=False
+    )
+    wraps: Mapping[str, Ints] = attrs.field(
+        converter=_frozen_map, factory=dict, eq=False, repr=False
+    )
+    ledger: Ints = attrs.field(
+        converter=lambda rows: _frozen(np.asarray(rows, dtype=np.int32).reshape(-1, 6)),
+        factory=list,
+        eq=False,
+        repr=False,
+    )
+    removed: Ints = attrs.field(
+        converter=lambda rows: _frozen(np.asarray(rows, dtype=np.int32).reshape(-1, 2)),
+        factory=list,
+        eq=False,
+        repr=False,
+    )
+    stitches: StitchTable = attrs.field(default=STITCHES, repr=False)
+
+    def __getstate__(self) -> dict[str, Any]:
+        # Mapping proxies don't pickle, and cached surfaces are cheaper to make than to send.
+        state = {field.name: getattr(self, field.name) for field in attrs.fields(Fabric)}
+        return {
+            name: dict(value) if isinstance(value, MappingProxyType) else value
+            for name, value in state.items()
+        }
+
+    def __setstate__(self, state: dict[str, Any]) -> None:
+        # A read-only array comes back writable from pickle: go through the converters again.
+        self.__init__(**state)  # type: ignore[misc]
+
+    def __len__(self) -> int:
+        """Return how many loops there are, without those taken out."""
+        return len(self.flags) - int(np.count_nonzero(self.flags & GONE))
+
+    def __str__(self) -> str:
+        strands = ", ".join(strand.name for strand in self.strands)
+        return f"Fabric of {len(self)} loops, {len(self.live)} live; strands: {strands or 'none'}"
+
+    @cached_property
+    def present(self) -> NDArray[np.bool_]:
+        """Which rows are loops of the fabric (not taken out), shape (rows,)."""
+        return (self.flags & GONE) == 0
+
+    @cached_property
+    def ids(self) -> Ints:
+        """Ids of all loops, ascending, shape (n,)."""
+        return np.flatnonzero(self.present).astype(np.int32)
+
+    @cached_property
+    def previous(self) -> Ints:
+        """The loop before each loop on its strand, -1 at the start, shape (rows,)."""
+        before = np.full(len(self.next), -1, dtype=np.int32)
+        has_next = np.flatnonzero(self.next >= 0)
+        before[self.next[has_next]] = has_next
+        return before
+
+    @property
+    def side(self) -> NDArray[np.int8]:
+        """+1 or -1: the flank of its strand on which loops are drawn through it, shape (rows,)."""
+        return (1 - 2 * (self.flags & LEFT_FLANK).astype(np.int8)).astype(np.int8)
+
+    @property
+    def turned(self) -> NDArray[np.bool_]:
+        """Whether the work was turned after each loop, shape (rows,)."""
+        return (self.flags & TURNED) != 0
+
+    @cached_property
+    def live(self) -> Ints:
+        """Ids of all live loops, on needles and on holders, shape (k,)."""
+        groups = [*self.needles.values(), *self.held.values()]
+        return np.concatenate(groups) if groups else np.zeros(0, dtype=np.int32)
+
+    def kinds(self, *kinds: Kind) -> NDArray[np.bool_]:
+        """Return which rows hold stitches of these kinds, shape (rows,)."""
+        return self.stitches.of_kind(*kinds)[self.stitch]
+
+    def stitch_of(self, loop: int) -> Stitch:
+        """Return the row of the stitch table that made `loop`."""
+        return self.stitches.rows[self.stitch[self.require(loop)]]
+
+    def parents(self, loop: int) -> Ints:
+        """Return what `loop` was drawn through, in the order taken."""
+        return self.parent[self.child == self.require(loop)]
+
+    def children(self, loop: int) -> Ints:
+        """Return the loops drawn through `loop`, in the order made."""
+        return self.child[self.parent == self.require(loop)]
+
+    def require(self, loop: int) -> int:
+        """Return `loop`, or raise `UnknownLoopError` if the fabric has no such loop."""
+        if not (0 <= loop < len(self.flags)) or self.flags[loop] & GONE:
+            raise UnknownLoopError(int(loop), len(self.flags))
+        return int(loop)
+
+    @cached_property
+    def surface(self) -> Surface:
+        """The order of edges round each loop, and the cells; made once."""
+        return surface(self)
+
+    def cell_sizes(self) -> dict[int, int]:
+        """Return how many cells have 2, 3, 4 ... edges, openings among them."""
+        return self.surface.sizes
+
+    def cells(self) -> tuple[Cell, ...]:
+        """Return every cell with the loops round it, openings among them."""
+        leader = self.surface.leader
+        return tuple(
+            self.surface.cell(int(dart))
+            for dart in np.flatnonzero(leader == np.arange(len(leader)))
+        )
+
+    @property
+    def euler_characteristic(self) -> int:
+        """V - E + C: 2 for every connected piece without a mistake."""
+        return self.surface.euler_characteristic
+
+    @cached_property
+    def openings(self) -> tuple[Cell, ...]:
+        """Cells bounded by a cast-on edge, a bound-off edge or live loops."""
+        return tuple(self.surface.cell(dart) for dart in self.surface.opening_leaders)
+
+    def gaps(self, limit: int = 6) -> tuple[Cell, ...]:
+        """Return the cells of more than `limit` edges that are neither openings nor drawn up.
+
+        Parameters
+        ----------
+        limit : int, edges
+            At least 4; 6 is what a mended corner or a wrapped turn has.
+        """
+        leave = {*self.surface.opening_leaders, *self.surface.drawn_leaders}
+        return tuple(
+            self.surface.cell(dart)
+            for dart in self.surface.large_leaders(limit)
+            if dart not in leave
+        )
+
+    @property
+    def graph(self) -> nx.MultiDiGraph:
+        """A networkx view, keyed ``"yarn"``, ``"through"`` and ``"beside"``; built anew each time.
+
+        Nodes carry ``strand``, ``course``, ``side``, ``stitch``, ``turned`` and ``held`` (what
+        carries a live loop, else None). Yarn edges carry ``float``; through edges ``rank``,
+        ``face`` (``"k"`` or ``"p"`` from the right side), ``edge``, ``chain`` and ``facing``.
+        """
+        graph = nx.MultiDiGraph()
+        carried = {
+            int(loop): name
+            for groups in (self.needles, self.held)
+            for name, group in groups.items()
+            for loop in group
+        }
+        side, turned = self.side.tolist(), self.turned.tolist()
+        course, stitch = self.course.tolist(), self.stitch.tolist()
+        keys = [row.key for row in self.stitches]
+        names = [strand.name for strand in self.strands]
+        strand = self.strand.tolist()
+        for loop in self.ids.tolist():
+            graph.add_node(
+                loop,
+                strand=names[strand[loop]],
+                course=course[loop],
+                side=side[loop],
+                stitch=keys[stitch[loop]],
+                turned=turned[loop],
+                held=carried.get(loop),
+            )
+        flags = self.flags.tolist()
+        for loop, following in zip(self.ids.tolist(), self.next[self.ids].tolist(), strict=True):
+            if following >= 0:
+                graph.add_edge(loop, following, "yarn", float=bool(flags[loop] & FLOAT))
+        for parent, child, bits in zip(
+            self.parent.tolist(), self.child.tolist(), self.info.tolist(), strict=True
+        ):
+            graph.add_edge(
+                parent,
+                child,
+                "through",
+                rank=bits & RANK,
+                face="p" if bits & BACK else "k",
+                edge=bool(bits & EDGE),
+                chain=bool(bits & CHAIN),
+                facing=bool(bits & FACING),
+            )
+        for right, left in zip(self.right.tolist(), self.left.tolist(), strict=True):
+            graph.add_edge(right, left, "beside")
+        return graph

@@ -1,0 +1,284 @@
+"""The table of stitches: what each takes, makes, and how its parents lie.
+
+A stitch is one row. Nothing in the package decides by a stitch's name; everything reads the row:
+
+``takes``
+    Loops taken off the left needle.
+``lifts``
+    Running strands lifted on to the left needle first (a make-one lifts 1 and takes 0).
+``makes``
+    New loops left on the right needle. A slipped stitch makes none and passes on what it takes.
+``stack``
+    Rank of each parent in the order it is taken, 0 on top, *as seen by the knitter*. A decrease
+    leans towards the side its top parent came from: the first taken on top leans left, the last
+    taken on top leans right, the middle one is centred.
+``faces``
+    ``"k"`` or ``"p"`` per new loop, as the knitter sees it while working.
+
+A row says what the knitter does; which way it looks from the right side follows from the side
+that is being worked, see :mod:`loopwright.making.work`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from enum import Enum
+from functools import cached_property
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from loopwright.errors import StitchDefinitionError, UnknownStitchError
+
+__all__ = ["STITCHES", "Kind", "Lean", "Stitch", "StitchTable"]
+
+
+class Kind(Enum):
+    """What a loop is to the fabric, and so what keeps it from running."""
+
+    WORKED = "worked"  # drawn through its parents
+    SLIPPED = "slipped"  # no new loop; the old one grows tall
+    OVER = "over"  # yarn over: a loop through nothing
+    LIFTED = "lifted"  # a running strand put on the needle
+    WRAP = "wrap"  # stands beside the stitch left unworked; needs no child
+    CAST_ON = "cast-on"
+    CLOSED = "closed cast-on"  # a cast-on with loops on both flanks: no edge
+    BOUND_OFF = "bound-off"
+    GRAFTED = "grafted"  # needs no child: the strand itself passes on
+
+
+class Lean(Enum):
+    """Which way a decrease leans, as the knitter sees it."""
+
+    NONE = "none"
+    LEFT = "left"
+    RIGHT = "right"
+    CENTRED = "centred"
+
+
+@attrs.frozen
+class Stitch:
+    """One row of the table.
+
+    Parameters
+    ----------
+    key : str
+        The abbreviation, as patterns write it.
+    name : str
+        In full, in words that need no glossary.
+    takes, makes, lifts : int, loops
+        See the module's docstring.
+    stack : tuple of int
+        A permutation of ``range(takes + lifts)``; empty where no loop is taken.
+    faces : str
+        One of ``k`` or ``p`` per loop made.
+    twist : str
+        ``""``, ``"left"`` or ``"right"``: the leg that lies on top of a twisted stitch.
+    kind : Kind
+    yarn_in_front : bool
+        A slip with the yarn at the front of the work.
+    knitwise : bool
+        A slip that turns the loop round on the needle.
+
+    Raises
+    ------
+    StitchDefinitionError
+        The numbers contradict each other; carries ``key``, ``problem``.
+    """
+
+    key: str
+    name: str
+    takes: int = 1
+    makes: int = 1
+    stack: tuple[int, ...] = (0,)
+    faces: str = "k"
+    lifts: int = 0
+    twist: str = ""
+    kind: Kind = Kind.WORKED
+    yarn_in_front: bool = False
+    knitwise: bool = False
+
+    def __attrs_post_init__(self) -> None:
+        for wrong, problem in (
+            (not self.key or self.key != self.key.strip().lower(), "key must be lower case"),
+            (min(self.takes, self.makes, self.lifts) < 0, "counts must not be negative"),
+            (
+                self.kind is not Kind.SLIPPED
+                and sorted(self.stack) != list(range(self.takes + self.lifts)),
+                f"stack {self.stack} must rank each of {self.takes + self.lifts} parents once",
+            ),
+            (
+                self.kind is not Kind.SLIPPED
+                and (len(self.faces) != self.makes or set(self.faces) - set("kp")),
+                f"faces {self.faces!r} must give k or p for each of {self.makes} loops made",
+            ),
+            (
+                self.kind is Kind.SLIPPED and (self.makes, self.lifts) != (0, 0),
+                "a slipped stitch makes and lifts nothing",
+            ),
+            (
+                self.takes + self.lifts > 1 and self.makes > 1,
+                "several into several is two stitches, not one",
+            ),
+            (self.twist not in ("", "left", "right"), "twist must be '', 'left' or 'right'"),
+            (self.takes + self.lifts > 7 or self.makes > 9, "more than 7 taken or 9 made"),
+        ):
+            if wrong:
+                raise StitchDefinitionError(self.key, problem)
+
+    @property
+    def leaves(self) -> int:
+        """Loops on the right needle afterwards: those made, or those slipped."""
+        return self.takes if self.kind is Kind.SLIPPED else self.makes
+
+    @property
+    def change(self) -> int:
+        """By how many the count grows; negative for a decrease."""
+        return self.leaves - self.takes
+
+    @property
+    def lean(self) -> Lean:
+        """Which way the stitch leans, as the knitter sees it."""
+        if len(self.stack) < 2:
+            return Lean.NONE
+        top = self.stack.index(0)
+        if top == 0:
+            return Lean.LEFT
+        return Lean.RIGHT if top == len(self.stack) - 1 else Lean.CENTRED
+
+
+def _together(key: str, name: str, stack: tuple[int, ...], face: str = "k") -> Stitch:
+    return Stitch(key, name, takes=len(stack), stack=stack, faces=face)
+
+
+def _into_one(key: str, name: str, faces: str) -> Stitch:
+    return Stitch(key, name, makes=len(faces), faces=faces)
+
+
+def _lifted(key: str, name: str, twist: str, face: str = "k") -> Stitch:
+    return Stitch(key, name, takes=0, lifts=1, faces=face, twist=twist)
+
+
+def _slip(key: str, name: str, *, front: bool = False, knitwise: bool = False) -> Stitch:
+    return Stitch(
+        key, name, makes=0, stack=(), faces="", kind=Kind.SLIPPED, yarn_in_front=front,
+        knitwise=knitwise,
+    )  # fmt: skip
+
+
+def _origin(key: str, name: str, kind: Kind) -> Stitch:
+    return Stitch(key, name, takes=0, stack=(), kind=kind)
+
+
+@attrs.frozen(cache_hash=True)
+class StitchTable:
+    """The rows in order; a row's place is the code that a fabric's column holds.
+
+    Examples
+    --------
+    >>> STITCHES["ssk"].takes, STITCHES["ssk"].lean.value
+    (2, 'left')
+    >>> mine = STITCHES.with_stitch(Stitch("k4tog", "knit four together", 4, 1, (3, 2, 1, 0)))
+    >>> mine["k4tog"].change
+    -3
+    """
+
+    rows: tuple[Stitch, ...] = attrs.field(converter=tuple)
+
+    def __attrs_post_init__(self) -> None:
+        if len(self._codes) != len(self.rows):
+            keys = [row.key for row in self.rows]
+            twice = next(key for key in keys if keys.count(key) > 1)
+            raise StitchDefinitionError(twice, "the table has a stitch of this key already")
+
+    @cached_property
+    def _codes(self) -> dict[str, int]:
+        return {row.key: code for code, row in enumerate(self.rows)}
+
+    def __getitem__(self, key: str) -> Stitch:
+        return self.rows[self.code(key)]
+
+    def __contains__(self, key: object) -> bool:
+        return key in self._codes
+
+    def __iter__(self) -> Iterator[Stitch]:
+        return iter(self.rows)
+
+    def __len__(self) -> int:
+        return len(self.rows)
+
+    def code(self, key: str) -> int:
+        """Return the code of a stitch; `UnknownStitchError` names near matches."""
+        try:
+            return self._codes[key]
+        except KeyError:
+            raise UnknownStitchError(key, tuple(self._codes)) from None
+
+    def codes(self, keys: Iterable[str]) -> NDArray[np.int16]:
+        """Return the codes of several stitches, shape (n,)."""
+        return np.array([self.code(key) for key in keys], dtype=np.int16)
+
+    def with_stitch(self, stitch: Stitch) -> StitchTable:
+        """Return a table with one more row; codes of the old rows stay."""
+        return StitchTable((*self.rows, stitch))
+
+    @cached_property
+    def takes(self) -> NDArray[np.int16]:
+        """Loops taken, by code."""
+        return np.array([row.takes for row in self.rows], dtype=np.int16)
+
+    @cached_property
+    def leaves(self) -> NDArray[np.int16]:
+        """Loops on the right needle afterwards, by code."""
+        return np.array([row.leaves for row in self.rows], dtype=np.int16)
+
+    def of_kind(self, *kinds: Kind) -> NDArray[np.bool_]:
+        """Return which codes are of these kinds, shape (len(table),)."""
+        return np.array([row.kind in kinds for row in self.rows], dtype=np.bool_)
+
+
+STITCHES = StitchTable(
+    (
+        # Origins: loops that a cast-on, a lifted strand or a closing makes.
+        _origin("co", "cast-on loop", Kind.CAST_ON),
+        _origin("cc", "closed cast-on loop", Kind.CLOSED),
+        _origin("lift", "lifted running strand", Kind.LIFTED),
+        _origin("wrap", "wrap at a turn", Kind.WRAP),
+        _origin("ds", "second leg of a double stitch", Kind.WRAP),
+        Stitch("pu", "picked up and knitted"),
+        Stitch("bo", "bound off", kind=Kind.BOUND_OFF),
+        Stitch("graft", "grafted", kind=Kind.GRAFTED),
+        # Plain stitches
+        Stitch("k", "knit"),
+        Stitch("p", "purl", faces="p"),
+        Stitch("ktbl", "knit through the back loop", twist="left"),
+        Stitch("ptbl", "purl through the back loop", faces="p", twist="left"),
+        # Decreases. With k2tog the needle enters the second stitch first, so it lies on top.
+        _together("k2tog", "knit two together", (1, 0)),
+        _together("ssk", "slip, slip, knit the slipped stitches together", (0, 1)),
+        _together("skp", "slip, knit, pass the slipped stitch over", (0, 1)),
+        _together("p2tog", "purl two together", (1, 0), "p"),
+        _together("ssp", "slip, slip, purl the slipped stitches together", (0, 1), "p"),
+        _together("k3tog", "knit three together", (2, 1, 0)),
+        _together("sssk", "slip three, knit them together", (0, 1, 2)),
+        _together("p3tog", "purl three together", (2, 1, 0), "p"),
+        _together("cdd", "centred double decrease", (1, 0, 2)),
+        _together("sk2p", "left double decrease: slip, knit two together, pass over", (0, 2, 1)),
+        _together("rdd", "right double decrease: ssk, pass the next stitch over", (1, 2, 0)),
+        # Increases
+        Stitch("yo", "yarn over", takes=0, stack=(), kind=Kind.OVER),
+        _lifted("m1l", "make one left: lifted strand, knitted", "left"),
+        _lifted("m1r", "make one right: lifted strand, knitted", "right"),
+        _lifted("m1lp", "make one left, purled", "left", "p"),
+        _lifted("m1rp", "make one right, purled", "right", "p"),
+        _into_one("kfb", "knit into front and back", "kp"),
+        _into_one("pfb", "purl into front and back", "pp"),
+        _into_one("kpk", "knit, purl, knit into one stitch", "kpk"),
+        # Slips
+        _slip("sl", "slip purlwise, yarn at the back"),
+        _slip("slk", "slip knitwise, yarn at the back", knitwise=True),
+        _slip("slf", "slip purlwise, yarn in front", front=True),
+        _slip("slkf", "slip knitwise, yarn in front", front=True, knitwise=True),
+    )
+)

@@ -1,0 +1,48 @@
+"""Hands: operations that change the graph."""
+
+from loopwright.making.casting import CAST_ONS, cast_on, closed_cast_on, edge_loops, pick_up
+from loopwright.making.closing import (
+    BIND_OFFS,
+    GRAFTS,
+    Pass,
+    bind_off,
+    draw_up,
+    graft,
+    graft_passes,
+    three_needle_bind_off,
+    weave_in,
+)
+from loopwright.making.waste import (
+    hold,
+    provisional_cast_on,
+    recapture,
+    return_held,
+    take_out,
+    waste_row,
+)
+from loopwright.making.work import Hand, Work
+
+__all__ = [
+    "BIND_OFFS",
+    "CAST_ONS",
+    "GRAFTS",
+    "Hand",
+    "Pass",
+    "Work",
+    "bind_off",
+    "cast_on",
+    "closed_cast_on",
+    "draw_up",
+    "edge_loops",
+    "graft",
+    "graft_passes",
+    "hold",
+    "pick_up",
+    "provisional_cast_on",
+    "recapture",
+    "return_held",
+    "take_out",
+    "three_needle_bind_off",
+    "waste_row",
+    "weave_in",
+]

@@ -1,0 +1,156 @@
+"""Cast-ons and picking up: how loops come on to the needles without a row below them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+import numpy as np
+
+from loopwright.errors import CannotWorkError
+from loopwright.fabric.columns import EDGE, GONE, LEFT_FLANK, TURNED, Ints
+from loopwright.making.work import Op, Work
+
+__all__ = ["CAST_ONS", "cast_on", "closed_cast_on", "edge_loops", "pick_up"]
+
+# Ways of casting on that leave the same loops; they differ in their hands and their yarn.
+CAST_ONS: Final = ("long-tail", "knitted", "crochet chain", "stretchy")
+
+
+def cast_on(work: Work, count: int, *, how: str = "long-tail") -> None:
+    """Cast on `count` stitches with the working strand, after what is on the needles.
+
+    Parameters
+    ----------
+    count : int, stitches
+    how : str
+        One of `CAST_ONS`.
+
+    Raises
+    ------
+    CannotWorkError
+        The number is below 1, or the way is not known.
+    """
+    operation = f"cast on {count} stitches"
+    work._refuse(count < 1, operation, "the number must be 1 or more")
+    work._refuse(
+        how not in CAST_ONS, operation, f"no way {how!r} is known", f"choose {', '.join(CAST_ONS)}"
+    )
+    if work.yarn is None:
+        work.join_yarn("main" if not work.strands else f"yarn {len(work.strands) + 1}")
+    first = work._append_loops(np.full(count, work.stitches.code("co"), dtype=np.int16))
+    work._record(Op.CAST_ON, 0, count)
+    _put_on(work, np.arange(first, first + count, dtype=np.int32))
+
+
+def closed_cast_on(work: Work, each_half: int) -> None:
+    """Cast on for a toe: `each_half` stitches on either flank of one strand, nothing left open.
+
+    The two halves come on to the needles one after the other, first the near one, so that the
+    next round goes round the toe; join into a round before working.
+    """
+    operation = f"cast on {each_half} stitches on each half, closed"
+    work._refuse(each_half < 1, operation, "the number must be 1 or more")
+    work._refuse(work.count, operation, "there are stitches on the needles already")
+    if work.yarn is None:
+        work.join_yarn("main" if not work.strands else f"yarn {len(work.strands) + 1}")
+    first = work._append_loops(np.full(2 * each_half, work.stitches.code("cc"), dtype=np.int16))
+    loops = np.arange(first, first + 2 * each_half, dtype=np.int32)
+    flags = work.columns.loops.flags
+    flags[loops[1::2]] ^= LEFT_FLANK
+    work._record(Op.CAST_ON, 0, 2 * each_half)
+    # The strand ends at the left of both halves: the half that faces comes back from there.
+    far, near = loops[0::2], loops[1::2]
+    _put_on(work, np.concatenate((near[::-1], far)))
+
+
+def _put_on(work: Work, loops: Ints) -> None:
+    """Put new loops, in the order made, on the needle behind the cursor."""
+    work._replace(0, loops)
+    work._behind = int(loops[-1])
+    work._last_taken = -1
+
+
+def edge_loops(work: Work, edge: str, *, first_course: int, last_course: int) -> list[int]:
+    """Return the loops along a selvedge, from the lowest course up.
+
+    Parameters
+    ----------
+    edge : str
+        ``"left"`` or ``"right"`` as seen from the right side.
+    first_course, last_course : int
+        Courses of the rows whose selvedge is meant, both included.
+
+    Returns
+    -------
+    list of int
+        One loop for each edge stitch: every row where the first stitch is worked, every second
+        row where it is slipped.
+    """
+    work._refuse(edge not in ("left", "right"), "find an edge", f"{edge!r} is neither left nor right")
+    loops, size = work.columns.loops, work.columns.loops.size
+    flags, course = loops.flags[:size], loops.course[:size]
+    among = (course >= first_course) & (course <= last_course) & ((flags & GONE) == 0)
+    turned = among & ((flags & TURNED) != 0)
+    right_to_left = (flags & LEFT_FLANK) == 0
+    ends = np.flatnonzero(turned & (right_to_left == (edge == "left")))
+    # A row's first loop is at the edge too, if it is drawn through the loop turned after.
+    after = loops.next[np.flatnonzero(turned & (right_to_left == (edge == "left")))]
+    drawn = set(
+        zip(
+            work.columns.through.parent[: work.columns.through.size].tolist(),
+            work.columns.through.child[: work.columns.through.size].tolist(),
+            strict=True,
+        )
+    )
+    firsts = [
+        int(b) for a, b in zip(ends.tolist(), after.tolist(), strict=True) if (a, b) in drawn
+    ]
+    return sorted([*ends.tolist(), *[b for b in firsts if among[b]]])
+
+
+def pick_up(work: Work, along: Sequence[int]) -> None:
+    """Pick up and knit one stitch in each of these edge loops, in this order.
+
+    Raises
+    ------
+    CannotWorkError
+        A loop is live or gone, or no yarn is joined.
+    """
+    operation = f"pick up {len(along)} stitches"
+    work._working(operation)
+    known = work.columns.loops.size
+    for loop in along:
+        work._refuse(
+            not 0 <= loop < known or work.columns.loops.flags[loop] & GONE,
+            operation,
+            f"there is no loop {loop}",
+        )
+        work._refuse(
+            loop in work._seq, operation, f"loop {loop} is on the needle", "work it instead"
+        )
+    if not along:
+        return
+    first = work._append_loops(np.full(len(along), work.stitches.code("pu"), dtype=np.int16))
+    made = np.arange(first, first + len(along), dtype=np.int32)
+    work._append_through(np.array(along, dtype=np.int32), made, EDGE)
+    work._record(Op.CAST_ON, 0, len(along))
+    work._replace(0, made)
+    work._end_of_round()
+    work._behind = int(made[-1])
+    work._last_taken = -1
+
+
+def spread(available: int, wanted: int) -> list[int]:
+    """Return `wanted` of `available` places, spread evenly; a place comes twice if there are few.
+
+    Examples
+    --------
+    >>> spread(8, 6)
+    [0, 2, 3, 4, 6, 7]
+    """
+    if available < 1 or wanted < 0:
+        raise CannotWorkError(
+            f"spread {wanted} stitches", f"there are {available} places", 0, 0, ""
+        )
+    return [int((2 * number + 1) * available / (2 * wanted)) for number in range(wanted)]

@@ -1,0 +1,745 @@
+"""Work in progress: needles, strands, and the stitches that a hand works on them.
+
+The live loops on the needles are one sequence, in working order as the right side is worked, and
+a cursor stands between two of them; needles and markers are places in that sequence, so that
+double-pointed needles, two circulars or one long one are views of the same loops. Working takes
+loops at the cursor and puts new ones there. Turning reverses the direction and leaves the cursor.
+
+Which way the fabric lies follows from one number, `Work.side`: +1 while the yarn travels right to
+left as seen from the right side. A left-handed knitter works the right side left to right: side is
+-1 there, and the whole fabric comes out mirrored.
+
+Operations that belong to a family (cast-ons, waste yarn, closings) are functions in their own
+modules; they reach the needles through the methods here that begin with an underscore. Each checks
+everything before it changes anything.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from enum import Enum
+from typing import Final
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from loopwright.errors import CannotWorkError, CountError
+from loopwright.fabric.columns import (
+    BACK,
+    FLOAT,
+    FLOAT_FRONT,
+    LEFT_FLANK,
+    RANK,
+    TURNED,
+    Columns,
+    Ints,
+)
+from loopwright.fabric.fabric import Fabric, Strand
+from loopwright.fabric.stitches import STITCHES, Kind, StitchTable
+from loopwright.making.plan import Plan, plan
+
+__all__ = ["Hand", "Op", "Work"]
+
+_NONE: Final = -1
+_NO_LOOPS: Final = np.zeros(0, dtype=np.int32)
+_TWISTED: Final = {"k": "ktbl", "ktbl": "k", "p": "ptbl", "ptbl": "p"}
+
+
+class Hand(Enum):
+    """Which hand works; left-handed knitting mirrors the fabric."""
+
+    RIGHT = 1
+    LEFT = -1
+
+
+class Op(Enum):
+    """What a row of the ledger stands for."""
+
+    WORK = 0
+    CAST_ON = 1
+    LIFT = 2
+    CLOSE = 3
+    DRAW = 4
+    TAKE_OUT = 5
+    STATED = 6
+
+
+@attrs.define
+class _Line:
+    """The working strand: its number, its last loop, and what its yarn passed last."""
+
+    strand: int
+    last: int = _NONE  # last loop made with it
+    item: int = _NONE  # last loop passed, made or slipped
+    front: bool = False  # yarn lies in front of what was slipped since `last`
+
+
+class Work:
+    """Loops on needles and holders, and the fabric that hangs below them.
+
+    Parameters
+    ----------
+    hand : Hand
+    stitches : StitchTable
+        With stitches of your own, see :meth:`StitchTable.with_stitch`.
+
+    Examples
+    --------
+    >>> from loopwright.making import cast_on
+    >>> work = Work()
+    >>> cast_on(work, 8)
+    >>> work.join_round()
+    >>> work.round(["k", "k2tog", "k", "k"] * 2)
+    >>> work.count, work.course
+    (6, 2)
+    """
+
+    def __init__(self, *, hand: Hand = Hand.RIGHT, stitches: StitchTable = STITCHES) -> None:
+        self.hand = hand
+        self.stitches = stitches
+        self.columns = Columns()
+        self.strands: list[Strand] = []
+        self.course = 0
+        self.in_rounds = False
+        self.right_side_facing = True
+        self._seq: Ints = _NO_LOOPS
+        self._cursor = 0
+        self._line: _Line | None = None
+        self._markers: dict[str, int] = {}
+        self._needles: list[int] = []  # where one needle ends and the next begins
+        self._held: dict[str, Ints] = {}
+        self._wraps: dict[int, list[int]] = {}
+        self._reseated: set[int] = set()  # slipped knitwise: they sit turned round on the needle
+        self._last_taken = _NONE
+        self._behind = _NONE  # the loop just behind the cursor in this course, if it is a neighbour
+        self._pairs: set[tuple[int, int]] = set()  # beside edges, to make none twice
+        self._ledger: list[tuple[int, int, int, int, int, int]] = []
+        self._total = 0  # live loops on needles and holders
+        self._removed: list[tuple[int, int]] = []
+        self._opened: dict[str, Ints] = {}
+
+    # What is on the needles -----------------------------------------------------------------
+
+    @property
+    def count(self) -> int:
+        """Live stitches on the needles; those on holders are not counted."""
+        return len(self._seq)
+
+    @property
+    def left(self) -> int:
+        """Stitches still to be worked in this row or round."""
+        left = len(self._seq) - self._cursor if self.right_side_facing else self._cursor
+        return left or (len(self._seq) if self.in_rounds else 0)
+
+    @property
+    def side(self) -> int:
+        """+1 while the yarn travels right to left as seen from the right side, else -1."""
+        return self.hand.value if self.right_side_facing else -self.hand.value
+
+    @property
+    def live(self) -> Ints:
+        """Ids of the loops on the needles, in working order of the right side; a copy."""
+        return self._seq.copy()
+
+    @property
+    def upcoming(self) -> Ints:
+        """Ids of the loops still to be worked in this row or round, in working order."""
+        return self._next_loops(self.left, "look ahead").copy()
+
+    @property
+    def held(self) -> dict[str, int]:
+        """How many loops each holder carries."""
+        return {name: len(loops) for name, loops in self._held.items()}
+
+    @property
+    def needle_counts(self) -> tuple[int, ...]:
+        """Stitches on each needle, in working order of the right side."""
+        edges = [0, *self._needles, len(self._seq)]
+        return tuple(b - a for a, b in zip(edges, edges[1:], strict=False))
+
+    def arrange(self, counts: Sequence[int]) -> None:
+        """Spread the stitches over needles; `CountError` unless the counts add up."""
+        if sum(counts) != self.count or min(counts, default=0) < 0:
+            raise CountError(
+                f"spread {'+'.join(map(str, counts))} stitches over {len(counts)} needles",
+                f"that makes {sum(counts)}",
+                self.course,
+                self.count,
+                "give counts that add up",
+                sum(counts),
+                self.count,
+            )
+        self._needles = np.cumsum(counts)[:-1].tolist()
+
+    def place_marker(self, name: str) -> None:
+        """Place a marker where the work stands."""
+        self._refuse(name in self._markers, f"place marker {name!r}", "it is on the needle already")
+        self._markers[name] = self._cursor
+
+    def remove_marker(self, name: str) -> None:
+        """Take a marker off the needle."""
+        self._require_marker(name)
+        del self._markers[name]
+
+    def to_marker(self, name: str) -> int:
+        """Return how many stitches stand before a marker; 0 when the work stands at it."""
+        self._require_marker(name)
+        ahead = self._markers[name] - self._cursor
+        ahead = ahead if self.right_side_facing else -ahead
+        self._refuse(ahead < 0, f"work to marker {name!r}", f"it was passed {-ahead} stitches ago")
+        return ahead
+
+    def _require_marker(self, name: str) -> None:
+        placed = ", ".join(self._markers) or "none"
+        self._refuse(
+            name not in self._markers, f"find marker {name!r}", f"markers placed: {placed}"
+        )
+
+    def state_count(self, expected: int) -> None:
+        """Record that the pattern states this many stitches on the needles.
+
+        Raises
+        ------
+        CountError
+            There are more or fewer; carries ``expected``, ``found``.
+        """
+        if self.count != expected:
+            raise CountError(
+                f"agree to {expected} stitches",
+                f"there are {self.count}",
+                self.course,
+                self.count,
+                "look for the miscount in this course or the one before",
+                expected,
+                self.count,
+            )
+        waiting = sum(self.held.values())
+        self._ledger.append(
+            (Op.STATED.value, self._next_id, expected, 0, waiting, expected + waiting)
+        )
+
+    # Working --------------------------------------------------------------------------------
+
+    def join_round(self) -> None:
+        """Join into a round: from here on the work goes round, not to and fro."""
+        self._refuse(self.in_rounds, "join into a round", "it is joined already")
+        self._refuse(not self.count, "join into a round", "there is nothing on the needles")
+        self.in_rounds = True
+        self._end_of_round()
+
+    def to_rows(self) -> None:
+        """Go over from rounds to rows: from here on the work turns at its ends."""
+        self.in_rounds = False
+
+    def begin_round_here(self) -> None:
+        """Let the round begin where the work stands."""
+        self._refuse(not self.in_rounds, "move the round's beginning", "the work is not joined")
+        shift, count = self._cursor, self.count
+        self._seq = np.roll(self._seq, -shift)
+        self._markers = {n: (place - shift) % count for n, place in self._markers.items()}
+        edges = {(place - shift) % count for place in (0, *self._needles)} - {0}
+        self._needles = sorted(edges)
+        self._cursor = 0 if self.right_side_facing else count
+
+    def work(self, keys: Sequence[str], *, with_wraps: bool = False) -> None:
+        """Work these stitches, in order, with the working strand.
+
+        Parameters
+        ----------
+        keys : sequence of str
+            Keys of the stitch table; ``["k"] * 10`` knits ten.
+        with_wraps : bool
+            Work each stitch together with the wraps that stand beside it.
+
+        Raises
+        ------
+        CannotWorkError
+            Too few stitches are left in this row or round, no yarn is joined, or a strand to be
+            lifted isn't there. Nothing has changed then.
+        """
+        keys = tuple(keys)
+        run = plan(self.stitches, keys)
+        if run.lifts and run.makes and self._ends_round(run):
+            # A make-one at the end of a round lifts the strand to the round's own first stitch,
+            # which must have been made by then.
+            rows = [self.stitches[key] for key in keys]
+            done = max((place + 1 for place, row in enumerate(rows) if row.takes), default=0)
+            split = next(place for place in range(done, len(rows)) if rows[place].lifts)
+            self._apply(plan(self.stitches, keys[:split]), keys[:split], with_wraps, goes_on=True)
+            keys = keys[split:]
+            run = plan(self.stitches, keys)
+        self._apply(run, keys, with_wraps)
+
+    def _ends_round(self, run: Plan) -> bool:
+        return self.in_rounds and run.takes == self.left and run.lifts[-1] - len(run.lifts) + 1 == (
+            run.takes
+        )
+
+    def round(self, keys: Sequence[str], *, with_wraps: bool = False) -> None:
+        """Work one round, or what is left of it; `CountError` unless the stitches use it up."""
+        self._refuse(not self.in_rounds, "work a round", "the work is not joined", "join it first")
+        self._use_up("round", keys)
+        self.work(keys, with_wraps=with_wraps)
+
+    def row(self, keys: Sequence[str], *, with_wraps: bool = False) -> None:
+        """Work one row to its end and turn; `CountError` unless the stitches use it up."""
+        self._use_up("row", keys)
+        self.work(keys, with_wraps=with_wraps)
+        self.turn()
+
+    def _use_up(self, what: str, keys: Sequence[str]) -> None:
+        takes = plan(self.stitches, keys).takes
+        if takes != self.left:
+            raise CountError(
+                f"work this {what}",
+                f"its instructions use {takes} stitches and {self.left} are there",
+                self.course,
+                self.count,
+                f"{'leave out' if takes > self.left else 'add'} {abs(takes - self.left)}",
+                takes,
+                self.left,
+            )
+
+    def plain_rounds(self, times: int, key: str = "k") -> None:
+        """Work `times` rounds of one stitch."""
+        self.rounds([key] * self.count, times)
+
+    def rounds(self, keys: Sequence[str], times: int) -> None:
+        """Work the same round `times` times."""
+        self._refuse(times < 0, f"work {times} rounds", "the number must not be negative")
+        run = plan(self.stitches, keys)
+        done = 0
+        if times > 1 and run.simple and self._is_plain_start and run.takes == self.count:
+            self._apply_block(run, times)
+            done = times
+        for _ in range(times - done):
+            self.round(keys)
+
+    @property
+    def _is_plain_start(self) -> bool:
+        return (
+            self.in_rounds
+            and self.right_side_facing
+            and self._cursor == 0
+            and not self._reseated
+            and self._line is not None
+            and self._line.last == self._line.item == self._behind
+        )
+
+    def turn(self) -> None:
+        """Turn the work, at the end of a row or in the midst of it."""
+        self._refuse(not self.count, "turn", "there is nothing on the needles")
+        if self._line is not None and self._line.last != _NONE:
+            self.columns.loops.flags[self._line.last] |= TURNED
+        self.right_side_facing = not self.right_side_facing
+        self._last_taken = self._behind = _NONE
+        self.course += 1
+
+    def wrap(self) -> None:
+        """Wrap the next stitch, which stays unworked; turn after it."""
+        self._working("wrap a stitch")
+        self._refuse(not self.left, "wrap a stitch", "no stitch is left in this row")
+        stitch = int(self._seq[self._cursor - (not self.right_side_facing)])
+        loop = self._append_loops(np.array([self.stitches.code("wrap")], dtype=np.int16))
+        self._behind = loop
+        self._wraps.setdefault(stitch, []).append(loop)
+
+    def double_stitch(self) -> None:
+        """After a turn: pull the yarn up over the last stitch, so that it shows two legs.
+
+        The pull undoes the stitch: the loop it was drawn through is back on the needle, and the
+        yarn stands beside it, as a wrap does. Both are worked together later.
+        """
+        operation = "make a double stitch"
+        line, columns = self._working(operation), self.columns
+        leg, through = line.last, self.columns.through
+        self._refuse(
+            not self.left
+            or leg == _NONE
+            or not columns.loops.flags[leg] & TURNED
+            or int(self.upcoming[0]) != leg,
+            operation,
+            "the work was not turned just after this stitch",
+            "turn first",
+        )
+        edges = through.size - 1 - np.arange(min(8, through.size))
+        edges = edges[through.child[edges] == leg]
+        parents = sorted(through.parent[edges].tolist())
+        wraps = self.stitches.of_kind(Kind.WRAP)[columns.loops.stitch[parents]]
+        whole = [parent for parent, wrap in zip(parents, wraps, strict=True) if not wrap]
+        self._refuse(
+            len(whole) != 1 or through.child[-1 + through.size] != leg or line.item != leg,
+            operation,
+            "the last stitch is not drawn through just one loop",
+            "turn one stitch later",
+        )
+        stitch = whole[0]
+        through.size -= len(edges)
+        columns.loops.stitch[leg] = self.stitches.code("ds")
+        op, after, before, taken, made, total = self._ledger[-1]
+        self._ledger[-1] = (op, after, before, taken - 1, made - 1, total)
+        self._wraps[stitch] = [parent for parent in parents if parent != stitch] + [leg]
+        self._replace(1, np.array([stitch], dtype=np.int32))
+        self._last_taken = stitch
+
+    # Strands --------------------------------------------------------------------------------
+
+    def join_yarn(self, name: str = "main", *, role: str = "working") -> int:
+        """Join a new strand at the needles and work with it from here; return its number."""
+        self._refuse(
+            any(strand.name == name for strand in self.strands),
+            f"join a yarn called {name!r}",
+            "there is one of that name",
+            "number the strands of one ball: 'main 2'",
+        )
+        self.strands.append(Strand(name, role))
+        self._line = _Line(len(self.strands) - 1)
+        return self._line.strand
+
+    def change_to(self, name: str) -> None:
+        """Work on with a strand that was joined before and is still on its ball."""
+        for number, strand in enumerate(self.strands):
+            if strand.name == name and not strand.cut:
+                loops = np.flatnonzero(self.columns.loops.strand[: self._next_id] == number)
+                last = int(loops[self.columns.loops.next[loops] == _NONE][0]) if len(loops) else -1
+                # Its yarn is carried past whatever was worked in between.
+                self._line = _Line(number, last, self._behind if self._behind >= 0 else last)
+                return
+        self._refuse(True, f"change to yarn {name!r}", "no uncut strand has that name")
+
+    def cut(self) -> None:
+        """Cut the working strand."""
+        line = self._working("cut the yarn")
+        self.strands[line.strand] = attrs.evolve(self.strands[line.strand], cut=True)
+        self._line = None
+
+    @property
+    def yarn(self) -> str | None:
+        """Name of the working strand, None when it is cut."""
+        return None if self._line is None else self.strands[self._line.strand].name
+
+    def fabric(self) -> Fabric:
+        """Return the fabric as it is now; the work can go on and does not change it."""
+        needles: dict[str, Ints] = {}
+        edges = [0, *self._needles, self.count]
+        for number, (start, stop) in enumerate(zip(edges, edges[1:], strict=False), start=1):
+            needles[f"needle {number}"] = self._seq[start:stop]
+        pairs = [(loop, stitch) for stitch, loops in self._wraps.items() for loop in loops]
+        columns = self.columns
+        return Fabric(
+            **columns.loops.trimmed(),
+            **columns.through.trimmed(),
+            **columns.beside.trimmed(),
+            strands=tuple(self.strands),
+            needles=needles if self.count else {},
+            held=self._held,
+            wraps={"wrap": [w for w, _ in pairs], "stitch": [s for _, s in pairs]},
+            ledger=self._ledger,
+            removed=self._removed,
+            stitches=self.stitches,
+        )
+
+    # For the operations in the sister modules -----------------------------------------------
+
+    @property
+    def _next_id(self) -> int:
+        return self.columns.loops.size
+
+    def _refuse(self, wrong: object, operation: str, problem: str, advice: str = "") -> None:
+        if wrong:
+            raise CannotWorkError(operation, problem, self.course, self.count, advice)
+
+    def _working(self, operation: str) -> _Line:
+        if self._line is None:
+            raise CannotWorkError(
+                operation, "no yarn is joined", self.course, self.count, "join a yarn first"
+            )
+        return self._line
+
+    def _record(self, op: Op, taken: int, made: int) -> None:
+        before, self._total = self._total, self._total - taken + made
+        self._ledger.append((op.value, self._next_id, before, taken, made, self._total))
+
+    def _append_loops(
+        self, codes: NDArray[np.int16], *, course: int | Ints | None = None
+    ) -> int:
+        """Add loops at the end of the working strand and return the id of the first."""
+        line = self._working("work")
+        rows = self.columns.loops.extend(len(codes))
+        loops, first = self.columns.loops, rows.start
+        loops.next[rows] = np.arange(first + 1, rows.stop + 1, dtype=np.int32)
+        loops.next[rows.stop - 1] = _NONE
+        loops.strand[rows] = line.strand
+        loops.course[rows] = self.course if course is None else course
+        loops.stitch[rows] = codes
+        loops.flags[rows] = LEFT_FLANK if self.side < 0 else 0
+        if line.last != _NONE:
+            loops.next[line.last] = first
+            if line.item != line.last:
+                loops.flags[line.last] |= FLOAT | (FLOAT_FRONT if line.front else 0)
+        line.last = line.item = rows.stop - 1
+        line.front = False
+        return int(first)
+
+    def _append_through(
+        self, parents: Ints, children: Ints, info: NDArray[np.uint8] | int = 0
+    ) -> None:
+        rows = self.columns.through.extend(len(parents))
+        self.columns.through.parent[rows] = parents
+        self.columns.through.child[rows] = children
+        self.columns.through.info[rows] = info
+
+    def _replace(self, taken: int, new: Ints, run: Plan | None = None) -> None:
+        """Put `new` (in working order) where the next `taken` loops were, and go past them."""
+        if taken and self.left == self.count:
+            self._end_of_round()
+        old = self._cursor
+        if self.right_side_facing:
+            start, stop = old, old + taken
+            self._cursor = start + len(new)
+        else:
+            start, stop = old - taken, old
+            self._cursor = start
+            new = new[::-1]
+        if start == 0 and stop == len(self._seq):
+            self._seq = np.ascontiguousarray(new)
+        else:
+            self._seq = np.concatenate((self._seq[:start], new, self._seq[stop:]))
+        if self._markers or self._needles:
+            self._move_places(start, taken, len(new), run)
+
+    def _move_places(self, start: int, taken: int, left: int, run: Plan | None) -> None:
+        """Move markers and needle ends along with the stitches that stand before them."""
+        stop = start + taken
+        ends = run.ends if run is not None else np.array([taken])
+        ends_left = run.ends_left if run is not None else np.array([left])
+
+        def moved(place: int) -> int:
+            if place <= start and self.right_side_facing or place < start:
+                return place
+            if place > stop or (place == stop and self.right_side_facing):
+                return place + left - taken
+            # Whole stitches done before the place, counted from where the run began.
+            inside = place - start if self.right_side_facing else stop - place
+            done = int(np.searchsorted(ends, inside, side="left"))
+            after = int(ends_left[done]) if inside else 0
+            return start + after if self.right_side_facing else start + left - after
+
+        self._markers = {name: moved(place) for name, place in self._markers.items()}
+        self._needles = [moved(place) for place in self._needles]
+
+    def _end_of_round(self) -> None:
+        if not self.in_rounds or not self.count:
+            return
+        if self.right_side_facing and self._cursor == self.count:
+            self._cursor = 0
+            self.course += 1
+        elif not self.right_side_facing and self._cursor == 0:
+            self._cursor = self.count
+            self.course += 1
+
+    def _advance(self, count: int) -> None:
+        """Go past `count` loops without working them."""
+        self._cursor += count if self.right_side_facing else -count
+        self._end_of_round()
+
+    def _next_loops(self, count: int, operation: str) -> Ints:
+        """Return the next `count` loops in working order."""
+        self._refuse(
+            count > self.left,
+            operation,
+            f"{count} stitches are wanted and {self.left} are left in this "
+            f"{'round' if self.in_rounds else 'row'}",
+        )
+        at = self._cursor
+        if self.in_rounds and at == (self.count if self.right_side_facing else 0):
+            at = self.count - at
+        if self.right_side_facing:
+            return self._seq[at : at + count]
+        return self._seq[at - count : at][::-1]
+
+    def _apply(
+        self, run: Plan, keys: tuple[str, ...], with_wraps: bool, *, goes_on: bool = False
+    ) -> None:
+        line = self._working("work")
+        taken = self._next_loops(run.takes, "work these stitches")
+        if not len(run.ends):
+            return
+        edges = self._strands_to_lift(run, taken)
+        if self._reseated:
+            run = self._reseat(run, keys, taken)
+        for place, edge in zip(run.lifts, edges, strict=True):
+            taken = np.insert(taken, place, self._lift(edge))
+        behind = self._behind
+        if run.leading:
+            line.item = int(taken[-1 - run.items[run.leading - 1]])
+            line.front = run.slipped[run.leading - 1][1]
+        first = self._append_loops(run.stitch) if run.makes else 0
+        if run.makes:
+            self._append_through(*self._drawn(run, taken, first, with_wraps))
+        new = run.items + np.int32(first)
+        if run.slipped:
+            new = np.where(run.items < 0, taken[-1 - run.items], new)
+            self._after_slips(run, new, first, line)
+        if len(new):
+            self._stand_beside(behind, new, run)
+            self._behind = int(new[-1])
+        if len(taken):
+            self._last_taken = int(taken[-1])
+        self._record(Op.WORK, run.takes + len(run.lifts) - len(run.slipped), run.makes)
+        self._replace(run.takes, new, run)
+        if not goes_on:
+            self._end_of_round()
+
+    def _apply_block(self, run: Plan, times: int) -> None:
+        """Work a simple round several times over, as one block of rows."""
+        line = self._working("work rounds")
+        width = run.takes
+        course = np.repeat(np.arange(self.course, self.course + times, dtype=np.int32), width)
+        first = self._append_loops(np.tile(run.stitch, times), course=course)
+        made = np.arange(first, first + width * times, dtype=np.int32)
+        parents = np.concatenate((self._seq, made[:-width]))
+        self._append_through(parents, made, np.tile(run.info_front, times))
+        self._last_taken = int(parents[-1])
+        self._behind = line.last
+        self._seq = made[-width:]
+        self.course += times
+        self._record(Op.WORK, width * times, width * times)
+
+    def _drawn(
+        self, run: Plan, taken: Ints, first: int, with_wraps: bool
+    ) -> tuple[Ints, Ints, NDArray[np.uint8]]:
+        """Return parents, children and info of the through edges of a run."""
+        parents, children = taken[run.parent], run.child + np.int32(first)
+        info = run.info_front if self.right_side_facing else run.info_back
+        if not self._wraps or self._wraps.keys().isdisjoint(parents.tolist()):
+            return parents, children, info
+        drawn: list[tuple[int, int, int]] = []
+        for parent, child, bits in zip(
+            parents.tolist(), children.tolist(), info.tolist(), strict=True
+        ):
+            stack = [(parent, child, bits)]
+            for wrap in self._wraps.pop(parent, []) if with_wraps else []:
+                # The newest wrap stands outermost, on the side of the turn; wraps lie undermost.
+                outside = (self.columns.loops.flags[wrap] & LEFT_FLANK != 0) == (self.side < 0)
+                under = (wrap, child, min(RANK, (bits & RANK) + len(stack)) | (bits & BACK))
+                stack = [under, *stack] if outside else [*stack, under]
+            drawn += stack
+        if not with_wraps:
+            for parent in parents.tolist():
+                self._wraps.pop(parent, None)
+        columns = list(zip(*drawn, strict=True))
+        return (
+            np.array(columns[0], dtype=np.int32),
+            np.array(columns[1], dtype=np.int32),
+            np.array(columns[2], dtype=np.uint8),
+        )
+
+    def _after_slips(self, run: Plan, new: Ints, first: int, line: _Line) -> None:
+        """Mark floats within the run, and what the yarn has passed at its end."""
+        flags = self.columns.loops.flags
+        for made, in_front in run.floats:
+            flags[first + made] |= FLOAT | (FLOAT_FRONT if in_front else 0)
+        if run.trailing:
+            line.item, line.front = int(new[-1]), run.slipped[-1][1]
+        self._reseated.symmetric_difference_update(
+            int(new[place]) for place, _, knitwise in run.slipped if knitwise
+        )
+
+    def _stand_beside(self, behind: int, new: Ints, run: Plan) -> None:
+        """Join neighbours on the needle that no yarn edge joins."""
+        if not run.slipped:
+            if behind != _NONE:
+                self._join_beside(behind, int(new[0]))
+            return
+        items = [behind, *new.tolist()]
+        slipped = {place + 1 for place, _, _ in run.slipped}
+        for place in sorted(slipped | {place + 1 for place in slipped} | {1}):
+            if place < len(items) and items[place - 1] != _NONE:
+                self._join_beside(items[place - 1], items[place])
+
+    def _join_beside(self, before: int, after: int) -> None:
+        loops = self.columns.loops
+        for a, b in ((before, after), (after, before)):
+            if loops.next[a] == b and not loops.flags[a] & FLOAT:
+                return
+        pair = (before, after) if self.side > 0 else (after, before)
+        if before == after or pair in self._pairs:
+            return
+        self._pairs.add(pair)
+        rows = self.columns.beside.extend(1)
+        self.columns.beside.right[rows], self.columns.beside.left[rows] = pair
+
+    def _reseat(self, run: Plan, keys: tuple[str, ...], taken: Ints) -> Plan:
+        """Twist what is worked into a loop that was slipped knitwise: it sits turned round."""
+        changed, place = list(keys), 0
+        for number, key in enumerate(keys):
+            row = self.stitches[key]
+            here = set(taken[place : place + row.takes].tolist()) & self._reseated
+            if here and row.makes:
+                self._reseated -= here
+                changed[number] = _TWISTED.get(key, key)
+            place += row.takes
+        return plan(self.stitches, changed)
+
+    # Running strands ------------------------------------------------------------------------
+
+    def _strands_to_lift(self, run: Plan, taken: Ints) -> list[tuple[int, int]]:
+        """Return the yarn edges that a run lifts, in order, without touching them."""
+        if not run.lifts:
+            return []
+        after = self.upcoming[run.takes : run.takes + 1].tolist()
+        around: list[int] = [self._last_taken, *taken.tolist(), *(after or [_NONE])]
+        edges: list[tuple[int, int]] = []
+        for done, place in enumerate(run.lifts):
+            at = place - done
+            if done and run.lifts[done - 1] == place - 1:
+                a, b = edges[-1]
+                lifted = self._next_id + done - 1
+                onward = b if a == around[at] or b == around[at + 1] else a
+                edges.append((lifted, b) if onward == b else (a, lifted))
+            else:
+                edges.append(self._running_strand(around[at], around[at + 1]))
+        return edges
+
+    def _running_strand(self, before: int, after: int) -> tuple[int, int]:
+        """Return the yarn edge between two neighbouring loops, or the one that leads to them."""
+        following = self.columns.loops.next
+        if before != _NONE and after != _NONE:
+            if following[before] == after:
+                return before, after
+            if following[after] == before:
+                return after, before
+        for loop, arriving in ((after, True), (before, False)):
+            if loop == _NONE:
+                continue
+            same = (self.columns.loops.flags[loop] & LEFT_FLANK != 0) == (self.side < 0)
+            edge = (self._before(loop), loop) if same == arriving else (loop, int(following[loop]))
+            if _NONE not in edge:
+                return edge
+        raise CannotWorkError(
+            "lift a strand", "no strand runs between these stitches", self.course, self.count,
+            "work the increase one stitch further in",
+        )  # fmt: skip
+
+    def _before(self, loop: int) -> int:
+        following = self.columns.loops.next
+        if loop and following[loop - 1] == loop:
+            return loop - 1
+        found = np.flatnonzero(following[: self._next_id] == loop)
+        return int(found[0]) if len(found) else _NONE
+
+    def _lift(self, edge: tuple[int, int], *, left_flank: bool | None = None) -> int:
+        """Make a loop of the strand between two loops; return its id."""
+        a, b = edge
+        row = self.columns.loops.extend(1).start
+        loops = self.columns.loops
+        loops.next[a], loops.next[row] = row, b
+        loops.strand[row], loops.course[row] = loops.strand[a], loops.course[a]
+        loops.stitch[row] = self.stitches.code("lift")
+        same = loops.flags[a] & LEFT_FLANK
+        flank = same if left_flank is None else LEFT_FLANK * left_flank
+        loops.flags[row] = flank | (loops.flags[a] & (FLOAT | FLOAT_FRONT))
+        self._record(Op.LIFT, 0, 1)
+        return int(row)
