@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import ast
 import inspect
+import json
 import re
 import subprocess
 import sys
@@ -302,3 +303,41 @@ def test_no_file_names_a_place_on_one_machine() -> None:
 def test_a_place_on_one_machine_is_caught(top: str) -> None:
     assert FOREIGN.search(f"see /{top}/sock.toml")
     assert not FOREIGN.search(f"docs/{top}/sock.toml")
+
+
+def outputs(notebook: str) -> int:
+    """How many cells of a notebook keep an output or a count of runs."""
+    return sum(
+        bool(cell.get("outputs")) or cell.get("execution_count") is not None
+        for cell in json.loads(notebook)["cells"]
+    )
+
+
+def test_notebooks_are_kept_without_their_outputs() -> None:
+    kept = {
+        path.name: outputs(path.read_text(encoding="utf-8"))
+        for path in (ROOT / "notebooks").glob("*.ipynb")
+    }
+    assert not any(kept.values()), kept
+
+
+@pytest.mark.parametrize(
+    ("cell", "caught"),
+    [
+        ({"cell_type": "markdown"}, 0),
+        ({"cell_type": "code", "outputs": [], "execution_count": None}, 0),
+        ({"cell_type": "code", "outputs": [], "execution_count": 3}, 1),
+        ({"cell_type": "code", "outputs": [{"output_type": "stream"}]}, 1),
+    ],
+)
+def test_a_kept_output_is_caught(cell: dict[str, object], caught: int) -> None:
+    assert outputs(json.dumps({"cells": [cell]})) == caught
+
+
+def test_the_readme_holds_the_commands_that_ci_runs() -> None:
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    commands = re.findall(r"^<!-- command: (\w+) -->\n```bash\n(.+)\n```$", readme, re.MULTILINE)
+    assert len(commands) == len(re.findall("<!-- command: ", readme))
+    assert "test" in dict(commands)
+    for name, command in commands:
+        assert command.startswith("python3 -m venv .venv && .venv/bin/pip install "), name

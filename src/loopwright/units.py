@@ -68,14 +68,23 @@ QuantityLike: TypeAlias = pint.Quantity[Any] | str
 """What public functions take: a quantity, or text such as ``"25 cm"`` or ``"9 1/2 in"``."""
 
 mm = registry.millimeter
+"""A millimetre."""
 cm = registry.centimeter
+"""A centimetre."""
 metre = registry.meter
+"""A metre."""
 inch = registry.inch
+"""An inch, 25.4 mm exactly."""
 gram = registry.gram
+"""A gram."""
 tex = registry.tex
+"""Fineness of a yarn: grams to 1000 m."""
 stitch = registry.stitch
+"""A stitch, counted along a course."""
 course = registry.course
+"""A course, that is a row or a round, counted along the fabric."""
 loop = registry.loop
+"""A loop: one stitch of one course."""
 
 # Units that text may use. pint alone would read "4 ply" as four pico-light-years.
 _WRITTEN: Final = frozenset(
@@ -149,6 +158,12 @@ def to_mm(value: QuantityLike, *, what: str = "length") -> float:
 def to_grams(value: QuantityLike, *, what: str = "weight") -> float:
     """A weight in grams.
 
+    Takes its arguments, and refuses, as `to_mm` does.
+
+    Returns
+    -------
+    float, g
+
     Examples
     --------
     >>> round(to_grams("2 oz"), 1)
@@ -159,6 +174,12 @@ def to_grams(value: QuantityLike, *, what: str = "weight") -> float:
 
 def to_stitches_per_mm(value: QuantityLike, *, what: str = "stitch gauge") -> float:
     """A stitch gauge in stitches to a millimetre.
+
+    Takes its arguments, and refuses, as `to_mm` does; zero is refused too.
+
+    Returns
+    -------
+    float, stitches per mm
 
     Examples
     --------
@@ -176,6 +197,12 @@ def to_stitches_per_mm(value: QuantityLike, *, what: str = "stitch gauge") -> fl
 def to_courses_per_mm(value: QuantityLike, *, what: str = "course gauge") -> float:
     """A course gauge in courses (rows or rounds) to a millimetre.
 
+    Takes its arguments, and refuses, as `to_mm` does; zero is refused too.
+
+    Returns
+    -------
+    float, courses per mm
+
     Examples
     --------
     >>> to_courses_per_mm("44 rounds over 10 cm")
@@ -186,6 +213,12 @@ def to_courses_per_mm(value: QuantityLike, *, what: str = "course gauge") -> flo
 
 def to_loops_per_mm2(value: QuantityLike, *, what: str = "stitch density") -> float:
     """A stitch density in loops to a square millimetre.
+
+    Takes its arguments, and refuses, as `to_mm` does; zero is refused too.
+
+    Returns
+    -------
+    float, loops per mm²
 
     Examples
     --------
@@ -200,6 +233,10 @@ def to_tex(value: QuantityLike, *, what: str = "yarn count") -> float:
 
     Direct systems (tex, denier) weigh a length, indirect ones (Nm, Ne, and a ball's band) measure
     a weight; either may be given.
+
+    Returns
+    -------
+    float, tex
 
     Examples
     --------
@@ -247,6 +284,21 @@ def parse(text: str, *, what: str = "measure", expected: str = "a number and a u
 
     One number and one unit, or two of them as a ratio (``/``, ``per``, ``to``, ``over``, ``in``,
     ``=``). Fractions are read as knitters write them; nothing is evaluated.
+
+    Parameters
+    ----------
+    text : str
+    what, expected : str, optional
+        What is measured and what would have done, for the message.
+
+    Returns
+    -------
+    Quantity
+
+    Raises
+    ------
+    UnitError
+        The text is no such measure, or its unit is unknown.
 
     Examples
     --------
