@@ -1,0 +1,27 @@
+"""Yarn: how long a loop is, and what a piece needs."""
+
+from loopwright.yarn.loop import (
+    CONSTANTS,
+    Constants,
+    loop_length,
+    loops_per_cm2,
+    mass_per_m2,
+    tightness,
+)
+from loopwright.yarn.need import Range, StrandUse, YarnNeed, strand_uses, yarn_need
+from loopwright.yarn.spec import Yarn
+
+__all__ = [
+    "CONSTANTS",
+    "Constants",
+    "Range",
+    "StrandUse",
+    "Yarn",
+    "YarnNeed",
+    "loop_length",
+    "loops_per_cm2",
+    "mass_per_m2",
+    "strand_uses",
+    "tightness",
+    "yarn_need",
+]
