@@ -20,6 +20,7 @@ __all__ = [
     "LoopwrightError",
     "MeasureError",
     "PatternSyntaxError",
+    "ShapeError",
     "ShoeSizeError",
     "SizeError",
     "SizingError",
@@ -108,6 +109,17 @@ class SizingError(MeasureError):
 @attrs.define
 class YarnError(MeasureError):
     """A yarn, or a yarn's share of a fabric, that makes no sense."""
+
+
+@attrs.define
+class ShapeError(LoopwrightError, ValueError):
+    """A shape, a line on it or a form that can't be had."""
+
+    found: str
+    advice: str
+
+    def __str__(self) -> str:
+        return f"{self.found}: {self.advice}"
 
 
 @attrs.define

@@ -114,13 +114,14 @@ class Knitter:
 
     def net(self) -> Net:
         pairs = list(self.edges)
+        rings = [ring for ring, is_open in zip(self.cells, self.open, strict=True) if not is_open]
+        sizes = sorted({len(ring) for ring in rings})
         return Net.build(
             self.n,
             np.array(pairs),
             np.array([self.edges[p][0] for p in pairs]),
-            yarn=np.array([self.edges[p][1] for p in pairs]),
-            rings=self.cells,
-            openings=np.array(self.open),
+            np.array([self.edges[p][1] for p in pairs]),
+            [np.array([ring for ring in rings if len(ring) == size]) for size in sizes],
         )
 
 

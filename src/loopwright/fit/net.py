@@ -7,7 +7,7 @@ chords become springs and its triangles the surface.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 import attrs
 import numpy as np
@@ -19,7 +19,7 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
 
-_NEWTON_STEPS = 60  # bisection on the circle's angle; 60 halvings exhaust a double
+_HALVINGS = 60  # bisection on the circle's angle; 60 halvings exhaust a double
 
 
 @attrs.frozen(eq=False)
@@ -91,39 +91,23 @@ class Net:
 
     @classmethod
     def build(
-        cls,
-        n: int,
-        edges: Ints,
-        rest_mm: Floats,
-        *,
-        yarn: Bools,
-        rings: Iterable[Sequence[int]],
-        openings: Bools,
-        course: Ints | None = None,
+        cls, n: int, edges: Ints, rest_mm: Floats, along: Bools, rings: Iterable[Ints]
     ) -> Net:
         """Lay every cell flat.
 
         Parameters
         ----------
-        yarn : ndarray, shape (m,), bool
-            Whether the edge runs along a course.
-        rings : iterable of sequences of int
-            The cells; one per entry of `openings`.
-        openings : ndarray, shape (c,), bool
-            Cells that are no surface.
-        course : ndarray, shape (n,), int64, optional
-            Course of each vertex; without it, every two yarn edges that meet are of one course.
+        n : int
+        edges : ndarray, shape (m, 2), int64
+            No two between the same vertices.
+        rest_mm : ndarray, shape (m,), mm
+        along : ndarray, shape (m,), bool
+            Whether the edge is yarn that runs along a course: two of them meet straight.
+        rings : iterable of ndarray, shape (c, k), int64
+            The cells, without openings, one array for each size k of 3 or more.
         """
-        courses = np.zeros(n, np.int64) if course is None else course
-        lookup = _EdgeLookup.of(n, edges, rest_mm, yarn)
-        by_size: dict[int, list[Sequence[int]]] = {}
-        for ring, is_open in zip(rings, openings, strict=True):
-            if not is_open and len(ring) > 2:
-                by_size.setdefault(len(ring), []).append(ring)
-        polygons = tuple(
-            _lay_flat(np.array(group, np.int64), lookup, courses)
-            for _, group in sorted(by_size.items())
-        )
+        lookup = _EdgeLookup.of(n, edges, rest_mm, along)
+        polygons = tuple(_lay_flat(group, lookup) for group in rings if len(group))
         return cls(n, edges, rest_mm, polygons)
 
     def chords(self) -> tuple[Ints, Floats]:
@@ -170,26 +154,23 @@ class _EdgeLookup:
     n: int
     keys: Ints
     rest_mm: Floats
-    yarn: Bools
+    along: Bools
 
     @classmethod
-    def of(cls, n: int, edges: Ints, rest_mm: Floats, yarn: Bools) -> _EdgeLookup:
+    def of(cls, n: int, edges: Ints, rest_mm: Floats, along: Bools) -> _EdgeLookup:
         keys = _keys(n, edges)
         order = np.argsort(keys, kind="stable")
-        return cls(n, keys[order], rest_mm[order], yarn[order])
+        return cls(n, keys[order], rest_mm[order], along[order])
 
     def find(self, a: Ints, b: Ints) -> tuple[Floats, Bools]:
         at = np.searchsorted(self.keys, _keys(self.n, np.stack([a, b], axis=-1)))
-        return self.rest_mm[at], self.yarn[at]
+        return self.rest_mm[at], self.along[at]
 
 
-def _lay_flat(rings: Ints, lookup: _EdgeLookup, course: Ints) -> Polygons:
-    after = np.roll(rings, -1, axis=1)
-    sides, yarn = lookup.find(rings, after)
-    before = np.roll(rings, 1, axis=1)
-    straight = yarn & np.roll(yarn, 1, axis=1)
-    straight &= (course[before] == course[rings]) & (course[after] == course[rings])
-    straight[(~straight).sum(axis=1) < 3] = False
+def _lay_flat(rings: Ints, lookup: _EdgeLookup) -> Polygons:
+    sides, along = lookup.find(rings, np.roll(rings, -1, axis=1))
+    straight = along & np.roll(along, 1, axis=1)
+    straight[(~straight).sum(axis=1) < 3] = False  # a cell with yarn all round, drawn up
     return Polygons(rings, _inscribe(sides, straight))
 
 
@@ -246,7 +227,7 @@ def _central_angles(sides_mm: Floats, used: Bools) -> Floats:
     ratio = others / top[:, None]
     inside = np.arcsin(np.clip(ratio, 0, 1)).sum(axis=1) >= np.pi / 2
     low, high = np.zeros(len(sides)), np.ones(len(sides))
-    for _ in range(_NEWTON_STEPS):
+    for _ in range(_HALVINGS):
         s = (low + high) / 2
         total = np.arcsin(np.clip(ratio * s[:, None], 0, 1)).sum(axis=1)
         own = np.arcsin(s)
