@@ -13,7 +13,9 @@ import shutil
 from importlib import import_module
 from pathlib import Path
 from types import ModuleType
-from typing import Any
+from typing import Any, get_origin
+
+from sphinx.pycode import ModuleAnalyzer
 
 PACKAGE = "loopwright"
 
@@ -41,21 +43,23 @@ def page(module: ModuleType, known: set[str]) -> str:
         if home != module.__name__:
             lines += [f"- :py:obj:`~{home}.{name}`, from :py:mod:`{home}`"]
             continue
-        thing = getattr(module, name)
-        kind = (
-            "autoexception"
-            if inspect.isclass(thing) and issubclass(thing, BaseException)
-            else "autoclass"
-            if inspect.isclass(thing)
-            else "autofunction"
-            if inspect.isroutine(thing)
-            else "autodata"
-        )
-        lines += ["", f".. {kind}:: {name}"]
-        lines += ["   :members:"] if kind == "autoclass" else []
-        lines += ["   :no-value:"] if kind == "autodata" else []
-        lines += [""]
+        lines += ["", *entry(module, name), ""]
     return "\n".join(lines) + "\n"
+
+
+def entry(module: ModuleType, name: str) -> list[str]:
+    """What documents one name: a directive of autodoc, or an alias of types in words."""
+    thing = getattr(module, name)
+    if get_origin(thing) is not None:  # autodoc takes such an alias for a call and fails
+        told = ModuleAnalyzer.for_module(module.__name__).find_attr_docs().get(("", name), [])
+        alias = f"Alias of ``{str(thing).replace('typing.', '')}``."
+        return [f".. py:data:: {name}", "", *(f"   {line}" for line in [*told, "", alias])]
+    if inspect.isclass(thing):
+        error = issubclass(thing, BaseException)
+        return [f".. {'autoexception' if error else 'autoclass'}:: {name}", "   :members:"]
+    if inspect.isroutine(thing):
+        return [f".. autofunction:: {name}"]
+    return [f".. autodata:: {name}", "   :no-value:"]
 
 
 def write_pages(app: Any) -> None:
