@@ -18,8 +18,6 @@ from loopwright.sock.foot import Foot, complete
 from loopwright.sock.shoes import ShoeScale, ShoeSize
 from loopwright.sock.survey import Sex, population
 
-ROOT = Path(__file__).parents[2]
-RECORDS = ROOT.parent / "shared" / "checks" / "feet.csv"
 COLUMNS = {
     "length": "footlength",
     "ball_girth": "balloffootcircumference",
@@ -191,10 +189,9 @@ def test_feet_of_any_usual_shape(
     assert pickle.loads(pickle.dumps(foot)) == foot
 
 
-@pytest.mark.skipif(not RECORDS.exists(), reason="the survey's records aren't here")
-def test_every_foot_of_the_survey() -> None:
+def test_every_foot_of_the_survey(survey_csv: Path) -> None:
     """None of 6,068 is refused; the heel girth's errors have the size that is promised."""
-    with RECORDS.open(encoding="utf-8") as file:
+    with survey_csv.open(encoding="utf-8") as file:
         rows = list(csv.DictReader(file))
     assert len(rows) == 6068
     scores, noted = [], 0

@@ -22,8 +22,6 @@ from loopwright.sock.sizing import (
     rounds_between,
 )
 
-ROOT = Path(__file__).parents[2]
-RECORDS = ROOT.parent / "shared" / "checks" / "feet.csv"
 FINE = Gauge.of(32, 44)
 
 
@@ -185,10 +183,9 @@ def test_other_refusals() -> None:
         Multiple(0)
 
 
-@pytest.mark.skipif(not RECORDS.exists(), reason="the survey's records aren't here")
-def test_ball_girth_of_every_foot_within_a_stitch_pair() -> None:
+def test_ball_girth_of_every_foot_within_a_stitch_pair(survey_csv: Path) -> None:
     """6,068 ball girths: a rib of 4 moves none by more than two stitches."""
-    with RECORDS.open(encoding="utf-8") as file:
+    with survey_csv.open(encoding="utf-8") as file:
         girths = [float(row["balloffootcircumference"]) for row in csv.DictReader(file)]
     counts = set()
     for girth in girths:

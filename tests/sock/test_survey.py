@@ -12,9 +12,7 @@ from scipy import stats
 from loopwright.errors import FootError
 from loopwright.sock.survey import Sex, condition, population, regress
 
-ROOT = Path(__file__).parents[2]
-SURVEY = ROOT / "shared" / "survey"
-RECORDS = ROOT.parent / "shared" / "checks" / "feet.csv"
+SURVEY = Path(__file__).parents[2] / "shared" / "survey"
 
 
 def table(name: str) -> list[dict[str, str]]:
@@ -136,12 +134,11 @@ def test_refusals() -> None:
         population(Sex.UNKNOWN)
 
 
-@pytest.mark.skipif(not RECORDS.exists(), reason="the survey's records aren't here")
 @pytest.mark.parametrize("sex", [Sex.MALE, Sex.FEMALE])
-def test_figures_recompute_from_the_records(sex: Sex) -> None:
+def test_figures_recompute_from_the_records(sex: Sex, survey_csv: Path) -> None:
     """Means, SDs and correlations are those of the 6,068 records, as printed."""
     people = population(sex)
-    with RECORDS.open(encoding="utf-8") as file:
+    with survey_csv.open(encoding="utf-8") as file:
         rows = [row for row in csv.DictReader(file) if row["sex"] == sex.value[0].upper()]
     columns = [
         "footlength", "balloffootcircumference", "balloffootlength", "anklecircumference",
