@@ -138,6 +138,8 @@ class On:
     def __attrs_post_init__(self) -> None:
         for part in self.parts:
             check_part("On", part)
+        if len(self.parts) > 1 and not all(part.startswith("needle ") for part in self.parts):
+            raise StepError("On", "name several needles by number, or one part by its name")
         check_items("On", self.items, nested=True)
 
 
@@ -234,9 +236,13 @@ def check_items(where: str, items: tuple[Item, ...], *, nested: bool = False) ->
     """Refuse items that are none, or stand where they cannot."""
     if not items:
         raise StepError(where, "there is nothing to work")
+    after_part = False
     for item in items:
         if not isinstance(item, Run | Repeat | On | Mark | Turn | WrapTurn | Stay | PickUp | Lift):
             raise StepError(where, f"{item!r} is no item of a row or round")
+        if isinstance(item, Run | Mark | PickUp | Lift | Repeat | Turn | WrapTurn) and after_part:
+            raise StepError(where, "what follows the name of a needle belongs to that needle")
+        after_part = after_part or isinstance(item, On)
         if nested and isinstance(item, On | Stay):
             raise StepError(where, f"{type(item).__name__} can't stand inside a repeat or a part")
 

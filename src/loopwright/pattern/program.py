@@ -11,7 +11,13 @@ from loopwright.errors import StepError
 from loopwright.pattern.steps import OnlySizes, Step
 from loopwright.pattern.values import Length, Number, Sized, at_size
 
-__all__ = ["GaugeLine", "Pattern", "of_size"]
+__all__ = ["MATERIAL_HEADS", "GaugeLine", "Pattern", "of_size"]
+
+# Heads of lines that belong to the materials; any other line there is headed "Materials".
+MATERIAL_HEADS = (
+    "materials", "yarn", "needles", "notions", "finished size", "finished sizes",
+    "finished measurements", "skill level",
+)  # fmt: skip
 
 
 def _one_line(instance: object, field: attrs.Attribute[str], value: str) -> None:
@@ -94,8 +100,8 @@ class Pattern:
 
     @property
     def size_count(self) -> int:
-        """How many sizes there are, at least 1."""
-        return max(1, len(self.sizes))
+        """How many sizes there are: those named, or as many as the fullest value has entries."""
+        return len(self.sizes) or _most_entries(self.steps)
 
     def size_index(self, size: str | int | None) -> int:
         """Return the index of a size given by name or index; None is the first."""
@@ -156,3 +162,14 @@ def _resolved(value: Any, index: int, name: str) -> Any:
 
 def _is_left_out(item: object, name: str) -> bool:
     return isinstance(item, OnlySizes) and name not in item.sizes
+
+
+def _most_entries(value: Any) -> int:
+    if isinstance(value, Sized):
+        return len(value.values)
+    if isinstance(value, tuple):
+        return max(map(_most_entries, value), default=1)
+    if not attrs.has(type(value)):
+        return 1
+    fields = attrs.fields(type(value))
+    return max((_most_entries(getattr(value, field.name)) for field in fields), default=1)

@@ -20,7 +20,7 @@ Examples
 Build steps by hand, or write the instructions and let :func:`loopwright.pattern.instructions` read
 them; both give the same data, and a `Sized` value drops into an f-string.
 
->>> from loopwright.pattern import Pattern, instructions, write
+>>> from loopwright.pattern import *
 >>> half = [k(1), Run("ssk"), k_to(before=3), Run("k2tog"), k(1)]
 >>> toe = (
 ...     CastOn(sized([48, 56])),
@@ -126,10 +126,23 @@ class Side(Enum):
 
 @attrs.frozen
 class Place:
-    """Where in a text an instruction stands; line and column count from 1."""
+    """Where in a text an instruction stands; line and column count from 1.
+
+    ``breaks`` holds, for an instruction wrapped over several lines, the column of the instruction
+    at which each further line begins, and that line and column of the text.
+    """
 
     line: int
     column: int
+    breaks: tuple[tuple[int, int, int], ...] = ()
+
+    def within(self, column: int) -> Place:
+        """Return the place of a column of the instruction, counted from 1."""
+        line, start, shift = self.line, 1, self.column - 1
+        for at, next_line, next_column in self.breaks:
+            if column >= at:
+                line, start, shift = next_line, at, next_column - 1
+        return Place(line, column - start + 1 + shift)
 
 
 def _of_line(instance: object, field: attrs.Attribute[str], value: str) -> None:
@@ -271,6 +284,11 @@ class Row(Step):
         check_items("Row", self.items)
         if any(isinstance(item, TURNS) for item in self.items[:-1]):
             raise StepError("Row", "the turn ends a row; what follows is another row")
+
+    @property
+    def is_turned(self) -> bool:
+        """Whether the row says itself that it is turned, or that it is not."""
+        return isinstance(self.items[-1], TURNS)
 
 
 @attrs.frozen

@@ -62,7 +62,7 @@ Count: TypeAlias = int | Sized
 
 
 def _number(value: Number) -> str:
-    return f"{value:g}" if isinstance(value, float) else str(value)
+    return f"{value:.4f}".rstrip("0").rstrip(".") if isinstance(value, float) else str(value)
 
 
 def sized(values: Iterable[Number]) -> int | float | Sized:
@@ -132,16 +132,25 @@ def not_negative(instance: object, field: attrs.Attribute[Any], value: Any) -> N
             )
 
 
+def _rounded(amount: float | Sized) -> float | Sized:
+    """Keep four decimals, as many as are written."""
+    if isinstance(amount, Sized):
+        return Sized(tuple(round(value, 4) for value in amount.values))
+    return round(amount, 4)
+
+
 @attrs.frozen
 class Length:
     """A length on the fabric, the same or different by size, in the unit it was written in."""
 
-    amount: float | Sized
+    amount: float | Sized = attrs.field(converter=_rounded)
     unit: str = attrs.field(default="cm", validator=attrs.validators.in_(tuple(MM_PER)))
 
     def __attrs_post_init__(self) -> None:
-        if not all(0 < entry < 1e6 for entry in values_of(self.amount)):
-            raise SizeError(values_of(self.amount), "a length must be above nothing and finite")
+        if not all(1e-3 < entry < 1e6 for entry in values_of(self.amount)):
+            raise SizeError(
+                values_of(self.amount), "a length must be above nothing, and below a kilometre"
+            )
 
     def mm(self, size: int = 0) -> float:
         """Return millimetres for the size of this index."""
@@ -182,9 +191,10 @@ Amount: TypeAlias = int | Sized | To
 
 @attrs.frozen
 class UntilCount:
-    """Repeat until this many stitches remain (or have been reached by increases)."""
+    """Repeat until this many stitches remain or, `growing`, until there are as many."""
 
     count: Count = attrs.field(converter=as_count, validator=not_negative)
+    growing: bool = False
 
 
 @attrs.frozen
