@@ -64,6 +64,26 @@ def test_carried_through_to_a_girth() -> None:
     assert not girth.is_estimated
 
 
+def test_counts_as_an_array() -> None:
+    """A table's column is as good as a list."""
+    assert Gauge.of(np.array([31, 33]), 44) == Gauge.of([31, 33], 44)
+
+
+def test_refused_uncertainty() -> None:
+    """Negative, or larger than the gauge itself."""
+    for sd in (-0.1, 3.2, float("nan")):
+        with pytest.raises(GaugeError, match="uncertainty"):
+            Gauge(3.2, 4.4, sd)
+
+
+def test_text_for_counts_is_refused() -> None:
+    """In words that say what was given, not by a traceback from within."""
+    for counts in ("32", ["32"], [None]):
+        with pytest.raises(GaugeError, match="positive numbers") as caught:
+            Gauge.of(counts, 44)  # type: ignore[arg-type]
+        assert repr(counts) in caught.value.found
+
+
 def test_state_is_kept() -> None:
     """The state of relaxation travels with the gauge and is said."""
     gauge = Gauge.of(30, 40, state=Relaxation.AS_KNITTED)

@@ -10,8 +10,9 @@ tighter or looser the sock is knitted than the swatch: that error comes on top, 
 from __future__ import annotations
 
 import math
+import numbers
 import statistics
-from collections.abc import Sequence
+from collections.abc import Iterable
 from enum import Enum
 
 import attrs
@@ -22,7 +23,7 @@ from loopwright.length import Length, Origin
 
 __all__ = ["Gauge", "Relaxation"]
 
-Counts = float | Sequence[float]
+Counts = float | Iterable[float]
 
 _READING_SD = 0.5 / math.sqrt(3)  # stitches: uniform within half a stitch
 # Stitches or courses per cm: lace yarn on wire to rope on arms; common practice, wide on purpose.
@@ -104,7 +105,7 @@ class Gauge:
 
         Parameters
         ----------
-        stitches, courses : float or sequence of float
+        stitches, courses : float or several of them
             Counted over the length `over`; several counts narrow the uncertainty.
         over : str or Quantity, or two of them
             The length counted over; two lengths are for stitches and for courses.
@@ -179,12 +180,17 @@ class Gauge:
 def _per_mm(what: str, counts: Counts, over: units.QuantityLike) -> tuple[float, float]:
     """Mean count and its standard error, per mm."""
     length_mm = units.to_mm(over, what="swatch")
-    several = list(counts) if isinstance(counts, Sequence) else [counts]
-    if not several or isinstance(counts, str):
-        raise GaugeError(what, "no counts" if not several else repr(counts), "give numbers counted")
-    if not all(math.isfinite(count) and count > 0 for count in several) or length_mm <= 0:
-        found = f"{several} over {length_mm:g} mm"
-        raise GaugeError(what, found, "expected positive counts over a positive length")
-    spread = statistics.stdev(several) if len(several) > 1 else 0.0
-    error = max(spread, _READING_SD) / math.sqrt(len(several))
-    return statistics.fmean(several) / length_mm, error / length_mm
+    several = list(counts) if isinstance(counts, Iterable) else [counts]
+    if not several:
+        raise GaugeError(
+            what, "no counts", "give one or more numbers, counted over the same length"
+        )
+    if length_mm <= 0 or not all(
+        isinstance(count, numbers.Real) and math.isfinite(count) and count > 0 for count in several
+    ):
+        found = f"{counts!r} over {length_mm:g} mm"
+        raise GaugeError(what, found, "expected positive numbers counted over a positive length")
+    readings = [float(count) for count in several]
+    spread = statistics.stdev(readings) if len(readings) > 1 else 0.0
+    error = max(spread, _READING_SD) / math.sqrt(len(readings))
+    return statistics.fmean(readings) / length_mm, error / length_mm
