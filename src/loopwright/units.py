@@ -21,6 +21,7 @@ import re
 import reprlib
 from collections.abc import Mapping
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any, Final, TypeAlias
 
 import numpy as np
@@ -325,7 +326,7 @@ def _convert(value: object, unit: str, what: str, expected: str, *, zero: bool =
     try:
         # 15 figures: 9 1/2 in is 241.3 mm, not 241.29999999999998, and equal gauges compare equal.
         result = float(f"{float(quantity.m_as(unit)):.15g}")
-    except (pint.PintError, TypeError):
+    except pint.PintError:
         problem = "the wrong kind of quantity"
         raise UnitError(what, problem, _shown(value), expected) from None
     if not math.isfinite(result):
@@ -345,14 +346,27 @@ def _quantity(value: object, what: str, expected: str) -> Quantity:
         raise UnitError(what, problem, _shown(value), expected)
     if np.ndim(value.magnitude):
         raise UnitError(what, "an array where one number goes", _shown(value), expected)
+    try:
+        magnitude = float(value.magnitude)
+    except (TypeError, ValueError):
+        raise UnitError(what, "not a real number", _shown(value), expected) from None
+    own = isinstance(value, registry.Quantity)
     try:  # a user's own registry: the same units by name
-        own: Quantity = registry.Quantity(value.magnitude, str(value.units))
+        quantity: Quantity = registry.Quantity(magnitude, value.units if own else str(value.units))
     except pint.PintError:
         raise UnitError(what, "an unknown unit", _shown(value), expected) from None
-    return own
+    return quantity
 
 
 def _unit(word: str, what: str, text: str, expected: str) -> Any:
+    unit = _known(word)
+    if unit is None:
+        raise UnitError(what, f"an unknown unit {word!r}", _shown(text), expected)
+    return unit
+
+
+@lru_cache(maxsize=256)  # else four fifths of the time that reading a text takes
+def _known(word: str) -> Any:
     for spelled in (_SHORT.get(word, word), word.lower()):
         try:
             unit = registry.parse_units(spelled)
@@ -360,7 +374,7 @@ def _unit(word: str, what: str, text: str, expected: str) -> Any:
             continue
         if str(unit) in _WRITTEN:
             return unit
-    raise UnitError(what, f"an unknown unit {word!r}", _shown(text), expected)
+    return None
 
 
 def _plain(text: str) -> str:
