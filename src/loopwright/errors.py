@@ -27,6 +27,7 @@ __all__ = [
     "StepError",
     "StitchDefinitionError",
     "UnitError",
+    "UnsoundFabricError",
     "UnknownLoopError",
     "UnknownStitchError",
     "YarnError",
@@ -237,3 +238,13 @@ class KnitError(LoopwrightError, ValueError):
             f"{where}{self.step}, stitch {self.stitch}{size}: {self.problem}; "
             f"on the needles: {self.on_needles}"
         )
+
+
+@attrs.define
+class UnsoundFabricError(LoopwrightError, ValueError):
+    """A fabric with mistakes was to be used as a sound one; carries them in words."""
+
+    mistakes: tuple[str, ...]
+
+    def __str__(self) -> str:
+        return "the fabric has mistakes:\n" + "\n".join(f"  {text}" for text in self.mistakes)

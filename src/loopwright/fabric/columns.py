@@ -12,7 +12,7 @@ Invariants that everything above relies on
 
 from __future__ import annotations
 
-from typing import Final
+from typing import Any, Final
 
 import numpy as np
 from numpy.typing import NDArray
@@ -85,7 +85,7 @@ class _Block:
                 setattr(self, name, grown)
         return slice(start, self.size)
 
-    def trimmed(self) -> dict[str, NDArray[np.generic]]:
+    def trimmed(self) -> dict[str, Any]:
         """Return copies without the spare room."""
         return {name: getattr(self, name)[: self.size].copy() for name in self._names}
 

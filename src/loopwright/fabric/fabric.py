@@ -6,15 +6,17 @@ written back; cells, openings and gaps come from :mod:`loopwright.fabric.surface
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from functools import cached_property
 from types import MappingProxyType
-from typing import Any
+from typing import Any, cast
 
 import attrs
 import networkx as nx
 import numpy as np
 from numpy.typing import NDArray
+from scipy.sparse import csr_array
+from scipy.sparse.csgraph import connected_components
 
 from loopwright.errors import UnknownLoopError
 from loopwright.fabric.columns import (
@@ -69,12 +71,31 @@ def _frozen_map(groups: Mapping[str, Any]) -> Mapping[str, Ints]:
     )
 
 
-def _column(dtype: type) -> Any:
-    return attrs.field(
-        converter=lambda array: _frozen(np.asarray(array, dtype=dtype)),
-        eq=attrs.cmp_using(eq=np.array_equal),
-        repr=False,
-    )
+def _ids(array: Any) -> Ints:
+    return cast(Ints, _frozen(np.asarray(array, dtype=np.int32)))
+
+
+def _small(array: Any) -> NDArray[np.int16]:
+    return cast("NDArray[np.int16]", _frozen(np.asarray(array, dtype=np.int16)))
+
+
+def _bits(array: Any) -> NDArray[np.uint8]:
+    return cast("NDArray[np.uint8]", _frozen(np.asarray(array, dtype=np.uint8)))
+
+
+def _ledger(rows: Any) -> Ints:
+    return _ids(np.asarray(rows, dtype=np.int32).reshape(-1, 6))
+
+
+def _pairs(rows: Any) -> Ints:
+    return _ids(np.asarray(rows, dtype=np.int32).reshape(-1, 2))
+
+
+def _as_strands(strands: Iterable[Strand]) -> tuple[Strand, ...]:
+    return tuple(strands)
+
+
+_SAME = attrs.cmp_using(eq=np.array_equal)
 
 
 @attrs.frozen(slots=False, hash=False)
@@ -103,17 +124,17 @@ class Fabric:
     stitches : StitchTable
     """
 
-    next: Ints = _column(np.int32)
-    strand: NDArray[np.int16] = _column(np.int16)
-    course: Ints = _column(np.int32)
-    stitch: NDArray[np.int16] = _column(np.int16)
-    flags: NDArray[np.uint8] = _column(np.uint8)
-    parent: Ints = _column(np.int32)
-    child: Ints = _column(np.int32)
-    info: NDArray[np.uint8] = _column(np.uint8)
-    right: Ints = _column(np.int32)
-    left: Ints = _column(np.int32)
-    strands: tuple[Strand, ...] = attrs.field(converter=tuple)
+    next: Ints = attrs.field(converter=_ids, eq=_SAME, repr=False)
+    strand: NDArray[np.int16] = attrs.field(converter=_small, eq=_SAME, repr=False)
+    course: Ints = attrs.field(converter=_ids, eq=_SAME, repr=False)
+    stitch: NDArray[np.int16] = attrs.field(converter=_small, eq=_SAME, repr=False)
+    flags: NDArray[np.uint8] = attrs.field(converter=_bits, eq=_SAME, repr=False)
+    parent: Ints = attrs.field(converter=_ids, eq=_SAME, repr=False)
+    child: Ints = attrs.field(converter=_ids, eq=_SAME, repr=False)
+    info: NDArray[np.uint8] = attrs.field(converter=_bits, eq=_SAME, repr=False)
+    right: Ints = attrs.field(converter=_ids, eq=_SAME, repr=False)
+    left: Ints = attrs.field(converter=_ids, eq=_SAME, repr=False)
+    strands: tuple[Strand, ...] = attrs.field(converter=_as_strands)
     needles: Mapping[str, Ints] = attrs.field(
         converter=_frozen_map, factory=dict, eq=False, repr=False
     )
@@ -123,18 +144,8 @@ class Fabric:
     wraps: Mapping[str, Ints] = attrs.field(
         converter=_frozen_map, factory=dict, eq=False, repr=False
     )
-    ledger: Ints = attrs.field(
-        converter=lambda rows: _frozen(np.asarray(rows, dtype=np.int32).reshape(-1, 6)),
-        factory=list,
-        eq=False,
-        repr=False,
-    )
-    removed: Ints = attrs.field(
-        converter=lambda rows: _frozen(np.asarray(rows, dtype=np.int32).reshape(-1, 2)),
-        factory=list,
-        eq=False,
-        repr=False,
-    )
+    ledger: Ints = attrs.field(converter=_ledger, factory=list, eq=False, repr=False)
+    removed: Ints = attrs.field(converter=_pairs, factory=list, eq=False, repr=False)
     stitches: StitchTable = attrs.field(default=STITCHES, repr=False)
 
     def __getstate__(self) -> dict[str, Any]:
@@ -160,7 +171,7 @@ class Fabric:
     @cached_property
     def present(self) -> NDArray[np.bool_]:
         """Which rows are loops of the fabric (not taken out), shape (rows,)."""
-        return (self.flags & GONE) == 0
+        return cast("NDArray[np.bool_]", (self.flags & GONE) == 0)
 
     @cached_property
     def ids(self) -> Ints:
@@ -183,7 +194,7 @@ class Fabric:
     @property
     def turned(self) -> NDArray[np.bool_]:
         """Whether the work was turned after each loop, shape (rows,)."""
-        return (self.flags & TURNED) != 0
+        return cast("NDArray[np.bool_]", (self.flags & TURNED) != 0)
 
     @cached_property
     def live(self) -> Ints:
@@ -193,19 +204,19 @@ class Fabric:
 
     def kinds(self, *kinds: Kind) -> NDArray[np.bool_]:
         """Return which rows hold stitches of these kinds, shape (rows,)."""
-        return self.stitches.of_kind(*kinds)[self.stitch]
+        return np.take(self.stitches.of_kind(*kinds), self.stitch)
 
     def stitch_of(self, loop: int) -> Stitch:
         """Return the row of the stitch table that made `loop`."""
-        return self.stitches.rows[self.stitch[self.require(loop)]]
+        return self.stitches.rows[int(self.stitch[self.require(loop)])]
 
     def parents(self, loop: int) -> Ints:
         """Return what `loop` was drawn through, in the order taken."""
-        return self.parent[self.child == self.require(loop)]
+        return self.parent[np.flatnonzero(self.child == self.require(loop))]
 
     def children(self, loop: int) -> Ints:
         """Return the loops drawn through `loop`, in the order made."""
-        return self.child[self.parent == self.require(loop)]
+        return self.child[np.flatnonzero(self.parent == self.require(loop))]
 
     def require(self, loop: int) -> int:
         """Return `loop`, or raise `UnknownLoopError` if the fabric has no such loop."""
@@ -254,6 +265,25 @@ class Fabric:
             for dart in self.surface.large_leaders(limit)
             if dart not in leave
         )
+
+    @cached_property
+    def pieces(self) -> NDArray[np.int64]:
+        """Number of the connected piece that each loop lies in, shape (rows,)."""
+        following, size = self.next, len(self.next)
+        rows = np.arange(size)
+        # A stretch of yarn over consecutive ids hangs together; number the stretches, join those.
+        stretch = np.zeros(size, dtype=np.int64)
+        stretch[1:] = np.cumsum(following[:-1] != rows[1:])
+        count = int(stretch[-1]) + 1 if size else 0
+        jumps = np.flatnonzero((following >= 0) & (following != rows + 1))
+        a = stretch[np.concatenate((jumps, self.parent, self.right))]
+        b = stretch[np.concatenate((following[jumps], self.child, self.left))]
+        apart = a != b
+        # Parallel edges are summed: the type must be wide enough not to come round to 0.
+        joins = np.ones(int(apart.sum()), dtype=np.int32)
+        graph = csr_array((joins, (a[apart], b[apart])), shape=(count, count))
+        _, label = connected_components(graph, directed=False)
+        return np.asarray(label, dtype=np.int64)[stretch]
 
     @property
     def graph(self) -> nx.MultiDiGraph:

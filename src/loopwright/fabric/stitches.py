@@ -171,6 +171,10 @@ def _origin(key: str, name: str, kind: Kind) -> Stitch:
     return Stitch(key, name, takes=0, stack=(), kind=kind)
 
 
+def _as_rows(rows: Iterable[Stitch]) -> tuple[Stitch, ...]:
+    return tuple(rows)
+
+
 @attrs.frozen(cache_hash=True)
 class StitchTable:
     """The rows in order; a row's place is the code that a fabric's column holds.
@@ -184,7 +188,7 @@ class StitchTable:
     -3
     """
 
-    rows: tuple[Stitch, ...] = attrs.field(converter=tuple)
+    rows: tuple[Stitch, ...] = attrs.field(converter=_as_rows)
 
     def __attrs_post_init__(self) -> None:
         if len(self._codes) != len(self.rows):

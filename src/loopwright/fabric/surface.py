@@ -43,24 +43,24 @@ class Columnar(Protocol):
     """What a surface is made from: a fabric's columns (see :class:`loopwright.Fabric`)."""
 
     @property
-    def next(self) -> Ints: ...
+    def next(self) -> Ints: ...  # noqa: D102 - see Fabric
     @property
-    def previous(self) -> Ints: ...
+    def previous(self) -> Ints: ...  # noqa: D102 - see Fabric
     @property
-    def flags(self) -> NDArray[np.uint8]: ...
+    def flags(self) -> NDArray[np.uint8]: ...  # noqa: D102 - see Fabric
     @property
-    def parent(self) -> Ints: ...
+    def parent(self) -> Ints: ...  # noqa: D102 - see Fabric
     @property
-    def child(self) -> Ints: ...
+    def child(self) -> Ints: ...  # noqa: D102 - see Fabric
     @property
-    def info(self) -> NDArray[np.uint8]: ...
+    def info(self) -> NDArray[np.uint8]: ...  # noqa: D102 - see Fabric
     @property
-    def right(self) -> Ints: ...
+    def right(self) -> Ints: ...  # noqa: D102 - see Fabric
     @property
-    def left(self) -> Ints: ...
+    def left(self) -> Ints: ...  # noqa: D102 - see Fabric
     @property
-    def live(self) -> Ints: ...
-    def kinds(self, *kinds: Kind) -> NDArray[np.bool_]: ...
+    def live(self) -> Ints: ...  # noqa: D102 - see Fabric
+    def kinds(self, *kinds: Kind) -> NDArray[np.bool_]: ...  # noqa: D102 - see Fabric
     def __len__(self) -> int: ...
 
 
@@ -343,7 +343,8 @@ class _Builder:
         parent_edge = np.full(n, -1, dtype=np.int32)
         parent_edge[fabric.child] = rows
         # Where an edge is overwritten by a later one of the same loop, the loop has several.
-        full = (child_edge >= 0) & (parent_edge >= 0) & self.on_surface & (self.previous >= 0)
+        full: NDArray[np.bool_] = (child_edge >= 0) & (parent_edge >= 0)
+        full &= self.on_surface & (self.previous >= 0)
         full[fabric.parent[child_edge[fabric.parent] != rows]] = False
         full[fabric.child[parent_edge[fabric.child] != rows]] = False
         floats = np.flatnonzero((self.flags & FLOAT) != 0)
@@ -370,30 +371,25 @@ class _Builder:
         self.before[first] = parent
         return full
 
-    def _categories(self, loops: Ints) -> NDArray[np.int64]:
+    def _categories(self) -> NDArray[np.int64]:
+        """Return the row of `_PLACES` for each loop."""
         fabric = self.fabric
+        # Which loops are drawn through the loop before them on their yarn.
+        plain = self.previous[fabric.child] == fabric.parent
+        plain &= (self.info & CHAIN) == 0
+        through_previous = np.zeros(self.n, dtype=np.bool_)
+        through_previous[fabric.child[plain]] = True
         category = np.full(self.n, _PLAIN, dtype=np.int64)
         turned = np.flatnonzero((self.flags & TURNED) != 0)
         after = fabric.next[turned]
         turned, after = turned[after >= 0], after[after >= 0]
         category[after] = _FIRST
-        drawn = np.isin(
-            turned.astype(np.int64) * self.n + after,
-            fabric.parent.astype(np.int64) * self.n + fabric.child,
-        )
-        category[turned[~drawn]] = _TURNED
-        bound = fabric.kinds(Kind.BOUND_OFF)
-        category[bound] = _BOUND
+        category[turned[~through_previous[after]]] = _TURNED
+        category[fabric.kinds(Kind.BOUND_OFF)] = _BOUND
         chained = fabric.child[(self.info & CHAIN) != 0]
-        stretchy = chained[
-            np.isin(
-                self.previous[chained].astype(np.int64) * self.n + chained,
-                (fabric.parent.astype(np.int64) * self.n + fabric.child)[(self.info & CHAIN) == 0],
-            )
-        ]
-        category[stretchy] = _STRETCHY
-        mirrored = (self.flags[loops] & LEFT_FLANK) != 0
-        return np.asarray(category[loops] + len(_ORDERS) * mirrored)
+        category[chained[through_previous[chained]]] = _STRETCHY
+        category[(self.flags & LEFT_FLANK) != 0] += len(_ORDERS)
+        return category
 
     def _ends(self) -> NDArray[np.int64]:
         """Return the kind of end of each dart."""
@@ -426,14 +422,14 @@ class _Builder:
 
     def _place_sorted(self, full: NDArray[np.bool_]) -> tuple[Ints, Ints]:
         """Place the darts of all other loops; return those that leave open and drawn corners."""
-        darts = np.flatnonzero(self.valid & ~full[self.origin])
+        darts: Ints = np.flatnonzero(self.valid & ~full[self.origin]).astype(np.int32)
         loops = self.origin[darts].astype(np.int64)
-        category = self._categories(self.origin[darts])
-        place = _PLACES[category, self._ends()[darts]]
+        self.category = self._categories()
+        place = _PLACES[self.category[loops], self._ends()[darts]]
         key = ((loops * 16 + place) << 32) + (self._within()[darts] + (1 << 31))
         order = np.argsort(key)
-        darts, key, loops = darts[order].astype(np.int32), key[order], loops[order]
-        first = np.flatnonzero(np.concatenate(([True], loops[1:] != loops[:-1])))[: len(darts)]
+        darts, key, loops = darts[order], key[order], loops[order]
+        first = np.flatnonzero(np.diff(loops, prepend=-1))
         last = np.concatenate((first[1:], [len(darts)]))[: len(first)] - 1
         before = np.empty_like(darts)
         before[1:] = darts[:-1]
@@ -465,8 +461,7 @@ class _Builder:
         for wanted, end in ((edge & ~drawn, "child"), (start, "parent"), (drawn, "child")):
             groups = np.flatnonzero(wanted[loops])
             at = loops[groups]
-            category = self._categories(at.astype(np.int32))
-            wedge = (at * 16 + _PLACES[category, _END[end]]) << 32
+            wedge = (at * 16 + _PLACES[self.category[at], _END[end]]) << 32
             # The dart before the empty place, cyclically among the loop's own.
             found = np.searchsorted(key, wedge) - 1
             found = np.where(found < first[groups], last[groups], found)

@@ -87,7 +87,9 @@ def edge_loops(work: Work, edge: str, *, first_course: int, last_course: int) ->
         One loop for each edge stitch: every row where the first stitch is worked, every second
         row where it is slipped.
     """
-    work._refuse(edge not in ("left", "right"), "find an edge", f"{edge!r} is neither left nor right")
+    work._refuse(
+        edge not in ("left", "right"), "find an edge", f"{edge!r} is neither left nor right"
+    )
     loops, size = work.columns.loops, work.columns.loops.size
     flags, course = loops.flags[:size], loops.course[:size]
     among = (course >= first_course) & (course <= last_course) & ((flags & GONE) == 0)
@@ -103,9 +105,7 @@ def edge_loops(work: Work, edge: str, *, first_course: int, last_course: int) ->
             strict=True,
         )
     )
-    firsts = [
-        int(b) for a, b in zip(ends.tolist(), after.tolist(), strict=True) if (a, b) in drawn
-    ]
+    firsts = [int(b) for a, b in zip(ends.tolist(), after.tolist(), strict=True) if (a, b) in drawn]
     return sorted([*ends.tolist(), *[b for b in firsts if among[b]]])
 
 

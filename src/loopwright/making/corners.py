@@ -8,6 +8,8 @@ which one, lifted and worked with the next stitch, closes the hole.
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import attrs
 import numpy as np
 
@@ -117,15 +119,13 @@ def corner_strands(work: Work) -> tuple[CornerStrand, ...]:
     # A tip that the working yarn doesn't come from leaves the hole two edges longer.
     later = 0 if work._line is not None and work._line.last == path[0] else 2
     strands = []
-    for place, (a, b) in enumerate(zip(path, path[1:], strict=False)):
+    for place, (a, b) in enumerate(pairwise(path)):
         along = fabric.next[a] == b
         edge = (a, b) if along else (b, a)
         if fabric.next[edge[0]] != edge[1] or fabric.flags[edge[0]] & FLOAT:
             continue
         strands.append(
-            CornerStrand(
-                edge, (place + 3 + later, far - place + 2), bool(along) == opening_on_left
-            )
+            CornerStrand(edge, (place + 3 + later, far - place + 2), bool(along) == opening_on_left)
         )
     return tuple(sorted(strands, key=lambda strand: (max(strand.cells), -strand.cells[1])))
 

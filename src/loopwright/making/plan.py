@@ -1,14 +1,15 @@
 """A run of stitches, worked out once: which new loop is drawn through which of those taken.
 
-The same rounds come again and again in a sock, so that the arithmetic of a run (who takes whom, what
-lies on top, what ends up on the needle) is done once per run of stitches and then only shifted to
-the ids at hand.
+The same rounds come again and again in a sock, so that the arithmetic of a run (who takes whom,
+what lies on top, what ends up on the needle) is done once per run of stitches and then only
+shifted to the ids at hand.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
+from itertools import pairwise
 
 import attrs
 import numpy as np
@@ -88,9 +89,7 @@ def _floats(
     if not made:
         return (), len(items), 0
     front = {place: in_front for place, in_front, _ in slipped}
-    floats = tuple(
-        (items[a], front[b - 1]) for a, b in zip(made, made[1:], strict=False) if b > a + 1
-    )
+    floats = tuple((items[a], front[b - 1]) for a, b in pairwise(made) if b > a + 1)
     return floats, made[0], len(items) - 1 - made[-1]
 
 

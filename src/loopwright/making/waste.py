@@ -8,6 +8,8 @@ n - 1 strands between them and one at either corner, so that recapturing n means
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import attrs
 import numpy as np
 
@@ -51,10 +53,8 @@ def return_held(work: Work, name: str, *, next_to_work: bool = False) -> None:
 def _put_ahead(work: Work, loops: Ints, *, next_to_work: bool) -> None:
     """Put loops, in working order of the right side, among those still to be worked."""
     seq, cursor, facing = work._seq, work._cursor, work.right_side_facing
-    if next_to_work:
-        place = cursor
-    else:
-        place = len(seq) if facing else 0
+    far = len(seq) if facing else 0
+    place = cursor if next_to_work else far
     work._seq = np.concatenate((seq[:place], loops, seq[place:])).astype(np.int32)
     if not facing:
         work._cursor += len(loops)
@@ -228,10 +228,7 @@ def recapture(work: Work, name: str, *, corner: str = "first") -> None:
     work._held.pop(f"{name} below", None)
     flank = [bool(work.columns.loops.flags[loop] & LEFT_FLANK) for loop in above.tolist()]
     lifted = np.array(
-        [
-            work._lift(edge, left_flank=not left)
-            for edge, left in zip(edges, flank, strict=True)
-        ],
+        [work._lift(edge, left_flank=not left) for edge, left in zip(edges, flank, strict=True)],
         dtype=np.int32,
     )
     # Worked on the right side, the row ran the other way than the round that now goes through it.
@@ -240,15 +237,13 @@ def recapture(work: Work, name: str, *, corner: str = "first") -> None:
     _put_ahead(work, np.concatenate((below, lifted)), next_to_work=False)
 
 
-def _strands_above(
-    work: Work, above: Ints, corner: str, operation: str
-) -> list[tuple[int, int]]:
+def _strands_above(work: Work, above: Ints, corner: str, operation: str) -> list[tuple[int, int]]:
     """Return the yarn edges to lift, in the order of the row."""
     if not len(above):
         return []
     following, flags = work.columns.loops.next, work.columns.loops.flags
     row = above.tolist()
-    between = list(zip(row, row[1:], strict=False))
+    between = list(pairwise(row))
     for a, b in between:
         work._refuse(
             following[a] != b or flags[a] & FLOAT,

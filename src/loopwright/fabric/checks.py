@@ -1,0 +1,557 @@
+"""Invariants of a fabric, each a function that returns findings; `check` gathers them.
+
+A finding names the loops, says where they are and what to do. A *mistake* means that the fabric
+can't be, or won't stay, as it is; a *blemish* (a gap, a long float, a tail not woven in) is a
+matter of choice and leaves `Report.ok` true.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from html import escape
+from typing import Final
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from loopwright.errors import UnsoundFabricError
+from loopwright.fabric.columns import DRAWN, FASTENED, FLOAT, GONE, LEFT_FLANK
+from loopwright.fabric.fabric import Fabric
+from loopwright.fabric.queries import closings
+from loopwright.fabric.stitches import Kind
+
+__all__ = [
+    "CHECKS",
+    "Finding",
+    "Limits",
+    "Report",
+    "check",
+    "check_connected",
+    "check_counts",
+    "check_floats",
+    "check_gaps",
+    "check_grafts",
+    "check_order",
+    "check_secured",
+    "check_strands",
+    "check_surface",
+    "check_tails",
+    "check_waste",
+    "place_in_words",
+]
+
+
+@attrs.frozen
+class Finding:
+    """Something that a check found.
+
+    Parameters
+    ----------
+    kind : str
+        Name of the check: ``"secured"``, ``"surface"`` ...
+    loops : tuple of int
+        The loops concerned.
+    place : str
+        Where they are, in words.
+    problem, advice : str
+        What was found and expected; what to do.
+    is_mistake : bool
+        False for a blemish.
+    """
+
+    kind: str
+    loops: tuple[int, ...]
+    place: str
+    problem: str
+    advice: str
+    is_mistake: bool = True
+
+    def __str__(self) -> str:
+        return f"{self.kind}: {self.problem} ({self.place}); {self.advice}"
+
+
+@attrs.frozen(kw_only=True)
+class Limits:
+    """What the checks allow.
+
+    Parameters
+    ----------
+    openings : int, optional
+        How many are expected; a finished sock has 1. None leaves the number open.
+    gap_edges : int, edges
+        Cells up to this size are no gaps.
+    float_stitches : int, stitches
+        Longest float that no toe catches in (common practice: five stitches or 2.5 cm).
+    stitch_mm, course_mm : float, optional
+        Size of a stitch; with both, gaps and floats are told in mm too.
+    finished : bool, optional
+        Whether nothing may be left on needles or waste yarn; by default, whether nothing is live.
+    """
+
+    openings: int | None = None
+    gap_edges: int = 6
+    float_stitches: int = 5
+    stitch_mm: float | None = None
+    course_mm: float | None = None
+    finished: bool | None = None
+
+    def is_finished(self, fabric: Fabric) -> bool:
+        """Return whether `fabric` is to be judged as a finished piece."""
+        return not len(fabric.live) if self.finished is None else self.finished
+
+
+@attrs.frozen
+class Report:
+    """What all checks found."""
+
+    findings: tuple[Finding, ...]
+    summary: str
+
+    @property
+    def ok(self) -> bool:
+        """No mistakes; blemishes are allowed."""
+        return not self.mistakes
+
+    @property
+    def mistakes(self) -> tuple[Finding, ...]:
+        """Findings that mean the fabric can't stay as it is."""
+        return tuple(finding for finding in self.findings if finding.is_mistake)
+
+    @property
+    def blemishes(self) -> tuple[Finding, ...]:
+        """Findings that are a matter of choice."""
+        return tuple(finding for finding in self.findings if not finding.is_mistake)
+
+    def require_ok(self) -> None:
+        """Raise `UnsoundFabricError` with the mistakes, if there are any."""
+        if self.mistakes:
+            raise UnsoundFabricError(tuple(map(str, self.mistakes)))
+
+    def __str__(self) -> str:
+        lines = [self.summary]
+        for word, findings in (("mistake", self.mistakes), ("blemish", self.blemishes)):
+            lines += [f"  {word}: {finding}" for finding in findings]
+        return "\n".join(lines if self.findings else [*lines, "  every check passed"])
+
+    def _repr_html_(self) -> str:
+        rows = "".join(
+            f"<tr><td>{'mistake' if found.is_mistake else 'blemish'}</td>"
+            + "".join(
+                f"<td>{escape(text)}</td>"
+                for text in (found.kind, found.place, found.problem, found.advice)
+            )
+            + "</tr>"
+            for found in (*self.mistakes, *self.blemishes)
+        )
+        if not rows:
+            return f"<p>{escape(self.summary)}: every check passed.</p>"
+        head = "".join(
+            f"<th>{t}</th>" for t in ("", "check", "where", "what was found", "what to do")
+        )
+        return (
+            f"<table><caption>{escape(self.summary)}</caption>"
+            f"<thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
+        )
+
+
+def place_in_words(fabric: Fabric, loops: Sequence[int]) -> str:
+    """Return where these loops are: course, place in it, stitch, strand."""
+    if not len(loops):
+        return "the whole fabric"
+    first = int(loops[0])
+    if not 0 <= first < len(fabric.flags):
+        return f"loop {first}"
+    course = int(fabric.course[first])
+    mates = np.flatnonzero((fabric.course == course) & fabric.present)
+    nth = int(np.searchsorted(mates, first)) + 1
+    strand = fabric.strand[first]
+    name = fabric.strands[strand].name if 0 <= strand < len(fabric.strands) else "an unknown yarn"
+    stitch = fabric.stitches.rows[fabric.stitch[first]].key
+    more = f" and {len(loops) - 1} more" if len(loops) > 1 else ""
+    return f"course {course}, stitch {nth} of {len(mates)}: loop {first} ({stitch}, {name}){more}"
+
+
+def _finding(
+    fabric: Fabric, kind: str, loops: Sequence[int] | NDArray[np.generic], problem: str,
+    advice: str, *, is_mistake: bool = True,
+) -> Finding:  # fmt: skip
+    ids = tuple(int(loop) for loop in loops)
+    return Finding(kind, ids, place_in_words(fabric, ids), problem, advice, is_mistake)
+
+
+def check_counts(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+    """Live before - taken + made = live after, at each step; and what is live is what is left."""
+    ledger = fabric.ledger
+    if not len(ledger):
+        return
+    op, ids, before, taken, made, after = ledger.T
+    wrong = np.flatnonzero(before - taken + made != after)
+    steps = ledger[op != 6]
+    broken = np.flatnonzero(steps[1:, 2] != steps[:-1, 5])
+    for row in wrong[:1].tolist():
+        yield _finding(
+            fabric, "counts", [], f"step {row}: {before[row]} - {taken[row]} + {made[row]} is not "
+            f"{after[row]}", "recount this step",
+        )  # fmt: skip
+    for row in broken[:1].tolist():
+        yield _finding(
+            fabric, "counts", [], f"step {row + 1} begins with {steps[row + 1, 2]} live loops and "
+            f"the one before ended with {steps[row, 5]}", "look for a stitch lost in between",
+        )  # fmt: skip
+    live = int(after[-1])
+    if live != len(fabric.live) or len(set(fabric.live.tolist())) != len(fabric.live):
+        yield _finding(
+            fabric, "counts", fabric.live[:1], f"{len(fabric.live)} loops are live and the steps "
+            f"leave {live}", "look for a stitch dropped or counted twice",
+        )  # fmt: skip
+    yield from _recounted(fabric, op, ids, taken, made)
+
+
+def _recounted(
+    fabric: Fabric,
+    op: NDArray[np.int32],
+    ids: NDArray[np.int32],
+    taken: NDArray[np.int32],
+    made: NDArray[np.int32],
+) -> Iterator[Finding]:
+    """Compare each step's numbers with the loops and edges that it left in the graph."""
+    size = len(fabric.flags)
+    # Loops that are never on a needle: they need nothing through them.
+    aside = fabric.kinds(Kind.WRAP, Kind.GRAFTED) | ((fabric.flags & FASTENED) != 0)
+    bounds = np.concatenate(([0], ids))
+    born = np.concatenate(([0], np.cumsum(~aside)))
+    at = np.clip(bounds, 0, size)
+    found_made = np.diff(born[at])
+    parent = np.concatenate((fabric.removed[:, 0], fabric.parent))
+    child = np.concatenate((fabric.removed[:, 1], fabric.child))
+    first_child = np.full(size, size, dtype=np.int64)
+    # Written from the last edge to the first, the earliest child stays.
+    order = (
+        np.argsort(-child, kind="stable") if len(fabric.removed) else np.arange(len(child))[::-1]
+    )
+    first_child[parent[order]] = child[order]
+    first_child[aside] = size
+    gone = np.concatenate(([0], np.cumsum(np.bincount(first_child, minlength=size + 1)[:size])))
+    found_taken = np.diff(gone[at])
+    steps = (op == 0) | (op == 1) | (op == 3)
+    wrong = np.flatnonzero(steps & ((found_made != made) | (found_taken > taken)))
+    for row in wrong[:1].tolist():
+        loops = np.arange(bounds[row], min(bounds[row + 1], size))
+        yield _finding(
+            fabric, "counts", loops[:1],
+            f"step {row} says {taken[row]} taken and {made[row]} made; the fabric shows "
+            f"{found_taken[row]} and {found_made[row]}", "look for a loop lost or worked twice",
+        )  # fmt: skip
+
+
+def check_secured(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+    """No loop is loose: each has a loop through it, or is carried, fastened or drawn up."""
+    size = len(fabric.flags)
+    held = np.zeros(size, dtype=np.bool_)
+    held[fabric.parent] = True
+    held[fabric.live] = True
+    held |= (fabric.flags & (GONE | FASTENED | DRAWN)) != 0
+    loose = np.flatnonzero(~(held | fabric.kinds(Kind.WRAP, Kind.GRAFTED)))
+    if len(loose):
+        yield _finding(
+            fabric, "secured", loose, f"{len(loose)} loops are loose: nothing is drawn through "
+            "them and nothing carries them", "put them on a needle and work or secure them",
+        )  # fmt: skip
+    drawn = np.zeros(size, dtype=np.bool_)
+    drawn[fabric.child] = True
+    need = fabric.kinds(Kind.WORKED, Kind.BOUND_OFF, Kind.GRAFTED) & fabric.present
+    hanging = np.flatnonzero(need & ~drawn)
+    if len(hanging):
+        lifted = fabric.kinds(Kind.LIFTED)
+        before, after = fabric.previous[hanging], fabric.next[hanging]
+        caught = ((before >= 0) & lifted[before]) | ((after >= 0) & lifted[after])
+        hanging = hanging[~caught]
+    if len(hanging):
+        yield _finding(
+            fabric, "secured", hanging, f"{len(hanging)} loops hang by their strand: they are "
+            "drawn through nothing", "recapture the strands between them",
+        )  # fmt: skip
+
+
+def check_strands(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+    """Each strand is one simple path from its first loop to its last."""
+    following, strand = fabric.next, fabric.strand
+    present = fabric.present
+    has_next = np.flatnonzero((following >= 0) & present)
+    onward = following[has_next]
+    outside = has_next[(onward >= len(following)) | ~present[np.minimum(onward, len(present) - 1)]]
+    if len(outside):
+        yield _finding(
+            fabric, "strands", outside, "the yarn leads to a loop that isn't there",
+            "the strand is cut here: join it or end it",
+        )  # fmt: skip
+        return
+    crossed = has_next[strand[has_next] != strand[onward]]
+    if len(crossed):
+        yield _finding(
+            fabric, "strands", crossed, "the yarn changes its strand between two loops",
+            "end the one strand and join the other",
+        )  # fmt: skip
+    indegree = np.bincount(onward, minlength=len(following))
+    forked = np.flatnonzero(indegree > 1)
+    if len(forked):
+        yield _finding(
+            fabric, "strands", forked, "two loops lead on to the same loop",
+            "a yarn has one way through each loop: follow it and mend",
+        )  # fmt: skip
+        return
+    starts = np.flatnonzero(present & (indegree == 0))
+    counts = np.bincount(strand[starts], minlength=len(fabric.strands))
+    for number in np.flatnonzero(counts > 1).tolist():
+        yield _finding(
+            fabric, "strands", starts[strand[starts] == number],
+            f"strand {fabric.strands[number].name!r} is in {counts[number]} pieces",
+            "it was cut in between: give each piece a name and secure its ends",
+        )  # fmt: skip
+    if _closed_path(following, present, starts):
+        yield _finding(
+            fabric, "strands", [], "a strand runs in a ring without ends",
+            "a yarn has two ends: find where it was spliced",
+        )  # fmt: skip
+
+
+def _closed_path(
+    following: NDArray[np.int32], present: NDArray[np.bool_], starts: NDArray[np.int64]
+) -> bool:
+    """Return whether some loops lie on a ring of yarn (no loop has two before it)."""
+    # Contract stretches where the next loop has the next id; what is left is small.
+    size = len(following)
+    jumps = np.flatnonzero(~present | (following != np.arange(1, size + 1)))
+    heads = np.concatenate(([0], jumps + 1, following[jumps]))
+    heads = np.unique(heads[(heads >= 0) & (heads < size)])
+    tails = np.append(heads[1:] - 1, size - 1)
+    heads, tails = heads[present[heads]], tails[present[heads]]
+    onward = following[tails]
+    position = np.full(size + 1, -1, dtype=np.int64)
+    position[heads] = np.arange(len(heads))
+    links = np.where(onward >= 0, position[onward], -1)
+    reached = np.zeros(len(heads), dtype=np.bool_)
+    front = position[starts]
+    while len(front := front[front >= 0]):
+        reached[front] = True
+        front = links[front]
+        front = front[(front >= 0) & ~reached[np.maximum(front, 0)]]
+    return not bool(reached.all())
+
+
+def check_order(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+    """Every loop is made after what it is drawn through, so that no ring of loops can close."""
+    early = np.flatnonzero(fabric.parent >= fabric.child)
+    if len(early):
+        yield _finding(
+            fabric, "order", np.unique(fabric.child[early]),
+            f"{len(early)} loops are drawn through loops that were made after them",
+            "a loop can't be worked before its row: follow the yarn and reorder",
+        )  # fmt: skip
+
+
+def check_connected(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+    """The fabric hangs together."""
+    label = fabric.pieces
+    ids = fabric.ids
+    if not len(ids):
+        return
+    if np.count_nonzero(np.bincount(label[ids])) > 1:
+        pieces, firsts = np.unique(label[ids], return_index=True)
+        yield _finding(
+            fabric, "connected", ids[firsts], f"the fabric is in {len(pieces)} pieces",
+            "join them, or make a fabric of each",
+        )  # fmt: skip
+
+
+def check_surface(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+    """V - E + C = 2 for every piece, and as many openings as expected."""
+    ids = fabric.ids
+    if not len(ids):
+        return
+    # Pieces of the surface: a float joins loops, but is no edge of it.
+    pieces = int(np.count_nonzero(np.bincount(fabric.pieces[ids])))
+    found = fabric.euler_characteristic
+    if found != 2 * pieces:
+        yield _finding(
+            fabric, "surface", max(fabric.cells(), key=lambda cell: cell.size).loops,
+            f"V - E + C is {found} and not {2 * pieces}: the edges don't lie on one surface",
+            "look at the largest cell: something there is worked through the wrong loop",
+        )  # fmt: skip
+    expected = limits.openings
+    if expected is not None and len(fabric.openings) != expected:
+        sizes = ", ".join(str(cell.size) for cell in fabric.openings) or "none"
+        loops = fabric.openings[-1].loops if fabric.openings else ()
+        yield _finding(
+            fabric, "surface", loops,
+            f"there are {len(fabric.openings)} openings (of {sizes} edges) and {expected} expected",
+            "close what should be closed",
+        )  # fmt: skip
+
+
+def check_grafts(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+    """Grafted loops come in pairs, one on either flank, and each joins a loop of its own."""
+    grafted = np.flatnonzero(fabric.kinds(Kind.GRAFTED) & fabric.present)
+    if not len(grafted):
+        return
+    isolated = fabric.kinds(Kind.GRAFTED)
+    before = fabric.previous[grafted]
+    starts = np.flatnonzero((before < 0) | ~isolated[before])
+    for start, stop in zip(starts, np.append(starts[1:], len(grafted)), strict=True):
+        run = grafted[start:stop]
+        left = (fabric.flags[run] & LEFT_FLANK) != 0
+        if len(run) % 2 or (left[0::2] == left[1::2]).any() or (left[0::2] != left[0]).any():
+            yield _finding(
+                fabric, "grafts", run, f"{len(run)} grafted loops don't alternate between the two "
+                "sides in pairs", "unpick the graft and go through front and back in turn",
+            )  # fmt: skip
+    inside = isolated[fabric.child]
+    through = np.bincount(fabric.child[inside], minlength=len(isolated))[grafted]
+    shared = np.bincount(fabric.parent[inside], minlength=len(isolated))
+    wrong = np.concatenate((grafted[through != 1], np.flatnonzero(shared > 1)))
+    if len(wrong):
+        yield _finding(
+            fabric, "grafts", wrong, "a graft must join each stitch to just one that faces it",
+            "go back to this stitch: one was skipped or taken twice",
+        )  # fmt: skip
+
+
+def check_waste(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+    """A finished piece has no waste yarn in it; and nothing may hang on waste yarn alone."""
+    waste = np.array([strand.role == "waste" for strand in fabric.strands], dtype=np.bool_)
+    if not waste.any():
+        return
+    there = np.flatnonzero(waste[fabric.strand] & fabric.present)
+    if len(there) and limits.is_finished(fabric):
+        yield _finding(
+            fabric, "waste", there, f"{len(there)} loops of waste yarn are still in",
+            "recapture what it carries, then take it out",
+        )  # fmt: skip
+
+
+def check_gaps(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+    """Cells above the limit that are no openings: the holes at a heel's corners, for one."""
+    for cell in fabric.gaps(limits.gap_edges):
+        best = closings(fabric, cell)[:1]
+        if best:
+            (a, b), stitch, cells = best[0].strand, best[0].stitch, best[0].cells
+            advice = (
+                f"lift the strand between loops {a} and {b} and work it together with loop "
+                f"{stitch}: that leaves {cells[0]} and {cells[1]} edges"
+            )
+        else:
+            advice = "draw it together with a yarn tail"
+        around = _perimeter_mm(fabric, cell.loops, limits)
+        size = f"{cell.size} edges" + (f", {around:.0f} mm round" if around else "")
+        yield _finding(
+            fabric, "gaps", cell.loops, f"a hole of {size}", advice, is_mistake=False
+        )  # fmt: skip
+
+
+def _perimeter_mm(fabric: Fabric, loops: tuple[int, ...], limits: Limits) -> float | None:
+    if limits.stitch_mm is None or limits.course_mm is None:
+        return None
+    around = zip(loops, loops[1:] + loops[:1], strict=True)
+    along = [fabric.next[a] == b or fabric.next[b] == a for a, b in around]
+    return sum(limits.stitch_mm if yarn else limits.course_mm for yarn in along)
+
+
+def check_floats(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+    """Strands that pass more stitches than a toe can be kept out of."""
+    floats = np.flatnonzero((fabric.flags & FLOAT) != 0)
+    if not len(floats):
+        return
+    neighbours: dict[int, list[int]] = {}
+    for right, left in zip(fabric.right.tolist(), fabric.left.tolist(), strict=True):
+        neighbours.setdefault(right, []).append(left)
+        neighbours.setdefault(left, []).append(right)
+    for start in floats.tolist():
+        passed = _passed(neighbours, start, int(fabric.next[start]), limits.float_stitches)
+        if passed > limits.float_stitches:
+            mm = f" ({passed * limits.stitch_mm:.0f} mm)" if limits.stitch_mm else ""
+            yield _finding(
+                fabric, "floats", [start, int(fabric.next[start])],
+                f"the yarn passes more than {limits.float_stitches} stitches{mm}",
+                "catch it behind a stitch halfway", is_mistake=False,
+            )  # fmt: skip
+
+
+def _passed(neighbours: dict[int, list[int]], start: int, stop: int, limit: int) -> int:
+    """Return how many loops stand between the ends of a float, `limit` + 1 at most."""
+    front, seen = {start}, {start}
+    for steps in range(limit + 2):
+        if stop in front:
+            return max(0, steps - 1)
+        front = {n for loop in front for n in neighbours.get(loop, ())} - seen
+        seen |= front
+        if not front:
+            return 0  # carried up the edge or behind a turn: no stitches are passed
+    return limit + 1
+
+
+def check_tails(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+    """Tails that are not woven in, in a finished piece."""
+    if not limits.is_finished(fabric):
+        return
+    there = np.zeros(len(fabric.strands), dtype=np.bool_)
+    there[fabric.strand[fabric.ids]] = True
+    for number in np.flatnonzero(there).tolist():
+        strand = fabric.strands[number]
+        if strand.role == "waste" or all(strand.woven):
+            continue
+        mine = np.flatnonzero((fabric.strand == number) & fabric.present)
+        ends = [*mine[fabric.previous[mine] < 0], *mine[fabric.next[mine] < 0]]
+        yield _finding(
+            fabric, "tails", ends, f"strand {strand.name!r} has tails that are not woven in",
+            "weave them in; one next to a gap can close it", is_mistake=False,
+        )  # fmt: skip
+
+
+CHECKS: Final[tuple[Callable[[Fabric, Limits], Iterator[Finding]], ...]] = (
+    check_counts,
+    check_secured,
+    check_strands,
+    check_order,
+    check_connected,
+    check_surface,
+    check_grafts,
+    check_waste,
+    check_gaps,
+    check_floats,
+    check_tails,
+)
+
+
+def check(
+    fabric: Fabric,
+    *,
+    limits: Limits = Limits(),
+    openings: int | None = None,
+    checks: Sequence[Callable[[Fabric, Limits], Iterator[Finding]]] = CHECKS,
+) -> Report:
+    """Put a fabric through all checks.
+
+    Parameters
+    ----------
+    fabric : Fabric
+    limits : Limits
+    openings : int, optional
+        How many openings are expected; overrides ``limits.openings``.
+    checks : sequence of functions
+        `CHECKS`, with your own added.
+
+    Examples
+    --------
+    >>> from loopwright.making import Work, cast_on
+    >>> work = Work()
+    >>> cast_on(work, 12)
+    >>> work.join_round()
+    >>> work.plain_rounds(3)
+    >>> check(work.fabric(), openings=2).ok
+    True
+    """
+    if openings is not None:
+        limits = attrs.evolve(limits, openings=openings)
+    findings = tuple(found for one in checks for found in one(fabric, limits))
+    return Report(findings, str(fabric))
