@@ -124,8 +124,8 @@ class Assembler:
             return
         self._start_numbers(type(step), first, place)
         if len(says.numbers) > 1:
-            once = attrs.evolve(step, count=None)
-            many = st.RepeatRounds((once,), len(says.numbers), count=count, at=place)
+            single = attrs.evolve(step, count=None)
+            many = st.RepeatRounds((single,), len(says.numbers), count=count, at=place)
             self._append(many, (first, final))
         else:
             self._append(step, (first, final))

@@ -10,6 +10,7 @@ import attrs
 from lark import Token, Transformer
 
 from loopwright.fabric.stitches import StitchTable
+from loopwright.making import CAST_ONS, GRAFTS
 from loopwright.pattern import steps as st
 from loopwright.pattern.items import (
     Item,
@@ -466,6 +467,9 @@ class Builder(Transformer[Token, Any]):
     def join(self, _: list[Any]) -> st.Join:
         return st.Join()
 
+    def in_rows(self, _: list[Any]) -> st.InRows:
+        return st.InRows()
+
     def begin_here(self, _: list[Any]) -> st.BeginHere:
         return st.BeginHere()
 
@@ -487,7 +491,7 @@ class Builder(Transformer[Token, Any]):
         return st.Hold(value, _name(children), on)
 
     def return_held(self, children: list[Any]) -> st.ReturnHeld:
-        return st.ReturnHeld(_name(children))
+        return st.ReturnHeld(_name(children), bool(_of(children, "WORKED_NEXT")))
 
     def waste_row(self, children: list[Any]) -> st.WasteRow:
         found = stitch_word(lower(_of(children, "STITCH")[0]), self.table)
@@ -499,10 +503,10 @@ class Builder(Transformer[Token, Any]):
         return st.TakeOut(_name(children))
 
     def recapture(self, children: list[Any]) -> st.Recapture:
-        return st.Recapture(_name(children), lower(_first(children, "CORNER", "last")))
+        return st.Recapture(_name(children), lower(_first(children, "CORNER", "first")))
 
     def graft(self, children: list[Any]) -> st.Graft:
-        how = " ".join(lower(_first(children, "GRAFT_HOW", "purl and knit")).split())
+        how = " ".join(lower(_first(children, "GRAFT_HOW", GRAFTS[0])).split())
         return st.Graft(how)
 
     def three_needle(self, _: list[Any]) -> st.ThreeNeedleBindOff:
@@ -527,6 +531,9 @@ class Builder(Transformer[Token, Any]):
 
     def use_yarn(self, children: list[Token]) -> st.UseYarn:
         return st.UseYarn(" ".join(str(children[0]).split()))
+
+    def join_yarn(self, children: list[Token]) -> st.UseYarn:
+        return st.UseYarn(" ".join(str(children[0]).split()), new=True)
 
     def cut_yarn(self, children: list[Token]) -> st.CutYarn:
         name = " ".join(str(children[0]).split())
@@ -571,7 +578,10 @@ def _marker_name(token: Token) -> str:
 
 def _method(children: Iterable[Any]) -> str:
     word = lower(_first(children, "METHOD"))
-    return "knitted" if "knitted" in word else "crochet chain" if "crochet" in word else "long-tail"
+    for way in CAST_ONS:
+        if way.split("-")[0].split()[0] in word:
+            return way
+    return CAST_ONS[0]
 
 
 def _name(children: Iterable[Any]) -> str:

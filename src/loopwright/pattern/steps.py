@@ -41,7 +41,7 @@ Rnds 1-10: Knit.
 Rnd 11: On each needle: k1, ssk, k to last 3 sts, k2tog, k1.
 Rnd 12: Knit.
 Rep rnds 11 and 12 until 16 sts remain, ending with rnd 11.
-Graft the sts of the two needles together, purl and knit.
+Graft the sts of the two needles together, stitch by stitch.
 >>> instructions("Cast on 48 (56) sts, long-tail.") == toe[:1]
 True
 """
@@ -55,6 +55,7 @@ from typing import TypeAlias
 import attrs
 
 from loopwright.errors import StepError
+from loopwright.making import BIND_OFFS, CAST_ONS, GRAFTS
 from loopwright.pattern.items import (
     KNIT,
     TURNS,
@@ -75,9 +76,6 @@ from loopwright.pattern.values import (
 )
 
 __all__ = [
-    "BIND_OFFS",
-    "CAST_ONS",
-    "GRAFTS",
     "Arrange",
     "BeginHere",
     "BindOff",
@@ -87,6 +85,7 @@ __all__ = [
     "DrawUp",
     "Graft",
     "Hold",
+    "InRows",
     "Join",
     "Note",
     "OnlySizes",
@@ -111,10 +110,6 @@ __all__ = [
     "knit_rounds",
     "rounds_in",
 ]
-
-CAST_ONS = ("long-tail", "knitted", "crochet chain")
-GRAFTS = ("purl and knit", "front and back together")
-BIND_OFFS = ("plain", "stretchy")
 
 
 class Side(Enum):
@@ -233,6 +228,11 @@ class ProvisionalCastOn(Step):
 @attrs.frozen
 class Join(Step):
     """Join into a round: from here on the work goes round; the round begins here."""
+
+
+@attrs.frozen
+class InRows(Step):
+    """Work back and forth from here; `Join` makes rounds again."""
 
 
 @attrs.frozen
@@ -387,9 +387,10 @@ class Hold(Step):
 
 @attrs.frozen
 class ReturnHeld(Step):
-    """Put held stitches back on the left needle, to be worked next."""
+    """Put held stitches back on the left needle, after those that wait, or `next_to_work`."""
 
     name: str = attrs.field(validator=check_name)
+    next_to_work: bool = False
 
 
 @attrs.frozen
@@ -416,14 +417,14 @@ class Recapture(Step):
     """
 
     name: str = attrs.field(validator=check_name)
-    corner: str = attrs.field(default="last", validator=attrs.validators.in_(("first", "last")))
+    corner: str = attrs.field(default="first", validator=attrs.validators.in_(("first", "last")))
 
 
 @attrs.frozen
 class Graft(Step):
     """Graft the stitches of the first needle (half) to those of the second."""
 
-    how: str = attrs.field(default="purl and knit", validator=attrs.validators.in_(GRAFTS))
+    how: str = attrs.field(default=GRAFTS[0], validator=attrs.validators.in_(GRAFTS))
 
 
 @attrs.frozen
@@ -450,9 +451,10 @@ class DrawUp(Step):
 
 @attrs.frozen
 class UseYarn(Step):
-    """Work on with the yarn of this name; it is joined where it was not in use yet."""
+    """Work on with the yarn of this name; `new` joins another strand of it."""
 
     name: str = attrs.field(validator=check_name)
+    new: bool = False
 
 
 @attrs.frozen

@@ -39,7 +39,7 @@ _OFF = r"(?:bind|cast)[ -]off"
 _NAME = r"([a-z0-9][a-z0-9 -]*)"
 _RND = r"(?:rnds|rnd|rounds|round|rows|row)"
 _LABEL = r"(?!(?:and|here|for|to|on|then|slip)(?![a-z0-9]))[a-z0-9]+"
-_HOW = r"(?:long[ -]tail|knitted|crochet[ -]chain)"
+_HOW = r"(?:long[ -]tail|knitted|crochet[ -]chain|stretchy)"
 
 # Kind of token, the words a phrase can begin with, the phrase; its first group, where it has one,
 # is the token's value. The first that matches wins, so that longer phrases stand first.
@@ -101,7 +101,7 @@ _PHRASES = (
     ("UNIT", "mm millimetres millimeters", r"(?:mm|millimet(?:re|er)s?)"),
     ("UNIT", "in ins inch inches", r"(?:inches|inch|ins|in)"),
     ("CLOSED", "with", r"with (?:a )?closed(?: toe)? cast[ -]on"),
-    ("METHOD", "long knitted crochet using by", rf"(?:(?:by|using) (?:the )?)?{_HOW}(?: (?:method|cast[ -]on))?"),
+    ("METHOD", "long knitted crochet stretchy using by", rf"(?:(?:by|using) (?:the )?)?{_HOW}(?: (?:method|cast[ -]on))?"),
     ("PROVISIONAL", "provisionally", "provisionally"),
     ("CAST_ON", "cast co", r"(?:cast on|co)"),
     ("OVER_WASTE", "over", "over waste yarn"),
@@ -113,18 +113,21 @@ _PHRASES = (
     ("PLACE", "place put leave slip move", r"(?:place|put|leave|slip|move) (?:the )?next(?= [^;.]* on)"),
     ("ON_HOLDER", "on onto", r"on(?:to)? (?:a )?(holder|waste yarn)"),
     ("RETURN", "return", rf"return to (?:the )?needle (?:the )?{_STS}(?: held)?"),
+    ("WORKED_NEXT", "to", r"to be worked next"),
+    ("IN_ROWS", "work", r"work back and forth(?: in rows)?(?: from here)?"),
     ("SLIP_BACK", "slip", r"slip them back(?: to be worked again)?"),
     ("WITH_WASTE", "with", "with waste yarn"),
     ("TAKE_OUT", "take", r"take out (?:the )?waste yarn"),
     ("RECAPTURE", "recapture", rf"recapture (?:the )?{_STS} (?:from|of) (?:the )?waste yarn"),
     ("CORNER", "taking", r"taking (?:the )?strand at (?:the )?(first|last) corner"),
-    ("GRAFT_HOW", "purl front", r"(purl and knit|front and back together)"),
+    ("GRAFT_HOW", "stitch front", r"(stitch by stitch|front and back in one pass)"),
     ("GRAFT", "graft", rf"graft(?: (?:the )?{_STS})?(?: of (?:the )?two (?:needles|halves))?(?: together)?"),
     ("THREE_NEEDLE", "work three", rf"(?:work (?:a )?)?three-needle {_OFF}(?: (?:over )?all {_STS})?"),
     ("BIND_OFF", "bind cast bo", r"(?:bind off|cast off|bo)"),
     ("STRETCHY", "with loosely", rf"(?:with (?:a )?stretchy {_OFF}|loosely)"),
     ("DRAW_UP", "cut break draw", rf"(?:(?:cut|break) (?:the )?yarn,? (?:and )?)?draw (?:it|yarn) through (?:the )?(?:all )?(?:remaining |rem )?{_STS},?(?: and)? pull tight"),
-    ("USE_YARN", "change join use with", rf"(?:change to|join|use|with) yarn {_NAME}"),
+    ("USE_YARN", "change use with", rf"(?:change to|use|with) yarn {_NAME}"),
+    ("JOIN_YARN", "join rejoin", rf"(?:join|rejoin) (?:in )?(?:the )?yarn {_NAME}"),
     ("CUT_YARN", "cut break", rf"(?:cut|break) (?:the )?yarn(?: {_NAME})?"),
     ("WEAVE_IN", "weave", r"weave in (?:all )?(?:the )?ends"),
 )  # fmt: skip
@@ -301,8 +304,10 @@ HUMAN = {
     "SLIP_BACK": "'slip them back'", "WITH_WASTE": "'with waste yarn'",
     "TAKE_OUT": "'take out waste yarn'", "RECAPTURE": "'recapture sts from waste yarn'",
     "CORNER": "'taking the strand at the last corner'", "GRAFT": "'graft'",
-    "GRAFT_HOW": "'purl and knit'", "THREE_NEEDLE": "'work a three-needle bind-off'",
+    "GRAFT_HOW": "'stitch by stitch'", "WORKED_NEXT": "'to be worked next'",
+    "IN_ROWS": "'work back and forth'", "THREE_NEEDLE": "'work a three-needle bind-off'",
     "BIND_OFF": "'bind off' ('cast off')", "STRETCHY": "'with a stretchy bind-off'",
     "DRAW_UP": "'draw yarn through remaining sts and pull tight'", "USE_YARN": "'change to yarn B'",
+    "JOIN_YARN": "'join yarn B'",
     "CUT_YARN": "'cut yarn'", "WEAVE_IN": "'weave in all ends'", "WORK": "'work'", "THERE_ARE": "'there are'",
 }  # fmt: skip

@@ -337,6 +337,11 @@ def _(step: st.Join) -> str:
 
 
 @_simple.register
+def _(step: st.InRows) -> str:
+    return "Work back and forth from here"
+
+
+@_simple.register
 def _(step: st.BeginHere) -> str:
     return "Rnd begins here"
 
@@ -357,7 +362,8 @@ def _(step: st.Hold) -> str:
 
 @_simple.register
 def _(step: st.ReturnHeld) -> str:
-    return f"Return to needle the sts held as {step.name}"
+    after = ", to be worked next" if step.next_to_work else ""
+    return f"Return to needle the sts held as {step.name}{after}"
 
 
 @_simple.register
@@ -404,7 +410,7 @@ def _(step: st.DrawUp) -> str:
 
 @_simple.register
 def _(step: st.UseYarn) -> str:
-    return f"Change to yarn {step.name}"
+    return f"{'Join' if step.new else 'Change to'} yarn {step.name}"
 
 
 @_simple.register
