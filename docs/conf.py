@@ -35,3 +35,4 @@ myst_heading_anchors = 3
 html_theme = "furo"
 html_title = "loopwright"
 html_copy_source = False
+html_show_sphinx = False

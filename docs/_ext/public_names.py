@@ -36,8 +36,8 @@ def home_of(module: ModuleType, name: str, known: set[str]) -> str:
 
 def page(module: ModuleType, known: set[str]) -> str:
     """One page in reStructuredText."""
-    title = module.__name__
-    lines = [title, "=" * len(title), "", f".. automodule:: {title}", ""]
+    title = module.__name__.removeprefix(f"{PACKAGE}.")  # the full name breaks in the sidebar
+    lines = [title, "=" * len(title), "", f".. automodule:: {module.__name__}", ""]
     for name in sorted(module.__all__, key=str.casefold):
         home = home_of(module, name, known)
         if home != module.__name__:
