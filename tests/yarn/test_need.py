@@ -151,6 +151,29 @@ def test_what_costs_nothing_and_what_costs_extra() -> None:
     assert floats.likely == pytest.approx(0.3125)
 
 
+def test_other_loops_by_common_practice() -> None:
+    """Common practice: an edge bound off takes 3 to 7 times its width, a stretchy one the most;
+    a yarn over and a wrap take less than a stitch; a decrease about one.
+    """
+    n = 100
+    width_m = GAUGE.width(n).mm / 1000
+    loop_m = loop_length(GAUGE).mm * n / 1000
+
+    def metres(key: str) -> Range:
+        return yarn_need([StrandUse("main", {key: n}, tails=0)], GAUGE, SOCK)[0].metres
+
+    bound = metres("bo")
+    assert 3 * width_m < bound.low < 4.5 * width_m < bound.likely < 6 * width_m < bound.high
+    assert bound.high < 7.5 * width_m
+    for key in ("yo", "wrap", "ds"):
+        assert 0.25 * loop_m < metres(key).low
+        assert metres(key).likely < loop_m
+    for key in ("ssk", "k2tog", "cdd", "kfb", "m1l", "ktbl"):
+        assert metres(key).likely == pytest.approx(loop_m)
+        assert metres(key).high > metres("k").high
+    assert metres("cc") == metres("k") == metres("p")
+
+
 def test_yarns_by_strand_and_waste() -> None:
     """Strands of one yarn add up; waste yarn stands for itself unless it is named."""
     uses = [

@@ -46,6 +46,7 @@ def test_crossings_of_ribs() -> None:
     """
     assert strand_uses(tube(["k"], 3).fabric())[0].crossings == 0
     assert strand_uses(tube(["k", "p"], 3).fabric())[0].crossings == 47
+    assert strand_uses(tube(["p", "k"], 3).fabric())[0].crossings == 47
     assert strand_uses(tube(["k", "k", "p", "p"], 3).fabric())[0].crossings == 23
 
 
