@@ -391,42 +391,46 @@ class _Builder:
         category[(self.flags & LEFT_FLANK) != 0] += len(_ORDERS)
         return category
 
-    def _ends(self) -> NDArray[np.int64]:
-        """Return the kind of end of each dart."""
-        n, b = self.n, self.b
-        at_parent = np.where(self.info & EDGE, _END["pick-up"], _END["child"])
-        at_parent = np.where(self.info & CHAIN, _END["chain child"], at_parent)
-        at_child = np.where(self.info & CHAIN, _END["chain parent"], _END["parent"])
-        at_child = np.where(self.info & FACING, _END["facing parent"], at_child)
-        return np.concatenate(
-            (
-                np.full(n, _END["next"]), np.full(n, _END["previous"]), at_parent, at_child,
-                np.full(b, _END["left"]), np.full(b, _END["right"]),
-            )
-        )  # fmt: skip
+    def _ends_and_order(self, darts: Ints) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+        """Return the kind of end of each dart, and its order among those of one kind and loop."""
+        n, t, b = self.n, self.t, self.b
+        ends = np.where(darts < n, _END["next"], _END["previous"])
+        order = np.zeros(len(darts), dtype=np.int64)
 
-    def _within(self) -> NDArray[np.int64]:
-        """Return the order among the darts of one kind that leave one loop."""
-        fabric, n = self.fabric, self.n
-        made = np.arange(self.t)
-        worked_left = (self.flags[fabric.child] & LEFT_FLANK) != 0
-        facing = (self.info & FACING) != 0
+        def block(start: int, size: int) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+            where = np.flatnonzero((darts >= start) & (darts < start + size))
+            return where, darts[where].astype(np.int64) - start
+
         # Children right to left, parents left to right: what that is in time depends on the way
         # in which the row that made them was worked.
-        at_parent = np.where(worked_left, -made, made)
-        at_child = np.where(worked_left ^ facing, made, -made)
-        beside = np.arange(self.b)
-        return np.concatenate(
-            (np.zeros(2 * n, dtype=np.int64), at_parent, at_child, -beside, beside)
-        )
+        for start, at_child in ((2 * n, False), (2 * n + t, True)):
+            where, edge = block(start, t)
+            info = self.info[edge]
+            if at_child:
+                end = np.where(info & CHAIN, _END["chain parent"], _END["parent"])
+                ends[where] = np.where(info & FACING, _END["facing parent"], end)
+            else:
+                end = np.where(info & EDGE, _END["pick-up"], _END["child"])
+                ends[where] = np.where(info & CHAIN, _END["chain child"], end)
+            leftward = (self.flags[self.fabric.child[edge]] & LEFT_FLANK) == 0
+            facing = (info & FACING) != 0
+            order[where] = np.where(leftward ^ (at_child & ~facing), edge, -edge)
+        for start, name, sign in (
+            (2 * n + 2 * t, "left", -1),
+            (2 * n + 2 * t + b, "right", 1),
+        ):
+            where, edge = block(start, b)
+            ends[where], order[where] = _END[name], sign * edge
+        return ends, order
 
     def _place_sorted(self, full: NDArray[np.bool_]) -> tuple[Ints, Ints]:
         """Place the darts of all other loops; return those that leave open and drawn corners."""
         darts: Ints = np.flatnonzero(self.valid & ~full[self.origin]).astype(np.int32)
         loops = self.origin[darts].astype(np.int64)
         self.category = self._categories()
-        place = _PLACES[self.category[loops], self._ends()[darts]]
-        key = ((loops * 16 + place) << 32) + (self._within()[darts] + (1 << 31))
+        ends, among = self._ends_and_order(darts)
+        place = _PLACES[self.category[loops], ends]
+        key = ((loops * 16 + place) << 32) + (among + (1 << 31))
         order = np.argsort(key)
         darts, key, loops = darts[order], key[order], loops[order]
         first = np.flatnonzero(np.diff(loops, prepend=-1))
