@@ -105,3 +105,10 @@ def test_a_heel_in_the_round_with_its_waste_yarn() -> None:
 def test_a_fabric_of_nothing() -> None:
     """No strands, no yarn."""
     assert strand_uses(Work().fabric()) == ()
+
+
+def test_yarn_overs_have_no_side() -> None:
+    """Purl, yarn over, purl: the yarn over is drawn through nothing, so nothing is crossed."""
+    work = tube(["p"], 1)
+    work.work(["p", "yo"] * 16)
+    assert strand_uses(work.fabric())[0].crossings == 0
