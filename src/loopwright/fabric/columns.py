@@ -28,6 +28,7 @@ __all__ = [
     "FLOAT_FRONT",
     "GONE",
     "LEFT_FLANK",
+    "OUTSIDE",
     "RANK",
     "TURNED",
     "Columns",
@@ -44,6 +45,7 @@ FLOAT_FRONT: Final = 8  # ... and passes it on the right side
 GONE: Final = 16  # a waste loop that was taken out
 FASTENED: Final = 32  # the yarn's end is drawn through it
 DRAWN: Final = 64  # a strand is drawn up through it
+OUTSIDE: Final = 128  # turned after, and the next loop stands before it in the new row (yarn over)
 
 # Bits of a through edge's `info`.
 RANK: Final = 7  # mask: place of the parent in the stack as seen from the right side, 0 on top

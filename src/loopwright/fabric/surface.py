@@ -31,6 +31,7 @@ from loopwright.fabric.columns import (
     FLOAT,
     GONE,
     LEFT_FLANK,
+    OUTSIDE,
     TURNED,
     Ints,
 )
@@ -84,7 +85,7 @@ _END: Final = {name: number for number, name in enumerate(_ENDS)}
 _ORDERS: Final = {
     "plain": "previous, right, child, left, next, pick-up, parent",
     "first after a turn": "previous, pick-up, right, child, left, next, parent",
-    "turned, next not drawn through it": "previous, next, right, child, left, pick-up, parent",
+    "turned, next beyond it": "previous, next, right, child, left, pick-up, parent",
     "bound off": "previous, chain parent, facing parent, child, pick-up, chain child, next, parent",
     "bound off, drawn through the stitch that it was worked with": (
         "chain parent, facing parent, child, pick-up, chain child, next, previous, parent"
@@ -384,7 +385,8 @@ class _Builder:
         after = fabric.next[turned]
         turned, after = turned[after >= 0], after[after >= 0]
         category[after] = _FIRST
-        category[turned[~through_previous[after]]] = _TURNED
+        beyond = ~through_previous[after] & ((self.flags[turned] & OUTSIDE) == 0)
+        category[turned[beyond]] = _TURNED
         category[fabric.kinds(Kind.BOUND_OFF)] = _BOUND
         chained = fabric.child[(self.info & CHAIN) != 0]
         category[chained[through_previous[chained]]] = _STRETCHY

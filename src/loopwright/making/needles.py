@@ -25,7 +25,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loopwright.errors import CannotWorkError, CountError
-from loopwright.fabric.columns import FLOAT, FLOAT_FRONT, LEFT_FLANK, Columns, Ints
+from loopwright.fabric.columns import (
+    FLOAT,
+    FLOAT_FRONT,
+    LEFT_FLANK,
+    OUTSIDE,
+    TURNED,
+    Columns,
+    Ints,
+)
 from loopwright.fabric.fabric import Fabric, Strand
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making.plan import Plan
@@ -63,6 +71,7 @@ class Line:
     last: int = _NONE  # last loop made with it
     item: int = _NONE  # last loop passed, made or slipped
     front: bool = False  # yarn lies in front of what was slipped since `last`
+    turned: bool = False  # the work was turned and nothing passed since
 
 
 class Needles:
@@ -285,6 +294,9 @@ class Needles:
             loops.next[line.last] = first
             if line.item != line.last:
                 loops.flags[line.last] |= FLOAT | (FLOAT_FRONT if line.front else 0)
+            if line.turned and loops.flags[line.last] & TURNED:
+                loops.flags[line.last] |= OUTSIDE
+        line.turned = False
         line.last = line.item = rows.stop - 1
         line.front = False
         return int(first)

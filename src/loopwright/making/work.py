@@ -167,7 +167,9 @@ class Work(Needles):
         """Turn the work, at the end of a row or in the midst of it."""
         self._refuse(not self.count, "turn", "there is nothing on the needles")
         if self._line is not None and self._line.last != _NONE:
-            self.columns.loops.flags[self._line.last] |= TURNED
+            # Turned back with nothing worked in between, the yarn goes on as it did before.
+            self.columns.loops.flags[self._line.last] ^= TURNED
+            self._line.turned = True
         self.right_side_facing = not self.right_side_facing
         self._last_taken = self._behind = _NONE
         self.course += 1
@@ -233,6 +235,7 @@ class Work(Needles):
             taken = np.insert(taken, place, self._lift(edge))
         behind = self._behind
         if run.leading:
+            line.turned = False
             line.item = int(taken[-1 - run.items[run.leading - 1]])
             line.front = run.slipped[run.leading - 1][1]
         first = self._append_loops(run.stitch) if run.makes else 0
