@@ -19,6 +19,7 @@ from loopwright.pattern.items import (
     p,
     p_to,
 )
+from loopwright.pattern.knit import knit, knit_on
 from loopwright.pattern.program import GaugeLine, Pattern, of_size
 from loopwright.pattern.read import instructions, read
 from loopwright.pattern.steps import (
@@ -126,6 +127,8 @@ __all__ = [
     "instructions",
     "k",
     "k_to",
+    "knit",
+    "knit_on",
     "knit_round",
     "knit_rounds",
     "of_size",

@@ -1,0 +1,185 @@
+"""Counts without a fabric: how many stitches are ahead, behind, held, and where markers hang.
+
+Places are kept so that they need no moving while stitches are worked: what lies ahead is measured
+from the end of the row, what lies behind from its beginning. Turning swaps the two.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TypeAlias
+
+import attrs
+
+__all__ = ["GAP", "MARKER", "NEEDLE", "Key", "Piece", "Tally", "Trouble"]
+
+MARKER, NEEDLE, GAP = "marker", "needle", "gap"
+Key: TypeAlias = tuple[str, str | int]  # what hangs there, and its name or number
+Piece: TypeAlias = tuple[int, int, int]  # stitches taken, stitches left, how many times
+
+
+class Trouble(Exception):  # noqa: N818 - never reaches a user: it becomes an error or a finding
+    """An instruction that cannot be worked as it stands: kind, what is wrong, where."""
+
+    def __init__(self, kind: str, problem: str, column: int = 0, stitch: int = 1) -> None:
+        super().__init__(problem)
+        self.kind, self.problem, self.column, self.stitch = kind, problem, column, stitch
+
+
+@attrs.define
+class Tally:
+    """What is on the needles, as numbers.
+
+    Examples
+    --------
+    >>> tally = Tally(ahead=8, in_rounds=True)
+    >>> tally.advance([(1, 1, 3), (2, 1, 1)])  # k3, k2tog
+    >>> tally.behind, tally.ahead, tally.count
+    (4, 3, 7)
+    """
+
+    ahead: int = 0
+    behind: int = 0
+    in_rounds: bool = False
+    right_side: bool = True
+    courses: int = 0
+    parts: tuple[str, ...] = ()
+    held: dict[str, int] = attrs.field(factory=dict)
+    waste: dict[str, tuple[int, int]] = attrs.field(factory=dict)  # stitches below, above
+    opened: dict[str, int] = attrs.field(factory=dict)  # taken out and not recaptured: above
+    ahead_at: dict[Key, int] = attrs.field(factory=dict)  # stitches between it and the end
+    behind_at: dict[Key, int] = attrs.field(factory=dict)  # stitches between the beginning and it
+    _number: int = 0
+
+    @property
+    def count(self) -> int:
+        """Live stitches on the needles."""
+        return self.ahead + self.behind
+
+    def advance(self, pieces: Sequence[Piece]) -> None:
+        """Work stitches; markers that are passed go along, gaps that are crossed are closed."""
+        taken = sum(takes * times for takes, _, times in pieces)
+        left = sum(leaves * times for _, leaves, times in pieces)
+        if self.ahead_at:
+            self._pass(pieces, taken)
+        self.ahead -= taken
+        self.behind += left
+        self.go_round()
+
+    def _pass(self, pieces: Sequence[Piece], taken: int) -> None:
+        for key, from_end in list(self.ahead_at.items()):
+            distance = self.ahead - from_end
+            if distance >= taken:
+                continue
+            del self.ahead_at[key]
+            if key[0] != GAP:
+                self.behind_at[key] = self.behind + _left_before(distance, pieces)
+
+    def go_round(self) -> None:
+        """Begin the next round where one has come to its end."""
+        if not self.in_rounds or self.ahead or not self.behind:
+            return
+        self.ahead, self.behind = self.behind, 0
+        self.ahead_at = {
+            **dict.fromkeys(self.ahead_at, self.ahead),
+            **{key: self.ahead - place for key, place in self.behind_at.items()},
+        }
+        self.behind_at = {}
+        self.courses += 1
+
+    def turn(self) -> None:
+        """Turn the work; stitches left unworked leave a gap."""
+        if self.ahead and self.behind:
+            self._number += 1
+            self.ahead_at[GAP, self._number] = self.ahead
+        self.ahead, self.behind = self.behind, self.ahead
+        self.ahead_at, self.behind_at = self.behind_at, self.ahead_at
+        self.right_side = not self.right_side
+        self.go_round()
+
+    def distance(self, key: Key) -> int | None:
+        """Return how many stitches ahead a place is, None if it is not ahead."""
+        from_end = self.ahead_at.get(key)
+        return None if from_end is None else self.ahead - from_end
+
+    def next_of(self, kind: str, *, beyond: int = 0) -> int | None:
+        """Return how many stitches ahead the nearest place of a kind is, `beyond` or farther."""
+        found = [
+            self.ahead - from_end
+            for (what, _), from_end in self.ahead_at.items()
+            if what == kind and self.ahead - from_end >= beyond
+        ]
+        return min(found, default=None)
+
+    def has(self, kind: str) -> bool:
+        """Tell whether anything of a kind hangs anywhere."""
+        return any(key[0] == kind for key in (*self.ahead_at, *self.behind_at))
+
+    def names(self, kind: str) -> tuple[str, ...]:
+        """Return the names of all places of a kind."""
+        return tuple(str(name) for what, name in (*self.ahead_at, *self.behind_at) if what == kind)
+
+    def place(self, key: Key) -> None:
+        """Hang something where the work stands."""
+        self.behind_at[key] = self.behind
+
+    def drop(self, key: Key) -> bool:
+        """Take something off; True if it hung exactly here."""
+        here = self.distance(key) == 0 or self.behind_at.get(key) == self.behind
+        if here:
+            self.ahead_at.pop(key, None)
+            self.behind_at.pop(key, None)
+        return here
+
+    def arrange(self, parts: Sequence[tuple[str, int]]) -> None:
+        """Let needles end where these counts say, from the beginning of the round."""
+        for places in (self.ahead_at, self.behind_at):
+            for key in [key for key in places if key[0] == NEEDLE]:
+                del places[key]
+        self.parts = tuple(name for name, _ in parts)
+        place = 0
+        for number, (_, stitches) in enumerate(parts[:-1]):
+            place += stitches
+            from_start = place if self.right_side else self.count - place
+            if from_start <= self.behind and self.behind:
+                self.behind_at[NEEDLE, number] = from_start
+            else:
+                self.ahead_at[NEEDLE, number] = self.count - from_start
+
+    def begin_here(self) -> None:
+        """Let the round begin where the work stands; needles are arranged anew by its user."""
+        markers = {key: at for key, at in self.behind_at.items() if key[0] != NEEDLE}
+        kept = {key: at for key, at in self.ahead_at.items() if key[0] != NEEDLE}
+        old, self.ahead, self.behind = self.behind, self.count, 0
+        self.ahead_at = {key: at + old for key, at in kept.items()}
+        self.ahead_at |= {key: old - at for key, at in markers.items()}
+        self.behind_at, self.parts = {}, ()
+
+    def clear(self) -> None:
+        """Take everything off the needles."""
+        self.ahead = self.behind = 0
+        self.ahead_at, self.behind_at, self.parts = {}, {}, ()
+
+    def __str__(self) -> str:
+        if not self.count and not self.held:
+            return "nothing"
+        shown = f"{self.count} sts, {self.behind} of them worked"
+        if self.held:
+            listed = ", ".join(f"{name} {count}" for name, count in self.held.items())
+            shown += f"; held: {listed}"
+        return shown
+
+
+def _left_before(distance: int, pieces: Sequence[Piece]) -> int:
+    """Return how many stitches stand before a place `distance` stitches on, once it is passed."""
+    left = 0
+    for takes, leaves, times in pieces:
+        if distance <= 0:
+            break
+        if not takes:
+            left += leaves * times
+            continue
+        whole = min(times, -(-distance // takes))
+        left += leaves * whole
+        distance -= takes * whole
+    return left

@@ -1,0 +1,593 @@
+"""Walk through a pattern, stitch by stitch but without a fabric: what each instruction works.
+
+The walk turns "to last 3 sts" into numbers, notices what cannot be worked, and hands runs of
+stitches to *hands*: those that knit (:mod:`loopwright.pattern.knit`) or none at all, when only
+the counts matter (:mod:`loopwright.pattern.review`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Protocol
+
+import attrs
+
+from loopwright.fabric.stitches import STITCHES, StitchTable
+from loopwright.pattern import steps as st
+from loopwright.pattern.effects import effect
+from loopwright.pattern.items import (
+    KNIT,
+    PURL,
+    Item,
+    Lift,
+    Mark,
+    Marking,
+    On,
+    PickUp,
+    Repeat,
+    Run,
+    Stay,
+    Turn,
+    WrapTurn,
+)
+from loopwright.pattern.program import Pattern
+from loopwright.pattern.tally import GAP, MARKER, NEEDLE, Key, Piece, Tally, Trouble
+from loopwright.pattern.values import To, UntilCount, UntilMeasures, UntilWorked, Where
+
+__all__ = ["MAX_STITCHES", "Hands", "Walk"]
+
+MAX_STITCHES = 1_000_000  # a sock has ten thousand; beyond this a count was mistyped
+MAX_REPEATS = 10_000
+
+
+class Hands(Protocol):
+    """Whatever works the stitches that the walk has counted out."""
+
+    def work(self, keys: tuple[str, ...], with_wraps: bool) -> None:
+        """Work these stitches."""
+
+    def rounds(self, keys: tuple[str, ...], times: int) -> None:
+        """Work the same round several times."""
+
+    def turn(self) -> None:
+        """Turn the work."""
+
+    def wrap(self) -> None:
+        """Wrap the next stitch."""
+
+    def double_stitch(self) -> None:
+        """Make the next stitch a double stitch."""
+
+    def pick_up(self, amount: int, twisted: bool) -> None:
+        """Pick up and knit along the edge that begins here."""
+
+    def lift(self, stitch: str, strand: str) -> None:
+        """Lift a strand of the corner and work it with the next stitch."""
+
+    def step(self, step: st.Step, tally: Tally) -> None:
+        """Do a step that is neither row nor round."""
+
+
+@attrs.define
+class _Buffer:
+    """Stitches counted out and not worked yet."""
+
+    keys: tuple[str, ...] = ()
+    pieces: list[Piece] = attrs.field(factory=list)
+    taken: int = 0
+    wraps: bool = False
+
+
+class Walk:
+    """One walk through a pattern of one size.
+
+    Parameters
+    ----------
+    pattern : Pattern
+        Of one size, see :func:`loopwright.pattern.of_size`.
+    hands : Hands
+    stitches : StitchTable
+    on_trouble : callable, optional
+        Called with the step and the trouble; the walk then goes on at the next step. Without it
+        trouble is raised.
+    """
+
+    def __init__(
+        self,
+        pattern: Pattern,
+        hands: Hands,
+        *,
+        stitches: StitchTable = STITCHES,
+        on_trouble: Callable[[st.Step, Trouble], None] | None = None,
+    ) -> None:
+        self.pattern, self.hands, self.stitches = pattern, hands, stitches
+        self.on_trouble = on_trouble
+        self.tally = Tally()
+        self.step: st.Step | None = None
+        self.total = 0
+        self._buffer = _Buffer()
+        self._budget = self._used = 0
+        self._cast_on_course = 0
+
+    def all(self) -> Tally:
+        """Work all steps and return what is on the needles then."""
+        for step in self.pattern.steps:
+            self.step = step
+            try:
+                self.one(step)
+            except Trouble as trouble:
+                if self.on_trouble is None:
+                    raise
+                self._buffer = _Buffer()
+                self.on_trouble(step, trouble)
+                self._recover(step)
+        return self.tally
+
+    def _recover(self, step: st.Step) -> None:
+        """Go on as if the step had ended as it states."""
+        tally = self.tally
+        if isinstance(step, st.Round | st.Row | st.RepeatRounds):
+            count = step.count if isinstance(step.count, int) else tally.count
+            rows = isinstance(next(iter(st.rounds_in((step,)))), st.Row)
+            tally.ahead, tally.behind = (0, count) if rows else (count, 0)
+            tally.ahead_at, tally.behind_at = {}, {}
+        elif isinstance(step.count, int):
+            tally.ahead += step.count - tally.count
+            tally.ahead = max(tally.ahead, 0)
+
+    def one(self, step: st.Step) -> None:
+        """Work one step and check the count that it states."""
+        if isinstance(step, st.Round):
+            self._round(step)
+        elif isinstance(step, st.Row):
+            self._row(step)
+        elif isinstance(step, st.RepeatRounds):
+            self._repeat_rounds(step)
+        elif isinstance(step, st.Part):
+            self._begin()
+            self._items(step.items)
+            self._flush()
+        elif isinstance(step, st.OnlySizes):
+            self.one(step.step)
+        elif not isinstance(step, st.Section | st.Note):
+            self._other(step)
+        self._check_count(step)
+
+    def _check_count(self, step: st.Step) -> None:
+        if step.count is not None and step.count != self.tally.count:
+            raise Trouble("count", f"states {step.count} sts; working it leaves {self.tally.count}")
+
+    # rows and rounds
+
+    def _begin(self) -> None:
+        self.tally.go_round()
+        self._budget, self._used = self.tally.ahead, 0
+
+    def _round(self, step: st.Round) -> None:
+        if not self.tally.in_rounds:
+            raise Trouble("order", "a round, but the work is not joined: say 'join in the round'")
+        self._begin()
+        self._items(step.items)
+        self._use_up("round")
+        self._flush()
+
+    def _use_up(self, what: str) -> None:
+        left = self._room()
+        if left:
+            used = self._used + self._buffer.taken
+            raise Trouble(
+                "count",
+                f"this {what} uses {used} of {used + left} sts; {left} are left over",
+                stitch=used + 1,
+            )
+
+    def _row(self, step: st.Row) -> None:
+        tally = self.tally
+        if tally.in_rounds and tally.held:
+            tally.in_rounds = False
+            self.hands.step(st.InRows(), tally)
+        if not tally.ahead and not tally.in_rounds:
+            self._turn()
+        side = "RS" if tally.right_side else "WS"
+        if step.side is not None and st.Side(step.side).value != side:
+            raise Trouble(
+                "side", f"stated for the {st.Side(step.side).value}, but the {side} faces here"
+            )
+        self._begin()
+        self._items(step.items)
+        last = step.items[-1]
+        if isinstance(last, Turn | WrapTurn):
+            return
+        if not (isinstance(last, Stay) and tally.in_rounds):
+            self._use_up("row")
+        self._flush()
+        if not tally.in_rounds:
+            tally.courses += 1
+        if not isinstance(last, Stay):
+            self._turn()
+
+    def _turn(self) -> None:
+        self.hands.turn()
+        self.tally.turn()
+
+    def _repeat_rounds(self, step: st.RepeatRounds) -> None:
+        times = step.times
+        if isinstance(times, int) and self._repeat_at_once(step, times):
+            return
+        if isinstance(times, UntilMeasures):
+            times = self._rounds_for(step, times)
+        done = 0
+        while not isinstance(times, int) or done < times:
+            done += 1
+            if done > MAX_REPEATS:
+                raise Trouble("limit", f"repeated more than {MAX_REPEATS} times")
+            before = self.tally.count
+            last = isinstance(times, int) and done == times
+            try:
+                if done > 1:
+                    self._plain_between(step)
+                if self._pass(step, first=done == 1, last=last):
+                    return
+            except Trouble as trouble:
+                raise Trouble(
+                    trouble.kind,
+                    f"in repeat {done}: {trouble.problem}" if done > 1 else trouble.problem,
+                    trouble.column,
+                    trouble.stitch,
+                ) from None
+            self._must_come_nearer(times, before)
+
+    def _pass(self, step: st.RepeatRounds, *, first: bool, last: bool) -> bool:
+        """Work the body once; True if what was waited for has come about."""
+        until = step.times
+        for number, inner in enumerate(step.steps, start=1):
+            if first or isinstance(inner, st.RepeatRounds):
+                self.one(inner if first else attrs.evolve(inner, count=None))
+            elif isinstance(inner, st.Round):
+                self._round(inner)
+            else:
+                assert isinstance(inner, st.Row)
+                self._row(inner)
+            here = number == (step.ending or len(step.steps))
+            if here and isinstance(until, UntilCount) and self.tally.count == until.count:
+                return True
+            if here and last:
+                return True
+        return isinstance(until, UntilWorked) and not self.tally.has(GAP)
+
+    def _plain_between(self, step: st.RepeatRounds) -> None:
+        for _ in range(step.every - 1):
+            if isinstance(step.steps[0], st.Round):
+                self._round(st.Round((KNIT,)))
+            else:
+                facing = (
+                    not self.tally.right_side if not self.tally.ahead else self.tally.right_side
+                )
+                self._row(st.Row((KNIT if facing else PURL,)))
+
+    def _must_come_nearer(self, until: st.Times, before: int) -> None:
+        if not isinstance(until, UntilCount):
+            return
+        wanted, now = int(until.count), self.tally.count  # type: ignore[arg-type]
+        if now == before:
+            raise Trouble("count", f"repeating this never leads from {now} sts to {wanted}")
+        if abs(now - wanted) >= abs(before - wanted) or (now - wanted) * (before - wanted) < 0:
+            raise Trouble("count", f"the count goes from {before} to {now} and misses {wanted}")
+
+    def _repeat_at_once(self, step: st.RepeatRounds, times: int) -> bool:
+        """Work the same round many times in one go, where nothing but plain stitches is in it."""
+        (once, *others) = step.steps
+        steady = (
+            times > 1
+            and not others
+            and step.every == 1
+            and isinstance(once, st.Round)
+            and self.tally.in_rounds
+            and not self.tally.behind
+            and all(self._is_steady(item) for item in once.items)
+        )
+        if not steady:
+            return False
+        assert isinstance(once, st.Round)
+        self._begin()
+        self._items(once.items)
+        self._use_up("round")
+        keys, self._buffer = self._buffer.keys, _Buffer()
+        self._spend(len(keys) * times)
+        self.hands.rounds(keys, times)
+        tally = self.tally
+        tally.courses += times
+        tally.ahead_at = {key: at for key, at in tally.ahead_at.items() if key[0] != GAP}
+        self._check_count(once)
+        return True
+
+    def _is_steady(self, item: Item) -> bool:
+        if isinstance(item, Run):
+            if item.stitch == "ds" or item.with_wraps:
+                return False
+            row = self.stitches[item.stitch]
+            return row.takes == row.leaves == 1
+        return isinstance(item, Repeat | On) and all(map(self._is_steady, item.items))
+
+    def _rounds_for(self, step: st.RepeatRounds, until: UntilMeasures) -> int:
+        gauge = self.pattern.gauge
+        if gauge is None:
+            raise Trouble("gauge", f"{until.length} can't be counted in rounds without a gauge")
+        rounds = until.length.mm() * gauge.courses_per_mm
+        if until.since == "cast-on":
+            rounds -= self.tally.courses - self._cast_on_course
+        each = sum(1 for _ in st.rounds_in(step.steps)) + step.every - 1
+        times = round(rounds / each)
+        if times < 1:
+            raise Trouble("gauge", f"the piece measures {until.length} or more already")
+        return times
+
+    # items
+
+    def _room(self, part: Key | None = None) -> int:
+        if part is None:
+            return self._budget - self._used - self._buffer.taken
+        return (self.tally.distance(part) or 0) - self._buffer.taken
+
+    def _spend(self, stitches: int) -> None:
+        self.total += stitches
+        if self.total > MAX_STITCHES:
+            raise Trouble("limit", f"more than {MAX_STITCHES} stitches in all")
+
+    def _flush(self) -> None:
+        buffer, self._buffer = self._buffer, _Buffer()
+        if not buffer.keys:
+            return
+        self.hands.work(buffer.keys, buffer.wraps)
+        self.tally.advance(buffer.pieces)
+        self._used += buffer.taken
+
+    def _put(self, keys: tuple[str, ...], pieces: list[Piece], taken: int, times: int = 1) -> None:
+        if not times or not keys:
+            return
+        self._spend(len(keys) * times)
+        buffer = self._buffer
+        buffer.keys += keys * times
+        buffer.pieces += pieces * times
+        buffer.taken += taken * times
+
+    def _items(self, items: tuple[Item, ...], part: Key | None = None) -> None:
+        for item in items:
+            try:
+                self._item(item, part)
+            except Trouble as trouble:
+                if not trouble.column:
+                    trouble.column = item.column
+                    trouble.stitch = self._used + self._buffer.taken + 1
+                raise
+
+    def _item(self, item: Item, part: Key | None) -> None:
+        if isinstance(item, Run):
+            self._run(item, part)
+        elif isinstance(item, Repeat):
+            self._repeat(item, part)
+        elif isinstance(item, On):
+            self._on(item)
+        elif isinstance(item, Mark):
+            self._flush()
+            self._mark(item)
+        elif isinstance(item, Turn | WrapTurn):
+            self._flush()
+            if isinstance(item, WrapTurn):
+                if not self.tally.ahead:
+                    raise Trouble("count", "no stitch is left to be wrapped")
+                self.hands.wrap()
+            self._turn()
+            self._begin()
+        elif isinstance(item, PickUp):
+            self._flush()
+            amount = int(item.amount)  # type: ignore[arg-type]
+            self._spend(amount)
+            self.hands.pick_up(amount, item.twisted)
+            self.tally.behind += amount
+        elif isinstance(item, Lift):
+            self._flush()
+            if self._room(part) < 1:
+                raise Trouble("count", "no stitch is left to work the strand with")
+            self.hands.lift(item.stitch, item.strand)
+            self.tally.advance([(1, 1, 1)])
+            self._used += 1
+
+    def _run(self, run: Run, part: Key | None) -> None:
+        if run.stitch == "ds":
+            self._flush()
+            if self._room(part) < 1:
+                raise Trouble("count", "no stitch is left for a double stitch")
+            self.hands.double_stitch()
+            self.tally.advance([(1, 1, 1)])
+            self._used += 1
+            return
+        row = self.stitches[run.stitch]
+        room = self._room(part)
+        if isinstance(run.amount, To):
+            room = self._distance(run.amount, part)
+            times = self._fits(room, row.takes, run.stitch)
+        else:
+            times = int(run.amount)  # type: ignore[arg-type]
+            if times * row.takes > room:
+                raise Trouble(
+                    "count",
+                    f"{run.stitch} worked {times} times needs {times * row.takes} sts, "
+                    f"{room} are left",
+                )
+        if run.with_wraps != self._buffer.wraps and self._buffer.keys:
+            self._flush()
+        self._buffer.wraps = run.with_wraps
+        self._spend(0)
+        if times > MAX_STITCHES:
+            raise Trouble("limit", f"more than {MAX_STITCHES} stitches in all")
+        keys = (run.stitch,) * times
+        self._put(keys, [(row.takes, row.leaves, times)], row.takes * times)
+
+    def _fits(self, room: int, each: int, what: str) -> int:
+        if not each:
+            raise Trouble("count", f"{what} takes no stitches and never gets there")
+        if room < 0:
+            raise Trouble("count", f"the place is {-room} sts behind")
+        times, over = divmod(room, each)
+        if over:
+            raise Trouble(
+                "multiple",
+                f"{room} sts are no multiple of {each}: after {times} times {over} are left over",
+            )
+        return times
+
+    def _distance(self, to: To, part: Key | None) -> int:
+        """Return how many stitches are to be taken to get there."""
+        before = int(to.before)  # type: ignore[arg-type]
+        taken = self._buffer.taken
+        if to.where is Where.END:
+            found: int | None = self._room(part) + taken
+        elif to.where is Where.GAP:
+            found = self.tally.next_of(GAP, beyond=taken)
+            if found is None:
+                raise Trouble("place", "there is no gap ahead: no row was turned there")
+        else:
+            found = self._marker_ahead(to.name, part)
+        assert found is not None
+        room = found - taken - before
+        if room < 0:
+            raise Trouble(
+                "count", f"only {found - taken} sts are left before it, {before} are to stay"
+            )
+        return room
+
+    def _marker_ahead(self, name: str, part: Key | None) -> int:
+        tally, taken = self.tally, self._buffer.taken
+        found = tally.distance((MARKER, name)) if name else tally.next_of(MARKER, beyond=taken)
+        if found is None or found < taken:
+            placed = ", ".join(tally.names(MARKER)) or "none"
+            raise Trouble("place", f"marker {name} is not ahead; markers placed: {placed}")
+        at_start = tally.in_rounds and not tally.behind and not taken
+        return self._room(part) if found == 0 and at_start else found
+
+    def _repeat(self, repeat: Repeat, part: Key | None) -> None:
+        fixed = self._fixed(repeat.items)
+        if fixed is None:
+            self._repeat_freely(repeat, part)
+            return
+        keys, pieces, taken, left = fixed
+        if isinstance(repeat.times, To):
+            times = self._fits(self._distance(repeat.times, part), taken, "the repeat")
+        else:
+            times = int(repeat.times)  # type: ignore[arg-type]
+            room = self._room(part)
+            if times * taken > room:
+                raise Trouble(
+                    "count",
+                    f"{times} repeats of {taken} sts need {times * taken}, {room} are left: "
+                    f"they give out in repeat {room // taken + 1}",
+                )
+        if times * max(len(keys), 1) > MAX_STITCHES:
+            raise Trouble("limit", f"more than {MAX_STITCHES} stitches in all")
+        if self._buffer.wraps:
+            self._flush()
+        one = [(taken, left, times)] if self._is_even(pieces) else pieces * times
+        self._spend(len(keys) * times)
+        self._buffer.keys += keys * times
+        self._buffer.pieces += one
+        self._buffer.taken += taken * times
+
+    @staticmethod
+    def _is_even(pieces: list[Piece]) -> bool:
+        return all(takes == leaves == 1 for takes, leaves, _ in pieces)
+
+    def _fixed(
+        self, items: tuple[Item, ...]
+    ) -> tuple[tuple[str, ...], list[Piece], int, int] | None:
+        """Count out items once, if they are the same each time: fixed numbers only."""
+        keys: tuple[str, ...] = ()
+        pieces: list[Piece] = []
+        for item in items:
+            if isinstance(item, Run):
+                if isinstance(item.amount, To) or item.with_wraps or item.stitch == "ds":
+                    return None
+                row, times = self.stitches[item.stitch], int(item.amount)  # type: ignore[arg-type]
+                self._within_limits(times)
+                keys += (item.stitch,) * times
+                pieces.append((row.takes, row.leaves, times))
+            elif isinstance(item, Repeat) and not isinstance(item.times, To):
+                inner = self._fixed(item.items)
+                if inner is None:
+                    return None
+                times = int(item.times)  # type: ignore[arg-type]
+                self._within_limits(times * max(1, len(inner[0])))
+                keys += inner[0] * times
+                pieces += inner[1] * times
+            else:
+                return None
+            self._within_limits(len(keys))
+        taken = sum(takes * times for takes, _, times in pieces)
+        return keys, pieces, taken, sum(leaves * times for _, leaves, times in pieces)
+
+    @staticmethod
+    def _within_limits(stitches: int) -> None:
+        if stitches > MAX_STITCHES:
+            raise Trouble("limit", f"more than {MAX_STITCHES} stitches in all")
+
+    def _repeat_freely(self, repeat: Repeat, part: Key | None) -> None:
+        """Repeat items that hold places, markers or turns: worked out anew each time."""
+        done = 0
+        while True:
+            if isinstance(repeat.times, To):
+                room = self._distance(repeat.times, part)
+                if not room:
+                    return
+            elif done >= int(repeat.times):  # type: ignore[arg-type]
+                return
+            before = self._used + self._buffer.taken
+            self._items(repeat.items, part)
+            done += 1
+            progress = self._used + self._buffer.taken - before
+            if isinstance(repeat.times, To) and progress <= 0:
+                raise Trouble("count", "the repeat takes no stitches and never gets there")
+            if done > MAX_REPEATS:
+                raise Trouble("limit", f"repeated more than {MAX_REPEATS} times")
+
+    def _on(self, item: On) -> None:
+        tally = self.tally
+        if not tally.parts:
+            raise Trouble("order", "no needles are arranged: say how the sts are divided first")
+        if not tally.right_side:
+            raise Trouble("order", "needles are named in the order of right-side rounds")
+        for name in item.parts or tally.parts:
+            if name not in tally.parts:
+                raise Trouble("place", f"no {name} there; sts lie on: {', '.join(tally.parts)}")
+            number = tally.parts.index(name)
+            start = 0 if number == 0 else self._room((NEEDLE, number - 1))
+            if start or (number == 0 and (self._used or self._buffer.taken)):
+                raise Trouble("place", f"the work does not stand at the beginning of {name}")
+            end = (NEEDLE, number) if number < len(tally.parts) - 1 else None
+            self._items(item.items, end)
+            if left := self._room(end):
+                raise Trouble("count", f"{left} sts are left over on {name}")
+
+    def _mark(self, mark: Mark) -> None:
+        tally, doing = self.tally, Marking(mark.doing)
+        if doing is Marking.PLACE:
+            name = mark.name or f"#{sum(1 for _ in tally.names(MARKER)) + 1}"
+            if name in tally.names(MARKER):
+                raise Trouble("place", f"marker {name} hangs on the needle already")
+            tally.place((MARKER, name))
+            return
+        names = (mark.name,) if mark.name else tally.names(MARKER)
+        for name in names:
+            key = (MARKER, name)
+            if tally.drop(key):
+                if doing is Marking.SLIP:
+                    tally.place(key)
+                return
+        raise Trouble("place", f"marker {mark.name} is not here".replace("  ", " "))
+
+    def _other(self, step: st.Step) -> None:
+        """Work a step that is neither row nor round."""
+        tally = self.tally
+        if isinstance(step, st.CastOn | st.ProvisionalCastOn | st.ClosedCastOn) and not tally.count:
+            self._cast_on_course = tally.courses
+        self._spend(effect(step, tally))
+        self.hands.step(step, tally)
