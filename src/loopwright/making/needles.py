@@ -294,12 +294,17 @@ class Needles:
             loops.next[line.last] = first
             if line.item != line.last:
                 loops.flags[line.last] |= FLOAT | (FLOAT_FRONT if line.front else 0)
-            if line.turned and loops.flags[line.last] & TURNED:
+            if line.turned and loops.flags[line.last] & TURNED and self._is_next(line.last):
                 loops.flags[line.last] |= OUTSIDE
         line.turned = False
         line.last = line.item = rows.stop - 1
         line.front = False
         return int(first)
+
+    def _is_next(self, loop: int) -> bool:
+        """Whether `loop` is the first to be worked."""
+        place = self._cursor - (not self.right_side_facing)
+        return 0 <= place < len(self._seq) and int(self._seq[place]) == loop
 
     def _append_through(
         self, parents: Ints, children: Ints, info: NDArray[np.uint8] | int = 0

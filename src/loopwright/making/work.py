@@ -48,7 +48,7 @@ class Work(Needles):
     >>> work = Work()
     >>> cast_on(work, 8)
     >>> work.join_round()
-    >>> work.round(["k", "k2tog", "k", "k"] * 2)
+    >>> work.round(["k", "k2tog", "k"] * 2)
     >>> work.count, work.course
     (6, 2)
     """
@@ -243,7 +243,8 @@ class Work(Needles):
             self._append_through(*self._drawn(run, taken, first, with_wraps))
         new = run.items + np.int32(first)
         if run.slipped:
-            new = np.where(run.items < 0, taken[-1 - run.items], new)
+            slipped = run.items < 0
+            new[slipped] = taken[-1 - run.items[slipped]]
             self._after_slips(run, new, first, line)
         if len(new):
             self._stand_beside(behind, new, run)
