@@ -20,6 +20,7 @@ __all__ = [
     "LoopwrightError",
     "MeasureError",
     "PatternSyntaxError",
+    "PictureError",
     "ShapeError",
     "ShoeSizeError",
     "SizeError",
@@ -248,3 +249,15 @@ class UnsoundFabricError(LoopwrightError, ValueError):
 
     def __str__(self) -> str:
         return "the fabric has mistakes:\n" + "\n".join(f"  {text}" for text in self.mistakes)
+
+
+@attrs.define
+class PictureError(LoopwrightError, ValueError):
+    """A picture that can't be drawn, or a chart that can't be read: what, why, what to do."""
+
+    what: str
+    problem: str
+    advice: str
+
+    def __str__(self) -> str:
+        return f"{self.what}: {self.problem}; {self.advice}"
