@@ -151,6 +151,7 @@ class Walk:
             self.one(step.step)
         elif not isinstance(step, st.Section | st.Note):
             self._other(step)
+        self.step = step
         self._check_count(step)
 
     def _check_count(self, step: st.Step) -> None:
@@ -164,6 +165,7 @@ class Walk:
         self._budget, self._used = self.tally.ahead, 0
 
     def _round(self, step: st.Round) -> None:
+        self.step = step
         if not self.tally.in_rounds:
             raise Trouble("order", "a round, but the work is not joined: say 'join in the round'")
         self._begin()
@@ -182,6 +184,7 @@ class Walk:
             )
 
     def _row(self, step: st.Row) -> None:
+        self.step = step
         tally = self.tally
         if tally.in_rounds and tally.held:
             tally.in_rounds = False
@@ -410,11 +413,8 @@ class Walk:
         else:
             times = int(run.amount)  # type: ignore[arg-type]
             if times * row.takes > room:
-                raise Trouble(
-                    "count",
-                    f"{run.stitch} worked {times} times needs {times * row.takes} sts, "
-                    f"{room} are left",
-                )
+                what = f"{run.stitch}{times}" if row.takes == 1 else f"{run.stitch}, {times} times,"
+                raise Trouble("count", f"{what} needs {times * row.takes} sts, {room} are left")
         if run.with_wraps != self._buffer.wraps and self._buffer.keys:
             self._flush()
         self._buffer.wraps = run.with_wraps
