@@ -1,0 +1,153 @@
+"""What a report is made of: one sock in one or several sizes, knitted, measured and checked.
+
+Plain data from the layers below, gathered once; every file of the report is a view of it. Nothing
+here is computed: a number that a view shows stands in the plan, the fabric or the yarn need.
+"""
+
+from __future__ import annotations
+
+import attrs
+
+from loopwright.errors import StepError
+from loopwright.fabric.checks import Report
+from loopwright.fabric.fabric import Fabric
+from loopwright.gauge import Gauge
+from loopwright.length import Length
+from loopwright.pattern import Pattern
+from loopwright.report.mesh import Mesh
+from loopwright.yarn import Yarn, YarnNeed
+
+__all__ = ["Fit", "Measure", "Picture", "SizeReport", "SockReport"]
+
+
+@attrs.frozen
+class Measure:
+    """One finished measure of the sock.
+
+    Parameters
+    ----------
+    name : str
+    finished : Length
+        What the counts come to at the gauge, with its standard deviation.
+    asked_mm : float, mm, optional
+        What was asked before rounding; None where nothing was asked.
+    count, unit : int and str, optional
+        The stitches or rounds that make it.
+    """
+
+    name: str
+    finished: Length
+    asked_mm: float | None = None
+    count: int | None = None
+    unit: str = ""
+
+    @property
+    def moved_mm(self) -> float | None:
+        """How far rounding moved the measure, mm."""
+        return None if self.asked_mm is None else self.finished.mm - self.asked_mm
+
+
+@attrs.frozen
+class Fit:
+    """One place of the sock on the foot.
+
+    Parameters
+    ----------
+    place : str
+    sock, foot : Length
+        The relaxed sock, and the foot there.
+    """
+
+    place: str
+    sock: Length
+    foot: Length
+
+    @property
+    def stretch(self) -> float:
+        """By how much the sock has to stretch, as a fraction of itself; negative where loose."""
+        return self.foot.mm / self.sock.mm - 1
+
+
+@attrs.frozen
+class Picture:
+    """A drawing.
+
+    Parameters
+    ----------
+    name : str
+        Of its file, without the ending.
+    title : str
+    svg : str
+    """
+
+    name: str
+    title: str
+    svg: str
+
+
+@attrs.frozen
+class SizeReport:
+    """One size.
+
+    Parameters
+    ----------
+    name : str
+        Empty where there is one size without a name.
+    measures : tuple of Measure
+    fits : tuple of Fit
+    needs : tuple of YarnNeed
+        For a pair.
+    fabric : Fabric
+        One sock.
+    verdict : Report
+        What the checks of the fabric found.
+    notes : tuple of str
+        What a person should know about this size's numbers.
+    pictures : tuple of Picture
+    mesh : Mesh, optional
+        The relaxed sock in space.
+    """
+
+    name: str
+    measures: tuple[Measure, ...]
+    fits: tuple[Fit, ...]
+    needs: tuple[YarnNeed, ...]
+    fabric: Fabric
+    verdict: Report
+    notes: tuple[str, ...] = ()
+    pictures: tuple[Picture, ...] = ()
+    mesh: Mesh | None = None
+
+
+@attrs.frozen
+class SockReport:
+    """A sock in all its sizes.
+
+    Parameters
+    ----------
+    title, summary : str
+    pattern : Pattern
+        With all sizes in brackets.
+    gauge : Gauge
+    yarn : Yarn, optional
+    sizes : tuple of SizeReport
+        In the order of the pattern's.
+    """
+
+    title: str
+    summary: str
+    pattern: Pattern
+    gauge: Gauge
+    sizes: tuple[SizeReport, ...]
+    yarn: Yarn | None = None
+
+    def __attrs_post_init__(self) -> None:
+        names = tuple(size.name for size in self.sizes)
+        if names != (self.pattern.sizes or ("",)):
+            found = f"sizes {names} beside a pattern for {self.pattern.sizes}"
+            raise StepError("report", found)
+
+    @property
+    def ok(self) -> bool:
+        """Whether the checks found no mistake in any size."""
+        return all(size.verdict.ok for size in self.sizes)
