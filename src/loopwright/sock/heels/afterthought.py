@@ -1,0 +1,85 @@
+"""The afterthought heel: waste yarn knitted in where it is to be, opened when the rest is done.
+
+It is the forethought heel at another time: the same stitches on the needle, the same rounds, the
+same closing. The tube goes on past the waste yarn, so that it can be tried on before it is cut
+open, and the heel can be knitted anew when it is worn through.
+
+Nothing in it knows which way the sock is knitted.
+"""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+import attrs
+
+from loopwright.pattern.steps import Note, Recapture, Section, Step, UseYarn, WasteRow
+from loopwright.sock.heels.gusset import MiniGusset
+from loopwright.sock.heels.heel import SCISSORS, Corners, Setting, corner_round, heel
+from loopwright.sock.heels.pocket import RoundHeelNumbers, pocket, pocket_numbers
+from loopwright.sock.needles import Layout
+from loopwright.sock.rounds import move_beginning
+from loopwright.sock.wedge import Wedge
+
+__all__ = ["Afterthought"]
+
+
+@heel
+@attrs.frozen(kw_only=True)
+class Afterthought:
+    """A heel in the round, opened from waste yarn when all else is done.
+
+    Parameters
+    ----------
+    wedge : Wedge
+        Its shaping, stopping point and closing.
+    plain_rounds : int
+        Before the shaping; the one that closes the corners is among them.
+    gusset : int
+        Stitches increased at each side before the heel, and taken away after it.
+    corners : Corners
+    """
+
+    name: ClassVar[str] = "afterthought"
+    begins: ClassVar[str] = "heel"
+
+    wedge: Wedge = attrs.field(factory=Wedge)
+    plain_rounds: int = 1
+    gusset: int = 0
+    corners: Corners = attrs.field(default=Corners.CLOSED, converter=Corners)
+
+    def numbers(self, setting: Setting) -> RoundHeelNumbers:
+        """Return the heel in stitches and rounds."""
+        return pocket_numbers(setting, self.wedge, self.plain_rounds, self.gusset)
+
+    def steps(self, setting: Setting) -> list[Step]:
+        """Return the steps that leave the waste yarn in; the same in both directions."""
+        half, gusset = self.numbers(setting).half, MiniGusset(self.gusset)
+        foot = setting.layout(first="instep", heel=half)
+        return [
+            *gusset.increases(setting, first="heel"),
+            WasteRow(half, "heel"),
+            *move_beginning(half),
+            *([foot.arrange()] if self.gusset else []),
+            *gusset.decreases(setting),
+        ]
+
+    def later_steps(self, setting: Setting) -> list[Step]:
+        """Return the steps that open the waste yarn and knit the heel."""
+        numbers = self.numbers(setting)
+        half = numbers.half
+        layout = Layout((("lower", half), ("upper", half)), setting.needles)
+        first = corner_round(layout, self.corners)
+        rest = attrs.evolve(numbers, plain_rounds=max(0, numbers.plain_rounds - len(first)))
+        return [
+            Section("Afterthought heel"),
+            Note(
+                f"Slip the {half} sts below the waste yarn on one needle, and lift the {half} "
+                "strands above it on another."
+            ),
+            UseYarn("main", new=True),
+            Recapture("heel", count=2 * half),
+            SCISSORS,
+            *([layout.arrange(), *first] if first else []),
+            *pocket(rest, self.wedge, setting, ("lower", "upper")),
+        ]

@@ -1,0 +1,92 @@
+"""The forethought heel: worked at once, in the round, while the instep waits on waste yarn.
+
+The heel's stitches stay on the needle and as many new ones are cast on over waste yarn behind the
+instep; the round that comes of it is shaped and closed like a toe. Then the new stitches' strands
+are put back on the needle and the round goes on. Common practice: 24 held and 24 new make 48.
+
+Nothing in it knows which way the sock is knitted: cuff down and toe up are the same steps.
+"""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+import attrs
+
+from loopwright.pattern.items import k
+from loopwright.pattern.steps import (
+    Hold,
+    Note,
+    Part,
+    ProvisionalCastOn,
+    Recapture,
+    ReturnHeld,
+    Step,
+    UseYarn,
+)
+from loopwright.sock.heels.gusset import MiniGusset
+from loopwright.sock.heels.heel import SCISSORS, Corners, Setting, corner_round, heel
+from loopwright.sock.heels.pocket import RoundHeelNumbers, pocket, pocket_numbers
+from loopwright.sock.wedge import Wedge
+
+__all__ = ["Forethought"]
+
+
+@heel
+@attrs.frozen(kw_only=True)
+class Forethought:
+    """A heel in the round, over waste yarn, at once.
+
+    Parameters
+    ----------
+    wedge : Wedge
+        Its shaping, stopping point and closing.
+    plain_rounds : int
+        Before the shaping; more of them loosen the heel over a high instep.
+    gusset : int
+        Stitches increased at each side before the heel, and taken away after it.
+    corners : Corners
+    """
+
+    name: ClassVar[str] = "forethought"
+    begins: ClassVar[str] = "heel"
+
+    wedge: Wedge = attrs.field(factory=Wedge)
+    plain_rounds: int = 1
+    gusset: int = 0
+    corners: Corners = attrs.field(default=Corners.CLOSED, converter=Corners)
+
+    def numbers(self, setting: Setting) -> RoundHeelNumbers:
+        """Return the heel in stitches and rounds."""
+        return pocket_numbers(setting, self.wedge, self.plain_rounds, self.gusset)
+
+    def steps(self, setting: Setting) -> list[Step]:
+        """Return the steps; the same in both directions."""
+        numbers, gusset = self.numbers(setting), MiniGusset(self.gusset)
+        half, instep = numbers.half, setting.instep
+        foot = setting.layout(first="instep", heel=half)
+        return [
+            *gusset.increases(setting, first="heel"),
+            Part((k(half),)),
+            Hold(instep, "instep", "waste yarn"),
+            ProvisionalCastOn(half, "waste", count=2 * half),
+            *pocket(numbers, self.wedge, setting, ("heel", "new")),
+            Note(
+                "Slip the instep back on the needle, then lift the strands between the stitches "
+                f"cast on over waste yarn, {half} in all."
+            ),
+            SCISSORS,
+            UseYarn("main", new=True),
+            ReturnHeld("instep"),
+            Recapture("waste", count=half + instep),
+            foot.arrange(),
+            Note(
+                "The tail where the yarn was joined lies next to this corner: close it with that."
+            ),
+            *corner_round(foot, self.corners),
+            *gusset.decreases(setting),
+        ]
+
+    def later_steps(self, setting: Setting) -> list[Step]:
+        """Return no steps: the heel is done when it is made."""
+        return []

@@ -1,0 +1,192 @@
+"""What a heel is to a sock: a class that turns a place in the sock into numbers and steps.
+
+A heel is one file: its numbers, its steps, its modifications for fit, its words. It is told its
+`Setting` and answers with numbers, of which the sock needs only what `HeelNumbers` holds, and with
+steps. Decorate a class with `heel` and a sock can ask for it by name; your own included.
+
+The round begins with the half that the heel asks for (`begins`), ``"heel"`` or ``"instep"``, and
+must begin with the instep when a heel that was worked is done.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from enum import Enum
+from typing import Any, ClassVar, Protocol, TypeVar
+
+import attrs
+
+from loopwright.errors import SizingError
+from loopwright.pattern.items import Item, Lift
+from loopwright.pattern.steps import Note, Round, Step
+from loopwright.sock.needles import Layout, Needles
+
+__all__ = [
+    "RIDGE",
+    "SCISSORS",
+    "Corners",
+    "Direction",
+    "Heel",
+    "HeelNumbers",
+    "Setting",
+    "corner_round",
+    "heel",
+    "heel_named",
+    "heels",
+]
+
+
+class Direction(Enum):
+    """Which end of the sock is cast on."""
+
+    CUFF_DOWN = "cuff down"
+    TOE_UP = "toe up"
+
+
+class Corners(Enum):
+    """What becomes of the holes at the two corners of a heel."""
+
+    LEFT = "left as they are"
+    CLOSED = "closed"  # the strand across is lifted and worked together with its neighbour
+
+
+@attrs.frozen
+class Setting:
+    """The place in a sock that a heel is made for.
+
+    Parameters
+    ----------
+    heel, instep : int, stitches
+        The two shares of the round.
+    direction : Direction
+    needles : Needles
+    stitch_mm, course_mm : float, mm
+        Size of a stitch, for heels that go by a height.
+    height_mm : float, mm, optional
+        From the ankle bone to the floor: how high a flap is to be.
+    """
+
+    heel: int
+    instep: int
+    direction: Direction = Direction.CUFF_DOWN
+    needles: Needles = Needles.LONG_CIRCULAR
+    stitch_mm: float = 3.125
+    course_mm: float = 100 / 44
+    height_mm: float | None = None
+
+    @property
+    def stitches(self) -> int:
+        """Stitches of the whole round."""
+        return self.heel + self.instep
+
+    @property
+    def is_toe_up(self) -> bool:
+        """Whether the foot is knitted before the heel."""
+        return self.direction is Direction.TOE_UP
+
+    def layout(self, *, first: str, heel: int | None = None, sole: str = "sole") -> Layout:
+        """Return the halves of the round in working order, the heel's under the name `sole`."""
+        halves = ((sole, self.heel if heel is None else heel), ("instep", self.instep))
+        return Layout(halves if first == "heel" else halves[::-1], self.needles)
+
+
+@attrs.frozen(kw_only=True)
+class HeelNumbers:
+    """What the sock must know of a heel.
+
+    Parameters
+    ----------
+    foot_courses, leg_courses : float
+        Courses that the heel adds to the length of the foot, along the sole, and to the height of
+        the leg, up the back.
+    foot_rounds, leg_rounds : int
+        Whole rounds of foot and leg that the heel's own steps work (a gusset's).
+    """
+
+    foot_courses: float
+    leg_courses: float
+    foot_rounds: int = 0
+    leg_rounds: int = 0
+
+
+class Heel(Protocol):
+    """What a sock asks of a heel; see the module."""
+
+    name: ClassVar[str]
+    begins: ClassVar[str]
+
+    def numbers(self, setting: Setting) -> HeelNumbers:
+        """Return the heel in stitches and rounds; `SizingError` where it can't be made."""
+        ...
+
+    def steps(self, setting: Setting) -> list[Step]:
+        """Return the steps where the heel stands."""
+        ...
+
+    def later_steps(self, setting: Setting) -> list[Step]:
+        """Return the steps once all else is done; none for most heels."""
+        ...
+
+
+_HEELS: dict[str, Callable[..., Heel]] = {}
+C = TypeVar("C", bound=type[Any])
+T = TypeVar("T")
+
+
+def heel(cls: C) -> C:
+    """Class decorator: let socks ask for this heel by its ``name``."""
+    _HEELS[cls.name] = cls
+    return cls
+
+
+def heels() -> tuple[str, ...]:
+    """Return the names of all heels, in the order in which they were made known."""
+    return tuple(_HEELS)
+
+
+def heel_named(name: str, **options: Any) -> Heel:
+    """Return a heel by its name.
+
+    Raises
+    ------
+    SizingError
+        No heel is called that, or it has no such option.
+    """
+    return option_named("heel", _HEELS, name, options)
+
+
+def option_named(
+    what: str, known: Mapping[str, Callable[..., T]], name: str, options: Mapping[str, Any]
+) -> T:
+    """Return the construction of this name; a `SizingError` lists those there are."""
+    if name not in known:
+        raise SizingError(what, repr(name), f"expected one of {', '.join(known)}")
+    made: Any = known[name]
+    fields = [field.name for field in attrs.fields(made)] if attrs.has(made) else []
+    for option in options:
+        if option not in fields:
+            expected = f"it has: {', '.join(fields) or 'none'}"
+            raise SizingError(f"{name} {what}", f"an option {option!r}", expected)
+    chosen: T = made(**options)
+    return chosen
+
+
+SCISSORS = Note(
+    "Cut the waste yarn only when every stitch that it carries is on a needle; snip one stitch in "
+    "the middle and draw the ends out to both sides.",
+    caution=True,
+)
+RIDGE = Note(
+    "This closing leaves a ridge. Socks for feet with diabetes, neuropathy or swelling should have "
+    "neither ridges nor tight bands: ask a clinician.",
+    caution=True,
+)
+
+
+def corner_round(layout: Layout, corners: Corners) -> list[Step]:
+    """Return the first round past two corners, at the beginning of either half."""
+    if corners is Corners.LEFT:
+        return []
+    closing: tuple[Item, ...] = (Lift("k2tog", "across"),)
+    halves = [on for name, _ in layout.parts for on in layout.on(name, start=closing)]
+    return [Round(tuple(halves), count=layout.stitches)]

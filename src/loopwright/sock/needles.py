@@ -1,0 +1,111 @@
+"""Needles: how the halves of a round lie on them, and what that makes of the instructions.
+
+A sock's round falls in two halves, sole (or heel) and instep. Two circular needles, or one long
+one, carry a half each; of five double-pointed needles four carry two to a half; of four, three
+carry the stitches and the half named ``instep`` (else the first) keeps one needle. The fabric is
+the same on all of them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from enum import Enum
+
+import attrs
+
+from loopwright.fabric.stitches import STITCHES
+from loopwright.pattern.items import Item, On, Run, k_to
+from loopwright.pattern.steps import Arrange
+
+__all__ = ["Layout", "Needles", "taken"]
+
+
+class Needles(Enum):
+    """What the sock is knitted on."""
+
+    LONG_CIRCULAR = "one long circular"
+    TWO_CIRCULARS = "two circulars"
+    DOUBLE_POINTED_5 = "five double-pointed"  # four carry the stitches
+    DOUBLE_POINTED_4 = "four double-pointed"  # three carry the stitches
+
+
+def taken(items: Iterable[Item]) -> int:
+    """Return how many stitches these runs take off the needle.
+
+    Examples
+    --------
+    >>> taken((Run("k2tog"), Run("k", 2)))
+    4
+    """
+    return sum(
+        STITCHES[item.stitch].takes * item.amount
+        for item in items
+        if isinstance(item, Run) and isinstance(item.amount, int)
+    )
+
+
+@attrs.frozen
+class Layout:
+    """The two halves of a round, in working order, on their needles.
+
+    Parameters
+    ----------
+    parts : tuple of (str, int)
+        Name and stitches of each half.
+    needles : Needles
+
+    Examples
+    --------
+    >>> layout = Layout((("instep", 32), ("sole", 32)), Needles.DOUBLE_POINTED_4)
+    >>> layout.arrange().parts
+    (('needle 1', 32), ('needle 2', 16), ('needle 3', 16))
+    """
+
+    parts: tuple[tuple[str, int], tuple[str, int]]
+    needles: Needles = Needles.LONG_CIRCULAR
+
+    @property
+    def stitches(self) -> int:
+        """Stitches of the whole round."""
+        return self.parts[0][1] + self.parts[1][1]
+
+    def names(self, part: str) -> tuple[str, ...]:
+        """Return the needles that carry a half, in order."""
+        return {half: names for (half, _), names in zip(self.parts, self._names(), strict=True)}[
+            part
+        ]
+
+    def _names(self) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        first, second = (name for name, _ in self.parts)
+        if self.needles is Needles.DOUBLE_POINTED_5:
+            return ("needle 1", "needle 2"), ("needle 3", "needle 4")
+        if self.needles is Needles.DOUBLE_POINTED_4:
+            if second == "instep":
+                return ("needle 1", "needle 2"), ("needle 3",)
+            return ("needle 1",), ("needle 2", "needle 3")
+        return (first,), (second,)
+
+    def arrange(self) -> Arrange:
+        """Return the step that shares the stitches out."""
+        shares: list[tuple[str, int]] = []
+        for (_, count), names in zip(self.parts, self._names(), strict=True):
+            first = -(-count // 2) if len(names) == 2 else count
+            shares += zip(names, (first, count - first), strict=False)
+        return Arrange(tuple(shares))
+
+    def on(
+        self, part: str, *, start: Iterable[Item] = (), end: Iterable[Item] = ()
+    ) -> tuple[On, ...]:
+        """Return one half's items: `start` at its beginning, knit, `end` at its end."""
+        names, before, after = self.names(part), tuple(start), tuple(end)
+        last = (k_to(before=taken(after)), *after)
+        if len(names) == 1:
+            return (On(names, (*before, *last)),)
+        return On(names[:1], (*before, k_to())), On(names[1:], last)
+
+    def each(self, *, start: Iterable[Item] = (), end: Iterable[Item] = ()) -> tuple[On, ...]:
+        """Return the items of both halves, the same on each."""
+        before, after = tuple(start), tuple(end)
+        if all(len(names) == 1 for names in self._names()):
+            return (On((), (*before, k_to(before=taken(after)), *after)),)
+        return tuple(on for name, _ in self.parts for on in self.on(name, start=before, end=after))
