@@ -423,7 +423,24 @@ class _Builder:
         ):
             where, edge = block(start, b)
             ends[where], order[where] = _END[name], sign * edge
+            self._take_floats_place(darts, ends, where, left=name == "left")
         return ends, order
+
+    def _take_floats_place(
+        self, darts: Ints, ends: NDArray[np.int64], where: NDArray[np.intp], *, left: bool
+    ) -> None:
+        """Put a neighbour that stands at a loop's base where the yarn would be, were it no float.
+
+        The yarn that comes to a loop past slipped ones is no edge of the surface; the first loop
+        beside it on that side is the one that the yarn passed last.
+        """
+        loops = self.origin[darts[where]]
+        before = self.previous[loops]
+        arrives = (before >= 0) & ((self.flags[before] & FLOAT) != 0)
+        arrives &= ((self.flags[loops] & LEFT_FLANK) != 0) == left
+        found = np.flatnonzero(arrives)
+        _, first = np.unique(loops[found], return_index=True)
+        ends[where[found[first]]] = _END["previous"]
 
     def _place_sorted(self, full: NDArray[np.bool_]) -> tuple[Ints, Ints]:
         """Place the darts of all other loops; return those that leave open and drawn corners."""

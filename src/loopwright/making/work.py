@@ -168,11 +168,16 @@ class Work(Needles):
         self._refuse(not self.count, "turn", "there is nothing on the needles")
         if self._line is not None and self._line.last != _NONE:
             # Turned back with nothing worked in between, the yarn goes on as it did before.
-            self.columns.loops.flags[self._line.last] ^= TURNED
-            self._line.turned = True
+            flags, line = self.columns.loops.flags, self._line
+            if flags[line.last] & TURNED and not line.turned:
+                line.item = _NONE  # but it has passed what was slipped
+            flags[line.last] ^= TURNED
+            line.turned = True
         self.right_side_facing = not self.right_side_facing
         self._last_taken = self._behind = _NONE
         self.course += 1
+        if self.in_rounds and self._cursor == (self.count if self.right_side_facing else 0):
+            self._cursor = self.count - self._cursor  # a round is before it, none behind
 
     def wrap(self) -> None:
         """Wrap the next stitch, which stays unworked; turn after it."""
@@ -235,8 +240,12 @@ class Work(Needles):
             taken = np.insert(taken, place, self._lift(edge))
         behind = self._behind
         if run.leading:
+            slipped = int(taken[-1 - run.items[run.leading - 1]])
+            # The first stitch after a turn is slipped where the yarn hangs; any other is passed,
+            # the yarn's own last loop too when a round of slips comes back to it.
+            at_turn = line.turned and run.leading == 1 and slipped == line.item
+            line.item = slipped if at_turn or slipped != line.last else _NONE
             line.turned = False
-            line.item = int(taken[-1 - run.items[run.leading - 1]])
             line.front = run.slipped[run.leading - 1][1]
         first = self._append_loops(run.stitch) if run.makes else 0
         if run.makes:
