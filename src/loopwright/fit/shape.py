@@ -1,0 +1,150 @@
+"""The relaxed shape of a fabric: points in space, strain, curvature, and how good it is."""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from loopwright.errors import ShapeError, UnknownLoopError
+from loopwright.fabric.fabric import Fabric
+from loopwright.fit.net import Net
+from loopwright.fit.relax import relax
+from loopwright.fit.rest import net_of
+from loopwright.fit.surface import Surface, smooth
+from loopwright.gauge import Gauge
+
+__all__ = ["Quality", "Shape", "shape"]
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+@attrs.frozen
+class Quality:
+    """How good a relaxed shape is. Edge errors alone don't tell: a crumpled ball can have small ones.
+
+    Parameters
+    ----------
+    edge_error_median, edge_error_p95, edge_error_max : float
+        Of the lengths of edges against their rest lengths, as fractions.
+    fold_overs : int
+        Interior edges of the triangulation bent by more than 90 degrees.
+    interior_edges : int
+    volume_cm3 : float
+        Enclosed, with openings closed by fans.
+    """
+
+    edge_error_median: float
+    edge_error_p95: float
+    edge_error_max: float
+    fold_overs: int
+    interior_edges: int
+    volume_cm3: float
+
+    def __str__(self) -> str:
+        return (
+            f"edge error {100 * self.edge_error_median:.2f} / {100 * self.edge_error_p95:.1f} / "
+            f"{100 * self.edge_error_max:.0f} % (median / p95 / max), {self.fold_overs} fold-overs "
+            f"of {self.interior_edges} edges, {self.volume_cm3:.0f} cm³"
+        )
+
+
+@attrs.frozen(eq=False)
+class Shape:
+    """A fabric at rest in space.
+
+    Parameters
+    ----------
+    surface : Surface
+        Vertex i is the loop ``loops[i]``; the right side is outside.
+    net : Net
+        Edges and rest lengths that it was relaxed from.
+    loops : ndarray, shape (n,), int64
+        Loop ids, ascending.
+    """
+
+    surface: Surface
+    net: Net
+    loops: Ints
+
+    def vertex_of(self, loop: int) -> int:
+        """Return the vertex of a loop, or raise `UnknownLoopError`."""
+        at = int(np.searchsorted(self.loops, loop))
+        if at == len(self.loops) or self.loops[at] != loop:
+            raise UnknownLoopError(int(loop), len(self.loops))
+        return at
+
+    @cached_property
+    def edge_strain(self) -> Floats:
+        """Length of each edge of the net against its rest length, less one, shape (m,)."""
+        ends = self.surface.vertices_mm[self.net.edges]
+        length = np.linalg.norm(ends[:, 0] - ends[:, 1], axis=1)
+        strain: Floats = length / self.net.rest_mm - 1
+        return strain
+
+    @cached_property
+    def quality(self) -> Quality:
+        """Edge errors, fold-overs and volume."""
+        error = np.abs(self.edge_strain) if len(self.edge_strain) else np.zeros(1)
+        median, p95 = np.percentile(error, [50, 95])
+        return Quality(
+            float(median),
+            float(p95),
+            float(error.max()),
+            self.surface.fold_overs,
+            len(self.surface.edges.interior),
+            self.surface.volume_mm3 / 1000,
+        )
+
+    def curvature(self, *, times: int = 8) -> Floats:
+        """Return the angle deficit at each vertex, spread for showing, shape (n,), radians.
+
+        `times` passes of `loopwright.fit.surface.smooth`; 0 leaves it raw. Sums over a region
+        tell where the fabric cups (positive) or flares (negative).
+        """
+        return smooth(self.surface, self.surface.angle_deficits, times=times)
+
+
+def shape(fabric: Fabric, gauge: Gauge, *, start_mm: Floats | None = None) -> Shape:
+    """Return the relaxed shape of a fabric, finished or not.
+
+    Parameters
+    ----------
+    fabric : Fabric
+        Live loops, holders, an unworked heel, flat pieces and several pieces are all right.
+    gauge : Gauge
+        Of the relaxed fabric.
+    start_mm : ndarray, shape (n, 3), mm, optional
+        Where to begin instead of the layout that the fabric itself suggests.
+
+    Raises
+    ------
+    ShapeError
+        The fabric has no loops, or `start_mm` doesn't have a row for each.
+
+    Notes
+    -----
+    The energy and what it leaves out are told in `loopwright.fit.relax`. The same input gives
+    the same shape.
+
+    Examples
+    --------
+    >>> from loopwright.making import Work, cast_on
+    >>> work = Work()
+    >>> cast_on(work, 32)
+    >>> work.join_round()
+    >>> work.plain_rounds(20)
+    >>> tube = shape(work.fabric(), Gauge(3.2, 4.4))
+    >>> round(float(np.ptp(tube.surface.vertices_mm[:, 1])))
+    32
+    """
+    net = net_of(fabric, gauge)
+    if start_mm is not None and np.shape(start_mm) != (net.n, 3):
+        raise ShapeError(
+            f"a start of shape {np.shape(start_mm)}", f"give one point for each of {net.n} loops"
+        )
+    place = relax(net, start_mm=start_mm)
+    return Shape(Surface(place, net.triangles()[0]), net, fabric.ids.astype(np.int64))
