@@ -1,5 +1,6 @@
 """Patterns as programs: typed steps, read and written as instructions, knitted and reviewed."""
 
+from loopwright.pattern.findings import Finding, Review
 from loopwright.pattern.items import (
     KNIT,
     PURL,
@@ -22,6 +23,7 @@ from loopwright.pattern.items import (
 from loopwright.pattern.knit import knit, knit_on
 from loopwright.pattern.program import GaugeLine, Pattern, of_size
 from loopwright.pattern.read import instructions, read
+from loopwright.pattern.review import review
 from loopwright.pattern.steps import (
     Arrange,
     BeginHere,
@@ -81,6 +83,7 @@ __all__ = [
     "Count",
     "CutYarn",
     "DrawUp",
+    "Finding",
     "GaugeLine",
     "Graft",
     "Hold",
@@ -102,6 +105,7 @@ __all__ = [
     "Repeat",
     "RepeatRounds",
     "ReturnHeld",
+    "Review",
     "Round",
     "Row",
     "Run",
@@ -136,6 +140,7 @@ __all__ = [
     "p_to",
     "plus",
     "read",
+    "review",
     "sized",
     "write",
 ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import singledispatch
 
 from loopwright.errors import CannotWorkError, KnitError
@@ -74,10 +75,21 @@ def knit(
     return work.fabric()
 
 
-def knit_on(work: Work, pattern: Pattern, *, size: str | int | None = None) -> None:
-    """Work the instructions on these needles, empty so far; see :func:`knit`."""
+def knit_on(
+    work: Work,
+    pattern: Pattern,
+    *,
+    size: str | int | None = None,
+    before: Callable[[st.Step], None] | None = None,
+) -> None:
+    """Work the instructions on these needles, empty so far; see :func:`knit`.
+
+    `before` is called with each step of the pattern just before it is worked: pictures follow the
+    work that way.
+    """
     one = of_size(pattern, size)
-    walk = Walk(one, _Hands(work, _starts_on_right_side(one)), stitches=work.stitches)
+    walk = _Heard(one, _Hands(work, _starts_on_right_side(one)), stitches=work.stitches)
+    walk.before = before
     name = one.sizes[0] if len(pattern.sizes) > 1 else ""
     try:
         walk.all()
@@ -87,6 +99,17 @@ def knit_on(work: Work, pattern: Pattern, *, size: str | int | None = None) -> N
         advice = f"; {error.advice}" if error.advice else ""
         problem = f"cannot {error.operation}: {error.problem}{advice}"
         raise _error(walk, Trouble("work", problem), name) from None
+
+
+class _Heard(Walk):
+    """A walk that says which step of the pattern comes next."""
+
+    before: Callable[[st.Step], None] | None = None
+
+    def one(self, step: st.Step) -> None:
+        if self.before is not None and step is self.step:
+            self.before(step)
+        super().one(step)
 
 
 def _error(walk: Walk, trouble: Trouble, size: str) -> KnitError:

@@ -7,14 +7,12 @@ the counts matter (:mod:`loopwright.pattern.review`).
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Protocol
-
 import attrs
 
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern.effects import effect
+from loopwright.pattern.hands import Hands
 from loopwright.pattern.items import (
     KNIT,
     PURL,
@@ -34,38 +32,10 @@ from loopwright.pattern.program import Pattern
 from loopwright.pattern.tally import GAP, MARKER, NEEDLE, Key, Piece, Tally, Trouble
 from loopwright.pattern.values import To, UntilCount, UntilMeasures, UntilWorked, Where
 
-__all__ = ["MAX_STITCHES", "Hands", "Walk"]
+__all__ = ["MAX_STITCHES", "Walk"]
 
 MAX_STITCHES = 1_000_000  # a sock has ten thousand; beyond this a count was mistyped
 MAX_REPEATS = 10_000
-
-
-class Hands(Protocol):
-    """Whatever works the stitches that the walk has counted out."""
-
-    def work(self, keys: tuple[str, ...], with_wraps: bool) -> None:
-        """Work these stitches."""
-
-    def rounds(self, keys: tuple[str, ...], times: int) -> None:
-        """Work the same round several times."""
-
-    def turn(self) -> None:
-        """Turn the work."""
-
-    def wrap(self) -> None:
-        """Wrap the next stitch."""
-
-    def double_stitch(self) -> None:
-        """Make the next stitch a double stitch."""
-
-    def pick_up(self, amount: int, twisted: bool) -> None:
-        """Pick up and knit along the edge that begins here."""
-
-    def lift(self, stitch: str, strand: str) -> None:
-        """Lift a strand of the corner and work it with the next stitch."""
-
-    def step(self, step: st.Step, tally: Tally) -> None:
-        """Do a step that is neither row nor round."""
 
 
 @attrs.define
@@ -87,21 +57,10 @@ class Walk:
         Of one size, see :func:`loopwright.pattern.of_size`.
     hands : Hands
     stitches : StitchTable
-    on_trouble : callable, optional
-        Called with the step and the trouble; the walk then goes on at the next step. Without it
-        trouble is raised.
     """
 
-    def __init__(
-        self,
-        pattern: Pattern,
-        hands: Hands,
-        *,
-        stitches: StitchTable = STITCHES,
-        on_trouble: Callable[[st.Step, Trouble], None] | None = None,
-    ) -> None:
+    def __init__(self, pattern: Pattern, hands: Hands, *, stitches: StitchTable = STITCHES) -> None:
         self.pattern, self.hands, self.stitches = pattern, hands, stitches
-        self.on_trouble = on_trouble
         self.tally = Tally()
         self.step: st.Step | None = None
         self.total = 0
@@ -113,27 +72,20 @@ class Walk:
         """Work all steps and return what is on the needles then."""
         for step in self.pattern.steps:
             self.step = step
-            try:
-                self.one(step)
-            except Trouble as trouble:
-                if self.on_trouble is None:
-                    raise
-                self._buffer = _Buffer()
-                self.on_trouble(step, trouble)
-                self._recover(step)
+            self.one(step)
         return self.tally
 
-    def _recover(self, step: st.Step) -> None:
-        """Go on as if the step had ended as it states."""
-        tally = self.tally
-        if isinstance(step, st.Round | st.Row | st.RepeatRounds):
-            count = step.count if isinstance(step.count, int) else tally.count
-            rows = isinstance(next(iter(st.rounds_in((step,)))), st.Row)
-            tally.ahead, tally.behind = (0, count) if rows else (count, 0)
+    def recover(self, step: st.Step) -> None:
+        """Go on behind trouble as if the step had ended as it states."""
+        tally, self._buffer = self.tally, _Buffer()
+        count = step.count if isinstance(step.count, int) else tally.count
+        rows = list(st.rounds_in((step,)))
+        if rows:
+            at_end = isinstance(rows[0], st.Row)
+            tally.ahead, tally.behind = (0, count) if at_end else (count, 0)
             tally.ahead_at, tally.behind_at = {}, {}
-        elif isinstance(step.count, int):
-            tally.ahead += step.count - tally.count
-            tally.ahead = max(tally.ahead, 0)
+        else:
+            tally.ahead = max(0, tally.ahead + count - tally.count)
 
     def one(self, step: st.Step) -> None:
         """Work one step and check the count that it states."""

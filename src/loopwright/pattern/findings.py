@@ -1,0 +1,102 @@
+"""What a review finds, and how it is printed."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Iterator
+
+import attrs
+
+from loopwright.pattern.items import Item, On, Repeat
+
+__all__ = ["ERROR", "NOTE", "WARNING", "Finding", "Review", "all_items"]
+
+ERROR, WARNING, NOTE = "error", "warning", "note"
+
+
+@attrs.frozen
+class Finding:
+    """Something that an editor would query.
+
+    Parameters
+    ----------
+    severity : str
+        ``"error"`` cannot be worked as written; ``"warning"`` can be misread or is left open;
+        ``"note"`` is for the editor's judgement.
+    kind : str
+        What was checked: ``count``, ``multiple``, ``halves``, ``needles``, ``side`` …
+    message : str
+        What was found and, where it is known, what was expected.
+    line, column : int
+        Place in the text, from 1; 0 where the pattern was not read from text.
+    sizes : tuple of str
+        The sizes it concerns; empty where there is one, or where it concerns the text itself.
+    """
+
+    severity: str
+    kind: str
+    message: str
+    line: int = 0
+    column: int = 0
+    sizes: tuple[str, ...] = ()
+
+    def __str__(self) -> str:
+        sizes = f" (size {', '.join(self.sizes)})" if self.sizes else ""
+        return f"{self.line}:{self.column}: {self.severity}: {self.message}{sizes}"
+
+
+@attrs.frozen
+class Review:
+    """All findings, in the order of the text."""
+
+    findings: tuple[Finding, ...]
+    text: str = attrs.field(default="", repr=False)
+
+    @property
+    def ok(self) -> bool:
+        """Whether there is nothing to mend: notes at most."""
+        return all(finding.severity == NOTE for finding in self.findings)
+
+    def of(self, *kinds: str) -> tuple[Finding, ...]:
+        """Return the findings of some kinds."""
+        return tuple(finding for finding in self.findings if finding.kind in kinds)
+
+    def shown(self, name: str = "pattern") -> str:
+        """Return the findings as a compiler prints them: place, message, the line and a caret."""
+        lines = self.text.split("\n")
+        blocks = []
+        for finding in self.findings:
+            block = [f"{name}:{finding}"]
+            if 0 < finding.line <= len(lines):
+                start = max(0, finding.column - 61)
+                block.append("    " + lines[finding.line - 1][start : start + 100].rstrip())
+                block.append("    " + " " * (finding.column - 1 - start) + "^")
+            blocks.append("\n".join(block))
+        counted = _counted(self.findings)
+        return "\n".join([*blocks, f"{name}: {counted}"])
+
+    def as_json(self, name: str = "pattern") -> str:
+        """Return the findings for machines: one object with `file`, `ok` and `findings`."""
+        found = [attrs.asdict(finding) for finding in self.findings]
+        return json.dumps({"file": name, "ok": self.ok, "findings": found}, indent=2)
+
+    def __str__(self) -> str:
+        return self.shown()
+
+
+def _counted(findings: Iterable[Finding]) -> str:
+    severities = [finding.severity for finding in findings]
+    parts = [
+        f"{severities.count(name)} {name}{'' if severities.count(name) == 1 else 's'}"
+        for name in (ERROR, WARNING, NOTE)
+        if name in severities
+    ]
+    return ", ".join(parts) or "nothing to mend"
+
+
+def all_items(items: Iterable[Item]) -> Iterator[Item]:
+    """Yield items and what is inside them."""
+    for item in items:
+        yield item
+        if isinstance(item, Repeat | On):
+            yield from all_items(item.items)

@@ -1,0 +1,66 @@
+"""What a walk through a pattern calls to have its stitches worked, and hands that work none."""
+
+from __future__ import annotations
+
+from typing import Protocol
+
+from loopwright.pattern import steps as st
+from loopwright.pattern.tally import Tally
+
+__all__ = ["Hands", "NoHands"]
+
+
+class Hands(Protocol):
+    """Whatever works the stitches that the walk has counted out."""
+
+    def work(self, keys: tuple[str, ...], with_wraps: bool) -> None:
+        """Work these stitches."""
+
+    def rounds(self, keys: tuple[str, ...], times: int) -> None:
+        """Work the same round several times."""
+
+    def turn(self) -> None:
+        """Turn the work."""
+
+    def wrap(self) -> None:
+        """Wrap the next stitch."""
+
+    def double_stitch(self) -> None:
+        """Make the next stitch a double stitch."""
+
+    def pick_up(self, amount: int, twisted: bool) -> None:
+        """Pick up and knit along the edge that begins here."""
+
+    def lift(self, stitch: str, strand: str) -> None:
+        """Lift a strand of the corner and work it with the next stitch."""
+
+    def step(self, step: st.Step, tally: Tally) -> None:
+        """Do a step that is neither row nor round."""
+
+
+class NoHands:
+    """Hands that work nothing, where the counts are all that is wanted."""
+
+    def work(self, keys: tuple[str, ...], with_wraps: bool) -> None:
+        """Work nothing."""
+
+    def rounds(self, keys: tuple[str, ...], times: int) -> None:
+        """Work nothing."""
+
+    def turn(self) -> None:
+        """Work nothing."""
+
+    def wrap(self) -> None:
+        """Work nothing."""
+
+    def double_stitch(self) -> None:
+        """Work nothing."""
+
+    def pick_up(self, amount: int, twisted: bool) -> None:
+        """Work nothing."""
+
+    def lift(self, stitch: str, strand: str) -> None:
+        """Work nothing."""
+
+    def step(self, step: st.Step, tally: Tally) -> None:
+        """Work nothing."""
