@@ -83,3 +83,8 @@ def _close_stdout() -> int:
     """Leave quietly when the reader of a pipe went away; Python would flush once more at exit."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     return FOUND
+
+
+from loopwright.cli.check import check  # noqa: E402 - a command may import from this package
+
+commands.add_command(check)

@@ -13,6 +13,7 @@ from loopwright.fabric.stitches import StitchTable
 from loopwright.making import CAST_ONS, GRAFTS
 from loopwright.pattern import steps as st
 from loopwright.pattern.items import (
+    LIFTED,
     Item,
     Lift,
     Mark,
@@ -303,8 +304,8 @@ class Builder(Transformer[Token, Any]):
 
     def lift(self, children: list[Token]) -> Lift:
         found = stitch_word(lower(children[1]), self.table)
-        if found is None or found[0] not in ("k2tog", "ssk"):
-            raise refused(children[1], "a lifted strand is worked with k2tog or ssk")
+        if found is None or found[0] not in LIFTED:
+            raise refused(children[1], f"a lifted strand is worked with {' or '.join(LIFTED)}")
         return Lift(found[0], lower(children[0]), column=column_of(children[0]))
 
     # parts of a round

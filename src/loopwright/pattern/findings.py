@@ -61,6 +61,11 @@ class Review:
         """Return the findings of some kinds."""
         return tuple(finding for finding in self.findings if finding.kind in kinds)
 
+    def without_notes(self) -> Review:
+        """Return the review without what only a person can judge."""
+        kept = tuple(finding for finding in self.findings if finding.severity != NOTE)
+        return Review(kept, self.text)
+
     def shown(self, name: str = "pattern") -> str:
         """Return the findings as a compiler prints them: place, message, the line and a caret."""
         lines = self.text.split("\n")

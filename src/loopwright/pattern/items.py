@@ -22,6 +22,7 @@ from loopwright.pattern.values import (
 
 __all__ = [
     "KNIT",
+    "LIFTED",
     "PURL",
     "STAY",
     "TURNS",
@@ -195,15 +196,19 @@ class PickUp:
     column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
 
 
+LIFTED = ("k2tog", "ssk", "m1l")
+
+
 @attrs.frozen
 class Lift:
     """Close a corner: lift a strand there and work it together with its neighbour.
 
     ``strand`` is ``"across"`` the corner (which closes it) or ``"beside"`` the stitch (which does
-    not); ``stitch`` is ``"k2tog"`` or ``"ssk"``.
+    not); ``stitch`` is ``"k2tog"`` or ``"ssk"``, or ``"m1l"``, which works the strand alone, twisted,
+    as a stitch more.
     """
 
-    stitch: str = attrs.field(default="k2tog", validator=attrs.validators.in_(("k2tog", "ssk")))
+    stitch: str = attrs.field(default="k2tog", validator=attrs.validators.in_(LIFTED))
     strand: str = attrs.field(
         default="across", validator=attrs.validators.in_(("across", "beside"))
     )

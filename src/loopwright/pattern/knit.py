@@ -172,7 +172,7 @@ class _Hands:
         # Best first; the one beside the stitch leaves no new cell between itself and the stitch.
         chosen = found[0] if strand == "across" else min(found, key=lambda one: one.cells[1])
         lift_strand(self._work, chosen.strand, left_flank=chosen.left_flank)
-        self._work.work([stitch])
+        self._work.work(["ktbl" if stitch == "m1l" else stitch])
 
     def step(self, step: st.Step, tally: Tally) -> None:
         _do(step, self._work)

@@ -17,7 +17,7 @@ from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern.builder import Again, Builder, Header, Numbered, Remark
 from loopwright.pattern.values import Sized
-from loopwright.pattern.words import HUMAN, lower, tokens
+from loopwright.pattern.words import HEADS, HUMAN, lower, tokens
 
 __all__ = ["Sentence", "parse_sentence"]
 
@@ -76,13 +76,13 @@ def _unexpected(error: UnexpectedToken, text: str, table: StitchTable) -> Patter
     known = {HUMAN.get(kind, kind) for kind in error.accepts or error.expected}
     order = list(HUMAN.values())
     expected = tuple(sorted(known, key=lambda name: order.index(name) if name in order else 999))
-    if len(expected) > 12:
+    if len(expected) > 8:
         expected = (*expected[:5], "another instruction")
     if token.type == "$END":
         return PatternSyntaxError(1, len(text.rstrip()) + 1, "the sentence stops early", expected)
     found = f"found {str(token)!r}"
     hint = ""
     if token.type == "WORD":
-        near = get_close_matches(lower(token), [row.key for row in table], n=2)
+        near = get_close_matches(lower(token), [*(row.key for row in table), *HEADS], n=2)
         hint = f"did you mean {' or '.join(near)}?" if near else ""
     return PatternSyntaxError(1, (token.start_pos or 0) + 1, found, expected, "", hint)

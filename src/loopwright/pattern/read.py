@@ -23,6 +23,7 @@ from loopwright.pattern.values import Length
 
 __all__ = ["Located", "Reading", "instructions", "read", "read_closely"]
 
+MAX_ERRORS = 100  # behind as many the file is something else than a pattern
 MAX_TEXT = 2_000_000  # characters; the longest printed pattern books stay below
 
 _HEAD = re.compile(
@@ -55,10 +56,14 @@ class Located:
 
 @attrs.frozen
 class Reading:
-    """A pattern, and what a close reader noticed on the way."""
+    """A pattern, and what a close reader noticed on the way.
+
+    ``errors`` holds what could not be read, where the reader was asked to go on behind it.
+    """
 
     pattern: Pattern
     remarks: tuple[Located, ...]
+    errors: tuple[PatternSyntaxError, ...] = ()
 
 
 @attrs.frozen
@@ -103,14 +108,28 @@ def read(text: str, *, stitches: StitchTable = STITCHES) -> Pattern:
     return read_closely(text, stitches=stitches).pattern
 
 
-def read_closely(text: str, *, stitches: StitchTable = STITCHES) -> Reading:
-    """Return the pattern, and remarks on wording that reads two ways."""
+def read_closely(text: str, *, stitches: StitchTable = STITCHES, go_on: bool = False) -> Reading:
+    """Return the pattern, and remarks on wording that reads two ways.
+
+    With `go_on` a line that cannot be read is left out and reported among ``errors``.
+    """
     if len(text) > MAX_TEXT:
         raise PatternSyntaxError(1, 1, f"the text is longer than {MAX_TEXT} characters", ())
     reader = _Reader(stitches)
+    errors: list[PatternSyntaxError] = []
     for line in _logical_lines(text):
-        reader.take(line)
-    return reader.finish()
+        try:
+            reader.take(line)
+        except PatternSyntaxError as error:
+            if not go_on or len(errors) == MAX_ERRORS:
+                raise
+            errors.append(error)
+    try:
+        return attrs.evolve(reader.finish(), errors=tuple(errors))
+    except PatternSyntaxError as error:
+        if not go_on:
+            raise
+        return Reading(Pattern("", ()), (), (*errors, error))
 
 
 def instructions(text: str, *, stitches: StitchTable = STITCHES) -> tuple[st.Step, ...]:

@@ -12,6 +12,7 @@ from typing import Any
 
 import attrs
 
+from loopwright.errors import PatternSyntaxError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern.findings import ERROR, NOTE, WARNING, Finding, Review, all_items
@@ -38,10 +39,15 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
         A text is read closely: its wording, numbering and conversions are looked at too.
     stitches : StitchTable
 
+    Returns
+    -------
+    Review
+        Where some lines can't be read, those alone: the rest could not be counted on.
+
     Raises
     ------
     PatternSyntaxError
-        The text can't be read at all.
+        The text is no pattern: too long, or nearly nothing in it can be read.
 
     Examples
     --------
@@ -54,8 +60,10 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
     text = ""
     findings: list[Finding] = []
     if isinstance(pattern, str):
-        text, reading = pattern, read_closely(pattern, stitches=stitches)
+        text, reading = pattern, read_closely(pattern, stitches=stitches, go_on=True)
         pattern = reading.pattern
+        if reading.errors:
+            return Review(tuple(map(_unread, reading.errors)), text)
         for remark in reading.remarks:
             if remark.kind != "repeat":
                 findings.append(
@@ -74,6 +82,12 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
         key=lambda one: (one.line, one.column, (ERROR, WARNING, NOTE).index(one.severity))
     )
     return Review(tuple(findings), text)
+
+
+def _unread(error: PatternSyntaxError) -> Finding:
+    expected = f"; expected {' or '.join(error.expected)}" if error.expected else ""
+    hint = f"; {error.hint}" if error.hint else ""
+    return Finding(ERROR, "syntax", f"{error.found}{expected}{hint}", error.line, error.column)
 
 
 # what the counts say

@@ -342,11 +342,12 @@ class Walk:
             self.tally.behind += amount
         elif isinstance(item, Lift):
             self._flush()
-            if self._room(part) < 1:
+            with_next = int(item.stitch != "m1l")
+            if self._room(part) < with_next:
                 raise Trouble("count", "no stitch is left to work the strand with")
             self.hands.lift(item.stitch, item.strand)
-            self.tally.advance([(1, 1, 1)])
-            self._used += 1
+            self.tally.advance([(with_next, 1, 1)])
+            self._used += with_next
 
     def _run(self, run: Run, part: Key | None) -> None:
         if run.stitch == "ds":

@@ -62,11 +62,15 @@ def abbreviations(pattern: Pattern, text: str) -> Iterator[Finding]:
             )
         return
     defined = {_key(short) for short, _ in pattern.abbreviations}
-    for missing in sorted({_key(short) for short in used} - defined - {"ktbl", "ptbl"}):
-        yield Finding(WARNING, "abbreviations", f"{missing} is used and not explained", line, 1)
+    missing = {_key(short) for short in used} - defined - {"ktbl", "ptbl"}
+    if missing:
+        listed = ", ".join(sorted(missing))
+        yield Finding(WARNING, "abbreviations", f"used and not explained: {listed}", line, 1)
     spelt = {_key(word) for word in re.findall(r"[A-Za-z&0-9]+", _without_list(text))}
-    for unused in sorted(defined - {_key(short) for short in used} - spelt):
-        yield Finding(WARNING, "abbreviations", f"{unused} is explained and never used", line, 1)
+    unused = defined - {_key(short) for short in used} - spelt
+    if unused:
+        listed = ", ".join(sorted(unused))
+        yield Finding(WARNING, "abbreviations", f"explained and never used: {listed}", line, 1)
 
 
 def _key(short: str) -> str:

@@ -17,7 +17,7 @@ from lark.lexer import Token
 from loopwright.errors import PatternSyntaxError
 from loopwright.fabric.stitches import StitchTable
 
-__all__ = ["ALIASES", "HUMAN", "MAX_NUMBER", "lower", "stitch_word", "tokens"]
+__all__ = ["ALIASES", "HEADS", "HUMAN", "MAX_NUMBER", "lower", "stitch_word", "tokens"]
 
 MAX_NUMBER = 1_000_000  # a count beyond this is a slip of the pen: the largest blankets stay below
 MAX_BRACKETS = 12  # people lose count at three
@@ -142,7 +142,7 @@ def _by_head() -> dict[str, tuple[tuple[str, re.Pattern[str]], ...]]:
     return {head: tuple(found) for head, found in table.items()}
 
 
-_HEADS = _by_head()
+HEADS = _by_head()
 _COUNT_WORDS = r"(?:remaining|remain|rem|in all|in total|total|altogether)?"
 _TOKEN = re.compile(
     rf"""\s*(?:
@@ -231,7 +231,7 @@ def tokens(text: str, table: StitchTable) -> Iterator[Token]:
         if kind == "WORD":
             head = match["head"]
             best, best_end, value = None, -1, ""
-            for name, phrase in _HEADS.get(head, ()):
+            for name, phrase in HEADS.get(head, ()):
                 found = phrase.match(low, start)
                 if found is not None and found.end() > best_end:
                     best, best_end = name, found.end()

@@ -279,7 +279,10 @@ class _Writer:
             return f"pick up and knit {_sts(item.amount)}{twisted} along {item.along}"
         if isinstance(item, Lift):
             place = "corner" if item.strand == "across" else "st"
-            return f"lift strand {item.strand} {place} and {item.stitch} with next st"
+            alone = item.stitch == "m1l"
+            return f"lift strand {item.strand} {place} and {item.stitch}" + (
+                "" if alone else " with next st"
+            )
         if isinstance(item, Turn):
             return "turn"
         if isinstance(item, WrapTurn):
