@@ -204,8 +204,8 @@ class Lift:
     """Close a corner: lift a strand there and work it together with its neighbour.
 
     ``strand`` is ``"across"`` the corner (which closes it) or ``"beside"`` the stitch (which does
-    not); ``stitch`` is ``"k2tog"`` or ``"ssk"``, or ``"m1l"``, which works the strand alone, twisted,
-    as a stitch more.
+    not); ``stitch`` is ``"k2tog"`` or ``"ssk"``, or ``"m1l"``, which works the strand alone,
+    twisted, as a stitch more.
     """
 
     stitch: str = attrs.field(default="k2tog", validator=attrs.validators.in_(LIFTED))

@@ -8,12 +8,13 @@ from loopwright.pattern.steps import (
     Part,
     RepeatRounds,
     Round,
+    Row,
     Step,
     knit_round,
     knit_rounds,
 )
 
-__all__ = ["move_beginning", "plain", "repeated"]
+__all__ = ["move_beginning", "plain", "repeated", "rows_repeated"]
 
 
 def plain(rounds: int, *, count: int | None = None) -> list[Step]:
@@ -32,6 +33,13 @@ def repeated(rounds: tuple[Round, ...], times: int) -> list[Step]:
     elif whole:
         steps += rounds
     return steps + list(rounds[:rest])
+
+
+def rows_repeated(rows: tuple[Row, ...], times: int) -> list[Step]:
+    """Return rows worked so many times in all: no step for none, no repeat for one."""
+    if times < 2:
+        return [*rows] if times else []
+    return [RepeatRounds(rows, times)]
 
 
 def move_beginning(stitches: int) -> list[Step]:

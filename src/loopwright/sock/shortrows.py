@@ -13,8 +13,9 @@ import attrs
 
 from loopwright.errors import SizingError
 from loopwright.pattern.items import Item, Run, Turn, WrapTurn
-from loopwright.pattern.steps import RepeatRounds, Row, Side, Step
+from loopwright.pattern.steps import Row, Side, Step
 from loopwright.pattern.values import To, Where
+from loopwright.sock.rounds import rows_repeated
 
 __all__ = ["ShortRowNumbers", "ShortRows", "Turning"]
 
@@ -108,7 +109,7 @@ class ShortRows:
             self._one(Side.WS, width - 2 - (self.turning is Turning.DOUBLE)),
         )
         shorter = (self._one(Side.RS, To(Where.GAP, 1)), self._one(Side.WS, To(Where.GAP, 1)))
-        return [*first, *_times(shorter, numbers.side - 1)]
+        return [*first, *rows_repeated(shorter, numbers.side - 1)]
 
     def outward(self, numbers: ShortRowNumbers) -> list[Step]:
         """Return the rows out; the last ends, turned, at the first stitch."""
@@ -117,9 +118,9 @@ class ShortRows:
             for side, key in ((Side.RS, "k"), (Side.WS, "p"))
         )
         if self.turning is Turning.DOUBLE:
-            return _times(longer, numbers.side)
+            return rows_repeated(longer, numbers.side)
         last = tuple(attrs.evolve(row, items=(*row.items[:-1], Turn())) for row in longer)
-        return [*_times(longer, numbers.side - 1), *last]
+        return [*rows_repeated(longer, numbers.side - 1), *last]
 
     def _one(self, side: Side, to: To | int, *more: Item, begins: bool = False) -> Row:
         key = "k" if side is Side.RS else "p"
@@ -127,9 +128,3 @@ class ShortRows:
             return Row((Run(key, to), *more, WrapTurn()), side=side)
         double = () if begins else (Run("ds"),)
         return Row((*double, Run(key, to, with_wraps=bool(more)), *more, Turn()), side=side)
-
-
-def _times(rows: tuple[Row, ...], times: int) -> list[Step]:
-    if times < 2:
-        return [*rows] if times else []
-    return [RepeatRounds(rows, times)]

@@ -1,0 +1,240 @@
+"""The flap heel with a gusset: a flap worked in rows, turned, picked up along both its sides.
+
+Cuff down, the flap grows from the leg; the chains of slipped stitches along its sides are picked
+up, one stitch a chain (two rows), and one or two more at each corner with the instep, so that no
+hole is left there; the gusset takes the surplus away, two stitches every other round.
+
+Toe up the same heel is knitted from its other end: the gusset is increased first, short rows turn
+the heel, and the flap takes in one gusset stitch at the end of each row.
+"""
+
+from __future__ import annotations
+
+from enum import Enum
+from typing import ClassVar
+
+import attrs
+
+from loopwright.errors import SizingError
+from loopwright.pattern.items import Item, Lift, PickUp, Repeat, Run, Turn, k, k_to
+from loopwright.pattern.steps import (
+    BeginHere,
+    Hold,
+    Join,
+    Part,
+    ReturnHeld,
+    Row,
+    Side,
+    Step,
+)
+from loopwright.pattern.values import To
+from loopwright.sock.heels.gusset import narrow, widen
+from loopwright.sock.heels.heel import Corners, HeelNumbers, Setting, corner_round, heel
+from loopwright.sock.heels.turns import HeelTurn, TurnNumbers
+from loopwright.sock.rounds import rows_repeated
+
+__all__ = ["Flap", "FlapFabric", "FlapNumbers"]
+
+_STRETCHED = 0.8  # of the height from ankle bone to floor: published advice, 2019
+_TOE_UP_SHARE = 0.75  # common practice: 64 stitches are increased to 88, then 24 rows
+
+
+class FlapFabric(Enum):
+    """What the flap is worked in."""
+
+    PLAIN = "plain"
+    SLIP_STITCH = "slip stitch"  # every other stitch of a right-side row is slipped
+
+
+@attrs.frozen(kw_only=True)
+class FlapNumbers(HeelNumbers):
+    """A flap heel in stitches and rows.
+
+    Parameters
+    ----------
+    rows : int
+        Of the flap.
+    turn : TurnNumbers
+    chains, corner : int, stitches
+        What is picked up at each side: one a chain, and those at the corner.
+    gusset : int
+        Gusset rounds that shape, two stitches each.
+    """
+
+    rows: int
+    turn: TurnNumbers
+    chains: int
+    corner: int
+    gusset: int
+
+    @property
+    def picked_up(self) -> int:
+        """Stitches picked up at each side."""
+        return self.chains + self.corner
+
+
+@heel
+@attrs.frozen(kw_only=True)
+class Flap:
+    """A flap heel with a gusset.
+
+    Parameters
+    ----------
+    fabric : FlapFabric
+    turn : HeelTurn
+        Round, V (half-handkerchief) or square.
+    rows : int, optional
+        Of the flap, even; by common practice as many as it has stitches, toe up (where the turn
+        adds to its height) three quarters of that.
+    by_height : bool
+        Take the rows from the height of the ankle bone above the floor instead, less a fifth for
+        stretch (published advice, see shared/standards.toml).
+    longer : int, rows
+        Added to the flap, for a high instep.
+    corner : int, stitches
+        Picked up at each corner besides the chains; the gusset takes them away again.
+    twisted : bool
+        Knit the stitches picked up through the back loop, so that loose chains leave no holes.
+    corners : Corners
+        Closed: the corner stitches are picked up (cuff down), or the strand across each corner is
+        lifted (toe up). Left: neither.
+    """
+
+    name: ClassVar[str] = "flap"
+    begins: ClassVar[str] = "heel"
+
+    fabric: FlapFabric = attrs.field(default=FlapFabric.SLIP_STITCH, converter=FlapFabric)
+    turn: HeelTurn = attrs.field(factory=HeelTurn)
+    rows: int | None = None
+    by_height: bool = False
+    longer: int = 0
+    corner: int = 1
+    twisted: bool = False
+    corners: Corners = attrs.field(default=Corners.CLOSED, converter=Corners)
+
+    def __attrs_post_init__(self) -> None:
+        if self.rows is not None and (self.rows < 4 or self.rows % 2):
+            raise SizingError("flap", f"{self.rows} rows", "expected an even number from 4")
+        if self.longer < 0 or self.longer % 2 or self.corner < 0:
+            found = f"{self.longer} rows more, {self.corner} corner stitches"
+            raise SizingError("flap", found, "expected an even number of rows, none below 0")
+
+    def numbers(self, setting: Setting) -> FlapNumbers:
+        """Return the heel in stitches and rows."""
+        return self._up(setting) if setting.is_toe_up else self._down(setting)
+
+    def steps(self, setting: Setting) -> list[Step]:
+        """Return the steps, cuff down or toe up."""
+        return self._up_steps(setting) if setting.is_toe_up else self._down_steps(setting)
+
+    def later_steps(self, setting: Setting) -> list[Step]:
+        """Return no steps: the heel is done when it is made."""
+        return []
+
+    def _rows(self, setting: Setting) -> int:
+        if self.rows is not None:
+            return self.rows + self.longer
+        if self.by_height and setting.height_mm is not None:
+            half = _STRETCHED * setting.height_mm / setting.course_mm / 2
+        else:
+            half = setting.heel * (_TOE_UP_SHARE if setting.is_toe_up else 1) / 2
+        return 2 * max(2, round(half)) + self.longer
+
+    def _flap_row(self, heel: int, *, last: int = 0) -> tuple[Item, ...]:
+        """Return a right-side row up to its last stitches."""
+        if self.fabric is FlapFabric.PLAIN:
+            return Run("sl"), Run("k", heel - 1 - last)
+        pairs, odd = divmod(heel - last, 2)
+        return (Repeat((Run("sl"), k(1)), pairs), *((Run("sl"),) if odd else ()))
+
+    # Cuff down
+
+    def _down(self, setting: Setting) -> FlapNumbers:
+        rows, turn = self._rows(setting), self.turn.numbers(setting.heel)
+        surplus = turn.left + 2 * (rows // 2 + self._corner) - setting.heel
+        if surplus < 0:
+            found = f"{rows} rows of flap, {turn.left} stitches left of the turn"
+            raise SizingError("gusset", found, f"too few for {setting.heel}: lengthen the flap")
+        return FlapNumbers(
+            foot_courses=float(turn.rows),
+            leg_courses=float(rows),
+            foot_rounds=1 + surplus,  # one picks up
+            rows=rows,
+            turn=turn,
+            chains=rows // 2,
+            corner=self._corner,
+            gusset=surplus // 2,
+        )
+
+    @property
+    def _corner(self) -> int:
+        return self.corner if self.corners is Corners.CLOSED else 0
+
+    def _down_steps(self, setting: Setting) -> list[Step]:
+        numbers = self._down(setting)
+        chains, left, instep = numbers.chains, numbers.turn.left, setting.instep
+        foot = setting.layout(first="instep", heel=left + 2 * numbers.picked_up)
+        pick_up = PickUp(chains, "flap", self.twisted)
+        corner = (Lift("m1l", "across"),) * numbers.corner
+        wrong = Row((Run("slf"), Run("p", To())), side=Side.WS)
+        flap = (Row(self._flap_row(setting.heel), side=Side.RS), wrong)
+        return [
+            # The yarn must be at the heel's end when the instep is put aside: row 1 is plain.
+            Part((k(setting.heel),)),
+            Hold(instep, "instep", count=setting.heel),
+            wrong,
+            *rows_repeated(flap, numbers.rows // 2 - 1),
+            *self.turn.rows(numbers.turn),
+            Part((k(left), pick_up, *corner)),
+            Join(),
+            ReturnHeld("instep", next_to_work=True),
+            Part((k(instep), *corner, pick_up, k_to()), count=foot.stitches),
+            foot.arrange(),
+            *narrow(foot, numbers.gusset),
+        ]
+
+    # Toe up
+
+    def _up(self, setting: Setting) -> FlapNumbers:
+        rows = self._rows(setting)
+        turn = self.turn.cup_numbers(setting.heel)
+        return FlapNumbers(
+            foot_courses=float(turn.rows),
+            leg_courses=float(rows),
+            foot_rounds=rows,
+            rows=rows,
+            turn=turn,
+            chains=rows // 2,
+            corner=0,
+            gusset=rows // 2,
+        )
+
+    def _up_steps(self, setting: Setting) -> list[Step]:
+        numbers = self._up(setting)
+        gusset, heel = numbers.gusset, setting.heel
+        foot, leg = setting.layout(first="heel"), setting.layout(first="instep", sole="heel")
+        return [
+            foot.arrange(),
+            *widen(foot, gusset),
+            *self.turn.cup_rows(numbers.turn, before=gusset),
+            *self._joining_rows(numbers),
+            Part((k(heel),)),
+            BeginHere(count=leg.stitches),
+            leg.arrange(),
+            *corner_round(leg, self.corners),
+        ]
+
+    def _joining_rows(self, numbers: FlapNumbers) -> list[Step]:
+        """Return the rows of the flap; each takes in one stitch of the gusset at its end."""
+        heel = numbers.turn.start
+        right, wrong = Run("ssk", with_wraps=True), Run("p2tog", with_wraps=True)
+        first = heel - numbers.turn.unworked - 1
+        rows = [
+            Row((Run("k", first, with_wraps=True), right, Turn()), side=Side.RS),
+            Row((Run("slf"), Run("p", heel - 2, with_wraps=True), wrong, Turn()), side=Side.WS),
+        ]
+        pair = (
+            Row((*self._flap_row(heel, last=1), Run("ssk"), Turn()), side=Side.RS),
+            Row((Run("slf"), Run("p", heel - 2), Run("p2tog"), Turn()), side=Side.WS),
+        )
+        return [*rows, *rows_repeated(pair, numbers.gusset - 1)]

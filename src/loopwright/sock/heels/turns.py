@@ -1,0 +1,181 @@
+"""Heel turns: how the flap's stitches are brought round under the heel.
+
+Cuff down a turn decreases, row by row, at a gap that moves outwards; each row slips its first
+stitch. With H flap stitches (even), row 1 working H/2 + j before its decrease:
+
+* *round* (widening, with an edge): decrease, then 1; u = H/2 - j - 3 stitches are left unworked at
+  either side, H - 2 - 2 ⌈u/2⌉ are left in the end, in 2 + 2 ⌈u/2⌉ rows. Where u is odd the last
+  two rows end with the decrease. Every turn in the historical patterns of shared/sock/turns.toml
+  comes out of this.
+* *V* (half-handkerchief; widening, without an edge): the decrease takes the next two stitches past
+  the gap; u = H/2 - j - 2, left 2 j + 2 + 2 ⌊u/2⌋.
+* *square* (constant band): the decrease takes one stitch at either side of the gap, so that the
+  band stays 2 j + 2 wide; u = H/2 - j - 2, rows 2 + 2 u.
+
+Toe up there is nothing to decrease: the heel is cupped by short rows before the flap, in as many
+rows, turning every second stitch for the round and the V turn and every stitch for the square one.
+"""
+
+from __future__ import annotations
+
+from enum import Enum
+
+import attrs
+
+from loopwright.errors import SizingError
+from loopwright.pattern.items import Item, Run, Turn, WrapTurn
+from loopwright.pattern.steps import Row, Side, Step
+from loopwright.pattern.values import To, Where
+from loopwright.sock.rounds import rows_repeated
+
+__all__ = ["HeelTurn", "TurnNumbers", "Turned"]
+
+
+class Turned(Enum):
+    """Shape of the turn."""
+
+    ROUND = "round"
+    V = "V"
+    SQUARE = "square"
+
+
+@attrs.frozen
+class TurnNumbers:
+    """A turn in stitches and rows.
+
+    Parameters
+    ----------
+    start, left : int, stitches
+    past_middle : int, stitches
+        By how many row 1 goes past the middle before its decrease: j.
+    unworked : int, stitches
+        At either side, after two rows: u.
+    rows : int
+    """
+
+    start: int
+    left: int
+    past_middle: int
+    unworked: int
+    rows: int
+
+
+@attrs.frozen(kw_only=True)
+class HeelTurn:
+    """How a heel is turned.
+
+    Parameters
+    ----------
+    shape : Turned
+    past_middle : int, optional
+        By how many stitches row 1 goes past the middle; by common practice 1 for the round turn
+        (half and one more), none for the V, and such a band as is a third of the flap for the
+        square one.
+
+    Examples
+    --------
+    >>> HeelTurn(past_middle=3).numbers(36).left
+    22
+    >>> square = HeelTurn(shape="square").numbers(40)
+    >>> square.left, square.rows
+    (14, 26)
+    """
+
+    shape: Turned = attrs.field(default=Turned.ROUND, converter=Turned)
+    past_middle: int | None = None
+
+    def numbers(self, start: int) -> TurnNumbers:
+        """Return the numbers of a cuff-down turn.
+
+        Raises
+        ------
+        SizingError
+            The flap is odd or too narrow for the turn.
+        """
+        if start % 2 or start < 8:
+            raise SizingError("heel turn", f"{start} stitches", "expected an even number from 8")
+        past = self._past(start)
+        edge = self.shape is Turned.ROUND
+        unworked = start // 2 - past - 2 - edge
+        if past < 0 or unworked < 1:
+            found = f"{past} stitches past the middle of {start}"
+            raise SizingError("heel turn", found, f"expected 0 to {start // 2 - 3 - edge}")
+        if self.shape is Turned.ROUND:
+            pairs = -(-unworked // 2)
+            left = start - 2 - 2 * pairs
+        elif self.shape is Turned.V:
+            pairs = -(-unworked // 2)
+            left = 2 * past + 2 + 2 * (unworked // 2)
+        else:
+            pairs, left = unworked, 2 * past + 2
+        return TurnNumbers(start, left, past, unworked, 2 + 2 * pairs)
+
+    def _past(self, start: int) -> int:
+        if self.past_middle is not None:
+            return self.past_middle
+        if self.shape is Turned.SQUARE:
+            return max(0, round(start / 6) - 1)
+        return 1 if self.shape is Turned.ROUND else 0
+
+    def rows(self, numbers: TurnNumbers) -> list[Step]:
+        """Return the rows of a cuff-down turn, from a right-side row over the whole flap."""
+        past, more = numbers.past_middle, self._after()
+        first = (
+            self._row(Side.RS, numbers.start // 2 + past - 1, *more),
+            self._row(Side.WS, 2 * past + len(more), *more),
+        )
+        whole, odd = numbers.unworked, False
+        if self.shape is not Turned.SQUARE:
+            whole, odd = divmod(numbers.unworked, 2)[0], bool(numbers.unworked % 2)
+        before = 0 if self.shape is Turned.V else 1
+        next_two = tuple(self._row(side, To(Where.GAP, before), *more) for side in Side)
+        last_two = tuple(self._row(side, To(Where.GAP, 1)) for side in Side) if odd else ()
+        steps = [*first, *rows_repeated(next_two, whole), *last_two]
+        steps[-1] = attrs.evolve(steps[-1], count=numbers.left)
+        return steps
+
+    def _after(self) -> tuple[int, ...]:
+        return (1,) if self.shape is Turned.ROUND else ()
+
+    @staticmethod
+    def _row(side: Side, to: To | int, *after: int) -> Row:
+        plain, together = ("k", "ssk") if side is Side.RS else ("p", "p2tog")
+        slip = "sl" if side is Side.RS else "slf"
+        items: list[Item] = [Run(slip), Run(plain, to), Run(together)]
+        return Row((*items, *(Run(plain, n) for n in after), Turn()), side=side)
+
+    # Toe up
+
+    def cup_numbers(self, width: int) -> TurnNumbers:
+        """Return the numbers of the toe-up counterpart, which decreases nothing."""
+        apart = self._apart
+        past = self._past(width)
+        middle = 2 * past + 2
+        turns = (width - middle) // 2 // apart
+        if width % 2 or turns < 1:
+            raise SizingError("heel turn", f"{width} stitches", "expected an even number from 8")
+        return TurnNumbers(width, width, past, turns * apart, 2 * turns)
+
+    @property
+    def _apart(self) -> int:
+        return 1 if self.shape is Turned.SQUARE else 2
+
+    def cup_rows(self, numbers: TurnNumbers, *, before: int) -> list[Step]:
+        """Return the short rows of a toe-up turn.
+
+        Parameters
+        ----------
+        before : int, stitches
+            Those of the gusset, to be knitted before the heel's own at the beginning of row 1.
+        """
+        apart = self._apart
+        width, turns = numbers.start, numbers.rows // 2
+        first = (
+            Row((Run("k", before + width - apart), WrapTurn()), side=Side.RS),
+            Row((Run("p", width - 2 * apart), WrapTurn()), side=Side.WS),
+        )
+        shorter = tuple(
+            Row((Run(key, To(Where.GAP, apart)), WrapTurn()), side=side)
+            for side, key in ((Side.RS, "k"), (Side.WS, "p"))
+        )
+        return [*first, *rows_repeated(shorter, turns - 1)]
