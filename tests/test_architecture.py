@@ -30,6 +30,7 @@ LAYERS = (
     {"making"},
     {"pattern"},
     {"sock", "yarn"},
+    {"design"},
     {"fit"},
     {"picture"},
     {"report"},

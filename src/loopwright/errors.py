@@ -13,6 +13,7 @@ import attrs
 __all__ = [
     "CannotWorkError",
     "CountError",
+    "DesignError",
     "FileError",
     "FootError",
     "GaugeError",
@@ -27,6 +28,8 @@ __all__ = [
     "SizingError",
     "StepError",
     "StitchDefinitionError",
+    "StoreError",
+    "StudyError",
     "UnitError",
     "UnsoundFabricError",
     "UnknownLoopError",
@@ -177,6 +180,16 @@ class FileError(LoopwrightError, OSError):
 
 
 @attrs.define
+class StudyError(MeasureError):
+    """A study, or a part of one, that can't be made."""
+
+
+@attrs.define
+class StoreError(FileError):
+    """A folder of a study that can't be used or written; what it holds is unharmed."""
+
+
+@attrs.define
 class SizeError(LoopwrightError, ValueError):
     """A value by size that is malformed, or lacks an entry."""
 
@@ -261,3 +274,23 @@ class PictureError(LoopwrightError, ValueError):
 
     def __str__(self) -> str:
         return f"{self.what}: {self.problem}; {self.advice}"
+
+
+@attrs.define
+class DesignError(LoopwrightError, ValueError):
+    """A key of a design file that can't be used: which, on which line, what was expected.
+
+    Where another error is the reason, `refused` is true and `found` is its message.
+    """
+
+    key: str
+    line: int
+    found: str
+    expected: str
+    refused: bool = False
+
+    def __str__(self) -> str:
+        where = f"line {self.line}" + (f", {self.key}" if self.key else "")
+        if self.refused:
+            return f"{where}: {self.found}"
+        return f"{where}: found {self.found}; expected {self.expected}"

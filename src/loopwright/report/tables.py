@@ -104,9 +104,9 @@ def _table(
     *,
     numbers: Iterable[int] = (),
 ) -> Table:
-    """Put the sizes in front, where they have names."""
+    """Put the sizes in front, where there are several."""
     told = tuple(rows)
-    if any(row[0] for row in told):
+    if len({row[0] for row in told}) > 1:
         return Table(caption, ("Size", *head), told, frozenset(numbers))
     shifted = frozenset(number - 1 for number in numbers)
     return Table(caption, head, tuple(row[1:] for row in told), shifted)

@@ -1,0 +1,6 @@
+"""The design file: what is to be knitted, written down by hand."""
+
+from loopwright.design.document import Document, parse
+from loopwright.design.table import Table, build, keys_of
+
+__all__ = ["Document", "Table", "build", "keys_of", "parse"]

@@ -1,0 +1,125 @@
+"""A TOML text that remembers on which line each key stands, for messages that point at it.
+
+The text is read by Python's own reader; only the places of keys are found here, after it has
+vouched for the syntax.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Mapping
+from typing import Any, TypeAlias
+
+import attrs
+
+from loopwright.errors import DesignError
+
+__all__ = ["Document", "Path", "parse"]
+
+Path: TypeAlias = tuple[str | int, ...]
+"""Keys, and numbers of entries, from the top of the document."""
+
+_AT = re.compile(r"(?P<problem>.*?) \(at (?:line (?P<line>\d+), column (?P<column>\d+)|.*)\)$")
+_PART = r"""(?:[A-Za-z0-9_-]+|"[^"]*"|'[^']*')"""
+_KEYS = rf"{_PART}(?:\s*\.\s*{_PART})*"
+_LINE = re.compile(rf"\s*(?:(?P<many>\[\[)|(?P<one>\[))?\s*(?P<keys>{_KEYS})\s*(?P<end>\]|=)")
+_LONG = re.compile(r'"""|\'\'\'')
+
+
+@attrs.frozen
+class Document:
+    """What a TOML text says, and where.
+
+    Parameters
+    ----------
+    values : mapping
+    lines : mapping of tuple to int
+        Line of each key, from 1, by its path.
+    """
+
+    values: Mapping[str, Any]
+    lines: Mapping[Path, int]
+
+    def line(self, path: Path) -> int:
+        """Return the line of a key, or of the nearest key around it; 1 at the top."""
+        while path and path not in self.lines:
+            path = path[:-1]
+        return self.lines.get(path, 1)
+
+
+def parse(text: str) -> Document:
+    r"""Return what a TOML text says.
+
+    Raises
+    ------
+    DesignError
+        It is no TOML; carries the line.
+
+    Examples
+    --------
+    >>> document = parse('title = "Pier"\n[[sizes]]\nname = "S"\n[[sizes]]\nname = "M"')
+    >>> document.line(("sizes", 1, "name"))
+    5
+    """
+    try:
+        values = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise _syntax(text, str(error)) from None
+    except RecursionError:
+        raise DesignError("", 1, "brackets inside brackets without end", "a design") from None
+    return Document(values, _lines(text))
+
+
+def _syntax(text: str, message: str) -> DesignError:
+    found = _AT.fullmatch(message)
+    lines = text.splitlines() or [""]
+    number = int(found["line"]) if found and found["line"] else len(lines)
+    problem = found["problem"] if found else message
+    shown = lines[min(number, len(lines)) - 1].strip()
+    problem = problem[:1].lower() + problem[1:]
+    return DesignError("", number, f"{shown[:60]!r}: {problem}", "TOML: key = value")
+
+
+def _lines(text: str) -> dict[Path, int]:
+    found: dict[Path, int] = {}
+    counts: dict[Path, int] = {}
+    base: Path = ()
+    long = ""
+    for number, line in enumerate(text.splitlines(), start=1):
+        if not long and (match := _LINE.match(line)):
+            keys = tuple(part.strip("\"'") for part in re.findall(_PART, match["keys"]))
+            if match["end"] == "]":
+                base = _inside(keys[:-1], counts) + keys[-1:]
+                if match["many"]:
+                    found.setdefault(base, number)
+                    counts[base] = counts.get(base, -1) + 1
+                    base = (*base, counts[base])
+                elif base in counts:
+                    base = (*base, counts[base])
+                found.setdefault(base, number)
+            else:
+                for depth in range(1, len(keys) + 1):
+                    found.setdefault(base + keys[:depth], number)
+        long = _open_string(line, long)
+    return found
+
+
+def _inside(keys: tuple[str, ...], counts: Mapping[Path, int]) -> Path:
+    """Return the path of a table's parents; of several, the one begun last."""
+    path: Path = ()
+    for key in keys:
+        path = (*path, key)
+        if path in counts:
+            path = (*path, counts[path])
+    return path
+
+
+def _open_string(line: str, long: str) -> str:
+    """Return the quotes of a string that goes on in the next line, or nothing."""
+    for quotes in _LONG.findall(line):
+        if not long:
+            long = quotes
+        elif quotes == long:
+            long = ""
+    return long

@@ -1,0 +1,84 @@
+"""The folder: every file of a report by its name, as text or bytes; writing them is the caller's.
+
+One home for the names, so that the index in ``README.txt`` can't list a file that isn't there.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from importlib.metadata import version
+
+import attrs
+
+from loopwright.fabric.files import to_json
+from loopwright.pattern import Words, write
+from loopwright.report import tables
+from loopwright.report.data import SizeReport, SockReport
+from loopwright.report.markdown import markdown
+from loopwright.report.page import cautions, page
+from loopwright.report.pdf import pdf
+
+__all__ = ["folder"]
+
+
+@attrs.frozen
+class _File:
+    name: str
+    what: str
+    content: str | bytes
+
+
+def folder(report: SockReport, *, words: Words = Words.US) -> Mapping[str, str | bytes]:
+    """Return the report's files by name, the index among them.
+
+    Parameters
+    ----------
+    report : SockReport
+    words : Words
+        American or British terms.
+    """
+    files = list(_files(report, words))
+    index = _File("README.txt", "", _index(report, files))
+    return {file.name: file.content for file in (index, *files)}
+
+
+def _files(report: SockReport, words: Words) -> Iterator[_File]:
+    yield _File("pattern.html", "the page: choose a size, tick rounds off, turn the sock",
+                page(report, words=words))  # fmt: skip
+    yield _File("pattern.pdf", "the same for paper", pdf(report, words=words))
+    yield _File("pattern.md", "the same in Markdown", markdown(report, words=words))
+    yield _File("pattern.txt", "the instructions alone; loopwright reads them back",
+                write(report.pattern, words=words))  # fmt: skip
+    yield _File("measures.csv", "finished measures in mm", tables.measures_csv(report.sizes))
+    yield _File("fit.csv", "sock and foot, and the stretch", _csv(tables.fit_table(report.sizes)))
+    yield _File("yarn.csv", "yarn for a pair", _csv(tables.yarn_table(report.sizes)))
+    yield _File("checks.csv", "the checks' verdict", _csv(tables.checks_table(report.sizes)))
+    for size in report.sizes:
+        yield from _size_files(size)
+
+
+def _size_files(size: SizeReport) -> Iterator[_File]:
+    label = f", size {size.name}" if size.name else ""
+    for picture in size.pictures:
+        yield _File(_named(picture.name, size, ".svg"), picture.title + label, picture.svg)
+    yield _File(_named("fabric", size, ".json"), f"every loop of the sock{label}",
+                to_json(size.fabric))  # fmt: skip
+
+
+def _named(stem: str, size: SizeReport, ending: str) -> str:
+    """Name a size's file; a stroke in a size's name makes no folder."""
+    tail = re.sub(r"[^A-Za-z0-9]+", "-", size.name).strip("-").lower()
+    return f"{stem}-{tail}{ending}" if tail else f"{stem}{ending}"
+
+
+def _csv(table: tables.Table) -> str:
+    return tables.as_csv(table)
+
+
+def _index(report: SockReport, files: list[_File]) -> str:
+    width = max(len(file.name) for file in files)
+    listed = [f"{file.name:<{width}}  {file.what}" for file in files]
+    warned = [f"Caution: {text}" for text in cautions(report)]
+    made = f"Made by loopwright {version('loopwright')}."
+    return "\n".join([report.title, "", *listed, "", *warned, "", made, ""])

@@ -1,0 +1,179 @@
+"""The page: one HTML file for the screen, the phone and the printer.
+
+It asks for nothing outside itself, which its own policy enforces: styles and scripts are allowed by
+their hashes and pictures only from the page. Every text passes through the template's escaping.
+Pictures are drawn as images of their own, so that names inside two drawings can't meet.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+from collections.abc import Iterable, Sequence
+from functools import cache
+from importlib.metadata import version
+from importlib.resources import files
+from typing import Any
+from urllib.parse import quote
+
+import attrs
+from jinja2 import Environment, StrictUndefined, Template
+
+from loopwright.pattern import Words, write
+from loopwright.report import tables
+from loopwright.report.data import Picture, SizeReport, SockReport
+from loopwright.report.instructions import Heading, LineKind, by_heading
+from loopwright.report.mesh import pack
+
+__all__ = ["asset", "cautions", "page"]
+
+_ASSETS = files("loopwright.report").joinpath("assets")
+_SVG = "data:image/svg+xml,"
+_AS_IT_IS = " =:/;,()!*'~@$&+?.-_"  # needs no quoting inside an address in double quotes
+
+
+@attrs.frozen
+class _Shown:
+    """A picture as the page shows it."""
+
+    title: str
+    address: str
+
+
+@attrs.frozen
+class _View:
+    """What one choice of size shows."""
+
+    key: str
+    name: str
+    measures: tables.Table
+    fit: tables.Table
+    yarn: tables.Table
+    checks: tables.Table
+    headings: tuple[Heading, ...]
+    notes: tuple[str, ...]
+    schematics: tuple[_Shown, ...]
+    pictures: tuple[_Shown, ...]
+
+
+def page(report: SockReport, *, words: Words = Words.US) -> str:
+    """Return the report as one HTML page.
+
+    Parameters
+    ----------
+    report : SockReport
+    words : Words
+        American or British terms.
+    """
+    views = _views(report, words)
+    style, script = asset("page.css"), asset("page.js") + asset("turn.js")
+    meshes = _meshes(report)
+    return _template().render(
+        report=report,
+        summary=[line for line in report.summary.splitlines() if line.strip()],
+        views=views,
+        several=len(report.sizes) > 1,
+        cautions=cautions(report),
+        abbreviations=report.pattern.abbreviations,
+        has_pictures=any(view.pictures for view in views),
+        has_shape=bool(meshes),
+        data={"digest": _digest(report, words), "meshes": meshes},
+        version=version("loopwright"),
+        style=style,
+        style_hash=_allowed(style),
+        script=script,
+        script_hash=_allowed(script),
+    )
+
+
+def cautions(report: SockReport) -> tuple[str, ...]:
+    """Return what can hurt, each once, in the order of the pattern, and the clinician's last.
+
+    Parameters
+    ----------
+    report : SockReport
+    """
+    told = (
+        line.text
+        for heading in by_heading(report.pattern)
+        for line in heading.lines
+        if line.kind is LineKind.CAUTION
+    )
+    return tuple(dict.fromkeys((*told, FEET)))
+
+
+FEET = (
+    "A tight or ridged sock can harm a foot with diabetes, neuropathy or swelling, and the harm "
+    "may not be felt. Before knitting for such a foot, ask a clinician."
+)
+
+
+def asset(name: str) -> str:
+    """Return the text of a file that the page is made from."""
+    return _ASSETS.joinpath(name).read_text("utf-8")
+
+
+@cache
+def _template() -> Template:
+    environment = Environment(
+        autoescape=True, undefined=StrictUndefined, keep_trailing_newline=True
+    )
+    return environment.from_string(asset("page.html"))
+
+
+def _views(report: SockReport, words: Words) -> tuple[_View, ...]:
+    several = len(report.sizes) > 1
+    each = [
+        _view(str(place), [size], by_heading(report.pattern, place, words=words), alone=True)
+        for place, size in enumerate(report.sizes)
+    ]
+    if not several:
+        return tuple(each)
+    every = _view("all", report.sizes, by_heading(report.pattern, words=words), alone=False)
+    return (every, *each)
+
+
+def _view(
+    key: str, sizes: Sequence[SizeReport], headings: tuple[Heading, ...], *, alone: bool
+) -> _View:
+    pictures = [picture for size in sizes for picture in size.pictures] if alone else []
+    schematics = [picture for picture in pictures if picture.name.startswith("schematic")]
+    others = [picture for picture in pictures if picture not in schematics]
+    return _View(
+        key=key,
+        name=sizes[0].name if alone else "all",
+        measures=tables.measures_table(sizes),
+        fit=tables.fit_table(sizes),
+        yarn=tables.yarn_table(sizes),
+        checks=tables.checks_table(sizes),
+        headings=headings,
+        notes=tuple(note for size in sizes for note in size.notes) if alone else (),
+        schematics=_shown(schematics),
+        pictures=_shown(others),
+    )
+
+
+def _shown(pictures: Iterable[Picture]) -> tuple[_Shown, ...]:
+    return tuple(_Shown(p.title, _SVG + quote(p.svg, safe=_AS_IT_IS)) for p in pictures)
+
+
+def _meshes(report: SockReport) -> dict[str, dict[str, Any]]:
+    several = len(report.sizes) > 1
+    return {
+        str(place) if several else "only": {
+            "name": f"Size {size.name}" if size.name else "",
+            "mesh": attrs.asdict(pack(size.mesh)),
+        }
+        for place, size in enumerate(report.sizes)
+        if size.mesh is not None
+    }
+
+
+def _digest(report: SockReport, words: Words) -> str:
+    """Tell patterns apart, so that ticks belong to the text they were made beside."""
+    return hashlib.sha256(write(report.pattern, words=words).encode()).hexdigest()[:16]
+
+
+def _allowed(source: str) -> str:
+    """Return what a content security policy calls this text."""
+    return f"'sha256-{base64.b64encode(hashlib.sha256(source.encode()).digest()).decode()}'"

@@ -1,0 +1,87 @@
+"""The PDF: the report typeset for paper, with the same words and numbers as the page.
+
+The typesetter comes whole in its package, fonts included, so that the same report gives the same
+pages on every machine; the machine's own fonts are not looked at.
+"""
+
+from __future__ import annotations
+
+import json
+from importlib.metadata import version
+from typing import Any
+
+import typst
+
+from loopwright.pattern import Words
+from loopwright.report import tables
+from loopwright.report.data import Picture, SockReport
+from loopwright.report.instructions import by_heading
+from loopwright.report.page import asset, cautions
+
+__all__ = ["pdf"]
+
+
+def pdf(report: SockReport, *, words: Words = Words.US) -> bytes:
+    """Return the report as a PDF.
+
+    Parameters
+    ----------
+    report : SockReport
+    words : Words
+        American or British terms; American ones go on letter paper, British ones on A4.
+    """
+    return typst.compile(
+        asset("pattern.typ").encode(),
+        format="pdf",
+        ignore_system_fonts=True,
+        sys_inputs={"data": json.dumps(_data(report, words))},
+    )
+
+
+def _data(report: SockReport, words: Words) -> dict[str, Any]:
+    alone = len(report.sizes) == 1
+    pictures = [picture for size in report.sizes for picture in size.pictures]
+    schematics = [picture for picture in pictures if picture.name.startswith("schematic")]
+    return {
+        "title": report.title,
+        "summary": [line for line in report.summary.splitlines() if line.strip()],
+        "paper": "us-letter" if words is Words.US else "a4",
+        "cautions": cautions(report),
+        "gauge": str(report.gauge),
+        "abbreviations": report.pattern.abbreviations,
+        "measures": _table(tables.measures_table(report.sizes)),
+        "fit": _table(tables.fit_table(report.sizes)),
+        "yarn": _table(tables.yarn_table(report.sizes)),
+        "checks": _table(tables.checks_table(report.sizes)),
+        "notes": [note for size in report.sizes for note in size.notes],
+        "parts": [
+            {
+                "title": heading.title,
+                "lines": [
+                    {"kind": line.kind.value, "text": line.text, "rounds": line.rounds}
+                    for line in heading.lines
+                ],
+            }
+            for heading in by_heading(report.pattern, 0 if alone else None, words=words)
+        ],
+        "schematics": [_picture(picture) for picture in schematics],
+        "pictures": [_picture(picture) for picture in pictures if picture not in schematics],
+        "version": version("loopwright"),
+    }
+
+
+def _picture(picture: Picture) -> dict[str, str]:
+    return {"title": picture.title, "svg": picture.svg}
+
+
+def _table(table: tables.Table) -> dict[str, Any]:
+    """Give each column room after its longest cell, within limits that keep the others legible."""
+    columns = zip(table.head, *table.rows, strict=True)
+    widths = [min(max(len(cell) for cell in column), 34) + 3 for column in columns]
+    return {
+        "caption": table.caption,
+        "head": table.head,
+        "rows": table.rows,
+        "numbers": sorted(table.numbers),
+        "widths": widths,
+    }
