@@ -151,6 +151,8 @@ class Surface:
         The same for loops with a strand drawn up through them: their cells are closed.
     vertices, edges : int
         Loops and surface edges.
+    lone : int
+        Loops without any edge; each lies in a cell of its own.
     """
 
     origin: Ints
@@ -161,6 +163,7 @@ class Surface:
     drawn_corners: Ints
     vertices: int
     edges: int
+    lone: int
 
     @cached_property
     def _short(self) -> list[NDArray[np.bool_]]:
@@ -210,12 +213,7 @@ class Surface:
     @property
     def cells(self) -> int:
         """How many cells there are; a loop without any edge lies in one."""
-        lone = self.vertices - len(np.unique(self.origin[self.valid])) if self._has_lone else 0
-        return sum(self.sizes.values()) + lone
-
-    @cached_property
-    def _has_lone(self) -> bool:
-        return self.edges < self.vertices  # a connected map with a lone loop has no edge at all
+        return sum(self.sizes.values()) + self.lone
 
     @property
     def euler_characteristic(self) -> int:
@@ -332,7 +330,7 @@ class _Builder:
         edges = int(np.count_nonzero(self.on_surface)) + t + b
         return Surface(
             self.origin, self.twin, self.valid, follow, open_corners, drawn_corners,
-            len(fabric), edges,
+            len(fabric), edges, self.lone,
         )  # fmt: skip
 
     def _place_full(self) -> NDArray[np.bool_]:
@@ -453,6 +451,7 @@ class _Builder:
         order = np.argsort(key)
         darts, key, loops = darts[order], key[order], loops[order]
         first = np.flatnonzero(np.diff(loops, prepend=-1))
+        self.lone = len(self.fabric) - int(np.count_nonzero(full)) - len(first)
         last = np.concatenate((first[1:], [len(darts)]))[: len(first)] - 1
         before = np.empty_like(darts)
         before[1:] = darts[:-1]

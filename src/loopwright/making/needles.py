@@ -72,6 +72,7 @@ class Line:
     item: int = _NONE  # last loop passed, made or slipped
     front: bool = False  # yarn lies in front of what was slipped since `last`
     turned: bool = False  # the work was turned and nothing passed since
+    wrapped: bool = False  # a stitch was wrapped and the work not turned since
 
 
 class Needles:
@@ -211,18 +212,21 @@ class Needles:
             "there is one of that name",
             "number the strands of one ball: 'main 2'",
         )
+        self._refuse_wrapped(f"join a yarn called {name!r}")
         self.strands.append(Strand(name, role))
         self._line = Line(len(self.strands) - 1)
         return self._line.strand
 
     def change_to(self, name: str) -> None:
         """Work on with a strand that was joined before and is still on its ball."""
+        self._refuse_wrapped(f"change to yarn {name!r}")
         for number, strand in enumerate(self.strands):
             if strand.name == name and not strand.cut:
                 loops = np.flatnonzero(self.columns.loops.strand[: self._next_id] == number)
                 last = int(loops[self.columns.loops.next[loops] == _NONE][0]) if len(loops) else -1
                 # Its yarn is carried past whatever was worked in between.
-                self._line = Line(number, last, self._behind if self._behind >= 0 else last)
+                stays = last in (self._behind, _NONE) or self._is_next(last)
+                self._line = Line(number, last, last if stays else _NONE)
                 return
         self._refuse(True, f"change to yarn {name!r}", "no uncut strand has that name")
 
@@ -273,7 +277,12 @@ class Needles:
             raise CannotWorkError(
                 operation, "no yarn is joined", self.course, self.count, "join a yarn first"
             )
+        self._refuse_wrapped(operation)
         return self._line
+
+    def _refuse_wrapped(self, operation: str) -> None:
+        wrapped = self._line is not None and self._line.wrapped
+        self._refuse(wrapped, operation, "a stitch was just wrapped", "turn first")
 
     def _record(self, op: Op, taken: int, made: int) -> None:
         before, self._total = self._total, self._total - taken + made
@@ -299,7 +308,23 @@ class Needles:
         line.turned = False
         line.last = line.item = rows.stop - 1
         line.front = False
+        if self._behind != _NONE:
+            self._join_beside(self._behind, first)
+        self._behind = line.last
         return int(first)
+
+    def _join_beside(self, before: int, after: int) -> None:
+        """Join two neighbours on the needle, unless the yarn does."""
+        loops = self.columns.loops
+        for a, b in ((before, after), (after, before)):
+            if loops.next[a] == b and not loops.flags[a] & FLOAT:
+                return
+        pair = (before, after) if self.side > 0 else (after, before)
+        if before == after or pair in self._pairs:
+            return
+        self._pairs.add(pair)
+        rows = self.columns.beside.extend(1)
+        self.columns.beside.right[rows], self.columns.beside.left[rows] = pair
 
     def _is_next(self, loop: int) -> bool:
         """Whether `loop` is the first to be worked."""

@@ -98,6 +98,7 @@ def waste_row(work: Work, count: int, name: str = "waste") -> None:
     work._refuse(count < 1, operation, "the number must be 1 or more")
     _refuse_taken_name(work, operation, name)
     below = work._next_loops(count, operation).copy()
+    work._end_of_round()
     line, behind, taken = work._line, work._behind, work._last_taken
     waste = _waste_loops(work, count, name, "k")
     work._append_through(below, waste, 0)
@@ -105,7 +106,7 @@ def waste_row(work: Work, count: int, name: str = "waste") -> None:
     work._line = line
     cursor, course = work._cursor, work.course
     work._replace(count, waste)
-    work._cursor, work.course = cursor % max(work.count, 1), course
+    work._cursor, work.course = cursor, course
     work._behind, work._last_taken = behind, taken
 
 
@@ -120,8 +121,10 @@ def _refuse_taken_name(work: Work, operation: str, name: str) -> None:
 
 def _waste_loops(work: Work, count: int, name: str, key: str) -> Ints:
     work.join_yarn(name, role="waste")
+    behind, work._behind = work._behind, -1  # the waste strand stands below, not beside
     first = work._append_loops(np.full(count, work.stitches.code(key), dtype=np.int16))
     work.strands[-1] = attrs.evolve(work.strands[-1], cut=True)
+    work._behind = behind
     return np.arange(first, first + count, dtype=np.int32)
 
 

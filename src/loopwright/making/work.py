@@ -167,12 +167,19 @@ class Work(Needles):
         """Turn the work, at the end of a row or in the midst of it."""
         self._refuse(not self.count, "turn", "there is nothing on the needles")
         if self._line is not None and self._line.last != _NONE:
-            # Turned back with nothing worked in between, the yarn goes on as it did before.
             flags, line = self.columns.loops.flags, self._line
+            code = self.columns.loops.stitch[line.last]
+            self._refuse(
+                line.turned and self.stitches.rows[code].kind is Kind.WRAP,
+                "turn back",
+                "nothing was worked since the wrap or double stitch, which would come undone",
+                "work at least one stitch",
+            )
+            # Turned back with nothing worked in between, the yarn goes on as it did before.
             if flags[line.last] & TURNED and not line.turned:
                 line.item = _NONE  # but it has passed what was slipped
             flags[line.last] ^= TURNED
-            line.turned = True
+            line.turned, line.wrapped = True, False
         self.right_side_facing = not self.right_side_facing
         self._last_taken = self._behind = _NONE
         self.course += 1
@@ -181,11 +188,20 @@ class Work(Needles):
 
     def wrap(self) -> None:
         """Wrap the next stitch, which stays unworked; turn after it."""
-        self._working("wrap a stitch")
-        self._refuse(not self.left, "wrap a stitch", "no stitch is left in this row")
-        stitch = int(self._seq[self._cursor - (not self.right_side_facing)])
+        operation = "wrap a stitch"
+        line = self._working(operation)
+        self._refuse(not self.left, operation, "no stitch is left in this row")
+        self._refuse(
+            line.turned or line.last == _NONE,
+            operation,
+            "nothing was worked before it",
+            "work at least one stitch, then wrap the next",
+        )
+        self._end_of_round()
+        stitch = int(self.upcoming[0])
         loop = self._append_loops(np.array([self.stitches.code("wrap")], dtype=np.int16))
         self._behind = loop
+        line.wrapped = True
         self._wraps.setdefault(stitch, []).append(loop)
 
     def double_stitch(self) -> None:
@@ -220,8 +236,10 @@ class Work(Needles):
         stitch = whole[0]
         through.size -= len(edges)
         columns.loops.stitch[leg] = self.stitches.code("ds")
-        op, after, before, taken, made, total = self._ledger[-1]
-        self._ledger[-1] = (op, after, before, taken - 1, made - 1, total)
+        last = len(self._ledger) - 1
+        entry = next(n for n in range(last, -1, -1) if self._ledger[n][0] == Op.WORK.value)
+        op, after, before, taken, made, total = self._ledger[entry]
+        self._ledger[entry] = (op, after, before, taken - 1, made - 1, total)
         self._wraps[stitch] = [parent for parent in parents if parent != stitch] + [leg]
         self._replace(1, np.array([stitch], dtype=np.int32))
         self._last_taken = stitch
@@ -234,12 +252,15 @@ class Work(Needles):
         if not len(run.ends):
             return
         edges = self._strands_to_lift(run, taken)
+        if run.takes:
+            self._end_of_round()
         if self._reseated:
             run = self._reseat(run, keys, taken)
         for place, edge in zip(run.lifts, edges, strict=True):
             taken = np.insert(taken, place, self._lift(edge))
         behind = self._behind
         if run.leading:
+            self._behind = _NONE
             slipped = int(taken[-1 - run.items[run.leading - 1]])
             # The first stitch after a turn is slipped where the yarn hangs; any other is passed,
             # the yarn's own last loop too when a round of slips comes back to it.
@@ -252,8 +273,8 @@ class Work(Needles):
             self._append_through(*self._drawn(run, taken, first, with_wraps))
         new = run.items + np.int32(first)
         if run.slipped:
-            slipped = run.items < 0
-            new[slipped] = taken[-1 - run.items[slipped]]
+            old = run.items < 0
+            new[old] = taken[-1 - run.items[old]]
             self._after_slips(run, new, first, line)
         if len(new):
             self._stand_beside(behind, new, run)
@@ -331,18 +352,6 @@ class Work(Needles):
         for place in sorted(slipped | {place + 1 for place in slipped} | {1}):
             if place < len(items) and items[place - 1] != _NONE:
                 self._join_beside(items[place - 1], items[place])
-
-    def _join_beside(self, before: int, after: int) -> None:
-        loops = self.columns.loops
-        for a, b in ((before, after), (after, before)):
-            if loops.next[a] == b and not loops.flags[a] & FLOAT:
-                return
-        pair = (before, after) if self.side > 0 else (after, before)
-        if before == after or pair in self._pairs:
-            return
-        self._pairs.add(pair)
-        rows = self.columns.beside.extend(1)
-        self.columns.beside.right[rows], self.columns.beside.left[rows] = pair
 
     def _reseat(self, run: Plan, keys: tuple[str, ...], taken: Ints) -> Plan:
         """Twist what is worked into a loop that was slipped knitwise: it sits turned round."""
