@@ -33,7 +33,7 @@ from loopwright.making.casting import spread
 from loopwright.pattern import steps as st
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.tally import Tally, Trouble
-from loopwright.pattern.walk import Walk
+from loopwright.pattern.walk import Walk, starts_on_right_side
 from loopwright.pattern.write import in_words
 
 __all__ = ["knit", "knit_on"]
@@ -88,7 +88,7 @@ def knit_on(
     work that way.
     """
     one = of_size(pattern, size)
-    walk = _Heard(one, _Hands(work, _starts_on_right_side(one)), stitches=work.stitches)
+    walk = _Heard(one, _Hands(work, starts_on_right_side(one)), stitches=work.stitches)
     walk.before = before
     name = one.sizes[0] if len(pattern.sizes) > 1 else ""
     try:
@@ -124,17 +124,6 @@ def _error(walk: Walk, trouble: Trouble, size: str) -> KnitError:
 def _shown(step: st.Step) -> str:
     text = in_words(step)
     return text if len(text) < 80 else text[:77] + "..."
-
-
-def _starts_on_right_side(pattern: Pattern) -> bool:
-    """Tell whether the cast-on is seen from the right side: not if the first row is an RS row."""
-    for step in pattern.steps:
-        inner = step.step if isinstance(step, st.OnlySizes) else step
-        if isinstance(inner, st.Join):
-            return True
-        for row in st.rounds_in((inner,)):
-            return not isinstance(row, st.Row) or row.side == st.Side.WS
-    return True
 
 
 class _Hands:

@@ -32,7 +32,7 @@ from loopwright.pattern.program import Pattern
 from loopwright.pattern.tally import GAP, MARKER, NEEDLE, Key, Piece, Tally, Trouble
 from loopwright.pattern.values import To, UntilCount, UntilMeasures, UntilWorked, Where
 
-__all__ = ["MAX_STITCHES", "Walk"]
+__all__ = ["MAX_STITCHES", "Walk", "starts_on_right_side"]
 
 MAX_STITCHES = 1_000_000  # a sock has ten thousand; beyond this a count was mistyped
 MAX_REPEATS = 10_000
@@ -61,7 +61,7 @@ class Walk:
 
     def __init__(self, pattern: Pattern, hands: Hands, *, stitches: StitchTable = STITCHES) -> None:
         self.pattern, self.hands, self.stitches = pattern, hands, stitches
-        self.tally = Tally()
+        self.tally = Tally(right_side=starts_on_right_side(pattern))
         self.step: st.Step | None = None
         self.total = 0
         self._buffer = _Buffer()
@@ -544,3 +544,14 @@ class Walk:
             self._cast_on_course = tally.courses
         self._spend(effect(step, tally))
         self.hands.step(step, tally)
+
+
+def starts_on_right_side(pattern: Pattern) -> bool:
+    """Tell whether the cast-on is seen from the right side: not if the first row is an RS row."""
+    for step in pattern.steps:
+        inner = step.step if isinstance(step, st.OnlySizes) else step
+        if isinstance(inner, st.Join):
+            return True
+        for row in st.rounds_in((inner,)):
+            return not isinstance(row, st.Row) or row.side == st.Side.WS
+    return True
