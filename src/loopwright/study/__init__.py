@@ -1,0 +1,1 @@
+"""Studies: many heels on many feet."""

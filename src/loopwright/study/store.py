@@ -1,0 +1,241 @@
+"""Partitions of a study on disk: each written whole or not at all, none believed unread.
+
+A store is a folder:
+
+* ``study.json`` says which study it belongs to. Another study is refused, so that no table is ever
+  put together from two.
+* ``STAGE/part-000012-1f0c….parquet`` holds the rows of one partition. The name ends in the
+  checksum (SHA-256, first 16 hex digits) of the file's bytes, so that the file and what vouches for
+  it appear in one step and no index has to be kept.
+* ``lock`` is held by the process that writes. It is freed by the system when that process dies.
+
+A partition is written under another name, synced to the disk, then renamed, then the folder is
+synced: whoever finds it finds all of it, after a power cut as well. What is found damaged is
+removed and counted as not there. Files of the name ``.part-*`` are what a killed process left.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import io
+import json
+import os
+import re
+import tempfile
+from collections.abc import Mapping
+from contextlib import suppress
+from pathlib import Path
+from types import TracebackType
+from typing import Any
+
+import attrs
+import pyarrow as pa
+import pyarrow.parquet as pq
+
+from loopwright.errors import StoreError
+
+try:
+    import fcntl
+except ImportError:  # not on this system: two writers would have to be kept apart by hand
+    fcntl = None  # type: ignore[assignment]
+
+__all__ = ["FORMAT", "Store"]
+
+FORMAT = 1  # version of the folder; raised when a newer one can't be read by older code
+_UNFINISHED = ".part-"
+_NAME = re.compile(r"part-(\d{6,})-([0-9a-f]{16})\.parquet")
+
+
+@attrs.define(eq=False)
+class Store:
+    """The folder of one study; used as a context, it holds the lock.
+
+    Parameters
+    ----------
+    folder : Path
+        Made where needed.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> with tempfile.TemporaryDirectory() as folder, Store(Path(folder) / "study") as store:
+    ...     store.claim({"feet": 3})
+    ...     store.write("cases", 0, pa.table({"case": [0, 1, 2]}))
+    ...     store.finished("cases")
+    {0}
+    """
+
+    folder: Path = attrs.field(converter=Path)
+    _lock: int | None = attrs.field(default=None, init=False)
+    _found: dict[str, dict[int, Path]] = attrs.field(factory=dict, init=False)
+
+    def __enter__(self) -> Store:
+        try:
+            self.folder.mkdir(parents=True, exist_ok=True)
+            lock = os.open(self.folder / "lock", os.O_RDWR | os.O_CREAT, 0o666)
+        except OSError as error:
+            raise _refusal(self.folder, error) from error
+        if fcntl is not None:
+            try:
+                fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            except OSError as error:
+                os.close(lock)
+                raise StoreError(
+                    str(self.folder),
+                    "another process is writing to it",
+                    "wait until it is done, or name another folder",
+                ) from error
+        self._lock = lock
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        if self._lock is not None:
+            os.close(self._lock)
+            self._lock = None
+
+    def claim(self, definition: Mapping[str, Any]) -> None:
+        """Make this the store of one study, or see that it is.
+
+        Parameters
+        ----------
+        definition : mapping
+            All that the rows depend on; must survive JSON.
+
+        Raises
+        ------
+        StoreError
+            It belongs to another study (the message says where they differ), to a newer version
+            of this package, or holds other files.
+        """
+        path = self.folder / "study.json"
+        mine = json.loads(json.dumps({"format": FORMAT, **definition}, sort_keys=True))
+        try:
+            theirs = json.loads(path.read_text("utf-8"))
+        except FileNotFoundError:
+            if foreign := sorted(p.name for p in self.folder.iterdir() if p.name != "lock"):
+                raise StoreError(
+                    str(self.folder), f"holds {foreign[0]!r}", "name a new or an empty folder"
+                ) from None
+            _write_whole(path, json.dumps(mine, sort_keys=True, indent=1).encode())
+            return
+        except (OSError, ValueError) as error:
+            problem = f"study.json can't be read ({error})"
+            raise StoreError(str(self.folder), problem, "name another folder") from error
+        if theirs != mine:
+            raise StoreError(
+                str(self.folder),
+                f"holds another study: it differs in {_difference(theirs, mine)}",
+                "name another folder, or run the study that it was begun with",
+            )
+
+    def write(self, stage: str, part: int, table: pa.Table) -> None:
+        """Write one partition, whole or not at all; one that is there already stays.
+
+        Raises
+        ------
+        StoreError
+            The disk is full, or the folder can't be written to. What is there is unharmed.
+        """
+        buffer = io.BytesIO()
+        pq.write_table(table, buffer, compression="zstd")
+        data = buffer.getvalue()
+        path = self.folder / stage / f"part-{part:06d}-{_checksum(data)}.parquet"
+        try:
+            path.parent.mkdir(exist_ok=True)
+            _write_whole(path, data)
+        except OSError as error:
+            raise _refusal(path.parent, error) from error
+        self._found.setdefault(stage, {})[part] = path
+
+    def finished(self, stage: str) -> set[int]:
+        """Return the partitions that are there and sound; what is damaged or left over is removed.
+
+        Every file is read, since only its bytes can tell.
+        """
+        found: dict[int, Path] = {}
+        folder = self.folder / stage
+        for path in sorted(folder.iterdir()) if folder.is_dir() else []:
+            match = _NAME.fullmatch(path.name)
+            if match and int(match[1]) not in found and _sound_bytes(path) is not None:
+                found[int(match[1])] = path
+            elif match or path.name.startswith(_UNFINISHED):
+                path.unlink(missing_ok=True)
+        self._found[stage] = found
+        return set(found)
+
+    def read(self, stage: str, part: int) -> pa.Table:
+        """Return one partition that was written here, or seen by `finished`.
+
+        Raises
+        ------
+        StoreError
+            It isn't there, or it was damaged since.
+        """
+        path = self._found.get(stage, {}).get(part)
+        data = _sound_bytes(path) if path else None
+        if data is None:
+            problem = f"partition {part} of {stage!r} is gone or damaged"
+            raise StoreError(str(self.folder), problem, "run the study again: it is made anew")
+        return pq.read_table(io.BytesIO(data))
+
+
+def _sound_bytes(path: Path) -> bytes | None:
+    try:
+        data = path.read_bytes()
+    except OSError:  # a bad sector is no better than a wrong checksum
+        return None
+    return data if path.stem.endswith(f"-{_checksum(data)}") else None
+
+
+def _checksum(data: bytes) -> str:
+    return hashlib.sha256(data).hexdigest()[:16]
+
+
+def _write_whole(path: Path, data: bytes) -> None:
+    handle, name = tempfile.mkstemp(dir=path.parent, prefix=_UNFINISHED)
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(data)
+            stream.flush()
+            os.chmod(name, 0o666 & ~_umask())  # a temporary file is for its owner only
+            os.fsync(stream.fileno())
+        os.replace(name, path)
+        _sync_folder(path.parent)
+    except BaseException:
+        Path(name).unlink(missing_ok=True)
+        raise
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
+
+
+def _sync_folder(folder: Path) -> None:
+    with suppress(OSError):  # some systems can't open a folder; then there is nothing to sync
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+def _refusal(path: Path, error: OSError) -> StoreError:
+    problem = (error.strerror or str(error)).lower()
+    return StoreError(
+        str(path), problem, "what is there is kept; mend this and run the study again to go on"
+    )
+
+
+def _difference(theirs: Any, mine: Any) -> str:
+    if not isinstance(theirs, dict):
+        return "everything"
+    return ", ".join(
+        sorted(str(key) for key in {*theirs, *mine} if theirs.get(key) != mine.get(key))
+    )
