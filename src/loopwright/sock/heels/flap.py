@@ -202,6 +202,7 @@ class Flap:
             foot_courses=float(turn.rows),
             leg_courses=float(rows),
             foot_rounds=rows,
+            leg_rounds=int(self.corners is Corners.CLOSED),
             rows=rows,
             turn=turn,
             chains=rows // 2,

@@ -13,11 +13,10 @@ from typing import ClassVar
 
 import attrs
 
-from loopwright.pattern.items import k
 from loopwright.pattern.steps import (
+    BeginHere,
     Hold,
     Note,
-    Part,
     ProvisionalCastOn,
     Recapture,
     ReturnHeld,
@@ -49,7 +48,7 @@ class Forethought:
     """
 
     name: ClassVar[str] = "forethought"
-    begins: ClassVar[str] = "heel"
+    begins: ClassVar[str] = "instep"
 
     wedge: Wedge = attrs.field(factory=Wedge)
     plain_rounds: int = 1
@@ -58,7 +57,10 @@ class Forethought:
 
     def numbers(self, setting: Setting) -> RoundHeelNumbers:
         """Return the heel in stitches and rounds."""
-        return pocket_numbers(setting, self.wedge, self.plain_rounds, self.gusset)
+        return pocket_numbers(
+            setting, self.wedge, self.plain_rounds, self.gusset,
+            rounds_more=int(self.corners is Corners.CLOSED),
+        )  # fmt: skip
 
     def steps(self, setting: Setting) -> list[Step]:
         """Return the steps; the same in both directions."""
@@ -66,10 +68,10 @@ class Forethought:
         half, instep = numbers.half, setting.instep
         foot = setting.layout(first="instep", heel=half)
         return [
-            *gusset.increases(setting, first="heel"),
-            Part((k(half),)),
+            *gusset.increases(setting, first="instep"),
             Hold(instep, "instep", "waste yarn"),
             ProvisionalCastOn(half, "waste", count=2 * half),
+            BeginHere(),
             *pocket(numbers, self.wedge, setting, ("heel", "new")),
             Note(
                 "Slip the instep back on the needle, then lift the strands between the stitches "

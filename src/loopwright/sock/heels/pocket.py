@@ -25,14 +25,25 @@ class RoundHeelNumbers(HeelNumbers):
 
 
 def pocket_numbers(
-    setting: Setting, wedge: Wedge, plain_rounds: int, gusset: int
+    setting: Setting, wedge: Wedge, plain_rounds: int, gusset: int, *, rounds_more: int = 0
 ) -> RoundHeelNumbers:
-    """Return the numbers of a heel made in the round on twice the heel's stitches."""
+    """Return the numbers of a heel made in the round on twice the heel's stitches.
+
+    Parameters
+    ----------
+    setting : Setting
+    wedge : Wedge
+    plain_rounds : int
+        Before the shaping.
+    gusset : int, stitches
+    rounds_more : int
+        Whole rounds that the heel's steps work after it, besides a gusset's.
+    """
     half = setting.heel + 2 * gusset
     numbers = wedge.numbers(2 * half)
     courses = plain_rounds + numbers.courses + wedge.closing.courses / 2
     rounds = MiniGusset(gusset)
-    before, after = rounds.rounds_before, rounds.rounds_after
+    before, after = rounds.rounds_before, rounds.rounds_after + rounds_more
     return RoundHeelNumbers(
         foot_courses=courses,
         leg_courses=courses,

@@ -51,7 +51,7 @@ class ShortRow:
 
     def numbers(self, setting: Setting) -> ShortRowHeelNumbers:
         """Return the heel in stitches and rows."""
-        return short_row_numbers(setting, self.rows, self.gusset)
+        return short_row_numbers(setting, self.rows, self.gusset, self.corners)
 
     def steps(self, setting: Setting) -> list[Step]:
         """Return the steps; the same in both directions."""
@@ -62,11 +62,13 @@ class ShortRow:
         return []
 
 
-def short_row_numbers(setting: Setting, rows: ShortRows, gusset: int) -> ShortRowHeelNumbers:
+def short_row_numbers(
+    setting: Setting, rows: ShortRows, gusset: int, corners: Corners
+) -> ShortRowHeelNumbers:
     """Return the numbers of a short-row heel between two small gussets."""
     numbers = rows.numbers(setting.heel + 2 * gusset)
     mini = MiniGusset(gusset)
-    before, after = mini.rounds_before, mini.rounds_after
+    before, after = mini.rounds_before, mini.rounds_after + (corners is Corners.CLOSED)
     return ShortRowHeelNumbers(
         # Each half of the rows, and a share of the row that goes back into the round.
         foot_courses=numbers.courses + 0.5,
@@ -80,7 +82,7 @@ def short_row_numbers(setting: Setting, rows: ShortRows, gusset: int) -> ShortRo
 
 def short_row_steps(setting: Setting, rows: ShortRows, gusset: int, corners: Corners) -> list[Step]:
     """Return the steps of a short-row heel between two small gussets."""
-    numbers, mini = short_row_numbers(setting, rows, gusset), MiniGusset(gusset)
+    numbers, mini = short_row_numbers(setting, rows, gusset, corners), MiniGusset(gusset)
     foot = setting.layout(first="instep", heel=numbers.rows.width)
     return [
         *mini.increases(setting, first="heel"),

@@ -41,7 +41,7 @@ class ShortRowGusset:
 
     def numbers(self, setting: Setting) -> ShortRowHeelNumbers:
         """Return the heel in stitches and rows."""
-        return short_row_numbers(setting, self.rows, self._stitches(setting))
+        return short_row_numbers(setting, self.rows, self._stitches(setting), self.corners)
 
     def steps(self, setting: Setting) -> list[Step]:
         """Return the steps; the same in both directions."""
