@@ -19,6 +19,7 @@ from loopwright.fabric.columns import (
     FLOAT,
     FLOAT_FRONT,
     LEFT_FLANK,
+    OUTSIDE,
     RANK,
     TURNED,
     Ints,
@@ -251,13 +252,13 @@ class Work(Needles):
         taken = self._next_loops(run.takes, "work these stitches")
         if not len(run.ends):
             return
-        edges = self._strands_to_lift(run, taken)
+        strands = self._strands_to_lift(run, taken)
         if run.takes:
             self._end_of_round()
         if self._reseated:
             run = self._reseat(run, keys, taken)
-        for place, edge in zip(run.lifts, edges, strict=True):
-            taken = np.insert(taken, place, self._lift(edge))
+        for place, (a, b, left) in zip(run.lifts, strands, strict=True):
+            taken = np.insert(taken, place, self._lift((a, b), left_flank=left))
         behind = self._behind
         if run.leading:
             self._behind = _NONE
@@ -367,43 +368,66 @@ class Work(Needles):
 
     # Running strands ------------------------------------------------------------------------
 
-    def _strands_to_lift(self, run: Plan, taken: Ints) -> list[tuple[int, int]]:
-        """Return the yarn edges that a run lifts, in order, without touching them."""
+    def _strands_to_lift(self, run: Plan, taken: Ints) -> list[tuple[int, int, bool]]:
+        """Return the yarn edges that a run lifts, in order, without touching them.
+
+        With each, whether loops are to be drawn through it on the left-hand flank.
+        """
         if not run.lifts:
             return []
         after = self.upcoming[run.takes : run.takes + 1].tolist()
         around: list[int] = [self._last_taken, *taken.tolist(), *(after or [_NONE])]
-        edges: list[tuple[int, int]] = []
+        strands: list[tuple[int, int, bool]] = []
         for done, place in enumerate(run.lifts):
             at = place - done
-            if done and run.lifts[done - 1] == place - 1:
-                a, b = edges[-1]
-                lifted = self._next_id + done - 1
-                onward = b if a == around[at] or b == around[at + 1] else a
-                edges.append((lifted, b) if onward == b else (a, lifted))
-            else:
-                edges.append(self._running_strand(around[at], around[at + 1]))
-        return edges
+            strand = self._running_strand(around[at], around[at + 1])
+            # A strand lifted before in this run is in two parts now: take the part ahead.
+            for number, (a, b, left) in enumerate(strands):
+                if strand == (a, b, left):
+                    lifted = self._next_id + number
+                    ahead = left == (self.side < 0)
+                    strand = (lifted, b, left) if ahead else (a, lifted, left)
+            strands.append(strand)
+        return strands
 
-    def _running_strand(self, before: int, after: int) -> tuple[int, int]:
-        """Return the yarn edge between two neighbouring loops, or the one that leads to them."""
+    def _running_strand(self, before: int, after: int) -> tuple[int, int, bool]:
+        """Return the yarn edge between two neighbouring loops, or the one that leads to them.
+
+        A strand that runs the way the work goes is worked on the flank of the side that is being
+        worked; one that runs against it on the other.
+        """
         following = self.columns.loops.next
-        if before != _NONE and after != _NONE:
-            if following[before] == after:
-                return before, after
-            if following[after] == before:
-                return after, before
+        with_work, against = self.side < 0, self.side > 0
+        if _NONE not in (before, after):
+            if following[before] == after and self._along(after):
+                return before, after, with_work
+            if following[after] == before and not self._along(before):
+                return after, before, against
+        # Where the yarn passes a slipped loop, or one of another strand, its float runs between.
+        pairs = {(before, after), (after, before)}
+        only_float = not self._pairs.isdisjoint(pairs)
         for loop, arriving in ((after, True), (before, False)):
             if loop == _NONE:
                 continue
-            same = (self.columns.loops.flags[loop] & LEFT_FLANK != 0) == (self.side < 0)
-            edge = (self._before(loop), loop) if same == arriving else (loop, int(following[loop]))
-            if _NONE not in edge:
-                return edge
+            arrives = self._along(loop) == arriving
+            edge = (self._before(loop), loop) if arrives else (loop, int(following[loop]))
+            floats = edge[0] != _NONE and self.columns.loops.flags[edge[0]] & FLOAT
+            if (
+                _NONE in edge
+                or (only_float and not floats)
+                or (not arrives and not floats and self._turns_back(loop))
+            ):
+                continue
+            return *edge, with_work if arrives == arriving else against
         raise CannotWorkError(
             "lift a strand", "no strand runs between these stitches", self.course, self.count,
             "work the increase one stitch further in",
         )  # fmt: skip
+
+    def _along(self, loop: int) -> bool:
+        """Whether the yarn came to `loop` the way that the work goes now."""
+        left = self.columns.loops.flags[loop] & LEFT_FLANK != 0
+        return bool(left) == (self.side < 0)
 
     def _before(self, loop: int) -> int:
         following = self.columns.loops.next
@@ -412,16 +436,28 @@ class Work(Needles):
         found = np.flatnonzero(following[: self._next_id] == loop)
         return int(found[0]) if len(found) else _NONE
 
-    def _lift(self, edge: tuple[int, int], *, left_flank: bool | None = None) -> int:
+    def _drawn_through(self, child: int, parent: int) -> bool:
+        through = self.columns.through
+        rows = np.flatnonzero(through.parent[: through.size] == parent)
+        return bool((through.child[rows] == child).any())
+
+    def _turns_back(self, loop: int) -> bool:
+        """Whether the yarn leaves `loop` on the side on which it came: turned, and gone past it."""
+        flags, following = self.columns.loops.flags[loop], int(self.columns.loops.next[loop])
+        return bool(flags & TURNED and not flags & OUTSIDE) and not self._drawn_through(
+            following, loop
+        )
+
+    def _lift(self, edge: tuple[int, int], *, left_flank: bool) -> int:
         """Make a loop of the strand between two loops; return its id."""
         a, b = edge
         row = self.columns.loops.extend(1).start
         loops = self.columns.loops
+        if loops.flags[a] & TURNED and self._drawn_through(b, a):
+            loops.flags[a] |= OUTSIDE  # the new loop is the next one, and stands outside
         loops.next[a], loops.next[row] = row, b
         loops.strand[row], loops.course[row] = loops.strand[a], loops.course[a]
         loops.stitch[row] = self.stitches.code("lift")
-        same = loops.flags[a] & LEFT_FLANK
-        flank = same if left_flank is None else LEFT_FLANK * left_flank
-        loops.flags[row] = flank | (loops.flags[a] & (FLOAT | FLOAT_FRONT))
+        loops.flags[row] = LEFT_FLANK * left_flank | (loops.flags[a] & (FLOAT | FLOAT_FRONT))
         self._record(Op.LIFT, 0, 1)
         return int(row)
