@@ -1,0 +1,384 @@
+"""Feet by the thousand: read from a table, drawn from the survey, or graded by a chart.
+
+A table of feet holds what was measured of each, in mm, and nothing else. What wasn't measured is
+missing here and estimated, with its uncertainty, when the foot is asked for: `Feet.foot`.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+from typing import Any
+
+import attrs
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from loopwright import units
+from loopwright.errors import FileError, FootError, StudyError, UnitError
+from loopwright.length import Length, Origin
+from loopwright.sock.foot import TAPE_SD_MM, Foot, complete
+from loopwright.sock.sizes import size_chart
+from loopwright.sock.survey import Sex, population
+
+__all__ = ["SURVEY_NAMES", "Feet", "draw_feet", "graded_feet", "read_feet"]
+
+Floats = NDArray[np.float64]
+
+_MEASURES = tuple(f.name for f in attrs.fields(Foot) if f.name not in ("sex", "notes"))
+
+SURVEY_NAMES: Mapping[str, str] = {
+    "footlength": "length",
+    "balloffootcircumference": "ball_girth",
+    "balloffootlength": "ball_length",
+    "anklecircumference": "ankle_girth",
+    "heelanklecircumference": "heel_girth",
+    "heelbreadth": "heel_breadth",
+    "footbreadthhorizontal": "ball_breadth",
+    "calfcircumference": "calf_girth",
+    "lateralmalleolusheight": "ankle_height",
+}
+"""Measures by the names that the survey's own tables give them, see ``sock/survey.toml``."""
+
+_SEXES = {
+    "f": Sex.FEMALE, "female": Sex.FEMALE, "woman": Sex.FEMALE, "women": Sex.FEMALE,
+    "m": Sex.MALE, "male": Sex.MALE, "man": Sex.MALE, "men": Sex.MALE,
+    "": Sex.UNKNOWN, "unknown": Sex.UNKNOWN, "u": Sex.UNKNOWN,
+}  # fmt: skip
+
+
+def _frozen(values: Any) -> Floats:
+    array = np.array(values, dtype=np.float64)
+    array.setflags(write=False)
+    return array
+
+
+def _strings(values: Iterable[str]) -> tuple[str, ...]:
+    return tuple(values)
+
+
+def _sexes_of(values: Iterable[Sex]) -> tuple[Sex, ...]:
+    return tuple(values)
+
+
+@attrs.frozen(eq=False)
+class Feet:
+    """A table of feet.
+
+    Parameters
+    ----------
+    names : tuple of str
+        The measures, fields of `Foot`.
+    mm : ndarray, shape (n, names), mm
+        NaN where a measure is missing.
+    sexes : tuple of Sex
+    ids : tuple of str
+        One each, none twice.
+    sd_mm : float, mm
+        How uncertain each measure is, as a standard deviation.
+    origin : Origin
+        Where the measures come from.
+
+    Raises
+    ------
+    StudyError
+        Shapes that don't agree, a measure that no foot has, or one id twice.
+
+    Examples
+    --------
+    >>> feet = Feet(("length", "ball_girth"), [[246.0, 228.0], [271.0, float("nan")]],
+    ...             sexes=(Sex.FEMALE, Sex.MALE), ids=("a", "b"))
+    >>> print(feet.foot(1).ball_girth)
+    251.9 ± 10.5 mm (estimated from the survey: from length; male)
+    """
+
+    names: tuple[str, ...] = attrs.field(converter=_strings)
+    mm: Floats = attrs.field(converter=_frozen)
+    sexes: tuple[Sex, ...] = attrs.field(converter=_sexes_of)
+    ids: tuple[str, ...] = attrs.field(converter=_strings)
+    sd_mm: float = TAPE_SD_MM
+    origin: Origin = Origin.MEASURED
+
+    def __attrs_post_init__(self) -> None:
+        shape = (len(self.ids), len(self.names))
+        if self.mm.shape != shape or len(self.sexes) != len(self.ids):
+            found = f"{len(self.ids)} ids, {len(self.sexes)} sexes, measures {self.mm.shape}"
+            raise StudyError("feet", found, f"expected as many of each, and measures {shape}")
+        for name in self.names:
+            if name not in _MEASURES:
+                raise StudyError(
+                    "feet", f"a measure {name!r}", f"a foot has {', '.join(_MEASURES)}"
+                )
+        if len(set(self.ids)) < len(self.ids):
+            twice = next(one for one in self.ids if self.ids.count(one) > 1)
+            raise StudyError("feet", f"the id {twice!r} twice", "each foot needs its own")
+
+    def __len__(self) -> int:
+        return len(self.ids)
+
+    def __getitem__(self, rows: slice) -> Feet:
+        """Return some of the feet."""
+        return attrs.evolve(self, mm=self.mm[rows], sexes=self.sexes[rows], ids=self.ids[rows])
+
+    def __reduce__(self) -> tuple[type[Feet], tuple[Any, ...]]:
+        # A read-only array comes back writable from pickle: make it again.
+        return Feet, tuple(getattr(self, f.name) for f in attrs.fields(Feet))
+
+    def known_mm(self, row: int) -> dict[str, float]:
+        """Return what was measured of one foot, mm."""
+        pairs = zip(self.names, self.mm[row].tolist(), strict=True)
+        return {name: mm for name, mm in pairs if mm == mm}
+
+    def foot(self, row: int) -> Foot:
+        """Return one foot, what wasn't measured estimated.
+
+        Raises
+        ------
+        FootError
+            See `Foot.of`.
+        """
+        known = {
+            name: Length(mm, self.sd_mm, self.origin) for name, mm in self.known_mm(row).items()
+        }
+        return complete(known, self.sexes[row])
+
+    def column(self, name: str) -> Floats:
+        """Return one measure of all feet as it was taken, shape (n,), mm; NaN where missing."""
+        if name not in self.names:
+            return np.full(len(self), np.nan)
+        return self.mm[:, self.names.index(name)]
+
+    @property
+    def digest(self) -> str:
+        """Sixteen hex digits that tell this table from any other."""
+        words = (self.names, [sex.value for sex in self.sexes], self.ids, self.sd_mm, self.origin)
+        told = hashlib.sha256(repr(words).encode())
+        told.update(self.mm.astype("<f8").tobytes())
+        return told.hexdigest()[:16]
+
+    def frame(self) -> pd.DataFrame:
+        """Return the table for pandas, a row a foot; columns end in ``_mm``."""
+        columns = {f"{name}_mm": self.mm[:, at] for at, name in enumerate(self.names)}
+        frame = pd.DataFrame(
+            {"foot": list(self.ids), "sex": [sex.value for sex in self.sexes], **columns}
+        )
+        frame.attrs["units"] = dict.fromkeys(columns, "mm")
+        return frame
+
+
+def read_feet(
+    path: Path | str,
+    *,
+    columns: Mapping[str, str] | None = None,
+    unit: str | None = None,
+    sex: str = "sex",
+    id: str = "id",
+    sd: units.QuantityLike = TAPE_SD_MM * units.mm,
+) -> Feet:
+    r"""Read a table of feet, a row a foot, from CSV or Parquet.
+
+    Parameters
+    ----------
+    path : Path or str
+        Ends in ``.csv``, or in ``.parquet`` or ``.pq``.
+    columns : mapping of str to str, optional
+        Measures by the names of the columns; by default those named after a measure, alone
+        (``length``) or with the unit (``ball_girth_cm``). Other columns are passed over.
+    unit : str, optional
+        Of the columns whose names don't end in one.
+    sex, id : str
+        The columns of these; where there are none, the sex is unknown and feet are numbered.
+    sd : str or Quantity
+        How uncertain the measures are.
+
+    Raises
+    ------
+    FileError
+        No such file, or not such a table.
+    FootError
+        A cell that holds no length or sex; says its row and column.
+    StudyError
+        No column of a foot's measures, or one whose unit isn't told.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     path = Path(folder) / "feet.csv"
+    ...     _ = path.write_text("id,sex,length_cm,heel_girth_in\nAda,F,24.6,12\nBo,,27.1,\n")
+    ...     feet = read_feet(path)
+    >>> feet.mm.round(1).tolist()
+    [[246.0, 304.8], [271.0, nan]]
+    """
+    frame = _table(Path(path))
+    wanted = _wanted(frame, columns, unit)
+    table = np.column_stack(
+        [_lengths(frame[column], scale) for column, (_, scale) in wanted.items()]
+    )
+    sexes = _sexes(frame[sex]) if sex in frame else [Sex.UNKNOWN] * len(frame)
+    ids = frame[id].astype(str) if id in frame else map(str, range(len(frame)))
+    names = tuple(name for name, _ in wanted.values())
+    return Feet(names, table, sexes, tuple(ids), units.to_mm(sd, what="uncertainty"))
+
+
+def draw_feet(n: int, *, sex: Sex = Sex.UNKNOWN, seed: int = 0) -> Feet:
+    """Draw feet from the survey's means, standard deviations and correlations.
+
+    Parameters
+    ----------
+    n : int
+        How many.
+    sex : Sex
+        Of all of them; unknown for as many men as women (one more woman where `n` is odd).
+    seed : int
+        The same seed gives the same feet, and the first of them whatever `n` is.
+
+    Notes
+    -----
+    The measures are drawn from a normal distribution, which the survey's nearly have. It has no
+    children and is fitter than most people, see `loopwright.sock.survey`.
+
+    Examples
+    --------
+    >>> women = draw_feet(2000, sex=Sex.FEMALE, seed=1)
+    >>> women.ids[:2], bool(abs(women.column("length").mean() - 246.29) < 1)
+    (('F0', 'F1'), True)
+    """
+    if n < 0:
+        raise StudyError("feet", str(n), "expected 0 or more")
+    if sex is Sex.UNKNOWN:
+        women = draw_feet(-(-n // 2), sex=Sex.FEMALE, seed=seed)
+        men = draw_feet(n // 2, sex=Sex.MALE, seed=seed)
+        return attrs.evolve(
+            women,
+            mm=np.concatenate([women.mm, men.mm]),
+            sexes=women.sexes + men.sexes,
+            ids=women.ids + men.ids,
+        )
+    people = population(sex)
+    letter = sex.value[0].upper()
+    # A stream for each sex, so that women and men of one seed aren't the same feet at two scales.
+    rng = np.random.Generator(np.random.PCG64([seed, ord(letter)]))
+    spread = np.linalg.cholesky(people.covariance)
+    mm = people.mean_mm + rng.standard_normal((n, len(people.names))) @ spread.T
+    ids = tuple(f"{letter}{number}" for number in range(n))
+    return Feet(people.names, mm, (sex,) * n, ids, sd_mm=0.0, origin=Origin.CALCULATED)
+
+
+def graded_feet(*wearers: str) -> Feet:
+    """Return the feet of the size chart, a size each.
+
+    Parameters
+    ----------
+    *wearers : str
+        ``"child"``, ``"woman"``, ``"man"``; all of them by default.
+
+    Raises
+    ------
+    StudyError
+        The chart has no such wearer.
+
+    Examples
+    --------
+    >>> graded_feet("woman").ids
+    ('woman 3-6', 'woman 6-9', 'woman 8-12')
+    """
+    known = list(dict.fromkeys(row.wearer for row in size_chart()))
+    for wearer in wearers:
+        if wearer not in known:
+            raise StudyError("wearer", repr(wearer), f"the chart has {', '.join(known)}")
+    rows = [row for row in size_chart() if row.wearer in (wearers or known)]
+    feet = [row.foot() for row in rows]
+    return Feet(
+        ("length", "leg_height"),
+        [[foot.length.mm, foot.leg_height.mm] for foot in feet],
+        tuple(foot.sex for foot in feet),
+        tuple(f"{row.wearer} {row.us_shoes}" for row in rows),
+        sd_mm=max(foot.length.sd_mm for foot in feet),
+        origin=Origin.COMMON_PRACTICE,
+    )
+
+
+def _table(path: Path) -> pd.DataFrame:
+    readers = {".csv": _read_csv, ".parquet": pd.read_parquet, ".pq": pd.read_parquet}
+    if path.suffix.lower() not in readers:
+        raise FileError(str(path), "is no table that is known here", "expected .csv or .parquet")
+    try:
+        frame = readers[path.suffix.lower()](path)
+    except OSError as error:
+        problem = (error.strerror or str(error)).lower()
+        raise FileError(str(path), problem, "check the name and its folder") from error
+    except ValueError as error:  # pandas and Arrow: malformed, empty, not UTF-8
+        raise FileError(str(path), f"can't be read: {error}", "check the file") from error
+    if twice := [str(name) for name in frame.columns[frame.columns.duplicated()]]:
+        raise FileError(str(path), f"has the column {twice[0]!r} twice", "keep one")
+    return frame
+
+
+def _read_csv(path: Path) -> pd.DataFrame:
+    # All as text: what isn't a number is then told with its row.
+    return pd.read_csv(path, dtype=str, keep_default_na=False, encoding="utf-8-sig")
+
+
+def _wanted(
+    frame: pd.DataFrame, columns: Mapping[str, str] | None, unit: str | None
+) -> dict[str, tuple[str, float]]:
+    """Each column that is a measure, with the measure and the mm in one of its units."""
+    wanted: dict[str, tuple[str, float]] = {}
+    for column in map(str, frame.columns) if columns is None else columns:
+        if column not in frame:
+            has = ", ".join(map(str, frame.columns))
+            raise StudyError("table of feet", f"no column {column!r}", f"it has {has}")
+        plain, written = _split(column)
+        name = plain if columns is None else columns[column]
+        if columns is None and name not in _MEASURES:
+            continue
+        if written is None and unit is None:
+            advice = f"call it {column}_mm or {column}_cm, or name the unit: unit='mm'"
+            raise StudyError(f"column {column!r}", "no unit", advice)
+        wanted[column] = (name, units.to_mm(f"1 {written or unit}", what=f"unit of {column!r}"))
+    if not wanted:
+        has = ", ".join(map(str, frame.columns)) or "none"
+        advice = f"expected some of {', '.join(_MEASURES)}, or a mapping of columns"
+        raise StudyError("table of feet", f"the columns {has}", advice)
+    return wanted
+
+
+def _split(column: str) -> tuple[str, str | None]:
+    """The name of a column without the unit that it may end in, and the unit."""
+    name, _, last = column.rpartition("_")
+    try:
+        units.to_mm(f"1 {last}", what=column)
+    except UnitError:
+        return column, None
+    return (name, last) if name else (column, None)
+
+
+def _lengths(cells: pd.Series, scale: float) -> Floats:
+    values = np.full(len(cells), np.nan)
+    for row, cell in enumerate(cells):
+        if cell is None or cell != cell or (isinstance(cell, str) and not cell.strip()):
+            continue
+        try:
+            values[row] = float(cell) * scale
+        except (TypeError, ValueError):
+            raise _bad_cell(cells, row, cell, "expected a number, or nothing") from None
+        if not np.isfinite(values[row]):
+            raise _bad_cell(cells, row, cell, "expected a finite number")
+    return values
+
+
+def _sexes(cells: pd.Series) -> list[Sex]:
+    found = []
+    for row, cell in enumerate(cells):
+        word = "" if cell is None or cell != cell else str(cell).strip().lower()
+        if word not in _SEXES:
+            raise _bad_cell(cells, row, cell, f"expected one of {', '.join(filter(None, _SEXES))}")
+        found.append(_SEXES[word])
+    return found
+
+
+def _bad_cell(cells: pd.Series, row: int, cell: object, expected: str) -> FootError:
+    return FootError(f"row {row + 1}, column {str(cells.name)!r}", repr(cell), expected)
