@@ -199,15 +199,10 @@ class Builder(Transformer[Token, Any]):
 
     # items
 
-    def _run(self, token: Token, amount: Any, manners: list[Token], *, bare: bool = False) -> Run:
+    def _run(self, token: Token, amount: Any, manners: list[Token]) -> Run:
         found = stitch_word(lower(token), self.table)
         assert found is not None
-        key, glued = found
-        if glued is not None:
-            if not bare:
-                raise refused(token, f"{str(token)!r} has its count already")
-            amount = glued
-            number_in(token, str(glued))
+        key = found[0]
         if not isinstance(amount, To):
             whole(token, amount)
         if lower(token) in ("m1", "inc"):
@@ -238,7 +233,7 @@ class Builder(Transformer[Token, Any]):
         token = children[0]
         word = lower(token)
         amount: Any = To() if word in ("knit", "purl") else 1
-        return self._run(token, amount, children[1:], bare=True)
+        return self._run(token, amount, children[1:])
 
     def run_count(self, children: list[Any]) -> Run:
         amount = _things(children)[0]

@@ -10,6 +10,7 @@ import attrs
 
 from loopwright.errors import StepError
 from loopwright.pattern.values import (
+    NOT_LABELS,
     Amount,
     Count,
     Sized,
@@ -63,7 +64,7 @@ def check_name(instance: object, field: attrs.Attribute[str], value: str) -> Non
 
 
 def _one_word(instance: object, field: attrs.Attribute[str], value: str) -> None:
-    if value and not (value.isascii() and value.isalnum()):
+    if value and not (value.isascii() and value.isalnum() and value.lower() not in NOT_LABELS):
         raise StepError(type(instance).__name__, f"the name {value!r} must be one plain word")
 
 

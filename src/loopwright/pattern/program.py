@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 import attrs
 
 from loopwright.errors import StepError
-from loopwright.pattern.steps import OnlySizes, Step
+from loopwright.pattern.steps import OnlySizes, RepeatRounds, Step
 from loopwright.pattern.values import Length, Number, Sized, at_size
 
 __all__ = ["MATERIAL_HEADS", "GaugeLine", "Pattern", "of_size"]
@@ -28,7 +28,41 @@ def _one_line(instance: object, field: attrs.Attribute[str], value: str) -> None
 
 
 def _as_steps(steps: Iterable[Step]) -> tuple[Step, ...]:
-    return tuple(steps)
+    return tuple(plain for step in steps for plain in _plain(step))
+
+
+def _plain(step: Step) -> Iterator[Step]:
+    """Yield a step, or what a repeat of once or never comes to: one form for one thing."""
+    if isinstance(step, OnlySizes):
+        for inner in _plain(step.step):
+            yield step if inner is step.step else attrs.evolve(step, step=inner)
+        return
+    if not isinstance(step, RepeatRounds):
+        yield step
+        return
+    body = tuple(plain for inner in step.steps for plain in _plain(inner))
+    if step.times == 0 or not body:
+        return
+    if step.times == 1:
+        *before, last = body[: step.ending or len(body)]
+        yield from before
+        yield last if step.count is None else attrs.evolve(last, count=step.count)
+        return
+    if len(body) == 1 and isinstance(body[0], RepeatRounds):
+        yield from _plain(_product(step, body[0]))
+        return
+    yield step if _same(body, step.steps) else attrs.evolve(step, steps=body)
+
+
+def _product(outer: RepeatRounds, inner: RepeatRounds) -> RepeatRounds:
+    """Return one repeat for a repeat of nothing but a repeat."""
+    if not isinstance(outer.times, int) or not isinstance(inner.times, int) or inner.ending:
+        raise StepError("RepeatRounds", "a repeat of a repeat: give the product")
+    return attrs.evolve(inner, times=outer.times * inner.times, count=outer.count or inner.count)
+
+
+def _same(these: tuple[object, ...], those: tuple[object, ...]) -> bool:
+    return len(these) == len(those) and all(a is b for a, b in zip(these, those, strict=True))
 
 
 def _as_lines(lines: Iterable[str]) -> tuple[str, ...]:
@@ -68,6 +102,8 @@ class GaugeLine:
 @attrs.frozen
 class Pattern:
     """A head and steps in working order.
+
+    Repeats of once are undone and repeats of 0 times left out, so that one thing has one form.
 
     Parameters
     ----------
@@ -145,8 +181,7 @@ def _resolved(value: Any, index: int, name: str) -> Any:
     if isinstance(value, tuple):
         kept = [item for item in value if not _is_left_out(item, name)]
         found = tuple(_resolved(item, index, name) for item in kept)
-        same = len(found) == len(value) and all(a is b for a, b in zip(found, value, strict=True))
-        return value if same else found
+        return value if _same(found, value) else found
     if isinstance(value, OnlySizes):
         return _resolved(value.step, index, name)
     if not attrs.has(type(value)):

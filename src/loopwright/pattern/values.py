@@ -11,6 +11,7 @@ import attrs
 from loopwright.errors import SizeError
 
 __all__ = [
+    "NOT_LABELS",
     "Amount",
     "Count",
     "Length",
@@ -30,6 +31,11 @@ __all__ = [
 ]
 
 Number: TypeAlias = int | float
+# Words that can follow "marker" in a sentence, and so can't be the name of one.
+NOT_LABELS = (
+    "and", "here", "for", "to", "on", "then", "slip", "tbl", "through", "kwise", "knitwise",
+    "pwise", "purlwise", "wyib", "wyb", "wyif", "wyf", "with", "picking",
+)  # fmt: skip
 MM_PER = {"mm": 1.0, "cm": 10.0, "in": 25.4}  # inch: exact by the international definition (1959)
 
 
@@ -184,6 +190,8 @@ class To:
     def __attrs_post_init__(self) -> None:
         if self.name and self.where is not Where.MARKER:
             raise SizeError((self.name,), "only a marker has a name")
+        if self.name.lower() in NOT_LABELS:
+            raise SizeError((self.name,), f"no marker can be called {self.name!r}")
 
 
 Amount: TypeAlias = int | Sized | To

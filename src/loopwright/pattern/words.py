@@ -16,6 +16,7 @@ from lark.lexer import Token
 
 from loopwright.errors import PatternSyntaxError
 from loopwright.fabric.stitches import StitchTable
+from loopwright.pattern.values import NOT_LABELS
 
 __all__ = ["ALIASES", "HEADS", "HUMAN", "MAX_NUMBER", "lower", "stitch_word", "tokens"]
 
@@ -38,7 +39,7 @@ _STS = r"(?:stitches|stitch|sts|st)"
 _OFF = r"(?:bind|cast)[ -]off"
 _NAME = r"([a-z0-9][a-z0-9 -]*)"
 _RND = r"(?:rnds|rnd|rounds|round|rows|row)"
-_LABEL = r"(?!(?:and|here|for|to|on|then|slip)(?![a-z0-9]))[a-z0-9]+"
+_LABEL = rf"(?!(?:{'|'.join(NOT_LABELS)})(?![a-z0-9]))[a-z0-9]+"
 _HOW = r"(?:long[ -]tail|knitted|crochet[ -]chain|stretchy)"
 
 # Kind of token, the words a phrase can begin with, the phrase; its first group, where it has one,
@@ -256,10 +257,22 @@ def tokens(text: str, table: StitchTable) -> Iterator[Token]:
         if depth > MAX_BRACKETS:
             raise _refuse(text, start, f"brackets nested more than {MAX_BRACKETS} deep")
         last = kind
+        if kind == "STITCH":
+            yield from _stitch(value, start, table)
+            continue
         yield Token(kind, value, start_pos=start, line=1, column=start + 1)
         if kind == "UNIT":
             other = _OTHER_UNIT.match(low, at)
             at = other.end() if other else at
+
+
+def _stitch(word: str, start: int, table: StitchTable) -> Iterator[Token]:
+    """Yield a stitch and, where it holds one, its count: ``k3``."""
+    yield Token("STITCH", word, start_pos=start, line=1, column=start + 1)
+    found = stitch_word(word, table)
+    if found is not None and found[1] is not None:
+        digits = word[len(word.rstrip("0123456789")) :]
+        yield Token("NUM", digits, start_pos=start, line=1, column=start + 1)
 
 
 def _single_word(word: str, low: str, at: int, table: StitchTable) -> str:

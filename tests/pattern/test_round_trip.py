@@ -1,0 +1,37 @@
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+
+from loopwright.pattern import Pattern, instructions, of_size, read, write
+from pattern.strategies import patterns
+
+
+@given(patterns())
+@settings(max_examples=100, deadline=None)
+def test_what_is_written_reads_back_the_same(pattern: Pattern) -> None:
+    text = write(pattern)
+    assert read(text) == pattern
+    assert write(read(text)) == text
+
+
+@given(patterns())
+@settings(max_examples=50, deadline=None)
+def test_british_words_say_the_same(pattern: Pattern) -> None:
+    assert read(write(pattern, words="UK")) == pattern
+
+
+@given(patterns())
+@settings(max_examples=50, deadline=None)
+def test_one_size_written_alone_is_that_size(pattern: Pattern) -> None:
+    for size in range(pattern.size_count):
+        assert read(write(pattern, size=size)) == of_size(pattern, size)
+
+
+@pytest.mark.parametrize("words", ["US", "UK"])
+def test_words_differ_where_the_trade_differs(words: str) -> None:
+    steps = instructions("Rnd 1: K2, skp, sk2p, cdd, k2. Bind off all sts.")
+    text = write(Pattern("", steps), words=words)
+    american = "Rnd 1: K2, skp, sk2p, cdd, k2.\nBind off all sts.\n"
+    british = "Rnd 1: K2, skpo, sk2po, s2kpo, k2.\nCast off all sts.\n"
+    assert text == (american if words == "US" else british)
