@@ -1,0 +1,64 @@
+"""Chromium without a window, where there is one; else these tests are skipped."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+# Software drawing, so that WebGL is there on a machine without a graphics card.
+_ARGUMENTS = ["--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"]
+
+
+@pytest.fixture(scope="session")
+def chromium() -> str:
+    """Where Chromium is."""
+    found = os.environ.get("CHROMIUM") or shutil.which("chromium") or shutil.which("chrome")
+    if found is None:
+        if os.environ.get("BROWSER_REQUIRED"):
+            pytest.fail("there is no chromium, and BROWSER_REQUIRED is set")
+        pytest.skip("there is no chromium here")
+    return found
+
+
+@pytest.fixture(scope="session")
+def browser(chromium: str) -> Iterator[Browser]:
+    """One browser for all tests; each opens its own page."""
+    with sync_playwright() as started:
+        arguments = [*_ARGUMENTS, *(["--no-sandbox"] if os.geteuid() == 0 else [])]
+        running = started.chromium.launch(executable_path=chromium, args=arguments)
+        yield running
+        running.close()
+
+
+class Visit:
+    """A page that was opened, and what it said and asked for."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+        self.said: list[str] = []
+        self.asked: list[str] = []
+        page.on("console", lambda message: self.said.append(message.text))
+        page.on("pageerror", lambda error: self.said.append(str(error)))
+        page.on("request", lambda request: self.asked.append(request.url))
+
+    def open(self, path: Path) -> Visit:
+        """Open a file."""
+        self.page.goto(path.as_uri())
+        return self
+
+    def choose(self, name: str, value: str) -> None:
+        """Press one of the choices at the top, as a mouse would."""
+        self.page.locator(f"#bar label:has(input[name={name}][value='{value}'])").click()
+
+
+@pytest.fixture
+def visit(browser: Browser) -> Iterator[Visit]:
+    """A page of its own, with nothing kept from before."""
+    context = browser.new_context(viewport={"width": 1200, "height": 900})
+    yield Visit(context.new_page())
+    context.close()

@@ -1,0 +1,268 @@
+"""The page in a real browser: what a knitter does with it, and what it must never do."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Locator, expect
+
+from browser.conftest import Visit
+from loopwright.report.page import page
+from report.samples import report
+
+
+@pytest.fixture(scope="module")
+def sheet(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("page") / "pattern.html"
+    path.write_text(page(report()), encoding="utf-8")
+    return path
+
+
+@pytest.fixture(scope="module")
+def alone(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("page") / "alone.html"
+    path.write_text(page(report((48,), ("",))), encoding="utf-8")
+    return path
+
+
+def boxes(visit: Visit) -> Locator:
+    return visit.page.locator(".pattern:visible input[data-round]")
+
+
+def test_it_loads_in_silence_and_asks_for_nothing(visit: Visit, sheet: Path) -> None:
+    visit.open(sheet)
+    visit.choose("size", "0")
+    visit.page.locator("#sock").scroll_into_view_if_needed()
+    visit.page.wait_for_timeout(200)
+    assert visit.said == []
+    assert [url for url in visit.asked if not url.startswith("data:")] == [sheet.as_uri()]
+
+
+def test_a_request_would_be_stopped_by_the_page_itself(visit: Visit, sheet: Path) -> None:
+    visit.open(sheet)
+    visit.page.evaluate("fetch('http://192.0.2.1/').catch(() => {})")
+    visit.page.evaluate(
+        "document.body.append(Object.assign(new Image(), {src: 'http://192.0.2.1/'}))"
+    )
+    visit.page.wait_for_timeout(200)
+    stopped = [text for text in visit.said if "Content Security Policy" in text]
+    assert any("connect-src" in text or "default-src" in text for text in stopped)
+    assert any("img-src" in text for text in stopped)
+
+
+def test_a_title_that_is_a_script_stays_text(visit: Visit, sheet: Path) -> None:
+    dialogs: list[str] = []
+    visit.page.on("dialog", lambda dialog: dialogs.append(dialog.message))
+    visit.open(sheet)
+    expect(visit.page.locator("h1")).to_have_text(report().title)
+    assert visit.page.title() == report().title
+    assert visit.page.locator("h1 script, p > b, li > b").count() == 0
+    assert dialogs == []
+
+
+@pytest.mark.parametrize(("place", "own", "other"), [("0", "48", "56"), ("1", "56", "48")])
+def test_a_size_shows_its_numbers_and_no_others(
+    visit: Visit, sheet: Path, place: str, own: str, other: str
+) -> None:
+    visit.open(sheet)
+    visit.choose("size", place)
+    shown = visit.page.locator("main").inner_text()
+    assert f"Cast on {own} sts, long-tail." in shown
+    assert f"{own} stitches" in shown
+    assert f"({own})" in shown  # the note
+    assert not re.search(rf"\b{other}\b", shown)
+    pictures = visit.page.locator("img:visible").evaluate_all("all => all.map(one => one.alt)")
+    assert pictures == [f"Schematic, {own} stitches", f"Chart, {own} stitches"]
+    assert visit.page.locator("img:visible").evaluate_all(
+        "all => all.every(one => one.naturalWidth)"
+    )
+
+
+def test_switching_the_size_changes_every_part(visit: Visit, sheet: Path) -> None:
+    visit.open(sheet)
+    texts = {}
+    for place in ("all", "0", "1"):
+        visit.choose("size", place)
+        texts[place] = [
+            visit.page.locator(f"#{part}").inner_text()
+            for part in ("measures", "yarn", "instructions", "checks")
+        ]
+    for first, second in (("all", "0"), ("0", "1"), ("all", "1")):
+        for one, two in zip(texts[first], texts[second], strict=True):
+            assert one != two
+
+
+def test_ticks_survive_a_reload_and_belong_to_a_size_and_a_sock(visit: Visit, sheet: Path) -> None:
+    visit.open(sheet)
+    visit.choose("size", "1")
+    boxes(visit).nth(3).check()
+    boxes(visit).nth(4).check()
+    total = boxes(visit).count()
+    progress = visit.page.locator("#progress")
+    expect(progress).to_have_text(f"2 of {total} rounds")
+    visit.page.reload()
+    assert visit.page.locator("input[name=size][value='1']").is_checked()
+    assert [boxes(visit).nth(n).is_checked() for n in range(6)] == [False] * 3 + [True] * 2 + [
+        False
+    ]
+    visit.choose("sock", "2")
+    expect(progress).to_have_text(f"0 of {total} rounds")
+    visit.choose("size", "0")
+    expect(progress).to_have_text(re.compile("^0 of "))
+    visit.choose("size", "1")
+    visit.choose("sock", "1")
+    expect(progress).to_have_text(f"2 of {total} rounds")
+
+
+def test_boxes_are_as_many_as_the_rounds_of_the_fabric(visit: Visit, alone: Path) -> None:
+    visit.open(alone)
+    fabric = report((48,), ("",)).sizes[0].fabric
+    assert (
+        boxes(visit).count() == fabric.course.max() - 1
+    )  # the cast-on and the graft are no rounds
+    assert visit.page.locator("input[name=size]").count() == 0
+
+
+def test_a_finished_line_is_struck_and_next_goes_on(visit: Visit, alone: Path) -> None:
+    visit.open(alone)
+    first = visit.page.locator(".pattern .lines > li").first
+    first.locator("input").check()
+    expect(first).to_have_class("done")
+    visit.page.get_by_role("button", name="Next round").click()
+    focused = visit.page.evaluate("document.activeElement.closest('li').innerText")
+    assert focused.startswith("Join to work in the round")
+
+
+def test_clearing_asks_first(visit: Visit, alone: Path) -> None:
+    visit.open(alone)
+    boxes(visit).first.check()
+    visit.page.once("dialog", lambda dialog: dialog.dismiss())
+    visit.page.get_by_role("button", name="Clear boxes").click()
+    assert boxes(visit).first.is_checked()
+    visit.page.once("dialog", lambda dialog: dialog.accept())
+    visit.page.get_by_role("button", name="Clear boxes").click()
+    assert not boxes(visit).first.is_checked()
+
+
+def picture(visit: Visit) -> str:
+    visit.page.wait_for_timeout(120)
+    url: str = visit.page.evaluate("document.getElementById('sock').toDataURL()")
+    return url
+
+
+def test_the_sock_turns_by_keys_mouse_and_buttons(visit: Visit, sheet: Path) -> None:
+    visit.open(sheet)
+    canvas = visit.page.locator("#sock")
+    canvas.scroll_into_view_if_needed()
+    seen = [picture(visit)]
+
+    def changed() -> bool:
+        seen.append(picture(visit))
+        return seen[-1] not in seen[:-1]
+
+    canvas.focus()
+    for key in ("ArrowLeft", "ArrowUp", "+"):
+        visit.page.keyboard.press(key)
+        assert changed(), key
+    box = canvas.bounding_box()
+    assert box is not None
+    visit.page.mouse.move(box["x"] + 200, box["y"] + 100)
+    visit.page.mouse.down()
+    visit.page.mouse.move(box["x"] + 260, box["y"] + 130, steps=4)
+    visit.page.mouse.up()
+    assert changed(), "drag"
+    visit.page.mouse.wheel(0, -300)
+    assert changed(), "wheel"
+    visit.page.get_by_role("button", name="Turn right").click()
+    assert changed(), "button"
+    visit.page.keyboard.press("Tab")
+    visit.page.get_by_role("button", name="Begin again").click()
+    assert picture(visit) == seen[0]
+    visit.choose("size", "1")
+    canvas.scroll_into_view_if_needed()
+    assert changed(), "another size is another sock"
+    assert visit.said == []
+
+
+def test_a_browser_without_webgl_draws_it_all_the_same(visit: Visit, sheet: Path) -> None:
+    visit.page.add_init_script(
+        "const real = HTMLCanvasElement.prototype.getContext;"
+        "HTMLCanvasElement.prototype.getContext = function (kind, ...more) {"
+        "  return kind === 'webgl' ? null : real.call(this, kind, ...more); }"
+    )
+    visit.open(sheet)
+    visit.page.locator("#sock").focus()
+    before = picture(visit)
+    visit.page.keyboard.press("ArrowLeft")
+    assert picture(visit) != before
+    assert visit.said == []
+
+
+def test_the_look_can_be_chosen_and_is_kept(visit: Visit, sheet: Path) -> None:
+    visit.open(sheet)
+    paper = "getComputedStyle(document.body).backgroundColor"
+    light = visit.page.evaluate(paper)
+    visit.page.locator("select[name=look]").select_option("dark")
+    dark = visit.page.evaluate(paper)
+    assert light != dark
+    visit.page.reload()
+    assert visit.page.evaluate(paper) == dark
+    visit.page.locator("select[name=look]").select_option("system")
+    visit.page.emulate_media(color_scheme="dark")
+    assert visit.page.evaluate(paper) == dark
+
+
+def test_print_shows_the_chosen_size_without_the_controls(visit: Visit, sheet: Path) -> None:
+    visit.open(sheet)
+    visit.choose("size", "1")
+    visit.page.emulate_media(media="print")
+    for hidden in ("#bar", "nav", "#shape"):
+        expect(visit.page.locator(hidden)).to_be_hidden()
+    shown = visit.page.locator("main").inner_text()
+    assert "Cast on 56 sts" in shown
+    assert "Cast on 48" not in shown
+
+
+@pytest.mark.parametrize("width", [320, 390, 768])
+def test_nothing_sticks_out_on_a_small_screen(visit: Visit, sheet: Path, width: int) -> None:
+    visit.page.set_viewport_size({"width": width, "height": 700})
+    visit.open(sheet)
+    for size in ("all", "1"):
+        visit.choose("size", size)
+        assert visit.page.evaluate("document.documentElement.scrollWidth") <= width
+
+
+def test_the_whole_page_can_be_used_from_the_keyboard(visit: Visit, sheet: Path) -> None:
+    visit.open(sheet)
+    visit.page.keyboard.press("Tab")
+    assert visit.page.evaluate("document.activeElement.className") == "skip"
+    visit.page.keyboard.press("Tab")
+    visit.page.keyboard.press("ArrowRight")  # from all sizes to the first
+    expect(visit.page.locator(".pattern:visible")).to_contain_text("Cast on 48 sts")
+
+
+def test_everything_that_can_be_used_has_a_name(visit: Visit, sheet: Path) -> None:
+    visit.open(sheet)
+    visit.choose("size", "0")
+    nameless = visit.page.evaluate(
+        """() => [...document.querySelectorAll("input, button, select, canvas, img, [role=region]")]
+            .filter((one) => !one.closest("[hidden]"))
+            .filter((one) => !(one.ariaLabel || one.alt || one.innerText || one.labels?.length))
+            .map((one) => one.outerHTML)"""
+    )
+    assert nameless == []
+    ids = visit.page.evaluate("[...document.querySelectorAll('[id]')].map((one) => one.id)")
+    assert len(ids) == len(set(ids))
+    assert visit.page.locator("main, nav, header, footer").count() == 4
+    assert visit.page.locator("html").get_attribute("lang") == "en"
+
+
+def test_without_scripts_all_sizes_are_readable(browser: Browser, sheet: Path) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page_ = context.new_page()
+    page_.goto(sheet.as_uri())
+    expect(page_.locator(".pattern:visible")).to_contain_text("Cast on 48 (56) sts")
+    expect(page_.locator("noscript p")).to_be_visible()
+    context.close()
