@@ -33,7 +33,8 @@ def srgb_of_lab(lab: Floats) -> Floats:
     f = np.stack([fy + lab[..., 1] / 500, fy, fy - lab[..., 2] / 200], axis=-1)
     xyz = np.where(f > _KNEE, f**3, 3 * _KNEE**2 * (f - 4 / 29)) * _WHITE
     linear = np.clip(xyz @ _TO_RGB.T, 0, 1)
-    return np.where(linear <= 0.0031308, 12.92 * linear, 1.055 * linear ** (1 / 2.4) - 0.055)
+    bent = 1.055 * linear ** (1 / 2.4) - 0.055
+    return np.asarray(np.where(linear <= 0.0031308, 12.92 * linear, bent), dtype=np.float64)
 
 
 def hex_of(srgb: Floats) -> str:
@@ -53,7 +54,7 @@ class Scale:
     Examples
     --------
     >>> SEQUENTIAL.hex(0.0), SEQUENTIAL.hex(1.0)
-    ('#003669', '#f8e35f')
+    ('#003867', '#fbe367')
     """
 
     stops: tuple[tuple[float, float, float, float], ...]

@@ -57,7 +57,9 @@ def number(value: float) -> str:
 
 def _element(tag: str, children: Iterable[ET.Element], given: dict[str, object]) -> ET.Element:
     attributes = {
-        name.rstrip("_").replace("_", "-"): number(value) if isinstance(value, float) else str(value)
+        name.rstrip("_").replace("_", "-"): number(value)
+        if isinstance(value, float)
+        else str(value)
         for name, value in given.items()
         if value is not None
     }
@@ -142,7 +144,7 @@ class Picture:
     height: float
     title: str
     description: str
-    body: tuple[ET.Element, ...] = attrs.field(converter=tuple, repr=False)
+    body: tuple[ET.Element, ...] = attrs.field(repr=False)
     data: dict[str, str] = attrs.field(factory=dict, repr=False)
 
     def element(self) -> ET.Element:

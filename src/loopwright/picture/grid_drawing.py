@@ -1,0 +1,481 @@
+"""Drawing a grid: squares, symbols, frames, numbers, and the key that is always printed.
+
+Everything that carries meaning is a shape, so a black and white print loses nothing: yarns differ
+by a mark in the corner of the square besides their colour. Text stands in the margins and the key
+only.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from xml.etree import ElementTree as ET
+
+import attrs
+
+from loopwright.picture.colours import YARNS
+from loopwright.picture.grid import MORE, WAITING, Block, Cell, ChartRow, Grid, name_of
+from loopwright.picture.svg import (
+    GREY,
+    INK,
+    Picture,
+    group,
+    label,
+    line,
+    number,
+    path,
+    rect,
+    text_width,
+)
+from loopwright.picture.symbols import SYMBOLS, Symbol, symbol_for
+
+__all__ = ["SQUARE", "draw"]
+
+SQUARE = 14.0  # px; 3.7 mm on paper, which reads at arm's length
+_TEXT = 9.0
+_EMPTY = "#d0d0d0"
+_EXTRA = {
+    "wraps": ("with a bar below: worked together with its wrap", "M.12 .8V.93H.88V.8"),
+    "lifted": ("with a wedge below: worked together with a lifted strand", "M.3 .97L.5 .8L.7 .97"),
+}
+_WAITS = "M.32 .8V.5A.18 .18 0 0 1 .68 .5V.8"
+_MARKS = ("", "M.62 0H1V.38Z", "M0 0H.38L0 .38Z", "M.62 0H1V.38ZM0 0H.38L0 .38Z",
+          "M0 .86H1V1H0Z", "M0 0H1V.12H0Z", "M0 .86H1V1H0ZM0 0H1V.12H0Z",
+          "M0 0H.12V1H0Z")  # fmt: skip
+_NAMES = {symbol.name: symbol for symbol in SYMBOLS}
+
+
+@attrs.frozen
+class _Sheet:
+    """Where the squares lie."""
+
+    grid: Grid
+    left: float
+    top: float
+
+    def x(self, column: float) -> float:
+        """Left edge of a column."""
+        return self.left + (self.grid.width - 1 - column) * SQUARE
+
+    def y(self, row: int) -> float:
+        """Top edge of a row, 0 at the bottom."""
+        return self.top + (len(self.grid.rows) - 1 - row) * SQUARE
+
+    @property
+    def right(self) -> float:
+        return self.left + self.grid.width * SQUARE
+
+    @property
+    def bottom(self) -> float:
+        return self.top + len(self.grid.rows) * SQUARE
+
+
+def draw(grid: Grid, table: str = "") -> Picture:
+    """Return a grid drawn, with its key.
+
+    Parameters
+    ----------
+    grid : Grid
+    table : str
+        What a reader of charts finds in the SVG (see `loopwright.picture.grid_text`).
+    """
+    rows = grid.rows
+    labels = [block.numbers(at) for block in grid.blocks for at in range(len(block.rows))]
+    margin = 18 + max([text_width(text, _TEXT) for text in labels] or [0])
+    counts = 10 + max([text_width(str(row.count), _TEXT) for row in rows] or [0])
+    left = 8 + max(counts, text_width("sts", _TEXT) + 4) + (
+        margin if any(not row.reads_left for row in rows) else 0
+    )  # fmt: skip
+    sheet = _Sheet(grid, left, 40.0)
+    notes = [text_width(f"{b.times} times in all", _TEXT) + 16 for b in grid.blocks if b.times > 1]
+    body = [
+        *_headings(sheet),
+        *_empty(sheet),
+        *_lattice(sheet),
+        *_rows(sheet),
+        *_margins(sheet, labels),
+        *_frames(sheet, margin),
+    ]
+    key, wide, high = _key(grid, sheet.bottom + (44 if grid.across > 1 else 32))
+    foot = sheet.left + text_width(_across(grid), _TEXT) + 8
+    foot = foot if grid.across > 1 else 0
+    width = max(foot, sheet.right + margin + max(notes, default=0) + 8, wide,
+                text_width(_title(grid), 12) + 16)  # fmt: skip
+    return Picture(
+        width, high + 8, f"Chart: {_title(grid)}", _description(grid), (*body, *key),
+        {"chart": table} if table else {},
+    )  # fmt: skip
+
+
+def _title(grid: Grid) -> str:
+    name = grid.title or "Chart"
+    return f"{name}, size {grid.size}" if grid.size else name
+
+
+def _description(grid: Grid) -> str:
+    rows = grid.rows
+    kind = "rounds" if all(row.in_rounds for row in rows) else "rows"
+    how_many = sum(len(block.rows) * block.times for block in grid.blocks)
+    said = [f"{how_many} {kind}, shown from the right side, the first at the bottom."]
+    said.append(f"{grid.start} stitches before it.")
+    if grid.across > 1:
+        said.append(f"The {grid.width} columns are repeated {grid.across} times.")
+    said += [
+        f"{kind.capitalize()} {block.numbers(0)}: these {len(block.rows)} are worked {block.times} "
+        "times in all."
+        for block in grid.blocks
+        if block.times > 1
+    ]
+    return " ".join(said)
+
+
+def _headings(sheet: _Sheet) -> list[ET.Element]:
+    return [
+        label(8, 17, _title(sheet.grid), size=12, font_weight="bold"),
+        label(8, 33, "sts", size=_TEXT, font_style="italic"),
+    ]
+
+
+# the squares
+
+
+def _empty(sheet: _Sheet) -> list[ET.Element]:
+    """Fill the squares that are no stitch, hatched so that they print."""
+    found = []
+    for at, row in enumerate(sheet.grid.rows):
+        taken = {cell.column for cell in row.cells}
+        column = 0
+        while column < sheet.grid.width:
+            start = column
+            while column < sheet.grid.width and column not in taken:
+                column += 1
+            if column > start:
+                found.append(_no_stitch(sheet.x(column - 1), sheet.y(at), column - start))
+            column += 1
+    return found
+
+
+def _no_stitch(x: float, y: float, squares: int) -> ET.Element:
+    lines = "".join(
+        f"M{number(x + half * SQUARE / 2)} {number(y + SQUARE)}"
+        f"L{number(x + half * SQUARE / 2 + SQUARE / 2)} {number(y)}"
+        for half in range(2 * squares)
+    )
+    filled = rect(x, y, squares * SQUARE, SQUARE, fill=_EMPTY)
+    return group(
+        (filled, path(lines, stroke="#a8a8a8", stroke_width=0.6)),
+        class_="no-stitch", data_squares=squares,
+    )  # fmt: skip
+
+
+def _lattice(sheet: _Sheet) -> list[ET.Element]:
+    grid, rows = sheet.grid, len(sheet.grid.rows)
+    thin: list[str] = []
+    thick: list[str] = []
+    for column in range(grid.width + 1):
+        x = number(sheet.right - column * SQUARE)
+        (thin if column % 5 else thick).append(f"M{x} {number(sheet.top)}V{number(sheet.bottom)}")
+    fives = {0, rows}
+    fives |= {at for at, row in enumerate(grid.rows, start=1) if row.number and not row.number % 5}
+    for row in range(rows + 1):
+        y = number(sheet.bottom - row * SQUARE)
+        (thick if row in fives else thin).append(f"M{number(sheet.left)} {y}H{number(sheet.right)}")
+    return [
+        path("".join(thin), class_="lattice", stroke="#9a9a9a", stroke_width=0.5),
+        path("".join(thick), class_="lattice", stroke="#555555", stroke_width=0.8),
+    ]
+
+
+def _rows(sheet: _Sheet) -> list[ET.Element]:
+    yarns = {name: at for at, name in enumerate(sheet.grid.yarns)}
+    found = []
+    for at, row in enumerate(sheet.grid.rows):
+        shown: list[ET.Element] = []
+        for place, cell in enumerate(row.cells):
+            x, y = sheet.x(cell.column), sheet.y(at)
+            if cell.stitch == MORE:
+                shown.append(_joined(row, place, x, y))
+                continue
+            if cell.yarn:
+                shown += _yarn(yarns[cell.yarn], x, y, cell.yarn)
+            shown += _cell(cell, row, x, y)
+        shown += _turn(sheet, at, row)
+        found.append(
+            group(shown, class_="row", data_round=row.number, data_side=row.side.value,
+                  data_count=row.count)
+        )  # fmt: skip
+    return found
+
+
+def _joined(row: ChartRow, place: int, x: float, y: float) -> ET.Element:
+    """Show that one stitch fills this square too: a bar across the line between the two."""
+    step = 1 if row.reads_left else -1
+    edge = x + (SQUARE if row.reads_left else 0)
+    middle = number(y + SQUARE * 0.75)
+    return path(
+        f"M{number(edge + step * SQUARE * 0.3)} {middle}H{number(edge - step * SQUARE * 0.6)}",
+        class_="more", stroke_width=1.4,
+    )  # fmt: skip
+
+
+def _yarn(index: int, x: float, y: float, name: str) -> list[ET.Element]:
+    index %= len(YARNS)
+    fill = rect(
+        x, y, SQUARE, SQUARE, fill=YARNS[index], fill_opacity=0.45, class_="yarn", data_yarn=name
+    )
+    mark = _placed(_MARKS[index], x, y)
+    return [fill, path(mark, stroke="none", fill=INK, class_="mark")] if mark else [fill]
+
+
+def _cell(cell: Cell, row: ChartRow, x: float, y: float) -> list[ET.Element]:
+    if cell.stitch == WAITING:
+        return [path(_placed(_WAITS, x, y), stroke=GREY, stroke_width=0.9, class_="waiting")]
+    found = []
+    symbol = symbol_for(cell.stitch, row.side.value)
+    if symbol is None:
+        size = min(8.0, SQUARE / (0.62 * len(cell.stitch)))
+        found.append(
+            label(x + SQUARE / 2, y + SQUARE * 0.66, cell.stitch, size=size, anchor="middle",
+                  class_="symbol", data_stitch=cell.stitch)
+        )  # fmt: skip
+    else:
+        found += _drawn(symbol, x, y, cell.stitch)
+    if cell.extra:
+        mark = _placed(_EXTRA[cell.extra][1], x, y)
+        found.append(path(mark, stroke_width=1, class_="extra"))
+    return found
+
+
+def _drawn(symbol: Symbol, x: float, y: float, stitch: str) -> list[ET.Element]:
+    found = []
+    if symbol.strokes:
+        found.append(
+            path(_placed(symbol.strokes, x, y), stroke_width=1.3, stroke_linejoin="round",
+                 class_="symbol", data_stitch=stitch)
+        )  # fmt: skip
+    if symbol.solid:
+        more = {} if symbol.strokes else {"class_": "symbol", "data_stitch": stitch}
+        found.append(path(_placed(symbol.solid, x, y), fill=INK, stroke="none", **more))
+    return found
+
+
+def _turn(sheet: _Sheet, at: int, row: ChartRow) -> list[ET.Element]:
+    """Mark where the work turned short: a bar, and a hook round a wrapped stitch."""
+    column = row.turning_column()
+    if column is None:
+        return []
+    x, y = sheet.x(column), sheet.y(at)
+    edge = x + SQUARE if row.reads_left else x
+    marks = [line(edge, y, edge, y + SQUARE, stroke_width=2.2, class_="turn")]
+    if row.ends == "wrap":
+        marks.append(path(_placed("M.18 .35V.72Q.18 .92 .5 .92T.82 .72V.35", x, y),
+                          stroke_width=1.2, class_="wrap"))  # fmt: skip
+    return marks
+
+
+@cache
+def _parsed(d: str) -> tuple[tuple[str, tuple[float, ...]], ...]:
+    found = []
+    letter, digits = "", ""
+    for character in d + "Z":
+        if character.isalpha():
+            if letter:
+                found.append((letter, tuple(float(part) for part in digits.split())))
+            letter, digits = character, ""
+        else:
+            digits += character
+    return tuple(found)
+
+
+def _placed(d: str, x: float, y: float, side: float = SQUARE) -> str:
+    """Move a shape of the unit square to a square of the sheet."""
+    said = []
+    for letter, values in _parsed(d if d.endswith("Z") or not d else d + " "):
+        if letter == "H":
+            said.append("H" + number(x + values[0] * side))
+        elif letter == "V":
+            said.append("V" + number(y + values[0] * side))
+        elif letter == "A":
+            rx, ry, turn, large, sweep, to_x, to_y = values
+            said.append(
+                f"A{number(rx * side)} {number(ry * side)} {number(turn)} {number(large)} "
+                f"{number(sweep)} {number(x + to_x * side)} {number(y + to_y * side)}"
+            )
+        else:
+            places = [number((y if odd % 2 else x) + v * side) for odd, v in enumerate(values)]
+            said.append(letter + " ".join(places))
+    return "".join(said)
+
+
+# margins, frames, key
+
+
+def _margins(sheet: _Sheet, labels: list[str]) -> list[ET.Element]:
+    grid = sheet.grid
+    found = []
+    for at, (row, text) in enumerate(zip(grid.rows, labels, strict=True)):
+        middle = sheet.y(at) + SQUARE / 2
+        found.append(
+            label(8, middle + 3, str(row.count), size=_TEXT, font_style="italic", class_="count")
+        )
+        side, step = (sheet.right, 1) if row.reads_left else (sheet.left, -1)
+        found.append(_arrow(side + 3 * step, middle, step))
+        found.append(
+            label(side + 14 * step, middle + 3, text, size=_TEXT,
+                  anchor="start" if step > 0 else "end", class_="number")
+        )  # fmt: skip
+    numbered = [1, *range(5, grid.width + 1, 5)] if grid.width > 7 else range(1, grid.width + 1)
+    found += [
+        label(sheet.x(column - 1) + SQUARE / 2, sheet.bottom + 11, str(column), size=7.5,
+              anchor="middle", class_="column")
+        for column in numbered
+    ]  # fmt: skip
+    return found
+
+
+def _arrow(x: float, y: float, step: int) -> ET.Element:
+    """Draw the direction of reading, from `x` outside towards the squares."""
+    tip, tail = number(x), number(x + 9 * step)
+    head = number(x + 3.5 * step)
+    return path(
+        f"M{tail} {number(y)}H{tip}M{head} {number(y - 2.5)}L{tip} {number(y)}"
+        f"L{head} {number(y + 2.5)}",
+        stroke_width=0.9, class_="reads",
+    )  # fmt: skip
+
+
+def _frames(sheet: _Sheet, margin: float) -> list[ET.Element]:
+    grid = sheet.grid
+    found = []
+    if grid.across > 1:
+        words = _across(grid)
+        found.append(_frame(sheet, 0, len(grid.rows), words))
+        found.append(label(sheet.left, sheet.bottom + 25, words, size=_TEXT))
+    row = 0
+    for block in grid.blocks:
+        tall = len(block.rows)
+        if block.times > 1:
+            words = f"{block.times} times in all"
+            found.append(_frame(sheet, row, tall, words))
+            found += _bracket(sheet, row, block, margin, words)
+        row += tall
+    return found
+
+
+def _across(grid: Grid) -> str:
+    sts = "this stitch" if grid.width == 1 else f"these {grid.width} stitches"
+    return f"work {sts} {grid.across} times in all"
+
+
+def _frame(sheet: _Sheet, row: int, tall: int, words: str) -> ET.Element:
+    return rect(
+        sheet.left, sheet.y(row + tall - 1), sheet.right - sheet.left, tall * SQUARE,
+        stroke=INK, stroke_width=2, class_="frame", data_repeat=words,
+    )  # fmt: skip
+
+
+def _bracket(sheet: _Sheet, row: int, block: Block, margin: float, words: str) -> list[ET.Element]:
+    x = sheet.right + margin
+    top, bottom = sheet.y(row + len(block.rows) - 1) + 2, sheet.y(row) + SQUARE - 2
+    middle = (top + bottom) / 2
+    return [
+        path(f"M{number(x)} {number(top)}h4V{number(bottom)}h-4", stroke_width=0.9),
+        label(x + 8, middle + 3, words, size=_TEXT),
+    ]
+
+
+def _key_entries(grid: Grid) -> list[tuple[str, str, str]]:
+    """Return what the key explains: kind of sample, which, words."""
+    used: dict[tuple[str, str], dict[str, str]] = {}
+    extras: dict[str, None] = {}
+    special: dict[str, None] = {}
+    for row in grid.rows:
+        if len(row.cells) < grid.width:
+            special["no stitch"] = None
+        for cell in row.cells:
+            if cell.stitch == WAITING:
+                special["waiting"] = None
+            elif cell.stitch == MORE:
+                special["more"] = None
+            else:
+                symbol = symbol_for(cell.stitch, row.side.value)
+                sample = ("symbol", symbol.name) if symbol else ("words", cell.stitch)
+                used.setdefault(sample, {})[row.side.value] = cell.stitch
+                if cell.extra:
+                    extras[cell.extra] = None
+        if row.turning_column() is not None:
+            special["wrap" if row.ends == "wrap" else "turn"] = None
+    entries = [
+        (*sample, "; ".join(f"{side}: {_said(key)}" for side, key in sorted(sides.items())))
+        for sample, sides in sorted(used.items(), key=lambda one: _rank(one[0]))
+    ]
+    entries += [("extra", extra, _EXTRA[extra][0]) for extra in extras]
+    words = {
+        "no stitch": "no stitch: pass over this square",
+        "waiting": "a stitch left unworked in this row",
+        "more": "a further stitch made by the one before",
+        "turn": "turn the work here",
+        "wrap": "wrap this stitch and turn",
+    }
+    entries += [("special", kind, words[kind]) for kind in words if kind in special]
+    entries += [("yarn", str(at), name) for at, name in enumerate(grid.yarns)]
+    return entries
+
+
+def _said(stitch: str) -> str:
+    name = name_of(stitch)
+    return name if name == stitch else f"{stitch}, {name}"
+
+
+def _rank(sample: tuple[str, str]) -> int:
+    names = list(_NAMES)
+    return names.index(sample[1]) if sample[0] == "symbol" else len(names)
+
+
+def _key(grid: Grid, top: float) -> tuple[list[ET.Element], float, float]:
+    """Return the key, how far it reaches to the right, and down."""
+    entries = _key_entries(grid)
+    found = [label(8, top, "Key", size=10, font_weight="bold")]
+    wide = max((text_width(words, _TEXT) for _, _, words in entries), default=0) + 38
+    columns = max(1, min(3, int((grid.width * SQUARE + 120) / wide), len(entries)))
+    tall = -(-len(entries) // columns)
+    for at, (kind, which, words) in enumerate(entries):
+        x, y = 8 + at // tall * wide, top + 8 + at % tall * (SQUARE + 5)
+        found.append(
+            group(
+                (*_sample(kind, which, x, y), label(x + SQUARE + 8, y + SQUARE * 0.72, words,
+                                                    size=_TEXT)),
+                class_="key", data_kind=kind, data_which=which,
+            )
+        )  # fmt: skip
+    bottom = top + 8 + tall * (SQUARE + 5)
+    note = "RS: right-side rows and rounds; WS: wrong-side rows. The chart shows the right side."
+    found.append(label(8, bottom + 10, note, size=7.5))
+    return found, max(8 + columns * wide, text_width(note, 7.5) + 16), bottom + 14
+
+
+def _sample(kind: str, which: str, x: float, y: float) -> list[ET.Element]:
+    box = rect(x, y, SQUARE, SQUARE, stroke="#555555", stroke_width=0.8)
+    if kind == "symbol":
+        return [box, *_drawn(_NAMES[which], x, y, "")]
+    if kind == "extra":
+        return [box, path(_placed(_EXTRA[which][1], x, y), stroke_width=1)]
+    if kind == "yarn":
+        return [*_yarn(int(which), x, y, ""), box]
+    if kind == "words":
+        return [box, label(x + SQUARE / 2, y + SQUARE * 0.66, which, anchor="middle",
+                           size=min(8.0, SQUARE / (0.62 * len(which))))]  # fmt: skip
+    return [box, *_special(which, x, y)]
+
+
+def _special(which: str, x: float, y: float) -> list[ET.Element]:
+    if which == "no stitch":
+        return [_no_stitch(x, y, 1)]
+    if which == "more":
+        return [path(f"M{number(x + 3)} {number(y + SQUARE * 0.75)}h8", stroke_width=1.4)]
+    if which == "turn":
+        return [line(x, y, x, y + SQUARE, stroke_width=2.2)]
+    found = [path(_placed(_WAITS, x, y), stroke=GREY, stroke_width=0.9)]
+    if which == "wrap":
+        found.append(path(_placed("M.18 .35V.72Q.18 .92 .5 .92T.82 .72V.35", x, y),
+                          stroke_width=1.2))  # fmt: skip
+    return found

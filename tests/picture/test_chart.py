@@ -1,0 +1,232 @@
+"""Charts agree with the pattern they come from, and can be read back."""
+
+from __future__ import annotations
+
+import csv
+from xml.etree import ElementTree as ET
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from loopwright.errors import PictureError
+from loopwright.fabric import same_fabric
+from loopwright.fabric.stitches import STITCHES
+from loopwright.pattern import Pattern, Side
+from loopwright.pattern.knit import knit
+from loopwright.picture.chart import Chart, chart, charts, read_chart
+from loopwright.picture.grid import MORE, WAITING
+from picture.charted import RIB, SHORT_ROWS, TOE, worked_rows
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def elements(svg: str, kind: str) -> list[ET.Element]:
+    return [node for node in ET.fromstring(svg).iter() if node.get("class") == kind]
+
+
+# what the squares say
+
+
+@settings(max_examples=60, deadline=None)
+@given(worked_rows())
+def test_each_row_holds_the_stitches_worked_in_columns_that_rise(
+    worked: tuple[Pattern, list[list[str]]],
+) -> None:
+    pattern, rows = worked
+    drawn = list(chart(pattern, folded=False).rows)
+    assert [[cell.stitch for cell in row.worked] for row in drawn] == rows
+    live = drawn and chart(pattern).start
+    for row, keys in zip(drawn, rows, strict=True):
+        columns = [cell.column for cell in row.cells]
+        assert columns == sorted(set(columns))
+        assert sum(STITCHES[key].takes for key in keys) == live
+        assert len(row.cells) == row.count == sum(STITCHES[key].leaves for key in keys)
+        live = row.count
+
+
+@settings(max_examples=40, deadline=None)
+@given(worked_rows(), st.booleans())
+def test_a_chart_read_back_knits_the_same_fabric(
+    worked: tuple[Pattern, list[list[str]]], folded: bool
+) -> None:
+    pattern, _ = worked
+    drawn = chart(pattern, folded=folded)
+    for text in (drawn.svg(), drawn.csv()):
+        again = read_chart(text)
+        assert again == drawn
+        assert same_fabric(knit(again.pattern()), knit(pattern))
+
+
+@pytest.mark.parametrize("pattern", [RIB, SHORT_ROWS], ids=lambda pattern: pattern.title)
+def test_repeats_and_short_rows_read_back(pattern: Pattern) -> None:
+    assert same_fabric(knit(read_chart(chart(pattern).svg()).pattern()), knit(pattern))
+
+
+@settings(max_examples=40, deadline=None)
+@given(worked_rows())
+def test_the_picture_shows_each_square_where_its_column_is(
+    worked: tuple[Pattern, list[list[str]]],
+) -> None:
+    drawn = chart(worked[0], folded=False)
+    svg = drawn.svg()
+    rows = elements(svg, "row")
+    assert [node.get("data-round") for node in rows] == [str(row.number) for row in drawn.rows]
+    shapes = [
+        [node.get("data-stitch") for node in row if node.get("class") == "symbol"] for row in rows
+    ]
+    blank = {("k", Side.RS), ("p", Side.WS)}
+    assert shapes == [
+        [c.stitch for c in row.cells if c.stitch != MORE and (c.stitch, row.side) not in blank]
+        for row in drawn.rows
+    ]
+    empty = sum(int(node.get("data-squares", 0)) for node in elements(svg, "no-stitch"))
+    key = any(node.get("data-which") == "no stitch" for node in elements(svg, "key"))
+    assert empty - key == sum(drawn.width - len(row.cells) for row in drawn.rows)
+
+
+def test_the_toe_by_hand() -> None:
+    toe = chart(TOE, "Toe", size="S")
+    assert [row.count for row in toe.rows] == [20, 20, 16, 16, 12, 12, 8]
+    first = {cell.column: cell.stitch for cell in toe.rows[0].cells if cell.stitch != "k"}
+    # From the right: k1, ssk, 6 knit, k2tog, k1; then the other half.
+    assert first == {1: "ssk", 8: "k2tog", 11: "ssk", 18: "k2tog"}
+    assert {cell.column for cell in toe.rows[-1].cells} == {3, 4, 5, 6, 13, 14, 15, 16}
+    assert chart(TOE, "Toe", size="M").rows[0].count == 28
+
+
+def test_left_and_right_are_those_of_the_right_side() -> None:
+    # ssk leans left and is worked first, so it stands at the right (common practice).
+    toe = chart(TOE, "Toe", size="S")
+    half = [cell for cell in toe.rows[0].cells if cell.column < 10]
+    columns = {cell.stitch: cell.column for cell in half}
+    assert columns["ssk"] < columns["k2tog"]
+    x = {
+        node.get("data-stitch"): float(node.get("d", "").removeprefix("M").split()[0])
+        for node in elements(toe.svg(), "row")[0]
+        if node.get("class") == "symbol"
+    }
+    assert x["ssk"] > x["k2tog"]  # both of the left half: the later overwrites the earlier
+
+
+def test_numbers_stand_where_the_row_starts() -> None:
+    svg = chart(SHORT_ROWS).svg()
+    lattice = elements(svg, "lattice")[0].get("d", "")
+    left = min(float(part.split()[0]) for part in lattice.split("M")[1:])
+    numbers = {node.text: float(node.get("x", 0)) for node in elements(svg, "number")}
+    assert numbers["1"] > left
+    assert numbers["3"] > left
+    assert numbers["2"] < left
+    assert numbers["4"] < left
+
+
+def test_short_rows_show_what_waits_and_where_the_work_turns() -> None:
+    drawn = chart(SHORT_ROWS)
+    assert [row.turning_column() for row in drawn.rows] == [9, 2, None, None]
+    assert [sum(cell.stitch == WAITING for cell in row.cells) for row in drawn.rows] == [3, 6, 3, 0]
+    assert [cell.column for cell in drawn.rows[3].cells if cell.extra == "wraps"] == [2]
+    svg = drawn.svg()
+    assert len(elements(svg, "wrap")) == len(elements(svg, "turn")) == 2
+
+
+def test_repeats_stand_in_a_frame_that_says_how_often() -> None:
+    rib = chart(RIB)
+    assert (rib.width, rib.across, len(rib.rows), rib.blocks[0].times) == (4, 6, 1, 10)
+    said = [node.get("data-repeat") for node in elements(rib.svg(), "frame")]
+    assert said == ["work these 4 stitches 6 times in all", "10 times in all"]
+    whole = chart(RIB, folded=False)
+    assert (whole.width, len(whole.rows)) == (24, 10)
+    assert elements(whole.svg(), "frame") == []
+
+
+def test_the_key_lists_what_is_used_and_nothing_else() -> None:
+    entries = {node.get("data-which"): "".join(node.itertext())
+               for node in elements(chart(TOE, "Toe").svg(), "key")}  # fmt: skip
+    assert set(entries) == {"empty square", "slash", "backslash", "no stitch"}
+    assert entries["slash"] == "RS: k2tog, knit two together"
+    both = {node.get("data-which"): "".join(node.itertext())
+            for node in elements(chart(SHORT_ROWS).svg(), "key")}  # fmt: skip
+    assert both["empty square"] == "RS: k, knit; WS: p, purl"
+
+
+def test_a_picture_says_its_name_and_what_it_shows() -> None:
+    root = ET.fromstring(chart(RIB).svg())
+    assert root[0].tag == f"{SVG}title"
+    assert root[0].text == "Chart: Rib"
+    assert root[1].text is not None
+    assert "repeated 6 times" in root[1].text
+    assert root.get("aria-labelledby") == f"{root[0].get('id')} {root[1].get('id')}"
+
+
+def test_rounds_can_be_chosen() -> None:
+    foot = chart(TOE, "Foot", rounds=(2, 3))
+    assert foot.blocks[0].numbers(0) == "2–3"
+    assert [row.number for row in chart(TOE, "Toe", rounds=(3, 4)).rows] == [3, 4]
+    assert [one.title for one in charts(TOE)] == ["Foot", "Toe"]
+
+
+@pytest.mark.parametrize(
+    ("given_", "problem"),
+    [
+        ({"section": "Leg"}, "no rounds stand under that heading"),
+        ({"section": "Toe", "rounds": (90, 99)}, "there is no such round"),
+        ({}, "these rounds make 2 charts ('Foot' from 1, 'Toe' from 1)"),
+    ],
+)
+def test_what_makes_no_chart_is_refused(given_: dict[str, object], problem: str) -> None:
+    with pytest.raises(PictureError) as caught:
+        chart(TOE, **given_)  # type: ignore[arg-type]
+    assert caught.value.problem == problem
+
+
+# reading
+
+
+def edited(drawn: Chart, line: int, column: int, text: str) -> str:
+    rows = list(csv.reader(drawn.csv().splitlines()))
+    rows[line - 1][column] = text
+    return "\n".join(",".join(row) for row in rows)
+
+
+@pytest.mark.parametrize(
+    ("line", "column", "text", "problem"),
+    [
+        (5, 9, "knot", "column 18 holds 'knot'"),
+        (5, 1, "back", "side is 'back'"),
+        (5, 3, "stop", "ends is 'stop'"),
+        (5, 6, "0", "times is '0'"),
+        (5, 6, "9" * 40, f"times is '{'9' * 40}'"),
+        (5, 4, "-3", "count is '-3'"),
+        (5, 9, "k+glue", "column 18 is 'glue'"),
+        (2, 1, "many", "start is 'many'"),
+        (1, 0, "picture", "'picture' is no head of a chart"),
+        (4, 2, "road", "the heads are round,side,road,ends,count,block,times"),
+    ],
+)
+def test_a_table_that_is_wrong_says_where(line: int, column: int, text: str, problem: str) -> None:
+    plain = chart(TOE, "Toe", size="S")
+    drawn = Chart(plain.title, plain.width, plain.blocks, start=plain.start)
+    with pytest.raises(PictureError) as caught:
+        read_chart(edited(drawn, line, column, text))
+    assert caught.value.problem == problem
+    assert caught.value.advice
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["", "round", "<svg", "<svg/>", "<!DOCTYPE svg><svg/>", "chart,x\n", "\x00", "a,b\n1,2\n"],
+)
+def test_what_is_no_chart_is_refused(text: str) -> None:
+    with pytest.raises(PictureError):
+        read_chart(text)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.text(max_size=80) | st.integers(0, 900).map(lambda at: chart(RIB).svg()[:at]))
+def test_nothing_but_a_picture_error_comes_of_any_text(text: str) -> None:
+    try:
+        read_chart(text)
+    except PictureError:
+        pass
+    else:
+        assert text.startswith("chart") or "round" in text
