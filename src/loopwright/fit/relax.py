@@ -4,12 +4,17 @@ Energy, with lengths in mm and the stiffness of one edge as the unit of force pe
 
     E(x) = sum over edges, chords  k/2 (|x_a - x_b| - rest)^2     k = 1 on edges, 1/2 on chords
          + b/2 |L x|^2                                            bending
+         + sum over struts  1/2 min(|x_c - x_d| - least, 0)^2     thickness
          - p n(x0) . x                                            slight pressure from inside
 
 L is the cotangent Laplacian of the cells laid flat, without rows for the boundary, so a fabric
 bent along a cylinder or cone costs what its curvature says and a flat one nothing. The pressure
 acts along the vertex normals n(x0) of the last restart: its energy stays bounded (a live pressure
 would blow the springs up), and at rest both are the same.
+
+A strut stands between the far corners c, d of two neighbouring triangles and pushes only when
+they fold by more than 60 degrees: a fabric has a thickness, and two neighbouring stitches can't lie
+face to face. Without it the seams and the narrow bands of a wedge close like the pages of a book.
 
 Minimised by a limited-memory quasi-Newton method (Nocedal and Wright 2006, algorithm 7.4) whose
 first Hessian is the factorised Laplacian of the springs, in single precision: it only steers. The
@@ -41,6 +46,9 @@ Ints = NDArray[np.int64]
 
 _EDGE, _CHORD = 1.0, 0.5  # stiffness; chords at less than edges, for shear is the softer
 _MEMORY = 10  # pairs kept; 4 to 30 differ by less than two pairs of starts do
+_STRUT = 4.0
+_SHARPEST = np.cos(np.radians(60))  # of the fold at which a strut begins to push; no source
+_WATCHED = 1.06  # struts up to this much longer than their least length are watched
 _ANCHOR = 1e-5  # of an edge's stiffness, against rigid motion in the factorised matrix only
 _ARMIJO = 1e-4
 _SHORTEST_STEP = 1e-4
@@ -71,8 +79,8 @@ class Stage:
 SCHEDULE: Final = (
     Stage(0.3, 2e-4, 10),
     Stage(0.03, 2e-4, 20),
-    Stage(0.005, 2e-4, 30, every=15),
-    Stage(0.005, 5e-5, 40, every=20),
+    Stage(0.003, 2e-4, 30, every=15),
+    Stage(0.003, 5e-5, 40, every=20),
 )
 
 
@@ -102,13 +110,15 @@ def relax(
     if Surface(place, triangles).volume_mm3 < 0:
         place[:, 2] *= -1  # the start doesn't know left from right
     bending = _bending(net.n, triangles, flat)
+    struts = _Struts.of(net.n, triangles, flat)
     solve = springs.factorised()
     for stage in schedule:
-        forces = _Forces(springs, (stage.bending * bending).tocsr(), stage.bending)
+        weighted = (stage.bending * bending).tocsr()
         left = stage.steps
         while left > 0:
+            forces = _Forces(springs, weighted, stage.bending, struts.near(place))
             push = stage.pressure * _normals(place, triangles) if stage.pressure else None
-            steps = min(stage.every, left) if stage.pressure else left
+            steps = min(stage.every, left)
             place = _minimise(forces, place, push, solve, steps)
             left -= steps
     return place
@@ -156,10 +166,52 @@ class _Springs:
 
 
 @attrs.frozen(eq=False)
+class _Struts:
+    pairs: Ints
+    least_mm: Floats
+
+    @classmethod
+    def of(cls, n: int, triangles: Ints, flat: Floats) -> _Struts:
+        edges = join_edges(triangles, n)
+        a, b = edges.interior[:, 0], edges.interior[:, 1]
+        far, along, away = [], [], []
+        for k in (0, 1):
+            t = edges.faces[:, k]
+            corners, rows = triangles[t], np.arange(len(t))
+            p, q = (flat[t, (corners == v[:, None]).argmax(axis=1)] for v in (a, b))
+            third = ((corners != a[:, None]) & (corners != b[:, None])).argmax(axis=1)
+            reach, axis = flat[t, third] - p, q - p
+            span = np.maximum(np.linalg.norm(axis, axis=1), 1e-12)
+            far.append(corners[rows, third])
+            along.append(np.einsum("ij,ij->i", reach, axis) / span)
+            away.append(np.abs(axis[:, 0] * reach[:, 1] - axis[:, 1] * reach[:, 0]) / span)
+        squared = (along[0] - along[1]) ** 2 + away[0] ** 2 + away[1] ** 2
+        least = np.sqrt(squared + 2 * away[0] * away[1] * _SHARPEST)
+        return cls(np.stack(far, axis=1), least)
+
+    def near(self, place: Floats) -> _Struts:
+        """Those that may come to push soon."""
+        length = np.linalg.norm(place[self.pairs[:, 0]] - place[self.pairs[:, 1]], axis=1)
+        short = length < _WATCHED * self.least_mm
+        return _Struts(self.pairs[short], self.least_mm[short])
+
+    def add(self, place: Floats, gradient: Floats) -> float:
+        """Add the push to `gradient`; return the energy."""
+        span = place[self.pairs[:, 0]] - place[self.pairs[:, 1]]
+        length = np.maximum(np.linalg.norm(span, axis=1), 1e-12)
+        under = _STRUT * np.minimum(length - self.least_mm, 0.0)
+        push = (under / length)[:, None] * span
+        np.add.at(gradient, self.pairs[:, 0], push)
+        np.subtract.at(gradient, self.pairs[:, 1], push)
+        return 0.5 * float(under @ under) / _STRUT
+
+
+@attrs.frozen(eq=False)
 class _Forces:
     springs: _Springs
     bending: sp.csr_array
     weight: float
+    struts: _Struts
 
     def at(self, place: Floats, push: Floats | None) -> tuple[float, Floats]:
         """Energy and its gradient."""
@@ -174,6 +226,7 @@ class _Forces:
         bent = self.bending @ place
         energy += 0.5 * float(np.vdot(place, bent))
         gradient += bent
+        energy += self.struts.add(place, gradient)
         if push is not None:
             energy -= float(np.vdot(push, place))
             gradient -= push

@@ -31,7 +31,11 @@ class Quality:
     edge_error_median, edge_error_p95, edge_error_max : float
         Of the lengths of edges against their rest lengths, as fractions.
     fold_overs : int
-        Interior edges of the triangulation bent by more than 90 degrees.
+        Interior edges of the triangulation bent by more than 90 degrees, without those at corners.
+    corners : int
+        Vertices round which the cells laid flat leave more than a quarter of a turn: an ear at the
+        end of a graft, the end of a drawn-up toe. Like the corner of a box, such a point can't be
+        without an edge bent by 90 degrees or more.
     interior_edges : int
     volume_cm3 : float
         Enclosed, with openings closed by fans.
@@ -41,6 +45,7 @@ class Quality:
     edge_error_p95: float
     edge_error_max: float
     fold_overs: int
+    corners: int
     interior_edges: int
     volume_cm3: float
 
@@ -90,14 +95,31 @@ class Shape:
         """Edge errors, fold-overs and volume."""
         error = np.abs(self.edge_strain) if len(self.edge_strain) else np.zeros(1)
         median, p95 = np.percentile(error, [50, 95])
+        corner = self._corners
+        bent = self.surface.edges.interior[self.surface.bend_cosines < 0]
         return Quality(
             float(median),
             float(p95),
             float(error.max()),
-            self.surface.fold_overs,
+            int((~corner[bent].any(axis=1)).sum()),
+            int(corner.sum()),
             len(self.surface.edges.interior),
             self.surface.volume_mm3 / 1000,
         )
+
+    @property
+    def _corners(self) -> NDArray[np.bool_]:
+        """Inner vertices whose angles at rest add up to less than those of a box's corner."""
+        triangles, flat = self.net.triangles()
+        at_rest = np.zeros(self.net.n)
+        for k in range(3):
+            u, v = flat[:, (k + 1) % 3] - flat[:, k], flat[:, (k + 2) % 3] - flat[:, k]
+            cross = u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0]
+            angle = np.arctan2(np.abs(cross), np.einsum("ij,ij->i", u, v))
+            at_rest += np.bincount(triangles[:, k], angle, self.net.n)
+        inner = np.bincount(triangles.ravel(), minlength=self.net.n) > 0
+        inner[self.surface.edges.boundary.ravel()] = False
+        return np.asarray(inner & (at_rest < 1.5 * np.pi))
 
     def curvature(self, *, times: int = 8) -> Floats:
         """Return the angle deficit at each vertex, spread for showing, shape (n,), radians.
