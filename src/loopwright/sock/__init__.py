@@ -1,34 +1,37 @@
-"""The design: from a foot and a swatch to a sock."""
+"""The sock: foot, sizes, constructions, plan, pattern; and several sizes in one design."""
 
+from loopwright.sock.cuffs import Cuff, cuff_named, cuffs
 from loopwright.sock.foot import Foot
-from loopwright.sock.shoes import ShoeScale, ShoeSize, shoe_size
-from loopwright.sock.sizes import ChartSize, size_chart
-from loopwright.sock.sizing import (
-    Fitted,
-    HeelShare,
-    Multiple,
-    common_multiple,
-    fit_rounds,
-    fit_stitches,
-    heel_share,
-    rounds_between,
-)
+from loopwright.sock.grading import Design, SizeTable
+from loopwright.sock.heels import Corners, Direction, heel, heel_named, heels
+from loopwright.sock.legs import leg, leg_named, legs
+from loopwright.sock.needles import Needles
+from loopwright.sock.plan import Measure, Plan
+from loopwright.sock.sock import Sock
 from loopwright.sock.survey import Sex
+from loopwright.sock.toes import toe, toe_named, toes
 
 __all__ = [
-    "ChartSize",
-    "Fitted",
+    "Corners",
+    "Cuff",
+    "Design",
+    "Direction",
     "Foot",
-    "HeelShare",
-    "Multiple",
+    "Measure",
+    "Needles",
+    "Plan",
     "Sex",
-    "ShoeScale",
-    "ShoeSize",
-    "common_multiple",
-    "fit_rounds",
-    "fit_stitches",
-    "heel_share",
-    "rounds_between",
-    "shoe_size",
-    "size_chart",
+    "SizeTable",
+    "Sock",
+    "cuff_named",
+    "cuffs",
+    "heel",
+    "heel_named",
+    "heels",
+    "leg",
+    "leg_named",
+    "legs",
+    "toe",
+    "toe_named",
+    "toes",
 ]

@@ -13,10 +13,11 @@ import attrs
 
 from loopwright.errors import SizingError
 from loopwright.pattern.items import Item, Repeat, Run, k, p
-from loopwright.pattern.steps import BindOff, CastOn, Join, Note, RepeatRounds, Round, Step
+from loopwright.pattern.steps import BindOff, CastOn, Join, Note, Round, Step
 from loopwright.pattern.values import To
 from loopwright.sock.heels.heel import option_named
 from loopwright.sock.needles import taken
+from loopwright.sock.rounds import repeated
 
 __all__ = ["TIGHT_BAND", "Cuff", "cuff_named", "cuffs"]
 
@@ -85,9 +86,7 @@ class Cuff:
         return [*self._rounds(stitches, rounds), off, TIGHT_BAND]
 
     def _rounds(self, stitches: int, rounds: int) -> list[Step]:
-        if rounds == 1:
-            return [attrs.evolve(self.round, count=stitches)]
-        return [RepeatRounds((self.round,), rounds, count=stitches)]
+        return repeated((self.round,), rounds, count=stitches)
 
 
 def _rolled(**options: Any) -> Cuff:

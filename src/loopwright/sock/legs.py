@@ -190,7 +190,8 @@ class PatternedLeg:
     def steps(self, setting: LegSetting) -> list[Step]:
         """Return the repeats, and as much of the last one as there are rounds for."""
         rounds = tuple(Round((_repeat(items),)) for items in self.rounds)
-        return repeated(rounds, setting.rounds)
+        whole, rest = divmod(setting.rounds, len(rounds))
+        return [*repeated(rounds, whole), *rounds[:rest]]
 
 
 def _repeat(items: tuple[Run, ...]) -> Item:
@@ -238,7 +239,7 @@ class ShapedLeg:
             raise SizingError(
                 "leg", found, f"expected more, an even difference, a multiple of {step}"
             )
-        if times > setting.rounds:
+        if times > setting.rounds - 2:
             found = f"{times} shaping rounds in {setting.rounds}"
             raise SizingError("leg", found, "make the leg longer, or its upper end narrower")
         return top
@@ -255,14 +256,8 @@ class ShapedLeg:
         place = Round((k(back), Mark(Marking.PLACE, "back"), k_to()))
         remove = Round((k_to(Where.MARKER, name="back"), Mark(Marking.REMOVE, "back"), k_to()))
         shaping, count = _shaping(setting.is_toe_up), top if setting.is_toe_up else ankle
-        body = (shaping, *plain(every - 1))
-        return [
-            attrs.evolve(place, count=ankle if setting.is_toe_up else top),
-            RepeatRounds(body, times, count=count) if times > 1 else body[0],
-            *(body[1:] if times == 1 else ()),
-            *plain(last - 2),
-            attrs.evolve(remove, count=count),
-        ]
+        body = RepeatRounds((shaping, *plain(every - 1)), times, count=count)
+        return [place, body, *plain(last - 2), remove]
 
 
 def _shaping(widens: bool) -> Round:

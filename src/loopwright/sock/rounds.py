@@ -1,45 +1,40 @@
-"""Small pieces of instructions that several constructions share."""
+"""Small pieces of instructions that several constructions share.
+
+Constructions write repeats even for one time or none, so that their steps have the same shape in
+every size and sizes can be put side by side; `simplified` takes such repeats out again.
+"""
 
 from __future__ import annotations
 
-from loopwright.pattern.items import k, k_to
+from collections.abc import Iterable
+
+import attrs
+
+from loopwright.pattern.items import KNIT, k, k_to
 from loopwright.pattern.steps import (
     BeginHere,
+    Note,
     Part,
     RepeatRounds,
     Round,
     Row,
+    Section,
     Step,
-    knit_round,
-    knit_rounds,
 )
 
-__all__ = ["move_beginning", "plain", "repeated", "rows_repeated"]
+__all__ = ["move_beginning", "plain", "repeated", "simplified"]
 
 
 def plain(rounds: int, *, count: int | None = None) -> list[Step]:
-    """Return so many plain rounds: no step for none, no repeat for one."""
-    if rounds < 1:
-        return []
-    return [knit_round(count=count) if rounds == 1 else knit_rounds(rounds, count=count)]
+    """Return so many plain rounds."""
+    return repeated((Round((KNIT,)),), rounds, count=count)
 
 
-def repeated(rounds: tuple[Round, ...], times: int) -> list[Step]:
-    """Return these rounds over and over until so many are worked, the last repeat cut short."""
-    steps: list[Step] = []
-    whole, rest = divmod(times, len(rounds))
-    if whole > 1:
-        steps.append(RepeatRounds(rounds, whole))
-    elif whole:
-        steps += rounds
-    return steps + list(rounds[:rest])
-
-
-def rows_repeated(rows: tuple[Row, ...], times: int) -> list[Step]:
-    """Return rows worked so many times in all: no step for none, no repeat for one."""
-    if times < 2:
-        return [*rows] if times else []
-    return [RepeatRounds(rows, times)]
+def repeated(
+    rounds: tuple[Round | Row, ...], times: int, *, count: int | None = None
+) -> list[Step]:
+    """Return rounds or rows worked so many times in all."""
+    return [RepeatRounds(rounds, times, count=count)]
 
 
 def move_beginning(stitches: int) -> list[Step]:
@@ -48,3 +43,29 @@ def move_beginning(stitches: int) -> list[Step]:
         return []
     part = Part((k(stitches),) if stitches > 0 else (k_to(before=-stitches),))
     return [part, BeginHere()]
+
+
+def simplified(steps: Iterable[Step]) -> list[Step]:
+    """Return the steps without repeats that are worked once or never.
+
+    Examples
+    --------
+    >>> [type(step).__name__ for step in simplified([*plain(0), *plain(1), *plain(2)])]
+    ['Round', 'RepeatRounds']
+    """
+    found: list[Step] = []
+    for step in steps:
+        if not isinstance(step, RepeatRounds):
+            found.append(step)
+            continue
+        body = tuple(simplified(step.steps))
+        if step.times == 1:
+            body = body[: step.ending or None]
+            if step.count is not None:
+                body = (*body[:-1], attrs.evolve(body[-1], count=step.count))
+            found += body
+        elif step.times != 0:
+            found.append(attrs.evolve(step, steps=body))
+        elif step.count is not None and found and not isinstance(found[-1], Section | Note):
+            found[-1] = attrs.evolve(found[-1], count=step.count)
+    return found

@@ -15,7 +15,7 @@ from loopwright.errors import SizingError
 from loopwright.pattern.items import Item, Run, Turn, WrapTurn
 from loopwright.pattern.steps import Row, Side, Step
 from loopwright.pattern.values import To, Where
-from loopwright.sock.rounds import rows_repeated
+from loopwright.sock.rounds import repeated
 
 __all__ = ["ShortRowNumbers", "ShortRows", "Turning"]
 
@@ -109,7 +109,7 @@ class ShortRows:
             self._one(Side.WS, width - 2 - (self.turning is Turning.DOUBLE)),
         )
         shorter = (self._one(Side.RS, To(Where.GAP, 1)), self._one(Side.WS, To(Where.GAP, 1)))
-        return [*first, *rows_repeated(shorter, numbers.side - 1)]
+        return [*first, *repeated(shorter, numbers.side - 1)]
 
     def outward(self, numbers: ShortRowNumbers) -> list[Step]:
         """Return the rows out; the last ends, turned, at the first stitch."""
@@ -118,9 +118,9 @@ class ShortRows:
             for side, key in ((Side.RS, "k"), (Side.WS, "p"))
         )
         if self.turning is Turning.DOUBLE:
-            return rows_repeated(longer, numbers.side)
+            return repeated(longer, numbers.side)
         last = tuple(attrs.evolve(row, items=(*row.items[:-1], Turn())) for row in longer)
-        return [*rows_repeated(longer, numbers.side - 1), *last]
+        return [*repeated(longer, numbers.side - 1), *last]
 
     def _one(self, side: Side, to: To | int, *more: Item, begins: bool = False) -> Row:
         key = "k" if side is Side.RS else "p"

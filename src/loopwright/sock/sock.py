@@ -17,7 +17,7 @@ from loopwright.sock.heels import Direction, Heel, Setting, heel_named
 from loopwright.sock.legs import Leg, LegSetting, leg_named
 from loopwright.sock.needles import Layout, Needles
 from loopwright.sock.plan import Measure, Plan
-from loopwright.sock.rounds import move_beginning, plain
+from loopwright.sock.rounds import move_beginning, plain, simplified
 from loopwright.sock.sizing import (
     Fitted,
     HeelShare,
@@ -30,7 +30,7 @@ from loopwright.sock.sizing import (
 from loopwright.sock.toes import Toe, toe_named
 from loopwright.yarn import Yarn
 
-__all__ = ["Sock"]
+__all__ = ["Sock", "gauge_line"]
 
 
 def _heel(value: Heel | str) -> Heel:
@@ -151,26 +151,25 @@ class Sock:
     def pattern(self) -> Pattern:
         """Return the instructions."""
         plan = self.plan()
-        yarn = () if self.yarn is None else (f"Yarn: {self.yarn.name}",)
-        finished = "; ".join(f"{m.name} {m.finished.mm / 10:.1f} cm" for m in plan.measures)
-        gauge = GaugeLine(
-            round(10 * self.gauge.stitches_per_cm, 1),
-            round(10 * self.gauge.courses_per_cm, 1),
-            PatternLength(10, "cm"),
-        )
         return Pattern(
             self.title,
-            tuple(self.steps(plan)),
-            gauge=gauge,
-            materials=(*yarn, f"Needles: {self.needles.value}", f"Finished measures: {finished}"),
+            tuple(simplified(self.steps(plan))),
+            gauge=gauge_line(self.gauge),
+            materials=self.materials(plan),
         )
+
+    def materials(self, plan: Plan) -> tuple[str, ...]:
+        """Return the lines at the pattern's head: yarn, needles, finished measures."""
+        yarn = () if self.yarn is None else (f"Yarn: {self.yarn.name}",)
+        finished = "; ".join(f"{m.name} {m.finished.mm / 10:.1f} cm" for m in plan.measures)
+        return (*yarn, f"Needles: {self.needles.value}", f"Finished measures: {finished}")
 
     def fabric(self) -> Fabric:
         """Return the sock's fabric, knitted from its pattern."""
         return knit(self.pattern())
 
     def steps(self, plan: Plan | None = None) -> list[Step]:
-        """Return the steps of the pattern."""
+        """Return the steps of the pattern, repeats that are worked once or never among them."""
         plan = self.plan() if plan is None else plan
         parts = self._toe_up(plan) if plan.setting.is_toe_up else self._cuff_down(plan)
         return [*parts, Section("Finishing"), WeaveIn()]
@@ -275,6 +274,15 @@ class Sock:
             *self.cuff.last_steps(plan.top, plan.cuff_rounds),
             *self.heel.later_steps(setting),
         ]
+
+
+def gauge_line(gauge: Gauge) -> GaugeLine:
+    """Return a gauge as a pattern's head states it."""
+    return GaugeLine(
+        round(10 * gauge.stitches_per_cm, 1),
+        round(10 * gauge.courses_per_cm, 1),
+        PatternLength(10, "cm"),
+    )
 
 
 def _rest(what: str, whole: Fitted, used: int, advice: str) -> int:

@@ -268,10 +268,7 @@ def _phased(shaping: Round, numbers: WedgeNumbers) -> list[Step]:
         last = place == len(numbers.phases)
         count += each * phase.rounds
         between = plain(phase.plain)
-        if phase.rounds == 1:
-            steps += [attrs.evolve(shaping, count=count), *([] if last else between)]
-            continue
-        until = UntilCount(count, growing=each > 0)
-        ending = 1 if last and between else 0
+        until = 1 if phase.rounds == 1 else UntilCount(count, growing=each > 0)
+        ending = 1 if last and phase.plain else 0
         steps.append(RepeatRounds((shaping, *between), until, ending=ending, count=count))
     return steps

@@ -31,7 +31,7 @@ from loopwright.pattern.values import To
 from loopwright.sock.heels.gusset import narrow, widen
 from loopwright.sock.heels.heel import Corners, HeelNumbers, Setting, corner_round, heel
 from loopwright.sock.heels.turns import HeelTurn, TurnNumbers
-from loopwright.sock.rounds import rows_repeated
+from loopwright.sock.rounds import repeated
 
 __all__ = ["Flap", "FlapFabric", "FlapNumbers"]
 
@@ -183,7 +183,7 @@ class Flap:
             Part((k(setting.heel),)),
             Hold(instep, "instep", count=setting.heel),
             wrong,
-            *rows_repeated(flap, numbers.rows // 2 - 1),
+            *repeated(flap, numbers.rows // 2 - 1),
             *self.turn.rows(numbers.turn),
             Part((k(left), pick_up, *corner)),
             Join(),
@@ -238,4 +238,4 @@ class Flap:
             Row((*self._flap_row(heel, last=1), Run("ssk"), Turn()), side=Side.RS),
             Row((Run("slf"), Run("p", heel - 2), Run("p2tog"), Turn()), side=Side.WS),
         )
-        return [*rows, *rows_repeated(pair, numbers.gusset - 1)]
+        return [*rows, *repeated(pair, numbers.gusset - 1)]

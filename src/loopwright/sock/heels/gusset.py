@@ -6,9 +6,10 @@ import attrs
 
 from loopwright.errors import SizingError
 from loopwright.pattern.items import Run, k
-from loopwright.pattern.steps import RepeatRounds, Round, Step, knit_round
+from loopwright.pattern.steps import Round, Step, knit_round
 from loopwright.sock.heels.heel import Setting
 from loopwright.sock.needles import Layout
+from loopwright.sock.rounds import repeated
 
 __all__ = ["MiniGusset", "narrow", "widen"]
 
@@ -26,8 +27,6 @@ def narrow(layout: Layout, times: int, *, part: str = "sole") -> list[Step]:
 def _every_other(
     layout: Layout, times: int, part: str, sides: tuple[tuple[Run, Run], tuple[Run, Run]], by: int
 ) -> list[Step]:
-    if not times:
-        return []
     start, end = sides
     items = [
         on
@@ -35,9 +34,7 @@ def _every_other(
         for on in (layout.on(name, start=start, end=end) if name == part else layout.on(name))
     ]
     count = layout.stitches + by * times
-    if times == 1:
-        return [Round(tuple(items), count=count), knit_round()]
-    return [RepeatRounds((Round(tuple(items)), knit_round()), times, count=count)]
+    return repeated((Round(tuple(items)), knit_round()), times, count=count)
 
 
 @attrs.frozen

@@ -26,7 +26,7 @@ from loopwright.errors import SizingError
 from loopwright.pattern.items import Item, Run, Turn, WrapTurn
 from loopwright.pattern.steps import Row, Side, Step
 from loopwright.pattern.values import To, Where
-from loopwright.sock.rounds import rows_repeated
+from loopwright.sock.rounds import repeated
 
 __all__ = ["HeelTurn", "TurnNumbers", "Turned"]
 
@@ -129,10 +129,12 @@ class HeelTurn:
             whole, odd = divmod(numbers.unworked, 2)[0], bool(numbers.unworked % 2)
         before = 0 if self.shape is Turned.V else 1
         next_two = tuple(self._row(side, To(Where.GAP, before), *more) for side in Side)
-        last_two = tuple(self._row(side, To(Where.GAP, 1)) for side in Side) if odd else ()
-        steps = [*first, *rows_repeated(next_two, whole), *last_two]
-        steps[-1] = attrs.evolve(steps[-1], count=numbers.left)
-        return steps
+        last_two = tuple(self._row(side, To(Where.GAP, 1)) for side in Side)
+        return [
+            *first,
+            *repeated(next_two, whole),
+            *repeated(last_two, int(odd), count=numbers.left),
+        ]
 
     def _after(self) -> tuple[int, ...]:
         return (1,) if self.shape is Turned.ROUND else ()
@@ -178,4 +180,4 @@ class HeelTurn:
             Row((Run(key, To(Where.GAP, apart)), WrapTurn()), side=side)
             for side, key in ((Side.RS, "k"), (Side.WS, "p"))
         )
-        return [*first, *rows_repeated(shorter, turns - 1)]
+        return [*first, *repeated(shorter, turns - 1)]

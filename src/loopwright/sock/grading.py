@@ -1,0 +1,144 @@
+"""Grading: several sizes or feet in one design, one pattern with sizes in brackets."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from html import escape
+
+import attrs
+
+from loopwright.errors import SizingError
+from loopwright.fabric.checks import Report, check
+from loopwright.fabric.fabric import Fabric
+from loopwright.pattern.knit import knit
+from loopwright.pattern.program import Pattern
+from loopwright.sock.foot import Foot
+from loopwright.sock.merge import merged, merged_text
+from loopwright.sock.plan import Measure
+from loopwright.sock.sock import Sock, gauge_line
+
+__all__ = ["Design", "SizeTable"]
+
+
+@attrs.frozen
+class SizeTable:
+    """Finished measures of all sizes: one row a measure, one column a size.
+
+    Parameters
+    ----------
+    sizes : tuple of str
+    rows : tuple of tuple of Measure
+        For each measure, that of each size.
+    """
+
+    sizes: tuple[str, ...]
+    rows: tuple[tuple[Measure, ...], ...]
+
+    def __str__(self) -> str:
+        lines = ["mm".ljust(14) + "".join(size.rjust(10) for size in self.sizes)]
+        for row in self.rows:
+            cells = (f"{measure.finished.mm:.0f}".rjust(10) for measure in row)
+            lines.append(row[0].name.ljust(14) + "".join(cells))
+        return "\n".join(lines)
+
+    def _repr_html_(self) -> str:
+        head = "".join(f"<th>{escape(size)}</th>" for size in self.sizes)
+        rows = "".join(
+            f"<tr><th>{escape(row[0].name)}</th>"
+            + "".join(f"<td>{measure.finished.mm:.0f}</td>" for measure in row)
+            + "</tr>"
+            for row in self.rows
+        )
+        return f"<table><tr><th>mm</th>{head}</tr>{rows}</table>"
+
+
+def _as_socks(
+    socks: Mapping[str, Sock] | Iterable[tuple[str, Sock]],
+) -> tuple[tuple[str, Sock], ...]:
+    return tuple(socks.items()) if isinstance(socks, Mapping) else tuple(socks)
+
+
+@attrs.frozen
+class Design:
+    """Socks of one design in several sizes.
+
+    Parameters
+    ----------
+    title : str
+    socks : mapping of str to Sock
+        By name of the size, smallest first. All have one gauge and one direction.
+
+    Raises
+    ------
+    SizingError
+        No sizes, or sizes that can't share a pattern.
+
+    See Also
+    --------
+    Design.graded : the same sock for several feet.
+
+    Examples
+    --------
+    >>> from loopwright.gauge import Gauge
+    >>> feet = {"S": Foot.of(length="23 cm"), "M": Foot.of(length="25 cm")}
+    >>> one = Sock(foot=feet["M"], gauge=Gauge.of(32, 44))
+    >>> design = Design.graded("Harbour sock", one, feet)
+    >>> print(design.measures())
+    mm                     S         M
+    foot girth           188       200
+    cuff girth           188       200
+    foot length          220       240
+    leg height           166       181
+    cuff height           41        41
+    >>> all(report.ok for report in design.checks().values())
+    True
+    """
+
+    title: str
+    socks: tuple[tuple[str, Sock], ...] = attrs.field(converter=_as_socks)
+
+    def __attrs_post_init__(self) -> None:
+        if not self.socks:
+            raise SizingError("design", "no sizes", "give one sock or more, by size")
+        first = self.socks[0][1]
+        for name, sock in self.socks:
+            if (sock.gauge, sock.direction) != (first.gauge, first.direction):
+                found = f"size {name} has another gauge or direction"
+                raise SizingError("design", found, "make a design of its own of it")
+
+    @classmethod
+    def graded(cls, title: str, sock: Sock, feet: Mapping[str, Foot]) -> Design:
+        """Return a design of the same sock for several feet, smallest first."""
+        return cls(title, {name: attrs.evolve(sock, foot=foot) for name, foot in feet.items()})
+
+    @property
+    def sizes(self) -> tuple[str, ...]:
+        """Names of the sizes."""
+        return tuple(name for name, _ in self.socks)
+
+    def pattern(self) -> Pattern:
+        """Return one pattern, with sizes in brackets."""
+        plans = [sock.plan() for _, sock in self.socks]
+        steps = [sock.steps(plan) for (_, sock), plan in zip(self.socks, plans, strict=True)]
+        heads = [sock.materials(plan) for (_, sock), plan in zip(self.socks, plans, strict=True)]
+        return Pattern(
+            self.title,
+            tuple(merged(steps, self.sizes)),
+            sizes=self.sizes,
+            gauge=gauge_line(self.socks[0][1].gauge),
+            materials=tuple(map(merged_text, zip(*heads, strict=True))),
+        )
+
+    def measures(self) -> SizeTable:
+        """Return the finished measures of all sizes."""
+        columns = [sock.measures() for _, sock in self.socks]
+        return SizeTable(self.sizes, tuple(zip(*columns, strict=True)))
+
+    def fabrics(self) -> dict[str, Fabric]:
+        """Return every size's fabric, knitted from the one pattern."""
+        pattern = self.pattern()
+        return {name: knit(pattern, size=name) for name in self.sizes}
+
+    def checks(self) -> dict[str, Report]:
+        """Return what the checks find in every size's fabric."""
+        return {name: check(fabric, openings=1) for name, fabric in self.fabrics().items()}

@@ -1,0 +1,148 @@
+"""Several sizes of one design put side by side: one list of steps with sizes in brackets.
+
+Each size is planned and written by itself. Steps of the same shape, which differ in numbers only,
+become one step with a value by size; a step that some sizes lack becomes a step that only the
+others work. So that no construction need know of sizes at all.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from difflib import SequenceMatcher
+from typing import Any, TypeAlias
+
+import attrs
+
+from loopwright.pattern.items import Repeat
+from loopwright.pattern.steps import Note, OnlySizes, RepeatRounds, Step
+from loopwright.pattern.values import sized
+from loopwright.sock.rounds import simplified
+
+__all__ = ["merged", "merged_text"]
+
+_NUMBER = re.compile(r"\d+(?:\.\d+)?")
+_Column: TypeAlias = dict[int, Step]  # the step of each size that has it
+
+
+def merged(steps: Sequence[Sequence[Step]], names: Sequence[str]) -> list[Step]:
+    """Return one list of steps for all sizes.
+
+    Parameters
+    ----------
+    steps : sequence of sequences of Step
+        Each size's own, as constructions give them.
+    names : sequence of str
+        Of the sizes, as many.
+
+    Examples
+    --------
+    >>> from loopwright.pattern.steps import CastOn, Join
+    >>> merged([[CastOn(48), Join()], [CastOn(56), Join()]], ["S", "M"])[0].stitches
+    Sized(values=(48, 56))
+    """
+    columns: list[_Column] = [{0: step} for step in steps[0]]
+    for size, those in enumerate(steps[1:], start=1):
+        columns = _aligned(columns, those, size)
+    found: list[Step] = []
+    for column in columns:
+        found += _one(column, names)
+    return simplified(found)
+
+
+def _aligned(columns: list[_Column], steps: Sequence[Step], size: int) -> list[_Column]:
+    """Return the columns with one more size put beside those of its own shape."""
+    ours = [_shape(next(iter(column.values()))) for column in columns]
+    theirs = [_shape(step) for step in steps]
+    found: list[_Column] = []
+    matcher = SequenceMatcher(None, ours, theirs, autojunk=False)
+    for tag, a, b, c, d in matcher.get_opcodes():
+        if tag == "equal":
+            found += [
+                {**column, size: step}
+                for column, step in zip(columns[a:b], steps[c:d], strict=True)
+            ]
+        else:
+            found += columns[a:b]
+            found += [{size: step} for step in steps[c:d]]
+    return found
+
+
+def _shape(value: Any) -> str:
+    """Return a value's structure as text, with no number in it."""
+    if isinstance(value, bool) or value is None:
+        return repr(value)
+    if isinstance(value, int | float):
+        return "#"
+    if isinstance(value, str):
+        return repr(value)
+    if isinstance(value, tuple):
+        return f"({','.join(map(_shape, value))})"
+    if isinstance(value, Repeat):
+        # The stitches of a repeat are what makes it this one and no other.
+        return f"Repeat({value.items!r},{_shape(value.times)})"
+    if not attrs.has(type(value)):
+        return repr(value)
+    inside = (
+        _NUMBER.sub("#", value.text)
+        if isinstance(value, Note)
+        else ",".join(_shape(getattr(value, field.name)) for field in attrs.fields(type(value)))
+    )
+    return f"{type(value).__name__}({inside})"
+
+
+def _one(column: _Column, names: Sequence[str]) -> list[Step]:
+    steps = list(column.values())
+    if len(column) == len(names):
+        return [_side_by_side(steps)]
+    there = [names[size] for size in column]
+    first = steps[0]
+    if isinstance(first, RepeatRounds) and len(first.steps) > 1 and isinstance(first.times, int):
+        never = attrs.evolve(first, times=0, count=None)
+        whole = [column.get(size, never) for size in range(len(names))]
+        return [_side_by_side([attrs.evolve(step, count=None) for step in whole])]
+    found: list[Step] = []
+    # Sizes that agree share an instruction.
+    for step in dict.fromkeys(steps):
+        sizes = [name for name, own in zip(there, steps, strict=True) if own == step]
+        found.append(step if isinstance(step, RepeatRounds) and step.times == 0
+                     else OnlySizes(tuple(sizes), _alone(step)))  # fmt: skip
+    return found
+
+
+def _alone(step: Step) -> Step:
+    once = simplified([step])
+    return once[0] if len(once) == 1 else step
+
+
+def _side_by_side(values: list[Any]) -> Any:
+    """Return values of one shape as one, numbers by size where they differ."""
+    first = values[0]
+    if all(value == first for value in values):
+        return first
+    if isinstance(first, int | float):
+        return sized(values)
+    if isinstance(first, tuple):
+        return tuple(_side_by_side(list(each)) for each in zip(*values, strict=True))
+    if isinstance(first, Note):
+        return attrs.evolve(first, text=merged_text([value.text for value in values]))
+    changed = {
+        field.name: _side_by_side([getattr(value, field.name) for value in values])
+        for field in attrs.fields(type(first))
+        if field.name not in ("at", "column")
+    }
+    return attrs.evolve(first, **changed)
+
+
+def merged_text(texts: Sequence[str]) -> str:
+    """Return texts that differ in numbers only as one, with the numbers in brackets.
+
+    Examples
+    --------
+    >>> merged_text(["lift 24 strands", "lift 28 strands", "lift 32 strands"])
+    'lift 24 (28, 32) strands'
+    """
+    numbers = list(zip(*(_NUMBER.findall(text) for text in texts), strict=True))
+    shown = iter(each[0] if len(set(each)) == 1 else f"{each[0]} ({', '.join(each[1:])})"
+                 for each in numbers)  # fmt: skip
+    return _NUMBER.sub(lambda _: next(shown), texts[0])
