@@ -72,6 +72,7 @@ class Line:
     item: int = _NONE  # last loop passed, made or slipped
     front: bool = False  # yarn lies in front of what was slipped since `last`
     turned: bool = False  # the work was turned and nothing passed since
+    place: int = _NONE  # the stitch that stands where `last` did: itself, or waste worked over it
     wrapped: bool = False  # a stitch was wrapped and the work not turned since
 
 
@@ -226,7 +227,7 @@ class Needles:
                 last = int(loops[self.columns.loops.next[loops] == _NONE][0]) if len(loops) else -1
                 # Its yarn is carried past whatever was worked in between.
                 stays = last in (self._behind, _NONE) or self._is_next(last)
-                self._line = Line(number, last, last if stays else _NONE)
+                self._line = Line(number, last, last if stays else _NONE, place=last)
                 return
         self._refuse(True, f"change to yarn {name!r}", "no uncut strand has that name")
 
@@ -303,10 +304,10 @@ class Needles:
             loops.next[line.last] = first
             if line.item != line.last:
                 loops.flags[line.last] |= FLOAT | (FLOAT_FRONT if line.front else 0)
-            if line.turned and loops.flags[line.last] & TURNED and self._is_next(line.last):
+            if line.turned and loops.flags[line.last] & TURNED and self._is_next(line.place):
                 loops.flags[line.last] |= OUTSIDE
         line.turned = False
-        line.last = line.item = rows.stop - 1
+        line.last = line.item = line.place = rows.stop - 1
         line.front = False
         if self._behind != _NONE:
             self._join_beside(self._behind, first)

@@ -108,6 +108,8 @@ def waste_row(work: Work, count: int, name: str = "waste") -> None:
     work._replace(count, waste)
     work._cursor, work.course = cursor, course
     work._behind, work._last_taken = behind, taken
+    if line is not None and line.place in below:
+        line.place = int(waste[below == line.place][0])
 
 
 def _refuse_taken_name(work: Work, operation: str, name: str) -> None:

@@ -7,7 +7,9 @@ before it changes anything.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
+from copy import deepcopy
 from typing import Final
 
 import numpy as np
@@ -101,10 +103,21 @@ class Work(Needles):
             rows = [self.stitches[key] for key in keys]
             done = max((place + 1 for place, row in enumerate(rows) if row.takes), default=0)
             split = next(place for place in range(done, len(rows)) if rows[place].lifts)
+            before = self._copied()
             self._apply(plan(self.stitches, keys[:split]), keys[:split], with_wraps, goes_on=True)
-            keys = keys[split:]
-            run = plan(self.stitches, keys)
+            try:
+                self._apply(plan(self.stitches, keys[split:]), keys[split:], with_wraps)
+            except CannotWorkError:
+                vars(self).update(before)
+                raise
+            return
         self._apply(run, keys, with_wraps)
+
+    def _copied(self) -> dict[str, object]:
+        return {
+            name: value if name == "stitches" else deepcopy(value)
+            for name, value in vars(self).items()
+        }
 
     def _ends_round(self, run: Plan) -> bool:
         return (
@@ -243,6 +256,7 @@ class Work(Needles):
         self._ledger[entry] = (op, after, before, taken - 1, made - 1, total)
         self._wraps[stitch] = [parent for parent in parents if parent != stitch] + [leg]
         self._replace(1, np.array([stitch], dtype=np.int32))
+        self._end_of_round()
         self._last_taken = stitch
 
     def _apply(
@@ -310,26 +324,44 @@ class Work(Needles):
         info = run.info_front if self.right_side_facing else run.info_back
         if not self._wraps or self._wraps.keys().isdisjoint(parents.tolist()):
             return parents, children, info
-        drawn: list[tuple[int, int, int]] = []
-        for parent, child, bits in zip(
-            parents.tolist(), children.tolist(), info.tolist(), strict=True
-        ):
-            stack = [(parent, child, bits)]
-            for wrap in self._wraps.pop(parent, []) if with_wraps else []:
-                # The newest wrap stands outermost, on the side of the turn; wraps lie undermost.
-                outside = (self.columns.loops.flags[wrap] & LEFT_FLANK != 0) == (self.side < 0)
-                under = (wrap, child, min(RANK, (bits & RANK) + len(stack)) | (bits & BACK))
-                stack = [under, *stack] if outside else [*stack, under]
-            drawn += stack
-        if not with_wraps:
-            for parent in parents.tolist():
-                self._wraps.pop(parent, None)
+        drawn = self._with_wraps(
+            parents.tolist(), children.tolist(), info.tolist(), with_wraps=with_wraps
+        )
         columns = list(zip(*drawn, strict=True))
         return (
             np.array(columns[0], dtype=np.int32),
             np.array(columns[1], dtype=np.int32),
             np.array(columns[2], dtype=np.uint8),
         )
+
+    def _with_wraps(
+        self, parents: list[int], children: list[int], info: list[int], *, with_wraps: bool
+    ) -> list[tuple[int, int, int]]:
+        """Return the through edges with those of the wraps among them; wraps wait no longer.
+
+        A wrap stands on the side of its turn: it is worked with the first loop that is drawn
+        through its stitch if that side comes first now, else with the last; the newest wrap
+        outermost. Wraps lie undermost.
+        """
+        wraps = {parent: self._wraps.pop(parent, []) for parent in set(parents)}
+        if not with_wraps:
+            return list(zip(parents, children, info, strict=True))
+        seen: set[int] = set()
+        depth = Counter(children)
+        last = {parent: number for number, parent in enumerate(parents)}
+        drawn: list[tuple[int, int, int]] = []
+        for number, (parent, child, bits) in enumerate(zip(parents, children, info, strict=True)):
+            stack = [(parent, child, bits)]
+            for wrap in wraps[parent]:
+                comes_first = self._along(wrap)
+                if parent in seen if comes_first else number != last[parent]:
+                    continue
+                under = (wrap, child, min(RANK, depth[child]) | (bits & BACK))
+                depth[child] += 1
+                stack = [under, *stack] if comes_first else [*stack, under]
+            seen.add(parent)
+            drawn += stack
+        return drawn
 
     def _after_slips(self, run: Plan, new: Ints, first: int, line: Line) -> None:
         """Mark floats within the run, and what the yarn has passed at its end."""
