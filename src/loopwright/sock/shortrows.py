@@ -1,7 +1,8 @@
 """Short rows: turns one stitch earlier each row until the middle is left, then out again.
 
-Common practice on half the stitches: about a third is left in the middle (30: 10, 10, 10; 32: 11,
-10, 11; 26: 8, 10, 8), with as many turns out as in. A stitch is *wrapped* at each turn, or the last
+Common practice on half the stitches: about a third is left in the middle, with as many turns out
+as in. Where thirds don't divide, the remainder goes to the sides or to the middle (30: 10, 10, 10;
+32: 11, 10, 11; 26: 8, 10, 8); here the number of turns is the nearest, unless it is given. A stitch is *wrapped* at each turn, or the last
 one made a *double stitch* after it; wraps and legs are worked together with their stitches.
 """
 
@@ -69,8 +70,10 @@ class ShortRows:
 
     Examples
     --------
-    >>> [(n.side, n.middle) for n in map(ShortRows().numbers, (30, 32, 26))]
-    [(10, 10), (11, 10), (8, 10)]
+    >>> [(n.side, n.middle) for n in map(ShortRows().numbers, (30, 32))]
+    [(10, 10), (11, 10)]
+    >>> ShortRows(side=8).numbers(26).middle
+    10
     """
 
     turning: Turning = attrs.field(default=Turning.WRAP, converter=Turning)
@@ -92,8 +95,6 @@ class ShortRows:
             if not 0 < self.middle < 1:
                 expected = "expected a share from 0 to 1"
                 raise SizingError("short rows' middle", f"{self.middle:g}", expected)
-            # The middle is rounded down where the thirds don't divide, but never below 2: of 26,
-            # 8 turns a side leave 10 (common practice), so the nearer number of turns counts.
             side = round((width - asked) / 2 - 1e-9)
             side -= side * 2 > width - 2
         if side < 1 or width - 2 * side < 2:

@@ -152,8 +152,10 @@ class Flap:
     def _down(self, setting: Setting) -> FlapNumbers:
         rows, turn = self._rows(setting), self.turn.numbers(setting.heel)
         surplus = turn.left + 2 * (rows // 2 + self._corner) - setting.heel
-        if surplus < 0:
+        if surplus < 0 or surplus % 2:
             found = f"{rows} rows of flap, {turn.left} stitches left of the turn"
+            if surplus % 2:
+                raise SizingError("gusset", found, f"the two sides of {setting.heel} are unequal")
             raise SizingError("gusset", found, f"too few for {setting.heel}: lengthen the flap")
         return FlapNumbers(
             foot_courses=float(turn.rows),

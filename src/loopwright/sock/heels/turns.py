@@ -1,7 +1,8 @@
 """Heel turns: how the flap's stitches are brought round under the heel.
 
 Cuff down a turn decreases, row by row, at a gap that moves outwards; each row slips its first
-stitch. With H flap stitches (even), row 1 working H/2 + j before its decrease:
+stitch. With H flap stitches, row 1 working H/2 + j before its decrease (H even; of an odd H the
+half is rounded down, j is then 1 or more and one stitch more is left):
 
 * *round* (widening, with an edge): decrease, then 1; u = H/2 - j - 3 stitches are left unworked at
   either side, H - 2 - 2 ⌈u/2⌉ are left in the end, in 2 + 2 ⌈u/2⌉ rows. Where u is odd the last
@@ -90,39 +91,31 @@ class HeelTurn:
         Raises
         ------
         SizingError
-            The flap is odd or too narrow for the turn.
+            The flap is too narrow for the turn.
         """
-        if start % 2 or start < 8:
-            raise SizingError("heel turn", f"{start} stitches", "expected an even number from 8")
-        past = self._past(start)
-        edge = self.shape is Turned.ROUND
-        unworked = start // 2 - past - 2 - edge
-        if past < 0 or unworked < 1:
+        past, edge = self._past(start), self.shape is Turned.ROUND
+        unworked = start - start // 2 - past - 2 - edge
+        if past < 0 or unworked < 1 or start // 2 + past - 2 - unworked < 0:
             found = f"{past} stitches past the middle of {start}"
-            raise SizingError("heel turn", found, f"expected 0 to {start // 2 - 3 - edge}")
-        if self.shape is Turned.ROUND:
-            pairs = -(-unworked // 2)
-            left = start - 2 - 2 * pairs
-        elif self.shape is Turned.V:
-            pairs = -(-unworked // 2)
-            left = 2 * past + 2 + 2 * (unworked // 2)
-        else:
-            pairs, left = unworked, 2 * past + 2
-        return TurnNumbers(start, left, past, unworked, 2 + 2 * pairs)
+            most = start - start // 2 - 3 - edge
+            raise SizingError("heel turn", found, f"expected {start % 2} to {most}")
+        pairs = unworked if self.shape is Turned.SQUARE else -(-unworked // 2)
+        # One stitch is taken away in every row.
+        return TurnNumbers(start, start - 2 - 2 * pairs, past, unworked, 2 + 2 * pairs)
 
     def _past(self, start: int) -> int:
         if self.past_middle is not None:
             return self.past_middle
         if self.shape is Turned.SQUARE:
-            return max(0, round(start / 6) - 1)
-        return 1 if self.shape is Turned.ROUND else 0
+            return max(start % 2, round(start / 6) - 1)
+        return 1 if self.shape is Turned.ROUND else start % 2
 
     def rows(self, numbers: TurnNumbers) -> list[Step]:
         """Return the rows of a cuff-down turn, from a right-side row over the whole flap."""
         past, more = numbers.past_middle, self._after()
         first = (
             self._row(Side.RS, numbers.start // 2 + past - 1, *more),
-            self._row(Side.WS, 2 * past + len(more), *more),
+            self._row(Side.WS, numbers.start // 2 + past - 2 - numbers.unworked, *more),
         )
         whole, odd = numbers.unworked, False
         if self.shape is not Turned.SQUARE:
