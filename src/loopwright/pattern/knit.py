@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import singledispatch
 
+import attrs
+
 from loopwright.errors import CannotWorkError, KnitError
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import STITCHES, StitchTable
@@ -36,7 +38,7 @@ from loopwright.pattern.tally import Tally, Trouble
 from loopwright.pattern.walk import Walk, starts_on_right_side
 from loopwright.pattern.write import in_words
 
-__all__ = ["knit", "knit_on"]
+__all__ = ["Picked", "knit", "knit_on"]
 
 
 def knit(
@@ -75,21 +77,33 @@ def knit(
     return work.fabric()
 
 
+@attrs.frozen
+class Picked:
+    """Stitches picked up along an edge: the step, how many, how many edge stitches there are."""
+
+    step: st.Step
+    stitches: int
+    edges: int
+
+
 def knit_on(
     work: Work,
     pattern: Pattern,
     *,
     size: str | int | None = None,
     before: Callable[[st.Step], None] | None = None,
-) -> None:
-    """Work the instructions on these needles, empty so far; see :func:`knit`.
+) -> list[Picked]:
+    """Work the instructions on these needles, empty so far, and return what was picked up.
+
+    See :func:`knit`, which returns the fabric.
 
     `before` is called with each step of the pattern just before it is worked: pictures follow the
     work that way.
     """
     one = of_size(pattern, size)
-    walk = _Heard(one, _Hands(work, starts_on_right_side(one)), stitches=work.stitches)
-    walk.before = before
+    hands = _Hands(work, starts_on_right_side(one))
+    walk = _Heard(one, hands, stitches=work.stitches)
+    walk.before, hands.walk = before, walk
     name = one.sizes[0] if len(pattern.sizes) > 1 else ""
     try:
         walk.all()
@@ -99,6 +113,7 @@ def knit_on(
         advice = f"; {error.advice}" if error.advice else ""
         problem = f"cannot {error.operation}: {error.problem}{advice}"
         raise _error(walk, Trouble("work", problem), name) from None
+    return hands.picked
 
 
 class _Heard(Walk):
@@ -131,6 +146,8 @@ class _Hands:
 
     def __init__(self, work: Work, starts_on_right_side: bool) -> None:
         self._work = work
+        self.picked: list[Picked] = []
+        self.walk: Walk | None = None
         work.right_side_facing = starts_on_right_side
 
     def work(self, keys: tuple[str, ...], with_wraps: bool) -> None:
@@ -152,6 +169,8 @@ class _Hands:
         edge = selvedge(self._work)
         if not edge:
             raise Trouble("place", "there is no edge here to pick up along")
+        if self.walk is not None and self.walk.step is not None:
+            self.picked.append(Picked(self.walk.step, amount, len(edge)))
         pick_up(self._work, [edge[place] for place in spread(len(edge), amount)])
 
     def lift(self, stitch: str, strand: str) -> None:

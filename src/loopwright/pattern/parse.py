@@ -17,7 +17,7 @@ from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern.builder import Again, Builder, Header, Numbered, Remark
 from loopwright.pattern.values import Sized
-from loopwright.pattern.words import HEADS, HUMAN, lower, tokens
+from loopwright.pattern.words import ALIASES, HEADS, HUMAN, lower, tokens
 
 __all__ = ["Sentence", "parse_sentence"]
 
@@ -73,9 +73,9 @@ def parse_sentence(text: str, table: StitchTable) -> Sentence:
 
 def _unexpected(error: UnexpectedToken, text: str, table: StitchTable) -> PatternSyntaxError:
     token = error.token
-    known = {HUMAN.get(kind, kind) for kind in error.accepts or error.expected}
+    names = {HUMAN.get(kind, kind) for kind in error.accepts or error.expected}
     order = list(HUMAN.values())
-    expected = tuple(sorted(known, key=lambda name: order.index(name) if name in order else 999))
+    expected = tuple(sorted(names, key=lambda name: order.index(name) if name in order else 999))
     if len(expected) > 8:
         expected = (*expected[:5], "another instruction")
     if token.type == "$END":
@@ -83,6 +83,7 @@ def _unexpected(error: UnexpectedToken, text: str, table: StitchTable) -> Patter
     found = f"found {str(token)!r}"
     hint = ""
     if token.type == "WORD":
-        near = get_close_matches(lower(token), [*(row.key for row in table), *HEADS], n=2)
+        known = {*(row.key for row in table), *ALIASES, *HEADS}
+        near = get_close_matches(lower(token), sorted(known), n=2)
         hint = f"did you mean {' or '.join(near)}?" if near else ""
     return PatternSyntaxError(1, (token.start_pos or 0) + 1, found, expected, "", hint)

@@ -12,12 +12,14 @@ from typing import Any
 
 import attrs
 
-from loopwright.errors import PatternSyntaxError
+from loopwright.errors import KnitError, PatternSyntaxError
 from loopwright.fabric.stitches import STITCHES, StitchTable
+from loopwright.making import Work
 from loopwright.pattern import steps as st
 from loopwright.pattern.findings import ERROR, NOTE, WARNING, Finding, Review, all_items
 from loopwright.pattern.hands import NoHands
-from loopwright.pattern.items import On, Repeat
+from loopwright.pattern.items import Item, On, PickUp, Repeat
+from loopwright.pattern.knit import knit_on
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.read import read_closely
 from loopwright.pattern.tally import Tally, Trouble
@@ -27,6 +29,7 @@ from loopwright.pattern.wording import abbreviations, conversions, head, terms
 
 __all__ = ["review"]
 
+CORNERS = 2  # stitches picked up beyond the edge chains to close the corners (common practice)
 MAX_READINGS = 12  # ambiguous repeats tried both ways; each costs one more walk for each size
 
 
@@ -74,6 +77,8 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
     findings += _entries(pattern)
     if not any(finding.kind == "sizes" for finding in findings):
         findings += _worked(pattern, stitches)
+        if not any(finding.severity == ERROR for finding in findings):
+            findings += _edges(pattern, stitches)
         findings += _readings(pattern, stitches)
         findings += _grading(pattern)
     findings += abbreviations(pattern, text)
@@ -151,6 +156,37 @@ def _left_open(pattern: Pattern, tally: Tally) -> Iterator[Finding]:
     closed = not tally.count and any(isinstance(step, st.CastOn) for step in pattern.steps)
     if closed and not any(isinstance(step, st.WeaveIn) for step in pattern.steps):
         yield Finding(NOTE, "order", "the ends are not woven in", last.line, last.column)
+
+
+def _edges(pattern: Pattern, stitches: StitchTable) -> Iterator[Finding]:
+    """Knit a pattern that picks up stitches, and compare with the edge stitches that there are."""
+    if not any(isinstance(item, PickUp) for item in _items_of(pattern.steps)):
+        return
+    found: dict[tuple[st.Place, int, int], list[str]] = {}
+    for size in range(pattern.size_count):
+        try:
+            picked = knit_on(Work(stitches=stitches), pattern, size=size)
+        except KnitError as error:
+            yield Finding(ERROR, "work", error.problem, error.line, error.column)
+            return
+        for one in picked:
+            if one.stitches > one.edges + CORNERS:
+                key = (one.step.at or st.Place(0, 0), one.stitches, one.edges)
+                found.setdefault(key, []).append(pattern.sizes[size] if pattern.sizes else "")
+    for (at, many, edges), names in found.items():
+        message = f"{many} sts are picked up along {edges} edge stitches"
+        sizes = tuple(names) if pattern.size_count > 1 else ()
+        yield Finding(WARNING, "edge", message, at.line, at.column, sizes)
+
+
+def _items_of(steps: Iterable[st.Step]) -> Iterator[Item]:
+    for step in steps:
+        if isinstance(step, st.Round | st.Row | st.Part):
+            yield from all_items(step.items)
+        elif isinstance(step, st.RepeatRounds):
+            yield from _items_of(step.steps)
+        elif isinstance(step, st.OnlySizes):
+            yield from _items_of((step.step,))
 
 
 # two readings of "repeat n times"

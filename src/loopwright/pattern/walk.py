@@ -84,6 +84,7 @@ class Walk:
             at_end = isinstance(rows[0], st.Row)
             tally.ahead, tally.behind = (0, count) if at_end else (count, 0)
             tally.ahead_at, tally.behind_at = {}, {}
+            tally.right_side = _faces_after(rows[-1], tally.right_side)
         else:
             tally.ahead = max(0, tally.ahead + count - tally.count)
 
@@ -131,7 +132,7 @@ class Walk:
             used = self._used + self._buffer.taken
             raise Trouble(
                 "count",
-                f"this {what} uses {used} of {used + left} sts; {left} are left over",
+                f"this {what} uses {used} of {used + left} sts; {_are(left)} left over",
                 stitch=used + 1,
             )
 
@@ -366,8 +367,10 @@ class Walk:
         else:
             times = int(run.amount)  # type: ignore[arg-type]
             if times * row.takes > room:
-                what = f"{run.stitch}{times}" if row.takes == 1 else f"{run.stitch}, {times} times,"
-                raise Trouble("count", f"{what} needs {times * row.takes} sts, {room} are left")
+                what = f"{run.stitch}{times}" if row.takes == 1 else run.stitch
+                often = f" {times} times" if row.takes > 1 < times else ""
+                need = f"needs {times * row.takes} sts{often and ' in all'}"
+                raise Trouble("count", f"{what}{often} {need}, {_are(room)} left")
         if run.with_wraps != self._buffer.wraps and self._buffer.keys:
             self._flush()
         self._buffer.wraps = run.with_wraps
@@ -386,7 +389,7 @@ class Walk:
         if over:
             raise Trouble(
                 "multiple",
-                f"{room} sts are no multiple of {each}: after {times} times {over} are left over",
+                f"{room} sts are no multiple of {each}: after {times} times {_are(over)} left over",
             )
         return times
 
@@ -433,7 +436,7 @@ class Walk:
             if times * taken > room:
                 raise Trouble(
                     "count",
-                    f"{times} repeats of {taken} sts need {times * taken}, {room} are left: "
+                    f"{times} repeats of {taken} sts need {times * taken}, {_are(room)} left: "
                     f"they give out in repeat {room // taken + 1}",
                 )
         if times * max(len(keys), 1) > MAX_STITCHES:
@@ -518,7 +521,7 @@ class Walk:
             end = (NEEDLE, number) if number < len(tally.parts) - 1 else None
             self._items(item.items, end)
             if left := self._room(end):
-                raise Trouble("count", f"{left} sts are left over on {name}")
+                raise Trouble("count", f"{_are(left)} left over on {name}")
 
     def _mark(self, mark: Mark) -> None:
         tally, doing = self.tally, Marking(mark.doing)
@@ -555,3 +558,17 @@ def starts_on_right_side(pattern: Pattern) -> bool:
         for row in st.rounds_in((inner,)):
             return not isinstance(row, st.Row) or row.side == st.Side.WS
     return True
+
+
+def _are(count: int) -> str:
+    return f"{count} {'is' if count == 1 else 'are'}"
+
+
+def _faces_after(row: st.Step, right_side: bool) -> bool:
+    """Tell whether the right side faces after this row, if it was worked as it states."""
+    if not isinstance(row, st.Row):
+        return True
+    if row.side is None:
+        return right_side
+    stays = isinstance(row.items[-1], Stay)
+    return (st.Side(row.side) is st.Side.RS) == stays

@@ -242,8 +242,8 @@ def tokens(text: str, table: StitchTable) -> Iterator[Token]:
                 at = best_end
                 kind = best
             else:
-                value = match["WORD"]
-                kind = _single_word(value, low, at, table)
+                value = text[start:at]
+                kind = _single_word(match["WORD"], low, at, table)
         elif kind == "PUNCT":
             kind, value = _PUNCT[low[start]], low[start]
         elif kind == "INCH":
@@ -269,7 +269,7 @@ def tokens(text: str, table: StitchTable) -> Iterator[Token]:
 def _stitch(word: str, start: int, table: StitchTable) -> Iterator[Token]:
     """Yield a stitch and, where it holds one, its count: ``k3``."""
     yield Token("STITCH", word, start_pos=start, line=1, column=start + 1)
-    found = stitch_word(word, table)
+    found = stitch_word(lower(word), table)
     if found is not None and found[1] is not None:
         digits = word[len(word.rstrip("0123456789")) :]
         yield Token("NUM", digits, start_pos=start, line=1, column=start + 1)
