@@ -16,8 +16,7 @@ A strut stands between the far corners c, d of two neighbouring triangles and pu
 they fold by more than 60 degrees: a fabric has a thickness, and two neighbouring stitches can't lie
 face to face. Without it the seams and the narrow bands of a wedge close like the pages of a book.
 
-Minimised by a limited-memory quasi-Newton method (Nocedal and Wright 2006, algorithm 7.4) whose
-first Hessian is the factorised Laplacian of the springs, in single precision: it only steers. The
+Minimised by a limited-memory quasi-Newton method whose first Hessian is the factorised Laplacian of the springs, in single precision: it only steers. The
 bending is lowered by stages, so that the first stages undo what the start got wrong at large.
 
 What it does not know: how stiff a fabric is in bending, friction between the yarns, weight, and
@@ -27,15 +26,16 @@ curl. The relaxed shape is that of a limp, even, weightless fabric, slightly blo
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from typing import Final
 
 import attrs
 import numpy as np
 import scipy.sparse as sp
-import scipy.sparse.linalg as sla
 from numpy.typing import NDArray
 
 from loopwright.fit.net import Net
+from loopwright.fit.springs import Springs, minimise
 from loopwright.fit.start import lay_out
 from loopwright.fit.surface import Surface, join_edges
 
@@ -45,13 +45,9 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 _EDGE, _CHORD = 1.0, 0.5  # stiffness; chords at less than edges, for shear is the softer
-_MEMORY = 10  # pairs kept; 4 to 30 differ by less than two pairs of starts do
 _STRUT = 4.0
 _SHARPEST = np.cos(np.radians(60))  # of the fold at which a strut begins to push; no source
 _WATCHED = 1.06  # struts up to this much longer than their least length are watched
-_ANCHOR = 1e-5  # of an edge's stiffness, against rigid motion in the factorised matrix only
-_ARMIJO = 1e-4
-_SHORTEST_STEP = 1e-4
 
 
 @attrs.frozen
@@ -101,7 +97,7 @@ def relax(
     ndarray, shape (n, 3), mm
         With the right side outside. Deterministic for the same input.
     """
-    springs = _Springs.of(net)
+    springs = _springs(net)
     if not len(springs.rest_mm):
         return np.zeros((net.n, 3)) if start_mm is None else np.array(start_mm, np.float64)
     place = lay_out(net.n, springs.pairs, springs.rest_mm) if start_mm is None else start_mm
@@ -111,58 +107,18 @@ def relax(
         place[:, 2] *= -1  # the start doesn't know left from right
     bending = _bending(net.n, triangles, flat)
     struts = _Struts.of(net.n, triangles, flat)
-    solve = springs.factorised()
+    factorised = springs.factorised()
     for stage in schedule:
         weighted = (stage.bending * bending).tocsr()
+        stiffer = 1 + 2 * stage.bending  # bending adds to the springs' Laplacian at short waves
         left = stage.steps
         while left > 0:
-            forces = _Forces(springs, weighted, stage.bending, struts.near(place))
-            push = stage.pressure * _normals(place, triangles) if stage.pressure else None
+            push = stage.pressure * _normals(place, triangles)
+            forces = _Forces(springs, weighted, struts.near(place), push)
             steps = min(stage.every, left)
-            place = _minimise(forces, place, push, solve, steps)
+            place = minimise(forces, place, partial(_scaled, factorised, stiffer), steps)
             left -= steps
     return place
-
-
-@attrs.frozen(eq=False)
-class _Springs:
-    pairs: Ints
-    rest_mm: Floats
-    stiffness: Floats
-    across: sp.csr_array  # differences between the ends, (m, n)
-    back: sp.csr_array  # its transpose
-
-    @classmethod
-    def of(cls, net: Net) -> _Springs:
-        chords, spans = net.chords()
-        pairs = np.concatenate([net.edges, chords])
-        rest = np.concatenate([net.rest_mm, spans])
-        stiffness = np.repeat([_EDGE, _CHORD], [len(net.edges), len(chords)])
-        m = len(pairs)
-        ends = np.tile([1.0, -1.0], m)
-        across = sp.csr_array(
-            (ends, pairs.ravel().astype(np.int32), np.arange(0, 2 * m + 1, 2, dtype=np.int32)),
-            shape=(m, net.n),
-        )
-        return cls(pairs, rest, stiffness, across, across.T.tocsr())
-
-    def factorised(self) -> Callable[[Floats], Floats]:
-        """Return a function that solves with the springs' Laplacian."""
-        laplacian = self.back @ (sp.diags_array(self.stiffness) @ self.across)
-        n = laplacian.shape[0]
-        matrix = (laplacian + _ANCHOR * sp.eye_array(n)).astype(np.float32).tocsc()
-        factors = sla.splu(
-            matrix,
-            permc_spec="MMD_AT_PLUS_A",
-            diag_pivot_thresh=0.0,
-            options={"SymmetricMode": True},
-        )
-
-        def solve(right: Floats) -> Floats:
-            solved: Floats = factors.solve(right.astype(np.float32)).astype(np.float64)
-            return solved
-
-        return solve
 
 
 @attrs.frozen(eq=False)
@@ -208,29 +164,30 @@ class _Struts:
 
 @attrs.frozen(eq=False)
 class _Forces:
-    springs: _Springs
+    springs: Springs
     bending: sp.csr_array
-    weight: float
     struts: _Struts
+    push: Floats
 
-    def at(self, place: Floats, push: Floats | None) -> tuple[float, Floats]:
+    def __call__(self, place: Floats) -> tuple[float, Floats]:
         """Energy and its gradient."""
-        springs = self.springs
-        span = springs.across @ place
-        length = np.sqrt(np.einsum("ij,ij->i", span, span))
-        over = length - springs.rest_mm
-        pull = springs.stiffness * over
-        energy = 0.5 * float(pull @ over)
-        span *= (pull / np.maximum(length, 1e-12))[:, None]
-        gradient = springs.back @ span
         bent = self.bending @ place
-        energy += 0.5 * float(np.vdot(place, bent))
-        gradient += bent
+        gradient = bent - self.push
+        energy = 0.5 * float(np.vdot(place, bent)) - float(np.vdot(self.push, place))
+        energy += self.springs.add(place, gradient)
         energy += self.struts.add(place, gradient)
-        if push is not None:
-            energy -= float(np.vdot(push, place))
-            gradient -= push
         return energy, gradient
+
+
+def _scaled(solve: Callable[[Floats], Floats], by: float, right: Floats) -> Floats:
+    return solve(right) / by
+
+
+def _springs(net: Net) -> Springs:
+    chords, spans = net.chords()
+    stiffness = np.repeat([_EDGE, _CHORD], [len(net.edges), len(chords)])
+    pairs = np.concatenate([net.edges, chords])
+    return Springs.of(net.n, pairs, np.concatenate([net.rest_mm, spans]), stiffness)
 
 
 def _bending(n: int, triangles: Ints, flat: Floats) -> sp.csr_array:
@@ -266,54 +223,3 @@ def _normals(place: Floats, triangles: Ints) -> Floats:
     )
     centred: Floats = found - found.mean(axis=0)
     return centred
-
-
-def _minimise(
-    forces: _Forces,
-    place: Floats,
-    push: Floats | None,
-    solve: Callable[[Floats], Floats],
-    steps: int,
-) -> Floats:
-    pairs: list[tuple[Floats, Floats, float]] = []
-    energy, gradient = forces.at(place, push)
-    stiffer = 1 + 2 * forces.weight  # bending adds to the springs' Laplacian at short waves
-    for _ in range(steps):
-        step = _direction(gradient, pairs, solve, stiffer)
-        slope = float(np.vdot(gradient, step))
-        if not slope < 0:
-            break
-        size = 1.0
-        while True:
-            new = place + size * step
-            new_energy, new_gradient = forces.at(new, push)
-            if new_energy <= energy + _ARMIJO * size * slope:
-                break
-            size /= 2
-            if size < _SHORTEST_STEP:
-                return place  # at rest as far as the arithmetic can tell
-        moved, changed = new - place, new_gradient - gradient
-        curvature = float(np.vdot(moved, changed))
-        if curvature > 0:
-            pairs = [*pairs[-_MEMORY + 1 :], (moved, changed, curvature)]
-        place, energy, gradient = new, new_energy, new_gradient
-    return place
-
-
-def _direction(
-    gradient: Floats,
-    pairs: list[tuple[Floats, Floats, float]],
-    solve: Callable[[Floats], Floats],
-    stiffer: float,
-) -> Floats:
-    """Two-loop recursion."""
-    rest = gradient.copy()
-    shares = []
-    for moved, changed, curvature in reversed(pairs):
-        share = float(np.vdot(moved, rest)) / curvature
-        shares.append(share)
-        rest -= share * changed
-    step = solve(rest) / stiffer
-    for (moved, changed, curvature), share in zip(pairs, reversed(shares), strict=True):
-        step += (share - float(np.vdot(changed, step)) / curvature) * moved
-    return -step
