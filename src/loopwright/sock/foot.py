@@ -134,7 +134,7 @@ class Foot:
         ball_breadth: units.QuantityLike | None = None,
         ankle_height: units.QuantityLike | None = None,
         shoe: ShoeSize | str | None = None,
-        sex: Sex | None = None,
+        sex: Sex | str | None = None,
         tape_sd: units.QuantityLike = TAPE_SD_MM * units.mm,
     ) -> Foot:
         """Return a foot from the measures that were taken; the others are estimated.
@@ -145,7 +145,7 @@ class Foot:
             At least one of them that the survey has, best length and ball girth.
         shoe : ShoeSize or str, optional
             Instead of a length, such as ``"EU 39"``; a Mondopoint width counts as ball breadth.
-        sex : Sex, optional
+        sex : Sex or str, optional
             From the shoe's scale where that tells it, else unknown: the two are mixed.
         tape_sd : str or Quantity
             How uncertain a measured length or girth is, as a standard deviation.
@@ -165,6 +165,7 @@ class Foot:
         loopwright.errors.FootError: length: found 2450 mm; expected 50 to 500 mm; 245 mm may be
         meant
         """
+        sex = None if sex is None else _as_sex(sex)
         given = {
             name: value
             for name, value in (
@@ -200,6 +201,13 @@ class Foot:
     def __str__(self) -> str:
         lines = [f"{_words(name):<13} {length}" for name, length in self.measures()]
         return "\n".join([*lines, *(f"Note: {note}" for note in self.notes)])
+
+
+def _as_sex(value: Sex | str) -> Sex:
+    words = {sex.value: sex for sex in Sex}
+    if isinstance(value, Sex) or value in words:
+        return value if isinstance(value, Sex) else words[value]
+    raise FootError("sex", repr(value), f"expected {', '.join(words)}: the survey's groups")
 
 
 _WEARER = {ShoeScale.US_MEN: Sex.MALE, ShoeScale.US_WOMEN: Sex.FEMALE}
