@@ -278,11 +278,16 @@ class Sock:
 
 def gauge_line(gauge: Gauge) -> GaugeLine:
     """Return a gauge as a pattern's head states it."""
-    return GaugeLine(
-        round(10 * gauge.stitches_per_cm, 1),
-        round(10 * gauge.courses_per_cm, 1),
-        PatternLength(10, "cm"),
-    )
+    return GaugeLine(_short(10 * gauge.stitches_per_cm), _short(10 * gauge.courses_per_cm), _OVER)
+
+
+_OVER = PatternLength(10, "cm")
+
+
+def _short(number: float) -> float:
+    """Return a number to one decimal, whole where it is, as text gives it back."""
+    rounded = round(number, 1)
+    return int(rounded) if rounded.is_integer() else rounded
 
 
 def _rest(what: str, whole: Fitted, used: int, advice: str) -> int:
