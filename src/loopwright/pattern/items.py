@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from enum import Enum
+from functools import lru_cache
 from typing import TypeAlias
 
 import attrs
 
 from loopwright.errors import StepError
+from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern.values import (
     NOT_LABELS,
     Amount,
@@ -20,6 +22,7 @@ from loopwright.pattern.values import (
     not_negative,
     values_of,
 )
+from loopwright.pattern.words import tokens
 
 __all__ = [
     "KNIT",
@@ -231,10 +234,24 @@ def check_times(where: str, value: object) -> None:
         raise StepError(where, f"expected whole numbers from 0, found {value}")
 
 
+@lru_cache(maxsize=256)
+def _is_part(part: str) -> bool:
+    """Tell whether text can name a part so: "needle 1", or a word that means nothing else."""
+    number = part.removeprefix("needle ")
+    if number != part:
+        return number.isdigit() and number[0] != "0" and len(number) < 4
+    if not (part.isascii() and part.isalpha() and part.islower()):
+        return False
+    return all(
+        next(tokens(part + after, STITCHES), None) == part
+        and next(tokens(part + after, STITCHES)).type == "PART"
+        for after in (":", " 4")
+    )
+
+
 def check_part(where: str, part: str) -> None:
     """Refuse a name that no needle or part can have."""
-    number = part.removeprefix("needle ")
-    if not (number.isdigit() and number != part) and not (part.isascii() and part.isalpha()):
+    if not _is_part(part):
         raise StepError(where, f"a part is 'needle 1' or one word such as 'instep', not {part!r}")
 
 

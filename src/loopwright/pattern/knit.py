@@ -290,9 +290,13 @@ def _(step: st.UseYarn, work: Work) -> None:
 
 @_do.register
 def _(step: st.CutYarn, work: Work) -> None:
-    if step.name and work.yarn != step.name:
+    in_use = work.yarn
+    if step.name and in_use != step.name:
         work.change_to(step.name)
-    if work.yarn is not None:  # grafting and binding off all have cut it already
+        work.cut()
+        if in_use is not None:
+            work.change_to(in_use)
+    elif in_use is not None:  # grafting and binding off all have cut it already
         work.cut()
 
 

@@ -191,6 +191,7 @@ class Walk:
                     trouble.column,
                     trouble.stitch,
                 ) from None
+            self.step = step
             self._must_come_nearer(times, before)
 
     def _pass(self, step: st.RepeatRounds, *, first: bool, last: bool) -> bool:
@@ -545,7 +546,9 @@ class Walk:
         tally = self.tally
         if isinstance(step, st.CastOn | st.ProvisionalCastOn | st.ClosedCastOn) and not tally.count:
             self._cast_on_course = tally.courses
+        courses = tally.courses
         self._spend(effect(step, tally))
+        self._cast_on_course += tally.courses - courses  # joining closes the cast-on: no round yet
         self.hands.step(step, tally)
 
 
