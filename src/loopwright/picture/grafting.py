@@ -1,0 +1,180 @@
+"""The path of the yarn through a graft, stitch by stitch.
+
+Near stitches are at the bottom, far ones at the top; the yarn goes from right to left. Read from
+the fabric: whatever the graft did to it is drawn, in the order of the grafting strand.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from xml.etree import ElementTree as ET
+
+import numpy as np
+
+from loopwright.errors import PictureError
+from loopwright.fabric import Fabric
+from loopwright.fabric.stitches import Kind
+from loopwright.making import graft_passes
+from loopwright.picture.svg import (
+    Picture,
+    group,
+    label,
+    line,
+    number,
+    path,
+    stacked,
+)
+
+__all__ = ["draw_graft", "graft_path"]
+
+_FEW = 12  # pairs that are drawn one by one
+_YARN = "#b34a00"
+_FAR, _NEAR = 50.0, 104.0  # px: where the heads of the far and near stitches lie
+
+
+def draw_graft(fabric: Fabric, *, width: float = 320.0) -> Picture:
+    """Return a graft before and after: the stitches facing each other, then the yarn through them.
+
+    Raises
+    ------
+    PictureError
+        The fabric has no graft.
+    """
+    pairs = _pairs(fabric)
+    before = _picture(len(pairs), width, "Before the graft", [], [], [])
+    return stacked("Graft", (before, graft_path(fabric, width)))
+
+
+def graft_path(fabric: Fabric, width: float = 320.0) -> Picture:
+    """Return the last graft of a fabric with the yarn's path and the order of its passes.
+
+    Raises
+    ------
+    PictureError
+        The fabric has no graft.
+    """
+    pairs = _pairs(fabric)
+    spots = _spots(min(len(pairs), _FEW), width)
+    found: dict[tuple[str, int], list[str]] = {}
+    for at, needle, stitch in _passes(len(pairs)):
+        found.setdefault((needle, stitch), []).append(str(at))
+    numbers = [
+        label(x, _NEAR + 30 if needle == "front" else _FAR - 24, ", ".join(found[needle, at]),
+              size=7.5, anchor="middle", class_="passes")
+        for at, x in enumerate(spots)
+        for needle in ("front", "back")
+    ]  # fmt: skip
+    legs, arcs = _yarn(len(pairs), spots)
+    return _picture(len(pairs), width, "After the graft", legs, arcs, numbers)
+
+
+def _pairs(fabric: Fabric) -> list[tuple[int, int]]:
+    """Return the pairs of grafted loops (near, far) of the last graft, in the strand's order."""
+    grafted = np.flatnonzero(fabric.kinds(Kind.GRAFTED) & fabric.present)
+    if not len(grafted):
+        raise PictureError("graft", "the fabric has no grafted stitches", "graft it first")
+    last = grafted[fabric.strand[grafted] == fabric.strand[grafted[-1]]].tolist()
+    run = [last[-1]]
+    for loop in reversed(last[:-1]):
+        if fabric.next[loop] != run[-1]:
+            break
+        run.append(loop)
+    run.reverse()
+    return list(zip(run[0::2], run[1::2], strict=False))
+
+
+def _passes(count: int) -> list[tuple[int, str, int]]:
+    """Return what the needle goes through, in order: number of the pass, needle, stitch."""
+    found, first = [], {"front": 0, "back": 0}
+    for at, one in enumerate(graft_passes(count), start=1):
+        found += [(at, needle, first[needle]) for needle, _ in one.through]
+        for needle in one.drops:
+            first[needle] += 1
+    return found
+
+
+def _spots(shown: int, width: float) -> list[float]:
+    """Return the middles of the stitches, right to left."""
+    each = min(30.0, (width - 40) / max(shown, 1))
+    start = width / 2 + each * (shown - 1) / 2
+    return [start - each * at for at in range(shown)]
+
+
+def _yarn(count: int, spots: list[float]) -> tuple[list[ET.Element], list[ET.Element]]:
+    """Return the yarn's path from pass to pass: legs between the needles, arcs along one."""
+    each = spots[0] - spots[1] if len(spots) > 1 else 24.0
+    seen: dict[tuple[str, int], int] = {}
+    points = []
+    for _, needle, stitch in _passes(count):
+        visit = seen[needle, stitch] = seen.get((needle, stitch), 0) + 1
+        if stitch < len(spots):
+            x = spots[stitch] + each * (0.17 if visit == 1 else -0.17)
+            points.append((x, _NEAR if needle == "front" else _FAR, needle))
+    (x0, y0, _), (x1, y1, _) = points[0], points[-1]
+    legs = [_strand(f"M{number(x0 + each)} {number(y0 + 8)}Q{number(x0 + 2)} {number(y0 + 9)} "
+                    f"{number(x0)} {number(y0)}")]  # fmt: skip
+    arcs = []
+    for (xa, ya, here), (xb, yb, there) in pairwise(points):
+        if here == there:
+            deep = number(ya + (9 if here == "front" else -9))
+            bend = f"C{number(xa)} {deep} {number(xb)} {deep} {number(xb)} {number(yb)}"
+            arcs.append(_strand(f"M{number(xa)} {number(ya)}{bend}"))
+        else:
+            legs.append(_strand(f"M{number(xa)} {number(ya)}L{number(xb)} {number(yb)}"))
+    end = -8 if y1 == _FAR else 8
+    legs.append(_strand(f"M{number(x1)} {number(y1)}Q{number(x1 - 2)} {number(y1 + end)} "
+                        f"{number(x1 - each)} {number(y1 + end)}"))  # fmt: skip
+    return legs, arcs
+
+
+def _strand(d: str) -> ET.Element:
+    return path(d, stroke=_YARN, stroke_width=2.2, stroke_linecap="round", class_="yarn")
+
+
+def _stitch(x: float, y: float, up: int, wide: float) -> ET.Element:
+    """Draw a stitch with its open head towards the graft; `up` is -1 for a near one."""
+    foot, head = y - 16 * up, y + 8 * up
+    d = (
+        f"M{number(x - wide * 0.2)} {number(foot)}"
+        f"C{number(x - wide * 0.1)} {number(y)} {number(x - wide * 0.5)} {number(head)} "
+        f"{number(x)} {number(head)}"
+        f"S{number(x + wide * 0.1)} {number(y)} {number(x + wide * 0.2)} {number(foot)}"
+    )
+    return path(d, stroke_width=1.6, class_="stitch")
+
+
+def _picture(
+    count: int,
+    width: float,
+    title: str,
+    legs: list[ET.Element],
+    arcs: list[ET.Element],
+    numbers: list[ET.Element],
+) -> Picture:
+    spots = _spots(min(count, _FEW), width)
+    wide = min(24.0, spots[0] - spots[1] if len(spots) > 1 else 24.0)
+    # Arcs lie behind the stitches, legs come out through their heads.
+    body = [
+        group(arcs, class_="arcs"),
+        *(_stitch(x, _FAR, 1, wide) for x in spots),
+        *(_stitch(x, _NEAR, -1, wide) for x in spots),
+    ]
+    if not legs:
+        edges = spots[0] + wide, spots[-1] - wide
+        body += [
+            line(edges[0], y, edges[1], y, stroke="#9a8f7d", stroke_width=3, opacity=0.75,
+                 class_="needle")
+            for y in (_FAR, _NEAR)
+        ]  # fmt: skip
+    body += [group(legs, class_="legs"), *numbers] if legs else []
+    said = f"{count} near stitches below, {count} far ones above"
+    if count > len(spots):
+        said += f"; the first {len(spots)} are shown"
+    body.append(label(8, 8, title, size=9, font_weight="bold"))
+    body.append(label(width / 2, _NEAR + 44, said, size=7.5, anchor="middle", fill="#555555"))
+    if legs:
+        body.append(
+            label(width / 2, _NEAR + 54, "numbers: which passes of the needle go through a stitch",
+                  size=7.5, anchor="middle", fill="#555555")
+        )  # fmt: skip
+    return Picture(width, _NEAR + 60, title, said + ".", tuple(body))
