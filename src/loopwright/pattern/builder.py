@@ -305,25 +305,26 @@ class Builder(Transformer[Token, Any]):
 
     # parts of a round
 
-    def word_part(self, children: list[Token]) -> tuple[str, ...]:
-        return (lower(children[0]),)
+    def word_part(self, children: list[Token]) -> tuple[Token, tuple[str, ...]]:
+        return children[0], (lower(children[0]),)
 
-    def needle_part(self, children: list[Any]) -> tuple[str, ...]:
-        return tuple(f"needle {number}" for number in children[1])
+    def needle_part(self, children: list[Any]) -> tuple[Token, tuple[str, ...]]:
+        return children[0], tuple(f"needle {number}" for number in children[1])
 
-    def each_part(self, _: list[Token]) -> tuple[str, ...]:
-        return ()
+    def each_part(self, children: list[Token]) -> tuple[Token, tuple[str, ...]]:
+        return children[0], ()
 
     def headed(self, children: list[Any]) -> tuple[tuple[str, ...], Token, Item]:
-        return children[0], children[1], children[2]
+        token, parts = children[0]
+        return parts, token, children[2]
 
     def body(self, children: list[Any]) -> tuple[Item, ...]:
         """Group what follows the name of a part, up to the next name."""
         found: list[Any] = []
         for child in _things(children):
             if isinstance(child, tuple):
-                parts, colon, item = child
-                found.append((parts, colon, [item]))
+                parts, token, item = child
+                found.append((parts, token, [item]))
             elif found and isinstance(found[-1], tuple) and not isinstance(child, Stay):
                 found[-1][2].append(child)
             else:

@@ -27,6 +27,7 @@ from loopwright.pattern.words import tokens
 __all__ = [
     "KNIT",
     "LIFTED",
+    "MAX_DEPTH",
     "PURL",
     "STAY",
     "TURNS",
@@ -45,6 +46,7 @@ __all__ = [
     "check_name",
     "check_part",
     "check_times",
+    "depth_of",
     "k",
     "k_to",
     "p",
@@ -123,7 +125,10 @@ class Repeat:
     vague: bool = attrs.field(default=False, eq=False, repr=False, kw_only=True)
     column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
 
+    depth: int = attrs.field(init=False, eq=False, repr=False)
+
     def __attrs_post_init__(self) -> None:
+        object.__setattr__(self, "depth", depth_of(self.items))
         check_items("Repeat", self.items, nested=True)
         if not isinstance(self.times, To):
             check_times("Repeat", self.times)
@@ -220,6 +225,7 @@ class Lift:
 
 
 Item: TypeAlias = Run | Repeat | On | Mark | Turn | WrapTurn | Stay | PickUp | Lift
+MAX_DEPTH = 12  # people lose count at three
 TURNS = (Turn, WrapTurn, Stay)
 KNIT = Run("k", To())
 PURL = Run("p", To())
@@ -255,10 +261,17 @@ def check_part(where: str, part: str) -> None:
         raise StepError(where, f"a part is 'needle 1' or one word such as 'instep', not {part!r}")
 
 
+def depth_of(inner: Iterable[object]) -> int:
+    """Return how deep repeats are nested in these items or steps, those themselves included."""
+    return 1 + max((getattr(one, "depth", 0) for one in inner), default=0)
+
+
 def check_items(where: str, items: tuple[Item, ...], *, nested: bool = False) -> None:
     """Refuse items that are none, or stand where they cannot."""
     if not items:
         raise StepError(where, "there is nothing to work")
+    if depth_of(items) > MAX_DEPTH:
+        raise StepError(where, f"repeats nested more than {MAX_DEPTH} deep")
     after_part = False
     for item in items:
         if not isinstance(item, Run | Repeat | On | Mark | Turn | WrapTurn | Stay | PickUp | Lift):

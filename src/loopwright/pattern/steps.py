@@ -58,12 +58,14 @@ from loopwright.errors import StepError
 from loopwright.making import BIND_OFFS, CAST_ONS, GRAFTS
 from loopwright.pattern.items import (
     KNIT,
+    MAX_DEPTH,
     TURNS,
     Item,
     check_items,
     check_name,
     check_part,
     check_times,
+    depth_of,
 )
 from loopwright.pattern.values import (
     Count,
@@ -329,12 +331,16 @@ class RepeatRounds(Step):
     ending: int = attrs.field(default=0, kw_only=True)
     vague: bool = attrs.field(default=False, eq=False, repr=False, kw_only=True)
 
+    depth: int = attrs.field(init=False, eq=False, repr=False)
+
     def __attrs_post_init__(self) -> None:
+        object.__setattr__(self, "depth", depth_of(self.steps))
         if not isinstance(self.times, UntilCount | UntilMeasures | UntilWorked):
             check_times("RepeatRounds", self.times)
         kinds = {type(step) for step in rounds_in(self.steps)}
         for wrong, problem in (
             (not self.steps, "there is nothing to repeat"),
+            (self.depth > MAX_DEPTH, f"repeats nested more than {MAX_DEPTH} deep"),
             (len(kinds) > 1, "rows and rounds can't be repeated together"),
             (self._other_steps(), "only rounds, rows and their repeats can be repeated"),
             (

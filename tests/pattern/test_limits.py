@@ -1,0 +1,110 @@
+"""Deep nesting, huge numbers, random text: a clear error, never a hang."""
+
+from __future__ import annotations
+
+from contextlib import suppress
+
+import pytest
+from hypothesis import example, given, settings
+from hypothesis import strategies as s
+
+from loopwright.errors import KnitError, LoopwrightError, PatternSyntaxError, StepError
+from loopwright.pattern import Pattern, Repeat, RepeatRounds, k, knit, knit_rounds, read, review
+from loopwright.pattern.words import HEADS
+
+TUBE = "Cast on 8 sts. Join in the round.\n"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        TUBE + "Rnd 1: " + "[" * 13 + "k1" + "] 2 times" * 13,
+        TUBE + "Rnd 1: " + "[" * 100_000,
+        TUBE + "Rnd 1: " + "*" * 100_000,
+        "Cast on " + "9" * 100_000 + " sts.",
+        "Cast on 1000001 sts.",
+        TUBE + "Rnds 1-20002: Knit.",
+        TUBE + "Rnds 1-" + "9" * 5000 + ": Knit.",
+        "Gauge: " + "9" * 400 + " sts and 3 rnds = 10 cm",
+        "x" * 2_000_001,
+        "Cast on 8 (" + "7, " * 100_000 + "7) sts" + "(" * 10_000,
+    ],
+    ids=range(10),
+)
+def test_too_much_to_read(text: str) -> None:
+    with pytest.raises(PatternSyntaxError):
+        read(text)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Cast on 1000000 sts. Join in the round. Rnd 1: Knit.",
+        TUBE + "Rnd 1: [[[[k1] 999 times] 999 times] 999 times] 999 times.",
+        TUBE + "Next 999999 rnds: Knit.",
+        TUBE + "Rnd 1: K1, m1l, knit.\nRnd 2: Knit.\nRep rnds 1 and 2 until there are 999999 sts.",
+        TUBE + "Rnd 1: [yo] 1000000 times, knit. Rnd 2: [k2tog] 4 times.",
+        TUBE + "Pick up and knit 1000000 sts along edge.",
+        TUBE + "Rnd 1: [pm, rm] 1000000 times, knit.",
+    ],
+)
+def test_too_much_to_knit(text: str) -> None:
+    with pytest.raises(KnitError):
+        knit(read(text))
+
+
+def _nested(depth: int) -> Repeat:
+    item = Repeat([k(1)], 2)
+    for _ in range(depth - 1):
+        item = Repeat([item], 2)
+    return item
+
+
+def _nested_rounds(depth: int) -> RepeatRounds:
+    step = knit_rounds(2)
+    for _ in range(depth - 1):
+        step = RepeatRounds([step, step], 2)
+    return step
+
+
+def test_repeats_nest_only_so_deep() -> None:
+    assert _nested(12).depth == _nested_rounds(12).depth == 12
+    with pytest.raises(StepError, match="nested more than 12 deep"):
+        _nested(13)
+    with pytest.raises(StepError, match="nested more than 12 deep"):
+        _nested_rounds(13)
+
+
+def _refusal(text: str) -> PatternSyntaxError | None:
+    try:
+        assert isinstance(read(text), Pattern)
+    except PatternSyntaxError as error:
+        return error
+    return None
+
+
+TRADE = sorted(
+    {*HEADS, "k1", "p2", "*", "[", "]", "(", ")", "2", "(3, 4)", ",", ";", ".", ":", "\n"}
+)
+
+
+@given(s.text(max_size=60) | s.lists(s.sampled_from(TRADE), max_size=14).map(" ".join))
+@settings(max_examples=300, deadline=None)
+@example("Rnd 1: K1 (2")
+@example("(")
+@example("Sizes: S (M)\nSize S only:")
+def test_any_text_is_read_or_refused_with_a_place(text: str) -> None:
+    refused = _refusal(text)
+    if refused is not None:
+        assert 1 <= refused.line <= len(text.split("\n"))
+        assert 1 <= refused.column <= len(text.split("\n")[refused.line - 1]) + 1
+        assert str(refused)
+
+
+@given(s.lists(s.sampled_from(TRADE), max_size=10).map(" ".join))
+@settings(max_examples=60, deadline=None)
+def test_any_text_is_reviewed_and_knitted_or_refused(text: str) -> None:
+    text = f"Cast on 8 sts. Join in the round.\nRnd 1: K1, {text}\n"
+    assert review(text).shown()
+    with suppress(LoopwrightError):
+        assert knit(read(text)).euler_characteristic is not None

@@ -1,0 +1,164 @@
+"""Each thing that a review looks at, with the smallest pattern that has it wrong, and one right."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from loopwright.pattern import Pattern, instructions, review
+from loopwright.pattern.findings import Finding
+
+HEAD = (
+    "# Quay socks\nSizes: S (M)\nYarn: 100 g\nGauge: 30 sts and 42 rnds = 10 cm\n"
+    "Abbreviations: k = knit; p = purl; k2tog = knit 2 together; ssk = slip, slip, knit; "
+    "rep = repeat; rnd = round; st = stitch\n"
+)
+SOUND = HEAD + (
+    "Cast on 48 (56) sts.\nJoin in the round.\nDivide sts over 2 needles: 24 (28), 24 (28).\n"
+    "Next 5 cm: *K2, p2; rep from * to end. (48 (56) sts)\n"
+    "Rnd 1: On each needle: k1, ssk, k to last 3 sts, k2tog, k1.\nRnd 2: Knit.\n"
+    "Rep rnds 1 and 2 until 16 sts remain, ending with rnd 1. (16 sts)\n"
+    "Graft the sts of the two needles together.\nWeave in all ends.\n"
+)
+
+
+def found(text: str, kind: str) -> list[Finding]:
+    return list(review(text).of(kind))
+
+
+def test_a_sound_pattern_has_no_findings() -> None:
+    assert review(SOUND).findings == ()
+    assert review(SOUND).ok
+    assert "nothing to mend" in str(review(SOUND))
+
+
+# ruff: noqa: E501 - a breaker stands on one line
+# What is changed in the sound pattern, the finding's kind, line, column, words, sizes.
+BREAKERS = [
+    ("24 (28), 24 (28)", "24 (28), 24 (26)", "needles", 8, 1, "28 + 26 = 54 sts", ("M",)),
+    ("k2tog, k1.", "k2tog, k2.", "count", 10, 57, "k2 needs 2 sts, 1 is left", ("S", "M")),
+    ("k2tog, k1.", "k2tog.", "count", 10, 8, "1 is left over on needle 1", ("S", "M")),
+    ("until 16 sts", "until 18 sts", "count", 12, 1, "misses 18", ("S", "M")),
+    ("rnd 1. (16 sts)", "rnd 1. (18 sts)", "count", 12, 1, "states 18 sts", ("S", "M")),
+    ("*K2, p2", "*K2, p1", "multiple", 9, 12, "56 sts are no multiple of 3", ("M",)),
+    ("Graft the sts of the two needles together.\n", "", "secured", 13, 1, "still live", ("S", "M")),
+    ("48 (56) sts.\nJ", "48 (56, 64) sts.\nJ", "sizes", 6, 1, "3 entries for 2 sizes", ()),
+    ("ssk = slip, slip, knit; ", "", "abbreviations", 5, 1, "not explained: ssk", ()),
+    ("rep = repeat;", "rep = repeat; yo = yarn over;", "abbreviations", 5, 1, "never used: yo", ()),
+    ("Next 5 cm", "Next 5 cm (3 in)", "conversion", 9, 6, "5 cm are 2.0 in, not 3", ()),
+    ("Weave in all ends.\n", "", "order", 13, 1, "ends are not woven in", ("S", "M")),
+    ("Yarn: 100 g\n", "", "head", 1, 1, "does not state materials", ()),
+    ("48 (56) sts.\nJ", "48 (40) sts.\nJ", "grading", 6, 1, "do not grow", ()),
+    ("Graft", "Bind off 1 st. Graft", "halves", 13, 16, "15 sts", ("S", "M")),
+    ("48 (56) sts.\nJ", "48 (56) stz.\nJ", "syntax", 6, 17, "found 'stz'", ()),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("old", "new", "kind", "line", "column", "words", "sizes"), BREAKERS)
+def test_what_is_broken_is_found_there(
+    old: str, new: str, kind: str, line: int, column: int, words: str, sizes: tuple[str, ...]
+) -> None:
+    assert SOUND.count(old) == 1
+    matching = [one for one in found(SOUND.replace(old, new), kind) if words in one.message]
+    assert [(one.line, one.column, one.sizes) for one in matching] == [(line, column, sizes)]
+
+
+def test_numbers_of_rounds() -> None:
+    (one,) = found("Cast on 8 sts. Join in the round.\nRnd 1: Knit.\nRnd 3: Knit.\n", "numbers")
+    assert (one.line, one.column, one.message) == (3, 1, "expected number 2, found 3")
+
+
+def test_sides_of_rows() -> None:
+    text = "Cast on 8 sts.\nRow 1 (RS): Knit.\nRow 2 (RS): Purl.\nRow 3 (RS): Knit.\n"
+    (one,) = found(text, "side")
+    assert (one.line, one.message) == (3, "stated for the RS, but the WS faces here")
+
+
+def test_halves_before_grafting() -> None:
+    text = "Cast on 20 sts. Join in the round.\nDivide sts: instep 8, sole 12.\nGraft the sts together.\n"
+    (one,) = found(text, "halves")
+    assert (one.line, one.message) == (3, "instep has 8 sts and sole 12")
+
+
+def test_waste_yarn_and_holders_left_behind() -> None:
+    text = (
+        "Cast on 20 sts. Join in the round.\nWith waste yarn, knit next 10 sts called heel; slip them "
+        "back.\nRnd 1: Knit.\nPlace next 4 sts on a holder as thumb.\n"
+    )
+    assert [one.message for one in found(text, "waste")] == ["waste yarn heel is never taken out"]
+    messages = [one.message for one in found(text, "secured")]
+    assert "4 sts held as thumb are never returned to the needle" in messages
+
+
+def test_stitches_above_waste_yarn_left_hanging() -> None:
+    text = (
+        "Cast on 20 sts. Join in the round.\nWith waste yarn, knit next 10 sts called heel; slip them "
+        "back.\nRnds 1-2: Knit.\nTake out the waste yarn called heel.\n"
+    )
+    messages = [one.message for one in found(text, "secured")]
+    assert "10 sts above waste yarn heel are never recaptured" in messages
+
+
+@pytest.mark.parametrize(
+    ("stated", "verdict", "severity"),
+    [
+        ("(40 sts)", "only '4 times in all' lets the counts follow", "warning"),
+        ("(38 sts)", "only '4 times more' (5 in all) lets the counts follow", "note"),
+        ("", "the counts do not tell which is meant", "warning"),
+    ],
+)
+def test_both_readings_of_repeat_n_times(stated: str, verdict: str, severity: str) -> None:
+    text = (
+        "Cast on 48 sts. Join in the round.\nRnd 1: K1, k2tog, k to last 3 sts, ssk, k1.\n"
+        f"Rep rnd 1 4 times. {stated}"
+    )
+    (one,) = found(text, "repeat")
+    assert verdict in one.message
+    assert (one.line, one.severity) == (3, severity)
+
+
+def test_both_readings_inside_a_round() -> None:
+    text = "Cast on 12 sts. Join in the round.\nRnd 1: *K1, p1; rep from * 6 times."
+    (one,) = found(text, "repeat")
+    assert "only '6 times in all' lets the counts follow" in one.message
+    assert (one.line, one.column) == (2, 8)
+
+
+def test_a_mistake_is_reported_once_and_the_walk_goes_on() -> None:
+    text = "Cast on 8 sts. Join in the round.\nRnd 1: K9.\nRnd 2: K7.\nRnd 3: Knit. (8 sts)\nRnd 4: K5.\n"
+    errors = [one for one in review(text).findings if one.severity == "error"]
+    assert [one.line for one in errors] == [2, 5]
+
+
+def test_american_and_british_words_side_by_side() -> None:
+    (one,) = found("Cast on 8 sts.\nBind off 3 sts.\nCast off 2 sts.\n", "words")
+    assert (one.line, one.column) == (3, 1)
+
+
+def test_wrapped_lines_keep_their_places() -> None:
+    text = "Cast on 8 sts. Join in the round.\nRnd 1: K2,\n    k2tog, k9.\n"
+    (one,) = found(text, "count")
+    assert (one.line, one.column) == (3, 12)
+
+
+def test_a_pattern_without_text_is_reviewed_too() -> None:
+    steps = instructions("Cast on 8 sts. Join in the round. Rnd 1: K9.")
+    (one,) = review(Pattern("", steps)).of("count")
+    assert (one.line, one.column) == (0, 0)
+
+
+def test_printed_like_a_compiler_and_for_machines() -> None:
+    text = "Cast on 8 sts. Join in the round.\nRnd 1: K9."
+    shown = review(text).shown("sock.txt").splitlines()
+    assert shown[:3] == [
+        "sock.txt:2:8: error: k9 needs 9 sts, 8 are left",
+        "    Rnd 1: K9.",
+        "           ^",
+    ]
+    data = json.loads(review(text).as_json("sock.txt"))
+    assert data["ok"] is False
+    assert data["findings"][0] == {
+        "severity": "error", "kind": "count", "message": "k9 needs 9 sts, 8 are left",
+        "line": 2, "column": 8, "sizes": [],
+    }  # fmt: skip
