@@ -83,7 +83,7 @@ class Cuff:
     def last_steps(self, stitches: int, rounds: int) -> list[Step]:
         """Return the cuff and the bind-off, toe up."""
         off = BindOff(None, "stretchy" if self.stretchy else "plain")
-        return [*self._rounds(stitches, rounds), off, TIGHT_BAND]
+        return [*self._rounds(stitches, rounds), off]
 
     def _rounds(self, stitches: int, rounds: int) -> list[Step]:
         return repeated((self.round,), rounds, count=stitches)

@@ -2,8 +2,10 @@
 
 Common practice on half the stitches: about a third is left in the middle, with as many turns out
 as in. Where thirds don't divide, the remainder goes to the sides or to the middle (30: 10, 10, 10;
-32: 11, 10, 11; 26: 8, 10, 8); here the number of turns is the nearest, unless it is given. A stitch is *wrapped* at each turn, or the last
-one made a *double stitch* after it; wraps and legs are worked together with their stitches.
+32: 11, 10, 11; 26: 8, 10, 8); here the number of turns is the nearest, unless it is given.
+
+A stitch is *wrapped* at each turn, or the last one made a *double stitch* after it; wraps and legs
+are worked together with their stitches.
 """
 
 from __future__ import annotations

@@ -11,7 +11,7 @@ from loopwright.pattern.knit import knit
 from loopwright.pattern.program import GaugeLine, Pattern
 from loopwright.pattern.steps import Section, Step, WeaveIn
 from loopwright.pattern.values import Length as PatternLength
-from loopwright.sock.cuffs import Cuff, cuff_named
+from loopwright.sock.cuffs import TIGHT_BAND, Cuff, cuff_named
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import Direction, Heel, Setting, heel_named
 from loopwright.sock.legs import Leg, LegSetting, leg_named
@@ -172,7 +172,7 @@ class Sock:
         """Return the steps of the pattern, repeats that are worked once or never among them."""
         plan = self.plan() if plan is None else plan
         parts = self._toe_up(plan) if plan.setting.is_toe_up else self._cuff_down(plan)
-        return [*parts, Section("Finishing"), WeaveIn()]
+        return [*parts, Section("Finishing"), WeaveIn(), TIGHT_BAND]
 
     # Numbers
 

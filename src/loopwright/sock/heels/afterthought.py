@@ -15,7 +15,7 @@ import attrs
 
 from loopwright.pattern.steps import Note, Recapture, Section, Step, UseYarn, WasteRow
 from loopwright.sock.heels.gusset import MiniGusset
-from loopwright.sock.heels.heel import SCISSORS, Corners, Setting, corner_round, heel
+from loopwright.sock.heels.heel import SCISSORS, Corners, Setting, corner_round, corner_tail, heel
 from loopwright.sock.heels.pocket import RoundHeelNumbers, pocket, pocket_numbers
 from loopwright.sock.needles import Layout
 from loopwright.sock.rounds import move_beginning
@@ -80,6 +80,7 @@ class Afterthought:
             UseYarn("main", new=True),
             Recapture("heel", count=2 * half),
             SCISSORS,
+            *corner_tail(self.corners),
             *([layout.arrange(), *first] if first else []),
             *pocket(rest, self.wedge, setting, ("lower", "upper")),
         ]

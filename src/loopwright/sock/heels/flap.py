@@ -158,7 +158,7 @@ class Flap:
                 raise SizingError("gusset", found, f"the two sides of {setting.heel} are unequal")
             raise SizingError("gusset", found, f"too few for {setting.heel}: lengthen the flap")
         return FlapNumbers(
-            foot_courses=float(turn.rows),
+            foot_courses=turn.rows + 1.0,  # and the row that picks up the first side
             leg_courses=float(rows),
             foot_rounds=1 + surplus,  # one picks up
             rows=rows,
@@ -202,7 +202,7 @@ class Flap:
         turn = self.turn.cup_numbers(setting.heel)
         return FlapNumbers(
             foot_courses=float(turn.rows),
-            leg_courses=float(rows),
+            leg_courses=rows + 1.0,  # and the row back into the round
             foot_rounds=rows,
             leg_rounds=int(self.corners is Corners.CLOSED),
             rows=rows,

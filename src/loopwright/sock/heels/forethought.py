@@ -24,7 +24,7 @@ from loopwright.pattern.steps import (
     UseYarn,
 )
 from loopwright.sock.heels.gusset import MiniGusset
-from loopwright.sock.heels.heel import SCISSORS, Corners, Setting, corner_round, heel
+from loopwright.sock.heels.heel import SCISSORS, Corners, Setting, corner_round, corner_tail, heel
 from loopwright.sock.heels.pocket import RoundHeelNumbers, pocket, pocket_numbers
 from loopwright.sock.wedge import Wedge
 
@@ -77,14 +77,12 @@ class Forethought:
                 "Slip the instep back on the needle, then lift the strands between the stitches "
                 f"cast on over waste yarn, {half} in all."
             ),
-            SCISSORS,
             UseYarn("main", new=True),
             ReturnHeld("instep"),
             Recapture("waste", count=half + instep),
+            SCISSORS,
             foot.arrange(),
-            Note(
-                "The tail where the yarn was joined lies next to this corner: close it with that."
-            ),
+            *corner_tail(self.corners),
             *corner_round(foot, self.corners),
             *gusset.decreases(setting),
         ]

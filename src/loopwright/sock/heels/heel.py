@@ -30,6 +30,7 @@ __all__ = [
     "HeelNumbers",
     "Setting",
     "corner_round",
+    "corner_tail",
     "heel",
     "heel_named",
     "heels",
@@ -181,6 +182,14 @@ RIDGE = Note(
     "neither ridges nor tight bands: ask a clinician.",
     caution=True,
 )
+
+
+def corner_tail(corners: Corners) -> list[Step]:
+    """Return the note that says which tail lies next to a corner, where a new yarn was joined."""
+    use = "draw that corner together with it when you weave in ends"
+    if corners is Corners.CLOSED:
+        use = "leave it long, and close with it what is still to be seen of that corner"
+    return [Note(f"The tail where the yarn is joined lies next to the first corner: {use}.")]
 
 
 def corner_round(layout: Layout, corners: Corners) -> list[Step]:
