@@ -14,6 +14,7 @@ from typing import Any, TypeAlias
 
 import attrs
 
+from loopwright.errors import SizingError
 from loopwright.pattern.items import Repeat
 from loopwright.pattern.steps import Note, OnlySizes, RepeatRounds, Step
 from loopwright.pattern.values import sized
@@ -34,6 +35,11 @@ def merged(steps: Sequence[Sequence[Step]], names: Sequence[str]) -> list[Step]:
         Each size's own, as constructions give them.
     names : sequence of str
         Of the sizes, as many.
+
+    Raises
+    ------
+    SizingError
+        A size is made so differently that one text can't say it.
 
     Examples
     --------
@@ -97,11 +103,14 @@ def _one(column: _Column, names: Sequence[str]) -> list[Step]:
         return [_side_by_side(steps)]
     there = [names[size] for size in column]
     first = steps[0]
-    if isinstance(first, RepeatRounds) and len(first.steps) > 1 and isinstance(first.times, int):
+    if isinstance(first, RepeatRounds) and len(first.steps) > 1:
+        if not isinstance(first.times, int):
+            found = f"sizes {', '.join(there)} alone repeat rounds until a count"
+            raise SizingError("sizes", found, "give a size made differently a pattern of its own")
         never = attrs.evolve(first, times=0, count=None)
         whole = [column.get(size, never) for size in range(len(names))]
         return [_side_by_side([attrs.evolve(step, count=None) for step in whole])]
-    found: list[Step] = []
+    alone: list[Step] = []
     # Sizes that agree share an instruction.
     for step in dict.fromkeys(steps):
         sizes = [name for name, own in zip(there, steps, strict=True) if own == step]
@@ -129,7 +138,7 @@ def _side_by_side(values: list[Any]) -> Any:
     changed = {
         field.name: _side_by_side([getattr(value, field.name) for value in values])
         for field in attrs.fields(type(first))
-        if field.name not in ("at", "column")
+        if field.init and field.name not in ("at", "column")
     }
     return attrs.evolve(first, **changed)
 
