@@ -31,9 +31,9 @@ __all__ = [
     "StoreError",
     "StudyError",
     "UnitError",
-    "UnsoundFabricError",
     "UnknownLoopError",
     "UnknownStitchError",
+    "UnsoundFabricError",
     "YarnError",
 ]
 
@@ -280,7 +280,8 @@ class PictureError(LoopwrightError, ValueError):
 class DesignError(LoopwrightError, ValueError):
     """A key of a design file that can't be used: which, on which line, what was expected.
 
-    Where another error is the reason, `refused` is true and `found` is its message.
+    Where another error is the reason, `refused` is true and `found` is its message. `source` is
+    the file's name, where there is one.
     """
 
     key: str
@@ -288,9 +289,10 @@ class DesignError(LoopwrightError, ValueError):
     found: str
     expected: str
     refused: bool = False
+    source: str = ""
 
     def __str__(self) -> str:
-        where = f"line {self.line}" + (f", {self.key}" if self.key else "")
+        where = ", ".join(filter(None, (self.source, f"line {self.line}", self.key)))
         if self.refused:
             return f"{where}: {self.found}"
         return f"{where}: found {self.found}; expected {self.expected}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import nan
 
 import attrs
 import numpy as np
@@ -12,7 +13,8 @@ from loopwright.gauge import Gauge
 from loopwright.length import Length, Origin
 from loopwright.pattern import GaugeLine, Pattern, read
 from loopwright.pattern.knit import knit
-from loopwright.report import Fit, Measure, Mesh, Picture, SizeReport, SockReport
+from loopwright.report import Fit, Mesh, Picture, SizeReport, SockReport
+from loopwright.sock.plan import Measure
 from loopwright.yarn import Yarn, strand_uses, yarn_need
 
 TITLE = "Ferry <script>alert(1)</script> & 'socks'"
@@ -72,8 +74,8 @@ def _size(told: Pattern, place: int, stitches: int, name: str) -> SizeReport:
     return SizeReport(
         name,
         (
-            Measure("foot girth", girth, girth.mm + 4.6, stitches, "stitch"),
-            Measure("length", GAUGE.height(60), None, 60, "course"),
+            Measure("foot girth", girth.mm + 4.6, girth, stitches),
+            Measure("length", nan, GAUGE.height(60), 60),
         ),
         (Fit("ball", girth, Length(180.0 + 20 * place, 3.0, Origin.MEASURED)),),
         yarn_need(strand_uses(fabric), GAUGE, YARN, pieces=2),

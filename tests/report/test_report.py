@@ -8,6 +8,7 @@ import io
 import re
 import subprocess
 from html.parser import HTMLParser
+from math import nan
 from pathlib import Path
 from shutil import which
 
@@ -21,13 +22,14 @@ from markdown_it import MarkdownIt
 from loopwright.errors import StepError
 from loopwright.length import Length
 from loopwright.pattern import Words, read, write
-from loopwright.report import Fit, Measure, Mesh
+from loopwright.report import Fit, Mesh
 from loopwright.report.instructions import LineKind, by_heading, rounds_of_lines
 from loopwright.report.markdown import markdown
 from loopwright.report.mesh import pack
 from loopwright.report.page import FEET, cautions, page
 from loopwright.report.pdf import pdf
 from loopwright.report.tables import Table, as_csv, measures_csv, measures_table, yarn_table
+from loopwright.sock.plan import Measure
 from report.samples import GAUGE, TITLE, pattern, report, tube
 
 REPORT = report()
@@ -45,11 +47,9 @@ def test_stretch_is_the_foot_over_the_sock() -> None:
 
 
 def test_rounding_is_told_with_its_sign() -> None:
-    finished = Length(200.0, 1.8)
-    for asked, moved in ((202.5, "−2.5 mm"), (198.0, "+2.0 mm"), (200.01, "0.0 mm"), (None, "")):
-        size = attrs.evolve(
-            ALONE.sizes[0], measures=(Measure("girth", finished, asked, 64, "stitch"),)
-        )
+    finished = Length(200.0, 1.8, how="64 stitches at the gauge")
+    for asked, moved in ((202.5, "−2.5 mm"), (198.0, "+2.0 mm"), (200.01, "0.0 mm"), (nan, "")):
+        size = attrs.evolve(ALONE.sizes[0], measures=(Measure("girth", asked, finished, 64),))
         (row,) = measures_table([size]).rows
         assert row[4:] == (moved, "64 stitches")
         assert row[2] == "20.0 cm (7 7/8 in)"  # 200 / 25.4 = 7.874

@@ -86,5 +86,7 @@ def _close_stdout() -> int:
 
 
 from loopwright.cli.check import check  # noqa: E402 - a command may import from this package
+from loopwright.cli.sock import sock  # noqa: E402
 
 commands.add_command(check)
+commands.add_command(sock)

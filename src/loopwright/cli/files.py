@@ -6,13 +6,15 @@ A file is written whole or not at all: under another name beside its place, then
 from __future__ import annotations
 
 import os
+import re
+import shutil
 import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 
 from loopwright.errors import FileError
 
-__all__ = ["read_text", "write_files"]
+__all__ = ["read_text", "refuse_folder", "write_files", "write_folder"]
 
 LARGEST = 16 * 1024 * 1024  # bytes; a design or a pattern is a few thousand
 
@@ -62,6 +64,88 @@ def write_files(folder: Path, files: Mapping[str, str | bytes]) -> None:
             _write_whole(path, data)
         except OSError as error:
             raise FileError(str(path), _reason(error), "name a folder you may write to") from error
+
+
+def refuse_folder(folder: Path, *, replace: bool = False) -> None:
+    """Refuse a folder that `write_folder` wouldn't write, before the work is done.
+
+    Raises
+    ------
+    FileError
+        It is a file, or holds something and isn't to be replaced, or holds what no report put
+        there: that is never thrown away.
+    """
+    try:
+        held = sorted(path.name for path in folder.iterdir())
+    except FileNotFoundError:
+        return
+    except OSError as error:
+        raise FileError(str(folder), _reason(error), "name another folder") from error
+    if held and not replace:
+        advice = "name another folder, or replace it with --force"
+        raise FileError(str(folder), f"is there already and holds {_some(held)}", advice)
+    foreign = [name for name in held if name not in _listed(folder / _INDEX)]
+    if foreign:
+        problem = f"holds {_some(foreign)}, which no report put there"
+        raise FileError(str(folder), problem, "move that away, or name another folder")
+
+
+def write_folder(folder: Path, files: Mapping[str, str | bytes], *, replace: bool = False) -> None:
+    """Write a folder whole or not at all: under another name beside its place, then moved there.
+
+    Parameters
+    ----------
+    folder : Path
+    files : mapping of str to str or bytes
+        Content by name; ``README.txt`` lists the others.
+    replace : bool
+        Put it in the place of an older one.
+
+    Raises
+    ------
+    FileError
+        As `refuse_folder`, or the folder can't be written; what stood there before is unharmed.
+    """
+    folder = folder.resolve()
+    refuse_folder(folder, replace=replace)
+    try:
+        folder.parent.mkdir(parents=True, exist_ok=True)
+        beside = Path(tempfile.mkdtemp(dir=folder.parent, prefix=f".{folder.name}-"))
+    except OSError as error:
+        raise FileError(str(folder), _reason(error), "name a folder you may write to") from error
+    try:
+        write_files(beside / "new", files)
+        if folder.exists():
+            os.replace(folder, beside / "old")
+        try:
+            os.replace(beside / "new", folder)
+        except OSError:
+            if (beside / "old").exists():
+                os.replace(beside / "old", folder)
+            raise
+    except OSError as error:
+        if isinstance(error, FileError):
+            raise
+        raise FileError(str(folder), _reason(error), "name a folder you may write to") from error
+    finally:
+        shutil.rmtree(beside, ignore_errors=True)
+
+
+_INDEX = "README.txt"
+
+
+def _listed(index: Path) -> set[str]:
+    """Return the names that a report's index lists, its own among them."""
+    try:
+        text = index.read_text("utf-8")
+    except (OSError, UnicodeDecodeError):
+        return set()
+    return {_INDEX, *re.findall(r"^(\S+)  ", text, re.MULTILINE)}
+
+
+def _some(names: list[str]) -> str:
+    more = f" and {len(names) - 3} more" if len(names) > 3 else ""
+    return ", ".join(names[:3]) + more
 
 
 def _write_whole(path: Path, data: bytes) -> None:

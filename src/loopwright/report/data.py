@@ -6,6 +6,8 @@ here is computed: a number that a view shows stands in the plan, the fabric or t
 
 from __future__ import annotations
 
+import re
+
 import attrs
 
 from loopwright.errors import StepError
@@ -15,36 +17,10 @@ from loopwright.gauge import Gauge
 from loopwright.length import Length
 from loopwright.pattern import Pattern
 from loopwright.report.mesh import Mesh
+from loopwright.sock.plan import Measure
 from loopwright.yarn import Yarn, YarnNeed
 
-__all__ = ["Fit", "Measure", "Picture", "SizeReport", "SockReport"]
-
-
-@attrs.frozen
-class Measure:
-    """One finished measure of the sock.
-
-    Parameters
-    ----------
-    name : str
-    finished : Length
-        What the counts come to at the gauge, with its standard deviation.
-    asked_mm : float, mm, optional
-        What was asked before rounding; None where nothing was asked.
-    count, unit : int and str, optional
-        The stitches or rounds that make it.
-    """
-
-    name: str
-    finished: Length
-    asked_mm: float | None = None
-    count: int | None = None
-    unit: str = ""
-
-    @property
-    def moved_mm(self) -> float | None:
-        """How far rounding moved the measure, mm."""
-        return None if self.asked_mm is None else self.finished.mm - self.asked_mm
+__all__ = ["Fit", "Picture", "SizeReport", "SockReport"]
 
 
 @attrs.frozen
@@ -83,6 +59,12 @@ class Picture:
     name: str
     title: str
     svg: str
+
+    @property
+    def is_wide(self) -> bool:
+        """Whether it needs a page on its side."""
+        box = re.search(r'viewBox="[-\d.]+ [-\d.]+ ([\d.]+) ([\d.]+)"', self.svg)
+        return box is not None and float(box[1]) > 1.4 * float(box[2])
 
 
 @attrs.frozen

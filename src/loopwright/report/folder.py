@@ -11,7 +11,6 @@ from importlib.metadata import version
 
 import attrs
 
-from loopwright.fabric.files import to_json
 from loopwright.pattern import Words, write
 from loopwright.report import tables
 from loopwright.report.data import SizeReport, SockReport
@@ -62,8 +61,6 @@ def _size_files(size: SizeReport) -> Iterator[_File]:
     label = f", size {size.name}" if size.name else ""
     for picture in size.pictures:
         yield _File(_named(picture.name, size, ".svg"), picture.title + label, picture.svg)
-    yield _File(_named("fabric", size, ".json"), f"every loop of the sock{label}",
-                to_json(size.fabric))  # fmt: skip
 
 
 def _named(stem: str, size: SizeReport, ending: str) -> str:

@@ -9,7 +9,7 @@ from loopwright.pattern import Words
 from loopwright.report import tables
 from loopwright.report.data import SockReport
 from loopwright.report.instructions import Line, LineKind, by_heading
-from loopwright.report.page import cautions
+from loopwright.report.page import cautions, paragraphs
 
 __all__ = ["markdown"]
 
@@ -30,7 +30,7 @@ def markdown(report: SockReport, *, words: Words = Words.US) -> str:
 
 def _lines(report: SockReport, words: Words) -> Iterator[str]:
     yield f"# {_plain(report.title)}"
-    for text in filter(str.strip, report.summary.splitlines()):
+    for text in paragraphs(report.summary):
         yield from ("", _plain(text))
     yield from ("", "## Before you begin", "")
     for text in cautions(report):

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import base64
 import hashlib
+import re
 from collections.abc import Iterable, Sequence
 from functools import cache
 from importlib.metadata import version
@@ -25,7 +26,7 @@ from loopwright.report.data import Picture, SizeReport, SockReport
 from loopwright.report.instructions import Heading, LineKind, by_heading
 from loopwright.report.mesh import pack
 
-__all__ = ["asset", "cautions", "page"]
+__all__ = ["asset", "cautions", "page", "paragraphs"]
 
 _ASSETS = files("loopwright.report").joinpath("assets")
 _SVG = "data:image/svg+xml,"
@@ -70,7 +71,7 @@ def page(report: SockReport, *, words: Words = Words.US) -> str:
     meshes = _meshes(report)
     return _template().render(
         report=report,
-        summary=[line for line in report.summary.splitlines() if line.strip()],
+        summary=paragraphs(report.summary),
         views=views,
         several=len(report.sizes) > 1,
         cautions=cautions(report),
@@ -106,6 +107,11 @@ FEET = (
     "A tight or ridged sock can harm a foot with diabetes, neuropathy or swelling, and the harm "
     "may not be felt. Before knitting for such a foot, ask a clinician."
 )
+
+
+def paragraphs(text: str) -> list[str]:
+    """Return the paragraphs of a text, each on one line."""
+    return [" ".join(part.split()) for part in re.split(r"\n\s*\n", text) if part.strip()]
 
 
 def asset(name: str) -> str:

@@ -14,9 +14,9 @@ import typst
 
 from loopwright.pattern import Words
 from loopwright.report import tables
-from loopwright.report.data import Picture, SockReport
+from loopwright.report.data import Picture, SizeReport, SockReport
 from loopwright.report.instructions import by_heading
-from loopwright.report.page import asset, cautions
+from loopwright.report.page import asset, cautions, paragraphs
 
 __all__ = ["pdf"]
 
@@ -40,11 +40,11 @@ def pdf(report: SockReport, *, words: Words = Words.US) -> bytes:
 
 def _data(report: SockReport, words: Words) -> dict[str, Any]:
     alone = len(report.sizes) == 1
-    pictures = [picture for size in report.sizes for picture in size.pictures]
-    schematics = [picture for picture in pictures if picture.name.startswith("schematic")]
+    pictures = [_picture(picture, size) for size in report.sizes for picture in size.pictures]
+    schematics = [picture for picture in pictures if picture["name"].startswith("schematic")]
     return {
         "title": report.title,
-        "summary": [line for line in report.summary.splitlines() if line.strip()],
+        "summary": paragraphs(report.summary),
         "paper": "us-letter" if words is Words.US else "a4",
         "cautions": cautions(report),
         "gauge": str(report.gauge),
@@ -53,7 +53,7 @@ def _data(report: SockReport, words: Words) -> dict[str, Any]:
         "fit": _table(tables.fit_table(report.sizes)),
         "yarn": _table(tables.yarn_table(report.sizes)),
         "checks": _table(tables.checks_table(report.sizes)),
-        "notes": [note for size in report.sizes for note in size.notes],
+        "notes": [_of_size(note, size) for size in report.sizes for note in size.notes],
         "parts": [
             {
                 "title": heading.title,
@@ -64,14 +64,23 @@ def _data(report: SockReport, words: Words) -> dict[str, Any]:
             }
             for heading in by_heading(report.pattern, 0 if alone else None, words=words)
         ],
-        "schematics": [_picture(picture) for picture in schematics],
-        "pictures": [_picture(picture) for picture in pictures if picture not in schematics],
+        "schematics": schematics,
+        "pictures": [picture for picture in pictures if picture not in schematics],
         "version": version("loopwright"),
     }
 
 
-def _picture(picture: Picture) -> dict[str, str]:
-    return {"title": picture.title, "svg": picture.svg}
+def _picture(picture: Picture, size: SizeReport) -> dict[str, Any]:
+    return {
+        "name": picture.name,
+        "title": _of_size(picture.title, size),
+        "svg": picture.svg,
+        "wide": picture.is_wide,
+    }
+
+
+def _of_size(text: str, size: SizeReport) -> str:
+    return f"Size {size.name}: {text[:1].lower()}{text[1:]}" if size.name else text
 
 
 def _table(table: tables.Table) -> dict[str, Any]:

@@ -8,11 +8,13 @@ from __future__ import annotations
 
 import csv
 import io
+import math
 from collections.abc import Iterable
 
 import attrs
 
-from loopwright.report.data import Measure, SizeReport
+from loopwright.report.data import SizeReport
+from loopwright.sock.plan import Measure
 from loopwright.yarn import YarnNeed
 
 __all__ = [
@@ -130,12 +132,10 @@ def as_csv(table: Table) -> str:
 
 def measures_csv(sizes: Iterable[SizeReport]) -> str:
     """Return the finished measures as numbers, for a spreadsheet: mm, one measure a row."""
-    head = ("size", "measure", "asked_mm", "finished_mm", "finished_sd_mm", "moved_mm",
-            "count", "unit")  # fmt: skip
+    head = ("size", "measure", "asked_mm", "finished_mm", "finished_sd_mm", "moved_mm", "made_of")
     rows = tuple(
         (size.name, measure.name, _plain(measure.asked_mm), _plain(measure.finished.mm),
-         _plain(measure.finished.sd_mm), _plain(measure.moved_mm),
-         "" if measure.count is None else str(measure.count), measure.unit)
+         _plain(measure.finished.sd_mm), _plain(measure.moved_mm), _made_of(measure))
         for size in sizes for measure in size.measures
     )  # fmt: skip
     return as_csv(Table("", head, rows))
@@ -155,12 +155,12 @@ def _is_number(cell: str) -> bool:
     return True
 
 
-def _plain(mm: float | None) -> str:
-    return "" if mm is None else f"{mm:.1f}"
+def _plain(mm: float) -> str:
+    return "" if math.isnan(mm) else f"{mm:.1f}"
 
 
-def _length(mm: float | None) -> str:
-    return "" if mm is None else f"{mm / 10:.1f} cm ({_inches(mm)} in)"
+def _length(mm: float) -> str:
+    return "" if math.isnan(mm) else f"{mm / 10:.1f} cm ({_inches(mm)} in)"
 
 
 def _inches(mm: float) -> str:
@@ -188,15 +188,13 @@ def _signed(value: float, decimals: int) -> str:
 
 
 def _moved(measure: Measure) -> str:
-    return "" if measure.moved_mm is None else f"{_signed(measure.moved_mm, 1)} mm"
+    return "" if math.isnan(measure.moved_mm) else f"{_signed(measure.moved_mm, 1)} mm"
 
 
 def _made_of(measure: Measure) -> str:
-    if measure.count is None:
-        return ""
-    plural = {"stitch": "stitches", "course": "rounds"}.get(measure.unit, measure.unit)
-    single = {"course": "round"}.get(measure.unit, measure.unit)
-    return f"{measure.count} {single if measure.count == 1 else plural}"
+    """Return the count and what it counts, in the words that the length itself has."""
+    counted = measure.finished.how.removesuffix(" at the gauge")
+    return counted.replace("courses", "rounds")
 
 
 def _grams(need: YarnNeed) -> str:

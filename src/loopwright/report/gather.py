@@ -1,0 +1,147 @@
+"""From a design to its report: every size planned, knitted, checked, measured and drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from loopwright.design import DesignFile
+from loopwright.fabric.checks import Limits, check
+from loopwright.fabric.fabric import Fabric
+from loopwright.fit.girths import GIRTH_ERROR, Measures, measure
+from loopwright.fit.shape import Shape, shape
+from loopwright.length import Length, Origin
+from loopwright.pattern import Pattern
+from loopwright.pattern.knit import knit
+from loopwright.picture.chart import charts
+from loopwright.report.data import Fit, Picture, SizeReport, SockReport
+from loopwright.report.glossary import glossary
+from loopwright.report.mesh import Mesh
+from loopwright.sock.foot import Foot
+from loopwright.sock.plan import Plan
+from loopwright.sock.sock import Sock
+from loopwright.yarn import Yarn, YarnNeed, strand_uses, yarn_need
+
+__all__ = ["report_of", "steps_of"]
+
+_PAIR = 2
+_STAGES = ("knit", "relax", "draw")  # of each size, for whoever shows the progress
+
+
+def steps_of(told: DesignFile) -> int:
+    """Return how many times `report_of` calls its `on_step`."""
+    return len(_STAGES) * len(told.design.socks)
+
+
+def report_of(
+    told: DesignFile, *, on_step: Callable[[str], None] = lambda what: None
+) -> SockReport:
+    """Return the report of a design.
+
+    Parameters
+    ----------
+    told : DesignFile
+    on_step : callable
+        Called with what was just done, `steps_of` times.
+
+    Raises
+    ------
+    SizingError
+        A size that can't be planned.
+    """
+    bare = told.pattern()
+    pattern = attrs.evolve(bare, abbreviations=glossary(bare, words=told.words))
+    socks = told.design.socks
+    sizes = tuple(
+        _size(pattern, place, name, sock, on_step) for place, (name, sock) in enumerate(socks)
+    )
+    first = socks[0][1]
+    return SockReport(told.design.title, told.summary, pattern, first.gauge, sizes, first.yarn)
+
+
+def _size(
+    pattern: Pattern, place: int, name: str, sock: Sock, on_step: Callable[[str], None]
+) -> SizeReport:
+    label = f"size {name}: " if name else ""
+    plan, fabric = sock.plan(), knit(pattern, size=place)
+    limits = Limits(
+        openings=1, stitch_mm=sock.gauge.stitch_width_mm, course_mm=sock.gauge.course_height_mm
+    )
+    verdict = check(fabric, limits=limits)
+    on_step(f"{label}knitted and checked")
+    relaxed = shape(fabric, sock.gauge)
+    lines = measure(relaxed, quick=True)
+    fits = tuple(_fits(plan, sock.foot, lines))
+    on_step(f"{label}relaxed and measured")
+    pictures = tuple(_pictures(pattern, place))
+    on_step(f"{label}drawn")
+    return SizeReport(
+        name=name,
+        measures=plan.measures,
+        fits=fits,
+        needs=_needs(fabric, sock),
+        fabric=fabric,
+        verdict=verdict,
+        notes=tuple(_notes(sock)),
+        pictures=pictures,
+        mesh=_mesh(relaxed, lines, fabric),
+    )
+
+
+def _fits(plan: Plan, foot: Foot, lines: Measures) -> Iterator[Fit]:
+    """Yield where sock and foot meet: counted where the gauge tells, else on the relaxed shape."""
+    yield Fit("ball of the foot", plan.measure("foot girth").finished, foot.ball_girth)
+    if lines.heel is not None:
+        yield Fit("heel and front of the ankle", _on_shape(lines.heel.length_mm), foot.heel_girth)
+    if lines.ankle is not None:
+        yield Fit("ankle", _on_shape(lines.ankle.length_mm), foot.ankle_girth)
+    yield Fit("upper edge", plan.measure("cuff girth").finished, foot.leg_girth)
+    yield Fit("length of the foot", plan.measure("foot length").finished, foot.length)
+
+
+def _on_shape(mm: float) -> Length:
+    return Length(mm, GIRTH_ERROR * mm, Origin.CALCULATED, "on the relaxed shape")
+
+
+def _needs(fabric: Fabric, sock: Sock) -> tuple[YarnNeed, ...]:
+    yarns: Yarn | dict[str, Yarn] = {} if sock.yarn is None else sock.yarn
+    return yarn_need(strand_uses(fabric), sock.gauge, yarns, pieces=_PAIR)
+
+
+def _notes(sock: Sock) -> Iterator[str]:
+    """Yield what a person should know about the foot's measures."""
+    yield from (f"{note[:1].upper()}{note[1:]}." for note in sock.foot.notes)
+    used = ("ball_girth", "heel_girth", "ankle_girth", "leg_girth", "leg_height", "length")
+    guessed = [name.replace("_", " ") for name in used if name in sock.foot.estimated]
+    if guessed:
+        yield f"Not measured, and estimated: {', '.join(guessed)}. Measure them if you can."
+
+
+def _pictures(pattern: Pattern, place: int) -> Iterator[Picture]:
+    heel = charts(pattern, size=place, section="Heel")
+    for number, chart in enumerate(heel, start=1):
+        tail = f", part {number} of {len(heel)}" if len(heel) > 1 else ""
+        name = "heel-chart" + (f"-{number}" if len(heel) > 1 else "")
+        yield Picture(name, f"The heel{tail}, stitch by stitch", chart.svg())
+
+
+def _mesh(relaxed: Shape, lines: Measures, fabric: Fabric) -> Mesh:
+    """Return the relaxed sock standing on its foot, shaded from the first course to the last."""
+    course = fabric.course[relaxed.loops].astype(float)
+    shade = 255 * course / max(float(course.max()), 1.0)
+    vertices = relaxed.surface.vertices_mm @ _upright(lines).T
+    return Mesh(vertices, relaxed.surface.triangles, shade.astype(np.uint8))
+
+
+def _upright(lines: Measures) -> NDArray[np.float64]:
+    """Return the turn that lays the sole along x, toe ahead, and lets the leg rise along y."""
+    if lines.leg is None:
+        return np.eye(3)
+    heel, toe, top = lines.sole.points_mm[0], lines.sole.points_mm[-1], lines.leg.points_mm[-1]
+    ahead = (toe - heel) / np.linalg.norm(toe - heel)
+    rise = (top - heel) - ((top - heel) @ ahead) * ahead
+    rise /= np.linalg.norm(rise)
+    return np.stack([ahead, rise, np.cross(ahead, rise)])
