@@ -1,1 +1,70 @@
-"""Hand-knitted construction as a graph of loops."""
+"""Hand-knitted construction as a graph of loops: from a foot and a swatch to a sock that fits.
+
+The names here are those that most programs need; each module has more. They are imported when
+they are first used, so that a tool that only reads patterns doesn't wait for the solver of shapes.
+"""
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from loopwright.errors import LoopwrightError
+    from loopwright.fabric import (
+        STITCHES,
+        Fabric,
+        Stitch,
+        check,
+        closings,
+        run_down,
+        same_fabric,
+    )
+    from loopwright.gauge import Gauge
+    from loopwright.making import Hand, Work
+    from loopwright.pattern import Pattern, knit, read, review, write
+    from loopwright.sock import Design, Foot, Sock
+    from loopwright.yarn import Yarn, yarn_need
+
+_HOMES = {
+    "errors": ("LoopwrightError",),
+    "fabric": ("STITCHES", "Fabric", "Stitch", "check", "closings", "run_down", "same_fabric"),
+    "gauge": ("Gauge",),
+    "making": ("Hand", "Work"),
+    "pattern": ("Pattern", "knit", "read", "review", "write"),
+    "sock": ("Design", "Foot", "Sock"),
+    "yarn": ("Yarn", "yarn_need"),
+}
+_HOME = {name: home for home, names in _HOMES.items() for name in names}
+
+__all__ = [
+    "STITCHES",
+    "Design",
+    "Fabric",
+    "Foot",
+    "Gauge",
+    "Hand",
+    "LoopwrightError",
+    "Pattern",
+    "Sock",
+    "Stitch",
+    "Work",
+    "Yarn",
+    "check",
+    "closings",
+    "knit",
+    "read",
+    "review",
+    "run_down",
+    "same_fabric",
+    "write",
+    "yarn_need",
+]
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _HOME:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f"{__name__}.{_HOME[name]}"), name)
+
+
+def __dir__() -> list[str]:
+    return sorted({*globals(), *__all__})
