@@ -66,7 +66,7 @@ class Design:
     ----------
     title : str
     socks : mapping of str to Sock
-        By name of the size, smallest first. All have one gauge and one direction.
+        By name of the size, smallest first. All have one gauge, direction, yarn and needles.
 
     Raises
     ------
@@ -102,9 +102,10 @@ class Design:
             raise SizingError("design", "no sizes", "give one sock or more, by size")
         first = self.socks[0][1]
         for name, sock in self.socks:
-            if (sock.gauge, sock.direction) != (first.gauge, first.direction):
-                found = f"size {name} has another gauge or direction"
-                raise SizingError("design", found, "make a design of its own of it")
+            for what in ("gauge", "direction", "needles", "yarn"):
+                if getattr(sock, what) != getattr(first, what):
+                    found = f"size {name} has another {what}"
+                    raise SizingError("design", found, "make a design of its own of it")
 
     @classmethod
     def graded(cls, title: str, sock: Sock, feet: Mapping[str, Foot]) -> Design:

@@ -110,18 +110,12 @@ def _one(column: _Column, names: Sequence[str]) -> list[Step]:
         never = attrs.evolve(first, times=0, count=None)
         whole = [column.get(size, never) for size in range(len(names))]
         return [_side_by_side([attrs.evolve(step, count=None) for step in whole])]
+    # Sizes that agree share an instruction; a repeat that is worked once is none.
     alone: list[Step] = []
-    # Sizes that agree share an instruction.
     for step in dict.fromkeys(steps):
-        sizes = [name for name, own in zip(there, steps, strict=True) if own == step]
-        found.append(step if isinstance(step, RepeatRounds) and step.times == 0
-                     else OnlySizes(tuple(sizes), _alone(step)))  # fmt: skip
-    return found
-
-
-def _alone(step: Step) -> Step:
-    once = simplified([step])
-    return once[0] if len(once) == 1 else step
+        sizes = tuple(name for name, own in zip(there, steps, strict=True) if own == step)
+        alone += [OnlySizes(sizes, one) for one in simplified([step])]
+    return alone
 
 
 def _side_by_side(values: list[Any]) -> Any:

@@ -268,7 +268,7 @@ def _phased(shaping: Round, numbers: WedgeNumbers) -> list[Step]:
         last = place == len(numbers.phases)
         count += each * phase.rounds
         between = plain(phase.plain)
-        until = 1 if phase.rounds == 1 else UntilCount(count, growing=each > 0)
+        until = UntilCount(count, growing=each > 0)
         ending = 1 if last and phase.plain else 0
         steps.append(RepeatRounds((shaping, *between), until, ending=ending, count=count))
     return steps
