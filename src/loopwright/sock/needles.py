@@ -15,7 +15,7 @@ import attrs
 
 from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern.items import Item, On, Run, k_to
-from loopwright.pattern.steps import Arrange
+from loopwright.pattern.steps import Arrange, Note, Step
 
 __all__ = ["Layout", "Needles", "taken"]
 
@@ -93,6 +93,14 @@ class Layout:
             shares += zip(names, (first, count - first), strict=False)
         return Arrange(tuple(shares))
 
+    def arranged(self) -> list[Step]:
+        """Return that step, and where the needles have numbers a note of what each half is."""
+        if self.needles in (Needles.LONG_CIRCULAR, Needles.TWO_CIRCULARS):
+            return [self.arrange()]
+        halves = zip((name for name, _ in self.parts), self._names(), strict=True)
+        carried = [f"the {half} half on {_listed(names)}" for half, names in halves]
+        return [self.arrange(), Note(f"You have {' and '.join(carried)}.")]
+
     def on(
         self, part: str, *, start: Iterable[Item] = (), end: Iterable[Item] = ()
     ) -> tuple[On, ...]:
@@ -109,3 +117,9 @@ class Layout:
         if all(len(names) == 1 for names in self._names()):
             return (On((), (*before, k_to(before=taken(after)), *after)),)
         return tuple(on for name, _ in self.parts for on in self.on(name, start=before, end=after))
+
+
+def _listed(names: tuple[str, ...]) -> str:
+    if len(names) == 1:
+        return names[0]
+    return "needles " + " and ".join(name.removeprefix("needle ") for name in names)

@@ -118,7 +118,7 @@ class WedgeToe:
     def steps(self, layout: Layout) -> list[Step]:
         """Return the decreases and the closing."""
         return [
-            layout.arrange(),
+            *layout.arranged(),
             *self.wedge.steps(self.wedge.numbers(layout.stitches), layout),
             *_ridge(self.wedge.closing),
         ]
@@ -132,7 +132,7 @@ class WedgeToe:
         return [
             ClosedCastOn(half, count=numbers.left),
             Join(),
-            tip.arrange(),
+            *tip.arranged(),
             *plain(1),
             *self.wedge.increase_steps(numbers, layout),
         ]
@@ -297,7 +297,7 @@ class ShortRowToe:
         """Return the short rows over the first half and the closing."""
         numbers = self.numbers(layout.stitches)
         return [
-            layout.arrange(),
+            *layout.arranged(),
             *self.rows.inward(numbers),
             *self.rows.outward(numbers),
             # Past the last turn, so that the closing begins at the corner where the yarn is.
@@ -323,6 +323,6 @@ class ShortRowToe:
             SCISSORS,
             Join(),
             Part((corner, k_to())),
-            layout.arrange(),
+            *layout.arranged(),
             Round((corner, k_to())),
         ]

@@ -21,6 +21,7 @@ from loopwright.pattern.steps import (
     BeginHere,
     DrawUp,
     Graft,
+    Note,
     Part,
     RepeatRounds,
     Round,
@@ -225,6 +226,10 @@ class Wedge:
             Part((Mark(Marking.PLACE, "A"), k(quarter))),
             BeginHere(),
             Part((k(half - quarter), Mark(Marking.PLACE, "B"), k_to())),
+            Note(
+                "Each cdd takes the 2 sts before a marker and the one after it: take the marker "
+                "off for it, and put it back on the left of the st made."
+            ),
         ]
         done: list[Step] = [
             Part((k_to(Where.MARKER, name="A"),)),

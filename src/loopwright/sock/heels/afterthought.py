@@ -50,7 +50,9 @@ class Afterthought:
 
     def numbers(self, setting: Setting) -> RoundHeelNumbers:
         """Return the heel in stitches and rounds."""
-        return pocket_numbers(setting, self.wedge, self.plain_rounds, self.gusset)
+        # The round that closes the corners is a plain one.
+        rounds = max(self.plain_rounds, int(self.corners is Corners.CLOSED))
+        return pocket_numbers(setting, self.wedge, rounds, self.gusset)
 
     def steps(self, setting: Setting) -> list[Step]:
         """Return the steps that leave the waste yarn in; the same in both directions."""
@@ -60,7 +62,7 @@ class Afterthought:
             *gusset.increases(setting, first="heel"),
             WasteRow(half, "heel"),
             *move_beginning(half),
-            *([foot.arrange()] if self.gusset else []),
+            *(foot.arranged() if self.gusset else []),
             *gusset.decreases(setting),
         ]
 
@@ -70,7 +72,7 @@ class Afterthought:
         half = numbers.half
         layout = Layout((("lower", half), ("upper", half)), setting.needles)
         first = corner_round(layout, self.corners)
-        rest = attrs.evolve(numbers, plain_rounds=max(0, numbers.plain_rounds - len(first)))
+        rest = attrs.evolve(numbers, plain_rounds=numbers.plain_rounds - len(first))
         return [
             Section("Afterthought heel"),
             Note(
@@ -81,6 +83,7 @@ class Afterthought:
             Recapture("heel", count=2 * half),
             SCISSORS,
             *corner_tail(self.corners),
-            *([layout.arrange(), *first] if first else []),
-            *pocket(rest, self.wedge, setting, ("lower", "upper")),
+            *layout.arranged(),
+            *first,
+            *pocket(rest, self.wedge, layout),
         ]

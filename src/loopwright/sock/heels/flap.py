@@ -191,7 +191,7 @@ class Flap:
             Join(),
             ReturnHeld("instep", next_to_work=True),
             Part((k(instep), *corner, pick_up, k_to()), count=foot.stitches),
-            foot.arrange(),
+            *foot.arranged(),
             *narrow(foot, numbers.gusset),
         ]
 
@@ -217,13 +217,13 @@ class Flap:
         gusset, heel = numbers.gusset, setting.heel
         foot, leg = setting.layout(first="heel"), setting.layout(first="instep", sole="heel")
         return [
-            foot.arrange(),
+            *foot.arranged(),
             *widen(foot, gusset),
             *self.turn.cup_rows(numbers.turn, before=gusset),
             *self._joining_rows(numbers),
             Part((k(heel),)),
             BeginHere(count=leg.stitches),
-            leg.arrange(),
+            *leg.arranged(),
             *corner_round(leg, self.corners),
         ]
 

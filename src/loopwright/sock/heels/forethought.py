@@ -26,6 +26,7 @@ from loopwright.pattern.steps import (
 from loopwright.sock.heels.gusset import MiniGusset
 from loopwright.sock.heels.heel import SCISSORS, Corners, Setting, corner_round, corner_tail, heel
 from loopwright.sock.heels.pocket import RoundHeelNumbers, pocket, pocket_numbers
+from loopwright.sock.needles import Layout
 from loopwright.sock.wedge import Wedge
 
 __all__ = ["Forethought"]
@@ -67,12 +68,14 @@ class Forethought:
         numbers, gusset = self.numbers(setting), MiniGusset(self.gusset)
         half, instep = numbers.half, setting.instep
         foot = setting.layout(first="instep", heel=half)
+        heel_round = Layout((("heel", half), ("new", half)), setting.needles)
         return [
             *gusset.increases(setting, first="instep"),
             Hold(instep, "instep", "waste yarn"),
             ProvisionalCastOn(half, "waste", count=2 * half),
             BeginHere(),
-            *pocket(numbers, self.wedge, setting, ("heel", "new")),
+            *heel_round.arranged(),
+            *pocket(numbers, self.wedge, heel_round),
             Note(
                 "Slip the instep back on the needle, then lift the strands between the stitches "
                 f"cast on over waste yarn, {half} in all."
@@ -81,7 +84,7 @@ class Forethought:
             ReturnHeld("instep"),
             Recapture("waste", count=half + instep),
             SCISSORS,
-            foot.arrange(),
+            *foot.arranged(),
             *corner_tail(self.corners),
             *corner_round(foot, self.corners),
             *gusset.decreases(setting),

@@ -62,7 +62,7 @@ class MiniGusset:
         if not self.stitches:
             return []
         layout = setting.layout(first=first)
-        return [layout.arrange(), *widen(layout, self.stitches)]
+        return [*layout.arranged(), *widen(layout, self.stitches)]
 
     def decreases(self, setting: Setting) -> list[Step]:
         """Return the rounds after the heel, which begin with the instep."""

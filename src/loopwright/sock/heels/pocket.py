@@ -56,14 +56,9 @@ def pocket_numbers(
     )
 
 
-def pocket(
-    numbers: RoundHeelNumbers, wedge: Wedge, setting: Setting, names: tuple[str, str]
-) -> list[Step]:
-    """Return the rounds of the heel, from twice its stitches to the closing."""
-    first, second = names
-    layout = Layout(((first, numbers.half), (second, numbers.half)), setting.needles)
+def pocket(numbers: RoundHeelNumbers, wedge: Wedge, layout: Layout) -> list[Step]:
+    """Return the rounds of the heel, from twice its stitches, arranged, to the closing."""
     return [
-        layout.arrange(),
         *plain(numbers.plain_rounds),
         *wedge.steps(numbers.wedge, layout),
         *([RIDGE] if wedge.closing in (Closing.BIND_OFF, Closing.DRAWN_UP) else []),

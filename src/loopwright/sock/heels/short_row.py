@@ -90,7 +90,7 @@ def short_row_steps(setting: Setting, rows: ShortRows, gusset: int, corners: Cor
         *rows.outward(numbers.rows),
         Part((Run("k", numbers.rows.width, with_wraps=True),)),
         BeginHere(count=foot.stitches),
-        foot.arrange(),
+        *foot.arranged(),
         *corner_round(foot, corners),
         *mini.decreases(setting),
     ]
