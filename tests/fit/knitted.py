@@ -7,6 +7,8 @@ two together, ``-1`` makes a loop out of nothing between two others. Written ind
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 
 from loopwright.fit.net import Net
@@ -37,7 +39,11 @@ class Knitter:
         """n loops joined into a round (or left flat), the far side open."""
         live = list(range(self.n, self.n + n))
         self.n += n
-        for a, b in zip(live, live[1:] + live[:1], strict=True) if ring else zip(live, live[1:], strict=False):
+        for a, b in (
+            zip(live, live[1:] + live[:1], strict=True)
+            if ring
+            else pairwise(live)
+        ):
             self.edge(a, b, self.w, True)
         if ring:
             self.cell(live[::-1], opening=True)
@@ -83,7 +89,7 @@ class Knitter:
             a, b = parents[j][-1], parents[k][0]
             self.cell(([a] if a == b else [a, b]) + steps[::-1])
         ring = zip(new, new[1:] + new[:1], strict=True)
-        for a, b in zip(new, new[1:], strict=False) if flat else ring:
+        for a, b in pairwise(new) if flat else ring:
             self.edge(a, b, self.w, True)
 
     def _shear(self, new: list[int], parents: list[list[int]]) -> None:
@@ -91,7 +97,13 @@ class Knitter:
         count = len(new)
         for j, p in enumerate(parents):
             if len(p) == 2:
-                band = -1 if len(parents[j - 1]) == 1 and len(parents[j - 2]) == 1 and len(parents[j - 3]) == 2 else 1
+                band = (
+                    -1
+                    if len(parents[j - 1]) == 1
+                    and len(parents[j - 2]) == 1
+                    and len(parents[j - 3]) == 2
+                    else 1
+                )
                 self.edge(new[j], p[0 if band < 0 else 1], self.lean)
                 beside = (j + band) % count
                 self.edge(new[beside], parents[beside][0], self.lean)
@@ -100,7 +112,7 @@ class Knitter:
         """Close front to back (facing in order) with one course between."""
         seam = list(range(self.n, self.n + 2 * len(front)))
         self.n += len(seam)
-        for a, b in zip(seam, seam[1:], strict=False):
+        for a, b in pairwise(seam):
             self.edge(a, b, self.w / 2, True)
         for j, (f, b) in enumerate(zip(front, back, strict=True)):
             self.edge(f, seam[2 * j], self.h / 2)
@@ -153,7 +165,7 @@ def tube(n: int, courses: int) -> Net:
 def sock(
     n: int = 64, leg: int = 60, foot: int = 55, toe: int = 20, heel: int | None = 20, plain: int = 0
 ) -> Net:
-    """A sock whose heel is worked in the round on half the stitches; ``heel=None`` leaves it open."""
+    """A sock with its heel worked in the round on half the stitches, or left open (None)."""
     knitter = Knitter()
     live = knitter.cast_on(n)
     for _ in range(leg - 1):

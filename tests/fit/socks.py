@@ -8,7 +8,15 @@ from __future__ import annotations
 
 from loopwright.fabric.fabric import Fabric
 from loopwright.gauge import Gauge
-from loopwright.making import Work, cast_on, graft, hold, provisional_cast_on, recapture, return_held
+from loopwright.making import (
+    Work,
+    cast_on,
+    graft,
+    hold,
+    provisional_cast_on,
+    recapture,
+    return_held,
+)
 
 GAUGE = Gauge(3.2, 4.4)
 

@@ -1,1 +1,40 @@
 """Shape and fit: from the graph alone to the relaxed fabric, its girths, and the foot in it."""
+
+from loopwright.fit.closed_forms import (
+    flap_heel_girth_mm,
+    gain_of_a_plain_round_mm,
+    wedge_heel_girth_mm,
+)
+from loopwright.fit.drape import Draped, Membrane, drape, press
+from loopwright.fit.export import FORMATS, export
+from loopwright.fit.footform import FootForm, foot_form, tape_mm
+from loopwright.fit.geodesic import Line, shortest_line, shortest_loop
+from loopwright.fit.girths import Measures, girth_through, measure, route
+from loopwright.fit.shape import Quality, Shape, shape
+from loopwright.fit.surface import Surface
+
+__all__ = [
+    "FORMATS",
+    "Draped",
+    "FootForm",
+    "Line",
+    "Measures",
+    "Membrane",
+    "Quality",
+    "Shape",
+    "Surface",
+    "drape",
+    "export",
+    "flap_heel_girth_mm",
+    "foot_form",
+    "gain_of_a_plain_round_mm",
+    "girth_through",
+    "measure",
+    "press",
+    "route",
+    "shape",
+    "shortest_line",
+    "shortest_loop",
+    "tape_mm",
+    "wedge_heel_girth_mm",
+]

@@ -1,9 +1,9 @@
 """Heel girths by hand: the flattened profile of a sock, measured with a ruler.
 
-An independent check of the girths on the relaxed surface. Folded flat along its middle, a sock with
-a heel on half the stitches shows a quarter of the round from the front of the ankle to the corner of
-the heel's opening, and from there to the tip the hypotenuse of half the heel's width and its
-rounds. Twice that, for the two sides.
+An independent check of the girths on the relaxed surface. Folded flat along its middle, a sock
+with a heel on half the stitches shows a quarter of the round from the front of the ankle to the
+corner of the heel's opening, and from there to the tip the hypotenuse of half the heel's width
+and its rounds. Twice that, for the two sides.
 """
 
 from __future__ import annotations
@@ -16,7 +16,12 @@ __all__ = ["flap_heel_girth_mm", "gain_of_a_plain_round_mm", "wedge_heel_girth_m
 
 
 def wedge_heel_girth_mm(
-    stitches: int, rounds: float, *, stitch_mm: float, course_mm: float, heel_stitches: int | None = None
+    stitches: int,
+    rounds: float,
+    *,
+    stitch_mm: float,
+    course_mm: float,
+    heel_stitches: int | None = None,
 ) -> float:
     """Return the girth over a heel worked in the round or in short rows.
 

@@ -119,7 +119,9 @@ def foot_form(foot: Foot, *, rings: int = 160, columns: int = 96) -> FootForm:
     nodes = _nodes(foot)
     names, table = [name for name, _ in nodes], np.array([row for _, row in nodes])
     back, front = table[:, 0:2], table[:, 2:4]
-    step = np.linalg.norm(np.diff(back, axis=0), axis=1) + np.linalg.norm(np.diff(front, axis=0), axis=1)
+    step = np.linalg.norm(np.diff(back, axis=0), axis=1) + np.linalg.norm(
+        np.diff(front, axis=0), axis=1
+    )
     knots = np.concatenate([[0.0], np.cumsum(step)])
     knots /= knots[-1]
     spread = np.linspace(0, 1, rings)

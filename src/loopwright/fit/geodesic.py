@@ -101,7 +101,8 @@ def shortest_line(surface: Surface, start: int, end: int, *, quick: bool = False
     ahead, before = dijkstra(links, indices=start, return_predecessors=True)
     if not np.isfinite(ahead[end]):
         raise ShapeError(
-            f"no line on the surface leads from loop {start} to loop {end}", "choose loops of one piece"
+            f"no line on the surface leads from loop {start} to loop {end}",
+            "choose loops of one piece",
         )
     if quick or start == end:
         path = _walk_back(before, start, end)
@@ -242,9 +243,7 @@ def _walk_back(before: NDArray[np.int32], start: int, end: int) -> Ints:
     return np.array(path[::-1], np.int64)
 
 
-def _refined(
-    surface: Surface, chosen: Ints, start: int, end: int, count: int
-) -> tuple[Line, Ints]:
+def _refined(surface: Surface, chosen: Ints, start: int, end: int, count: int) -> tuple[Line, Ints]:
     """Shortest line over some triangles whose edges carry extra points; triangles it touches."""
     triangles = surface.triangles[chosen]
     used, local = np.unique(triangles, return_inverse=True)
@@ -272,7 +271,7 @@ def _refined(
     length = np.linalg.norm(points[joined[:, 0]] - points[joined[:, 1]], axis=1)
     links = _symmetric(len(points), joined, length)
     first, last = np.searchsorted(used, [start, end])
-    away, before = dijkstra(links, indices=first, return_predecessors=True)
+    _, before = dijkstra(links, indices=first, return_predecessors=True)
     path = _walk_back(before, int(first), int(last))
     points[path] = _pulled_tight(points, p, ends, path, count)
     near = np.concatenate([np.arange(len(used)), np.repeat(ends[:, 0], count)])

@@ -2,7 +2,7 @@
 
 Only the shape is asked, no pattern: the cuff is the largest opening, the toe what lies farthest
 from it, the tip of the heel the point of the middle plane that lies farthest from the front: from
-the shortest way from cuff to toe. Where a tape is put follows the foot's own proportions, see `Place`.
+the shortest way from cuff to toe. Where a tape is put follows the foot's own proportions.
 
 How far to trust them: against exact geodesics the lines are right within 0.1 % (`quick`: within
 4 %). That checks arithmetic, not knitting. Until a knitted sample is measured, absolute girths are
@@ -113,7 +113,9 @@ def route(shape: Shape) -> Route:
         return Route(rim, far, None, front, from_cuff, from_far)
     plane = _middle_plane(surface, rim, from_far, excess, back)
     off = np.abs((surface.vertices_mm - plane[0]) @ plane[1])
-    middle = (off <= np.maximum(np.median(shape.net.rest_mm), off[back].min())) & (from_cuff < np.inf)
+    middle = (off <= np.maximum(np.median(shape.net.rest_mm), off[back].min())) & (
+        from_cuff < np.inf
+    )
     toe = int(np.where(middle, from_cuff, -1.0).argmax())
     front = _edge_path(surface, rim, toe)
     heel = int(np.where(middle, distances(surface, front), -1.0).argmax())
@@ -189,9 +191,7 @@ def _largest_rim(surface: Surface) -> Ints:
     n = len(surface.vertices_mm)
     links = sp.coo_array((np.ones(len(rim)), (rim[:, 0], rim[:, 1])), shape=(n, n))
     _, label = connected_components(links, directed=False)
-    length = np.linalg.norm(
-        surface.vertices_mm[rim[:, 0]] - surface.vertices_mm[rim[:, 1]], axis=1
-    )
+    length = np.linalg.norm(surface.vertices_mm[rim[:, 0]] - surface.vertices_mm[rim[:, 1]], axis=1)
     longest = np.bincount(label[rim[:, 0]], length).argmax()
     return np.unique(rim[label[rim[:, 0]] == longest])
 
@@ -222,7 +222,11 @@ def _middle_plane(
     p = surface.vertices_mm
     cap = from_far <= np.percentile(from_far[np.isfinite(from_far)], 3)
     top = back & (excess >= np.percentile(excess[back], 90))
-    middle, toe, heel = p[np.isfinite(from_far)].mean(axis=0), p[cap].mean(axis=0), p[top].mean(axis=0)
+    middle, toe, heel = (
+        p[np.isfinite(from_far)].mean(axis=0),
+        p[cap].mean(axis=0),
+        p[top].mean(axis=0),
+    )
     guess = np.cross(toe - p[rim].mean(axis=0), heel - middle)
     # The normal of a plane of symmetry is a principal axis; the guess only says which.
     _, axes = np.linalg.eigh(np.cov((p[np.isfinite(from_far)] - middle).T))

@@ -67,7 +67,9 @@ class Polygons:
             score = score - 1e6 * _is_in(_keys(n, diagonals), taken).sum(axis=-1)
         best = np.argmax(score, axis=1)
         pick = np.arange(count)
-        return self.rings[pick[:, None, None], fans[best]].reshape(-1, 3), corners[pick, best].reshape(-1, 3, 2)
+        return self.rings[pick[:, None, None], fans[best]].reshape(-1, 3), corners[
+            pick, best
+        ].reshape(-1, 3, 2)
 
 
 @attrs.frozen(eq=False)
@@ -80,6 +82,8 @@ class Net:
         How many vertices.
     edges : ndarray, shape (m, 2), int64
     rest_mm : ndarray, shape (m,), mm
+    along : ndarray, shape (m,), bool
+        Whether the edge is yarn that runs along a course.
     polygons : tuple of Polygons
         The cells that are surface, by size; openings are left out.
     """
@@ -87,6 +91,7 @@ class Net:
     n: int
     edges: Ints
     rest_mm: Floats
+    along: Bools
     polygons: tuple[Polygons, ...]
 
     @classmethod
@@ -108,7 +113,7 @@ class Net:
         """
         lookup = _EdgeLookup.of(n, edges, rest_mm, along)
         polygons = tuple(_lay_flat(group, lookup) for group in rings if len(group))
-        return cls(n, edges, rest_mm, polygons)
+        return cls(n, edges, rest_mm, along, polygons)
 
     def chords(self) -> tuple[Ints, Floats]:
         """Return all chords of all cells, and their lengths in mm."""

@@ -16,8 +16,9 @@ A strut stands between the far corners c, d of two neighbouring triangles and pu
 they fold by more than 60 degrees: a fabric has a thickness, and two neighbouring stitches can't lie
 face to face. Without it the seams and the narrow bands of a wedge close like the pages of a book.
 
-Minimised by a limited-memory quasi-Newton method whose first Hessian is the factorised Laplacian of the springs, in single precision: it only steers. The
-bending is lowered by stages, so that the first stages undo what the start got wrong at large.
+Minimised by a limited-memory quasi-Newton method whose first Hessian is the factorised Laplacian
+of the springs, in single precision: it only steers. The bending is lowered by stages, so that the
+first stages undo what the start got wrong at large.
 
 What it does not know: how stiff a fabric is in bending, friction between the yarns, weight, and
 curl. The relaxed shape is that of a limp, even, weightless fabric, slightly blown up.

@@ -109,9 +109,13 @@ def _closed_cast_on(fabric: Fabric) -> Bools:
 def _courses_carried(fabric: Fabric) -> Ints:
     """How many courses each loop was carried past: each left it a beside edge on either hand."""
     rows = len(fabric.next)
-    return np.maximum(
-        np.bincount(fabric.right, minlength=rows), np.bincount(fabric.left, minlength=rows)
-    ) * (np.bincount(fabric.parent, minlength=rows) > 0) * _is_tall(fabric)
+    return (
+        np.maximum(
+            np.bincount(fabric.right, minlength=rows), np.bincount(fabric.left, minlength=rows)
+        )
+        * (np.bincount(fabric.parent, minlength=rows) > 0)
+        * _is_tall(fabric)
+    )
 
 
 def _is_tall(fabric: Fabric) -> Bools:
@@ -187,9 +191,7 @@ def _bands(fabric: Fabric, decreases: Ints) -> tuple[Ints, Ints]:
 def _course_ends(fabric: Fabric, decreases: Ints) -> tuple[Ints, Ints]:
     """First and last loop of the course of each decrease."""
     course = fabric.course.astype(np.int64)
-    change = np.flatnonzero(
-        (course[1:] != course[:-1]) | (fabric.strand[1:] != fabric.strand[:-1])
-    )
+    change = np.flatnonzero((course[1:] != course[:-1]) | (fabric.strand[1:] != fabric.strand[:-1]))
     starts = np.concatenate([[0], change + 1])
     ends = np.concatenate([change, [len(course) - 1]])
     at = np.searchsorted(starts, decreases, side="right") - 1

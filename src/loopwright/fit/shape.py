@@ -24,7 +24,7 @@ Ints = NDArray[np.int64]
 
 @attrs.frozen
 class Quality:
-    """How good a relaxed shape is. Edge errors alone don't tell: a crumpled ball can have small ones.
+    """How good a relaxed shape is; small edge errors alone are no proof, a crumpled ball has them.
 
     Parameters
     ----------

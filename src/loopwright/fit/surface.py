@@ -124,9 +124,7 @@ class Surface:
             [np.bincount(label[rim[:, 0]], p[rim[:, 0], k], label.max() + 1) for k in range(3)], 1
         )
         middle /= np.maximum(np.bincount(label[rim[:, 0]], minlength=len(middle)), 1)[:, None]
-        cap = np.einsum(
-            "ij,ij->", middle[label[rim[:, 0]]], np.cross(p[rim[:, 1]], p[rim[:, 0]])
-        )
+        cap = np.einsum("ij,ij->", middle[label[rim[:, 0]]], np.cross(p[rim[:, 1]], p[rim[:, 0]]))
         return float((inside + cap) / 6)
 
     @property
