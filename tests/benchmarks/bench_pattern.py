@@ -28,7 +28,7 @@ from loopwright.pattern.parse import parse_sentence
 
 WEDGE = "On each needle: k1, ssk, k to last 3 sts, k2tog, k1."
 SOCK = f"""# A sock of 64 stitches
-Cast on 64 sts, long-tail.
+Cast on 64 sts.
 Join to work in the round.
 Rnds 1-20: *K2, p2; rep from * to end.
 Rnds 21-60: Knit.

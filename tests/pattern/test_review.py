@@ -6,7 +6,7 @@ import json
 
 import pytest
 
-from loopwright.pattern import Pattern, instructions, review
+from loopwright.pattern import Pattern, explained, instructions, read, review, write
 from loopwright.pattern.findings import Finding
 
 HEAD = (
@@ -129,6 +129,17 @@ def test_a_mistake_is_reported_once_and_the_walk_goes_on() -> None:
     text = "Cast on 8 sts. Join in the round.\nRnd 1: K9.\nRnd 2: K7.\nRnd 3: Knit. (8 sts)\nRnd 4: K5.\n"
     errors = [one for one in review(text).findings if one.severity == "error"]
     assert [one.line for one in errors] == [2, 5]
+
+
+@pytest.mark.parametrize("words", ["US", "UK"])
+def test_a_derived_list_of_abbreviations_is_neither_short_nor_long(words: str) -> None:
+    pattern = read(
+        "CO 8 sts. Join in the round. Rnd 1: K1 tbl, skp, k to last st, p1. Row 1 (RS): Sl 1 kwise, "
+        "ds, k2 with wraps, w&t. Bind off all sts. Weave in all ends."
+    )
+    text = write(explained(pattern, words=words), words=words)
+    assert not review(text).of("abbreviations")
+    assert not explained(read(""), words=words).abbreviations
 
 
 def test_american_and_british_words_side_by_side() -> None:

@@ -1,5 +1,6 @@
 """Patterns as programs: typed steps, read and written as instructions, knitted and reviewed."""
 
+from loopwright.pattern.abbreviations import explained
 from loopwright.pattern.findings import Finding, Review
 from loopwright.pattern.items import (
     KNIT,
@@ -127,6 +128,7 @@ __all__ = [
     "Where",
     "Words",
     "WrapTurn",
+    "explained",
     "in_words",
     "instructions",
     "k",

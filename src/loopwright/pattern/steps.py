@@ -38,11 +38,11 @@ Cast on 48 (56) sts, long-tail.
 Join to work in the round.
 Divide sts: instep 24 (28), sole 24 (28).
 Rnds 1-10: Knit.
-Rnd 11: On each needle: k1, ssk, k to last 3 sts, k2tog, k1.
+Rnd 11: On each half: k1, ssk, k to last 3 sts, k2tog, k1.
 Rnd 12: Knit.
 Rep rnds 11 and 12 until 16 sts remain, ending with rnd 11.
 Graft the sts of the two needles together, stitch by stitch.
->>> instructions("Cast on 48 (56) sts, long-tail.") == toe[:1]
+>>> instructions("Cast on 48 (56) sts.") == toe[:1]
 True
 """
 

@@ -9,7 +9,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern.findings import NOTE, WARNING, Finding, all_items
 from loopwright.pattern.items import Run, WrapTurn
 from loopwright.pattern.program import Pattern
-from loopwright.pattern.words import lower
+from loopwright.pattern.words import ALIASES, lower
 
 __all__ = ["abbreviations", "conversions", "head", "terms"]
 
@@ -67,6 +67,7 @@ def abbreviations(pattern: Pattern, text: str) -> Iterator[Finding]:
         listed = ", ".join(sorted(missing))
         yield Finding(WARNING, "abbreviations", f"used and not explained: {listed}", line, 1)
     spelt = {_key(word) for word in re.findall(r"[A-Za-z&0-9]+", _without_list(text))}
+    spelt |= {short for short in defined if " " in short and short in lower(_without_list(text))}
     unused = defined - {_key(short) for short in used} - spelt
     if unused:
         listed = ", ".join(sorted(unused))
@@ -75,7 +76,7 @@ def abbreviations(pattern: Pattern, text: str) -> Iterator[Finding]:
 
 def _key(short: str) -> str:
     word = lower(short).rstrip(".")
-    return word[:-1] if word in ("sts", "rnds") else word
+    return word[:-1] if word in ("sts", "rnds") else ALIASES.get(word, word)
 
 
 def _without_list(text: str) -> str:

@@ -101,6 +101,7 @@ class _Writer:
     words: Words
     number: int = 0
     kind: type[st.Step] | None = None
+    each: str = "on each needle"  # "on each half" where the stitches lie in two named parts
 
     def text(self, pattern: Pattern) -> str:
         head = list(self._head(pattern))
@@ -147,6 +148,9 @@ class _Writer:
         elif isinstance(step, st.Round | st.Row):
             yield self._numbered(step, 1, step.count)
         else:
+            if isinstance(step, st.Arrange):
+                in_halves = len(step.parts) == 2 and step.parts[0][0] != "needle 1"
+                self.each = "on each half" if in_halves else "on each needle"
             yield _sentence(self._said(_plain(step, self)), step.count)
 
     def _unnumbered(self, step: st.Step) -> Iterator[str]:
@@ -271,7 +275,7 @@ class _Writer:
         if isinstance(item, On):
             alone = len(item.items) == 1
             inner = ", ".join(self.item(one, nested=True, alone=alone) for one in item.items)
-            return f"{_parts(item.parts)}: {inner}"
+            return f"{_parts(item.parts) or self.each}: {inner}"
         if isinstance(item, Mark):
             return _MARKS[Marking(item.doing)] + (f" {item.name}" if item.name else "")
         if isinstance(item, PickUp):
@@ -321,7 +325,8 @@ def _simple(step: st.Step) -> str:
 
 @_simple.register
 def _(step: st.CastOn) -> str:
-    return f"Cast on {_sts(step.stitches)}, {step.how}"
+    how = "in a stretchy way" if step.how == "stretchy" else step.how
+    return f"Cast on {_sts(step.stitches)}, {how}"
 
 
 @_simple.register
@@ -492,7 +497,7 @@ def _until(times: st.Times) -> str:
 
 def _parts(parts: tuple[str, ...]) -> str:
     if not parts:
-        return "on each needle"
+        return ""
     if parts[0].startswith("needle "):
         numbers = [part.removeprefix("needle ") for part in parts]
         if len(numbers) == 1:

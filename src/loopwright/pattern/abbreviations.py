@@ -1,0 +1,76 @@
+"""The list of abbreviations that a pattern needs: what its text uses, and what that stands for."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+import attrs
+
+from loopwright.fabric.stitches import STITCHES, StitchTable
+from loopwright.pattern.program import Pattern
+from loopwright.pattern.words import stitch_word
+from loopwright.pattern.write import Words, write
+
+__all__ = ["EXPLAINED", "explained"]
+
+# Terms of the text besides stitches: how they are spelt, and what they stand for.
+EXPLAINED = {
+    "RS": "right side",
+    "WS": "wrong side",
+    "ds": "double stitch: after a turn, slip the next st purlwise with yarn in front and pull the "
+    "yarn up and over the needle until both legs show: they count as one st",
+    "gap": "the place where an earlier row was turned",
+    "kwise": "knitwise",
+    "pwise": "purlwise",
+    "rep": "repeat",
+    "rnd": "round",
+    "sl": "slip",
+    "st": "stitch",
+    "tbl": "through the back loop",
+    "w&t": "wrap and turn: bring the yarn round the next st, which stays unworked, and turn",
+    "with wraps": "work each wrapped st together with its wrap, and each ds as one st",
+    "wyib": "with yarn in back",
+    "wyif": "with yarn in front",
+}
+_OTHER_WORDS = {"skpo": "skp", "sk2po": "sk2p", "s2kpo": "cdd"}  # British names of stitches
+
+
+def explained(
+    pattern: Pattern, *, words: Words | str = Words.US, stitches: StitchTable = STITCHES
+) -> Pattern:
+    """Return the pattern with the list of abbreviations that its text needs, and no others.
+
+    Parameters
+    ----------
+    pattern : Pattern
+        Its own explanations are kept.
+    words : Words or str
+        The terms that it will be written in.
+
+    Examples
+    --------
+    >>> from loopwright.pattern.read import read
+    >>> pattern = explained(read("Rnd 1: K1, ssk, knit."))
+    >>> [short for short, _ in pattern.abbreviations]
+    ['k', 'rnd', 'ssk']
+    """
+    bare = attrs.evolve(pattern, abbreviations=(), materials=(), title="")
+    own = dict(pattern.abbreviations)
+    found = {**dict(_needed(write(bare, words=words), stitches)), **own}
+    return attrs.evolve(
+        pattern, abbreviations=sorted(found.items(), key=lambda one: one[0].lower())
+    )
+
+
+def _needed(text: str, stitches: StitchTable) -> Iterator[tuple[str, str]]:
+    lines = (line for line in text.split("\n") if not re.match(r"Note:|Caution:|#", line))
+    body = "\n".join(lines)
+    for short, long in EXPLAINED.items():
+        if re.search(rf"(?<![a-z&]){re.escape(short)}s?(?![a-z&])", body, re.IGNORECASE):
+            yield short, long
+    for word in sorted(set(re.findall(r"[a-z][a-z0-9]*", body.lower()))):
+        key = _OTHER_WORDS.get(word, word)
+        stem = key if key in stitches else key.rstrip("0123456789")
+        if stem in stitches and stem not in EXPLAINED and stitch_word(stem, stitches):
+            yield (word if key in stitches else stem), stitches[stem].name
