@@ -13,35 +13,14 @@ import attrs
 from loopwright.errors import StepError
 from loopwright.fabric.checks import Report
 from loopwright.fabric.fabric import Fabric
+from loopwright.fit.fit import Fit
 from loopwright.gauge import Gauge
-from loopwright.length import Length
 from loopwright.pattern import Pattern
 from loopwright.report.mesh import Mesh
 from loopwright.sock.plan import Measure
 from loopwright.yarn import Yarn, YarnNeed
 
-__all__ = ["Fit", "Picture", "SizeReport", "SockReport"]
-
-
-@attrs.frozen
-class Fit:
-    """One place of the sock on the foot.
-
-    Parameters
-    ----------
-    place : str
-    sock, foot : Length
-        The relaxed sock, and the foot there.
-    """
-
-    place: str
-    sock: Length
-    foot: Length
-
-    @property
-    def stretch(self) -> float:
-        """By how much the sock has to stretch, as a fraction of itself; negative where loose."""
-        return self.foot.mm / self.sock.mm - 1
+__all__ = ["Picture", "SizeReport", "SockReport"]
 
 
 @attrs.frozen
@@ -76,7 +55,8 @@ class SizeReport:
     name : str
         Empty where there is one size without a name.
     measures : tuple of Measure
-    fits : tuple of Fit
+    fit : Fit
+        On its foot.
     needs : tuple of YarnNeed
         For a pair.
     fabric : Fabric
@@ -92,7 +72,7 @@ class SizeReport:
 
     name: str
     measures: tuple[Measure, ...]
-    fits: tuple[Fit, ...]
+    fit: Fit
     needs: tuple[YarnNeed, ...]
     fabric: Fabric
     verdict: Report

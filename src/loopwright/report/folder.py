@@ -50,7 +50,9 @@ def _files(report: SockReport, words: Words) -> Iterator[_File]:
     yield _File("pattern.txt", "the instructions alone; loopwright reads them back",
                 write(report.pattern, words=words))  # fmt: skip
     yield _File("measures.csv", "finished measures in mm", tables.measures_csv(report.sizes))
-    yield _File("fit.csv", "sock and foot, and the stretch", _csv(tables.fit_table(report.sizes)))
+    yield _File(
+        "fit.csv", "sock and foot: how far it must stretch", _csv(tables.fit_table(report.sizes))
+    )
     yield _File("yarn.csv", "yarn for a pair", _csv(tables.yarn_table(report.sizes)))
     yield _File("checks.csv", "the checks' verdict", _csv(tables.checks_table(report.sizes)))
     for size in report.sizes:

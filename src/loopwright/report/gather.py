@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 
 import attrs
@@ -11,17 +12,18 @@ from numpy.typing import NDArray
 from loopwright.design import DesignFile
 from loopwright.fabric.checks import Limits, check
 from loopwright.fabric.fabric import Fabric
-from loopwright.fit.girths import GIRTH_ERROR, Measures, measure
-from loopwright.fit.shape import Shape, shape
-from loopwright.length import Length, Origin
+from loopwright.fit.fit import fit
+from loopwright.fit.girths import route
+from loopwright.fit.sample import Sample
+from loopwright.fit.shape import Shape
+from loopwright.gauge import Gauge
 from loopwright.pattern import Pattern
 from loopwright.pattern.knit import knit
 from loopwright.picture.chart import charts
-from loopwright.report.data import Fit, Picture, SizeReport, SockReport
+from loopwright.picture.stages import stages
+from loopwright.report.data import Picture, SizeReport, SockReport
 from loopwright.report.glossary import glossary
 from loopwright.report.mesh import Mesh
-from loopwright.sock.foot import Foot
-from loopwright.sock.plan import Plan
 from loopwright.sock.sock import Sock
 from loopwright.yarn import Yarn, YarnNeed, strand_uses, yarn_need
 
@@ -66,44 +68,28 @@ def _size(
     pattern: Pattern, place: int, name: str, sock: Sock, on_step: Callable[[str], None]
 ) -> SizeReport:
     label = f"size {name}: " if name else ""
-    plan, fabric = sock.plan(), knit(pattern, size=place)
+    fabric = knit(pattern, size=place)
     limits = Limits(
         openings=1, stitch_mm=sock.gauge.stitch_width_mm, course_mm=sock.gauge.course_height_mm
     )
     verdict = check(fabric, limits=limits)
     on_step(f"{label}knitted and checked")
-    relaxed = shape(fabric, sock.gauge)
-    lines = measure(relaxed, quick=True)
-    fits = tuple(_fits(plan, sock.foot, lines))
+    made = Sample(sock, quick=True)
+    sits = fit(made)
     on_step(f"{label}relaxed and measured")
-    pictures = tuple(_pictures(pattern, place))
+    pictures = tuple(_pictures(pattern, place, sock.gauge))
     on_step(f"{label}drawn")
     return SizeReport(
         name=name,
-        measures=plan.measures,
-        fits=fits,
+        measures=made.plan.measures,
+        fit=sits,
         needs=_needs(fabric, sock),
         fabric=fabric,
         verdict=verdict,
-        notes=tuple(_notes(sock)),
+        notes=(sits.verdict, *_notes(sock)),
         pictures=pictures,
-        mesh=_mesh(relaxed, lines, fabric),
+        mesh=_mesh(made),
     )
-
-
-def _fits(plan: Plan, foot: Foot, lines: Measures) -> Iterator[Fit]:
-    """Yield where sock and foot meet: counted where the gauge tells, else on the relaxed shape."""
-    yield Fit("ball of the foot", plan.measure("foot girth").finished, foot.ball_girth)
-    if lines.heel is not None:
-        yield Fit("heel and front of the ankle", _on_shape(lines.heel.length_mm), foot.heel_girth)
-    if lines.ankle is not None:
-        yield Fit("ankle", _on_shape(lines.ankle.length_mm), foot.ankle_girth)
-    yield Fit("upper edge", plan.measure("cuff girth").finished, foot.leg_girth)
-    yield Fit("length of the foot", plan.measure("foot length").finished, foot.length)
-
-
-def _on_shape(mm: float) -> Length:
-    return Length(mm, GIRTH_ERROR * mm, Origin.CALCULATED, "on the relaxed shape")
 
 
 def _needs(fabric: Fabric, sock: Sock) -> tuple[YarnNeed, ...]:
@@ -120,27 +106,41 @@ def _notes(sock: Sock) -> Iterator[str]:
         yield f"Not measured, and estimated: {', '.join(guessed)}. Measure them if you can."
 
 
-def _pictures(pattern: Pattern, place: int) -> Iterator[Picture]:
-    heel = charts(pattern, size=place, section="Heel")
+def _pictures(pattern: Pattern, place: int, gauge: Gauge) -> Iterator[Picture]:
+    heel = charts(pattern, size=place, section=_HEEL)
     for number, chart in enumerate(heel, start=1):
         tail = f", part {number} of {len(heel)}" if len(heel) > 1 else ""
         name = "heel-chart" + (f"-{number}" if len(heel) > 1 else "")
-        yield Picture(name, f"The heel{tail}, stitch by stitch", chart.svg())
+        yield Picture(name, f"The heel{tail}, stitch by stitch", _numbered(chart.svg(), name))
+    strip = stages(pattern, place, section=_HEEL, gauge=gauge)
+    if len(strip):
+        title = "The heel, step by step: what is where"
+        yield Picture("heel-stages", title, _numbered(strip.svg(columns=2), "heel-stages"))
 
 
-def _mesh(relaxed: Shape, lines: Measures, fabric: Fabric) -> Mesh:
+_HEEL = "Heel"  # the heading that every sock has over its heel
+
+
+def _numbered(svg: str, name: str) -> str:
+    """Give the ids of a drawing the same names in every run; they count on in a process."""
+    return re.sub(r"\bpicture-\d+", name, svg)
+
+
+def _mesh(made: Sample) -> Mesh:
     """Return the relaxed sock standing on its foot, shaded from the first course to the last."""
-    course = fabric.course[relaxed.loops].astype(float)
+    relaxed = made.shape
+    course = made.fabric.course[relaxed.loops].astype(float)
     shade = 255 * course / max(float(course.max()), 1.0)
-    vertices = relaxed.surface.vertices_mm @ _upright(lines).T
+    vertices = relaxed.surface.vertices_mm @ _upright(relaxed).T
     return Mesh(vertices, relaxed.surface.triangles, shade.astype(np.uint8))
 
 
-def _upright(lines: Measures) -> NDArray[np.float64]:
+def _upright(relaxed: Shape) -> NDArray[np.float64]:
     """Return the turn that lays the sole along x, toe ahead, and lets the leg rise along y."""
-    if lines.leg is None:
+    where, at = route(relaxed), relaxed.surface.vertices_mm
+    if where.heel is None:
         return np.eye(3)
-    heel, toe, top = lines.sole.points_mm[0], lines.sole.points_mm[-1], lines.leg.points_mm[-1]
+    heel, toe, top = at[where.heel], at[where.toe], at[where.cuff].mean(axis=0)
     ahead = (toe - heel) / np.linalg.norm(toe - heel)
     rise = (top - heel) - ((top - heel) @ ahead) * ahead
     rise /= np.linalg.norm(rise)

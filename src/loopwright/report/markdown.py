@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from loopwright.fit.fit import UNMEASURED
 from loopwright.pattern import Words
 from loopwright.report import tables
 from loopwright.report.data import SockReport
 from loopwright.report.instructions import Line, LineKind, by_heading
-from loopwright.report.page import cautions, paragraphs
+from loopwright.report.page import cautions, fit_cautions, paragraphs
 
 __all__ = ["markdown"]
 
@@ -43,10 +44,12 @@ def _lines(report: SockReport, words: Words) -> Iterator[str]:
                   tables.yarn_table(report.sizes)):  # fmt: skip
         if table.rows:
             yield from ("", f"## {table.caption}", "", *_table(table))
+    for text in fit_cautions(report):
+        yield from ("", f"> **Caution.** {_plain(text)}")
     for size in report.sizes:
         for note in size.notes:
             yield from ("", _plain(f"{size.name}: {note}" if size.name else note))
-    yield from ("", "## Instructions")
+    yield from ("", _plain(UNMEASURED), "", "## Instructions")
     for heading in by_heading(report.pattern, None, words=words):
         yield from ("", *([f"### {_plain(heading.title)}", ""] if heading.title else []))
         for line in heading.lines:

@@ -40,7 +40,9 @@ class PackedMesh:
     points : str
         16-bit, three to a vertex, from the middle of the box round the sock.
     corners : str
-        32-bit unsigned, three to a triangle.
+        Unsigned, three to a triangle.
+    corner_bits : int
+        16 where that is enough for the number of vertices, else 32.
     shade : str
         Bytes, one a vertex.
     mm_per_step, radius_mm : float
@@ -49,6 +51,7 @@ class PackedMesh:
 
     points: str
     corners: str
+    corner_bits: int
     shade: str
     mm_per_step: float
     radius_mm: float
@@ -62,15 +65,17 @@ def pack(mesh: Mesh) -> PackedMesh:
     >>> corners = np.array([[0.0, 0, 0], [40, 0, 0], [0, 30, 0]])
     >>> packed = pack(Mesh(corners, np.array([[0, 1, 2]]), np.zeros(3, np.uint8)))
     >>> packed.corners, packed.radius_mm
-    ('AAAAAAEAAAACAAAA', 25.0)
+    ('AAABAAIA', 25.0)
     """
     low, high = mesh.vertices_mm.min(axis=0), mesh.vertices_mm.max(axis=0)
     moved = mesh.vertices_mm - (low + high) / 2
     step = float(np.abs(moved).max()) / _STEPS or 1.0
     points = np.round(moved / step).astype("<i2")
+    bits = 16 if len(points) <= 1 << 16 else 32
     return PackedMesh(
         _text(points),
-        _text(mesh.triangles.astype("<u4")),
+        _text(mesh.triangles.astype("<u2" if bits == 16 else "<u4")),
+        bits,
         _text(mesh.shade.astype(np.uint8)),
         step,
         float(np.sqrt((moved**2).sum(axis=1).max())),

@@ -20,13 +20,14 @@ from urllib.parse import quote
 import attrs
 from jinja2 import Environment, StrictUndefined, Template
 
+from loopwright.fit.fit import UNMEASURED
 from loopwright.pattern import Words, write
 from loopwright.report import tables
 from loopwright.report.data import Picture, SizeReport, SockReport
 from loopwright.report.instructions import Heading, LineKind, by_heading
 from loopwright.report.mesh import pack
 
-__all__ = ["asset", "cautions", "page", "paragraphs"]
+__all__ = ["asset", "cautions", "fit_cautions", "page", "paragraphs"]
 
 _ASSETS = files("loopwright.report").joinpath("assets")
 _SVG = "data:image/svg+xml,"
@@ -52,6 +53,7 @@ class _View:
     yarn: tables.Table
     checks: tables.Table
     headings: tuple[Heading, ...]
+    cautions: tuple[str, ...]
     notes: tuple[str, ...]
     schematics: tuple[_Shown, ...]
     pictures: tuple[_Shown, ...]
@@ -76,6 +78,7 @@ def page(report: SockReport, *, words: Words = Words.US) -> str:
         several=len(report.sizes) > 1,
         cautions=cautions(report),
         abbreviations=report.pattern.abbreviations,
+        unmeasured=UNMEASURED,
         has_pictures=any(view.pictures for view in views),
         has_shape=bool(meshes),
         data={"digest": _digest(report, words), "meshes": meshes},
@@ -107,6 +110,25 @@ FEET = (
     "A tight or ridged sock can harm a foot with diabetes, neuropathy or swelling, and the harm "
     "may not be felt. Before knitting for such a foot, ask a clinician."
 )
+
+
+def fit_cautions(report: SockReport) -> tuple[str, ...]:
+    """Return what the fit warns of, each once, with the sizes that it is about.
+
+    Parameters
+    ----------
+    report : SockReport
+    """
+    about: dict[str, list[str]] = {}
+    for size in report.sizes:
+        for text in size.fit.cautions:
+            about.setdefault(text, []).append(size.name)
+    if len(report.sizes) == 1:
+        return tuple(about)
+    return tuple(
+        f"Size{'s' if len(names) > 1 else ''} {', '.join(names)}: {text[:1].lower()}{text[1:]}"
+        for text, names in about.items()
+    )
 
 
 def paragraphs(text: str) -> list[str]:
@@ -153,6 +175,7 @@ def _view(
         yarn=tables.yarn_table(sizes),
         checks=tables.checks_table(sizes),
         headings=headings,
+        cautions=tuple(text for size in sizes for text in size.fit.cautions) if alone else (),
         notes=tuple(note for size in sizes for note in size.notes) if alone else (),
         schematics=_shown(schematics),
         pictures=_shown(others),

@@ -12,11 +12,12 @@ from typing import Any
 
 import typst
 
+from loopwright.fit.fit import UNMEASURED
 from loopwright.pattern import Words
 from loopwright.report import tables
 from loopwright.report.data import Picture, SizeReport, SockReport
 from loopwright.report.instructions import by_heading
-from loopwright.report.page import asset, cautions, paragraphs
+from loopwright.report.page import asset, cautions, fit_cautions, paragraphs
 
 __all__ = ["pdf"]
 
@@ -53,6 +54,8 @@ def _data(report: SockReport, words: Words) -> dict[str, Any]:
         "fit": _table(tables.fit_table(report.sizes)),
         "yarn": _table(tables.yarn_table(report.sizes)),
         "checks": _table(tables.checks_table(report.sizes)),
+        "fit_cautions": fit_cautions(report),
+        "unmeasured": UNMEASURED,
         "notes": [_of_size(note, size) for size in report.sizes for note in size.notes],
         "parts": [
             {
@@ -86,7 +89,7 @@ def _of_size(text: str, size: SizeReport) -> str:
 def _table(table: tables.Table) -> dict[str, Any]:
     """Give each column room after its longest cell, within limits that keep the others legible."""
     columns = zip(table.head, *table.rows, strict=True)
-    widths = [min(max(len(cell) for cell in column), 34) + 3 for column in columns]
+    widths = [min(max(len(cell) for cell in column), 34) for column in columns]
     return {
         "caption": table.caption,
         "head": table.head,

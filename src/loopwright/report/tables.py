@@ -13,6 +13,8 @@ from collections.abc import Iterable
 
 import attrs
 
+from loopwright.fit.fit import Stretch
+from loopwright.fit.limits import Limit
 from loopwright.report.data import SizeReport
 from loopwright.sock.plan import Measure
 from loopwright.yarn import YarnNeed
@@ -61,15 +63,37 @@ def measures_table(sizes: Iterable[SizeReport]) -> Table:
 
 
 def fit_table(sizes: Iterable[SizeReport]) -> Table:
-    """Return where the sock meets the foot, and how far it has to stretch there."""
-    head = ("Place", "Sock, relaxed", "Foot", "Foot's measure is", "Stretch")
-    rows = [
-        (size.name, fit.place, f"{fit.sock.mm / 10:.1f} ± {fit.sock.sd_mm / 10:.1f} cm",
-         f"{fit.foot.mm / 10:.1f} ± {fit.foot.sd_mm / 10:.1f} cm", fit.foot.origin.value,
-         f"{_signed(100 * fit.stretch, 0)} %")
-        for size in sizes for fit in size.fits
-    ]  # fmt: skip
-    return _table("Sock on the foot", head, rows, numbers={2, 3, 5})
+    """Return where the sock meets the foot: how far it must stretch, and how sure that is."""
+    head = ("Place", "Sock, relaxed", "Foot", "Foot's measure is", "Stretched", "Sits",
+            "Chance of more")  # fmt: skip
+    rows: list[tuple[str, ...]] = []
+    for size in sizes:
+        rows += [
+            (size.name, *_girths(place), place.feel.value, _chance(place, place.scale.close))
+            for place in size.fit.places
+        ]
+        rows += [
+            (size.name, *_girths(passage), "", _chance(passage, passage.limit))
+            for passage in size.fit.passages
+        ]
+    return _table("Sock on the foot", head, rows, numbers={2, 3, 5, 7})
+
+
+def _girths(stretch: Stretch) -> tuple[str, str, str, str, str]:
+    low, high = stretch.interval
+    sock, foot = stretch.sock, stretch.foot
+    return (
+        stretch.place,
+        f"{sock.mm / 10:.1f} ± {sock.sd_mm / 10:.1f} cm",
+        f"{foot.mm / 10:.1f} ± {foot.sd_mm / 10:.1f} cm",
+        foot.origin.value,
+        f"{stretch.stretch:.2f} ({low:.2f} to {high:.2f})",
+    )
+
+
+def _chance(stretch: Stretch, limit: Limit) -> str:
+    chance = 100 * stretch.chance_over(limit.stretch)
+    return f"{chance:.0f} % over {limit.stretch:.2f}"
 
 
 def yarn_table(sizes: Iterable[SizeReport]) -> Table:

@@ -15,7 +15,8 @@
     const steps = new Int16Array(bytes(packed.points));
     const scale = packed.mm_per_step / packed.radius_mm;
     const points = Float32Array.from(steps, (step) => step * scale);
-    const corners = new Uint32Array(bytes(packed.corners));
+    const Numbers = packed.corner_bits === 16 ? Uint16Array : Uint32Array;
+    const corners = Uint32Array.from(new Numbers(bytes(packed.corners)));
     return { points, corners, shade: new Uint8Array(bytes(packed.shade)), normals: normals(points, corners) };
   }
 
