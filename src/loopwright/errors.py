@@ -1,7 +1,8 @@
 """Typed errors that carry data; each message says what was found, where, and what to do.
 
 Every class derives from `LoopwrightError` and from the built-in that a caller would catch. Fields
-are positional attributes, so that errors survive pickling (a worker process sends them home).
+are positional attributes, so that errors survive pickling (a worker process sends them home). They
+have no slots: some schedulers pickle exceptions by their dictionary, and would lose the fields.
 """
 
 from __future__ import annotations
@@ -42,7 +43,7 @@ class LoopwrightError(Exception):
     """Root of all errors that this package raises on purpose."""
 
 
-@attrs.define
+@attrs.define(slots=False)
 class StitchDefinitionError(LoopwrightError, ValueError):
     """A row of the stitch table contradicts itself."""
 
@@ -53,7 +54,7 @@ class StitchDefinitionError(LoopwrightError, ValueError):
         return f"stitch {self.key!r}: {self.problem}"
 
 
-@attrs.define
+@attrs.define(slots=False)
 class UnknownStitchError(LoopwrightError, KeyError):
     """No stitch of this key; near matches are suggested."""
 
@@ -66,7 +67,7 @@ class UnknownStitchError(LoopwrightError, KeyError):
         return f"no stitch is called {self.key!r}; {hint}"
 
 
-@attrs.define
+@attrs.define(slots=False)
 class UnitError(LoopwrightError, ValueError):
     """A measure without a unit, with the wrong unit, or with an impossible number."""
 
@@ -79,7 +80,7 @@ class UnitError(LoopwrightError, ValueError):
         return f"{self.what}: {self.problem}: found {self.found}; expected {self.expected}"
 
 
-@attrs.define
+@attrs.define(slots=False)
 class MeasureError(LoopwrightError, ValueError):
     """A number that cannot be right: what it was, what was found, what was expected."""
 
@@ -91,32 +92,32 @@ class MeasureError(LoopwrightError, ValueError):
         return f"{self.what}: found {self.found}; {self.expected}"
 
 
-@attrs.define
+@attrs.define(slots=False)
 class GaugeError(MeasureError):
     """A swatch's counts that no fabric has."""
 
 
-@attrs.define
+@attrs.define(slots=False)
 class FootError(MeasureError):
     """A measure that no foot has, or two that contradict each other."""
 
 
-@attrs.define
+@attrs.define(slots=False)
 class ShoeSizeError(MeasureError):
     """A shoe size that its scale doesn't have."""
 
 
-@attrs.define
+@attrs.define(slots=False)
 class SizingError(MeasureError):
     """A stitch or round count that cannot be met."""
 
 
-@attrs.define
+@attrs.define(slots=False)
 class YarnError(MeasureError):
     """A yarn, or a yarn's share of a fabric, that makes no sense."""
 
 
-@attrs.define
+@attrs.define(slots=False)
 class ShapeError(LoopwrightError, ValueError):
     """A shape, a line on it or a form that can't be had."""
 
@@ -127,7 +128,7 @@ class ShapeError(LoopwrightError, ValueError):
         return f"{self.found}: {self.advice}"
 
 
-@attrs.define
+@attrs.define(slots=False)
 class UnknownLoopError(LoopwrightError, IndexError):
     """The fabric has no loop of this id, or it was taken out."""
 
@@ -141,7 +142,7 @@ class UnknownLoopError(LoopwrightError, IndexError):
         )
 
 
-@attrs.define
+@attrs.define(slots=False)
 class CannotWorkError(LoopwrightError, ValueError):
     """An operation that the needles don't allow; the work is as it was before."""
 
@@ -159,7 +160,7 @@ class CannotWorkError(LoopwrightError, ValueError):
         )
 
 
-@attrs.define
+@attrs.define(slots=False)
 class CountError(CannotWorkError):
     """The stitches on the needles are not as many as were asked for or stated."""
 
@@ -167,7 +168,7 @@ class CountError(CannotWorkError):
     found: int = 0
 
 
-@attrs.define
+@attrs.define(slots=False)
 class FileError(LoopwrightError, OSError):
     """A file that cannot be read or written."""
 
@@ -179,17 +180,17 @@ class FileError(LoopwrightError, OSError):
         return f"{self.path}: {self.problem}; {self.advice}"
 
 
-@attrs.define
+@attrs.define(slots=False)
 class StudyError(MeasureError):
     """A study, or a part of one, that can't be made."""
 
 
-@attrs.define
+@attrs.define(slots=False)
 class StoreError(FileError):
     """A folder of a study that can't be used or written; what it holds is unharmed."""
 
 
-@attrs.define
+@attrs.define(slots=False)
 class SizeError(LoopwrightError, ValueError):
     """A value by size that is malformed, or lacks an entry."""
 
@@ -200,7 +201,7 @@ class SizeError(LoopwrightError, ValueError):
         return self.problem
 
 
-@attrs.define
+@attrs.define(slots=False)
 class StepError(LoopwrightError, ValueError):
     """A pattern step, or an item of one, that contradicts itself."""
 
@@ -211,7 +212,7 @@ class StepError(LoopwrightError, ValueError):
         return f"{self.step}: {self.problem}"
 
 
-@attrs.define
+@attrs.define(slots=False)
 class PatternSyntaxError(LoopwrightError, ValueError):
     """Instructions that cannot be read: where, what was found, what could stand there."""
 
@@ -233,7 +234,7 @@ class PatternSyntaxError(LoopwrightError, ValueError):
         return "\n".join(lines + ([self.hint] if self.hint else []))
 
 
-@attrs.define
+@attrs.define(slots=False)
 class KnitError(LoopwrightError, ValueError):
     """Instructions that cannot be worked: the step, where in it, what was on the needles."""
 
@@ -254,7 +255,7 @@ class KnitError(LoopwrightError, ValueError):
         )
 
 
-@attrs.define
+@attrs.define(slots=False)
 class UnsoundFabricError(LoopwrightError, ValueError):
     """A fabric with mistakes was to be used as a sound one; carries them in words."""
 
@@ -264,7 +265,7 @@ class UnsoundFabricError(LoopwrightError, ValueError):
         return "the fabric has mistakes:\n" + "\n".join(f"  {text}" for text in self.mistakes)
 
 
-@attrs.define
+@attrs.define(slots=False)
 class PictureError(LoopwrightError, ValueError):
     """A picture that can't be drawn, or a chart that can't be read: what, why, what to do."""
 
@@ -276,7 +277,7 @@ class PictureError(LoopwrightError, ValueError):
         return f"{self.what}: {self.problem}; {self.advice}"
 
 
-@attrs.define
+@attrs.define(slots=False)
 class DesignError(LoopwrightError, ValueError):
     """A key of a design file that can't be used: which, on which line, what was expected.
 
