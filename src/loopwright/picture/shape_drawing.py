@@ -1,0 +1,200 @@
+"""The relaxed fabric drawn from one side: vector, coloured by what it is, with the scale.
+
+Triangles that face away are left out, the others are drawn from the farthest to the nearest in
+layers. A sock is turned with its cuff up and its toe to the left.
+"""
+
+from __future__ import annotations
+
+from xml.etree import ElementTree as ET
+
+import numpy as np
+
+from loopwright.errors import PictureError
+from loopwright.fabric import Fabric
+from loopwright.fit.shape import Shape
+from loopwright.fit.surface import Surface
+from loopwright.picture.colouring import Colouring, colouring
+from loopwright.picture.colours import Floats, hex_of
+from loopwright.picture.svg import INK, Picture, group, label, line, path, rect, text_width
+
+__all__ = ["draw_shape", "view_of"]
+
+_LAYERS = 24  # depths that are told apart; a sock seen from its side hides little of itself
+_SHADES = 5
+_STEPS = 28  # colours of a scale that are told apart
+
+
+def draw_shape(
+    shape: Shape, fabric: Fabric, *, by: str = "stitch", turned: float = 25.0, size: float = 420.0
+) -> Picture:
+    """Return a fabric at rest, seen from one side.
+
+    Parameters
+    ----------
+    shape : Shape
+    fabric : Fabric
+        The one that `shape` was relaxed from.
+    by : str
+        What colours mean: one of `loopwright.picture.colouring.WAYS`.
+    turned : float, degrees
+        How far it is turned about its upright axis, 0 for the plain view from the side.
+    size : float, px
+        The longer side of the drawing.
+
+    Raises
+    ------
+    PictureError
+        No such way of colouring, or the shape belongs to another fabric.
+    """
+    if not np.array_equal(shape.loops, fabric.ids):
+        raise PictureError("shape", "it was relaxed from another fabric", "give the one it is of")
+    colours = colouring(fabric, by, shape=shape)
+    place = _turned(view_of(shape.surface), turned)
+    low, high = place.min(axis=0), place.max(axis=0)
+    scale = size / max(float((high - low)[:2].max()), 1e-9)
+    flat = (place - low) * scale
+    flat[:, 1] = (high - low)[1] * scale - flat[:, 1]
+    wide, deep = (float(part) for part in (high - low)[:2] * scale)
+    legend = _legend(colours, deep + 56)
+    bar = _measure(scale, deep + 40)
+    title = f"Shape, by {colours.words}"
+    width = max(wide + 32, 340.0, text_width(title, 11) + 16)
+    high_px = deep + 62 + (18 * -(-len(colours.names) // 2) if colours.names else 26)
+    said = f"{len(fabric)} loops at rest, seen from the side, coloured by {colours.words}."
+    moved = group(_faces(shape.surface, flat, colours), transform="translate(16 28)")
+    return Picture(
+        width, high_px, title, said,
+        (label(8, 17, title, size=11, font_weight="bold"), moved, *bar, *legend),
+    )  # fmt: skip
+
+
+def view_of(surface: Surface) -> Floats:
+    """Return the vertices turned for a picture: x to the right, y up, z towards the viewer.
+
+    A fabric with an opening has it at the top; its far end (a sock's toe) is at the left.
+    """
+    place = np.asarray(surface.vertices_mm) - np.mean(surface.vertices_mm, axis=0)
+    axes = np.linalg.svd(place, full_matrices=False)[2]
+    rim = np.unique(surface.edges.boundary)
+    if len(rim) < 3 or len(place) < 4:
+        return np.asarray(place @ _right_handed(axes).T)
+    opening = place[rim].mean(axis=0)
+    up = np.linalg.svd(place[rim] - opening, full_matrices=False)[2][2]
+    up = up if up @ opening > 0 else -up
+    if abs(up @ opening) < 0.1 * np.linalg.norm(opening):  # a flat piece: the rim is all round
+        return np.asarray(place @ _right_handed(axes).T)
+    far = place[np.argmax(np.linalg.norm(place - opening, axis=1))]
+    left = far - opening
+    left = left - (left @ up) * up
+    if np.linalg.norm(left) < 0.15 * np.linalg.norm(far - opening):  # a straight tube
+        left = axes[1] - (axes[1] @ up) * up
+    right = -left / np.linalg.norm(left)
+    return np.asarray(place @ np.stack([right, up, np.cross(right, up)]).T)
+
+
+def _right_handed(axes: Floats) -> Floats:
+    turned = axes.copy()
+    if np.linalg.det(turned) < 0:
+        turned[2] *= -1
+    return turned
+
+
+def _turned(place: Floats, degrees: float) -> Floats:
+    angle = np.radians(degrees)
+    c, s = np.cos(angle), np.sin(angle)
+    return np.asarray(place @ np.array([[c, 0, s], [0, 1, 0], [-s, 0, c]]).T)
+
+
+def _faces(surface: Surface, flat: Floats, colours: Colouring) -> list[ET.Element]:
+    triangles = surface.triangles
+    if not len(triangles):
+        return []
+    corner = flat[triangles]
+    u, v = corner[:, 1] - corner[:, 0], corner[:, 2] - corner[:, 0]
+    normal = np.cross(u * [1, -1, 1], v * [1, -1, 1])  # the sheet's y goes down
+    length = np.maximum(np.linalg.norm(normal, axis=1), 1e-12)
+    facing = normal[:, 2] / length
+    # The inside of an opening is seen as well: what faces away is drawn darker, behind the rest.
+    depth = corner[:, :, 2].mean(axis=1)
+    shade = np.clip(np.round((np.abs(facing) ** 0.8) * (_SHADES - 1)), 0, _SHADES - 1)
+    shade = np.where(facing < 0, -1, shade).astype(np.int64)
+    colour, palette = _palette(colours, triangles)
+    order = np.argsort(depth)
+    layer = np.empty(len(order), dtype=np.int64)
+    layer[order] = np.arange(len(order)) * _LAYERS // len(order)
+    layer = np.where(facing < 0, -1, layer)
+    keys = np.stack([layer, colour, shade], axis=1)
+    found, place = np.unique(keys, axis=0, return_inverse=True)
+    members = np.argsort(place.ravel(), kind="stable")
+    ends = np.cumsum(np.bincount(place.ravel(), minlength=len(found)))
+    drawn = []
+    for at, (_, which, dark) in enumerate(found.tolist()):
+        here = members[(ends[at - 1] if at else 0) : ends[at]]
+        light = 0.45 if dark < 0 else 0.72 + 0.28 * dark / (_SHADES - 1)
+        tint = hex_of(palette[which] * light)
+        d = "".join(
+            "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in points) + "Z"
+            for points in corner[here, :, :2].tolist()
+        )
+        drawn.append(path(d, fill=tint, stroke=tint, stroke_width=0.4))
+    return drawn
+
+
+def _palette(colours: Colouring, triangles: np.ndarray) -> tuple[np.ndarray, Floats]:
+    """Return the colour of each triangle as a place in a short palette."""
+    if colours.scale is None:
+        # The rarest of three names, so that a lone decrease is not outvoted by its neighbours.
+        values = colours.values.astype(np.int64)
+        count = np.bincount(values)
+        corner = values[triangles]
+        rarest = np.argmin(count[corner], axis=1)
+        chosen = corner[np.arange(len(corner)), rarest]
+        palette = np.zeros((len(count), 3))
+        palette[values] = colours.srgb
+        return chosen, palette
+    share = (colours.values[triangles].mean(axis=1) - colours.low) / max(
+        colours.high - colours.low, 1e-9
+    )
+    places = np.clip(np.round(share * (_STEPS - 1)), 0, _STEPS - 1).astype(np.int64)
+    return places, colours.scale.srgb(np.linspace(0, 1, _STEPS))
+
+
+def _measure(scale: float, y: float) -> list[ET.Element]:
+    """Draw 5 cm to the scale of the picture."""
+    far = 50 * scale
+    return [
+        line(16, y, 16 + far, y, stroke_width=1.2),
+        line(16, y - 3, 16, y + 3),
+        line(16 + far, y - 3, 16 + far, y + 3),
+        label(22 + far, y + 3, "5 cm", size=9),
+    ]
+
+
+def _legend(colours: Colouring, y: float) -> list[ET.Element]:
+    if colours.scale is None:
+        found = []
+        for at, (name, colour) in enumerate(colours.names.items()):
+            x, below = 16 + at % 2 * 120, y + at // 2 * 18
+            found += [
+                rect(x, below, 11, 11, fill=colour, stroke="#555555", stroke_width=0.6),
+                label(x + 17, below + 9, name, size=9),
+            ]
+        return found
+    steps, wide, far = 60, 200.0, colours.high - colours.low
+    shown = [
+        rect(16 + at * wide / steps, y, wide / steps + 0.4, 10,
+             fill=colours.scale.hex((at + 0.5) / steps))
+        for at in range(steps)
+    ]  # fmt: skip
+    ticks = [
+        label(16 + wide * at / 4, y + 21, _number(colours.low + far * at / 4),
+              size=8, anchor="middle" if at else "start")
+        for at in range(5)
+    ]  # fmt: skip
+    frame = rect(16, y, wide, 10, stroke=INK, stroke_width=0.6)
+    return [group(shown, class_="scale"), frame, *ticks]
+
+
+def _number(value: float) -> str:
+    return f"{value:.0f}" if abs(value) >= 10 or value == round(value) else f"{value:.1f}"
