@@ -36,7 +36,9 @@ from loopwright.pattern.values import (
 ORIGINS = {"co", "cc", "lift", "wrap", "pu", "bo", "graft"}
 KEYS = [row.key for row in STITCHES if row.key not in ORIGINS]
 NAMES = s.sampled_from(["instep", "heel", "left flap edge", "A", "B2", "cuff-to-toe", "sole 2"])
-WORDS = s.sampled_from(["Leg", "Heel flap", "work 3 sts then stop", "Mind the gap: k2, p2; rep."])
+WORDS = s.sampled_from(
+    ["Leg", "Heel flap", "work 3 sts then stop", "Mind the gap: k2, p2; rep.", "On, on,", "# 2;"]
+)
 
 
 @cache
@@ -176,10 +178,12 @@ def patterns(draw: s.DrawFn) -> Pattern:
         )
     )
     return Pattern(
-        draw(s.sampled_from(["", "A sock", "Sock no. 2: plain"])),
+        draw(s.sampled_from(["", "A sock", "Sock no. 2: plain", "Socks, for two,"])),
         some,
         sizes=names if sizes > 1 else draw(s.sampled_from([(), ("M",)])),
         gauge=gauge,
-        materials=draw(s.sampled_from([(), ("Yarn: 100 g", "5 needles", "Scissors: one pair")])),
+        materials=draw(
+            s.sampled_from([(), ("Yarn: 100 g", "5 needles;", "Scissors: one pair,", "Note: none")])
+        ),
         abbreviations=draw(s.sampled_from([(), (("k", "knit"), ("w&t", "wrap and turn"))])),
     )

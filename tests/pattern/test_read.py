@@ -132,6 +132,7 @@ class TestRepeatsOfRounds:
         [
             ("Rep rnds 1 and 2 another 7 times (8 times in all).", 8),
             ("Rep rnds 1 and 2 7 times more.", 8),
+            ("Rep rnds 1 and 2 seven more times.", 8),
             ("Rep rnds 1 and 2 8 times in all.", 8),
             ("Rep rnds 1 and 2 twice more.", 3),
             ("Rep last 2 rnds until 16 sts remain.", UntilCount(16)),

@@ -57,9 +57,10 @@ __all__ = [
 def _name_problem(name: str) -> str:
     if not name:
         return "a name is missing"
-    if name != " ".join(name.split()) or not all(ch.isalnum() or ch in " -" for ch in name):
+    plain = name.isascii() and all(ch.isalnum() or ch in " -" for ch in name)
+    if not plain or name != " ".join(name.split()) or not name[0].isalnum():
         return f"the name {name!r} may hold letters, digits, single spaces and hyphens"
-    return ""
+    return f"leave 'the' out of {name!r}" if name.lower().startswith("the ") else ""
 
 
 def check_name(instance: object, field: attrs.Attribute[str], value: str) -> None:

@@ -70,7 +70,7 @@ def _as_lines(lines: Iterable[str]) -> tuple[str, ...]:
 
 
 def _as_pairs(pairs: Iterable[tuple[str, str]]) -> tuple[tuple[str, str], ...]:
-    return tuple((short, long) for short, long in pairs)
+    return tuple((short.strip(), long.strip().rstrip(".")) for short, long in pairs)
 
 
 @attrs.frozen
@@ -131,8 +131,15 @@ class Pattern:
         if len(set(self.sizes)) != len(self.sizes):
             raise StepError("Pattern", f"two sizes have the same name: {', '.join(self.sizes)}")
         for name in self.sizes:
-            if not name or not all(ch.isalnum() or ch in " -/." for ch in name):
+            sound = name and all(ch.isalnum() or ch in " -/." for ch in name)
+            if not sound or name != " ".join(name.split()).rstrip(".") or " and " in name.lower():
                 raise StepError("Pattern", f"a size can't be called {name!r}")
+        for pair in self.abbreviations:
+            if not all(pair) or ";" in "".join(pair) or "=" in pair[0] or "\n" in "".join(pair):
+                raise StepError("Pattern", f"an abbreviation can't be written as {pair!r}")
+        for line in (self.title, *self.materials):
+            if line != " ".join(line.split()):
+                raise StepError("Pattern", f"expected one line, single-spaced: {line!r}")
 
     @property
     def size_count(self) -> int:

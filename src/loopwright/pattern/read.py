@@ -163,7 +163,7 @@ def _logical_lines(text: str) -> Iterator[_Line]:
     for number, raw in enumerate(text.split("\n"), start=1):
         bare = raw.strip()
         indent = len(raw) - len(raw.lstrip())
-        if joined and bare and (indent or joined.endswith((",", ";"))):
+        if joined and bare and (indent or _goes_on(joined)):
             joined += " "
             pieces.append((len(joined), number, indent + 1))
             joined += bare
@@ -173,6 +173,11 @@ def _logical_lines(text: str) -> Iterator[_Line]:
         joined, pieces = bare, [(0, number, indent + 1)]
     if joined:
         yield _Line(joined, tuple(pieces))
+
+
+def _goes_on(line: str) -> bool:
+    """Tell whether instructions stop in their midst; headings and remarks may end as they like."""
+    return line.endswith((",", ";")) and not line.startswith("#") and not _HEAD.match(line)
 
 
 class _Reader:
@@ -304,7 +309,7 @@ def _sizes(text: str) -> tuple[str, ...]:
 
 def _abbreviations(text: str, line: _Line, offset: int) -> tuple[tuple[str, str], ...]:
     pairs = []
-    for entry in text.rstrip(".").split(";"):
+    for entry in text.split(";"):
         short, sign, long = entry.partition("=") if "=" in entry else entry.partition(":")
         if not (sign and short.strip() and long.strip()):
             raise _error(line, offset, f"{entry.strip()!r} explains nothing", "k = knit; p = purl")

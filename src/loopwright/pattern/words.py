@@ -31,6 +31,10 @@ ALIASES = {
     "s2kp": "cdd", "s2kpo": "cdd", "sk2po": "sk2p", "sl1-k2tog-psso": "sk2p",
     "m1": "m1l", "inc": "kfb", "kf&b": "kfb", "pf&b": "pfb", "mds": "ds",
 }  # fmt: skip
+NUMBER_WORDS = (
+    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
+    "twelve",
+)  # fmt: skip
 DROPPED = frozenset(("the", "a", "an", "then", "now"))
 
 _NUM = r"\d+(?:\.\d+)?"
@@ -244,6 +248,8 @@ def tokens(text: str, table: StitchTable) -> Iterator[Token]:
             else:
                 value = text[start:at]
                 kind = _single_word(match["WORD"], low, at, table)
+                if kind == "NUM":
+                    value = str(1 + NUMBER_WORDS.index(match["WORD"]))
         elif kind == "PUNCT":
             kind, value = _PUNCT[low[start]], low[start]
         elif kind == "INCH":
@@ -280,6 +286,8 @@ def _single_word(word: str, low: str, at: int, table: StitchTable) -> str:
         return ""
     if word == "and":
         return "AND"
+    if word in NUMBER_WORDS:
+        return "NUM"
     following = low[at:].lstrip()[:1]
     if following == ":" and word.isalpha():
         return "PART"

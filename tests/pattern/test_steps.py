@@ -1,0 +1,123 @@
+"""Steps that contradict themselves are refused when they are made."""
+
+from __future__ import annotations
+
+import pickle
+from collections.abc import Callable
+
+import attrs
+import pytest
+
+from loopwright.errors import KnitError, PatternSyntaxError, SizeError, StepError
+from loopwright.pattern import (
+    KNIT,
+    STAY,
+    Arrange,
+    BindOff,
+    CastOn,
+    Graft,
+    Hold,
+    Length,
+    Mark,
+    Note,
+    On,
+    OnlySizes,
+    Pattern,
+    Repeat,
+    RepeatRounds,
+    Round,
+    Row,
+    Run,
+    Section,
+    Sized,
+    To,
+    Turn,
+    UntilCount,
+    UseYarn,
+    Where,
+    k,
+    knit_round,
+    knit_rounds,
+    plus,
+    sized,
+)
+
+REFUSED: list[tuple[Callable[[], object], type[Exception], str]] = [
+    (lambda: Sized((4,)), SizeError, "two entries or more"),
+    (lambda: sized([]), SizeError, "no size"),
+    (lambda: CastOn(-1), SizeError, "whole numbers from 0"),
+    (lambda: CastOn(True), SizeError, "whole number"),
+    (lambda: CastOn(8, "magic"), ValueError, "magic"),
+    (lambda: Run("K"), StepError, "no key of a stitch"),
+    (lambda: Run("k", 2.5), StepError, "number of times"),  # type: ignore[arg-type]
+    (lambda: k(-2), StepError, "whole numbers from 0"),
+    (lambda: To(Where.END, name="A"), SizeError, "only a marker"),
+    (lambda: To(Where.MARKER, name="slip"), SizeError, "no marker can be called"),
+    (lambda: Mark("place", "to"), StepError, "one plain word"),
+    (lambda: Repeat([], 2), StepError, "nothing to work"),
+    (lambda: Repeat([STAY], 2), StepError, "can't stand inside"),
+    (lambda: Round([3]), StepError, "no item"),  # type: ignore[list-item]
+    (lambda: On(["turn"], [KNIT]), StepError, "one word"),
+    (lambda: On(["Instep"], [KNIT]), StepError, "one word"),
+    (lambda: On(["sole", "heel"], [KNIT]), StepError, "by number"),
+    (lambda: Round([On([], [KNIT]), k(2)]), StepError, "belongs to that needle"),
+    (lambda: Row([Turn(), k(2)]), StepError, "the turn ends a row"),
+    (lambda: Arrange([]), StepError, "different names"),
+    (lambda: Arrange([("sole", 2), ("sole", 3)]), StepError, "different names"),
+    (lambda: Arrange([("needle 1", 2), ("sole", 3)]), StepError, "or none"),
+    (lambda: Hold(4, ""), StepError, "a name is missing"),
+    (lambda: Hold(4, "heel; toe"), StepError, "letters, digits"),
+    (lambda: UseYarn("the red"), StepError, "leave 'the' out"),
+    (lambda: Section(""), StepError, "needs a title"),
+    (lambda: Note("two\nlines"), StepError, "one line"),
+    (lambda: BindOff(-1), StepError, "whole numbers"),
+    (lambda: Graft("somehow"), ValueError, "somehow"),
+    (lambda: RepeatRounds([], 2), StepError, "nothing to repeat"),
+    (lambda: RepeatRounds([knit_round(), Row([KNIT])], 2), StepError, "rows and rounds"),
+    (lambda: RepeatRounds([CastOn(8)], 2), StepError, "only rounds"),
+    (lambda: RepeatRounds([knit_rounds(2)], 2), StepError, "give the product"),
+    (lambda: RepeatRounds([knit_round()] * 2, 2, every=2), StepError, "single round"),
+    (lambda: RepeatRounds([knit_round()] * 2, 2, ending=2), StepError, "ending must name"),
+    (lambda: OnlySizes([], knit_round()), StepError, "name the sizes"),
+    (lambda: OnlySizes(["S"], Section("Leg")), StepError, "for all sizes"),
+    (lambda: Length(0), SizeError, "above nothing"),
+    (lambda: Length(4, "ell"), ValueError, "ell"),
+    (lambda: Pattern("", [], sizes=["S", "S"]), StepError, "the same name"),
+    (lambda: Pattern("", [], sizes=["S and M"]), StepError, "can't be called"),
+    (lambda: Pattern("", [], abbreviations=[("k;", "x")]), StepError, "can't be written"),
+    (lambda: Pattern("two  blanks", []), StepError, "single-spaced"),
+]
+
+
+@pytest.mark.parametrize(("make", "error", "words"), REFUSED, ids=range(len(REFUSED)))
+def test_refused(make: Callable[[], object], error: type[Exception], words: str) -> None:
+    with pytest.raises(error, match=words):
+        make()
+
+
+def test_steps_do_not_change() -> None:
+    step = CastOn(8)
+    with pytest.raises(attrs.exceptions.FrozenInstanceError):
+        step.stitches = 9  # type: ignore[misc]
+    assert hash(step) == hash(CastOn(8))
+
+
+def test_values_by_size() -> None:
+    assert sized([8, 8]) == 8
+    assert plus(Sized((8, 12)), 2) == Sized((10, 14))
+    assert UntilCount([8, 12]).count == Sized((8, 12))  # type: ignore[arg-type]
+    assert str(Length(Sized((5, 5.5)), "cm")) == "5 (5.5) cm"
+
+
+@pytest.mark.parametrize(
+    "error",
+    [
+        PatternSyntaxError(2, 8, "found 'x'", ("a comma",), "Rnd 1: x", "did you mean k?"),
+        KnitError("Rnd 1: K9.", 9, "8 sts", "k9 needs 9 sts, 8 are left", 2, 8, "M"),
+        SizeError((4,), "too few"),
+        StepError("Row", "the turn ends a row"),
+    ],
+)
+def test_errors_travel(error: Exception) -> None:
+    assert str(pickle.loads(pickle.dumps(error))) == str(error)
+    assert isinstance(error, ValueError)
