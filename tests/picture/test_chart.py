@@ -5,17 +5,22 @@ from __future__ import annotations
 import csv
 from xml.etree import ElementTree as ET
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from loopwright.errors import PictureError
 from loopwright.fabric import same_fabric
-from loopwright.fabric.stitches import STITCHES
-from loopwright.pattern import Pattern, Side
+from loopwright.fabric.stitches import STITCHES, Kind
+from loopwright.gauge import Gauge
+from loopwright.pattern import Pattern, ProvisionalCastOn, Side
 from loopwright.pattern.knit import knit
 from loopwright.picture.chart import Chart, chart, charts, read_chart
 from loopwright.picture.grid import MORE, WAITING
+from loopwright.sock.foot import Foot
+from loopwright.sock.heels import heels
+from loopwright.sock.sock import Sock
 from picture.charted import RIB, SHORT_ROWS, TOE, worked_rows
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -230,3 +235,41 @@ def test_nothing_but_a_picture_error_comes_of_any_text(text: str) -> None:
         pass
     else:
         assert text.startswith("chart") or "round" in text
+
+
+# every heel there is
+
+
+@pytest.mark.parametrize("direction", ["cuff down", "toe up"])
+@pytest.mark.parametrize("heel", heels())
+def test_a_whole_sock_is_charted_and_read_back(heel: str, direction: str) -> None:
+    foot = Foot.of(length="20 cm", ball_girth="19 cm")
+    sock = Sock(foot=foot, gauge=Gauge.of(20, 28), heel=heel, direction=direction)
+    drawn = charts(sock.pattern())
+    for one in drawn:
+        assert read_chart(one.svg()) == one
+        for row in one.rows:
+            columns = [cell.column for cell in row.cells]
+            assert len(set(columns)) == len(columns)
+            assert all(0 <= column < one.width for column in columns)
+    # No round is lost: each stitch that was worked stands in a chart.
+    fabric = sock.fabric()
+    worked = sum(
+        STITCHES[cell.stitch].makes
+        for one in drawn
+        for row in one.all_rows()
+        for cell in row.worked * one.across
+        if cell.stitch not in ("co", "pu", "ds")
+    )
+    apart = fabric.kinds(Kind.CAST_ON, Kind.CLOSED, Kind.LIFTED, Kind.WRAP, Kind.GRAFTED)
+    picked = fabric.stitch == fabric.stitches.code("pu")
+    made = int(np.count_nonzero(fabric.present & ~apart & ~picked & ~fabric.kinds(Kind.BOUND_OFF)))
+    # A stretchy bind-off works each stitch but the first twice (common practice).
+    bound_off = int(fabric.kinds(Kind.BOUND_OFF).sum())
+    assert worked == made - over_waste(sock) - max(bound_off - 1, 0)
+
+
+def over_waste(sock: Sock) -> int:
+    """Stitches cast on over waste yarn: real loops that no row of a chart works."""
+    steps = [step for step in sock.pattern().steps if isinstance(step, ProvisionalCastOn)]
+    return sum(int(step.stitches) for step in steps)  # type: ignore[arg-type]

@@ -80,7 +80,7 @@ def of_class(svg: str, kind: str) -> list[ET.Element]:
 
 
 def test_each_stage_says_what_lies_where(small: Stages) -> None:
-    assert [one.title.split(",")[0].split(" sts")[0] for one in small.all] == [
+    assert [one.title.split(": ")[-1].split(",")[0].split(" sts")[0] for one in small.all] == [
         "Cast on 16", "Join to work in the round.", "3 rounds", "Place next 8",
         "Provisionally cast on 8", "1 round", "3 rounds", "Graft the",
         "Return to needle the", "Recapture the", "2 rounds",
@@ -178,7 +178,7 @@ def test_waste_knitted_in_waits_to_be_taken_out() -> None:
 
 def test_one_section_can_be_chosen() -> None:
     assert [one.title for one in stages(TOE, "M", section="Toe").all] == [
-        "11 rounds, from 32 to 8 sts"
+        "Toe: 11 rounds, from 32 to 8 sts"
     ]
 
 

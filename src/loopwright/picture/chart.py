@@ -107,7 +107,8 @@ def charts(
             f"chart of {section!r}", "no rounds stand under that heading", f"headings: {known}"
         )
     name = pattern.sizes[pattern.size_index(size)] if pattern.sizes else ""
-    found = []
+    found: list[Chart] = []
+    parts: dict[str, int] = {}
     for (heading, sheet), group in groupby(
         _numbered(work.lines), key=lambda one: (one[0].section, one[0].sheet)
     ):
@@ -115,6 +116,8 @@ def charts(
         lines = lines if rounds is None else _cut(lines, *rounds)
         if lines:
             title = heading or pattern.title
+            parts[title] = parts.get(title, 0) + 1
+            title = f"{title}, part {parts[title]}" if parts[title] > 1 else title
             grid = grid_of(title, lines, work.orders[sheet], size=name, folded=folded)
             found.append(_as_chart(grid))
     if not found:

@@ -8,7 +8,7 @@ right end of the next, are cut: both ends point outward.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from itertools import combinations, pairwise
 from math import hypot
 from typing import Any, TypeAlias
@@ -247,13 +247,23 @@ def _cells(
 
 
 def _room(corners: list[tuple[float, float]]) -> tuple[float, float]:
-    """Return the place inside a polygon that is farthest from its corners, of a few tried."""
-    size = len(corners)
-    middle = (sum(x for x, _ in corners) / size, sum(y for _, y in corners) / size)
-    tried = [middle]
-    tried += [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in combinations(corners, 2)]
-    inside = [spot for spot in tried if _is_inside(spot, corners)] or [middle]
-    return max(inside, key=lambda spot: min(hypot(spot[0] - x, spot[1] - y) for x, y in corners))
+    """Return the place inside a polygon that is farthest from its sides, of a few tried."""
+    tried = [_mean(corners), *map(_mean, combinations(corners, 3))]
+    inside = [spot for spot in tried if _is_inside(spot, corners)] or tried[:1]
+    sides = list(pairwise((*corners, corners[0])))
+    return max(inside, key=lambda spot: min(_far(spot, a, b) for a, b in sides))
+
+
+def _mean(spots: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    return sum(x for x, _ in spots) / len(spots), sum(y for _, y in spots) / len(spots)
+
+
+def _far(spot: tuple[float, float], start: tuple[float, float], stop: tuple[float, float]) -> float:
+    """Return the distance from a place to a stretch of line."""
+    dx, dy = stop[0] - start[0], stop[1] - start[1]
+    along = (spot[0] - start[0]) * dx + (spot[1] - start[1]) * dy
+    share = min(1.0, max(0.0, along / max(dx * dx + dy * dy, 1e-9)))
+    return hypot(spot[0] - start[0] - share * dx, spot[1] - start[1] - share * dy)
 
 
 def _is_inside(spot: tuple[float, float], corners: list[tuple[float, float]]) -> bool:
@@ -358,7 +368,7 @@ def _key(fabric: Fabric, places: dict[int, tuple[float, float]], y: float) -> li
     classes = _classes(fabric)
     names = [name for name in CLASSES if any(classes[loop] == name for loop in places)]
     for at, name in enumerate(names):
-        x, below = 16 + at % 2 * 120, y + 46 + at // 2 * 16
+        x, below = 16 + at % 2 * 160, y + 46 + at // 2 * 16
         found += [rect(x, below - 8, 9, 9, fill=CLASSES[name], stroke="#555555", stroke_width=0.6),
                   label(x + 14, below, name, size=8.5)]  # fmt: skip
     return found

@@ -41,6 +41,11 @@ _WAITS = "M.32 .8V.5A.18 .18 0 0 1 .68 .5V.8"
 _MARKS = ("", "M.62 0H1V.38Z", "M0 0H.38L0 .38Z", "M.62 0H1V.38ZM0 0H.38L0 .38Z",
           "M0 .86H1V1H0Z", "M0 0H1V.12H0Z", "M0 .86H1V1H0ZM0 0H1V.12H0Z",
           "M0 0H.12V1H0Z")  # fmt: skip
+_NOTES = (
+    "RS: right-side rows and rounds; WS: wrong-side rows.",
+    "The chart shows the right side. Numbers count all rounds and rows",
+    "worked under this heading.",
+)
 _NAMES = {symbol.name: symbol for symbol in SYMBOLS}
 
 
@@ -448,9 +453,8 @@ def _key(grid: Grid, top: float) -> tuple[list[ET.Element], float, float]:
             )
         )  # fmt: skip
     bottom = top + 8 + tall * (SQUARE + 5)
-    note = "RS: right-side rows and rounds; WS: wrong-side rows. The chart shows the right side."
-    found.append(label(8, bottom + 10, note, size=7.5))
-    return found, max(8 + columns * wide, text_width(note, 7.5) + 16), bottom + 14
+    found += [label(8, bottom + 10 + 10 * at, note, size=7.5) for at, note in enumerate(_NOTES)]
+    return found, max(8 + columns * wide, text_width(max(_NOTES, key=len), 7.5) + 16), bottom + 34
 
 
 def _sample(kind: str, which: str, x: float, y: float) -> list[ET.Element]:

@@ -53,7 +53,9 @@ def grid_of(
 def _row(line: Line, number: int, column: dict[int, int], several: bool) -> ChartRow:
     spots = {spot.wale: spot for spot in line.spots}
     wales = sorted((w for w in {*spots, *line.after} if w in column), key=column.__getitem__)
-    places = _drawn_in([column[wale] for wale in wales], _needle_of(line, wales))
+    places = [column[wale] for wale in wales]
+    if all(wale in spots for wale in wales):  # short rows stay above the stitches they belong to
+        places = _drawn_in(places, _needle_of(line, wales))
     cells = []
     for wale, place in zip(wales, places, strict=True):
         spot = spots.get(wale)
@@ -75,7 +77,7 @@ def _needle_of(line: Line, wales: list[int]) -> list[int]:
         if wale in place:
             last = sum(end <= place[wale] for end in ends)
         found.append(last)
-    return found
+    return found if found == sorted(found) else [0] * len(found)
 
 
 def _drawn_in(columns: list[int], needles: list[int]) -> list[int]:

@@ -175,7 +175,7 @@ def _legend(colours: Colouring, y: float) -> list[ET.Element]:
     if colours.scale is None:
         found = []
         for at, (name, colour) in enumerate(colours.names.items()):
-            x, below = 16 + at % 2 * 120, y + at // 2 * 18
+            x, below = 16 + at % 2 * 165, y + at // 2 * 18
             found += [
                 rect(x, below, 11, 11, fill=colour, stroke="#555555", stroke_width=0.6),
                 label(x + 17, below + 9, name, size=9),

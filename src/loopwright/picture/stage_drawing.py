@@ -182,7 +182,7 @@ def _needles(stage: Stage, ring: _Ring) -> list[ET.Element]:
     found: list[ET.Element] = []
     for at, carrier in enumerate(stage.needles):
         count = len(carrier.loops)
-        few = count <= _FEW * (3 if ring.needles == 1 and ring.in_rounds else 1)
+        few = count <= _FEW * (2 if ring.needles == 1 and ring.in_rounds else 1)
         found.append(_needle(ring, at))
         found += [
             _loop(ring.stand(at, (place + 0.5) / count), state, few=few,

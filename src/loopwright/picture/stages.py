@@ -285,6 +285,7 @@ class _Recorder:
                 title = f"{done} {kind}{plural}, {change}"
         else:
             title = in_words(step)
+        title = f"{self.heading}: {title}" if self.heading else title
         one = stage(self.work, title, gauge=self.gauge, limit=self.limit)
         if isinstance(step, Graft):
             one = attrs.evolve(one, graft=self.work.fabric())

@@ -94,6 +94,7 @@ class Watched(Work):
         self._wale: dict[int, int] = {}
         self._open: Line | None = None
         self._new_wale = 0
+        self._last_live: set[int] = set()  # when the last row was closed
 
     # what is worked
 
@@ -135,6 +136,12 @@ class Watched(Work):
         if self._open is not None:
             self._close(self._open.ends or ("turn" if short or self.in_rounds else ""))
 
+    def begin_round_here(self) -> None:
+        """Let the round begin where the work stands."""
+        if self._open is not None:
+            self._close("part")
+        super().begin_round_here()
+
     def wrap(self) -> None:
         """Wrap the next stitch."""
         super().wrap()
@@ -174,6 +181,7 @@ class Watched(Work):
         line.numbered = self.numbered
         if line.spots:
             self.lines.append(line)
+            self._last_live = set(self.live.tolist())
 
     def _lifted_strand(self, keys: Sequence[str]) -> int | None:
         """Return a strand lifted to close a corner, to be worked with its neighbour now."""
@@ -187,10 +195,13 @@ class Watched(Work):
     def _notice(self, lifted: int | None) -> None:
         """Give wales to live loops that came without being worked here."""
         live = [loop for loop in self.live.tolist() if loop != lifted]
-        if all(loop in self._wale for loop in live) and self._follows(live):
+        if self._open is not None and self._all_known(live):
             return
         known = [loop for loop in live if loop in self._wale]
-        if not self._follows(known):
+        # What is on the needles now may have nothing to do with the rows before: a heel is closed
+        # and held stitches are back.
+        apart = self._open is None and bool(self._last_live) and self._last_live.isdisjoint(live)
+        if apart or not self._follows(known):
             if self._open is not None:
                 self._close("part")
             self.orders.append([])
@@ -203,6 +214,9 @@ class Watched(Work):
                 )
                 self._wale[loop] = wale
                 self._write_new(loop, wale)
+
+    def _all_known(self, live: list[int]) -> bool:
+        return all(loop in self._wale for loop in live) and self._follows(live)
 
     def _write_new(self, loop: int, wale: int) -> None:
         if self._open is not None and self._open.spots:
