@@ -105,7 +105,7 @@ def test_steps_do_not_change() -> None:
 def test_values_by_size() -> None:
     assert sized([8, 8]) == 8
     assert plus(Sized((8, 12)), 2) == Sized((10, 14))
-    assert UntilCount([8, 12]).count == Sized((8, 12))  # type: ignore[arg-type]
+    assert UntilCount([8, 12]).count == Sized((8, 12))
     assert str(Length(Sized((5, 5.5)), "cm")) == "5 (5.5) cm"
 
 
