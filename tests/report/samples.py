@@ -9,11 +9,12 @@ import attrs
 import numpy as np
 
 from loopwright.fabric import check
+from loopwright.fit.fit import Fit, Passage, Place
 from loopwright.gauge import Gauge
 from loopwright.length import Length, Origin
 from loopwright.pattern import GaugeLine, Pattern, read
 from loopwright.pattern.knit import knit
-from loopwright.report import Fit, Mesh, Picture, SizeReport, SockReport
+from loopwright.report import Mesh, Picture, SizeReport, SockReport
 from loopwright.sock.plan import Measure
 from loopwright.yarn import Yarn, strand_uses, yarn_need
 
@@ -56,7 +57,7 @@ def pattern(counts: Sequence[int] = (48, 56), names: Sequence[str] = ("S", "M"))
         told,
         title=TITLE,
         gauge=GaugeLine(32.5, 44),
-        abbreviations=(("k", "knit"), ("k2tog", "knit two together; leans right")),
+        abbreviations=(("k", "knit"), ("k2tog", "knit two together, leaning right")),
     )
 
 
@@ -77,7 +78,7 @@ def _size(told: Pattern, place: int, stitches: int, name: str) -> SizeReport:
             Measure("foot girth", girth.mm + 4.6, girth, stitches),
             Measure("length", nan, GAUGE.height(60), 60),
         ),
-        (Fit("ball", girth, Length(180.0 + 20 * place, 3.0, Origin.MEASURED)),),
+        _fit(girth, Length(180.0 + 20 * place, 3.0, Origin.MEASURED)),
         yarn_need(strand_uses(fabric), GAUGE, YARN, pieces=2),
         fabric,
         check(fabric, openings=1),
@@ -88,6 +89,13 @@ def _size(told: Pattern, place: int, stitches: int, name: str) -> SizeReport:
         ),
         tube(20.0 + 5 * place),
     )
+
+
+def _fit(sock: Length, foot: Length) -> Fit:
+    heel = Length(1.36 * foot.mm, 4.0, Origin.SURVEY)
+    places = (Place("ball", foot, sock), Place("heel", heel, sock), Place("top", foot, sock))
+    return Fit(places=places, passages=(Passage("the top over the heel", heel, sock),),
+               asked_ease=-0.1)  # fmt: skip
 
 
 def tube(radius_mm: float, *, around: int = 24, high: int = 30) -> Mesh:

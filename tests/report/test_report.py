@@ -22,13 +22,20 @@ from markdown_it import MarkdownIt
 from loopwright.errors import StepError
 from loopwright.length import Length
 from loopwright.pattern import Words, read, write
-from loopwright.report import Fit, Mesh
+from loopwright.report import Mesh
 from loopwright.report.instructions import LineKind, by_heading, rounds_of_lines
 from loopwright.report.markdown import markdown
 from loopwright.report.mesh import pack
-from loopwright.report.page import FEET, cautions, page
+from loopwright.report.page import FEET, cautions, fit_cautions, page
 from loopwright.report.pdf import pdf
-from loopwright.report.tables import Table, as_csv, measures_csv, measures_table, yarn_table
+from loopwright.report.tables import (
+    Table,
+    as_csv,
+    fit_table,
+    measures_csv,
+    measures_table,
+    yarn_table,
+)
 from loopwright.sock.plan import Measure
 from report.samples import GAUGE, TITLE, pattern, report, tube
 
@@ -41,9 +48,19 @@ def test_a_report_has_the_sizes_of_its_pattern() -> None:
         attrs.evolve(REPORT, sizes=REPORT.sizes[:1])
 
 
-def test_stretch_is_the_foot_over_the_sock() -> None:
-    fit = Fit("ball", Length(200.0), Length(225.0))
-    assert fit.stretch == pytest.approx(0.125)  # 225 / 200 - 1, by hand
+def test_fit_is_told_place_by_place_size_by_size() -> None:
+    table = fit_table(REPORT.sizes)
+    assert [row[:2] for row in table.rows[:4]] == [
+        ("S", "ball"), ("S", "heel"), ("S", "top"), ("S", "the top over the heel")
+    ]  # fmt: skip
+    # 48 stitches at 32.5 to 10 cm are 147.7 mm; a foot of 180 mm is 1.22 times as much.
+    assert table.rows[0][5].startswith("1.22 (")
+    assert table.rows[4][0] == "M"
+
+
+def test_cautions_of_the_fit_name_their_sizes() -> None:
+    assert [text[:12] for text in fit_cautions(REPORT)] == ["Sizes S, M: "]
+    assert fit_cautions(ALONE)[0].startswith("A tight sock")
 
 
 def test_rounding_is_told_with_its_sign() -> None:

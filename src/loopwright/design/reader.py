@@ -205,17 +205,18 @@ def _leg(top: Table) -> Any:
     if not isinstance(texts, list) or not all(isinstance(text, str) for text in texts):
         raise table.refuse("rounds", repr(texts)[:40], 'texts such as ["k6", "yo, k2tog, k4"]')
     rounds = [table.call("rounds", _runs, text) for text in texts]
+    for text, runs in zip(texts, rounds, strict=True):
+        if not runs:
+            raise table.refuse("rounds", repr(text), "stitches and their numbers: k2, yo, k2tog")
     return table.call("rounds", PatternedLeg, rounds=rounds)
 
 
 def _runs(text: str) -> tuple[Run, ...]:
-    """Return the stitches of one repeat of one round, as instructions have them."""
+    """Return the stitches of one repeat of one round; none where it says something else too."""
     steps = instructions(f"Rnd 1: {text.strip().rstrip('.')}.")
     items = steps[0].items if len(steps) == 1 and isinstance(steps[0], Round) else ()
     runs = tuple(item for item in items if isinstance(item, Run) and isinstance(item.amount, int))
-    if not runs or len(runs) != len(items):
-        raise DesignError("", 0, f"{text!r}", "stitches and their numbers: k2, yo, k2tog")
-    return runs
+    return runs if len(runs) == len(items) else ()
 
 
 def _sizes(top: Table) -> dict[str, Table]:

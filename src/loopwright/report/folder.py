@@ -6,7 +6,7 @@ One home for the names, so that the index in ``README.txt`` can't list a file th
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from importlib.metadata import version
 
 import attrs
@@ -55,20 +55,18 @@ def _files(report: SockReport, words: Words) -> Iterator[_File]:
     )
     yield _File("yarn.csv", "yarn for a pair", _csv(tables.yarn_table(report.sizes)))
     yield _File("checks.csv", "the checks' verdict", _csv(tables.checks_table(report.sizes)))
-    for size in report.sizes:
-        yield from _size_files(size)
+    for size, tail in zip(report.sizes, _tails(report.sizes), strict=True):
+        label = f", size {size.name}" if size.name else ""
+        for picture in size.pictures:
+            yield _File(f"{picture.name}{tail}.svg", picture.title + label, picture.svg)
 
 
-def _size_files(size: SizeReport) -> Iterator[_File]:
-    label = f", size {size.name}" if size.name else ""
-    for picture in size.pictures:
-        yield _File(_named(picture.name, size, ".svg"), picture.title + label, picture.svg)
-
-
-def _named(stem: str, size: SizeReport, ending: str) -> str:
-    """Name a size's file; a stroke in a size's name makes no folder."""
-    tail = re.sub(r"[^A-Za-z0-9]+", "-", size.name).strip("-").lower()
-    return f"{stem}-{tail}{ending}" if tail else f"{stem}{ending}"
+def _tails(sizes: Sequence[SizeReport]) -> list[str]:
+    """Return what tells the sizes' files apart: names that lose their strokes may be alike."""
+    plain = [re.sub(r"[^A-Za-z0-9]+", "-", size.name).strip("-").lower() for size in sizes]
+    if len(set(plain)) < len(plain):
+        plain = [f"{name}-{place}" for place, name in enumerate(plain, start=1)]
+    return [f"-{name}" if name else "" for name in plain]
 
 
 def _csv(table: tables.Table) -> str:

@@ -11,7 +11,7 @@ __all__ = ["glossary"]
 
 # Short words that are no stitches; trade standard meanings, from memory.
 _WORDS = {
-    "st": "stitch; sts: stitches", "rnd": "round; rnds: rounds", "rep": "repeat",
+    "st": "stitch (sts: stitches)", "rnd": "round (rnds: rounds)", "rep": "repeat",
     "RS": "right side: the outside of the sock", "WS": "wrong side: the inside of the sock",
     "kwise": "knitwise: as if to knit", "pwise": "purlwise: as if to purl",
     "wyib": "with the yarn at the back", "wyif": "with the yarn in front",
@@ -44,8 +44,8 @@ def glossary(pattern: Pattern, *, words: Words = Words.US) -> tuple[tuple[str, s
     >>> ring = read("CO 8 sts. Join in the round. Rnd 1: *K2, k2tog; rep from * to end.")
     >>> for short, long in glossary(ring):
     ...     print(f"{short}: {long}")
-    st: stitch; sts: stitches
-    rnd: round; rnds: rounds
+    st: stitch (sts: stitches)
+    rnd: round (rnds: rounds)
     k: knit
     k2tog: knit two together
     rep: repeat

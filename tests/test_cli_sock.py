@@ -1,0 +1,230 @@
+"""`loopwright sock`: the folder it writes, and what it does when it can't."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from loopwright.cli import main
+from loopwright.cli.files import refuse_folder, write_folder
+from loopwright.errors import FileError
+from loopwright.pattern import read, write
+from loopwright.pattern.knit import knit
+
+SMALL = """
+title = "Slip <b>way</b>"
+[gauge]
+stitches = 20
+rounds = 28
+over = "10 cm"
+[yarn]
+name = "tarred wool"
+count = "200 m / 100 g"
+ball = "50 g"
+[[sizes]]
+name = "S/M"
+length = "22 cm"
+ball_girth = "20 cm"
+[[sizes]]
+name = "S M"
+length = "24 cm"
+ball_girth = "22 cm"
+"""
+
+
+@pytest.fixture
+def design(tmp_path: Path) -> Path:
+    path = tmp_path / "design.toml"
+    path.write_text(SMALL, encoding="utf-8")
+    return path
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("sock")
+    (folder / "design.toml").write_text(SMALL, encoding="utf-8")
+    assert main(["sock", str(folder / "design.toml"), "--out", str(folder / "out"), "--quiet"]) == 0
+    return folder / "out"
+
+
+def test_every_file_is_listed_and_every_listed_file_is_there(made: Path) -> None:
+    index = (made / "README.txt").read_text("utf-8").splitlines()
+    listed = {line.split("  ")[0] for line in index[2 : index.index("", 2)]}
+    assert listed | {"README.txt"} == {path.name for path in made.iterdir()}
+    assert {"pattern.html", "pattern.pdf", "pattern.md", "pattern.txt"} <= listed
+    assert any("Caution: " in line for line in index)
+
+
+def test_no_file_is_empty_and_no_size_loses_its_own(made: Path) -> None:
+    assert all(path.stat().st_size > 40 for path in made.iterdir())
+    charts = [path.name for path in made.glob("heel-chart*.svg")]
+    assert len(charts) == 2  # names that differ in a stroke only are kept apart
+
+
+def test_the_instructions_are_read_back_and_knit_the_same_counts(made: Path) -> None:
+    text = (made / "pattern.txt").read_text("utf-8")
+    told = read(text)
+    assert write(told) == text
+    for size in told.sizes:
+        fabric = knit(told, size=size)
+        assert fabric.euler_characteristic == 2
+        assert len(fabric.openings) == 1
+
+
+def test_the_page_is_small_enough(made: Path) -> None:
+    assert (made / "pattern.html").stat().st_size < 3_000_000
+
+
+def test_it_says_what_it_did(
+    design: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "new" / "folder"
+    assert main(["sock", str(design), "--out", str(out)]) == 0
+    said = capsys.readouterr()
+    assert said.err == ""
+    lines = said.out.splitlines()
+    assert lines[0].startswith("size S/M: sound; foot girth: ")
+    assert "tarred wool" in lines[0]
+    assert lines[-1].endswith(f"begin with {out / 'pattern.html'}")
+
+
+def test_quiet_says_nothing_and_force_replaces_a_report(
+    made: Path, design: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    before = (made / "pattern.txt").read_bytes()
+    assert main(["sock", str(design), "--out", str(made)]) == 2
+    assert "is there already and holds " in capsys.readouterr().err
+    assert main(["sock", str(design), "--out", str(made), "--force", "--quiet"]) == 0
+    assert capsys.readouterr() == ("", "")
+    assert (made / "pattern.txt").read_bytes() == before
+    assert [path.name for path in made.parent.iterdir() if path.name.startswith(".")] == []
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("title = 3\n" + SMALL.replace("title", "summary"), "line 1, title: found 3"),
+        (SMALL.replace("rounds = 28", "rows = 28"), "gauge.rows: found a key that isn't known"),
+        (SMALL + "[", "found '[': "),
+    ],
+)
+def test_a_design_that_cannot_be_used_names_file_line_and_key(
+    text: str, message: str, design: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    design.write_text(text, encoding="utf-8")
+    assert main(["sock", str(design), "--out", str(tmp_path / "out")]) == 2
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert said.err.startswith(f"loopwright: {design}, line ")
+    assert message in said.err
+    assert not (tmp_path / "out").exists()
+
+
+def test_no_design_and_no_folder(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["sock", str(tmp_path / "none.toml"), "--out", str(tmp_path / "out")]) == 2
+    assert "no such file" in capsys.readouterr().err
+    assert main(["sock", str(tmp_path / "none.toml")]) == 2
+    assert "--out" in capsys.readouterr().err
+
+
+def test_a_mistake_in_the_fabric_is_reported_by_code_1(
+    design: Path,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    from loopwright.fabric import check
+    from loopwright.report import gather
+
+    def strict(fabric: Any, **options: Any) -> Any:
+        return check(fabric, openings=7)
+
+    monkeypatch.setattr(gather, "check", strict)
+    assert main(["sock", str(design), "--out", str(tmp_path / "out")]) == 1
+    assert "HAS MISTAKES" in capsys.readouterr().out
+    assert "mistake" in (tmp_path / "out" / "checks.csv").read_text("utf-8")
+
+
+FILES = {"README.txt": "Title\n\na.txt  a file\n\n", "a.txt": "a"}
+
+
+def test_a_folder_is_written_whole(tmp_path: Path) -> None:
+    write_folder(tmp_path / "out", FILES)
+    assert {path.name for path in (tmp_path / "out").iterdir()} == set(FILES)
+    assert [path.name for path in tmp_path.iterdir()] == ["out"]
+
+
+def test_an_empty_folder_is_filled(tmp_path: Path) -> None:
+    (tmp_path / "out").mkdir()
+    write_folder(tmp_path / "out", FILES)
+    assert (tmp_path / "out" / "a.txt").read_text() == "a"
+
+
+def test_a_folder_with_something_else_in_it_is_never_thrown_away(tmp_path: Path) -> None:
+    write_folder(tmp_path / "out", FILES)
+    (tmp_path / "out" / "diary.txt").write_text("dear diary")
+    for replace, problem in (
+        (False, "is there already"),
+        (True, "holds diary.txt, which no report"),
+    ):
+        with pytest.raises(FileError) as caught:
+            write_folder(tmp_path / "out", FILES, replace=replace)
+        assert problem in caught.value.problem
+    assert (tmp_path / "out" / "diary.txt").read_text() == "dear diary"
+
+
+def test_a_file_is_no_folder(tmp_path: Path) -> None:
+    (tmp_path / "out").write_text("")
+    with pytest.raises(FileError):
+        refuse_folder(tmp_path / "out", replace=True)
+
+
+@pytest.mark.parametrize("fails_at", [1, 2, 3, 4])
+def test_a_full_disk_leaves_what_stood_there(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, fails_at: int
+) -> None:
+    write_folder(tmp_path / "out", FILES)
+    calls = 0
+    real = os.replace
+
+    def full(source: Any, target: Any) -> None:
+        nonlocal calls
+        calls += 1
+        if calls == fails_at:
+            raise OSError(28, "No space left on device")
+        real(source, target)
+
+    monkeypatch.setattr(os, "replace", full)
+    with pytest.raises(FileError, match="no space left"):
+        write_folder(tmp_path / "out", {**FILES, "a.txt": "new"}, replace=True)
+    monkeypatch.undo()
+    assert (tmp_path / "out" / "a.txt").read_text() == "a"
+    assert [path.name for path in tmp_path.iterdir()] == ["out"]
+
+
+def test_a_bar_is_shown_on_a_terminal_only(design: Path, tmp_path: Path) -> None:
+    pty = pytest.importorskip("pty")
+    ours, theirs = pty.openpty()
+    command = [sys.executable, "-m", "loopwright", "sock", str(design), "--out"]
+    done = subprocess.run(
+        [*command, str(tmp_path / "out")], stderr=theirs, stdout=subprocess.PIPE, check=False
+    )
+    os.close(theirs)
+    shown = os.read(ours, 100_000).decode()
+    os.close(ours)
+    assert done.returncode == 0
+    assert "%" in shown
+    assert "knitted" in shown
+
+
+def test_the_demo_designs_have_titles_and_summaries(shared: Path) -> None:
+    for path in (shared / "designs").glob("*.toml"):
+        told = tomllib.loads(path.read_text("utf-8"))
+        assert told["title"]
+        assert told["summary"].strip()
