@@ -17,6 +17,7 @@ from loopwright.pattern import (
     Row,
     Run,
     Section,
+    Sized,
     UntilCount,
     WrapTurn,
     k,
@@ -33,7 +34,7 @@ TOE = Pattern(
     (
         CastOn((24, 32)),
         Join(),
-        Arrange([("instep", (12, 16)), ("sole", (12, 16))]),
+        Arrange([("instep", Sized((12, 16))), ("sole", Sized((12, 16)))]),
         Section("Foot"),
         knit_rounds(3),
         Section("Toe"),
@@ -65,7 +66,8 @@ def worked_rows(draw: st.DrawFn) -> tuple[Pattern, list[list[str]]]:
     steps: list[object] = [CastOn(live), *([Join()] if in_rounds else [])]
     rows = []
     for number in range(draw(st.integers(1, 5))):
-        left, keys = live, []
+        left = live
+        keys: list[str] = []
         while left:
             key = draw(st.sampled_from(_PLAIN + _SHAPED))
             row = STITCHES[key]

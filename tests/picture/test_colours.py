@@ -23,13 +23,13 @@ DEFICIENCIES = {
 
 def linear(srgb: Floats) -> Floats:
     """Undo the curve of IEC 61966-2-1."""
-    return np.where(srgb <= 0.04045, srgb / 12.92, ((srgb + 0.055) / 1.055) ** 2.4)
+    return np.asarray(np.where(srgb <= 0.04045, srgb / 12.92, ((srgb + 0.055) / 1.055) ** 2.4))
 
 
 def lightness(rgb_linear: Floats) -> Floats:
     """L* by CIE 1976 from the luminance of Rec. 709 primaries."""
     y = rgb_linear @ np.array([0.2126, 0.7152, 0.0722])
-    return np.where(y > (6 / 29) ** 3, 116 * np.cbrt(y) - 16, y * (29 / 3) ** 3)
+    return np.asarray(np.where(y > (6 / 29) ** 3, 116 * np.cbrt(y) - 16, y * (29 / 3) ** 3))
 
 
 @pytest.mark.parametrize(("lab", "srgb"), [

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
+from typing import Any, ClassVar, cast
 from xml.etree import ElementTree as ET
 
 import numpy as np
@@ -13,9 +15,11 @@ from loopwright.fabric import Fabric
 from loopwright.fit.shape import Shape, shape
 from loopwright.gauge import Gauge
 from loopwright.making import Work, cast_on
+from loopwright.pattern import CastOn, Pattern
 from loopwright.pattern.knit import knit
 from loopwright.picture.colouring import WAYS, colouring
 from loopwright.picture.graph import LARGEST, draw_graph, draw_surroundings, layout
+from loopwright.picture.notebook import load_ipython_extension
 from loopwright.picture.schematic import Dimensions, dimensions, schematic
 from loopwright.picture.shape_drawing import draw_shape, view_of
 from loopwright.picture.svg import Picture, label, line, side_by_side
@@ -49,10 +53,11 @@ def test_words_are_escaped() -> None:
     assert [root[0].text, root[1].text, root[3].text] == ["<b>", "a & b", "<script>"]
 
 
-def test_pictures_of_one_page_have_names_of_their_own() -> None:
-    one = Picture(10, 10, "a", "b", ())
-    ids = [ET.fromstring(one.svg())[0].get("id") for _ in range(3)]
-    assert len(set(ids)) == 3
+def test_pictures_of_one_page_have_names_of_their_own_in_every_run() -> None:
+    one, other = Picture(10, 10, "a", "b", ()), Picture(10, 10, "a", "c", ())
+    ids = [ET.fromstring(picture.svg())[0].get("id") for picture in (one, other)]
+    assert len(set(ids)) == 2
+    assert one.svg() == one.svg()
 
 
 def test_pictures_side_by_side_do_not_overlap() -> None:
@@ -273,3 +278,30 @@ def test_too_large_or_empty_is_refused() -> None:
         draw_graph(Work().fabric())
     with pytest.raises(UnknownLoopError):
         draw_surroundings(tube(), [9999])
+
+
+# notebooks
+
+
+def test_a_notebook_shows_fabrics_shapes_and_patterns(hung: tuple[Shape, Fabric]) -> None:
+    shown: dict[type, Callable[[object], str]] = {}
+
+    class Formatter:
+        def for_type(self, typ: type, func: object) -> object:
+            shown[typ] = cast("Callable[[object], str]", func)
+            return None
+
+    class Display:
+        formatters: ClassVar[dict[str, Formatter]] = {"text/html": Formatter()}
+
+    class Shell:
+        display_formatter = Display()
+
+    load_ipython_extension(cast(Any, Shell()))
+    assert set(shown) == {Fabric, Shape, Pattern}
+    small = shown[Fabric](tube())
+    assert "<th>V - E + C</th><td>2</td>" in small
+    assert "<svg" in small
+    assert "<svg" not in shown[Fabric](hung[1])
+    assert "<svg" in shown[Shape](hung[0])
+    assert "&lt;b&gt;" in shown[Pattern](Pattern("<b>", [CastOn(8)]))

@@ -1,1 +1,34 @@
 """Pictures: charts, stages, schematics, shapes and graphs, all derived from what is below."""
+
+from loopwright.picture.chart import Chart, chart, charts, read_chart
+from loopwright.picture.colouring import Colouring, colouring
+from loopwright.picture.grafting import draw_graft
+from loopwright.picture.graph import draw_graph, draw_surroundings
+from loopwright.picture.schematic import Dimensions, dimensions, schematic
+from loopwright.picture.shape_drawing import draw_shape
+from loopwright.picture.stage_data import Stage
+from loopwright.picture.stage_drawing import draw_stage
+from loopwright.picture.stages import Stages, stage, stages
+from loopwright.picture.svg import Picture
+
+__all__ = [
+    "Chart",
+    "Colouring",
+    "Dimensions",
+    "Picture",
+    "Stage",
+    "Stages",
+    "chart",
+    "charts",
+    "colouring",
+    "dimensions",
+    "draw_graft",
+    "draw_graph",
+    "draw_shape",
+    "draw_stage",
+    "draw_surroundings",
+    "read_chart",
+    "schematic",
+    "stage",
+    "stages",
+]

@@ -83,12 +83,15 @@ def class_of(stitch: Stitch) -> str:
     return "purl" if stitch.faces == "p" else "knit"
 
 
-def colouring(fabric: Fabric, by: str = "stitch", *, shape: Shape | None = None) -> Colouring:
+def colouring(
+    fabric: Fabric | None, by: str = "stitch", *, shape: Shape | None = None
+) -> Colouring:
     """Return a colour for each loop.
 
     Parameters
     ----------
-    fabric : Fabric
+    fabric : Fabric or None
+        Curvature and stretch do without.
     by : str
         One of `WAYS`: the class of stitch as the right side shows it, the course, curvature
         (degrees a loop, spread over its neighbours), stretch (per cent, against rest), yarn.
@@ -98,21 +101,21 @@ def colouring(fabric: Fabric, by: str = "stitch", *, shape: Shape | None = None)
     Raises
     ------
     PictureError
-        There is no such way, or the shape is missing.
+        There is no such way, or the fabric or shape that it is read from is missing.
     """
     if by not in WAYS:
         raise PictureError("colours", f"no way {by!r} is known", f"choose {', '.join(WAYS)}")
-    if by == "stitch":
-        return _by_class(fabric)
-    if by == "yarn":
-        return _by_yarn(fabric)
+    if by in ("curvature", "stretch"):
+        if shape is None:
+            raise PictureError("colours", f"{by} is seen on a shape only", "give the relaxed shape")
+        if by == "curvature":
+            return _on_scale("curvature, degrees a loop", np.degrees(shape.curvature()), DIVERGING)
+        return _on_scale("stretch, % of rest length", 100 * _stretch(shape), DIVERGING)
+    if fabric is None:
+        raise PictureError("colours", f"{by} is read from the fabric", "give the fabric")
     if by == "course":
         return _on_scale("course", fabric.course[fabric.ids].astype(np.float64), SEQUENTIAL)
-    if shape is None:
-        raise PictureError("colours", f"{by} is seen on a shape only", "give the relaxed shape")
-    if by == "curvature":
-        return _on_scale("curvature, degrees a loop", np.degrees(shape.curvature()), DIVERGING)
-    return _on_scale("stretch, % of rest length", 100 * _stretch(shape), DIVERGING)
+    return _by_class(fabric) if by == "stitch" else _by_yarn(fabric)
 
 
 def _stretch(shape: Shape) -> Floats:

@@ -26,15 +26,20 @@ _STEPS = 28  # colours of a scale that are told apart
 
 
 def draw_shape(
-    shape: Shape, fabric: Fabric, *, by: str = "stitch", turned: float = 25.0, size: float = 420.0
+    shape: Shape,
+    fabric: Fabric | None = None,
+    *,
+    by: str = "curvature",
+    turned: float = 25.0,
+    size: float = 420.0,
 ) -> Picture:
     """Return a fabric at rest, seen from one side.
 
     Parameters
     ----------
     shape : Shape
-    fabric : Fabric
-        The one that `shape` was relaxed from.
+    fabric : Fabric, optional
+        The one that `shape` was relaxed from; curvature and stretch do without.
     by : str
         What colours mean: one of `loopwright.picture.colouring.WAYS`.
     turned : float, degrees
@@ -47,7 +52,7 @@ def draw_shape(
     PictureError
         No such way of colouring, or the shape belongs to another fabric.
     """
-    if not np.array_equal(shape.loops, fabric.ids):
+    if fabric is not None and not np.array_equal(shape.loops, fabric.ids):
         raise PictureError("shape", "it was relaxed from another fabric", "give the one it is of")
     colours = colouring(fabric, by, shape=shape)
     place = _turned(view_of(shape.surface), turned)
@@ -61,7 +66,7 @@ def draw_shape(
     title = f"Shape, by {colours.words}"
     width = max(wide + 32, 340.0, text_width(title, 11) + 16)
     high_px = deep + 62 + (18 * -(-len(colours.names) // 2) if colours.names else 26)
-    said = f"{len(fabric)} loops at rest, seen from the side, coloured by {colours.words}."
+    said = f"{len(shape.loops)} loops at rest, seen from the side, coloured by {colours.words}."
     moved = group(_faces(shape.surface, flat, colours), transform="translate(16 28)")
     return Picture(
         width, high_px, title, said,

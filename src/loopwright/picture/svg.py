@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from importlib import import_module
-from itertools import count
 from xml.etree import ElementTree as ET
+from zlib import crc32
 
 import attrs
 
@@ -40,7 +40,6 @@ GREY = "#8a8a8a"
 PAPER = "#ffffff"
 FONT = "DejaVu Sans, Verdana, Arial, sans-serif"
 _EM_WIDTH = 0.6  # mean advance of a letter, in ems; wide sans-serif faces reach 0.6
-_serial = count(1)  # ids of titles differ between pictures of one page
 
 
 def number(value: float) -> str:
@@ -149,7 +148,9 @@ class Picture:
 
     def element(self) -> ET.Element:
         """Return the ``<svg>`` element."""
-        name = f"picture-{next(_serial)}"
+        # Ids differ between the pictures of a page and are the same in every run.
+        said = "\0".join((self.title, self.description, *self.data.values()))
+        name = f"picture-{crc32(said.encode())}"
         root = ET.Element(
             "svg",
             {
