@@ -86,9 +86,13 @@ _ORDERS: Final = {
     "plain": "previous, right, child, left, next, pick-up, parent",
     "first after a turn": "previous, pick-up, right, child, left, next, parent",
     "turned, next beyond it": "previous, next, right, child, left, pick-up, parent",
-    "bound off": "previous, chain parent, facing parent, child, pick-up, chain child, next, parent",
+    "bound off": (
+        "previous, chain parent, facing parent, right, child, pick-up, left, chain child, next, "
+        "parent"
+    ),
     "bound off, drawn through the stitch that it was worked with": (
-        "chain parent, facing parent, child, pick-up, chain child, next, previous, parent"
+        "chain parent, facing parent, right, child, pick-up, left, chain child, next, previous, "
+        "parent"
     ),
 }
 _PLAIN, _FIRST, _TURNED, _BOUND, _STRETCHY = range(len(_ORDERS))
@@ -383,7 +387,8 @@ class _Builder:
         after = fabric.next[turned]
         turned, after = turned[after >= 0], after[after >= 0]
         category[after] = _FIRST
-        beyond = ~through_previous[after] & ((self.flags[turned] & OUTSIDE) == 0)
+        beyond = ~through_previous[after] | fabric.kinds(Kind.WRAP)[turned]
+        beyond &= (self.flags[turned] & OUTSIDE) == 0
         category[turned[beyond]] = _TURNED
         category[fabric.kinds(Kind.BOUND_OFF)] = _BOUND
         chained = fabric.child[(self.info & CHAIN) != 0]

@@ -133,7 +133,7 @@ def pick_up(work: Work, along: Sequence[int]) -> None:
         return
     first = work._append_loops(np.full(len(along), work.stitches.code("pu"), dtype=np.int16))
     made = np.arange(first, first + len(along), dtype=np.int32)
-    work._append_through(np.array(along, dtype=np.int32), made, EDGE)
+    work._append_through(np.array(along, dtype=np.int32), made, EDGE | work._knit)
     work._record(Op.CAST_ON, 0, len(along))
     work._replace(0, made)
     work._end_of_round()

@@ -7,7 +7,7 @@ from typing import Final
 import attrs
 import numpy as np
 
-from loopwright.errors import CountError
+from loopwright.errors import CannotWorkError, CountError
 from loopwright.fabric.columns import (
     CHAIN,
     DRAWN,
@@ -100,9 +100,11 @@ def graft_passes(count: int, *, how: str = GRAFTS[0]) -> tuple[Pass, ...]:
     return tuple(merged)
 
 
-def _refuse_way(what: str, how: str, ways: tuple[str, ...]) -> None:
+def _refuse_way(what: str, how: str, ways: tuple[str, ...], work: Work | None = None) -> None:
     if how not in ways:
-        raise ValueError(f"no {what} is called {how!r}; choose {' or '.join(map(repr, ways))}")
+        course, live = (work.course, work.count) if work else (0, 0)
+        advice = f"choose {' or '.join(map(repr, ways))}"
+        raise CannotWorkError(what, f"no way {how!r} is known", course, live, advice)
 
 
 def _halves(work: Work, operation: str) -> tuple[Ints, Ints]:
@@ -118,6 +120,7 @@ def _halves(work: Work, operation: str) -> tuple[Ints, Ints]:
             2 * (count // 2),
             count,
         )
+    work._behind = -1  # what is behind the first pair faces it; nothing stands beside it
     around = np.roll(work._seq, -work._cursor) if work.right_side_facing else np.roll(
         work._seq[::-1], work._cursor
     )  # fmt: skip
@@ -125,6 +128,8 @@ def _halves(work: Work, operation: str) -> tuple[Ints, Ints]:
 
 
 def _clear(work: Work) -> None:
+    for loop in work._seq.tolist():
+        work._wraps.pop(loop, None)
     work._seq = np.zeros(0, dtype=np.int32)
     work._cursor = 0
     work._markers.clear()
@@ -198,7 +203,7 @@ def bind_off(work: Work, count: int | None = None, *, how: str = "plain") -> Non
     CannotWorkError
         Fewer stitches are left, or no yarn is joined.
     """
-    _refuse_way("bind-off", how, BIND_OFFS)
+    _refuse_way("bind off", how, BIND_OFFS, work)
     count = work.left if count is None else count
     operation = f"bind off {count} stitches"
     work._working(operation)
@@ -209,12 +214,13 @@ def bind_off(work: Work, count: int | None = None, *, how: str = "plain") -> Non
     edges: list[tuple[int, int, int]] = []
     last = -1
     for number, loop in enumerate(loops):
+        work._wraps.pop(loop, None)
         if number and how == "stretchy":
             stitch = work._append_loops(np.array([plain], dtype=np.int16))
-            edges.append((loop, stitch, 0))
+            edges.append((loop, stitch, work._knit))
             loop = stitch
         made = work._append_loops(np.array([code], dtype=np.int16))
-        edges.append((loop, made, 1 if number else 0))
+        edges.append((loop, made, work._knit | bool(number)))
         if number:
             edges.append((last, made, CHAIN))
         last = made

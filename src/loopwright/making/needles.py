@@ -26,6 +26,7 @@ from numpy.typing import NDArray
 
 from loopwright.errors import CannotWorkError, CountError
 from loopwright.fabric.columns import (
+    BACK,
     FLOAT,
     FLOAT_FRONT,
     LEFT_FLANK,
@@ -226,7 +227,8 @@ class Needles:
                 loops = np.flatnonzero(self.columns.loops.strand[: self._next_id] == number)
                 last = int(loops[self.columns.loops.next[loops] == _NONE][0]) if len(loops) else -1
                 # Its yarn is carried past whatever was worked in between.
-                stays = last in (self._behind, _NONE) or self._is_next(last)
+                at_turn = self._is_next(last) and self.columns.loops.flags[last] & TURNED
+                stays = last in (self._behind, _NONE) or at_turn
                 self._line = Line(number, last, last if stays else _NONE, place=last)
                 return
         self._refuse(True, f"change to yarn {name!r}", "no uncut strand has that name")
@@ -331,6 +333,11 @@ class Needles:
         """Whether `loop` is the first to be worked."""
         place = self._cursor - (not self.right_side_facing)
         return 0 <= place < len(self._seq) and int(self._seq[place]) == loop
+
+    @property
+    def _knit(self) -> int:
+        """Bits of the through edge of a stitch knitted now: a purl from the right side or not."""
+        return 0 if self.right_side_facing else BACK
 
     def _append_through(
         self, parents: Ints, children: Ints, info: NDArray[np.uint8] | int = 0

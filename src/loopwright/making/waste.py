@@ -82,7 +82,7 @@ def provisional_cast_on(work: Work, count: int, name: str = "waste") -> None:
     work._line = line
     first = work._append_loops(np.full(count, work.stitches.code("k"), dtype=np.int16))
     made = np.arange(first, first + count, dtype=np.int32)
-    work._append_through(waste, made, 0)
+    work._append_through(waste, made, work._knit)
     work._record(Op.WORK, count, count)
     work._replace(0, made)
     work._end_of_round()
@@ -101,7 +101,7 @@ def waste_row(work: Work, count: int, name: str = "waste") -> None:
     work._end_of_round()
     line, behind, taken = work._line, work._behind, work._last_taken
     waste = _waste_loops(work, count, name, "k")
-    work._append_through(below, waste, 0)
+    work._append_through(below, waste, work._knit)
     work._record(Op.WORK, count, count)
     work._line = line
     cursor, course = work._cursor, work.course

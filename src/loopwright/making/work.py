@@ -182,9 +182,8 @@ class Work(Needles):
         self._refuse(not self.count, "turn", "there is nothing on the needles")
         if self._line is not None and self._line.last != _NONE:
             flags, line = self.columns.loops.flags, self._line
-            code = self.columns.loops.stitch[line.last]
             self._refuse(
-                line.turned and self.stitches.rows[code].kind is Kind.WRAP,
+                self._at_wrap,
                 "turn back",
                 "nothing was worked since the wrap or double stitch, which would come undone",
                 "work at least one stitch",
@@ -199,6 +198,14 @@ class Work(Needles):
         self.course += 1
         if self.in_rounds and self._cursor == (self.count if self.right_side_facing else 0):
             self._cursor = self.count - self._cursor  # a round is before it, none behind
+
+    @property
+    def _at_wrap(self) -> bool:
+        """Whether the work was turned at a wrap or double stitch and nothing passed since."""
+        line = self._line
+        if line is None or not line.turned or line.last == _NONE:
+            return False
+        return self.stitches.rows[self.columns.loops.stitch[line.last]].kind is Kind.WRAP
 
     def wrap(self) -> None:
         """Wrap the next stitch, which stays unworked; turn after it."""
@@ -241,8 +248,9 @@ class Work(Needles):
         parents = sorted(through.parent[edges].tolist())
         wraps = self.stitches.of_kind(Kind.WRAP)[columns.loops.stitch[parents]]
         whole = [parent for parent, wrap in zip(parents, wraps, strict=True) if not wrap]
+        bound = self.stitches.rows[columns.loops.stitch[leg]].kind is Kind.BOUND_OFF
         self._refuse(
-            len(whole) != 1 or through.child[-1 + through.size] != leg or line.item != leg,
+            bound or len(whole) != 1 or through.child[-1 + through.size] != leg or line.item != leg,
             operation,
             "the last stitch is not drawn through just one loop",
             "turn one stitch later",
@@ -408,7 +416,10 @@ class Work(Needles):
         if not run.lifts:
             return []
         after = self.upcoming[run.takes : run.takes + 1].tolist()
-        around: list[int] = [self._last_taken, *taken.tolist(), *(after or [_NONE])]
+        behind = self._last_taken
+        if behind == _NONE and self._at_wrap:
+            behind = self._working("lift a strand").last
+        around: list[int] = [behind, *taken.tolist(), *(after or [_NONE])]
         strands: list[tuple[int, int, bool]] = []
         for done, place in enumerate(run.lifts):
             at = place - done
@@ -443,18 +454,23 @@ class Work(Needles):
                 continue
             arrives = self._along(loop) == arriving
             edge = (self._before(loop), loop) if arrives else (loop, int(following[loop]))
-            floats = edge[0] != _NONE and self.columns.loops.flags[edge[0]] & FLOAT
-            if (
-                _NONE in edge
-                or (only_float and not floats)
-                or (not arrives and not floats and self._turns_back(loop))
-            ):
+            if _NONE in edge or not self._can_lift(edge, loop, only_float=only_float):
                 continue
             return *edge, with_work if arrives == arriving else against
         raise CannotWorkError(
             "lift a strand", "no strand runs between these stitches", self.course, self.count,
             "work the increase one stitch further in",
         )  # fmt: skip
+
+    def _can_lift(self, edge: tuple[int, int], loop: int, *, only_float: bool) -> bool:
+        """Whether the yarn runs freely beside `loop`, one of the edge's two ends."""
+        a, b = edge
+        if self.columns.loops.flags[a] & FLOAT:
+            return True
+        if loop == b:
+            bound = self.stitches.rows[self.columns.loops.stitch[b]].kind is Kind.BOUND_OFF
+            return not only_float and not (bound and self._drawn_through(b, a))
+        return not only_float and not self._turns_back(a)
 
     def _along(self, loop: int) -> bool:
         """Whether the yarn came to `loop` the way that the work goes now."""
@@ -480,8 +496,8 @@ class Work(Needles):
             following, loop
         )
 
-    def _lift(self, edge: tuple[int, int], *, left_flank: bool) -> int:
-        """Make a loop of the strand between two loops; return its id."""
+    def _lift(self, edge: tuple[int, int], *, left_flank: bool | None) -> int:
+        """Make a loop of the strand between two loops, on the flank of the first if None."""
         a, b = edge
         row = self.columns.loops.extend(1).start
         loops = self.columns.loops
@@ -490,6 +506,7 @@ class Work(Needles):
         loops.next[a], loops.next[row] = row, b
         loops.strand[row], loops.course[row] = loops.strand[a], loops.course[a]
         loops.stitch[row] = self.stitches.code("lift")
-        loops.flags[row] = LEFT_FLANK * left_flank | (loops.flags[a] & (FLOAT | FLOAT_FRONT))
+        flank = loops.flags[a] & LEFT_FLANK if left_flank is None else LEFT_FLANK * left_flank
+        loops.flags[row] = flank | (loops.flags[a] & (FLOAT | FLOAT_FRONT))
         self._record(Op.LIFT, 0, 1)
         return int(row)
