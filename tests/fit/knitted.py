@@ -39,11 +39,7 @@ class Knitter:
         """n loops joined into a round (or left flat), the far side open."""
         live = list(range(self.n, self.n + n))
         self.n += n
-        for a, b in (
-            zip(live, live[1:] + live[:1], strict=True)
-            if ring
-            else pairwise(live)
-        ):
+        for a, b in zip(live, live[1:] + live[:1], strict=True) if ring else pairwise(live):
             self.edge(a, b, self.w, True)
         if ring:
             self.cell(live[::-1], opening=True)
@@ -96,6 +92,10 @@ class Knitter:
         """The leaning rule of `loopwright.fit.rest`, told by hand for bands of one stitch."""
         count = len(new)
         for j, p in enumerate(parents):
+            if not p:  # an increase: the wales on either side lean away from it
+                for k in (j - 1, (j + 1) % count):
+                    for parent in parents[k]:
+                        self.edge(new[k], parent, float(np.hypot(self.w / 2, self.h)))
             if len(p) == 2:
                 band = (
                     -1
@@ -192,9 +192,9 @@ def sock(
     return knitter.net()
 
 
-def disc(increases: int, rounds: int) -> Net:
-    """A flat circle: `increases` made, evenly, in every round."""
-    knitter = Knitter(stitch_mm=3.0, course_mm=3.0)
+def disc(increases: int, rounds: int, *, course_mm: float = 3.0) -> Net:
+    """A circle: `increases` made, evenly, in every round of stitches 3 mm wide."""
+    knitter = Knitter(stitch_mm=3.0, course_mm=course_mm)
     live = knitter.centre(increases)
     for _ in range(rounds):
         each = len(live) // increases

@@ -199,7 +199,8 @@ def _strains(shape: Shape, place: Floats) -> tuple[Floats, Floats]:
         at, values = net.edges[chosen].ravel(), np.repeat(strain[chosen], 2)
         count = np.bincount(at, minlength=net.n)
         total = np.bincount(at, values, minlength=net.n)
-        return np.divide(total, count, out=np.full(net.n, np.nan), where=count > 0)
+        out = np.full(net.n, np.nan)
+        return np.asarray(np.divide(total, count, out=out, where=count > 0))
 
     return mean(net.along), mean(~net.along)
 

@@ -31,7 +31,7 @@ Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
 
 GIRTH_ERROR: Final = 0.09  # relative, absolute girths until a knitted sample is measured; no source
-QUICK_ERROR: Final = 0.04  # relative, at most, of quick lines against exact ones; they are long
+QUICK_ERROR: Final = 0.04  # relative, of quick girths of socks against exact ones; they are long
 
 # Where the tape goes, as a share of the length from the tip of the heel to the toe.
 _BALL: Final = 0.74  # survey of 6,068 feet: ball length / foot length 0.741 men, 0.739 women
@@ -137,7 +137,8 @@ def girth_through(
     on : Route, optional
         As `route` found it, to save finding it again.
     slack_mm : float, optional
-        How far nearer to the toe or farther from it than `vertex` the line may run. On a tapered
+        How far nearer to the toe (on the leg: to the cuff) than `vertex`, or farther from it, the
+        line may run. On a tapered
         toe the shortest line of all slips off the end; a tape doesn't.
     """
     where = route(shape) if on is None else on
@@ -145,6 +146,8 @@ def girth_through(
     if slack_mm is None:
         within = away > 0.4 * away[vertex]
     else:
+        if where.from_cuff_mm[vertex] < away[vertex]:
+            away = where.from_cuff_mm  # on the leg the tape lies level with the cuff
         within = np.abs(away - away[vertex]) <= slack_mm
     return shortest_loop(shape.surface, vertex, where.cut, within=within, quick=quick)
 

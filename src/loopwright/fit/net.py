@@ -143,13 +143,13 @@ class Net:
 
 def _keys(n: int, pairs: Ints) -> Ints:
     """One number for each unordered pair in the last axis."""
-    return pairs.min(axis=-1) * n + pairs.max(axis=-1)
+    return np.asarray(pairs.min(axis=-1) * n + pairs.max(axis=-1))
 
 
 def _is_in(values: Ints, taken: Ints) -> Bools:
     """Whether each value is in the sorted array `taken`."""
     at = np.searchsorted(taken, values)
-    return np.append(taken, -1)[at] == values
+    return np.asarray(np.append(taken, -1)[at] == values)
 
 
 @attrs.frozen(eq=False)
@@ -210,7 +210,7 @@ def _inscribe(sides_mm: Floats, straight: Bools) -> Floats:
     ordered = np.zeros_like(steps)
     ordered[rows[:, None], shift] = steps
     placed = np.cumsum(ordered, axis=1) - ordered
-    return placed[rows[:, None], shift]
+    return np.asarray(placed[rows[:, None], shift])
 
 
 def _central_angles(sides_mm: Floats, used: Bools) -> Floats:
@@ -242,4 +242,4 @@ def _central_angles(sides_mm: Floats, used: Bools) -> Floats:
     s = (low + high) / 2
     turn = 2 * np.arcsin(np.clip(ratio * s[:, None], 0, 1))
     turn[rows, longest] = np.where(inside, 2 * np.arcsin(s), 2 * np.pi - 2 * np.arcsin(s))
-    return turn
+    return np.asarray(turn)

@@ -9,11 +9,11 @@ Energy, with lengths in mm and the stiffness of one edge as the unit of force pe
 
 L is the cotangent Laplacian of the cells laid flat, without rows for the boundary, so a fabric
 bent along a cylinder or cone costs what its curvature says and a flat one nothing. The pressure
-acts along the vertex normals n(x0) of the last restart: its energy stays bounded (a live pressure
-would blow the springs up), and at rest both are the same.
+(none on a flat piece, which holds none) acts along the vertex normals n(x0) of the last restart:
+its energy stays bounded (a live one would blow the springs up), and at rest both are the same.
 
 A strut stands between the far corners c, d of two neighbouring triangles and pushes only when
-they fold by more than 60 degrees: a fabric has a thickness, and two neighbouring stitches can't lie
+they fold by more than 68 degrees: a fabric has a thickness, and two neighbouring stitches can't lie
 face to face. Without it the seams and the narrow bands of a wedge close like the pages of a book.
 
 Minimised by a limited-memory quasi-Newton method whose first Hessian is the factorised Laplacian
@@ -47,7 +47,7 @@ Ints = NDArray[np.int64]
 
 _EDGE, _CHORD = 1.0, 0.5  # stiffness; chords at less than edges, for shear is the softer
 _STRUT = 4.0
-_SHARPEST = np.cos(np.radians(60))  # of the fold at which a strut begins to push; no source
+_SHARPEST = np.cos(np.radians(68))  # of the fold at which a strut begins to push; no source
 _WATCHED = 1.06  # struts up to this much longer than their least length are watched
 
 
@@ -76,8 +76,8 @@ class Stage:
 SCHEDULE: Final = (
     Stage(0.3, 2e-4, 10),
     Stage(0.03, 2e-4, 20),
-    Stage(0.003, 2e-4, 30, every=15),
-    Stage(0.003, 5e-5, 40, every=20),
+    Stage(0.002, 2e-4, 30, every=15),
+    Stage(0.002, 5e-5, 40, every=20),
 )
 
 
@@ -114,7 +114,7 @@ def relax(
         stiffer = 1 + 2 * stage.bending  # bending adds to the springs' Laplacian at short waves
         left = stage.steps
         while left > 0:
-            push = stage.pressure * _normals(place, triangles)
+            push = stage.pressure * _hold(place, triangles) * _normals(place, triangles)
             forces = _Forces(springs, weighted, struts.near(place), push)
             steps = min(stage.every, left)
             place = minimise(forces, place, partial(_scaled, factorised, stiffer), steps)
@@ -209,6 +209,17 @@ def _bending(n: int, triangles: Ints, flat: Floats) -> sp.csr_array:
     inner[join_edges(triangles, n).boundary.ravel()] = 0.0
     laplacian = sp.diags_array(inner) @ laplacian
     return (laplacian.T @ laplacian).tocsr()
+
+
+def _hold(place: Floats, triangles: Ints) -> float:
+    """How far the surface can hold pressure: 1 where it closes round a volume, 0 where it is flat.
+
+    One less the sum of the area vectors as a share of the area, squared.
+    """
+    areas = Surface(place, triangles).area_vectors_mm2
+    whole = float(np.linalg.norm(areas, axis=1).sum())
+    open_part = float(np.linalg.norm(areas.sum(axis=0)))
+    return (1 - open_part / whole) ** 2 if whole else 0.0
 
 
 def _normals(place: Floats, triangles: Ints) -> Floats:

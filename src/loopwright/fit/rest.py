@@ -10,7 +10,7 @@ The exceptions:
 - a three-needle bind-off takes up half a course on either side, for its ridge lies across (no
   source: an assumption);
 - loops that a strand is drawn up through lie close together (an assumption: a fifth of a stitch);
-- a decrease shears the cells beside it (see `_sheared`).
+- a decrease shears the cells beside it (see `_sheared`), an increase splays them.
 """
 
 from __future__ import annotations
@@ -71,13 +71,13 @@ def _edges(fabric: Fabric, w: float, h: float) -> tuple[Ints, Floats, Bools]:
     yarn_rest = np.where(drawn[yarn] & drawn[after], _DRAWN_UP * w, yarn_rest)
 
     tall = _courses_carried(fabric)
-    through_rest = h * (1.0 + tall[fabric.parent])
+    through_rest = np.asarray(h * (1.0 + tall[fabric.parent]), np.float64)
     ridge = np.zeros(len(fabric.next), bool)
     ridge[fabric.child[(fabric.info & FACING) != 0]] = True
     through_rest = np.where(ridge[fabric.child], h / 2, through_rest)
     through_rest = np.where((fabric.info & EDGE) != 0, h, through_rest)
     through_rest = np.where((fabric.info & CHAIN) != 0, w, through_rest)
-    through_rest = _sheared(fabric, through_rest, w, h)
+    through_rest = _splayed(fabric, _sheared(fabric, through_rest, w, h), w, h)
 
     apart = np.abs(fabric.course[fabric.right] - fabric.course[fabric.left])
     apart = np.minimum(apart, np.maximum(tall[fabric.right], tall[fabric.left]))
@@ -169,6 +169,24 @@ def _sheared(fabric: Fabric, rest: Floats, w: float, h: float) -> Floats:
     return out
 
 
+def _splayed(fabric: Fabric, rest: Floats, w: float, h: float) -> Floats:
+    """Lengthen the through edges on either side of an increase: each leans half a stitch."""
+    rows = len(fabric.next)
+    head = (fabric.info & (EDGE | CHAIN | FACING)) == 0
+    parents = np.bincount(fabric.child[head], minlength=rows)
+    lifted = fabric.kinds(Kind.LIFTED)
+    from_strand = np.zeros(rows, bool)
+    from_strand[fabric.child[head & lifted[fabric.parent]]] = True
+    before, after = fabric.previous, fabric.next
+    alone = from_strand & (parents == 1) & (before >= 0) & (after >= 0)
+    alone &= ~from_strand[before] & ~from_strand[after]  # a recaptured row is no increase
+    made = np.flatnonzero(alone | (fabric.kinds(Kind.OVER) & (before >= 0) & (after >= 0)))
+    beside = np.zeros(rows, bool)
+    beside[before[made]] = beside[after[made]] = True
+    beside &= (parents == 1) & ~from_strand
+    return np.where(head & beside[fabric.child], rest + np.hypot(w / 2, h) - h, rest)
+
+
 def _bands(fabric: Fabric, decreases: Ints) -> tuple[Ints, Ints]:
     """How many loops stand between each decrease and the one before, and after, in its course."""
     course = fabric.course[decreases]
@@ -220,7 +238,7 @@ def _rings(fabric: Fabric, vertex: Ints) -> list[Ints]:
         ring = []
         for _ in range(k):
             ring.append(vertex[cells.origin[dart]])
-            dart = cells.follow[dart]
+            dart = cells.follow[dart].astype(np.int64)
         rings = np.stack(ring, axis=1)
         ordered = np.sort(rings, axis=1)
         groups.append(rings[(ordered[:, 1:] != ordered[:, :-1]).all(axis=1)])

@@ -87,4 +87,5 @@ def _ripple(n: int, lengths_mm: Floats) -> Floats:
         return np.zeros((n, 3))
     golden = (np.sqrt(5) - 1) / 2
     phase = np.arange(1, 3 * n + 1) * golden * 2 * np.pi
-    return _RIPPLE * float(np.median(lengths_mm)) * np.sin(phase * phase).reshape(n, 3)
+    high_mm = _RIPPLE * float(np.median(lengths_mm))
+    return np.asarray(high_mm * np.sin(phase * phase).reshape(n, 3))

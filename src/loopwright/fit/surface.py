@@ -11,7 +11,7 @@ from functools import cached_property
 import attrs
 import numpy as np
 import scipy.sparse as sp
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 from scipy.sparse.csgraph import connected_components
 
 __all__ = ["Surface", "SurfaceEdges", "join_edges", "smooth"]
@@ -22,8 +22,14 @@ Ints = NDArray[np.int64]
 _FLAT = 1e-12  # mm^2: below this a triangle has no normal
 
 
-def _frozen(array: NDArray[np.generic]) -> NDArray[np.generic]:
-    held = np.array(array)
+def _points(points_mm: ArrayLike) -> Floats:
+    held = np.array(points_mm, np.float64).reshape(-1, 3)
+    held.setflags(write=False)
+    return held
+
+
+def _corners(triangles: ArrayLike) -> Ints:
+    held = np.array(triangles, np.int64).reshape(-1, 3)
     held.setflags(write=False)
     return held
 
@@ -85,12 +91,8 @@ class Surface:
     (2.667, 2, 4)
     """
 
-    vertices_mm: Floats = attrs.field(
-        converter=lambda v: _frozen(np.asarray(v, np.float64).reshape(-1, 3))
-    )
-    triangles: Ints = attrs.field(
-        converter=lambda t: _frozen(np.asarray(t, np.int64).reshape(-1, 3))
-    )
+    vertices_mm: Floats = attrs.field(converter=_points)
+    triangles: Ints = attrs.field(converter=_corners)
 
     @cached_property
     def edges(self) -> SurfaceEdges:
@@ -123,8 +125,9 @@ class Surface:
         middle = np.stack(
             [np.bincount(label[rim[:, 0]], p[rim[:, 0], k], label.max() + 1) for k in range(3)], 1
         )
-        middle /= np.maximum(np.bincount(label[rim[:, 0]], minlength=len(middle)), 1)[:, None]
-        cap = np.einsum("ij,ij->", middle[label[rim[:, 0]]], np.cross(p[rim[:, 1]], p[rim[:, 0]]))
+        count = np.bincount(label[rim[:, 0]], minlength=len(middle))
+        centre = middle / np.maximum(count, 1)[:, None]
+        cap = np.einsum("ij,ij->", centre[label[rim[:, 0]]], np.cross(p[rim[:, 1]], p[rim[:, 0]]))
         return float((inside + cap) / 6)
 
     @property
@@ -172,7 +175,7 @@ class Surface:
         length = np.maximum(np.linalg.norm(self.area_vectors_mm2, axis=1), _FLAT)
         unit = self.area_vectors_mm2 / length[:, None]
         pair = self.edges.faces
-        return np.einsum("ij,ij->i", unit[pair[:, 0]], unit[pair[:, 1]])
+        return np.asarray(np.einsum("ij,ij->i", unit[pair[:, 0]], unit[pair[:, 1]]))
 
 
 def smooth(surface: Surface, values: Floats, *, times: int = 8) -> Floats:
