@@ -66,7 +66,8 @@ def report(counts: Sequence[int] = (48, 56), names: Sequence[str] = ("S", "M")) 
     told = pattern(counts, names)
     each = enumerate(zip(counts, names, strict=True))
     sizes = tuple(_size(told, place, n, name) for place, (n, name) in each)
-    return SockReport(TITLE, "Cuff down, *plain*.\n\n<b>Two</b> lines.", told, GAUGE, sizes, YARN)
+    return SockReport(TITLE, "Cuff down, *plain*.\n\n<b>Two</b> lines.", told, GAUGE, sizes,
+                      Picture("schematic", "Schematic", SVG.format("all")), YARN)  # fmt: skip
 
 
 def _size(told: Pattern, place: int, stitches: int, name: str) -> SizeReport:
@@ -82,11 +83,9 @@ def _size(told: Pattern, place: int, stitches: int, name: str) -> SizeReport:
         yarn_need(strand_uses(fabric), GAUGE, YARN, pieces=2),
         fabric,
         check(fabric, openings=1),
+        Picture("schematic", f"Schematic, {stitches} stitches", SVG.format(stitches)),
         (f"heel girth was estimated ({stitches})",),
-        (
-            Picture("schematic", f"Schematic, {stitches} stitches", SVG.format(stitches)),
-            Picture("heel-chart", f"Chart, {stitches} stitches", SVG.format(stitches)),
-        ),
+        (Picture("heel-chart", f"Chart, {stitches} stitches", SVG.format(stitches)),),
         tube(20.0 + 5 * place),
     )
 

@@ -63,6 +63,8 @@ class SizeReport:
         One sock.
     verdict : Report
         What the checks of the fabric found.
+    schematic : Picture
+        With this size's measures.
     notes : tuple of str
         What a person should know about this size's numbers.
     pictures : tuple of Picture
@@ -76,6 +78,7 @@ class SizeReport:
     needs: tuple[YarnNeed, ...]
     fabric: Fabric
     verdict: Report
+    schematic: Picture
     notes: tuple[str, ...] = ()
     pictures: tuple[Picture, ...] = ()
     mesh: Mesh | None = None
@@ -94,6 +97,8 @@ class SockReport:
     yarn : Yarn, optional
     sizes : tuple of SizeReport
         In the order of the pattern's.
+    schematic : Picture
+        With the measures of all sizes.
     """
 
     title: str
@@ -101,6 +106,7 @@ class SockReport:
     pattern: Pattern
     gauge: Gauge
     sizes: tuple[SizeReport, ...]
+    schematic: Picture
     yarn: Yarn | None = None
 
     def __attrs_post_init__(self) -> None:

@@ -55,6 +55,7 @@ def _files(report: SockReport, words: Words) -> Iterator[_File]:
     )
     yield _File("yarn.csv", "yarn for a pair", _csv(tables.yarn_table(report.sizes)))
     yield _File("checks.csv", "the checks' verdict", _csv(tables.checks_table(report.sizes)))
+    yield _File("schematic.svg", report.schematic.title, report.schematic.svg)
     for size, tail in zip(report.sizes, _tails(report.sizes), strict=True):
         label = f", size {size.name}" if size.name else ""
         for picture in size.pictures:

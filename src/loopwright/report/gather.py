@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 
 import attrs
 import numpy as np
@@ -20,6 +20,7 @@ from loopwright.gauge import Gauge
 from loopwright.pattern import Pattern
 from loopwright.pattern.knit import knit
 from loopwright.picture.chart import charts
+from loopwright.picture.schematic import Dimensions, dimensions, schematic
 from loopwright.picture.stages import stages
 from loopwright.report.data import Picture, SizeReport, SockReport
 from loopwright.report.glossary import glossary
@@ -61,7 +62,15 @@ def report_of(
         _size(pattern, place, name, sock, on_step) for place, (name, sock) in enumerate(socks)
     )
     first = socks[0][1]
-    return SockReport(told.design.title, told.summary, pattern, first.gauge, sizes, first.yarn)
+    return SockReport(
+        title=told.design.title,
+        summary=told.summary,
+        pattern=pattern,
+        gauge=first.gauge,
+        sizes=sizes,
+        schematic=_schematic({name: dimensions(sock.plan()) for name, sock in socks}),
+        yarn=first.yarn,
+    )
 
 
 def _size(
@@ -86,6 +95,7 @@ def _size(
         needs=_needs(fabric, sock),
         fabric=fabric,
         verdict=verdict,
+        schematic=_schematic(dimensions(made.plan)),
         notes=(sits.verdict, *_notes(sock)),
         pictures=pictures,
         mesh=_mesh(made),
@@ -104,6 +114,11 @@ def _notes(sock: Sock) -> Iterator[str]:
     guessed = [name.replace("_", " ") for name in used if name in sock.foot.estimated]
     if guessed:
         yield f"Not measured, and estimated: {', '.join(guessed)}. Measure them if you can."
+
+
+def _schematic(sizes: Dimensions | Mapping[str, Dimensions]) -> Picture:
+    svg = schematic(sizes).svg()
+    return Picture("schematic", "The finished sock, lying flat", _numbered(svg, "schematic"))
 
 
 def _pictures(pattern: Pattern, place: int, gauge: Gauge) -> Iterator[Picture]:

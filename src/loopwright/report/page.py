@@ -10,7 +10,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from functools import cache
 from importlib.metadata import version
 from importlib.resources import files
@@ -55,7 +55,7 @@ class _View:
     headings: tuple[Heading, ...]
     cautions: tuple[str, ...]
     notes: tuple[str, ...]
-    schematics: tuple[_Shown, ...]
+    schematic: _Shown
     pictures: tuple[_Shown, ...]
 
 
@@ -152,21 +152,31 @@ def _template() -> Template:
 def _views(report: SockReport, words: Words) -> tuple[_View, ...]:
     several = len(report.sizes) > 1
     each = [
-        _view(str(place), [size], by_heading(report.pattern, place, words=words), alone=True)
+        _view(
+            str(place),
+            [size],
+            by_heading(report.pattern, place, words=words),
+            size.schematic,
+            alone=True,
+        )
         for place, size in enumerate(report.sizes)
     ]
     if not several:
         return tuple(each)
-    every = _view("all", report.sizes, by_heading(report.pattern, words=words), alone=False)
+    headings = by_heading(report.pattern, words=words)
+    every = _view("all", report.sizes, headings, report.schematic, alone=False)
     return (every, *each)
 
 
 def _view(
-    key: str, sizes: Sequence[SizeReport], headings: tuple[Heading, ...], *, alone: bool
+    key: str,
+    sizes: Sequence[SizeReport],
+    headings: tuple[Heading, ...],
+    schematic: Picture,
+    *,
+    alone: bool,
 ) -> _View:
     pictures = [picture for size in sizes for picture in size.pictures] if alone else []
-    schematics = [picture for picture in pictures if picture.name.startswith("schematic")]
-    others = [picture for picture in pictures if picture not in schematics]
     return _View(
         key=key,
         name=sizes[0].name if alone else "all",
@@ -177,13 +187,13 @@ def _view(
         headings=headings,
         cautions=tuple(text for size in sizes for text in size.fit.cautions) if alone else (),
         notes=tuple(note for size in sizes for note in size.notes) if alone else (),
-        schematics=_shown(schematics),
-        pictures=_shown(others),
+        schematic=_shown(schematic),
+        pictures=tuple(map(_shown, pictures)),
     )
 
 
-def _shown(pictures: Iterable[Picture]) -> tuple[_Shown, ...]:
-    return tuple(_Shown(p.title, _SVG + quote(p.svg, safe=_AS_IT_IS)) for p in pictures)
+def _shown(picture: Picture) -> _Shown:
+    return _Shown(picture.title, _SVG + quote(picture.svg, safe=_AS_IT_IS))
 
 
 def _meshes(report: SockReport) -> dict[str, dict[str, Any]]:

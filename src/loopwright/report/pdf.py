@@ -41,8 +41,6 @@ def pdf(report: SockReport, *, words: Words = Words.US) -> bytes:
 
 def _data(report: SockReport, words: Words) -> dict[str, Any]:
     alone = len(report.sizes) == 1
-    pictures = [_picture(picture, size) for size in report.sizes for picture in size.pictures]
-    schematics = [picture for picture in pictures if picture["name"].startswith("schematic")]
     return {
         "title": report.title,
         "summary": paragraphs(report.summary),
@@ -67,15 +65,14 @@ def _data(report: SockReport, words: Words) -> dict[str, Any]:
             }
             for heading in by_heading(report.pattern, 0 if alone else None, words=words)
         ],
-        "schematics": schematics,
-        "pictures": [picture for picture in pictures if picture not in schematics],
+        "schematic": {"title": report.schematic.title, "svg": report.schematic.svg},
+        "pictures": [_picture(picture, size) for size in report.sizes for picture in size.pictures],
         "version": version("loopwright"),
     }
 
 
 def _picture(picture: Picture, size: SizeReport) -> dict[str, Any]:
     return {
-        "name": picture.name,
         "title": _of_size(picture.title, size),
         "svg": picture.svg,
         "wide": picture.is_wide,
