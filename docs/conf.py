@@ -19,6 +19,7 @@ extensions = [
     "sphinx.ext.mathjax",
     "numpydoc",
     "public_names",
+    "drawn",
 ]
 exclude_patterns = ["_build", "news/*"]
 nitpicky = False

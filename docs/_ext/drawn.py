@@ -1,0 +1,131 @@
+"""Draw the pictures of the documentation with the library, on every build; none are kept.
+
+A page shows one with ``![words](/pictures/NAME.svg)``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from loopwright.fabric import Fabric
+from loopwright.fit.shape import Shape, shape
+from loopwright.gauge import Gauge
+from loopwright.making import Work, cast_on
+from loopwright.pattern import Pattern, read
+from loopwright.pattern.knit import knit
+from loopwright.picture import (
+    Picture,
+    charts,
+    dimensions,
+    draw_graft,
+    draw_graph,
+    draw_shape,
+    draw_surroundings,
+    schematic,
+    stages,
+)
+from loopwright.sock import Foot, Sock
+
+GAUGE = Gauge.of(20, 28)
+
+LACE = """\
+Cast on 30 sts. Join in the round.
+Rnd 1: *Yo, ssk, k3, p1; rep from * to end.
+Rnd 2: *K5, p1; rep from * to end.
+Rep rnds 1 and 2 another 4 times (5 times in all).
+"""
+
+HEEL = """\
+## Heel
+Cast on 16 sts. Join in the round. Rnds 1-3: Knit.
+Place next 8 sts on waste yarn as instep.
+Provisionally cast on 8 sts over waste yarn called waste.
+Rnd 4: Knit.
+Divide sts: front 8, back 8.
+Rnd 5: On each half: k1, ssk, k to last 3 sts, k2tog, k1.
+Rnd 6: Knit.
+Rep rnds 5 and 6 until 8 sts remain, ending with rnd 5.
+Graft the sts of the two needles together, stitch by stitch.
+Return to needle the sts held as instep.
+Recapture the sts from the waste yarn called waste, taking the strand at the first corner.
+Join yarn main.
+Rnds 1-2: Knit.
+"""
+
+
+def sock(**choices: Any) -> Sock:
+    """A sock that the pages show."""
+    foot = Foot.of(length="24.6 cm", ball_girth="22.5 cm")
+    return Sock(foot=foot, gauge=GAUGE, **choices)
+
+
+def small_fabric() -> Fabric:
+    """A tube with one decrease and one yarn over."""
+    work = Work()
+    cast_on(work, 10)
+    work.join_round()
+    work.plain_rounds(2)
+    work.round(["k", "k2tog", *["k"] * 4, "yo", *["k"] * 3])
+    work.plain_rounds(2)
+    return work.fabric()
+
+
+def heel_in_waste_yarn() -> Pattern:
+    """The heel whose stages are shown."""
+    return read(HEEL)
+
+
+def corner() -> Picture:
+    """A corner of the heel, left as it is."""
+    fabric = knit(heel_in_waste_yarn())
+    return draw_surroundings(fabric, fabric.gaps()[0].loops, title="A corner left as it is")
+
+
+def closed() -> Fabric:
+    """The heel with its graft, the corners not begun."""
+    pattern = heel_in_waste_yarn()
+    at = [type(step).__name__ for step in pattern.steps].index("Graft")
+    return knit(Pattern("Heel", pattern.steps[: at + 1]))
+
+
+@cache
+def at_rest() -> tuple[Shape, Fabric]:
+    """A whole sock at rest."""
+    fabric = sock(heel="flap").fabric()
+    return shape(fabric, GAUGE), fabric
+
+
+def relaxed(by: str) -> Picture:
+    """The sock at rest, coloured."""
+    return draw_shape(*at_rest(), by=by)
+
+
+PICTURES: dict[str, Callable[[], Picture]] = {
+    "lace": lambda: charts(read(LACE))[0].picture(),
+    "toe": lambda: charts(sock().pattern(), section="Toe")[0].picture(),
+    "short-rows": lambda: charts(sock(heel="short-row").pattern(), section="Heel")[0].picture(),
+    "stages": lambda: stages(heel_in_waste_yarn(), gauge=GAUGE).picture(columns=3),
+    "graft": lambda: draw_graft(closed()),
+    "corner": corner,
+    "graph": lambda: draw_graph(small_fabric()),
+    "schematic": lambda: schematic(dimensions(sock().plan())),
+    "shape": lambda: relaxed("stitch"),
+    "curvature": lambda: relaxed("curvature"),
+}
+
+
+def draw_all(app: Any) -> None:
+    """Write every picture before the sources are read."""
+    folder = Path(app.srcdir) / "pictures"
+    folder.mkdir(exist_ok=True)
+    for name, draw in PICTURES.items():
+        (folder / f"{name}.svg").write_text(draw().svg(), encoding="utf-8")
+
+
+def setup(app: Any) -> dict[str, Any]:
+    """Register with Sphinx."""
+    app.connect("builder-inited", draw_all)
+    return {"version": "1", "parallel_read_safe": True}
