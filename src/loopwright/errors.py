@@ -15,6 +15,7 @@ __all__ = [
     "CannotWorkError",
     "CountError",
     "DesignError",
+    "FabricFileError",
     "FileError",
     "FootError",
     "GaugeError",
@@ -297,3 +298,15 @@ class DesignError(LoopwrightError, ValueError):
         if self.refused:
             return f"{where}: {self.found}"
         return f"{where}: found {self.found}; expected {self.expected}"
+
+
+@attrs.define(slots=False)
+class FabricFileError(LoopwrightError, ValueError):
+    """A fabric file that can't be read or written: where, what was found, what to do."""
+
+    place: str
+    problem: str
+    advice: str
+
+    def __str__(self) -> str:
+        return f"{self.place}: {self.problem}; {self.advice}"

@@ -1,0 +1,496 @@
+"""Save and load a fabric: JSON to exchange, a compact file for size, GraphML for graph tools.
+
+The JSON document and the compact file hold the same (see the reference page *Fabric files*). What
+is read is checked entry by entry: a truncated or edited file is refused with the place and the
+reason. Whether the fabric is *sound* is another question, for :func:`loopwright.fabric.check`: a
+fabric with mistakes can be saved, sent and looked at.
+"""
+
+from __future__ import annotations
+
+import io
+import json
+import os
+import tempfile
+import zipfile
+import zlib
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any, Final
+
+import attrs
+import networkx as nx
+import numpy as np
+from numpy.typing import NDArray
+
+from loopwright.errors import FabricFileError, StitchDefinitionError
+from loopwright.fabric.columns import (
+    BACK,
+    CHAIN,
+    DRAWN,
+    EDGE,
+    FACING,
+    FASTENED,
+    FLOAT,
+    FLOAT_FRONT,
+    GONE,
+    LEFT_FLANK,
+    OUTSIDE,
+    RANK,
+    TURNED,
+    Ints,
+)
+from loopwright.fabric.fabric import Fabric, Strand
+from loopwright.fabric.stitches import STITCHES, Kind, Stitch, StitchTable
+
+__all__ = [
+    "VERSION",
+    "from_bytes",
+    "from_json",
+    "load",
+    "save",
+    "to_bytes",
+    "to_graphml",
+    "to_json",
+]
+
+VERSION: Final = 1
+_FORMAT: Final = "loopwright fabric"
+_LARGEST: Final = 2**31  # bytes that a compact file may unpack to
+_LISTED: Final = "fabric.json"  # in the compact file: all but the columns
+_FILE_DATE: Final = (1980, 1, 1, 0, 0, 0)  # the same fabric gives the same file
+
+_LOOP_BITS: Final = {
+    "left flank": LEFT_FLANK,
+    "turned after": TURNED,
+    "float to next": FLOAT,
+    "float on the right side": FLOAT_FRONT,
+    "taken out": GONE,
+    "fastened": FASTENED,
+    "drawn up": DRAWN,
+    "turned after, next before it": OUTSIDE,
+}
+_THROUGH_BITS: Final = {
+    "rank": RANK,
+    "to the back": BACK,
+    "picked up at the edge": EDGE,
+    "chain": CHAIN,
+    "facing": FACING,
+}
+# Table, columns with their types; every column of a table is as long as the others.
+_TABLES: Final[Mapping[str, Mapping[str, str]]] = {
+    "loops": {"next": "<i4", "strand": "<i2", "course": "<i4", "stitch": "<i2", "flags": "|u1"},
+    "through": {"parent": "<i4", "child": "<i4", "info": "|u1"},
+    "beside": {"right": "<i4", "left": "<i4"},
+}
+_KEYS: Final = (
+    "format", "version", "bits", "stitches", "strands", "loops", "through", "beside", "needles",
+    "held", "wraps", "ledger", "removed",
+)  # fmt: skip
+
+
+def to_json(fabric: Fabric) -> str:
+    """Return a fabric as a JSON document; see `from_json`."""
+    document = _listed(fabric)
+    for table, columns in _TABLES.items():
+        document[table] = {name: getattr(fabric, name).tolist() for name in columns}
+    ordered = {key: document[key] for key in _KEYS}
+    return json.dumps(ordered, ensure_ascii=False, separators=(",", ":")) + "\n"
+
+
+def from_json(text: str) -> Fabric:
+    """Return the fabric that a JSON document holds.
+
+    Raises
+    ------
+    FabricFileError
+        The text is no such document, of another version, cut short, or contradicts itself; names
+        the place and what was expected there.
+
+    Examples
+    --------
+    >>> from loopwright.making import Work, cast_on
+    >>> work = Work()
+    >>> cast_on(work, 4)
+    >>> fabric = work.fabric()
+    >>> from_json(to_json(fabric)) == fabric
+    True
+    >>> from_json(to_json(fabric)[:40])
+    Traceback (most recent call last):
+      ...
+    loopwright.errors.FabricFileError: line 1, column ...: the text is no JSON...
+    """
+    try:
+        document = json.loads(text)
+    except (json.JSONDecodeError, RecursionError, ValueError) as error:
+        place = "the document"
+        if isinstance(error, json.JSONDecodeError):
+            place = f"line {error.lineno}, column {error.colno}"
+        raise FabricFileError(
+            place, f"the text is no JSON from here on ({_brief(error)})",
+            "it may be cut short: save the fabric again",
+        ) from error  # fmt: skip
+    return _fabric(_required(document, _KEYS, "the document"), {})
+
+
+def to_bytes(fabric: Fabric) -> bytes:
+    """Return a fabric as a compact file: a ZIP of one JSON list and a file a column."""
+    buffer = io.BytesIO()
+    with zipfile.ZipFile(buffer, "w", zipfile.ZIP_DEFLATED) as archive:
+
+        def write(name: str, data: bytes) -> None:
+            entry = zipfile.ZipInfo(name, _FILE_DATE)
+            entry.compress_type = zipfile.ZIP_DEFLATED
+            archive.writestr(entry, data)
+
+        listed = _listed(fabric)
+        ordered = {key: listed[key] for key in _KEYS if key in listed}
+        write(_LISTED, json.dumps(ordered, ensure_ascii=False).encode())
+        for table, columns in _TABLES.items():
+            for name, dtype in columns.items():
+                column = _steps(name, np.asarray(getattr(fabric, name)))
+                write(f"{table}/{name}", column.astype(dtype).tobytes())
+    return buffer.getvalue()
+
+
+def _steps(name: str, column: NDArray[np.generic]) -> NDArray[np.generic]:
+    """Return ids as steps from one row to the next, which deflate to almost nothing."""
+    if name in ("next", "parent", "child", "course", "right", "left"):
+        return np.asarray(np.diff(column.astype(np.int32), prepend=np.int32(0)))
+    return column
+
+
+def from_bytes(data: bytes) -> Fabric:
+    """Return the fabric that a compact file holds; raises as `from_json` does."""
+    try:
+        with zipfile.ZipFile(io.BytesIO(data)) as archive:
+            total = sum(entry.file_size for entry in archive.infolist())
+            if total > _LARGEST:
+                raise FabricFileError(
+                    "the file", f"it would unpack to {total} bytes", "is it a fabric?"
+                )
+            parts = {entry.filename: archive.read(entry) for entry in archive.infolist()}
+        document = json.loads(parts.pop(_LISTED, b"null"))
+    except (
+        zipfile.BadZipFile, zlib.error, EOFError, OSError, ValueError, NotImplementedError,
+        RuntimeError, KeyError, RecursionError, OverflowError,
+    ) as error:  # fmt: skip
+        raise FabricFileError(
+            "the file", f"it is no compact fabric, or damaged ({_brief(error)})",
+            "it may be cut short: save the fabric again",
+        ) from error  # fmt: skip
+    keys = [key for key in _KEYS if key not in _TABLES]
+    columns: dict[str, Any] = {}
+    for table, names in _TABLES.items():
+        for name, dtype in names.items():
+            raw = parts.pop(f"{table}/{name}", None)
+            if raw is None or len(raw) % np.dtype(dtype).itemsize:
+                found = "is missing" if raw is None else f"ends amid an entry ({len(raw)} bytes)"
+                raise FabricFileError(f"{table}/{name}", found, "save the fabric again")
+            values = np.frombuffer(raw, dtype=dtype)
+            columns[name] = (
+                np.cumsum(values, dtype=np.int64) if _is_stepped(name) else values.astype(np.int64)
+            )
+    if parts:
+        raise FabricFileError(sorted(parts)[0], "is not part of a fabric", "take it out")
+    return _fabric(_required(document, keys, _LISTED), columns)
+
+
+def _is_stepped(name: str) -> bool:
+    return name in ("next", "parent", "child", "course", "right", "left")
+
+
+def to_graphml(fabric: Fabric) -> str:
+    """Return the networkx view as GraphML, an exchange format that graph tools read.
+
+    Edge keys become edge ids (``0-1-yarn``); what carries a loop is an empty word where nothing
+    does, since GraphML knows no absent value. Reading it back with networkx gives the graph, not
+    the fabric.
+    """
+    graph = fabric.graph
+    for _, attributes in graph.nodes(data=True):
+        attributes["held"] = attributes["held"] or ""
+    for a, b, key, attributes in graph.edges(keys=True, data=True):
+        attributes["kind"] = key
+        attributes["id"] = f"{a}-{b}-{key}"
+    return "\n".join(nx.generate_graphml(graph, named_key_ids=True, edge_id_from_attribute="id"))
+
+
+def save(fabric: Fabric, path: str | os.PathLike[str]) -> None:
+    """Save a fabric, whole or not at all: JSON where the name ends in ``.json``, else compact.
+
+    Raises
+    ------
+    FabricFileError
+        The file cannot be written; what stood there before is unharmed.
+    """
+    place = Path(path)
+    data = to_json(fabric).encode() if place.suffix == ".json" else to_bytes(fabric)
+    try:
+        with tempfile.NamedTemporaryFile(dir=place.parent, delete=False) as stream:
+            try:
+                stream.write(data)
+                stream.close()
+                os.replace(stream.name, place)
+            except BaseException:
+                Path(stream.name).unlink(missing_ok=True)
+                raise
+    except OSError as error:
+        raise FabricFileError(
+            str(place), f"it cannot be written ({_brief(error)})", "name a folder you may write to"
+        ) from error
+
+
+def load(path: str | os.PathLike[str]) -> Fabric:
+    """Return the fabric in a file that `save` wrote; raises as `from_json` does."""
+    place = Path(path)
+    try:
+        data = place.read_bytes()
+    except OSError as error:
+        raise FabricFileError(
+            str(place), f"it cannot be read ({_brief(error)})", "check the name and its folder"
+        ) from error
+    if data[:2] == b"PK":
+        return from_bytes(data)
+    try:
+        return from_json(data.decode())
+    except UnicodeDecodeError as error:
+        raise FabricFileError(
+            str(place), f"it is neither a compact fabric nor text (byte {error.start})",
+            "is it a fabric file?",
+        ) from error  # fmt: skip
+
+
+def _brief(error: BaseException) -> str:
+    text = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+    return " ".join(text.split()).rstrip(".")[:120] or type(error).__name__
+
+
+def _listed(fabric: Fabric) -> dict[str, Any]:
+    """Return all but the columns, as plain values."""
+    groups = {
+        "needles": fabric.needles,
+        "held": fabric.held,
+        "wraps": fabric.wraps,
+    }
+    return {
+        "format": _FORMAT,
+        "version": VERSION,
+        "bits": {"flags": _LOOP_BITS, "info": _THROUGH_BITS},
+        "stitches": [_stitch_out(row) for row in fabric.stitches],
+        "strands": [attrs.asdict(strand) for strand in fabric.strands],
+        **{
+            key: {name: ids.tolist() for name, ids in group.items()}
+            for key, group in groups.items()
+        },
+        "ledger": fabric.ledger.tolist(),
+        "removed": fabric.removed.tolist(),
+    }
+
+
+def _stitch_out(row: Stitch) -> dict[str, Any]:
+    return {**attrs.asdict(row), "kind": row.kind.value, "stack": list(row.stack)}
+
+
+# Reading: from here on everything is checked, and the first thing wrong is named.
+
+
+def _refuse(wrong: object, place: str, problem: str, advice: str = "restore it") -> None:
+    if wrong:
+        raise FabricFileError(place, problem, advice)
+
+
+def _required(value: Any, keys: Any, place: str) -> dict[str, Any]:
+    """Return a JSON object that has these keys and no others."""
+    _refuse(not isinstance(value, dict), place, f"expected named entries, found {_kind(value)}")
+    missing = [key for key in keys if key not in value]
+    unknown = [key for key in value if key not in keys]
+    _refuse(missing, place, f"{missing[:1]} is missing", "save the fabric again")
+    _refuse(unknown, place, f"{unknown[:1]} is not known", "take it out")
+    return dict(value)
+
+
+def _kind(value: Any) -> str:
+    names = {dict: "named entries", list: "a list", str: "a text", bool: "true or false"}
+    return next((word for kind, word in names.items() if isinstance(value, kind)), repr(value)[:40])
+
+
+def _list(value: Any, place: str) -> list[Any]:
+    _refuse(not isinstance(value, list), place, f"expected a list, found {_kind(value)}")
+    return list(value)
+
+
+def _whole(values: Any, place: str, low: int, high: int) -> NDArray[np.int64]:
+    """Return a list of whole numbers from `low` to `high`, shape (n,)."""
+    if not isinstance(values, np.ndarray):
+        for number, entry in enumerate(_list(values, place)):
+            if type(entry) is not int or not -(2**62) < entry < 2**62:
+                _refuse(True, f"{place}[{number}]", f"expected a number, found {_kind(entry)}")
+        values = np.array(values, dtype=np.int64)
+    outside = np.flatnonzero((values < low) | (values > high))
+    if len(outside):
+        at = int(outside[0])
+        _refuse(True, f"{place}[{at}]", f"expected {low} to {high}, found {int(values[at])}")
+    return np.asarray(values, dtype=np.int64)
+
+
+def _fabric(document: dict[str, Any], columns: dict[str, Any]) -> Fabric:
+    _refuse(
+        document["format"] != _FORMAT, "format", f"expected {_FORMAT!r}", "is it a fabric file?"
+    )
+    _refuse(
+        document["version"] != VERSION or isinstance(document["version"], bool),
+        "version",
+        f"this package reads version {VERSION}, found {repr(document['version'])[:20]}",
+        "use the package that wrote it, or a later one",
+    )
+    _refuse(
+        document["bits"] != {"flags": _LOOP_BITS, "info": _THROUGH_BITS}, "bits",
+        "the bits of flags and info mean something else than in this version",
+    )  # fmt: skip
+    table = StitchTable(_stitches(document["stitches"]))
+    strands = _strands(document["strands"])
+    for name, keys in _TABLES.items():
+        if name in document:
+            columns.update(_required(document[name], keys, name))
+        elif not all(key in columns for key in keys):
+            _refuse(True, name, "is missing", "save the fabric again")
+    columns = _checked_columns(columns, len(table), len(strands))
+    gone = (columns["flags"] & GONE) != 0
+    groups = {
+        key: _groups(document[key], key, columns["next"], gone) for key in ("needles", "held")
+    }
+    _once_each(groups)
+    return Fabric(
+        **columns,
+        strands=strands,
+        **groups,
+        wraps=_wraps(document["wraps"], len(gone)),
+        ledger=_rows(document["ledger"], "ledger", 6),
+        removed=_rows(document["removed"], "removed", 2, high=len(gone) - 1),
+        stitches=STITCHES if table == STITCHES else table,
+    )
+
+
+def _stitches(value: Any) -> list[Stitch]:
+    names = tuple(field.name for field in attrs.fields(Stitch))
+    kinds = {kind.value: kind for kind in Kind}
+    rows: list[Stitch] = []
+    for number, entry in enumerate(_list(value, "stitches")):
+        place = f"stitches[{number}]"
+        given = _required(entry, names, place)
+        for name in ("takes", "makes", "lifts"):
+            _whole([given[name]], f"{place}.{name}", 0, 9)
+        for name in ("key", "name", "faces", "twist"):
+            _refuse(not isinstance(given[name], str), f"{place}.{name}", "expected a text")
+        for name in ("yarn_in_front", "knitwise"):
+            _refuse(not isinstance(given[name], bool), f"{place}.{name}", "expected true or false")
+        given["stack"] = tuple(_whole(given["stack"], f"{place}.stack", 0, 9).tolist())
+        _refuse(
+            not isinstance(given["kind"], str) or given["kind"] not in kinds, f"{place}.kind",
+            f"expected one of {', '.join(kinds)}",
+        )  # fmt: skip
+        given["kind"] = kinds[given["kind"]]
+        _refuse(given["key"] in {row.key for row in rows}, place, f"{given['key']!r} comes twice")
+        try:
+            rows.append(Stitch(**given))
+        except StitchDefinitionError as error:
+            raise FabricFileError(place, error.problem, "restore it") from error
+    return rows
+
+
+def _strands(value: Any) -> list[Strand]:
+    strands = []
+    for number, entry in enumerate(_list(value, "strands")):
+        place = f"strands[{number}]"
+        given = _required(entry, ("name", "role", "woven", "cut"), place)
+        _refuse(not isinstance(given["name"], str), f"{place}.name", "expected a text")
+        _refuse(
+            given["role"] not in ("working", "waste"), f"{place}.role",
+            "expected working or waste",
+        )  # fmt: skip
+        woven = _list(given["woven"], f"{place}.woven")
+        _refuse(
+            len(woven) != 2 or not all(isinstance(end, bool) for end in woven),
+            f"{place}.woven", "expected true or false for each of two tails",
+        )  # fmt: skip
+        _refuse(not isinstance(given["cut"], bool), f"{place}.cut", "expected true or false")
+        strands.append(Strand(given["name"], given["role"], (woven[0], woven[1]), given["cut"]))
+    return strands
+
+
+def _checked_columns(given: dict[str, Any], stitches: int, strands: int) -> dict[str, Any]:
+    """Return the columns as arrays, each entry in its range and each table of one length."""
+    rows = len(given["flags"]) if isinstance(given["flags"], list | np.ndarray) else 0
+    ranges = {
+        "next": (-1, rows - 1), "strand": (0, strands - 1), "course": (0, 2**31 - 1),
+        "stitch": (0, stitches - 1), "flags": (0, sum(_LOOP_BITS.values())),
+        "parent": (0, rows - 1), "child": (0, rows - 1), "info": (0, sum(_THROUGH_BITS.values())),
+        "right": (0, rows - 1), "left": (0, rows - 1),
+    }  # fmt: skip
+    columns: dict[str, Any] = {}
+    for table, names in _TABLES.items():
+        for name in names:
+            columns[name] = _whole(given[name], f"{table}.{name}", *ranges[name])
+        lengths = {name: len(columns[name]) for name in names}
+        _refuse(
+            len(set(lengths.values())) > 1, table,
+            "its columns have "
+            + ", ".join(f"{count} ({name})" for name, count in lengths.items())
+            + " entries and should be equally long",
+        )  # fmt: skip
+    child = columns["child"]
+    falls = np.flatnonzero(np.diff(child) < 0)
+    _refuse(
+        len(falls), f"through.child[{int(falls[0]) + 1 if len(falls) else 0}]",
+        "edges must stand child by child, in the order of making",
+    )  # fmt: skip
+    gone = (columns["flags"] & GONE) != 0
+    for name in ("parent", "child", "right", "left"):
+        lost = np.flatnonzero(gone[columns[name]])
+        _refuse(
+            len(lost), f"{name}[{int(lost[0]) if len(lost) else 0}]",
+            "an edge leads to a loop that was taken out",
+        )  # fmt: skip
+    return columns
+
+
+def _groups(
+    value: Any, key: str, following: NDArray[np.int64], gone: NDArray[np.bool_]
+) -> dict[str, Ints]:
+    _refuse(not isinstance(value, dict), key, f"expected named lists, found {_kind(value)}")
+    groups = {}
+    for name, ids in value.items():
+        place = f"{key}.{name}"
+        loops = _whole(ids, place, 0, len(following) - 1)
+        _refuse(gone[loops].any(), place, "a loop that was taken out can't be live")
+        groups[name] = loops.astype(np.int32)
+    return groups
+
+
+def _once_each(groups: Mapping[str, Mapping[str, Ints]]) -> None:
+    seen: dict[int, str] = {}
+    for group in groups.values():
+        for name, ids in group.items():
+            for loop in ids.tolist():
+                _refuse(loop in seen, name, f"loop {loop} is on {seen.get(loop)!r} as well")
+                seen[loop] = name
+
+
+def _wraps(value: Any, rows: int) -> dict[str, Ints]:
+    given = _required(value, ("wrap", "stitch"), "wraps")
+    pair = {
+        name: _whole(given[name], f"wraps.{name}", 0, rows - 1).astype(np.int32) for name in given
+    }
+    _refuse(len(pair["wrap"]) != len(pair["stitch"]), "wraps", "each wrap needs its stitch")
+    return pair
+
+
+def _rows(value: Any, key: str, width: int, *, high: int = 2**31 - 1) -> Ints:
+    low = -(2**31) if key == "ledger" else 0
+    rows = [
+        _whole(row, f"{key}[{number}]", low, high) for number, row in enumerate(_list(value, key))
+    ]
+    for number, row in enumerate(rows):
+        _refuse(len(row) != width, f"{key}[{number}]", f"expected {width} numbers")
+    return np.array(rows, dtype=np.int32).reshape(-1, width)
