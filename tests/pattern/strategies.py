@@ -43,7 +43,7 @@ WORDS = s.sampled_from(
 
 @cache
 def counts(sizes: int, low: int = 0) -> s.SearchStrategy[Count]:
-    number = s.integers(low, 999)
+    number = s.integers(low, low + 3) | s.integers(low, 999)
     if sizes == 1:
         return number
     many = s.tuples(*[number] * sizes).map(Sized)
@@ -110,7 +110,7 @@ def repeats(draw: s.DrawFn, sizes: int) -> st.RepeatRounds:
     body: list[st.Step] = draw(s.lists(rounds(sizes, kind), min_size=1, max_size=3))
     if len(body) > 1 and draw(s.booleans()):
         place = draw(s.integers(0, len(body) - 1))
-        body[place] = st.RepeatRounds((body[place],), draw(counts(sizes, 2)))
+        body[place] = st.RepeatRounds((body[place],), draw(counts(sizes)))
     until = (
         s.builds(UntilCount, counts(sizes), s.booleans())
         | s.builds(UntilMeasures, lengths(sizes), s.sampled_from(["here", "cast-on"]))
@@ -118,8 +118,7 @@ def repeats(draw: s.DrawFn, sizes: int) -> st.RepeatRounds:
     )
     ending = draw(s.integers(0, max(0, len(body) - 1)))
     every = draw(s.sampled_from([1, 1, 2, 4])) if len(body) == 1 else 1
-    plain = not ending and every == 1
-    times = draw(counts(sizes, 0 if plain and len(body) > 1 else 2) | until)
+    times = draw(counts(sizes) | until)
     return st.RepeatRounds(
         body, times, every=every, ending=ending, count=draw(s.none() | counts(sizes))
     )

@@ -34,6 +34,7 @@ from loopwright.pattern import (
     k_to,
     p,
     read,
+    write,
 )
 from loopwright.pattern.read import read_closely
 
@@ -255,3 +256,33 @@ def test_nothing_is_an_empty_pattern(text: str) -> None:
 )
 def test_wording_that_reads_two_ways_is_remarked_on(text: str, kind: str) -> None:
     assert [remark.kind for remark in read_closely(text).remarks] == [kind]
+
+
+class TestRepeatsSaidBefore:
+    """The form for repeats that some sizes leave out: the number of times stands first."""
+
+    @pytest.mark.parametrize(
+        "step",
+        [
+            RepeatRounds([Round([Run("k2tog"), KNIT])], Sized((0, 3)), every=2),
+            RepeatRounds(
+                [Round([KNIT]), Round([Run("p", To())])], Sized((0, 3)), ending=1, count=8
+            ),
+            RepeatRounds(
+                [Round([KNIT]), RepeatRounds([Round([k(2), KNIT], count=4)], Sized((0, 2)))],
+                Sized((0, 2)),
+            ),
+        ],
+    )
+    def test_written_and_read_back(self, step: RepeatRounds) -> None:
+        text = write(Pattern("", [step], sizes="SM"))
+        assert text.splitlines()[2].startswith("Work next ")
+        assert read(text).steps == (step,)
+
+    def test_rounds_that_do_not_follow(self) -> None:
+        with pytest.raises(PatternSyntaxError, match="the rounds of this repeat do not follow"):
+            read("Work next 2 rnds 3 times in all:\nRnd 1: Knit.\n## Toe\n")
+
+    def test_more_rounds_than_said(self) -> None:
+        with pytest.raises(PatternSyntaxError, match="1 rounds are to be repeated, not 4"):
+            read("Work next 1 rnd 3 times in all:\nRnds 1-4: Knit.")

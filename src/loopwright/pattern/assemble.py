@@ -45,7 +45,7 @@ class Assembler:
         self.last = 0
         self.kind: type[st.Step] | None = None
         self.woven: dict[int, st.Step] = {}
-        self.open: _Open | None = None
+        self.open: list[_Open] = []  # headers that wait for their rounds, outermost first
 
     def add_plain(self, step: st.Step) -> None:
         """Add a heading or a note."""
@@ -63,10 +63,7 @@ class Assembler:
         elif isinstance(says, Again):
             self._again(says, count, place)
         elif isinstance(says, Header):
-            self._need(
-                self.open is None, place, "this repeat begins before the last has its rounds"
-            )
-            self.open = _Open(says, count, place, len(self.entries))
+            self.open.append(_Open(says, count, place, len(self.entries)))
         elif not self._joins_last(says, count, place):
             self.entries.append(_Entry(attrs.evolve(says, count=count, at=place)))
 
@@ -81,8 +78,8 @@ class Assembler:
             raise PatternSyntaxError(line, column, problem, ())
 
     def _close_scope(self) -> None:
-        place = self.open.at if self.open else None
-        self._need(self.open is None, place, "the rounds of this repeat do not follow")
+        place = self.open[-1].at if self.open else None
+        self._need(not self.open, place, "the rounds of this repeat do not follow")
         if self.woven:
             gaps = sorted(set(range(min(self.woven), max(self.woven))) - set(self.woven))
             at = next(iter(self.woven.values())).at
@@ -132,7 +129,7 @@ class Assembler:
         self.last = final
 
     def _start_numbers(self, kind: type[st.Step], first: int, place: st.Place) -> None:
-        anew = self.open is None or self.open.start == len(self.entries)
+        anew = not self.open or self.open[0].start == len(self.entries)
         if anew and (first <= self.last or kind is not self.kind):
             self.scope, self.last, self.kind = len(self.entries), 0, kind
         if first != self.last + 1:
@@ -155,14 +152,14 @@ class Assembler:
 
     def _append(self, step: st.Step, span: tuple[int, int] | None) -> None:
         self.entries.append(_Entry(step, span))
-        if self.open is not None:
-            needed = self.open.header.rounds
-            body = self.entries[self.open.start :]
+        while self.open:
+            needed = self.open[-1].header.rounds
+            body = self.entries[self.open[-1].start :]
             found = sum(entry.span[1] - entry.span[0] + 1 if entry.span else 1 for entry in body)
             self._need(found <= needed, step.at, f"{needed} rounds are to be repeated, not {found}")
-            if found == needed:
-                opened, self.open = self.open, None
-                self._wrap_headed(opened)
+            if found < needed:
+                return
+            self._wrap_headed(self.open.pop())
 
     def _wrap_headed(self, opened: _Open) -> None:
         header, body = opened.header, self.entries[opened.start :]
@@ -170,8 +167,8 @@ class Assembler:
         if ending:
             ending = self._ending(body, ending, opened.at)
         step = st.RepeatRounds(
-            tuple(entry.step for entry in body), header.times, ending=ending, count=opened.count,
-            at=opened.at,
+            tuple(entry.step for entry in body), header.times,
+            every=header.every, ending=ending, count=opened.count, at=opened.at,
         )  # fmt: skip
         spans = [entry.span for entry in body if entry.span]
         span = (spans[0][0], spans[-1][1]) if spans else None

@@ -88,6 +88,7 @@ class Header:
 
     rounds: int
     times: st.Times
+    every: int
     ending: int
 
 
@@ -388,13 +389,14 @@ class Builder(Transformer[Token, Any]):
         kind = "ROW" if any("row" in lower(token) for token in courses) else "RND"
         return _numbered((run,), kind, times=_things(children)[-1])
 
-    def header_times(self, children: list[Any]) -> Header:
-        rounds, times = _things(children)
-        return Header(one_of(children[0], rounds), whole(children[0], times.value), 0)
-
-    def header_until(self, children: list[Any]) -> Header:
-        rounds, times, *ending = _things(children)
-        return Header(one_of(children[0], rounds), times, ending[0] if ending else 0)
+    def header(self, children: list[Any]) -> Header:
+        rounds, *rest = _things(children)
+        options = {"every": 1, "ending": 0}
+        options.update(thing for thing in rest if isinstance(thing, tuple))
+        times = next(thing for thing in rest if not isinstance(thing, tuple))
+        if isinstance(times, _Times):
+            times = whole(children[0], times.value)
+        return Header(one_of(children[0], rounds), times, **options)
 
     def by_number(self, children: list[Any]) -> tuple[tuple[int, ...], int]:
         return children[1], 0

@@ -224,9 +224,8 @@ class _Writer:
         body, spans = self._body(step)
         many = spans[-1][1] - spans[0][0] + 1
         name = _course(next(iter(st.rounds_in(step.steps))))
-        if step.every > 1 or step.ending:
-            raise StepError("RepeatRounds", "worked 0 times in a size, it can't end early")
-        label = f"Work next {many} {name}{'s' if many > 1 else ''} {step.times} times in all:"
+        label = f"Work next {many} {name}{'s' if many > 1 else ''}{_every(step, name)}"
+        label = f"{label} {step.times} times in all{_ending(step, name, spans)}:"
         yield label if step.count is None else f"{label} {_stated(step.count)}"
         yield from body
 
@@ -238,16 +237,7 @@ class _Writer:
             which = f"{name}s {first} and {last}"
         elif last > first:
             which = f"{name}s {first}-{last}"
-        every = (
-            ""
-            if step.every == 1
-            else " every other"
-            if step.every == 2
-            else f" every {_nth(step.every)}"
-        )
-        every = f"{every} {name}" if every else ""
-        ending = f", ending with {name} {spans[step.ending - 1][1]}" if step.ending else ""
-        return f"Rep {which}{every} {_until(step.times)}{ending}"
+        return f"Rep {which}{_every(step, name)} {_until(step.times)}{_ending(step, name, spans)}"
 
     # items
 
@@ -476,6 +466,16 @@ def _to(place: Amount) -> str:
         return f"to last {last}" if some else "to end"
     name = "gap" if place.where is Where.GAP else f"marker {place.name}".rstrip()
     return f"to {_sts(place.before)} before {name}" if some else f"to {name}"
+
+
+def _every(step: st.RepeatRounds, name: str) -> str:
+    if step.every == 1:
+        return ""
+    return f" every {'other' if step.every == 2 else _nth(step.every)} {name}"
+
+
+def _ending(step: st.RepeatRounds, name: str, spans: list[tuple[int, int]]) -> str:
+    return f", ending with {name} {spans[step.ending - 1][1]}" if step.ending else ""
 
 
 def _until(times: st.Times) -> str:
