@@ -193,11 +193,15 @@ def sock(
 
 
 def disc(increases: int, rounds: int, *, course_mm: float = 3.0) -> Net:
-    """A circle: `increases` made, evenly, in every round of stitches 3 mm wide."""
+    """A circle: `increases` made in every round of stitches 3 mm wide, evenly and never in line.
+
+    (In line they make a polygon, as every knitter of hats knows.)
+    """
     knitter = Knitter(stitch_mm=3.0, course_mm=course_mm)
     live = knitter.centre(increases)
-    for _ in range(rounds):
+    for k in range(rounds):
         each = len(live) // increases
-        live = knitter.round(live, [*[1] * each, -1] * increases)
+        first = int((k * 0.618) % 1 * each)
+        live = knitter.round(live, [*[1] * first, -1, *[1] * (each - first)] * increases)
     knitter.cell(live, opening=True)
     return knitter.net()

@@ -65,7 +65,8 @@ def test_its_girths_are_those_of_64_stitches_and_of_the_flattened_profile(
     girth_mm = 64 * CLOTH["stitch_mm"]
     assert measures.cuff_mm == pytest.approx(girth_mm, rel=0.02)
     assert measures.instep.length_mm == pytest.approx(girth_mm, rel=0.03)
-    assert measures.heel is not None and measures.leg is not None
+    assert measures.heel is not None
+    assert measures.leg is not None
     assert measures.heel.length_mm == pytest.approx(
         wedge_heel_girth_mm(64, ROUNDS, **CLOTH), rel=0.02
     )
@@ -91,7 +92,8 @@ def test_the_tip_of_the_heel_is_in_its_graft(sock: Shape) -> None:
 def test_plain_rounds_before_the_shaping_give_room(measures: Measures) -> None:
     """Each adds about 2 h R h / sqrt(q^2 + (R h)^2): 3.3 mm here."""
     longer = measure(shape(in_the_round(plain=6), GAUGE)).heel
-    assert longer is not None and measures.heel is not None
+    assert longer is not None
+    assert measures.heel is not None
     gain = gain_of_a_plain_round_mm(64, ROUNDS + 3, **CLOTH)
     assert longer.length_mm - measures.heel.length_mm == pytest.approx(6 * gain, rel=0.2)
 

@@ -102,11 +102,13 @@ def route(shape: Shape) -> Route:
         There is no opening, or nothing lies between it and the far end.
     """
     surface = shape.surface
-    rim = _largest_rim(surface)
+    rims = _rims(surface)
+    rim = rims[0]
     from_cuff = distances(surface, rim)
     far = int(np.where(np.isfinite(from_cuff), from_cuff, -1.0).argmax())
     front = _edge_path(surface, rim, far)
-    from_far = distances(surface, far)
+    rim_there = [other for other in rims if far in other]
+    from_far = distances(surface, rim_there[0] if rim_there else far)
     excess = np.where(np.isfinite(from_cuff), from_cuff + from_far, 0.0)
     back = (from_far > 0.3 * from_cuff[far]) & (excess > (1 + _HEEL_EXCESS) * from_cuff[far])
     if not back.any():
@@ -187,7 +189,8 @@ def measure(shape: Shape, *, quick: bool = False) -> Measures:
     return Measures(cuff_mm, ball, instep, sole, heel, tape(leg.at(up)), leg)
 
 
-def _largest_rim(surface: Surface) -> Ints:
+def _rims(surface: Surface) -> list[Ints]:
+    """Vertices of each opening, the longest first."""
     rim = surface.edges.boundary
     if not len(rim):
         raise ShapeError("a surface without an opening", "a girth needs a cuff to be measured from")
@@ -195,8 +198,10 @@ def _largest_rim(surface: Surface) -> Ints:
     links = sp.coo_array((np.ones(len(rim)), (rim[:, 0], rim[:, 1])), shape=(n, n))
     _, label = connected_components(links, directed=False)
     length = np.linalg.norm(surface.vertices_mm[rim[:, 0]] - surface.vertices_mm[rim[:, 1]], axis=1)
-    longest = np.bincount(label[rim[:, 0]], length).argmax()
-    return np.unique(rim[label[rim[:, 0]] == longest])
+    of_rim = label[rim[:, 0]]
+    around = np.bincount(of_rim, length)
+    order = [k for k in np.argsort(-around, kind="stable") if around[k] > 0]
+    return [np.unique(rim[of_rim == k]) for k in order]
 
 
 def _edge_path(surface: Surface, rim: Ints, far: int) -> Ints:
