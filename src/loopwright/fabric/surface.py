@@ -379,7 +379,7 @@ class _Builder:
         fabric = self.fabric
         # Which loops are drawn through the loop before them on their yarn.
         plain = self.previous[fabric.child] == fabric.parent
-        plain &= (self.info & CHAIN) == 0
+        plain &= (self.info & (CHAIN | FACING)) == 0
         through_previous = np.zeros(self.n, dtype=np.bool_)
         through_previous[fabric.child[plain]] = True
         category = np.full(self.n, _PLAIN, dtype=np.int64)

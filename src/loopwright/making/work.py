@@ -441,6 +441,10 @@ class Work(Needles):
         """
         following = self.columns.loops.next
         with_work, against = self.side < 0, self.side > 0
+        # Turned and gone back past a loop, the yarn lies above the strand that came to it.
+        for loop, arriving, flank in ((after, True, against), (before, False, with_work)):
+            if loop != _NONE and self._along(loop) == arriving and self._turns_back(loop):
+                return loop, int(following[loop]), flank
         if _NONE not in (before, after):
             if following[before] == after and self._along(after):
                 return before, after, with_work
@@ -492,9 +496,8 @@ class Work(Needles):
     def _turns_back(self, loop: int) -> bool:
         """Whether the yarn leaves `loop` on the side on which it came: turned, and gone past it."""
         flags, following = self.columns.loops.flags[loop], int(self.columns.loops.next[loop])
-        return bool(flags & TURNED and not flags & OUTSIDE) and not self._drawn_through(
-            following, loop
-        )
+        turned = following != _NONE and flags & TURNED and not flags & OUTSIDE
+        return bool(turned) and not self._drawn_through(following, loop)
 
     def _lift(self, edge: tuple[int, int], *, left_flank: bool | None) -> int:
         """Make a loop of the strand between two loops, on the flank of the first if None."""
