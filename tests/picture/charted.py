@@ -10,6 +10,7 @@ from loopwright.pattern import (
     CastOn,
     Join,
     On,
+    Part,
     Pattern,
     Repeat,
     RepeatRounds,
@@ -19,6 +20,7 @@ from loopwright.pattern import (
     Section,
     Sized,
     UntilCount,
+    UseYarn,
     WrapTurn,
     k,
     k_to,
@@ -51,6 +53,24 @@ SHORT_ROWS = Pattern(
         Row([p(6), WrapTurn()], side="WS"),
         Row([k(6), Run("k", 1, True), k_to()], side="RS"),
         Row([p(9), Run("p", 1, True), p_to()], side="WS"),
+    ],
+)
+
+STRANDED = Pattern(
+    "Stranded",
+    [
+        UseYarn("sand"),
+        CastOn(12),
+        Join(),
+        Part([k(1)]),
+        UseYarn("slate"),
+        Part([k(4)]),
+        UseYarn("sand"),
+        Round([k(7)]),
+        UseYarn("rust"),
+        Round([Repeat([k(1), p(1)])]),
+        UseYarn("sand"),
+        knit_round(),
     ],
 )
 

@@ -21,7 +21,7 @@ from loopwright.picture.grid import MORE, WAITING
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import heels
 from loopwright.sock.sock import Sock
-from picture.charted import RIB, SHORT_ROWS, TOE, worked_rows
+from picture.charted import RIB, SHORT_ROWS, STRANDED, TOE, worked_rows
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -184,6 +184,27 @@ def test_what_makes_no_chart_is_refused(given_: dict[str, object], problem: str)
     assert caught.value.problem == problem
 
 
+def test_yarns_differ_by_a_mark_as_well_as_by_colour() -> None:
+    drawn = chart(STRANDED)
+    assert drawn.yarns == ("sand", "slate", "rust")
+    squares = [n for n in elements(drawn.svg(), "yarn") if n.get("data-yarn") == "slate"]
+    assert len(squares) == 4
+    # Without their colour the three still differ: no mark, one corner, the other corner.
+    begins = []
+    for entry in elements(drawn.svg(), "key"):
+        if entry.get("data-kind") == "yarn":
+            left = float(next(n.get("x", "") for n in entry if n.get("class") == "yarn"))
+            marks = [n.get("d", "") for n in entry if n.get("class") == "mark"]
+            begins.append([float(d[1:].split()[0]) - left for d in marks])
+    assert begins[0] == []
+    assert len({tuple(begin) for begin in begins}) == 3
+    assert len(elements(drawn.svg(), "mark")) == 4 + 12 + 2  # those of the key besides
+    assert same_fabric(knit(read_chart(drawn.svg()).pattern()), knit(STRANDED))
+    assert [strand.name for strand in knit(read_chart(drawn.csv()).pattern()).strands] == [
+        "sand", "slate", "rust",
+    ]  # fmt: skip
+
+
 # reading
 
 
@@ -197,6 +218,7 @@ def edited(drawn: Chart, line: int, column: int, text: str) -> str:
     ("line", "column", "text", "problem"),
     [
         (5, 9, "knot", "column 18 holds 'knot'"),
+        (5, 9, "graft", "column 18 holds 'graft'"),
         (5, 1, "back", "side is 'back'"),
         (5, 3, "stop", "ends is 'stop'"),
         (5, 6, "0", "times is '0'"),

@@ -13,7 +13,7 @@ import attrs
 from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern import Side
 
-__all__ = ["MORE", "WAITING", "Block", "Cell", "ChartRow", "Grid"]
+__all__ = ["MORE", "WAITING", "Block", "Cell", "ChartRow", "Grid", "name_of"]
 
 WAITING = "."  # a live stitch that this row leaves unworked
 MORE = "&"  # a further loop of the stitch worked just before it

@@ -422,7 +422,7 @@ def _key_entries(grid: Grid) -> list[tuple[str, str, str]]:
         "wrap": "wrap this stitch and turn",
     }
     entries += [("special", kind, words[kind]) for kind in words if kind in special]
-    entries += [("yarn", str(at), name) for at, name in enumerate(grid.yarns)]
+    entries += [("yarn", str(at), f"yarn {name}") for at, name in enumerate(grid.yarns)]
     return entries
 
 

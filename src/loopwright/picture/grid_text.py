@@ -19,13 +19,14 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from itertools import groupby
 
 from loopwright.errors import PictureError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import Side
 from loopwright.picture.grid import MORE, WAITING, Block, Cell, ChartRow, Grid
+from loopwright.picture.symbols import symbol_for
 
 __all__ = ["from_csv", "square", "to_csv"]
 
@@ -143,10 +144,15 @@ def _row(at: int, line: list[str], width: int, stitches: StitchTable) -> tuple[C
     return row, _whole(at, block, "block", 0), _whole(at, times, "times", 1)
 
 
+def _is_charted(stitch: str, stitches: StitchTable) -> bool:
+    """Tell whether a square may hold this: not what stands between rows, a graft for one."""
+    own = stitch in stitches and stitch not in STITCHES
+    return own or stitch in (WAITING, MORE) or symbol_for(stitch, "RS") is not None
+
+
 def _cell(at: int, column: int, text: str, stitches: StitchTable) -> Cell:
     worked, _, yarn = text.partition("@")
     stitch, _, extra = worked.partition("+")
-    known: Callable[[str], bool] = lambda key: key in stitches or key in (WAITING, MORE, "ds")  # noqa: E731
-    if not known(stitch):
+    if not _is_charted(stitch, stitches):
         raise _wrong(at, f"column {column + 1} holds {stitch!r}", "expected the key of a stitch")
     return Cell(column, stitch, _one_of(at, extra, f"column {column + 1}", _EXTRAS), yarn)
