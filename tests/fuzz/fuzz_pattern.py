@@ -9,7 +9,7 @@ import sys
 
 import atheris
 
-with atheris.instrument_imports():
+with atheris.instrument_imports(include=["loopwright", "lark"]):
     from loopwright.errors import LoopwrightError, PatternSyntaxError
     from loopwright.fabric.stitches import STITCHES
     from loopwright.pattern import knit, of_size, read, review, write

@@ -89,7 +89,7 @@ TRADE = sorted(
 
 
 @given(s.text(max_size=60) | s.lists(s.sampled_from(TRADE), max_size=14).map(" ".join))
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=150, deadline=None)
 @example("Rnd 1: K1 (2")
 @example("(")
 @example("Sizes: S (M)\nSize S only:")

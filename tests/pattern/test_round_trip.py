@@ -8,7 +8,7 @@ from pattern.strategies import patterns
 
 
 @given(patterns())
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=60, deadline=None)
 def test_what_is_written_reads_back_the_same(pattern: Pattern) -> None:
     text = write(pattern)
     assert read(text) == pattern
@@ -16,13 +16,13 @@ def test_what_is_written_reads_back_the_same(pattern: Pattern) -> None:
 
 
 @given(patterns())
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_british_words_say_the_same(pattern: Pattern) -> None:
     assert read(write(pattern, words="UK")) == pattern
 
 
 @given(patterns())
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_one_size_written_alone_is_that_size(pattern: Pattern) -> None:
     for size in range(pattern.size_count):
         assert read(write(pattern, size=size)) == of_size(pattern, size)
