@@ -14,6 +14,8 @@ import pytest
 from loopwright.cli import main
 from loopwright.cli.files import refuse_folder, write_folder
 from loopwright.errors import FileError
+from loopwright.fabric import same_fabric
+from loopwright.fabric.files import load
 from loopwright.pattern import read, write
 from loopwright.pattern.knit import knit
 
@@ -63,8 +65,8 @@ def test_every_file_is_listed_and_every_listed_file_is_there(made: Path) -> None
 
 def test_no_file_is_empty_and_no_size_loses_its_own(made: Path) -> None:
     assert all(path.stat().st_size > 40 for path in made.iterdir())
-    charts = [path.name for path in made.glob("heel-chart*.svg")]
-    assert len(charts) == 2  # names that differ in a stroke only are kept apart
+    stages = list(made.glob("heel-stages*.svg"))
+    assert len(stages) == 2  # names that differ in a stroke only are kept apart
 
 
 def test_the_instructions_are_read_back_and_knit_the_same_counts(made: Path) -> None:
@@ -75,6 +77,13 @@ def test_the_instructions_are_read_back_and_knit_the_same_counts(made: Path) -> 
         fabric = knit(told, size=size)
         assert fabric.euler_characteristic == 2
         assert len(fabric.openings) == 1
+
+
+def test_the_fabric_files_hold_what_was_knitted(made: Path) -> None:
+    told = read((made / "pattern.txt").read_text("utf-8"))
+    for place in (1, 2):
+        fabric = load(made / f"fabric-s-m-{place}.json")
+        assert same_fabric(fabric, knit(told, size=place - 1))
 
 
 def test_the_page_is_small_enough(made: Path) -> None:

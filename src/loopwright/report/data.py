@@ -40,10 +40,10 @@ class Picture:
     svg: str
 
     @property
-    def is_wide(self) -> bool:
-        """Whether it needs a page on its side."""
+    def aspect(self) -> float:
+        """Width over height; 1 where it doesn't say."""
         box = re.search(r'viewBox="[-\d.]+ [-\d.]+ ([\d.]+) ([\d.]+)"', self.svg)
-        return box is not None and float(box[1]) > 1.4 * float(box[2])
+        return float(box[1]) / float(box[2]) if box else 1.0
 
 
 @attrs.frozen

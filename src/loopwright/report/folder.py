@@ -11,6 +11,7 @@ from importlib.metadata import version
 
 import attrs
 
+from loopwright.fabric.files import to_json
 from loopwright.pattern import Words, write
 from loopwright.report import tables
 from loopwright.report.data import SizeReport, SockReport
@@ -60,6 +61,8 @@ def _files(report: SockReport, words: Words) -> Iterator[_File]:
         label = f", size {size.name}" if size.name else ""
         for picture in size.pictures:
             yield _File(f"{picture.name}{tail}.svg", picture.title + label, picture.svg)
+        what = f"every loop of one sock{label}; loopwright.fabric.files reads it"
+        yield _File(f"fabric{tail}.json", what, to_json(size.fabric))
 
 
 def _tails(sizes: Sequence[SizeReport]) -> list[str]:

@@ -17,7 +17,7 @@ from loopwright.fit.girths import route
 from loopwright.fit.sample import Sample
 from loopwright.fit.shape import Shape
 from loopwright.gauge import Gauge
-from loopwright.pattern import Pattern
+from loopwright.pattern import Pattern, Section
 from loopwright.pattern.knit import knit
 from loopwright.picture.chart import charts
 from loopwright.picture.schematic import Dimensions, dimensions, schematic
@@ -122,18 +122,19 @@ def _schematic(sizes: Dimensions | Mapping[str, Dimensions]) -> Picture:
 
 
 def _pictures(pattern: Pattern, place: int, gauge: Gauge) -> Iterator[Picture]:
-    heel = charts(pattern, size=place, section=_HEEL)
-    for number, chart in enumerate(heel, start=1):
-        tail = f", part {number} of {len(heel)}" if len(heel) > 1 else ""
-        name = "heel-chart" + (f"-{number}" if len(heel) > 1 else "")
-        yield Picture(name, f"The heel{tail}, stitch by stitch", _numbered(chart.svg(), name))
-    strip = stages(pattern, place, section=_HEEL, gauge=gauge)
-    if len(strip):
-        title = "The heel, step by step: what is where"
-        yield Picture("heel-stages", title, _numbered(strip.svg(columns=2), "heel-stages"))
-
-
-_HEEL = "Heel"  # the heading that every sock has over its heel
+    """Yield chart and stages of whatever stands under a heading that names the heel."""
+    titles = [step.title for step in pattern.steps if isinstance(step, Section)]
+    for title in (title for title in titles if "heel" in title.lower()):
+        stem = title.lower().replace(" ", "-")
+        sheets = charts(pattern, size=place, section=title)
+        for number, chart in enumerate(sheets, start=1):
+            part = f", part {number} of {len(sheets)}" if len(sheets) > 1 else ""
+            name = f"{stem}-chart" + (f"-{number}" if part else "")
+            yield Picture(name, f"{title}, stitch by stitch{part}", _numbered(chart.svg(), name))
+        strip = stages(pattern, place, section=title, gauge=gauge)
+        if len(strip):
+            name, words = f"{stem}-stages", f"{title}, step by step: what is where"
+            yield Picture(name, words, _numbered(strip.svg(columns=2), name))
 
 
 def _numbered(svg: str, name: str) -> str:

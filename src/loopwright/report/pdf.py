@@ -75,7 +75,7 @@ def _picture(picture: Picture, size: SizeReport) -> dict[str, Any]:
     return {
         "title": _of_size(picture.title, size),
         "svg": picture.svg,
-        "wide": picture.is_wide,
+        "aspect": picture.aspect,
     }
 
 
