@@ -113,7 +113,7 @@ def route(shape: Shape) -> Route:
     back = (from_far > 0.3 * from_cuff[far]) & (excess > (1 + _HEEL_EXCESS) * from_cuff[far])
     if not back.any():
         return Route(rim, far, None, front, from_cuff, from_far)
-    plane = _middle_plane(surface, rim, from_far, excess, back)
+    plane = _middle_plane(surface, rim, from_far)
     off = np.abs((surface.vertices_mm - plane[0]) @ plane[1])
     middle = (off <= np.maximum(np.median(shape.net.rest_mm), off[back].min())) & (
         from_cuff < np.inf
@@ -223,19 +223,15 @@ def _edge_path(surface: Surface, rim: Ints, far: int) -> Ints:
     return np.array(path)
 
 
-def _middle_plane(
-    surface: Surface, rim: Ints, from_far: Floats, excess: Floats, back: Bools
-) -> tuple[Floats, Floats]:
-    """A point of the plane of symmetry and its normal: through cuff, toe and heel."""
+def _middle_plane(surface: Surface, rim: Ints, from_far: Floats) -> tuple[Floats, Floats]:
+    """A point of the plane of symmetry and its normal: through cuff, toe and the middle of all.
+
+    A sock is bent at the heel, so that its middle lies off the way from cuff to toe. Means of
+    many points; the tip of the heel itself, with its ears, would tilt the plane.
+    """
     p = surface.vertices_mm
-    cap = from_far <= np.percentile(from_far[np.isfinite(from_far)], 3)
-    top = back & (excess >= np.percentile(excess[back], 90))
-    middle, toe, heel = (
-        p[np.isfinite(from_far)].mean(axis=0),
-        p[cap].mean(axis=0),
-        p[top].mean(axis=0),
-    )
-    guess = np.cross(toe - p[rim].mean(axis=0), heel - middle)
-    # The normal of a plane of symmetry is a principal axis; the guess only says which.
-    _, axes = np.linalg.eigh(np.cov((p[np.isfinite(from_far)] - middle).T))
-    return middle, axes[:, np.abs(guess @ axes).argmax()]
+    reached = np.isfinite(from_far)
+    cap = from_far <= np.percentile(from_far[reached], 3)
+    middle, toe, cuff = p[reached].mean(axis=0), p[cap].mean(axis=0), p[rim].mean(axis=0)
+    normal = np.cross(toe - cuff, middle - cuff)
+    return middle, normal / max(float(np.linalg.norm(normal)), 1e-12)
