@@ -94,12 +94,20 @@ _ORDERS: Final = {
         "chain parent, facing parent, right, child, pick-up, left, chain child, next, previous, "
         "parent"
     ),
+    "bound off last, turned, next beyond it": (
+        "previous, chain parent, facing parent, next, right, child, pick-up, left, chain child, "
+        "parent"
+    ),
+    "the same, drawn through the stitch that it was worked with": (
+        "chain parent, facing parent, next, right, child, pick-up, left, chain child, previous, "
+        "parent"
+    ),
 }
-_PLAIN, _FIRST, _TURNED, _BOUND, _STRETCHY = range(len(_ORDERS))
+_PLAIN, _FIRST, _TURNED, _BOUND, _STRETCHY, _BOUND_TURNED, _STRETCHY_TURNED = range(len(_ORDERS))
 
 
 def _places() -> NDArray[np.int64]:
-    """Return place[order + 5 * (side is -1), end]."""
+    """Return place[order + orders * (side is -1), end]."""
     table = np.full((2 * len(_ORDERS), len(_ENDS)), len(_ENDS), dtype=np.int64)
     for number, words in enumerate(_ORDERS.values()):
         order = words.split(", ")
@@ -390,9 +398,11 @@ class _Builder:
         beyond = ~through_previous[after] | fabric.kinds(Kind.WRAP)[turned]
         beyond &= (self.flags[turned] & OUTSIDE) == 0
         category[turned[beyond]] = _TURNED
-        category[fabric.kinds(Kind.BOUND_OFF)] = _BOUND
+        bound = fabric.kinds(Kind.BOUND_OFF)
+        category[bound] = np.where(category[bound] == _TURNED, _BOUND_TURNED, _BOUND)
         chained = fabric.child[(self.info & CHAIN) != 0]
-        category[chained[through_previous[chained]]] = _STRETCHY
+        stretchy = chained[through_previous[chained]]
+        category[stretchy] += _STRETCHY - _BOUND
         category[(self.flags & LEFT_FLANK) != 0] += len(_ORDERS)
         return category
 

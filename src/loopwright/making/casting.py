@@ -62,6 +62,9 @@ def closed_cast_on(work: Work, each_half: int) -> None:
     # The strand ends at the left of both halves: the half that faces comes back from there.
     far, near = loops[0::2], loops[1::2]
     _put_on(work, np.concatenate((near[::-1], far)))
+    # The yarn comes from the near half and goes back over it: that is a turn.
+    flags[loops[-1]] |= TURNED
+    work._working(operation).turned = True
 
 
 def _put_on(work: Work, loops: Ints) -> None:

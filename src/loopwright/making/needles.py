@@ -227,9 +227,10 @@ class Needles:
                 loops = np.flatnonzero(self.columns.loops.strand[: self._next_id] == number)
                 last = int(loops[self.columns.loops.next[loops] == _NONE][0]) if len(loops) else -1
                 # Its yarn is carried past whatever was worked in between.
-                at_turn = self._is_next(last) and self.columns.loops.flags[last] & TURNED
+                at_turn = self._is_next(last) and bool(self.columns.loops.flags[last] & TURNED)
                 stays = last in (self._behind, _NONE) or at_turn
-                self._line = Line(number, last, last if stays else _NONE, place=last)
+                item = last if stays else _NONE
+                self._line = Line(number, last, item, turned=at_turn, place=last)
                 return
         self._refuse(True, f"change to yarn {name!r}", "no uncut strand has that name")
 

@@ -107,9 +107,11 @@ def waste_row(work: Work, count: int, name: str = "waste") -> None:
     cursor, course = work._cursor, work.course
     work._replace(count, waste)
     work._cursor, work.course = cursor, course
-    work._behind, work._last_taken = behind, taken
-    if line is not None and line.place in below:
-        line.place = int(waste[below == line.place][0])
+    # Where the waste row covers what stood behind, its own loops stand there now.
+    over = dict(zip(below.tolist(), waste.tolist(), strict=True))
+    work._behind, work._last_taken = over.get(behind, behind), taken
+    if line is not None:
+        line.place = over.get(line.place, line.place)
 
 
 def _refuse_taken_name(work: Work, operation: str, name: str) -> None:

@@ -67,6 +67,8 @@ class Work(Needles):
 
     def to_rows(self) -> None:
         """Go over from rounds to rows: from here on the work turns at its ends."""
+        if self._cursor == (0 if self.right_side_facing else self.count):
+            self._last_taken = self._behind = _NONE  # the round's end is no neighbour any more
         self.in_rounds = False
 
     def begin_round_here(self) -> None:
@@ -424,6 +426,12 @@ class Work(Needles):
         for done, place in enumerate(run.lifts):
             at = place - done
             strand = self._running_strand(around[at], around[at + 1])
+            self._refuse(
+                self.strands[self.columns.loops.strand[strand[0]]].role == "waste",
+                "lift a strand",
+                "what runs between these stitches is waste yarn",
+                "work one row above it first",
+            )
             # A strand lifted before in this run is in two parts now: take the part ahead.
             for number, (a, b, left) in enumerate(strands):
                 if strand == (a, b, left):
