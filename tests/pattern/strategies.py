@@ -110,7 +110,7 @@ def repeats(draw: s.DrawFn, sizes: int) -> st.RepeatRounds:
     body: list[st.Step] = draw(s.lists(rounds(sizes, kind), min_size=1, max_size=3))
     if len(body) > 1 and draw(s.booleans()):
         place = draw(s.integers(0, len(body) - 1))
-        body[place] = st.RepeatRounds((body[place],), draw(counts(sizes)))
+        body[place] = st.RepeatRounds((body[place],), draw(counts(sizes, int(place == 0))))
     until = (
         s.builds(UntilCount, counts(sizes), s.booleans())
         | s.builds(UntilMeasures, lengths(sizes), s.sampled_from(["here", "cast-on"]))

@@ -328,3 +328,18 @@ def test_normal_form_has_no_repeats_of_once() -> None:
     sized = Pattern("", [knit_rounds(Sized((0, 1, 2)))], sizes="SML")
     assert [len(of_size(sized, size).steps) for size in "SML"] == [0, 1, 1]
     assert of_size(sized, "M").steps == (rounds,)
+
+
+def test_normal_form_keeps_the_round_that_a_repeat_ends_with() -> None:
+    purl = Round([Run("p", To())])
+    inner = knit_rounds(Sized((1, 0, 3)))
+    sized = Pattern("", [RepeatRounds([purl, inner, purl], 2, ending=2)], sizes="SML")
+    small, medium, large = (of_size(sized, size).steps[0] for size in "SML")
+    assert isinstance(small, RepeatRounds)
+    assert isinstance(medium, RepeatRounds)
+    assert isinstance(large, RepeatRounds)
+    assert (len(small.steps), small.ending) == (3, 2)
+    assert (len(medium.steps), medium.ending) == (2, 1)
+    assert (len(large.steps), large.ending) == (3, 2)
+    with pytest.raises(StepError, match="worked 0 times"):
+        Pattern("", [RepeatRounds([knit_rounds(0), purl], 2, ending=1)])

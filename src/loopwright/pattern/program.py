@@ -40,18 +40,24 @@ def _plain(step: Step) -> Iterator[Step]:
     if not isinstance(step, RepeatRounds):
         yield step
         return
-    body = tuple(plain for inner in step.steps for plain in _plain(inner))
+    parts = [tuple(_plain(inner)) for inner in step.steps]
+    body = tuple(plain for part in parts for plain in part)
     if step.times == 0 or not body:
         return
+    # "Ending with" counts steps: those that were undone or left out move it.
+    ending = sum(map(len, parts[: step.ending])) % len(body)
+    if step.ending and not sum(map(len, parts[: step.ending])):
+        raise StepError("RepeatRounds", "the round that it ends with is worked 0 times")
     if step.times == 1:
-        *before, last = body[: step.ending or len(body)]
+        *before, last = body[: ending or len(body)]
         yield from before
         yield last if step.count is None else attrs.evolve(last, count=step.count)
-        return
-    if len(body) == 1 and isinstance(body[0], RepeatRounds):
+    elif len(body) == 1 and isinstance(body[0], RepeatRounds):
         yield from _plain(_product(step, body[0]))
-        return
-    yield step if _same(body, step.steps) else attrs.evolve(step, steps=body)
+    elif _same(body, step.steps):
+        yield step
+    else:
+        yield attrs.evolve(step, steps=body, ending=ending)
 
 
 def _product(outer: RepeatRounds, inner: RepeatRounds) -> RepeatRounds:
