@@ -15,6 +15,7 @@ its own image one level up. Which way it goes round what is then no question any
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Final
 
 import attrs
@@ -205,6 +206,7 @@ def _right_of(triangles: Ints, n: int, cut: Ints) -> Ints:
     return raised
 
 
+@lru_cache(maxsize=2)  # one surface is asked for many lines; never written to
 def _quick_links(surface: Surface) -> sp.csr_array:
     p, n = surface.vertices_mm, len(surface.vertices_mm)
     edges = surface.edges
