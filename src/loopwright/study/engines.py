@@ -20,10 +20,12 @@ from __future__ import annotations
 
 import multiprocessing
 import os
+import threading
 from collections import deque
 from collections.abc import Callable, Generator, Iterable
 from concurrent.futures import FIRST_COMPLETED, CancelledError, Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
+from multiprocessing.connection import wait as wait_for_end
 from typing import Any, Protocol, TypeAlias, cast
 
 import attrs
@@ -147,7 +149,9 @@ class Processes:
     def submit(self, task: Task) -> Future[pa.Table]:
         """Begin a task in one of the processes."""
         if self._pool is None:
-            self._pool = ProcessPoolExecutor(self.workers, mp_context=_context())
+            self._pool = ProcessPoolExecutor(
+                self.workers, mp_context=_context(), initializer=_die_with_parent
+            )
         return self._pool.submit(_call, task)
 
     def is_death(self, error: BaseException) -> bool:
@@ -330,6 +334,18 @@ def _alone(engine: Engine, stage: Stage, items: range) -> pa.Table:
 
 def _call(task: Task) -> pa.Table:
     return task()
+
+
+def _die_with_parent() -> None:
+    """End this worker when the study's process is killed; else it would wait for tasks for ever."""
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        threading.Thread(target=_follow, args=(parent.sentinel,), daemon=True).start()
+
+
+def _follow(sentinel: int) -> None:
+    wait_for_end([sentinel])
+    os._exit(1)
 
 
 def _cores() -> int:
