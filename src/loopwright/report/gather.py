@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator, Mapping
 import attrs
 import numpy as np
 from numpy.typing import NDArray
+from threadpoolctl import threadpool_limits
 
 from loopwright.design import DesignFile
 from loopwright.fabric.checks import Limits, check
@@ -84,7 +85,8 @@ def _size(
     verdict = check(fabric, limits=limits)
     on_step(f"{label}knitted and checked")
     made = Sample(sock, quick=True)
-    sits = fit(made)
+    with threadpool_limits(1):  # threads cost more than they bring on vectors of this length
+        sits = fit(made)
     on_step(f"{label}relaxed and measured")
     pictures = tuple(_pictures(pattern, place, sock.gauge))
     on_step(f"{label}drawn")
