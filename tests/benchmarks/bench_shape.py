@@ -1,6 +1,7 @@
 """Relaxing against general graph layouts on the same graph, in one run: time and edge error.
 
-Run by hand: ``python tests/benchmarks/bench_shape.py [stitches]``, one thread. Errors are of edge
+Run by hand, on one thread: ``PYTHONPATH=tests OMP_NUM_THREADS=1 OPENBLAS_NUM_THREADS=1 python
+tests/benchmarks/bench_shape.py [stitches]``. Errors are of edge
 lengths against rest lengths after the best uniform scale, so that layouts without a unit are not
 wronged. igraph joins in where it is installed.
 """
@@ -8,15 +9,9 @@ wronged. igraph joins in where it is installed.
 from __future__ import annotations
 
 import importlib
-import os
 import sys
 import time
 from collections.abc import Callable
-from pathlib import Path
-
-for threads in ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS"):
-    os.environ.setdefault(threads, "1")
-sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 import networkx as nx
 import numpy as np
