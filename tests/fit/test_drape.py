@@ -53,13 +53,13 @@ def _upright(
 
 def _wale_strain(course: float, membrane: Membrane) -> float:
     """One cell, ends free: the energy of its springs is least where its derivative vanishes."""
-    diagonal = np.hypot(W, H)
+    diagonal = float(np.hypot(W, H))
     k_wale = membrane.wale_to_course * W * H / H**2
     k_chord = membrane.chord * W * H / diagonal**2
 
     def force(strain: float) -> float:
         wide, high = W * (1 + course), H * (1 + strain)
-        now = np.hypot(wide, high)
+        now = float(np.hypot(wide, high))
         return k_wale * (high - H) + 2 * k_chord * (now - diagonal) * high / now
 
     return float(brentq(force, -0.9, 0.9))
@@ -99,8 +99,8 @@ def test_a_draped_sock_does_not_enter_the_foot(draped: Draped, form: FootForm) -
     body = trimesh.Trimesh(form.surface.vertices_mm, form.surface.triangles, process=False)
     assert body.is_watertight
     sample = draped.surface.vertices_mm[::7]
-    _, distance, face = trimesh.proximity.closest_point_naive(body, sample[::6])
-    nearest, _, face = trimesh.proximity.closest_point_naive(body, sample[::6])
+    _, distance, face = trimesh.proximity.closest_point_naive(body, sample[::6])  # type: ignore[no-untyped-call]
+    nearest, _, face = trimesh.proximity.closest_point_naive(body, sample[::6])  # type: ignore[no-untyped-call]
     outward = np.einsum("ij,ij->i", sample[::6] - nearest, body.face_normals[face])
     assert np.where(outward < 0, distance, 0.0).max() < 0.5
     assert draped.penetration_mm < 0.5

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
-import pygeodesic.geodesic as exact
+import pygeodesic.geodesic as exact  # type: ignore[import-untyped]
 import pytest
 from numpy.typing import NDArray
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from typing import Any
 
 import numpy as np
 import pytest
@@ -23,8 +24,8 @@ from loopwright.fit import (
     wedge_heel_girth_mm,
 )
 
-CLOTH = {"stitch_mm": GAUGE.stitch_width_mm, "course_mm": GAUGE.course_height_mm}
-SMALL: dict[str, int] = {"n": 48, "leg": 24, "foot": 30, "heel_to": 16, "toe_to": 16}
+CLOTH: dict[str, Any] = {"stitch_mm": GAUGE.stitch_width_mm, "course_mm": GAUGE.course_height_mm}
+SMALL: dict[str, Any] = {"n": 48, "leg": 24, "foot": 30, "heel_to": 16, "toe_to": 16}
 SMALL_ROUNDS = 17  # 8 and 7, one before them, and the graft
 ROUNDS = 23  # 11 decrease rounds, 10 between, one before them, and the graft
 
