@@ -195,7 +195,8 @@ def test_closed_cast_on_is_no_opening(hand: Hand) -> None:
     work.plain_rounds(3)
     fabric = work.fabric()
     assert [cell.size for cell in fabric.openings] == [17]
-    assert fabric.cell_sizes()[5] == 14  # 7 on either side (model, section 4)
+    # 7 on either side (model, section 4), and one where the round begins.
+    assert fabric.cell_sizes()[5] == 15
 
 
 @HANDS

@@ -65,6 +65,7 @@ def closed_cast_on(work: Work, each_half: int) -> None:
     # The yarn comes from the near half and goes back over it: that is a turn.
     flags[loops[-1]] |= TURNED
     work._working(operation).turned = True
+    work._behind, work._last_taken = -1, int(far[-1])  # the strand runs on from the far half
 
 
 def _put_on(work: Work, loops: Ints) -> None:

@@ -67,6 +67,13 @@ class Work(Needles):
 
     def to_rows(self) -> None:
         """Go over from rounds to rows: from here on the work turns at its ends."""
+        closed = self.stitches.code("cc")
+        self._refuse(
+            (self.columns.loops.stitch[self._seq] == closed).any(),
+            "go over to rows",
+            "stitches of a closed cast-on are on the needles",
+            "work one round first",
+        )
         if self._cursor == (0 if self.right_side_facing else self.count):
             self._last_taken = self._behind = _NONE  # the round's end is no neighbour any more
         self.in_rounds = False
@@ -466,7 +473,8 @@ class Work(Needles):
                 continue
             arrives = self._along(loop) == arriving
             edge = (self._before(loop), loop) if arrives else (loop, int(following[loop]))
-            if _NONE in edge or not self._can_lift(edge, loop, only_float=only_float):
+            other = before if arriving else after
+            if _NONE in edge or not self._can_lift(edge, loop, other, only_float=only_float):
                 continue
             return *edge, with_work if arrives == arriving else against
         raise CannotWorkError(
@@ -474,9 +482,16 @@ class Work(Needles):
             "work the increase one stitch further in",
         )  # fmt: skip
 
-    def _can_lift(self, edge: tuple[int, int], loop: int, *, only_float: bool) -> bool:
-        """Whether the yarn runs freely beside `loop`, one of the edge's two ends."""
+    def _can_lift(
+        self, edge: tuple[int, int], loop: int, other: int, *, only_float: bool
+    ) -> bool:
+        """Whether the yarn runs freely between `loop`, an end of the edge, and `other`."""
         a, b = edge
+        closed = self.stitches.code("cc")
+        if (self.columns.loops.stitch[[a, b]] == closed).all():
+            # It crosses to the facing half and comes back to the neighbour.
+            beyond = self._before(a) if loop == b else int(self.columns.loops.next[b])
+            return other == beyond and not only_float
         if self.columns.loops.flags[a] & FLOAT:
             return True
         if loop == b:
