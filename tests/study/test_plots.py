@@ -1,0 +1,108 @@
+"""Plots: what they draw is what the table holds."""
+
+from __future__ import annotations
+
+import io
+from typing import Any
+
+import numpy as np
+import pandas as pd
+import pytest
+from matplotlib.figure import Figure
+from matplotlib.lines import Line2D
+from matplotlib.text import Text
+
+from loopwright.errors import StudyError
+from loopwright.study.cover import StretchLimits, share_served
+from loopwright.study.plots import plot_heatmap, plot_share_against_ease, plot_stretch
+
+
+@pytest.fixture
+def table() -> pd.DataFrame:
+    rng = np.random.default_rng(1)
+    rows = [
+        {
+            "design": f"{heel}, ease {ease:g}",
+            "heel": heel,
+            "ease": ease,
+            "ball_stretch": rng.normal(1 / (1 + ease), 0.02),
+            "heel_stretch": rng.normal(tight / (1 + ease), 0.04),
+            "heel_girth_mm": 300 / tight,
+            "heel_girth_method": "quick estimate",
+            "error": None,
+        }
+        for heel, tight in (("flap", 1.05), ("short-row", 1.2))
+        for ease in (-0.2, -0.1, 0.0)
+        for _ in range(40)
+    ]
+    frame = pd.DataFrame(rows)
+    frame.attrs["units"] = {"heel_girth_mm": "mm"}
+    return frame
+
+
+def words(figure: Figure) -> str:
+    figure.canvas.draw()
+    found: list[Any] = figure.findobj(match=Text)
+    return "\n".join(text.get_text() for text in found)
+
+
+def first(line: Line2D) -> float:
+    return float(np.asarray(line.get_xdata(), dtype=float)[0])
+
+
+def test_shares_are_those_of_the_table(table: pd.DataFrame) -> None:
+    figure = plot_share_against_ease(table)
+    shares = share_served(table, by=["heel", "ease"])
+    lines = {
+        line.get_label(): np.asarray(line.get_xydata(), dtype=float)
+        for line in figure.axes[0].get_lines()
+    }
+    for heel, points in lines.items():
+        assert points[:, 0] == pytest.approx([-20, -10, 0])
+        assert points[:, 1] == pytest.approx([shares[heel, e] for e in (-0.2, -0.1, 0.0)])
+    assert set(lines) == {"flap", "short-row"}
+
+
+def test_stretch_is_shown_as_a_distribution_with_its_limits(table: pd.DataFrame) -> None:
+    figure = plot_stretch(table, by="heel", limits=StretchLimits(heel=1.4))
+    ball, heel = figure.axes
+    assert len(ball.collections) == len(heel.collections) == 2
+    assert [t.get_text() for t in ball.get_yticklabels()] == ["flap", "short-row"]
+    limits = [line for line in heel.get_lines() if line.get_linestyle() == ":"]
+    assert [first(line) for line in limits] == [1.4]
+    middle = [line for line in heel.get_lines() if line.get_marker() == "o"]
+    medians = table.groupby("heel")["heel_stretch"].median()
+    assert [first(line) for line in middle] == pytest.approx(list(medians))
+    assert "quick estimate" in words(figure)
+
+
+def test_the_heatmap_writes_its_numbers(table: pd.DataFrame) -> None:
+    ax = plot_heatmap(table, rows="heel", columns="ease", value="heel_girth_mm").axes[0]
+    shown = np.asarray(ax.get_images()[0].get_array())
+    assert shown[:, 0] == pytest.approx([300 / 1.05, 300 / 1.2])
+    assert [text.get_text() for text in ax.texts] == ["286"] * 3 + ["250"] * 3
+    share = plot_heatmap(table, rows="heel", columns="ease")
+    assert "feet served, %" in words(share)
+
+
+def test_what_failed_is_counted_and_not_drawn(table: pd.DataFrame) -> None:
+    table.loc[:79, ["ball_stretch", "heel_stretch", "heel_girth_mm"]] = np.nan
+    table.loc[:79, "error"] = "no foot"
+    assert "240 cases, 80 failed" in words(plot_stretch(table, by="heel"))
+    assert "none" in words(plot_heatmap(table, rows="heel", columns="ease", value="heel_girth_mm"))
+    assert len(plot_share_against_ease(table).axes[0].get_lines()) == 2
+
+
+def test_a_table_without_a_column_or_a_case_is_refused(table: pd.DataFrame) -> None:
+    with pytest.raises(StudyError, match="no column 'toe'"):
+        plot_heatmap(table, rows="toe", columns="ease")
+    with pytest.raises(StudyError, match="no column 'ease'"):
+        plot_share_against_ease(table.drop(columns="ease"))
+    with pytest.raises(StudyError, match="no cases"):
+        plot_stretch(table[:0], by="heel")
+
+
+def test_a_figure_becomes_a_picture(table: pd.DataFrame) -> None:
+    stream = io.BytesIO()
+    plot_stretch(table[:1], by="heel").savefig(stream)
+    assert stream.getvalue().startswith(b"\x89PNG")
