@@ -394,9 +394,10 @@ class _Builder:
         turned = np.flatnonzero((self.flags & TURNED) != 0)
         after = fabric.next[turned]
         turned, after = turned[after >= 0], after[after >= 0]
-        category[after] = _FIRST
         beyond = ~through_previous[after] | fabric.kinds(Kind.WRAP)[turned]
         beyond &= (self.flags[turned] & OUTSIDE) == 0
+        # Where the row begins with a slip, its first new loop does not stand at the edge.
+        category[after[~beyond]] = _FIRST
         category[turned[beyond]] = _TURNED
         bound = fabric.kinds(Kind.BOUND_OFF)
         category[bound] = np.where(category[bound] == _TURNED, _BOUND_TURNED, _BOUND)
