@@ -1,8 +1,8 @@
 """The package against a networkx graph written by hand: time, as ratios in one run, and bytes.
 
-Run by hand: ``PYTHONPATH=tests python -m benchmarks.bench_fabric``. Both sides make the same loops and find
-the same cells, which is checked first. Each time is the least of several alternating runs, since
-whatever else the machine does can only add to it. The million loops by hand are reckoned from
+Run by hand: ``PYTHONPATH=tests python -m benchmarks.bench_fabric``. Both sides make the same loops
+and find the same cells, which is checked first. Each time is the least of several alternating runs,
+since whatever else the machine does can only add to it. The million loops by hand are reckoned from
 `SAMPLE` of them: the cost of adding one does not depend on how many there are.
 """
 
@@ -121,8 +121,10 @@ def sock_rows(size: tuple[int, int, int, int], runs: int) -> list[Row]:
     )
     loops = len(sock(*size))
     return [
-        Row(f"a sock of {loops} loops, made", *built, aim=1),
-        Row(f"a sock of {loops} loops, made and put through all checks", *checked, aim=50),
+        Row(f"a sock of {loops} loops, made", built[0], built[1], 1),
+        Row(
+            f"a sock of {loops} loops, made and put through all checks", checked[0], checked[1], 50
+        ),
     ]
 
 
