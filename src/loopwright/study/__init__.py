@@ -1,4 +1,7 @@
-"""Studies: many heels on many feet."""
+"""Studies: many heels on many feet.
+
+Pictures are in `loopwright.study.plots`, which workers have no need to import.
+"""
 
 from loopwright.study.cover import (
     SizeSet,
@@ -11,7 +14,6 @@ from loopwright.study.cover import (
 )
 from loopwright.study.feet import SURVEY_NAMES, Feet, draw_feet, graded_feet, read_feet
 from loopwright.study.measures import MEASURES, Made, Measure
-from loopwright.study.plots import plot_heatmap, plot_share_against_ease, plot_stretch
 from loopwright.study.run import Progress, Study, study
 from loopwright.study.variants import Variant, variants
 
@@ -30,9 +32,6 @@ __all__ = [
     "cover",
     "draw_feet",
     "graded_feet",
-    "plot_heatmap",
-    "plot_share_against_ease",
-    "plot_stretch",
     "read_feet",
     "served",
     "share_served",

@@ -16,6 +16,7 @@ import pyarrow as pa
 from threadpoolctl import threadpool_limits
 
 from loopwright.gauge import Gauge
+from loopwright.sock.plan import Plan
 from loopwright.sock.sock import Sock
 from loopwright.study.columns import Column, as_table
 from loopwright.study.feet import Feet
@@ -126,7 +127,7 @@ class PlanTask:
             "foot_rounds": plan.foot_rounds,
             "ball_girth_mm": plan.measure("foot girth").finished.mm,
             "sock_length_mm": plan.measure("foot length").finished.mm,
-            **keys_of(sock),
+            **keys_of(sock, plan),
         }
 
 
@@ -162,12 +163,15 @@ class MeasureTask:
         return {"key": subject.key, **error} if error else row
 
 
-def keys_of(sock: Sock) -> Row:
-    """Return what tells a sock, and its heel, from others; the same for those that are the same."""
-    plan, gauge = sock.plan(), repr(sock.gauge)
+def keys_of(sock: Sock, plan: Plan) -> Row:
+    """Return what tells a sock, and its heel, from others; the same for those that are the same.
+
+    By the steps: numbers of a user's own heel may leave out what its steps go by.
+    """
+    gauge = repr(sock.gauge)
     heel = [*sock.heel.steps(plan.setting), *sock.heel.later_steps(plan.setting)]
     return {
-        "same_sock": _digest(gauge, repr(sock.yarn), repr(sock.pattern().steps)),
+        "same_sock": _digest(gauge, repr(sock.yarn), repr(sock.steps(plan))),
         "same_heel": _digest(gauge, repr(plan.share), repr(sock.direction), repr(heel)),
     }
 
