@@ -465,16 +465,14 @@ class Work(Needles):
                 return before, after, with_work
             if following[after] == before and not self._along(before):
                 return after, before, against
-        # Where the yarn passes a slipped loop, or one of another strand, its float runs between.
-        pairs = {(before, after), (after, before)}
-        only_float = not self._pairs.isdisjoint(pairs)
         for loop, arriving in ((after, True), (before, False)):
             if loop == _NONE:
                 continue
             arrives = self._along(loop) == arriving
             edge = (self._before(loop), loop) if arrives else (loop, int(following[loop]))
+            covered = self._stands_beside(loop, on_left=(self.side < 0) == arriving)
             other = before if arriving else after
-            if _NONE in edge or not self._can_lift(edge, loop, other, only_float=only_float):
+            if _NONE in edge or not self._can_lift(edge, loop, other, covered=covered):
                 continue
             return *edge, with_work if arrives == arriving else against
         raise CannotWorkError(
@@ -482,22 +480,33 @@ class Work(Needles):
             "work the increase one stitch further in",
         )  # fmt: skip
 
-    def _can_lift(
-        self, edge: tuple[int, int], loop: int, other: int, *, only_float: bool
-    ) -> bool:
-        """Whether the yarn runs freely between `loop`, an end of the edge, and `other`."""
+    def _can_lift(self, edge: tuple[int, int], loop: int, other: int, *, covered: bool) -> bool:
+        """Whether the yarn runs freely between `loop`, an end of the edge, and `other`.
+
+        Where it passes a slipped loop, or one of another strand, its float runs there, above the
+        strand of the row below, which is covered.
+        """
         a, b = edge
         closed = self.stitches.code("cc")
         if (self.columns.loops.stitch[[a, b]] == closed).all():
             # It crosses to the facing half and comes back to the neighbour.
             beyond = self._before(a) if loop == b else int(self.columns.loops.next[b])
-            return other == beyond and not only_float
+            if other != beyond:
+                return False
         if self.columns.loops.flags[a] & FLOAT:
             return True
+        if covered:
+            return False
         if loop == b:
             bound = self.stitches.rows[self.columns.loops.stitch[b]].kind is Kind.BOUND_OFF
-            return not only_float and not (bound and self._drawn_through(b, a))
-        return not only_float and not self._turns_back(a)
+            return not (bound and self._drawn_through(b, a))
+        return not self._turns_back(a)
+
+    def _stands_beside(self, loop: int, *, on_left: bool) -> bool:
+        """Whether a loop that no yarn joins to it stands beside `loop` on that side."""
+        beside = self.columns.beside
+        column = beside.right if on_left else beside.left
+        return bool((column[: beside.size] == loop).any())
 
     def _along(self, loop: int) -> bool:
         """Whether the yarn came to `loop` the way that the work goes now."""
