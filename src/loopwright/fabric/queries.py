@@ -8,7 +8,7 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from loopwright.fabric.columns import FLOAT, Ints
+from loopwright.fabric.columns import FLOAT, FLOAT_FRONT, Ints
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
 from loopwright.fabric.surface import Cell, Surface
@@ -107,7 +107,7 @@ def same_fabric(one: Fabric, other: Fabric) -> bool:
     """Return whether two fabrics are the same, whatever the order in which they were made.
 
     They are when their maps are: cells, faces (knit or purl), leans and twists agree loop for
-    loop, and so do floats. Mirror images differ; names of yarns and loop ids don't matter.
+    loop, and so do floats and the side on which they pass. Mirror images differ; names of yarns and loop ids don't matter.
 
     Notes
     -----
@@ -143,12 +143,15 @@ def same_fabric(one: Fabric, other: Fabric) -> bool:
 
 
 def _same_floats(one: Fabric, other: Fabric, loops: NDArray[np.int64]) -> bool:
-    def floats(fabric: Fabric) -> list[tuple[int, int]]:
+    def floats(fabric: Fabric) -> list[tuple[int, int, bool]]:
         start = np.flatnonzero((fabric.flags & FLOAT) != 0)
-        return list(zip(start.tolist(), fabric.next[start].tolist(), strict=True))
+        in_front = (fabric.flags[start] & FLOAT_FRONT) != 0
+        return list(
+            zip(start.tolist(), fabric.next[start].tolist(), in_front.tolist(), strict=True)
+        )
 
-    mapped = {frozenset((int(loops[x]), int(loops[y]))) for x, y in floats(one)}
-    return mapped == {frozenset(pair) for pair in floats(other)}
+    mapped = {(frozenset((int(loops[x]), int(loops[y]))), front) for x, y, front in floats(one)}
+    return mapped == {(frozenset((x, y)), front) for x, y, front in floats(other)}
 
 
 class _Darts:
