@@ -463,9 +463,14 @@ def check_floats(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     if not len(floats):
         return
     neighbours: dict[int, list[int]] = {}
-    for right, left in zip(fabric.right.tolist(), fabric.left.tolist(), strict=True):
-        neighbours.setdefault(right, []).append(left)
-        neighbours.setdefault(left, []).append(right)
+    on_surface = np.flatnonzero((fabric.next >= 0) & ((fabric.flags & FLOAT) == 0))
+    for a, b in zip(
+        np.concatenate((fabric.right, on_surface)).tolist(),
+        np.concatenate((fabric.left, fabric.next[on_surface])).tolist(),
+        strict=True,
+    ):
+        neighbours.setdefault(a, []).append(b)
+        neighbours.setdefault(b, []).append(a)
     for start in floats.tolist():
         passed = _passed(neighbours, start, int(fabric.next[start]), limits.float_stitches)
         if passed > limits.float_stitches:

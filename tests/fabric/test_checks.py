@@ -1,0 +1,373 @@
+"""Each check: its breaker (the smallest fabric that fails it alone), and its plain statement.
+
+The statements are written with networkx on the graph's own edges, as one would say them aloud;
+they are what the column code must agree with, on sound fabrics and on damaged ones.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import attrs
+import networkx as nx
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from loopwright.errors import UnsoundFabricError
+from loopwright.fabric import CHECKS, Fabric, Limits, Report, check
+from loopwright.fabric.columns import DRAWN, FASTENED, LEFT_FLANK
+from loopwright.making import (
+    Work,
+    bind_off,
+    cast_on,
+    draw_up,
+    graft,
+    hold,
+    provisional_cast_on,
+    recapture,
+    return_held,
+    take_out,
+    waste_row,
+    weave_in,
+)
+
+
+def tube(count: int = 6, rounds: int = 2) -> Work:
+    work = Work()
+    cast_on(work, count)
+    work.join_round()
+    work.plain_rounds(rounds)
+    return work
+
+
+def closed(count: int = 6) -> Fabric:
+    work = tube(count)
+    graft(work)
+    weave_in(work)
+    return work.fabric()
+
+
+def changed(fabric: Fabric, **columns: Any) -> Fabric:
+    """The fabric with some columns damaged: an array, or (place, value)."""
+    new = {}
+    for name, change in columns.items():
+        if isinstance(change, tuple):
+            column = np.array(getattr(fabric, name))
+            column[change[0]] = change[1]
+            new[name] = column
+        else:
+            new[name] = change
+    return attrs.evolve(fabric, **new)
+
+
+def without_edge(fabric: Fabric, edge: int) -> Fabric:
+    kept = np.arange(len(fabric.parent)) != edge
+    return changed(
+        fabric, parent=fabric.parent[kept], child=fabric.child[kept], info=fabric.info[kept]
+    )
+
+
+def kinds(report: Report) -> set[str]:
+    return {finding.kind for finding in report.findings}
+
+
+def miscounted() -> Fabric:
+    fabric = tube().fabric()
+    return changed(fabric, ledger=((-1, 4), 5))
+
+
+def dropped() -> Fabric:
+    """The last stitch of a two-stitch row slides off; its own count is kept honest."""
+    fabric = tube(3, 1).fabric()
+    needles = {name: ids[:-1] for name, ids in fabric.needles.items()}
+    ledger = np.vstack((fabric.ledger, [3, len(fabric), 3, 1, 0, 2]))
+    return changed(fabric, needles=needles, ledger=ledger)
+
+
+def hanging() -> Fabric:
+    """Waste yarn taken out below a row, and its strands not recaptured."""
+    work = Work()
+    provisional_cast_on(work, 3)
+    work.turn()
+    work.row(["p"] * 3)
+    take_out(work, "waste")
+    return work.fabric()
+
+
+def cut_through() -> Fabric:
+    """A strand cut in the midst: the rows still hang together by their loops."""
+    fabric = tube(4, 2).fabric()
+    return changed(fabric, next=(5, -1))
+
+
+def spliced() -> Fabric:
+    fabric = tube(4, 2).fabric()
+    return changed(fabric, next=(11, 0))
+
+
+def too_early() -> Fabric:
+    """A loop drawn through one that is made after it, and that one through the first again."""
+    fabric = tube(4, 2).fabric()
+    return changed(fabric, parent=(0, 9))
+
+
+def two_pieces() -> Fabric:
+    work = Work()
+    cast_on(work, 2)
+    work.join_yarn("other")
+    cast_on(work, 2)
+    fabric = work.fabric()
+    return changed(fabric, right=[], left=[])
+
+
+def crossed() -> Fabric:
+    """Two loops of a round drawn through each other's loops."""
+    fabric = tube(6, 2).fabric()
+    parent = np.array(fabric.parent)
+    parent[[7, 8]] = parent[[8, 7]]
+    return changed(fabric, parent=parent)
+
+
+def half_off() -> Fabric:
+    """A graft whose last loop lies on the flank of the one before."""
+    fabric = closed(4)
+    return changed(fabric, flags=(-1, int(fabric.flags[-1]) ^ LEFT_FLANK))
+
+
+def left_in() -> Fabric:
+    work = tube(4, 1)
+    waste_row(work, 2)
+    work.plain_rounds(1)
+    graft(work)
+    weave_in(work)
+    return work.fabric()
+
+
+def holey() -> Fabric:
+    """A corner as an opened heel leaves it."""
+    work = tube(8, 2)
+    hold(work, 4, "instep")
+    provisional_cast_on(work, 4)
+    work.work(["k"] * 4)
+    work.plain_rounds(1)
+    graft(work)
+    work.join_yarn("foot")
+    return_held(work, "instep")
+    recapture(work, "waste")
+    work.plain_rounds(2)
+    graft(work)
+    weave_in(work)
+    return work.fabric()
+
+
+def floating() -> Fabric:
+    work = tube(24, 1)
+    work.round(["k", *["sl"] * 7, *["k"] * 16])
+    work.plain_rounds(1)
+    graft(work)
+    weave_in(work)
+    return work.fabric()
+
+
+def untidy() -> Fabric:
+    work = tube(4, 1)
+    graft(work)
+    return work.fabric()
+
+
+BREAKERS: dict[str, tuple[Callable[[], Fabric], set[str]]] = {
+    "counts": (miscounted, {"counts"}),
+    "secured": (dropped, {"secured"}),
+    "secured, from below": (hanging, {"secured"}),
+    "strands": (cut_through, {"strands"}),
+    # A ring of yarn, or loops made before their parents, lie on no surface either.
+    "strands, in a ring": (spliced, {"strands", "surface"}),
+    "order": (too_early, {"order", "counts", "secured", "surface"}),
+    "connected": (two_pieces, {"connected"}),
+    # Edges that cross leave cells that go astray: large ones, among them gaps.
+    "surface": (crossed, {"surface", "gaps"}),
+    "grafts": (half_off, {"grafts", "surface"}),
+    "waste": (left_in, {"waste"}),
+    "gaps": (holey, {"gaps"}),
+    "floats": (floating, {"floats"}),
+    "tails": (untidy, {"tails"}),
+}
+
+
+@pytest.mark.parametrize("name", BREAKERS)
+def test_each_check_has_a_breaker(name: str) -> None:
+    breaker, expected = BREAKERS[name]
+    report = check(breaker())
+    found = kinds(report)
+    assert name.split(",")[0] in found
+    assert found <= expected, report
+    assert report.ok == (name in ("gaps", "floats", "tails"))
+    for finding in report.findings:
+        assert finding.place
+        assert finding.advice
+        assert finding.problem in str(report)
+        assert finding.kind in report._repr_html_()
+
+
+def test_every_check_is_broken_once() -> None:
+    names = {one.__name__.removeprefix("check_") for one in CHECKS}
+    assert names == {name.split(",")[0] for name in BREAKERS}
+
+
+def test_sound_fabrics_pass_every_check() -> None:
+    work = tube(4, 2)
+    bind_off(work)
+    weave_in(work)
+    for fabric in (tube().fabric(), closed(), work.fabric(), Work().fabric()):
+        report = check(fabric)
+        assert report.findings == ()
+        assert "every check passed" in str(report)
+        assert "every check passed" in report._repr_html_()
+        report.require_ok()
+
+
+def test_openings_are_counted_where_a_number_is_expected() -> None:
+    assert check(closed(), openings=1).ok
+    report = check(tube().fabric(), openings=1)
+    assert [finding.kind for finding in report.mistakes] == ["surface"]
+    assert "there are 2 openings (of 7, 7 edges) and 1 expected" in str(report)
+
+
+def test_mistakes_can_be_raised() -> None:
+    with pytest.raises(UnsoundFabricError) as refusal:
+        check(crossed()).require_ok()
+    assert len(refusal.value.mistakes) == 1
+    assert "one surface" in str(refusal.value)
+
+
+def test_gaps_and_floats_are_told_in_millimetres() -> None:
+    limits = Limits(stitch_mm=3.0, course_mm=2.0)
+    assert "mm round" in str(check(holey(), limits=limits))
+    assert "(18 mm)" in str(check(floating(), limits=limits))
+
+
+def test_a_gap_says_which_strand_closes_it() -> None:
+    gaps = [finding for finding in check(holey()).findings if finding.kind == "gaps"]
+    assert len(gaps) == 2
+    assert all("lift the strand between loops" in gap.advice for gap in gaps)
+
+
+# Plain statements -------------------------------------------------------------------------------
+
+
+def said(fabric: Fabric) -> dict[str, bool]:
+    """What the checks state, each as one line of networkx on the fabric's graph."""
+    graph = fabric.graph
+    through = nx.DiGraph(
+        [(a, b) for a, b, key in graph.edges(keys=True) if key == "through"]
+    )  # fmt: skip
+    yarn = nx.DiGraph([(a, b) for a, b, key in graph.edges(keys=True) if key == "yarn"])
+    yarn.add_nodes_from(graph)
+    live = {loop for loop, carried in graph.nodes(data="held") if carried}
+    held_by_itself = {
+        loop
+        for loop, stitch in graph.nodes(data="stitch")
+        if stitch in ("graft", "wrap", "ds") or fabric.flags[loop] & (FASTENED | DRAWN)
+    }
+    loose = {
+        loop
+        for loop in graph
+        if loop not in live | held_by_itself
+        and (loop not in through or not through.out_degree(loop))
+    }
+    of_strand: dict[str, int] = {}
+    for piece in nx.weakly_connected_components(yarn):
+        name = graph.nodes[min(piece)]["strand"]
+        of_strand[name] = of_strand.get(name, 0) + 1
+    return {
+        "secured": not loose,
+        "strands": all(count == 1 for count in of_strand.values())
+        and nx.is_directed_acyclic_graph(yarn)
+        and all(yarn.in_degree(loop) <= 1 and yarn.out_degree(loop) <= 1 for loop in yarn),
+        "order": nx.is_directed_acyclic_graph(through) and all(a < b for a, b in through.edges),
+        "connected": not len(graph) or nx.is_weakly_connected(graph),
+    }
+
+
+def checked(fabric: Fabric) -> dict[str, bool]:
+    found = kinds(check(fabric))
+    return {name: name not in found for name in ("secured", "strands", "order", "connected")}
+
+
+@st.composite
+def damaged(draw: st.DrawFn) -> Fabric:
+    """A small tube, closed or not, with up to two places damaged."""
+    count = draw(st.sampled_from([4, 6, 8]))
+    work = tube(count, draw(st.integers(1, 3)))
+    match draw(st.sampled_from(["live", "grafted", "bound off", "drawn up"])):
+        case "grafted":
+            graft(work)
+        case "bound off":
+            bind_off(work)
+        case "drawn up":
+            draw_up(work)
+    fabric = work.fabric()
+    loops, edges = len(fabric), len(fabric.parent)
+    for _ in range(draw(st.integers(0, 2))):
+        loop, edge = draw(st.integers(0, loops - 1)), draw(st.integers(0, len(fabric.parent) - 1))
+        match draw(st.sampled_from(["cut", "re-parent", "drop", "lose"])):
+            case "cut":
+                fabric = changed(fabric, next=(loop, -1))
+            case "re-parent":
+                fabric = changed(fabric, parent=(edge, loop))
+            case "drop" if edges > 1:
+                fabric = without_edge(fabric, edge)
+            case "lose":
+                kept = {n: ids[ids != loop] for n, ids in fabric.needles.items()}
+                fabric = changed(fabric, needles=kept)
+    return fabric
+
+
+@given(damaged())
+@settings(max_examples=100, deadline=None)
+def test_columns_and_plain_statements_agree(fabric: Fabric) -> None:
+    mine, plain = checked(fabric), said(fabric)
+    # A loop through nothing is loose from below; the plain statement looks from above only.
+    if plain["secured"] and not mine["secured"]:
+        assert any("hang by their strand" in str(finding) for finding in check(fabric).findings)
+        plain["secured"] = False
+    assert mine == plain
+
+
+@given(st.data())
+@settings(max_examples=100, deadline=None)
+def test_no_damage_goes_unseen(data: st.DataObject) -> None:
+    """One edge dropped, moved or crossed, one strand cut, one loop off the needle."""
+    fabric = data.draw(st.sampled_from(SOUND))()
+    loops, edges = len(fabric), len(fabric.parent)
+    edge = data.draw(st.integers(0, edges - 1))
+    match data.draw(st.sampled_from(["drop", "re-parent", "cut", "swap"])):
+        case "drop":
+            worse = without_edge(fabric, edge)
+        case "re-parent":
+            other = data.draw(
+                st.integers(0, loops - 1).filter(lambda loop: loop != fabric.parent[edge])
+            )
+            worse = changed(fabric, parent=(edge, other))
+        case "cut":
+            loop = data.draw(
+                st.integers(0, loops - 1).filter(lambda loop: bool(fabric.next[loop] >= 0))
+            )
+            worse = changed(fabric, next=(loop, -1))
+        case _:
+            apart = [
+                other for other in range(edges)
+                if fabric.parent[other] != fabric.parent[edge]
+                and fabric.child[other] != fabric.child[edge]
+            ]  # fmt: skip
+            other = data.draw(st.sampled_from(apart))
+            parent = np.array(fabric.parent)
+            parent[[edge, other]] = parent[[other, edge]]
+            worse = changed(fabric, parent=parent)
+    assert not check(worse).ok
+
+
+SOUND: list[Callable[[], Fabric]] = [lambda: tube(5, 3).fabric(), closed, holey]
