@@ -125,6 +125,8 @@ class Sock:
             ("cuff height", self.cuff.height_mm, float(cuff)),
         )  # fmt: skip
         top = self.leg.top(self._leg_setting(share, plain_leg))
+        # A leg that isn't shaped asks for nothing but the foot's stitches.
+        asked_top = around.asked_mm if top == around.count else self._top_girth_mm
         return Plan(
             stitches=around,
             share=share,
@@ -138,7 +140,7 @@ class Sock:
             gauge=self.gauge,
             measures=(
                 Measure("foot girth", around.asked_mm, around.finished, around.count),
-                Measure("cuff girth", self._top_girth_mm, self.gauge.width(top), top),
+                Measure("cuff girth", asked_top, self.gauge.width(top), top),
                 *(Measure(name, asked, self.gauge.height(count), round(count))
                   for name, asked, count in courses),
             ),
