@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable
+from functools import lru_cache
 from typing import Any, Final
 
 import attrs
@@ -16,6 +17,7 @@ import pyarrow as pa
 from threadpoolctl import threadpool_limits
 
 from loopwright.gauge import Gauge
+from loopwright.sock.foot import Foot
 from loopwright.sock.plan import Plan
 from loopwright.sock.sock import Sock
 from loopwright.study.columns import Column, as_table
@@ -84,15 +86,15 @@ class PlanTask:
 
     def __call__(self) -> pa.Table:
         """Return a row a case."""
+        # The cases of a foot follow each other, and estimating a foot takes longer than planning.
+        foot = lru_cache(maxsize=1)(self.feet.foot)
         with threadpool_limits(1):
-            return as_table([self.row(item) for item in self.items], self.schema)
+            return as_table([self._row(item, foot) for item in self.items], self.schema)
 
-    def row(self, item: int) -> Row:
-        """Return the row of one case, or of its failure."""
-        row = self.named(item)
+    def _row(self, item: int, foot: Callable[[int], Foot]) -> Row:
         made: Row = {}
-        error = _attempt(lambda: made.update(self._planned(item)))
-        return {**row, **made, **error}
+        error = _attempt(lambda: made.update(self._planned(item, foot)))
+        return {**self.named(item), **made, **error}
 
     def named(self, item: int) -> Row:
         """Return what is known of a case before anything is tried."""
@@ -111,9 +113,9 @@ class PlanTask:
         foot, gauge = divmod(rest, len(self.gauges))
         return foot - self.first_foot, self.gauges[gauge], self.designs[design]
 
-    def _planned(self, item: int) -> Row:
+    def _planned(self, item: int, feet: Callable[[int], Foot]) -> Row:
         row, (_, gauge), design = self._place(item)
-        foot = self.feet.foot(row)
+        foot = feet(row)
         sock = design.sock(foot, gauge)
         plan = sock.plan()
         return {
