@@ -52,7 +52,7 @@ def closed(count: int = 6) -> Fabric:
 
 def changed(fabric: Fabric, **columns: Any) -> Fabric:
     """The fabric with some columns damaged: an array, or (place, value)."""
-    new = {}
+    new: dict[str, Any] = {}
     for name, change in columns.items():
         if isinstance(change, tuple):
             column = np.array(getattr(fabric, name))

@@ -165,7 +165,7 @@ def test_an_estimate_that_cannot_be_right_is_noted() -> None:
 def test_refusals(measures: dict[str, str], what: str, says: str) -> None:
     """No such foot: which measure, and what to do; the error survives pickling."""
     with pytest.raises(FootError, match=says) as caught:
-        Foot.of(**measures)  # type: ignore[arg-type]
+        Foot.of(**measures)
     assert caught.value.what == what
     assert str(pickle.loads(pickle.dumps(caught.value))) == str(caught.value)
 
