@@ -1,9 +1,10 @@
 """The command line: each command parses, calls one function of the library, and prints.
 
-A command is a file of this package that holds one click command; it is added to `commands` at the
-end of this file and touches nothing else. Its function returns the exit code: 0 (or None) when all
-is well, 1 when it ran and found something to mend. Whatever cannot be done at all is raised as a
-`LoopwrightError` and becomes one message and exit code 2 here, in one place.
+A command is a file of this package that holds one click command of the same name; it is listed in
+`_COMMANDS` and loaded when it is called, so that none waits for what another needs. Its function
+returns the exit code: 0 (or None) when all is well, 1 when it ran and found something to mend.
+Whatever cannot be done at all is raised as a `LoopwrightError` and becomes one message and exit
+code 2 here, in one place.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ import io
 import os
 import sys
 from collections.abc import Sequence
+from importlib import import_module
 
 import click
 
@@ -24,7 +26,24 @@ REFUSED = 2  # the command could not be done; click's own code for a wrong call
 STOPPED = 130  # 128 + SIGINT, as shells report it
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+_COMMANDS = ("check", "sock")
+
+
+class _Commands(click.Group):
+    """Commands by the names of their files, beside those that were added."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return sorted({*_COMMANDS, *super().list_commands(ctx)})
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name in _COMMANDS:
+            found = getattr(import_module(f"{__name__}.{cmd_name}"), cmd_name)
+            assert isinstance(found, click.Command)
+            return found
+        return super().get_command(ctx, cmd_name)
+
+
+@click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="loopwright", prog_name="loopwright")
 def commands() -> None:
     """Hand-knitted socks and their heels: from a foot and a swatch to a sock that fits."""
@@ -83,10 +102,3 @@ def _close_stdout() -> int:
     """Leave quietly when the reader of a pipe went away; Python would flush once more at exit."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     return FOUND
-
-
-from loopwright.cli.check import check  # noqa: E402 - a command may import from this package
-from loopwright.cli.sock import sock  # noqa: E402
-
-commands.add_command(check)
-commands.add_command(sock)
