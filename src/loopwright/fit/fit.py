@@ -121,8 +121,8 @@ class Place(Stretch):
         low, high = self.interval
         return (
             f"{self.place}: {self.feel.value}; stretched {self.stretch:.2f} times ({low:.2f} to "
-            f"{high:.2f}); {_odds(self.chance_over(close))} more than {close:.2f}, "
-            f"{_odds(1 - self.chance_over(loose))} loose"
+            f"{high:.2f}); {_per_cent(self.chance_over(close))} more than {close:.2f}, "
+            f"{_per_cent(1 - self.chance_over(loose))} loose"
         )
 
 
@@ -146,7 +146,7 @@ class Passage(Stretch):
         low, high = self.interval
         return (
             f"{self.place}: must stretch {self.stretch:.2f} times ({low:.2f} to {high:.2f}); "
-            f"{_odds(self.chance_over(self.limit.stretch))} more than {self.limit.stretch:.2f}"
+            f"{_per_cent(self.chance_over(self.limit.stretch))} more than {self.limit.stretch:.2f}"
         )
 
 
@@ -240,7 +240,8 @@ class Fit:
         more = 100 * (self.heel_over_ball - 1)
         if abs(more) < 0.5:
             return "The heel is stretched as much as the ball."
-        return f"The heel is stretched {abs(more):.0f} % {'more' if more > 0 else 'less'} than the ball."
+        word = "more" if more > 0 else "less"
+        return f"The heel is stretched {abs(more):.0f} % {word} than the ball."
 
     def limits(self) -> tuple[Limit, ...]:
         """Return the limits that were used, each once."""
@@ -303,20 +304,19 @@ def fit(sock: Sock | Sample, foot: Foot | None = None) -> Fit:
     >>> foot = Foot.of(length="24.6 cm", ball_girth="22.8 cm", heel_girth="31 cm")
     >>> sits = fit(Sock(foot=foot, gauge=Gauge.of(32, 44)))
     >>> print(sits.at("ball"))
-    ball: close; stretched 1.14 times (1.11 to 1.17); 0 % more than 1.25, 0 % loose
+    ball: close; stretched 1.14 times (1.11 to 1.17); under 1 % more than 1.25, under 1 % loose
     >>> sits.at("heel").is_tight
     True
     """
     made = sample(sock) if isinstance(sock, Sock) else sock
     on = made.sock.foot if foot is None else foot
-    girths = dict(made.girths)
-    heel = girths.get("heel", made.sock.gauge.width(0)) if "heel" in girths else _heel(made)
+    girths = made.girths
     long = made.plan.measure("foot length").finished
     return Fit(
         places=(
             Place("ball", on.ball_girth, girths["ball"]),
             Place("instep", on.instep_girth, girths["instep"]),
-            Place("heel", on.heel_girth, heel),
+            Place("heel", on.heel_girth, girths["heel"]),
             Place("ankle", on.ankle_girth, girths["ankle"]),
             Place("top", on.leg_girth, girths["top"]),
             Place("length", on.length, long, WALEWISE),
@@ -330,13 +330,11 @@ def fit(sock: Sock | Sample, foot: Foot | None = None) -> Fit:
     )
 
 
-def _odds(chance: float) -> str:
-    return f"{_per_cent(chance)}"
-
-
 def _per_cent(chance: float) -> str:
-    """Never 0 or 100 where something was uncertain."""
-    return f"{100 * chance:.0f} %"
+    """Return a chance in words; nothing that was measured is certain."""
+    if chance < 0.005:
+        return "under 1 %"
+    return "over 99 %" if chance > 0.995 else f"{100 * chance:.0f} %"
 
 
 def _row(one: Stretch, feel: str, limit: Limit) -> str:

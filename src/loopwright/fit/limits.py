@@ -8,11 +8,13 @@ without a load or a method, and hand-knitted wool was not what they had in mind.
 
 from __future__ import annotations
 
+from enum import Enum
 from typing import Final
 
 import attrs
 
 from loopwright.errors import SizingError
+from loopwright.fit.girths import GIRTH_ERROR
 
 __all__ = [
     "COURSEWISE",
@@ -24,10 +26,6 @@ __all__ = [
     "Limit",
     "Scale",
 ]
-
-from enum import Enum
-
-from loopwright.fit.girths import GIRTH_ERROR
 
 
 class Feel(Enum):

@@ -9,13 +9,14 @@ from typing import Final
 
 import attrs
 import numpy as np
+from numpy.typing import NDArray
 
 from loopwright.errors import ShapeError
 from loopwright.fabric.checks import Report, check
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
-from loopwright.fit.girths import QUICK_ERROR, girth_through, measure, route
 from loopwright.fit.geodesic import Line
+from loopwright.fit.girths import QUICK_ERROR, girth_through, measure, route
 from loopwright.fit.limits import GIRTH_SD
 from loopwright.fit.shape import Shape, shape
 from loopwright.length import Length, Origin
@@ -124,13 +125,19 @@ class Sample:
         quick = measure(self.shape, quick=True)
         gauge = self.sock.gauge
         stitches = self.plan.stitches.count
-        found = {"ball": gauge.width(stitches), "instep": _length(quick.instep, _QUICK)}
-        if quick.heel is not None and quick.ankle is not None:
-            found["heel"] = _length(self.heel_line, _QUICK if self.quick else _EXACT)
-            found["ankle"] = _length(quick.ankle, _QUICK)
-        found["leg"] = gauge.width(min(stitches, self.plan.top))
-        found["top"] = gauge.width(self.plan.top)
-        return MappingProxyType(found)
+        heel = self.heel_line
+        if quick.ankle is None:
+            raise _no_heel()
+        return MappingProxyType(
+            {
+                "ball": gauge.width(stitches),
+                "instep": _length(quick.instep, _QUICK),
+                "heel": _length(heel, _QUICK if self.quick else _EXACT),
+                "ankle": _length(quick.ankle, _QUICK),
+                "leg": gauge.width(min(stitches, self.plan.top)),
+                "top": gauge.width(self.plan.top),
+            }
+        )
 
     @cached_property
     def heel_line(self) -> Line:
@@ -143,7 +150,7 @@ class Sample:
         """
         where = route(self.shape)
         if where.heel is None:
-            raise ShapeError("a sock without a heel", "a heel girth goes over the tip of a heel")
+            raise _no_heel()
         return girth_through(self.shape, where.heel, on=where, quick=self.quick)
 
     @cached_property
@@ -188,7 +195,7 @@ class Sample:
         return len(np.unique(fabric.course[fabric.present & fabric.kinds(Kind.WORKED)]))
 
     @cached_property
-    def _knitted(self) -> tuple[Fabric, np.typing.NDArray[np.bool_]]:
+    def _knitted(self) -> tuple[Fabric, NDArray[np.bool_]]:
         """The fabric, and which of its loops the heel's steps made."""
         work = Work()
         starts: list[tuple[bool, int]] = []
@@ -230,11 +237,15 @@ def sample(sock: Sock, *, quick: bool = False) -> Sample:
     return made
 
 
+def _no_heel() -> ShapeError:
+    return ShapeError("a sock without a heel", "a heel girth goes over the tip of a heel")
+
+
 def _length(line: Line, how: str) -> Length:
     return Length(line.length_mm, GIRTH_SD * line.length_mm, Origin.CALCULATED, how)
 
 
-def _keyed(fabric: Fabric, mine: np.typing.NDArray[np.bool_], *keys: str) -> int:
+def _keyed(fabric: Fabric, mine: NDArray[np.bool_], *keys: str) -> int:
     return int((mine & np.isin(fabric.stitch, fabric.stitches.codes(keys))).sum())
 
 
