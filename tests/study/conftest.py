@@ -10,8 +10,7 @@ from distributed import Client, LocalCluster
 
 
 @pytest.fixture(scope="session")
-def client() -> Iterator[Client]:
-    """A client of a Dask cluster of two processes on this machine."""
+def _cluster() -> Iterator[Client]:
     with (
         # A task is given one chance: each death costs the seconds in which a worker begins anew.
         dask.config.set({"distributed.scheduler.allowed-failures": 0}),
@@ -25,3 +24,10 @@ def client() -> Iterator[Client]:
         Client(cluster) as client,  # type: ignore[no-untyped-call]
     ):
         yield client
+
+
+@pytest.fixture
+def client(_cluster: Client) -> Client:
+    """A client of a Dask cluster of two processes, both there after tests that killed one."""
+    _cluster.wait_for_workers(2)
+    return _cluster

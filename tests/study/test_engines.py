@@ -78,10 +78,10 @@ def test_a_worker_that_is_killed_loses_nothing(mortal: Engine, tmp_path: Path) -
 
 
 def test_a_case_that_kills_gets_the_blame_alone(mortal: Engine, tmp_path: Path) -> None:
-    stage = SquareStage(24, tmp_path, deadly=6)
+    stage = SquareStage(12, tmp_path, size=2, deadly=6)
     table = worked(mortal, stage)
     rows = {row["item"]: row for row in table.to_pylist()}
-    assert list(rows) == list(range(24))
+    assert list(rows) == list(range(12))
     assert [item for item, row in rows.items() if row["error"]] == [6]
     assert f"died {TRIES} times with this case alone" in rows[6]["error"]
     assert rows[7]["square"] == 49
@@ -109,7 +109,6 @@ def test_an_engine_that_is_not_read_on_works_little_ahead(tmp_path: Path) -> Non
 def test_what_names_an_engine(client: Any) -> None:
     assert isinstance(engine_for(None), InProcess)
     assert engine_for(3).workers == 3
-    client.wait_for_workers(2)  # one may be on its way after a test that killed it
     assert engine_for(client).workers == 2
     mine = Processes(1)
     assert engine_for(mine) is mine

@@ -165,8 +165,6 @@ def test_a_worker_that_is_killed_loses_nothing(
     expected: Study, diary: Path, tmp_path: Path, client: Any, cluster: bool
 ) -> None:
     (diary / "deadly").write_text("60")
-    if cluster:
-        client.wait_for_workers(2)
     done = noted_study(diary, tmp_path / "store", client if cluster else 2)
     assert not (diary / "deadly").exists(), "one was to die"
     same(expected.table(), done.table())
