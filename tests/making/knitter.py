@@ -68,6 +68,7 @@ class Knitter:
         self.wraps: dict[Token, list[Token]] = {}
         self.wrap_loops: set[Token] = set()
         self.closed: set[Token] = set()
+        self.waste_on_wrong_side: set[str] = set()
         self.opened: dict[str, list[Token]] = {}
         self.made_on_right_side: dict[Token, bool] = {}
         self.fresh = False  # turned, and nothing passed since
@@ -219,6 +220,7 @@ class Knitter:
         parents = list(self.edges.predecessors(leg))
         stitches = [p for p in parents if p not in self.wrap_loops]
         assert len(stitches) == 1
+        assert list(self.edges.successors(stitches[0])) == [leg]
         self.right.append(stitches[0])
         self.wraps[stitches[0]] = [*sorted(set(parents) - set(stitches)), leg]
         self.wrap_loops.add(leg)
@@ -276,6 +278,8 @@ class Knitter:
     def waste_row(self, count: int, name: str) -> bool:
         def books() -> None:
             self.strands[name] = []
+            if not self.right_side:
+                self.waste_on_wrong_side.add(name)
             self.settle()
             below = [self.left.pop(0) for _ in range(count)]
             waste = [self.new(name) for _ in range(count)]
@@ -314,6 +318,8 @@ class Knitter:
         if not waste or waste & live or not name.startswith("waste"):
             return None
         below = [p for t in self.strands[name] for p in self.edges.predecessors(t)]
+        if name in self.waste_on_wrong_side:
+            below.reverse()
         above = sorted({c for t in waste for c in self.edges.successors(t)})
         if any(set(self.edges.predecessors(c)) - waste for c in above):
             return None

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
 from loopwright.errors import CannotWorkError, CountError, LoopwrightError
-from loopwright.fabric import STITCHES
+from loopwright.fabric import STITCHES, check
 from loopwright.making import (
     Hand,
     Work,
@@ -239,8 +239,15 @@ class Knitting(RuleBasedStateMachine):
         assert sum(self.k.work.needle_counts) == self.k.count
 
     def teardown(self) -> None:
-        if self.k.made:
-            self.k.compare()
+        self.k.compare()
+        # What a knitter may leave in the midst of work is no mistake of the package: separate
+        # pieces, waste yarn still in, loops that wait for recapture, a graft into waste taken out.
+        # Whether all lies on spheres `sound` has asked already.
+        left = {"connected", "waste", "surface"}
+        left |= {"secured"} if self.k.opened else set()
+        left |= {"grafts"} if self.k.gone else set()
+        report = check(self.k.work.fabric())
+        assert {finding.kind for finding in report.mistakes} <= left, report
 
 
 Knitting.TestCase.settings = settings(stateful_step_count=20)

@@ -163,6 +163,8 @@ def _opening(work: Work, name: str, operation: str) -> _Opening:
     )
     parent, child = through.parent[: through.size], through.child[: through.size]
     below = parent[mine[child]]
+    if bool(loops.flags[waste[0]] & LEFT_FLANK) == (work.hand.value > 0):
+        below = below[::-1]  # a row worked on the wrong side: bring it into the right side's order
     above = child[mine[parent]]
     strays = above[np.isin(above, child[~mine[parent]])]
     work._refuse(

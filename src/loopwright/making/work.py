@@ -265,6 +265,12 @@ class Work(Needles):
             "turn one stitch later",
         )
         stitch = whole[0]
+        self._refuse(
+            np.count_nonzero(through.parent[: through.size] == stitch) > 1,
+            operation,
+            "the last stitch is one of several worked into the same loop",
+            "turn one stitch later",
+        )
         through.size -= len(edges)
         columns.loops.stitch[leg] = self.stitches.code("ds")
         last = len(self._ledger) - 1
