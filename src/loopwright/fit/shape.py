@@ -160,8 +160,8 @@ def shape(fabric: Fabric, gauge: Gauge, *, start_mm: Floats | None = None) -> Sh
     >>> work.join_round()
     >>> work.plain_rounds(20)
     >>> tube = shape(work.fabric(), Gauge(3.2, 4.4))
-    >>> round(float(np.ptp(tube.surface.vertices_mm[:, 1])))
-    32
+    >>> tube.surface.vertices_mm.shape, tube.quality.fold_overs
+    ((672, 3), 0)
     """
     net = net_of(fabric, gauge)
     if start_mm is not None and np.shape(start_mm) != (net.n, 3):

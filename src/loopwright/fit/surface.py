@@ -88,7 +88,7 @@ class Surface:
     >>> corners = [[1, 1, 1], [1, -1, -1], [-1, 1, -1], [-1, -1, 1]]
     >>> solid = Surface(corners, [[0, 1, 2], [0, 3, 1], [0, 2, 3], [1, 3, 2]])
     >>> round(float(solid.volume_mm3), 3), solid.euler_characteristic, solid.fold_overs
-    (2.667, 2, 4)
+    (2.667, 2, 6)
     """
 
     vertices_mm: Floats = attrs.field(converter=_points)

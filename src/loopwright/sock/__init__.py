@@ -7,6 +7,8 @@ from loopwright.sock.heels import Corners, Direction, heel, heel_named, heels
 from loopwright.sock.legs import leg, leg_named, legs
 from loopwright.sock.needles import Needles
 from loopwright.sock.plan import Measure, Plan
+from loopwright.sock.shoes import ShoeSize
+from loopwright.sock.sizing import fit_rounds, fit_stitches, heel_share, rounds_between
 from loopwright.sock.sock import Sock
 from loopwright.sock.survey import Sex
 from loopwright.sock.toes import toe, toe_named, toes
@@ -21,16 +23,21 @@ __all__ = [
     "Needles",
     "Plan",
     "Sex",
+    "ShoeSize",
     "SizeTable",
     "Sock",
     "cuff_named",
     "cuffs",
+    "fit_rounds",
+    "fit_stitches",
     "heel",
     "heel_named",
+    "heel_share",
     "heels",
     "leg",
     "leg_named",
     "legs",
+    "rounds_between",
     "toe",
     "toe_named",
     "toes",
