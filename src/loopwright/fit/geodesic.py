@@ -52,9 +52,9 @@ class Line:
         The vertex nearest to each point.
     """
 
-    points_mm: Floats
+    points_mm: Floats = attrs.field(repr=False)
     length_mm: float
-    vertices: Ints
+    vertices: Ints = attrs.field(repr=False)
 
     @property
     def middle(self) -> int:
