@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 
 from loopwright.errors import UnsoundFabricError
 from loopwright.fabric import CHECKS, Fabric, Limits, Report, check
-from loopwright.fabric.columns import DRAWN, FASTENED, LEFT_FLANK
+from loopwright.fabric.columns import DRAWN, FASTENED, FLOAT, LEFT_FLANK
 from loopwright.making import (
     Work,
     bind_off,
@@ -227,6 +227,15 @@ def test_sound_fabrics_pass_every_check() -> None:
         assert "every check passed" in str(report)
         assert "every check passed" in report._repr_html_()
         report.require_ok()
+
+
+def test_floats_alone_join_a_piece_of_yarn_and_no_surface() -> None:
+    """Two loops with a float between them lie on two surfaces of one loop each."""
+    work = tube(4, 0)
+    floating_only = changed(work.fabric(), flags=(1, FLOAT))
+    assert check(floating_only).ok
+    assert floating_only.euler_characteristic == 4
+    assert len(set(floating_only.pieces.tolist())) == 1
 
 
 def test_openings_are_counted_where_a_number_is_expected() -> None:

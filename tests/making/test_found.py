@@ -10,7 +10,8 @@ from typing import Any
 
 import pytest
 
-from loopwright.making import Hand
+from loopwright.errors import CannotWorkError
+from loopwright.making import Hand, Work, cast_on, pick_up
 from making.knitter import Knitter
 
 Steps = list[tuple[Any, ...]]
@@ -142,3 +143,18 @@ def test_double_stitch_of_one_of_several_in_a_loop_is_refused() -> None:
     knitter.stitches(["kfb"])
     knitter.turn()
     assert not knitter.double_stitch()
+
+
+def test_nothing_is_picked_up_in_the_midst_of_a_row() -> None:
+    """Its map would depend on what lies between; there is no edge to pick up from."""
+    work = Work()
+    cast_on(work, 6)
+    work.turn()
+    work.row(["p"] * 6)
+    work.row(["k"] * 6)
+    before = work.fabric()
+    with pytest.raises(CannotWorkError, match="in the midst of its row"):
+        pick_up(work, [9])
+    assert work.fabric() == before
+    pick_up(work, [6])
+    assert work.fabric().euler_characteristic == 2

@@ -371,7 +371,7 @@ def check_surface(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     if not len(ids):
         return
     # Pieces of the surface: a float joins loops, but is no edge of it.
-    pieces = int(np.count_nonzero(np.bincount(fabric.pieces[ids])))
+    pieces = int(np.count_nonzero(np.bincount(fabric.surface_pieces[ids])))
     found = fabric.euler_characteristic
     if found != 2 * pieces:
         yield _finding(

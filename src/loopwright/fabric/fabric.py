@@ -269,7 +269,18 @@ class Fabric:
     @cached_property
     def pieces(self) -> NDArray[np.int64]:
         """Number of the connected piece that each loop lies in, shape (rows,)."""
-        following, size = self.next, len(self.next)
+        return self._pieces(self.next)
+
+    @cached_property
+    def surface_pieces(self) -> NDArray[np.int64]:
+        """The same where floats join nothing: they are no edges of the surface."""
+        floats = (self.flags & FLOAT) != 0
+        if not floats.any():
+            return self.pieces
+        return self._pieces(np.where(floats, np.int32(-1), self.next))
+
+    def _pieces(self, following: Ints) -> NDArray[np.int64]:
+        size = len(following)
         rows = np.arange(size)
         # A stretch of yarn over consecutive ids hangs together; number the stretches, join those.
         stretch = np.zeros(size, dtype=np.int64)

@@ -107,7 +107,8 @@ def same_fabric(one: Fabric, other: Fabric) -> bool:
     """Return whether two fabrics are the same, whatever the order in which they were made.
 
     They are when their maps are: cells, faces (knit or purl), leans and twists agree loop for
-    loop, and so do floats and the side on which they pass. Mirror images differ; names of yarns and loop ids don't matter.
+    loop, and so do floats and the side on which they pass. Mirror images differ; names of yarns
+    and loop ids don't matter.
 
     Notes
     -----

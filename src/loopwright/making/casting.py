@@ -9,6 +9,7 @@ import numpy as np
 
 from loopwright.errors import CannotWorkError
 from loopwright.fabric.columns import EDGE, GONE, LEFT_FLANK, TURNED, Ints
+from loopwright.fabric.stitches import Kind
 from loopwright.making.work import Op, Work
 
 __all__ = ["CAST_ONS", "cast_on", "closed_cast_on", "edge_loops", "pick_up"]
@@ -119,7 +120,8 @@ def pick_up(work: Work, along: Sequence[int]) -> None:
     Raises
     ------
     CannotWorkError
-        A loop is live or gone, or no yarn is joined.
+        A loop is live or gone, or has no edge (it stands in the midst of a row), or no yarn is
+        joined.
     """
     operation = f"pick up {len(along)} stitches"
     work._working(operation)
@@ -133,6 +135,12 @@ def pick_up(work: Work, along: Sequence[int]) -> None:
         work._refuse(
             loop in work._seq, operation, f"loop {loop} is on the needle", "work it instead"
         )
+        work._refuse(
+            not _has_edge(work, loop),
+            operation,
+            f"loop {loop} stands in the midst of its row: nothing is open beside it",
+            "pick up along a selvedge, a cast-on or a bound-off edge",
+        )
     if not along:
         return
     first = work._append_loops(np.full(len(along), work.stitches.code("pu"), dtype=np.int16))
@@ -143,6 +151,19 @@ def pick_up(work: Work, along: Sequence[int]) -> None:
     work._end_of_round()
     work._behind = int(made[-1])
     work._last_taken = -1
+
+
+def _has_edge(work: Work, loop: int) -> bool:
+    """Return whether a loop ends its row or strand, or is of a cast-on or bound-off edge."""
+    loops = work.columns.loops
+    edges = work.stitches.of_kind(Kind.CAST_ON, Kind.BOUND_OFF)
+    before = work._before(loop)
+    return bool(
+        edges[loops.stitch[loop]]
+        or before < 0
+        or loops.next[loop] < 0
+        or (loops.flags[loop] | loops.flags[before]) & TURNED
+    )
 
 
 def spread(available: int, wanted: int) -> list[int]:
