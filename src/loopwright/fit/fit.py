@@ -304,7 +304,7 @@ def fit(sock: Sock | Sample, foot: Foot | None = None) -> Fit:
     >>> foot = Foot.of(length="24.6 cm", ball_girth="22.8 cm", heel_girth="31 cm")
     >>> sits = fit(Sock(foot=foot, gauge=Gauge.of(32, 44)))
     >>> print(sits.at("ball"))
-    ball: close; stretched 1.14 times (1.11 to 1.17); under 1 % more than 1.25, under 1 % loose
+    ball: close; stretched 1.14 times (1.10 to 1.18); under 1 % more than 1.25, under 1 % loose
     >>> sits.at("heel").is_tight
     True
     """

@@ -10,6 +10,7 @@ from typing import Final
 import attrs
 import numpy as np
 from numpy.typing import NDArray
+from threadpoolctl import threadpool_limits
 
 from loopwright.errors import ShapeError
 from loopwright.fabric.checks import Report, check
@@ -112,7 +113,8 @@ class Sample:
     @cached_property
     def shape(self) -> Shape:
         """The relaxed sock in space."""
-        return shape(self.fabric, self.sock.gauge)
+        with threadpool_limits(1):  # threads cost more than they bring on vectors of this length
+            return shape(self.fabric, self.sock.gauge)
 
     @cached_property
     def girths(self) -> Mapping[str, Length]:
