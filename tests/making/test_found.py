@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from loopwright.errors import CannotWorkError
-from loopwright.making import Hand, Work, cast_on, pick_up
+from loopwright.making import Hand, Work, bind_off, cast_on, pick_up, recapture, waste_row
 from making.knitter import Knitter
 
 Steps = list[tuple[Any, ...]]
@@ -158,3 +158,14 @@ def test_nothing_is_picked_up_in_the_midst_of_a_row() -> None:
     assert work.fabric() == before
     pick_up(work, [6])
     assert work.fabric().euler_characteristic == 2
+
+
+def test_no_strand_is_lifted_from_within_a_stretchy_bind_off() -> None:
+    """Its loops are drawn through the stitch before them: no strand runs free between the two."""
+    work = Work()
+    cast_on(work, 2)
+    work.turn()
+    waste_row(work, 2)
+    bind_off(work, how="stretchy")
+    with pytest.raises(CannotWorkError, match="no strand runs free at its last corner"):
+        recapture(work, "waste", corner="last")

@@ -15,6 +15,7 @@ import numpy as np
 
 from loopwright.errors import CannotWorkError
 from loopwright.fabric.columns import FLOAT, GONE, LEFT_FLANK, Ints
+from loopwright.fabric.stitches import Kind
 from loopwright.making.work import Op, Work
 
 __all__ = ["hold", "provisional_cast_on", "recapture", "return_held", "take_out", "waste_row"]
@@ -267,6 +268,17 @@ def _strands_above(work: Work, above: Ints, corner: str, operation: str) -> list
         raise CannotWorkError(
             operation,
             f"no strand runs at its {corner} corner: the yarn has its end there",
+            work.course,
+            work.count,
+            f"take the {'last' if corner == 'first' else 'first'} corner",
+        )
+    through = work.columns.through
+    drawn = through.parent[: through.size][through.child[: through.size] == edge[1]]
+    bound = work.stitches.of_kind(Kind.BOUND_OFF)[work.columns.loops.stitch[edge[1]]]
+    if bound and edge[0] in drawn.tolist():
+        raise CannotWorkError(
+            operation,
+            f"no strand runs free at its {corner} corner: the bind-off goes on there",
             work.course,
             work.count,
             f"take the {'last' if corner == 'first' else 'first'} corner",
