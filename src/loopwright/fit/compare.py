@@ -161,7 +161,7 @@ class Comparison:
     def records(self) -> list[dict[str, Value]]:
         """Return a dict for each heel, by the columns' keys, with units in the names."""
         return [
-            {"heel": row.name, **{column.key: column.value(row) for column in COLUMNS}}
+            {"heel": row.name, **{column.key: _rounded(column.value(row)) for column in COLUMNS}}
             for row in self.rows
         ]
 
@@ -273,13 +273,32 @@ def _named(sock: Sock, asked: Iterable[Heel | str] | None) -> dict[str, Heel]:
         heel = sock.heel if own else heel_named(one) if isinstance(one, str) else one
         if heel in found.values():
             continue
-        name, number = heel.name, 2
-        while name in found:
-            name, number = f"{heel.name} {number}", number + 1
-        found[name] = heel
+        found[_name(heel, found)] = heel
     if not found:
         raise SizingError("heels to compare", "none", "name at least one")
     return found
+
+
+def _name(heel: Any, taken: Iterable[str]) -> str:
+    """Return a heel's name; where it is taken, with what is unusual about this one."""
+    if heel.name not in taken:
+        return str(heel.name)
+    unusual = []
+    if attrs.has(type(heel)) and heel.name in all_heels():
+        usual = heel_named(heel.name)
+        for field in attrs.fields(type(heel)):
+            value = getattr(heel, field.name)
+            if value != getattr(usual, field.name, value) and isinstance(value, int | float):
+                unusual.append(f"{field.name.replace('_', ' ')} {value:g}")
+    name = plain = f"{heel.name}, {', '.join(unusual) or 'another'}"
+    number = 2
+    while name in taken:
+        name, number = f"{plain} ({number})", number + 1
+    return name
+
+
+def _rounded(value: Value) -> Value:
+    return round(value, 3) if isinstance(value, float) else value
 
 
 def _told(row: Compared) -> str:
