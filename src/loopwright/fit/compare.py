@@ -10,6 +10,7 @@ import attrs
 
 from loopwright.errors import LoopwrightError, SizingError
 from loopwright.fit.fit import UNMEASURED, Fit, fit
+from loopwright.fit.limits import COURSEWISE
 from loopwright.fit.remedies import LeftOut
 from loopwright.fit.sample import Sample, sample
 from loopwright.fit.shape import Shape
@@ -90,7 +91,12 @@ COLUMNS: Final = (
     Column("heel_girth_mm", "heel girth", "mm", lambda one: one.sample.girths["heel"].mm),
     Column("stretch", "stretch", "", lambda one: one.fit.at("heel").stretch, 2),
     Column("heel_over_ball", "heel to ball", "", lambda one: one.fit.heel_over_ball, 2),
-    Column("chance_tight_percent", "chance of tight", "%", lambda one: _tight_percent(one)),
+    Column(
+        "chance_tight_percent",
+        f"chance over {COURSEWISE.close.stretch:.2f}",
+        "%",
+        lambda one: _tight_percent(one),
+    ),
     Column("gaps", "gaps", "", _counted("gaps")),
     Column("largest_cell_edges", "largest cell", "edges", _counted("largest_cell")),
     Column("grafted", "grafted", "pairs", _counted("grafted")),
@@ -149,8 +155,8 @@ class Comparison:
         by = most.sample.girths["heel"].mm - least.sample.girths["heel"].mm
         return (
             f"On this foot (heel girth {self.foot.heel_girth.mm:.0f} mm, ball "
-            f"{self.foot.ball_girth.mm:.0f} mm) {_told(most)}, {_told(least)}: {by:.0f} mm between "
-            "them."
+            f"{self.foot.ball_girth.mm:.0f} mm) the roomiest heel is {_told(most)}, the closest "
+            f"{_told(least)}: {by:.0f} mm between them."
         )
 
     @property
@@ -303,7 +309,7 @@ def _rounded(value: Value) -> Value:
 
 def _told(row: Compared) -> str:
     stretch = row.fit.at("heel").stretch
-    return f"the {row.name} heel needs a stretch of {stretch:.2f}"
+    return f"{row.name} (stretched {stretch:.2f} times)"
 
 
 def _padded(cell: str, width: int, at: int) -> str:
