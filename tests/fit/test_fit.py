@@ -1,4 +1,4 @@
-"""Fit: chances against other people's arithmetic, limits against their sources, feet of a survey."""
+"""Fit: chances against other arithmetic, limits against their sources, mean feet of a survey."""
 
 from __future__ import annotations
 

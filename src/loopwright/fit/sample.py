@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from threadpoolctl import threadpool_limits
 
 from loopwright.errors import ShapeError
-from loopwright.fabric.checks import Report, check
+from loopwright.fabric.checks import Limits, Report, check
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
 from loopwright.fit.geodesic import Line
@@ -107,8 +107,15 @@ class Sample:
 
     @cached_property
     def report(self) -> Report:
-        """What the checks found."""
-        return check(self.fabric)
+        """What the checks found in it as a finished sock: one opening, nothing left on needles."""
+        size = self.sock.gauge
+        limits = Limits(
+            openings=1,
+            stitch_mm=size.stitch_width_mm,
+            course_mm=size.course_height_mm,
+            finished=True,
+        )
+        return check(self.fabric, limits=limits)
 
     @cached_property
     def shape(self) -> Shape:
