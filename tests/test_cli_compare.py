@@ -78,6 +78,7 @@ def test_the_folder_is_whole_and_says_the_same(
     for name in pictures:
         assert ET.fromstring((out / name).read_text("utf-8")).tag.endswith("svg")
     index = (out / "README.txt").read_text("utf-8")
+    assert "clinician" in index
     assert all(path.name in index for path in out.iterdir() if path.name != "README.txt")
     assert main(["compare", design, "--heels", "flap", "--size", "S M", "--out", str(out)]) == 2
     again = ["compare", design, "--heels", "flap", "--size", "S M", "--out", str(out), "--force"]

@@ -12,6 +12,7 @@ import pytest
 
 from loopwright.errors import PictureError, UnknownLoopError
 from loopwright.fabric import Fabric
+from loopwright.fit.compare import Comparison, compare
 from loopwright.fit.shape import Shape, shape
 from loopwright.gauge import Gauge
 from loopwright.making import Work, cast_on
@@ -298,10 +299,15 @@ def test_a_notebook_shows_fabrics_shapes_and_patterns(hung: tuple[Shape, Fabric]
         display_formatter = Display()
 
     load_ipython_extension(cast(Any, Shell()))
-    assert set(shown) == {Fabric, Shape, Pattern}
+    assert set(shown) == {Fabric, Shape, Pattern, Comparison}
     small = shown[Fabric](tube())
     assert "<th>V - E + C</th><td>2</td>" in small
     assert "<svg" in small
     assert "<svg" not in shown[Fabric](hung[1])
     assert "<svg" in shown[Shape](hung[0])
     assert "&lt;b&gt;" in shown[Pattern](Pattern("<b>", [CastOn(8)]))
+    sock = Sock(foot=Foot.of(length="24 cm"), gauge=Gauge.of(14, 20))
+    compared = compare(sock, ["flap", "forethought"])
+    html = shown[Comparison](compared)
+    assert html.startswith(compared._repr_html_())
+    assert html.count("<svg") == 2

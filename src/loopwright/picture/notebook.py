@@ -12,12 +12,19 @@ from html import escape
 from typing import Protocol
 
 from loopwright.fabric import Fabric
+from loopwright.fit.compare import Comparison
 from loopwright.fit.shape import Shape
 from loopwright.pattern import Pattern, write
 from loopwright.picture.graph import LARGEST, draw_graph
 from loopwright.picture.shape_drawing import draw_shape
 
-__all__ = ["fabric_html", "load_ipython_extension", "pattern_html", "shape_html"]
+__all__ = [
+    "comparison_html",
+    "fabric_html",
+    "load_ipython_extension",
+    "pattern_html",
+    "shape_html",
+]
 
 _DRAWN = 150  # loops up to which a fabric is shown as a graph; beyond, its numbers say more
 
@@ -56,6 +63,16 @@ def shape_html(shape: Shape) -> str:
     return f"{draw_shape(shape).svg()}<p>{escape(str(shape.quality))}</p>"
 
 
+def comparison_html(comparison: Comparison) -> str:
+    """Return heels side by side: the table, and each relaxed sock by its stitches."""
+    drawn = "".join(
+        f"<figure><figcaption>{escape(row.name)}</figcaption>"
+        f"{draw_shape(row.shape, row.sample.fabric, by='stitch', size=320).svg()}</figure>"
+        for row in comparison.rows
+    )
+    return f"{comparison._repr_html_()}{drawn}"
+
+
 def pattern_html(pattern: Pattern) -> str:
     """Return the written instructions as they are printed."""
     return f'<pre class="pattern">{escape(write(pattern))}</pre>'
@@ -67,3 +84,4 @@ def load_ipython_extension(shell: _Shell) -> None:
     html.for_type(Fabric, fabric_html)
     html.for_type(Shape, shape_html)
     html.for_type(Pattern, pattern_html)
+    html.for_type(Comparison, comparison_html)

@@ -11,6 +11,7 @@ from html import escape
 from typing import Any
 
 from loopwright.fit.compare import Comparison
+from loopwright.fit.fit import UNMEASURED
 from loopwright.picture.shape_drawing import draw_shape
 
 __all__ = ["comparison_files", "comparison_json"]
@@ -68,7 +69,7 @@ def comparison_files(title: str, sizes: Mapping[str, Comparison]) -> dict[str, s
         "comparison.csv": _csv(sizes),
         "comparison.json": comparison_json(title, sizes),
         **drawn,
-        "README.txt": f"{title}: heels side by side\n\n{index}\n",
+        "README.txt": f"{title}: heels side by side\n\n{index}\n\n{_cautions(sizes)}\n",
     }
 
 
@@ -82,6 +83,11 @@ def _picture_names(keys: list[tuple[str, str]]) -> dict[tuple[str, str], str]:
             name, number = f"{stem or 'heel'}-{number}.svg", number + 1
         found[key] = name
     return found
+
+
+def _cautions(sizes: Mapping[str, Comparison]) -> str:
+    texts = [text for comparison in sizes.values() for text in comparison.cautions]
+    return "\n".join([*(f"Caution: {text}" for text in dict.fromkeys(texts)), UNMEASURED])
 
 
 def _heading(size: str) -> str:
