@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import pickle
 import tomllib
 from pathlib import Path
 
@@ -18,7 +19,7 @@ from loopwright.gauge import Gauge
 from loopwright.length import Length
 from loopwright.sock import Foot, Sock
 from loopwright.sock.cuffs import TIGHT_BAND
-from loopwright.sock.heels import Forethought
+from loopwright.sock.heels import Direction, Forethought, heels
 from loopwright.sock.heels.heel import RIDGE
 from loopwright.sock.wedge import Closing, Wedge
 
@@ -249,6 +250,26 @@ def test_quick_girths_are_long_by_no_more_than_they_say(woman: Sample) -> None:
     assert exact.mm * 0.999 <= quick.mm <= exact.mm * 1.04
     assert "quick" in quick.how
     assert "shortest" in exact.how
+
+
+def test_a_sample_travels_as_the_sock_that_it_is_of(woman: Sample) -> None:
+    """What was worked out stays at home, and comes out the same there."""
+    there = pickle.loads(pickle.dumps(woman))
+    assert there.sock == woman.sock
+    assert there.girths == woman.girths
+    assert pickle.loads(pickle.dumps(fit(woman))) == fit(woman)
+
+
+@pytest.mark.parametrize("direction", ["cuff down", "toe up"])
+@pytest.mark.parametrize("name", heels())
+def test_a_small_foot_in_either_direction_has_a_fit(name: str, direction: str) -> None:
+    """A child's foot of 15 cm; both directions give the same tubes and go over the same heel."""
+    foot = Foot.of(length="15 cm", ball_girth="15 cm", leg_height="16 cm")
+    direct = Direction(direction)
+    sock = Sock(foot=foot, gauge=Gauge.of(20, 28), heel=name, direction=direct)
+    fitted = fit(Sample(sock, quick=True))
+    assert 1.0 < fitted.at("heel").stretch < 1.6
+    assert fitted.at("ball").stretch == pytest.approx(1 / 0.9, rel=0.1)
 
 
 def test_heels_are_counted_as_they_were_planned(woman: Sample) -> None:

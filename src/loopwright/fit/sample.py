@@ -90,6 +90,10 @@ class Sample:
     sock: Sock
     quick: bool = False
 
+    def __reduce__(self) -> tuple[type[Sample], tuple[Sock, bool]]:
+        # Knitting it anew is cheaper than sending the fabric and its shape to another process.
+        return Sample, (self.sock, self.quick)
+
     @cached_property
     def plan(self) -> Plan:
         """The sock in stitches and rounds."""
