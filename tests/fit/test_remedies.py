@@ -64,7 +64,7 @@ def test_none_is_repeated_and_none_is_the_sock_itself(mended: Remedies) -> None:
 
 def test_what_was_tried_in_vain_is_told(mended: Remedies) -> None:
     """The short-row heel is closer still than the heel in the round (common complaint)."""
-    assert any("short-row" in out.words and "only" in out.reason for out in mended.left_out)
+    assert any("short-row" in out.words and "wrong way" in out.reason for out in mended.left_out)
     assert "left out" in str(mended)
     for one in (*mended, *mended.left_out):
         assert one.words in str(mended)
@@ -120,6 +120,12 @@ def test_the_goal_is_as_far_as_the_ball_but_no_more_than_is_advised() -> None:
     assert goal_of(sits) == pytest.approx(EVEN * sits.at("ball").stretch)
     wide = Foot.of(length="246 mm", ball_girth="290 mm", heel_girth="330 mm")
     assert goal_of(fit(made, wide)) == COURSEWISE.close.stretch
+
+
+def test_the_same_heel_at_another_time_is_no_remedy(mended: Remedies) -> None:
+    """Made at once or opened later, it is one heel; the two girths differ by less than 2 %."""
+    assert any("afterthought" in out.words for out in mended.left_out)
+    assert not any("afterthought" in remedy.words for remedy in mended)
 
 
 # Breakers: what must not be offered

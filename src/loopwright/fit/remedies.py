@@ -26,7 +26,10 @@ from loopwright.sock.sock import Sock
 __all__ = ["EVEN", "LeftOut", "Remedies", "Remedy", "goal_of", "remedies"]
 
 EVEN: Final = 1.05  # heel stretch over ball stretch up to which they are called alike: our choice
-_LEAST_MM: Final = 1.0  # a change of girth below this is none: what other starts of a shape give
+# Changes of girth below these are none. Other starts of a shape give 1 mm; the same heel, made at
+# once or opened later, comes out up to 1.8 % apart, so that another heel must do more than that.
+_LEAST_MM: Final = 1.0
+_LEAST_OTHER: Final = 0.02
 
 
 @attrs.frozen
@@ -348,8 +351,10 @@ class _Search:
         if remedy is None:
             return
         right_way = remedy.change_mm if self.wants_room else -remedy.change_mm
-        if right_way < _LEAST_MM:
-            reason = f"moves the heel girth by {remedy.change_mm:+.1f} mm only"
+        searched = remedy.estimate_mm is not None
+        if right_way < (_LEAST_MM if searched else _LEAST_OTHER * self.girth_mm):
+            how = "the wrong way" if right_way < 0 else "too little to tell"
+            reason = f"moves the heel girth {how}, {remedy.change_mm:+.1f} mm"
             self.left_out.append(LeftOut(remedy.words, reason))
             return
         self.found.append(remedy)
