@@ -84,6 +84,20 @@ def corner() -> Picture:
     return draw_surroundings(fabric, fabric.gaps()[0].loops, title="A corner left as it is")
 
 
+def turn() -> Picture:
+    """A short row's turn between two others, left as it is."""
+    work = Work()
+    cast_on(work, 12)
+    work.turn()
+    work.row(["p"] * 12)
+    for number, count in enumerate([11, 10, 9, 8, 9, 10, 11]):
+        work.work(["kp"[number % 2]] * count)
+        work.turn()
+    work.work(["p"] * work.left)
+    fabric = work.fabric()
+    return draw_surroundings(fabric, fabric.gaps()[0].loops, title="A turn left as it is")
+
+
 def closed() -> Fabric:
     """The heel with its graft, the corners not begun."""
     pattern = heel_in_waste_yarn()
@@ -110,6 +124,7 @@ PICTURES: dict[str, Callable[[], Picture]] = {
     "stages": lambda: stages(heel_in_waste_yarn(), gauge=GAUGE).picture(columns=3),
     "graft": lambda: draw_graft(closed()),
     "corner": corner,
+    "turn": turn,
     "graph": lambda: draw_graph(small_fabric()),
     "schematic": lambda: schematic(dimensions(sock().plan())),
     "shape": lambda: relaxed("stitch"),
