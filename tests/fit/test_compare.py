@@ -17,7 +17,7 @@ from loopwright.sock.heels import Flap, Forethought, heels
 from loopwright.sock.wedge import Closing, Wedge
 
 FOOT = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="310 mm")
-SOCK = Sock(foot=FOOT, gauge=Gauge.of(16, 22))
+SOCK = Sock(foot=FOOT, gauge=Gauge.of(14, 20))
 
 
 @pytest.fixture(scope="module")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import Any
 
@@ -22,7 +23,7 @@ from loopwright.sock.heels import Flap, Forethought, Heel, ShortRow, heels
 from loopwright.sock.wedge import Phase, Wedge
 
 FOOT = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="310 mm")
-COARSE = Gauge.of(20, 28)
+COARSE = Gauge.of(16, 22)
 BY_NAME = {modification.name: modification for modification in MODIFICATIONS}
 
 
@@ -108,8 +109,11 @@ def test_a_loose_heel_is_made_closer() -> None:
     assert remedy.is_enough == (remedy.stretch >= 1.3)
 
 
-@pytest.mark.parametrize("stretch", [0.2, 5.0])
-def test_a_stretch_out_of_reason_is_refused(stretch: float) -> None:
+@pytest.mark.parametrize("stretch", [0.2, 5.0, math.nan])
+def test_a_stretch_out_of_reason_is_refused_before_anything_is_knitted(
+    stretch: float, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(Sock, "pattern", lambda self: pytest.fail("it was knitted"))
     with pytest.raises(SizingError, match="heel's stretch"):
         remedies(Sock(foot=FOOT, gauge=Gauge.of(14, 20)), stretch=stretch)
 
@@ -241,6 +245,7 @@ PROTOTYPE: dict[str, tuple[Heel, float]] = {
     "decreased to 12": (Forethought(wedge=Wedge(left=12)), 263),
     "stopped at 28": (Forethought(wedge=Wedge(left=28)), 235),
     "mini-gusset of 4": (Forethought(gusset=4), 271),
+    "mini-gusset of 8": (Forethought(gusset=8), 292),
     "short rows to 10": (ShortRow(), 240),
     "flap of 32 rows": (Flap(), 270),
 }
@@ -257,18 +262,36 @@ def table() -> dict[str, float]:
 
 
 def test_girths_are_those_of_the_prototype(table: dict[str, float]) -> None:
-    """Within 4 %, where 9 % are allowed."""
+    """Within 4 %, where 9 % are allowed; the larger gusset within 7."""
     for name, (_, girth_mm) in PROTOTYPE.items():
-        assert table[name] == pytest.approx(girth_mm, rel=0.04), name
+        near = 0.07 if name == "mini-gusset of 8" else 0.04
+        assert table[name] == pytest.approx(girth_mm, rel=near), name
 
 
 def test_changes_are_those_of_the_prototype(table: dict[str, float]) -> None:
-    """Variants of one heel against it as it is: within 3 mm, the gusset within 9.
+    """Variants of one heel against it as it is: within 3 mm, a gusset of 4 within 9.
 
-    The prototype's gusset was shaped otherwise.
+    Ours adds more: 31 and 65 mm for 4 and 8 stitches a side, where the prototype has 23 and 44.
+    How it worked its gusset, and whether it counted one side or both, is not recorded; a change
+    by a gusset is therefore not confirmed, and that of 8 is held to be larger than that of 4 only.
     """
     base = "in the round, 64 to 20"
     for name in ("8 plain rounds first", "decreased to 12", "stopped at 28", "mini-gusset of 4"):
         change = PROTOTYPE[name][1] - PROTOTYPE[base][1]
         near = 9 if "gusset" in name else 3
         assert table[name] - table[base] == pytest.approx(change, abs=near), name
+    assert table["mini-gusset of 8"] > table["mini-gusset of 4"]
+
+
+@pytest.mark.parametrize(("more", "girth_mm"), [(6, 269), (8, 277), (12, 293)])
+def test_plain_rounds_are_estimated_as_the_prototype_has_them(more: int, girth_mm: float) -> None:
+    """By the flattened profile, that searches go by: each change within 2.5 mm (248 without)."""
+    foot = Foot.of(length="246 mm", ball_girth="225 mm", heel_girth="310 mm")
+    plain = Forethought().plain_rounds
+    without, with_more = (
+        estimate_mm(Sock(foot=foot, gauge=Gauge(3.2, 4.4), heel=Forethought(plain_rounds=rounds)))
+        for rounds in (plain, plain + more)
+    )
+    assert without is not None
+    assert with_more is not None
+    assert with_more - without == pytest.approx(girth_mm - 248, abs=2.5)

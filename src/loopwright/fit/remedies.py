@@ -172,6 +172,10 @@ def goal_of(sits: Fit, stretch: float | None = None) -> float:
     """
     if stretch is None:
         return min(EVEN * sits.at("ball").stretch, COURSEWISE.close.stretch)
+    return _in_reason(stretch)
+
+
+def _in_reason(stretch: float) -> float:
     if not 0.8 <= stretch <= 2:
         raise SizingError("heel's stretch", f"{stretch:g}", "expected 0.8 to 2, such as 1.15")
     return stretch
@@ -220,6 +224,8 @@ def remedies(
     ...     print(remedy)
     4 plain rounds more before the shaping: heel 26... mm (+2..., estimated 26...), stretch 1.1...
     """
+    if stretch is not None:
+        _in_reason(stretch)  # before anything is knitted
     base = sample(sock)
     before = fit(base, foot)
     goal = goal_of(before, stretch)
