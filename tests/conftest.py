@@ -15,7 +15,7 @@ ROOT = Path(__file__).resolve().parents[1]
 # Examples are few and untimed: two slow cores shared with other work are no finding. A search
 # worth minutes is asked for by hand: `pytest --hypothesis-profile=long`.
 settings.register_profile(
-    "default", max_examples=50, deadline=None, suppress_health_check=[HealthCheck.too_slow]
+    "default", max_examples=35, deadline=None, suppress_health_check=[HealthCheck.too_slow]
 )
 settings.register_profile("long", settings.get_profile("default"), max_examples=2000)
 # In CI the same commit gives the same examples: what a commit passes, it passes again. The search
