@@ -25,7 +25,7 @@ PACKAGE = "loopwright"
 
 # A module imports from its own layer (without cycles) and from the layers before it.
 LAYERS = (
-    {"errors"},
+    {"errors", "whole"},
     {"units", "length", "gauge"},
     {"fabric"},
     {"making"},

@@ -116,6 +116,13 @@ def test_files_by_name(fabric: Fabric, tmp_path: Path) -> None:
     assert sorted(path.name for path in tmp_path.iterdir()) == ["fabric.json", "fabric.loops"]
 
 
+def test_a_saved_file_is_for_whoever_may_read_others(tmp_path: Path) -> None:
+    """A temporary file is for its owner only; what is moved into place must not stay so."""
+    (tmp_path / "plain").write_text("")
+    save(heel().fabric(), tmp_path / "fabric.json")
+    assert (tmp_path / "fabric.json").stat().st_mode == (tmp_path / "plain").stat().st_mode
+
+
 def test_the_compact_file_is_compact() -> None:
     work = Work()
     cast_on(work, 64)

@@ -13,6 +13,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from loopwright.errors import FileError
+from loopwright.whole import write_whole
 
 __all__ = ["read_text", "refuse_folder", "write_files", "write_folder"]
 
@@ -61,7 +62,7 @@ def write_files(folder: Path, files: Mapping[str, str | bytes]) -> None:
         data = content.encode() if isinstance(content, str) else content
         try:
             path.parent.mkdir(parents=True, exist_ok=True)
-            _write_whole(path, data)
+            write_whole(path, data)
         except OSError as error:
             raise FileError(str(path), _reason(error), "name a folder you may write to") from error
 
@@ -146,24 +147,6 @@ def _listed(index: Path) -> set[str]:
 def _some(names: list[str]) -> str:
     more = f" and {len(names) - 3} more" if len(names) > 3 else ""
     return ", ".join(names[:3]) + more
-
-
-def _write_whole(path: Path, data: bytes) -> None:
-    with tempfile.NamedTemporaryFile(dir=path.parent, prefix=".", delete=False) as stream:
-        try:
-            stream.write(data)
-            stream.flush()
-            os.chmod(stream.name, 0o666 & ~_umask())  # a temporary file is for its owner only
-            os.replace(stream.name, path)
-        except BaseException:
-            Path(stream.name).unlink(missing_ok=True)
-            raise
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
 
 
 def _reason(error: OSError) -> str:

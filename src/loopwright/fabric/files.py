@@ -11,7 +11,6 @@ from __future__ import annotations
 import io
 import json
 import os
-import tempfile
 import zipfile
 import zlib
 from collections.abc import Mapping
@@ -42,6 +41,7 @@ from loopwright.fabric.columns import (
 )
 from loopwright.fabric.fabric import Fabric, Strand
 from loopwright.fabric.stitches import STITCHES, Kind, Stitch, StitchTable
+from loopwright.whole import write_whole
 
 __all__ = [
     "VERSION",
@@ -227,14 +227,7 @@ def save(fabric: Fabric, path: str | os.PathLike[str]) -> None:
     place = Path(path)
     data = to_json(fabric).encode() if place.suffix == ".json" else to_bytes(fabric)
     try:
-        with tempfile.NamedTemporaryFile(dir=place.parent, delete=False) as stream:
-            try:
-                stream.write(data)
-                stream.close()
-                os.replace(stream.name, place)
-            except BaseException:
-                Path(stream.name).unlink(missing_ok=True)
-                raise
+        write_whole(place, data)
     except OSError as error:
         raise FabricFileError(
             str(place), f"it cannot be written ({_brief(error)})", "name a folder you may write to"

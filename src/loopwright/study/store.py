@@ -21,9 +21,7 @@ import io
 import json
 import os
 import re
-import tempfile
 from collections.abc import Mapping
-from contextlib import suppress
 from pathlib import Path
 from types import TracebackType
 from typing import Any
@@ -33,6 +31,7 @@ import pyarrow as pa
 import pyarrow.parquet as pq
 
 from loopwright.errors import StoreError
+from loopwright.whole import write_whole
 
 try:
     import fcntl
@@ -121,7 +120,12 @@ class Store:
                 raise StoreError(
                     str(self.folder), f"holds {foreign[0]!r}", "name a new or an empty folder"
                 ) from None
-            _write_whole(path, json.dumps(mine, sort_keys=True, indent=1).encode())
+            write_whole(
+                path,
+                json.dumps(mine, sort_keys=True, indent=1).encode(),
+                prefix=_UNFINISHED,
+                durable=True,
+            )
             return
         except (OSError, ValueError) as error:
             problem = f"study.json can't be read ({error})"
@@ -147,7 +151,7 @@ class Store:
         path = self.folder / stage / f"part-{part:06d}-{_checksum(data)}.parquet"
         try:
             path.parent.mkdir(exist_ok=True)
-            _write_whole(path, data)
+            write_whole(path, data, prefix=_UNFINISHED, durable=True)
         except OSError as error:
             raise _refusal(path.parent, error) from error
         self._found.setdefault(stage, {})[part] = path
@@ -194,36 +198,6 @@ def _sound_bytes(path: Path) -> bytes | None:
 
 def _checksum(data: bytes) -> str:
     return hashlib.sha256(data).hexdigest()[:16]
-
-
-def _write_whole(path: Path, data: bytes) -> None:
-    handle, name = tempfile.mkstemp(dir=path.parent, prefix=_UNFINISHED)
-    try:
-        with os.fdopen(handle, "wb") as stream:
-            stream.write(data)
-            stream.flush()
-            os.chmod(name, 0o666 & ~_umask())  # a temporary file is for its owner only
-            os.fsync(stream.fileno())
-        os.replace(name, path)
-        _sync_folder(path.parent)
-    except BaseException:
-        Path(name).unlink(missing_ok=True)
-        raise
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
-
-
-def _sync_folder(folder: Path) -> None:
-    with suppress(OSError):  # some systems can't open a folder; then there is nothing to sync
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
 
 
 def _refusal(path: Path, error: OSError) -> StoreError:
