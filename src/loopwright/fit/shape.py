@@ -69,11 +69,14 @@ class Shape:
         Edges and rest lengths that it was relaxed from.
     loops : ndarray, shape (n,), int64
         Loop ids, ascending.
+    fabric : Fabric, optional
+        The one that it was relaxed from.
     """
 
     surface: Surface
     net: Net
     loops: Ints
+    fabric: Fabric | None = attrs.field(default=None, repr=False)
 
     def vertex_of(self, loop: int) -> int:
         """Return the vertex of a loop, or raise `UnknownLoopError`."""
@@ -169,4 +172,4 @@ def shape(fabric: Fabric, gauge: Gauge, *, start_mm: Floats | None = None) -> Sh
             f"a start of shape {np.shape(start_mm)}", f"give one point for each of {net.n} loops"
         )
     place = relax(net, start_mm=start_mm)
-    return Shape(Surface(place, net.triangles()[0]), net, fabric.ids.astype(np.int64))
+    return Shape(Surface(place, net.triangles()[0]), net, fabric.ids.astype(np.int64), fabric)

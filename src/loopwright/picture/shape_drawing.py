@@ -18,7 +18,7 @@ from loopwright.picture.colouring import Colouring, colouring
 from loopwright.picture.colours import Floats, hex_of
 from loopwright.picture.svg import INK, Picture, group, label, line, path, rect, text_width
 
-__all__ = ["draw_shape", "view_of"]
+__all__ = ["draw_shape", "fabric_of", "view_of"]
 
 _LAYERS = 24  # depths that are told apart; a sock seen from its side hides little of itself
 _SHADES = 5
@@ -39,7 +39,7 @@ def draw_shape(
     ----------
     shape : Shape
     fabric : Fabric, optional
-        The one that `shape` was relaxed from; curvature and stretch do without.
+        The one that `shape` was relaxed from; by default the one that it holds.
     by : str
         What colours mean: one of `loopwright.picture.colouring.WAYS`.
     turned : float, degrees
@@ -52,8 +52,7 @@ def draw_shape(
     PictureError
         No such way of colouring, or the shape belongs to another fabric.
     """
-    if fabric is not None and not np.array_equal(shape.loops, fabric.ids):
-        raise PictureError("shape", "it was relaxed from another fabric", "give the one it is of")
+    fabric = fabric_of(shape, fabric)
     colours = colouring(fabric, by, shape=shape)
     place = _turned(view_of(shape.surface), turned)
     low, high = place.min(axis=0), place.max(axis=0)
@@ -72,6 +71,19 @@ def draw_shape(
         width, high_px, title, said,
         (label(8, 17, title, size=11, font_weight="bold"), moved, *bar, *legend),
     )  # fmt: skip
+
+
+def fabric_of(shape: Shape, fabric: Fabric | None = None) -> Fabric | None:
+    """Return the fabric of a shape: the one given, or the one that it holds.
+
+    Raises
+    ------
+    PictureError
+        The one given has other loops.
+    """
+    if fabric is not None and not np.array_equal(shape.loops, fabric.ids):
+        raise PictureError("shape", "it was relaxed from another fabric", "give the one it is of")
+    return shape.fabric if fabric is None else fabric
 
 
 def view_of(surface: Surface) -> Floats:
