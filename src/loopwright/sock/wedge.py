@@ -160,8 +160,13 @@ class Wedge:
 
     @property
     def least(self) -> int:
-        """The fewest stitches that can be left: what one decrease round less would still need."""
-        return {Placement.BAND: 2 * self.band, Placement.PAIR: 4, Placement.LINE: 4}[self.placement]
+        """The fewest stitches that can be left.
+
+        Each half keeps a stitch of either decrease and, outside them, half a band at either side.
+        A line of double decreases could leave two, but knitted from the tip it needs a stitch on
+        each of four needles.
+        """
+        return 2 * self.band + 4 if self.placement is Placement.BAND else 4
 
     def numbers(self, start: int) -> WedgeNumbers:
         """Return the numbers for a round of `start` stitches.
