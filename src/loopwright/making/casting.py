@@ -90,28 +90,23 @@ def edge_loops(work: Work, edge: str, *, first_course: int, last_course: int) ->
     -------
     list of int
         One loop for each edge stitch: every row where the first stitch is worked, every second
-        row where it is slipped.
+        row where it is slipped. Live loops are not among them, nor the turns of short rows that
+        were worked over.
     """
     work._refuse(
         edge not in ("left", "right"), "find an edge", f"{edge!r} is neither left nor right"
     )
-    loops, size = work.columns.loops, work.columns.loops.size
-    flags, course = loops.flags[:size], loops.course[:size]
-    among = (course >= first_course) & (course <= last_course) & ((flags & GONE) == 0)
-    turned = among & ((flags & TURNED) != 0)
-    right_to_left = (flags & LEFT_FLANK) == 0
-    ends = np.flatnonzero(turned & (right_to_left == (edge == "left")))
+    fabric = work.fabric()
+    # Where rows turned before their end, those after them have closed the side of the turn.
+    open_side = {loop for cell in fabric.openings for loop in cell.loops}
+    open_side -= set(fabric.live.tolist())
+    among = (fabric.course >= first_course) & (fabric.course <= last_course) & fabric.present
+    right_to_left = fabric.side > 0
+    ends = np.flatnonzero(among & fabric.turned & (right_to_left == (edge == "left"))).tolist()
     # A row's first loop is at the edge too, if it is drawn through the loop turned after.
-    after = loops.next[np.flatnonzero(turned & (right_to_left == (edge == "left")))]
-    drawn = set(
-        zip(
-            work.columns.through.parent[: work.columns.through.size].tolist(),
-            work.columns.through.child[: work.columns.through.size].tolist(),
-            strict=True,
-        )
-    )
-    firsts = [int(b) for a, b in zip(ends.tolist(), after.tolist(), strict=True) if (a, b) in drawn]
-    return sorted([*ends.tolist(), *[b for b in firsts if among[b]]])
+    drawn = set(zip(fabric.parent.tolist(), fabric.child.tolist(), strict=True))
+    firsts = [after for end in ends if (end, after := int(fabric.next[end])) in drawn]
+    return sorted(loop for loop in (*ends, *firsts) if loop in open_side and among[loop])
 
 
 def pick_up(work: Work, along: Sequence[int]) -> None:

@@ -14,7 +14,7 @@ import attrs
 import numpy as np
 
 from loopwright.errors import CannotWorkError
-from loopwright.fabric.columns import FLOAT, TURNED
+from loopwright.fabric.columns import FLOAT, GONE, TURNED
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
 from loopwright.making.work import Work
@@ -122,7 +122,8 @@ def corner_strands(work: Work) -> tuple[CornerStrand, ...]:
     for place, (a, b) in enumerate(pairwise(path)):
         along = fabric.next[a] == b
         edge = (a, b) if along else (b, a)
-        if fabric.next[edge[0]] != edge[1] or fabric.flags[edge[0]] & FLOAT:
+        waste = fabric.strands[fabric.strand[edge[0]]].role == "waste"
+        if fabric.next[edge[0]] != edge[1] or fabric.flags[edge[0]] & FLOAT or waste:
             continue
         strands.append(
             CornerStrand(edge, (place + 3 + later, far - place + 2), bool(along) == opening_on_left)
@@ -148,14 +149,20 @@ def lift_strand(work: Work, strand: tuple[int, int], *, left_flank: bool | None 
     Raises
     ------
     CannotWorkError
-        No strand runs from the first loop to the second.
+        No strand runs from the first loop to the second, or it is waste yarn.
     """
     a, b = strand
-    known = work.columns.loops.size
+    loops = work.columns.loops
+    operation = f"lift the strand between loops {a} and {b}"
+    there = 0 <= a < loops.size and 0 <= b < loops.size and not loops.flags[a] & GONE
     work._refuse(
-        not (0 <= a < known and 0 <= b < known) or work.columns.loops.next[a] != b,
-        f"lift the strand between loops {a} and {b}",
-        "no strand runs from the one to the other",
+        not there or loops.next[a] != b, operation, "no strand runs from the one to the other"
+    )
+    work._refuse(
+        work.strands[loops.strand[a]].role == "waste",
+        operation,
+        "it is waste yarn, and what is worked into it would fall when that is taken out",
+        "recapture what the waste yarn carries, then lift a strand of the working yarn",
     )
     loop = work._lift(strand, left_flank=left_flank)
     lifted = np.array([loop], dtype=np.int32)
