@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from fabric.pieces import flat, short_rows, tube
+from fabric.pieces import short_rows, tube
 from loopwright.errors import CannotWorkError
 from loopwright.fabric import Fabric
 from loopwright.making import (
