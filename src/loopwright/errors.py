@@ -13,6 +13,7 @@ import attrs
 
 __all__ = [
     "CannotWorkError",
+    "ChoiceError",
     "CountError",
     "DesignError",
     "FabricFileError",
@@ -83,7 +84,7 @@ class UnitError(LoopwrightError, ValueError):
 
 @attrs.define(slots=False)
 class MeasureError(LoopwrightError, ValueError):
-    """A number that cannot be right: what it was, what was found, what was expected."""
+    """A value that cannot be right: what it was, what was found, what was expected."""
 
     what: str
     found: str
@@ -91,6 +92,11 @@ class MeasureError(LoopwrightError, ValueError):
 
     def __str__(self) -> str:
         return f"{self.what}: found {self.found}; {self.expected}"
+
+
+@attrs.define(slots=False)
+class ChoiceError(MeasureError):
+    """A word that is none of those to choose from."""
 
 
 @attrs.define(slots=False)

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from enum import Enum
 from functools import lru_cache
 from typing import TypeAlias
 
 import attrs
 
+from loopwright.choice import Choice
 from loopwright.errors import StepError
 from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern.values import (
@@ -154,7 +154,7 @@ class On:
         check_items("On", self.items, nested=True)
 
 
-class Marking(Enum):
+class Marking(Choice):
     """What is done with a marker."""
 
     PLACE = "place"

@@ -49,11 +49,11 @@ True
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from enum import Enum
 from typing import TypeAlias
 
 import attrs
 
+from loopwright.choice import Choice
 from loopwright.errors import StepError
 from loopwright.making import BIND_OFFS, CAST_ONS, GRAFTS
 from loopwright.pattern.items import (
@@ -114,7 +114,7 @@ __all__ = [
 ]
 
 
-class Side(Enum):
+class Side(Choice):
     """The side of the fabric that faces the knitter during a row."""
 
     RS = "RS"

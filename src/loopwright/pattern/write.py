@@ -7,11 +7,11 @@ The writer has one form for each thing and always the one that reads one way onl
 from __future__ import annotations
 
 from collections.abc import Iterator
-from enum import Enum
 from functools import singledispatch
 
 import attrs
 
+from loopwright.choice import Choice
 from loopwright.errors import StepError
 from loopwright.pattern import steps as st
 from loopwright.pattern.items import (
@@ -44,7 +44,7 @@ from loopwright.pattern.values import (
 __all__ = ["Words", "in_words", "write"]
 
 
-class Words(Enum):
+class Words(Choice):
     """American or British terms."""
 
     US = "US"

@@ -9,10 +9,10 @@ the same on all of them.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from enum import Enum
 
 import attrs
 
+from loopwright.choice import Choice
 from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern.items import Item, On, Run, k_to
 from loopwright.pattern.steps import Arrange, Note, Step
@@ -20,7 +20,7 @@ from loopwright.pattern.steps import Arrange, Note, Step
 __all__ = ["Layout", "Needles", "taken"]
 
 
-class Needles(Enum):
+class Needles(Choice):
     """What the sock is knitted on."""
 
     LONG_CIRCULAR = "one long circular"

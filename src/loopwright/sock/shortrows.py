@@ -10,10 +10,9 @@ are worked together with their stitches.
 
 from __future__ import annotations
 
-from enum import Enum
-
 import attrs
 
+from loopwright.choice import Choice
 from loopwright.errors import SizingError
 from loopwright.pattern.items import Item, Run, Turn, WrapTurn
 from loopwright.pattern.steps import Row, Side, Step
@@ -23,7 +22,7 @@ from loopwright.sock.rounds import repeated
 __all__ = ["ShortRowNumbers", "ShortRows", "Turning"]
 
 
-class Turning(Enum):
+class Turning(Choice):
     """What closes the gap at a turn."""
 
     WRAP = "wrapped"

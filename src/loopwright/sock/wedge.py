@@ -9,11 +9,11 @@ Worked from the tip, as a toe-up toe, the same numbers are increases.
 
 from __future__ import annotations
 
-from enum import Enum
 from typing import TypeAlias
 
 import attrs
 
+from loopwright.choice import Choice
 from loopwright.errors import SizingError
 from loopwright.making import GRAFTS
 from loopwright.pattern.items import Item, Mark, Marking, Run, k, k_to
@@ -35,7 +35,7 @@ from loopwright.sock.rounds import plain
 __all__ = ["Closing", "Phase", "Placement", "Wedge", "WedgeNumbers"]
 
 
-class Placement(Enum):
+class Placement(Choice):
     """Where the decreases stand at either side."""
 
     BAND = "band"  # a band of plain stitches at the side, decreases leaning away from it
@@ -43,7 +43,7 @@ class Placement(Enum):
     LINE = "line"  # one line of centred double decreases
 
 
-class Closing(Enum):
+class Closing(Choice):
     """How the last stitches are closed."""
 
     GRAFT = "graft"

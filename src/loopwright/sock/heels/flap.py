@@ -10,11 +10,11 @@ the heel, and the flap takes in one gusset stitch at the end of each row.
 
 from __future__ import annotations
 
-from enum import Enum
 from typing import ClassVar
 
 import attrs
 
+from loopwright.choice import Choice
 from loopwright.errors import SizingError
 from loopwright.pattern.items import Item, Lift, PickUp, Repeat, Run, Turn, k, k_to
 from loopwright.pattern.steps import (
@@ -39,7 +39,7 @@ _STRETCHED = 0.8  # of the height from ankle bone to floor: published advice, 20
 _TOE_UP_SHARE = 0.75  # common practice: 64 stitches are increased to 88, then 24 rows
 
 
-class FlapFabric(Enum):
+class FlapFabric(Choice):
     """What the flap is worked in."""
 
     PLAIN = "plain"

@@ -11,11 +11,11 @@ must begin with the instep when a heel that was worked is done.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from enum import Enum
 from typing import Any, ClassVar, Protocol, TypeVar
 
 import attrs
 
+from loopwright.choice import Choice
 from loopwright.errors import SizingError
 from loopwright.pattern.items import Item, Lift
 from loopwright.pattern.steps import Note, Round, Step
@@ -37,14 +37,14 @@ __all__ = [
 ]
 
 
-class Direction(Enum):
+class Direction(Choice):
     """Which end of the sock is cast on."""
 
     CUFF_DOWN = "cuff down"
     TOE_UP = "toe up"
 
 
-class Corners(Enum):
+class Corners(Choice):
     """What becomes of the holes at the two corners of a heel."""
 
     LEFT = "left as they are"

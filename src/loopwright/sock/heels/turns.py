@@ -19,10 +19,9 @@ rows, turning every second stitch for the round and the V turn and every stitch 
 
 from __future__ import annotations
 
-from enum import Enum
-
 import attrs
 
+from loopwright.choice import Choice
 from loopwright.errors import SizingError
 from loopwright.pattern.items import Item, Run, Turn, WrapTurn
 from loopwright.pattern.steps import Row, Side, Step
@@ -32,7 +31,7 @@ from loopwright.sock.rounds import repeated
 __all__ = ["HeelTurn", "TurnNumbers", "Turned"]
 
 
-class Turned(Enum):
+class Turned(Choice):
     """Shape of the turn."""
 
     ROUND = "round"
