@@ -25,7 +25,7 @@ PACKAGE = "loopwright"
 
 # A module imports from its own layer (without cycles) and from the layers before it.
 LAYERS = (
-    {"errors", "whole", "choice"},
+    {"errors", "whole", "choice", "counted"},
     {"units", "length", "gauge"},
     {"fabric"},
     {"making"},

@@ -11,6 +11,8 @@ from difflib import get_close_matches
 
 import attrs
 
+from loopwright.counted import counted
+
 __all__ = [
     "CannotWorkError",
     "ChoiceError",
@@ -162,8 +164,8 @@ class CannotWorkError(LoopwrightError, ValueError):
     def __str__(self) -> str:
         advice = f"; {self.advice}" if self.advice else ""
         return (
-            f"cannot {self.operation} in course {self.course}, with {self.live} stitches on the "
-            f"needles: {self.problem}{advice}"
+            f"cannot {self.operation} in course {self.course}, with "
+            f"{counted(self.live, 'stitch')} on the needles: {self.problem}{advice}"
         )
 
 

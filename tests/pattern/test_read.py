@@ -284,5 +284,5 @@ class TestRepeatsSaidBefore:
             read("Work next 2 rnds 3 times in all:\nRnd 1: Knit.\n## Toe\n")
 
     def test_more_rounds_than_said(self) -> None:
-        with pytest.raises(PatternSyntaxError, match="1 rounds are to be repeated, not 4"):
+        with pytest.raises(PatternSyntaxError, match="1 round is to be repeated, not 4"):
             read("Work next 1 rnd 3 times in all:\nRnds 1-4: Knit.")

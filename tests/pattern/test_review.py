@@ -88,7 +88,7 @@ def test_waste_yarn_and_holders_left_behind() -> None:
     )
     assert [one.message for one in found(text, "waste")] == ["waste yarn heel is never taken out"]
     messages = [one.message for one in found(text, "secured")]
-    assert "4 sts held as thumb are never returned to the needle" in messages
+    assert "4 sts are held as thumb and never returned to the needle" in messages
 
 
 def test_stitches_above_waste_yarn_left_hanging() -> None:
@@ -97,7 +97,7 @@ def test_stitches_above_waste_yarn_left_hanging() -> None:
         "back.\nRnds 1-2: Knit.\nTake out the waste yarn called heel.\n"
     )
     messages = [one.message for one in found(text, "secured")]
-    assert "10 sts above waste yarn heel are never recaptured" in messages
+    assert "10 sts are left above waste yarn heel and never recaptured" in messages
 
 
 @pytest.mark.parametrize(

@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 from scipy.sparse import csr_array
 from scipy.sparse.csgraph import connected_components
 
+from loopwright.counted import counted
 from loopwright.errors import UnknownLoopError
 from loopwright.fabric.columns import (
     BACK,
@@ -166,7 +167,8 @@ class Fabric:
 
     def __str__(self) -> str:
         strands = ", ".join(strand.name for strand in self.strands)
-        return f"Fabric of {len(self)} loops, {len(self.live)} live; strands: {strands or 'none'}"
+        size = f"{counted(len(self), 'loop')}, {len(self.live)} live"
+        return f"Fabric of {size}; strands: {strands or 'none'}"
 
     @cached_property
     def present(self) -> NDArray[np.bool_]:

@@ -7,6 +7,7 @@ from typing import Final
 
 import numpy as np
 
+from loopwright.counted import counted
 from loopwright.errors import CannotWorkError
 from loopwright.fabric.columns import EDGE, GONE, LEFT_FLANK, TURNED, Ints
 from loopwright.fabric.stitches import Kind
@@ -32,7 +33,7 @@ def cast_on(work: Work, count: int, *, how: str = "long-tail") -> None:
     CannotWorkError
         The number is below 1, or the way is not known.
     """
-    operation = f"cast on {count} stitches"
+    operation = f"cast on {counted(count, 'stitch')}"
     work._refuse(count < 1, operation, "the number must be 1 or more")
     work._refuse(
         how not in CAST_ONS, operation, f"no way {how!r} is known", f"choose {', '.join(CAST_ONS)}"
@@ -50,7 +51,7 @@ def closed_cast_on(work: Work, each_half: int) -> None:
     The two halves come on to the needles one after the other, first the near one, so that the
     next round goes round the toe; join into a round before working.
     """
-    operation = f"cast on {each_half} stitches on each half, closed"
+    operation = f"cast on {counted(each_half, 'stitch')} on each half, closed"
     work._refuse(each_half < 1, operation, "the number must be 1 or more")
     work._refuse(work.count, operation, "there are stitches on the needles already")
     if work.yarn is None:
@@ -63,6 +64,7 @@ def closed_cast_on(work: Work, each_half: int) -> None:
     # The strand ends at the left of both halves: the half that faces comes back from there.
     far, near = loops[0::2], loops[1::2]
     _put_on(work, np.concatenate((near[::-1], far)))
+    work.arrange((each_half, each_half))
     # The yarn comes from the near half and goes back over it: that is a turn.
     flags[loops[-1]] |= TURNED
     work._working(operation).turned = True
@@ -118,7 +120,7 @@ def pick_up(work: Work, along: Sequence[int]) -> None:
         A loop is live or gone, or has no edge (it stands in the midst of a row), or no yarn is
         joined.
     """
-    operation = f"pick up {len(along)} stitches"
+    operation = f"pick up {counted(len(along), 'stitch')}"
     work._working(operation)
     known = work.columns.loops.size
     for loop in along:
@@ -171,6 +173,6 @@ def spread(available: int, wanted: int) -> list[int]:
     """
     if available < 1 or wanted < 0:
         raise CannotWorkError(
-            f"spread {wanted} stitches", f"there are {available} places", 0, 0, ""
+            f"spread {counted(wanted, 'stitch')}", f"there are {available} places", 0, 0, ""
         )
     return [int((2 * number + 1) * available / (2 * wanted)) for number in range(wanted)]

@@ -7,6 +7,7 @@ from typing import Final
 import attrs
 import numpy as np
 
+from loopwright.counted import counted
 from loopwright.errors import CannotWorkError, CountError
 from loopwright.fabric.columns import (
     CHAIN,
@@ -113,7 +114,7 @@ def _halves(work: Work, operation: str) -> tuple[Ints, Ints]:
     if count % 2 or not count:
         raise CountError(
             operation,
-            f"{count} stitches make no two equal halves",
+            f"no two equal halves can be made of {counted(count, 'stitch')}",
             work.course,
             count,
             "bring both halves to the same number first",
@@ -150,7 +151,7 @@ def graft(work: Work) -> None:
     CannotWorkError
         No yarn is joined.
     """
-    operation = f"graft {work.count} stitches"
+    operation = f"graft {counted(work.count, 'stitch')}"
     work._working(operation)
     near, far = _halves(work, operation)
     stitches = np.full(work.count, work.stitches.code("graft"), dtype=np.int16)
@@ -168,7 +169,7 @@ def graft(work: Work) -> None:
 
 def three_needle_bind_off(work: Work) -> None:
     """Bind off the two halves together: near, far and the loop before become one, in turn."""
-    operation = f"bind off {work.count} stitches from two needles"
+    operation = f"bind off {counted(work.count, 'stitch')} from two needles"
     work._working(operation)
     near, far = _halves(work, operation)
     count = len(near)
@@ -205,7 +206,7 @@ def bind_off(work: Work, count: int | None = None, *, how: str = "plain") -> Non
     """
     _refuse_way("bind off", how, BIND_OFFS, work)
     count = work.left if count is None else count
-    operation = f"bind off {count} stitches"
+    operation = f"bind off {counted(count, 'stitch')}"
     work._working(operation)
     work._refuse(count < 1, operation, "there is nothing to bind off")
     loops = work._next_loops(count, operation).tolist()

@@ -24,6 +24,7 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.counted import counted
 from loopwright.errors import CannotWorkError, CountError
 from loopwright.fabric.columns import (
     BACK,
@@ -147,7 +148,7 @@ class Needles:
         """Spread the stitches over needles; `CountError` unless the counts add up."""
         if sum(counts) != self.count or min(counts, default=0) < 0:
             raise CountError(
-                f"spread {'+'.join(map(str, counts))} stitches over {len(counts)} needles",
+                f"spread {'+'.join(map(str, counts))} stitches over needles",
                 f"that makes {sum(counts)}",
                 self.course,
                 self.count,
@@ -172,7 +173,9 @@ class Needles:
         self._require_marker(name)
         ahead = self._markers[name] - self._cursor
         ahead = ahead if self.right_side_facing else -ahead
-        self._refuse(ahead < 0, f"work to marker {name!r}", f"it was passed {-ahead} stitches ago")
+        self._refuse(
+            ahead < 0, f"work to marker {name!r}", f"it was passed {counted(-ahead, 'stitch')} ago"
+        )
         return ahead
 
     def _require_marker(self, name: str) -> None:
@@ -191,8 +194,8 @@ class Needles:
         """
         if self.count != expected:
             raise CountError(
-                f"agree to {expected} stitches",
-                f"there are {self.count}",
+                f"agree to {counted(expected, 'stitch')}",
+                f"{counted(self.count, be=True)} there",
                 self.course,
                 self.count,
                 "look for the miscount in this course or the one before",
@@ -407,8 +410,8 @@ class Needles:
         self._refuse(
             count > self.left,
             operation,
-            f"{count} stitches are wanted and {self.left} are left in this "
-            f"{'round' if self.in_rounds else 'row'}",
+            f"{counted(count, 'stitch', be=True)} wanted and {counted(self.left, be=True)} left in "
+            f"this {'round' if self.in_rounds else 'row'}",
         )
         at = self._cursor
         if self.in_rounds and at == (self.count if self.right_side_facing else 0):

@@ -13,6 +13,7 @@ from itertools import pairwise
 import attrs
 import numpy as np
 
+from loopwright.counted import counted
 from loopwright.errors import CannotWorkError
 from loopwright.fabric.columns import FLOAT, GONE, LEFT_FLANK, Ints
 from loopwright.fabric.stitches import Kind
@@ -29,7 +30,7 @@ def hold(work: Work, count: int, name: str) -> None:
     CannotWorkError
         Too few stitches are left, or a holder of that name is in use.
     """
-    operation = f"hold {count} stitches on {name!r}"
+    operation = f"hold {counted(count, 'stitch')} on {name!r}"
     work._refuse(name in work._held, operation, "it carries stitches already")
     work._refuse(count < 1, operation, "the number must be 1 or more")
     loops = work._next_loops(count, operation)
@@ -72,7 +73,7 @@ def provisional_cast_on(work: Work, count: int, name: str = "waste") -> None:
     At the start of a piece, or going on from a row or round: the new loops then follow the last
     stitch worked.
     """
-    operation = f"cast on {count} stitches provisionally"
+    operation = f"cast on {counted(count, 'stitch')} provisionally"
     work._refuse(count < 1, operation, "the number must be 1 or more")
     _refuse_taken_name(work, operation, name)
     if work.yarn is None:
@@ -95,7 +96,7 @@ def waste_row(work: Work, count: int, name: str = "waste") -> None:
 
     The working yarn waits meanwhile; the next stitches are worked into the waste loops.
     """
-    operation = f"knit {count} stitches with waste yarn"
+    operation = f"knit {counted(count, 'stitch')} with waste yarn"
     work._refuse(count < 1, operation, "the number must be 1 or more")
     _refuse_taken_name(work, operation, name)
     below = work._next_loops(count, operation).copy()

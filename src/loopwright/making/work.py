@@ -15,6 +15,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.counted import counted
 from loopwright.errors import CannotWorkError, CountError
 from loopwright.fabric.columns import (
     BACK,
@@ -84,8 +85,9 @@ class Work(Needles):
         shift, count = self._cursor, self.count
         self._seq = np.roll(self._seq, -shift)
         self._markers = {n: (place - shift) % count for n, place in self._markers.items()}
-        edges = {(place - shift) % count for place in (0, *self._needles)} - {0}
-        self._needles = sorted(edges)
+        if self._needles:  # stitches all on one needle stay there
+            edges = {(place - shift) % count for place in (0, *self._needles)} - {0}
+            self._needles = sorted(edges)
         self._cursor = 0 if self.right_side_facing else count
 
     def work(self, keys: Sequence[str], *, with_wraps: bool = False) -> None:
@@ -152,7 +154,7 @@ class Work(Needles):
         if takes != self.left:
             raise CountError(
                 f"work this {what}",
-                f"its instructions use {takes} stitches and {self.left} are there",
+                f"its instructions use {counted(takes, 'stitch')} of {self.left}",
                 self.course,
                 self.count,
                 f"{'leave out' if takes > self.left else 'add'} {abs(takes - self.left)}",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import attrs
 
+from loopwright.counted import counted
 from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import steps as st
 from loopwright.pattern.builder import Again, Header, Numbered
@@ -156,7 +157,11 @@ class Assembler:
             needed = self.open[-1].header.rounds
             body = self.entries[self.open[-1].start :]
             found = sum(entry.span[1] - entry.span[0] + 1 if entry.span else 1 for entry in body)
-            self._need(found <= needed, step.at, f"{needed} rounds are to be repeated, not {found}")
+            self._need(
+                found <= needed,
+                step.at,
+                f"{counted(needed, 'round', be=True)} to be repeated, not {found}",
+            )
             if found < needed:
                 return
             self._wrap_headed(self.open.pop())
@@ -220,11 +225,13 @@ class Assembler:
         found, start = 0, len(self.entries)
         while found < many:
             start -= 1
-            self._need(start >= 0, place, f"there are only {found} rounds to repeat before this")
+            self._need(start >= 0, place, f"only {counted(found, 'round')} before this to repeat")
             entry = self.entries[start]
             single = isinstance(entry.step, st.Round | st.Row)
             self._need(
-                single, place, f"of the last {many} rounds only {found} stand directly before"
+                single,
+                place,
+                f"of the last {counted(many, 'round')} only {found} directly before this",
             )
             found += 1
         return start

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import singledispatch
 
+from loopwright.counted import counted
 from loopwright.pattern import steps as st
 from loopwright.pattern.tally import NEEDLE, Tally, Trouble
 from loopwright.pattern.values import Count
@@ -31,7 +32,8 @@ def _whole(value: Count | None) -> int:
 def _ahead(stitches: int, tally: Tally, doing: str) -> None:
     tally.go_round()
     if not 0 < stitches <= tally.ahead:
-        raise Trouble("count", f"{stitches} sts are to be {doing}, {tally.ahead} are left")
+        asked, left = counted(stitches, "st", be=True), counted(tally.ahead, be=True)
+        raise Trouble("count", f"{asked} to be {doing}, {left} left")
 
 
 @effect.register
@@ -49,7 +51,7 @@ def _(step: st.ClosedCastOn, tally: Tally) -> int:
     if not stitches:
         raise Trouble("count", "cast on 1 st or more on each needle")
     if tally.count:
-        raise Trouble("order", f"{tally.count} sts are on the needles already")
+        raise Trouble("order", f"{counted(tally.count, 'st', be=True)} on the needles already")
     tally.behind = stitches
     return stitches
 
@@ -102,7 +104,10 @@ def _(step: st.Arrange, tally: Tally) -> int:
     total = sum(stitches for _, stitches in parts)
     if total != tally.count:
         listed = " + ".join(str(stitches) for _, stitches in parts)
-        raise Trouble("needles", f"{listed} = {total} sts, but there are {tally.count}")
+        raise Trouble(
+            "needles",
+            f"{listed} = {counted(total, 'st')}, but {counted(tally.count, be=True)} there",
+        )
     tally.arrange(parts)
     return 0
 
@@ -111,7 +116,8 @@ def _(step: st.Arrange, tally: Tally) -> int:
 def _(step: st.Hold, tally: Tally) -> int:
     stitches = _whole(step.stitches)
     if step.name in tally.held:
-        raise Trouble("order", f"{tally.held[step.name]} sts are held as {step.name} already")
+        held = counted(tally.held[step.name], "st", be=True)
+        raise Trouble("order", f"{held} held as {step.name} already")
     _ahead(stitches, tally, "held")
     tally.held[step.name] = stitches
     for key, from_end in list(tally.ahead_at.items()):
@@ -181,10 +187,11 @@ def _(step: st.Step, tally: Tally) -> int:
     halves = _two_parts(tally)
     if halves is not None and halves[0] != halves[1]:
         raise Trouble(
-            "halves", f"{tally.parts[0]} has {halves[0]} sts and {tally.parts[1]} {halves[1]}"
+            "halves",
+            f"{tally.parts[0]} has {counted(halves[0], 'st')} and {tally.parts[1]} {halves[1]}",
         )
     if tally.count % 2:
-        raise Trouble("halves", f"{tally.count} sts do not make two equal halves")
+        raise Trouble("halves", f"no two equal halves can be made of {counted(tally.count, 'st')}")
     made = tally.count
     tally.clear()
     return made
@@ -203,7 +210,8 @@ def _(step: st.BindOff, tally: Tally) -> int:
     tally.go_round()
     if step.stitches is None or step.stitches == tally.count:
         if tally.behind or not tally.ahead:
-            raise Trouble("order", f"{tally.behind} sts of this row are worked: finish it first")
+            done = counted(tally.behind, "st", be=True)
+            raise Trouble("order", f"{done} worked in this row already: finish it first")
         made = tally.ahead
         tally.clear()
         return made

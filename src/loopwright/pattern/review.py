@@ -12,6 +12,7 @@ from typing import Any
 
 import attrs
 
+from loopwright.counted import counted
 from loopwright.errors import KnitError, PatternSyntaxError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import Work
@@ -144,15 +145,16 @@ def _left_open(pattern: Pattern, tally: Tally) -> Iterator[Finding]:
         return Finding(WARNING, kind, message, last.line, last.column)
 
     if tally.count:
-        yield left(
-            "secured", f"{tally.count} sts are still live at the end: bind off, graft or draw up"
-        )
+        live = counted(tally.count, "st", be=True)
+        yield left("secured", f"{live} still live at the end: bind off, graft or draw up")
     for name, stitches in tally.held.items():
-        yield left("secured", f"{stitches} sts held as {name} are never returned to the needle")
+        held = counted(stitches, "st", be=True)
+        yield left("secured", f"{held} held as {name} and never returned to the needle")
     for name in tally.waste:
         yield left("waste", f"waste yarn {name} is never taken out")
     for name, stitches in tally.opened.items():
-        yield left("secured", f"{stitches} sts above waste yarn {name} are never recaptured")
+        open_ = counted(stitches, "st", be=True)
+        yield left("secured", f"{open_} left above waste yarn {name} and never recaptured")
     closed = not tally.count and any(isinstance(step, st.CastOn) for step in pattern.steps)
     if closed and not any(isinstance(step, st.WeaveIn) for step in pattern.steps):
         yield Finding(NOTE, "order", "the ends are not woven in", last.line, last.column)
@@ -174,7 +176,7 @@ def _edges(pattern: Pattern, stitches: StitchTable) -> Iterator[Finding]:
                 key = (one.step.at or st.Place(0, 0), one.stitches, one.edges)
                 found.setdefault(key, []).append(pattern.sizes[size] if pattern.sizes else "")
     for (at, many, edges), names in found.items():
-        message = f"{many} sts are picked up along {edges} edge stitches"
+        message = f"{counted(many, 'st', be=True)} picked up along {counted(edges, 'edge stitch')}"
         sizes = tuple(names) if pattern.size_count > 1 else ()
         yield Finding(WARNING, "edge", message, at.line, at.column, sizes)
 
@@ -286,7 +288,7 @@ def _entries(pattern: Pattern) -> Iterator[Finding]:
     for value, at in _values(pattern.steps, None):
         if len(value.values) != expected:
             place = at or st.Place(0, 0)
-            message = f"{value} has {len(value.values)} entries for {expected} sizes"
+            message = f"{value} has {len(value.values)} entries for {counted(expected, 'size')}"
             yield Finding(ERROR, "sizes", message, place.line, place.column)
     for step in pattern.steps:
         if isinstance(step, st.OnlySizes) and (unknown := set(step.sizes) - named):

@@ -11,6 +11,8 @@ from typing import TypeAlias
 
 import attrs
 
+from loopwright.counted import counted
+
 __all__ = ["GAP", "MARKER", "NEEDLE", "Key", "Piece", "Tally", "Trouble"]
 
 MARKER, NEEDLE, GAP = "marker", "needle", "gap"
@@ -163,7 +165,7 @@ class Tally:
     def __str__(self) -> str:
         if not self.count and not self.held:
             return "nothing"
-        shown = f"{self.count} sts, {self.behind} of them worked"
+        shown = f"{counted(self.count, 'st')}, {self.behind} of them worked"
         if self.held:
             listed = ", ".join(f"{name} {count}" for name, count in self.held.items())
             shown += f"; held: {listed}"

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import attrs
 
+from loopwright.counted import counted
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern.effects import effect
@@ -109,7 +110,9 @@ class Walk:
 
     def _check_count(self, step: st.Step) -> None:
         if step.count is not None and step.count != self.tally.count:
-            raise Trouble("count", f"states {step.count} sts; working it leaves {self.tally.count}")
+            raise Trouble(
+                "count", f"states {counted(step.count, 'st')}; working it leaves {self.tally.count}"
+            )
 
     # rows and rounds
 
@@ -130,9 +133,10 @@ class Walk:
         left = self._room()
         if left:
             used = self._used + self._buffer.taken
+            whole, over = counted(used + left, "st"), counted(left, be=True)
             raise Trouble(
                 "count",
-                f"this {what} uses {used} of {used + left} sts; {_are(left)} left over",
+                f"this {what} uses {used} of {whole}; {over} left over",
                 stitch=used + 1,
             )
 
@@ -227,7 +231,9 @@ class Walk:
             return
         wanted, now = int(until.count), self.tally.count  # type: ignore[arg-type]
         if now == before:
-            raise Trouble("count", f"repeating this never leads from {now} sts to {wanted}")
+            raise Trouble(
+                "count", f"repeating this never leads from {counted(now, 'st')} to {wanted}"
+            )
         if abs(now - wanted) >= abs(before - wanted) or (now - wanted) * (before - wanted) < 0:
             raise Trouble("count", f"the count goes from {before} to {now} and misses {wanted}")
 
@@ -370,8 +376,8 @@ class Walk:
             if times * row.takes > room:
                 what = f"{run.stitch}{times}" if row.takes == 1 else run.stitch
                 often = f" {times} times" if row.takes > 1 < times else ""
-                need = f"needs {times * row.takes} sts{often and ' in all'}"
-                raise Trouble("count", f"{what}{often} {need}, {_are(room)} left")
+                need = f"needs {counted(times * row.takes, 'st')}{often and ' in all'}"
+                raise Trouble("count", f"{what}{often} {need}, {counted(room, be=True)} left")
         if run.with_wraps != self._buffer.wraps and self._buffer.keys:
             self._flush()
         self._buffer.wraps = run.with_wraps
@@ -385,12 +391,13 @@ class Walk:
         if not each:
             raise Trouble("count", f"{what} takes no stitches and never gets there")
         if room < 0:
-            raise Trouble("count", f"the place is {-room} sts behind")
+            raise Trouble("count", f"the place is {counted(-room, 'st')} behind")
         times, over = divmod(room, each)
         if over:
+            found, after = counted(room, "st", be=True), counted(times, "time")
             raise Trouble(
                 "multiple",
-                f"{room} sts are no multiple of {each}: after {times} times {_are(over)} left over",
+                f"{found} no multiple of {each}: after {after} {counted(over, be=True)} left over",
             )
         return times
 
@@ -409,9 +416,8 @@ class Walk:
         assert found is not None
         room = found - taken - before
         if room < 0:
-            raise Trouble(
-                "count", f"only {found - taken} sts are left before it, {before} are to stay"
-            )
+            there, stay = counted(found - taken, "st", be=True), counted(before, be=True)
+            raise Trouble("count", f"only {there} left before it, {stay} to stay")
         return room
 
     def _marker_ahead(self, name: str, part: Key | None) -> int:
@@ -435,9 +441,10 @@ class Walk:
             times = int(repeat.times)  # type: ignore[arg-type]
             room = self._room(part)
             if times * taken > room:
+                asked = f"{counted(times, 'repeat')} of {counted(taken, 'st')}"
                 raise Trouble(
                     "count",
-                    f"{times} repeats of {taken} sts need {times * taken}, {_are(room)} left: "
+                    f"{asked} need{'s' * (times == 1)} {times * taken}, {counted(room, be=True)} left: "
                     f"they give out in repeat {room // taken + 1}",
                 )
         if times * max(len(keys), 1) > MAX_STITCHES:
@@ -522,7 +529,7 @@ class Walk:
             end = (NEEDLE, number) if number < len(tally.parts) - 1 else None
             self._items(item.items, end)
             if left := self._room(end):
-                raise Trouble("count", f"{_are(left)} left over on {name}")
+                raise Trouble("count", f"{counted(left, be=True)} left over on {name}")
 
     def _mark(self, mark: Mark) -> None:
         tally, doing = self.tally, Marking(mark.doing)
@@ -561,10 +568,6 @@ def starts_on_right_side(pattern: Pattern) -> bool:
         for row in st.rounds_in((inner,)):
             return not isinstance(row, st.Row) or row.side == st.Side.WS
     return True
-
-
-def _are(count: int) -> str:
-    return f"{count} {'is' if count == 1 else 'are'}"
 
 
 def _faces_after(row: st.Step, right_side: bool) -> bool:

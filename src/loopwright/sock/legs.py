@@ -12,6 +12,7 @@ from typing import Any, ClassVar, Protocol, TypeVar
 
 import attrs
 
+from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.fabric.stitches import STITCHES
 from loopwright.gauge import Gauge
@@ -171,7 +172,7 @@ class PatternedLeg:
         for number, items in enumerate(self.rounds, start=1):
             takes, leaves = taken(items), _left(items)
             if takes != leaves or takes != self.width or not takes:
-                found = f"round {number} takes {takes} stitches and leaves {leaves}"
+                found = f"round {number} takes {counted(takes, 'stitch')} and leaves {leaves}"
                 raise SizingError("stitch pattern", found, f"expected {self.width} of both")
 
     @property
@@ -235,7 +236,7 @@ class ShapedLeg:
             top = max(top, step * -(-setting.stitches // step))
         times = (top - setting.stitches) // 2
         if top % step or (top - setting.stitches) % 2 or top < setting.stitches:
-            found = f"{top} stitches at the cuff, {setting.stitches} at the ankle"
+            found = f"{counted(top, 'stitch')} at the cuff, {setting.stitches} at the ankle"
             raise SizingError(
                 "leg", found, f"expected more, an even difference, a multiple of {step}"
             )

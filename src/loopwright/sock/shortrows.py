@@ -13,6 +13,7 @@ from __future__ import annotations
 import attrs
 
 from loopwright.choice import Choice
+from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.pattern.items import Item, Run, Turn, WrapTurn
 from loopwright.pattern.steps import Row, Side, Step
@@ -99,7 +100,7 @@ class ShortRows:
             side = round((width - asked) / 2 - 1e-9)
             side -= side * 2 > width - 2
         if side < 1 or width - 2 * side < 2:
-            found = f"{side} turns at each side of {width} stitches"
+            found = f"{counted(side, 'turn')} at each side of {counted(width, 'stitch')}"
             raise SizingError("short rows", found, "expected 1 or more, and 2 stitches between")
         return ShortRowNumbers(width, side, width - 2 * side - asked)
 

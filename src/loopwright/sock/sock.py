@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import attrs
 
+from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.fabric.fabric import Fabric
 from loopwright.gauge import Gauge
@@ -295,6 +296,6 @@ def _short(number: float) -> float:
 def _rest(what: str, whole: Fitted, used: int, advice: str) -> int:
     """Return the plain rounds that are left when the heel's own are taken off."""
     if whole.count < used:
-        found = f"{whole.count} rounds, of which the heel's gusset needs {used}"
+        found = f"{counted(whole.count, 'round')}, of which the heel's gusset needs {used}"
         raise SizingError(what, found, f"choose {advice}")
     return whole.count - used

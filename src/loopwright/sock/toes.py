@@ -12,6 +12,7 @@ from typing import Any, ClassVar, Protocol, TypeVar
 
 import attrs
 
+from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.pattern.items import Item, Lift, Repeat, Run, k, k_to
 from loopwright.pattern.steps import (
@@ -217,7 +218,8 @@ class StarToe:
         )
         width = stitches // sectors
         if sectors < 3 or self.last < 1 or width <= self.last:
-            found = f"{stitches} stitches in {sectors} sectors, {self.last} left in each"
+            found = f"{counted(stitches, 'stitch')} in {counted(sectors, 'sector')}"
+            found += f", {self.last} left in each"
             raise SizingError("round toe", found, "expected 3 sectors or more, wide enough")
         return StarNumbers(stitches, sectors, width, self.last)
 

@@ -14,6 +14,7 @@ from typing import TypeAlias
 import attrs
 
 from loopwright.choice import Choice
+from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.making import GRAFTS
 from loopwright.pattern.items import Item, Mark, Marking, Run, k, k_to
@@ -178,14 +179,14 @@ class Wedge:
         """
         if start % 2 or start < self.least + 4:
             expected = f"expected an even number from {self.least + 4}"
-            raise SizingError("wedge", f"{start} stitches", expected)
+            raise SizingError("wedge", counted(start, "stitch"), expected)
         if self.phases is not None:
             left = start - 4 * sum(phase.rounds for phase in self.phases)
             self._refuse_left(start, left)
             return WedgeNumbers(start, left, self.phases, 0.0, self._set_up)
         asked = self.stop * start if self.left is None else float(self.left)
         if self.left is not None and (start - self.left) % 4:
-            found = f"{self.left} stitches left of {start}"
+            found = f"{counted(self.left, 'stitch')} left of {start}"
             raise SizingError("wedge", found, "a decrease round takes four at a time")
         rounds = [(start - left) // 4 for left in range(start - 4, self.least - 1, -4)]
         # Of two numbers as near, the smaller is left: a narrower tip makes a deeper pocket.
@@ -208,7 +209,7 @@ class Wedge:
     def _refuse_left(self, start: int, left: int) -> None:
         if not self.least <= left < start:
             expected = f"expected {self.least} to {start - 4}"
-            raise SizingError("wedge", f"{left} stitches left of {start}", expected)
+            raise SizingError("wedge", f"{counted(left, 'stitch')} left of {start}", expected)
 
     def steps(self, numbers: WedgeNumbers, layout: Layout) -> list[Step]:
         """Return the decrease rounds and the closing; the round begins with the first half."""

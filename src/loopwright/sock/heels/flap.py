@@ -15,6 +15,7 @@ from typing import ClassVar
 import attrs
 
 from loopwright.choice import Choice
+from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.pattern.items import Item, Lift, PickUp, Repeat, Run, Turn, k, k_to
 from loopwright.pattern.steps import (
@@ -114,9 +115,9 @@ class Flap:
 
     def __attrs_post_init__(self) -> None:
         if self.rows is not None and (self.rows < 4 or self.rows % 2):
-            raise SizingError("flap", f"{self.rows} rows", "expected an even number from 4")
+            raise SizingError("flap", counted(self.rows, "row"), "expected an even number from 4")
         if self.longer < 0 or self.longer % 2 or self.corner < 0:
-            found = f"{self.longer} rows more, {self.corner} corner stitches"
+            found = f"{counted(self.longer, 'row')} more, {counted(self.corner, 'corner stitch')}"
             raise SizingError("flap", found, "expected an even number of rows, none below 0")
 
     def numbers(self, setting: Setting) -> FlapNumbers:
@@ -153,7 +154,9 @@ class Flap:
         rows, turn = self._rows(setting), self.turn.numbers(setting.heel)
         surplus = turn.left + 2 * (rows // 2 + self._corner) - setting.heel
         if surplus < 0 or surplus % 2:
-            found = f"{rows} rows of flap, {turn.left} stitches left of the turn"
+            found = (
+                f"{counted(rows, 'row')} of flap, {counted(turn.left, 'stitch')} left of the turn"
+            )
             if surplus % 2:
                 raise SizingError("gusset", found, f"the two sides of {setting.heel} are unequal")
             raise SizingError("gusset", found, f"too few for {setting.heel}: lengthen the flap")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import attrs
 
+from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.pattern.items import Run, k
 from loopwright.pattern.steps import Round, Step, knit_round
@@ -45,7 +46,9 @@ class MiniGusset:
 
     def __attrs_post_init__(self) -> None:
         if self.stitches < 0:
-            raise SizingError("gusset", f"{self.stitches} stitches a side", "expected 0 or more")
+            raise SizingError(
+                "gusset", f"{counted(self.stitches, 'stitch')} a side", "expected 0 or more"
+            )
 
     @property
     def rounds_before(self) -> int:

@@ -1,0 +1,27 @@
+"""Numbers with their noun and verb: "1 loop is", "2 loops are"."""
+
+from __future__ import annotations
+
+__all__ = ["counted"]
+
+
+def counted(number: object, noun: str = "", *, be: bool = False) -> str:
+    """Return a number and its noun, in the plural unless the number is 1.
+
+    Parameters
+    ----------
+    number : int or anything that prints as numbers
+    noun : str
+        In the singular.
+    be : bool
+        Whether "is" or "are" follows.
+
+    Examples
+    --------
+    >>> counted(1, "stitch"), counted(0, "stitch"), counted(2, "st", be=True), counted(1, be=True)
+    ('1 stitch', '0 stitches', '2 sts are', '1 is')
+    """
+    one = number == 1
+    ending = "" if one or not noun else "es" if noun.endswith("ch") else "s"
+    verb = (" is" if one else " are") if be else ""
+    return f"{number}{noun and ' '}{noun}{ending}{verb}"
