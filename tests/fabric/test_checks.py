@@ -20,6 +20,7 @@ from loopwright.errors import UnsoundFabricError
 from loopwright.fabric import CHECKS, Fabric, Limits, Report, check
 from loopwright.fabric.columns import DRAWN, FASTENED, FLOAT, LEFT_FLANK
 from loopwright.making import (
+    Hand,
     Work,
     bind_off,
     cast_on,
@@ -242,7 +243,7 @@ def test_openings_are_counted_where_a_number_is_expected() -> None:
     assert check(closed(), openings=1).ok
     report = check(tube().fabric(), openings=1)
     assert [finding.kind for finding in report.mistakes] == ["surface"]
-    assert "there are 2 openings (of 7, 7 edges) and 1 expected" in str(report)
+    assert "found 2 openings (of 7, 7 edges), expected 1" in str(report)
 
 
 def test_mistakes_can_be_raised() -> None:
@@ -255,7 +256,82 @@ def test_mistakes_can_be_raised() -> None:
 def test_gaps_and_floats_are_told_in_millimetres() -> None:
     limits = Limits(stitch_mm=3.0, course_mm=2.0)
     assert "mm round" in str(check(holey(), limits=limits))
-    assert "(18 mm)" in str(check(floating(), limits=limits))
+    assert "(21 mm)" in str(check(floating(), limits=limits))
+
+
+@pytest.mark.parametrize("hand", Hand)
+@pytest.mark.parametrize("turned", [False, True])
+@pytest.mark.parametrize(("slipped", "found"), [(5, []), (6, [6]), (7, [7]), (10, [10])])
+def test_a_float_is_as_long_as_the_way_the_yarn_went(
+    slipped: int, found: list[int], turned: bool, hand: Hand
+) -> None:
+    """Of 12 stitches 7 are passed, though the yarn's ends are nearer the other way round."""
+    work = Work(hand=hand)
+    cast_on(work, 12)
+    work.join_round()
+    work.plain_rounds(1)
+    if turned:
+        work.turn()
+    work.round(["k", *["sl"] * slipped, *["k"] * (11 - slipped)])
+    work.plain_rounds(2)
+    limits = Limits(stitch_mm=1.0)
+    floats = [one for one in check(work.fabric(), limits=limits).findings if one.kind == "floats"]
+    assert [f"({passed} mm)" in str(one) for passed, one in zip(found, floats, strict=True)] == (
+        [True] * len(found)
+    )
+
+
+def two_colours(count: int, rounds: int) -> Work:
+    work = tube(count, 1)
+    work.join_yarn("other")
+    work.plain_rounds(rounds)
+    work.change_to("main")
+    return work
+
+
+def floats_in(work: Work) -> list[str]:
+    found = check(work.fabric(), limits=Limits(stitch_mm=1.0)).findings
+    return [finding.problem for finding in found if finding.kind == "floats"]
+
+
+@pytest.mark.parametrize("rounds", [1, 2, 4])
+def test_a_yarn_carried_up_the_stripes_passes_no_stitches(rounds: int) -> None:
+    work = two_colours(12, rounds)
+    work.plain_rounds(2)
+    work.change_to("other")
+    work.plain_rounds(1)
+    assert floats_in(work) == []
+
+
+def test_a_yarn_carried_behind_the_other_passes_its_stitches() -> None:
+    """Of 12 stitches 8 in the other colour: as long one way and the other as it was knitted."""
+    work = tube(12, 1)
+    work.work(["k"] * 2)
+    work.join_yarn("other")
+    work.work(["k"] * 8)
+    work.change_to("main")
+    work.work(["k"] * 2)
+    work.plain_rounds(1)
+    assert floats_in(work) == ["the yarn passes 8 stitches (8 mm), more than 5"]
+
+
+def test_a_yarn_carried_back_takes_the_shorter_way() -> None:
+    """A spot of 3 on 24: from its end, back to where it begins a round later."""
+    work = tube(24, 1)
+    work.join_yarn("spot")
+    for _ in range(3):
+        work.change_to("spot")
+        work.work(["k"] * 3)
+        work.change_to("main")
+        work.work(["k"] * 21)
+    work.plain_rounds(1)
+    assert floats_in(work) == []
+
+
+def test_one_loop_is_told_in_the_singular() -> None:
+    problems = [finding.problem for finding in check(dropped()).findings]
+    assert problems == ["1 loop is loose: nothing is drawn through, nothing carries"]
+    assert str(tube(1, 0).fabric()) == "Fabric of 1 loop, 1 live; strands: main"
 
 
 def test_a_gap_says_which_strand_closes_it() -> None:
@@ -341,7 +417,7 @@ def test_columns_and_plain_statements_agree(fabric: Fabric) -> None:
     mine, plain = checked(fabric), said(fabric)
     # A loop through nothing is loose from below; the plain statement looks from above only.
     if plain["secured"] and not mine["secured"]:
-        assert any("hang by their strand" in str(finding) for finding in check(fabric).findings)
+        assert any("by the strand alone" in str(finding) for finding in check(fabric).findings)
         plain["secured"] = False
     assert mine == plain
 

@@ -15,9 +15,11 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.counted import counted
 from loopwright.errors import UnsoundFabricError
 from loopwright.fabric.columns import DRAWN, FASTENED, FLOAT, GONE, LEFT_FLANK
 from loopwright.fabric.fabric import Fabric
+from loopwright.fabric.floats import passed
 from loopwright.fabric.queries import closings
 from loopwright.fabric.stitches import Kind
 
@@ -202,8 +204,9 @@ def check_counts(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     live = int(after[-1])
     if live != len(fabric.live) or len(set(fabric.live.tolist())) != len(fabric.live):
         yield _finding(
-            fabric, "counts", fabric.live[:1], f"{len(fabric.live)} loops are live and the steps "
-            f"leave {live}", "look for a stitch dropped or counted twice",
+            fabric, "counts", fabric.live[:1],
+            f"{counted(len(fabric.live), 'loop', be=True)} live and the steps leave {live}",
+            "look for a stitch dropped or counted twice",
         )  # fmt: skip
     yield from _recounted(fabric, op, ids, taken, made)
 
@@ -255,8 +258,9 @@ def check_secured(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     loose = np.flatnonzero(~(held | fabric.kinds(Kind.WRAP, Kind.GRAFTED)))
     if len(loose):
         yield _finding(
-            fabric, "secured", loose, f"{len(loose)} loops are loose: nothing is drawn through "
-            "them and nothing carries them", "put them on a needle and work or secure them",
+            fabric, "secured", loose,
+            f"{counted(len(loose), 'loop', be=True)} loose: nothing is drawn through, nothing "
+            "carries", "put on a needle and work, or secure, whatever is loose",
         )  # fmt: skip
     drawn = np.zeros(size, dtype=np.bool_)
     drawn[fabric.child] = True
@@ -269,8 +273,9 @@ def check_secured(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
         hanging = hanging[~caught]
     if len(hanging):
         yield _finding(
-            fabric, "secured", hanging, f"{len(hanging)} loops hang by their strand: they are "
-            "drawn through nothing", "recapture the strands between them",
+            fabric, "secured", hanging,
+            f"{counted(len(hanging), 'loop', be=True)} held from below by the strand alone, drawn "
+            "through nothing", "recapture the strands there",
         )  # fmt: skip
 
 
@@ -346,7 +351,7 @@ def check_order(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     if len(early):
         yield _finding(
             fabric, "order", np.unique(fabric.child[early]),
-            f"{len(early)} loops are drawn through loops that were made after them",
+            f"{counted(len(early), 'loop', be=True)} drawn through what was made later",
             "a loop can't be worked before its row: follow the yarn and reorder",
         )  # fmt: skip
 
@@ -385,7 +390,8 @@ def check_surface(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
         loops = fabric.openings[-1].loops if fabric.openings else ()
         yield _finding(
             fabric, "surface", loops,
-            f"there are {len(fabric.openings)} openings (of {sizes} edges) and {expected} expected",
+            f"found {counted(len(fabric.openings), 'opening')} (of {sizes} edges), "
+            f"expected {expected}",
             "close what should be closed",
         )  # fmt: skip
 
@@ -425,7 +431,7 @@ def check_waste(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     there = np.flatnonzero(waste[fabric.strand] & fabric.present)
     if len(there) and limits.is_finished(fabric):
         yield _finding(
-            fabric, "waste", there, f"{len(there)} loops of waste yarn are still in",
+            fabric, "waste", there, f"{counted(len(there), 'loop')} of waste yarn left in",
             "recapture what it carries, then take it out",
         )  # fmt: skip
 
@@ -462,37 +468,15 @@ def check_floats(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     floats = np.flatnonzero((fabric.flags & FLOAT) != 0)
     if not len(floats):
         return
-    neighbours: dict[int, list[int]] = {}
-    on_surface = np.flatnonzero((fabric.next >= 0) & ((fabric.flags & FLOAT) == 0))
-    for a, b in zip(
-        np.concatenate((fabric.right, on_surface)).tolist(),
-        np.concatenate((fabric.left, fabric.next[on_surface])).tolist(),
-        strict=True,
-    ):
-        neighbours.setdefault(a, []).append(b)
-        neighbours.setdefault(b, []).append(a)
-    for start in floats.tolist():
-        passed = _passed(neighbours, start, int(fabric.next[start]), limits.float_stitches)
-        if passed > limits.float_stitches:
-            mm = f" ({passed * limits.stitch_mm:.0f} mm)" if limits.stitch_mm else ""
-            yield _finding(
-                fabric, "floats", [start, int(fabric.next[start])],
-                f"the yarn passes more than {limits.float_stitches} stitches{mm}",
-                "catch it behind a stitch halfway", is_mistake=False,
-            )  # fmt: skip
-
-
-def _passed(neighbours: dict[int, list[int]], start: int, stop: int, limit: int) -> int:
-    """Return how many loops stand between the ends of a float, `limit` + 1 at most."""
-    front, seen = {start}, {start}
-    for steps in range(limit + 2):
-        if stop in front:
-            return max(0, steps - 1)
-        front = {n for loop in front for n in neighbours.get(loop, ())} - seen
-        seen |= front
-        if not front:
-            return 0  # carried up the edge or behind a turn: no stitches are passed
-    return limit + 1
+    many = passed(fabric, floats)
+    long = many > limits.float_stitches
+    for start, stitches in zip(floats[long].tolist(), many[long].tolist(), strict=True):
+        mm = f" ({stitches * limits.stitch_mm:.0f} mm)" if limits.stitch_mm else ""
+        yield _finding(
+            fabric, "floats", [start, int(fabric.next[start])],
+            f"the yarn passes {counted(stitches, 'stitch')}{mm}, more than {limits.float_stitches}",
+            "catch it behind a stitch halfway", is_mistake=False,
+        )  # fmt: skip
 
 
 def check_tails(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
