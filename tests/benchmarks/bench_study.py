@@ -63,7 +63,7 @@ def speed() -> None:
     )
     with (
         LocalCluster(  # type: ignore[no-untyped-call]
-            n_workers=2, threads_per_worker=1, dashboard_address=None, silence_logs=50
+            n_workers=2, threads_per_worker=1, dashboard_address=":0", silence_logs=50
         ) as cluster,
         Client(cluster) as client,  # type: ignore[no-untyped-call]
     ):

@@ -18,7 +18,7 @@ def _cluster() -> Iterator[Client]:
             n_workers=2,
             threads_per_worker=1,
             processes=True,
-            dashboard_address=None,
+            dashboard_address=":0",
             silence_logs=50,
         ) as cluster,
         Client(cluster) as client,  # type: ignore[no-untyped-call]

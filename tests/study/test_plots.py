@@ -8,12 +8,16 @@ from typing import Any
 import numpy as np
 import pandas as pd
 import pytest
+from matplotlib.collections import PolyCollection
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
+from matplotlib.patches import Rectangle
 from matplotlib.text import Text
 
 from loopwright.errors import StudyError
-from loopwright.study.cover import StretchLimits, share_served
+from loopwright.fit import StretchLimits
+from loopwright.fit.girths import GIRTH_ERROR
+from loopwright.study import share_served
 from loopwright.study.plots import plot_heatmap, plot_share_against_ease, plot_stretch
 
 
@@ -25,15 +29,16 @@ def table() -> pd.DataFrame:
             "design": f"{heel}, ease {ease:g}",
             "heel": heel,
             "ease": ease,
-            "ball_stretch": rng.normal(1 / (1 + ease), 0.02),
-            "heel_stretch": rng.normal(tight / (1 + ease), 0.04),
+            "foot": str(foot),
+            "ball_stretch_ratio": rng.normal(1 / (1 + ease), 0.02),
+            "heel_stretch_ratio": rng.normal(tight / (1 + ease), 0.04),
             "heel_girth_mm": 300 / tight,
             "heel_girth_method": "quick estimate",
             "error": None,
         }
         for heel, tight in (("flap", 1.05), ("short-row", 1.2))
         for ease in (-0.2, -0.1, 0.0)
-        for _ in range(40)
+        for foot in range(40)
     ]
     frame = pd.DataFrame(rows)
     frame.attrs["units"] = {"heel_girth_mm": "mm"}
@@ -50,28 +55,48 @@ def first(line: Line2D) -> float:
     return float(np.asarray(line.get_xdata(), dtype=float)[0])
 
 
-def test_shares_are_those_of_the_table(table: pd.DataFrame) -> None:
+def test_shares_are_those_of_the_table_with_interval_and_band(table: pd.DataFrame) -> None:
     figure = plot_share_against_ease(table)
     shares = share_served(table, by=["heel", "ease"])
-    lines = {
-        line.get_label(): np.asarray(line.get_xydata(), dtype=float)
-        for line in figure.axes[0].get_lines()
-    }
-    for heel, points in lines.items():
-        assert points[:, 0] == pytest.approx([-20, -10, 0])
-        assert points[:, 1] == pytest.approx([shares[heel, e] for e in (-0.2, -0.1, 0.0)])
-    assert set(lines) == {"flap", "short-row"}
+    (axes,) = figure.axes
+    drawn: list[Any] = axes.containers
+    assert [one.get_label() for one in drawn] == ["flap", "short-row"]
+    bands = [found for found in axes.collections if isinstance(found, PolyCollection)]
+    for one, band, heel in zip(drawn, bands, ("flap", "short-row"), strict=True):
+        of_heel = shares.xs(heel, level="heel").sort_index()
+        line, _, (bars,) = one.lines
+        points = np.asarray(line.get_xydata(), dtype=float)
+        assert points[:, 0] == pytest.approx([-20, -10, 0], abs=0.5)
+        assert points[:, 1] == pytest.approx(list(of_heel["share"]))
+        ends = np.array([segment[:, 1] for segment in bars.get_segments()])
+        assert ends[:, 0] == pytest.approx(list(of_heel["share_low"]))
+        assert ends[:, 1] == pytest.approx(list(of_heel["share_high"]))
+        edge = np.concatenate(
+            [np.asarray(path.vertices, dtype=float)[:, 1] for path in band.get_paths()]
+        )
+        assert set(edge.round(9)) == set(
+            of_heel[["share_if_tighter", "share_if_roomier"]].to_numpy().ravel().round(9)
+        )
+    told = words(figure).replace("\n", " ")
+    assert "Wilson 1927" in told
+    assert "bands: every heel girth 9 % less to 9 % more" in told
+    assert "240 cases of 40 feet, 0 failed" in told
 
 
 def test_stretch_is_shown_as_a_distribution_with_its_limits(table: pd.DataFrame) -> None:
     figure = plot_stretch(table, by="heel", limits=StretchLimits(heel=1.4))
     ball, heel = figure.axes
-    assert len(ball.collections) == len(heel.collections) == 2
+    assert len(ball.collections) == len(heel.collections) == 2  # a shape each
+    (doubt,) = heel.patches
+    assert isinstance(doubt, Rectangle)
+    assert doubt.get_x() == pytest.approx(1.4 * (1 - GIRTH_ERROR))
+    assert doubt.get_width() == pytest.approx(1.4 * 2 * GIRTH_ERROR)
+    assert heel.get_xlabel() == "stretch, foot / sock"
     assert [t.get_text() for t in ball.get_yticklabels()] == ["flap", "short-row"]
     limits = [line for line in heel.get_lines() if line.get_linestyle() == ":"]
     assert [first(line) for line in limits] == [1.4]
     middle = [line for line in heel.get_lines() if line.get_marker() == "o"]
-    medians = table.groupby("heel")["heel_stretch"].median()
+    medians = table.groupby("heel")["heel_stretch_ratio"].median()
     assert [first(line) for line in middle] == pytest.approx(list(medians))
     assert "quick estimate" in words(figure)
 
@@ -83,14 +108,20 @@ def test_the_heatmap_writes_its_numbers(table: pd.DataFrame) -> None:
     assert [text.get_text() for text in ax.texts] == ["286"] * 3 + ["250"] * 3
     share = plot_heatmap(table, rows="heel", columns="ease")
     assert "feet served, %" in words(share)
+    served = 100 * share_served(table, by=["heel", "ease"])
+    asked = [
+        f"{row.share:.0f}\n({row.share_low:.0f} to {row.share_high:.0f})"
+        for row in served.itertuples()
+    ]
+    assert [text.get_text() for text in share.axes[0].texts] == asked
 
 
 def test_what_failed_is_counted_and_not_drawn(table: pd.DataFrame) -> None:
-    table.loc[:79, ["ball_stretch", "heel_stretch", "heel_girth_mm"]] = np.nan
+    table.loc[:79, ["ball_stretch_ratio", "heel_stretch_ratio", "heel_girth_mm"]] = np.nan
     table.loc[:79, "error"] = "no foot"
-    assert "240 cases, 80 failed" in words(plot_stretch(table, by="heel"))
+    assert "240 cases of 40 feet, 80 failed" in words(plot_stretch(table, by="heel"))
     assert "none" in words(plot_heatmap(table, rows="heel", columns="ease", value="heel_girth_mm"))
-    assert len(plot_share_against_ease(table).axes[0].get_lines()) == 2
+    assert len(plot_share_against_ease(table).axes[0].containers) == 2
 
 
 def test_a_table_without_a_column_or_a_case_is_refused(table: pd.DataFrame) -> None:

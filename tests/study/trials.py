@@ -1,4 +1,4 @@
-"""Measures and studies that misbehave on demand, for processes that are killed."""
+"""Measures, designs and studies that misbehave on demand, for processes that are killed."""
 
 from __future__ import annotations
 
@@ -10,8 +10,12 @@ from pathlib import Path
 
 import attrs
 
+from loopwright.fit import Sample
 from loopwright.gauge import Gauge
-from loopwright.study import Made, Measure, Study, Variant, draw_feet, study, variants
+from loopwright.pattern.steps import BindOff, Graft, Step
+from loopwright.sock.needles import Layout
+from loopwright.sock.toes import WedgeToe
+from loopwright.study import Measure, Study, Variant, draw_feet, study, variants
 from loopwright.study.columns import Column
 from loopwright.study.run import Watcher
 
@@ -25,7 +29,7 @@ class Noted:
 
     diary: Path
 
-    def __call__(self, made: Made) -> Mapping[str, int]:
+    def __call__(self, made: Sample) -> Mapping[str, int]:
         plan = made.plan
         counts = f"{plan.stitches.count} {plan.foot_rounds} {plan.leg_rounds}"
         with (self.diary / "socks").open("a") as page:
@@ -39,7 +43,7 @@ class Noted:
         return {"made_loops": len(made.fabric.ids)}
 
 
-def brittle(made: Made) -> Mapping[str, int]:
+def brittle(made: Sample) -> Mapping[str, int]:
     """Refuse wide socks."""
     if made.plan.stitches.count > 56:
         raise ValueError("too wide\nfor this measure")
@@ -47,6 +51,18 @@ def brittle(made: Made) -> Mapping[str, int]:
 
 
 BRITTLE = Measure("brittle", (LOOPS,), brittle)
+
+
+@attrs.frozen(kw_only=True)
+class OpenToe(WedgeToe):
+    """A toe that is bound off and left open: a sock of two openings, each sound by itself."""
+
+    def steps(self, layout: Layout) -> list[Step]:
+        closed = super().steps(layout)
+        return [BindOff(None, "plain") if isinstance(step, Graft) else step for step in closed]
+
+
+TORN = Variant("torn", {"toe": OpenToe(), "heel": "flap"}, {"heel": "torn"})
 
 
 def designs() -> tuple[Variant, ...]:

@@ -12,7 +12,7 @@ from loopwright.fit.fit import Fit, Passage, Place, fit
 from loopwright.fit.footform import FootForm, foot_form, tape_mm
 from loopwright.fit.geodesic import Line, shortest_line, shortest_loop
 from loopwright.fit.girths import Measures, girth_through, measure, route
-from loopwright.fit.limits import Feel, Limit
+from loopwright.fit.limits import Feel, Limit, StretchLimits
 from loopwright.fit.remedies import Remedies, Remedy, remedies
 from loopwright.fit.sample import HeelCounts, Sample, sample
 from loopwright.fit.shape import Quality, Shape, shape
@@ -38,6 +38,7 @@ __all__ = [
     "Remedy",
     "Sample",
     "Shape",
+    "StretchLimits",
     "Surface",
     "compare",
     "drape",

@@ -89,7 +89,7 @@ def _counted(what: str) -> Callable[[Compared], Value]:
 
 COLUMNS: Final = (
     Column("heel_girth_mm", "heel girth", "mm", lambda one: one.sample.girths["heel"].mm),
-    Column("stretch", "stretch", "", lambda one: one.fit.at("heel").stretch, 2),
+    Column("heel_stretch_ratio", "stretch", "", lambda one: one.fit.at("heel").stretch, 2),
     Column("heel_over_ball", "heel to ball", "", lambda one: one.fit.heel_over_ball, 2),
     Column(
         "chance_tight_percent",

@@ -25,6 +25,7 @@ __all__ = [
     "Feel",
     "Limit",
     "Scale",
+    "StretchLimits",
 ]
 
 
@@ -150,3 +151,56 @@ TUBE: Final = attrs.evolve(COURSEWISE.tight)
 
 GIRTH_SD: Final = GIRTH_ERROR / 2
 """Of a girth on the relaxed surface, relative: the 9 % are taken as two standard deviations."""
+
+
+def _pair(values: object) -> tuple[float, float]:
+    if not isinstance(values, tuple | list) or len(values) != 2:
+        raise SizingError("limits of stretch", repr(values), "expected two: least, then most")
+    return float(values[0]), float(values[1])
+
+
+@attrs.frozen
+class StretchLimits:
+    """The stretches within which a sock is said to serve a foot; foot over sock, as everywhere.
+
+    Parameters
+    ----------
+    ball, length : tuple of float
+        Least and most round the ball, and in the length of the foot. By default from where the sock
+        is no longer loose to where it is no longer close: `COURSEWISE` and `WALEWISE`.
+    heel : float
+        Most over the heel, by default the same as round the ball. The line over the heel runs
+        partly along the wales, so that the true limit is lower by an amount nobody measured.
+
+    Raises
+    ------
+    SizingError
+        Limits that nothing lies between, or that are no foot over sock: 0.25 or 25, say.
+
+    Examples
+    --------
+    >>> print(StretchLimits())
+    ball stretched 1 to 1.25 times, heel at most 1.25 times, length 1 to 1.1 times
+    """
+
+    ball: tuple[float, float] = attrs.field(
+        default=(COURSEWISE.loose.stretch, COURSEWISE.close.stretch), converter=_pair
+    )
+    heel: float = COURSEWISE.close.stretch
+    length: tuple[float, float] = attrs.field(
+        default=(WALEWISE.loose.stretch, WALEWISE.close.stretch), converter=_pair
+    )
+
+    def __attrs_post_init__(self) -> None:
+        for what, limits in (("ball", self.ball), ("heel", (self.heel,)), ("length", self.length)):
+            for limit in limits:
+                if not 0.5 <= limit <= 3:
+                    expected = "expected foot over sock: 1.25 for a quarter more than at rest"
+                    raise SizingError(f"limit of stretch, {what}", f"{limit:g}", expected)
+            if limits[0] > limits[-1]:
+                found = " to ".join(f"{limit:g}" for limit in limits)
+                raise SizingError(f"limits of stretch, {what}", found, "expected least, then most")
+
+    def __str__(self) -> str:
+        ball, length = (f"{least:g} to {most:g} times" for least, most in (self.ball, self.length))
+        return f"ball stretched {ball}, heel at most {self.heel:g} times, length {length}"

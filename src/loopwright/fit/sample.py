@@ -29,10 +29,10 @@ from loopwright.sock.plan import Plan
 from loopwright.sock.sock import Sock
 from loopwright.yarn import Range, YarnNeed, strand_uses, yarn_need
 
-__all__ = ["HeelCounts", "Sample", "sample"]
+__all__ = ["EXACT", "QUICK", "HeelCounts", "Sample", "sample"]
 
-_EXACT: Final = "shortest line on the relaxed shape"
-_QUICK: Final = f"quick line on the relaxed shape, up to {100 * QUICK_ERROR:.0f} % long"
+EXACT: Final = "shortest line on the relaxed shape"
+QUICK: Final = f"quick estimate on the relaxed shape, up to {100 * QUICK_ERROR:.0f} % long"
 
 
 @attrs.frozen
@@ -144,9 +144,9 @@ class Sample:
         return MappingProxyType(
             {
                 "ball": gauge.width(stitches),
-                "instep": _length(quick.instep, _QUICK),
-                "heel": _length(heel, _QUICK if self.quick else _EXACT),
-                "ankle": _length(quick.ankle, _QUICK),
+                "instep": _length(quick.instep, QUICK),
+                "heel": _length(heel, QUICK if self.quick else EXACT),
+                "ankle": _length(quick.ankle, QUICK),
                 "leg": gauge.width(min(stitches, self.plan.top)),
                 "top": gauge.width(self.plan.top),
             }

@@ -14,65 +14,25 @@ That is what makes a study of thousands of feet possible, and it is said in the 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from functools import cached_property
 from typing import Any, Final
 
 import attrs
 
 from loopwright.errors import StudyError
-from loopwright.fabric.checks import Report, check
-from loopwright.fabric.fabric import Fabric
-from loopwright.fit.girths import measure as girths_of
-from loopwright.fit.shape import Shape, shape
-from loopwright.sock.plan import Plan
-from loopwright.sock.sock import Sock
+from loopwright.fit.girths import girth_through, route
+from loopwright.fit.sample import EXACT, QUICK, Sample
 from loopwright.study.columns import Column
-from loopwright.yarn import YarnNeed, strand_uses, yarn_need
 
 __all__ = [
     "DEFAULT",
-    "EXACT",
     "MEASURES",
-    "QUICK",
     "SCOPES",
-    "Made",
     "Measure",
     "measures_named",
     "values_of",
 ]
 
 SCOPES: Final = ("sock", "heel")
-EXACT: Final = "shortest line on the relaxed shape"
-QUICK: Final = "quick estimate: a line along edges of the relaxed shape, up to 4 % long"
-
-
-@attrs.frozen(slots=False, eq=False)
-class Made:
-    """A sock and all that can be made of it, each once and only when it is asked for."""
-
-    sock: Sock
-
-    @cached_property
-    def plan(self) -> Plan:
-        """The sock in numbers."""
-        return self.sock.plan()
-
-    @cached_property
-    def fabric(self) -> Fabric:
-        """The sock as it was knitted."""
-        return self.sock.fabric()
-
-    @cached_property
-    def report(self) -> Report:
-        """What all the checks found."""
-        return check(self.fabric)
-
-    @cached_property
-    def shape(self) -> Shape:
-        """The relaxed sock in space."""
-        return shape(self.fabric, self.sock.gauge)
-
-
 Values = Mapping[str, float | int | bool | str | None]
 
 
@@ -86,7 +46,7 @@ class Measure:
     columns : tuple of Column
         What it yields.
     compute : callable
-        Takes a `Made`, returns the values by column. A function at the top of a module, so that
+        Takes a `Sample`, returns the values by column. A function at the top of a module, so that
         other processes find it, or an attrs class with ``__call__``.
     scope : str
         ``"sock"`` or ``"heel"``; see the module.
@@ -99,7 +59,7 @@ class Measure:
 
     name: str
     columns: tuple[Column, ...]
-    compute: Callable[[Made], Values]
+    compute: Callable[[Sample], Values]
     scope: str = "sock"
 
     def __attrs_post_init__(self) -> None:
@@ -116,65 +76,60 @@ class Measure:
         return f"{self.name} ({self.scope}): {_told(self.compute)}; {self.columns!r}"
 
 
-def _told(compute: Callable[[Made], Values]) -> str:
+def _told(compute: Callable[[Sample], Values]) -> str:
     """A function by its name; anything else that is called by what it shows of itself."""
     name = getattr(compute, "__qualname__", None)
     return f"{compute.__module__}.{name}" if name else repr(compute)
 
 
-def _checks(made: Made) -> Values:
+def _checks(made: Sample) -> Values:
     findings = made.report.findings
-    mistakes = sum(finding.is_mistake for finding in findings)
     return {
         "loops": len(made.fabric.ids),
-        "mistakes": mistakes,
-        "blemishes": len(findings) - mistakes,
+        "blemishes": len(findings),
         "holes": sum(finding.kind == "gaps" for finding in findings),
     }
 
 
-def _yarn(made: Made) -> Values:
-    need = _main_need(made)
-    grams = None if need.grams is None else need.grams.likely
+def _yarn(made: Sample) -> Values:
+    metres, grams = made.yarn.metres, made.yarn.grams
+    likely_g = None if grams is None else grams.likely
     return {
-        "yarn_m": need.metres.likely,
-        "yarn_low_m": need.metres.low,
-        "yarn_high_m": need.metres.high,
-        "yarn_g": grams,
+        "yarn_m": metres.likely,
+        "yarn_low_m": metres.low,
+        "yarn_high_m": metres.high,
+        "yarn_g": likely_g,
     }
 
 
-def _main_need(made: Made) -> YarnNeed:
-    """What all strands but waste come to, for one sock."""
-    uses = [use for use in strand_uses(made.fabric) if use.role != "waste"]
-    needs = yarn_need(uses, made.sock.gauge, made.sock.yarn or {})
-    total = needs[0].metres
-    for need in needs[1:]:
-        total += need.metres
-    return YarnNeed("yarn", total, needs[0].grams if made.sock.yarn else None)
-
-
-def _heel_girth(made: Made) -> Values:
-    exact = girths_of(made.shape)
-    quick = girths_of(made.shape, quick=True)
-    if exact.heel is None or quick.heel is None:
-        return {"heel_girth_method": "none: no heel was found on the relaxed shape"}
+def _heel_girth(made: Sample) -> Values:
+    exact, quick = _heel_mm(made, quick=False), _heel_mm(made, quick=True)
+    if exact is None or quick is None:
+        return _NO_HEEL
     return {
-        "heel_girth_mm": exact.heel.length_mm,
+        "heel_girth_mm": exact,
         "heel_girth_method": EXACT,
-        "heel_girth_quick_mm": quick.heel.length_mm,
-        "heel_girth_quick_error": quick.heel.length_mm / exact.heel.length_mm - 1,
+        "heel_girth_quick_mm": quick,
+        "heel_girth_quick_error": quick / exact - 1,
     }
 
 
-def _quick_heel_girth(made: Made) -> Values:
-    quick = girths_of(made.shape, quick=True)
-    if quick.heel is None:
-        return {"heel_girth_method": "none: no heel was found on the relaxed shape"}
-    return {"heel_girth_mm": quick.heel.length_mm, "heel_girth_method": QUICK}
+def _quick_heel_girth(made: Sample) -> Values:
+    quick = _heel_mm(made, quick=True)
+    return _NO_HEEL if quick is None else {"heel_girth_mm": quick, "heel_girth_method": QUICK}
 
 
-def _shape_quality(made: Made) -> Values:
+def _heel_mm(made: Sample, *, quick: bool) -> float | None:
+    where = route(made.shape)
+    if where.heel is None:
+        return None
+    return girth_through(made.shape, where.heel, on=where, quick=quick).length_mm
+
+
+_NO_HEEL: Final[Values] = {"heel_girth_method": "none: no heel was found on the relaxed shape"}
+
+
+def _shape_quality(made: Sample) -> Values:
     quality = made.shape.quality
     return {
         "edge_error_median": quality.edge_error_median,
@@ -190,7 +145,7 @@ MEASURES: Final[dict[str, Measure]] = {
     for measure in (
         Measure(
             "checks",
-            tuple(Column(name, "count") for name in ("loops", "mistakes", "blemishes", "holes")),
+            tuple(Column(name, "count") for name in ("loops", "blemishes", "holes")),
             _checks,
         ),
         Measure(
@@ -246,6 +201,6 @@ def measures_named(wanted: Iterable[str | Measure]) -> tuple[Measure, ...]:
     return tuple(found)
 
 
-def values_of(measures: Iterable[Measure], made: Made) -> dict[str, Any]:
+def values_of(measures: Iterable[Measure], made: Sample) -> dict[str, Any]:
     """Return the values of all these measures of one sock."""
     return {name: value for measure in measures for name, value in measure.compute(made).items()}

@@ -20,14 +20,22 @@ from matplotlib.ticker import PercentFormatter
 from scipy.stats import gaussian_kde
 
 from loopwright.errors import StudyError
-from loopwright.study.cover import StretchLimits, share_served
+from loopwright.fit.girths import GIRTH_ERROR
+from loopwright.fit.limits import StretchLimits
+from loopwright.study.share import LEFT_OUT, failed, share_served
 
 __all__ = ["plot_heatmap", "plot_share_against_ease", "plot_stretch"]
 
 _COLOURS = ("#0072B2", "#D55E00", "#009E73", "#CC79A7", "#E69F00", "#56B4E9", "#000000")
 _STROKES = ("-", "--", "-.", ":")
+_MARKS = ("o", "s", "^", "D", "v", "P", "X")
 _LETTERS_AN_INCH = 15  # of the small print below a picture, so that none is cut off
-_DOUBT = "absolute heel girths are good to about 9 % until a knitted sample is measured"
+_DOUBT = (
+    f"absolute heel girths are good to about {100 * GIRTH_ERROR:.0f} % until a knitted sample is "
+    "measured"
+)
+_GIRTHS = f"every heel girth {100 * GIRTH_ERROR:.0f} % less to {100 * GIRTH_ERROR:.0f} % more"
+_SERVED = "failed cases are counted as not served"
 
 
 def plot_share_against_ease(
@@ -52,20 +60,40 @@ def plot_share_against_ease(
     StudyError
         A column that the table lacks.
     """
-    _need(table, by, ease, "ball_stretch", "heel_stretch")
-    figure, axes = _figure(1, (7.0, 4.4))
+    _need(table, by, ease, "ball_stretch_ratio", "heel_stretch_ratio")
+    figure, axes = _figure(1, (7.6, 4.8))
     shares = share_served(table, by=[by, ease], limits=limits).sort_index(level=1)
-    for place, name in enumerate(table[by].unique()):
-        line = shares.xs(name, level=by)
-        axes[0].plot(
-            100 * line.index.to_numpy(float), line.to_numpy(float), label=str(name),
-            color=_COLOURS[place % len(_COLOURS)], linestyle=_STROKES[place % len(_STROKES)],
-            marker="o", markersize=4,
-        )  # fmt: skip
-    axes[0].set(xlabel="ease, % of the ball girth", ylabel="feet served", ylim=(-0.02, 1.02))
+    names = list(table[by].unique())
+    for place, name in enumerate(names):
+        _share_line(axes[0], shares.xs(name, level=by), str(name), place, len(names))
+    axes[0].set(xlabel="ease, % of the foot's ball girth", ylabel="feet served", ylim=(-0.02, 1.02))
     axes[0].yaxis.set_major_formatter(PercentFormatter(1.0))
     axes[0].legend(title=by, frameon=False, loc="center left", bbox_to_anchor=(1.0, 0.5))
-    return _footed(figure, table, limits)
+    return _footed(
+        figure,
+        table,
+        limits or StretchLimits(),
+        [_SERVED, f"bars: {LEFT_OUT}", f"bands: {_GIRTHS}"],
+    )
+
+
+def _share_line(ax: Axes, shares: pd.DataFrame, name: str, place: int, of: int) -> None:
+    """One heel: the share, its interval, and what the heel girth's own error does to it."""
+    colour = _COLOURS[place % len(_COLOURS)]
+    at = 100 * shares.index.to_numpy(float)
+    steps = np.diff(np.unique(at))
+    apart = 0.03 * (float(steps.min()) if len(steps) else 1.0)  # so that no bar hides another
+    at = at + apart * (place - (of - 1) / 2)
+    likely, low, high, tighter, roomier = (
+        shares[column].to_numpy(float)
+        for column in ("share", "share_low", "share_high", "share_if_tighter", "share_if_roomier")
+    )
+    ax.fill_between(at, tighter, roomier, color=colour, alpha=0.12, lw=0)
+    ax.errorbar(
+        at, likely, yerr=[likely - low, high - likely], label=name, color=colour,
+        linestyle=_STROKES[place % len(_STROKES)], marker=_MARKS[place % len(_MARKS)],
+        markersize=5, elinewidth=1.2, capsize=2.5,
+    )  # fmt: skip
 
 
 def plot_stretch(
@@ -86,23 +114,35 @@ def plot_stretch(
     StudyError
         A column that the table lacks, or not one case that didn't fail.
     """
-    _need(table, by, "ball_stretch", "heel_stretch")
+    _need(table, by, "ball_stretch_ratio", "heel_stretch_ratio")
     within = limits or StretchLimits()
     names = list(table[by].unique())
     figure, axes = _figure(2, (9.0, 1.6 + 0.55 * len(names)))
-    places = (("ball_stretch", "ball", within.ball), ("heel_stretch", "heel", (within.heel,)))
+    places = (
+        ("ball_stretch_ratio", "ball", within.ball),
+        ("heel_stretch_ratio", "heel", (within.heel,)),
+    )
     for ax, (column, title, lines) in zip(axes, places, strict=True):
-        values = [table.loc[table[by] == name, column].dropna().to_numpy(float) for name in names]
+        whole = table[~failed(table)]
+        values = [whole.loc[whole[by] == name, column].dropna().to_numpy(float) for name in names]
         _violins(ax, values)
         for limit in lines:
             ax.axvline(limit, color="#444444", linewidth=0.9, linestyle=":")
-        ax.set_xlabel(f"foot to sock at the {title}")
+        ax.set_xlabel("stretch, foot / sock")
         ax.set_title(title)
+    axes[1].axvspan(
+        within.heel * (1 - GIRTH_ERROR), within.heel * (1 + GIRTH_ERROR),
+        color="#444444", alpha=0.10, lw=0,
+    )  # fmt: skip
     axes[0].set_yticks(range(len(names)), [str(name) for name in names])
     axes[1].set_yticks(range(len(names)), [""] * len(names))
     axes[0].invert_yaxis()
     axes[1].invert_yaxis()
-    return _footed(figure, table, within)
+    notes = [
+        "shapes: how the cases are spread; bars hold the middle 90 %, rings are medians",
+        f"dotted: the limits; grey: where the heel's would lie with {_GIRTHS}",
+    ]
+    return _footed(figure, table, within, notes)
 
 
 def plot_heatmap(
@@ -130,31 +170,50 @@ def plot_heatmap(
         A column that the table lacks.
     """
     if value is None:
-        _need(table, rows, columns, "ball_stretch", "heel_stretch")
-        shown = 100 * share_served(table, by=[rows, columns], limits=limits).unstack()
-        label = "feet served, %"
+        shown, words, label = _shares_shown(table, rows, columns, limits)
     else:
-        _need(table, rows, columns, value)
-        shown = table.groupby([rows, columns], sort=False)[value].median().unstack()
-        unit = table.attrs.get("units", {}).get(value, "")
-        name = value.removesuffix(f"_{unit}").replace("_", " ")
-        label = f"median {name}{f', {unit}' if unit not in ('', '1') else ''}"
+        shown, words, label = _medians_shown(table, rows, columns, value)
     numbers = shown.to_numpy(float)
-    size = (3.4 + 0.9 * numbers.shape[1], 1.8 + 0.5 * numbers.shape[0])
+    size = (3.6 + 1.0 * numbers.shape[1], 2.2 + 0.55 * numbers.shape[0])
     figure, (ax,) = _figure(1, size)
     image = ax.imshow(numbers, aspect="auto", cmap="cividis")
     ax.set_xticks(range(numbers.shape[1]), [_label(name) for name in shown.columns])
     ax.set_yticks(range(numbers.shape[0]), [_label(name) for name in shown.index])
-    ax.set(xlabel=columns, ylabel=rows)
-    middle = (
-        np.nanmean([np.nanmin(numbers), np.nanmax(numbers)]) if shown.notna().any().any() else 0
-    )
-    for (row, column), number in np.ndenumerate(numbers):
-        text = "none" if np.isnan(number) else f"{number:.3g}"
-        colour = "black" if number > middle else "white"
+    ax.set(xlabel=_head(columns), ylabel=_head(rows))
+    for (row, column), text in np.ndenumerate(words.to_numpy(object)):
+        red, green, blue, _ = image.to_rgba(numbers[row, column])
+        dark = 0.2126 * red + 0.7152 * green + 0.0722 * blue < 0.5
+        colour = "black" if np.isnan(numbers[row, column]) or not dark else "white"
         ax.text(column, row, text, ha="center", va="center", color=colour, fontsize=9)
     figure.colorbar(image, ax=ax, label=label)
-    return _footed(figure, table, limits if value is None else None)
+    if value is None:
+        return _footed(figure, table, limits or StretchLimits(), [_SERVED, LEFT_OUT])
+    return _footed(figure, table, None, [])
+
+
+_Shown = tuple[pd.DataFrame, pd.DataFrame, str]  # numbers, what is written of them, label
+
+
+def _shares_shown(
+    table: pd.DataFrame, rows: str, columns: str, limits: StretchLimits | None
+) -> _Shown:
+    _need(table, rows, columns, "ball_stretch_ratio", "heel_stretch_ratio")
+    shares = 100 * share_served(table, by=[rows, columns], limits=limits)
+    words = shares.apply(
+        lambda s: f"{s['share']:.0f}\n({s['share_low']:.0f} to {s['share_high']:.0f})", axis=1
+    )
+    return shares["share"].unstack(), words.unstack(fill_value="none"), "feet served, %"
+
+
+def _medians_shown(table: pd.DataFrame, rows: str, columns: str, value: str) -> _Shown:
+    _need(table, rows, columns, value)
+    numbers = table[value].mask(failed(table))  # a failed case still makes its field
+    medians = numbers.groupby([table[rows], table[columns]], sort=False).median()
+    words = medians.map(lambda number: "none" if np.isnan(number) else f"{number:.3g}")
+    unit = table.attrs.get("units", {}).get(value, "")
+    name = value.removesuffix(f"_{unit}").replace("_", " ")
+    label = f"median {name}{f', {unit}' if unit not in ('', '1') else ''}"
+    return medians.unstack(), words.unstack(fill_value="none"), label
 
 
 def _figure(wide: int, size: tuple[float, float]) -> tuple[Figure, list[Axes]]:
@@ -183,23 +242,30 @@ def _violins(ax: Axes, values: Sequence[np.ndarray[tuple[int], np.dtype[np.float
             ax.plot([median], [place], "o", color="white", markeredgecolor=colour, markersize=6)
 
 
-def _footed(figure: Figure, table: pd.DataFrame, limits: StretchLimits | None) -> Figure:
+def _footed(
+    figure: Figure, table: pd.DataFrame, limits: StretchLimits | None, notes: Sequence[str]
+) -> Figure:
     wide = int(_LETTERS_AN_INCH * figure.get_figwidth())
-    lines = [line for text in _foot(table, limits) for line in textwrap.wrap(text, wide)]
+    texts = [*_foot(table, limits), *notes, _DOUBT]
+    lines = [line for text in texts for line in textwrap.wrap(text, wide)]
     figure.supxlabel("\n".join(lines), fontsize=7.5, color="#444444")
     return figure
 
 
 def _foot(table: pd.DataFrame, limits: StretchLimits | None) -> Iterator[str]:
-    """What a reader must know: how many cases, which failed, by which limits, how far to trust."""
-    failed = int(table["error"].notna().sum()) if "error" in table else 0
-    yield f"{len(table)} cases, {failed} failed and counted as not served"
-    within = limits or StretchLimits()
-    least, most = within.ball
-    yield f"served: ball stretched {least:g} to {most:g} times, heel at most {within.heel:g} times"
+    """What a reader must know: how many cases, which failed, by which limits, how measured."""
+    feet = f" of {table['foot'].nunique()} feet" if "foot" in table else ""
+    yield f"{len(table)} cases{feet}, {failed(table).sum()} failed"
+    if limits is not None:
+        least, most = limits.ball
+        ball = f"ball stretched {least:g} to {most:g} times"
+        yield f"limits, foot / sock: {ball}, heel at most {limits.heel:g} times"
     methods = table["heel_girth_method"].dropna().unique() if "heel_girth_method" in table else []
     yield from (f"heel girth: {method}" for method in methods)
-    yield _DOUBT
+
+
+def _head(column: str) -> str:
+    return "ease, fraction of the foot's ball girth" if column == "ease" else column
 
 
 def _label(name: object) -> str:
@@ -207,7 +273,7 @@ def _label(name: object) -> str:
 
 
 def _need(table: pd.DataFrame, *columns: str) -> None:
-    for column in columns:
+    for column in (*columns, "error"):
         if column not in table:
             raise StudyError("table", f"no column {column!r}", f"it has {', '.join(table)}")
     if not len(table):

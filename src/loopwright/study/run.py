@@ -113,9 +113,10 @@ class Study:
         """Return one tidy table, a row a case, in the order of the cases.
 
         ``table.attrs["units"]`` has the unit of each column. A case that failed has its reason in
-        ``error`` and nothing in the columns that it didn't come to. ``ball_stretch`` and
-        ``heel_stretch`` are the foot's girth to the sock's: 1.25 means that the sock must stretch
-        by a quarter. Absolute heel girths are good to about 9 %, see `loopwright.fit.girths`.
+        ``error`` and nothing in the columns that it didn't come to; a sock in which the checks
+        found a mistake is such a case. ``ball_stretch_ratio`` and ``heel_stretch_ratio`` are the
+        foot's girth to the sock's: 1.25 means that the sock must stretch by a quarter. Absolute
+        heel girths are good to about 9 %, see `loopwright.fit.girths`.
         """
         tables = [self._place.read("cases", part) for part in self._parts]
         return self._joined(pa.concat_tables([self._nothing, *tables]))
@@ -148,13 +149,13 @@ class Study:
         return f"{self.cases} cases; knitted for them: {words or 'nothing'}"
 
 
-_STRETCHES = ("ball_stretch", "heel_stretch")
+_STRETCHES = ("ball_stretch_ratio", "heel_stretch_ratio")
 
 
 def _with_stretch(frame: pd.DataFrame) -> pd.DataFrame:
-    frame["ball_stretch"] = frame["foot_ball_girth_mm"] / frame["ball_girth_mm"]
+    frame["ball_stretch_ratio"] = frame["foot_ball_girth_mm"] / frame["ball_girth_mm"]
     known = "heel_girth_mm" in frame
-    frame["heel_stretch"] = (
+    frame["heel_stretch_ratio"] = (
         frame["foot_heel_girth_mm"] / frame["heel_girth_mm"] if known else np.nan
     )
     return frame
@@ -211,12 +212,12 @@ def study(
     ...              measures=["checks"])
     >>> print(done)
     4 cases; knitted for them: 4 socks
-    >>> done.table()[["foot", "design", "stitches", "mistakes"]]
-      foot     design  stitches  mistakes
-    0   F0       flap        64         0
-    1   F0  short-row        64         0
-    2   M0       flap        72         0
-    3   M0  short-row        72         0
+    >>> done.table()[["foot", "design", "stitches", "holes"]]
+      foot     design  stitches  holes
+    0   F0       flap        64      0
+    1   F0  short-row        64      0
+    2   M0       flap        72      0
+    3   M0  short-row        72      0
     """
     chosen, named = tuple(designs), _gauges(gauges)
     wanted = measures_named(measures)
@@ -224,7 +225,10 @@ def study(
     count = len(feet) * len(named) * len(chosen)
     cases = Cases(feet, chosen, named, part or max(_FEWEST, -(-count // _MOST_PARTS)))
     scopes = {scope: tuple(m for m in wanted if m.scope == scope) for scope in SCOPES}
-    scopes = {scope: found for scope, found in scopes.items() if found}
+    # Whatever is measured, every sock that differs is knitted and checked.
+    scopes = {
+        scope: found for scope, found in scopes.items() if found or (scope == "sock" and wanted)
+    }
     definition = _definition(cases, wanted)
     for scope, found in scopes.items():
         Subjects(cases, (), found, _SOCKS_A_PART[scope])  # columns that clash are refused now
@@ -250,22 +254,30 @@ def _run(
 ) -> Study:
     place.claim(definition)
     _finish(engine, place, "cases", cases, progress)
-    firsts = first_cases((place.read("cases", part) for part in cases.parts), scopes)
-    tables = {}
+    tables: dict[str, pa.Table] = {}
     for scope, measures in scopes.items():
-        stage = Subjects(cases, tuple(firsts[scope].items()), measures, _SOCKS_A_PART[scope])
+        read = (place.read("cases", part) for part in cases.parts)
+        firsts = first_cases(read, scope, failed_socks=_failed_keys(tables.get("sock")))
+        stage = Subjects(cases, tuple(firsts.items()), measures, _SOCKS_A_PART[scope])
         _finish(engine, place, scope, stage, progress)
         found = [place.read(scope, part) for part in stage.parts]
         tables[scope] = pa.concat_tables(found) if found else stage.schema.empty_table()
     return Study(
         len(cases),
-        {scope: len(found) for scope, found in firsts.items()},
+        {scope: len(table) for scope, table in tables.items()},
         tuple(measure.name for measures in scopes.values() for measure in measures),
         place,
         cases.parts,
         tables,
         cases.schema.empty_table(),
     )
+
+
+def _failed_keys(subjects: pa.Table | None) -> set[str]:
+    if subjects is None:
+        return set()
+    rows = zip(subjects["key"].to_pylist(), subjects["error"].to_pylist(), strict=True)
+    return {key for key, error in rows if error is not None}
 
 
 def _finish(

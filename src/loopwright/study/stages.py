@@ -7,7 +7,7 @@ are knitted, checked and measured once for all the cases that share them.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Set
 
 import attrs
 import pyarrow as pa
@@ -133,13 +133,23 @@ class Subjects:
         return as_table([row], self.schema)
 
 
-def first_cases(tables: Iterable[pa.Table], scopes: Iterable[str]) -> Mapping[str, dict[str, int]]:
-    """Return, for each scope, every key with the first case that has it; in order of cases."""
-    firsts: dict[str, dict[str, int]] = {scope: {} for scope in scopes}
+def first_cases(
+    tables: Iterable[pa.Table], scope: str, *, failed_socks: Set[str] = frozenset()
+) -> dict[str, int]:
+    """Return every key of a scope with the first case that has it, in the order of cases.
+
+    A heel is measured on a sock that is whole where there is one: a torn sock may share its heel
+    with others, and its failure is its own.
+    """
+    firsts: dict[str, int] = {}
+    doubtful: set[str] = set()
     for table in tables:
-        cases = table["case"].to_pylist()
-        for scope, found in firsts.items():
-            for case, key in zip(cases, table[f"same_{scope}"].to_pylist(), strict=True):
-                if key is not None:
-                    found.setdefault(key, case)
+        columns = (table[name].to_pylist() for name in ("case", f"same_{scope}", "same_sock"))
+        for case, key, sock in zip(*columns, strict=True):
+            if key is None:
+                continue
+            fails = sock in failed_socks
+            if key not in firsts or (key in doubtful and not fails):
+                firsts[key] = case
+                (doubtful.add if fails else doubtful.discard)(key)
     return firsts

@@ -16,13 +16,14 @@ import attrs
 import pyarrow as pa
 from threadpoolctl import threadpool_limits
 
+from loopwright.fit.sample import sample
 from loopwright.gauge import Gauge
 from loopwright.sock.foot import Foot
 from loopwright.sock.plan import Plan
 from loopwright.sock.sock import Sock
 from loopwright.study.columns import Column, as_table
 from loopwright.study.feet import Feet
-from loopwright.study.measures import SCOPES, Made, Measure, values_of
+from loopwright.study.measures import SCOPES, Measure, values_of
 from loopwright.study.variants import Variant
 
 __all__ = ["CASE_COLUMNS", "ERROR_COLUMNS", "KEY", "MeasureTask", "PlanTask", "Subject", "failure"]
@@ -135,7 +136,7 @@ class PlanTask:
 
 @attrs.frozen
 class MeasureTask:
-    """Knit and measure some socks.
+    """Knit some socks, check that each is whole, and measure it.
 
     Parameters
     ----------
@@ -157,7 +158,8 @@ class MeasureTask:
         row: Row = {"key": subject.key}
 
         def measured() -> None:
-            made = Made(subject.design.sock(subject.feet.foot(0), subject.gauge))
+            sock = subject.design.sock(subject.feet.foot(0), subject.gauge)
+            made = sample(sock)  # a fabric with a mistake in it is refused
             row.update(values_of(self.measures, made))
             as_table([row], self.schema)  # a measure that breaks its word fails its own case
 

@@ -18,6 +18,7 @@ from loopwright.study.columns import Column
 __all__ = ["Variant", "factor_columns", "variants"]
 
 Factor = str | float
+_UNITS = {"ease": "1", "share": "1", "length_ease_mm": "mm", "stitches": "stitches"}
 
 
 def _frozen(values: Mapping[str, Any]) -> Mapping[str, Any]:
@@ -133,7 +134,9 @@ def factor_columns(designs: Iterable[Variant]) -> tuple[Column, ...]:
         for name, value in design.factors.items():
             values.setdefault(name, []).append(value)
     return tuple(
-        Column(name, "text" if any(isinstance(value, str) for value in found) else "number")
+        Column(name, "text")
+        if any(isinstance(value, str) for value in found)
+        else Column(name, "number", _UNITS.get(name, ""))
         for name, found in values.items()
     )
 
