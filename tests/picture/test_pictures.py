@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from itertools import pairwise
 from typing import Any, ClassVar, cast
 from xml.etree import ElementTree as ET
 
@@ -188,6 +189,19 @@ def test_a_sock_is_seen_with_its_cuff_up_and_its_toe_to_the_left() -> None:
     assert seen[toe, 0] < seen[rim, 0].mean()
 
 
+def test_a_tube_stands_upright_with_its_wider_opening_at_the_top() -> None:
+    work = Work()
+    cast_on(work, 24)
+    work.join_round()
+    work.plain_rounds(10)
+    work.round(["k", "k2tog"] * 8)
+    work.plain_rounds(6)
+    fabric = work.fabric()
+    seen = view_of(shape(fabric, Gauge(3.2, 4.4)).surface)
+    courses = [seen[fabric.course[fabric.ids] == at, 1] for at in range(fabric.course.max() + 1)]
+    assert all(lower.mean() < upper.mean() for upper, lower in pairwise(courses))
+
+
 def test_colours_of_stitches_are_those_of_the_right_side() -> None:
     work = Work()
     cast_on(work, 6)
@@ -304,7 +318,7 @@ def test_a_notebook_shows_fabrics_shapes_and_patterns(hung: tuple[Shape, Fabric]
     assert "<th>V - E + C</th><td>2</td>" in small
     assert "<svg" in small
     assert "<svg" not in shown[Fabric](hung[1])
-    assert "<svg" in shown[Shape](hung[0])
+    assert "<iframe" in shown[Shape](hung[0])
     assert "&lt;b&gt;" in shown[Pattern](Pattern("<b>", [CastOn(8)]))
     sock = Sock(foot=Foot.of(length="24 cm"), gauge=Gauge.of(14, 20))
     compared = compare(sock, ["flap", "forethought"])

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
 from math import nan
 
 import attrs
-import numpy as np
 
 from loopwright.fabric import check
 from loopwright.fit.fit import Fit, Passage, Place
+from loopwright.fit.shape import shape
 from loopwright.gauge import Gauge
 from loopwright.length import Length, Origin
+from loopwright.making import Work, cast_on
 from loopwright.pattern import GaugeLine, Pattern, read
 from loopwright.pattern.knit import knit
-from loopwright.report import Mesh, Picture, SizeReport, SockReport
+from loopwright.picture.shape_scene import Scene, scene
+from loopwright.report import Picture, SizeReport, SockReport
 from loopwright.sock.plan import Measure
 from loopwright.yarn import Yarn, strand_uses, yarn_need
 
@@ -86,7 +89,7 @@ def _size(told: Pattern, place: int, stitches: int, name: str) -> SizeReport:
         Picture("schematic", f"Schematic, {stitches} stitches", SVG.format(stitches)),
         (f"heel girth was estimated ({stitches})",),
         (Picture("heel-chart", f"Chart, {stitches} stitches", SVG.format(stitches)),),
-        tube(20.0 + 5 * place),
+        bag(8 + 4 * place),
     )
 
 
@@ -97,16 +100,15 @@ def _fit(sock: Length, foot: Length) -> Fit:
                asked_ease=-0.1)  # fmt: skip
 
 
-def tube(radius_mm: float, *, around: int = 24, high: int = 30) -> Mesh:
-    """A tube whose outside is its right side, bent at one end so that turning it shows."""
-    turn, rise = np.meshgrid(np.arange(around) * 2 * np.pi / around, np.arange(high))
-    bend = np.where(rise > 20, 2.0 * (rise - 20), 0.0)
-    vertices = np.stack(
-        [radius_mm * np.cos(turn) + bend, 4.0 * rise, -radius_mm * np.sin(turn)], axis=-1
-    ).reshape(-1, 3)
-    low = np.arange(around * (high - 1)).reshape(high - 1, around)
-    right = np.roll(low, -1, axis=1)
-    first = np.stack([low, right, low + around], axis=-1).reshape(-1, 3)
-    second = np.stack([right, right + around, low + around], axis=-1).reshape(-1, 3)
-    shade = (rise.reshape(-1) * 255 // high).astype(np.uint8)
-    return Mesh(vertices, np.concatenate([first, second]).astype(np.int64), shade)
+@cache
+def bag(rounds: int) -> Scene:
+    """A tube with a purl ridge, drawn in to half at one side, relaxed: turning it shows."""
+    work = Work()
+    cast_on(work, 24)
+    work.join_round()
+    work.plain_rounds(rounds)
+    first = work.columns.loops.size
+    work.round(["p"] * 24)
+    work.round([*["k2tog"] * 6, *["k"] * 12])
+    work.plain_rounds(4)
+    return scene(shape(work.fabric(), GAUGE), parts=(("Tube", 0), ("Top", first)))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import base64
 import csv
 import io
 import re
@@ -13,7 +12,6 @@ from pathlib import Path
 from shutil import which
 
 import attrs
-import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -22,10 +20,8 @@ from markdown_it import MarkdownIt
 from loopwright.errors import StepError
 from loopwright.length import Length
 from loopwright.pattern import Words, read, write
-from loopwright.report import Mesh
 from loopwright.report.instructions import LineKind, by_heading, rounds_of_lines
 from loopwright.report.markdown import markdown
-from loopwright.report.mesh import pack
 from loopwright.report.page import FEET, cautions, fit_cautions, page
 from loopwright.report.pdf import pdf
 from loopwright.report.tables import (
@@ -37,7 +33,7 @@ from loopwright.report.tables import (
     yarn_table,
 )
 from loopwright.sock.plan import Measure
-from report.samples import GAUGE, TITLE, pattern, report, tube
+from report.samples import GAUGE, TITLE, pattern, report
 
 REPORT = report()
 ALONE = report((48,), ("",))
@@ -246,16 +242,3 @@ def test_paper_follows_the_words() -> None:
 
     assert float(width(Words.US)) == pytest.approx(612)  # letter: 8.5 in of 72 points
     assert float(width(Words.UK)) == pytest.approx(595.28, abs=0.01)  # A4, ISO 216: 210 mm
-
-
-def test_a_mesh_is_packed_to_a_few_hundredths_of_a_millimetre() -> None:
-    mesh = tube(25.0)
-    packed = pack(mesh)
-    points = np.frombuffer(base64.b64decode(packed.points), "<i2").reshape(-1, 3)
-    low, high = mesh.vertices_mm.min(axis=0), mesh.vertices_mm.max(axis=0)
-    assert np.abs(points * packed.mm_per_step + (low + high) / 2 - mesh.vertices_mm).max() < 0.01
-
-
-def test_a_mesh_of_one_point_is_no_division_by_zero() -> None:
-    packed = pack(Mesh(np.zeros((1, 3)), np.zeros((0, 3), np.int64), np.zeros(1, np.uint8)))
-    assert packed.mm_per_step == 1.0

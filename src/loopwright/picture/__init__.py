@@ -6,6 +6,8 @@ from loopwright.picture.grafting import draw_graft
 from loopwright.picture.graph import draw_graph, draw_surroundings
 from loopwright.picture.schematic import Dimensions, dimensions, schematic
 from loopwright.picture.shape_drawing import draw_shape
+from loopwright.picture.shape_scene import Scene, scene
+from loopwright.picture.shape_view import shape_page
 from loopwright.picture.stage_data import Stage
 from loopwright.picture.stage_drawing import draw_stage
 from loopwright.picture.stages import Stages, stage, stages
@@ -16,6 +18,7 @@ __all__ = [
     "Colouring",
     "Dimensions",
     "Picture",
+    "Scene",
     "Stage",
     "Stages",
     "chart",
@@ -28,7 +31,9 @@ __all__ = [
     "draw_stage",
     "draw_surroundings",
     "read_chart",
+    "scene",
     "schematic",
+    "shape_page",
     "stage",
     "stages",
 ]

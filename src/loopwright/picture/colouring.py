@@ -114,7 +114,11 @@ def colouring(
     if fabric is None:
         raise PictureError("colours", f"{by} is read from the fabric", "give the fabric")
     if by == "course":
-        return _on_scale("course", fabric.course[fabric.ids].astype(np.float64), SEQUENTIAL)
+        return _on_scale(
+            "course, counted from the cast-on",
+            fabric.course[fabric.ids].astype(np.float64),
+            SEQUENTIAL,
+        )
     return _by_class(fabric) if by == "stitch" else _by_yarn(fabric)
 
 
@@ -172,5 +176,8 @@ def _worked_on_wrong_side(fabric: Fabric) -> NDArray[np.bool_]:
 
 
 def _by_yarn(fabric: Fabric) -> Colouring:
-    names = {strand.name: YARNS[at % len(YARNS)] for at, strand in enumerate(fabric.strands)}
-    return _named("yarn", names, fabric.strand[fabric.ids].astype(np.int64))
+    # A yarn that was cut and joined anew is several strands of one name.
+    place = {name: at for at, name in enumerate(dict.fromkeys(s.name for s in fabric.strands))}
+    names = {name: YARNS[at % len(YARNS)] for name, at in place.items()}
+    of_strand = np.array([place[strand.name] for strand in fabric.strands], dtype=np.int64)
+    return _named("yarn", names, of_strand[fabric.strand[fabric.ids]])

@@ -17,6 +17,8 @@ from loopwright.fit.shape import Shape
 from loopwright.pattern import Pattern, write
 from loopwright.picture.graph import LARGEST, draw_graph
 from loopwright.picture.shape_drawing import draw_shape
+from loopwright.picture.shape_scene import scene
+from loopwright.picture.shape_view import shape_frame
 
 __all__ = [
     "comparison_html",
@@ -59,8 +61,8 @@ def fabric_html(fabric: Fabric) -> str:
 
 
 def shape_html(shape: Shape) -> str:
-    """Return a shape drawn by curvature, with how good it is."""
-    return f"{draw_shape(shape).svg()}<p>{escape(str(shape.quality))}</p>"
+    """Return a shape to turn, colour and ask, with how good it is."""
+    return f"{shape_frame(scene(shape))}<p>{escape(str(shape.quality))}</p>"
 
 
 def comparison_html(comparison: Comparison) -> str:

@@ -9,6 +9,9 @@ from __future__ import annotations
 from xml.etree import ElementTree as ET
 
 import numpy as np
+import scipy.sparse as sp
+from numpy.typing import NDArray
+from scipy.sparse.csgraph import connected_components
 
 from loopwright.errors import PictureError
 from loopwright.fabric import Fabric
@@ -89,11 +92,12 @@ def fabric_of(shape: Shape, fabric: Fabric | None = None) -> Fabric | None:
 def view_of(surface: Surface) -> Floats:
     """Return the vertices turned for a picture: x to the right, y up, z towards the viewer.
 
-    A fabric with an opening has it at the top; its far end (a sock's toe) is at the left.
+    A fabric with an opening has it at the top, the widest of several, and its far end (a sock's
+    toe) at the left.
     """
     place = np.asarray(surface.vertices_mm) - np.mean(surface.vertices_mm, axis=0)
     axes = np.linalg.svd(place, full_matrices=False)[2]
-    rim = np.unique(surface.edges.boundary)
+    rim = _widest_rim(surface)
     if len(rim) < 3 or len(place) < 4:
         return np.asarray(place @ _right_handed(axes).T)
     opening = place[rim].mean(axis=0)
@@ -105,9 +109,22 @@ def view_of(surface: Surface) -> Floats:
     left = far - opening
     left = left - (left @ up) * up
     if np.linalg.norm(left) < 0.15 * np.linalg.norm(far - opening):  # a straight tube
-        left = axes[1] - (axes[1] @ up) * up
+        flat = axes[:2] - np.outer(axes[:2] @ up, up)
+        left = flat[np.argmax(np.linalg.norm(flat, axis=1))]
     right = -left / np.linalg.norm(left)
     return np.asarray(place @ np.stack([right, up, np.cross(right, up)]).T)
+
+
+def _widest_rim(surface: Surface) -> NDArray[np.int64]:
+    """Return the vertices of the opening that has most of them."""
+    rim = surface.edges.boundary
+    if not len(rim):
+        return np.zeros(0, dtype=np.int64)
+    n = len(surface.vertices_mm)
+    links = sp.coo_array((np.ones(len(rim)), (rim[:, 0], rim[:, 1])), shape=(n, n))
+    label = connected_components(links, directed=False)[1]
+    ends = np.unique(rim)
+    return np.asarray(ends[label[ends] == np.argmax(np.bincount(label[ends]))])
 
 
 def _right_handed(axes: Floats) -> Floats:

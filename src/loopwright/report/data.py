@@ -16,7 +16,7 @@ from loopwright.fabric.fabric import Fabric
 from loopwright.fit.fit import Fit
 from loopwright.gauge import Gauge
 from loopwright.pattern import Pattern
-from loopwright.report.mesh import Mesh
+from loopwright.picture.shape_scene import Scene
 from loopwright.sock.plan import Measure
 from loopwright.yarn import Yarn, YarnNeed
 
@@ -68,7 +68,7 @@ class SizeReport:
     notes : tuple of str
         What a person should know about this size's numbers.
     pictures : tuple of Picture
-    mesh : Mesh, optional
+    scene : Scene, optional
         The relaxed sock in space.
     """
 
@@ -81,7 +81,7 @@ class SizeReport:
     schematic: Picture
     notes: tuple[str, ...] = ()
     pictures: tuple[Picture, ...] = ()
-    mesh: Mesh | None = None
+    scene: Scene | None = None
 
 
 @attrs.frozen

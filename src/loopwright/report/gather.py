@@ -6,26 +6,23 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 
 import attrs
-import numpy as np
-from numpy.typing import NDArray
 from threadpoolctl import threadpool_limits
 
 from loopwright.design import DesignFile
 from loopwright.fabric.checks import Limits, check
 from loopwright.fabric.fabric import Fabric
 from loopwright.fit.fit import fit
-from loopwright.fit.girths import route
 from loopwright.fit.sample import Sample
-from loopwright.fit.shape import Shape
 from loopwright.gauge import Gauge
-from loopwright.pattern import Pattern, Section
-from loopwright.pattern.knit import knit
+from loopwright.making import Work
+from loopwright.pattern import Pattern, Section, Step
+from loopwright.pattern.knit import knit_on
 from loopwright.picture.chart import charts
 from loopwright.picture.schematic import Dimensions, dimensions, schematic
+from loopwright.picture.shape_scene import scene
 from loopwright.picture.stages import stages
 from loopwright.report.data import Picture, SizeReport, SockReport
 from loopwright.report.glossary import glossary
-from loopwright.report.mesh import Mesh
 from loopwright.sock.sock import Sock
 from loopwright.yarn import Yarn, YarnNeed, strand_uses, yarn_need
 
@@ -78,7 +75,7 @@ def _size(
     pattern: Pattern, place: int, name: str, sock: Sock, on_step: Callable[[str], None]
 ) -> SizeReport:
     label = f"size {name}: " if name else ""
-    fabric = knit(pattern, size=place)
+    fabric, parts = _knitted(pattern, place)
     limits = Limits(
         openings=1, stitch_mm=sock.gauge.stitch_width_mm, course_mm=sock.gauge.course_height_mm
     )
@@ -100,8 +97,20 @@ def _size(
         schematic=_schematic(dimensions(made.plan)),
         notes=(sits.verdict, *_notes(sock)),
         pictures=pictures,
-        mesh=_mesh(made),
+        scene=scene(made.shape, fabric, parts=parts),
     )
+
+
+def _knitted(pattern: Pattern, place: int) -> tuple[Fabric, tuple[tuple[str, int], ...]]:
+    """Return one size knitted, and the first loop made under each heading."""
+    work, parts = Work(), list[tuple[str, int]]()
+
+    def note(step: Step) -> None:
+        if isinstance(step, Section):
+            parts.append((step.title, work.columns.loops.size))
+
+    knit_on(work, pattern, size=place, before=note)
+    return work.fabric(), tuple(parts)
 
 
 def _needs(fabric: Fabric, sock: Sock) -> tuple[YarnNeed, ...]:
@@ -142,24 +151,3 @@ def _pictures(pattern: Pattern, place: int, gauge: Gauge) -> Iterator[Picture]:
 def _numbered(svg: str, name: str) -> str:
     """Give the ids of a drawing the same names in every run; they count on in a process."""
     return re.sub(r"\bpicture-\d+", name, svg)
-
-
-def _mesh(made: Sample) -> Mesh:
-    """Return the relaxed sock standing on its foot, shaded from the first course to the last."""
-    relaxed = made.shape
-    course = made.fabric.course[relaxed.loops].astype(float)
-    shade = 255 * course / max(float(course.max()), 1.0)
-    vertices = relaxed.surface.vertices_mm @ _upright(relaxed).T
-    return Mesh(vertices, relaxed.surface.triangles, shade.astype(np.uint8))
-
-
-def _upright(relaxed: Shape) -> NDArray[np.float64]:
-    """Return the turn that lays the sole along x, toe ahead, and lets the leg rise along y."""
-    where, at = route(relaxed), relaxed.surface.vertices_mm
-    if where.heel is None:
-        return np.eye(3)
-    heel, toe, top = at[where.heel], at[where.toe], at[where.cuff].mean(axis=0)
-    ahead = (toe - heel) / np.linalg.norm(toe - heel)
-    rise = (top - heel) - ((top - heel) @ ahead) * ahead
-    rise /= np.linalg.norm(rise)
-    return np.stack([ahead, rise, np.cross(ahead, rise)])

@@ -7,14 +7,12 @@ Pictures are drawn as images of their own, so that names inside two drawings can
 
 from __future__ import annotations
 
-import base64
 import hashlib
 import re
 from collections.abc import Sequence
 from functools import cache
 from importlib.metadata import version
 from importlib.resources import files
-from typing import Any
 from urllib.parse import quote
 
 import attrs
@@ -22,10 +20,11 @@ from jinja2 import Environment, StrictUndefined, Template
 
 from loopwright.fit.fit import UNMEASURED
 from loopwright.pattern import Words, write
+from loopwright.picture.shape_scene import Scene
+from loopwright.picture.shape_view import LOOK, SCRIPT, STYLE, VIEWER, allowed, shapes
 from loopwright.report import tables
 from loopwright.report.data import Picture, SizeReport, SockReport
 from loopwright.report.instructions import Heading, LineKind, by_heading
-from loopwright.report.mesh import pack
 
 __all__ = ["asset", "cautions", "fit_cautions", "page", "paragraphs"]
 
@@ -69,8 +68,8 @@ def page(report: SockReport, *, words: Words = Words.US) -> str:
         American or British terms.
     """
     views = _views(report, words)
-    style, script = asset("page.css"), asset("page.js") + asset("turn.js")
-    meshes = _meshes(report)
+    style, script = LOOK + asset("page.css") + STYLE, asset("page.js") + SCRIPT
+    scenes = _scenes(report)
     return _template().render(
         report=report,
         summary=paragraphs(report.summary),
@@ -80,13 +79,14 @@ def page(report: SockReport, *, words: Words = Words.US) -> str:
         abbreviations=report.pattern.abbreviations,
         unmeasured=UNMEASURED,
         has_pictures=any(view.pictures for view in views),
-        has_shape=bool(meshes),
-        data={"digest": _digest(report, words), "meshes": meshes},
+        has_shape=bool(scenes),
+        viewer=VIEWER,
+        data={"digest": _digest(report, words), "shapes": shapes(scenes)},
         version=version("loopwright"),
         style=style,
-        style_hash=_allowed(style),
+        style_hash=allowed(style),
         script=script,
-        script_hash=_allowed(script),
+        script_hash=allowed(script),
     )
 
 
@@ -196,23 +196,15 @@ def _shown(picture: Picture) -> _Shown:
     return _Shown(picture.title, _SVG + quote(picture.svg, safe=_AS_IT_IS))
 
 
-def _meshes(report: SockReport) -> dict[str, dict[str, Any]]:
+def _scenes(report: SockReport) -> dict[str, tuple[str, Scene]]:
     several = len(report.sizes) > 1
     return {
-        str(place) if several else "only": {
-            "name": f"Size {size.name}" if size.name else "",
-            "mesh": attrs.asdict(pack(size.mesh)),
-        }
+        str(place) if several else "only": (f"size {size.name}" if size.name else "", size.scene)
         for place, size in enumerate(report.sizes)
-        if size.mesh is not None
+        if size.scene is not None
     }
 
 
 def _digest(report: SockReport, words: Words) -> str:
     """Tell patterns apart, so that ticks belong to the text they were made beside."""
     return hashlib.sha256(write(report.pattern, words=words).encode()).hexdigest()[:16]
-
-
-def _allowed(source: str) -> str:
-    """Return what a content security policy calls this text."""
-    return f"'sha256-{base64.b64encode(hashlib.sha256(source.encode()).digest()).decode()}'"
