@@ -1,7 +1,8 @@
 """The path of the yarn through a graft, stitch by stitch.
 
-Near stitches are at the bottom, far ones at the top; the yarn goes from right to left. Read from
-the fabric: whatever the graft did to it is drawn, in the order of the grafting strand.
+Near stitches are at the bottom, far ones at the top; the yarn goes from right to left, or from left
+to right where a left-handed knitter made the fabric. Read from the fabric: whatever the graft did
+to it is drawn, in the order of the grafting strand.
 """
 
 from __future__ import annotations
@@ -29,7 +30,7 @@ __all__ = ["draw_graft", "graft_path"]
 
 _FEW = 12  # pairs that are drawn one by one
 _YARN = "#b34a00"
-_FAR, _NEAR = 50.0, 104.0  # px: where the heads of the far and near stitches lie
+_FAR, _NEAR = 60.0, 114.0  # px: where the heads of the far and near stitches lie
 
 
 def draw_graft(fabric: Fabric, *, width: float = 320.0) -> Picture:
@@ -41,7 +42,8 @@ def draw_graft(fabric: Fabric, *, width: float = 320.0) -> Picture:
         The fabric has no graft.
     """
     pairs = _pairs(fabric)
-    before = _picture(len(pairs), width, "Before the graft", [], [], [])
+    spots = _spots(min(len(pairs), _FEW), width, left_handed=_is_mirrored(fabric, pairs))
+    before = _picture(len(pairs), width, "Before the graft", spots, [], [], [])
     return stacked("Graft", (before, graft_path(fabric, width)))
 
 
@@ -54,18 +56,24 @@ def graft_path(fabric: Fabric, width: float = 320.0) -> Picture:
         The fabric has no graft.
     """
     pairs = _pairs(fabric)
-    spots = _spots(min(len(pairs), _FEW), width)
+    spots = _spots(min(len(pairs), _FEW), width, left_handed=_is_mirrored(fabric, pairs))
     found: dict[tuple[str, int], list[str]] = {}
     for at, needle, stitch in _passes(len(pairs)):
         found.setdefault((needle, stitch), []).append(str(at))
     numbers = [
-        label(x, _NEAR + 30 if needle == "front" else _FAR - 24, ", ".join(found[needle, at]),
-              size=7.5, anchor="middle", class_="passes")
+        label(x, (_NEAR + 30 if needle == "front" else _FAR - 31) + 9 * below, passed, size=7.5,
+              anchor="middle", class_="passes")
         for at, x in enumerate(spots)
         for needle in ("front", "back")
+        for below, passed in enumerate(found[needle, at])
     ]  # fmt: skip
     legs, arcs = _yarn(len(pairs), spots)
-    return _picture(len(pairs), width, "After the graft", legs, arcs, numbers)
+    return _picture(len(pairs), width, "After the graft", spots, legs, arcs, numbers)
+
+
+def _is_mirrored(fabric: Fabric, pairs: list[tuple[int, int]]) -> bool:
+    """Tell whether the graft goes left to right: near loops then have the other side."""
+    return int(fabric.side[pairs[0][0]]) < 0
 
 
 def _pairs(fabric: Fabric) -> list[tuple[int, int]]:
@@ -93,9 +101,9 @@ def _passes(count: int) -> list[tuple[int, str, int]]:
     return found
 
 
-def _spots(shown: int, width: float) -> list[float]:
-    """Return the middles of the stitches, right to left."""
-    each = min(30.0, (width - 40) / max(shown, 1))
+def _spots(shown: int, width: float, *, left_handed: bool) -> list[float]:
+    """Return the middles of the stitches, in working order."""
+    each = min(30.0, (width - 40) / max(shown, 1)) * (-1 if left_handed else 1)
     start = width / 2 + each * (shown - 1) / 2
     return [start - each * at for at in range(shown)]
 
@@ -111,8 +119,8 @@ def _yarn(count: int, spots: list[float]) -> tuple[list[ET.Element], list[ET.Ele
             x = spots[stitch] + each * (0.17 if visit == 1 else -0.17)
             points.append((x, _NEAR if needle == "front" else _FAR, needle))
     (x0, y0, _), (x1, y1, _) = points[0], points[-1]
-    legs = [_strand(f"M{number(x0 + each)} {number(y0 + 8)}Q{number(x0 + 2)} {number(y0 + 9)} "
-                    f"{number(x0)} {number(y0)}")]  # fmt: skip
+    bend = f"Q{number(x0 + each / 12)} {number(y0 + 9)} {number(x0)} {number(y0)}"
+    legs = [_strand(f"M{number(x0 + each)} {number(y0 + 8)}{bend}")]
     arcs = []
     for (xa, ya, here), (xb, yb, there) in pairwise(points):
         if here == there:
@@ -122,7 +130,7 @@ def _yarn(count: int, spots: list[float]) -> tuple[list[ET.Element], list[ET.Ele
         else:
             legs.append(_strand(f"M{number(xa)} {number(ya)}L{number(xb)} {number(yb)}"))
     end = -8 if y1 == _FAR else 8
-    legs.append(_strand(f"M{number(x1)} {number(y1)}Q{number(x1 - 2)} {number(y1 + end)} "
+    legs.append(_strand(f"M{number(x1)} {number(y1)}Q{number(x1 - each / 12)} {number(y1 + end)} "
                         f"{number(x1 - each)} {number(y1 + end)}"))  # fmt: skip
     return legs, arcs
 
@@ -147,12 +155,12 @@ def _picture(
     count: int,
     width: float,
     title: str,
+    spots: list[float],
     legs: list[ET.Element],
     arcs: list[ET.Element],
     numbers: list[ET.Element],
 ) -> Picture:
-    spots = _spots(min(count, _FEW), width)
-    wide = min(24.0, spots[0] - spots[1] if len(spots) > 1 else 24.0)
+    wide = min(24.0, abs(spots[0] - spots[1]) if len(spots) > 1 else 24.0)
     # Arcs lie behind the stitches, legs come out through their heads.
     body = [
         group(arcs, class_="arcs"),
@@ -160,7 +168,7 @@ def _picture(
         *(_stitch(x, _NEAR, -1, wide) for x in spots),
     ]
     if not legs:
-        edges = spots[0] + wide, spots[-1] - wide
+        edges = max(spots) + wide, min(spots) - wide
         body += [
             line(edges[0], y, edges[1], y, stroke="#9a8f7d", stroke_width=3, opacity=0.75,
                  class_="needle")
@@ -171,10 +179,10 @@ def _picture(
     if count > len(spots):
         said += f"; the first {len(spots)} are shown"
     body.append(label(8, 8, title, size=9, font_weight="bold"))
-    body.append(label(width / 2, _NEAR + 44, said, size=7.5, anchor="middle", fill="#555555"))
+    body.append(label(width / 2, _NEAR + 53, said, size=7.5, anchor="middle", fill="#555555"))
     if legs:
         body.append(
-            label(width / 2, _NEAR + 54, "numbers: which passes of the needle go through a stitch",
+            label(width / 2, _NEAR + 63, "numbers: which passes of the needle go through a stitch",
                   size=7.5, anchor="middle", fill="#555555")
         )  # fmt: skip
-    return Picture(width, _NEAR + 60, title, said + ".", tuple(body))
+    return Picture(width, _NEAR + 68, title, said + ".", tuple(body))

@@ -30,6 +30,7 @@ from loopwright.picture.svg import (
     INK,
     PAPER,
     Picture,
+    arrow_head,
     circle,
     group,
     label,
@@ -321,12 +322,7 @@ def _edge(
     drawn = line(x1, y1, x2, y2, **_STYLES[kind])
     if kind != "through" or cut:
         return group((drawn,), **given)
-    tip = (x2 - ux * 5, y2 - uy * 5)
-    head = polygon(
-        (tip, (tip[0] - 5 * ux - 2.6 * uy, tip[1] - 5 * uy + 2.6 * ux),
-         (tip[0] - 5 * ux + 2.6 * uy, tip[1] - 5 * uy - 2.6 * ux)),
-        fill=INK,
-    )  # fmt: skip
+    head = arrow_head(x2 - ux * 5, y2 - uy * 5, ux, uy, long=5, half=2.6)
     return group((drawn, head), **given)
 
 

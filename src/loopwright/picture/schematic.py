@@ -13,14 +13,13 @@ import attrs
 
 from loopwright.errors import PictureError
 from loopwright.picture.svg import (
-    INK,
     Picture,
+    arrow_head,
     group,
     label,
     line,
     number,
     path,
-    polygon,
     text_width,
 )
 from loopwright.sock.plan import Plan
@@ -266,13 +265,9 @@ def _dimension(
     far = max(abs(x2 - x1), abs(y2 - y1), 1e-9)
     ux, uy = (x2 - x1) / far, (y2 - y1) / far
     heads = [
-        polygon(
-            ((x, y), (x + s * (6 * ux) - 2.4 * uy, y + s * (6 * uy) + 2.4 * ux),
-             (x + s * (6 * ux) + 2.4 * uy, y + s * (6 * uy) - 2.4 * ux)),
-            fill=INK,
-        )
-        for x, y, s in ((x1, y1, 1), (x2, y2, -1))
-    ]  # fmt: skip
+        arrow_head(x, y, s * ux, s * uy, long=6, half=2.4)
+        for x, y, s in ((x1, y1, -1), (x2, y2, 1))
+    ]
     words = label((x1 + x2) / 2, (y1 + y2) / 2 + 3.6, letter, size=10.5, anchor="middle",
                   font_weight="bold", stroke="#ffffff", stroke_width=6,
                   paint_order="stroke")  # fmt: skip

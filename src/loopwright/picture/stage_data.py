@@ -18,7 +18,9 @@ class State(Enum):
     LIVE = "live"
     NEW = "just cast on or picked up"
     LIFTED = "a lifted strand"
-    WAITING = "to be recaptured from waste yarn"
+    WRAPPED = "wrapped, to be worked with its wrap"
+    WASTE = "of waste yarn, to be worked over"
+    WAITING = "to be recaptured"
 
 
 @attrs.frozen
@@ -28,6 +30,7 @@ class Carrier:
     Parameters
     ----------
     name : str
+        A needle's is the part of the work that it carries, where the pattern names one.
     kind : str
         ``"needle"``, ``"held"`` (on waste yarn or a stitch holder) or ``"waste yarn"``.
     loops : tuple of int
@@ -84,6 +87,10 @@ class Stage:
         Which side faces the knitter, and whether the work goes round.
     course : int
     gaps : tuple of Gap
+    in_ring : tuple of Carrier
+        Holders or waste yarn that lie between the needles' ends: the round is not closed.
+    left_handed : bool
+        The right side is worked left to right.
     graft : Fabric or None
         The fabric just grafted, whose yarn is to be shown.
     """
@@ -96,6 +103,8 @@ class Stage:
     in_rounds: bool
     course: int
     gaps: tuple[Gap, ...]
+    in_ring: tuple[Carrier, ...] = ()
+    left_handed: bool = False
     graft: Fabric | None = attrs.field(default=None, repr=False)
 
     @property
@@ -105,8 +114,12 @@ class Stage:
 
     @property
     def apart(self) -> tuple[Carrier, ...]:
-        """Holders and waste yarn."""
-        return tuple(carrier for carrier in self.carriers if carrier.kind != "needle")
+        """Holders and waste yarn that lie aside."""
+        return tuple(
+            carrier
+            for carrier in self.carriers
+            if carrier.kind != "needle" and carrier not in self.in_ring
+        )
 
     @property
     def count(self) -> int:

@@ -1,27 +1,27 @@
 """Drawing a stage: the needles from above, as the knitter holds them, and what lies aside.
 
 The near needle is at the bottom. A round goes from right to left on it, up at the left, back from
-left to right on the far side: clockwise. Stitches stand outward. Few are drawn loop by loop, many
-as ticks, every tenth a long one, with their number.
+left to right on the far side: clockwise, and the other way round for the left-handed. Stitches
+stand outward. Few are drawn loop by loop, many as ticks, every tenth a long one, with their number.
 """
 
 from __future__ import annotations
 
 from collections import Counter
-from math import atan2, cos, pi, sin, tan
+from math import atan2, cos, pi, sin
 from textwrap import wrap
 from typing import Any
 from xml.etree import ElementTree as ET
 
-import attrs
-
 from loopwright.picture.grafting import graft_path
 from loopwright.picture.stage_data import Carrier, Gap, Stage, State
+from loopwright.picture.stage_ring import RADIUS, WIDE, Ring, Stand
 from loopwright.picture.svg import (
     GREY,
     INK,
     PAPER,
     Picture,
+    arrow_head,
     circle,
     group,
     label,
@@ -32,105 +32,53 @@ from loopwright.picture.svg import (
     rect,
 )
 
-__all__ = ["draw_stage"]
+__all__ = ["READING", "draw_stage"]
 
-_WIDE = 260.0
-_RING = 62.0  # px, from the middle of the ring to a needle
+READING = "A dot is where the yarn is; an arrow, which way the work goes on from there."
 _FEW = 14  # loops on a needle that are drawn one by one
 _TEXT = 9.0
 _COLOURS = {
     State.LIVE: INK,
     State.NEW: "#00795a",
     State.LIFTED: "#0072b2",
+    State.WRAPPED: "#8a3d76",
+    State.WASTE: "#b34a00",
     State.WAITING: "#b34a00",
 }
-
-
-@attrs.frozen
-class _Stand:
-    """A place on the needles, and which way is out."""
-
-    x: float
-    y: float
-    nx: float
-    ny: float
-    turn: int = 1  # -1 where the work goes on counter-clockwise, seen from outside
-
-    def out(self, far: float, along: float = 0.0) -> tuple[float, float]:
-        """Return a place `far` px outside, `along` px on in the direction of work."""
-        return (
-            self.x + self.nx * far - self.ny * along * self.turn,
-            self.y + self.ny * far + self.nx * along * self.turn,
-        )
-
-
-@attrs.frozen
-class _Ring:
-    """How the needles lie: in a line, face to face, in a polygon, or one round one."""
-
-    needles: int
-    in_rounds: bool
-    middle: float
-
-    def stand(self, needle: int, share: float) -> _Stand:
-        """Return the place at a share (0 to 1) of a needle, in working order."""
-        x = _WIDE / 2
-        if not self.in_rounds:
-            whole = _WIDE - 50
-            each = whole / self.needles
-            return _Stand(
-                25 + whole - needle * each - 3 - (each - 6) * share, self.middle, 0, -1, -1
-            )
-        if self.needles == 1:
-            angle = pi / 2 + 2 * pi * share
-            return _Stand(
-                x + _RING * cos(angle), self.middle + _RING * sin(angle), cos(angle), sin(angle)
-            )
-        if self.needles == 2:
-            wide, deep = _RING * 1.4, _RING * 0.5
-            step = 1 if needle == 0 else -1
-            return _Stand(x + step * wide * (1 - 2 * share), self.middle + step * deep, 0, step)
-        inner = _RING * (0.62 if self.needles == 3 else 0.85)
-        half = inner * tan(pi / self.needles) - 6
-        angle = pi / 2 + needle * 2 * pi / self.needles  # down, then left: clockwise on a page
-        base = _Stand(x + inner * cos(angle), self.middle + inner * sin(angle), cos(angle),
-                      sin(angle))  # fmt: skip
-        px, py = base.out(0, half * (2 * share - 1))
-        return _Stand(px, py, base.nx, base.ny)
+_OPEN = (State.NEW, State.WASTE, State.WAITING)  # ticks with an open head
 
 
 def draw_stage(stage: Stage, place: int | None = None) -> Picture:
     """Return the picture of one stage; `place` is its number in a sequence."""
-    head = wrap(f"{place}. {stage.title}" if place else stage.title, 40)[:4]
+    head = wrap(f"{place}. {stage.title}" if place else stage.title, 40)[:8]
     y = 8.0 + 12 * len(head)
     body = [label(8, 16 + 12 * at, words, size=10, font_weight="bold")
             for at, words in enumerate(head)]  # fmt: skip
     if stage.needles:
-        deep = (156.0 if len(stage.needles) == 2 else 2 * _RING + 84) if stage.in_rounds else 76.0
-        ring = _Ring(len(stage.needles), stage.in_rounds, y + deep / 2)
-        body += [*_needles(stage, ring), *_beginning(stage, ring), *_work_point(stage, ring)]
-        body += _gaps(stage, ring)
-        y += deep
+        ring = Ring.of(stage, y)
+        body += [*_needles(stage, ring), *_in_ring(stage, ring), *_beginning(stage, ring)]
+        body += [*_work_point(stage, ring), *(_gap(*hole) for hole in _holes(stage, ring))]
+        y += ring.depth
     elif stage.graft is None:
         body.append(label(8, y + 16, "No stitch is on a needle.", size=_TEXT))
         y += 26
     if stage.graft is not None:
-        drawn = graft_path(stage.graft, _WIDE)
+        drawn = graft_path(stage.graft, WIDE)
         body.append(group(drawn.body, transform=f"translate(0 {number(y + 4)})"))
         y += drawn.height + 8
     for carrier in stage.apart:
-        body.append(_aside(carrier, y + 14))
-        y += 36
-    for state in _states_on_needles(stage):
-        body += [_loop(_Stand(14, y + 13, 0, -1), state, few=True, long=False),
+        body.append(_aside(carrier, y + 20, left_handed=stage.left_handed))
+        y += 40
+    for state, few in _key(stage).items():
+        body += [_loop(Stand(14, y + 13, 0, -1), state, few=few, long=False),
                  label(26, y + 14, state.value, size=_TEXT)]  # fmt: skip
         y += 16
     body += [label(8, y + 14 + 12 * at, words, size=_TEXT)
              for at, words in enumerate(_said(stage))]  # fmt: skip
     y += 12 * len(_said(stage)) + 12
-    frame = rect(0.5, 0.5, _WIDE - 1, y, stroke="#bbbbbb", class_="frame")
+    frame = rect(0.5, 0.5, WIDE - 1, y, stroke="#bbbbbb", class_="frame")
     return Picture(
-        _WIDE, y + 1, f"Stage {place}" if place else "Stage", _description(stage), (frame, *body)
+        WIDE, y + 1, f"Stage {place}" if place else "Stage", _description(stage), (frame, *body)
     )
 
 
@@ -171,56 +119,122 @@ def _said(stage: Stage) -> list[str]:
     return said
 
 
-def _states_on_needles(stage: Stage) -> list[State]:
-    """Return what needs a line in the key."""
-    found = {state for carrier in stage.needles for state in carrier.states}
-    return [state for state in State if state in found and state is not State.LIVE]
+def _key(stage: Stage) -> dict[State, bool]:
+    """Return what needs a line in the key, and whether it is drawn as a loop, not as a tick."""
+    round_needle = len(stage.needles) == 1 and stage.in_rounds and not stage.in_ring
+    found: dict[State, bool] = {}
+    for carrier in (*stage.needles, *stage.in_ring):
+        few = _is_few(carrier, round_needle=round_needle)
+        for state in carrier.states:
+            found[state] = found.get(state, False) or few
+    return {state: found[state] for state in State if state in found and state is not State.LIVE}
 
 
-def _needles(stage: Stage, ring: _Ring) -> list[ET.Element]:
+def _is_few(carrier: Carrier, *, round_needle: bool) -> bool:
+    return len(carrier.loops) <= _FEW * (2 if round_needle else 1)
+
+
+def _needles(stage: Stage, ring: Ring) -> list[ET.Element]:
     """Draw needles with their stitches and how many there are."""
     found: list[ET.Element] = []
+    holes = [place for _, place in _holes(stage, ring)]
     for at, carrier in enumerate(stage.needles):
         count = len(carrier.loops)
-        few = count <= _FEW * (2 if ring.needles == 1 and ring.in_rounds else 1)
+        few = _is_few(carrier, round_needle=ring.counts == (count,) and ring.is_round
+                      and not ring.rest)  # fmt: skip
         found.append(_needle(ring, at))
         found += [
             _loop(ring.stand(at, (place + 0.5) / count), state, few=few,
                   long=not (place + 1) % 10)
             for place, state in enumerate(carrier.states)
         ]  # fmt: skip
-        found += _count_label(carrier, ring, at)
+        found += _count_label(carrier, ring, at, holes)
     return found
 
 
-def _needle(ring: _Ring, at: int) -> ET.Element:
+def _in_ring(stage: Stage, ring: Ring) -> list[ET.Element]:
+    """Draw what a holder or waste yarn carries where it lies: between the needles' ends."""
+    found: list[ET.Element] = []
+    before = 0
+    for carrier in stage.in_ring:
+        count = len(carrier.loops)
+        few = _is_few(carrier, round_needle=False)
+        found.append(_arc(ring.between(before), ring.between(before + count), count,
+                          sum(ring.counts) + ring.rest, **_yarn_of(carrier)))  # fmt: skip
+        found += [
+            _loop(ring.between(before + place + 0.5), state, few=few, long=not (place + 1) % 10)
+            for place, state in enumerate(carrier.states)
+        ]
+        x, y = ring.between(before + count / 2).out(-18)
+        found += [
+            label(x, y + 4, str(count), size=11, anchor="middle", class_="count"),
+            label(x, y + 14, _named(carrier), size=7.5, anchor="middle", fill="#555555"),
+        ]
+        before += count
+    return found
+
+
+def _arc(start: Stand, stop: Stand, count: int, whole: int, **given: Any) -> ET.Element:
+    """Draw a part of the ring from one place to another, the way that the work goes."""
+    bend = f"A{number(RADIUS)} {number(RADIUS)} 0 {int(2 * count > whole)} {int(start.turn > 0)}"
+    d = f"M{number(start.x)} {number(start.y)}{bend} {number(stop.x)} {number(stop.y)}"
+    return path(d, **given)
+
+
+def _yarn_of(carrier: Carrier) -> dict[str, Any]:
+    """Return how the line is drawn that carries stitches aside."""
+    held = carrier.kind == "held"
+    return {"stroke": GREY, "stroke_width": 2.0, "stroke_dasharray": "5 3" if held else "1.5 3",
+            "class_": "held" if held else "waste"}  # fmt: skip
+
+
+def _named(carrier: Carrier) -> str:
+    return carrier.name + ("" if carrier.kind in carrier.name else f" ({carrier.kind})")
+
+
+def _needle(ring: Ring, at: int) -> ET.Element:
     given: dict[str, Any] = {"stroke": "#9a8f7d", "stroke_width": 3.0, "class_": "needle"}
-    if ring.in_rounds and ring.needles == 1:
-        return circle(_WIDE / 2, ring.middle, _RING, **given)
+    if ring.is_round and not ring.rest:
+        return circle(WIDE / 2, ring.middle, RADIUS, **given)
+    if ring.is_round:
+        whole = sum(ring.counts) + ring.rest
+        return _arc(ring.stand(at, 0), ring.stand(at, 1), ring.counts[at], whole, **given)
     start, stop = ring.stand(at, 0).out(0, -5), ring.stand(at, 1).out(0, 5)
     return line(*start, *stop, stroke_linecap="round", **given)
 
 
-def _count_label(carrier: Carrier, ring: _Ring, at: int) -> list[ET.Element]:
+def _count_label(carrier: Carrier, ring: Ring, at: int, holes: list[Stand]) -> list[ET.Element]:
     """Write the number of stitches inside the ring, beside the needle's middle."""
-    count = str(len(carrier.loops))
-    named = "" if ring.needles == 1 else carrier.name.replace("needle ", "needle\N{NO-BREAK SPACE}")
-    if ring.in_rounds and ring.needles == 1:
-        return [label(_WIDE / 2, ring.middle + 4, f"{count} sts", size=11, anchor="middle")]
-    middle = ring.stand(at, 0.5)
-    inside = -13 if abs(middle.ny) > 0.5 else -20
-    x, y = middle.out(inside)
-    if not ring.in_rounds:
-        y += 6
-    texts = [label(x, y + 3, count, size=11, anchor="middle", class_="count")]
-    if named and ring.in_rounds and ring.needles == 2:
-        texts.append(label(_WIDE / 2 + 18, y + 3, named, size=7.5, fill="#555555"))
-    elif named and not ring.in_rounds:
-        texts.append(label(x, y + 14, named, size=7.5, anchor="middle", fill="#555555"))
-    return texts
+    count = len(carrier.loops)
+    if ring.is_round and not ring.rest:
+        return [label(WIDE / 2, ring.middle + 4, f"{count} sts", size=11, anchor="middle")]
+    if not ring.is_pair:
+        middle = ring.stand(at, 0.5)
+        # A polygon has its labels beyond the stitches: inside there is room for holes.
+        x, y = middle.out(-14 if not ring.in_rounds or ring.is_round else 36)
+        y += 9 if not ring.in_rounds else 3
+    else:
+        x, y = _beside_holes(ring, at, holes)
+    texts = [label(x, y, str(count), size=11, anchor="middle", class_="count")]
+    if ring.counts == (count,):
+        return texts
+    named = carrier.name.replace("needle ", "needle\N{NO-BREAK SPACE}")
+    given: dict[str, Any] = {"size": 7.5, "fill": "#555555"}
+    if ring.is_pair:
+        return [*texts, label(x + 18, y, named, **given)]
+    return [*texts, label(x, y + 10, named, anchor="middle", **given)]
 
 
-def _loop(stand: _Stand, state: State, *, few: bool, long: bool) -> ET.Element:
+def _beside_holes(ring: Ring, at: int, holes: list[Stand]) -> tuple[float, float]:
+    """Return a place for a needle's label: its middle, or where no hole is drawn."""
+    tried = [ring.stand(at, share).out(-14) for share in (0.5, 0.25, 0.75, 0.9, 0.05)]
+    taken = [hole.x for hole in holes if hole.y == ring.stand(at, 0.5).y]
+    free = [spot for spot in tried if all(abs(x - spot[0] - 15) > 45 for x in taken)]
+    x, y = (free or tried)[0]
+    return x, y + 3
+
+
+def _loop(stand: Stand, state: State, *, few: bool, long: bool) -> ET.Element:
     """Draw a stitch: a loop where there is room, else a tick."""
     colour = _COLOURS[state]
     tx, ty = -stand.ny, stand.nx
@@ -243,9 +257,14 @@ def _loop(stand: _Stand, state: State, *, few: bool, long: bool) -> ET.Element:
             f"M{spot(-wide * 0.5, high)}C{spot(-wide * 1.5, -2)} {spot(-wide, -5)} {spot(0, -5)}"
             f"S{spot(wide * 1.5, -2)} {spot(wide * 0.5, high)}"
         )
-        if state is State.NEW:
+        if state in _OPEN:
             given["stroke_dasharray"] = "2.5 1.5"
-        return path(d, **given)
+        drawn = path(d, **given)
+        if state is not State.WRAPPED:
+            return drawn
+        wrapped = line(*map(float, spot(-4.5, 4.5).split()), *map(float, spot(4.5, 4.5).split()),
+                       stroke=colour, stroke_width=1.3)  # fmt: skip
+        return group((drawn, wrapped))
     out = 10.0 if long else 6.5
     tick = line(stand.x - stand.nx * 2, stand.y - stand.ny * 2, stand.x + stand.nx * out,
                 stand.y + stand.ny * out, **given)  # fmt: skip
@@ -253,11 +272,11 @@ def _loop(stand: _Stand, state: State, *, few: bool, long: bool) -> ET.Element:
         return tick
     end = (stand.x + stand.nx * (out + 1.5), stand.y + stand.ny * (out + 1.5))
     head = circle(*end, 1.3, stroke=colour, stroke_width=0.7,
-                  fill=colour if state is State.LIFTED else PAPER)  # fmt: skip
+                  fill=PAPER if state in _OPEN else colour)  # fmt: skip
     return group((tick, head))
 
 
-def _place(stage: Stage, ring: _Ring, stitch: float) -> _Stand:
+def _place(stage: Stage, ring: Ring, stitch: float) -> Stand:
     """Return the place between stitches, `stitch` of them after the beginning."""
     left = stitch
     for at, carrier in enumerate(stage.needles):
@@ -267,68 +286,55 @@ def _place(stage: Stage, ring: _Ring, stitch: float) -> _Stand:
     return ring.stand(0, 0)
 
 
-def _beginning(stage: Stage, ring: _Ring) -> list[ET.Element]:
-    """Flag where the round begins."""
-    if not stage.in_rounds:
+def _beginning(stage: Stage, ring: Ring) -> list[ET.Element]:
+    """Flag where the round begins; while a holder parts it, the next step says where."""
+    if not stage.in_rounds or any(carrier.kind == "held" for carrier in stage.in_ring):
         return []
     flag = ring.stand(0, 0)
-    x, y = flag.out(0, -4 if ring.needles > 1 else 0)
-    top, tip = (x, y + 22), (x + 5, y + 26)
+    x, y = flag.out(0, 0 if ring.is_round else -4)
+    side = -1 if stage.left_handed else 1
+    words = "round begins"
+    at = min(x + 8, WIDE - 62) if side > 0 else max(x - 8, 62)
     return [
         group(
             (
-                line(x, y, *top, stroke_width=1),
-                polygon(((x, y + 22), (x, y + 30), tip), fill=INK),
-                line(x, y + 22, x, y + 32, stroke_width=1),
-                label(min(x + 8, _WIDE - 62), y + 40, "round begins", size=7.5),
+                line(x, y, x, y + 32, stroke_width=1),
+                polygon(((x, y + 22), (x, y + 30), (x + 5 * side, y + 26)), fill=INK),
+                label(at, y + 40, words, size=7.5, anchor="start" if side > 0 else "end"),
             ),
             class_="round-begins",
         )
     ]
 
 
-def _work_point(stage: Stage, ring: _Ring) -> list[ET.Element]:
+def _work_point(stage: Stage, ring: Ring) -> list[ET.Element]:
     """Point an arrow to where the work stands, in the direction in which it goes on."""
-    place = _place(stage, ring, stage.at % stage.count if stage.in_rounds else stage.at)
+    wraps = stage.in_rounds and not stage.in_ring
+    place = _place(stage, ring, stage.at % stage.count if wraps else stage.at)
+    dot = circle(*place.out(19), 2.2, fill=INK)
+    given: dict[str, Any] = {"class_": "work", "data_at": stage.at}
     if not stage.goes_on:
-        return [circle(*place.out(19), 2.2, fill=INK, class_="work", data_at=stage.at)]
+        return [group((dot,), **given)]
     step = 1 if stage.right_side else -1
-    sweep = [place.out(19, step * far) for far in (0, 6, 12, 18)]
-    if ring.needles == 1 and ring.in_rounds:
-        # Follow the round needle.
-        turn = [atan2(place.ny, place.nx) + step * far / (_RING + 19) for far in (0, 6, 12, 18)]
-        sweep = [
-            (_WIDE / 2 + (_RING + 19) * cos(angle), ring.middle + (_RING + 19) * sin(angle))
-            for angle in turn
-        ]
+    sweep = [ring.along(place, 19, step * far) for far in (0, 6, 12, 18)]
     (x1, y1), (x2, y2) = sweep[-2], sweep[-1]
     ux, uy = (x2 - x1) / 6, (y2 - y1) / 6
-    head = ((x2 + 6 * ux, y2 + 6 * uy), (x2 - 3.5 * uy, y2 + 3.5 * ux),
-            (x2 + 3.5 * uy, y2 - 3.5 * ux))  # fmt: skip
     route = "M" + "L".join(f"{number(x)} {number(y)}" for x, y in sweep)
-    return [
-        group(
-            (
-                circle(*place.out(19), 2.2, fill=INK),
-                path(route, stroke_width=1.6),
-                polygon(head, fill=INK),
-            ),
-            class_="work",
-            data_at=stage.at,
-            data_side="RS" if stage.right_side else "WS",
-        )
-    ]
+    head = arrow_head(x2 + 6 * ux, y2 + 6 * uy, ux, uy, long=6, half=3.5)
+    side = "RS" if stage.right_side else "WS"
+    return [group((dot, path(route, stroke_width=1.6), head), data_side=side, **given)]
 
 
-def _gaps(stage: Stage, ring: _Ring) -> list[ET.Element]:
-    """Outline holes inside the ring, below the stitches that stand above them."""
+def _holes(stage: Stage, ring: Ring) -> list[tuple[Gap, Stand]]:
+    """Return the holes that stitches on the needles stand above, and where."""
     loops = [loop for carrier in stage.needles for loop in carrier.loops]
     found = []
     for gap in stage.gaps:
         places = sorted(loops.index(loop) for loop in gap.above if loop in loops)
-        if not places:
-            continue
-        found.append(_gap(gap, _place(stage, ring, _centre(places, len(loops)) + 0.5)))
+        if places:
+            is_closed = stage.in_rounds and not ring.rest
+            middle = _centre(places, len(loops)) if is_closed else sum(places) / len(places)
+            found.append((gap, _place(stage, ring, middle + 0.5)))
     return found
 
 
@@ -339,7 +345,7 @@ def _centre(places: list[int], count: int) -> float:
     return atan2(y, x) / (2 * pi) * count % count
 
 
-def _gap(gap: Gap, place: _Stand) -> ET.Element:
+def _gap(gap: Gap, place: Stand) -> ET.Element:
     x, y = place.out(-16)
     size = len(gap.loops)
     corners = [
@@ -354,21 +360,19 @@ def _gap(gap: Gap, place: _Stand) -> ET.Element:
     )  # fmt: skip
 
 
-def _aside(carrier: Carrier, y: float) -> ET.Element:
-    """Draw what lies on a holder or on waste yarn, below the ring."""
+def _aside(carrier: Carrier, y: float, *, left_handed: bool) -> ET.Element:
+    """Draw what lies on a holder or on waste yarn, below the ring, in working order."""
     count = len(carrier.loops)
-    start, whole = _WIDE - 20, _WIDE - 40
-    few = count <= _FEW
-    dash = "5 3" if carrier.kind == "held" else "1.5 3"
-    parts = [line(20, y, _WIDE - 20, y, stroke=GREY, stroke_width=2, stroke_dasharray=dash,
-                  class_="held" if carrier.kind == "held" else "waste")]  # fmt: skip
+    whole, step = WIDE - 40, 1 if left_handed else -1
+    start = 20.0 if left_handed else WIDE - 20
+    few = _is_few(carrier, round_needle=False)
+    parts = [line(20, y, WIDE - 20, y, **_yarn_of(carrier))]
     parts += [
-        _loop(_Stand(start - whole * (place + 0.5) / count, y, 0, -1), state, few=few,
+        _loop(Stand(start + step * whole * (place + 0.5) / count, y, 0, -1), state, few=few,
               long=not (place + 1) % 10)
         for place, state in enumerate(carrier.states)
     ]  # fmt: skip
-    on = "" if carrier.kind in carrier.name else f" ({carrier.kind})"
-    words = f"{carrier.name}{on}: {_counted(carrier)}"
-    size = min(8.5, (_WIDE - 16) / (0.6 * len(words)))
+    words = f"{_named(carrier)}: {_counted(carrier)}"
+    size = min(8.5, (WIDE - 16) / (0.6 * len(words)))
     parts.append(label(8, y + 14, words, size=size))
     return group(parts, class_="aside", data_name=carrier.name)

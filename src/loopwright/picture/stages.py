@@ -2,12 +2,13 @@
 
 A `Stage` says which loops are live and what carries them, where the work stands and which way it
 goes, what waits on waste yarn, and where holes are. `stages` gives one for each step that moves
-stitches; rounds and rows between two such steps make one together.
+stitches. Rounds that follow each other make one together, as long as all grow or all shrink; so do
+rows of a kind: whole ones, short ones, those that take up wraps.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import attrs
 import numpy as np
@@ -16,35 +17,56 @@ from loopwright.fabric import Fabric
 from loopwright.fabric.columns import Ints
 from loopwright.fabric.surface import Cell
 from loopwright.gauge import Gauge
-from loopwright.making import Work
+from loopwright.making import Hand, Work
 from loopwright.pattern import (
     Arrange,
+    BeginHere,
+    CastOn,
+    ClosedCastOn,
     Graft,
+    Hold,
+    Join,
+    Lift,
     Note,
     OnlySizes,
-    Part,
     Pattern,
+    PickUp,
+    ProvisionalCastOn,
+    Recapture,
     RepeatRounds,
+    ReturnHeld,
     Round,
     Row,
+    Run,
     Section,
     Step,
+    Turn,
+    WrapTurn,
     in_words,
     of_size,
 )
+from loopwright.pattern.items import Item, On, Repeat
 from loopwright.pattern.knit import knit_on
+from loopwright.pattern.steps import rounds_in
 from loopwright.picture.stage_data import Carrier, Gap, Stage, State
-from loopwright.picture.stage_drawing import draw_stage
-from loopwright.picture.svg import Picture, side_by_side
+from loopwright.picture.stage_drawing import READING, draw_stage
+from loopwright.picture.svg import Picture, label, side_by_side, stacked, text_width
 
 __all__ = ["Stages", "stage", "stages"]
 
 _FRESH = ("co", "cc", "pu")
-_NOT_SHOWN = (Section, Note, Arrange)
-_ROWS = (Round, Row, RepeatRounds, Part)
+_NOT_SHOWN = (Section, Note)
+_MOVES = (BeginHere, CastOn, ClosedCastOn, ProvisionalCastOn, Hold, ReturnHeld, Recapture)
 
 
-def stage(work: Work, title: str = "", *, gauge: Gauge | None = None, limit: int = 6) -> Stage:
+def stage(
+    work: Work,
+    title: str = "",
+    *,
+    gauge: Gauge | None = None,
+    limit: int = 6,
+    names: Sequence[str] = (),
+) -> Stage:
     """Return where everything is on these needles now.
 
     Parameters
@@ -56,6 +78,8 @@ def stage(work: Work, title: str = "", *, gauge: Gauge | None = None, limit: int
         Gives the size of holes in mm.
     limit : int, edges
         Cells of more edges are holes; 6 is what a mended corner has.
+    names : sequence of str
+        Of the needles, by the part of the work that each carries; numbers by default.
 
     Examples
     --------
@@ -68,38 +92,81 @@ def stage(work: Work, title: str = "", *, gauge: Gauge | None = None, limit: int
     [('needle 1', 4), ('instep', 4)]
     """
     fabric = work.fabric()
-    carriers = [
-        *_carried(fabric, fabric.needles, "needle"),
-        *_carried(fabric, fabric.held, "held"),
-        *_waste(fabric),
-    ]
+    needles = _carried(fabric, fabric.needles, "needle", names)
+    apart = [*_carried(fabric, fabric.held, "held"), *_waste(fabric)]
+    in_ring = _in_ring(fabric, apart) if work.in_rounds else []
     count, left = work.count, work.left
     # Places count along the needles as the right side is worked.
     at = count - left if work.right_side_facing else left
+    held = any(carrier.kind == "held" for carrier in in_ring)
+    if held and left == count:
+        at = count  # the yarn comes from the stitch before those held
     return Stage(
         title=title,
-        carriers=tuple(carriers),
+        carriers=(*needles, *apart),
         at=at,
-        goes_on=bool(left),
+        goes_on=bool(left) and not (held and left == count),
         right_side=work.right_side_facing,
         in_rounds=work.in_rounds,
         course=work.course,
         gaps=tuple(_gap(fabric, cell, gauge) for cell in fabric.gaps(limit)),
+        in_ring=tuple(in_ring),
+        left_handed=work.hand is Hand.LEFT,
     )
 
 
-def _carried(fabric: Fabric, groups: Mapping[str, Ints], kind: str) -> list[Carrier]:
+def _carried(
+    fabric: Fabric, groups: Mapping[str, Ints], kind: str, names: Sequence[str] = ()
+) -> list[Carrier]:
     found: list[Carrier] = []
-    for name, loops in groups.items():
-        ids = tuple(loops.tolist())
-        shown = f"needle {len(found) + 1}" if kind == "needle" else name
-        if ids:
-            states = tuple(_state(fabric, loop) for loop in ids)
-            found.append(Carrier(shown, kind, ids, states))
+    filled = [(name, tuple(loops.tolist())) for name, loops in groups.items() if len(loops)]
+    if kind == "needle":
+        named = names if len(names) == len(filled) else ()
+        filled = [
+            (named[at] if named else f"needle {at + 1}", ids) for at, (_, ids) in enumerate(filled)
+        ]
+    for name, ids in filled:
+        states = tuple(_state(fabric, loop) for loop in ids)
+        found.append(Carrier(name, kind, ids, states))
     return found
 
 
+def _in_ring(fabric: Fabric, apart: list[Carrier]) -> list[Carrier]:
+    """Return what lies between the needles' ends, where the needles do not go all round.
+
+    One opening then runs along needles and holder, or along needles and the waste yarn that the
+    rest of the round hangs on. With both in one opening a provisional cast-on is just made and
+    bridges it; over waste yarn just knitted in, the needles go all round.
+    """
+    on_needles = {loop for loops in fabric.needles.values() for loop in loops.tolist()}
+    edge = {
+        loop
+        for cell in fabric.openings
+        if on_needles.intersection(cell.loops)
+        for loop in cell.loops
+    }
+    held = [one for one in apart if one.kind == "held" and edge.intersection(one.loops)]
+    waste = {
+        fabric.strands[number].name
+        for number in {int(fabric.strand[loop]) for loop in edge - on_needles}
+        if fabric.strands[number].role == "waste"
+    }
+    hung = [one for one in apart if one.kind == "waste yarn" and one.name in waste]
+    if held and hung:
+        return []
+    is_over_waste = any(
+        fabric.strands[int(fabric.strand[below])].role == "waste"
+        for loop in on_needles
+        for below in (loop, *fabric.parents(loop).tolist())
+    )
+    return held or ([] if is_over_waste else hung)
+
+
 def _state(fabric: Fabric, loop: int) -> State:
+    if loop in fabric.wraps["stitch"]:
+        return State.WRAPPED
+    if fabric.strands[int(fabric.strand[loop])].role == "waste":
+        return State.WASTE
     key = fabric.stitch_of(loop).key
     if key in _FRESH:
         return State.NEW
@@ -188,7 +255,10 @@ class Stages:
 
     def picture(self, *, columns: int = 4) -> Picture:
         """Return all of them as one picture, read left to right and down."""
-        return side_by_side(self.title, self.pictures(), columns=columns)
+        said = label(8, 12, READING, size=9)
+        key = Picture(text_width(READING, 9) + 16, 20, "How to read them", READING, (said,))
+        drawn = side_by_side(self.title, self.pictures(), columns=columns)
+        return stacked(self.title, (drawn, key)) if self.all else drawn
 
     def svg(self, *, columns: int = 4) -> str:
         """Return them as one SVG."""
@@ -200,7 +270,8 @@ class Stages:
             f'<li style="display:inline-block;margin:.5em;vertical-align:top">{one.svg()}</li>'
             for one in self.pictures()
         )
-        return f'<ol class="stages" style="list-style:none;padding:0">{items}</ol>'
+        listed = f'<ol class="stages" style="list-style:none;padding:0">{items}</ol>'
+        return f"{listed}<p>{READING}</p>"
 
     def _repr_html_(self) -> str:
         return self.html()
@@ -213,6 +284,7 @@ def stages(
     section: str | None = None,
     gauge: Gauge | None = None,
     limit: int = 6,
+    hand: Hand = Hand.RIGHT,
 ) -> Stages:
     """Return what is where after each step that moves stitches.
 
@@ -225,73 +297,159 @@ def stages(
         Only what stands under this heading.
     gauge, limit
         As for `stage`.
+    hand : Hand
+        A left-handed knitter's stages are mirrored.
 
     Raises
     ------
     KnitError
         The pattern can't be knitted.
     """
-    work = Work()
-    one = of_size(pattern, size)
-    found: list[tuple[str, Stage]] = []
-    recorder = _Recorder(work, found, gauge, limit)
-    knit_on(work, one, before=recorder.before)
+    work = _Counted(hand=hand)
+    recorder = _Recorder(work, gauge, limit)
+    knit_on(work, of_size(pattern, size), before=recorder.before)
     recorder.close()
-    kept = tuple(stage for title, stage in found if section in (None, title))
+    kept = tuple(one.stage for one in recorder.found if section in (None, one.heading))
     return Stages(f"{pattern.title}: stages" if pattern.title else "Stages", kept)
+
+
+class _Counted(Work):
+    """Needles that count the rows worked; a short row within a round is no course of its own."""
+
+    rows = 0
+    is_begun = False
+
+    def work(self, keys: Sequence[str], *, with_wraps: bool = False) -> None:
+        """Work stitches."""
+        super().work(keys, with_wraps=with_wraps)
+        self.is_begun = True
+
+    def turn(self) -> None:
+        """Turn the work."""
+        super().turn()
+        self.rows += self.is_begun
+        self.is_begun = False
+
+
+@attrs.frozen
+class _Recorded:
+    """A stage, and what rounds or rows it covers: how many, and which way they went."""
+
+    heading: str
+    stage: Stage
+    kind: str = ""
+    done: int = 0
+    count: int = 0  # before them
+    trend: int = 0  # 1 while stitches are added, -1 while they are taken away
 
 
 class _Recorder:
     """Notes a stage after each step, and one after rounds that follow each other."""
 
-    def __init__(
-        self, work: Work, found: list[tuple[str, Stage]], gauge: Gauge | None, limit: int
-    ) -> None:
-        self.work, self.found, self.gauge, self.limit = work, found, gauge, limit
-        self.heading = ""
+    def __init__(self, work: _Counted, gauge: Gauge | None, limit: int) -> None:
+        self.work, self.gauge, self.limit = work, gauge, limit
+        self.found: list[_Recorded] = []
+        self.heading, self.title = "", ""
+        self.names: tuple[str, ...] = ()
         self.last: Step | None = None
-        self.rows: tuple[int, int] | None = None  # course and count where rows began
+        self.from_course, self.from_count, self.from_rows = 0, 0, 0
+        self.is_apart = True  # the next rounds begin a stage of their own
 
     def before(self, step: Step) -> None:
         """Note what the step before this one has left."""
+        step = step.step if isinstance(step, OnlySizes) else step
+        if isinstance(step, Arrange) and not isinstance(self.last, Section):
+            self._name(step)
+            return  # it shows with the step before it
         self._after_last(step)
         if isinstance(step, Section):
-            self.heading = step.title
-        if isinstance(step, _ROWS) and self.rows is None:
-            self.rows = (self.work.course, self.work.count)
-        self.last = step.step if isinstance(step, OnlySizes) else step
+            self.heading, self.is_apart = step.title, True
+        self._name(step)
+        work = self.work
+        work.is_begun = False
+        self.from_course, self.from_count, self.from_rows = work.course, work.count, work.rows
+        self.last = step
 
     def close(self) -> None:
         """Note what the last step has left."""
         self._after_last(None)
 
+    def _name(self, step: Step) -> None:
+        """Keep the names of the parts as long as the stitches stay on their needles."""
+        if isinstance(step, Arrange):
+            self.names = tuple(name for name, _ in step.parts)
+        elif isinstance(step, _MOVES):
+            self.names = ()
+
     def _after_last(self, following: Step | None) -> None:
         step = self.last
-        if step is None or isinstance(step, _NOT_SHOWN):
+        if step is None or isinstance(step, (*_NOT_SHOWN, Arrange)):
             return
-        if isinstance(step, _ROWS):
-            if isinstance(following, _ROWS):
-                return
-            assert self.rows is not None
-            course, count = self.rows
-            self.rows = None
-            done, now = self.work.course - course, self.work.count
-            if not done:
-                title = in_words(step)
-            else:
-                kind = "round" if self.work.in_rounds else "row"
-                plural = "" if done == 1 else "s"
-                change = f"{count} sts" if count == now else f"from {count} to {now} sts"
-                title = f"{done} {kind}{plural}, {change}"
-        else:
-            title = in_words(step)
-        title = f"{self.heading}: {title}" if self.heading else title
-        one = stage(self.work, title, gauge=self.gauge, limit=self.limit)
+        if isinstance(step, ClosedCastOn) and isinstance(following, Join):
+            self.title = f"{in_words(step)} "
+            return  # it lies on two needles, and only the join says that they face each other
+        kind = _kind(step)
+        if kind:
+            self._note_rounds(step, kind)
+            return
+        one = self._stage(f"{self.title}{in_words(step)}")
+        self.title, self.is_apart = "", True
         if isinstance(step, Graft):
             one = attrs.evolve(one, graft=self.work.fabric())
-        before = self.found[-1][1] if self.found else None
-        if before is None or isinstance(step, Graft) or not _is_same(one, before):
-            self.found.append((self.heading, one))
+        before = self.found[-1].stage if self.found else None
+        if before is None or isinstance(step, Graft | BeginHere) or not _is_same(one, before):
+            self.found.append(_Recorded(self.heading, one))
+
+    def _note_rounds(self, step: Step, kind: str) -> None:
+        """Note rounds or rows, together with those before them that go the same way."""
+        work, last = self.work, self.found[-1] if self.found else None
+        noun, said = _KINDS[kind]
+        done, count, now = work.course - self.from_course, self.from_count, work.count
+        if noun != "round":
+            done = work.rows - self.from_rows + work.is_begun
+        trend = (now > count) - (now < count)
+        if last and not self.is_apart and last.kind == kind and trend * last.trend >= 0:
+            done, count, trend = done + last.done, last.count, trend or last.trend
+            self.found.pop()
+        change = f"{count} sts" if count == now else f"from {count} to {now} sts"
+        title = f"{done} {noun}{'' if done == 1 else 's'}{said}, {change}"
+        self.found.append(_Recorded(self.heading, self._stage(title), kind, done, count, trend))
+        self.is_apart = False
+
+    def _stage(self, title: str) -> Stage:
+        title = f"{self.heading}: {title}" if self.heading else title
+        return stage(self.work, title, gauge=self.gauge, limit=self.limit, names=self.names)
+
+
+_KINDS = {
+    "round": ("round", ""),
+    "corners": ("round", ", closing corners"),
+    "row": ("row", ""),
+    "short": ("short row", ""),
+    "wraps": ("short row", ", taking up the wraps"),
+}
+
+
+def _kind(step: Step) -> str:
+    """Return what kind of rounds or rows a step is, "" for one that shows by itself."""
+    if not isinstance(step, Round | Row | RepeatRounds):
+        return ""
+    rows = list(rounds_in((step,)))
+    items = [item for row in rows if isinstance(row, Round | Row) for item in _flat(row.items)]
+    if any(isinstance(item, PickUp) for item in items):
+        return ""
+    if isinstance(rows[0], Round):
+        return "corners" if any(isinstance(item, Lift) for item in items) else "round"
+    if any(isinstance(item, Run) and item.with_wraps for item in items):
+        return "wraps"
+    return "short" if any(isinstance(item, Turn | WrapTurn) for item in items) else "row"
+
+
+def _flat(items: Iterable[Item]) -> Iterator[Item]:
+    for item in items:
+        yield item
+        if isinstance(item, On | Repeat):
+            yield from _flat(item.items)
 
 
 def _is_same(one: Stage, other: Stage) -> bool:

@@ -22,6 +22,7 @@ __all__ = [
     "INK",
     "PAPER",
     "Picture",
+    "arrow_head",
     "circle",
     "group",
     "label",
@@ -102,6 +103,14 @@ def polygon(points: Iterable[tuple[float, float]], **attributes: object) -> ET.E
     """Return a closed polygon."""
     places = " ".join(f"{number(x)},{number(y)}" for x, y in points)
     return _element("polygon", (), {"points": places, "fill": "none", **attributes})
+
+
+def arrow_head(x: float, y: float, ux: float, uy: float, *, long: float, half: float) -> ET.Element:
+    """Return the head of an arrow whose tip is at (x, y), pointing along (ux, uy) of length 1."""
+    bx, by = x - long * ux, y - long * uy
+    return polygon(
+        ((x, y), (bx - half * uy, by + half * ux), (bx + half * uy, by - half * ux)), fill=INK
+    )
 
 
 def label(
