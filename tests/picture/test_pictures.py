@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable
 from itertools import pairwise
 from typing import Any, ClassVar, cast
@@ -325,3 +326,34 @@ def test_a_notebook_shows_fabrics_shapes_and_patterns(hung: tuple[Shape, Fabric]
     html = shown[Comparison](compared)
     assert html.startswith(compared._repr_html_())
     assert html.count("<svg") == 2
+
+
+@pytest.mark.parametrize(("units", "said"), [(("cm",), "24.0 cm"), (("in",), "9.4 in")])
+def test_the_schematic_gives_the_units_asked_for(units: tuple[str, ...], said: str) -> None:
+    picture = schematic({"S": SMALL}, units=units)
+    texts = [node.text for node in of_class(picture.svg(), "measure")]
+    assert said in texts
+    assert all(str(text).endswith(units) for text in texts)
+    assert f"heel and toe {said}" in picture.description
+
+
+@pytest.mark.parametrize("units", [(), ("ell",), "cm"])
+def test_no_other_unit_is_taken(units: Any) -> None:
+    with pytest.raises(PictureError) as caught:
+        schematic(SMALL, units=units)
+    assert caught.value.what == "schematic"
+
+
+def test_the_yarn_of_a_turn_is_seen_beside_the_stitch_drawn_through() -> None:
+    work = Work()
+    cast_on(work, 4)
+    work.turn()
+    work.row(["p"] * 4)
+    work.row(["k"] * 4)
+    svg = draw_graph(work.fabric()).svg()
+    bowed = [node for node in of_class(svg, "edge") if node.tag.endswith("path")]
+    # One at the left of the first row, one at the right of the second.
+    assert len(bowed) == 2
+    first, second = ([float(part) for part in re.findall(r"-?[\d.]+", node.get("d", ""))]
+                     for node in bowed)  # fmt: skip
+    assert first[2] < first[0] < second[0] < second[2]

@@ -279,10 +279,21 @@ def _is_inside(spot: tuple[float, float], corners: list[tuple[float, float]]) ->
 
 def _edges(fabric: Fabric, places: dict[int, tuple[float, float]], half: float) -> list[ET.Element]:
     found = []
+    drawn_through = set(zip(fabric.parent.tolist(), fabric.child.tolist(), strict=True))
+    middle = (min(x for x, _ in places.values()) + max(x for x, _ in places.values())) / 2
     for kind, a, b in _edge_list(fabric):
         if a not in places or b not in places:
             continue
         (x1, y1), (x2, y2) = places[a], places[b]
+        if kind == "yarn" and drawn_through & {(a, b), (b, a)}:
+            # The first stitch of a row is drawn through the last of the row before.
+            bow = 12.0 if x1 + x2 > 2 * middle else -12.0
+            d = (
+                f"M{number(x1)} {number(y1)}Q{number((x1 + x2) / 2 + bow)} "
+                f"{number((y1 + y2) / 2)} {number(x2)} {number(y2)}"
+            )
+            found.append(path(d, **_STYLES["yarn"], class_="edge", data_kind="yarn"))
+            continue
         if abs(x2 - x1) > half:
             step = _STEP * 0.55 * (1 if x1 > x2 else -1)
             found += [_edge(kind, x1, y1, x1 + step, y1 - 4, cut=True),

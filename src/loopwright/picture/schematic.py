@@ -6,7 +6,7 @@ The drawing is to scale for the first size.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from xml.etree import ElementTree as ET
 
 import attrs
@@ -26,7 +26,7 @@ from loopwright.sock.plan import Plan
 
 __all__ = ["Dimensions", "dimensions", "schematic"]
 
-_MM_PER_INCH = 25.4  # exact by the international definition (1959)
+_MM_PER = {"cm": 10.0, "in": 25.4}  # the inch exact by the international definition (1959)
 _LONGEST = 300.0  # px: the drawing's longer side
 
 
@@ -87,13 +87,25 @@ def dimensions(plan: Plan) -> Dimensions:
     )
 
 
-def schematic(sizes: Dimensions | Mapping[str, Dimensions], *, title: str = "Sock") -> Picture:
+def schematic(
+    sizes: Dimensions | Mapping[str, Dimensions],
+    *,
+    title: str = "Sock",
+    units: Sequence[str] = ("cm", "in"),
+) -> Picture:
     """Return the schematic of one size, or of several by name, smallest first.
+
+    Parameters
+    ----------
+    sizes : Dimensions, or mapping of str to Dimensions
+    title : str
+    units : sequence of str
+        In which the measures are given: ``"cm"``, ``"in"`` or both.
 
     Raises
     ------
     PictureError
-        There is no size.
+        There is no size, or no such unit.
 
     Examples
     --------
@@ -105,26 +117,28 @@ def schematic(sizes: Dimensions | Mapping[str, Dimensions], *, title: str = "Soc
     named = {"": sizes} if isinstance(sizes, Dimensions) else dict(sizes)
     if not named:
         raise PictureError("schematic", "there is no size", "give one or more")
+    if isinstance(units, str) or not units or set(units) - set(_MM_PER):
+        raise PictureError("schematic", f"units are {units!r}", "give ('cm',), ('in',) or both")
     first = next(iter(named.values()))
     flat = _Flat.of(first)
     drawing = [*_outline(flat), *_measures(flat)]
-    table, wide, high = _table(named, flat.bottom + 66)
+    table, wide, high = _table(named, flat.bottom + 66, units)
     width = max(flat.right + 60, wide, text_width(title, 12) + 16)
     words = f"{title}: schematic"
     return Picture(
-        width, high + 6, words, _description(named),
+        width, high + 6, words, _description(named, units),
         (label(8, 17, words, size=12, font_weight="bold"), *drawing, *table),
     )  # fmt: skip
 
 
-def _said(mm: float) -> str:
-    return f"{mm / 10:.1f} cm, {mm / _MM_PER_INCH:.1f} in"
+def _said(mm: float, units: Sequence[str]) -> str:
+    return ", ".join(f"{mm / _MM_PER[unit]:.1f} {unit}" for unit in units)
 
 
-def _description(named: Mapping[str, Dimensions]) -> str:
+def _description(named: Mapping[str, Dimensions], units: Sequence[str]) -> str:
     said = ["A sock lying flat, the toe to the left, the cuff at the top."]
     for name, one in named.items():
-        parts = [f"{words} {_said(of(one))}" for _, words, of in _ROWS if of(one)]
+        parts = [f"{words} {_said(of(one), units)}" for _, words, of in _ROWS if of(one)]
         said.append((f"Size {name}: " if name else "") + "; ".join(parts) + ".")
     return " ".join(said)
 
@@ -277,7 +291,9 @@ def _dimension(
     )  # fmt: skip
 
 
-def _table(named: Mapping[str, Dimensions], top: float) -> tuple[list[ET.Element], float, float]:
+def _table(
+    named: Mapping[str, Dimensions], top: float, units: Sequence[str]
+) -> tuple[list[ET.Element], float, float]:
     """Return the table of measures, how far it reaches to the right, and down."""
     rows = [(letter, words, of) for letter, words, of in _ROWS if any(map(of, named.values()))]
     start = 34 + max(text_width(words, 9) for _, words, _ in rows)
@@ -295,7 +311,7 @@ def _table(named: Mapping[str, Dimensions], top: float) -> tuple[list[ET.Element
             label(12, y, letter, size=9, font_weight="bold"),
             label(28, y, words, size=9),
             *(
-                label(start + at * each, y, _said(of(one)) if of(one) else "none", size=9,
+                label(start + at * each, y, _said(of(one), units) if of(one) else "none", size=9,
                       class_="measure", data_letter=letter, data_size=name)
                 for at, (name, one) in enumerate(named.items())
             ),
