@@ -63,6 +63,22 @@ def test_pictures_of_one_page_have_names_of_their_own_in_every_run() -> None:
     assert one.svg() == one.svg()
 
 
+def test_a_notebook_has_the_words_of_a_picture_too() -> None:
+    # As a MIME type of its own an SVG becomes an <img> without alternative text.
+    root = ET.fromstring(tube_picture()._repr_html_())
+    assert (root.tag.rpartition("}")[2], root.get("role")) == ("svg", "img")
+    named = {node.get("id"): node.text for node in root}
+    assert [named[name] for name in root.get("aria-labelledby", "").split()] == [
+        "Graph of the fabric",
+        "60 loops, seen from the right side; thick lines are yarn, arrows go from a loop to what "
+        "is drawn through it.",
+    ]
+
+
+def tube_picture() -> Picture:
+    return draw_graph(tube())
+
+
 def test_pictures_side_by_side_do_not_overlap() -> None:
     all_ = side_by_side(
         "All", [Picture(30, 20 + at, str(at), "", ()) for at in range(5)], columns=2

@@ -210,6 +210,10 @@ class Picture:
     def _repr_svg_(self) -> str:
         return self.svg()
 
+    def _repr_html_(self) -> str:
+        # Notebooks put an SVG into an <img> without alternative text; in the page it is read out.
+        return self.svg()
+
 
 def _placed(picture: Picture, x: float, y: float) -> ET.Element:
     return group(picture.body, transform=f"translate({number(x)} {number(y)})")
