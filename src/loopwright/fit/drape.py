@@ -6,8 +6,11 @@ the project's shared notes), so its stiffness along the wale is taken as twice t
 course. An edge is a spring of energy E A e^2 / 2 with e its strain, A the cell it stands for and
 E the stiffness of its direction; the chords, a tenth as stiff, resist shear.
 
-The foot is rigid and smooth: the form's surface pushes and doesn't rub. It is met by its nearest
-points' tangent planes, renewed as the fabric moves.
+The foot is rigid and smooth: the form's surface pushes and doesn't rub. Each vertex of the fabric
+meets the tangent plane of the skin's point that is nearest at the time: planes held for a dozen
+steps let the fabric slide off them into the air, and it never came to rest. Along the skin the
+fabric moves as the springs let it, across the skin as the contact does; so the steps are scaled by
+two factorised matrices, one for each direction.
 
 Where the science stops: no friction, so the sock settles where a worn one would be held; soft
 tissue doesn't give; the membrane is linear, while a knitted fabric stiffens when its loops have
@@ -18,6 +21,7 @@ are not computed, for nobody has measured a hand-knitted fabric's stiffness well
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Final
 
 import attrs
@@ -31,6 +35,7 @@ from loopwright.fit.girths import Route, route
 from loopwright.fit.shape import Shape
 from loopwright.fit.springs import Springs, minimise
 from loopwright.fit.surface import Surface
+from loopwright.fit.threads import one_thread
 
 __all__ = ["WALE_TO_COURSE", "Draped", "Membrane", "drape", "press"]
 
@@ -44,9 +49,11 @@ _CONTACT: Final = (
     4.0  # of the course's stiffness per mm^2 of depth: under 0.5 mm at 40 % strain on a leg
 )
 _CLEAR: Final = 1.08  # how far outside the form the sock starts
-_RENEWALS: Final = 10
+_SLIDING: Final = 0.03  # anchor of the matrix for moves along the skin; 0.01 to 0.1 do as well
+_RENEWALS: Final = 6
+_STEPS: Final = 24  # quasi-Newton steps between two renewals of the skin's directions
 _PUSHES: Final = 4
-_STEPS: Final = 12  # quasi-Newton steps between two renewals of contact
+_NEIGHBOURS: Final = 10  # points of the skin, among which the nearest one is followed
 
 
 @attrs.frozen
@@ -120,20 +127,28 @@ def press(
     start_mm : ndarray, shape (n, 3), mm
         A place for each vertex of `shape`, outside `body`.
     """
+    with one_thread():
+        place, skin = _settled(shape, body, start_mm, membrane or Membrane())
+    course, wale = _strains(shape, place)
+    gap, _ = skin.gap_mm(place)
+    return Draped(Surface(place, shape.surface.triangles), course, wale, gap)
+
+
+def _settled(
+    shape: Shape, body: Surface, start_mm: Floats, membrane: Membrane
+) -> tuple[Floats, _Skin]:
     skin = _Skin.of(body)
-    springs = _membrane(shape, membrane or Membrane())
-    solve = springs.factorised(anchor=_CONTACT / 4)
+    springs = _membrane(shape, membrane)
+    along, across = springs.factorised(anchor=_SLIDING), springs.factorised(anchor=_CONTACT)
     place = np.array(start_mm, np.float64)
     for _ in range(_RENEWALS):
-        place = minimise(_Forces(springs, *skin.nearest(place)), place, solve, _STEPS)
+        forces = _Forces(springs, skin, skin.nearest_at(place))
+        solve = _Split(along, across, skin.normals[forces.at])
+        place = minimise(forces, place, solve, _STEPS)
     for _ in range(_PUSHES):  # what the springs' balance leaves inside goes to the skin
-        points, normals = skin.nearest(place)
-        gap = np.einsum("ij,ij->i", place - points, normals)
+        gap, normals = skin.gap_mm(place)
         place -= np.minimum(gap, 0.0)[:, None] * normals
-    course, wale = _strains(shape, place)
-    points, normals = skin.nearest(place)
-    gap = np.einsum("ij,ij->i", place - points, normals)
-    return Draped(Surface(place, shape.surface.triangles), course, wale, gap)
+    return place, skin
 
 
 @attrs.frozen(eq=False)
@@ -143,6 +158,7 @@ class _Skin:
     points_mm: Floats
     normals: Floats
     tree: cKDTree
+    neighbours: Ints
 
     @classmethod
     def of(cls, body: Surface) -> _Skin:
@@ -158,24 +174,69 @@ class _Skin:
         blended = normals[body.triangles].mean(axis=1)
         blended /= np.maximum(np.linalg.norm(blended, axis=1), 1e-12)[:, None]
         points = np.concatenate([body.vertices_mm, middle])
-        return cls(points, np.concatenate([normals, blended]), cKDTree(points))
+        tree = cKDTree(points)
+        _, neighbours = tree.query(points, k=_NEIGHBOURS)
+        return cls(points, np.concatenate([normals, blended]), tree, neighbours)
 
-    def nearest(self, place: Floats) -> tuple[Floats, Floats]:
+    def nearest_at(self, place: Floats) -> Ints:
+        """Number of the nearest point of the skin to each vertex."""
         _, at = self.tree.query(place)
-        return self.points_mm[at], self.normals[at]
+        return np.asarray(at, np.int64)
+
+    def followed(self, place: Floats, at: Ints) -> Ints:
+        """As `nearest_at`, from points that were the nearest a step ago: a third of the time."""
+        at, moving = at.copy(), np.arange(len(at))
+        while len(moving):
+            near = self.neighbours[at[moving]]
+            span = self.points_mm[near] - place[moving, None]
+            best = np.einsum("ijk,ijk->ij", span, span).argmin(axis=1)
+            new = near[np.arange(len(moving)), best]
+            changed = new != at[moving]
+            moving = moving[changed]
+            at[moving] = new[changed]
+        return at
+
+    def gap_mm(self, place: Floats) -> tuple[Floats, Floats]:
+        """Distance of each vertex from the skin, negative inside, and the normals there."""
+        at = self.nearest_at(place)
+        off = place - self.points_mm[at]
+        return np.einsum("ij,ij->i", off, self.normals[at]), self.normals[at]
+
+
+@attrs.define(eq=False)
+class _Forces:
+    """Springs and contact; it remembers which points of the skin were the nearest."""
+
+    springs: Springs
+    skin: _Skin
+    at: Ints
+
+    def __call__(self, place: Floats) -> tuple[float, Floats]:
+        self.at = self.skin.followed(place, self.at)
+        normals = self.skin.normals[self.at]
+        off = place - self.skin.points_mm[self.at]
+        depth = np.minimum(np.einsum("ij,ij->i", off, normals), 0.0)
+        gradient = _CONTACT * depth[:, None] * normals
+        energy = 0.5 * _CONTACT * float(depth @ depth)
+        return energy + self.springs.add(place, gradient), gradient
 
 
 @attrs.frozen(eq=False)
-class _Forces:
-    springs: Springs
-    points_mm: Floats
+class _Split:
+    """Solves apart for what lies along the skin and what lies across it; symmetric, positive."""
+
+    along: Callable[[Floats], Floats]
+    across: Callable[[Floats], Floats]
     normals: Floats
 
-    def __call__(self, place: Floats) -> tuple[float, Floats]:
-        depth = np.minimum(np.einsum("ij,ij->i", place - self.points_mm, self.normals), 0.0)
-        gradient = _CONTACT * depth[:, None] * self.normals
-        energy = 0.5 * _CONTACT * float(depth @ depth)
-        return energy + self.springs.add(place, gradient), gradient
+    def __call__(self, right: Floats) -> Floats:
+        upright, flat = self._parts(right)
+        _, slid = self._parts(self.along(flat))
+        return slid + self.across(upright[:, None]) * self.normals
+
+    def _parts(self, vectors: Floats) -> tuple[Floats, Floats]:
+        upright = np.einsum("ij,ij->i", vectors, self.normals)
+        return upright, vectors - upright[:, None] * self.normals
 
 
 def _membrane(shape: Shape, membrane: Membrane) -> Springs:
