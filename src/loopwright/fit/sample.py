@@ -10,7 +10,6 @@ from typing import Final
 import attrs
 import numpy as np
 from numpy.typing import NDArray
-from threadpoolctl import threadpool_limits
 
 from loopwright.errors import ShapeError
 from loopwright.fabric.checks import Limits, Report, check
@@ -124,8 +123,7 @@ class Sample:
     @cached_property
     def shape(self) -> Shape:
         """The relaxed sock in space."""
-        with threadpool_limits(1):  # threads cost more than they bring on vectors of this length
-            return shape(self.fabric, self.sock.gauge)
+        return shape(self.fabric, self.sock.gauge)
 
     @cached_property
     def girths(self) -> Mapping[str, Length]:

@@ -14,6 +14,7 @@ from loopwright.fit.net import Net
 from loopwright.fit.relax import relax
 from loopwright.fit.rest import net_of
 from loopwright.fit.surface import Surface, smooth
+from loopwright.fit.threads import one_thread
 from loopwright.gauge import Gauge
 
 __all__ = ["Quality", "Shape", "shape"]
@@ -171,5 +172,6 @@ def shape(fabric: Fabric, gauge: Gauge, *, start_mm: Floats | None = None) -> Sh
         raise ShapeError(
             f"a start of shape {np.shape(start_mm)}", f"give one point for each of {net.n} loops"
         )
-    place = relax(net, start_mm=start_mm)
+    with one_thread():
+        place = relax(net, start_mm=start_mm)
     return Shape(Surface(place, net.triangles()[0]), net, fabric.ids.astype(np.int64), fabric)
