@@ -176,7 +176,7 @@ def test_sizes_have_feet_and_may_have_choices_of_their_own() -> None:
         ),
         (
             GAUGE + "[leg]\nkind = 'patterned'\nrounds = ['yo, k1']\n" + FOOT,
-            "leg.rounds", 4, "takes 1 stitches and leaves 2",
+            "leg.rounds", 4, "takes 1 stitch and leaves 2",
         ),
         (GAUGE + "[yarn]\nname = 'x'\n" + FOOT, "yarn", 2, "420 m / 100 g"),
         (GAUGE + "[yarn]\ncount = '420 m'\n" + FOOT, "yarn.count", 3, "420 m"),

@@ -461,7 +461,7 @@ class Builder(Transformer[Token, Any]):
 
     def provisional_cast_on(self, children: list[Any]) -> st.ProvisionalCastOn:
         value = whole(children[0], _things(children)[0])
-        return st.ProvisionalCastOn(value, _name(children))
+        return st.ProvisionalCastOn(value, _waste(children))
 
     def join(self, _: list[Any]) -> st.Join:
         return st.Join()
@@ -496,13 +496,13 @@ class Builder(Transformer[Token, Any]):
         found = stitch_word(lower(_of(children, "STITCH")[0]), self.table)
         if found is None or found[0] != "k":
             raise refused(_of(children, "STITCH")[0], "a waste row is knitted")
-        return st.WasteRow(whole(children[0], _things(children)[0]), _name(children))
+        return st.WasteRow(whole(children[0], _things(children)[0]), _waste(children))
 
     def take_out(self, children: list[Any]) -> st.TakeOut:
-        return st.TakeOut(_name(children))
+        return st.TakeOut(_waste(children))
 
     def recapture(self, children: list[Any]) -> st.Recapture:
-        return st.Recapture(_name(children), lower(_first(children, "CORNER", "first")))
+        return st.Recapture(_waste(children), lower(_first(children, "CORNER", "first")))
 
     def graft(self, children: list[Any]) -> st.Graft:
         how = " ".join(lower(_first(children, "GRAFT_HOW", GRAFTS[0])).split())
@@ -533,6 +533,9 @@ class Builder(Transformer[Token, Any]):
 
     def join_yarn(self, children: list[Token]) -> st.UseYarn:
         return st.UseYarn(" ".join(str(children[0]).split()), new=True)
+
+    def rejoin(self, _: list[Token]) -> st.UseYarn:
+        return st.UseYarn(st.MAIN, new=True)
 
     def cut_yarn(self, children: list[Token]) -> st.CutYarn:
         name = " ".join(str(children[0]).split())
@@ -585,3 +588,7 @@ def _method(children: Iterable[Any]) -> str:
 
 def _name(children: Iterable[Any]) -> str:
     return " ".join(_first(children, "NAMED").split())
+
+
+def _waste(children: Iterable[Any]) -> str:
+    return _name(children) or st.WASTE

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from typing import Any
 
 import attrs
 
 from loopwright.errors import StepError
-from loopwright.pattern.steps import OnlySizes, RepeatRounds, Step
+from loopwright.pattern.steps import Note, OnlySizes, RepeatRounds, Step
 from loopwright.pattern.values import Length, Number, Sized, at_size
 
 __all__ = ["MATERIAL_HEADS", "GaugeLine", "Pattern", "of_size"]
@@ -182,9 +183,35 @@ def of_size(pattern: Pattern, size: str | int | None = None) -> Pattern:
     """
     index = pattern.size_index(size)
     name = pattern.sizes[index] if pattern.sizes else ""
-    return attrs.evolve(
-        pattern, steps=_resolved(pattern.steps, index, name), sizes=(name,) if name else ()
-    )
+    one = attrs.evolve(pattern, steps=_resolved(pattern.steps, index, name), sizes=())
+    count = pattern.size_count
+    if count > 1:
+        one = attrs.evolve(
+            one,
+            steps=tuple(_worded(step, index, count) for step in one.steps),
+            materials=tuple(_text_of_size(line, index, count) for line in one.materials),
+        )
+    return attrs.evolve(one, sizes=(name,) if name else ())
+
+
+_NUMBERS = re.compile(r"(\d+(?:\.\d+)?) \((\d+(?:\.\d+)?(?:, \d+(?:\.\d+)?)*)\)")
+
+
+def _text_of_size(text: str, index: int, count: int) -> str:
+    """Return a text with one number where it has one for each size, as ``24 (28, 32)``."""
+
+    def one(match: re.Match[str]) -> str:
+        entries = [match[1], *match[2].split(", ")]
+        return entries[index] if len(entries) == count else match[0]
+
+    return _NUMBERS.sub(one, text)
+
+
+def _worded(step: Step, index: int, count: int) -> Step:
+    if isinstance(step, Note):
+        text = _text_of_size(step.text, index, count)
+        return step if text == step.text else attrs.evolve(step, text=text)
+    return step
 
 
 def _resolved(value: Any, index: int, name: str) -> Any:

@@ -78,6 +78,8 @@ from loopwright.pattern.values import (
 )
 
 __all__ = [
+    "MAIN",
+    "WASTE",
     "Arrange",
     "BeginHere",
     "BindOff",
@@ -112,6 +114,10 @@ __all__ = [
     "knit_rounds",
     "rounds_in",
 ]
+
+
+# Names that text leaves out: there is one yarn, and one waste yarn, unless it is told otherwise.
+MAIN, WASTE = "main", "waste"
 
 
 class Side(Choice):
@@ -224,7 +230,7 @@ class ProvisionalCastOn(Step):
     """Cast on over waste yarn, at the start or continuing the round; `waste` names the yarn."""
 
     stitches: Count = attrs.field(converter=as_count, validator=not_negative)
-    waste: str = attrs.field(default="waste", validator=check_name)
+    waste: str = attrs.field(default=WASTE, validator=check_name)
 
 
 @attrs.frozen
@@ -404,14 +410,14 @@ class WasteRow(Step):
     """Knit the next stitches with waste yarn and slide them back, for an opening made later."""
 
     stitches: Count = attrs.field(converter=as_count, validator=not_negative)
-    name: str = attrs.field(validator=check_name)
+    name: str = attrs.field(default=WASTE, validator=check_name)
 
 
 @attrs.frozen
 class TakeOut(Step):
     """Take out a waste yarn, once what it carries is secured."""
 
-    name: str = attrs.field(validator=check_name)
+    name: str = attrs.field(default=WASTE, validator=check_name)
 
 
 @attrs.frozen
@@ -422,7 +428,7 @@ class Recapture(Step):
     those two is taken, the first or the last.
     """
 
-    name: str = attrs.field(validator=check_name)
+    name: str = attrs.field(default=WASTE, validator=check_name)
     corner: str = attrs.field(default="first", validator=attrs.validators.in_(("first", "last")))
 
 

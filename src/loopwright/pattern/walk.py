@@ -444,8 +444,8 @@ class Walk:
                 asked = f"{counted(times, 'repeat')} of {counted(taken, 'st')}"
                 raise Trouble(
                     "count",
-                    f"{asked} need{'s' * (times == 1)} {times * taken}, {counted(room, be=True)} left: "
-                    f"they give out in repeat {room // taken + 1}",
+                    f"{asked} need{'s' * (times == 1)} {times * taken}, "
+                    f"{counted(room, be=True)} left: they give out in repeat {room // taken + 1}",
                 )
         if times * max(len(keys), 1) > MAX_STITCHES:
             raise Trouble("limit", f"more than {MAX_STITCHES} stitches in all")

@@ -133,6 +133,7 @@ _PHRASES = (
     ("DRAW_UP", "cut break draw", rf"(?:(?:cut|break) (?:the )?yarn,? (?:and )?)?draw (?:it|yarn) through (?:the )?(?:all )?(?:remaining |rem )?{_STS},?(?: and)? pull tight"),
     ("USE_YARN", "change use with", rf"(?:change to|use|with) yarn {_NAME}"),
     ("JOIN_YARN", "join rejoin", rf"(?:join|rejoin) (?:in )?(?:the )?yarn {_NAME}"),
+    ("REJOIN", "join rejoin", r"(?:join|rejoin) (?:in )?(?:the )?yarn"),
     ("CUT_YARN", "cut break", rf"(?:cut|break) (?:the )?yarn(?: {_NAME})?"),
     ("WEAVE_IN", "weave", r"weave in (?:all )?(?:the )?ends"),
 )  # fmt: skip
@@ -329,6 +330,6 @@ HUMAN = {
     "IN_ROWS": "'work back and forth'", "THREE_NEEDLE": "'work a three-needle bind-off'",
     "BIND_OFF": "'bind off' ('cast off')", "STRETCHY": "'with a stretchy bind-off'",
     "DRAW_UP": "'draw yarn through remaining sts and pull tight'", "USE_YARN": "'change to yarn B'",
-    "JOIN_YARN": "'join yarn B'",
+    "JOIN_YARN": "'join yarn B'", "REJOIN": "'rejoin yarn'",
     "CUT_YARN": "'cut yarn'", "WEAVE_IN": "'weave in all ends'", "WORK": "'work'", "THERE_ARE": "'there are'",
 }  # fmt: skip

@@ -149,6 +149,7 @@ class _Writer:
             yield self._numbered(step, 1, step.count)
         else:
             if isinstance(step, st.Arrange):
+                self.number, self.kind = 0, None  # the stitches lie anew: so do the numbers begin
                 in_halves = len(step.parts) == 2 and step.parts[0][0] != "needle 1"
                 self.each = "on each half" if in_halves else "on each needle"
             yield _sentence(self._said(_plain(step, self)), step.count)
@@ -326,7 +327,7 @@ def _(step: st.ClosedCastOn) -> str:
 
 @_simple.register
 def _(step: st.ProvisionalCastOn) -> str:
-    return f"Provisionally cast on {_sts(step.stitches)} over waste yarn called {step.waste}"
+    return f"Provisionally cast on {_sts(step.stitches)} over waste yarn{_called(step.waste)}"
 
 
 @_simple.register
@@ -367,20 +368,20 @@ def _(step: st.ReturnHeld) -> str:
 @_simple.register
 def _(step: st.WasteRow) -> str:
     return (
-        f"With waste yarn, knit next {_sts(step.stitches)} called {step.name}; "
+        f"With waste yarn, knit next {_sts(step.stitches)}{_called(step.name)}; "
         "slip them back to be worked again"
     )
 
 
 @_simple.register
 def _(step: st.TakeOut) -> str:
-    return f"Take out the waste yarn called {step.name}"
+    return f"Take out the waste yarn{_called(step.name)}"
 
 
 @_simple.register
 def _(step: st.Recapture) -> str:
     return (
-        f"Recapture the sts from the waste yarn called {step.name}, "
+        f"Recapture the sts from the waste yarn{_called(step.name)}, "
         f"taking the strand at the {step.corner} corner"
     )
 
@@ -408,7 +409,9 @@ def _(step: st.DrawUp) -> str:
 
 @_simple.register
 def _(step: st.UseYarn) -> str:
-    return f"{'Join' if step.new else 'Change to'} yarn {step.name}"
+    if step.new:
+        return "Rejoin yarn" if step.name == st.MAIN else f"Join yarn {step.name}"
+    return f"Change to yarn {step.name}"
 
 
 @_simple.register
@@ -419,6 +422,10 @@ def _(step: st.CutYarn) -> str:
 @_simple.register
 def _(step: st.WeaveIn) -> str:
     return "Weave in all ends"
+
+
+def _called(waste: str) -> str:
+    return "" if waste == st.WASTE else f" called {waste}"
 
 
 def _sentence(text: str, count: Count | None) -> str:

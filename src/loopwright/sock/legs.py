@@ -8,6 +8,7 @@ up it increases.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from itertools import groupby
 from typing import Any, ClassVar, Protocol, TypeVar
 
 import attrs
@@ -17,7 +18,7 @@ from loopwright.errors import SizingError
 from loopwright.fabric.stitches import STITCHES
 from loopwright.gauge import Gauge
 from loopwright.pattern.items import Item, Mark, Marking, Repeat, Run, k, k_to
-from loopwright.pattern.steps import RepeatRounds, Round, Step
+from loopwright.pattern.steps import Note, RepeatRounds, Round, Step
 from loopwright.pattern.values import To, Where
 from loopwright.sock.cuffs import Cuff
 from loopwright.sock.heels.heel import option_named
@@ -190,9 +191,17 @@ class PatternedLeg:
 
     def steps(self, setting: LegSetting) -> list[Step]:
         """Return the repeats, and as much of the last one as there are rounds for."""
-        rounds = tuple(Round((_repeat(items),)) for items in self.rounds)
-        whole, rest = divmod(setting.rounds, len(rounds))
-        return [*repeated(rounds, whole), *rounds[:rest]]
+        whole, rest = divmod(setting.rounds, len(self.rounds))
+        once, more = _gathered(self.rounds), _gathered(self.rounds[:rest])
+        return [RepeatRounds(once, whole), *more]
+
+
+def _gathered(rounds: tuple[tuple[Run, ...], ...]) -> tuple[Step, ...]:
+    """Return rounds, like ones one after the other as a repeat."""
+    found: list[Step] = []
+    for items, those in groupby(rounds):
+        found += repeated((Round((_repeat(items),)),), len(list(those)))
+    return tuple(found)
 
 
 def _repeat(items: tuple[Run, ...]) -> Item:
@@ -254,17 +263,21 @@ class ShapedLeg:
         every = min((setting.rounds - 2) // times, 10)
         last = setting.rounds - every * times
         back = setting.back + (0 if setting.is_toe_up else times)
-        place = Round((k(back), Mark(Marking.PLACE, "back"), k_to()))
-        remove = Round((k_to(Where.MARKER, name="back"), Mark(Marking.REMOVE, "back"), k_to()))
+        place = Round((k(back), Mark(Marking.PLACE, _BACK), k_to()))
+        remove = Round((k_to(Where.MARKER, name=_BACK), Mark(Marking.REMOVE, _BACK), k_to()))
         shaping, count = _shaping(setting.is_toe_up), top if setting.is_toe_up else ankle
         body = RepeatRounds((shaping, *plain(every - 1)), times, count=count)
-        return [place, body, *plain(last - 2), remove]
+        where = Note(f"Marker {_BACK} stands at the centre back.")
+        return [place, where, body, *plain(last - 2), remove]
+
+
+_BACK = "C"  # a letter: "place marker back" would say something else
 
 
 def _shaping(widens: bool) -> Round:
     if widens:
-        items: tuple[Item, ...] = (k_to(Where.MARKER, before=1, name="back"), Run("m1r"), k(2),
+        items: tuple[Item, ...] = (k_to(Where.MARKER, before=1, name=_BACK), Run("m1r"), k(2),
                                    Run("m1l"), k_to())  # fmt: skip
     else:
-        items = (k_to(Where.MARKER, before=3, name="back"), Run("k2tog"), k(2), Run("ssk"), k_to())
+        items = (k_to(Where.MARKER, before=3, name=_BACK), Run("k2tog"), k(2), Run("ssk"), k_to())
     return Round(items)

@@ -98,12 +98,15 @@ def _shape(value: Any) -> str:
 
 
 def _one(column: _Column, names: Sequence[str]) -> list[Step]:
+    once = {size: step for size, step in column.items() if _is_once(step)}
+    if once and all(_is_once(step) or _is_never(step) for step in column.values()):
+        column = once  # worked by some sizes, once: theirs alone
     steps = list(column.values())
     if len(column) == len(names):
         return [_side_by_side(steps)]
     there = [names[size] for size in column]
     first = steps[0]
-    if isinstance(first, RepeatRounds) and len(first.steps) > 1:
+    if isinstance(first, RepeatRounds) and len(first.steps) > 1 and not all(map(_is_once, steps)):
         if not isinstance(first.times, int):
             found = f"sizes {', '.join(there)} alone repeat rounds until a count"
             raise SizingError("sizes", found, "give a size made differently a pattern of its own")
@@ -116,6 +119,14 @@ def _one(column: _Column, names: Sequence[str]) -> list[Step]:
         sizes = tuple(name for name, own in zip(there, steps, strict=True) if own == step)
         alone += [OnlySizes(sizes, one) for one in simplified([step])]
     return alone
+
+
+def _is_once(step: Step) -> bool:
+    return isinstance(step, RepeatRounds) and step.times == 1
+
+
+def _is_never(step: Step) -> bool:
+    return isinstance(step, RepeatRounds) and step.times == 0
 
 
 def _side_by_side(values: list[Any]) -> Any:

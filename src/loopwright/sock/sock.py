@@ -165,7 +165,7 @@ class Sock:
         """Return the lines at the pattern's head: yarn, needles, finished measures."""
         yarn = () if self.yarn is None else (f"Yarn: {self.yarn.name}",)
         finished = "; ".join(f"{m.name} {m.finished.mm / 10:.1f} cm" for m in plan.measures)
-        return (*yarn, f"Needles: {self.needles.value}", f"Finished measures: {finished}")
+        return (*yarn, f"Needles: {self.needles.value}", f"Finished measurements: {finished}")
 
     def fabric(self) -> Fabric:
         """Return the sock's fabric, knitted from its pattern."""

@@ -13,7 +13,7 @@ from typing import ClassVar
 
 import attrs
 
-from loopwright.pattern.steps import Note, Recapture, Section, Step, UseYarn, WasteRow
+from loopwright.pattern.steps import MAIN, Note, Recapture, Section, Step, UseYarn, WasteRow
 from loopwright.sock.heels.gusset import MiniGusset
 from loopwright.sock.heels.heel import SCISSORS, Corners, Setting, corner_round, corner_tail, heel
 from loopwright.sock.heels.pocket import RoundHeelNumbers, pocket, pocket_numbers
@@ -60,7 +60,7 @@ class Afterthought:
         foot = setting.layout(first="instep", heel=half)
         return [
             *gusset.increases(setting, first="heel"),
-            WasteRow(half, "heel"),
+            WasteRow(half),
             *move_beginning(half),
             *(foot.arranged() if self.gusset else []),
             *gusset.decreases(setting),
@@ -79,8 +79,8 @@ class Afterthought:
                 f"Slip the {half} sts below the waste yarn on one needle, and lift the {half} "
                 "strands above it on another."
             ),
-            UseYarn("main", new=True),
-            Recapture("heel", count=2 * half),
+            UseYarn(MAIN, new=True),
+            Recapture(count=2 * half),
             SCISSORS,
             *corner_tail(self.corners),
             *layout.arranged(),

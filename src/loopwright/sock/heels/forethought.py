@@ -14,6 +14,7 @@ from typing import ClassVar
 import attrs
 
 from loopwright.pattern.steps import (
+    MAIN,
     BeginHere,
     Hold,
     Note,
@@ -72,7 +73,7 @@ class Forethought:
         return [
             *gusset.increases(setting, first="instep"),
             Hold(instep, "instep", "waste yarn"),
-            ProvisionalCastOn(half, "waste", count=2 * half),
+            ProvisionalCastOn(half, count=2 * half),
             BeginHere(),
             *heel_round.arranged(),
             *pocket(numbers, self.wedge, heel_round),
@@ -80,9 +81,9 @@ class Forethought:
                 "Slip the instep back on the needle, then lift the strands between the stitches "
                 f"cast on over waste yarn, {half} in all."
             ),
-            UseYarn("main", new=True),
+            UseYarn(MAIN, new=True),
             ReturnHeld("instep"),
-            Recapture("waste", count=half + instep),
+            Recapture(count=half + instep),
             SCISSORS,
             *foot.arranged(),
             *corner_tail(self.corners),

@@ -125,7 +125,7 @@ class HeelTurn:
         last_two = tuple(self._row(side, To(Where.GAP, 1)) for side in Side)
         return [
             *first,
-            *repeated(next_two, whole),
+            *repeated(next_two, whole, count=numbers.left + 2 * odd),
             *repeated(last_two, int(odd), count=numbers.left),
         ]
 

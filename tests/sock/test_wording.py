@@ -1,0 +1,124 @@
+"""Patterns read as a designer would write them; the reader takes what the writer writes."""
+
+from __future__ import annotations
+
+import pytest
+
+from loopwright.fabric import check
+from loopwright.gauge import Gauge
+from loopwright.pattern import Pattern, knit, of_size, read, review, write
+from loopwright.pattern.items import k, p
+from loopwright.pattern.steps import Note, ProvisionalCastOn, Recapture, TakeOut, UseYarn, WasteRow
+from loopwright.sock import Design, Foot, Sock, heels
+from loopwright.sock.heels import Flap, Forethought
+from loopwright.sock.legs import PatternedLeg, ShapedLeg
+from loopwright.sock.wedge import Placement, Wedge
+
+FEET = {name: Foot.of(length=length, ball_girth=girth) for name, length, girth in (
+    ("S", "22.8 cm", "21 cm"), ("M", "25 cm", "23 cm"), ("L", "27 cm", "25 cm"),
+)}  # fmt: skip
+GAUGE = Gauge.of(30, 42)
+
+
+def graded(**choices: object) -> Pattern:
+    return Design.graded("Socks", Sock(foot=FEET["M"], gauge=GAUGE, **choices), FEET).pattern()  # type: ignore[arg-type]
+
+
+def again(pattern: Pattern) -> str:
+    """The text, once it has been read back as the same pattern."""
+    text = write(pattern)
+    assert read(text) == pattern
+    return text
+
+
+def test_measurements_have_a_head_of_their_own() -> None:
+    text = again(graded())
+    assert "\nFinished measurements: foot girth " in text
+    assert "Materials:" not in text
+
+
+def test_the_only_waste_yarn_and_the_same_yarn_need_no_name() -> None:
+    for heel in ("forethought", "afterthought"):
+        text = again(graded(heel=heel))
+        assert "waste yarn called" not in text
+        assert "the waste yarn, taking the strand at the first corner" in text
+        assert "\nRejoin yarn.\n" in text
+
+
+@pytest.mark.parametrize(
+    ("text", "step"),
+    [
+        ("Provisionally cast on 8 sts over waste yarn.", ProvisionalCastOn(8)),
+        ("With waste yarn, knit next 8 sts; slip them back to be worked again.", WasteRow(8)),
+        ("Take out the waste yarn.", TakeOut()),
+        ("Recapture the sts from the waste yarn, taking the strand at the last corner.",
+         Recapture(corner="last")),
+        ("Recapture the sts from the waste yarn called toe, taking the strand at the first corner.",
+         Recapture("toe")),
+        ("Rejoin yarn.", UseYarn("main", new=True)),
+        ("Join yarn join yarn.", UseYarn("join yarn", new=True)),
+        ("Join yarn B.", UseYarn("B", new=True)),
+    ],
+)  # fmt: skip
+def test_each_form_is_read_and_written(text: str, step: object) -> None:
+    assert read(text).steps == (step,)
+    assert write(read(text)) == f"{text}\n"
+
+
+@pytest.mark.parametrize("text", ["Join the yarn.", "Rejoin yarn.", "Join in the yarn."])
+def test_the_yarn_is_joined_in_other_words(text: str) -> None:
+    assert read(text).steps == (UseYarn("main", new=True),)
+
+
+def test_rows_of_one_size_are_written_for_that_size() -> None:
+    """No "work next 2 rows 0 (0, 1) times"."""
+    text = again(graded(heel=Flap()))
+    assert " 0 (" not in text
+    assert (
+        "\nSize L only: Next row (WS): Sl 1 pwise wyif, p to 1 st before gap, p2tog, turn. " in text
+    )
+
+
+@pytest.mark.parametrize("heel", heels())
+def test_every_size_of_every_heel_is_knitted_from_its_words(heel: str) -> None:
+    pattern = graded(heel=heel)
+    text = again(pattern)
+    assert not [finding for finding in review(text).findings if finding.severity != "note"]
+    for size in FEET:
+        one = of_size(pattern, size)
+        assert read(write(one)) == one
+        assert not [f for f in review(write(one)).findings if f.severity != "note"]
+        assert check(knit(one), openings=1).ok
+        assert "(" not in "".join(step.text for step in one.steps if isinstance(step, Note))
+        assert "(" not in "".join(one.materials)
+
+
+def test_notes_of_one_size_have_its_numbers() -> None:
+    pattern = Pattern(
+        "T", [Note("Lift 24 (28, 32) strands, 2 (see below) or 3 (4), in 1.5 (2, 2.5) cm.")],
+        sizes=["S", "M", "L"], materials=["Yarn: 60 (70, 80) g"],
+    )  # fmt: skip
+    one = of_size(pattern, "M")
+    assert one.materials == ("Yarn: 70 g",)
+    assert one.steps == (Note("Lift 28 strands, 2 (see below) or 3 (4), in 2 cm."),)
+    alone = Pattern("T", [Note("Lift 24 (28) strands.")])
+    assert of_size(alone) == alone
+
+
+def test_like_rounds_of_a_stitch_pattern_are_told_together() -> None:
+    leg = PatternedLeg(rounds=[[k(4)], [k(4)], [p(4)], [k(4)]])
+    text = again(Sock(foot=FEET["M"], gauge=GAUGE, leg=leg).pattern())
+    assert "\n## Leg\nRnds 1-2: Knit.\nRnd 3: Purl.\nRnd 4: Knit.\nRep rnds 1-4 " in text
+
+
+def test_numbers_begin_anew_where_the_stitches_are_divided() -> None:
+    text = again(Sock(foot=FEET["M"], gauge=GAUGE, heel="forethought").pattern())
+    assert "\nRnd 1: Instep: lift strand across corner" in text
+
+
+@pytest.mark.parametrize("direction", ["cuff down", "toe up"])
+def test_the_centre_back_has_a_marker_of_its_own(direction: str) -> None:
+    heel = Forethought(wedge=Wedge(placement=Placement.LINE))
+    sock = Sock(foot=FEET["M"], gauge=GAUGE, leg=ShapedLeg(), heel=heel, direction=direction)
+    assert "place marker C" in again(sock.pattern())
+    assert check(sock.fabric(), openings=1).ok
