@@ -8,6 +8,7 @@ import attrs
 import pytest
 
 from loopwright.errors import PictureError
+from loopwright.fabric.stitches import STITCHES, Stitch
 from loopwright.gauge import Gauge
 from loopwright.making import Hand, Work, cast_on
 from loopwright.pattern import (
@@ -31,6 +32,7 @@ from loopwright.pattern import (
     k_to,
     knit_round,
     knit_rounds,
+    read,
 )
 from loopwright.pattern.items import On
 from loopwright.pattern.knit import knit
@@ -374,3 +376,10 @@ def test_moving_the_round_beginning_parts_no_needle() -> None:
     work.begin_round_here()
     assert work.needle_counts == (16,)
     assert [len(needle.loops) for needle in stage(work).needles] == [16]
+
+
+def test_a_stitch_of_your_own_is_shown_too() -> None:
+    mine = STITCHES.with_stitch(Stitch("k4tog", "knit four together", 4, 1, (3, 2, 1, 0)))
+    text = "Cast on 16 sts. Join in the round. Rnd 1: K4tog, k to end."
+    found = stages(read(text, stitches=mine), stitches=mine)
+    assert found[-1].title == "1 round, from 16 to 13 sts"

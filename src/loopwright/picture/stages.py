@@ -15,6 +15,7 @@ import numpy as np
 
 from loopwright.fabric import Fabric
 from loopwright.fabric.columns import Ints
+from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.fabric.surface import Cell
 from loopwright.gauge import Gauge
 from loopwright.making import Hand, Work
@@ -285,6 +286,7 @@ def stages(
     gauge: Gauge | None = None,
     limit: int = 6,
     hand: Hand = Hand.RIGHT,
+    stitches: StitchTable = STITCHES,
 ) -> Stages:
     """Return what is where after each step that moves stitches.
 
@@ -299,13 +301,15 @@ def stages(
         As for `stage`.
     hand : Hand
         A left-handed knitter's stages are mirrored.
+    stitches : StitchTable
+        With stitches of your own, where the pattern uses any.
 
     Raises
     ------
     KnitError
         The pattern can't be knitted.
     """
-    work = _Counted(hand=hand)
+    work = _Counted(hand=hand, stitches=stitches)
     recorder = _Recorder(work, gauge, limit)
     knit_on(work, of_size(pattern, size), before=recorder.before)
     recorder.close()

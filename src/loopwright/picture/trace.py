@@ -14,7 +14,7 @@ from itertools import pairwise
 
 import attrs
 
-from loopwright.fabric.stitches import Lean, Stitch
+from loopwright.fabric.stitches import STITCHES, Lean, Stitch, StitchTable
 from loopwright.making import Work
 from loopwright.pattern import Part, Pattern, Section, Step
 from loopwright.pattern.knit import knit_on
@@ -85,8 +85,8 @@ class Watched(Work):
 
     lines: list[Line]
 
-    def __init__(self) -> None:
-        super().__init__()
+    def __init__(self, *, stitches: StitchTable = STITCHES) -> None:
+        super().__init__(stitches=stitches)
         self.lines = []
         self.section = ""
         self.numbered = True
@@ -316,9 +316,11 @@ class Watched(Work):
         return self._wale.get(int(self.upcoming[0])) if 0 < self.left < self.count else None
 
 
-def trace(pattern: Pattern, size: str | int | None = None) -> Watched:
+def trace(
+    pattern: Pattern, size: str | int | None = None, *, stitches: StitchTable = STITCHES
+) -> Watched:
     """Knit a pattern and return the needles, with all that they did."""
-    work = Watched()
+    work = Watched(stitches=stitches)
 
     def before(step: Step) -> None:
         if isinstance(step, Section):
