@@ -24,9 +24,10 @@ from loopwright.pattern import (
     knit_rounds,
     of_size,
     read,
+    review,
     write,
 )
-from loopwright.pattern.hands import NoHands
+from loopwright.pattern.hands import Hands
 from loopwright.pattern.knit import knit_on
 from loopwright.pattern.walk import Walk
 
@@ -291,7 +292,7 @@ def test_the_walk_and_the_needles_agree(text: str) -> None:
         from_needles.append(work.count)
 
     knit_on(work, pattern, before=look)
-    walk = Walk(pattern, NoHands())
+    walk = Walk(pattern, Hands())
     counted = []
     for step in pattern.steps:
         counted.append(walk.tally.count)
@@ -343,3 +344,36 @@ def test_normal_form_keeps_the_round_that_a_repeat_ends_with() -> None:
     assert (len(large.steps), large.ending) == (3, 2)
     with pytest.raises(StepError, match="worked 0 times"):
         Pattern("", [RepeatRounds([knit_rounds(0), purl], 2, ending=1)])
+
+
+@pytest.mark.parametrize(
+    ("round_", "counts"),
+    [
+        ("Needle 1: k to end, m1l; needle 2: k to end", (5, 4)),
+        ("Needle 1: k to end; needle 2: m1l, k to end", (4, 5)),
+        ("Needle 1: k to end, yo; needle 2: yo, k to end, yo", (5, 6)),
+        ("Needle 1: k2, m1l, k2; needle 2: k2, m1l, k2", (5, 5)),
+        ("Needle 1: knit; needle 2: [yo, k2] twice", (4, 6)),
+    ],
+)
+def test_what_is_made_between_needles_lies_on_the_one_that_says_so(
+    round_: str, counts: tuple[int, int]
+) -> None:
+    text = f"Cast on 8 sts. Join in the round. Divide sts over 2 needles: 4, 4. Rnd 1: {round_}."
+    work = Work()
+    knit_on(work, read(text + f" Rnd 2: Needle 1: k{counts[0]}; needle 2: k{counts[1]}."))
+    assert work.needle_counts == counts
+    worked = review(text + " Bind off all sts. Weave in all ends.").findings
+    assert all(finding.severity == "note" for finding in worked)
+
+
+def test_a_strand_lifted_at_the_start_of_a_needle_lies_on_that_needle() -> None:
+    """The corner of an opened heel, lifted and knitted alone first on the second needle."""
+    text = HEEL + (
+        "Divide sts: instep 24, sole 24.\n"
+        "Rnd 1: Instep: knit; sole: lift strand across corner and m1l, k to end. (49 sts)\n"
+        "Rnd 2: Instep: k24; sole: k25.\n"
+    )
+    work = Work()
+    knit_on(work, read(text))
+    assert work.needle_counts == (24, 25)

@@ -9,8 +9,9 @@ import pytest
 
 from loopwright.errors import KnitError, SizingError
 from loopwright.fabric import Fabric, check
+from loopwright.making import Work
 from loopwright.pattern import Pattern
-from loopwright.pattern.knit import knit
+from loopwright.pattern.knit import knit, knit_on
 from loopwright.pattern.steps import BindOff, CastOn, ClosedCastOn, Join
 from loopwright.sock.needles import Layout, Needles
 from loopwright.sock.rounds import plain, simplified
@@ -78,3 +79,17 @@ def test_numbers_stop_at_the_least(wedge: Wedge) -> None:
         attrs.evolve(wedge, left=least - 4).numbers(least + 40)
     with pytest.raises(SizingError, match=f"an even number from {least + 4}"):
         wedge.numbers(least + 2)
+
+
+@EACH
+@pytest.mark.parametrize("needles", Needles)
+def test_halves_stay_equal_from_the_tip(wedge: Wedge, needles: Needles) -> None:
+    """A make-one at the end of a needle stays on it: the next round begins beside it."""
+    numbers = WedgeNumbers(wedge.least + 24, wedge.least, (Phase(6),))
+    tip, around = layout(numbers.left, needles), layout(numbers.start, needles)
+    steps = [ClosedCastOn(numbers.left // 2), Join(), *tip.arranged(), *plain(1)]
+    work = Work()
+    knit_on(work, Pattern("", simplified([*steps, *wedge.increase_steps(numbers, around)])))
+    counts = list(work.needle_counts)
+    parts = [len(around.names(name)) for name, _ in around.parts]
+    assert sum(counts[: parts[0]]) == sum(counts[parts[0] :]) == numbers.start // 2

@@ -158,6 +158,19 @@ class Needles:
             )
         self._needles = np.cumsum(counts)[:-1].tolist()
 
+    def begin_needle_here(self, number: int) -> None:
+        """Let a needle, counted from 2, begin where the work stands.
+
+        What is made between two needles belongs to either of them: this says to which.
+        """
+        before, after = ([0, *self._needles, self.count][at] for at in (number - 2, number))
+        self._refuse(
+            not before <= self._cursor <= after,
+            f"begin needle {number} here",
+            "the needles beside it end beyond this place",
+        )
+        self._needles[number - 2] = self._cursor
+
     def place_marker(self, name: str) -> None:
         """Place a marker where the work stands."""
         self._refuse(name in self._markers, f"place marker {name!r}", "it is on the needle already")

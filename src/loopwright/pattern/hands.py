@@ -1,17 +1,18 @@
-"""What a walk through a pattern calls to have its stitches worked, and hands that work none."""
+"""What a walk through a pattern calls to have its stitches worked."""
 
 from __future__ import annotations
-
-from typing import Protocol
 
 from loopwright.pattern import steps as st
 from loopwright.pattern.tally import Tally
 
-__all__ = ["Hands", "NoHands"]
+__all__ = ["Hands"]
 
 
-class Hands(Protocol):
-    """Whatever works the stitches that the walk has counted out."""
+class Hands:
+    """Whatever works the stitches that the walk has counted out; these work none.
+
+    They serve where the counts are all that is wanted.
+    """
 
     def work(self, keys: tuple[str, ...], with_wraps: bool) -> None:
         """Work these stitches."""
@@ -34,33 +35,8 @@ class Hands(Protocol):
     def lift(self, stitch: str, strand: str) -> None:
         """Lift a strand of the corner and work it with the next stitch."""
 
+    def next_needle(self, number: int) -> None:
+        """Let the needle of this number, counted from 2, begin here, after all that was made."""
+
     def step(self, step: st.Step, tally: Tally) -> None:
         """Do a step that is neither row nor round."""
-
-
-class NoHands:
-    """Hands that work nothing, where the counts are all that is wanted."""
-
-    def work(self, keys: tuple[str, ...], with_wraps: bool) -> None:
-        """Work nothing."""
-
-    def rounds(self, keys: tuple[str, ...], times: int) -> None:
-        """Work nothing."""
-
-    def turn(self) -> None:
-        """Work nothing."""
-
-    def wrap(self) -> None:
-        """Work nothing."""
-
-    def double_stitch(self) -> None:
-        """Work nothing."""
-
-    def pick_up(self, amount: int, twisted: bool) -> None:
-        """Work nothing."""
-
-    def lift(self, stitch: str, strand: str) -> None:
-        """Work nothing."""
-
-    def step(self, step: st.Step, tally: Tally) -> None:
-        """Work nothing."""

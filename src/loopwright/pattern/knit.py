@@ -33,6 +33,7 @@ from loopwright.making import (
 )
 from loopwright.making.casting import spread
 from loopwright.pattern import steps as st
+from loopwright.pattern.hands import Hands
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.tally import Tally, Trouble
 from loopwright.pattern.walk import Walk, starts_on_right_side
@@ -141,7 +142,7 @@ def _shown(step: st.Step) -> str:
     return text if len(text) < 80 else text[:77] + "..."
 
 
-class _Hands:
+class _Hands(Hands):
     """Hands that knit."""
 
     def __init__(self, work: Work, starts_on_right_side: bool) -> None:
@@ -181,6 +182,9 @@ class _Hands:
         chosen = found[0] if strand == "across" else min(found, key=lambda one: one.cells[1])
         lift_strand(self._work, chosen.strand, left_flank=chosen.left_flank)
         self._work.work(["ktbl" if stitch == "m1l" else stitch])
+
+    def next_needle(self, number: int) -> None:
+        self._work.begin_needle_here(number)
 
     def step(self, step: st.Step, tally: Tally) -> None:
         _do(step, self._work)

@@ -18,7 +18,7 @@ from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import Work
 from loopwright.pattern import steps as st
 from loopwright.pattern.findings import ERROR, NOTE, WARNING, Finding, Review, all_items
-from loopwright.pattern.hands import NoHands
+from loopwright.pattern.hands import Hands
 from loopwright.pattern.items import Item, On, PickUp, Repeat
 from loopwright.pattern.knit import knit_on
 from loopwright.pattern.program import Pattern, of_size
@@ -116,7 +116,7 @@ def _worked(pattern: Pattern, stitches: StitchTable) -> list[Finding]:
 def _work_one(pattern: Pattern, size: int, stitches: StitchTable) -> list[Finding]:
     """Return what cannot be worked in one size, and what is left open at its end."""
     one = of_size(pattern, size)
-    walk = Walk(one, NoHands(), stitches=stitches)
+    walk = Walk(one, Hands(), stitches=stitches)
     findings: list[Finding] = []
     blind = False  # behind a mistake nothing is sure, until a count is stated
     for step in one.steps:

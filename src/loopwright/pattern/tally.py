@@ -133,6 +133,11 @@ class Tally:
             self.behind_at.pop(key, None)
         return here
 
+    def next_needle(self, number: int) -> None:
+        """Let the needle of this number begin where the work stands, after all that was made."""
+        self.ahead_at.pop((NEEDLE, number - 2), None)
+        self.behind_at[NEEDLE, number - 2] = self.behind
+
     def arrange(self, parts: Sequence[tuple[str, int]]) -> None:
         """Let needles end where these counts say, from the beginning of the round."""
         for places in (self.ahead_at, self.behind_at):

@@ -527,9 +527,22 @@ class Walk:
             if start or (number == 0 and (self._used or self._buffer.taken)):
                 raise Trouble("place", f"the work does not stand at the beginning of {name}")
             end = (NEEDLE, number) if number < len(tally.parts) - 1 else None
+            if number and not self._takes(item.items[0]):
+                self._next_needle(number + 1)
             self._items(item.items, end)
             if left := self._room(end):
                 raise Trouble("count", f"{counted(left, be=True)} left over on {name}")
+            if end is not None and not self._takes(item.items[-1]):
+                self._next_needle(number + 2)
+
+    def _takes(self, item: Item) -> bool:
+        """Tell whether an item surely takes stitches, so that it stands on their needle."""
+        return isinstance(item, Run) and bool(self.stitches[item.stitch].takes)
+
+    def _next_needle(self, number: int) -> None:
+        self._flush()
+        self.tally.next_needle(number)
+        self.hands.next_needle(number)
 
     def _mark(self, mark: Mark) -> None:
         tally, doing = self.tally, Marking(mark.doing)

@@ -15,7 +15,7 @@ from enum import Enum
 import attrs
 
 from loopwright.pattern import Pattern, RepeatRounds, Round, Row, Words, of_size, read, write
-from loopwright.pattern.hands import NoHands
+from loopwright.pattern.hands import Hands
 from loopwright.pattern.steps import rounds_in
 from loopwright.pattern.walk import Walk
 
@@ -134,7 +134,7 @@ def _line(text: str, rounds: int) -> Line:
     return Line(LineKind.WORK, text, rounds)
 
 
-class _Counting(NoHands):
+class _Counting(Hands):
     """Hands that count the turns and work nothing."""
 
     def __init__(self) -> None:
