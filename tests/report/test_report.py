@@ -127,6 +127,11 @@ def test_rounds_of_a_line_are_counted_by_walking_it(lines: str, expected: dict[i
     assert rounds_of_lines(f"CO 8 sts.\nJoin in the round.\n{lines}") == expected
 
 
+def test_rows_behind_held_stitches_are_counted() -> None:
+    text = "CO 8 sts.\nJoin in the round.\nK4.\nPlace next 4 sts on a holder as instep.\n"
+    assert rounds_of_lines(f"{text}Row 1 (WS): P to end.\nRow 2 (RS): K to end.") == {5: 1, 6: 1}
+
+
 def test_cautions_come_first_and_once_and_always_name_the_clinician() -> None:
     assert cautions(REPORT) == ("Cut <b>only</b> what is secured.", FEET)
     assert "clinician" in FEET

@@ -16,7 +16,7 @@ import attrs
 
 from loopwright.pattern import Pattern, RepeatRounds, Round, Row, Words, of_size, read, write
 from loopwright.pattern.hands import Hands
-from loopwright.pattern.steps import rounds_in
+from loopwright.pattern.steps import Hold, rounds_in
 from loopwright.pattern.walk import Walk
 
 __all__ = ["Heading", "Line", "LineKind", "by_heading", "of_one_size", "rounds_of_lines"]
@@ -135,14 +135,20 @@ def _line(text: str, rounds: int) -> Line:
 
 
 class _Counting(Hands):
-    """Hands that count the turns and work nothing."""
+    """Hands that count the rows and work nothing."""
 
     def __init__(self) -> None:
         self.turns = 0
+        self.is_begun = False  # a turn before the first stitch ends no row
+
+    def work(self, keys: tuple[str, ...], with_wraps: bool) -> None:
+        """Begin a row, or go on with it."""
+        self.is_begun = True
 
     def turn(self) -> None:
         """Count a row."""
-        self.turns += 1
+        self.turns += self.is_begun
+        self.is_begun = False
 
 
 def rounds_of_lines(text: str) -> dict[int, int]:
@@ -178,10 +184,11 @@ def rounds_of_lines(text: str) -> dict[int, int]:
     walk = Walk(pattern, hands)
     found: Counter[int] = Counter()
     for step in pattern.steps:
-        walk.step = step
+        walk.step, hands.is_begun = step, False
         before = walk.tally.courses, hands.turns
         walk.one(step)
-        walk.tally.go_round()
+        if not isinstance(step, Hold):  # what it leaves may be worked to and fro
+            walk.tally.go_round()
         inner = list(rounds_in((step,)))
         if not inner or step.at is None:
             continue
