@@ -2,7 +2,7 @@
 
 A name is documented where it is defined. A package that hands it on lists it with a link there, so
 that each name has one home in the documentation too. The pages are generated on every build and
-not kept.
+not kept. A build whose pages lack a promised name fails.
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ from pathlib import Path
 from types import ModuleType
 from typing import Any, get_origin
 
+from sphinx.errors import ExtensionError
 from sphinx.pycode import ModuleAnalyzer
 
 PACKAGE = "loopwright"
@@ -30,8 +31,11 @@ def modules() -> list[ModuleType]:
 
 def home_of(module: ModuleType, name: str, known: set[str]) -> str:
     """The module that defines a name: its own, or this one for plain data."""
-    home = getattr(getattr(module, name), "__module__", None)
-    return home if home in known else module.__name__
+    thing = getattr(module, name)
+    home = getattr(thing, "__module__", None)
+    # An instance says where its class is defined, which need not be where it is.
+    there = home in known and getattr(import_module(str(home)), name, None) is thing
+    return str(home) if there else module.__name__
 
 
 def page(module: ModuleType, known: set[str]) -> str:
@@ -73,7 +77,33 @@ def write_pages(app: Any) -> None:
         (folder / f"{module.__name__}.rst").write_text(page(module, known), encoding="utf-8")
 
 
+def missing_names(folder: Path) -> list[str]:
+    """The promised names that have no place in the built pages, or no link to it."""
+    found = modules()
+    known = {module.__name__ for module in found}
+    missing = []
+    for module in found:
+        path = folder / f"{module.__name__}.html"
+        built = path.read_text(encoding="utf-8") if path.exists() else ""
+        for name in module.__all__:
+            home = home_of(module, name, known)
+            place = f"{home}.{name}"
+            here = f'id="{place}"' if home == module.__name__ else f'href="{home}.html#{place}"'
+            if here not in built:
+                missing.append(f"{module.__name__}.{name}")
+    return missing
+
+
+def require_names(app: Any, exception: Exception | None) -> None:
+    """Fail a build of pages that lack a name."""
+    if exception is None and app.builder.name == "html":
+        missing = missing_names(Path(app.outdir) / "reference" / "api")
+        if missing:
+            raise ExtensionError(f"the reference lacks {', '.join(missing)}")
+
+
 def setup(app: Any) -> dict[str, Any]:
     """Register with Sphinx."""
     app.connect("builder-inited", write_pages)
+    app.connect("build-finished", require_names)
     return {"version": "1", "parallel_read_safe": True}
