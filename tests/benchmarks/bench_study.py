@@ -1,7 +1,8 @@
 """Studies against the loop that a user would write by hand, in one run; and their memory.
 
-Run by hand: ``python tests/benchmarks/bench_study.py [--memory]``. Every engine has worked a first
-study before its time is taken, so that starting processes isn't counted; say so when you quote it.
+Run by hand, on a machine that does nothing else: ``python tests/benchmarks/bench_study.py`` prints
+a table for ``docs/explanation/planning-studies.md``, ``--memory`` the memory of three sizes. Every
+engine has worked a first study before its time is taken, which is told by itself.
 """
 
 from __future__ import annotations
@@ -15,15 +16,26 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+import attrs
 from distributed import Client, LocalCluster
 
-from loopwright.fabric.checks import check
+from loopwright.fit import sample
 from loopwright.gauge import Gauge
-from loopwright.study import Feet, draw_feet, study, variants
+from loopwright.study import Feet, Study, draw_feet, study, variants
 
 GAUGE = Gauge.of(32, 44)
+COARSE = Gauge.of(14, 19)
 DESIGNS = variants(heel=["forethought", "flap"], ease=[-0.1, -0.15])
 FEET = 250
+
+
+@attrs.frozen
+class Times:
+    """Seconds of wall time: to begin, to plan all cases, to plan, knit and check them."""
+
+    begin: float
+    plan: float
+    whole: float
 
 
 def timed(work: Callable[[], object]) -> float:
@@ -43,52 +55,73 @@ def plan_by_hand(feet: Feet) -> list[tuple[int, int]]:
     return found
 
 
-def check_by_hand(feet: Feet) -> list[bool]:
-    """What a user would write to knit and check every sock."""
-    return [
-        check(design.sock(feet.foot(row), GAUGE).fabric()).ok
-        for row in range(len(feet))
-        for design in DESIGNS
-    ]
+def check_by_hand(feet: Feet) -> list[int]:
+    """What a user would write to plan, knit and check every sock."""
+    found = []
+    for row in range(len(feet)):
+        foot = feet.foot(row)
+        for design in DESIGNS:
+            found.append(len(sample(design.sock(foot, GAUGE)).report.findings))
+    return found
+
+
+def engine_times(engine: Any, feet: Feet, few: Feet) -> Times:
+    def worked(on: Feet, measures: list[str]) -> float:
+        return timed(lambda: study(DESIGNS, on, gauges=GAUGE, measures=measures, executor=engine))
+
+    return Times(worked(few, ["checks"]), worked(feet, []), worked(feet, ["checks"]))
 
 
 def speed() -> None:
+    """Print one table: each engine against the loop by hand."""
     feet, few = draw_feet(FEET, seed=1), draw_feet(20, seed=2)
     cases = FEET * len(DESIGNS)
     plan_by_hand(few)
-    plan_s = timed(lambda: plan_by_hand(feet)) / cases
-    check_s = timed(lambda: check_by_hand(feet[: FEET // 5])) / (cases // 5)
+    part = feet[: FEET // 5]  # a loop by hand takes as long for each fifth
+    hand = Times(0.0, timed(lambda: plan_by_hand(feet)), 5 * timed(lambda: check_by_hand(part)))
+    begun = time.perf_counter()
+    print(f"{cases} cases ({FEET} feet, {len(DESIGNS)} designs, 32 x 44)\n")
     print(
-        f"{cases} cases; by hand: plan {1e3 * plan_s:.2f} ms, knit and check {1e3 * check_s:.1f} ms"
+        "| engine | plan, cases/s | x by hand | core-ms a case more than by hand "
+        f"| plan, knit, check, cases/s | x by hand | first {20 * len(DESIGNS)} cases, s |"
     )
+    print("| --- | --- | --- | --- | --- | --- | --- |")
+    report("loop by hand, 1 core", hand, hand, cases, 1)
     with (
         LocalCluster(  # type: ignore[no-untyped-call]
             n_workers=2, threads_per_worker=1, dashboard_address=":0", silence_logs=50
         ) as cluster,
         Client(cluster) as client,  # type: ignore[no-untyped-call]
     ):
-        engines: dict[str, Any] = {"this process": None, "2 processes": 2, "2 Dask workers": client}
-        for name, engine in engines.items():
-            begin, _ = both(engine, few)
-            report(name, begin, *both(engine, feet), cases, plan_s, check_s)
+        engines = {"this process, 1 core": (None, 1), "2 processes": (2, 2),
+                   "2 Dask workers": (client, 2)}  # fmt: skip
+        for name, (engine, workers) in engines.items():
+            report(name, engine_times(engine, feet, few), hand, cases, workers)
+    print(f"\n{time.perf_counter() - begun:.0f} s for the engines")
+    heels()
 
 
-def both(engine: Any, feet: Feet) -> tuple[float, float]:
-    """Seconds to plan, and seconds to plan, knit and check; starting the engine included."""
-    plan = timed(lambda: study(DESIGNS, feet, gauges=GAUGE, measures=[], executor=engine))
-    whole = timed(lambda: study(DESIGNS, feet, gauges=GAUGE, measures=["checks"], executor=engine))
-    return plan, whole
-
-
-def report(
-    name: str, begin: float, plan: float, whole: float, cases: int, plan_s: float, check_s: float
-) -> None:
+def report(name: str, found: Times, hand: Times, cases: int, workers: int) -> None:
+    more = 1e3 * (workers * found.plan - hand.plan) / cases
     print(
-        f"{name:15} plan {cases / plan:6.0f} cases/s ({plan_s * cases / plan:4.2f} x by hand, "
-        f"{1e3 * (plan / cases - plan_s):+5.2f} ms a case), plan, knit and check "
-        f"{cases / whole:6.0f} cases/s ({check_s * cases / whole:5.2f} x by hand); "
-        f"first {20 * len(DESIGNS)} cases {begin:.1f} s"
+        f"| {name} | {cases / found.plan:.0f} | {hand.plan / found.plan:.2f} | {more:+.1f} "
+        f"| {cases / found.whole:.0f} | {hand.whole / found.whole:.2f} | {found.begin:.1f} |",
+        flush=True,
     )
+
+
+def heels() -> None:
+    """Print what one heel takes, and how far the quick estimate of its girth is off."""
+    feet = draw_feet(1, seed=1)
+
+    def worked(measure: str) -> tuple[float, Study]:
+        begin = time.perf_counter()
+        done = study(DESIGNS[:3], feet, gauges=GAUGE, measures=[measure])
+        return (time.perf_counter() - begin) / done.shared["heel"], done
+
+    (quick_s, _), (exact_s, done) = worked("quick heel girth"), worked("heel girth")
+    errors = ", ".join(f"{100 * error:+.1f} %" for error in done.table()["heel_girth_quick_error"])
+    print(f"a heel: {quick_s:.1f} s quick, {exact_s:.1f} s exact and quick; quick is off {errors}")
 
 
 def memory() -> None:
@@ -96,11 +129,11 @@ def memory() -> None:
         done = subprocess.run(
             [sys.executable, __file__, "--one", str(cases)], stdout=subprocess.PIPE, check=True
         )
-        print(done.stdout.decode().strip())
+        print(done.stdout.decode().strip(), flush=True)
 
 
 def one(cases: int) -> None:
-    """Plan so many cases over two processes into a store, and read them back in parts."""
+    """Study so many cases, quick girth and all, over two processes into a store; read in parts."""
     with tempfile.TemporaryDirectory() as folder:
         seconds = timed(
             lambda: sum(
@@ -108,8 +141,8 @@ def one(cases: int) -> None:
                 for batch in study(
                     variants(heel=["short-row"]),
                     draw_feet(cases, seed=1),
-                    gauges=GAUGE,
-                    measures=[],
+                    gauges=COARSE,
+                    measures=["checks", "quick heel girth"],
                     executor=2,
                     store=Path(folder) / "study",
                     part=100,
@@ -117,7 +150,7 @@ def one(cases: int) -> None:
             )
         )
     here = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    print(f"{cases:6} cases: {here:.0f} MiB at most in the process that asks, {seconds:.0f} s")
+    print(f"| {cases} | {here:.0f} MiB | {seconds:.0f} s |")
 
 
 if __name__ == "__main__":

@@ -184,6 +184,17 @@ def test_nothing_to_choose_is_refused(change: dict[str, Any], what: str) -> None
     assert caught.value.what == what
 
 
+@pytest.mark.parametrize("sizes", [2.5, [2], "2"])
+def test_a_number_of_sizes_that_is_none_is_refused(sizes: Any) -> None:
+    with pytest.raises(StudyError, match="expected a whole number"):
+        cover(draw_feet(3), sizes=sizes, candidates=GRID)
+
+
+def test_a_size_without_room_is_refused() -> None:
+    with pytest.raises(StudyError, match="heel_girth_mm of a size: found 0"):
+        StockSize(64, 240.0, 200.0, 0.0)
+
+
 def test_sizes_are_knitted_from_a_design() -> None:
     (design,) = variants(heel=["flap"])
     sizes = stock_sizes(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import pickle
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pandas as pd
@@ -93,6 +94,21 @@ def test_fewer_than_none_are_refused() -> None:
         draw_feet(-1)
 
 
+def test_a_sex_is_named_by_its_word_as_well() -> None:
+    assert draw_feet(3, sex="male", seed=4).digest == draw_feet(3, sex=Sex.MALE, seed=4).digest
+    assert len(draw_feet(np.int64(3))) == 3  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("wrong", "what"),
+    [({"n": 2.5}, "feet"), ({"seed": -1}, "seed"), ({"seed": None}, "seed"), ({"sex": "x"}, "sex")],
+)
+def test_feet_that_cannot_be_drawn_are_refused(wrong: dict[str, Any], what: str) -> None:
+    with pytest.raises(StudyError) as caught:
+        draw_feet(**{"n": 2, **wrong})
+    assert caught.value.what == what
+
+
 def test_drawn_feet_are_plausible() -> None:
     feet = draw_feet(200, seed=5)
     for row in range(len(feet)):
@@ -159,6 +175,7 @@ def test_a_bad_cell_is_named(tmp_path: Path, text: str, what: str, found: str) -
         ("length\n246\n", "no unit"),
         ("name,shoe\nAda,39\n", "the columns name, shoe"),
         ("id,length_mm\na,246\na,250\n", "the id 'a' twice"),
+        ("length_mm,length_cm\n246,24.6\n", "the measure 'length' twice"),
     ],
 )
 def test_a_table_that_is_no_table_of_feet_is_refused(tmp_path: Path, text: str, found: str) -> None:
@@ -176,6 +193,28 @@ def test_a_file_that_is_no_table_is_refused(tmp_path: Path, name: str) -> None:
     with pytest.raises(FileError) as caught:
         read_feet(path)
     assert caught.value.path == str(path)
+
+
+@pytest.mark.parametrize(
+    ("text", "problem"),
+    [
+        ("id,length_cm\na,24.6,3\nb,25\n", "has a row with more values than columns"),
+        ("id,length_cm\na,24,6\n", "has a row with more values than columns"),  # a decimal comma
+        ("id;length_cm\na;24.6\n", "is separated by semicolons"),
+    ],
+)
+def test_values_that_would_slip_into_another_column_are_refused(
+    tmp_path: Path, text: str, problem: str
+) -> None:
+    with pytest.raises(FileError) as caught:
+        read_feet(written(tmp_path, text))
+    assert caught.value.problem == problem
+
+
+def test_a_row_that_is_short_lacks_its_measures(tmp_path: Path) -> None:
+    feet = read_feet(written(tmp_path, "id,length_cm,ball_girth_cm\na,24.6\nb,,22\n"))
+    assert feet.known_mm(0) == {"length": 246.0}
+    assert feet.known_mm(1) == {"ball_girth": 220.0}
 
 
 def test_a_header_without_feet_is_no_feet(tmp_path: Path) -> None:

@@ -28,6 +28,7 @@ from loopwright.study import (
     Progress,
     Study,
     draw_feet,
+    read_feet,
     share_served,
     study,
     variants,
@@ -342,7 +343,11 @@ def test_what_makes_no_study_is_refused() -> None:
     assert refused(designs=[]).what == "designs"
     assert refused(gauges={}).what == "gauges"
     assert refused(measures=["charm"]).found == "'charm'"
-    assert refused(part=0).what == "part"
+    assert refused(part=0).what == refused(part="5").what == "part"
+    assert refused(designs=["flap"]).found == "'flap'"
+    assert refused(feet="feet.csv").found == "a str"
+    assert refused(gauges="32 x 44").what == "gauges"
+    assert refused(gauges={"fine": 32}).what == "gauge 'fine'"
     assert refused(designs=variants(heel=["flap"]) * 2).found == "'flap' twice"
     clash = refused(measures=["heel girth", "quick heel girth"])
     assert clash.found == "'heel_girth_mm' twice"
@@ -366,6 +371,32 @@ def test_what_makes_no_design_is_refused(choices: dict[str, Any], found: str) ->
 def test_a_lambda_is_refused_by_processes_at_once() -> None:
     measure = Measure("mine", (Column("made_loops", "count"),), lambda made: {"made_loops": 1})
     assert refused(measures=[measure], executor=2).what == "measure 'mine'"
+
+
+def test_one_design_and_one_measure_need_no_list() -> None:
+    (flap,) = variants(heel=["flap"])
+    one = study(flap, draw_feet(1), gauges=Gauge.of(14, 19), measures="checks").table()
+    many = study([flap], draw_feet(1), gauges=Gauge.of(14, 19), measures=["checks"]).table()
+    same(one, many)
+
+
+def test_no_share_is_told_where_no_heel_was_measured() -> None:
+    done = study(variants(heel=["flap"]), draw_feet(1), gauges=GAUGE, measures=[])
+    assert "ball_stretch_ratio" in done.table()
+    with pytest.raises(StudyError, match="measure 'heel girth'"):
+        share_served(done.table())
+
+
+def test_what_a_foot_lacks_is_estimated_and_a_foot_without_measures_is_a_failure(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "feet.csv"
+    path.write_text("id,sex,length_cm,ball_girth_cm\na,F,24.6,22.8\nb,M,27,\nc,,,\n")
+    done = study(variants(heel=["flap"]), read_feet(path), gauges=GAUGE, measures=[])
+    table = done.table().set_index("foot")
+    assert table.loc["b", "foot_ball_girth_mm"] > 200
+    assert table["error"].isna().tolist() == [True, True, False]
+    assert "found no measure; give the length" in table.loc["c", "error"]
 
 
 def test_stitches_can_be_a_factor() -> None:

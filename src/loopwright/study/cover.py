@@ -19,6 +19,7 @@ References
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from numbers import Integral
 
 import attrs
 import numpy as np
@@ -32,7 +33,7 @@ from loopwright.fit.limits import StretchLimits
 from loopwright.fit.sample import sample
 from loopwright.gauge import Gauge
 from loopwright.study.feet import Feet
-from loopwright.study.measures import MEASURES, values_of
+from loopwright.study.measures import measures_named, values_of
 from loopwright.study.share import Share
 from loopwright.study.variants import Variant
 
@@ -51,12 +52,23 @@ class StockSize:
     stitches : int
     length_mm, ball_girth_mm, heel_girth_mm : float, mm
         Of the sock, relaxed.
+
+    Raises
+    ------
+    StudyError
+        A measure that isn't more than 0.
     """
 
     stitches: int
     length_mm: float
     ball_girth_mm: float
     heel_girth_mm: float
+
+    def __attrs_post_init__(self) -> None:
+        for name in ("length_mm", "ball_girth_mm", "heel_girth_mm"):
+            if not getattr(self, name) > 0:
+                found = f"{getattr(self, name):g}"
+                raise StudyError(f"{name} of a size", found, "expected more than 0")
 
     def __str__(self) -> str:
         return f"{self.stitches} stitches, {self.length_mm:.0f} mm long"
@@ -173,6 +185,8 @@ def cover(
     9 % less to 9 % more)
     choice: exact; the most there is
     """
+    if not isinstance(sizes, Integral):
+        raise StudyError("sizes", repr(sizes), "expected a whole number: how many to choose")
     for what, count in (("feet", len(feet)), ("candidates", len(candidates)), ("sizes", sizes)):
         if count < 1:
             raise StudyError(what, str(count), "expected one or more")
@@ -231,11 +245,11 @@ def stock_sizes(
     """
     if not len(feet):
         raise StudyError("feet", "0", "expected one or more")
-    foot, lengths = feet.foot(0), tuple(lengths_mm)
+    foot, lengths, girths = feet.foot(0), tuple(lengths_mm), measures_named([measure])
     sizes = []
     for count in stitches:
         made = sample(attrs.evolve(design.sock(foot, gauge), stitches=count))
-        girth = values_of([MEASURES[measure]], made).get("heel_girth_mm")
+        girth = values_of(girths, made).get("heel_girth_mm")
         if girth is None:
             raise StudyError(f"{design.name}, {count} stitches", "no heel", "choose another design")
         around = made.plan.measure("foot girth").finished.mm

@@ -7,7 +7,9 @@ missing here and estimated, with its uncertainty, when the foot is asked for: `F
 from __future__ import annotations
 
 import hashlib
+import warnings
 from collections.abc import Iterable, Mapping
+from numbers import Integral
 from pathlib import Path
 from typing import Any
 
@@ -107,13 +109,16 @@ class Feet:
             found = f"{len(self.ids)} ids, {len(self.sexes)} sexes, measures {self.mm.shape}"
             raise StudyError("feet", found, f"expected as many of each, and measures {shape}")
         for name in self.names:
+            if self.names.count(name) > 1:
+                raise StudyError("feet", f"the measure {name!r} twice", "keep one column of each")
             if name not in _MEASURES:
                 raise StudyError(
                     "feet", f"a measure {name!r}", f"a foot has {', '.join(_MEASURES)}"
                 )
         if len(set(self.ids)) < len(self.ids):
             twice = next(one for one in self.ids if self.ids.count(one) > 1)
-            raise StudyError("feet", f"the id {twice!r} twice", "each foot needs its own")
+            advice = "each foot needs its own, or none has one: leave the column out"
+            raise StudyError("feet", f"the id {twice!r} twice", advice)
 
     def __len__(self) -> int:
         return len(self.ids)
@@ -223,17 +228,23 @@ def read_feet(
     return Feet(names, table, sexes, tuple(ids), units.to_mm(sd, what="uncertainty"))
 
 
-def draw_feet(n: int, *, sex: Sex = Sex.UNKNOWN, seed: int = 0) -> Feet:
+def draw_feet(n: int, *, sex: Sex | str = Sex.UNKNOWN, seed: int = 0) -> Feet:
     """Draw feet from the survey's means, standard deviations and correlations.
 
     Parameters
     ----------
     n : int
         How many.
-    sex : Sex
-        Of all of them; unknown for as many men as women (one more woman where `n` is odd).
+    sex : Sex or str
+        Of all of them, ``"female"`` or ``"male"``; unknown for as many men as women (one more
+        woman where `n` is odd).
     seed : int
-        The same seed gives the same feet, and the first of them whatever `n` is.
+        0 or more. The same seed gives the same feet, and the first of them whatever `n` is.
+
+    Raises
+    ------
+    StudyError
+        A number or a seed that isn't whole and 0 or more, or a sex that there isn't.
 
     Notes
     -----
@@ -246,8 +257,12 @@ def draw_feet(n: int, *, sex: Sex = Sex.UNKNOWN, seed: int = 0) -> Feet:
     >>> women.ids[:2], bool(abs(women.column("length").mean() - 246.29) < 1)
     (('F0', 'F1'), True)
     """
-    if n < 0:
-        raise StudyError("feet", str(n), "expected 0 or more")
+    for what, number in (("feet", n), ("seed", seed)):
+        if not isinstance(number, Integral) or number < 0:
+            raise StudyError(what, repr(number), "expected a whole number, 0 or more")
+    if str(getattr(sex, "value", sex)) not in _SEXES:
+        raise StudyError("sex", repr(sex), "expected 'female', 'male' or 'unknown'")
+    sex = _SEXES[str(getattr(sex, "value", sex))]
     if sex is Sex.UNKNOWN:
         women = draw_feet(-(-n // 2), sex=Sex.FEMALE, seed=seed)
         men = draw_feet(n // 2, sex=Sex.MALE, seed=seed)
@@ -307,6 +322,9 @@ def _table(path: Path) -> pd.DataFrame:
         raise FileError(str(path), "is no table that is known here", "expected .csv or .parquet")
     try:
         frame = readers[path.suffix.lower()](path)
+    except pd.errors.ParserWarning as error:
+        advice = "see that commas separate the values, and that no value has one"
+        raise FileError(str(path), "has a row with more values than columns", advice) from error
     except OSError as error:
         problem = (error.strerror or str(error)).lower()
         raise FileError(str(path), problem, "check the name and its folder") from error
@@ -314,12 +332,18 @@ def _table(path: Path) -> pd.DataFrame:
         raise FileError(str(path), f"can't be read: {error}", "check the file") from error
     if twice := [str(name) for name in frame.columns[frame.columns.duplicated()]]:
         raise FileError(str(path), f"has the column {twice[0]!r} twice", "keep one")
+    if len(frame.columns) == 1 and ";" in str(frame.columns[0]):
+        raise FileError(str(path), "is separated by semicolons", "expected commas")
     return frame
 
 
 def _read_csv(path: Path) -> pd.DataFrame:
     # All as text: what isn't a number is then told with its row.
-    return pd.read_csv(path, dtype=str, keep_default_na=False, encoding="utf-8-sig")
+    with warnings.catch_warnings():  # a row that is too long would be cut, or shifted
+        warnings.simplefilter("error", pd.errors.ParserWarning)
+        return pd.read_csv(
+            path, dtype=str, keep_default_na=False, encoding="utf-8-sig", index_col=False
+        )
 
 
 def _wanted(
@@ -364,7 +388,9 @@ def _lengths(cells: pd.Series, scale: float) -> Floats:
         try:
             values[row] = float(cell) * scale
         except (TypeError, ValueError):
-            raise _bad_cell(cells, row, cell, "expected a number, or nothing") from None
+            raise _bad_cell(
+                cells, row, cell, "expected a number such as 24.6, or nothing"
+            ) from None
         if not np.isfinite(values[row]):
             raise _bad_cell(cells, row, cell, "expected a finite number")
     return values

@@ -5,11 +5,11 @@ from __future__ import annotations
 import pickle
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from importlib.metadata import version
+from numbers import Integral
 from pathlib import Path
 from typing import Any, Protocol, TypeAlias
 
 import attrs
-import numpy as np
 import pandas as pd
 import pyarrow as pa
 
@@ -140,8 +140,13 @@ class Study:
             frame = frame.drop(columns=["key", "_why", "_kind"])
         errors = ["error_kind", "error"]
         before = [name for name in frame if name not in errors]
-        frame = _with_stretch(frame)[[*before, *_STRETCHES, *errors]]
-        frame.attrs["units"] = {**units, **dict.fromkeys(_STRETCHES, "1")}
+        stretches = []
+        for place in ("ball", "heel"):
+            if f"{place}_girth_mm" in frame:  # the heel's, where it was measured
+                stretches.append(f"{place}_stretch_ratio")
+                frame[stretches[-1]] = frame[f"foot_{place}_girth_mm"] / frame[f"{place}_girth_mm"]
+        frame = frame[[*before, *stretches, *errors]]
+        frame.attrs["units"] = {**units, **dict.fromkeys(stretches, "1")}
         return frame
 
     def __str__(self) -> str:
@@ -149,28 +154,16 @@ class Study:
         return f"{self.cases} cases; knitted for them: {words or 'nothing'}"
 
 
-_STRETCHES = ("ball_stretch_ratio", "heel_stretch_ratio")
-
-
-def _with_stretch(frame: pd.DataFrame) -> pd.DataFrame:
-    frame["ball_stretch_ratio"] = frame["foot_ball_girth_mm"] / frame["ball_girth_mm"]
-    known = "heel_girth_mm" in frame
-    frame["heel_stretch_ratio"] = (
-        frame["foot_heel_girth_mm"] / frame["heel_girth_mm"] if known else np.nan
-    )
-    return frame
-
-
 Watcher: TypeAlias = Callable[[Progress], object]
 """What is told of a study's progress."""
 
 
 def study(
-    designs: Iterable[Variant],
+    designs: Variant | Iterable[Variant],
     feet: Feet,
     *,
     gauges: Gauge | Mapping[str, Gauge],
-    measures: Iterable[str | Measure] = DEFAULT,
+    measures: str | Measure | Iterable[str | Measure] = DEFAULT,
     executor: Engine | Any | int | None = None,
     store: Path | str | None = None,
     progress: Watcher | None = None,
@@ -180,12 +173,12 @@ def study(
 
     Parameters
     ----------
-    designs : iterable of Variant
+    designs : Variant, or iterable of Variant
         See `variants`.
     feet : Feet
         See `read_feet`, `draw_feet` and `graded_feet`.
     gauges : Gauge, or mapping of str to Gauge
-    measures : iterable of str or Measure
+    measures : str or Measure, or iterable of them
         Names from `MEASURES`, or measures of your own. None at all plans the socks only.
     executor : None, int or distributed.Client
         None works in this process, a number in so many processes of this machine, a client on its
@@ -219,8 +212,12 @@ def study(
     2   M0       flap        72      0
     3   M0  short-row        72      0
     """
-    chosen, named = tuple(designs), _gauges(gauges)
-    wanted = measures_named(measures)
+    chosen = (designs,) if isinstance(designs, Variant) else tuple(designs)
+    wanted = measures_named([measures] if isinstance(measures, str | Measure) else measures)
+    named = _gauges(gauges)
+    if not isinstance(feet, Feet):
+        advice = "expected Feet: see read_feet, draw_feet and graded_feet"
+        raise StudyError("feet", f"a {type(feet).__name__}", advice)
     _refuse_nonsense(chosen, named, part)
     count = len(feet) * len(named) * len(chosen)
     cases = Cases(feet, chosen, named, part or max(_FEWEST, -(-count // _MOST_PARTS)))
@@ -303,6 +300,12 @@ def _gauges(gauges: Gauge | Mapping[str, Gauge]) -> tuple[tuple[str, Gauge], ...
     if isinstance(gauges, Gauge):
         per_10_cm = f"{10 * gauges.stitches_per_cm:g} × {10 * gauges.courses_per_cm:g}"
         return ((per_10_cm, gauges),)
+    if not isinstance(gauges, Mapping):
+        advice = "expected a Gauge, such as Gauge.of(32, 44), or a mapping of names to gauges"
+        raise StudyError("gauges", repr(gauges), advice)
+    for name, gauge in gauges.items():
+        if not isinstance(gauge, Gauge):
+            raise StudyError(f"gauge {name!r}", repr(gauge), "expected a Gauge: Gauge.of(32, 44)")
     return tuple(gauges.items())
 
 
@@ -312,12 +315,15 @@ def _refuse_nonsense(
     for what, found in (("designs", designs), ("gauges", gauges)):
         if not found:
             raise StudyError(what, "none", "expected one or more")
+    for design in designs:
+        if not isinstance(design, Variant):
+            raise StudyError("designs", repr(design), "expected Variants: see variants")
     names = [design.name for design in designs]
     for name in names:
         if names.count(name) > 1:
             raise StudyError("designs", f"{name!r} twice", "each needs a name of its own")
-    if part is not None and part < 1:
-        raise StudyError("part", str(part), "expected 1 or more cases to a partition")
+    if part is not None and (not isinstance(part, Integral) or part < 1):
+        raise StudyError("part", repr(part), "expected 1 or more cases to a partition")
 
 
 def _refuse_stay_at_homes(measures: tuple[Measure, ...]) -> None:

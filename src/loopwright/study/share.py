@@ -148,7 +148,9 @@ def share_served(
     names = [by] if isinstance(by, str) else list(by)
     for name in (*names, "foot", "error", "ball_stretch_ratio", "heel_stretch_ratio"):
         if name not in table:
-            raise StudyError("table", f"no column {name!r}", f"it has {', '.join(table)}")
+            measured = "measure 'heel girth'; " if name == "heel_stretch_ratio" else ""
+            advice = f"{measured}it has {', '.join(table)}"
+            raise StudyError("table", f"no column {name!r}", advice)
     within = limits or StretchLimits()
     seen = pd.DataFrame({name: table[name] for name in names})
     seen["foot"] = table["foot"]
