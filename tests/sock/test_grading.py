@@ -91,6 +91,16 @@ def test_one_size_alone_is_a_design_too() -> None:
     assert read(write(made.pattern())) == made.pattern()
 
 
+def test_a_lone_size_without_a_name_is_knitted_and_checked() -> None:
+    """As a design file without sizes gives it: its pattern is the sock's own, under its title."""
+    sock = Sock(foot=Foot.of(length="24 cm"), gauge=Gauge.of(14, 20))
+    design = Design("Signal lamp", {"": sock})
+    assert design.pattern() == attrs.evolve(sock, title="Signal lamp").pattern()
+    (report,) = design.checks().values()
+    assert report.ok
+    assert design.fabrics()[""].euler_characteristic == 2
+
+
 def test_a_size_written_alone_has_no_brackets() -> None:
     pattern = design(heel="flap", toe="round").pattern()
     text = write(of_size(pattern, "L"))

@@ -118,7 +118,9 @@ class Design:
         return tuple(name for name, _ in self.socks)
 
     def pattern(self) -> Pattern:
-        """Return one pattern, with sizes in brackets."""
+        """Return one pattern, with sizes in brackets; a lone size without a name has none."""
+        if self.sizes == ("",):
+            return attrs.evolve(self.socks[0][1], title=self.title).pattern()
         plans = [sock.plan() for _, sock in self.socks]
         steps = [sock.steps(plan) for (_, sock), plan in zip(self.socks, plans, strict=True)]
         heads = [sock.materials(plan) for (_, sock), plan in zip(self.socks, plans, strict=True)]
@@ -138,7 +140,7 @@ class Design:
     def fabrics(self) -> dict[str, Fabric]:
         """Return every size's fabric, knitted from the one pattern."""
         pattern = self.pattern()
-        return {name: knit(pattern, size=name) for name in self.sizes}
+        return {name: knit(pattern, size=place) for place, name in enumerate(self.sizes)}
 
     def checks(self) -> dict[str, Report]:
         """Return what the checks find in every size's fabric."""
