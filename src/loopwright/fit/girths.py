@@ -2,7 +2,12 @@
 
 Only the shape is asked, no pattern: the cuff is the largest opening, the toe what lies farthest
 from it, the tip of the heel the point of the middle plane that lies farthest from the front: from
-the shortest way from cuff to toe. Where a tape is put follows the foot's own proportions.
+the shortest way from cuff to toe. Who knows the construction names the heel's tip instead
+(`loopwright.fit.tip`). Where a tape is put follows the foot's own proportions.
+
+The heel's line is the shortest one through its tip. At ball, instep and ankle the shortest line
+would slip toward the toe or the heel's corner, where the sock is narrower; a tape is laid square to
+the foot, or to the leg, and stays: the line is a plane's.
 
 How far to trust them: against exact geodesics the lines are right within 0.1 % (`quick`: within
 4 %). That checks arithmetic, not knitting. Until a knitted sample is measured, absolute girths are
@@ -21,23 +26,34 @@ from scipy.sparse.csgraph import connected_components, dijkstra
 
 from loopwright.errors import ShapeError
 from loopwright.fit.geodesic import Line, distances, shortest_line, shortest_loop
+from loopwright.fit.section import section_through
 from loopwright.fit.shape import Shape
 from loopwright.fit.surface import Surface
 
-__all__ = ["GIRTH_ERROR", "QUICK_ERROR", "Measures", "Route", "girth_through", "measure", "route"]
+__all__ = [
+    "EXACT_ERROR",
+    "GIRTH_ERROR",
+    "QUICK_ERROR",
+    "Measures",
+    "Route",
+    "girth_through",
+    "measure",
+    "route",
+]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
 
 GIRTH_ERROR: Final = 0.09  # relative, absolute girths until a knitted sample is measured; no source
+EXACT_ERROR: Final = 0.001  # relative, of lines against exact geodesics; never short
 QUICK_ERROR: Final = 0.04  # relative, of quick girths of socks against exact ones; they are long
 
 # Where the tape goes, as a share of the length from the tip of the heel to the toe.
 _BALL: Final = 0.74  # survey of 6,068 feet: ball length / foot length 0.741 men, 0.739 women
 _INSTEP: Final = 0.55  # common practice: over the highest point of the arch
 _ANKLE: Final = 0.26  # of the heel girth, up the back: ankle bone at 0.21 of it (survey), and above
-_SLACK: Final = 0.06  # of the foot's length: how far the tape may slant to either side
+_REACH: Final = 0.06  # of the foot's length, to either side: over it the foot's direction is taken
 _HEEL_EXCESS: Final = 0.12  # of the way from cuff to toe: below that there is no heel
 
 
@@ -76,12 +92,16 @@ class Measures:
     cuff_mm : float
         Length of the rim.
     ball, instep : Line
-        Closed lines round the foot.
+        Closed lines round the foot, square to it.
     sole : Line
         From the heel's tip to the toe's; from the rim to the toe where there is no heel.
     heel, ankle, leg : Line or None
         Closed line over the tip of the heel and the front of the ankle; closed line round the leg
-        above it; up the back from the heel's tip to the rim. None where there is no heel.
+        above it, square to it; up the back from the heel's tip to the rim. None where there is no
+        heel.
+    error : float
+        How much longer than the exact line on the same surface any of them may be, relative. What
+        the surface itself is worth is another question: see the module.
     """
 
     cuff_mm: float
@@ -91,10 +111,16 @@ class Measures:
     heel: Line | None
     ankle: Line | None
     leg: Line | None
+    error: float = EXACT_ERROR
 
 
-def route(shape: Shape) -> Route:
+def route(shape: Shape, *, heel: int | None = None) -> Route:
     """Find cuff, toe and heel.
+
+    Parameters
+    ----------
+    heel : int, optional
+        Vertex of the heel's tip, where the construction names it; by default it is found.
 
     Raises
     ------
@@ -120,7 +146,8 @@ def route(shape: Shape) -> Route:
     )
     toe = int(np.where(middle, from_cuff, -1.0).argmax())
     front = _edge_path(surface, rim, toe)
-    heel = int(np.where(middle, distances(surface, front), -1.0).argmax())
+    if heel is None:
+        heel = int(np.where(middle, distances(surface, front), -1.0).argmax())
     return Route(rim, toe, heel, front, from_cuff, distances(surface, toe))
 
 
@@ -154,39 +181,73 @@ def girth_through(
     return shortest_loop(shape.surface, vertex, where.cut, within=within, quick=quick)
 
 
-def measure(shape: Shape, *, quick: bool = False) -> Measures:
+def measure(shape: Shape, *, heel: int | None = None, quick: bool = False) -> Measures:
     """Return the girths and lengths of a sock.
 
     Parameters
     ----------
+    heel : int, optional
+        Vertex of the heel's tip; by default found, see `route`.
     quick : bool
-        Up to 4 % long, in a fraction of the time: for searches.
+        Heel, sole and leg up to 4 % long, in a fraction of the time: for searches.
 
     Raises
     ------
     ShapeError
         See `route`.
     """
-    where, surface = route(shape), shape.surface
+    where, surface = route(shape, heel=heel), shape.surface
     rim = surface.edges.boundary[np.isin(surface.edges.boundary[:, 0], where.cuff)]
     ends = surface.vertices_mm[rim]
     cuff_mm = float(np.linalg.norm(ends[:, 0] - ends[:, 1], axis=1).sum())
     nearest = int(where.cuff[where.from_toe_mm[where.cuff].argmin()])
     start = nearest if where.heel is None else where.heel
     sole = shortest_line(surface, start, where.toe, quick=quick)
-    slack = _SLACK * sole.length_mm
-
-    def tape(vertex: int) -> Line:
-        return girth_through(shape, vertex, on=where, slack_mm=slack, quick=quick)
-
-    ball, instep = (tape(sole.at(share * sole.length_mm)) for share in (_BALL, _INSTEP))
+    error = QUICK_ERROR if quick else EXACT_ERROR
+    ball, instep = (_tape(shape, where, sole, share * sole.length_mm) for share in (_BALL, _INSTEP))
     if where.heel is None:
-        return Measures(cuff_mm, ball, instep, sole, None, None, None)
-    heel = girth_through(shape, where.heel, on=where, quick=quick)
+        return Measures(cuff_mm, ball, instep, sole, None, None, None, error)
+    over = girth_through(shape, where.heel, on=where, quick=quick)
     top = int(where.cuff[distances(surface, where.heel)[where.cuff].argmin()])
     leg = shortest_line(surface, where.heel, top, quick=quick)
-    up = min(_ANKLE * heel.length_mm, 0.9 * leg.length_mm)
-    return Measures(cuff_mm, ball, instep, sole, heel, tape(leg.at(up)), leg)
+    up = min(_ANKLE * over.length_mm, 0.9 * leg.length_mm)
+    ankle = _tape(shape, where, leg, up)
+    return Measures(cuff_mm, ball, instep, sole, over, ankle, leg, error)
+
+
+def _tape(shape: Shape, where: Route, along: Line, at_mm: float) -> Line:
+    """Closed line square to the foot, or to the leg, at a place of the line along it."""
+    vertex, reach_mm = along.at(at_mm), _REACH * where.from_cuff_mm[where.toe]
+    try:
+        return section_through(shape.surface, vertex, _direction(shape, where, along, at_mm))
+    except ShapeError:  # so short a leg that the plane meets its rim
+        return girth_through(shape, vertex, on=where, slack_mm=reach_mm)
+
+
+def _direction(shape: Shape, where: Route, along: Line, at_mm: float) -> Floats:
+    """Where foot or leg goes at a place: the mean of its two sides, which may taper.
+
+    Its underside (or back) is the line along it, its upper side (or front) the way cuff to toe.
+    """
+    p = shape.surface.vertices_mm
+    reach_mm = _REACH * where.from_cuff_mm[where.toe]
+    under = _point(along, at_mm + reach_mm) - _point(along, at_mm - reach_mm)
+    under /= max(float(np.linalg.norm(under)), 1e-9)
+    front = p[where.cut]
+    height = (front - p[along.at(at_mm)]) @ under
+    beside = front[np.abs(height) <= reach_mm]
+    if len(beside) < 2:
+        return under
+    over = beside[-1] - beside[0]
+    over = over / max(float(np.linalg.norm(over)), 1e-9)
+    return np.asarray(under + over * np.sign(over @ under))
+
+
+def _point(line: Line, at_mm: float) -> Floats:
+    """The point so far along a line; its end where it is shorter."""
+    steps = np.linalg.norm(np.diff(line.points_mm, axis=0), axis=1)
+    along = np.concatenate([[0.0], np.cumsum(steps)])
+    return np.array([np.interp(at_mm, along, line.points_mm[:, k]) for k in range(3)])
 
 
 def _rims(surface: Surface) -> list[Ints]:

@@ -16,9 +16,10 @@ from loopwright.fabric.checks import Limits, Report, check
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
 from loopwright.fit.geodesic import Line
-from loopwright.fit.girths import QUICK_ERROR, girth_through, measure, route
+from loopwright.fit.girths import QUICK_ERROR, Measures, girth_through, measure, route
 from loopwright.fit.limits import GIRTH_SD
 from loopwright.fit.shape import Shape, shape
+from loopwright.fit.tip import heel_tip
 from loopwright.length import Length, Origin
 from loopwright.making import Work
 from loopwright.pattern.knit import knit_on
@@ -28,10 +29,13 @@ from loopwright.sock.plan import Plan
 from loopwright.sock.sock import Sock
 from loopwright.yarn import Range, YarnNeed, strand_uses, yarn_need
 
-__all__ = ["EXACT", "QUICK", "HeelCounts", "Sample", "sample"]
+__all__ = ["EXACT", "QUICK", "SQUARE", "TAPERED", "HeelCounts", "Sample", "sample"]
 
 EXACT: Final = "shortest line on the relaxed shape"
 QUICK: Final = f"quick estimate on the relaxed shape, up to {100 * QUICK_ERROR:.0f} % long"
+SQUARE: Final = "line round the relaxed shape, square to foot or leg"
+TAPERED: Final = "line round the relaxed shape: the sock tapers at the ball already"
+_ALIKE: Final = 0.01  # relative: what a relaxed tube's girth and its stitches' width may differ by
 
 
 @attrs.frozen
@@ -129,26 +133,36 @@ class Sample:
     def girths(self) -> Mapping[str, Length]:
         """Girths of the relaxed sock by place: ball, instep, heel, ankle, leg and top.
 
-        Ball, leg and top are tubes, their girths those of their stitches, as uncertain as the
-        gauge. The others are lines on the relaxed surface; see `loopwright.fit.girths` for how far
-        they can be trusted. Only the heel's is exact (unless `quick`).
+        Leg and top are tubes, their girths those of their stitches, as uncertain as the gauge. So
+        is the ball's, unless the sock tapers there already: then it is the line round the relaxed
+        surface, and says so. Instep, heel and ankle are lines on that surface; see
+        `loopwright.fit.girths` for how far they can be trusted.
         """
-        quick = measure(self.shape, quick=True)
+        lines = self.lines
         gauge = self.sock.gauge
         stitches = self.plan.stitches.count
-        heel = self.heel_line
-        if quick.ankle is None:
+        if lines.ankle is None:
             raise _no_heel()
         return MappingProxyType(
             {
-                "ball": gauge.width(stitches),
-                "instep": _length(quick.instep, QUICK),
-                "heel": _length(heel, QUICK if self.quick else EXACT),
-                "ankle": _length(quick.ankle, QUICK),
+                "ball": _at_the_ball(lines.ball, gauge.width(stitches)),
+                "instep": _length(lines.instep, SQUARE),
+                "heel": _length(self.heel_line, QUICK if self.quick else EXACT),
+                "ankle": _length(lines.ankle, SQUARE),
                 "leg": gauge.width(min(stitches, self.plan.top)),
                 "top": gauge.width(self.plan.top),
             }
         )
+
+    @cached_property
+    def heel_tip(self) -> int:
+        """The vertex of the shape at the tip of the heel, as its construction has it."""
+        return self.shape.vertex_of(heel_tip(self.fabric, self._knitted[1]))
+
+    @cached_property
+    def lines(self) -> Measures:
+        """Girths and lengths on the relaxed surface; those over the heel are quick ones."""
+        return measure(self.shape, heel=self.heel_tip, quick=True)
 
     @cached_property
     def heel_line(self) -> Line:
@@ -159,7 +173,7 @@ class Sample:
         ShapeError
             The shape has no heel.
         """
-        where = route(self.shape)
+        where = route(self.shape, heel=self.heel_tip)
         if where.heel is None:
             raise _no_heel()
         return girth_through(self.shape, where.heel, on=where, quick=self.quick)
@@ -250,6 +264,14 @@ def sample(sock: Sock, *, quick: bool = False) -> Sample:
 
 def _no_heel() -> ShapeError:
     return ShapeError("a sock without a heel", "a heel girth goes over the tip of a heel")
+
+
+def _at_the_ball(line: Line, tube: Length) -> Length:
+    """Return the tube's girth where the sock is a tube at the ball, and the line's where not."""
+    if line.length_mm > (1 - _ALIKE) * tube.mm:
+        return tube
+    sd_mm = tube.sd_mm / tube.mm * line.length_mm
+    return Length(line.length_mm, sd_mm, Origin.CALCULATED, TAPERED)
 
 
 def _length(line: Line, how: str) -> Length:

@@ -120,7 +120,7 @@ def _quick_heel_girth(made: Sample) -> Values:
 
 
 def _heel_mm(made: Sample, *, quick: bool) -> float | None:
-    where = route(made.shape)
+    where = route(made.shape, heel=made.heel_tip)
     if where.heel is None:
         return None
     return girth_through(made.shape, where.heel, on=where, quick=quick).length_mm

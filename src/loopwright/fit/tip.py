@@ -1,0 +1,43 @@
+"""The tip of a heel, by its construction: which loop of it lies farthest out.
+
+A heel that is closed (grafted, bound off) has it in the middle of its closing. One that is not is
+worked in rows that end ever sooner and then later again, or that are taken in to both sides of a
+turn; where the shortest of them lies, the fabric bends round the heel, and its middle is the tip.
+That holds for every heel that turns, whichever way the sock is knitted.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from loopwright.errors import ShapeError
+from loopwright.fabric.fabric import Fabric
+from loopwright.fabric.stitches import Kind
+
+__all__ = ["heel_tip"]
+
+
+def heel_tip(fabric: Fabric, heel: NDArray[np.bool_]) -> int:
+    """Return the loop at the tip of a heel.
+
+    Parameters
+    ----------
+    heel : ndarray, shape (n,), bool
+        Which loops the heel's steps made.
+
+    Raises
+    ------
+    ShapeError
+        They made none.
+    """
+    mine = heel & fabric.present
+    closing = np.flatnonzero(mine & fabric.kinds(Kind.GRAFTED, Kind.BOUND_OFF))
+    if len(closing):
+        return int(closing[len(closing) // 2])
+    worked = np.flatnonzero(mine & fabric.kinds(Kind.WORKED))
+    if not len(worked):
+        raise ShapeError("a heel without a stitch", "knit the heel before asking for its tip")
+    _, at, counts = np.unique(fabric.course[worked], return_inverse=True, return_counts=True)
+    row = worked[at == counts.argmin()]
+    return int(row[len(row) // 2])
