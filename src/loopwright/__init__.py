@@ -18,6 +18,10 @@ if TYPE_CHECKING:
         run_down,
         same_fabric,
     )
+    from loopwright.fit.compare import Comparison, compare
+    from loopwright.fit.fit import Fit
+    from loopwright.fit.remedies import Remedies, remedies
+    from loopwright.fit.shape import Shape, shape
     from loopwright.gauge import Gauge
     from loopwright.making import Hand, Work
     from loopwright.pattern import Pattern, knit, read, review, write
@@ -27,6 +31,8 @@ if TYPE_CHECKING:
 _HOMES = {
     "errors": ("LoopwrightError",),
     "fabric": ("STITCHES", "Fabric", "Stitch", "check", "closings", "run_down", "same_fabric"),
+    # Not `fit` itself: by that name goes the package that it is from.
+    "fit": ("Comparison", "Fit", "Remedies", "Shape", "compare", "remedies", "shape"),
     "gauge": ("Gauge",),
     "making": ("Hand", "Work"),
     "pattern": ("Pattern", "knit", "read", "review", "write"),
@@ -37,24 +43,31 @@ _HOME = {name: home for home, names in _HOMES.items() for name in names}
 
 __all__ = [
     "STITCHES",
+    "Comparison",
     "Design",
     "Fabric",
+    "Fit",
     "Foot",
     "Gauge",
     "Hand",
     "LoopwrightError",
     "Pattern",
+    "Remedies",
+    "Shape",
     "Sock",
     "Stitch",
     "Work",
     "Yarn",
     "check",
     "closings",
+    "compare",
     "knit",
     "read",
+    "remedies",
     "review",
     "run_down",
     "same_fabric",
+    "shape",
     "write",
     "yarn_need",
 ]
