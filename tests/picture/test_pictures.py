@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable
-from itertools import pairwise
+from itertools import combinations, pairwise
 from typing import Any, ClassVar, cast
 from xml.etree import ElementTree as ET
 
@@ -17,11 +17,12 @@ from loopwright.fabric import Fabric
 from loopwright.fit.compare import Comparison, compare
 from loopwright.fit.shape import Shape, shape
 from loopwright.gauge import Gauge
-from loopwright.making import Work, cast_on
+from loopwright.making import Hand, Work, cast_on, graft
 from loopwright.pattern import CastOn, Pattern
 from loopwright.pattern.knit import knit
 from loopwright.picture.colouring import WAYS, colouring
-from loopwright.picture.graph import LARGEST, draw_graph, draw_surroundings, layout
+from loopwright.picture.graph import LARGEST, _neighbours, draw_graph, draw_surroundings, layout
+from loopwright.picture.graph_web import flipped, web
 from loopwright.picture.notebook import load_ipython_extension
 from loopwright.picture.schematic import Dimensions, dimensions, schematic
 from loopwright.picture.shape_drawing import draw_shape, view_of
@@ -31,6 +32,7 @@ from loopwright.sock.sock import Sock
 from picture.test_stages import heel, of_class
 
 GAUGE = Gauge(3.2, 4.4)
+Spot = tuple[float, float]
 
 
 def tube(sts: int = 12, rounds: int = 4) -> Fabric:
@@ -70,8 +72,7 @@ def test_a_notebook_has_the_words_of_a_picture_too() -> None:
     named = {node.get("id"): node.text for node in root}
     assert [named[name] for name in root.get("aria-labelledby", "").split()] == [
         "Graph of the fabric",
-        "60 loops, seen from the right side; thick lines are yarn, arrows go from a loop to what "
-        "is drawn through it.",
+        draw_graph(tube()).description,
     ]
 
 
@@ -373,3 +374,59 @@ def test_the_yarn_of_a_turn_is_seen_beside_the_stitch_drawn_through() -> None:
     first, second = ([float(part) for part in re.findall(r"-?[\d.]+", node.get("d", ""))]
                      for node in bowed)  # fmt: skip
     assert first[2] < first[0] < second[0] < second[2]
+
+
+def pouch() -> Fabric:
+    work = Work()
+    cast_on(work, 16)
+    work.join_round()
+    work.plain_rounds(3)
+    for middle in (2, 0):
+        work.round(["k", "ssk", *["k"] * middle, "k2tog", "k"] * 2)
+    graft(work)
+    return work.fabric()
+
+
+@pytest.mark.parametrize("hand", list(Hand))
+def test_a_closed_fabric_is_drawn_as_a_web_without_crossings(hand: Hand) -> None:
+    fabric = knit(heel(16, 8), hand=hand)
+    for one in (fabric, pouch()):
+        spots = web(one, _neighbours)
+        assert spots is not None
+        inner = [cell for cell in one.cells() if cell not in one.openings]
+        # Seen from the right side every cell is walked counter-clockwise.
+        assert flipped(inner, spots) < 0.02
+        if one is not fabric:  # a heel's own web is crowded where it meets the leg
+            edges = [(a, b) for a in spots for b in _neighbours(one, a) if a < b]
+            assert not any(
+                crosses(*(spots[loop] for loop in (*first, *second)))
+                for first, second in combinations(edges, 2)
+                if not set(first) & set(second)
+            )
+
+
+def crosses(a: Spot, b: Spot, c: Spot, d: Spot) -> bool:
+    """Tell whether two stretches of line cross: each has the other's ends on both sides."""
+
+    def turn(p: Spot, q: Spot, r: Spot) -> float:
+        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
+    return turn(a, b, c) * turn(a, b, d) < 0 and turn(c, d, a) * turn(c, d, b) < 0
+
+
+def test_a_toe_is_drawn_as_a_web_and_a_tube_is_not() -> None:
+    cut = [
+        [node for node in of_class(draw_graph(one).svg(), "edge") if node.get("data-cut")]
+        for one in (tube(), pouch())
+    ]
+    assert cut[0]
+    assert not cut[1]
+    named = [str(node.get("data-edges")) for node in of_class(draw_graph(pouch()).svg(), "cell")]
+    assert sorted(named) == [str(s) for s, n in sorted(pouch().cell_sizes().items()) if s in (3, 5)
+                             for _ in range(n)]  # fmt: skip
+
+
+def test_what_has_no_opening_of_three_loops_has_no_web() -> None:
+    work = Work()
+    cast_on(work, 1)
+    assert web(work.fabric(), _neighbours) is None

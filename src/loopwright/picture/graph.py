@@ -3,7 +3,8 @@ side.
 
 Loops are placed by least squares: each hangs below what is drawn through it and beside its
 neighbours on the yarn. Edges that go round the back of a tube, from the left end of a round to the
-right end of the next, are cut: both ends point outward.
+right end of the next, are cut: both ends point outward. A fabric that would lie folded that way or
+hide a cell in the cut, as a toe or a heel does, is drawn as a web instead, seen on its tip.
 """
 
 from __future__ import annotations
@@ -25,6 +26,7 @@ from loopwright.fabric.columns import FLOAT
 from loopwright.fabric.surface import Cell
 from loopwright.picture.colouring import colouring
 from loopwright.picture.colours import CLASSES, Floats
+from loopwright.picture.graph_web import flipped, web
 from loopwright.picture.svg import (
     GREY,
     INK,
@@ -45,6 +47,7 @@ __all__ = ["LARGEST", "draw_graph", "draw_surroundings", "layout"]
 
 LARGEST = 600  # loops; more can't be told apart on a page
 _Wish: TypeAlias = tuple[int, int, float, float]  # from, to, wanted difference, weight
+_FOLDED = 0.02  # share of cells seen from the wrong side from which on a fabric is a web
 _STEP = 30.0  # px from a loop to its neighbour
 _STYLES: dict[str, dict[str, Any]] = {
     "yarn": {"stroke": "#0072b2", "stroke_width": 2.2},
@@ -117,9 +120,33 @@ def draw_graph(
     PictureError
         The fabric has no loops, or too many.
     """
-    places = _on_sheet(layout(fabric))
+    spots = layout(fabric)
     cells = [cell for cell in fabric.cells() if cell not in fabric.openings]
-    return _drawn(fabric, places, cells, sizes, title)
+    widest = _half(max(x for x, _ in spots.values()))
+    as_web = web(fabric, _neighbours) if _is_folded(fabric, cells, spots, widest) else None
+    half = float("inf") if as_web else widest * _STEP
+    return _drawn(fabric, _on_sheet(as_web or spots), cells, sizes, title, half)
+
+
+def _is_folded(
+    fabric: Fabric, cells: list[Cell], spots: dict[int, tuple[float, float]], widest: float
+) -> bool:
+    """Tell whether a flat layout would hide something: in the cut of a tube, or behind another."""
+    flat = [cell for cell in cells if _across(cell, spots) <= widest]
+    cut = [cell for cell in cells if _across(cell, spots) > widest]
+    closed = bool(cut) and len(fabric.openings) < 2  # a tube has two ends
+    hidden = any(cell.size != 4 for cell in cut)
+    return closed or hidden or flipped(flat, spots) > _FOLDED
+
+
+def _half(across: float) -> float:
+    """Return how far an edge may go on a sheet so many units wide without being cut."""
+    return max(2.6, 0.5 * across)
+
+
+def _across(cell: Cell, spots: dict[int, tuple[float, float]]) -> float:
+    places = [spots[loop][0] for loop in cell.loops]
+    return max(places) - min(places)
 
 
 def draw_surroundings(
@@ -157,7 +184,7 @@ def draw_surroundings(
     )
     spots = _spread(near, ring)
     cells = [cell for cell in fabric.cells() if cell.size < 30 and set(cell.loops) <= set(near)]
-    return _drawn(fabric, _on_sheet(spots), cells, True, title, marked=tuple(ring))
+    return _drawn(fabric, _on_sheet(spots), cells, True, title, float("inf"), marked=tuple(ring))
 
 
 def _neighbours(fabric: Fabric, loop: int) -> set[int]:
@@ -205,11 +232,11 @@ def _drawn(
     cells: list[Cell],
     sizes: bool,
     title: str,
+    half: float,
     marked: tuple[int, ...] = (),
 ) -> Picture:
     right = max(x for x, _ in places.values()) + 44
     bottom = max(y for _, y in places.values()) + 34
-    half = max(2.6 * _STEP, 0.5 * (right - 88)) if not marked else float("inf")
     body = [
         label(8, 17, title, size=12, font_weight="bold"),
         *(_cells(places, cells, half) if sizes else []),
@@ -230,12 +257,14 @@ def _cells(
     places: dict[int, tuple[float, float]], cells: list[Cell], half: float
 ) -> list[ET.Element]:
     found = []
+    xs = [x for x, _ in places.values()]
     for cell in cells:
         corners = [places[loop] for loop in cell.loops]
-        wide = max(x for x, _ in corners) - min(x for x, _ in corners)
-        if cell.size == 4 or wide > half:
+        if cell.size == 4 or _across(cell, places) > half:
             continue
         x, y = _room(corners)
+        if cell.size == 2:  # between a stitch and the yarn that bows round it
+            x += 11 if 2 * x > min(xs) + max(xs) else -11
         tint = _TINT.get(cell.size, "#efc0c0")
         found.append(
             group(
