@@ -13,7 +13,7 @@ from typing import Any
 from loopwright.fabric import Fabric
 from loopwright.fit.shape import Shape, shape
 from loopwright.gauge import Gauge
-from loopwright.making import Work, cast_on
+from loopwright.making import Work, cast_on, graft
 from loopwright.pattern import Pattern, read
 from loopwright.pattern.knit import knit
 from loopwright.picture import (
@@ -73,6 +73,18 @@ def small_fabric() -> Fabric:
     return work.fabric()
 
 
+def small_toe() -> Fabric:
+    """A tube of sixteen stitches, decreased and grafted."""
+    work = Work()
+    cast_on(work, 16)
+    work.join_round()
+    work.plain_rounds(3)
+    for middle in (2, 0):
+        work.round(["k", "ssk", *["k"] * middle, "k2tog", "k"] * 2)
+    graft(work)
+    return work.fabric()
+
+
 def heel_in_waste_yarn() -> Pattern:
     """The heel whose stages are shown."""
     return read(HEEL)
@@ -126,6 +138,7 @@ PICTURES: dict[str, Callable[[], Picture]] = {
     "corner": corner,
     "turn": turn,
     "graph": lambda: draw_graph(small_fabric()),
+    "web": lambda: draw_graph(small_toe(), title="A toe in small"),
     "schematic": lambda: schematic(dimensions(sock().plan())),
     "shape": lambda: relaxed("stitch"),
     "curvature": lambda: relaxed("curvature"),
