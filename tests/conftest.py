@@ -10,6 +10,8 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, settings
 
+from small import SMALL
+
 ROOT = Path(__file__).resolve().parents[1]
 
 # Examples are few and untimed: two slow cores shared with other work are no finding. A search
@@ -29,6 +31,14 @@ settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", _PROFILE))
 def root() -> Path:
     """The top of the checkout."""
     return ROOT
+
+
+@pytest.fixture
+def design(tmp_path: Path) -> Path:
+    """A small design file of two sizes."""
+    path = tmp_path / "design.toml"
+    path.write_text(SMALL, encoding="utf-8")
+    return path
 
 
 @pytest.fixture(scope="session")

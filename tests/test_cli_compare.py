@@ -12,30 +12,11 @@ import pytest
 
 from loopwright.cli import main
 from loopwright.sock.heels import heels
-
-SMALL = """
-title = "Slip <b>way</b>"
-gauge = {stitches = 14, rounds = 20, over = "10 cm"}
-[[sizes]]
-name = "S/M"
-length = "22 cm"
-ball_girth = "20 cm"
-[[sizes]]
-name = "S M"
-length = "24 cm"
-ball_girth = "22 cm"
-"""
+from small import SMALL
 
 
-@pytest.fixture
-def design(tmp_path: Path) -> str:
-    path = tmp_path / "design.toml"
-    path.write_text(SMALL, encoding="utf-8")
-    return str(path)
-
-
-def test_a_table_for_each_size(design: str, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["compare", design, "--heels", "Forethought, flap"]) == 0
+def test_a_table_for_each_size(design: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["compare", str(design), "--heels", "Forethought, flap"]) == 0
     told = capsys.readouterr().out
     assert told.count("| heel girth, mm") == 2
     assert "Size S/M" in told
@@ -44,9 +25,9 @@ def test_a_table_for_each_size(design: str, capsys: pytest.CaptureFixture[str]) 
 
 
 def test_json_is_one_object_with_every_heel(
-    design: str, capsys: pytest.CaptureFixture[str]
+    design: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    assert main(["compare", design, "--size", "S M", "--json"]) == 0
+    assert main(["compare", str(design), "--size", "S M", "--json"]) == 0
     told = json.loads(capsys.readouterr().out)
     assert told["title"] == "Slip <b>way</b>"
     (size,) = told["sizes"]
@@ -56,11 +37,13 @@ def test_json_is_one_object_with_every_heel(
 
 
 def test_the_folder_is_whole_and_says_the_same(
-    design: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    design: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """Sizes whose file names come out alike have a picture each; the page asks for nothing."""
     out = tmp_path / "out"
-    assert main(["compare", design, "--heels", "forethought", "--out", str(out), "--json"]) == 0
+    assert (
+        main(["compare", str(design), "--heels", "forethought", "--out", str(out), "--json"]) == 0
+    )
     printed = capsys.readouterr().out
     assert (out / "comparison.json").read_text("utf-8") == printed
     rows = list(csv.DictReader((out / "comparison.csv").read_text("utf-8").splitlines()))
@@ -80,8 +63,20 @@ def test_the_folder_is_whole_and_says_the_same(
     index = (out / "README.txt").read_text("utf-8")
     assert "clinician" in index
     assert all(path.name in index for path in out.iterdir() if path.name != "README.txt")
-    assert main(["compare", design, "--heels", "flap", "--size", "S M", "--out", str(out)]) == 2
-    again = ["compare", design, "--heels", "flap", "--size", "S M", "--out", str(out), "--force"]
+    assert (
+        main(["compare", str(design), "--heels", "flap", "--size", "S M", "--out", str(out)]) == 2
+    )
+    again = [
+        "compare",
+        str(design),
+        "--heels",
+        "flap",
+        "--size",
+        "S M",
+        "--out",
+        str(out),
+        "--force",
+    ]
     assert main(again) == 0
     assert sorted(path.name for path in out.glob("*.svg")) == ["s-m-flap.svg"]
 
@@ -95,10 +90,10 @@ def test_the_folder_is_whole_and_says_the_same(
     ],
 )
 def test_what_is_not_there_is_refused_before_anything_is_knitted(
-    options: list[str], words: str, design: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    options: list[str], words: str, design: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     out = tmp_path / "out"
-    assert main(["compare", design, "--out", str(out), *options]) == 2
+    assert main(["compare", str(design), "--out", str(out), *options]) == 2
     shown = capsys.readouterr()
     assert words in shown.err
     assert shown.out == ""
@@ -129,4 +124,4 @@ def test_a_design_with_a_mistake_names_its_line(
     path = tmp_path / "wrong.toml"
     path.write_text(SMALL.replace("stitches", "stiches"), encoding="utf-8")
     assert main(["compare", str(path)]) == 2
-    assert "line 3" in capsys.readouterr().err
+    assert "line 4" in capsys.readouterr().err

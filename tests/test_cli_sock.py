@@ -18,33 +18,7 @@ from loopwright.fabric import same_fabric
 from loopwright.fabric.files import load
 from loopwright.pattern import read, write
 from loopwright.pattern.knit import knit
-
-SMALL = """
-title = "Slip <b>way</b>"
-[gauge]
-stitches = 20
-rounds = 28
-over = "10 cm"
-[yarn]
-name = "tarred wool"
-count = "200 m / 100 g"
-ball = "50 g"
-[[sizes]]
-name = "S/M"
-length = "22 cm"
-ball_girth = "20 cm"
-[[sizes]]
-name = "S M"
-length = "24 cm"
-ball_girth = "22 cm"
-"""
-
-
-@pytest.fixture
-def design(tmp_path: Path) -> Path:
-    path = tmp_path / "design.toml"
-    path.write_text(SMALL, encoding="utf-8")
-    return path
+from small import SMALL
 
 
 @pytest.fixture(scope="module")
@@ -119,7 +93,7 @@ def test_quiet_says_nothing_and_force_replaces_a_report(
     ("text", "message"),
     [
         ("title = 3\n" + SMALL.replace("title", "summary"), "line 1, title: found 3"),
-        (SMALL.replace("rounds = 28", "rows = 28"), "gauge.rows: found a key that isn't known"),
+        (SMALL.replace("rounds = 20", "rows = 28"), "gauge.rows: found a key that isn't known"),
         (SMALL + "[", "found '[': "),
     ],
 )
