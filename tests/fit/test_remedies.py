@@ -6,15 +6,16 @@ import math
 from collections.abc import Iterator
 from typing import Any
 
+import attrs
 import pytest
 
-from loopwright.errors import SizingError, UnsoundFabricError
+from loopwright.errors import LoopwrightError, SizingError, StepError, UnsoundFabricError
 from loopwright.fabric import check
 from loopwright.fit.closed_forms import flap_heel_girth_mm, wedge_heel_girth_mm
 from loopwright.fit.fit import fit
 from loopwright.fit.limits import COURSEWISE
 from loopwright.fit.modifications import MODIFICATIONS, Change, Modification, estimate_mm
-from loopwright.fit.remedies import EVEN, Remedies, goal_of, remedies
+from loopwright.fit.remedies import EVEN, Remedies, goal_of, remedies, why_not
 from loopwright.fit.sample import Sample, sample
 from loopwright.gauge import Gauge
 from loopwright.pattern.steps import Graft
@@ -100,6 +101,44 @@ def test_a_heel_that_is_even_needs_no_mending() -> None:
     assert found.verdict.startswith("Nothing to mend")
 
 
+def test_a_loose_heel_is_told_and_made_closer_without_asking() -> None:
+    """A slender heel in a flap heel's sock: the goal is then the foot's own girth."""
+    slender = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="250 mm")
+    sock = Sock(foot=slender, gauge=COARSE, heel="flap")
+    found = remedies(sock, modifications=[BY_NAME["longer flap"]])
+    assert found.before.at("heel").stretch < 1
+    assert found.goal == 1
+    assert "loose" in found.verdict
+    (remedy,) = found
+    assert remedy.change_mm < 0
+
+
+def test_others_that_would_do_are_counted(mended: Remedies) -> None:
+    others = sum(remedy.is_enough for remedy in mended) - 1
+    assert others > 1
+    assert mended.verdict.endswith(f" {others} others would do as well.")
+    one = attrs.evolve(mended, found=mended.found[:2])
+    assert one.verdict.endswith(" 1 other would do as well.")
+    alone = attrs.evolve(mended, found=mended.found[:1])
+    assert alone.verdict.endswith(f"{mended[0].words}.")
+
+
+def test_a_tight_heel_brings_its_caution(mended: Remedies) -> None:
+    assert "Caution: " in str(mended)
+    assert "clinician" in mended._repr_html_()
+
+
+@pytest.mark.parametrize(
+    ("error", "words"),
+    [
+        (SizingError("gusset", "2", "too few"), "it doesn't fit into this sock: gusset"),
+        (StepError("Round", "there is nothing to work"), "it can't be knitted in this sock: "),
+    ],
+)
+def test_what_was_left_out_is_told_in_a_sentence(error: LoopwrightError, words: str) -> None:
+    assert why_not(error).startswith(words)
+
+
 def test_a_loose_heel_is_made_closer() -> None:
     sock = Sock(foot=FOOT, gauge=COARSE, heel="flap")
     found = remedies(sock, stretch=1.3, modifications=[BY_NAME["longer flap"]])
@@ -166,7 +205,7 @@ def test_what_the_checks_reject_is_never_offered() -> None:
     found = remedies(sock, modifications=[Modification("torn", _unsound, is_search=False)])
     assert len(found) == 0
     assert [(out.words, out.reason) for out in found.left_out] == [
-        ("leave the toe open", str(refused.value))
+        ("leave the toe open", why_not(refused.value))
     ]
 
 
@@ -266,9 +305,9 @@ def table() -> dict[str, float]:
 
 
 def test_girths_are_those_of_the_prototype(table: dict[str, float]) -> None:
-    """Within 4 %, where 9 % are allowed; the larger gusset within 7."""
+    """Within 4 %, where 9 % are allowed; the larger gusset within 8."""
     for name, (_, girth_mm) in PROTOTYPE.items():
-        near = 0.07 if name == "mini-gusset of 8" else 0.04
+        near = 0.08 if name == "mini-gusset of 8" else 0.04
         assert table[name] == pytest.approx(girth_mm, rel=near), name
 
 

@@ -11,7 +11,7 @@ import attrs
 from loopwright.errors import LoopwrightError, SizingError
 from loopwright.fit.fit import UNMEASURED, Fit, fit
 from loopwright.fit.limits import COURSEWISE
-from loopwright.fit.remedies import LeftOut
+from loopwright.fit.remedies import LeftOut, why_not
 from loopwright.fit.sample import Sample, sample
 from loopwright.fit.shape import Shape
 from loopwright.sock.foot import Foot
@@ -265,7 +265,7 @@ def compare(
             made = sample(attrs.evolve(sock, heel=heel))
             rows.append(Compared(name, made, fit(made, foot)))
         except LoopwrightError as error:
-            out.append(LeftOut(name, str(error)))
+            out.append(LeftOut(name, why_not(error)))
         on_heel(name)
     return Comparison(foot=foot or sock.foot, rows=tuple(rows), left_out=tuple(out))
 

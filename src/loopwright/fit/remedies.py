@@ -14,16 +14,16 @@ from typing import Final, overload
 
 import attrs
 
-from loopwright.errors import LoopwrightError, SizingError
+from loopwright.errors import LoopwrightError, SizingError, UnsoundFabricError
 from loopwright.fit.fit import UNMEASURED, Fit, fit
-from loopwright.fit.limits import COURSEWISE
+from loopwright.fit.limits import COURSEWISE, Feel
 from loopwright.fit.modifications import MODIFICATIONS, Change, Modification, estimate_mm
 from loopwright.fit.sample import Sample, sample
 from loopwright.pattern.steps import Step
 from loopwright.sock.foot import Foot
 from loopwright.sock.sock import Sock
 
-__all__ = ["EVEN", "LeftOut", "Remedies", "Remedy", "goal_of", "remedies"]
+__all__ = ["EVEN", "LeftOut", "Remedies", "Remedy", "goal_of", "remedies", "why_not"]
 
 EVEN: Final = 1.05  # heel stretch over ball stretch up to which they are called alike: our choice
 # Changes of girth below these are none. Other starts of a shape give 1 mm; the same heel, made at
@@ -99,6 +99,15 @@ class LeftOut:
         return f"{self.words}: {self.reason}"
 
 
+def why_not(error: LoopwrightError) -> str:
+    """Return in words why a sock with a change can't be offered."""
+    if isinstance(error, UnsoundFabricError):
+        return f"the checks find a mistake in what comes of it: {error}"
+    if isinstance(error, SizingError):
+        return f"it doesn't fit into this sock: {error}"
+    return f"it can't be knitted in this sock: {error}"
+
+
 @attrs.frozen(kw_only=True)
 class Remedies(Sequence[Remedy]):
     """Remedies, the best first.
@@ -137,13 +146,17 @@ class Remedies(Sequence[Remedy]):
         """What it comes to, in a sentence or two."""
         now = self.before.at("heel").stretch
         if not self.found and not self.left_out:
-            return f"Nothing to mend: the heel is stretched {now:.2f} times, {self.goal:.2f} asked."
-        start = f"The heel is stretched {now:.2f} times, {self.goal:.2f} asked. "
+            return (
+                f"Nothing to mend: the heel is stretched {now:.2f} times, and up to "
+                f"{self.goal:.2f} was asked."
+            )
+        if now < COURSEWISE.loose.stretch and self.goal == COURSEWISE.loose.stretch:
+            start = f"The heel is loose: the foot's girth is {now:.2f} times the sock's. "
+        else:
+            start = f"The heel is stretched {now:.2f} times, {self.goal:.2f} asked. "
         enough = [remedy for remedy in self.found if remedy.is_enough]
         if enough:
-            others = len(enough) - 1
-            more = f" ({others} more would do, too)" if others else ""
-            return f"{start}The least that does it: {enough[0].words}{more}."
+            return f"{start}The least that does it: {enough[0].words}.{_others(len(enough) - 1)}"
         if self.found:
             return f"{start}No single change is enough; most does: {self.found[0].words}."
         return f"{start}Nothing that was tried helps."
@@ -151,28 +164,45 @@ class Remedies(Sequence[Remedy]):
     def __str__(self) -> str:
         lines = [f"  {'+' if one.is_enough else '-'} {one}" for one in self.found]
         out = [f"  left out: {one}" for one in self.left_out]
-        return "\n".join([self.verdict, *lines, *out, UNMEASURED])
+        cautions = [f"Caution: {text}" for text in self.before.cautions]
+        return "\n".join([self.verdict, *lines, *out, *cautions, UNMEASURED])
 
     def _repr_html_(self) -> str:
         titles = ("change", "enough", "heel mm", "change mm", "estimated mm", "stretch",
                   "yarn m", "rounds", "foot mm")  # fmt: skip
         head = "".join(f"<th>{title}</th>" for title in titles)
         out = "".join(f"<li>{escape(str(one))}</li>" for one in self.left_out)
+        cautions = "".join(
+            f"<p><strong>Caution:</strong> {escape(text)}</p>" for text in self.before.cautions
+        )
         return (
             f"<table><caption>{escape(self.verdict)}</caption><thead><tr>{head}</tr></thead>"
-            f"<tbody>{''.join(map(_row, self.found))}</tbody></table><p>{escape(UNMEASURED)}</p>"
-            + (f"<p>Left out:</p><ul>{out}</ul>" if out else "")
+            f"<tbody>{''.join(map(_row, self.found))}</tbody></table>{cautions}"
+            f"<p>{escape(UNMEASURED)}</p>" + (f"<p>Left out:</p><ul>{out}</ul>" if out else "")
         )
 
 
 def goal_of(sits: Fit, stretch: float | None = None) -> float:
     """Return the stretch that a heel should have: as far as the ball, within 5 %.
 
-    Never more than the most negative ease that is advised makes.
+    Never more than the most negative ease that is advised makes; of a loose heel, that it is as
+    large as the foot and no larger.
     """
+    if stretch is None and _is_loose(sits):
+        return COURSEWISE.loose.stretch
     if stretch is None:
         return min(EVEN * sits.at("ball").stretch, COURSEWISE.close.stretch)
     return _in_reason(stretch)
+
+
+def _is_loose(sits: Fit) -> bool:
+    return sits.at("heel").feel is Feel.LOOSE
+
+
+def _others(count: int) -> str:
+    if not count:
+        return ""
+    return f" {count} other{'s' if count > 1 else ''} would do as well."
 
 
 def _in_reason(stretch: float) -> float:
@@ -196,8 +226,9 @@ def remedies(
     foot : Foot, optional
         The sock's own by default.
     stretch : float, optional
-        How far the heel may be stretched; by default as far as the ball and 5 % more. A stretch
-        above the present one asks for a closer heel, and what makes it smaller is tried.
+        How far the heel may be stretched; by default as far as the ball and 5 % more, or, where
+        the heel is loose, as large as the foot. A stretch above the present one asks for a closer
+        heel, and what makes it smaller is tried.
     modifications : sequence of Modification
         Which kinds of change are tried.
 
@@ -230,7 +261,7 @@ def remedies(
     before = fit(base, foot)
     goal = goal_of(before, stretch)
     now = before.at("heel").stretch
-    wants_room = stretch is None or now > stretch
+    wants_room = not _is_loose(before) if stretch is None else now > stretch
     if wants_room and now <= goal:
         return Remedies(before=before, goal=goal, found=())
     search = _Search(base, foot, before, goal, wants_room)
@@ -305,7 +336,7 @@ class _Search:
             try:
                 guess = estimate_mm(change.sock)
             except LoopwrightError as error:
-                refused = refused or LeftOut(change.words, str(error))
+                refused = refused or LeftOut(change.words, why_not(error))
                 continue
             if guess is not None:
                 any_left = True
@@ -333,7 +364,7 @@ class _Search:
             self.seen.add(steps)
             return self._measured(change, guess_mm)
         except LoopwrightError as error:
-            self.left_out.append(LeftOut(change.words, str(error)))
+            self.left_out.append(LeftOut(change.words, why_not(error)))
             return None
 
     def _measured(self, change: Change, guess_mm: float | None) -> Remedy:
@@ -358,8 +389,9 @@ class _Search:
             return
         right_way = remedy.change_mm if self.wants_room else -remedy.change_mm
         searched = remedy.estimate_mm is not None
-        if right_way < (_LEAST_MM if searched else _LEAST_OTHER * self.girth_mm):
-            how = "the wrong way" if right_way < 0 else "too little to tell"
+        least_mm = _LEAST_MM if searched else _LEAST_OTHER * self.girth_mm
+        if right_way < least_mm:
+            how = "the wrong way" if right_way <= -least_mm else "too little to tell"
             reason = f"moves the heel girth {how}, {remedy.change_mm:+.1f} mm"
             self.left_out.append(LeftOut(remedy.words, reason))
             return
