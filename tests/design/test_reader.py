@@ -9,7 +9,7 @@ import pytest
 
 from loopwright.design import DesignFile, read_design
 from loopwright.errors import DesignError
-from loopwright.gauge import Relaxation
+from loopwright.gauge import Gauge, Relaxation
 from loopwright.pattern import Words
 from loopwright.sock.heels import Direction, heel_named, heels
 from loopwright.sock.legs import PatternedLeg
@@ -204,3 +204,15 @@ def test_the_demo_designs_are_planned_and_written(shared: Path) -> None:
     assert {each.design.socks[0][1].direction for each in told} == set(Direction)
     for each in told:
         assert each.pattern().steps
+
+
+def test_a_rib_may_have_a_gauge_of_its_own() -> None:
+    text = (
+        'gauge = {stitches = 32, rounds = 44, over = "10 cm"}\n'
+        'rib_gauge = {stitches = 40, rounds = 46, over = "10 cm"}\n'
+        '[foot]\nlength = "24.6 cm"\nball_girth = "22.5 cm"\n'
+    )
+    (sock,) = (sock for _, sock in read_design(text).design.socks)
+    assert sock.rib_gauge == Gauge.of(40, 46)
+    with pytest.raises(DesignError, match="rib_gauge"):
+        read_design(text.replace("stitches = 40", "stitches = -40"))

@@ -300,3 +300,42 @@ def test_a_heel_of_your_own() -> None:
 
 def test_no_plain_rounds_is_no_step() -> None:
     assert [step.times for step in plain(0)] == [0]  # type: ignore[attr-defined]
+
+
+RIB = Gauge.of(40, 46)
+
+
+def test_a_cuff_of_rib_is_measured_in_stocking_stitch_and_says_so() -> None:
+    text = write(Sock(foot=FOOT, gauge=FINE).pattern())
+    assert " cm in stocking stitch, less where rib draws in;" in text
+    for other in (
+        Sock(foot=FOOT, gauge=FINE, cuff="rolled"),
+        Sock(foot=FOOT, gauge=FINE, rib_gauge=RIB),
+    ):
+        assert "stocking" not in write(other.pattern())
+
+
+def test_a_gauge_of_the_rib_measures_the_cuff() -> None:
+    """64 stitches at 40 to 10 cm are 160 mm; 4 cm of rounds at 46 are 18."""
+    plain, ribbed = (Sock(foot=FOOT, gauge=FINE, rib_gauge=rib).plan() for rib in (None, RIB))
+    assert ribbed.stitches == plain.stitches
+    assert ribbed.measure("cuff girth").finished.mm == pytest.approx(ribbed.top * 2.5)
+    assert ribbed.cuff_rounds == round(40 * 46 / 100)
+    height = ribbed.measure("leg height")
+    assert height.finished.mm == pytest.approx(height.asked_mm, abs=FINE.course_height_mm / 2)
+    course = FINE.course_height_mm
+    assert height.finished.mm == pytest.approx(
+        ribbed.cuff_rounds * RIB.course_height_mm
+        + (ribbed.leg_rounds + ribbed.heel.leg_rounds + ribbed.heel.leg_courses) * course
+    )
+
+
+def test_a_ribbed_leg_has_its_rounds_from_the_rib() -> None:
+    sock = Sock(foot=FOOT, gauge=FINE, rib_gauge=RIB, leg="ribbed")
+    plan, rib = sock.plan(), RIB.course_height_mm
+    heel = plan.heel.leg_courses * FINE.course_height_mm
+    rounds = plan.cuff_rounds + plan.leg_rounds + plan.heel.leg_rounds
+    height = plan.measure("leg height").finished
+    assert height.mm == pytest.approx(heel + rounds * rib)
+    assert height.mm == pytest.approx(FOOT.leg_height.mm, abs=rib / 2)
+    assert check(sock.fabric(), openings=1).ok

@@ -37,8 +37,8 @@ _MEASURES = (
 _FOOT = (*_MEASURES, "shoe", "sex", "chart")
 _FIT = ("ease", "length_ease", "heel_share", "stitches")  # for all sizes, or for one
 _TOP = (
-    "title", "summary", "words", "direction", "needles", "gauge", "yarn", "fit", "heel", "toe",
-    "cuff", "leg", "foot", "sizes",
+    "title", "summary", "words", "direction", "needles", "gauge", "rib_gauge", "yarn", "fit",
+    "heel", "toe", "cuff", "leg", "foot", "sizes",
 )  # fmt: skip
 _ALONE = ""  # the name of the only size, where it has none
 
@@ -110,7 +110,8 @@ def _base(top: Table) -> dict[str, Any]:
     fit.allow(*_FIT)
     return {
         "title": top.line_of_text("title", "Socks"),
-        "gauge": _gauge(top),
+        "gauge": _gauge(top, "gauge"),
+        "rib_gauge": _gauge(top, "rib_gauge") if "rib_gauge" in top else None,
         "direction": top.choice("direction", Direction, Direction.CUFF_DOWN),
         "needles": top.choice("needles", Needles, Needles.LONG_CIRCULAR),
         "yarn": _yarn(top),
@@ -132,11 +133,11 @@ def _fit(table: Table) -> dict[str, Any]:
     return {field: read(key) for key, (field, read) in readers.items() if key in table}
 
 
-def _gauge(top: Table) -> Gauge:
-    if "gauge" not in top:
+def _gauge(top: Table, key: str) -> Gauge:
+    if key not in top:
         expected = "a table [gauge] with stitches, rounds and over"
         raise DesignError("", 1, "no gauge", expected)
-    table = top.table("gauge")
+    table = top.table(key)
     table.allow("stitches", "rounds", "over", "state")
     over = table.require("over", '"10 cm"')
     return table.call(

@@ -62,6 +62,11 @@ class Cuff:
         return taken(self.repeat)
 
     @property
+    def is_rib(self) -> bool:
+        """Whether knit and purl stand side by side, so that it draws in."""
+        return any(run.stitch.startswith("p") for run in self.repeat)
+
+    @property
     def round(self) -> Round:
         """One round of the cuff."""
         plain = all(run.stitch == "k" for run in self.repeat)

@@ -102,7 +102,7 @@ class Design:
             raise SizingError("design", "no sizes", "give one sock or more, by size")
         first = self.socks[0][1]
         for name, sock in self.socks:
-            for what in ("gauge", "direction", "needles", "yarn"):
+            for what in ("gauge", "rib_gauge", "direction", "needles", "yarn"):
                 if getattr(sock, what) != getattr(first, what):
                     found = f"size {name} has another {what}"
                     raise SizingError("design", found, "make a design of its own of it")

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterable
+
 import attrs
 
 from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.fabric.fabric import Fabric
 from loopwright.gauge import Gauge
+from loopwright.length import Length
 from loopwright.pattern.knit import knit
 from loopwright.pattern.program import GaugeLine, Pattern
 from loopwright.pattern.steps import Section, Step, WeaveIn
@@ -15,7 +19,7 @@ from loopwright.pattern.values import Length as PatternLength
 from loopwright.sock.cuffs import TIGHT_BAND, Cuff, cuff_named
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import Direction, Heel, Setting, heel_named
-from loopwright.sock.legs import Leg, LegSetting, leg_named
+from loopwright.sock.legs import Leg, LegSetting, RibbedLeg, leg_named
 from loopwright.sock.needles import Layout, Needles
 from loopwright.sock.plan import Measure, Plan
 from loopwright.sock.rounds import move_beginning, plain, simplified
@@ -70,6 +74,9 @@ class Sock:
         The sock's length less the foot's.
     share : float
         Of the round that the heel is worked on; 0.6 where it is tight over a high instep.
+    rib_gauge : Gauge, optional
+        Of the cuff's rib, relaxed, for the cuff's girth and height and for a ribbed leg's rounds.
+        Rib draws in: without it their measures are those of stocking stitch, and said to be.
     stitches : int, optional
         Round the foot, instead of what girth and gauge ask for.
     title : str
@@ -101,6 +108,7 @@ class Sock:
     ease: float = -0.10
     length_ease_mm: float = -10.0
     share: float = 0.5
+    rib_gauge: Gauge | None = None
     stitches: int | None = None
     title: str = "Sock"
 
@@ -115,15 +123,20 @@ class Sock:
             self.foot.length.mm, self.gauge, ease_mm=self.length_ease_mm,
             heel_mm=heel.foot_courses * course, toe_mm=toe.courses * course,
         )  # fmt: skip
-        cuff = self.cuff.rounds(course)
-        leg = self._leg_rounds(heel.leg_courses + cuff)
+        rib = self.gauge if self.rib_gauge is None else self.rib_gauge
+        leg_gauge = rib if isinstance(self.leg, RibbedLeg) else self.gauge
+        cuff = self.cuff.rounds(rib.course_height_mm)
+        around_mm = heel.leg_courses * course + cuff * rib.course_height_mm
+        leg = self._leg_rounds(around_mm, leg_gauge)
         plain_foot = _rest("foot", foot, heel.foot_rounds, "a shorter heel or toe")
         plain_leg = _rest("leg", leg, heel.leg_rounds, "a smaller gusset")
-        courses = (
+        foot_courses = foot.count + heel.foot_courses + toe.courses
+        leg_parts = ((self.gauge, heel.leg_courses), (leg_gauge, leg.count), (rib, cuff))
+        lengths = (
             ("foot length", self.foot.length.mm + self.length_ease_mm,
-             foot.count + heel.foot_courses + toe.courses),
-            ("leg height", self.foot.leg_height.mm, leg.count + heel.leg_courses + cuff),
-            ("cuff height", self.cuff.height_mm, float(cuff)),
+             ((self.gauge, foot_courses),)),
+            ("leg height", self.foot.leg_height.mm, leg_parts),
+            ("cuff height", self.cuff.height_mm, ((rib, cuff),)),
         )  # fmt: skip
         top = self.leg.top(self._leg_setting(share, plain_leg))
         # A leg that isn't shaped asks for nothing but the foot's stitches.
@@ -141,9 +154,9 @@ class Sock:
             gauge=self.gauge,
             measures=(
                 Measure("foot girth", around.asked_mm, around.finished, around.count),
-                Measure("cuff girth", asked_top, self.gauge.width(top), top),
-                *(Measure(name, asked, self.gauge.height(count), round(count))
-                  for name, asked, count in courses),
+                Measure("cuff girth", asked_top, rib.width(top), top),
+                *(Measure(name, asked, _height(parts), round(sum(count for _, count in parts)))
+                  for name, asked, parts in lengths),
             ),
         )  # fmt: skip
 
@@ -164,7 +177,10 @@ class Sock:
     def materials(self, plan: Plan) -> tuple[str, ...]:
         """Return the lines at the pattern's head: yarn, needles, finished measures."""
         yarn = () if self.yarn is None else (f"Yarn: {self.yarn.name}",)
-        finished = "; ".join(f"{m.name} {m.finished.mm / 10:.1f} cm" for m in plan.measures)
+        said = {"cuff girth": _DRAWS_IN} if self.rib_gauge is None and self.cuff.is_rib else {}
+        finished = "; ".join(
+            f"{m.name} {m.finished.mm / 10:.1f} cm{said.get(m.name, '')}" for m in plan.measures
+        )
         return (*yarn, f"Needles: {self.needles.value}", f"Finished measurements: {finished}")
 
     def fabric(self) -> Fabric:
@@ -203,14 +219,14 @@ class Sock:
             self.foot.ankle_height.mm,
         )
 
-    def _leg_rounds(self, others: float) -> Fitted:
-        height = self.foot.leg_height.mm - others * self.gauge.course_height_mm
+    def _leg_rounds(self, others_mm: float, gauge: Gauge) -> Fitted:
+        height = self.foot.leg_height.mm - others_mm
         if height < 0:
             found = (
                 f"{self.foot.leg_height.mm:.0f} mm, of which heel and cuff {-height:.0f} mm more"
             )
             raise SizingError("leg height", found, "make the cuff lower or the leg higher")
-        return fit_rounds(height, self.gauge)
+        return fit_rounds(height, gauge)
 
     @property
     def _top_girth_mm(self) -> float:
@@ -285,6 +301,19 @@ def gauge_line(gauge: Gauge) -> GaugeLine:
 
 
 _OVER = PatternLength(10, "cm")
+# Common practice: how far a rib draws in depends on the knitter and the yarn.
+_DRAWS_IN = " in stocking stitch, less where rib draws in"
+
+
+def _height(parts: Iterable[tuple[Gauge, float]]) -> Length:
+    """Return the height of courses of one gauge or several; of one, with how it was found."""
+    by_gauge: dict[Gauge, float] = {}
+    for gauge, courses in parts:
+        by_gauge[gauge] = by_gauge.get(gauge, 0) + courses
+    heights = [gauge.height(courses) for gauge, courses in by_gauge.items()]
+    if len(heights) == 1:
+        return heights[0]
+    return Length(sum(one.mm for one in heights), math.hypot(*(one.sd_mm for one in heights)))
 
 
 def _short(number: float) -> float:
