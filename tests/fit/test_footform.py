@@ -35,17 +35,34 @@ def _depth(section: Section) -> float:
     return float(section.girth_mm / perimeter)
 
 
-def _check(foot: Foot, **size: int) -> None:
-    form = foot_form(foot, **size)
-    surface = form.surface
-    forward = surface.vertices_mm[:, 0]
-    assert np.ptp(forward) == pytest.approx(foot.length.mm, rel=EXACT)
+def errors_of(foot: Foot, form: FootForm) -> dict[str, float]:
+    """By how much of each measure the form, measured with a tape, differs from the foot."""
+    found = {"length": np.ptp(form.surface.vertices_mm[:, 0]) / foot.length.mm - 1}
     for name in ("leg", "ankle", "heel", "instep", "ball"):
         asked = getattr(foot, f"{name}_girth").mm
-        assert _tape(form, form.sections[name]) == pytest.approx(asked, rel=EXACT), name
+        found[f"{name} girth"] = _tape(form, form.sections[name]) / asked - 1
+    return {name: float(abs(error)) for name, error in found.items()}
+
+
+def surveyed(row: dict[str, str]) -> Foot:
+    """A foot of the survey, with seven measures that it took."""
+    return Foot.of(
+        length=f"{row['footlength']} mm",
+        ball_girth=f"{row['balloffootcircumference']} mm",
+        heel_girth=f"{row['heelanklecircumference']} mm",
+        ankle_girth=f"{row['anklecircumference']} mm",
+        ball_length=f"{row['balloffootlength']} mm",
+        heel_breadth=f"{row['heelbreadth']} mm",
+        ball_breadth=f"{row['footbreadthhorizontal']} mm",
+    )
+
+
+def _check(foot: Foot, **size: int) -> None:
+    form = foot_form(foot, **size)
+    assert max(errors_of(foot, form).values()) <= EXACT
     tilted = [_tape(form, form.sections["heel"], turned_deg=turn) for turn in (-10, -5, 5, 10)]
     assert min(tilted) >= foot.heel_girth.mm * (1 - EXACT)  # the shortest way over the heel
-    assert np.ptp(surface.vertices_mm[:, 1]) >= foot.ball_breadth.mm * 0.98
+    assert np.ptp(form.surface.vertices_mm[:, 1]) >= foot.ball_breadth.mm * 0.98
 
 
 def test_a_form_is_closed_smooth_and_as_long_and_round_as_the_foot() -> None:
@@ -62,24 +79,12 @@ def test_a_form_is_closed_smooth_and_as_long_and_round_as_the_foot() -> None:
 
 
 def test_every_tenth_foot_of_the_survey_has_its_form(survey_csv: Path) -> None:
-    """Each with the six measures that the survey took."""
+    """All of them: benchmarks/bench_footform.py, whose result is on the accuracy page."""
     with survey_csv.open(encoding="utf-8") as rows:
         feet = list(csv.DictReader(rows))
     assert len(feet) == 6068
     for row in feet[::10]:
-        _check(
-            Foot.of(
-                length=f"{row['footlength']} mm",
-                ball_girth=f"{row['balloffootcircumference']} mm",
-                heel_girth=f"{row['heelanklecircumference']} mm",
-                ankle_girth=f"{row['anklecircumference']} mm",
-                ball_length=f"{row['balloffootlength']} mm",
-                heel_breadth=f"{row['heelbreadth']} mm",
-                ball_breadth=f"{row['footbreadthhorizontal']} mm",
-            ),
-            rings=80,
-            columns=48,
-        )
+        _check(surveyed(row), rings=80, columns=48)
 
 
 def test_a_tape_spans_hollows_and_misses_in_words() -> None:

@@ -285,13 +285,15 @@ def tape_mm(surface: Surface, point_mm: Floats, normal: Floats) -> float:
     """
     unit = np.asarray(normal, float) / np.linalg.norm(normal)
     height = (surface.vertices_mm - np.asarray(point_mm)) @ unit
-    edges = np.concatenate([surface.edges.interior, surface.edges.boundary])
-    h0, h1 = height[edges[:, 0]], height[edges[:, 1]]
-    crossed = (h0 < 0) != (h1 < 0)
-    if crossed.sum() < 3:
+    below = height < 0
+    corners = surface.triangles
+    sides = np.concatenate([corners[:, [k, (k + 1) % 3]] for k in range(3)])
+    crossed = sides[below[sides[:, 0]] != below[sides[:, 1]]]  # most twice; the hull is the same
+    if len(crossed) < 3:
         raise ShapeError("a plane that misses the body", "lay it through the body")
-    share = (h0 / np.where(crossed, h0 - h1, 1.0))[crossed, None]
-    ends = surface.vertices_mm[edges[crossed]]
+    h0, h1 = height[crossed[:, 0]], height[crossed[:, 1]]
+    share = (h0 / (h0 - h1))[:, None]
+    ends = surface.vertices_mm[crossed]
     cut = ends[:, 0] * (1 - share) + ends[:, 1] * share
     side = np.cross(unit, [1.0, 0, 0] if abs(unit[0]) < 0.9 else [0, 1.0, 0])
     side /= np.linalg.norm(side)
