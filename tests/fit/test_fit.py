@@ -7,12 +7,23 @@ import pickle
 import tomllib
 from pathlib import Path
 
+import attrs
 import numpy as np
 import pytest
 from scipy import stats
 
 from loopwright.errors import SizingError
-from loopwright.fit.fit import CAUTION, UNMEASURED, Fit, Passage, Place, Stretch, fit
+from loopwright.fit.fit import (
+    ASLANT,
+    CAUTION,
+    RIBBED,
+    UNMEASURED,
+    Fit,
+    Passage,
+    Place,
+    Stretch,
+    fit,
+)
 from loopwright.fit.limits import COURSEWISE, GIRTH_SD, TOP, WALEWISE, Feel, Limit
 from loopwright.fit.sample import Sample, sample
 from loopwright.gauge import Gauge
@@ -185,6 +196,26 @@ def test_a_verdict_is_never_a_bare_yes(heel_mm: float) -> None:
 def test_a_loose_place_is_told() -> None:
     assert "may be loose at the heel" in sits(330).verdict
     assert "less than the ball" in sits(330).verdict
+
+
+def test_places_are_told_in_one_sentence_with_their_chances() -> None:
+    """Tight ones first, then loose ones; the limits that chances are of stand below, sourced."""
+    verdict = sits(230, top_mm=270).verdict
+    assert "It may be tight at the heel (" in verdict
+    assert ") and the top (" in verdict
+    both = sits(330, top_mm=270)
+    assert "It may be tight at the top (" in both.verdict
+    assert ", and loose at the heel (" in both.verdict
+    assert f"Limit {COURSEWISE.close}" in str(both)
+    assert ASLANT in str(both)
+
+
+def test_a_rib_is_said_to_be_counted_as_plain(woman: Sample) -> None:
+    assert woman.sock.cuff.is_rib
+    assert RIBBED in str(fit(woman))
+    assert RIBBED in fit(woman)._repr_html_()
+    rolled = attrs.evolve(woman.sock, cuff="rolled", gauge=Gauge.of(14, 20))
+    assert RIBBED not in str(fit(Sample(rolled, quick=True)))
 
 
 def test_an_unknown_place_lists_the_known() -> None:

@@ -9,6 +9,7 @@ one pair of hands differs from the swatch, how a fabric tires, what a wearer cal
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from functools import cached_property
 from html import escape
 from typing import Final
@@ -21,9 +22,10 @@ from loopwright.length import Length
 from loopwright.sock.cuffs import TIGHT_BAND
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels.heel import RIDGE
+from loopwright.sock.legs import RibbedLeg
 from loopwright.sock.sock import Sock
 
-__all__ = ["CAUTION", "UNMEASURED", "Fit", "Passage", "Place", "Stretch", "fit"]
+__all__ = ["ASLANT", "CAUTION", "RIBBED", "UNMEASURED", "Fit", "Passage", "Place", "Stretch", "fit"]
 
 _TWO_SIDED = 1.959964  # standard deviations to either side that hold 95 in 100
 _LIKELY: Final = 0.25  # chance of being tight from which a caution is due: our choice
@@ -35,6 +37,15 @@ CAUTION: Final = (
 UNMEASURED: Final = (
     "Girths over the heel, instep and ankle are calculated and good to about 9 %, as long as no "
     "knitted sample was measured; differences between two heels are safer."
+)
+RIBBED: Final = (
+    "A rib is counted at the width of its stitches in plain fabric, whatever its own gauge (common "
+    "practice: a ribbed top has as many stitches as the leg): at rest it draws in, and it gives "
+    "about twice as much."
+)
+ASLANT: Final = (
+    "The line over the heel runs partly along the wales, where fabric gives half as much: its "
+    "limit is lower than stated, by an amount that nobody measured."
 )
 
 
@@ -164,6 +175,8 @@ class Fit:
         Negative ease that was asked for at the ball, as a fraction.
     ridges : tuple of str
         What the pattern says of its ridges.
+    notes : tuple of str
+        What is assumed.
 
     See Also
     --------
@@ -174,6 +187,7 @@ class Fit:
     passages: tuple[Passage, ...]
     asked_ease: float
     ridges: tuple[str, ...] = ()
+    notes: tuple[str, ...] = (ASLANT,)
 
     def at(self, name: str) -> Place:
         """Return the place of this name; `KeyError` lists those there are."""
@@ -221,16 +235,11 @@ class Fit:
     def _sitting(self) -> str:
         tight = [place for place in self.places if place.is_tight]
         loose = [p for p in self.places if 1 - p.chance_over(p.scale.loose.stretch) >= _LIKELY]
-        told = [
-            f"may be tight at the {p.place} ({_per_cent(p.chance_over(p.scale.close.stretch))})"
-            for p in tight
-        ]
-        told += [
-            f"may be loose at the {p.place} ({_per_cent(1 - p.chance_over(p.scale.loose.stretch))})"
-            for p in loose
-        ]
+        told = [("tight", p.place, p.chance_over(p.scale.close.stretch)) for p in tight]
+        told += [("loose", p.place, 1 - p.chance_over(p.scale.loose.stretch)) for p in loose]
         if told:
-            return f"It {', '.join(told)}."
+            ways = [_places(way, told) for way in ("tight", "loose")]
+            return f"It may be {', and '.join(way for way in ways if way)}."
         worst = self.tightest
         chance = _per_cent(worst.chance_over(worst.scale.close.stretch))
         return f"No place is likely to be tight; the {worst.place} is with a chance of {chance}."
@@ -248,14 +257,21 @@ class Fit:
         used = [limit for place in self.places for limit in place.scale.limits]
         return tuple(dict.fromkeys([*used, *(passage.limit for passage in self.passages)]))
 
+    @property
+    def _judged_by(self) -> tuple[Limit, ...]:
+        """The limits that the chances are told of, each once."""
+        used = [place.scale.close for place in self.places]
+        return tuple(dict.fromkeys([*used, *(passage.limit for passage in self.passages)]))
+
     def __str__(self) -> str:
         ease = (
             f"ease at the ball: asked {100 * self.asked_ease:+.0f} %, "
             f"comes to {100 * self.got_ease:+.1f} %"
         )
         cautions = [f"Caution: {text}" for text in self.cautions]
-        lines = [*map(str, self.places), *map(str, self.passages), ease, *cautions, UNMEASURED]
-        return "\n".join([self.verdict, *lines])
+        limits = [f"Limit {limit}" for limit in self._judged_by]
+        lines = [*map(str, self.places), *map(str, self.passages), ease, *limits, *cautions]
+        return "\n".join([self.verdict, *lines, *self.notes, UNMEASURED])
 
     def _repr_html_(self) -> str:
         head = "".join(
@@ -266,11 +282,12 @@ class Fit:
         rows = [_row(place, place.feel.value, place.scale.close) for place in self.places]
         rows += [_row(passage, "", passage.limit) for passage in self.passages]
         cautions = "".join(f"<p><strong>Caution:</strong> {escape(t)}</p>" for t in self.cautions)
+        notes = "".join(f"<p>{escape(note)}</p>" for note in self.notes)
         limits = "".join(f"<li>{escape(str(limit))}</li>" for limit in self.limits())
         return (
             f"<table><caption>{escape(self.verdict)}</caption><thead><tr>{head}</tr></thead>"
             f"<tbody>{''.join(rows)}</tbody></table>{cautions}"
-            f"<p>{escape(UNMEASURED)}</p><ul>{limits}</ul>"
+            f"{notes}<p>{escape(UNMEASURED)}</p><ul>{limits}</ul>"
         )
 
 
@@ -327,7 +344,12 @@ def fit(sock: Sock | Sample, foot: Foot | None = None) -> Fit:
         ),
         asked_ease=made.sock.ease,
         ridges=(RIDGE.text,) if RIDGE in made.pattern.steps else (),
+        notes=(ASLANT, RIBBED) if _is_ribbed(made.sock) else (ASLANT,),
     )
+
+
+def _is_ribbed(sock: Sock) -> bool:
+    return sock.cuff.is_rib or isinstance(sock.leg, RibbedLeg)
 
 
 def _per_cent(chance: float) -> str:
@@ -335,6 +357,13 @@ def _per_cent(chance: float) -> str:
     if chance < 0.005:
         return "under 1 %"
     return "over 99 %" if chance > 0.995 else f"{100 * chance:.0f} %"
+
+
+def _places(way: str, told: Sequence[tuple[str, str, float]]) -> str:
+    """Return how it may sit where, with chances: "tight at the heel (56 %) and the top (74 %)"."""
+    places = [f"the {place} ({_per_cent(chance)})" for how, place, chance in told if how == way]
+    *first, last = places or [""]
+    return f"{way} at {' and '.join([', '.join(first), last] if first else [last])}" if last else ""
 
 
 def _row(one: Stretch, feel: str, limit: Limit) -> str:
