@@ -19,7 +19,8 @@ class Squares:
 
     items: range
     diary: Path
-    slow: int | None = None
+    slow: int | None = None  # waits until `others` items were begun
+    others: int = 20
     deadly: int | None = None  # kills its worker whenever it is worked
     deadly_once: int | None = None  # kills its worker the first time
     wrong: int | None = None  # raises an error that is nobody's fault but ours
@@ -29,7 +30,7 @@ class Squares:
             with (self.diary / str(item)).open("a") as page:
                 page.write(f"{os.getpid()}\n")
             if item == self.slow:
-                time.sleep(2.0)
+                self._wait()
             first = len((self.diary / str(item)).read_text().split()) == 1
             if item == self.deadly or (item == self.deadly_once and first):
                 os.kill(os.getpid(), signal.SIGKILL)
@@ -38,6 +39,11 @@ class Squares:
         squares = [item * item for item in self.items]
         rows = {"item": list(self.items), "square": squares, "error": [None] * len(squares)}
         return pa.table(rows, schema=SCHEMA)
+
+    def _wait(self) -> None:
+        deadline = time.monotonic() + 60
+        while len(list(self.diary.iterdir())) < self.others and time.monotonic() < deadline:
+            time.sleep(0.01)
 
 
 @attrs.frozen
@@ -48,6 +54,7 @@ class SquareStage:
     diary: Path
     size: int = 4
     slow: int | None = None
+    others: int = 20
     deadly: int | None = None
     deadly_once: int | None = None
     wrong: int | None = None
@@ -60,7 +67,9 @@ class SquareStage:
         return range(part * self.size, min((part + 1) * self.size, self.count))
 
     def task(self, items: range) -> Squares:
-        return Squares(items, self.diary, self.slow, self.deadly, self.deadly_once, self.wrong)
+        return Squares(
+            items, self.diary, self.slow, self.others, self.deadly, self.deadly_once, self.wrong
+        )
 
     def lost(self, item: int, reason: str) -> pa.Table:
         return pa.table({"item": [item], "square": [None], "error": [reason]}, schema=SCHEMA)

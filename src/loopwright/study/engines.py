@@ -21,6 +21,7 @@ from __future__ import annotations
 import multiprocessing
 import os
 import threading
+import time
 from collections import deque
 from collections.abc import Callable, Generator, Iterable
 from concurrent.futures import FIRST_COMPLETED, CancelledError, Future, ProcessPoolExecutor, wait
@@ -46,6 +47,8 @@ __all__ = [
 
 TRIES = 2  # deaths of a worker with one case alone before the case gets the blame
 _AHEAD = 2  # tasks under way for each worker: one being worked, one waiting so that none idles
+_PATIENCE_S = 300  # for a worker to come back; a queue of a shared cluster may take as long
+_SETTLED_S = 1.0  # until a nanny knows that the worker it began runs: our choice
 
 Task: TypeAlias = Callable[[], pa.Table]
 Completed: TypeAlias = Generator[tuple[int, pa.Table], None, None]
@@ -200,7 +203,22 @@ class Cluster:
         return type(error).__name__ == "KilledWorker"
 
     def revive(self) -> None:
-        """Do nothing: the cluster replaces its workers."""
+        """Wait until the cluster has replaced a worker, and a moment more.
+
+        A worker that dies while its nanny is still beginning it is not begun again, so that a case
+        that kills its worker at once could end a whole cluster.
+
+        Raises
+        ------
+        StudyError
+            No worker came back in time.
+        """
+        try:
+            self.client.wait_for_workers(1, timeout=_PATIENCE_S)
+        except TimeoutError as error:
+            advice = "begin workers anew and run it again: what was finished is kept"
+            raise StudyError("cluster", f"no worker in {_PATIENCE_S} s", advice) from error
+        time.sleep(_SETTLED_S)
 
     def close(self) -> None:
         """Give up what is under way; the client stays open."""

@@ -66,7 +66,7 @@ def plot_share_against_ease(
     names = list(table[by].unique())
     for place, name in enumerate(names):
         _share_line(axes[0], shares.xs(name, level=by), str(name), place, len(names))
-    axes[0].set(xlabel="ease, % of the foot's ball girth", ylabel="feet served", ylim=(-0.02, 1.02))
+    axes[0].set(xlabel="ease, % of the foot's ball girth", ylabel="feet served", ylim=(-0.03, 1.03))
     axes[0].yaxis.set_major_formatter(PercentFormatter(1.0))
     axes[0].legend(title=by, frameon=False, loc="center left", bbox_to_anchor=(1.0, 0.5))
     return _footed(
@@ -88,7 +88,9 @@ def _share_line(ax: Axes, shares: pd.DataFrame, name: str, place: int, of: int) 
         shares[column].to_numpy(float)
         for column in ("share", "share_low", "share_high", "share_if_tighter", "share_if_roomier")
     )
-    ax.fill_between(at, tighter, roomier, color=colour, alpha=0.12, lw=0)
+    ax.fill_between(at, tighter, roomier, facecolor=colour, alpha=0.10, lw=0)
+    for edge in (tighter, roomier):  # bands lie over each other: their edges tell them apart
+        ax.plot(at, edge, color=colour, linewidth=0.7, linestyle=_STROKES[place % len(_STROKES)])
     ax.errorbar(
         at, likely, yerr=[likely - low, high - likely], label=name, color=colour,
         linestyle=_STROKES[place % len(_STROKES)], marker=_MARKS[place % len(_MARKS)],
@@ -265,7 +267,9 @@ def _foot(table: pd.DataFrame, limits: StretchLimits | None) -> Iterator[str]:
 
 
 def _head(column: str) -> str:
-    return "ease, fraction of the foot's ball girth" if column == "ease" else column
+    return (
+        "ease, fraction of the foot's ball girth" if column == "ease" else column.replace("_", " ")
+    )
 
 
 def _label(name: object) -> str:
