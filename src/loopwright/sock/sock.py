@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 import attrs
 
@@ -123,24 +123,11 @@ class Sock:
             self.foot.length.mm, self.gauge, ease_mm=self.length_ease_mm,
             heel_mm=heel.foot_courses * course, toe_mm=toe.courses * course,
         )  # fmt: skip
-        rib = self.gauge if self.rib_gauge is None else self.rib_gauge
-        leg_gauge = rib if isinstance(self.leg, RibbedLeg) else self.gauge
-        cuff = self.cuff.rounds(rib.course_height_mm)
-        around_mm = heel.leg_courses * course + cuff * rib.course_height_mm
-        leg = self._leg_rounds(around_mm, leg_gauge)
+        cuff = self.cuff.rounds(self._rib.course_height_mm)
+        leg = self._leg_rounds(heel.leg_courses * course + cuff * self._rib.course_height_mm)
         plain_foot = _rest("foot", foot, heel.foot_rounds, "a shorter heel or toe")
         plain_leg = _rest("leg", leg, heel.leg_rounds, "a smaller gusset")
-        foot_courses = foot.count + heel.foot_courses + toe.courses
-        leg_parts = ((self.gauge, heel.leg_courses), (leg_gauge, leg.count), (rib, cuff))
-        lengths = (
-            ("foot length", self.foot.length.mm + self.length_ease_mm,
-             ((self.gauge, foot_courses),)),
-            ("leg height", self.foot.leg_height.mm, leg_parts),
-            ("cuff height", self.cuff.height_mm, ((rib, cuff),)),
-        )  # fmt: skip
         top = self.leg.top(self._leg_setting(share, plain_leg))
-        # A leg that isn't shaped asks for nothing but the foot's stitches.
-        asked_top = around.asked_mm if top == around.count else self._top_girth_mm
         return Plan(
             stitches=around,
             share=share,
@@ -153,10 +140,9 @@ class Sock:
             top=top,
             gauge=self.gauge,
             measures=(
-                Measure("foot girth", around.asked_mm, around.finished, around.count),
-                Measure("cuff girth", asked_top, rib.width(top), top),
-                *(Measure(name, asked, _height(parts), round(sum(count for _, count in parts)))
-                  for name, asked, parts in lengths),
+                *self._girths(around, top),
+                *self._lengths(foot.count + heel.foot_courses + toe.courses, heel.leg_courses,
+                               leg.count, cuff),
             ),
         )  # fmt: skip
 
@@ -219,14 +205,41 @@ class Sock:
             self.foot.ankle_height.mm,
         )
 
-    def _leg_rounds(self, others_mm: float, gauge: Gauge) -> Fitted:
+    @property
+    def _rib(self) -> Gauge:
+        return self.gauge if self.rib_gauge is None else self.rib_gauge
+
+    @property
+    def _leg_gauge(self) -> Gauge:
+        return self._rib if isinstance(self.leg, RibbedLeg) else self.gauge
+
+    def _girths(self, around: Fitted, top: int) -> tuple[Measure, ...]:
+        # A leg that isn't shaped asks for nothing but the foot's stitches.
+        asked_top = around.asked_mm if top == around.count else self._top_girth_mm
+        return (
+            Measure("foot girth", around.asked_mm, around.finished, around.count),
+            Measure("cuff girth", asked_top, self._rib.width(top), top),
+        )
+
+    def _lengths(self, foot: float, heel: float, leg: int, cuff: int) -> Iterator[Measure]:
+        """Yield lengths from courses: all of the foot; those of heel, leg and cuff up the back."""
+        up = ((self.gauge, heel), (self._leg_gauge, leg), (self._rib, cuff))
+        for name, asked_mm, parts in (
+            ("foot length", self.foot.length.mm + self.length_ease_mm, ((self.gauge, foot),)),
+            ("leg height", self.foot.leg_height.mm, up),
+            ("cuff height", self.cuff.height_mm, up[2:]),
+        ):
+            count = round(sum(courses for _, courses in parts))
+            yield Measure(name, asked_mm, _height(parts), count)
+
+    def _leg_rounds(self, others_mm: float) -> Fitted:
         height = self.foot.leg_height.mm - others_mm
         if height < 0:
             found = (
                 f"{self.foot.leg_height.mm:.0f} mm, of which heel and cuff {-height:.0f} mm more"
             )
             raise SizingError("leg height", found, "make the cuff lower or the leg higher")
-        return fit_rounds(height, gauge)
+        return fit_rounds(height, self._leg_gauge)
 
     @property
     def _top_girth_mm(self) -> float:
