@@ -114,7 +114,7 @@ def test_a_heel_that_cannot_be_made_is_said_and_found(
     code = main(["compare", str(path), "--heels", "forethought, flap, short-row with gusset"])
     told = capsys.readouterr().out
     assert code == 1
-    assert "Left out: short-row with gusset: leg: found" in told
+    assert "Left out: short-row with gusset: it doesn't fit into this sock: leg: found" in told
     assert "heel girth, mm" in told
 
 
