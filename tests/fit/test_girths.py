@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import inspect
+
 import numpy as np
 import pytest
 
+import loopwright
+import loopwright.fit
 from fit.socks import GAUGE, in_the_round
 from loopwright.errors import ShapeError
 from loopwright.fabric.stitches import Kind
@@ -124,3 +128,11 @@ def test_a_long_toe_makes_the_ball_narrower_and_the_fit_says_so() -> None:
     assert girth.mm < 0.98 * tube.mm
     assert girth.sd_mm / girth.mm == pytest.approx(tube.sd_mm / tube.mm)
     assert fit(long).at("ball").sock == girth
+
+
+def test_the_front_door_hands_out_what_fits_and_keeps_the_package() -> None:
+    """By name the functions and their results; `loopwright.fit` stays the package."""
+    for name in ("Comparison", "Fit", "Remedies", "Shape", "compare", "remedies", "shape"):
+        assert getattr(loopwright, name) is getattr(loopwright.fit, name)
+        assert name in loopwright.__all__
+    assert inspect.ismodule(loopwright.fit)
