@@ -17,6 +17,7 @@ from loopwright.sock.heels import Flap, Forethought, heels
 from loopwright.sock.wedge import Closing, Wedge
 
 FOOT = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="310 mm")
+EASY = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="260 mm")
 SOCK = Sock(foot=FOOT, gauge=Gauge.of(14, 20))
 
 
@@ -88,6 +89,13 @@ def test_the_views_show_the_same_numbers(side_by_side: Comparison) -> None:
     lines = side_by_side.markdown().splitlines()
     assert len({len(line) for line in lines}) == 1
     assert len(lines) == 2 + len(COLUMNS)
+
+
+def test_no_chance_is_told_as_none_or_certain(side_by_side: Comparison) -> None:
+    (column,) = [one for one in COLUMNS if one.key == "chance_tight_percent"]
+    roomy = side_by_side.roomiest
+    easy = attrs.evolve(roomy, fit=compare(SOCK, [roomy.name], EASY).rows[0].fit)
+    assert column.shown(easy) == "under 1"
 
 
 def test_two_heels_of_one_kind_are_told_apart_and_the_same_counts_once() -> None:

@@ -9,7 +9,7 @@ from typing import Any, Final, TypeAlias
 import attrs
 
 from loopwright.errors import LoopwrightError, SizingError
-from loopwright.fit.fit import UNMEASURED, Fit, fit
+from loopwright.fit.fit import UNMEASURED, Fit, fit, per_cent
 from loopwright.fit.limits import COURSEWISE
 from loopwright.fit.remedies import LeftOut, why_not
 from loopwright.fit.sample import Sample, sample
@@ -76,7 +76,11 @@ class Column:
     def shown(self, one: Compared) -> str:
         """Return the value as text."""
         value = self.value(one)
-        return value if isinstance(value, str) else f"{value:.{self.digits}f}"
+        if isinstance(value, str):
+            return value
+        if self.unit == "%":
+            return per_cent(value / 100).removesuffix(" %")
+        return f"{value:.{self.digits}f}"
 
 
 def _counted(what: str) -> Callable[[Compared], Value]:

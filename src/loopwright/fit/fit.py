@@ -25,7 +25,18 @@ from loopwright.sock.heels.heel import RIDGE
 from loopwright.sock.legs import RibbedLeg
 from loopwright.sock.sock import Sock
 
-__all__ = ["ASLANT", "CAUTION", "RIBBED", "UNMEASURED", "Fit", "Passage", "Place", "Stretch", "fit"]
+__all__ = [
+    "ASLANT",
+    "CAUTION",
+    "RIBBED",
+    "UNMEASURED",
+    "Fit",
+    "Passage",
+    "Place",
+    "Stretch",
+    "fit",
+    "per_cent",
+]
 
 _TWO_SIDED = 1.959964  # standard deviations to either side that hold 95 in 100
 _LIKELY: Final = 0.25  # chance of being tight from which a caution is due: our choice
@@ -132,8 +143,8 @@ class Place(Stretch):
         low, high = self.interval
         return (
             f"{self.place}: {self.feel.value}; stretched {self.stretch:.2f} times ({low:.2f} to "
-            f"{high:.2f}); {_per_cent(self.chance_over(close))} more than {close:.2f}, "
-            f"{_per_cent(1 - self.chance_over(loose))} loose"
+            f"{high:.2f}); {per_cent(self.chance_over(close))} more than {close:.2f}, "
+            f"{per_cent(1 - self.chance_over(loose))} loose"
         )
 
 
@@ -157,7 +168,7 @@ class Passage(Stretch):
         low, high = self.interval
         return (
             f"{self.place}: must stretch {self.stretch:.2f} times ({low:.2f} to {high:.2f}); "
-            f"{_per_cent(self.chance_over(self.limit.stretch))} more than {self.limit.stretch:.2f}"
+            f"{per_cent(self.chance_over(self.limit.stretch))} more than {self.limit.stretch:.2f}"
         )
 
 
@@ -229,7 +240,7 @@ class Fit:
         worst = max(self.passages, key=lambda p: p.chance_over(p.limit.stretch))
         chance = 1 - worst.chance_over(worst.limit.stretch)
         doubt = f"by the limit of {worst.limit.stretch:.2f} for {worst.place}"
-        return f"It goes on with a chance of {_per_cent(chance)}, {doubt}."
+        return f"It goes on with a chance of {per_cent(chance)}, {doubt}."
 
     @property
     def _sitting(self) -> str:
@@ -241,7 +252,7 @@ class Fit:
             ways = [_places(way, told) for way in ("tight", "loose")]
             return f"It may be {', and '.join(way for way in ways if way)}."
         worst = self.tightest
-        chance = _per_cent(worst.chance_over(worst.scale.close.stretch))
+        chance = per_cent(worst.chance_over(worst.scale.close.stretch))
         return f"No place is likely to be tight; the {worst.place} is with a chance of {chance}."
 
     @property
@@ -352,8 +363,14 @@ def _is_ribbed(sock: Sock) -> bool:
     return sock.cuff.is_rib or isinstance(sock.leg, RibbedLeg)
 
 
-def _per_cent(chance: float) -> str:
-    """Return a chance in words; nothing that was measured is certain."""
+def per_cent(chance: float) -> str:
+    """Return a chance in words; nothing that was measured is certain.
+
+    Examples
+    --------
+    >>> per_cent(0.001), per_cent(0.56), per_cent(0.999)
+    ('under 1 %', '56 %', 'over 99 %')
+    """
     if chance < 0.005:
         return "under 1 %"
     return "over 99 %" if chance > 0.995 else f"{100 * chance:.0f} %"
@@ -361,7 +378,7 @@ def _per_cent(chance: float) -> str:
 
 def _places(way: str, told: Sequence[tuple[str, str, float]]) -> str:
     """Return how it may sit where, with chances: "tight at the heel (56 %) and the top (74 %)"."""
-    places = [f"the {place} ({_per_cent(chance)})" for how, place, chance in told if how == way]
+    places = [f"the {place} ({per_cent(chance)})" for how, place, chance in told if how == way]
     *first, last = places or [""]
     return f"{way} at {' and '.join([', '.join(first), last] if first else [last])}" if last else ""
 
@@ -371,6 +388,6 @@ def _row(one: Stretch, feel: str, limit: Limit) -> str:
     cells = (
         f"{one.foot.mm:.0f} ± {one.foot.sd_mm:.0f}", f"{one.sock.mm:.0f} ± {one.sock.sd_mm:.0f}",
         f"{one.stretch:.2f}", f"{low:.2f} to {high:.2f}", feel, f"{limit.stretch:.2f}",
-        _per_cent(one.chance_over(limit.stretch)),
+        per_cent(one.chance_over(limit.stretch)),
     )  # fmt: skip
     return f"<tr><th>{escape(one.place)}</th>{''.join(f'<td>{cell}</td>' for cell in cells)}</tr>"
