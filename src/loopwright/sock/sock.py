@@ -14,7 +14,7 @@ from loopwright.gauge import Gauge
 from loopwright.length import Length
 from loopwright.pattern.knit import knit
 from loopwright.pattern.program import GaugeLine, Pattern
-from loopwright.pattern.steps import Section, Step, WeaveIn
+from loopwright.pattern.steps import Note, Section, Step, WeaveIn
 from loopwright.pattern.values import Length as PatternLength
 from loopwright.sock.cuffs import TIGHT_BAND, Cuff, cuff_named
 from loopwright.sock.foot import Foot
@@ -36,6 +36,8 @@ from loopwright.sock.toes import Toe, toe_named
 from loopwright.yarn import Yarn
 
 __all__ = ["Sock", "gauge_line"]
+
+PAIR = Note("Work a second sock the same: left and right are alike.")
 
 
 def _heel(value: Heel | str) -> Heel:
@@ -177,7 +179,7 @@ class Sock:
         """Return the steps of the pattern, repeats that are worked once or never among them."""
         plan = self.plan() if plan is None else plan
         parts = self._toe_up(plan) if plan.setting.is_toe_up else self._cuff_down(plan)
-        return [*parts, Section("Finishing"), WeaveIn(), TIGHT_BAND]
+        return [*parts, Section("Finishing"), WeaveIn(), PAIR, TIGHT_BAND]
 
     # Numbers
 
