@@ -71,9 +71,9 @@ def same(one: pd.DataFrame, other: pd.DataFrame) -> None:
 
 def test_the_table_is_tidy(expected: Study) -> None:
     table = expected.table()
-    assert len(table) == expected.cases == 12 * 4
-    assert table["case"].tolist() == list(range(48))
-    assert table["foot"].nunique() == 12
+    assert len(table) == expected.cases == 8 * 4
+    assert table["case"].tolist() == list(range(32))
+    assert table["foot"].nunique() == 8
     assert set(table["heel"]) == {"flap", "short-row"}
     assert table["ease"].dtype == float
     assert table["error"].isna().all()
@@ -83,9 +83,9 @@ def test_the_table_is_tidy(expected: Study) -> None:
 
 def test_a_row_is_what_a_loop_by_hand_gives(expected: Study) -> None:
     """The oracle: the public functions, one sock after the other, nothing shared."""
-    table, feet = expected.table(), draw_feet(12, seed=7)
-    by_hand = [(foot, design) for foot in range(12) for design in designs()]
-    for case in range(0, 48, 7):
+    table, feet = expected.table(), draw_feet(8, seed=7)
+    by_hand = [(foot, design) for foot in range(8) for design in designs()]
+    for case in range(0, 32, 7):
         row, (number, design) = table.loc[case], by_hand[case]
         foot = feet.foot(number)
         sock = design.sock(foot, GAUGE)
@@ -115,7 +115,7 @@ def test_a_store_gives_the_same_table_as_memory(
 
 def test_batches_are_the_table_in_parts(expected: Study) -> None:
     batches = list(expected.batches())
-    assert len(batches) == 10
+    assert len(batches) == 7
     pd.testing.assert_frame_equal(
         pd.concat(batches, ignore_index=True), expected.table(), check_exact=True
     )
@@ -192,7 +192,7 @@ def test_a_full_disk_is_told_and_the_study_goes_on_from_there(
 
     def filling(source: str, target: Any) -> None:
         written["parts"] += 1
-        if written["parts"] > 12:
+        if written["parts"] > 9:
             raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
         replace(source, target)
 
@@ -230,11 +230,11 @@ def test_a_study_can_be_stopped_and_taken_up(
 
     with pytest.raises(KeyboardInterrupt):
         noted_study(diary, tmp_path / "store", progress=stop)
-    assert str(seen[1]) == "cases: 5 of 48"
+    assert str(seen[1]) == "cases: 5 of 32"
     seen.clear()
     done = noted_study(diary, tmp_path / "store", progress=seen.append)
     same(expected.table(), done.table())
-    assert seen[0] == Progress("cases", 48, 48, 0)
+    assert seen[0] == Progress("cases", 32, 32, 0)
     assert max(knitted(diary).values()) == 1
 
 

@@ -75,7 +75,7 @@ def noted_study(
     """A study that the diary can tell about."""
     return study(
         designs(),
-        draw_feet(12, seed=7),
+        draw_feet(8, seed=7),
         gauges=GAUGE,
         measures=["checks", Measure("noted", (LOOPS,), Noted(diary))],
         executor=executor,
