@@ -305,16 +305,16 @@ def table() -> dict[str, float]:
 
 
 def test_girths_are_those_of_the_prototype(table: dict[str, float]) -> None:
-    """Within 4 %, where 9 % are allowed; the larger gusset within 8."""
+    """Within 3 %, the larger gusset within the 9 that the prototype's figures are good to."""
     for name, (_, girth_mm) in PROTOTYPE.items():
-        near = 0.08 if name == "mini-gusset of 8" else 0.04
+        near = 0.09 if name == "mini-gusset of 8" else 0.03
         assert table[name] == pytest.approx(girth_mm, rel=near), name
 
 
 def test_changes_are_those_of_the_prototype(table: dict[str, float]) -> None:
     """Variants of one heel against it as it is: within 3 mm, a gusset of 4 within 9.
 
-    Ours adds more: 31 and 65 mm for 4 and 8 stitches a side, where the prototype has 23 and 44.
+    Ours adds more: 31 and 67 mm for 4 and 8 stitches a side, where the prototype has 23 and 44.
     How it worked its gusset, and whether it counted one side or both, is not recorded; a change
     by a gusset is therefore not confirmed, and that of 8 is held to be larger than that of 4 only.
     """

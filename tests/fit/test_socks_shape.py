@@ -10,6 +10,7 @@ import pytest
 import trimesh
 
 from fit.socks import GAUGE, in_the_round
+from loopwright import Foot, Gauge, Sock
 from loopwright.errors import ShapeError, UnknownLoopError
 from loopwright.fit import (
     FORMATS,
@@ -48,15 +49,47 @@ def measures(sock: Shape) -> Measures:
 
 
 def test_a_sock_of_nine_thousand_loops_is_relaxed_well(sock: Shape) -> None:
-    """Aims of the project: median 0.3 %, p95 1.5 % (2 % here, see the accuracy page), no fold."""
+    """Aims of the project: median 0.3 %, p95 1.5 %, no fold."""
     quality = sock.quality
     assert len(sock.loops) == 9280
     assert quality.edge_error_median < 0.003
-    assert quality.edge_error_p95 < 0.02
+    assert quality.edge_error_p95 < 0.015
     assert quality.fold_overs == 0
-    assert quality.corners <= 4  # the ears at the ends of either graft
+    assert quality.corners <= 5  # the ears at the ends of either graft; where the heel begins
     assert quality.volume_cm3 > 750
     assert "fold-overs" in str(quality)
+
+
+@pytest.mark.parametrize(
+    ("heel", "direction", "p95"),
+    [
+        ("forethought", "cuff down", 0.015),
+        ("forethought", "toe up", 0.015),
+        ("flap", "cuff down", 0.017),
+        ("short-row", "cuff down", 0.021),  # second wraps come up from below: no plane has them
+    ],
+)
+def test_every_heel_is_relaxed_well(heel: str, direction: str, p95: float) -> None:
+    """Aims of the project; p95 is missed where a heel's strands cannot lie flat."""
+    foot = Foot.of(length="245 mm", ball_girth="225 mm", heel_girth="310 mm")
+    cloth = Gauge(3.2, 4.4)
+    quality = shape(
+        Sock(foot=foot, gauge=cloth, heel=heel, direction=direction).fabric(), cloth
+    ).quality
+    assert quality.edge_error_median < 0.003
+    assert quality.edge_error_p95 < p95
+    assert quality.fold_overs <= 0.001 * quality.interior_edges
+
+
+def test_a_wedge_heel_is_smooth(sock: Shape) -> None:
+    """Twice the turn of a smooth heel and toe at most, ripples added up without their sign.
+
+    A toe and a heel cup by a whole turn each, and the heel's corners flare by two thirds of one in
+    all: about 2.7 turns. The ripples of neighbouring loops cancel when spread.
+    """
+    inner = np.ones(len(sock.loops), bool)
+    inner[sock.surface.edges.boundary.ravel()] = False
+    assert np.abs(sock.curvature()[inner]).sum() < 2 * 2.7 * 2 * np.pi
 
 
 def test_its_curvature_is_that_of_a_disc(sock: Shape) -> None:
@@ -110,7 +143,7 @@ def test_plain_rounds_before_the_shaping_give_room(small: Shape) -> None:
 
 
 def test_the_same_fabric_gives_the_same_shape_from_any_start(small: Shape) -> None:
-    """Bit for bit from its own start; girth within 1 mm, volume within 3 % from others."""
+    """Bit for bit from its own start; girth within 1 mm, volume within 2 % from others."""
     fabric = in_the_round(**SMALL)
     again = shape(fabric, GAUGE)
     assert np.array_equal(small.surface.vertices_mm, again.surface.vertices_mm)
@@ -121,7 +154,7 @@ def test_the_same_fabric_gives_the_same_shape_from_any_start(small: Shape) -> No
     tip = small.vertex_of(int(small.loops[-8]))  # the middle of the heel's graft
     girths = [girth_through(found, tip).length_mm for found in (small, shaken)]
     assert girths[0] == pytest.approx(girths[1], abs=1.0)
-    assert shaken.quality.volume_cm3 == pytest.approx(small.quality.volume_cm3, rel=0.03)
+    assert shaken.quality.volume_cm3 == pytest.approx(small.quality.volume_cm3, rel=0.02)
 
 
 def test_a_sock_with_its_heel_still_on_waste_yarn_has_a_shape() -> None:

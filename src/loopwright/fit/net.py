@@ -1,8 +1,10 @@
 """Net: what the solver knows of a fabric. Vertices, edges with rest lengths, cells, nothing else.
 
-A cell is laid flat as the polygon of greatest area that its sides allow (the one with its corners
-on a circle), except that a corner between two yarn edges of one course is straight. The polygon's
-chords become springs and its triangles the surface.
+A cell is laid flat by the steps that its edges take along courses and wales, where all are known
+and lead round: a sheared cell beside a decrease, a right trapezium beside a tall loop. Other cells
+are the polygon of greatest area that their sides allow (the one with its corners on a circle),
+except that a corner between two yarn edges of one course is straight. The polygon's chords become
+springs and its triangles the surface.
 """
 
 from __future__ import annotations
@@ -19,6 +21,7 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
 
+_CLOSED = 1e-6  # of the way round: how far steps may miss
 _HALVINGS = 60  # bisection on the circle's angle; 60 halvings exhaust a double
 
 
@@ -96,7 +99,14 @@ class Net:
 
     @classmethod
     def build(
-        cls, n: int, edges: Ints, rest_mm: Floats, along: Bools, rings: Iterable[Ints]
+        cls,
+        n: int,
+        edges: Ints,
+        rest_mm: Floats,
+        along: Bools,
+        rings: Iterable[Ints],
+        *,
+        steps_mm: Floats | None = None,
     ) -> Net:
         """Lay every cell flat.
 
@@ -110,8 +120,12 @@ class Net:
             Whether the edge is yarn that runs along a course: two of them meet straight.
         rings : iterable of ndarray, shape (c, k), int64
             The cells, without openings, one array for each size k of 3 or more.
+        steps_mm : ndarray, shape (m, 2), mm, optional
+            From the first end of an edge to the second: along the course, to the right as seen
+            from the right side, and up the wale; not a number where that is unknown.
         """
-        lookup = _EdgeLookup.of(n, edges, rest_mm, along)
+        steps = np.full((len(edges), 2), np.nan) if steps_mm is None else steps_mm
+        lookup = _EdgeLookup.of(n, edges, rest_mm, along, steps)
         polygons = tuple(_lay_flat(group, lookup) for group in rings if len(group))
         return cls(n, edges, rest_mm, along, polygons)
 
@@ -154,29 +168,43 @@ def _is_in(values: Ints, taken: Ints) -> Bools:
 
 @attrs.frozen(eq=False)
 class _EdgeLookup:
-    """Rest length and kind of an edge, by its two ends."""
+    """Rest length, kind and step of an edge, by its two ends."""
 
     n: int
     keys: Ints
     rest_mm: Floats
     along: Bools
+    upward_mm: Floats  # the step from the end of lower number
 
     @classmethod
-    def of(cls, n: int, edges: Ints, rest_mm: Floats, along: Bools) -> _EdgeLookup:
+    def of(
+        cls, n: int, edges: Ints, rest_mm: Floats, along: Bools, steps_mm: Floats
+    ) -> _EdgeLookup:
         keys = _keys(n, edges)
+        upward = np.where((edges[:, 0] < edges[:, 1])[:, None], steps_mm, -steps_mm)
         order = np.argsort(keys, kind="stable")
-        return cls(n, keys[order], rest_mm[order], along[order])
+        return cls(n, keys[order], rest_mm[order], along[order], upward[order])
 
-    def find(self, a: Ints, b: Ints) -> tuple[Floats, Bools]:
+    def find(self, a: Ints, b: Ints) -> tuple[Floats, Bools, Floats]:
+        """Rest lengths, kinds, and steps from `a` to `b`."""
         at = np.searchsorted(self.keys, _keys(self.n, np.stack([a, b], axis=-1)))
-        return self.rest_mm[at], self.along[at]
+        upward = self.upward_mm[at]
+        return self.rest_mm[at], self.along[at], np.where((a < b)[..., None], upward, -upward)
 
 
 def _lay_flat(rings: Ints, lookup: _EdgeLookup) -> Polygons:
-    sides, along = lookup.find(rings, np.roll(rings, -1, axis=1))
+    sides, along, steps = lookup.find(rings, np.roll(rings, -1, axis=1))
+    placed = np.cumsum(steps, axis=1) - steps
+    leads_round = np.abs(steps.sum(axis=1)).max(axis=1) < _CLOSED * sides.sum(axis=1)
+    others = ~leads_round
+    placed[others] = _inscribe_straightened(sides[others], along[others])
+    return Polygons(rings, placed)
+
+
+def _inscribe_straightened(sides: Floats, along: Bools) -> Floats:
     straight = along & np.roll(along, 1, axis=1)
     straight[(~straight).sum(axis=1) < 3] = False  # a cell with yarn all round, drawn up
-    return Polygons(rings, _inscribe(sides, straight))
+    return _inscribe(sides, straight)
 
 
 def _inscribe(sides_mm: Floats, straight: Bools) -> Floats:

@@ -25,6 +25,7 @@ from loopwright.fabric.columns import CHAIN, DRAWN, EDGE, FACING, FLOAT, TURNED
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
 from loopwright.fabric.surface import surface
+from loopwright.fit.lean import leans
 from loopwright.fit.net import Net
 from loopwright.gauge import Gauge
 
@@ -33,10 +34,10 @@ __all__ = ["net_of"]
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
+_Part = tuple[Ints, Floats, Floats]  # pairs of loops, rest lengths, steps from first to second
 
 _LARGEST_CELL: Final = 64  # edges; larger ones are left open, no fabric spans them
 _DRAWN_UP: Final = 0.2  # of a stitch's width: about the yarn's own diameter
-_SHORT_BAND: Final = 0.5  # a band shifts whole where it is at most half as wide as what lies beyond
 
 
 def net_of(fabric: Fabric, gauge: Gauge) -> Net:
@@ -51,71 +52,110 @@ def net_of(fabric: Fabric, gauge: Gauge) -> Net:
         raise ShapeError("a fabric without loops", "cast on first")
     vertex = np.full(len(fabric.next), -1, np.int64)
     vertex[fabric.ids] = np.arange(len(fabric))
-    pairs, rest, along = _edges(fabric, gauge.stitch_width_mm, gauge.course_height_mm)
-    pairs, rest, along = _merged(vertex[pairs], rest, along, len(fabric))
-    return Net.build(len(fabric), pairs, rest, along, _rings(fabric, vertex))
+    pairs, rest, along, steps = _edges(fabric, gauge.stitch_width_mm, gauge.course_height_mm)
+    pairs = vertex[pairs]
+    kept = _shortest(pairs, rest, len(fabric))
+    return Net.build(
+        len(fabric),
+        pairs[kept],
+        rest[kept],
+        along[kept],
+        _rings(fabric, vertex),
+        steps_mm=steps[kept],
+    )
 
 
-def _edges(fabric: Fabric, w: float, h: float) -> tuple[Ints, Floats, Bools]:
-    """Edges of the surface by loop ids, their rest lengths, and which run along a course."""
-    slant = float(np.hypot(w, h))
+def _edges(fabric: Fabric, w: float, h: float) -> tuple[Ints, Floats, Bools, Floats]:
+    """Edges by loop ids, their rest lengths, which run along a course, and their steps."""
     yarn = np.flatnonzero((fabric.next >= 0) & ((fabric.flags & FLOAT) == 0))
+    parts = [_yarn(fabric, yarn, w, h), _through(fabric, w, h), _beside(fabric, w, h)]
+    pairs, rest, steps = (np.concatenate([part[k] for part in parts]) for k in range(3))
+    along = np.zeros(len(pairs), bool)
+    along[: len(yarn)] = (fabric.flags[yarn] & TURNED) == 0
+    return pairs.astype(np.int64), rest, along, steps
+
+
+def _yarn(fabric: Fabric, yarn: Ints, w: float, h: float) -> _Part:
+    """Yarn edges. A strand runs to the left where the loops drawn through it stand up."""
     after = fabric.next[yarn].astype(np.int64)
     turned = (fabric.flags[yarn] & TURNED) != 0
-    halved = fabric.kinds(Kind.LIFTED, Kind.WRAP)
-    both = fabric.kinds(Kind.GRAFTED) | _closed_cast_on(fabric)
+    wrap = fabric.kinds(Kind.WRAP)
+    halved = wrap | fabric.kinds(Kind.LIFTED)
+    both = fabric.kinds(Kind.GRAFTED, Kind.CLOSED)
     half = halved[yarn] | halved[after] | (both[yarn] & both[after])
     drawn = (fabric.flags & DRAWN) != 0
-    yarn_rest = np.where(half, w / 2, w)
-    yarn_rest = np.where(turned, slant, yarn_rest)
-    yarn_rest = np.where(drawn[yarn] & drawn[after], _DRAWN_UP * w, yarn_rest)
+    width = np.where(half, w / 2, w)
+    width = np.where(turned, np.where(wrap[yarn], w / 2, w), width)
+    width = np.where(drawn[yarn] & drawn[after], _DRAWN_UP * w, width)
+    lower = fabric.kinds(Kind.BOUND_OFF)[yarn] & _stepped(fabric)[after] & ~turned
+    height = np.where(turned, h, np.where(lower, -h, 0.0))
+    side = fabric.side
+    ahead = np.where(turned | (side[yarn] == side[after]), -side[yarn].astype(np.float64), np.nan)
+    ahead = np.where(turned, -ahead, ahead)
+    return (
+        np.stack([yarn, after], axis=1),
+        np.hypot(width, height),
+        np.stack([ahead * width, height], axis=1),
+    )
 
-    tall = _courses_carried(fabric)
-    through_rest = np.asarray(h * (1.0 + tall[fabric.parent]), np.float64)
+
+def _through(fabric: Fabric, w: float, h: float) -> _Part:
+    """Edges from a loop to what is drawn through it: up, or aslant beside shaping."""
+    picked_up = (fabric.info & EDGE) != 0
+    chain = (fabric.info & CHAIN) != 0
+    height = h * (1.0 + np.where(picked_up, 0, _courses_carried(fabric)[fabric.parent]))
     ridge = np.zeros(len(fabric.next), bool)
     ridge[fabric.child[(fabric.info & FACING) != 0]] = True
-    through_rest = np.where(ridge[fabric.child], h / 2, through_rest)
-    through_rest = np.where((fabric.info & EDGE) != 0, h, through_rest)
-    through_rest = np.where((fabric.info & CHAIN) != 0, w, through_rest)
-    through_rest = _splayed(fabric, _sheared(fabric, through_rest, w, h), w, h)
-
-    apart = np.abs(fabric.course[fabric.right] - fabric.course[fabric.left])
-    apart = np.minimum(apart, np.maximum(tall[fabric.right], tall[fabric.left]))
-    beside_rest = np.hypot(w, apart * h)
-
-    pairs = np.concatenate(
-        [
-            np.stack([yarn, after], axis=1),
-            np.stack([fabric.parent, fabric.child], axis=1),
-            np.stack([fabric.right, fabric.left], axis=1),
-        ]
-    ).astype(np.int64)
-    rest = np.concatenate([yarn_rest, through_rest, beside_rest])
-    along = np.zeros(len(pairs), bool)
-    along[: len(yarn)] = ~turned
-    return pairs, rest, along
+    height = np.where(ridge[fabric.child], h / 2, height)
+    lean = leans(fabric) * w
+    along, up = -fabric.side[fabric.child] * lean, height
+    along, up = np.where(chain, -fabric.side[fabric.child] * w, along), np.where(chain, 0.0, up)
+    rest = np.hypot(along, up)
+    aslant = fabric.kinds(Kind.WRAP)[fabric.parent]
+    rest = np.where(aslant, np.hypot(w / 2, h), rest)
+    rest = np.where(np.isnan(rest), np.hypot(w, height), rest)
+    along = np.where(picked_up | aslant | ((fabric.info & FACING) != 0), np.nan, along)
+    return (
+        np.stack([fabric.parent, fabric.child], axis=1),
+        rest,
+        np.stack([along, up], axis=1),
+    )
 
 
-def _closed_cast_on(fabric: Fabric) -> Bools:
-    """Loops of a cast-on whose neighbours lie on the other flank."""
-    cast = fabric.kinds(Kind.CAST_ON)
-    side = fabric.side
-    after = np.where(fabric.next >= 0, fabric.next, np.arange(len(fabric.next)))
-    before = np.where(fabric.previous >= 0, fabric.previous, np.arange(len(fabric.next)))
-    other = (side[after] != side) & cast[after] | (side[before] != side) & cast[before]
-    return np.asarray(cast & other)
+def _beside(fabric: Fabric, w: float, h: float) -> _Part:
+    """Edges between a tall loop and its neighbours in the courses that it was carried past."""
+    tall = _courses_carried(fabric)
+    above = fabric.course[fabric.left] - fabric.course[fabric.right]
+    most = np.maximum(tall[fabric.right], tall[fabric.left])
+    step = np.stack([np.full(len(above), -w), np.clip(above, -most, most) * h], axis=1)
+    return np.stack([fabric.right, fabric.left], axis=1), np.hypot(step[:, 0], step[:, 1]), step
+
+
+def _stepped(fabric: Fabric) -> Bools:
+    """Loops worked in order to be bound off with the one before: they stand a course lower."""
+    out = np.zeros(len(fabric.next), bool)
+    drawn = (fabric.info & CHAIN) == 0
+    drawn &= fabric.kinds(Kind.BOUND_OFF)[fabric.child]
+    drawn &= fabric.next[fabric.parent] == fabric.child
+    out[fabric.parent[drawn]] = True
+    return out
 
 
 def _courses_carried(fabric: Fabric) -> Ints:
-    """How many courses each loop was carried past: each left it a beside edge on either hand."""
+    """How many courses each loop was carried past.
+
+    Each left it a beside edge on either hand. At the end of a row there is none: where the first
+    stitch after a turn was slipped, its chain of edge loops counts one to two rows.
+    """
     rows = len(fabric.next)
-    return (
-        np.maximum(
-            np.bincount(fabric.right, minlength=rows), np.bincount(fabric.left, minlength=rows)
-        )
-        * (np.bincount(fabric.parent, minlength=rows) > 0)
-        * _is_tall(fabric)
-    )
+    right, left = (np.bincount(ends, minlength=rows) for ends in (fabric.right, fabric.left))
+    carried = np.maximum(right, left) * _is_tall(fabric)
+    worked = np.bincount(fabric.parent, minlength=rows) > 0
+    again = np.zeros(rows, bool)
+    again[fabric.parent[fabric.next[fabric.parent] == fabric.child]] = True
+    slipped = (fabric.flags & TURNED) != 0
+    slipped &= (fabric.next >= 0) & ~again & ~fabric.kinds(Kind.WRAP)
+    return np.asarray(np.maximum(carried, slipped) * worked)
 
 
 def _is_tall(fabric: Fabric) -> Bools:
@@ -128,101 +168,12 @@ def _is_tall(fabric: Fabric) -> Bools:
     return tall
 
 
-def _sheared(fabric: Fabric, rest: Floats, w: float, h: float) -> Floats:
-    """Lengthen the through edges that lean because stitches of their course were decreased.
-
-    Two stitches worked together pull what lies on one side of them a stitch over. The narrower
-    side goes: in a wedge the band between two decreases, along which the edge then runs with a
-    slope of one stitch to a course. Its through edges next to the decrease rest at the hypotenuse
-    of stitch and course; at the height of a course they would be a seam too short for the panel
-    that it borders, and the heel comes out 8 % too small. Where both sides are about as wide
-    each goes half a stitch. Which stitch lies on top has no say: a decrease that leans the
-    other way is as long.
-    """
-    rows = len(fabric.next)
-    counts = ~fabric.kinds(Kind.LIFTED, Kind.WRAP)[fabric.parent]  # these close gaps, no more
-    counts &= (fabric.info & (EDGE | CHAIN | FACING)) == 0
-    edges = np.flatnonzero(counts)
-    edges = edges[np.argsort(fabric.child[edges], kind="stable")]
-    many = np.bincount(fabric.child[edges], minlength=rows)
-    decreases = np.flatnonzero((many > 1) & fabric.kinds(Kind.WORKED))
-    if not len(decreases):
-        return rest
-    first = np.concatenate([[0], np.cumsum(many)[:-1]])
-    out = rest.copy()
-    whole, half = np.hypot(w, h) - h, np.hypot(w / 2, h) - h
-    for loop, before, after in zip(decreases, *_bands(fabric, decreases), strict=True):
-        own = edges[first[loop] : first[loop] + many[loop]]
-        beside = -1
-        if many[loop] > 2:  # the middle goes along the fold, the outer ones stand upright
-            out[own[1:-1]] += whole
-        elif before <= _SHORT_BAND * after:
-            out[own[0]] += whole
-            beside = fabric.previous[loop] if before else -1
-        elif after <= _SHORT_BAND * before:
-            out[own[-1]] += whole
-            beside = fabric.next[loop] if after else -1
-        else:
-            out[own] += half
-        if beside >= 0 and many[beside] == 1:
-            out[edges[first[beside]]] += whole
-    return out
-
-
-def _splayed(fabric: Fabric, rest: Floats, w: float, h: float) -> Floats:
-    """Lengthen the through edges on either side of an increase: each leans half a stitch."""
-    rows = len(fabric.next)
-    head = (fabric.info & (EDGE | CHAIN | FACING)) == 0
-    parents = np.bincount(fabric.child[head], minlength=rows)
-    lifted = fabric.kinds(Kind.LIFTED)
-    from_strand = np.zeros(rows, bool)
-    from_strand[fabric.child[head & lifted[fabric.parent]]] = True
-    before, after = fabric.previous, fabric.next
-    alone = from_strand & (parents == 1) & (before >= 0) & (after >= 0)
-    alone &= ~from_strand[before] & ~from_strand[after]  # a recaptured row is no increase
-    made = np.flatnonzero(alone | (fabric.kinds(Kind.OVER) & (before >= 0) & (after >= 0)))
-    beside = np.zeros(rows, bool)
-    beside[before[made]] = beside[after[made]] = True
-    beside &= (parents == 1) & ~from_strand
-    return np.where(head & beside[fabric.child], rest + np.hypot(w / 2, h) - h, rest)
-
-
-def _bands(fabric: Fabric, decreases: Ints) -> tuple[Ints, Ints]:
-    """How many loops stand between each decrease and the one before, and after, in its course."""
-    course = fabric.course[decreases]
-    strand = fabric.strand[decreases]
-    same = (course[1:] == course[:-1]) & (strand[1:] == strand[:-1])
-    gap = np.diff(decreases) - 1
-    first_of, last_of = _course_ends(fabric, decreases)
-    before = np.concatenate([[0], np.where(same, gap, 0)])
-    after = np.concatenate([np.where(same, gap, 0), [0]])
-    starts = np.concatenate([[True], ~same])
-    ends = np.concatenate([~same, [True]])
-    head, tail = decreases[starts] - first_of[starts], last_of[ends] - decreases[ends]
-    turned = (fabric.flags & TURNED) != 0
-    round_ = ~turned[last_of[ends]]
-    before[starts] = head + np.where(round_, tail, 0)
-    after[ends] = tail + np.where(round_, head, 0)
-    return before, after
-
-
-def _course_ends(fabric: Fabric, decreases: Ints) -> tuple[Ints, Ints]:
-    """First and last loop of the course of each decrease."""
-    course = fabric.course.astype(np.int64)
-    change = np.flatnonzero((course[1:] != course[:-1]) | (fabric.strand[1:] != fabric.strand[:-1]))
-    starts = np.concatenate([[0], change + 1])
-    ends = np.concatenate([change, [len(course) - 1]])
-    at = np.searchsorted(starts, decreases, side="right") - 1
-    return starts[at], ends[at]
-
-
-def _merged(pairs: Ints, rest: Floats, along: Bools, n: int) -> tuple[Ints, Floats, Bools]:
+def _shortest(pairs: Ints, rest: Floats, n: int) -> Ints:
     """One edge for each pair of loops; the shortest of several, for the others hang slack."""
     keys = pairs.min(axis=1) * n + pairs.max(axis=1)
     order = np.lexsort((rest, keys))
     first = order[np.unique(keys[order], return_index=True)[1]]
-    first = first[pairs[first, 0] != pairs[first, 1]]
-    return pairs[first], rest[first], along[first]
+    return np.asarray(first[pairs[first, 0] != pairs[first, 1]])
 
 
 def _rings(fabric: Fabric, vertex: Ints) -> list[Ints]:
