@@ -14,6 +14,7 @@ from loopwright.errors import PictureError
 from loopwright.fabric import same_fabric
 from loopwright.fabric.stitches import STITCHES, Kind
 from loopwright.gauge import Gauge
+from loopwright.making import Hand
 from loopwright.pattern import Pattern, ProvisionalCastOn, Side
 from loopwright.pattern.knit import knit
 from loopwright.picture.chart import Chart, chart, charts, read_chart
@@ -112,6 +113,47 @@ def test_left_and_right_are_those_of_the_right_side() -> None:
         if node.get("class") == "symbol"
     }
     assert x["ssk"] > x["k2tog"]  # both of the left half: the later overwrites the earlier
+
+
+def test_a_left_handed_chart_is_the_mirror_image() -> None:
+    """What leans left for others leans right, and stands on the other side of the half."""
+    right, left = (elements(chart(TOE, "Toe", size="S", hand=hand).svg(), "row") for hand in Hand)
+    for one, other in zip(right, left, strict=True):
+        spots = [
+            [
+                (node.get("data-stitch"), float(node.get("d", "")[1:].split("L")[0].split()[0]))
+                for node in row
+                if node.get("class") == "symbol"
+            ]
+            for row in (one, other)
+        ]
+        assert [stitch for stitch, _ in spots[0]] == [stitch for stitch, _ in spots[1]]
+        sums = {round(a + b, 1) for (_, a), (_, b) in zip(*spots, strict=True)}
+        assert len(sums) <= 1  # all mirrored about one line
+
+
+def test_a_left_handed_chart_is_read_from_the_left() -> None:
+    """Round numbers stand at the left, wrong-side rows' at the right."""
+    for pattern in (TOE, SHORT_ROWS):
+        (drawn,) = charts(pattern, size="S" if pattern is TOE else None, hand=Hand.LEFT)[-1:]
+        svg = drawn.svg()
+        middle = float(ET.fromstring(svg).get("viewBox", "").split()[2]) / 2
+        for row, node in zip(drawn.rows, elements(svg, "number"), strict=True):
+            assert (float(node.get("x", "")) < middle) == (row.side is Side.RS)
+        assert "left-handed" in svg
+
+
+@settings(max_examples=25, deadline=None)
+@given(worked_rows())
+def test_a_left_handed_chart_read_back_knits_the_same_fabric(
+    worked: tuple[Pattern, list[list[str]]],
+) -> None:
+    drawn = chart(worked[0], hand=Hand.LEFT)
+    for text in (drawn.svg(), drawn.csv()):
+        again = read_chart(text)
+        assert again == drawn
+        made = knit(again.pattern(), hand=again.hand)
+        assert same_fabric(made, knit(worked[0], hand=Hand.LEFT))
 
 
 def test_numbers_stand_where_the_row_starts() -> None:

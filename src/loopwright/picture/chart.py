@@ -1,7 +1,8 @@
 """Charts: rounds or rows of a pattern as squares with symbols, and charts read back.
 
 A chart is derived by knitting the pattern, so chart and written rounds can't disagree. It shows
-the right side: rounds and right-side rows are read from the right, wrong-side rows from the left.
+the right side: rounds and right-side rows are read from the right, wrong-side rows from the left;
+in a left-handed chart, which is the mirror image, the other way round.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ import attrs
 
 from loopwright.errors import PictureError
 from loopwright.fabric.stitches import STITCHES, StitchTable
+from loopwright.making import Hand
 from loopwright.pattern import Pattern, Step
 from loopwright.picture.grid import Grid
 from loopwright.picture.grid_drawing import draw
@@ -59,7 +61,10 @@ class Chart(Grid):
         return steps_of(self)
 
     def pattern(self) -> Pattern:
-        """Return the rows as a pattern that casts on what they start with."""
+        """Return the rows as a pattern that casts on what they start with.
+
+        Its words are the same for either hand: `knit` it with `hand`.
+        """
         return pattern_of(self)
 
     def _repr_svg_(self) -> str:
@@ -77,6 +82,7 @@ def charts(
     section: str | None = None,
     rounds: tuple[int, int] | None = None,
     folded: bool = True,
+    hand: Hand = Hand.RIGHT,
 ) -> tuple[Chart, ...]:
     """Return charts of a pattern: one for each heading, and anew where the round begins anew.
 
@@ -91,6 +97,9 @@ def charts(
         Only these rounds or rows of it, both included.
     folded : bool
         Show what repeats once, in a frame, with the number of times.
+    hand : Hand
+        Whose. A left-handed knitter works the same words and gets the mirror image: the chart
+        begins at the left, and what leans left for others leans right.
 
     Raises
     ------
@@ -118,7 +127,7 @@ def charts(
             title = heading or pattern.title
             parts[title] = parts.get(title, 0) + 1
             title = f"{title}, part {parts[title]}" if parts[title] > 1 else title
-            grid = grid_of(title, lines, work.orders[sheet], size=name, folded=folded)
+            grid = grid_of(title, lines, work.orders[sheet], size=name, folded=folded, hand=hand)
             found.append(_as_chart(grid))
     if not found:
         raise PictureError("chart", "there is no such round", "count rounds from the heading")
@@ -132,6 +141,7 @@ def chart(
     rounds: tuple[int, int] | None = None,
     size: str | int | None = None,
     folded: bool = True,
+    hand: Hand = Hand.RIGHT,
 ) -> Chart:
     """Return the chart of some rounds; see `charts`.
 
@@ -140,7 +150,7 @@ def chart(
     PictureError
         They make no single chart: choose a heading, or use `charts`.
     """
-    found = charts(pattern, size=size, section=section, rounds=rounds, folded=folded)
+    found = charts(pattern, size=size, section=section, rounds=rounds, folded=folded, hand=hand)
     if len(found) > 1:
         parts = ", ".join(f"{one.title!r} from {one.rows[0].number}" for one in found)
         raise PictureError(

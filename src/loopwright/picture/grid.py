@@ -1,7 +1,7 @@
 """The chart as data: rows of cells and what repeats.
 
-A grid shows the right side. Column 0 is at the right; the first row is at the bottom. Where no
-cell stands there is no stitch.
+A grid shows the right side. Column 0 is where right-side rows begin: at the right, in a left-handed
+chart at the left. The first row is at the bottom. Where no cell stands there is no stitch.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator
 import attrs
 
 from loopwright.fabric.stitches import STITCHES
+from loopwright.making import Hand
 from loopwright.pattern import Side
 
 __all__ = ["MORE", "WAITING", "Block", "Cell", "ChartRow", "Grid", "name_of"]
@@ -26,7 +27,7 @@ class Cell:
     Parameters
     ----------
     column : int
-        0 at the right.
+        0 where right-side rows begin.
     stitch : str
         Key of the stitch table, `WAITING` or `MORE`.
     extra : str
@@ -73,15 +74,15 @@ class ChartRow:
     count: int = 0
 
     @property
-    def reads_left(self) -> bool:
-        """Whether it is read right to left: right-side rows and rounds are."""
+    def goes_up(self) -> bool:
+        """Whether it is worked from column 0 on: right-side rows and rounds are."""
         return self.side is Side.RS
 
     @property
     def worked(self) -> tuple[Cell, ...]:
         """The stitches in the order in which they are worked, without those left waiting."""
         cells = tuple(cell for cell in self.cells if cell.stitch not in (WAITING, MORE))
-        return cells if self.reads_left else cells[::-1]
+        return cells if self.goes_up else cells[::-1]
 
     def turning_column(self) -> int | None:
         """Return the column of the stitch at which the work turned, None where there was none."""
@@ -89,7 +90,7 @@ class ChartRow:
             return None
         last = self.worked[-1].column
         columns = [cell.column for cell in self.cells if cell.stitch == WAITING]
-        if self.reads_left:
+        if self.goes_up:
             return min((c for c in columns if c > last), default=None)
         return max((c for c in columns if c < last), default=None)
 
@@ -144,6 +145,8 @@ class Grid:
     start : int, stitches
         Live before the first row.
     size : str
+    hand : Hand
+        Whose; a left-handed knitter's fabric, and so the chart, is the mirror image.
     """
 
     title: str
@@ -152,6 +155,16 @@ class Grid:
     across: int = 1
     start: int = 0
     size: str = ""
+    hand: Hand = Hand.RIGHT
+
+    @property
+    def mirrored(self) -> bool:
+        """Whether column 0 is at the left."""
+        return self.hand is Hand.LEFT
+
+    def reads_left(self, row: ChartRow) -> bool:
+        """Return whether a row is read from right to left."""
+        return row.goes_up != self.mirrored
 
     @property
     def rows(self) -> tuple[ChartRow, ...]:

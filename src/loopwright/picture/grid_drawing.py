@@ -56,10 +56,13 @@ class _Sheet:
     grid: Grid
     left: float
     top: float
+    at_left: float  # room for the numbers of rows that begin at the left, and at the right
+    at_right: float
 
     def x(self, column: float) -> float:
         """Left edge of a column."""
-        return self.left + (self.grid.width - 1 - column) * SQUARE
+        place = column if self.grid.mirrored else self.grid.width - 1 - column
+        return self.left + place * SQUARE
 
     def y(self, row: int) -> float:
         """Top edge of a row, 0 at the bottom."""
@@ -86,11 +89,13 @@ def draw(grid: Grid, table: str = "") -> Picture:
     rows = grid.rows
     labels = [block.numbers(at) for block in grid.blocks for at in range(len(block.rows))]
     margin = 18 + max([text_width(text, _TEXT) for text in labels] or [0])
-    counts = 10 + max([text_width(str(row.count), _TEXT) for row in rows] or [0])
-    left = 8 + max(counts, text_width("sts", _TEXT) + 4) + (
-        margin if any(not row.reads_left for row in rows) else 0
-    )  # fmt: skip
-    sheet = _Sheet(grid, left, 40.0)
+    counts = max(10 + max([text_width(str(row.count), _TEXT) for row in rows] or [0]),
+                 text_width("sts", _TEXT) + 4)  # fmt: skip
+    # Numbers stand where rows begin, counts on the side where rounds end.
+    ways = {grid.reads_left(row) for row in rows} | {not grid.mirrored}
+    at_left, at_right = (margin if way in ways else 0.0 for way in (False, True))
+    sheet = _Sheet(grid, 8 + at_left + (0 if grid.mirrored else counts), 40.0, at_left, at_right)
+    beside = at_right + (counts + 6 if grid.mirrored else 0)
     notes = [text_width(f"{b.times} times in all", _TEXT) + 16 for b in grid.blocks if b.times > 1]
     body = [
         *_headings(sheet),
@@ -98,12 +103,12 @@ def draw(grid: Grid, table: str = "") -> Picture:
         *_lattice(sheet),
         *_rows(sheet),
         *_margins(sheet, labels),
-        *_frames(sheet, margin),
+        *_frames(sheet, beside),
     ]
     key, wide, high = _key(grid, sheet.bottom + (44 if grid.across > 1 else 32))
     foot = sheet.left + text_width(_across(grid), _TEXT) + 8
     foot = foot if grid.across > 1 else 0
-    width = max(foot, sheet.right + margin + max(notes, default=0) + 8, wide,
+    width = max(foot, sheet.right + beside + max(notes, default=0) + 8, wide,
                 text_width(_title(grid), 12) + 16)  # fmt: skip
     return Picture(
         width, high + 8, f"Chart: {_title(grid)}", _description(grid), (*body, *key),
@@ -113,7 +118,8 @@ def draw(grid: Grid, table: str = "") -> Picture:
 
 def _title(grid: Grid) -> str:
     name = grid.title or "Chart"
-    return f"{name}, size {grid.size}" if grid.size else name
+    sized = f"{name}, size {grid.size}" if grid.size else name
+    return f"{sized}, left-handed" if grid.mirrored else sized
 
 
 def _description(grid: Grid) -> str:
@@ -121,6 +127,8 @@ def _description(grid: Grid) -> str:
     kind = "rounds" if all(row.in_rounds for row in rows) else "rows"
     how_many = sum(len(block.rows) * block.times for block in grid.blocks)
     said = [f"{how_many} {kind}, shown from the right side, the first at the bottom."]
+    if grid.mirrored:
+        said.append("Left-handed: right-side rows are read from the left.")
     said.append(f"{grid.start} stitches before it.")
     if grid.across > 1:
         said.append(f"The {grid.width} columns are repeated {grid.across} times.")
@@ -136,8 +144,14 @@ def _description(grid: Grid) -> str:
 def _headings(sheet: _Sheet) -> list[ET.Element]:
     return [
         label(8, 17, _title(sheet.grid), size=12, font_weight="bold"),
-        label(8, 33, "sts", size=_TEXT, font_style="italic"),
+        _count(sheet, 33, "sts"),
     ]
+
+
+def _count(sheet: _Sheet, y: float, words: str, class_: str = "unit") -> ET.Element:
+    """Write in the column of counts: at the left, in a left-handed chart at the right."""
+    x = sheet.right + sheet.at_right + 6 if sheet.grid.mirrored else 8.0
+    return label(x, y, words, size=_TEXT, font_style="italic", class_=class_)
 
 
 # the squares
@@ -154,7 +168,8 @@ def _empty(sheet: _Sheet) -> list[ET.Element]:
             while column < sheet.grid.width and column not in taken:
                 column += 1
             if column > start:
-                found.append(_no_stitch(sheet.x(column - 1), sheet.y(at), column - start))
+                x = min(sheet.x(start), sheet.x(column - 1))
+                found.append(_no_stitch(x, sheet.y(at), column - start))
             column += 1
     return found
 
@@ -177,7 +192,7 @@ def _lattice(sheet: _Sheet) -> list[ET.Element]:
     thin: list[str] = []
     thick: list[str] = []
     for column in range(grid.width + 1):
-        x = number(sheet.right - column * SQUARE)
+        x = number(sheet.x(column - 1 if sheet.grid.mirrored else column) + SQUARE)
         (thin if column % 5 else thick).append(f"M{x} {number(sheet.top)}V{number(sheet.bottom)}")
     fives = {0, rows}
     fives |= {at for at, row in enumerate(grid.rows, start=1) if row.number and not row.number % 5}
@@ -195,14 +210,14 @@ def _rows(sheet: _Sheet) -> list[ET.Element]:
     found = []
     for at, row in enumerate(sheet.grid.rows):
         shown: list[ET.Element] = []
-        for place, cell in enumerate(row.cells):
+        for cell in row.cells:
             x, y = sheet.x(cell.column), sheet.y(at)
             if cell.stitch == MORE:
-                shown.append(_joined(row, place, x, y))
+                shown.append(_joined(sheet.grid.reads_left(row), x, y))
                 continue
             if cell.yarn:
                 shown += _yarn(yarns[cell.yarn], x, y, cell.yarn)
-            shown += _cell(cell, row, x, y)
+            shown += _cell(cell, row, x, y, mirrored=sheet.grid.mirrored)
         shown += _turn(sheet, at, row)
         found.append(
             group(shown, class_="row", data_round=row.number, data_side=row.side.value,
@@ -211,10 +226,10 @@ def _rows(sheet: _Sheet) -> list[ET.Element]:
     return found
 
 
-def _joined(row: ChartRow, place: int, x: float, y: float) -> ET.Element:
+def _joined(reads_left: bool, x: float, y: float) -> ET.Element:
     """Show that one stitch fills this square too: a bar across the line between the two."""
-    step = 1 if row.reads_left else -1
-    edge = x + (SQUARE if row.reads_left else 0)
+    step = 1 if reads_left else -1
+    edge = x + (SQUARE if reads_left else 0)
     middle = number(y + SQUARE * 0.75)
     return path(
         f"M{number(edge + step * SQUARE * 0.3)} {middle}H{number(edge - step * SQUARE * 0.6)}",
@@ -231,7 +246,7 @@ def _yarn(index: int, x: float, y: float, name: str) -> list[ET.Element]:
     return [fill, path(mark, stroke="none", fill=INK, class_="mark")] if mark else [fill]
 
 
-def _cell(cell: Cell, row: ChartRow, x: float, y: float) -> list[ET.Element]:
+def _cell(cell: Cell, row: ChartRow, x: float, y: float, *, mirrored: bool) -> list[ET.Element]:
     if cell.stitch == WAITING:
         return [path(_placed(_WAITS, x, y), stroke=GREY, stroke_width=0.9, class_="waiting")]
     found = []
@@ -243,23 +258,24 @@ def _cell(cell: Cell, row: ChartRow, x: float, y: float) -> list[ET.Element]:
                   class_="symbol", data_stitch=cell.stitch)
         )  # fmt: skip
     else:
-        found += _drawn(symbol, x, y, cell.stitch)
+        found += _drawn(symbol, x, y, cell.stitch, mirrored=mirrored)
     if cell.extra:
-        mark = _placed(_EXTRA[cell.extra][1], x, y)
+        mark = _placed(_EXTRA[cell.extra][1], x, y, mirrored=mirrored)
         found.append(path(mark, stroke_width=1, class_="extra"))
     return found
 
 
-def _drawn(symbol: Symbol, x: float, y: float, stitch: str) -> list[ET.Element]:
+def _drawn(symbol: Symbol, x: float, y: float, stitch: str, *, mirrored: bool) -> list[ET.Element]:
     found = []
     if symbol.strokes:
         found.append(
-            path(_placed(symbol.strokes, x, y), stroke_width=1.3, stroke_linejoin="round",
-                 class_="symbol", data_stitch=stitch)
+            path(_placed(symbol.strokes, x, y, mirrored=mirrored), stroke_width=1.3,
+                 stroke_linejoin="round", class_="symbol", data_stitch=stitch)
         )  # fmt: skip
     if symbol.solid:
         more = {} if symbol.strokes else {"class_": "symbol", "data_stitch": stitch}
-        found.append(path(_placed(symbol.solid, x, y), fill=INK, stroke="none", **more))
+        solid = _placed(symbol.solid, x, y, mirrored=mirrored)
+        found.append(path(solid, fill=INK, stroke="none", **more))
     return found
 
 
@@ -269,7 +285,7 @@ def _turn(sheet: _Sheet, at: int, row: ChartRow) -> list[ET.Element]:
     if column is None:
         return []
     x, y = sheet.x(column), sheet.y(at)
-    edge = x + SQUARE if row.reads_left else x
+    edge = x + SQUARE if sheet.grid.reads_left(row) else x
     marks = [line(edge, y, edge, y + SQUARE, stroke_width=2.2, class_="turn")]
     if row.ends == "wrap":
         marks.append(path(_placed("M.18 .35V.72Q.18 .92 .5 .92T.82 .72V.35", x, y),
@@ -291,22 +307,29 @@ def _parsed(d: str) -> tuple[tuple[str, tuple[float, ...]], ...]:
     return tuple(found)
 
 
-def _placed(d: str, x: float, y: float, side: float = SQUARE) -> str:
-    """Move a shape of the unit square to a square of the sheet."""
+def _placed(d: str, x: float, y: float, side: float = SQUARE, *, mirrored: bool = False) -> str:
+    """Move a shape of the unit square to a square of the sheet, or its mirror image."""
     said = []
+
+    def across(v: float) -> str:
+        return number(x + (1 - v if mirrored else v) * side)
+
     for letter, values in _parsed(d if d.endswith("Z") or not d else d + " "):
         if letter == "H":
-            said.append("H" + number(x + values[0] * side))
+            said.append("H" + across(values[0]))
         elif letter == "V":
             said.append("V" + number(y + values[0] * side))
         elif letter == "A":
             rx, ry, turn, large, sweep, to_x, to_y = values
+            sweep = 1 - sweep if mirrored else sweep
             said.append(
                 f"A{number(rx * side)} {number(ry * side)} {number(turn)} {number(large)} "
-                f"{number(sweep)} {number(x + to_x * side)} {number(y + to_y * side)}"
+                f"{number(sweep)} {across(to_x)} {number(y + to_y * side)}"
             )
         else:
-            places = [number((y if odd % 2 else x) + v * side) for odd, v in enumerate(values)]
+            places = [
+                number(y + v * side) if odd % 2 else across(v) for odd, v in enumerate(values)
+            ]
             said.append(letter + " ".join(places))
     return "".join(said)
 
@@ -319,10 +342,8 @@ def _margins(sheet: _Sheet, labels: list[str]) -> list[ET.Element]:
     found = []
     for at, (row, text) in enumerate(zip(grid.rows, labels, strict=True)):
         middle = sheet.y(at) + SQUARE / 2
-        found.append(
-            label(8, middle + 3, str(row.count), size=_TEXT, font_style="italic", class_="count")
-        )
-        side, step = (sheet.right, 1) if row.reads_left else (sheet.left, -1)
+        found.append(_count(sheet, middle + 3, str(row.count), class_="count"))
+        side, step = (sheet.right, 1) if grid.reads_left(row) else (sheet.left, -1)
         found.append(_arrow(side + 3 * step, middle, step))
         found.append(
             label(side + 14 * step, middle + 3, text, size=_TEXT,
@@ -445,24 +466,20 @@ def _key(grid: Grid, top: float) -> tuple[list[ET.Element], float, float]:
     tall = -(-len(entries) // columns)
     for at, (kind, which, words) in enumerate(entries):
         x, y = 8 + at // tall * wide, top + 8 + at % tall * (SQUARE + 5)
-        found.append(
-            group(
-                (*_sample(kind, which, x, y), label(x + SQUARE + 8, y + SQUARE * 0.72, words,
-                                                    size=_TEXT)),
-                class_="key", data_kind=kind, data_which=which,
-            )
-        )  # fmt: skip
+        sample = _sample(kind, which, x, y, mirrored=grid.mirrored)
+        said = label(x + SQUARE + 8, y + SQUARE * 0.72, words, size=_TEXT)
+        found.append(group((*sample, said), class_="key", data_kind=kind, data_which=which))
     bottom = top + 8 + tall * (SQUARE + 5)
     found += [label(8, bottom + 10 + 10 * at, note, size=7.5) for at, note in enumerate(_NOTES)]
     return found, max(8 + columns * wide, text_width(max(_NOTES, key=len), 7.5) + 16), bottom + 34
 
 
-def _sample(kind: str, which: str, x: float, y: float) -> list[ET.Element]:
+def _sample(kind: str, which: str, x: float, y: float, *, mirrored: bool) -> list[ET.Element]:
     box = rect(x, y, SQUARE, SQUARE, stroke="#555555", stroke_width=0.8)
     if kind == "symbol":
-        return [box, *_drawn(_NAMES[which], x, y, "")]
+        return [box, *_drawn(_NAMES[which], x, y, "", mirrored=mirrored)]
     if kind == "extra":
-        return [box, path(_placed(_EXTRA[which][1], x, y), stroke_width=1)]
+        return [box, path(_placed(_EXTRA[which][1], x, y, mirrored=mirrored), stroke_width=1)]
     if kind == "yarn":
         return [*_yarn(int(which), x, y, ""), box]
     if kind == "words":

@@ -7,6 +7,7 @@ from itertools import accumulate
 
 import attrs
 
+from loopwright.making import Hand
 from loopwright.pattern import Side
 from loopwright.picture.grid import MORE, WAITING, Block, Cell, ChartRow, Grid
 from loopwright.picture.trace import Line
@@ -24,6 +25,7 @@ def grid_of(
     *,
     size: str = "",
     folded: bool = True,
+    hand: Hand = Hand.RIGHT,
 ) -> Grid:
     """Lay out rows of one sheet.
 
@@ -36,6 +38,7 @@ def grid_of(
         Wales, right to left.
     folded : bool
         Show what repeats once, with the number of times.
+    hand : Hand
     """
     used = {spot.wale for line, _ in lines for spot in line.spots}
     column = {wale: at for at, wale in enumerate(wale for wale in order if wale in used)}
@@ -46,7 +49,8 @@ def grid_of(
         for row, times in rows
         for time in range(times)
     ]  # fmt: skip
-    grid = Grid(title, len(column), blocks, 1, len(lines[0][0].before) if lines else 0, size)
+    start = len(lines[0][0].before) if lines else 0
+    grid = Grid(title, len(column), blocks, 1, start, size, hand)
     return _narrowed(grid) if folded else grid
 
 
@@ -133,7 +137,7 @@ def _narrowed(grid: Grid) -> Grid:
     """Show the columns of a repeat once, if all rows repeat in the same way."""
     rows = grid.rows
     whole = all(
-        row.in_rounds and not row.ends and row.reads_left and len(row.cells) == grid.width
+        row.in_rounds and not row.ends and row.goes_up and len(row.cells) == grid.width
         and not any(cell.extra or cell.stitch in (MORE, WAITING, "co", "pu") for cell in row.cells)
         for row in rows
     )  # fmt: skip

@@ -11,6 +11,8 @@ chart at the right. A few lines before it say what the squares can't::
     2,RS,round,,8,2,1,k,k,k,k,k,k,k,k
     1,RS,round,,8,1,1,k,k2tog,,k,k,k2tog,,k
 
+A left-handed chart says ``hand,left`` as well, and its first column is at the left.
+
 A square holds the key of a stitch, ``.`` for a stitch left waiting, ``&`` for a further loop of
 the stitch before it, or nothing for no stitch; ``+wraps`` or ``+lifted`` and ``@yarn`` follow.
 """
@@ -21,15 +23,18 @@ import csv
 import io
 from collections.abc import Iterable
 from itertools import groupby
+from typing import TypeVar
 
 from loopwright.errors import PictureError
 from loopwright.fabric.stitches import STITCHES, StitchTable
+from loopwright.making import Hand
 from loopwright.pattern import Side
 from loopwright.picture.grid import MORE, WAITING, Block, Cell, ChartRow, Grid
 from loopwright.picture.symbols import symbol_for
 
 __all__ = ["from_csv", "square", "to_csv"]
 
+_T = TypeVar("_T")
 _HEADS = ("round", "side", "way", "ends", "count", "block", "times")
 _ENDS = ("", "turn", "wrap", "part")
 _EXTRAS = ("", "wraps", "lifted")
@@ -51,17 +56,24 @@ def to_csv(grid: Grid) -> str:
         table.writerow(("size", grid.size))
     table.writerow(("start", grid.start))
     table.writerow(("across", grid.across))
-    table.writerow((*_HEADS, *range(grid.width, 0, -1)))
+    if grid.mirrored:
+        table.writerow(("hand", "left"))
+    table.writerow((*_HEADS, *_seen(grid.mirrored, list(range(1, grid.width + 1)))))
     rows = [(row, number, block.times) for number, block in enumerate(grid.blocks, start=1)
             for row in block.rows]  # fmt: skip
     for row, block, times in reversed(rows):
         squares = [""] * grid.width
         for cell in row.cells:
-            squares[grid.width - 1 - cell.column] = square(cell)
+            squares[cell.column] = square(cell)
         way = "round" if row.in_rounds else "row"
         heads = (row.number or "", row.side.value, way, row.ends, row.count, block, times)
-        table.writerow((*heads, *squares))
+        table.writerow((*heads, *_seen(grid.mirrored, squares)))
     return text.getvalue()
+
+
+def _seen(mirrored: bool, columns: list[_T]) -> list[_T]:
+    """Return columns, from the first on, as the chart has them from left to right; and back."""
+    return columns if mirrored else columns[::-1]
 
 
 def from_csv(text: str, *, stitches: StitchTable = STITCHES) -> Grid:
@@ -82,7 +94,7 @@ def from_csv(text: str, *, stitches: StitchTable = STITCHES) -> Grid:
     facts: dict[str, str] = {}
     while lines and lines[0][1][0].strip() != _HEADS[0]:
         at, line = lines.pop(0)
-        if line[0] not in ("chart", "size", "start", "across") or len(line) < 2:
+        if line[0] not in ("chart", "size", "start", "across", "hand") or len(line) < 2:
             raise _wrong(at, f"{line[0]!r} is no head of a chart", f"expected {_HEADS[0]!r}")
         facts[line[0]] = line[1]
     if not lines:
@@ -95,7 +107,8 @@ def from_csv(text: str, *, stitches: StitchTable = STITCHES) -> Grid:
     width = len(heads) - len(_HEADS)
     if not 0 < width <= _WIDEST or len(lines) > _MOST_ROWS:
         raise _wrong(at, f"{width} columns, {len(lines)} rows", "expected 1 to 2000 columns")
-    found = [_row(at, line, width, stitches) for at, line in reversed(lines)]
+    mirrored = _one_of(0, facts.get("hand", "right"), "hand", ("left", "right")) == "left"
+    found = [_row(at, line, width, stitches, mirrored) for at, line in reversed(lines)]
     blocks = []
     for _, group in groupby(found, key=lambda one: one[1:]):
         rows = list(group)
@@ -103,6 +116,7 @@ def from_csv(text: str, *, stitches: StitchTable = STITCHES) -> Grid:
     return Grid(
         facts.get("chart", ""), width, blocks, _whole(0, facts.get("across", "1"), "across", 1),
         _whole(0, facts.get("start", "0"), "start", 0), facts.get("size", ""),
+        Hand.LEFT if mirrored else Hand.RIGHT,
     )  # fmt: skip
 
 
@@ -124,13 +138,15 @@ def _one_of(at: int, text: str, what: str, known: Iterable[str]) -> str:
     return text
 
 
-def _row(at: int, line: list[str], width: int, stitches: StitchTable) -> tuple[ChartRow, int, int]:
+def _row(
+    at: int, line: list[str], width: int, stitches: StitchTable, mirrored: bool
+) -> tuple[ChartRow, int, int]:
     """Return a row with the number of its block and how many times that is worked."""
     if len(line) != len(_HEADS) + width:
         raise _wrong(at, f"{len(line)} fields", f"expected {len(_HEADS) + width}")
     number, side, way, ends, count, block, times = (field.strip() for field in line[:7])
     cells = []
-    for column, text in enumerate(reversed(line[7:])):
+    for column, text in enumerate(_seen(mirrored, line[len(_HEADS) :])):
         if text.strip():
             cells.append(_cell(at, column, text.strip(), stitches))
     row = ChartRow(
