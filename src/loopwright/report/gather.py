@@ -6,13 +6,13 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 
 import attrs
-from threadpoolctl import threadpool_limits
 
 from loopwright.design import DesignFile
 from loopwright.fabric.checks import Limits, check
 from loopwright.fabric.fabric import Fabric
 from loopwright.fit.fit import fit
 from loopwright.fit.sample import Sample
+from loopwright.fit.threads import one_thread
 from loopwright.gauge import Gauge
 from loopwright.making import Work
 from loopwright.pattern import Pattern, Section, Step
@@ -82,7 +82,7 @@ def _size(
     verdict = check(fabric, limits=limits)
     on_step(f"{label}knitted and checked")
     made = Sample(sock, quick=True)
-    with threadpool_limits(1):  # threads cost more than they bring on vectors of this length
+    with one_thread():
         sits = fit(made)
     on_step(f"{label}relaxed and measured")
     pictures = tuple(_pictures(pattern, place, sock.gauge))

@@ -14,9 +14,9 @@ from typing import Any, Final
 
 import attrs
 import pyarrow as pa
-from threadpoolctl import threadpool_limits
 
 from loopwright.fit.sample import sample
+from loopwright.fit.threads import one_thread
 from loopwright.gauge import Gauge
 from loopwright.sock.foot import Foot
 from loopwright.sock.plan import Plan
@@ -89,7 +89,7 @@ class PlanTask:
         """Return a row a case."""
         # The cases of a foot follow each other, and estimating a foot takes longer than planning.
         foot = lru_cache(maxsize=1)(self.feet.foot)
-        with threadpool_limits(1):
+        with one_thread():
             return as_table([self._row(item, foot) for item in self.items], self.schema)
 
     def _row(self, item: int, foot: Callable[[int], Foot]) -> Row:
@@ -151,7 +151,7 @@ class MeasureTask:
 
     def __call__(self) -> pa.Table:
         """Return a row a sock."""
-        with threadpool_limits(1):
+        with one_thread():
             return as_table([self._row(subject) for subject in self.subjects], self.schema)
 
     def _row(self, subject: Subject) -> Row:
