@@ -160,6 +160,46 @@ def test_the_look_can_be_chosen_and_is_kept(visit: Visit, sheet: Path) -> None:
     assert visit.page.evaluate(paper) == dark
 
 
+# Contrast of two colours by their relative luminance: W3C, Web Content Accessibility Guidelines
+# 2.2, 1.4.3 (level AA): 4.5 for text, 3 for text from 24 px on.
+_FAINT = """() => {
+  const lum = ([r, g, b]) => [r, g, b].map(v => v / 255)
+    .map(v => v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4)
+    .reduce((sum, v, k) => sum + v * [0.2126, 0.7152, 0.0722][k], 0);
+  const parts = text => text.match(/[0-9.]+/g).map(Number);
+  const behind = node => {
+    for (; node; node = node.parentElement) {
+      const found = parts(getComputedStyle(node).backgroundColor);
+      if (found.length === 3 || found[3] === 1) return found;
+    }
+    return [255, 255, 255];
+  };
+  const texts = [...document.body.querySelectorAll("*")].filter(node => node.checkVisibility()
+    && !node.closest("svg, .stage") && [...node.childNodes].some(
+      part => part.nodeType === 3 && part.data.trim()));
+  const faint = texts.filter(node => {
+    const style = getComputedStyle(node);
+    const [a, b] = [lum(parts(style.color)), lum(behind(node))].sort((x, y) => y - x);
+    return (a + 0.05) / (b + 0.05) < (parseFloat(style.fontSize) >= 24 ? 3 : 4.5);
+  });
+  return {seen: texts.length, faint: faint.map(node => node.textContent.trim().slice(0, 60))};
+}"""
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_text_stands_out_from_what_is_behind_it(visit: Visit, sheet: Path, scheme: str) -> None:
+    visit.page.emulate_media(color_scheme="dark" if scheme == "dark" else "light")
+    visit.open(sheet)
+    found = visit.page.evaluate(_FAINT)
+    assert found["seen"] > 50
+    assert found["faint"] == []
+    visit.page.evaluate(
+        "document.querySelector('main').insertAdjacentHTML('beforeend',"
+        " '<p style=\"color: #888\">faint</p>')"
+    )
+    assert visit.page.evaluate(_FAINT)["faint"] == (["faint"] if scheme == "light" else [])
+
+
 def test_print_shows_the_chosen_size_without_the_controls(visit: Visit, sheet: Path) -> None:
     visit.open(sheet)
     visit.choose("size", "1")

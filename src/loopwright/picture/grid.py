@@ -7,6 +7,7 @@ chart at the left. The first row is at the bottom. Where no cell stands there is
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from functools import cached_property
 
 import attrs
 
@@ -166,7 +167,7 @@ class Grid:
         """Return whether a row is read from right to left."""
         return row.goes_up != self.mirrored
 
-    @property
+    @cached_property
     def rows(self) -> tuple[ChartRow, ...]:
         """The rows shown, bottom first."""
         return tuple(row for block in self.blocks for row in block.rows)

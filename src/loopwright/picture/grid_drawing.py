@@ -46,6 +46,7 @@ _NOTES = (
     "The chart shows the right side. Numbers count all rounds and rows",
     "worked under this heading.",
 )
+_MIRRORED = "Left-handed: what leans left in the words leans right here."
 _NAMES = {symbol.name: symbol for symbol in SYMBOLS}
 
 
@@ -470,8 +471,10 @@ def _key(grid: Grid, top: float) -> tuple[list[ET.Element], float, float]:
         said = label(x + SQUARE + 8, y + SQUARE * 0.72, words, size=_TEXT)
         found.append(group((*sample, said), class_="key", data_kind=kind, data_which=which))
     bottom = top + 8 + tall * (SQUARE + 5)
-    found += [label(8, bottom + 10 + 10 * at, note, size=7.5) for at, note in enumerate(_NOTES)]
-    return found, max(8 + columns * wide, text_width(max(_NOTES, key=len), 7.5) + 16), bottom + 34
+    notes = [*_NOTES, _MIRRORED] if grid.mirrored else [*_NOTES]
+    found += [label(8, bottom + 10 + 10 * at, note, size=7.5) for at, note in enumerate(notes)]
+    broad = text_width(max(notes, key=len), 7.5) + 16
+    return found, max(8 + columns * wide, broad), bottom + 4 + 10 * len(notes)
 
 
 def _sample(kind: str, which: str, x: float, y: float, *, mirrored: bool) -> list[ET.Element]:
