@@ -194,8 +194,8 @@ def test_text_stands_out_from_what_is_behind_it(visit: Visit, sheet: Path, schem
     assert found["seen"] > 50
     assert found["faint"] == []
     visit.page.evaluate(
-        "document.querySelector('main').insertAdjacentHTML('beforeend',"
-        " '<p style=\"color: #888\">faint</p>')"
+        "document.querySelector('main').append(Object.assign(document.createElement('p'),"
+        " {textContent: 'faint'})); document.querySelector('main > p').style.color='#888'"
     )
     assert visit.page.evaluate(_FAINT)["faint"] == (["faint"] if scheme == "light" else [])
 
