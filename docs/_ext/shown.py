@@ -1,0 +1,195 @@
+"""Link each name of the reference to the executed examples that use it.
+
+The examples in the docstrings and in these pages are run once, with each name and attribute that
+they read written down. A name whose docstring has no example of its own says where it is shown; a
+build fails where a name that a package hands on is shown nowhere. `python docs/_ext/shown.py`
+lists those. That the examples print what they say is for the tests, which run them too.
+"""
+
+from __future__ import annotations
+
+import ast
+import contextlib
+import doctest
+import hashlib
+import inspect
+import io
+import json
+from collections import defaultdict
+from collections.abc import Iterator
+from importlib import import_module
+from pathlib import Path
+from types import ModuleType
+from typing import Any, Final
+
+from public_names import PACKAGE, home_of, modules
+from sphinx.errors import ExtensionError
+
+DOCS: Final = Path(__file__).parents[1]
+SEEN: Final = "_seen"
+AT_MOST: Final = 2  # links to examples; more are a list to search, not a help
+
+
+class _Watched(ast.NodeTransformer):
+    """Hand to `SEEN` on its way what is read by name or attribute, and what a call returns."""
+
+    def visit_Attribute(self, node: ast.Attribute) -> ast.expr:
+        self.generic_visit(node)
+        if not isinstance(node.ctx, ast.Load):
+            return node
+        return _call(node.value, ast.Constant(node.attr))
+
+    def visit_Call(self, node: ast.Call) -> ast.expr:
+        self.generic_visit(node)
+        return _call(node)
+
+    def visit_Name(self, node: ast.Name) -> ast.expr:
+        return _call(node) if isinstance(node.ctx, ast.Load) else node
+
+
+def _call(*args: ast.expr) -> ast.expr:
+    return ast.Call(ast.Name(SEEN, ast.Load()), list(args), [])
+
+
+def _names_of(thing: Any) -> Iterator[str]:
+    """The public names by which a value is known: its own, and those of its class and bases."""
+    if inspect.isclass(thing) or inspect.isroutine(thing):
+        yield f"{thing.__module__}.{thing.__qualname__}"
+    if not isinstance(thing, ModuleType):
+        for of in type(thing).__mro__:
+            yield f"{of.__module__}.{of.__qualname__}"
+
+
+def _members(thing: Any, name: str) -> Iterator[str]:
+    """The methods or properties that reading an attribute names, an overridden one too."""
+    for of in (thing if inspect.isclass(thing) else type(thing)).__mro__:
+        if name in vars(of):
+            yield f"{of.__module__}.{of.__qualname__}.{name}"
+
+
+def _run(test: doctest.DocTest) -> set[str]:
+    """The names that the examples of one docstring or page use."""
+    names: set[str] = set()
+
+    def seen(thing: Any, *attribute: str) -> Any:
+        for name in attribute:
+            names.update(_members(thing, name))
+            thing = getattr(thing, name)
+        names.update(_names_of(thing))
+        return thing
+
+    for example in test.examples:
+        watched = _Watched().visit(ast.parse(example.source))
+        example.source = ast.unparse(ast.fix_missing_locations(watched)) + "\n"
+        if example.exc_msg:
+            names.add(example.exc_msg.partition(":")[0].strip())
+    test.globs[SEEN] = seen
+    flags = doctest.ELLIPSIS | doctest.NORMALIZE_WHITESPACE
+    with contextlib.redirect_stdout(io.StringIO()):
+        doctest.DocTestRunner(verbose=False, optionflags=flags).run(test, out=lambda _: None)
+    return names
+
+
+def _pages() -> Iterator[tuple[str, doctest.DocTest]]:
+    for path in sorted(DOCS.rglob("*.md")):
+        place = f":doc:`/{path.relative_to(DOCS).with_suffix('').as_posix()}`"
+        text = path.read_text(encoding="utf-8")
+        yield place, doctest.DocTestParser().get_doctest(text, {}, path.name, str(path), 0)
+
+
+def _docstrings() -> Iterator[tuple[str, doctest.DocTest]]:
+    finder = doctest.DocTestFinder(exclude_empty=True)
+    for module in modules():
+        for test in finder.find(module, module.__name__):
+            role = "py:mod" if test.name == module.__name__ else "py:obj"
+            yield f":{role}:`~{test.name}`", test
+
+
+def _shown() -> dict[str, list[str]]:
+    """The places of the examples that use a name, by the name."""
+    places = defaultdict(list)
+    with contextlib.chdir(DOCS.parent):
+        for place, test in (*_docstrings(), *_pages()):
+            for name in _run(test) if test.examples else ():
+                if name.startswith(PACKAGE):
+                    places[name].append(place)
+    return dict(places)
+
+
+def shown(cache: Path | None = None) -> dict[str, list[str]]:
+    """What `_shown` found, taken from a file as long as no source has changed."""
+    sources = sorted((*DOCS.rglob("*.md"), *(DOCS.parent / "src").rglob("*.py")))
+    digest = hashlib.sha256(b"".join(path.read_bytes() for path in sources)).hexdigest()
+    if cache is not None and cache.exists():
+        kept = json.loads(cache.read_text(encoding="utf-8"))
+        if kept["digest"] == digest:
+            return dict(kept["places"])
+    places = _shown()
+    if cache is not None:
+        cache.write_text(json.dumps({"digest": digest, "places": places}), encoding="utf-8")
+    return places
+
+
+def handed_on() -> set[str]:
+    """The names that a package hands on, or a module beside the packages, with their methods."""
+    found = modules()
+    known = {module.__name__ for module in found}
+    names = set()
+    for module in found:
+        if not hasattr(module, "__path__") and module.__name__.count(".") > 1:
+            continue
+        for name in module.__all__:
+            thing = getattr(module, name)
+            full = f"{home_of(module, name, known)}.{name}"
+            if inspect.isroutine(thing) or inspect.isclass(thing):
+                names.add(full)
+            if inspect.isclass(thing):
+                names.update(f"{full}.{member}" for member in _public_members(thing))
+    return names
+
+
+def _public_members(thing: type) -> Iterator[str]:
+    for name, member in vars(thing).items():
+        wrapped = isinstance(member, property | classmethod | staticmethod)
+        if not name.startswith("_") and (wrapped or inspect.isroutine(member)):
+            yield name
+
+
+def _best(name: str, places: list[str]) -> list[str]:
+    """The examples nearest to a name: of its class, of its module, in the pages, elsewhere."""
+    of_class, of_module = f"`~{name.rpartition('.')[0]}`", name.rpartition(".")[0]
+
+    def distance(place: str) -> int:
+        if place.endswith(of_class):
+            return 0
+        if of_module in place:
+            return 1
+        return 2 if place.startswith(":doc:") else 3
+
+    return sorted(places, key=distance)[:AT_MOST]
+
+
+def _collect(app: Any) -> None:
+    Path(app.doctreedir).mkdir(parents=True, exist_ok=True)
+    app.shown = shown(Path(app.doctreedir) / "shown.json")
+    unshown = sorted(handed_on() - set(app.shown))
+    if unshown:
+        raise ExtensionError(f"no executed example uses {', '.join(unshown)}")
+
+
+def _tell(app: Any, what: str, name: str, thing: Any, options: Any, lines: list[str]) -> None:
+    """Say under a docstring without examples where its name is shown."""
+    places = _best(name, app.shown.get(name, []))
+    if places and what != "module" and not any(line.lstrip().startswith(">>>") for line in lines):
+        lines += ["", f"*Shown in* {' and '.join(places)}.", ""]
+
+
+def setup(app: Any) -> dict[str, Any]:
+    """Register with Sphinx."""
+    app.connect("builder-inited", _collect, priority=600)
+    app.connect("autodoc-process-docstring", _tell, priority=900)  # numpydoc rewrites them first
+    return {"version": "1", "parallel_read_safe": True}
+
+
+if __name__ == "__main__":
+    print(*sorted(handed_on() - set(shown())), sep="\n")
