@@ -15,9 +15,9 @@ import hashlib
 import inspect
 import io
 import json
+import sys
 from collections import defaultdict
 from collections.abc import Iterator
-from importlib import import_module
 from pathlib import Path
 from types import ModuleType
 from typing import Any, Final
@@ -192,4 +192,4 @@ def setup(app: Any) -> dict[str, Any]:
 
 
 if __name__ == "__main__":
-    print(*sorted(handed_on() - set(shown())), sep="\n")
+    sys.stdout.writelines(f"{name}\n" for name in sorted(handed_on() - set(shown())))
