@@ -12,7 +12,7 @@ import loopwright.fit
 from fit.socks import GAUGE, in_the_round
 from loopwright.errors import ShapeError
 from loopwright.fabric.stitches import Kind
-from loopwright.fit import fit, girth_through, measure, route, shape
+from loopwright.fit import fit, flap_heel_girth_mm, girth_through, measure, route, shape
 from loopwright.fit.girths import EXACT_ERROR, QUICK_ERROR
 from loopwright.fit.sample import TAPERED, Sample
 from loopwright.fit.section import section_through
@@ -109,6 +109,19 @@ def test_a_closed_heel_has_its_tip_in_its_closing_and_a_turned_one_in_its_shorte
         loop = int(made.shape.loops[made.heel_tip])
         assert made.fabric.kinds(Kind.GRAFTED)[loop] == closed, name
         assert made._knitted[1][loop], name
+
+
+def test_a_flap_of_slipped_stitches_is_not_taken_for_the_turn() -> None:
+    """On ten stitches a slipped row works five, as few as the turn's shortest.
+
+    The girth is that of the flattened profile, within the 3 % by which it is high and what rounding
+    does to so few stitches. Through the flap's first rows it would be a quarter less: the leg's.
+    """
+    foot = Foot.of(length="16 cm", ball_girth="15.5 cm")
+    made = Sample(Sock(foot=foot, gauge=Gauge.of(14, 20), heel="flap"), quick=True)
+    by_hand = flap_heel_girth_mm(20, 9, 5, stitch_mm=100 / 14, course_mm=5.0)
+    assert made.girths["heel"].mm == pytest.approx(by_hand, rel=0.06)
+    assert made.girths["leg"].mm < 0.75 * by_hand
 
 
 def test_a_heel_without_a_stitch_has_no_tip() -> None:

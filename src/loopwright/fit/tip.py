@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loopwright.errors import ShapeError
+from loopwright.fabric.columns import FLOAT
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
 
@@ -38,6 +39,8 @@ def heel_tip(fabric: Fabric, heel: NDArray[np.bool_]) -> int:
     worked = np.flatnonzero(mine & fabric.kinds(Kind.WORKED))
     if not len(worked):
         raise ShapeError("a heel without a stitch", "knit the heel before asking for its tip")
-    _, at, counts = np.unique(fabric.course[worked], return_inverse=True, return_counts=True)
-    row = worked[at == counts.argmin()]
+    _, at = np.unique(fabric.course[worked], return_inverse=True)
+    # A row that slips every other stitch is as long as one that works them all.
+    stitches = 1 + ((fabric.flags[worked] & FLOAT) != 0)
+    row = worked[at == np.bincount(at, stitches).argmin()]
     return int(row[len(row) // 2])
