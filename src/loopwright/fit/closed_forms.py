@@ -85,6 +85,13 @@ def flap_heel_girth_mm(
     ------
     ShapeError
         More is picked up than the side is long.
+
+    Examples
+    --------
+    >>> flap = [flap_heel_girth_mm(64, rows, rows // 2, stitch_mm=3.125, course_mm=100 / 44)
+    ...         for rows in (28, 32, 36)]
+    >>> [round(girth_mm) for girth_mm in flap]
+    [264, 276, 288]
     """
     quarter_mm, edge_mm = stitches / 4 * stitch_mm, picked_up * stitch_mm
     ratio = edge_mm / ((flap_rows + 2) * course_mm)

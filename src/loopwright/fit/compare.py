@@ -132,6 +132,27 @@ class Comparison:
         In the order asked for.
     left_out : tuple of LeftOut
         Heels that can't be made in this sock, and why.
+
+    Examples
+    --------
+    >>> from loopwright.gauge import Gauge
+    >>> foot = Foot.of(length="16 cm", ball_girth="15.5 cm")
+    >>> found = compare(Sock(foot=foot, gauge=Gauge.of(14, 20)), ["flap"])
+    >>> print(found.verdict)
+    It goes on with a chance of ... %, by the limit of 1.60 for the leg over the heel. It may be ...
+    >>> print(found.markdown())
+    |                     | flap |
+    | ------------------- | ---: |
+    ...
+    | picked up, sts      |   10 |
+    | decreases           |   12 |
+    ...
+    >>> found.records()[0]["heel"], found.as_dict()["heels"] == found.records()
+    ('flap', True)
+    >>> found["flap"].shape is found["flap"].sample.shape  # for a picture
+    True
+    >>> "clinician" in found.cautions[0]
+    True
     """
 
     foot: Foot
@@ -257,10 +278,10 @@ def compare(
     Examples
     --------
     >>> from loopwright.gauge import Gauge
-    >>> foot = Foot.of(length="24.6 cm", ball_girth="22.8 cm", heel_girth="31 cm")
-    >>> found = compare(Sock(foot=foot, gauge=Gauge.of(22, 30)), ["forethought", "flap"])
+    >>> foot = Foot.of(length="16 cm", ball_girth="15.5 cm")
+    >>> found = compare(Sock(foot=foot, gauge=Gauge.of(14, 20)), ["forethought", "flap"])
     >>> found.roomiest.name, found["forethought"].sample.heel_counts.grafted
-    ('flap', 8)
+    ('flap', 4)
     """
     asked = _named(sock, heels)
     rows, out = [], []

@@ -111,6 +111,20 @@ def drape(shape: Shape, form: FootForm, *, membrane: Membrane | None = None) -> 
     ------
     ShapeError
         The shape has no cuff or no heel.
+
+    Examples
+    --------
+    >>> from loopwright.fit import foot_form, shape
+    >>> from loopwright.gauge import Gauge
+    >>> from loopwright.sock import Foot, Sock
+    >>> foot = Foot.of(length="16 cm", ball_girth="15.5 cm")
+    >>> sock = Sock(foot=foot, gauge=Gauge.of(14, 20))
+    >>> relaxed, form = shape(sock.fabric(), sock.gauge), foot_form(foot, rings=80, columns=48)
+    >>> worn = drape(relaxed, form)
+    >>> worn.penetration_mm < 0.1
+    True
+    >>> bool(np.nanmedian(worn.course_strain) > np.nanmedian(worn.wale_strain))  # it gives in width
+    True
     """
     return press(shape, form.surface, _put_on(shape, form), membrane=membrane)
 
@@ -123,9 +137,34 @@ def press(
     Parameters
     ----------
     body : Surface
-        Closed, with its triangles seen counter-clockwise from outside.
+        Closed, with its triangles seen counter-clockwise from outside; no larger than the cells
+        of the fabric, which touches them at corners and middles.
     start_mm : ndarray, shape (n, 3), mm
         A place for each vertex of `shape`, outside `body`.
+
+    Examples
+    --------
+    A band of 24 stitches, 120 mm round, on a post 150 mm round, in triangles of at most 4 mm:
+
+    >>> import trimesh
+    >>> from loopwright.fit import shape
+    >>> from loopwright.gauge import Gauge
+    >>> from loopwright.making import Work, cast_on
+    >>> work = Work()
+    >>> cast_on(work, 24)
+    >>> work.join_round()
+    >>> work.plain_rounds(6)
+    >>> band = shape(work.fabric(), Gauge.of(20, 28))
+    >>> post = trimesh.creation.cylinder(radius=150 / (2 * np.pi), height=50)
+    >>> post = Surface(*trimesh.remesh.subdivide_to_size(post.vertices, post.faces, max_edge=4))
+    >>> turn, up = 2 * np.pi / 24 * np.arange(168), 3.6 * (np.arange(168) // 24 - 3)
+    >>> start = np.stack([30 * np.cos(turn), 30 * np.sin(turn), up], axis=1)
+    >>> worn = press(band, post, start)
+    >>> round(float(worn.course_strain[72:96].mean()), 2), worn.penetration_mm < 0.5
+    (0.24, True)
+    >>> stiff = press(band, post, start, membrane=Membrane(wale_to_course=8.0))
+    >>> bool(worn.wale_strain.mean() < stiff.wale_strain.mean() < 0)  # it shrinks less in height
+    True
     """
     with one_thread():
         place, skin = _settled(shape, body, start_mm, membrane or Membrane())

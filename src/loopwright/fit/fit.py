@@ -192,6 +192,33 @@ class Fit:
     See Also
     --------
     fit : makes one.
+
+    Examples
+    --------
+    A child's sock, its heel tight over a high instep:
+
+    >>> from loopwright.gauge import Gauge
+    >>> foot = Foot.of(length="16 cm", ball_girth="15.5 cm", heel_girth="22 cm")
+    >>> sits = fit(sample(Sock(foot=foot, gauge=Gauge.of(14, 20)), quick=True))
+    >>> sits.tightest.place, sits.tightest.feel
+    ('heel', <Feel.TIGHT: 'tight'>)
+    >>> max(sits.at("heel").chances().values()) > 0.8
+    True
+    >>> sits.heel_over_ball > 1.1  # stretched that much more than the ball
+    True
+    >>> f"{sits.asked_ease:+.0%} asked, {sits.got_ease:+.0%} of whole stitches"
+    '-10% asked, -8% of whole stitches'
+    >>> [passage.place for passage in sits.passages if passage.is_doubtful]
+    []
+    >>> print(sits.cautions[0])
+    A tight sock can wound a foot with diabetes, neuropathy or swelling unnoticed: ask a ...
+
+    What a limit rests on is told with it:
+
+    >>> for limit in sits.limits()[1:3]:
+    ...     print(limit)
+    1.11: 10 % of negative ease (pages for sock knitters: 'Ease-y Socks'; 'Fitting Socks', ...)
+    1.25: 20 % of negative ease, the most that is advised (page 'Knit socks with ...)
     """
 
     places: tuple[Place, ...]
@@ -329,10 +356,10 @@ def fit(sock: Sock | Sample, foot: Foot | None = None) -> Fit:
     Examples
     --------
     >>> from loopwright.gauge import Gauge
-    >>> foot = Foot.of(length="24.6 cm", ball_girth="22.8 cm", heel_girth="31 cm")
-    >>> sits = fit(Sock(foot=foot, gauge=Gauge.of(32, 44)))
+    >>> foot = Foot.of(length="16 cm", ball_girth="15.5 cm", heel_girth="22 cm")
+    >>> sits = fit(Sock(foot=foot, gauge=Gauge.of(14, 20)))
     >>> print(sits.at("ball"))
-    ball: close; stretched 1.14 times (1.10 to 1.18); under 1 % more than 1.25, under 1 % loose
+    ball: easy; stretched 1.09 times (1.03 to 1.15); under 1 % more than 1.25, under 1 % loose
     >>> sits.at("heel").is_tight
     True
     """

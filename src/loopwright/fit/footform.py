@@ -282,6 +282,14 @@ def tape_mm(surface: Surface, point_mm: Floats, normal: Floats) -> float:
     ------
     ShapeError
         The plane misses the body.
+
+    Examples
+    --------
+    >>> form = foot_form(Foot.of(length="16 cm", ball_girth="15.5 cm"))
+    >>> ball = form.sections["ball"]
+    >>> at_ball = np.array([ball.forward_mm, 0, ball.up_mm])
+    >>> round(tape_mm(form.surface, at_ball, np.array([1, 0, 0])) / 10, 1)  # cm
+    15.5
     """
     unit = np.asarray(normal, float) / np.linalg.norm(normal)
     height = (surface.vertices_mm - np.asarray(point_mm)) @ unit

@@ -50,6 +50,13 @@ class Line:
     length_mm : float
     vertices : ndarray, shape (k,), int64
         The vertex nearest to each point.
+
+    Examples
+    --------
+    >>> square = Surface([[0, 0, 0], [1, 0, 0], [1, 1, 0], [0, 1, 0]], [[0, 1, 3], [1, 2, 3]])
+    >>> side = shortest_line(square, 0, 1)
+    >>> side.length_mm, side.at(0.1), side.at(0.9)
+    (1.0, 0, 1)
     """
 
     points_mm: Floats = attrs.field(repr=False)
@@ -146,6 +153,19 @@ def shortest_loop(
     ------
     ShapeError
         No closed line leads round.
+
+    Examples
+    --------
+    Round a box that is open at both ends, 10 by 10 mm, from edge to edge:
+
+    >>> ring = [(0, 0), (10, 0), (10, 10), (0, 10)]
+    >>> box = [(x, y, z) for z in (0, 10, 20) for x, y in ring]
+    >>> sides = [(k, (k + 1) % 4, up) for up in (0, 4) for k in range(4)]
+    >>> halves = [(a + up, b + up, a + up + 4) for a, b, up in sides]
+    >>> halves += [(b + up, b + up + 4, a + up + 4) for a, b, up in sides]
+    >>> tape = shortest_loop(Surface(box, halves), 5, np.array([0, 4, 8]))
+    >>> round(tape.length_mm), tape.middle
+    (40, 7)
     """
     n = len(surface.vertices_mm)
     folded = cover(surface, cut, within=within)

@@ -12,6 +12,27 @@ the foot, or to the leg, and stays: the line is a plane's.
 How far to trust them: against exact geodesics the lines are right within 0.1 % (`quick`: within
 4 %). That checks arithmetic, not knitting. Until a knitted sample is measured, absolute girths are
 good to about 9 %; differences between variants of one heel are safer.
+
+Examples
+--------
+A tube of 24 stitches, five millimetres each, is 120 mm round wherever the tape lies:
+
+>>> from loopwright.fit import shape
+>>> from loopwright.gauge import Gauge
+>>> from loopwright.making import Work, cast_on
+>>> work = Work()
+>>> cast_on(work, 24)
+>>> work.join_round()
+>>> work.plain_rounds(12)
+>>> tube = shape(work.fabric(), Gauge.of(20, 28))
+>>> where = route(tube)
+>>> print(where.heel)  # a tube has none
+None
+>>> round(girth_through(tube, where.cut[6], on=where).length_mm)
+120
+>>> lines = measure(tube)
+>>> type(lines).__name__, round(lines.sole.length_mm), lines.ankle
+('Measures', 43, None)
 """
 
 from __future__ import annotations

@@ -249,11 +249,13 @@ def remedies(
     Examples
     --------
     >>> from loopwright.gauge import Gauge
-    >>> foot = Foot.of(length="24.6 cm", ball_girth="22.8 cm", heel_girth="31 cm")
-    >>> sock = Sock(foot=foot, gauge=Gauge.of(22, 30))
-    >>> for remedy in remedies(sock, modifications=MODIFICATIONS[:1]):
-    ...     print(remedy)
-    4 plain rounds more before the shaping: heel 26... mm (+2..., estimated 26...), stretch 1.1...
+    >>> foot = Foot.of(length="16 cm", ball_girth="15.5 cm", heel_girth="22 cm")
+    >>> sock = Sock(foot=foot, gauge=Gauge.of(14, 20))
+    >>> found = remedies(sock, modifications=MODIFICATIONS[:1])
+    >>> found[0].words, found[0].sock.heel.plain_rounds
+    ('5 plain rounds more before the shaping', 6)
+    >>> found.before.at("heel").stretch > found.goal >= found[0].stretch
+    True
     """
     if stretch is not None:
         _in_reason(stretch)  # before anything is knitted

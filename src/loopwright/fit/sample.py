@@ -88,6 +88,32 @@ class Sample:
     See Also
     --------
     sample : also puts it through the checks.
+
+    Examples
+    --------
+    A child's sock, on paper and knitted:
+
+    >>> from loopwright.gauge import Gauge
+    >>> from loopwright.sock import Foot
+    >>> foot = Foot.of(length="16 cm", ball_girth="15.5 cm")
+    >>> made = sample(Sock(foot=foot, gauge=Gauge.of(14, 20)), quick=True)
+    >>> made.plan.stitches.count, made.rounds, len(made.pattern.steps) > 20
+    (20, 46, True)
+    >>> len(made.fabric), made.report.ok, made.heel_counts.grafted
+    (906, True, 4)
+    >>> print(made.yarn)
+    yarn: 26 (23 to 29) m
+
+    At rest, with the tape round it and along it, in cm:
+
+    >>> {place: round(girth.mm / 10) for place, girth in made.girths.items()}
+    {'ball': 14, 'instep': 14, 'heel': 17, 'ankle': 14, 'leg': 14, 'top': 14}
+    >>> round(made.lines.sole.length_mm / 10)
+    15
+    >>> made.heel_tip in made.heel_line.vertices  # the tape goes over the tip of the heel
+    True
+    >>> made.shape.quality.edge_error_median < 0.01
+    True
     """
 
     sock: Sock

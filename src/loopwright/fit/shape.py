@@ -166,6 +166,10 @@ def shape(fabric: Fabric, gauge: Gauge, *, start_mm: Floats | None = None) -> Sh
     >>> tube = shape(work.fabric(), Gauge(3.2, 4.4))
     >>> tube.surface.vertices_mm.shape, tube.quality.fold_overs
     ((672, 3), 0)
+    >>> tube.vertex_of(640)  # of the first live loop
+    640
+    >>> bool(abs(tube.curvature()).max() < 0.1)  # radians: a tube is bent, but nowhere curved
+    True
     """
     net = net_of(fabric, gauge)
     if start_mm is not None and np.shape(start_mm) != (net.n, 3):

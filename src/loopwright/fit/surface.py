@@ -89,6 +89,8 @@ class Surface:
     >>> solid = Surface(corners, [[0, 1, 2], [0, 3, 1], [0, 2, 3], [1, 3, 2]])
     >>> round(float(solid.volume_mm3), 3), solid.euler_characteristic, solid.fold_overs
     (2.667, 2, 6)
+    >>> round(solid.area_mm2, 3)
+    13.856
     """
 
     vertices_mm: Floats = attrs.field(converter=_points)
