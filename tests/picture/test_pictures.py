@@ -89,7 +89,6 @@ def test_pictures_side_by_side_do_not_overlap() -> None:
 
 
 def test_a_png_has_the_size_asked_for() -> None:
-    pytest.importorskip("resvg_py")
     png = Picture(30, 20, "a", "b", (line(0, 0, 30, 20),)).png(zoom=2)
     assert png[:8] == b"\x89PNG\r\n\x1a\n"
     assert (int.from_bytes(png[16:20], "big"), int.from_bytes(png[20:24], "big")) == (60, 40)

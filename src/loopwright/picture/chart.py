@@ -42,6 +42,10 @@ class Chart(Grid):
     across,4
     round,side,way,ends,count,block,times,4,3,2,1
     1,RS,round,,16,1,4,p,p,k,k
+    >>> print(chart(rib).picture().description)
+    4 rounds, shown from the right side, the first at the bottom. 16 stitches before it. ...
+    >>> [(type(step).__name__, step.times) for step in chart(rib).steps()]
+    [('RepeatRounds', 4)]
     """
 
     def picture(self) -> Picture:

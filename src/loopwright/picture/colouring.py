@@ -54,6 +54,17 @@ class Colouring:
         Numbers at the ends of the scale.
     names : mapping of str to str
         Colour of each name.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import knit, read
+    >>> lace = knit(read("Cast on 8 sts. Join in the round. Rnd 1: [K2, yo, k2tog] twice."))
+    >>> by_stitch = colouring(lace)
+    >>> by_stitch.words, list(by_stitch.names)[:3]
+    ('stitch, from the right side', ['knit', 'decrease', 'increase'])
+    >>> by_course = colouring(lace, "course")
+    >>> by_course.words, by_course.low, by_course.high
+    ('course, counted from the cast-on', 0.0, 1.0)
     """
 
     words: str

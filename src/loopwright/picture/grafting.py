@@ -40,6 +40,16 @@ def draw_graft(fabric: Fabric, *, width: float = 320.0) -> Picture:
     ------
     PictureError
         The fabric has no graft.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import knit, read
+    >>> toe = knit(read('''
+    ... Cast on 8 sts. Join in the round. Rnds 1-2: Knit. Divide sts: front 4, back 4.
+    ... Graft the sts of the two needles together, stitch by stitch.
+    ... '''))
+    >>> print(draw_graft(toe).description)
+    Before the graft: 4 near stitches below, 4 far ones above. After the graft: ...
     """
     pairs = _pairs(fabric)
     spots = _spots(min(len(pairs), _FEW), width, left_handed=_is_mirrored(fabric, pairs))

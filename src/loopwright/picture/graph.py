@@ -169,6 +169,19 @@ def draw_surroundings(
         The fabric has no such loop.
     PictureError
         There are more than `LARGEST` loops within reach.
+
+    Examples
+    --------
+    The hole that a short row leaves where it turns:
+
+    >>> from loopwright.pattern import knit, read
+    >>> short = read("Cast on 12 sts. Row 1: Knit. Row 2: P8, turn. Row 3: Knit. Row 4: Purl.")
+    >>> piece = knit(short)
+    >>> hole = piece.gaps(4)[0]
+    >>> hole.size
+    6
+    >>> print(draw_surroundings(piece, hole.loops).description)
+    22 loops, seen from the right side; thick lines are yarn, arrows go from a loop to what is ...
     """
     ring = [fabric.require(loop) for loop in loops]
     near = nx.Graph()

@@ -54,6 +54,15 @@ def draw_shape(
     ------
     PictureError
         No such way of colouring, or the shape belongs to another fabric.
+
+    Examples
+    --------
+    >>> from loopwright.fit import shape
+    >>> from loopwright.gauge import Gauge
+    >>> from loopwright.pattern import knit, read
+    >>> tube = knit(read("Cast on 16 sts. Join in the round. Rnds 1-6: Knit."))
+    >>> print(draw_shape(shape(tube, Gauge.of(20, 28)), by="course").description)
+    112 loops at rest, seen from the side, coloured by course, counted from the cast-on.
     """
     fabric = fabric_of(shape, fabric)
     colours = colouring(fabric, by, shape=shape)

@@ -7,6 +7,7 @@ stand outward. Few are drawn loop by loop, many as ticks, every tenth a long one
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from math import atan2, cos, pi, sin
 from textwrap import wrap
@@ -49,8 +50,19 @@ _OPEN = (State.NEW, State.WASTE, State.WAITING)  # ticks with an open head
 
 
 def draw_stage(stage: Stage, place: int | None = None) -> Picture:
-    """Return the picture of one stage; `place` is its number in a sequence."""
-    head = wrap(f"{place}. {stage.title}" if place else stage.title, 40)[:8]
+    """Return the picture of one stage; `place` is its number in a sequence.
+
+    Examples
+    --------
+    >>> from loopwright.making import Work, cast_on
+    >>> from loopwright.picture import stage
+    >>> work = Work()
+    >>> cast_on(work, 8)
+    >>> print(draw_stage(stage(work, "Cast on"), 1).description)
+    Cast on. needle 1: 8 sts just cast on or picked up. 8 sts on the needles.
+    """
+    title = re.sub(r"(\d) (sts|rounds?|rows?)\b", "\\1\N{NO-BREAK SPACE}\\2", stage.title)
+    head = wrap(f"{place}. {title}" if place else title, 40)[:8]
     y = 8.0 + 12 * len(head)
     body = [label(8, 16 + 12 * at, words, size=10, font_weight="bold")
             for at, words in enumerate(head)]  # fmt: skip

@@ -239,6 +239,30 @@ class Stages:
     ----------
     title : str
     all : tuple of Stage
+
+    Examples
+    --------
+    >>> from loopwright.pattern import read
+    >>> heel = read('''
+    ... Cast on 16 sts. Join in the round. Rnds 1-3: Knit.
+    ... Place next 8 sts on waste yarn as instep.
+    ... Provisionally cast on 8 sts over waste yarn.
+    ... ''')
+    >>> strip = stages(heel)
+    >>> for one in strip:
+    ...     print(one.title, one.count, len(one.needles), [there.name for there in one.apart])
+    Cast on 16 sts, long-tail. 16 1 []
+    Join to work in the round. 16 1 []
+    3 rounds, 16 sts 16 1 []
+    Place next 8 sts on waste yarn as instep. 8 1 []
+    Provisionally cast on 8 sts over waste yarn. 16 1 ['instep', 'waste']
+
+    Drawn as one picture, or as a list whose lines break as a page is wide:
+
+    >>> strip.picture(columns=2).width, strip.svg(columns=2).count('class="frame"')
+    (536.0, 5)
+    >>> len(strip.pictures()), strip.html().count("<li ")
+    (5, 5)
     """
 
     title: str

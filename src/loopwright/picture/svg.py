@@ -146,6 +146,10 @@ class Picture:
     >>> picture = Picture(40, 20, "A line", "One line across.", (line(0, 10, 40, 10),))
     >>> picture.svg().startswith('<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 20"')
     True
+    >>> [part.tag for part in picture.element()]
+    ['title', 'desc', 'rect', 'line']
+    >>> picture.png(zoom=2)[1:4]
+    b'PNG'
     """
 
     width: float
