@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from html import escape
 from typing import Any
 
 import numpy as np
@@ -114,6 +115,40 @@ def test_the_heatmap_writes_its_numbers(table: pd.DataFrame) -> None:
         for row in served.itertuples()
     ]
     assert [text.get_text() for text in share.axes[0].texts] == asked
+
+
+def test_ease_is_in_per_cent_in_every_picture(table: pd.DataFrame) -> None:
+    line, field = plot_share_against_ease(table), plot_heatmap(table, rows="heel", columns="ease")
+    for figure in (line, field):
+        assert figure.axes[0].get_xlabel() == "ease, % of the foot's ball girth"
+    shown = [tick.get_text() for tick in field.axes[0].get_xticklabels()]
+    assert shown == ["-20", "-10", "+0"]
+    turned = plot_heatmap(table, rows="ease", columns="heel")
+    assert turned.axes[0].get_ylabel() == "ease, % of the foot's ball girth"
+
+
+def test_each_picture_is_told_in_words(table: pd.DataFrame) -> None:
+    """With the table's own numbers, and what its small print says."""
+    share = plot_share_against_ease(table)
+    served = 100 * share_served(table, by=["heel", "ease"])["share"]
+    for heel in ("flap", "short-row"):
+        at = ", ".join(f"{served[heel, ease]:.0f} % at {100 * ease:+g}" for ease in (-0.2, -0.1, 0))
+        assert f" {heel}: {at}." in share.description
+    medians = table.groupby("heel", sort=False)["heel_stretch_ratio"].median()
+    stretch = plot_stretch(table, by="heel")
+    heels = stretch.description.partition("At the heel: ")[2].split("; ")[:2]
+    assert [text.split(" (")[0] for text in heels] == [
+        f"{heel} {median:.2f}" for heel, median in medians.items()
+    ]
+    field = plot_heatmap(table, rows="heel", columns="ease", value="heel_girth_mm")
+    assert "Median heel girth, mm. Down: heel. Across: ease, %" in field.description
+    assert " flap: -20: 286; -10: 286; +0: 286." in field.description
+    for figure in (share, stretch, field):
+        assert "240 cases of 40 feet, 0 failed" in figure.description
+        alt = escape(figure.description)
+        shown, metadata = figure._repr_mimebundle_()
+        assert f'alt="{alt}"' in shown["text/html"]
+        assert metadata == {"image/png": {"alt": figure.description}}
 
 
 def test_what_failed_is_counted_and_not_drawn(table: pd.DataFrame) -> None:

@@ -74,6 +74,9 @@ class Chart(Grid):
     def _repr_svg_(self) -> str:
         return self.svg()
 
+    def _repr_html_(self) -> str:
+        return self.picture()._repr_html_()
+
 
 def _as_chart(grid: Grid) -> Chart:
     return Chart(**{field.name: getattr(grid, field.name) for field in attrs.fields(Grid)})

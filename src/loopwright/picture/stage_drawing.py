@@ -59,7 +59,7 @@ def draw_stage(stage: Stage, place: int | None = None) -> Picture:
     >>> work = Work()
     >>> cast_on(work, 8)
     >>> print(draw_stage(stage(work, "Cast on"), 1).description)
-    Cast on. needle 1: 8 sts just cast on or picked up. 8 sts on the needles.
+    needle 1: 8 sts just cast on or picked up. 8 sts on the needles.
     """
     title = re.sub(r"(\d) (sts|rounds?|rows?)\b", "\\1\N{NO-BREAK SPACE}\\2", stage.title)
     head = wrap(f"{place}. {title}" if place else title, 40)[:8]
@@ -89,14 +89,13 @@ def draw_stage(stage: Stage, place: int | None = None) -> Picture:
              for at, words in enumerate(_said(stage))]  # fmt: skip
     y += 12 * len(_said(stage)) + 12
     frame = rect(0.5, 0.5, WIDE - 1, y, stroke="#bbbbbb", class_="frame")
-    return Picture(
-        WIDE, y + 1, f"Stage {place}" if place else "Stage", _description(stage), (frame, *body)
-    )
+    name = f"Stage {place}" if place else "Stage"
+    title = f"{name}: {stage.title}" if stage.title else name
+    return Picture(WIDE, y + 1, title, _description(stage), (frame, *body))
 
 
 def _description(stage: Stage) -> str:
-    said = [stage.title.rstrip(".") + "." if stage.title else ""]
-    said += [
+    said = [
         f"{carrier.kind if carrier.kind not in carrier.name else ''} {carrier.name}: "
         f"{_counted(carrier)}.".strip()
         for carrier in stage.carriers

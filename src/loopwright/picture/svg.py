@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from importlib import import_module
 from xml.etree import ElementTree as ET
-from zlib import crc32
 
 import attrs
 
@@ -161,9 +160,8 @@ class Picture:
 
     def element(self) -> ET.Element:
         """Return the ``<svg>`` element."""
-        # Ids differ between the pictures of a page and are the same in every run.
-        said = "\0".join((self.title, self.description, *self.data.values()))
-        name = f"picture-{crc32(said.encode())}"
+        # Name and description are read from the first two children (SVG Accessibility API Mappings,
+        # W3C): no id is needed, that another picture of the page might have as well.
         root = ET.Element(
             "svg",
             {
@@ -172,15 +170,12 @@ class Picture:
                 "width": number(self.width),
                 "height": number(self.height),
                 "role": "img",
-                "aria-labelledby": f"{name}-title {name}-desc",
                 "font-family": FONT,
                 **{f"data-{key}": value for key, value in self.data.items()},
             },
         )
-        title = ET.SubElement(root, "title", {"id": f"{name}-title"})
-        title.text = self.title
-        description = ET.SubElement(root, "desc", {"id": f"{name}-desc"})
-        description.text = self.description
+        ET.SubElement(root, "title").text = self.title
+        ET.SubElement(root, "desc").text = self.description
         root.append(rect(0, 0, self.width, self.height, fill=PAPER, class_="paper"))
         root.extend(self.body)
         return root

@@ -1,15 +1,21 @@
 """Pictures of a study, each from its tidy table in one call.
 
 They show distributions, and no bars of means: what matters is how many feet lie beyond a limit.
-Every function returns a matplotlib figure; save it with ``figure.savefig``. The colours are those
-of a palette that people with colour-blindness tell apart (Okabe and Ito, 2008; from memory), and
-lines also differ in their strokes.
+Every function returns a matplotlib figure; save it with ``figure.savefig``. What it shows is also
+there in words, as `DescribedFigure.description`: who cannot see a picture in a notebook, or in the
+page that it is written to, is told that. The colours are those of a palette that people with
+colour-blindness tell apart (Okabe and Ito, 2008; from memory), and lines also differ in their
+strokes.
 """
 
 from __future__ import annotations
 
+import io
 import textwrap
-from collections.abc import Iterator, Sequence
+from base64 import b64encode
+from collections.abc import Container, Iterator, Sequence
+from html import escape
+from typing import Any
 
 import numpy as np
 import pandas as pd
@@ -24,7 +30,7 @@ from loopwright.fit.girths import GIRTH_ERROR
 from loopwright.fit.limits import StretchLimits
 from loopwright.study.share import LEFT_OUT, failed, share_served
 
-__all__ = ["plot_heatmap", "plot_share_against_ease", "plot_stretch"]
+__all__ = ["DescribedFigure", "plot_heatmap", "plot_share_against_ease", "plot_stretch"]
 
 _COLOURS = ("#0072B2", "#D55E00", "#009E73", "#CC79A7", "#E69F00", "#56B4E9", "#000000")
 _STROKES = ("-", "--", "-.", ":")
@@ -35,7 +41,29 @@ _DOUBT = (
     "measured"
 )
 _GIRTHS = f"every heel girth {100 * GIRTH_ERROR:.0f} % less to {100 * GIRTH_ERROR:.0f} % more"
+_Values = np.ndarray[tuple[int], np.dtype[np.float64]]
 _SERVED = "failed cases are counted as not served"
+_EASE = "ease, % of the foot's ball girth"
+
+
+class DescribedFigure(Figure):
+    """A figure that is told in words to those who cannot see it."""
+
+    description: str = ""
+
+    def _repr_mimebundle_(
+        self, include: Container[str] | None = None, exclude: Container[str] | None = None
+    ) -> tuple[dict[str, Any], dict[str, Any]]:
+        # Of an image by itself, notebooks and most of nbconvert's templates leave the alternative
+        # text out; the image stays for what writes no HTML, a PDF for one.
+        drawn = io.BytesIO()
+        self.savefig(drawn, format="png")
+        png = drawn.getvalue()
+        shown = (
+            f'<img alt="{escape(self.description)}" style="max-width:100%;height:auto" '
+            f'src="data:image/png;base64,{b64encode(png).decode()}">'
+        )
+        return {"text/html": shown, "image/png": png}, {"image/png": {"alt": self.description}}
 
 
 def plot_share_against_ease(
@@ -44,7 +72,7 @@ def plot_share_against_ease(
     by: str = "heel",
     ease: str = "ease",
     limits: StretchLimits | None = None,
-) -> Figure:
+) -> DescribedFigure:
     """Draw the share of feet served against ease, a line for each heel.
 
     Parameters
@@ -66,15 +94,19 @@ def plot_share_against_ease(
     names = list(table[by].unique())
     for place, name in enumerate(names):
         _share_line(axes[0], shares.xs(name, level=by), str(name), place, len(names))
-    axes[0].set(xlabel="ease, % of the foot's ball girth", ylabel="feet served", ylim=(-0.03, 1.03))
+    axes[0].set(xlabel=_EASE, ylabel="feet served", ylim=(-0.03, 1.03))
     axes[0].yaxis.set_major_formatter(PercentFormatter(1.0))
     axes[0].legend(title=by, frameon=False, loc="center left", bbox_to_anchor=(1.0, 0.5))
-    return _footed(
-        figure,
-        table,
-        limits or StretchLimits(),
-        [_SERVED, f"bars: {LEFT_OUT}", f"bands: {_GIRTHS}"],
+    said = f"Share of feet served against {_EASE}, a line for each {by}. " + " ".join(
+        f"{name}: {_in_words(shares.xs(name, level=by)['share'])}." for name in names
     )
+    notes = [_SERVED, f"bars: {LEFT_OUT}", f"bands: {_GIRTHS}"]
+    return _footed(figure, said, table, limits or StretchLimits(), notes)
+
+
+def _in_words(shares: pd.Series) -> str:
+    """One heel's shares by ease, both in per cent: "25 at -10, 80 at 0"."""
+    return ", ".join(f"{100 * share:.0f} % at {100 * ease:+g}" for ease, share in shares.items())
 
 
 def _share_line(ax: Axes, shares: pd.DataFrame, name: str, place: int, of: int) -> None:
@@ -100,7 +132,7 @@ def _share_line(ax: Axes, shares: pd.DataFrame, name: str, place: int, of: int) 
 
 def plot_stretch(
     table: pd.DataFrame, *, by: str = "design", limits: StretchLimits | None = None
-) -> Figure:
+) -> DescribedFigure:
     """Draw how far the sock must stretch at ball and heel, a distribution for each variant.
 
     Parameters
@@ -124,10 +156,12 @@ def plot_stretch(
         ("ball_stretch_ratio", "ball", within.ball),
         ("heel_stretch_ratio", "heel", (within.heel,)),
     )
+    said = [f"How far the sock must stretch, foot / sock, a distribution for each {by}."]
     for ax, (column, title, lines) in zip(axes, places, strict=True):
         whole = table[~failed(table)]
         values = [whole.loc[whole[by] == name, column].dropna().to_numpy(float) for name in names]
         _violins(ax, values)
+        said.append(f"At the {title}: {'; '.join(map(_spread, names, values))}.")
         for limit in lines:
             ax.axvline(limit, color="#444444", linewidth=0.9, linestyle=":")
         ax.set_xlabel("stretch, foot / sock")
@@ -144,7 +178,15 @@ def plot_stretch(
         "shapes: how the cases are spread; bars hold the middle 90 %, rings are medians",
         f"dotted: the limits; grey: where the heel's would lie with {_GIRTHS}",
     ]
-    return _footed(figure, table, within, notes)
+    return _footed(figure, " ".join(said), table, within, notes)
+
+
+def _spread(name: object, values: _Values) -> str:
+    """One variant's distribution in words."""
+    if not len(values):
+        return f"{name} none"
+    low, median, high = np.percentile(values, [5, 50, 95])
+    return f"{name} {median:.2f} ({low:.2f} to {high:.2f})"
 
 
 def plot_heatmap(
@@ -154,7 +196,7 @@ def plot_heatmap(
     columns: str,
     value: str | None = None,
     limits: StretchLimits | None = None,
-) -> Figure:
+) -> DescribedFigure:
     """Draw two choices against each other, a field for each pair, its number written in it.
 
     Parameters
@@ -179,8 +221,10 @@ def plot_heatmap(
     size = (3.6 + 1.0 * numbers.shape[1], 2.2 + 0.55 * numbers.shape[0])
     figure, (ax,) = _figure(1, size)
     image = ax.imshow(numbers, aspect="auto", cmap="cividis")
-    ax.set_xticks(range(numbers.shape[1]), [_label(name) for name in shown.columns])
-    ax.set_yticks(range(numbers.shape[0]), [_label(name) for name in shown.index])
+    across = [_label(columns, choice) for choice in shown.columns]
+    down = [_label(rows, choice) for choice in shown.index]
+    ax.set_xticks(range(numbers.shape[1]), across)
+    ax.set_yticks(range(numbers.shape[0]), down)
     ax.set(xlabel=_head(columns), ylabel=_head(rows))
     for (row, column), text in np.ndenumerate(words.to_numpy(object)):
         red, green, blue, _ = image.to_rgba(numbers[row, column])
@@ -188,9 +232,16 @@ def plot_heatmap(
         colour = "black" if np.isnan(numbers[row, column]) or not dark else "white"
         ax.text(column, row, text, ha="center", va="center", color=colour, fontsize=9)
     figure.colorbar(image, ax=ax, label=label)
+    said = [f"{label[0].upper()}{label[1:]}. Down: {_head(rows)}. Across: {_head(columns)}."]
+    for name, line in zip(down, words.to_numpy(object), strict=True):
+        fields = [
+            f"{choice}: {' '.join(t.split())}" for choice, t in zip(across, line, strict=True)
+        ]
+        said.append(f"{name}: {'; '.join(fields)}.")
+    told = " ".join(said)
     if value is None:
-        return _footed(figure, table, limits or StretchLimits(), [_SERVED, LEFT_OUT])
-    return _footed(figure, table, None, [])
+        return _footed(figure, told, table, limits or StretchLimits(), [_SERVED, LEFT_OUT])
+    return _footed(figure, told, table, None, [])
 
 
 _Shown = tuple[pd.DataFrame, pd.DataFrame, str]  # numbers, what is written of them, label
@@ -218,9 +269,9 @@ def _medians_shown(table: pd.DataFrame, rows: str, columns: str, value: str) -> 
     return medians.unstack(), words.unstack(fill_value="none"), label
 
 
-def _figure(wide: int, size: tuple[float, float]) -> tuple[Figure, list[Axes]]:
+def _figure(wide: int, size: tuple[float, float]) -> tuple[DescribedFigure, list[Axes]]:
     """A figure of its own, outside pyplot, which would keep it alive."""
-    figure = Figure(figsize=size, layout="constrained", dpi=110)
+    figure = DescribedFigure(figsize=size, layout="constrained", dpi=110)
     FigureCanvasAgg(figure)
     axes = list(figure.subplots(1, wide, squeeze=False)[0])
     for ax in axes:
@@ -228,7 +279,7 @@ def _figure(wide: int, size: tuple[float, float]) -> tuple[Figure, list[Axes]]:
     return figure, axes
 
 
-def _violins(ax: Axes, values: Sequence[np.ndarray[tuple[int], np.dtype[np.float64]]]) -> None:
+def _violins(ax: Axes, values: Sequence[_Values]) -> None:
     """Densities with the median and the middle 90 % drawn in; single values as points."""
     for place, found in enumerate(values):
         colour = _COLOURS[place % len(_COLOURS)]
@@ -245,11 +296,17 @@ def _violins(ax: Axes, values: Sequence[np.ndarray[tuple[int], np.dtype[np.float
 
 
 def _footed(
-    figure: Figure, table: pd.DataFrame, limits: StretchLimits | None, notes: Sequence[str]
-) -> Figure:
+    figure: DescribedFigure,
+    said: str,
+    table: pd.DataFrame,
+    limits: StretchLimits | None,
+    notes: Sequence[str],
+) -> DescribedFigure:
+    """Write what a reader must know below a figure, and all of it in words beside it."""
     wide = int(_LETTERS_AN_INCH * figure.get_figwidth())
     texts = [*_foot(table, limits), *notes, _DOUBT]
     lines = [line for text in texts for line in textwrap.wrap(text, wide)]
+    figure.description = f"{said} {'; '.join(texts)}."
     figure.supxlabel("\n".join(lines), fontsize=7.5, color="#444444")
     return figure
 
@@ -267,13 +324,13 @@ def _foot(table: pd.DataFrame, limits: StretchLimits | None) -> Iterator[str]:
 
 
 def _head(column: str) -> str:
-    return (
-        "ease, fraction of the foot's ball girth" if column == "ease" else column.replace("_", " ")
-    )
+    return _EASE if column == "ease" else column.replace("_", " ")
 
 
-def _label(name: object) -> str:
-    return f"{name:g}" if isinstance(name, float) else str(name)
+def _label(column: str, choice: object) -> str:
+    if isinstance(choice, float):
+        return f"{100 * choice:+g}" if column == "ease" else f"{choice:g}"
+    return str(choice)
 
 
 def _need(table: pd.DataFrame, *columns: str) -> None:
