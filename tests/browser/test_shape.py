@@ -244,7 +244,7 @@ def test_each_way_of_colouring_has_its_picture_legend_and_unit(seen: Visit) -> N
         "stitch": "Stitch, from the right side",
         "course": "Course, counted from the cast-on",
         "curvature": "Curvature, degrees a loop",
-        "stretch": "Stretch, % of rest length",
+        "strain": "Edge strain, % of rest length",
         "yarn": "Yarn",
     }
     labels = page.locator("#sock-by label").all_inner_texts()

@@ -179,7 +179,7 @@ def test_a_shape_is_drawn_with_what_its_colours_mean(hung: tuple[Shape, Fabric],
         if node.get("fill", "none").startswith("#") and node.get("d")
     )  # fmt: skip
     assert triangles == len(relaxed.surface.triangles)
-    numbers = by in ("course", "curvature", "stretch")
+    numbers = by in ("course", "curvature", "strain")
     assert len(of_class(svg, "scale")) == numbers
     assert colouring(fabric, by, shape=relaxed).words in svg
 
@@ -234,7 +234,7 @@ def test_colours_of_stitches_are_those_of_the_right_side() -> None:
 
 def test_a_way_that_needs_a_shape_says_so() -> None:
     with pytest.raises(PictureError) as caught:
-        colouring(tube(), "stretch")
+        colouring(tube(), "strain")
     assert caught.value.advice == "give the relaxed shape"
     with pytest.raises(PictureError):
         colouring(tube(), "mood")

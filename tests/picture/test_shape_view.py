@@ -104,7 +104,7 @@ def test_loops_have_the_course_and_stitch_that_they_were_made_with(
 
 def test_each_colour_is_that_of_the_drawn_picture(flapped: Scene, packed: dict[str, Any]) -> None:
     ways = [colour["by"] for colour in packed["colours"]]
-    assert ways == ["stitch", "course", "curvature", "stretch", "yarn"]
+    assert ways == ["stitch", "course", "curvature", "strain", "yarn"]
     for colour in packed["colours"]:
         expected = colouring(flapped.fabric, colour["by"], shape=flapped.shape)
         values = numbers(colour["values"], "u1")
@@ -144,7 +144,7 @@ def test_yarns_of_one_name_share_a_colour() -> None:
 def test_a_shape_without_its_fabric_knows_its_own_numbers_only(flapped: Scene) -> None:
     bare = Shape(flapped.shape.surface, flapped.shape.net, flapped.shape.loops)
     told = pack(scene(bare))
-    assert [colour["by"] for colour in told["colours"]] == ["curvature", "stretch"]
+    assert [colour["by"] for colour in told["colours"]] == ["curvature", "strain"]
     assert "through" not in told
 
 

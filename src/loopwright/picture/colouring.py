@@ -23,7 +23,7 @@ from loopwright.picture.colours import (
 
 __all__ = ["WAYS", "Colouring", "class_of", "colouring"]
 
-WAYS = ("stitch", "course", "curvature", "stretch", "yarn")
+WAYS = ("stitch", "course", "curvature", "strain", "yarn")
 _KINDS = {
     Kind.SLIPPED: "slipped",
     Kind.OVER: "increase",
@@ -102,12 +102,13 @@ def colouring(
     Parameters
     ----------
     fabric : Fabric or None
-        Curvature and stretch do without.
+        Curvature and strain do without.
     by : str
         One of `WAYS`: the class of stitch as the right side shows it, the course, curvature
-        (degrees a loop, spread over its neighbours), stretch (per cent, against rest), yarn.
+        (degrees a loop, spread over its neighbours), strain (how much longer the edges at a loop
+        are than their length at rest, per cent; negative where shorter), yarn.
     shape : Shape, optional
-        Of this fabric; needed for curvature and stretch.
+        Of this fabric; needed for curvature and strain.
 
     Raises
     ------
@@ -116,12 +117,12 @@ def colouring(
     """
     if by not in WAYS:
         raise PictureError("colours", f"no way {by!r} is known", f"choose {', '.join(WAYS)}")
-    if by in ("curvature", "stretch"):
+    if by in ("curvature", "strain"):
         if shape is None:
             raise PictureError("colours", f"{by} is seen on a shape only", "give the relaxed shape")
         if by == "curvature":
             return _on_scale("curvature, degrees a loop", np.degrees(shape.curvature()), DIVERGING)
-        return _on_scale("stretch, % of rest length", 100 * _stretch(shape), DIVERGING)
+        return _on_scale("edge strain, % of rest length", 100 * _strain(shape), DIVERGING)
     if fabric is None:
         raise PictureError("colours", f"{by} is read from the fabric", "give the fabric")
     if by == "course":
@@ -133,7 +134,7 @@ def colouring(
     return _by_class(fabric) if by == "stitch" else _by_yarn(fabric)
 
 
-def _stretch(shape: Shape) -> Floats:
+def _strain(shape: Shape) -> Floats:
     """Return the mean strain of the edges that meet in each loop."""
     n, edges, strain = shape.net.n, shape.net.edges, shape.edge_strain
     total = np.bincount(edges.ravel(), np.repeat(strain, 2), minlength=n)

@@ -24,7 +24,7 @@ __all__ = ["Scene", "pack", "scene"]
 
 _STEPS = 32767  # a coordinate becomes a signed 16-bit number
 _SHADES = 255  # a number becomes a place on a scale of 256 colours
-_WITHOUT_FABRIC = ("curvature", "stretch")
+_WITHOUT_FABRIC = ("curvature", "strain")
 
 
 @attrs.frozen(eq=False)
@@ -79,7 +79,7 @@ def scene(
     >>> work.join_round()
     >>> work.plain_rounds(4)
     >>> list(scene(shape(work.fabric(), Gauge(3.2, 4.4))).colourings)
-    ['stitch', 'course', 'curvature', 'stretch', 'yarn']
+    ['stitch', 'course', 'curvature', 'strain', 'yarn']
     """
     fabric = fabric_of(shape, fabric)
     ways = WAYS if fabric is not None else _WITHOUT_FABRIC

@@ -325,7 +325,7 @@ void main() {
       lines.push(["Drawn through", brief(near.below)]);
       lines.push(["Through it", brief(near.above)]);
     } else lines.push(["Loop", String(mesh.ids[n])]);
-    for (const by of ["curvature", "stretch"]) {
+    for (const by of ["curvature", "strain"]) {
       const colour = value(by);
       const at = colour.values[n];
       const bound = at === 255 ? "at least " : at === 0 ? "at most " : "";
