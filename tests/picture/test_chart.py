@@ -10,12 +10,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from loopwright.errors import PictureError
+from loopwright.errors import PictureError, UnknownStitchError
 from loopwright.fabric import same_fabric
-from loopwright.fabric.stitches import STITCHES, Kind
+from loopwright.fabric.stitches import STITCHES, Kind, Stitch
 from loopwright.gauge import Gauge
 from loopwright.making import Hand
-from loopwright.pattern import Pattern, ProvisionalCastOn, Side
+from loopwright.pattern import Pattern, ProvisionalCastOn, Side, read
 from loopwright.pattern.knit import knit
 from loopwright.picture.chart import Chart, chart, charts, read_chart
 from loopwright.picture.grid import MORE, WAITING
@@ -337,3 +337,50 @@ def over_waste(sock: Sock) -> int:
     """Stitches cast on over waste yarn: real loops that no row of a chart works."""
     steps = [step for step in sock.pattern().steps if isinstance(step, ProvisionalCastOn)]
     return sum(step.stitches for step in steps if isinstance(step.stitches, int))
+
+
+# a stitch of one's own
+
+FOUR = Stitch("k4tog", "knit four together", 4, 1, (3, 2, 1, 0))
+FIVE = Stitch("kpkpk", "knit and purl five into one stitch", 1, 5, (0,), "kpkpk")
+MINE = STITCHES.with_stitch(FOUR).with_stitch(FIVE)
+OWN = """
+Cast on 21 sts. Join in the round.
+Rnd 1: *K2, k4tog, kpkpk; rep from * to end.
+Rnd 2: Knit.
+"""
+
+
+@pytest.mark.parametrize("hand", list(Hand))
+def test_a_stitch_of_your_own_stands_in_the_chart_in_its_own_words(hand: Hand) -> None:
+    drawn = chart(read(OWN, stitches=MINE), stitches=MINE, hand=hand)
+    cells = [cell.stitch for cell in drawn.rows[0].cells]
+    assert cells[:3] == ["k", "k", "k4tog"]
+    svg = drawn.svg()
+    written = ["".join(node.itertext()) for node in elements(svg, "symbol")]
+    assert written.count("k4tog") == written.count("kpkpk") == cells.count("k4tog") == 3
+    key = {"".join(node.itertext()) for node in elements(svg, "key")}
+    assert {f"{own.key}RS: {own.key}, {own.name}" for own in (FOUR, FIVE)} < key
+
+
+@pytest.mark.parametrize("folded", [True, False])
+@pytest.mark.parametrize("hand", list(Hand))
+def test_a_chart_with_stitches_of_your_own_reads_back_to_the_same_fabric(
+    hand: Hand, folded: bool
+) -> None:
+    pattern = read(OWN, stitches=MINE)
+    (drawn,) = charts(pattern, stitches=MINE, hand=hand, folded=folded)
+    for text in (drawn.svg(), drawn.csv()):
+        again = read_chart(text, stitches=MINE)
+        assert again == drawn
+        assert again.svg() == drawn.svg()
+        made = knit(again.pattern(), hand=hand, stitches=MINE)
+        assert same_fabric(made, knit(pattern, hand=hand, stitches=MINE))
+
+
+def test_without_its_table_a_stitch_of_your_own_is_refused() -> None:
+    pattern = read(OWN, stitches=MINE)
+    with pytest.raises(UnknownStitchError, match="k4tog"):
+        chart(pattern)
+    with pytest.raises(PictureError, match="'k4tog'"):
+        read_chart(chart(pattern, stitches=MINE).csv())

@@ -90,6 +90,7 @@ def charts(
     rounds: tuple[int, int] | None = None,
     folded: bool = True,
     hand: Hand = Hand.RIGHT,
+    stitches: StitchTable = STITCHES,
 ) -> tuple[Chart, ...]:
     """Return charts of a pattern: one for each heading, and anew where the round begins anew.
 
@@ -107,15 +108,32 @@ def charts(
     hand : Hand
         Whose. A left-handed knitter works the same words and gets the mirror image: the chart
         begins at the left, and what leans left for others leans right.
+    stitches : StitchTable
+        With stitches of your own, where the pattern uses any. They have no symbol: the square holds
+        their abbreviation, the key their name.
 
     Raises
     ------
     KnitError
         The pattern can't be knitted.
+    UnknownStitchError
+        It uses a stitch that `stitches` lacks.
     PictureError
         There is no such heading, or no such round.
+
+    Examples
+    --------
+    >>> from loopwright.fabric import Stitch
+    >>> from loopwright.pattern import read
+    >>> mine = STITCHES.with_stitch(Stitch("k4tog", "knit four together", 4, 1, (3, 2, 1, 0)))
+    >>> text = "Cast on 16 sts. Join in the round. Rnd 1: *K4, k4tog; rep from * to end."
+    >>> drawn = chart(read(text, stitches=mine), stitches=mine)
+    >>> print(drawn.csv().splitlines()[-1])
+    1,RS,round,,10,1,1,k4tog,k,k,k,k
+    >>> read_chart(drawn.svg(), stitches=mine) == drawn
+    True
     """
-    work = trace(pattern, size)
+    work = trace(pattern, size, stitches=stitches)
     headings = list(dict.fromkeys(line.section for line in work.lines))
     if section is not None and section not in headings:
         known = ", ".join(repr(heading) for heading in headings if heading) or "none"
@@ -134,7 +152,10 @@ def charts(
             title = heading or pattern.title
             parts[title] = parts.get(title, 0) + 1
             title = f"{title}, part {parts[title]}" if parts[title] > 1 else title
-            grid = grid_of(title, lines, work.orders[sheet], size=name, folded=folded, hand=hand)
+            grid = grid_of(
+                title, lines, work.orders[sheet], size=name, folded=folded, hand=hand,
+                stitches=stitches,
+            )  # fmt: skip
             found.append(_as_chart(grid))
     if not found:
         raise PictureError("chart", "there is no such round", "count rounds from the heading")
@@ -149,6 +170,7 @@ def chart(
     size: str | int | None = None,
     folded: bool = True,
     hand: Hand = Hand.RIGHT,
+    stitches: StitchTable = STITCHES,
 ) -> Chart:
     """Return the chart of some rounds; see `charts`.
 
@@ -157,7 +179,10 @@ def chart(
     PictureError
         They make no single chart: choose a heading, or use `charts`.
     """
-    found = charts(pattern, size=size, section=section, rounds=rounds, folded=folded, hand=hand)
+    found = charts(
+        pattern, size=size, section=section, rounds=rounds, folded=folded, hand=hand,
+        stitches=stitches,
+    )  # fmt: skip
     if len(found) > 1:
         parts = ", ".join(f"{one.title!r} from {one.rows[0].number}" for one in found)
         raise PictureError(

@@ -11,11 +11,11 @@ from functools import cached_property
 
 import attrs
 
-from loopwright.fabric.stitches import STITCHES
+from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import Hand
 from loopwright.pattern import Side
 
-__all__ = ["MORE", "WAITING", "Block", "Cell", "ChartRow", "Grid", "name_of"]
+__all__ = ["MORE", "WAITING", "Block", "Cell", "ChartRow", "Grid"]
 
 WAITING = "."  # a live stitch that this row leaves unworked
 MORE = "&"  # a further loop of the stitch worked just before it
@@ -148,6 +148,8 @@ class Grid:
     size : str
     hand : Hand
         Whose; a left-handed knitter's fabric, and so the chart, is the mirror image.
+    stitches : StitchTable
+        Where the key finds what stitches are called; two charts of the same rows are equal without.
     """
 
     title: str
@@ -157,6 +159,7 @@ class Grid:
     start: int = 0
     size: str = ""
     hand: Hand = Hand.RIGHT
+    stitches: StitchTable = attrs.field(default=STITCHES, eq=False, repr=False)
 
     @property
     def mirrored(self) -> bool:
@@ -185,8 +188,3 @@ class Grid:
                 for row in block.rows:
                     more = time * len(block.rows) if row.number else 0
                     yield attrs.evolve(row, number=row.number + more)
-
-
-def name_of(stitch: str) -> str:
-    """Return what a stitch is called in full, or its key if the standard table lacks it."""
-    return STITCHES[stitch].name if stitch in STITCHES else stitch

@@ -13,7 +13,7 @@ from xml.etree import ElementTree as ET
 import attrs
 
 from loopwright.picture.colours import YARNS
-from loopwright.picture.grid import MORE, WAITING, Block, Cell, ChartRow, Grid, name_of
+from loopwright.picture.grid import MORE, WAITING, Block, Cell, ChartRow, Grid
 from loopwright.picture.svg import (
     GREY,
     INK,
@@ -253,17 +253,28 @@ def _cell(cell: Cell, row: ChartRow, x: float, y: float, *, mirrored: bool) -> l
     found = []
     symbol = symbol_for(cell.stitch, row.side.value)
     if symbol is None:
-        size = min(8.0, SQUARE / (0.62 * len(cell.stitch)))
-        found.append(
-            label(x + SQUARE / 2, y + SQUARE * 0.66, cell.stitch, size=size, anchor="middle",
-                  class_="symbol", data_stitch=cell.stitch)
-        )  # fmt: skip
+        spelt = _spelt(cell.stitch, x, y)
+        found.append(group(spelt, class_="symbol", data_stitch=cell.stitch))
     else:
         found += _drawn(symbol, x, y, cell.stitch, mirrored=mirrored)
     if cell.extra:
         mark = _placed(_EXTRA[cell.extra][1], x, y, mirrored=mirrored)
         found.append(path(mark, stroke_width=1, class_="extra"))
     return found
+
+
+def _spelt(stitch: str, x: float, y: float) -> list[ET.Element]:
+    """Write an abbreviation into a square, on two lines where one would be too small to read."""
+    half = -(-len(stitch) // 2)
+    after_digit = next((at for at, one in enumerate(stitch, start=1) if one.isdigit()), half)
+    cut = after_digit if 0 < len(stitch) - after_digit <= half else half  # k4|tog
+    lines = [stitch] if len(stitch) < 4 else [stitch[:cut], stitch[cut:]]
+    size = min(8.0 if len(lines) == 1 else 7.0, SQUARE / (0.62 * max(map(len, lines))))
+    first = 0.66 if len(lines) == 1 else 0.45
+    return [
+        label(x + SQUARE / 2, y + SQUARE * (first + 0.47 * at), part, size=size, anchor="middle")
+        for at, part in enumerate(lines)
+    ]
 
 
 def _drawn(symbol: Symbol, x: float, y: float, stitch: str, *, mirrored: bool) -> list[ET.Element]:
@@ -432,7 +443,7 @@ def _key_entries(grid: Grid) -> list[tuple[str, str, str]]:
         if row.turning_column() is not None:
             special["wrap" if row.ends == "wrap" else "turn"] = None
     entries = [
-        (*sample, "; ".join(f"{side}: {_said(key)}" for side, key in sorted(sides.items())))
+        (*sample, "; ".join(f"{side}: {_said(key, grid)}" for side, key in sorted(sides.items())))
         for sample, sides in sorted(used.items(), key=lambda one: _rank(one[0]))
     ]
     entries += [("extra", extra, _EXTRA[extra][0]) for extra in extras]
@@ -448,8 +459,8 @@ def _key_entries(grid: Grid) -> list[tuple[str, str, str]]:
     return entries
 
 
-def _said(stitch: str) -> str:
-    name = name_of(stitch)
+def _said(stitch: str, grid: Grid) -> str:
+    name = grid.stitches[stitch].name if stitch in grid.stitches else stitch
     return name if name == stitch else f"{stitch}, {name}"
 
 
@@ -486,8 +497,7 @@ def _sample(kind: str, which: str, x: float, y: float, *, mirrored: bool) -> lis
     if kind == "yarn":
         return [*_yarn(int(which), x, y, ""), box]
     if kind == "words":
-        return [box, label(x + SQUARE / 2, y + SQUARE * 0.66, which, anchor="middle",
-                           size=min(8.0, SQUARE / (0.62 * len(which))))]  # fmt: skip
+        return [box, *_spelt(which, x, y)]
     return [box, *_special(which, x, y)]
 
 

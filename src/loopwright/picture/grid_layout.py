@@ -7,6 +7,7 @@ from itertools import accumulate
 
 import attrs
 
+from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import Hand
 from loopwright.pattern import Side
 from loopwright.picture.grid import MORE, WAITING, Block, Cell, ChartRow, Grid
@@ -26,6 +27,7 @@ def grid_of(
     size: str = "",
     folded: bool = True,
     hand: Hand = Hand.RIGHT,
+    stitches: StitchTable = STITCHES,
 ) -> Grid:
     """Lay out rows of one sheet.
 
@@ -39,6 +41,7 @@ def grid_of(
     folded : bool
         Show what repeats once, with the number of times.
     hand : Hand
+    stitches : StitchTable
     """
     used = {spot.wale for line, _ in lines for spot in line.spots}
     column = {wale: at for at, wale in enumerate(wale for wale in order if wale in used)}
@@ -50,7 +53,7 @@ def grid_of(
         for time in range(times)
     ]  # fmt: skip
     start = len(lines[0][0].before) if lines else 0
-    grid = Grid(title, len(column), blocks, 1, start, size, hand)
+    grid = Grid(title, len(column), blocks, 1, start, size, hand, stitches)
     return _narrowed(grid) if folded else grid
 
 

@@ -116,7 +116,7 @@ def from_csv(text: str, *, stitches: StitchTable = STITCHES) -> Grid:
     return Grid(
         facts.get("chart", ""), width, blocks, _whole(0, facts.get("across", "1"), "across", 1),
         _whole(0, facts.get("start", "0"), "start", 0), facts.get("size", ""),
-        Hand.LEFT if mirrored else Hand.RIGHT,
+        Hand.LEFT if mirrored else Hand.RIGHT, stitches,
     )  # fmt: skip
 
 
