@@ -73,8 +73,8 @@ def test_each_picture_of_a_page_has_a_name_and_no_two_share_an_id() -> None:
     page = written(PICTURES, PLOTS)
     *pictures, plot = page.names
     assert pictures == [
-        "Chart: Chart",
-        "Chart: Chart",
+        "Chart",
+        "Chart",
         "Graph of the fabric",
         "Shape, by curvature, degrees a loop",
         "Stage 1: Cast on 16 sts, long-tail.",

@@ -202,6 +202,12 @@ def test_a_picture_says_its_name_and_what_it_shows() -> None:
     assert root[0].text == "Chart: Rib"
     assert root[1].text is not None
     assert "repeated 6 times" in root[1].text
+    assert "Rounds 1 to 10: one round, worked 10 times in all." in root[1].text
+    two = read("Cast on 8 sts. Join in the round. Rnd 1: [Yo, ssk] 4 times. Rnd 2: Knit. "
+               "Rep rnds 1 and 2 twice more (3 times in all).")  # fmt: skip
+    nameless = chart(two).picture()
+    assert nameless.title == "Chart"
+    assert nameless.description.endswith("Rounds 1 to 6: 2 rounds, worked 3 times in all.")
     assert root.get("role") == "img"
 
 

@@ -112,7 +112,8 @@ def draw(grid: Grid, table: str = "") -> Picture:
     width = max(foot, sheet.right + beside + max(notes, default=0) + 8, wide,
                 text_width(_title(grid), 12) + 16)  # fmt: skip
     return Picture(
-        width, high + 8, f"Chart: {_title(grid)}", _description(grid), (*body, *key),
+        width, high + 8, f"Chart: {_title(grid)}" if grid.title else _title(grid),
+        _description(grid), (*body, *key),
         {"chart": table} if table else {},
     )  # fmt: skip
 
@@ -133,13 +134,15 @@ def _description(grid: Grid) -> str:
     said.append(f"{grid.start} stitches before it.")
     if grid.across > 1:
         said.append(f"The {grid.width} columns are repeated {grid.across} times.")
-    said += [
-        f"{kind.capitalize()} {block.numbers(0)}: these {len(block.rows)} are worked {block.times} "
-        "times in all."
-        for block in grid.blocks
-        if block.times > 1
-    ]
+    said += [_repeated(block, kind) for block in grid.blocks if block.times > 1]
     return " ".join(said)
+
+
+def _repeated(block: Block, kind: str) -> str:
+    first, each = block.rows[0].number, len(block.rows)
+    which = f" {first} to {first + each * block.times - 1}" if first else ""
+    what = f"one {kind[:-1]}" if each == 1 else f"{each} {kind}"
+    return f"{kind.capitalize()}{which}: {what}, worked {block.times} times in all."
 
 
 def _headings(sheet: _Sheet) -> list[ET.Element]:
