@@ -102,8 +102,15 @@ def require_names(app: Any, exception: Exception | None) -> None:
             raise ExtensionError(f"the reference lacks {', '.join(missing)}")
 
 
+def leave_out(app: Any, what: str, name: str, thing: Any, skip: bool, options: Any) -> bool | None:
+    """Leave out what matplotlib puts into a subclass, in markup that only its own pages read."""
+    of = getattr(thing, "__module__", None) or PACKAGE
+    return True if what == "class" and of.partition(".")[0] == "matplotlib" else None
+
+
 def setup(app: Any) -> dict[str, Any]:
     """Register with Sphinx."""
     app.connect("builder-inited", write_pages)
+    app.connect("autodoc-skip-member", leave_out)
     app.connect("build-finished", require_names)
     return {"version": "1", "parallel_read_safe": True}
