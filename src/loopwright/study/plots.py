@@ -50,6 +50,7 @@ class DescribedFigure(Figure):
     """A figure that is told in words to those who cannot see it."""
 
     description: str = ""
+    """What it shows, with its numbers and its small print."""
 
     def _repr_mimebundle_(
         self, include: Container[str] | None = None, exclude: Container[str] | None = None
