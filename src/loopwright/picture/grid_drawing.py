@@ -31,7 +31,8 @@ from loopwright.picture.symbols import SYMBOLS, Symbol, symbol_for
 __all__ = ["SQUARE", "draw"]
 
 SQUARE = 14.0  # px; 3.7 mm on paper, which reads at arm's length
-_TEXT = 9.0
+_TEXT = 11.0  # px: 7 pt where 72 stitches are as wide as a sheet on its side
+_SMALL = 10.0
 _EMPTY = "#d0d0d0"
 _EXTRA = {
     "wraps": ("with a bar below: worked together with its wrap", "M.12 .8V.93H.88V.8"),
@@ -106,7 +107,7 @@ def draw(grid: Grid, table: str = "") -> Picture:
         *_margins(sheet, labels),
         *_frames(sheet, beside),
     ]
-    key, wide, high = _key(grid, sheet.bottom + (44 if grid.across > 1 else 32))
+    key, wide, high = _key(grid, sheet.bottom + (48 if grid.across > 1 else 34))
     foot = sheet.left + text_width(_across(grid), _TEXT) + 8
     foot = foot if grid.across > 1 else 0
     width = max(foot, sheet.right + beside + max(notes, default=0) + 8, wide,
@@ -357,16 +358,16 @@ def _margins(sheet: _Sheet, labels: list[str]) -> list[ET.Element]:
     found = []
     for at, (row, text) in enumerate(zip(grid.rows, labels, strict=True)):
         middle = sheet.y(at) + SQUARE / 2
-        found.append(_count(sheet, middle + 3, str(row.count), class_="count"))
+        found.append(_count(sheet, middle + 4, str(row.count), class_="count"))
         side, step = (sheet.right, 1) if grid.reads_left(row) else (sheet.left, -1)
         found.append(_arrow(side + 3 * step, middle, step))
         found.append(
-            label(side + 14 * step, middle + 3, text, size=_TEXT,
+            label(side + 14 * step, middle + 4, text, size=_TEXT,
                   anchor="start" if step > 0 else "end", class_="number")
         )  # fmt: skip
     numbered = [1, *range(5, grid.width + 1, 5)] if grid.width > 7 else range(1, grid.width + 1)
     found += [
-        label(sheet.x(column - 1) + SQUARE / 2, sheet.bottom + 11, str(column), size=7.5,
+        label(sheet.x(column - 1) + SQUARE / 2, sheet.bottom + 12, str(column), size=_SMALL,
               anchor="middle", class_="column")
         for column in numbered
     ]  # fmt: skip
@@ -390,7 +391,7 @@ def _frames(sheet: _Sheet, margin: float) -> list[ET.Element]:
     if grid.across > 1:
         words = _across(grid)
         found.append(_frame(sheet, 0, len(grid.rows), words))
-        found.append(label(sheet.left, sheet.bottom + 25, words, size=_TEXT))
+        found.append(label(sheet.left, sheet.bottom + 28, words, size=_TEXT))
     row = 0
     for block in grid.blocks:
         tall = len(block.rows)
@@ -420,7 +421,7 @@ def _bracket(sheet: _Sheet, row: int, block: Block, margin: float, words: str) -
     middle = (top + bottom) / 2
     return [
         path(f"M{number(x)} {number(top)}h4V{number(bottom)}h-4", stroke_width=0.9),
-        label(x + 8, middle + 3, words, size=_TEXT),
+        label(x + 8, middle + 4, words, size=_TEXT),
     ]
 
 
@@ -475,7 +476,7 @@ def _rank(sample: tuple[str, str]) -> int:
 def _key(grid: Grid, top: float) -> tuple[list[ET.Element], float, float]:
     """Return the key, how far it reaches to the right, and down."""
     entries = _key_entries(grid)
-    found = [label(8, top, "Key", size=10, font_weight="bold")]
+    found = [label(8, top, "Key", size=11.5, font_weight="bold")]
     wide = max((text_width(words, _TEXT) for _, _, words in entries), default=0) + 38
     columns = max(1, min(3, int((grid.width * SQUARE + 120) / wide), len(entries)))
     tall = -(-len(entries) // columns)
@@ -486,9 +487,9 @@ def _key(grid: Grid, top: float) -> tuple[list[ET.Element], float, float]:
         found.append(group((*sample, said), class_="key", data_kind=kind, data_which=which))
     bottom = top + 8 + tall * (SQUARE + 5)
     notes = [*_NOTES, _MIRRORED] if grid.mirrored else [*_NOTES]
-    found += [label(8, bottom + 10 + 10 * at, note, size=7.5) for at, note in enumerate(notes)]
-    broad = text_width(max(notes, key=len), 7.5) + 16
-    return found, max(8 + columns * wide, broad), bottom + 4 + 10 * len(notes)
+    found += [label(8, bottom + 12 + 13 * at, note, size=_SMALL) for at, note in enumerate(notes)]
+    broad = text_width(max(notes, key=len), _SMALL) + 16
+    return found, max(8 + columns * wide, broad), bottom + 4 + 13 * len(notes)
 
 
 def _sample(kind: str, which: str, x: float, y: float, *, mirrored: bool) -> list[ET.Element]:

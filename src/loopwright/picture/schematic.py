@@ -19,6 +19,7 @@ __all__ = ["Dimensions", "dimensions", "lettered", "schematic", "schematic_parts
 
 _MM_PER = {"cm": 10.0, "in": 25.4}  # the inch exact by the international definition (1959)
 _TEXT = 11.0  # px, of the table
+_TITLE = 26.0  # px above the drawings
 
 
 def schematic(
@@ -52,12 +53,12 @@ def schematic(
     if isinstance(units, str) or not units or set(units) - set(_MM_PER):
         raise PictureError("schematic", f"units are {units!r}", "give ('cm',), ('in',) or both")
     sock, *heel = schematic_parts(several)
-    drawing = list(sock.body)
-    width, high = sock.width, sock.height
-    for one in heel:
-        y = max(sock.height - one.height, 24.0)
-        drawing.append(group(one.body, transform=f"translate({number(sock.width)} {number(y)})"))
-        width, high = width + one.width, max(high, y + one.height)
+    high = _TITLE + max(sock.height, *(one.height for one in heel), 0.0)
+    drawing, width = [], 0.0
+    for one in (sock, *heel):  # on one base line
+        to = f"translate({number(width)} {number(high - one.height)})"
+        drawing.append(group(one.body, transform=to))
+        width += one.width
     table, wide, low = _table(several, high + 14, units)
     words = f"{title}: schematic"
     return Picture(

@@ -15,7 +15,7 @@ __all__ = ["FILL", "Flat", "dimension", "named", "sock_elements"]
 
 FILL = "#f4f1ea"
 _LONGEST = 300.0  # px: the drawing's longer side
-_TOP = 66.0  # px above the drawing: the title, and the cuff's measure
+_TOP = 34.0  # px above the drawing: the cuff's measure
 _BEND = 0.3  # of the foot's width: how round the heel and the ankle are drawn
 _BELOW = 52.0  # px below it: the measures along the sole
 

@@ -16,11 +16,15 @@ from loopwright.fabric.fabric import Fabric
 from loopwright.fit.fit import Fit
 from loopwright.gauge import Gauge
 from loopwright.pattern import Pattern
+from loopwright.picture.schematic import Dimensions
 from loopwright.picture.shape_scene import Scene
 from loopwright.sock.plan import Measure
 from loopwright.yarn import Yarn, YarnNeed
 
 __all__ = ["Picture", "SizeReport", "SockReport"]
+
+
+_WIDE = 1.1  # width over height; measured on charts: a wider one is larger on its side
 
 
 @attrs.frozen
@@ -33,17 +37,43 @@ class Picture:
         Of its file, without the ending.
     title : str
     svg : str
+    parts : tuple of Picture
+        What it is made of, where each part can stand by itself: a view sets them as large as it
+        has room for, and shows `svg` where there are none.
+    note : str
+        How to read it.
     """
 
     name: str
     title: str
     svg: str
+    parts: tuple[Picture, ...] = ()
+    note: str = ""
+
+    @property
+    def width(self) -> float:
+        """In CSS px; 1 where it doesn't say."""
+        return self._box[0]
+
+    @property
+    def height(self) -> float:
+        """In CSS px; 1 where it doesn't say."""
+        return self._box[1]
 
     @property
     def aspect(self) -> float:
-        """Width over height; 1 where it doesn't say."""
+        """Width over height."""
+        return self.width / self.height
+
+    @property
+    def is_wide(self) -> bool:
+        """Whether it wants a sheet that lies on its side; parts find their place on any."""
+        return self.aspect > _WIDE and not self.parts
+
+    @property
+    def _box(self) -> tuple[float, float]:
         box = re.search(r'viewBox="[-\d.]+ [-\d.]+ ([\d.]+) ([\d.]+)"', self.svg)
-        return float(box[1]) / float(box[2]) if box else 1.0
+        return (float(box[1]), float(box[2])) if box else (1.0, 1.0)
 
 
 @attrs.frozen
@@ -70,6 +100,8 @@ class SizeReport:
     pictures : tuple of Picture
     scene : Scene, optional
         The relaxed sock in space.
+    flat : Dimensions, optional
+        What the letters of the schematic stand for.
     """
 
     name: str
@@ -82,6 +114,7 @@ class SizeReport:
     notes: tuple[str, ...] = ()
     pictures: tuple[Picture, ...] = ()
     scene: Scene | None = None
+    flat: Dimensions | None = None
 
 
 @attrs.frozen

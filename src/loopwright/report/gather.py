@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 
 import attrs
 
@@ -17,10 +17,13 @@ from loopwright.gauge import Gauge
 from loopwright.making import Work
 from loopwright.pattern import Pattern, Section, Step
 from loopwright.pattern.knit import knit_on
-from loopwright.picture.chart import charts
-from loopwright.picture.schematic import Dimensions, dimensions, schematic
+from loopwright.picture.chart import Chart, charts
+from loopwright.picture.grid import Block
+from loopwright.picture.schematic import Dimensions, dimensions, schematic, schematic_parts
 from loopwright.picture.shape_scene import scene
+from loopwright.picture.stage_drawing import READING
 from loopwright.picture.stages import stages
+from loopwright.picture.svg import Picture as Drawn
 from loopwright.report.data import Picture, SizeReport, SockReport
 from loopwright.report.glossary import glossary
 from loopwright.sock.sock import Sock
@@ -29,6 +32,7 @@ from loopwright.yarn import Yarn, YarnNeed, strand_uses, yarn_need
 __all__ = ["report_of", "steps_of"]
 
 _PAIR = 2
+_TALLEST = 56  # rows of a chart that can be read on a sheet on its side
 _STAGES = ("knit", "relax", "draw")  # of each size, for whoever shows the progress
 
 
@@ -82,6 +86,7 @@ def _size(
     verdict = check(fabric, limits=limits)
     on_step(f"{label}knitted and checked")
     made = Sample(sock, quick=True)
+    flat = dimensions(made.plan)
     with one_thread():
         sits = fit(made)
     on_step(f"{label}relaxed and measured")
@@ -94,10 +99,11 @@ def _size(
         needs=_needs(fabric, sock),
         fabric=fabric,
         verdict=verdict,
-        schematic=_schematic(dimensions(made.plan)),
+        schematic=_schematic({name: flat}),
         notes=(sits.verdict, *_notes(sock)),
         pictures=pictures,
         scene=scene(made.shape, fabric, parts=parts),
+        flat=flat,
     )
 
 
@@ -127,9 +133,18 @@ def _notes(sock: Sock) -> Iterator[str]:
         yield f"Not measured, and estimated: {', '.join(guessed)}. Measure them if you can."
 
 
-def _schematic(sizes: Dimensions | Mapping[str, Dimensions]) -> Picture:
-    svg = schematic(sizes).svg()
-    return Picture("schematic", "The finished sock, lying flat", _numbered(svg, "schematic"))
+def _schematic(sizes: Mapping[str, Dimensions]) -> Picture:
+    name, title = "schematic", "The finished sock, lying flat"
+    svg = _numbered(schematic(sizes).svg(), name)
+    return Picture(name, title, svg, _parts(name, schematic_parts(sizes)))
+
+
+def _parts(name: str, drawn: Iterable[Drawn]) -> tuple[Picture, ...]:
+    """Return drawings that stand by themselves; whoever can't see them hears what is in them."""
+    return tuple(
+        Picture(f"{name}-{at}", one.description, _numbered(one.svg(), f"{name}-{at}"))
+        for at, one in enumerate(drawn, start=1)
+    )
 
 
 def _pictures(pattern: Pattern, place: int, gauge: Gauge) -> Iterator[Picture]:
@@ -137,15 +152,42 @@ def _pictures(pattern: Pattern, place: int, gauge: Gauge) -> Iterator[Picture]:
     titles = [step.title for step in pattern.steps if isinstance(step, Section)]
     for title in (title for title in titles if "heel" in title.lower()):
         stem = title.lower().replace(" ", "-")
-        sheets = charts(pattern, size=place, section=title)
+        strip = stages(pattern, place, section=title, gauge=gauge)
+        if len(strip):
+            name, words = f"{stem}-stages", f"{title}, step by step: what is where"
+            svg = _numbered(strip.svg(columns=2), name)
+            yield Picture(name, words, svg, _parts(name, strip.pictures()), READING)
+        whole = charts(pattern, size=place, section=title)
+        sheets = [part for chart in whole for part in _cut(chart)]
         for number, chart in enumerate(sheets, start=1):
             part = f", part {number} of {len(sheets)}" if len(sheets) > 1 else ""
             name = f"{stem}-chart" + (f"-{number}" if part else "")
             yield Picture(name, f"{title}, stitch by stitch{part}", _numbered(chart.svg(), name))
-        strip = stages(pattern, place, section=title, gauge=gauge)
-        if len(strip):
-            name, words = f"{stem}-stages", f"{title}, step by step: what is where"
-            yield Picture(name, words, _numbered(strip.svg(columns=2), name))
+
+
+def _cut(chart: Chart) -> list[Chart]:
+    """Return a chart that is too tall for a sheet in two, cut after a whole round near its middle.
+
+    A chart that has no round there stays whole: rows to and fro belong together.
+    """
+    rows = chart.rows
+    ends = [at for at, row in enumerate(rows, 1) if row.in_rounds and not row.ends][:-1]
+    if len(rows) <= _TALLEST or not ends:
+        return [chart]
+    middle = min(ends, key=lambda at: abs(at - len(rows) / 2))
+    lower, upper = list[Block](), list[Block]()
+    at = 0
+    for block in chart.blocks:
+        pieces = [block] if block.times > 1 else [Block((row,)) for row in block.rows]
+        for piece in pieces:
+            (lower if at + len(piece.rows) <= middle else upper).append(piece)
+            at += len(piece.rows)
+    start = lower[-1].rows[-1].count
+    title = f"{chart.title}, continued"
+    return [
+        attrs.evolve(chart, blocks=tuple(lower)),
+        attrs.evolve(chart, title=title, blocks=tuple(upper), start=start),
+    ]
 
 
 def _numbered(svg: str, name: str) -> str:

@@ -39,6 +39,10 @@ class _Shown:
 
     title: str
     address: str
+    parts: tuple[_Shown, ...]
+    note: str
+    is_wide: bool
+    is_low: bool
 
 
 @attrs.frozen
@@ -47,6 +51,7 @@ class _View:
 
     key: str
     name: str
+    letters: tables.Table
     measures: tables.Table
     fit: tables.Table
     yarn: tables.Table
@@ -105,6 +110,8 @@ def cautions(report: SockReport) -> tuple[str, ...]:
     )
     return tuple(dict.fromkeys((*told, FEET)))
 
+
+_LOW = 2  # width over height: two such pictures, a little smaller, share a sheet on its side
 
 FEET = (
     "A tight or ridged sock can harm a foot with diabetes, neuropathy or swelling, and the harm "
@@ -177,23 +184,38 @@ def _view(
     alone: bool,
 ) -> _View:
     pictures = [picture for size in sizes for picture in size.pictures] if alone else []
+    # On paper, sheets on their side come last, so that none stands alone between upright ones.
+    pictures.sort(key=lambda picture: picture.is_wide)
     return _View(
         key=key,
         name=sizes[0].name if alone else "all",
+        letters=tables.schematic_table(sizes),
         measures=tables.measures_table(sizes),
         fit=tables.fit_table(sizes),
         yarn=tables.yarn_table(sizes),
         checks=tables.checks_table(sizes),
         headings=headings,
         cautions=tuple(text for size in sizes for text in size.fit.cautions) if alone else (),
-        notes=tuple(note for size in sizes for note in size.notes) if alone else (),
+        notes=tuple(map(_kept, (note for size in sizes for note in size.notes))) if alone else (),
         schematic=_shown(schematic),
         pictures=tuple(map(_shown, pictures)),
     )
 
 
+def _kept(text: str) -> str:
+    """Keep a number and its sign on one line."""
+    return text.replace(" %", "\N{NO-BREAK SPACE}%")
+
+
 def _shown(picture: Picture) -> _Shown:
-    return _Shown(picture.title, _SVG + quote(picture.svg, safe=_AS_IT_IS))
+    return _Shown(
+        picture.title,
+        _SVG + quote(picture.svg, safe=_AS_IT_IS),
+        tuple(map(_shown, picture.parts)),
+        picture.note,
+        picture.is_wide,
+        picture.aspect > _LOW,
+    )
 
 
 def _scenes(report: SockReport) -> dict[str, tuple[str, Scene]]:

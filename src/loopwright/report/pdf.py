@@ -65,7 +65,8 @@ def _data(report: SockReport, words: Words) -> dict[str, Any]:
             }
             for heading in by_heading(report.pattern, 0 if alone else None, words=words)
         ],
-        "schematic": {"title": report.schematic.title, "svg": report.schematic.svg},
+        "schematic": {"title": report.schematic.title, "parts": _drawn(report.schematic)},
+        "letters": _table(tables.schematic_table(report.sizes)),
         "pictures": [_picture(picture, size) for size in report.sizes for picture in size.pictures],
         "version": version("loopwright"),
     }
@@ -74,9 +75,20 @@ def _data(report: SockReport, words: Words) -> dict[str, Any]:
 def _picture(picture: Picture, size: SizeReport) -> dict[str, Any]:
     return {
         "title": _of_size(picture.title, size),
-        "svg": picture.svg,
+        "note": picture.note,
         "aspect": picture.aspect,
+        "drawn": _drawn(picture),
+        "is_wide": picture.is_wide,
+        "is_strip": bool(picture.parts),
     }
+
+
+def _drawn(picture: Picture) -> list[dict[str, Any]]:
+    """Return what is to be set: a picture's parts, or itself; widths in CSS px, 96 to the inch."""
+    return [
+        {"title": part.title, "svg": part.svg, "width": part.width, "height": part.height}
+        for part in picture.parts or (picture,)
+    ]
 
 
 def _of_size(text: str, size: SizeReport) -> str:

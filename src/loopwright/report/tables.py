@@ -15,6 +15,7 @@ import attrs
 
 from loopwright.fit.fit import Stretch
 from loopwright.fit.limits import Limit
+from loopwright.picture.schematic import lettered
 from loopwright.report.data import SizeReport
 from loopwright.sock.plan import Measure
 from loopwright.yarn import YarnNeed
@@ -26,6 +27,7 @@ __all__ = [
     "fit_table",
     "measures_csv",
     "measures_table",
+    "schematic_table",
     "yarn_table",
 ]
 
@@ -60,6 +62,18 @@ def measures_table(sizes: Iterable[SizeReport]) -> Table:
         for size in sizes for measure in size.measures
     ]  # fmt: skip
     return _table("Finished measures, relaxed and flat", head, rows, numbers={2, 3, 4, 5})
+
+
+def schematic_table(sizes: Iterable[SizeReport]) -> Table:
+    """Return what the letters of the schematic stand for, a column for each size."""
+    flats = {size.name: size.flat for size in sizes if size.flat is not None}
+    rows = [
+        (f"{one.letter}: {one.words}", *(_length(one.mm.get(name, math.nan)) for name in flats))
+        for one in lettered(flats)
+    ]
+    names = tuple(name or "Length" for name in flats)
+    head = ("On the drawing", *names)
+    return Table("What the letters stand for", head, tuple(rows), frozenset(range(1, len(head))))
 
 
 def fit_table(sizes: Iterable[SizeReport]) -> Table:
