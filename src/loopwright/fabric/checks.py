@@ -60,6 +60,17 @@ class Finding:
         What was found and expected; what to do.
     is_mistake : bool
         False for a blemish.
+
+    Examples
+    --------
+    >>> from loopwright.making import Work, cast_on
+    >>> work = Work()
+    >>> cast_on(work, 12)
+    >>> found = check(work.fabric(), openings=2).findings[0]
+    >>> found.kind, found.is_mistake
+    ('surface', True)
+    >>> print(found.problem, "-", found.advice)
+    found 1 opening (of 22 edges), expected 2 - close what should be closed
     """
 
     kind: str
@@ -89,6 +100,18 @@ class Limits:
         Size of a stitch; with both, gaps and floats are told in mm too.
     finished : bool, optional
         Whether nothing may be left on needles or waste yarn; by default, whether nothing is live.
+
+    Examples
+    --------
+    >>> from loopwright.making import Work, bind_off, cast_on
+    >>> work = Work()
+    >>> cast_on(work, 12)
+    >>> Limits().is_finished(work.fabric())  # stitches are on the needles
+    False
+    >>> work.turn()
+    >>> bind_off(work)
+    >>> Limits().is_finished(work.fabric())
+    True
     """
 
     openings: int | None = None
@@ -105,7 +128,27 @@ class Limits:
 
 @attrs.frozen
 class Report:
-    """What all checks found."""
+    """What all checks found.
+
+    Examples
+    --------
+    >>> from loopwright.making import Work, cast_on
+    >>> work = Work()
+    >>> cast_on(work, 12)
+    >>> work.join_round()
+    >>> work.plain_rounds(3)
+    >>> report = check(work.fabric(), limits=Limits(openings=1, finished=True))
+    >>> [found.kind for found in report.mistakes]
+    ['surface']
+    >>> [found.kind for found in report.blemishes]
+    ['tails']
+    >>> report.require_ok()
+    Traceback (most recent call last):
+    ...
+    loopwright.errors.UnsoundFabricError: the fabric has mistakes:
+      surface: found 2 openings (of 13, 13 edges), expected 1 (course 3, stitch 1 of 12: loop 36
+        (k, main) and 12 more); close what should be closed
+    """
 
     findings: tuple[Finding, ...]
     summary: str

@@ -2,6 +2,23 @@
 
 The columns are the truth. `Fabric.graph` is a networkx view built from them on request and never
 written back; cells, openings and gaps come from :mod:`loopwright.fabric.surface`.
+
+Examples
+--------
+>>> from loopwright.making import Work, bind_off, cast_on
+>>> work = Work()
+>>> for _ in range(2):  # two strips, one after the other, each with a yarn of its own
+...     cast_on(work, 4)
+...     work.turn()
+...     work.row(["k"] * 4)
+...     bind_off(work)
+>>> fabric = work.fabric()
+>>> fabric.pieces.tolist() == [0] * 12 + [1] * 12
+True
+>>> bool((fabric.surface_pieces == fabric.pieces).all())  # there are no floats
+True
+>>> int(fabric.present.sum()) == len(fabric)  # no waste yarn was taken out
+True
 """
 
 from __future__ import annotations
@@ -52,6 +69,18 @@ class Strand:
         Whether the tail at its start and the one at its end are woven in.
     cut : bool
         Whether it has been cut from the ball.
+
+    Examples
+    --------
+    >>> from loopwright.making import Work, cast_on, waste_row
+    >>> work = Work()
+    >>> cast_on(work, 8)
+    >>> work.turn()
+    >>> waste_row(work, 4, "heel")
+    >>> for strand in work.fabric().strands:
+    ...     print(strand.name, strand.role, strand.cut)
+    main working False
+    heel waste True
     """
 
     name: str
@@ -123,6 +152,27 @@ class Fabric:
     removed : ndarray, shape (r, 2), int32
         Through edges that went with waste yarn, for the record.
     stitches : StitchTable
+
+    Examples
+    --------
+    >>> from loopwright.making import Work, cast_on
+    >>> work = Work()
+    >>> cast_on(work, 4)
+    >>> work.turn()
+    >>> work.row(["k2tog", "k2tog"])
+    >>> fabric = work.fabric()
+    >>> print(fabric)
+    Fabric of 6 loops, 2 live; strands: main
+    >>> fabric.parents(4).tolist(), fabric.children(0).tolist()  # loop 4 is the first k2tog
+    ([3, 2], [5])
+    >>> fabric.previous.tolist(), fabric.turned.tolist()
+    ([-1, 0, 1, 2, 3, 4], [False, False, False, True, False, True])
+    >>> fabric.kinds(Kind.CAST_ON).tolist()
+    [True, True, True, True, False, False]
+    >>> [cell.size for cell in fabric.cells()], len(fabric.openings)
+    ([6, 3, 4, 3, 2], 1)
+    >>> fabric.stitch_of(fabric.require(4)).name
+    'knit two together'
     """
 
     next: Ints = attrs.field(converter=_ids, eq=_SAME, repr=False)

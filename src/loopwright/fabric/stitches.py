@@ -85,6 +85,12 @@ class Stitch:
     ------
     StitchDefinitionError
         The numbers contradict each other; carries ``key``, ``problem``.
+
+    Examples
+    --------
+    >>> bobble = Stitch("k5in1", "knit five into one stitch", makes=5, faces="kpkpk")
+    >>> bobble.takes, bobble.leaves, bobble.change
+    (1, 5, 4)
     """
 
     key: str
@@ -186,6 +192,15 @@ class StitchTable:
     >>> mine = STITCHES.with_stitch(Stitch("k4tog", "knit four together", 4, 1, (3, 2, 1, 0)))
     >>> mine["k4tog"].change
     -3
+
+    >>> STITCHES.codes(["k", "ssk"]).tolist()
+    [8, 13]
+    >>> STITCHES.rows[STITCHES.code("ssk")].name
+    'slip, slip, knit the slipped stitches together'
+    >>> [row.key for row in STITCHES if row.kind is Kind.SLIPPED]
+    ['sl', 'slk', 'slf', 'slkf']
+    >>> int(STITCHES.of_kind(Kind.SLIPPED).sum())
+    4
     """
 
     rows: tuple[Stitch, ...] = attrs.field(converter=_as_rows)

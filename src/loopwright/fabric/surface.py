@@ -165,6 +165,23 @@ class Surface:
         Loops and surface edges.
     lone : int
         Loops without any edge; each lies in a cell of its own.
+
+    Examples
+    --------
+    >>> from loopwright.making import Work, cast_on, draw_up
+    >>> work = Work()
+    >>> cast_on(work, 8)
+    >>> work.join_round()
+    >>> work.plain_rounds(1)
+    >>> draw_up(work)
+    >>> tube = work.fabric().surface
+    >>> opening, tip = *tube.opening_leaders, *tube.drawn_leaders
+    >>> tube.cell(opening).size, tube.cell(tip).size
+    (9, 9)
+    >>> tube.large_leaders(6) == [opening, tip]
+    True
+    >>> bool((tube.leader[tube.walk(tip)] == tip).all())
+    True
     """
 
     origin: Ints
