@@ -65,6 +65,12 @@ class Gauge:
     --------
     >>> Gauge(3.2, 4.4).stitch_width_mm
     3.125
+
+    >>> swatch = Gauge.of(32, 44, over="10 cm")
+    >>> round(swatch.course_height_mm, 2), round(swatch.course_height_sd_mm, 3)
+    (2.27, 0.015)
+    >>> round(swatch.stitch_width_mm, 2), round(swatch.stitch_width_sd_mm, 3)
+    (3.12, 0.028)
     """
 
     stitches_per_cm: float
@@ -164,7 +170,13 @@ class Gauge:
         return Length(stitches * self.stitch_width_mm, sd, Origin.CALCULATED, how)
 
     def height(self, courses: float) -> Length:
-        """Return how high so many courses are."""
+        """Return how high so many courses are.
+
+        Examples
+        --------
+        >>> print(Gauge.of(32, 44).height(60))
+        136.4 ± 0.9 mm (calculated: 60 courses at the gauge)
+        """
         how = f"{courses:g} courses at the gauge"
         sd = abs(courses) * self.course_height_sd_mm
         return Length(courses * self.course_height_mm, sd, Origin.CALCULATED, how)

@@ -26,6 +26,16 @@ def write_whole(path: Path, data: bytes, *, prefix: str = ".", durable: bool = F
     ------
     OSError
         The file can't be written; nothing is left of the attempt.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     page = Path(folder) / "pattern.txt"
+    ...     write_whole(page, b"Cast on 64 sts.")
+    ...     write_whole(page, b"Cast on 72 sts.")
+    ...     page.read_text(), [path.name for path in page.parent.iterdir()]
+    ('Cast on 72 sts.', ['pattern.txt'])
     """
     handle, name = tempfile.mkstemp(dir=path.parent, prefix=prefix)
     try:
