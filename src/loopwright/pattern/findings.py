@@ -47,7 +47,37 @@ class Finding:
 
 @attrs.frozen
 class Review:
-    """All findings, in the order of the text."""
+    """All findings, in the order of the text.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import review
+    >>> found = review("Cast on 10 sts. Join in the round. Rnd 1: *K2, p2; rep from * to end.")
+    >>> found.ok, len(found.of("multiple"))
+    (False, 1)
+    >>> print(found.shown("cuff.txt"))
+    cuff.txt:1:43: error: 10 sts are no multiple of 4: after 2 times 2 are left over
+        Cast on 10 sts. Join in the round. Rnd 1: *K2, p2; rep from * to end.
+                                                  ^
+    cuff.txt: 1 error
+    >>> found.without_notes() == found
+    True
+    >>> print(found.as_json("cuff.txt"))
+    {
+      "file": "cuff.txt",
+      "ok": false,
+      "findings": [
+        {
+          "severity": "error",
+          "kind": "multiple",
+          "message": "10 sts are no multiple of 4: after 2 times 2 are left over",
+          "line": 1,
+          "column": 43,
+          "sizes": []
+        }
+      ]
+    }
+    """
 
     findings: tuple[Finding, ...]
     text: str = attrs.field(default="", repr=False)

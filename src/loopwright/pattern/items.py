@@ -1,4 +1,23 @@
-"""What happens within a row or round: runs of a stitch, repeats, turns, markers, pick-ups."""
+"""What happens within a row or round: runs of a stitch, repeats, turns, markers, pick-ups.
+
+Examples
+--------
+>>> from loopwright.pattern import *
+>>> for row in (
+...     Row([k(10), WrapTurn()], side="RS"),
+...     Row([p(4), Run("p2tog"), p(1), Turn()], side="WS"),
+...     Row([Mark(), k(4), Mark(), p_to(before=2), p(2)]),
+...     Row([Repeat([k(2), p(2)], To(before=2)), k(2), Stay()]),
+...     Part([PickUp(12, "left edge of the flap"), Lift()]),
+... ):
+...     print(in_words(row))
+Row 1 (RS): K10, w&t.
+Row 1 (WS): P4, p2tog, p1, turn.
+Row 1: Place marker, k4, place marker, p to last 2 sts, p2.
+Row 1: *K2, p2; rep from * to last 2 sts, k2, do not turn.
+Pick up and knit 12 sts along left edge of the flap, lift strand across corner and k2tog
+ with next st.
+"""
 
 from __future__ import annotations
 

@@ -100,6 +100,15 @@ def knit_on(
 
     `before` is called with each step of the pattern just before it is worked: pictures follow the
     work that way.
+
+    Examples
+    --------
+    >>> from loopwright.pattern.read import read
+    >>> work = Work()
+    >>> picked = knit_on(work, read("Cast on 8 sts. Join in the round. Rnds 1-3: Knit."))
+    >>> work.count, work.course, picked
+    (8, 4, [])
+    >>> work.round(["k2tog"] * 4)  # on by hand
     """
     one = of_size(pattern, size)
     hands = _Hands(work, starts_on_right_side(one))

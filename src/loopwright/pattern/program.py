@@ -82,7 +82,14 @@ def _as_pairs(pairs: Iterable[tuple[str, str]]) -> tuple[tuple[str, str], ...]:
 
 @attrs.frozen
 class GaugeLine:
-    """Stitches and courses over a length, as a pattern's head states them."""
+    """Stitches and courses over a length, as a pattern's head states them.
+
+    Examples
+    --------
+    >>> swatch = GaugeLine(32, 44)
+    >>> swatch.stitches_per_mm, swatch.courses_per_mm
+    (0.32, 0.44)
+    """
 
     stitches: Number
     courses: Number
@@ -123,6 +130,13 @@ class Pattern:
         One line each: yarn, needles, notions, finished measures.
     abbreviations : tuple of (str, str)
         What is short, and what it stands for.
+
+    Examples
+    --------
+    >>> from loopwright.pattern.steps import CastOn, Join, knit_rounds
+    >>> tube = Pattern("Tube", [CastOn((48, 56)), Join(), knit_rounds(20)], sizes=["S", "M"])
+    >>> tube.size_count, tube.size_index("M")
+    (2, 1)
     """
 
     title: str = attrs.field(validator=_one_line)

@@ -133,6 +133,18 @@ class Place:
 
     ``breaks`` holds, for an instruction wrapped over several lines, the column of the instruction
     at which each further line begins, and that line and column of the text.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import read
+    >>> step = read('''
+    ... Cast on 8 sts.
+    ... Row 1: K4,
+    ...   p4.''').steps[1]
+    >>> step.at.line, step.at.column
+    (3, 1)
+    >>> step.at.within(12)  # where p4 begins in "Row 1: K4, p4."
+    Place(line=4, column=3, breaks=())
     """
 
     line: int
@@ -220,7 +232,21 @@ class CastOn(Step):
 
 @attrs.frozen
 class ClosedCastOn(Step):
-    """Cast on for a closed toe: as many stitches on each of two needles, nothing open."""
+    """Cast on for a closed toe: as many stitches on each of two needles, nothing open.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import Pattern, write
+    >>> steps = [ClosedCastOn(8), Join(), knit_rounds(12), ThreeNeedleBindOff(), WeaveIn()]
+    >>> print(write(Pattern("Pouch", steps)), end="")
+    # Pouch
+    <BLANKLINE>
+    With a closed cast-on, cast on 8 sts on each of 2 needles.
+    Join to work in the round.
+    Rnds 1-12: Knit.
+    Work a three-needle bind-off over all sts.
+    Weave in all ends.
+    """
 
     each_half: Count = attrs.field(converter=as_count, validator=not_negative)
 
@@ -281,7 +307,14 @@ class Round(Step):
 
 @attrs.frozen
 class Row(Step):
-    """One row, turned at its end; `side` states which side faces the knitter, and is checked."""
+    """One row, turned at its end; `side` states which side faces the knitter, and is checked.
+
+    Examples
+    --------
+    >>> from loopwright.pattern.items import Turn, k
+    >>> Row([k(4)]).is_turned, Row([k(4), Turn()]).is_turned
+    (False, True)
+    """
 
     items: tuple[Item, ...] = attrs.field(converter=_as_items)
     side: Side | str | None = attrs.field(
@@ -372,7 +405,20 @@ class RepeatRounds(Step):
 
 @attrs.frozen
 class OnlySizes(Step):
-    """A step that only some sizes work."""
+    """A step that only some sizes work.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import Pattern, write
+    >>> more = OnlySizes(["M"], knit_round())
+    >>> print(write(Pattern("Foot", [CastOn((48, 56)), Join(), more], sizes=["S", "M"])), end="")
+    # Foot
+    Sizes: S (M)
+    <BLANKLINE>
+    Cast on 48 (56) sts, long-tail.
+    Join to work in the round.
+    Size M only: Next rnd: Knit.
+    """
 
     sizes: tuple[str, ...] = attrs.field(converter=_as_names)
     step: Step = attrs.field()
@@ -415,7 +461,19 @@ class WasteRow(Step):
 
 @attrs.frozen
 class TakeOut(Step):
-    """Take out a waste yarn, once what it carries is secured."""
+    """Take out a waste yarn, once what it carries is secured.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import instructions, in_words
+    >>> for step in (WasteRow(8), TakeOut(), Recapture()):
+    ...     print(in_words(step))
+    With waste yarn, knit next 8 sts; slip them back to be worked again.
+    Take out the waste yarn.
+    Recapture the sts from the waste yarn, taking the strand at the first corner.
+    >>> instructions("Take out the waste yarn.") == (TakeOut(),)
+    True
+    """
 
     name: str = attrs.field(default=WASTE, validator=check_name)
 
@@ -458,7 +516,18 @@ class BindOff(Step):
 
 @attrs.frozen
 class DrawUp(Step):
-    """Cut the yarn, draw it through all remaining stitches, and pull tight."""
+    """Cut the yarn, draw it through all remaining stitches, and pull tight.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import in_words
+    >>> for step in (DrawUp(), CutYarn(), BindOff(4), InRows()):
+    ...     print(in_words(step))
+    Cut yarn, draw it through the remaining sts and pull tight.
+    Cut yarn.
+    Bind off 4 sts.
+    Work back and forth from here.
+    """
 
 
 @attrs.frozen

@@ -94,7 +94,13 @@ def count(values: int | Iterable[int]) -> Count:
 
 
 def plus(value: Count, more: int) -> Count:
-    """Return a count that is larger by `more` in every size."""
+    """Return a count that is larger by `more` in every size.
+
+    Examples
+    --------
+    >>> str(plus(Sized((48, 56)), 2)), plus(48, 2)
+    ('50 (58)', 50)
+    """
     if isinstance(value, Sized):
         return Sized(tuple(int(entry) + more for entry in value.values))
     return value + more
@@ -147,7 +153,16 @@ def _rounded(amount: float | Sized) -> float | Sized:
 
 @attrs.frozen
 class Length:
-    """A length on the fabric, the same or different by size, in the unit it was written in."""
+    """A length on the fabric, the same or different by size, in the unit it was written in.
+
+    Examples
+    --------
+    >>> leg = Length(Sized((15, 17.5)))
+    >>> print(leg)
+    15 (17.5) cm
+    >>> leg.mm(), leg.mm(1)
+    (150.0, 175.0)
+    """
 
     amount: float | Sized = attrs.field(converter=_rounded)
     unit: str = attrs.field(default="cm", validator=attrs.validators.in_(tuple(MM_PER)))
@@ -168,7 +183,14 @@ class Length:
 
 
 class Where(Enum):
-    """Places in a row or round that stitches can be worked to."""
+    """Places in a row or round that stitches can be worked to.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import Row, WrapTurn, in_words, k_to
+    >>> print(in_words(Row([k_to(Where.GAP, before=1), WrapTurn()])))
+    Row 1: K to 1 st before gap, w&t.
+    """
 
     END = "end"  # of the row or round; of the needle inside `On`
     MARKER = "marker"
@@ -181,6 +203,14 @@ class To:
 
     ``To()`` is *to end*, ``To(before=3)`` *to last 3 sts*, ``To(Where.MARKER, name="B")`` *to
     marker B*, ``To(Where.GAP, before=1)`` *to 1 st before gap*.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import Round, in_words, k, k_to
+    >>> print(in_words(Round([k_to(before=3), k(3)])))
+    Rnd 1: K to last 3 sts, k3.
+    >>> To(before=3) == k_to(before=3).amount
+    True
     """
 
     where: Where = attrs.field(default=Where.END)
@@ -210,6 +240,12 @@ class UntilMeasures:
     """Repeat for a length; the gauge turns it into rounds.
 
     ``since`` is ``"here"`` (from the first repeat on) or ``"cast-on"``.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import in_words, knit_rounds
+    >>> print(in_words(knit_rounds(UntilMeasures(Length(15), since="cast-on"))))
+    Until piece measures 15 cm from cast-on: Knit.
     """
 
     length: Length
@@ -218,4 +254,14 @@ class UntilMeasures:
 
 @attrs.frozen
 class UntilWorked:
-    """Repeat until no stitch is left beyond a turn (a heel is turned)."""
+    """Repeat until no stitch is left beyond a turn (a heel is turned).
+
+    Examples
+    --------
+    >>> from loopwright.pattern import instructions
+    >>> turn = instructions('''Row 1: Sl 1 pwise wyib, k to 1 st before gap, ssk, turn.
+    ... Row 2: Sl 1 pwise wyif, p to 1 st before gap, p2tog, turn.
+    ... Rep rows 1 and 2 until all sts are worked.''')
+    >>> turn[0].times
+    UntilWorked()
+    """

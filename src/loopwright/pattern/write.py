@@ -45,7 +45,14 @@ __all__ = ["Words", "in_words", "write"]
 
 
 class Words(Choice):
-    """American or British terms."""
+    """American or British terms.
+
+    Examples
+    --------
+    >>> from loopwright.pattern.steps import BindOff
+    >>> in_words(BindOff(), words=Words.US), in_words(BindOff(), words=Words.UK)
+    ('Bind off all sts.', 'Cast off all sts.')
+    """
 
     US = "US"
     UK = "UK"
