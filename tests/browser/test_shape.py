@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from pathlib import Path
 
 import numpy as np
 import pytest
-from playwright.sync_api import FrameLocator, Locator, Page, expect
+from playwright.sync_api import Browser, FrameLocator, Locator, Page, expect
 
 from browser.conftest import Visit
 from loopwright.fabric import Fabric
@@ -133,6 +134,71 @@ def test_two_fingers_bring_it_closer(seen: Visit) -> None:
     painted(seen.page)
     zoom = float((seen.page.locator("#sock").get_attribute("data-pose") or "").split()[2])
     assert zoom == pytest.approx(2, rel=0.1)  # fingers twice as far apart
+
+
+@pytest.fixture
+def phone(browser: Browser, sheet: Path) -> Iterator[Page]:
+    """The shape on a touch screen, with text above and below to scroll to."""
+    context = browser.new_context(viewport={"width": 390, "height": 700}, has_touch=True)
+    page = context.new_page()
+    page.goto(sheet.as_uri())
+    page.evaluate("document.body.style.paddingBlock = '60rem'")
+    page.locator("#sock").evaluate("one => one.scrollIntoView({block: 'center'})")
+    expect(page.locator("#sock")).to_have_attribute("data-pose", re.compile(r"\d"))
+    painted(page)
+    yield page
+    context.close()
+
+
+def drag(page: Page, dx: float, dy: float, *, at: str = "#sock") -> None:
+    """Draw one finger over the screen, as the browser's own gestures see it."""
+    box = page.locator(at).bounding_box()
+    assert box is not None
+    x, y = box["x"] + box["width"] / 2, box["y"] + min(box["height"], 300) / 2
+    session = page.context.new_cdp_session(page)
+    for step in range(11):
+        spots = [{"x": x + dx * step / 10, "y": y + dy * step / 10, "id": 0}]
+        kind = "touchMove" if step else "touchStart"
+        session.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": spots})
+        page.wait_for_timeout(20)
+    session.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+    page.wait_for_timeout(100)
+    painted(page)
+
+
+def pose_of(page: Page) -> list[float]:
+    return [float(n) for n in (page.locator("#sock").get_attribute("data-pose") or "").split()]
+
+
+def test_one_finger_scrolls_the_page_and_turns_the_shape_once_it_is_tapped(phone: Page) -> None:
+    scrolled = "document.documentElement.scrollTop"
+    before, pose = phone.evaluate(scrolled), pose_of(phone)
+    drag(phone, 0, -120)
+    assert phone.evaluate(scrolled) > before + 60  # not tapped: the page goes on
+    assert pose_of(phone)[1] == pose[1]
+    phone.locator("#sock").evaluate("one => one.scrollIntoView({block: 'center'})")
+    phone.locator("#sock").tap()
+    before, pose = phone.evaluate(scrolled), pose_of(phone)
+    drag(phone, 60, 60)
+    assert phone.evaluate(scrolled) == before
+    now = pose_of(phone)
+    assert abs(now[0] - pose[0]) > 0.3  # sideways
+    assert abs(now[1] - pose[1]) > 0.3  # and up and down
+    drag(phone, 0, -120, at="#sock-help")  # beside it the page scrolls all the same
+    assert phone.evaluate(scrolled) > before + 60
+
+
+def test_keys_work_before_the_shape_is_unpacked(visit: Visit, tmp_path: Path) -> None:
+    path = tmp_path / "far.html"
+    above = "<body><p style='height:300vh'>Far above.</p>"
+    path.write_text(shape_page(scene_(), title="A bag").replace("<body>", above), encoding="utf-8")
+    visit.page.add_init_script("IntersectionObserver.prototype.observe = () => {}")  # never near
+    visit.open(path)
+    assert visit.page.locator("#sock-by label").count() == 0
+    visit.page.locator("#sock").evaluate("one => one.focus({preventScroll: true})")
+    visit.page.keyboard.press("Enter")
+    assert chosen(visit.page) >= 0
+    assert visit.page.locator("#sock-by label").count() == 5
 
 
 def test_a_click_chooses_the_loop_under_it(seen: Visit) -> None:

@@ -424,7 +424,9 @@ void main() {
   const STEPS = { n: "on", p: "back", u: "above", d: "below", Escape: "none" };
 
   canvas.addEventListener("keydown", (event) => {
-    if (!mesh || event.ctrlKey || event.metaKey || event.altKey) return;
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    begin(); // a key may come before the reader has scrolled here
+    if (!mesh) return;
     const key = event.key.length === 1 ? event.key.toLowerCase() : event.key;
     if (event.shiftKey && SHIFTS[key]) shift(...SHIFTS[key]);
     else if (KEYS[key]) MOVES[KEYS[key]]();
@@ -442,6 +444,7 @@ void main() {
   const middle = () => { const all = [...fingers.values()]; return { x: (all[0].x + all[1].x) / 2, y: (all[0].y + all[1].y) / 2 }; };
   const spread = () => { const [a, b] = [...fingers.values()]; return Math.hypot(a.x - b.x, a.y - b.y) || 1; };
   canvas.addEventListener("pointerdown", (event) => {
+    begin();
     canvas.setPointerCapture(event.pointerId);
     if (!fingers.size) travelled = 0;
     fingers.set(event.pointerId, place(event));
@@ -461,7 +464,11 @@ void main() {
     }
     fingers.set(event.pointerId, now);
     if (event.shiftKey) shift(now.x - before.x, now.y - before.y);
-    else turn((now.x - before.x) / 120, (now.y - before.y) / 120);
+    else {
+      // Before a tap a finger that goes up or down means the page.
+      const scrolls = event.pointerType === "touch" && document.activeElement !== canvas;
+      turn((now.x - before.x) / 120, scrolls ? 0 : (now.y - before.y) / 120);
+    }
   });
   canvas.addEventListener("pointerup", (event) => {
     if (mesh && fingers.size === 1 && travelled < 5) pick(loopAt(event.offsetX, event.offsetY)); // a click, no drag
@@ -493,11 +500,17 @@ void main() {
     wanted = event.detail;
     if (painter) show();
   });
-  // Nothing is unpacked before the reader comes near: the page above is there at once.
-  new IntersectionObserver((entries, observer) => {
-    if (!entries.some((entry) => entry.isIntersecting)) return;
-    observer.disconnect();
+  // Nothing is unpacked before the reader comes near or asks: the page above is there at once.
+  function begin() {
+    nearby.disconnect();
+    if (painter) return;
     painter = newPainter();
     if (painter) show();
-  }, { rootMargin: "400px" }).observe(canvas);
+  }
+  const nearby = new IntersectionObserver((entries) => {
+    if (entries.some((entry) => entry.isIntersecting)) begin();
+  }, { rootMargin: "400px" });
+  nearby.observe(canvas);
+  canvas.addEventListener("focus", begin);
+  for (const button of document.querySelectorAll("[data-turn], [data-pick]")) button.addEventListener("focus", begin);
 })();
