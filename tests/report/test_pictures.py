@@ -132,3 +132,9 @@ def test_the_checks_stay_with_their_note_and_stages_with_their_size(tmp_path: Pa
     assert "no medical advice" in with_checks
     for size in ("S", "L"):
         assert sum(f"Size {size}: heel, step by step" in text for text in sheets) == 1
+
+
+def test_a_page_of_three_sizes_is_below_three_megabytes(shared: Path) -> None:
+    told = report_of(read_design((shared / "designs" / "harbour-watch.toml").read_text("utf-8")))
+    assert len(told.sizes) == 3
+    assert len(page(told).encode()) < 3_000_000
