@@ -17,11 +17,16 @@ from loopwright.picture.shape_drawing import draw_shape
 __all__ = ["comparison_files", "comparison_json"]
 
 _STYLE = (
+    ":root{color-scheme:light dark}"
     "body{font:1rem/1.5 sans-serif;margin:2rem auto;max-width:70rem;padding:0 1rem}"
-    "table{border-collapse:collapse;display:block;overflow-x:auto}caption{text-align:left}"
-    "td,th{border-bottom:1px solid #aaa;padding:.2rem .6rem;text-align:right}"
+    # The table takes the whole width: its caption is as wide as it is, and says whole sentences.
+    ".wide{overflow-x:auto;margin-bottom:1rem}table{border-collapse:collapse;min-width:100%}"
+    "caption{text-align:left;padding-bottom:.6rem}thead th{vertical-align:bottom}"
+    "td,th{border-bottom:1px solid #999;padding:.2rem .6rem;text-align:right}"
     "th:first-child{text-align:left}figure{display:inline-block;margin:.5rem;max-width:22rem}"
     "svg{height:auto;max-width:100%}"
+    "@media print{@page{margin:14mm}body{font-size:9.5pt;margin:0;padding:0}"
+    "h2,caption{break-after:avoid}tr,figure{break-inside:avoid}figure{max-width:45%}}"
 )
 _FILES = {
     "comparison.html": "the table and the relaxed socks, to look at and to print",
@@ -123,7 +128,8 @@ def _page(
             f"<figcaption>{escape(row.name)}</figcaption></figure>"
             for row in comparison.rows
         )
-        parts.append(f"<h2>{escape(_heading(size))}</h2>{comparison._repr_html_()}{figures}")
+        table = f'<div class="wide" tabindex="0">{comparison._repr_html_()}</div>'
+        parts.append(f"<h2>{escape(_heading(size))}</h2>{table}{figures}")
     return (
         '<!doctype html>\n<html lang="en"><head><meta charset="utf-8">'
         '<meta name="viewport" content="width=device-width, initial-scale=1">'
