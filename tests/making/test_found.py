@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from loopwright.errors import CannotWorkError
+from loopwright.errors import CannotWorkError, CountError
 from loopwright.making import Hand, Work, bind_off, cast_on, pick_up, recapture, waste_row
 from making.knitter import Knitter
 
@@ -169,3 +169,17 @@ def test_no_strand_is_lifted_from_within_a_stretchy_bind_off() -> None:
     bind_off(work, how="stretchy")
     with pytest.raises(CannotWorkError, match="no strand runs free at its last corner"):
         recapture(work, "waste", corner="last")
+
+
+def test_a_row_that_is_worked_says_to_turn() -> None:
+    """A cast-on ends a row, of which no stitch is left: "leave out 6" was no help there."""
+    work = Work()
+    cast_on(work, 6)
+    with pytest.raises(CountError, match="0; turn first") as refusal:
+        work.row(["k"] * 6)
+    assert (refusal.value.expected, refusal.value.found) == (6, 0)
+    work.turn()
+    with pytest.raises(CountError, match="add 2"):
+        work.row(["k"] * 4)
+    with pytest.raises(CountError, match="leave out 2"):
+        work.row(["k"] * 8)

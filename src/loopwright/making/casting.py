@@ -50,6 +50,15 @@ def closed_cast_on(work: Work, each_half: int) -> None:
 
     The two halves come on to the needles one after the other, first the near one, so that the
     next round goes round the toe; join into a round before working.
+
+    Parameters
+    ----------
+    each_half : int, stitches
+
+    Raises
+    ------
+    CannotWorkError
+        The number is below 1, or there are stitches on the needles already.
     """
     operation = f"cast on {counted(each_half, 'stitch')} on each half, closed"
     work._refuse(each_half < 1, operation, "the number must be 1 or more")
@@ -94,6 +103,11 @@ def edge_loops(work: Work, edge: str, *, first_course: int, last_course: int) ->
         One loop for each edge stitch: every row where the first stitch is worked, every second
         row where it is slipped. Live loops are not among them, nor the turns of short rows that
         were worked over.
+
+    Raises
+    ------
+    CannotWorkError
+        The edge is neither left nor right.
     """
     work._refuse(
         edge not in ("left", "right"), "find an edge", f"{edge!r} is neither left nor right"
@@ -114,11 +128,32 @@ def edge_loops(work: Work, edge: str, *, first_course: int, last_course: int) ->
 def pick_up(work: Work, along: Sequence[int]) -> None:
     """Pick up and knit one stitch in each of these edge loops, in this order.
 
+    Parameters
+    ----------
+    along : sequence of int
+        Ids of edge loops, as `edge_loops` and `selvedge` return them.
+
     Raises
     ------
     CannotWorkError
         A loop is live or gone, or has no edge (it stands in the midst of a row), or no yarn is
         joined.
+
+    Examples
+    --------
+    >>> flap = Work()
+    >>> cast_on(flap, 4)
+    >>> flap.turn()
+    >>> for _ in range(3):
+    ...     flap.row(["sl", "k", "k", "k"])
+    ...     flap.row(["sl", "p", "p", "p"])
+    >>> flap.work(["k"] * 4)
+    >>> chain = edge_loops(flap, "left", first_course=1, last_course=6)
+    >>> len(chain)  # one for two rows
+    3
+    >>> pick_up(flap, chain)
+    >>> flap.count
+    7
     """
     operation = f"pick up {counted(len(along), 'stitch')}"
     work._working(operation)

@@ -1,4 +1,23 @@
-"""Closings: how the last loops are secured, by graft, bind-off or drawing up."""
+"""Closings: how the last loops are secured, by graft, bind-off or drawing up.
+
+Examples
+--------
+>>> from loopwright import Work, check
+>>> from loopwright.making import closed_cast_on, three_needle_bind_off, weave_in
+>>> pouch = Work()
+>>> closed_cast_on(pouch, 4)
+>>> pouch.join_round()
+>>> pouch.plain_rounds(3)
+>>> three_needle_bind_off(pouch)
+>>> print(check(pouch.fabric(), openings=0))
+Fabric of 36 loops, 0 live; strands: main
+  blemish: tails: strand 'main' has tails that are not woven in (course 0, stitch 1 of 8:
+ loop 0 (cc, main) and 1 more); weave them in; one next to a gap can close it
+>>> weave_in(pouch)
+>>> print(check(pouch.fabric(), openings=0))
+Fabric of 36 loops, 0 live; strands: main
+  every check passed
+"""
 
 from __future__ import annotations
 
@@ -46,6 +65,15 @@ class Pass:
         (``"purlwise"`` or ``"knitwise"``), in order.
     drops : tuple of str
         Needles that let their first stitch go afterwards.
+
+    Examples
+    --------
+    >>> for one in graft_passes(1):
+    ...     print(one.through, one.drops)
+    (('front', 'purlwise'),) ()
+    (('back', 'knitwise'),) ()
+    (('front', 'knitwise'),) ('front',)
+    (('back', 'purlwise'),) ('back',)
     """
 
     through: tuple[tuple[str, str], ...]
@@ -168,7 +196,15 @@ def graft(work: Work) -> None:
 
 
 def three_needle_bind_off(work: Work) -> None:
-    """Bind off the two halves together: near, far and the loop before become one, in turn."""
+    """Bind off the two halves together: near, far and the loop before become one, in turn.
+
+    Raises
+    ------
+    CountError
+        The stitches don't make two equal halves.
+    CannotWorkError
+        No yarn is joined.
+    """
     operation = f"bind off {counted(work.count, 'stitch')} from two needles"
     work._working(operation)
     near, far = _halves(work, operation)
@@ -250,7 +286,24 @@ def _draw(work: Work, edges: list[tuple[int, int, int]]) -> None:
 
 
 def draw_up(work: Work) -> None:
-    """Cut the yarn, draw it through all stitches on the needles and pull it tight."""
+    """Cut the yarn, draw it through all stitches on the needles and pull it tight.
+
+    Raises
+    ------
+    CannotWorkError
+        There is nothing on the needles, or no yarn is joined.
+
+    Examples
+    --------
+    >>> from loopwright.making import cast_on
+    >>> toe = Work()
+    >>> cast_on(toe, 8)
+    >>> toe.join_round()
+    >>> toe.round(["k2tog"] * 4)
+    >>> draw_up(toe)
+    >>> toe.count, len(toe.fabric().openings)  # what is open is the cast-on edge
+    (0, 1)
+    """
     operation = "draw up the stitches"
     work._working(operation)
     work._refuse(not work.count, operation, "there is nothing on the needles")
@@ -261,7 +314,13 @@ def draw_up(work: Work) -> None:
 
 
 def weave_in(work: Work, *names: str) -> None:
-    """Weave in both tails of these strands, or of all that are cut."""
+    """Weave in both tails of these strands, or of all that are cut.
+
+    Raises
+    ------
+    CannotWorkError
+        No strand is called that, or it is not cut.
+    """
     known = {strand.name: strand for strand in work.strands}
     for name in names:
         work._refuse(name not in known, f"weave in {name!r}", "no strand is called that")

@@ -4,6 +4,33 @@ Where the needles meet after a heel (opened waste yarn, or the foot of a flap) t
 the points are neighbours on the needles and not in the fabric. The way from one to the other runs
 along the opening; it is what a knitter looks at there: edge stitches to pick up, or strands of
 which one, lifted and worked with the next stitch, closes the hole.
+
+Examples
+--------
+>>> from loopwright import Work
+>>> from loopwright.making import *
+>>> work = Work()
+>>> cast_on(work, 16)
+>>> work.join_round()
+>>> work.plain_rounds(2)
+>>> hold(work, 8, "instep")
+>>> work.to_rows()
+>>> for _ in range(4):  # the flap
+...     work.row(["sl", *["k"] * 7])
+...     work.row(["sl", *["p"] * 7])
+>>> work.work(["k"] * 8)
+>>> along = selvedge(work)
+>>> len(along)  # edge chains below the stitch just worked
+3
+>>> pick_up(work, along)
+>>> return_held(work, "instep", next_to_work=True)
+>>> best = corner_strands(work)[0]
+>>> best.cells
+(6, 3)
+>>> lifted = lift_strand(work, best.strand, left_flank=best.left_flank)
+>>> work.work(["k2tog"])  # the strand with the first instep stitch: no hole, no stitch more
+>>> work.count
+19
 """
 
 from __future__ import annotations
@@ -185,6 +212,11 @@ def selvedge(work: Work) -> list[int]:
     They come in the order in which they are picked up: one for each row where the first stitch is
     worked, one for every second row where it is slipped (an edge chain); cast-on and bound-off
     edges count too.
+
+    Raises
+    ------
+    CannotWorkError
+        The stitches at the needle points don't meet at an opening.
     """
     fabric, path, _ = _path(work, "find the edge to pick up from")
     turned = (fabric.flags & TURNED) != 0

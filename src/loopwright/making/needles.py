@@ -38,7 +38,7 @@ from loopwright.fabric.columns import (
 )
 from loopwright.fabric.fabric import Fabric, Strand
 from loopwright.fabric.stitches import STITCHES, StitchTable
-from loopwright.making.plan import Plan
+from loopwright.making.plan import Plan, plan
 
 __all__ = ["Hand", "Line", "Needles", "Op"]
 
@@ -292,6 +292,19 @@ class Needles:
         if wrong:
             raise CannotWorkError(operation, problem, self.course, self.count, advice)
 
+    def _use_up(self, what: str, keys: Sequence[str]) -> None:
+        takes = plan(self.stitches, keys).takes
+        if takes != self.left:
+            raise CountError(
+                f"work this {what}",
+                f"its instructions use {counted(takes, 'stitch')} of {self.left}",
+                self.course,
+                self.count,
+                _mend(takes, self.left, at_end=bool(self.count and not self.left)),
+                takes,
+                self.left,
+            )
+
     def _working(self, operation: str) -> Line:
         if self._line is None:
             raise CannotWorkError(
@@ -432,3 +445,10 @@ class Needles:
         if self.right_side_facing:
             return self._seq[at : at + count]
         return self._seq[at - count : at][::-1]
+
+
+def _mend(takes: int, left: int, *, at_end: bool) -> str:
+    """Return what to do where a row's stitches don't use up those that are left."""
+    if at_end:
+        return "turn first: all stitches of this row are worked"
+    return f"{'leave out' if takes > left else 'add'} {abs(takes - left)}"

@@ -4,6 +4,27 @@ A waste strand is a strand like any other until it is taken out. Then its loops 
 edges. The loops it was drawn through become live again as they are. The loops drawn through *it*
 leave running strands, which are lifted one by one and face the other way: n loops in a row have
 n - 1 strands between them and one at either corner, so that recapturing n means choosing a corner.
+
+Examples
+--------
+>>> from loopwright import Work, check
+>>> from loopwright.making import cast_on, draw_up, graft, recapture, waste_row
+>>> work = Work()
+>>> cast_on(work, 16)
+>>> work.join_round()
+>>> work.plain_rounds(4)
+>>> work.work(["k"] * 8)  # the instep
+>>> waste_row(work, 8, "heel")
+>>> work.work(["k"] * 8)  # into the waste yarn
+>>> work.plain_rounds(3)
+>>> draw_up(work)  # the toe: done but for the heel
+>>> recapture(work, "heel")
+>>> work.count
+16
+>>> heel_yarn = work.join_yarn("heel yarn")
+>>> graft(work)  # at once, so that the opening is just closed again
+>>> check(work.fabric(), openings=1).ok
+True
 """
 
 from __future__ import annotations
@@ -29,6 +50,19 @@ def hold(work: Work, count: int, name: str) -> None:
     ------
     CannotWorkError
         Too few stitches are left, or a holder of that name is in use.
+
+    Examples
+    --------
+    >>> from loopwright.making import cast_on
+    >>> work = Work()
+    >>> cast_on(work, 8)
+    >>> work.join_round()
+    >>> hold(work, 3, "instep")
+    >>> work.count, work.held
+    (5, {'instep': 3})
+    >>> return_held(work, "instep")
+    >>> work.count, work.held
+    (8, {})
     """
     operation = f"hold {counted(count, 'stitch')} on {name!r}"
     work._refuse(name in work._held, operation, "it carries stitches already")
@@ -43,6 +77,11 @@ def return_held(work: Work, name: str, *, next_to_work: bool = False) -> None:
     """Put held stitches back on the needle, after those that wait in this row or round.
 
     With `next_to_work` they come before those instead.
+
+    Raises
+    ------
+    CannotWorkError
+        No holder of that name is in use.
     """
     work._refuse(
         name not in work._held,
@@ -72,6 +111,28 @@ def provisional_cast_on(work: Work, count: int, name: str = "waste") -> None:
 
     At the start of a piece, or going on from a row or round: the new loops then follow the last
     stitch worked.
+
+    Parameters
+    ----------
+    count : int, stitches
+    name : str
+        Of the waste strand; each needs a name of its own.
+
+    Raises
+    ------
+    CannotWorkError
+        The number is below 1, or there is a strand of that name.
+
+    Examples
+    --------
+    >>> work = Work()
+    >>> provisional_cast_on(work, 6)
+    >>> work.turn()
+    >>> work.row(["p"] * 6)
+    >>> work.work(["k"] * 6)
+    >>> recapture(work, "waste", corner="last")
+    >>> work.count  # six above, and six from under the first row
+    12
     """
     operation = f"cast on {counted(count, 'stitch')} provisionally"
     work._refuse(count < 1, operation, "the number must be 1 or more")
@@ -95,6 +156,17 @@ def waste_row(work: Work, count: int, name: str = "waste") -> None:
     """Knit the next `count` stitches with a waste strand and leave them to be worked again.
 
     The working yarn waits meanwhile; the next stitches are worked into the waste loops.
+
+    Parameters
+    ----------
+    count : int, stitches
+    name : str
+        Of the waste strand; each needs a name of its own.
+
+    Raises
+    ------
+    CannotWorkError
+        The number is below 1, too few stitches are left, or there is a strand of that name.
     """
     operation = f"knit {counted(count, 'stitch')} with waste yarn"
     work._refuse(count < 1, operation, "the number must be 1 or more")
@@ -183,6 +255,26 @@ def take_out(work: Work, name: str) -> None:
 
     The loops below it go on to a holder called ``"<name> below"``; the loops above it hang by
     their strands until they are recaptured.
+
+    Raises
+    ------
+    CannotWorkError
+        No waste strand has that name, it was taken out already, or its stitches are still live.
+
+    Examples
+    --------
+    >>> from loopwright.making import cast_on
+    >>> work = Work()
+    >>> cast_on(work, 8)
+    >>> work.turn()
+    >>> waste_row(work, 8)
+    >>> work.row(["k"] * 8)
+    >>> take_out(work, "waste")
+    >>> work.held
+    {'waste below': 8}
+    >>> recapture(work, "waste")  # 8 from below it, 8 strands from above it
+    >>> work.held, work.count
+    ({}, 24)
     """
     opening = _opening(work, name, f"take out {name!r}")
     _take_out(work, name, opening)

@@ -15,8 +15,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from loopwright.counted import counted
-from loopwright.errors import CannotWorkError, CountError
+from loopwright.errors import CannotWorkError
 from loopwright.fabric.columns import (
     BACK,
     FLOAT,
@@ -67,7 +66,27 @@ class Work(Needles):
         self._end_of_round()
 
     def to_rows(self) -> None:
-        """Go over from rounds to rows: from here on the work turns at its ends."""
+        """Go over from rounds to rows: from here on the work turns at its ends.
+
+        Raises
+        ------
+        CannotWorkError
+            Stitches of a closed cast-on are on the needles: work one round first.
+
+        Examples
+        --------
+        >>> from loopwright.making import cast_on
+        >>> work = Work()
+        >>> cast_on(work, 8)
+        >>> work.join_round()
+        >>> work.plain_rounds(2)
+        >>> work.work(["k"] * 2)
+        >>> work.begin_round_here()
+        >>> work.to_rows()
+        >>> work.row(["k"] * 8)
+        >>> work.in_rounds, work.right_side_facing
+        (False, False)
+        """
         closed = self.stitches.code("cc")
         self._refuse(
             (self.columns.loops.stitch[self._seq] == closed).any(),
@@ -149,19 +168,6 @@ class Work(Needles):
         self.work(keys, with_wraps=with_wraps)
         self.turn()
 
-    def _use_up(self, what: str, keys: Sequence[str]) -> None:
-        takes = plan(self.stitches, keys).takes
-        if takes != self.left:
-            raise CountError(
-                f"work this {what}",
-                f"its instructions use {counted(takes, 'stitch')} of {self.left}",
-                self.course,
-                self.count,
-                f"{'leave out' if takes > self.left else 'add'} {abs(takes - self.left)}",
-                takes,
-                self.left,
-            )
-
     def plain_rounds(self, times: int, key: str = "k") -> None:
         """Work `times` rounds of one stitch."""
         self.rounds([key] * self.count, times)
@@ -189,7 +195,13 @@ class Work(Needles):
         )
 
     def turn(self) -> None:
-        """Turn the work, at the end of a row or in the midst of it."""
+        """Turn the work, at the end of a row or in the midst of it.
+
+        Raises
+        ------
+        CannotWorkError
+            Nothing is on the needles, or nothing was worked since a wrap or double stitch.
+        """
         self._refuse(not self.count, "turn", "there is nothing on the needles")
         if self._line is not None and self._line.last != _NONE:
             flags, line = self.columns.loops.flags, self._line
@@ -219,7 +231,13 @@ class Work(Needles):
         return self.stitches.rows[self.columns.loops.stitch[line.last]].kind is Kind.WRAP
 
     def wrap(self) -> None:
-        """Wrap the next stitch, which stays unworked; turn after it."""
+        """Wrap the next stitch, which stays unworked; turn after it.
+
+        Raises
+        ------
+        CannotWorkError
+            No stitch is left in this row, or none was worked before it.
+        """
         operation = "wrap a stitch"
         line = self._working(operation)
         self._refuse(not self.left, operation, "no stitch is left in this row")
@@ -241,6 +259,25 @@ class Work(Needles):
 
         The pull undoes the stitch: the loop it was drawn through is back on the needle, and the
         yarn stands beside it, as a wrap does. Both are worked together later.
+
+        Raises
+        ------
+        CannotWorkError
+            The work was not turned just after a stitch drawn through one loop that it has alone.
+
+        Examples
+        --------
+        >>> from loopwright.making import cast_on
+        >>> work = Work()
+        >>> cast_on(work, 6)
+        >>> work.turn()
+        >>> work.work(["k"] * 4)
+        >>> work.turn()
+        >>> work.double_stitch()
+        >>> work.row(["p"] * 3)
+        >>> work.row(["k"] * 6, with_wraps=True)
+        >>> work.count
+        6
         """
         operation = "make a double stitch"
         line, columns = self._working(operation), self.columns
