@@ -184,7 +184,7 @@ def test_an_error_names_what_was_on_the_needles() -> None:
     with pytest.raises(KnitError) as caught:
         knit(read(text))
     assert caught.value.on_needles == "8 sts, 0 of them worked; held: instep 4"
-    assert "Rnd 1: K9." in str(caught.value)
+    assert "Rnd 1: K9, stitch 1: k9 needs 9 sts" in str(caught.value)
 
 
 def test_a_size_without_entry_is_refused() -> None:

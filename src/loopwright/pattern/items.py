@@ -114,6 +114,11 @@ class Run:
         How many times, or how far.
     with_wraps : bool
         Work wrapped stitches together with their wraps, and the two legs of a double stitch as one.
+
+    Raises
+    ------
+    StepError
+        The stitch is no key, or the amount neither a number from 0 nor a place.
     """
 
     stitch: str = attrs.field()

@@ -101,6 +101,11 @@ def knit_on(
     `before` is called with each step of the pattern just before it is worked: pictures follow the
     work that way.
 
+    Raises
+    ------
+    KnitError
+        As `knit` does; the work stands where the mistake was met.
+
     Examples
     --------
     >>> from loopwright.pattern.read import read
@@ -147,7 +152,7 @@ def _error(walk: Walk, trouble: Trouble, size: str) -> KnitError:
 
 
 def _shown(step: st.Step) -> str:
-    text = in_words(step)
+    text = in_words(step).removesuffix(".")
     return text if len(text) < 80 else text[:77] + "..."
 
 

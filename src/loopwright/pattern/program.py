@@ -84,6 +84,20 @@ def _as_pairs(pairs: Iterable[tuple[str, str]]) -> tuple[tuple[str, str], ...]:
 class GaugeLine:
     """Stitches and courses over a length, as a pattern's head states them.
 
+    Parameters
+    ----------
+    stitches, courses : float
+        Counted over the length `over`.
+    over : Length
+        The same for all sizes; 10 cm by default.
+    fabric : str
+        What was knitted: ``"stockinette in the round"``.
+
+    Raises
+    ------
+    StepError
+        Counts that aren't above nothing, or a length for each size.
+
     Examples
     --------
     >>> swatch = GaugeLine(32, 44)
@@ -131,6 +145,11 @@ class Pattern:
     abbreviations : tuple of (str, str)
         What is short, and what it stands for.
 
+    Raises
+    ------
+    StepError
+        A title, size or abbreviation that can't be written, or two sizes of one name.
+
     Examples
     --------
     >>> from loopwright.pattern.steps import CastOn, Join, knit_rounds
@@ -168,7 +187,13 @@ class Pattern:
         return len(self.sizes) or _most_entries(self.steps)
 
     def size_index(self, size: str | int | None) -> int:
-        """Return the index of a size given by name or index; None is the first."""
+        """Return the index of a size given by name or index; None is the first.
+
+        Raises
+        ------
+        StepError
+            There is no such size.
+        """
         if size is None:
             return 0
         if isinstance(size, int) and 0 <= size < self.size_count:

@@ -188,7 +188,13 @@ def _as_parts(parts: Iterable[tuple[str, Count] | Count]) -> tuple[tuple[str, Co
 
 @attrs.frozen(kw_only=True)
 class Step:
-    """One instruction; ``count`` states the live stitches after it, ``at`` where it was read."""
+    """One instruction; ``count`` states the live stitches after it, ``at`` where it was read.
+
+    Raises
+    ------
+    StepError, SizeError
+        By every step: what it holds contradicts itself, or could not be written.
+    """
 
     count: Count | None = attrs.field(default=None)
     at: Place | None = attrs.field(default=None, eq=False, repr=False)

@@ -47,6 +47,11 @@ def _numbers(values: Iterable[Number]) -> tuple[Number, ...]:
 class Sized:
     """One value per size, smallest size first; written ``48 (56, 64)``.
 
+    Raises
+    ------
+    SizeError
+        Fewer than two values.
+
     Examples
     --------
     >>> str(Sized((48, 56, 64)))
@@ -73,6 +78,11 @@ def _number(value: Number) -> str:
 
 def sized(values: Iterable[Number]) -> int | float | Sized:
     """Return one value where all sizes agree, a `Sized` where they do not.
+
+    Raises
+    ------
+    SizeError
+        No values at all.
 
     Examples
     --------
@@ -155,6 +165,11 @@ def _rounded(amount: float | Sized) -> float | Sized:
 class Length:
     """A length on the fabric, the same or different by size, in the unit it was written in.
 
+    Raises
+    ------
+    SizeError
+        A length of nothing or below, or of a kilometre or more.
+
     Examples
     --------
     >>> leg = Length(Sized((15, 17.5)))
@@ -174,7 +189,13 @@ class Length:
             )
 
     def mm(self, size: int = 0) -> float:
-        """Return millimetres for the size of this index."""
+        """Return millimetres for the size of this index.
+
+        Raises
+        ------
+        SizeError
+            The length has no entry for that size.
+        """
         return at_size(self.amount, size) * MM_PER[self.unit]
 
     def __str__(self) -> str:
@@ -203,6 +224,11 @@ class To:
 
     ``To()`` is *to end*, ``To(before=3)`` *to last 3 sts*, ``To(Where.MARKER, name="B")`` *to
     marker B*, ``To(Where.GAP, before=1)`` *to 1 st before gap*.
+
+    Raises
+    ------
+    SizeError
+        A name for what is no marker, or one that a sentence could not hold.
 
     Examples
     --------
