@@ -79,6 +79,17 @@ def closings(fabric: Fabric, gap: Cell) -> tuple[Closing, ...]:
     """Return every way to close `gap` by one lifted strand, the best first.
 
     The best is the one that leaves the smallest largest cell.
+
+    Parameters
+    ----------
+    fabric : Fabric
+    gap : Cell
+        One of ``fabric.gaps()``.
+
+    Returns
+    -------
+    tuple of Closing
+        Empty where no strand can be lifted.
     """
     loops, size = gap.loops, gap.size
     at_gap = np.zeros(len(fabric.flags), dtype=np.bool_)
