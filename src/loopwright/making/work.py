@@ -59,7 +59,10 @@ class Work(Needles):
     # Working --------------------------------------------------------------------------------
 
     def join_round(self) -> None:
-        """Join into a round: from here on the work goes round, not to and fro."""
+        """Join into a round: from here on the work goes round, not to and fro.
+
+        `CannotWorkError` where it is joined already, or nothing is on the needles.
+        """
         self._refuse(self.in_rounds, "join into a round", "it is joined already")
         self._refuse(not self.count, "join into a round", "there is nothing on the needles")
         self.in_rounds = True
@@ -99,7 +102,7 @@ class Work(Needles):
         self.in_rounds = False
 
     def begin_round_here(self) -> None:
-        """Let the round begin where the work stands."""
+        """Let the round begin where the work stands; `CannotWorkError` if it is not joined."""
         self._refuse(not self.in_rounds, "move the round's beginning", "the work is not joined")
         shift, count = self._cursor, self.count
         self._seq = np.roll(self._seq, -shift)
@@ -173,7 +176,7 @@ class Work(Needles):
         self.rounds([key] * self.count, times)
 
     def rounds(self, keys: Sequence[str], times: int) -> None:
-        """Work the same round `times` times."""
+        """Work the same round `times` times; raises as `round` does, those before worked."""
         self._refuse(times < 0, f"work {times} rounds", "the number must not be negative")
         run = plan(self.stitches, keys)
         done = 0
