@@ -176,7 +176,7 @@ class Work(Needles):
         self.rounds([key] * self.count, times)
 
     def rounds(self, keys: Sequence[str], times: int) -> None:
-        """Work the same round `times` times; raises as `round` does, those before worked."""
+        """Work the same round `times` times; raises as `round` does, at the first that fails."""
         self._refuse(times < 0, f"work {times} rounds", "the number must not be negative")
         run = plan(self.stitches, keys)
         done = 0
