@@ -104,6 +104,23 @@ def test_a_tall_chart_is_cut_after_a_whole_round_and_keeps_every_row() -> None:
     assert _cut(fro) == [fro]
 
 
+def test_a_wide_chart_is_cut_where_its_parts_are_narrowest() -> None:
+    design = DESIGN.replace('"forethought"', '"forethought"\ngusset = 4').replace("20", "32", 1)
+    sock = read_design(design).design.socks[0][1]
+    whole = charts(sock.pattern(), section="Heel")[0]
+    lower, upper = _cut(whole)
+    # The gusset's rounds go all round; the heel's own, over heel and new stitches, beside them.
+    setting, numbers = sock.plan().setting, sock.plan().heel
+    wide = setting.heel + 8
+    assert (lower.width, upper.width) == (setting.instep + wide, 2 * wide)
+    assert whole.width == setting.instep + 2 * wide > 76
+    assert numbers.leg_rounds == len(list(lower.all_rows()))
+    told = [[cell.stitch for cell in row.cells] for one in (lower, upper) for row in one.all_rows()]
+    assert told == [[cell.stitch for cell in row.cells] for row in whole.all_rows()]
+    for one in (lower, upper):
+        assert min(cell.column for row in one.rows for cell in row.cells) == 0
+
+
 def words_of(data: bytes, folder: Path) -> list[list[tuple[float, str]]]:
     """The words of a PDF by page, each with the height of its line in points."""
     if which("pdftotext") is None:
