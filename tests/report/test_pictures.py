@@ -80,6 +80,16 @@ def test_stages_and_drawings_stand_by_themselves_and_say_what_they_show() -> Non
         assert strips[0].note
 
 
+def test_a_chart_says_the_same_part_as_its_caption() -> None:
+    for size in made().sizes:
+        charted = [picture for picture in size.pictures if "chart" in picture.name]
+        assert len(charted) == 2
+        for number, picture in enumerate(charted, start=1):
+            part = f"part {number} of {len(charted)}"
+            assert picture.title == f"Heel, stitch by stitch, {part}"
+            assert f">Heel, {part}, size {size.name}<" in picture.svg
+
+
 def test_every_part_is_an_image_of_the_page_with_its_words() -> None:
     html = page(made())
     for size in made().sizes:

@@ -163,7 +163,8 @@ def _pictures(pattern: Pattern, place: int, gauge: Gauge) -> Iterator[Picture]:
         for number, chart in enumerate(sheets, start=1):
             part = f", part {number} of {len(sheets)}" if len(sheets) > 1 else ""
             name = f"{stem}-chart" + (f"-{number}" if part else "")
-            yield Picture(name, f"{title}, stitch by stitch{part}", _numbered(chart.svg(), name))
+            svg = attrs.evolve(chart, title=f"{title}{part}").svg()
+            yield Picture(name, f"{title}, stitch by stitch{part}", _numbered(svg, name))
 
 
 def _cut(chart: Chart) -> list[Chart]:
@@ -195,9 +196,9 @@ def _parted(chart: Chart, after: int) -> list[Chart]:
         for piece in [block] if block.times > 1 else [Block((row,)) for row in block.rows]:
             (lower if at + len(piece.rows) <= after else upper).append(piece)
             at += len(piece.rows)
-    title, start = f"{chart.title}, continued", lower[-1].rows[-1].count if lower else chart.start
+    start = lower[-1].rows[-1].count if lower else chart.start
     first = attrs.evolve(chart, blocks=tuple(lower))
-    second = attrs.evolve(chart, title=title, blocks=tuple(upper), start=start)
+    second = attrs.evolve(chart, blocks=tuple(upper), start=start)
     return [_trimmed(one) for one in (first, second) if one.blocks]
 
 
