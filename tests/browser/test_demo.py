@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import csv
 import re
+import shutil
+import subprocess
 from pathlib import Path
 from urllib.parse import unquote
 
@@ -122,3 +124,48 @@ def test_there_is_a_box_for_every_round(visit: Visit, sheet: Path) -> None:
     shown = visit.page.locator(".pattern:visible .rounds").all_inner_texts()
     boxes = visit.page.locator(".pattern:visible input[data-round]").count()
     assert boxes == sum(int(text.split()[0]) for text in shown) > 100
+
+
+def test_on_paper_no_column_is_a_word_wide_and_nothing_is_cut_off(
+    visit: Visit, sheet: Path
+) -> None:
+    visit.open(sheet)
+    visit.choose("size", "0")
+    visit.page.emulate_media(media="print")
+    visit.page.set_viewport_size({"width": 688, "height": 1000})  # 210 mm less two margins of 14
+    lines = """all => all.map(one => {
+        const own = document.createRange();
+        own.selectNodeContents(one);
+        const tops = new Set([...own.getClientRects()].map(line => Math.round(line.top)));
+        return [one.textContent, tops.size]; })"""
+    cells = visit.page.locator("main :is(td, th):visible").evaluate_all(lines)
+    assert len(cells) > 100
+    assert [cell for cell in cells if cell[1] > 2] == []
+    right = "all => Math.max(...all.map(one => one.getBoundingClientRect().right))"
+    assert visit.page.locator("main img:visible").evaluate_all(right) <= 688
+    # The smallest words of a stage are 7.5 px, of a chart's margin 10: 7 pt are 9.33 px.
+    wide = "all => all.map(one => one.getBoundingClientRect().width / one.naturalWidth)"
+    stages = visit.page.locator(".frames img:visible").evaluate_all(wide)
+    assert min(stages) * 7.5 * 0.75 > 7.0
+
+
+def test_printed_sheets_keep_the_checks_with_their_note(
+    visit: Visit, sheet: Path, tmp_path: Path
+) -> None:
+    if shutil.which("pdftotext") is None:
+        pytest.skip("pdftotext is not here")
+    visit.open(sheet)
+    for size in ("0", "all"):
+        visit.choose("size", size)
+        path = tmp_path / f"{size}.pdf"
+        visit.page.pdf(path=path, format="A4", prefer_css_page_size=True)
+        command = ["pdftotext", "-layout", str(path), "-"]
+        told = subprocess.run(command, capture_output=True, text=True, check=True).stdout
+        pages = [text for text in told.split("\f") if text.strip()]
+        (with_checks,) = [text for text in pages if "What the checks of the fabric found" in text]
+        assert "This is no medical advice" in with_checks
+        # No sheet ends with a heading, and the last ones are no leftovers.
+        headings = visit.page.locator("main :is(h2, h3):visible").all_inner_texts()
+        for text in pages:
+            assert text.strip().splitlines()[-1].strip() not in headings
+        assert ("Choose a size to see" in told) is False
