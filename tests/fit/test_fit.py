@@ -298,7 +298,7 @@ def test_a_small_foot_in_either_direction_has_a_fit(name: str, direction: str) -
     direct = Direction(direction)
     sock = Sock(foot=foot, gauge=Gauge.of(20, 28), heel=name, direction=direct)
     fitted = fit(Sample(sock, quick=True))
-    assert 1.0 < fitted.at("heel").stretch < 1.6
+    assert 0.95 < fitted.at("heel").stretch < 1.6
     assert fitted.at("ball").stretch == pytest.approx(1 / 0.9, rel=0.1)
 
 

@@ -52,6 +52,7 @@ from loopwright.fit.shape import Shape
 from loopwright.fit.surface import Surface
 
 __all__ = [
+    "BALL",
     "EXACT_ERROR",
     "GIRTH_ERROR",
     "QUICK_ERROR",
@@ -71,7 +72,7 @@ EXACT_ERROR: Final = 0.001  # relative, of lines against exact geodesics; never 
 QUICK_ERROR: Final = 0.04  # relative, of quick girths of socks against exact ones; they are long
 
 # Where the tape goes, as a share of the length from the tip of the heel to the toe.
-_BALL: Final = 0.74  # survey of 6,068 feet: ball length / foot length 0.741 men, 0.739 women
+BALL: Final = 0.74  # survey of 6,068 feet: ball length / foot length 0.741 men, 0.739 women
 _INSTEP: Final = 0.55  # common practice: over the highest point of the arch
 _ANKLE: Final = 0.26  # of the heel girth, up the back: ankle bone at 0.21 of it (survey), and above
 _REACH: Final = 0.06  # of the foot's length, to either side: over it the foot's direction is taken
@@ -162,7 +163,7 @@ def route(shape: Shape, *, heel: int | None = None) -> Route:
         return Route(rim, far, None, front, from_cuff, from_far)
     plane = _middle_plane(surface, rim, from_far)
     off = np.abs((surface.vertices_mm - plane[0]) @ plane[1])
-    middle = (off <= np.maximum(np.median(shape.net.rest_mm), off[back].min())) & (
+    middle = (off <= np.maximum(2 * np.median(shape.net.rest_mm), off[back].min())) & (
         from_cuff < np.inf
     )
     toe = int(np.where(middle, from_cuff, -1.0).argmax())
@@ -225,7 +226,7 @@ def measure(shape: Shape, *, heel: int | None = None, quick: bool = False) -> Me
     start = nearest if where.heel is None else where.heel
     sole = shortest_line(surface, start, where.toe, quick=quick)
     error = QUICK_ERROR if quick else EXACT_ERROR
-    ball, instep = (_tape(shape, where, sole, share * sole.length_mm) for share in (_BALL, _INSTEP))
+    ball, instep = (_tape(shape, where, sole, share * sole.length_mm) for share in (BALL, _INSTEP))
     if where.heel is None:
         return Measures(cuff_mm, ball, instep, sole, None, None, None, error)
     over = girth_through(shape, where.heel, on=where, quick=quick)

@@ -3,8 +3,10 @@
 Along a course an edge rests at the width of a stitch, along a wale at the height of a course.
 The exceptions:
 
-- half a stitch on either side of a lifted strand and of a wrap, and between two loops of a graft
-  or of a closed cast-on, whose loops serve the two halves in turn;
+- half a stitch on either side of a lifted strand, and between two loops of a graft or of a closed
+  cast-on, whose loops serve the two halves in turn;
+- a wrap stands half a stitch beyond the turn, between its two rows (in the row that ends there it
+  would shear the cells on either side of it, and the folds of a heel of short rows crumple);
 - a tall loop (carried past k courses) is k + 1 courses high, and the edges beside it slant;
 - where the work turns without working the last loop again, the yarn slants to the next course;
 - a three-needle bind-off takes up half a course on either side, for its ridge lies across (no
@@ -80,15 +82,16 @@ def _yarn(fabric: Fabric, yarn: Ints, w: float, h: float) -> _Part:
     after = fabric.next[yarn].astype(np.int64)
     turned = (fabric.flags[yarn] & TURNED) != 0
     wrap = fabric.kinds(Kind.WRAP)
+    wrapping = wrap[yarn] | wrap[after]
     halved = wrap | fabric.kinds(Kind.LIFTED)
     both = fabric.kinds(Kind.GRAFTED, Kind.CLOSED)
     half = halved[yarn] | halved[after] | (both[yarn] & both[after])
     drawn = (fabric.flags & DRAWN) != 0
-    width = np.where(half, w / 2, w)
-    width = np.where(turned, np.where(wrap[yarn], w / 2, w), width)
+    width = np.where((half & ~turned) | wrapping, w / 2, w)
     width = np.where(drawn[yarn] & drawn[after], _DRAWN_UP * w, width)
     lower = fabric.kinds(Kind.BOUND_OFF)[yarn] & _stepped(fabric)[after] & ~turned
     height = np.where(turned, h, np.where(lower, -h, 0.0))
+    height = np.where(wrapping, h / 2, height)
     side = fabric.side
     ahead = np.where(turned | (side[yarn] == side[after]), -side[yarn].astype(np.float64), np.nan)
     ahead = np.where(turned, -ahead, ahead)

@@ -16,7 +16,7 @@ from loopwright.fabric.checks import Limits, Report, check
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
 from loopwright.fit.geodesic import Line
-from loopwright.fit.girths import QUICK_ERROR, Measures, girth_through, measure, route
+from loopwright.fit.girths import BALL, QUICK_ERROR, Measures, girth_through, measure, route
 from loopwright.fit.limits import GIRTH_SD
 from loopwright.fit.shape import Shape, shape
 from loopwright.fit.tip import heel_tip
@@ -107,7 +107,7 @@ class Sample:
     At rest, with the tape round it and along it, in cm:
 
     >>> {place: round(girth.mm / 10) for place, girth in made.girths.items()}
-    {'ball': 14, 'instep': 14, 'heel': 17, 'ankle': 14, 'leg': 14, 'top': 14}
+    {'ball': 14, 'instep': 14, 'heel': 17, 'ankle': 15, 'leg': 14, 'top': 14}
     >>> round(made.lines.sole.length_mm / 10)
     15
     >>> made.heel_tip in made.heel_line.vertices  # the tape goes over the tip of the heel
@@ -171,7 +171,7 @@ class Sample:
             raise _no_heel()
         return MappingProxyType(
             {
-                "ball": _at_the_ball(lines.ball, gauge.width(stitches)),
+                "ball": self._at_the_ball(gauge.width(stitches)),
                 "instep": _length(lines.instep, SQUARE),
                 "heel": _length(self.heel_line, QUICK if self.quick else EXACT),
                 "ankle": _length(lines.ankle, SQUARE),
@@ -179,6 +179,19 @@ class Sample:
                 "top": gauge.width(self.plan.top),
             }
         )
+
+    def _at_the_ball(self, tube: Length) -> Length:
+        """The tube's girth where the toe begins beyond the ball or is as wide; else the line's.
+
+        A plane that stands a little askew meets the toe first, so the toe's courses decide.
+        """
+        line = self.lines.ball
+        from_toe_mm = (1 - BALL) * self.lines.sole.length_mm
+        toe_mm = self.plan.toe.courses * self.sock.gauge.course_height_mm
+        if toe_mm <= from_toe_mm or line.length_mm > (1 - _ALIKE) * tube.mm:
+            return tube
+        sd_mm = tube.sd_mm / tube.mm * line.length_mm
+        return Length(line.length_mm, sd_mm, Origin.CALCULATED, TAPERED)
 
     @cached_property
     def heel_tip(self) -> int:
@@ -290,14 +303,6 @@ def sample(sock: Sock, *, quick: bool = False) -> Sample:
 
 def _no_heel() -> ShapeError:
     return ShapeError("a sock without a heel", "a heel girth goes over the tip of a heel")
-
-
-def _at_the_ball(line: Line, tube: Length) -> Length:
-    """Return the tube's girth where the sock is a tube at the ball, and the line's where not."""
-    if line.length_mm > (1 - _ALIKE) * tube.mm:
-        return tube
-    sd_mm = tube.sd_mm / tube.mm * line.length_mm
-    return Length(line.length_mm, sd_mm, Origin.CALCULATED, TAPERED)
 
 
 def _length(line: Line, how: str) -> Length:

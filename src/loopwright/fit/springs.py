@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Callable
-from typing import Final
+from typing import Final, TypeAlias
 
 import attrs
 import numpy as np
 import scipy.sparse as sp
 import scipy.sparse.linalg as sla
 from numpy.typing import NDArray
+from scipy.linalg.blas import daxpy
 
-__all__ = ["Forces", "Springs", "minimise"]
+__all__ = ["Forces", "Memory", "Springs", "memory", "minimise"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Forces = Callable[[Floats], tuple[float, Floats]]  # points to energy and gradient
+Memory: TypeAlias = deque[tuple[Floats, Floats, float]]
+"""The last steps, how each changed the gradient, and the curvature along it."""
 
 _MEMORY: Final = 10  # pairs kept; 4 to 30 differ by less than two pairs of starts do
 _ANCHOR: Final = 1e-5  # of an edge's stiffness, against rigid motion in the factorised matrix only
@@ -84,14 +88,24 @@ class Springs:
         return solve
 
 
+def memory() -> Memory:
+    """Return an empty memory for `minimise`."""
+    return deque(maxlen=_MEMORY)
+
+
 def minimise(
-    forces: Forces, place: Floats, solve: Callable[[Floats], Floats], steps: int
+    forces: Forces,
+    place: Floats,
+    solve: Callable[[Floats], Floats],
+    steps: int,
+    pairs: Memory | None = None,
 ) -> Floats:
     """Return `place` moved downhill by so many quasi-Newton steps (or fewer, when at rest).
 
     Limited memory, Nocedal and Wright 2006, algorithm 7.4; `solve` is the first inverse Hessian.
+    Hand the same memory as `pairs` to several calls whose forces hardly differ.
     """
-    pairs: list[tuple[Floats, Floats, float]] = []
+    pairs = memory() if pairs is None else pairs
     energy, gradient = forces(place)
     for _ in range(steps):
         step = _direction(gradient, pairs, solve)
@@ -107,27 +121,27 @@ def minimise(
             size /= 2
             if size < _SHORTEST_STEP:
                 return place  # at rest as far as the arithmetic can tell
-        moved, changed = new - place, new_gradient - gradient
-        curvature = float(np.vdot(moved, changed))
+        moved, changed = (new - place).ravel(), (new_gradient - gradient).ravel()
+        curvature = float(moved @ changed)
         if curvature > 0:
-            pairs = [*pairs[-_MEMORY + 1 :], (moved, changed, curvature)]
+            pairs.append((moved, changed, curvature))
         place, energy, gradient = new, new_energy, new_gradient
     return place
 
 
 def _direction(
     gradient: Floats,
-    pairs: list[tuple[Floats, Floats, float]],
+    pairs: Memory,
     solve: Callable[[Floats], Floats],
 ) -> Floats:
-    """Two-loop recursion."""
-    rest = gradient.copy()
+    """Two-loop recursion, in place: temporary arrays would take half its time."""
+    rest = gradient.flatten()
     shares = []
     for moved, changed, curvature in reversed(pairs):
-        share = float(np.vdot(moved, rest)) / curvature
+        share = float(moved @ rest) / curvature
         shares.append(share)
-        rest -= share * changed
-    step = solve(rest)
+        daxpy(changed, rest, a=-share)
+    step = solve(rest.reshape(-1, 3)).ravel()
     for (moved, changed, curvature), share in zip(pairs, reversed(shares), strict=True):
-        step += (share - float(np.vdot(changed, step)) / curvature) * moved
-    return -step
+        daxpy(moved, step, a=share - float(changed @ step) / curvature)
+    return -step.reshape(-1, 3)
