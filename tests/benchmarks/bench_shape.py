@@ -48,9 +48,8 @@ def main() -> None:
     print(f"{net.n} loops, {len(net.edges)} edges")
     _report("relaxed, from the fabric", net, lambda: relax(net_of(fabric, GAUGE)))
     graph = nx.Graph()
-    graph.add_weighted_edges_from(
-        (int(a), int(b), 1 / rest) for (a, b), rest in zip(net.edges, net.rest_mm, strict=True)
-    )
+    for (a, b), rest in zip(net.edges.tolist(), net.rest_mm.tolist(), strict=True):
+        graph.add_edge(a, b, weight=1 / rest, length=rest)
 
     def array(found: dict[int, Floats]) -> Floats:
         return np.array([found[k] for k in range(net.n)])
@@ -59,6 +58,12 @@ def main() -> None:
     if net.n <= 4000:
         _report(
             "networkx spring, 50 steps", net, lambda: array(nx.spring_layout(graph, dim=3, seed=1))
+        )
+    if net.n <= 1500:  # distances between all pairs, and hundreds of steps over them
+        _report(
+            "networkx Kamada-Kawai",
+            net,
+            lambda: array(nx.kamada_kawai_layout(graph, weight="length", dim=3)),
         )
     try:
         igraph = importlib.import_module("igraph")
