@@ -15,7 +15,8 @@ from loopwright.design import read_design
 from loopwright.picture.chart import charts
 from loopwright.picture.schematic import lettered
 from loopwright.report import SockReport
-from loopwright.report.gather import _cut, report_of
+from loopwright.report.chart_sheets import cut
+from loopwright.report.gather import report_of
 from loopwright.report.page import page
 from loopwright.report.pdf import pdf
 from loopwright.report.tables import schematic_table
@@ -102,23 +103,23 @@ def test_a_tall_chart_is_cut_after_a_whole_round_and_keeps_every_row() -> None:
     ((_, sock),) = read_design(FLAP_TOE_UP).design.socks
     whole = charts(sock.pattern(), section="Heel")[0]
     assert len(whole.rows) > 56
-    lower, upper = _cut(whole)
+    lower, upper = cut(whole)
     assert (*lower.all_rows(), *upper.all_rows()) == tuple(whole.all_rows())
     assert lower.rows[-1].in_rounds
     assert not lower.rows[-1].ends
     assert upper.start == lower.rows[-1].count
-    assert _cut(lower) == [lower]
+    assert cut(lower) == [lower]
     # Rows to and fro are never parted.
     rows = tuple(row for row in whole.rows if not row.in_rounds) * 2
     fro = attrs.evolve(whole, blocks=(attrs.evolve(whole.blocks[0], rows=rows, times=1),))
-    assert _cut(fro) == [fro]
+    assert cut(fro) == [fro]
 
 
 def test_a_wide_chart_is_cut_where_its_parts_are_narrowest() -> None:
     design = DESIGN.replace('"forethought"', '"forethought"\ngusset = 4').replace("20", "32", 1)
     sock = read_design(design).design.socks[0][1]
     whole = charts(sock.pattern(), section="Heel")[0]
-    lower, upper = _cut(whole)
+    lower, upper = cut(whole)
     # The gusset's rounds go all round; the heel's own, over heel and new stitches, beside them.
     setting, numbers = sock.plan().setting, sock.plan().heel
     wide = setting.heel + 8

@@ -6,9 +6,8 @@ import attrs
 import numpy as np
 import scipy.sparse as sp
 from numpy.typing import NDArray
-from scipy.sparse.csgraph import connected_components
 
-from loopwright.fit.surface import join_edges
+from loopwright.fit.surface import close_openings, join_edges
 
 __all__ = ["Air"]
 
@@ -37,14 +36,8 @@ class Air:
     @classmethod
     def of(cls, n: int, triangles: Ints) -> Air:
         """Close the openings of a surface of `n` vertices."""
-        rim = join_edges(triangles, n).boundary
-        links = sp.coo_array((np.ones(len(rim)), (rim[:, 0], rim[:, 1])), shape=(n, n))
-        label = connected_components(links, directed=False)[1][rim[:, 0]]
-        label = np.unique(label, return_inverse=True)[1]
-        openings = int(label.max(initial=-1)) + 1
-        each = 1 / np.bincount(label, minlength=openings)
-        middles = sp.csr_array((each[label], (label, rim[:, 0])), shape=(openings, n))
-        closed = np.concatenate([triangles, np.stack([rim[:, 1], rim[:, 0], n + label], axis=1)])
+        closed, middles = close_openings(triangles, join_edges(triangles, n).boundary, n)
+        openings = middles.shape[0]
         face = np.tile(np.arange(len(closed)), 3)
         corners = sp.csr_array(
             (np.full(face.size, 1 / 6), (closed.T.ravel(), face)),

@@ -163,9 +163,8 @@ def route(shape: Shape, *, heel: int | None = None) -> Route:
         return Route(rim, far, None, front, from_cuff, from_far)
     plane = _middle_plane(surface, rim, from_far)
     off = np.abs((surface.vertices_mm - plane[0]) @ plane[1])
-    middle = (off <= np.maximum(2 * np.median(shape.net.rest_mm), off[back].min())) & (
-        from_cuff < np.inf
-    )
+    stitch = np.median(shape.net.rest_mm)  # two of them: a coarse sock stands a little askew
+    middle = (off <= np.maximum(2 * stitch, off[back].min())) & (from_cuff < np.inf)
     toe = int(np.where(middle, from_cuff, -1.0).argmax())
     front = _edge_path(surface, rim, toe)
     if heel is None:

@@ -9,7 +9,8 @@ Energy, with lengths in mm and the stiffness of one edge as the unit of force pe
 
 L is the cotangent Laplacian of the cells laid flat, without rows for the boundary, so a fabric
 bent along a cylinder or cone costs what its curvature says and a flat one nothing. V is the volume
-with openings closed (see `loopwright.fit.air`); a flat piece holds no pressure.
+with openings closed (see `loopwright.fit.air`). The farther a piece lies open, the less pressure it
+holds, and the more bending is laid on it instead: b and p are those of a closed sock.
 
 A strut stands between the far corners c, d of two neighbouring triangles and pushes only when
 they fold by more than 68 degrees: a fabric has a thickness, and two neighbouring stitches can't lie
@@ -65,7 +66,7 @@ class Stage:
     pressure : float
         p, in units of an edge's stiffness per mm^2; 2e-4 lengthens a sock's edges by 0.2 %.
     steps : int
-        Quasi-Newton steps in a fabric of 10,000 loops or more; a smaller one takes more.
+        Quasi-Newton steps in a fabric of 10,000 loops or more, by tens; a smaller one takes more.
     """
 
     bending: float
@@ -118,7 +119,7 @@ def relax(
     steer = partial(_steer, _edges_only(net).factorised())
     for stage in schedule:
         pairs = memory()
-        for _ in range(0, _more(stage.steps, net.n), _EVERY):
+        for _ in range(_spells(stage.steps, net.n)):
             opened = _open(place, triangles)
             bent = stage.bending * (1 + _FLAT * opened)
             forces = _Forces(
@@ -132,9 +133,10 @@ def relax(
     return place
 
 
-def _more(steps: int, n: int) -> int:
-    """Steps for a fabric of `n` loops: more for a small one, where each costs less."""
-    return int(steps * min(max(1.0, _USUAL / max(n, 1)), _AT_MOST)) // _EVERY * _EVERY
+def _spells(steps: int, n: int) -> int:
+    """How often to take `_EVERY` steps: more for a small fabric, where each costs less."""
+    times = min(max(1.0, _USUAL / max(n, 1)), _AT_MOST)
+    return max(1, int(steps * times) // _EVERY)
 
 
 @attrs.frozen(eq=False)

@@ -83,15 +83,14 @@ def _yarn(fabric: Fabric, yarn: Ints, w: float, h: float) -> _Part:
     turned = (fabric.flags[yarn] & TURNED) != 0
     wrap = fabric.kinds(Kind.WRAP)
     wrapping = wrap[yarn] | wrap[after]
-    halved = wrap | fabric.kinds(Kind.LIFTED)
+    lifted = fabric.kinds(Kind.LIFTED)
     both = fabric.kinds(Kind.GRAFTED, Kind.CLOSED)
-    half = halved[yarn] | halved[after] | (both[yarn] & both[after])
+    half = lifted[yarn] | lifted[after] | (both[yarn] & both[after])
     drawn = (fabric.flags & DRAWN) != 0
     width = np.where((half & ~turned) | wrapping, w / 2, w)
     width = np.where(drawn[yarn] & drawn[after], _DRAWN_UP * w, width)
     lower = fabric.kinds(Kind.BOUND_OFF)[yarn] & _stepped(fabric)[after] & ~turned
-    height = np.where(turned, h, np.where(lower, -h, 0.0))
-    height = np.where(wrapping, h / 2, height)
+    height = np.select([wrapping, turned, lower], [h / 2, h, -h], 0.0)
     side = fabric.side
     ahead = np.where(turned | (side[yarn] == side[after]), -side[yarn].astype(np.float64), np.nan)
     ahead = np.where(turned, -ahead, ahead)

@@ -14,7 +14,7 @@ import scipy.sparse as sp
 from numpy.typing import ArrayLike, NDArray
 from scipy.sparse.csgraph import connected_components
 
-__all__ = ["Surface", "SurfaceEdges", "join_edges", "smooth"]
+__all__ = ["Surface", "SurfaceEdges", "close_openings", "join_edges", "smooth"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -74,6 +74,33 @@ def join_edges(triangles: Ints, n: int) -> SurfaceEdges:
     return SurfaceEdges(halves[order[first]], faces, halves[order[alone]])
 
 
+def close_openings(triangles: Ints, rim: Ints, n: int) -> tuple[Ints, sp.csr_array]:
+    """Close each opening by a fan round its middle.
+
+    Parameters
+    ----------
+    triangles : ndarray, shape (t, 3), int64
+    rim : ndarray, shape (b, 2), int64
+        `SurfaceEdges.boundary` of these triangles.
+    n : int
+        How many vertices; vertex n + i is the middle of opening i.
+
+    Returns
+    -------
+    triangles : ndarray, shape (t + b, 3), int64
+    middles : sparse array, shape (openings, n)
+        Takes points to the middles of the openings.
+    """
+    links = sp.coo_array((np.ones(len(rim)), (rim[:, 0], rim[:, 1])), shape=(n, n))
+    label = connected_components(links, directed=False)[1][rim[:, 0]]
+    label = np.unique(label, return_inverse=True)[1]
+    openings = int(label.max(initial=-1)) + 1
+    each = 1 / np.bincount(label, minlength=openings)
+    middles = sp.csr_array((each[label], (label, rim[:, 0])), shape=(openings, n))
+    fans = np.stack([rim[:, 1], rim[:, 0], n + label], axis=1)
+    return np.concatenate([triangles, fans]), middles
+
+
 @attrs.frozen(eq=False)
 class Surface:
     """Points joined by triangles.
@@ -115,22 +142,10 @@ class Surface:
     @property
     def volume_mm3(self) -> float:
         """Volume enclosed when each opening is closed by a fan round its middle."""
+        closed, middles = close_openings(self.triangles, self.edges.boundary, len(self.vertices_mm))
         p = self.vertices_mm - self.vertices_mm.mean(axis=0)
-        t = p[self.triangles]
-        inside = np.einsum("ij,ij->", t[:, 0], np.cross(t[:, 1], t[:, 2]))
-        rim = self.edges.boundary
-        if not len(rim):
-            return float(inside / 6)
-        n = len(p)
-        links = sp.coo_array((np.ones(len(rim)), (rim[:, 0], rim[:, 1])), shape=(n, n))
-        _, label = connected_components(links, directed=False)
-        middle = np.stack(
-            [np.bincount(label[rim[:, 0]], p[rim[:, 0], k], label.max() + 1) for k in range(3)], 1
-        )
-        count = np.bincount(label[rim[:, 0]], minlength=len(middle))
-        centre = middle / np.maximum(count, 1)[:, None]
-        cap = np.einsum("ij,ij->", centre[label[rim[:, 0]]], np.cross(p[rim[:, 1]], p[rim[:, 0]]))
-        return float((inside + cap) / 6)
+        t = np.concatenate([p, middles @ p])[closed]
+        return float(np.einsum("ij,ij->", t[:, 0], np.cross(t[:, 1], t[:, 2])) / 6)
 
     @property
     def euler_characteristic(self) -> int:

@@ -17,13 +17,13 @@ from loopwright.gauge import Gauge
 from loopwright.making import Work
 from loopwright.pattern import Pattern, Section, Step
 from loopwright.pattern.knit import knit_on
-from loopwright.picture.chart import Chart, charts
-from loopwright.picture.grid import Block, ChartRow
+from loopwright.picture.chart import charts
 from loopwright.picture.schematic import Dimensions, dimensions, schematic, schematic_parts
 from loopwright.picture.shape_scene import scene
 from loopwright.picture.stage_drawing import READING
 from loopwright.picture.stages import stages
 from loopwright.picture.svg import Picture as Drawn
+from loopwright.report.chart_sheets import cut
 from loopwright.report.data import Picture, SizeReport, SockReport
 from loopwright.report.glossary import glossary
 from loopwright.sock.sock import Sock
@@ -32,8 +32,6 @@ from loopwright.yarn import Yarn, YarnNeed, strand_uses, yarn_need
 __all__ = ["report_of", "steps_of"]
 
 _PAIR = 2
-_TALLEST = 56  # rows of a chart that can be read on a sheet on its side
-_WIDEST = 76  # columns
 _STAGES = ("knit", "relax", "draw")  # of each size, for whoever shows the progress
 
 
@@ -159,60 +157,12 @@ def _pictures(pattern: Pattern, place: int, gauge: Gauge) -> Iterator[Picture]:
             svg = _numbered(strip.svg(columns=2), name)
             yield Picture(name, words, svg, _parts(name, strip.pictures()), READING)
         whole = charts(pattern, size=place, section=title)
-        sheets = [part for chart in whole for part in _cut(chart)]
+        sheets = [part for chart in whole for part in cut(chart)]
         for number, chart in enumerate(sheets, start=1):
             part = f", part {number} of {len(sheets)}" if len(sheets) > 1 else ""
             name = f"{stem}-chart" + (f"-{number}" if part else "")
             svg = attrs.evolve(chart, title=f"{title}{part}").svg()
             yield Picture(name, f"{title}, stitch by stitch{part}", _numbered(svg, name))
-
-
-def _cut(chart: Chart) -> list[Chart]:
-    """Return a chart that is too large for a sheet in two, cut after a whole round.
-
-    A tall one is cut near its middle, a wide one where its parts come out narrowest. A chart that
-    has no round there stays whole: rows to and fro belong together.
-    """
-    rows = chart.rows
-    ends = [at for at, row in enumerate(rows, 1) if row.in_rounds and not row.ends][:-1]
-    if not ends:
-        return [chart]
-    if len(rows) > _TALLEST:
-        return _parted(chart, min(ends, key=lambda at: abs(at - len(rows) / 2)))
-    if chart.width > _WIDEST and chart.across == 1:
-        parted = min(
-            (_parted(chart, at) for at in ends), key=lambda two: max(one.width for one in two)
-        )
-        if max(one.width for one in parted) < 0.8 * chart.width:
-            return parted
-    return [chart]
-
-
-def _parted(chart: Chart, after: int) -> list[Chart]:
-    """Return the rows up to one, and those that follow."""
-    lower, upper = list[Block](), list[Block]()
-    at = 0
-    for block in chart.blocks:
-        for piece in [block] if block.times > 1 else [Block((row,)) for row in block.rows]:
-            (lower if at + len(piece.rows) <= after else upper).append(piece)
-            at += len(piece.rows)
-    start = lower[-1].rows[-1].count if lower else chart.start
-    first = attrs.evolve(chart, blocks=tuple(lower))
-    second = attrs.evolve(chart, blocks=tuple(upper), start=start)
-    return [_trimmed(one) for one in (first, second) if one.blocks]
-
-
-def _trimmed(chart: Chart) -> Chart:
-    """Return a chart without the columns beside all of its rows."""
-    used = [cell.column for row in chart.rows for cell in row.cells]
-    first, width = min(used), max(used) + 1 - min(used)
-
-    def moved(row: ChartRow) -> ChartRow:
-        cells = tuple(attrs.evolve(cell, column=cell.column - first) for cell in row.cells)
-        return attrs.evolve(row, cells=cells)
-
-    blocks = (attrs.evolve(block, rows=tuple(map(moved, block.rows))) for block in chart.blocks)
-    return attrs.evolve(chart, width=width, blocks=tuple(blocks))
 
 
 def _numbered(svg: str, name: str) -> str:

@@ -30,6 +30,7 @@ __all__ = ["asset", "cautions", "fit_cautions", "page", "paragraphs"]
 
 _ASSETS = files("loopwright.report").joinpath("assets")
 _SVG = "data:image/svg+xml,"
+_LOW = 2  # width over height: two such pictures, a little smaller, share a sheet on its side
 _AS_IT_IS = " =:/;,()!*'~@$&+?.-_"  # needs no quoting inside an address in double quotes
 
 
@@ -110,8 +111,6 @@ def cautions(report: SockReport) -> tuple[str, ...]:
     )
     return tuple(dict.fromkeys((*told, FEET)))
 
-
-_LOW = 2  # width over height: two such pictures, a little smaller, share a sheet on its side
 
 FEET = (
     "A tight or ridged sock can harm a foot with diabetes, neuropathy or swelling, and the harm "
