@@ -39,12 +39,13 @@ class SizeTable:
         for row in self.rows:
             cells = (f"{measure.finished.mm:.0f}".rjust(10) for measure in row)
             lines.append(row[0].name.ljust(14) + "".join(cells))
-        return "\n".join(lines)
+        labels = (measure.label for row in self.rows for measure in row if measure.note)
+        return "\n".join([*lines, *dict.fromkeys(labels)])
 
     def _repr_html_(self) -> str:
         head = "".join(f"<th>{escape(size)}</th>" for size in self.sizes)
         rows = "".join(
-            f"<tr><th>{escape(row[0].name)}</th>"
+            f"<tr><th>{escape(max((measure.label for measure in row), key=len))}</th>"
             + "".join(f"<td>{measure.finished.mm:.0f}</td>" for measure in row)
             + "</tr>"
             for row in self.rows
@@ -90,8 +91,11 @@ class Design:
     foot length          220       241
     leg height           165       181
     cuff height           41        41
+    cuff girth in stocking stitch, less where rib draws in
     >>> all(report.ok for report in design.checks().values())
     True
+    >>> design.sizes, {name: len(fabric.ids) for name, fabric in design.fabrics().items()}
+    (('S', 'M'), {'S': 8546, 'M': 10234})
     """
 
     title: str

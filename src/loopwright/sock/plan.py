@@ -34,12 +34,23 @@ class Measure:
         What the stitches or courses come to at the gauge.
     count : int
         Stitches or courses.
+    note : str
+        In which fabric it holds, where the piece is in another: "in stocking stitch, ...".
+
+    Examples
+    --------
+    >>> around = Measure("foot girth", 202.5, Length(200.0, 1.8), 64)
+    >>> print(around)
+    foot girth: 200 ± 2 mm, asked 202 mm
+    >>> around.moved_mm, around.label
+    (-2.5, 'foot girth')
     """
 
     name: str
     asked_mm: float
     finished: Length
     count: int
+    note: str = ""
 
     @property
     def moved_mm(self) -> float:
@@ -48,7 +59,13 @@ class Measure:
 
     def __str__(self) -> str:
         asked = "" if self.asked_mm != self.asked_mm else f", asked {self.asked_mm:.0f} mm"
-        return f"{self.name}: {self.finished.mm:.0f} ± {self.finished.sd_mm:.0f} mm{asked}"
+        note = f" ({self.note})" if self.note else ""
+        return f"{self.name}: {self.finished.mm:.0f} ± {self.finished.sd_mm:.0f} mm{asked}{note}"
+
+    @property
+    def label(self) -> str:
+        """Its name, and in which fabric it holds where that has to be said."""
+        return f"{self.name} {self.note}".rstrip()
 
 
 @attrs.frozen(kw_only=True)
@@ -70,6 +87,25 @@ class Plan:
         Of the cuff.
     gauge : Gauge
     measures : tuple of Measure
+
+    See Also
+    --------
+    loopwright.sock.Sock.plan : makes it.
+
+    Examples
+    --------
+    >>> from loopwright.sock import Foot, Sock
+    >>> foot = Foot.of(length="24.6 cm", ball_girth="22.5 cm")
+    >>> plan = Sock(foot=foot, gauge=Gauge.of(32, 44), cuff="rolled").plan()
+    >>> print(plan)
+    64 stitches; heel 32, instep 32 stitches: 50.0 % (50.0 % asked); rounds: ...
+    foot girth: 200 ± 2 mm, asked 202 mm
+    cuff girth: 200 ± 2 mm, asked 202 mm
+    foot length: 236 ± 2 mm, asked 236 mm
+    leg height: 176 ± 1 mm, asked 177 mm
+    cuff height: 16 ± 0 mm, asked 15 mm
+    >>> plan.measure("foot girth").count
+    64
     """
 
     stitches: Fitted
@@ -102,7 +138,7 @@ class Plan:
 
     def _repr_html_(self) -> str:
         rows = "".join(
-            f"<tr><th>{escape(measure.name)}</th><td>{measure.asked_mm:.0f}</td>"
+            f"<tr><th>{escape(measure.label)}</th><td>{measure.asked_mm:.0f}</td>"
             f"<td>{measure.finished.mm:.0f} ± {measure.finished.sd_mm:.0f}</td>"
             f"<td>{measure.moved_mm:+.1f}</td></tr>"
             for measure in self.measures

@@ -92,8 +92,13 @@ class Sock:
     --------
     >>> foot = Foot.of(length="24.6 cm", ball_girth="22.5 cm")
     >>> sock = Sock(foot=foot, gauge=Gauge.of(32, 44), heel="forethought")
-    >>> print(sock.plan())
+    >>> plan = sock.plan()
+    >>> print(plan)
     64 stitches; heel 32, instep 32 stitches: 50.0 % (50.0 % asked); rounds: ...
+    >>> sock.materials(plan)[0]
+    'Needles: one long circular'
+    >>> [step.title for step in sock.steps(plan) if isinstance(step, Section)]
+    ['Cuff', 'Leg', 'Heel', 'Foot', 'Toe', 'Finishing']
     >>> sock.fabric().euler_characteristic
     2
     """
@@ -149,7 +154,7 @@ class Sock:
         )  # fmt: skip
 
     def measures(self) -> tuple[Measure, ...]:
-        """Return each finished measure, what was asked, and how far rounding moved it."""
+        """Return each finished measure, mm, what was asked, and how far rounding moved it."""
         return self.plan().measures
 
     def pattern(self) -> Pattern:
@@ -165,9 +170,8 @@ class Sock:
     def materials(self, plan: Plan) -> tuple[str, ...]:
         """Return the lines at the pattern's head: yarn, needles, finished measures."""
         yarn = () if self.yarn is None else (f"Yarn: {self.yarn.name}",)
-        said = {"cuff girth": _DRAWS_IN} if self.rib_gauge is None and self.cuff.is_rib else {}
         finished = "; ".join(
-            f"{m.name} {m.finished.mm / 10:.1f} cm{said.get(m.name, '')}" for m in plan.measures
+            f"{m.name} {m.finished.mm / 10:.1f} cm {m.note}".rstrip() for m in plan.measures
         )
         return (*yarn, f"Needles: {self.needles.value}", f"Finished measurements: {finished}")
 
@@ -218,9 +222,10 @@ class Sock:
     def _girths(self, around: Fitted, top: int) -> tuple[Measure, ...]:
         # A leg that isn't shaped asks for nothing but the foot's stitches.
         asked_top = around.asked_mm if top == around.count else self._top_girth_mm
+        note = _DRAWS_IN if self.rib_gauge is None and self.cuff.is_rib else ""
         return (
             Measure("foot girth", around.asked_mm, around.finished, around.count),
-            Measure("cuff girth", asked_top, self._rib.width(top), top),
+            Measure("cuff girth", asked_top, self._rib.width(top), top, note),
         )
 
     def _lengths(self, foot: float, heel: float, leg: int, cuff: int) -> Iterator[Measure]:
@@ -317,7 +322,7 @@ def gauge_line(gauge: Gauge) -> GaugeLine:
 
 _OVER = PatternLength(10, "cm")
 # Common practice: how far a rib draws in depends on the knitter and the yarn.
-_DRAWS_IN = " in stocking stitch, less where rib draws in"
+_DRAWS_IN = "in stocking stitch, less where rib draws in"
 
 
 def _height(parts: Iterable[tuple[Gauge, float]]) -> Length:
