@@ -6,6 +6,7 @@ import time
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pyarrow as pa
 import pytest
 
@@ -120,6 +121,7 @@ def test_a_cluster_whose_workers_never_come_back_is_told() -> None:
 def test_what_names_an_engine(client: Any) -> None:
     assert isinstance(engine_for(None), InProcess)
     assert engine_for(3).workers == 3
+    assert engine_for(np.int64(2)).workers == 2  # type: ignore[arg-type]
     assert engine_for(client).workers == 2
     mine = Processes(1)
     assert engine_for(mine) is mine

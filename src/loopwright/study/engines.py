@@ -27,6 +27,7 @@ from collections.abc import Callable, Generator, Iterable
 from concurrent.futures import FIRST_COMPLETED, CancelledError, Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
 from multiprocessing.connection import wait as wait_for_end
+from numbers import Integral
 from typing import Any, Protocol, TypeAlias, cast
 
 import attrs
@@ -247,8 +248,8 @@ def engine_for(executor: Engine | Any | int | None) -> Engine:
     """
     if executor is None:
         return InProcess()
-    if isinstance(executor, int) and not isinstance(executor, bool):
-        return Processes(executor)
+    if isinstance(executor, Integral) and not isinstance(executor, bool):
+        return Processes(int(executor))
     if hasattr(executor, "get_executor"):
         return Cluster(executor)
     if all(hasattr(executor, name) for name in ("submit", "is_death", "revive", "close")):
