@@ -20,6 +20,7 @@ extensions = [
     "numpydoc",
     "public_names",
     "drawn",
+    "shown",
 ]
 exclude_patterns = ["_build", "news/*"]
 nitpicky = False

@@ -90,6 +90,16 @@ def _run(test: doctest.DocTest) -> set[str]:
     return names
 
 
+def _is_protocol(thing: Any) -> bool:
+    return bool(getattr(thing, "_is_protocol", False))
+
+
+def _protocol(test: doctest.DocTest) -> list[str]:
+    """The name of a protocol whose own docstring this is: nothing that is made bears it."""
+    thing = test.globs.get(test.name.rpartition(".")[2])
+    return [test.name] if _is_protocol(thing) else []
+
+
 def _pages() -> Iterator[tuple[str, doctest.DocTest]]:
     for path in sorted(DOCS.rglob("*.md")):
         place = f":doc:`/{path.relative_to(DOCS).with_suffix('').as_posix()}`"
@@ -110,7 +120,7 @@ def _shown() -> dict[str, list[str]]:
     places = defaultdict(list)
     with contextlib.chdir(DOCS.parent):
         for place, test in (*_docstrings(), *_pages()):
-            for name in _run(test) if test.examples else ():
+            for name in (*_protocol(test), *_run(test)) if test.examples else ():
                 if name.startswith(PACKAGE):
                     places[name].append(place)
     return dict(places)
@@ -143,7 +153,7 @@ def handed_on() -> set[str]:
             full = f"{home_of(module, name, known)}.{name}"
             if inspect.isroutine(thing) or inspect.isclass(thing):
                 names.add(full)
-            if inspect.isclass(thing):
+            if inspect.isclass(thing) and not _is_protocol(thing):
                 names.update(f"{full}.{member}" for member in _public_members(thing))
     return names
 

@@ -92,6 +92,8 @@ def read_design(text: str) -> DesignFile:
     ... ''')
     >>> told.design.socks[0][1].plan().stitches.count
     64
+    >>> told.pattern().title
+    'Pier socks'
     """
     document = parse(text)
     top = Table(document, document.values)

@@ -32,7 +32,56 @@ _LENGTH = "_mm"  # a field whose name ends so is a length, and its key goes with
 
 @attrs.frozen
 class Table:
-    """A table of a document, at a path."""
+    """A table of a document, at a path.
+
+    Parameters
+    ----------
+    document : Document
+    values : mapping
+        What the table holds.
+    path : tuple of str or int
+        Where it stands in the document.
+
+    Raises
+    ------
+    DesignError
+        From every method that reads: the key is missing, or of another kind; says its line.
+
+    Examples
+    --------
+    >>> from loopwright.design import parse
+    >>> from loopwright.sock import Sex
+    >>> document = parse('''
+    ... title = "Rain   socks"
+    ... [foot]
+    ... length = "24.6 cm"
+    ... sex = "female"
+    ... ease = "-10 %"
+    ... toes = 5
+    ... swollen = false
+    ... [[sizes]]
+    ... name = "S"
+    ... ''')
+    >>> top = Table(document, document.values)
+    >>> top.line_of_text("title"), top.text("summary", "none")
+    ('Rain socks', 'none')
+    >>> foot = top.table("foot")
+    >>> foot.length_mm("length"), foot.number("ease"), foot.whole("toes"), foot.yes("swollen")
+    (246.0, -0.1, 5, False)
+    >>> foot.choice("sex", Sex, Sex.UNKNOWN), foot.one_of("sex", ["female", "male"])
+    (<Sex.FEMALE: 'female'>, 'female')
+    >>> [size.require("name", '"S"') for size in top.tables("sizes")]
+    ['S']
+    >>> foot.allow("length", "sex", "ease", "toes", "swelling")
+    Traceback (most recent call last):
+    loopwright.errors.DesignError: line 8, foot.swollen: ...
+    >>> foot.call("length", units.to_mm, "24.6 stitches")
+    Traceback (most recent call last):
+    loopwright.errors.DesignError: line 4, foot.length: ...
+    >>> raise foot.refuse("toes", "5", "none: a sock has one toe")
+    Traceback (most recent call last):
+    loopwright.errors.DesignError: line 7, foot.toes: ...
+    """
 
     document: Document
     values: Mapping[str, Any]
@@ -172,6 +221,14 @@ def build(cls: Callable[..., T], table: Table, *, also: Iterable[str] = (), **gi
     ------
     DesignError
         An unknown key, or a value of the wrong kind or out of reason.
+
+    Examples
+    --------
+    >>> from loopwright.design import parse
+    >>> from loopwright.sock.heels import Forethought
+    >>> document = parse("plain_rounds = 6")
+    >>> build(Forethought, Table(document, document.values)).plain_rounds
+    6
     """
     fields = [f for f in attrs.fields(typing.cast(Any, cls)) if f.init and f.name not in given]
     table.allow(*(_key(field.name) for field in fields), *also)

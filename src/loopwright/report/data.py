@@ -42,6 +42,12 @@ class Picture:
         has room for, and shows `svg` where there are none.
     note : str
         How to read it.
+
+    Examples
+    --------
+    >>> wide = Picture("leg", "Leg", '<svg viewBox="0 0 300 200"/>')
+    >>> wide.width, wide.height, wide.aspect, wide.is_wide
+    (300.0, 200.0, 1.5, True)
     """
 
     name: str

@@ -55,6 +55,23 @@ def report_of(
     ------
     SizingError
         A size that can't be planned.
+
+    Examples
+    --------
+    >>> from loopwright.design import read_design
+    >>> told = read_design('''
+    ... title = "Pier socks"
+    ... gauge = {stitches = 20, rounds = 28, over = "10 cm"}
+    ... foot = {length = "16 cm", ball_girth = "15 cm"}
+    ... ''')
+    >>> report = report_of(told)
+    >>> [size.verdict.ok for size in report.sizes]
+    [True]
+    >>> for picture in report.sizes[0].pictures:
+    ...     print(picture.title)
+    Heel, step by step: what is where
+    Heel, stitch by stitch, part 1 of 2
+    Heel, stitch by stitch, part 2 of 2
     """
     bare = told.pattern()
     pattern = attrs.evolve(bare, abbreviations=glossary(bare, words=told.words))

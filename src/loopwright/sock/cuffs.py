@@ -32,6 +32,8 @@ TIGHT_BAND = Note(
 class Cuff:
     """A cuff: the repeat of its rib, its height and its edge.
 
+    `cuff_named` has the usual ones.
+
     Parameters
     ----------
     repeat : tuple of Run
@@ -40,10 +42,25 @@ class Cuff:
     stretchy : bool
         Whether cast-on (cuff down) and bind-off (toe up) are stretchy ones.
 
+    Raises
+    ------
+    SizingError
+        A repeat without stitches, or a height that isn't above 0.
+
     Examples
     --------
-    >>> cuff_named("2x2 rib").multiple
-    4
+    >>> from loopwright.pattern import Pattern, in_words, write
+    >>> cuff = cuff_named("2x2 rib", height_mm=50.0)
+    >>> cuff.multiple, cuff.is_rib, cuff.rounds(course_mm=2.5)
+    (4, True, 20)
+    >>> in_words(cuff.round)
+    'Rnd 1: *K2, p2; rep from * to end.'
+    >>> print(write(Pattern("", cuff.first_steps(stitches=64, rounds=20))), end="")
+    Cast on 64 sts, in a stretchy way.
+    Join to work in the round.
+    Rnds 1-20: *K2, p2; rep from * to end. (64 sts)
+    >>> in_words(cuff.last_steps(stitches=64, rounds=20)[-1])
+    'Bind off all sts with a stretchy bind-off.'
     """
 
     repeat: tuple[Run, ...]
@@ -74,7 +91,7 @@ class Cuff:
         return Round(items)
 
     def rounds(self, course_mm: float) -> int:
-        """Return how many rounds come nearest to its height."""
+        """Return how many rounds of `course_mm` (mm) each come nearest to its height, 1 or more."""
         return max(1, round(self.height_mm / course_mm))
 
     def first_steps(self, stitches: int, rounds: int) -> list[Step]:

@@ -98,6 +98,8 @@ class Foot:
     >>> foot = Foot.of(length="24.6 cm", ball_girth="9 in", sex=Sex.FEMALE)
     >>> print(foot.heel_girth)
     310.4 ± 8.1 mm (estimated from the survey: from ball girth, length; female)
+    >>> [name for name, length in foot.measures() if not length.is_estimated]
+    ['length', 'ball_girth']
     >>> foot.estimated[:3]
     ('instep_girth', 'heel_girth', 'ankle_girth')
     """

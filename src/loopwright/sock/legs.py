@@ -81,7 +81,13 @@ C = TypeVar("C", bound=type[Any])
 
 
 def leg(cls: C) -> C:
-    """Class decorator: let socks ask for this leg by its ``name``."""
+    """Class decorator: let socks ask for this leg by its ``name``.
+
+    Examples
+    --------
+    >>> leg(ShapedLeg) is ShapedLeg, leg_named("shaped", widest=72).widest
+    (True, 72)
+    """
     _LEGS[cls.name] = cls
     return cls
 
@@ -92,7 +98,20 @@ def legs() -> tuple[str, ...]:
 
 
 def leg_named(name: str, **options: Any) -> Leg:
-    """Return a leg by its name; `SizingError` if there is none, or no such option."""
+    """Return a leg by its name.
+
+    Raises
+    ------
+    SizingError
+        No leg is called that, or it has no such option.
+
+    Examples
+    --------
+    >>> leg_named("shaped", widest=72)
+    ShapedLeg(widest=72)
+    >>> leg_named("ribbed").multiple(Cuff(repeat=(k(2), Run("p", 2))))
+    4
+    """
     return option_named("leg", _LEGS, name, options)
 
 

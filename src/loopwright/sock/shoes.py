@@ -98,7 +98,10 @@ class ShoeSize:
 
     Examples
     --------
-    >>> print(ShoeSize(39, ShoeScale.EU).foot_length)
+    >>> size = ShoeSize(39, ShoeScale.EU)
+    >>> size.last_mm
+    260.0
+    >>> print(size.foot_length)
     245.0 ± 5.4 mm (from a shoe size: EU 39)
     >>> print(ShoeSize.of("270/105").foot_length)
     270.0 ± 1.4 mm (from a shoe size: Mondopoint 270)

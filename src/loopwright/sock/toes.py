@@ -81,7 +81,13 @@ C = TypeVar("C", bound=type[Any])
 
 
 def toe(cls: C) -> C:
-    """Class decorator: let socks ask for this toe by its ``name``."""
+    """Class decorator: let socks ask for this toe by its ``name``.
+
+    Examples
+    --------
+    >>> toe(StarToe) is StarToe, toe_named("round", sectors=8).sectors
+    (True, 8)
+    """
     _TOES[cls.name] = cls
     return cls
 
@@ -92,7 +98,19 @@ def toes() -> tuple[str, ...]:
 
 
 def toe_named(name: str, **options: Any) -> Toe:
-    """Return a toe by its name; `SizingError` if there is none, or no such option."""
+    """Return a toe by its name.
+
+    Raises
+    ------
+    SizingError
+        No toe is called that, or it has no such option.
+
+    Examples
+    --------
+    >>> star = toe_named("round", sectors=8).numbers(64)
+    >>> star.counts, star.courses
+    ((56, 48, 40, 32, 24, 16, 8), 28)
+    """
     return option_named("toe", _TOES, name, options)
 
 

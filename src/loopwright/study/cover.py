@@ -118,6 +118,13 @@ def served(feet: Feet, sizes: Sequence[StockSize], limits: StretchLimits | None 
     ------
     FootError
         A foot that nobody has, see `Foot.of`.
+
+    Examples
+    --------
+    >>> from loopwright.study import draw_feet
+    >>> sizes = [StockSize(64, 230.0, 200.0, 270.0), StockSize(72, 255.0, 225.0, 300.0)]
+    >>> served(draw_feet(3), sizes).tolist()
+    [[True, False], [True, False], [False, True]]
     """
     return _fits(_measures(feet), sizes, limits)
 

@@ -94,6 +94,12 @@ class Feet:
     ...             sexes=(Sex.FEMALE, Sex.MALE), ids=("a", "b"))
     >>> print(feet.foot(1).ball_girth)
     251.9 ± 10.5 mm (estimated from the survey: from length; male)
+    >>> feet.known_mm(1), feet.digest
+    ({'length': 271.0}, '0ede08082a8ccb52')
+    >>> print(feet.frame())
+      foot     sex  length_mm  ball_girth_mm
+    0    a  female      246.0          228.0
+    1    b    male      271.0            NaN
     """
 
     names: tuple[str, ...] = attrs.field(converter=_strings)

@@ -55,6 +55,13 @@ class Measure:
     ------
     StudyError
         No such scope, or a callable that doesn't say what it is.
+
+    Examples
+    --------
+    >>> def stitches(made: Sample) -> Values:
+    ...     return {"loops": len(made.fabric.ids)}
+    >>> print(Measure("size", (Column("loops", "count"),), stitches).described)
+    size (sock): loopwright.study.measures.stitches; (Column(name='loops', kind='count', unit=''),)
     """
 
     name: str

@@ -41,6 +41,11 @@ class Progress:
         Of the stage's cases, socks or heels.
     failed : int
         Of those done in this run.
+
+    Examples
+    --------
+    >>> print(Progress("cases", done=120, total=400, failed=3))
+    cases: 120 of 400, 3 failed
     """
 
     stage: str
@@ -94,6 +99,24 @@ class Study:
     shared : mapping of str to int
         How many socks and heels were knitted for them, by scope.
     measures : tuple of str
+
+    See Also
+    --------
+    study : makes it.
+
+    Examples
+    --------
+    No heel takes nine tenths of the round:
+
+    >>> from loopwright.study import draw_feet, variants
+    >>> feet, gauge = draw_feet(2), Gauge.of(32, 44)
+    >>> done = study(variants(share=[0.5, 0.9]), feet, gauges=gauge, measures=["checks"], part=2)
+    >>> [len(batch) for batch in done.batches()]
+    [2, 2]
+    >>> print(done.failures[["foot", "design", "error"]])
+      foot     design                                              error
+    1   F0  share 0.9  heel's share: found 0.9; expected 0.3 to 0.75 ...
+    3   M0  share 0.9  heel's share: found 0.9; expected 0.3 to 0.75 ...
     """
 
     cases: int

@@ -62,6 +62,15 @@ class Share:
         Those served among them.
     if_tighter, if_roomier : float
         The same if every sock measured 9 % less, or more, over the heel than calculated.
+
+    Examples
+    --------
+    >>> share = Share(feet=200, likely=0.9, if_tighter=0.7, if_roomier=0.97)
+    >>> [round(end, 3) for end in share.interval]
+    [0.851, 0.934]
+    >>> print(share)
+    90.0 % of 200 feet (85.1 to 93.4 % by their number;
+    70.0 to 97.0 % if heel girths are 9 % less to 9 % more)
     """
 
     feet: int

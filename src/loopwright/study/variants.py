@@ -49,8 +49,13 @@ class Variant:
     --------
     >>> from loopwright.gauge import Gauge
     >>> foot = Foot.of(length="24.6 cm", ball_girth="22.5 cm")
-    >>> Variant("flap", {"heel": "flap"}).sock(foot, Gauge.of(32, 44)).plan().stitches.count
+    >>> sock = Variant("flap", {"heel": "flap"}).sock(foot, Gauge.of(32, 44))
+    >>> sock.plan().stitches.count
     64
+    >>> print(Variant("flap", {"ease": -0.1, "heel": "flap"}).described)
+    flap: ease=-0.1, heel='flap'; []
+    >>> Variant.like(sock, name="as mine").sock(foot, Gauge.of(28, 40)).plan().stitches.count
+    56
     """
 
     name: str

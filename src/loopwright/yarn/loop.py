@@ -49,6 +49,12 @@ class Constants:
     kc, kw : float
         Courses and wales per cm, times the loop length in cm.
     source : str
+
+    Examples
+    --------
+    >>> full = CONSTANTS[Relaxation.FULL]
+    >>> round(full.ks, 2), round(full.shape, 2)
+    (23.1, 1.31)
     """
 
     kc: float

@@ -47,6 +47,8 @@ class Yarn:
     >>> sock = Yarn.of("sock wool", "420 m / 100 g", ball="50 g")
     >>> round(sock.tex, 1), round(sock.diameter_mm, 3), sock.ball_m
     (238.1, 0.599, 210.0)
+    >>> round(sock.grams_per_metre, 3)
+    0.238
     """
 
     name: str

@@ -38,6 +38,24 @@ class Afterthought:
     gusset : int
         Stitches increased at each side before the heel, and taken away after it.
     corners : Corners
+
+    Raises
+    ------
+    SizingError
+        From its methods: more stitches are to be left than there are, or a gusset below 0.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import in_words
+    >>> from loopwright.sock.heels import Setting
+    >>> heel, setting = Afterthought(), Setting(heel=32, instep=32)
+    >>> print(in_words(heel.steps(setting)[0]))
+    With waste yarn, knit next 32 sts; slip them back to be worked again.
+    >>> print(in_words(heel.later_steps(setting)[-1]))
+    Graft the sts of the two needles together, stitch by stitch.
+    >>> numbers = heel.numbers(setting)
+    >>> 2 * numbers.half, numbers.wedge.left, numbers.foot_courses
+    (64, 20, 22.5)
     """
 
     name: ClassVar[str] = "afterthought"

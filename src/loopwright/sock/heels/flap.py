@@ -99,6 +99,26 @@ class Flap:
     corners : Corners
         Closed: the corner stitches are picked up (cuff down), or the strand across each corner is
         lifted (toe up). Left: neither.
+
+    Raises
+    ------
+    SizingError
+        An odd number of rows or fewer than 4, or below 0 of anything. From its methods: a turn or
+        a gusset that doesn't come out on so many stitches.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import in_words
+    >>> heel, setting = Flap(fabric=FlapFabric.PLAIN, longer=4), Setting(heel=32, instep=32)
+    >>> numbers = heel.numbers(setting)
+    >>> numbers.rows, numbers.turn.left, numbers.picked_up, numbers.gusset
+    (36, 18, 19, 12)
+    >>> print(in_words(heel.steps(setting)[-1]))
+    Rnd 1: Instep: knit; sole: k1, ssk, k to last 3 sts, k2tog, k1.
+    Rnd 2: Knit.
+    Rep rnds 1 and 2 another 11 times (12 times in all). (64 sts)
+    >>> heel.later_steps(setting)
+    []
     """
 
     name: ClassVar[str] = "flap"

@@ -47,6 +47,27 @@ class Forethought:
     gusset : int
         Stitches increased at each side before the heel, and taken away after it.
     corners : Corners
+
+    Raises
+    ------
+    SizingError
+        From its methods: more stitches are to be left than there are, or a gusset below 0.
+
+    Examples
+    --------
+    24 stitches wait for the instep and 24 new ones make 48, decreased to 16:
+
+    >>> from loopwright.pattern import in_words
+    >>> heel, setting = Forethought(), Setting(heel=24, instep=24)
+    >>> numbers = heel.numbers(setting)
+    >>> 2 * numbers.half, numbers.wedge.left
+    (48, 16)
+    >>> for step in heel.steps(setting)[:2]:
+    ...     print(in_words(step))
+    Place next 24 sts on waste yarn as instep.
+    Provisionally cast on 24 sts over waste yarn. (48 sts)
+    >>> heel.later_steps(setting)
+    []
     """
 
     name: ClassVar[str] = "forethought"

@@ -65,6 +65,14 @@ class Setting:
         Size of a stitch, for heels that go by a height.
     height_mm : float, mm, optional
         From the ankle bone to the floor: how high a flap is to be.
+
+    Examples
+    --------
+    >>> setting = Setting(heel=32, instep=36, direction=Direction.TOE_UP)
+    >>> setting.stitches, setting.is_toe_up
+    (68, True)
+    >>> setting.layout(first="heel").parts
+    (('sole', 32), ('instep', 36))
     """
 
     heel: int
@@ -111,7 +119,18 @@ class HeelNumbers:
 
 
 class Heel(Protocol):
-    """What a sock asks of a heel; see the module."""
+    """What a sock asks of a heel; see the module.
+
+    Examples
+    --------
+    What holds for every heel there is:
+
+    >>> def rows_and_rounds(heel: Heel, setting: Setting) -> tuple[float, float]:
+    ...     numbers = heel.numbers(setting)
+    ...     return numbers.foot_courses, numbers.leg_courses
+    >>> rows_and_rounds(heel_named("flap"), Setting(heel=32, instep=32))
+    (15.0, 32.0)
+    """
 
     name: ClassVar[str]
     begins: ClassVar[str]
@@ -135,7 +154,16 @@ T = TypeVar("T")
 
 
 def heel(cls: C) -> C:
-    """Class decorator: let socks ask for this heel by its ``name``."""
+    """Class decorator: let socks ask for this heel by its ``name``.
+
+    The notebook *Build your own heel* writes a heel and asks for it.
+
+    Examples
+    --------
+    >>> from loopwright.sock.heels import Flap
+    >>> heel(Flap) is Flap, heel_named("flap", longer=4).longer
+    (True, 4)
+    """
     _HEELS[cls.name] = cls
     return cls
 
@@ -193,7 +221,30 @@ def corner_tail(corners: Corners) -> list[Step]:
 
 
 def corner_round(layout: Layout, corners: Corners) -> list[Step]:
-    """Return the first round past two corners, at the beginning of either half."""
+    """Return the first round past two corners, at the beginning of either half.
+
+    Parameters
+    ----------
+    layout : Layout
+        The round's halves as they lie on the needles; each begins at a corner.
+    corners : Corners
+
+    Returns
+    -------
+    list of Step
+        One round; none where the corners are left as they are.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import in_words
+    >>> layout = Layout((("instep", 32), ("sole", 32)))
+    >>> for step in corner_round(layout, Corners.CLOSED):
+    ...     print(in_words(step))
+    Rnd 1: Instep: lift strand across corner and k2tog with next st, k to end;
+    sole: lift strand across corner and k2tog with next st, k to end. (64 sts)
+    >>> corner_round(layout, Corners.LEFT)
+    []
+    """
     if corners is Corners.LEFT:
         return []
     closing: tuple[Item, ...] = (Lift("k2tog", "across"),)

@@ -40,6 +40,25 @@ class ShortRow:
     gusset : int
         Stitches increased at each side before the heel, and taken away after it.
     corners : Corners
+
+    Raises
+    ------
+    SizingError
+        From its methods: too few stitches for the rows, or a gusset below 0.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import in_words
+    >>> heel, setting = ShortRow(), Setting(heel=32, instep=32)
+    >>> rows = heel.numbers(setting).rows
+    >>> rows.side, rows.width - 2 * rows.side
+    (11, 10)
+    >>> for step in heel.steps(setting)[:2]:
+    ...     print(in_words(step))
+    Row 1 (RS): K31, w&t.
+    Row 1 (WS): P30, w&t.
+    >>> heel.later_steps(setting)
+    []
     """
 
     name: ClassVar[str] = "short-row"

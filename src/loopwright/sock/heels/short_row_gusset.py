@@ -30,6 +30,25 @@ class ShortRowGusset:
     gusset : int, stitches, optional
         At each side.
     corners : Corners
+
+    Raises
+    ------
+    SizingError
+        From its methods: too few stitches for the rows, or a gusset below 0.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import in_words
+    >>> heel, setting = ShortRowGusset(), Setting(heel=32, instep=32)
+    >>> numbers = heel.numbers(setting)
+    >>> numbers.gusset, numbers.rows.width, numbers.leg_rounds
+    (4, 40, 8)
+    >>> print(in_words(heel.steps(setting)[1]))
+    Rnd 1: Sole: k1, m1r, k to last st, m1l, k1; instep: knit.
+    Rnd 2: Knit.
+    Rep rnds 1 and 2 another 3 times (4 times in all). (72 sts)
+    >>> heel.later_steps(setting)
+    []
     """
 
     name: ClassVar[str] = "short-row with gusset"

@@ -77,9 +77,21 @@ class HeelTurn:
     --------
     >>> HeelTurn(past_middle=3).numbers(36).left
     22
-    >>> square = HeelTurn(shape="square").numbers(40)
-    >>> square.left, square.rows
+    >>> square = HeelTurn(shape=Turned.SQUARE)
+    >>> numbers = square.numbers(40)
+    >>> numbers.left, numbers.rows
     (14, 26)
+    >>> from loopwright.pattern import in_words
+    >>> in_words(square.rows(numbers)[0])
+    'Row 1 (RS): Sl 1 pwise wyib, k25, ssk, turn.'
+
+    Toe up, short rows:
+
+    >>> cup = square.cup_numbers(40)
+    >>> cup.left, cup.rows
+    (40, 26)
+    >>> in_words(square.cup_rows(cup, before=16)[0])
+    'Row 1 (RS): K55, w&t.'
     """
 
     shape: Turned = attrs.field(default=Turned.ROUND, converter=Turned)
@@ -142,7 +154,13 @@ class HeelTurn:
     # Toe up
 
     def cup_numbers(self, width: int) -> TurnNumbers:
-        """Return the numbers of the toe-up counterpart, which decreases nothing."""
+        """Return the numbers of the toe-up counterpart, which decreases nothing.
+
+        Raises
+        ------
+        SizingError
+            `width` is odd, or too narrow for the turn.
+        """
         apart = self._apart
         past = self._past(width)
         middle = 2 * past + 2
