@@ -121,7 +121,7 @@ def test_a_cluster_whose_workers_never_come_back_is_told() -> None:
 def test_what_names_an_engine(client: Any) -> None:
     assert isinstance(engine_for(None), InProcess)
     assert engine_for(3).workers == 3
-    assert engine_for(np.int64(2)).workers == 2  # type: ignore[arg-type]
+    assert engine_for(np.int64(2)).workers == 2
     assert engine_for(client).workers == 2
     mine = Processes(1)
     assert engine_for(mine) is mine
