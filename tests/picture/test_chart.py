@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import re
 from xml.etree import ElementTree as ET
 
 import numpy as np
@@ -15,10 +16,10 @@ from loopwright.fabric import same_fabric
 from loopwright.fabric.stitches import STITCHES, Kind, Stitch
 from loopwright.gauge import Gauge
 from loopwright.making import Hand
-from loopwright.pattern import Pattern, ProvisionalCastOn, Side, read
+from loopwright.pattern import Pattern, ProvisionalCastOn, Side, read, write
 from loopwright.pattern.knit import knit
 from loopwright.picture.chart import Chart, chart, charts, read_chart
-from loopwright.picture.grid import MORE, WAITING
+from loopwright.picture.grid import MORE, WAITING, ChartRow
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import heels
 from loopwright.sock.sock import Sock
@@ -174,6 +175,40 @@ def test_short_rows_show_what_waits_and_where_the_work_turns() -> None:
     assert [cell.column for cell in drawn.rows[3].cells if cell.extra == "wraps"] == [2]
     svg = drawn.svg()
     assert len(elements(svg, "wrap")) == len(elements(svg, "turn")) == 2
+
+
+def heel_rows(name: str, to: str) -> tuple[Pattern, list[ChartRow]]:
+    foot, gauge = Foot.of(length="245 mm", ball_girth="228 mm"), Gauge.of(24, 34)
+    pattern = Sock(foot=foot, gauge=gauge, heel=name, direction=to).pattern()
+    return pattern, [row for one in charts(pattern, section="Heel") for row in one.all_rows()]
+
+
+@pytest.mark.parametrize("name", ["short-row", "short-row with gusset", "flap"])
+def test_a_wrap_is_marked_where_one_is_taken_up_and_nowhere_else(name: str) -> None:
+    pattern, rows = heel_rows(name, "toe up")
+    fabric = knit(pattern)
+    wraps = set(np.flatnonzero(fabric.kinds(Kind.WRAP)).tolist())
+    edges = zip(fabric.parent.tolist(), fabric.child.tolist(), strict=True)
+    into = {child for parent, child in edges if parent in wraps}
+    marked = [cell for row in rows for cell in row.cells if cell.extra == "wraps"]
+    assert len(marked) == len(into) > 3
+
+
+@pytest.mark.parametrize("to", ["cuff down", "toe up"])
+@pytest.mark.parametrize("name", ["flap", "forethought", "short-row"])
+def test_every_strand_lifted_at_a_corner_is_marked(name: str, to: str) -> None:
+    pattern, rows = heel_rows(name, to)
+    lifted = [cell.stitch for row in rows for cell in row.cells if cell.extra == "lifted"]
+    assert lifted == re.findall(r"lift strand \w+ corner and (\w+)", write(pattern))
+    assert len(lifted) == 2
+
+
+def test_stitches_before_the_first_written_row_have_no_number() -> None:
+    pattern, rows = heel_rows("flap", "cuff down")
+    assert [row.number for row in rows[:3]] == [0, 1, 2]
+    half = len(rows[0].worked)
+    assert f"K{half}.\n" in write(pattern)  # up to the heel's first row
+    assert rows[1].side is Side.WS
 
 
 def test_repeats_stand_in_a_frame_that_says_how_often() -> None:

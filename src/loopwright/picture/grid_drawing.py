@@ -36,7 +36,10 @@ _SMALL = 10.0
 _EMPTY = "#d0d0d0"
 _EXTRA = {
     "wraps": ("with a bar below: worked together with its wrap", "M.12 .8V.93H.88V.8"),
-    "lifted": ("with a wedge below: worked together with a lifted strand", "M.3 .97L.5 .8L.7 .97"),
+    "lifted": (
+        "with a wedge below: worked with a strand lifted across the corner",
+        "M.3 .97L.5 .8L.7 .97",
+    ),
 }
 _WAITS = "M.32 .8V.5A.18 .18 0 0 1 .68 .5V.8"
 _MARKS = ("", "M.62 0H1V.38Z", "M0 0H.38L0 .38Z", "M.62 0H1V.38ZM0 0H.38L0 .38Z",
@@ -48,6 +51,7 @@ _NOTES = (
     "worked under this heading.",
 )
 _MIRRORED = "Left-handed: what leans left in the words leans right here."
+_WRITTEN = {"slf": "sl", "slk": "sl", "slkf": "sl", "ktbl": "k tbl", "ptbl": "p tbl"}  # as in rows
 _NAMES = {symbol.name: symbol for symbol in SYMBOLS}
 
 
@@ -465,7 +469,7 @@ def _key_entries(grid: Grid) -> list[tuple[str, str, str]]:
 
 def _said(stitch: str, grid: Grid) -> str:
     name = grid.stitches[stitch].name if stitch in grid.stitches else stitch
-    return name if name == stitch else f"{stitch}, {name}"
+    return name if name == stitch else f"{_WRITTEN.get(stitch, stitch)}, {name}"
 
 
 def _rank(sample: tuple[str, str]) -> int:

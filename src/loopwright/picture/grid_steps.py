@@ -27,7 +27,7 @@ from loopwright.picture.grid import Cell, ChartRow, Grid
 
 __all__ = ["pattern_of", "steps_of"]
 
-_LIFTING = {"k2tog", "ssk"}
+_LIFTING = {"k2tog", "ssk", "m1l"}
 
 
 def pattern_of(grid: Grid) -> Pattern:

@@ -22,6 +22,7 @@ from loopwright.pattern.knit import knit_on
 __all__ = ["Line", "Spot", "Watched", "trace"]
 
 _NEW = {"pu": "pu", "bo": "bo"}  # how a loop that a helper made is shown; others as cast on
+_CORNER = {"ktbl": "m1l", "k2tog": "k2tog", "ssk": "ssk"}  # worked on a lifted strand: its word
 
 
 @attrs.frozen
@@ -35,7 +36,7 @@ class Spot:
         Key of the stitch table.
     extra : str
         ``"wraps"`` for a stitch worked together with its wraps, ``"lifted"`` for one worked
-        together with a lifted strand, else ``""``.
+        with a strand that was lifted to close a corner, else ``""``.
     yarn : str
     """
 
@@ -109,9 +110,10 @@ class Watched(Work):
         ahead, forward = self.left, self.right_side_facing
         start = self.count - ahead if forward else ahead - takes
         course = self.course
+        wrapped = set(self._wraps) if with_wraps else set()
         super().work(keys, with_wraps=with_wraps)
         items = self.live[start : start + leaves].tolist()
-        self._write(line, rows, taken, items if forward else items[::-1], with_wraps, lifted)
+        self._write(line, rows, taken, items if forward else items[::-1], wrapped, lifted)
         if self.in_rounds and self.course != course:
             self._close("")
 
@@ -167,7 +169,7 @@ class Watched(Work):
         if self._open is None:
             self._open = Line(
                 len(self.orders) - 1, self.section, self.right_side_facing, self.in_rounds,
-                self._live_wales(),
+                self._live_wales(), numbered=self.numbered,
             )  # fmt: skip
         return self._open
 
@@ -178,19 +180,19 @@ class Watched(Work):
         line, self._open = self._open, None
         assert line is not None
         line.after, line.needles, line.ends = self._live_wales(), self.needle_counts, ends
-        line.numbered = self.numbered
+        line.numbered = line.numbered and self.numbered
         if line.spots:
             self.lines.append(line)
             self._last_live = set(self.live.tolist())
 
     def _lifted_strand(self, keys: Sequence[str]) -> int | None:
         """Return a strand lifted to close a corner, to be worked with its neighbour now."""
-        if len(keys) != 1 or not self.left:
+        if len(keys) != 1 or keys[0] not in _CORNER or not self.left:
             return None
         first = int(self.upcoming[0])
-        new = [loop for loop in self.live.tolist() if loop not in self._wale]
         lifted = self.columns.loops.stitch[first] == self.stitches.code("lift")
-        return first if new == [first] and lifted else None
+        newest = first == self.columns.loops.size - 1  # strands recaptured follow each other
+        return first if newest and lifted else None
 
     def _notice(self, lifted: int | None) -> None:
         """Give wales to live loops that came without being worked here."""
@@ -246,22 +248,25 @@ class Watched(Work):
         rows: list[Stitch],
         taken: list[int],
         items: list[int],
-        with_wraps: bool,
+        wrapped: set[int],
         lifted: int | None,
     ) -> None:
-        at, spans = 0, []
+        at, spans, extras = 0, [], []
         for row in rows:
             loops = [loop for loop in taken[at : at + row.takes] if loop != lifted]
             spans.append(self._kept(row, [self._wale[loop] for loop in loops]))
+            extras.append("wraps" if not wrapped.isdisjoint(loops) else "")
             at += row.takes
-        extra = "wraps" if with_wraps else "lifted" if lifted is not None else ""
+        keys = [row.key for row in rows]
+        if lifted is not None:
+            keys, extras = [_CORNER[keys[0]]], ["lifted"]
         flat = self._fill([wale for span in spans for wale in span])
         yarn = self.yarn or ""
         place = 0
-        for row, span in zip(rows, spans, strict=True):
+        for key, extra, span in zip(keys, extras, spans, strict=True):
             here = flat[place : place + len(span)]
             line.spots += [
-                Spot(wale, row.key if number == 0 else "", extra, yarn)
+                Spot(wale, key if number == 0 else "", extra, yarn)
                 for number, wale in enumerate(here)
             ]
             place += len(span)
