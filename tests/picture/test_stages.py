@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+from math import hypot
 from xml.etree import ElementTree as ET
 
 import attrs
@@ -366,6 +368,27 @@ def test_no_text_lies_on_another_or_off_the_sheet(heel_name: str, needles: str) 
             assert top >= 0
             assert right <= picture.width
             assert bottom <= picture.height
+
+
+@pytest.mark.parametrize("heel_name", sorted(heels()))
+def test_three_stages_side_by_side_are_set_in_seven_points(heel_name: str) -> None:
+    # A sheet of A4, 210 mm, less two margins of 18 and two gaps of 4 (points: 72 to 25.4 mm).
+    across = (210 - 2 * 18 - 2 * 4) / 3 / 25.4 * 72
+    for picture in sock_stages(heel=heel_name).pictures():
+        sizes = [float(node.get("font-size", 0)) for part in picture.body for node in part.iter()
+                 if node.tag == "text"]  # fmt: skip
+        assert min(sizes) * across / picture.width > 7.0
+
+
+@pytest.mark.parametrize("needles", ["one long circular", "five double-pointed"])
+def test_loops_that_would_lie_on_each_other_are_ticks(needles: str) -> None:
+    for one in sock_stages(needles=needles).all:
+        svg = Stages("", (one,)).svg()
+        loops = [node for node in of_class(svg, "loop") if node.tag.endswith("path")]
+        heads = [tuple(map(float, node.get("d", "M0 0")[1:].split("C")[0].split()))
+                 for node in loops]  # fmt: skip
+        for (x, y), (x1, y1) in pairwise(heads):
+            assert hypot(x - x1, y - y1) > 10  # px; a loop is 10 wide
 
 
 def test_moving_the_round_beginning_parts_no_needle() -> None:

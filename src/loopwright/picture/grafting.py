@@ -30,7 +30,9 @@ __all__ = ["draw_graft", "graft_path"]
 
 _FEW = 12  # pairs that are drawn one by one
 _YARN = "#b34a00"
-_FAR, _NEAR = 60.0, 114.0  # px: where the heads of the far and near stitches lie
+_FAR, _NEAR = 76.0, 130.0  # px: where the heads of the far and near stitches lie
+_TEXT = 11.5  # px, all words, as in a stage
+_LINE = 14.0
 
 
 def draw_graft(fabric: Fabric, *, width: float = 320.0) -> Picture:
@@ -71,7 +73,7 @@ def graft_path(fabric: Fabric, width: float = 320.0) -> Picture:
     for at, needle, stitch in _passes(len(pairs)):
         found.setdefault((needle, stitch), []).append(str(at))
     numbers = [
-        label(x, (_NEAR + 30 if needle == "front" else _FAR - 31) + 9 * below, passed, size=7.5,
+        label(x, (_NEAR + 33 if needle == "front" else _FAR - 36) + 13 * below, passed, size=_TEXT,
               anchor="middle", class_="passes")
         for at, x in enumerate(spots)
         for needle in ("front", "back")
@@ -113,7 +115,7 @@ def _passes(count: int) -> list[tuple[int, str, int]]:
 
 def _spots(shown: int, width: float, *, left_handed: bool) -> list[float]:
     """Return the middles of the stitches, in working order."""
-    each = min(30.0, (width - 40) / max(shown, 1)) * (-1 if left_handed else 1)
+    each = min(30.0, (width - 20) / (max(shown, 1) + 1)) * (-1 if left_handed else 1)
     start = width / 2 + each * (shown - 1) / 2
     return [start - each * at for at in range(shown)]
 
@@ -185,14 +187,22 @@ def _picture(
             for y in (_FAR, _NEAR)
         ]  # fmt: skip
     body += [group(legs, class_="legs"), *numbers] if legs else []
-    said = f"{count} near stitches below, {count} far ones above"
+    said = [f"{count} near stitches below, {count} far ones above"]
     if count > len(spots):
-        said += f"; the first {len(spots)} are shown"
-    body.append(label(8, 8, title, size=9, font_weight="bold"))
-    body.append(label(width / 2, _NEAR + 53, said, size=7.5, anchor="middle", fill="#555555"))
+        said.append(f"the first {len(spots)} are shown")
     if legs:
-        body.append(
-            label(width / 2, _NEAR + 63, "numbers: which passes of the needle go through a stitch",
-                  size=7.5, anchor="middle", fill="#555555")
-        )  # fmt: skip
-    return Picture(width, _NEAR + 68, title, said + ".", tuple(body))
+        told = [
+            *(words.replace(" ones", "") for words in said),
+            "a number is a pass of the needle:",
+            "those beside a stitch go through it",
+        ]
+    else:
+        told = said
+    body.append(label(8, 11, title, size=_TEXT, font_weight="bold"))
+    body += [
+        label(width / 2, _NEAR + 64 + _LINE * at, words, size=_TEXT, anchor="middle",
+              fill="#555555")
+        for at, words in enumerate(told)
+    ]  # fmt: skip
+    high = _NEAR + 70 + _LINE * (len(told) - 1)
+    return Picture(width, high, title, "; ".join(said) + ".", tuple(body))

@@ -31,13 +31,17 @@ from loopwright.picture.svg import (
     path,
     polygon,
     rect,
+    text_width,
 )
 
 __all__ = ["READING", "draw_stage"]
 
 READING = "A dot is where the yarn is; an arrow, which way the work goes on from there."
-_FEW = 14  # loops on a needle that are drawn one by one
-_TEXT = 9.0
+_LOOP = 11.0  # px: what a stitch needs to be drawn as a loop, not as a tick
+_TEXT = 11.5  # px, all words: 7 pt and more where three stages stand side by side on a sheet
+_LINE = 14.0
+_LETTERS = 35  # that a line of text holds
+_QUIET: dict[str, Any] = {"size": _TEXT, "fill": "#555555"}
 _COLOURS = {
     State.LIVE: INK,
     State.NEW: "#00795a",
@@ -62,36 +66,47 @@ def draw_stage(stage: Stage, place: int | None = None) -> Picture:
     needle 1: 8 sts just cast on or picked up. 8 sts on the needles.
     """
     title = re.sub(r"(\d) (sts|rounds?|rows?)\b", "\\1\N{NO-BREAK SPACE}\\2", stage.title)
-    head = wrap(f"{place}. {title}" if place else title, 40)[:8]
-    y = 8.0 + 12 * len(head)
-    body = [label(8, 16 + 12 * at, words, size=10, font_weight="bold")
+    head = _lines(f"{place}. {title}" if place else title)[:8]
+    y = 6.0 + _LINE * len(head)
+    body = [label(8, 17 + _LINE * at, words, size=_TEXT, font_weight="bold")
             for at, words in enumerate(head)]  # fmt: skip
+    ring = Ring.of(stage, y)
     if stage.needles:
-        ring = Ring.of(stage, y)
         body += [*_needles(stage, ring), *_in_ring(stage, ring), *_beginning(stage, ring)]
         body += [*_work_point(stage, ring), *(_gap(*hole) for hole in _holes(stage, ring))]
         y += ring.depth
     elif stage.graft is None:
-        body.append(label(8, y + 16, "No stitch is on a needle.", size=_TEXT))
-        y += 26
+        body.append(label(8, y + 18, "No stitch is on a needle.", size=_TEXT))
+        y += 28
     if stage.graft is not None:
         drawn = graft_path(stage.graft, WIDE)
         body.append(group(drawn.body, transform=f"translate(0 {number(y + 4)})"))
         y += drawn.height + 8
     for carrier in stage.apart:
-        body.append(_aside(carrier, y + 20, left_handed=stage.left_handed))
-        y += 40
-    for state, few in _key(stage).items():
+        words = _lines(f"{_named(carrier)}: {_counted(carrier)}")
+        body.append(_aside(carrier, y + 20, words, left_handed=stage.left_handed))
+        y += 28 + _LINE * len(words)
+    for state, few in _key(stage, ring).items():
         body += [_loop(Stand(14, y + 13, 0, -1), state, few=few, long=False),
-                 label(26, y + 14, state.value, size=_TEXT)]  # fmt: skip
-        y += 16
-    body += [label(8, y + 14 + 12 * at, words, size=_TEXT)
-             for at, words in enumerate(_said(stage))]  # fmt: skip
-    y += 12 * len(_said(stage)) + 12
+                 label(26, y + 15, state.value, size=_TEXT)]  # fmt: skip
+        y += 17
+    said = [line for words in _said(stage) for line in _lines(words)]
+    body += [label(8, y + 15 + _LINE * at, words, size=_TEXT) for at, words in enumerate(said)]
+    y += _LINE * len(said) + 8
     frame = rect(0.5, 0.5, WIDE - 1, y, stroke="#bbbbbb", class_="frame")
     name = f"Stage {place}" if place else "Stage"
     title = f"{name}: {stage.title}" if stage.title else name
     return Picture(WIDE, y + 1, title, _description(stage), (frame, *body))
+
+
+def _lines(words: str) -> list[str]:
+    """Break text to the picture's width; a sentence that needs a line of its own gets it."""
+    if len(words) <= _LETTERS:
+        return [words]
+    first, stop, rest = words.partition(". ")
+    if stop and len(first) < _LETTERS and not first.isdigit():
+        return [f"{first}.", *_lines(rest)]
+    return wrap(words, _LETTERS)
 
 
 def _description(stage: Stage) -> str:
@@ -130,19 +145,14 @@ def _said(stage: Stage) -> list[str]:
     return said
 
 
-def _key(stage: Stage) -> dict[State, bool]:
+def _key(stage: Stage, ring: Ring) -> dict[State, bool]:
     """Return what needs a line in the key, and whether it is drawn as a loop, not as a tick."""
-    round_needle = len(stage.needles) == 1 and stage.in_rounds and not stage.in_ring
     found: dict[State, bool] = {}
-    for carrier in (*stage.needles, *stage.in_ring):
-        few = _is_few(carrier, round_needle=round_needle)
+    for at, carrier in enumerate((*stage.needles, *stage.in_ring)):
+        few = ring.room(min(at, len(stage.needles) - 1)) >= _LOOP
         for state in carrier.states:
             found[state] = found.get(state, False) or few
     return {state: found[state] for state in State if state in found and state is not State.LIVE}
-
-
-def _is_few(carrier: Carrier, *, round_needle: bool) -> bool:
-    return len(carrier.loops) <= _FEW * (2 if round_needle else 1)
 
 
 def _needles(stage: Stage, ring: Ring) -> list[ET.Element]:
@@ -151,8 +161,7 @@ def _needles(stage: Stage, ring: Ring) -> list[ET.Element]:
     holes = [place for _, place in _holes(stage, ring)]
     for at, carrier in enumerate(stage.needles):
         count = len(carrier.loops)
-        few = _is_few(carrier, round_needle=ring.counts == (count,) and ring.is_round
-                      and not ring.rest)  # fmt: skip
+        few = ring.room(at) >= _LOOP
         found.append(_needle(ring, at))
         found += [
             _loop(ring.stand(at, (place + 0.5) / count), state, few=few,
@@ -169,7 +178,7 @@ def _in_ring(stage: Stage, ring: Ring) -> list[ET.Element]:
     before = 0
     for carrier in stage.in_ring:
         count = len(carrier.loops)
-        few = _is_few(carrier, round_needle=False)
+        few = ring.room(0) >= _LOOP
         found.append(_arc(ring.between(before), ring.between(before + count), count,
                           sum(ring.counts) + ring.rest, **_yarn_of(carrier)))  # fmt: skip
         found += [
@@ -178,8 +187,8 @@ def _in_ring(stage: Stage, ring: Ring) -> list[ET.Element]:
         ]
         x, y = ring.between(before + count / 2).out(-18)
         found += [
-            label(x, y + 4, str(count), size=11, anchor="middle", class_="count"),
-            label(x, y + 14, _named(carrier), size=7.5, anchor="middle", fill="#555555"),
+            label(x, y + 4, str(count), size=_TEXT, anchor="middle", class_="count"),
+            label(x, y + 17, _named(carrier), anchor="middle", **_QUIET),
         ]
         before += count
     return found
@@ -200,7 +209,8 @@ def _yarn_of(carrier: Carrier) -> dict[str, Any]:
 
 
 def _named(carrier: Carrier) -> str:
-    return carrier.name + ("" if carrier.kind in carrier.name else f" ({carrier.kind})")
+    name, kind = carrier.name, carrier.kind
+    return kind if name in kind else name if kind in name else f"{name} ({kind})"
 
 
 def _needle(ring: Ring, at: int) -> ET.Element:
@@ -218,31 +228,43 @@ def _count_label(carrier: Carrier, ring: Ring, at: int, holes: list[Stand]) -> l
     """Write the number of stitches inside the ring, beside the needle's middle."""
     count = len(carrier.loops)
     if ring.is_round and not ring.rest:
-        return [label(WIDE / 2, ring.middle + 4, f"{count} sts", size=11, anchor="middle")]
-    if not ring.is_pair:
-        middle = ring.stand(at, 0.5)
-        # A polygon has its labels beyond the stitches: inside there is room for holes.
-        x, y = middle.out(-14 if not ring.in_rounds or ring.is_round else 36)
-        y += 9 if not ring.in_rounds else 3
+        return [label(WIDE / 2, ring.middle + 4, f"{count} sts", size=_TEXT, anchor="middle")]
+    named = carrier.name.replace("needle ", "needle\N{NO-BREAK SPACE}")
+    if ring.is_pair:
+        return _beside_holes(ring, at, holes, str(count), named)
+    middle = ring.stand(at, 0.5)
+    # A polygon has its labels beyond the stitches: inside there is room for holes.
+    if not ring.in_rounds:
+        far, lower = -14.0, 9.0
+    elif ring.is_round:
+        far, lower = -24.0, 0.0
     else:
-        x, y = _beside_holes(ring, at, holes)
-    texts = [label(x, y, str(count), size=11, anchor="middle", class_="count")]
+        far, lower = 25 + 16 * abs(middle.nx), 10 * max(middle.ny, 0) + 4 * min(middle.ny, 0)
+    x, y = middle.out(far)
+    texts = [label(x, y + lower, str(count), size=_TEXT, anchor="middle", class_="count")]
     if ring.counts == (count,):
         return texts
-    named = carrier.name.replace("needle ", "needle\N{NO-BREAK SPACE}")
-    given: dict[str, Any] = {"size": 7.5, "fill": "#555555"}
-    if ring.is_pair:
-        return [*texts, label(x + 18, y, named, **given)]
-    return [*texts, label(x, y + 10, named, anchor="middle", **given)]
+    return [*texts, label(x, y + lower + 13, named, anchor="middle", **_QUIET)]
 
 
-def _beside_holes(ring: Ring, at: int, holes: list[Stand]) -> tuple[float, float]:
-    """Return a place for a needle's label: its middle, or where no hole is drawn."""
-    tried = [ring.stand(at, share).out(-14) for share in (0.5, 0.25, 0.75, 0.9, 0.05)]
+def _beside_holes(
+    ring: Ring, at: int, holes: list[Stand], count: str, named: str
+) -> list[ET.Element]:
+    """Write a needle's label at its middle, or where no hole is drawn and the sheet has room."""
     taken = [hole.x for hole in holes if hole.y == ring.stand(at, 0.5).y]
-    free = [spot for spot in tried if all(abs(x - spot[0] - 15) > 45 for x in taken)]
-    x, y = (free or tried)[0]
-    return x, y + 3
+    wide = 0.92 * text_width(named, _TEXT)
+    spots = []
+    for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9):
+        x, y = ring.stand(at, share).out(-14)
+        for side, left, right in ((1, x - 8, x + 12 + wide), (-1, x - 12 - wide, x + 8)):
+            if left > 4 and right < WIDE - 4:
+                clear = all(hole + 11 < left or right < hole - 11 for hole in taken)
+                spots.append((not clear, x, y + 3, side))
+    _, x, y, side = min(spots, key=lambda spot: spot[0])
+    return [
+        label(x, y, count, size=_TEXT, anchor="middle", class_="count"),
+        label(x + 12 * side, y, named, anchor="start" if side > 0 else "end", **_QUIET),
+    ]
 
 
 def _loop(stand: Stand, state: State, *, few: bool, long: bool) -> ET.Element:
@@ -304,14 +326,20 @@ def _beginning(stage: Stage, ring: Ring) -> list[ET.Element]:
     flag = ring.stand(0, 0)
     x, y = flag.out(0, 0 if ring.is_round else -4)
     side = -1 if stage.left_handed else 1
-    words = "round begins"
-    at = min(x + 8, WIDE - 62) if side > 0 else max(x - 8, 62)
+    # Where a holder parts the ring, the flag stands at its side, with little room beyond.
+    words = ["round", "begins"] if ring.rest else ["round begins"]
+    room = 46 if ring.rest else 82
+    at = min(x + 8, WIDE - room) if side > 0 else max(x - 8, room)
+    anchor = "start" if side > 0 else "end"
     return [
         group(
             (
                 line(x, y, x, y + 32, stroke_width=1),
                 polygon(((x, y + 22), (x, y + 30), (x + 5 * side, y + 26)), fill=INK),
-                label(at, y + 40, words, size=7.5, anchor="start" if side > 0 else "end"),
+                *(
+                    label(at, y + 41 + 13 * below, word, size=_TEXT, anchor=anchor)
+                    for below, word in enumerate(words)
+                ),
             ),
             class_="round-begins",
         )
@@ -360,30 +388,28 @@ def _gap(gap: Gap, place: Stand) -> ET.Element:
     x, y = place.out(-16)
     size = len(gap.loops)
     corners = [
-        (x + 8 * cos(2 * pi * at / size), y + 8 * sin(2 * pi * at / size)) for at in range(size)
+        (x + 10 * cos(2 * pi * at / size), y + 10 * sin(2 * pi * at / size)) for at in range(size)
     ]
     return group(
         (
             polygon(corners, fill="#ffe9d6", stroke="#b34a00", stroke_width=1.6),
-            label(x, y + 3, str(size), size=8, anchor="middle", font_weight="bold"),
+            label(x, y + 4, str(size), size=_TEXT, anchor="middle", font_weight="bold"),
         ),
         class_="gap", data_edges=size,
     )  # fmt: skip
 
 
-def _aside(carrier: Carrier, y: float, *, left_handed: bool) -> ET.Element:
+def _aside(carrier: Carrier, y: float, words: list[str], *, left_handed: bool) -> ET.Element:
     """Draw what lies on a holder or on waste yarn, below the ring, in working order."""
     count = len(carrier.loops)
     whole, step = WIDE - 40, 1 if left_handed else -1
     start = 20.0 if left_handed else WIDE - 20
-    few = _is_few(carrier, round_needle=False)
+    few = whole / count >= _LOOP
     parts = [line(20, y, WIDE - 20, y, **_yarn_of(carrier))]
     parts += [
         _loop(Stand(start + step * whole * (place + 0.5) / count, y, 0, -1), state, few=few,
               long=not (place + 1) % 10)
         for place, state in enumerate(carrier.states)
     ]  # fmt: skip
-    words = f"{_named(carrier)}: {_counted(carrier)}"
-    size = min(8.5, (WIDE - 16) / (0.6 * len(words)))
-    parts.append(label(8, y + 14, words, size=size))
+    parts += [label(8, y + 16 + _LINE * at, one, size=_TEXT) for at, one in enumerate(words)]
     return group(parts, class_="aside", data_name=carrier.name)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos, pi, sin, tan
+from math import cos, hypot, pi, sin, tan
 
 import attrs
 
@@ -10,7 +10,7 @@ from loopwright.picture.stage_data import Stage
 
 __all__ = ["RADIUS", "WIDE", "Ring", "Stand"]
 
-WIDE = 260.0  # px: a stage's picture
+WIDE = 250.0  # px: a stage's picture
 RADIUS = 62.0  # px, from the middle of the ring to a needle
 
 
@@ -79,7 +79,7 @@ class Ring:
         """Height that it takes, px."""
         if not self.in_rounds:
             return 76.0
-        return 156.0 if self.is_pair else 2 * RADIUS + 84
+        return 156.0 if self.is_pair else 2 * RADIUS + 80
 
     @property
     def is_round(self) -> bool:
@@ -107,6 +107,13 @@ class Ring:
         else:
             found = self._on_polygon(needle, share)
         return found.mirrored() if self.left_handed else found
+
+    def room(self, needle: int) -> float:
+        """Return how much of a needle each of its stitches has, px."""
+        if self.is_round:
+            return 2 * pi * RADIUS / (sum(self.counts) + self.rest)
+        first, last = self.stand(needle, 0), self.stand(needle, 1)
+        return hypot(last.x - first.x, last.y - first.y) / max(self.counts[needle], 1)
 
     def between(self, at: float) -> Stand:
         """Return the place after `at` of the stitches between the needles' ends."""

@@ -260,7 +260,7 @@ class Stages:
     Drawn as one picture, or as a list whose lines break as a page is wide:
 
     >>> strip.picture(columns=2).width, strip.svg(columns=2).count('class="frame"')
-    (536.0, 5)
+    (516.0, 5)
     >>> len(strip.pictures()), strip.html().count("<li ")
     (5, 5)
     """
@@ -280,8 +280,8 @@ class Stages:
 
     def picture(self, *, columns: int = 4) -> Picture:
         """Return all of them as one picture, read left to right and down."""
-        said = label(8, 12, READING, size=9)
-        key = Picture(text_width(READING, 9) + 16, 20, "How to read them", READING, (said,))
+        said = label(8, 14, READING, size=11)
+        key = Picture(text_width(READING, 11) + 8, 22, "How to read them", READING, (said,))
         drawn = side_by_side(self.title, self.pictures(), columns=columns)
         return stacked(self.title, (drawn, key)) if self.all else drawn
 
