@@ -7,16 +7,22 @@ import subprocess
 from functools import cache
 from pathlib import Path
 from shutil import which
+from xml.etree import ElementTree as ET
 
 import attrs
 import pytest
 
 from loopwright.design import read_design
+from loopwright.fabric.checks import Finding
+from loopwright.pattern import Words
 from loopwright.picture.chart import charts
 from loopwright.picture.schematic import lettered
 from loopwright.report import SockReport
 from loopwright.report.chart_sheets import cut
+from loopwright.report.data import Kind
+from loopwright.report.folder import folder
 from loopwright.report.gather import report_of
+from loopwright.report.markdown import markdown
 from loopwright.report.page import page
 from loopwright.report.pdf import pdf
 from loopwright.report.tables import schematic_table
@@ -73,22 +79,44 @@ def test_the_letters_of_the_schematic_have_each_sizes_lengths() -> None:
 def test_stages_and_drawings_stand_by_themselves_and_say_what_they_show() -> None:
     for size in made().sizes:
         assert len(size.schematic.parts) == 2
-        strips = [picture for picture in size.pictures if picture.parts]
-        assert [picture.name for picture in strips] == ["heel-stages"]
-        for part in (*strips[0].parts, *size.schematic.parts):
+        assert [picture.name for picture in size.pictures] == ["heel-stages", "heel-chart"]
+        for part in (*size.pictures[0].parts, *size.schematic.parts):
             assert len(part.title) > 15
             assert part.svg.startswith("<svg")
-        assert strips[0].note
+        assert all(picture.note for picture in size.pictures)
 
 
 def test_a_chart_says_the_same_part_as_its_caption() -> None:
     for size in made().sizes:
-        charted = [picture for picture in size.pictures if "chart" in picture.name]
-        assert len(charted) == 2
-        for number, picture in enumerate(charted, start=1):
-            part = f"part {number} of {len(charted)}"
-            assert picture.title == f"Heel, stitch by stitch, {part}"
-            assert f">Heel, {part}, size {size.name}<" in picture.svg
+        parts = size.pictures[1].parts
+        assert len(parts) == 2
+        for number, part in enumerate(parts, start=1):
+            words = f"part {number} of {len(parts)}"
+            assert part.title == f"Heel, stitch by stitch, {words}"
+            for svg in (part.svg, part.bare):
+                assert f">Heel, {words}, size {size.name}<" in svg
+
+
+def keyed(svg: str) -> set[str]:
+    """The words of the key in a drawing."""
+    nodes = [node for node in ET.fromstring(svg).iter() if node.get("class") == "key"]
+    return {"".join(node.itertext()) for node in nodes}
+
+
+def test_the_parts_of_a_chart_share_a_key_and_keep_their_own_as_files() -> None:
+    for size in made().sizes:
+        chart = size.pictures[1]
+        assert chart.files == chart.parts
+        shared_key = [line.words for line in chart.key]
+        assert len(set(shared_key)) == len(shared_key) > 3
+        # What each file's own key says is in the shared one, side for side, and nothing besides.
+        own = [keyed(part.svg) for part in chart.parts]
+        assert all(own)
+        told = {words for line in shared_key for words in line.split("; ")}
+        assert told == {words for key in own for line in key for words in line.split("; ")}
+        assert all(keyed(part.bare) == set() for part in chart.parts)
+    html = page(made())
+    assert html.count('class="key"') == len(made().sizes)
 
 
 def test_every_part_is_an_image_of_the_page_with_its_words() -> None:
@@ -133,7 +161,7 @@ def test_a_wide_chart_is_cut_where_its_parts_are_narrowest() -> None:
 
 
 def words_of(data: bytes, folder: Path) -> list[list[tuple[float, str]]]:
-    """The words of a PDF by page, each with the height of its line in points."""
+    """The words of a PDF by page, each with the size of its letters in points."""
     if which("pdftotext") is None:
         pytest.skip("pdftotext is not here")
     path = folder / "sheet.pdf"
@@ -144,14 +172,50 @@ def words_of(data: bytes, folder: Path) -> list[list[tuple[float, str]]]:
     found: list[list[tuple[float, str]]] = []
     for text in told.split("<page ")[1:]:
         spots = re.findall(r'yMin="([\d.]+)".*? yMax="([\d.]+)">(.*?)</word>', text)
-        found.append([(float(low) - float(high), word) for high, low, word in spots])
+        # All words are set in one family, whose lines are so many times as high as its letters
+        # are large: the footer, set in 8.5 pt, tells it.
+        line = float(spots[-1][1]) - float(spots[-1][0])
+        found.append([(8.5 * (float(low) - float(high)) / line, word) for high, low, word in spots])
     return found
 
 
-def test_nothing_on_paper_is_set_in_small_print(tmp_path: Path) -> None:
-    sheets = words_of(pdf(made()), tmp_path)
-    # A line is 1.0 to 1.2 times as high as its letters are large.
-    assert min(height for sheet in sheets for height, _ in sheet) > 6.5
+def with_part(svg: str) -> SockReport:
+    """The report with another drawing of one part of a chart."""
+    report = made()
+    stages_, chart = report.sizes[0].pictures
+    parts = (attrs.evolve(chart.parts[0], bare=svg), *chart.parts[1:])
+    first = attrs.evolve(report.sizes[0], pictures=(stages_, attrs.evolve(chart, parts=parts)))
+    return attrs.evolve(report, sizes=(first, *report.sizes[1:]))
+
+
+FINE = """
+[gauge]
+stitches = 40
+rounds = 54
+over = "10 cm"
+[heel]
+kind = "flap"
+[foot]
+length = "27 cm"
+ball_girth = "26 cm"
+"""
+
+
+@pytest.mark.parametrize("design", [DESIGN, FLAP_TOE_UP, FINE])
+def test_nothing_on_paper_is_set_in_less_than_seven_points(design: str, tmp_path: Path) -> None:
+    report = made() if design == DESIGN else report_of(read_design(design))
+    for words in Words:
+        sheets = words_of(pdf(report, words=words), tmp_path)
+        assert min(size for sheet in sheets for size, _ in sheet) > 7.0
+
+
+def test_small_print_in_one_part_of_one_chart_is_found(tmp_path: Path) -> None:
+    part = made().sizes[0].pictures[1].parts[0]
+    assert part.bare.count('font-size="11.5"') > 10
+    for size, found in ((11.5, False), (5.0, True)):
+        svg = part.bare.replace('class="column"', f'class="column" style="font-size:{size}px"')
+        sheets = words_of(pdf(with_part(svg)), tmp_path)
+        assert (min(size for sheet in sheets for size, _ in sheet) < 7.0) is found
 
 
 def test_the_checks_stay_with_their_note_and_stages_with_their_size(tmp_path: Path) -> None:
@@ -160,6 +224,39 @@ def test_the_checks_stay_with_their_note_and_stages_with_their_size(tmp_path: Pa
     assert "no medical advice" in with_checks
     for size in ("S", "L"):
         assert sum(f"Size {size}: heel, step by step" in text for text in sheets) == 1
+
+
+def test_a_chart_lies_on_one_sheet_with_its_key_and_shares_it_where_there_is_room(
+    tmp_path: Path, shared: Path
+) -> None:
+    def sheets_of(name: str) -> list[list[str]]:
+        report = report_of(read_design((shared / "designs" / name).read_text("utf-8")))
+        sheets = [" ".join(w for _, w in sheet) for sheet in words_of(pdf(report), tmp_path)]
+        found = [[size.name for size in report.sizes for picture in size.pictures
+                  if f"Size {size.name}: {picture.title[0].lower()}{picture.title[1:]}" in sheet
+                  and picture.kind is Kind.CHART] for sheet in sheets]  # fmt: skip
+        for sheet, names in zip(sheets, found, strict=True):
+            assert sheet.count("Key. RS:") == len(names)
+        return [names for names in found if names]
+
+    # Three heels, each in two parts; two heels with the opening and the heel itself.
+    assert sheets_of("harbour-watch.toml") == [["S"], ["M"], ["L"]]
+    assert sheets_of("ebb-tide.toml") == [["38", "38"], ["43", "43"]]
+
+
+def test_a_sound_sock_has_no_column_that_says_nothing(tmp_path: Path) -> None:
+    report = made()
+    found = Finding("ladder", (1,), "round 3", "a ladder", "close it", is_mistake=False)
+    verdict = attrs.evolve(report.sizes[0].verdict, findings=(found,))
+    blemished = attrs.evolve(report.sizes[0], verdict=verdict)
+    told = attrs.evolve(report, sizes=(blemished, *report.sizes[1:]))
+    for one, asked in ((report, False), (told, True)):
+        assert ("What to do" in page(one)) is asked
+        assert ("What to do" in markdown(one)) is asked
+        text = " ".join(word for sheet in words_of(pdf(one), tmp_path) for _, word in sheet)
+        assert ("What to do" in text) is asked
+        # A program that reads the table finds the same columns each time.
+        assert "What to do" in str(folder(one)["checks.csv"])
 
 
 def test_a_page_of_three_sizes_is_below_three_megabytes(shared: Path) -> None:

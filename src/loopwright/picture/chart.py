@@ -48,9 +48,9 @@ class Chart(Grid):
     [('RepeatRounds', 4)]
     """
 
-    def picture(self) -> Picture:
-        """Return the chart drawn, with its key."""
-        return draw(self, to_csv(self))
+    def picture(self, *, key: bool = True) -> Picture:
+        """Return the chart drawn, with its key; without it, where one stands beside for several."""
+        return draw(self, to_csv(self), key=key)
 
     def svg(self) -> str:
         """Return the chart as SVG, with its key; `read_chart` reads it."""

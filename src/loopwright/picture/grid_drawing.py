@@ -1,58 +1,32 @@
 """Drawing a grid: squares, symbols, frames, numbers, and the key that is always printed.
 
-Everything that carries meaning is a shape, so a black and white print loses nothing: yarns differ
-by a mark in the corner of the square besides their colour. Text stands in the margins and the key
-only.
+Text stands in the margins and the key only, and is the larger the wider the chart is: a sheet that
+it is printed on makes it smaller.
 """
 
 from __future__ import annotations
 
-from functools import cache
 from xml.etree import ElementTree as ET
 
 import attrs
 
-from loopwright.picture.colours import YARNS
-from loopwright.picture.grid import MORE, WAITING, Block, Cell, ChartRow, Grid
-from loopwright.picture.svg import (
-    GREY,
-    INK,
-    Picture,
-    group,
-    label,
-    line,
-    number,
-    path,
-    rect,
-    text_width,
+from loopwright.picture.grid import MORE, Block, ChartRow, Grid
+from loopwright.picture.grid_key import draw_key
+from loopwright.picture.grid_squares import (
+    SQUARE,
+    WRAP,
+    draw_cell,
+    draw_no_stitch,
+    draw_yarn,
+    placed,
 )
-from loopwright.picture.symbols import SYMBOLS, Symbol, symbol_for
+from loopwright.picture.svg import INK, Picture, group, label, line, number, path, rect, text_width
 
 __all__ = ["SQUARE", "draw"]
 
-SQUARE = 14.0  # px; 3.7 mm on paper, which reads at arm's length
-_TEXT = 11.0  # px: 7 pt where 72 stitches are as wide as a sheet on its side
-_SMALL = 10.0
-_EMPTY = "#d0d0d0"
-_EXTRA = {
-    "wraps": ("with a bar below: worked together with its wrap", "M.12 .8V.93H.88V.8"),
-    "lifted": (
-        "with a wedge below: worked with a strand lifted across the corner",
-        "M.3 .97L.5 .8L.7 .97",
-    ),
-}
-_WAITS = "M.32 .8V.5A.18 .18 0 0 1 .68 .5V.8"
-_MARKS = ("", "M.62 0H1V.38Z", "M0 0H.38L0 .38Z", "M.62 0H1V.38ZM0 0H.38L0 .38Z",
-          "M0 .86H1V1H0Z", "M0 0H1V.12H0Z", "M0 .86H1V1H0ZM0 0H1V.12H0Z",
-          "M0 0H.12V1H0Z")  # fmt: skip
-_NOTES = (
-    "RS: right-side rows and rounds; WS: wrong-side rows.",
-    "The chart shows the right side. Numbers count all rounds and rows",
-    "worked under this heading.",
-)
-_MIRRORED = "Left-handed: what leans left in the words leans right here."
-_WRITTEN = {"slf": "sl", "slk": "sl", "slkf": "sl", "ktbl": "k tbl", "ptbl": "p tbl"}  # as in rows
-_NAMES = {symbol.name: symbol for symbol in SYMBOLS}
+_TEXT = 11.5  # px, at least
+_SHEET = 99.0  # px of a chart's width to 1 px of text: 7 pt on letter paper on its side
+_LARGEST = 18.0  # px: digits are three quarters as high, and a row is 14
 
 
 @attrs.frozen
@@ -64,6 +38,7 @@ class _Sheet:
     top: float
     at_left: float  # room for the numbers of rows that begin at the left, and at the right
     at_right: float
+    text: float  # size of the letters
 
     def x(self, column: float) -> float:
         """Left edge of a column."""
@@ -83,7 +58,7 @@ class _Sheet:
         return self.top + len(self.grid.rows) * SQUARE
 
 
-def draw(grid: Grid, table: str = "") -> Picture:
+def draw(grid: Grid, table: str = "", *, key: bool = True) -> Picture:
     """Return a grid drawn, with its key.
 
     Parameters
@@ -91,18 +66,13 @@ def draw(grid: Grid, table: str = "") -> Picture:
     grid : Grid
     table : str
         What a reader of charts finds in the SVG (see `loopwright.picture.grid_text`).
+    key : bool
+        Whether the key stands below it: without, whoever sets it prints the key beside.
     """
-    rows = grid.rows
     labels = [block.numbers(at) for block in grid.blocks for at in range(len(block.rows))]
-    margin = 18 + max([text_width(text, _TEXT) for text in labels] or [0])
-    counts = max(10 + max([text_width(str(row.count), _TEXT) for row in rows] or [0]),
-                 text_width("sts", _TEXT) + 4)  # fmt: skip
-    # Numbers stand where rows begin, counts on the side where rounds end.
-    ways = {grid.reads_left(row) for row in rows} | {not grid.mirrored}
-    at_left, at_right = (margin if way in ways else 0.0 for way in (False, True))
-    sheet = _Sheet(grid, 8 + at_left + (0 if grid.mirrored else counts), 40.0, at_left, at_right)
-    beside = at_right + (counts + 6 if grid.mirrored else 0)
-    notes = [text_width(f"{b.times} times in all", _TEXT) + 16 for b in grid.blocks if b.times > 1]
+    sheet, beside, width = _laid_out(grid, labels, _TEXT)
+    for _ in range(3):  # larger letters make it wider
+        sheet, beside, width = _laid_out(grid, labels, _text_size(width))
     body = [
         *_headings(sheet),
         *_empty(sheet),
@@ -111,16 +81,38 @@ def draw(grid: Grid, table: str = "") -> Picture:
         *_margins(sheet, labels),
         *_frames(sheet, beside),
     ]
-    key, wide, high = _key(grid, sheet.bottom + (48 if grid.across > 1 else 34))
-    foot = sheet.left + text_width(_across(grid), _TEXT) + 8
-    foot = foot if grid.across > 1 else 0
-    width = max(foot, sheet.right + beside + max(notes, default=0) + 8, wide,
-                text_width(_title(grid), 12) + 16)  # fmt: skip
+    bottom = sheet.bottom + (3 if grid.across > 1 else 1.5) * sheet.text
+    if key:
+        drawn, wide, bottom = draw_key(grid, bottom + 16, sheet.text)
+        body, width = [*body, *drawn], max(width, wide)
     return Picture(
-        width, high + 8, f"Chart: {_title(grid)}" if grid.title else _title(grid),
-        _description(grid), (*body, *key),
-        {"chart": table} if table else {},
+        width, bottom + 8, f"Chart: {_title(grid)}" if grid.title else _title(grid),
+        _description(grid), tuple(body), {"chart": table} if table else {},
     )  # fmt: skip
+
+
+def _laid_out(grid: Grid, labels: list[str], text: float) -> tuple[_Sheet, float, float]:
+    """Return where all lies with letters of one size, how far brackets stand off, and the width."""
+    rows = grid.rows
+    margin = 18 + max([text_width(words, text) for words in labels] or [0])
+    counts = max(10 + max([text_width(str(row.count), text) for row in rows] or [0]),
+                 text_width("sts", text) + 4)  # fmt: skip
+    # Numbers stand where rows begin, counts on the side where rounds end.
+    ways = {grid.reads_left(row) for row in rows} | {not grid.mirrored}
+    at_left, at_right = (margin if way in ways else 0.0 for way in (False, True))
+    left = 8 + at_left + (0 if grid.mirrored else counts)
+    sheet = _Sheet(grid, left, 14 + text, at_left, at_right, text)
+    beside = at_right + (counts + 6 if grid.mirrored else 0)
+    notes = [text_width(f"{b.times} times in all", text) + 16 for b in grid.blocks if b.times > 1]
+    foot = sheet.left + text_width(_across(grid), text) + 8 if grid.across > 1 else 0
+    width = max(foot, sheet.right + beside + max(notes, default=0) + 8,
+                sheet.left + text_width(_title(grid), text + 1) + 8)  # fmt: skip
+    return sheet, beside, width
+
+
+def _text_size(width: float) -> float:
+    """Return the size of letters that a print of a chart, as wide as its sheet, can do with."""
+    return min(max(_TEXT, width / _SHEET), _LARGEST)
 
 
 def _title(grid: Grid) -> str:
@@ -152,15 +144,17 @@ def _repeated(block: Block, kind: str) -> str:
 
 def _headings(sheet: _Sheet) -> list[ET.Element]:
     return [
-        label(8, 17, _title(sheet.grid), size=12, font_weight="bold"),
-        _count(sheet, 33, "sts"),
+        label(
+            sheet.left, sheet.top - 7, _title(sheet.grid), size=sheet.text + 1, font_weight="bold"
+        ),
+        _count(sheet, sheet.top - 7, "sts"),
     ]
 
 
 def _count(sheet: _Sheet, y: float, words: str, class_: str = "unit") -> ET.Element:
     """Write in the column of counts: at the left, in a left-handed chart at the right."""
     x = sheet.right + sheet.at_right + 6 if sheet.grid.mirrored else 8.0
-    return label(x, y, words, size=_TEXT, font_style="italic", class_=class_)
+    return label(x, y, words, size=sheet.text, font_style="italic", class_=class_)
 
 
 # the squares
@@ -178,22 +172,9 @@ def _empty(sheet: _Sheet) -> list[ET.Element]:
                 column += 1
             if column > start:
                 x = min(sheet.x(start), sheet.x(column - 1))
-                found.append(_no_stitch(x, sheet.y(at), column - start))
+                found.append(draw_no_stitch(x, sheet.y(at), column - start))
             column += 1
     return found
-
-
-def _no_stitch(x: float, y: float, squares: int) -> ET.Element:
-    lines = "".join(
-        f"M{number(x + half * SQUARE / 2)} {number(y + SQUARE)}"
-        f"L{number(x + half * SQUARE / 2 + SQUARE / 2)} {number(y)}"
-        for half in range(2 * squares)
-    )
-    filled = rect(x, y, squares * SQUARE, SQUARE, fill=_EMPTY)
-    return group(
-        (filled, path(lines, stroke="#a8a8a8", stroke_width=0.6)),
-        class_="no-stitch", data_squares=squares,
-    )  # fmt: skip
 
 
 def _lattice(sheet: _Sheet) -> list[ET.Element]:
@@ -225,8 +206,8 @@ def _rows(sheet: _Sheet) -> list[ET.Element]:
                 shown.append(_joined(sheet.grid.reads_left(row), x, y))
                 continue
             if cell.yarn:
-                shown += _yarn(yarns[cell.yarn], x, y, cell.yarn)
-            shown += _cell(cell, row, x, y, mirrored=sheet.grid.mirrored)
+                shown += draw_yarn(yarns[cell.yarn], x, y, cell.yarn)
+            shown += draw_cell(cell, row, x, y, mirrored=sheet.grid.mirrored)
         shown += _turn(sheet, at, row)
         found.append(
             group(shown, class_="row", data_round=row.number, data_side=row.side.value,
@@ -246,59 +227,6 @@ def _joined(reads_left: bool, x: float, y: float) -> ET.Element:
     )  # fmt: skip
 
 
-def _yarn(index: int, x: float, y: float, name: str) -> list[ET.Element]:
-    index %= len(YARNS)
-    fill = rect(
-        x, y, SQUARE, SQUARE, fill=YARNS[index], fill_opacity=0.45, class_="yarn", data_yarn=name
-    )
-    mark = _placed(_MARKS[index], x, y)
-    return [fill, path(mark, stroke="none", fill=INK, class_="mark")] if mark else [fill]
-
-
-def _cell(cell: Cell, row: ChartRow, x: float, y: float, *, mirrored: bool) -> list[ET.Element]:
-    if cell.stitch == WAITING:
-        return [path(_placed(_WAITS, x, y), stroke=GREY, stroke_width=0.9, class_="waiting")]
-    found = []
-    symbol = symbol_for(cell.stitch, row.side.value)
-    if symbol is None:
-        spelt = _spelt(cell.stitch, x, y)
-        found.append(group(spelt, class_="symbol", data_stitch=cell.stitch))
-    else:
-        found += _drawn(symbol, x, y, cell.stitch, mirrored=mirrored)
-    if cell.extra:
-        mark = _placed(_EXTRA[cell.extra][1], x, y, mirrored=mirrored)
-        found.append(path(mark, stroke_width=1, class_="extra"))
-    return found
-
-
-def _spelt(stitch: str, x: float, y: float) -> list[ET.Element]:
-    """Write an abbreviation into a square, on two lines where one would be too small to read."""
-    half = -(-len(stitch) // 2)
-    after_digit = next((at for at, one in enumerate(stitch, start=1) if one.isdigit()), half)
-    cut = after_digit if 0 < len(stitch) - after_digit <= half else half  # k4|tog
-    lines = [stitch] if len(stitch) < 4 else [stitch[:cut], stitch[cut:]]
-    size = min(8.0 if len(lines) == 1 else 7.0, SQUARE / (0.62 * max(map(len, lines))))
-    first = 0.66 if len(lines) == 1 else 0.45
-    return [
-        label(x + SQUARE / 2, y + SQUARE * (first + 0.47 * at), part, size=size, anchor="middle")
-        for at, part in enumerate(lines)
-    ]
-
-
-def _drawn(symbol: Symbol, x: float, y: float, stitch: str, *, mirrored: bool) -> list[ET.Element]:
-    found = []
-    if symbol.strokes:
-        found.append(
-            path(_placed(symbol.strokes, x, y, mirrored=mirrored), stroke_width=1.3,
-                 stroke_linejoin="round", class_="symbol", data_stitch=stitch)
-        )  # fmt: skip
-    if symbol.solid:
-        more = {} if symbol.strokes else {"class_": "symbol", "data_stitch": stitch}
-        solid = _placed(symbol.solid, x, y, mirrored=mirrored)
-        found.append(path(solid, fill=INK, stroke="none", **more))
-    return found
-
-
 def _turn(sheet: _Sheet, at: int, row: ChartRow) -> list[ET.Element]:
     """Mark where the work turned short: a bar, and a hook round a wrapped stitch."""
     column = row.turning_column()
@@ -308,53 +236,12 @@ def _turn(sheet: _Sheet, at: int, row: ChartRow) -> list[ET.Element]:
     edge = x + SQUARE if sheet.grid.reads_left(row) else x
     marks = [line(edge, y, edge, y + SQUARE, stroke_width=2.2, class_="turn")]
     if row.ends == "wrap":
-        marks.append(path(_placed("M.18 .35V.72Q.18 .92 .5 .92T.82 .72V.35", x, y),
+        marks.append(path(placed(WRAP, x, y),
                           stroke_width=1.2, class_="wrap"))  # fmt: skip
     return marks
 
 
-@cache
-def _parsed(d: str) -> tuple[tuple[str, tuple[float, ...]], ...]:
-    found = []
-    letter, digits = "", ""
-    for character in d + "Z":
-        if character.isalpha():
-            if letter:
-                found.append((letter, tuple(float(part) for part in digits.split())))
-            letter, digits = character, ""
-        else:
-            digits += character
-    return tuple(found)
-
-
-def _placed(d: str, x: float, y: float, side: float = SQUARE, *, mirrored: bool = False) -> str:
-    """Move a shape of the unit square to a square of the sheet, or its mirror image."""
-    said = []
-
-    def across(v: float) -> str:
-        return number(x + (1 - v if mirrored else v) * side)
-
-    for letter, values in _parsed(d if d.endswith("Z") or not d else d + " "):
-        if letter == "H":
-            said.append("H" + across(values[0]))
-        elif letter == "V":
-            said.append("V" + number(y + values[0] * side))
-        elif letter == "A":
-            rx, ry, turn, large, sweep, to_x, to_y = values
-            sweep = 1 - sweep if mirrored else sweep
-            said.append(
-                f"A{number(rx * side)} {number(ry * side)} {number(turn)} {number(large)} "
-                f"{number(sweep)} {across(to_x)} {number(y + to_y * side)}"
-            )
-        else:
-            places = [
-                number(y + v * side) if odd % 2 else across(v) for odd, v in enumerate(values)
-            ]
-            said.append(letter + " ".join(places))
-    return "".join(said)
-
-
-# margins, frames, key
+# margins, frames
 
 
 def _margins(sheet: _Sheet, labels: list[str]) -> list[ET.Element]:
@@ -362,17 +249,17 @@ def _margins(sheet: _Sheet, labels: list[str]) -> list[ET.Element]:
     found = []
     for at, (row, text) in enumerate(zip(grid.rows, labels, strict=True)):
         middle = sheet.y(at) + SQUARE / 2
-        found.append(_count(sheet, middle + 4, str(row.count), class_="count"))
+        found.append(_count(sheet, middle + 0.35 * sheet.text, str(row.count), class_="count"))
         side, step = (sheet.right, 1) if grid.reads_left(row) else (sheet.left, -1)
         found.append(_arrow(side + 3 * step, middle, step))
         found.append(
-            label(side + 14 * step, middle + 4, text, size=_TEXT,
+            label(side + 14 * step, middle + 0.35 * sheet.text, text, size=sheet.text,
                   anchor="start" if step > 0 else "end", class_="number")
         )  # fmt: skip
     numbered = [1, *range(5, grid.width + 1, 5)] if grid.width > 7 else range(1, grid.width + 1)
     found += [
-        label(sheet.x(column - 1) + SQUARE / 2, sheet.bottom + 12, str(column), size=_SMALL,
-              anchor="middle", class_="column")
+        label(sheet.x(column - 1) + SQUARE / 2, sheet.bottom + 2 + sheet.text, str(column),
+              size=sheet.text, anchor="middle", class_="column")
         for column in numbered
     ]  # fmt: skip
     return found
@@ -395,7 +282,7 @@ def _frames(sheet: _Sheet, margin: float) -> list[ET.Element]:
     if grid.across > 1:
         words = _across(grid)
         found.append(_frame(sheet, 0, len(grid.rows), words))
-        found.append(label(sheet.left, sheet.bottom + 28, words, size=_TEXT))
+        found.append(label(sheet.left, sheet.bottom + 6 + 2 * sheet.text, words, size=sheet.text))
     row = 0
     for block in grid.blocks:
         tall = len(block.rows)
@@ -425,99 +312,5 @@ def _bracket(sheet: _Sheet, row: int, block: Block, margin: float, words: str) -
     middle = (top + bottom) / 2
     return [
         path(f"M{number(x)} {number(top)}h4V{number(bottom)}h-4", stroke_width=0.9),
-        label(x + 8, middle + 4, words, size=_TEXT),
+        label(x + 8, middle + 0.35 * sheet.text, words, size=sheet.text),
     ]
-
-
-def _key_entries(grid: Grid) -> list[tuple[str, str, str]]:
-    """Return what the key explains: kind of sample, which, words."""
-    used: dict[tuple[str, str], dict[str, str]] = {}
-    extras: dict[str, None] = {}
-    special: dict[str, None] = {}
-    for row in grid.rows:
-        if len(row.cells) < grid.width:
-            special["no stitch"] = None
-        for cell in row.cells:
-            if cell.stitch == WAITING:
-                special["waiting"] = None
-            elif cell.stitch == MORE:
-                special["more"] = None
-            else:
-                symbol = symbol_for(cell.stitch, row.side.value)
-                sample = ("symbol", symbol.name) if symbol else ("words", cell.stitch)
-                used.setdefault(sample, {})[row.side.value] = cell.stitch
-                if cell.extra:
-                    extras[cell.extra] = None
-        if row.turning_column() is not None:
-            special["wrap" if row.ends == "wrap" else "turn"] = None
-    entries = [
-        (*sample, "; ".join(f"{side}: {_said(key, grid)}" for side, key in sorted(sides.items())))
-        for sample, sides in sorted(used.items(), key=lambda one: _rank(one[0]))
-    ]
-    entries += [("extra", extra, _EXTRA[extra][0]) for extra in extras]
-    words = {
-        "no stitch": "no stitch: pass over this square",
-        "waiting": "a stitch left unworked in this row",
-        "more": "a further stitch made by the one before",
-        "turn": "turn the work here",
-        "wrap": "wrap this stitch and turn",
-    }
-    entries += [("special", kind, words[kind]) for kind in words if kind in special]
-    entries += [("yarn", str(at), f"yarn {name}") for at, name in enumerate(grid.yarns)]
-    return entries
-
-
-def _said(stitch: str, grid: Grid) -> str:
-    name = grid.stitches[stitch].name if stitch in grid.stitches else stitch
-    return name if name == stitch else f"{_WRITTEN.get(stitch, stitch)}, {name}"
-
-
-def _rank(sample: tuple[str, str]) -> int:
-    names = list(_NAMES)
-    return names.index(sample[1]) if sample[0] == "symbol" else len(names)
-
-
-def _key(grid: Grid, top: float) -> tuple[list[ET.Element], float, float]:
-    """Return the key, how far it reaches to the right, and down."""
-    entries = _key_entries(grid)
-    found = [label(8, top, "Key", size=11.5, font_weight="bold")]
-    wide = max((text_width(words, _TEXT) for _, _, words in entries), default=0) + 38
-    columns = max(1, min(3, int((grid.width * SQUARE + 120) / wide), len(entries)))
-    tall = -(-len(entries) // columns)
-    for at, (kind, which, words) in enumerate(entries):
-        x, y = 8 + at // tall * wide, top + 8 + at % tall * (SQUARE + 5)
-        sample = _sample(kind, which, x, y, mirrored=grid.mirrored)
-        said = label(x + SQUARE + 8, y + SQUARE * 0.72, words, size=_TEXT)
-        found.append(group((*sample, said), class_="key", data_kind=kind, data_which=which))
-    bottom = top + 8 + tall * (SQUARE + 5)
-    notes = [*_NOTES, _MIRRORED] if grid.mirrored else [*_NOTES]
-    found += [label(8, bottom + 12 + 13 * at, note, size=_SMALL) for at, note in enumerate(notes)]
-    broad = text_width(max(notes, key=len), _SMALL) + 16
-    return found, max(8 + columns * wide, broad), bottom + 4 + 13 * len(notes)
-
-
-def _sample(kind: str, which: str, x: float, y: float, *, mirrored: bool) -> list[ET.Element]:
-    box = rect(x, y, SQUARE, SQUARE, stroke="#555555", stroke_width=0.8)
-    if kind == "symbol":
-        return [box, *_drawn(_NAMES[which], x, y, "", mirrored=mirrored)]
-    if kind == "extra":
-        return [box, path(_placed(_EXTRA[which][1], x, y, mirrored=mirrored), stroke_width=1)]
-    if kind == "yarn":
-        return [*_yarn(int(which), x, y, ""), box]
-    if kind == "words":
-        return [box, *_spelt(which, x, y)]
-    return [box, *_special(which, x, y)]
-
-
-def _special(which: str, x: float, y: float) -> list[ET.Element]:
-    if which == "no stitch":
-        return [_no_stitch(x, y, 1)]
-    if which == "more":
-        return [path(f"M{number(x + 3)} {number(y + SQUARE * 0.75)}h8", stroke_width=1.4)]
-    if which == "turn":
-        return [line(x, y, x, y + SQUARE, stroke_width=2.2)]
-    found = [path(_placed(_WAITS, x, y), stroke=GREY, stroke_width=0.9)]
-    if which == "wrap":
-        found.append(path(_placed("M.18 .35V.72Q.18 .92 .5 .92T.82 .72V.35", x, y),
-                          stroke_width=1.2))  # fmt: skip
-    return found

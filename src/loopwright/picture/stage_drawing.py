@@ -239,7 +239,8 @@ def _count_label(carrier: Carrier, ring: Ring, at: int, holes: list[Stand]) -> l
     elif ring.is_round:
         far, lower = -24.0, 0.0
     else:
-        far, lower = 25 + 16 * abs(middle.nx), 10 * max(middle.ny, 0) + 4 * min(middle.ny, 0)
+        more = 9 if len(ring.counts) == 3 and middle.ny < 0 else 0  # beside its slope there is room
+        far, lower = 25 + more + 16 * abs(middle.nx), 10 * max(middle.ny, 0) + 4 * min(middle.ny, 0)
     x, y = middle.out(far)
     texts = [label(x, y + lower, str(count), size=_TEXT, anchor="middle", class_="count")]
     if ring.counts == (count,):

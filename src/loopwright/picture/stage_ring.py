@@ -72,14 +72,27 @@ class Ring:
         counts = tuple(len(carrier.loops) for carrier in stage.needles)
         rest = sum(len(carrier.loops) for carrier in stage.in_ring)
         bare = cls(counts, rest, stage.in_rounds, stage.left_handed, 0.0)
-        return attrs.evolve(bare, middle=top + bare.depth / 2)
+        return attrs.evolve(bare, middle=top + bare.above)
+
+    @property
+    def above(self) -> float:
+        """Height that it takes above its middle, px: stitches, the work's arrow, labels."""
+        if not self.in_rounds:
+            return 38.0
+        if self.is_pair:
+            return 58.0
+        return RADIUS + 27 if self.is_round else 98.0
 
     @property
     def depth(self) -> float:
         """Height that it takes, px."""
         if not self.in_rounds:
             return 76.0
-        return 156.0 if self.is_pair else 2 * RADIUS + 80
+        if self.is_pair:
+            return 136.0
+        if self.is_round:
+            return 2 * RADIUS + (54 if self.rest else 71)
+        return 188.0 if len(self.counts) == 3 else 204.0
 
     @property
     def is_round(self) -> bool:

@@ -7,6 +7,7 @@ here is computed: a number that a view shows stands in the plan, the fabric or t
 from __future__ import annotations
 
 import re
+from enum import Enum
 
 import attrs
 
@@ -21,10 +22,38 @@ from loopwright.picture.shape_scene import Scene
 from loopwright.sock.plan import Measure
 from loopwright.yarn import Yarn, YarnNeed
 
-__all__ = ["Picture", "SizeReport", "SockReport"]
+__all__ = ["KeyLine", "Kind", "Picture", "SizeReport", "SockReport"]
 
 
-_WIDE = 1.1  # width over height; measured on charts: a wider one is larger on its side
+_UPRIGHT = 830.0  # px: the widest whose smallest words, 11.5 px, are 7 pt on an upright sheet
+
+
+class Kind(Enum):
+    """What a picture is: views set each kind in its own way.
+
+    Examples
+    --------
+    >>> [kind.value for kind in Kind]
+    ['drawing', 'stages', 'chart']
+    """
+
+    DRAWING = "drawing"
+    STAGES = "stages"
+    CHART = "chart"
+
+
+@attrs.frozen
+class KeyLine:
+    """What one square of a chart means: the square as SVG, and words.
+
+    Examples
+    --------
+    >>> KeyLine("<svg/>", "RS: k, knit").words
+    'RS: k, knit'
+    """
+
+    svg: str
+    words: str
 
 
 @attrs.frozen
@@ -37,17 +66,23 @@ class Picture:
         Of its file, without the ending.
     title : str
     svg : str
+        As a file, with all that belongs to it; empty for a chart, whose parts are the files.
     parts : tuple of Picture
         What it is made of, where each part can stand by itself: a view sets them as large as it
         has room for, and shows `svg` where there are none.
     note : str
         How to read it.
+    kind : Kind
+    bare : str
+        Of a chart's part: the drawing without its key, for views that set one key for all parts.
+    key : tuple of KeyLine
+        Of a chart.
 
     Examples
     --------
-    >>> wide = Picture("leg", "Leg", '<svg viewBox="0 0 300 200"/>')
-    >>> wide.width, wide.height, wide.aspect, wide.is_wide
-    (300.0, 200.0, 1.5, True)
+    >>> wide = Picture("leg", "Leg", '<svg viewBox="0 0 900 200"/>')
+    >>> wide.width, wide.height, wide.is_wide
+    (900.0, 200.0, True)
     """
 
     name: str
@@ -55,6 +90,19 @@ class Picture:
     svg: str
     parts: tuple[Picture, ...] = ()
     note: str = ""
+    kind: Kind = Kind.DRAWING
+    bare: str = ""
+    key: tuple[KeyLine, ...] = ()
+
+    @property
+    def shown(self) -> str:
+        """What a view shows."""
+        return self.bare or self.svg
+
+    @property
+    def files(self) -> tuple[Picture, ...]:
+        """What is written beside the page, each standing alone."""
+        return self.parts if self.kind is Kind.CHART else (self,)
 
     @property
     def width(self) -> float:
@@ -67,18 +115,18 @@ class Picture:
         return self._box[1]
 
     @property
-    def aspect(self) -> float:
-        """Width over height."""
-        return self.width / self.height
+    def text(self) -> float:
+        """Size of its smallest letters, CSS px; 12 where it has none."""
+        return min(map(float, re.findall(r'font-size="([\d.]+)"', self.shown)), default=12.0)
 
     @property
     def is_wide(self) -> bool:
-        """Whether it wants a sheet that lies on its side; parts find their place on any."""
-        return self.aspect > _WIDE and not self.parts
+        """Whether it wants a sheet that lies on its side."""
+        return max(one.width for one in (self, *self.parts)) > _UPRIGHT
 
     @property
     def _box(self) -> tuple[float, float]:
-        box = re.search(r'viewBox="[-\d.]+ [-\d.]+ ([\d.]+) ([\d.]+)"', self.svg)
+        box = re.search(r'viewBox="[-\d.]+ [-\d.]+ ([\d.]+) ([\d.]+)"', self.shown)
         return (float(box[1]), float(box[2])) if box else (1.0, 1.0)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 import attrs
 
@@ -17,14 +17,15 @@ from loopwright.gauge import Gauge
 from loopwright.making import Work
 from loopwright.pattern import Pattern, Section, Step
 from loopwright.pattern.knit import knit_on
-from loopwright.picture.chart import charts
+from loopwright.picture.chart import Chart, charts
+from loopwright.picture.grid_key import key_entries, key_notes
 from loopwright.picture.schematic import Dimensions, dimensions, schematic, schematic_parts
 from loopwright.picture.shape_scene import scene
 from loopwright.picture.stage_drawing import READING
 from loopwright.picture.stages import stages
 from loopwright.picture.svg import Picture as Drawn
 from loopwright.report.chart_sheets import cut
-from loopwright.report.data import Picture, SizeReport, SockReport
+from loopwright.report.data import KeyLine, Kind, Picture, SizeReport, SockReport
 from loopwright.report.glossary import glossary
 from loopwright.sock.sock import Sock
 from loopwright.yarn import Yarn, YarnNeed, strand_uses, yarn_need
@@ -70,8 +71,7 @@ def report_of(
     >>> for picture in report.sizes[0].pictures:
     ...     print(picture.title)
     Heel, step by step: what is where
-    Heel, stitch by stitch, part 1 of 2
-    Heel, stitch by stitch, part 2 of 2
+    Heel, stitch by stitch
     """
     bare = told.pattern()
     pattern = attrs.evolve(bare, abbreviations=glossary(bare, words=told.words))
@@ -172,14 +172,25 @@ def _pictures(pattern: Pattern, place: int, gauge: Gauge) -> Iterator[Picture]:
         if len(strip):
             name, words = f"{stem}-stages", f"{title}, step by step: what is where"
             svg = _numbered(strip.svg(columns=2), name)
-            yield Picture(name, words, svg, _parts(name, strip.pictures()), READING)
+            yield Picture(name, words, svg, _parts(name, strip.pictures()), READING, Kind.STAGES)
         whole = charts(pattern, size=place, section=title)
-        sheets = [part for chart in whole for part in cut(chart)]
-        for number, chart in enumerate(sheets, start=1):
-            part = f", part {number} of {len(sheets)}" if len(sheets) > 1 else ""
-            name = f"{stem}-chart" + (f"-{number}" if part else "")
-            svg = attrs.evolve(chart, title=f"{title}{part}").svg()
-            yield Picture(name, f"{title}, stitch by stitch{part}", _numbered(svg, name))
+        yield _chart(f"{stem}-chart", title, [part for chart in whole for part in cut(chart)])
+
+
+def _chart(stem: str, title: str, sheets: Sequence[Chart]) -> Picture:
+    """Return a chart in its parts, each with a key of its own as a file, and one key for all."""
+    parts = []
+    for number, sheet in enumerate(sheets, start=1):
+        part = f", part {number} of {len(sheets)}" if len(sheets) > 1 else ""
+        name = f"{stem}-{number}" if part else stem
+        chart = attrs.evolve(sheet, title=f"{title}{part}")
+        words = f"{title}, stitch by stitch{part}"
+        bare = chart.picture(key=False).svg()
+        parts.append(Picture(name, words, chart.svg(), kind=Kind.CHART, bare=bare))
+    key = tuple(KeyLine(one.picture().svg(), one.words) for one in key_entries(sheets))
+    note = " ".join(key_notes(sheets[0]))
+    words = f"{title}, stitch by stitch"
+    return Picture(stem, words, "", tuple(parts), note, Kind.CHART, key=key)
 
 
 def _numbered(svg: str, name: str) -> str:

@@ -43,7 +43,7 @@ def _lines(report: SockReport, words: Words) -> Iterator[str]:
     for table in (tables.measures_table(report.sizes), tables.fit_table(report.sizes),
                   tables.yarn_table(report.sizes)):  # fmt: skip
         if table.rows:
-            yield from ("", f"## {table.caption}", "", *_table(table))
+            yield from ("", f"## {table.caption}", "", *_table(table.filled()))
     for text in fit_cautions(report):
         yield from ("", f"> **Caution.** {_plain(text)}")
     for size in report.sizes:
@@ -54,7 +54,7 @@ def _lines(report: SockReport, words: Words) -> Iterator[str]:
         yield from ("", *([f"### {_plain(heading.title)}", ""] if heading.title else []))
         for line in heading.lines:
             yield from _line(line)
-    yield from ("", "## Checks", "", *_table(tables.checks_table(report.sizes)))
+    yield from ("", "## Checks", "", *_table(tables.checks_table(report.sizes).filled()))
 
 
 def _line(line: Line) -> Iterator[str]:

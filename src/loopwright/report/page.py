@@ -30,7 +30,6 @@ __all__ = ["asset", "cautions", "fit_cautions", "page", "paragraphs"]
 
 _ASSETS = files("loopwright.report").joinpath("assets")
 _SVG = "data:image/svg+xml,"
-_LOW = 2  # width over height: two such pictures, a little smaller, share a sheet on its side
 _AS_IT_IS = " =:/;,()!*'~@$&+?.-_"  # needs no quoting inside an address in double quotes
 
 
@@ -42,8 +41,9 @@ class _Shown:
     address: str
     parts: tuple[_Shown, ...]
     note: str
+    kind: str
     is_wide: bool
-    is_low: bool
+    key: tuple[tuple[str, str], ...]
 
 
 @attrs.frozen
@@ -188,11 +188,11 @@ def _view(
     return _View(
         key=key,
         name=sizes[0].name if alone else "all",
-        letters=tables.schematic_table(sizes),
-        measures=tables.measures_table(sizes),
-        fit=tables.fit_table(sizes),
-        yarn=tables.yarn_table(sizes),
-        checks=tables.checks_table(sizes),
+        letters=tables.schematic_table(sizes).filled(),
+        measures=tables.measures_table(sizes).filled(),
+        fit=tables.fit_table(sizes).filled(),
+        yarn=tables.yarn_table(sizes).filled(),
+        checks=tables.checks_table(sizes).filled(),
         headings=headings,
         cautions=tuple(text for size in sizes for text in size.fit.cautions) if alone else (),
         notes=tuple(map(_kept, (note for size in sizes for note in size.notes))) if alone else (),
@@ -209,12 +209,17 @@ def _kept(text: str) -> str:
 def _shown(picture: Picture) -> _Shown:
     return _Shown(
         picture.title,
-        _SVG + quote(picture.svg, safe=_AS_IT_IS),
+        _address(picture.shown),
         tuple(map(_shown, picture.parts)),
         picture.note,
+        picture.kind.value,
         picture.is_wide,
-        picture.aspect > _LOW,
+        tuple((_address(line.svg), line.words) for line in picture.key),
     )
+
+
+def _address(svg: str) -> str:
+    return _SVG + quote(svg, safe=_AS_IT_IS)
 
 
 def _scenes(report: SockReport) -> dict[str, tuple[str, Scene]]:

@@ -76,17 +76,23 @@ def _picture(picture: Picture, size: SizeReport) -> dict[str, Any]:
     return {
         "title": _of_size(picture.title, size),
         "note": picture.note,
-        "aspect": picture.aspect,
+        "kind": picture.kind.value,
         "drawn": _drawn(picture),
         "is_wide": picture.is_wide,
-        "is_strip": bool(picture.parts),
+        "key": [{"svg": line.svg, "words": line.words} for line in picture.key],
     }
 
 
 def _drawn(picture: Picture) -> list[dict[str, Any]]:
-    """Return what is to be set: a picture's parts, or itself; widths in CSS px, 96 to the inch."""
+    """Return what is to be set: a picture's parts, or itself; sizes in CSS px, 96 to the inch."""
     return [
-        {"title": part.title, "svg": part.svg, "width": part.width, "height": part.height}
+        {
+            "title": part.title,
+            "svg": part.shown,
+            "width": part.width,
+            "height": part.height,
+            "text": part.text,
+        }
         for part in picture.parts or (picture,)
     ]
 
@@ -97,6 +103,7 @@ def _of_size(text: str, size: SizeReport) -> str:
 
 def _table(table: tables.Table) -> dict[str, Any]:
     """Give each column room after its longest cell, within limits that keep the others legible."""
+    table = table.filled()
     columns = zip(table.head, *table.rows, strict=True)
     widths = [min(max(len(cell) for cell in column), 34) for column in columns]
     return {

@@ -52,13 +52,30 @@ class Table:
     rows: tuple[tuple[str, ...], ...]
     numbers: frozenset[int] = frozenset()
 
+    def filled(self) -> Table:
+        """Return it without the columns that are empty in all rows, for people to read.
+
+        Examples
+        --------
+        >>> Table("", ("Check", "What to do"), (("all", ""), ("holes", ""))).filled().head
+        ('Check',)
+        """
+        columns = range(len(self.head))
+        kept = [at for at in columns if not self.rows or any(row[at] for row in self.rows)]
+        return Table(
+            self.caption,
+            tuple(self.head[at] for at in kept),
+            tuple(tuple(row[at] for at in kept) for row in self.rows),
+            frozenset(place for place, at in enumerate(kept) if at in self.numbers),
+        )
+
 
 def measures_table(sizes: Iterable[SizeReport]) -> Table:
     """Return the finished measures: what was asked, what it came to, how far rounding moved it."""
     head = ("Measure", "Asked", "Finished", "Uncertain by", "Rounding moved it", "Made of")
     rows = [
         (size.name, measure.name, _length(measure.asked_mm), _length(measure.finished.mm),
-         f"± {measure.finished.sd_mm / 10:.1f} cm", _moved(measure), _made_of(measure))
+         f"± {measure.finished.sd_mm:.1f} mm", _moved(measure), _made_of(measure))
         for size in sizes for measure in size.measures
     ]  # fmt: skip
     return _table("Finished measures, relaxed and flat", head, rows, numbers={2, 3, 4, 5})

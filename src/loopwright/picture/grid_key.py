@@ -1,0 +1,214 @@
+"""The key of a chart: what its squares mean, printed with every chart.
+
+There is no binding standard of symbols, so no chart goes without. A picture of a chart holds its
+key; whoever sets the parts of one chart together sets one key for all, entry by entry.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from xml.etree import ElementTree as ET
+
+import attrs
+
+from loopwright.picture.grid import MORE, WAITING, Grid
+from loopwright.picture.grid_squares import (
+    EXTRA,
+    SQUARE,
+    WAITS,
+    WRAP,
+    draw_no_stitch,
+    draw_symbol,
+    draw_words,
+    draw_yarn,
+    placed,
+)
+from loopwright.picture.svg import GREY, Picture, group, label, line, number, path, rect, text_width
+from loopwright.picture.symbols import SYMBOLS, symbol_for
+
+__all__ = ["KeyEntry", "draw_key", "key_entries", "key_notes"]
+
+_NOTES = (
+    "RS: right-side rows and rounds; WS: wrong-side rows.",
+    "The chart shows the right side. Numbers count all rounds and rows worked under this heading.",
+)
+_MIRRORED = "Left-handed: what leans left in the words leans right here."
+_NAMES = {symbol.name: symbol for symbol in SYMBOLS}
+_WRITTEN = {"slf": "sl", "slk": "sl", "slkf": "sl", "ktbl": "k tbl", "ptbl": "p tbl"}  # as in rows
+_SPECIAL = {
+    "no stitch": "no stitch: pass over this square",
+    "waiting": "a stitch left unworked in this row",
+    "more": "a further stitch made by the one before",
+    "turn": "turn the work here",
+    "wrap": "wrap this stitch and turn",
+}
+
+
+@attrs.frozen
+class KeyEntry:
+    """What one square means.
+
+    Parameters
+    ----------
+    kind, which : str
+        Of what: a symbol, an abbreviation, an extra mark, something special, or a yarn.
+    words : str
+    mirrored : bool
+        Whether the sample is drawn for the left-handed.
+
+    Examples
+    --------
+    >>> KeyEntry("special", "turn", "turn the work here").picture().svg().count("<line")
+    1
+    """
+
+    kind: str
+    which: str
+    words: str
+    mirrored: bool = False
+
+    def picture(self) -> Picture:
+        """Return the square as a picture by itself."""
+        drawn = _sample(self.kind, self.which, 1, 1, mirrored=self.mirrored)
+        side = SQUARE + 2
+        return Picture(side, side, self.which, self.words, tuple(drawn))
+
+
+def key_notes(grid: Grid) -> tuple[str, ...]:
+    """Return how to read the chart, in sentences.
+
+    Examples
+    --------
+    >>> print(key_notes(Grid("Rib", 4, ()))[0])
+    RS: right-side rows and rounds; WS: wrong-side rows.
+    """
+    return (*_NOTES, _MIRRORED) if grid.mirrored else _NOTES
+
+
+def key_entries(grids: Sequence[Grid]) -> tuple[KeyEntry, ...]:
+    """Return what the squares of some charts mean, each once.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import Side
+    >>> from loopwright.picture.grid import Block, Cell, ChartRow
+    >>> row = ChartRow(1, Side.RS, True, [Cell(0, "k"), Cell(1, "k2tog")])
+    >>> for entry in key_entries([Grid("One", 2, [Block([row])]), Grid("Two", 2, [Block([row])])]):
+    ...     print(entry.words)
+    RS: k, knit
+    RS: k2tog, knit two together
+    """
+    used: dict[tuple[str, str], dict[str, str]] = {}
+    extras: dict[str, None] = {}
+    special: dict[str, None] = {}
+    yarns: dict[str, None] = {}
+    for grid in grids:
+        _look(grid, used, extras, special)
+        yarns |= dict.fromkeys(grid.yarns)
+    if not grids:
+        return ()
+    entries = [
+        (
+            *sample,
+            "; ".join(f"{side}: {_said(key, grids[0])}" for side, key in sorted(sides.items())),
+        )
+        for sample, sides in sorted(used.items(), key=lambda one: _rank(one[0]))
+    ]
+    entries += [("extra", extra, EXTRA[extra][0]) for extra in EXTRA if extra in extras]
+    entries += [("special", kind, _SPECIAL[kind]) for kind in _SPECIAL if kind in special]
+    entries += [("yarn", str(at), f"yarn {name}") for at, name in enumerate(yarns)]
+    return tuple(KeyEntry(*entry, mirrored=grids[0].mirrored) for entry in entries)
+
+
+def _look(
+    grid: Grid,
+    used: dict[tuple[str, str], dict[str, str]],
+    extras: dict[str, None],
+    special: dict[str, None],
+) -> None:
+    """Note what a chart uses."""
+    for row in grid.rows:
+        if len(row.cells) < grid.width:
+            special["no stitch"] = None
+        for cell in row.cells:
+            if cell.stitch == WAITING:
+                special["waiting"] = None
+            elif cell.stitch == MORE:
+                special["more"] = None
+            else:
+                symbol = symbol_for(cell.stitch, row.side.value)
+                sample = ("symbol", symbol.name) if symbol else ("words", cell.stitch)
+                used.setdefault(sample, {})[row.side.value] = cell.stitch
+                if cell.extra:
+                    extras[cell.extra] = None
+        if row.turning_column() is not None:
+            special["wrap" if row.ends == "wrap" else "turn"] = None
+
+
+def draw_key(grid: Grid, top: float, text: float) -> tuple[list[ET.Element], float, float]:
+    """Return the key, how far it reaches to the right, and down; `text` is the letters' size."""
+    entries = key_entries([grid])
+    each = max(SQUARE, text) + 5
+    found = [label(8, top, "Key", size=text + 0.5, font_weight="bold")]
+    wide = max((text_width(entry.words, text) for entry in entries), default=0) + 38
+    columns = max(1, min(3, int((grid.width * SQUARE + 120) / wide), len(entries)))
+    tall = -(-len(entries) // columns)
+    for at, entry in enumerate(entries):
+        x, y = 8 + at // tall * wide, top + 8 + at % tall * each
+        sample = _sample(entry.kind, entry.which, x, y, mirrored=grid.mirrored)
+        said = label(x + SQUARE + 8, y + SQUARE * 0.5 + text * 0.35, entry.words, size=text)
+        found.append(
+            group((*sample, said), class_="key", data_kind=entry.kind, data_which=entry.which)
+        )
+    bottom = top + 8 + tall * each
+    notes = [line for note in key_notes(grid) for line in _halved(note)]
+    found += [
+        label(8, bottom + 12 + (text + 2) * at, note, size=text) for at, note in enumerate(notes)
+    ]
+    broad = text_width(max(notes, key=len), text) + 16
+    return found, max(8 + columns * wide, broad), bottom + 4 + (text + 2) * len(notes)
+
+
+def _halved(note: str) -> list[str]:
+    """Break a long note where it lets a narrow chart stay narrow."""
+    if len(note) < 70:
+        return [note]
+    cut = note.index(" ", len(note) // 2)
+    return [note[:cut], note[cut + 1 :]]
+
+
+def _said(stitch: str, grid: Grid) -> str:
+    name = grid.stitches[stitch].name if stitch in grid.stitches else stitch
+    return name if name == stitch else f"{_WRITTEN.get(stitch, stitch)}, {name}"
+
+
+def _rank(sample: tuple[str, str]) -> int:
+    names = list(_NAMES)
+    return names.index(sample[1]) if sample[0] == "symbol" else len(names)
+
+
+def _sample(kind: str, which: str, x: float, y: float, *, mirrored: bool) -> list[ET.Element]:
+    box = rect(x, y, SQUARE, SQUARE, stroke="#555555", stroke_width=0.8)
+    if kind == "symbol":
+        return [box, *draw_symbol(_NAMES[which], x, y, "", mirrored=mirrored)]
+    if kind == "extra":
+        return [box, path(placed(EXTRA[which][1], x, y, mirrored=mirrored), stroke_width=1)]
+    if kind == "yarn":
+        return [*draw_yarn(int(which), x, y, ""), box]
+    if kind == "words":
+        return [box, *draw_words(which, x, y)]
+    return [box, *_special(which, x, y)]
+
+
+def _special(which: str, x: float, y: float) -> list[ET.Element]:
+    if which == "no stitch":
+        return [draw_no_stitch(x, y, 1)]
+    if which == "more":
+        return [path(f"M{number(x + 3)} {number(y + SQUARE * 0.75)}h8", stroke_width=1.4)]
+    if which == "turn":
+        return [line(x, y, x, y + SQUARE, stroke_width=2.2)]
+    found = [path(placed(WAITS, x, y), stroke=GREY, stroke_width=0.9)]
+    if which == "wrap":
+        found.append(path(placed(WRAP, x, y),
+                          stroke_width=1.2))  # fmt: skip
+    return found
