@@ -189,6 +189,23 @@ def test_a_number_that_stays_when_the_size_changes_is_found(
     assert any(one.startswith(where) for one in wrong)
 
 
+def test_a_chart_begins_where_its_rounds_begin(visit: Visit, sheet: Path) -> None:
+    """At the right, however narrow the screen is; one that fits stands at the left."""
+    visit.open(sheet)
+    visit.choose("size", "0")
+    edges = """all => all.map(one => {
+        const [own, room] = [one.getBoundingClientRect(), one.parentNode.getBoundingClientRect()];
+        return [own.width > room.width, own.left - room.left, own.right - room.right]; })"""
+    charts = visit.page.locator(".chart .wide img:visible")
+    for width, all_wider in ((390, True), (1600, False)):
+        visit.page.set_viewport_size({"width": width, "height": 800})
+        found = charts.evaluate_all(edges)
+        assert len(found) == 3
+        assert all(wider for wider, _, _ in found) is all_wider
+        for wider, left, right in found:
+            assert abs(right if wider else left) < 1
+
+
 def test_there_is_a_box_for_every_round(visit: Visit, sheet: Path) -> None:
     visit.open(sheet)
     visit.choose("size", "0")

@@ -69,8 +69,8 @@ class KeyEntry:
 
     def picture(self) -> Picture:
         """Return the square as a picture by itself."""
-        drawn = _sample(self.kind, self.which, 1, 1, mirrored=self.mirrored)
-        side = SQUARE + 2
+        drawn = _sample(self.kind, self.which, 2, 2, mirrored=self.mirrored)
+        side = SQUARE + 4
         return Picture(side, side, self.which, self.words, tuple(drawn))
 
 
