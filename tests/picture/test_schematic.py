@@ -144,3 +144,15 @@ def test_sizes_with_different_heels_have_a_letter_for_each_measure() -> None:
     assert len({row.letter for row in rows}) == len({row.words for row in rows}) == len(rows)
     assert [set(row.mm) for row in rows if row.words.startswith("flap")] == [{"flap"}] * 2
     assert ">none<" in schematic(flats).svg()
+
+
+@pytest.mark.parametrize("heel", sorted(heels()))
+def test_no_word_has_a_seam_that_eats_its_letters(heel: str) -> None:
+    """A PDF paints letter by letter, each seam over the letter before."""
+    flat = dimensions(Sock(foot=FOOT, gauge=Gauge.of(30, 42), heel=heel).plan())
+    texts = [node for part in schematic_parts({"": flat}) for element in part.body
+             for node in element.iter() if node.tag == "text"]  # fmt: skip
+    seamed = {str(node.text) for node in texts if node.get("stroke")}
+    assert seamed
+    assert all(len(words) == 1 for words in seamed)
+    assert {"toe", "foot", "leg", "cuff"} < {str(node.text) for node in texts}

@@ -9,7 +9,17 @@ import attrs
 
 from loopwright.picture.schematic_data import Dimensions
 from loopwright.picture.schematic_heel import HeelForm, HeelKind, Spot
-from loopwright.picture.svg import arrow_head, group, label, line, number, path
+from loopwright.picture.svg import (
+    PAPER,
+    arrow_head,
+    group,
+    label,
+    line,
+    number,
+    path,
+    rect,
+    text_width,
+)
 
 __all__ = ["FILL", "Flat", "dimension", "named", "sock_elements"]
 
@@ -78,9 +88,15 @@ def sock_elements(flat: Flat) -> list[ET.Element]:
 
 
 def named(x: float, y: float, words: str) -> ET.Element:
-    """Return the name of a part, legible on top of lines."""
-    return label(x, y + 4, words, size=11.5, anchor="middle", font_style="italic", stroke=FILL,
-                 stroke_width=4, paint_order="stroke")  # fmt: skip
+    """Return the name of a part, legible on top of lines.
+
+    A ground of its own keeps the lines off. A seam of paper round the letters would not do: what
+    sets a PDF paints letter by letter, and each seam eats the letter before it.
+    """
+    wide = 0.85 * text_width(words, 11.5)
+    ground = rect(x - wide / 2 - 2, y - 6.5, wide + 4, 14, fill=FILL)
+    name = label(x, y + 4, words, size=11.5, anchor="middle", font_style="italic")
+    return group((ground, name), class_="part-name")
 
 
 def _sock(flat: Flat) -> ET.Element:
@@ -240,8 +256,9 @@ def dimension(
         arrow_head(x, y, s * ux, s * uy, long=6, half=2.4)
         for x, y, s in ((x1, y1, -1), (x2, y2, 1))
     ]
+    ground = PAPER if dx or dy else FILL  # outside the sock, or across it
     words = label((x1 + x2) / 2, (y1 + y2) / 2 + 4.6, letter, size=13, anchor="middle",
-                  font_weight="bold", stroke="#ffffff", stroke_width=7,
+                  font_weight="bold", stroke=ground, stroke_width=7,
                   paint_order="stroke")  # fmt: skip
     return group(
         (*helpers, line(x1, y1, x2, y2, stroke_width=0.9), *heads, words),
