@@ -14,6 +14,7 @@ from loopwright.gauge import Gauge
 from loopwright.picture.chart import charts
 from loopwright.picture.schematic import dimensions, lettered, schematic, schematic_parts
 from loopwright.picture.schematic_heel import HeelForm, heel_form
+from loopwright.picture.svg import text_width
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import heel_named, heels
 from loopwright.sock.heels.heel import Direction, HeelNumbers, Setting
@@ -156,3 +157,25 @@ def test_no_word_has_a_seam_that_eats_its_letters(heel: str) -> None:
     assert seamed
     assert all(len(words) == 1 for words in seamed)
     assert {"toe", "foot", "leg", "cuff"} < {str(node.text) for node in texts}
+
+
+@pytest.mark.parametrize("heel", ["short-row", "short-row with gusset", "forethought"])
+@pytest.mark.parametrize("stitches", [20, 30])
+def test_a_parts_name_lies_within_its_outline(heel: str, stitches: int) -> None:
+    flat = dimensions(Sock(foot=FOOT, gauge=Gauge.of(stitches, 1.4 * stitches), heel=heel).plan())
+    form = schematic_parts({"": flat})[1].svg()
+    names = of_class(form, "part-name")
+    for part in of_class(form, "heel-part"):
+        spots = [tuple(map(float, spot.split(","))) for spot in part.get("points", "").split()]
+        (name,) = [n for n in names if str(n[1].text) == part.get("data-name")
+                   and min(y for _, y in spots) < float(n[1].get("y", 0)) - 4
+                   < max(y for _, y in spots)]  # fmt: skip
+        y, x = float(name[1].get("y", 0)) - 4, float(name[1].get("x", 0))
+        sides = [
+            x1 + (x2 - x1) * (y - y1) / (y2 - y1)
+            for (x1, y1), (x2, y2) in zip(spots, [*spots[1:], spots[0]], strict=True)
+            if min(y1, y2) <= y <= max(y1, y2) and y1 != y2
+        ]
+        half = 0.5 * 0.9 * text_width(str(name[1].text), 11.5)  # a mean letter, a little wide
+        assert min(sides) < x - half
+        assert x + half < max(sides)

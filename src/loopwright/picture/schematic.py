@@ -11,7 +11,7 @@ from xml.etree import ElementTree as ET
 
 from loopwright.errors import PictureError
 from loopwright.picture.schematic_data import Dimensions, dimensions, lettered
-from loopwright.picture.schematic_heel import HeelForm, HeelMeasure, Place, Spot
+from loopwright.picture.schematic_heel import HeelForm, HeelMeasure, HeelPart, Place, Spot
 from loopwright.picture.schematic_sock import FILL, Flat, dimension, named, sock_elements
 from loopwright.picture.svg import Picture, group, label, number, polygon, text_width
 
@@ -123,10 +123,7 @@ def _heel(form: HeelForm, scale: float, letters: Mapping[str, str]) -> Picture:
                 data_name=part.name,
             )
         )
-    for part in form.parts:
-        ys = [y for _, y in part.outline]
-        x, y = at((0.0, (min(ys) + max(ys)) / 2))
-        body.append(named(x, y, part.name))
+    body += [named(*at((0.0, _name_height(part, scale))), part.name) for part in form.parts]
     for measure in form.measures:
         body.append(_measured(measure, letters[measure.words], at, (right, top, bottom)))
     words = "; ".join(part.name for part in form.parts)
@@ -134,6 +131,18 @@ def _heel(form: HeelForm, scale: float, letters: Mapping[str, str]) -> Picture:
         middle + half + 26, above + (top - bottom) * scale + 34, title,
         f"{title}: {words}, the leg's end at the top.", tuple(body),
     )  # fmt: skip
+
+
+def _name_height(part: HeelPart, scale: float) -> float:
+    """Return where a part's name stands: in its middle, or nearer its wide end if that is tight."""
+    ys = [y for _, y in part.outline]
+    low, high = min(ys), max(ys)
+    ends = {end: max(abs(x) for x, y in part.outline if y == end) for end in (low, high)}
+    if (ends[low] + ends[high]) * scale > text_width(part.name, 11.5) + 8:
+        return (low + high) / 2
+    wide = max(ends, key=ends.__getitem__)
+    inward = min((high - low) / 2, max(11 / scale, 0.25 * (high - low)))
+    return wide + inward if wide == low else wide - inward
 
 
 def _measured(
