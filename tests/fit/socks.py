@@ -40,11 +40,13 @@ def in_the_round(
     heel_to: int = 20,
     toe_to: int = 20,
     plain: int = 0,
+    more: int = 0,
     stage: str = "finished",
 ) -> Fabric:
     """Sock with a heel worked in the round on half the stitches, from a provisional cast-on.
 
-    ``stage`` may stop short: ``"unworked"`` leaves waste yarn and held stitches in the heel.
+    ``more`` stitches are made in the heel's first round on either half, at its ends. ``stage`` may
+    stop short: ``"unworked"`` leaves waste yarn and held stitches in the heel.
     """
     half = n // 2
     work = Work()
@@ -62,7 +64,10 @@ def in_the_round(
     return_held(work, "heel")
     recapture(work, "waste")
     work.join_yarn("heel yarn")
-    work.plain_rounds(plain + 1)
+    made = ["m1r", "k"] * (more // 2), ["k", "m1l"] * (more // 2)
+    middle = ["k"] * (half - 2 - 2 * (more // 2))
+    work.round(["k", *made[0], *middle, *made[1], "k"] * 2)
+    work.plain_rounds(plain)
     wedge(work, heel_to)
     graft(work)
     return work.fabric()

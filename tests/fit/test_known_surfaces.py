@@ -74,22 +74,48 @@ def test_a_cone_has_the_slope_that_its_increases_say() -> None:
     assert radius / slant == pytest.approx(increases / (2 * np.pi), rel=0.04)
 
 
-def test_a_cap_holds_a_half_sphere_s_curvature() -> None:
-    """A tube with a closed end turns by 2 pi, less what its rim turns (none: it is straight).
+def test_a_cap_is_a_half_sphere() -> None:
+    """Rounds of cosine counts on a tube: curvature 2 pi, and the sphere's heights and radii.
 
-    Rounds of cos-spaced counts knit a half sphere, the rim its equator.
+    Square stitches, decreases spread over each round, drawn up at the top. Gauss and Bonnet: what
+    lies beyond a ring that doesn't turn holds 2 pi. The last rounds, drawn up, make a dimple.
     """
-    knitter = Knitter(stitch_mm=3.0, course_mm=3.0)
-    live = knitter.centre(6)
-    counts = [round(48 * np.sin(np.pi / 2 * (k + 2) / 9) / 6) * 6 for k in range(8)]
-    for count in [*counts, 48, 48, 48]:
-        made = (count - len(live)) // 6
-        each = len(live) // 6
-        live = knitter.round(live, ([*[1] * each, *[-1] * made]) * 6)
-    surface = _surface(knitter.net())
-    inner = np.ones(len(surface.vertices_mm), bool)
-    inner[surface.edges.boundary.ravel()] = False
-    assert surface.angle_deficits[inner].sum() == pytest.approx(2 * np.pi, rel=0.05)
+    count, tube_rounds, square = 64, 12, Gauge(10 / 3, 10 / 3)
+    work = Work()
+    cast_on(work, count)
+    work.join_round()
+    work.plain_rounds(tube_rounds)
+    for k in range(1, count // 4):
+        work.round(_spread(work.count, round(count * np.cos(2 * np.pi * k / count)), k))
+    draw_up(work)
+    fabric = work.fabric()
+    cap = shape(fabric, square)
+    course = fabric.course[cap.loops]
+    for ring in range(2, tube_rounds):
+        held = cap.surface.angle_deficits[course >= ring].sum()
+        assert held == pytest.approx(2 * np.pi, rel=0.02), ring
+    rings = [cap.surface.vertices_mm[course == ring] for ring in range(tube_rounds + 11)]
+    middles = np.array([ring.mean(axis=0) for ring in rings])
+    equator = middles[tube_rounds]
+    axis = equator - middles[1]
+    axis /= np.linalg.norm(axis)
+    radius_mm = count * square.stitch_width_mm / (2 * np.pi)
+    for k, ring in enumerate(rings[tube_rounds:]):
+        latitude = 2 * np.pi * k / count
+        away = (ring - equator) - np.outer((ring - equator) @ axis, axis)
+        height = (middles[tube_rounds + k] - equator) @ axis
+        assert height == pytest.approx(radius_mm * np.sin(latitude), abs=0.04 * radius_mm), k
+        assert np.linalg.norm(away, axis=1).mean() == pytest.approx(
+            radius_mm * np.cos(latitude), abs=0.04 * radius_mm
+        ), k
+
+
+def _spread(count: int, left: int, number: int) -> list[str]:
+    """A round that leaves so many stitches, its decreases evenly apart and not over the last's."""
+    each = np.diff(np.arange(left + 1) * count // left)
+    keys = ["k2tog" if taken == 2 else "k" for taken in each]
+    by = number * 5 % left
+    return keys[by:] + keys[:by]
 
 
 @given(

@@ -10,7 +10,7 @@ import pytest
 import trimesh
 
 from fit.socks import GAUGE, in_the_round
-from loopwright import Foot, Gauge, Sock
+from loopwright import Foot, Sock
 from loopwright.errors import ShapeError, UnknownLoopError
 from loopwright.fit import (
     FORMATS,
@@ -24,6 +24,7 @@ from loopwright.fit import (
     shape,
     wedge_heel_girth_mm,
 )
+from loopwright.sock.heels import Flap, Forethought, Heel, ShortRow, ShortRowGusset
 
 CLOTH: dict[str, Any] = {"stitch_mm": GAUGE.stitch_width_mm, "course_mm": GAUGE.course_height_mm}
 SMALL: dict[str, Any] = {"n": 48, "leg": 24, "foot": 30, "heel_to": 16, "toe_to": 16}
@@ -61,24 +62,36 @@ def test_a_sock_of_nine_thousand_loops_is_relaxed_well(sock: Shape) -> None:
 
 
 @pytest.mark.parametrize(
-    ("heel", "direction", "p95"),
+    ("heel", "direction", "p95", "folds"),
     [
-        ("forethought", "cuff down", 0.015),
-        ("forethought", "toe up", 0.015),
-        ("flap", "cuff down", 0.017),
-        ("short-row", "cuff down", 0.021),
+        (Forethought(), "cuff down", 0.015, 1),
+        (Forethought(), "toe up", 0.015, 0),
+        (Forethought(gusset=8), "cuff down", 0.016, 0),
+        (Flap(), "cuff down", 0.015, 2),
+        (ShortRow(), "cuff down", 0.015, 3),
+        (ShortRowGusset(), "cuff down", 0.016, 3),
+        (Flap(), "toe up", 0.017, 2),
     ],
 )
-def test_every_heel_is_relaxed_well(heel: str, direction: str, p95: float) -> None:
-    """Limits on edges and folds, somewhat above what is measured."""
+def test_every_heel_is_relaxed_well(heel: Heel, direction: str, p95: float, folds: int) -> None:
+    """The aims, or somewhat above what is measured where that misses them."""
     foot = Foot.of(length="245 mm", ball_girth="225 mm", heel_girth="310 mm")
-    cloth = Gauge(3.2, 4.4)
-    quality = shape(
-        Sock(foot=foot, gauge=cloth, heel=heel, direction=direction).fabric(), cloth
-    ).quality
+    fabric = Sock(foot=foot, gauge=GAUGE, heel=heel, direction=direction).fabric()
+    quality = shape(fabric, GAUGE).quality
     assert quality.edge_error_median < 0.003
     assert quality.edge_error_p95 < p95
-    assert quality.fold_overs <= 0.001 * quality.interior_edges
+    assert quality.fold_overs <= folds < 0.001 * quality.interior_edges
+
+
+def test_stitches_more_on_the_heel_itself_are_worth_what_the_prototype_has() -> None:
+    """From 4 to 8 more on either half of the heel: 292 - 271 = 21 mm (table of `socks`).
+
+    They are made within the heel's first round, so that foot and leg stay as they are.
+    """
+    narrow, wide = (measure(shape(in_the_round(more=more), GAUGE)).heel for more in (4, 8))
+    assert narrow is not None
+    assert wide is not None
+    assert wide.length_mm - narrow.length_mm == pytest.approx(21, abs=2)
 
 
 def test_a_wedge_heel_is_smooth(sock: Shape) -> None:

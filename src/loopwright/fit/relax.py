@@ -13,7 +13,7 @@ with openings closed (see `loopwright.fit.air`). The farther a piece lies open, 
 holds, and the more bending is laid on it instead: b and p are those of a closed sock.
 
 A strut stands between the far corners c, d of two neighbouring triangles and pushes only when
-they fold by more than 68 degrees: a fabric has a thickness, and two neighbouring stitches can't lie
+they fold by more than 60 degrees: a fabric has a thickness, and two neighbouring stitches can't lie
 face to face. Without it the seams and the narrow bands of a wedge close like the pages of a book.
 
 Minimised by a limited-memory quasi-Newton method whose first Hessian is the factorised Laplacian
@@ -50,8 +50,8 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 _EDGE, _CHORD = 1.0, 0.1  # stiffness; a fabric shears more easily than it stretches (no source)
-_STRUT = 4.0
-_SHARPEST = np.cos(np.radians(68))  # of the fold at which a strut begins to push; no source
+_STRUT = 2.5
+_SHARPEST = np.cos(np.radians(60))  # of the fold at which a strut begins to push; no source
 _WATCHED = 1.06  # struts up to this much longer than their least length are watched
 
 
