@@ -83,6 +83,10 @@ class Picture:
     >>> wide = Picture("leg", "Leg", '<svg viewBox="0 0 900 200"/>')
     >>> wide.width, wide.height, wide.is_wide
     (900.0, 200.0, True)
+    >>> [picture.name for picture in wide.files], wide.shown == wide.svg
+    (['leg'], True)
+    >>> Picture("key", "Key", "<svg><text>Sole</text></svg>").text
+    12.0
     """
 
     name: str
