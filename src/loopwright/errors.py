@@ -454,7 +454,7 @@ class KnitError(LoopwrightError, ValueError):
     Traceback (most recent call last):
     ...
     loopwright.errors.KnitError: line 1, column 53: Rnd 1: K2, k2tog, k5, stitch 5: k5 needs 5
-        sts, 4 are left; on the needles: 8 sts, 0 of them worked
+        sts, 4 are left; on the needles: 7 sts, 3 of them worked
     """
 
     step: str

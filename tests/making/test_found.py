@@ -178,6 +178,8 @@ def test_a_row_that_is_worked_says_to_turn() -> None:
     with pytest.raises(CountError, match="0; turn first") as refusal:
         work.row(["k"] * 6)
     assert (refusal.value.expected, refusal.value.found) == (6, 0)
+    with pytest.raises(CannotWorkError, match="0 are left in this row; turn first"):
+        work.work(["k"] * 6)
     work.turn()
     with pytest.raises(CountError, match="add 2"):
         work.row(["k"] * 4)

@@ -183,8 +183,16 @@ def test_an_error_names_what_was_on_the_needles() -> None:
     text = "Cast on 12 sts. Join in the round. Place next 4 sts on a holder as instep. Rnd 1: K9."
     with pytest.raises(KnitError) as caught:
         knit(read(text))
-    assert caught.value.on_needles == "8 sts, 0 of them worked; held: instep 4"
+    assert caught.value.on_needles == "8 sts; held: instep 4"
     assert "Rnd 1: K9, stitch 1: k9 needs 9 sts" in str(caught.value)
+
+
+def test_what_was_on_the_needles_counts_what_the_round_had_worked_by_then() -> None:
+    """It said that 4 stitches were left of 8, none of them worked."""
+    with pytest.raises(KnitError) as caught:
+        knit(read("Cast on 8 sts. Join in the round. Rnd 1: K2, k2tog, k5."))
+    assert caught.value.problem == "k5 needs 5 sts, 4 are left"
+    assert caught.value.on_needles == "7 sts, 3 of them worked"
 
 
 def test_a_size_without_entry_is_refused() -> None:

@@ -438,6 +438,7 @@ class Needles:
             operation,
             f"{counted(count, 'stitch', be=True)} wanted and {counted(self.left, be=True)} left in "
             f"this {'round' if self.in_rounds else 'row'}",
+            _TURN if self.count and not self.left else "",
         )
         at = self._cursor
         if self.in_rounds and at == (self.count if self.right_side_facing else 0):
@@ -447,8 +448,11 @@ class Needles:
         return self._seq[at - count : at][::-1]
 
 
+_TURN = "turn first: all stitches of this row are worked"
+
+
 def _mend(takes: int, left: int, *, at_end: bool) -> str:
     """Return what to do where a row's stitches don't use up those that are left."""
     if at_end:
-        return "turn first: all stitches of this row are worked"
+        return _TURN
     return f"{'leave out' if takes > left else 'add'} {abs(takes - left)}"

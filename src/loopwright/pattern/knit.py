@@ -147,7 +147,7 @@ def _error(walk: Walk, trouble: Trouble, size: str) -> KnitError:
     assert step is not None
     at = step.at.within(max(1, trouble.column)) if step.at else st.Place(0, 0)
     return KnitError(
-        _shown(step), trouble.stitch, str(walk.tally), trouble.problem, at.line, at.column, size
+        _shown(step), trouble.stitch, walk.on_needles(), trouble.problem, at.line, at.column, size
     )
 
 

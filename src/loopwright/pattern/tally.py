@@ -7,6 +7,7 @@ from the end of the row, what lies behind from its beginning. Turning swaps the 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from copy import deepcopy
 from typing import TypeAlias
 
 import attrs
@@ -67,6 +68,12 @@ class Tally:
         self.ahead -= taken
         self.behind += left
         self.go_round()
+
+    def after(self, pieces: Sequence[Piece]) -> Tally:
+        """Return the tally as it will be when these are worked; this one stays as it is."""
+        later = deepcopy(self)
+        later.advance(pieces)
+        return later
 
     def _pass(self, pieces: Sequence[Piece], taken: int) -> None:
         for key, from_end in list(self.ahead_at.items()):
@@ -170,7 +177,9 @@ class Tally:
     def __str__(self) -> str:
         if not self.count and not self.held:
             return "nothing"
-        shown = f"{counted(self.count, 'st')}, {self.behind} of them worked"
+        shown = counted(self.count, "st")
+        if self.behind:
+            shown += f", {self.behind} of them worked"
         if self.held:
             listed = ", ".join(f"{name} {count}" for name, count in self.held.items())
             shown += f"; held: {listed}"

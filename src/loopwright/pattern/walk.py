@@ -76,6 +76,10 @@ class Walk:
             self.one(step)
         return self.tally
 
+    def on_needles(self) -> str:
+        """Say what is on the needles, the stitches that are counted out taken as worked."""
+        return str(self.tally.after(self._buffer.pieces))
+
     def recover(self, step: st.Step) -> None:
         """Go on behind trouble as if the step had ended as it states."""
         tally, self._buffer = self.tally, _Buffer()
