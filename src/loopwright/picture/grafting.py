@@ -10,6 +10,7 @@ from __future__ import annotations
 from itertools import pairwise
 from xml.etree import ElementTree as ET
 
+import attrs
 import numpy as np
 
 from loopwright.errors import PictureError
@@ -33,6 +34,7 @@ _YARN = "#b34a00"
 _FAR, _NEAR = 76.0, 130.0  # px: where the heads of the far and near stitches lie
 _TEXT = 11.5  # px, all words, as in a stage
 _LINE = 14.0
+_HEAD = 26  # px that a title takes, with the room below it
 
 
 def draw_graft(fabric: Fabric, *, width: float = 320.0) -> Picture:
@@ -59,8 +61,10 @@ def draw_graft(fabric: Fabric, *, width: float = 320.0) -> Picture:
     return stacked("Graft", (before, graft_path(fabric, width)))
 
 
-def graft_path(fabric: Fabric, width: float = 320.0) -> Picture:
+def graft_path(fabric: Fabric, width: float = 320.0, *, title: str = "After the graft") -> Picture:
     """Return the last graft of a fabric with the yarn's path and the order of its passes.
+
+    Without a title it takes no room for one.
 
     Raises
     ------
@@ -80,7 +84,11 @@ def graft_path(fabric: Fabric, width: float = 320.0) -> Picture:
         for below, passed in enumerate(found[needle, at])
     ]  # fmt: skip
     legs, arcs = _yarn(len(pairs), spots)
-    return _picture(len(pairs), width, "After the graft", spots, legs, arcs, numbers)
+    drawn = _picture(len(pairs), width, title, spots, legs, arcs, numbers)
+    if title:
+        return drawn
+    lifted = group(drawn.body, transform=f"translate(0 {-_HEAD})")
+    return attrs.evolve(drawn, height=drawn.height - _HEAD, body=(lifted,))
 
 
 def _is_mirrored(fabric: Fabric, pairs: list[tuple[int, int]]) -> bool:
@@ -198,11 +206,11 @@ def _picture(
         ]
     else:
         told = said
-    body.append(label(8, 11, title, size=_TEXT, font_weight="bold"))
+    body += [label(8, 11, title, size=_TEXT, font_weight="bold")] if title else []
     body += [
-        label(width / 2, _NEAR + 64 + _LINE * at, words, size=_TEXT, anchor="middle",
+        label(width / 2, _NEAR + 61 + _LINE * at, words, size=_TEXT, anchor="middle",
               fill="#555555")
         for at, words in enumerate(told)
     ]  # fmt: skip
-    high = _NEAR + 70 + _LINE * (len(told) - 1)
+    high = _NEAR + 66 + _LINE * (len(told) - 1)
     return Picture(width, high, title, "; ".join(said) + ".", tuple(body))

@@ -79,13 +79,13 @@ def draw_stage(stage: Stage, place: int | None = None) -> Picture:
         body.append(label(8, y + 18, "No stitch is on a needle.", size=_TEXT))
         y += 28
     if stage.graft is not None:
-        drawn = graft_path(stage.graft, WIDE)
+        drawn = graft_path(stage.graft, WIDE, title="")
         body.append(group(drawn.body, transform=f"translate(0 {number(y + 4)})"))
         y += drawn.height + 8
     for carrier in stage.apart:
         words = _lines(f"{_named(carrier)}: {_counted(carrier)}")
-        body.append(_aside(carrier, y + 20, words, left_handed=stage.left_handed))
-        y += 28 + _LINE * len(words)
+        body.append(_aside(carrier, y + 16, words, left_handed=stage.left_handed))
+        y += 24 + _LINE * len(words)
     for state, few in _key(stage, ring).items():
         body += [_loop(Stand(14, y + 13, 0, -1), state, few=few, long=False),
                  label(26, y + 15, state.value, size=_TEXT)]  # fmt: skip
