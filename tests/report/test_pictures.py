@@ -15,10 +15,10 @@ import pytest
 from loopwright.design import read_design
 from loopwright.fabric.checks import Finding
 from loopwright.pattern import Words
-from loopwright.picture.chart import charts
+from loopwright.picture.chart import charts, read_chart
 from loopwright.picture.schematic import lettered
 from loopwright.report import SockReport
-from loopwright.report.chart_sheets import cut
+from loopwright.report.chart_sheets import cut, without_waiting
 from loopwright.report.data import Kind
 from loopwright.report.folder import folder
 from loopwright.report.gather import report_of
@@ -158,6 +158,26 @@ def test_a_wide_chart_is_cut_where_its_parts_are_narrowest() -> None:
     assert told == [[cell.stitch for cell in row.cells] for row in whole.all_rows()]
     for one in (lower, upper):
         assert min(cell.column for row in one.rows for cell in row.cells) == 0
+
+
+def test_stitches_that_wait_all_along_are_left_out_and_told() -> None:
+    (size,) = report_of(read_design(FLAP_TOE_UP)).sizes
+    chart = size.pictures[1]
+    told = re.search(r"(Part \d) of \d leaves out (\d+) stitches that wait in all its", chart.note)
+    assert told
+    for number, part in enumerate(chart.parts, start=1):
+        whole = read_chart(part.svg)
+        shown, left_out = without_waiting(whole)
+        assert shown == read_chart(part.bare)
+        assert shown.width == whole.width - left_out
+        assert left_out == (int(told[2]) if told[1] == f"Part {number}" else 0)
+        for narrow, wide in zip(shown.rows, whole.rows, strict=True):
+            assert narrow.worked == wide.worked
+            assert narrow.turning_column() == wide.turning_column()
+            assert narrow.count == wide.count
+    # The instep waits while gusset, turn and flap are worked: all of it but one.
+    ((_, sock),) = read_design(FLAP_TOE_UP).design.socks
+    assert int(told[2]) == sock.plan().setting.instep - 1
 
 
 def words_of(data: bytes, folder: Path) -> list[list[tuple[float, str]]]:

@@ -5,12 +5,13 @@ from __future__ import annotations
 import attrs
 
 from loopwright.picture.chart import Chart
-from loopwright.picture.grid import Block, ChartRow
+from loopwright.picture.grid import WAITING, Block, ChartRow
 
-__all__ = ["cut"]
+__all__ = ["cut", "without_waiting"]
 
 _TALLEST = 56  # rows of a chart that can be read on a sheet on its side
 _WIDEST = 76  # columns
+_WORTH = 4  # waiting stitches that are left out, at least
 
 
 def cut(chart: Chart) -> list[Chart]:
@@ -32,6 +33,25 @@ def cut(chart: Chart) -> list[Chart]:
         if max(one.width for one in parted) < 0.8 * chart.width:
             return parted
     return [chart]
+
+
+def without_waiting(chart: Chart) -> tuple[Chart, int]:
+    """Return a chart without the last stitches where they wait in each of its rows, and how many.
+
+    One of them stays, for the mark of a turn before it. Two or three are not worth a note.
+    """
+    waiting = [{c.column for c in row.cells if c.stitch == WAITING} for row in chart.rows]
+    width = chart.width
+    while width > 1 and all({width - 1, width - 2} <= columns for columns in waiting):
+        width -= 1
+    if chart.width - width < _WORTH:
+        return chart, 0
+
+    def kept(row: ChartRow) -> ChartRow:
+        return attrs.evolve(row, cells=tuple(c for c in row.cells if c.column < width))
+
+    blocks = (attrs.evolve(block, rows=tuple(map(kept, block.rows))) for block in chart.blocks)
+    return attrs.evolve(chart, width=width, blocks=tuple(blocks)), chart.width - width
 
 
 def _parted(chart: Chart, after: int) -> list[Chart]:

@@ -24,7 +24,7 @@ from loopwright.picture.shape_scene import scene
 from loopwright.picture.stage_drawing import READING
 from loopwright.picture.stages import stages
 from loopwright.picture.svg import Picture as Drawn
-from loopwright.report.chart_sheets import cut
+from loopwright.report.chart_sheets import cut, without_waiting
 from loopwright.report.data import KeyLine, Kind, Picture, SizeReport, SockReport
 from loopwright.report.glossary import glossary
 from loopwright.sock.sock import Sock
@@ -179,18 +179,21 @@ def _pictures(pattern: Pattern, place: int, gauge: Gauge) -> Iterator[Picture]:
 
 def _chart(stem: str, title: str, sheets: Sequence[Chart]) -> Picture:
     """Return a chart in its parts, each with a key of its own as a file, and one key for all."""
-    parts = []
+    parts, notes = [], [*key_notes(sheets[0])]
     for number, sheet in enumerate(sheets, start=1):
         part = f", part {number} of {len(sheets)}" if len(sheets) > 1 else ""
         name = f"{stem}-{number}" if part else stem
         chart = attrs.evolve(sheet, title=f"{title}{part}")
         words = f"{title}, stitch by stitch{part}"
-        bare = chart.picture(key=False).svg()
+        narrowed, waiting = without_waiting(chart)
+        if waiting:
+            where = part.removeprefix(", ").capitalize() or "It"
+            notes.append(f"{where} leaves out {waiting} stitches that wait in all its rows.")
+        bare = narrowed.picture(key=False).svg()
         parts.append(Picture(name, words, chart.svg(), kind=Kind.CHART, bare=bare))
     key = tuple(KeyLine(one.picture().svg(), one.words) for one in key_entries(sheets))
-    note = " ".join(key_notes(sheets[0]))
     words = f"{title}, stitch by stitch"
-    return Picture(stem, words, "", tuple(parts), note, Kind.CHART, key=key)
+    return Picture(stem, words, "", tuple(parts), " ".join(notes), Kind.CHART, key=key)
 
 
 def _numbered(svg: str, name: str) -> str:
