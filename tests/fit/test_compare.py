@@ -13,7 +13,7 @@ from loopwright.fit.compare import COLUMNS, Comparison, compare
 from loopwright.fit.fit import UNMEASURED
 from loopwright.gauge import Gauge
 from loopwright.sock import Foot, Sock
-from loopwright.sock.heels import Flap, Forethought, heels
+from loopwright.sock.heels import Afterthought, Flap, Forethought, heels
 from loopwright.sock.wedge import Closing, Wedge
 
 FOOT = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="310 mm")
@@ -132,6 +132,20 @@ def test_nothing_to_compare_is_refused_or_said() -> None:
     assert none.rows == ()
     assert "No heel" in str(none)
     assert "No heel" in none._repr_html_()
+
+
+def test_what_a_heel_has_of_its_own_is_said() -> None:
+    """The design's own heel had a gusset, the same heel later had none, and nothing said so."""
+    own = Afterthought(gusset=2, wedge=Wedge(closing=Closing.BIND_OFF))
+    sock = attrs.evolve(SOCK, heel=own)
+    found = compare(sock, ["afterthought", "flap"])
+    assert found.notes == (
+        "The afterthought heel has closing three-needle bind-off, gusset 2.",
+        "The others are as their names alone ask for them.",
+    )
+    assert found.notes[0] in str(found)
+    assert found.as_dict()["notes"] == list(found.notes)
+    assert compare(sock, ["flap"]).notes == ()
 
 
 def test_another_foot_changes_the_fit_and_not_the_sock() -> None:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from enum import Enum
 from html import escape
 from typing import Any, Final, TypeAlias
 
@@ -185,6 +186,18 @@ class Comparison:
         )
 
     @property
+    def notes(self) -> tuple[str, ...]:
+        """What is unusual about heels whose names don't tell it."""
+        told = {
+            row.name: ", ".join(_unusual(row.sample.sock.heel))
+            for row in self.rows
+            if row.name == row.sample.sock.heel.name
+        }
+        notes = [f"The {name} heel has {what}." for name, what in told.items() if what]
+        rest = "The others are as their names alone ask for them."
+        return tuple([*notes, rest] if notes and len(self.rows) > len(notes) else notes)
+
+    @property
     def cautions(self) -> tuple[str, ...]:
         """Cautions of all of them, each once."""
         return tuple(dict.fromkeys(text for row in self.rows for text in row.fit.cautions))
@@ -203,6 +216,7 @@ class Comparison:
             "heels": self.records(),
             "left_out": [{"heel": out.words, "reason": out.reason} for out in self.left_out],
             "verdict": self.verdict,
+            "notes": list(self.notes),
             "cautions": list(self.cautions),
             "accuracy": UNMEASURED,
         }
@@ -227,7 +241,7 @@ class Comparison:
 
     def _texts(self) -> list[str]:
         out = [f"Left out: {one}" for one in self.left_out]
-        return [*out, *(f"Caution: {text}" for text in self.cautions), UNMEASURED]
+        return [*self.notes, *out, *(f"Caution: {text}" for text in self.cautions), UNMEASURED]
 
     def __str__(self) -> str:
         table = [self.markdown()] if self.rows else []
@@ -314,18 +328,29 @@ def _name(heel: Any, taken: Iterable[str]) -> str:
     """Return a heel's name; where it is taken, with what is unusual about this one."""
     if heel.name not in taken:
         return str(heel.name)
-    unusual = []
-    if attrs.has(type(heel)) and heel.name in all_heels():
-        usual = heel_named(heel.name)
-        for field in attrs.fields(type(heel)):
-            value = getattr(heel, field.name)
-            if value != getattr(usual, field.name, value) and isinstance(value, int | float):
-                unusual.append(f"{field.name.replace('_', ' ')} {value:g}")
-    name = plain = f"{heel.name}, {', '.join(unusual) or 'another'}"
+    name = plain = f"{heel.name}, {', '.join(_unusual(heel)) or 'another'}"
     number = 2
     while name in taken:
         name, number = f"{plain} ({number})", number + 1
     return name
+
+
+def _unusual(heel: Any) -> Iterator[str]:
+    """Yield what a heel has otherwise than the one that its name alone asks for."""
+    if attrs.has(type(heel)) and heel.name in all_heels():
+        yield from _otherwise(heel, heel_named(heel.name))
+
+
+def _otherwise(one: Any, usual: Any) -> Iterator[str]:
+    for field in attrs.fields(type(one)):
+        value, other = getattr(one, field.name), getattr(usual, field.name, None)
+        if value == other:
+            continue
+        if attrs.has(type(value)) and type(value) is type(other):
+            yield from _otherwise(value, other)
+        else:
+            shown = value.value if isinstance(value, Enum) else value
+            yield f"{field.name.replace('_', ' ')} {shown}"
 
 
 def _rounded(value: Value) -> Value:
