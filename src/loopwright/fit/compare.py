@@ -245,7 +245,7 @@ class Comparison:
 
     def __str__(self) -> str:
         table = [self.markdown()] if self.rows else []
-        return "\n\n".join([self.verdict, *table, "\n".join(self._texts())])
+        return "\n\n".join([self.verdict, *table, *self._texts()])
 
     def _repr_html_(self) -> str:
         head, *lines = self._table()

@@ -107,7 +107,7 @@ class Sample:
     At rest, with the tape round it and along it, in cm:
 
     >>> {place: round(girth.mm / 10) for place, girth in made.girths.items()}
-    {'ball': 14, 'instep': 14, 'heel': 17, 'ankle': 15, 'leg': 14, 'top': 14}
+    {'ball': 14, 'instep': 14, 'heel': 17, 'ankle': 14, 'leg': 14, 'top': 14}
     >>> round(made.lines.sole.length_mm / 10)
     15
     >>> made.heel_tip in made.heel_line.vertices  # the tape goes over the tip of the heel
