@@ -22,6 +22,14 @@ EXPLAINED = {
     "yarn up and over the needle until both legs show: they count as one st",
     "gap": "the place where an earlier row was turned",
     "kwise": "knitwise",
+    "m1l": "make one left: lift the strand before the next st with the needle from "
+    "front to back, and knit it through the back loop",
+    "m1lp": "make one left, purled: lift the strand before the next st with the needle from "
+    "front to back, and purl it through the back loop",
+    "m1r": "make one right: lift the strand before the next st with the needle from "
+    "back to front, and knit it through the front loop",
+    "m1rp": "make one right, purled: lift the strand before the next st with the needle from "
+    "back to front, and purl it through the front loop",
     "pwise": "purlwise",
     "rep": "repeat",
     "rnd": "round",
