@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import subprocess
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 from shutil import which
 from xml.etree import ElementTree as ET
@@ -14,7 +15,7 @@ import pytest
 
 from loopwright.design import read_design
 from loopwright.fabric.checks import Finding
-from loopwright.pattern import Words
+from loopwright.pattern import Side, Words
 from loopwright.picture.chart import charts, read_chart
 from loopwright.picture.schematic import lettered
 from loopwright.report import SockReport
@@ -55,6 +56,22 @@ kind = "flap"
 length = "26 cm"
 ball_girth = "25 cm"
 """
+
+
+FINE = """
+[gauge]
+stitches = 40
+rounds = 54
+over = "10 cm"
+[heel]
+kind = "flap"
+[foot]
+length = "27 cm"
+ball_girth = "26 cm"
+"""
+
+
+TALL = FINE.replace('"flap"', '"short-row with gusset"')
 
 
 @cache
@@ -137,10 +154,24 @@ def test_a_tall_chart_is_cut_after_a_whole_round_and_keeps_every_row() -> None:
     assert not lower.rows[-1].ends
     assert upper.start == lower.rows[-1].count
     assert cut(lower) == [lower]
-    # Rows to and fro are never parted.
-    rows = tuple(row for row in whole.rows if not row.in_rounds) * 2
-    fro = attrs.evolve(whole, blocks=(attrs.evolve(whole.blocks[0], rows=rows, times=1),))
-    assert cut(fro) == [fro]
+
+
+@pytest.mark.parametrize("stitches", [14, 32, 40])
+def test_rows_to_and_fro_stay_together_where_a_tall_heel_is_cut(stitches: int) -> None:
+    design = TALL.replace("40", str(stitches)).replace("54", str(round(1.35 * stitches)))
+    ((_, sock),) = read_design(design).design.socks
+    whole = charts(sock.pattern(), section="Heel")
+    parts = [part for one in whole for part in cut(one)]
+    kept = [[[cell.stitch for cell in row.worked] for one in some for row in one.all_rows()]
+            for some in (whole, parts)]  # fmt: skip
+    assert kept[0] == kept[1]
+    assert (len(parts) > len(whole)) is (stitches > 14)
+    for part in parts:
+        assert len(part.rows) <= 56
+    for lower, upper in pairwise(parts):
+        last, first = lower.rows[-1], upper.rows[0]
+        if not last.in_rounds and first.number and not first.in_rounds:
+            assert (last.side, first.side) == (Side.WS, Side.RS)
 
 
 def test_a_wide_chart_is_cut_where_its_parts_are_narrowest() -> None:
@@ -208,20 +239,7 @@ def with_part(svg: str) -> SockReport:
     return attrs.evolve(report, sizes=(first, *report.sizes[1:]))
 
 
-FINE = """
-[gauge]
-stitches = 40
-rounds = 54
-over = "10 cm"
-[heel]
-kind = "flap"
-[foot]
-length = "27 cm"
-ball_girth = "26 cm"
-"""
-
-
-@pytest.mark.parametrize("design", [DESIGN, FLAP_TOE_UP, FINE])
+@pytest.mark.parametrize("design", [DESIGN, FLAP_TOE_UP, FINE, TALL])
 def test_nothing_on_paper_is_set_in_less_than_seven_points(design: str, tmp_path: Path) -> None:
     report = made() if design == DESIGN else report_of(read_design(design))
     for words in Words:

@@ -25,7 +25,7 @@ from loopwright.picture.svg import INK, Picture, group, label, line, number, pat
 __all__ = ["SQUARE", "draw"]
 
 _TEXT = 11.5  # px, at least
-_SHEET = 99.0  # px of a chart's width to 1 px of text: 7 pt on letter paper on its side
+_SHEET = 99.0, 69.0  # px of a chart's width and height to 1 of text: 7 pt on a sheet on its side
 _LARGEST = 18.0  # px: digits are three quarters as high, and a row is 14
 
 
@@ -72,7 +72,7 @@ def draw(grid: Grid, table: str = "", *, key: bool = True) -> Picture:
     labels = [block.numbers(at) for block in grid.blocks for at in range(len(block.rows))]
     sheet, beside, width = _laid_out(grid, labels, _TEXT)
     for _ in range(3):  # larger letters make it wider
-        sheet, beside, width = _laid_out(grid, labels, _text_size(width))
+        sheet, beside, width = _laid_out(grid, labels, _text_size(width, sheet.bottom + 30))
     body = [
         *_headings(sheet),
         *_empty(sheet),
@@ -110,9 +110,9 @@ def _laid_out(grid: Grid, labels: list[str], text: float) -> tuple[_Sheet, float
     return sheet, beside, width
 
 
-def _text_size(width: float) -> float:
-    """Return the size of letters that a print of a chart, as wide as its sheet, can do with."""
-    return min(max(_TEXT, width / _SHEET), _LARGEST)
+def _text_size(width: float, height: float) -> float:
+    """Return the size of letters that a print of a chart, as large as its sheet, can do with."""
+    return min(max(_TEXT, width / _SHEET[0], height / _SHEET[1]), _LARGEST)
 
 
 def _title(grid: Grid) -> str:

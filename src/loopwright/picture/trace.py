@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 import attrs
+import numpy as np
 
 from loopwright.fabric.stitches import STITCHES, Lean, Stitch, StitchTable
 from loopwright.making import Work
@@ -199,6 +200,7 @@ class Watched(Work):
         live = [loop for loop in self.live.tolist() if loop != lifted]
         if self._open is not None and self._all_known(live):
             return
+        self._stand_on_waste([loop for loop in live if loop not in self._wale])
         known = [loop for loop in live if loop in self._wale]
         # What is on the needles now may have nothing to do with the rows before: a heel is closed
         # and held stitches are back.
@@ -216,6 +218,16 @@ class Watched(Work):
                 )
                 self._wale[loop] = wale
                 self._write_new(loop, wale)
+
+    def _stand_on_waste(self, new: list[int]) -> None:
+        """Leave the loops of a row of waste yarn in the wales that it was knitted into."""
+        loops, through = self.columns.loops, self.columns.through
+        waste = [loop for loop in new if self.strands[int(loops.strand[loop])].role == "waste"]
+        for at in np.flatnonzero(np.isin(through.child[: through.size], waste)):
+            below, loop = int(through.parent[at]), int(through.child[at])
+            if below in self._wale:
+                self._wale[loop] = self._wale[below]
+                self._last_live.add(loop)
 
     def _all_known(self, live: list[int]) -> bool:
         return all(loop in self._wale for loop in live) and self._follows(live)

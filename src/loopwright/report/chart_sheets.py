@@ -2,30 +2,40 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import attrs
 
+from loopwright.pattern import Side
 from loopwright.picture.chart import Chart
 from loopwright.picture.grid import WAITING, Block, ChartRow
 
 __all__ = ["cut", "without_waiting"]
 
 _TALLEST = 56  # rows of a chart that can be read on a sheet on its side
+_TALLEST_FLAT = 46  # the same of rows to and fro, which share the sheet with the rounds around them
 _WIDEST = 76  # columns
 _WORTH = 4  # waiting stitches that are left out, at least
 
 
 def cut(chart: Chart) -> list[Chart]:
-    """Return a chart that is too large for a sheet in two, cut after a whole round.
+    """Return a chart that is too large for a sheet in parts.
 
-    A tall one is cut near its middle, a wide one where its parts come out narrowest. A chart that
-    has no round there stays whole: rows to and fro belong together.
+    A tall one is cut after a whole round near its middle, a wide one where its parts come out
+    narrowest. What is still taller than a sheet on its side has no round there: it is cut after a
+    row back, so that rows to and fro stay together.
     """
+    parts = _cut_after_rounds(chart)
+    return [piece for part in parts for piece in _cut_after_rows(part)]
+
+
+def _cut_after_rounds(chart: Chart) -> list[Chart]:
     rows = chart.rows
     ends = [at for at, row in enumerate(rows, 1) if row.in_rounds and not row.ends][:-1]
     if not ends:
         return [chart]
     if len(rows) > _TALLEST:
-        return _parted(chart, min(ends, key=lambda at: abs(at - len(rows) / 2)))
+        return _parted(chart, _nearest(ends, len(rows)))
     if chart.width > _WIDEST and chart.across == 1:
         parted = min(
             (_parted(chart, at) for at in ends), key=lambda two: max(one.width for one in two)
@@ -33,6 +43,19 @@ def cut(chart: Chart) -> list[Chart]:
         if max(one.width for one in parted) < 0.8 * chart.width:
             return parted
     return [chart]
+
+
+def _cut_after_rows(chart: Chart) -> list[Chart]:
+    rows = chart.rows
+    backs = [at for at, row in enumerate(rows, 1) if row.side is Side.WS and at < len(rows)]
+    if len(rows) <= _TALLEST_FLAT or len(backs) < len(rows) // 3:
+        return [chart]
+    return _parted(chart, _nearest(backs, len(rows)))
+
+
+def _nearest(ends: Sequence[int], rows: int) -> int:
+    """Return the end of a row or round that is nearest to the middle."""
+    return min(ends, key=lambda at: abs(at - rows / 2))
 
 
 def without_waiting(chart: Chart) -> tuple[Chart, int]:

@@ -25,7 +25,7 @@ from loopwright.yarn import Yarn, YarnNeed
 __all__ = ["KeyLine", "Kind", "Picture", "SizeReport", "SockReport"]
 
 
-_UPRIGHT = 830.0  # px: the widest whose smallest words, 11.5 px, are 7 pt on an upright sheet
+_UPRIGHT = 69.0  # px of width to 1 px of its smallest letters: 7 pt on an upright sheet of A4
 
 
 class Kind(Enum):
@@ -126,7 +126,7 @@ class Picture:
     @property
     def is_wide(self) -> bool:
         """Whether it wants a sheet that lies on its side."""
-        return max(one.width for one in (self, *self.parts)) > _UPRIGHT
+        return any(one.width > _UPRIGHT * one.text for one in self.parts or (self,))
 
     @property
     def _box(self) -> tuple[float, float]:
