@@ -233,8 +233,9 @@ def test_on_paper_no_column_is_a_word_wide_and_nothing_is_cut_off(
     assert visit.page.locator("main img:visible").evaluate_all(right) <= 688
     # The smallest words of a stage and of a chart are 11.5 px; 7 pt are 9.33 px.
     wide = "all => all.map(one => one.getBoundingClientRect().width / one.naturalWidth)"
-    stages = visit.page.locator(".frames img:visible").evaluate_all(wide)
-    assert min(stages) * 11.5 * 0.75 > 7.0
+    for drawings, letters in ((".frames", 11.5), (".schematic", 11.0)):
+        scales = visit.page.locator(f"{drawings} img:visible").evaluate_all(wide)
+        assert min(scales) * letters * 0.75 > 7.0
 
 
 def test_printed_sheets_keep_the_checks_with_their_note(

@@ -191,6 +191,10 @@ def test_british_words_throughout() -> None:
         assert "Bind off" in view(told)
         assert "Cast off" in view(told, words=Words.UK)
         assert "Bind off" not in view(told, words=Words.UK)
+        # As the written pattern has it, and in rounds: only the model counts courses.
+        assert "Gauge: 32.5" in view(told)
+        assert "Tension: 32.5" in view(told, words=Words.UK)
+        assert "courses" not in view(told)
 
 
 def test_markdown_renders_as_the_text_it_holds() -> None:

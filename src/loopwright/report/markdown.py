@@ -10,7 +10,7 @@ from loopwright.pattern import Words
 from loopwright.report import tables
 from loopwright.report.data import SockReport
 from loopwright.report.instructions import Line, LineKind, by_heading
-from loopwright.report.page import cautions, fit_cautions, paragraphs
+from loopwright.report.page import cautions, fit_cautions, gauge_line, paragraphs
 
 __all__ = ["markdown"]
 
@@ -36,7 +36,7 @@ def _lines(report: SockReport, words: Words) -> Iterator[str]:
     yield from ("", "## Before you begin", "")
     for text in cautions(report):
         yield from (f"> **Caution.** {_plain(text)}", "")
-    yield f"Gauge: {_plain(str(report.gauge))}. Work a swatch, wash it, and count again."
+    yield _plain(gauge_line(report, words))
     if report.pattern.abbreviations:
         yield ""
         yield from (f"- **{_plain(a)}**: {_plain(b)}" for a, b in report.pattern.abbreviations)

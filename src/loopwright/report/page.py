@@ -26,7 +26,7 @@ from loopwright.report import tables
 from loopwright.report.data import Picture, SizeReport, SockReport
 from loopwright.report.instructions import Heading, LineKind, by_heading
 
-__all__ = ["asset", "cautions", "fit_cautions", "page", "paragraphs"]
+__all__ = ["asset", "cautions", "fit_cautions", "gauge_line", "page", "paragraphs"]
 
 _ASSETS = files("loopwright.report").joinpath("assets")
 _SVG = "data:image/svg+xml,"
@@ -82,6 +82,7 @@ def page(report: SockReport, *, words: Words = Words.US) -> str:
         views=views,
         several=len(report.sizes) > 1,
         cautions=cautions(report),
+        gauge=gauge_line(report, words),
         abbreviations=report.pattern.abbreviations,
         unmeasured=UNMEASURED,
         has_pictures=any(view.pictures for view in views),
@@ -135,6 +136,13 @@ def fit_cautions(report: SockReport) -> tuple[str, ...]:
         f"Size{'s' if len(names) > 1 else ''} {', '.join(names)}: {text[:1].lower()}{text[1:]}"
         for text, names in about.items()
     )
+
+
+def gauge_line(report: SockReport, words: Words) -> str:
+    """Return the gauge in a knitter's words: rounds, and a tension where English is British."""
+    name = "Tension" if words is Words.UK else "Gauge"
+    counted = str(report.gauge).replace("courses", "rounds")
+    return f"{name}: {counted}. Work a swatch, wash it as you will wash the sock, and count again."
 
 
 def paragraphs(text: str) -> list[str]:

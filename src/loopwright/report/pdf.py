@@ -17,7 +17,7 @@ from loopwright.pattern import Words
 from loopwright.report import tables
 from loopwright.report.data import Picture, SizeReport, SockReport
 from loopwright.report.instructions import by_heading
-from loopwright.report.page import asset, cautions, fit_cautions, paragraphs
+from loopwright.report.page import asset, cautions, fit_cautions, gauge_line, paragraphs
 
 __all__ = ["pdf"]
 
@@ -46,7 +46,7 @@ def _data(report: SockReport, words: Words) -> dict[str, Any]:
         "summary": paragraphs(report.summary),
         "paper": "us-letter" if words is Words.US else "a4",
         "cautions": cautions(report),
-        "gauge": str(report.gauge),
+        "gauge": gauge_line(report, words),
         "abbreviations": report.pattern.abbreviations,
         "measures": _table(tables.measures_table(report.sizes)),
         "fit": _table(tables.fit_table(report.sizes)),
