@@ -211,6 +211,21 @@ def test_stitches_before_the_first_written_row_have_no_number() -> None:
     assert rows[1].side is Side.WS
 
 
+@pytest.mark.parametrize("over", [7, 12])
+def test_what_is_knitted_over_waste_yarn_stays_in_its_columns(over: int) -> None:
+    """It had new ones, 28 squares beside the stitches that lay under the waste yarn."""
+    text = f"""
+    Cast on 12 sts. Join in the round.
+    Rnds 1-2: Knit.
+    With waste yarn, knit next {over} sts; slip them back to be worked again.
+    K{over}.
+    Rnd 3: Knit.
+    """
+    shown = chart(read(text), folded=False)
+    assert shown.width == 12
+    assert [cell.column for cell in shown.rows[2].worked][:over] == list(range(over))
+
+
 def test_repeats_stand_in_a_frame_that_says_how_often() -> None:
     rib = chart(RIB)
     assert (rib.width, rib.across, len(rib.rows), rib.blocks[0].times) == (4, 6, 1, 10)
