@@ -154,6 +154,8 @@ class Comparison:
     True
     >>> "clinician" in found.cautions[0]
     True
+    >>> found.notes  # a flap as its name alone asks for it
+    ()
     """
 
     foot: Foot
