@@ -52,7 +52,8 @@ _SLASH = "M.18 .85L.82 .15"  # rises to the right
 _BACKSLASH = "M.82 .85L.18 .15"  # rises to the left
 _TENT = "M.15 .82L.5 .18L.85 .82"
 _V = "M.2 .2L.5 .78L.8 .2"
-_M = "M.2 .8V.22L.5 .6L.8 .22V.8"
+_M_LEFT, _M_RIGHT = "M.09 .8V.22L.36 .6L.63 .22V.8", "M.37 .8V.22L.64 .6L.91 .22V.8"
+_WEDGE_LEFT, _WEDGE_RIGHT = "M.05 .5L.28 .32V.68Z", "M.95 .5L.72 .32V.68Z"
 
 SYMBOLS = (
     Symbol("empty square", "k", "p"),
@@ -77,12 +78,12 @@ SYMBOLS = (
     Symbol("crossed loop", "ktbl", "ptbl", "M.3 .85C.95 .4 .75 .12 .5 .12S.05 .4 .7 .85"),
     Symbol("crossed loop with a dot", "ptbl", "ktbl",
            "M.3 .85C.95 .4 .75 .12 .5 .12S.05 .4 .7 .85", _disc(0.5, 0.33, 0.1)),
-    Symbol("M with a bar to the left", "m1l", "m1lp", _M + "M.2 .22H.02"),
-    Symbol("M with a bar to the right", "m1r", "m1rp", _M + "M.8 .22H.98"),
-    Symbol("M with a bar to the left and a dot", "m1lp", "m1l", _M + "M.2 .22H.02",
-           _disc(0.5, 0.84, 0.1)),
-    Symbol("M with a bar to the right and a dot", "m1rp", "m1r", _M + "M.8 .22H.98",
-           _disc(0.5, 0.84, 0.1)),
+    Symbol("M, a wedge to the left", "m1l", "m1lp", _M_RIGHT, _WEDGE_LEFT),
+    Symbol("M, a wedge to the right", "m1r", "m1rp", _M_LEFT, _WEDGE_RIGHT),
+    Symbol("M, a wedge to the left and a dot", "m1lp", "m1l", _M_RIGHT,
+           _WEDGE_LEFT + _disc(0.64, 0.84, 0.1)),
+    Symbol("M, a wedge to the right and a dot", "m1rp", "m1r", _M_LEFT,
+           _WEDGE_RIGHT + _disc(0.36, 0.84, 0.1)),
     Symbol("fork", "kfb", "", "M.5 .88V.55L.22 .15M.5 .55L.78 .15"),
     Symbol("fork with a dot", "pfb", "", "M.5 .88V.55L.22 .15M.5 .55L.78 .15",
            _disc(0.5, 0.24, 0.1)),
