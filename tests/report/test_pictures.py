@@ -247,6 +247,16 @@ def test_nothing_on_paper_is_set_in_less_than_seven_points(design: str, tmp_path
         assert min(size for sheet in sheets for size, _ in sheet) > 7.0
 
 
+def test_a_chart_that_larger_letters_keep_upright_stays_so() -> None:
+    coarse = FINE.replace("40", "19").replace("54", "27").replace("27 cm", "25.3 cm")
+    (size,) = report_of(read_design(coarse.replace("26 cm", "23.7 cm"))).sizes
+    chart = size.pictures[1]
+    assert max(read_chart(part.bare).width for part in chart.parts) == 54
+    assert [part.text > 11.5 for part in chart.parts] == [False, True]
+    assert not chart.is_wide
+    assert all(part.width / part.text <= 69 for part in chart.parts)
+
+
 def test_small_print_in_one_part_of_one_chart_is_found(tmp_path: Path) -> None:
     part = made().sizes[0].pictures[1].parts[0]
     assert part.bare.count('font-size="11.5"') > 10

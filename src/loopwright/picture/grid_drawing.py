@@ -26,6 +26,8 @@ __all__ = ["SQUARE", "draw"]
 
 _TEXT = 11.5  # px, at least
 _SHEET = 99.0, 69.0  # px of a chart's width and height to 1 of text: 7 pt on a sheet on its side
+_UPRIGHT = 68.5  # the same of the width on an upright sheet of A4, which a chart goes on
+_SOMEWHAT = 13.0  # px, if letters of this size do
 _LARGEST = 18.0  # px: digits are three quarters as high, and a row is 14
 
 
@@ -112,7 +114,9 @@ def _laid_out(grid: Grid, labels: list[str], text: float) -> tuple[_Sheet, float
 
 def _text_size(width: float, height: float) -> float:
     """Return the size of letters that a print of a chart, as large as its sheet, can do with."""
-    return min(max(_TEXT, width / _SHEET[0], height / _SHEET[1]), _LARGEST)
+    upright = width / _UPRIGHT
+    across = upright if upright <= _SOMEWHAT else width / _SHEET[0]
+    return min(max(_TEXT, across, height / _SHEET[1]), _LARGEST)
 
 
 def _title(grid: Grid) -> str:

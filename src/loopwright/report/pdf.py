@@ -15,7 +15,7 @@ import typst
 from loopwright.fit.fit import UNMEASURED
 from loopwright.pattern import Words
 from loopwright.report import tables
-from loopwright.report.data import Picture, SizeReport, SockReport
+from loopwright.report.data import Kind, Picture, SizeReport, SockReport
 from loopwright.report.instructions import by_heading
 from loopwright.report.page import asset, cautions, fit_cautions, gauge_line, paragraphs
 
@@ -67,9 +67,20 @@ def _data(report: SockReport, words: Words) -> dict[str, Any]:
         ],
         "schematic": {"title": report.schematic.title, "parts": _drawn(report.schematic)},
         "letters": _table(tables.schematic_table(report.sizes)),
-        "pictures": [_picture(picture, size) for size in report.sizes for picture in size.pictures],
+        "pictures": _pictures(report),
         "version": version("loopwright"),
     }
+
+
+def _pictures(report: SockReport) -> list[dict[str, Any]]:
+    """Return the pictures; where one chart has to lie on its side, they all do."""
+    pictures = [picture for size in report.sizes for picture in size.pictures]
+    wide = any(one.is_wide for one in pictures if one.kind is Kind.CHART)
+    return [
+        _picture(picture, size) | ({"is_wide": wide} if picture.kind is Kind.CHART else {})
+        for size in report.sizes
+        for picture in size.pictures
+    ]
 
 
 def _picture(picture: Picture, size: SizeReport) -> dict[str, Any]:
