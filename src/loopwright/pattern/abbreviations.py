@@ -16,12 +16,13 @@ __all__ = ["EXPLAINED", "explained"]
 
 # Terms of the text besides stitches: how they are spelt, and what they stand for.
 EXPLAINED = {
-    "RS": "right side",
-    "WS": "wrong side",
+    "RS": "right side: the outside of a sock",
+    "WS": "wrong side: the inside of a sock",
+    "cdd": "centred double decrease: slip 2 sts together knitwise, k1, pass the slipped sts over",
     "ds": "double stitch: after a turn, slip the next st purlwise with yarn in front and pull the "
     "yarn up and over the needle until both legs show: they count as one st",
     "gap": "the place where an earlier row was turned",
-    "kwise": "knitwise",
+    "kwise": "knitwise: as if to knit",
     "m1l": "make one left: lift the strand before the next st with the needle from "
     "front to back, and knit it through the back loop",
     "m1lp": "make one left, purled: lift the strand before the next st with the needle from "
@@ -30,14 +31,14 @@ EXPLAINED = {
     "back to front, and knit it through the front loop",
     "m1rp": "make one right, purled: lift the strand before the next st with the needle from "
     "back to front, and purl it through the front loop",
-    "pwise": "purlwise",
+    "pwise": "purlwise: as if to purl",
     "rep": "repeat",
-    "rnd": "round",
+    "rnd": "round (rnds: rounds)",
     "sl": "slip",
-    "st": "stitch",
-    "tbl": "through the back loop",
+    "st": "stitch (sts: stitches)",
+    "tbl": "through the back loop, so that the stitch is twisted",
     "w&t": "wrap and turn: bring the yarn round the next st, which stays unworked, and turn",
-    "with wraps": "work each wrapped st together with its wrap, and each ds as one st",
+    "with wraps": "work each st together with the wrap or the second leg that belongs to it",
     "wyib": "with yarn in back",
     "wyif": "with yarn in front",
 }
@@ -80,5 +81,6 @@ def _needed(text: str, stitches: StitchTable) -> Iterator[tuple[str, str]]:
     for word in sorted(set(re.findall(r"[a-z][a-z0-9]*", body.lower()))):
         key = _OTHER_WORDS.get(word, word)
         stem = key if key in stitches else key.rstrip("0123456789")
-        if stem in stitches and stem not in EXPLAINED and stitch_word(stem, stitches):
-            yield (word if key in stitches else stem), stitches[stem].name
+        short = word if key in stitches else stem
+        if stem in stitches and short not in EXPLAINED and stitch_word(stem, stitches):
+            yield short, EXPLAINED.get(stem, stitches[stem].name)

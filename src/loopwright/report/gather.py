@@ -15,7 +15,7 @@ from loopwright.fit.sample import Sample
 from loopwright.fit.threads import one_thread
 from loopwright.gauge import Gauge
 from loopwright.making import Work
-from loopwright.pattern import Pattern, Section, Step
+from loopwright.pattern import Pattern, Section, Step, explained
 from loopwright.pattern.knit import knit_on
 from loopwright.picture.chart import Chart, charts
 from loopwright.picture.grid_key import key_entries, key_notes
@@ -26,7 +26,6 @@ from loopwright.picture.stages import stages
 from loopwright.picture.svg import Picture as Drawn
 from loopwright.report.chart_sheets import cut, without_waiting
 from loopwright.report.data import KeyLine, Kind, Picture, SizeReport, SockReport
-from loopwright.report.glossary import glossary
 from loopwright.sock.sock import Sock
 from loopwright.yarn import Yarn, YarnNeed, strand_uses, yarn_need
 
@@ -73,8 +72,7 @@ def report_of(
     Heel, step by step: what is where
     Heel, stitch by stitch
     """
-    bare = told.pattern()
-    pattern = attrs.evolve(bare, abbreviations=glossary(bare, words=told.words))
+    pattern = explained(told.pattern(), words=told.words)
     socks = told.design.socks
     sizes = tuple(
         _size(pattern, place, name, sock, on_step) for place, (name, sock) in enumerate(socks)
