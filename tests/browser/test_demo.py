@@ -206,6 +206,18 @@ def test_a_chart_begins_where_its_rounds_begin(visit: Visit, sheet: Path) -> Non
             assert abs(right if wider else left) < 1
 
 
+@pytest.mark.parametrize("width", [360, 959, 961, 1215, 1217, 1600])
+def test_no_table_is_cut_at_the_edge(visit: Visit, sheet: Path, width: int) -> None:
+    """The widest, with all sizes in it; its last columns could only be reached by scrolling."""
+    visit.open(sheet)
+    visit.page.set_viewport_size({"width": width, "height": 800})
+    hidden = visit.page.locator(".wide:has(table):visible").evaluate_all(
+        "all => all.map(one => one.scrollWidth - one.clientWidth)"
+    )
+    assert len(hidden) >= 4
+    assert max(hidden) == 0
+
+
 def test_there_is_a_box_for_every_round(visit: Visit, sheet: Path) -> None:
     visit.open(sheet)
     visit.choose("size", "0")

@@ -13,7 +13,7 @@ from collections.abc import Iterable
 
 import attrs
 
-from loopwright.fit.fit import Stretch
+from loopwright.fit.fit import Stretch, per_cent
 from loopwright.fit.limits import Limit
 from loopwright.picture.schematic import lettered
 from loopwright.report.data import SizeReport
@@ -123,8 +123,8 @@ def _girths(stretch: Stretch) -> tuple[str, str, str, str, str]:
 
 
 def _chance(stretch: Stretch, limit: Limit) -> str:
-    chance = 100 * stretch.chance_over(limit.stretch)
-    return f"{chance:.0f} % over {limit.stretch:.2f}"
+    chance = per_cent(stretch.chance_over(limit.stretch))
+    return f"{chance.replace('under', '<').replace('over', '>')} over {limit.stretch:.2f}"
 
 
 def yarn_table(sizes: Iterable[SizeReport]) -> Table:
