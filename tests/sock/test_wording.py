@@ -2,16 +2,31 @@
 
 from __future__ import annotations
 
+import attrs
 import pytest
 
-from loopwright.fabric import check
+from loopwright.errors import KnitError
+from loopwright.fabric import check, same_fabric
 from loopwright.gauge import Gauge
 from loopwright.pattern import Pattern, knit, of_size, read, review, write
-from loopwright.pattern.items import k, p
-from loopwright.pattern.steps import Note, ProvisionalCastOn, Recapture, TakeOut, UseYarn, WasteRow
+from loopwright.pattern.items import Run, k, p
+from loopwright.pattern.steps import (
+    Note,
+    Part,
+    ProvisionalCastOn,
+    Recapture,
+    RepeatRounds,
+    Row,
+    Step,
+    TakeOut,
+    UseYarn,
+    WasteRow,
+)
 from loopwright.sock import Design, Foot, Sock, heels
-from loopwright.sock.heels import Flap, Forethought
+from loopwright.sock.heels import Flap, Forethought, ShortRow
 from loopwright.sock.legs import PatternedLeg, ShapedLeg
+from loopwright.sock.shortrows import ShortRows, Turning
+from loopwright.sock.toes import ShortRowToe
 from loopwright.sock.wedge import Placement, Wedge
 
 FEET = {name: Foot.of(length=length, ball_girth=girth) for name, length, girth in (
@@ -43,6 +58,43 @@ def test_the_only_waste_yarn_and_the_same_yarn_need_no_name() -> None:
         assert "waste yarn called" not in text
         assert "the waste yarn, taking the strand at the first corner" in text
         assert "\nRejoin yarn.\n" in text
+
+
+@pytest.mark.parametrize("direction", ["cuff down", "toe up"])
+@pytest.mark.parametrize("turning", Turning)
+def test_with_wraps_is_said_where_there_are_some(turning: Turning, direction: str) -> None:
+    """The row back into the round said it of 34 stitches, whose wraps were all worked by then.
+
+    Said of none in a step, the fabric is another; so nowhere is it said for nothing.
+    """
+    rows = ShortRows(turning=turning)
+    heel, toe = ShortRow(rows=rows), ShortRowToe(rows=rows)
+    foot = Foot.of(length="16 cm", ball_girth="15.5 cm")
+    sock = Sock(foot=foot, gauge=Gauge.of(14, 20), heel=heel, toe=toe, direction=direction)
+    pattern = sock.pattern()
+    fabric = knit(pattern)
+    bare = [_without_wraps(step) for step in pattern.steps]
+    said = [at for at, step in enumerate(pattern.steps) if step != bare[at]]
+    assert len(said) >= 2
+    for at in said:
+        steps = [*pattern.steps[:at], bare[at], *pattern.steps[at + 1 :]]
+        try:
+            without = knit(attrs.evolve(pattern, steps=steps))
+        except KnitError:
+            continue  # the legs of double stitches are too many then
+        assert not same_fabric(fabric, without), pattern.steps[at]
+
+
+def _without_wraps(step: Step) -> Step:
+    if isinstance(step, RepeatRounds):
+        return attrs.evolve(step, steps=[_without_wraps(one) for one in step.steps])
+    if isinstance(step, Row | Part):
+        items = [
+            attrs.evolve(item, with_wraps=False) if isinstance(item, Run) else item
+            for item in step.items
+        ]
+        return attrs.evolve(step, items=items)
+    return step
 
 
 @pytest.mark.parametrize(

@@ -16,7 +16,7 @@ from loopwright.choice import Choice
 from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.pattern.items import Item, Run, Turn, WrapTurn
-from loopwright.pattern.steps import Row, Side, Step
+from loopwright.pattern.steps import Part, Row, Side, Step
 from loopwright.pattern.values import To, Where
 from loopwright.sock.rounds import repeated
 
@@ -124,6 +124,10 @@ class ShortRows:
             return repeated(longer, numbers.side)
         last = tuple(attrs.evolve(row, items=(*row.items[:-1], Turn())) for row in longer)
         return [*repeated(longer, numbers.side - 1), *last]
+
+    def across(self, numbers: ShortRowNumbers) -> Part:
+        """Return what goes across all of it then; a double stitch may still wait, no wrap does."""
+        return Part((Run("k", numbers.width, with_wraps=self.turning is Turning.DOUBLE),))
 
     def _one(self, side: Side, to: To | int, *more: Item, begins: bool = False) -> Row:
         key = "k" if side is Side.RS else "p"

@@ -321,7 +321,7 @@ class ShortRowToe:
             *self.rows.inward(numbers),
             *self.rows.outward(numbers),
             # Past the last turn, so that the closing begins at the corner where the yarn is.
-            Part((Run("k", numbers.width, with_wraps=True),)),
+            self.rows.across(numbers),
             BeginHere(),
             self.closing.step(),
             *_ridge(self.closing),
@@ -337,7 +337,7 @@ class ShortRowToe:
             Row((Run("p", To()),), side=Side.WS),
             *self.rows.inward(numbers),
             *self.rows.outward(numbers),
-            Part((Run("k", half, with_wraps=True),)),
+            self.rows.across(numbers),
             Note(f"Lift the strands between the {half} sts cast on over waste yarn on the needle."),
             Recapture("toe", "last", count=2 * half),
             SCISSORS,

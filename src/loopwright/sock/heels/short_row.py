@@ -11,8 +11,7 @@ from typing import ClassVar
 
 import attrs
 
-from loopwright.pattern.items import Run
-from loopwright.pattern.steps import BeginHere, Part, Step
+from loopwright.pattern.steps import BeginHere, Step
 from loopwright.sock.heels.gusset import MiniGusset
 from loopwright.sock.heels.heel import Corners, HeelNumbers, Setting, corner_round, heel
 from loopwright.sock.shortrows import ShortRowNumbers, ShortRows
@@ -107,7 +106,7 @@ def short_row_steps(setting: Setting, rows: ShortRows, gusset: int, corners: Cor
         *mini.increases(setting, first="heel"),
         *rows.inward(numbers.rows),
         *rows.outward(numbers.rows),
-        Part((Run("k", numbers.rows.width, with_wraps=True),)),
+        rows.across(numbers.rows),
         BeginHere(count=foot.stitches),
         *foot.arranged(),
         *corner_round(foot, corners),
