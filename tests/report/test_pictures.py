@@ -252,9 +252,9 @@ def test_a_chart_that_larger_letters_keep_upright_stays_so() -> None:
     (size,) = report_of(read_design(coarse.replace("26 cm", "23.7 cm"))).sizes
     chart = size.pictures[1]
     assert max(read_chart(part.bare).width for part in chart.parts) == 54
-    assert [part.text > 11.5 for part in chart.parts] == [False, True]
+    assert [part.letters_px > 11.5 for part in chart.parts] == [False, True]
     assert not chart.is_wide
-    assert all(part.width / part.text <= 69 for part in chart.parts)
+    assert all(part.width / part.letters_px <= 69 for part in chart.parts)
 
 
 def test_small_print_in_one_part_of_one_chart_is_found(tmp_path: Path) -> None:

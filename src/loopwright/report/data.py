@@ -85,7 +85,7 @@ class Picture:
     (900.0, 200.0, True)
     >>> [picture.name for picture in wide.files], wide.shown == wide.svg
     (['leg'], True)
-    >>> Picture("key", "Key", "<svg><text>Sole</text></svg>").text
+    >>> Picture("key", "Key", "<svg><text>Sole</text></svg>").letters_px
     12.0
     """
 
@@ -119,14 +119,14 @@ class Picture:
         return self._box[1]
 
     @property
-    def text(self) -> float:
+    def letters_px(self) -> float:
         """Size of its smallest letters, CSS px; 12 where it has none."""
         return min(map(float, re.findall(r'font-size="([\d.]+)"', self.shown)), default=12.0)
 
     @property
     def is_wide(self) -> bool:
         """Whether it wants a sheet that lies on its side."""
-        return any(one.width > _UPRIGHT * one.text for one in self.parts or (self,))
+        return any(one.width > _UPRIGHT * one.letters_px for one in self.parts or (self,))
 
     @property
     def _box(self) -> tuple[float, float]:

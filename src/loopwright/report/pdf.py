@@ -102,7 +102,7 @@ def _drawn(picture: Picture) -> list[dict[str, Any]]:
             "svg": part.shown,
             "width": part.width,
             "height": part.height,
-            "text": part.text,
+            "text": part.letters_px,
         }
         for part in picture.parts or (picture,)
     ]
