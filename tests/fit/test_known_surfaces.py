@@ -20,7 +20,7 @@ GAUGE = Gauge(3.2, 4.4)
 
 
 def _surface(net: Net) -> Surface:
-    return Surface(relax(net), net.triangles()[0])
+    return Surface(relax(net), net.triangles[0])
 
 
 def _ring_mm(surface: Surface, first: int, n: int) -> float:
@@ -48,7 +48,7 @@ def test_a_circle_increased_by_six_to_eight_stitches_a_round_lies_flat(increases
     net = disc(increases, 12, course_mm=increases * 3.0 / (2 * np.pi))
     surface = _surface(net)
     spread = np.linalg.svd(surface.vertices_mm - surface.vertices_mm.mean(axis=0))[1]
-    assert spread[2] < 0.15 * spread[1]
+    assert spread[2] < 0.02 * spread[1]
     assert spread[1] > 0.9 * spread[0]
     radius = np.linalg.norm(surface.vertices_mm[-increases * 13 :] - surface.vertices_mm[0], axis=1)
     # An increase draws its course in a little: 4 % over twelve rounds.
@@ -135,7 +135,7 @@ def test_gauss_and_bonnet_hold_on_any_fabric_in_any_place(
         live = knitter.round(live, [2] * twice + [1] * (len(live) - 2 * twice))
     net = knitter.net()
     place = np.random.default_rng(seed).normal(size=(net.n, 3))
-    surface = Surface(place, net.triangles()[0])
+    surface = Surface(place, net.triangles[0])
     characteristic = surface.euler_characteristic
     assert characteristic == 0  # a tube
     assert surface.angle_deficits.sum() == pytest.approx(2 * np.pi * characteristic, abs=1e-9)

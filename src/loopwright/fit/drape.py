@@ -21,7 +21,6 @@ are not computed, for nobody has measured a hand-knitted fabric's stiffness well
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Final
 
 import attrs
@@ -33,7 +32,7 @@ from loopwright.errors import ShapeError
 from loopwright.fit.footform import FootForm
 from loopwright.fit.girths import Route, route
 from loopwright.fit.shape import Shape
-from loopwright.fit.springs import Springs, minimise
+from loopwright.fit.springs import Reals, Solve, Springs, minimise
 from loopwright.fit.surface import Surface
 from loopwright.fit.threads import one_thread
 
@@ -179,11 +178,12 @@ def _settled(
     skin = _Skin.of(body)
     springs = _membrane(shape, membrane)
     along, across = springs.factorised(anchor=_SLIDING), springs.factorised(anchor=_CONTACT)
-    place = np.array(start_mm, np.float64)
+    rows: Reals = np.array(np.transpose(start_mm), np.float64, order="C")
     for _ in range(_RENEWALS):
-        forces = _Forces(springs, skin, skin.nearest_at(place))
-        solve = _Split(along, across, skin.normals[forces.at])
-        place = minimise(forces, place, solve, _STEPS)
+        forces = _Forces(springs, skin, skin.nearest_at(rows.T))
+        solve = _Split(along, across, skin.normals[forces.at].T)
+        rows = minimise(forces, rows, solve, _STEPS)
+    place = rows.T.astype(np.float64)
     for _ in range(_PUSHES):  # what the springs' balance leaves inside goes to the skin
         gap, normals = skin.gap_mm(place)
         place -= np.minimum(gap, 0.0)[:, None] * normals
@@ -217,12 +217,12 @@ class _Skin:
         _, neighbours = tree.query(points, k=_NEIGHBOURS)
         return cls(points, np.concatenate([normals, blended]), tree, neighbours)
 
-    def nearest_at(self, place: Floats) -> Ints:
+    def nearest_at(self, place: Reals) -> Ints:
         """Number of the nearest point of the skin to each vertex."""
         _, at = self.tree.query(place)
         return np.asarray(at, np.int64)
 
-    def followed(self, place: Floats, at: Ints) -> Ints:
+    def followed(self, place: Reals, at: Ints) -> Ints:
         """As `nearest_at`, from points that were the nearest a step ago: a third of the time."""
         at, moving = at.copy(), np.arange(len(at))
         while len(moving):
@@ -250,12 +250,12 @@ class _Forces:
     skin: _Skin
     at: Ints
 
-    def __call__(self, place: Floats) -> tuple[float, Floats]:
-        self.at = self.skin.followed(place, self.at)
+    def __call__(self, place: Reals) -> tuple[float, Reals]:
+        self.at = self.skin.followed(place.T, self.at)
         normals = self.skin.normals[self.at]
-        off = place - self.skin.points_mm[self.at]
+        off = place.T - self.skin.points_mm[self.at]
         depth = np.minimum(np.einsum("ij,ij->i", off, normals), 0.0)
-        gradient = _CONTACT * depth[:, None] * normals
+        gradient = np.ascontiguousarray((_CONTACT * depth[:, None] * normals).T)
         energy = 0.5 * _CONTACT * float(depth @ depth)
         return energy + self.springs.add(place, gradient), gradient
 
@@ -264,18 +264,18 @@ class _Forces:
 class _Split:
     """Solves apart for what lies along the skin and what lies across it; symmetric, positive."""
 
-    along: Callable[[Floats], Floats]
-    across: Callable[[Floats], Floats]
-    normals: Floats
+    along: Solve
+    across: Solve
+    normals: Reals  # rows
 
-    def __call__(self, right: Floats) -> Floats:
+    def __call__(self, right: Reals) -> Reals:
         upright, flat = self._parts(right)
         _, slid = self._parts(self.along(flat))
-        return slid + self.across(upright[:, None]) * self.normals
+        return slid + self.across(upright[None]) * self.normals
 
-    def _parts(self, vectors: Floats) -> tuple[Floats, Floats]:
-        upright = np.einsum("ij,ij->i", vectors, self.normals)
-        return upright, vectors - upright[:, None] * self.normals
+    def _parts(self, vectors: Reals) -> tuple[Reals, Reals]:
+        upright = np.einsum("ij,ij->j", vectors, self.normals)
+        return upright, vectors - upright * self.normals
 
 
 def _membrane(shape: Shape, membrane: Membrane) -> Springs:

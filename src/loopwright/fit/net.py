@@ -10,6 +10,7 @@ springs and its triangles the surface.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cached_property
 
 import attrs
 import numpy as np
@@ -136,8 +137,9 @@ class Net:
             return np.empty((0, 2), np.int64), np.empty(0)
         return np.concatenate([p[0] for p in parts]), np.concatenate([p[1] for p in parts])
 
+    @cached_property
     def triangles(self) -> tuple[Ints, Floats]:
-        """Return triangles, shape (t, 3), and their corners laid flat, shape (t, 3, 2), mm."""
+        """Triangles, shape (t, 3), and their corners laid flat, shape (t, 3, 2), mm."""
         if not self.polygons:
             return np.empty((0, 3), np.int64), np.empty((0, 3, 2))
         taken = self._taken_diagonals()

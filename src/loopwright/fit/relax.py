@@ -4,17 +4,14 @@ Energy, with lengths in mm and the stiffness of one edge as the unit of force pe
 
     E(x) = sum over edges, chords  k/2 (|x_a - x_b| - rest)^2     k = 1 on edges, 1/10 on chords
          + b/2 |L x|^2                                            bending
-         + sum over struts  1/2 min(|x_c - x_d| - least, 0)^2     thickness
+         + sum over hinges  h/2 max(|bend| - 60 degrees, 0)^2     thickness
          - p V(x)                                                 slight pressure from inside
 
 L is the cotangent Laplacian of the cells laid flat, without rows for the boundary, so a fabric
-bent along a cylinder or cone costs what its curvature says and a flat one nothing. V is the volume
-with openings closed (see `loopwright.fit.air`). The farther a piece lies open, the less pressure it
-holds, and the more bending is laid on it instead: b and p are those of a closed sock.
-
-A strut stands between the far corners c, d of two neighbouring triangles and pushes only when
-they fold by more than 60 degrees: a fabric has a thickness, and two neighbouring stitches can't lie
-face to face. Without it the seams and the narrow bands of a wedge close like the pages of a book.
+bent along a cylinder or cone costs what its curvature says and a flat one nothing. The hinges are
+told in `loopwright.fit.hinges`. V is the volume with openings closed (see `loopwright.fit.air`);
+its push is taken anew every few steps. The farther a piece lies open, the less pressure it holds,
+and the more bending is laid on it instead: b and p are those of a closed sock.
 
 Minimised by a limited-memory quasi-Newton method whose first Hessian is the factorised Laplacian
 of the edges, in single precision: it only steers. Block matrices that know the edges' directions
@@ -29,7 +26,6 @@ curl. The relaxed shape is that of a limp, even, weightless fabric, slightly blo
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from functools import partial
 from typing import Final
 
@@ -37,12 +33,14 @@ import attrs
 import numpy as np
 import scipy.sparse as sp
 from numpy.typing import NDArray
+from scipy.sparse.csgraph import connected_components
 
 from loopwright.fit.air import Air
+from loopwright.fit.hinges import Hinges
 from loopwright.fit.net import Net
-from loopwright.fit.springs import Springs, memory, minimise
+from loopwright.fit.springs import Reals, Solve, Springs, memory, minimise
 from loopwright.fit.start import lay_out
-from loopwright.fit.surface import Surface, join_edges
+from loopwright.fit.surface import SurfaceEdges, area_vectors, bend_cosines, join_edges
 
 __all__ = ["SCHEDULE", "Stage", "relax"]
 
@@ -50,9 +48,6 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 _EDGE, _CHORD = 1.0, 0.1  # stiffness; a fabric shears more easily than it stretches (no source)
-_STRUT = 2.5
-_SHARPEST = np.cos(np.radians(60))  # of the fold at which a strut begins to push; no source
-_WATCHED = 1.06  # struts up to this much longer than their least length are watched
 
 
 @attrs.frozen
@@ -79,12 +74,14 @@ SCHEDULE: Final = (
     Stage(0.3, 2e-4, 10),
     Stage(0.03, 2e-4, 20),
     Stage(0.0037, 2e-4, 20),
-    Stage(0.0037, 8e-5, 60),
+    Stage(0.0025, 8e-5, 70),
 )
-_FLAT: Final = 4.0  # times more bending in a flat piece, which no air keeps from crumpling
-_EVERY: Final = 10  # steps until the struts to be watched are chosen anew
+_OPEN: Final = 6.0  # more bending the farther a piece lies open, for no air keeps it from
+_FLAT: Final = 0.9  # crumpling: 6.5 times as much half open, 61 times in a flat piece
+_EVERY: Final = 10  # steps until the push of the air and the hinges to be watched are found anew
 _USUAL: Final = 10_000  # loops of a sock, for which the schedule is
 _AT_MOST: Final = 3.0  # times as many steps
+_SINGLE: Final = np.float32  # what the solver moves through memory; see `springs`
 _STEER: Final = 1.4  # stiffness of an edge with its share of the chords, as the steps take it
 
 
@@ -105,32 +102,37 @@ def relax(
     ndarray, shape (n, 3), mm
         With the right side outside. Deterministic for the same input.
     """
-    springs = _springs(net)
-    if not len(springs.rest_mm):
-        return np.zeros((net.n, 3)) if start_mm is None else np.array(start_mm, np.float64)
-    place = lay_out(net.n, springs.pairs, springs.rest_mm) if start_mm is None else start_mm
-    place = np.array(place, np.float64)
-    triangles, flat = net.triangles()
-    if Surface(place, triangles).volume_mm3 < 0:
-        place[:, 2] *= -1  # the start doesn't know left from right
-    air = Air.of(net.n, triangles)
-    bending = _bending(net.n, triangles, flat)
-    struts = _Struts.of(net.n, triangles, flat)
-    steer = partial(_steer, _edges_only(net).factorised())
+    pairs, rest_mm, stiffness = _links(net)
+    start = lay_out(net.n, pairs, rest_mm) if start_mm is None else np.array(start_mm, np.float64)
+    if not len(pairs):
+        return start
+    triangles, flat = net.triangles
+    edges = join_edges(triangles, net.n)
+    air = Air.of(net.n, triangles, edges)
+    if np.vdot(start, air.push(start)) < 0:
+        start[:, 2] *= -1  # the layout doesn't know left from right
+    hinges = Hinges.of(triangles, flat, edges)
+    springs = Springs.of(net.n, pairs, rest_mm, stiffness, _SINGLE)
+    bending = _bending(net.n, triangles, flat, edges)
+    steer = _Steering.of(net)
+    middle = start.mean(axis=0)  # near it, numbers of single precision are the finest
+    place: Reals = np.array((start - middle).T, _SINGLE, order="C")
     for stage in schedule:
-        pairs = memory()
+        steps = memory()
         for _ in range(_spells(stage.steps, net.n)):
-            opened = _open(place, triangles)
-            bent = stage.bending * (1 + _FLAT * opened)
+            points = place.T.astype(np.float64)
+            normals = area_vectors(points, triangles)
+            opened = _open(normals)
+            bent = stage.bending * (1 + _OPEN * opened / (1 - _FLAT * opened))
+            push = stage.pressure * (1 - opened) ** 4 * air.push(points)
             forces = _Forces(
                 springs,
-                bent * bending,
-                struts.near(place),
-                air,
-                stage.pressure * (1 - opened) ** 4,
+                bending * _SINGLE(bent),
+                hinges.near(bend_cosines(normals, edges)),
+                np.ascontiguousarray(push.T, _SINGLE),
             )
-            place = minimise(forces, place, partial(steer, bent), _EVERY, pairs)
-    return place
+            place = minimise(forces, place, partial(steer, bent), _EVERY, steps)
+    return np.asarray(place.T.astype(np.float64) + middle)
 
 
 def _spells(steps: int, n: int) -> int:
@@ -140,81 +142,57 @@ def _spells(steps: int, n: int) -> int:
 
 
 @attrs.frozen(eq=False)
-class _Struts:
-    pairs: Ints
-    least_mm: Floats
-
-    @classmethod
-    def of(cls, n: int, triangles: Ints, flat: Floats) -> _Struts:
-        edges = join_edges(triangles, n)
-        a, b = edges.interior[:, 0], edges.interior[:, 1]
-        far, along, away = [], [], []
-        for k in (0, 1):
-            t = edges.faces[:, k]
-            corners, rows = triangles[t], np.arange(len(t))
-            p, q = (flat[t, (corners == v[:, None]).argmax(axis=1)] for v in (a, b))
-            third = ((corners != a[:, None]) & (corners != b[:, None])).argmax(axis=1)
-            reach, axis = flat[t, third] - p, q - p
-            span = np.maximum(np.linalg.norm(axis, axis=1), 1e-12)
-            far.append(corners[rows, third])
-            along.append(np.einsum("ij,ij->i", reach, axis) / span)
-            away.append(np.abs(axis[:, 0] * reach[:, 1] - axis[:, 1] * reach[:, 0]) / span)
-        squared = (along[0] - along[1]) ** 2 + away[0] ** 2 + away[1] ** 2
-        least = np.sqrt(squared + 2 * away[0] * away[1] * _SHARPEST)
-        return cls(np.stack(far, axis=1), least)
-
-    def near(self, place: Floats) -> _Struts:
-        """Those that may come to push soon."""
-        length = np.linalg.norm(place[self.pairs[:, 0]] - place[self.pairs[:, 1]], axis=1)
-        short = length < _WATCHED * self.least_mm
-        return _Struts(self.pairs[short], self.least_mm[short])
-
-    def add(self, place: Floats, gradient: Floats) -> float:
-        """Add the push to `gradient`; return the energy."""
-        span = place[self.pairs[:, 0]] - place[self.pairs[:, 1]]
-        length = np.maximum(np.linalg.norm(span, axis=1), 1e-12)
-        under = _STRUT * np.minimum(length - self.least_mm, 0.0)
-        push = (under / length)[:, None] * span
-        np.add.at(gradient, self.pairs[:, 0], push)
-        np.subtract.at(gradient, self.pairs[:, 1], push)
-        return 0.5 * float(under @ under) / _STRUT
-
-
-@attrs.frozen(eq=False)
 class _Forces:
     springs: Springs
     bending: sp.csr_array
-    struts: _Struts
-    air: Air
-    pressure: float
+    hinges: Hinges
+    push: Reals
 
-    def __call__(self, place: Floats) -> tuple[float, Floats]:
+    def __call__(self, place: Reals) -> tuple[float, Reals]:
         """Energy and its gradient."""
-        gradient = self.bending @ place
+        gradient = np.stack([self.bending @ row for row in place])
         energy = 0.5 * float(np.vdot(place, gradient))
+        energy -= float((place * self.push).sum(dtype=np.float64))  # by far the largest term
+        gradient -= self.push
         energy += self.springs.add(place, gradient)
-        energy += self.air.add(place, gradient, self.pressure)
-        energy += self.struts.add(place, gradient)
+        energy += self.hinges.add(place, gradient)
         return energy, gradient
 
 
-def _edges_only(net: Net) -> Springs:
-    """What steers: without chords it takes a third of the time, and as many steps."""
-    return Springs.of(net.n, net.edges, net.rest_mm, np.full(len(net.edges), _STEER))
+@attrs.frozen(eq=False)
+class _Steering:
+    """The first inverse Hessian: that of the edges, without the chords.
+
+    With them it takes three times as long, for as many steps.
+    """
+
+    solve: Solve
+    piece: Ints  # the number of each vertex's piece
+    share: Floats  # one over the piece's size
+
+    @classmethod
+    def of(cls, net: Net) -> _Steering:
+        stiffness = np.full(len(net.edges), _STEER)
+        springs = Springs.of(net.n, net.edges, net.rest_mm, stiffness)
+        links = sp.coo_array((stiffness, net.edges.T), shape=(net.n, net.n))
+        piece = connected_components(links, directed=False)[1]
+        return cls(springs.factorised(), piece, 1 / np.bincount(piece))
+
+    def __call__(self, bending: float, right: Reals) -> Reals:
+        """Solve, and let no piece drift; bending adds to the Laplacian at short waves."""
+        mean = [np.bincount(self.piece, row) * self.share for row in right]
+        still = right - np.stack(mean).astype(right.dtype)[:, self.piece]
+        return self.solve(still) * right.dtype.type(1 / (1 + 2 * bending))
 
 
-def _steer(solve: Callable[[Floats], Floats], bending: float, right: Floats) -> Floats:
-    return solve(right) / (1 + 2 * bending)  # bending adds to the Laplacian at short waves
-
-
-def _springs(net: Net) -> Springs:
+def _links(net: Net) -> tuple[Ints, Floats, Floats]:
+    """Edges and chords as pairs of vertices, their rest lengths and their stiffness."""
     chords, spans = net.chords()
     stiffness = np.repeat([_EDGE, _CHORD], [len(net.edges), len(chords)])
-    pairs = np.concatenate([net.edges, chords])
-    return Springs.of(net.n, pairs, np.concatenate([net.rest_mm, spans]), stiffness)
+    return np.concatenate([net.edges, chords]), np.concatenate([net.rest_mm, spans]), stiffness
 
 
-def _bending(n: int, triangles: Ints, flat: Floats) -> sp.csr_array:
+def _bending(n: int, triangles: Ints, flat: Floats, edges: SurfaceEdges) -> sp.csr_array:
     """L'L of the cells laid flat."""
     rows, columns, weights = [], [], []
     for i, j, k in ((0, 1, 2), (1, 2, 0), (2, 0, 1)):
@@ -229,16 +207,17 @@ def _bending(n: int, triangles: Ints, flat: Floats) -> sp.csr_array:
     link = link + link.T
     laplacian = sp.diags_array(np.asarray(link.sum(axis=1)).ravel()) - link
     inner = np.ones(n)
-    inner[join_edges(triangles, n).boundary.ravel()] = 0.0
+    inner[edges.boundary.ravel()] = 0.0
     laplacian = sp.diags_array(inner) @ laplacian
-    return (laplacian.T @ laplacian).tocsr()
+    squared = (laplacian.T @ laplacian).tocsr().astype(_SINGLE)
+    at = (squared.data, squared.indices.astype(np.int32), squared.indptr.astype(np.int32))
+    return sp.csr_array(at, shape=(n, n))
 
 
-def _open(place: Floats, triangles: Ints) -> float:
+def _open(normals: Floats) -> float:
     """How far the surface lies open: 0 where it closes round a volume, 1 where it is flat.
 
     The sum of the area vectors as a share of the area.
     """
-    areas = Surface(place, triangles).area_vectors_mm2
-    whole = float(np.linalg.norm(areas, axis=1).sum())
-    return float(np.linalg.norm(areas.sum(axis=0))) / whole if whole else 1.0
+    whole = float(np.linalg.norm(normals, axis=1).sum())
+    return float(np.linalg.norm(normals.sum(axis=0))) / whole if whole else 1.0

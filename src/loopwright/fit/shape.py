@@ -114,7 +114,7 @@ class Shape:
     @property
     def _corners(self) -> NDArray[np.bool_]:
         """Inner vertices whose angles at rest add up to less than those of a box's corner."""
-        triangles, flat = self.net.triangles()
+        triangles, flat = self.net.triangles
         at_rest = np.zeros(self.net.n)
         for k in range(3):
             u, v = flat[:, (k + 1) % 3] - flat[:, k], flat[:, (k + 2) % 3] - flat[:, k]
@@ -178,4 +178,4 @@ def shape(fabric: Fabric, gauge: Gauge, *, start_mm: Floats | None = None) -> Sh
         )
     with one_thread():
         place = relax(net, start_mm=start_mm)
-    return Shape(Surface(place, net.triangles()[0]), net, fabric.ids.astype(np.int64), fabric)
+    return Shape(Surface(place, net.triangles[0]), net, fabric.ids.astype(np.int64), fabric)

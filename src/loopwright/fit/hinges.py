@@ -1,0 +1,114 @@
+"""Hinges: what keeps a fabric from being folded like paper.
+
+A fabric has a thickness, and two neighbouring stitches can't lie face to face. Where the two
+triangles beside an edge are bent by more than 60 degrees, their hinge turns them back, without
+pulling at their sides. (A strut between the two far corners would: half of its push goes into
+stretching them.)
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from loopwright.fit.springs import Reals
+from loopwright.fit.surface import SurfaceEdges
+
+__all__ = ["Hinges"]
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+_LEAST: Final = np.radians(60)  # bend at which a hinge begins to push; no source
+_WATCHED: Final = np.cos(_LEAST - np.radians(12))  # those bent less can't come so far in a spell
+_STIFFNESS: Final = 0.25  # of a far corner across the surface, in units of an edge's; no source
+_SLIVER: Final = 0.01  # of the edge's length: no lever is reckoned shorter
+
+
+@attrs.frozen(eq=False)
+class Hinges:
+    """Edges between two triangles, each with the far corners of both.
+
+    Parameters
+    ----------
+    edge : ndarray, shape (m, 2), int64
+        In the direction in which the first triangle runs.
+    far : ndarray, shape (m, 2), int64
+        The third corner of the first and of the second triangle.
+    stiffness : ndarray, shape (m,), energy per square radian
+        Grows with the square of the shorter lever, so that slivers are no stiffer than others.
+    """
+
+    edge: Ints
+    far: Ints
+    stiffness: Floats
+
+    @classmethod
+    def of(cls, triangles: Ints, flat: Floats, edges: SurfaceEdges) -> Hinges:
+        """Hang the triangles together.
+
+        Parameters
+        ----------
+        triangles : ndarray, shape (t, 3), int64
+        flat : ndarray, shape (t, 3, 2), mm
+            Their corners in the plane.
+        edges : SurfaceEdges
+            Of these triangles.
+        """
+        far, lever_mm = [], []
+        for k in (0, 1):
+            face = edges.faces[:, k]
+            corner = (triangles[face][:, :, None] == edges.interior[:, None, :]).any(axis=2)
+            third = corner.argmin(axis=1)
+            at, before, after = (flat[face, (third + turn) % 3] for turn in (0, 1, 2))
+            axis, reach = after - before, at - before
+            twice = np.abs(axis[:, 0] * reach[:, 1] - axis[:, 1] * reach[:, 0])
+            far.append(triangles[face, third])
+            lever_mm.append(twice / np.maximum(np.linalg.norm(axis, axis=1), 1e-12))
+        stiffness = _STIFFNESS * np.minimum(*lever_mm) ** 2
+        return cls(edges.interior, np.stack(far, axis=1), stiffness)
+
+    def near(self, cosines: Floats) -> Hinges:
+        """Those that may come to push soon, by `loopwright.fit.surface.bend_cosines`."""
+        bent = cosines < _WATCHED
+        return Hinges(self.edge[bent], self.far[bent], self.stiffness[bent])
+
+    def add(self, place: Reals, gradient: Reals) -> float:
+        """Add the push to `gradient`, shape (3, n); return the energy.
+
+        The slope of the angle between two triangles: Bridson, Marino and Fedkiw 2003, section 4.
+        """
+        begin, end = self.edge.T
+        at = place[:, begin].astype(np.float64)
+        axis = place[:, end] - at
+        span = np.maximum(np.sqrt(_dot(axis, axis)), 1e-12)
+        reach = [place[:, far] - at for far in self.far.T]
+        normal = [_cross(axis, reach[0]), _cross(reach[1], axis)]
+        angle = np.arctan2(_dot(_cross(*normal), axis) / span, _dot(*normal))
+        over = np.maximum(np.abs(angle) - _LEAST, 0.0)
+        moment = self.stiffness * over
+        turned = -np.copysign(moment, angle) * span
+        least = (_SLIVER * span * span) ** 2
+        corners, pushes = [], []
+        for k in (0, 1):
+            on_far = turned / np.maximum(_dot(normal[k], normal[k]), least) * normal[k]
+            share = _dot(reach[k], axis) / span**2
+            corners += [self.far[:, k], begin, end]
+            pushes += [on_far, (share - 1) * on_far, -share * on_far]
+        corner, push = np.concatenate(corners), np.concatenate(pushes, axis=1)
+        for row, part in zip(gradient, push, strict=True):
+            row += np.bincount(corner, part, minlength=len(row))
+        return 0.5 * float(moment @ over)
+
+
+def _dot(u: Floats, v: Floats) -> Floats:
+    return np.asarray(u[0] * v[0] + u[1] * v[1] + u[2] * v[2])
+
+
+def _cross(u: Floats, v: Floats) -> Floats:
+    return np.stack(
+        [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]]
+    )
