@@ -7,7 +7,7 @@ import pytest
 from numpy.typing import NDArray
 
 from loopwright.fit.hinges import Hinges
-from loopwright.fit.surface import area_vectors, bend_cosines, join_edges
+from loopwright.fit.surface import area_vectors, join_edges
 
 Floats = NDArray[np.float64]
 
@@ -31,10 +31,10 @@ def energy(place: Floats) -> float:
 
 @pytest.mark.parametrize("way", [1, -1])
 def test_the_energy_is_half_the_stiffness_times_the_angle_beyond_sixty_degrees(way: int) -> None:
-    """By hand, either way round: a quarter of an edge's stiffness on the lever of 1 mm."""
+    """By hand, either way round: 0.15 of an edge's stiffness on the lever of 1 mm."""
     assert energy(bent(way * 59)) == 0
     beyond = np.radians(120 - 60)
-    assert energy(bent(way * 120)) == pytest.approx(0.5 * 0.25 * beyond**2, rel=1e-12)
+    assert energy(bent(way * 120)) == pytest.approx(0.5 * 0.15 * beyond**2, rel=1e-12)
 
 
 @pytest.mark.parametrize("degrees", [75, -75, 130, -170])
@@ -52,7 +52,7 @@ def test_the_push_is_the_slope_of_the_energy(degrees: float) -> None:
         step[at] = 1e-6
         slope[at] = (energy(place + step) - energy(place - step)) / 2e-6
     np.testing.assert_allclose(gradient.T, slope, atol=1e-8)
-    assert abs(slope).max() > 0.05
+    assert abs(slope).max() > 0.03
 
 
 def test_no_side_is_pulled_and_nothing_moves_as_a_whole() -> None:
@@ -65,13 +65,18 @@ def test_no_side_is_pulled_and_nothing_moves_as_a_whole() -> None:
         assert abs(gradient[:, corner] @ (place[corner] - place[other])) < 1e-12
 
 
-def test_only_the_bent_are_watched() -> None:
+def test_only_the_bent_are_watched_and_none_with_a_triangle_squeezed_flat() -> None:
+    """A lever of 0.15 of its length at rest, or less, tells no direction."""
+    assert [watched(bent(d)) for d in (0, 40, 50, 90, 180)] == [0, 0, 1, 1, 1]
+    squeezed = bent(90)
+    for lever, count in ((0.16, 1), (0.14, 0), (0.0, 0)):
+        squeezed[3] = [1, 0, -lever]
+        assert watched(squeezed) == count
+
+
+def watched(place: Floats) -> int:
     edges = join_edges(TRIANGLES, 4)
-    watched = [
-        len(hinges().near(bend_cosines(area_vectors(bent(d), TRIANGLES), edges)).edge)
-        for d in (0, 40, 50, 90, 180)
-    ]
-    assert watched == [0, 0, 1, 1, 1]
+    return len(hinges().near(place, area_vectors(place, TRIANGLES), edges).edge)
 
 
 def test_a_triangle_without_height_pushes_with_no_more_than_a_short_lever() -> None:
@@ -80,4 +85,4 @@ def test_a_triangle_without_height_pushes_with_no_more_than_a_short_lever() -> N
     gradient = np.zeros((3, 4))
     hinges().add(place.T.copy(), gradient)
     assert np.isfinite(gradient).all()
-    assert abs(gradient).max() < 1.0
+    assert abs(gradient).max() < 0.2

@@ -24,6 +24,7 @@ from loopwright.fit import (
     shape,
     wedge_heel_girth_mm,
 )
+from loopwright.gauge import Gauge
 from loopwright.sock.heels import Flap, Forethought, Heel, ShortRow, ShortRowGusset
 
 CLOTH: dict[str, Any] = {"stitch_mm": GAUGE.stitch_width_mm, "course_mm": GAUGE.course_height_mm}
@@ -64,13 +65,11 @@ def test_a_sock_of_nine_thousand_loops_is_relaxed_well(sock: Shape) -> None:
 @pytest.mark.parametrize(
     ("heel", "direction", "p95", "folds"),
     [
-        (Forethought(), "cuff down", 0.015, 1),
-        (Forethought(), "toe up", 0.015, 0),
-        (Forethought(gusset=8), "cuff down", 0.016, 0),
-        (Flap(), "cuff down", 0.015, 2),
+        (Forethought(gusset=8), "cuff down", 0.015, 1),
+        (Flap(), "cuff down", 0.015, 1),
         (ShortRow(), "cuff down", 0.015, 3),
-        (ShortRowGusset(), "cuff down", 0.016, 3),
-        (Flap(), "toe up", 0.017, 2),
+        (ShortRowGusset(), "cuff down", 0.016, 5),
+        (Flap(), "toe up", 0.015, 1),
     ],
 )
 def test_every_heel_is_relaxed_well(heel: Heel, direction: str, p95: float, folds: int) -> None:
@@ -81,6 +80,24 @@ def test_every_heel_is_relaxed_well(heel: Heel, direction: str, p95: float, fold
     assert quality.edge_error_median < 0.003
     assert quality.edge_error_p95 < p95
     assert quality.fold_overs <= folds < 0.001 * quality.interior_edges
+
+
+@pytest.mark.parametrize("direction", ["cuff down", "toe up"])
+@pytest.mark.parametrize(
+    ("feet_mm", "swatch"),
+    [((245, 225, 310), (32, 44)), ((245, 225, 310), (28, 40)), ((200, 190, 260), (28, 40))],
+)
+def test_no_heel_in_the_round_has_a_fold(
+    feet_mm: tuple[int, int, int], swatch: tuple[int, int], direction: str
+) -> None:
+    """Aims of the project: p95 1.5 %, and no fold, in other sizes than that of 9,280 loops."""
+    length, ball, heel = (f"{measure} mm" for measure in feet_mm)
+    foot = Foot.of(length=length, ball_girth=ball, heel_girth=heel)
+    sock = Sock(foot=foot, gauge=Gauge.of(*swatch), heel=Forethought(), direction=direction)
+    quality = shape(sock.fabric(), sock.gauge).quality
+    assert quality.edge_error_median < 0.003
+    assert quality.edge_error_p95 < 0.015
+    assert quality.fold_overs == 0
 
 
 def test_stitches_more_on_the_heel_itself_are_worth_what_the_prototype_has() -> None:

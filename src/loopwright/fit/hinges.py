@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loopwright.fit.springs import Reals
-from loopwright.fit.surface import SurfaceEdges
+from loopwright.fit.surface import SurfaceEdges, bend_cosines
 
 __all__ = ["Hinges"]
 
@@ -24,8 +24,9 @@ Ints = NDArray[np.int64]
 
 _LEAST: Final = np.radians(60)  # bend at which a hinge begins to push; no source
 _WATCHED: Final = np.cos(_LEAST - np.radians(12))  # those bent less can't come so far in a spell
-_STIFFNESS: Final = 0.25  # of a far corner across the surface, in units of an edge's; no source
-_SLIVER: Final = 0.01  # of the edge's length: no lever is reckoned shorter
+_STIFFNESS: Final = 0.15  # of a far corner across the surface, in units of an edge's; no source
+_SQUEEZED: Final = 0.15  # of a lever's length at rest
+_SHORTEST_MM: Final = 1e-3  # no lever is reckoned shorter
 
 
 @attrs.frozen(eq=False)
@@ -38,13 +39,13 @@ class Hinges:
         In the direction in which the first triangle runs.
     far : ndarray, shape (m, 2), int64
         The third corner of the first and of the second triangle.
-    stiffness : ndarray, shape (m,), energy per square radian
-        Grows with the square of the shorter lever, so that slivers are no stiffer than others.
+    lever_mm : ndarray, shape (m, 2), mm
+        How far the far corners lie from the edge, at rest.
     """
 
     edge: Ints
     far: Ints
-    stiffness: Floats
+    lever_mm: Floats
 
     @classmethod
     def of(cls, triangles: Ints, flat: Floats, edges: SurfaceEdges) -> Hinges:
@@ -68,13 +69,36 @@ class Hinges:
             twice = np.abs(axis[:, 0] * reach[:, 1] - axis[:, 1] * reach[:, 0])
             far.append(triangles[face, third])
             lever_mm.append(twice / np.maximum(np.linalg.norm(axis, axis=1), 1e-12))
-        stiffness = _STIFFNESS * np.minimum(*lever_mm) ** 2
-        return cls(edges.interior, np.stack(far, axis=1), stiffness)
+        return cls(edges.interior, np.stack(far, axis=1), np.stack(lever_mm, axis=1))
 
-    def near(self, cosines: Floats) -> Hinges:
-        """Those that may come to push soon, by `loopwright.fit.surface.bend_cosines`."""
-        bent = cosines < _WATCHED
-        return Hinges(self.edge[bent], self.far[bent], self.stiffness[bent])
+    @property
+    def stiffness(self) -> Floats:
+        """Energy per square radian, shape (m,).
+
+        Grows with the square of the shorter lever, so that slivers are no stiffer than others.
+        """
+        return np.asarray(_STIFFNESS * self.lever_mm.min(axis=1) ** 2)
+
+    def near(self, points: Floats, normals: Floats, edges: SurfaceEdges) -> Hinges:
+        """Those that may come to push soon.
+
+        A triangle that is squeezed flat has no direction: its sides are to open it first.
+
+        Parameters
+        ----------
+        points : ndarray, shape (n, 3), mm
+        normals : ndarray, shape (t, 3), mm^2
+            The area vectors of the triangles there.
+        edges : SurfaceEdges
+            The same as were given to `of`.
+        """
+        bent = np.flatnonzero(bend_cosines(normals, edges) < _WATCHED)
+        ends = points[self.edge[bent]]
+        span = np.linalg.norm(ends[:, 0] - ends[:, 1], axis=1)
+        twice = 2 * np.linalg.norm(normals[edges.faces[bent]], axis=2)
+        open_ = (twice > _SQUEEZED * span[:, None] * self.lever_mm[bent]).all(axis=1)
+        watched = bent[open_]
+        return Hinges(self.edge[watched], self.far[watched], self.lever_mm[watched])
 
     def add(self, place: Reals, gradient: Reals) -> float:
         """Add the push to `gradient`, shape (3, n); return the energy.
@@ -91,7 +115,7 @@ class Hinges:
         over = np.maximum(np.abs(angle) - _LEAST, 0.0)
         moment = self.stiffness * over
         turned = -np.copysign(moment, angle) * span
-        least = (_SLIVER * span * span) ** 2
+        least = (_SHORTEST_MM * span) ** 2
         corners, pushes = [], []
         for k in (0, 1):
             on_far = turned / np.maximum(_dot(normal[k], normal[k]), least) * normal[k]

@@ -40,7 +40,7 @@ from loopwright.fit.hinges import Hinges
 from loopwright.fit.net import Net
 from loopwright.fit.springs import Reals, Solve, Springs, memory, minimise
 from loopwright.fit.start import lay_out
-from loopwright.fit.surface import SurfaceEdges, area_vectors, bend_cosines, join_edges
+from loopwright.fit.surface import SurfaceEdges, area_vectors, join_edges
 
 __all__ = ["SCHEDULE", "Stage", "relax"]
 
@@ -128,7 +128,7 @@ def relax(
             forces = _Forces(
                 springs,
                 bending * _SINGLE(bent),
-                hinges.near(bend_cosines(normals, edges)),
+                hinges.near(points, normals, edges),
                 np.ascontiguousarray(push.T, _SINGLE),
             )
             place = minimise(forces, place, partial(steer, bent), _EVERY, steps)
