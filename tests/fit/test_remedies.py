@@ -314,7 +314,7 @@ def test_girths_are_those_of_the_prototype(table: dict[str, float]) -> None:
 def test_changes_are_those_of_the_prototype(table: dict[str, float]) -> None:
     """Variants of one heel against it as it is: within 3 mm, a gusset of 4 within 9.
 
-    Ours is another gusset: 31 and 67 mm for 4 and 8 stitches a side, before the heel, where the
+    Ours is another gusset: 29 and 65 mm for 4 and 8 stitches a side, before the heel, where the
     prototype has 23 and 44. Stitches made on the heel itself give its step (see
     `test_socks_shape`), so a gusset before the heel of 8 is held here to be larger than of 4 only.
     """
