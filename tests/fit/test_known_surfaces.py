@@ -42,6 +42,21 @@ def test_a_tube_has_the_girth_of_its_stitches(stitches: int, courses: int) -> No
     assert surface.volume_mm3 == pytest.approx(area * (courses - 1) * COURSE_MM, rel=0.01)
 
 
+@pytest.mark.parametrize(("stitches", "rows"), [(20, 20), (60, 40), (8, 100), (100, 8)])
+def test_a_swatch_is_a_flat_rectangle(stitches: int, rows: int) -> None:
+    """By hand: one stitch less than its stitches wide, its rows high, and under 1 mm thick."""
+    work = Work()
+    cast_on(work, stitches)
+    for _ in range(rows):
+        work.turn()
+        work.work(["k"] * stitches)
+    place = shape(work.fabric(), GAUGE).surface.vertices_mm
+    place = place - place.mean(axis=0)
+    sides = np.ptp(place @ np.linalg.svd(place)[2].T, axis=0)
+    expected = sorted([(stitches - 1) * STITCH_MM, rows * COURSE_MM, 0.0], reverse=True)
+    np.testing.assert_allclose(sides, expected, atol=0.8)
+
+
 @pytest.mark.parametrize("increases", [6, 7, 8])
 def test_a_circle_increased_by_six_to_eight_stitches_a_round_lies_flat(increases: int) -> None:
     """Flat where the increases make up for the round: 2 pi h = increases times w."""
@@ -143,8 +158,8 @@ def test_gauss_and_bonnet_hold_on_any_fabric_in_any_place(
     assert spread.sum() == pytest.approx(surface.angle_deficits.sum(), abs=1e-9)
 
 
-def test_flat_pieces_live_loops_and_several_pieces_have_shapes() -> None:
-    """Rows lie flat at their gauge; stitches on a holder and a second piece do no harm."""
+def test_flat_pieces_with_live_loops_have_shapes() -> None:
+    """Rows lie flat at their gauge; stitches on a holder do no harm."""
     work = Work()
     cast_on(work, 20)
     work.turn()
@@ -157,6 +172,29 @@ def test_flat_pieces_live_loops_and_several_pieces_have_shapes() -> None:
     assert extent[2] == pytest.approx(19 * STITCH_MM, rel=0.1)
     hold(work, 5, "pocket")
     assert shape(work.fabric(), GAUGE).quality.edge_error_p95 < 0.05
+
+
+def test_each_piece_is_relaxed_by_itself() -> None:
+    """A tube and a swatch in one fabric: each as it is alone, side by side."""
+    work = Work()
+    cast_on(work, 24)
+    work.join_round()
+    work.plain_rounds(15)
+    alone = shape(work.fabric(), GAUGE).surface.vertices_mm
+    tube_loops = len(alone)
+    hold(work, 24, "holder")
+    work.join_yarn("other yarn")
+    cast_on(work, 12)
+    for _ in range(11):
+        work.turn()
+        work.work(["k"] * 12)
+    both = shape(work.fabric(), GAUGE)
+    place = both.surface.vertices_mm
+    assert len(both.net.pieces()) == 2
+    np.testing.assert_array_equal(place[:tube_loops], alone)
+    swatch = place[tube_loops:]
+    assert np.linalg.svd(swatch - swatch.mean(axis=0))[1][2] / np.sqrt(len(swatch)) < 0.2
+    assert swatch[:, 0].min() == pytest.approx(alone[:, 0].max() + 10)
 
 
 def test_a_drawn_up_end_closes() -> None:

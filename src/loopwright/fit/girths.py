@@ -1,7 +1,7 @@
 """Girths and lengths of a sock, on its relaxed surface.
 
 Only the shape is asked, no pattern: the cuff is the largest opening, the toe what lies farthest
-from it, the tip of the heel the point of the middle plane that lies farthest from the front: from
+from it, the tip of the heel the point of the middle plane that lies farthest off: from
 the shortest way from cuff to toe. Who knows the construction names the heel's tip instead
 (`loopwright.fit.tip`). Where a tape is put follows the foot's own proportions.
 
@@ -168,7 +168,8 @@ def route(shape: Shape, *, heel: int | None = None) -> Route:
     toe = int(np.where(middle, from_cuff, -1.0).argmax())
     front = _edge_path(surface, rim, toe)
     if heel is None:
-        heel = int(np.where(middle, distances(surface, front), -1.0).argmax())
+        far_off = distances(surface, front) + _behind_mm(surface, rim, toe)
+        heel = int(np.where(middle, far_off, -np.inf).argmax())
     return Route(rim, toe, heel, front, from_cuff, distances(surface, toe))
 
 
@@ -303,6 +304,19 @@ def _edge_path(surface: Surface, rim: Ints, far: int) -> Ints:
     while path[-1] != far:
         path.append(int(before[path[-1]]))
     return np.array(path)
+
+
+def _behind_mm(surface: Surface, rim: Ints, toe: int) -> Floats:
+    """How far each vertex lies behind the straight way from cuff to toe, on the heel's side.
+
+    The line in front may lie to one side, and the point farthest from it to the other.
+    """
+    p = surface.vertices_mm
+    cuff = p[rim].mean(axis=0)
+    way = (p[toe] - cuff) / max(float(np.linalg.norm(p[toe] - cuff)), 1e-12)
+    back = p.mean(axis=0) - cuff  # the sock is bent: its middle lies behind
+    back -= (back @ way) * way
+    return np.asarray((p - cuff) @ (back / max(float(np.linalg.norm(back)), 1e-12)))
 
 
 def _middle_plane(surface: Surface, rim: Ints, from_far: Floats) -> tuple[Floats, Floats]:

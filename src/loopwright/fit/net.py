@@ -14,7 +14,9 @@ from functools import cached_property
 
 import attrs
 import numpy as np
+import scipy.sparse as sp
 from numpy.typing import NDArray
+from scipy.sparse.csgraph import connected_components
 
 __all__ = ["Net", "Polygons"]
 
@@ -129,6 +131,30 @@ class Net:
         lookup = _EdgeLookup.of(n, edges, rest_mm, along, steps)
         polygons = tuple(_lay_flat(group, lookup) for group in rings if len(group))
         return cls(n, edges, rest_mm, along, polygons)
+
+    def pieces(self) -> list[tuple[Ints, Net]]:
+        """Return what edges hold together: the vertices of each piece, and its own net."""
+        links = sp.coo_array((np.ones(len(self.edges)), self.edges.T), shape=(self.n, self.n))
+        count, piece = connected_components(links, directed=False)
+        if count == 1:
+            return [(np.arange(self.n), self)]
+        found = [np.flatnonzero(piece == k) for k in range(count)]
+        number = np.zeros(self.n, np.int64)
+        for here in found:
+            number[here] = np.arange(len(here))
+        return [(here, self._part(piece == k, number)) for k, here in enumerate(found)]
+
+    def _part(self, inside: Bools, number: Ints) -> Net:
+        """The net of the vertices `inside`, that no edge joins to others, numbered anew."""
+        kept = inside[self.edges[:, 0]]
+        cells = [(p.rings, p.corners_mm, inside[p.rings[:, 0]]) for p in self.polygons]
+        return Net(
+            int(inside.sum()),
+            number[self.edges[kept]],
+            self.rest_mm[kept],
+            self.along[kept],
+            tuple(Polygons(number[r[own]], c[own]) for r, c, own in cells if own.any()),
+        )
 
     def chords(self) -> tuple[Ints, Floats]:
         """Return all chords of all cells, and their lengths in mm."""

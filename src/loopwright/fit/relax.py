@@ -33,7 +33,6 @@ import attrs
 import numpy as np
 import scipy.sparse as sp
 from numpy.typing import NDArray
-from scipy.sparse.csgraph import connected_components
 
 from loopwright.fit.air import Air
 from loopwright.fit.hinges import Hinges
@@ -69,7 +68,7 @@ class Stage:
     steps: int
 
 
-# The last bending was weighed between ripples (less) and stretched edges (more), for 15 socks.
+# The last bending was weighed between ripples (less) and stretched edges (more), for 18 socks.
 SCHEDULE: Final = (
     Stage(0.3, 2e-4, 10),
     Stage(0.03, 2e-4, 20),
@@ -78,6 +77,8 @@ SCHEDULE: Final = (
 )
 _OPEN: Final = 6.0  # more bending the farther a piece lies open, for no air keeps it from
 _FLAT: Final = 0.9  # crumpling: 6.5 times as much half open, 61 times in a flat piece
+_BETWEEN_MM: Final = 10.0
+_NEARLY_FLAT: Final = 0.7  # open, at the start
 _EVERY: Final = 10  # steps until the push of the air and the hinges to be watched are found anew
 _USUAL: Final = 10_000  # loops of a sock, for which the schedule is
 _AT_MOST: Final = 3.0  # times as many steps
@@ -102,13 +103,30 @@ def relax(
     ndarray, shape (n, 3), mm
         With the right side outside. Deterministic for the same input.
     """
+    place = np.zeros((net.n, 3))
+    edge_mm: float | None = None
+    for here, piece in net.pieces():
+        if start_mm is not None:
+            place[here] = _relax_piece(piece, start_mm[here], schedule)
+            continue
+        own = _relax_piece(piece, None, schedule)
+        if edge_mm is not None:  # side by side
+            own[:, 0] += edge_mm - own[:, 0].min()
+        edge_mm = float(own[:, 0].max()) + _BETWEEN_MM
+        place[here] = own
+    return place
+
+
+def _relax_piece(net: Net, start_mm: Floats | None, schedule: tuple[Stage, ...]) -> Floats:
+    if not len(net.edges):
+        return np.zeros((net.n, 3)) if start_mm is None else start_mm
     pairs, rest_mm, stiffness = _links(net)
     start = lay_out(net.n, pairs, rest_mm) if start_mm is None else np.array(start_mm, np.float64)
-    if not len(pairs):
-        return start
     triangles, flat = net.triangles
     edges = join_edges(triangles, net.n)
     air = Air.of(net.n, triangles, edges)
+    if start_mm is None:
+        start = _flattened(start, triangles)
     if np.vdot(start, air.push(start)) < 0:
         start[:, 2] *= -1  # the layout doesn't know left from right
     hinges = Hinges.of(triangles, flat, edges)
@@ -133,6 +151,19 @@ def relax(
             )
             place = minimise(forces, place, partial(steer, bent), _EVERY, steps)
     return np.asarray(place.T.astype(np.float64) + middle)
+
+
+def _flattened(start: Floats, triangles: Ints) -> Floats:
+    """Lay a start that is nearly flat into its plane, but for a hundredth.
+
+    Distances along a fabric are those of a grid, and longer aslant than in the plane: a flat piece
+    comes out of them domed, and bending alone would take thousands of steps to lay it down.
+    """
+    normals = area_vectors(start, triangles)
+    if not len(normals) or _open(normals) < _NEARLY_FLAT:
+        return start
+    normal = normals.sum(axis=0) / np.linalg.norm(normals.sum(axis=0))
+    return np.asarray(start - 0.99 * np.outer((start - start.mean(axis=0)) @ normal, normal))
 
 
 def _spells(steps: int, n: int) -> int:
@@ -167,21 +198,16 @@ class _Steering:
     """
 
     solve: Solve
-    piece: Ints  # the number of each vertex's piece
-    share: Floats  # one over the piece's size
 
     @classmethod
     def of(cls, net: Net) -> _Steering:
         stiffness = np.full(len(net.edges), _STEER)
         springs = Springs.of(net.n, net.edges, net.rest_mm, stiffness)
-        links = sp.coo_array((stiffness, net.edges.T), shape=(net.n, net.n))
-        piece = connected_components(links, directed=False)[1]
-        return cls(springs.factorised(), piece, 1 / np.bincount(piece))
+        return cls(springs.factorised())
 
     def __call__(self, bending: float, right: Reals) -> Reals:
-        """Solve, and let no piece drift; bending adds to the Laplacian at short waves."""
-        mean = [np.bincount(self.piece, row) * self.share for row in right]
-        still = right - np.stack(mean).astype(right.dtype)[:, self.piece]
+        """Solve, and let nothing drift; bending adds to the Laplacian at short waves."""
+        still = right - right.mean(axis=1, keepdims=True, dtype=np.float64).astype(right.dtype)
         return self.solve(still) * right.dtype.type(1 / (1 + 2 * bending))
 
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 import numpy as np
 import scipy.sparse as sp
 from numpy.typing import NDArray
-from scipy.sparse.csgraph import connected_components, dijkstra
+from scipy.sparse.csgraph import dijkstra
 
 __all__ = ["lay_out"]
 
@@ -22,27 +22,15 @@ _RIPPLE = 1e-3  # of an edge: enough to leave a plane that wants to buckle, too 
 
 
 def lay_out(n: int, pairs: Ints, lengths_mm: Floats, *, landmarks: int = LANDMARKS) -> Floats:
-    """Place `n` vertices in space from lengths between some pairs of them.
+    """Place `n` vertices in space from lengths between pairs of them, that join them all.
 
-    Pieces that no pair joins are set side by side. Deterministic.
+    Deterministic.
 
     Returns
     -------
     ndarray, shape (n, 3), mm
     """
-    links = _links(n, pairs, lengths_mm)
-    count, piece = connected_components(links, directed=False)
-    if count == 1:
-        return _lay_out_piece(links, landmarks) + _ripple(n, lengths_mm)
-    placed = np.zeros((n, 3))
-    edge_mm = 0.0
-    for k in range(count):
-        here = np.flatnonzero(piece == k)
-        own = _lay_out_piece(links[here][:, here], landmarks)
-        own[:, 0] += edge_mm - own[:, 0].min(initial=0.0)
-        edge_mm = own[:, 0].max(initial=edge_mm) + 10.0  # mm between pieces
-        placed[here] = own
-    return placed + _ripple(n, lengths_mm)
+    return _scaled(_links(n, pairs, lengths_mm), landmarks) + _ripple(n, lengths_mm)
 
 
 def _links(n: int, pairs: Ints, lengths_mm: Floats) -> sp.csr_array:
@@ -55,7 +43,7 @@ def _links(n: int, pairs: Ints, lengths_mm: Floats) -> sp.csr_array:
     return sp.csr_array((np.concatenate([length, length]), both), shape=(n, n))
 
 
-def _lay_out_piece(links: sp.csr_array, landmarks: int) -> Floats:
+def _scaled(links: sp.csr_array, landmarks: int) -> Floats:
     n = links.shape[0]
     marks: list[int] = [0]
     rows = [dijkstra(links, indices=0)]
