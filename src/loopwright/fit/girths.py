@@ -1,9 +1,9 @@
 """Girths and lengths of a sock, on its relaxed surface.
 
 Only the shape is asked, no pattern: the cuff is the largest opening, the toe what lies farthest
-from it, the tip of the heel the point of the middle plane that lies farthest off: from
-the shortest way from cuff to toe. Who knows the construction names the heel's tip instead
-(`loopwright.fit.tip`). Where a tape is put follows the foot's own proportions.
+from it, the tip of the heel the point of the middle plane that lies farthest off, along the fabric
+from the shortest way from cuff to toe and straight behind it. Who knows the construction names the
+heel's tip instead (`loopwright.fit.tip`). Where a tape is put follows the foot's own proportions.
 
 The heel's line is the shortest one through its tip. At ball, instep and ankle the shortest line
 would slip toward the toe or the heel's corner, where the sock is narrower; a tape is laid square to
