@@ -132,7 +132,7 @@ def _relax_piece(net: Net, start_mm: Floats | None, schedule: tuple[Stage, ...])
     hinges = Hinges.of(triangles, flat, edges)
     springs = Springs.of(net.n, pairs, rest_mm, stiffness, _SINGLE)
     bending = _bending(net.n, triangles, flat, edges)
-    steer = _Steering.of(net)
+    steer = partial(_steer, _edges_only(net).factorised())
     middle = start.mean(axis=0)  # near it, numbers of single precision are the finest
     place: Reals = np.array((start - middle).T, _SINGLE, order="C")
     for stage in schedule:
@@ -190,25 +190,15 @@ class _Forces:
         return energy, gradient
 
 
-@attrs.frozen(eq=False)
-class _Steering:
-    """The first inverse Hessian: that of the edges, without the chords.
+def _edges_only(net: Net) -> Springs:
+    """What steers: without chords it takes a third of the time, and as many steps."""
+    return Springs.of(net.n, net.edges, net.rest_mm, np.full(len(net.edges), _STEER))
 
-    With them it takes three times as long, for as many steps.
-    """
 
-    solve: Solve
-
-    @classmethod
-    def of(cls, net: Net) -> _Steering:
-        stiffness = np.full(len(net.edges), _STEER)
-        springs = Springs.of(net.n, net.edges, net.rest_mm, stiffness)
-        return cls(springs.factorised())
-
-    def __call__(self, bending: float, right: Reals) -> Reals:
-        """Solve, and let nothing drift; bending adds to the Laplacian at short waves."""
-        still = right - right.mean(axis=1, keepdims=True, dtype=np.float64).astype(right.dtype)
-        return self.solve(still) * right.dtype.type(1 / (1 + 2 * bending))
+def _steer(solve: Solve, bending: float, right: Reals) -> Reals:
+    """Solve, and let nothing drift; bending adds to the Laplacian at short waves."""
+    still = right - right.mean(axis=1, keepdims=True, dtype=np.float64).astype(right.dtype)
+    return solve(still) * right.dtype.type(1 / (1 + 2 * bending))
 
 
 def _links(net: Net) -> tuple[Ints, Floats, Floats]:
