@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loopwright.fit.springs import Reals
-from loopwright.fit.surface import SurfaceEdges, bend_cosines
+from loopwright.fit.surface import SurfaceEdges, bend_cosines, cross
 
 __all__ = ["Hinges"]
 
@@ -103,7 +103,7 @@ class Hinges:
     def add(self, place: Reals, gradient: Reals) -> float:
         """Add the push to `gradient`, shape (3, n); return the energy.
 
-        The slope of the angle between two triangles: Bridson, Marino and Fedkiw 2003, section 4.
+        The slope of the angle between two triangles: Bridson, Marino and Fedkiw 2003 (from memory).
         """
         begin, end = self.edge.T
         at = place[:, begin].astype(np.float64)
@@ -133,6 +133,4 @@ def _dot(u: Floats, v: Floats) -> Floats:
 
 
 def _cross(u: Floats, v: Floats) -> Floats:
-    return np.stack(
-        [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]]
-    )
+    return cross(u.T, v.T).T
