@@ -32,10 +32,10 @@ LAYERS = (
     {"pattern"},
     {"sock", "yarn"},
     {"design"},
-    {"fit"},
+    {"fitting"},
     {"picture"},
     {"report"},
-    {"study"},
+    {"studies"},
     {"cli"},
     {"__init__", "__main__"},  # the facade and the door
 )
@@ -129,7 +129,7 @@ def hidden(edges: Mapping[Edge, bool]) -> list[Edge]:
 
 
 def private(sources: Sources) -> list[str]:
-    """Imports of a name that its home does not promise."""
+    """Imports of a name that its home does not promise; a package's own modules are its own."""
     return sorted(
         f"{module} takes {alias.name} from {node.module}"
         for module, text in sources.items()
@@ -137,6 +137,17 @@ def private(sources: Sources) -> list[str]:
         if isinstance(node, ast.ImportFrom) and (node.module or "").startswith(PACKAGE)
         for alias in node.names
         if alias.name.startswith("_") and not alias.name.startswith("__")
+        if not (f"{node.module}.{alias.name}" in sources and module.startswith(f"{node.module}."))
+    )
+
+
+def abroad(sources: Sources) -> list[Edge]:
+    """Imports of a module that begins with an underscore from outside the package it is in."""
+    return sorted(
+        (user, used)
+        for user, used in imports(sources)
+        if (name := used.rpartition(".")[2]).startswith("_") and not name.startswith("__")
+        if not user.startswith(f"{used.rpartition('.')[0]}.")
     )
 
 
@@ -154,6 +165,19 @@ def test_no_function_hides_an_import_of_the_package() -> None:
 
 def test_private_names_stay_at_home() -> None:
     assert private(package_sources()) == []
+
+
+def test_private_modules_stay_at_home() -> None:
+    assert abroad(package_sources()) == []
+
+
+def test_a_private_module_abroad_is_caught() -> None:
+    small = {
+        f"{PACKAGE}.fabric._cells": "",
+        f"{PACKAGE}.fabric.checks": "from loopwright.fabric import _cells",
+        f"{PACKAGE}.making.work": "from loopwright.fabric._cells import cells",
+    }
+    assert abroad(small) == [(f"{PACKAGE}.making.work", f"{PACKAGE}.fabric._cells")]
 
 
 SMALL = {f"{PACKAGE}.__init__": "", f"{PACKAGE}.units": "", f"{PACKAGE}.fabric.__init__": ""}

@@ -17,7 +17,7 @@ from loopwright.errors import FileError
 from loopwright.fabric import same_fabric
 from loopwright.fabric.files import load
 from loopwright.pattern import read, write
-from loopwright.pattern.knit import knit
+from loopwright.pattern._knit import knit
 from small import SMALL
 
 

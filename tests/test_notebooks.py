@@ -8,7 +8,7 @@ import pytest
 
 PICTURES = """
 from IPython.display import display
-from loopwright.fit import shape
+from loopwright.fitting import shape
 from loopwright.gauge import Gauge
 from loopwright.pattern import knit, read
 from loopwright.picture import chart, draw_graph, draw_shape, stages
@@ -22,7 +22,7 @@ stages(rib)
 PLOTS = """
 %matplotlib inline
 import pandas as pd
-from loopwright.study.plots import plot_stretch
+from loopwright.studies.plots import plot_stretch
 
 cases = {"heel": ["flap"] * 3, "foot": ["a", "b", "c"], "error": None}
 stretch = {"ball_stretch_ratio": [1.1, 1.1, 1.2], "heel_stretch_ratio": [1.2, 1.3, 1.4]}

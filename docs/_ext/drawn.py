@@ -11,11 +11,10 @@ from pathlib import Path
 from typing import Any
 
 from loopwright.fabric import Fabric
-from loopwright.fit.shape import Shape, shape
+from loopwright.fitting import Shape, shape
 from loopwright.gauge import Gauge
 from loopwright.making import Work, cast_on, graft
-from loopwright.pattern import Pattern, read
-from loopwright.pattern.knit import knit
+from loopwright.pattern import Pattern, knit, read
 from loopwright.picture import (
     Picture,
     charts,

@@ -18,10 +18,7 @@ if TYPE_CHECKING:
         run_down,
         same_fabric,
     )
-    from loopwright.fit.compare import Comparison, compare
-    from loopwright.fit.fit import Fit
-    from loopwright.fit.remedies import Remedies, remedies
-    from loopwright.fit.shape import Shape, shape
+    from loopwright.fitting import Comparison, Fit, Remedies, Shape, compare, remedies, shape
     from loopwright.gauge import Gauge
     from loopwright.making import Hand, Work
     from loopwright.pattern import Pattern, knit, read, review, write
@@ -31,8 +28,7 @@ if TYPE_CHECKING:
 _HOMES = {
     "errors": ("LoopwrightError",),
     "fabric": ("STITCHES", "Fabric", "Stitch", "check", "closings", "run_down", "same_fabric"),
-    # Not `fit` itself: by that name goes the package that it is from.
-    "fit": ("Comparison", "Fit", "Remedies", "Shape", "compare", "remedies", "shape"),
+    "fitting": ("Comparison", "Fit", "Remedies", "Shape", "compare", "remedies", "shape"),
     "gauge": ("Gauge",),
     "making": ("Hand", "Work"),
     "pattern": ("Pattern", "knit", "read", "review", "write"),

@@ -177,7 +177,7 @@ class ShoeSizeError(MeasureError):
 
     Examples
     --------
-    >>> from loopwright.sock.shoes import ShoeSize
+    >>> from loopwright.sock import ShoeSize
     >>> ShoeSize.of("EU 7")
     Traceback (most recent call last):
     ...
@@ -339,7 +339,7 @@ class StudyError(MeasureError):
 
     Examples
     --------
-    >>> from loopwright.study import variants
+    >>> from loopwright.studies import variants
     >>> variants(heel=[])
     Traceback (most recent call last):
     ...
@@ -355,7 +355,7 @@ class StoreError(FileError):
     --------
     >>> import tempfile
     >>> from pathlib import Path
-    >>> from loopwright.study.store import Store
+    >>> from loopwright.studies import Store
     >>> with tempfile.TemporaryDirectory() as folder:
     ...     Path(folder, "notes.txt").touch()
     ...     with Store(Path(folder)) as store:

@@ -11,8 +11,8 @@ import sys
 import time
 from pathlib import Path
 
-from fit.test_footform import errors_of, surveyed
-from loopwright.fit.footform import foot_form
+from fitting.test_footform import errors_of, surveyed
+from loopwright.fitting._footform import foot_form
 
 
 def main(path: Path) -> None:

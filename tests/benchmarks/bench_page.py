@@ -17,8 +17,8 @@ from pathlib import Path
 from playwright.sync_api import Browser, sync_playwright
 
 from loopwright.design import read_design
+from loopwright.report._page import page
 from loopwright.report.gather import report_of
-from loopwright.report.page import page
 
 DESIGN = Path(__file__).resolve().parents[2] / "shared" / "designs" / "harbour-watch.toml"
 _LOADED = "performance.getEntriesByType('navigation')[0].loadEventEnd"

@@ -17,10 +17,10 @@ import networkx as nx
 import numpy as np
 from numpy.typing import NDArray
 
-from fit.socks import GAUGE, in_the_round
-from loopwright.fit.net import Net
-from loopwright.fit.relax import relax
-from loopwright.fit.rest import net_of
+from fitting.socks import GAUGE, in_the_round
+from loopwright.fitting._net import Net
+from loopwright.fitting._relax import relax
+from loopwright.fitting._rest import net_of
 
 Floats = NDArray[np.float64]
 

@@ -19,9 +19,9 @@ from typing import Any
 import attrs
 from distributed import Client, LocalCluster
 
-from loopwright.fit import sample
+from loopwright.fitting import sample
 from loopwright.gauge import Gauge
-from loopwright.study import Feet, Study, draw_feet, study, variants
+from loopwright.studies import Feet, Study, draw_feet, study, variants
 
 GAUGE = Gauge.of(32, 44)
 COARSE = Gauge.of(14, 19)

@@ -7,11 +7,11 @@ from pathlib import Path
 import pytest
 
 from browser.conftest import Visit
-from loopwright.fit.compare import compare
+from loopwright.fitting._compare import compare
 from loopwright.gauge import Gauge
 from loopwright.report.comparison import comparison_files
+from loopwright.sock._sock import Sock
 from loopwright.sock.foot import Foot
-from loopwright.sock.sock import Sock
 
 
 @pytest.fixture(scope="module")

@@ -19,15 +19,15 @@ from loopwright.cli import main
 from loopwright.design import read_design
 from loopwright.pattern import Words
 from loopwright.report import SockReport
-from loopwright.report.gather import report_of
-from loopwright.report.instructions import LineKind, by_heading
-from loopwright.report.tables import (
+from loopwright.report._instructions import LineKind, by_heading
+from loopwright.report._tables import (
     checks_table,
     fit_table,
     measures_table,
     schematic_table,
     yarn_table,
 )
+from loopwright.report.gather import report_of
 
 
 @pytest.fixture(scope="module")

@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import Browser, Locator, expect
 
 from browser.conftest import Visit
-from loopwright.report.page import page
+from loopwright.report._page import page
 from report.samples import report
 
 

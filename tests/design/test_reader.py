@@ -11,12 +11,12 @@ from loopwright.design import DesignFile, read_design
 from loopwright.errors import DesignError
 from loopwright.gauge import Gauge, Relaxation
 from loopwright.pattern import Words
+from loopwright.sock._legs import PatternedLeg
+from loopwright.sock._sock import Sock
+from loopwright.sock._toes import toes
 from loopwright.sock.heels import Direction, heel_named, heels
-from loopwright.sock.legs import PatternedLeg
 from loopwright.sock.needles import Needles
-from loopwright.sock.sock import Sock
 from loopwright.sock.survey import Sex
-from loopwright.sock.toes import toes
 
 GAUGE = 'gauge = {stitches = 32, rounds = 44, over = "10 cm"}\n'
 FOOT = '[foot]\nlength = "24.6 cm"\nball_girth = "22.5 cm"\n'

@@ -13,7 +13,7 @@ with atheris.instrument_imports(include=["loopwright", "lark"]):
     from loopwright.errors import LoopwrightError, PatternSyntaxError
     from loopwright.fabric.stitches import STITCHES
     from loopwright.pattern import knit, of_size, read, review, write
-    from loopwright.pattern.words import ALIASES, HEADS
+    from loopwright.pattern._words import ALIASES, HEADS
 
 WORDS = sorted(
     {*HEADS, *ALIASES, *(row.key for row in STITCHES), *"*[](),;.:-", "\n", "\n## ", "2", "16"}

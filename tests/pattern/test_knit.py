@@ -27,8 +27,8 @@ from loopwright.pattern import (
     review,
     write,
 )
+from loopwright.pattern._knit import knit_on
 from loopwright.pattern.hands import Hands
-from loopwright.pattern.knit import knit_on
 from loopwright.pattern.walk import Walk
 
 WEDGE = """Cast on 16 (24) sts.

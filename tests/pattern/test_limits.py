@@ -10,7 +10,7 @@ from hypothesis import strategies as s
 
 from loopwright.errors import KnitError, LoopwrightError, PatternSyntaxError, StepError
 from loopwright.pattern import Pattern, Repeat, RepeatRounds, k, knit, knit_rounds, read, review
-from loopwright.pattern.words import HEADS
+from loopwright.pattern._words import HEADS
 
 TUBE = "Cast on 8 sts. Join in the round.\n"
 

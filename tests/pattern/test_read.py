@@ -36,7 +36,7 @@ from loopwright.pattern import (
     read,
     write,
 )
-from loopwright.pattern.read import read_closely
+from loopwright.pattern._read import read_closely
 
 RIB = Repeat([k(2), p(2)])
 FORMS: list[tuple[str, Step]] = [

@@ -17,12 +17,12 @@ from loopwright.fabric.stitches import STITCHES, Kind, Stitch
 from loopwright.gauge import Gauge
 from loopwright.making import Hand
 from loopwright.pattern import Pattern, ProvisionalCastOn, Side, read, write
-from loopwright.pattern.knit import knit
-from loopwright.picture.chart import Chart, chart, charts, read_chart
+from loopwright.pattern._knit import knit
+from loopwright.picture._chart import Chart, chart, charts, read_chart
 from loopwright.picture.grid import MORE, WAITING, ChartRow
+from loopwright.sock._sock import Sock
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import heels
-from loopwright.sock.sock import Sock
 from picture.charted import RIB, SHORT_ROWS, STRANDED, TOE, worked_rows
 
 SVG = "{http://www.w3.org/2000/svg}"

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from loopwright.picture.colours import CLASSES, DIVERGING, SEQUENTIAL, YARNS, Scale, srgb_of_lab
+from loopwright.picture._colours import CLASSES, DIVERGING, SEQUENTIAL, YARNS, Scale, srgb_of_lab
 
 Floats = NDArray[np.float64]
 

@@ -14,22 +14,22 @@ import pytest
 
 from loopwright.errors import PictureError, UnknownLoopError
 from loopwright.fabric import Fabric
-from loopwright.fit.compare import Comparison, compare
-from loopwright.fit.shape import Shape, shape
+from loopwright.fitting._compare import Comparison, compare
+from loopwright.fitting._shape import Shape, shape
 from loopwright.gauge import Gauge
 from loopwright.making import Hand, Work, cast_on, graft
 from loopwright.pattern import CastOn, Pattern
-from loopwright.pattern.knit import knit
-from loopwright.picture.colouring import WAYS, colouring
-from loopwright.picture.graph import LARGEST, _neighbours, draw_graph, draw_surroundings, layout
-from loopwright.picture.graph_web import flipped, web
+from loopwright.pattern._knit import knit
+from loopwright.picture._colouring import WAYS, colouring
+from loopwright.picture._graph import LARGEST, _neighbours, draw_graph, draw_surroundings, layout
+from loopwright.picture._graph_web import flipped, web
+from loopwright.picture._schematic import Dimensions, dimensions, schematic
+from loopwright.picture._stages import stages
 from loopwright.picture.notebook import load_ipython_extension
-from loopwright.picture.schematic import Dimensions, dimensions, schematic
 from loopwright.picture.shape_drawing import draw_shape, view_of
-from loopwright.picture.stages import stages
 from loopwright.picture.svg import Picture, label, line, side_by_side
+from loopwright.sock._sock import Sock
 from loopwright.sock.foot import Foot
-from loopwright.sock.sock import Sock
 from picture.test_stages import heel, of_class
 
 GAUGE = Gauge(3.2, 4.4)

@@ -11,14 +11,14 @@ import numpy as np
 import pytest
 
 from loopwright.gauge import Gauge
-from loopwright.picture.chart import charts
-from loopwright.picture.schematic import dimensions, lettered, schematic, schematic_parts
-from loopwright.picture.schematic_heel import HeelForm, heel_form
+from loopwright.picture._chart import charts
+from loopwright.picture._schematic import dimensions, lettered, schematic, schematic_parts
+from loopwright.picture._schematic_heel import HeelForm, heel_form
 from loopwright.picture.svg import text_width
+from loopwright.sock._sock import Sock
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import heel_named, heels
-from loopwright.sock.heels.heel import Direction, HeelNumbers, Setting
-from loopwright.sock.sock import Sock
+from loopwright.sock.heels._heel import Direction, HeelNumbers, Setting
 from picture.test_stages import of_class
 
 STITCH, COURSE = 100 / 32, 100 / 44

@@ -14,11 +14,11 @@ from numpy.typing import NDArray
 
 from loopwright.errors import PictureError
 from loopwright.fabric import Fabric
-from loopwright.fit.shape import Shape, shape
+from loopwright.fitting._shape import Shape, shape
 from loopwright.gauge import Gauge
 from loopwright.making import Work, cast_on
-from loopwright.pattern.knit import knit
-from loopwright.picture.colouring import colouring
+from loopwright.pattern._knit import knit
+from loopwright.picture._colouring import colouring
 from loopwright.picture.shape_drawing import view_of
 from loopwright.picture.shape_scene import Scene, pack, scene
 from loopwright.picture.shape_view import shape_frame, shape_page

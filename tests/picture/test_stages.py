@@ -36,11 +36,11 @@ from loopwright.pattern import (
     knit_rounds,
     read,
 )
+from loopwright.pattern._knit import knit
 from loopwright.pattern.items import On
-from loopwright.pattern.knit import knit
-from loopwright.picture.grafting import draw_graft, graft_path
-from loopwright.picture.stage_data import State
-from loopwright.picture.stages import Stages, stage, stages
+from loopwright.picture._grafting import draw_graft, graft_path
+from loopwright.picture._stage_data import State
+from loopwright.picture._stages import Stages, stage, stages
 from loopwright.picture.svg import Picture, text_width
 from loopwright.sock import Corners, Foot, Sock, heel_named, heels
 from picture.charted import TOE, WEDGE

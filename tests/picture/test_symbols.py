@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from loopwright.fabric.stitches import STITCHES, Kind
-from loopwright.making.plan import plan
-from loopwright.picture.symbols import SYMBOLS, Symbol, stitch_shown, symbol_for
+from loopwright.making._plan import plan
+from loopwright.picture._symbols import SYMBOLS, Symbol, stitch_shown, symbol_for
 
 TABLE = Path(__file__).resolve().parents[2] / "shared" / "chart_symbols.csv"
 

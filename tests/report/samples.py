@@ -9,16 +9,16 @@ from math import nan
 import attrs
 
 from loopwright.fabric import check
-from loopwright.fit.fit import Fit, Passage, Place
-from loopwright.fit.shape import shape
+from loopwright.fitting._fit import Fit, Passage, Place
+from loopwright.fitting._shape import shape
 from loopwright.gauge import Gauge
 from loopwright.length import Length, Origin
 from loopwright.making import Work, cast_on
 from loopwright.pattern import GaugeLine, Pattern, read
-from loopwright.pattern.knit import knit
+from loopwright.pattern._knit import knit
 from loopwright.picture.shape_scene import Scene, scene
 from loopwright.report import Picture, SizeReport, SockReport
-from loopwright.sock.plan import Measure
+from loopwright.sock._plan import Measure
 from loopwright.yarn import Yarn, strand_uses, yarn_need
 
 TITLE = "Ferry <script>alert(1)</script> & 'socks'"

@@ -16,17 +16,17 @@ import pytest
 from loopwright.design import read_design
 from loopwright.fabric.checks import Finding
 from loopwright.pattern import Side, Words
-from loopwright.picture.chart import charts, read_chart
-from loopwright.picture.schematic import lettered
+from loopwright.picture._chart import charts, read_chart
+from loopwright.picture._schematic import lettered
 from loopwright.report import SockReport
-from loopwright.report.chart_sheets import cut, without_waiting
+from loopwright.report._chart_sheets import cut, without_waiting
+from loopwright.report._folder import folder
+from loopwright.report._markdown import markdown
+from loopwright.report._page import page
+from loopwright.report._pdf import pdf
+from loopwright.report._tables import schematic_table
 from loopwright.report.data import Kind
-from loopwright.report.folder import folder
 from loopwright.report.gather import report_of
-from loopwright.report.markdown import markdown
-from loopwright.report.page import page
-from loopwright.report.pdf import pdf
-from loopwright.report.tables import schematic_table
 
 DESIGN = """
 [gauge]

@@ -20,11 +20,11 @@ from markdown_it import MarkdownIt
 from loopwright.errors import StepError
 from loopwright.length import Length
 from loopwright.pattern import Words, read, write
-from loopwright.report.instructions import LineKind, by_heading, rounds_of_lines
-from loopwright.report.markdown import markdown
-from loopwright.report.page import FEET, cautions, fit_cautions, page
-from loopwright.report.pdf import pdf
-from loopwright.report.tables import (
+from loopwright.report._instructions import LineKind, by_heading, rounds_of_lines
+from loopwright.report._markdown import markdown
+from loopwright.report._page import FEET, cautions, fit_cautions, page
+from loopwright.report._pdf import pdf
+from loopwright.report._tables import (
     Table,
     as_csv,
     fit_table,
@@ -32,7 +32,7 @@ from loopwright.report.tables import (
     measures_table,
     yarn_table,
 )
-from loopwright.sock.plan import Measure
+from loopwright.sock._plan import Measure
 from report.samples import GAUGE, TITLE, pattern, report
 
 REPORT = report()

@@ -13,6 +13,7 @@ from loopwright.gauge import Gauge
 from loopwright.pattern import Pattern, write
 from loopwright.pattern.items import Mark
 from loopwright.sock import Foot, Sock, cuff_named, heel_named, leg_named, toe_named
+from loopwright.sock._toes import ShortRowToe
 from loopwright.sock.heels import (
     Afterthought,
     Flap,
@@ -23,7 +24,6 @@ from loopwright.sock.heels import (
     corner_round,
 )
 from loopwright.sock.shortrows import ShortRows
-from loopwright.sock.toes import ShortRowToe
 from loopwright.sock.wedge import Wedge
 
 WRONG: dict[str, tuple[Callable[[Any], object], str]] = {
@@ -101,6 +101,6 @@ def test_a_member_is_taken_as_it_is() -> None:
 
 
 def test_a_heel_of_ones_own_finds_the_corner_round_beside_the_others() -> None:
-    from loopwright.sock.heels.heel import corner_round as home
+    from loopwright.sock.heels._heel import corner_round as home
 
     assert corner_round is home

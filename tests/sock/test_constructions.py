@@ -15,8 +15,9 @@ from loopwright.errors import SizingError
 from loopwright.fabric import Fabric, check
 from loopwright.gauge import Gauge
 from loopwright.pattern import Pattern, read, review, write
-from loopwright.pattern.knit import knit
+from loopwright.pattern._knit import knit
 from loopwright.sock import Corners, Direction, Foot, Needles, Sock, heel_named, heels, toes
+from loopwright.sock._toes import ShortRowToe, StarToe, Toe, WedgeToe
 from loopwright.sock.heels import (
     Afterthought,
     Flap,
@@ -31,7 +32,6 @@ from loopwright.sock.heels import (
 )
 from loopwright.sock.rounds import simplified
 from loopwright.sock.shortrows import ShortRows, Turning
-from loopwright.sock.toes import ShortRowToe, StarToe, Toe, WedgeToe
 from loopwright.sock.wedge import Closing, Placement, Wedge
 
 STITCHES = range(40, 97, 4)  # what socks of common gauges have

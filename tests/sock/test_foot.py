@@ -14,8 +14,8 @@ from hypothesis import strategies as st
 from loopwright import units
 from loopwright.errors import FootError, UnitError
 from loopwright.length import Length, Origin
+from loopwright.sock._shoes import ShoeScale, ShoeSize
 from loopwright.sock.foot import Foot, complete
-from loopwright.sock.shoes import ShoeScale, ShoeSize
 from loopwright.sock.survey import Sex, population
 
 COLUMNS = {

@@ -27,11 +27,11 @@ from loopwright.pattern import (
     review,
     write,
 )
-from loopwright.pattern.knit import knit
+from loopwright.pattern._knit import knit
 from loopwright.sock import Design, Direction, Foot, Needles, Sock, heels, legs, toes
+from loopwright.sock._legs import PatternedLeg
+from loopwright.sock._merge import merged, merged_text
 from loopwright.sock.heels import Forethought
-from loopwright.sock.legs import PatternedLeg
-from loopwright.sock.merge import merged, merged_text
 from loopwright.sock.wedge import Wedge
 
 FINE = Gauge.of(32, 44)

@@ -11,7 +11,7 @@ from loopwright.fabric import check
 from loopwright.gauge import Gauge
 from loopwright.pattern import Run, k, p, read, write
 from loopwright.sock import Direction, Foot, Sock, heels
-from loopwright.sock.legs import PatternedLeg, RibbedLeg, ShapedLeg
+from loopwright.sock._legs import PatternedLeg, RibbedLeg, ShapedLeg
 
 FINE = Gauge.of(32, 44)
 FOOT = Foot.of(length="24.6 cm", ball_girth="22.5 cm", calf_girth="38 cm", leg_height="38 cm")

@@ -12,8 +12,8 @@ import pytest
 
 from loopwright.gauge import Gauge
 from loopwright.sock import Corners, Foot, Sock
-from loopwright.sock.heels.afterthought import Afterthought
-from loopwright.sock.heels.forethought import Forethought
+from loopwright.sock.heels._afterthought import Afterthought
+from loopwright.sock.heels._forethought import Forethought
 
 
 def counts(heel: Forethought | Afterthought, stitches_per_cm: float) -> tuple[object, ...]:

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from loopwright.errors import ShoeSizeError, UnitError
 from loopwright.length import Origin
-from loopwright.sock.shoes import ShoeScale, ShoeSize, shoe_size
+from loopwright.sock._shoes import ShoeScale, ShoeSize, shoe_size
 
 SIZES = Path(__file__).parents[2] / "shared" / "shoes.csv"
 ROWS = list(

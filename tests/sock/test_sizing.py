@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from loopwright.errors import SizingError
 from loopwright.gauge import Gauge
-from loopwright.sock.sizing import (
+from loopwright.sock._sizing import (
     Multiple,
     common_multiple,
     fit_rounds,

@@ -31,11 +31,11 @@ from loopwright.sock import (
     toe_named,
     toes,
 )
+from loopwright.sock._toes import WedgeToe
 from loopwright.sock.heels import Afterthought, Flap, Forethought, HeelNumbers, Setting, ShortRow
-from loopwright.sock.heels.heel import _HEELS, RIDGE, SCISSORS, heel
+from loopwright.sock.heels._heel import _HEELS, RIDGE, SCISSORS, heel
 from loopwright.sock.rounds import move_beginning, plain
 from loopwright.sock.survey import population
-from loopwright.sock.toes import WedgeToe
 from loopwright.sock.wedge import Wedge
 
 FINE = Gauge.of(32, 44)

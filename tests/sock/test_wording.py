@@ -23,10 +23,10 @@ from loopwright.pattern.steps import (
     WasteRow,
 )
 from loopwright.sock import Design, Foot, Sock, heels
+from loopwright.sock._legs import PatternedLeg, ShapedLeg
+from loopwright.sock._toes import ShortRowToe
 from loopwright.sock.heels import Flap, Forethought, ShortRow
-from loopwright.sock.legs import PatternedLeg, ShapedLeg
 from loopwright.sock.shortrows import ShortRows, Turning
-from loopwright.sock.toes import ShortRowToe
 from loopwright.sock.wedge import Placement, Wedge
 
 FEET = {name: Foot.of(length=length, ball_girth=girth) for name, length, girth in (

@@ -14,7 +14,7 @@ from loopwright.errors import UnknownStitchError, YarnError
 from loopwright.fabric.stitches import STITCHES, Kind, Stitch
 from loopwright.gauge import Gauge, Relaxation
 from loopwright.yarn import Range, StrandUse, Yarn, loop_length, tightness, yarn_need
-from loopwright.yarn.need import _LOOPS
+from loopwright.yarn._need import _LOOPS
 
 FIGURES = tomllib.loads(
     (Path(__file__).parents[2] / "shared" / "yarn.toml").read_text(encoding="utf-8")

@@ -17,10 +17,10 @@ from numpy.typing import NDArray
 
 from loopwright.counted import counted
 from loopwright.errors import UnsoundFabricError
+from loopwright.fabric._floats import passed
+from loopwright.fabric._queries import closings
 from loopwright.fabric.columns import DRAWN, FASTENED, FLOAT, GONE, LEFT_FLANK
 from loopwright.fabric.fabric import Fabric
-from loopwright.fabric.floats import passed
-from loopwright.fabric.queries import closings
 from loopwright.fabric.stitches import Kind
 
 __all__ = [

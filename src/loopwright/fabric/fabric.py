@@ -1,7 +1,7 @@
 """The fabric: loops and the edges between them, as read-only columns.
 
 The columns are the truth. `Fabric.graph` is a networkx view built from them on request and never
-written back; cells, openings and gaps come from :mod:`loopwright.fabric.surface`.
+written back; cells, openings and gaps come from :mod:`loopwright.fabric._surface`.
 
 Examples
 --------
@@ -37,6 +37,7 @@ from scipy.sparse.csgraph import connected_components
 
 from loopwright.counted import counted
 from loopwright.errors import UnknownLoopError
+from loopwright.fabric._surface import Cell, Surface, surface
 from loopwright.fabric.columns import (
     BACK,
     CHAIN,
@@ -50,7 +51,6 @@ from loopwright.fabric.columns import (
     Ints,
 )
 from loopwright.fabric.stitches import STITCHES, Kind, Stitch, StitchTable
-from loopwright.fabric.surface import Cell, Surface, surface
 
 __all__ = ["Fabric", "Strand"]
 

@@ -1,7 +1,6 @@
 """Hands: operations that change the graph."""
 
-from loopwright.making.casting import CAST_ONS, cast_on, closed_cast_on, edge_loops, pick_up
-from loopwright.making.closing import (
+from loopwright.making._closing import (
     BIND_OFFS,
     GRAFTS,
     Pass,
@@ -12,8 +11,8 @@ from loopwright.making.closing import (
     three_needle_bind_off,
     weave_in,
 )
-from loopwright.making.corners import CornerStrand, corner_strands, lift_strand, selvedge
-from loopwright.making.waste import (
+from loopwright.making._corners import CornerStrand, corner_strands, lift_strand, selvedge
+from loopwright.making._waste import (
     hold,
     provisional_cast_on,
     recapture,
@@ -21,7 +20,8 @@ from loopwright.making.waste import (
     take_out,
     waste_row,
 )
-from loopwright.making.work import Hand, Work
+from loopwright.making._work import Hand, Work
+from loopwright.making.casting import CAST_ONS, cast_on, closed_cast_on, edge_loops, pick_up
 
 __all__ = [
     "BIND_OFFS",

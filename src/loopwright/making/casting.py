@@ -11,7 +11,7 @@ from loopwright.counted import counted
 from loopwright.errors import CannotWorkError
 from loopwright.fabric.columns import EDGE, GONE, LEFT_FLANK, TURNED, Ints
 from loopwright.fabric.stitches import Kind
-from loopwright.making.work import Op, Work
+from loopwright.making._work import Op, Work
 
 __all__ = ["CAST_ONS", "cast_on", "closed_cast_on", "edge_loops", "pick_up"]
 

@@ -1,7 +1,11 @@
 """Patterns as programs: typed steps, read and written as instructions, knitted and reviewed."""
 
-from loopwright.pattern.abbreviations import explained
-from loopwright.pattern.findings import Finding, Review
+from loopwright.pattern._abbreviations import explained
+from loopwright.pattern._findings import Finding, Review
+from loopwright.pattern._knit import knit, knit_on
+from loopwright.pattern._read import instructions, read
+from loopwright.pattern._review import review
+from loopwright.pattern._write import Words, in_words, write
 from loopwright.pattern.items import (
     KNIT,
     PURL,
@@ -21,10 +25,7 @@ from loopwright.pattern.items import (
     p,
     p_to,
 )
-from loopwright.pattern.knit import knit, knit_on
 from loopwright.pattern.program import GaugeLine, Pattern, of_size
-from loopwright.pattern.read import instructions, read
-from loopwright.pattern.review import review
 from loopwright.pattern.steps import (
     Arrange,
     BeginHere,
@@ -70,7 +71,6 @@ from loopwright.pattern.values import (
     plus,
     sized,
 )
-from loopwright.pattern.write import Words, in_words, write
 
 __all__ = [
     "KNIT",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from loopwright.pattern import steps as st
-from loopwright.pattern.tally import Tally
+from loopwright.pattern._tally import Tally
 
 __all__ = ["Hands"]
 

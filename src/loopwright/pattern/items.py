@@ -30,6 +30,7 @@ import attrs
 from loopwright.choice import Choice
 from loopwright.errors import StepError
 from loopwright.fabric.stitches import STITCHES
+from loopwright.pattern._words import tokens
 from loopwright.pattern.values import (
     NOT_LABELS,
     Amount,
@@ -41,7 +42,6 @@ from loopwright.pattern.values import (
     not_negative,
     values_of,
 )
-from loopwright.pattern.words import tokens
 
 __all__ = [
     "KNIT",

@@ -1,8 +1,8 @@
 """Walk through a pattern, stitch by stitch but without a fabric: what each instruction works.
 
 The walk turns "to last 3 sts" into numbers, notices what cannot be worked, and hands runs of
-stitches to *hands*: those that knit (:mod:`loopwright.pattern.knit`) or none at all, when only
-the counts matter (:mod:`loopwright.pattern.review`).
+stitches to *hands*: those that knit (:mod:`loopwright.pattern._knit`) or none at all, when only
+the counts matter (:mod:`loopwright.pattern._review`).
 """
 
 from __future__ import annotations
@@ -12,7 +12,8 @@ import attrs
 from loopwright.counted import counted
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
-from loopwright.pattern.effects import effect
+from loopwright.pattern._effects import effect
+from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Key, Piece, Tally, Trouble
 from loopwright.pattern.hands import Hands
 from loopwright.pattern.items import (
     KNIT,
@@ -30,7 +31,6 @@ from loopwright.pattern.items import (
     WrapTurn,
 )
 from loopwright.pattern.program import Pattern
-from loopwright.pattern.tally import GAP, MARKER, NEEDLE, Key, Piece, Tally, Trouble
 from loopwright.pattern.values import To, UntilCount, UntilMeasures, UntilWorked, Where
 
 __all__ = ["MAX_STITCHES", "Walk", "starts_on_right_side"]

@@ -1,16 +1,22 @@
 """Pictures: charts, stages, schematics, shapes and graphs, all derived from what is below."""
 
-from loopwright.picture.chart import Chart, chart, charts, read_chart
-from loopwright.picture.colouring import Colouring, colouring
-from loopwright.picture.grafting import draw_graft
-from loopwright.picture.graph import draw_graph, draw_surroundings
-from loopwright.picture.schematic import Dimensions, dimensions, schematic
+from loopwright.picture._chart import Chart, chart, charts, read_chart
+from loopwright.picture._colouring import Colouring, colouring
+from loopwright.picture._grafting import draw_graft
+from loopwright.picture._graph import draw_graph, draw_surroundings
+from loopwright.picture._schematic import (
+    Dimensions,
+    dimensions,
+    lettered,
+    schematic,
+    schematic_parts,
+)
+from loopwright.picture._stage_data import Stage
+from loopwright.picture._stages import Stages, stage, stages
 from loopwright.picture.shape_drawing import draw_shape
 from loopwright.picture.shape_scene import Scene, scene
 from loopwright.picture.shape_view import shape_page
-from loopwright.picture.stage_data import Stage
 from loopwright.picture.stage_drawing import draw_stage
-from loopwright.picture.stages import Stages, stage, stages
 from loopwright.picture.svg import Picture
 
 __all__ = [
@@ -30,9 +36,11 @@ __all__ = [
     "draw_shape",
     "draw_stage",
     "draw_surroundings",
+    "lettered",
     "read_chart",
     "scene",
     "schematic",
+    "schematic_parts",
     "shape_page",
     "stage",
     "stages",

@@ -11,8 +11,7 @@ from xml.etree import ElementTree as ET
 
 import attrs
 
-from loopwright.picture.grid import MORE, WAITING, Grid
-from loopwright.picture.grid_squares import (
+from loopwright.picture._grid_squares import (
     EXTRA,
     SQUARE,
     WAITS,
@@ -23,8 +22,9 @@ from loopwright.picture.grid_squares import (
     draw_yarn,
     placed,
 )
+from loopwright.picture._symbols import SYMBOLS, symbol_for
+from loopwright.picture.grid import MORE, WAITING, Grid
 from loopwright.picture.svg import GREY, Picture, group, label, line, number, path, rect, text_width
-from loopwright.picture.symbols import SYMBOLS, symbol_for
 
 __all__ = ["KeyEntry", "draw_key", "key_entries", "key_notes"]
 

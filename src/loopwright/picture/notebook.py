@@ -12,10 +12,9 @@ from html import escape
 from typing import Protocol
 
 from loopwright.fabric import Fabric
-from loopwright.fit.compare import Comparison
-from loopwright.fit.shape import Shape
+from loopwright.fitting import Comparison, Shape
 from loopwright.pattern import Pattern, write
-from loopwright.picture.graph import LARGEST, draw_graph
+from loopwright.picture._graph import LARGEST, draw_graph
 from loopwright.picture.shape_drawing import draw_shape
 from loopwright.picture.shape_scene import scene
 from loopwright.picture.shape_view import shape_frame

@@ -15,10 +15,9 @@ from scipy.sparse.csgraph import connected_components
 
 from loopwright.errors import PictureError
 from loopwright.fabric import Fabric
-from loopwright.fit.shape import Shape
-from loopwright.fit.surface import Surface
-from loopwright.picture.colouring import Colouring, colouring
-from loopwright.picture.colours import Floats, hex_of
+from loopwright.fitting import Shape, Surface
+from loopwright.picture._colouring import Colouring, colouring
+from loopwright.picture._colours import Floats, hex_of
 from loopwright.picture.svg import INK, Picture, group, label, line, path, rect, text_width
 
 __all__ = ["draw_shape", "fabric_of", "view_of"]
@@ -44,7 +43,7 @@ def draw_shape(
     fabric : Fabric, optional
         The one that `shape` was relaxed from; by default the one that it holds.
     by : str
-        What colours mean: one of `loopwright.picture.colouring.WAYS`.
+        What colours mean: one of `loopwright.picture._colouring.WAYS`.
     turned : float, degrees
         How far it is turned about its upright axis, 0 for the plain view from the side.
     size : float, px
@@ -57,7 +56,7 @@ def draw_shape(
 
     Examples
     --------
-    >>> from loopwright.fit import shape
+    >>> from loopwright.fitting import shape
     >>> from loopwright.gauge import Gauge
     >>> from loopwright.pattern import knit, read
     >>> tube = knit(read("Cast on 16 sts. Join in the round. Rnds 1-6: Knit."))

@@ -16,8 +16,8 @@ from numpy.typing import NDArray
 
 from loopwright.fabric import Fabric
 from loopwright.fabric.columns import RANK
-from loopwright.fit.shape import Shape
-from loopwright.picture.colouring import WAYS, Colouring, colouring
+from loopwright.fitting import Shape
+from loopwright.picture._colouring import WAYS, Colouring, colouring
 from loopwright.picture.shape_drawing import fabric_of, view_of
 
 __all__ = ["Scene", "pack", "scene"]
@@ -72,7 +72,7 @@ def scene(
     Examples
     --------
     >>> from loopwright.gauge import Gauge
-    >>> from loopwright.fit.shape import shape
+    >>> from loopwright.fitting import shape
     >>> from loopwright.making import Work, cast_on
     >>> work = Work()
     >>> cast_on(work, 16)

@@ -14,9 +14,9 @@ from textwrap import wrap
 from typing import Any
 from xml.etree import ElementTree as ET
 
-from loopwright.picture.grafting import graft_path
-from loopwright.picture.stage_data import Carrier, Gap, Stage, State
-from loopwright.picture.stage_ring import RADIUS, WIDE, Ring, Stand
+from loopwright.picture._grafting import graft_path
+from loopwright.picture._stage_data import Carrier, Gap, Stage, State
+from loopwright.picture._stage_ring import RADIUS, WIDE, Ring, Stand
 from loopwright.picture.svg import (
     GREY,
     INK,

@@ -10,8 +10,7 @@ from collections.abc import Mapping
 from html import escape
 from typing import Any
 
-from loopwright.fit.compare import Comparison
-from loopwright.fit.fit import UNMEASURED
+from loopwright.fitting import UNMEASURED, Comparison
 from loopwright.picture.shape_drawing import draw_shape
 
 __all__ = ["comparison_files", "comparison_json"]

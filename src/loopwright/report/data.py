@@ -14,12 +14,12 @@ import attrs
 from loopwright.errors import StepError
 from loopwright.fabric.checks import Report
 from loopwright.fabric.fabric import Fabric
-from loopwright.fit.fit import Fit
+from loopwright.fitting import Fit
 from loopwright.gauge import Gauge
 from loopwright.pattern import Pattern
-from loopwright.picture.schematic import Dimensions
+from loopwright.picture import Dimensions
 from loopwright.picture.shape_scene import Scene
-from loopwright.sock.plan import Measure
+from loopwright.sock import Measure
 from loopwright.yarn import Yarn, YarnNeed
 
 __all__ = ["KeyLine", "Kind", "Picture", "SizeReport", "SockReport"]

@@ -10,23 +10,27 @@ import attrs
 from loopwright.design import DesignFile
 from loopwright.fabric.checks import Limits, check
 from loopwright.fabric.fabric import Fabric
-from loopwright.fit.fit import fit
-from loopwright.fit.sample import Sample
-from loopwright.fit.threads import one_thread
+from loopwright.fitting import Sample, fit
+from loopwright.fitting.threads import one_thread
 from loopwright.gauge import Gauge
 from loopwright.making import Work
-from loopwright.pattern import Pattern, Section, Step, explained
-from loopwright.pattern.knit import knit_on
-from loopwright.picture.chart import Chart, charts
+from loopwright.pattern import Pattern, Section, Step, explained, knit_on
+from loopwright.picture import (
+    Chart,
+    Dimensions,
+    charts,
+    dimensions,
+    schematic,
+    schematic_parts,
+    stages,
+)
 from loopwright.picture.grid_key import key_entries, key_notes
-from loopwright.picture.schematic import Dimensions, dimensions, schematic, schematic_parts
 from loopwright.picture.shape_scene import scene
 from loopwright.picture.stage_drawing import READING
-from loopwright.picture.stages import stages
 from loopwright.picture.svg import Picture as Drawn
-from loopwright.report.chart_sheets import cut, without_waiting
+from loopwright.report._chart_sheets import cut, without_waiting
 from loopwright.report.data import KeyLine, Kind, Picture, SizeReport, SockReport
-from loopwright.sock.sock import Sock
+from loopwright.sock import Sock
 from loopwright.yarn import Yarn, YarnNeed, strand_uses, yarn_need
 
 __all__ = ["report_of", "steps_of"]

@@ -24,7 +24,7 @@ import attrs
 from loopwright import units
 from loopwright.errors import FootError
 from loopwright.length import Length, Origin
-from loopwright.sock.shoes import ShoeScale, ShoeSize
+from loopwright.sock._shoes import ShoeScale, ShoeSize
 from loopwright.sock.survey import Sex, condition, population
 
 __all__ = ["TAPE_SD_MM", "Foot", "complete"]

@@ -10,12 +10,12 @@ import attrs
 from loopwright.errors import SizingError
 from loopwright.fabric.checks import Report, check
 from loopwright.fabric.fabric import Fabric
-from loopwright.pattern.knit import knit
+from loopwright.pattern import knit
 from loopwright.pattern.program import Pattern
+from loopwright.sock._merge import merged, merged_text
+from loopwright.sock._plan import Measure
+from loopwright.sock._sock import Sock, gauge_line
 from loopwright.sock.foot import Foot
-from loopwright.sock.merge import merged, merged_text
-from loopwright.sock.plan import Measure
-from loopwright.sock.sock import Sock, gauge_line
 
 __all__ = ["Design", "SizeTable"]
 

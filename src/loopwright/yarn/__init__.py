@@ -1,6 +1,6 @@
 """Yarn: how long a loop is, and what a piece needs."""
 
-from loopwright.yarn.loop import (
+from loopwright.yarn._loop import (
     CONSTANTS,
     Constants,
     loop_length,
@@ -8,8 +8,8 @@ from loopwright.yarn.loop import (
     mass_per_m2,
     tightness,
 )
-from loopwright.yarn.need import Range, StrandUse, YarnNeed, strand_uses, yarn_need
-from loopwright.yarn.spec import Yarn
+from loopwright.yarn._need import Range, StrandUse, YarnNeed, strand_uses, yarn_need
+from loopwright.yarn._spec import Yarn
 
 __all__ = [
     "CONSTANTS",

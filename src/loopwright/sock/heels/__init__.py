@@ -1,9 +1,10 @@
 """Heels, a file each. Importing this package makes all of them known by name."""
 
-from loopwright.sock.heels.afterthought import Afterthought
-from loopwright.sock.heels.flap import Flap, FlapFabric
-from loopwright.sock.heels.forethought import Forethought
-from loopwright.sock.heels.heel import (
+from loopwright.sock.heels._afterthought import Afterthought
+from loopwright.sock.heels._forethought import Forethought
+from loopwright.sock.heels._heel import (
+    RIDGE,
+    SCISSORS,
     Corners,
     Direction,
     Heel,
@@ -13,12 +14,17 @@ from loopwright.sock.heels.heel import (
     heel,
     heel_named,
     heels,
+    option_named,
 )
+from loopwright.sock.heels._pocket import RoundHeelNumbers
+from loopwright.sock.heels._short_row_gusset import ShortRowGusset
+from loopwright.sock.heels._turns import HeelTurn, Turned
+from loopwright.sock.heels.flap import Flap, FlapFabric
 from loopwright.sock.heels.short_row import ShortRow
-from loopwright.sock.heels.short_row_gusset import ShortRowGusset
-from loopwright.sock.heels.turns import HeelTurn, Turned
 
 __all__ = [
+    "RIDGE",
+    "SCISSORS",
     "Afterthought",
     "Corners",
     "Direction",
@@ -28,6 +34,7 @@ __all__ = [
     "Heel",
     "HeelNumbers",
     "HeelTurn",
+    "RoundHeelNumbers",
     "Setting",
     "ShortRow",
     "ShortRowGusset",
@@ -36,4 +43,5 @@ __all__ = [
     "heel",
     "heel_named",
     "heels",
+    "option_named",
 ]

@@ -29,9 +29,9 @@ from loopwright.pattern.steps import (
     Step,
 )
 from loopwright.pattern.values import To
-from loopwright.sock.heels.gusset import narrow, widen
-from loopwright.sock.heels.heel import Corners, HeelNumbers, Setting, corner_round, heel
-from loopwright.sock.heels.turns import HeelTurn, TurnNumbers
+from loopwright.sock.heels._gusset import narrow, widen
+from loopwright.sock.heels._heel import Corners, HeelNumbers, Setting, corner_round, heel
+from loopwright.sock.heels._turns import HeelTurn, TurnNumbers
 from loopwright.sock.rounds import repeated
 
 __all__ = ["Flap", "FlapFabric", "FlapNumbers"]

@@ -12,8 +12,8 @@ from typing import ClassVar
 import attrs
 
 from loopwright.pattern.steps import BeginHere, Step
-from loopwright.sock.heels.gusset import MiniGusset
-from loopwright.sock.heels.heel import Corners, HeelNumbers, Setting, corner_round, heel
+from loopwright.sock.heels._gusset import MiniGusset
+from loopwright.sock.heels._heel import Corners, HeelNumbers, Setting, corner_round, heel
 from loopwright.sock.shortrows import ShortRowNumbers, ShortRows
 
 __all__ = ["ShortRow", "ShortRowHeelNumbers"]

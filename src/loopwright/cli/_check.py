@@ -1,0 +1,29 @@
+"""``loopwright check``: review a written pattern and print what a technical editor would query."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from loopwright.cli.files import read_text
+from loopwright.pattern import review
+
+__all__ = ["check"]
+
+
+@click.command()
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object, for machines.")
+@click.option("--quiet", is_flag=True, help="Leave out notes, which are for a person to judge.")
+def check(file: Path, as_json: bool, quiet: bool) -> int:
+    """Review the pattern in FILE: counts for every size, repeats, wording.
+
+    Prints like a compiler (file:line:column, the line, a caret, what was found, what was expected).
+    Exit code 0: nothing to mend; 1: something to mend; 2: the file can't be read.
+    """
+    found = review(read_text(file))
+    if quiet:
+        found = found.without_notes()
+    click.echo(found.as_json(str(file)) if as_json else found.shown(str(file)))
+    return 0 if found.ok else 1

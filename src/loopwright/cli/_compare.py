@@ -1,0 +1,102 @@
+"""``loopwright compare``: heels side by side for the feet of a design."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import click
+
+from loopwright.cli.files import read_text, refuse_folder, write_folder
+from loopwright.design import DesignFile, read_design
+from loopwright.errors import DesignError, SizingError
+from loopwright.fitting import Comparison
+from loopwright.fitting import compare as compare_heels
+from loopwright.report.comparison import comparison_files, comparison_json
+from loopwright.sock import Sock
+from loopwright.sock.heels import heels as known_heels
+
+__all__ = ["compare"]
+
+
+@click.command()
+@click.argument("design", type=click.Path(path_type=Path))
+@click.option("--heels", metavar="A,B,C", help="Which heels; all that are known by default.")
+@click.option("--size", metavar="NAME", help="One size of the design; all by default.")
+@click.option("--out", type=click.Path(path_type=Path), metavar="FOLDER",
+              help="Also write the table and a picture of each heel there.")  # fmt: skip
+@click.option("--force", is_flag=True, help="Replace an older comparison in that folder.")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object, for machines.")
+def compare(
+    design: Path, heels: str | None, size: str | None, out: Path | None, force: bool, as_json: bool
+) -> int:
+    """Compare heels in the sock of DESIGN, a TOML file, on the foot of each of its sizes.
+
+    Every sock is knitted, checked and relaxed: girth and stretch over the heel, holes, grafted or
+    picked-up stitches, decreases, rounds, yarn.
+
+    Exit code 0: compared; 1: some heel can't be made in this sock, and it says why; 2: nothing
+    was compared, and a message says why.
+    """
+    if out is not None:
+        refuse_folder(out, replace=force)
+    told = _read(design)
+    asked = _asked(heels)
+    sizes = {
+        name: compare_heels(sock, asked, on_heel=_shown(name))
+        for name, sock in _chosen(told, size).items()
+    }
+    title = told.design.title
+    if out is not None:
+        write_folder(out, comparison_files(title, sizes), replace=force)
+    click.echo(comparison_json(title, sizes) if as_json else _text(sizes), nl=not as_json)
+    return int(any(found.left_out for found in sizes.values()))
+
+
+def _read(design: Path) -> DesignFile:
+    try:
+        return read_design(read_text(design))
+    except DesignError as error:
+        error.source = str(design)
+        raise
+
+
+def _asked(heels: str | None) -> list[str] | None:
+    """Return the names that were asked for; an unknown one is refused before any is knitted."""
+    if heels is None:
+        return None
+    names = [" ".join(name.lower().split()) for name in heels.split(",") if name.strip()]
+    for name in names:
+        if name not in known_heels():
+            raise SizingError("--heels", repr(name), f"expected some of {', '.join(known_heels())}")
+    if not names:
+        raise SizingError("--heels", repr(heels), f"expected some of {', '.join(known_heels())}")
+    return names
+
+
+def _chosen(told: DesignFile, size: str | None) -> dict[str, Sock]:
+    socks = dict(told.design.socks)
+    if size is None:
+        return socks
+    if size not in socks:
+        names = ", ".join(name for name in socks if name) or "one size without a name"
+        raise SizingError("--size", repr(size), f"the design has {names}")
+    return {size: socks[size]}
+
+
+def _shown(size: str) -> Callable[[str], None]:
+    """Return what shows progress on a terminal, and nothing elsewhere."""
+    where = f"size {size}: " if size else ""
+
+    def show(heel: str) -> None:
+        if sys.stderr.isatty():
+            click.echo(f"{where}{heel}", err=True)
+
+    return show
+
+
+def _text(sizes: dict[str, Comparison]) -> str:
+    return "\n\n".join(
+        (f"Size {name}\n\n" if name else "") + str(found) for name, found in sizes.items()
+    )

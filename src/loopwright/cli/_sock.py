@@ -1,0 +1,78 @@
+"""``loopwright sock``: from a design file to the folder that a designer hands on."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import click
+
+from loopwright.cli.files import read_text, refuse_folder, write_folder
+from loopwright.design import DesignFile, read_design
+from loopwright.errors import DesignError
+from loopwright.report import folder
+from loopwright.report.data import SockReport
+from loopwright.report.gather import report_of, steps_of
+
+__all__ = ["sock"]
+
+
+@click.command()
+@click.argument("design", type=click.Path(path_type=Path))
+@click.option("--out", type=click.Path(path_type=Path), required=True, metavar="FOLDER",
+              help="Where the report goes; written whole or not at all.")  # fmt: skip
+@click.option("--force", is_flag=True, help="Replace an older report in that folder.")
+@click.option("--quiet", is_flag=True, help="Print nothing but what is wrong.")
+def sock(design: Path, out: Path, force: bool, quiet: bool) -> int:
+    """Plan, knit and check the sock in DESIGN, a TOML file, and write its report.
+
+    The folder holds the pattern as a page, as a PDF and as text, the finished measures, the fit,
+    the yarn, the checks, charts and pictures, and every loop of the fabric.
+
+    Exit code 0: all sizes are sound; 1: the checks found a mistake (the report says where);
+    2: nothing was written, and a message says why.
+    """
+    refuse_folder(out, replace=force)
+    told = _read(design)
+    with _progress(steps_of(told) + 1, quiet=quiet) as on_step:
+        report = report_of(told, on_step=on_step)
+        files = folder(report, words=told.words)
+        on_step("written")
+    write_folder(out, files, replace=force)
+    if not quiet:
+        click.echo(_verdict(report, out, len(files)))
+    return 0 if report.ok else 1
+
+
+def _read(design: Path) -> DesignFile:
+    try:
+        return read_design(read_text(design))
+    except DesignError as error:
+        error.source = str(design)
+        raise
+
+
+@contextmanager
+def _progress(steps: int, *, quiet: bool) -> Iterator[Callable[[str], None]]:
+    """Show a bar on a terminal, and nothing elsewhere."""
+    if quiet or not sys.stderr.isatty():
+        yield lambda what: None
+        return
+    with click.progressbar(
+        length=steps, file=sys.stderr, item_show_func=lambda what: what or "", show_eta=False
+    ) as bar:
+        yield lambda what: bar.update(1, what)
+
+
+def _verdict(report: SockReport, out: Path, files: int) -> str:
+    lines = []
+    for size in report.sizes:
+        name = f"size {size.name}: " if size.name else ""
+        girth = size.measures[0]
+        word = "sound" if size.verdict.ok else "HAS MISTAKES"
+        needs = "; ".join(str(need) for need in size.needs if need.grams is not None)
+        lines.append(f"{name}{word}; {girth}" + (f"; {needs} for a pair" if needs else ""))
+        lines += [f"  {mistake}" for mistake in size.verdict.mistakes]
+    return "\n".join([*lines, f"{files} files in {out}; begin with {out / 'pattern.html'}"])

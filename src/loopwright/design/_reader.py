@@ -1,0 +1,289 @@
+"""A design file: a foot, a swatch and choices, in plain words of the trade, as TOML.
+
+Every key has the name of what it sets. The keys of a heel, a toe, a cuff or a leg are the fields of
+its class; those of a foot are the measures that `loopwright.sock.Foot.of` takes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+import attrs
+
+from loopwright.design._document import parse
+from loopwright.design._table import Table, build
+from loopwright.errors import DesignError, FootError, LoopwrightError
+from loopwright.gauge import Gauge, Relaxation
+from loopwright.pattern import Pattern, Round, Run, Words, instructions
+from loopwright.sock import (
+    Cuff,
+    PatternedLeg,
+    Sock,
+    cuff_named,
+    cuffs,
+    leg_named,
+    legs,
+    toe_named,
+    toes,
+)
+from loopwright.sock.foot import Foot
+from loopwright.sock.grading import Design
+from loopwright.sock.heels import Direction, heel_named, heels
+from loopwright.sock.needles import Needles
+from loopwright.sock.sizes import ChartSize, size_chart
+from loopwright.sock.survey import Sex
+from loopwright.yarn import Yarn
+
+__all__ = ["DesignFile", "read_design"]
+
+_MEASURES = (
+    "length", "ball_girth", "instep_girth", "heel_girth", "ankle_girth", "leg_girth",
+    "leg_height", "calf_girth", "ball_length", "heel_breadth", "ball_breadth", "ankle_height",
+)  # fmt: skip
+_FOOT = (*_MEASURES, "shoe", "sex", "chart")
+_FIT = ("ease", "length_ease", "heel_share", "stitches")  # for all sizes, or for one
+_TOP = (
+    "title", "summary", "words", "direction", "needles", "gauge", "rib_gauge", "yarn", "fit",
+    "heel", "toe", "cuff", "leg", "foot", "sizes",
+)  # fmt: skip
+_ALONE = ""  # the name of the only size, where it has none
+
+
+@attrs.frozen
+class DesignFile:
+    """What a design file asks for.
+
+    Parameters
+    ----------
+    design : Design
+        The socks by size; one size without a name has the empty one.
+    summary : str
+        What the designer says about it.
+    words : Words
+        American or British terms.
+    """
+
+    design: Design
+    summary: str = ""
+    words: Words = Words.US
+
+    def pattern(self) -> Pattern:
+        """Return the pattern of all sizes."""
+        if self.design.sizes == (_ALONE,):
+            return self.design.socks[0][1].pattern()
+        return self.design.pattern()
+
+
+def read_design(text: str) -> DesignFile:
+    """Return what a design file asks for.
+
+    Parameters
+    ----------
+    text : str
+        TOML; see the reference page "The design file".
+
+    Raises
+    ------
+    DesignError
+        What can't be used; carries the key, its line, and what was expected.
+
+    Examples
+    --------
+    >>> told = read_design('''
+    ... title = "Pier socks"
+    ... gauge = {stitches = 32, rounds = 44, over = "10 cm"}
+    ... [foot]
+    ... length = "24.6 cm"
+    ... ball_girth = "22.5 cm"
+    ... ''')
+    >>> told.design.socks[0][1].plan().stitches.count
+    64
+    >>> told.pattern().title
+    'Pier socks'
+    """
+    document = parse(text)
+    top = Table(document, document.values)
+    top.allow(*_TOP)
+    base = _base(top)
+    socks = {name: _sized(base, entry) for name, entry in _sizes(top).items()}
+    for name, sock in socks.items():
+        top.call("sizes" if name else "foot", sock.plan)
+    design = top.call("sizes", Design, base["title"], socks)
+    return DesignFile(design, top.text("summary").strip(), top.choice("words", Words, Words.US))
+
+
+def _base(top: Table) -> dict[str, Any]:
+    """Return all that the sizes have in common."""
+    fit = top.table("fit")
+    fit.allow(*_FIT)
+    return {
+        "title": top.line_of_text("title", "Socks"),
+        "gauge": _gauge(top, "gauge"),
+        "rib_gauge": _gauge(top, "rib_gauge") if "rib_gauge" in top else None,
+        "direction": top.choice("direction", Direction, Direction.CUFF_DOWN),
+        "needles": top.choice("needles", Needles, Needles.LONG_CIRCULAR),
+        "yarn": _yarn(top),
+        "heel": _construction(top, "heel", heels(), heel_named),
+        "toe": _construction(top, "toe", toes(), toe_named),
+        "cuff": _cuff(top.table("cuff")),
+        "leg": _leg(top),
+        **_fit(fit),
+    }
+
+
+def _fit(table: Table) -> dict[str, Any]:
+    readers: dict[str, tuple[str, Callable[[str], Any]]] = {
+        "ease": ("ease", table.number),
+        "length_ease": ("length_ease_mm", table.length_mm),
+        "heel_share": ("share", table.number),
+        "stitches": ("stitches", table.whole),
+    }
+    return {field: read(key) for key, (field, read) in readers.items() if key in table}
+
+
+def _gauge(top: Table, key: str) -> Gauge:
+    if key not in top:
+        expected = "a table [gauge] with stitches, rounds and over"
+        raise DesignError("", 1, "no gauge", expected)
+    table = top.table(key)
+    table.allow("stitches", "rounds", "over", "state")
+    over = table.require("over", '"10 cm"')
+    return table.call(
+        "",
+        Gauge.of,
+        _counts(table, "stitches"),
+        _counts(table, "rounds"),
+        over=tuple(over) if isinstance(over, list) and len(over) == 2 else over,
+        state=table.choice("state", Relaxation, Relaxation.WASHED),
+    )
+
+
+def _counts(table: Table, key: str) -> list[float]:
+    """Return one count of a swatch or several."""
+    found = table.require(key, "what you counted, or a list of counts")
+    several = found if isinstance(found, list) else [found]
+    for count in several:
+        if isinstance(count, bool) or not isinstance(count, int | float):
+            raise table.refuse(key, repr(count), "a number, or a list of numbers")
+    return [float(count) for count in several]
+
+
+def _yarn(top: Table) -> Yarn | None:
+    if "yarn" not in top:
+        return None
+    table = top.table("yarn")
+    table.allow("name", "count", "ball", "fibre_density")
+    count = table.require("count", '"420 m / 100 g", "238 tex", "4.2 Nm" or "2.5 Ne"')
+    density = {"fibre_density": table.number("fibre_density")} if "fibre_density" in table else {}
+    name = table.line_of_text("name", "yarn")
+    table.call("count", Yarn.of, name, count)  # first alone, so that its error has its place
+    last = "ball" if "ball" in table else "fibre_density"
+    return table.call(last, Yarn.of, name, count, ball=table.values.get("ball"), **density)
+
+
+def _construction(
+    top: Table, what: str, names: tuple[str, ...], named: Callable[[str], Any]
+) -> Any:
+    """Return a heel or a toe: its ``kind``, and the fields of its class."""
+    table = top.table(what)
+    usual = named(table.one_of("kind", names, _USUAL[what]))
+    return build(type(usual), table, also=("kind",))
+
+
+_USUAL = {"heel": "forethought", "toe": "wedge"}
+
+
+def _cuff(table: Table) -> Cuff:
+    usual = cuff_named(table.one_of("kind", cuffs(), "2x2 rib"))
+    table.allow("kind", "height", "stretchy")
+    height_mm = table.length_mm("height") if "height" in table else usual.height_mm
+    stretchy = table.yes("stretchy", usual.stretchy)
+    chosen: Cuff = table.call("height", attrs.evolve, usual, height_mm=height_mm, stretchy=stretchy)
+    return chosen
+
+
+def _leg(top: Table) -> Any:
+    table = top.table("leg")
+    kind = table.one_of("kind", legs(), "plain")
+    if kind != PatternedLeg.name:
+        return build(type(leg_named(kind)), table, also=("kind",))
+    table.allow("kind", "rounds")
+    texts = table.require(
+        "rounds", 'a list of rounds one repeat wide, such as ["k6", "yo, k2tog, k4"]'
+    )
+    if not isinstance(texts, list) or not all(isinstance(text, str) for text in texts):
+        raise table.refuse("rounds", repr(texts)[:40], 'texts such as ["k6", "yo, k2tog, k4"]')
+    rounds = [table.call("rounds", _runs, text) for text in texts]
+    for text, runs in zip(texts, rounds, strict=True):
+        if not runs:
+            raise table.refuse("rounds", repr(text), "stitches and their numbers: k2, yo, k2tog")
+    return table.call("rounds", PatternedLeg, rounds=rounds)
+
+
+def _runs(text: str) -> tuple[Run, ...]:
+    """Return the stitches of one repeat of one round; none where it says something else too."""
+    steps = instructions(f"Rnd 1: {text.strip().rstrip('.')}.")
+    items = steps[0].items if len(steps) == 1 and isinstance(steps[0], Round) else ()
+    runs = tuple(item for item in items if isinstance(item, Run) and isinstance(item.amount, int))
+    return runs if len(runs) == len(items) else ()
+
+
+def _sizes(top: Table) -> dict[str, Table]:
+    """Return the table of each size's foot by its name."""
+    if "foot" in top and "sizes" in top:
+        raise top.refuse("foot", "[foot] and [[sizes]]", "one foot, or sizes with a foot each")
+    if "foot" in top:
+        return {_ALONE: top.table("foot")}
+    entries = list(top.tables("sizes"))
+    if not entries:
+        raise DesignError("", 1, "no foot", "a table [foot], or one [[sizes]] for each size")
+    named: dict[str, Table] = {}
+    for entry in entries:
+        name = entry.line_of_text("name") if "name" in entry else ""
+        if not name:
+            raise entry.refuse("name" if "name" in entry else "", "no name", 'name = "M"')
+        if name in named:
+            raise entry.refuse("name", f"{name!r} twice", "a name for each size")
+        entry.call("name", Pattern, "", (), sizes=(name,))
+        named[name] = entry
+    return named
+
+
+def _sized(base: Mapping[str, Any], table: Table) -> Sock:
+    table.allow("name", *_FOOT, *_FIT)
+    chosen = {**base, **_fit(table)}
+    return table.call("", Sock, foot=_foot(table), **chosen)
+
+
+def _foot(table: Table) -> Foot:
+    if "chart" in table:
+        for key in (*_MEASURES, "shoe", "sex"):
+            if key in table:
+                raise table.refuse(key, f"{key} beside chart", "a row of the chart, or measures")
+        return _chart_size(table).foot()
+    given: dict[str, Any] = {}
+    for key in _MEASURES:
+        if key in table:
+            table.length_mm(key)
+            given[key] = table.text(key)
+    if "shoe" in table:
+        given["shoe"] = table.text("shoe")
+    sex = table.choice("sex", Sex, Sex.UNKNOWN) if "sex" in table else None
+    try:
+        return Foot.of(**given, sex=sex)
+    except LoopwrightError as error:
+        raise DesignError(*_place(table, error), str(error), "", refused=True) from error
+
+
+def _place(table: Table, error: LoopwrightError) -> tuple[str, int]:
+    """Return the key that a foot's error is about, and its line; else the table's."""
+    about = (error.what if isinstance(error, FootError) else "shoe").replace(" ", "_")
+    key = next((key for key in _FOOT if key in table and about.startswith(key)), "")
+    refused = table.refuse(key, "", "")
+    return refused.key, refused.line
+
+
+def _chart_size(table: Table) -> ChartSize:
+    rows = {f"{row.wearer} {row.us_shoes}": row for row in size_chart()}
+    return rows[table.one_of("chart", rows)]

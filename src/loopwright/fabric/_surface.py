@@ -1,0 +1,524 @@
+"""The fabric as a surface: the order of edges round each loop, and the cells that follow from it.
+
+Every edge of the surface has two **darts**, one leaving each of its ends. Round each loop the
+darts stand in a fixed order, counter-clockwise as seen from the right side; that makes the fabric
+a combinatorial map. Arriving at b from a, a walk that leaves by the dart just before (b to a) in
+b's order, again and again, goes once round a **cell** with the cell on its left hand.
+
+Where a dart stands is a table (`_ORDERS`): what kind of end it is against what kind of loop it
+leaves. Most loops of a fabric are *full*: previous, one child, next, one parent, and nothing else;
+for those the order needs no sorting. The others (edges, decreases, corners) are sorted.
+
+Dart numbers, for n rows of loops, t through and b beside edges: v leaves loop v for the next loop;
+n + v leaves the next loop for v; 2n + i leaves the parent of through edge i and 2n + t + i its
+child; then right and left ends of the beside edges likewise.
+"""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import Final, Protocol
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from loopwright.fabric.columns import (
+    CHAIN,
+    DRAWN,
+    EDGE,
+    FACING,
+    FLOAT,
+    GONE,
+    LEFT_FLANK,
+    OUTSIDE,
+    TURNED,
+    Ints,
+)
+from loopwright.fabric.stitches import Kind
+
+__all__ = ["Cell", "Columnar", "Surface", "surface"]
+
+
+class Columnar(Protocol):
+    """What a surface is made from: a fabric's columns (see :class:`loopwright.Fabric`)."""
+
+    @property
+    def next(self) -> Ints: ...
+    @property
+    def previous(self) -> Ints: ...
+    @property
+    def flags(self) -> NDArray[np.uint8]: ...
+    @property
+    def parent(self) -> Ints: ...
+    @property
+    def child(self) -> Ints: ...
+    @property
+    def info(self) -> NDArray[np.uint8]: ...
+    @property
+    def right(self) -> Ints: ...
+    @property
+    def left(self) -> Ints: ...
+    @property
+    def live(self) -> Ints: ...
+    def kinds(self, *kinds: Kind) -> NDArray[np.bool_]: ...
+    def __len__(self) -> int: ...
+
+
+# Ends of edges, named from the loop that the dart leaves.
+_ENDS: Final = (
+    "previous",
+    "next",
+    "child",
+    "pick-up",  # a loop picked up at this loop's edge
+    "parent",
+    "right",  # beside edge to the right neighbour of a tall loop
+    "left",
+    "chain parent",  # bind-off: the loop before, passed over this one
+    "chain child",  # bind-off: the loop that this one was passed over
+    "facing parent",  # three-needle bind-off: the loop of the facing fabric
+)
+_END: Final = {name: number for number, name in enumerate(_ENDS)}
+
+# Counter-clockwise from the right, for loops of side +1. Side -1 is the mirror image: the same
+# order backwards, with right and left exchanged.
+_ORDERS: Final = {
+    "plain": "previous, right, child, left, next, pick-up, parent",
+    "first after a turn": "previous, pick-up, right, child, left, next, parent",
+    "turned, next beyond it": "previous, next, right, child, left, pick-up, parent",
+    "bound off": (
+        "previous, chain parent, facing parent, right, child, pick-up, left, chain child, next, "
+        "parent"
+    ),
+    "bound off, drawn through the stitch that it was worked with": (
+        "chain parent, facing parent, right, child, pick-up, left, chain child, next, previous, "
+        "parent"
+    ),
+    "bound off last, turned, next beyond it": (
+        "previous, chain parent, facing parent, next, right, child, pick-up, left, chain child, "
+        "parent"
+    ),
+    "the same, drawn through the stitch that it was worked with": (
+        "chain parent, facing parent, next, right, child, pick-up, left, chain child, previous, "
+        "parent"
+    ),
+}
+_PLAIN, _FIRST, _TURNED, _BOUND, _STRETCHY, _BOUND_TURNED, _STRETCHY_TURNED = range(len(_ORDERS))
+
+
+def _places() -> NDArray[np.int64]:
+    """Return place[order + orders * (side is -1), end]."""
+    table = np.full((2 * len(_ORDERS), len(_ENDS)), len(_ENDS), dtype=np.int64)
+    for number, words in enumerate(_ORDERS.values()):
+        order = words.split(", ")
+        swap = {"right": "left", "left": "right"}
+        mirrored = [swap.get(word, word) for word in reversed(order)]
+        for side, sequence in enumerate((order, mirrored)):
+            for place, word in enumerate(sequence):
+                table[number + side * len(_ORDERS), _END[word]] = place
+    return table
+
+
+_PLACES: Final = _places()
+
+
+@attrs.frozen
+class Cell:
+    """One face of the fabric.
+
+    Parameters
+    ----------
+    loops : tuple of int
+        The loops round it, counter-clockwise as seen from the right side.
+    size : int, edges
+        A loop met twice (at a dead end) counts twice.
+    """
+
+    loops: tuple[int, ...]
+
+    @property
+    def size(self) -> int:
+        """How many edges bound the cell."""
+        return len(self.loops)
+
+
+@attrs.frozen(slots=False, eq=False, repr=False)
+class Surface:
+    """The combinatorial map of a fabric.
+
+    Parameters
+    ----------
+    origin : ndarray, shape (darts,), int32
+        The loop that each dart leaves.
+    twin : ndarray, shape (darts,), int32
+        The other dart of the same edge.
+    valid : ndarray, shape (darts,), bool
+        False for numbers that stand for no edge (a strand's end, a float, a loop taken out).
+    follow : ndarray, shape (darts,), int32
+        The next dart round the cell on the left hand; itself where not valid.
+    open_corners : ndarray, shape (k,), int32
+        Darts that leave a corner where something may still be joined: below a cast-on loop, above
+        a live or bound-off one. Their cells are openings.
+    drawn_corners : ndarray, shape (k,), int32
+        The same for loops with a strand drawn up through them: their cells are closed.
+    vertices, edges : int
+        Loops and surface edges.
+    lone : int
+        Loops without any edge; each lies in a cell of its own.
+
+    Examples
+    --------
+    >>> from loopwright.making import Work, cast_on, draw_up
+    >>> work = Work()
+    >>> cast_on(work, 8)
+    >>> work.join_round()
+    >>> work.plain_rounds(1)
+    >>> draw_up(work)
+    >>> tube = work.fabric().surface
+    >>> opening, tip = *tube.opening_leaders, *tube.drawn_leaders
+    >>> tube.cell(opening).size, tube.cell(tip).size
+    (9, 9)
+    >>> tube.large_leaders(6) == [opening, tip]
+    True
+    >>> bool((tube.leader[tube.walk(tip)] == tip).all())
+    True
+    """
+
+    origin: Ints
+    twin: Ints
+    valid: NDArray[np.bool_]
+    follow: Ints
+    open_corners: Ints
+    drawn_corners: Ints
+    vertices: int
+    edges: int
+    lone: int
+
+    @cached_property
+    def _short(self) -> list[NDArray[np.bool_]]:
+        """For k = 1 to 4, which valid darts are back after k steps and not before."""
+        follow = self.follow
+        here = np.arange(len(follow), dtype=np.int32)
+        second = follow[follow]
+        steps = (follow, second, follow[second], second[second])
+        found = np.logical_not(self.valid)
+        masks = []
+        for reached in steps:
+            back = reached == here
+            back &= ~found
+            found |= back
+            masks.append(back)
+        masks.append(~found)
+        return masks
+
+    @cached_property
+    def _long(self) -> tuple[Ints, Ints]:
+        """Darts of cells of five edges or more, and for each the smallest dart of its cell."""
+        darts = np.flatnonzero(self._short[4]).astype(np.int32)
+        place = np.zeros(len(self.follow), dtype=np.int32)
+        place[darts] = np.arange(len(darts), dtype=np.int32)
+        step = place[self.follow[darts]]
+        least = np.arange(len(darts), dtype=np.int32)
+        # Doubling: after k turns `least` looks 2**k darts ahead.
+        while True:
+            ahead = np.minimum(least, least[step])
+            if np.array_equal(ahead, least):
+                return darts, darts[least]
+            least, step = ahead, step[step]
+
+    @cached_property
+    def sizes(self) -> dict[int, int]:
+        """How many cells there are of each size."""
+        counts = {
+            size: int(np.count_nonzero(mask)) // size
+            for size, mask in enumerate(self._short[:4], start=1)
+        }
+        _, leaders = self._long
+        _, lengths = np.unique(leaders, return_counts=True)
+        for size, count in zip(*np.unique(lengths, return_counts=True), strict=True):
+            counts[int(size)] = int(count)
+        return {size: count for size, count in sorted(counts.items()) if count}
+
+    @property
+    def cells(self) -> int:
+        """How many cells there are; a loop without any edge lies in one."""
+        return sum(self.sizes.values()) + self.lone
+
+    @property
+    def euler_characteristic(self) -> int:
+        """V - E + C."""
+        return self.vertices - self.edges + self.cells
+
+    @cached_property
+    def leader(self) -> Ints:
+        """The smallest dart of each dart's cell, shape (darts,); -1 where not valid."""
+        follow = self.follow
+        second = follow[follow]
+        leader = np.minimum(np.arange(len(follow), dtype=np.int32), follow)
+        leader = np.minimum(leader, np.minimum(second, follow[second]))
+        darts, leaders = self._long
+        leader[darts] = leaders
+        leader[~self.valid] = -1
+        return leader
+
+    def walk(self, dart: int) -> list[int]:
+        """Return the darts round the cell on the left hand of `dart`, starting with it."""
+        darts = [dart]
+        following = int(self.follow[dart])
+        while following != dart:
+            darts.append(following)
+            following = int(self.follow[following])
+        return darts
+
+    def cell(self, dart: int) -> Cell:
+        """Return the cell on the left hand of `dart`."""
+        return Cell(tuple(int(self.origin[step]) for step in self.walk(dart)))
+
+    @cached_property
+    def opening_leaders(self) -> list[int]:
+        """The smallest dart of each opening, ascending."""
+        return self._leaders(self.open_corners)
+
+    @cached_property
+    def drawn_leaders(self) -> list[int]:
+        """The smallest dart of each cell drawn up tight, ascending."""
+        return self._leaders(self.drawn_corners)
+
+    def _leaders(self, corners: Ints) -> list[int]:
+        seen: set[int] = set()
+        leaders = []
+        for dart in corners.tolist():
+            if dart not in seen:
+                round_it = self.walk(dart)
+                seen.update(round_it)
+                leaders.append(min(round_it))
+        return sorted(leaders)
+
+    def large_leaders(self, limit: int) -> list[int]:
+        """One dart for each cell of more than `limit` edges, openings and closed cells among them.
+
+        `limit` is at least 4.
+        """
+        _, leaders = self._long
+        firsts, lengths = np.unique(leaders, return_counts=True)
+        return [int(dart) for dart in firsts[lengths > limit]]
+
+
+def surface(fabric: Columnar) -> Surface:
+    """Return the combinatorial map of `fabric`.
+
+    Examples
+    --------
+    >>> from loopwright.making import Work, cast_on
+    >>> work = Work()
+    >>> cast_on(work, 16)
+    >>> work.join_round()
+    >>> work.plain_rounds(5)
+    >>> surface(work.fabric()).sizes
+    {4: 79, 17: 2}
+    """
+    return _Builder(fabric).build()
+
+
+class _Builder:
+    """Places the darts. Steps share many arrays, hence a class; it lives for one call."""
+
+    def __init__(self, fabric: Columnar) -> None:
+        self.fabric = fabric
+        self.n, self.t, self.b = len(fabric.next), len(fabric.parent), len(fabric.right)
+        self.flags, self.info = fabric.flags, fabric.info
+        self.previous = fabric.previous
+        self.on_surface = (fabric.next >= 0) & ((fabric.flags & FLOAT) == 0)
+
+    def build(self) -> Surface:
+        fabric, n, t, b = self.fabric, self.n, self.t, self.b
+        rows = np.arange(n, dtype=np.int32)
+        self.origin = np.concatenate(
+            (rows, np.maximum(fabric.next, 0), fabric.parent, fabric.child, fabric.right,
+             fabric.left)
+        )  # fmt: skip
+        self.twin = np.concatenate(
+            [
+                np.arange(start, start + size, dtype=np.int32)
+                for start, size in (
+                    (n, n), (0, n), (2 * n + t, t), (2 * n, t),
+                    (2 * n + 2 * t + b, b), (2 * n + 2 * t, b),
+                )
+            ]
+        )  # fmt: skip
+        self.valid = np.concatenate(
+            (self.on_surface, self.on_surface, np.ones(2 * (t + b), dtype=np.bool_))
+        )
+        # before[d]: the dart just before d, counter-clockwise, round the loop that d leaves.
+        self.before = np.arange(len(self.origin), dtype=np.int32)
+        full = self._place_full()
+        corners = self._place_sorted(full)
+        follow = self.before[self.twin]
+        follow[~self.valid] = np.flatnonzero(~self.valid)
+        open_corners, drawn_corners = corners
+        edges = int(np.count_nonzero(self.on_surface)) + t + b
+        return Surface(
+            self.origin, self.twin, self.valid, follow, open_corners, drawn_corners,
+            len(fabric), edges, self.lone,
+        )  # fmt: skip
+
+    def _place_full(self) -> NDArray[np.bool_]:
+        """Place the darts of loops with previous, child, next and parent, and no more."""
+        fabric, n, t = self.fabric, self.n, self.t
+        rows = np.arange(t, dtype=np.int32)
+        child_edge = np.full(n, -1, dtype=np.int32)
+        child_edge[fabric.parent] = rows
+        parent_edge = np.full(n, -1, dtype=np.int32)
+        parent_edge[fabric.child] = rows
+        # Where an edge is overwritten by a later one of the same loop, the loop has several.
+        full: NDArray[np.bool_] = (child_edge >= 0) & (parent_edge >= 0)
+        full &= self.on_surface & (self.previous >= 0)
+        full[fabric.parent[child_edge[fabric.parent] != rows]] = False
+        full[fabric.child[parent_edge[fabric.child] != rows]] = False
+        floats = np.flatnonzero((self.flags & FLOAT) != 0)
+        full[fabric.next[floats]] = False
+        turned = np.flatnonzero((self.flags & (TURNED | GONE)) != 0)
+        full[turned] = False
+        after = fabric.next[turned]
+        full[after[after >= 0]] = False
+        odd = np.flatnonzero((self.info & (EDGE | CHAIN | FACING)) != 0)
+        full[fabric.parent[odd]] = False
+        full[fabric.child[odd]] = False
+        full[fabric.right] = False
+        full[fabric.left] = False
+
+        loops = np.flatnonzero(full).astype(np.int32)
+        mirrored = (self.flags[loops] & LEFT_FLANK) != 0
+        previous, following = n + self.previous[loops], loops
+        child, parent = 2 * n + child_edge[loops], 2 * n + t + parent_edge[loops]
+        first = np.where(mirrored, following, previous)
+        third = np.where(mirrored, previous, following)
+        self.before[child] = first
+        self.before[third] = child
+        self.before[parent] = third
+        self.before[first] = parent
+        return full
+
+    def _categories(self) -> NDArray[np.int64]:
+        """Return the row of `_PLACES` for each loop."""
+        fabric = self.fabric
+        # Which loops are drawn through the loop before them on their yarn.
+        plain = self.previous[fabric.child] == fabric.parent
+        plain &= (self.info & (CHAIN | FACING)) == 0
+        through_previous = np.zeros(self.n, dtype=np.bool_)
+        through_previous[fabric.child[plain]] = True
+        category = np.full(self.n, _PLAIN, dtype=np.int64)
+        turned = np.flatnonzero((self.flags & TURNED) != 0)
+        after = fabric.next[turned]
+        turned, after = turned[after >= 0], after[after >= 0]
+        beyond = ~through_previous[after] | fabric.kinds(Kind.WRAP)[turned]
+        beyond &= (self.flags[turned] & OUTSIDE) == 0
+        # Where the row begins with a slip, its first new loop does not stand at the edge.
+        category[after[~beyond]] = _FIRST
+        category[turned[beyond]] = _TURNED
+        bound = fabric.kinds(Kind.BOUND_OFF)
+        category[bound] = np.where(category[bound] == _TURNED, _BOUND_TURNED, _BOUND)
+        chained = fabric.child[(self.info & CHAIN) != 0]
+        stretchy = chained[through_previous[chained]]
+        category[stretchy] += _STRETCHY - _BOUND
+        category[(self.flags & LEFT_FLANK) != 0] += len(_ORDERS)
+        return category
+
+    def _ends_and_order(self, darts: Ints) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+        """Return the kind of end of each dart, and its order among those of one kind and loop."""
+        n, t, b = self.n, self.t, self.b
+        ends = np.where(darts < n, _END["next"], _END["previous"])
+        order = np.zeros(len(darts), dtype=np.int64)
+
+        def block(start: int, size: int) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+            where = np.flatnonzero((darts >= start) & (darts < start + size))
+            return where, darts[where].astype(np.int64) - start
+
+        # Children right to left, parents left to right: what that is in time depends on the way
+        # in which the row that made them was worked.
+        for start, at_child in ((2 * n, False), (2 * n + t, True)):
+            where, edge = block(start, t)
+            info = self.info[edge]
+            if at_child:
+                end = np.where(info & CHAIN, _END["chain parent"], _END["parent"])
+                ends[where] = np.where(info & FACING, _END["facing parent"], end)
+            else:
+                end = np.where(info & EDGE, _END["pick-up"], _END["child"])
+                ends[where] = np.where(info & CHAIN, _END["chain child"], end)
+            leftward = (self.flags[self.fabric.child[edge]] & LEFT_FLANK) == 0
+            facing = (info & FACING) != 0
+            order[where] = np.where(leftward ^ (at_child & ~facing), edge, -edge)
+        for start, name, sign in (
+            (2 * n + 2 * t, "left", -1),
+            (2 * n + 2 * t + b, "right", 1),
+        ):
+            where, edge = block(start, b)
+            ends[where], order[where] = _END[name], sign * edge
+            self._take_floats_place(darts, ends, where, left=name == "left")
+        return ends, order
+
+    def _take_floats_place(
+        self, darts: Ints, ends: NDArray[np.int64], where: NDArray[np.intp], *, left: bool
+    ) -> None:
+        """Put a neighbour that stands at a loop's base where the yarn would be, were it no float.
+
+        The yarn that comes to a loop past slipped ones is no edge of the surface; the first loop
+        beside it on that side is the one that the yarn passed last.
+        """
+        loops = self.origin[darts[where]]
+        before = self.previous[loops]
+        arrives = (before >= 0) & ((self.flags[before] & FLOAT) != 0)
+        arrives &= ((self.flags[loops] & LEFT_FLANK) != 0) == left
+        found = np.flatnonzero(arrives)
+        _, first = np.unique(loops[found], return_index=True)
+        ends[where[found[first]]] = _END["previous"]
+
+    def _place_sorted(self, full: NDArray[np.bool_]) -> tuple[Ints, Ints]:
+        """Place the darts of all other loops; return those that leave open and drawn corners."""
+        darts: Ints = np.flatnonzero(self.valid & ~full[self.origin]).astype(np.int32)
+        loops = self.origin[darts].astype(np.int64)
+        self.category = self._categories()
+        ends, among = self._ends_and_order(darts)
+        place = _PLACES[self.category[loops], ends]
+        key = ((loops * 16 + place) << 32) + (among + (1 << 31))
+        order = np.argsort(key)
+        darts, key, loops = darts[order], key[order], loops[order]
+        first = np.flatnonzero(np.diff(loops, prepend=-1))
+        self.lone = len(self.fabric) - int(np.count_nonzero(full)) - len(first)
+        last = np.concatenate((first[1:], [len(darts)]))[: len(first)] - 1
+        before = np.empty_like(darts)
+        before[1:] = darts[:-1]
+        before[first] = darts[last]
+        self.before[darts] = before
+        return self._open_corners(darts, key, loops[first], first, last)
+
+    def _open_corners(
+        self,
+        darts: Ints,
+        key: NDArray[np.int64],
+        loops: NDArray[np.int64],
+        first: NDArray[np.int64],
+        last: NDArray[np.int64],
+    ) -> tuple[Ints, Ints]:
+        fabric = self.fabric
+        has_parent = np.zeros(self.n, dtype=np.bool_)
+        has_parent[fabric.child] = True
+        has_child = np.zeros(self.n, dtype=np.bool_)
+        has_child[fabric.parent[(self.info & (EDGE | CHAIN)) == 0]] = True
+        faced = np.zeros(self.n, dtype=np.bool_)
+        faced[fabric.child[(self.info & FACING) != 0]] = True
+        edge = fabric.kinds(Kind.BOUND_OFF) & ~faced
+        edge[fabric.live] = True
+        edge &= ~has_child
+        drawn = (self.flags & DRAWN) != 0
+        start = fabric.kinds(Kind.CAST_ON) & ~has_parent
+        corners = []
+        for wanted, end in ((edge & ~drawn, "child"), (start, "parent"), (drawn, "child")):
+            groups = np.flatnonzero(wanted[loops])
+            at = loops[groups]
+            wedge = (at * 16 + _PLACES[self.category[at], _END[end]]) << 32
+            # The dart before the empty place, cyclically among the loop's own.
+            found = np.searchsorted(key, wedge) - 1
+            found = np.where(found < first[groups], last[groups], found)
+            corners.append(darts[found].astype(np.int32))
+        return np.concatenate(corners[:2]), corners[2]

@@ -1,0 +1,319 @@
+"""A sock knitted to see what it comes to: plan, fabric, checks, shape and girths, each once."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cached_property
+from types import MappingProxyType
+from typing import Final
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from loopwright.errors import ShapeError
+from loopwright.fabric.checks import Limits, Report, check
+from loopwright.fabric.fabric import Fabric
+from loopwright.fabric.stitches import Kind
+from loopwright.fitting._geodesic import Line
+from loopwright.fitting._shape import Shape, shape
+from loopwright.fitting._tip import heel_tip
+from loopwright.fitting.girths import BALL, QUICK_ERROR, Measures, girth_through, measure, route
+from loopwright.fitting.limits import GIRTH_SD
+from loopwright.length import Length, Origin
+from loopwright.making import Work
+from loopwright.pattern import knit_on
+from loopwright.pattern.program import Pattern
+from loopwright.pattern.steps import Section, Step
+from loopwright.sock import Plan, Sock
+from loopwright.yarn import Range, YarnNeed, strand_uses, yarn_need
+
+__all__ = ["EXACT", "QUICK", "SQUARE", "TAPERED", "HeelCounts", "Sample", "sample"]
+
+EXACT: Final = "shortest line on the relaxed shape"
+QUICK: Final = f"quick estimate on the relaxed shape, up to {100 * QUICK_ERROR:.0f} % long"
+SQUARE: Final = "line round the relaxed shape, square to foot or leg"
+TAPERED: Final = "line round the relaxed shape: the sock tapers at the ball already"
+_ALIKE: Final = 0.01  # relative: what a relaxed tube's girth and its stitches' width may differ by
+
+
+@attrs.frozen
+class HeelCounts:
+    """What a heel is made of, gusset and all, counted on the fabric.
+
+    Parameters
+    ----------
+    stitches : int
+        All that are worked.
+    courses : int
+        Rounds and rows.
+    decreases : int
+        Stitches worked together; the strand lifted at a corner is none.
+    increases : int
+    grafted : int
+        Pairs of a graft.
+    bound_off : int
+    picked_up : int
+        Along the sides of a flap.
+    wraps : int
+        At turns; second legs of double stitches are among them.
+    gaps : int
+        Holes that the checks find, and `largest_cell`, the largest cell at the heel, in edges.
+    largest_cell : int
+    """
+
+    stitches: int
+    courses: int
+    decreases: int
+    increases: int
+    grafted: int
+    bound_off: int
+    picked_up: int
+    wraps: int
+    gaps: int
+    largest_cell: int
+
+
+@attrs.frozen(slots=False, eq=False)
+class Sample:
+    """A sock and all that comes of it, each worked out when it is first asked for.
+
+    Parameters
+    ----------
+    sock : Sock
+    quick : bool
+        Whether girths are the quick ones, up to 4 % long.
+
+    See Also
+    --------
+    sample : also puts it through the checks.
+
+    Examples
+    --------
+    A child's sock, on paper and knitted:
+
+    >>> from loopwright.gauge import Gauge
+    >>> from loopwright.sock import Foot
+    >>> foot = Foot.of(length="16 cm", ball_girth="15.5 cm")
+    >>> made = sample(Sock(foot=foot, gauge=Gauge.of(14, 20)), quick=True)
+    >>> made.plan.stitches.count, made.rounds, len(made.pattern.steps) > 20
+    (20, 46, True)
+    >>> len(made.fabric), made.report.ok, made.heel_counts.grafted
+    (906, True, 4)
+    >>> print(made.yarn)
+    yarn: 26 (23 to 29) m
+
+    At rest, with the tape round it and along it, in cm:
+
+    >>> {place: round(girth.mm / 10) for place, girth in made.girths.items()}
+    {'ball': 14, 'instep': 14, 'heel': 17, 'ankle': 14, 'leg': 14, 'top': 14}
+    >>> round(made.lines.sole.length_mm / 10)
+    15
+    >>> made.heel_tip in made.heel_line.vertices  # the tape goes over the tip of the heel
+    True
+    >>> made.shape.quality.edge_error_median < 0.01
+    True
+    """
+
+    sock: Sock
+    quick: bool = False
+
+    def __reduce__(self) -> tuple[type[Sample], tuple[Sock, bool]]:
+        # Knitting it anew is cheaper than sending the fabric and its shape to another process.
+        return Sample, (self.sock, self.quick)
+
+    @cached_property
+    def plan(self) -> Plan:
+        """The sock in stitches and rounds."""
+        return self.sock.plan()
+
+    @cached_property
+    def pattern(self) -> Pattern:
+        """The instructions."""
+        return self.sock.pattern()
+
+    @cached_property
+    def fabric(self) -> Fabric:
+        """The sock as it was knitted."""
+        return self._knitted[0]
+
+    @cached_property
+    def report(self) -> Report:
+        """What the checks found in it as a finished sock: one opening, nothing left on needles."""
+        size = self.sock.gauge
+        limits = Limits(
+            openings=1,
+            stitch_mm=size.stitch_width_mm,
+            course_mm=size.course_height_mm,
+            finished=True,
+        )
+        return check(self.fabric, limits=limits)
+
+    @cached_property
+    def shape(self) -> Shape:
+        """The relaxed sock in space."""
+        return shape(self.fabric, self.sock.gauge)
+
+    @cached_property
+    def girths(self) -> Mapping[str, Length]:
+        """Girths of the relaxed sock by place: ball, instep, heel, ankle, leg and top.
+
+        Leg and top are tubes, their girths those of their stitches, as uncertain as the gauge. So
+        is the ball's, unless the sock tapers there already: then it is the line round the relaxed
+        surface, and says so. Instep, heel and ankle are lines on that surface; see
+        `loopwright.fitting.girths` for how far they can be trusted.
+        """
+        lines = self.lines
+        gauge = self.sock.gauge
+        stitches = self.plan.stitches.count
+        if lines.ankle is None:
+            raise _no_heel()
+        return MappingProxyType(
+            {
+                "ball": self._at_the_ball(gauge.width(stitches)),
+                "instep": _length(lines.instep, SQUARE),
+                "heel": _length(self.heel_line, QUICK if self.quick else EXACT),
+                "ankle": _length(lines.ankle, SQUARE),
+                "leg": gauge.width(min(stitches, self.plan.top)),
+                "top": gauge.width(self.plan.top),
+            }
+        )
+
+    def _at_the_ball(self, tube: Length) -> Length:
+        """The tube's girth where the toe begins beyond the ball or is as wide; else the line's.
+
+        A plane that stands a little askew meets the toe first, so the toe's courses decide.
+        """
+        line = self.lines.ball
+        from_toe_mm = (1 - BALL) * self.lines.sole.length_mm
+        toe_mm = self.plan.toe.courses * self.sock.gauge.course_height_mm
+        if toe_mm <= from_toe_mm or line.length_mm > (1 - _ALIKE) * tube.mm:
+            return tube
+        sd_mm = tube.sd_mm / tube.mm * line.length_mm
+        return Length(line.length_mm, sd_mm, Origin.CALCULATED, TAPERED)
+
+    @cached_property
+    def heel_tip(self) -> int:
+        """The vertex of the shape at the tip of the heel, as its construction has it."""
+        return self.shape.vertex_of(heel_tip(self.fabric, self._knitted[1]))
+
+    @cached_property
+    def lines(self) -> Measures:
+        """Girths and lengths on the relaxed surface; those over the heel are quick ones."""
+        return measure(self.shape, heel=self.heel_tip, quick=True)
+
+    @cached_property
+    def heel_line(self) -> Line:
+        """The closed line over the tip of the heel and the front of the ankle.
+
+        Raises
+        ------
+        ShapeError
+            The shape has no heel.
+        """
+        where = route(self.shape, heel=self.heel_tip)
+        if where.heel is None:
+            raise _no_heel()
+        return girth_through(self.shape, where.heel, on=where, quick=self.quick)
+
+    @cached_property
+    def heel_counts(self) -> HeelCounts:
+        """What the heel is made of."""
+        fabric, mine = self.fabric, self._knitted[1]
+        mine = mine & fabric.present
+        parents = np.bincount(fabric.child, minlength=len(mine))
+        made_of_strand = np.zeros(len(mine), dtype=np.bool_)
+        made_of_strand[fabric.child[fabric.kinds(Kind.LIFTED, Kind.WRAP)[fabric.parent]]] = True
+        together = mine & fabric.kinds(Kind.WORKED) & (parents > 1) & ~made_of_strand
+        here = [cell.size for cell in fabric.gaps(4) if mine[list(cell.loops)].any()]
+
+        def count(*kinds: Kind) -> int:
+            return int((mine & fabric.kinds(*kinds)).sum())
+
+        return HeelCounts(
+            stitches=count(Kind.WORKED),
+            courses=len(np.unique(fabric.course[mine & fabric.kinds(Kind.WORKED)])),
+            decreases=int(together.sum()),
+            increases=_keyed(fabric, mine, "m1l", "m1r"),
+            grafted=count(Kind.GRAFTED) // 2,
+            bound_off=count(Kind.BOUND_OFF),
+            picked_up=_keyed(fabric, mine, "pu"),
+            wraps=count(Kind.WRAP),
+            gaps=sum(size > _GAP for size in here),
+            largest_cell=max(here, default=4),
+        )
+
+    @cached_property
+    def yarn(self) -> YarnNeed:
+        """What one sock takes of all its yarns, waste yarn left out."""
+        uses = [use for use in strand_uses(self.fabric) if use.role != "waste"]
+        needs = yarn_need(uses, self.sock.gauge, self.sock.yarn or {})
+        metres = sum((need.metres for need in needs[1:]), needs[0].metres)
+        return YarnNeed("yarn", metres, _sum_grams(needs))
+
+    @cached_property
+    def rounds(self) -> int:
+        """Rounds and rows of the whole sock."""
+        fabric = self.fabric
+        return len(np.unique(fabric.course[fabric.present & fabric.kinds(Kind.WORKED)]))
+
+    @cached_property
+    def _knitted(self) -> tuple[Fabric, NDArray[np.bool_]]:
+        """The fabric, and which of its loops the heel's steps made."""
+        work = Work()
+        starts: list[tuple[bool, int]] = []
+
+        def note(step: Step) -> None:
+            if isinstance(step, Section):
+                starts.append(("heel" in step.title.lower(), work.columns.loops.size))
+
+        knit_on(work, self.pattern, before=note)
+        fabric = work.fabric()
+        heel = np.zeros(len(fabric.stitch), dtype=np.bool_)
+        ends = [start for _, start in starts[1:]] + [len(heel)]
+        for (is_heel, start), end in zip(starts, ends, strict=True):
+            heel[start:end] = is_heel
+        return fabric, heel
+
+
+_GAP: Final = 6  # edges: what a mended corner or a wrapped turn has, see `Fabric.gaps`
+
+
+def sample(sock: Sock, *, quick: bool = False) -> Sample:
+    """Knit a sock and put it through the checks.
+
+    Parameters
+    ----------
+    sock : Sock
+    quick : bool
+        Quick girths, up to 4 % long, for searches.
+
+    Raises
+    ------
+    UnsoundFabricError
+        The checks found a mistake.
+    SizingError, KnitError
+        The sock can't be made.
+    """
+    made = Sample(sock, quick)
+    made.report.require_ok()
+    return made
+
+
+def _no_heel() -> ShapeError:
+    return ShapeError("a sock without a heel", "a heel girth goes over the tip of a heel")
+
+
+def _length(line: Line, how: str) -> Length:
+    return Length(line.length_mm, GIRTH_SD * line.length_mm, Origin.CALCULATED, how)
+
+
+def _keyed(fabric: Fabric, mine: NDArray[np.bool_], *keys: str) -> int:
+    return int((mine & np.isin(fabric.stitch, fabric.stitches.codes(keys))).sum())
+
+
+def _sum_grams(needs: tuple[YarnNeed, ...]) -> Range | None:
+    known = [need.grams for need in needs if need.grams is not None]
+    if len(known) < len(needs):
+        return None
+    return sum(known[1:], known[0])

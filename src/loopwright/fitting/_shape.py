@@ -1,0 +1,181 @@
+"""The relaxed shape of a fabric: points in space, strain, curvature, and how good it is."""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from loopwright.errors import ShapeError, UnknownLoopError
+from loopwright.fabric.fabric import Fabric
+from loopwright.fitting._net import Net
+from loopwright.fitting._relax import relax
+from loopwright.fitting._rest import net_of
+from loopwright.fitting._surface import Surface, smooth
+from loopwright.fitting.threads import one_thread
+from loopwright.gauge import Gauge
+
+__all__ = ["Quality", "Shape", "shape"]
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+@attrs.frozen
+class Quality:
+    """How good a relaxed shape is; small edge errors alone are no proof, a crumpled ball has them.
+
+    Parameters
+    ----------
+    edge_error_median, edge_error_p95, edge_error_max : float
+        Of the lengths of edges against their rest lengths, as fractions.
+    fold_overs : int
+        Interior edges of the triangulation bent by more than 90 degrees, without those at corners.
+    corners : int
+        Vertices round which the cells laid flat leave more than a quarter of a turn: an ear at the
+        end of a graft, the end of a drawn-up toe. Like the corner of a box, such a point can't be
+        without an edge bent by 90 degrees or more.
+    interior_edges : int
+    volume_cm3 : float
+        Enclosed, with openings closed by fans.
+    """
+
+    edge_error_median: float
+    edge_error_p95: float
+    edge_error_max: float
+    fold_overs: int
+    corners: int
+    interior_edges: int
+    volume_cm3: float
+
+    def __str__(self) -> str:
+        return (
+            f"edge error {100 * self.edge_error_median:.2f} / {100 * self.edge_error_p95:.1f} / "
+            f"{100 * self.edge_error_max:.0f} % (median / p95 / max), {self.fold_overs} fold-overs "
+            f"of {self.interior_edges} edges, {self.volume_cm3:.0f} cm³"
+        )
+
+
+@attrs.frozen(eq=False)
+class Shape:
+    """A fabric at rest in space.
+
+    Parameters
+    ----------
+    surface : Surface
+        Vertex i is the loop ``loops[i]``; the right side is outside.
+    net : Net
+        Edges and rest lengths that it was relaxed from.
+    loops : ndarray, shape (n,), int64
+        Loop ids, ascending.
+    fabric : Fabric, optional
+        The one that it was relaxed from.
+    """
+
+    surface: Surface
+    net: Net
+    loops: Ints
+    fabric: Fabric | None = attrs.field(default=None, repr=False)
+
+    def vertex_of(self, loop: int) -> int:
+        """Return the vertex of a loop, or raise `UnknownLoopError`."""
+        at = int(np.searchsorted(self.loops, loop))
+        if at == len(self.loops) or self.loops[at] != loop:
+            raise UnknownLoopError(int(loop), len(self.loops))
+        return at
+
+    @cached_property
+    def edge_strain(self) -> Floats:
+        """Length of each edge of the net against its rest length, less one, shape (m,)."""
+        ends = self.surface.vertices_mm[self.net.edges]
+        length = np.linalg.norm(ends[:, 0] - ends[:, 1], axis=1)
+        strain: Floats = length / self.net.rest_mm - 1
+        return strain
+
+    @cached_property
+    def quality(self) -> Quality:
+        """Edge errors, fold-overs and volume."""
+        error = np.abs(self.edge_strain) if len(self.edge_strain) else np.zeros(1)
+        median, p95 = np.percentile(error, [50, 95])
+        corner = self._corners
+        bent = self.surface.edges.interior[self.surface.bend_cosines < 0]
+        return Quality(
+            float(median),
+            float(p95),
+            float(error.max()),
+            int((~corner[bent].any(axis=1)).sum()),
+            int(corner.sum()),
+            len(self.surface.edges.interior),
+            self.surface.volume_mm3 / 1000,
+        )
+
+    @property
+    def _corners(self) -> NDArray[np.bool_]:
+        """Inner vertices whose angles at rest add up to less than those of a box's corner."""
+        triangles, flat = self.net.triangles
+        at_rest = np.zeros(self.net.n)
+        for k in range(3):
+            u, v = flat[:, (k + 1) % 3] - flat[:, k], flat[:, (k + 2) % 3] - flat[:, k]
+            cross = u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0]
+            angle = np.arctan2(np.abs(cross), np.einsum("ij,ij->i", u, v))
+            at_rest += np.bincount(triangles[:, k], angle, self.net.n)
+        inner = np.bincount(triangles.ravel(), minlength=self.net.n) > 0
+        inner[self.surface.edges.boundary.ravel()] = False
+        return np.asarray(inner & (at_rest < 1.5 * np.pi))
+
+    def curvature(self, *, times: int = 8) -> Floats:
+        """Return the angle deficit at each vertex, spread for showing, shape (n,), radians.
+
+        `times` passes of `loopwright.fitting._surface.smooth`; 0 leaves it raw. Sums over a region
+        tell where the fabric cups (positive) or flares (negative).
+        """
+        return smooth(self.surface, self.surface.angle_deficits, times=times)
+
+
+def shape(fabric: Fabric, gauge: Gauge, *, start_mm: Floats | None = None) -> Shape:
+    """Return the relaxed shape of a fabric, finished or not.
+
+    Parameters
+    ----------
+    fabric : Fabric
+        Live loops, holders, an unworked heel, flat pieces and several pieces are all right.
+    gauge : Gauge
+        Of the relaxed fabric.
+    start_mm : ndarray, shape (n, 3), mm, optional
+        Where to begin instead of the layout that the fabric itself suggests.
+
+    Raises
+    ------
+    ShapeError
+        The fabric has no loops, or `start_mm` doesn't have a row for each.
+
+    Notes
+    -----
+    The energy and what it leaves out are told in `loopwright.fitting._relax`. The same input gives
+    the same shape.
+
+    Examples
+    --------
+    >>> from loopwright.making import Work, cast_on
+    >>> work = Work()
+    >>> cast_on(work, 32)
+    >>> work.join_round()
+    >>> work.plain_rounds(20)
+    >>> tube = shape(work.fabric(), Gauge(3.2, 4.4))
+    >>> tube.surface.vertices_mm.shape, tube.quality.fold_overs
+    ((672, 3), 0)
+    >>> tube.vertex_of(640)  # of the first live loop
+    640
+    >>> bool(abs(tube.curvature()).max() < 0.1)  # radians: a tube is bent, but nowhere curved
+    True
+    """
+    net = net_of(fabric, gauge)
+    if start_mm is not None and np.shape(start_mm) != (net.n, 3):
+        raise ShapeError(
+            f"a start of shape {np.shape(start_mm)}", f"give one point for each of {net.n} loops"
+        )
+    with one_thread():
+        place = relax(net, start_mm=start_mm)
+    return Shape(Surface(place, net.triangles[0]), net, fabric.ids.astype(np.int64), fabric)

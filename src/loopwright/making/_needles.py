@@ -1,0 +1,458 @@
+"""Needles, holders and strands: what is live, where the work stands, and what yarn is in hand.
+
+The live loops on the needles are one sequence, in working order as the right side is worked, and
+a cursor stands between two of them; needles and markers are places in that sequence, so that
+double-pointed needles, two circulars or one long one are views of the same loops. Turning reverses
+the direction and leaves the cursor.
+
+Which way the fabric lies follows from one number, `Needles.side`: +1 while the yarn travels right
+to left as seen from the right side. A left-handed knitter works the right side left to right: side
+is -1 there, and the whole fabric comes out mirrored.
+
+Methods that begin with an underscore are for the operations of this package: they change the
+columns and check nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from enum import Enum
+from itertools import pairwise
+from typing import Final
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from loopwright.counted import counted
+from loopwright.errors import CannotWorkError, CountError
+from loopwright.fabric.columns import (
+    BACK,
+    FLOAT,
+    FLOAT_FRONT,
+    LEFT_FLANK,
+    OUTSIDE,
+    TURNED,
+    Columns,
+    Ints,
+)
+from loopwright.fabric.fabric import Fabric, Strand
+from loopwright.fabric.stitches import STITCHES, StitchTable
+from loopwright.making._plan import Plan, plan
+
+__all__ = ["Hand", "Line", "Needles", "Op"]
+
+_NONE: Final = -1
+_NO_LOOPS: Final = np.zeros(0, dtype=np.int32)
+
+
+class Hand(Enum):
+    """Which hand works; left-handed knitting mirrors the fabric."""
+
+    RIGHT = 1
+    LEFT = -1
+
+
+class Op(Enum):
+    """What a row of the ledger stands for."""
+
+    WORK = 0
+    CAST_ON = 1
+    LIFT = 2
+    CLOSE = 3
+    DRAW = 4
+    TAKE_OUT = 5
+    STATED = 6
+
+
+@attrs.define
+class Line:
+    """The working strand: its number, its last loop, and what its yarn passed last."""
+
+    strand: int
+    last: int = _NONE  # last loop made with it
+    item: int = _NONE  # last loop passed, made or slipped
+    front: bool = False  # yarn lies in front of what was slipped since `last`
+    turned: bool = False  # the work was turned and nothing passed since
+    place: int = _NONE  # the stitch that stands where `last` did: itself, or waste worked over it
+    wrapped: bool = False  # a stitch was wrapped and the work not turned since
+
+
+class Needles:
+    """Live loops, markers and yarn; see :class:`loopwright.making._work.Work`."""
+
+    def __init__(self, *, hand: Hand = Hand.RIGHT, stitches: StitchTable = STITCHES) -> None:
+        self.hand = hand
+        self.stitches = stitches
+        self.columns = Columns()
+        self.strands: list[Strand] = []
+        self.course = 0
+        self.in_rounds = False
+        self.right_side_facing = True
+        self._seq: Ints = _NO_LOOPS
+        self._cursor = 0
+        self._line: Line | None = None
+        self._markers: dict[str, int] = {}
+        self._needles: list[int] = []  # where one needle ends and the next begins
+        self._held: dict[str, Ints] = {}
+        self._wraps: dict[int, list[int]] = {}
+        self._reseated: set[int] = set()  # slipped knitwise: they sit turned round on the needle
+        self._last_taken = _NONE
+        self._behind = _NONE  # the loop just behind the cursor in this course, if it is a neighbour
+        self._pairs: set[tuple[int, int]] = set()  # beside edges, to make none twice
+        self._ledger: list[tuple[int, int, int, int, int, int]] = []
+        self._total = 0  # live loops on needles and holders
+        self._removed: list[tuple[int, int]] = []
+        self._opened: dict[str, Ints] = {}
+
+    # What is on the needles -----------------------------------------------------------------
+
+    @property
+    def count(self) -> int:
+        """Live stitches on the needles; those on holders are not counted."""
+        return len(self._seq)
+
+    @property
+    def left(self) -> int:
+        """Stitches still to be worked in this row or round."""
+        left = len(self._seq) - self._cursor if self.right_side_facing else self._cursor
+        return left or (len(self._seq) if self.in_rounds else 0)
+
+    @property
+    def side(self) -> int:
+        """+1 while the yarn travels right to left as seen from the right side, else -1."""
+        return self.hand.value if self.right_side_facing else -self.hand.value
+
+    @property
+    def live(self) -> Ints:
+        """Ids of the loops on the needles, in working order of the right side; a copy."""
+        return self._seq.copy()
+
+    @property
+    def upcoming(self) -> Ints:
+        """Ids of the loops still to be worked in this row or round, in working order."""
+        return self._next_loops(self.left, "look ahead").copy()
+
+    @property
+    def held(self) -> dict[str, int]:
+        """How many loops each holder carries."""
+        return {name: len(loops) for name, loops in self._held.items()}
+
+    @property
+    def needle_counts(self) -> tuple[int, ...]:
+        """Stitches on each needle, in working order of the right side."""
+        edges = [0, *self._needles, len(self._seq)]
+        return tuple(b - a for a, b in pairwise(edges))
+
+    def arrange(self, counts: Sequence[int]) -> None:
+        """Spread the stitches over needles; `CountError` unless the counts add up."""
+        if sum(counts) != self.count or min(counts, default=0) < 0:
+            raise CountError(
+                f"spread {'+'.join(map(str, counts))} stitches over needles",
+                f"that makes {sum(counts)}",
+                self.course,
+                self.count,
+                "give counts that add up",
+                sum(counts),
+                self.count,
+            )
+        self._needles = np.cumsum(counts)[:-1].tolist()
+
+    def begin_needle_here(self, number: int) -> None:
+        """Let a needle, counted from 2, begin where the work stands.
+
+        What is made between two needles belongs to either of them: this says to which.
+        """
+        before, after = ([0, *self._needles, self.count][at] for at in (number - 2, number))
+        self._refuse(
+            not before <= self._cursor <= after,
+            f"begin needle {number} here",
+            "the needles beside it end beyond this place",
+        )
+        self._needles[number - 2] = self._cursor
+
+    def place_marker(self, name: str) -> None:
+        """Place a marker where the work stands."""
+        self._refuse(name in self._markers, f"place marker {name!r}", "it is on the needle already")
+        self._markers[name] = self._cursor
+
+    def remove_marker(self, name: str) -> None:
+        """Take a marker off the needle."""
+        self._require_marker(name)
+        del self._markers[name]
+
+    def to_marker(self, name: str) -> int:
+        """Return how many stitches stand before a marker; 0 when the work stands at it."""
+        self._require_marker(name)
+        ahead = self._markers[name] - self._cursor
+        ahead = ahead if self.right_side_facing else -ahead
+        self._refuse(
+            ahead < 0, f"work to marker {name!r}", f"it was passed {counted(-ahead, 'stitch')} ago"
+        )
+        return ahead
+
+    def _require_marker(self, name: str) -> None:
+        placed = ", ".join(self._markers) or "none"
+        self._refuse(
+            name not in self._markers, f"find marker {name!r}", f"markers placed: {placed}"
+        )
+
+    def state_count(self, expected: int) -> None:
+        """Record that the pattern states this many stitches on the needles.
+
+        Raises
+        ------
+        CountError
+            There are more or fewer; carries ``expected``, ``found``.
+        """
+        if self.count != expected:
+            raise CountError(
+                f"agree to {counted(expected, 'stitch')}",
+                f"{counted(self.count, be=True)} there",
+                self.course,
+                self.count,
+                "look for the miscount in this course or the one before",
+                expected,
+                self.count,
+            )
+        waiting = sum(self.held.values())
+        self._ledger.append(
+            (Op.STATED.value, self._next_id, expected, 0, waiting, expected + waiting)
+        )
+
+    # Strands --------------------------------------------------------------------------------
+
+    def join_yarn(self, name: str = "main", *, role: str = "working") -> int:
+        """Join a new strand at the needles and work with it from here; return its number."""
+        self._refuse(
+            any(strand.name == name for strand in self.strands),
+            f"join a yarn called {name!r}",
+            "there is one of that name",
+            "number the strands of one ball: 'main 2'",
+        )
+        self._refuse_wrapped(f"join a yarn called {name!r}")
+        self.strands.append(Strand(name, role))
+        self._line = Line(len(self.strands) - 1)
+        return self._line.strand
+
+    def change_to(self, name: str) -> None:
+        """Work on with a strand that was joined before and is still on its ball."""
+        self._refuse_wrapped(f"change to yarn {name!r}")
+        for number, strand in enumerate(self.strands):
+            if strand.name == name and not strand.cut:
+                loops = np.flatnonzero(self.columns.loops.strand[: self._next_id] == number)
+                last = int(loops[self.columns.loops.next[loops] == _NONE][0]) if len(loops) else -1
+                # Its yarn is carried past whatever was worked in between.
+                at_turn = self._is_next(last) and bool(self.columns.loops.flags[last] & TURNED)
+                stays = last in (self._behind, _NONE) or at_turn
+                item = last if stays else _NONE
+                self._line = Line(number, last, item, turned=at_turn, place=last)
+                return
+        self._refuse(True, f"change to yarn {name!r}", "no uncut strand has that name")
+
+    def cut(self) -> None:
+        """Cut the working strand."""
+        line = self._working("cut the yarn")
+        self.strands[line.strand] = attrs.evolve(self.strands[line.strand], cut=True)
+        self._line = None
+
+    @property
+    def yarn(self) -> str | None:
+        """Name of the working strand, None when it is cut."""
+        return None if self._line is None else self.strands[self._line.strand].name
+
+    def fabric(self) -> Fabric:
+        """Return the fabric as it is now; the work can go on and does not change it."""
+        needles: dict[str, Ints] = {}
+        edges = [0, *self._needles, self.count]
+        for number, (start, stop) in enumerate(pairwise(edges), start=1):
+            needles[f"needle {number}"] = self._seq[start:stop]
+        pairs = [(loop, stitch) for stitch, loops in self._wraps.items() for loop in loops]
+        columns = self.columns
+        return Fabric(
+            **columns.loops.trimmed(),
+            **columns.through.trimmed(),
+            **columns.beside.trimmed(),
+            strands=tuple(self.strands),
+            needles=needles if self.count else {},
+            held=self._held,
+            wraps={"wrap": [w for w, _ in pairs], "stitch": [s for _, s in pairs]},
+            ledger=self._ledger,
+            removed=self._removed,
+            stitches=self.stitches,
+        )
+
+    # For the operations in the sister modules -----------------------------------------------
+
+    @property
+    def _next_id(self) -> int:
+        return self.columns.loops.size
+
+    def _refuse(self, wrong: object, operation: str, problem: str, advice: str = "") -> None:
+        if wrong:
+            raise CannotWorkError(operation, problem, self.course, self.count, advice)
+
+    def _use_up(self, what: str, keys: Sequence[str]) -> None:
+        takes = plan(self.stitches, keys).takes
+        if takes != self.left:
+            raise CountError(
+                f"work this {what}",
+                f"its instructions use {counted(takes, 'stitch')} of {self.left}",
+                self.course,
+                self.count,
+                _mend(takes, self.left, at_end=bool(self.count and not self.left)),
+                takes,
+                self.left,
+            )
+
+    def _working(self, operation: str) -> Line:
+        if self._line is None:
+            raise CannotWorkError(
+                operation, "no yarn is joined", self.course, self.count, "join a yarn first"
+            )
+        self._refuse_wrapped(operation)
+        return self._line
+
+    def _refuse_wrapped(self, operation: str) -> None:
+        wrapped = self._line is not None and self._line.wrapped
+        self._refuse(wrapped, operation, "a stitch was just wrapped", "turn first")
+
+    def _record(self, op: Op, taken: int, made: int) -> None:
+        before, self._total = self._total, self._total - taken + made
+        self._ledger.append((op.value, self._next_id, before, taken, made, self._total))
+
+    def _append_loops(self, codes: NDArray[np.int16], *, course: int | Ints | None = None) -> int:
+        """Add loops at the end of the working strand and return the id of the first."""
+        line = self._working("work")
+        rows = self.columns.loops.extend(len(codes))
+        loops, first = self.columns.loops, rows.start
+        loops.next[rows] = np.arange(first + 1, rows.stop + 1, dtype=np.int32)
+        loops.next[rows.stop - 1] = _NONE
+        loops.strand[rows] = line.strand
+        loops.course[rows] = self.course if course is None else course
+        loops.stitch[rows] = codes
+        loops.flags[rows] = LEFT_FLANK if self.side < 0 else 0
+        if line.last != _NONE:
+            loops.next[line.last] = first
+            if line.item != line.last:
+                loops.flags[line.last] |= FLOAT | (FLOAT_FRONT if line.front else 0)
+            if line.turned and loops.flags[line.last] & TURNED and self._is_next(line.place):
+                loops.flags[line.last] |= OUTSIDE
+        line.turned = False
+        line.last = line.item = line.place = rows.stop - 1
+        line.front = False
+        if self._behind != _NONE:
+            self._join_beside(self._behind, first)
+        self._behind = line.last
+        return int(first)
+
+    def _join_beside(self, before: int, after: int) -> None:
+        """Join two neighbours on the needle, unless the yarn does."""
+        loops = self.columns.loops
+        for a, b in ((before, after), (after, before)):
+            if loops.next[a] == b and not loops.flags[a] & FLOAT:
+                return
+        pair = (before, after) if self.side > 0 else (after, before)
+        if before == after or pair in self._pairs:
+            return
+        self._pairs.add(pair)
+        rows = self.columns.beside.extend(1)
+        self.columns.beside.right[rows], self.columns.beside.left[rows] = pair
+
+    def _is_next(self, loop: int) -> bool:
+        """Whether `loop` is the first to be worked."""
+        place = self._cursor - (not self.right_side_facing)
+        return 0 <= place < len(self._seq) and int(self._seq[place]) == loop
+
+    @property
+    def _knit(self) -> int:
+        """Bits of the through edge of a stitch knitted now: a purl from the right side or not."""
+        return 0 if self.right_side_facing else BACK
+
+    def _append_through(
+        self, parents: Ints, children: Ints, info: NDArray[np.uint8] | int = 0
+    ) -> None:
+        rows = self.columns.through.extend(len(parents))
+        self.columns.through.parent[rows] = parents
+        self.columns.through.child[rows] = children
+        self.columns.through.info[rows] = info
+
+    def _replace(self, taken: int, new: Ints, run: Plan | None = None) -> None:
+        """Put `new` (in working order) where the next `taken` loops were, and go past them."""
+        if taken and self.left == self.count:
+            self._end_of_round()
+        old = self._cursor
+        if self.right_side_facing:
+            start, stop = old, old + taken
+            self._cursor = start + len(new)
+        else:
+            start, stop = old - taken, old
+            self._cursor = start
+            new = new[::-1]
+        if start == 0 and stop == len(self._seq):
+            self._seq = np.ascontiguousarray(new)
+        else:
+            self._seq = np.concatenate((self._seq[:start], new, self._seq[stop:]))
+        if self._markers or self._needles:
+            self._move_places(start, taken, len(new), run)
+
+    def _move_places(self, start: int, taken: int, left: int, run: Plan | None) -> None:
+        """Move markers and needle ends along with the stitches that stand before them."""
+        stop = start + taken
+        ends = run.ends if run is not None else np.array([taken])
+        ends_left = run.ends_left if run is not None else np.array([left])
+
+        def moved(place: int) -> int:
+            if place < start or (place == start and self.right_side_facing):
+                return place
+            if place > stop or (place == stop and self.right_side_facing):
+                return place + left - taken
+            # Whole stitches done before the place, counted from where the run began.
+            inside = place - start if self.right_side_facing else stop - place
+            done = int(np.searchsorted(ends, inside, side="left"))
+            after = int(ends_left[done]) if inside else 0
+            return start + after if self.right_side_facing else start + left - after
+
+        self._markers = {name: moved(place) for name, place in self._markers.items()}
+        self._needles = [moved(place) for place in self._needles]
+
+    def _end_of_round(self) -> None:
+        if not self.in_rounds or not self.count:
+            return
+        if self.right_side_facing and self._cursor == self.count:
+            self._cursor = 0
+            self.course += 1
+        elif not self.right_side_facing and self._cursor == 0:
+            self._cursor = self.count
+            self.course += 1
+
+    def _advance(self, count: int) -> None:
+        """Go past `count` loops without working them."""
+        self._cursor += count if self.right_side_facing else -count
+        self._end_of_round()
+
+    def _next_loops(self, count: int, operation: str) -> Ints:
+        """Return the next `count` loops in working order."""
+        self._refuse(
+            count > self.left,
+            operation,
+            f"{counted(count, 'stitch', be=True)} wanted and {counted(self.left, be=True)} left in "
+            f"this {'round' if self.in_rounds else 'row'}",
+            _TURN if self.count and not self.left else "",
+        )
+        at = self._cursor
+        if self.in_rounds and at == (self.count if self.right_side_facing else 0):
+            at = self.count - at
+        if self.right_side_facing:
+            return self._seq[at : at + count]
+        return self._seq[at - count : at][::-1]
+
+
+_TURN = "turn first: all stitches of this row are worked"
+
+
+def _mend(takes: int, left: int, *, at_end: bool) -> str:
+    """Return what to do where a row's stitches don't use up those that are left."""
+    if at_end:
+        return _TURN
+    return f"{'leave out' if takes > left else 'add'} {abs(takes - left)}"

@@ -1,0 +1,595 @@
+"""Work in progress: the stitches that a hand works on the needles.
+
+Working takes loops at the cursor and puts new ones there. Operations that belong to a family
+(cast-ons, waste yarn, closings, corners) are functions in their own modules. Each checks everything
+before it changes anything.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from copy import deepcopy
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from loopwright.errors import CannotWorkError
+from loopwright.fabric.columns import (
+    BACK,
+    FLOAT,
+    FLOAT_FRONT,
+    LEFT_FLANK,
+    OUTSIDE,
+    RANK,
+    TURNED,
+    Ints,
+)
+from loopwright.fabric.stitches import Kind
+from loopwright.making._needles import Hand, Line, Needles, Op
+from loopwright.making._plan import Plan, plan
+
+__all__ = ["Hand", "Op", "Work"]
+
+_NONE: Final = -1
+_TWISTED: Final = {"k": "ktbl", "ktbl": "k", "p": "ptbl", "ptbl": "p"}
+
+
+class Work(Needles):
+    """Loops on needles and holders, and the fabric that hangs below them.
+
+    Parameters
+    ----------
+    hand : Hand
+    stitches : StitchTable
+        With stitches of your own, see :meth:`StitchTable.with_stitch`.
+
+    Examples
+    --------
+    >>> from loopwright.making import cast_on
+    >>> work = Work()
+    >>> cast_on(work, 8)
+    >>> work.join_round()
+    >>> work.round(["k", "k2tog", "k"] * 2)
+    >>> work.count, work.course
+    (6, 2)
+    """
+
+    # Working --------------------------------------------------------------------------------
+
+    def join_round(self) -> None:
+        """Join into a round: from here on the work goes round, not to and fro.
+
+        `CannotWorkError` where it is joined already, or nothing is on the needles.
+        """
+        self._refuse(self.in_rounds, "join into a round", "it is joined already")
+        self._refuse(not self.count, "join into a round", "there is nothing on the needles")
+        self.in_rounds = True
+        self._end_of_round()
+
+    def to_rows(self) -> None:
+        """Go over from rounds to rows: from here on the work turns at its ends.
+
+        Raises
+        ------
+        CannotWorkError
+            Stitches of a closed cast-on are on the needles: work one round first.
+
+        Examples
+        --------
+        >>> from loopwright.making import cast_on
+        >>> work = Work()
+        >>> cast_on(work, 8)
+        >>> work.join_round()
+        >>> work.plain_rounds(2)
+        >>> work.work(["k"] * 2)
+        >>> work.begin_round_here()
+        >>> work.to_rows()
+        >>> work.row(["k"] * 8)
+        >>> work.in_rounds, work.right_side_facing
+        (False, False)
+        """
+        closed = self.stitches.code("cc")
+        self._refuse(
+            (self.columns.loops.stitch[self._seq] == closed).any(),
+            "go over to rows",
+            "stitches of a closed cast-on are on the needles",
+            "work one round first",
+        )
+        if self._cursor == (0 if self.right_side_facing else self.count):
+            self._last_taken = self._behind = _NONE  # the round's end is no neighbour any more
+        self.in_rounds = False
+
+    def begin_round_here(self) -> None:
+        """Let the round begin where the work stands; `CannotWorkError` if it is not joined."""
+        self._refuse(not self.in_rounds, "move the round's beginning", "the work is not joined")
+        shift, count = self._cursor, self.count
+        self._seq = np.roll(self._seq, -shift)
+        self._markers = {n: (place - shift) % count for n, place in self._markers.items()}
+        if self._needles:  # stitches all on one needle stay there
+            edges = {(place - shift) % count for place in (0, *self._needles)} - {0}
+            self._needles = sorted(edges)
+        self._cursor = 0 if self.right_side_facing else count
+
+    def work(self, keys: Sequence[str], *, with_wraps: bool = False) -> None:
+        """Work these stitches, in order, with the working strand.
+
+        Parameters
+        ----------
+        keys : sequence of str
+            Keys of the stitch table; ``["k"] * 10`` knits ten.
+        with_wraps : bool
+            Work each stitch together with the wraps that stand beside it.
+
+        Raises
+        ------
+        CannotWorkError
+            Too few stitches are left in this row or round, no yarn is joined, or a strand to be
+            lifted isn't there. Nothing has changed then.
+        """
+        keys = tuple(keys)
+        run = plan(self.stitches, keys)
+        if run.lifts and run.makes and self._ends_round(run):
+            # A make-one at the end of a round lifts the strand to the round's own first stitch,
+            # which must have been made by then.
+            rows = [self.stitches[key] for key in keys]
+            done = max((place + 1 for place, row in enumerate(rows) if row.takes), default=0)
+            split = next(place for place in range(done, len(rows)) if rows[place].lifts)
+            before = self._copied()
+            self._apply(plan(self.stitches, keys[:split]), keys[:split], with_wraps, goes_on=True)
+            try:
+                self._apply(plan(self.stitches, keys[split:]), keys[split:], with_wraps)
+            except CannotWorkError:
+                vars(self).update(before)
+                raise
+            return
+        self._apply(run, keys, with_wraps)
+
+    def _copied(self) -> dict[str, object]:
+        return {
+            name: value if name == "stitches" else deepcopy(value)
+            for name, value in vars(self).items()
+        }
+
+    def _ends_round(self, run: Plan) -> bool:
+        return (
+            self.in_rounds
+            and run.takes == self.left
+            and run.lifts[-1] - len(run.lifts) + 1 == (run.takes)
+        )
+
+    def round(self, keys: Sequence[str], *, with_wraps: bool = False) -> None:
+        """Work one round, or what is left of it; `CountError` unless the stitches use it up."""
+        self._refuse(not self.in_rounds, "work a round", "the work is not joined", "join it first")
+        self._use_up("round", keys)
+        self.work(keys, with_wraps=with_wraps)
+
+    def row(self, keys: Sequence[str], *, with_wraps: bool = False) -> None:
+        """Work one row to its end and turn; `CountError` unless the stitches use it up."""
+        self._use_up("row", keys)
+        self.work(keys, with_wraps=with_wraps)
+        self.turn()
+
+    def plain_rounds(self, times: int, key: str = "k") -> None:
+        """Work `times` rounds of one stitch."""
+        self.rounds([key] * self.count, times)
+
+    def rounds(self, keys: Sequence[str], times: int) -> None:
+        """Work the same round `times` times; raises as `round` does, at the first that fails."""
+        self._refuse(times < 0, f"work {times} rounds", "the number must not be negative")
+        run = plan(self.stitches, keys)
+        done = 0
+        if times > 1 and run.simple and self._is_plain_start and run.takes == self.count:
+            self._apply_block(run, times)
+            done = times
+        for _ in range(times - done):
+            self.round(keys)
+
+    @property
+    def _is_plain_start(self) -> bool:
+        return (
+            self.in_rounds
+            and self.right_side_facing
+            and self._cursor == 0
+            and not self._reseated
+            and self._line is not None
+            and self._line.last == self._line.item == self._behind
+        )
+
+    def turn(self) -> None:
+        """Turn the work, at the end of a row or in the midst of it.
+
+        Raises
+        ------
+        CannotWorkError
+            Nothing is on the needles, or nothing was worked since a wrap or double stitch.
+        """
+        self._refuse(not self.count, "turn", "there is nothing on the needles")
+        if self._line is not None and self._line.last != _NONE:
+            flags, line = self.columns.loops.flags, self._line
+            self._refuse(
+                self._at_wrap,
+                "turn back",
+                "nothing was worked since the wrap or double stitch, which would come undone",
+                "work at least one stitch",
+            )
+            # Turned back with nothing worked in between, the yarn goes on as it did before.
+            if flags[line.last] & TURNED and not line.turned:
+                line.item = _NONE  # but it has passed what was slipped
+            flags[line.last] ^= TURNED
+            line.turned, line.wrapped = True, False
+        self.right_side_facing = not self.right_side_facing
+        self._last_taken = self._behind = _NONE
+        self.course += 1
+        if self.in_rounds and self._cursor == (self.count if self.right_side_facing else 0):
+            self._cursor = self.count - self._cursor  # a round is before it, none behind
+
+    @property
+    def _at_wrap(self) -> bool:
+        """Whether the work was turned at a wrap or double stitch and nothing passed since."""
+        line = self._line
+        if line is None or not line.turned or line.last == _NONE:
+            return False
+        return self.stitches.rows[self.columns.loops.stitch[line.last]].kind is Kind.WRAP
+
+    def wrap(self) -> None:
+        """Wrap the next stitch, which stays unworked; turn after it.
+
+        Raises
+        ------
+        CannotWorkError
+            No stitch is left in this row, or none was worked before it.
+        """
+        operation = "wrap a stitch"
+        line = self._working(operation)
+        self._refuse(not self.left, operation, "no stitch is left in this row")
+        self._refuse(
+            line.turned or line.last == _NONE,
+            operation,
+            "nothing was worked before it",
+            "work at least one stitch, then wrap the next",
+        )
+        self._end_of_round()
+        stitch = int(self.upcoming[0])
+        loop = self._append_loops(np.array([self.stitches.code("wrap")], dtype=np.int16))
+        self._behind = loop
+        line.wrapped = True
+        self._wraps.setdefault(stitch, []).append(loop)
+
+    def double_stitch(self) -> None:
+        """After a turn: pull the yarn up over the last stitch, so that it shows two legs.
+
+        The pull undoes the stitch: the loop it was drawn through is back on the needle, and the
+        yarn stands beside it, as a wrap does. Both are worked together later.
+
+        Raises
+        ------
+        CannotWorkError
+            The work was not turned just after a stitch drawn through one loop that it has alone.
+
+        Examples
+        --------
+        >>> from loopwright.making import cast_on
+        >>> work = Work()
+        >>> cast_on(work, 6)
+        >>> work.turn()
+        >>> work.work(["k"] * 4)
+        >>> work.turn()
+        >>> work.double_stitch()
+        >>> work.row(["p"] * 3)
+        >>> work.row(["k"] * 6, with_wraps=True)
+        >>> work.count
+        6
+        """
+        operation = "make a double stitch"
+        line, columns = self._working(operation), self.columns
+        leg, through = line.last, self.columns.through
+        self._refuse(
+            not self.left
+            or leg == _NONE
+            or not columns.loops.flags[leg] & TURNED
+            or int(self.upcoming[0]) != leg,
+            operation,
+            "the work was not turned just after this stitch",
+            "turn first",
+        )
+        edges = through.size - 1 - np.arange(min(8, through.size))
+        edges = edges[through.child[edges] == leg]
+        parents = sorted(through.parent[edges].tolist())
+        wraps = self.stitches.of_kind(Kind.WRAP)[columns.loops.stitch[parents]]
+        whole = [parent for parent, wrap in zip(parents, wraps, strict=True) if not wrap]
+        bound = self.stitches.rows[columns.loops.stitch[leg]].kind is Kind.BOUND_OFF
+        self._refuse(
+            bound or len(whole) != 1 or through.child[-1 + through.size] != leg or line.item != leg,
+            operation,
+            "the last stitch is not drawn through just one loop",
+            "turn one stitch later",
+        )
+        stitch = whole[0]
+        self._refuse(
+            np.count_nonzero(through.parent[: through.size] == stitch) > 1,
+            operation,
+            "the last stitch is one of several worked into the same loop",
+            "turn one stitch later",
+        )
+        through.size -= len(edges)
+        columns.loops.stitch[leg] = self.stitches.code("ds")
+        last = len(self._ledger) - 1
+        entry = next(n for n in range(last, -1, -1) if self._ledger[n][0] == Op.WORK.value)
+        op, after, before, taken, made, total = self._ledger[entry]
+        self._ledger[entry] = (op, after, before, taken - 1, made - 1, total)
+        self._wraps[stitch] = [parent for parent in parents if parent != stitch] + [leg]
+        self._replace(1, np.array([stitch], dtype=np.int32))
+        self._end_of_round()
+        self._last_taken = stitch
+
+    def _apply(
+        self, run: Plan, keys: tuple[str, ...], with_wraps: bool, *, goes_on: bool = False
+    ) -> None:
+        line = self._working("work")
+        taken = self._next_loops(run.takes, "work these stitches")
+        if not len(run.ends):
+            return
+        strands = self._strands_to_lift(run, taken)
+        if run.takes:
+            self._end_of_round()
+        if self._reseated:
+            run = self._reseat(run, keys, taken)
+        for place, (a, b, left) in zip(run.lifts, strands, strict=True):
+            taken = np.insert(taken, place, self._lift((a, b), left_flank=left))
+        behind = self._behind
+        if run.leading:
+            self._behind = _NONE
+            slipped = int(taken[-1 - run.items[run.leading - 1]])
+            # The first stitch after a turn is slipped where the yarn hangs; any other is passed,
+            # the yarn's own last loop too when a round of slips comes back to it.
+            at_turn = line.turned and run.leading == 1 and slipped == line.item
+            line.item = slipped if at_turn or slipped != line.last else _NONE
+            line.turned = False
+            line.front = run.slipped[run.leading - 1][1]
+        first = self._append_loops(run.stitch) if run.makes else 0
+        if run.makes:
+            self._append_through(*self._drawn(run, taken, first, with_wraps))
+        new = run.items + np.int32(first)
+        if run.slipped:
+            old = run.items < 0
+            new[old] = taken[-1 - run.items[old]]
+            self._after_slips(run, new, first, line)
+        if len(new):
+            self._stand_beside(behind, new, run)
+            self._behind = int(new[-1])
+        if len(taken):
+            self._last_taken = int(taken[-1])
+        self._record(Op.WORK, run.takes + len(run.lifts) - len(run.slipped), run.makes)
+        self._replace(run.takes, new, run)
+        if not goes_on:
+            self._end_of_round()
+
+    def _apply_block(self, run: Plan, times: int) -> None:
+        """Work a simple round several times over, as one block of rows."""
+        line = self._working("work rounds")
+        width = run.takes
+        course = np.repeat(np.arange(self.course, self.course + times, dtype=np.int32), width)
+        first = self._append_loops(np.tile(run.stitch, times), course=course)
+        made = np.arange(first, first + width * times, dtype=np.int32)
+        parents = np.concatenate((self._seq, made[:-width]))
+        self._append_through(parents, made, np.tile(run.info_front, times))
+        self._last_taken = int(parents[-1])
+        self._behind = line.last
+        self._seq = made[-width:]
+        self.course += times
+        self._record(Op.WORK, width * times, width * times)
+
+    def _drawn(
+        self, run: Plan, taken: Ints, first: int, with_wraps: bool
+    ) -> tuple[Ints, Ints, NDArray[np.uint8]]:
+        """Return parents, children and info of the through edges of a run."""
+        parents, children = taken[run.parent], run.child + np.int32(first)
+        info = run.info_front if self.right_side_facing else run.info_back
+        if not self._wraps or self._wraps.keys().isdisjoint(parents.tolist()):
+            return parents, children, info
+        drawn = self._with_wraps(
+            parents.tolist(), children.tolist(), info.tolist(), with_wraps=with_wraps
+        )
+        columns = list(zip(*drawn, strict=True))
+        return (
+            np.array(columns[0], dtype=np.int32),
+            np.array(columns[1], dtype=np.int32),
+            np.array(columns[2], dtype=np.uint8),
+        )
+
+    def _with_wraps(
+        self, parents: list[int], children: list[int], info: list[int], *, with_wraps: bool
+    ) -> list[tuple[int, int, int]]:
+        """Return the through edges with those of the wraps among them; wraps wait no longer.
+
+        A wrap stands on the side of its turn: it is worked with the first loop that is drawn
+        through its stitch if that side comes first now, else with the last; the newest wrap
+        outermost. Wraps lie undermost.
+        """
+        wraps = {parent: self._wraps.pop(parent, []) for parent in set(parents)}
+        if not with_wraps:
+            return list(zip(parents, children, info, strict=True))
+        seen: set[int] = set()
+        depth = Counter(children)
+        last = {parent: number for number, parent in enumerate(parents)}
+        drawn: list[tuple[int, int, int]] = []
+        for number, (parent, child, bits) in enumerate(zip(parents, children, info, strict=True)):
+            stack = [(parent, child, bits)]
+            for wrap in wraps[parent]:
+                comes_first = self._along(wrap)
+                if parent in seen if comes_first else number != last[parent]:
+                    continue
+                under = (wrap, child, min(RANK, depth[child]) | (bits & BACK))
+                depth[child] += 1
+                stack = [under, *stack] if comes_first else [*stack, under]
+            seen.add(parent)
+            drawn += stack
+        return drawn
+
+    def _after_slips(self, run: Plan, new: Ints, first: int, line: Line) -> None:
+        """Mark floats within the run, and what the yarn has passed at its end."""
+        flags = self.columns.loops.flags
+        for made, in_front in run.floats:
+            flags[first + made] |= FLOAT | (FLOAT_FRONT if in_front else 0)
+        if run.trailing:
+            line.item, line.front = int(new[-1]), run.slipped[-1][1]
+        self._reseated.symmetric_difference_update(
+            int(new[place]) for place, _, knitwise in run.slipped if knitwise
+        )
+
+    def _stand_beside(self, behind: int, new: Ints, run: Plan) -> None:
+        """Join neighbours on the needle that no yarn edge joins."""
+        if not run.slipped:
+            if behind != _NONE:
+                self._join_beside(behind, int(new[0]))
+            return
+        items = [behind, *new.tolist()]
+        slipped = {place + 1 for place, _, _ in run.slipped}
+        for place in sorted(slipped | {place + 1 for place in slipped} | {1}):
+            if place < len(items) and items[place - 1] != _NONE:
+                self._join_beside(items[place - 1], items[place])
+
+    def _reseat(self, run: Plan, keys: tuple[str, ...], taken: Ints) -> Plan:
+        """Twist what is worked into a loop that was slipped knitwise: it sits turned round."""
+        changed, place = list(keys), 0
+        for number, key in enumerate(keys):
+            row = self.stitches[key]
+            here = set(taken[place : place + row.takes].tolist()) & self._reseated
+            if here and row.makes:
+                self._reseated -= here
+                changed[number] = _TWISTED.get(key, key)
+            place += row.takes
+        return plan(self.stitches, changed)
+
+    # Running strands ------------------------------------------------------------------------
+
+    def _strands_to_lift(self, run: Plan, taken: Ints) -> list[tuple[int, int, bool]]:
+        """Return the yarn edges that a run lifts, in order, without touching them.
+
+        With each, whether loops are to be drawn through it on the left-hand flank.
+        """
+        if not run.lifts:
+            return []
+        after = self.upcoming[run.takes : run.takes + 1].tolist()
+        behind = self._last_taken
+        if behind == _NONE and self._at_wrap:
+            behind = self._working("lift a strand").last
+        around: list[int] = [behind, *taken.tolist(), *(after or [_NONE])]
+        strands: list[tuple[int, int, bool]] = []
+        for done, place in enumerate(run.lifts):
+            at = place - done
+            strand = self._running_strand(around[at], around[at + 1])
+            self._refuse(
+                self.strands[self.columns.loops.strand[strand[0]]].role == "waste",
+                "lift a strand",
+                "what runs between these stitches is waste yarn",
+                "work one row above it first",
+            )
+            # A strand lifted before in this run is in two parts now: take the part ahead.
+            for number, (a, b, left) in enumerate(strands):
+                if strand == (a, b, left):
+                    lifted = self._next_id + number
+                    ahead = left == (self.side < 0)
+                    strand = (lifted, b, left) if ahead else (a, lifted, left)
+            strands.append(strand)
+        return strands
+
+    def _running_strand(self, before: int, after: int) -> tuple[int, int, bool]:
+        """Return the yarn edge between two neighbouring loops, or the one that leads to them.
+
+        A strand that runs the way the work goes is worked on the flank of the side that is being
+        worked; one that runs against it on the other.
+        """
+        following = self.columns.loops.next
+        with_work, against = self.side < 0, self.side > 0
+        # Turned and gone back past a loop, the yarn lies above the strand that came to it.
+        for loop, arriving, flank in ((after, True, against), (before, False, with_work)):
+            if loop != _NONE and self._along(loop) == arriving and self._turns_back(loop):
+                return loop, int(following[loop]), flank
+        if _NONE not in (before, after):
+            if following[before] == after and self._along(after):
+                return before, after, with_work
+            if following[after] == before and not self._along(before):
+                return after, before, against
+        for loop, arriving in ((after, True), (before, False)):
+            if loop == _NONE:
+                continue
+            arrives = self._along(loop) == arriving
+            edge = (self._before(loop), loop) if arrives else (loop, int(following[loop]))
+            covered = self._stands_beside(loop, on_left=(self.side < 0) == arriving)
+            other = before if arriving else after
+            if _NONE in edge or not self._can_lift(edge, loop, other, covered=covered):
+                continue
+            return *edge, with_work if arrives == arriving else against
+        raise CannotWorkError(
+            "lift a strand", "no strand runs between these stitches", self.course, self.count,
+            "work the increase one stitch further in",
+        )  # fmt: skip
+
+    def _can_lift(self, edge: tuple[int, int], loop: int, other: int, *, covered: bool) -> bool:
+        """Whether the yarn runs freely between `loop`, an end of the edge, and `other`.
+
+        Where it passes a slipped loop, or one of another strand, its float runs there, above the
+        strand of the row below, which is covered.
+        """
+        a, b = edge
+        closed = self.stitches.code("cc")
+        if (self.columns.loops.stitch[[a, b]] == closed).all():
+            # It crosses to the facing half and comes back to the neighbour.
+            beyond = self._before(a) if loop == b else int(self.columns.loops.next[b])
+            if other != beyond:
+                return False
+        if self.columns.loops.flags[a] & FLOAT:
+            return True
+        if covered:
+            return False
+        if loop == b:
+            bound = self.stitches.rows[self.columns.loops.stitch[b]].kind is Kind.BOUND_OFF
+            return not (bound and self._drawn_through(b, a))
+        return not self._turns_back(a)
+
+    def _stands_beside(self, loop: int, *, on_left: bool) -> bool:
+        """Whether a loop that no yarn joins to it stands beside `loop` on that side."""
+        beside = self.columns.beside
+        column = beside.right if on_left else beside.left
+        return bool((column[: beside.size] == loop).any())
+
+    def _along(self, loop: int) -> bool:
+        """Whether the yarn came to `loop` the way that the work goes now."""
+        left = self.columns.loops.flags[loop] & LEFT_FLANK != 0
+        return bool(left) == (self.side < 0)
+
+    def _before(self, loop: int) -> int:
+        following = self.columns.loops.next
+        if loop and following[loop - 1] == loop:
+            return loop - 1
+        found = np.flatnonzero(following[: self._next_id] == loop)
+        return int(found[0]) if len(found) else _NONE
+
+    def _drawn_through(self, child: int, parent: int) -> bool:
+        through = self.columns.through
+        rows = np.flatnonzero(through.parent[: through.size] == parent)
+        return bool((through.child[rows] == child).any())
+
+    def _turns_back(self, loop: int) -> bool:
+        """Whether the yarn leaves `loop` on the side on which it came: turned, and gone past it."""
+        flags, following = self.columns.loops.flags[loop], int(self.columns.loops.next[loop])
+        turned = following != _NONE and flags & TURNED and not flags & OUTSIDE
+        return bool(turned) and not self._drawn_through(following, loop)
+
+    def _lift(self, edge: tuple[int, int], *, left_flank: bool | None) -> int:
+        """Make a loop of the strand between two loops, on the flank of the first if None."""
+        a, b = edge
+        row = self.columns.loops.extend(1).start
+        loops = self.columns.loops
+        if loops.flags[a] & TURNED and self._drawn_through(b, a):
+            loops.flags[a] |= OUTSIDE  # the new loop is the next one, and stands outside
+        loops.next[a], loops.next[row] = row, b
+        loops.strand[row], loops.course[row] = loops.strand[a], loops.course[a]
+        loops.stitch[row] = self.stitches.code("lift")
+        flank = loops.flags[a] & LEFT_FLANK if left_flank is None else LEFT_FLANK * left_flank
+        loops.flags[row] = flank | (loops.flags[a] & (FLOAT | FLOAT_FRONT))
+        self._record(Op.LIFT, 0, 1)
+        return int(row)

@@ -1,0 +1,89 @@
+"""One sentence of instructions to one step, or to what a repeat needs to find its rounds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from difflib import get_close_matches
+from functools import lru_cache
+from importlib.resources import files
+from typing import Any
+
+import attrs
+from lark import Lark, Token, UnexpectedToken
+from lark.lexer import Lexer
+
+from loopwright.errors import PatternSyntaxError, SizeError, StepError
+from loopwright.fabric.stitches import StitchTable
+from loopwright.pattern import steps as st
+from loopwright.pattern._builder import Again, Builder, Header, Numbered, Remark
+from loopwright.pattern._words import ALIASES, HEADS, HUMAN, lower, tokens
+from loopwright.pattern.values import Sized
+
+__all__ = ["Sentence", "parse_sentence"]
+
+
+@attrs.frozen
+class Sentence:
+    """What a sentence says, the count it states, and remarks on its wording."""
+
+    says: st.Step | Numbered | Again | Header
+    count: int | Sized | None
+    remarks: tuple[Remark, ...]
+
+
+class _Words(Lexer):
+    """The lexer of words.py, as lark calls it; text and table come as a pair."""
+
+    def __init__(self, conf: object) -> None:
+        pass
+
+    def lex(self, data: Any) -> Iterator[Token]:  # type: ignore[override]
+        text, table = data
+        return tokens(text, table)
+
+
+@lru_cache(maxsize=8)
+def _parser(table: StitchTable) -> tuple[Lark, Builder]:
+    builder = Builder(table)
+    grammar = files("loopwright.pattern").joinpath("grammar.lark").read_text(encoding="utf-8")
+    parser = Lark(grammar, parser="lalr", lexer=_Words, strict=True, transformer=builder)
+    return parser, builder
+
+
+@lru_cache(maxsize=8192)
+def parse_sentence(text: str, table: StitchTable) -> Sentence:
+    """Return what one sentence says.
+
+    Raises
+    ------
+    PatternSyntaxError
+        With ``line`` 1 and the column in the sentence; the reader moves it to the text.
+    """
+    parser, builder = _parser(table)
+    builder.remarks = []
+    try:
+        found: Any = parser.parse((text, table))  # the builder's result, not a tree
+    except UnexpectedToken as error:
+        raise _unexpected(error, text, table) from None
+    except (StepError, SizeError) as error:
+        raise PatternSyntaxError(1, 1, error.problem, (), text) from None
+    says, count = found
+    return Sentence(says, count, tuple(builder.remarks))
+
+
+def _unexpected(error: UnexpectedToken, text: str, table: StitchTable) -> PatternSyntaxError:
+    token = error.token
+    names = {HUMAN.get(kind, kind) for kind in error.accepts or error.expected}
+    order = list(HUMAN.values())
+    expected = tuple(sorted(names, key=lambda name: order.index(name) if name in order else 999))
+    if len(expected) > 8:
+        expected = (*expected[:5], "another instruction")
+    if token.type == "$END":
+        return PatternSyntaxError(1, len(text.rstrip()) + 1, "the sentence stops early", expected)
+    found = f"found {str(token)!r}"
+    hint = ""
+    if token.type == "WORD":
+        known = {*(row.key for row in table), *ALIASES, *HEADS}
+        near = get_close_matches(lower(token), sorted(known), n=2)
+        hint = f"did you mean {' or '.join(near)}?" if near else ""
+    return PatternSyntaxError(1, (token.start_pos or 0) + 1, found, expected, "", hint)

@@ -1,0 +1,309 @@
+"""Technical editing: read a pattern line by line, for every size, and say what doesn't follow.
+
+A review works every instruction in numbers only, once for each size, and goes on behind a mistake
+as if the stated count were right. What only a person can judge is left to people: which of the
+editors' points are covered is listed in the documentation, point by point.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+import attrs
+
+from loopwright.counted import counted
+from loopwright.errors import KnitError, PatternSyntaxError
+from loopwright.fabric.stitches import STITCHES, StitchTable
+from loopwright.making import Work
+from loopwright.pattern import steps as st
+from loopwright.pattern._findings import ERROR, NOTE, WARNING, Finding, Review, all_items
+from loopwright.pattern._knit import knit_on
+from loopwright.pattern._read import read_closely
+from loopwright.pattern._tally import Tally, Trouble
+from loopwright.pattern._wording import abbreviations, conversions, head, terms
+from loopwright.pattern.hands import Hands
+from loopwright.pattern.items import Item, On, PickUp, Repeat
+from loopwright.pattern.program import Pattern, of_size
+from loopwright.pattern.values import Sized
+from loopwright.pattern.walk import Walk
+
+__all__ = ["review"]
+
+CORNERS = 2  # stitches picked up beyond the edge chains to close the corners (common practice)
+MAX_READINGS = 12  # ambiguous repeats tried both ways; each costs one more walk for each size
+
+
+def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Review:
+    """Return what a technical editor would query in a pattern.
+
+    Parameters
+    ----------
+    pattern : Pattern or str
+        A text is read closely: its wording, numbering and conversions are looked at too.
+    stitches : StitchTable
+
+    Returns
+    -------
+    Review
+        Where some lines can't be read, those alone: the rest could not be counted on.
+
+    Raises
+    ------
+    PatternSyntaxError
+        The text is no pattern: too long, or nearly nothing in it can be read.
+
+    Examples
+    --------
+    >>> print(review("Cast on 10 sts. Join in the round. Rnd 1: *K2, p2; rep from * to end."))
+    pattern:1:43: error: 10 sts are no multiple of 4: after 2 times 2 are left over
+        Cast on 10 sts. Join in the round. Rnd 1: *K2, p2; rep from * to end.
+                                                  ^
+    pattern: 1 error
+    """
+    text = ""
+    findings: list[Finding] = []
+    if isinstance(pattern, str):
+        text, reading = pattern, read_closely(pattern, stitches=stitches, go_on=True)
+        pattern = reading.pattern
+        if reading.errors:
+            return Review(tuple(map(_unread, reading.errors)), text)
+        for remark in reading.remarks:
+            if remark.kind != "repeat":
+                findings.append(
+                    Finding(WARNING, remark.kind, remark.text, remark.line, remark.column)
+                )
+        findings += conversions(text)
+        findings += terms(text)
+    findings += _entries(pattern)
+    if not any(finding.kind == "sizes" for finding in findings):
+        findings += _worked(pattern, stitches)
+        if not any(finding.severity == ERROR for finding in findings):
+            findings += _edges(pattern, stitches)
+        findings += _readings(pattern, stitches)
+        findings += _grading(pattern)
+    findings += abbreviations(pattern, text)
+    findings += head(pattern)
+    findings.sort(
+        key=lambda one: (one.line, one.column, (ERROR, WARNING, NOTE).index(one.severity))
+    )
+    return Review(tuple(findings), text)
+
+
+def _unread(error: PatternSyntaxError) -> Finding:
+    expected = f"; expected {' or '.join(error.expected)}" if error.expected else ""
+    hint = f"; {error.hint}" if error.hint else ""
+    return Finding(ERROR, "syntax", f"{error.found}{expected}{hint}", error.line, error.column)
+
+
+# what the counts say
+
+
+def _worked(pattern: Pattern, stitches: StitchTable) -> list[Finding]:
+    """Work every size; a mistake that several sizes share is one finding."""
+    by_size = [_work_one(pattern, size, stitches) for size in range(pattern.size_count)]
+    shared: dict[Finding, list[str]] = {}
+    for size, found in enumerate(by_size):
+        name = pattern.sizes[size] if pattern.sizes else str(size + 1)
+        for finding in found:
+            shared.setdefault(finding, []).append(name)
+    return [
+        attrs.evolve(finding, sizes=tuple(names) if pattern.size_count > 1 else ())
+        for finding, names in shared.items()
+    ]
+
+
+def _work_one(pattern: Pattern, size: int, stitches: StitchTable) -> list[Finding]:
+    """Return what cannot be worked in one size, and what is left open at its end."""
+    one = of_size(pattern, size)
+    walk = Walk(one, Hands(), stitches=stitches)
+    findings: list[Finding] = []
+    blind = False  # behind a mistake nothing is sure, until a count is stated
+    for step in one.steps:
+        walk.step = step
+        try:
+            walk.one(step)
+        except Trouble as trouble:
+            if not blind:
+                findings.append(_found(walk.step, trouble))
+            walk.recover(step)
+            blind = step.count is None
+        else:
+            blind = blind and step.count is None
+    return findings if blind else [*findings, *_left_open(one, walk.tally)]
+
+
+def _found(step: st.Step, trouble: Trouble) -> Finding:
+    at = step.at.within(max(1, trouble.column)) if step.at else st.Place(0, 0)
+    return Finding(ERROR, trouble.kind, trouble.problem, at.line, at.column)
+
+
+def _left_open(pattern: Pattern, tally: Tally) -> Iterator[Finding]:
+    last = next((step.at for step in reversed(pattern.steps) if step.at), st.Place(0, 0))
+
+    def left(kind: str, message: str) -> Finding:
+        return Finding(WARNING, kind, message, last.line, last.column)
+
+    if tally.count:
+        live = counted(tally.count, "st", be=True)
+        yield left("secured", f"{live} still live at the end: bind off, graft or draw up")
+    for name, stitches in tally.held.items():
+        held = counted(stitches, "st", be=True)
+        yield left("secured", f"{held} held as {name} and never returned to the needle")
+    for name in tally.waste:
+        yield left("waste", f"waste yarn {name} is never taken out")
+    for name, stitches in tally.opened.items():
+        open_ = counted(stitches, "st", be=True)
+        yield left("secured", f"{open_} left above waste yarn {name} and never recaptured")
+    closed = not tally.count and any(isinstance(step, st.CastOn) for step in pattern.steps)
+    if closed and not any(isinstance(step, st.WeaveIn) for step in pattern.steps):
+        yield Finding(NOTE, "order", "the ends are not woven in", last.line, last.column)
+
+
+def _edges(pattern: Pattern, stitches: StitchTable) -> Iterator[Finding]:
+    """Knit a pattern that picks up stitches, and compare with the edge stitches that there are."""
+    if not any(isinstance(item, PickUp) for item in _items_of(pattern.steps)):
+        return
+    found: dict[tuple[st.Place, int, int], list[str]] = {}
+    for size in range(pattern.size_count):
+        try:
+            picked = knit_on(Work(stitches=stitches), pattern, size=size)
+        except KnitError as error:
+            yield Finding(ERROR, "work", error.problem, error.line, error.column)
+            return
+        for one in picked:
+            if one.stitches > one.edges + CORNERS:
+                key = (one.step.at or st.Place(0, 0), one.stitches, one.edges)
+                found.setdefault(key, []).append(pattern.sizes[size] if pattern.sizes else "")
+    for (at, many, edges), names in found.items():
+        message = f"{counted(many, 'st', be=True)} picked up along {counted(edges, 'edge stitch')}"
+        sizes = tuple(names) if pattern.size_count > 1 else ()
+        yield Finding(WARNING, "edge", message, at.line, at.column, sizes)
+
+
+def _items_of(steps: Iterable[st.Step]) -> Iterator[Item]:
+    for step in steps:
+        if isinstance(step, st.Round | st.Row | st.Part):
+            yield from all_items(step.items)
+        elif isinstance(step, st.RepeatRounds):
+            yield from _items_of(step.steps)
+        elif isinstance(step, st.OnlySizes):
+            yield from _items_of((step.step,))
+
+
+# two readings of "repeat n times"
+
+
+def _readings(pattern: Pattern, stitches: StitchTable) -> list[Finding]:
+    """Try each ambiguous repeat both ways and say which way closes."""
+    places = list(_vague(pattern.steps))[:MAX_READINGS]
+    if not places:
+        return []
+    usual = _errors(pattern, stitches)
+    found = []
+    for step, vague in places:
+        other = _errors(_reread(pattern, vague), stitches)
+        more = vague.times
+        said = _less(more)
+        if other < usual:
+            verdict = f"only '{said} times in all' lets the counts follow"
+        elif usual < other:
+            verdict = f"only '{said} times more' ({more} in all) lets the counts follow"
+        else:
+            verdict = "the counts do not tell which is meant"
+        at = step.at.within(max(1, getattr(vague, "column", 1))) if step.at else st.Place(0, 0)
+        message = f"'repeat {said} times' reads as {said} in all or as {more}: {verdict}"
+        severity = NOTE if usual < other else WARNING
+        found.append(Finding(severity, "repeat", message, at.line, at.column))
+    return found
+
+
+def _errors(pattern: Pattern, stitches: StitchTable) -> int:
+    return sum(
+        finding.severity == ERROR
+        for size in range(pattern.size_count)
+        for finding in _work_one(pattern, size, stitches)
+    )
+
+
+def _less(times: Any) -> Any:
+    if isinstance(times, Sized):
+        return Sized(tuple(value - 1 for value in times.values))
+    assert isinstance(times, int)
+    return times - 1
+
+
+def _vague(steps: Iterable[st.Step]) -> Iterator[tuple[st.Step, st.RepeatRounds | Repeat]]:
+    for step in steps:
+        if isinstance(step, st.RepeatRounds):
+            if step.vague:
+                yield step, step
+            yield from _vague(step.steps)
+        elif isinstance(step, st.OnlySizes):
+            yield from _vague((step.step,))
+        elif isinstance(step, st.Round | st.Row | st.Part):
+            for item in all_items(step.items):
+                if isinstance(item, Repeat) and item.vague:
+                    yield step, item
+
+
+def _reread(pattern: Pattern, vague: st.RepeatRounds | Repeat) -> Pattern:
+    """Return the pattern with one repeat read as "n times in all"."""
+
+    def changed(value: Any) -> Any:
+        if value is vague:
+            return attrs.evolve(value, times=_less(vague.times))
+        if isinstance(value, tuple):
+            return tuple(changed(one) for one in value)
+        if isinstance(value, st.RepeatRounds | st.Round | st.Row | st.Part | Repeat | On):
+            name = "steps" if isinstance(value, st.RepeatRounds) else "items"
+            return attrs.evolve(value, **{name: changed(getattr(value, name))})
+        if isinstance(value, st.OnlySizes):
+            return attrs.evolve(value, step=changed(value.step))
+        return value
+
+    return attrs.evolve(pattern, steps=changed(pattern.steps))
+
+
+# sizes
+
+
+def _values(value: Any, at: st.Place | None) -> Iterator[tuple[Sized, st.Place | None]]:
+    """Yield each value by size in a step, with the place of the step."""
+    if isinstance(value, Sized):
+        yield value, at
+    elif isinstance(value, tuple):
+        for one in value:
+            yield from _values(one, at)
+    elif attrs.has(type(value)):
+        at = getattr(value, "at", None) or at
+        for field in attrs.fields(type(value)):
+            yield from _values(getattr(value, field.name), at)
+
+
+def _entries(pattern: Pattern) -> Iterator[Finding]:
+    """Find values that lack an entry for a size, or have one too many."""
+    expected = pattern.size_count
+    named = set(pattern.sizes)
+    for value, at in _values(pattern.steps, None):
+        if len(value.values) != expected:
+            place = at or st.Place(0, 0)
+            message = f"{value} has {len(value.values)} entries for {counted(expected, 'size')}"
+            yield Finding(ERROR, "sizes", message, place.line, place.column)
+    for step in pattern.steps:
+        if isinstance(step, st.OnlySizes) and (unknown := set(step.sizes) - named):
+            place = step.at or st.Place(0, 0)
+            message = f"no size is called {', '.join(sorted(unknown))}"
+            yield Finding(ERROR, "sizes", message, place.line, place.column)
+
+
+def _grading(pattern: Pattern) -> Iterator[Finding]:
+    """Note stitch counts that do not grow from size to size; a person judges them."""
+    for step in pattern.steps:
+        stitches = getattr(step, "stitches", None)
+        if not isinstance(step, st.CastOn) or not isinstance(stitches, Sized):
+            continue
+        if list(stitches.values) != sorted(stitches.values):
+            at = step.at or st.Place(0, 0)
+            message = f"{stitches} sts do not grow from size to size"
+            yield Finding(NOTE, "grading", message, at.line, at.column)

@@ -1,0 +1,529 @@
+"""Write a pattern as instructions, in the language that :mod:`loopwright.pattern._read` reads.
+
+The writer has one form for each thing and always the one that reads one way only: a repeat is
+"another 7 times (8 times in all)", a slip says purlwise or knitwise and where the yarn is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import singledispatch
+
+import attrs
+
+from loopwright.choice import Choice
+from loopwright.errors import StepError
+from loopwright.pattern import steps as st
+from loopwright.pattern.items import (
+    Item,
+    Lift,
+    Mark,
+    Marking,
+    On,
+    PickUp,
+    Repeat,
+    Run,
+    Stay,
+    Turn,
+    WrapTurn,
+)
+from loopwright.pattern.program import MATERIAL_HEADS, GaugeLine, Pattern, of_size
+from loopwright.pattern.values import (
+    Amount,
+    Count,
+    Sized,
+    To,
+    UntilCount,
+    UntilMeasures,
+    UntilWorked,
+    Where,
+    plus,
+    values_of,
+)
+
+__all__ = ["Words", "in_words", "write"]
+
+
+class Words(Choice):
+    """American or British terms.
+
+    Examples
+    --------
+    >>> from loopwright.pattern.steps import BindOff
+    >>> in_words(BindOff(), words=Words.US), in_words(BindOff(), words=Words.UK)
+    ('Bind off all sts.', 'Cast off all sts.')
+    """
+
+    US = "US"
+    UK = "UK"
+
+
+_BRITISH = {"bind off": "cast off", "bind-off": "cast-off", "Gauge": "Tension"}
+_STITCHES_US = {
+    "sl": "sl {n} pwise wyib", "slf": "sl {n} pwise wyif",
+    "slk": "sl {n} kwise wyib", "slkf": "sl {n} kwise wyif",
+    "ktbl": "k{n} tbl", "ptbl": "p{n} tbl", "k": "k{n}", "p": "p{n}",
+}  # fmt: skip
+_STITCHES_UK = {"skp": "skpo", "sk2p": "sk2po", "cdd": "s2kpo"}
+_MARKS = {
+    Marking.PLACE: "place marker",
+    Marking.SLIP: "slip marker",
+    Marking.REMOVE: "remove marker",
+}
+
+
+def write(pattern: Pattern, *, words: Words | str = Words.US, size: str | int | None = None) -> str:
+    """Return the pattern as instructions.
+
+    Parameters
+    ----------
+    pattern : Pattern
+    words : Words or str
+        American or British terms.
+    size : str or int, optional
+        One size only; all sizes with brackets where it is left out.
+
+    Examples
+    --------
+    >>> from loopwright.pattern._read import read
+    >>> tube = read("CO 48 (56) sts. Join in the round. Rnds 1-3: *K1, p1; rep from * around.")
+    >>> print(write(tube, size=1), end="")
+    Cast on 56 sts, long-tail.
+    Join to work in the round.
+    Rnds 1-3: *K1, p1; rep from * to end.
+    """
+    if size is not None:
+        pattern = of_size(pattern, size)
+    writer = _Writer(Words(words))
+    return writer.text(pattern)
+
+
+def in_words(step: st.Step, *, words: Words | str = Words.US) -> str:
+    """Return one step as a sentence, as messages name it."""
+    return " ".join(_Writer(Words(words)).lines(step))
+
+
+@attrs.define
+class _Writer:
+    words: Words
+    number: int = 0
+    kind: type[st.Step] | None = None
+    each: str = "on each needle"  # "on each half" where the stitches lie in two named parts
+
+    def text(self, pattern: Pattern) -> str:
+        head = list(self._head(pattern))
+        body = [line for step in pattern.steps for line in self.lines(step)]
+        lines = [*head, *([""] if head and body and not body[0].startswith("\n") else []), *body]
+        return "".join(f"{line}\n" for line in lines).lstrip("\n")
+
+    def _head(self, pattern: Pattern) -> Iterator[str]:
+        if pattern.title:
+            yield f"# {pattern.title}"
+        if pattern.sizes:
+            first, *others = pattern.sizes
+            yield f"Sizes: {first} ({', '.join(others)})" if others else f"Sizes: {first}"
+        for line in pattern.materials:
+            yield line if _has_own_head(line) else f"Materials: {line}"
+        if pattern.gauge:
+            yield self._said(f"Gauge: {_gauge(pattern.gauge)}")
+        if pattern.abbreviations:
+            listed = "; ".join(f"{short} = {long}" for short, long in pattern.abbreviations)
+            yield f"Abbreviations: {listed}"
+
+    def _said(self, text: str) -> str:
+        if self.words is Words.UK:
+            for american, british in _BRITISH.items():
+                text = text.replace(american, british).replace(
+                    american.capitalize(), british.capitalize()
+                )
+        return text
+
+    def lines(self, step: st.Step) -> Iterator[str]:
+        """Yield the lines of one step."""
+        if isinstance(step, st.Section):
+            self.number, self.kind = 0, None
+            yield f"\n## {step.title}"
+        elif isinstance(step, st.Note):
+            yield f"{'Caution' if step.caution else 'Note'}: {step.text}"
+        elif isinstance(step, st.OnlySizes):
+            names = step.sizes
+            listed = names[0] if len(names) == 1 else ", ".join(names[:-1]) + " and " + names[-1]
+            inner = next(self._unnumbered(step.step))
+            yield f"Size{'s' if len(names) > 1 else ''} {listed} only: {inner}"
+        elif isinstance(step, st.RepeatRounds):
+            yield from self._repeat(step, inside=False)
+        elif isinstance(step, st.Round | st.Row):
+            yield self._numbered(step, 1, step.count)
+        else:
+            if isinstance(step, st.Arrange):
+                self.number, self.kind = 0, None  # the stitches lie anew: so do the numbers begin
+                in_halves = len(step.parts) == 2 and step.parts[0][0] != "needle 1"
+                self.each = "on each half" if in_halves else "on each needle"
+            yield _sentence(self._said(_plain(step, self)), step.count)
+
+    def _unnumbered(self, step: st.Step) -> Iterator[str]:
+        """Write a round that only some sizes work: it takes no number."""
+        if isinstance(step, st.RepeatRounds):
+            yield self._next(step)
+        elif isinstance(step, st.Round | st.Row):
+            yield _sentence(
+                f"Next {_course(step)}{_side(step)}: {self.items(step.items)}", step.count
+            )
+        else:
+            yield from self.lines(step)
+
+    def _next(self, step: st.RepeatRounds) -> str:
+        """Write one round for several times without a number, ``Next 10 (12) rnds``."""
+        (once,) = step.steps
+        assert isinstance(once, st.Round | st.Row)
+        if isinstance(step.times, UntilMeasures):
+            length = step.times.length
+            label = f"Next {length}"
+            if step.times.since == "cast-on":
+                label = f"Until piece measures {length} from cast-on"
+        else:
+            label = f"Next {step.times} {_course(once)}s"
+        return _sentence(f"{label}: {self.items(once.items)}", step.count)
+
+    def _numbered(self, step: st.Round | st.Row, times: int, count: Count | None) -> str:
+        if type(step) is not self.kind:
+            self.number, self.kind = 0, type(step)
+        first, self.number = self.number + 1, self.number + times
+        name = _course(step).capitalize()
+        numbers = f"{name} {first}" if times == 1 else f"{name}s {first}-{self.number}"
+        return _sentence(f"{numbers}{_side(step)}: {self.items(step.items)}", count)
+
+    def _repeat(self, step: st.RepeatRounds, *, inside: bool) -> Iterator[str]:
+        once = step.steps[0]
+        if len(step.steps) == 1 and isinstance(once, st.Round | st.Row) and step.every == 1:
+            if isinstance(step.times, int) and step.times > 1 and once.count is None:
+                yield self._numbered(once, step.times, step.count)
+                return
+            bare = once.count is None and (isinstance(once, st.Round) or once.side is None)
+            counted = isinstance(step.times, int | Sized)
+            measured = isinstance(step.times, UntilMeasures) and isinstance(once, st.Round)
+            if not inside and bare and (counted or measured):
+                yield self._next(step)
+                return
+        if isinstance(step.times, int | Sized) and min(values_of(step.times)) == 0:
+            yield from self._headed(step)
+            return
+        body, ends = self._body(step)
+        yield from body
+        yield _sentence(self._again(step, ends), step.count)
+
+    def _body(self, step: st.RepeatRounds) -> tuple[list[str], list[tuple[int, int]]]:
+        """Write the rounds of a repeat; also the first and last number of each of its steps."""
+        lines: list[str] = []
+        spans = []
+        for inner in step.steps:
+            kind = type(next(iter(st.rounds_in((inner,)))))
+            before = self.number if kind is self.kind else 0
+            if isinstance(inner, st.RepeatRounds):
+                lines += self._repeat(inner, inside=True)
+            else:
+                assert isinstance(inner, st.Round | st.Row)
+                lines.append(self._numbered(inner, 1, inner.count))
+            spans.append((before + 1, self.number))
+        return lines, spans
+
+    def _headed(self, step: st.RepeatRounds) -> Iterator[str]:
+        """Write a repeat that some sizes leave out: the number of times stands first."""
+        body, spans = self._body(step)
+        many = spans[-1][1] - spans[0][0] + 1
+        name = _course(next(iter(st.rounds_in(step.steps))))
+        label = f"Work next {many} {name}{'s' if many > 1 else ''}{_every(step, name)}"
+        label = f"{label} {step.times} times in all{_ending(step, name, spans)}:"
+        yield label if step.count is None else f"{label} {_stated(step.count)}"
+        yield from body
+
+    def _again(self, step: st.RepeatRounds, spans: list[tuple[int, int]]) -> str:
+        name = _course(next(iter(st.rounds_in(step.steps))))
+        first, last = spans[0][0], spans[-1][1]
+        which = f"{name} {first}"
+        if last == first + 1:
+            which = f"{name}s {first} and {last}"
+        elif last > first:
+            which = f"{name}s {first}-{last}"
+        return f"Rep {which}{_every(step, name)} {_until(step.times)}{_ending(step, name, spans)}"
+
+    # items
+
+    def items(self, items: tuple[Item, ...], *, nested: bool = False) -> str:
+        """Return items as they stand in a line, the first word with a capital if not nested."""
+        parts = []
+        for place, item in enumerate(items):
+            joint = "" if not place else "; " if isinstance(item, On) else ", "
+            alone = len(items) == 1 and not nested
+            parts.append(joint + self.item(item, nested=nested, alone=alone))
+        text = "".join(parts)
+        return text if nested else _capital(text)
+
+    def item(self, item: Item, *, nested: bool = False, alone: bool = False) -> str:
+        """Return one item."""
+        if isinstance(item, Run):
+            return self._run(item, alone=alone)
+        if isinstance(item, Repeat):
+            inner = self.items(item.items, nested=True)
+            if not isinstance(item.times, To):
+                return f"[{inner}] {_times(item.times)}"
+            if nested:
+                return f"[{inner}] {_to(item.times)}"
+            return f"*{inner}; rep from * {_to(item.times)}"
+        if isinstance(item, On):
+            alone = len(item.items) == 1
+            inner = ", ".join(self.item(one, nested=True, alone=alone) for one in item.items)
+            return f"{_parts(item.parts) or self.each}: {inner}"
+        if isinstance(item, Mark):
+            return _MARKS[Marking(item.doing)] + (f" {item.name}" if item.name else "")
+        if isinstance(item, PickUp):
+            twisted = " tbl" if item.twisted else ""
+            return f"pick up and knit {_sts(item.amount)}{twisted} along {item.along}"
+        if isinstance(item, Lift):
+            place = "corner" if item.strand == "across" else "st"
+            alone = item.stitch == "m1l"
+            return f"lift strand {item.strand} {place} and {item.stitch}" + (
+                "" if alone else " with next st"
+            )
+        if isinstance(item, Turn):
+            return "turn"
+        if isinstance(item, WrapTurn):
+            return "w&t"
+        assert isinstance(item, Stay)
+        return "do not turn"
+
+    def _run(self, run: Run, *, alone: bool) -> str:
+        wraps = " with wraps" if run.with_wraps else ""
+        key = run.stitch
+        if self.words is Words.UK:
+            key = _STITCHES_UK.get(key, key)
+        form = _STITCHES_US.get(run.stitch)
+        if isinstance(run.amount, To):
+            if alone and run.stitch in ("k", "p") and run.amount == To() and not wraps:
+                return "knit" if run.stitch == "k" else "purl"
+            if form is None:
+                return f"{key} {_to(run.amount)}{wraps}"
+            stem, _, manner = form.partition("{n}")
+            return f"{stem.strip()} {_to(run.amount)}{manner}{wraps}"
+        if form is not None:
+            return form.format(n=run.amount) + wraps
+        return (key if run.amount == 1 else f"{key} {_times(run.amount)}") + wraps
+
+
+def _plain(step: st.Step, writer: _Writer) -> str:
+    if isinstance(step, st.Part):
+        return writer.items(step.items)
+    return _simple(step)
+
+
+@singledispatch
+def _simple(step: st.Step) -> str:
+    raise StepError(type(step).__name__, "there are no words for this step")
+
+
+@_simple.register
+def _(step: st.CastOn) -> str:
+    how = "in a stretchy way" if step.how == "stretchy" else step.how
+    return f"Cast on {_sts(step.stitches)}, {how}"
+
+
+@_simple.register
+def _(step: st.ClosedCastOn) -> str:
+    return f"With a closed cast-on, cast on {_sts(step.each_half)} on each of 2 needles"
+
+
+@_simple.register
+def _(step: st.ProvisionalCastOn) -> str:
+    return f"Provisionally cast on {_sts(step.stitches)} over waste yarn{_called(step.waste)}"
+
+
+@_simple.register
+def _(step: st.Join) -> str:
+    return "Join to work in the round"
+
+
+@_simple.register
+def _(step: st.InRows) -> str:
+    return "Work back and forth from here"
+
+
+@_simple.register
+def _(step: st.BeginHere) -> str:
+    return "Rnd begins here"
+
+
+@_simple.register
+def _(step: st.Arrange) -> str:
+    if step.parts[0][0].startswith("needle "):
+        counts = ", ".join(str(count) for _, count in step.parts)
+        return f"Divide sts over {len(step.parts)} needles: {counts}"
+    return "Divide sts: " + ", ".join(f"{name} {count}" for name, count in step.parts)
+
+
+@_simple.register
+def _(step: st.Hold) -> str:
+    on = "a holder" if step.on == "holder" else step.on
+    return f"Place next {_sts(step.stitches)} on {on} as {step.name}"
+
+
+@_simple.register
+def _(step: st.ReturnHeld) -> str:
+    after = ", to be worked next" if step.next_to_work else ""
+    return f"Return to needle the sts held as {step.name}{after}"
+
+
+@_simple.register
+def _(step: st.WasteRow) -> str:
+    return (
+        f"With waste yarn, knit next {_sts(step.stitches)}{_called(step.name)}; "
+        "slip them back to be worked again"
+    )
+
+
+@_simple.register
+def _(step: st.TakeOut) -> str:
+    return f"Take out the waste yarn{_called(step.name)}"
+
+
+@_simple.register
+def _(step: st.Recapture) -> str:
+    return (
+        f"Recapture the sts from the waste yarn{_called(step.name)}, "
+        f"taking the strand at the {step.corner} corner"
+    )
+
+
+@_simple.register
+def _(step: st.Graft) -> str:
+    return f"Graft the sts of the two needles together, {step.how}"
+
+
+@_simple.register
+def _(step: st.ThreeNeedleBindOff) -> str:
+    return "Work a three-needle bind-off over all sts"
+
+
+@_simple.register
+def _(step: st.BindOff) -> str:
+    what = "all sts" if step.stitches is None else f"{_sts(step.stitches)}"
+    return f"Bind off {what}" + (" with a stretchy bind-off" if step.how == "stretchy" else "")
+
+
+@_simple.register
+def _(step: st.DrawUp) -> str:
+    return "Cut yarn, draw it through the remaining sts and pull tight"
+
+
+@_simple.register
+def _(step: st.UseYarn) -> str:
+    if step.new:
+        return "Rejoin yarn" if step.name == st.MAIN else f"Join yarn {step.name}"
+    return f"Change to yarn {step.name}"
+
+
+@_simple.register
+def _(step: st.CutYarn) -> str:
+    return f"Cut yarn {step.name}".rstrip()
+
+
+@_simple.register
+def _(step: st.WeaveIn) -> str:
+    return "Weave in all ends"
+
+
+def _called(waste: str) -> str:
+    return "" if waste == st.WASTE else f" called {waste}"
+
+
+def _sentence(text: str, count: Count | None) -> str:
+    return f"{text}." if count is None else f"{text}. {_stated(count)}"
+
+
+def _stated(count: Count) -> str:
+    return f"({_sts(count)})"
+
+
+def _sts(count: Amount) -> str:
+    return f"{count} st" if count == 1 else f"{count} sts"
+
+
+def _times(count: Count) -> str:
+    return "once" if count == 1 else "twice" if count == 2 else f"{count} times"
+
+
+def _capital(text: str) -> str:
+    """Raise the first letter: ``*K2, p2``."""
+    for place, letter in enumerate(text):
+        if letter.isalpha():
+            return text[:place] + letter.upper() + text[place + 1 :]
+    return text
+
+
+def _course(step: st.Step) -> str:
+    return "row" if isinstance(step, st.Row) else "rnd"
+
+
+def _side(step: st.Step) -> str:
+    return f" ({st.Side(step.side).value})" if isinstance(step, st.Row) and step.side else ""
+
+
+def _nth(number: int) -> str:
+    tail = "rd" if number % 10 == 3 and number % 100 != 13 else "th"
+    return f"{number}{'nd' if number % 10 == 2 and number % 100 != 12 else tail}"
+
+
+def _to(place: Amount) -> str:
+    assert isinstance(place, To)
+    some = place.before != 0
+    if place.where is Where.END:
+        last = "st" if place.before == 1 else _sts(place.before)
+        return f"to last {last}" if some else "to end"
+    name = "gap" if place.where is Where.GAP else f"marker {place.name}".rstrip()
+    return f"to {_sts(place.before)} before {name}" if some else f"to {name}"
+
+
+def _every(step: st.RepeatRounds, name: str) -> str:
+    if step.every == 1:
+        return ""
+    return f" every {'other' if step.every == 2 else _nth(step.every)} {name}"
+
+
+def _ending(step: st.RepeatRounds, name: str, spans: list[tuple[int, int]]) -> str:
+    return f", ending with {name} {spans[step.ending - 1][1]}" if step.ending else ""
+
+
+def _until(times: st.Times) -> str:
+    if isinstance(times, UntilCount):
+        if times.growing:
+            return f"until there are {_sts(times.count)}"
+        return f"until {_sts(times.count)} remain"
+    if isinstance(times, UntilWorked):
+        return "until all sts have been worked"
+    if isinstance(times, UntilMeasures):
+        if times.since == "cast-on":
+            return f"until piece measures {times.length} from cast-on"
+        return f"for {times.length} in all"
+    if times == 1:
+        raise StepError("RepeatRounds", "a single time is no repeat")
+    more = "once more" if times == 2 else f"another {plus(times, -1)} times"
+    return f"{more} ({times} times in all)"
+
+
+def _parts(parts: tuple[str, ...]) -> str:
+    if not parts:
+        return ""
+    if parts[0].startswith("needle "):
+        numbers = [part.removeprefix("needle ") for part in parts]
+        if len(numbers) == 1:
+            return parts[0]
+        return "needles " + ", ".join(numbers[:-1]) + " and " + numbers[-1]
+    return parts[0]
+
+
+def _gauge(gauge: GaugeLine) -> str:
+    fabric = f" in {gauge.fabric}" if gauge.fabric else ""
+    return f"{gauge.stitches} sts and {gauge.courses} rnds = {gauge.over}{fabric}"
+
+
+def _has_own_head(line: str) -> bool:
+    return ":" in line and line.partition(":")[0].lower() in MATERIAL_HEADS

@@ -1,0 +1,159 @@
+"""From the rows as worked to a grid: which column each stitch stands in, what repeats."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import accumulate
+
+import attrs
+
+from loopwright.fabric.stitches import STITCHES, StitchTable
+from loopwright.making import Hand
+from loopwright.pattern import Side
+from loopwright.picture._trace import Line
+from loopwright.picture.grid import MORE, WAITING, Block, Cell, ChartRow, Grid
+
+__all__ = ["grid_of"]
+
+_EDGE = 4  # stitches that a shaping keeps beside its decreases, at most
+_TALLEST = 12  # rows of a repeat that is looked for
+
+
+def grid_of(
+    title: str,
+    lines: Sequence[tuple[Line, int]],
+    order: Sequence[int],
+    *,
+    size: str = "",
+    folded: bool = True,
+    hand: Hand = Hand.RIGHT,
+    stitches: StitchTable = STITCHES,
+) -> Grid:
+    """Lay out rows of one sheet.
+
+    Parameters
+    ----------
+    title : str
+    lines : sequence of (Line, int)
+        Each with its number, 0 for none.
+    order : sequence of int
+        Wales, right to left.
+    folded : bool
+        Show what repeats once, with the number of times.
+    hand : Hand
+    stitches : StitchTable
+    """
+    used = {spot.wale for line, _ in lines for spot in line.spots}
+    column = {wale: at for at, wale in enumerate(wale for wale in order if wale in used)}
+    several = len({spot.yarn for line, _ in lines for spot in line.spots}) > 1
+    rows = [(_row(line, number, column, several), line.times) for line, number in lines]
+    blocks = _folded(rows) if folded else [
+        Block([attrs.evolve(row, number=row.number and row.number + time)])
+        for row, times in rows
+        for time in range(times)
+    ]  # fmt: skip
+    start = len(lines[0][0].before) if lines else 0
+    grid = Grid(title, len(column), blocks, 1, start, size, hand, stitches)
+    return _narrowed(grid) if folded else grid
+
+
+def _row(line: Line, number: int, column: dict[int, int], several: bool) -> ChartRow:
+    spots = {spot.wale: spot for spot in line.spots}
+    wales = sorted((w for w in {*spots, *line.after} if w in column), key=column.__getitem__)
+    places = [column[wale] for wale in wales]
+    if all(wale in spots for wale in wales):  # short rows stay above the stitches they belong to
+        places = _drawn_in(places, _needle_of(line, wales))
+    cells = []
+    for wale, place in zip(wales, places, strict=True):
+        spot = spots.get(wale)
+        if spot is None:
+            cells.append(Cell(place, WAITING))
+        else:
+            yarn = spot.yarn if several else ""
+            cells.append(Cell(place, spot.stitch or MORE, spot.extra, yarn))
+    side = Side.RS if line.right_side else Side.WS
+    return ChartRow(number, side, line.in_rounds, cells, line.ends, len(line.after))
+
+
+def _needle_of(line: Line, wales: list[int]) -> list[int]:
+    """Return on which needle each wale lies."""
+    ends = list(accumulate(line.needles))
+    place = {wale: at for at, wale in enumerate(line.after)}
+    found, last = [], 0
+    for wale in wales:
+        if wale in place:
+            last = sum(end <= place[wale] for end in ends)
+        found.append(last)
+    return found if found == sorted(found) else [0] * len(found)
+
+
+def _drawn_in(columns: list[int], needles: list[int]) -> list[int]:
+    """Draw the few stitches at either end of a needle in to their neighbours.
+
+    A decrease beside the edge leaves its empty column between the edge stitches and the rest;
+    charts show it outside, as the outline of the piece.
+    """
+    places = list(columns)
+    for needle in dict.fromkeys(needles):
+        here = [at for at, mine in enumerate(needles) if mine == needle]
+        for ends, step in ((here, 1), (here[::-1], -1)):
+            for done in range(1, min(_EDGE, len(ends) // 2) + 1):
+                gap = (places[ends[done]] - places[ends[done - 1]]) * step - 1
+                if gap > 0:
+                    for at in ends[:done]:
+                        places[at] += gap * step
+    return places
+
+
+def _folded(rows: list[tuple[ChartRow, int]]) -> list[Block]:
+    """Find rows that repeat, the way that shows the fewest."""
+    looks = [(attrs.evolve(row, number=0), times) for row, times in rows]
+    blocks, at = [], 0
+    while at < len(rows):
+        tall, times = _repeat_at(looks, at)
+        each = rows[at][1] if tall == 1 else 1
+        together = sum(times for _, times in rows[at : at + times]) if tall == 1 else times
+        blocks.append(Block([row for row, _ in rows[at : at + tall]], max(together, each)))
+        at += tall * times
+    return blocks
+
+
+def _repeat_at(looks: list[tuple[ChartRow, int]], at: int) -> tuple[int, int]:
+    """Return how many rows repeat from here on, and how many times."""
+    alike = 1
+    while at + alike < len(looks) and looks[at + alike][0] == looks[at][0]:
+        alike += 1
+    if alike > 1 or looks[at][1] > 1:
+        return 1, alike
+    best = (1, 1)
+    for tall in range(2, _TALLEST + 1):
+        body = looks[at : at + tall]
+        times = 1
+        while looks[at + times * tall : at + (times + 1) * tall] == body:
+            times += 1
+        if times > 1 and tall * times > best[0] * best[1] and all(n == 1 for _, n in body):
+            best = (tall, times)
+    return best
+
+
+def _narrowed(grid: Grid) -> Grid:
+    """Show the columns of a repeat once, if all rows repeat in the same way."""
+    rows = grid.rows
+    whole = all(
+        row.in_rounds and not row.ends and row.goes_up and len(row.cells) == grid.width
+        and not any(cell.extra or cell.stitch in (MORE, WAITING, "co", "pu") for cell in row.cells)
+        for row in rows
+    )  # fmt: skip
+    if not rows or not whole:
+        return grid
+    keys = [[(cell.stitch, cell.yarn) for cell in row.cells] for row in rows]
+    for width in range(1, grid.width // 2 + 1):
+        times, over = divmod(grid.width, width)
+        if not over and all(key == key[:width] * times for key in keys):
+            blocks = [
+                Block([attrs.evolve(row, cells=row.cells[:width]) for row in block.rows],
+                      block.times)
+                for block in grid.blocks
+            ]  # fmt: skip
+            return attrs.evolve(grid, width=width, blocks=blocks, across=times)
+    return grid

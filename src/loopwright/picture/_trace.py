@@ -1,0 +1,348 @@
+"""What the needles did: each row as worked, stitch by stitch, and the wale that it stands in.
+
+A `Watched` work is knitted on like any other and writes down its rows. Stitches stand in *wales*:
+a stitch worked into one loop stays in that loop's wale; a decrease keeps the wale that it leans
+to and leaves the others empty; an increase goes to an empty wale beside it or opens a new one.
+Wales are ordered right to left, as the right side shows them. When the live stitches no longer
+follow that order (the round begins anew, held stitches come back), a new *sheet* begins.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+import attrs
+import numpy as np
+
+from loopwright.fabric.stitches import STITCHES, Lean, Stitch, StitchTable
+from loopwright.making import Work
+from loopwright.pattern import Part, Pattern, Section, Step, knit_on
+
+__all__ = ["Line", "Spot", "Watched", "trace"]
+
+_NEW = {"pu": "pu", "bo": "bo"}  # how a loop that a helper made is shown; others as cast on
+_CORNER = {"ktbl": "m1l", "k2tog": "k2tog", "ssk": "ssk"}  # worked on a lifted strand: its word
+
+
+@attrs.frozen
+class Spot:
+    """One stitch of a row: where it stands and how it was worked.
+
+    Parameters
+    ----------
+    wale : int
+    stitch : str
+        Key of the stitch table.
+    extra : str
+        ``"wraps"`` for a stitch worked together with its wraps, ``"lifted"`` for one worked
+        with a strand that was lifted to close a corner, else ``""``.
+    yarn : str
+    """
+
+    wale: int
+    stitch: str
+    extra: str = ""
+    yarn: str = ""
+
+
+@attrs.define
+class Line:
+    """One row or round as it was worked, in working order.
+
+    Parameters
+    ----------
+    sheet : int
+    section : str
+        The heading that it stands under.
+    right_side, in_rounds : bool
+    before, after : tuple of int
+        Wales of the live stitches, right to left, before and after it.
+    needles : tuple of int
+        Stitches on each needle after it.
+    ends : str
+        ``""`` at the end of the row or round, ``"turn"``, ``"wrap"`` or ``"part"`` short of it.
+    times : int
+        How many times over.
+    numbered : bool
+        Whether the written rounds give it a number.
+    """
+
+    sheet: int
+    section: str
+    right_side: bool
+    in_rounds: bool
+    before: tuple[int, ...]
+    spots: list[Spot] = attrs.field(factory=list)
+    after: tuple[int, ...] = ()
+    needles: tuple[int, ...] = ()
+    ends: str = ""
+    times: int = 1
+    numbered: bool = True
+
+
+class Watched(Work):
+    """Needles that write down what is worked on them, in `lines`."""
+
+    lines: list[Line]
+
+    def __init__(self, *, stitches: StitchTable = STITCHES) -> None:
+        super().__init__(stitches=stitches)
+        self.lines = []
+        self.section = ""
+        self.numbered = True
+        self.orders: list[list[int]] = [[]]  # wales of each sheet, right to left
+        self._wale: dict[int, int] = {}
+        self._open: Line | None = None
+        self._new_wale = 0
+        self._last_live: set[int] = set()  # when the last row was closed
+
+    # what is worked
+
+    def work(self, keys: Sequence[str], *, with_wraps: bool = False) -> None:
+        """Work stitches, see :meth:`loopwright.making.Work.work`."""
+        rows = [self.stitches[key] for key in keys]
+        lifted = self._lifted_strand(keys)
+        self._notice(lifted)
+        line = self._begin()
+        takes, leaves = sum(row.takes for row in rows), sum(row.leaves for row in rows)
+        taken = self.upcoming[:takes].tolist() if takes else []
+        ahead, forward = self.left, self.right_side_facing
+        start = self.count - ahead if forward else ahead - takes
+        course = self.course
+        wrapped = set(self._wraps) if with_wraps else set()
+        super().work(keys, with_wraps=with_wraps)
+        items = self.live[start : start + leaves].tolist()
+        self._write(line, rows, taken, items if forward else items[::-1], wrapped, lifted)
+        if self.in_rounds and self.course != course:
+            self._close("")
+
+    def rounds(self, keys: Sequence[str], times: int) -> None:
+        """Work the same round several times, see :meth:`loopwright.making.Work.rounds`."""
+        self._notice(None)
+        known, course = len(self.lines), self.course
+        line = None if self._open else self._begin()
+        wales = [self._wale[loop] for loop in self.live.tolist()]
+        super().rounds(keys, times)
+        if len(self.lines) == known and self.course == course + times and line is not None:
+            self._wale.update(zip(self.live.tolist(), wales, strict=True))
+            yarn = self.yarn or ""
+            line.spots = [Spot(w, key, "", yarn) for w, key in zip(wales, keys, strict=True)]
+            line.times = times
+            self._close("")
+
+    def turn(self) -> None:
+        """Turn the work."""
+        short = bool(self.left) and not (self.in_rounds and self.left == self.count)
+        super().turn()
+        if self._open is not None:
+            self._close(self._open.ends or ("turn" if short or self.in_rounds else ""))
+
+    def begin_round_here(self) -> None:
+        """Let the round begin where the work stands."""
+        if self._open is not None:
+            self._close("part")
+        super().begin_round_here()
+
+    def wrap(self) -> None:
+        """Wrap the next stitch."""
+        super().wrap()
+        if self._open is not None:
+            self._open.ends = "wrap"
+
+    def double_stitch(self) -> None:
+        """Make a double stitch, the first after a turn."""
+        self._notice(None)
+        line, wale = self._begin(), self._wale[int(self.upcoming[0])]
+        super().double_stitch()
+        line.spots.append(Spot(wale, "ds", "", self.yarn or ""))
+
+    def finish(self) -> None:
+        """Close a row that was left half worked."""
+        self._notice(None)
+        if self._open is not None:
+            self._close("part")
+
+    # how it is written down
+
+    def _begin(self) -> Line:
+        if self._open is None:
+            self._open = Line(
+                len(self.orders) - 1, self.section, self.right_side_facing, self.in_rounds,
+                self._live_wales(), numbered=self.numbered,
+            )  # fmt: skip
+        return self._open
+
+    def _live_wales(self) -> tuple[int, ...]:
+        return tuple(self._wale[loop] for loop in self.live.tolist() if loop in self._wale)
+
+    def _close(self, ends: str) -> None:
+        line, self._open = self._open, None
+        assert line is not None
+        line.after, line.needles, line.ends = self._live_wales(), self.needle_counts, ends
+        line.numbered = line.numbered and self.numbered
+        if line.spots:
+            self.lines.append(line)
+            self._last_live = set(self.live.tolist())
+
+    def _lifted_strand(self, keys: Sequence[str]) -> int | None:
+        """Return a strand lifted to close a corner, to be worked with its neighbour now."""
+        if len(keys) != 1 or keys[0] not in _CORNER or not self.left:
+            return None
+        first = int(self.upcoming[0])
+        lifted = self.columns.loops.stitch[first] == self.stitches.code("lift")
+        newest = first == self.columns.loops.size - 1  # strands recaptured follow each other
+        return first if newest and lifted else None
+
+    def _notice(self, lifted: int | None) -> None:
+        """Give wales to live loops that came without being worked here."""
+        live = [loop for loop in self.live.tolist() if loop != lifted]
+        if self._open is not None and self._all_known(live):
+            return
+        self._stand_on_waste([loop for loop in live if loop not in self._wale])
+        known = [loop for loop in live if loop in self._wale]
+        # What is on the needles now may have nothing to do with the rows before: a heel is closed
+        # and held stitches are back.
+        apart = self._open is None and bool(self._last_live) and self._last_live.isdisjoint(live)
+        if apart or not self._follows(known):
+            if self._open is not None:
+                self._close("part")
+            self.orders.append([])
+            self._wale = {}
+        for place, loop in enumerate(live):
+            if loop not in self._wale:
+                wale = self._insert(
+                    self._wale.get(live[place - 1]) if place else None,
+                    next((self._wale[b] for b in live[place + 1 :] if b in self._wale), None),
+                )
+                self._wale[loop] = wale
+                self._write_new(loop, wale)
+
+    def _stand_on_waste(self, new: list[int]) -> None:
+        """Leave the loops of a row of waste yarn in the wales that it was knitted into."""
+        loops, through = self.columns.loops, self.columns.through
+        waste = [loop for loop in new if self.strands[int(loops.strand[loop])].role == "waste"]
+        for at in np.flatnonzero(np.isin(through.child[: through.size], waste)):
+            below, loop = int(through.parent[at]), int(through.child[at])
+            if below in self._wale:
+                self._wale[loop] = self._wale[below]
+                self._last_live.add(loop)
+
+    def _all_known(self, live: list[int]) -> bool:
+        return all(loop in self._wale for loop in live) and self._follows(live)
+
+    def _write_new(self, loop: int, wale: int) -> None:
+        if self._open is not None and self._open.spots:
+            key = self.stitches.rows[int(self.columns.loops.stitch[loop])].key
+            shown = _NEW.get(key, "co")
+            self._open.spots.append(Spot(wale, shown, "", self.yarn or ""))
+
+    def _follows(self, live: list[int]) -> bool:
+        place = {wale: at for at, wale in enumerate(self.orders[-1])}
+        places = [place.get(self._wale.get(loop, -1), -1) for loop in live]
+        return all(a < b for a, b in pairwise(places)) and -1 not in places
+
+    def _insert(self, right: int | None, left: int | None) -> int:
+        """Open a wale between two others, or at an end."""
+        order = self.orders[-1]
+        self._new_wale += 1
+        if right is not None:
+            place = order.index(right) + 1
+        else:
+            place = order.index(left) if left is not None else len(order)
+        order.insert(place, self._new_wale)
+        return self._new_wale
+
+    def _write(
+        self,
+        line: Line,
+        rows: list[Stitch],
+        taken: list[int],
+        items: list[int],
+        wrapped: set[int],
+        lifted: int | None,
+    ) -> None:
+        at, spans, extras = 0, [], []
+        for row in rows:
+            loops = [loop for loop in taken[at : at + row.takes] if loop != lifted]
+            spans.append(self._kept(row, [self._wale[loop] for loop in loops]))
+            extras.append("wraps" if not wrapped.isdisjoint(loops) else "")
+            at += row.takes
+        keys = [row.key for row in rows]
+        if lifted is not None:
+            keys, extras = [_CORNER[keys[0]]], ["lifted"]
+        flat = self._fill([wale for span in spans for wale in span])
+        yarn = self.yarn or ""
+        place = 0
+        for key, extra, span in zip(keys, extras, spans, strict=True):
+            here = flat[place : place + len(span)]
+            line.spots += [
+                Spot(wale, key if number == 0 else "", extra, yarn)
+                for number, wale in enumerate(here)
+            ]
+            place += len(span)
+        self._wale.update(zip(items, flat, strict=True))
+
+    def _kept(self, row: Stitch, wales: list[int]) -> list[int | None]:
+        """Return the wales that a stitch leaves its loops in; None where one has to be found."""
+        if row.leaves >= len(wales):
+            return [*wales, *[None] * (row.leaves - len(wales))]
+        lean = row.lean
+        if lean is Lean.CENTRED:
+            return [wales[len(wales) // 2]]
+        # Left is the last taken while the right side faces, the first taken on the wrong side.
+        return [wales[-1] if (lean is Lean.LEFT) == self._was_right_side else wales[0]]
+
+    @property
+    def _was_right_side(self) -> bool:
+        return self._open.right_side if self._open is not None else True
+
+    def _fill(self, flat: list[int | None]) -> list[int]:
+        """Find wales for increases: an empty one between the neighbours, or a new one."""
+        order, forward = self.orders[-1], self._was_right_side
+        living = {wale for wale in flat if wale is not None}
+        if None in flat:
+            gone = set(self._taken_and_dropped(living))
+        filled: list[int] = []
+        for number, wale in enumerate(flat):
+            if wale is None:
+                behind = filled[-1] if filled else self._behind_wale(living)
+                ahead = next((w for w in flat[number:] if w is not None), None)
+                if ahead is None:
+                    ahead = self._ahead_wale()
+                right, left = (behind, ahead) if forward else (ahead, behind)
+                lo = order.index(right) + 1 if right is not None else 0
+                hi = order.index(left) if left is not None else len(order)
+                free = [w for w in order[lo:hi] if w in gone and w not in filled]
+                nearest = free[:1] if forward else free[-1:]
+                wale = nearest[0] if nearest else self._insert(right, left)
+            filled.append(wale)
+        return filled
+
+    def _taken_and_dropped(self, living: set[int]) -> list[int]:
+        """Return the wales that hold no live stitch any more."""
+        busy = living | set(self._live_wales())
+        return [wale for wale in self.orders[-1] if wale not in busy]
+
+    def _behind_wale(self, living: set[int]) -> int | None:
+        wales = [spot.wale for spot in self._open.spots] if self._open is not None else []
+        return wales[-1] if wales else None
+
+    def _ahead_wale(self) -> int | None:
+        return self._wale.get(int(self.upcoming[0])) if 0 < self.left < self.count else None
+
+
+def trace(
+    pattern: Pattern, size: str | int | None = None, *, stitches: StitchTable = STITCHES
+) -> Watched:
+    """Knit a pattern and return the needles, with all that they did."""
+    work = Watched(stitches=stitches)
+
+    def before(step: Step) -> None:
+        if isinstance(step, Section):
+            work.section = step.title
+        work.numbered = not isinstance(step, Part)
+
+    knit_on(work, pattern, size=size, before=before)
+    work.finish()
+    return work

@@ -1,0 +1,104 @@
+"""Charts cut to the sheets that they are printed on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import attrs
+
+from loopwright.pattern import Side
+from loopwright.picture import Chart
+from loopwright.picture.grid import WAITING, Block, ChartRow
+
+__all__ = ["cut", "without_waiting"]
+
+_TALLEST = 56  # rows of a chart that can be read on a sheet on its side
+_TALLEST_FLAT = 46  # the same of rows to and fro, which share the sheet with the rounds around them
+_WIDEST = 76  # columns
+_WORTH = 4  # waiting stitches that are left out, at least
+
+
+def cut(chart: Chart) -> list[Chart]:
+    """Return a chart that is too large for a sheet in parts.
+
+    A tall one is cut after a whole round near its middle, a wide one where its parts come out
+    narrowest. What is still taller than a sheet on its side has no round there: it is cut after a
+    row back, so that rows to and fro stay together.
+    """
+    parts = _cut_after_rounds(chart)
+    return [piece for part in parts for piece in _cut_after_rows(part)]
+
+
+def _cut_after_rounds(chart: Chart) -> list[Chart]:
+    rows = chart.rows
+    ends = [at for at, row in enumerate(rows, 1) if row.in_rounds and not row.ends][:-1]
+    if not ends:
+        return [chart]
+    if len(rows) > _TALLEST:
+        return _parted(chart, _nearest(ends, len(rows)))
+    if chart.width > _WIDEST and chart.across == 1:
+        parted = min(
+            (_parted(chart, at) for at in ends), key=lambda two: max(one.width for one in two)
+        )
+        if max(one.width for one in parted) < 0.8 * chart.width:
+            return parted
+    return [chart]
+
+
+def _cut_after_rows(chart: Chart) -> list[Chart]:
+    rows = chart.rows
+    backs = [at for at, row in enumerate(rows, 1) if row.side is Side.WS and at < len(rows)]
+    if len(rows) <= _TALLEST_FLAT or len(backs) < len(rows) // 3:
+        return [chart]
+    return _parted(chart, _nearest(backs, len(rows)))
+
+
+def _nearest(ends: Sequence[int], rows: int) -> int:
+    """Return the end of a row or round that is nearest to the middle."""
+    return min(ends, key=lambda at: abs(at - rows / 2))
+
+
+def without_waiting(chart: Chart) -> tuple[Chart, int]:
+    """Return a chart without the last stitches where they wait in each of its rows, and how many.
+
+    One of them stays, for the mark of a turn before it. Two or three are not worth a note.
+    """
+    waiting = [{c.column for c in row.cells if c.stitch == WAITING} for row in chart.rows]
+    width = chart.width
+    while width > 1 and all({width - 1, width - 2} <= columns for columns in waiting):
+        width -= 1
+    if chart.width - width < _WORTH:
+        return chart, 0
+
+    def kept(row: ChartRow) -> ChartRow:
+        return attrs.evolve(row, cells=tuple(c for c in row.cells if c.column < width))
+
+    blocks = (attrs.evolve(block, rows=tuple(map(kept, block.rows))) for block in chart.blocks)
+    return attrs.evolve(chart, width=width, blocks=tuple(blocks)), chart.width - width
+
+
+def _parted(chart: Chart, after: int) -> list[Chart]:
+    """Return the rows up to one, and those that follow."""
+    lower, upper = list[Block](), list[Block]()
+    at = 0
+    for block in chart.blocks:
+        for piece in [block] if block.times > 1 else [Block((row,)) for row in block.rows]:
+            (lower if at + len(piece.rows) <= after else upper).append(piece)
+            at += len(piece.rows)
+    start = lower[-1].rows[-1].count if lower else chart.start
+    first = attrs.evolve(chart, blocks=tuple(lower))
+    second = attrs.evolve(chart, blocks=tuple(upper), start=start)
+    return [_trimmed(one) for one in (first, second) if one.blocks]
+
+
+def _trimmed(chart: Chart) -> Chart:
+    """Return a chart without the columns beside all of its rows."""
+    used = [cell.column for row in chart.rows for cell in row.cells]
+    first, width = min(used), max(used) + 1 - min(used)
+
+    def moved(row: ChartRow) -> ChartRow:
+        cells = tuple(attrs.evolve(cell, column=cell.column - first) for cell in row.cells)
+        return attrs.evolve(row, cells=cells)
+
+    blocks = (attrs.evolve(block, rows=tuple(map(moved, block.rows))) for block in chart.blocks)
+    return attrs.evolve(chart, width=width, blocks=tuple(blocks))

@@ -1,0 +1,85 @@
+"""The folder: every file of a report by its name, as text or bytes; writing them is the caller's.
+
+One home for the names, so that the index in ``README.txt`` can't list a file that isn't there.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from importlib.metadata import version
+
+import attrs
+
+from loopwright.fabric.files import to_json
+from loopwright.pattern import Words, write
+from loopwright.report import _tables as tables
+from loopwright.report._markdown import markdown
+from loopwright.report._page import cautions, page
+from loopwright.report._pdf import pdf
+from loopwright.report.data import SizeReport, SockReport
+
+__all__ = ["folder"]
+
+
+@attrs.frozen
+class _File:
+    name: str
+    what: str
+    content: str | bytes
+
+
+def folder(report: SockReport, *, words: Words = Words.US) -> Mapping[str, str | bytes]:
+    """Return the report's files by name, the index among them.
+
+    Parameters
+    ----------
+    report : SockReport
+    words : Words
+        American or British terms.
+    """
+    files = list(_files(report, words))
+    index = _File("README.txt", "", _index(report, files))
+    return {file.name: file.content for file in (index, *files)}
+
+
+def _files(report: SockReport, words: Words) -> Iterator[_File]:
+    yield _File("pattern.html", "the page: choose a size, tick rounds off, turn the sock",
+                page(report, words=words))  # fmt: skip
+    yield _File("pattern.pdf", "the same for paper", pdf(report, words=words))
+    yield _File("pattern.md", "the same in Markdown", markdown(report, words=words))
+    yield _File("pattern.txt", "the instructions alone; loopwright reads them back",
+                write(report.pattern, words=words))  # fmt: skip
+    yield _File("measures.csv", "finished measures in mm", tables.measures_csv(report.sizes))
+    yield _File(
+        "fit.csv", "sock and foot: how far it must stretch", _csv(tables.fit_table(report.sizes))
+    )
+    yield _File("yarn.csv", "yarn for a pair", _csv(tables.yarn_table(report.sizes)))
+    yield _File("checks.csv", "the checks' verdict", _csv(tables.checks_table(report.sizes)))
+    yield _File("schematic.svg", report.schematic.title, report.schematic.svg)
+    for size, tail in zip(report.sizes, _tails(report.sizes), strict=True):
+        label = f", size {size.name}" if size.name else ""
+        for picture in (file for one in size.pictures for file in one.files):
+            yield _File(f"{picture.name}{tail}.svg", picture.title + label, picture.svg)
+        what = f"every loop of one sock{label}; loopwright.fabric.files reads it"
+        yield _File(f"fabric{tail}.json", what, to_json(size.fabric))
+
+
+def _tails(sizes: Sequence[SizeReport]) -> list[str]:
+    """Return what tells the sizes' files apart: names that lose their strokes may be alike."""
+    plain = [re.sub(r"[^A-Za-z0-9]+", "-", size.name).strip("-").lower() for size in sizes]
+    if len(set(plain)) < len(plain):
+        plain = [f"{name}-{place}" for place, name in enumerate(plain, start=1)]
+    return [f"-{name}" if name else "" for name in plain]
+
+
+def _csv(table: tables.Table) -> str:
+    return tables.as_csv(table)
+
+
+def _index(report: SockReport, files: list[_File]) -> str:
+    width = max(len(file.name) for file in files)
+    listed = [f"{file.name:<{width}}  {file.what}" for file in files]
+    warned = [f"Caution: {text}" for text in cautions(report)]
+    made = f"Made by loopwright {version('loopwright')}."
+    return "\n".join([report.title, "", *listed, "", *warned, "", made, ""])

@@ -1,0 +1,350 @@
+"""The sock: a foot, a gauge and choices; from them a plan, a pattern and the fabric itself."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+
+import attrs
+
+from loopwright.counted import counted
+from loopwright.errors import SizingError
+from loopwright.fabric.fabric import Fabric
+from loopwright.gauge import Gauge
+from loopwright.length import Length
+from loopwright.pattern import knit
+from loopwright.pattern.program import GaugeLine, Pattern
+from loopwright.pattern.steps import Note, Section, Step, WeaveIn
+from loopwright.pattern.values import Length as PatternLength
+from loopwright.sock._cuffs import TIGHT_BAND, Cuff, cuff_named
+from loopwright.sock._legs import Leg, LegSetting, RibbedLeg, leg_named
+from loopwright.sock._plan import Measure, Plan
+from loopwright.sock._sizing import (
+    Fitted,
+    HeelShare,
+    common_multiple,
+    fit_rounds,
+    fit_stitches,
+    heel_share,
+    rounds_between,
+)
+from loopwright.sock._toes import Toe, toe_named
+from loopwright.sock.foot import Foot
+from loopwright.sock.heels import Direction, Heel, Setting, heel_named
+from loopwright.sock.needles import Layout, Needles
+from loopwright.sock.rounds import move_beginning, plain, simplified
+from loopwright.yarn import Yarn
+
+__all__ = ["Sock", "gauge_line"]
+
+PAIR = Note("Work a second sock the same: left and right are alike.")
+
+
+def _heel(value: Heel | str) -> Heel:
+    return heel_named(value) if isinstance(value, str) else value
+
+
+def _toe(value: Toe | str) -> Toe:
+    return toe_named(value) if isinstance(value, str) else value
+
+
+def _cuff(value: Cuff | str) -> Cuff:
+    return cuff_named(value) if isinstance(value, str) else value
+
+
+def _leg(value: Leg | str) -> Leg:
+    return leg_named(value) if isinstance(value, str) else value
+
+
+@attrs.frozen(kw_only=True)
+class Sock:
+    """A sock for a foot.
+
+    Parameters
+    ----------
+    foot : Foot
+    gauge : Gauge
+    heel, toe, cuff, leg : construction or str
+        By name where the usual one will do: see `heels`, `toes`, `cuffs` and `legs`.
+    direction : Direction or str
+        ``"cuff down"`` or ``"toe up"``.
+    needles : Needles or str
+    yarn : Yarn, optional
+    ease : float
+        The sock's girth less the foot's, as a fraction of the foot's.
+    length_ease_mm : float, mm
+        The sock's length less the foot's.
+    share : float
+        Of the round that the heel is worked on; 0.6 where it is tight over a high instep.
+    rib_gauge : Gauge, optional
+        Of the cuff's rib, relaxed, for the cuff's girth and height and for a ribbed leg's rounds.
+        Rib draws in: without it their measures are those of stocking stitch, and said to be.
+    stitches : int, optional
+        Round the foot, instead of what girth and gauge ask for.
+    title : str
+
+    Raises
+    ------
+    SizingError
+        From its methods, where the choices can't be met on this foot.
+
+    Examples
+    --------
+    >>> foot = Foot.of(length="24.6 cm", ball_girth="22.5 cm")
+    >>> sock = Sock(foot=foot, gauge=Gauge.of(32, 44), heel="forethought")
+    >>> plan = sock.plan()
+    >>> print(plan)
+    64 stitches; heel 32, instep 32 stitches: 50.0 % (50.0 % asked); rounds: ...
+    >>> sock.materials(plan)[0]
+    'Needles: one long circular'
+    >>> [step.title for step in sock.steps(plan) if isinstance(step, Section)]
+    ['Cuff', 'Leg', 'Heel', 'Foot', 'Toe', 'Finishing']
+    >>> sock.fabric().euler_characteristic
+    2
+    """
+
+    foot: Foot
+    gauge: Gauge
+    heel: Heel = attrs.field(factory=lambda: heel_named("forethought"), converter=_heel)
+    toe: Toe = attrs.field(factory=lambda: toe_named("wedge"), converter=_toe)
+    cuff: Cuff = attrs.field(factory=lambda: cuff_named("2x2 rib"), converter=_cuff)
+    leg: Leg = attrs.field(factory=lambda: leg_named("plain"), converter=_leg)
+    direction: Direction = attrs.field(default=Direction.CUFF_DOWN, converter=Direction)
+    needles: Needles = attrs.field(default=Needles.LONG_CIRCULAR, converter=Needles)
+    yarn: Yarn | None = None
+    ease: float = -0.10
+    length_ease_mm: float = -10.0
+    share: float = 0.5
+    rib_gauge: Gauge | None = None
+    stitches: int | None = None
+    title: str = "Sock"
+
+    def plan(self) -> Plan:
+        """Return the sock in stitches, rounds and finished measures."""
+        around = self._around()
+        share = heel_share(around.count, self.share)
+        setting = self._setting(share)
+        heel, toe = self.heel.numbers(setting), self.toe.numbers(around.count)
+        course = self.gauge.course_height_mm
+        foot = rounds_between(
+            self.foot.length.mm, self.gauge, ease_mm=self.length_ease_mm,
+            heel_mm=heel.foot_courses * course, toe_mm=toe.courses * course,
+        )  # fmt: skip
+        cuff = self.cuff.rounds(self._rib.course_height_mm)
+        leg = self._leg_rounds(heel.leg_courses * course + cuff * self._rib.course_height_mm)
+        plain_foot = _rest("foot", foot, heel.foot_rounds, "a shorter heel or toe")
+        plain_leg = _rest("leg", leg, heel.leg_rounds, "a smaller gusset")
+        top = self.leg.top(self._leg_setting(share, plain_leg))
+        return Plan(
+            stitches=around,
+            share=share,
+            setting=setting,
+            heel=heel,
+            toe=toe,
+            cuff_rounds=cuff,
+            leg_rounds=plain_leg,
+            foot_rounds=plain_foot,
+            top=top,
+            gauge=self.gauge,
+            measures=(
+                *self._girths(around, top),
+                *self._lengths(foot.count + heel.foot_courses + toe.courses, heel.leg_courses,
+                               leg.count, cuff),
+            ),
+        )  # fmt: skip
+
+    def measures(self) -> tuple[Measure, ...]:
+        """Return each finished measure, mm, what was asked, and how far rounding moved it."""
+        return self.plan().measures
+
+    def pattern(self) -> Pattern:
+        """Return the instructions."""
+        plan = self.plan()
+        return Pattern(
+            self.title,
+            tuple(simplified(self.steps(plan))),
+            gauge=gauge_line(self.gauge),
+            materials=self.materials(plan),
+        )
+
+    def materials(self, plan: Plan) -> tuple[str, ...]:
+        """Return the lines at the pattern's head: yarn, needles, finished measures."""
+        yarn = () if self.yarn is None else (f"Yarn: {self.yarn.name}",)
+        finished = "; ".join(
+            f"{m.name} {m.finished.mm / 10:.1f} cm {m.note}".rstrip() for m in plan.measures
+        )
+        return (*yarn, f"Needles: {self.needles.value}", f"Finished measurements: {finished}")
+
+    def fabric(self) -> Fabric:
+        """Return the sock's fabric, knitted from its pattern."""
+        return knit(self.pattern())
+
+    def steps(self, plan: Plan | None = None) -> list[Step]:
+        """Return the steps of the pattern, repeats that are worked once or never among them."""
+        plan = self.plan() if plan is None else plan
+        parts = self._toe_up(plan) if plan.setting.is_toe_up else self._cuff_down(plan)
+        return [*parts, Section("Finishing"), WeaveIn(), PAIR, TIGHT_BAND]
+
+    # Numbers
+
+    def _around(self) -> Fitted:
+        multiple = common_multiple([4, self.cuff.multiple, self.leg.multiple(self.cuff)])
+        girth = self.foot.ball_girth.mm
+        if self.stitches is None:
+            return fit_stitches(girth, self.gauge, ease=self.ease, multiple=multiple)
+        if not multiple.suits(self.stitches):
+            expected = f"cuff, leg and heel ask for {multiple}"
+            raise SizingError("stitches", str(self.stitches), expected)
+        asked_mm = girth * (1 + self.ease)
+        asked = asked_mm / self.gauge.stitch_width_mm
+        finished = self.gauge.width(self.stitches)
+        return Fitted(self.stitches, asked, "stitch", asked_mm, finished)
+
+    def _setting(self, share: HeelShare) -> Setting:
+        return Setting(
+            share.heel,
+            share.instep,
+            self.direction,
+            self.needles,
+            self.gauge.stitch_width_mm,
+            self.gauge.course_height_mm,
+            self.foot.ankle_height.mm,
+        )
+
+    @property
+    def _rib(self) -> Gauge:
+        return self.gauge if self.rib_gauge is None else self.rib_gauge
+
+    @property
+    def _leg_gauge(self) -> Gauge:
+        return self._rib if isinstance(self.leg, RibbedLeg) else self.gauge
+
+    def _girths(self, around: Fitted, top: int) -> tuple[Measure, ...]:
+        # A leg that isn't shaped asks for nothing but the foot's stitches.
+        asked_top = around.asked_mm if top == around.count else self._top_girth_mm
+        note = _DRAWS_IN if self.rib_gauge is None and self.cuff.is_rib else ""
+        return (
+            Measure("foot girth", around.asked_mm, around.finished, around.count),
+            Measure("cuff girth", asked_top, self._rib.width(top), top, note),
+        )
+
+    def _lengths(self, foot: float, heel: float, leg: int, cuff: int) -> Iterator[Measure]:
+        """Yield lengths from courses: all of the foot; those of heel, leg and cuff up the back."""
+        up = ((self.gauge, heel), (self._leg_gauge, leg), (self._rib, cuff))
+        for name, asked_mm, parts in (
+            ("foot length", self.foot.length.mm + self.length_ease_mm, ((self.gauge, foot),)),
+            ("leg height", self.foot.leg_height.mm, up),
+            ("cuff height", self.cuff.height_mm, up[2:]),
+        ):
+            count = round(sum(courses for _, courses in parts))
+            yield Measure(name, asked_mm, _height(parts), count)
+
+    def _leg_rounds(self, others_mm: float) -> Fitted:
+        height = self.foot.leg_height.mm - others_mm
+        if height < 0:
+            found = (
+                f"{self.foot.leg_height.mm:.0f} mm, of which heel and cuff {-height:.0f} mm more"
+            )
+            raise SizingError("leg height", found, "make the cuff lower or the leg higher")
+        return fit_rounds(height, self._leg_gauge)
+
+    @property
+    def _top_girth_mm(self) -> float:
+        return self.foot.leg_girth.mm * (1 + self.ease)
+
+    def _leg_setting(self, share: HeelShare, rounds: int) -> LegSetting:
+        before = 0 if self.heel.begins == "heel" and self.direction is Direction.CUFF_DOWN else (
+            share.instep
+        )  # fmt: skip
+        return LegSetting(
+            stitches=share.heel + share.instep,
+            rounds=rounds,
+            back=before + share.heel // 2,
+            girth_mm=self._top_girth_mm,
+            gauge=self.gauge,
+            cuff=self.cuff,
+            is_toe_up=self.direction is Direction.TOE_UP,
+        )
+
+    # Steps
+
+    def _cuff_down(self, plan: Plan) -> list[Step]:
+        setting = plan.setting
+        leg = self._leg_setting(plan.share, plan.leg_rounds)
+        return [
+            Section("Cuff"),
+            *self.cuff.first_steps(plan.top, plan.cuff_rounds),
+            Section("Leg"),
+            *self.leg.steps(leg),
+            Section("Heel"),
+            *self.heel.steps(setting),
+            Section("Foot"),
+            *plain(plan.foot_rounds, count=setting.stitches),
+            Section("Toe"),
+            *self._closed_toe(setting),
+            *self.heel.later_steps(setting),
+        ]
+
+    def _closed_toe(self, setting: Setting) -> list[Step]:
+        half = setting.stitches // 2
+        # The toe's halves are equal: where the heel has more, they begin within the sole.
+        return [
+            *move_beginning(-((half - setting.instep) // 2)),
+            *self.toe.steps(Layout((("instep", half), ("sole", half)), self.needles)),
+        ]
+
+    def _toe_up(self, plan: Plan) -> list[Step]:
+        setting = plan.setting
+        half, first = setting.stitches // 2, self.heel.begins
+        halves = (("instep", half), ("sole", half))
+        layout = Layout(halves if first == "instep" else halves[::-1], self.needles)
+        spare = (setting.heel - half) // 2
+        return [
+            Section("Toe"),
+            *self.toe.first_steps(layout),
+            Section("Foot"),
+            *move_beginning(spare if first == "instep" else -spare),
+            *plain(plan.foot_rounds, count=setting.stitches),
+            Section("Heel"),
+            *self.heel.steps(setting),
+            Section("Leg"),
+            *self.leg.steps(self._leg_setting(plan.share, plan.leg_rounds)),
+            Section("Cuff"),
+            *self.cuff.last_steps(plan.top, plan.cuff_rounds),
+            *self.heel.later_steps(setting),
+        ]
+
+
+def gauge_line(gauge: Gauge) -> GaugeLine:
+    """Return a gauge as a pattern's head states it."""
+    return GaugeLine(_short(10 * gauge.stitches_per_cm), _short(10 * gauge.courses_per_cm), _OVER)
+
+
+_OVER = PatternLength(10, "cm")
+# Common practice: how far a rib draws in depends on the knitter and the yarn.
+_DRAWS_IN = "in stocking stitch, less where rib draws in"
+
+
+def _height(parts: Iterable[tuple[Gauge, float]]) -> Length:
+    """Return the height of courses of one gauge or several; of one, with how it was found."""
+    by_gauge: dict[Gauge, float] = {}
+    for gauge, courses in parts:
+        by_gauge[gauge] = by_gauge.get(gauge, 0) + courses
+    heights = [gauge.height(courses) for gauge, courses in by_gauge.items()]
+    if len(heights) == 1:
+        return heights[0]
+    return Length(sum(one.mm for one in heights), math.hypot(*(one.sd_mm for one in heights)))
+
+
+def _short(number: float) -> float:
+    """Return a number to one decimal, whole where it is, as text gives it back."""
+    rounded = round(number, 1)
+    return int(rounded) if rounded.is_integer() else rounded
+
+
+def _rest(what: str, whole: Fitted, used: int, advice: str) -> int:
+    """Return the plain rounds that are left when the heel's own are taken off."""
+    if whole.count < used:
+        found = f"{counted(whole.count, 'round')}, of which the heel's gusset needs {used}"
+        raise SizingError(what, found, f"choose {advice}")
+    return whole.count - used

@@ -1,0 +1,348 @@
+"""Toes: how the foot is closed, or begun.
+
+A toe is asked for its numbers, for the steps that close a foot (cuff down) and for those that
+begin one (toe up). A foot to be closed begins with either half of the toe, as many stitches on
+each; a foot that was begun ends the same way, joined in the round.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, ClassVar, Protocol, TypeVar
+
+import attrs
+
+from loopwright.counted import counted
+from loopwright.errors import SizingError
+from loopwright.pattern.items import Item, Lift, Repeat, Run, k, k_to
+from loopwright.pattern.steps import (
+    BeginHere,
+    ClosedCastOn,
+    DrawUp,
+    Join,
+    Note,
+    Part,
+    ProvisionalCastOn,
+    Recapture,
+    Round,
+    Row,
+    Side,
+    Step,
+)
+from loopwright.pattern.values import To
+from loopwright.sock.heels import RIDGE, SCISSORS, option_named
+from loopwright.sock.needles import Layout
+from loopwright.sock.rounds import plain
+from loopwright.sock.shortrows import ShortRowNumbers, ShortRows
+from loopwright.sock.wedge import Closing, Wedge, WedgeNumbers
+
+__all__ = [
+    "ShortRowToe",
+    "StarNumbers",
+    "StarToe",
+    "Toe",
+    "ToeNumbers",
+    "WedgeToe",
+    "toe",
+    "toe_named",
+    "toes",
+]
+
+
+class ToeNumbers(Protocol):
+    """What the sock must know of a toe."""
+
+    @property
+    def courses(self) -> float:
+        """Courses that the toe adds to the foot's length."""
+        ...
+
+
+class Toe(Protocol):
+    """What a sock asks of a toe."""
+
+    name: ClassVar[str]
+
+    def numbers(self, stitches: int) -> ToeNumbers:
+        """Return the toe for so many stitches; `SizingError` where it can't be made."""
+        ...
+
+    def steps(self, layout: Layout) -> list[Step]:
+        """Return the steps that close the foot."""
+        ...
+
+    def first_steps(self, layout: Layout) -> list[Step]:
+        """Return the steps that begin the foot, from nothing to a round."""
+        ...
+
+
+_TOES: dict[str, Callable[..., Toe]] = {}
+C = TypeVar("C", bound=type[Any])
+
+
+def toe(cls: C) -> C:
+    """Class decorator: let socks ask for this toe by its ``name``.
+
+    Examples
+    --------
+    >>> toe(StarToe) is StarToe, toe_named("round", sectors=8).sectors
+    (True, 8)
+    """
+    _TOES[cls.name] = cls
+    return cls
+
+
+def toes() -> tuple[str, ...]:
+    """Return the names of all toes."""
+    return tuple(_TOES)
+
+
+def toe_named(name: str, **options: Any) -> Toe:
+    """Return a toe by its name.
+
+    Raises
+    ------
+    SizingError
+        No toe is called that, or it has no such option.
+
+    Examples
+    --------
+    >>> star = toe_named("round", sectors=8).numbers(64)
+    >>> star.counts, star.courses
+    ((56, 48, 40, 32, 24, 16, 8), 28)
+    """
+    return option_named("toe", _TOES, name, options)
+
+
+@toe
+@attrs.frozen(kw_only=True)
+class WedgeToe:
+    """The usual toe: four stitches every other round down to about a third, closed half to half.
+
+    Toe up it is a closed cast-on, with the same rounds as increases.
+
+    Parameters
+    ----------
+    wedge : Wedge
+    """
+
+    name: ClassVar[str] = "wedge"
+
+    wedge: Wedge = attrs.field(factory=Wedge)
+
+    def numbers(self, stitches: int) -> WedgeToeNumbers:
+        """Return the toe's numbers."""
+        return WedgeToeNumbers(self.wedge.numbers(stitches), self.wedge.closing)
+
+    def steps(self, layout: Layout) -> list[Step]:
+        """Return the decreases and the closing."""
+        return [
+            *layout.arranged(),
+            *self.wedge.steps(self.wedge.numbers(layout.stitches), layout),
+            *_ridge(self.wedge.closing),
+        ]
+
+    def first_steps(self, layout: Layout) -> list[Step]:
+        """Return a closed cast-on and the increases."""
+        numbers = self.wedge.numbers(layout.stitches)
+        half = numbers.left // 2
+        (first, _), (second, _) = layout.parts
+        tip = Layout(((first, half), (second, half)), layout.needles)
+        return [
+            ClosedCastOn(half, count=numbers.left),
+            Join(),
+            *tip.arranged(),
+            *plain(1),
+            *self.wedge.increase_steps(numbers, layout),
+        ]
+
+
+@attrs.frozen
+class WedgeToeNumbers:
+    """A wedge and what its closing adds."""
+
+    wedge: WedgeNumbers
+    closing: Closing = Closing.GRAFT
+
+    @property
+    def courses(self) -> float:
+        """Courses that the toe adds to the foot's length."""
+        return self.wedge.courses + self.closing.courses / 2
+
+
+def _ridge(closing: Closing) -> list[Step]:
+    return [RIDGE] if closing in (Closing.BIND_OFF, Closing.DRAWN_UP) else []
+
+
+@attrs.frozen
+class StarNumbers:
+    """A star toe: a decrease in each sector, as many plain rounds after it as stitches between.
+
+    Parameters
+    ----------
+    stitches : int
+    sectors, width : int
+        What is left of the round after the set-up, divided.
+    last : int, stitches
+        Left in each sector.
+    """
+
+    stitches: int
+    sectors: int
+    width: int
+    last: int = 1
+
+    @property
+    def set_up(self) -> int:
+        """Stitches that one round takes away first, so that the sectors are equal."""
+        return self.stitches - self.sectors * self.width
+
+    @property
+    def counts(self) -> tuple[int, ...]:
+        """Stitches after each decrease round."""
+        return tuple(self.sectors * width for width in range(self.width - 1, self.last - 1, -1))
+
+    @property
+    def courses(self) -> float:
+        """All rounds to the last decrease, with the set-up."""
+        return sum(width for width in range(self.last, self.width)) + (2 if self.set_up else 0)
+
+
+@toe
+@attrs.frozen(kw_only=True)
+class StarToe:
+    """The round toe: the round in sectors, a decrease in each, drawn up at the end.
+
+    Plain rounds after each decrease are as many as the stitches between the decreases, so that
+    they get fewer towards the tip (Glasgow Herald 1939: 7 sectors of 8, down to 7 stitches).
+
+    Parameters
+    ----------
+    sectors : int, optional
+        By default 8, or what divides the stitches among 7, 9, 10 and 6.
+    last : int, stitches
+        Left in each sector when the tip is drawn up.
+    """
+
+    name: ClassVar[str] = "round"
+
+    sectors: int | None = None
+    last: int = 1
+
+    def numbers(self, stitches: int) -> StarNumbers:
+        """Return the toe's numbers."""
+        sectors = self.sectors or next(
+            (each for each in (8, 7, 9, 10, 6) if stitches % each == 0 and stitches // each > 3), 8
+        )
+        width = stitches // sectors
+        if sectors < 3 or self.last < 1 or width <= self.last:
+            found = f"{counted(stitches, 'stitch')} in {counted(sectors, 'sector')}"
+            found += f", {self.last} left in each"
+            raise SizingError("round toe", found, "expected 3 sectors or more, wide enough")
+        return StarNumbers(stitches, sectors, width, self.last)
+
+    def steps(self, layout: Layout) -> list[Step]:
+        """Return the decreases; the strand is drawn through the last stitches."""
+        numbers = self.numbers(layout.stitches)
+        steps = self._set_up(numbers, "k2tog")
+        for between in range(numbers.width - 2, numbers.last - 2, -1):
+            count = numbers.sectors * (between + 1)
+            steps += [_round_of(_some(between), Run("k2tog"), count=count), *plain(between)]
+        if numbers.last > 1:
+            steps.pop()  # the plain rounds after the last decrease
+        return [*steps, DrawUp()]
+
+    @staticmethod
+    def _set_up(numbers: StarNumbers, stitch: str) -> list[Step]:
+        """Return the round that brings the stitches to a multiple of the sectors, or from it."""
+        away = numbers.set_up
+        if not away:
+            return []
+        narrows = stitch == "k2tog"
+        now = numbers.stitches if narrows else numbers.stitches - away
+        each = now // away
+        items: tuple[Item, ...] = (Repeat((k(each - 2 * narrows), Run(stitch)), away),)
+        if now % away:
+            items += (k_to(),)
+        count = numbers.stitches - away if narrows else numbers.stitches
+        shaping = Round(items, count=count)
+        return [shaping, *plain(1)] if narrows else [*plain(1), shaping]
+
+    def first_steps(self, layout: Layout) -> list[Step]:
+        """Return a closed cast-on of two stitches a pair of sectors, and the increases."""
+        numbers = self.numbers(layout.stitches)
+        if numbers.sectors % 2:
+            even = 8 if numbers.sectors == 7 else numbers.sectors + 1
+            numbers = StarToe(sectors=even, last=self.last).numbers(layout.stitches)
+        start = numbers.sectors * numbers.last
+        steps: list[Step] = [ClosedCastOn(start // 2, count=start), Join(), *plain(1)]
+        for width in range(numbers.last, numbers.width):
+            count = numbers.sectors * (width + 1)
+            steps.append(_round_of(k(width), Run("m1l"), count=count))
+            if width + 1 < numbers.width:
+                steps += plain(width)
+        return [*steps, *self._set_up(numbers, "m1l")]
+
+
+def _some(stitches: int) -> Run | None:
+    return k(stitches) if stitches else None
+
+
+def _round_of(*items: Run | None, count: int) -> Round:
+    return Round((Repeat(tuple(item for item in items if item is not None), To()),), count=count)
+
+
+@toe
+@attrs.frozen(kw_only=True)
+class ShortRowToe:
+    """A toe of short rows over one half, joined to the other half; toe up begun over waste yarn.
+
+    Parameters
+    ----------
+    rows : ShortRows
+    closing : Closing
+        Of the two halves, cuff down and toe up alike.
+    """
+
+    name: ClassVar[str] = "short-row"
+
+    rows: ShortRows = attrs.field(factory=ShortRows)
+    closing: Closing = attrs.field(default=Closing.GRAFT, converter=Closing)
+
+    def numbers(self, stitches: int) -> ShortRowNumbers:
+        """Return the toe's numbers."""
+        return self.rows.numbers(stitches // 2)
+
+    def steps(self, layout: Layout) -> list[Step]:
+        """Return the short rows over the first half and the closing."""
+        numbers = self.numbers(layout.stitches)
+        return [
+            *layout.arranged(),
+            *self.rows.inward(numbers),
+            *self.rows.outward(numbers),
+            # Past the last turn, so that the closing begins at the corner where the yarn is.
+            self.rows.across(numbers),
+            BeginHere(),
+            self.closing.step(),
+            *_ridge(self.closing),
+        ]
+
+    def first_steps(self, layout: Layout) -> list[Step]:
+        """Return a provisional cast-on, the short rows, and the round with what was cast on."""
+        numbers = self.numbers(layout.stitches)
+        half = numbers.width
+        corner = Lift("k2tog", "across")
+        return [
+            ProvisionalCastOn(half, "toe"),
+            Row((Run("p", To()),), side=Side.WS),
+            *self.rows.inward(numbers),
+            *self.rows.outward(numbers),
+            self.rows.across(numbers),
+            Note(f"Lift the strands between the {half} sts cast on over waste yarn on the needle."),
+            Recapture("toe", "last", count=2 * half),
+            SCISSORS,
+            Join(),
+            Part((corner, k_to())),
+            *layout.arranged(),
+            Round((corner, k_to())),
+        ]

@@ -1,0 +1,117 @@
+"""The forethought heel: worked at once, in the round, while the instep waits on waste yarn.
+
+The heel's stitches stay on the needle and as many new ones are cast on over waste yarn behind the
+instep; the round that comes of it is shaped and closed like a toe. Then the new stitches' strands
+are put back on the needle and the round goes on. Common practice: 24 held and 24 new make 48.
+
+Nothing in it knows which way the sock is knitted: cuff down and toe up are the same steps.
+"""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+import attrs
+
+from loopwright.pattern.steps import (
+    MAIN,
+    BeginHere,
+    Hold,
+    Note,
+    ProvisionalCastOn,
+    Recapture,
+    ReturnHeld,
+    Step,
+    UseYarn,
+)
+from loopwright.sock.heels._gusset import MiniGusset
+from loopwright.sock.heels._heel import SCISSORS, Corners, Setting, corner_round, corner_tail, heel
+from loopwright.sock.heels._pocket import RoundHeelNumbers, pocket, pocket_numbers
+from loopwright.sock.needles import Layout
+from loopwright.sock.wedge import Wedge
+
+__all__ = ["Forethought"]
+
+
+@heel
+@attrs.frozen(kw_only=True)
+class Forethought:
+    """A heel in the round, over waste yarn, at once.
+
+    Parameters
+    ----------
+    wedge : Wedge
+        Its shaping, stopping point and closing.
+    plain_rounds : int
+        Before the shaping; more of them loosen the heel over a high instep.
+    gusset : int
+        Stitches increased at each side before the heel, and taken away after it.
+    corners : Corners
+
+    Raises
+    ------
+    SizingError
+        From its methods: more stitches are to be left than there are, or a gusset below 0.
+
+    Examples
+    --------
+    24 stitches wait for the instep and 24 new ones make 48, decreased to 16:
+
+    >>> from loopwright.pattern import in_words
+    >>> heel, setting = Forethought(), Setting(heel=24, instep=24)
+    >>> numbers = heel.numbers(setting)
+    >>> 2 * numbers.half, numbers.wedge.left
+    (48, 16)
+    >>> for step in heel.steps(setting)[:2]:
+    ...     print(in_words(step))
+    Place next 24 sts on waste yarn as instep.
+    Provisionally cast on 24 sts over waste yarn. (48 sts)
+    >>> heel.later_steps(setting)
+    []
+    """
+
+    name: ClassVar[str] = "forethought"
+    begins: ClassVar[str] = "instep"
+
+    wedge: Wedge = attrs.field(factory=Wedge)
+    plain_rounds: int = 1
+    gusset: int = 0
+    corners: Corners = attrs.field(default=Corners.CLOSED, converter=Corners)
+
+    def numbers(self, setting: Setting) -> RoundHeelNumbers:
+        """Return the heel in stitches and rounds."""
+        return pocket_numbers(
+            setting, self.wedge, self.plain_rounds, self.gusset,
+            rounds_more=int(self.corners is Corners.CLOSED),
+        )  # fmt: skip
+
+    def steps(self, setting: Setting) -> list[Step]:
+        """Return the steps; the same in both directions."""
+        numbers, gusset = self.numbers(setting), MiniGusset(self.gusset)
+        half, instep = numbers.half, setting.instep
+        foot = setting.layout(first="instep", heel=half)
+        heel_round = Layout((("heel", half), ("new", half)), setting.needles)
+        return [
+            *gusset.increases(setting, first="instep"),
+            Hold(instep, "instep", "waste yarn"),
+            ProvisionalCastOn(half, count=2 * half),
+            BeginHere(),
+            *heel_round.arranged(),
+            *pocket(numbers, self.wedge, heel_round),
+            Note(
+                "Slip the instep back on the needle, then lift the strands between the stitches "
+                f"cast on over waste yarn, {half} in all."
+            ),
+            UseYarn(MAIN, new=True),
+            ReturnHeld("instep"),
+            Recapture(count=half + instep),
+            SCISSORS,
+            *foot.arranged(),
+            *corner_tail(self.corners),
+            *corner_round(foot, self.corners),
+            *gusset.decreases(setting),
+        ]
+
+    def later_steps(self, setting: Setting) -> list[Step]:
+        """Return no steps: the heel is done when it is made."""
+        return []

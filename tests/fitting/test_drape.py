@@ -1,0 +1,134 @@
+"""Draping against hand calculation on a cylinder, and contact against an outside library."""
+
+from __future__ import annotations
+
+import sys
+from typing import Any
+
+import numpy as np
+import pytest
+import trimesh
+from scipy.optimize import brentq
+
+from fitting.socks import GAUGE, in_the_round
+from loopwright.errors import ShapeError
+from loopwright.fitting import Draped, FootForm, Membrane, drape, foot_form, press, shape
+from loopwright.fitting._footform import _strip
+from loopwright.fitting._shape import Shape
+from loopwright.fitting._surface import Surface
+from loopwright.making import Work, cast_on
+from loopwright.sock.foot import Foot
+
+SOCK: dict[str, Any] = {"n": 56, "leg": 36, "foot": 44, "heel_to": 20, "toe_to": 20}
+W, H = GAUGE.stitch_width_mm, GAUGE.course_height_mm
+
+
+def _cylinder(radius_mm: float, length_mm: float) -> Surface:
+    columns, rings = 180, 60
+    angle = np.linspace(0, 2 * np.pi, columns, endpoint=False)
+    up = np.linspace(length_mm / 2, -length_mm / 2, rings)
+    ring = np.stack([np.cos(angle), np.sin(angle)], axis=1) * radius_mm
+    points = [np.concatenate([ring, np.full((columns, 1), z)], axis=1) for z in up]
+    ends = [[0, 0, up[0]], [0, 0, up[-1]]]
+    body = Surface(np.concatenate([*points, ends]), _strip(rings, columns))
+    assert body.volume_mm3 > 0  # faces out
+    return body
+
+
+def _tube(stitches: int, courses: int) -> Shape:
+    work = Work()
+    cast_on(work, stitches)
+    work.join_round()
+    work.plain_rounds(courses - 1)
+    return shape(work.fabric(), GAUGE)
+
+
+def _upright(
+    tube: Shape, stitches: int, radius_mm: float
+) -> np.ndarray[tuple[int, int], np.dtype[np.float64]]:
+    """The tube's loops round the axis, a little outside, in the order of making."""
+    number = np.arange(len(tube.loops))
+    angle, up = number / stitches * 2 * np.pi, (number // stitches) * H
+    up = up - up.mean()
+    return np.stack(
+        [1.05 * radius_mm * np.cos(angle), 1.05 * radius_mm * np.sin(angle), up], axis=1
+    )
+
+
+def _wale_strain(course: float, membrane: Membrane) -> float:
+    """One cell, ends free: the energy of its springs is least where its derivative vanishes."""
+    diagonal = float(np.hypot(W, H))
+    k_wale = membrane.wale_to_course * W * H / H**2
+    k_chord = membrane.chord * W * H / diagonal**2
+
+    def force(strain: float) -> float:
+        wide, high = W * (1 + course), H * (1 + strain)
+        now = float(np.hypot(wide, high))
+        return k_wale * (high - H) + 2 * k_chord * (now - diagonal) * high / now
+
+    return float(brentq(force, -0.9, 0.9))
+
+
+@pytest.mark.parametrize("stretch", [1.15, 1.4])
+def test_on_a_cylinder_the_strain_is_the_one_by_hand(stretch: float) -> None:
+    """Course strain: cylinder's girth over the tube's, less one. Wale strain: ends free."""
+    stitches, courses = 48, 30
+    tube = _tube(stitches, courses)
+    girth_mm = stretch * stitches * W
+    radius_mm = girth_mm / (2 * np.pi)
+    start = _upright(tube, stitches, radius_mm)
+    found = press(tube, _cylinder(radius_mm, 200.0), start)
+    middle = slice(stitches * 12, stitches * 18)
+    # The fabric is a polygon of 48 sides that touches the skin with its corners.
+    chords = np.sin(np.pi / stitches) / (np.pi / stitches)
+    assert np.nanmean(found.course_strain[middle]) == pytest.approx(stretch * chords - 1, abs=0.006)
+    by_hand = _wale_strain(stretch * chords - 1, Membrane())
+    assert np.nanmean(found.wale_strain[middle]) == pytest.approx(by_hand, abs=0.006)
+    assert found.penetration_mm < 0.5
+
+
+@pytest.fixture(scope="module")
+def form() -> FootForm:
+    return foot_form(Foot.of(length="21 cm", ball_girth="19.5 cm"))
+
+
+@pytest.fixture(scope="module")
+def draped(form: FootForm) -> Draped:
+    return drape(shape(in_the_round(**SOCK), GAUGE), form)
+
+
+def test_a_draped_sock_does_not_enter_the_foot(draped: Draped, form: FootForm) -> None:
+    """Depth inside the form under 0.5 mm, by the library's own distance."""
+    body = trimesh.Trimesh(form.surface.vertices_mm, form.surface.triangles, process=False)
+    assert body.is_watertight
+    some = draped.surface.vertices_mm[::42]
+    nearest, distance, face = trimesh.proximity.closest_point_naive(body, some)  # type: ignore[no-untyped-call]
+    outward = np.einsum("ij,ij->i", some - nearest, body.face_normals[face])
+    assert np.where(outward < 0, distance, 0.0).max() < 0.5
+    assert draped.penetration_mm < 0.5
+
+
+def test_a_draped_sock_has_come_to_rest(
+    draped: Draped, form: FootForm, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Six times the steps move its strains by a few hundredths: what the accuracy page states."""
+    monkeypatch.setattr(sys.modules["loopwright.fitting._drape"], "_RENEWALS", 36)
+    rested = drape(shape(in_the_round(**SOCK), GAUGE), form)
+    for name in ("course_strain", "wale_strain"):
+        moved = np.abs(getattr(rested, name) - getattr(draped, name))
+        assert np.nanpercentile(moved, 95) < 0.04, name
+        assert abs(np.nanmean(getattr(rested, name) - getattr(draped, name))) < 0.005, name
+
+
+def test_a_draped_sock_is_stretched_across_more_than_along(draped: Draped) -> None:
+    """Negative ease: nearly every course is stretched, and the wales less."""
+    assert np.nanmedian(draped.course_strain) > 0.05
+    assert np.nanmedian(draped.wale_strain) < np.nanmedian(draped.course_strain)
+    assert np.nanpercentile(draped.course_strain, 95) < 1.0
+
+
+def test_a_fabric_without_a_heel_is_not_drawn_over_a_foot(form: FootForm) -> None:
+    """A tube has no place for the heel; the refusal says what to do."""
+    with pytest.raises(ShapeError) as refused:
+        drape(_tube(32, 20), form)
+    assert "sock" in refused.value.advice

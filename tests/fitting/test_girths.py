@@ -1,0 +1,151 @@
+"""Girths where a tape is laid, and heels whose construction names their tip."""
+
+from __future__ import annotations
+
+import inspect
+
+import numpy as np
+import pytest
+
+import loopwright
+import loopwright.fitting
+from fitting.socks import GAUGE, in_the_round
+from loopwright.errors import ShapeError
+from loopwright.fabric.stitches import Kind
+from loopwright.fitting import fit, flap_heel_girth_mm, girth_through, measure, route, shape
+from loopwright.fitting._sample import TAPERED, Sample
+from loopwright.fitting._section import section_through
+from loopwright.fitting._surface import Surface
+from loopwright.fitting._tip import heel_tip
+from loopwright.fitting.girths import EXACT_ERROR, QUICK_ERROR
+from loopwright.gauge import Gauge
+from loopwright.making import Work, cast_on
+from loopwright.sock import Foot, Sock
+from loopwright.sock._toes import WedgeToe
+from loopwright.sock.heels import Direction, heels
+from loopwright.sock.wedge import Wedge
+
+FOOT = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="310 mm")
+COARSE = Gauge.of(16, 22)
+
+
+def _cone(columns: int = 120, rings: int = 61) -> Surface:
+    """Open at both ends: radius 20 to 50, 90 high."""
+    angle = np.linspace(0, 2 * np.pi, columns, endpoint=False)
+    points = [
+        np.stack([r * np.cos(angle), r * np.sin(angle), np.full(columns, z)], axis=1)
+        for r, z in zip(np.linspace(20, 50, rings), np.linspace(0, 90, rings), strict=True)
+    ]
+    row, column = np.meshgrid(np.arange(rings - 1), np.arange(columns), indexing="ij")
+    a, b = row * columns + column, row * columns + (column + 1) % columns
+    lower, upper = np.stack([a, b, a + columns], -1), np.stack([b, b + columns, a + columns], -1)
+    return Surface(np.concatenate(points), np.concatenate([lower, upper]).reshape(-1, 3))
+
+
+@pytest.mark.parametrize("tilt_deg", [0, 10, 25])
+def test_a_plane_cuts_a_cone_in_an_ellipse(tilt_deg: float) -> None:
+    """Its perimeter by Ramanujan's second approximation (1914), exact to 1e-5 here.
+
+    Half axes from where the plane meets the two sides of the cone: r = 20 + z / 3.
+    """
+    cone, slope = _cone(), np.tan(np.radians(tilt_deg))
+    vertex = 30 * 120  # radius 35, z 45, on the x axis
+    found = section_through(cone, vertex, np.array([-slope, 0.0, 1.0]))
+    # On the plane z = 45 + s (x - 35); on the far side x = -(20 + z / 3).
+    far = -(20 + (45 - 35 * slope) / 3) / (1 + slope / 3)
+    middle, long = (35 + far) / 2, (35 - far) / 2 / np.cos(np.radians(tilt_deg))
+    height = 45 + slope * (middle - 35)
+    short = np.sqrt((20 + height / 3) ** 2 - middle**2)
+    share = ((long - short) / (long + short)) ** 2
+    exact = np.pi * (long + short) * (1 + 3 * share / (10 + np.sqrt(4 - 3 * share)))
+    assert found.length_mm == pytest.approx(exact, rel=0.002)  # the facets' own error included
+    assert np.array_equal(found.points_mm[0], found.points_mm[-1])
+
+
+def test_a_plane_through_an_opening_is_refused() -> None:
+    with pytest.raises(ShapeError, match="no closed line"):
+        section_through(_cone(), 30 * 120, np.array([-2.0, 0.0, 1.0]))
+
+
+@pytest.mark.parametrize("n", [48, 64])
+@pytest.mark.parametrize("quick", [True, False])
+def test_a_tape_round_the_ball_stays_where_it_is_laid(n: int, quick: bool) -> None:
+    """On the tube, a few rounds before the toe: n stitches round, as the instep is.
+
+    The shortest line through the same place slips on to the toe, and comes out 5 to 9 % short.
+    """
+    sock = shape(in_the_round(n, 30, 40 if n < 64 else 55, heel_to=20, toe_to=20), GAUGE)
+    found, girth_mm = measure(sock, quick=quick), n * GAUGE.stitch_width_mm
+    assert found.ball.length_mm == pytest.approx(girth_mm, rel=0.01)
+    assert found.instep.length_mm == pytest.approx(girth_mm, rel=0.01)
+    assert found.error == (QUICK_ERROR if quick else EXACT_ERROR)
+    slipped = girth_through(sock, int(found.ball.vertices[0]), slack_mm=20.0)
+    assert slipped.length_mm < 0.97 * girth_mm
+
+
+@pytest.mark.parametrize("direction", list(Direction))
+@pytest.mark.parametrize("name", heels())
+def test_each_heel_names_its_tip(name: str, direction: Direction) -> None:
+    """In the heel's middle, near where the shape lies farthest from the front; the tube as knitted.
+
+    What the shape alone suggests lies within four stitches of it: the two ways check each other.
+    """
+    made = Sample(Sock(foot=FOOT, gauge=COARSE, heel=name, direction=direction), quick=True)
+    tip = made.heel_tip
+    place = made.shape.surface.vertices_mm
+    farthest = route(made.shape).heel
+    assert farthest is not None
+    assert np.linalg.norm(place[tip] - place[farthest]) < 4 * COARSE.stitch_width_mm
+    other = girth_through(made.shape, farthest, quick=True).length_mm
+    assert made.girths["heel"].mm == pytest.approx(other, rel=0.03)
+    stitches = made.plan.stitches.count
+    assert made.girths["ball"] == COARSE.width(stitches)
+    assert made.lines.ball.length_mm == pytest.approx(COARSE.width(stitches).mm, rel=0.01)
+
+
+def test_a_closed_heel_has_its_tip_in_its_closing_and_a_turned_one_in_its_shortest_row() -> None:
+    for name, closed in (("forethought", True), ("afterthought", True), ("short-row", False)):
+        made = Sample(Sock(foot=FOOT, gauge=Gauge.of(14, 20), heel=name))
+        loop = int(made.shape.loops[made.heel_tip])
+        assert made.fabric.kinds(Kind.GRAFTED)[loop] == closed, name
+        assert made._knitted[1][loop], name
+
+
+def test_a_flap_of_slipped_stitches_is_not_taken_for_the_turn() -> None:
+    """On ten stitches a slipped row works five, as few as the turn's shortest.
+
+    The girth is that of the flattened profile, within the 3 % by which it is high and what rounding
+    does to so few stitches. Through the flap's first rows it would be a quarter less: the leg's.
+    """
+    foot = Foot.of(length="16 cm", ball_girth="15.5 cm")
+    made = Sample(Sock(foot=foot, gauge=Gauge.of(14, 20), heel="flap"), quick=True)
+    by_hand = flap_heel_girth_mm(20, 9, 5, stitch_mm=100 / 14, course_mm=5.0)
+    assert made.girths["heel"].mm == pytest.approx(by_hand, rel=0.06)
+    assert made.girths["leg"].mm < 0.75 * by_hand
+
+
+def test_a_heel_without_a_stitch_has_no_tip() -> None:
+    work = Work()
+    cast_on(work, 8)
+    fabric = work.fabric()
+    with pytest.raises(ShapeError, match="without a stitch"):
+        heel_tip(fabric, np.zeros(len(fabric.stitch), bool))
+
+
+def test_a_long_toe_makes_the_ball_narrower_and_the_fit_says_so() -> None:
+    """A toe decreased in every fourth round begins behind the ball."""
+    toe = WedgeToe(wedge=Wedge(plain=3))
+    long = Sample(Sock(foot=FOOT, gauge=COARSE, toe=toe), quick=True)
+    girth, tube = long.girths["ball"], COARSE.width(long.plan.stitches.count)
+    assert girth.how == TAPERED
+    assert girth.mm < 0.98 * tube.mm
+    assert girth.sd_mm / girth.mm == pytest.approx(tube.sd_mm / tube.mm)
+    assert fit(long).at("ball").sock == girth
+
+
+def test_the_front_door_hands_out_what_fits_and_keeps_the_package() -> None:
+    """By name the functions and their results; `loopwright.fitting` stays the package."""
+    for name in ("Comparison", "Fit", "Remedies", "Shape", "compare", "remedies", "shape"):
+        assert getattr(loopwright, name) is getattr(loopwright.fitting, name)
+        assert name in loopwright.__all__
+    assert inspect.ismodule(loopwright.fitting)

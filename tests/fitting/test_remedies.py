@@ -1,0 +1,340 @@
+"""Remedies: what each change does, the search, and that nothing unsound is offered."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import Any
+
+import attrs
+import pytest
+
+from loopwright.errors import LoopwrightError, SizingError, StepError, UnsoundFabricError
+from loopwright.fabric import check
+from loopwright.fitting._closed_forms import flap_heel_girth_mm, wedge_heel_girth_mm
+from loopwright.fitting._fit import fit
+from loopwright.fitting._modifications import MODIFICATIONS, Change, Modification, estimate_mm
+from loopwright.fitting._remedies import EVEN, Remedies, goal_of, remedies, why_not
+from loopwright.fitting._sample import Sample, sample
+from loopwright.fitting.limits import COURSEWISE
+from loopwright.gauge import Gauge
+from loopwright.pattern.steps import Graft
+from loopwright.sock import Foot, Sock
+from loopwright.sock.heels import Flap, Forethought, Heel, ShortRow, heels
+from loopwright.sock.wedge import Phase, Wedge
+
+FOOT = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="310 mm")
+COARSE = Gauge.of(16, 22)
+BY_NAME = {modification.name: modification for modification in MODIFICATIONS}
+
+
+@pytest.fixture(scope="module")
+def mended() -> Remedies:
+    return remedies(Sock(foot=FOOT, gauge=COARSE))
+
+
+# What the remedies do
+
+
+def test_each_remedy_gives_room_and_is_sound(mended: Remedies) -> None:
+    assert len(mended) >= 4
+    for remedy in mended:
+        assert remedy.change_mm > 0
+        assert remedy.stretch < mended.before.at("heel").stretch
+        assert check(remedy.sample.fabric, openings=1).ok
+        assert remedy.sample.fabric.euler_characteristic == 2
+        assert remedy.girth_mm == remedy.fit.at("heel").sock.mm
+
+
+def test_what_is_called_enough_reaches_the_goal_and_the_rest_does_not(mended: Remedies) -> None:
+    assert {remedy.is_enough for remedy in mended} == {True, False}
+    for remedy in mended:
+        assert remedy.is_enough == (remedy.stretch <= mended.goal + 1e-9)
+
+
+def test_the_smallest_that_is_enough_comes_first(mended: Remedies) -> None:
+    enough = [remedy.change_mm for remedy in mended if remedy.is_enough]
+    rest = [remedy.change_mm for remedy in mended if not remedy.is_enough]
+    assert [remedy.change_mm for remedy in mended] == sorted(enough) + sorted(rest, reverse=True)
+
+
+def test_none_is_repeated_and_none_is_the_sock_itself(mended: Remedies) -> None:
+    patterns = [remedy.sample.pattern.steps for remedy in mended]
+    assert len(set(patterns)) == len(patterns)
+    assert Sock(foot=FOOT, gauge=COARSE).pattern().steps not in patterns
+
+
+def test_what_was_tried_in_vain_is_told(mended: Remedies) -> None:
+    """The short-row heel is closer still than the heel in the round (common complaint)."""
+    assert any("short-row" in out.words and "wrong way" in out.reason for out in mended.left_out)
+    assert "left out" in str(mended)
+    for one in (*mended, *mended.left_out):
+        assert one.words in str(mended)
+        assert one.words in mended._repr_html_()
+
+
+def test_differences_are_those_of_the_two_socks(mended: Remedies) -> None:
+    """Counted anew from both fabrics and plans."""
+    before = sample(Sock(foot=FOOT, gauge=COARSE))
+    remedy = mended[0]
+    after = sample(remedy.sock)
+    assert remedy.rounds == after.rounds - before.rounds
+    assert remedy.yarn_m == pytest.approx(after.yarn.metres.likely - before.yarn.metres.likely)
+    assert remedy.change_mm == pytest.approx(after.girths["heel"].mm - before.girths["heel"].mm)
+    lengths = [made.plan.measure("foot length").finished.mm for made in (before, after)]
+    assert remedy.foot_mm == pytest.approx(lengths[1] - lengths[0])
+
+
+def test_the_search_estimated_what_was_then_measured(mended: Remedies) -> None:
+    """Within 4 % of the exact girth; both are shown."""
+    searched = [remedy for remedy in mended if remedy.estimate_mm is not None]
+    assert searched
+    for remedy in searched:
+        assert remedy.estimate_mm == pytest.approx(remedy.girth_mm, rel=0.04)
+        assert "estimated" in str(remedy)
+
+
+def test_a_heel_that_is_even_needs_no_mending() -> None:
+    easy = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="275 mm")
+    found = remedies(Sock(foot=easy, gauge=COARSE))
+    assert (len(found), found.left_out) == (0, ())
+    assert found.verdict.startswith("Nothing to mend")
+
+
+def test_a_loose_heel_is_told_and_made_closer_without_asking() -> None:
+    """A slender heel in a flap heel's sock: the goal is then the foot's own girth."""
+    slender = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="250 mm")
+    sock = Sock(foot=slender, gauge=COARSE, heel="flap")
+    found = remedies(sock, modifications=[BY_NAME["longer flap"]])
+    assert found.before.at("heel").stretch < 1
+    assert found.goal == 1
+    assert "loose" in found.verdict
+    (remedy,) = found
+    assert remedy.change_mm < 0
+
+
+def test_others_that_would_do_are_counted(mended: Remedies) -> None:
+    others = sum(remedy.is_enough for remedy in mended) - 1
+    assert others > 1
+    assert mended.verdict.endswith(f" {others} others would do as well.")
+    one = attrs.evolve(mended, found=mended.found[:2])
+    assert one.verdict.endswith(" 1 other would do as well.")
+    alone = attrs.evolve(mended, found=mended.found[:1])
+    assert alone.verdict.endswith(f"{mended[0].words}.")
+
+
+def test_a_tight_heel_brings_its_caution(mended: Remedies) -> None:
+    assert "Caution: " in str(mended)
+    assert "clinician" in mended._repr_html_()
+
+
+@pytest.mark.parametrize(
+    ("error", "words"),
+    [
+        (SizingError("gusset", "2", "too few"), "it doesn't fit into this sock: gusset"),
+        (StepError("Round", "there is nothing to work"), "it can't be knitted in this sock: "),
+    ],
+)
+def test_what_was_left_out_is_told_in_a_sentence(error: LoopwrightError, words: str) -> None:
+    assert why_not(error).startswith(words)
+
+
+def test_a_loose_heel_is_made_closer() -> None:
+    sock = Sock(foot=FOOT, gauge=COARSE, heel="flap")
+    found = remedies(sock, stretch=1.3, modifications=[BY_NAME["longer flap"]])
+    (remedy,) = found
+    assert remedy.change_mm < 0
+    assert "fewer" in remedy.words
+    assert remedy.is_enough == (remedy.stretch >= 1.3)
+
+
+@pytest.mark.parametrize("stretch", [0.2, 5.0, math.nan])
+def test_a_stretch_out_of_reason_is_refused_before_anything_is_knitted(
+    stretch: float, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(Sock, "pattern", lambda self: pytest.fail("it was knitted"))
+    with pytest.raises(SizingError, match="heel's stretch"):
+        remedies(Sock(foot=FOOT, gauge=Gauge.of(14, 20)), stretch=stretch)
+
+
+def test_the_goal_is_as_far_as_the_ball_but_no_more_than_is_advised() -> None:
+    made = Sample(Sock(foot=FOOT, gauge=Gauge.of(14, 20)), quick=True)
+    sits = fit(made)
+    assert goal_of(sits) == pytest.approx(EVEN * sits.at("ball").stretch)
+    wide = Foot.of(length="246 mm", ball_girth="290 mm", heel_girth="330 mm")
+    assert goal_of(fit(made, wide)) == COURSEWISE.close.stretch
+
+
+def test_the_same_heel_at_another_time_is_no_remedy(mended: Remedies) -> None:
+    """Made at once or opened later, it is one heel; the two girths differ by less than 2 %."""
+    assert any("afterthought" in out.words for out in mended.left_out)
+    assert not any("afterthought" in remedy.words for remedy in mended)
+
+
+# Breakers: what must not be offered
+
+
+def _unsound(sock: Sock, roomier: bool) -> Iterator[Change]:
+    class Torn(Sock):
+        def pattern(self):  # type: ignore[no-untyped-def]
+            whole = super().pattern()
+            *_, last = (n for n, step in enumerate(whole.steps) if isinstance(step, Graft))
+            return type(whole)(whole.title, whole.steps[:last] + whole.steps[last + 1 :])
+
+    # The plain rounds make it roomier, so that nothing but the checks keeps it out.
+    heel = Forethought(plain_rounds=9)
+    yield Change("leave the toe open", Torn(foot=sock.foot, gauge=sock.gauge, heel=heel))
+
+
+def _same(sock: Sock, roomier: bool) -> Iterator[Change]:
+    yield Change("nothing", sock)
+
+
+def _wrong_way(sock: Sock, roomier: bool) -> Iterator[Change]:
+    wedge = Wedge(left=sock.plan().heel.wedge.left + 8)  # type: ignore[attr-defined]
+    yield Change(
+        "stop sooner", Sock(foot=sock.foot, gauge=sock.gauge, heel=Forethought(wedge=wedge))
+    )
+
+
+def test_what_the_checks_reject_is_never_offered() -> None:
+    sock = Sock(foot=FOOT, gauge=Gauge.of(14, 20))
+    torn = next(_unsound(sock, True)).sock
+    with pytest.raises(UnsoundFabricError) as refused:
+        sample(torn)
+    found = remedies(sock, modifications=[Modification("torn", _unsound, is_search=False)])
+    assert len(found) == 0
+    assert [(out.words, out.reason) for out in found.left_out] == [
+        ("leave the toe open", why_not(refused.value))
+    ]
+
+
+def test_the_same_sock_and_the_wrong_way_are_never_offered() -> None:
+    sock = Sock(foot=FOOT, gauge=Gauge.of(14, 20))
+    kinds = [Modification("a", _same, False), Modification("b", _wrong_way, False)]
+    found = remedies(sock, modifications=kinds)
+    assert len(found) == 0
+    (out,) = found.left_out
+    assert out.words == "stop sooner"
+    assert "-" in out.reason
+
+
+# The modifications
+
+
+@pytest.mark.parametrize(
+    ("heel", "kinds"),
+    [
+        (Forethought(), {"plain rounds", "small gusset", "decreased further"}),
+        (ShortRow(), {"small gusset", "narrower middle"}),
+        (Flap(), {"longer flap"}),
+    ],
+    ids=["forethought", "short-row", "flap"],
+)
+def test_a_heel_is_tried_with_what_its_fields_allow(heel: Heel, kinds: set[str]) -> None:
+    sock = Sock(foot=FOOT, gauge=COARSE, heel=heel)
+    always = {"heel on more stitches", "another heel"}
+    assert {m.name for m in MODIFICATIONS if [*m.changes(sock, True)]} == kinds | always
+
+
+@pytest.mark.parametrize("roomier", [True, False])
+@pytest.mark.parametrize("name", heels())
+def test_each_change_changes_one_thing_and_goes_on_the_same_way(name: str, roomier: bool) -> None:
+    """The estimate grows, or shrinks, from change to change; and every one is another sock."""
+    sock = Sock(foot=FOOT, gauge=COARSE, heel=name)
+    for modification in MODIFICATIONS:
+        changes = [*modification.changes(sock, roomier)]
+        assert sock not in [change.sock for change in changes]
+        assert len({change.words for change in changes}) == len(changes)
+        if not modification.is_search or modification.name == "heel on more stitches":
+            continue  # on more stitches, wedges that take four at a time go up and down by rounding
+        girths = [*_estimates([Change("", sock), *changes])]
+        assert girths == sorted(girths, reverse=not roomier), modification.name
+
+
+def _estimates(changes: list[Change]) -> Iterator[float]:
+    for change in changes:
+        try:
+            guess = estimate_mm(change.sock)
+        except SizingError:
+            continue  # more than this sock has room for
+        if guess is not None:
+            yield guess
+
+
+def test_phases_of_a_wedge_are_left_alone() -> None:
+    """Their number of decreases is what somebody asked for, round by round."""
+    heel = Forethought(wedge=Wedge(phases=(Phase(3, 2), Phase(5, 1))))
+    sock = Sock(foot=FOOT, gauge=COARSE, heel=heel)
+    assert [*BY_NAME["decreased further"].changes(sock, True)] == []
+
+
+def test_the_estimate_is_the_closed_form_at_the_plans_numbers() -> None:
+    round_ = Sock(foot=FOOT, gauge=Gauge.of(32, 44))
+    cloth: dict[str, Any] = {"stitch_mm": 100 / 32, "course_mm": 100 / 44}
+    assert estimate_mm(round_) == pytest.approx(wedge_heel_girth_mm(64, 22.5, **cloth))
+    flap = Sock(foot=FOOT, gauge=Gauge.of(32, 44), heel="flap")
+    assert estimate_mm(flap) == pytest.approx(flap_heel_girth_mm(64, 32, 17, **cloth))
+
+
+# The table of the prototype
+
+
+# Heel girths that another program of ours found on relaxed fabrics of 64 stitches at 32 x 44 to
+# 10 cm (prototype figures; its heel has a set-up round more). Absolute ones are good to 9 %.
+PROTOTYPE: dict[str, tuple[Heel, float]] = {
+    "in the round, 64 to 20": (Forethought(), 248),
+    "8 plain rounds first": (Forethought(plain_rounds=9), 277),
+    "decreased to 12": (Forethought(wedge=Wedge(left=12)), 263),
+    "stopped at 28": (Forethought(wedge=Wedge(left=28)), 235),
+    "mini-gusset of 4": (Forethought(gusset=4), 271),
+    "mini-gusset of 8": (Forethought(gusset=8), 292),
+    "short rows to 10": (ShortRow(), 240),
+    "flap of 32 rows": (Flap(), 270),
+}
+
+
+@pytest.fixture(scope="module")
+def table() -> dict[str, float]:
+    foot = Foot.of(length="246 mm", ball_girth="225 mm", heel_girth="310 mm")
+    gauge = Gauge(3.2, 4.4)
+    return {
+        name: Sample(Sock(foot=foot, gauge=gauge, heel=heel)).heel_line.length_mm
+        for name, (heel, _) in PROTOTYPE.items()
+    }
+
+
+def test_girths_are_those_of_the_prototype(table: dict[str, float]) -> None:
+    """Within 3 %; a gusset is made in another way, and held to the 9 % that all girths are."""
+    for name, (_, girth_mm) in PROTOTYPE.items():
+        near = 0.09 if "gusset" in name else 0.03
+        assert table[name] == pytest.approx(girth_mm, rel=near), name
+
+
+def test_changes_are_those_of_the_prototype(table: dict[str, float]) -> None:
+    """Variants of one heel against it as it is: within 3 mm, a gusset of 4 within 9.
+
+    Ours is another gusset: 29 and 65 mm for 4 and 8 stitches a side, before the heel, where the
+    prototype has 23 and 44. Stitches made on the heel itself give its step (see
+    `test_socks_shape`), so a gusset before the heel of 8 is held here to be larger than of 4 only.
+    """
+    base = "in the round, 64 to 20"
+    for name in ("8 plain rounds first", "decreased to 12", "stopped at 28", "mini-gusset of 4"):
+        change = PROTOTYPE[name][1] - PROTOTYPE[base][1]
+        near = 9 if "gusset" in name else 3
+        assert table[name] - table[base] == pytest.approx(change, abs=near), name
+    assert table["mini-gusset of 8"] > table["mini-gusset of 4"]
+
+
+@pytest.mark.parametrize(("more", "girth_mm"), [(6, 269), (8, 277), (12, 293)])
+def test_plain_rounds_are_estimated_as_the_prototype_has_them(more: int, girth_mm: float) -> None:
+    """By the flattened profile, that searches go by: each change within 2.5 mm (248 without)."""
+    foot = Foot.of(length="246 mm", ball_girth="225 mm", heel_girth="310 mm")
+    plain = Forethought().plain_rounds
+    without, with_more = (
+        estimate_mm(Sock(foot=foot, gauge=Gauge(3.2, 4.4), heel=Forethought(plain_rounds=rounds)))
+        for rounds in (plain, plain + more)
+    )
+    assert without is not None
+    assert with_more is not None
+    assert with_more - without == pytest.approx(girth_mm - 248, abs=2.5)
