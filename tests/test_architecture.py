@@ -30,6 +30,7 @@ LAYERS = (
     {"fabric"},
     {"making"},
     {"pattern"},
+    {"geometry"},
     {"sock", "yarn"},
     {"design"},
     {"fitting"},

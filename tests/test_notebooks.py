@@ -8,7 +8,7 @@ import pytest
 
 PICTURES = """
 from IPython.display import display
-from loopwright.fitting import shape
+from loopwright.geometry import shape
 from loopwright.gauge import Gauge
 from loopwright.pattern import knit, read
 from loopwright.picture import chart, draw_graph, draw_shape, stages

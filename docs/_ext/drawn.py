@@ -11,8 +11,8 @@ from pathlib import Path
 from typing import Any
 
 from loopwright.fabric import Fabric
-from loopwright.fitting import Shape, shape
 from loopwright.gauge import Gauge
+from loopwright.geometry import Shape, shape
 from loopwright.making import Work, cast_on, graft
 from loopwright.pattern import Pattern, knit, read
 from loopwright.picture import (

@@ -5,6 +5,7 @@ they are first used, so that a tool that only reads patterns doesn't wait for th
 """
 
 from importlib import import_module
+from importlib.metadata import version
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -18,20 +19,42 @@ if TYPE_CHECKING:
         run_down,
         same_fabric,
     )
-    from loopwright.fitting import Comparison, Fit, Remedies, Shape, compare, remedies, shape
+    from loopwright.fitting import (
+        Comparison,
+        Fit,
+        Measures,
+        Remedies,
+        compare,
+        fit,
+        measure,
+        remedies,
+    )
     from loopwright.gauge import Gauge
+    from loopwright.geometry import Shape, shape
     from loopwright.making import Hand, Work
     from loopwright.pattern import Pattern, knit, read, review, write
+    from loopwright.picture import chart, schematic, stages
     from loopwright.sock import Design, Foot, Sock
     from loopwright.yarn import Yarn, yarn_need
 
 _HOMES = {
     "errors": ("LoopwrightError",),
     "fabric": ("STITCHES", "Fabric", "Stitch", "check", "closings", "run_down", "same_fabric"),
-    "fitting": ("Comparison", "Fit", "Remedies", "Shape", "compare", "remedies", "shape"),
+    "fitting": (
+        "Comparison",
+        "Fit",
+        "Measures",
+        "Remedies",
+        "compare",
+        "fit",
+        "measure",
+        "remedies",
+    ),
     "gauge": ("Gauge",),
+    "geometry": ("Shape", "shape"),
     "making": ("Hand", "Work"),
     "pattern": ("Pattern", "knit", "read", "review", "write"),
+    "picture": ("chart", "schematic", "stages"),
     "sock": ("Design", "Foot", "Sock"),
     "yarn": ("Yarn", "yarn_need"),
 }
@@ -47,6 +70,7 @@ __all__ = [
     "Gauge",
     "Hand",
     "LoopwrightError",
+    "Measures",
     "Pattern",
     "Remedies",
     "Shape",
@@ -54,26 +78,33 @@ __all__ = [
     "Stitch",
     "Work",
     "Yarn",
+    "chart",
     "check",
     "closings",
     "compare",
+    "fit",
     "knit",
+    "measure",
     "read",
     "remedies",
     "review",
     "run_down",
     "same_fabric",
+    "schematic",
     "shape",
+    "stages",
     "write",
     "yarn_need",
 ]
 
 
 def __getattr__(name: str) -> Any:
+    if name == "__version__":
+        return version(__name__)
     if name not in _HOME:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
     return getattr(import_module(f"{__name__}.{_HOME[name]}"), name)
 
 
 def __dir__() -> list[str]:
-    return sorted({*globals(), *__all__})
+    return sorted([*__all__, "__version__"])

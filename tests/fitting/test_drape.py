@@ -12,10 +12,11 @@ from scipy.optimize import brentq
 
 from fitting.socks import GAUGE, in_the_round
 from loopwright.errors import ShapeError
-from loopwright.fitting import Draped, FootForm, Membrane, drape, foot_form, press, shape
+from loopwright.fitting import Draped, FootForm, Membrane, drape, foot_form, press
 from loopwright.fitting._footform import _strip
-from loopwright.fitting._shape import Shape
-from loopwright.fitting._surface import Surface
+from loopwright.geometry import shape
+from loopwright.geometry._shape import Shape
+from loopwright.geometry._surface import Surface
 from loopwright.making import Work, cast_on
 from loopwright.sock.foot import Foot
 

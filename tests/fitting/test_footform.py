@@ -10,14 +10,14 @@ import pytest
 
 from loopwright.errors import ShapeError
 from loopwright.fitting import FootForm, foot_form, tape_mm
-from loopwright.fitting._footform import Section
-from loopwright.fitting._surface import Surface
+from loopwright.fitting._footform import CrossSection
+from loopwright.geometry._surface import Surface
 from loopwright.sock.foot import Foot
 
 EXACT = 0.01  # of each measure: what the project promises
 
 
-def _tape(form: FootForm, section: Section, *, turned_deg: float = 0.0) -> float:
+def _tape(form: FootForm, section: CrossSection, *, turned_deg: float = 0.0) -> float:
     """A tape laid through the middle of the section, tilted about its back if asked."""
     slope = np.radians(section.slope_deg)
     depth_mm = _depth(section)
@@ -28,7 +28,7 @@ def _tape(form: FootForm, section: Section, *, turned_deg: float = 0.0) -> float
     return tape_mm(form.surface, inside, np.array([-np.sin(tilt), 0.0, np.cos(tilt)]))
 
 
-def _depth(section: Section) -> float:
+def _depth(section: CrossSection) -> float:
     """Ramanujan's first approximation of an ellipse's perimeter (1914), solved for its depth."""
     a, b = 1.0, section.ratio
     perimeter = np.pi * (3 * (a + b) - np.sqrt((3 * a + b) * (a + 3 * b))) / 2

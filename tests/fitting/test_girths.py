@@ -9,16 +9,18 @@ import pytest
 
 import loopwright
 import loopwright.fitting
+import loopwright.geometry
 from fitting.socks import GAUGE, in_the_round
 from loopwright.errors import ShapeError
 from loopwright.fabric.stitches import Kind
-from loopwright.fitting import fit, flap_heel_girth_mm, girth_through, measure, route, shape
+from loopwright.fitting import fit, flap_heel_girth_mm, measure, route
+from loopwright.fitting._heel_tip import heel_tip
 from loopwright.fitting._sample import TAPERED, Sample
-from loopwright.fitting._section import section_through
-from loopwright.fitting._surface import Surface
-from loopwright.fitting._tip import heel_tip
 from loopwright.fitting.girths import EXACT_ERROR, QUICK_ERROR
 from loopwright.gauge import Gauge
+from loopwright.geometry import girth_through, shape
+from loopwright.geometry._plane_section import section_through
+from loopwright.geometry._surface import Surface
 from loopwright.making import Work, cast_on
 from loopwright.sock import Foot, Sock
 from loopwright.sock._toes import WedgeToe
@@ -144,8 +146,13 @@ def test_a_long_toe_makes_the_ball_narrower_and_the_fit_says_so() -> None:
 
 
 def test_the_front_door_hands_out_what_fits_and_keeps_the_package() -> None:
-    """By name the functions and their results; `loopwright.fitting` stays the package."""
-    for name in ("Comparison", "Fit", "Remedies", "Shape", "compare", "remedies", "shape"):
-        assert getattr(loopwright, name) is getattr(loopwright.fitting, name)
-        assert name in loopwright.__all__
-    assert inspect.ismodule(loopwright.fitting)
+    """By name the functions and their results; the packages stay packages."""
+    rooms = {
+        loopwright.fitting: ("Comparison", "Fit", "Measures", "Remedies", "compare", "fit"),
+        loopwright.geometry: ("Shape", "shape"),
+    }
+    for room, names in rooms.items():
+        assert inspect.ismodule(room)
+        for name in names:
+            assert getattr(loopwright, name) is getattr(room, name)
+            assert name in loopwright.__all__

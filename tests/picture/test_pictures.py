@@ -15,8 +15,8 @@ import pytest
 from loopwright.errors import PictureError, UnknownLoopError
 from loopwright.fabric import Fabric
 from loopwright.fitting._compare import Comparison, compare
-from loopwright.fitting._shape import Shape, shape
 from loopwright.gauge import Gauge
+from loopwright.geometry._shape import Shape, shape
 from loopwright.making import Hand, Work, cast_on, graft
 from loopwright.pattern import CastOn, Pattern
 from loopwright.pattern._knit import knit

@@ -14,8 +14,8 @@ from numpy.typing import NDArray
 
 from loopwright.errors import PictureError
 from loopwright.fabric import Fabric
-from loopwright.fitting._shape import Shape, shape
 from loopwright.gauge import Gauge
+from loopwright.geometry._shape import Shape, shape
 from loopwright.making import Work, cast_on
 from loopwright.pattern._knit import knit
 from loopwright.picture._colouring import colouring
@@ -142,7 +142,7 @@ def test_yarns_of_one_name_share_a_colour() -> None:
 
 
 def test_a_shape_without_its_fabric_knows_its_own_numbers_only(flapped: Scene) -> None:
-    bare = Shape(flapped.shape.surface, flapped.shape.net, flapped.shape.loops)
+    bare = Shape(flapped.shape.surface, flapped.shape.mesh, flapped.shape.loops)
     told = pack(scene(bare))
     assert [colour["by"] for colour in told["colours"]] == ["curvature", "strain"]
     assert "through" not in told

@@ -10,8 +10,8 @@ import attrs
 
 from loopwright.fabric import check
 from loopwright.fitting._fit import Fit, Passage, Place
-from loopwright.fitting._shape import shape
 from loopwright.gauge import Gauge
+from loopwright.geometry._shape import shape
 from loopwright.length import Length, Origin
 from loopwright.making import Work, cast_on
 from loopwright.pattern import GaugeLine, Pattern, read

@@ -1,7 +1,7 @@
 """The thing itself: loops, the edges between them, and what can be asked of them."""
 
 from loopwright.fabric._queries import Closing, closings, run_down, same_fabric
-from loopwright.fabric._surface import Cell, Surface, surface
+from loopwright.fabric._surface import Cell, CellMap, surface
 from loopwright.fabric.checks import CHECKS, Finding, Limits, Report, check
 from loopwright.fabric.fabric import Fabric, Strand
 from loopwright.fabric.stitches import STITCHES, Kind, Lean, Stitch, StitchTable
@@ -10,6 +10,7 @@ __all__ = [
     "CHECKS",
     "STITCHES",
     "Cell",
+    "CellMap",
     "Closing",
     "Fabric",
     "Finding",
@@ -20,7 +21,6 @@ __all__ = [
     "Stitch",
     "StitchTable",
     "Strand",
-    "Surface",
     "check",
     "closings",
     "run_down",

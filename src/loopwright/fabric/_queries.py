@@ -8,7 +8,7 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from loopwright.fabric._surface import Cell, Surface
+from loopwright.fabric._surface import Cell, CellMap
 from loopwright.fabric.columns import FLOAT, FLOAT_FRONT, Ints
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
@@ -170,7 +170,7 @@ class _Darts:
     """The valid darts of a fabric, renumbered, each with a label of what it is."""
 
     def __init__(self, fabric: Fabric) -> None:
-        surface: Surface = fabric.surface
+        surface: CellMap = fabric.surface
         valid = np.flatnonzero(surface.valid)
         number = np.full(len(surface.valid), -1, dtype=np.int64)
         number[valid] = np.arange(len(valid))

@@ -37,7 +37,7 @@ from loopwright.fabric.columns import (
 )
 from loopwright.fabric.stitches import Kind
 
-__all__ = ["Cell", "Columnar", "Surface", "surface"]
+__all__ = ["Cell", "CellMap", "Columnar", "surface"]
 
 
 class Columnar(Protocol):
@@ -143,7 +143,7 @@ class Cell:
 
 
 @attrs.frozen(slots=False, eq=False, repr=False)
-class Surface:
+class CellMap:
     """The combinatorial map of a fabric.
 
     Parameters
@@ -304,7 +304,7 @@ class Surface:
         return [int(dart) for dart in firsts[lengths > limit]]
 
 
-def surface(fabric: Columnar) -> Surface:
+def surface(fabric: Columnar) -> CellMap:
     """Return the combinatorial map of `fabric`.
 
     Examples
@@ -330,7 +330,7 @@ class _Builder:
         self.previous = fabric.previous
         self.on_surface = (fabric.next >= 0) & ((fabric.flags & FLOAT) == 0)
 
-    def build(self) -> Surface:
+    def build(self) -> CellMap:
         fabric, n, t, b = self.fabric, self.n, self.t, self.b
         rows = np.arange(n, dtype=np.int32)
         self.origin = np.concatenate(
@@ -357,7 +357,7 @@ class _Builder:
         follow[~self.valid] = np.flatnonzero(~self.valid)
         open_corners, drawn_corners = corners
         edges = int(np.count_nonzero(self.on_surface)) + t + b
-        return Surface(
+        return CellMap(
             self.origin, self.twin, self.valid, follow, open_corners, drawn_corners,
             len(fabric), edges, self.lone,
         )  # fmt: skip

@@ -37,7 +37,7 @@ from scipy.sparse.csgraph import connected_components
 
 from loopwright.counted import counted
 from loopwright.errors import UnknownLoopError
-from loopwright.fabric._surface import Cell, Surface, surface
+from loopwright.fabric._surface import Cell, CellMap, surface
 from loopwright.fabric.columns import (
     BACK,
     CHAIN,
@@ -277,7 +277,7 @@ class Fabric:
         return int(loop)
 
     @cached_property
-    def surface(self) -> Surface:
+    def surface(self) -> CellMap:
         """The order of edges round each loop, and the cells; made once."""
         return surface(self)
 

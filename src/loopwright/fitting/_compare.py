@@ -13,8 +13,8 @@ from loopwright.errors import LoopwrightError, SizingError
 from loopwright.fitting._fit import UNMEASURED, Fit, fit, per_cent
 from loopwright.fitting._remedies import LeftOut, why_not
 from loopwright.fitting._sample import Sample, sample
-from loopwright.fitting._shape import Shape
 from loopwright.fitting.limits import COURSEWISE
+from loopwright.geometry import Shape
 from loopwright.sock import Sock
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import Heel, heel_named

@@ -30,11 +30,10 @@ from scipy.spatial import cKDTree
 
 from loopwright.errors import ShapeError
 from loopwright.fitting._footform import FootForm
-from loopwright.fitting._shape import Shape
-from loopwright.fitting._springs import Reals, Solve, Springs, minimise
-from loopwright.fitting._surface import Surface
 from loopwright.fitting.girths import Route, route
-from loopwright.fitting.threads import one_thread
+from loopwright.geometry import Shape, Surface
+from loopwright.geometry.blas_threads import one_thread
+from loopwright.geometry.springs import Reals, Solve, Springs, minimise
 
 __all__ = ["WALE_TO_COURSE", "Draped", "Membrane", "drape", "press"]
 
@@ -113,7 +112,8 @@ def drape(shape: Shape, form: FootForm, *, membrane: Membrane | None = None) -> 
 
     Examples
     --------
-    >>> from loopwright.fitting import foot_form, shape
+    >>> from loopwright.fitting import foot_form
+    >>> from loopwright.geometry import shape
     >>> from loopwright.gauge import Gauge
     >>> from loopwright.sock import Foot, Sock
     >>> foot = Foot.of(length="16 cm", ball_girth="15.5 cm")
@@ -146,7 +146,7 @@ def press(
     A band of 24 stitches, 120 mm round, on a post 150 mm round, in triangles of at most 4 mm:
 
     >>> import trimesh
-    >>> from loopwright.fitting import shape
+    >>> from loopwright.geometry import shape
     >>> from loopwright.gauge import Gauge
     >>> from loopwright.making import Work, cast_on
     >>> work = Work()
@@ -279,30 +279,30 @@ class _Split:
 
 
 def _membrane(shape: Shape, membrane: Membrane) -> Springs:
-    net = shape.net
-    chords, spans = net.chords()
-    rest = np.concatenate([net.rest_mm, spans])
-    along = net.along
-    width, height = np.median(net.rest_mm[along]), np.median(net.rest_mm[~along])
+    mesh = shape.mesh
+    chords, spans = mesh.chords()
+    rest = np.concatenate([mesh.rest_mm, spans])
+    along = mesh.along
+    width, height = np.median(mesh.rest_mm[along]), np.median(mesh.rest_mm[~along])
     stiff = np.where(along, 1.0, membrane.wale_to_course)
     stiffness = np.concatenate([stiff, np.full(len(chords), membrane.chord)])
     stiffness *= width * height / rest**2
-    return Springs.of(net.n, np.concatenate([net.edges, chords]), rest, stiffness)
+    return Springs.of(mesh.n, np.concatenate([mesh.edges, chords]), rest, stiffness)
 
 
 def _strains(shape: Shape, place: Floats) -> tuple[Floats, Floats]:
-    net = shape.net
-    ends = place[net.edges]
-    strain = np.linalg.norm(ends[:, 0] - ends[:, 1], axis=1) / net.rest_mm - 1
+    mesh = shape.mesh
+    ends = place[mesh.edges]
+    strain = np.linalg.norm(ends[:, 0] - ends[:, 1], axis=1) / mesh.rest_mm - 1
 
     def mean(chosen: Bools) -> Floats:
-        at, values = net.edges[chosen].ravel(), np.repeat(strain[chosen], 2)
-        count = np.bincount(at, minlength=net.n)
-        total = np.bincount(at, values, minlength=net.n)
-        out = np.full(net.n, np.nan)
+        at, values = mesh.edges[chosen].ravel(), np.repeat(strain[chosen], 2)
+        count = np.bincount(at, minlength=mesh.n)
+        total = np.bincount(at, values, minlength=mesh.n)
+        out = np.full(mesh.n, np.nan)
         return np.asarray(np.divide(total, count, out=out, where=count > 0))
 
-    return mean(net.along), mean(~net.along)
+    return mean(mesh.along), mean(~mesh.along)
 
 
 def _put_on(shape: Shape, form: FootForm) -> Floats:
@@ -311,9 +311,11 @@ def _put_on(shape: Shape, form: FootForm) -> Floats:
     if where.heel is None:
         raise ShapeError("a fabric without a heel", "drape a sock, or press it on a body yourself")
     p = shape.surface.vertices_mm
-    share = where.from_cuff_mm / np.maximum(where.from_cuff_mm + where.from_toe_mm, 1e-9)
+    share = where.tube.from_rim_mm / np.maximum(
+        where.tube.from_rim_mm + where.tube.from_end_mm, 1e-9
+    )
     along = _stations(share, float(share[where.heel]), where, form)
-    around = _angles(p, share, where.cut, p[where.heel])
+    around = _angles(p, share, where.tube.path, p[where.heel])
     rings = np.unique(form.along)
     columns = np.unique(form.around)
     ring = np.clip(np.searchsorted(rings, along), 1, len(rings) - 2)
@@ -326,7 +328,7 @@ def _put_on(shape: Shape, form: FootForm) -> Floats:
 
 def _stations(share: Floats, heel: float, where: Route, form: FootForm) -> Floats:
     """From the share of the way cuff to toe to the place along the form."""
-    leg_mm = float(where.from_cuff_mm[where.heel])
+    leg_mm = float(where.tube.from_rim_mm[where.heel])
     at = form.stations
     rings, first = np.unique(form.along, return_index=True)
     back = form.spine_mm[first]

@@ -21,10 +21,10 @@ from scipy.spatial import ConvexHull
 from scipy.special import ellipe
 
 from loopwright.errors import ShapeError
-from loopwright.fitting._surface import Surface
+from loopwright.geometry import Surface
 from loopwright.sock.foot import Foot
 
-__all__ = ["FootForm", "Section", "foot_form", "tape_mm"]
+__all__ = ["CrossSection", "FootForm", "foot_form", "tape_mm"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -47,7 +47,7 @@ _ABOVE: Final = 0.25  # of the leg's height, that the form goes on above it
 
 
 @attrs.frozen
-class Section:
+class CrossSection:
     """One ellipse of the form.
 
     Parameters
@@ -76,7 +76,7 @@ class FootForm:
     ----------
     surface : Surface
         Axes: forward, left, up.
-    sections : dict of str to Section
+    sections : dict of str to CrossSection
         ``leg``, ``ankle``, ``heel``, ``instep``, ``ball``.
     spine_mm : ndarray, shape (n, 3), mm
         For each vertex, the middle of its section.
@@ -90,7 +90,7 @@ class FootForm:
     """
 
     surface: Surface
-    sections: dict[str, Section]
+    sections: dict[str, CrossSection]
     spine_mm: Floats
     along: Floats
     around: Floats
@@ -196,17 +196,17 @@ def _shrink(curves: Floats, by: Floats) -> None:
     curves[:, 4] *= by
 
 
-def _section(row: _Row) -> Section:
+def _section(row: _Row) -> CrossSection:
     back, front, breadth = np.array(row[0:2]), np.array(row[2:4]), row[4]
     middle, axis = (back + front) / 2, front - back
     depth = float(np.linalg.norm(axis))
     slope = float(np.degrees(np.arctan2(axis[1], axis[0])))
     girth = _perimeter(depth, breadth / depth)
-    return Section(float(middle[0]), float(middle[1]), slope, girth, breadth / depth)
+    return CrossSection(float(middle[0]), float(middle[1]), slope, girth, breadth / depth)
 
 
 def _skin(
-    named: dict[str, Section],
+    named: dict[str, CrossSection],
     stations: dict[str, float],
     along: Floats,
     columns: int,

@@ -15,11 +15,10 @@ from loopwright.errors import ShapeError
 from loopwright.fabric.checks import Limits, Report, check
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
-from loopwright.fitting._geodesic import Line
-from loopwright.fitting._shape import Shape, shape
-from loopwright.fitting._tip import heel_tip
-from loopwright.fitting.girths import BALL, QUICK_ERROR, Measures, girth_through, measure, route
+from loopwright.fitting._heel_tip import heel_tip
+from loopwright.fitting.girths import BALL, QUICK_ERROR, Measures, measure, route
 from loopwright.fitting.limits import GIRTH_SD
+from loopwright.geometry import Shape, SurfaceLine, girth_through, shape
 from loopwright.length import Length, Origin
 from loopwright.making import Work
 from loopwright.pattern import knit_on
@@ -203,7 +202,7 @@ class Sample:
         return measure(self.shape, heel=self.heel_tip, quick=True)
 
     @cached_property
-    def heel_line(self) -> Line:
+    def heel_line(self) -> SurfaceLine:
         """The closed line over the tip of the heel and the front of the ankle.
 
         Raises
@@ -214,7 +213,7 @@ class Sample:
         where = route(self.shape, heel=self.heel_tip)
         if where.heel is None:
             raise _no_heel()
-        return girth_through(self.shape, where.heel, on=where, quick=self.quick)
+        return girth_through(self.shape, where.heel, along=where.tube, quick=self.quick)
 
     @cached_property
     def heel_counts(self) -> HeelCounts:
@@ -304,7 +303,7 @@ def _no_heel() -> ShapeError:
     return ShapeError("a sock without a heel", "a heel girth goes over the tip of a heel")
 
 
-def _length(line: Line, how: str) -> Length:
+def _length(line: SurfaceLine, how: str) -> Length:
     return Length(line.length_mm, GIRTH_SD * line.length_mm, Origin.CALCULATED, how)
 
 

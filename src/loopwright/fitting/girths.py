@@ -3,7 +3,7 @@
 Only the shape is asked, no pattern: the cuff is the largest opening, the toe what lies farthest
 from it, the tip of the heel the point of the middle plane that lies farthest off, along the fabric
 from the shortest way from cuff to toe and straight behind it. Who knows the construction names the
-heel's tip instead (`loopwright.fitting._tip`). Where a tape is put follows the foot's own
+heel's tip instead (`loopwright.fitting._heel_tip`). Where a tape is put follows the foot's own
 proportions.
 
 The heel's line is the shortest one through its tip. At ball, instep and ankle the shortest line
@@ -18,7 +18,7 @@ Examples
 --------
 A tube of 24 stitches, five millimetres each, is 120 mm round wherever the tape lies:
 
->>> from loopwright.fitting import shape
+>>> from loopwright.geometry import girth_through, shape
 >>> from loopwright.gauge import Gauge
 >>> from loopwright.making import Work, cast_on
 >>> work = Work()
@@ -29,7 +29,7 @@ A tube of 24 stitches, five millimetres each, is 120 mm round wherever the tape 
 >>> where = route(tube)
 >>> print(where.heel)  # a tube has none
 None
->>> round(girth_through(tube, where.cut[6], on=where).length_mm)
+>>> round(girth_through(tube, where.tube.path[6], along=where.tube).length_mm)
 120
 >>> lines = measure(tube)
 >>> type(lines).__name__, round(lines.sole.length_mm), lines.ankle
@@ -42,15 +42,20 @@ from typing import Final
 
 import attrs
 import numpy as np
-import scipy.sparse as sp
 from numpy.typing import NDArray
-from scipy.sparse.csgraph import connected_components, dijkstra
 
 from loopwright.errors import ShapeError
-from loopwright.fitting._geodesic import Line, distances, shortest_line, shortest_loop
-from loopwright.fitting._section import section_through
-from loopwright.fitting._shape import Shape
-from loopwright.fitting._surface import Surface
+from loopwright.geometry import (
+    Shape,
+    Surface,
+    SurfaceLine,
+    TubePath,
+    distances,
+    girth_through,
+    section_through,
+    shortest_line,
+    tube_path,
+)
 
 __all__ = [
     "BALL",
@@ -59,7 +64,6 @@ __all__ = [
     "QUICK_ERROR",
     "Measures",
     "Route",
-    "girth_through",
     "measure",
     "route",
 ]
@@ -86,24 +90,24 @@ class Route:
 
     Parameters
     ----------
-    cuff : ndarray, int64
-        Vertices of the rim.
-    toe : int
-        Vertex of the toe's tip, in the middle plane.
+    tube : TubePath
+        From the rim of the cuff to the tip of the toe, in the middle plane.
     heel : int or None
         Vertex of the heel's tip; None where there is no heel.
-    cut : ndarray, int64
-        A path over edges from the rim to the far end; closed lines cross it once.
-    from_cuff_mm, from_toe_mm : ndarray, shape (n,), mm
-        Quick distances of all vertices.
     """
 
-    cuff: Ints
-    toe: int
+    tube: TubePath
     heel: int | None
-    cut: Ints
-    from_cuff_mm: Floats
-    from_toe_mm: Floats
+
+    @property
+    def cuff(self) -> Ints:
+        """Vertices of the rim."""
+        return self.tube.rim
+
+    @property
+    def toe(self) -> int:
+        """Vertex of the toe's tip."""
+        return self.tube.end
 
 
 @attrs.frozen(eq=False)
@@ -114,11 +118,11 @@ class Measures:
     ----------
     cuff_mm : float
         Length of the rim.
-    ball, instep : Line
+    ball, instep : SurfaceLine
         Closed lines round the foot, square to it.
-    sole : Line
+    sole : SurfaceLine
         From the heel's tip to the toe's; from the rim to the toe where there is no heel.
-    heel, ankle, leg : Line or None
+    heel, ankle, leg : SurfaceLine or None
         Closed line over the tip of the heel and the front of the ankle; closed line round the leg
         above it, square to it; up the back from the heel's tip to the rim. None where there is no
         heel.
@@ -128,12 +132,12 @@ class Measures:
     """
 
     cuff_mm: float
-    ball: Line
-    instep: Line
-    sole: Line
-    heel: Line | None
-    ankle: Line | None
-    leg: Line | None
+    ball: SurfaceLine
+    instep: SurfaceLine
+    sole: SurfaceLine
+    heel: SurfaceLine | None
+    ankle: SurfaceLine | None
+    leg: SurfaceLine | None
     error: float = EXACT_ERROR
 
 
@@ -151,57 +155,24 @@ def route(shape: Shape, *, heel: int | None = None) -> Route:
         There is no opening, or nothing lies between it and the far end.
     """
     surface = shape.surface
-    rims = _rims(surface)
-    rim = rims[0]
-    from_cuff = distances(surface, rim)
-    far = int(np.where(np.isfinite(from_cuff), from_cuff, -1.0).argmax())
-    front = _edge_path(surface, rim, far)
-    rim_there = [other for other in rims if far in other]
-    from_far = distances(surface, rim_there[0] if rim_there else far)
-    excess = np.where(np.isfinite(from_cuff), from_cuff + from_far, 0.0)
-    back = (from_far > 0.3 * from_cuff[far]) & (excess > (1 + _HEEL_EXCESS) * from_cuff[far])
+    tube = tube_path(shape)
+    from_cuff, far = tube.from_rim_mm, tube.end
+    excess = np.where(np.isfinite(from_cuff), from_cuff + tube.from_end_mm, 0.0)
+    back = (tube.from_end_mm > 0.3 * from_cuff[far]) & (
+        excess > (1 + _HEEL_EXCESS) * from_cuff[far]
+    )
     if not back.any():
-        return Route(rim, far, None, front, from_cuff, from_far)
-    plane = _middle_plane(surface, rim, from_far)
+        return Route(tube, None)
+    plane = _middle_plane(surface, tube.rim, tube.from_end_mm)
     off = np.abs((surface.vertices_mm - plane[0]) @ plane[1])
-    stitch = np.median(shape.net.rest_mm)  # two of them: a coarse sock stands a little askew
+    stitch = np.median(shape.mesh.rest_mm)  # two of them: a coarse sock stands a little askew
     middle = (off <= np.maximum(2 * stitch, off[back].min())) & (from_cuff < np.inf)
     toe = int(np.where(middle, from_cuff, -1.0).argmax())
-    front = _edge_path(surface, rim, toe)
+    tube = tube_path(shape, end=toe)
     if heel is None:
-        far_off = distances(surface, front) + _behind_mm(surface, rim, toe)
+        far_off = distances(surface, tube.path) + _behind_mm(surface, tube.rim, toe)
         heel = int(np.where(middle, far_off, -np.inf).argmax())
-    return Route(rim, toe, heel, front, from_cuff, distances(surface, toe))
-
-
-def girth_through(
-    shape: Shape,
-    vertex: int,
-    *,
-    on: Route | None = None,
-    slack_mm: float | None = None,
-    quick: bool = False,
-) -> Line:
-    """Return the shortest closed line round the sock through a vertex.
-
-    Parameters
-    ----------
-    on : Route, optional
-        As `route` found it, to save finding it again.
-    slack_mm : float, optional
-        How far nearer to the toe (on the leg: to the cuff) than `vertex`, or farther from it, the
-        line may run. On a tapered
-        toe the shortest line of all slips off the end; a tape doesn't.
-    """
-    where = route(shape) if on is None else on
-    away = where.from_toe_mm
-    if slack_mm is None:
-        within = away > 0.4 * away[vertex]
-    else:
-        if where.from_cuff_mm[vertex] < away[vertex]:
-            away = where.from_cuff_mm  # on the leg the tape lies level with the cuff
-        within = np.abs(away - away[vertex]) <= slack_mm
-    return shortest_loop(shape.surface, vertex, where.cut, within=within, quick=quick)
+    return Route(tube, heel)
 
 
 def measure(shape: Shape, *, heel: int | None = None, quick: bool = False) -> Measures:
@@ -223,14 +194,14 @@ def measure(shape: Shape, *, heel: int | None = None, quick: bool = False) -> Me
     rim = surface.edges.boundary[np.isin(surface.edges.boundary[:, 0], where.cuff)]
     ends = surface.vertices_mm[rim]
     cuff_mm = float(np.linalg.norm(ends[:, 0] - ends[:, 1], axis=1).sum())
-    nearest = int(where.cuff[where.from_toe_mm[where.cuff].argmin()])
+    nearest = int(where.cuff[where.tube.from_end_mm[where.cuff].argmin()])
     start = nearest if where.heel is None else where.heel
     sole = shortest_line(surface, start, where.toe, quick=quick)
     error = QUICK_ERROR if quick else EXACT_ERROR
     ball, instep = (_tape(shape, where, sole, share * sole.length_mm) for share in (BALL, _INSTEP))
     if where.heel is None:
         return Measures(cuff_mm, ball, instep, sole, None, None, None, error)
-    over = girth_through(shape, where.heel, on=where, quick=quick)
+    over = girth_through(shape, where.heel, along=where.tube, quick=quick)
     top = int(where.cuff[distances(surface, where.heel)[where.cuff].argmin()])
     leg = shortest_line(surface, where.heel, top, quick=quick)
     up = min(_ANKLE * over.length_mm, 0.9 * leg.length_mm)
@@ -238,25 +209,25 @@ def measure(shape: Shape, *, heel: int | None = None, quick: bool = False) -> Me
     return Measures(cuff_mm, ball, instep, sole, over, ankle, leg, error)
 
 
-def _tape(shape: Shape, where: Route, along: Line, at_mm: float) -> Line:
+def _tape(shape: Shape, where: Route, along: SurfaceLine, at_mm: float) -> SurfaceLine:
     """Closed line square to the foot, or to the leg, at a place of the line along it."""
-    vertex, reach_mm = along.at(at_mm), _REACH * where.from_cuff_mm[where.toe]
+    vertex, reach_mm = along.at(at_mm), _REACH * where.tube.from_rim_mm[where.toe]
     try:
         return section_through(shape.surface, vertex, _direction(shape, where, along, at_mm))
     except ShapeError:  # so short a leg that the plane meets its rim
-        return girth_through(shape, vertex, on=where, slack_mm=reach_mm)
+        return girth_through(shape, vertex, along=where.tube, slack_mm=reach_mm)
 
 
-def _direction(shape: Shape, where: Route, along: Line, at_mm: float) -> Floats:
+def _direction(shape: Shape, where: Route, along: SurfaceLine, at_mm: float) -> Floats:
     """Where foot or leg goes at a place: the mean of its two sides, which may taper.
 
     Its underside (or back) is the line along it, its upper side (or front) the way cuff to toe.
     """
     p = shape.surface.vertices_mm
-    reach_mm = _REACH * where.from_cuff_mm[where.toe]
+    reach_mm = _REACH * where.tube.from_rim_mm[where.toe]
     under = _point(along, at_mm + reach_mm) - _point(along, at_mm - reach_mm)
     under /= max(float(np.linalg.norm(under)), 1e-9)
-    front = p[where.cut]
+    front = p[where.tube.path]
     height = (front - p[along.at(at_mm)]) @ under
     beside = front[np.abs(height) <= reach_mm]
     if len(beside) < 2:
@@ -266,45 +237,11 @@ def _direction(shape: Shape, where: Route, along: Line, at_mm: float) -> Floats:
     return np.asarray(under + over * np.sign(over @ under))
 
 
-def _point(line: Line, at_mm: float) -> Floats:
+def _point(line: SurfaceLine, at_mm: float) -> Floats:
     """The point so far along a line; its end where it is shorter."""
     steps = np.linalg.norm(np.diff(line.points_mm, axis=0), axis=1)
     along = np.concatenate([[0.0], np.cumsum(steps)])
     return np.array([np.interp(at_mm, along, line.points_mm[:, k]) for k in range(3)])
-
-
-def _rims(surface: Surface) -> list[Ints]:
-    """Vertices of each opening, the longest first."""
-    rim = surface.edges.boundary
-    if not len(rim):
-        raise ShapeError("a surface without an opening", "a girth needs a cuff to be measured from")
-    n = len(surface.vertices_mm)
-    links = sp.coo_array((np.ones(len(rim)), (rim[:, 0], rim[:, 1])), shape=(n, n))
-    _, label = connected_components(links, directed=False)
-    length = np.linalg.norm(surface.vertices_mm[rim[:, 0]] - surface.vertices_mm[rim[:, 1]], axis=1)
-    of_rim = label[rim[:, 0]]
-    around = np.bincount(of_rim, length)
-    order = [k for k in np.argsort(-around, kind="stable") if around[k] > 0]
-    return [np.unique(rim[of_rim == k]) for k in order]
-
-
-def _edge_path(surface: Surface, rim: Ints, far: int) -> Ints:
-    """Shortest path over edges from the rim to a vertex."""
-    edges = np.concatenate([surface.edges.interior, surface.edges.boundary])
-    ends = surface.vertices_mm[edges]
-    length = np.maximum(np.linalg.norm(ends[:, 0] - ends[:, 1], axis=1), 1e-9)
-    n = len(surface.vertices_mm)
-    links = sp.coo_array((length, (edges[:, 0], edges[:, 1])), shape=(n, n)).tocsr()
-    away, before = dijkstra(links, directed=False, indices=far, return_predecessors=True)
-    path = [int(rim[away[rim].argmin()])]
-    if far in rim or not np.isfinite(away[path[0]]):
-        raise ShapeError(
-            "a flat piece: what lies farthest from its edge is its edge",
-            "girths are those of tubes and socks",
-        )
-    while path[-1] != far:
-        path.append(int(before[path[-1]]))
-    return np.array(path)
 
 
 def _behind_mm(surface: Surface, rim: Ints, toe: int) -> Floats:

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from loopwright.errors import PictureError
 from loopwright.fabric import Fabric
 from loopwright.fabric.stitches import Kind, Stitch
-from loopwright.fitting import Shape
+from loopwright.geometry import Shape
 from loopwright.picture._colours import (
     CLASSES,
     DIVERGING,
@@ -136,7 +136,7 @@ def colouring(
 
 def _strain(shape: Shape) -> Floats:
     """Return the mean strain of the edges that meet in each loop."""
-    n, edges, strain = shape.net.n, shape.net.edges, shape.edge_strain
+    n, edges, strain = shape.mesh.n, shape.mesh.edges, shape.edge_strain
     total = np.bincount(edges.ravel(), np.repeat(strain, 2), minlength=n)
     return np.asarray(total / np.maximum(np.bincount(edges.ravel(), minlength=n), 1))
 

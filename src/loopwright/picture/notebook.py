@@ -12,7 +12,8 @@ from html import escape
 from typing import Protocol
 
 from loopwright.fabric import Fabric
-from loopwright.fitting import Comparison, Shape
+from loopwright.fitting import Comparison
+from loopwright.geometry import Shape
 from loopwright.pattern import Pattern, write
 from loopwright.picture._graph import LARGEST, draw_graph
 from loopwright.picture.shape_drawing import draw_shape

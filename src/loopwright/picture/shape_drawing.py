@@ -15,7 +15,7 @@ from scipy.sparse.csgraph import connected_components
 
 from loopwright.errors import PictureError
 from loopwright.fabric import Fabric
-from loopwright.fitting import Shape, Surface
+from loopwright.geometry import Shape, Surface
 from loopwright.picture._colouring import Colouring, colouring
 from loopwright.picture._colours import Floats, hex_of
 from loopwright.picture.svg import INK, Picture, group, label, line, path, rect, text_width
@@ -56,7 +56,7 @@ def draw_shape(
 
     Examples
     --------
-    >>> from loopwright.fitting import shape
+    >>> from loopwright.geometry import shape
     >>> from loopwright.gauge import Gauge
     >>> from loopwright.pattern import knit, read
     >>> tube = knit(read("Cast on 16 sts. Join in the round. Rnds 1-6: Knit."))

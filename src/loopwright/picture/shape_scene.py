@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from loopwright.fabric import Fabric
 from loopwright.fabric.columns import RANK
-from loopwright.fitting import Shape
+from loopwright.geometry import Shape
 from loopwright.picture._colouring import WAYS, Colouring, colouring
 from loopwright.picture.shape_drawing import fabric_of, view_of
 
@@ -72,7 +72,7 @@ def scene(
     Examples
     --------
     >>> from loopwright.gauge import Gauge
-    >>> from loopwright.fitting import shape
+    >>> from loopwright.geometry import shape
     >>> from loopwright.making import Work, cast_on
     >>> work = Work()
     >>> cast_on(work, 16)

@@ -11,8 +11,8 @@ from loopwright.design import DesignFile
 from loopwright.fabric.checks import Limits, check
 from loopwright.fabric.fabric import Fabric
 from loopwright.fitting import Sample, fit
-from loopwright.fitting.threads import one_thread
 from loopwright.gauge import Gauge
+from loopwright.geometry.blas_threads import one_thread
 from loopwright.making import Work
 from loopwright.pattern import Pattern, Section, Step, explained, knit_on
 from loopwright.picture import (

@@ -20,7 +20,8 @@ import attrs
 
 from loopwright.errors import StudyError
 from loopwright.fitting import EXACT, QUICK, Sample
-from loopwright.fitting.girths import girth_through, route
+from loopwright.fitting.girths import route
+from loopwright.geometry import girth_through
 from loopwright.studies._columns import Column
 
 __all__ = [
@@ -130,7 +131,7 @@ def _heel_mm(made: Sample, *, quick: bool) -> float | None:
     where = route(made.shape, heel=made.heel_tip)
     if where.heel is None:
         return None
-    return girth_through(made.shape, where.heel, on=where, quick=quick).length_mm
+    return girth_through(made.shape, where.heel, along=where.tube, quick=quick).length_mm
 
 
 _NO_HEEL: Final[Values] = {"heel_girth_method": "none: no heel was found on the relaxed shape"}

@@ -16,8 +16,8 @@ import attrs
 import pyarrow as pa
 
 from loopwright.fitting import sample
-from loopwright.fitting.threads import one_thread
 from loopwright.gauge import Gauge
+from loopwright.geometry.blas_threads import one_thread
 from loopwright.sock import Plan, Sock
 from loopwright.sock.foot import Foot
 from loopwright.studies._columns import Column, as_table

@@ -10,12 +10,12 @@ from numpy.typing import NDArray
 
 from loopwright.errors import ShapeError, UnknownLoopError
 from loopwright.fabric.fabric import Fabric
-from loopwright.fitting._net import Net
-from loopwright.fitting._relax import relax
-from loopwright.fitting._rest import net_of
-from loopwright.fitting._surface import Surface, smooth
-from loopwright.fitting.threads import one_thread
 from loopwright.gauge import Gauge
+from loopwright.geometry._mesh import Mesh
+from loopwright.geometry._relax import relax
+from loopwright.geometry._rest_lengths import mesh_of
+from loopwright.geometry._surface import Surface, smooth
+from loopwright.geometry.blas_threads import one_thread
 
 __all__ = ["Quality", "Shape", "shape"]
 
@@ -66,7 +66,7 @@ class Shape:
     ----------
     surface : Surface
         Vertex i is the loop ``loops[i]``; the right side is outside.
-    net : Net
+    mesh : Mesh
         Edges and rest lengths that it was relaxed from.
     loops : ndarray, shape (n,), int64
         Loop ids, ascending.
@@ -75,7 +75,7 @@ class Shape:
     """
 
     surface: Surface
-    net: Net
+    mesh: Mesh
     loops: Ints
     fabric: Fabric | None = attrs.field(default=None, repr=False)
 
@@ -88,10 +88,10 @@ class Shape:
 
     @cached_property
     def edge_strain(self) -> Floats:
-        """Length of each edge of the net against its rest length, less one, shape (m,)."""
-        ends = self.surface.vertices_mm[self.net.edges]
+        """Length of each edge of the mesh against its rest length, less one, shape (m,)."""
+        ends = self.surface.vertices_mm[self.mesh.edges]
         length = np.linalg.norm(ends[:, 0] - ends[:, 1], axis=1)
-        strain: Floats = length / self.net.rest_mm - 1
+        strain: Floats = length / self.mesh.rest_mm - 1
         return strain
 
     @cached_property
@@ -114,21 +114,21 @@ class Shape:
     @property
     def _corners(self) -> NDArray[np.bool_]:
         """Inner vertices whose angles at rest add up to less than those of a box's corner."""
-        triangles, flat = self.net.triangles
-        at_rest = np.zeros(self.net.n)
+        triangles, flat = self.mesh.triangles
+        at_rest = np.zeros(self.mesh.n)
         for k in range(3):
             u, v = flat[:, (k + 1) % 3] - flat[:, k], flat[:, (k + 2) % 3] - flat[:, k]
             cross = u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0]
             angle = np.arctan2(np.abs(cross), np.einsum("ij,ij->i", u, v))
-            at_rest += np.bincount(triangles[:, k], angle, self.net.n)
-        inner = np.bincount(triangles.ravel(), minlength=self.net.n) > 0
+            at_rest += np.bincount(triangles[:, k], angle, self.mesh.n)
+        inner = np.bincount(triangles.ravel(), minlength=self.mesh.n) > 0
         inner[self.surface.edges.boundary.ravel()] = False
         return np.asarray(inner & (at_rest < 1.5 * np.pi))
 
     def curvature(self, *, times: int = 8) -> Floats:
         """Return the angle deficit at each vertex, spread for showing, shape (n,), radians.
 
-        `times` passes of `loopwright.fitting._surface.smooth`; 0 leaves it raw. Sums over a region
+        `times` passes of `loopwright.geometry._surface.smooth`; 0 leaves it raw. Sums over a region
         tell where the fabric cups (positive) or flares (negative).
         """
         return smooth(self.surface, self.surface.angle_deficits, times=times)
@@ -153,7 +153,7 @@ def shape(fabric: Fabric, gauge: Gauge, *, start_mm: Floats | None = None) -> Sh
 
     Notes
     -----
-    The energy and what it leaves out are told in `loopwright.fitting._relax`. The same input gives
+    The energy and what it leaves out are told in `loopwright.geometry._relax`. The same input gives
     the same shape.
 
     Examples
@@ -171,11 +171,11 @@ def shape(fabric: Fabric, gauge: Gauge, *, start_mm: Floats | None = None) -> Sh
     >>> bool(abs(tube.curvature()).max() < 0.1)  # radians: a tube is bent, but nowhere curved
     True
     """
-    net = net_of(fabric, gauge)
-    if start_mm is not None and np.shape(start_mm) != (net.n, 3):
+    mesh = mesh_of(fabric, gauge)
+    if start_mm is not None and np.shape(start_mm) != (mesh.n, 3):
         raise ShapeError(
-            f"a start of shape {np.shape(start_mm)}", f"give one point for each of {net.n} loops"
+            f"a start of shape {np.shape(start_mm)}", f"give one point for each of {mesh.n} loops"
         )
     with one_thread():
-        place = relax(net, start_mm=start_mm)
-    return Shape(Surface(place, net.triangles[0]), net, fabric.ids.astype(np.int64), fabric)
+        place = relax(mesh, start_mm=start_mm)
+    return Shape(Surface(place, mesh.triangles[0]), mesh, fabric.ids.astype(np.int64), fabric)

@@ -1,4 +1,4 @@
-"""Net: what the solver knows of a fabric. Vertices, edges with rest lengths, cells, nothing else.
+"""Mesh: what the solver knows of a fabric. Vertices, edges with rest lengths, cells, nothing else.
 
 A cell is laid flat by the steps that its edges take along courses and wales, where all are known
 and lead round: a sheared cell beside a decrease, a right trapezium beside a tall loop. Other cells
@@ -18,7 +18,7 @@ import scipy.sparse as sp
 from numpy.typing import NDArray
 from scipy.sparse.csgraph import connected_components
 
-__all__ = ["Net", "Polygons"]
+__all__ = ["Mesh", "Polygons"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -79,7 +79,7 @@ class Polygons:
 
 
 @attrs.frozen(eq=False)
-class Net:
+class Mesh:
     """Vertices joined by edges of known rest length, and the cells between them.
 
     Parameters
@@ -110,7 +110,7 @@ class Net:
         rings: Iterable[Ints],
         *,
         steps_mm: Floats | None = None,
-    ) -> Net:
+    ) -> Mesh:
         """Lay every cell flat.
 
         Parameters
@@ -132,8 +132,8 @@ class Net:
         polygons = tuple(_lay_flat(group, lookup) for group in rings if len(group))
         return cls(n, edges, rest_mm, along, polygons)
 
-    def pieces(self) -> list[tuple[Ints, Net]]:
-        """Return what edges hold together: the vertices of each piece, and its own net."""
+    def pieces(self) -> list[tuple[Ints, Mesh]]:
+        """Return what edges hold together: the vertices of each piece, and its own mesh."""
         links = sp.coo_array((np.ones(len(self.edges)), self.edges.T), shape=(self.n, self.n))
         count, piece = connected_components(links, directed=False)
         if count == 1:
@@ -144,11 +144,11 @@ class Net:
             number[here] = np.arange(len(here))
         return [(here, self._part(piece == k, number)) for k, here in enumerate(found)]
 
-    def _part(self, inside: Bools, number: Ints) -> Net:
-        """The net of the vertices `inside`, that no edge joins to others, numbered anew."""
+    def _part(self, inside: Bools, number: Ints) -> Mesh:
+        """The mesh of the vertices `inside`, that no edge joins to others, numbered anew."""
         kept = inside[self.edges[:, 0]]
         cells = [(p.rings, p.corners_mm, inside[p.rings[:, 0]]) for p in self.polygons]
-        return Net(
+        return Mesh(
             int(inside.sum()),
             number[self.edges[kept]],
             self.rest_mm[kept],

@@ -9,10 +9,10 @@ Energy, with lengths in mm and the stiffness of one edge as the unit of force pe
 
 L is the cotangent Laplacian of the cells laid flat, without rows for the boundary, so a fabric
 bent along a cylinder or cone costs what its curvature says and a flat one nothing. The hinges are
-told in `loopwright.fitting._hinges`. V is the volume with openings closed (see
-`loopwright.fitting._air`); its push is taken anew every few steps. The farther a piece lies open,
-the less pressure it holds, and the more bending is laid on it instead: b and p are those of a
-closed sock.
+told in `loopwright.geometry._hinges`. V is the volume with openings closed (see
+`loopwright.geometry._enclosed_volume`); its slope is taken anew every few steps. The farther a
+piece lies open, the less pressure it holds, and the more bending is laid on it instead: b and p
+are those of a closed sock.
 
 Minimised by a limited-memory quasi-Newton method whose first Hessian is the factorised Laplacian
 of the edges, in single precision: it only steers. Block matrices that know the edges' directions
@@ -35,14 +35,14 @@ import numpy as np
 import scipy.sparse as sp
 from numpy.typing import NDArray
 
-from loopwright.fitting._air import Air
-from loopwright.fitting._hinges import Hinges
-from loopwright.fitting._net import Net
-from loopwright.fitting._springs import Reals, Solve, Springs, memory, minimise
-from loopwright.fitting._start import lay_out
-from loopwright.fitting._surface import SurfaceEdges, area_vectors, join_edges
+from loopwright.geometry._enclosed_volume import EnclosedVolume
+from loopwright.geometry._first_layout import lay_out
+from loopwright.geometry._hinges import Hinges
+from loopwright.geometry._mesh import Mesh
+from loopwright.geometry._surface import SurfaceEdges, area_vectors, join_edges
+from loopwright.geometry.springs import Reals, Solve, Springs, memory, minimise
 
-__all__ = ["SCHEDULE", "Stage", "relax"]
+__all__ = ["SCHEDULE", "RelaxStage", "relax"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -51,7 +51,7 @@ _EDGE, _CHORD = 1.0, 0.1  # stiffness; a fabric shears more easily than it stret
 
 
 @attrs.frozen
-class Stage:
+class RelaxStage:
     """A stretch of minimising with the same forces.
 
     Parameters
@@ -71,16 +71,18 @@ class Stage:
 
 # The last bending was weighed between ripples (less) and stretched edges (more), for 18 socks.
 SCHEDULE: Final = (
-    Stage(0.3, 2e-4, 10),
-    Stage(0.03, 2e-4, 20),
-    Stage(0.0037, 2e-4, 20),
-    Stage(0.0025, 8e-5, 70),
+    RelaxStage(0.3, 2e-4, 10),
+    RelaxStage(0.03, 2e-4, 20),
+    RelaxStage(0.0037, 2e-4, 20),
+    RelaxStage(0.0025, 8e-5, 70),
 )
 _OPEN: Final = 6.0  # more bending the farther a piece lies open, for no air keeps it from
 _FLAT: Final = 0.9  # crumpling: 6.5 times as much half open, 61 times in a flat piece
 _BETWEEN_MM: Final = 10.0
 _NEARLY_FLAT: Final = 0.7  # open, at the start
-_EVERY: Final = 10  # steps until the push of the air and the hinges to be watched are found anew
+_EVERY: Final = (
+    10  # steps until the slope of the volume and the hinges to be watched are found anew
+)
 _USUAL: Final = 10_000  # loops of a sock, for which the schedule is
 _AT_MOST: Final = 3.0  # times as many steps
 _SINGLE: Final = np.float32  # what the solver moves through memory; see `springs`
@@ -88,25 +90,25 @@ _STEER: Final = 1.4  # stiffness of an edge with its share of the chords, as the
 
 
 def relax(
-    net: Net, *, start_mm: Floats | None = None, schedule: tuple[Stage, ...] = SCHEDULE
+    mesh: Mesh, *, start_mm: Floats | None = None, schedule: tuple[RelaxStage, ...] = SCHEDULE
 ) -> Floats:
-    """Return where the vertices of `net` come to rest.
+    """Return where the vertices of `mesh` come to rest.
 
     Parameters
     ----------
-    net : Net
+    mesh : Mesh
     start_mm : ndarray, shape (n, 3), optional
-        Where to begin; by default `loopwright.fitting._start.lay_out`.
-    schedule : tuple of Stage
+        Where to begin; by default `loopwright.geometry._first_layout.lay_out`.
+    schedule : tuple of RelaxStage
 
     Returns
     -------
     ndarray, shape (n, 3), mm
         With the right side outside. Deterministic for the same input.
     """
-    place = np.zeros((net.n, 3))
+    place = np.zeros((mesh.n, 3))
     edge_mm: float | None = None
-    for here, piece in net.pieces():
+    for here, piece in mesh.pieces():
         if start_mm is not None:
             place[here] = _relax_piece(piece, start_mm[here], schedule)
             continue
@@ -118,37 +120,37 @@ def relax(
     return place
 
 
-def _relax_piece(net: Net, start_mm: Floats | None, schedule: tuple[Stage, ...]) -> Floats:
-    if not len(net.edges):
-        return np.zeros((net.n, 3)) if start_mm is None else start_mm
-    pairs, rest_mm, stiffness = _links(net)
-    start = lay_out(net.n, pairs, rest_mm) if start_mm is None else np.array(start_mm, np.float64)
-    triangles, flat = net.triangles
-    edges = join_edges(triangles, net.n)
-    air = Air.of(net.n, triangles, edges)
+def _relax_piece(mesh: Mesh, start_mm: Floats | None, schedule: tuple[RelaxStage, ...]) -> Floats:
+    if not len(mesh.edges):
+        return np.zeros((mesh.n, 3)) if start_mm is None else start_mm
+    pairs, rest_mm, stiffness = _links(mesh)
+    start = lay_out(mesh.n, pairs, rest_mm) if start_mm is None else np.array(start_mm, np.float64)
+    triangles, flat = mesh.triangles
+    edges = join_edges(triangles, mesh.n)
+    inside = EnclosedVolume.of(mesh.n, triangles, edges)
     if start_mm is None:
         start = _flattened(start, triangles)
-    if np.vdot(start, air.push(start)) < 0:
+    if np.vdot(start.T, inside.slope(start.T)) < 0:
         start[:, 2] *= -1  # the layout doesn't know left from right
     hinges = Hinges.of(triangles, flat, edges)
-    springs = Springs.of(net.n, pairs, rest_mm, stiffness, _SINGLE)
-    bending = _bending(net.n, triangles, flat, edges)
-    steer = partial(_steer, _edges_only(net).factorised())
+    springs = Springs.of(mesh.n, pairs, rest_mm, stiffness, _SINGLE)
+    bending = _bending(mesh.n, triangles, flat, edges)
+    steer = partial(_steer, _edges_only(mesh).factorised())
     middle = start.mean(axis=0)  # near it, numbers of single precision are the finest
     place: Reals = np.array((start - middle).T, _SINGLE, order="C")
     for stage in schedule:
         steps = memory()
-        for _ in range(_spells(stage.steps, net.n)):
-            points = place.T.astype(np.float64)
+        for _ in range(_spells(stage.steps, mesh.n)):
+            points = place.astype(np.float64)
             normals = area_vectors(points, triangles)
             opened = _open(normals)
             bent = stage.bending * (1 + _OPEN * opened / (1 - _FLAT * opened))
-            push = stage.pressure * (1 - opened) ** 4 * air.push(points)
+            push = stage.pressure * (1 - opened) ** 4 * inside.slope(points)
             forces = _Forces(
                 springs,
                 bending * _SINGLE(bent),
                 hinges.near(points, normals, edges),
-                np.ascontiguousarray(push.T, _SINGLE),
+                push.astype(_SINGLE),
             )
             place = minimise(forces, place, partial(steer, bent), _EVERY, steps)
     return np.asarray(place.T.astype(np.float64) + middle)
@@ -160,10 +162,10 @@ def _flattened(start: Floats, triangles: Ints) -> Floats:
     Distances along a fabric are those of a grid, and longer aslant than in the plane: a flat piece
     comes out of them domed, and bending alone would take thousands of steps to lay it down.
     """
-    normals = area_vectors(start, triangles)
-    if not len(normals) or _open(normals) < _NEARLY_FLAT:
+    normals = area_vectors(start.T, triangles)
+    if not normals.size or _open(normals) < _NEARLY_FLAT:
         return start
-    normal = normals.sum(axis=0) / np.linalg.norm(normals.sum(axis=0))
+    normal = normals.sum(axis=1) / np.linalg.norm(normals.sum(axis=1))
     return np.asarray(start - 0.99 * np.outer((start - start.mean(axis=0)) @ normal, normal))
 
 
@@ -191,9 +193,9 @@ class _Forces:
         return energy, gradient
 
 
-def _edges_only(net: Net) -> Springs:
+def _edges_only(mesh: Mesh) -> Springs:
     """What steers: without chords it takes a third of the time, and as many steps."""
-    return Springs.of(net.n, net.edges, net.rest_mm, np.full(len(net.edges), _STEER))
+    return Springs.of(mesh.n, mesh.edges, mesh.rest_mm, np.full(len(mesh.edges), _STEER))
 
 
 def _steer(solve: Solve, bending: float, right: Reals) -> Reals:
@@ -202,11 +204,11 @@ def _steer(solve: Solve, bending: float, right: Reals) -> Reals:
     return solve(still) * right.dtype.type(1 / (1 + 2 * bending))
 
 
-def _links(net: Net) -> tuple[Ints, Floats, Floats]:
+def _links(mesh: Mesh) -> tuple[Ints, Floats, Floats]:
     """Edges and chords as pairs of vertices, their rest lengths and their stiffness."""
-    chords, spans = net.chords()
-    stiffness = np.repeat([_EDGE, _CHORD], [len(net.edges), len(chords)])
-    return np.concatenate([net.edges, chords]), np.concatenate([net.rest_mm, spans]), stiffness
+    chords, spans = mesh.chords()
+    stiffness = np.repeat([_EDGE, _CHORD], [len(mesh.edges), len(chords)])
+    return np.concatenate([mesh.edges, chords]), np.concatenate([mesh.rest_mm, spans]), stiffness
 
 
 def _bending(n: int, triangles: Ints, flat: Floats, edges: SurfaceEdges) -> sp.csr_array:
@@ -236,5 +238,5 @@ def _open(normals: Floats) -> float:
 
     The sum of the area vectors as a share of the area.
     """
-    whole = float(np.linalg.norm(normals, axis=1).sum())
-    return float(np.linalg.norm(normals.sum(axis=0))) / whole if whole else 1.0
+    whole = float(np.linalg.norm(normals, axis=0).sum())
+    return float(np.linalg.norm(normals.sum(axis=1))) / whole if whole else 1.0

@@ -11,7 +11,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from loopwright.fitting._net import Net
+from loopwright.geometry._mesh import Mesh
 
 STITCH_MM = 3.125  # 32 stitches per 10 cm
 COURSE_MM = 100 / 44
@@ -89,7 +89,7 @@ class Knitter:
             self.edge(a, b, self.w, True)
 
     def _shear(self, new: list[int], parents: list[list[int]]) -> None:
-        """The leaning rule of `loopwright.fitting._rest`, told by hand for bands of one stitch."""
+        """The rule of `loopwright.geometry._slants`, told by hand for bands of one stitch."""
         count = len(new)
         for j, p in enumerate(parents):
             if not p:  # an increase: the wales on either side lean away from it
@@ -124,11 +124,11 @@ class Knitter:
         self.cell([front[0], seam[0], seam[1], back[0]])
         self.cell([front[-1], seam[-2], seam[-1], back[-1]][::-1])
 
-    def net(self) -> Net:
+    def mesh(self) -> Mesh:
         pairs = list(self.edges)
         rings = [ring for ring, is_open in zip(self.cells, self.open, strict=True) if not is_open]
         sizes = sorted({len(ring) for ring in rings})
-        return Net.build(
+        return Mesh.build(
             self.n,
             np.array(pairs),
             np.array([self.edges[p][0] for p in pairs]),
@@ -153,18 +153,18 @@ def close_wedge(knitter: Knitter, live: list[int], until: int) -> None:
     knitter.graft(live[:half], live[half:][::-1])
 
 
-def tube(n: int, courses: int) -> Net:
+def tube(n: int, courses: int) -> Mesh:
     knitter = Knitter()
     live = knitter.cast_on(n)
     for _ in range(courses - 1):
         live = knitter.round(live, [1] * n)
     knitter.cell(live, opening=True)
-    return knitter.net()
+    return knitter.mesh()
 
 
 def sock(
     n: int = 64, leg: int = 60, foot: int = 55, toe: int = 20, heel: int | None = 20, plain: int = 0
-) -> Net:
+) -> Mesh:
     """A sock with its heel worked in the round on half the stitches, or left open (None)."""
     knitter = Knitter()
     live = knitter.cast_on(n)
@@ -185,14 +185,14 @@ def sock(
     knitter.cell([sole[0], instep[-1], held[0]])
     if heel is None:
         knitter.cell(mouth, opening=True)
-        return knitter.net()
+        return knitter.mesh()
     for _ in range(plain + 1):
         mouth = knitter.round(mouth, [1] * n)
     close_wedge(knitter, mouth, heel)
-    return knitter.net()
+    return knitter.mesh()
 
 
-def disc(increases: int, rounds: int, *, course_mm: float = 3.0) -> Net:
+def disc(increases: int, rounds: int, *, course_mm: float = 3.0) -> Mesh:
     """A circle: `increases` made in every round of stitches 3 mm wide, evenly and never in line.
 
     (In line they make a polygon, as every knitter of hats knows.)
@@ -204,4 +204,4 @@ def disc(increases: int, rounds: int, *, course_mm: float = 3.0) -> Net:
         first = int((k * 0.618) % 1 * each)
         live = knitter.round(live, [*[1] * first, -1, *[1] * (each - first)] * increases)
     knitter.cell(live, opening=True)
-    return knitter.net()
+    return knitter.mesh()

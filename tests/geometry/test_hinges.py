@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from loopwright.fitting._hinges import Hinges
-from loopwright.fitting._surface import area_vectors, join_edges
+from loopwright.geometry._hinges import Hinges
+from loopwright.geometry._surface import area_vectors, join_edges
 
 Floats = NDArray[np.float64]
 
@@ -76,7 +76,7 @@ def test_only_the_bent_are_watched_and_none_with_a_triangle_squeezed_flat() -> N
 
 def watched(place: Floats) -> int:
     edges = join_edges(TRIANGLES, 4)
-    return len(hinges().near(place, area_vectors(place, TRIANGLES), edges).edge)
+    return len(hinges().near(place.T, area_vectors(place.T, TRIANGLES), edges).edge)
 
 
 def test_a_triangle_without_height_pushes_with_no_more_than_a_short_lever() -> None:

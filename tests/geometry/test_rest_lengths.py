@@ -10,7 +10,7 @@ import pytest
 from fabric.pieces import short_rows
 from fitting.socks import GAUGE
 from loopwright.fabric.stitches import Kind
-from loopwright.fitting._rest import net_of
+from loopwright.geometry._rest_lengths import mesh_of
 from loopwright.making import Hand
 
 W, H = GAUGE.stitch_width_mm, GAUGE.course_height_mm
@@ -23,13 +23,13 @@ def test_a_wrap_stands_half_a_stitch_out_between_its_two_rows(hand: Hand) -> Non
     None does in the same piece with its turns left plain.
     """
     fabric = short_rows("wrap", hand).fabric()
-    net = net_of(fabric, GAUGE)
+    mesh = mesh_of(fabric, GAUGE)
     wraps = np.flatnonzero(fabric.kinds(Kind.WRAP)[fabric.ids])
     picked_up = np.isin(fabric.ids, fabric.parent).astype(int)
     assert picked_up[wraps].sum() == len(wraps) - 2 == 14  # the last two are left as they are
     for wrap in wraps:
-        rests = np.sort(net.rest_mm[(net.edges == wrap).any(axis=1)])
+        rests = np.sort(mesh.rest_mm[(mesh.edges == wrap).any(axis=1)])
         assert rests[:2] == pytest.approx([hypot(W / 2, H / 2)] * 2)
         assert rests[2:] == pytest.approx([hypot(W / 2, H)] * picked_up[wrap])
-    plain = net_of(short_rows("plain", hand).fabric(), GAUGE)
+    plain = mesh_of(short_rows("plain", hand).fabric(), GAUGE)
     assert not np.isclose(plain.rest_mm, hypot(W / 2, H / 2)).any()

@@ -26,9 +26,9 @@ from scipy.optimize import minimize
 from scipy.sparse.csgraph import dijkstra
 
 from loopwright.errors import ShapeError
-from loopwright.fitting._surface import Surface
+from loopwright.geometry._surface import Surface
 
-__all__ = ["Line", "cover", "distances", "shortest_line", "shortest_loop"]
+__all__ = ["SurfaceLine", "cover", "distances", "shortest_line", "shortest_loop"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -41,7 +41,7 @@ _LEVELS: Final = 4  # copies in the cover: the line's own two and one on either 
 
 
 @attrs.frozen(eq=False)
-class Line:
+class SurfaceLine:
     """A line on a surface.
 
     Parameters
@@ -87,7 +87,7 @@ def distances(surface: Surface, sources: Ints | int) -> Floats:
     return found
 
 
-def shortest_line(surface: Surface, start: int, end: int, *, quick: bool = False) -> Line:
+def shortest_line(surface: Surface, start: int, end: int, *, quick: bool = False) -> SurfaceLine:
     """Return the shortest line from one vertex to another.
 
     Parameters
@@ -115,7 +115,7 @@ def shortest_line(surface: Surface, start: int, end: int, *, quick: bool = False
         )
     if quick or start == end:
         path = _walk_back(before, start, end)
-        return Line(surface.vertices_mm[path], float(ahead[end]), path)
+        return SurfaceLine(surface.vertices_mm[path], float(ahead[end]), path)
     behind = dijkstra(links, indices=end)
     belt = ahead + behind <= _BELT * ahead[end]
     chosen = np.flatnonzero(belt[surface.triangles].any(axis=1))
@@ -136,7 +136,7 @@ def _widened(surface: Surface, chosen: Ints, rings: int) -> Ints:
 
 def shortest_loop(
     surface: Surface, through: int, cut: Ints, *, within: Bools | None = None, quick: bool = False
-) -> Line:
+) -> SurfaceLine:
     """Return the shortest closed line through a vertex that crosses `cut` once.
 
     Parameters
@@ -177,7 +177,7 @@ def shortest_loop(
             f"no closed line leads round the fabric through loop {through}",
             "the loop must lie between the two ends that the line is to part",
         ) from None
-    return Line(found.points_mm, found.length_mm, found.vertices % n)
+    return SurfaceLine(found.points_mm, found.length_mm, found.vertices % n)
 
 
 def cover(
@@ -272,7 +272,9 @@ def _walk_back(before: NDArray[np.int32], start: int, end: int) -> Ints:
     return np.array(path[::-1], np.int64)
 
 
-def _refined(surface: Surface, chosen: Ints, start: int, end: int, count: int) -> tuple[Line, Ints]:
+def _refined(
+    surface: Surface, chosen: Ints, start: int, end: int, count: int
+) -> tuple[SurfaceLine, Ints]:
     """Shortest line over some triangles whose edges carry extra points; triangles it touches."""
     triangles = surface.triangles[chosen]
     used, local = np.unique(triangles, return_inverse=True)
@@ -311,7 +313,7 @@ def _refined(surface: Surface, chosen: Ints, start: int, end: int, count: int) -
     touched[ends[on_edge // count].ravel()] = True
     touched[path[path < len(used)]] = True
     return (
-        Line(points[path], _length(points[path]), used[near[path]]),
+        SurfaceLine(points[path], _length(points[path]), used[near[path]]),
         chosen[touched[local].sum(axis=1) >= 2],
     )
 

@@ -7,20 +7,20 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitting.knitted import COURSE_MM, STITCH_MM, Knitter, disc, tube
+from geometry.knitted import COURSE_MM, STITCH_MM, Knitter, disc, tube
 from loopwright.errors import ShapeError
-from loopwright.fitting import shape
-from loopwright.fitting._net import Net
-from loopwright.fitting._relax import relax
-from loopwright.fitting._surface import Surface, smooth
 from loopwright.gauge import Gauge
+from loopwright.geometry import shape
+from loopwright.geometry._mesh import Mesh
+from loopwright.geometry._relax import relax
+from loopwright.geometry._surface import Surface, smooth
 from loopwright.making import Work, cast_on, draw_up, hold
 
 GAUGE = Gauge(3.2, 4.4)
 
 
-def _surface(net: Net) -> Surface:
-    return Surface(relax(net), net.triangles[0])
+def _surface(mesh: Mesh) -> Surface:
+    return Surface(relax(mesh), mesh.triangles[0])
 
 
 def _ring_mm(surface: Surface, first: int, n: int) -> float:
@@ -60,8 +60,8 @@ def test_a_swatch_is_a_flat_rectangle(stitches: int, rows: int) -> None:
 @pytest.mark.parametrize("increases", [6, 7, 8])
 def test_a_circle_increased_by_six_to_eight_stitches_a_round_lies_flat(increases: int) -> None:
     """Flat where the increases make up for the round: 2 pi h = increases times w."""
-    net = disc(increases, 12, course_mm=increases * 3.0 / (2 * np.pi))
-    surface = _surface(net)
+    mesh = disc(increases, 12, course_mm=increases * 3.0 / (2 * np.pi))
+    surface = _surface(mesh)
     spread = np.linalg.svd(surface.vertices_mm - surface.vertices_mm.mean(axis=0))[1]
     assert spread[2] < 0.02 * spread[1]
     assert spread[1] > 0.9 * spread[0]
@@ -148,9 +148,9 @@ def test_gauss_and_bonnet_hold_on_any_fabric_in_any_place(
     for decreases in takes:
         twice = min(decreases, len(live) // 3, len(live) - 6)
         live = knitter.round(live, [2] * twice + [1] * (len(live) - 2 * twice))
-    net = knitter.net()
-    place = np.random.default_rng(seed).normal(size=(net.n, 3))
-    surface = Surface(place, net.triangles[0])
+    mesh = knitter.mesh()
+    place = np.random.default_rng(seed).normal(size=(mesh.n, 3))
+    surface = Surface(place, mesh.triangles[0])
     characteristic = surface.euler_characteristic
     assert characteristic == 0  # a tube
     assert surface.angle_deficits.sum() == pytest.approx(2 * np.pi * characteristic, abs=1e-9)
@@ -190,7 +190,7 @@ def test_each_piece_is_relaxed_by_itself() -> None:
         work.work(["k"] * 12)
     both = shape(work.fabric(), GAUGE)
     place = both.surface.vertices_mm
-    assert len(both.net.pieces()) == 2
+    assert len(both.mesh.pieces()) == 2
     np.testing.assert_array_equal(place[:tube_loops], alone)
     swatch = place[tube_loops:]
     assert np.linalg.svd(swatch - swatch.mean(axis=0))[1][2] / np.sqrt(len(swatch)) < 0.2

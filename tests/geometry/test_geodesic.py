@@ -8,8 +8,8 @@ import pytest
 from numpy.typing import NDArray
 
 from loopwright.errors import ShapeError
-from loopwright.fitting._geodesic import cover, shortest_line, shortest_loop
-from loopwright.fitting._surface import Surface
+from loopwright.geometry._geodesic import cover, shortest_line, shortest_loop
+from loopwright.geometry._surface import Surface
 
 NEAR = 0.001  # of the length: what the module states
 QUICK = 1 / np.cos(np.pi / 8) - 1  # likewise: eight directions, 8.2 %

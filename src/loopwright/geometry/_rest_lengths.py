@@ -1,4 +1,4 @@
-"""From a fabric and its gauge to a net: which edges there are, and how long each is at rest.
+"""From a fabric and its gauge to a mesh: which edges there are, and how long each is at rest.
 
 Along a course an edge rests at the width of a stitch, along a wale at the height of a course.
 The exceptions:
@@ -27,11 +27,11 @@ from loopwright.fabric import surface
 from loopwright.fabric.columns import CHAIN, DRAWN, EDGE, FACING, FLOAT, TURNED
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
-from loopwright.fitting._lean import leans
-from loopwright.fitting._net import Net
 from loopwright.gauge import Gauge
+from loopwright.geometry._mesh import Mesh
+from loopwright.geometry._slants import slants
 
-__all__ = ["net_of"]
+__all__ = ["mesh_of"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -42,8 +42,8 @@ _LARGEST_CELL: Final = 64  # edges; larger ones are left open, no fabric spans t
 _DRAWN_UP: Final = 0.2  # of a stitch's width: about the yarn's own diameter
 
 
-def net_of(fabric: Fabric, gauge: Gauge) -> Net:
-    """Return the net of `fabric`: vertex i is the loop ``fabric.ids[i]``.
+def mesh_of(fabric: Fabric, gauge: Gauge) -> Mesh:
+    """Return the mesh of `fabric`: vertex i is the loop ``fabric.ids[i]``.
 
     Raises
     ------
@@ -57,7 +57,7 @@ def net_of(fabric: Fabric, gauge: Gauge) -> Net:
     pairs, rest, along, steps = _edges(fabric, gauge.stitch_width_mm, gauge.course_height_mm)
     pairs = vertex[pairs]
     kept = _shortest(pairs, rest, len(fabric))
-    return Net.build(
+    return Mesh.build(
         len(fabric),
         pairs[kept],
         rest[kept],
@@ -109,7 +109,7 @@ def _through(fabric: Fabric, w: float, h: float) -> _Part:
     ridge = np.zeros(len(fabric.next), bool)
     ridge[fabric.child[(fabric.info & FACING) != 0]] = True
     height = np.where(ridge[fabric.child], h / 2, height)
-    lean = leans(fabric) * w
+    lean = slants(fabric) * w
     along, up = -fabric.side[fabric.child] * lean, height
     along, up = np.where(chain, -fabric.side[fabric.child] * w, along), np.where(chain, 0.0, up)
     rest = np.hypot(along, up)

@@ -32,7 +32,7 @@ _ANCHOR: Final = 1e-5  # of an edge's stiffness, against rigid motion in the fac
 _ARMIJO: Final = 1e-4
 _HALVINGS: Final = 8  # of a step that leads uphill, before what is remembered is given up
 _FLATTEST: Final = 1e-4  # cosine between a step and what it changed; below lies rounding
-_SHORTEST_MM: Final = 1e-12
+_NO_LENGTH_MM: Final = 1e-12  # a spring of no length pulls nowhere
 
 
 @attrs.frozen(eq=False)
@@ -78,7 +78,7 @@ class Springs:
         length = np.sqrt(span[0] * span[0] + span[1] * span[1] + span[2] * span[2])
         over = length - self.rest_mm
         pull = self.stiffness * over
-        share = pull / np.maximum(length, _SHORTEST_MM)
+        share = pull / np.maximum(length, _NO_LENGTH_MM)
         for row, part in zip(gradient, span, strict=True):
             row += self.back @ (share * part)
         return 0.5 * float(pull @ over)

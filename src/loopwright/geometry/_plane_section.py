@@ -8,8 +8,8 @@ from numpy.typing import NDArray
 from scipy.sparse.csgraph import connected_components
 
 from loopwright.errors import ShapeError
-from loopwright.fitting._geodesic import Line
-from loopwright.fitting._surface import Surface
+from loopwright.geometry._geodesic import SurfaceLine
+from loopwright.geometry._surface import Surface
 
 __all__ = ["section_through"]
 
@@ -17,7 +17,7 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 
-def section_through(surface: Surface, vertex: int, normal: Floats) -> Line:
+def section_through(surface: Surface, vertex: int, normal: Floats) -> SurfaceLine:
     """Return the closed line in which a plane through a vertex cuts a surface.
 
     Where the plane cuts the surface in several places, the line nearest to the vertex.
@@ -56,7 +56,7 @@ def section_through(surface: Surface, vertex: int, normal: Floats) -> Line:
     around = _walk(ends.reshape(-1, 2), start, len(edges))
     line = points[around]
     length = float(np.linalg.norm(np.diff(line, axis=0), axis=1).sum())
-    return Line(line, length, np.where(share < 0.5, a, b)[around])
+    return SurfaceLine(line, length, np.where(share < 0.5, a, b)[around])
 
 
 def _walk(steps: Ints, start: int, count: int) -> Ints:

@@ -13,18 +13,14 @@ from fitting.socks import GAUGE, in_the_round
 from loopwright import Foot, Sock
 from loopwright.errors import ShapeError, UnknownLoopError
 from loopwright.fitting import (
-    FORMATS,
     Measures,
-    Shape,
-    export,
     gain_of_a_plain_round_mm,
-    girth_through,
     measure,
     route,
-    shape,
     wedge_heel_girth_mm,
 )
 from loopwright.gauge import Gauge
+from loopwright.geometry import FORMATS, Shape, export, girth_through, shape
 from loopwright.sock.heels import Flap, Forethought, Heel, ShortRow, ShortRowGusset
 
 CLOTH: dict[str, Any] = {"stitch_mm": GAUGE.stitch_width_mm, "course_mm": GAUGE.course_height_mm}
@@ -126,7 +122,7 @@ def test_its_curvature_is_that_of_a_disc(sock: Shape) -> None:
     assert sock.surface.euler_characteristic == 1
     assert sock.surface.angle_deficits.sum() == pytest.approx(2 * np.pi, abs=1e-9)
     where = route(sock)
-    toe = where.from_toe_mm < 75
+    toe = where.tube.from_end_mm < 75
     assert sock.curvature(times=0)[toe].sum() == pytest.approx(2 * np.pi, rel=0.15)
 
 

@@ -14,8 +14,8 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from loopwright.fitting._springs import Reals
-from loopwright.fitting._surface import SurfaceEdges, bend_cosines, cross
+from loopwright.geometry._surface import SurfaceEdges, bend_cosines, cross
+from loopwright.geometry.springs import Reals
 
 __all__ = ["Hinges"]
 
@@ -26,7 +26,7 @@ _LEAST: Final = np.radians(60)  # bend at which a hinge begins to push; no sourc
 _WATCHED: Final = np.cos(_LEAST - np.radians(12))  # those bent less can't come so far in a spell
 _STIFFNESS: Final = 0.15  # of a far corner across the surface, in units of an edge's; no source
 _SQUEEZED: Final = 0.15  # of a lever's length at rest
-_SHORTEST_MM: Final = 1e-3  # no lever is reckoned shorter
+_LEAST_LEVER: Final = 1e-3  # mm; no lever is reckoned shorter
 
 
 @attrs.frozen(eq=False)
@@ -86,16 +86,16 @@ class Hinges:
 
         Parameters
         ----------
-        points : ndarray, shape (n, 3), mm
-        normals : ndarray, shape (t, 3), mm^2
+        points : ndarray, shape (3, n), mm
+        normals : ndarray, shape (3, t), mm^2
             The area vectors of the triangles there.
         edges : SurfaceEdges
             The same as were given to `of`.
         """
         bent = np.flatnonzero(bend_cosines(normals, edges) < _WATCHED)
-        ends = points[self.edge[bent]]
-        span = np.linalg.norm(ends[:, 0] - ends[:, 1], axis=1)
-        twice = 2 * np.linalg.norm(normals[edges.faces[bent]], axis=2)
+        ends = points[:, self.edge[bent]]
+        span = np.linalg.norm(ends[..., 0] - ends[..., 1], axis=0)
+        twice = 2 * np.linalg.norm(normals[:, edges.faces[bent]], axis=0)
         open_ = (twice > _SQUEEZED * span[:, None] * self.lever_mm[bent]).all(axis=1)
         watched = bent[open_]
         return Hinges(self.edge[watched], self.far[watched], self.lever_mm[watched])
@@ -110,12 +110,12 @@ class Hinges:
         axis = place[:, end] - at
         span = np.maximum(np.sqrt(_dot(axis, axis)), 1e-12)
         reach = [place[:, far] - at for far in self.far.T]
-        normal = [_cross(axis, reach[0]), _cross(reach[1], axis)]
-        angle = np.arctan2(_dot(_cross(*normal), axis) / span, _dot(*normal))
+        normal = [cross(axis, reach[0]), cross(reach[1], axis)]
+        angle = np.arctan2(_dot(cross(*normal), axis) / span, _dot(*normal))
         over = np.maximum(np.abs(angle) - _LEAST, 0.0)
         moment = self.stiffness * over
         turned = -np.copysign(moment, angle) * span
-        least = (_SHORTEST_MM * span) ** 2
+        least = (_LEAST_LEVER * span) ** 2
         corners, pushes = [], []
         for k in (0, 1):
             on_far = turned / np.maximum(_dot(normal[k], normal[k]), least) * normal[k]
@@ -130,7 +130,3 @@ class Hinges:
 
 def _dot(u: Floats, v: Floats) -> Floats:
     return np.asarray(u[0] * v[0] + u[1] * v[1] + u[2] * v[2])
-
-
-def _cross(u: Floats, v: Floats) -> Floats:
-    return cross(u.T, v.T).T

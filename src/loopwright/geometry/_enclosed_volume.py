@@ -1,4 +1,4 @@
-"""The air in a sock: the volume in it and which way more lies, its openings closed by fans."""
+"""The volume in a fabric, and which way more of it lies, its openings closed by fans."""
 
 from __future__ import annotations
 
@@ -7,16 +7,16 @@ import numpy as np
 import scipy.sparse as sp
 from numpy.typing import NDArray
 
-from loopwright.fitting._surface import SurfaceEdges, area_vectors, close_openings
+from loopwright.geometry._surface import SurfaceEdges, area_vectors, close_openings
 
-__all__ = ["Air"]
+__all__ = ["EnclosedVolume"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 
 @attrs.frozen(eq=False)
-class Air:
+class EnclosedVolume:
     """A closed surface over `n` vertices, and the volume that it holds wherever these go.
 
     Parameters
@@ -34,7 +34,7 @@ class Air:
     corners: sp.csr_array
 
     @classmethod
-    def of(cls, n: int, triangles: Ints, edges: SurfaceEdges) -> Air:
+    def of(cls, n: int, triangles: Ints, edges: SurfaceEdges) -> EnclosedVolume:
         """Close the openings of a surface of `n` vertices, whose edges these are."""
         closed, middles = close_openings(triangles, edges.boundary, n)
         openings = middles.shape[0]
@@ -45,11 +45,12 @@ class Air:
         )
         return cls(closed, middles, corners)
 
-    def push(self, place: Floats) -> Floats:
-        """Return how fast the volume grows with each coordinate, shape (n, 3), mm^2.
+    def slope(self, points: Floats) -> Floats:
+        """Return how fast the volume grows with each coordinate, as rows, shape (3, n), mm^2.
 
-        A third of its product with the points themselves is the volume.
+        A third of its product with the points themselves, which are rows too, is the volume.
         """
-        at = np.concatenate([place, self.middles @ place])
-        spread = self.corners @ area_vectors(at, self.triangles)
-        return np.asarray(spread[: len(place)] + self.middles.T @ spread[len(place) :])
+        at = np.concatenate([points, (self.middles @ points.T).T], axis=1)
+        spread = (self.corners @ area_vectors(at, self.triangles).T).T
+        n = points.shape[1]
+        return np.asarray(spread[:, :n] + (self.middles.T @ spread[:, n:].T).T)

@@ -7,7 +7,7 @@ import trimesh
 from numpy.typing import NDArray
 
 from loopwright.errors import ShapeError
-from loopwright.fitting._surface import Surface
+from loopwright.geometry._surface import Surface
 
 __all__ = ["FORMATS", "export"]
 

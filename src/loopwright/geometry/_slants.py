@@ -22,7 +22,7 @@ from loopwright.fabric.columns import CHAIN, EDGE, FACING, TURNED
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
 
-__all__ = ["leans"]
+__all__ = ["slants"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -32,7 +32,7 @@ _NARROW: Final = 0.5  # a side goes whole where it is at most half as wide as th
 _WIDEST_FOLD: Final = 8  # stitches; what is wider is a panel, and stands as it is
 
 
-def leans(fabric: Fabric) -> Floats:
+def slants(fabric: Fabric) -> Floats:
     """Return how far each through edge leans, in stitches ahead in the course of the new loop.
 
     Not a number in the very middle of a fold, which goes both ways; its length is that of its
