@@ -263,3 +263,16 @@ def test_quantities_copy_but_need_this_registry_to_unpickle() -> None:
 def test_all_shorthand_units_belong_to_the_registry() -> None:
     for name in ("cm", "course", "gram", "inch", "loop", "metre", "mm", "stitch", "tex"):
         assert 1 * getattr(units, name) == registry.Quantity(1, name)
+
+
+def test_yarn_counts_are_the_packages_own_whatever_pint_knows() -> None:
+    """In a registry that knows the metre, the gram and the imperial two, and nothing else."""
+    bare: pint.UnitRegistry[Any] = pint.UnitRegistry(None, cache_folder=None)
+    known = ["kilo- = 1e3", "gram = [mass]", "meter = [length]", "yard = 0.9144 * meter"]
+    bare.load_definitions([*known, "pound = 453.59237 * gram", *units._YARN_COUNTS])
+    per_tex = {"dtex": 10.0, "denier": 9.0, "Nm": 1000.0, "Ne": 590.541, "NeW": 885.812}
+    for unit, expected in per_tex.items():
+        found = bare.Quantity(1, "tex")
+        if unit.startswith("N"):
+            found = 1 / found
+        assert found.m_as(unit) == pytest.approx(expected, rel=1e-6)

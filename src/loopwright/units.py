@@ -22,7 +22,7 @@ import reprlib
 from collections.abc import Mapping
 from fractions import Fraction
 from functools import lru_cache
-from typing import Any, Final, TypeAlias
+from typing import TYPE_CHECKING, Any, Final, TypeAlias
 
 import numpy as np
 import pint
@@ -52,20 +52,36 @@ __all__ = [
     "yarn_count",
 ]
 
-registry: Final[pint.UnitRegistry[Any]] = pint.UnitRegistry(cache_folder=None)
+registry: Final[pint.UnitRegistry[Any]] = pint.UnitRegistry(
+    cache_folder=None,
+    on_redefinition="ignore",  # below, what is promised is defined whether or not pint has it
+)
 """The registry that every quantity of this package belongs to."""
 
 # Stitch and course as base units with no symbol ("_"), then the words that knitters write.
 registry.define("stitch = [stitch] = _ = stitches = st = sts")
 registry.define("course = [course] = _ = row = round = rnd")
 registry.define("loop = stitch * course")
-# Worsted count: hanks of 560 yd to the pound (shared/standards.toml, [yarn_counts]).
-registry.define("number_worsted = 560 * yard / pound = NeW")
+# Every yarn count, since not every pint knows each (0.26 has no Nm); shared/standards.toml,
+# [yarn_counts]. The cotton count is hanks of 840 yd to the pound, the worsted one of 560 yd.
+_YARN_COUNTS: Final = (
+    "tex = gram / kilometer",
+    "decitex = tex / 10 = dtex",
+    "denier = gram / (9 * kilometer) = den",
+    "number_meter = kilometer / kilogram = Nm",
+    "number_english = 840 * yard / pound = Ne",
+    "number_worsted = 560 * yard / pound = NeW",
+)
+for _line in _YARN_COUNTS:
+    registry.define(_line)
 
-Quantity: TypeAlias = pint.Quantity[Any]
+if TYPE_CHECKING:
+    Quantity: TypeAlias = pint.Quantity[Any]
+else:
+    Quantity = pint.Quantity  # no generic class in pint 0.24 to 0.25.1
 """A number with a unit."""
 
-QuantityLike: TypeAlias = pint.Quantity[Any] | str
+QuantityLike: TypeAlias = Quantity | str
 """What public functions take: a quantity, or text such as ``"25 cm"`` or ``"9 1/2 in"``."""
 
 mm = registry.millimeter
