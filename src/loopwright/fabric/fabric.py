@@ -37,6 +37,7 @@ from scipy.sparse.csgraph import connected_components
 
 from loopwright.counted import counted
 from loopwright.errors import UnknownLoopError
+from loopwright.fabric._maps import canonical_key
 from loopwright.fabric._surface import Cell, CellMap, surface
 from loopwright.fabric.columns import (
     BACK,
@@ -173,6 +174,8 @@ class Fabric:
     ([6, 3, 4, 3, 2], 1)
     >>> fabric.stitch_of(fabric.require(4)).name
     'knit two together'
+    >>> fabric.canonical_key[:17]
+    'fabric-1:...'
     """
 
     next: Ints = attrs.field(converter=_ids, eq=_SAME, repr=False)
@@ -280,6 +283,15 @@ class Fabric:
     def surface(self) -> CellMap:
         """The order of edges round each loop, and the cells; made once."""
         return surface(self)
+
+    @cached_property
+    def canonical_key(self) -> str:
+        """A text that is equal exactly for the same fabric (see `same_fabric`); made once.
+
+        It does not depend on ids, on names of yarns, on the order of making, on the machine or on
+        the version of this package: fabrics of a study can be grouped by it.
+        """
+        return canonical_key(self)
 
     def cell_sizes(self) -> dict[int, int]:
         """Return how many cells have 2, 3, 4 ... edges, openings among them."""
