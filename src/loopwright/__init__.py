@@ -16,6 +16,7 @@ if TYPE_CHECKING:
         Stitch,
         check,
         closings,
+        difference,
         run_down,
         same_fabric,
     )
@@ -39,7 +40,16 @@ if TYPE_CHECKING:
 
 _HOMES = {
     "errors": ("LoopwrightError",),
-    "fabric": ("STITCHES", "Fabric", "Stitch", "check", "closings", "run_down", "same_fabric"),
+    "fabric": (
+        "STITCHES",
+        "Fabric",
+        "Stitch",
+        "check",
+        "closings",
+        "difference",
+        "run_down",
+        "same_fabric",
+    ),
     "fitting": (
         "Comparison",
         "Fit",
@@ -82,6 +92,7 @@ __all__ = [
     "check",
     "closings",
     "compare",
+    "difference",
     "fit",
     "knit",
     "measure",

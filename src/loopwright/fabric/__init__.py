@@ -1,5 +1,6 @@
 """The thing itself: loops, the edges between them, and what can be asked of them."""
 
+from loopwright.fabric._difference import Difference, difference
 from loopwright.fabric._queries import Closing, closings, run_down, same_fabric
 from loopwright.fabric._surface import Cell, CellMap, surface
 from loopwright.fabric.checks import CHECKS, Finding, Limits, Report, check
@@ -12,6 +13,7 @@ __all__ = [
     "Cell",
     "CellMap",
     "Closing",
+    "Difference",
     "Fabric",
     "Finding",
     "Kind",
@@ -23,6 +25,7 @@ __all__ = [
     "Strand",
     "check",
     "closings",
+    "difference",
     "run_down",
     "same_fabric",
     "surface",

@@ -21,7 +21,7 @@ from numpy.typing import NDArray
 from scipy.sparse import csr_array
 from scipy.sparse.csgraph import connected_components
 
-from loopwright.fabric._surface import Columnar, CellMap
+from loopwright.fabric._surface import CellMap, Columnar
 from loopwright.fabric.columns import DRAWN, FLOAT, FLOAT_FRONT, GONE
 from loopwright.fabric.stitches import StitchTable
 
@@ -70,9 +70,7 @@ class Darts:
         n, b = len(fabric.next), len(fabric.right)
         twist = np.array([_TWISTS[row.twist] for row in fabric.stitches], dtype=np.int64)
         # A twist is named as the knitter sees it.
-        through = fabric.info.astype(np.int64) | (
-            twist[fabric.stitch[fabric.child]] << _TWIST_BITS
-        )
+        through = fabric.info.astype(np.int64) | (twist[fabric.stitch[fabric.child]] << _TWIST_BITS)
         labels = np.concatenate(
             (
                 np.full(2 * n, _YARN), _PARENT + through, _CHILD + through,

@@ -8,7 +8,7 @@ import attrs
 import numpy as np
 
 from loopwright.fabric._surface import Cell
-from loopwright.fabric.columns import FLOAT, Ints
+from loopwright.fabric.columns import Ints
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
 

@@ -1,0 +1,216 @@
+"""Canonical keys and differences, against isomorphism searched for by networkx."""
+
+from __future__ import annotations
+
+import attrs
+import networkx as nx
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fabric.pieces import PIECES, tube
+from fabric.test_queries import renumbered
+from loopwright.fabric import Fabric, difference, same_fabric
+from loopwright.fabric.columns import BACK, DRAWN, FLOAT, FLOAT_FRONT
+from loopwright.making import Hand, Work, cast_on, graft, hold
+from strategies import fabrics, small_fabrics
+
+
+def drawn_out(fabric: Fabric) -> nx.MultiDiGraph:
+    """Every dart and every loop as a node, so that only networkx decides what is the same."""
+    graph, surface = nx.MultiDiGraph(), fabric.surface
+    live, n, t = set(fabric.live.tolist()), len(fabric.next), len(fabric.parent)
+    for loop in fabric.ids.tolist():
+        drawn = bool(fabric.flags[loop] & DRAWN)
+        graph.add_node(("loop", loop), what=("loop", loop in live, drawn))
+    for dart in np.flatnonzero(surface.valid).tolist():
+        what: tuple[object, ...] = ("yarn",)
+        if dart >= 2 * n + 2 * t:
+            what = ("left" if dart < 2 * n + 2 * t + len(fabric.right) else "right",)
+        elif dart >= 2 * n:
+            edge = (dart - 2 * n) % t
+            twist = fabric.stitch_of(int(fabric.child[edge])).twist
+            what = ("up" if dart < 2 * n + t else "down", int(fabric.info[edge]), twist)
+        graph.add_node(dart, what=what)
+    for dart in np.flatnonzero(surface.valid).tolist():
+        graph.add_edge(dart, int(surface.twin[dart]), kind="twin")
+        graph.add_edge(dart, int(surface.follow[dart]), kind="follow")
+        graph.add_edge(dart, ("loop", int(surface.origin[dart])), kind="at")
+    for loop in fabric.ids[(fabric.flags[fabric.ids] & FLOAT) != 0].tolist():
+        if fabric.next[loop] >= 0:
+            front = bool(fabric.flags[loop] & FLOAT_FRONT)
+            ends = ("loop", loop), ("loop", int(fabric.next[loop]))
+            graph.add_edge(*ends, kind=("float", front))
+            graph.add_edge(*ends[::-1], kind=("float", front))
+    return graph
+
+
+def isomorphic(one: Fabric, other: Fabric) -> bool:
+    a, b = drawn_out(one), drawn_out(other)
+    if len(a) != len(b) or a.number_of_edges() != b.number_of_edges():
+        return False
+
+    def kinds(edges: dict[int, dict[str, object]]) -> list[str]:
+        return sorted(str(edge["kind"]) for edge in edges.values())
+
+    return bool(
+        nx.is_isomorphic(
+            a,
+            b,
+            node_match=lambda x, y: x["what"] == y["what"],
+            edge_match=lambda x, y: kinds(x) == kinds(y),
+        )
+    )
+
+
+@st.composite
+def changed(draw: st.DrawFn, fabric: Fabric) -> Fabric:
+    """The same fabric with other numbers, and perhaps one thing in it changed."""
+    order = draw(st.permutations(range(len(fabric.flags))))
+    other = renumbered(fabric, order)
+    what = draw(st.sampled_from(("nothing", "face", "state", "front", "float", "twist")))
+    loop = draw(st.sampled_from(range(len(other.flags))))
+    flags, info, stitch = other.flags.copy(), other.info.copy(), other.stitch.copy()
+    if what == "face" and len(info):
+        info[draw(st.sampled_from(range(len(info))))] ^= BACK
+    elif what == "state":
+        flags[loop] ^= DRAWN
+    elif what == "front":
+        flags[loop] ^= FLOAT_FRONT
+    elif what == "float":
+        flags[loop] ^= FLOAT
+    elif what == "twist":
+        key = other.stitches.rows[stitch[loop]].key
+        swap = {"k": "ktbl", "ktbl": "k", "p": "ptbl", "ptbl": "p"}
+        stitch[loop] = other.stitches.code(swap.get(key, key))
+    return attrs.evolve(other, flags=flags, info=info, stitch=stitch)
+
+
+@given(small_fabrics().filter(lambda fabric: len(fabric) <= 30), st.data())
+def test_keys_are_equal_exactly_where_networkx_finds_an_isomorphism(
+    fabric: Fabric, data: st.DataObject
+) -> None:
+    other = data.draw(changed(fabric))
+    same = isomorphic(fabric, other)
+    assert (fabric.canonical_key == other.canonical_key) == same
+    assert same_fabric(fabric, other) == same
+    assert (difference(fabric, other) is None) == same
+
+
+@given(small_fabrics(), small_fabrics())
+def test_two_fabrics_part_at_loops_that_they_have(one: Fabric, other: Fabric) -> None:
+    found = difference(one, other)
+    assert (found is None) == (one.canonical_key == other.canonical_key)
+    if found is not None:
+        assert found.one is not None or found.other is not None
+        for fabric, loop in ((one, found.one), (other, found.other)):
+            assert loop is None or fabric.require(loop) == loop
+        assert found.problem
+        assert str(found).startswith(found.place or found.other_place)
+
+
+@given(fabrics(), st.data())
+def test_a_stitch_changed_is_where_the_fabrics_part(fabric: Fabric, data: st.DataObject) -> None:
+    """One edge drawn through to the other side: the place is its loop, in both orders."""
+    if not len(fabric.info):
+        return
+    edge = data.draw(st.sampled_from(range(len(fabric.info))))
+    info = fabric.info.copy()
+    info[edge] ^= BACK
+    other = attrs.evolve(fabric, info=info)
+    found = difference(fabric, other)
+    if found is None:  # the change is a likeness of the whole
+        assert isomorphic(fabric, other)
+        return
+    if len(fabric) > 60:  # in small fabrics a likeness may stand elsewhere
+        child, parent = int(fabric.child[edge]), int(fabric.parent[edge])
+        assert found.one in (child, parent)
+        assert found.one == found.other
+    back = difference(other, fabric)
+    assert back is not None
+
+
+@pytest.mark.parametrize("hand", Hand)
+@pytest.mark.parametrize("name", PIECES)
+def test_pieces_have_keys_of_their_own(name: str, hand: Hand) -> None:
+    fabric = PIECES[name](hand).fabric()
+    order = np.random.default_rng(1).permutation(len(fabric.flags))
+    if not len(fabric.held) and (fabric.flags & 16).sum() == 0:
+        assert renumbered(fabric, order.tolist()).canonical_key == fabric.canonical_key
+    mirrored = PIECES[name](Hand.LEFT if hand is Hand.RIGHT else Hand.RIGHT).fabric()
+    assert fabric.canonical_key != mirrored.canonical_key
+    assert difference(fabric, mirrored) is not None
+
+
+def test_keys_stay_as_they_are_from_version_to_version() -> None:
+    """Kept in studies and files: another text would part what is the same."""
+    assert tube(16, 6).fabric().canonical_key == (
+        "fabric-1:9b32983af01a30a00c27bbf8b1202b30616e9c5943fdc460a0b3ea249d5d6235"
+    )
+    assert PIECES["slip stitches"](Hand.RIGHT).fabric().canonical_key == (
+        "fabric-1:b873d6a23d8cde66947e315dc3544755650a0bfab1a55c3ddbf793fc9fc32c1c"
+    )
+
+
+def test_what_is_drawn_up_is_not_what_is_on_the_needles() -> None:
+    live = tube(8, 3).fabric()
+    held = tube(8, 3)
+    hold(held, 8, "holder")
+    assert same_fabric(live, held.fabric())  # what carries the loops doesn't matter
+    up = attrs.evolve(live, flags=live.flags | np.where(live.course == 2, DRAWN, 0))
+    found = difference(live, attrs.evolve(up, needles={}))
+    assert found is not None
+    assert found.problem == "live in the one, drawn up in the other"
+    assert found.one == 16
+
+
+def test_the_earliest_place_is_told_in_words() -> None:
+    def made(third: list[str]) -> Fabric:
+        work = tube(12, 3)
+        work.round(third)
+        work.plain_rounds(3)
+        return work.fabric()
+
+    plain = made(["k"] * 12)
+    for keys, problem in (
+        (["k", "k", "p", *["k"] * 9], "knit in the one, purl in the other"),
+        (["k", "k", "ktbl", *["k"] * 9], "not twisted in the one, twisted to the left in the"),
+        (["k", "k", "k2tog", *["k"] * 8], "drawn through 1 loop in the one, drawn through 2"),
+    ):
+        found = difference(plain, made(keys))
+        assert found is not None
+        assert (found.one, found.other) == (38, 38)
+        assert found.problem.startswith(problem)
+        assert found.place.endswith("course 3, stitch 3 of 12: loop 38 (k, main)")
+    lean = difference(made(["k2tog", *["k"] * 10]), made(["ssk", *["k"] * 10]))
+    assert lean is not None
+    assert lean.problem == "loop 2 of 2 on top in the one, loop 1 of 2 on top in the other"
+
+
+def test_a_piece_more_and_a_float_elsewhere_are_told_too() -> None:
+    def strips(number: int) -> Fabric:
+        work = Work()
+        for _ in range(number):
+            cast_on(work, 4)
+            work.join_round()
+            graft(work)
+            work.to_rows()
+        return work.fabric()
+
+    more = difference(strips(2), strips(1))
+    assert more is not None
+    assert more.problem == "a loop in the one and none in the other"
+    fewer = difference(strips(1), strips(2))
+    assert fewer is not None
+    assert fewer.one is None
+    assert fewer.problem == "a loop in the other and none in the one"
+    slipped = []
+    for key in ("sl", "slf"):
+        work = tube(8, 3)
+        work.round(["k", key, *["k"] * 6])
+        work.plain_rounds(1)
+        slipped.append(work.fabric())
+    found = difference(*slipped)
+    assert found is not None
+    assert found.problem == "a float behind after it in the one and not in the other"
