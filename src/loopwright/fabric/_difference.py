@@ -134,8 +134,8 @@ class _Pairing:
         step = max(1, len(common) // _LANDMARKS)
         pairs = [(dart, candidate) for _, dart, candidate in common[::step]]
         if not pairs and len(one.label) and len(other.label):
-            first = [int(np.argmin(side.darts.origin)) for side in (one, other)]
-            pairs.append((first[0], first[1]))
+            begin, image = (int(np.argmin(side.darts.origin)) for side in (one, other))
+            pairs.append((begin, image))
         return pairs
 
     def _walk(self, start: int, candidate: int) -> None:

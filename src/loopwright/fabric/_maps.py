@@ -157,7 +157,7 @@ def _lone_states(fabric: Mapped, darts: Darts) -> _Numbers:
     state = np.zeros(len(alone), dtype=np.int64)
     state[fabric.live] = 1
     state[(fabric.flags & DRAWN) != 0] |= 2
-    return state[alone]
+    return np.asarray(state[alone])
 
 
 def _codes(darts: Darts) -> list[bytes]:
@@ -183,7 +183,8 @@ def _pieces(darts: Darts) -> _Numbers:
     size = int(max(ends.max(), others.max())) + 1
     joins = csr_array((np.ones(len(ends), dtype=np.int32), (ends, others)), shape=(size, size))
     _, label = connected_components(joins, directed=False)
-    return np.unique(label[darts.origin], return_inverse=True)[1].astype(np.int64)
+    _, number = np.unique(label[darts.origin], return_inverse=True)
+    return np.asarray(number, dtype=np.int64)
 
 
 class _Walk:
