@@ -1,6 +1,6 @@
 """The command line: each command parses, calls one function of the library, and prints.
 
-A command is a file of this package that holds one click command of the same name; it is listed in
+A command is a file of this package whose name is an underscore and its command's; it is listed in
 `_COMMANDS` and loaded when it is called, so that none waits for what another needs. Its function
 returns the exit code: 0 (or None) when all is well, 1 when it ran and found something to mend.
 Whatever cannot be done at all is raised as a `LoopwrightError` and becomes one message and exit
@@ -37,7 +37,7 @@ class _Commands(click.Group):
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name in _COMMANDS:
-            found = getattr(import_module(f"{__name__}.{cmd_name}"), cmd_name)
+            found = getattr(import_module(f"{__name__}._{cmd_name}"), cmd_name)
             assert isinstance(found, click.Command)
             return found
         return super().get_command(ctx, cmd_name)
