@@ -110,7 +110,7 @@ def test_a_closed_heel_has_its_tip_in_its_closing_and_a_turned_one_in_its_shorte
         made = Sample(Sock(foot=FOOT, gauge=Gauge.of(14, 20), heel=name))
         loop = int(made.shape.loops[made.heel_tip])
         assert made.fabric.kinds(Kind.GRAFTED)[loop] == closed, name
-        assert made._knitted[1][loop], name
+        assert made.of_heel[loop], name
 
 
 def test_a_flap_of_slipped_stitches_is_not_taken_for_the_turn() -> None:

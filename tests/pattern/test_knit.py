@@ -294,12 +294,7 @@ def tubes(draw: s.DrawFn) -> str:
 def test_the_walk_and_the_needles_agree(text: str) -> None:
     pattern = read(text)
     work = Work()
-    from_needles: list[int] = []
-
-    def look(_: object) -> None:
-        from_needles.append(work.count)
-
-    knit_on(work, pattern, before=look)
+    from_needles = [entry.before.count for entry in knit_on(work, pattern)]
     walk = Walk(pattern, Hands())
     counted = []
     for step in pattern.steps:

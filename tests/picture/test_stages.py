@@ -185,7 +185,7 @@ def test_waste_knitted_in_waits_to_be_taken_out() -> None:
 
 
 def test_one_section_can_be_chosen() -> None:
-    assert [one.title for one in stages(TOE, "M", section="Toe").all] == [
+    assert [one.title for one in stages(TOE, "Toe", size="M").all] == [
         "Toe: 11 rounds, from 32 to 8 sts"
     ]
 

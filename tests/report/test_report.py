@@ -6,6 +6,7 @@ import csv
 import io
 import re
 import subprocess
+from collections import Counter
 from html.parser import HTMLParser
 from math import nan
 from pathlib import Path
@@ -17,9 +18,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
+from loopwright.design import read_design
 from loopwright.errors import StepError
 from loopwright.length import Length
 from loopwright.pattern import Words, read, write
+from loopwright.pattern.walk import Walk
 from loopwright.report._instructions import LineKind, by_heading, rounds_of_lines
 from loopwright.report._markdown import markdown
 from loopwright.report._page import FEET, cautions, fit_cautions, page
@@ -32,6 +35,8 @@ from loopwright.report._tables import (
     measures_table,
     yarn_table,
 )
+from loopwright.report.gather import report_of
+from loopwright.sock import Sock
 from loopwright.sock._plan import Measure
 from report.samples import GAUGE, TITLE, pattern, report
 
@@ -251,3 +256,28 @@ def test_paper_follows_the_words() -> None:
 
     assert float(width(Words.US)) == pytest.approx(612)  # letter: 8.5 in of 72 points
     assert float(width(Words.UK)) == pytest.approx(595.28, abs=0.01)  # A4, ISO 216: 210 mm
+
+
+def test_a_report_of_one_size_walks_its_pattern_once_and_plans_its_sock_once(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    calls: Counter[str] = Counter()
+
+    def counting(owner: type, name: str) -> None:
+        inner = getattr(owner, name)
+
+        def counted(self: object, *given: object) -> object:
+            calls[f"{owner.__name__}.{name}"] += 1
+            return inner(self, *given)
+
+        monkeypatch.setattr(owner, name, counted)
+
+    counting(Walk, "all")
+    counting(Sock, "_around")  # the first thing that a plan needs
+    told = read_design(
+        'title = "Pier socks"\ngauge = {stitches = 20, rounds = 28, over = "10 cm"}\n'
+        'foot = {length = "16 cm", ball_girth = "15 cm"}\n'
+    )
+    made = report_of(told)
+    assert calls == {"Walk.all": 1, "Sock._around": 1}
+    assert made.sizes[0].verdict.ok

@@ -20,10 +20,7 @@ from loopwright.fitting.girths import BALL, QUICK_ERROR, Measures, measure, rout
 from loopwright.fitting.limits import GIRTH_SD
 from loopwright.geometry import Shape, SurfaceLine, girth_through, shape
 from loopwright.length import Length, Origin
-from loopwright.making import Work
-from loopwright.pattern import knit_on
-from loopwright.pattern.program import Pattern
-from loopwright.pattern.steps import Section, Step
+from loopwright.pattern import Knitted, Pattern, SockPart, knitted
 from loopwright.sock import Plan, Sock
 from loopwright.yarn import Range, YarnNeed, strand_uses, yarn_need
 
@@ -82,6 +79,8 @@ class Sample:
     sock : Sock
     quick : bool
         Whether girths are the quick ones, up to 4 % long.
+    made : Knitted, optional
+        The sock, where it is knitted already: from a pattern of several sizes, for one.
 
     See Also
     --------
@@ -116,6 +115,7 @@ class Sample:
 
     sock: Sock
     quick: bool = False
+    made: Knitted | None = attrs.field(default=None, repr=False, kw_only=True)
 
     def __reduce__(self) -> tuple[type[Sample], tuple[Sock, bool]]:
         # Knitting it anew is cheaper than sending the fabric and its shape to another process.
@@ -132,9 +132,19 @@ class Sample:
         return self.sock.pattern()
 
     @cached_property
+    def knitted(self) -> Knitted:
+        """The sock as it was knitted: its fabric, and the journal of what each step made."""
+        return self.made or knitted(self.pattern)
+
+    @property
     def fabric(self) -> Fabric:
-        """The sock as it was knitted."""
-        return self._knitted[0]
+        """The fabric."""
+        return self.knitted.fabric
+
+    @cached_property
+    def of_heel(self) -> NDArray[np.bool_]:
+        """Which loops the heel's steps made, shape (rows of the fabric,)."""
+        return self.knitted.journal.made_by(SockPart.HEEL)
 
     @cached_property
     def report(self) -> Report:
@@ -194,7 +204,7 @@ class Sample:
     @cached_property
     def heel_tip(self) -> int:
         """The vertex of the shape at the tip of the heel, as its construction has it."""
-        return self.shape.vertex_of(heel_tip(self.fabric, self._knitted[1]))
+        return self.shape.vertex_of(heel_tip(self.fabric, self.of_heel))
 
     @cached_property
     def lines(self) -> Measures:
@@ -218,8 +228,8 @@ class Sample:
     @cached_property
     def heel_counts(self) -> HeelCounts:
         """What the heel is made of."""
-        fabric, mine = self.fabric, self._knitted[1]
-        mine = mine & fabric.present
+        fabric = self.fabric
+        mine = self.of_heel & fabric.present
         parents = np.bincount(fabric.child, minlength=len(mine))
         made_of_strand = np.zeros(len(mine), dtype=np.bool_)
         made_of_strand[fabric.child[fabric.kinds(Kind.LIFTED, Kind.WRAP)[fabric.parent]]] = True
@@ -255,24 +265,6 @@ class Sample:
         """Rounds and rows of the whole sock."""
         fabric = self.fabric
         return len(np.unique(fabric.course[fabric.present & fabric.kinds(Kind.WORKED)]))
-
-    @cached_property
-    def _knitted(self) -> tuple[Fabric, NDArray[np.bool_]]:
-        """The fabric, and which of its loops the heel's steps made."""
-        work = Work()
-        starts: list[tuple[bool, int]] = []
-
-        def note(step: Step) -> None:
-            if isinstance(step, Section):
-                starts.append(("heel" in step.title.lower(), work.columns.loops.size))
-
-        knit_on(work, self.pattern, before=note)
-        fabric = work.fabric()
-        heel = np.zeros(len(fabric.stitch), dtype=np.bool_)
-        ends = [start for _, start in starts[1:]] + [len(heel)]
-        for (is_heel, start), end in zip(starts, ends, strict=True):
-            heel[start:end] = is_heel
-        return fabric, heel
 
 
 _GAP: Final = 6  # edges: what a mended corner or a wrapped turn has, see `Fabric.gaps`

@@ -12,6 +12,7 @@ from loopwright.making._closing import (
     weave_in,
 )
 from loopwright.making._corners import CornerStrand, corner_strands, lift_strand, selvedge
+from loopwright.making._standing import Hand, Standing
 from loopwright.making._waste import (
     hold,
     provisional_cast_on,
@@ -20,7 +21,7 @@ from loopwright.making._waste import (
     take_out,
     waste_row,
 )
-from loopwright.making._work import Hand, Work
+from loopwright.making._work import Work
 from loopwright.making.casting import CAST_ONS, cast_on, closed_cast_on, edge_loops, pick_up
 
 __all__ = [
@@ -30,6 +31,7 @@ __all__ = [
     "CornerStrand",
     "Hand",
     "Pass",
+    "Standing",
     "Work",
     "bind_off",
     "cast_on",

@@ -39,18 +39,12 @@ from loopwright.fabric.columns import (
 from loopwright.fabric.fabric import Fabric, Strand
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making._plan import Plan, plan
+from loopwright.making._standing import Hand, Standing
 
 __all__ = ["Hand", "Line", "Needles", "Op"]
 
 _NONE: Final = -1
 _NO_LOOPS: Final = np.zeros(0, dtype=np.int32)
-
-
-class Hand(Enum):
-    """Which hand works; left-handed knitting mirrors the fabric."""
-
-    RIGHT = 1
-    LEFT = -1
 
 
 class Op(Enum):
@@ -260,6 +254,14 @@ class Needles:
     def yarn(self) -> str | None:
         """Name of the working strand, None when it is cut."""
         return None if self._line is None else self.strands[self._line.strand].name
+
+    def standing(self) -> Standing:
+        """Return how the work stands now; going on does not change it."""
+        return Standing(
+            self._seq, self._cursor, self.needle_counts, self.course, self.in_rounds,
+            self.right_side_facing, self._next_id, self.yarn or "", frozenset(self._wraps),
+            self.hand,
+        )  # fmt: skip
 
     def fabric(self) -> Fabric:
         """Return the fabric as it is now; the work can go on and does not change it."""

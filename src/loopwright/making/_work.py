@@ -27,10 +27,10 @@ from loopwright.fabric.columns import (
     Ints,
 )
 from loopwright.fabric.stitches import Kind
-from loopwright.making._needles import Hand, Line, Needles, Op
+from loopwright.making._needles import Line, Needles, Op
 from loopwright.making._plan import Plan, plan
 
-__all__ = ["Hand", "Op", "Work"]
+__all__ = ["Op", "Work"]
 
 _NONE: Final = -1
 _TWISTED: Final = {"k": "ktbl", "ktbl": "k", "p": "ptbl", "ptbl": "p"}

@@ -2,7 +2,8 @@
 
 from loopwright.pattern._abbreviations import explained
 from loopwright.pattern._findings import Finding, Review
-from loopwright.pattern._knit import knit, knit_on
+from loopwright.pattern._knit import knit, knit_on, knitted
+from loopwright.pattern._parts import SockPart
 from loopwright.pattern._read import instructions, read
 from loopwright.pattern._review import review
 from loopwright.pattern._write import Words, in_words, write
@@ -25,6 +26,7 @@ from loopwright.pattern.items import (
     p,
     p_to,
 )
+from loopwright.pattern.journal import Doing, Entry, Journal, Knitted, Move, Picked
 from loopwright.pattern.program import GaugeLine, Pattern, of_size
 from loopwright.pattern.steps import (
     Arrange,
@@ -83,7 +85,9 @@ __all__ = [
     "ClosedCastOn",
     "Count",
     "CutYarn",
+    "Doing",
     "DrawUp",
+    "Entry",
     "Finding",
     "GaugeLine",
     "Graft",
@@ -91,15 +95,19 @@ __all__ = [
     "InRows",
     "Item",
     "Join",
+    "Journal",
+    "Knitted",
     "Length",
     "Lift",
     "Mark",
+    "Move",
     "Note",
     "On",
     "OnlySizes",
     "Part",
     "Pattern",
     "PickUp",
+    "Picked",
     "Place",
     "ProvisionalCastOn",
     "Recapture",
@@ -113,6 +121,7 @@ __all__ = [
     "Section",
     "Side",
     "Sized",
+    "SockPart",
     "Stay",
     "Step",
     "TakeOut",
@@ -137,6 +146,7 @@ __all__ = [
     "knit_on",
     "knit_round",
     "knit_rounds",
+    "knitted",
     "of_size",
     "p",
     "p_to",

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from functools import singledispatch
+from typing import Any
 
 import attrs
 
@@ -12,6 +12,7 @@ from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import (
     Hand,
+    Standing,
     Work,
     bind_off,
     cast_on,
@@ -36,10 +37,11 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._write import in_words
 from loopwright.pattern.hands import Hands
+from loopwright.pattern.journal import Doing, Entry, Journal, Knitted, Move, Picked
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.walk import Walk, starts_on_right_side
 
-__all__ = ["Picked", "knit", "knit_on"]
+__all__ = ["knit", "knit_on", "knitted"]
 
 
 def knit(
@@ -74,32 +76,51 @@ def knit(
     2
     """
     work = Work(hand=hand, stitches=stitches)
-    knit_on(work, pattern, size=size)
+    _follow(of_size(pattern, size), _Hands(work), several=len(pattern.sizes) > 1)
     return work.fabric()
 
 
-@attrs.frozen
-class Picked:
-    """Stitches picked up along an edge: the step, how many, how many edge stitches there are."""
-
-    step: st.Step
-    stitches: int
-    edges: int
-
-
-def knit_on(
-    work: Work,
+def knitted(
     pattern: Pattern,
     *,
     size: str | int | None = None,
-    before: Callable[[st.Step], None] | None = None,
-) -> list[Picked]:
-    """Work the instructions on these needles, empty so far, and return what was picked up.
+    hand: Hand = Hand.RIGHT,
+    stitches: StitchTable = STITCHES,
+    fabrics: bool = False,
+) -> Knitted:
+    """Return the fabric that the instructions make, with the journal of what each step made.
 
-    See :func:`knit`, which returns the fabric.
+    Parameters
+    ----------
+    pattern, size, hand, stitches
+        As for `knit`.
+    fabrics : bool
+        Keep the fabric as it stood after each step too, which `stages` shows.
 
-    `before` is called with each step of the pattern just before it is worked: pictures follow the
-    work that way.
+    Raises
+    ------
+    KnitError
+        As by `knit`.
+
+    Examples
+    --------
+    >>> from loopwright.pattern._read import read
+    >>> tube = read("Cast on 8 sts. Join in the round. Rnds 1-3: Knit. Bind off all sts.")
+    >>> made = knitted(tube)
+    >>> [(type(entry.step).__name__, len(entry.loops), entry.rows) for entry in made.journal]
+    [('CastOn', 8, 0), ('Join', 0, 0), ('RepeatRounds', 24, 3), ('BindOff', 8, 0)]
+    >>> made.fabric == knit(tube)
+    True
+    """
+    work = Work(hand=hand, stitches=stitches)
+    journal = _journal(work, pattern, size, fabrics=fabrics)
+    return Knitted(work.fabric(), journal)
+
+
+def knit_on(work: Work, pattern: Pattern, *, size: str | int | None = None) -> Journal:
+    """Work the instructions on these needles, empty so far, and return the journal.
+
+    See :func:`knit` and :func:`knitted`, which return the fabric.
 
     Raises
     ------
@@ -110,16 +131,29 @@ def knit_on(
     --------
     >>> from loopwright.pattern._read import read
     >>> work = Work()
-    >>> picked = knit_on(work, read("Cast on 8 sts. Join in the round. Rnds 1-3: Knit."))
-    >>> work.count, work.course, picked
-    (8, 4, [])
+    >>> journal = knit_on(work, read("Cast on 8 sts. Join in the round. Rnds 1-3: Knit."))
+    >>> work.count, work.course, len(journal)
+    (8, 4, 3)
     >>> work.round(["k2tog"] * 4)  # on by hand
     """
+    return _journal(work, pattern, size)
+
+
+def _journal(
+    work: Work, pattern: Pattern, size: str | int | None, *, fabrics: bool = False
+) -> Journal:
     one = of_size(pattern, size)
-    hands = _Hands(work, starts_on_right_side(one))
-    walk = _Heard(one, hands, stitches=work.stitches)
-    walk.before, hands.walk = before, walk
-    name = one.sizes[0] if len(pattern.sizes) > 1 else ""
+    hands = _Writing(work, fabrics=fabrics)
+    _follow(one, hands, several=len(pattern.sizes) > 1)
+    return Journal(one, hands.entries())
+
+
+def _follow(one: Pattern, hands: _Hands, *, several: bool) -> None:
+    """Walk through the pattern of one size, one of several, with these hands."""
+    work = hands.needles
+    work.right_side_facing = starts_on_right_side(one)
+    walk = Walk(one, hands, stitches=work.stitches)
+    name = one.sizes[0] if several else ""
     try:
         walk.all()
     except Trouble as trouble:
@@ -128,18 +162,6 @@ def knit_on(
         advice = f"; {error.advice}" if error.advice else ""
         problem = f"cannot {error.operation}: {error.problem}{advice}"
         raise _error(walk, Trouble("work", problem), name) from None
-    return hands.picked
-
-
-class _Heard(Walk):
-    """A walk that says which step of the pattern comes next."""
-
-    before: Callable[[st.Step], None] | None = None
-
-    def one(self, step: st.Step) -> None:
-        if self.before is not None and step is self.step:
-            self.before(step)
-        super().one(step)
 
 
 def _error(walk: Walk, trouble: Trouble, size: str) -> KnitError:
@@ -159,51 +181,149 @@ def _shown(step: st.Step) -> str:
 class _Hands(Hands):
     """Hands that knit."""
 
-    def __init__(self, work: Work, starts_on_right_side: bool) -> None:
-        self._work = work
-        self.picked: list[Picked] = []
-        self.walk: Walk | None = None
-        work.right_side_facing = starts_on_right_side
+    def __init__(self, needles: Work) -> None:
+        self.needles = needles
 
     def work(self, keys: tuple[str, ...], with_wraps: bool) -> None:
-        self._work.work(keys, with_wraps=with_wraps)
+        self.needles.work(keys, with_wraps=with_wraps)
 
     def rounds(self, keys: tuple[str, ...], times: int) -> None:
-        self._work.rounds(keys, times)
+        self.needles.rounds(keys, times)
 
     def turn(self) -> None:
-        self._work.turn()
+        self.needles.turn()
 
     def wrap(self) -> None:
-        self._work.wrap()
+        self.needles.wrap()
 
     def double_stitch(self) -> None:
-        self._work.double_stitch()
+        self.needles.double_stitch()
 
     def pick_up(self, amount: int, twisted: bool) -> None:
-        edge = selvedge(self._work)
+        edge = selvedge(self.needles)
         if not edge:
             raise Trouble("place", "there is no edge here to pick up along")
-        if self.walk is not None and self.walk.step is not None:
-            self.picked.append(Picked(self.walk.step, amount, len(edge)))
-        pick_up(self._work, [edge[place] for place in spread(len(edge), amount)])
+        pick_up(self.needles, [edge[place] for place in spread(len(edge), amount)])
+        self._picked(amount, len(edge))
+
+    def _picked(self, stitches: int, edges: int) -> None:
+        """Note what was picked up."""
 
     def lift(self, stitch: str, strand: str) -> None:
-        found = corner_strands(self._work)
+        self._lift_strand(strand)
+        self.needles.work([_on_strand(stitch)])
+
+    def _lift_strand(self, strand: str) -> None:
+        found = corner_strands(self.needles)
         if not found:
             raise Trouble("place", "there is no strand here to be lifted")
         # Best first; the one beside the stitch leaves no new cell between itself and the stitch.
         chosen = found[0] if strand == "across" else min(found, key=lambda one: one.cells[1])
-        lift_strand(self._work, chosen.strand, left_flank=chosen.left_flank)
-        self._work.work(["ktbl" if stitch == "m1l" else stitch])
+        lift_strand(self.needles, chosen.strand, left_flank=chosen.left_flank)
 
     def next_needle(self, number: int) -> None:
-        self._work.begin_needle_here(number)
+        self.needles.begin_needle_here(number)
 
     def step(self, step: st.Step, tally: Tally) -> None:
-        _do(step, self._work)
-        if step.count == self._work.count:
-            self._work.state_count(self._work.count)
+        _do(step, self.needles)
+        if step.count == self.needles.count:
+            self.needles.state_count(self.needles.count)
+
+
+def _on_strand(stitch: str) -> str:
+    return "ktbl" if stitch == "m1l" else stitch
+
+
+@attrs.define
+class _Open:
+    """An entry in the making."""
+
+    step: st.Step
+    row: st.Step  # the row or round of it that is worked now
+    section: st.Section | None
+    before: Standing
+    moves: list[Move] = attrs.field(factory=list)
+    picked: list[Picked] = attrs.field(factory=list)
+
+
+class _Writing(_Hands):
+    """Hands that knit, and write the journal."""
+
+    def __init__(self, needles: Work, *, fabrics: bool) -> None:
+        super().__init__(needles)
+        self._fabrics = fabrics
+        self._done: list[Entry] = []
+        self._open: _Open | None = None
+        self._now = needles.standing()
+
+    def entries(self) -> tuple[Entry, ...]:
+        """Return what was written, the last step included."""
+        self._close()
+        return tuple(self._done)
+
+    def begin(self, step: st.Step) -> None:
+        section = self._open.section if self._open is not None else None
+        self._close()
+        section = step if isinstance(step, st.Section) else section
+        self._open = _Open(step, step, section, self._now)
+
+    def row(self, step: st.Step) -> None:
+        if self._open is not None:
+            self._open.row = step
+
+    def _close(self) -> None:
+        one, self._open = self._open, None
+        self._now = self.needles.standing()
+        if one is not None:
+            fabric = self.needles.fabric() if self._fabrics else None
+            self._done.append(
+                Entry(one.step, one.section, one.before, self._now,
+                      tuple(one.moves), tuple(one.picked), fabric)
+            )  # fmt: skip
+
+    def _write(self, doing: Doing, keys: tuple[str, ...] = (), **more: Any) -> None:
+        before, self._now = self._now, self.needles.standing()
+        if self._open is not None:
+            self._open.moves.append(Move(doing, before, self._now, keys, **more))
+
+    def work(self, keys: tuple[str, ...], with_wraps: bool) -> None:
+        super().work(keys, with_wraps)
+        self._write(Doing.WORK, keys, with_wraps=with_wraps)
+
+    def rounds(self, keys: tuple[str, ...], times: int) -> None:
+        super().rounds(keys, times)
+        self._write(Doing.ROUNDS, keys, times=times)
+
+    def turn(self) -> None:
+        super().turn()
+        self._write(Doing.TURN)
+
+    def wrap(self) -> None:
+        super().wrap()
+        self._write(Doing.WRAP)
+
+    def double_stitch(self) -> None:
+        super().double_stitch()
+        self._write(Doing.DOUBLE_STITCH)
+
+    def _picked(self, stitches: int, edges: int) -> None:
+        if self._open is not None:
+            self._open.picked.append(Picked(self._open.row, stitches, edges))
+        self._write(Doing.PICK_UP)
+
+    def lift(self, stitch: str, strand: str) -> None:
+        self._lift_strand(strand)
+        self._now = self.needles.standing()
+        self.needles.work([_on_strand(stitch)])
+        self._write(Doing.LIFT, (stitch,))
+
+    def next_needle(self, number: int) -> None:
+        super().next_needle(number)
+        self._write(Doing.NEEDLE)
+
+    def step(self, step: st.Step, tally: Tally) -> None:
+        super().step(step, tally)
+        self._now = self.needles.standing()
 
 
 @singledispatch

@@ -18,6 +18,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._assemble import Assembler
 from loopwright.pattern._builder import Remark
 from loopwright.pattern._parse import parse_sentence
+from loopwright.pattern._parts import part_named
 from loopwright.pattern.program import MATERIAL_HEADS, GaugeLine, Pattern
 from loopwright.pattern.values import Length
 
@@ -210,7 +211,7 @@ class _Reader:
             names = re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+", only["names"])
             self._sentences(line, only.end(), tuple(names))
         elif text.isupper() and not re.search(r"[\d:;,.*\[(]", text):
-            self.assembler.add_plain(st.Section(" ".join(text.split()), at=line.place(0)))
+            self._section(" ".join(text.split()), line)
         elif first and not re.search(r"\d|[:.;]", text) and not self._is_sentence(text):
             self.head["title"] = " ".join(text.split())
         else:
@@ -228,9 +229,13 @@ class _Reader:
         if not title:
             raise _error(line, 0, "a heading without words", "a heading such as ## Leg")
         if line.text.startswith("##"):
-            self.assembler.add_plain(st.Section(title, at=line.place(0)))
+            self._section(title, line)
         else:
             self.head["title"] = title
+
+    def _section(self, title: str, line: _Line) -> None:
+        section = st.Section(title, part=part_named(title), at=line.place(0))
+        self.assembler.add_plain(section)
 
     def _head(self, head: str, rest: str, line: _Line, offset: int) -> None:
         if not rest:

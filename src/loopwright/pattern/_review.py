@@ -15,10 +15,9 @@ import attrs
 from loopwright.counted import counted
 from loopwright.errors import KnitError, PatternSyntaxError
 from loopwright.fabric.stitches import STITCHES, StitchTable
-from loopwright.making import Work
 from loopwright.pattern import steps as st
 from loopwright.pattern._findings import ERROR, NOTE, WARNING, Finding, Review, all_items
-from loopwright.pattern._knit import knit_on
+from loopwright.pattern._knit import knitted
 from loopwright.pattern._read import read_closely
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._wording import abbreviations, conversions, head, terms
@@ -167,7 +166,7 @@ def _edges(pattern: Pattern, stitches: StitchTable) -> Iterator[Finding]:
     found: dict[tuple[st.Place, int, int], list[str]] = {}
     for size in range(pattern.size_count):
         try:
-            picked = knit_on(Work(stitches=stitches), pattern, size=size)
+            picked = knitted(pattern, size=size, stitches=stitches).journal.picked
         except KnitError as error:
             yield Finding(ERROR, "work", error.problem, error.line, error.column)
             return

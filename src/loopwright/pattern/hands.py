@@ -14,6 +14,12 @@ class Hands:
     They serve where the counts are all that is wanted.
     """
 
+    def begin(self, step: st.Step) -> None:
+        """Begin a step of the pattern; what follows is part of it."""
+
+    def row(self, step: st.Step) -> None:
+        """Begin a row or round of the step."""
+
     def work(self, keys: tuple[str, ...], with_wraps: bool) -> None:
         """Work these stitches."""
 

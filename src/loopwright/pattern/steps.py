@@ -56,6 +56,7 @@ import attrs
 from loopwright.choice import Choice
 from loopwright.errors import StepError
 from loopwright.making import BIND_OFFS, CAST_ONS, GRAFTS
+from loopwright.pattern._parts import SockPart
 from loopwright.pattern.items import (
     KNIT,
     MAX_DEPTH,
@@ -207,9 +208,12 @@ class Step:
 
 @attrs.frozen
 class Section(Step):
-    """A heading; rounds are numbered from 1 again."""
+    """A heading; rounds are numbered from 1 again. `part` says what of a sock stands under it."""
 
     title: str = attrs.field(validator=_of_line)
+    part: SockPart | None = attrs.field(
+        default=None, converter=attrs.converters.optional(SockPart), eq=False, kw_only=True
+    )
 
     def __attrs_post_init__(self) -> None:
         if not self.title or self.count is not None:

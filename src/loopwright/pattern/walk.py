@@ -73,6 +73,7 @@ class Walk:
         """Work all steps and return what is on the needles then."""
         for step in self.pattern.steps:
             self.step = step
+            self.hands.begin(step)
             self.one(step)
         return self.tally
 
@@ -126,6 +127,7 @@ class Walk:
 
     def _round(self, step: st.Round) -> None:
         self.step = step
+        self.hands.row(step)
         if not self.tally.in_rounds:
             raise Trouble("order", "a round, but the work is not joined: say 'join in the round'")
         self._begin()
@@ -146,6 +148,7 @@ class Walk:
 
     def _row(self, step: st.Row) -> None:
         self.step = step
+        self.hands.row(step)
         tally = self.tally
         if tally.in_rounds and tally.held:
             tally.in_rounds = False

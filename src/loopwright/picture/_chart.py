@@ -8,6 +8,7 @@ in a left-handed chart, which is the mirror image, the other way round.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from itertools import groupby
 from xml.etree import ElementTree as ET
 
@@ -16,12 +17,13 @@ import attrs
 from loopwright.errors import PictureError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import Hand
-from loopwright.pattern import Pattern, Step
+from loopwright.pattern import Knitted, Pattern, Step
 from loopwright.picture._grid_drawing import draw
 from loopwright.picture._grid_layout import grid_of
 from loopwright.picture._grid_steps import pattern_of, steps_of
 from loopwright.picture._grid_text import from_csv, to_csv
-from loopwright.picture._trace import Line, trace
+from loopwright.picture._knitted import as_knitted
+from loopwright.picture._trace import WorkedRow, trace
 from loopwright.picture.grid import Grid
 from loopwright.picture.svg import Picture
 
@@ -83,10 +85,10 @@ def _as_chart(grid: Grid) -> Chart:
 
 
 def charts(
-    pattern: Pattern,
+    pattern: Pattern | Knitted,
+    section: str | None = None,
     *,
     size: str | int | None = None,
-    section: str | None = None,
     rounds: tuple[int, int] | None = None,
     folded: bool = True,
     hand: Hand = Hand.RIGHT,
@@ -96,11 +98,12 @@ def charts(
 
     Parameters
     ----------
-    pattern : Pattern
-    size : str or int, optional
-        Name or index of the size; the first by default.
+    pattern : Pattern or Knitted
+        One that was knitted is read off its journal, and comes with its size and stitches.
     section : str, optional
         Only what stands under this heading.
+    size : str or int, optional
+        Name or index of the size; the first by default.
     rounds : (int, int), optional
         Only these rounds or rows of it, both included.
     folded : bool
@@ -133,28 +136,29 @@ def charts(
     >>> read_chart(drawn.svg(), stitches=mine) == drawn
     True
     """
-    work = trace(pattern, size, stitches=stitches)
-    headings = list(dict.fromkeys(line.section for line in work.lines))
+    made = as_knitted(pattern, size=size, stitches=stitches)
+    traced, one = trace(made), made.journal.pattern
+    headings = list(dict.fromkeys(line.section for line in traced.rows))
     if section is not None and section not in headings:
         known = ", ".join(repr(heading) for heading in headings if heading) or "none"
         raise PictureError(
             f"chart of {section!r}", "no rounds stand under that heading", f"headings: {known}"
         )
-    name = pattern.sizes[pattern.size_index(size)] if pattern.sizes else ""
+    name = one.sizes[0] if one.sizes else ""
     found: list[Chart] = []
     parts: dict[str, int] = {}
     for (heading, sheet), group in groupby(
-        _numbered(work.lines), key=lambda one: (one[0].section, one[0].sheet)
+        _numbered(traced.rows), key=lambda one: (one[0].section, one[0].sheet)
     ):
         lines = [one for one in group if section in (None, heading)]
         lines = lines if rounds is None else _cut(lines, *rounds)
         if lines:
-            title = heading or pattern.title
+            title = heading or one.title
             parts[title] = parts.get(title, 0) + 1
             title = f"{title}, part {parts[title]}" if parts[title] > 1 else title
             grid = grid_of(
-                title, lines, work.orders[sheet], size=name, folded=folded, hand=hand,
-                stitches=stitches,
+                title, lines, traced.orders[sheet], size=name, folded=folded, hand=hand,
+                stitches=made.fabric.stitches,
             )  # fmt: skip
             found.append(_as_chart(grid))
     if not found:
@@ -163,11 +167,11 @@ def charts(
 
 
 def chart(
-    pattern: Pattern,
+    pattern: Pattern | Knitted,
     section: str | None = None,
     *,
-    rounds: tuple[int, int] | None = None,
     size: str | int | None = None,
+    rounds: tuple[int, int] | None = None,
     folded: bool = True,
     hand: Hand = Hand.RIGHT,
     stitches: StitchTable = STITCHES,
@@ -180,7 +184,7 @@ def chart(
         They make no single chart: choose a heading, or use `charts`.
     """
     found = charts(
-        pattern, size=size, section=section, rounds=rounds, folded=folded, hand=hand,
+        pattern, section, size=size, rounds=rounds, folded=folded, hand=hand,
         stitches=stitches,
     )  # fmt: skip
     if len(found) > 1:
@@ -193,7 +197,7 @@ def chart(
     return found[0]
 
 
-def _numbered(lines: list[Line]) -> list[tuple[Line, int]]:
+def _numbered(lines: Iterable[WorkedRow]) -> list[tuple[WorkedRow, int]]:
     """Number rows as the written ones are, from 1 under each heading."""
     numbered, heading, number = [], "", 1
     for line in lines:
@@ -204,7 +208,7 @@ def _numbered(lines: list[Line]) -> list[tuple[Line, int]]:
     return numbered
 
 
-def _cut(lines: list[tuple[Line, int]], first: int, last: int) -> list[tuple[Line, int]]:
+def _cut(lines: list[tuple[WorkedRow, int]], first: int, last: int) -> list[tuple[WorkedRow, int]]:
     """Return the rows numbered `first` to `last`."""
     kept = []
     for line, number in lines:

@@ -10,7 +10,7 @@ import attrs
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import Hand
 from loopwright.pattern import Side
-from loopwright.picture._trace import Line
+from loopwright.picture._trace import WorkedRow
 from loopwright.picture.grid import MORE, WAITING, Block, Cell, ChartRow, Grid
 
 __all__ = ["grid_of"]
@@ -21,7 +21,7 @@ _TALLEST = 12  # rows of a repeat that is looked for
 
 def grid_of(
     title: str,
-    lines: Sequence[tuple[Line, int]],
+    lines: Sequence[tuple[WorkedRow, int]],
     order: Sequence[int],
     *,
     size: str = "",
@@ -34,7 +34,7 @@ def grid_of(
     Parameters
     ----------
     title : str
-    lines : sequence of (Line, int)
+    lines : sequence of (WorkedRow, int)
         Each with its number, 0 for none.
     order : sequence of int
         Wales, right to left.
@@ -57,7 +57,7 @@ def grid_of(
     return _narrowed(grid) if folded else grid
 
 
-def _row(line: Line, number: int, column: dict[int, int], several: bool) -> ChartRow:
+def _row(line: WorkedRow, number: int, column: dict[int, int], several: bool) -> ChartRow:
     spots = {spot.wale: spot for spot in line.spots}
     wales = sorted((w for w in {*spots, *line.after} if w in column), key=column.__getitem__)
     places = [column[wale] for wale in wales]
@@ -75,7 +75,7 @@ def _row(line: Line, number: int, column: dict[int, int], several: bool) -> Char
     return ChartRow(number, side, line.in_rounds, cells, line.ends, len(line.after))
 
 
-def _needle_of(line: Line, wales: list[int]) -> list[int]:
+def _needle_of(line: WorkedRow, wales: list[int]) -> list[int]:
     """Return on which needle each wale lies."""
     ends = list(accumulate(line.needles))
     place = {wale: at for at, wale in enumerate(line.after)}

@@ -8,27 +8,30 @@ rows of a kind: whole ones, short ones, those that take up wraps.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from functools import cached_property
 
 import attrs
 import numpy as np
 
+from loopwright.errors import PictureError
 from loopwright.fabric import Cell, Fabric
 from loopwright.fabric.columns import Ints
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.gauge import Gauge
-from loopwright.making import Hand, Work
+from loopwright.making import Hand, Standing, Work
 from loopwright.pattern import (
     Arrange,
     BeginHere,
     CastOn,
     ClosedCastOn,
+    Entry,
     Graft,
     Hold,
     Join,
+    Knitted,
     Lift,
     Note,
-    OnlySizes,
     Pattern,
     PickUp,
     ProvisionalCastOn,
@@ -43,11 +46,10 @@ from loopwright.pattern import (
     Turn,
     WrapTurn,
     in_words,
-    knit_on,
-    of_size,
 )
 from loopwright.pattern.items import Item, On, Repeat
 from loopwright.pattern.steps import rounds_in
+from loopwright.picture._knitted import as_knitted
 from loopwright.picture._stage_data import Carrier, Gap, Stage, State
 from loopwright.picture.stage_drawing import READING, draw_stage
 from loopwright.picture.svg import Picture, label, side_by_side, stacked, text_width
@@ -91,13 +93,24 @@ def stage(
     >>> [(carrier.name, len(carrier.loops)) for carrier in stage(work).carriers]
     [('needle 1', 4), ('instep', 4)]
     """
-    fabric = work.fabric()
+    return _stage(work.fabric(), work.standing(), title, gauge=gauge, limit=limit, names=names)
+
+
+def _stage(
+    fabric: Fabric,
+    now: Standing,
+    title: str,
+    *,
+    gauge: Gauge | None,
+    limit: int,
+    names: Sequence[str],
+) -> Stage:
     needles = _carried(fabric, fabric.needles, "needle", names)
     apart = [*_carried(fabric, fabric.held, "held"), *_waste(fabric)]
-    in_ring = _in_ring(fabric, apart) if work.in_rounds else []
-    count, left = work.count, work.left
+    in_ring = _in_ring(fabric, apart) if now.in_rounds else []
+    count, left = now.count, now.left
     # Places count along the needles as the right side is worked.
-    at = count - left if work.right_side_facing else left
+    at = count - left if now.right_side else left
     held = any(carrier.kind == "held" for carrier in in_ring)
     if held and left == count:
         at = count  # the yarn comes from the stitch before those held
@@ -106,12 +119,12 @@ def stage(
         carriers=(*needles, *apart),
         at=at,
         goes_on=bool(left) and not (held and left == count),
-        right_side=work.right_side_facing,
-        in_rounds=work.in_rounds,
-        course=work.course,
+        right_side=now.right_side,
+        in_rounds=now.in_rounds,
+        course=now.course,
         gaps=tuple(_gap(fabric, cell, gauge) for cell in fabric.gaps(limit)),
         in_ring=tuple(in_ring),
-        left_handed=work.hand is Hand.LEFT,
+        left_handed=now.hand is Hand.LEFT,
     )
 
 
@@ -302,10 +315,10 @@ class Stages:
 
 
 def stages(
-    pattern: Pattern,
-    size: str | int | None = None,
-    *,
+    pattern: Pattern | Knitted,
     section: str | None = None,
+    *,
+    size: str | int | None = None,
     gauge: Gauge | None = None,
     limit: int = 6,
     hand: Hand = Hand.RIGHT,
@@ -315,11 +328,12 @@ def stages(
 
     Parameters
     ----------
-    pattern : Pattern
-    size : str or int, optional
-        Name or index of the size; the first by default.
+    pattern : Pattern or Knitted
+        One that was knitted, with ``fabrics=True``, is read off its journal.
     section : str, optional
         Only what stands under this heading.
+    size : str or int, optional
+        Name or index of the size; the first by default.
     gauge, limit
         As for `stage`.
     hand : Hand
@@ -331,71 +345,65 @@ def stages(
     ------
     KnitError
         The pattern can't be knitted.
+    PictureError
+        It was knitted without its fabrics.
     """
-    work = _Counted(hand=hand, stitches=stitches)
-    recorder = _Recorder(work, gauge, limit)
-    knit_on(work, of_size(pattern, size), before=recorder.before)
+    made = as_knitted(pattern, size=size, hand=hand, stitches=stitches, fabrics=True)
+    if any(entry.fabric is None for entry in made.journal):
+        raise PictureError(
+            "stages", "only the finished fabric was kept", "knit it with fabrics=True"
+        )
+    recorder = _Recorder(section, gauge, limit)
+    for entry in made.journal:
+        recorder.take(entry)
     recorder.close()
     kept = tuple(one.stage for one in recorder.found if section in (None, one.heading))
-    return Stages(f"{pattern.title}: stages" if pattern.title else "Stages", kept)
+    title = made.journal.pattern.title
+    return Stages(f"{title}: stages" if title else "Stages", kept)
 
 
-class _Counted(Work):
-    """Needles that count the rows worked; a short row within a round is no course of its own."""
-
-    rows = 0
-    is_begun = False
-
-    def work(self, keys: Sequence[str], *, with_wraps: bool = False) -> None:
-        """Work stitches."""
-        super().work(keys, with_wraps=with_wraps)
-        self.is_begun = True
-
-    def turn(self) -> None:
-        """Turn the work."""
-        super().turn()
-        self.rows += self.is_begun
-        self.is_begun = False
-
-
-@attrs.frozen
+@attrs.define
 class _Recorded:
     """A stage, and what rounds or rows it covers: how many, and which way they went."""
 
     heading: str
-    stage: Stage
+    draw: Callable[[], Stage]
     kind: str = ""
     done: int = 0
     count: int = 0  # before them
     trend: int = 0  # 1 while stitches are added, -1 while they are taken away
 
+    @cached_property
+    def stage(self) -> Stage:
+        """The stage, made when it is first asked for."""
+        return self.draw()
+
 
 class _Recorder:
     """Notes a stage after each step, and one after rounds that follow each other."""
 
-    def __init__(self, work: _Counted, gauge: Gauge | None, limit: int) -> None:
-        self.work, self.gauge, self.limit = work, gauge, limit
+    def __init__(self, section: str | None, gauge: Gauge | None, limit: int) -> None:
+        self.section, self.gauge, self.limit = section, gauge, limit
         self.found: list[_Recorded] = []
         self.heading, self.title = "", ""
         self.names: tuple[str, ...] = ()
-        self.last: Step | None = None
-        self.from_course, self.from_count, self.from_rows = 0, 0, 0
+        self.last: Entry | None = None  # whose stage is still to be noted
+        self.shown: Entry | None = None  # how it stood then: an arrangement shows with it
         self.is_apart = True  # the next rounds begin a stage of their own
 
-    def before(self, step: Step) -> None:
+    def take(self, entry: Entry) -> None:
         """Note what the step before this one has left."""
-        step = step.step if isinstance(step, OnlySizes) else step
-        if isinstance(step, Arrange) and not isinstance(self.last, Section):
+        step = entry.step
+        last = self.last.step if self.last is not None else None
+        if isinstance(step, Arrange) and not isinstance(last, Section):
             self._name(step)
-            return  # it shows with the step before it
+            self.shown = entry
+            return
         self._after_last(step)
         if isinstance(step, Section):
             self.heading, self.is_apart = step.title, True
         self._name(step)
-        work = self.work
-        work.is_begun = False
-        self.from_course, self.from_count, self.from_rows = work.course, work.count, work.rows
-        self.last = step
+        self.last = self.shown = entry
 
     def close(self) -> None:
         """Note what the last step has left."""
@@ -409,43 +417,58 @@ class _Recorder:
             self.names = ()
 
     def _after_last(self, following: Step | None) -> None:
-        step = self.last
-        if step is None or isinstance(step, (*_NOT_SHOWN, Arrange)):
+        entry = self.last
+        if entry is None or isinstance(entry.step, (*_NOT_SHOWN, Arrange)):
             return
+        step = entry.step
         if isinstance(step, ClosedCastOn) and isinstance(following, Join):
             self.title = f"{in_words(step)} "
             return  # it lies on two needles, and only the join says that they face each other
         kind = _kind(step)
         if kind:
-            self._note_rounds(step, kind)
+            self._note_rounds(entry, kind)
             return
-        one = self._stage(f"{self.title}{in_words(step)}")
+        draw = self._drawing(f"{self.title}{in_words(step)}", with_graft=isinstance(step, Graft))
+        one = _Recorded(self.heading, draw)
         self.title, self.is_apart = "", True
-        if isinstance(step, Graft):
-            one = attrs.evolve(one, graft=self.work.fabric())
-        before = self.found[-1].stage if self.found else None
-        if before is None or isinstance(step, Graft | BeginHere) or not _is_same(one, before):
-            self.found.append(_Recorded(self.heading, one))
+        before = self.found[-1] if self.found and self.section in (None, self.heading) else None
+        if (
+            before is None
+            or isinstance(step, Graft | BeginHere)
+            or not _is_same(one.stage, before.stage)
+        ):
+            self.found.append(one)
 
-    def _note_rounds(self, step: Step, kind: str) -> None:
+    def _note_rounds(self, entry: Entry, kind: str) -> None:
         """Note rounds or rows, together with those before them that go the same way."""
-        work, last = self.work, self.found[-1] if self.found else None
+        assert self.shown is not None
+        last = self.found[-1] if self.found else None
         noun, said = _KINDS[kind]
-        done, count, now = work.course - self.from_course, self.from_count, work.count
-        if noun != "round":
-            done = work.rows - self.from_rows + work.is_begun
+        count, now = entry.before.count, self.shown.after.count
+        done = entry.after.course - entry.before.course if noun == "round" else entry.rows
         trend = (now > count) - (now < count)
         if last and not self.is_apart and last.kind == kind and trend * last.trend >= 0:
             done, count, trend = done + last.done, last.count, trend or last.trend
             self.found.pop()
         change = f"{count} sts" if count == now else f"from {count} to {now} sts"
         title = f"{done} {noun}{'' if done == 1 else 's'}{said}, {change}"
-        self.found.append(_Recorded(self.heading, self._stage(title), kind, done, count, trend))
+        self.found.append(_Recorded(self.heading, self._drawing(title), kind, done, count, trend))
         self.is_apart = False
 
-    def _stage(self, title: str) -> Stage:
+    def _drawing(self, title: str, *, with_graft: bool = False) -> Callable[[], Stage]:
+        """Return what makes the stage as the work stands now."""
         title = f"{self.heading}: {title}" if self.heading else title
-        return stage(self.work, title, gauge=self.gauge, limit=self.limit, names=self.names)
+        shown, names = self.shown, self.names
+        assert shown is not None
+
+        def draw() -> Stage:
+            assert shown.fabric is not None
+            one = _stage(
+                shown.fabric, shown.after, title, gauge=self.gauge, limit=self.limit, names=names
+            )
+            return attrs.evolve(one, graft=shown.fabric) if with_graft else one
+
+        return draw
 
 
 _KINDS = {

@@ -1,28 +1,28 @@
-"""What the needles did: each row as worked, stitch by stitch, and the wale that it stands in.
+"""Rows for charts, read off a journal: each stitch, and the wale that it stands in.
 
-A `Watched` work is knitted on like any other and writes down its rows. Stitches stand in *wales*:
-a stitch worked into one loop stays in that loop's wale; a decrease keeps the wale that it leans
-to and leaves the others empty; an increase goes to an empty wale beside it or opens a new one.
-Wales are ordered right to left, as the right side shows them. When the live stitches no longer
-follow that order (the round begins anew, held stitches come back), a new *sheet* begins.
+Stitches stand in *wales*: a stitch worked into one loop stays in that loop's wale; a decrease keeps
+the wale that it leans to and leaves the others empty; an increase goes to an empty wale beside it
+or opens a new one. Wales are ordered right to left, as the right side shows them. When the live
+stitches no longer follow that order (the round begins anew, held stitches come back), a new
+*sheet* begins.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from itertools import pairwise
 
 import attrs
-import numpy as np
 
-from loopwright.fabric.stitches import STITCHES, Lean, Stitch, StitchTable
-from loopwright.making import Work
-from loopwright.pattern import Part, Pattern, Section, Step, knit_on
+from loopwright.fabric.fabric import Fabric
+from loopwright.fabric.stitches import Lean, Stitch
+from loopwright.making import Standing, Work
+from loopwright.pattern import BeginHere, Doing, Entry, Knitted, Move, Part, WasteRow
 
-__all__ = ["Line", "Spot", "Watched", "trace"]
+__all__ = ["Spot", "Trace", "WorkedRow", "trace"]
 
-_NEW = {"pu": "pu", "bo": "bo"}  # how a loop that a helper made is shown; others as cast on
-_CORNER = {"ktbl": "m1l", "k2tog": "k2tog", "ssk": "ssk"}  # worked on a lifted strand: its word
+_NEW = {"pu": "pu", "bo": "bo"}  # how a loop that was not worked is shown; others as cast on
+_LIFTED = {"m1l": "ktbl"}  # how a lifted strand is worked, where not as the word says
+_WORD = {how: word for word, how in _LIFTED.items()}
 
 
 @attrs.frozen
@@ -47,7 +47,7 @@ class Spot:
 
 
 @attrs.define
-class Line:
+class WorkedRow:
     """One row or round as it was worked, in working order.
 
     Parameters
@@ -81,122 +81,131 @@ class Line:
     numbered: bool = True
 
 
-class Watched(Work):
-    """Needles that write down what is worked on them, in `lines`."""
+@attrs.frozen
+class Trace:
+    """The rows of one size, and the wales of each sheet, right to left."""
 
-    lines: list[Line]
+    rows: tuple[WorkedRow, ...]
+    orders: tuple[tuple[int, ...], ...]
 
-    def __init__(self, *, stitches: StitchTable = STITCHES) -> None:
-        super().__init__(stitches=stitches)
-        self.lines = []
-        self.section = ""
+
+class _Tracer:
+    """Follows a journal and writes down its rows."""
+
+    def __init__(self, fabric: Fabric, start: Standing) -> None:
+        self.fabric, self.now = fabric, start
+        self.stitches = fabric.stitches
+        self.lines: list[WorkedRow] = []
+        self.heading = ""
         self.numbered = True
         self.orders: list[list[int]] = [[]]  # wales of each sheet, right to left
         self._wale: dict[int, int] = {}
-        self._open: Line | None = None
+        self._open: WorkedRow | None = None
         self._new_wale = 0
         self._last_live: set[int] = set()  # when the last row was closed
+        self._over: dict[int, int] = {}  # loops of waste yarn, and those they were knitted into
 
-    # what is worked
+    # what was done
 
-    def work(self, keys: Sequence[str], *, with_wraps: bool = False) -> None:
-        """Work stitches, see :meth:`loopwright.making.Work.work`."""
-        rows = [self.stitches[key] for key in keys]
-        lifted = self._lifted_strand(keys)
+    def take(self, entry: Entry) -> None:
+        """Write down what one step did."""
+        self.heading, self.numbered = entry.heading, not isinstance(entry.step, Part)
+        self.now = entry.before
+        if isinstance(entry.step, BeginHere) and self._open is not None:
+            self._close("part")
+        if isinstance(entry.step, WasteRow):
+            changed = zip(entry.after.live.tolist(), entry.before.live.tolist(), strict=True)
+            self._over.update((loop, below) for loop, below in changed if loop != below)
+        for move in entry.moves:
+            self.now = move.before
+            self._move(move)
+        self.now = entry.after
+
+    def _move(self, move: Move) -> None:
+        match move.doing:
+            case Doing.WORK:
+                self._work(move, move.keys, None)
+            case Doing.LIFT:
+                key = move.keys[0]
+                self._work(move, (_LIFTED.get(key, key),), move.before.made - 1)
+            case Doing.ROUNDS:
+                self._rounds(move)
+            case Doing.TURN:
+                self._turn(move)
+            case Doing.WRAP if self._open is not None:
+                self._open.ends = "wrap"
+            case Doing.DOUBLE_STITCH:
+                self._notice(None)
+                line, wale = self._begin(), self._wale[int(self.now.upcoming[0])]
+                line.spots.append(Spot(wale, "ds", "", move.after.yarn))
+
+    def _work(self, move: Move, keys: tuple[str, ...], lifted: int | None) -> None:
         self._notice(lifted)
-        line = self._begin()
+        line, before = self._begin(), move.before
+        rows = [self.stitches[key] for key in keys]
         takes, leaves = sum(row.takes for row in rows), sum(row.leaves for row in rows)
-        taken = self.upcoming[:takes].tolist() if takes else []
-        ahead, forward = self.left, self.right_side_facing
-        start = self.count - ahead if forward else ahead - takes
-        course = self.course
-        wrapped = set(self._wraps) if with_wraps else set()
-        super().work(keys, with_wraps=with_wraps)
-        items = self.live[start : start + leaves].tolist()
+        taken = before.upcoming[:takes].tolist()
+        forward = before.right_side
+        start = before.count - before.left if forward else before.left - takes
+        wrapped = before.wrapped if move.with_wraps else frozenset()
+        self.now = move.after
+        items = self.now.live[start : start + leaves].tolist()
         self._write(line, rows, taken, items if forward else items[::-1], wrapped, lifted)
-        if self.in_rounds and self.course != course:
+        if self.now.in_rounds and self.now.course != before.course:
             self._close("")
 
-    def rounds(self, keys: Sequence[str], times: int) -> None:
-        """Work the same round several times, see :meth:`loopwright.making.Work.rounds`."""
+    def _rounds(self, move: Move) -> None:
+        """Write down a round of single stitches that was worked several times over."""
         self._notice(None)
-        known, course = len(self.lines), self.course
-        line = None if self._open else self._begin()
-        wales = [self._wale[loop] for loop in self.live.tolist()]
-        super().rounds(keys, times)
-        if len(self.lines) == known and self.course == course + times and line is not None:
-            self._wale.update(zip(self.live.tolist(), wales, strict=True))
-            yarn = self.yarn or ""
-            line.spots = [Spot(w, key, "", yarn) for w, key in zip(wales, keys, strict=True)]
-            line.times = times
+        if self._open is not None:
             self._close("")
+        line = self._begin()
+        wales = [self._wale[loop] for loop in self.now.live.tolist()]
+        self.now = move.after
+        self._wale.update(zip(self.now.live.tolist(), wales, strict=True))
+        yarn = self.now.yarn
+        line.spots = [Spot(w, key, "", yarn) for w, key in zip(wales, move.keys, strict=True)]
+        line.times = move.times
+        self._close("")
 
-    def turn(self) -> None:
-        """Turn the work."""
-        short = bool(self.left) and not (self.in_rounds and self.left == self.count)
-        super().turn()
+    def _turn(self, move: Move) -> None:
+        before, self.now = move.before, move.after
+        short = bool(before.left) and not (before.in_rounds and before.left == before.count)
         if self._open is not None:
-            self._close(self._open.ends or ("turn" if short or self.in_rounds else ""))
+            self._close(self._open.ends or ("turn" if short or before.in_rounds else ""))
 
-    def begin_round_here(self) -> None:
-        """Let the round begin where the work stands."""
-        if self._open is not None:
-            self._close("part")
-        super().begin_round_here()
-
-    def wrap(self) -> None:
-        """Wrap the next stitch."""
-        super().wrap()
-        if self._open is not None:
-            self._open.ends = "wrap"
-
-    def double_stitch(self) -> None:
-        """Make a double stitch, the first after a turn."""
-        self._notice(None)
-        line, wale = self._begin(), self._wale[int(self.upcoming[0])]
-        super().double_stitch()
-        line.spots.append(Spot(wale, "ds", "", self.yarn or ""))
-
-    def finish(self) -> None:
-        """Close a row that was left half worked."""
+    def finish(self) -> Trace:
+        """Close a row that was left half worked, and return all."""
         self._notice(None)
         if self._open is not None:
             self._close("part")
+        return Trace(tuple(self.lines), tuple(map(tuple, self.orders)))
 
     # how it is written down
 
-    def _begin(self) -> Line:
+    def _begin(self) -> WorkedRow:
         if self._open is None:
-            self._open = Line(
-                len(self.orders) - 1, self.section, self.right_side_facing, self.in_rounds,
+            self._open = WorkedRow(
+                len(self.orders) - 1, self.heading, self.now.right_side, self.now.in_rounds,
                 self._live_wales(), numbered=self.numbered,
             )  # fmt: skip
         return self._open
 
     def _live_wales(self) -> tuple[int, ...]:
-        return tuple(self._wale[loop] for loop in self.live.tolist() if loop in self._wale)
+        return tuple(self._wale[loop] for loop in self.now.live.tolist() if loop in self._wale)
 
     def _close(self, ends: str) -> None:
         line, self._open = self._open, None
         assert line is not None
-        line.after, line.needles, line.ends = self._live_wales(), self.needle_counts, ends
+        line.after, line.needles, line.ends = self._live_wales(), self.now.needles, ends
         line.numbered = line.numbered and self.numbered
         if line.spots:
             self.lines.append(line)
-            self._last_live = set(self.live.tolist())
-
-    def _lifted_strand(self, keys: Sequence[str]) -> int | None:
-        """Return a strand lifted to close a corner, to be worked with its neighbour now."""
-        if len(keys) != 1 or keys[0] not in _CORNER or not self.left:
-            return None
-        first = int(self.upcoming[0])
-        lifted = self.columns.loops.stitch[first] == self.stitches.code("lift")
-        newest = first == self.columns.loops.size - 1  # strands recaptured follow each other
-        return first if newest and lifted else None
+            self._last_live = set(self.now.live.tolist())
 
     def _notice(self, lifted: int | None) -> None:
         """Give wales to live loops that came without being worked here."""
-        live = [loop for loop in self.live.tolist() if loop != lifted]
+        live = [loop for loop in self.now.live.tolist() if loop != lifted]
         if self._open is not None and self._all_known(live):
             return
         self._stand_on_waste([loop for loop in live if loop not in self._wale])
@@ -220,10 +229,8 @@ class Watched(Work):
 
     def _stand_on_waste(self, new: list[int]) -> None:
         """Leave the loops of a row of waste yarn in the wales that it was knitted into."""
-        loops, through = self.columns.loops, self.columns.through
-        waste = [loop for loop in new if self.strands[int(loops.strand[loop])].role == "waste"]
-        for at in np.flatnonzero(np.isin(through.child[: through.size], waste)):
-            below, loop = int(through.parent[at]), int(through.child[at])
+        for loop in new:
+            below = self._over.get(loop)
             if below in self._wale:
                 self._wale[loop] = self._wale[below]
                 self._last_live.add(loop)
@@ -233,9 +240,9 @@ class Watched(Work):
 
     def _write_new(self, loop: int, wale: int) -> None:
         if self._open is not None and self._open.spots:
-            key = self.stitches.rows[int(self.columns.loops.stitch[loop])].key
+            key = self.stitches.rows[int(self.fabric.stitch[loop])].key
             shown = _NEW.get(key, "co")
-            self._open.spots.append(Spot(wale, shown, "", self.yarn or ""))
+            self._open.spots.append(Spot(wale, shown, "", self.now.yarn))
 
     def _follows(self, live: list[int]) -> bool:
         place = {wale: at for at, wale in enumerate(self.orders[-1])}
@@ -255,11 +262,11 @@ class Watched(Work):
 
     def _write(
         self,
-        line: Line,
+        line: WorkedRow,
         rows: list[Stitch],
         taken: list[int],
         items: list[int],
-        wrapped: set[int],
+        wrapped: frozenset[int],
         lifted: int | None,
     ) -> None:
         at, spans, extras = 0, [], []
@@ -270,9 +277,9 @@ class Watched(Work):
             at += row.takes
         keys = [row.key for row in rows]
         if lifted is not None:
-            keys, extras = [_CORNER[keys[0]]], ["lifted"]
+            keys, extras = [_WORD.get(keys[0], keys[0])], ["lifted"]
         flat = self._fill([wale for span in spans for wale in span])
-        yarn = self.yarn or ""
+        yarn = self.now.yarn
         place = 0
         for key, extra, span in zip(keys, extras, spans, strict=True):
             here = flat[place : place + len(span)]
@@ -329,20 +336,13 @@ class Watched(Work):
         return wales[-1] if wales else None
 
     def _ahead_wale(self) -> int | None:
-        return self._wale.get(int(self.upcoming[0])) if 0 < self.left < self.count else None
+        now = self.now
+        return self._wale.get(int(now.upcoming[0])) if 0 < now.left < now.count else None
 
 
-def trace(
-    pattern: Pattern, size: str | int | None = None, *, stitches: StitchTable = STITCHES
-) -> Watched:
-    """Knit a pattern and return the needles, with all that they did."""
-    work = Watched(stitches=stitches)
-
-    def before(step: Step) -> None:
-        if isinstance(step, Section):
-            work.section = step.title
-        work.numbered = not isinstance(step, Part)
-
-    knit_on(work, pattern, size=size, before=before)
-    work.finish()
-    return work
+def trace(made: Knitted) -> Trace:
+    """Return the rows of what was knitted, as charts show them."""
+    tracer = _Tracer(made.fabric, Work().standing())
+    for entry in made.journal:
+        tracer.take(entry)
+    return tracer.finish()

@@ -8,13 +8,11 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 import attrs
 
 from loopwright.design import DesignFile
-from loopwright.fabric.checks import Limits, check
 from loopwright.fabric.fabric import Fabric
 from loopwright.fitting import Sample, fit
 from loopwright.gauge import Gauge
 from loopwright.geometry.blas_threads import one_thread
-from loopwright.making import Work
-from loopwright.pattern import Pattern, Section, Step, explained, knit_on
+from loopwright.pattern import Knitted, Pattern, SockPart, explained, knitted
 from loopwright.picture import (
     Chart,
     Dimensions,
@@ -97,44 +95,29 @@ def _size(
     pattern: Pattern, place: int, name: str, sock: Sock, on_step: Callable[[str], None]
 ) -> SizeReport:
     label = f"size {name}: " if name else ""
-    fabric, parts = _knitted(pattern, place)
-    limits = Limits(
-        openings=1, stitch_mm=sock.gauge.stitch_width_mm, course_mm=sock.gauge.course_height_mm
-    )
-    verdict = check(fabric, limits=limits)
+    whole = knitted(pattern, size=place, fabrics=True)
+    made = Sample(sock, quick=True, made=whole)
+    verdict = made.report
     on_step(f"{label}knitted and checked")
-    made = Sample(sock, quick=True)
     flat = dimensions(made.plan)
     with one_thread():
         sits = fit(made)
     on_step(f"{label}relaxed and measured")
-    pictures = tuple(_pictures(pattern, place, sock.gauge))
+    pictures = tuple(_pictures(whole, sock.gauge))
     on_step(f"{label}drawn")
     return SizeReport(
         name=name,
         measures=made.plan.measures,
         fit=sits,
-        needs=_needs(fabric, sock),
-        fabric=fabric,
+        needs=_needs(made.fabric, sock),
+        fabric=made.fabric,
         verdict=verdict,
         schematic=_schematic({name: flat}),
         notes=(sits.verdict, *_notes(sock)),
         pictures=pictures,
-        scene=scene(made.shape, fabric, parts=parts),
+        scene=scene(made.shape, made.fabric, parts=whole.journal.starts()),
         flat=flat,
     )
-
-
-def _knitted(pattern: Pattern, place: int) -> tuple[Fabric, tuple[tuple[str, int], ...]]:
-    """Return one size knitted, and the first loop made under each heading."""
-    work, parts = Work(), list[tuple[str, int]]()
-
-    def note(step: Step) -> None:
-        if isinstance(step, Section):
-            parts.append((step.title, work.columns.loops.size))
-
-    knit_on(work, pattern, size=place, before=note)
-    return work.fabric(), tuple(parts)
 
 
 def _needs(fabric: Fabric, sock: Sock) -> tuple[YarnNeed, ...]:
@@ -165,17 +148,16 @@ def _parts(name: str, drawn: Iterable[Drawn]) -> tuple[Picture, ...]:
     )
 
 
-def _pictures(pattern: Pattern, place: int, gauge: Gauge) -> Iterator[Picture]:
-    """Yield chart and stages of whatever stands under a heading that names the heel."""
-    titles = [step.title for step in pattern.steps if isinstance(step, Section)]
-    for title in (title for title in titles if "heel" in title.lower()):
+def _pictures(made: Knitted, gauge: Gauge) -> Iterator[Picture]:
+    """Yield chart and stages of whatever stands under a heading of the heel."""
+    for title in (one.title for one in made.journal.sections if one.part is SockPart.HEEL):
         stem = title.lower().replace(" ", "-")
-        strip = stages(pattern, place, section=title, gauge=gauge)
+        strip = stages(made, title, gauge=gauge)
         if len(strip):
             name, words = f"{stem}-stages", f"{title}, step by step: what is where"
             svg = _numbered(strip.svg(columns=2), name)
             yield Picture(name, words, svg, _parts(name, strip.pictures()), READING, Kind.STAGES)
-        whole = charts(pattern, size=place, section=title)
+        whole = charts(made, title)
         yield _chart(f"{stem}-chart", title, [part for chart in whole for part in cut(chart)])
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
+from functools import cached_property
 
 import attrs
 
@@ -12,7 +13,7 @@ from loopwright.errors import SizingError
 from loopwright.fabric.fabric import Fabric
 from loopwright.gauge import Gauge
 from loopwright.length import Length
-from loopwright.pattern import knit
+from loopwright.pattern import SockPart, knit
 from loopwright.pattern.program import GaugeLine, Pattern
 from loopwright.pattern.steps import Note, Section, Step, WeaveIn
 from loopwright.pattern.values import Length as PatternLength
@@ -120,7 +121,11 @@ class Sock:
     title: str = "Sock"
 
     def plan(self) -> Plan:
-        """Return the sock in stitches, rounds and finished measures."""
+        """Return the sock in stitches, rounds and finished measures; worked out once."""
+        return self._plan
+
+    @cached_property
+    def _plan(self) -> Plan:
         around = self._around()
         share = heel_share(around.count, self.share)
         setting = self._setting(share)
@@ -183,7 +188,7 @@ class Sock:
         """Return the steps of the pattern, repeats that are worked once or never among them."""
         plan = self.plan() if plan is None else plan
         parts = self._toe_up(plan) if plan.setting.is_toe_up else self._cuff_down(plan)
-        return [*parts, Section("Finishing"), WeaveIn(), PAIR, TIGHT_BAND]
+        return [*parts, Section("Finishing", part=SockPart.FINISHING), WeaveIn(), PAIR, TIGHT_BAND]
 
     # Numbers
 
@@ -272,15 +277,15 @@ class Sock:
         setting = plan.setting
         leg = self._leg_setting(plan.share, plan.leg_rounds)
         return [
-            Section("Cuff"),
+            Section("Cuff", part=SockPart.CUFF),
             *self.cuff.first_steps(plan.top, plan.cuff_rounds),
-            Section("Leg"),
+            Section("Leg", part=SockPart.LEG),
             *self.leg.steps(leg),
-            Section("Heel"),
+            Section("Heel", part=SockPart.HEEL),
             *self.heel.steps(setting),
-            Section("Foot"),
+            Section("Foot", part=SockPart.FOOT),
             *plain(plan.foot_rounds, count=setting.stitches),
-            Section("Toe"),
+            Section("Toe", part=SockPart.TOE),
             *self._closed_toe(setting),
             *self.heel.later_steps(setting),
         ]
@@ -300,16 +305,16 @@ class Sock:
         layout = Layout(halves if first == "instep" else halves[::-1], self.needles)
         spare = (setting.heel - half) // 2
         return [
-            Section("Toe"),
+            Section("Toe", part=SockPart.TOE),
             *self.toe.first_steps(layout),
-            Section("Foot"),
+            Section("Foot", part=SockPart.FOOT),
             *move_beginning(spare if first == "instep" else -spare),
             *plain(plan.foot_rounds, count=setting.stitches),
-            Section("Heel"),
+            Section("Heel", part=SockPart.HEEL),
             *self.heel.steps(setting),
-            Section("Leg"),
+            Section("Leg", part=SockPart.LEG),
             *self.leg.steps(self._leg_setting(plan.share, plan.leg_rounds)),
-            Section("Cuff"),
+            Section("Cuff", part=SockPart.CUFF),
             *self.cuff.last_steps(plan.top, plan.cuff_rounds),
             *self.heel.later_steps(setting),
         ]

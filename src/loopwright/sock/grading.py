@@ -124,7 +124,7 @@ class Design:
     def pattern(self) -> Pattern:
         """Return one pattern, with sizes in brackets; a lone size without a name has none."""
         if self.sizes == ("",):
-            return attrs.evolve(self.socks[0][1], title=self.title).pattern()
+            return attrs.evolve(self.socks[0][1].pattern(), title=self.title)
         plans = [sock.plan() for _, sock in self.socks]
         steps = [sock.steps(plan) for (_, sock), plan in zip(self.socks, plans, strict=True)]
         heads = [sock.materials(plan) for (_, sock), plan in zip(self.socks, plans, strict=True)]

@@ -13,6 +13,7 @@ from typing import ClassVar
 
 import attrs
 
+from loopwright.pattern import SockPart
 from loopwright.pattern.steps import MAIN, Note, Recapture, Section, Step, UseYarn, WasteRow
 from loopwright.sock.heels._gusset import MiniGusset
 from loopwright.sock.heels._heel import SCISSORS, Corners, Setting, corner_round, corner_tail, heel
@@ -92,7 +93,7 @@ class Afterthought:
         first = corner_round(layout, self.corners)
         rest = attrs.evolve(numbers, plain_rounds=numbers.plain_rounds - len(first))
         return [
-            Section("Afterthought heel"),
+            Section("Afterthought heel", part=SockPart.HEEL),
             Note(
                 f"Slip the {half} sts below the waste yarn on one needle, and lift the {half} "
                 "strands above it on another."

@@ -1,0 +1,233 @@
+"""The journal of a pattern that was knitted: what each of its steps made, move by move.
+
+One walk of a pattern gives the fabric and its journal; charts, stages, samples and reports are read
+off it. An `Entry` says what one step did: the loops it made, its rows or rounds, what was picked
+up, how the work stood before and after it, and the heading that it stands under.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from enum import Enum
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from loopwright.fabric.fabric import Fabric
+from loopwright.making import Standing
+from loopwright.pattern._parts import SockPart
+from loopwright.pattern.program import Pattern
+from loopwright.pattern.steps import Place, Section, Step
+
+__all__ = ["Doing", "Entry", "Journal", "Knitted", "Move", "Picked"]
+
+
+class Doing(Enum):
+    """What a move of the hands is."""
+
+    WORK = "work stitches"
+    ROUNDS = "work a round several times over"
+    TURN = "turn"
+    WRAP = "wrap the next stitch"
+    DOUBLE_STITCH = "make a double stitch"
+    PICK_UP = "pick up stitches"
+    LIFT = "work a stitch with a strand lifted at a corner"
+    NEEDLE = "begin a needle"
+
+
+_WORKS = (Doing.WORK, Doing.ROUNDS, Doing.LIFT)
+
+
+@attrs.frozen(eq=False)
+class Move:
+    """One move of the hands within a step.
+
+    Parameters
+    ----------
+    doing : Doing
+    before, after : Standing
+        How the work stood. Before a lift the strand, the newest loop then, is on the needle.
+    keys : tuple of str
+        The stitches worked, by their keys in the stitch table.
+    times : int
+        How many times over, with `Doing.ROUNDS`.
+    with_wraps : bool
+        Whether wraps were worked together with their stitches.
+    """
+
+    doing: Doing
+    before: Standing
+    after: Standing
+    keys: tuple[str, ...] = ()
+    times: int = 1
+    with_wraps: bool = False
+
+
+@attrs.frozen
+class Picked:
+    """Stitches picked up along an edge.
+
+    Parameters
+    ----------
+    step : Step
+        The round, row or part of one that says so.
+    stitches : int
+        Stitches picked up, and `edges`, how many edge stitches there are.
+    edges : int
+    """
+
+    step: Step
+    stitches: int
+    edges: int
+
+
+@attrs.frozen(eq=False)
+class Entry:
+    """What one step of a pattern did.
+
+    Parameters
+    ----------
+    step : Step
+        Of the one size that was knitted.
+    section : Section or None
+        The heading that it stands under; a heading stands under itself.
+    before, after : Standing
+    moves : tuple of Move
+        Of a row or round; other steps have none.
+    picked : tuple of Picked
+    fabric : Fabric or None
+        The fabric as it stood after the step, if it was asked for.
+    """
+
+    step: Step
+    section: Section | None
+    before: Standing
+    after: Standing
+    moves: tuple[Move, ...] = ()
+    picked: tuple[Picked, ...] = ()
+    fabric: Fabric | None = attrs.field(default=None, repr=False)
+
+    @property
+    def part(self) -> SockPart | None:
+        """The part of the sock that it belongs to, where its heading stands for one."""
+        return self.section.part if self.section is not None else None
+
+    @property
+    def heading(self) -> str:
+        """The words of its heading, "" before the first."""
+        return self.section.title if self.section is not None else ""
+
+    @property
+    def place(self) -> Place | None:
+        """Where it stands in the text, if it was read from one."""
+        return self.step.at
+
+    @property
+    def loops(self) -> range:
+        """Ids of the loops that it made."""
+        return range(self.before.made, self.after.made)
+
+    @property
+    def rows(self) -> int:
+        """Rows or rounds that it worked; one that it left half worked counts."""
+        if not self.moves:
+            return 0
+        turned, is_begun = 0, False
+        for move in self.moves:
+            if move.doing in _WORKS:
+                is_begun = True
+            elif move.doing is Doing.TURN:
+                turned, is_begun = turned + is_begun, False
+        if self.after.in_rounds and not turned:
+            return max(self.after.course - self.before.course, int(is_begun))
+        return turned + is_begun
+
+
+@attrs.frozen(eq=False)
+class Journal:
+    """What each step of a pattern did, in working order.
+
+    Parameters
+    ----------
+    pattern : Pattern
+        The one size that was knitted.
+    entries : tuple of Entry
+        One for each of its steps.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import SockPart, knitted, read
+    >>> made = knitted(read('''
+    ... Cast on 16 sts. Join in the round.
+    ... ## Leg
+    ... Rnds 1-3: *K2, p2; rep from * to end.
+    ... ## Heel
+    ... K8. Place next 8 sts on holder as instep.
+    ... Row 1: P8. Row 2: Sl 1 pwise wyib, k7.
+    ... Note: Slip the first stitch of each row.
+    ... '''))
+    >>> for entry in made.journal.under("Heel"):
+    ...     print(type(entry.step).__name__, entry.loops, entry.rows, entry.part.value)
+    Section range(64, 64) 0 heel
+    Part range(64, 72) 1 heel
+    Hold range(72, 72) 0 heel
+    Row range(72, 80) 1 heel
+    Row range(80, 87) 1 heel
+    Note range(87, 87) 0 heel
+    >>> int(made.journal.made_by(SockPart.HEEL).sum()), made.journal.starts()
+    (23, (('Leg', 16), ('Heel', 64)))
+    """
+
+    pattern: Pattern
+    entries: tuple[Entry, ...]
+
+    def __len__(self) -> int:
+        return len(self.entries)
+
+    def __iter__(self) -> Iterator[Entry]:
+        return iter(self.entries)
+
+    @property
+    def sections(self) -> tuple[Section, ...]:
+        """The headings, in working order."""
+        return tuple(entry.step for entry in self.entries if isinstance(entry.step, Section))
+
+    @property
+    def picked(self) -> tuple[Picked, ...]:
+        """All that was picked up."""
+        return tuple(one for entry in self.entries for one in entry.picked)
+
+    def under(self, heading: str) -> tuple[Entry, ...]:
+        """Return the entries under a heading."""
+        return tuple(entry for entry in self.entries if entry.heading == heading)
+
+    def starts(self) -> tuple[tuple[str, int], ...]:
+        """Return the words of each heading and the first loop made under it."""
+        return tuple(
+            (entry.heading, entry.before.made)
+            for entry in self.entries
+            if isinstance(entry.step, Section)
+        )
+
+    def made_by(self, part: SockPart) -> NDArray[np.bool_]:
+        """Return which loops the steps of a part made, shape (rows of the fabric,)."""
+        mine = np.zeros(self.entries[-1].after.made if self.entries else 0, dtype=np.bool_)
+        for entry in self.entries:
+            if entry.part is part:
+                mine[entry.loops.start : entry.loops.stop] = True
+        return mine
+
+
+@attrs.frozen(eq=False)
+class Knitted:
+    """One size of a pattern, knitted: the fabric, and the journal of what made it.
+
+    Parameters
+    ----------
+    fabric : Fabric
+    journal : Journal
+    """
+
+    fabric: Fabric
+    journal: Journal
