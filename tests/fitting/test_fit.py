@@ -4,15 +4,12 @@ from __future__ import annotations
 
 import math
 import pickle
-import tomllib
-from pathlib import Path
 
 import attrs
 import numpy as np
 import pytest
 from scipy import stats
 
-from loopwright.errors import SizingError
 from loopwright.fitting._fit import (
     ASLANT,
     CAUTION,
@@ -25,18 +22,14 @@ from loopwright.fitting._fit import (
     fit,
 )
 from loopwright.fitting._sample import Sample, sample
-from loopwright.fitting.limits import COURSEWISE, GIRTH_SD, TOP, WALEWISE, Feel, Limit
+from loopwright.fitting.limits import COURSEWISE, GIRTH_SD, GOING_ON, Feel
 from loopwright.gauge import Gauge
-from loopwright.length import Length
+from loopwright.length import Length, Origin
 from loopwright.sock import Foot, Sock
-from loopwright.sock._cuffs import TIGHT_BAND
 from loopwright.sock.heels import Direction, Forethought, heels
 from loopwright.sock.heels._heel import RIDGE
 from loopwright.sock.wedge import Closing, Wedge
 
-FIGURES = tomllib.loads(
-    (Path(__file__).parents[2] / "shared" / "standards.toml").read_text(encoding="utf-8")
-)
 COARSE = Gauge.of(18, 25)
 # Means of the survey (see survey.toml): length, ball girth, heel girth.
 WOMAN = Foot.of(length="246.29 mm", ball_girth="228.11 mm", heel_girth="310.32 mm")
@@ -47,58 +40,6 @@ MAN = Foot.of(length="271.18 mm", ball_girth="252.02 mm", heel_girth="343.47 mm"
 def woman() -> Sample:
     """A sock for the mean woman, heel in the round."""
     return sample(Sock(foot=WOMAN, gauge=COARSE))
-
-
-# Limits
-
-
-def test_the_limits_of_ease_are_the_published_ones() -> None:
-    ranges = FIGURES["ease"]["ranges"]
-    most, least = min(one["from"] for one in ranges), max(one["to"] for one in ranges)
-    assert COURSEWISE.easy.stretch == pytest.approx(1 / (1 + least))
-    assert COURSEWISE.close.stretch == pytest.approx(1 / (1 + most))
-
-
-def test_the_limit_of_tops_is_that_of_the_official_test() -> None:
-    """60 stitches at 6.5 to the inch to 15.5 in: 1.68, by the source's own numbers."""
-    test = FIGURES["sock_tops"][0]
-    relaxed_in = test["stitches"] / test["stitches_per_inch"]
-    assert TOP.stretch == pytest.approx(test["reach_in"] / relaxed_in, abs=0.005)
-
-
-def test_the_limits_of_the_fabric_are_those_of_plain_knitting() -> None:
-    plain = FIGURES["plain_knitting"]
-    assert COURSEWISE.tight.stretch == 1 + plain["width"][1]
-    assert [limit.stretch - 1 for limit in (WALEWISE.close, WALEWISE.tight)] == pytest.approx(
-        plain["length"]
-    )
-
-
-def test_a_sock_shorter_by_what_is_advised_is_close_in_length() -> None:
-    for less in FIGURES["ease"]["shorter_mm"]:
-        assert WALEWISE.feel(WOMAN.length.mm / (WOMAN.length.mm - less)) is Feel.CLOSE
-
-
-def test_limits_ascend_and_name_their_sources() -> None:
-    for scale in (COURSEWISE, WALEWISE):
-        stretches = [limit.stretch for limit in scale.limits]
-        assert stretches == sorted(set(stretches))
-        assert all(limit.source in str(limit) for limit in scale.limits)
-
-
-@pytest.mark.parametrize("at", range(4))
-def test_a_limit_itself_belongs_to_the_side_that_is_allowed(at: int) -> None:
-    limit = COURSEWISE.limits[at].stretch
-    loose, *rest = Feel
-    lower = Feel.EASY if at == 0 else [loose, *rest][at]
-    assert COURSEWISE.feel(limit) is lower
-    assert COURSEWISE.feel(limit * 1.001) is list(Feel)[at + 1]
-
-
-@pytest.mark.parametrize("stretch", [0.0, -1.2, 25.0, math.nan])
-def test_a_limit_out_of_reason_is_refused(stretch: float) -> None:
-    with pytest.raises(SizingError, match="limit of stretch"):
-        Limit(stretch, "", "")
 
 
 # Chances
@@ -121,7 +62,20 @@ def test_chances_of_all_feels_add_up() -> None:
     chances = Place("heel", Length(310.0, 8.0), Length(248.0, 11.0)).chances()
     assert sum(chances.values()) == pytest.approx(1)
     assert min(chances.values()) >= 0
-    assert chances[Feel.TIGHT] == pytest.approx(0.5, abs=0.01)
+    assert chances[Feel.CLOSE] > chances[Feel.TIGHT] > chances[Feel.STRAINED]
+
+
+@pytest.mark.parametrize("stretch", [1.5, 1.65, 1.69, 1.9])
+def test_a_chance_takes_in_the_limit_s_own_doubt(stretch: float) -> None:
+    """Against a million draws of girths and of the limit; 1.69 against 1.68 is no certainty."""
+    leg = Passage("leg", Length(200 * stretch, 3.0), Length(200.0, 2.0))
+    rng = np.random.default_rng(11)
+    n = 10**6
+    asked = rng.normal(200 * stretch, 3.0, n) / rng.normal(200.0, 2.0, n)
+    gives = rng.lognormal(math.log(GOING_ON.stretch), GOING_ON.sd, n)
+    assert leg.goes == pytest.approx((asked <= gives).mean(), abs=0.005)
+    if stretch == 1.69:
+        assert 0.3 < leg.goes < 0.5
 
 
 def test_what_is_exact_has_no_chance() -> None:
@@ -158,19 +112,20 @@ def test_an_even_sock_needs_no_caution() -> None:
     even = sits(275)
     assert even.cautions == ()
     assert even.heel_over_ball == pytest.approx((310 / 275) / (228 / 200))
-    assert "No place is likely to be tight" in even.verdict
+    assert even.verdict.is_good
+    assert even.verdict.tight == even.verdict.loose == ()
 
 
 @pytest.mark.parametrize(
     ("fitted", "caution"),
     [
         (sits(230), CAUTION),
-        (sits(275, top_mm=270), TIGHT_BAND.text),
-        (sits(275, ridges=(RIDGE.text,)), RIDGE.text),
+        (sits(275, top_mm=280), CAUTION),
+        (sits(275, ridges=(RIDGE.text,)), CAUTION),
     ],
 )
 def test_each_danger_alone_brings_its_caution(fitted: Fit, caution: str) -> None:
-    assert caution in fitted.cautions
+    assert fitted.cautions == (caution,)
     assert caution in str(fitted)
     assert caution in fitted._repr_html_()
     assert "clinician" in caution
@@ -186,36 +141,66 @@ def test_a_top_that_cannot_pass_the_heel_is_doubtful() -> None:
 def test_a_verdict_is_never_a_bare_yes(heel_mm: float) -> None:
     """Whatever it says, it says with a chance, and that nothing was measured."""
     fitted = sits(heel_mm)
-    assert "%" in fitted.verdict
-    assert "chance" in fitted.verdict
+    assert "%" in str(fitted.verdict)
+    assert "chance" in str(fitted.verdict)
     assert UNMEASURED in str(fitted)
     for limit in fitted.limits():
         assert limit.source.split("'")[0][:10] in fitted._repr_html_()
 
 
 def test_a_loose_place_is_told() -> None:
-    assert "may be loose at the heel" in sits(330).verdict
-    assert "less than the ball" in sits(330).verdict
+    assert "Loose at the heel (" in str(sits(330).verdict)
+    assert "less than the ball" in str(sits(330).verdict)
+    assert not sits(330).verdict.is_good
 
 
 def test_places_are_told_in_one_sentence_with_their_chances() -> None:
     """Tight ones first, then loose ones; the limits that chances are of stand below, sourced."""
-    verdict = sits(230, top_mm=270).verdict
-    assert "It may be tight at the heel (" in verdict
+    verdict = str(sits(215, top_mm=280).verdict)
+    assert "Tight at the heel (" in verdict
     assert ") and the top (" in verdict
-    both = sits(330, top_mm=270)
-    assert "It may be tight at the top (" in both.verdict
-    assert ", and loose at the heel (" in both.verdict
+    both = sits(330, top_mm=280)
+    assert "Tight at the top (" in str(both.verdict)
+    assert "; loose at the heel (" in str(both.verdict)
     assert f"Limit {COURSEWISE.close}" in str(both)
     assert ASLANT in str(both)
 
 
-def test_a_rib_is_said_to_be_counted_as_plain(woman: Sample) -> None:
-    assert woman.sock.cuff.is_rib
-    assert RIBBED in str(fit(woman))
-    assert RIBBED in fit(woman)._repr_html_()
+def test_a_rib_is_judged_in_widths_of_plain_fabric_and_loose_only_below_its_own(
+    woman: Sample,
+) -> None:
+    """By `cloth.toml` a 2x2 rib rests at 0.55 to 0.64; a swatch of the rib counts instead."""
+    said = RIBBED.split("{")[0]
+    top = fit(woman).at("top")
+    assert said in str(fit(woman))
+    assert said in fit(woman)._repr_html_()
+    assert 0.55 < top.scale.loose.stretch < 0.64
+    assert top.scale.close == COURSEWISE.close
+    swatched = attrs.evolve(woman.sock, rib_gauge=Gauge.of(25, 25))
+    rest = fit(Sample(swatched, quick=True)).at("top").scale.loose
+    assert rest.stretch == pytest.approx(18 / 25)
+    assert rest.sd < top.scale.loose.sd
     rolled = attrs.evolve(woman.sock, cuff="rolled", gauge=Gauge.of(14, 20))
-    assert RIBBED not in str(fit(Sample(rolled, quick=True)))
+    assert said not in str(fit(Sample(rolled, quick=True)))
+
+
+def test_an_instep_that_nobody_measured_is_not_judged(woman: Sample) -> None:
+    """Two places bear the name and no survey has either: it says "measure it"."""
+    assert fit(woman).unjudged == ("instep",)
+    assert "Not judged: instep (measure it)" in str(fit(woman).verdict)
+    taped = Foot.of(length="246 mm", ball_girth="228 mm", instep_girth="237 mm")
+    measured = fit(woman, taped)
+    assert measured.at("instep").foot.mm == 237
+    assert measured.unjudged == ()
+
+
+def test_a_chance_that_comes_of_guessing_the_foot_warns_of_nothing() -> None:
+    tube = Length(200.0, 2.0)
+    taped = Place("top", Length(262.0, 3.0, Origin.MEASURED), tube)
+    guessed = Place("top", Length(262.0, 20.0, Origin.COMMON_PRACTICE), tube)
+    assert 0.25 < taped.tight < 0.5
+    assert 0.25 < guessed.tight < 0.5
+    assert (taped.is_tight, guessed.is_tight) == (True, False)
 
 
 def test_an_unknown_place_lists_the_known() -> None:
@@ -229,7 +214,7 @@ def test_an_unknown_place_lists_the_known() -> None:
 def test_a_fit_has_every_place_and_carries_uncertainties(woman: Sample) -> None:
     fitted = fit(woman)
     names = [place.place for place in fitted.places]
-    assert names == ["ball", "instep", "heel", "ankle", "top", "length"]
+    assert names == ["ball", "heel", "ankle", "top", "length"]
     heel = fitted.at("heel")
     assert heel.foot == WOMAN.heel_girth
     assert heel.sock.sd_mm / heel.sock.mm == pytest.approx(GIRTH_SD)
@@ -264,14 +249,18 @@ def test_the_common_complaint_comes_out_by_itself(foot: Foot) -> None:
     assert round_.heel_over_ball > 1.07
     assert abs(flap.heel_over_ball - 1) < 0.05
     assert round_.heel_over_ball - flap.heel_over_ball > 0.05
-    assert round_.at("heel").is_tight
-    assert "more than the ball" in round_.verdict
+    assert round_.at("heel").tight > 3 * flap.at("heel").tight
+    assert "more than the ball" in str(round_.verdict)
+    for sits in (round_, flap):  # mean feet, an ordinary sock: no wolf
+        assert sits.verdict.is_good
+        assert {sits.at(name).feel for name in ("ball", "top")} <= {Feel.EASY, Feel.CLOSE}
 
 
 def test_a_closing_with_a_ridge_is_cautioned() -> None:
     heel = Forethought(wedge=Wedge(closing=Closing.BIND_OFF))
     fitted = fit(Sample(Sock(foot=WOMAN, gauge=Gauge.of(14, 20), heel=heel), quick=True))
-    assert RIDGE.text in fitted.cautions
+    assert RIDGE.text in fitted.ridges
+    assert fitted.cautions == (CAUTION,)
 
 
 def test_quick_girths_are_long_by_no_more_than_they_say(woman: Sample) -> None:

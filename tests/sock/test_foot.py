@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import pickle
+import tomllib
 from pathlib import Path
 
 import numpy as np
@@ -18,6 +19,7 @@ from loopwright.sock._shoes import ShoeScale, ShoeSize
 from loopwright.sock.foot import Foot, complete
 from loopwright.sock.survey import Sex, population
 
+STANDARDS = Path(__file__).parents[2] / "shared" / "standards.toml"
 COLUMNS = {
     "length": "footlength",
     "ball_girth": "balloffootcircumference",
@@ -69,7 +71,11 @@ def test_practitioners_proportions() -> None:
     Source: a published page on achieving proper fit of socks.
     """
     foot = Foot.of(length="25.5 cm", ball_girth="23.5 cm")
-    assert 1.10 <= foot.instep_girth.mm / 235 <= 1.15
+    figures = tomllib.loads(STANDARDS.read_text("utf-8"))["instep"]
+    heel_to_ball = 1.36  # the survey's, both sexes: shared/survey/ratios.csv
+    assert foot.instep_girth.mm / 235 == pytest.approx(
+        (figures["to_joint"] + figures["to_heel"] * heel_to_ball) / 2, abs=0.005
+    )
     assert 1.30 <= foot.heel_girth.mm / 235 <= 1.40
     assert 1.00 <= foot.leg_girth.mm / 235 <= 1.30
     assert foot.ankle_girth.mm / 235 == pytest.approx(1.0, abs=0.1)

@@ -7,11 +7,12 @@ from loopwright.fitting._closed_forms import (
 )
 from loopwright.fitting._compare import Compared, Comparison, compare
 from loopwright.fitting._drape import Draped, Membrane, drape, press
-from loopwright.fitting._fit import UNMEASURED, Fit, Passage, Place, Stretch, fit, per_cent
+from loopwright.fitting._fit import UNMEASURED, Fit, Passage, Place, Stretch, fit
 from loopwright.fitting._footform import FootForm, foot_form, tape_mm
 from loopwright.fitting._modifications import MODIFICATIONS
 from loopwright.fitting._remedies import Remedies, Remedy, remedies
 from loopwright.fitting._sample import EXACT, QUICK, HeelCounts, Sample, sample
+from loopwright.fitting._verdict import Sits, Verdict, per_cent
 from loopwright.fitting.girths import Measures, Route, measure, route
 from loopwright.fitting.limits import Feel, Limit, StretchLimits
 
@@ -36,8 +37,10 @@ __all__ = [
     "Remedy",
     "Route",
     "Sample",
+    "Sits",
     "Stretch",
     "StretchLimits",
+    "Verdict",
     "compare",
     "drape",
     "fit",

@@ -10,9 +10,10 @@ from typing import Any, Final, TypeAlias
 import attrs
 
 from loopwright.errors import LoopwrightError, SizingError
-from loopwright.fitting._fit import UNMEASURED, Fit, fit, per_cent
+from loopwright.fitting._fit import UNMEASURED, Fit, fit
 from loopwright.fitting._remedies import LeftOut, why_not
 from loopwright.fitting._sample import Sample, sample
+from loopwright.fitting._verdict import per_cent
 from loopwright.fitting.limits import COURSEWISE
 from loopwright.geometry import Shape
 from loopwright.sock import Sock
@@ -119,7 +120,7 @@ count rows, too."""
 
 def _tight_percent(one: Compared) -> float:
     heel = one.fit.at("heel")
-    return 100 * heel.chance_over(heel.scale.close.stretch)
+    return 100 * heel.tight
 
 
 @attrs.frozen(kw_only=True)
@@ -177,7 +178,7 @@ class Comparison:
     def verdict(self) -> str:
         """Which heel is roomiest and which is closest, and what that means on this foot."""
         if len(self.rows) < 2:
-            return self.rows[0].fit.verdict if self.rows else "No heel of these can be made."
+            return str(self.rows[0].fit.verdict) if self.rows else "No heel of these can be made."
         most = self.roomiest
         least = min(self.rows, key=lambda row: row.sample.girths["heel"].mm)
         by = most.sample.girths["heel"].mm - least.sample.girths["heel"].mm

@@ -1,31 +1,40 @@
 """How far hand-knitted fabric may be stretched, and who says so.
 
-A stretch is the foot's girth over the relaxed sock's: 1.25 is a quarter more than at rest. None of
-these numbers is a standard. Two are official tests of 1939 and 1940, of tops only; the ease is
-what pages for sock knitters agree on; what fabric gives "at ordinary loads" comes from trade pages
-without a load or a method, and hand-knitted wool was not what they had in mind.
+A stretch is the foot's girth over the relaxed sock's: 1.25 is a quarter more than at rest. What
+tells comfort is how hard the fabric pulls back, so there is one scale of tension for all places and
+both directions: the advice of knitters and the official tests are stretches round a foot or a leg,
+and each stands where the law of plain fabric (`loopwright.fitting._tension`) puts it. Lengthwise
+the same tensions are reached at about half the stretch.
+
+None of these numbers is a standard, and none is sharp: each limit says between which stretches its
+sources lie, and a chance takes that in. Two are official tests of 1939 and 1940, of tops only; the
+ease is what pages for sock knitters agree on; a law of fabric comes from a program, not a sample.
 """
 
 from __future__ import annotations
 
+import math
 from enum import Enum
 from typing import Final
 
 import attrs
 
 from loopwright.errors import SizingError
+from loopwright.fitting._tension import ALONG_SD, stretch_along, tension_across
 from loopwright.fitting.girths import GIRTH_ERROR
 
 __all__ = [
+    "ANKLE",
     "COURSEWISE",
     "GIRTH_SD",
-    "TOP",
-    "TUBE",
+    "GOING_ON",
     "WALEWISE",
     "Feel",
     "Limit",
     "Scale",
     "StretchLimits",
+    "between",
+    "ribbed",
 ]
 
 
@@ -41,38 +50,95 @@ class Feel(Enum):
 
 @attrs.frozen
 class Limit:
-    """A stretch that should not be passed, and its source.
+    """A stretch that should not be passed, how sure that is, and its source.
 
     Parameters
     ----------
     stretch : float
-        Stretched length over relaxed length.
+        Stretched length over relaxed length: as likely too high as too low.
     what : str
         What is reached there.
     source : str
         Where the figure was published; ``"common practice"`` where it wasn't.
+    sd : float
+        How uncertain the limit itself is, as a relative standard deviation.
+
+    See Also
+    --------
+    between : from the least and the most that its sources say.
 
     Examples
     --------
-    >>> print(TOP)
-    1.68: tops of socks had to reach it (Field Comforts, Toronto, 1939: ...)
+    >>> print(GOING_ON)
+    1.68 (1.57 to 1.80): plain fabric stiffens; tops of socks had to reach 1.68 (Field Comforts, ...
     """
 
     stretch: float
     what: str
     source: str
+    sd: float = 0.0
 
     def __attrs_post_init__(self) -> None:
         if not 0 < self.stretch < 10:
             raise SizingError("limit of stretch", f"{self.stretch:g}", "expected 1.25 or the like")
+        if not 0 <= self.sd < 1:
+            expected = "expected 0 to 1, a part of the stretch"
+            raise SizingError("uncertainty of a limit", f"{self.sd:g}", expected)
+
+    @property
+    def interval(self) -> tuple[float, float]:
+        """Where it lies with 95 chances in 100."""
+        factor = math.exp(1.959964 * self.sd)
+        return self.stretch / factor, self.stretch * factor
+
+    def along(self) -> Limit:
+        """Return where the same tension stretches fabric in its length.
+
+        Examples
+        --------
+        >>> round(GOING_ON.along().stretch, 2)
+        1.21
+        """
+        there = float(stretch_along(tension_across(self.stretch)))
+        # The law's slope carries the limit's own doubt over; the law has one, too.
+        low, high = (float(stretch_along(tension_across(x))) for x in self.interval)
+        sd = math.hypot(math.log(high / low) / (2 * 1.959964), ALONG_SD)
+        return attrs.evolve(self, stretch=there, sd=sd)
 
     def __str__(self) -> str:
-        return f"{self.stretch:.2f}: {self.what} ({self.source})"
+        low, high = self.interval
+        within = f" ({low:.2f} to {high:.2f})" if self.sd else ""
+        return f"{self.stretch:.2f}{within}: {self.what} ({self.source})"
+
+
+def between(
+    least: float, most: float, what: str, source: str, *, stretch: float | None = None
+) -> Limit:
+    """Return a limit that lies anywhere between two stretches.
+
+    Parameters
+    ----------
+    least, most : float
+        Stretches; it is taken to lie anywhere between, so that its SD is their ratio's logarithm
+        over the root of 12.
+    what, source : str
+    stretch : float, optional
+        The likeliest; by default their geometric mean.
+
+    Examples
+    --------
+    >>> print(between(1.2, 1.3, "what is advised", "two pages"))
+    1.25 (1.19 to 1.31): what is advised (two pages)
+    """
+    middle = math.sqrt(least * most) if stretch is None else stretch
+    return Limit(middle, what, source, math.log(most / least) / math.sqrt(12))
 
 
 @attrs.frozen
 class Scale:
     """The limits of wear in one direction of the fabric, ascending.
+
+    The same tensions in every scale but for `loose`: see the module.
 
     Parameters
     ----------
@@ -81,7 +147,7 @@ class Scale:
 
     Examples
     --------
-    >>> [COURSEWISE.feel(stretch).value for stretch in (0.97, 1.05, 1.13, 1.3, 1.7)]
+    >>> [COURSEWISE.feel(stretch).value for stretch in (0.97, 1.05, 1.3, 1.4, 1.7)]
     ['loose', 'easy', 'close', 'tight', 'strained']
     """
 
@@ -103,51 +169,71 @@ class Scale:
         return Feel.STRAINED
 
 
-_REST: Final = Limit(1.0, "the sock is as large as the foot", "by definition")
-
-COURSEWISE: Final = Scale(
-    _REST,
-    Limit(
-        1 / 0.90,
-        "10 % of negative ease",
-        "pages for sock knitters: 'Ease-y Socks'; 'Fitting Socks', 2014 and 2017",
-    ),
-    Limit(
-        1 / 0.80,
-        "20 % of negative ease, the most that is advised",
-        "page 'Knit socks with negative ease', 2008: 10 to 20 %",
-    ),
-    Limit(
-        1.60,
-        "plain knitting stretches 30 to 60 % in width at ordinary loads",
-        "page 'Knit fabric properties', weak: no load is named",
-    ),
+_REST: Final = between(
+    0.97, 1.03, "the sock is as large as the foot", "by definition; the 3 % are our choice"
 )
+_EASE: Final = between(
+    1.08,
+    1.15,
+    "10 % of negative ease",
+    "pages for sock knitters: 'Ease-y Socks'; 'Fitting Socks', 2014 and 2017",
+    stretch=1 / 0.90,
+)
+_ADVISED: Final = between(
+    1 / 0.80,
+    1.30 / 0.90,
+    "more than 20 % of negative ease, and up to a low calf 30 % wider than the foot on a sock of "
+    "10 % of negative ease",
+    "pages 'Knit socks with negative ease', 2008; 'Achieving Proper Fit: Socks'",
+)
+GOING_ON: Final = between(
+    1.60,
+    1.80,
+    "plain fabric stiffens; tops of socks had to reach 1.68",
+    "Field Comforts, Toronto, 1939: 60 stitches at 6.5 to the inch to 15.5 in round; a test of "
+    "1940 says much the same; page 'Knit fabric properties': 30 to 60 % in width at ordinary loads",
+    stretch=1.68,
+)
+"""Up to where a sock can be pulled over a heel: a stretch across the fabric."""
+
+COURSEWISE: Final = Scale(_REST, _EASE, _ADVISED, GOING_ON)
 """Along the courses, that is round the foot and the leg."""
 
 WALEWISE: Final = Scale(
-    _REST,
-    Limit(1 / 0.98, "the sock is 2 % shorter than the foot", "our choice"),
-    Limit(
-        1.10,
-        "plain knitting stretches 10 to 30 % in length at ordinary loads",
-        "page 'Knit fabric properties', weak: no load is named",
-    ),
-    Limit(
-        1.30,
-        "plain knitting stretches 10 to 30 % in length at ordinary loads",
-        "page 'Knit fabric properties', weak: no load is named",
-    ),
+    _REST, *(limit.along() for limit in (_EASE, _ADVISED, GOING_ON))
 )
-"""Along the wales, that is in the length of the foot: about half of what the width gives."""
+"""Along the wales, that is in the length of the foot: the same tensions, at half the stretch."""
 
-TOP: Final = Limit(
-    1.68,
-    "tops of socks had to reach it",
-    "Field Comforts, Toronto, 1939: 60 stitches at 6.5 to the inch to 15.5 in round; a test of "
-    "1940 says much the same",
-)
-TUBE: Final = attrs.evolve(COURSEWISE.tight)
+ANKLE: Final = attrs.evolve(
+    COURSEWISE,
+    loose=between(
+        0.89, 0.95, "the sock is 8 % larger than the ankle",
+        "our choice: what passes the heel is never close there",
+    ),
+)  # fmt: skip
+"""Round the ankle, where a sock that passes the heel is as large as the leg, or larger."""
+
+
+def ribbed(scale: Scale, rest: float, sd: float, source: str) -> Scale:
+    """Return the scale for ribs: loose only below their own width at rest.
+
+    Parameters
+    ----------
+    scale : Scale
+        Of plain fabric. Pulled out, every rib is as wide as plain fabric at the same pull, within
+        2 to 4 %; so the other limits stay.
+    rest, sd : float
+        The rib's width at rest over that of as many plain stitches, and its relative SD.
+    source : str
+
+    Examples
+    --------
+    >>> ribbed(COURSEWISE, 0.6, 0.12, "a swatch").feel(0.9).value
+    'easy'
+    """
+    loose = Limit(rest, "the rib at rest is as large as the leg", source, sd)
+    return attrs.evolve(scale, loose=loose)
+
 
 GIRTH_SD: Final = GIRTH_ERROR / 2
 """Of a girth on the relaxed surface, relative: the 9 % are taken as two standard deviations."""
@@ -180,7 +266,7 @@ class StretchLimits:
     Examples
     --------
     >>> print(StretchLimits())
-    ball stretched 1 to 1.25 times, heel at most 1.25 times, length 1 to 1.1 times
+    ball stretched 1 to 1.34 times, heel at most 1.34 times, length 1 to 1.14 times
     """
 
     ball: tuple[float, float] = attrs.field(
@@ -202,5 +288,7 @@ class StretchLimits:
                 raise SizingError(f"limits of stretch, {what}", found, "expected least, then most")
 
     def __str__(self) -> str:
-        ball, length = (f"{least:g} to {most:g} times" for least, most in (self.ball, self.length))
-        return f"ball stretched {ball}, heel at most {self.heel:g} times, length {length}"
+        ball, length = (
+            f"{least:.3g} to {most:.3g} times" for least, most in (self.ball, self.length)
+        )
+        return f"ball stretched {ball}, heel at most {self.heel:.3g} times, length {length}"

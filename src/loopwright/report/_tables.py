@@ -123,7 +123,7 @@ def _girths(stretch: Stretch) -> tuple[str, str, str, str, str]:
 
 
 def _chance(stretch: Stretch, limit: Limit) -> str:
-    chance = per_cent(stretch.chance_over(limit.stretch))
+    chance = per_cent(stretch.chance_over(limit))
     return f"{chance.replace('under', '<').replace('over', '>')} over {limit.stretch:.2f}"
 
 

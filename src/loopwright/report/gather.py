@@ -113,7 +113,7 @@ def _size(
         fabric=made.fabric,
         verdict=verdict,
         schematic=_schematic({name: flat}),
-        notes=(sits.verdict, *_notes(sock)),
+        notes=(str(sits.verdict), *_notes(sock)),
         pictures=pictures,
         scene=scene(made.shape, made.fabric, parts=whole.journal.starts()),
         flat=flat,
