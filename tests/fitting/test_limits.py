@@ -84,7 +84,7 @@ def test_the_law_turns_back_into_itself_and_ascends() -> None:
 
 
 def test_ribs_at_rest_are_about_as_narrow_as_swatches_say() -> None:
-    """Their greatest width is plain fabric's (1.3 to 1.4 at rest of it): by swatches, 1.96 and 2.23."""
+    """Their greatest width is plain fabric's, at 1.3 of its own: by swatches 1.96 and 2.23."""
     for name, ratio in FIGURES["ribs"]["greatest_to_rest"].items():
         rest, sd = rib_rest(*map(int, name.split("x")))
         assert abs(math.log(1.30 / ratio / rest)) < 2 * sd + 0.05

@@ -249,7 +249,7 @@ def remedies(
     Examples
     --------
     >>> from loopwright.gauge import Gauge
-    >>> foot = Foot.of(length="16 cm", ball_girth="15.5 cm", heel_girth="24 cm")
+    >>> foot = Foot.of(length="16 cm", ball_girth="15.5 cm", heel_girth="22 cm")
     >>> sock = Sock(foot=foot, gauge=Gauge.of(14, 20))
     >>> found = remedies(sock, modifications=MODIFICATIONS[:1])
     >>> found[0].words, found[0].sock.heel.plain_rounds

@@ -41,6 +41,10 @@ def _law(direction: str) -> tuple[Floats, Floats]:
     return points[:, 0], points[:, 1]
 
 
+def _between(at: ArrayLike, known: Floats, values: Floats) -> Floats:
+    return np.asarray(np.interp(np.asarray(at, dtype=np.float64), known, values), dtype=np.float64)
+
+
 def tension_across(stretch: ArrayLike) -> Floats:
     """Return the tension of fabric that is stretched round the foot or leg; 0 where it is slack.
 
@@ -49,7 +53,7 @@ def tension_across(stretch: ArrayLike) -> Floats:
     >>> tension_across([0.9, 1.25, 1.6]).tolist()
     [0.0, 1.33, 4.2]
     """
-    return np.asarray(np.interp(stretch, *_law("across")), dtype=np.float64)
+    return _between(stretch, *_law("across"))
 
 
 def tension_along(stretch: ArrayLike) -> Floats:
@@ -60,7 +64,7 @@ def tension_along(stretch: ArrayLike) -> Floats:
     >>> tension_along([1.125, 1.2]).tolist()  # as hard as 1.3 and 1.6 times across
     [1.6, 4.4]
     """
-    return np.asarray(np.interp(stretch, *_law("along")), dtype=np.float64)
+    return _between(stretch, *_law("along"))
 
 
 def stretch_across(tension: ArrayLike) -> Floats:
@@ -72,7 +76,7 @@ def stretch_across(tension: ArrayLike) -> Floats:
     1.25
     """
     stretches, tensions = _law("across")
-    return np.asarray(np.interp(tension, tensions, stretches), dtype=np.float64)
+    return _between(tension, tensions, stretches)
 
 
 def stretch_along(tension: ArrayLike) -> Floats:
@@ -84,7 +88,7 @@ def stretch_along(tension: ArrayLike) -> Floats:
     1.12
     """
     stretches, tensions = _law("along")
-    return np.asarray(np.interp(tension, tensions, stretches), dtype=np.float64)
+    return _between(tension, tensions, stretches)
 
 
 ALONG_SD: Final = float(_cloth()["plain"]["along_sd"])

@@ -199,9 +199,7 @@ GOING_ON: Final = between(
 COURSEWISE: Final = Scale(_REST, _EASE, _ADVISED, GOING_ON)
 """Along the courses, that is round the foot and the leg."""
 
-WALEWISE: Final = Scale(
-    _REST, *(limit.along() for limit in (_EASE, _ADVISED, GOING_ON))
-)
+WALEWISE: Final = Scale(_REST, *(limit.along() for limit in (_EASE, _ADVISED, GOING_ON)))
 """Along the wales, that is in the length of the foot: the same tensions, at half the stretch."""
 
 ANKLE: Final = attrs.evolve(
