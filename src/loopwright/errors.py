@@ -25,6 +25,7 @@ __all__ = [
     "KnitError",
     "LoopwrightError",
     "MeasureError",
+    "PartError",
     "PatternSyntaxError",
     "PictureError",
     "ShapeError",
@@ -538,6 +539,18 @@ class DesignError(LoopwrightError, ValueError):
         if self.refused:
             return f"{where}: {self.found}"
         return f"{where}: found {self.found}; expected {self.expected}"
+
+
+@attrs.define(slots=False)
+class PartError(LoopwrightError, TypeError):
+    """A heel, toe, cuff or leg of one's own that can't be made known: which, why, what to do."""
+
+    what: str
+    problem: str
+    advice: str
+
+    def __str__(self) -> str:
+        return f"{self.what}: {self.problem}; {self.advice}"
 
 
 @attrs.define(slots=False)

@@ -13,8 +13,8 @@ from loopwright.gauge import Gauge, Relaxation
 from loopwright.pattern import Words
 from loopwright.sock._legs import PatternedLeg
 from loopwright.sock._sock import Sock
-from loopwright.sock._toes import toes
-from loopwright.sock.heels import Direction, heel_named, heels
+from loopwright.sock._toes import toe_names
+from loopwright.sock.heels import Direction, heel_named, heel_names
 from loopwright.sock.needles import Needles
 from loopwright.sock.survey import Sex
 
@@ -107,12 +107,12 @@ def test_everything_that_can_be_asked_for() -> None:
     assert only.foot.heel_girth.mm == 310.0
 
 
-@pytest.mark.parametrize("kind", heels())
+@pytest.mark.parametrize("kind", heel_names())
 def test_every_heel_can_be_asked_for_by_name(kind: str) -> None:
     assert sock(f'{GAUGE}[heel]\nkind = "{kind}"\n{FOOT}').heel == heel_named(kind)
 
 
-@pytest.mark.parametrize("kind", toes())
+@pytest.mark.parametrize("kind", toe_names())
 def test_every_toe_can_be_asked_for_by_name(kind: str) -> None:
     assert sock(f'{GAUGE}[toe]\nkind = "{kind}"\n{FOOT}').toe.name == kind
 

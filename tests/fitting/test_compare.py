@@ -13,7 +13,7 @@ from loopwright.fitting._compare import COLUMNS, Comparison, compare
 from loopwright.fitting._fit import UNMEASURED
 from loopwright.gauge import Gauge
 from loopwright.sock import Foot, Sock
-from loopwright.sock.heels import Afterthought, Flap, Forethought, heels
+from loopwright.sock.heels import Afterthought, Flap, Forethought, heel_names
 from loopwright.sock.wedge import Closing, Wedge
 
 FOOT = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="310 mm")
@@ -27,7 +27,7 @@ def side_by_side() -> Comparison:
 
 
 def test_every_known_heel_is_there_in_order(side_by_side: Comparison) -> None:
-    assert tuple(row.name for row in side_by_side.rows) == heels()
+    assert tuple(row.name for row in side_by_side.rows) == heel_names()
     assert side_by_side.left_out == ()
 
 
@@ -76,7 +76,7 @@ def test_a_ridge_is_counted_as_bound_off() -> None:
 
 def test_the_views_show_the_same_numbers(side_by_side: Comparison) -> None:
     told = json.loads(json.dumps(side_by_side.as_dict()))
-    assert [heel["heel"] for heel in told["heels"]] == list(heels())
+    assert [heel["heel"] for heel in told["heels"]] == list(heel_names())
     text, html = str(side_by_side), side_by_side._repr_html_()
     for column in COLUMNS:
         assert column.head in text

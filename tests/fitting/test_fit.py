@@ -26,7 +26,7 @@ from loopwright.fitting.limits import COURSEWISE, GIRTH_SD, GOING_ON, Feel
 from loopwright.gauge import Gauge
 from loopwright.length import Length, Origin
 from loopwright.sock import Foot, Sock
-from loopwright.sock.heels import Direction, Forethought, heels
+from loopwright.sock.heels import Direction, Forethought, heel_names
 from loopwright.sock.heels._heel import RIDGE
 from loopwright.sock.wedge import Closing, Wedge
 
@@ -280,7 +280,7 @@ def test_a_sample_travels_as_the_sock_that_it_is_of(woman: Sample) -> None:
 
 
 @pytest.mark.parametrize("direction", ["cuff down", "toe up"])
-@pytest.mark.parametrize("name", heels())
+@pytest.mark.parametrize("name", heel_names())
 def test_a_small_foot_in_either_direction_has_a_fit(name: str, direction: str) -> None:
     """A child's foot of 15 cm; both directions give the same tubes and go over the same heel."""
     foot = Foot.of(length="15 cm", ball_girth="15 cm", leg_height="16 cm")

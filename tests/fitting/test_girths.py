@@ -24,7 +24,7 @@ from loopwright.geometry._surface import Surface
 from loopwright.making import Work, cast_on
 from loopwright.sock import Foot, Sock
 from loopwright.sock._toes import WedgeToe
-from loopwright.sock.heels import Direction, heels
+from loopwright.sock.heels import Direction, heel_names
 from loopwright.sock.wedge import Wedge
 
 FOOT = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="310 mm")
@@ -86,7 +86,7 @@ def test_a_tape_round_the_ball_stays_where_it_is_laid(n: int, quick: bool) -> No
 
 
 @pytest.mark.parametrize("direction", list(Direction))
-@pytest.mark.parametrize("name", heels())
+@pytest.mark.parametrize("name", heel_names())
 def test_each_heel_names_its_tip(name: str, direction: Direction) -> None:
     """In the heel's middle, near where the shape lies farthest from the front; the tube as knitted.
 

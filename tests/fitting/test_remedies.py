@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from itertools import groupby
 from typing import Any
 
 import attrs
@@ -11,21 +12,19 @@ import pytest
 
 from loopwright.errors import LoopwrightError, SizingError, StepError, UnsoundFabricError
 from loopwright.fabric import check
-from loopwright.fitting._closed_forms import flap_heel_girth_mm, wedge_heel_girth_mm
 from loopwright.fitting._fit import fit
-from loopwright.fitting._modifications import MODIFICATIONS, Change, Modification, estimate_mm
-from loopwright.fitting._remedies import EVEN, Remedies, goal_of, remedies, why_not
+from loopwright.fitting._remedies import EVEN, Remedies, estimate_mm, goal_of, remedies, why_not
 from loopwright.fitting._sample import Sample, sample
 from loopwright.fitting.limits import COURSEWISE
 from loopwright.gauge import Gauge
 from loopwright.pattern.steps import Graft
-from loopwright.sock import Foot, Sock
-from loopwright.sock.heels import Flap, Forethought, Heel, ShortRow, heels
+from loopwright.sock import Change, Foot, Sock, changes
+from loopwright.sock.heels import Flap, Forethought, Heel, ShortRow, heel_names
+from loopwright.sock.heels._profile import flap_heel_girth_mm, wedge_heel_girth_mm
 from loopwright.sock.wedge import Phase, Wedge
 
 FOOT = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="310 mm")
 COARSE = Gauge.of(16, 22)
-BY_NAME = {modification.name: modification for modification in MODIFICATIONS}
 
 
 @pytest.fixture(scope="module")
@@ -105,7 +104,7 @@ def test_a_loose_heel_is_told_and_made_closer_without_asking() -> None:
     """A slender heel in a flap heel's sock: the goal is then the foot's own girth."""
     slender = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="250 mm")
     sock = Sock(foot=slender, gauge=COARSE, heel="flap")
-    found = remedies(sock, modifications=[BY_NAME["longer flap"]])
+    found = remedies(sock, kinds=["longer flap"])
     assert found.before.at("heel").stretch < 1
     assert found.goal == 1
     assert "loose" in found.verdict
@@ -141,7 +140,7 @@ def test_what_was_left_out_is_told_in_a_sentence(error: LoopwrightError, words: 
 
 def test_a_loose_heel_is_made_closer() -> None:
     sock = Sock(foot=FOOT, gauge=COARSE, heel="flap")
-    found = remedies(sock, stretch=1.3, modifications=[BY_NAME["longer flap"]])
+    found = remedies(sock, stretch=1.3, kinds=["longer flap"])
     (remedy,) = found
     assert remedy.change_mm < 0
     assert "fewer" in remedy.words
@@ -174,7 +173,7 @@ def test_the_same_heel_at_another_time_is_no_remedy(mended: Remedies) -> None:
 # Breakers: what must not be offered
 
 
-def _unsound(sock: Sock, roomier: bool) -> Iterator[Change]:
+def _unsound(sock: Sock, *, roomier: bool) -> Iterator[Change]:
     class Torn(Sock):
         def pattern(self):  # type: ignore[no-untyped-def]
             whole = super().pattern()
@@ -183,26 +182,26 @@ def _unsound(sock: Sock, roomier: bool) -> Iterator[Change]:
 
     # The plain rounds make it roomier, so that nothing but the checks keeps it out.
     heel = Forethought(plain_rounds=9)
-    yield Change("leave the toe open", Torn(foot=sock.foot, gauge=sock.gauge, heel=heel))
+    torn = Torn(foot=sock.foot, gauge=sock.gauge, heel=heel)
+    yield Change("torn", "leave the toe open", 0, torn, is_series=False)
 
 
-def _same(sock: Sock, roomier: bool) -> Iterator[Change]:
-    yield Change("nothing", sock)
+def _same(sock: Sock, *, roomier: bool) -> Iterator[Change]:
+    yield Change("a", "nothing", 0, sock, is_series=False)
 
 
-def _wrong_way(sock: Sock, roomier: bool) -> Iterator[Change]:
+def _wrong_way(sock: Sock, *, roomier: bool) -> Iterator[Change]:
     wedge = Wedge(left=sock.plan().heel.wedge.left + 8)  # type: ignore[attr-defined]
-    yield Change(
-        "stop sooner", Sock(foot=sock.foot, gauge=sock.gauge, heel=Forethought(wedge=wedge))
-    )
+    sooner = Sock(foot=sock.foot, gauge=sock.gauge, heel=Forethought(wedge=wedge))
+    yield Change("b", "stop sooner", 0, sooner, is_series=False)
 
 
 def test_what_the_checks_reject_is_never_offered() -> None:
     sock = Sock(foot=FOOT, gauge=Gauge.of(14, 20))
-    torn = next(_unsound(sock, True)).sock
+    torn = next(_unsound(sock, roomier=True)).sock
     with pytest.raises(UnsoundFabricError) as refused:
         sample(torn)
-    found = remedies(sock, modifications=[Modification("torn", _unsound, is_search=False)])
+    found = remedies(sock, changes=_unsound)
     assert len(found) == 0
     assert [(out.words, out.reason) for out in found.left_out] == [
         ("leave the toe open", why_not(refused.value))
@@ -211,15 +210,18 @@ def test_what_the_checks_reject_is_never_offered() -> None:
 
 def test_the_same_sock_and_the_wrong_way_are_never_offered() -> None:
     sock = Sock(foot=FOOT, gauge=Gauge.of(14, 20))
-    kinds = [Modification("a", _same, False), Modification("b", _wrong_way, False)]
-    found = remedies(sock, modifications=kinds)
+
+    def both(sock: Sock, *, roomier: bool) -> Iterator[Change]:
+        yield from (*_same(sock, roomier=roomier), *_wrong_way(sock, roomier=roomier))
+
+    found = remedies(sock, changes=both)
     assert len(found) == 0
     (out,) = found.left_out
     assert out.words == "stop sooner"
     assert "-" in out.reason
 
 
-# The modifications
+# The changes
 
 
 @pytest.mark.parametrize(
@@ -234,22 +236,23 @@ def test_the_same_sock_and_the_wrong_way_are_never_offered() -> None:
 def test_a_heel_is_tried_with_what_its_fields_allow(heel: Heel, kinds: set[str]) -> None:
     sock = Sock(foot=FOOT, gauge=COARSE, heel=heel)
     always = {"heel on more stitches", "another heel"}
-    assert {m.name for m in MODIFICATIONS if [*m.changes(sock, True)]} == kinds | always
+    assert {change.key for change in changes(sock)} == kinds | always
 
 
 @pytest.mark.parametrize("roomier", [True, False])
-@pytest.mark.parametrize("name", heels())
+@pytest.mark.parametrize("name", heel_names())
 def test_each_change_changes_one_thing_and_goes_on_the_same_way(name: str, roomier: bool) -> None:
     """The estimate grows, or shrinks, from change to change; and every one is another sock."""
     sock = Sock(foot=FOOT, gauge=COARSE, heel=name)
-    for modification in MODIFICATIONS:
-        changes = [*modification.changes(sock, roomier)]
-        assert sock not in [change.sock for change in changes]
-        assert len({change.words for change in changes}) == len(changes)
-        if not modification.is_search or modification.name == "heel on more stitches":
+    for key, group in groupby(changes(sock, roomier=roomier), key=lambda change: change.key):
+        of_kind = [*group]
+        assert sock not in [change.sock for change in of_kind]
+        assert len({change.words for change in of_kind}) == len(of_kind)
+        assert len({change.by for change in of_kind if change.by}) in (len(of_kind), 0)
+        if not of_kind[0].is_series or key == "heel on more stitches":
             continue  # on more stitches, wedges that take four at a time go up and down by rounding
-        girths = [*_estimates([Change("", sock), *changes])]
-        assert girths == sorted(girths, reverse=not roomier), modification.name
+        girths = [*_estimates([Change("", "", 0, sock), *of_kind])]
+        assert girths == sorted(girths, reverse=not roomier), key
 
 
 def _estimates(changes: list[Change]) -> Iterator[float]:
@@ -266,7 +269,7 @@ def test_phases_of_a_wedge_are_left_alone() -> None:
     """Their number of decreases is what somebody asked for, round by round."""
     heel = Forethought(wedge=Wedge(phases=(Phase(3, 2), Phase(5, 1))))
     sock = Sock(foot=FOOT, gauge=COARSE, heel=heel)
-    assert [*BY_NAME["decreased further"].changes(sock, True)] == []
+    assert "decreased further" not in {change.key for change in changes(sock)}
 
 
 def test_the_estimate_is_the_closed_form_at_the_plans_numbers() -> None:

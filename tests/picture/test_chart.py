@@ -22,7 +22,7 @@ from loopwright.picture._chart import Chart, chart, charts, read_chart
 from loopwright.picture.grid import MORE, WAITING, ChartRow
 from loopwright.sock._sock import Sock
 from loopwright.sock.foot import Foot
-from loopwright.sock.heels import heels
+from loopwright.sock.heels import heel_names
 from picture.charted import RIB, SHORT_ROWS, STRANDED, TOE, worked_rows
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -361,7 +361,7 @@ def test_nothing_but_a_picture_error_comes_of_any_text(text: str) -> None:
 
 
 @pytest.mark.parametrize("direction", ["cuff down", "toe up"])
-@pytest.mark.parametrize("heel", heels())
+@pytest.mark.parametrize("heel", heel_names())
 def test_a_whole_sock_is_charted_and_read_back(heel: str, direction: str) -> None:
     foot = Foot.of(length="20 cm", ball_girth="19 cm")
     sock = Sock(foot=foot, gauge=Gauge.of(20, 28), heel=heel, direction=direction)

@@ -13,27 +13,25 @@ import pytest
 from loopwright.gauge import Gauge
 from loopwright.picture._chart import charts
 from loopwright.picture._schematic import dimensions, lettered, schematic, schematic_parts
-from loopwright.picture._schematic_heel import HeelForm, heel_form
 from loopwright.picture.svg import text_width
 from loopwright.sock._sock import Sock
 from loopwright.sock.foot import Foot
-from loopwright.sock.heels import heel_named, heels
-from loopwright.sock.heels._heel import Direction, HeelNumbers, Setting
+from loopwright.sock.heels import Direction, HeelOutline, Setting, heel_named, heel_names
 from picture.test_stages import of_class
 
 STITCH, COURSE = 100 / 32, 100 / 44
 FOOT = Foot.of(length="24.6 cm", ball_girth="22.5 cm")
-ALL = [(name, way) for name in heels() for way in Direction]
+ALL = [(name, way) for name in heel_names() for way in Direction]
 
 
-def form_of(name: str, way: Direction = Direction.CUFF_DOWN, **options: object) -> HeelForm:
+def form_of(name: str, way: Direction = Direction.CUFF_DOWN, **options: object) -> HeelOutline:
     setting = Setting(32, 32, way)
-    form = heel_form(heel_named(name, **options).numbers(setting), setting)
+    form = heel_named(name, **options).outline(setting)
     assert form is not None
     return form
 
 
-def lengths(form: HeelForm) -> dict[str, float]:
+def lengths(form: HeelOutline) -> dict[str, float]:
     return {measure.words: measure.mm for measure in form.measures}
 
 
@@ -126,9 +124,7 @@ def test_the_sock_shows_each_heels_own_lines() -> None:
     assert drawn[0] != drawn[1] != drawn[2]
 
 
-def test_a_heel_of_ones_own_is_drawn_without_an_outline() -> None:
-    mine = HeelNumbers(foot_courses=20, leg_courses=20)
-    assert heel_form(mine, Setting(32, 32)) is None
+def test_a_heel_without_an_outline_is_left_out() -> None:
     flat = dimensions(Sock(foot=FOOT, gauge=Gauge.of(32, 44)).plan())
     bare = schematic(attrs.evolve(flat, heel=None)).svg()
     assert not of_class(bare, "heel-part")
@@ -147,7 +143,7 @@ def test_sizes_with_different_heels_have_a_letter_for_each_measure() -> None:
     assert ">none<" in schematic(flats).svg()
 
 
-@pytest.mark.parametrize("heel", sorted(heels()))
+@pytest.mark.parametrize("heel", sorted(heel_names()))
 def test_no_word_has_a_seam_that_eats_its_letters(heel: str) -> None:
     """A PDF paints letter by letter, each seam over the letter before."""
     flat = dimensions(Sock(foot=FOOT, gauge=Gauge.of(30, 42), heel=heel).plan())

@@ -42,7 +42,7 @@ from loopwright.picture._grafting import draw_graft, graft_path
 from loopwright.picture._stage_data import State
 from loopwright.picture._stages import Stages, stage, stages
 from loopwright.picture.svg import Picture, text_width
-from loopwright.sock import Corners, Foot, Sock, heel_named, heels
+from loopwright.sock import Corners, Foot, Sock, heel_named, heel_names
 from picture.charted import TOE, WEDGE
 
 GAUGE = Gauge(3.2, 4.4)
@@ -271,7 +271,7 @@ def test_wrapped_stitches_wait_on_either_side_of_the_heel() -> None:
 
 
 @pytest.mark.parametrize("direction", ["cuff down", "toe up"])
-@pytest.mark.parametrize("heel_name", sorted(heels()))
+@pytest.mark.parametrize("heel_name", sorted(heel_names()))
 def test_held_stitches_lie_in_the_ring_until_the_round_closes(
     heel_name: str, direction: str
 ) -> None:
@@ -300,7 +300,7 @@ def test_a_closed_cast_on_lies_on_two_needles_face_to_face() -> None:
     assert [len(needle.loops) for needle in first.needles] == [4, 4]
 
 
-@pytest.mark.parametrize("heel_name", sorted(heels()))
+@pytest.mark.parametrize("heel_name", sorted(heel_names()))
 def test_a_left_handed_knitter_has_it_all_mirrored(heel_name: str) -> None:
     right, left = (sock_stages(hand, heel=heel_name).pictures() for hand in (Hand.RIGHT, Hand.LEFT))
     assert len(right) == len(left)
@@ -370,7 +370,7 @@ def test_no_text_lies_on_another_or_off_the_sheet(heel_name: str, needles: str) 
             assert bottom <= picture.height
 
 
-@pytest.mark.parametrize("heel_name", sorted(heels()))
+@pytest.mark.parametrize("heel_name", sorted(heel_names()))
 def test_three_stages_side_by_side_are_set_in_seven_points(heel_name: str) -> None:
     # A sheet of A4, 210 mm, less two margins of 18 and two gaps of 4 (points: 72 to 25.4 mm).
     across = (210 - 2 * 18 - 2 * 4) / 3 / 25.4 * 72

@@ -16,7 +16,16 @@ from loopwright.fabric import Fabric, check
 from loopwright.gauge import Gauge
 from loopwright.pattern import Pattern, read, review, write
 from loopwright.pattern._knit import knit
-from loopwright.sock import Corners, Direction, Foot, Needles, Sock, heel_named, heels, toes
+from loopwright.sock import (
+    Corners,
+    Direction,
+    Foot,
+    Needles,
+    Sock,
+    heel_named,
+    heel_names,
+    toe_names,
+)
 from loopwright.sock._toes import ShortRowToe, StarToe, Toe, WedgeToe
 from loopwright.sock.heels import (
     Afterthought,
@@ -99,8 +108,8 @@ def corners_of(made: Sock) -> Corners:
 
 
 @pytest.mark.parametrize("direction", Direction, ids=lambda d: d.value)
-@pytest.mark.parametrize("toe", toes())
-@pytest.mark.parametrize("heel", heels())
+@pytest.mark.parametrize("toe", toe_names())
+@pytest.mark.parametrize("heel", heel_names())
 def test_every_heel_with_every_toe(heel: str, toe: str, direction: Direction) -> None:
     made = sock(64, heel=heel, toe=toe, direction=direction)
     fabric = require_sound(made)
@@ -146,7 +155,7 @@ def test_how_many_combinations_there_are(capsys: pytest.CaptureFixture[str]) -> 
     assert number > 1_000_000
 
 
-@pytest.mark.parametrize("name", [name for name in heels() if name != "flap"])
+@pytest.mark.parametrize("name", [name for name in heel_names() if name != "flap"])
 @pytest.mark.parametrize("corners", Corners)
 def test_heels_that_do_not_know_their_direction(name: str, corners: Corners) -> None:
     """Forethought, afterthought and short-row heels are the same steps cuff down and toe up."""
@@ -163,7 +172,7 @@ def test_flap_knows_its_direction() -> None:
 
 
 @pytest.mark.parametrize("direction", Direction)
-@pytest.mark.parametrize("heel", heels())
+@pytest.mark.parametrize("heel", heel_names())
 def test_needles_change_the_instructions_and_not_the_fabric(
     heel: str, direction: Direction
 ) -> None:

@@ -28,7 +28,7 @@ from loopwright.pattern import (
     write,
 )
 from loopwright.pattern._knit import knit
-from loopwright.sock import Design, Direction, Foot, Needles, Sock, heels, legs, toes
+from loopwright.sock import Design, Direction, Foot, Needles, Sock, heel_names, leg_names, toe_names
 from loopwright.sock._legs import PatternedLeg
 from loopwright.sock._merge import merged, merged_text
 from loopwright.sock.heels import Forethought
@@ -50,8 +50,8 @@ def design(feet: dict[str, Foot] = FEET, **choices: object) -> Design:
 
 
 @pytest.mark.parametrize("direction", Direction, ids=lambda d: d.value)
-@pytest.mark.parametrize("toe", toes())
-@pytest.mark.parametrize("heel", heels())
+@pytest.mark.parametrize("toe", toe_names())
+@pytest.mark.parametrize("heel", heel_names())
 def test_each_size_is_the_sock_it_would_be_alone(heel: str, toe: str, direction: Direction) -> None:
     made = design(heel=heel, toe=toe, direction=direction)
     pattern = made.pattern()
@@ -68,9 +68,9 @@ def test_each_size_is_the_sock_it_would_be_alone(heel: str, toe: str, direction:
 @settings(max_examples=15)
 @given(
     centimetres=st.lists(st.integers(21, 31), min_size=2, max_size=5, unique=True).map(sorted),
-    heel=st.sampled_from(heels()),
-    toe=st.sampled_from(toes()),
-    leg=st.sampled_from([name for name in legs() if name != "patterned"]),
+    heel=st.sampled_from(heel_names()),
+    toe=st.sampled_from(toe_names()),
+    leg=st.sampled_from([name for name in leg_names() if name != "patterned"]),
     direction=st.sampled_from(Direction),
     needles=st.sampled_from(Needles),
 )

@@ -10,7 +10,7 @@ from loopwright.errors import SizingError
 from loopwright.fabric import check
 from loopwright.gauge import Gauge
 from loopwright.pattern import Run, k, p, read, write
-from loopwright.sock import Direction, Foot, Sock, heels
+from loopwright.sock import Direction, Foot, Sock, heel_names
 from loopwright.sock._legs import PatternedLeg, RibbedLeg, ShapedLeg
 
 FINE = Gauge.of(32, 44)
@@ -19,7 +19,7 @@ EYELETS = PatternedLeg(rounds=[[k(4)], [Run("yo"), Run("k2tog"), k(2)], [p(4)]])
 
 
 @pytest.mark.parametrize("direction", Direction)
-@pytest.mark.parametrize("heel", heels())
+@pytest.mark.parametrize("heel", heel_names())
 @pytest.mark.parametrize("leg", [EYELETS, RibbedLeg(), ShapedLeg()], ids=lambda leg: leg.name)
 def test_every_leg_over_every_heel(leg: object, heel: str, direction: Direction) -> None:
     sock = Sock(foot=FOOT, gauge=FINE, leg=leg, heel=heel, direction=direction)  # type: ignore[arg-type]

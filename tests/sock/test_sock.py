@@ -23,17 +23,17 @@ from loopwright.sock import (
     Sex,
     Sock,
     cuff_named,
-    cuffs,
+    cuff_names,
     heel_named,
-    heels,
+    heel_names,
     leg_named,
-    legs,
+    leg_names,
     toe_named,
-    toes,
+    toe_names,
 )
 from loopwright.sock._toes import WedgeToe
 from loopwright.sock.heels import Afterthought, Flap, Forethought, HeelNumbers, Setting, ShortRow
-from loopwright.sock.heels._heel import _HEELS, RIDGE, SCISSORS, heel
+from loopwright.sock.heels._heel import RIDGE, SCISSORS, Heel, heel
 from loopwright.sock.rounds import move_beginning, plain
 from loopwright.sock.survey import population
 from loopwright.sock.wedge import Wedge
@@ -79,7 +79,7 @@ def test_every_foot_of_the_survey_gets_a_sock(survey_csv: Path) -> None:
 
 
 @pytest.mark.parametrize("direction", Direction)
-@pytest.mark.parametrize("name", heels())
+@pytest.mark.parametrize("name", heel_names())
 @pytest.mark.parametrize("sex", [Sex.FEMALE, Sex.MALE])
 @pytest.mark.parametrize("sds", [-2, 0, 2])
 def test_small_mean_and_large_feet_get_every_sock(
@@ -106,7 +106,7 @@ def climb(fabric: Fabric, loop: int) -> int:
 @given(
     length=st.integers(225, 300),
     stitches_per_10cm=st.integers(22, 40),
-    name=st.sampled_from(heels()),
+    name=st.sampled_from(heel_names()),
     direction=st.sampled_from(Direction),
 )
 def test_courses_on_the_fabric_are_those_of_the_plan(
@@ -215,7 +215,7 @@ def test_the_tail_next_to_a_corner_is_named(kind: type[Forethought]) -> None:
 
 
 @pytest.mark.parametrize("direction", Direction)
-@pytest.mark.parametrize("cuff", cuffs())
+@pytest.mark.parametrize("cuff", cuff_names())
 def test_every_cuff(cuff: str, direction: Direction) -> None:
     sock = Sock(foot=FOOT, gauge=FINE, cuff=cuff, direction=direction)
     assert check(sock.fabric(), openings=1).ok
@@ -228,10 +228,10 @@ def test_every_cuff(cuff: str, direction: Direction) -> None:
 @pytest.mark.parametrize(
     ("make", "name", "known"),
     [
-        (heel_named, "hoof", heels()),
-        (toe_named, "hoof", toes()),
-        (cuff_named, "hoof", cuffs()),
-        (leg_named, "hoof", legs()),
+        (heel_named, "hoof", heel_names()),
+        (toe_named, "hoof", toe_names()),
+        (cuff_named, "hoof", cuff_names()),
+        (leg_named, "hoof", leg_names()),
     ],
 )
 def test_unknown_names_list_those_there_are(
@@ -276,7 +276,7 @@ def test_a_heel_of_your_own() -> None:
 
     @heel
     @attrs.frozen
-    class NoHeel:
+    class NoHeel(Heel):
         name: ClassVar[str] = "tube"
         begins: ClassVar[str] = "heel"
 
@@ -286,16 +286,13 @@ def test_a_heel_of_your_own() -> None:
         def steps(self, setting: Setting) -> list[Step]:
             return [*move_beginning(setting.heel)]
 
-        def later_steps(self, setting: Setting) -> list[Step]:
-            return []
-
     try:
         sock = Sock(foot=FOOT, gauge=FINE, heel="tube")
         assert check(sock.fabric(), openings=1).ok
         assert not any(isinstance(step, WasteRow) for step in sock.pattern().steps)
         require_fitting(sock)
     finally:
-        del _HEELS["tube"]  # other tests go through all heels
+        heel.forget("tube")  # other tests go through all heels
 
 
 def test_no_plain_rounds_is_no_step() -> None:

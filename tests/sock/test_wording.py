@@ -22,7 +22,7 @@ from loopwright.pattern.steps import (
     UseYarn,
     WasteRow,
 )
-from loopwright.sock import Design, Foot, Sock, heels
+from loopwright.sock import Design, Foot, Sock, heel_names
 from loopwright.sock._legs import PatternedLeg, ShapedLeg
 from loopwright.sock._toes import ShortRowToe
 from loopwright.sock.heels import Flap, Forethought, ShortRow
@@ -131,7 +131,7 @@ def test_rows_of_one_size_are_written_for_that_size() -> None:
     )
 
 
-@pytest.mark.parametrize("heel", heels())
+@pytest.mark.parametrize("heel", heel_names())
 def test_every_size_of_every_heel_is_knitted_from_its_words(heel: str) -> None:
     pattern = graded(heel=heel)
     text = again(pattern)

@@ -8,14 +8,15 @@ from pathlib import Path
 
 import click
 
-from loopwright.cli.files import read_text, refuse_folder, write_folder
-from loopwright.design import DesignFile, read_design
-from loopwright.errors import DesignError, SizingError
+from loopwright.cli._design import RUN_PARTS, read_design_file
+from loopwright.cli.files import refuse_folder, write_folder
+from loopwright.design import DesignFile
+from loopwright.errors import SizingError
 from loopwright.fitting import Comparison
 from loopwright.fitting import compare as compare_heels
 from loopwright.report.comparison import comparison_files, comparison_json
 from loopwright.sock import Sock
-from loopwright.sock.heels import heels as known_heels
+from loopwright.sock.heels import heel_names
 
 __all__ = ["compare"]
 
@@ -26,10 +27,17 @@ __all__ = ["compare"]
 @click.option("--size", metavar="NAME", help="One size of the design; all by default.")
 @click.option("--out", type=click.Path(path_type=Path), metavar="FOLDER",
               help="Also write the table and a picture of each heel there.")  # fmt: skip
+@RUN_PARTS
 @click.option("--force", is_flag=True, help="Replace an older comparison in that folder.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object, for machines.")
 def compare(
-    design: Path, heels: str | None, size: str | None, out: Path | None, force: bool, as_json: bool
+    design: Path,
+    heels: str | None,
+    size: str | None,
+    out: Path | None,
+    run_parts: bool,
+    force: bool,
+    as_json: bool,
 ) -> int:
     """Compare heels in the sock of DESIGN, a TOML file, on the foot of each of its sizes.
 
@@ -41,7 +49,7 @@ def compare(
     """
     if out is not None:
         refuse_folder(out, replace=force)
-    told = _read(design)
+    told = read_design_file(design, run_parts=run_parts)
     asked = _asked(heels)
     sizes = {
         name: compare_heels(sock, asked, on_heel=_shown(name))
@@ -54,24 +62,16 @@ def compare(
     return int(any(found.left_out for found in sizes.values()))
 
 
-def _read(design: Path) -> DesignFile:
-    try:
-        return read_design(read_text(design))
-    except DesignError as error:
-        error.source = str(design)
-        raise
-
-
 def _asked(heels: str | None) -> list[str] | None:
     """Return the names that were asked for; an unknown one is refused before any is knitted."""
     if heels is None:
         return None
     names = [" ".join(name.lower().split()) for name in heels.split(",") if name.strip()]
     for name in names:
-        if name not in known_heels():
-            raise SizingError("--heels", repr(name), f"expected some of {', '.join(known_heels())}")
+        if name not in heel_names():
+            raise SizingError("--heels", repr(name), f"expected some of {', '.join(heel_names())}")
     if not names:
-        raise SizingError("--heels", repr(heels), f"expected some of {', '.join(known_heels())}")
+        raise SizingError("--heels", repr(heels), f"expected some of {', '.join(heel_names())}")
     return names
 
 

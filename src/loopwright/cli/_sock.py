@@ -9,9 +9,8 @@ from pathlib import Path
 
 import click
 
-from loopwright.cli.files import read_text, refuse_folder, write_folder
-from loopwright.design import DesignFile, read_design
-from loopwright.errors import DesignError
+from loopwright.cli._design import RUN_PARTS, read_design_file
+from loopwright.cli.files import refuse_folder, write_folder
 from loopwright.report import folder
 from loopwright.report.data import SockReport
 from loopwright.report.gather import report_of, steps_of
@@ -23,9 +22,10 @@ __all__ = ["sock"]
 @click.argument("design", type=click.Path(path_type=Path))
 @click.option("--out", type=click.Path(path_type=Path), required=True, metavar="FOLDER",
               help="Where the report goes; written whole or not at all.")  # fmt: skip
+@RUN_PARTS
 @click.option("--force", is_flag=True, help="Replace an older report in that folder.")
 @click.option("--quiet", is_flag=True, help="Print nothing but what is wrong.")
-def sock(design: Path, out: Path, force: bool, quiet: bool) -> int:
+def sock(design: Path, out: Path, run_parts: bool, force: bool, quiet: bool) -> int:
     """Plan, knit and check the sock in DESIGN, a TOML file, and write its report.
 
     The folder holds the pattern as a page, as a PDF and as text, the finished measures, the fit,
@@ -35,7 +35,7 @@ def sock(design: Path, out: Path, force: bool, quiet: bool) -> int:
     2: nothing was written, and a message says why.
     """
     refuse_folder(out, replace=force)
-    told = _read(design)
+    told = read_design_file(design, run_parts=run_parts)
     with _progress(steps_of(told) + 1, quiet=quiet) as on_step:
         report = report_of(told, on_step=on_step)
         files = folder(report, words=told.words)
@@ -44,14 +44,6 @@ def sock(design: Path, out: Path, force: bool, quiet: bool) -> int:
     if not quiet:
         click.echo(_verdict(report, out, len(files)))
     return 0 if report.ok else 1
-
-
-def _read(design: Path) -> DesignFile:
-    try:
-        return read_design(read_text(design))
-    except DesignError as error:
-        error.source = str(design)
-        raise
 
 
 @contextmanager

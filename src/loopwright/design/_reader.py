@@ -7,6 +7,7 @@ its class; those of a foot are the measures that `loopwright.sock.Foot.of` takes
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from pathlib import Path
 from typing import Any
 
 import attrs
@@ -21,15 +22,16 @@ from loopwright.sock import (
     PatternedLeg,
     Sock,
     cuff_named,
-    cuffs,
+    cuff_names,
     leg_named,
-    legs,
+    leg_names,
+    load_file,
     toe_named,
-    toes,
+    toe_names,
 )
 from loopwright.sock.foot import Foot
 from loopwright.sock.grading import Design
-from loopwright.sock.heels import Direction, heel_named, heels
+from loopwright.sock.heels import Direction, heel_named, heel_names
 from loopwright.sock.needles import Needles
 from loopwright.sock.sizes import ChartSize, size_chart
 from loopwright.sock.survey import Sex
@@ -44,8 +46,8 @@ _MEASURES = (
 _FOOT = (*_MEASURES, "shoe", "sex", "chart")
 _FIT = ("ease", "length_ease", "heel_share", "stitches")  # for all sizes, or for one
 _TOP = (
-    "title", "summary", "words", "direction", "needles", "gauge", "rib_gauge", "yarn", "fit",
-    "heel", "toe", "cuff", "leg", "foot", "sizes",
+    "title", "summary", "words", "parts", "direction", "needles", "gauge", "rib_gauge", "yarn",
+    "fit", "heel", "toe", "cuff", "leg", "foot", "sizes",
 )  # fmt: skip
 _ALONE = ""  # the name of the only size, where it has none
 
@@ -75,13 +77,16 @@ class DesignFile:
         return self.design.pattern()
 
 
-def read_design(text: str) -> DesignFile:
+def read_design(text: str, *, run_parts_in: str | Path | None = None) -> DesignFile:
     """Return what a design file asks for.
 
     Parameters
     ----------
     text : str
         TOML; see the reference page "The design file".
+    run_parts_in : path, optional
+        The folder in which the Python files stand that the key ``parts`` names, if they are to be
+        run: they can do whatever you can, so that by default none is and the key is refused.
 
     Raises
     ------
@@ -105,12 +110,27 @@ def read_design(text: str) -> DesignFile:
     document = parse(text)
     top = Table(document, document.values)
     top.allow(*_TOP)
+    if "parts" in top:
+        _run_parts(top, run_parts_in)
     base = _base(top)
     socks = {name: _sized(base, entry) for name, entry in _sizes(top).items()}
     for name, sock in socks.items():
         top.call("sizes" if name else "foot", sock.plan)
     design = top.call("sizes", Design, base["title"], socks)
     return DesignFile(design, top.text("summary").strip(), top.choice("words", Words, Words.US))
+
+
+def _run_parts(top: Table, folder: str | Path | None) -> None:
+    """Run the Python files that the design names, if that was asked for."""
+    named = top.values["parts"]
+    names = named if isinstance(named, list) else [named]
+    if not all(isinstance(name, str) and name.strip() for name in names):
+        raise top.refuse("parts", repr(named)[:40], 'the name of a Python file, "my_heel.py"')
+    if folder is None:
+        found = f"{', '.join(names)}, which would be run"
+        raise top.refuse("parts", found, "--run-parts on the command line, if you trust that file")
+    for name in names:
+        top.call("parts", load_file, Path(folder) / name)
 
 
 def _base(top: Table) -> dict[str, Any]:
@@ -124,8 +144,8 @@ def _base(top: Table) -> dict[str, Any]:
         "direction": top.choice("direction", Direction, Direction.CUFF_DOWN),
         "needles": top.choice("needles", Needles, Needles.LONG_CIRCULAR),
         "yarn": _yarn(top),
-        "heel": _construction(top, "heel", heels(), heel_named),
-        "toe": _construction(top, "toe", toes(), toe_named),
+        "heel": _construction(top, "heel", heel_names(), heel_named),
+        "toe": _construction(top, "toe", toe_names(), toe_named),
         "cuff": _cuff(top.table("cuff")),
         "leg": _leg(top),
         **_fit(fit),
@@ -195,17 +215,15 @@ _USUAL = {"heel": "forethought", "toe": "wedge"}
 
 
 def _cuff(table: Table) -> Cuff:
-    usual = cuff_named(table.one_of("kind", cuffs(), "2x2 rib"))
-    table.allow("kind", "height", "stretchy")
-    height_mm = table.length_mm("height") if "height" in table else usual.height_mm
-    stretchy = table.yes("stretchy", usual.stretchy)
-    chosen: Cuff = table.call("height", attrs.evolve, usual, height_mm=height_mm, stretchy=stretchy)
-    return chosen
+    usual = cuff_named(table.one_of("kind", cuff_names(), "2x2 rib"))
+    if "height" in table:  # first alone, so that its error has its place
+        table.call("height", attrs.evolve, usual, height_mm=table.length_mm("height"))
+    return build(type(usual), table, also=("kind",))
 
 
 def _leg(top: Table) -> Any:
     table = top.table("leg")
-    kind = table.one_of("kind", legs(), "plain")
+    kind = table.one_of("kind", leg_names(), "plain")
     if kind != PatternedLeg.name:
         return build(type(leg_named(kind)), table, also=("kind",))
     table.allow("kind", "rounds")

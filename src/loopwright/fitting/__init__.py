@@ -1,24 +1,22 @@
 """A sock on a foot: its girths, how it sits, what mends it, and how it looks there."""
 
-from loopwright.fitting._closed_forms import (
-    flap_heel_girth_mm,
-    gain_of_a_plain_round_mm,
-    wedge_heel_girth_mm,
-)
 from loopwright.fitting._compare import Compared, Comparison, compare
 from loopwright.fitting._drape import Draped, Membrane, drape, press
 from loopwright.fitting._fit import UNMEASURED, Fit, Passage, Place, Stretch, fit
 from loopwright.fitting._footform import FootForm, foot_form, tape_mm
-from loopwright.fitting._modifications import MODIFICATIONS
 from loopwright.fitting._remedies import Remedies, Remedy, remedies
 from loopwright.fitting._sample import EXACT, QUICK, HeelCounts, Sample, sample
 from loopwright.fitting._verdict import Sits, Verdict, per_cent
 from loopwright.fitting.girths import Measures, Route, measure, route
 from loopwright.fitting.limits import Feel, Limit, StretchLimits
+from loopwright.sock.heels._profile import (
+    flap_heel_girth_mm,
+    gain_of_a_plain_round_mm,
+    wedge_heel_girth_mm,
+)
 
 __all__ = [
     "EXACT",
-    "MODIFICATIONS",
     "QUICK",
     "UNMEASURED",
     "Compared",

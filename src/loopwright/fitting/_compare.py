@@ -18,8 +18,7 @@ from loopwright.fitting.limits import COURSEWISE
 from loopwright.geometry import Shape
 from loopwright.sock import Sock
 from loopwright.sock.foot import Foot
-from loopwright.sock.heels import Heel, heel_named
-from loopwright.sock.heels import heels as all_heels
+from loopwright.sock.heels import Heel, heel_named, heel_names
 
 __all__ = ["COLUMNS", "Column", "Compared", "Comparison", "compare"]
 
@@ -314,7 +313,7 @@ def compare(
 
 def _named(sock: Sock, asked: Iterable[Heel | str] | None) -> dict[str, Heel]:
     """Return the heels by names that tell them apart; the same heel twice counts once."""
-    given = all_heels() if asked is None else asked
+    given = heel_names() if asked is None else asked
     found: dict[str, Heel] = {}
     for one in given:
         own = isinstance(one, str) and one == sock.heel.name
@@ -340,7 +339,7 @@ def _name(heel: Any, taken: Iterable[str]) -> str:
 
 def _unusual(heel: Any) -> Iterator[str]:
     """Yield what a heel has otherwise than the one that its name alone asks for."""
-    if attrs.has(type(heel)) and heel.name in all_heels():
+    if attrs.has(type(heel)) and heel.name in heel_names():
         yield from _otherwise(heel, heel_named(heel.name))
 
 

@@ -8,22 +8,22 @@ anew and the search goes on once. Both numbers are reported.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from html import escape
+from itertools import groupby
 from typing import Final, overload
 
 import attrs
 
 from loopwright.errors import LoopwrightError, SizingError, UnsoundFabricError
 from loopwright.fitting._fit import UNMEASURED, Fit, fit
-from loopwright.fitting._modifications import MODIFICATIONS, Change, Modification, estimate_mm
 from loopwright.fitting._sample import Sample, sample
 from loopwright.fitting.limits import COURSEWISE, Feel
 from loopwright.pattern.steps import Step
-from loopwright.sock import Sock
+from loopwright.sock import Change, Sock, changes
 from loopwright.sock.foot import Foot
 
-__all__ = ["EVEN", "LeftOut", "Remedies", "Remedy", "goal_of", "remedies", "why_not"]
+__all__ = ["EVEN", "LeftOut", "Remedies", "Remedy", "estimate_mm", "goal_of", "remedies", "why_not"]
 
 EVEN: Final = 1.05  # heel stretch over ball stretch up to which they are called alike: our choice
 # Changes of girth below these are none. Other starts of a shape give 1 mm; the same heel, made at
@@ -182,6 +182,19 @@ class Remedies(Sequence[Remedy]):
         )
 
 
+def estimate_mm(sock: Sock) -> float | None:
+    """Return the heel girth by the flattened profile: for searches, without knitting.
+
+    Good to a few per cent between variants of one heel; None where no closed form holds.
+
+    Raises
+    ------
+    SizingError
+        The sock can't be made.
+    """
+    return sock.heel.girth_mm(sock.plan().setting)
+
+
 def goal_of(sits: Fit, stretch: float | None = None) -> float:
     """Return the stretch that a heel should have: as far as the ball, within 5 %.
 
@@ -216,7 +229,8 @@ def remedies(
     foot: Foot | None = None,
     *,
     stretch: float | None = None,
-    modifications: Sequence[Modification] = MODIFICATIONS,
+    kinds: Collection[str] | None = None,
+    changes: Callable[..., Iterable[Change]] = changes,
 ) -> Remedies:
     """Return what would mend a sock's heel on a foot.
 
@@ -229,8 +243,10 @@ def remedies(
         How far the heel may be stretched; by default as far as the ball and 5 % more, or, where
         the heel is loose, as large as the foot. A stretch above the present one asks for a closer
         heel, and what makes it smaller is tried.
-    modifications : sequence of Modification
-        Which kinds of change are tried.
+    kinds : collection of str, optional
+        The keys of the changes that are tried; by default all.
+    changes : callable
+        Takes the sock and ``roomier=``, and gives what is tried; `loopwright.sock.changes`.
 
     Returns
     -------
@@ -251,7 +267,7 @@ def remedies(
     >>> from loopwright.gauge import Gauge
     >>> foot = Foot.of(length="16 cm", ball_girth="15.5 cm", heel_girth="22 cm")
     >>> sock = Sock(foot=foot, gauge=Gauge.of(14, 20))
-    >>> found = remedies(sock, modifications=MODIFICATIONS[:1])
+    >>> found = remedies(sock, kinds=["plain rounds"])
     >>> found[0].words, found[0].sock.heel.plain_rounds
     ('5 plain rounds more before the shaping', 6)
     >>> found.before.at("heel").stretch > found.goal >= found[0].stretch
@@ -267,8 +283,10 @@ def remedies(
     if wants_room and now <= goal:
         return Remedies(before=before, goal=goal, found=())
     search = _Search(base, foot, before, goal, wants_room)
-    for modification in modifications:
-        search.one_kind(modification)
+    asked = changes(sock, roomier=wants_room)
+    for key, of_kind in groupby(asked, key=lambda change: change.key):
+        if kinds is None or key in kinds:
+            search.one_kind([*of_kind])
     found = sorted(search.found, key=_rank)
     return Remedies(before=before, goal=goal, found=tuple(found), left_out=tuple(search.left_out))
 
@@ -304,10 +322,9 @@ class _Search:
         """The heel girth of the sock as it is."""
         return self.base.girths["heel"].mm
 
-    def one_kind(self, modification: Modification) -> None:
+    def one_kind(self, changes: Sequence[Change]) -> None:
         """Try changes of one kind; keep what helps."""
-        changes = [*modification.changes(self.base.sock, self.wants_room)]
-        if not modification.is_search:
+        if not all(change.is_series for change in changes):
             for change in changes:
                 self._keep(self._tried(change, None))
             return

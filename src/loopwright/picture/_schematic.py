@@ -11,9 +11,10 @@ from xml.etree import ElementTree as ET
 
 from loopwright.errors import PictureError
 from loopwright.picture._schematic_data import Dimensions, dimensions, lettered
-from loopwright.picture._schematic_heel import HeelForm, HeelMeasure, HeelPart, Place, Spot
 from loopwright.picture._schematic_sock import FILL, Flat, dimension, named, sock_elements
 from loopwright.picture.svg import Picture, group, label, number, polygon, text_width
+from loopwright.sock.heels import HeelMeasure, HeelOutline, HeelPart, MeasureLine
+from loopwright.sock.heels._outline import Spot
 
 __all__ = ["Dimensions", "dimensions", "lettered", "schematic", "schematic_parts"]
 
@@ -97,12 +98,12 @@ def _by_name(sizes: Dimensions | Mapping[str, Dimensions]) -> dict[str, Dimensio
     return several
 
 
-def _heel(form: HeelForm, scale: float, letters: Mapping[str, str]) -> Picture:
+def _heel(form: HeelOutline, scale: float, letters: Mapping[str, str]) -> Picture:
     """Draw the heel's own outline, the leg's end at the top."""
     spots = [spot for part in form.parts for spot in part.outline]
     right, top = max(x for x, _ in spots), max(y for _, y in spots)
     bottom = min(y for _, y in spots)
-    title = form.kind.value
+    title = form.title
     half = max(right * scale + 12, text_width(title, 11) / 2)
     middle, above = half + 8, 52.0
 
@@ -155,11 +156,11 @@ def _measured(
     (x1, y1), (x2, y2) = sorted((at(measure.start), at(measure.stop)))
     right, top, bottom = reach
     dx = dy = 0.0
-    if measure.place is Place.BESIDE:
+    if measure.line is MeasureLine.BESIDE:
         dx = at((right, 0.0))[0] + 20 - x1
-    elif measure.place is Place.ABOVE:
+    elif measure.line is MeasureLine.ABOVE:
         dy = at((0.0, top))[1] - 16 - y1
-    elif measure.place is Place.BELOW:
+    elif measure.line is MeasureLine.BELOW:
         dy = at((0.0, bottom))[1] + 18 - y1
     return dimension(letter, x1, y1, x2, y2, dx, dy)
 

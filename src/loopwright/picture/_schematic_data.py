@@ -7,8 +7,9 @@ from collections.abc import Callable, Mapping
 import attrs
 
 from loopwright.errors import PictureError
-from loopwright.picture._schematic_heel import DEPTH, HeelForm, heel_form
 from loopwright.sock import Plan
+from loopwright.sock.heels import HeelOutline
+from loopwright.sock.heels._outline import DEPTH
 
 __all__ = ["Dimensions", "Lettered", "dimensions", "lettered"]
 
@@ -25,7 +26,7 @@ class Dimensions:
         The leg's from the sole to the top, cuff included.
     foot_length_mm, toe_length_mm, heel_depth_mm : float, mm
         The foot's from the back of the heel to the tip of the toe.
-    heel : HeelForm, optional
+    heel : HeelOutline, optional
         The heel's own outline.
     """
 
@@ -36,7 +37,7 @@ class Dimensions:
     foot_length_mm: float
     toe_length_mm: float = 0.0
     heel_depth_mm: float = 0.0
-    heel: HeelForm | None = None
+    heel: HeelOutline | None = None
 
     def __attrs_post_init__(self) -> None:
         for field in attrs.fields(Dimensions):
@@ -70,7 +71,7 @@ def dimensions(plan: Plan) -> Dimensions:
         foot_length_mm=plan.measure("foot length").finished.mm,
         toe_length_mm=plan.toe.courses * course,
         heel_depth_mm=plan.heel.foot_courses * course,
-        heel=heel_form(plan.heel, plan.setting),
+        heel=plan.outline,
     )
 
 

@@ -8,7 +8,6 @@ from xml.etree import ElementTree as ET
 import attrs
 
 from loopwright.picture._schematic_data import Dimensions
-from loopwright.picture._schematic_heel import HeelForm, HeelKind, Spot
 from loopwright.picture.svg import (
     PAPER,
     arrow_head,
@@ -20,6 +19,8 @@ from loopwright.picture.svg import (
     rect,
     text_width,
 )
+from loopwright.sock.heels import HeelOutline
+from loopwright.sock.heels._outline import Spot
 
 __all__ = ["FILL", "Flat", "dimension", "named", "sock_elements"]
 
@@ -148,10 +149,10 @@ def _heel(flat: Flat) -> tuple[list[_Seam], list[_Name]]:
     """Return the lines of the heel as one side shows them, and the names of its parts."""
     size = flat.size
     form = size.heel
-    if form is None:
-        return _any_heel(flat), [("heel", *_behind(flat))]
-    if form.kind is HeelKind.FLAP:
+    if form is not None and form.flap_mm:
         return _flap_heel(flat, form)
+    if form is None or not form.closed_mm:
+        return _any_heel(flat), [("heel", *_behind(flat))]
     length, half = size.foot_length_mm, size.foot_width_mm / 2
     depth = max(length - size.heel_depth_mm, size.toe_length_mm)
     # Opening and foot meet where half the foot's width is as high as the heel is deep, or between.
@@ -165,12 +166,12 @@ def _heel(flat: Flat) -> tuple[list[_Seam], list[_Name]]:
         (at, (length, size.heel_depth_mm)),
         (at, (length - shown, shown)),
     ]
-    if form.kind is HeelKind.POCKET:
+    if form.is_closed:
         seams.append(((length - shown, shown), (length - end, end)))
     return seams, [("heel", length - corner * 0.62, corner * 0.3)]
 
 
-def _flap_heel(flat: Flat, form: HeelForm) -> tuple[list[_Seam], list[_Name]]:
+def _flap_heel(flat: Flat, form: HeelOutline) -> tuple[list[_Seam], list[_Name]]:
     """Return a flap at the back, the turn under it, and the gusset between flap and instep."""
     size = flat.size
     length, half = size.foot_length_mm, size.foot_width_mm / 2

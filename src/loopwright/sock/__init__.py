@@ -1,27 +1,44 @@
 """The sock: foot, sizes, constructions, plan, pattern; and several sizes in one design."""
 
-from loopwright.sock._cuffs import TIGHT_BAND, Cuff, cuff_named, cuffs
-from loopwright.sock._legs import PatternedLeg, RibbedLeg, leg, leg_named, legs
+from loopwright.sock._changes import Change, changes
+from loopwright.sock._cuffs import TIGHT_BAND, Cuff, cuff, cuff_named, cuff_names
+from loopwright.sock._legs import (
+    Leg,
+    LegSetting,
+    PatternedLeg,
+    RibbedLeg,
+    leg,
+    leg_named,
+    leg_names,
+)
+from loopwright.sock._own import load_file, load_installed
+from loopwright.sock._parts import GROUP, Parts
 from loopwright.sock._plan import Measure, Plan
 from loopwright.sock._shoes import ShoeSize
 from loopwright.sock._sizing import fit_rounds, fit_stitches, heel_share, rounds_between
 from loopwright.sock._sock import Sock
-from loopwright.sock._toes import toe, toe_named, toes
+from loopwright.sock._toes import Toe, toe, toe_named, toe_names
 from loopwright.sock.foot import Foot
 from loopwright.sock.grading import Design, SizeTable
-from loopwright.sock.heels import Corners, Direction, heel, heel_named, heels
+from loopwright.sock.heels import Corners, Direction, Heel, heel, heel_named, heel_names
 from loopwright.sock.needles import Needles
 from loopwright.sock.survey import Sex
 
 __all__ = [
+    "GROUP",
     "TIGHT_BAND",
+    "Change",
     "Corners",
     "Cuff",
     "Design",
     "Direction",
     "Foot",
+    "Heel",
+    "Leg",
+    "LegSetting",
     "Measure",
     "Needles",
+    "Parts",
     "PatternedLeg",
     "Plan",
     "RibbedLeg",
@@ -29,19 +46,24 @@ __all__ = [
     "ShoeSize",
     "SizeTable",
     "Sock",
+    "Toe",
+    "changes",
+    "cuff",
     "cuff_named",
-    "cuffs",
+    "cuff_names",
     "fit_rounds",
     "fit_stitches",
     "heel",
     "heel_named",
+    "heel_names",
     "heel_share",
-    "heels",
     "leg",
     "leg_named",
-    "legs",
+    "leg_names",
+    "load_file",
+    "load_installed",
     "rounds_between",
     "toe",
     "toe_named",
-    "toes",
+    "toe_names",
 ]

@@ -6,8 +6,7 @@ shared/standards.toml), so that its cast-on or bind-off is a stretchy one unless
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Any
+from typing import Any, ClassVar
 
 import attrs
 
@@ -15,11 +14,11 @@ from loopwright.errors import SizingError
 from loopwright.pattern.items import Item, Repeat, Run, k, p
 from loopwright.pattern.steps import BindOff, CastOn, Join, Note, Round, Step
 from loopwright.pattern.values import To
-from loopwright.sock.heels import option_named
+from loopwright.sock._parts import Parts
 from loopwright.sock.needles import taken
 from loopwright.sock.rounds import repeated
 
-__all__ = ["TIGHT_BAND", "Cuff", "cuff_named", "cuffs"]
+__all__ = ["TIGHT_BAND", "Cuff", "cuff", "cuff_named", "cuff_names"]
 
 TIGHT_BAND = Note(
     "The upper band should mark no skin. For legs with diabetes, neuropathy or swelling ask a "
@@ -62,6 +61,8 @@ class Cuff:
     >>> in_words(cuff.last_steps(stitches=64, rounds=20)[-1])
     'Bind off all sts with a stretchy bind-off.'
     """
+
+    name: ClassVar[str] = "a cuff of its own"
 
     repeat: tuple[Run, ...]
     height_mm: float = 40.0
@@ -111,32 +112,68 @@ class Cuff:
         return repeated((self.round,), rounds, count=stitches)
 
 
-def _rolled(**options: Any) -> Cuff:
-    # Plain knitting rolls by itself: a few rounds of it are cuff enough.
-    return Cuff(repeat=(k(1),), **{"height_mm": 15.0, **options})
+cuff: Parts[Cuff] = Parts("cuff", Cuff, {"name": ()})
+"""Class decorator: let socks ask for this cuff by its ``name``; see `loopwright.sock.Parts`."""
 
 
-_CUFFS: dict[str, Callable[..., Cuff]] = {
-    "1x1 rib": lambda **options: Cuff(repeat=(k(1), p(1)), **options),
-    "2x2 rib": lambda **options: Cuff(repeat=(k(2), p(2)), **options),
-    "twisted rib": lambda **options: Cuff(repeat=(Run("ktbl"), p(1)), **options),
-    "rolled": _rolled,
-}
+@cuff
+@attrs.frozen(kw_only=True)
+class RibOneByOne(Cuff):
+    """Knit 1, purl 1."""
+
+    name: ClassVar[str] = "1x1 rib"
+
+    repeat: tuple[Run, ...] = attrs.field(default=(k(1), p(1)), init=False)
 
 
-def cuffs() -> tuple[str, ...]:
-    """Return the names of all cuffs."""
-    return tuple(_CUFFS)
+@cuff
+@attrs.frozen(kw_only=True)
+class RibTwoByTwo(Cuff):
+    """Knit 2, purl 2."""
+
+    name: ClassVar[str] = "2x2 rib"
+
+    repeat: tuple[Run, ...] = attrs.field(default=(k(2), p(2)), init=False)
+
+
+@cuff
+@attrs.frozen(kw_only=True)
+class TwistedRib(Cuff):
+    """Knit 1 through the back loop, purl 1."""
+
+    name: ClassVar[str] = "twisted rib"
+
+    repeat: tuple[Run, ...] = attrs.field(default=(Run("ktbl"), p(1)), init=False)
+
+
+@cuff
+@attrs.frozen(kw_only=True)
+class RolledCuff(Cuff):
+    """Plain knitting, which rolls by itself: a few rounds of it are cuff enough."""
+
+    name: ClassVar[str] = "rolled"
+
+    repeat: tuple[Run, ...] = attrs.field(default=(k(1),), init=False)
+    height_mm: float = 15.0
+
+
+def cuff_names() -> tuple[str, ...]:
+    """Return the names of all cuffs.
+
+    Examples
+    --------
+    >>> cuff_names()
+    ('1x1 rib', '2x2 rib', 'twisted rib', 'rolled')
+    """
+    return cuff.names()
 
 
 def cuff_named(name: str, **options: Any) -> Cuff:
-    """Return a cuff by its name; `SizingError` if there is none, or no such option."""
-    for option in options:
-        if option not in ("height_mm", "stretchy"):
-            expected = "it has: height_mm, stretchy"
-            raise SizingError(f"{name} cuff", f"an option {option!r}", expected)
-    return option_named("cuff", _CUFFS, name, {}) if not options else _with(name, options)
+    """Return a cuff by its name; `SizingError` if there is none, or no such option.
 
-
-def _with(name: str, options: dict[str, Any]) -> Cuff:
-    return attrs.evolve(option_named("cuff", _CUFFS, name, {}), **options)
+    Examples
+    --------
+    >>> cuff_named("rolled").height_mm
+    15.0
+    """
+    return cuff.named(name, **options)

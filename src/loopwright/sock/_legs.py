@@ -7,9 +7,10 @@ up it increases.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from abc import ABC, abstractmethod
+from collections.abc import Iterable
 from itertools import groupby
-from typing import Any, ClassVar, Protocol, TypeVar
+from typing import Any, ClassVar
 
 import attrs
 
@@ -21,13 +22,13 @@ from loopwright.pattern.items import Item, Mark, Marking, Repeat, Run, k, k_to
 from loopwright.pattern.steps import Note, RepeatRounds, Round, Step
 from loopwright.pattern.values import To, Where
 from loopwright.sock._cuffs import Cuff
+from loopwright.sock._parts import Parts
 from loopwright.sock._sizing import Multiple, fit_stitches
-from loopwright.sock.heels import option_named
 from loopwright.sock.needles import taken
 from loopwright.sock.rounds import plain, repeated
 
 __all__ = ["Leg", "LegSetting", "PatternedLeg", "PlainLeg", "RibbedLeg", "ShapedLeg", "leg",
-           "leg_named", "legs"]  # fmt: skip
+           "leg_named", "leg_names"]  # fmt: skip
 
 
 @attrs.frozen(kw_only=True)
@@ -58,43 +59,39 @@ class LegSetting:
     is_toe_up: bool
 
 
-class Leg(Protocol):
-    """What a sock asks of a leg."""
+class Leg(ABC):
+    """What a sock asks of a leg; one of your own needs a `name` and its `steps`."""
+
+    __slots__ = ()
 
     name: ClassVar[str]
 
     def multiple(self, cuff: Cuff) -> int:
-        """Return what the sock's stitches must divide by."""
-        ...
+        """Return what the sock's stitches must divide by; usually 1, any number will do."""
+        return 1
 
     def top(self, setting: LegSetting) -> int:
-        """Return the stitches at the upper end."""
-        ...
+        """Return the stitches at the upper end; usually the ankle's."""
+        return setting.stitches
 
+    @abstractmethod
     def steps(self, setting: LegSetting) -> list[Step]:
         """Return the rounds of the leg."""
-        ...
 
 
-_LEGS: dict[str, Callable[..., Leg]] = {}
-C = TypeVar("C", bound=type[Any])
+leg: Parts[Leg] = Parts("leg", Leg, {"name": ()}, is_usual=False)
+"""Class decorator: let socks ask for this leg by its ``name``; see `loopwright.sock.Parts`."""
 
 
-def leg(cls: C) -> C:
-    """Class decorator: let socks ask for this leg by its ``name``.
+def leg_names() -> tuple[str, ...]:
+    """Return the names of all legs.
 
     Examples
     --------
-    >>> leg(ShapedLeg) is ShapedLeg, leg_named("shaped", widest=72).widest
-    (True, 72)
+    >>> leg_names()
+    ('plain', 'ribbed', 'patterned', 'shaped')
     """
-    _LEGS[cls.name] = cls
-    return cls
-
-
-def legs() -> tuple[str, ...]:
-    """Return the names of all legs."""
-    return tuple(_LEGS)
+    return leg.names()
 
 
 def leg_named(name: str, **options: Any) -> Leg:
@@ -112,23 +109,15 @@ def leg_named(name: str, **options: Any) -> Leg:
     >>> leg_named("ribbed").multiple(Cuff(repeat=(k(2), Run("p", 2))))
     4
     """
-    return option_named("leg", _LEGS, name, options)
+    return leg.named(name, **options)
 
 
 @leg
 @attrs.frozen(kw_only=True)
-class PlainLeg:
+class PlainLeg(Leg):
     """A tube of plain knitting."""
 
     name: ClassVar[str] = "plain"
-
-    def multiple(self, cuff: Cuff) -> int:
-        """Return 1: any number will do."""
-        return 1
-
-    def top(self, setting: LegSetting) -> int:
-        """Return the ankle's stitches."""
-        return setting.stitches
 
     def steps(self, setting: LegSetting) -> list[Step]:
         """Return plain rounds."""
@@ -137,7 +126,7 @@ class PlainLeg:
 
 @leg
 @attrs.frozen(kw_only=True)
-class RibbedLeg:
+class RibbedLeg(Leg):
     """The cuff's rib, carried on to the heel."""
 
     name: ClassVar[str] = "ribbed"
@@ -145,10 +134,6 @@ class RibbedLeg:
     def multiple(self, cuff: Cuff) -> int:
         """Return the rib's."""
         return cuff.multiple
-
-    def top(self, setting: LegSetting) -> int:
-        """Return the ankle's stitches."""
-        return setting.stitches
 
     def steps(self, setting: LegSetting) -> list[Step]:
         """Return rounds of the rib."""
@@ -161,7 +146,7 @@ def _as_rounds(rounds: Iterable[Iterable[Run]]) -> tuple[tuple[Run, ...], ...]:
 
 @leg
 @attrs.frozen(kw_only=True)
-class PatternedLeg:
+class PatternedLeg(Leg):
     """A stitch pattern, repeated round the leg and up it.
 
     Parameters
@@ -204,10 +189,6 @@ class PatternedLeg:
         """Return the width of the repeat."""
         return self.width
 
-    def top(self, setting: LegSetting) -> int:
-        """Return the ankle's stitches."""
-        return setting.stitches
-
     def steps(self, setting: LegSetting) -> list[Step]:
         """Return the repeats, and as much of the last one as there are rounds for."""
         whole, rest = divmod(setting.rounds, len(self.rounds))
@@ -235,7 +216,7 @@ def _left(items: tuple[Run, ...]) -> int:
 
 @leg
 @attrs.frozen(kw_only=True)
-class ShapedLeg:
+class ShapedLeg(Leg):
     """A leg that widens to the calf: two stitches at the centre back, at even distances.
 
     Parameters
@@ -247,10 +228,6 @@ class ShapedLeg:
     name: ClassVar[str] = "shaped"
 
     widest: int | None = None
-
-    def multiple(self, cuff: Cuff) -> int:
-        """Return 1: the number at the ankle is free, that at the cuff suits the rib."""
-        return 1
 
     def top(self, setting: LegSetting) -> int:
         """Return the stitches at the upper end, which suit the cuff."""

@@ -16,7 +16,7 @@ from loopwright.gauge import Gauge
 from loopwright.length import Length
 from loopwright.sock._sizing import Fitted, HeelShare
 from loopwright.sock._toes import ToeNumbers
-from loopwright.sock.heels import HeelNumbers, Setting
+from loopwright.sock.heels import Heel, HeelNumbers, HeelOutline, Setting
 
 __all__ = ["Measure", "Plan"]
 
@@ -79,7 +79,9 @@ class Plan:
     share : HeelShare
     setting : Setting
         What the heel was told.
+    construction : Heel
     heel : HeelNumbers
+        The construction in that setting.
     toe : ToeNumbers
     cuff_rounds, leg_rounds, foot_rounds : int
         Rounds besides those of heel and toe.
@@ -111,6 +113,7 @@ class Plan:
     stitches: Fitted
     share: HeelShare
     setting: Setting
+    construction: Heel
     heel: HeelNumbers
     toe: ToeNumbers
     cuff_rounds: int
@@ -128,6 +131,11 @@ class Plan:
         raise KeyError(
             f"no measure {name!r}; there are: {', '.join(m.name for m in self.measures)}"
         )
+
+    @property
+    def outline(self) -> HeelOutline | None:
+        """The heel lying flat, for schematics; None where the construction draws none."""
+        return self.construction.outline(self.setting)
 
     def __str__(self) -> str:
         counts = (

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 from functools import cached_property
+from typing import Any, TypeVar
 
 import attrs
 
@@ -38,23 +39,32 @@ from loopwright.yarn import Yarn
 
 __all__ = ["Sock", "gauge_line"]
 
+T = TypeVar("T")
+
 PAIR = Note("Work a second sock the same: left and right are alike.")
 
 
 def _heel(value: Heel | str) -> Heel:
-    return heel_named(value) if isinstance(value, str) else value
+    return heel_named(value) if isinstance(value, str) else _is_a(Heel, "heel", value)
 
 
 def _toe(value: Toe | str) -> Toe:
-    return toe_named(value) if isinstance(value, str) else value
+    return toe_named(value) if isinstance(value, str) else _is_a(Toe, "toe", value)
 
 
 def _cuff(value: Cuff | str) -> Cuff:
-    return cuff_named(value) if isinstance(value, str) else value
+    return cuff_named(value) if isinstance(value, str) else _is_a(Cuff, "cuff", value)
 
 
 def _leg(value: Leg | str) -> Leg:
-    return leg_named(value) if isinstance(value, str) else value
+    return leg_named(value) if isinstance(value, str) else _is_a(Leg, "leg", value)
+
+
+def _is_a(kind: Any, what: str, value: T) -> T:
+    if not isinstance(value, kind):
+        expected = f"expected its name, or one made of a class that derives from {kind.__name__}"
+        raise SizingError(what, repr(value), expected)
+    return value
 
 
 @attrs.frozen(kw_only=True)
@@ -66,7 +76,8 @@ class Sock:
     foot : Foot
     gauge : Gauge
     heel, toe, cuff, leg : construction or str
-        By name where the usual one will do: see `heels`, `toes`, `cuffs` and `legs`.
+        By name where the usual one will do: see `heel_names`, `toe_names`, `cuff_names` and
+        `leg_names`.
     direction : Direction or str
         ``"cuff down"`` or ``"toe up"``.
     needles : Needles or str
@@ -144,6 +155,7 @@ class Sock:
             stitches=around,
             share=share,
             setting=setting,
+            construction=self.heel,
             heel=heel,
             toe=toe,
             cuff_rounds=cuff,

@@ -7,8 +7,8 @@ each; a foot that was begun ends the same way, joined in the round.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Any, ClassVar, Protocol, TypeVar
+from abc import ABC, abstractmethod
+from typing import Any, ClassVar, Protocol
 
 import attrs
 
@@ -30,7 +30,8 @@ from loopwright.pattern.steps import (
     Step,
 )
 from loopwright.pattern.values import To
-from loopwright.sock.heels import RIDGE, SCISSORS, option_named
+from loopwright.sock._parts import Parts
+from loopwright.sock.heels import RIDGE, SCISSORS
 from loopwright.sock.needles import Layout
 from loopwright.sock.rounds import plain
 from loopwright.sock.shortrows import ShortRowNumbers, ShortRows
@@ -45,7 +46,7 @@ __all__ = [
     "WedgeToe",
     "toe",
     "toe_named",
-    "toes",
+    "toe_names",
 ]
 
 
@@ -58,43 +59,39 @@ class ToeNumbers(Protocol):
         ...
 
 
-class Toe(Protocol):
+class Toe(ABC):
     """What a sock asks of a toe."""
+
+    __slots__ = ()
 
     name: ClassVar[str]
 
+    @abstractmethod
     def numbers(self, stitches: int) -> ToeNumbers:
         """Return the toe for so many stitches; `SizingError` where it can't be made."""
-        ...
 
+    @abstractmethod
     def steps(self, layout: Layout) -> list[Step]:
         """Return the steps that close the foot."""
-        ...
 
+    @abstractmethod
     def first_steps(self, layout: Layout) -> list[Step]:
         """Return the steps that begin the foot, from nothing to a round."""
-        ...
 
 
-_TOES: dict[str, Callable[..., Toe]] = {}
-C = TypeVar("C", bound=type[Any])
+toe: Parts[Toe] = Parts("toe", Toe, {"name": ()})
+"""Class decorator: let socks ask for this toe by its ``name``; see `loopwright.sock.Parts`."""
 
 
-def toe(cls: C) -> C:
-    """Class decorator: let socks ask for this toe by its ``name``.
+def toe_names() -> tuple[str, ...]:
+    """Return the names of all toes.
 
     Examples
     --------
-    >>> toe(StarToe) is StarToe, toe_named("round", sectors=8).sectors
-    (True, 8)
+    >>> toe_names()
+    ('wedge', 'round', 'short-row')
     """
-    _TOES[cls.name] = cls
-    return cls
-
-
-def toes() -> tuple[str, ...]:
-    """Return the names of all toes."""
-    return tuple(_TOES)
+    return toe.names()
 
 
 def toe_named(name: str, **options: Any) -> Toe:
@@ -111,12 +108,12 @@ def toe_named(name: str, **options: Any) -> Toe:
     >>> star.counts, star.courses
     ((56, 48, 40, 32, 24, 16, 8), 28)
     """
-    return option_named("toe", _TOES, name, options)
+    return toe.named(name, **options)
 
 
 @toe
 @attrs.frozen(kw_only=True)
-class WedgeToe:
+class WedgeToe(Toe):
     """The usual toe: four stitches every other round down to about a third, closed half to half.
 
     Toe up it is a closed cast-on, with the same rounds as increases.
@@ -210,7 +207,7 @@ class StarNumbers:
 
 @toe
 @attrs.frozen(kw_only=True)
-class StarToe:
+class StarToe(Toe):
     """The round toe: the round in sectors, a decrease in each, drawn up at the end.
 
     Plain rounds after each decrease are as many as the stitches between the decreases, so that
@@ -294,7 +291,7 @@ def _round_of(*items: Run | None, count: int) -> Round:
 
 @toe
 @attrs.frozen(kw_only=True)
-class ShortRowToe:
+class ShortRowToe(Toe):
     """A toe of short rows over one half, joined to the other half; toe up begun over waste yarn.
 
     Parameters

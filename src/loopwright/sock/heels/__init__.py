@@ -8,14 +8,15 @@ from loopwright.sock.heels._heel import (
     Corners,
     Direction,
     Heel,
+    HeelChange,
     HeelNumbers,
     Setting,
     corner_round,
     heel,
     heel_named,
-    heels,
-    option_named,
+    heel_names,
 )
+from loopwright.sock.heels._outline import HeelMeasure, HeelOutline, HeelPart, MeasureLine
 from loopwright.sock.heels._pocket import RoundHeelNumbers
 from loopwright.sock.heels._short_row_gusset import ShortRowGusset
 from loopwright.sock.heels._turns import HeelTurn, Turned
@@ -32,8 +33,13 @@ __all__ = [
     "FlapFabric",
     "Forethought",
     "Heel",
+    "HeelChange",
+    "HeelMeasure",
     "HeelNumbers",
+    "HeelOutline",
+    "HeelPart",
     "HeelTurn",
+    "MeasureLine",
     "RoundHeelNumbers",
     "Setting",
     "ShortRow",
@@ -42,6 +48,5 @@ __all__ = [
     "corner_round",
     "heel",
     "heel_named",
-    "heels",
-    "option_named",
+    "heel_names",
 ]

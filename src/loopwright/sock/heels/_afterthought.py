@@ -17,17 +17,16 @@ from loopwright.pattern import SockPart
 from loopwright.pattern.steps import MAIN, Note, Recapture, Section, Step, UseYarn, WasteRow
 from loopwright.sock.heels._gusset import MiniGusset
 from loopwright.sock.heels._heel import SCISSORS, Corners, Setting, corner_round, corner_tail, heel
-from loopwright.sock.heels._pocket import RoundHeelNumbers, pocket, pocket_numbers
+from loopwright.sock.heels._pocket import Pocket, RoundHeelNumbers, pocket, pocket_numbers
 from loopwright.sock.needles import Layout
 from loopwright.sock.rounds import move_beginning
-from loopwright.sock.wedge import Wedge
 
 __all__ = ["Afterthought"]
 
 
 @heel
 @attrs.frozen(kw_only=True)
-class Afterthought:
+class Afterthought(Pocket):
     """A heel in the round, opened from waste yarn when all else is done.
 
     Parameters
@@ -61,11 +60,6 @@ class Afterthought:
 
     name: ClassVar[str] = "afterthought"
     begins: ClassVar[str] = "heel"
-
-    wedge: Wedge = attrs.field(factory=Wedge)
-    plain_rounds: int = 1
-    gusset: int = 0
-    corners: Corners = attrs.field(default=Corners.CLOSED, converter=Corners)
 
     def numbers(self, setting: Setting) -> RoundHeelNumbers:
         """Return the heel in stitches and rounds."""

@@ -26,16 +26,15 @@ from loopwright.pattern.steps import (
 )
 from loopwright.sock.heels._gusset import MiniGusset
 from loopwright.sock.heels._heel import SCISSORS, Corners, Setting, corner_round, corner_tail, heel
-from loopwright.sock.heels._pocket import RoundHeelNumbers, pocket, pocket_numbers
+from loopwright.sock.heels._pocket import Pocket, RoundHeelNumbers, pocket, pocket_numbers
 from loopwright.sock.needles import Layout
-from loopwright.sock.wedge import Wedge
 
 __all__ = ["Forethought"]
 
 
 @heel
 @attrs.frozen(kw_only=True)
-class Forethought:
+class Forethought(Pocket):
     """A heel in the round, over waste yarn, at once.
 
     Parameters
@@ -73,11 +72,6 @@ class Forethought:
     name: ClassVar[str] = "forethought"
     begins: ClassVar[str] = "instep"
 
-    wedge: Wedge = attrs.field(factory=Wedge)
-    plain_rounds: int = 1
-    gusset: int = 0
-    corners: Corners = attrs.field(default=Corners.CLOSED, converter=Corners)
-
     def numbers(self, setting: Setting) -> RoundHeelNumbers:
         """Return the heel in stitches and rounds."""
         return pocket_numbers(
@@ -111,7 +105,3 @@ class Forethought:
             *corner_round(foot, self.corners),
             *gusset.decreases(setting),
         ]
-
-    def later_steps(self, setting: Setting) -> list[Step]:
-        """Return no steps: the heel is done when it is made."""
-        return []

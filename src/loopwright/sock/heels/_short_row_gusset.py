@@ -7,13 +7,29 @@ fine gauge; here an eighth of the heel's stitches where no number is given.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import ClassVar
 
 import attrs
 
 from loopwright.pattern.steps import Step
-from loopwright.sock.heels._heel import Corners, Setting, heel
-from loopwright.sock.heels.short_row import ShortRowHeelNumbers, short_row_numbers, short_row_steps
+from loopwright.sock.heels._changes import gusset_changes
+from loopwright.sock.heels._heel import (
+    Corners,
+    Heel,
+    HeelChange,
+    Setting,
+    girth_of_courses_mm,
+    heel,
+)
+from loopwright.sock.heels._outline import HeelOutline
+from loopwright.sock.heels.short_row import (
+    ShortRowHeelNumbers,
+    middle_changes,
+    short_row_numbers,
+    short_row_outline,
+    short_row_steps,
+)
 from loopwright.sock.shortrows import ShortRows
 
 __all__ = ["ShortRowGusset"]
@@ -21,7 +37,7 @@ __all__ = ["ShortRowGusset"]
 
 @heel
 @attrs.frozen(kw_only=True)
-class ShortRowGusset:
+class ShortRowGusset(Heel):
     """A short-row heel between gussets.
 
     Parameters
@@ -66,9 +82,18 @@ class ShortRowGusset:
         """Return the steps; the same in both directions."""
         return short_row_steps(setting, self.rows, self._stitches(setting), self.corners)
 
-    def later_steps(self, setting: Setting) -> list[Step]:
-        """Return no steps: the heel is done when it is made."""
-        return []
+    def changes(self, setting: Setting, *, roomier: bool) -> Iterator[HeelChange]:
+        """Yield a wider gusset and a narrower middle, or the other way."""
+        yield from gusset_changes(self, self._stitches(setting), roomier=roomier)
+        yield from middle_changes(self, self.rows, self.numbers(setting).rows, roomier=roomier)
+
+    def outline(self, setting: Setting) -> HeelOutline:
+        """Lay out the rows in above the rows out, between the gussets."""
+        return short_row_outline(self.numbers(setting), setting)
+
+    def girth_mm(self, setting: Setting) -> float | None:
+        """Return the girth over the heel by the flattened profile."""
+        return girth_of_courses_mm(self.numbers(setting), setting, gusset=self._stitches(setting))
 
     def _stitches(self, setting: Setting) -> int:
         return max(2, round(setting.heel / 8)) if self.gusset is None else self.gusset

@@ -10,13 +10,14 @@ the heel, and the flap takes in one gusset stitch at the end of each row.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import ClassVar
 
 import attrs
 
 from loopwright.choice import Choice
 from loopwright.counted import counted
-from loopwright.errors import SizingError
+from loopwright.errors import ShapeError, SizingError
 from loopwright.pattern.items import Item, Lift, PickUp, Repeat, Run, Turn, k, k_to
 from loopwright.pattern.steps import (
     BeginHere,
@@ -29,8 +30,27 @@ from loopwright.pattern.steps import (
     Step,
 )
 from loopwright.pattern.values import To
+from loopwright.sock.heels._changes import MOST_ROUNDS, more
 from loopwright.sock.heels._gusset import narrow, widen
-from loopwright.sock.heels._heel import Corners, HeelNumbers, Setting, corner_round, heel
+from loopwright.sock.heels._heel import (
+    Corners,
+    Heel,
+    HeelChange,
+    HeelNumbers,
+    Setting,
+    corner_round,
+    heel,
+)
+from loopwright.sock.heels._outline import (
+    DEPTH,
+    HeelMeasure,
+    HeelOutline,
+    HeelPart,
+    MeasureLine,
+    across,
+    band,
+)
+from loopwright.sock.heels._profile import flap_heel_girth_mm
 from loopwright.sock.heels._turns import HeelTurn, TurnNumbers
 from loopwright.sock.rounds import repeated
 
@@ -76,7 +96,7 @@ class FlapNumbers(HeelNumbers):
 
 @heel
 @attrs.frozen(kw_only=True)
-class Flap:
+class Flap(Heel):
     """A flap heel with a gusset.
 
     Parameters
@@ -148,9 +168,63 @@ class Flap:
         """Return the steps, cuff down or toe up."""
         return self._up_steps(setting) if setting.is_toe_up else self._down_steps(setting)
 
-    def later_steps(self, setting: Setting) -> list[Step]:
-        """Return no steps: the heel is done when it is made."""
-        return []
+    def changes(self, setting: Setting, *, roomier: bool) -> Iterator[HeelChange]:
+        """Yield a longer flap, or a shorter one."""
+        rows = self.numbers(setting).rows
+        for by in range(2, 1 + (MOST_ROUNDS if roomier else rows - 4), 2):
+            words = f"flap with {more(by, 'row', 'rows', roomier)}"
+            if roomier:
+                longer = attrs.evolve(self, longer=self.longer + by)
+                yield HeelChange("longer flap", words, by, longer)
+            else:
+                shorter = attrs.evolve(self, rows=rows - by, longer=0)
+                yield HeelChange("longer flap", words, -by, shorter)
+
+    def girth_mm(self, setting: Setting) -> float | None:
+        """Return the girth over the heel by the flattened profile; None where it is drawn in."""
+        numbers = self.numbers(setting)
+        try:
+            return flap_heel_girth_mm(
+                setting.stitches, numbers.rows, numbers.picked_up or numbers.chains,
+                stitch_mm=setting.stitch_mm, course_mm=setting.course_mm,
+            )  # fmt: skip
+        except ShapeError:
+            return None
+
+    def outline(self, setting: Setting) -> HeelOutline:
+        """Lay out flap, turn and the sole between the gussets, one below the other."""
+        numbers, stitch, course = self.numbers(setting), setting.stitch_mm, setting.course_mm
+        heel, turn = setting.heel * stitch, numbers.turn
+        flap, foot = numbers.rows * course, 2 * numbers.gusset * course
+        below = -numbers.foot_courses * course
+        sole = below - foot
+        if setting.is_toe_up:
+            # The cup of short rows grows from all the heel's stitches; the flap takes in the
+            # gusset.
+            bottom, top = heel, (turn.start - 2 * turn.unworked) * stitch
+            widest = (setting.heel + 2 * numbers.gusset) * stitch
+        else:
+            bottom, top = turn.left * stitch, heel
+            widest = (turn.left + 2 * numbers.picked_up) * stitch
+        right, beside = heel / 2, MeasureLine.BESIDE
+        return HeelOutline(
+            title="flap, turn and gusset, laid out",
+            parts=(
+                HeelPart("flap", band(heel, flap, heel, 0.0)),
+                HeelPart("turn", band(top, 0.0, bottom, below)),
+                HeelPart("gussets and sole", band(widest, below, heel, sole)),
+            ),
+            measures=(
+                across("flap, width", heel, flap, MeasureLine.ABOVE),
+                HeelMeasure("flap, height", (right, flap), (right, 0.0), beside),
+                HeelMeasure(DEPTH, (right, 0.0), (right, below), beside),
+                HeelMeasure("gusset, length", (right, below), (right, sole), beside),
+                across("sole with gussets, at its widest", widest, below, MeasureLine.ACROSS),
+                across("sole, width", heel, sole, MeasureLine.BELOW),
+            ),
+            flap_mm=flap,
+            gusset_mm=foot,
+        )
 
     def _rows(self, setting: Setting) -> int:
         if self.rows is not None:

@@ -7,13 +7,34 @@ are the same in both directions.
 
 from __future__ import annotations
 
-from typing import ClassVar
+from collections.abc import Iterator
+from typing import Any, ClassVar
 
 import attrs
 
 from loopwright.pattern.steps import BeginHere, Step
+from loopwright.sock.heels._changes import gusset_changes
 from loopwright.sock.heels._gusset import MiniGusset
-from loopwright.sock.heels._heel import Corners, HeelNumbers, Setting, corner_round, heel
+from loopwright.sock.heels._heel import (
+    Corners,
+    Heel,
+    HeelChange,
+    HeelNumbers,
+    Setting,
+    corner_round,
+    girth_of_courses_mm,
+    heel,
+)
+from loopwright.sock.heels._outline import (
+    DEPTH,
+    HeelMeasure,
+    HeelOutline,
+    HeelPart,
+    MeasureLine,
+    across,
+    band,
+    gusset_part,
+)
 from loopwright.sock.shortrows import ShortRowNumbers, ShortRows
 
 __all__ = ["ShortRow", "ShortRowHeelNumbers"]
@@ -29,7 +50,7 @@ class ShortRowHeelNumbers(HeelNumbers):
 
 @heel
 @attrs.frozen(kw_only=True)
-class ShortRow:
+class ShortRow(Heel):
     """A heel of short rows, wrapped or with double stitches.
 
     Parameters
@@ -75,9 +96,18 @@ class ShortRow:
         """Return the steps; the same in both directions."""
         return short_row_steps(setting, self.rows, self.gusset, self.corners)
 
-    def later_steps(self, setting: Setting) -> list[Step]:
-        """Return no steps: the heel is done when it is made."""
-        return []
+    def changes(self, setting: Setting, *, roomier: bool) -> Iterator[HeelChange]:
+        """Yield a small gusset and a narrower middle, or the other way."""
+        yield from gusset_changes(self, self.gusset, roomier=roomier)
+        yield from middle_changes(self, self.rows, self.numbers(setting).rows, roomier=roomier)
+
+    def outline(self, setting: Setting) -> HeelOutline:
+        """Lay out the rows in above the rows out."""
+        return short_row_outline(self.numbers(setting), setting)
+
+    def girth_mm(self, setting: Setting) -> float | None:
+        """Return the girth over the heel by the flattened profile."""
+        return girth_of_courses_mm(self.numbers(setting), setting, gusset=self.gusset)
 
 
 def short_row_numbers(
@@ -112,3 +142,44 @@ def short_row_steps(setting: Setting, rows: ShortRows, gusset: int, corners: Cor
         *corner_round(foot, corners),
         *mini.decreases(setting),
     ]
+
+
+def middle_changes(
+    heel: Heel, rows: ShortRows, now: ShortRowNumbers, *, roomier: bool
+) -> Iterator[HeelChange]:
+    """Yield a heel whose short rows go to a narrower middle, or to a wider one."""
+    made: Any = heel
+    sides = range(now.side + 1, now.width // 2) if roomier else range(now.side - 1, 0, -1)
+    for side in sides:
+        words = f"short rows to a middle of {now.width - 2 * side} stitches"
+        changed = attrs.evolve(made, rows=attrs.evolve(rows, side=side))
+        yield HeelChange("narrower middle", words, 2 * (side - now.side), changed)
+
+
+def short_row_outline(numbers: ShortRowHeelNumbers, setting: Setting) -> HeelOutline:
+    """Lay out the rows in above the rows out: each turn is a stitch earlier, then one later."""
+    stitch, course = setting.stitch_mm, setting.course_mm
+    wide, narrow = numbers.rows.width * stitch, numbers.rows.middle * stitch
+    deep = numbers.foot_courses * course
+
+    def gusset(at_mm: float, *, down: bool) -> list[HeelPart]:
+        return gusset_part(
+            numbers.gusset, at_mm, heel_mm=setting.heel * stitch, stitch_mm=stitch,
+            course_mm=course, down=down,
+        )  # fmt: skip
+
+    return HeelOutline(
+        title="short rows, laid out",
+        parts=(
+            HeelPart("back of the heel", band(wide, deep, narrow, 0.0)),
+            HeelPart("under the heel", band(narrow, 0.0, wide, -deep)),
+            *gusset(deep, down=False),
+            *gusset(-deep, down=True),
+        ),
+        measures=(
+            across("heel, width before the turns", wide, deep, MeasureLine.ABOVE),
+            HeelMeasure(DEPTH, (wide / 2, 0.0), (wide / 2, -deep), MeasureLine.BESIDE),
+            across("between the turns", narrow, 0.0, MeasureLine.ACROSS),
+        ),
+        closed_mm=narrow,
+    )
