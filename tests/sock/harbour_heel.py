@@ -27,7 +27,7 @@ from loopwright.sock.shortrows import ShortRows
 class Harbour(Heel):
     name: ClassVar[str] = "harbour"
     begins: ClassVar[str] = "heel"
-    turns: int = 8
+    turns: int = 4
 
     def numbers(self, setting: Setting) -> HeelNumbers:
         courses = ShortRows(side=self.turns).numbers(setting.heel).courses + 0.5

@@ -79,16 +79,16 @@ def test_it_is_about_thirty_lines() -> None:
 def test_plan_text_chart_stages_and_schematic(direction: Direction) -> None:
     sock = Sock(foot=FOOT, gauge=COARSE, heel="harbour", direction=direction)
     plan, pattern = sock.plan(), sock.pattern()
-    assert plan.heel.foot_courses == 2 * 8 + 0.5  # by hand: 8 turns in, a row each way
+    assert plan.heel.foot_courses == 2 * 4 + 0.5  # by hand: 4 turns in, a row each way
     text = write(pattern)
     assert "w&t" in text
     assert read(text) == pattern
     assert review(pattern).ok
     assert check(sock.fabric(), openings=1).ok
     assert len(charts(pattern)) >= 3
-    told = stages(pattern, section="Heel")
-    assert all("<svg" in told[at].svg() for at in range(len(told)))
+    told = stages(pattern, section="Heel", gauge=COARSE)
     assert len(told) >= 2
+    assert told.svg().count("<svg") == 1
     drawn = schematic(dimensions(plan)).svg()
     assert "harbour heel" in drawn
     assert ">middle<" in drawn
@@ -97,7 +97,7 @@ def test_plan_text_chart_stages_and_schematic(direction: Direction) -> None:
 
 @pytest.mark.usefixtures("harbour")
 def test_fit_remedies_and_comparison() -> None:
-    sock = Sock(foot=FOOT, gauge=COARSE, heel=heel_named("harbour", turns=4))
+    sock = Sock(foot=FOOT, gauge=COARSE, heel="harbour")
     assert {change.key for change in changes(sock)} == {
         "turns", "heel on more stitches", "another heel",
     }  # fmt: skip
@@ -270,7 +270,7 @@ def test_a_design_runs_a_file_only_with_the_flag(
 ) -> None:
     trace = tmp_path / "it-ran"
     code = f"import pathlib\npathlib.Path({str(trace)!r}).touch()\n"
-    (tmp_path / "mine.py").write_text(code + FILE.read_text(encoding="utf-8"))
+    (tmp_path / "mine.py").write_text(FILE.read_text(encoding="utf-8") + code)
     design = _design(tmp_path, 'parts = "mine.py"')
     call = ["compare", str(design), "--heels", "harbour", "--size", "S/M"]
     assert main(call) == 2
@@ -313,7 +313,7 @@ def test_a_file_that_changed_is_run_again(tmp_path: Path) -> None:
     path.write_text(code)
     load_file(path)
     load_file(path)
-    path.write_text(code.replace("turns: int = 8", "turns: int = 5"))
+    path.write_text(code.replace("turns: int = 4", "turns: int = 5"))
     load_file(path)
     assert heel_named("harbour").turns == 5  # type: ignore[attr-defined]
     assert heel_names().count("harbour") == 1

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from loopwright.cli._design import RUN_PARTS, read_design_file
+from loopwright.cli._design import read_design_file, with_run_parts
 from loopwright.cli.files import refuse_folder, write_folder
 from loopwright.design import DesignFile
 from loopwright.errors import SizingError
@@ -27,7 +27,7 @@ __all__ = ["compare"]
 @click.option("--size", metavar="NAME", help="One size of the design; all by default.")
 @click.option("--out", type=click.Path(path_type=Path), metavar="FOLDER",
               help="Also write the table and a picture of each heel there.")  # fmt: skip
-@RUN_PARTS
+@with_run_parts
 @click.option("--force", is_flag=True, help="Replace an older comparison in that folder.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object, for machines.")
 def compare(

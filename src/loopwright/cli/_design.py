@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
+from typing import TypeVar
 
 import click
 
@@ -11,14 +13,18 @@ from loopwright.design import DesignFile, read_design
 from loopwright.errors import DesignError
 from loopwright.sock import load_installed
 
-__all__ = ["RUN_PARTS", "read_design_file"]
+__all__ = ["read_design_file", "with_run_parts"]
 
-RUN_PARTS = click.option(
-    "--run-parts",
-    is_flag=True,
-    help="Run the Python files that the design names under 'parts'. They can do whatever you can: "
-    "only for designs that you trust.",
-)
+C = TypeVar("C", bound=Callable[..., object])
+
+
+def with_run_parts(command: C) -> C:
+    """Give a command the flag without which a design's own Python files are never run."""
+    told = (
+        "Run the Python files that the design names under 'parts'. They can do whatever you can: "
+        "only for designs that you trust."
+    )
+    return click.option("--run-parts", is_flag=True, help=told)(command)
 
 
 def read_design_file(path: Path, *, run_parts: bool) -> DesignFile:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import click
 
-from loopwright.cli._design import RUN_PARTS, read_design_file
+from loopwright.cli._design import read_design_file, with_run_parts
 from loopwright.cli.files import refuse_folder, write_folder
 from loopwright.report import folder
 from loopwright.report.data import SockReport
@@ -22,7 +22,7 @@ __all__ = ["sock"]
 @click.argument("design", type=click.Path(path_type=Path))
 @click.option("--out", type=click.Path(path_type=Path), required=True, metavar="FOLDER",
               help="Where the report goes; written whole or not at all.")  # fmt: skip
-@RUN_PARTS
+@with_run_parts
 @click.option("--force", is_flag=True, help="Replace an older report in that folder.")
 @click.option("--quiet", is_flag=True, help="Print nothing but what is wrong.")
 def sock(design: Path, out: Path, run_parts: bool, force: bool, quiet: bool) -> int:

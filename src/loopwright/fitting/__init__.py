@@ -9,11 +9,6 @@ from loopwright.fitting._sample import EXACT, QUICK, HeelCounts, Sample, sample
 from loopwright.fitting._verdict import Sits, Verdict, per_cent
 from loopwright.fitting.girths import Measures, Route, measure, route
 from loopwright.fitting.limits import Feel, Limit, StretchLimits
-from loopwright.sock.heels._profile import (
-    flap_heel_girth_mm,
-    gain_of_a_plain_round_mm,
-    wedge_heel_girth_mm,
-)
 
 __all__ = [
     "EXACT",
@@ -42,9 +37,7 @@ __all__ = [
     "compare",
     "drape",
     "fit",
-    "flap_heel_girth_mm",
     "foot_form",
-    "gain_of_a_plain_round_mm",
     "measure",
     "per_cent",
     "press",
@@ -52,5 +45,4 @@ __all__ = [
     "route",
     "sample",
     "tape_mm",
-    "wedge_heel_girth_mm",
 ]

@@ -13,8 +13,7 @@ from loopwright.errors import PictureError
 from loopwright.picture._schematic_data import Dimensions, dimensions, lettered
 from loopwright.picture._schematic_sock import FILL, Flat, dimension, named, sock_elements
 from loopwright.picture.svg import Picture, group, label, number, polygon, text_width
-from loopwright.sock.heels import HeelMeasure, HeelOutline, HeelPart, MeasureLine
-from loopwright.sock.heels._outline import Spot
+from loopwright.sock.heels import HeelMeasure, HeelOutline, HeelPart, MeasureLine, Spot
 
 __all__ = ["Dimensions", "dimensions", "lettered", "schematic", "schematic_parts"]
 

@@ -8,8 +8,7 @@ import attrs
 
 from loopwright.errors import PictureError
 from loopwright.sock import Plan
-from loopwright.sock.heels import HeelOutline
-from loopwright.sock.heels._outline import DEPTH
+from loopwright.sock.heels import DEPTH, HeelOutline
 
 __all__ = ["Dimensions", "Lettered", "dimensions", "lettered"]
 

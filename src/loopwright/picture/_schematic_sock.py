@@ -19,8 +19,7 @@ from loopwright.picture.svg import (
     rect,
     text_width,
 )
-from loopwright.sock.heels import HeelOutline
-from loopwright.sock.heels._outline import Spot
+from loopwright.sock.heels import HeelOutline, Spot
 
 __all__ = ["FILL", "Flat", "dimension", "named", "sock_elements"]
 

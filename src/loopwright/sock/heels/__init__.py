@@ -16,14 +16,27 @@ from loopwright.sock.heels._heel import (
     heel_named,
     heel_names,
 )
-from loopwright.sock.heels._outline import HeelMeasure, HeelOutline, HeelPart, MeasureLine
+from loopwright.sock.heels._outline import (
+    DEPTH,
+    HeelMeasure,
+    HeelOutline,
+    HeelPart,
+    MeasureLine,
+    Spot,
+)
 from loopwright.sock.heels._pocket import RoundHeelNumbers
+from loopwright.sock.heels._profile import (
+    flap_heel_girth_mm,
+    gain_of_a_plain_round_mm,
+    wedge_heel_girth_mm,
+)
 from loopwright.sock.heels._short_row_gusset import ShortRowGusset
 from loopwright.sock.heels._turns import HeelTurn, Turned
 from loopwright.sock.heels.flap import Flap, FlapFabric
 from loopwright.sock.heels.short_row import ShortRow
 
 __all__ = [
+    "DEPTH",
     "RIDGE",
     "SCISSORS",
     "Afterthought",
@@ -44,9 +57,13 @@ __all__ = [
     "Setting",
     "ShortRow",
     "ShortRowGusset",
+    "Spot",
     "Turned",
     "corner_round",
+    "flap_heel_girth_mm",
+    "gain_of_a_plain_round_mm",
     "heel",
     "heel_named",
     "heel_names",
+    "wedge_heel_girth_mm",
 ]
