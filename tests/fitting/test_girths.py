@@ -13,7 +13,7 @@ import loopwright.geometry
 from fitting.socks import GAUGE, in_the_round
 from loopwright.errors import ShapeError
 from loopwright.fabric.stitches import Kind
-from loopwright.fitting import fit, flap_heel_girth_mm, measure, route
+from loopwright.fitting import fit, measure, route
 from loopwright.fitting._heel_tip import heel_tip
 from loopwright.fitting._sample import TAPERED, Sample
 from loopwright.fitting.girths import EXACT_ERROR, QUICK_ERROR
@@ -24,7 +24,7 @@ from loopwright.geometry._surface import Surface
 from loopwright.making import Work, cast_on
 from loopwright.sock import Foot, Sock
 from loopwright.sock._toes import WedgeToe
-from loopwright.sock.heels import Direction, heel_names
+from loopwright.sock.heels import Direction, flap_heel_girth_mm, heel_names
 from loopwright.sock.wedge import Wedge
 
 FOOT = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="310 mm")

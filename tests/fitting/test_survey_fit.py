@@ -7,11 +7,12 @@ from typing import Any
 import numpy as np
 import pytest
 
-from loopwright.fitting import Passage, Place, wedge_heel_girth_mm
+from loopwright.fitting import Passage, Place
 from loopwright.fitting.limits import COURSEWISE, Feel
 from loopwright.gauge import Gauge
 from loopwright.length import Length
 from loopwright.sock import Foot, Sex, Sock
+from loopwright.sock.heels import wedge_heel_girth_mm
 from loopwright.sock.sizes import size_chart
 from loopwright.sock.survey import population
 

@@ -14,14 +14,20 @@ from loopwright import Foot, Sock
 from loopwright.errors import ShapeError, UnknownLoopError
 from loopwright.fitting import (
     Measures,
-    gain_of_a_plain_round_mm,
     measure,
     route,
-    wedge_heel_girth_mm,
 )
 from loopwright.gauge import Gauge
 from loopwright.geometry import FORMATS, Shape, export, girth_through, shape
-from loopwright.sock.heels import Flap, Forethought, Heel, ShortRow, ShortRowGusset
+from loopwright.sock.heels import (
+    Flap,
+    Forethought,
+    Heel,
+    ShortRow,
+    ShortRowGusset,
+    gain_of_a_plain_round_mm,
+    wedge_heel_girth_mm,
+)
 
 CLOTH: dict[str, Any] = {"stitch_mm": GAUGE.stitch_width_mm, "course_mm": GAUGE.course_height_mm}
 SMALL: dict[str, Any] = {"n": 48, "leg": 24, "foot": 30, "heel_to": 16, "toe_to": 16}
