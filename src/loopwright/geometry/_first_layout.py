@@ -12,6 +12,8 @@ import scipy.sparse as sp
 from numpy.typing import NDArray
 from scipy.sparse.csgraph import dijkstra
 
+from loopwright.geometry._links import linked
+
 __all__ = ["lay_out"]
 
 Floats = NDArray[np.float64]
@@ -30,17 +32,7 @@ def lay_out(n: int, pairs: Ints, lengths_mm: Floats, *, landmarks: int = LANDMAR
     -------
     ndarray, shape (n, 3), mm
     """
-    return _scaled(_links(n, pairs, lengths_mm), landmarks) + _ripple(n, lengths_mm)
-
-
-def _links(n: int, pairs: Ints, lengths_mm: Floats) -> sp.csr_array:
-    """Both directions; of several lengths for one pair the shortest counts."""
-    keys = pairs.min(axis=1) * n + pairs.max(axis=1)
-    order = np.lexsort((lengths_mm, keys))
-    first = order[np.unique(keys[order], return_index=True)[1]]
-    a, b, length = pairs[first, 0], pairs[first, 1], lengths_mm[first]
-    both = (np.concatenate([a, b]), np.concatenate([b, a]))
-    return sp.csr_array((np.concatenate([length, length]), both), shape=(n, n))
+    return _scaled(linked(n, pairs, lengths_mm), landmarks) + _ripple(n, lengths_mm)
 
 
 def _scaled(links: sp.csr_array, landmarks: int) -> Floats:

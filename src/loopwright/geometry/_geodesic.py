@@ -26,6 +26,7 @@ from scipy.optimize import minimize
 from scipy.sparse.csgraph import dijkstra
 
 from loopwright.errors import ShapeError
+from loopwright.geometry._links import linked
 from loopwright.geometry._surface import Surface
 
 __all__ = ["SurfaceLine", "cover", "distances", "shortest_line", "shortest_loop"]
@@ -234,16 +235,7 @@ def _quick_links(surface: Surface) -> sp.csr_array:
     across, spans = _unfolded(surface)
     pairs = np.concatenate([sides, across])
     length = np.concatenate([np.linalg.norm(p[sides[:, 0]] - p[sides[:, 1]], axis=1), spans])
-    return _symmetric(n, pairs, length)
-
-
-def _symmetric(n: int, pairs: Ints, length: Floats) -> sp.csr_array:
-    keys = pairs.min(axis=1) * n + pairs.max(axis=1)
-    order = np.lexsort((length, keys))
-    first = order[np.unique(keys[order], return_index=True)[1]]
-    a, b, kept = pairs[first, 0], pairs[first, 1], np.maximum(length[first], 1e-12)
-    ends = (np.concatenate([a, b]), np.concatenate([b, a]))
-    return sp.csr_array((np.concatenate([kept, kept]), ends), shape=(n, n))
+    return linked(n, pairs, np.maximum(length, 1e-12))
 
 
 def _unfolded(surface: Surface) -> tuple[Ints, Floats]:
@@ -300,7 +292,7 @@ def _refined(
     pairs.append(np.stack([chain[:, :-1], chain[:, 1:]], -1))
     joined = np.concatenate([pair.reshape(-1, 2) for pair in pairs])
     length = np.linalg.norm(points[joined[:, 0]] - points[joined[:, 1]], axis=1)
-    links = _symmetric(len(points), joined, length)
+    links = linked(len(points), joined, np.maximum(length, 1e-12))
     first, last = np.searchsorted(used, [start, end])
     _, before = dijkstra(links, indices=first, return_predecessors=True)
     path = _walk_back(before, int(first), int(last))

@@ -10,6 +10,7 @@ from scipy.sparse.csgraph import connected_components, dijkstra
 
 from loopwright.errors import ShapeError
 from loopwright.geometry._geodesic import SurfaceLine, distances, shortest_loop
+from loopwright.geometry._links import linked
 from loopwright.geometry._shape import Shape
 from loopwright.geometry._surface import Surface
 
@@ -133,9 +134,8 @@ def _edge_path(surface: Surface, rim: Ints, far: int) -> Ints:
     edges = np.concatenate([surface.edges.interior, surface.edges.boundary])
     ends = surface.vertices_mm[edges]
     length = np.maximum(np.linalg.norm(ends[:, 0] - ends[:, 1], axis=1), 1e-9)
-    n = len(surface.vertices_mm)
-    links = sp.coo_array((length, (edges[:, 0], edges[:, 1])), shape=(n, n)).tocsr()
-    away, before = dijkstra(links, directed=False, indices=far, return_predecessors=True)
+    ways = linked(len(surface.vertices_mm), edges, length)
+    away, before = dijkstra(ways, indices=far, return_predecessors=True)
     path = [int(rim[away[rim].argmin()])]
     if far in rim or not np.isfinite(away[path[0]]):
         raise ShapeError(
