@@ -121,7 +121,7 @@ def test_sizes_have_feet_and_may_have_choices_of_their_own() -> None:
     told = read_design(
         GAUGE
         + '[fit]\nease = -0.1\n[[sizes]]\nname = "S"\nlength = "23 cm"\nease = -0.15\n'
-        + '[[sizes]]\nname = "M"\nchart = "woman 8-12"\n[[sizes]]\nname = "L"\nlength = "27 cm"\n'
+        + '[[sizes]]\nname = "M"\nchart = "woman 8-12"\n[[sizes]]\nname = "L"\nlength = "29 cm"\n'
         + "stitches = 72\n"
     )
     small, medium, large = (each for _, each in told.design.socks)

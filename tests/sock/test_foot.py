@@ -55,14 +55,14 @@ def test_printed_regression_of_two_measures() -> None:
     """Heel girth = 20.272 + 0.68542 length + 0.54492 ball girth, residual SD 8.385."""
     foot = Foot.of(length="28 cm", ball_girth="26 cm", sex=Sex.MALE, tape_sd="0 mm")
     assert foot.heel_girth.mm == pytest.approx(20.272 + 0.68542 * 280 + 0.54492 * 260, abs=0.2)
-    assert foot.heel_girth.sd_mm == pytest.approx(8.385, rel=4e-3)
+    assert foot.heel_girth.sd_mm == pytest.approx(8.385 * 280 / 271.18, rel=4e-3)  # see `_spread`
 
 
 def test_the_tape_widens_the_estimate() -> None:
     """3 mm on both: 8.385² + (0.68542² + 0.54492²) x 9."""
     foot = Foot.of(length="28 cm", ball_girth="26 cm", sex=Sex.MALE, tape_sd="3 mm")
     squares = 8.385**2 + (0.68542**2 + 0.54492**2) * 9
-    assert foot.heel_girth.sd_mm == pytest.approx(squares**0.5, rel=4e-3)
+    assert foot.heel_girth.sd_mm == pytest.approx(squares**0.5 * 280 / 271.18, rel=4e-3)
 
 
 def test_practitioners_proportions() -> None:
@@ -126,6 +126,15 @@ def test_children_are_outside_the_survey() -> None:
 def test_large_feet() -> None:
     """The other direction."""
     assert "larger than any" in Foot.of(length="36 cm").notes[0]
+
+
+@pytest.mark.parametrize("mm", [225.0, 271.18, 300.0, 320.0])
+def test_longer_feet_differ_more(mm: float) -> None:
+    """In proportion. Of the survey's 136 men over 295 mm the SD is 1.14 of the regression's own."""
+    foot = complete({"length": Length(mm)}, Sex.MALE)
+    mean = complete({"length": Length(271.18)}, Sex.MALE)
+    assert foot.heel_girth.sd_mm / mean.heel_girth.sd_mm == pytest.approx(mm / 271.18)
+    assert foot.scale == 1
 
 
 def test_unusual_measures_are_noted_not_refused() -> None:

@@ -6,24 +6,49 @@ from itertools import pairwise
 
 import pytest
 
-from loopwright.sock.sizes import ChartSize, size_chart
+from loopwright.errors import SizingError
+from loopwright.gauge import Gauge
+from loopwright.sock import Sock, cuff_named
+from loopwright.sock.sizes import ChartSize, chart_size, size_chart
 
 ROWS = size_chart()
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row.wearer} {row.us_shoes}")
-def test_each_row_is_a_foot(row: ChartSize) -> None:
-    """Estimated throughout; the finished sock is no wider than the foot may be.
-
-    Common practice: 0 to 30 % less than the foot. The two smallest rows have socks 9 to 11 % wider
-    than the estimate, within its two SDs: babies' feet are broader than grown ones at a scale.
-    """
+def test_each_row_is_a_foot_whose_ordinary_sock_has_the_row_s_girth(row: ChartSize) -> None:
+    """The row's own girth and height; at 10 % of negative ease, within half of four stitches."""
     foot = row.foot()
     assert len(foot.estimated) == 12
     assert foot.leg_height.mm == row.sock_height_mm
-    assert 0.70 * foot.ball_girth.mm < row.sock_girth_mm < foot.ball_girth.range_mm[1]
-    assert row.foot_length_mm < 130 or row.sock_girth_mm < 1.02 * foot.ball_girth.mm
+    gauge = Gauge.of(32, 44)
+    sock = Sock(foot=foot, gauge=gauge, cuff=cuff_named("2x2 rib", height_mm=15.0))
+    girth = sock.plan().measure("foot girth").finished
+    assert girth.mm == pytest.approx(row.sock_girth_mm, abs=2 * gauge.stitch_width_mm + 0.01)
     assert any("adults only" in note for note in foot.notes) == (row.foot_length_mm < 198)
+
+
+@pytest.mark.parametrize(
+    ("asked", "name"),
+    [
+        ("6 months", "child 0-4"), ("1 year", "child 4-8"), ("4 years old", "child 7-11"),
+        ("child, 7 years", "child 10-2"), ("11 years", "child 2-6"), ("Man  6-8", "man 6-8"),
+    ],
+)  # fmt: skip
+def test_a_row_may_be_asked_for_by_age(asked: str, name: str) -> None:
+    assert chart_size(asked).name == name
+
+
+@pytest.mark.parametrize("asked", ["12 years", "30 years", "child 3-5", "", "years"])
+def test_what_the_chart_has_not_is_refused_with_what_it_has(asked: str) -> None:
+    with pytest.raises(SizingError, match="expected one of child 0-4") as caught:
+        chart_size(asked)
+    assert caught.value.found == repr(asked)
+
+
+def test_each_age_up_to_twelve_has_one_row() -> None:
+    ages = [row.ages for row in ROWS if row.ages]
+    assert [low for low, _ in ages] == [0, *(high for _, high in ages[:-1])]
+    assert ages[-1][1] == 12
 
 
 @pytest.mark.parametrize("wearer", ["child", "woman", "man"])

@@ -8,14 +8,12 @@ from pathlib import Path
 
 import click
 
-from loopwright.cli._design import read_design_file, with_run_parts
+from loopwright.cli._design import chosen, read_design_file, with_run_parts
 from loopwright.cli.files import refuse_folder, write_folder
-from loopwright.design import DesignFile
 from loopwright.errors import SizingError
 from loopwright.fitting import Comparison
 from loopwright.fitting import compare as compare_heels
 from loopwright.report.comparison import comparison_files, comparison_json
-from loopwright.sock import Sock
 from loopwright.sock.heels import heel_names
 
 __all__ = ["compare"]
@@ -53,7 +51,7 @@ def compare(
     asked = _asked(heels)
     sizes = {
         name: compare_heels(sock, asked, on_heel=_shown(name))
-        for name, sock in _chosen(told, size).items()
+        for name, sock in chosen(told, size).items()
     }
     title = told.design.title
     if out is not None:
@@ -73,16 +71,6 @@ def _asked(heels: str | None) -> list[str] | None:
     if not names:
         raise SizingError("--heels", repr(heels), f"expected some of {', '.join(heel_names())}")
     return names
-
-
-def _chosen(told: DesignFile, size: str | None) -> dict[str, Sock]:
-    socks = dict(told.design.socks)
-    if size is None:
-        return socks
-    if size not in socks:
-        names = ", ".join(name for name in socks if name) or "one size without a name"
-        raise SizingError("--size", repr(size), f"the design has {names}")
-    return {size: socks[size]}
 
 
 def _shown(size: str) -> Callable[[str], None]:

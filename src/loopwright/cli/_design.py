@@ -10,10 +10,10 @@ import click
 
 from loopwright.cli.files import read_text
 from loopwright.design import DesignFile, read_design
-from loopwright.errors import DesignError
-from loopwright.sock import load_installed
+from loopwright.errors import DesignError, SizingError
+from loopwright.sock import Sock, load_installed
 
-__all__ = ["read_design_file", "with_run_parts"]
+__all__ = ["chosen", "read_design_file", "with_run_parts"]
 
 C = TypeVar("C", bound=Callable[..., object])
 
@@ -27,12 +27,29 @@ def with_run_parts(command: C) -> C:
     return click.option("--run-parts", is_flag=True, help=told)(command)
 
 
-def read_design_file(path: Path, *, run_parts: bool) -> DesignFile:
-    """Return what a design file asks for; an error names the file."""
+def read_design_file(path: Path, *, run_parts: bool, quiet: bool = False) -> DesignFile:
+    """Return what a design file asks for; an error names the file.
+
+    What is unusual about its numbers is said at once, before anything slow begins.
+    """
     text = read_text(path)
     load_installed()
     try:
-        return read_design(text, run_parts_in=path.parent if run_parts else None)
+        told = read_design(text, run_parts_in=path.parent if run_parts else None)
     except DesignError as error:
         error.source = str(path)
         raise
+    for remark in () if quiet else told.remarks():
+        click.echo(f"loopwright: remark: {remark}", err=True)
+    return told
+
+
+def chosen(told: DesignFile, size: str | None) -> dict[str, Sock]:
+    """Return the socks of all sizes, or of the one that was asked for."""
+    socks = dict(told.design.socks)
+    if size is None:
+        return socks
+    if size not in socks:
+        names = ", ".join(name for name in socks if name) or "one size without a name"
+        raise SizingError("--size", repr(size), f"the design has {names}")
+    return {size: socks[size]}

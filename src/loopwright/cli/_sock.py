@@ -35,7 +35,7 @@ def sock(design: Path, out: Path, run_parts: bool, force: bool, quiet: bool) -> 
     2: nothing was written, and a message says why.
     """
     refuse_folder(out, replace=force)
-    told = read_design_file(design, run_parts=run_parts)
+    told = read_design_file(design, run_parts=run_parts, quiet=quiet)
     with _progress(steps_of(told) + 1, quiet=quiet) as on_step:
         report = report_of(told, on_step=on_step)
         files = folder(report, words=told.words)

@@ -6,6 +6,7 @@ its class; those of a foot are the measures that `loopwright.sock.Foot.of` takes
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
@@ -20,12 +21,14 @@ from loopwright.pattern import Pattern, Round, Run, Words, instructions
 from loopwright.sock import (
     Cuff,
     PatternedLeg,
+    ShoeSize,
     Sock,
     cuff_named,
     cuff_names,
     leg_named,
     leg_names,
     load_file,
+    remarks,
     toe_named,
     toe_names,
 )
@@ -33,7 +36,7 @@ from loopwright.sock.foot import Foot
 from loopwright.sock.grading import Design
 from loopwright.sock.heels import Direction, heel_named, heel_names
 from loopwright.sock.needles import Needles
-from loopwright.sock.sizes import ChartSize, size_chart
+from loopwright.sock.sizes import chart_size
 from loopwright.sock.survey import Sex
 from loopwright.yarn import Yarn
 
@@ -69,6 +72,30 @@ class DesignFile:
     design: Design
     summary: str = ""
     words: Words = Words.US
+
+    def remarks(self) -> tuple[str, ...]:
+        """Return what is unusual about the numbers, before anything is knitted.
+
+        Examples
+        --------
+        >>> told = read_design('''
+        ... gauge = {stitches = 300, rounds = 400, over = "10 cm"}
+        ... foot = {length = "24 cm", ball_girth = "22 cm"}
+        ... ''')
+        >>> for remark in told.remarks():
+        ...     print(remark)
+        Gauge: 300 stitches to 10 cm, more than any yarn for socks has (mostly 24 to 44): were they
+        counted over another length?
+        """
+        about: dict[str, list[str]] = {}
+        for name, sock in self.design.socks:
+            for text in remarks(sock):
+                about.setdefault(text, []).append(name)
+        everywhere = len(self.design.socks)
+        return tuple(
+            text if len(names) == everywhere else f"Size {', '.join(names)}: {text}"
+            for text, names in about.items()
+        )
 
     def pattern(self) -> Pattern:
         """Return the pattern of all sizes."""
@@ -113,7 +140,9 @@ def read_design(text: str, *, run_parts_in: str | Path | None = None) -> DesignF
     if "parts" in top:
         _run_parts(top, run_parts_in)
     base = _base(top)
-    socks = {name: _sized(base, entry) for name, entry in _sizes(top).items()}
+    entries = _sizes(top)
+    socks = {name: _sized(base, entry) for name, entry in entries.items()}
+    _ask_whose_shoe(entries, socks)
     for name, sock in socks.items():
         top.call("sizes" if name else "foot", sock.plan)
     design = top.call("sizes", Design, base["title"], socks)
@@ -279,7 +308,7 @@ def _foot(table: Table) -> Foot:
         for key in (*_MEASURES, "shoe", "sex"):
             if key in table:
                 raise table.refuse(key, f"{key} beside chart", "a row of the chart, or measures")
-        return _chart_size(table).foot()
+        return table.call("chart", chart_size, table.text("chart")).foot()
     given: dict[str, Any] = {}
     for key in _MEASURES:
         if key in table:
@@ -294,14 +323,37 @@ def _foot(table: Table) -> Foot:
         raise DesignError(*_place(table, error), str(error), "", refused=True) from error
 
 
+_CHILD_MM = 205.0  # a foot of U.S. child's size 3 or so: common practice
+
+
+def _ask_whose_shoe(entries: Mapping[str, Table], socks: Mapping[str, Sock]) -> None:
+    """Refuse a British size that may be a child's, where the set has a child's size.
+
+    Sizes 0 to 13 1/2 are numbered twice, and only the other sizes tell which was meant.
+    """
+    lengths = {name: sock.foot.length.mm for name, sock in socks.items()}
+    for name, table in entries.items():
+        shoe = " ".join(table.text("shoe").lower().split()) if "shoe" in table else ""
+        if not re.fullmatch(r"uk ?\d.*", shoe) or lengths[name] < _CHILD_MM:
+            continue
+        number = shoe.removeprefix("uk").strip()
+        try:
+            child = ShoeSize.of(f"UK child {number}").foot_length.mm
+        except LoopwrightError:
+            continue
+        if any(mm < _CHILD_MM for other, mm in lengths.items() if other != name):
+            expected = (
+                f"'UK child {number}' (a foot of about {child / 10:.1f} cm) or 'UK adult {number}' "
+                f"({lengths[name] / 10:.1f} cm)"
+            )
+            raise table.refuse(
+                "shoe", f"{table.text('shoe')!r} in a set with a child's size", expected
+            )
+
+
 def _place(table: Table, error: LoopwrightError) -> tuple[str, int]:
     """Return the key that a foot's error is about, and its line; else the table's."""
     about = (error.what if isinstance(error, FootError) else "shoe").replace(" ", "_")
     key = next((key for key in _FOOT if key in table and about.startswith(key)), "")
     refused = table.refuse(key, "", "")
     return refused.key, refused.line
-
-
-def _chart_size(table: Table) -> ChartSize:
-    rows = {f"{row.wearer} {row.us_shoes}": row for row in size_chart()}
-    return rows[table.one_of("chart", rows)]

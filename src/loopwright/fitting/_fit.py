@@ -241,8 +241,8 @@ class Fit:
     ('heel', <Feel.TIGHT: 'tight'>)
     >>> print(sits.verdict)
     It should go on (chance 8... %). Tight at the heel (... %)...
-    >>> sits.unjudged
-    ('instep',)
+    >>> sits.unjudged  # no survey has children
+    ('instep', 'ankle', 'top')
     >>> max(sits.at("heel").chances().values()) > 0.5
     True
     >>> sits.heel_over_ball > 1.1  # stretched that much more than the ball
@@ -375,8 +375,9 @@ def fit(sock: Sock | Sample, foot: Foot | None = None) -> Fit:
     -----
     Each place is judged by how hard its fabric pulls back, see `loopwright.fitting.limits`. An
     instep that nobody measured is not judged: a last-maker's table and knitters' rules mean two
-    places by that name, and no survey has it. A rib is judged in widths of plain fabric, and loose
-    only below its own width at rest.
+    places by that name, and no survey has it. Nor are ankle and top of a foot beyond the survey,
+    a child's above all, unless they were measured. A rib is judged in widths of plain fabric, and
+    loose only below its own width at rest.
 
     Examples
     --------
@@ -395,17 +396,18 @@ def fit(sock: Sock | Sample, foot: Foot | None = None) -> Fit:
     top_scale, how = _rib(made.sock, COURSEWISE)
     ankle_scale = ribbed(ANKLE, *_rest_of(made.sock)) if _has_ribbed_leg(made.sock) else ANKLE
     heel_scale = attrs.evolve(COURSEWISE, close=_aslant(COURSEWISE.close))
-    taped = not on.instep_girth.is_estimated
-    instep = (Place("instep", on.instep_girth, girths["instep"]),) if taped else ()
+    places = (
+        Place("ball", on.ball_girth, girths["ball"]),
+        Place("instep", on.instep_girth, girths["instep"]),
+        Place("heel", on.heel_girth, girths["heel"], heel_scale),
+        Place("ankle", on.ankle_girth, girths["ankle"], ankle_scale),
+        Place("top", on.leg_girth, girths["top"], top_scale),
+        Place("length", on.length, long, WALEWISE),
+    )
+    unknown = {"instep"} if on.scale == 1 else {"instep", "ankle", "top"}
+    unjudged = [p.place for p in places if p.place in unknown and p.foot.is_estimated]
     return Fit(
-        places=(
-            Place("ball", on.ball_girth, girths["ball"]),
-            *instep,
-            Place("heel", on.heel_girth, girths["heel"], heel_scale),
-            Place("ankle", on.ankle_girth, girths["ankle"], ankle_scale),
-            Place("top", on.leg_girth, girths["top"], top_scale),
-            Place("length", on.length, long, WALEWISE),
-        ),
+        places=tuple(place for place in places if place.place not in unjudged),
         passages=(
             Passage("the leg over the heel", on.heel_girth, girths["leg"]),
             Passage("the top over the heel", on.heel_girth, girths["top"]),
@@ -413,7 +415,7 @@ def fit(sock: Sock | Sample, foot: Foot | None = None) -> Fit:
         asked_ease=made.sock.ease,
         ridges=(RIDGE.text,) if RIDGE in made.pattern.steps else (),
         notes=(ASLANT, *how),
-        unjudged=() if taped else ("instep",),
+        unjudged=tuple(unjudged),
     )
 
 

@@ -14,6 +14,7 @@ from loopwright.sock._legs import (
 from loopwright.sock._own import load_file, load_installed
 from loopwright.sock._parts import GROUP, Parts
 from loopwright.sock._plan import Measure, Plan
+from loopwright.sock._remarks import remarks
 from loopwright.sock._shoes import ShoeSize
 from loopwright.sock._sizing import fit_rounds, fit_stitches, heel_share, rounds_between
 from loopwright.sock._sock import Sock
@@ -22,12 +23,14 @@ from loopwright.sock.foot import Foot
 from loopwright.sock.grading import Design, SizeTable
 from loopwright.sock.heels import Corners, Direction, Heel, heel, heel_named, heel_names
 from loopwright.sock.needles import Needles
+from loopwright.sock.sizes import ChartSize, chart_size, size_chart
 from loopwright.sock.survey import Sex
 
 __all__ = [
     "GROUP",
     "TIGHT_BAND",
     "Change",
+    "ChartSize",
     "Corners",
     "Cuff",
     "Design",
@@ -48,6 +51,7 @@ __all__ = [
     "Sock",
     "Toe",
     "changes",
+    "chart_size",
     "cuff",
     "cuff_named",
     "cuff_names",
@@ -62,7 +66,9 @@ __all__ = [
     "leg_names",
     "load_file",
     "load_installed",
+    "remarks",
     "rounds_between",
+    "size_chart",
     "toe",
     "toe_named",
     "toe_names",

@@ -34,7 +34,7 @@ class ShoeScale(Enum):
 
     MONDOPOINT = "Mondopoint"
     EU = "EU"
-    UK = "UK"
+    UK = "UK"  # adults'; "UK adult" is read as well
     UK_CHILD = "UK child"
     US_MEN = "US men"
     US_WOMEN = "US women"
@@ -72,7 +72,7 @@ _SCALES = {
     ShoeScale.US_WOMEN: _barleycorn(23, 2, 18, (15.0, 20.0, _USUAL_MM + _BARLEYCORN_MM / 2)),
     ShoeScale.US_CHILD: _barleycorn(11, 0, 13.5),
 }
-_WORDS = {scale.value.lower(): scale for scale in ShoeScale}
+_WORDS = {scale.value.lower(): scale for scale in ShoeScale} | {"uk adult": ShoeScale.UK}
 _TEXT = re.compile(
     r"(?P<scale>[a-z ]*?) *(?P<size>[0-9]+(?:\.[0-9]+)?) *(?P<half>½|1/2)?(?:/(?P<width>[0-9]+))?"
 )

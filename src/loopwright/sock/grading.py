@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from html import escape
+from itertools import pairwise
 
 import attrs
 
@@ -59,6 +60,16 @@ def _as_socks(
     return tuple(socks.items()) if isinstance(socks, Mapping) else tuple(socks)
 
 
+def _is_smaller(one: Foot, other: Foot) -> bool:
+    """Whether a foot is smaller, and in no way larger; a wider one that is as long isn't."""
+    pairs = ((one.length.mm, other.length.mm), (one.ball_girth.mm, other.ball_girth.mm))
+    return all(a <= b for a, b in pairs) and any(a < b for a, b in pairs)
+
+
+def _size(foot: Foot) -> str:
+    return f"{foot.length.mm / 10:.1f} cm long, {foot.ball_girth.mm / 10:.1f} cm round the ball"
+
+
 @attrs.frozen
 class Design:
     """Socks of one design in several sizes.
@@ -72,7 +83,7 @@ class Design:
     Raises
     ------
     SizingError
-        No sizes, or sizes that can't share a pattern.
+        No sizes, sizes out of order, or sizes that can't share a pattern.
 
     See Also
     --------
@@ -104,6 +115,10 @@ class Design:
     def __attrs_post_init__(self) -> None:
         if not self.socks:
             raise SizingError("design", "no sizes", "give one sock or more, by size")
+        for (before, small), (name, large) in pairwise(self.socks):
+            if _is_smaller(large.foot, small.foot):
+                found = f"{name} ({_size(large.foot)}) after {before} ({_size(small.foot)})"
+                raise SizingError("sizes", found, "put the smallest foot first")
         first = self.socks[0][1]
         for name, sock in self.socks:
             for what in ("gauge", "rib_gauge", "direction", "needles", "yarn"):
