@@ -98,11 +98,15 @@ def size_chart() -> tuple[ChartSize, ...]:
     ages = {shoes: (low, high) for shoes, low, high in table["ages"]}
     return tuple(
         ChartSize(
-            wearer, shoes, *(round(inches * _INCH_MM, 6) for inches in measures),
-            ages.get(shoes) if wearer == "child" else None,
+            wearer,
+            shoes,
+            sock_girth_mm=round(girth * _INCH_MM, 6),
+            sock_height_mm=round(height * _INCH_MM, 6),
+            foot_length_mm=round(length * _INCH_MM, 6),
+            ages=ages.get(shoes) if wearer == "child" else None,
         )
-        for wearer, shoes, *measures in table["rows"]
-    )  # fmt: skip
+        for wearer, shoes, girth, height, length in table["rows"]
+    )
 
 
 def chart_size(asked: str) -> ChartSize:
