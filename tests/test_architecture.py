@@ -25,7 +25,7 @@ PACKAGE = "loopwright"
 
 # A module imports from its own layer (without cycles) and from the layers before it.
 LAYERS = (
-    {"errors", "whole", "choice", "counted"},
+    {"errors", "whole", "choice", "counted", "border"},
     {"units", "length", "gauge"},
     {"fabric"},
     {"making"},

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Iterable
 from difflib import get_close_matches
 from enum import Enum
+from typing import Any
+
+import attrs
 
 from loopwright.errors import ChoiceError
 
-__all__ = ["Choice"]
+__all__ = ["Choice", "one_of"]
 
 
 class Choice(Enum):
@@ -28,9 +32,34 @@ class Choice(Enum):
 
     @classmethod
     def _missing_(cls, value: object) -> None:
-        words = [str(member.value) for member in cls]
-        near = get_close_matches(str(value), words, n=1, cutoff=0.3)
-        hint = f"; {near[0]!r} may be meant" if near else ""
-        *others, last = map(repr, words)
         what = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", cls.__name__).lower()
-        raise ChoiceError(what, repr(value), f"expected {', '.join(others)} or {last}{hint}")
+        raise _refusal(what, value, [str(member.value) for member in cls])
+
+
+def one_of(words: Iterable[str]) -> Callable[[Any, attrs.Attribute[str], str], None]:
+    """Return a validator of attrs fields that refuses any other word with a `ChoiceError`.
+
+    Examples
+    --------
+    >>> @attrs.frozen
+    ... class Edge:
+    ...     kind: str = attrs.field(validator=one_of(("chain", "bead")))
+    >>> Edge("beads")
+    Traceback (most recent call last):
+    loopwright.errors.ChoiceError: kind: found 'beads'; expected 'chain' or 'bead'; 'bead' may...
+    """
+    known = list(words)
+
+    def check(_: Any, field: attrs.Attribute[str], value: str) -> None:
+        if value not in known:
+            raise _refusal(field.name, value, known)
+
+    return check
+
+
+def _refusal(what: str, value: object, words: list[str]) -> ChoiceError:
+    near = get_close_matches(str(value), words, n=1, cutoff=0.3)
+    hint = f"; {near[0]!r} may be meant" if near else ""
+    *others, last = map(repr, words)
+    several = f"{', '.join(others)} or {last}" if others else last
+    return ChoiceError(what, repr(value), f"expected {several}{hint}")

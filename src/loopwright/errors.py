@@ -14,6 +14,7 @@ import attrs
 from loopwright.counted import counted
 
 __all__ = [
+    "ArgumentError",
     "CannotWorkError",
     "ChoiceError",
     "CountError",
@@ -145,6 +146,28 @@ class MeasureError(LoopwrightError, ValueError):
 
     def __str__(self) -> str:
         return f"{self.what}: found {self.found}; {self.expected}"
+
+
+@attrs.define(slots=False)
+class ArgumentError(LoopwrightError, TypeError):
+    """A value of another kind than the one that an operation or a class takes.
+
+    Examples
+    --------
+    >>> from loopwright import Sock, read
+    >>> read(64)
+    Traceback (most recent call last):
+    ...
+    loopwright.errors.ArgumentError: read: text: found 64; expected str
+    """
+
+    operation: str
+    argument: str
+    found: str
+    expected: str
+
+    def __str__(self) -> str:
+        return f"{self.operation}: {self.argument}: found {self.found}; {self.expected}"
 
 
 @attrs.define(slots=False)

@@ -13,11 +13,12 @@ import math
 import numbers
 import statistics
 from collections.abc import Iterable
-from enum import Enum
 
 import attrs
 
 from loopwright import units
+from loopwright.border import guard
+from loopwright.choice import Choice
 from loopwright.errors import GaugeError
 from loopwright.length import Length, Origin
 
@@ -32,7 +33,7 @@ _COARSEST, _FINEST = 0.2, 40.0
 _TALLEST, _FLATTEST = 0.5, 3.0
 
 
-class Relaxation(Enum):
+class Relaxation(Choice):
     """What was done to the swatch before it was counted."""
 
     AS_KNITTED = "as knitted"
@@ -206,3 +207,6 @@ def _per_mm(what: str, counts: Counts, over: units.QuantityLike) -> tuple[float,
     spread = statistics.stdev(readings) if len(readings) > 1 else 0.0
     error = max(spread, _READING_SD) / math.sqrt(len(readings))
     return statistics.fmean(readings) / length_mm, error / length_mm
+
+
+guard(globals())

@@ -7,16 +7,17 @@ was estimated. Uncertainty is a standard deviation; about 95 in 100 lie within t
 from __future__ import annotations
 
 import math
-from enum import Enum
 
 import attrs
 
+from loopwright.border import guard
+from loopwright.choice import Choice
 from loopwright.errors import MeasureError
 
 __all__ = ["Length", "Origin"]
 
 
-class Origin(Enum):
+class Origin(Choice):
     """Where a length came from."""
 
     MEASURED = "measured"
@@ -78,3 +79,6 @@ class Length:
     def __str__(self) -> str:
         words = f"{self.origin.value}: {self.how}" if self.how else self.origin.value
         return f"{self.mm:.1f} ± {self.sd_mm:.1f} mm ({words})"
+
+
+guard(globals())

@@ -27,6 +27,7 @@ from typing import TYPE_CHECKING, Any, Final, TypeAlias
 import numpy as np
 import pint
 
+from loopwright.border import guard
 from loopwright.errors import UnitError
 
 __all__ = [
@@ -408,3 +409,6 @@ def _number(text: str) -> float:
 
 def _shown(value: object) -> str:
     return reprlib.repr(value) if isinstance(value, str) else str(value)[:_LONGEST]
+
+
+guard(globals())

@@ -7,6 +7,8 @@ import tempfile
 from contextlib import suppress
 from pathlib import Path
 
+from loopwright.border import guard
+
 __all__ = ["write_whole"]
 
 
@@ -66,3 +68,6 @@ def _sync_folder(folder: Path) -> None:
             os.fsync(handle)
         finally:
             os.close(handle)
+
+
+guard(globals())

@@ -12,6 +12,7 @@ import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 
+from loopwright.border import guard
 from loopwright.errors import FileError
 from loopwright.whole import write_whole
 
@@ -151,3 +152,6 @@ def _some(names: list[str]) -> str:
 
 def _reason(error: OSError) -> str:
     return (error.strerror or str(error)).lower()
+
+
+guard(globals())

@@ -1,7 +1,10 @@
 """The design file: what is to be knitted, written down by hand."""
 
+from loopwright.border import guard
 from loopwright.design._document import Document, parse
 from loopwright.design._reader import DesignFile, read_design
 from loopwright.design._table import Table, build, keys_of
 
 __all__ = ["DesignFile", "Document", "Table", "build", "keys_of", "parse", "read_design"]
+
+guard(globals())

@@ -1,5 +1,6 @@
 """The thing itself: loops, the edges between them, and what can be asked of them."""
 
+from loopwright.border import guard
 from loopwright.fabric._difference import Difference, difference
 from loopwright.fabric._queries import Closing, closings, run_down, same_fabric
 from loopwright.fabric._surface import Cell, CellMap, surface
@@ -30,3 +31,5 @@ __all__ = [
     "same_fabric",
     "surface",
 ]
+
+guard(globals())

@@ -17,7 +17,7 @@ child; then right and left ends of the beside edges likewise.
 from __future__ import annotations
 
 from functools import cached_property
-from typing import Final, Protocol
+from typing import Final, Protocol, runtime_checkable
 
 import attrs
 import numpy as np
@@ -40,6 +40,7 @@ from loopwright.fabric.stitches import Kind
 __all__ = ["Cell", "CellMap", "Columnar", "surface"]
 
 
+@runtime_checkable
 class Columnar(Protocol):
     """What a surface is made from: a fabric's columns (see :class:`loopwright.Fabric`)."""
 

@@ -15,6 +15,7 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.border import guard
 from loopwright.counted import counted
 from loopwright.errors import UnsoundFabricError
 from loopwright.fabric._floats import passed
@@ -587,3 +588,6 @@ def check(
         limits = attrs.evolve(limits, openings=openings)
     findings = tuple(found for one in checks for found in one(fabric, limits))
     return Report(findings, str(fabric))
+
+
+guard(globals())

@@ -17,6 +17,8 @@ from typing import Any, Final
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.border import guard
+
 __all__ = [
     "BACK",
     "CHAIN",
@@ -141,3 +143,6 @@ class Columns:
         self.loops = Loops()
         self.through = Through()
         self.beside = Beside()
+
+
+guard(globals())

@@ -35,6 +35,7 @@ from numpy.typing import NDArray
 from scipy.sparse import csr_array
 from scipy.sparse.csgraph import connected_components
 
+from loopwright.border import guard
 from loopwright.counted import counted
 from loopwright.errors import UnknownLoopError
 from loopwright.fabric._maps import canonical_key
@@ -410,3 +411,6 @@ class Fabric:
         for right, left in zip(self.right.tolist(), self.left.tolist(), strict=True):
             graph.add_edge(right, left, "beside")
         return graph
+
+
+guard(globals())

@@ -22,6 +22,7 @@ import networkx as nx
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.border import guard
 from loopwright.errors import FabricFileError, StitchDefinitionError
 from loopwright.fabric.columns import (
     BACK,
@@ -217,14 +218,20 @@ def to_graphml(fabric: Fabric) -> str:
 
 
 def save(fabric: Fabric, path: str | os.PathLike[str]) -> None:
-    """Save a fabric, whole or not at all: JSON where the name ends in ``.json``, else compact.
+    """Save a fabric, whole or not at all: JSON as ``.json``, compact as ``.loops``.
 
     Raises
     ------
     FabricFileError
-        The file cannot be written; what stood there before is unharmed.
+        The name ends in neither, or the file cannot be written; what stood there before is
+        unharmed.
     """
     place = Path(path)
+    if place.suffix not in (".json", ".loops"):
+        raise FabricFileError(
+            str(place), f"what {place.suffix or 'a name without an ending'!r} holds is not known",
+            "let the name end in .json or .loops",
+        )  # fmt: skip
     data = to_json(fabric).encode() if place.suffix == ".json" else to_bytes(fabric)
     try:
         write_whole(place, data)
@@ -487,3 +494,6 @@ def _rows(value: Any, key: str, width: int, *, high: int = 2**31 - 1) -> Ints:
     for number, row in enumerate(rows):
         _refuse(len(row) != width, f"{key}[{number}]", f"expected {width} numbers")
     return np.array(rows, dtype=np.int32).reshape(-1, width)
+
+
+guard(globals())

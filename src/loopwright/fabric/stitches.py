@@ -22,19 +22,20 @@ that is being worked, see :mod:`loopwright.making.work`.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from enum import Enum
 from functools import cached_property
 
 import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.border import guard
+from loopwright.choice import Choice
 from loopwright.errors import StitchDefinitionError, UnknownStitchError
 
 __all__ = ["STITCHES", "Kind", "Lean", "Stitch", "StitchTable"]
 
 
-class Kind(Enum):
+class Kind(Choice):
     """What a loop is to the fabric, and so what keeps it from running."""
 
     WORKED = "worked"  # drawn through its parents
@@ -48,7 +49,7 @@ class Kind(Enum):
     GRAFTED = "grafted"  # needs no child: the strand itself passes on
 
 
-class Lean(Enum):
+class Lean(Choice):
     """Which way a decrease leans, as the knitter sees it."""
 
     NONE = "none"
@@ -301,3 +302,6 @@ STITCHES = StitchTable(
         _slip("slkf", "slip knitwise, yarn in front", front=True, knitwise=True),
     )
 )
+
+
+guard(globals())

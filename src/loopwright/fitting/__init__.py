@@ -1,5 +1,6 @@
 """A sock on a foot: its girths, how it sits, what mends it, and how it looks there."""
 
+from loopwright.border import guard
 from loopwright.fitting._compare import Compared, Comparison, compare
 from loopwright.fitting._drape import Draped, Membrane, drape, press
 from loopwright.fitting._fit import UNMEASURED, Fit, Passage, Place, Stretch, fit
@@ -46,3 +47,5 @@ __all__ = [
     "sample",
     "tape_mm",
 ]
+
+guard(globals())

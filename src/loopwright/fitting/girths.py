@@ -44,6 +44,7 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.border import guard
 from loopwright.errors import ShapeError
 from loopwright.geometry import (
     Shape,
@@ -269,3 +270,6 @@ def _middle_plane(surface: Surface, rim: Ints, from_far: Floats) -> tuple[Floats
     middle, toe, cuff = p[reached].mean(axis=0), p[cap].mean(axis=0), p[rim].mean(axis=0)
     normal = np.cross(toe - cuff, middle - cuff)
     return middle, normal / max(float(np.linalg.norm(normal)), 1e-12)
+
+
+guard(globals())

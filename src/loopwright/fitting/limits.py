@@ -14,11 +14,12 @@ ease is what pages for sock knitters agree on; a law of fabric comes from a prog
 from __future__ import annotations
 
 import math
-from enum import Enum
 from typing import Final
 
 import attrs
 
+from loopwright.border import guard
+from loopwright.choice import Choice
 from loopwright.errors import SizingError
 from loopwright.fitting._tension import ALONG_SD, stretch_along, tension_across
 from loopwright.fitting.girths import GIRTH_ERROR
@@ -38,7 +39,7 @@ __all__ = [
 ]
 
 
-class Feel(Enum):
+class Feel(Choice):
     """How a place of the sock sits, from how far it is stretched."""
 
     LOOSE = "loose"
@@ -290,3 +291,6 @@ class StretchLimits:
             f"{least:.3g} to {most:.3g} times" for least, most in (self.ball, self.length)
         )
         return f"ball stretched {ball}, heel at most {self.heel:.3g} times, length {length}"
+
+
+guard(globals())

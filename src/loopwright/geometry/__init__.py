@@ -1,5 +1,6 @@
 """The shape of any knitted piece: relaxed in space, with lines, girths and sections on it."""
 
+from loopwright.border import guard
 from loopwright.geometry._export import FORMATS, export
 from loopwright.geometry._geodesic import SurfaceLine, distances, shortest_line, shortest_loop
 from loopwright.geometry._girths import TubePath, girth_through, tube_path
@@ -25,3 +26,5 @@ __all__ = [
     "shortest_loop",
     "tube_path",
 ]
+
+guard(globals())

@@ -7,12 +7,15 @@ as seen from the right side, which is the outside of a sock, so that volumes com
 from __future__ import annotations
 
 from functools import cached_property
+from typing import Any
 
 import attrs
 import numpy as np
 import scipy.sparse as sp
 from numpy.typing import ArrayLike, NDArray
 from scipy.sparse.csgraph import connected_components
+
+from loopwright.errors import ShapeError
 
 __all__ = [
     "Surface",
@@ -31,14 +34,21 @@ Ints = NDArray[np.int64]
 _FLAT = 1e-12  # mm^2: below this a triangle has no normal
 
 
+def _numbers(values: ArrayLike, kind: type[np.generic]) -> NDArray[Any]:
+    try:
+        return np.array(values, kind).reshape(-1, 3)
+    except (TypeError, ValueError) as error:
+        raise ShapeError(f"a surface of {values!r:.60}", "give three numbers a row") from error
+
+
 def _points(points_mm: ArrayLike) -> Floats:
-    held = np.array(points_mm, np.float64).reshape(-1, 3)
+    held = _numbers(points_mm, np.float64)
     held.setflags(write=False)
     return held
 
 
 def _corners(triangles: ArrayLike) -> Ints:
-    held = np.array(triangles, np.int64).reshape(-1, 3)
+    held = _numbers(triangles, np.int64)
     held.setflags(write=False)
     return held
 

@@ -15,6 +15,8 @@ import numpy as np  # noqa: F401
 import scipy.linalg  # noqa: F401
 from threadpoolctl import ThreadpoolController
 
+from loopwright.border import guard
+
 __all__ = ["one_thread"]
 
 
@@ -27,3 +29,6 @@ def one_thread() -> AbstractContextManager[object]:
     """Return a context in which linear algebra keeps to one thread."""
     limited: AbstractContextManager[object] = _controller().limit(limits=1)
     return limited
+
+
+guard(globals())

@@ -18,6 +18,8 @@ import scipy.sparse.linalg as sla
 from numpy.typing import DTypeLike, NDArray
 from scipy.linalg import get_blas_funcs
 
+from loopwright.border import guard
+
 __all__ = ["Forces", "Memory", "Solve", "Springs", "memory", "minimise"]
 
 Reals: TypeAlias = NDArray[np.floating[Any]]
@@ -157,3 +159,6 @@ def _direction(gradient: Reals, pairs: Memory, solve: Solve) -> Reals:
     for (moved, changed, curvature), share in zip(pairs, reversed(shares), strict=True):
         axpy(moved, step, a=share - float(changed @ step) / curvature)
     return -step.reshape(gradient.shape)
+
+
+guard(globals())

@@ -1,5 +1,6 @@
 """Hands: operations that change the graph."""
 
+from loopwright.border import guard
 from loopwright.making._closing import (
     BIND_OFFS,
     GRAFTS,
@@ -53,3 +54,5 @@ __all__ = [
     "waste_row",
     "weave_in",
 ]
+
+guard(globals())

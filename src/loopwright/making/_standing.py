@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from enum import Enum
-
 import attrs
 
+from loopwright.choice import Choice
 from loopwright.fabric.columns import Ints
 
 __all__ = ["Hand", "Standing"]
 
 
-class Hand(Enum):
+class Hand(Choice):
     """Which hand works; left-handed knitting mirrors the fabric."""
 
     RIGHT = 1

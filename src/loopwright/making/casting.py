@@ -7,6 +7,7 @@ from typing import Final
 
 import numpy as np
 
+from loopwright.border import guard
 from loopwright.counted import counted
 from loopwright.errors import CannotWorkError
 from loopwright.fabric.columns import EDGE, GONE, LEFT_FLANK, TURNED, Ints
@@ -211,3 +212,6 @@ def spread(available: int, wanted: int) -> list[int]:
             f"spread {counted(wanted, 'stitch')}", f"there are {available} places", 0, 0, ""
         )
     return [int((2 * number + 1) * available / (2 * wanted)) for number in range(wanted)]
+
+
+guard(globals())

@@ -1,5 +1,6 @@
 """Patterns as programs: typed steps, read and written as instructions, knitted and reviewed."""
 
+from loopwright.border import guard
 from loopwright.pattern._abbreviations import explained
 from loopwright.pattern._findings import Finding, Review
 from loopwright.pattern._knit import knit, knit_on, knitted
@@ -156,3 +157,5 @@ __all__ = [
     "sized",
     "write",
 ]
+
+guard(globals())

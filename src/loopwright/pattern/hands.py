@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from loopwright.border import guard
 from loopwright.pattern import steps as st
 from loopwright.pattern._tally import Tally
 
@@ -46,3 +47,6 @@ class Hands:
 
     def step(self, step: st.Step, tally: Tally) -> None:
         """Do a step that is neither row nor round."""
+
+
+guard(globals())

@@ -27,7 +27,8 @@ from typing import TypeAlias
 
 import attrs
 
-from loopwright.choice import Choice
+from loopwright.border import guard
+from loopwright.choice import Choice, one_of
 from loopwright.errors import StepError
 from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern._words import tokens
@@ -242,10 +243,8 @@ class Lift:
     twisted, as a stitch more.
     """
 
-    stitch: str = attrs.field(default="k2tog", validator=attrs.validators.in_(LIFTED))
-    strand: str = attrs.field(
-        default="across", validator=attrs.validators.in_(("across", "beside"))
-    )
+    stitch: str = attrs.field(default="k2tog", validator=one_of(LIFTED))
+    strand: str = attrs.field(default="across", validator=one_of(("across", "beside")))
     column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
 
 
@@ -326,3 +325,6 @@ def k_to(where: Where = Where.END, *, before: Count = 0, name: str = "") -> Run:
 def p_to(where: Where = Where.END, *, before: Count = 0, name: str = "") -> Run:
     """Purl to a place, by default the end."""
     return Run("p", To(where, before, name))
+
+
+guard(globals())

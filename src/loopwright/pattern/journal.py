@@ -8,12 +8,13 @@ up, how the work stood before and after it, and the heading that it stands under
 from __future__ import annotations
 
 from collections.abc import Iterator
-from enum import Enum
 
 import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.border import guard
+from loopwright.choice import Choice
 from loopwright.fabric.fabric import Fabric
 from loopwright.making import Standing
 from loopwright.pattern._parts import SockPart
@@ -23,7 +24,7 @@ from loopwright.pattern.steps import Place, Section, Step
 __all__ = ["Doing", "Entry", "Journal", "Knitted", "Move", "Picked"]
 
 
-class Doing(Enum):
+class Doing(Choice):
     """What a move of the hands is."""
 
     WORK = "work stitches"
@@ -231,3 +232,6 @@ class Knitted:
 
     fabric: Fabric
     journal: Journal
+
+
+guard(globals())

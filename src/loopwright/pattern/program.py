@@ -8,6 +8,7 @@ from typing import Any
 
 import attrs
 
+from loopwright.border import guard
 from loopwright.errors import StepError
 from loopwright.pattern.steps import Note, OnlySizes, RepeatRounds, Step
 from loopwright.pattern.values import Length, Number, Sized, at_size
@@ -287,3 +288,6 @@ def _most_entries(value: Any) -> int:
         return 1
     fields = attrs.fields(type(value))
     return max((_most_entries(getattr(value, field.name)) for field in fields), default=1)
+
+
+guard(globals())

@@ -53,7 +53,8 @@ from typing import TypeAlias
 
 import attrs
 
-from loopwright.choice import Choice
+from loopwright.border import guard
+from loopwright.choice import Choice, one_of
 from loopwright.errors import StepError
 from loopwright.making import BIND_OFFS, CAST_ONS, GRAFTS
 from loopwright.pattern._parts import SockPart
@@ -237,7 +238,7 @@ class CastOn(Step):
     """Cast on; after other stitches, they continue the row or round."""
 
     stitches: Count = attrs.field(converter=as_count, validator=not_negative)
-    how: str = attrs.field(default="long-tail", validator=attrs.validators.in_(CAST_ONS))
+    how: str = attrs.field(default="long-tail", validator=one_of(CAST_ONS))
 
 
 @attrs.frozen
@@ -448,9 +449,7 @@ class Hold(Step):
 
     stitches: Count = attrs.field(converter=as_count, validator=not_negative)
     name: str = attrs.field(validator=check_name)
-    on: str = attrs.field(
-        default="holder", validator=attrs.validators.in_(("holder", "waste yarn"))
-    )
+    on: str = attrs.field(default="holder", validator=one_of(("holder", "waste yarn")))
 
 
 @attrs.frozen
@@ -497,14 +496,14 @@ class Recapture(Step):
     """
 
     name: str = attrs.field(default=WASTE, validator=check_name)
-    corner: str = attrs.field(default="first", validator=attrs.validators.in_(("first", "last")))
+    corner: str = attrs.field(default="first", validator=one_of(("first", "last")))
 
 
 @attrs.frozen
 class Graft(Step):
     """Graft the stitches of the first needle (half) to those of the second."""
 
-    how: str = attrs.field(default=GRAFTS[0], validator=attrs.validators.in_(GRAFTS))
+    how: str = attrs.field(default=GRAFTS[0], validator=one_of(GRAFTS))
 
 
 @attrs.frozen
@@ -517,7 +516,7 @@ class BindOff(Step):
     """Bind off the next stitches, or all (`stitches` None)."""
 
     stitches: Count | None = None
-    how: str = attrs.field(default="plain", validator=attrs.validators.in_(BIND_OFFS))
+    how: str = attrs.field(default="plain", validator=one_of(BIND_OFFS))
 
     def __attrs_post_init__(self) -> None:
         if self.stitches is not None:
@@ -581,3 +580,6 @@ def rounds_in(steps: Iterable[Step]) -> Iterator[Step]:
             yield from rounds_in(step.steps)
         elif isinstance(step, Round | Row):
             yield step
+
+
+guard(globals())

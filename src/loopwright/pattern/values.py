@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from enum import Enum
 from typing import Any, TypeAlias
 
 import attrs
 
+from loopwright.border import guard
+from loopwright.choice import Choice, one_of
 from loopwright.errors import SizeError
 
 __all__ = [
@@ -180,7 +181,7 @@ class Length:
     """
 
     amount: float | Sized = attrs.field(converter=_rounded)
-    unit: str = attrs.field(default="cm", validator=attrs.validators.in_(tuple(MM_PER)))
+    unit: str = attrs.field(default="cm", validator=one_of(tuple(MM_PER)))
 
     def __attrs_post_init__(self) -> None:
         if not all(1e-3 < entry < 1e6 for entry in values_of(self.amount)):
@@ -203,7 +204,7 @@ class Length:
         return f"{shown} {self.unit}"
 
 
-class Where(Enum):
+class Where(Choice):
     """Places in a row or round that stitches can be worked to.
 
     Examples
@@ -275,7 +276,7 @@ class UntilMeasures:
     """
 
     length: Length
-    since: str = attrs.field(default="here", validator=attrs.validators.in_(("here", "cast-on")))
+    since: str = attrs.field(default="here", validator=one_of(("here", "cast-on")))
 
 
 @attrs.frozen
@@ -291,3 +292,6 @@ class UntilWorked:
     >>> turn[0].times
     UntilWorked()
     """
+
+
+guard(globals())

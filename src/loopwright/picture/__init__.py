@@ -1,5 +1,6 @@
 """Pictures: charts, stages, schematics, shapes and graphs, all derived from what is below."""
 
+from loopwright.border import guard
 from loopwright.picture._chart import Chart, chart, charts, read_chart
 from loopwright.picture._colouring import Colouring, colouring
 from loopwright.picture._grafting import draw_graft
@@ -45,3 +46,5 @@ __all__ = [
     "stage",
     "stages",
 ]
+
+guard(globals())

@@ -11,6 +11,7 @@ from functools import cached_property
 
 import attrs
 
+from loopwright.border import guard
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import Hand
 from loopwright.pattern import Side
@@ -188,3 +189,6 @@ class Grid:
                 for row in block.rows:
                     more = time * len(block.rows) if row.number else 0
                     yield attrs.evolve(row, number=row.number + more)
+
+
+guard(globals())

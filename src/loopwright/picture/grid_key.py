@@ -11,6 +11,7 @@ from xml.etree import ElementTree as ET
 
 import attrs
 
+from loopwright.border import guard
 from loopwright.picture._grid_squares import (
     EXTRA,
     SQUARE,
@@ -212,3 +213,6 @@ def _special(which: str, x: float, y: float) -> list[ET.Element]:
         found.append(path(placed(WRAP, x, y),
                           stroke_width=1.2))  # fmt: skip
     return found
+
+
+guard(globals())

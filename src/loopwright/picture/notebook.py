@@ -11,6 +11,7 @@ from __future__ import annotations
 from html import escape
 from typing import Protocol
 
+from loopwright.border import guard
 from loopwright.fabric import Fabric
 from loopwright.fitting import Comparison
 from loopwright.geometry import Shape
@@ -87,3 +88,6 @@ def load_ipython_extension(shell: _Shell) -> None:
     html.for_type(Shape, shape_html)
     html.for_type(Pattern, pattern_html)
     html.for_type(Comparison, comparison_html)
+
+
+guard(globals())

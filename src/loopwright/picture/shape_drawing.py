@@ -13,6 +13,7 @@ import scipy.sparse as sp
 from numpy.typing import NDArray
 from scipy.sparse.csgraph import connected_components
 
+from loopwright.border import guard
 from loopwright.errors import PictureError
 from loopwright.fabric import Fabric
 from loopwright.geometry import Shape, Surface
@@ -240,3 +241,6 @@ def _legend(colours: Colouring, y: float) -> list[ET.Element]:
 
 def _number(value: float) -> str:
     return f"{value:.0f}" if abs(value) >= 10 or value == round(value) else f"{value:.1f}"
+
+
+guard(globals())

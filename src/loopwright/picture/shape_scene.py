@@ -14,6 +14,7 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.border import guard
 from loopwright.fabric import Fabric
 from loopwright.fabric.columns import RANK
 from loopwright.geometry import Shape
@@ -171,3 +172,6 @@ def _runs(ids: NDArray[np.int64]) -> list[int]:
 
 def _text(array: NDArray[np.generic]) -> str:
     return base64.b64encode(np.ascontiguousarray(array).tobytes()).decode("ascii")
+
+
+guard(globals())

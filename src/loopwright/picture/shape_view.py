@@ -14,6 +14,7 @@ from importlib.resources import files
 from string import Template
 from typing import Any
 
+from loopwright.border import guard
 from loopwright.picture.shape_scene import Scene, pack
 
 __all__ = ["LOOK", "SCRIPT", "STYLE", "VIEWER", "allowed", "shape_frame", "shape_page", "shapes"]
@@ -109,3 +110,6 @@ def allowed(source: str) -> str:
     "'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='"
     """
     return f"'sha256-{base64.b64encode(hashlib.sha256(source.encode()).digest()).decode()}'"
+
+
+guard(globals())

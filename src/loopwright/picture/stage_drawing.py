@@ -14,6 +14,7 @@ from textwrap import wrap
 from typing import Any
 from xml.etree import ElementTree as ET
 
+from loopwright.border import guard
 from loopwright.picture._grafting import graft_path
 from loopwright.picture._stage_data import Carrier, Gap, Stage, State
 from loopwright.picture._stage_ring import RADIUS, WIDE, Ring, Stand
@@ -414,3 +415,6 @@ def _aside(carrier: Carrier, y: float, words: list[str], *, left_handed: bool) -
     ]  # fmt: skip
     parts += [label(8, y + 16 + _LINE * at, one, size=_TEXT) for at, one in enumerate(words)]
     return group(parts, class_="aside", data_name=carrier.name)
+
+
+guard(globals())

@@ -13,6 +13,7 @@ from xml.etree import ElementTree as ET
 
 import attrs
 
+from loopwright.border import guard
 from loopwright.errors import PictureError
 
 __all__ = [
@@ -243,3 +244,6 @@ def side_by_side(
     width = max((len(row) for row in rows), default=1) * (wide + gap) - gap
     words = " ".join(f"{picture.title}: {picture.description}" for picture in pictures)
     return Picture(max(width, 1.0), max(y - gap, 1.0), title, words, tuple(placed))
+
+
+guard(globals())

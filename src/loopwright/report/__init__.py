@@ -1,5 +1,6 @@
 """The report: everything that a designer hands on, as one folder."""
 
+from loopwright.border import guard
 from loopwright.report._folder import folder
 from loopwright.report._page import page
 from loopwright.report.data import Picture, SizeReport, SockReport
@@ -11,3 +12,5 @@ __all__ = [
     "folder",
     "page",
 ]
+
+guard(globals())

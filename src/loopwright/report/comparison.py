@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from html import escape
 from typing import Any
 
+from loopwright.border import guard
 from loopwright.fitting import UNMEASURED, Comparison
 from loopwright.picture.shape_drawing import draw_shape
 
@@ -135,3 +136,6 @@ def _page(
         f"<title>{escape(title)}</title><style>{_STYLE}</style></head>"
         f"<body>{''.join(parts)}</body></html>\n"
     )
+
+
+guard(globals())

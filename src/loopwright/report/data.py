@@ -7,10 +7,11 @@ here is computed: a number that a view shows stands in the plan, the fabric or t
 from __future__ import annotations
 
 import re
-from enum import Enum
 
 import attrs
 
+from loopwright.border import guard
+from loopwright.choice import Choice
 from loopwright.errors import StepError
 from loopwright.fabric.checks import Report
 from loopwright.fabric.fabric import Fabric
@@ -28,7 +29,7 @@ __all__ = ["KeyLine", "Kind", "Picture", "SizeReport", "SockReport"]
 _UPRIGHT = 69.0  # px of width to 1 px of its smallest letters: 7 pt on an upright sheet of A4
 
 
-class Kind(Enum):
+class Kind(Choice):
     """What a picture is: views set each kind in its own way.
 
     Examples
@@ -210,3 +211,6 @@ class SockReport:
     def ok(self) -> bool:
         """Whether the checks found no mistake in any size."""
         return all(size.verdict.ok for size in self.sizes)
+
+
+guard(globals())

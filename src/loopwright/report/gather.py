@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 import attrs
 
+from loopwright.border import guard
 from loopwright.design import DesignFile
 from loopwright.fabric.fabric import Fabric
 from loopwright.fitting import Sample, fit
@@ -183,3 +184,6 @@ def _chart(stem: str, title: str, sheets: Sequence[Chart]) -> Picture:
 def _numbered(svg: str, name: str) -> str:
     """Give the ids of a drawing the same names in every run; they count on in a process."""
     return re.sub(r"\bpicture-\d+", name, svg)
+
+
+guard(globals())

@@ -1,5 +1,6 @@
 """The sock: foot, sizes, constructions, plan, pattern; and several sizes in one design."""
 
+from loopwright.border import guard
 from loopwright.sock._changes import Change, changes
 from loopwright.sock._cuffs import TIGHT_BAND, Cuff, cuff, cuff_named, cuff_names
 from loopwright.sock._legs import (
@@ -73,3 +74,5 @@ __all__ = [
     "toe_named",
     "toe_names",
 ]
+
+guard(globals())

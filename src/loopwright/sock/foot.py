@@ -32,6 +32,7 @@ import attrs
 import numpy as np
 
 from loopwright import units
+from loopwright.border import guard
 from loopwright.errors import FootError
 from loopwright.length import Length, Origin
 from loopwright.sock._shoes import ShoeScale, ShoeSize
@@ -406,3 +407,6 @@ def _add_leg(whole: dict[str, Length]) -> None:
     sd = math.hypot((1 - share) * ankle.sd_mm + share * calf.sd_mm, curve)
     how = f"{share:.2f} of the way from ankle to calf girth at a height of {height.mm:.0f} mm"
     whole.setdefault("leg_girth", Length(mm, sd, Origin.COMMON_PRACTICE, how))
+
+
+guard(globals())

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 import attrs
 
+from loopwright.border import guard
 from loopwright.errors import SizingError
 from loopwright.fabric.checks import Report, check
 from loopwright.fabric.fabric import Fabric
@@ -164,3 +165,6 @@ class Design:
     def checks(self) -> dict[str, Report]:
         """Return what the checks find in every size's fabric."""
         return {name: check(fabric, openings=1) for name, fabric in self.fabrics().items()}
+
+
+guard(globals())

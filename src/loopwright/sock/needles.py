@@ -12,6 +12,7 @@ from collections.abc import Iterable
 
 import attrs
 
+from loopwright.border import guard
 from loopwright.choice import Choice
 from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern.items import Item, On, Run, k_to
@@ -123,3 +124,6 @@ def _listed(names: tuple[str, ...]) -> str:
     if len(names) == 1:
         return names[0]
     return "needles " + " and ".join(name.removeprefix("needle ") for name in names)
+
+
+guard(globals())

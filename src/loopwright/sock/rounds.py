@@ -10,6 +10,7 @@ from collections.abc import Iterable
 
 import attrs
 
+from loopwright.border import guard
 from loopwright.pattern.items import KNIT, k, k_to
 from loopwright.pattern.steps import (
     BeginHere,
@@ -69,3 +70,6 @@ def simplified(steps: Iterable[Step]) -> list[Step]:
         elif step.count is not None and found and not isinstance(found[-1], Section | Note):
             found[-1] = attrs.evolve(found[-1], count=step.count)
     return found
+
+
+guard(globals())

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import attrs
 
+from loopwright.border import guard
 from loopwright.choice import Choice
 from loopwright.counted import counted
 from loopwright.errors import SizingError
@@ -135,3 +136,6 @@ class ShortRows:
             return Row((Run(key, to), *more, WrapTurn()), side=side)
         double = () if begins else (Run("ds"),)
         return Row((*double, Run(key, to, with_wraps=bool(more)), *more, Turn()), side=side)
+
+
+guard(globals())

@@ -15,6 +15,7 @@ from importlib.resources import files
 
 import attrs
 
+from loopwright.border import guard
 from loopwright.errors import SizingError
 from loopwright.length import Length, Origin
 from loopwright.sock.foot import Foot, complete
@@ -141,3 +142,6 @@ def chart_size(asked: str) -> ChartSize:
                 return row
     expected = f"expected one of {', '.join(rows)}, or a child's age: 4 years, up to 11"
     raise SizingError("size chart", repr(asked), expected)
+
+
+guard(globals())

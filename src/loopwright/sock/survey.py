@@ -14,7 +14,6 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from enum import Enum
 from functools import cache, lru_cache
 from importlib.resources import files
 
@@ -22,6 +21,8 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.border import guard
+from loopwright.choice import Choice
 from loopwright.errors import FootError
 
 __all__ = ["Conditioned", "Population", "Regression", "Sex", "condition", "population", "regress"]
@@ -29,7 +30,7 @@ __all__ = ["Conditioned", "Population", "Regression", "Sex", "condition", "popul
 Array = NDArray[np.float64]
 
 
-class Sex(Enum):
+class Sex(Choice):
     """Which of the survey's two groups a foot is compared with."""
 
     FEMALE = "female"
@@ -224,3 +225,6 @@ def _odds(known: tuple[str, ...], x: Array, noise: Array, sexes: tuple[Sex, ...]
         logs.append(-0.5 * (log_volume + apart @ np.linalg.solve(spread, apart)))
     weights = np.exp(np.array(logs) - max(logs))
     return np.asarray(weights / weights.sum(), dtype=np.float64)
+
+
+guard(globals())

@@ -13,6 +13,7 @@ from typing import TypeAlias
 
 import attrs
 
+from loopwright.border import guard
 from loopwright.choice import Choice
 from loopwright.counted import counted
 from loopwright.errors import SizingError
@@ -283,3 +284,6 @@ def _phased(shaping: Round, numbers: WedgeNumbers) -> list[Step]:
         ending = 1 if last and phase.plain else 0
         steps.append(RepeatRounds((shaping, *between), until, ending=ending, count=count))
     return steps
+
+
+guard(globals())

@@ -3,6 +3,7 @@
 Pictures are in `loopwright.studies.plots`, which workers have no need to import.
 """
 
+from loopwright.border import guard
 from loopwright.studies._cover import (
     SizeSet,
     StockSize,
@@ -41,3 +42,5 @@ __all__ = [
     "study",
     "variants",
 ]
+
+guard(globals())

@@ -45,6 +45,10 @@ _UNFINISHED = ".part-"
 _NAME = re.compile(r"part-(\d{6,})-([0-9a-f]{16})\.parquet")
 
 
+def _path(folder: str | os.PathLike[str]) -> Path:
+    return Path(folder)
+
+
 @attrs.define(eq=False)
 class Store:
     """The folder of one study; used as a context, it holds the lock.
@@ -64,7 +68,7 @@ class Store:
     {0}
     """
 
-    folder: Path = attrs.field(converter=Path)
+    folder: Path = attrs.field(converter=_path)
     _lock: int | None = attrs.field(default=None, init=False)
     _found: dict[str, dict[int, Path]] = attrs.field(factory=dict, init=False)
 

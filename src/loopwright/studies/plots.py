@@ -25,6 +25,7 @@ from matplotlib.figure import Figure
 from matplotlib.ticker import PercentFormatter
 from scipy.stats import gaussian_kde
 
+from loopwright.border import guard
 from loopwright.errors import StudyError
 from loopwright.fitting.girths import GIRTH_ERROR
 from loopwright.fitting.limits import StretchLimits
@@ -340,3 +341,6 @@ def _need(table: pd.DataFrame, *columns: str) -> None:
             raise StudyError("table", f"no column {column!r}", f"it has {', '.join(table)}")
     if not len(table):
         raise StudyError("table", "no cases", "study one or more")
+
+
+guard(globals())

@@ -1,5 +1,6 @@
 """Yarn: how long a loop is, and what a piece needs."""
 
+from loopwright.border import guard
 from loopwright.yarn._loop import (
     CONSTANTS,
     Constants,
@@ -25,3 +26,5 @@ __all__ = [
     "tightness",
     "yarn_need",
 ]
+
+guard(globals())

@@ -1,5 +1,6 @@
 """Heels, a file each. Importing this package makes all of them known by name."""
 
+from loopwright.border import guard
 from loopwright.sock.heels._afterthought import Afterthought
 from loopwright.sock.heels._forethought import Forethought
 from loopwright.sock.heels._heel import (
@@ -67,3 +68,5 @@ __all__ = [
     "heel_names",
     "wedge_heel_girth_mm",
 ]
+
+guard(globals())

@@ -7,11 +7,12 @@ middle to the right, and up.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from enum import Enum
 from math import hypot
 from typing import TypeAlias
 
 import attrs
+
+from loopwright.choice import Choice
 
 __all__ = ["DEPTH", "HeelMeasure", "HeelOutline", "HeelPart", "MeasureLine", "Spot", "across",
            "band", "gusset_part", "mirrored"]  # fmt: skip
@@ -23,7 +24,7 @@ DEPTH = "heel, depth"
 """What a heel adds to the length of the foot; the sock and its heel both show it."""
 
 
-class MeasureLine(Enum):
+class MeasureLine(Choice):
     """Where the line of a measure is drawn."""
 
     ABOVE = "above"

@@ -15,6 +15,7 @@ from typing import ClassVar
 
 import attrs
 
+from loopwright.border import guard
 from loopwright.choice import Choice
 from loopwright.counted import counted
 from loopwright.errors import ShapeError, SizingError
@@ -338,3 +339,6 @@ class Flap(Heel):
             Row((Run("slf"), Run("p", heel - 2), Run("p2tog"), Turn()), side=Side.WS),
         )
         return [*rows, *repeated(pair, numbers.gusset - 1)]
+
+
+guard(globals())

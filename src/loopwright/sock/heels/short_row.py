@@ -12,6 +12,7 @@ from typing import Any, ClassVar
 
 import attrs
 
+from loopwright.border import guard
 from loopwright.pattern.steps import BeginHere, Step
 from loopwright.sock.heels._changes import gusset_changes
 from loopwright.sock.heels._gusset import MiniGusset
@@ -183,3 +184,6 @@ def short_row_outline(numbers: ShortRowHeelNumbers, setting: Setting) -> HeelOut
         ),
         closed_mm=narrow,
     )
+
+
+guard(globals())

@@ -1,0 +1,257 @@
+"""The border of the package: wrong kinds of value are refused by name, where they come in.
+
+Inside, types are held by mypy and nothing is checked twice. At the border a value may come from
+anywhere, and without a check it would fail deep inside, as somebody else's mistake. `guarded` is
+laid on what a package promises. Checks of *values* (a gauge no fabric has) stand where they belong,
+in the classes and operations themselves.
+"""
+
+from __future__ import annotations
+
+import inspect
+import re
+import sys
+from collections.abc import Callable, MutableMapping
+from contextlib import suppress
+from enum import Enum
+from functools import cache, wraps
+from types import FunctionType, UnionType
+from typing import Any, TypeVar, Union, cast, get_args, get_origin, get_type_hints
+
+import attrs
+import numpy as np
+from beartype import BeartypeConf, FrozenDict
+from beartype.door import is_bearable
+from beartype.roar import BeartypeException
+
+from loopwright.errors import ArgumentError, LoopwrightError
+
+__all__ = ["guard", "guarded"]
+
+_T = TypeVar("_T")
+_MARK = "__loopwright_guarded__"
+
+# Whole numbers and others come from numpy too.
+_NUMBERS: dict[Any, Any] = {
+    int: int | np.integer,
+    float: float | int | np.integer | np.floating,
+}
+_RULES = BeartypeConf(hint_overrides=FrozenDict(_NUMBERS), is_random=False)
+# What a value of the wrong kind makes other people's code raise.
+_STUMBLES = (
+    *(TypeError, AttributeError, ValueError, LookupError, ArithmeticError),
+    *(NotImplementedError, RecursionError),
+)
+
+
+def guard(names: MutableMapping[str, Any]) -> None:
+    """Guard what a package promises; called with its ``globals()`` at the end of its ``__init__``.
+
+    Examples
+    --------
+    >>> def halved(stitches: int) -> int:
+    ...     return stitches // 2
+    >>> package = {"__name__": "shed", "__all__": ["halved"], "halved": halved}
+    >>> guard(package)
+    >>> package["halved"]("64")
+    Traceback (most recent call last):
+    ...
+    loopwright.errors.ArgumentError: halved: stitches: found '64'; expected int
+    """
+    for name in names["__all__"]:
+        thing = names[name]
+        home = sys.modules.get(getattr(thing, "__module__", ""))
+        if inspect.isfunction(thing):
+            names[name] = guarded(thing)
+            if home is not None and getattr(home, name, None) is thing:
+                setattr(home, name, names[name])  # where pickle looks for it
+        elif inspect.isclass(thing) and not issubclass(thing, Exception | Enum):
+            guarded(thing)
+
+
+def guarded(thing: _T) -> _T:
+    """Return the operation or the class, with wrong kinds of value refused.
+
+    A class looks at its fields once they are made. An operation looks at its arguments when it has
+    failed: what it refuses by itself it says better, and what it can use, such as a list for an
+    array, it may. A failure with right arguments is a mistake of ours and comes out as it is.
+
+    Raises
+    ------
+    ArgumentError
+        On a call with a value of another kind than the one that is declared; names the argument.
+
+    Examples
+    --------
+    >>> import attrs
+    >>> @guarded
+    ... @attrs.frozen
+    ... class Ball:
+    ...     grams: float
+    >>> Ball(50)
+    Ball(grams=50)
+    >>> Ball("50 g")
+    Traceback (most recent call last):
+    ...
+    loopwright.errors.ArgumentError: Ball: grams: found '50 g'; expected float
+    """
+    if not inspect.isclass(thing):
+        return cast("_T", _guarded_operation(cast("Callable[..., Any]", thing)))
+    if _MARK not in vars(thing):
+        _guard_class(thing)
+    return cast("_T", thing)
+
+
+def _guarded_operation(operation: Callable[..., Any]) -> Callable[..., Any]:
+    if hasattr(operation, _MARK):
+        return operation
+    known, stumbles, refuse_wrong = LoopwrightError, _STUMBLES, _refuse_wrong
+    forget = _forget_its_origin
+
+    def checked(*args: Any, **kwargs: Any) -> Any:
+        try:
+            return operation(*args, **kwargs)
+        except known as error:
+            forget(error)
+            raise
+        except stumbles:
+            refuse_wrong(operation, operation.__qualname__, args, kwargs)
+            raise
+
+    return _at_home(operation, checked)
+
+
+def _forget_its_origin(error: LoopwrightError) -> None:
+    """Drop what an error was raised from where it hides that anyway.
+
+    It is nobody's concern, and a parser's error can't be pickled: a pool of processes that sends
+    contexts home would die of it.
+    """
+    if error.__suppress_context__ and error.__cause__ is None:
+        error.__context__ = None
+
+
+def _at_home(operation: Callable[..., Any], checked: Callable[..., Any]) -> Callable[..., Any]:
+    """The check with the globals of what it checks, or doctest would not take it for its own."""
+    assert isinstance(checked, FunctionType)
+    there = FunctionType(
+        checked.__code__, operation.__globals__, operation.__name__, None, checked.__closure__
+    )
+    setattr(there, _MARK, True)
+    return wraps(operation)(there)
+
+
+def _refuse_wrong(
+    made: Callable[..., Any],
+    name: str,
+    args: tuple[Any, ...],
+    kwargs: dict[str, Any],
+    module: str = "",
+) -> None:
+    """Refuse the first argument that is not of its declared kind, if there is one."""
+    signature = inspect.signature(made)
+    try:
+        given = signature.bind(*args, **kwargs).arguments
+    except TypeError:  # the wrong number of arguments, as Python itself says it
+        return
+    hints = _hints(made, module)
+    for argument, value in given.items():
+        hint = hints.get(argument, Any)
+        kind = signature.parameters[argument].kind
+        if kind is inspect.Parameter.VAR_POSITIONAL:
+            values = value
+        elif kind is inspect.Parameter.VAR_KEYWORD:
+            values = value.values()
+        else:
+            values = (value,)
+        for one in values:
+            if not _fits(one, hint):
+                raise ArgumentError(name, argument, _shown(one), f"expected {_worded(hint)}")
+
+
+def _guard_class(kind: type) -> None:
+    setattr(kind, _MARK, True)
+    if attrs.has(kind):
+        _guard_fields(kind)
+    for name, member in list(vars(kind).items()):
+        if name.startswith("_"):
+            continue
+        if isinstance(member, classmethod):
+            setattr(kind, name, classmethod(_guarded_operation(member.__func__)))
+        elif isinstance(member, FunctionType):
+            setattr(kind, name, _guarded_operation(member))
+
+
+def _guard_fields(kind: Any) -> None:
+    made = kind.__init__
+    fields = tuple(field.name for field in attrs.fields(kind) if field.init)
+
+    @wraps(made)
+    def checked(self: Any, *args: Any, **kwargs: Any) -> None:
+        try:
+            made(self, *args, **kwargs)
+        except LoopwrightError as error:
+            _forget_its_origin(error)
+            raise
+        except _STUMBLES:
+            _refuse_wrong(made, kind.__name__, (self, *args), kwargs, kind.__module__)
+            raise
+        hints = _hints(kind)
+        for name in fields:
+            value = getattr(self, name)
+            if not _fits(value, hints.get(name, Any)):
+                raise ArgumentError(
+                    kind.__name__,
+                    name.lstrip("_"),
+                    _shown(value),
+                    f"expected {_worded(hints[name])}",
+                )
+
+    kind.__init__ = checked
+
+
+@cache
+def _hints(thing: Any, module: str = "") -> dict[str, Any]:
+    """What is declared of fields or arguments; what can't be looked at from outside is any."""
+    names = vars(sys.modules[module]) if module in sys.modules else None
+    try:
+        hints = get_type_hints(thing, names)
+    except (NameError, TypeError):  # a converter from elsewhere names what is not known here
+        hints = _one_by_one(thing, names)
+    return {name: hint if _is_checkable(hint) else Any for name, hint in hints.items()}
+
+
+def _one_by_one(thing: Any, names: dict[str, Any] | None) -> dict[str, Any]:
+    hints: dict[str, Any] = {}
+    for name, declared in inspect.get_annotations(thing).items():
+        holder = type("Holder", (), {"__annotations__": {name: declared}})
+        with suppress(NameError, TypeError):
+            hints |= get_type_hints(holder, names or getattr(thing, "__globals__", None))
+    return hints
+
+
+def _is_checkable(hint: Any) -> bool:
+    try:
+        is_bearable(None, hint, conf=_RULES)
+    except BeartypeException:
+        return False
+    return True
+
+
+def _fits(value: Any, hint: Any) -> bool:
+    if hint is Any or type(value) is hint:
+        return True
+    return is_bearable(value, hint, conf=_RULES)
+
+
+def _shown(value: Any) -> str:
+    text = repr(value)
+    return text if len(text) <= 60 else f"{text[:57]}..."
+
+
+def _worded(hint: Any) -> str:
+    """A declared type as a person says it: ``int | None`` is "int or None"."""
+    if get_origin(hint) in (Union, UnionType):
+        return " or ".join(_worded(one) for one in get_args(hint))
+    text = inspect.formatannotation(hint).replace("NoneType", "None")
+    return re.sub(r"[\w.]+\.(?=\w)", "", text)
