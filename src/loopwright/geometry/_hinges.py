@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loopwright.geometry._surface import SurfaceEdges, bend_cosines, cross
-from loopwright.geometry.springs import Reals
+from loopwright.geometry.springs import SHORTEST_MM, Reals
 
 __all__ = ["Hinges"]
 
@@ -26,7 +26,6 @@ _LEAST: Final = np.radians(60)  # bend at which a hinge begins to push; no sourc
 _WATCHED: Final = np.cos(_LEAST - np.radians(12))  # those bent less can't come so far in a spell
 _STIFFNESS: Final = 0.15  # of a far corner across the surface, in units of an edge's; no source
 _SQUEEZED: Final = 0.15  # of a lever's length at rest
-_LEAST_LEVER: Final = 1e-3  # mm; no lever is reckoned shorter
 
 
 @attrs.frozen(eq=False)
@@ -115,7 +114,7 @@ class Hinges:
         over = np.maximum(np.abs(angle) - _LEAST, 0.0)
         moment = self.stiffness * over
         turned = -np.copysign(moment, angle) * span
-        least = (_LEAST_LEVER * span) ** 2
+        least = (SHORTEST_MM * span) ** 2
         corners, pushes = [], []
         for k in (0, 1):
             on_far = turned / np.maximum(_dot(normal[k], normal[k]), least) * normal[k]

@@ -20,7 +20,7 @@ from scipy.linalg import get_blas_funcs
 
 from loopwright.border import guard
 
-__all__ = ["Forces", "Memory", "Solve", "Springs", "memory", "minimise"]
+__all__ = ["SHORTEST_MM", "Forces", "Memory", "Solve", "Springs", "memory", "minimise"]
 
 Reals: TypeAlias = NDArray[np.floating[Any]]
 Ints = NDArray[np.int64]
@@ -34,7 +34,7 @@ _ANCHOR: Final = 1e-5  # of an edge's stiffness, against rigid motion in the fac
 _ARMIJO: Final = 1e-4
 _HALVINGS: Final = 8  # of a step that leads uphill, before what is remembered is given up
 _FLATTEST: Final = 1e-4  # cosine between a step and what it changed; below lies rounding
-_NO_LENGTH_MM: Final = 1e-12  # a spring of no length pulls nowhere
+SHORTEST_MM: Final = 1e-3  # nothing is reckoned shorter, where it is divided by
 
 
 @attrs.frozen(eq=False)
@@ -80,7 +80,7 @@ class Springs:
         length = np.sqrt(span[0] * span[0] + span[1] * span[1] + span[2] * span[2])
         over = length - self.rest_mm
         pull = self.stiffness * over
-        share = pull / np.maximum(length, _NO_LENGTH_MM)
+        share = pull / np.maximum(length, SHORTEST_MM)
         for row, part in zip(gradient, span, strict=True):
             row += self.back @ (share * part)
         return 0.5 * float(pull @ over)
