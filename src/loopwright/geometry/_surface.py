@@ -65,11 +65,14 @@ class SurfaceEdges:
         The two triangles.
     boundary : ndarray, shape (b, 2), int64
         Edges of one triangle, in the direction in which it runs.
+    boundary_faces : ndarray, shape (b,), int64
+        That triangle.
     """
 
     interior: Ints
     faces: Ints
     boundary: Ints
+    boundary_faces: Ints
 
 
 def join_edges(triangles: Ints, n: int) -> SurfaceEdges:
@@ -90,7 +93,7 @@ def join_edges(triangles: Ints, n: int) -> SurfaceEdges:
     alone = np.ones(len(keys), bool)
     alone[first] = alone[first + 1] = False
     faces = np.stack([face[order[first]], face[order[first + 1]]], axis=1)
-    return SurfaceEdges(halves[order[first]], faces, halves[order[alone]])
+    return SurfaceEdges(halves[order[first]], faces, halves[order[alone]], face[order[alone]])
 
 
 def close_openings(triangles: Ints, rim: Ints, n: int) -> tuple[Ints, sp.csr_array]:
