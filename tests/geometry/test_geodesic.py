@@ -2,14 +2,23 @@
 
 from __future__ import annotations
 
+import networkx as nx
 import numpy as np
 import pygeodesic.geodesic as exact  # type: ignore[import-untyped]
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from numpy.typing import NDArray
+from scipy.spatial import Delaunay
 
 from loopwright.errors import ShapeError
-from loopwright.geometry._geodesic import cover, shortest_line, shortest_loop
+from loopwright.fitting import Sample
+from loopwright.gauge import Gauge
+from loopwright.geometry._geodesic import _crossed, cover, shortest_line, shortest_loop
+from loopwright.geometry._straighten import Sheet, straighten
 from loopwright.geometry._surface import Surface
+from loopwright.sock import Foot, Sock
+from loopwright.sock.heels import heel_named
 
 NEAR = 0.001  # of the length: what the module states
 QUICK = 1 / np.cos(np.pi / 8) - 1  # likewise: eight directions, 8.2 %
@@ -96,6 +105,19 @@ def test_closed_lines_agree_with_exact_geodesics_on_the_cover() -> None:
     assert shortest_loop(waisted, 25 * 60, cut).length_mm == pytest.approx(girth, rel=0.01)
 
 
+def test_the_line_over_a_relaxed_heel_is_the_exact_one() -> None:
+    """Rough surfaces have many geodesics beside each other: this is the shortest but for 0.1 %."""
+    for heel in ("forethought", "flap", "short-row with gusset"):
+        foot = Foot.of(length="18 cm", ball_girth="17 cm")
+        sock = Sock(foot=foot, gauge=Gauge.of(20, 28), heel=heel_named(heel))
+        made = Sample(sock)
+        tube, tip = made.where.tube, made.heel_tip
+        within = tube.from_end_mm > 0.4 * tube.from_end_mm[tip]
+        folded, n = cover(made.shape.surface, tube.path, within=within), len(made.shape.loops)
+        true_mm = _exact_mm(folded, tip + n, tip + 2 * n)
+        assert true_mm * (1 - 1e-6) <= made.heel_line.length_mm <= true_mm * (1 + NEAR)
+
+
 def test_there_is_no_line_between_pieces_nor_round_a_disc() -> None:
     """Both are refused in words."""
     two = Surface(np.random.default_rng(0).normal(size=(6, 3)), [[0, 1, 2], [3, 4, 5]])
@@ -104,3 +126,37 @@ def test_there_is_no_line_between_pieces_nor_round_a_disc() -> None:
     with pytest.raises(ShapeError, match="no closed line") as refused:
         shortest_loop(two, 0, np.array([1, 2]))
     assert "ends" in refused.value.advice
+
+
+@given(seed=st.integers(0, 2**32 - 1), corners=st.integers(5, 60))
+def test_in_the_plane_any_line_is_pulled_to_the_straight_one(seed: int, corners: int) -> None:
+    """Over triangles of points strewn in a square, along their edges, to the distance itself."""
+    rng = np.random.default_rng(seed)
+    flat = np.concatenate([rng.random((corners, 2)), [[0, 0], [1, 0], [0, 1], [1, 1]]])
+    points = np.concatenate([flat, np.zeros((len(flat), 1))], axis=1)
+    triangles = np.array(Delaunay(flat).simplices, np.int64)
+    start, end = (int(k) for k in rng.choice(corners, 2, replace=False))
+    pairs = np.concatenate([triangles[:, [0, 1]], triangles[:, [1, 2]], triangles[:, [2, 0]]])
+    roundabout = nx.Graph(pairs.tolist())
+    for a, b in roundabout.edges:
+        roundabout.edges[a, b]["weight"] = rng.random()  # a line that wanders
+    sheet = Sheet.of(points, triangles)
+    wandering = nx.shortest_path(roundabout, start, end, weight="weight")
+    line: list[tuple[int, ...]] = [(int(k),) for k in wandering]
+    found = straighten(sheet, start, end, _crossed(sheet, line))
+    assert found.length_mm == pytest.approx(np.linalg.norm(points[end] - points[start]), abs=1e-9)
+    on_it = np.array(found.points_mm)
+    steps = np.linalg.norm(np.diff(on_it, axis=0), axis=1)
+    assert steps.sum() == pytest.approx(found.length_mm, abs=1e-9)
+
+
+def test_a_line_goes_round_a_hole_on_the_side_it_was_laid() -> None:
+    """A square ring, 3 wide with a hole of 1: (0, 0) to (3, 2) by the hole's corner (2, 1)."""
+    at = [(x, y, 0.0) for y in range(4) for x in range(4)]
+    squares = [(x, y) for y in range(3) for x in range(3) if (x, y) != (1, 1)]
+    triangles = []
+    for x, y in squares:
+        k = x + 4 * y
+        triangles += [[k, k + 1, k + 5], [k, k + 5, k + 4]]
+    line = shortest_line(Surface(at, triangles), 0, 11)
+    assert line.length_mm == pytest.approx(np.sqrt(5) + np.sqrt(2), rel=1e-12)

@@ -16,7 +16,7 @@ from loopwright.fabric.checks import Limits, Report, check
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
 from loopwright.fitting._heel_tip import heel_tip
-from loopwright.fitting.girths import BALL, QUICK_ERROR, Measures, measure, route
+from loopwright.fitting.girths import BALL, QUICK_ERROR, Measures, Route, measure, route
 from loopwright.fitting.limits import GIRTH_SD
 from loopwright.geometry import Shape, SurfaceLine, girth_through, shape
 from loopwright.length import Length, Origin
@@ -208,8 +208,15 @@ class Sample:
 
     @cached_property
     def lines(self) -> Measures:
-        """Girths and lengths on the relaxed surface; those over the heel are quick ones."""
-        return measure(self.shape, heel=self.heel_tip, quick=True)
+        """Girths and lengths on the relaxed surface; sole and leg are quick ones."""
+        return measure(
+            self.shape, heel=self.heel_tip, on=self.where, over=self.heel_line, quick=True
+        )
+
+    @cached_property
+    def where(self) -> Route:
+        """Cuff, toe and heel on the relaxed surface."""
+        return route(self.shape, heel=self.heel_tip)
 
     @cached_property
     def heel_line(self) -> SurfaceLine:
@@ -220,7 +227,7 @@ class Sample:
         ShapeError
             The shape has no heel.
         """
-        where = route(self.shape, heel=self.heel_tip)
+        where = self.where
         if where.heel is None:
             raise _no_heel()
         return girth_through(self.shape, where.heel, along=where.tube, quick=self.quick)

@@ -176,7 +176,14 @@ def route(shape: Shape, *, heel: int | None = None) -> Route:
     return Route(tube, heel)
 
 
-def measure(shape: Shape, *, heel: int | None = None, quick: bool = False) -> Measures:
+def measure(
+    shape: Shape,
+    *,
+    heel: int | None = None,
+    quick: bool = False,
+    on: Route | None = None,
+    over: SurfaceLine | None = None,
+) -> Measures:
     """Return the girths and lengths of a sock.
 
     Parameters
@@ -184,14 +191,18 @@ def measure(shape: Shape, *, heel: int | None = None, quick: bool = False) -> Me
     heel : int, optional
         Vertex of the heel's tip; by default found, see `route`.
     quick : bool
-        Heel, sole and leg up to 4 % long, in a fraction of the time: for searches.
+        Heel, sole and leg up to 4 % long, in a third of the time: for searches.
+    on : Route, optional
+        As `route` found it, to save finding it again.
+    over : SurfaceLine, optional
+        The closed line over the heel, where it is known already.
 
     Raises
     ------
     ShapeError
         See `route`.
     """
-    where, surface = route(shape, heel=heel), shape.surface
+    where, surface = on or route(shape, heel=heel), shape.surface
     rim = surface.edges.boundary[np.isin(surface.edges.boundary[:, 0], where.cuff)]
     ends = surface.vertices_mm[rim]
     cuff_mm = float(np.linalg.norm(ends[:, 0] - ends[:, 1], axis=1).sum())
@@ -202,7 +213,7 @@ def measure(shape: Shape, *, heel: int | None = None, quick: bool = False) -> Me
     ball, instep = (_tape(shape, where, sole, share * sole.length_mm) for share in (BALL, _INSTEP))
     if where.heel is None:
         return Measures(cuff_mm, ball, instep, sole, None, None, None, error)
-    over = girth_through(shape, where.heel, along=where.tube, quick=quick)
+    over = over or girth_through(shape, where.heel, along=where.tube, quick=quick)
     top = int(where.cuff[distances(surface, where.heel)[where.cuff].argmin()])
     leg = shortest_line(surface, where.heel, top, quick=quick)
     up = min(_ANKLE * over.length_mm, 0.9 * leg.length_mm)

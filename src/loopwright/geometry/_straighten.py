@@ -222,7 +222,7 @@ def _led_round(sheet: Sheet, strip: list[Portal], string: list[_Corner]) -> list
     for before, corner, after in zip(string, string[1:], string[2:], strict=False):
         vertex = strip[corner.portal][corner.side]
         first, last = _run(strip, corner)
-        if first < done or before.at == corner.at:
+        if (done and first <= done) or before.at == corner.at:  # neighbours share a portal
             continue
         bend = _bend(before.at, corner.at, after.at)
         whole = sheet.around(vertex, strip[first][1 - corner.side])
@@ -265,10 +265,11 @@ def _other_side(
         return (x, vertex) if side == 0 else (vertex, x)
 
     at, goal = beyond(inner, vertex), beyond(vertex, outer)
-    found = [portal(at)] if first else []
-    while (at := beyond(at, vertex)) != goal:
+    found = [portal(at)]
+    while at != goal:
+        at = beyond(at, vertex)
         found.append(portal(at))
-    return found if last + 1 == len(strip) else [*found, portal(goal)]
+    return found
 
 
 def _in_space(sheet: Sheet, start: int, end: int, found: _Try) -> Straight:
