@@ -28,6 +28,7 @@ from numpy.typing import NDArray
 from scipy.sparse.csgraph import dijkstra
 
 from loopwright.errors import ShapeError
+from loopwright.geometry._links import linked
 from loopwright.geometry._straighten import Portal, Sheet, straighten
 from loopwright.geometry._surface import Surface
 
@@ -261,7 +262,7 @@ def _links(surface: Surface) -> _Links:
     length = np.maximum(length, _SHORTEST_MM)
     faces = np.concatenate([np.stack([owner, owner], axis=1), edges.faces[crossed]])
     hinge = np.concatenate([sides[:, 0], edges.interior[crossed, 0]])
-    return _Links(pairs, length, faces, hinge, _symmetric(n, pairs, length))
+    return _Links(pairs, length, faces, hinge, linked(n, pairs, length))
 
 
 def _lifted(
@@ -286,16 +287,7 @@ def _lifted(
         there = (level + rise >= 0) & (level + rise <= _LEVELS)
         pairs.append(np.stack([a + level * n, b + (level + rise) * n], axis=1)[there])
         lengths.append(length[there])
-    return _symmetric((_LEVELS + 1) * n, np.concatenate(pairs), np.concatenate(lengths))
-
-
-def _symmetric(n: int, pairs: Ints, length: Floats) -> sp.csr_array:
-    """Both directions. Of two links for one pair, Dijkstra's algorithm takes the shorter."""
-    a, b = pairs.T.astype(np.int32)
-    ends = (np.concatenate([a, b]), np.concatenate([b, a]))
-    links = sp.coo_array((np.concatenate([length, length]), ends), shape=(n, n))
-    links.has_canonical_format = True  # else the lengths of equal pairs would be added up
-    return links.tocsr()
+    return linked((_LEVELS + 1) * n, np.concatenate(pairs), np.concatenate(lengths))
 
 
 def _unfolded(surface: Surface) -> tuple[Ints, Floats, Ints]:
@@ -359,7 +351,7 @@ def _refined(p: Floats, triangles: Ints, start: int, end: int) -> list[Pass]:
     joined = np.concatenate([pair.reshape(-1, 2) for pair in pairs])
     step = points[joined[:, 0]] - points[joined[:, 1]]
     length = np.sqrt(np.einsum("ij,ij->i", step, step))
-    links = _symmetric(len(points), joined, np.maximum(length, _SHORTEST_MM))
+    links = linked(len(points), joined, np.maximum(length, _SHORTEST_MM))
     _, before = dijkstra(links, indices=start, return_predecessors=True)
     path = _walk_back(before, start, end).tolist()
     return [(k,) if k < n else tuple(ends[(k - n) // count].tolist()) for k in path]

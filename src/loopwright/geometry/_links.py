@@ -12,13 +12,10 @@ __all__ = ["linked"]
 def linked(n: int, pairs: NDArray[np.int64], lengths_mm: NDArray[np.float64]) -> sp.csr_array:
     """Return the lengths between vertices, each pair in both directions.
 
-    Of several lengths for one pair the shortest counts.
+    A pair may come twice: the algorithms for paths then take the shorter.
     """
-    keys = pairs.min(axis=1) * n + pairs.max(axis=1)
-    order = np.lexsort((lengths_mm, keys))
-    first = order[np.unique(keys[order], return_index=True)[1]]
-    # scipy before 1.15 looks for paths only where indices have 32 bits.
-    a, b = pairs[first].astype(np.int32).T
-    length = lengths_mm[first]
+    a, b = pairs.astype(np.int32).T  # scipy before 1.15 seeks paths only where indices have 32 bits
     both = (np.concatenate([a, b]), np.concatenate([b, a]))
-    return sp.csr_array((np.concatenate([length, length]), both), shape=(n, n))
+    links = sp.coo_array((np.concatenate([lengths_mm, lengths_mm]), both), shape=(n, n))
+    links.has_canonical_format = True  # else the lengths of equal pairs would be added up
+    return links.tocsr()

@@ -101,7 +101,7 @@ def straighten(sheet: Sheet, start: int, end: int, portals: Iterable[Portal]) ->
     portals : iterable of Portal
         The edges that it crosses, in order.
     """
-    strip: list[Portal] | None = _tidied(portals, start, end)
+    strip: list[Portal] | None = _tidied(sheet, portals, start, end)
     best = _Try(inf, [], [])
     while strip is not None:
         string = _pulled(_unrolled(sheet, start, strip, end), strip)
@@ -110,7 +110,7 @@ def straighten(sheet: Sheet, start: int, end: int, portals: Iterable[Portal]) ->
             break  # as far as the arithmetic can tell
         best = _Try(length, strip, string)
         led = _led_round(sheet, strip, string)
-        strip = None if led is None else _tidied(led, start, end)
+        strip = None if led is None else _tidied(sheet, led, start, end)
     return _in_space(sheet, start, end, best)
 
 
@@ -131,14 +131,22 @@ class _Unrolled:
     portals: list[tuple[_Flat, _Flat]]
 
 
-def _tidied(portals: Iterable[Portal], start: int, end: int) -> list[Portal]:
-    """Leave out each crossing that the next one takes back, and those of edges at either end."""
+def _tidied(sheet: Sheet, portals: Iterable[Portal], start: int, end: int) -> list[Portal]:
+    """Leave out each way round a vertex to where it came from, and crossings at either end."""
     kept: list[Portal] = []
+    before: list[frozenset[int]] = []  # the triangle from which each of them is crossed
     for left, right in portals:
-        if kept and kept[-1] == (right, left):
-            kept.pop()
-        else:
-            kept.append((left, right))
+        before.append(frozenset((left, right, sheet.beyond[right, left])))
+        kept.append((left, right))
+        here = frozenset((left, right, sheet.beyond[left, right]))
+        by_left = by_right = True
+        for k in range(len(kept) - 1, -1, -1):
+            by_left, by_right = by_left and left in kept[k], by_right and right in kept[k]
+            if not (by_left or by_right):
+                break
+            if before[k] == here:
+                del kept[k:], before[k:]
+                break
     first, last = 0, len(kept)
     while first < last and start in kept[first]:
         first += 1
