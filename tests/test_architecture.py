@@ -25,7 +25,7 @@ PACKAGE = "loopwright"
 
 # A module imports from its own layer (without cycles) and from the layers before it.
 LAYERS = (
-    {"errors", "whole", "choice", "counted", "border"},
+    {"extras", "errors", "whole", "choice", "counted", "border"},
     {"units", "length", "gauge"},
     {"fabric"},
     {"making"},
@@ -42,7 +42,16 @@ LAYERS = (
 )
 
 TOP_LEVEL = {
-    *(".ci", ".gitignore", "DEVELOPERS.md", "LICENSE", "README.md", "docs", "notebooks"),
+    *(
+        ".ci",
+        ".gitignore",
+        "CITATION.cff",
+        "DEVELOPERS.md",
+        "LICENSE",
+        "README.md",
+        "docs",
+        "notebooks",
+    ),
     *("pyproject.toml", "shared", "src", "tests"),
 }
 LONGEST = 600  # lines; past it, look for a second subject

@@ -13,16 +13,18 @@ from hypothesis import strategies as st
 
 from loopwright import errors
 from loopwright.errors import LoopwrightError
+from loopwright.extras import MissingExtraError
 
 CLASSES = [
     kind
-    for kind in vars(errors).values()
+    for kind in (*vars(errors).values(), MissingExtraError)
     if inspect.isclass(kind) and issubclass(kind, LoopwrightError) and kind is not LoopwrightError
 ]
 
 
 def test_every_error_is_exported() -> None:
-    assert {kind.__name__ for kind in CLASSES} | {"LoopwrightError"} == set(errors.__all__)
+    ours = {kind.__name__ for kind in CLASSES if kind.__module__ == errors.__name__}
+    assert ours | {"LoopwrightError"} == set(errors.__all__)
 
 
 @pytest.mark.parametrize("kind", CLASSES)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import pytest
+from lark import Lark
+from lark.exceptions import GrammarError
 
 from loopwright.errors import PatternSyntaxError
 from loopwright.fabric.stitches import STITCHES, Stitch
@@ -36,6 +38,7 @@ from loopwright.pattern import (
     read,
     write,
 )
+from loopwright.pattern._parse import grammar
 from loopwright.pattern._read import read_closely
 
 RIB = Repeat([k(2), p(2)])
@@ -286,3 +289,12 @@ class TestRepeatsSaidBefore:
     def test_more_rounds_than_said(self) -> None:
         with pytest.raises(PatternSyntaxError, match="1 round is to be repeated, not 4"):
             read("Work next 1 rnd 3 times in all:\nRnds 1-4: Knit.")
+
+
+def test_the_grammar_reads_no_sentence_in_two_ways() -> None:
+    """No conflict of shifting and reducing, which the parser would settle without a word."""
+    Lark(grammar(), parser="lalr", strict=True)
+    dangling = 'start: "if" start | "if" start "else" start | "x"'
+    Lark(dangling, parser="lalr")
+    with pytest.raises(GrammarError, match="conflict"):
+        Lark(dangling, parser="lalr", strict=True)

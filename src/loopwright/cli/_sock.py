@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -11,6 +11,7 @@ import click
 
 from loopwright.cli._design import read_design_file, with_run_parts
 from loopwright.cli.files import refuse_folder, write_folder
+from loopwright.extras import MissingExtraError
 from loopwright.report import folder
 from loopwright.report.data import SockReport
 from loopwright.report.gather import report_of, steps_of
@@ -42,7 +43,7 @@ def sock(design: Path, out: Path, run_parts: bool, force: bool, quiet: bool) -> 
         on_step("written")
     write_folder(out, files, replace=force)
     if not quiet:
-        click.echo(_verdict(report, out, len(files)))
+        click.echo(_verdict(report, out, files))
     return 0 if report.ok else 1
 
 
@@ -58,7 +59,7 @@ def _progress(steps: int, *, quiet: bool) -> Iterator[Callable[[str], None]]:
         yield lambda what: bar.update(1, what)
 
 
-def _verdict(report: SockReport, out: Path, files: int) -> str:
+def _verdict(report: SockReport, out: Path, files: Collection[str]) -> str:
     lines = []
     for size in report.sizes:
         name = f"size {size.name}: " if size.name else ""
@@ -67,4 +68,6 @@ def _verdict(report: SockReport, out: Path, files: int) -> str:
         needs = "; ".join(str(need) for need in size.needs if need.grams is not None)
         lines.append(f"{name}{word}; {girth}" + (f"; {needs} for a pair" if needs else ""))
         lines += [f"  {mistake}" for mistake in size.verdict.mistakes]
-    return "\n".join([*lines, f"{files} files in {out}; begin with {out / 'pattern.html'}"])
+    if "pattern.pdf" not in files:
+        lines.append(str(MissingExtraError("pattern.pdf", "typst", "pdf")))
+    return "\n".join([*lines, f"{len(files)} files in {out}; begin with {out / 'pattern.html'}"])

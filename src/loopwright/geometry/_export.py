@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import numpy as np
-import trimesh
 from numpy.typing import NDArray
 
 from loopwright.errors import ShapeError
+from loopwright.extras import from_extra
 from loopwright.geometry._surface import Surface
 
 __all__ = ["FORMATS", "export"]
@@ -29,6 +29,8 @@ def export(surface: Surface, file_type: str, *, colours: NDArray[np.uint8] | Non
     ------
     ShapeError
         An unknown format, or colours that don't fit.
+    MissingExtraError
+        trimesh is not installed: it comes with the extra ``mesh``.
 
     Notes
     -----
@@ -46,6 +48,7 @@ def export(surface: Surface, file_type: str, *, colours: NDArray[np.uint8] | Non
     if colours is not None and np.shape(colours) != (n, 3):
         raise ShapeError(f"colours of shape {np.shape(colours)}", f"give ({n}, 3)")
     scale = 0.001 if file_type == "glb" else 1.0
+    trimesh = from_extra("trimesh", "a file of a shape", "mesh")
     mesh = trimesh.Trimesh(
         scale * surface.vertices_mm, surface.triangles, vertex_colors=colours, process=False
     )

@@ -19,7 +19,7 @@ from loopwright.pattern._builder import Again, Builder, Header, Numbered, Remark
 from loopwright.pattern._words import ALIASES, HEADS, HUMAN, lower, tokens
 from loopwright.pattern.values import Sized
 
-__all__ = ["Sentence", "parse_sentence"]
+__all__ = ["Sentence", "grammar", "parse_sentence"]
 
 
 @attrs.frozen
@@ -42,11 +42,15 @@ class _Words(Lexer):
         return tokens(text, table)
 
 
+def grammar() -> str:
+    """Return the grammar of one sentence, as lark takes it."""
+    return files("loopwright.pattern").joinpath("grammar.lark").read_text(encoding="utf-8")
+
+
 @lru_cache(maxsize=8)
 def _parser(table: StitchTable) -> tuple[Lark, Builder]:
     builder = Builder(table)
-    grammar = files("loopwright.pattern").joinpath("grammar.lark").read_text(encoding="utf-8")
-    parser = Lark(grammar, parser="lalr", lexer=_Words, strict=True, transformer=builder)
+    parser = Lark(grammar(), parser="lalr", lexer=_Words, transformer=builder)
     return parser, builder
 
 

@@ -8,13 +8,12 @@ on for meaning; symbols are paths, so that no font can change them.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from importlib import import_module
 from xml.etree import ElementTree as ET
 
 import attrs
 
 from loopwright.border import guard
-from loopwright.errors import PictureError
+from loopwright.extras import from_extra
 
 __all__ = [
     "FONT",
@@ -190,17 +189,11 @@ class Picture:
 
         Raises
         ------
-        PictureError
+        MissingExtraError
             The renderer is not installed: it comes with the extra ``pictures``.
         """
-        try:
-            renderer = import_module("resvg_py")
-        except ImportError:
-            raise PictureError(
-                "PNG", "no renderer is installed", "install loopwright[pictures], or use the SVG"
-            ) from None
         return bytes(
-            renderer.svg_to_bytes(
+            from_extra("resvg_py", "a PNG", "pictures").svg_to_bytes(
                 svg_string=self.svg(),
                 width=round(self.width * zoom),
                 height=round(self.height * zoom),

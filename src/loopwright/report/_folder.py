@@ -11,6 +11,7 @@ from importlib.metadata import version
 
 import attrs
 
+from loopwright.extras import MissingExtraError, is_installed
 from loopwright.fabric.files import to_json
 from loopwright.pattern import Words, write
 from loopwright.report import _tables as tables
@@ -20,6 +21,8 @@ from loopwright.report._pdf import pdf
 from loopwright.report.data import SizeReport, SockReport
 
 __all__ = ["folder"]
+
+_NO_PDF = str(MissingExtraError("pattern.pdf", "typst", "pdf"))
 
 
 @attrs.frozen
@@ -31,6 +34,9 @@ class _File:
 
 def folder(report: SockReport, *, words: Words = Words.US) -> Mapping[str, str | bytes]:
     """Return the report's files by name, the index among them.
+
+    Without the typesetter, which comes with the extra ``pdf``, there is no PDF, and the index says
+    so.
 
     Parameters
     ----------
@@ -46,7 +52,8 @@ def folder(report: SockReport, *, words: Words = Words.US) -> Mapping[str, str |
 def _files(report: SockReport, words: Words) -> Iterator[_File]:
     yield _File("pattern.html", "the page: choose a size, tick rounds off, turn the sock",
                 page(report, words=words))  # fmt: skip
-    yield _File("pattern.pdf", "the same for paper", pdf(report, words=words))
+    if is_installed("typst"):
+        yield _File("pattern.pdf", "the same for paper", pdf(report, words=words))
     yield _File("pattern.md", "the same in Markdown", markdown(report, words=words))
     yield _File("pattern.txt", "the instructions alone; loopwright reads them back",
                 write(report.pattern, words=words))  # fmt: skip
@@ -81,5 +88,6 @@ def _index(report: SockReport, files: list[_File]) -> str:
     width = max(len(file.name) for file in files)
     listed = [f"{file.name:<{width}}  {file.what}" for file in files]
     warned = [f"Caution: {text}" for text in cautions(report)]
+    left_out = [] if is_installed("typst") else [_NO_PDF, ""]
     made = f"Made by loopwright {version('loopwright')}."
-    return "\n".join([report.title, "", *listed, "", *warned, "", made, ""])
+    return "\n".join([report.title, "", *listed, "", *left_out, *warned, "", made, ""])

@@ -10,8 +10,7 @@ import json
 from importlib.metadata import version
 from typing import Any
 
-import typst
-
+from loopwright.extras import from_extra
 from loopwright.fitting import UNMEASURED
 from loopwright.pattern import Words
 from loopwright.report import _tables as tables
@@ -30,13 +29,19 @@ def pdf(report: SockReport, *, words: Words = Words.US) -> bytes:
     report : SockReport
     words : Words
         American or British terms; American ones go on letter paper, British ones on A4.
+
+    Raises
+    ------
+    MissingExtraError
+        The typesetter is not installed: it comes with the extra ``pdf``.
     """
-    return typst.compile(
+    made: bytes = from_extra("typst", "a PDF", "pdf").compile(
         asset("pattern.typ").encode(),
         format="pdf",
         ignore_system_fonts=True,
         sys_inputs={"data": json.dumps(_data(report, words))},
     )
+    return made
 
 
 def _data(report: SockReport, words: Words) -> dict[str, Any]:

@@ -3,6 +3,7 @@
 Pictures are in `loopwright.studies.plots`, which workers have no need to import.
 """
 
+import loopwright.studies._needs  # noqa: F401  what is missing is said before it is imported
 from loopwright.border import guard
 from loopwright.studies._cover import (
     SizeSet,
