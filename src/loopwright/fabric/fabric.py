@@ -90,6 +90,12 @@ class Strand:
     woven: tuple[bool, bool] = (False, False)
     cut: bool = False
 
+    @property
+    def yarn(self) -> str:
+        """The yarn that it is of: strands of one yarn are numbered, "main 2" is of "main"."""
+        yarn, _, number = self.name.rpartition(" ")
+        return yarn if yarn and number.isdigit() else self.name
+
 
 def _frozen(array: Any) -> Any:
     copy = np.array(array)

@@ -21,6 +21,7 @@ from loopwright.pattern.items import (
     Run,
     Stay,
     Turn,
+    With,
     WrapTurn,
     k,
     k_to,
@@ -62,6 +63,7 @@ from loopwright.pattern.steps import (
     knit_round,
     knit_rounds,
 )
+from loopwright.pattern.stripes import KeepPlace, ResumeStripes, Stripes
 from loopwright.pattern.values import (
     Count,
     Length,
@@ -97,6 +99,7 @@ __all__ = [
     "Item",
     "Join",
     "Journal",
+    "KeepPlace",
     "Knitted",
     "Length",
     "Lift",
@@ -114,6 +117,7 @@ __all__ = [
     "Recapture",
     "Repeat",
     "RepeatRounds",
+    "ResumeStripes",
     "ReturnHeld",
     "Review",
     "Round",
@@ -125,6 +129,7 @@ __all__ = [
     "SockPart",
     "Stay",
     "Step",
+    "Stripes",
     "TakeOut",
     "ThreeNeedleBindOff",
     "To",
@@ -136,6 +141,7 @@ __all__ = [
     "WasteRow",
     "WeaveIn",
     "Where",
+    "With",
     "Words",
     "WrapTurn",
     "explained",

@@ -14,6 +14,8 @@ from loopwright.pattern.values import Count, Sized, plus
 
 __all__ = ["Assembler"]
 
+_YARNS = (st.UseYarn, st.CutYarn)
+
 
 @attrs.define
 class _Entry:
@@ -227,6 +229,8 @@ class Assembler:
             start -= 1
             self._need(start >= 0, place, f"only {counted(found, 'round')} before this to repeat")
             entry = self.entries[start]
+            if isinstance(entry.step, _YARNS):
+                continue
             single = isinstance(entry.step, st.Round | st.Row)
             self._need(
                 single,
@@ -237,13 +241,17 @@ class Assembler:
         return start
 
     def _repeat_from(self, start: int, says: Again, count: Count | None, place: st.Place) -> None:
+        if any(isinstance(entry.step, _YARNS) for entry in self.entries[start:]):
+            # The yarn that the first of these rounds was worked in is taken up again, too.
+            while start and isinstance(self.entries[start - 1].step, _YARNS):
+                start -= 1
         body = self.entries[start:]
         ending = self._ending(body, says.ending, place) if says.ending else 0
         step = st.RepeatRounds(
             tuple(entry.step for entry in body), says.times, every=says.every, ending=ending,
             vague=says.vague, count=count, at=place,
         )  # fmt: skip
-        spans = [entry.span for entry in body]
+        spans = [entry.span for entry in body if not isinstance(entry.step, _YARNS)]
         begin, end = spans[0], spans[-1]
         span = (begin[0], end[1]) if begin is not None and end is not None else None
         del self.entries[start:]

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import Any, TypeAlias
 
 import attrs
-from lark import Token, Transformer
+from lark import Token
 
 from loopwright.fabric.stitches import StitchTable
 from loopwright.making import CAST_ONS, GRAFTS
@@ -21,6 +21,7 @@ from loopwright.pattern._numerals import (
     whole,
 )
 from loopwright.pattern._words import lower, stitch_word
+from loopwright.pattern._yarn_rules import YarnRules
 from loopwright.pattern.items import (
     LIFTED,
     Item,
@@ -32,6 +33,7 @@ from loopwright.pattern.items import (
     Run,
     Stay,
     Turn,
+    With,
     WrapTurn,
 )
 from loopwright.pattern.values import (
@@ -120,7 +122,7 @@ _SLIPS = {
 _THROUGH_BACK = {"k": "ktbl", "p": "ptbl", "k2tog": "ssk", "p2tog": "ssp", "k3tog": "sssk"}
 
 
-class Builder(Transformer[Token, Any]):
+class Builder(YarnRules):
     """Called back by lark's parser; one instance serves one sentence at a time."""
 
     def __init__(self, table: StitchTable) -> None:
@@ -256,7 +258,7 @@ class Builder(Transformer[Token, Any]):
     def entries_of(self, children: list[Any]) -> tuple[Any, ...]:
         found: list[Any] = []
         for child in _things(children):
-            found.extend(child if isinstance(child, tuple) else (child,))
+            found.extend(child if isinstance(child, tuple | list) else (child,))
         return tuple(found)
 
     def star(self, children: list[Any]) -> Repeat:
@@ -321,10 +323,14 @@ class Builder(Transformer[Token, Any]):
     def body(self, children: list[Any]) -> tuple[Item, ...]:
         """Group what follows the name of a part, up to the next name."""
         found: list[Any] = []
-        for child in _things(children):
+        entries = (
+            one for child in _things(children)
+            for one in (child if isinstance(child, list) else (child,))
+        )  # fmt: skip
+        for child in entries:
             if isinstance(child, tuple):
                 parts, token, item = child
-                found.append((parts, token, [item]))
+                found.append((parts, token, item if isinstance(item, list) else [item]))
             elif found and isinstance(found[-1], tuple) and not isinstance(child, Stay):
                 found[-1][2].append(child)
             else:
@@ -447,8 +453,11 @@ class Builder(Transformer[Token, Any]):
 
     # all other steps
 
-    def part(self, children: list[Any]) -> st.Part:
-        return st.Part(children[0])
+    def part(self, children: list[Any]) -> st.Part | st.UseYarn:
+        items = children[0]
+        if len(items) == 1 and isinstance(items[0], With):
+            return st.UseYarn(items[0].yarn)
+        return st.Part(items)
 
     def cast_on(self, children: list[Any]) -> st.CastOn:
         return st.CastOn(whole(children[0], _things(children)[0]), _method(children))
@@ -526,19 +535,6 @@ class Builder(Transformer[Token, Any]):
 
     def draw_up(self, _: list[Any]) -> st.DrawUp:
         return st.DrawUp()
-
-    def use_yarn(self, children: list[Token]) -> st.UseYarn:
-        return st.UseYarn(" ".join(str(children[0]).split()))
-
-    def join_yarn(self, children: list[Token]) -> st.UseYarn:
-        return st.UseYarn(" ".join(str(children[0]).split()), new=True)
-
-    def rejoin(self, _: list[Token]) -> st.UseYarn:
-        return st.UseYarn(st.MAIN, new=True)
-
-    def cut_yarn(self, children: list[Token]) -> st.CutYarn:
-        name = " ".join(str(children[0]).split())
-        return st.CutYarn("" if lower(name).startswith(("cut", "break")) else name)
 
     def weave_in(self, _: list[Any]) -> st.WeaveIn:
         return st.WeaveIn()

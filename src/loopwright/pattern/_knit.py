@@ -34,12 +34,13 @@ from loopwright.making import (
 )
 from loopwright.making.casting import spread
 from loopwright.pattern import steps as st
+from loopwright.pattern._facing import starts_on_right_side
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._write import in_words
 from loopwright.pattern.hands import Hands
 from loopwright.pattern.journal import Doing, Entry, Journal, Knitted, Move, Picked
 from loopwright.pattern.program import Pattern, of_size
-from loopwright.pattern.walk import Walk, starts_on_right_side
+from loopwright.pattern.walk import Walk
 
 __all__ = ["knit", "knit_on", "knitted"]
 
@@ -221,6 +222,10 @@ class _Hands(Hands):
         chosen = found[0] if strand == "across" else min(found, key=lambda one: one.cells[1])
         lift_strand(self.needles, chosen.strand, left_flank=chosen.left_flank)
 
+    def yarn(self, name: str) -> None:
+        if self.needles.yarn != name:
+            _use_yarn(self.needles, name)
+
     def next_needle(self, number: int) -> None:
         self.needles.begin_needle_here(number)
 
@@ -316,6 +321,10 @@ class _Writing(_Hands):
         self._now = self.needles.standing()
         self.needles.work([_on_strand(stitch)])
         self._write(Doing.LIFT, (stitch,))
+
+    def yarn(self, name: str) -> None:
+        super().yarn(name)
+        self._now = self.needles.standing()
 
     def next_needle(self, number: int) -> None:
         super().next_needle(number)
@@ -415,14 +424,20 @@ def _(step: st.DrawUp, work: Work) -> None:
 
 @_do.register
 def _(step: st.UseYarn, work: Work) -> None:
-    names = {strand.name for strand in work.strands}
-    uncut = any(strand.name == step.name and not strand.cut for strand in work.strands)
-    if uncut and not step.new:
-        work.change_to(step.name)
+    _use_yarn(work, step.name, new=step.new)
+
+
+def _use_yarn(work: Work, called: str, *, new: bool = False) -> None:
+    """Change to the strand of this yarn that is on its ball, or join another."""
+    of_it = [strand for strand in work.strands if called in (strand.name, strand.yarn)]
+    uncut = next((strand.name for strand in of_it if not strand.cut), None)
+    if uncut is not None and not new:
+        work.change_to(uncut)
         return
-    name, number = step.name, 2
-    while name in names:  # another strand of the same yarn
-        name, number = f"{step.name} {number}", number + 1
+    names = {strand.name for strand in work.strands}
+    name, number = called, 2
+    while name in names:
+        name, number = f"{called} {number}", number + 1
     work.join_yarn(name)
 
 

@@ -131,7 +131,17 @@ _PHRASES = (
     ("BIND_OFF", "bind cast bo", r"(?:bind off|cast off|bo)"),
     ("STRETCHY", "with loosely", rf"(?:with (?:a )?stretchy {_OFF}|loosely)"),
     ("DRAW_UP", "cut break draw", rf"(?:(?:cut|break) (?:the )?yarn,? (?:and )?)?draw (?:it|yarn) through (?:the )?(?:all )?(?:remaining |rem )?{_STS},?(?: and)? pull tight"),
-    ("USE_YARN", "change use with", rf"(?:change to|use|with) yarn {_NAME}"),
+    ("USE_YARN", "change use", rf"(?:change to|use) yarn {_NAME}"),
+    ("USE_YARN", "change", r"change to ([a-z]\d?)"),
+    ("WITH_YARN", "with", rf"with yarn {_NAME}"),
+    ("WITH_YARN", "with", r"with ([a-z]\d?)(?=\s*(?:[,;.]|$))"),
+    ("IN_YARN", "in with", rf"(?:in|with) yarn {_NAME}"),
+    ("IN_YARN", "in", r"in ([a-z]\d?)(?=\s*(?:[,;.)\]]|$))"),
+    ("STRIPES", "work", r"work in stripes(?: from here)?"),
+    ("BEGIN_WITH", "beginning", rf"beginning with {_RND} (\d+)"),
+    ("KEEP_PLACE", "keep", r"keep (?:your |the )?place in (?:the )?stripes"),
+    ("RESUME", "resume", r"resume (?:the )?stripes(?: at that place)?"),
+    ("WITH_ROUND", "with", rf"with (?:the )?{_RND} that begins here"),
     ("JOIN_YARN", "join rejoin", rf"(?:join|rejoin) (?:in )?(?:the )?yarn {_NAME}"),
     ("REJOIN", "join rejoin", r"(?:join|rejoin) (?:in )?(?:the )?yarn"),
     ("CUT_YARN", "cut break", rf"(?:cut|break) (?:the )?yarn(?: {_NAME})?"),
@@ -205,6 +215,12 @@ def _is_origin(key: str, table: StitchTable) -> bool:
     return key in ("co", "lift", "wrap", "pu", "bo", "graft")
 
 
+# "K1 A, k3 B; rep from *": a capital by itself, behind a stitch and its number or a number of rounds.
+_BEFORE_YARN = ("STITCH", "NUM", "SIZES", "STS", "RND", "END", "PWISE", "WYIB", "WYIF", "TBL")
+_LETTER = re.compile(r"[A-Z]\d?")
+_ENDS = re.compile(r"\s*(?:[,;.)\]]|$)")
+
+
 def _numbers(first: str, by_size: str | None) -> tuple[float, ...]:
     entries = [first, *re.findall(rf"{_NUM}|[-–—]", by_size or "")]
     return tuple(
@@ -249,6 +265,8 @@ def tokens(text: str, table: StitchTable) -> Iterator[Token]:
             else:
                 value = text[start:at]
                 kind = _single_word(match["WORD"], low, at, table)
+                if last in _BEFORE_YARN and _LETTER.fullmatch(value) and _ENDS.match(low, at):
+                    kind = "IN_YARN"
                 if kind == "NUM":
                     value = str(1 + NUMBER_WORDS.index(match["WORD"]))
         elif kind == "PUNCT":
@@ -330,6 +348,9 @@ HUMAN = {
     "IN_ROWS": "'work back and forth'", "THREE_NEEDLE": "'work a three-needle bind-off'",
     "BIND_OFF": "'bind off' ('cast off')", "STRETCHY": "'with a stretchy bind-off'",
     "DRAW_UP": "'draw yarn through remaining sts and pull tight'", "USE_YARN": "'change to yarn B'",
-    "JOIN_YARN": "'join yarn B'", "REJOIN": "'rejoin yarn'",
+    "WITH_YARN": "'with B'", "IN_YARN": "a yarn, such as B",
+    "STRIPES": "'work in stripes from here'", "BEGIN_WITH": "'beginning with rnd 3'",
+    "KEEP_PLACE": "'keep your place in the stripes'", "RESUME": "'resume the stripes'",
+    "WITH_ROUND": "'with the rnd that begins here'", "JOIN_YARN": "'join yarn B'", "REJOIN": "'rejoin yarn'",
     "CUT_YARN": "'cut yarn'", "WEAVE_IN": "'weave in all ends'", "WORK": "'work'", "THERE_ARE": "'there are'",
 }  # fmt: skip

@@ -6,6 +6,7 @@ The writer has one form for each thing and always the one that reads one way onl
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from functools import singledispatch
 
@@ -25,9 +26,11 @@ from loopwright.pattern.items import (
     Run,
     Stay,
     Turn,
+    With,
     WrapTurn,
 )
 from loopwright.pattern.program import MATERIAL_HEADS, GaugeLine, Pattern, of_size
+from loopwright.pattern.stripes import KeepPlace, ResumeStripes, Stripes
 from loopwright.pattern.values import (
     Amount,
     Count,
@@ -217,6 +220,10 @@ class _Writer:
         lines: list[str] = []
         spans = []
         for inner in step.steps:
+            if isinstance(inner, st.UseYarn | st.CutYarn):
+                lines += self.lines(inner)
+                spans.append((self.number, self.number))
+                continue
             kind = type(next(iter(st.rounds_in((inner,)))))
             before = self.number if kind is self.kind else 0
             if isinstance(inner, st.RepeatRounds):
@@ -239,7 +246,12 @@ class _Writer:
 
     def _again(self, step: st.RepeatRounds, spans: list[tuple[int, int]]) -> str:
         name = _course(next(iter(st.rounds_in(step.steps))))
-        first, last = spans[0][0], spans[-1][1]
+        rounds = [
+            span
+            for span, inner in zip(spans, step.steps, strict=True)
+            if not isinstance(inner, st.UseYarn | st.CutYarn)
+        ]
+        first, last = rounds[0][0], rounds[-1][1]
         which = f"{name} {first}"
         if last == first + 1:
             which = f"{name}s {first} and {last}"
@@ -251,13 +263,23 @@ class _Writer:
 
     def items(self, items: tuple[Item, ...], *, nested: bool = False) -> str:
         """Return items as they stand in a line, the first word with a capital if not nested."""
-        parts = []
-        for place, item in enumerate(items):
-            joint = "" if not place else "; " if isinstance(item, On) else ", "
-            alone = len(items) == 1 and not nested
-            parts.append(joint + self.item(item, nested=nested, alone=alone))
-        text = "".join(parts)
+        alone = not nested and sum(not isinstance(item, With) for item in items) == 1
+        text = self._listed(items, nested=nested, alone=alone)
         return text if nested else _capital(text)
+
+    def _listed(self, items: tuple[Item, ...], *, nested: bool, alone: bool) -> str:
+        """Return items one after the other; where yarns take turns, each run has its yarn."""
+        takes_turns = nested or sum(isinstance(item, With) for item in items) > 1
+        text, yarn = "", ""
+        for item, following in zip(items, (*items[1:], None), strict=True):
+            if isinstance(item, With) and takes_turns and isinstance(following, Run):
+                yarn = item.yarn
+                continue
+            joint = "" if not text else "; " if isinstance(item, On) else ", "
+            text += joint + self.item(item, nested=nested, alone=alone and not yarn)
+            text += f" {_in_yarn(yarn)}" if yarn else ""
+            yarn = ""
+        return text
 
     def item(self, item: Item, *, nested: bool = False, alone: bool = False) -> str:
         """Return one item."""
@@ -272,10 +294,12 @@ class _Writer:
             return f"*{inner}; rep from * {_to(item.times)}"
         if isinstance(item, On):
             alone = len(item.items) == 1
-            inner = ", ".join(self.item(one, nested=True, alone=alone) for one in item.items)
+            inner = self._listed(item.items, nested=True, alone=alone)
             return f"{_parts(item.parts) or self.each}: {inner}"
         if isinstance(item, Mark):
             return _MARKS[Marking(item.doing)] + (f" {item.name}" if item.name else "")
+        if isinstance(item, With):
+            return f"with {_yarn(item.yarn)}"
         if isinstance(item, PickUp):
             twisted = " tbl" if item.twisted else ""
             return f"pick up and knit {_sts(item.amount)}{twisted} along {item.along}"
@@ -418,7 +442,28 @@ def _(step: st.DrawUp) -> str:
 def _(step: st.UseYarn) -> str:
     if step.new:
         return "Rejoin yarn" if step.name == st.MAIN else f"Join yarn {step.name}"
-    return f"Change to yarn {step.name}"
+    return f"Change to {_yarn(step.name)}"
+
+
+@_simple.register
+def _(step: Stripes) -> str:
+    bands = ", ".join(
+        f"{rounds} {'rnd' if rounds == 1 else 'rnds'} {_in_yarn(name)}"
+        for name, rounds in step.bands
+    )
+    begin = f", beginning with rnd {step.start}" if step.start > 1 else ""
+    return f"Work in stripes from here{begin}: *{bands}; rep from *"
+
+
+@_simple.register
+def _(step: KeepPlace) -> str:
+    return "Keep your place in the stripes"
+
+
+@_simple.register
+def _(step: ResumeStripes) -> str:
+    begun = ", with the rnd that begins here" if step.begun else ""
+    return f"Resume the stripes at that place{begun}"
 
 
 @_simple.register
@@ -429,6 +474,18 @@ def _(step: st.CutYarn) -> str:
 @_simple.register
 def _(step: st.WeaveIn) -> str:
     return "Weave in all ends"
+
+
+def _yarn(name: str) -> str:
+    """Return a yarn as it is named: a letter stands by itself."""
+    return name if _LETTER.fullmatch(name) else f"yarn {name}"
+
+
+def _in_yarn(name: str) -> str:
+    return name if _LETTER.fullmatch(name) else f"in yarn {name}"
+
+
+_LETTER = re.compile(r"[A-Z]\d?")
 
 
 def _called(waste: str) -> str:

@@ -42,6 +42,9 @@ class Hands:
     def lift(self, stitch: str, strand: str) -> None:
         """Lift a strand of the corner and work it with the next stitch."""
 
+    def yarn(self, name: str) -> None:
+        """Work on with the yarn of this name; it is joined where it is new."""
+
     def next_needle(self, number: int) -> None:
         """Let the needle of this number, counted from 2, begin here, after all that was made."""
 

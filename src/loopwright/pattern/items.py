@@ -61,6 +61,7 @@ __all__ = [
     "Run",
     "Stay",
     "Turn",
+    "With",
     "WrapTurn",
     "check_items",
     "check_name",
@@ -197,6 +198,23 @@ class Mark:
 
 
 @attrs.frozen
+class With:
+    """Work on with the yarn of this name, from this stitch on; it is joined where it is new.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import Round, in_words
+    >>> in_words(Round([Repeat([With("A"), k(1), With("B"), k(3)])]))
+    'Rnd 1: *K1 A, k3 B; rep from * to end.'
+    >>> in_words(Round([With("B"), KNIT]))
+    'Rnd 1: With B, knit.'
+    """
+
+    yarn: str = attrs.field(validator=check_name)
+    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
+
+
+@attrs.frozen
 class Turn:
     """Turn the work here, whatever is left on the needle."""
 
@@ -248,7 +266,8 @@ class Lift:
     column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
 
 
-Item: TypeAlias = Run | Repeat | On | Mark | Turn | WrapTurn | Stay | PickUp | Lift
+Item: TypeAlias = Run | Repeat | On | Mark | With | Turn | WrapTurn | Stay | PickUp | Lift
+_ITEMS = (Run, Repeat, On, Mark, With, Turn, WrapTurn, Stay, PickUp, Lift)
 MAX_DEPTH = 12  # people lose count at three
 TURNS = (Turn, WrapTurn, Stay)
 KNIT = Run("k", To())
@@ -298,9 +317,9 @@ def check_items(where: str, items: tuple[Item, ...], *, nested: bool = False) ->
         raise StepError(where, f"repeats nested more than {MAX_DEPTH} deep")
     after_part = False
     for item in items:
-        if not isinstance(item, Run | Repeat | On | Mark | Turn | WrapTurn | Stay | PickUp | Lift):
+        if not isinstance(item, _ITEMS):
             raise StepError(where, f"{item!r} is no item of a row or round")
-        if isinstance(item, Run | Mark | PickUp | Lift | Repeat | Turn | WrapTurn) and after_part:
+        if after_part and not isinstance(item, On | Stay):
             raise StepError(where, "what follows the name of a needle belongs to that needle")
         after_part = after_part or isinstance(item, On)
         if nested and isinstance(item, On | Stay):

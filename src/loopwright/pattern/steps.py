@@ -392,7 +392,12 @@ class RepeatRounds(Step):
             (not self.steps, "there is nothing to repeat"),
             (self.depth > MAX_DEPTH, f"repeats nested more than {MAX_DEPTH} deep"),
             (len(kinds) > 1, "rows and rounds can't be repeated together"),
-            (self._other_steps(), "only rounds, rows and their repeats can be repeated"),
+            (not kinds, "there is nothing to repeat"),
+            (self._yarn_at_an_end(), "a change of yarn stands between the rounds of a repeat"),
+            (
+                self._other_steps(),
+                "only rounds, rows, yarns and their repeats can be repeated",
+            ),
             (
                 len(self.steps) == 1 and isinstance(self.steps[0], RepeatRounds),
                 "a repeat of a repeat: give the product",
@@ -408,7 +413,14 @@ class RepeatRounds(Step):
                 raise StepError("RepeatRounds", problem)
 
     def _other_steps(self) -> bool:
-        return not all(isinstance(step, Round | Row | RepeatRounds) for step in self.steps)
+        inside = Round | Row | RepeatRounds | UseYarn | CutYarn
+        return not all(isinstance(step, inside) for step in self.steps)
+
+    def _yarn_at_an_end(self) -> bool:
+        """Tell whether it ends with a change of yarn, or has one at its beginning only."""
+        changes = [isinstance(step, UseYarn | CutYarn) for step in self.steps]
+        rounds = [at for at, is_change in enumerate(changes) if not is_change]
+        return bool(rounds) and (changes[-1] or (changes[0] and not any(changes[rounds[0] :])))
 
     def _is_one_round(self) -> bool:
         return len(self.steps) == 1 and isinstance(self.steps[0], Round | Row)

@@ -13,6 +13,7 @@ from loopwright.counted import counted
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._effects import effect
+from loopwright.pattern._facing import faces_after, starts_on_right_side
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Key, Piece, Tally, Trouble
 from loopwright.pattern.hands import Hands
 from loopwright.pattern.items import (
@@ -28,12 +29,14 @@ from loopwright.pattern.items import (
     Run,
     Stay,
     Turn,
+    With,
     WrapTurn,
 )
 from loopwright.pattern.program import Pattern
+from loopwright.pattern.stripes import StripeCount
 from loopwright.pattern.values import To, UntilCount, UntilMeasures, UntilWorked, Where
 
-__all__ = ["MAX_STITCHES", "Walk", "starts_on_right_side"]
+__all__ = ["MAX_STITCHES", "Walk"]
 
 MAX_STITCHES = 1_000_000  # a sock has ten thousand; beyond this a count was mistyped
 MAX_REPEATS = 10_000
@@ -68,6 +71,7 @@ class Walk:
         self._buffer = _Buffer()
         self._budget = self._used = 0
         self._cast_on_course = 0
+        self._stripes = StripeCount()
 
     def all(self) -> Tally:
         """Work all steps and return what is on the needles then."""
@@ -90,7 +94,7 @@ class Walk:
             at_end = isinstance(rows[0], st.Row)
             tally.ahead, tally.behind = (0, count) if at_end else (count, 0)
             tally.ahead_at, tally.behind_at = {}, {}
-            tally.right_side = _faces_after(rows[-1], tally.right_side)
+            tally.right_side = faces_after(rows[-1], tally.right_side)
         else:
             tally.ahead = max(0, tally.ahead + count - tally.count)
 
@@ -128,12 +132,17 @@ class Walk:
     def _round(self, step: st.Round) -> None:
         self.step = step
         self.hands.row(step)
+        self._change_to(self._stripes.next_yarn())
         if not self.tally.in_rounds:
             raise Trouble("order", "a round, but the work is not joined: say 'join in the round'")
         self._begin()
         self._items(step.items)
         self._use_up("round")
         self._flush()
+
+    def _change_to(self, yarn: str) -> None:
+        if yarn:
+            self.hands.yarn(yarn)
 
     def _use_up(self, what: str) -> None:
         left = self._room()
@@ -155,6 +164,7 @@ class Walk:
             self.hands.step(st.InRows(), tally)
         if not tally.ahead and not tally.in_rounds:
             self._turn()
+        self._change_to(self._stripes.next_yarn())
         side = "RS" if tally.right_side else "WS"
         if step.side is not None and st.Side(step.side).value != side:
             raise Trouble(
@@ -209,12 +219,11 @@ class Walk:
         """Work the body once; True if what was waited for has come about."""
         until = step.times
         for number, inner in enumerate(step.steps, start=1):
-            if first or isinstance(inner, st.RepeatRounds):
+            if first or not isinstance(inner, st.Round | st.Row):
                 self.one(inner if first else attrs.evolve(inner, count=None))
             elif isinstance(inner, st.Round):
                 self._round(inner)
             else:
-                assert isinstance(inner, st.Row)
                 self._row(inner)
             here = number == (step.ending or len(step.steps))
             if here and isinstance(until, UntilCount) and self.tally.count == until.count:
@@ -251,6 +260,7 @@ class Walk:
             times > 1
             and not others
             and step.every == 1
+            and not self._stripes.sequence
             and isinstance(once, st.Round)
             and self.tally.in_rounds
             and not self.tally.behind
@@ -341,6 +351,9 @@ class Walk:
         elif isinstance(item, Mark):
             self._flush()
             self._mark(item)
+        elif isinstance(item, With):
+            self._flush()
+            self.hands.yarn(item.yarn)
         elif isinstance(item, Turn | WrapTurn):
             self._flush()
             if isinstance(item, WrapTurn):
@@ -577,24 +590,4 @@ class Walk:
         self._spend(effect(step, tally))
         self._cast_on_course += tally.courses - courses  # joining closes the cast-on: no round yet
         self.hands.step(step, tally)
-
-
-def starts_on_right_side(pattern: Pattern) -> bool:
-    """Tell whether the cast-on is seen from the right side: not if the first row is an RS row."""
-    for step in pattern.steps:
-        inner = step.step if isinstance(step, st.OnlySizes) else step
-        if isinstance(inner, st.Join):
-            return True
-        for row in st.rounds_in((inner,)):
-            return not isinstance(row, st.Row) or row.side == st.Side.WS
-    return True
-
-
-def _faces_after(row: st.Step, right_side: bool) -> bool:
-    """Tell whether the right side faces after this row, if it was worked as it states."""
-    if not isinstance(row, st.Row):
-        return True
-    if row.side is None:
-        return right_side
-    stays = isinstance(row.items[-1], Stay)
-    return (st.Side(row.side) is st.Side.RS) == stays
+        self._change_to(self._stripes.told(step))

@@ -1,0 +1,30 @@
+"""Which side of the work faces the knitter, as steps state it."""
+
+from __future__ import annotations
+
+from loopwright.pattern import steps as st
+from loopwright.pattern.items import Stay
+from loopwright.pattern.program import Pattern
+
+__all__ = ["faces_after", "starts_on_right_side"]
+
+
+def starts_on_right_side(pattern: Pattern) -> bool:
+    """Tell whether the cast-on is seen from the right side: not if the first row is an RS row."""
+    for step in pattern.steps:
+        inner = step.step if isinstance(step, st.OnlySizes) else step
+        if isinstance(inner, st.Join):
+            return True
+        for row in st.rounds_in((inner,)):
+            return not isinstance(row, st.Row) or row.side == st.Side.WS
+    return True
+
+
+def faces_after(row: st.Step, right_side: bool) -> bool:
+    """Tell whether the right side faces after this row, if it was worked as it states."""
+    if not isinstance(row, st.Row):
+        return True
+    if row.side is None:
+        return right_side
+    stays = isinstance(row.items[-1], Stay)
+    return (st.Side(row.side) is st.Side.RS) == stays
