@@ -392,12 +392,12 @@ class RepeatRounds(Step):
             (not self.steps, "there is nothing to repeat"),
             (self.depth > MAX_DEPTH, f"repeats nested more than {MAX_DEPTH} deep"),
             (len(kinds) > 1, "rows and rounds can't be repeated together"),
-            (not kinds, "there is nothing to repeat"),
             (self._yarn_at_an_end(), "a change of yarn stands between the rounds of a repeat"),
             (
                 self._other_steps(),
                 "only rounds, rows, yarns and their repeats can be repeated",
             ),
+            (not kinds, "there is nothing to repeat"),
             (
                 len(self.steps) == 1 and isinstance(self.steps[0], RepeatRounds),
                 "a repeat of a repeat: give the product",

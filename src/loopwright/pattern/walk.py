@@ -14,6 +14,7 @@ from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._effects import effect
 from loopwright.pattern._facing import faces_after, starts_on_right_side
+from loopwright.pattern._stripe_count import StripeCount
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Key, Piece, Tally, Trouble
 from loopwright.pattern.hands import Hands
 from loopwright.pattern.items import (
@@ -33,7 +34,6 @@ from loopwright.pattern.items import (
     WrapTurn,
 )
 from loopwright.pattern.program import Pattern
-from loopwright.pattern.stripes import StripeCount
 from loopwright.pattern.values import To, UntilCount, UntilMeasures, UntilWorked, Where
 
 __all__ = ["MAX_STITCHES", "Walk"]
