@@ -26,6 +26,7 @@ __all__ = [
     "KnitError",
     "LoopwrightError",
     "MeasureError",
+    "NotKnittableError",
     "PartError",
     "PatternSyntaxError",
     "PictureError",
@@ -310,6 +311,38 @@ class CannotWorkError(LoopwrightError, ValueError):
             f"cannot {self.operation} in course {self.course}, with "
             f"{counted(self.live, 'stitch')} on the needles: {self.problem}{advice}"
         )
+
+
+@attrs.define(slots=False)
+class NotKnittableError(LoopwrightError, ValueError):
+    """A fabric that can't be made by hand in the order of its yarn, with the loop that shows it.
+
+    Examples
+    --------
+    >>> import attrs
+    >>> from loopwright import Work, derive
+    >>> from loopwright.making import cast_on
+    >>> work = Work()
+    >>> cast_on(work, 8)
+    >>> work.join_round()
+    >>> work.plain_rounds(3)
+    >>> fabric = work.fabric()
+    >>> parent = fabric.parent.copy()
+    >>> parent[[2, 5]] = parent[[5, 2]]  # two loops are drawn through each other's stitch
+    >>> derive(attrs.evolve(fabric, parent=parent))
+    Traceback (most recent call last):
+    ...
+    loopwright.errors.NotKnittableError: loop 11 (course 1, stitch 4 of 8: loop 11 (k, main)): ...
+    """
+
+    loop: int
+    place: str
+    problem: str
+    advice: str
+
+    def __str__(self) -> str:
+        hint = f"; {self.advice}" if self.advice else ""
+        return f"loop {self.loop} ({self.place}): {self.problem}{hint}"
 
 
 @attrs.define(slots=False)

@@ -2,6 +2,7 @@
 
 from loopwright.border import guard
 from loopwright.pattern._abbreviations import explained
+from loopwright.pattern._derive import derive
 from loopwright.pattern._findings import Finding, Review
 from loopwright.pattern._knit import knit, knit_on, knitted
 from loopwright.pattern._parts import SockPart
@@ -144,6 +145,7 @@ __all__ = [
     "With",
     "Words",
     "WrapTurn",
+    "derive",
     "explained",
     "in_words",
     "instructions",
