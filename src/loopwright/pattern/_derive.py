@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from loopwright.errors import LoopwrightError, NotKnittableError
 from loopwright.fabric import Fabric, difference
 from loopwright.fabric.checks import place_in_words
@@ -11,7 +9,7 @@ from loopwright.making import Hand
 from loopwright.pattern._gather import gather
 from loopwright.pattern._knit import knit
 from loopwright.pattern._tally import Trouble
-from loopwright.pattern._unpick import Moves, hands_of, unpick
+from loopwright.pattern._unpick import hands_of, unpick
 from loopwright.pattern.program import Pattern
 
 __all__ = ["derive"]
@@ -56,46 +54,47 @@ def derive(fabric: Fabric, *, title: str = "", hand: Hand | None = None) -> Patt
     Join to work in the round.
     Rnds 1-4: Knit.
     """
-    refusal: LoopwrightError | None = None
+    refusal: NotKnittableError | None = None
     for one in hands_of(fabric) if hand is None else (hand,):
-        try:
-            moves = unpick(fabric, one)
-        except NotKnittableError as error:
-            refusal = refusal or error
-            continue
-        for pattern in _patterns(moves, fabric, title, one):
-            made = _knitted(pattern, fabric, one)
-            if made is not None and made.canonical_key == fabric.canonical_key:
-                return pattern
-            refusal = refusal or _unlike(fabric, made)
+        for holds in (True, False):
+            found = _derived(fabric, title, one, holds=holds)
+            if isinstance(found, Pattern):
+                return found
+            refusal = refusal or found
     assert refusal is not None
     raise refusal
 
 
-def _patterns(moves: Moves, fabric: Fabric, title: str, hand: Hand) -> Iterator[Pattern]:
-    """Yield the patterns that these moves may stand for, as a person would write them first."""
-    for plainly in (False, True):
-        try:
-            yield Pattern(title, gather(moves, fabric.stitches, plainly=plainly))
-        except Trouble:
-            continue
-
-
-def _knitted(pattern: Pattern, fabric: Fabric, hand: Hand) -> Fabric | None:
+def _derived(
+    fabric: Fabric, title: str, hand: Hand, *, holds: bool
+) -> Pattern | NotKnittableError:
+    """Return the pattern for what one hand did, or why there is none."""
     try:
-        return knit(pattern, hand=hand, stitches=fabric.stitches)
-    except LoopwrightError:
-        return None
+        moves = unpick(fabric, hand, holds=holds)
+    except NotKnittableError as error:
+        return error
+    refusal: NotKnittableError | None = None
+    for plainly in (False, True):  # as a person would write it, else number for number
+        try:
+            pattern = Pattern(title, gather(moves, fabric.stitches, plainly=plainly))
+            made = knit(pattern, hand=hand, stitches=fabric.stitches)
+        except (Trouble, LoopwrightError) as error:
+            refusal = refusal or _unlike(fabric, str(error), None)
+            continue
+        found = difference(fabric, made)
+        if found is None:
+            return pattern
+        refusal = refusal or _unlike(fabric, found.problem, found.one)
+    assert refusal is not None
+    return refusal
 
 
-def _unlike(fabric: Fabric, made: Fabric | None) -> NotKnittableError:
+def _unlike(fabric: Fabric, problem: str, loop: int | None) -> NotKnittableError:
     """Return the refusal of a fabric that comes out otherwise when it is made in its order."""
-    found = difference(fabric, made) if made is not None else None
-    loop = found.one if found is not None and found.one is not None else int(fabric.ids[0])
-    problem = found.problem if found is not None else "no order of rows makes it"
+    witness = int(fabric.ids[0]) if loop is None else loop
     return NotKnittableError(
-        loop,
-        place_in_words(fabric, [loop]),
-        f"made in the order of its yarn, the fabric is another one: {problem}",
+        witness,
+        place_in_words(fabric, [witness]),
+        f"made in the order of its yarn, it does not come about: {problem}",
         "look whether the yarn passes loops, or turns, where no hands would",
     )

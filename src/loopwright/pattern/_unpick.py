@@ -26,6 +26,7 @@ from loopwright.fabric.columns import (
     DRAWN,
     EDGE,
     FACING,
+    FLOAT,
     FLOAT_FRONT,
     GONE,
     LEFT_FLANK,
@@ -36,6 +37,7 @@ from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind, Stitch
 from loopwright.making import Hand
 from loopwright.pattern import steps as st
+from loopwright.pattern.items import LIFTED
 
 __all__ = ["Move", "Moves", "hands_of", "unpick"]
 
@@ -93,15 +95,20 @@ def hands_of(fabric: Fabric) -> tuple[Hand, Hand]:
     return both if 2 * right >= len(child) else (Hand.LEFT, Hand.RIGHT)
 
 
-def unpick(fabric: Fabric, hand: Hand, *, corner: dict[str, str] | None = None) -> Moves:
+def unpick(fabric: Fabric, hand: Hand, *, holds: bool = True) -> Moves:
     """Return what the hands did to make a fabric, in order.
+
+    Parameters
+    ----------
+    holds : bool
+        Put on a holder what waits while many rows are worked over the other stitches.
 
     Raises
     ------
     NotKnittableError
         A loop can't be made by hand in the order of the yarn; carries it as witness.
     """
-    unpicker = _Unpicker(fabric, hand)
+    unpicker = _Unpicker(fabric, hand, holds=holds)
     return Moves(tuple(unpicker.all()), unpicker.began_on_right_side)
 
 
@@ -137,13 +144,15 @@ class _Loops:
 
     def stands_beside(self, loop: int, other: int) -> bool:
         """Whether two loops are neighbours in a course, by the yarn or without it."""
-        pair = (loop, other)
         return (
-            pair in self.neighbours
-            or pair[::-1] in self.neighbours
+            self.is_beside(loop, other)
             or self.next[loop] == other
             or self.next[other] == loop
         )
+
+    def is_beside(self, loop: int, other: int) -> bool:
+        """Whether two loops are neighbours that no yarn joins."""
+        return (loop, other) in self.neighbours or (other, loop) in self.neighbours
 
     def made(self) -> list[int]:
         """All loops but lifted strands, in the order of making."""
@@ -153,7 +162,8 @@ class _Loops:
 class _Unpicker:
     """Two needles, holders and a list of moves."""
 
-    def __init__(self, fabric: Fabric, hand: Hand) -> None:
+    def __init__(self, fabric: Fabric, hand: Hand, *, holds: bool) -> None:
+        self.holds = holds
         self.loops = _Loops(fabric)
         self.fabric, self.hand = fabric, hand
         self.order = self.loops.made()
@@ -187,6 +197,8 @@ class _Unpicker:
         """Find out how the loop at a place of the order was made; return how many go with it."""
         loop, loops = self.order[place], self.loops
         kind = loops.kind[loop]
+        if loops.strand[loop] != self.strand and not loops.is_waste[loop]:
+            self._draw_up()
         if self.in_rounds and not self.left and not loops.rows[loops.code[loop]].lifts:
             self._bring(loop)
         if not self._ends_round(loop) and self._faces(loop) == self.facing:
@@ -228,7 +240,7 @@ class _Unpicker:
         raise NotKnittableError(loop, place_in_words(self.fabric, [loop]), problem, advice)
 
     def _turn(self) -> None:
-        if self.in_rounds and not self.held and self.left and self.last >= 0:
+        if self.holds and self.in_rounds and not self.held and self.left and self.last >= 0:
             self._hold_for_long()
         if self.in_rounds and self.held:
             self.in_rounds = False
@@ -242,9 +254,15 @@ class _Unpicker:
     def _hold_for_long(self) -> None:
         """Put on a holder what waits while many rows are worked over the other stitches."""
         children = self.loops.children
-        again = min((children[loop][0] for loop in self.left if loop in children), default=None)
-        if again is None:
+        above = [children[loop][0] for loop in self.left if loop in children]
+        wrapped = any(
+            self.loops.kind[parent] is Kind.WRAP
+            for loop in above
+            for parent, _ in self.loops.parents[loop]
+        )
+        if not above or wrapped:
             return
+        again = min(above)
         turns = self.turns_before[again] - self.turns_before[self.last]
         if turns >= _MANY_ROWS:
             self._hold(len(self.left))
@@ -286,22 +304,66 @@ class _Unpicker:
         """Bring the stitch `first` to the point of the left needle, so that `loop` is next."""
         if self._faces(loop) != self.facing:
             if first not in self.right and first in self.left:
-                self._slip(len(self.left) - self.left.index(first), loop)
+                beyond = self.left.index(first)
+                if not self.in_rounds or len(self.left) - beyond <= len(self.right) + beyond:
+                    self._slip(len(self.left) - beyond, loop)
+            elif self._slipped_next():
+                self._slip(1 if self.in_rounds else len(self.left), loop)
             self._turn()
+        elif self._floats_to(loop):
+            self._slip_all(first, loop)
         for _ in range(8):
             if self.left and self.left[-1] == first:
                 return
             self._nearer(first, loop)
         self._refuse(loop, "the stitch that it is drawn through is out of reach")
 
+    def _slipped_next(self) -> bool:
+        """Whether the yarn has passed the stitch that is next on the left needle."""
+        return bool(
+            self.left
+            and self.last >= 0
+            and self.loops.flags[self.last] & FLOAT
+            and self.loops.is_beside(self.last, self.left[-1])
+        )
+
+    def _floats_to(self, loop: int) -> bool:
+        last = self.last
+        return last >= 0 and self.loops.next[last] == loop and bool(self.loops.flags[last] & FLOAT)
+
+    def _slip_all(self, first: int, loop: int) -> None:
+        """Slip a whole round, or a row there and back, if the yarn passes what it then works."""
+        self._settle()
+        if self.in_rounds and self.left and self.left[-1] == first:
+            self._slip(len(self.left) + len(self.right), loop)
+        elif not self.in_rounds and not self.left and first in self.right:
+            self._turn()
+            self._slip(len(self.left), loop)
+            self._turn()
+
+    def _stand_at(self, loop: int) -> None:
+        """Go to where a loop is made that is drawn through nothing."""
+        if self._faces(loop) != self.facing:
+            self._turn()
+        before, course = self.loops.previous[loop], self.loops.course
+        fresh = before >= 0 and before == self.last and course[loop] > course[before]
+        if fresh and not self.in_rounds and not self.left and self.right:
+            self._join()
+        floats = before >= 0 and self.loops.flags[before] & FLOAT
+        if not floats or self._ends_round(loop) and not self.left:
+            return
+        self._settle()
+        for many, waiting in enumerate(reversed(self.left), start=1):
+            if self.loops.is_beside(waiting, loop) and waiting < loop:
+                self._slip(many, loop)
+                return
+
     def _nearer(self, first: int, loop: int) -> None:
         self._settle()
         if self.left and self.left[-1] == first:
             return
         if not self.left and not self.in_rounds and first in self.right:
-            self._step(st.Join())
-            self.in_rounds = True
-            self._go_round_silently()
+            self._join()
         elif first in self.left:
             self._pass(len(self.left) - 1 - self.left.index(first), loop)
         elif first in self.right and self.in_rounds:
@@ -314,6 +376,11 @@ class _Unpicker:
                 f"it is drawn through loop {first}, which no needle and no holder carries by then",
                 "make what it hangs on first, or draw it through a loop that is live",
             )
+
+    def _join(self) -> None:
+        self._step(st.Join())
+        self.in_rounds = True
+        self._go_round_silently()
 
     def _go_round_silently(self) -> None:
         self.left, self.right = self.right[::-1], []
@@ -372,16 +439,19 @@ class _Unpicker:
 
     def _leave_strand(self) -> None:
         """Draw up what is drawn up with the yarn in use, and cut it if it is used no more."""
-        live = [*self.left, *self.right]
-        if live and all(self.loops.flags[loop] & DRAWN for loop in live):
-            self._step(st.DrawUp())
-            self._clear()
+        self._draw_up()
         if self.strand < 0 or self.strand in self.cut:
             return
         ended = self.last >= 0 and self.loops.next[self.last] < 0
         if ended and self.fabric.strands[self.strand].cut:
             self._step(st.CutYarn())
             self.cut.add(self.strand)
+
+    def _draw_up(self) -> None:
+        live = [*self.left, *self.right]
+        if live and all(self.loops.flags[loop] & DRAWN for loop in live):
+            self._step(st.DrawUp())
+            self._clear()
 
     def _clear(self) -> None:
         self.left, self.right = [], []
@@ -390,6 +460,8 @@ class _Unpicker:
         self.round_start = len(self.moves)
 
     def _finish(self) -> None:
+        if self.left and self.last >= 0 and self.loops.is_beside(self.last, self.left[-1]):
+            self._slip(1 if self.in_rounds else len(self.left), self.last)
         for loop in self.fabric.live.tolist():
             if not self._is_live(loop) and self.loops.kind[loop] is Kind.LIFTED:
                 self._recapture(loop)
@@ -517,22 +589,29 @@ class _Unpicker:
 
     def _strands(self, above: list[int]) -> tuple[str, list[int]] | None:
         """Return the strands lifted beside the loops of a row, and at which corner."""
-        loops = self.loops
-
-        def lifted(loop: int) -> bool:
-            return loop >= 0 and loops.kind[loop] is Kind.LIFTED
-
-        before = [loops.previous[loop] for loop in above]
-        after = [loops.next[loop] for loop in above]
-        ways = [
-            (corner, strands)
-            for corner, strands in (("first", before), ("last", after))
-            if all(map(lifted, strands))
-        ]
+        if not above:
+            return None
+        before = [self._lifted_beside(loop, self.loops.previous) for loop in above]
+        after = [self._lifted_beside(loop, self.loops.next) for loop in above]
+        ways = []
+        if all(before[1:]) and before[0]:
+            inner = [strands[0] for strands in before[1:]]
+            ways.append(("first", [_nearest(before[0], inner[:1], -1), *inner]))
+        if all(after[:-1]) and after[-1]:
+            inner = [strands[0] for strands in after[:-1]]
+            ways.append(("last", [*inner, _nearest(after[-1], inner[-1:], 1)]))
         for corner, strands in ways:
             if strands == list(range(strands[0], strands[0] + len(strands))):
                 return corner, strands
         return ways[0] if ways else None
+
+    def _lifted_beside(self, loop: int, way: list[int]) -> list[int]:
+        """Return the lifted strands that follow each other on one side of a loop."""
+        found, at = [], way[loop]
+        while at >= 0 and self.loops.kind[at] is Kind.LIFTED:
+            found.append(at)
+            at = way[at]
+        return found
 
     # Stitches ---------------------------------------------------------------------------------
 
@@ -547,8 +626,8 @@ class _Unpicker:
         through = [p for p, _ in drawn if not self._is_lifted(p)]
         if through:
             self._reach(through[0], loop)
-        elif self._faces(loop) != self.facing:
-            self._turn()
+        else:
+            self._stand_at(loop)
         if through and (self._begins_round(loop) or self._goes_on(place)):
             self._begin_here()
         return self._worked(place, row, drawn, through, wrapped)
@@ -562,6 +641,8 @@ class _Unpicker:
         wrapped: list[int],
     ) -> int:
         loop = self.order[place]
+        if len(through) > len(self.left) and self.in_rounds:
+            self._begin_here()
         taken = self.left[len(self.left) - len(through) :][::-1]
         if taken != through:
             self._refuse(
@@ -572,7 +653,14 @@ class _Unpicker:
         lifts = [p for p, _ in drawn if self._is_lifted(p)]
         made = self._group(place, row)
         if lifts and not row.lifts:
-            self._do("lift", key=_lifted_with(row.key))
+            key = "m1l" if row.key == "ktbl" else row.key
+            if key not in LIFTED:
+                self._refuse(
+                    loop,
+                    f"it is drawn through the running strand of loop {lifts[0]}, and not as any "
+                    "hands work a lifted strand",
+                )
+            self._do("lift", key=key)
         else:
             self._do("work", key=self._key(made, row, drawn), with_wraps=bool(wrapped))
         del self.left[len(self.left) - len(through) :]
@@ -605,10 +693,12 @@ class _Unpicker:
 
     def _bring(self, loop: int) -> None:
         """Recapture what a loop is drawn through, if waste yarn carries it."""
-        for parent, _ in self.loops.parents.get(loop, ())[:1]:
+        for parent, _ in self.loops.parents.get(loop, ()):
             held = any(parent in loops for loops in self.held.values())
-            if not held and not self._is_live(parent) and not self.loops.is_waste[loop]:
-                self._recapture(parent)
+            if held or self._is_live(parent) or self.loops.is_waste[loop]:
+                continue
+            if self._recapture(parent):
+                return
 
     def _bring_lifted(self, drawn: list[tuple[int, int]]) -> None:
         for parent, _ in drawn:
@@ -783,8 +873,12 @@ class _Unpicker:
             drawn = [self.loops.parents[loop] for loop in run]
             far = [p for edges in drawn for p, info in edges if info & FACING]
             near = [p for edges in drawn for p, info in edges if not info & (FACING | CHAIN)]
-        self._reach(near[0], run[0])
+        if self._slipped_next():
+            self._slip(len(self.left), run[0])
         around = [*self.left[::-1], *self.right]
+        if not near or around[:1] != near[:1]:
+            self._reach(near[0], run[0])
+            around = [*self.left[::-1], *self.right]
         half = len(around) // 2
         if around[:half] != near or around[half:][::-1] != far:
             self._refuse(run[0], "what is joined here are not the two halves on the needles")
@@ -794,12 +888,14 @@ class _Unpicker:
         return len(run)
 
 
+def _nearest(strands: list[int], beside: list[int], step: int) -> int:
+    """Return the strand that was lifted just before or after another, else the first."""
+    wanted = beside[0] + step if beside else -1
+    return wanted if wanted in strands else strands[0]
+
+
 def _once(loops: Iterator[int]) -> list[int]:
     return list(dict.fromkeys(loops))
-
-
-def _lifted_with(key: str) -> str:
-    return "m1l" if key == "ktbl" else key
 
 
 def _listed(loops: list[int]) -> str:
