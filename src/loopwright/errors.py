@@ -328,11 +328,13 @@ class NotKnittableError(LoopwrightError, ValueError):
     >>> work.plain_rounds(3)
     >>> fabric = work.fabric()
     >>> parent = fabric.parent.copy()
-    >>> parent[[2, 5]] = parent[[5, 2]]  # two loops are drawn through each other's stitch
+    >>> parent[0] = 20  # the first loop of a round is drawn through one of the next
     >>> derive(attrs.evolve(fabric, parent=parent))
     Traceback (most recent call last):
     ...
-    loopwright.errors.NotKnittableError: loop 11 (course 1, stitch 4 of 8: loop 11 (k, main)): ...
+    loopwright.errors.NotKnittableError: loop 8 (course 1, stitch 1 of 8: loop 8 (k, main)): it is
+        drawn through loop 20, which no needle and no holder carries by then; make what it hangs
+        on first, or draw it through a loop that is live
     """
 
     loop: int

@@ -7,7 +7,7 @@ from functools import cache
 from hypothesis import strategies as s
 
 from loopwright.fabric.stitches import STITCHES
-from loopwright.making import BIND_OFFS, CAST_ONS, GRAFTS
+from loopwright.making import BIND_OFFS, CAST_ONS, GRAFTS, Hand
 from loopwright.pattern import steps as st
 from loopwright.pattern.items import (
     Item,
@@ -184,5 +184,6 @@ def patterns(draw: s.DrawFn) -> Pattern:
         materials=draw(
             s.sampled_from([(), ("Yarn: 100 g", "5 needles;", "Scissors: one pair,", "Note: none")])
         ),
+        hand=draw(s.sampled_from(Hand)),
         abbreviations=draw(s.sampled_from([(), (("k", "knit"), ("w&t", "wrap and turn"))])),
     )

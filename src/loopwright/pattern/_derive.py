@@ -49,10 +49,15 @@ def derive(fabric: Fabric, *, title: str = "", hand: Hand | None = None) -> Patt
     ... Rep rnds 5 and 6 until 8 sts remain.
     ... Graft the sts of the two needles together, stitch by stitch.
     ... '''))
-    >>> print(write(derive(toe)))
+    >>> print(write(derive(toe)), end="")
     Cast on 16 sts, long-tail.
     Join to work in the round.
     Rnds 1-4: Knit.
+    Divide sts over 2 needles: 8, 8.
+    Rnd 1: On each needle: k1, ssk, k to last 3 sts, k2tog, k1.
+    Rnd 2: Knit.
+    Rep rnds 1 and 2 once more (2 times in all). (8 sts)
+    Graft the sts of the two needles together, stitch by stitch.
     """
     refusal: NotKnittableError | None = None
     for one in hands_of(fabric) if hand is None else (hand,):
@@ -65,9 +70,7 @@ def derive(fabric: Fabric, *, title: str = "", hand: Hand | None = None) -> Patt
     raise refusal
 
 
-def _derived(
-    fabric: Fabric, title: str, hand: Hand, *, holds: bool
-) -> Pattern | NotKnittableError:
+def _derived(fabric: Fabric, title: str, hand: Hand, *, holds: bool) -> Pattern | NotKnittableError:
     """Return the pattern for what one hand did, or why there is none."""
     try:
         moves = unpick(fabric, hand, holds=holds)
@@ -76,8 +79,8 @@ def _derived(
     refusal: NotKnittableError | None = None
     for plainly in (False, True):  # as a person would write it, else number for number
         try:
-            pattern = Pattern(title, gather(moves, fabric.stitches, plainly=plainly))
-            made = knit(pattern, hand=hand, stitches=fabric.stitches)
+            pattern = Pattern(title, gather(moves, fabric.stitches, plainly=plainly), hand=hand)
+            made = knit(pattern, stitches=fabric.stitches)
         except (Trouble, LoopwrightError) as error:
             refusal = refusal or _unlike(fabric, str(error), None)
             continue

@@ -262,7 +262,7 @@ class _Gatherer:
     def _repeat_at(self, courses: list[Course], place: int) -> _Found | None:
         """Return the repeat that saves most, if there is one here."""
         best: _Found | None = None
-        for period in range(1, min(_LONGEST, (len(courses) - place) // 2) + 1):
+        for period in range(1, min(_LONGEST, len(courses) - place - 1) + 1):
             found = self._repeat_of(courses, place, period)
             if found is not None and (best is None or found.saves > best.saves):
                 best = found
@@ -276,32 +276,42 @@ class _Gatherer:
             return None
         if len({course.kind for course in first}) > 1:
             return None
-        second = courses[place + period : place + 2 * period]
         wordings: list[Wording] = []
         parts: tuple[int, ...] = ()
-        for one, two in zip(first, second, strict=True):
-            if one.kind is not two.kind or one.side is not two.side:
-                return None
-            common = self.wordings.common(one.phrase, two.phrase)
-            if common is None:
+        for number, one in enumerate(first):
+            again = place + period + number
+            two = courses[again] if again < len(courses) else None
+            common = self._common(one, two)
+            if common is None and number >= _worth(period):
+                common = Wording(self.wordings.best(one.phrase))
+            if common is None or (parts and common.parts and common.parts != parts):
                 return None
             wordings.append(common)
-            if common.parts:
-                if parts and common.parts != parts:
-                    return None
-                parts = parts or common.parts
-        said = 2 * period
+            parts = parts or common.parts
+        said = period
         while place + said < len(courses) and self._is_said(
             courses[place + said], first[said % period], wordings[said % period]
         ):
             said += 1
+        if said < period + _worth(period):
+            return None
         times, ending = divmod(said, period)
         return _Found(period, times + bool(ending), ending, tuple(wordings), parts)
+
+    def _common(self, one: Course, two: Course | None) -> Wording | None:
+        if two is None or one.kind is not two.kind or one.side is not two.side:
+            return None
+        return self.wordings.common(one.phrase, two.phrase)
 
     def _is_said(self, course: Course, first: Course, wording: Wording) -> bool:
         if course.kind is not first.kind or course.side is not first.side:
             return False
         return self.wordings.says(course.phrase, wording)
+
+
+def _worth(period: int) -> int:
+    """Return how many rows must come again for a repeat of so many to be worth its words."""
+    return max(1, period // 2)
 
 
 def _shortened(bodies: Sequence[st.Step]) -> list[st.Step]:

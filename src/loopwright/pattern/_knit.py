@@ -49,7 +49,7 @@ def knit(
     pattern: Pattern,
     *,
     size: str | int | None = None,
-    hand: Hand = Hand.RIGHT,
+    hand: Hand | None = None,
     stitches: StitchTable = STITCHES,
 ) -> Fabric:
     """Return the fabric that the instructions make.
@@ -59,8 +59,8 @@ def knit(
     pattern : Pattern
     size : str or int, optional
         Name or index of the size; the first by default.
-    hand : Hand
-        A left-handed knitter's fabric is mirrored.
+    hand : Hand, optional
+        By default that of the pattern. A left-handed knitter's fabric is mirrored.
     stitches : StitchTable
 
     Raises
@@ -76,7 +76,7 @@ def knit(
     >>> knit(tube).euler_characteristic
     2
     """
-    work = Work(hand=hand, stitches=stitches)
+    work = Work(hand=hand or pattern.hand, stitches=stitches)
     _follow(of_size(pattern, size), _Hands(work), several=len(pattern.sizes) > 1)
     return work.fabric()
 
@@ -85,7 +85,7 @@ def knitted(
     pattern: Pattern,
     *,
     size: str | int | None = None,
-    hand: Hand = Hand.RIGHT,
+    hand: Hand | None = None,
     stitches: StitchTable = STITCHES,
     fabrics: bool = False,
 ) -> Knitted:
@@ -113,7 +113,7 @@ def knitted(
     >>> made.fabric == knit(tube)
     True
     """
-    work = Work(hand=hand, stitches=stitches)
+    work = Work(hand=hand or pattern.hand, stitches=stitches)
     journal = _journal(work, pattern, size, fabrics=fabrics)
     return Knitted(work.fabric(), journal)
 

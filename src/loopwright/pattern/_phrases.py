@@ -26,6 +26,7 @@ _NEAR: Final = 4  # stitches before a gap that are still counted from it
 _WIDEST: Final = 32  # stitches in the body of a repeat within a row
 _NEEDLES: Final = (2, 4, 3)  # equal parts that a round is looked at in
 _PLAIN: Final = ("k", "p")
+_LONGEST: Final = 3  # stretches of a row that may go as far as a place
 
 
 @attrs.frozen(cache_hash=True)
@@ -155,13 +156,16 @@ class Wordings:
         repeated = _repeated(phrase, table)
         if repeated is not None:
             yield Wording(repeated)
-        longest = _longest(stretches)
-        if longest is not None:
-            for amount in _places(stretches[longest], phrase, table):
-                items = [one.item(amount if n == longest else None)
-                         for n, one in enumerate(stretches)]  # fmt: skip
+        for longest in _by_length(stretches):
+            for amount in _places(stretches[longest], phrase):
+                items = [
+                    one.item(amount if n == longest else None) for n, one in enumerate(stretches)
+                ]
                 yield Wording((*items, *phrase.end))
         yield Wording(numbers)
+        for number in _closed_up(stretches):
+            items = _with_none(stretches, number, phrase.ahead)
+            yield Wording((*items, *phrase.end))
         yield from _on_needles(phrase, table)
 
     # Parts of a round -------------------------------------------------------------------------
@@ -181,23 +185,33 @@ class Wordings:
         return _cut(mine, varying, one.ahead, self.table)
 
 
-def _longest(stretches: list[_Stretch]) -> int | None:
-    """Return which stretch of plain stitches is the longest, if one is long enough to count."""
+def _by_length(stretches: list[_Stretch]) -> list[int]:
+    """Return the longest stretches of plain stitches, the longest first."""
     plain = [n for n, one in enumerate(stretches) if one.key in _PLAIN]
-    if not plain:
-        return None
-    return max(plain, key=lambda n: stretches[n].many)
+    return sorted(plain, key=lambda n: -stretches[n].many)[:_LONGEST]
 
 
-def _places(stretch: _Stretch, phrase: Phrase, table: StitchTable) -> Iterator[To]:
+def _closed_up(stretches: list[_Stretch]) -> Iterator[int]:
+    """Yield where two shapings have met, so that no plain stitch is left between them."""
+    for number, (one, two) in enumerate(pairwise(stretches), start=1):
+        if one.key not in _PLAIN and two.key not in _PLAIN and not (one.special or two.special):
+            yield number
+
+
+def _with_none(stretches: list[_Stretch], number: int, ahead: int) -> list[Item]:
+    """Return the items with "k to last ... sts" where no stitch is left to be knitted."""
+    items = [one.item() for one in stretches]
+    items.insert(number, Run("k", To(Where.END, ahead - stretches[number].before)))
+    return items
+
+
+def _places(stretch: _Stretch, phrase: Phrase) -> Iterator[To]:
     """Yield the places as far as which a stretch goes, the one a person would name first."""
     stop = stretch.before + stretch.many
     gaps = [gap for gap in phrase.gaps if 0 <= gap - stop <= _NEAR and gap > stretch.before]
     if gaps and min(gap for gap in phrase.gaps if gap > stretch.before) == gaps[0]:
         yield To(Where.GAP, gaps[0] - stop)
-    if phrase.ahead >= stop and (not phrase.end or phrase.ahead == stop):
-        yield To(Where.END, phrase.ahead - stop)
-    elif phrase.ahead >= stop:
+    if phrase.ahead >= stop:
         yield To(Where.END, phrase.ahead - stop)
 
 
@@ -262,14 +276,14 @@ def _on_needles(phrase: Phrase, table: StitchTable) -> Iterator[Wording]:
         if over or size < 2 or tokens != tokens[:size] * needles or len(set(tokens[:size])) < 2:
             continue
         stretches = _stretches(tokens[:size], table)
-        longest = _longest(stretches)
-        if longest is None:
-            continue
         each = sum(_takes(token, table) for token in tokens[:size])
-        one = stretches[longest]
-        amount = To(Where.END, each - one.before - one.many)
-        items = [s.item(amount if n == longest else None) for n, s in enumerate(stretches)]
-        yield Wording((On((), items),), (each,) * needles)
+        for number in _closed_up(stretches):
+            yield Wording((On((), _with_none(stretches, number, each)),), (each,) * needles)
+        for longest in _by_length(stretches)[:1]:
+            one = stretches[longest]
+            amount = To(Where.END, each - one.before - one.many)
+            items = [s.item(amount if n == longest else None) for n, s in enumerate(stretches)]
+            yield Wording((On((), items),), (each,) * needles)
 
 
 def _cut(

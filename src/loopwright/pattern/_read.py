@@ -14,6 +14,7 @@ import attrs
 
 from loopwright.errors import PatternSyntaxError, SizeError, StepError
 from loopwright.fabric.stitches import STITCHES, StitchTable
+from loopwright.making import Hand
 from loopwright.pattern import steps as st
 from loopwright.pattern._assemble import Assembler
 from loopwright.pattern._builder import Remark
@@ -28,8 +29,8 @@ MAX_ERRORS = 100  # behind as many the file is something else than a pattern
 MAX_TEXT = 2_000_000  # characters; the longest printed pattern books stay below
 
 _HEAD = re.compile(
-    r"(?P<head>title|sizes?|gauge|tension|abbreviations|note|caution|" + "|".join(MATERIAL_HEADS)
-    + r")\s*:\s*(?P<rest>.*)$",
+    r"(?P<head>title|sizes?|hand|gauge|tension|abbreviations|note|caution|"
+    + "|".join(MATERIAL_HEADS) + r")\s*:\s*(?P<rest>.*)$",
     re.IGNORECASE,
 )  # fmt: skip
 _ONLY = re.compile(r"sizes?\s+(?P<names>[^:]+?)\s+only\s*:\s*", re.IGNORECASE)
@@ -249,6 +250,8 @@ class _Reader:
             self.head["title"] = rest
         elif head in ("size", "sizes"):
             self.head["sizes"] = _sizes(rest)
+        elif head == "hand":
+            self.head["hand"] = _hand(rest, line, offset)
         elif head == "abbreviations":
             self.head["abbreviations"] = _abbreviations(rest, line, offset)
         else:
@@ -305,6 +308,13 @@ def _split(text: str, offset: int) -> Iterator[tuple[int, str]]:
 def _error(line: _Line, offset: int, found: str, *expected: str) -> PatternSyntaxError:
     at = line.place(offset)
     return PatternSyntaxError(at.line, at.column, found, expected, line.text)
+
+
+def _hand(text: str, line: _Line, offset: int) -> Hand:
+    word = text.rstrip(".").lower()
+    if word not in ("left", "right"):
+        raise _error(line, offset, f"no hand is called {text!r}", "left or right")
+    return Hand.LEFT if word == "left" else Hand.RIGHT
 
 
 def _sizes(text: str) -> tuple[str, ...]:

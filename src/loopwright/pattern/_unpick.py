@@ -51,8 +51,8 @@ class Move:
     Parameters
     ----------
     what : str
-        ``"work"``, ``"turn"``, ``"wrap"``, ``"round"`` (a round has come to its end), ``"pick up"``,
-        ``"lift"`` or ``"step"``.
+        ``"work"``, ``"turn"``, ``"wrap"``, ``"round"`` (a round has come to its end),
+        ``"pick up"``, ``"lift"`` or ``"step"``.
     key : str
         The stitch that is worked.
     with_wraps : bool
@@ -144,11 +144,7 @@ class _Loops:
 
     def stands_beside(self, loop: int, other: int) -> bool:
         """Whether two loops are neighbours in a course, by the yarn or without it."""
-        return (
-            self.is_beside(loop, other)
-            or self.next[loop] == other
-            or self.next[other] == loop
-        )
+        return self.is_beside(loop, other) or self.next[loop] == other or self.next[other] == loop
 
     def is_beside(self, loop: int, other: int) -> bool:
         """Whether two loops are neighbours that no yarn joins."""
@@ -350,7 +346,7 @@ class _Unpicker:
         if fresh and not self.in_rounds and not self.left and self.right:
             self._join()
         floats = before >= 0 and self.loops.flags[before] & FLOAT
-        if not floats or self._ends_round(loop) and not self.left:
+        if not floats or (self._ends_round(loop) and not self.left):
             return
         self._settle()
         for many, waiting in enumerate(reversed(self.left), start=1):
@@ -520,6 +516,8 @@ class _Unpicker:
             return False
         run = self._run(place, loops.kind[loop])
         after = self.order[place + len(run)] if place + len(run) < len(self.order) else -1
+        if self.in_rounds and len(run) == len(self.left) + len(self.right):
+            return False  # a whole round: what follows is the next
         if after < 0 or loops.strand[after] == loops.strand[loop] or loops.next[run[-1]] >= 0:
             return False
         return (

@@ -14,6 +14,7 @@ import attrs
 
 from loopwright.choice import Choice
 from loopwright.errors import StepError
+from loopwright.making import Hand
 from loopwright.pattern import steps as st
 from loopwright.pattern.items import (
     Item,
@@ -125,6 +126,8 @@ class _Writer:
         if pattern.sizes:
             first, *others = pattern.sizes
             yield f"Sizes: {first} ({', '.join(others)})" if others else f"Sizes: {first}"
+        if pattern.hand is Hand.LEFT:
+            yield "Hand: left"
         for line in pattern.materials:
             yield line if _has_own_head(line) else f"Materials: {line}"
         if pattern.gauge:

@@ -10,6 +10,7 @@ import attrs
 
 from loopwright.border import guard
 from loopwright.errors import StepError
+from loopwright.making import Hand
 from loopwright.pattern.steps import Note, OnlySizes, RepeatRounds, Step
 from loopwright.pattern.values import Length, Number, Sized, at_size
 
@@ -145,6 +146,8 @@ class Pattern:
         One line each: yarn, needles, notions, finished measures.
     abbreviations : tuple of (str, str)
         What is short, and what it stands for.
+    hand : Hand
+        Whose instructions they are; what is said of leans and sides holds for that hand.
 
     Raises
     ------
@@ -167,6 +170,7 @@ class Pattern:
     abbreviations: tuple[tuple[str, str], ...] = attrs.field(
         default=(), converter=_as_pairs, kw_only=True
     )
+    hand: Hand = attrs.field(default=Hand.RIGHT, kw_only=True)
 
     def __attrs_post_init__(self) -> None:
         if len(set(self.sizes)) != len(self.sizes):

@@ -1,0 +1,179 @@
+"""What is derived from a fabric is knitted again, and is the same; keys are checked elsewhere."""
+
+from __future__ import annotations
+
+from contextlib import suppress
+
+import attrs
+import numpy as np
+import pytest
+from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
+
+from fabric.pieces import PIECES, afterthought, forethought, tube
+from loopwright.errors import NotKnittableError, SizingError
+from loopwright.fabric import Fabric, same_fabric
+from loopwright.fabric.columns import FLOAT
+from loopwright.making import Hand, Work, cast_on
+from loopwright.pattern import (
+    Hold,
+    Pattern,
+    RepeatRounds,
+    Round,
+    derive,
+    knit,
+    knit_rounds,
+    read,
+    review,
+    write,
+)
+from pattern.test_knit import tubes
+from sock.test_constructions import CUFFS, SPACE, sock
+from strategies import small_fabrics
+
+
+def require_derived(fabric: Fabric) -> Pattern:
+    """Derive; the pattern makes the same fabric, as steps and as a text that is read again."""
+    pattern = derive(fabric)
+    assert same_fabric(knit(pattern, stitches=fabric.stitches), fabric)
+    assert read(write(pattern)) == pattern
+    return pattern
+
+
+@pytest.mark.parametrize("hand", Hand)
+@pytest.mark.parametrize("name", PIECES)
+def test_every_piece_is_derived(name: str, hand: Hand) -> None:
+    pattern = require_derived(PIECES[name](hand).fabric())
+    assert pattern.hand is hand or name == "rows"
+
+
+@pytest.mark.parametrize("stage", ["row", "toe", "out", "heel", "sock"])
+def test_every_stage_of_a_heel_opened_later(stage: str) -> None:
+    for corner in ("first", "last"):
+        require_derived(afterthought(stage, corner=corner).fabric())
+
+
+@pytest.mark.parametrize("stage", ["held", "heel", "out", "recaptured", "sock"])
+def test_every_stage_of_a_heel_made_at_once(stage: str) -> None:
+    for corner in ("first", "last"):
+        require_derived(forethought(stage, corner=corner).fabric())
+
+
+@given(choice=st.tuples(*(st.sampled_from(list(part)) for part in SPACE)))
+@settings(max_examples=12, deadline=None)
+def test_any_sock_of_the_whole_space_is_derived(choice: tuple[object, ...]) -> None:
+    heel, toe, direction, stitches, needles, share, cuff = choice
+    assert isinstance(stitches, int)
+    made = sock(stitches, heel=heel, toe=toe, direction=direction, needles=needles, share=share,
+                cuff=cuff)  # fmt: skip
+    try:
+        fabric = made.fabric()
+    except SizingError:
+        assume(False)
+    pattern = require_derived(fabric)
+    rounds = sum(1 for step in pattern.steps if isinstance(step, Round))
+    assert rounds < 40, write(pattern)  # of a hundred and more: most are in repeats
+    assert cuff in CUFFS
+
+
+@given(tubes())
+@settings(max_examples=40, deadline=None)
+def test_drawn_rounds_are_derived(text: str) -> None:
+    require_derived(knit(read(text)))
+
+
+@given(small_fabrics())
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.filter_too_much])
+def test_drawn_work_is_derived_or_its_witness_named(fabric: Fabric) -> None:
+    """What is refused slips a row from end to end, which no loop of the fabric shows."""
+    floats = (fabric.flags & FLOAT) != 0
+    if not floats.any() and not len(fabric.right):
+        require_derived(fabric)
+        return
+    with suppress(NotKnittableError):
+        require_derived(fabric)
+
+
+def test_shaping_is_found_again() -> None:
+    """As a person writes a toe: two rounds, repeated, with the counts that follow."""
+    text = write(require_derived(PIECES["closed tube"](Hand.RIGHT).fabric()))
+    assert text == (
+        "Cast on 16 sts, long-tail.\n"
+        "Join to work in the round.\n"
+        "Rnds 1-5: Knit.\n"
+        "Divide sts over 2 needles: 8, 8.\n"
+        "Rnd 1: On each needle: k1, ssk, k to last 3 sts, k2tog, k1.\n"
+        "Rnd 2: Knit.\n"
+        "Rep rnds 1 and 2 once more (2 times in all), ending with rnd 1. (8 sts)\n"
+        "Graft the sts of the two needles together, stitch by stitch.\n"
+    )
+
+
+def test_a_gusset_is_parted_between_needles() -> None:
+    made = sock(64, heel="flap")
+    text = write(require_derived(made.fabric()))
+    assert "until" not in text
+    assert "Rep rows 1 and 2 another" in text  # the flap
+    assert "before gap" in text  # its turn
+    assert "eedle 1: k to last 3 sts, k2tog, k1" in text or "k to last 3 sts, k2tog" in text
+    assert len(text.splitlines()) < 60
+
+
+def test_ribs_are_said_once() -> None:
+    fabric = knit(read("Cast on 14 sts. Join in the round. Rnds 1-6: *K2, p2; rep from * to last "
+                       "2 sts, k2."))  # fmt: skip
+    (rib,) = (s for s in require_derived(fabric).steps if isinstance(s, RepeatRounds))
+    assert rib.times == 6
+    assert "*K2, p2; rep from * to last 2 sts, k2." in write(derive(fabric))
+
+
+def test_a_whole_sock_reads_without_remarks() -> None:
+    for heel in ("flap", "forethought", "short-row"):
+        findings = review(derive(sock(60, heel=heel).fabric())).findings
+        assert not [one for one in findings if one.severity != "note"], findings
+
+
+def test_stitches_crossed_go_by_way_of_holders() -> None:
+    """Two loops drawn through each other's stitch: a knitter can do that, with two holders."""
+    fabric = tube(8, 4).fabric()
+    parent = fabric.parent.copy()
+    parent[[2, 6]] = parent[[6, 2]]
+    crossed = attrs.evolve(fabric, parent=parent)
+    assert any(isinstance(step, Hold) for step in require_derived(crossed).steps)
+
+
+def test_a_strand_that_is_no_neighbour_is_refused() -> None:
+    fabric = tube(8, 4).fabric()
+    other = attrs.evolve(fabric, next=np.roll(fabric.next, 1))
+    with pytest.raises(NotKnittableError):
+        derive(other)
+
+
+def test_a_loop_drawn_through_what_is_not_made_yet_is_refused() -> None:
+    fabric = tube(8, 4).fabric()
+    parent = fabric.parent.copy()
+    parent[0] = 30
+    with pytest.raises(NotKnittableError) as refusal:
+        derive(attrs.evolve(fabric, parent=parent))
+    assert refusal.value.loop == 8
+    assert "loop 30" in refusal.value.problem
+
+
+def test_the_order_of_work_is_that_of_the_yarn() -> None:
+    """Half rounds worked singly come out as whole rounds."""
+    work = Work()
+    cast_on(work, 6)
+    work.join_round()
+    for _ in range(8):
+        work.work(["k"] * 3)
+    assert derive(work.fabric()).steps[-1] == knit_rounds(4)
+
+
+def test_colours_keep_their_names() -> None:
+    text = (
+        "Change to yarn grey. Cast on 8 sts. Join in the round. Rnd 1: Knit. Join yarn red. "
+        "Rnd 2: Knit. Change to yarn grey. Rnd 3: Knit. Cut yarn red. Bind off all sts."
+    )
+    fabric = knit(read(text))
+    again = knit(require_derived(fabric))
+    assert [one.name for one in again.strands] == ["grey", "red"]
