@@ -16,9 +16,10 @@ import attrs
 
 from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
+from loopwright.pattern._needles import Move
 from loopwright.pattern._phrases import Phrase, Token, Wording, Wordings, literal
 from loopwright.pattern._tally import GAP, Tally
-from loopwright.pattern._unpick import Move, Moves
+from loopwright.pattern._unpick import Moves
 from loopwright.pattern.hands import Hands
 from loopwright.pattern.items import Item, Lift, PickUp, Turn, WrapTurn
 from loopwright.pattern.program import Pattern
