@@ -12,6 +12,8 @@ from difflib import get_close_matches
 import attrs
 
 from loopwright.counted import counted
+from loopwright.errors._graphs import GraphError, NotKnittableError
+from loopwright.errors._root import LoopwrightError
 
 __all__ = [
     "ArgumentError",
@@ -23,6 +25,7 @@ __all__ = [
     "FileError",
     "FootError",
     "GaugeError",
+    "GraphError",
     "KnitError",
     "LoopwrightError",
     "MeasureError",
@@ -44,20 +47,6 @@ __all__ = [
     "UnsoundFabricError",
     "YarnError",
 ]
-
-
-class LoopwrightError(Exception):
-    """Root of all errors that this package raises on purpose.
-
-    Examples
-    --------
-    >>> from loopwright import Gauge
-    >>> try:
-    ...     Gauge.of(28, 0, over="10 cm")
-    ... except LoopwrightError as error:
-    ...     print(error)
-    courses: found 0 over 100 mm; expected positive numbers counted over a positive length
-    """
 
 
 @attrs.define(slots=False)
@@ -311,40 +300,6 @@ class CannotWorkError(LoopwrightError, ValueError):
             f"cannot {self.operation} in course {self.course}, with "
             f"{counted(self.live, 'stitch')} on the needles: {self.problem}{advice}"
         )
-
-
-@attrs.define(slots=False)
-class NotKnittableError(LoopwrightError, ValueError):
-    """A fabric that can't be made by hand in the order of its yarn, with the loop that shows it.
-
-    Examples
-    --------
-    >>> import attrs
-    >>> from loopwright import Work, derive
-    >>> from loopwright.making import cast_on
-    >>> work = Work()
-    >>> cast_on(work, 8)
-    >>> work.join_round()
-    >>> work.plain_rounds(3)
-    >>> fabric = work.fabric()
-    >>> parent = fabric.parent.copy()
-    >>> parent[0] = 20  # the first loop of a round is drawn through one of the next
-    >>> derive(attrs.evolve(fabric, parent=parent))
-    Traceback (most recent call last):
-    ...
-    loopwright.errors.NotKnittableError: loop 8 (course 1, stitch 1 of 8: loop 8 (k, main)): it is
-        drawn through loop 20, which no needle and no holder carries by then; make what it hangs
-        on first, or draw it through a loop that is live
-    """
-
-    loop: int
-    place: str
-    problem: str
-    advice: str
-
-    def __str__(self) -> str:
-        hint = f"; {self.advice}" if self.advice else ""
-        return f"loop {self.loop} ({self.place}): {self.problem}{hint}"
 
 
 @attrs.define(slots=False)
@@ -621,3 +576,8 @@ class FabricFileError(LoopwrightError, ValueError):
 
     def __str__(self) -> str:
         return f"{self.place}: {self.problem}; {self.advice}"
+
+
+# Wherever an error is defined, it is known by the name under which it is caught.
+for _error in (LoopwrightError, GraphError, NotKnittableError):
+    _error.__module__ = __name__
