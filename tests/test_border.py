@@ -37,7 +37,7 @@ GARBAGE: tuple[object, ...] = (
 )
 # Not asked: what is made by a notebook, and what only types are written with.
 # Nor what is only for other rooms of the package: validators, and the walk that hands follow.
-EXEMPT = {"load_ipython_extension", "Choice", "not_negative", "Walk", "starts_on_right_side"}
+EXEMPT = {"Choice", "not_negative", "Walk", "starts_on_right_side"}
 
 
 def promised() -> dict[str, Any]:

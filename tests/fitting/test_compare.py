@@ -77,7 +77,7 @@ def test_a_ridge_is_counted_as_bound_off() -> None:
 def test_the_views_show_the_same_numbers(side_by_side: Comparison) -> None:
     told = json.loads(json.dumps(side_by_side.as_dict()))
     assert [heel["heel"] for heel in told["heels"]] == list(heel_names())
-    text, html = str(side_by_side), side_by_side._repr_html_()
+    text, html = str(side_by_side), side_by_side.table_html()
     for column in COLUMNS:
         assert column.head in text
         assert all(column.key in heel for heel in told["heels"])
@@ -131,7 +131,7 @@ def test_nothing_to_compare_is_refused_or_said() -> None:
     none = compare(SOCK, [Flap(rows=200)])
     assert none.rows == ()
     assert "No heel" in str(none)
-    assert "No heel" in none._repr_html_()
+    assert "No heel" in none.table_html()
 
 
 def test_what_a_heel_has_of_its_own_is_said() -> None:

@@ -2,30 +2,30 @@
 
 from __future__ import annotations
 
+import inspect
 import math
 import re
-from collections.abc import Callable
 from itertools import combinations, pairwise
-from typing import Any, ClassVar, cast
+from typing import Any
 from xml.etree import ElementTree as ET
 
 import numpy as np
 import pytest
 
 from loopwright.errors import PictureError, UnknownLoopError
-from loopwright.fabric import Fabric
-from loopwright.fitting._compare import Comparison, compare
+from loopwright.fabric import STITCHES, Fabric
+from loopwright.fitting._compare import compare
 from loopwright.gauge import Gauge
 from loopwright.geometry._shape import Shape, shape
 from loopwright.making import Hand, Work, cast_on, graft
-from loopwright.pattern import CastOn, Pattern
+from loopwright.pattern import CastOn, Pattern, knitted, read
 from loopwright.pattern._knit import knit
+from loopwright.picture._chart import chart
 from loopwright.picture._colouring import WAYS, colouring
 from loopwright.picture._graph import LARGEST, _neighbours, draw_graph, draw_surroundings, layout
 from loopwright.picture._graph_web import flipped, web
 from loopwright.picture._schematic import Dimensions, dimensions, schematic
 from loopwright.picture._stages import stages
-from loopwright.picture.notebook import load_ipython_extension
 from loopwright.picture.shape_drawing import draw_shape, view_of
 from loopwright.picture.svg import Picture, label, line, side_by_side
 from loopwright.sock._sock import Sock
@@ -315,32 +315,31 @@ def test_too_large_or_empty_is_refused() -> None:
 
 
 def test_a_notebook_shows_fabrics_shapes_and_patterns(hung: tuple[Shape, Fabric]) -> None:
-    shown: dict[type, Callable[[object], str]] = {}
-
-    class Formatter:
-        def for_type(self, typ: type, func: object) -> object:
-            shown[typ] = cast("Callable[[object], str]", func)
-            return None
-
-    class Display:
-        formatters: ClassVar[dict[str, Formatter]] = {"text/html": Formatter()}
-
-    class Shell:
-        display_formatter = Display()
-
-    load_ipython_extension(cast(Any, Shell()))
-    assert set(shown) == {Fabric, Shape, Pattern, Comparison}
-    small = shown[Fabric](tube())
+    small = tube()._repr_html_()
     assert "<th>V - E + C</th><td>2</td>" in small
     assert "<svg" in small
-    assert "<svg" not in shown[Fabric](hung[1])
-    assert "<iframe" in shown[Shape](hung[0])
-    assert "&lt;b&gt;" in shown[Pattern](Pattern("<b>", [CastOn(8)]))
+    assert "<svg" not in hung[1]._repr_html_()
+    assert "<iframe" in hung[0]._repr_html_()
+    assert "&lt;b&gt;" in Pattern("<b>", [CastOn(8)])._repr_html_()
     sock = Sock(foot=Foot.of(length="24 cm"), gauge=Gauge.of(14, 20))
+    assert sock.plan()._repr_html_() in sock._repr_html_()
     compared = compare(sock, ["flap", "forethought"])
-    html = shown[Comparison](compared)
-    assert html.startswith(compared._repr_html_())
+    html = compared._repr_html_()
+    assert html.startswith(compared.table_html())
     assert html.count("<svg") == 2
+
+
+def test_every_main_object_says_in_a_line_what_it_is(hung: tuple[Shape, Fabric]) -> None:
+    sock = Sock(foot=Foot.of(length="24 cm"), gauge=Gauge.of(14, 20))
+    made = knitted(sock.pattern())
+    mains = (sock, sock.foot, sock.plan(), sock.pattern(), *hung, made, made.journal)
+    for one in (*mains, Work(), STITCHES, chart(sock.pattern(), "Toe"), stages(sock.pattern())):
+        line = repr(one)
+        assert len(line) < 130
+        assert line.startswith(f"<{type(one).__name__}: ")
+        assert "\n" not in line
+        assert str(one)
+    assert len(str(inspect.signature(read))) < 200
 
 
 @pytest.mark.parametrize(("units", "said"), [(("cm",), "24.0 cm"), (("in",), "9.4 in")])

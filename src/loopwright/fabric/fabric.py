@@ -53,6 +53,7 @@ from loopwright.fabric.columns import (
     Ints,
 )
 from loopwright.fabric.stitches import STITCHES, Kind, Stitch, StitchTable
+from loopwright.shown import Shown
 
 __all__ = ["Fabric", "Strand"]
 
@@ -136,8 +137,8 @@ def _as_strands(strands: Iterable[Strand]) -> tuple[Strand, ...]:
 _SAME = attrs.cmp_using(eq=np.array_equal)
 
 
-@attrs.frozen(slots=False, hash=False)
-class Fabric:
+@attrs.frozen(slots=False, hash=False, repr=False)
+class Fabric(Shown):
     """A knitted fabric, finished or on the needles.
 
     Parameters

@@ -30,7 +30,9 @@ from numpy.typing import NDArray
 
 from loopwright.border import guard
 from loopwright.choice import Choice
+from loopwright.counted import counted
 from loopwright.errors import StitchDefinitionError, UnknownStitchError
+from loopwright.shown import Shown
 
 __all__ = ["STITCHES", "Kind", "Lean", "Stitch", "StitchTable"]
 
@@ -182,8 +184,8 @@ def _as_rows(rows: Iterable[Stitch]) -> tuple[Stitch, ...]:
     return tuple(rows)
 
 
-@attrs.frozen(cache_hash=True)
-class StitchTable:
+@attrs.frozen(cache_hash=True, repr=False)
+class StitchTable(Shown):
     """The rows in order; a row's place is the code that a fabric's column holds.
 
     Examples
@@ -205,6 +207,9 @@ class StitchTable:
     """
 
     rows: tuple[Stitch, ...] = attrs.field(converter=_as_rows)
+
+    def __str__(self) -> str:
+        return f"{counted(len(self), 'stitch')}: {', '.join(stitch.key for stitch in self)}"
 
     def __attrs_post_init__(self) -> None:
         if len(self._codes) != len(self.rows):

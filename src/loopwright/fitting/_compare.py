@@ -16,6 +16,7 @@ from loopwright.fitting._sample import Sample, sample
 from loopwright.fitting._verdict import per_cent
 from loopwright.fitting.limits import COURSEWISE
 from loopwright.geometry import Shape
+from loopwright.shown import Shown
 from loopwright.sock import Sock
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import Heel, heel_named, heel_names
@@ -122,8 +123,8 @@ def _tight_percent(one: Compared) -> float:
     return 100 * heel.tight
 
 
-@attrs.frozen(kw_only=True)
-class Comparison:
+@attrs.frozen(kw_only=True, repr=False)
+class Comparison(Shown):
     """Heels side by side.
 
     Parameters
@@ -249,7 +250,8 @@ class Comparison:
         table = [self.markdown()] if self.rows else []
         return "\n\n".join([self.verdict, *table, *self._texts()])
 
-    def _repr_html_(self) -> str:
+    def table_html(self) -> str:
+        """Return the comparison as a table of HTML, with what it says below."""
         head, *lines = self._table()
         top = "".join(f"<th>{escape(cell)}</th>" for cell in head)
         body = "".join(

@@ -29,6 +29,7 @@ from loopwright.fitting.limits import (
     ribbed,
 )
 from loopwright.length import Length
+from loopwright.shown import Shown
 from loopwright.sock import Cuff, RibbedLeg, Sock
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import RIDGE
@@ -207,8 +208,8 @@ class Passage(Stretch):
         )
 
 
-@attrs.frozen(kw_only=True)
-class Fit:
+@attrs.frozen(kw_only=True, repr=False)
+class Fit(Shown):
     """A sock on a foot.
 
     Parameters

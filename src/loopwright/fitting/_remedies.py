@@ -20,6 +20,7 @@ from loopwright.fitting._fit import UNMEASURED, Fit, fit
 from loopwright.fitting._sample import Sample, sample
 from loopwright.fitting.limits import COURSEWISE, Feel
 from loopwright.pattern.steps import Step
+from loopwright.shown import Shown
 from loopwright.sock import Change, Sock, changes
 from loopwright.sock.foot import Foot
 
@@ -108,8 +109,8 @@ def why_not(error: LoopwrightError) -> str:
     return f"it can't be knitted in this sock: {error}"
 
 
-@attrs.frozen(kw_only=True)
-class Remedies(Sequence[Remedy]):
+@attrs.frozen(kw_only=True, repr=False)
+class Remedies(Shown, Sequence[Remedy]):
     """Remedies, the best first.
 
     Those that are enough come first, the smallest change of girth before the others, since a heel

@@ -8,6 +8,7 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.counted import counted
 from loopwright.errors import ShapeError, UnknownLoopError
 from loopwright.fabric.fabric import Fabric
 from loopwright.gauge import Gauge
@@ -16,6 +17,7 @@ from loopwright.geometry._relax import relax
 from loopwright.geometry._rest_lengths import mesh_of
 from loopwright.geometry._surface import Surface, smooth
 from loopwright.geometry.blas_threads import one_thread
+from loopwright.shown import Shown
 
 __all__ = ["Quality", "Shape", "shape"]
 
@@ -58,8 +60,8 @@ class Quality:
         )
 
 
-@attrs.frozen(eq=False)
-class Shape:
+@attrs.frozen(eq=False, repr=False)
+class Shape(Shown):
     """A fabric at rest in space.
 
     Parameters
@@ -78,6 +80,9 @@ class Shape:
     mesh: Mesh
     loops: Ints
     fabric: Fabric | None = attrs.field(default=None, repr=False)
+
+    def __str__(self) -> str:
+        return f"{counted(len(self.loops), 'loop')} at rest: {self.quality}"
 
     def vertex_of(self, loop: int) -> int:
         """Return the vertex of a loop, or raise `UnknownLoopError`."""

@@ -40,6 +40,7 @@ from loopwright.fabric.fabric import Fabric, Strand
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making._plan import Plan, plan
 from loopwright.making._standing import Hand, Standing
+from loopwright.shown import Shown
 
 __all__ = ["Hand", "Line", "Needles", "Op"]
 
@@ -72,7 +73,7 @@ class Line:
     wrapped: bool = False  # a stitch was wrapped and the work not turned since
 
 
-class Needles:
+class Needles(Shown):
     """Live loops, markers and yarn; see :class:`loopwright.making._work.Work`."""
 
     def __init__(self, *, hand: Hand = Hand.RIGHT, stitches: StitchTable = STITCHES) -> None:
@@ -98,6 +99,11 @@ class Needles:
         self._total = 0  # live loops on needles and holders
         self._removed: list[tuple[int, int]] = []
         self._opened: dict[str, Ints] = {}
+
+    def __str__(self) -> str:
+        where = "in the round" if self.in_rounds else "in rows"
+        held = "".join(f", {n} on {name}" for name, n in self.held.items())
+        return f"{counted(self.count, 'stitch')} {where}{held}; yarn {self.yarn}"
 
     # What is on the needles -----------------------------------------------------------------
 

@@ -15,11 +15,13 @@ from numpy.typing import NDArray
 
 from loopwright.border import guard
 from loopwright.choice import Choice
+from loopwright.counted import counted
 from loopwright.fabric.fabric import Fabric
 from loopwright.making import Standing
 from loopwright.pattern._parts import SockPart
 from loopwright.pattern.program import Pattern
 from loopwright.pattern.steps import Place, Section, Step
+from loopwright.shown import Shown
 
 __all__ = ["Doing", "Entry", "Journal", "Knitted", "Move", "Picked"]
 
@@ -145,8 +147,8 @@ class Entry:
         return turned + is_begun
 
 
-@attrs.frozen(eq=False)
-class Journal:
+@attrs.frozen(eq=False, repr=False)
+class Journal(Shown):
     """What each step of a pattern did, in working order.
 
     Parameters
@@ -182,6 +184,10 @@ class Journal:
 
     pattern: Pattern
     entries: tuple[Entry, ...]
+
+    def __str__(self) -> str:
+        rows = sum(entry.rows for entry in self.entries)
+        return f"{counted(len(self), 'step')}, {counted(rows, 'row')} and rounds"
 
     def __len__(self) -> int:
         return len(self.entries)
@@ -220,8 +226,8 @@ class Journal:
         return mine
 
 
-@attrs.frozen(eq=False)
-class Knitted:
+@attrs.frozen(eq=False, repr=False)
+class Knitted(Shown):
     """One size of a pattern, knitted: the fabric, and the journal of what made it.
 
     Parameters
@@ -232,6 +238,9 @@ class Knitted:
 
     fabric: Fabric
     journal: Journal
+
+    def __str__(self) -> str:
+        return f"{self.fabric}; {self.journal}"
 
 
 guard(globals())

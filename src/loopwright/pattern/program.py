@@ -9,10 +9,12 @@ from typing import Any
 import attrs
 
 from loopwright.border import guard
+from loopwright.counted import counted
 from loopwright.errors import StepError
 from loopwright.making import Hand
 from loopwright.pattern.steps import Note, OnlySizes, RepeatRounds, Step
 from loopwright.pattern.values import Length, Number, Sized, at_size
+from loopwright.shown import Shown
 
 __all__ = ["MATERIAL_HEADS", "GaugeLine", "Pattern", "of_size"]
 
@@ -129,8 +131,8 @@ class GaugeLine:
         return self.stitches / self.over.mm()
 
 
-@attrs.frozen
-class Pattern:
+@attrs.frozen(repr=False)
+class Pattern(Shown):
     """A head and steps in working order.
 
     Repeats of once are undone and repeats of 0 times left out, so that one thing has one form.
@@ -171,6 +173,10 @@ class Pattern:
         default=(), converter=_as_pairs, kw_only=True
     )
     hand: Hand = attrs.field(default=Hand.RIGHT, kw_only=True)
+
+    def __str__(self) -> str:
+        sizes = f" in sizes {', '.join(self.sizes)}" if self.sizes else ""
+        return f"{self.title or 'pattern'}: {counted(len(self.steps), 'step')}{sizes}"
 
     def __attrs_post_init__(self) -> None:
         if len(set(self.sizes)) != len(self.sizes):

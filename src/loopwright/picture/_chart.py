@@ -14,6 +14,7 @@ from xml.etree import ElementTree as ET
 
 import attrs
 
+from loopwright.counted import counted
 from loopwright.errors import PictureError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import Hand
@@ -26,12 +27,13 @@ from loopwright.picture._knitted import as_knitted
 from loopwright.picture._trace import WorkedRow, trace
 from loopwright.picture.grid import Grid
 from loopwright.picture.svg import Picture
+from loopwright.shown import Shown
 
 __all__ = ["Chart", "chart", "charts", "read_chart"]
 
 
-@attrs.frozen
-class Chart(Grid):
+@attrs.frozen(repr=False)
+class Chart(Shown, Grid):
     """A chart; see :class:`loopwright.picture.grid.Grid` for what it holds.
 
     Examples
@@ -49,6 +51,10 @@ class Chart(Grid):
     >>> [(type(step).__name__, step.times) for step in chart(rib).steps()]
     [('RepeatRounds', 4)]
     """
+
+    def __str__(self) -> str:
+        size = f"{counted(self.width, 'stitch')} wide, {counted(len(self.blocks), 'block')}"
+        return f"{self.title or 'chart'}: {size}"
 
     def picture(self, *, key: bool = True) -> Picture:
         """Return the chart drawn, with its key; without it, where one stands beside for several."""

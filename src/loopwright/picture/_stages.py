@@ -14,6 +14,7 @@ from functools import cached_property
 import attrs
 import numpy as np
 
+from loopwright.counted import counted
 from loopwright.errors import PictureError
 from loopwright.fabric import Cell, Fabric
 from loopwright.fabric.columns import Ints
@@ -53,6 +54,7 @@ from loopwright.picture._knitted import as_knitted
 from loopwright.picture._stage_data import Carrier, Gap, Stage, State
 from loopwright.picture.stage_drawing import READING, draw_stage
 from loopwright.picture.svg import Picture, label, side_by_side, stacked, text_width
+from loopwright.shown import Shown
 
 __all__ = ["Stages", "stage", "stages"]
 
@@ -243,8 +245,8 @@ def _above(fabric: Fabric, loops: Iterable[int]) -> tuple[int, ...]:
     return tuple(sorted(found))
 
 
-@attrs.frozen
-class Stages:
+@attrs.frozen(repr=False)
+class Stages(Shown):
     """The stages of a pattern, in order.
 
     Parameters
@@ -279,6 +281,9 @@ class Stages:
 
     title: str
     all: tuple[Stage, ...]
+
+    def __str__(self) -> str:
+        return f"{self.title}: {counted(len(self.all), 'stage')}"
 
     def __len__(self) -> int:
         return len(self.all)

@@ -1,49 +1,41 @@
-"""Fabrics, shapes and patterns as pictures in a notebook.
+"""What the main objects show in a notebook: fabrics, shapes, patterns, comparisons, socks.
 
-Charts, stages and pictures show themselves. A fabric and a shape stand below pictures in the
-package and know none, so this extension tells the notebook how to show them::
-
-    %load_ext loopwright.picture.notebook
+Nothing need be loaded or registered: an object asks for its picture when it is shown, see
+`loopwright.shown`. Charts, stages and pictures draw themselves.
 """
 
 from __future__ import annotations
 
 from html import escape
-from typing import Protocol
 
 from loopwright.border import guard
+from loopwright.errors import LoopwrightError
 from loopwright.fabric import Fabric
 from loopwright.fitting import Comparison
 from loopwright.geometry import Shape
-from loopwright.pattern import Pattern, write
+from loopwright.making import Work
+from loopwright.pattern import Knitted, Pattern, write
 from loopwright.picture._graph import LARGEST, draw_graph
 from loopwright.picture.shape_drawing import draw_shape
 from loopwright.picture.shape_scene import scene
 from loopwright.picture.shape_view import shape_frame
+from loopwright.shown import shows
+from loopwright.sock import Sock
 
 __all__ = [
     "comparison_html",
     "fabric_html",
-    "load_ipython_extension",
+    "knitted_html",
     "pattern_html",
     "shape_html",
+    "sock_html",
+    "work_html",
 ]
 
 _DRAWN = 150  # loops up to which a fabric is shown as a graph; beyond, its numbers say more
 
 
-class _Formatter(Protocol):
-    def for_type(self, typ: type, func: object) -> object: ...
-
-
-class _DisplayFormatter(Protocol):
-    formatters: dict[str, _Formatter]
-
-
-class _Shell(Protocol):
-    display_formatter: _DisplayFormatter
-
-
+@shows(Fabric)
 def fabric_html(fabric: Fabric) -> str:
     """Return a fabric in numbers, and as a graph if it is small."""
     sizes = ", ".join(f"{count} of {size}" for size, count in fabric.cell_sizes().items())
@@ -61,11 +53,25 @@ def fabric_html(fabric: Fabric) -> str:
     return f"<table><caption>Fabric</caption>{cells}</table>{drawn}"
 
 
+@shows(Work)
+def work_html(work: Work) -> str:
+    """Return what is on the needles, and the fabric so far."""
+    return f"<p>{escape(str(work))}</p>{fabric_html(work.fabric())}"
+
+
+@shows(Knitted)
+def knitted_html(made: Knitted) -> str:
+    """Return the fabric of a knitted pattern."""
+    return fabric_html(made.fabric)
+
+
+@shows(Shape)
 def shape_html(shape: Shape) -> str:
     """Return a shape to turn, colour and ask, with how good it is."""
     return f"{shape_frame(scene(shape))}<p>{escape(str(shape.quality))}</p>"
 
 
+@shows(Comparison)
 def comparison_html(comparison: Comparison) -> str:
     """Return heels side by side: the table, and each relaxed sock by its stitches."""
     drawn = "".join(
@@ -73,21 +79,23 @@ def comparison_html(comparison: Comparison) -> str:
         f"{draw_shape(row.shape, row.sample.fabric, by='stitch', size=320).svg()}</figure>"
         for row in comparison.rows
     )
-    return f"{comparison._repr_html_()}{drawn}"
+    return f"{comparison.table_html()}{drawn}"
 
 
+@shows(Pattern)
 def pattern_html(pattern: Pattern) -> str:
     """Return the written instructions as they are printed."""
     return f'<pre class="pattern">{escape(write(pattern))}</pre>'
 
 
-def load_ipython_extension(shell: _Shell) -> None:
-    """Register with IPython; it calls this for ``%load_ext``."""
-    html = shell.display_formatter.formatters["text/html"]
-    html.for_type(Fabric, fabric_html)
-    html.for_type(Shape, shape_html)
-    html.for_type(Pattern, pattern_html)
-    html.for_type(Comparison, comparison_html)
+@shows(Sock)
+def sock_html(sock: Sock) -> str:
+    """Return a sock's choices and its plan, or why there can be none."""
+    try:
+        plan = sock.plan()._repr_html_()
+    except LoopwrightError as error:
+        plan = f"<p>{escape(str(error))}</p>"
+    return f"<p>{escape(str(sock))}</p>{plan}"
 
 
 guard(globals())

@@ -128,7 +128,7 @@ def _page(
             f"<figcaption>{escape(row.name)}</figcaption></figure>"
             for row in comparison.rows
         )
-        table = f'<div class="wide" tabindex="0">{comparison._repr_html_()}</div>'
+        table = f'<div class="wide" tabindex="0">{comparison.table_html()}</div>'
         parts.append(f"<h2>{escape(_heading(size))}</h2>{table}{figures}")
     return (
         '<!doctype html>\n<html lang="en"><head><meta charset="utf-8">'

@@ -14,6 +14,7 @@ import attrs
 
 from loopwright.gauge import Gauge
 from loopwright.length import Length
+from loopwright.shown import Shown
 from loopwright.sock._sizing import Fitted, HeelShare
 from loopwright.sock._toes import ToeNumbers
 from loopwright.sock.heels import Heel, HeelNumbers, HeelOutline, Setting
@@ -68,8 +69,8 @@ class Measure:
         return f"{self.name} {self.note}".rstrip()
 
 
-@attrs.frozen(kw_only=True)
-class Plan:
+@attrs.frozen(kw_only=True, repr=False)
+class Plan(Shown):
     """A sock in numbers.
 
     Parameters

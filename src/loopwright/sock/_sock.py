@@ -18,6 +18,7 @@ from loopwright.pattern import SockPart, knit
 from loopwright.pattern.program import GaugeLine, Pattern
 from loopwright.pattern.steps import Note, Section, Step, WeaveIn
 from loopwright.pattern.values import Length as PatternLength
+from loopwright.shown import Shown
 from loopwright.sock._cuffs import TIGHT_BAND, Cuff, cuff_named
 from loopwright.sock._legs import Leg, LegSetting, RibbedLeg, leg_named
 from loopwright.sock._plan import Measure, Plan
@@ -67,8 +68,8 @@ def _is_a(kind: Any, what: str, value: T) -> T:
     return value
 
 
-@attrs.frozen(kw_only=True)
-class Sock:
+@attrs.frozen(kw_only=True, repr=False)
+class Sock(Shown):
     """A sock for a foot.
 
     Parameters
@@ -130,6 +131,11 @@ class Sock:
     rib_gauge: Gauge | None = None
     stitches: int | None = None
     title: str = "Sock"
+
+    def __str__(self) -> str:
+        parts = f"{self.heel.name} heel, {self.toe.name} toe, {self.cuff.name}, {self.leg.name} leg"
+        foot = f"foot {self.foot.length.mm:.0f} mm long and {self.foot.ball_girth.mm:.0f} mm round"
+        return f"{self.direction.value}: {parts}; {foot}; ease {100 * self.ease:+.0f} %"
 
     def plan(self) -> Plan:
         """Return the sock in stitches, rounds and finished measures; worked out once."""

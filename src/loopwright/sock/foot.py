@@ -35,6 +35,7 @@ from loopwright import units
 from loopwright.border import guard
 from loopwright.errors import FootError
 from loopwright.length import Length, Origin
+from loopwright.shown import Shown
 from loopwright.sock._shoes import ShoeScale, ShoeSize
 from loopwright.sock.survey import Sex, condition, population
 
@@ -75,8 +76,8 @@ _LEG_TO_LENGTH, _LEG_SD = 0.72, 0.05
 _ANKLE_LEVEL, _CALF_LEVEL = 1.5, 1.3
 
 
-@attrs.frozen
-class Foot:
+@attrs.frozen(repr=False)
+class Foot(Shown):
     """A foot's measures, each with its uncertainty and origin.
 
     Parameters

@@ -9,11 +9,13 @@ from itertools import pairwise
 import attrs
 
 from loopwright.border import guard
+from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.fabric.checks import Report, check
 from loopwright.fabric.fabric import Fabric
 from loopwright.pattern import knit
 from loopwright.pattern.program import Pattern
+from loopwright.shown import Shown
 from loopwright.sock._merge import merged, merged_text
 from loopwright.sock._plan import Measure
 from loopwright.sock._sock import Sock, gauge_line
@@ -71,8 +73,8 @@ def _size(foot: Foot) -> str:
     return f"{foot.length.mm / 10:.1f} cm long, {foot.ball_girth.mm / 10:.1f} cm round the ball"
 
 
-@attrs.frozen
-class Design:
+@attrs.frozen(repr=False)
+class Design(Shown):
     """Socks of one design in several sizes.
 
     Parameters
@@ -112,6 +114,9 @@ class Design:
 
     title: str
     socks: tuple[tuple[str, Sock], ...] = attrs.field(converter=_as_socks)
+
+    def __str__(self) -> str:
+        return f"{self.title}: {counted(len(self.sizes), 'size')}: {', '.join(self.sizes)}"
 
     def __attrs_post_init__(self) -> None:
         if not self.socks:
