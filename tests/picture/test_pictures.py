@@ -13,6 +13,7 @@ import numpy as np
 import pytest
 
 from loopwright.errors import PictureError, UnknownLoopError
+from loopwright.extras import MissingExtraError
 from loopwright.fabric import STITCHES, Fabric
 from loopwright.fitting._compare import compare
 from loopwright.gauge import Gauge
@@ -94,13 +95,10 @@ def test_a_png_has_the_size_asked_for() -> None:
 
 
 def test_without_the_renderer_a_png_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
-    def missing(name: str) -> None:
-        raise ImportError(name)
-
-    monkeypatch.setattr("loopwright.picture.svg.import_module", missing)
-    with pytest.raises(PictureError) as caught:
+    monkeypatch.setattr("loopwright.extras.is_installed", lambda package: False)
+    with pytest.raises(MissingExtraError) as caught:
         Picture(1, 1, "a", "b", ()).png()
-    assert caught.value.what == "PNG"
+    assert (caught.value.package, caught.value.extra) == ("resvg_py", "pictures")
 
 
 # the schematic
