@@ -23,6 +23,8 @@ from loopwright.sock import (
     PatternedLeg,
     ShoeSize,
     Sock,
+    SockStripes,
+    SockYarn,
     cuff_named,
     cuff_names,
     leg_named,
@@ -50,6 +52,7 @@ _FOOT = (*_MEASURES, "shoe", "sex", "chart")
 _FIT = ("ease", "length_ease", "heel_share", "stitches")  # for all sizes, or for one
 _TOP = (
     "title", "summary", "words", "parts", "direction", "needles", "gauge", "rib_gauge", "yarn",
+    "yarns", "stripes",
     "fit", "heel", "toe", "cuff", "leg", "foot", "sizes",
 )  # fmt: skip
 _ALONE = ""  # the name of the only size, where it has none
@@ -172,7 +175,9 @@ def _base(top: Table) -> dict[str, Any]:
         "rib_gauge": _gauge(top, "rib_gauge") if "rib_gauge" in top else None,
         "direction": top.choice("direction", Direction, Direction.CUFF_DOWN),
         "needles": top.choice("needles", Needles, Needles.LONG_CIRCULAR),
-        "yarn": _yarn(top),
+        "yarn": _yarn(top.table("yarn")) if "yarn" in top else None,
+        "yarns": _yarns(top),
+        "stripes": _stripes(top),
         "heel": _construction(top, "heel", heel_names(), heel_named),
         "toe": _construction(top, "toe", toe_names(), toe_named),
         "cuff": _cuff(top.table("cuff")),
@@ -218,14 +223,54 @@ def _counts(table: Table, key: str) -> list[float]:
     return [float(count) for count in several]
 
 
-def _yarn(top: Table) -> Yarn | None:
-    if "yarn" not in top:
+def _yarns(top: Table) -> tuple[SockYarn, ...]:
+    """Return the yarns with names, and which parts are in which."""
+    if "yarns" not in top:
+        return ()
+    if "yarn" in top:
+        raise top.refuse("yarn", "[yarn] and [[yarns]]", "one yarn, or several with names")
+    found = []
+    for entry in top.tables("yarns"):
+        entry.allow("name", "band", "parts", "colour", *_BAND)
+        name = entry.line_of_text("name") if "name" in entry else ""
+        if not name:
+            raise entry.refuse("name" if "name" in entry else "", "no name", 'name = "A"')
+        parts = entry.values.get("parts", [])
+        if not isinstance(parts, list) or not all(isinstance(part, str) for part in parts):
+            raise entry.refuse("parts", repr(parts)[:40], 'parts of the sock: ["heel", "toe"]')
+        band = _yarn(entry) if "count" in entry else None
+        found.append(
+            entry.call("", SockYarn, name=name, yarn=band, parts=parts, colour=entry.text("colour"))
+        )
+    return tuple(found)
+
+
+def _stripes(top: Table) -> SockStripes | None:
+    if "stripes" not in top:
         return None
-    table = top.table("yarn")
-    table.allow("name", "count", "ball", "fibre_density")
+    table = top.table("stripes")
+    table.allow("sequence", "parts")
+    texts = table.require("sequence", 'a list such as ["2 A", "3 B"]')
+    texts = texts if isinstance(texts, list) else [texts]
+    bands = []
+    for text in texts:
+        rounds, _, name = str(text).strip().partition(" ")
+        if not isinstance(text, str) or not rounds.isdecimal() or not name.strip():
+            raise table.refuse("sequence", repr(text), 'rounds and a yarn: "2 A"')
+        bands.append((name.strip(), int(rounds[:6])))
+    parts = {"parts": table.values["parts"]} if "parts" in table else {}
+    return table.call("sequence", SockStripes, bands=bands, **parts)
+
+
+_BAND = ("count", "ball", "fibre_density")
+
+
+def _yarn(table: Table) -> Yarn:
+    if table.path[-1] == "yarn":
+        table.allow("name", *_BAND)
     count = table.require("count", '"420 m / 100 g", "238 tex", "4.2 Nm" or "2.5 Ne"')
     density = {"fibre_density": table.number("fibre_density")} if "fibre_density" in table else {}
-    name = table.line_of_text("name", "yarn")
+    name = table.line_of_text("band") or table.line_of_text("name", "yarn")
     table.call("count", Yarn.of, name, count)  # first alone, so that its error has its place
     last = "ball" if "ball" in table else "fibre_density"
     return table.call(last, Yarn.of, name, count, ball=table.values.get("ball"), **density)

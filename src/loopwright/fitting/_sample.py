@@ -263,7 +263,7 @@ class Sample:
     def yarn(self) -> YarnNeed:
         """What one sock takes of all its yarns, waste yarn left out."""
         uses = [use for use in strand_uses(self.fabric) if use.role != "waste"]
-        needs = yarn_need(uses, self.sock.gauge, self.sock.yarn or {})
+        needs = yarn_need(uses, self.sock.gauge, self.sock.bands)
         metres = sum((need.metres for need in needs[1:]), needs[0].metres)
         return YarnNeed("yarn", metres, _sum_grams(needs))
 

@@ -429,10 +429,10 @@ def _(step: st.UseYarn, work: Work) -> None:
 
 def _use_yarn(work: Work, called: str, *, new: bool = False) -> None:
     """Change to the strand of this yarn that is on its ball, or join another."""
-    of_it = [strand for strand in work.strands if called in (strand.name, strand.yarn)]
-    uncut = next((strand.name for strand in of_it if not strand.cut), None)
+    uncut = _on_ball(work, called)
     if uncut is not None and not new:
-        work.change_to(uncut)
+        if uncut != work.yarn:
+            work.change_to(uncut)
         return
     names = {strand.name for strand in work.strands}
     name, number = called, 2
@@ -441,11 +441,20 @@ def _use_yarn(work: Work, called: str, *, new: bool = False) -> None:
     work.join_yarn(name)
 
 
+def _on_ball(work: Work, called: str) -> str | None:
+    """Return the strand of this yarn that is still on its ball, None if there is none."""
+    mine = (s.name for s in work.strands if called in (s.name, s.yarn) and not s.cut)
+    return next(mine, None)
+
+
 @_do.register
 def _(step: st.CutYarn, work: Work) -> None:
     in_use = work.yarn
-    if step.name and in_use != step.name:
-        work.change_to(step.name)
+    cut = _on_ball(work, step.name) if step.name else in_use
+    if step.name and cut != in_use:
+        if cut is None:
+            return  # closing a piece cuts its yarn, and a stripe may not have come yet
+        work.change_to(cut)
         work.cut()
         if in_use is not None:
             work.change_to(in_use)

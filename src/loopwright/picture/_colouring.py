@@ -188,8 +188,8 @@ def _worked_on_wrong_side(fabric: Fabric) -> NDArray[np.bool_]:
 
 
 def _by_yarn(fabric: Fabric) -> Colouring:
-    # A yarn that was cut and joined anew is several strands of one name.
-    place = {name: at for at, name in enumerate(dict.fromkeys(s.name for s in fabric.strands))}
+    # A yarn that was cut and joined anew is several strands.
+    place = {name: at for at, name in enumerate(dict.fromkeys(s.yarn for s in fabric.strands))}
     names = {name: YARNS[at % len(YARNS)] for name, at in place.items()}
-    of_strand = np.array([place[strand.name] for strand in fabric.strands], dtype=np.int64)
+    of_strand = np.array([place[strand.yarn] for strand in fabric.strands], dtype=np.int64)
     return _named("yarn", names, of_strand[fabric.strand[fabric.ids]])

@@ -30,7 +30,7 @@ from loopwright.picture.svg import Picture as Drawn
 from loopwright.report._chart_sheets import cut, without_waiting
 from loopwright.report.data import KeyLine, Kind, Picture, SizeReport, SockReport
 from loopwright.sock import Sock
-from loopwright.yarn import Yarn, YarnNeed, strand_uses, yarn_need
+from loopwright.yarn import YarnNeed, strand_uses, yarn_need
 
 __all__ = ["report_of", "steps_of"]
 
@@ -122,8 +122,7 @@ def _size(
 
 
 def _needs(fabric: Fabric, sock: Sock) -> tuple[YarnNeed, ...]:
-    yarns: Yarn | dict[str, Yarn] = {} if sock.yarn is None else sock.yarn
-    return yarn_need(strand_uses(fabric), sock.gauge, yarns, pieces=_PAIR)
+    return yarn_need(strand_uses(fabric), sock.gauge, sock.bands, pieces=_PAIR)
 
 
 def _notes(sock: Sock) -> Iterator[str]:

@@ -20,6 +20,7 @@ from loopwright.sock._shoes import ShoeSize
 from loopwright.sock._sizing import fit_rounds, fit_stitches, heel_share, rounds_between
 from loopwright.sock._sock import Sock
 from loopwright.sock._toes import Toe, toe, toe_named, toe_names
+from loopwright.sock._yarns import SockStripes, SockYarn
 from loopwright.sock.foot import Foot
 from loopwright.sock.grading import Design, SizeTable
 from loopwright.sock.heels import Corners, Direction, Heel, heel, heel_named, heel_names
@@ -50,6 +51,8 @@ __all__ = [
     "ShoeSize",
     "SizeTable",
     "Sock",
+    "SockStripes",
+    "SockYarn",
     "Toe",
     "changes",
     "chart_size",

@@ -32,6 +32,7 @@ from loopwright.sock._sizing import (
     rounds_between,
 )
 from loopwright.sock._toes import Toe, toe_named
+from loopwright.sock._yarns import SockStripes, SockYarn, SockYarns
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import Direction, Heel, Setting, heel_named
 from loopwright.sock.needles import Layout, Needles
@@ -83,6 +84,9 @@ class Sock(Shown):
         ``"cuff down"`` or ``"toe up"``.
     needles : Needles or str
     yarn : Yarn, optional
+    yarns : tuple of SockYarn
+        Several yarns with names, instead, and which parts are in which.
+    stripes : SockStripes, optional
     ease : float
         The sock's girth less the foot's, as a fraction of the foot's.
     length_ease_mm : float, mm
@@ -125,12 +129,17 @@ class Sock(Shown):
     direction: Direction = attrs.field(default=Direction.CUFF_DOWN, converter=Direction)
     needles: Needles = attrs.field(default=Needles.LONG_CIRCULAR, converter=Needles)
     yarn: Yarn | None = None
+    yarns: tuple[SockYarn, ...] = attrs.field(default=(), converter=tuple)
+    stripes: SockStripes | None = None
     ease: float = -0.10
     length_ease_mm: float = -10.0
     share: float = 0.5
     rib_gauge: Gauge | None = None
     stitches: int | None = None
     title: str = "Sock"
+
+    def __attrs_post_init__(self) -> None:
+        self._yarns.require()
 
     def __str__(self) -> str:
         parts = f"{self.heel.name} heel, {self.toe.name} toe, {self.cuff.name}, {self.leg.name} leg"
@@ -193,10 +202,33 @@ class Sock(Shown):
     def materials(self, plan: Plan) -> tuple[str, ...]:
         """Return the lines at the pattern's head: yarn, needles, finished measures."""
         yarn = () if self.yarn is None else (f"Yarn: {self.yarn.name}",)
+        if self.yarns:
+            yarn = (f"Yarn: {'; '.join(map(_named, self.yarns))}",)
         finished = "; ".join(
             f"{m.name} {m.finished.mm / 10:.1f} cm {m.note}".rstrip() for m in plan.measures
         )
         return (*yarn, f"Needles: {self.needles.value}", f"Finished measurements: {finished}")
+
+    @property
+    def bands(self) -> Yarn | dict[str, Yarn]:
+        """What is known of its yarns: of its one yarn, or of each by name.
+
+        Examples
+        --------
+        >>> from loopwright.sock import SockYarn
+        >>> band = Yarn.of("harbour wool", "420 m / 100 g")
+        >>> yarns = (SockYarn(name="A", yarn=band), SockYarn(name="B", parts=["toe"]))
+        >>> sock = Sock(foot=Foot.of(length="24 cm"), gauge=Gauge.of(32, 44), yarns=yarns)
+        >>> {name: yarn.name for name, yarn in sock.bands.items()}
+        {'A': 'A, harbour wool'}
+        """
+        if not self.yarns:
+            return {} if self.yarn is None else self.yarn
+        return {
+            one.name: attrs.evolve(one.yarn, name=_named(one))
+            for one in self.yarns
+            if one.yarn is not None
+        }
 
     def fabric(self) -> Fabric:
         """Return the sock's fabric, knitted from its pattern."""
@@ -206,6 +238,8 @@ class Sock(Shown):
         """Return the steps of the pattern, repeats that are worked once or never among them."""
         plan = self.plan() if plan is None else plan
         parts = self._toe_up(plan) if plan.setting.is_toe_up else self._cuff_down(plan)
+        last = SockPart.CUFF if plan.setting.is_toe_up else SockPart.TOE
+        parts += self._yarns.last(last)
         return [*parts, Section("Finishing", part=SockPart.FINISHING), WeaveIn(), PAIR, TIGHT_BAND]
 
     # Numbers
@@ -223,7 +257,14 @@ class Sock(Shown):
         finished = self.gauge.width(self.stitches)
         return Fitted(self.stitches, asked, "stitch", asked_mm, finished)
 
+    @property
+    def _yarns(self) -> SockYarns:
+        return SockYarns(self.yarns, self.stripes)
+
     def _setting(self, share: HeelShare) -> Setting:
+        parts = (SockPart.LEG, SockPart.FOOT)
+        if self.direction is Direction.TOE_UP:
+            parts = parts[::-1]
         return Setting(
             share.heel,
             share.instep,
@@ -232,6 +273,7 @@ class Sock(Shown):
             self.gauge.stitch_width_mm,
             self.gauge.course_height_mm,
             self.foot.ankle_height.mm,
+            self._yarns.heel(*parts, in_rows=self.heel.in_rows),
         )
 
     @property
@@ -296,14 +338,17 @@ class Sock(Shown):
         leg = self._leg_setting(plan.share, plan.leg_rounds)
         return [
             Section("Cuff", part=SockPart.CUFF),
+            *self._yarns.first(SockPart.CUFF),
             *self.cuff.first_steps(plan.top, plan.cuff_rounds),
             Section("Leg", part=SockPart.LEG),
+            *self._yarns.between(SockPart.CUFF, SockPart.LEG),
             *self.leg.steps(leg),
             Section("Heel", part=SockPart.HEEL),
             *self.heel.steps(setting),
             Section("Foot", part=SockPart.FOOT),
             *plain(plan.foot_rounds, count=setting.stitches),
             Section("Toe", part=SockPart.TOE),
+            *self._yarns.between(SockPart.FOOT, SockPart.TOE),
             *self._closed_toe(setting),
             *self.heel.later_steps(setting),
         ]
@@ -324,8 +369,10 @@ class Sock(Shown):
         spare = (setting.heel - half) // 2
         return [
             Section("Toe", part=SockPart.TOE),
+            *self._yarns.first(SockPart.TOE),
             *self.toe.first_steps(layout),
             Section("Foot", part=SockPart.FOOT),
+            *self._yarns.between(SockPart.TOE, SockPart.FOOT),
             *move_beginning(spare if first == "instep" else -spare),
             *plain(plan.foot_rounds, count=setting.stitches),
             Section("Heel", part=SockPart.HEEL),
@@ -333,9 +380,17 @@ class Sock(Shown):
             Section("Leg", part=SockPart.LEG),
             *self.leg.steps(self._leg_setting(plan.share, plan.leg_rounds)),
             Section("Cuff", part=SockPart.CUFF),
+            *self._yarns.between(SockPart.LEG, SockPart.CUFF),
             *self.cuff.last_steps(plan.top, plan.cuff_rounds),
             *self.heel.later_steps(setting),
         ]
+
+
+def _named(one: SockYarn) -> str:
+    """Return what the pattern calls a yarn, and its band."""
+    if one.yarn is None or one.yarn.name == one.name:
+        return one.name
+    return f"{one.name}, {one.yarn.name}"
 
 
 def gauge_line(gauge: Gauge) -> GaugeLine:

@@ -127,7 +127,7 @@ class Design(Shown):
                 raise SizingError("sizes", found, "put the smallest foot first")
         first = self.socks[0][1]
         for name, sock in self.socks:
-            for what in ("gauge", "rib_gauge", "direction", "needles", "yarn"):
+            for what in ("gauge", "rib_gauge", "direction", "needles", "yarn", "yarns", "stripes"):
                 if getattr(sock, what) != getattr(first, what):
                     found = f"size {name} has another {what}"
                     raise SizingError("design", found, "make a design of its own of it")

@@ -21,7 +21,7 @@ import numpy as np
 
 from loopwright.errors import YarnError
 from loopwright.fabric.columns import BACK, FLOAT
-from loopwright.fabric.fabric import Fabric
+from loopwright.fabric.fabric import Fabric, Strand
 from loopwright.fabric.stitches import STITCHES, Kind, StitchTable
 from loopwright.gauge import Gauge
 from loopwright.yarn._loop import loop_length
@@ -126,6 +126,11 @@ class StrandUse:
             if count < 0:
                 raise YarnError(f"{what} of strand {self.name!r}", str(count), "expected 0 or more")
 
+    @property
+    def yarn(self) -> str:
+        """The yarn that it is of: strands of one yarn are numbered."""
+        return Strand(self.name).yarn
+
     def __getstate__(self) -> dict[str, object]:
         # Mapping proxies don't pickle.
         return {**attrs.asdict(self, recurse=False), "loops": dict(self.loops)}
@@ -217,7 +222,8 @@ def yarn_need(
         Of one piece: from `strand_uses`, or counted by hand.
     gauge : Gauge
     yarns : Yarn, or mapping of str to Yarn
-        By the strand's name; a single yarn is taken for all but waste strands.
+        By the name that the pattern has for it, or for a strand of it; a single yarn is taken for
+        all but waste strands.
     pieces : int
         2 for a pair of socks.
     stitches : StitchTable
@@ -226,8 +232,7 @@ def yarn_need(
     Returns
     -------
     tuple of YarnNeed
-        One a yarn in the order of first use; a strand of unknown yarn stands for itself, in
-        metres only.
+        One a yarn in the order of first use; one that isn't known in metres only.
 
     Raises
     ------
@@ -251,8 +256,8 @@ def yarn_need(
         if isinstance(yarns, Yarn):
             yarn = yarns if use.role != "waste" else None
         else:
-            yarn = yarns.get(use.name)
-        name = use.name if yarn is None else yarn.name
+            yarn = yarns.get(use.name, yarns.get(use.yarn))
+        name = use.yarn if yarn is None else yarn.name
         if yarn is not None:
             known[name] = yarn
         length = _metres(use, gauge, yarn, stitches).times(pieces)

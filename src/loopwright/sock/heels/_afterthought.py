@@ -14,7 +14,7 @@ from typing import ClassVar
 import attrs
 
 from loopwright.pattern import SockPart
-from loopwright.pattern.steps import MAIN, Note, Recapture, Section, Step, UseYarn, WasteRow
+from loopwright.pattern.steps import Note, Recapture, Section, Step, WasteRow
 from loopwright.sock.heels._gusset import MiniGusset
 from loopwright.sock.heels._heel import SCISSORS, Corners, Setting, corner_round, corner_tail, heel
 from loopwright.sock.heels._pocket import Pocket, RoundHeelNumbers, pocket, pocket_numbers
@@ -76,6 +76,7 @@ class Afterthought(Pocket):
             WasteRow(half),
             *move_beginning(half),
             *(foot.arranged() if self.gusset else []),
+            *setting.yarn.passed(),
             *gusset.decreases(setting),
         ]
 
@@ -92,7 +93,7 @@ class Afterthought(Pocket):
                 f"Slip the {half} sts below the waste yarn on one needle, and lift the {half} "
                 "strands above it on another."
             ),
-            UseYarn(MAIN, new=True),
+            *setting.yarn.later(),
             Recapture(count=2 * half),
             SCISSORS,
             *corner_tail(self.corners),

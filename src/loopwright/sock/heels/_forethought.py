@@ -14,7 +14,6 @@ from typing import ClassVar
 import attrs
 
 from loopwright.pattern.steps import (
-    MAIN,
     BeginHere,
     Hold,
     Note,
@@ -22,7 +21,6 @@ from loopwright.pattern.steps import (
     Recapture,
     ReturnHeld,
     Step,
-    UseYarn,
 )
 from loopwright.sock.heels._gusset import MiniGusset
 from loopwright.sock.heels._heel import SCISSORS, Corners, Setting, corner_round, corner_tail, heel
@@ -88,6 +86,7 @@ class Forethought(Pocket):
         return [
             *gusset.increases(setting, first="instep"),
             Hold(instep, "instep", "waste yarn"),
+            *setting.yarn.before(),
             ProvisionalCastOn(half, count=2 * half),
             BeginHere(),
             *heel_round.arranged(),
@@ -96,12 +95,12 @@ class Forethought(Pocket):
                 "Slip the instep back on the needle, then lift the strands between the stitches "
                 f"cast on over waste yarn, {half} in all."
             ),
-            UseYarn(MAIN, new=True),
+            *setting.yarn.joined(),
             ReturnHeld("instep"),
-            Recapture(count=half + instep),
+            Recapture(corner="last" if setting.yarn.changes else "first", count=half + instep),
             SCISSORS,
             *foot.arranged(),
-            *corner_tail(self.corners),
-            *corner_round(foot, self.corners),
+            *([] if setting.yarn.waits else corner_tail(self.corners)),
+            *corner_round(foot, self.corners, setting.yarn.strands),
             *gusset.decreases(setting),
         ]

@@ -18,9 +18,10 @@ from typing import Any, ClassVar
 import attrs
 
 from loopwright.choice import Choice
-from loopwright.pattern.items import Item, Lift
+from loopwright.pattern.items import KNIT, Item, Lift
 from loopwright.pattern.steps import Note, Round, Step
 from loopwright.sock._parts import Parts
+from loopwright.sock._yarns import HeelYarn
 from loopwright.sock.heels._outline import HeelOutline
 from loopwright.sock.heels._profile import wedge_heel_girth_mm
 from loopwright.sock.needles import Layout, Needles
@@ -71,6 +72,8 @@ class Setting:
         Size of a stitch, for heels that go by a height.
     height_mm : float, mm, optional
         From the ankle bone to the floor: how high a flap is to be.
+    yarn : HeelYarn
+        Yarns, where the heel or the rounds have their own.
 
     Examples
     --------
@@ -88,6 +91,7 @@ class Setting:
     stitch_mm: float = 3.125
     course_mm: float = 100 / 44
     height_mm: float | None = None
+    yarn: HeelYarn = HeelYarn()
 
     @property
     def stitches(self) -> int:
@@ -145,6 +149,7 @@ class Heel(ABC):
 
     name: ClassVar[str]
     begins: ClassVar[str]
+    in_rows: ClassVar[bool] = False  # worked back and forth
 
     @abstractmethod
     def numbers(self, setting: Setting) -> HeelNumbers:
@@ -279,7 +284,14 @@ def corner_tail(corners: Corners) -> list[Step]:
     return [Note(f"The tail where the yarn is joined lies next to the first corner: {use}.")]
 
 
-def corner_round(layout: Layout, corners: Corners) -> list[Step]:
+COLOUR_CORNER = Note(
+    "No strand runs across a corner where the yarns change: draw it together with the tails there."
+)
+
+
+def corner_round(
+    layout: Layout, corners: Corners, strands: tuple[bool, bool] = (True, True)
+) -> list[Step]:
     """Return the first round past two corners, at the beginning of either half.
 
     Parameters
@@ -287,6 +299,8 @@ def corner_round(layout: Layout, corners: Corners) -> list[Step]:
     layout : Layout
         The round's halves as they lie on the needles; each begins at a corner.
     corners : Corners
+    strands : tuple of bool
+        Whether a strand runs across the corner where each half begins.
 
     Returns
     -------
@@ -307,5 +321,11 @@ def corner_round(layout: Layout, corners: Corners) -> list[Step]:
     if corners is Corners.LEFT:
         return []
     closing: tuple[Item, ...] = (Lift("k2tog", "across"),)
-    halves = [on for name, _ in layout.parts for on in layout.on(name, start=closing)]
-    return [Round(tuple(halves), count=layout.stitches)]
+    halves = [
+        on
+        for (name, _), strand in zip(layout.parts, strands, strict=True)
+        for on in layout.on(name, start=closing if strand else ())
+    ]
+    items = tuple(halves) if any(strands) else (KNIT,)
+    note = [] if all(strands) else [COLOUR_CORNER]
+    return [*note, Round(items, count=layout.stitches)]

@@ -69,6 +69,7 @@ class ShortRowGusset(Heel):
 
     name: ClassVar[str] = "short-row with gusset"
     begins: ClassVar[str] = "heel"
+    in_rows: ClassVar[bool] = True
 
     rows: ShortRows = attrs.field(factory=ShortRows)
     gusset: int | None = None

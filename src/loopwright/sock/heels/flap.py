@@ -144,6 +144,7 @@ class Flap(Heel):
 
     name: ClassVar[str] = "flap"
     begins: ClassVar[str] = "heel"
+    in_rows: ClassVar[bool] = True
 
     fabric: FlapFabric = attrs.field(default=FlapFabric.SLIP_STITCH, converter=FlapFabric)
     turn: HeelTurn = attrs.field(factory=HeelTurn)
@@ -275,20 +276,25 @@ class Flap(Heel):
         chains, left, instep = numbers.chains, numbers.turn.left, setting.instep
         foot = setting.layout(first="instep", heel=left + 2 * numbers.picked_up)
         pick_up = PickUp(chains, "flap", self.twisted)
-        corner = (Lift("m1l", "across"),) * numbers.corner
+        corner: tuple[Item, ...] = (Lift("m1l", "across"),) * numbers.corner
+        second: tuple[Item, ...] = (*corner, pick_up)
+        if setting.yarn.changes:  # no strand runs where the flap's yarn was joined
+            second = (attrs.evolve(pick_up, amount=chains + numbers.corner),)
         wrong = Row((Run("slf"), Run("p", To())), side=Side.WS)
         flap = (Row(self._flap_row(setting.heel), side=Side.RS), wrong)
         return [
+            *setting.yarn.before(leaves=True),
             # The yarn must be at the heel's end when the instep is put aside: row 1 is plain.
             Part((k(setting.heel),)),
             Hold(instep, "instep", count=setting.heel),
             wrong,
             *repeated(flap, numbers.rows // 2 - 1),
             *self.turn.rows(numbers.turn),
+            *setting.yarn.after(left=True, begun=True),
             Part((k(left), pick_up, *corner)),
             Join(),
             ReturnHeld("instep", next_to_work=True),
-            Part((k(instep), *corner, pick_up, k_to()), count=foot.stitches),
+            Part((k(instep), *second, k_to()), count=foot.stitches),
             *foot.arranged(),
             *narrow(foot, numbers.gusset),
         ]
@@ -313,16 +319,21 @@ class Flap(Heel):
     def _up_steps(self, setting: Setting) -> list[Step]:
         numbers = self._up(setting)
         gusset, heel = numbers.gusset, setting.heel
+        later = setting.yarn.into_stripes
         foot, leg = setting.layout(first="heel"), setting.layout(first="instep", sole="heel")
         return [
             *foot.arranged(),
             *widen(foot, gusset),
-            *self.turn.cup_rows(numbers.turn, before=gusset),
+            *([Part((k(gusset),)), *own] if (own := setting.yarn.before(leaves=True)) else []),
+            *self.turn.cup_rows(numbers.turn, before=0 if own else gusset),
             *self._joining_rows(numbers),
+            *([] if later else setting.yarn.after(left=True)),
             Part((k(heel),)),
+            # Stripes are resumed where the rnd begins.
+            *(setting.yarn.after(left=True) if later else []),
             BeginHere(count=leg.stitches),
             *leg.arranged(),
-            *corner_round(leg, self.corners),
+            *corner_round(leg, self.corners, (False, False) if later else (True, True)),
         ]
 
     def _joining_rows(self, numbers: FlapNumbers) -> list[Step]:

@@ -84,6 +84,7 @@ class ShortRow(Heel):
 
     name: ClassVar[str] = "short-row"
     begins: ClassVar[str] = "heel"
+    in_rows: ClassVar[bool] = True
 
     rows: ShortRows = attrs.field(factory=ShortRows)
     gusset: int = 0
@@ -133,14 +134,19 @@ def short_row_steps(setting: Setting, rows: ShortRows, gusset: int, corners: Cor
     """Return the steps of a short-row heel between two small gussets."""
     numbers, mini = short_row_numbers(setting, rows, gusset, corners), MiniGusset(gusset)
     foot = setting.layout(first="instep", heel=numbers.rows.width)
+    later = setting.yarn.into_stripes
     return [
         *mini.increases(setting, first="heel"),
+        *setting.yarn.before(),
         *rows.inward(numbers.rows),
         *rows.outward(numbers.rows),
+        # A yarn of the round waits where the rows end: with it across, and on.
+        *([] if later else setting.yarn.after()),
         rows.across(numbers.rows),
+        *(setting.yarn.after() if later else []),
         BeginHere(count=foot.stitches),
         *foot.arranged(),
-        *corner_round(foot, corners),
+        *corner_round(foot, corners, setting.yarn.strands),
         *mini.decreases(setting),
     ]
 

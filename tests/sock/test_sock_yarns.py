@@ -1,0 +1,251 @@
+"""Yarns by part and stripes: every heel, both directions; counted from the fabric."""
+
+from __future__ import annotations
+
+import itertools
+from typing import Any
+
+import attrs
+import numpy as np
+import pytest
+
+from loopwright.design import read_design
+from loopwright.errors import DesignError, SizingError
+from loopwright.fabric import Fabric, Kind, check
+from loopwright.gauge import Gauge
+from loopwright.pattern import SockPart, knitted, read, review, write
+from loopwright.sock import (
+    Design,
+    Direction,
+    Foot,
+    Sock,
+    SockStripes,
+    SockYarn,
+    heel_names,
+    toe_names,
+)
+from loopwright.yarn import Yarn, strand_uses, yarn_need
+
+FOOT = Foot.of(length="24.6 cm")
+COARSE = Gauge.of(20, 28)
+A, B, C = (SockYarn(name=name) for name in "ABC")
+CONTRAST = (A, attrs.evolve(B, parts=["heel", "toe"]), attrs.evolve(C, parts=["cuff"]))
+PARTS = ["leg", "foot", "heel"]
+SCHEMES: dict[str, dict[str, Any]] = {
+    "heel": {"yarns": (A, attrs.evolve(B, parts=["heel"]))},
+    "heel, toe, cuff": {"yarns": CONTRAST},
+    "foot and heel": {
+        "yarns": (A, attrs.evolve(B, parts=["foot"]), attrs.evolve(C, parts=["heel"]))
+    },
+    "stripes": {"yarns": (A, B), "stripes": SockStripes(bands=[("A", 2), ("B", 2)])},
+    "stripes of three": {
+        "yarns": (A, B, attrs.evolve(C, parts=["heel", "toe", "cuff"])),
+        "stripes": SockStripes(bands=[("A", 2), ("B", 3), ("C", 1)]),
+    },
+    "striped heel": {
+        "yarns": (A, B),
+        "stripes": SockStripes(bands=[("A", 2), ("B", 2)], parts=PARTS),
+    },
+    "leg": {"yarns": (A, B), "stripes": SockStripes(bands=[("A", 2), ("B", 3)], parts=["leg"])},
+    "foot": {"yarns": (A, B), "stripes": SockStripes(bands=[("A", 2), ("B", 3)], parts=["foot"])},
+    "all": {
+        "yarns": (A, B),
+        "stripes": SockStripes(bands=[("A", 2), ("B", 2)], parts=[*PARTS, "cuff", "toe"]),
+    },
+}  # fmt: skip
+
+
+def sock(**choices: Any) -> Sock:
+    return Sock(**{"foot": FOOT, "gauge": COARSE, **choices})
+
+
+def yarns_of(fabric: Fabric, loops: Any) -> set[str]:
+    return {fabric.strands[strand].yarn for strand in np.unique(fabric.strand[loops])}
+
+
+@pytest.mark.parametrize("direction", Direction, ids=lambda d: d.value)
+@pytest.mark.parametrize("scheme", SCHEMES)
+@pytest.mark.parametrize("heel", heel_names())
+def test_every_heel_in_yarns(heel: str, scheme: str, direction: Direction) -> None:
+    """One surface, one opening, all tails woven; text and fabric are each other's."""
+    made = sock(heel=heel, direction=direction, **SCHEMES[scheme])
+    pattern = made.pattern()
+    text = write(pattern)
+    assert read(text) == pattern
+    assert review(pattern).ok
+    fabric = made.fabric()
+    report = check(fabric, openings=1)
+    report.require_ok()
+    assert fabric.euler_characteristic == 2
+    for strand in fabric.strands:
+        assert strand.cut
+        if strand.role != "waste":
+            assert strand.woven == (True, True)
+
+
+@pytest.mark.parametrize("direction", Direction, ids=lambda d: d.value)
+@pytest.mark.parametrize("heel", heel_names())
+def test_each_part_is_in_its_yarn(heel: str, direction: Direction) -> None:
+    pattern = sock(heel=heel, direction=direction, yarns=CONTRAST).pattern()
+    made = knitted(pattern)
+    found: dict[SockPart, set[str]] = {}
+    for entry in made.journal:
+        loops = np.array([one for one in entry.loops if made.fabric.present[one]], dtype=int)
+        loops = loops[made.fabric.stitch[loops] != made.fabric.stitches.code("wrap")]
+        if entry.part is not None and len(loops):
+            working = [one for one in yarns_of(made.fabric, loops) if one in "ABC"]
+            found.setdefault(entry.part, set()).update(working)
+    assert found[SockPart.CUFF] == {"C"}
+    assert found[SockPart.LEG] == {"A"}
+    assert found[SockPart.FOOT] == {"A"}
+    assert found[SockPart.TOE] == {"B"}
+    assert "B" in found[SockPart.HEEL] or heel == "afterthought"
+
+
+@pytest.mark.parametrize("toe", toe_names())
+@pytest.mark.parametrize("direction", Direction, ids=lambda d: d.value)
+def test_every_toe_in_a_yarn_of_its_own(toe: str, direction: Direction) -> None:
+    fabric = sock(toe=toe, direction=direction, yarns=CONTRAST).fabric()
+    assert check(fabric, openings=1).ok
+    assert fabric.euler_characteristic == 2
+
+
+def wale_up(fabric: Fabric, loop: int) -> list[int]:
+    child = {int(a): int(b) for a, b in zip(fabric.parent, fabric.child, strict=True)}
+    found = [loop]
+    while found[-1] in child:
+        found.append(child[found[-1]])
+    return found
+
+
+def wale_down(fabric: Fabric, loop: int) -> list[int]:
+    parent = {int(b): int(a) for a, b in zip(fabric.parent, fabric.child, strict=True)}
+    found = [loop]
+    while found[0] in parent:
+        found.insert(0, parent[found[0]])
+    return found
+
+
+@pytest.mark.parametrize("direction", Direction, ids=lambda d: d.value)
+@pytest.mark.parametrize("heel", ["forethought", "short-row", "flap"])
+def test_the_sequence_is_met_again_after_the_heel(heel: str, direction: Direction) -> None:
+    """Along the instep's middle wale each stripe has its rounds, heel or no heel: itertools."""
+    bands = [("A", 2), ("B", 3), ("C", 1)]
+    yarns = (A, B, C, SockYarn(name="D", parts=["heel", "toe", "cuff"]))
+    stripes = SockStripes(bands=bands)
+    made = sock(heel=heel, direction=direction, yarns=yarns, stripes=stripes)
+    fabric, stitches = made.fabric(), made.plan().stitches.count
+    if direction is Direction.CUFF_DOWN:
+        # The round of the leg begins with the half that the heel asks for.
+        middle = stitches // 4 * (3 if made.heel.begins == "heel" else 1)
+        wale = wale_up(fabric, middle)
+    else:
+        top = np.flatnonzero(fabric.kinds(Kind.BOUND_OFF) & fabric.present)
+        wale = wale_down(fabric, int(top[stitches // 4]))
+    letters = [fabric.strands[fabric.strand[one]].yarn for one in wale]
+    groups = [(name, len([*same])) for name, same in itertools.groupby(letters)]
+    inner = [group for group in groups if group[0] != "D"]
+    assert sum(rounds for _, rounds in inner) > 40
+    told = itertools.cycle(bands)
+    assert inner[:-1] == [next(told) for _ in inner[:-1]]
+
+
+def test_sizes_share_one_text() -> None:
+    """Three sizes both directions, contrast heel and toe."""
+    feet = {"S": Foot.of(length="22.8 cm"), "M": FOOT, "L": Foot.of(length="27 cm")}
+    for direction, heel in itertools.product(Direction, heel_names()):
+        design = Design.graded("Mole", sock(heel=heel, direction=direction, yarns=CONTRAST), feet)
+        pattern = design.pattern()
+        assert read(write(pattern)) == pattern
+        assert "Change to B." in write(pattern) or "Join yarn B." in write(pattern)
+        assert all(report.ok for report in design.checks().values())
+
+
+def test_yarn_need_is_by_yarn() -> None:
+    """Metres of all strands of one yarn together; a contrast heel takes from the main yarn."""
+    band = Yarn.of("tarred wool", "420 m / 100 g", ball="50 g")
+    yarns = tuple(attrs.evolve(one, yarn=band) for one in CONTRAST)
+    made, plain = sock(yarns=yarns, heel="flap"), sock(heel="flap", yarn=band)
+    needs = {need.name: need for need in yarn_need(strand_uses(made.fabric()), COARSE, made.bands)}
+    assert set(needs) == {"A, tarred wool", "B, tarred wool", "C, tarred wool"}
+    (whole,) = yarn_need(strand_uses(plain.fabric()), COARSE, band)
+    together = sum(need.metres.likely for need in needs.values())
+    tails = 0.35 * (len(made.fabric().strands) - 1)  # two of 175 mm a strand more
+    assert together == pytest.approx(whole.metres.likely + tails, rel=0.01)
+
+
+@pytest.mark.parametrize(
+    ("choices", "words"),
+    [
+        ({"yarns": (A, A)}, "'A' twice"),
+        (
+            {"yarns": (attrs.evolve(A, parts=["toe"]), attrs.evolve(B, parts=["toe"]))},
+            "'toe' twice",
+        ),
+        ({"stripes": SockStripes(bands=[("A", 2)])}, "none; give yarns"),
+        ({"yarns": (A,), "stripes": SockStripes(bands=[("B", 2)])}, "yarns are: A"),
+    ],
+)
+def test_what_is_refused(choices: dict[str, Any], words: str) -> None:
+    with pytest.raises(SizingError, match=words):
+        sock(**choices)
+
+
+def test_odd_stripes_through_a_heel_in_rows_are_refused() -> None:
+    stripes = SockStripes(bands=[("A", 2), ("B", 3)], parts=PARTS)
+    with pytest.raises(SizingError, match="3 rounds of B through a heel worked in rows"):
+        sock(yarns=(A, B), stripes=stripes, heel="flap").plan()
+    assert check(sock(yarns=(A, B), stripes=stripes).fabric(), openings=1).ok  # in the round
+
+
+@pytest.mark.parametrize("name", ["A 2", "", "the wool", "a,b"])
+def test_names_that_text_cannot_hold(name: str) -> None:
+    with pytest.raises(SizingError, match="yarn"):
+        SockYarn(name=name)
+
+
+# The design file
+
+DESIGN = """
+gauge = {stitches = 20, rounds = 28, over = "10 cm"}
+[[yarns]]
+name = "A"
+band = "tarred wool"
+count = "420 m / 100 g"
+[[yarns]]
+name = "B"
+parts = ["heel", "toe"]
+colour = "#a33b20"
+[stripes]
+sequence = ["2 A", "3 B"]
+parts = ["leg"]
+[foot]
+length = "24 cm"
+"""
+
+
+def test_a_design_says_yarns_and_stripes() -> None:
+    made = read_design(DESIGN).design.socks[0][1]
+    assert [one.name for one in made.yarns] == ["A", "B"]
+    assert made.yarns[1].parts == (SockPart.HEEL, SockPart.TOE)
+    assert made.yarns[0].yarn is not None
+    assert made.yarns[0].yarn.name == "tarred wool"
+    assert made.stripes == SockStripes(bands=[("A", 2), ("B", 3)], parts=["leg"])
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "key"),
+    [
+        ('"2 A"', '"A 2"', "stripes.sequence"),
+        ('"2 A"', '"2 D"', "foot"),
+        ('parts = ["heel", "toe"]', 'parts = "heel"', "yarns 2.parts"),
+        ('parts = ["heel", "toe"]', 'parts = ["hoof"]', "yarns 2"),
+        ('colour = "#a33b20"', 'colour = "red"', "yarns 2"),
+        ('name = "B"', 'name = ""', "yarns 2.name"),
+        ("[[yarns]]\nname = \"A\"", "[yarn]\ncount = \"2.5 Ne\"\n[[yarns]]\nname = \"A\"", "yarn"),
+    ],
+)  # fmt: skip
+def test_a_design_is_refused_at_its_key(old: str, new: str, key: str) -> None:
+    with pytest.raises(DesignError) as refused:
+        read_design(DESIGN.replace(old, new, 1))
+    assert refused.value.key.replace(", ", ".") == key
