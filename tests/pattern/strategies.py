@@ -134,6 +134,7 @@ def other_steps(sizes: int) -> s.SearchStrategy[st.Step]:
     return s.one_of(
         s.builds(st.Section, WORDS),
         s.builds(st.Note, WORDS, s.booleans()),
+        s.builds(st.Note, s.just("Lift {} of {} strands."), numbers=s.tuples(number, number)),
         s.builds(st.CastOn, number, s.sampled_from(CAST_ONS), count=stated),
         s.builds(st.ClosedCastOn, number),
         s.builds(st.ProvisionalCastOn, number, NAMES, count=stated),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import inspect
 import pickle
 from collections.abc import Callable
 
@@ -41,6 +42,10 @@ from loopwright.pattern import (
     plus,
     sized,
 )
+from loopwright.pattern import steps as st
+from loopwright.pattern._knit import _do
+from loopwright.pattern._write import _simple
+from pattern import strategies
 
 REFUSED: list[tuple[Callable[[], object], type[Exception], str]] = [
     (lambda: Sized((4,)), SizeError, "two entries or more"),
@@ -100,6 +105,25 @@ def test_steps_do_not_change() -> None:
     with pytest.raises(attrs.exceptions.FrozenInstanceError):
         step.stitches = 9  # type: ignore[misc]
     assert hash(step) == hash(CastOn(8))
+
+
+# The stripes are for the walk alone: hands only hear of the yarns that come of them.
+KINDS = [kind for kind in st.Step.__subclasses__() if kind.__module__ == st.__name__]
+ROWS_AND_WORDS = (st.Round, st.Row, st.Part, st.RepeatRounds, st.OnlySizes, st.Section, st.Note)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_each_step_is_worked_and_written(kind: type[st.Step]) -> None:
+    """A step that is neither row nor round nor words has its hands and its sentence."""
+    own = kind not in ROWS_AND_WORDS
+    assert (kind in _do.registry) == (kind in _simple.registry) == own
+    assert not kind.__subclasses__()
+
+
+def test_each_step_is_drawn_for_the_round_trip() -> None:
+    drawn = inspect.getsource(strategies)
+    missing = [kind.__name__ for kind in KINDS if f"st.{kind.__name__}" not in drawn]
+    assert missing == []
 
 
 def test_values_by_size() -> None:

@@ -14,8 +14,9 @@ from hypothesis import strategies as st
 from loopwright.errors import SizingError
 from loopwright.fabric import Fabric, check
 from loopwright.gauge import Gauge
-from loopwright.pattern import Pattern, read, review, write
-from loopwright.pattern._knit import knit
+from loopwright.pattern import Pattern, read, review, simplified, write
+from loopwright.pattern.hands import Hands
+from loopwright.pattern.walk import Walk
 from loopwright.sock import (
     Corners,
     Direction,
@@ -39,7 +40,6 @@ from loopwright.sock.heels import (
     ShortRowGusset,
     Turned,
 )
-from loopwright.sock.rounds import simplified
 from loopwright.sock.shortrows import ShortRows, Turning
 from loopwright.sock.wedge import Closing, Placement, Wedge
 
@@ -236,4 +236,10 @@ def test_steps_simplified_are_the_same_fabric() -> None:
     made = sock(60, heel="flap")
     raw = made.steps()
     assert len(simplified(raw)) != len(raw)
-    assert knit(Pattern("raw", tuple(raw))) == made.fabric()
+    assert Pattern("raw", raw).steps == simplified(raw) == made.pattern().steps
+    walked = [Walk(made.pattern(), Hands()) for _ in range(2)]
+    for walk, steps in zip(walked, (raw, simplified(raw)), strict=True):
+        for step in steps:
+            walk.one(step)
+    assert walked[0].tally == walked[1].tally
+    assert walked[0].total == walked[1].total

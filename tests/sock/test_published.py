@@ -16,13 +16,22 @@ from hypothesis import strategies as st
 
 from loopwright.errors import SizingError
 from loopwright.fabric import check
-from loopwright.pattern import CastOn, Join, Pattern, PickUp, Row, Run, WeaveIn, knit_rounds
+from loopwright.pattern import (
+    CastOn,
+    Join,
+    Pattern,
+    PickUp,
+    Row,
+    Run,
+    WeaveIn,
+    knit_rounds,
+    simplified,
+)
 from loopwright.pattern._knit import knit
 from loopwright.pattern.steps import Step
 from loopwright.sock._toes import StarToe
 from loopwright.sock.heels import Flap, HeelTurn, Setting, Turned
 from loopwright.sock.needles import Layout, taken
-from loopwright.sock.rounds import simplified
 from loopwright.sock.shortrows import ShortRows
 from loopwright.sock.wedge import Phase, Wedge
 

@@ -15,7 +15,7 @@ from loopwright.errors import SizingError
 from loopwright.fabric import Fabric, Kind, check
 from loopwright.gauge import Gauge
 from loopwright.length import Length, Origin
-from loopwright.pattern import Note, Step, WasteRow, write
+from loopwright.pattern import Note, Pattern, Section, Step, WasteRow, knit, write
 from loopwright.sock import (
     Direction,
     Foot,
@@ -336,3 +336,15 @@ def test_a_ribbed_leg_has_its_rounds_from_the_rib() -> None:
     assert height.mm == pytest.approx(heel + rounds * rib)
     assert height.mm == pytest.approx(FOOT.leg_height.mm, abs=rib / 2)
     assert check(sock.fabric(), openings=1).ok
+
+
+def test_a_sock_is_checked_as_finished() -> None:
+    """Common practice: a sock is done when it has one opening and nothing is on the needles."""
+    sock = Sock(foot=Foot.of(length="16 cm", ball_girth="15.5 cm"), gauge=Gauge.of(20, 28))
+    assert sock.check().ok
+    steps = list(sock.pattern().steps)
+    graft = next(at for at, step in enumerate(steps) if isinstance(step, Section) and at > 2)
+    unfinished = knit(Pattern("", steps[:graft]))
+    assert "secured" in {found.kind for found in sock.check(unfinished).mistakes}
+    whole = attrs.evolve(sock.fabric(), held={"stray": [0]})
+    assert not sock.check(whole).ok

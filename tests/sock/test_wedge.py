@@ -10,11 +10,11 @@ import pytest
 from loopwright.errors import KnitError, SizingError
 from loopwright.fabric import Fabric, check
 from loopwright.making import Work
-from loopwright.pattern import Pattern
+from loopwright.pattern import Pattern, simplified
 from loopwright.pattern._knit import knit, knit_on
 from loopwright.pattern.steps import BindOff, CastOn, ClosedCastOn, Join
 from loopwright.sock.needles import Layout, Needles
-from loopwright.sock.rounds import plain, simplified
+from loopwright.sock.rounds import plain
 from loopwright.sock.wedge import Closing, Phase, Placement, Wedge, WedgeNumbers
 
 SHAPES = [

@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 import pytest
 
-from loopwright.errors import KnitError
+from loopwright.errors import KnitError, StepError
 from loopwright.fabric import check, same_fabric
 from loopwright.gauge import Gauge
 from loopwright.pattern import Pattern, knit, of_size, read, review, write
@@ -22,6 +22,7 @@ from loopwright.pattern.steps import (
     UseYarn,
     WasteRow,
 )
+from loopwright.pattern.values import Sized
 from loopwright.sock import Design, Foot, Sock, heel_names
 from loopwright.sock._legs import PatternedLeg, ShapedLeg
 from loopwright.sock._toes import ShortRowToe
@@ -141,20 +142,42 @@ def test_every_size_of_every_heel_is_knitted_from_its_words(heel: str) -> None:
         assert read(write(one)) == one
         assert not [f for f in review(write(one)).findings if f.severity != "note"]
         assert check(knit(one), openings=1).ok
-        assert "(" not in "".join(step.text for step in one.steps if isinstance(step, Note))
+        assert "(" not in "".join(step.words for step in one.steps if isinstance(step, Note))
         assert "(" not in "".join(one.materials)
 
 
 def test_notes_of_one_size_have_its_numbers() -> None:
     pattern = Pattern(
-        "T", [Note("Lift 24 (28, 32) strands, 2 (see below) or 3 (4), in 1.5 (2, 2.5) cm.")],
+        "T",
+        [Note("Lift {} strands, 2 (see below) or 3 (4), in {} cm, {} in all.",
+              numbers=[Sized((24, 28, 32)), Sized((1.5, 2, 2.5)), 2])],
         sizes=["S", "M", "L"], materials=["Yarn: 60 (70, 80) g"],
     )  # fmt: skip
     one = of_size(pattern, "M")
     assert one.materials == ("Yarn: 70 g",)
-    assert one.steps == (Note("Lift 28 strands, 2 (see below) or 3 (4), in 2 cm."),)
+    assert one.steps == (Note("Lift 28 strands, 2 (see below) or 3 (4), in 2 cm, 2 in all."),)
     alone = Pattern("T", [Note("Lift 24 (28) strands.")])
     assert of_size(alone) == alone
+
+
+def test_a_note_keeps_its_numbers_apart_when_it_is_read() -> None:
+    head = "Sizes: S (M, L)\n"
+    text = "Note: Lift 24 (28, 32) strands, 2 (see below) or 3 (4), in 1.50 (2, 2.5) cm."
+    pattern = read(head + text)
+    assert pattern.steps == (
+        Note("Lift {} strands, 2 (see below) or 3 (4), in 1.50 (2, 2.5) cm.",
+             numbers=[Sized((24, 28, 32))]),
+    )  # fmt: skip
+    assert text in write(pattern)
+    assert read(write(pattern)) == pattern
+    braces = read(head + "Note: {} 24 (28, 32) strands.").steps
+    assert braces == (Note("{} 24 (28, 32) strands."),)
+
+
+@pytest.mark.parametrize("numbers", [[1], [1, 2, 3]])
+def test_a_note_has_a_place_for_each_number(numbers: list[int]) -> None:
+    with pytest.raises(StepError, match=f"{len(numbers)} numbers need as many"):
+        Note("Lift {} of {} strands.", numbers=numbers)
 
 
 def test_like_rounds_of_a_stitch_pattern_are_told_together() -> None:

@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loopwright.errors import ShapeError
-from loopwright.fabric.checks import Limits, Report, check
+from loopwright.fabric.checks import Report
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
 from loopwright.fitting._heel_tip import heel_tip
@@ -149,14 +149,7 @@ class Sample:
     @cached_property
     def report(self) -> Report:
         """What the checks found in it as a finished sock: one opening, nothing left on needles."""
-        size = self.sock.gauge
-        limits = Limits(
-            openings=1,
-            stitch_mm=size.stitch_width_mm,
-            course_mm=size.course_height_mm,
-            finished=True,
-        )
-        return check(self.fabric, limits=limits)
+        return self.sock.check(self.fabric)
 
     @cached_property
     def shape(self) -> Shape:

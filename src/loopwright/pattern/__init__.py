@@ -2,6 +2,7 @@
 
 from loopwright.border import guard
 from loopwright.pattern._abbreviations import explained
+from loopwright.pattern._contents import items_of, rewritten, rounds_in, simplified, steps_in
 from loopwright.pattern._derive import derive
 from loopwright.pattern._findings import Finding, Review
 from loopwright.pattern._knit import knit, knit_on, knitted
@@ -149,6 +150,7 @@ __all__ = [
     "explained",
     "in_words",
     "instructions",
+    "items_of",
     "k",
     "k_to",
     "knit",
@@ -162,7 +164,11 @@ __all__ = [
     "plus",
     "read",
     "review",
+    "rewritten",
+    "rounds_in",
+    "simplified",
     "sized",
+    "steps_in",
     "write",
 ]
 

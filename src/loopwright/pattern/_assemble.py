@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import attrs
 
 from loopwright.counted import counted
 from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import steps as st
 from loopwright.pattern._builder import Again, Header, Numbered
+from loopwright.pattern._contents import rewritten
 from loopwright.pattern._parse import Sentence
 from loopwright.pattern.items import On, Turn
 from loopwright.pattern.values import Count, Sized, plus
@@ -318,7 +321,8 @@ class Assembler:
 
 
 def _fresh(step: st.Step, place: st.Place) -> st.Step:
-    if isinstance(step, st.RepeatRounds):
-        inner = tuple(_fresh(one, place) for one in step.steps)
-        return attrs.evolve(step, steps=inner, count=None, at=place)
-    return attrs.evolve(step, count=None, at=place)
+    def anew(thing: Any) -> Any:
+        return attrs.evolve(thing, count=None, at=place) if isinstance(thing, st.Step) else thing
+
+    fresh: st.Step = rewritten(step, anew)
+    return fresh

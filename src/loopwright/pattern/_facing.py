@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rounds_in
 from loopwright.pattern.items import Stay
 from loopwright.pattern.program import Pattern
 
@@ -12,10 +13,9 @@ __all__ = ["faces_after", "starts_on_right_side"]
 def starts_on_right_side(pattern: Pattern) -> bool:
     """Tell whether the cast-on is seen from the right side: not if the first row is an RS row."""
     for step in pattern.steps:
-        inner = step.step if isinstance(step, st.OnlySizes) else step
-        if isinstance(inner, st.Join):
+        if isinstance(step, st.Join):
             return True
-        for row in st.rounds_in((inner,)):
+        for row in rounds_in((step,)):
             return not isinstance(row, st.Row) or row.side == st.Side.WS
     return True
 

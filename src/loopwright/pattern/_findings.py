@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 
 import attrs
 
-from loopwright.pattern.items import Item, On, Repeat
-
-__all__ = ["ERROR", "NOTE", "WARNING", "Finding", "Review", "all_items"]
+__all__ = ["ERROR", "NOTE", "WARNING", "Finding", "Review"]
 
 ERROR, WARNING, NOTE = "error", "warning", "note"
 
@@ -127,11 +125,3 @@ def _counted(findings: Iterable[Finding]) -> str:
         if name in severities
     ]
     return ", ".join(parts) or "nothing to mend"
-
-
-def all_items(items: Iterable[Item]) -> Iterator[Item]:
-    """Yield items and what is inside them."""
-    for item in items:
-        yield item
-        if isinstance(item, Repeat | On):
-            yield from all_items(item.items)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from typing import Any
 
 import attrs
 
@@ -18,10 +19,11 @@ from loopwright.making import Hand
 from loopwright.pattern import steps as st
 from loopwright.pattern._assemble import Assembler
 from loopwright.pattern._builder import Remark
+from loopwright.pattern._contents import rewritten
 from loopwright.pattern._parse import parse_sentence
 from loopwright.pattern._parts import part_named
 from loopwright.pattern.program import MATERIAL_HEADS, GaugeLine, Pattern
-from loopwright.pattern.values import Length
+from loopwright.pattern.values import Length, Sized
 
 __all__ = ["Located", "Reading", "instructions", "read", "read_closely"]
 
@@ -144,18 +146,13 @@ def instructions(text: str, *, stitches: StitchTable = STITCHES) -> tuple[st.Ste
     ...     print(step.name, step.stitches)
     instep 32
     """
-    steps = read(text, stitches=stitches).steps
-    return tuple(_without_place(step) for step in steps)
+    steps: tuple[st.Step, ...] = rewritten(read(text, stitches=stitches).steps, _without_place)
+    return steps
 
 
-def _without_place(step: st.Step) -> st.Step:
-    """Drop places: a fragment's lines are not those of the pattern it will stand in."""
-    if isinstance(step, st.RepeatRounds):
-        inner = tuple(_without_place(one) for one in step.steps)
-        return attrs.evolve(step, steps=inner, at=None)
-    if isinstance(step, st.OnlySizes):
-        return attrs.evolve(step, step=_without_place(step.step), at=None)
-    return attrs.evolve(step, at=None)
+def _without_place(thing: Any) -> Any:
+    """Drop a place: a fragment's lines are not those of the pattern it will stand in."""
+    return attrs.evolve(thing, at=None) if isinstance(thing, st.Step) else thing
 
 
 def _logical_lines(text: str) -> Iterator[_Line]:
@@ -287,10 +284,36 @@ class _Reader:
         ]
         try:
             pattern = Pattern(steps=steps, materials=tuple(self.materials), **self.head)  # type: ignore[arg-type]
+            if pattern.size_count > 1:
+                noted = tuple(_with_numbers(step, pattern.size_count) for step in pattern.steps)
+                pattern = attrs.evolve(pattern, steps=noted)
         except StepError as error:
             raise PatternSyntaxError(1, 1, error.problem, ()) from None
         remarks = sorted(self.remarks + noticed, key=lambda one: (one.line, one.column))
         return Reading(pattern, tuple(remarks))
+
+
+_BY_SIZE = re.compile(r"(\d+(?:\.\d+)?) \((\d+(?:\.\d+)?(?:, \d+(?:\.\d+)?)*)\)")
+
+
+def _with_numbers(step: st.Step, sizes: int) -> st.Step:
+    """Return a note with the numbers that its text gives by size, as ``24 (28, 32)``, apart."""
+    if isinstance(step, st.OnlySizes):
+        return attrs.evolve(step, step=_with_numbers(step.step, sizes))
+    if not isinstance(step, st.Note) or "{}" in step.text:
+        return step
+    numbers: list[Sized] = []
+
+    def apart(found: re.Match[str]) -> str:
+        entries = (found[1], *found[2].split(", "))
+        value = Sized(tuple(float(one) if "." in one else int(one) for one in entries))
+        if len(entries) != sizes or str(value) != found[0]:
+            return found[0]
+        numbers.append(value)
+        return "{}"
+
+    text = _BY_SIZE.sub(apart, step.text)
+    return attrs.evolve(step, text=text, numbers=numbers) if numbers else step
 
 
 def _split(text: str, offset: int) -> Iterator[tuple[int, str]]:

@@ -16,13 +16,14 @@ from loopwright.counted import counted
 from loopwright.errors import KnitError, PatternSyntaxError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
-from loopwright.pattern._findings import ERROR, NOTE, WARNING, Finding, Review, all_items
+from loopwright.pattern._contents import items_of, rewritten, steps_in, things_in
+from loopwright.pattern._findings import ERROR, NOTE, WARNING, Finding, Review
 from loopwright.pattern._knit import knitted
 from loopwright.pattern._read import read_closely
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._wording import abbreviations, conversions, head, terms
 from loopwright.pattern.hands import Hands
-from loopwright.pattern.items import Item, On, PickUp, Repeat
+from loopwright.pattern.items import PickUp, Repeat
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import Sized
 from loopwright.pattern.walk import Walk
@@ -161,7 +162,7 @@ def _left_open(pattern: Pattern, tally: Tally) -> Iterator[Finding]:
 
 def _edges(pattern: Pattern, stitches: StitchTable) -> Iterator[Finding]:
     """Knit a pattern that picks up stitches, and compare with the edge stitches that there are."""
-    if not any(isinstance(item, PickUp) for item in _items_of(pattern.steps)):
+    if not any(isinstance(item, PickUp) for item in items_of(pattern.steps)):
         return
     found: dict[tuple[st.Place, int, int], list[str]] = {}
     for size in range(pattern.size_count):
@@ -178,16 +179,6 @@ def _edges(pattern: Pattern, stitches: StitchTable) -> Iterator[Finding]:
         message = f"{counted(many, 'st', be=True)} picked up along {counted(edges, 'edge stitch')}"
         sizes = tuple(names) if pattern.size_count > 1 else ()
         yield Finding(WARNING, "edge", message, at.line, at.column, sizes)
-
-
-def _items_of(steps: Iterable[st.Step]) -> Iterator[Item]:
-    for step in steps:
-        if isinstance(step, st.Round | st.Row | st.Part):
-            yield from all_items(step.items)
-        elif isinstance(step, st.RepeatRounds):
-            yield from _items_of(step.steps)
-        elif isinstance(step, st.OnlySizes):
-            yield from _items_of((step.step,))
 
 
 # two readings of "repeat n times"
@@ -233,15 +224,11 @@ def _less(times: Any) -> Any:
 
 
 def _vague(steps: Iterable[st.Step]) -> Iterator[tuple[st.Step, st.RepeatRounds | Repeat]]:
-    for step in steps:
-        if isinstance(step, st.RepeatRounds):
-            if step.vague:
-                yield step, step
-            yield from _vague(step.steps)
-        elif isinstance(step, st.OnlySizes):
-            yield from _vague((step.step,))
-        elif isinstance(step, st.Round | st.Row | st.Part):
-            for item in all_items(step.items):
+    for step in steps_in(steps):
+        if isinstance(step, st.RepeatRounds) and step.vague:
+            yield step, step
+        if not step.inner:
+            for item in items_of((step,)):
                 if isinstance(item, Repeat) and item.vague:
                     yield step, item
 
@@ -250,48 +237,26 @@ def _reread(pattern: Pattern, vague: st.RepeatRounds | Repeat) -> Pattern:
     """Return the pattern with one repeat read as "n times in all"."""
 
     def changed(value: Any) -> Any:
-        if value is vague:
-            return attrs.evolve(value, times=_less(vague.times))
-        if isinstance(value, tuple):
-            return tuple(changed(one) for one in value)
-        if isinstance(value, st.RepeatRounds | st.Round | st.Row | st.Part | Repeat | On):
-            name = "steps" if isinstance(value, st.RepeatRounds) else "items"
-            return attrs.evolve(value, **{name: changed(getattr(value, name))})
-        if isinstance(value, st.OnlySizes):
-            return attrs.evolve(value, step=changed(value.step))
-        return value
+        return attrs.evolve(value, times=_less(vague.times)) if value is vague else value
 
-    return attrs.evolve(pattern, steps=changed(pattern.steps))
+    return attrs.evolve(pattern, steps=rewritten(pattern.steps, changed))
 
 
 # sizes
-
-
-def _values(value: Any, at: st.Place | None) -> Iterator[tuple[Sized, st.Place | None]]:
-    """Yield each value by size in a step, with the place of the step."""
-    if isinstance(value, Sized):
-        yield value, at
-    elif isinstance(value, tuple):
-        for one in value:
-            yield from _values(one, at)
-    elif attrs.has(type(value)):
-        at = getattr(value, "at", None) or at
-        for field in attrs.fields(type(value)):
-            yield from _values(getattr(value, field.name), at)
 
 
 def _entries(pattern: Pattern) -> Iterator[Finding]:
     """Find values that lack an entry for a size, or have one too many."""
     expected = pattern.size_count
     named = set(pattern.sizes)
-    for value, at in _values(pattern.steps, None):
-        if len(value.values) != expected:
-            place = at or st.Place(0, 0)
-            message = f"{value} has {len(value.values)} entries for {counted(expected, 'size')}"
-            yield Finding(ERROR, "sizes", message, place.line, place.column)
-    for step in pattern.steps:
+    for step in steps_in(pattern.steps):
+        place = step.at or st.Place(0, 0)
+        for value in things_in(step):
+            if isinstance(value, Sized) and len(value.values) != expected:
+                entries = len(value.values)
+                message = f"{value} has {entries} entries for {counted(expected, 'size')}"
+                yield Finding(ERROR, "sizes", message, place.line, place.column)
         if isinstance(step, st.OnlySizes) and (unknown := set(step.sizes) - named):
-            place = step.at or st.Place(0, 0)
             message = f"no size is called {', '.join(sorted(unknown))}"
             yield Finding(ERROR, "sizes", message, place.line, place.column)
 

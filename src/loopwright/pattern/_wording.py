@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
-from loopwright.pattern import steps as st
-from loopwright.pattern._findings import NOTE, WARNING, Finding, all_items
+from loopwright.pattern._contents import items_of
+from loopwright.pattern._findings import NOTE, WARNING, Finding
 from loopwright.pattern._words import ALIASES, lower
 from loopwright.pattern.items import Run, WrapTurn
 from loopwright.pattern.program import Pattern
@@ -24,24 +24,12 @@ _SPELT = {
 def _used(pattern: Pattern, text: str) -> set[str]:
     """Return the abbreviations that a pattern uses: stitches, and short words of its text."""
     used: set[str] = set()
-
-    def look(steps: Iterable[st.Step]) -> None:
-        for step in steps:
-            if isinstance(step, st.RepeatRounds):
-                look(step.steps)
-            elif isinstance(step, st.OnlySizes):
-                look((step.step,))
-            elif isinstance(step, st.Round | st.Row | st.Part):
-                for item in all_items(step.items):
-                    if isinstance(item, Run):
-                        used.add(
-                            {"slf": "sl", "slk": "sl", "slkf": "sl"}.get(item.stitch, item.stitch)
-                        )
-                        used.update(("tbl",) if item.stitch in ("ktbl", "ptbl") else ())
-                    elif isinstance(item, WrapTurn):
-                        used.add("w&t")
-
-    look(pattern.steps)
+    for item in items_of(pattern.steps):
+        if isinstance(item, Run):
+            used.add({"slf": "sl", "slk": "sl", "slkf": "sl"}.get(item.stitch, item.stitch))
+            used.update(("tbl",) if item.stitch in ("ktbl", "ptbl") else ())
+        elif isinstance(item, WrapTurn):
+            used.add("w&t")
     body = "\n".join(line for line in text.split("\n") if not _is_list(line))
     return used | {short for short, spelt in _SPELT.items() if re.search(spelt, body)}
 

@@ -16,6 +16,7 @@ from loopwright.choice import Choice
 from loopwright.errors import StepError
 from loopwright.making import Hand
 from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rounds_in
 from loopwright.pattern.items import (
     Item,
     Lift,
@@ -150,7 +151,7 @@ class _Writer:
             self.number, self.kind = 0, None
             yield f"\n## {step.title}"
         elif isinstance(step, st.Note):
-            yield f"{'Caution' if step.caution else 'Note'}: {step.text}"
+            yield f"{'Caution' if step.caution else 'Note'}: {step.words}"
         elif isinstance(step, st.OnlySizes):
             names = step.sizes
             listed = names[0] if len(names) == 1 else ", ".join(names[:-1]) + " and " + names[-1]
@@ -227,7 +228,7 @@ class _Writer:
                 lines += self.lines(inner)
                 spans.append((self.number, self.number))
                 continue
-            kind = type(next(iter(st.rounds_in((inner,)))))
+            kind = type(next(iter(rounds_in((inner,)))))
             before = self.number if kind is self.kind else 0
             if isinstance(inner, st.RepeatRounds):
                 lines += self._repeat(inner, inside=True)
@@ -241,14 +242,14 @@ class _Writer:
         """Write a repeat that some sizes leave out: the number of times stands first."""
         body, spans = self._body(step)
         many = spans[-1][1] - spans[0][0] + 1
-        name = _course(next(iter(st.rounds_in(step.steps))))
+        name = _course(next(iter(rounds_in(step.steps))))
         label = f"Work next {many} {name}{'s' if many > 1 else ''}{_every(step, name)}"
         label = f"{label} {step.times} times in all{_ending(step, name, spans)}:"
         yield label if step.count is None else f"{label} {_stated(step.count)}"
         yield from body
 
     def _again(self, step: st.RepeatRounds, spans: list[tuple[int, int]]) -> str:
-        name = _course(next(iter(st.rounds_in(step.steps))))
+        name = _course(next(iter(rounds_in(step.steps))))
         rounds = [
             span
             for span, inner in zip(spans, step.steps, strict=True)

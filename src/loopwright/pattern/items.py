@@ -21,7 +21,7 @@ Pick up and knit 12 sts along left edge of the flap, lift strand across corner a
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from typing import TypeAlias
 
@@ -68,6 +68,7 @@ __all__ = [
     "check_part",
     "check_times",
     "depth_of",
+    "items_in",
     "k",
     "k_to",
     "p",
@@ -307,6 +308,14 @@ def check_part(where: str, part: str) -> None:
 def depth_of(inner: Iterable[object]) -> int:
     """Return how deep repeats are nested in these items or steps, those themselves included."""
     return 1 + max((getattr(one, "depth", 0) for one in inner), default=0)
+
+
+def items_in(items: Iterable[Item]) -> Iterator[Item]:
+    """Yield items and those inside them, each before what is inside it."""
+    for item in items:
+        yield item
+        if isinstance(item, Repeat | On):
+            yield from items_in(item.items)
 
 
 def check_items(where: str, items: tuple[Item, ...], *, nested: bool = False) -> None:

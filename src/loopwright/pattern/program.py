@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from typing import Any
 
 import attrs
@@ -12,7 +12,8 @@ from loopwright.border import guard
 from loopwright.counted import counted
 from loopwright.errors import StepError
 from loopwright.making import Hand
-from loopwright.pattern.steps import Note, OnlySizes, RepeatRounds, Step
+from loopwright.pattern._contents import LEFT_OUT, rewritten, simplified, steps_in, things_in
+from loopwright.pattern.steps import OnlySizes, Step
 from loopwright.pattern.values import Length, Number, Sized, at_size
 from loopwright.shown import Shown
 
@@ -30,50 +31,6 @@ def _one_line(instance: object, field: attrs.Attribute[str], value: str) -> None
         raise StepError(
             type(instance).__name__, f"{field.name} must be one line, single-spaced: {value!r}"
         )
-
-
-def _as_steps(steps: Iterable[Step]) -> tuple[Step, ...]:
-    return tuple(plain for step in steps for plain in _plain(step))
-
-
-def _plain(step: Step) -> Iterator[Step]:
-    """Yield a step, or what a repeat of once or never comes to: one form for one thing."""
-    if isinstance(step, OnlySizes):
-        for inner in _plain(step.step):
-            yield step if inner is step.step else attrs.evolve(step, step=inner)
-        return
-    if not isinstance(step, RepeatRounds):
-        yield step
-        return
-    parts = [tuple(_plain(inner)) for inner in step.steps]
-    body = tuple(plain for part in parts for plain in part)
-    if step.times == 0 or not body:
-        return
-    # "Ending with" counts steps: those that were undone or left out move it.
-    ending = sum(map(len, parts[: step.ending])) % len(body)
-    if step.ending and not sum(map(len, parts[: step.ending])):
-        raise StepError("RepeatRounds", "the round that it ends with is worked 0 times")
-    if step.times == 1:
-        *before, last = body[: ending or len(body)]
-        yield from before
-        yield last if step.count is None else attrs.evolve(last, count=step.count)
-    elif len(body) == 1 and isinstance(body[0], RepeatRounds):
-        yield from _plain(_product(step, body[0]))
-    elif _same(body, step.steps):
-        yield step
-    else:
-        yield attrs.evolve(step, steps=body, ending=ending)
-
-
-def _product(outer: RepeatRounds, inner: RepeatRounds) -> RepeatRounds:
-    """Return one repeat for a repeat of nothing but a repeat."""
-    if not isinstance(outer.times, int) or not isinstance(inner.times, int) or inner.ending:
-        raise StepError("RepeatRounds", "a repeat of a repeat: give the product")
-    return attrs.evolve(inner, times=outer.times * inner.times, count=outer.count or inner.count)
-
-
-def _same(these: tuple[object, ...], those: tuple[object, ...]) -> bool:
-    return len(these) == len(those) and all(a is b for a, b in zip(these, those, strict=True))
 
 
 def _as_lines(lines: Iterable[str]) -> tuple[str, ...]:
@@ -165,7 +122,7 @@ class Pattern(Shown):
     """
 
     title: str = attrs.field(validator=_one_line)
-    steps: tuple[Step, ...] = attrs.field(converter=_as_steps)
+    steps: tuple[Step, ...] = attrs.field(converter=simplified)
     sizes: tuple[str, ...] = attrs.field(default=(), converter=_as_lines, kw_only=True)
     gauge: GaugeLine | None = attrs.field(default=None, kw_only=True)
     materials: tuple[str, ...] = attrs.field(default=(), converter=_as_lines, kw_only=True)
@@ -233,15 +190,23 @@ def of_size(pattern: Pattern, size: str | int | None = None) -> Pattern:
     """
     index = pattern.size_index(size)
     name = pattern.sizes[index] if pattern.sizes else ""
-    one = attrs.evolve(pattern, steps=_resolved(pattern.steps, index, name), sizes=())
+
+    def chosen(value: Any) -> Any:
+        if isinstance(value, Sized):
+            return at_size(value, index)
+        if isinstance(value, OnlySizes):
+            return value.step if name in value.sizes else LEFT_OUT
+        return value
+
     count = pattern.size_count
-    if count > 1:
-        one = attrs.evolve(
-            one,
-            steps=tuple(_worded(step, index, count) for step in one.steps),
-            materials=tuple(_text_of_size(line, index, count) for line in one.materials),
-        )
-    return attrs.evolve(one, sizes=(name,) if name else ())
+    return attrs.evolve(
+        pattern,
+        steps=rewritten(pattern.steps, chosen),
+        sizes=(name,) if name else (),
+        materials=tuple(_text_of_size(line, index, count) for line in pattern.materials)
+        if count > 1
+        else pattern.materials,
+    )
 
 
 _NUMBERS = re.compile(r"(\d+(?:\.\d+)?) \((\d+(?:\.\d+)?(?:, \d+(?:\.\d+)?)*)\)")
@@ -257,47 +222,9 @@ def _text_of_size(text: str, index: int, count: int) -> str:
     return _NUMBERS.sub(one, text)
 
 
-def _worded(step: Step, index: int, count: int) -> Step:
-    if isinstance(step, Note):
-        text = _text_of_size(step.text, index, count)
-        return step if text == step.text else attrs.evolve(step, text=text)
-    return step
-
-
-def _resolved(value: Any, index: int, name: str) -> Any:
-    """Return `value` for one size; unchanged objects are kept, not copied."""
-    if isinstance(value, Sized):
-        return at_size(value, index)
-    if isinstance(value, tuple):
-        kept = [item for item in value if not _is_left_out(item, name)]
-        found = tuple(_resolved(item, index, name) for item in kept)
-        return value if _same(found, value) else found
-    if isinstance(value, OnlySizes):
-        return _resolved(value.step, index, name)
-    if not attrs.has(type(value)):
-        return value
-    changed = {}
-    for field in attrs.fields(type(value)):
-        before = getattr(value, field.name)
-        after = _resolved(before, index, name)
-        if after is not before:
-            changed[field.name] = after
-    return attrs.evolve(value, **changed) if changed else value
-
-
-def _is_left_out(item: object, name: str) -> bool:
-    return isinstance(item, OnlySizes) and name not in item.sizes
-
-
-def _most_entries(value: Any) -> int:
-    if isinstance(value, Sized):
-        return len(value.values)
-    if isinstance(value, tuple):
-        return max(map(_most_entries, value), default=1)
-    if not attrs.has(type(value)):
-        return 1
-    fields = attrs.fields(type(value))
-    return max((_most_entries(getattr(value, field.name)) for field in fields), default=1)
+def _most_entries(steps: tuple[Step, ...]) -> int:
+    held = (thing for step in steps_in(steps) for thing in things_in(step))
+    return max((len(thing.values) for thing in held if isinstance(thing, Sized)), default=1)
 
 
 guard(globals())

@@ -48,7 +48,7 @@ True
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from typing import TypeAlias
 
 import attrs
@@ -57,7 +57,9 @@ from loopwright.border import guard
 from loopwright.choice import Choice, one_of
 from loopwright.errors import StepError
 from loopwright.making import BIND_OFFS, CAST_ONS, GRAFTS
+from loopwright.pattern._fields import as_items, as_names, as_numbers, as_parts, of_line
 from loopwright.pattern._parts import SockPart
+from loopwright.pattern._place import Place
 from loopwright.pattern.items import (
     KNIT,
     MAX_DEPTH,
@@ -71,11 +73,13 @@ from loopwright.pattern.items import (
 )
 from loopwright.pattern.values import (
     Count,
+    Number,
     Sized,
     UntilCount,
     UntilMeasures,
     UntilWorked,
     as_count,
+    filled,
     not_negative,
 )
 
@@ -114,7 +118,6 @@ __all__ = [
     "WeaveIn",
     "knit_round",
     "knit_rounds",
-    "rounds_in",
 ]
 
 
@@ -129,63 +132,8 @@ class Side(Choice):
     WS = "WS"
 
 
-@attrs.frozen
-class Place:
-    """Where in a text an instruction stands; line and column count from 1.
-
-    ``breaks`` holds, for an instruction wrapped over several lines, the column of the instruction
-    at which each further line begins, and that line and column of the text.
-
-    Examples
-    --------
-    >>> from loopwright.pattern import read
-    >>> step = read('''
-    ... Cast on 8 sts.
-    ... Row 1: K4,
-    ...   p4.''').steps[1]
-    >>> step.at.line, step.at.column
-    (3, 1)
-    >>> step.at.within(12)  # where p4 begins in "Row 1: K4, p4."
-    Place(line=4, column=3, breaks=())
-    """
-
-    line: int
-    column: int
-    breaks: tuple[tuple[int, int, int], ...] = ()
-
-    def within(self, column: int) -> Place:
-        """Return the place of a column of the instruction, counted from 1."""
-        line, start, shift = self.line, 1, self.column - 1
-        for at, next_line, next_column in self.breaks:
-            if column >= at:
-                line, start, shift = next_line, at, next_column - 1
-        return Place(line, column - start + 1 + shift)
-
-
-def _of_line(instance: object, field: attrs.Attribute[str], value: str) -> None:
-    if value != " ".join(value.split()):
-        raise StepError(
-            type(instance).__name__, f"{field.name} must be one line, single-spaced: {value!r}"
-        )
-
-
-def _as_items(items: Iterable[Item]) -> tuple[Item, ...]:
-    return tuple(items)
-
-
 def _as_steps(steps: Iterable[Step]) -> tuple[Step, ...]:
     return tuple(steps)
-
-
-def _as_names(names: Iterable[str]) -> tuple[str, ...]:
-    return tuple(names)
-
-
-def _as_parts(parts: Iterable[tuple[str, Count] | Count]) -> tuple[tuple[str, Count], ...]:
-    return tuple(
-        (part[0], as_count(part[1])) if isinstance(part, tuple) else (f"needle {number}", part)
-        for number, part in enumerate(parts, start=1)
-    )
 
 
 @attrs.frozen(kw_only=True)
@@ -201,6 +149,11 @@ class Step:
     count: Count | None = attrs.field(default=None)
     at: Place | None = attrs.field(default=None, eq=False, repr=False)
 
+    @property
+    def inner(self) -> tuple[Step, ...]:
+        """The steps inside this one."""
+        return ()
+
     @count.validator
     def _check_count(self, field: object, value: Count | None) -> None:
         if value is not None:
@@ -211,7 +164,7 @@ class Step:
 class Section(Step):
     """A heading; rounds are numbered from 1 again. `part` says what of a sock stands under it."""
 
-    title: str = attrs.field(validator=_of_line)
+    title: str = attrs.field(validator=of_line)
     part: SockPart | None = attrs.field(
         default=None, converter=attrs.converters.optional(SockPart), eq=False, kw_only=True
     )
@@ -223,14 +176,32 @@ class Section(Step):
 
 @attrs.frozen
 class Note(Step):
-    """A remark for the knitter; `caution` where somebody could be hurt or work lost."""
+    """A remark for the knitter; `caution` where somebody could be hurt or work lost.
 
-    text: str = attrs.field(validator=_of_line)
+    Numbers that may differ by size are given apart, and stand as ``{}`` in the text.
+
+    Examples
+    --------
+    >>> Note("Lift the {} strands above it.", numbers=[Sized((24, 28))]).words
+    'Lift the 24 (28) strands above it.'
+    """
+
+    text: str = attrs.field(validator=of_line)
     caution: bool = False
+    numbers: tuple[Number | Sized, ...] = attrs.field(
+        default=(), converter=as_numbers, kw_only=True
+    )
 
     def __attrs_post_init__(self) -> None:
         if not self.text or self.count is not None:
             raise StepError("Note", "a note needs a text and states no count")
+        if self.numbers and self.text.count("{}") != len(self.numbers):
+            raise StepError("Note", f"{len(self.numbers)} numbers need as many {{}} in the text")
+
+    @property
+    def words(self) -> str:
+        """The text with its numbers."""
+        return filled(self.text, self.numbers)
 
 
 @attrs.frozen
@@ -292,7 +263,7 @@ class Arrange(Step):
     ``parts`` are pairs of name and count; bare counts are named ``needle 1``, ``needle 2`` …
     """
 
-    parts: tuple[tuple[str, Count], ...] = attrs.field(converter=_as_parts)
+    parts: tuple[tuple[str, Count], ...] = attrs.field(converter=as_parts)
 
     def __attrs_post_init__(self) -> None:
         names = [name for name, _ in self.parts]
@@ -310,7 +281,7 @@ class Arrange(Step):
 class Round(Step):
     """One round: its items use up all stitches, once."""
 
-    items: tuple[Item, ...] = attrs.field(converter=_as_items)
+    items: tuple[Item, ...] = attrs.field(converter=as_items)
 
     def __attrs_post_init__(self) -> None:
         check_items("Round", self.items)
@@ -327,7 +298,7 @@ class Row(Step):
     (False, True)
     """
 
-    items: tuple[Item, ...] = attrs.field(converter=_as_items)
+    items: tuple[Item, ...] = attrs.field(converter=as_items)
     side: Side | str | None = attrs.field(
         default=None, converter=attrs.converters.optional(Side), kw_only=True
     )
@@ -347,7 +318,7 @@ class Row(Step):
 class Part(Step):
     """Items that stop where they end, in the midst of a row or round: ``K8, pm`` for one."""
 
-    items: tuple[Item, ...] = attrs.field(converter=_as_items)
+    items: tuple[Item, ...] = attrs.field(converter=as_items)
 
     def __attrs_post_init__(self) -> None:
         check_items("Part", self.items)
@@ -387,7 +358,7 @@ class RepeatRounds(Step):
         object.__setattr__(self, "depth", depth_of(self.steps))
         if not isinstance(self.times, UntilCount | UntilMeasures | UntilWorked):
             check_times("RepeatRounds", self.times)
-        kinds = {type(step) for step in rounds_in(self.steps)}
+        kinds = _kinds(self.steps)
         for wrong, problem in (
             (not self.steps, "there is nothing to repeat"),
             (self.depth > MAX_DEPTH, f"repeats nested more than {MAX_DEPTH} deep"),
@@ -412,6 +383,11 @@ class RepeatRounds(Step):
             if wrong:
                 raise StepError("RepeatRounds", problem)
 
+    @property
+    def inner(self) -> tuple[Step, ...]:
+        """The rounds or rows that are repeated."""
+        return self.steps
+
     def _other_steps(self) -> bool:
         inside = Round | Row | RepeatRounds | UseYarn | CutYarn
         return not all(isinstance(step, inside) for step in self.steps)
@@ -424,6 +400,14 @@ class RepeatRounds(Step):
 
     def _is_one_round(self) -> bool:
         return len(self.steps) == 1 and isinstance(self.steps[0], Round | Row)
+
+
+def _kinds(steps: Iterable[Step]) -> set[type]:
+    """Return whether rounds or rows are in these, or both."""
+    found: set[type] = set()
+    for step in steps:
+        found |= _kinds(step.inner) or ({type(step)} if isinstance(step, Round | Row) else set())
+    return found
 
 
 @attrs.frozen
@@ -443,8 +427,13 @@ class OnlySizes(Step):
     Size M only: Next rnd: Knit.
     """
 
-    sizes: tuple[str, ...] = attrs.field(converter=_as_names)
+    sizes: tuple[str, ...] = attrs.field(converter=as_names)
     step: Step = attrs.field()
+
+    @property
+    def inner(self) -> tuple[Step, ...]:
+        """The step that these sizes work."""
+        return (self.step,)
 
     def __attrs_post_init__(self) -> None:
         if not self.sizes or self.count is not None:
@@ -583,15 +572,6 @@ def knit_round(*, count: Count | None = None) -> Round:
 def knit_rounds(times: Times, *, count: Count | None = None) -> RepeatRounds:
     """Return plain rounds: a number, or until a length."""
     return RepeatRounds((Round((KNIT,)),), times, count=count)
-
-
-def rounds_in(steps: Iterable[Step]) -> Iterator[Step]:
-    """Yield the rounds and rows in these steps, in order, each once."""
-    for step in steps:
-        if isinstance(step, RepeatRounds):
-            yield from rounds_in(step.steps)
-        elif isinstance(step, Round | Row):
-            yield step
 
 
 guard(globals())

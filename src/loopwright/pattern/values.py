@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any, TypeAlias
 
 import attrs
@@ -25,6 +25,8 @@ __all__ = [
     "as_count",
     "at_size",
     "count",
+    "filled",
+    "in_text",
     "not_negative",
     "plus",
     "sized",
@@ -71,6 +73,31 @@ class Sized:
 
 
 Count: TypeAlias = int | Sized
+
+
+def in_text(value: Number | Sized) -> str:
+    """Return a value as text has it, ``48`` or ``48 (56)``, a length to four decimals at most.
+
+    Examples
+    --------
+    >>> in_text(2.50), in_text(Sized((2.5, 3.0)))
+    ('2.5', '2.5 (3)')
+    """
+    return str(value) if isinstance(value, Sized) else _number(value)
+
+
+def filled(text: str, numbers: Sequence[Number | Sized | str]) -> str:
+    """Return a text with numbers where ``{}`` stands; without numbers, as it is.
+
+    Examples
+    --------
+    >>> filled("lift {} of {} strands", (2, Sized((24, 28))))
+    'lift 2 of 24 (28) strands'
+    """
+    if not numbers:
+        return text
+    shown = (one if isinstance(one, str) else in_text(one) for one in numbers)
+    return "".join(a + b for a, b in zip(text.split("{}"), (*shown, ""), strict=True))
 
 
 def _number(value: Number) -> str:

@@ -12,6 +12,7 @@ import attrs
 from loopwright.counted import counted
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._effects import effect
 from loopwright.pattern._facing import faces_after, starts_on_right_side
 from loopwright.pattern._stripe_count import StripeCount
@@ -89,7 +90,7 @@ class Walk:
         """Go on behind trouble as if the step had ended as it states."""
         tally, self._buffer = self.tally, _Buffer()
         count = step.count if isinstance(step.count, int) else tally.count
-        rows = list(st.rounds_in((step,)))
+        rows = list(rounds_in((step,)))
         if rows:
             at_end = isinstance(rows[0], st.Row)
             tally.ahead, tally.behind = (0, count) if at_end else (count, 0)
@@ -110,8 +111,6 @@ class Walk:
             self._begin()
             self._items(step.items)
             self._flush()
-        elif isinstance(step, st.OnlySizes):
-            self.one(step.step)
         elif not isinstance(step, st.Section | st.Note):
             self._other(step)
         self.step = step
@@ -296,7 +295,7 @@ class Walk:
         rounds = until.length.mm() * gauge.courses_per_mm
         if until.since == "cast-on":
             rounds -= self.tally.courses - self._cast_on_course
-        each = sum(1 for _ in st.rounds_in(step.steps)) + step.every - 1
+        each = sum(1 for _ in rounds_in(step.steps)) + step.every - 1
         times = round(rounds / each)
         if times < 1:
             raise Trouble("gauge", f"the piece measures {until.length} or more already")

@@ -8,7 +8,7 @@ rows of a kind: whole ones, short ones, those that take up wraps.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cached_property
 
 import attrs
@@ -47,9 +47,9 @@ from loopwright.pattern import (
     Turn,
     WrapTurn,
     in_words,
+    items_of,
+    rounds_in,
 )
-from loopwright.pattern.items import Item, On, Repeat
-from loopwright.pattern.steps import rounds_in
 from loopwright.picture._knitted import as_knitted
 from loopwright.picture._stage_data import Carrier, Gap, Stage, State
 from loopwright.picture.stage_drawing import READING, draw_stage
@@ -490,7 +490,7 @@ def _kind(step: Step) -> str:
     if not isinstance(step, Round | Row | RepeatRounds):
         return ""
     rows = list(rounds_in((step,)))
-    items = [item for row in rows if isinstance(row, Round | Row) for item in _flat(row.items)]
+    items = list(items_of(rows))
     if any(isinstance(item, PickUp) for item in items):
         return ""
     if isinstance(rows[0], Round):
@@ -498,13 +498,6 @@ def _kind(step: Step) -> str:
     if any(isinstance(item, Run) and item.with_wraps for item in items):
         return "wraps"
     return "short" if any(isinstance(item, Turn | WrapTurn) for item in items) else "row"
-
-
-def _flat(items: Iterable[Item]) -> Iterator[Item]:
-    for item in items:
-        yield item
-        if isinstance(item, On | Repeat):
-            yield from _flat(item.items)
 
 
 def _is_same(one: Stage, other: Stage) -> bool:

@@ -7,19 +7,28 @@ to tick beside each round.
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Iterator
 from enum import Enum
 
 import attrs
 
-from loopwright.pattern import Pattern, RepeatRounds, Round, Row, Words, of_size, read, write
+from loopwright.pattern import (
+    Pattern,
+    RepeatRounds,
+    Round,
+    Row,
+    Words,
+    of_size,
+    read,
+    rounds_in,
+    write,
+)
 from loopwright.pattern.hands import Hands
-from loopwright.pattern.steps import Hold, rounds_in
+from loopwright.pattern.steps import Hold
 from loopwright.pattern.walk import Walk
 
-__all__ = ["Heading", "Line", "LineKind", "by_heading", "of_one_size", "rounds_of_lines"]
+__all__ = ["Heading", "Line", "LineKind", "by_heading", "rounds_of_lines"]
 
 
 class LineKind(Enum):
@@ -88,27 +97,8 @@ def by_heading(
     chosen = pattern if size is None else of_size(pattern, size)
     bare = attrs.evolve(chosen, title="", materials=(), abbreviations=())
     text = write(bare, words=words)
-    if size is not None:
-        text = of_one_size(text, pattern.size_index(size), pattern.size_count)
     rounds = {} if size is None else rounds_of_lines(text)
     return tuple(_headings(text, rounds))
-
-
-def of_one_size(text: str, place: int, count: int) -> str:
-    """Return a text with one size's numbers where it has those of all, ``30 (32, 36)``.
-
-    Steps are resolved before they are written; the prose of notes is known only as text.
-
-    Examples
-    --------
-    >>> of_one_size("lift 30 (32, 36) strands (12 in all)", 1, 3)
-    'lift 32 strands (12 in all)'
-    """
-    if count < 2:
-        return text
-    number = r"\d+(?:\.\d+)?"
-    sized = re.compile(rf"({number}) \(({number}(?:, {number}){{{count - 2}}})\)")
-    return sized.sub(lambda found: [found[1], *found[2].split(", ")][place], text)
 
 
 def _headings(text: str, rounds: dict[int, int]) -> Iterator[Heading]:

@@ -15,10 +15,10 @@ from typing import Any, TypeAlias
 import attrs
 
 from loopwright.errors import SizingError
+from loopwright.pattern import simplified
 from loopwright.pattern.items import Repeat
-from loopwright.pattern.steps import Note, OnlySizes, RepeatRounds, Step
+from loopwright.pattern.steps import OnlySizes, RepeatRounds, Step
 from loopwright.pattern.values import sized
-from loopwright.sock.rounds import simplified
 
 __all__ = ["merged", "merged_text"]
 
@@ -53,7 +53,7 @@ def merged(steps: Sequence[Sequence[Step]], names: Sequence[str]) -> list[Step]:
     found: list[Step] = []
     for column in columns:
         found += _one(column, names)
-    return simplified(found)
+    return list(simplified(found))
 
 
 def _aligned(columns: list[_Column], steps: Sequence[Step], size: int) -> list[_Column]:
@@ -89,11 +89,7 @@ def _shape(value: Any) -> str:
         return f"Repeat({value.items!r},{_shape(value.times)})"
     if not attrs.has(type(value)):
         return repr(value)
-    inside = (
-        _NUMBER.sub("#", value.text)
-        if isinstance(value, Note)
-        else ",".join(_shape(getattr(value, field.name)) for field in attrs.fields(type(value)))
-    )
+    inside = ",".join(_shape(getattr(value, field.name)) for field in attrs.fields(type(value)))
     return f"{type(value).__name__}({inside})"
 
 
@@ -138,8 +134,6 @@ def _side_by_side(values: list[Any]) -> Any:
         return sized(values)
     if isinstance(first, tuple):
         return tuple(_side_by_side(list(each)) for each in zip(*values, strict=True))
-    if isinstance(first, Note):
-        return attrs.evolve(first, text=merged_text([value.text for value in values]))
     changed = {
         field.name: _side_by_side([getattr(value, field.name) for value in values])
         for field in attrs.fields(type(first))

@@ -11,6 +11,7 @@ import attrs
 
 from loopwright.counted import counted
 from loopwright.errors import SizingError
+from loopwright.fabric.checks import Limits, Report, check
 from loopwright.fabric.fabric import Fabric
 from loopwright.gauge import Gauge
 from loopwright.length import Length
@@ -36,7 +37,7 @@ from loopwright.sock._yarns import SockStripes, SockYarn, SockYarns
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import Direction, Heel, Setting, heel_named
 from loopwright.sock.needles import Layout, Needles
-from loopwright.sock.rounds import move_beginning, plain, simplified
+from loopwright.sock.rounds import move_beginning, plain
 from loopwright.yarn import Yarn
 
 __all__ = ["Sock", "gauge_line"]
@@ -116,8 +117,8 @@ class Sock(Shown):
     'Needles: one long circular'
     >>> [step.title for step in sock.steps(plan) if isinstance(step, Section)]
     ['Cuff', 'Leg', 'Heel', 'Foot', 'Toe', 'Finishing']
-    >>> sock.fabric().euler_characteristic
-    2
+    >>> sock.fabric().euler_characteristic, sock.check().ok
+    (2, True)
     """
 
     foot: Foot
@@ -194,7 +195,7 @@ class Sock(Shown):
         plan = self.plan()
         return Pattern(
             self.title,
-            tuple(simplified(self.steps(plan))),
+            self.steps(plan),
             gauge=gauge_line(self.gauge),
             materials=self.materials(plan),
         )
@@ -233,6 +234,24 @@ class Sock(Shown):
     def fabric(self) -> Fabric:
         """Return the sock's fabric, knitted from its pattern."""
         return knit(self.pattern())
+
+    def check(self, fabric: Fabric | None = None) -> Report:
+        """Return what the checks find in the sock as a finished one.
+
+        One opening, and nothing left on needles, holders or waste yarn.
+
+        Parameters
+        ----------
+        fabric : Fabric, optional
+            The sock, where it is knitted already.
+        """
+        limits = Limits(
+            openings=1,
+            stitch_mm=self.gauge.stitch_width_mm,
+            course_mm=self.gauge.course_height_mm,
+            finished=True,
+        )
+        return check(self.fabric() if fabric is None else fabric, limits=limits)
 
     def steps(self, plan: Plan | None = None) -> list[Step]:
         """Return the steps of the pattern, repeats that are worked once or never among them."""

@@ -335,7 +335,10 @@ class ShortRowToe(Toe):
             *self.rows.inward(numbers),
             *self.rows.outward(numbers),
             self.rows.across(numbers),
-            Note(f"Lift the strands between the {half} sts cast on over waste yarn on the needle."),
+            Note(
+                "Lift the strands between the {} sts cast on over waste yarn on the needle.",
+                numbers=[half],
+            ),
             Recapture("toe", "last", count=2 * half),
             SCISSORS,
             Join(),

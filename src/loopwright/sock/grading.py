@@ -11,7 +11,7 @@ import attrs
 from loopwright.border import guard
 from loopwright.counted import counted
 from loopwright.errors import SizingError
-from loopwright.fabric.checks import Report, check
+from loopwright.fabric.checks import Report
 from loopwright.fabric.fabric import Fabric
 from loopwright.pattern import knit
 from loopwright.pattern.program import Pattern
@@ -168,8 +168,9 @@ class Design(Shown):
         return {name: knit(pattern, size=place) for place, name in enumerate(self.sizes)}
 
     def checks(self) -> dict[str, Report]:
-        """Return what the checks find in every size's fabric."""
-        return {name: check(fabric, openings=1) for name, fabric in self.fabrics().items()}
+        """Return what the checks find in every size, as a finished sock."""
+        socks = dict(self.socks)
+        return {name: socks[name].check(fabric) for name, fabric in self.fabrics().items()}
 
 
 guard(globals())

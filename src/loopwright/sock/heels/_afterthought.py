@@ -90,8 +90,9 @@ class Afterthought(Pocket):
         return [
             Section("Afterthought heel", part=SockPart.HEEL),
             Note(
-                f"Slip the {half} sts below the waste yarn on one needle, and lift the {half} "
-                "strands above it on another."
+                "Slip the {} sts below the waste yarn on one needle, and lift the {} strands "
+                "above it on another.",
+                numbers=[half, half],
             ),
             *setting.yarn.later(),
             Recapture(count=2 * half),

@@ -93,7 +93,8 @@ class Forethought(Pocket):
             *pocket(numbers, self.wedge, heel_round),
             Note(
                 "Slip the instep back on the needle, then lift the strands between the stitches "
-                f"cast on over waste yarn, {half} in all."
+                "cast on over waste yarn, {} in all.",
+                numbers=[half],
             ),
             *setting.yarn.joined(),
             ReturnHeld("instep"),

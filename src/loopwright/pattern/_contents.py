@@ -1,0 +1,184 @@
+"""What is in steps and items: the one way to go through them, to change them, and their one form.
+
+`steps_in`, `items_of` and `things_in` go through; `rewritten` changes; `simplified` gives the form
+that a `Pattern` keeps. A step says itself what steps are inside it: `Step.inner`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from typing import Any, Final
+
+import attrs
+
+from loopwright.errors import StepError
+from loopwright.pattern.items import Item, items_in
+from loopwright.pattern.steps import (
+    Note,
+    OnlySizes,
+    Part,
+    RepeatRounds,
+    Round,
+    Row,
+    Section,
+    Step,
+)
+from loopwright.pattern.values import Sized, filled
+
+__all__ = [
+    "LEFT_OUT",
+    "items_of",
+    "rewritten",
+    "rounds_in",
+    "simplified",
+    "steps_in",
+    "things_in",
+]
+
+LEFT_OUT: Final = object()
+
+
+_FIELDS: Final[dict[type, tuple[str, ...]]] = {}
+
+
+def _fields(kind: type) -> tuple[str, ...]:
+    """Names of the fields of an attrs class, none for any other."""
+    if kind not in _FIELDS:
+        _FIELDS[kind] = tuple(one.name for one in attrs.fields(kind)) if attrs.has(kind) else ()
+    return _FIELDS[kind]
+
+
+def steps_in(steps: Iterable[Step]) -> Iterator[Step]:
+    """Yield these steps and those inside them, each before what is inside it."""
+    for step in steps:
+        yield step
+        yield from steps_in(step.inner)
+
+
+def rounds_in(steps: Iterable[Step]) -> Iterator[Round | Row]:
+    """Yield the rounds and rows in these steps, in order, each once."""
+    return (step for step in steps_in(steps) if isinstance(step, Round | Row))
+
+
+def items_of(steps: Iterable[Step]) -> Iterator[Item]:
+    """Yield the items in these steps, each before what is inside it."""
+    for step in steps_in(steps):
+        if isinstance(step, Round | Row | Part):
+            yield from items_in(step.items)
+
+
+def things_in(value: Any) -> Iterator[Any]:
+    """Yield what a step holds, however deep, but for the steps inside it; itself first."""
+    yield value
+    for inner in value if isinstance(value, tuple) else _held(value):
+        if not isinstance(inner, Step):
+            yield from things_in(inner)
+
+
+def _held(value: Any) -> Iterator[Any]:
+    return (getattr(value, name) for name in _fields(type(value)))
+
+
+def rewritten(value: Any, change: Callable[[Any], Any]) -> Any:
+    """Return a step, item or tuple of them with a change made to all that is in it, inmost first.
+
+    `change` returns what it was given, another thing in its place, or `LEFT_OUT` for what a tuple
+    is to lose. What it leaves alone stays the same object.
+    """
+    if isinstance(value, tuple):
+        found = tuple(
+            new for one in value if (new := rewritten(one, change)) is not LEFT_OUT
+        )  # fmt: skip
+        return value if same_things(found, value) else found
+    changed = {}
+    for name in _fields(type(value)):
+        before = getattr(value, name)
+        after = rewritten(before, change)
+        if after is not before:
+            changed[name] = after
+    return change(attrs.evolve(value, **changed) if changed else value)
+
+
+def same_things(these: tuple[object, ...], those: tuple[object, ...]) -> bool:
+    """Tell whether two tuples hold the very same objects."""
+    return len(these) == len(those) and all(a is b for a, b in zip(these, those, strict=True))
+
+
+def simplified(steps: Iterable[Step]) -> tuple[Step, ...]:
+    """Return the steps in their one form: without repeats that are worked once or never.
+
+    A count that a repeat of 0 times states is that of the step before it; a number of a note that
+    is the same for all sizes goes into its text.
+
+    Examples
+    --------
+    >>> from loopwright.pattern.steps import CastOn, Join, knit_rounds
+    >>> for step in simplified([CastOn(8), Join(), knit_rounds(0, count=8), knit_rounds(1)]):
+    ...     print(type(step).__name__, step.count)
+    CastOn None
+    Join 8
+    Round None
+    """
+    return tuple(plain for part in _parts(steps) for plain in part)
+
+
+def _parts(steps: Iterable[Step]) -> list[list[Step]]:
+    """Return what comes of each step."""
+    parts: list[list[Step]] = []
+    for step in steps:
+        parts.append(list(_plain(step)))
+        if isinstance(step, RepeatRounds) and step.times == 0 and step.count is not None:
+            before = next((part for part in reversed(parts) if part), None)
+            if before and not isinstance(before[-1], Section | Note | OnlySizes):
+                before[-1] = attrs.evolve(before[-1], count=step.count)
+    return parts
+
+
+def _plain(step: Step) -> Iterator[Step]:
+    """Yield a step, or what a repeat of once or never is."""
+    if isinstance(step, Note):
+        yield _in_one_form(step)
+    elif isinstance(step, OnlySizes):
+        for inner in _plain(step.step):
+            yield step if inner is step.step else attrs.evolve(step, step=inner)
+    elif isinstance(step, RepeatRounds):
+        yield from _plain_repeat(step)
+    else:
+        yield step
+
+
+def _in_one_form(note: Note) -> Note:
+    """Return the note with the numbers that are the same for all sizes in its text."""
+    apart = tuple(number for number in note.numbers if isinstance(number, Sized))
+    if len(apart) == len(note.numbers):
+        return note
+    shown = ["{}" if isinstance(number, Sized) else number for number in note.numbers]
+    return attrs.evolve(note, text=filled(note.text, shown), numbers=apart)
+
+
+def _plain_repeat(step: RepeatRounds) -> Iterator[Step]:
+    parts = _parts(step.steps)
+    body = tuple(plain for part in parts for plain in part)
+    if step.times == 0 or not body:
+        return
+    # "Ending with" counts steps: those that were undone or left out move it.
+    ending = sum(map(len, parts[: step.ending])) % len(body)
+    if step.ending and not sum(map(len, parts[: step.ending])):
+        raise StepError("RepeatRounds", "the round that it ends with is worked 0 times")
+    if step.times == 1:
+        *before, last = body[: ending or len(body)]
+        yield from before
+        yield last if step.count is None else attrs.evolve(last, count=step.count)
+    elif len(body) == 1 and isinstance(body[0], RepeatRounds):
+        yield from _plain(_product(step, body[0]))
+    elif same_things(body, step.steps):
+        yield step
+    else:
+        yield attrs.evolve(step, steps=body, ending=ending)
+
+
+def _product(outer: RepeatRounds, inner: RepeatRounds) -> RepeatRounds:
+    """Return one repeat for a repeat of nothing but a repeat."""
+    if not isinstance(outer.times, int) or not isinstance(inner.times, int) or inner.ending:
+        raise StepError("RepeatRounds", "a repeat of a repeat: give the product")
+    return attrs.evolve(inner, times=outer.times * inner.times, count=outer.count or inner.count)
