@@ -5,7 +5,8 @@ from loopwright.fitting._compare import Compared, Comparison, compare
 from loopwright.fitting._drape import Draped, Membrane, drape, press
 from loopwright.fitting._fit import UNMEASURED, Fit, Passage, Place, Stretch, fit
 from loopwright.fitting._footform import FootForm, foot_form, tape_mm
-from loopwright.fitting._remedies import Remedies, Remedy, remedies
+from loopwright.fitting._mending import remedies
+from loopwright.fitting._remedies import LeftOut, Remedies, Remedy
 from loopwright.fitting._sample import EXACT, QUICK, HeelCounts, Sample, sample
 from loopwright.fitting._verdict import Sits, Verdict, per_cent
 from loopwright.fitting.girths import Measures, Route, measure, route
@@ -22,6 +23,7 @@ __all__ = [
     "Fit",
     "FootForm",
     "HeelCounts",
+    "LeftOut",
     "Limit",
     "Measures",
     "Membrane",

@@ -9,6 +9,7 @@ one pair of hands differs from the swatch, how a fabric tires, what a wearer cal
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from functools import cached_property
 from html import escape
 from typing import Final
@@ -45,6 +46,7 @@ __all__ = [
     "Place",
     "Stretch",
     "fit",
+    "judged",
 ]
 
 _TWO_SIDED = 1.959964  # standard deviations to either side that hold 95 in 100
@@ -391,11 +393,19 @@ def fit(sock: Sock | Sample, foot: Foot | None = None) -> Fit:
     True
     """
     made = sample(sock) if isinstance(sock, Sock) else sock
-    on = made.sock.foot if foot is None else foot
-    girths = made.girths
-    long = made.plan.measure("foot length").finished
-    top_scale, how = _rib(made.sock, COURSEWISE)
-    ankle_scale = ribbed(ANKLE, *_rest_of(made.sock)) if _has_ribbed_leg(made.sock) else ANKLE
+    ridges = (RIDGE.text,) if RIDGE in made.pattern.steps else ()
+    return judged(made.sock, made.girths, made.sock.foot if foot is None else foot, ridges=ridges)
+
+
+def judged(
+    sock: Sock, girths: Mapping[str, Length], on: Foot, *, ridges: tuple[str, ...] = ()
+) -> Fit:
+    """Return how a sock of these girths sits on a foot; the girths by place, as a sample has them.
+
+    The one place where a sock is judged, whether its girths were measured or estimated.
+    """
+    top_scale, how = _rib(sock, COURSEWISE)
+    ankle_scale = ribbed(ANKLE, *_rest_of(sock)) if _has_ribbed_leg(sock) else ANKLE
     heel_scale = attrs.evolve(COURSEWISE, close=_aslant(COURSEWISE.close))
     places = (
         Place("ball", on.ball_girth, girths["ball"]),
@@ -403,7 +413,7 @@ def fit(sock: Sock | Sample, foot: Foot | None = None) -> Fit:
         Place("heel", on.heel_girth, girths["heel"], heel_scale),
         Place("ankle", on.ankle_girth, girths["ankle"], ankle_scale),
         Place("top", on.leg_girth, girths["top"], top_scale),
-        Place("length", on.length, long, WALEWISE),
+        Place("length", on.length, sock.plan().measure("foot length").finished, WALEWISE),
     )
     unknown = {"instep"} if on.scale == 1 else {"instep", "ankle", "top"}
     unjudged = [p.place for p in places if p.place in unknown and p.foot.is_estimated]
@@ -413,8 +423,8 @@ def fit(sock: Sock | Sample, foot: Foot | None = None) -> Fit:
             Passage("the leg over the heel", on.heel_girth, girths["leg"]),
             Passage("the top over the heel", on.heel_girth, girths["top"]),
         ),
-        asked_ease=made.sock.ease,
-        ridges=(RIDGE.text,) if RIDGE in made.pattern.steps else (),
+        asked_ease=sock.ease,
+        ridges=ridges,
         notes=(ASLANT, *how),
         unjudged=tuple(unjudged),
     )

@@ -1,20 +1,29 @@
-"""What knitters change on a sock whose heel is too tight, or too loose, as socks to be tried.
+"""What knitters change on a sock that is too tight, or too loose, as socks to be tried.
 
-What can be changed on a heel stands in the heel's own file (`Heel.changes`). Two changes are the
-sock's: the heel on more of the stitches, and another heel. Each is common practice (extra plain
-rounds, a small gusset, a longer flap, the heel on 60 % of the stitches).
+What can be changed on a heel stands in the heel's own file (`Heel.changes`). The others are the
+sock's: more stitches (less negative ease), the heel on more of them, a leg that is shaped or
+ribbed, a longer foot, another heel. Each is common practice (extra plain rounds, a small gusset, a
+longer flap, the heel on 60 % of the stitches).
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 import attrs
 
+from loopwright.counted import counted
+from loopwright.sock._legs import PlainLeg, RibbedLeg, ShapedLeg
 from loopwright.sock._sock import Sock
 from loopwright.sock.heels import heel_named, heel_names
 
 __all__ = ["Change", "changes"]
+
+
+_MOST_EASE, _LEAST_EASE = 0.05, -0.25  # no sock of more or less is offered: our choice
+_REPEATS: Final = 6  # of the counts that suit cuff, leg and heel, to either side, that are tried
+_LONGER_MM: Final = (5.0, 10.0, 15.0, 20.0)
 
 
 @attrs.frozen
@@ -29,7 +38,7 @@ class Change:
         What is changed, as one would tell a knitter.
     by : float
         How many stitches, rounds or rows more, fewer where negative; of the heel's share, the
-        difference of the shares; of another heel, 0.
+        difference of the shares; of the foot's length, mm; of another heel or leg, 0.
     sock : Sock
         The sock with that change.
     is_series : bool
@@ -44,7 +53,7 @@ class Change:
 
 
 def changes(sock: Sock, *, roomier: bool = True) -> Iterator[Change]:
-    """Yield the changes of one thing that give the heel more room, or less.
+    """Yield the changes of one thing that give the sock more room, or less.
 
     Those of one kind stand together, the smallest first. Some may turn out not to be made: their
     socks are not yet planned.
@@ -60,18 +69,57 @@ def changes(sock: Sock, *, roomier: bool = True) -> Iterator[Change]:
     >>> sock = Sock(foot=Foot.of(length="24.6 cm"), gauge=Gauge.of(32, 44), heel="short-row")
     >>> found = list(changes(sock))
     >>> list(dict.fromkeys(change.key for change in found))
-    ['small gusset', 'narrower middle', 'heel on more stitches', 'another heel']
+    ['small gusset', 'narrower middle', 'more stitches', 'heel on more stitches', 'another leg',
+     'longer foot', 'another heel']
     >>> print(f"{found[0].words} ({found[0].by:+g}): {found[0].sock.heel.gusset}")
     small gusset: 1 stitch more at each side (+1): 1
     """
     for one in sock.heel.changes(sock.plan().setting, roomier=roomier):
         yield Change(one.key, one.words, one.by, attrs.evolve(sock, heel=one.heel))
+    yield from _counts(sock, roomier=roomier)
     for share in (0.55, 0.6) if roomier else (0.45, 0.4):
         if (share > sock.share) is roomier and share != sock.share:
             words = f"heel on {100 * share:.0f} % of the stitches"
             by = share - sock.share
             yield Change("heel on more stitches", words, by, attrs.evolve(sock, share=share))
+    yield from _leg(sock, roomier=roomier)
+    for by_mm in _LONGER_MM if roomier else (-by for by in _LONGER_MM):
+        words = f"foot {abs(by_mm) / 10:g} cm {'longer' if roomier else 'shorter'}"
+        other = attrs.evolve(sock, length_ease_mm=sock.length_ease_mm + by_mm)
+        yield Change("longer foot", words, by_mm, other)
     for name in heel_names():
         if name != sock.heel.name:
             other = attrs.evolve(sock, heel=heel_named(name))
             yield Change("another heel", f"another heel: {name}", 0.0, other, is_series=False)
+
+
+def _counts(sock: Sock, *, roomier: bool) -> Iterator[Change]:
+    """Yield more stitches round leg and foot, or fewer: as ease, unless their number was asked."""
+    plan = sock.plan()
+    now, stitch_mm = plan.stitches.count, sock.gauge.stitch_width_mm
+    ball_mm, step = sock.foot.ball_girth.mm, sock.multiple.of
+    for times in range(1, _REPEATS + 1):
+        count = now + times * step * (1 if roomier else -1)
+        ease = round(count * stitch_mm / ball_mm - 1, 3)
+        if count < 8 or not _LEAST_EASE <= ease <= _MOST_EASE:
+            return
+        by = count - now
+        words = (
+            f"{counted(abs(by), 'stitch')} {'more' if roomier else 'fewer'} round leg and foot: "
+            f"{count}, an ease of {100 * ease:+.0f} %"
+        )
+        fixed = sock.stitches is not None
+        other = attrs.evolve(sock, stitches=count) if fixed else attrs.evolve(sock, ease=ease)
+        yield Change("more stitches", words, by, other)
+
+
+def _leg(sock: Sock, *, roomier: bool) -> Iterator[Change]:
+    """Yield a leg that widens to the calf, or one that draws in."""
+    if not isinstance(sock.leg, PlainLeg):
+        return
+    if roomier:
+        words = "leg shaped: wider at its upper end"
+        yield Change("another leg", words, 0.0, attrs.evolve(sock, leg=ShapedLeg()), is_series=False)
+    elif sock.cuff.is_rib:
+        words = "leg in the cuff's rib"
+        yield Change("another leg", words, 0.0, attrs.evolve(sock, leg=RibbedLeg()), is_series=False)

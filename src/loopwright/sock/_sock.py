@@ -26,6 +26,7 @@ from loopwright.sock._plan import Measure, Plan
 from loopwright.sock._sizing import (
     Fitted,
     HeelShare,
+    Multiple,
     common_multiple,
     fit_rounds,
     fit_stitches,
@@ -263,8 +264,13 @@ class Sock(Shown):
 
     # Numbers
 
+    @property
+    def multiple(self) -> Multiple:
+        """The counts that suit heel, cuff and leg at once."""
+        return common_multiple([4, self.cuff.multiple, self.leg.multiple(self.cuff)])
+
     def _around(self) -> Fitted:
-        multiple = common_multiple([4, self.cuff.multiple, self.leg.multiple(self.cuff)])
+        multiple = self.multiple
         girth = self.foot.ball_girth.mm
         if self.stitches is None:
             return fit_stitches(girth, self.gauge, ease=self.ease, multiple=multiple)

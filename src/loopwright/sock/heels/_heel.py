@@ -217,15 +217,19 @@ class HeelChange:
     heel: Heel
 
 
-def girth_of_courses_mm(numbers: HeelNumbers, setting: Setting, *, gusset: int = 0) -> float | None:
+def girth_of_courses_mm(
+    numbers: HeelNumbers, setting: Setting, *, gusset: int = 0, more: float = 0
+) -> float | None:
     """Return the girth over a heel from its courses; see `Heel.girth_mm`.
 
     A small gusset is counted at half its width, since it lies in the bend between leg and foot:
-    our choice, which meets the relaxed surface within 2 to 3 %.
+    our choice, which meets the relaxed surface within 2 to 3 %. `more` courses are those of set-up
+    and graft that the numbers, which are lengths, leave out.
     """
     courses = (numbers.foot_courses + numbers.leg_courses) / 2
     if not courses:
         return None
+    courses += more
     width = setting.heel + gusset
     return wedge_heel_girth_mm(
         setting.instep + width, courses, stitch_mm=setting.stitch_mm, course_mm=setting.course_mm,

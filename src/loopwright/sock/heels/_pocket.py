@@ -72,7 +72,8 @@ class Pocket(Heel):
 
     def girth_mm(self, setting: Setting) -> float | None:
         """Return the girth over the heel by the flattened profile."""
-        return girth_of_courses_mm(self.numbers(setting), setting, gusset=self.gusset)
+        # The graft is half a course more on either side.
+        return girth_of_courses_mm(self.numbers(setting), setting, gusset=self.gusset, more=1)
 
     def changes(self, setting: Setting, *, roomier: bool) -> Iterator[HeelChange]:
         """Yield plain rounds, a small gusset, and fewer stitches left, or the other way."""

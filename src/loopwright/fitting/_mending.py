@@ -1,0 +1,407 @@
+"""The search for remedies: by estimates first, then by knitting those that should be enough.
+
+Girths of tubes follow from the counts. Only heel, instep and ankle need a relaxed shape; a search
+estimates them: the heel by its flattened profile, scaled to what the sock at hand measures, the
+other two with the stitches. So every change, and every pair of changes, has an estimated verdict
+without knitting. Those that should be good are knitted, the least change first; where one falls
+short, the estimate of its kind is scaled anew. Two changes together are tried where one doesn't do,
+and three where two don't.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from typing import Final
+
+import attrs
+
+from loopwright.errors import LoopwrightError, SizingError
+from loopwright.fitting._fit import Fit, fit, judged
+from loopwright.fitting._remedies import LeftOut, Remedies, Remedy, why_not, words_of
+from loopwright.fitting._sample import Sample, sample
+from loopwright.length import Length
+from loopwright.pattern.steps import Step
+from loopwright.sock import Change, Sock
+from loopwright.sock import changes as sock_changes
+from loopwright.sock.foot import Foot
+
+__all__ = ["estimate_mm", "remedies", "trouble"]
+
+Changes = Callable[..., Iterator[Change]]
+Kinds = tuple[str, ...]
+
+_ANOTHER_HEEL, _ANOTHER_LEG = 0.1, 0.03  # what they count in a remedy's size: our choice
+_TRIES: Final = 2  # socks of one kind that are knitted
+_FIRSTS: Final = frozenset(  # kinds to which a second change is added
+    {"more stitches", "heel on more stitches", "another leg", "longer foot", "another heel"}
+)
+_TOGETHER: Final = (2, 3)  # how many changes are made at once, where fewer don't do
+_BEARS_ON: Final = {"longer foot": {"length"}, "another leg": {"top", "ankle"}}
+_LEAST_MM: Final = 1.0  # girths of one shape from other starts differ by as much
+_BETTER: Final = 0.02  # of a verdict's trouble: less is no help
+
+
+def remedies(
+    sock: Sock,
+    foot: Foot | None = None,
+    *,
+    stretch: float | None = None,
+    kinds: Iterable[str] | None = None,
+    changes: Changes = sock_changes,
+    most: int = 3,
+    on_try: Callable[[str], None] = lambda words: None,
+) -> Remedies:
+    """Return what would mend a sock on a foot.
+
+    Parameters
+    ----------
+    sock : Sock
+    foot : Foot, optional
+        The sock's own by default.
+    stretch : float, optional
+        How far the heel may be stretched besides; a stretch above the present one asks for a closer
+        heel.
+    kinds : iterable of str, optional
+        Which kinds of change are tried, by `Change.key`; all by default.
+    changes : callable
+        What yields the changes to try.
+    most : int
+        How many remedies that are enough are looked for.
+    on_try : callable
+        Called with the words of each change before it is knitted, to show progress.
+
+    Returns
+    -------
+    Remedies
+        Empty where the verdict is good already. Each is knitted, put through the checks, measured
+        and judged by `fit`; none twice. Two changes together are among them where no single one is
+        enough, and three where no two are.
+
+    Raises
+    ------
+    UnsoundFabricError
+        The checks found a mistake in the sock as it is.
+    SizingError
+        A stretch out of reason, or a sock that can't be made.
+
+    Examples
+    --------
+    >>> from loopwright.gauge import Gauge
+    >>> foot = Foot.of(length="16 cm", ball_girth="15.5 cm", heel_girth="23 cm")
+    >>> found = remedies(Sock(foot=foot, gauge=Gauge.of(14, 20)), most=1)
+    >>> print(found.advice)
+    The least change that mends it: ... (then it goes on: ... %).
+    >>> found[0].is_enough, found[0].fit.verdict.is_good, found.before.verdict.is_good
+    (True, True, False)
+    >>> found[0].size < 0.2
+    True
+    """
+    if stretch is not None and not 0.8 <= stretch <= 2:  # before anything is knitted
+        raise SizingError("heel's stretch", f"{stretch:g}", "expected 0.8 to 2, such as 1.15")
+    base = sample(sock)
+    search = _Search(
+        base, base.sock.foot if foot is None else foot, stretch, most, on_try,
+        None if kinds is None else frozenset(kinds), changes,
+    )  # fmt: skip
+    return search.run()
+
+
+def estimate_mm(sock: Sock) -> float | None:
+    """Return the heel girth by the flattened profile: for searches, without knitting.
+
+    Good to a few per cent between variants of one heel; None where no closed form holds.
+
+    Raises
+    ------
+    SizingError
+        The sock can't be made.
+    """
+    return sock.heel.girth_mm(sock.plan().setting)
+
+
+def trouble(sits: Fit) -> float:
+    """Return how far a verdict is from good, to tell what helps more: 0 is best.
+
+    Chances of not going on, and of being tight or loose anywhere, added up.
+    """
+    told = sits.verdict
+    return 1 - told.goes_on + sum(place.tight + place.loose for place in told.places)
+
+
+@attrs.frozen
+class _Candidate:
+    """One change or two, with what is estimated of the sock."""
+
+    changes: tuple[Change, ...]
+    fit: Fit
+    size: float
+    girth_mm: float
+    is_good: bool
+
+    @property
+    def sock(self) -> Sock:
+        return self.changes[-1].sock
+
+    @property
+    def kinds(self) -> Kinds:
+        """What tells families apart: another heel is a kind for each heel."""
+        return tuple(
+            change.key if change.is_series else f"{change.key}: {change.words}"
+            for change in self.changes
+        )
+
+
+@attrs.define
+class _Search:
+    """What was tried so far on one sock."""
+
+    base: Sample
+    foot: Foot
+    goal: float | None
+    most: int
+    on_try: Callable[[str], None]
+    allowed: frozenset[str] | None
+    changes: Changes
+    before: Fit = attrs.field(init=False)
+    found: list[Remedy] = attrs.field(factory=list)
+    left_out: list[LeftOut] = attrs.field(factory=list)
+    seen: set[tuple[Step, ...]] = attrs.field(factory=set)
+    scales: dict[Kinds, float] = attrs.field(factory=dict)
+
+    def __attrs_post_init__(self) -> None:
+        self.seen.add(self.base.pattern.steps)
+        self.before = fit(self.base, self.foot)
+
+    def run(self) -> Remedies:
+        """Search, and return what was found."""
+        if self._is_enough(self.before):
+            return Remedies(before=self.before, goal=self.goal)
+        singles = [*self._singles()]
+        self._try_all(singles, self.most)
+        self._tell_in_vain(singles)
+        together = [(change,) for change in self._of(self.base.sock) if change.key in _FIRSTS]
+        for number in _TOGETHER:
+            if any(remedy.is_enough for remedy in self.found):
+                break
+            several = [*self._together(together)]
+            self._try_all(several, self.most)
+            together = [one.changes for one in several if one.changes[-1].key in _FIRSTS]
+            singles += several if number == _TOGETHER[0] else []
+        if not self.found:
+            self._try_the_most_helpful(singles)
+        found = tuple(sorted(self.found, key=_rank))
+        told = {remedy.words for remedy in found}
+        left_out = tuple(out for out in self.left_out if out.words not in told)
+        return Remedies(before=self.before, goal=self.goal, found=found, left_out=left_out)
+
+    # What is tried
+
+    @property
+    def _ways(self) -> tuple[bool, ...]:
+        """Whether more room is wanted, less of it, or each in some place."""
+        if self.goal is not None:
+            return (self.before.at("heel").stretch > self.goal,)
+        told = self.before.verdict
+        roomier = bool(told.tight) or not told.is_sure
+        return (True, False) if roomier and told.loose else (roomier,)
+
+    def _of(self, sock: Sock) -> Iterator[Change]:
+        for roomier in self._ways:
+            for change in self.changes(sock, roomier=roomier):
+                if self._is_allowed(change.key):
+                    yield change
+
+    def _is_allowed(self, key: str) -> bool:
+        """Whether a kind was asked for; by default, those that bear on what is to be mended."""
+        if self.allowed is not None:
+            return key in self.allowed
+        told = self.before.verdict
+        bad = {sits.place for sits in (*told.tight, *told.loose)}
+        return key not in _BEARS_ON or bool(bad & _BEARS_ON[key])
+
+    def _singles(self) -> Iterator[_Candidate]:
+        refused: dict[str, LeftOut] = {}
+        made: set[str] = set()
+        for change in self._of(self.base.sock):
+            try:
+                yield self._estimated((change,))
+                made.add(change.key)
+            except LoopwrightError as error:
+                refused.setdefault(change.key, LeftOut(change.words, why_not(error)))
+        self.left_out += [out for key, out in refused.items() if key not in made]
+
+    def _together(self, firsts: Iterable[tuple[Change, ...]]) -> Iterator[_Candidate]:
+        """Yield each of these with one more change; those that can't be made are dropped."""
+        for first in firsts:
+            try:
+                more = [*self._of(first[-1].sock)]
+            except LoopwrightError:
+                continue
+            keys = {change.key for change in first}
+            for change in more:
+                # Of two kinds that may come first either way, one order is enough.
+                if change.key in keys or (change.key in _FIRSTS and change.key < first[-1].key):
+                    continue
+                try:
+                    yield self._estimated((*first, change))
+                except LoopwrightError:
+                    continue  # no room for both
+
+    # Estimates
+
+    def _estimated(self, changed: tuple[Change, ...]) -> _Candidate:
+        sock = changed[-1].sock
+        girths = self._girths(sock, changed)
+        sits = judged(sock, girths, self.foot)
+        size = self._size(sock, sits)
+        return _Candidate(changed, sits, size, girths["heel"].mm, self._is_enough(sits))
+
+    def _girths(self, sock: Sock, changed: tuple[Change, ...]) -> Mapping[str, Length]:
+        """The girths that a sock should have, in the way a sample has them."""
+        plan, was = sock.plan(), self.base.girths
+        more = plan.stitches.count / self.base.plan.stitches.count
+        guess, now = estimate_mm(sock), estimate_mm(self.base.sock)
+        heel = was["heel"].mm * (guess / now if guess and now else more)
+        heel *= self.scales.get(_Candidate(changed, self.before, 0, 0, False).kinds, 1.0)
+        gauge = sock.gauge
+        return {
+            "ball": _scaled(was["ball"], was["ball"].mm * more),
+            "instep": _scaled(was["instep"], was["instep"].mm * more),
+            "ankle": _scaled(was["ankle"], was["ankle"].mm * more),
+            "heel": _scaled(was["heel"], heel),
+            "leg": gauge.width(min(plan.stitches.count, plan.top)),
+            "top": gauge.width(plan.top),
+        }
+
+    def _is_enough(self, sits: Fit) -> bool:
+        return sits.verdict.is_good and self._reaches(sits)
+
+    def _reaches(self, sits: Fit) -> bool:
+        """Whether the heel is as wide as asked, or, where less is wanted, as close."""
+        if self.goal is None:
+            return True
+        stretch, now = sits.at("heel").stretch, self.before.at("heel").stretch
+        return stretch <= self.goal if now > self.goal else stretch >= self.goal
+
+    def _size(self, sock: Sock, sits: Fit) -> float:
+        places = [(sits.at(name).sock.mm, self.before.at(name).sock.mm)
+                  for name in ("ball", "heel", "length")]  # fmt: skip
+        gauge, was = sock.gauge, self.base
+        places.append((gauge.width(sock.plan().top).mm, was.girths["top"].mm))
+        moved = sum(abs(math.log(new / old)) for new, old in places)
+        heel = _ANOTHER_HEEL * (type(sock.heel) is not type(was.sock.heel))
+        return moved + heel + _ANOTHER_LEG * (type(sock.leg) is not type(was.sock.leg))
+
+    # Knitting
+
+    def _try_all(self, candidates: list[_Candidate], most: int) -> None:
+        """Knit what should be enough, the least change first, one sock of a kind."""
+        waiting = sorted((one for one in candidates if one.is_good), key=lambda one: one.size)
+        tries: dict[Kinds, int] = {}
+        done: set[Kinds] = set()
+        enough = 0
+        while waiting and enough < most:
+            one = waiting.pop(0)
+            if one.kinds in done or tries.get(one.kinds, 0) >= _TRIES:
+                continue
+            tries[one.kinds] = tries.get(one.kinds, 0) + 1
+            remedy = self._tried(one)
+            if remedy is None:
+                continue
+            self._keep(remedy)
+            if remedy.is_enough:
+                done.add(one.kinds)
+                enough += 1
+            else:
+                off = remedy.girth_mm / one.girth_mm
+                self.scales[one.kinds] = self.scales.get(one.kinds, 1.0) * off
+                again = [self._estimated(c.changes) for c in waiting if c.kinds == one.kinds]
+                rest = [c for c in waiting if c.kinds != one.kinds]
+                rest += [c for c in again if c.is_good]
+                waiting = sorted(rest, key=lambda one: one.size)
+
+    def _try_the_most_helpful(self, singles: list[_Candidate]) -> None:
+        """Knit the best of what isn't enough, so that something can be said of it."""
+        now = trouble(self.before)
+        helps = sorted(
+            (one for one in singles if trouble(one.fit) < now - _BETTER or self.goal is not None),
+            key=lambda one: (not self._reaches(one.fit), trouble(one.fit)),
+        )
+        for one in helps[:2]:
+            remedy = self._tried(one)
+            if remedy is not None:
+                self._keep(remedy)
+
+    def _tried(self, one: _Candidate) -> Remedy | None:
+        """Knit, check and measure a change; None, and left out, where that fails."""
+        words = words_of(one.changes)
+        try:
+            steps = one.sock.pattern().steps
+            if steps in self.seen:
+                return None
+            self.seen.add(steps)
+            self.on_try(words)
+            return self._measured(one)
+        except LoopwrightError as error:
+            self.left_out.append(LeftOut(words, why_not(error)))
+            return None
+
+    def _measured(self, one: _Candidate) -> Remedy:
+        made = sample(one.sock)
+        sits = fit(made, self.foot)
+        girth_mm = made.girths["heel"].mm
+        has_form = estimate_mm(one.sock) is not None
+        return Remedy(
+            changes=one.changes,
+            sample=made,
+            fit=sits,
+            girth_mm=girth_mm,
+            change_mm=girth_mm - self.base.girths["heel"].mm,
+            estimate_mm=one.girth_mm if has_form else None,
+            yarn_m=made.yarn.metres.likely - self.base.yarn.metres.likely,
+            rounds=made.rounds - self.base.rounds,
+            foot_mm=_foot_mm(made) - _foot_mm(self.base),
+            size=self._size(one.sock, sits),
+            is_enough=self._is_enough(sits),
+        )
+
+    def _keep(self, remedy: Remedy) -> None:
+        helps = trouble(self.before) - trouble(remedy.fit) > _BETTER
+        if self.goal is not None:
+            right = remedy.change_mm if self._ways[0] else -remedy.change_mm
+            helps = right >= _LEAST_MM
+        if remedy.is_enough or helps:
+            # Of one kind only the better sock is kept: that which was enough, or went further.
+            kinds = [change.key for change in remedy.changes]
+            self.found = [
+                one for one in self.found
+                if one.is_enough or [change.key for change in one.changes] != kinds
+            ]  # fmt: skip
+            self.found.append(remedy)
+        else:
+            reason = f"no better: it {remedy.fit.verdict.short}"
+            self.left_out.append(LeftOut(remedy.words, reason))
+
+    def _tell_in_vain(self, singles: list[_Candidate]) -> None:
+        """Say which kinds of change weren't knitted, since no amount of them should be enough."""
+        by_kind: dict[Kinds, list[_Candidate]] = {}
+        for one in singles:
+            by_kind.setdefault(one.kinds, []).append(one)
+        for of_kind in by_kind.values():
+            if not any(one.is_good for one in of_kind):
+                best = min(of_kind, key=lambda one: trouble(one.fit))
+                reason = f"not enough by the estimate: it {best.fit.verdict.short}"
+                self.left_out.append(LeftOut(words_of(best.changes), reason))
+
+
+def _rank(remedy: Remedy) -> tuple[bool, float]:
+    return not remedy.is_enough, remedy.size if remedy.is_enough else trouble(remedy.fit)
+
+
+def _scaled(length: Length, mm: float) -> Length:
+    return attrs.evolve(length, mm=mm, sd_mm=length.sd_mm * mm / length.mm)
+
+
+def _foot_mm(made: Sample) -> float:
+    return made.plan.measure("foot length").finished.mm
