@@ -21,7 +21,7 @@ def test_a_table_for_each_size(design: Path, capsys: pytest.CaptureFixture[str])
     assert told.count("| heel girth, mm") == 2
     assert "Size S/M" in told
     assert "Size S M" in told
-    assert re.search(r"\|\s+\| forethought \| +flap \|", told)
+    assert re.search(r"\|\s+\| +forethought \| +flap \|", told)
 
 
 def test_json_is_one_object_with_every_heel(

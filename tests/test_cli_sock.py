@@ -72,8 +72,10 @@ def test_it_says_what_it_did(
     said = capsys.readouterr()
     assert said.err == ""
     lines = said.out.splitlines()
-    assert lines[0].startswith("size S/M: sound; foot girth: ")
-    assert "tarred wool" in lines[0]
+    assert lines[0].startswith("size S/M: It should go on (chance ")
+    numbers = [line for line in lines if line.startswith("  sound; foot girth: ")]
+    assert len(numbers) == 2
+    assert all("tarred wool" in line for line in numbers)
     assert lines[-1].endswith(f"begin with {out / 'pattern.html'}")
 
 
@@ -123,12 +125,12 @@ def test_a_mistake_in_the_fabric_is_reported_by_code_1(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     from loopwright.fabric import check
-    from loopwright.report import gather
+    from loopwright.fitting import _sample
 
     def strict(fabric: Any, **options: Any) -> Any:
         return check(fabric, openings=7)
 
-    monkeypatch.setattr(gather, "check", strict)
+    monkeypatch.setattr(_sample, "check", strict)
     assert main(["sock", str(design), "--out", str(tmp_path / "out")]) == 1
     assert "HAS MISTAKES" in capsys.readouterr().out
     assert "mistake" in (tmp_path / "out" / "checks.csv").read_text("utf-8")

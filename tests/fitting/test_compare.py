@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from loopwright.errors import SizingError
-from loopwright.fitting._compare import COLUMNS, Comparison, compare
+from loopwright.fitting._compare import COLUMNS, TRADE, Comparison, compare
 from loopwright.fitting._fit import UNMEASURED
 from loopwright.gauge import Gauge
 from loopwright.sock import Foot, Sock
@@ -79,16 +79,32 @@ def test_the_views_show_the_same_numbers(side_by_side: Comparison) -> None:
     assert [heel["heel"] for heel in told["heels"]] == list(heel_names())
     text, html = str(side_by_side), side_by_side.table_html()
     for column in COLUMNS:
-        assert column.head in text
+        assert (column.head in text) == (column in TRADE)
+        assert column.head in side_by_side.text(details=True)
         assert all(column.key in heel for heel in told["heels"])
         for row in side_by_side.rows:
             assert f">{column.shown(row)}<" in html
     for view in (text, html, json.dumps(told)):
         assert UNMEASURED in view
-        assert "clinician" in view
     lines = side_by_side.markdown().splitlines()
     assert len({len(line) for line in lines}) == 1
-    assert len(lines) == 2 + len(COLUMNS)
+    assert len(lines) == 2 + len(TRADE)
+    assert len(side_by_side.markdown(details=True).splitlines()) == 2 + len(COLUMNS)
+
+
+def test_it_is_told_in_the_words_of_the_trade(side_by_side: Comparison) -> None:
+    """Which goes on, which has room, which is close; the researchers' words stand behind."""
+    said = str(side_by_side)
+    assert said.startswith("On this foot it ")
+    assert "Most room at the heel: flap" in said
+    assert "closest at the heel: short-row (" in said
+    for word in ("cell", "gaps", "heel to ball"):
+        assert word not in said
+    high = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="390 mm")
+    none = compare(SOCK, ["forethought", "flap"], high)
+    assert "will hardly go on" in none.verdict or "does not go on" in none.verdict
+    assert "the leg decides" in none.verdict
+    assert none.cautions
 
 
 def test_no_chance_is_told_as_none_or_certain(side_by_side: Comparison) -> None:

@@ -25,7 +25,7 @@ from loopwright.pattern import Words, read, write
 from loopwright.pattern.walk import Walk
 from loopwright.report._instructions import LineKind, by_heading, rounds_of_lines
 from loopwright.report._markdown import markdown
-from loopwright.report._page import FEET, cautions, fit_cautions, page
+from loopwright.report._page import FEET, cautions, page, verdicts
 from loopwright.report._pdf import pdf
 from loopwright.report._tables import (
     Table,
@@ -59,9 +59,13 @@ def test_fit_is_told_place_by_place_size_by_size() -> None:
     assert table.rows[4][0] == "M"
 
 
-def test_cautions_of_the_fit_name_their_sizes() -> None:
-    assert [text[:12] for text in fit_cautions(REPORT)] == ["Sizes S, M: "]
-    assert fit_cautions(ALONE)[0].startswith("A tight sock")
+def test_the_verdict_comes_first_and_names_its_size() -> None:
+    assert [name for name, _ in verdicts(REPORT.sizes)] == ["Size S", "Size M"]
+    ((name, words),) = verdicts(ALONE.sizes)
+    assert name == ""
+    assert "go on" in words or "goes on" in words
+    for view in (page(REPORT), markdown(REPORT)):
+        assert view.index("Will it go on?") < view.index("Before you begin")
 
 
 def test_rounding_is_told_with_its_sign() -> None:

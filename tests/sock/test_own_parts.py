@@ -99,7 +99,8 @@ def test_plan_text_chart_stages_and_schematic(direction: Direction) -> None:
 def test_fit_remedies_and_comparison() -> None:
     sock = Sock(foot=FOOT, gauge=COARSE, heel="harbour")
     assert {change.key for change in changes(sock)} == {
-        "turns", "heel on more stitches", "another heel",
+        "turns", "more stitches", "heel on more stitches", "another leg", "longer foot",
+        "another heel",
     }  # fmt: skip
     found = remedies(sock, kinds=["turns"])
     assert found.before.at("heel").is_tight

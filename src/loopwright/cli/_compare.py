@@ -25,6 +25,8 @@ __all__ = ["compare"]
 @click.option("--size", metavar="NAME", help="One size of the design; all by default.")
 @click.option("--out", type=click.Path(path_type=Path), metavar="FOLDER",
               help="Also write the table and a picture of each heel there.")  # fmt: skip
+@click.option("--details", is_flag=True,
+              help="Also what a researcher asks: cells, gaps, decreases, chances.")  # fmt: skip
 @with_run_parts
 @click.option("--force", is_flag=True, help="Replace an older comparison in that folder.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object, for machines.")
@@ -33,14 +35,15 @@ def compare(
     heels: str | None,
     size: str | None,
     out: Path | None,
+    details: bool,
     run_parts: bool,
     force: bool,
     as_json: bool,
 ) -> int:
     """Compare heels in the sock of DESIGN, a TOML file, on the foot of each of its sizes.
 
-    Every sock is knitted, checked and relaxed: girth and stretch over the heel, holes, grafted or
-    picked-up stitches, decreases, rounds, yarn.
+    Every sock is knitted, checked and relaxed: does it go on, how does it sit, how many stitches
+    are picked up or grafted, rounds, yarn.
 
     Exit code 0: compared; 1: some heel can't be made in this sock, and it says why; 2: nothing
     was compared, and a message says why.
@@ -56,7 +59,7 @@ def compare(
     title = told.design.title
     if out is not None:
         write_folder(out, comparison_files(title, sizes), replace=force)
-    click.echo(comparison_json(title, sizes) if as_json else _text(sizes), nl=not as_json)
+    click.echo(comparison_json(title, sizes) if as_json else _text(sizes, details), nl=not as_json)
     return int(any(found.left_out for found in sizes.values()))
 
 
@@ -84,7 +87,8 @@ def _shown(size: str) -> Callable[[str], None]:
     return show
 
 
-def _text(sizes: dict[str, Comparison]) -> str:
+def _text(sizes: dict[str, Comparison], details: bool) -> str:
     return "\n\n".join(
-        (f"Size {name}\n\n" if name else "") + str(found) for name, found in sizes.items()
+        (f"Size {name}\n\n" if name else "") + found.text(details=details)
+        for name, found in sizes.items()
     )

@@ -13,7 +13,7 @@ from loopwright.cli._design import read_design_file, with_run_parts
 from loopwright.cli.files import refuse_folder, write_folder
 from loopwright.extras import MissingExtraError
 from loopwright.report import folder
-from loopwright.report.data import SockReport
+from loopwright.report.data import SizeReport, SockReport
 from loopwright.report.gather import report_of, steps_of
 
 __all__ = ["sock"]
@@ -32,8 +32,12 @@ def sock(design: Path, out: Path, run_parts: bool, force: bool, quiet: bool) -> 
     The folder holds the pattern as a page, as a PDF and as text, the finished measures, the fit,
     the yarn, the checks, charts and pictures, and every loop of the fabric.
 
-    Exit code 0: all sizes are sound; 1: the checks found a mistake (the report says where);
-    2: nothing was written, and a message says why.
+    Of each size the first lines say whether it goes on, where it is tight or loose, and the least
+    change that mends it.
+
+    Exit code 0: all sizes are sound and go on; 1: the checks found a mistake (the report says
+    where), or a size can't be put on (its chance is below one half); 2: nothing was written, and a
+    message says why.
     """
     refuse_folder(out, replace=force)
     told = read_design_file(design, run_parts=run_parts, quiet=quiet)
@@ -44,7 +48,7 @@ def sock(design: Path, out: Path, run_parts: bool, force: bool, quiet: bool) -> 
     write_folder(out, files, replace=force)
     if not quiet:
         click.echo(_verdict(report, out, files))
-    return 0 if report.ok else 1
+    return 0 if report.ok and report.goes_on else 1
 
 
 @contextmanager
@@ -63,11 +67,16 @@ def _verdict(report: SockReport, out: Path, files: Collection[str]) -> str:
     lines = []
     for size in report.sizes:
         name = f"size {size.name}: " if size.name else ""
-        girth = size.measures[0]
-        word = "sound" if size.verdict.ok else "HAS MISTAKES"
-        needs = "; ".join(str(need) for need in size.needs if need.grams is not None)
-        lines.append(f"{name}{word}; {girth}" + (f"; {needs} for a pair" if needs else ""))
-        lines += [f"  {mistake}" for mistake in size.verdict.mistakes]
+        lines.append(name + "\n  ".join(size.lines))
+        lines += _numbers(size)
     if "pattern.pdf" not in files:
         lines.append(str(MissingExtraError("pattern.pdf", "typst", "pdf")))
     return "\n".join([*lines, f"{len(files)} files in {out}; begin with {out / 'pattern.html'}"])
+
+
+def _numbers(size: SizeReport) -> Iterator[str]:
+    """Yield what the checks say, the girth and the yarn."""
+    word = "sound" if size.verdict.ok else "HAS MISTAKES"
+    needs = "; ".join(str(need) for need in size.needs if need.grams is not None)
+    yield f"  {word}; {size.measures[0]}" + (f"; {needs} for a pair" if needs else "")
+    yield from (f"  {mistake}" for mistake in size.verdict.mistakes)

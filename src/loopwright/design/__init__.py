@@ -3,8 +3,18 @@
 from loopwright.border import guard
 from loopwright.design._document import Document, parse
 from loopwright.design._reader import DesignFile, read_design
+from loopwright.design._rewriting import with_sock
 from loopwright.design._table import Table, build, keys_of
 
-__all__ = ["DesignFile", "Document", "Table", "build", "keys_of", "parse", "read_design"]
+__all__ = [
+    "DesignFile",
+    "Document",
+    "Table",
+    "build",
+    "keys_of",
+    "parse",
+    "read_design",
+    "with_sock",
+]
 
 guard(globals())

@@ -14,14 +14,13 @@ from loopwright.fitting._fit import UNMEASURED, Fit, fit
 from loopwright.fitting._remedies import LeftOut, why_not
 from loopwright.fitting._sample import Sample, sample
 from loopwright.fitting._verdict import per_cent
-from loopwright.fitting.limits import COURSEWISE
 from loopwright.geometry import Shape
 from loopwright.shown import Shown
 from loopwright.sock import Sock
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import Heel, heel_named, heel_names
 
-__all__ = ["COLUMNS", "Column", "Compared", "Comparison", "compare"]
+__all__ = ["COLUMNS", "DETAILS", "TRADE", "Column", "Compared", "Comparison", "compare"]
 
 
 @attrs.frozen
@@ -45,6 +44,8 @@ class Compared:
         """The relaxed sock in space, for a picture."""
         return self.sample.shape
 
+
+_ALIKE: Final = 0.01  # chances that differ by less are told as one
 
 Value: TypeAlias = float | int | str
 
@@ -93,34 +94,49 @@ def _counted(what: str) -> Callable[[Compared], Value]:
     return value
 
 
-COLUMNS: Final = (
+TRADE: Final = (
+    Column("goes_on", "going on", "", lambda one: _on(one)),
+    Column("heel_sits", "at the heel", "", lambda one: one.fit.at("heel").feel.value),
+    Column("tight_or_loose", "to be mended", "", lambda one: _mend(one)),
     Column("heel_girth_mm", "heel girth", "mm", lambda one: one.sample.girths["heel"].mm),
-    Column("heel_stretch_ratio", "stretch", "", lambda one: one.fit.at("heel").stretch, 2),
+    Column("heel_stretch_ratio", "stretched there", "times",
+           lambda one: one.fit.at("heel").stretch, 2),
+    Column("picked_up", "picked up", "sts", _counted("picked_up")),
+    Column("grafted", "grafted", "pairs", _counted("grafted")),
+    Column("heel_rounds", "heel's rounds", "", _counted("courses")),
+    Column("yarn_m", "yarn of one", "m", lambda one: one.sample.yarn.metres.likely),
+)  # fmt: skip
+"""What a knitter asks of a heel, in the order of the table; rounds count rows, too."""
+
+DETAILS: Final = (
+    Column("goes_on_percent", "chance that it goes on", "%",
+           lambda one: 100 * one.fit.verdict.goes_on),
+    Column("chance_tight_percent", "chance that the heel is tight", "%",
+           lambda one: 100 * one.fit.at("heel").tight),
     Column("heel_over_ball", "heel to ball", "", lambda one: one.fit.heel_over_ball, 2),
-    Column(
-        "chance_tight_percent",
-        f"chance over {COURSEWISE.close.stretch:.2f}",
-        "%",
-        lambda one: _tight_percent(one),
-    ),
     Column("gaps", "gaps", "", _counted("gaps")),
     Column("largest_cell_edges", "largest cell", "edges", _counted("largest_cell")),
-    Column("grafted", "grafted", "pairs", _counted("grafted")),
     Column("bound_off", "bound off", "sts", _counted("bound_off")),
-    Column("picked_up", "picked up", "sts", _counted("picked_up")),
     Column("decreases", "decreases", "", _counted("decreases")),
     Column("wraps", "wraps", "", _counted("wraps")),
-    Column("heel_rounds", "heel's rounds", "", _counted("courses")),
     Column("rounds", "sock's rounds", "", lambda one: one.sample.rounds),
-    Column("yarn_m", "yarn of one", "m", lambda one: one.sample.yarn.metres.likely),
-)
-"""What is compared, in the order of the table. Gaps are holes that the checks would find; rounds
-count rows, too."""
+)  # fmt: skip
+"""What else may be compared. Gaps are holes that the checks would find."""
+
+COLUMNS: Final = (*TRADE, *DETAILS)
 
 
-def _tight_percent(one: Compared) -> float:
-    heel = one.fit.at("heel")
-    return 100 * heel.tight
+def _on(one: Compared) -> str:
+    told = one.fit.verdict
+    return f"{told.on} ({per_cent(told.goes_on)})"
+
+
+def _mend(one: Compared) -> str:
+    """What is likely tight or loose, in words; nothing where nothing is."""
+    told = one.fit.verdict
+    bad = [f"tight {sits.where}" for sits in told.tight]
+    bad += [f"loose {sits.where}" for sits in told.loose]
+    return "; ".join(bad) or "nothing"
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -141,14 +157,18 @@ class Comparison(Shown):
     >>> foot = Foot.of(length="16 cm", ball_girth="15.5 cm")
     >>> found = compare(Sock(foot=foot, gauge=Gauge.of(14, 20)), ["flap"])
     >>> print(found.verdict)
-    It goes on (chance 97 %). Close at the top and in length; easy at the ball, the heel and the...
+    It goes on (chance 98 %). Close in length; easy at the ball and the heel. Not judged: instep,...
     >>> print(found.markdown())
-    |                     | flap |
-    | ------------------- | ---: |
+    |                        |           flap |
+    | ---------------------- | -------------: |
+    | going on               | goes on (98 %) |
+    | at the heel            |           easy |
+    | to be mended           |        nothing |
     ...
-    | picked up, sts      |   10 |
-    | decreases           |   12 |
+    | picked up, sts         |             10 |
     ...
+    >>> "| decreases " in found.text(details=True), "| decreases " in found.text()
+    (True, False)
     >>> found.records()[0]["heel"], found.as_dict()["heels"] == found.records()
     ('flap', True)
     >>> found["flap"].shape is found["flap"].sample.shape  # for a picture
@@ -183,10 +203,29 @@ class Comparison(Shown):
         least = min(self.rows, key=lambda row: row.sample.girths["heel"].mm)
         by = most.sample.girths["heel"].mm - least.sample.girths["heel"].mm
         return (
-            f"On this foot (heel girth {self.foot.heel_girth.mm:.0f} mm, ball "
-            f"{self.foot.ball_girth.mm:.0f} mm) the roomiest heel is {_told(most)}, the closest "
-            f"{_told(least)}: {by:.0f} mm between them."
+            f"{self._going_on} Most room at the heel: {_told(most)}; closest at the heel: "
+            f"{_told(least)}; {by:.0f} mm between them.{self._good}"
         )
+
+    @property
+    def _going_on(self) -> str:
+        ranked = sorted(self.rows, key=lambda row: -row.fit.verdict.goes_on)
+        first, last = (row.fit.verdict for row in (ranked[0], ranked[-1]))
+        if first.goes_on - last.goes_on < _ALIKE:
+            alike = "" if first.is_sure else ", whichever the heel, for the leg decides"
+            return f"On this foot it {first.on} (chance {per_cent(first.goes_on)}){alike}."
+        return (
+            f"On this foot the easiest to put on is {ranked[0].name} (chance "
+            f"{per_cent(first.goes_on)}), the hardest {ranked[-1].name} "
+            f"({per_cent(last.goes_on)})."
+        )
+
+    @property
+    def _good(self) -> str:
+        good = [row.name for row in self.rows if row.fit.verdict.is_good]
+        if len(good) == len(self.rows):
+            return ""
+        return f" Nothing to mend with: {', '.join(good)}." if good else " None sits well."
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -219,14 +258,15 @@ class Comparison(Shown):
             "heels": self.records(),
             "left_out": [{"heel": out.words, "reason": out.reason} for out in self.left_out],
             "verdict": self.verdict,
+            "goes_on": {row.name: row.fit.verdict.is_on for row in self.rows},
             "notes": list(self.notes),
             "cautions": list(self.cautions),
             "accuracy": UNMEASURED,
         }
 
-    def markdown(self) -> str:
+    def markdown(self, *, details: bool = False) -> str:
         """Return the table as Markdown, a column for each heel, its columns aligned."""
-        table = self._table()
+        table = self._table(COLUMNS if details else TRADE)
         widths = [max(map(len, column)) for column in zip(*table, strict=True)]
         lines = [
             "| " + " | ".join(_padded(cell, width, at) for at, (cell, width) in
@@ -237,34 +277,43 @@ class Comparison(Shown):
                                  enumerate(widths)) + " |"  # fmt: skip
         return "\n".join([lines[0], rule, *lines[1:]])
 
-    def _table(self) -> list[list[str]]:
+    def _table(self, columns: Iterable[Column]) -> list[list[str]]:
         head = ["", *(row.name for row in self.rows)]
-        lines = [[column.head, *(column.shown(row) for row in self.rows)] for column in COLUMNS]
+        lines = [[column.head, *(column.shown(row) for row in self.rows)] for column in columns]
         return [head, *lines]
 
     def _texts(self) -> list[str]:
         out = [f"Left out: {one}" for one in self.left_out]
         return [*self.notes, *out, *(f"Caution: {text}" for text in self.cautions), UNMEASURED]
 
-    def __str__(self) -> str:
-        table = [self.markdown()] if self.rows else []
+    def text(self, *, details: bool = False) -> str:
+        """Return all of it as text; with details also what a researcher asks."""
+        table = [self.markdown(details=details)] if self.rows else []
         return "\n\n".join([self.verdict, *table, *self._texts()])
+
+    def __str__(self) -> str:
+        return self.text()
 
     def table_html(self) -> str:
         """Return the comparison as a table of HTML, with what it says below."""
-        head, *lines = self._table()
-        top = "".join(f"<th>{escape(cell)}</th>" for cell in head)
-        body = "".join(
-            f"<tr><th>{escape(line[0])}</th>"
-            + "".join(f"<td>{escape(cell)}</td>" for cell in line[1:])
-            + "</tr>"
-            for line in lines
-        )
         texts = "".join(f"<p>{escape(text)}</p>" for text in self._texts())
-        return (
-            f"<table><caption>{escape(self.verdict)}</caption><thead><tr>{top}</tr></thead>"
-            f"<tbody>{body}</tbody></table>{texts}"
-        )
+        more = "" if not self.rows else (
+            f"<details><summary>Details</summary>{_as_html(self._table(DETAILS))}</details>"
+        )  # fmt: skip
+        return f"{_as_html(self._table(TRADE), self.verdict)}{more}{texts}"
+
+
+def _as_html(table: list[list[str]], caption: str = "") -> str:
+    head, *lines = table
+    top = "".join(f"<th>{escape(cell)}</th>" for cell in head)
+    body = "".join(
+        f"<tr><th>{escape(line[0])}</th>"
+        + "".join(f"<td>{escape(cell)}</td>" for cell in line[1:])
+        + "</tr>"
+        for line in lines
+    )
+    shown = f"<caption>{escape(caption)}</caption>" if caption else ""
+    return f"<table>{shown}<thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>"
 
 
 def compare(

@@ -20,6 +20,7 @@ from loopwright.errors import LoopwrightError, SizingError
 from loopwright.fitting._fit import Fit, fit, judged
 from loopwright.fitting._remedies import LeftOut, Remedies, Remedy, why_not, words_of
 from loopwright.fitting._sample import Sample, sample
+from loopwright.fitting._verdict import LIKELY, PERHAPS
 from loopwright.length import Length
 from loopwright.pattern.steps import Step
 from loopwright.sock import Change, Sock
@@ -39,11 +40,13 @@ _FIRSTS: Final = frozenset(  # kinds to which a second change is added
 _TOGETHER: Final = (2, 3)  # how many changes are made at once, where fewer don't do
 _BEARS_ON: Final = {"longer foot": {"length"}, "another leg": {"top", "ankle"}}
 _LEAST_MM: Final = 1.0  # girths of one shape from other starts differ by as much
+_ROOM: Final = 0.1  # of a chance: how much better than good enough an estimate must be
 _BETTER: Final = 0.02  # of a verdict's trouble: less is no help
+_CLEARLY: Final = 0.2  # of a verdict's trouble: worth a second change where one is enough
 
 
 def remedies(
-    sock: Sock,
+    sock: Sock | Sample,
     foot: Foot | None = None,
     *,
     stretch: float | None = None,
@@ -56,7 +59,7 @@ def remedies(
 
     Parameters
     ----------
-    sock : Sock
+    sock : Sock or Sample
     foot : Foot, optional
         The sock's own by default.
     stretch : float, optional
@@ -99,7 +102,7 @@ def remedies(
     """
     if stretch is not None and not 0.8 <= stretch <= 2:  # before anything is knitted
         raise SizingError("heel's stretch", f"{stretch:g}", "expected 0.8 to 2, such as 1.15")
-    base = sample(sock)
+    base = sample(sock) if isinstance(sock, Sock) else sock
     search = _Search(
         base, base.sock.foot if foot is None else foot, stretch, most, on_try,
         None if kinds is None else frozenset(kinds), changes,
@@ -180,7 +183,9 @@ class _Search:
         singles = [*self._singles()]
         self._try_all(singles, self.most)
         self._tell_in_vain(singles)
-        together = [(change,) for change in self._of(self.base.sock) if change.key in _FIRSTS]
+        together: list[tuple[Change, ...]] = [
+            (change,) for change in self._of(self.base.sock) if change.key in _FIRSTS
+        ]
         for number in _TOGETHER:
             if any(remedy.is_enough for remedy in self.found):
                 break
@@ -188,12 +193,15 @@ class _Search:
             self._try_all(several, self.most)
             together = [one.changes for one in several if one.changes[-1].key in _FIRSTS]
             singles += several if number == _TOGETHER[0] else []
+        self._try_better(together)
         if not self.found:
             self._try_the_most_helpful(singles)
         found = tuple(sorted(self.found, key=_rank))
         told = {remedy.words for remedy in found}
-        left_out = tuple(out for out in self.left_out if out.words not in told)
-        return Remedies(before=self.before, goal=self.goal, found=found, left_out=left_out)
+        last = {out.words: out for out in self.left_out if out.words not in told}
+        return Remedies(
+            before=self.before, goal=self.goal, found=found, left_out=tuple(last.values())
+        )
 
     # What is tried
 
@@ -224,6 +232,8 @@ class _Search:
         refused: dict[str, LeftOut] = {}
         made: set[str] = set()
         for change in self._of(self.base.sock):
+            if change.sock == self.base.sock:
+                continue
             try:
                 yield self._estimated((change,))
                 made.add(change.key)
@@ -297,7 +307,7 @@ class _Search:
 
     def _try_all(self, candidates: list[_Candidate], most: int) -> None:
         """Knit what should be enough, the least change first, one sock of a kind."""
-        waiting = sorted((one for one in candidates if one.is_good), key=lambda one: one.size)
+        waiting = sorted((one for one in candidates if one.is_good), key=_order)
         tries: dict[Kinds, int] = {}
         done: set[Kinds] = set()
         enough = 0
@@ -319,7 +329,16 @@ class _Search:
                 again = [self._estimated(c.changes) for c in waiting if c.kinds == one.kinds]
                 rest = [c for c in waiting if c.kinds != one.kinds]
                 rest += [c for c in again if c.is_good]
-                waiting = sorted(rest, key=lambda one: one.size)
+                waiting = sorted(rest, key=_order)
+
+    def _try_better(self, firsts: list[tuple[Change, ...]]) -> None:
+        """Add a second change to one that is enough, where that makes it clearly better."""
+        enough = [remedy for remedy in self.found if remedy.is_enough]
+        if not enough or len(enough) >= self.most or len(enough[0].changes) > 1:
+            return
+        best = min(trouble(remedy.fit) for remedy in enough)
+        more = [one for one in self._together(firsts) if trouble(one.fit) < best - _CLEARLY]
+        self._try_all(more, self.most - len(enough))
 
     def _try_the_most_helpful(self, singles: list[_Candidate]) -> None:
         """Knit the best of what isn't enough, so that something can be said of it."""
@@ -328,10 +347,12 @@ class _Search:
             (one for one in singles if trouble(one.fit) < now - _BETTER or self.goal is not None),
             key=lambda one: (not self._reaches(one.fit), trouble(one.fit)),
         )
-        for one in helps[:2]:
+        for one in helps[:_TRIES]:
             remedy = self._tried(one)
             if remedy is not None:
                 self._keep(remedy)
+                if remedy.is_enough:
+                    return
 
     def _tried(self, one: _Candidate) -> Remedy | None:
         """Knit, check and measure a change; None, and left out, where that fails."""
@@ -393,6 +414,19 @@ class _Search:
                 best = min(of_kind, key=lambda one: trouble(one.fit))
                 reason = f"not enough by the estimate: it {best.fit.verdict.short}"
                 self.left_out.append(LeftOut(words_of(best.changes), reason))
+
+
+def _order(one: _Candidate) -> tuple[bool, float]:
+    """Those that are good with room to spare first, the least change before the others."""
+    return not _is_good_with_room(one.fit), one.size
+
+
+def _is_good_with_room(sits: Fit) -> bool:
+    """Whether an estimated verdict is good, and not by a hair: the girths will differ a little."""
+    told = sits.verdict
+    most = LIKELY - _ROOM
+    calm = all(place.tight < most and place.loose < most for place in told.places)
+    return told.goes_on >= 1 - PERHAPS + _ROOM / 2 and calm
 
 
 def _rank(remedy: Remedy) -> tuple[bool, float]:

@@ -9,7 +9,7 @@ from loopwright.fitting import UNMEASURED
 from loopwright.pattern import Words
 from loopwright.report import _tables as tables
 from loopwright.report._instructions import Line, LineKind, by_heading
-from loopwright.report._page import cautions, fit_cautions, gauge_line, paragraphs
+from loopwright.report._page import cautions, gauge_line, paragraphs, verdicts
 from loopwright.report.data import SockReport
 
 __all__ = ["markdown"]
@@ -33,6 +33,9 @@ def _lines(report: SockReport, words: Words) -> Iterator[str]:
     yield f"# {_plain(report.title)}"
     for text in paragraphs(report.summary):
         yield from ("", _plain(text))
+    yield from ("", "## Will it go on?")
+    for name, text in verdicts(report.sizes):
+        yield from ("", f"**{_plain(name)}.** {_plain(text)}" if name else _plain(text))
     yield from ("", "## Before you begin", "")
     for text in cautions(report):
         yield from (f"> **Caution.** {_plain(text)}", "")
@@ -44,8 +47,6 @@ def _lines(report: SockReport, words: Words) -> Iterator[str]:
                   tables.yarn_table(report.sizes)):  # fmt: skip
         if table.rows:
             yield from ("", f"## {table.caption}", "", *_table(table.filled()))
-    for text in fit_cautions(report):
-        yield from ("", f"> **Caution.** {_plain(text)}")
     for size in report.sizes:
         for note in size.notes:
             yield from ("", _plain(f"{size.name}: {note}" if size.name else note))

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import cache
 from importlib.metadata import version
 from importlib.resources import files
@@ -26,7 +26,7 @@ from loopwright.report import _tables as tables
 from loopwright.report._instructions import Heading, LineKind, by_heading
 from loopwright.report.data import Picture, SizeReport, SockReport
 
-__all__ = ["asset", "cautions", "fit_cautions", "gauge_line", "page", "paragraphs"]
+__all__ = ["asset", "cautions", "gauge_line", "page", "paragraphs", "verdicts"]
 
 _ASSETS = files("loopwright.report").joinpath("assets")
 _SVG = "data:image/svg+xml,"
@@ -58,7 +58,7 @@ class _View:
     yarn: tables.Table
     checks: tables.Table
     headings: tuple[Heading, ...]
-    cautions: tuple[str, ...]
+    verdicts: tuple[tuple[str, str], ...]
     notes: tuple[str, ...]
     schematic: _Shown
     pictures: tuple[_Shown, ...]
@@ -100,6 +100,8 @@ def page(report: SockReport, *, words: Words = Words.US) -> str:
 def cautions(report: SockReport) -> tuple[str, ...]:
     """Return what can hurt, each once, in the order of the pattern, and the clinician's last.
 
+    Whatever else sends a wearer to a clinician (a ridge, a tight band) stands in the instructions.
+
     Parameters
     ----------
     report : SockReport
@@ -110,7 +112,7 @@ def cautions(report: SockReport) -> tuple[str, ...]:
         for line in heading.lines
         if line.kind is LineKind.CAUTION
     )
-    return tuple(dict.fromkeys((*told, FEET)))
+    return tuple(dict.fromkeys((*(text for text in told if "clinician" not in text), FEET)))
 
 
 FEET = (
@@ -119,22 +121,10 @@ FEET = (
 )
 
 
-def fit_cautions(report: SockReport) -> tuple[str, ...]:
-    """Return what the fit warns of, each once, with the sizes that it is about.
-
-    Parameters
-    ----------
-    report : SockReport
-    """
-    about: dict[str, list[str]] = {}
-    for size in report.sizes:
-        for text in size.fit.cautions:
-            about.setdefault(text, []).append(size.name)
-    if len(report.sizes) == 1:
-        return tuple(about)
+def verdicts(sizes: Iterable[SizeReport]) -> tuple[tuple[str, str], ...]:
+    """Return each size's name and its verdict in sentences, what would mend it among them."""
     return tuple(
-        f"Size{'s' if len(names) > 1 else ''} {', '.join(names)}: {text[:1].lower()}{text[1:]}"
-        for text, names in about.items()
+        (f"Size {size.name}" if size.name else "", _kept(" ".join(size.lines))) for size in sizes
     )
 
 
@@ -202,7 +192,7 @@ def _view(
         yarn=tables.yarn_table(sizes).filled(),
         checks=tables.checks_table(sizes).filled(),
         headings=headings,
-        cautions=tuple(text for size in sizes for text in size.fit.cautions) if alone else (),
+        verdicts=verdicts(sizes),
         notes=tuple(map(_kept, (note for size in sizes for note in size.notes))) if alone else (),
         schematic=_shown(schematic),
         pictures=tuple(map(_shown, pictures)),

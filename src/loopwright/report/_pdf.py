@@ -15,7 +15,7 @@ from loopwright.fitting import UNMEASURED
 from loopwright.pattern import Words
 from loopwright.report import _tables as tables
 from loopwright.report._instructions import by_heading
-from loopwright.report._page import asset, cautions, fit_cautions, gauge_line, paragraphs
+from loopwright.report._page import asset, cautions, gauge_line, paragraphs, verdicts
 from loopwright.report.data import Kind, Picture, SizeReport, SockReport
 
 __all__ = ["pdf"]
@@ -57,7 +57,7 @@ def _data(report: SockReport, words: Words) -> dict[str, Any]:
         "fit": _table(tables.fit_table(report.sizes)),
         "yarn": _table(tables.yarn_table(report.sizes)),
         "checks": _table(tables.checks_table(report.sizes)),
-        "fit_cautions": fit_cautions(report),
+        "verdicts": verdicts(report.sizes),
         "unmeasured": UNMEASURED,
         "notes": [_of_size(note, size) for size in report.sizes for note in size.notes],
         "parts": [

@@ -15,7 +15,7 @@ from loopwright.choice import Choice
 from loopwright.errors import StepError
 from loopwright.fabric.checks import Report
 from loopwright.fabric.fabric import Fabric
-from loopwright.fitting import Fit
+from loopwright.fitting import Fit, Remedies
 from loopwright.gauge import Gauge
 from loopwright.pattern import Pattern
 from loopwright.picture import Dimensions
@@ -154,6 +154,8 @@ class SizeReport:
         What the checks of the fabric found.
     schematic : Picture
         With this size's measures.
+    mend : Remedies, optional
+        The least change that mends it, where its fit is not good.
     notes : tuple of str
         What a person should know about this size's numbers.
     pictures : tuple of Picture
@@ -174,6 +176,13 @@ class SizeReport:
     pictures: tuple[Picture, ...] = ()
     scene: Scene | None = None
     flat: Dimensions | None = None
+    mend: Remedies | None = None
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """The verdict in a few lines for people: does it go on, how does it sit, what mends it."""
+        advice = () if self.mend is None or not self.mend.is_needed else (self.mend.advice,)
+        return (*self.fit.verdict.lines, *advice)
 
 
 @attrs.frozen
@@ -211,6 +220,11 @@ class SockReport:
     def ok(self) -> bool:
         """Whether the checks found no mistake in any size."""
         return all(size.verdict.ok for size in self.sizes)
+
+    @property
+    def goes_on(self) -> bool:
+        """Whether every size goes on its foot, likelier than not."""
+        return all(size.fit.verdict.is_on for size in self.sizes)
 
 
 guard(globals())

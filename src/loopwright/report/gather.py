@@ -9,8 +9,9 @@ import attrs
 
 from loopwright.border import guard
 from loopwright.design import DesignFile
+from loopwright.errors import LoopwrightError
 from loopwright.fabric.fabric import Fabric
-from loopwright.fitting import Sample, fit
+from loopwright.fitting import Remedies, Sample, fit, remedies
 from loopwright.gauge import Gauge
 from loopwright.geometry.blas_threads import one_thread
 from loopwright.pattern import Knitted, Pattern, SockPart, explained, knitted
@@ -35,7 +36,7 @@ from loopwright.yarn import YarnNeed, strand_uses, yarn_need
 __all__ = ["report_of", "steps_of"]
 
 _PAIR = 2
-_STAGES = ("knit", "relax", "draw")  # of each size, for whoever shows the progress
+_STAGES = ("knit", "relax", "mend", "draw")  # of each size, for whoever shows the progress
 
 
 def steps_of(told: DesignFile) -> int:
@@ -97,13 +98,15 @@ def _size(
 ) -> SizeReport:
     label = f"size {name}: " if name else ""
     whole = knitted(pattern, size=place, fabrics=True)
-    made = Sample(sock, quick=True, made=whole)
+    made = Sample(sock, made=whole)
     verdict = made.report
     on_step(f"{label}knitted and checked")
     flat = dimensions(made.plan)
     with one_thread():
         sits = fit(made)
-    on_step(f"{label}relaxed and measured")
+        on_step(f"{label}relaxed and measured")
+        mend = _mend(made) if verdict.ok and not sits.verdict.is_good else None
+    on_step(f"{label}judged")
     pictures = tuple(_pictures(whole, sock.gauge))
     on_step(f"{label}drawn")
     return SizeReport(
@@ -114,11 +117,20 @@ def _size(
         fabric=made.fabric,
         verdict=verdict,
         schematic=_schematic({name: flat}),
-        notes=(str(sits.verdict), *_notes(sock)),
+        notes=tuple(_notes(sock)),
         pictures=pictures,
         scene=scene(made.shape, made.fabric, parts=whole.journal.starts()),
         flat=flat,
+        mend=mend,
     )
+
+
+def _mend(made: Sample) -> Remedies | None:
+    """Return the least change that mends a sock; None where none can be looked for."""
+    try:
+        return remedies(made, most=1)
+    except LoopwrightError:
+        return None
 
 
 def _needs(fabric: Fabric, sock: Sock) -> tuple[YarnNeed, ...]:

@@ -119,7 +119,11 @@ def _leg(sock: Sock, *, roomier: bool) -> Iterator[Change]:
         return
     if roomier:
         words = "leg shaped: wider at its upper end"
-        yield Change("another leg", words, 0.0, attrs.evolve(sock, leg=ShapedLeg()), is_series=False)
+        yield Change(
+            "another leg", words, 0.0, attrs.evolve(sock, leg=ShapedLeg()), is_series=False
+        )
     elif sock.cuff.is_rib:
         words = "leg in the cuff's rib"
-        yield Change("another leg", words, 0.0, attrs.evolve(sock, leg=RibbedLeg()), is_series=False)
+        yield Change(
+            "another leg", words, 0.0, attrs.evolve(sock, leg=RibbedLeg()), is_series=False
+        )

@@ -1,0 +1,103 @@
+"""A design file with another sock: read back it is that sock, and nothing else has changed."""
+
+from __future__ import annotations
+
+import tomllib
+
+import attrs
+import pytest
+
+from loopwright.design import read_design, with_sock
+from loopwright.errors import DesignError, SizingError
+from loopwright.gauge import Gauge
+from loopwright.sock import Sock, changes, heel_named, leg_named
+from loopwright.sock.heels import Afterthought
+from loopwright.sock.wedge import Closing, Wedge
+
+ONE = """
+# a swatch, washed
+gauge = {stitches = 24, rounds = 32, over = "10 cm"}
+heel.kind = "forethought"  # as ever
+[foot]
+length = "25 cm"
+ball_girth = "24 cm"
+"""
+TWO = """
+[gauge]
+stitches = 24
+rounds = 32
+over = "10 cm"
+[fit]
+ease = "-8 %"
+[[sizes]]
+name = "S"
+length = "23 cm"
+ease = -0.12 # closer
+[[sizes]]
+name = "L"
+length = "27 cm"
+[heel]
+kind = "flap"
+"""
+
+
+def _sock(text: str, size: str) -> Sock:
+    return dict(read_design(text).design.socks)[size]
+
+
+@pytest.mark.parametrize(("text", "size"), [(ONE, ""), (TWO, "S"), (TWO, "L")])
+@pytest.mark.parametrize(
+    "changed",
+    [
+        {"ease": -0.031},
+        {"share": 0.6},
+        {"stitches": 64},
+        {"length_ease_mm": -2.5},
+        {"leg": leg_named("shaped")},
+        {"heel": heel_named("flap", longer=6)},
+        {"heel": heel_named("short-row with gusset")},
+        {"heel": Afterthought(gusset=2, wedge=Wedge(closing=Closing.BIND_OFF, left=8))},
+        {"heel": heel_named("forethought", plain_rounds=9), "ease": -0.05, "share": 0.55},
+    ],
+    ids=lambda changed: ", ".join(changed),
+)
+def test_what_is_written_is_read_back(text: str, size: str, changed: dict[str, object]) -> None:
+    sock = attrs.evolve(_sock(text, size), **changed)  # type: ignore[arg-type]
+    assert _sock(with_sock(text, sock, size=size), size) == sock
+
+
+def test_every_change_there_is_can_be_written() -> None:
+    for text, size in ((ONE, ""), (TWO, "S")):
+        before = _sock(text, size)
+        for roomier in (True, False):
+            for change in changes(before, roomier=roomier):
+                assert _sock(with_sock(text, change.sock, size=size), size) == change.sock
+
+
+def _is_made(sock: Sock) -> bool:
+    """Whether there is room for it in this foot."""
+    try:
+        sock.plan()
+    except SizingError:
+        return False
+    return True
+
+
+def test_comments_and_the_other_sizes_stay() -> None:
+    before = _sock(TWO, "S")
+    new = with_sock(TWO, attrs.evolve(before, ease=-0.05), size="S")
+    assert "# closer" in new
+    assert _sock(new, "L") == _sock(TWO, "L")
+    values, was = tomllib.loads(new), tomllib.loads(TWO)
+    assert values["sizes"][0].pop("ease") == -0.05
+    was["sizes"][0].pop("ease")
+    assert values == was
+    assert with_sock(ONE, _sock(ONE, "")) == ONE
+
+
+def test_what_no_key_tells_is_refused() -> None:
+    sock = _sock(ONE, "")
+    with pytest.raises(DesignError, match="no key"):
+        with_sock(ONE, attrs.evolve(sock, gauge=Gauge.of(20, 28)))
+    with pytest.raises(DesignError, match="the design has S, L"):
+        with_sock(TWO, sock, size="XL")
