@@ -73,6 +73,7 @@ class Knitter:
         self.made_on_right_side: dict[Token, bool] = {}
         self.fresh = False  # turned, and nothing passed since
         self.wrapped = False  # a wrap waits for its turn
+        self.round_over = False  # rows began at a round's end, and nothing moved since
         self.made = self.lifted = 0
         self.gone: set[Token] = set()
 
@@ -97,6 +98,7 @@ class Knitter:
 
     def settle(self) -> None:
         """At the end of a round the next one begins."""
+        self.round_over = False
         if self.in_rounds and not self.left:
             self.left, self.right = self.right, []
 
@@ -112,6 +114,11 @@ class Knitter:
     @property
     def may_work(self) -> bool:
         return self.yarn is not None and not self.wrapped
+
+    @property
+    def is_lone(self) -> bool:
+        """One stitch is all the round: there is none to turn back over."""
+        return self.in_rounds and self.count == 1
 
     def ensure_yarn(self) -> None:
         if self.yarn is None:
@@ -150,6 +157,7 @@ class Knitter:
         def books() -> None:
             if takes:
                 self.settle()
+            self.round_over = False
             for row in rows:
                 parents = [self.left.pop(0) for _ in range(row.takes)]
                 parents += [self.lift() for _ in range(row.lifts)]
@@ -187,7 +195,8 @@ class Knitter:
             self.left, self.right = self.right[::-1], self.left[::-1]
             self.right_side = not self.right_side
             self.fresh, self.wrapped = True, False
-            self.settle()
+            if (self.in_rounds or self.round_over) and not self.left:
+                self.left, self.right = self.right, []
 
         last = self.last_loop()
         return self.do(
@@ -200,14 +209,16 @@ class Knitter:
 
     def wrap(self) -> bool:
         def books() -> None:
+            over = self.round_over
             self.settle()
+            self.round_over = over
             wrap = self.new()
             self.wraps.setdefault(self.left[0], []).append(wrap)
             self.wrap_loops.add(wrap)
             self.made_on_right_side[wrap] = self.right_side
             self.wrapped = True
 
-        legal = self.last_loop() is not None and bool(self.waiting)
+        legal = self.last_loop() is not None and bool(self.waiting) and not self.is_lone
         return self.do(self.work.wrap, books, legal and not self.wrapped and not self.fresh)
 
     def double_stitch(self) -> bool:
@@ -239,12 +250,14 @@ class Knitter:
 
     def to_rows(self) -> bool:
         def books() -> None:
+            self.round_over |= self.in_rounds and not self.right
             self.in_rounds = False
 
         return self.do(self.work.to_rows, books, not self.closed & {*self.left, *self.right})
 
     def cast_on(self, count: int) -> bool:
         def books() -> None:
+            self.round_over = False
             self.ensure_yarn()
             self.right += [self.new() for _ in range(count)]
 
@@ -252,6 +265,7 @@ class Knitter:
 
     def closed_cast_on(self, count: int) -> bool:
         def books() -> None:
+            self.round_over = False
             self.ensure_yarn()
             loops = [self.new() for _ in range(2 * count)]
             self.right = loops[1::2][::-1] + loops[0::2]
@@ -263,6 +277,7 @@ class Knitter:
 
     def provisional_cast_on(self, count: int, name: str) -> bool:
         def books() -> None:
+            self.round_over = False
             self.ensure_yarn()
             self.strands[name] = []
             waste = [self.new(name) for _ in range(count)]
@@ -280,7 +295,9 @@ class Knitter:
             self.strands[name] = []
             if not self.right_side:
                 self.waste_on_wrong_side.add(name)
+            over = self.round_over
             self.settle()
+            self.round_over = over
             below = [self.left.pop(0) for _ in range(count)]
             waste = [self.new(name) for _ in range(count)]
             self.edges.add_edges_from(zip(below, waste, strict=True))
@@ -430,7 +447,8 @@ class Knitter:
             opening = self.held.get(f"{name} below", []), self.opened[name]
         message = self.refused(lambda: recapture(self.work, name, corner=corner))
         if message is not None:
-            assert opening is None or "no strand runs" in message
+            known = ("no strand runs", "from both sides")
+            assert opening is None or any(reason in message for reason in known)
             return False
         assert opening is not None
         below, above = opening

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from copy import deepcopy
+
 import pytest
 
 from fabric.pieces import short_rows, tube
@@ -47,7 +49,11 @@ def test_turns_of_short_rows_are_no_edge(how: str, hand: Hand) -> None:
     assert [foot(fabric, loop) for loop in found[near]] == [0] * len(found[near])
     assert [foot(fabric, loop) for loop in found[far]] == [15] * len(found[far])
     assert (len(found[near]), len(found[far])) == (3 if how == "double" else 5, 2)
-    pick_up(work, found[near] + found[far])  # each has an edge
+    for along in (found[near], found[far][::-1]):  # the far edge downwards, the near edge upwards
+        again = deepcopy(work)
+        if again.right_side_facing is not True:
+            again.turn()
+        pick_up(again, along)
 
 
 def test_a_slit_has_edges() -> None:
@@ -78,7 +84,11 @@ def test_waste_yarn_is_not_lifted() -> None:
         lift_strand(work, (loops[0], loops[1]))
     assert refusal.value.advice
     assert work.fabric() == before
-    lift_strand(work, (0, 1))
+    first = int(work.live[0])
+    with pytest.raises(CannotWorkError, match="would cross"):
+        lift_strand(work, (0, 1))  # far below the needles
+    assert work.fabric() == before
+    lift_strand(work, (int(before.previous[first]), first))
 
 
 def test_no_strand_of_waste_yarn_taken_out_is_lifted() -> None:

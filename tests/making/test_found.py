@@ -151,7 +151,7 @@ def test_nothing_is_picked_up_in_the_midst_of_a_row() -> None:
     cast_on(work, 6)
     work.turn()
     work.row(["p"] * 6)
-    work.row(["k"] * 6)
+    work.work(["k"] * 6)
     before = work.fabric()
     with pytest.raises(CannotWorkError, match="in the midst of its row"):
         pick_up(work, [9])

@@ -464,11 +464,13 @@ class _Builder:
         """Put a neighbour that stands at a loop's base where the yarn would be, were it no float.
 
         The yarn that comes to a loop past slipped ones is no edge of the surface; the first loop
-        beside it on that side is the one that the yarn passed last.
+        beside it on that side is the one that the yarn passed last. Nor does an edge come to the
+        first loop of a strand: what stood there when it was made is beside it.
         """
         loops = self.origin[darts[where]]
         before = self.previous[loops]
-        arrives = (before >= 0) & ((self.flags[before] & FLOAT) != 0)
+        arrives = (before < 0) | ((self.flags[before] & FLOAT) != 0)
+        arrives &= self.origin[self.twin[darts[where]]] < loops
         arrives &= ((self.flags[loops] & LEFT_FLANK) != 0) == left
         found = np.flatnonzero(arrives)
         _, first = np.unique(loops[found], return_index=True)

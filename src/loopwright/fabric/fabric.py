@@ -318,6 +318,12 @@ class Fabric(Shown):
         """V - E + C: 2 for every connected piece without a mistake."""
         return self.surface.euler_characteristic
 
+    @property
+    def is_on_spheres(self) -> bool:
+        """Whether V - E + C is 2 for each piece of the surface: no edges cross."""
+        pieces = np.count_nonzero(np.bincount(self.surface_pieces[self.ids]))
+        return self.euler_characteristic == 2 * int(pieces)
+
     @cached_property
     def openings(self) -> tuple[Cell, ...]:
         """Cells bounded by a cast-on edge, a bound-off edge or live loops."""

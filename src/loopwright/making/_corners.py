@@ -191,6 +191,8 @@ def lift_strand(work: Work, strand: tuple[int, int], *, left_flank: bool | None 
         "it is waste yarn, and what is worked into it would fall when that is taken out",
         "recapture what the waste yarn carries, then lift a strand of the working yarn",
     )
+    work._refuse_wrapped(operation)
+    before = work._copied()
     loop = work._lift(strand, left_flank=left_flank)
     lifted = np.array([loop], dtype=np.int32)
     place = work._cursor
@@ -203,6 +205,9 @@ def lift_strand(work: Work, strand: tuple[int, int], *, left_flank: bool | None 
                      work._markers.items()}  # fmt: skip
     work._needles = [at + (at > place or (not ahead and at == place)) for at in work._needles]
     work._cursor = place if ahead else place + 1
+    work._refuse_crossing(
+        before, operation, "choose one of the strands that `corner_strands` finds at this corner"
+    )
     return loop
 
 

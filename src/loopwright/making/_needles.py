@@ -89,6 +89,7 @@ class Needles(Shown):
         self._line: Line | None = None
         self._markers: dict[str, int] = {}
         self._needles: list[int] = []  # where one needle ends and the next begins
+        self._round_over = False  # rows began at a round's end, and nothing was passed since
         self._held: dict[str, Ints] = {}
         self._wraps: dict[int, list[int]] = {}
         self._reseated: set[int] = set()  # slipped knitwise: they sit turned round on the needle
@@ -243,12 +244,30 @@ class Needles(Shown):
                 loops = np.flatnonzero(self.columns.loops.strand[: self._next_id] == number)
                 last = int(loops[self.columns.loops.next[loops] == _NONE][0]) if len(loops) else -1
                 # Its yarn is carried past whatever was worked in between.
-                at_turn = self._is_next(last) and bool(self.columns.loops.flags[last] & TURNED)
-                stays = last in (self._behind, _NONE) or at_turn
+                at_turn = last != _NONE and self._hangs_at_turn(last)
+                stays = last in (self._behind, _NONE) and self._hangs_free(last)
+                stays = stays or at_turn
                 item = last if stays else _NONE
                 self._line = Line(number, last, item, turned=at_turn, place=last)
                 return
         self._refuse(True, f"change to yarn {name!r}", "no uncut strand has that name")
+
+    def _hangs_at_turn(self, last: int) -> bool:
+        """Whether the yarn at `last` was turned when in hand, and goes back from there now."""
+        flags = self.columns.loops.flags
+        if self._along(last):
+            flags[last] &= ~np.uint8(TURNED)  # turned back meanwhile, with another yarn in hand
+        turned = bool(flags[last] & TURNED)
+        return turned and self._is_next(last) and not self._is_passed(last)
+
+    def _hangs_free(self, last: int) -> bool:
+        """Whether the yarn at `last`, if it has one, goes on as it came, with nothing beside it."""
+        return last == _NONE or (self._along(last) and not self._is_passed(last))
+
+    def _is_passed(self, loop: int) -> bool:
+        """Whether a loop that no yarn joins to it stands ahead of it in its own course."""
+        ahead_is_left = not self.columns.loops.flags[loop] & LEFT_FLANK
+        return self._stands_beside(loop, on_left=bool(ahead_is_left))
 
     def cut(self) -> None:
         """Cut the working strand."""
@@ -344,12 +363,13 @@ class Needles(Shown):
             loops.next[line.last] = first
             if line.item != line.last:
                 loops.flags[line.last] |= FLOAT | (FLOAT_FRONT if line.front else 0)
-            if line.turned and loops.flags[line.last] & TURNED and self._is_next(line.place):
+            if line.turned and loops.flags[line.last] & TURNED and self._comes_first(line.place):
                 loops.flags[line.last] |= OUTSIDE
+        covered = self._behind == line.place != line.last  # by waste yarn: it stands below, there
         line.turned = False
         line.last = line.item = line.place = rows.stop - 1
         line.front = False
-        if self._behind != _NONE:
+        if self._behind != _NONE and not covered:
             self._join_beside(self._behind, first)
         self._behind = line.last
         return int(first)
@@ -357,6 +377,9 @@ class Needles(Shown):
     def _join_beside(self, before: int, after: int) -> None:
         """Join two neighbours on the needle, unless the yarn does."""
         loops = self.columns.loops
+        if self._wraps:
+            before = self._outermost(before, ahead=True)
+            after = self._outermost(after, ahead=False)
         for a, b in ((before, after), (after, before)):
             if loops.next[a] == b and not loops.flags[a] & FLOAT:
                 return
@@ -366,6 +389,29 @@ class Needles(Shown):
         self._pairs.add(pair)
         rows = self.columns.beside.extend(1)
         self.columns.beside.right[rows], self.columns.beside.left[rows] = pair
+
+    def _stands_beside(self, loop: int, *, on_left: bool) -> bool:
+        """Whether a loop that no yarn joins to it stands beside `loop` on that side."""
+        beside = self.columns.beside
+        column = beside.right if on_left else beside.left
+        return bool((column[: beside.size] == loop).any())
+
+    def _outermost(self, loop: int, *, ahead: bool) -> int:
+        """Return the last wrap that waits beside a loop, ahead of it or behind; else the loop."""
+        for wrap in reversed(self._wraps.get(loop, ())):
+            if self._along(wrap) != ahead:
+                return wrap
+        return loop
+
+    def _along(self, loop: int) -> bool:
+        """Whether the yarn came to `loop` the way that the work goes now."""
+        left = self.columns.loops.flags[loop] & LEFT_FLANK != 0
+        return bool(left) == (self.side < 0)
+
+    def _comes_first(self, loop: int) -> bool:
+        """Whether what is made now stands before `loop` in this row: it is next, or to return."""
+        held = not self.left and any(loop in loops for loops in self._held.values())
+        return self._is_next(loop) or held
 
     def _is_next(self, loop: int) -> bool:
         """Whether `loop` is the first to be worked."""
@@ -390,6 +436,7 @@ class Needles(Shown):
         if taken and self.left == self.count:
             self._end_of_round()
         old = self._cursor
+        self._round_over = False
         if self.right_side_facing:
             start, stop = old, old + taken
             self._cursor = start + len(new)

@@ -178,9 +178,9 @@ def waste_row(work: Work, count: int, name: str = "waste") -> None:
     work._append_through(below, waste, work._knit)
     work._record(Op.WORK, count, count)
     work._line = line
-    cursor, course = work._cursor, work.course
+    stands = work._cursor, work.course, work._round_over
     work._replace(count, waste)
-    work._cursor, work.course = cursor, course
+    work._cursor, work.course, work._round_over = stands
     # Where the waste row covers what stood behind, its own loops stand there now.
     over = dict(zip(below.tolist(), waste.tolist(), strict=True))
     work._behind, work._last_taken = over.get(behind, behind), taken
@@ -346,6 +346,13 @@ def _strands_above(work: Work, above: Ints, corner: str, operation: str) -> list
         return []
     following, flags = work.columns.loops.next, work.columns.loops.flags
     row = above.tolist()
+    left = (flags[above] & LEFT_FLANK) != 0
+    work._refuse(
+        left.any() and not left.all(),
+        operation,
+        "the row above it was worked from both sides, as a graft is",
+        "take it out: what it carried is held below it",
+    )
     between = list(pairwise(row))
     for a, b in between:
         work._refuse(

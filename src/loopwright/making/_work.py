@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from copy import deepcopy
+from copy import copy, deepcopy
+from itertools import pairwise
 from typing import Final
 
 import numpy as np
@@ -20,23 +21,23 @@ from loopwright.fabric.columns import (
     BACK,
     FLOAT,
     FLOAT_FRONT,
-    LEFT_FLANK,
-    OUTSIDE,
     RANK,
     TURNED,
     Ints,
 )
 from loopwright.fabric.stitches import Kind
-from loopwright.making._needles import Line, Needles, Op
+from loopwright.making._lifting import RunningStrands
+from loopwright.making._needles import Line, Op
 from loopwright.making._plan import Plan, plan
 
 __all__ = ["Op", "Work"]
 
 _NONE: Final = -1
+_LONE: Final = "the round has no other stitch to turn back over"
 _TWISTED: Final = {"k": "ktbl", "ktbl": "k", "p": "ptbl", "ptbl": "p"}
 
 
-class Work(Needles):
+class Work(RunningStrands):
     """Loops on needles and holders, and the fabric that hangs below them.
 
     Parameters
@@ -99,6 +100,7 @@ class Work(Needles):
         )
         if self._cursor == (0 if self.right_side_facing else self.count):
             self._last_taken = self._behind = _NONE  # the round's end is no neighbour any more
+            self._round_over |= self.in_rounds
         self.in_rounds = False
 
     def begin_round_here(self) -> None:
@@ -130,27 +132,57 @@ class Work(Needles):
         """
         keys = tuple(keys)
         run = plan(self.stitches, keys)
-        if run.lifts and run.makes and self._ends_round(run):
-            # A make-one at the end of a round lifts the strand to the round's own first stitch,
-            # which must have been made by then.
-            rows = [self.stitches[key] for key in keys]
-            done = max((place + 1 for place, row in enumerate(rows) if row.takes), default=0)
-            split = next(place for place in range(done, len(rows)) if rows[place].lifts)
-            before = self._copied()
-            self._apply(plan(self.stitches, keys[:split]), keys[:split], with_wraps, goes_on=True)
-            try:
-                self._apply(plan(self.stitches, keys[split:]), keys[split:], with_wraps)
-            except CannotWorkError:
-                vars(self).update(before)
-                raise
-            return
-        self._apply(run, keys, with_wraps)
+        if run.lifts and (self._wraps or self._ends_round(run) or self._is_doubtful(run)):
+            self._work_in_parts(keys, with_wraps=with_wraps)
+        else:
+            self._apply(run, keys, with_wraps)
+
+    def _work_in_parts(self, keys: tuple[str, ...], *, with_wraps: bool) -> None:
+        """Work what stands before each lifted strand before that is looked for.
+
+        At the end of a round, and beside a wrap, it may lead to a loop of this very run.
+        """
+        lifting = [place for place, key in enumerate(keys) if self.stitches[key].lifts]
+        cuts = sorted({0, *lifting, len(keys)})
+        before, doubtful = self._copied(), False
+        try:
+            for start, stop in pairwise(cuts):
+                part = keys[start:stop]
+                run = plan(self.stitches, part)
+                doubtful = doubtful or self._is_doubtful(run)
+                self._apply(run, part, with_wraps, goes_on=stop < len(keys))
+            if doubtful:
+                advice = "work the increase one stitch further in"
+                self._refuse_crossing(before, "lift a strand", advice)
+        except CannotWorkError:
+            vars(self).update(before)
+            raise
 
     def _copied(self) -> dict[str, object]:
-        return {
-            name: value if name == "stitches" else deepcopy(value)
-            for name, value in vars(self).items()
-        }
+        """Return all that the work is, to go back to: nothing in it changes with the work."""
+        kept = dict(vars(self))
+        kept["columns"] = deepcopy(self.columns)
+        kept["_line"] = copy(self._line)
+        kept["_wraps"] = {stitch: [*wraps] for stitch, wraps in self._wraps.items()}
+        for name, value in kept.items():
+            if isinstance(value, list | set) or name in ("_markers", "_held", "_opened"):
+                kept[name] = copy(value)
+        return kept
+
+    def _refuse_crossing(self, before: dict[str, object], operation: str, advice: str) -> None:
+        """Go back to `before` and refuse, unless all on the needles can be worked from here."""
+        trial = copy(self)
+        vars(trial).update(self._copied())
+        if trial._line is None:
+            trial.join_yarn("to try with")
+        for _ in range(2):
+            trial.work(["k"] * trial.left)
+            if not trial.in_rounds:
+                trial.turn()
+        if not trial.fabric().is_on_spheres:
+            now = self.course, self.count
+            vars(self).update(before)
+            raise CannotWorkError(operation, "the strands would cross there", *now, advice)
 
     def _ends_round(self, run: Plan) -> bool:
         return (
@@ -222,16 +254,14 @@ class Work(Needles):
         self.right_side_facing = not self.right_side_facing
         self._last_taken = self._behind = _NONE
         self.course += 1
-        if self.in_rounds and self._cursor == (self.count if self.right_side_facing else 0):
+        at_end = self._cursor == (self.count if self.right_side_facing else 0)
+        if (self.in_rounds or self._round_over) and at_end:
             self._cursor = self.count - self._cursor  # a round is before it, none behind
 
     @property
-    def _at_wrap(self) -> bool:
-        """Whether the work was turned at a wrap or double stitch and nothing passed since."""
-        line = self._line
-        if line is None or not line.turned or line.last == _NONE:
-            return False
-        return self.stitches.rows[self.columns.loops.stitch[line.last]].kind is Kind.WRAP
+    def _is_lone(self) -> bool:
+        """Whether one stitch is all the round: it has no neighbour but itself."""
+        return self.in_rounds and self.count == 1
 
     def wrap(self) -> None:
         """Wrap the next stitch, which stays unworked; turn after it.
@@ -244,6 +274,7 @@ class Work(Needles):
         operation = "wrap a stitch"
         line = self._working(operation)
         self._refuse(not self.left, operation, "no stitch is left in this row")
+        self._refuse(self._is_lone, operation, _LONE)
         self._refuse(
             line.turned or line.last == _NONE,
             operation,
@@ -284,6 +315,7 @@ class Work(Needles):
         """
         operation = "make a double stitch"
         line, columns = self._working(operation), self.columns
+        self._refuse(self._is_lone, operation, _LONE)
         leg, through = line.last, self.columns.through
         self._refuse(
             not self.left
@@ -339,6 +371,7 @@ class Work(Needles):
         for place, (a, b, left) in zip(run.lifts, strands, strict=True):
             taken = np.insert(taken, place, self._lift((a, b), left_flank=left))
         behind = self._behind
+        last_taken = self._outermost(int(taken[-1]), ahead=True) if len(taken) else _NONE
         if run.leading:
             self._behind = _NONE
             slipped = int(taken[-1 - run.items[run.leading - 1]])
@@ -349,8 +382,6 @@ class Work(Needles):
             line.turned = False
             line.front = run.slipped[run.leading - 1][1]
         first = self._append_loops(run.stitch) if run.makes else 0
-        if run.makes:
-            self._append_through(*self._drawn(run, taken, first, with_wraps))
         new = run.items + np.int32(first)
         if run.slipped:
             old = run.items < 0
@@ -359,8 +390,10 @@ class Work(Needles):
         if len(new):
             self._stand_beside(behind, new, run)
             self._behind = int(new[-1])
+        if run.makes:  # last, since wraps that wait stand between neighbours
+            self._append_through(*self._drawn(run, taken, first, with_wraps))
         if len(taken):
-            self._last_taken = int(taken[-1])
+            self._last_taken = last_taken
         self._record(Op.WORK, run.takes + len(run.lifts) - len(run.slipped), run.makes)
         self._replace(run.takes, new, run)
         if not goes_on:
@@ -462,134 +495,3 @@ class Work(Needles):
                 changed[number] = _TWISTED.get(key, key)
             place += row.takes
         return plan(self.stitches, changed)
-
-    # Running strands ------------------------------------------------------------------------
-
-    def _strands_to_lift(self, run: Plan, taken: Ints) -> list[tuple[int, int, bool]]:
-        """Return the yarn edges that a run lifts, in order, without touching them.
-
-        With each, whether loops are to be drawn through it on the left-hand flank.
-        """
-        if not run.lifts:
-            return []
-        after = self.upcoming[run.takes : run.takes + 1].tolist()
-        behind = self._last_taken
-        if behind == _NONE and self._at_wrap:
-            behind = self._working("lift a strand").last
-        around: list[int] = [behind, *taken.tolist(), *(after or [_NONE])]
-        strands: list[tuple[int, int, bool]] = []
-        for done, place in enumerate(run.lifts):
-            at = place - done
-            strand = self._running_strand(around[at], around[at + 1])
-            self._refuse(
-                self.strands[self.columns.loops.strand[strand[0]]].role == "waste",
-                "lift a strand",
-                "what runs between these stitches is waste yarn",
-                "work one row above it first",
-            )
-            # A strand lifted before in this run is in two parts now: take the part ahead.
-            for number, (a, b, left) in enumerate(strands):
-                if strand == (a, b, left):
-                    lifted = self._next_id + number
-                    ahead = left == (self.side < 0)
-                    strand = (lifted, b, left) if ahead else (a, lifted, left)
-            strands.append(strand)
-        return strands
-
-    def _running_strand(self, before: int, after: int) -> tuple[int, int, bool]:
-        """Return the yarn edge between two neighbouring loops, or the one that leads to them.
-
-        A strand that runs the way the work goes is worked on the flank of the side that is being
-        worked; one that runs against it on the other.
-        """
-        following = self.columns.loops.next
-        with_work, against = self.side < 0, self.side > 0
-        # Turned and gone back past a loop, the yarn lies above the strand that came to it.
-        for loop, arriving, flank in ((after, True, against), (before, False, with_work)):
-            if loop != _NONE and self._along(loop) == arriving and self._turns_back(loop):
-                return loop, int(following[loop]), flank
-        if _NONE not in (before, after):
-            if following[before] == after and self._along(after):
-                return before, after, with_work
-            if following[after] == before and not self._along(before):
-                return after, before, against
-        for loop, arriving in ((after, True), (before, False)):
-            if loop == _NONE:
-                continue
-            arrives = self._along(loop) == arriving
-            edge = (self._before(loop), loop) if arrives else (loop, int(following[loop]))
-            covered = self._stands_beside(loop, on_left=(self.side < 0) == arriving)
-            other = before if arriving else after
-            if _NONE in edge or not self._can_lift(edge, loop, other, covered=covered):
-                continue
-            return *edge, with_work if arrives == arriving else against
-        raise CannotWorkError(
-            "lift a strand", "no strand runs between these stitches", self.course, self.count,
-            "work the increase one stitch further in",
-        )  # fmt: skip
-
-    def _can_lift(self, edge: tuple[int, int], loop: int, other: int, *, covered: bool) -> bool:
-        """Whether the yarn runs freely between `loop`, an end of the edge, and `other`.
-
-        Where it passes a slipped loop, or one of another strand, its float runs there, above the
-        strand of the row below, which is covered.
-        """
-        a, b = edge
-        closed = self.stitches.code("cc")
-        if (self.columns.loops.stitch[[a, b]] == closed).all():
-            # It crosses to the facing half and comes back to the neighbour.
-            beyond = self._before(a) if loop == b else int(self.columns.loops.next[b])
-            if other != beyond:
-                return False
-        if self.columns.loops.flags[a] & FLOAT:
-            return True
-        if covered:
-            return False
-        if loop == b:
-            bound = self.stitches.rows[self.columns.loops.stitch[b]].kind is Kind.BOUND_OFF
-            return not (bound and self._drawn_through(b, a))
-        return not self._turns_back(a)
-
-    def _stands_beside(self, loop: int, *, on_left: bool) -> bool:
-        """Whether a loop that no yarn joins to it stands beside `loop` on that side."""
-        beside = self.columns.beside
-        column = beside.right if on_left else beside.left
-        return bool((column[: beside.size] == loop).any())
-
-    def _along(self, loop: int) -> bool:
-        """Whether the yarn came to `loop` the way that the work goes now."""
-        left = self.columns.loops.flags[loop] & LEFT_FLANK != 0
-        return bool(left) == (self.side < 0)
-
-    def _before(self, loop: int) -> int:
-        following = self.columns.loops.next
-        if loop and following[loop - 1] == loop:
-            return loop - 1
-        found = np.flatnonzero(following[: self._next_id] == loop)
-        return int(found[0]) if len(found) else _NONE
-
-    def _drawn_through(self, child: int, parent: int) -> bool:
-        through = self.columns.through
-        rows = np.flatnonzero(through.parent[: through.size] == parent)
-        return bool((through.child[rows] == child).any())
-
-    def _turns_back(self, loop: int) -> bool:
-        """Whether the yarn leaves `loop` on the side on which it came: turned, and gone past it."""
-        flags, following = self.columns.loops.flags[loop], int(self.columns.loops.next[loop])
-        turned = following != _NONE and flags & TURNED and not flags & OUTSIDE
-        return bool(turned) and not self._drawn_through(following, loop)
-
-    def _lift(self, edge: tuple[int, int], *, left_flank: bool | None) -> int:
-        """Make a loop of the strand between two loops, on the flank of the first if None."""
-        a, b = edge
-        row = self.columns.loops.extend(1).start
-        loops = self.columns.loops
-        if loops.flags[a] & TURNED and self._drawn_through(b, a):
-            loops.flags[a] |= OUTSIDE  # the new loop is the next one, and stands outside
-        loops.next[a], loops.next[row] = row, b
-        loops.strand[row], loops.course[row] = loops.strand[a], loops.course[a]
-        loops.stitch[row] = self.stitches.code("lift")
-        flank = loops.flags[a] & LEFT_FLANK if left_flank is None else LEFT_FLANK * left_flank
-        loops.flags[row] = flank | (loops.flags[a] & (FLOAT | FLOAT_FRONT))
-        self._record(Op.LIFT, 0, 1)
-        return int(row)

@@ -176,6 +176,7 @@ def pick_up(work: Work, along: Sequence[int]) -> None:
         )
     if not along:
         return
+    before = work._copied()
     first = work._append_loops(np.full(len(along), work.stitches.code("pu"), dtype=np.int16))
     made = np.arange(first, first + len(along), dtype=np.int32)
     work._append_through(np.array(along, dtype=np.int32), made, EDGE | work._knit)
@@ -184,6 +185,9 @@ def pick_up(work: Work, along: Sequence[int]) -> None:
     work._end_of_round()
     work._behind = int(made[-1])
     work._last_taken = -1
+    work._refuse_crossing(
+        before, operation, "pick up along the edge next to the work, in order from its point"
+    )
 
 
 def _has_edge(work: Work, loop: int) -> bool:
