@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from typing import Any
 
 import attrs
 import numpy as np
@@ -115,11 +116,17 @@ def test_no_chance_is_told_as_none_or_certain(side_by_side: Comparison) -> None:
 
 
 def test_two_heels_of_one_kind_are_told_apart_and_the_same_counts_once() -> None:
-    done: list[str] = []
+    done: list[tuple[int, int, str]] = []
+
+    def tell(*told: Any) -> None:
+        done.append(told)
+
     heel = Forethought(plain_rounds=5)
-    found = compare(SOCK, ["forethought", heel, Forethought(), "forethought"], on_heel=done.append)
+    found = compare(SOCK, ["forethought", heel, Forethought(), "forethought"], progress=tell)
     assert [row.name for row in found.rows] == ["forethought", "forethought, plain rounds 5"]
-    assert done == [row.name for row in found.rows]
+    at_ends = [(at, of, what) for at, of, what in done if ":" not in what]
+    assert at_ends == [(500, 1000, found.rows[0].name), (1000, 1000, found.rows[1].name)]
+    assert [at for at, _, _ in done] == sorted(at for at, _, _ in done)
     girths = [row.sample.girths["heel"].mm for row in found.rows]
     assert np.diff(girths)[0] > 10
 

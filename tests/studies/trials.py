@@ -13,11 +13,11 @@ import attrs
 from loopwright.fitting import Sample
 from loopwright.gauge import Gauge
 from loopwright.pattern.steps import BindOff, Graft, Step
+from loopwright.progress import Progress
 from loopwright.sock._toes import WedgeToe
 from loopwright.sock.needles import Layout
 from loopwright.studies import Measure, Study, Variant, draw_feet, study, variants
 from loopwright.studies._columns import Column
-from loopwright.studies._run import Watcher
 
 GAUGE = Gauge.of(16, 22)  # coarse: socks of some thousand loops
 LOOPS = Column("made_loops", "count")
@@ -70,7 +70,10 @@ def designs() -> tuple[Variant, ...]:
 
 
 def noted_study(
-    diary: Path, store: Path | None = None, executor: object = None, progress: Watcher | None = None
+    diary: Path,
+    store: Path | None = None,
+    executor: object = None,
+    progress: Progress | None = None,
 ) -> Study:
     """A study that the diary can tell about."""
     return study(

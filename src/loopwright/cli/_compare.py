@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import sys
-from collections.abc import Callable
 from pathlib import Path
 
 import click
 
+from loopwright.cli._bar import shown_progress
 from loopwright.cli._design import chosen, read_design_file, with_run_parts
 from loopwright.cli.files import refuse_folder, write_folder
 from loopwright.errors import SizingError
 from loopwright.fitting import Comparison
 from loopwright.fitting import compare as compare_heels
+from loopwright.progress import share, watched
 from loopwright.report.comparison import comparison_files, comparison_json
 from loopwright.sock.heels import heel_names
 
@@ -52,10 +52,12 @@ def compare(
         refuse_folder(out, replace=force)
     told = read_design_file(design, run_parts=run_parts)
     asked = _asked(heels)
-    sizes = {
-        name: compare_heels(sock, asked, on_heel=_shown(name))
-        for name, sock in chosen(told, size).items()
-    }
+    socks = chosen(told, size)
+    sizes = {}
+    with shown_progress() as progress, watched(progress):
+        for place, (name, sock) in enumerate(socks.items()):
+            with share(place, len(socks), f"size {name}" if name else "the sock"):
+                sizes[name] = compare_heels(sock, asked)
     title = told.design.title
     if out is not None:
         write_folder(out, comparison_files(title, sizes), replace=force)
@@ -74,17 +76,6 @@ def _asked(heels: str | None) -> list[str] | None:
     if not names:
         raise SizingError("--heels", repr(heels), f"expected some of {', '.join(heel_names())}")
     return names
-
-
-def _shown(size: str) -> Callable[[str], None]:
-    """Return what shows progress on a terminal, and nothing elsewhere."""
-    where = f"size {size}: " if size else ""
-
-    def show(heel: str) -> None:
-        if sys.stderr.isatty():
-            click.echo(f"{where}{heel}", err=True)
-
-    return show
 
 
 def _text(sizes: dict[str, Comparison], details: bool) -> str:

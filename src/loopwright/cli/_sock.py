@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-import sys
-from collections.abc import Callable, Collection, Iterator
-from contextlib import contextmanager
+from collections.abc import Collection
 from pathlib import Path
 
 import click
 
+from loopwright.cli._bar import shown_progress
 from loopwright.cli._design import read_design_file, with_run_parts
 from loopwright.cli.files import refuse_folder, write_folder
 from loopwright.extras import MissingExtraError
 from loopwright.report import folder
 from loopwright.report.data import SizeReport, SockReport
-from loopwright.report.gather import report_of, steps_of
+from loopwright.report.gather import report_of
 
 __all__ = ["sock"]
 
@@ -41,26 +40,13 @@ def sock(design: Path, out: Path, run_parts: bool, force: bool, quiet: bool) -> 
     """
     refuse_folder(out, replace=force)
     told = read_design_file(design, run_parts=run_parts, quiet=quiet)
-    with _progress(steps_of(told) + 1, quiet=quiet) as on_step:
-        report = report_of(told, on_step=on_step)
+    with shown_progress(quiet=quiet) as progress:
+        report = report_of(told, progress=progress)
         files = folder(report, words=told.words)
-        on_step("written")
     write_folder(out, files, replace=force)
     if not quiet:
         click.echo(_verdict(report, out, files))
     return 0 if report.ok and report.goes_on else 1
-
-
-@contextmanager
-def _progress(steps: int, *, quiet: bool) -> Iterator[Callable[[str], None]]:
-    """Show a bar on a terminal, and nothing elsewhere."""
-    if quiet or not sys.stderr.isatty():
-        yield lambda what: None
-        return
-    with click.progressbar(
-        length=steps, file=sys.stderr, item_show_func=lambda what: what or "", show_eta=False
-    ) as bar:
-        yield lambda what: bar.update(1, what)
 
 
 def _verdict(report: SockReport, out: Path, files: Collection[str]) -> str:

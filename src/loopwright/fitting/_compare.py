@@ -15,6 +15,7 @@ from loopwright.fitting._remedies import LeftOut, why_not
 from loopwright.fitting._sample import Sample, sample
 from loopwright.fitting._verdict import per_cent
 from loopwright.geometry import Shape
+from loopwright.progress import Progress, share, watched
 from loopwright.shown import Shown
 from loopwright.sock import Sock
 from loopwright.sock.foot import Foot
@@ -321,7 +322,7 @@ def compare(
     heels: Iterable[Heel | str] | None = None,
     foot: Foot | None = None,
     *,
-    on_heel: Callable[[str], None] = lambda name: None,
+    progress: Progress | None = None,
 ) -> Comparison:
     """Return heels side by side in one sock, on one foot.
 
@@ -333,8 +334,8 @@ def compare(
         By default each heel that is known by name, the sock's own as it is.
     foot : Foot, optional
         The sock's own by default.
-    on_heel : callable
-        Called with the name of each heel when it is done.
+    progress : callable, optional
+        Is given what is done, of how much, and what; see `loopwright.progress`.
 
     Raises
     ------
@@ -352,13 +353,13 @@ def compare(
     """
     asked = _named(sock, heels)
     rows, out = [], []
-    for name, heel in asked.items():
-        try:
-            made = sample(attrs.evolve(sock, heel=heel))
-            rows.append(Compared(name, made, fit(made, foot)))
-        except LoopwrightError as error:
-            out.append(LeftOut(name, why_not(error)))
-        on_heel(name)
+    for place, (name, heel) in enumerate(asked.items()):
+        with watched(progress), share(place, len(asked), name):
+            try:
+                made = sample(attrs.evolve(sock, heel=heel))
+                rows.append(Compared(name, made, fit(made, foot)))
+            except LoopwrightError as error:
+                out.append(LeftOut(name, why_not(error)))
     return Comparison(foot=foot or sock.foot, rows=tuple(rows), left_out=tuple(out))
 
 

@@ -30,6 +30,7 @@ from loopwright.fitting.limits import (
     ribbed,
 )
 from loopwright.length import Length
+from loopwright.progress import Progress, watched
 from loopwright.shown import Shown
 from loopwright.sock import Cuff, RibbedLeg, Sock
 from loopwright.sock.foot import Foot
@@ -357,7 +358,7 @@ class Fit(Shown):
         )
 
 
-def fit(sock: Sock | Sample, foot: Foot | None = None) -> Fit:
+def fit(sock: Sock | Sample, foot: Foot | None = None, *, progress: Progress | None = None) -> Fit:
     """Return how a sock sits on a foot.
 
     Parameters
@@ -366,6 +367,8 @@ def fit(sock: Sock | Sample, foot: Foot | None = None) -> Fit:
         A sock is knitted and relaxed first, which takes a second or two.
     foot : Foot, optional
         The sock's own by default; another to see whom it fits besides.
+    progress : callable, optional
+        Is given what is done, of how much, and what; see `loopwright.progress`.
 
     Raises
     ------
@@ -394,7 +397,9 @@ def fit(sock: Sock | Sample, foot: Foot | None = None) -> Fit:
     """
     made = sample(sock) if isinstance(sock, Sock) else sock
     ridges = (RIDGE.text,) if RIDGE in made.pattern.steps else ()
-    return judged(made.sock, made.girths, made.sock.foot if foot is None else foot, ridges=ridges)
+    with watched(progress):
+        girths = made.girths
+    return judged(made.sock, girths, made.sock.foot if foot is None else foot, ridges=ridges)
 
 
 def judged(

@@ -41,6 +41,7 @@ from loopwright.geometry._hinges import Hinges
 from loopwright.geometry._mesh import Mesh
 from loopwright.geometry._surface import SurfaceEdges, area_vectors, join_edges
 from loopwright.geometry.springs import Reals, Solve, Springs, memory, minimise
+from loopwright.progress import advance
 
 __all__ = ["SCHEDULE", "RelaxStage", "relax"]
 
@@ -138,9 +139,11 @@ def _relax_piece(mesh: Mesh, start_mm: Floats | None, schedule: tuple[RelaxStage
     steer = partial(_steer, _edges_only(mesh).factorised())
     middle = start.mean(axis=0)  # near it, numbers of single precision are the finest
     place: Reals = np.array((start - middle).T, _SINGLE, order="C")
-    for stage in schedule:
+    spells = [_spells(stage.steps, mesh.n) for stage in schedule]
+    for done, stage in enumerate(schedule):
         steps = memory()
-        for _ in range(_spells(stage.steps, mesh.n)):
+        for spell in range(spells[done]):
+            advance(sum(spells[:done]) + spell, sum(spells))
             points = place.astype(np.float64)
             normals = area_vectors(points, triangles)
             opened = _open(normals)

@@ -17,6 +17,7 @@ from loopwright.geometry._relax import relax
 from loopwright.geometry._rest_lengths import mesh_of
 from loopwright.geometry._surface import Surface, smooth
 from loopwright.geometry.blas_threads import one_thread
+from loopwright.progress import Progress, share, watched
 from loopwright.shown import Shown
 
 __all__ = ["Quality", "Shape", "shape"]
@@ -139,7 +140,13 @@ class Shape(Shown):
         return smooth(self.surface, self.surface.angle_deficits, times=times)
 
 
-def shape(fabric: Fabric, gauge: Gauge, *, start_mm: Floats | None = None) -> Shape:
+def shape(
+    fabric: Fabric,
+    gauge: Gauge,
+    *,
+    start_mm: Floats | None = None,
+    progress: Progress | None = None,
+) -> Shape:
     """Return the relaxed shape of a fabric, finished or not.
 
     Parameters
@@ -150,6 +157,8 @@ def shape(fabric: Fabric, gauge: Gauge, *, start_mm: Floats | None = None) -> Sh
         Of the relaxed fabric.
     start_mm : ndarray, shape (n, 3), mm, optional
         Where to begin instead of the layout that the fabric itself suggests.
+    progress : callable, optional
+        Is given what is done, of how much, and what; see `loopwright.progress`.
 
     Raises
     ------
@@ -181,6 +190,6 @@ def shape(fabric: Fabric, gauge: Gauge, *, start_mm: Floats | None = None) -> Sh
         raise ShapeError(
             f"a start of shape {np.shape(start_mm)}", f"give one point for each of {mesh.n} loops"
         )
-    with one_thread():
+    with one_thread(), watched(progress), share(0, 1, "relaxing"):
         place = relax(mesh, start_mm=start_mm)
     return Shape(Surface(place, mesh.triangles[0]), mesh, fabric.ids.astype(np.int64), fabric)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import attrs
 
@@ -28,32 +28,25 @@ from loopwright.picture.grid_key import key_entries, key_notes
 from loopwright.picture.shape_scene import scene
 from loopwright.picture.stage_drawing import READING
 from loopwright.picture.svg import Picture as Drawn
+from loopwright.progress import Progress, share, watched
 from loopwright.report._chart_sheets import cut, without_waiting
 from loopwright.report.data import KeyLine, Kind, Picture, SizeReport, SockReport
 from loopwright.sock import Sock
 from loopwright.yarn import YarnNeed, strand_uses, yarn_need
 
-__all__ = ["report_of", "steps_of"]
+__all__ = ["report_of"]
 
 _PAIR = 2
-_STAGES = ("knit", "relax", "mend", "draw")  # of each size, for whoever shows the progress
 
 
-def steps_of(told: DesignFile) -> int:
-    """Return how many times `report_of` calls its `on_step`."""
-    return len(_STAGES) * len(told.design.socks)
-
-
-def report_of(
-    told: DesignFile, *, on_step: Callable[[str], None] = lambda what: None
-) -> SockReport:
+def report_of(told: DesignFile, *, progress: Progress | None = None) -> SockReport:
     """Return the report of a design.
 
     Parameters
     ----------
     told : DesignFile
-    on_step : callable
-        Called with what was just done, `steps_of` times.
+    progress : callable, optional
+        Is given what is done, of how much, and what; see `loopwright.progress`.
 
     Raises
     ------
@@ -78,37 +71,35 @@ def report_of(
     """
     pattern = explained(told.pattern(), words=told.words)
     socks = told.design.socks
-    sizes = tuple(
-        _size(pattern, place, name, sock, on_step) for place, (name, sock) in enumerate(socks)
-    )
+    sizes = []
+    for place, (name, sock) in enumerate(socks):
+        with watched(progress), share(place, len(socks), f"size {name}" if name else "the sock"):
+            sizes.append(_size(pattern, place, name, sock))
     first = socks[0][1]
     return SockReport(
         title=told.design.title,
         summary=told.summary,
         pattern=pattern,
         gauge=first.gauge,
-        sizes=sizes,
+        sizes=tuple(sizes),
         schematic=_schematic({name: dimensions(sock.plan()) for name, sock in socks}),
         yarn=first.yarn,
     )
 
 
-def _size(
-    pattern: Pattern, place: int, name: str, sock: Sock, on_step: Callable[[str], None]
-) -> SizeReport:
-    label = f"size {name}: " if name else ""
-    whole = knitted(pattern, size=place, fabrics=True)
-    made = Sample(sock, made=whole)
-    verdict = made.report
-    on_step(f"{label}knitted and checked")
-    flat = dimensions(made.plan)
+def _size(pattern: Pattern, place: int, name: str, sock: Sock) -> SizeReport:
+    with share(0, 4, "knitted and checked"):
+        whole = knitted(pattern, size=place, fabrics=True)
+        made = Sample(sock, made=whole)
+        verdict = made.report
+        flat = dimensions(made.plan)
     with one_thread():
-        sits = fit(made)
-        on_step(f"{label}relaxed and measured")
-        mend = _mend(made) if verdict.ok and not sits.verdict.is_good else None
-    on_step(f"{label}judged")
-    pictures = tuple(_pictures(whole, sock.gauge))
-    on_step(f"{label}drawn")
+        with share(1, 4, "relaxed and measured"):
+            sits = fit(made)
+        with share(2, 4, "judged"):
+            mend = _mend(made) if verdict.ok and not sits.verdict.is_good else None
+    with share(3, 4, "drawn"):
+        pictures = tuple(_pictures(whole, sock.gauge))
     return SizeReport(
         name=name,
         measures=made.plan.measures,

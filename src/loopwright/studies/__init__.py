@@ -15,7 +15,7 @@ from loopwright.studies._cover import (
 )
 from loopwright.studies._feet import SURVEY_NAMES, Feet, draw_feet, graded_feet, read_feet
 from loopwright.studies._measures import MEASURES, Measure
-from loopwright.studies._run import Progress, Study, study
+from loopwright.studies._run import Study, study
 from loopwright.studies._share import Share, share_served
 from loopwright.studies._store import Store
 from loopwright.studies._variants import Variant, variants
@@ -25,7 +25,6 @@ __all__ = [
     "SURVEY_NAMES",
     "Feet",
     "Measure",
-    "Progress",
     "Share",
     "SizeSet",
     "StockSize",

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import pickle
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from importlib.metadata import version
 from numbers import Integral
 from pathlib import Path
-from typing import Any, Protocol, TypeAlias
+from typing import Any, Protocol
 
 import attrs
 import pandas as pd
@@ -15,6 +15,7 @@ import pyarrow as pa
 
 from loopwright.errors import StudyError
 from loopwright.gauge import Gauge
+from loopwright.progress import Progress
 from loopwright.studies._columns import as_frame, units_of
 from loopwright.studies._engines import Engine, Processes, Stage, completed, engine_for
 from loopwright.studies._feet import Feet
@@ -23,39 +24,10 @@ from loopwright.studies._stages import Cases, Subjects, first_cases
 from loopwright.studies._store import Store
 from loopwright.studies._variants import Variant
 
-__all__ = ["Progress", "Study", "Watcher", "study"]
+__all__ = ["Study", "study"]
 
 _SOCKS_A_PART = {"sock": 8, "heel": 1}  # about 0.2 s and 2 s of work
 _FEWEST, _MOST_PARTS = 64, 1000  # cases to a partition, at least; partitions, at most
-
-
-@attrs.frozen
-class Progress:
-    """How far a study is.
-
-    Parameters
-    ----------
-    stage : str
-        ``"cases"``, ``"sock"`` or ``"heel"``.
-    done, total : int
-        Of the stage's cases, socks or heels.
-    failed : int
-        Of those done in this run.
-
-    Examples
-    --------
-    >>> print(Progress("cases", done=120, total=400, failed=3))
-    cases: 120 of 400, 3 failed
-    """
-
-    stage: str
-    done: int
-    total: int
-    failed: int
-
-    def __str__(self) -> str:
-        failed = f", {self.failed} failed" if self.failed else ""
-        return f"{self.stage}: {self.done} of {self.total}{failed}"
 
 
 class _Place(Protocol):
@@ -177,10 +149,6 @@ class Study:
         return f"{self.cases} cases; knitted for them: {words or 'nothing'}"
 
 
-Watcher: TypeAlias = Callable[[Progress], object]
-"""What is told of a study's progress."""
-
-
 def study(
     designs: Variant | Iterable[Variant],
     feet: Feet,
@@ -189,7 +157,7 @@ def study(
     measures: str | Measure | Iterable[str | Measure] = DEFAULT,
     executor: Engine | Any | int | None = None,
     store: Path | str | None = None,
-    progress: Watcher | None = None,
+    progress: Progress | None = None,
     part: int | None = None,
 ) -> Study:
     """Try every design at every gauge on every foot.
@@ -210,7 +178,7 @@ def study(
         A folder to keep finished partitions in. Run the same study again to go on where it was
         stopped; another study is refused. Without one, all is kept in memory.
     progress : callable, optional
-        Is given a `Progress` after each partition; ``print`` will do.
+        Is given what is done, of how much, and what; see `loopwright.progress`.
     part : int, optional
         Cases to a partition.
 
@@ -270,7 +238,7 @@ def _run(
     definition: Mapping[str, Any],
     cases: Cases,
     scopes: Mapping[str, tuple[Measure, ...]],
-    progress: Watcher | None,
+    progress: Progress | None,
 ) -> Study:
     place.claim(definition)
     _finish(engine, place, "cases", cases, progress)
@@ -301,22 +269,25 @@ def _failed_keys(subjects: pa.Table | None) -> set[str]:
 
 
 def _finish(
-    engine: Engine, place: _Place, name: str, stage: Cases | Subjects, progress: Watcher | None
+    engine: Engine, place: _Place, name: str, stage: Cases | Subjects, progress: Progress | None
 ) -> None:
     """Work those partitions of a stage that aren't there yet."""
     there = place.finished(name) & set(stage.parts)
     done = sum(len(stage.items(part)) for part in there)
     failed = 0
-    if progress is not None:
-        progress(Progress(name, done, len(stage), failed))
+    _tell(progress, name, done, len(stage), failed)
     missing = (part for part in stage.parts if part not in there)
     work: Stage = stage
     for part, table in completed(engine, work, missing):
         place.write(name, part, table)
         done += len(table)
         failed += len(table) - table["error"].null_count
-        if progress is not None:
-            progress(Progress(name, done, len(stage), failed))
+        _tell(progress, name, done, len(stage), failed)
+
+
+def _tell(progress: Progress | None, name: str, done: int, of: int, failed: int) -> None:
+    if progress is not None:
+        progress(done, of, f"{name}, {failed} failed" if failed else name)
 
 
 def _gauges(gauges: Gauge | Mapping[str, Gauge]) -> tuple[tuple[str, Gauge], ...]:
