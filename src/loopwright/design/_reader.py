@@ -20,11 +20,13 @@ from loopwright.gauge import Gauge, Relaxation
 from loopwright.pattern import Pattern, Round, Run, Words, instructions
 from loopwright.sock import (
     Cuff,
+    Panel,
     PatternedLeg,
     ShoeSize,
     Sock,
     SockStripes,
     SockYarn,
+    StitchPattern,
     cuff_named,
     cuff_names,
     leg_named,
@@ -52,7 +54,7 @@ _FOOT = (*_MEASURES, "shoe", "sex", "chart")
 _FIT = ("ease", "length_ease", "heel_share", "stitches")  # for all sizes, or for one
 _TOP = (
     "title", "summary", "words", "parts", "direction", "needles", "gauge", "rib_gauge", "yarn",
-    "yarns", "stripes",
+    "yarns", "stripes", "panel",
     "fit", "heel", "toe", "cuff", "leg", "foot", "sizes",
 )  # fmt: skip
 _ALONE = ""  # the name of the only size, where it has none
@@ -178,6 +180,7 @@ def _base(top: Table) -> dict[str, Any]:
         "yarn": _yarn(top.table("yarn")) if "yarn" in top else None,
         "yarns": _yarns(top),
         "stripes": _stripes(top),
+        "panel": _panel(top),
         "heel": _construction(top, "heel", heel_names(), heel_named),
         "toe": _construction(top, "toe", toe_names(), toe_named),
         "cuff": _cuff(top.table("cuff")),
@@ -260,6 +263,22 @@ def _stripes(top: Table) -> SockStripes | None:
         bands.append((name.strip(), int(rounds[:6])))
     parts = {"parts": table.values["parts"]} if "parts" in table else {}
     return table.call("sequence", SockStripes, bands=bands, **parts)
+
+
+def _panel(top: Table) -> Panel | None:
+    if "panel" not in top:
+        return None
+    table = top.table("panel")
+    table.allow("rounds", "repeats", "plain", "matches_cuff")
+    texts = table.require("rounds", 'a list of rounds: ["p1, *k2tog, yo, k3, p1; rep from *"]')
+    if not isinstance(texts, list) or not all(isinstance(text, str) for text in texts):
+        raise table.refuse("rounds", repr(texts)[:40], "texts, one for each round")
+    pattern = table.call("rounds", StitchPattern.of, texts)
+    repeats = {"repeats": table.whole("repeats")} if "repeats" in table else {}
+    return table.call(
+        "", Panel, pattern=pattern, plain=table.whole("plain", 1),
+        matches_cuff=table.yes("matches_cuff"), **repeats,
+    )  # fmt: skip
 
 
 _BAND = ("count", "ball", "fibre_density")

@@ -24,6 +24,7 @@ from loopwright.pattern.items import (
     Stay,
     Turn,
     With,
+    WorkPanel,
     WrapTurn,
     k,
     k_to,
@@ -31,6 +32,7 @@ from loopwright.pattern.items import (
     p_to,
 )
 from loopwright.pattern.journal import Doing, Entry, Journal, Knitted, Move, Picked
+from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.program import GaugeLine, Pattern, of_size
 from loopwright.pattern.steps import (
     Arrange,
@@ -110,6 +112,7 @@ __all__ = [
     "Note",
     "On",
     "OnlySizes",
+    "PanelRounds",
     "Part",
     "Pattern",
     "PickUp",
@@ -145,6 +148,7 @@ __all__ = [
     "Where",
     "With",
     "Words",
+    "WorkPanel",
     "WrapTurn",
     "derive",
     "explained",

@@ -12,7 +12,9 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._builder import Again, Header, Numbered
 from loopwright.pattern._contents import rewritten
 from loopwright.pattern._parse import Sentence
+from loopwright.pattern._yarn_rules import PanelRound
 from loopwright.pattern.items import On, Turn
+from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.values import Count, Sized, plus
 
 __all__ = ["Assembler"]
@@ -68,10 +70,22 @@ class Assembler:
             self._add_numbered(says, count, place)
         elif isinstance(says, Again):
             self._again(says, count, place)
+        elif isinstance(says, PanelRound):
+            self._panel(says, place)
         elif isinstance(says, Header):
             self.open.append(_Open(says, count, place, len(self.entries)))
         elif not self._joins_last(says, count, place):
             self.entries.append(_Entry(attrs.evolve(says, count=count, at=place)))
+
+    def _panel(self, says: PanelRound, place: st.Place) -> None:
+        """Add a round to the panel that is being told, or begin one."""
+        tail = self.entries[-1].step if self.entries else None
+        told = tail.rounds if isinstance(tail, PanelRounds) and says.number > 1 else ()
+        problem = f"this is panel rnd {len(told) + 1}, not {says.number}"
+        self._need(says.number == len(told) + 1, place, problem)
+        if told:
+            self.entries.pop()
+        self.entries.append(_Entry(PanelRounds((*told, *says.step.rounds), at=place)))
 
     def finish(self) -> tuple[st.Step, ...]:
         """Return all steps; an error if a repeat or a list of rounds is incomplete."""

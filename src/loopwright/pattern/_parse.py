@@ -17,6 +17,7 @@ from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._builder import Again, Builder, Header, Numbered, Remark
 from loopwright.pattern._words import ALIASES, HEADS, HUMAN, lower, tokens
+from loopwright.pattern._yarn_rules import PanelRound
 from loopwright.pattern.values import Sized
 
 __all__ = ["Sentence", "grammar", "parse_sentence"]
@@ -26,7 +27,7 @@ __all__ = ["Sentence", "grammar", "parse_sentence"]
 class Sentence:
     """What a sentence says, the count it states, and remarks on its wording."""
 
-    says: st.Step | Numbered | Again | Header
+    says: st.Step | Numbered | Again | Header | PanelRound
     count: int | Sized | None
     remarks: tuple[Remark, ...]
 

@@ -6,7 +6,6 @@ The writer has one form for each thing and always the one that reads one way onl
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from functools import singledispatch
 
@@ -17,6 +16,7 @@ from loopwright.errors import StepError
 from loopwright.making import Hand
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._yarn_words import in_yarn, stripe_words, yarn_words
 from loopwright.pattern.items import (
     Item,
     Lift,
@@ -29,8 +29,10 @@ from loopwright.pattern.items import (
     Stay,
     Turn,
     With,
+    WorkPanel,
     WrapTurn,
 )
+from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.program import MATERIAL_HEADS, GaugeLine, Pattern, of_size
 from loopwright.pattern.stripes import KeepPlace, ResumeStripes, Stripes
 from loopwright.pattern.values import (
@@ -159,6 +161,9 @@ class _Writer:
             yield f"Size{'s' if len(names) > 1 else ''} {listed} only: {inner}"
         elif isinstance(step, st.RepeatRounds):
             yield from self._repeat(step, inside=False)
+        elif isinstance(step, PanelRounds):
+            for number, items in enumerate(step.rounds, start=1):
+                yield f"Panel rnd {number}: {self.items(items)}."
         elif isinstance(step, st.Round | st.Row):
             yield self._numbered(step, 1, step.count)
         else:
@@ -281,7 +286,7 @@ class _Writer:
                 continue
             joint = "" if not text else "; " if isinstance(item, On) else ", "
             text += joint + self.item(item, nested=nested, alone=alone and not yarn)
-            text += f" {_in_yarn(yarn)}" if yarn else ""
+            text += f" {in_yarn(yarn)}" if yarn else ""
             yarn = ""
         return text
 
@@ -303,7 +308,9 @@ class _Writer:
         if isinstance(item, Mark):
             return _MARKS[Marking(item.doing)] + (f" {item.name}" if item.name else "")
         if isinstance(item, With):
-            return f"with {_yarn(item.yarn)}"
+            return f"with {yarn_words(item.yarn)}"
+        if isinstance(item, WorkPanel):
+            return "work panel"
         if isinstance(item, PickUp):
             twisted = " tbl" if item.twisted else ""
             return f"pick up and knit {_sts(item.amount)}{twisted} along {item.along}"
@@ -446,28 +453,14 @@ def _(step: st.DrawUp) -> str:
 def _(step: st.UseYarn) -> str:
     if step.new:
         return "Rejoin yarn" if step.name == st.MAIN else f"Join yarn {step.name}"
-    return f"Change to {_yarn(step.name)}"
+    return f"Change to {yarn_words(step.name)}"
 
 
-@_simple.register
-def _(step: Stripes) -> str:
-    bands = ", ".join(
-        f"{rounds} {'rnd' if rounds == 1 else 'rnds'} {_in_yarn(name)}"
-        for name, rounds in step.bands
-    )
-    begin = f", beginning with rnd {step.start}" if step.start > 1 else ""
-    return f"Work in stripes from here{begin}: *{bands}; rep from *"
-
-
-@_simple.register
-def _(step: KeepPlace) -> str:
-    return "Keep your place in the stripes"
-
-
-@_simple.register
-def _(step: ResumeStripes) -> str:
-    begun = ", with the rnd that begins here" if step.begun else ""
-    return f"Resume the stripes at that place{begun}"
+@_simple.register(Stripes)
+@_simple.register(KeepPlace)
+@_simple.register(ResumeStripes)
+def _(step: Stripes | KeepPlace | ResumeStripes) -> str:
+    return stripe_words(step)
 
 
 @_simple.register
@@ -478,18 +471,6 @@ def _(step: st.CutYarn) -> str:
 @_simple.register
 def _(step: st.WeaveIn) -> str:
     return "Weave in all ends"
-
-
-def _yarn(name: str) -> str:
-    """Return a yarn as it is named: a letter stands by itself."""
-    return name if _LETTER.fullmatch(name) else f"yarn {name}"
-
-
-def _in_yarn(name: str) -> str:
-    return name if _LETTER.fullmatch(name) else f"in yarn {name}"
-
-
-_LETTER = re.compile(r"[A-Z]\d?")
 
 
 def _called(waste: str) -> str:

@@ -1,22 +1,32 @@
-"""What sentences say of yarns: part of the builder."""
+"""What sentences say of yarns and panels: part of the builder."""
 
 from __future__ import annotations
 
 from typing import Any
 
+import attrs
 from lark import Token, Transformer
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._numerals import column_of, number_in, one_of
 from loopwright.pattern._words import lower
-from loopwright.pattern.items import Run, With
+from loopwright.pattern.items import Run, With, WorkPanel
+from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.stripes import KeepPlace, ResumeStripes, Stripes
 
-__all__ = ["YarnRules"]
+__all__ = ["PanelRound", "YarnRules"]
 
 
 def _yarn(token: Token) -> str:
     return " ".join(str(token).split())
+
+
+@attrs.frozen
+class PanelRound:
+    """One round of a panel, with its number."""
+
+    number: int
+    step: PanelRounds
 
 
 class YarnRules(Transformer[Token, Any]):
@@ -24,6 +34,12 @@ class YarnRules(Transformer[Token, Any]):
 
     def with_yarn(self, children: list[Token]) -> With:
         return With(_yarn(children[0]), column=column_of(children[0]))
+
+    def work_panel(self, children: list[Token]) -> WorkPanel:
+        return WorkPanel(column=column_of(children[0]))
+
+    def panel_round(self, children: list[Any]) -> PanelRound:
+        return PanelRound(int(str(children[0])[:6]), PanelRounds((children[-1],)))
 
     def run_in(self, children: list[Any]) -> list[With | Run]:
         run, token = children

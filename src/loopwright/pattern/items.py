@@ -62,6 +62,7 @@ __all__ = [
     "Stay",
     "Turn",
     "With",
+    "WorkPanel",
     "WrapTurn",
     "check_items",
     "check_name",
@@ -216,6 +217,13 @@ class With:
 
 
 @attrs.frozen
+class WorkPanel:
+    """Work the next round of the panel, see `loopwright.pattern.panels`."""
+
+    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
+
+
+@attrs.frozen
 class Turn:
     """Turn the work here, whatever is left on the needle."""
 
@@ -267,8 +275,10 @@ class Lift:
     column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
 
 
-Item: TypeAlias = Run | Repeat | On | Mark | With | Turn | WrapTurn | Stay | PickUp | Lift
-_ITEMS = (Run, Repeat, On, Mark, With, Turn, WrapTurn, Stay, PickUp, Lift)
+Item: TypeAlias = (
+    Run | Repeat | On | Mark | With | WorkPanel | Turn | WrapTurn | Stay | PickUp | Lift
+)
+_ITEMS = (Run, Repeat, On, Mark, With, WorkPanel, Turn, WrapTurn, Stay, PickUp, Lift)
 MAX_DEPTH = 12  # people lose count at three
 TURNS = (Turn, WrapTurn, Stay)
 KNIT = Run("k", To())

@@ -15,8 +15,8 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._effects import effect
 from loopwright.pattern._facing import faces_after, starts_on_right_side
-from loopwright.pattern._stripe_count import StripeCount
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Key, Piece, Tally, Trouble
+from loopwright.pattern._turns import Turns
 from loopwright.pattern.hands import Hands
 from loopwright.pattern.items import (
     KNIT,
@@ -32,6 +32,7 @@ from loopwright.pattern.items import (
     Stay,
     Turn,
     With,
+    WorkPanel,
     WrapTurn,
 )
 from loopwright.pattern.program import Pattern
@@ -72,7 +73,7 @@ class Walk:
         self._buffer = _Buffer()
         self._budget = self._used = 0
         self._cast_on_course = 0
-        self._stripes = StripeCount()
+        self._turns = Turns()
 
     def all(self) -> Tally:
         """Work all steps and return what is on the needles then."""
@@ -131,7 +132,7 @@ class Walk:
     def _round(self, step: st.Round) -> None:
         self.step = step
         self.hands.row(step)
-        self._change_to(self._stripes.next_yarn())
+        self._change_to(self._turns.next_yarn())
         if not self.tally.in_rounds:
             raise Trouble("order", "a round, but the work is not joined: say 'join in the round'")
         self._begin()
@@ -163,7 +164,7 @@ class Walk:
             self.hands.step(st.InRows(), tally)
         if not tally.ahead and not tally.in_rounds:
             self._turn()
-        self._change_to(self._stripes.next_yarn())
+        self._change_to(self._turns.next_yarn())
         side = "RS" if tally.right_side else "WS"
         if step.side is not None and st.Side(step.side).value != side:
             raise Trouble(
@@ -259,7 +260,7 @@ class Walk:
             times > 1
             and not others
             and step.every == 1
-            and not self._stripes.sequence
+            and not self._turns.sequence
             and isinstance(once, st.Round)
             and self.tally.in_rounds
             and not self.tally.behind
@@ -353,6 +354,8 @@ class Walk:
         elif isinstance(item, With):
             self._flush()
             self.hands.yarn(item.yarn)
+        elif isinstance(item, WorkPanel):
+            self._items(self._turns.next_round(), part)
         elif isinstance(item, Turn | WrapTurn):
             self._flush()
             if isinstance(item, WrapTurn):
@@ -589,4 +592,4 @@ class Walk:
         self._spend(effect(step, tally))
         self._cast_on_course += tally.courses - courses  # joining closes the cast-on: no round yet
         self.hands.step(step, tally)
-        self._change_to(self._stripes.told(step))
+        self._change_to(self._turns.told(step))

@@ -13,6 +13,7 @@ from loopwright.sock._legs import (
     leg_names,
 )
 from loopwright.sock._own import load_file, load_installed
+from loopwright.sock._panels import Panel, PanelFit, PatternRound, StitchPattern
 from loopwright.sock._parts import GROUP, Parts
 from loopwright.sock._plan import Measure, Plan
 from loopwright.sock._remarks import remarks
@@ -43,7 +44,10 @@ __all__ = [
     "LegSetting",
     "Measure",
     "Needles",
+    "Panel",
+    "PanelFit",
     "Parts",
+    "PatternRound",
     "PatternedLeg",
     "Plan",
     "RibbedLeg",
@@ -53,6 +57,7 @@ __all__ = [
     "Sock",
     "SockStripes",
     "SockYarn",
+    "StitchPattern",
     "Toe",
     "changes",
     "chart_size",

@@ -15,6 +15,7 @@ import attrs
 from loopwright.gauge import Gauge
 from loopwright.length import Length
 from loopwright.shown import Shown
+from loopwright.sock._panels import PanelFit
 from loopwright.sock._sizing import Fitted, HeelShare
 from loopwright.sock._toes import ToeNumbers
 from loopwright.sock.heels import Heel, HeelNumbers, HeelOutline, Setting
@@ -90,6 +91,7 @@ class Plan(Shown):
         Of the cuff.
     gauge : Gauge
     measures : tuple of Measure
+    panel : PanelFit, optional
 
     See Also
     --------
@@ -123,6 +125,7 @@ class Plan(Shown):
     top: int
     gauge: Gauge
     measures: tuple[Measure, ...]
+    panel: PanelFit | None = None
 
     def measure(self, name: str) -> Measure:
         """Return a measure by its name; `KeyError` lists those there are."""
@@ -143,7 +146,8 @@ class Plan(Shown):
             f"{self.stitches.count} stitches; {self.share}; rounds: cuff {self.cuff_rounds}, "
             f"leg {self.leg_rounds}, foot {self.foot_rounds}"
         )
-        return "\n".join([counts, *map(str, self.measures)])
+        panel = [] if self.panel is None else [f"panel: {self.panel}"]
+        return "\n".join([counts, *panel, *map(str, self.measures)])
 
     def _repr_html_(self) -> str:
         rows = "".join(

@@ -16,12 +16,15 @@ from loopwright.fabric.fabric import Fabric
 from loopwright.gauge import Gauge
 from loopwright.length import Length
 from loopwright.pattern import SockPart, knit
+from loopwright.pattern.items import k, k_to
+from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.program import GaugeLine, Pattern
-from loopwright.pattern.steps import Note, Section, Step, WeaveIn
+from loopwright.pattern.steps import Note, RepeatRounds, Round, Section, Step, WeaveIn
 from loopwright.pattern.values import Length as PatternLength
 from loopwright.shown import Shown
 from loopwright.sock._cuffs import TIGHT_BAND, Cuff, cuff_named
 from loopwright.sock._legs import Leg, LegSetting, RibbedLeg, leg_named
+from loopwright.sock._panels import Panel, PanelFit
 from loopwright.sock._plan import Measure, Plan
 from loopwright.sock._sizing import (
     Fitted,
@@ -36,9 +39,9 @@ from loopwright.sock._sizing import (
 from loopwright.sock._toes import Toe, toe_named
 from loopwright.sock._yarns import SockStripes, SockYarn, SockYarns
 from loopwright.sock.foot import Foot
-from loopwright.sock.heels import Direction, Heel, Setting, heel_named
+from loopwright.sock.heels import Direction, Heel, HeelNumbers, Setting, heel_named
 from loopwright.sock.needles import Layout, Needles
-from loopwright.sock.rounds import move_beginning, plain
+from loopwright.sock.rounds import move_beginning, plain, repeated
 from loopwright.yarn import Yarn
 
 __all__ = ["Sock", "gauge_line"]
@@ -89,6 +92,8 @@ class Sock(Shown):
     yarns : tuple of SockYarn
         Several yarns with names, instead, and which parts are in which.
     stripes : SockStripes, optional
+    panel : Panel, optional
+        A stitch pattern on the front of the leg and the instep.
     ease : float
         The sock's girth less the foot's, as a fraction of the foot's.
     length_ease_mm : float, mm
@@ -133,6 +138,7 @@ class Sock(Shown):
     yarn: Yarn | None = None
     yarns: tuple[SockYarn, ...] = attrs.field(default=(), converter=tuple)
     stripes: SockStripes | None = None
+    panel: Panel | None = None
     ease: float = -0.10
     length_ease_mm: float = -10.0
     share: float = 0.5
@@ -172,6 +178,7 @@ class Sock(Shown):
             stitches=around,
             share=share,
             setting=setting,
+            panel=self._panel_rounds(setting, heel, plain_leg, plain_foot),
             construction=self.heel,
             heel=heel,
             toe=toe,
@@ -258,6 +265,8 @@ class Sock(Shown):
         """Return the steps of the pattern, repeats that are worked once or never among them."""
         plan = self.plan() if plan is None else plan
         parts = self._toe_up(plan) if plan.setting.is_toe_up else self._cuff_down(plan)
+        if plan.panel is not None and plan.panel.pattern.changes_count:
+            parts = _uncounted(parts)
         last = SockPart.CUFF if plan.setting.is_toe_up else SockPart.TOE
         parts += self._yarns.last(last)
         return [*parts, Section("Finishing", part=SockPart.FINISHING), WeaveIn(), PAIR, TIGHT_BAND]
@@ -282,6 +291,29 @@ class Sock(Shown):
         finished = self.gauge.width(self.stitches)
         return Fitted(self.stitches, asked, "stitch", asked_mm, finished)
 
+    def _panel_on(self, share: HeelShare) -> PanelFit | None:
+        if self.panel is None:
+            return None
+        begins_with_heel = self.heel.begins == "heel" and self.direction is Direction.CUFF_DOWN
+        lead = share.heel if begins_with_heel else 0
+        return self.panel.fitted(share.instep, lead=lead, cuff=self.cuff.multiple)
+
+    def _panel_rounds(
+        self, setting: Setting, heel: HeelNumbers, leg: int, foot: int
+    ) -> PanelFit | None:
+        """Return the panel with its rounds: whole where the heel begins and where it ends."""
+        fitted, panel = setting.panel, self.panel
+        if fitted is None or panel is None:
+            return None
+        if self.leg.name != "plain":
+            raise SizingError("panel", f"a {self.leg.name} leg", "expected a plain one beside it")
+        first, then = (foot - panel.plain, leg) if setting.is_toe_up else (leg, foot - panel.plain)
+        before, after = heel.leg_rounds, heel.foot_rounds
+        if setting.is_toe_up:
+            before, after = after, before
+        found = fitted.placed(first, before, after, then)
+        return attrs.evolve(found, start=found.start + panel.plain) if setting.is_toe_up else found
+
     @property
     def _yarns(self) -> SockYarns:
         return SockYarns(self.yarns, self.stripes)
@@ -299,6 +331,7 @@ class Sock(Shown):
             self.gauge.course_height_mm,
             self.foot.ankle_height.mm,
             self._yarns.heel(*parts, in_rows=self.heel.in_rows),
+            self._panel_on(share),
         )
 
     @property
@@ -367,16 +400,40 @@ class Sock(Shown):
             *self.cuff.first_steps(plan.top, plan.cuff_rounds),
             Section("Leg", part=SockPart.LEG),
             *self._yarns.between(SockPart.CUFF, SockPart.LEG),
-            *self.leg.steps(leg),
+            *(self._panelled(plan, plan.leg_rounds, first=True) or self.leg.steps(leg)),
             Section("Heel", part=SockPart.HEEL),
             *self.heel.steps(setting),
             Section("Foot", part=SockPart.FOOT),
-            *plain(plan.foot_rounds, count=setting.stitches),
+            *(
+                self._panelled(plan, plan.foot_rounds)
+                or plain(plan.foot_rounds, count=setting.stitches)
+            ),
             Section("Toe", part=SockPart.TOE),
             *self._yarns.between(SockPart.FOOT, SockPart.TOE),
             *self._closed_toe(setting),
             *self.heel.later_steps(setting),
         ]
+
+    def _panelled(self, plan: Plan, rounds: int, *, first: bool = False) -> list[Step]:
+        """Return the rounds of a leg or a foot with the panel; none where there is no panel."""
+        panel, setting = plan.panel, plan.setting
+        if panel is None:
+            return []
+        begins = setting.heel if first and self.heel.begins == "heel" else 0
+        right, work, _ = panel.items()
+        once = Round((k(begins), right, work, k_to()) if begins else (right, work, k_to()))
+        count = None if panel.pattern.changes_count else setting.stitches
+        if first:
+            told = Note(f"The panel: {panel.said}.", numbers=panel.numbers)
+            start = plain(panel.start, count=setting.stitches)
+            return [
+                *start,
+                told,
+                panel.told(),
+                *repeated((once,), rounds - panel.start, count=count),
+            ]
+        over = rounds - panel.rounds
+        return [*repeated((once,), panel.rounds), *plain(over, count=setting.stitches)]
 
     def _closed_toe(self, setting: Setting) -> list[Step]:
         half = setting.stitches // 2
@@ -399,16 +456,32 @@ class Sock(Shown):
             Section("Foot", part=SockPart.FOOT),
             *self._yarns.between(SockPart.TOE, SockPart.FOOT),
             *move_beginning(spare if first == "instep" else -spare),
-            *plain(plan.foot_rounds, count=setting.stitches),
+            *(
+                self._panelled(plan, plan.foot_rounds, first=True)
+                or plain(plan.foot_rounds, count=setting.stitches)
+            ),
             Section("Heel", part=SockPart.HEEL),
             *self.heel.steps(setting),
             Section("Leg", part=SockPart.LEG),
-            *self.leg.steps(self._leg_setting(plan.share, plan.leg_rounds)),
+            *(
+                self._panelled(plan, plan.leg_rounds)
+                or self.leg.steps(self._leg_setting(plan.share, plan.leg_rounds))
+            ),
             Section("Cuff", part=SockPart.CUFF),
             *self._yarns.between(SockPart.LEG, SockPart.CUFF),
             *self.cuff.last_steps(plan.top, plan.cuff_rounds),
             *self.heel.later_steps(setting),
         ]
+
+
+def _uncounted(steps: list[Step]) -> list[Step]:
+    """Return the steps without stated counts once there is a panel that changes them."""
+    told = next(at for at, step in enumerate(steps) if isinstance(step, PanelRounds))
+    bare = (
+        attrs.evolve(step, count=None) if isinstance(step, Round | RepeatRounds) else step
+        for step in steps[told:]
+    )
+    return [*steps[:told], *bare]
 
 
 def _named(one: SockYarn) -> str:

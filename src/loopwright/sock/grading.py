@@ -73,6 +73,13 @@ def _size(foot: Foot) -> str:
     return f"{foot.length.mm / 10:.1f} cm long, {foot.ball_girth.mm / 10:.1f} cm round the ball"
 
 
+# What all sizes of a design have alike.
+_SHARED = (
+    *("gauge", "rib_gauge", "direction", "needles"),
+    *("yarn", "yarns", "stripes", "panel"),
+)
+
+
 @attrs.frozen(repr=False)
 class Design(Shown):
     """Socks of one design in several sizes.
@@ -127,7 +134,7 @@ class Design(Shown):
                 raise SizingError("sizes", found, "put the smallest foot first")
         first = self.socks[0][1]
         for name, sock in self.socks:
-            for what in ("gauge", "rib_gauge", "direction", "needles", "yarn", "yarns", "stripes"):
+            for what in _SHARED:
                 if getattr(sock, what) != getattr(first, what):
                     found = f"size {name} has another {what}"
                     raise SizingError("design", found, "make a design of its own of it")

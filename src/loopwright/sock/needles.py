@@ -14,9 +14,11 @@ import attrs
 
 from loopwright.border import guard
 from loopwright.choice import Choice
+from loopwright.errors import SizingError
 from loopwright.fabric.stitches import STITCHES
-from loopwright.pattern.items import Item, On, Run, k_to
-from loopwright.pattern.steps import Arrange, Note, Step
+from loopwright.pattern.items import KNIT, Item, Lift, On, Run, k_to
+from loopwright.pattern.steps import Arrange, Note, Round, Step
+from loopwright.sock._panels import PanelFit
 
 __all__ = ["Layout", "Needles", "taken"]
 
@@ -54,6 +56,8 @@ class Layout:
     parts : tuple of (str, int)
         Name and stitches of each half.
     needles : Needles
+    panel : PanelFit, optional
+        Worked on the instep.
 
     Examples
     --------
@@ -64,6 +68,7 @@ class Layout:
 
     parts: tuple[tuple[str, int], tuple[str, int]]
     needles: Needles = Needles.LONG_CIRCULAR
+    panel: PanelFit | None = None
 
     @property
     def stitches(self) -> int:
@@ -104,15 +109,38 @@ class Layout:
 
     def on(
         self, part: str, *, start: Iterable[Item] = (), end: Iterable[Item] = ()
-    ) -> tuple[On, ...]:
+    ) -> tuple[Item, ...]:
         """Return one half's items: `start` at its beginning, knit, `end` at its end."""
         names, before, after = self.names(part), tuple(start), tuple(end)
+        if self.panel is not None and part == "instep":
+            return self._with_panel(names, before, after)
         last = (k_to(before=taken(after)), *after)
         if len(names) == 1:
             return (On(names, (*before, *last)),)
         return On(names[:1], (*before, k_to())), On(names[1:], last)
 
-    def each(self, *, start: Iterable[Item] = (), end: Iterable[Item] = ()) -> tuple[On, ...]:
+    def _with_panel(
+        self, names: tuple[str, ...], before: tuple[Item, ...], after: tuple[Item, ...]
+    ) -> tuple[Item, ...]:
+        assert self.panel is not None
+        lifted = sum(isinstance(item, Lift) and item.stitch != "m1l" for item in before)
+        inner = self.panel.items(before=taken(before) + lifted, after=taken(after))
+        items = (*before, *inner, *after)
+        if len(names) == 1:
+            return (On(names, items),)
+        if names[0] != "needle 1":
+            found = "an instep on needles 3 and 4"
+            advice = "choose circulars, or four double-pointed: a panel lies on one needle there"
+            raise SizingError("panel", found, advice)
+        return items
+
+    def plain_round(self) -> Round:
+        """Return a round without shaping: plain, and the panel on the instep."""
+        if self.panel is None:
+            return Round((KNIT,))
+        return Round(tuple(item for name, _ in self.parts for item in self.on(name)))
+
+    def each(self, *, start: Iterable[Item] = (), end: Iterable[Item] = ()) -> tuple[Item, ...]:
         """Return the items of both halves, the same on each."""
         before, after = tuple(start), tuple(end)
         if all(len(names) == 1 for names in self._names()):

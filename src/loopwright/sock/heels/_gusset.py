@@ -7,7 +7,7 @@ import attrs
 from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.pattern.items import Run, k
-from loopwright.pattern.steps import Round, Step, knit_round
+from loopwright.pattern.steps import Round, Step
 from loopwright.sock.heels._heel import Setting
 from loopwright.sock.needles import Layout
 from loopwright.sock.rounds import repeated
@@ -35,7 +35,7 @@ def _every_other(
         for on in (layout.on(name, start=start, end=end) if name == part else layout.on(name))
     ]
     count = layout.stitches + by * times
-    return repeated((Round(tuple(items)), knit_round()), times, count=count)
+    return repeated((Round(tuple(items)), layout.plain_round()), times, count=count)
 
 
 @attrs.frozen

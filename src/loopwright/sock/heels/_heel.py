@@ -18,8 +18,9 @@ from typing import Any, ClassVar
 import attrs
 
 from loopwright.choice import Choice
-from loopwright.pattern.items import KNIT, Item, Lift
+from loopwright.pattern.items import Item, Lift, k
 from loopwright.pattern.steps import Note, Round, Step
+from loopwright.sock._panels import PanelFit
 from loopwright.sock._parts import Parts
 from loopwright.sock._yarns import HeelYarn
 from loopwright.sock.heels._outline import HeelOutline
@@ -74,6 +75,8 @@ class Setting:
         From the ankle bone to the floor: how high a flap is to be.
     yarn : HeelYarn
         Yarns, where the heel or the rounds have their own.
+    panel : PanelFit, optional
+        Worked on the instep.
 
     Examples
     --------
@@ -92,6 +95,7 @@ class Setting:
     course_mm: float = 100 / 44
     height_mm: float | None = None
     yarn: HeelYarn = HeelYarn()
+    panel: PanelFit | None = None
 
     @property
     def stitches(self) -> int:
@@ -106,7 +110,11 @@ class Setting:
     def layout(self, *, first: str, heel: int | None = None, sole: str = "sole") -> Layout:
         """Return the halves of the round in working order, the heel's under the name `sole`."""
         halves = ((sole, self.heel if heel is None else heel), ("instep", self.instep))
-        return Layout(halves if first == "heel" else halves[::-1], self.needles)
+        return Layout(halves if first == "heel" else halves[::-1], self.needles, self.panel)
+
+    def across_instep(self) -> tuple[Item, ...]:
+        """Return the items that work the instep: plain, or with the panel."""
+        return (k(self.instep),) if self.panel is None else self.panel.items()
 
 
 @attrs.frozen(kw_only=True)
@@ -330,6 +338,6 @@ def corner_round(
         for (name, _), strand in zip(layout.parts, strands, strict=True)
         for on in layout.on(name, start=closing if strand else ())
     ]
-    items = tuple(halves) if any(strands) else (KNIT,)
+    items = tuple(halves) if any(strands) else layout.plain_round().items
     note = [] if all(strands) else [COLOUR_CORNER]
     return [*note, Round(items, count=layout.stitches)]

@@ -294,7 +294,7 @@ class Flap(Heel):
             Part((k(left), pick_up, *corner)),
             Join(),
             ReturnHeld("instep", next_to_work=True),
-            Part((k(instep), *second, k_to()), count=foot.stitches),
+            Part((*setting.across_instep(), *second, k_to()), count=foot.stitches),
             *foot.arranged(),
             *narrow(foot, numbers.gusset),
         ]

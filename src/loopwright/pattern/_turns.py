@@ -1,22 +1,25 @@
-"""Whose turn it is among the yarns of stripes."""
+"""Whose turn it is: the yarn among stripes, the round of a panel."""
 
 from __future__ import annotations
 
 import attrs
 
+from loopwright.pattern._tally import Trouble
+from loopwright.pattern.items import Item
+from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.steps import Step, UseYarn
 from loopwright.pattern.stripes import KeepPlace, ResumeStripes, Stripes
 
-__all__ = ["StripeCount"]
+__all__ = ["Turns"]
 
 
 @attrs.define
-class StripeCount:
-    """Whose turn it is, counted while rounds are worked.
+class Turns:
+    """The yarn and the round of the panel that are due, counted while rounds are worked.
 
     Examples
     --------
-    >>> count = StripeCount()
+    >>> count = Turns()
     >>> count.told(Stripes([("A", 1), ("B", 2)]))
     ''
     >>> [count.next_yarn() for _ in range(4)]
@@ -26,6 +29,8 @@ class StripeCount:
     sequence: tuple[str, ...] = ()
     at: int = 0
     kept: tuple[tuple[str, ...], int] = ((), 0)
+    panel: tuple[tuple[Item, ...], ...] = ()
+    due: int = 0
 
     def told(self, step: Step) -> str:
         """Take what a step says of yarns; return the yarn that it changes to, "" for none."""
@@ -38,7 +43,16 @@ class StripeCount:
             return self.next_yarn() if step.begun else ""
         elif isinstance(step, UseYarn):
             self.sequence = ()
+        elif isinstance(step, PanelRounds):
+            self.panel, self.due = step.rounds, 0
         return ""
+
+    def next_round(self) -> tuple[Item, ...]:
+        """Return the round of the panel that is due."""
+        if not self.panel:
+            raise Trouble("order", "no panel is told: say its rounds first, 'panel rnd 1: ...'")
+        self.due += 1
+        return self.panel[(self.due - 1) % len(self.panel)]
 
     def next_yarn(self) -> str:
         """Return the yarn of the round that begins, "" where there are no stripes."""

@@ -1,0 +1,379 @@
+"""A stitch pattern laid on leg and instep: as many repeats as a size takes, the rest background.
+
+A pattern knows its repeat, and what stands before the first and after the last: "k1, *yo, ssk; rep
+from *, k1". On a sock it stands centred on the instep, from cuff to a round or two before the toe,
+over the heel without a break: whatever the heel's own rounds do to the sole, they work the panel's
+next round on the instep.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+import attrs
+
+from loopwright.border import guard
+from loopwright.counted import counted
+from loopwright.errors import SizingError, StepError
+from loopwright.fabric.stitches import STITCHES, StitchTable
+from loopwright.pattern import instructions
+from loopwright.pattern.items import Item, Repeat, Run, WorkPanel, k
+from loopwright.pattern.panels import PanelRounds
+from loopwright.pattern.steps import RepeatRounds, Round, Step
+from loopwright.pattern.values import To
+
+__all__ = ["Panel", "PanelFit", "PatternRound", "StitchPattern"]
+
+_EACH_SIDE = 1  # stitches of background that a closed corner of the heel needs beside the panel
+Part = tuple[Run, ...]
+
+
+@attrs.frozen
+class PatternRound:
+    """One round of a stitch pattern: before the repeats, one repeat, after them."""
+
+    repeat: tuple[Run, ...]
+    before: tuple[Run, ...] = ()
+    after: tuple[Run, ...] = ()
+
+    @classmethod
+    def of(cls, items: Iterable[Item]) -> PatternRound:
+        """Return the round that items say: "k1, *yo, ssk; rep from * to last st, k1"."""
+        told = tuple(items)
+        places = [at for at, item in enumerate(told) if isinstance(item, Repeat)]
+        if not places:
+            return cls(_runs(told))
+        (at, *more) = places
+        inner = told[at]
+        if more or not isinstance(inner, Repeat) or not isinstance(inner.times, To):
+            raise StepError("StitchPattern", "one repeat in a round: *yo, ssk; rep from * to end")
+        return cls(_runs(inner.items), _runs(told[:at]), _runs(told[at + 1 :]))
+
+
+def _runs(items: tuple[Item, ...]) -> Part:
+    for item in items:
+        if not isinstance(item, Run) or not isinstance(item.amount, int):
+            raise StepError("StitchPattern", "expected stitches and their numbers: k2, yo, k2tog")
+    return tuple(item for item in items if isinstance(item, Run))
+
+
+def _takes(runs: Part, table: StitchTable) -> int:
+    return sum(table[run.stitch].takes * _times(run) for run in runs)
+
+
+def _leaves(runs: Part, table: StitchTable) -> int:
+    return sum(table[run.stitch].leaves * _times(run) for run in runs)
+
+
+def _times(run: Run) -> int:
+    assert isinstance(run.amount, int)
+    return run.amount
+
+
+_PARTS = ("before", "repeat", "after")
+
+
+@attrs.frozen
+class StitchPattern:
+    """A stitch pattern as a thing of its own.
+
+    Parameters
+    ----------
+    rounds : tuple of PatternRound
+        From its first; each works on what the one before left, the first on what the last did.
+    stitches : StitchTable
+        With stitches of your own, where it has any.
+
+    Raises
+    ------
+    StepError
+        No rounds, or rounds that don't fit on each other.
+
+    Examples
+    --------
+    >>> from loopwright.sock import StitchPattern
+    >>> lace = StitchPattern.of(["p1, *k2tog, yo, k3, p1; rep from *", "p1, *k5, p1; rep from *"])
+    >>> lace.multiple, lace.before, lace.after, lace.width(3)
+    (6, 1, 0, 19)
+    >>> StitchPattern.of(["k2, yo, k2tog", "k5"])
+    Traceback (most recent call last):
+    ...
+    loopwright.errors.StepError: StitchPattern: round 1 takes 4 stitches, and round 2 leaves 5
+    """
+
+    rounds: tuple[PatternRound, ...]
+    stitches: StitchTable = attrs.field(default=STITCHES, repr=False)
+
+    def __attrs_post_init__(self) -> None:
+        if not self.rounds:
+            raise StepError("StitchPattern", "there are no rounds")
+        for number, one in enumerate(self.rounds):
+            last = self.rounds[number - 1]
+            for part in _PARTS:
+                takes = _takes(getattr(one, part), self.stitches)
+                leaves = _leaves(getattr(last, part), self.stitches)
+                if takes != leaves:
+                    before = number or len(self.rounds)
+                    told = "" if part == "repeat" else f" {part} its repeats"
+                    found = f"round {number + 1}{told} takes {counted(takes, 'stitch')}"
+                    raise StepError("StitchPattern", f"{found}, and round {before} leaves {leaves}")
+        if not self.multiple:
+            raise StepError("StitchPattern", "its repeat takes no stitches")
+
+    @classmethod
+    def of(
+        cls, told: Iterable[str] | Iterable[Step], *, stitches: StitchTable = STITCHES
+    ) -> StitchPattern:
+        """Return the pattern of texts, a round each, or of rounds as a chart gives them.
+
+        Raises
+        ------
+        PatternSyntaxError, StepError
+            A text that can't be read, or that says more than one round of a pattern.
+
+        Examples
+        --------
+        >>> from loopwright.pattern import Round, k
+        >>> from loopwright.sock import StitchPattern
+        >>> StitchPattern.of([Round([k(2), Run("p", 2)])]).multiple
+        4
+        """
+        rounds: list[PatternRound] = []
+        for one in told:
+            if isinstance(one, str):
+                text = one.strip().rstrip(".")
+                # "rep from *" with nothing behind it goes on to what follows, or to the end.
+                rounds += map(PatternRound.of, _items(_ended(text), stitches))
+            else:
+                rounds += map(PatternRound.of, _flat(one))
+        return cls(tuple(rounds), stitches)
+
+    @property
+    def multiple(self) -> int:
+        """Stitches of one repeat, before the first round."""
+        return _takes(self.rounds[0].repeat, self.stitches)
+
+    @property
+    def before(self) -> int:
+        """Stitches before the first repeat."""
+        return _takes(self.rounds[0].before, self.stitches)
+
+    @property
+    def after(self) -> int:
+        """Stitches after the last repeat."""
+        return _takes(self.rounds[0].after, self.stitches)
+
+    def width(self, repeats: int, due: int = 0) -> int:
+        """Return the stitches of so many repeats, before the round that is due."""
+        one = self.rounds[due % len(self.rounds)]
+        outside = _takes(one.before, self.stitches) + _takes(one.after, self.stitches)
+        return outside + repeats * _takes(one.repeat, self.stitches)
+
+    def is_whole(self, repeats: int, due: int) -> bool:
+        """Whether it has as many stitches before this round as before its first."""
+        return self.width(repeats, due) == self.width(repeats)
+
+    @property
+    def changes_count(self) -> bool:
+        """Whether some round leaves more stitches than it takes, or fewer."""
+        return any(not self.is_whole(1, due) for due in range(len(self.rounds)))
+
+    def told(self, repeats: int) -> PanelRounds:
+        """Return its rounds for so many repeats, as a step of a pattern."""
+        return PanelRounds(
+            [(*one.before, Repeat(one.repeat, repeats), *one.after) for one in self.rounds]
+        )
+
+
+def _ended(text: str) -> str:
+    head, star, tail = text.partition("rep from *")
+    if not star or tail.strip().startswith("to "):
+        return text
+    last = tail.strip().lstrip(",").strip()
+    if not last:
+        return f"{head}{star} to end"
+    rest = instructions(f"Rnd 1: {last}.")[0]
+    assert isinstance(rest, Round)
+    stitches = _takes(_runs(rest.items), STITCHES)
+    return f"{head}{star} to last {stitches} sts, {last}"
+
+
+def _items(text: str, stitches: StitchTable) -> list[tuple[Item, ...]]:
+    steps = instructions(f"Rnd 1: {text}.", stitches=stitches)
+    if len(steps) != 1 or not isinstance(steps[0], Round):
+        raise StepError("StitchPattern", f"{text[:40]!r} is no single round")
+    items = steps[0].items
+    if len(items) == 1 and isinstance(items[0], Run) and isinstance(items[0].amount, To):
+        raise StepError("StitchPattern", f"{text[:40]!r}: say how many stitches: k6")
+    return [items]
+
+
+def _flat(step: Any) -> Iterable[tuple[Item, ...]]:
+    if isinstance(step, RepeatRounds) and isinstance(step.times, int) and step.every == 1:
+        for _ in range(step.times):
+            for inner in step.steps:
+                yield from _flat(inner)
+    elif isinstance(step, Round):
+        yield step.items
+    else:
+        raise StepError("StitchPattern", f"expected rounds, found {type(step).__name__}")
+
+
+@attrs.frozen(kw_only=True)
+class Panel:
+    """A stitch pattern laid on the front of the leg and the instep, centred.
+
+    Parameters
+    ----------
+    pattern : StitchPattern
+    repeats : int, optional
+        So many; as many as a size takes where it isn't given.
+    plain : int, rounds
+        Left between the panel and the toe.
+    matches_cuff : bool
+        Move it by a stitch or two, so that it begins where a repeat of the cuff does.
+
+    Raises
+    ------
+    SizingError
+        Fewer than one repeat.
+
+    Examples
+    --------
+    >>> from loopwright import Foot, Gauge, Sock
+    >>> from loopwright.sock import Panel, StitchPattern
+    >>> lace = StitchPattern.of(["p1, *k2tog, yo, k3, p1; rep from *", "p1, *k5, p1; rep from *"])
+    >>> foot = Foot.of(length="24.6 cm")
+    >>> sock = Sock(foot=foot, gauge=Gauge.of(32, 44), panel=Panel(pattern=lace))
+    >>> print(sock.plan().panel)
+    5 repeats of 6 stitches, 31 of the instep's 34; 1 and 2 plain beside them
+    """
+
+    pattern: StitchPattern
+    repeats: int | None = None
+    plain: int = 1
+    matches_cuff: bool = False
+
+    def __attrs_post_init__(self) -> None:
+        if (self.repeats is not None and self.repeats < 1) or self.plain < 0:
+            found = f"{self.repeats} repeats, {self.plain} plain rounds"
+            raise SizingError("panel", found, "expected 1 repeat or more, and no rounds below 0")
+
+    def fitted(self, instep: int, *, lead: int = 0, cuff: int = 1) -> PanelFit:
+        """Return how it lies on an instep of so many stitches.
+
+        Parameters
+        ----------
+        instep : int, stitches
+        lead : int, stitches
+            Of the cuff's round before the instep.
+        cuff : int, stitches
+            Of one repeat of the cuff.
+
+        Raises
+        ------
+        SizingError
+            The instep can't hold it; says which could.
+        """
+        pattern, outside = self.pattern, self.pattern.before + self.pattern.after
+        room = instep - 2 * _EACH_SIDE - outside
+        repeats = room // pattern.multiple if self.repeats is None else self.repeats
+        width = pattern.width(max(repeats, 1))
+        if repeats < 1 or width + 2 * _EACH_SIDE > instep:
+            found = f"{counted(width, 'stitch')} wide on an instep of {instep}"
+            least = width + 2 * _EACH_SIDE
+            expected = f"an instep of {least} stitches holds it, a round of about {2 * least}"
+            raise SizingError("panel", found, expected)
+        right = (instep - width) // 2
+        if self.matches_cuff:
+            places = range(_EACH_SIDE, instep - width - _EACH_SIDE + 1)
+            matching = [at for at in places if (lead + at) % cuff == 0]
+            right = min(matching, key=lambda at: abs(at - right), default=right)
+        return PanelFit(pattern, repeats, width, right, instep - width - right)
+
+
+@attrs.frozen
+class PanelFit:
+    """A panel as one size has it.
+
+    Parameters
+    ----------
+    pattern : StitchPattern
+    repeats : int
+    width : int, stitches
+    right, left : int, stitches
+        Of background, before it and after it as the instep is worked.
+    start : int, rounds
+        Plain rounds before its first.
+    rounds : int
+        Rounds of it besides those that the heel works.
+    """
+
+    pattern: StitchPattern
+    repeats: int
+    width: int
+    right: int
+    left: int
+    start: int = 0
+    rounds: int = 0
+
+    def __str__(self) -> str:
+        of = f"{counted(self.repeats, 'repeat')} of {counted(self.pattern.multiple, 'stitch')}"
+        instep = self.right + self.width + self.left
+        beside = f"{self.right} plain at either side"
+        if self.left != self.right:
+            beside = f"{self.right} and {self.left} plain beside them"
+        return f"{of}, {self.width} of the instep's {instep}; {beside}"
+
+    @property
+    def said(self) -> str:
+        """What a pattern says of it, with places for `numbers`."""
+        sts = counted(self.pattern.multiple, "st")
+        return f"repeats of {sts}: {{}}; {{}} sts in all, from st {{}} of the instep on"
+
+    @property
+    def numbers(self) -> tuple[int, ...]:
+        """Repeats, stitches, and where on the instep it begins, from 1."""
+        return self.repeats, self.width, self.right + 1
+
+    def placed(self, first: int, before: int, after: int, then: int) -> PanelFit:
+        """Return it with its rounds.
+
+        Where rounds change the count, the panel begins some rounds late and ends some early, so
+        that it is whole where the heel begins, in the round after it, and at its own end.
+
+        Parameters
+        ----------
+        first, before, after, then : int, rounds
+            That there are before the heel, of the heel before its own part and after it, and
+            beyond.
+
+        Raises
+        ------
+        SizingError
+            It can't be whole there.
+        """
+        pattern, size = self.pattern, len(self.pattern.rounds)
+        for start in range(min(size, first + 1)):
+            heel = first - start + before
+            due = (first - start, heel, heel + 1)
+            if all(pattern.is_whole(self.repeats, at) for at in due):
+                break
+        else:
+            found = f"{counted(size, 'round')} that change the count, {first} before the heel"
+            raise SizingError("panel", found, "expected rounds without a change among them")
+        ends = (at for at in range(max(then, 0), -1, -1)
+                if pattern.is_whole(self.repeats, heel + after + at))  # fmt: skip
+        return attrs.evolve(self, start=start, rounds=next(ends, 0))
+
+    def told(self) -> PanelRounds:
+        """Return the step that tells its rounds."""
+        return self.pattern.told(self.repeats)
+
+    def items(self, *, before: int = 0, after: int = 0) -> tuple[Item, ...]:
+        """Return the instep's items, where so many stitches of it are worked otherwise."""
+        return (k(self.right - before), WorkPanel(), k(self.left - after))
+
+
+guard(globals())
