@@ -11,7 +11,23 @@ __all__ = ["GraphError", "NotKnittableError"]
 
 @attrs.define(slots=False)
 class GraphError(LoopwrightError, ValueError):
-    """A graph that is no fabric: each violation in words, and the nodes that show it."""
+    """A graph that is no fabric: each violation in words, and the nodes that show it.
+
+    Examples
+    --------
+    >>> import networkx as nx
+    >>> from loopwright import Fabric
+    >>> graph = nx.MultiDiGraph()
+    >>> graph.add_edge("a", "b", "yarn")
+    'yarn'
+    >>> graph.add_edge("c", "b", "yarn")
+    'yarn'
+    >>> Fabric.from_graph(graph)
+    Traceback (most recent call last):
+    ...
+    loopwright.errors.GraphError: the graph is no fabric:
+      yarn: two loops lead on to loop 'b'; a yarn has one way through each loop ('a', 'c', 'b')
+    """
 
     violations: tuple[str, ...]
     nodes: tuple[tuple[object, ...], ...]

@@ -276,7 +276,7 @@ def check_surface(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     found = fabric.euler_characteristic
     if found != 2 * pieces:
         yield _finding(
-            fabric, "surface", max(fabric.cells(), key=lambda cell: cell.size).loops,
+            fabric, "surface", _most_odd(fabric),
             f"V - E + C is {found} and not {2 * pieces}: the edges don't lie on one surface",
             "look at the largest cell: something there is worked through the wrong loop",
         )  # fmt: skip
@@ -290,6 +290,13 @@ def check_surface(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
             f"expected {expected}",
             "close what should be closed",
         )  # fmt: skip
+
+
+def _most_odd(fabric: Fabric) -> tuple[int, ...]:
+    """Return the loops of the largest cell that is no opening: where edges cross, cells merge."""
+    cells = fabric.cells()
+    inside = [cell for cell in cells if cell not in fabric.openings] or cells
+    return max(inside, key=lambda cell: cell.size).loops
 
 
 def check_grafts(fabric: Fabric, limits: Limits) -> Iterator[Finding]:

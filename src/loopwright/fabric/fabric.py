@@ -23,6 +23,7 @@ True
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Mapping
 from functools import cached_property
 from types import MappingProxyType
@@ -35,19 +36,23 @@ from numpy.typing import NDArray
 from scipy.sparse import csr_array
 from scipy.sparse.csgraph import connected_components
 
-from loopwright.border import guard
 from loopwright.counted import counted
 from loopwright.errors import UnknownLoopError
+from loopwright.fabric._from_graph import columns_of, require_a_surface
 from loopwright.fabric._maps import canonical_key
 from loopwright.fabric._surface import Cell, CellMap, surface
 from loopwright.fabric.columns import (
     BACK,
     CHAIN,
+    DRAWN,
     EDGE,
     FACING,
+    FASTENED,
     FLOAT,
+    FLOAT_FRONT,
     GONE,
     LEFT_FLANK,
+    OUTSIDE,
     RANK,
     TURNED,
     Ints,
@@ -376,25 +381,58 @@ class Fabric(Shown):
 
     @property
     def graph(self) -> nx.MultiDiGraph:
-        """A networkx view, keyed ``"yarn"``, ``"through"`` and ``"beside"``; built anew each time.
+        """The whole networkx view, floats among it; see `as_graph`."""
+        return self.as_graph()
 
-        Nodes carry ``strand``, ``course``, ``side``, ``stitch``, ``turned`` and ``held`` (what
-        carries a live loop, else None). Yarn edges carry ``float``; through edges ``rank``,
-        ``face`` (``"k"`` or ``"p"`` from the right side), ``edge``, ``chain`` and ``facing``.
+    def as_graph(self, *, floats: bool = True) -> nx.MultiDiGraph:
+        """Return a networkx view, keyed ``"yarn"``, ``"through"`` and ``"beside"``.
+
+        Nodes carry ``strand``, ``course``, ``side``, ``stitch``, ``turned``, ``outside``,
+        ``fastened``, ``drawn``, ``opened`` (how many loops below went with waste yarn), ``held``
+        (what carries a live loop, else None) and ``place`` (where on it, else -1). Edges carry
+        their ``kind`` too, for tools that know no keys; yarn edges ``float`` and ``front``;
+        through edges ``rank``, ``face`` (``"k"`` or ``"p"`` from the right side), ``taken``
+        (which of its loop's parents it is), ``edge``, ``chain`` and ``facing``; beside edges
+        ``number``. The graph carries ``strands`` and ``wraps`` as JSON.
+
+        Parameters
+        ----------
+        floats : bool
+            False leaves out the yarn edges that pass behind loops. What is left lies on the
+            surface: it is planar for every fabric without a mistake.
+
+        Returns
+        -------
+        networkx.MultiDiGraph
+            Built anew each time; `from_graph` gives the fabric again.
+
+        Examples
+        --------
+        >>> from loopwright.making import Work, cast_on
+        >>> work = Work()
+        >>> cast_on(work, 8)
+        >>> work.join_round()
+        >>> for _ in range(3):
+        ...     work.round(["k", "sl", "k", "sl", "sl", "k", "sl", "k"])
+        >>> fabric = work.fabric()
+        >>> nx.check_planarity(fabric.as_graph(floats=False))[0]
+        True
         """
-        graph = nx.MultiDiGraph()
+        graph = nx.MultiDiGraph(strands=self._told_strands(), wraps=self._told_wraps())
         carried = {
-            int(loop): name
+            int(loop): (name, place)
             for groups in (self.needles, self.held)
             for name, group in groups.items()
-            for loop in group
+            for place, loop in enumerate(group)
         }
         side, turned = self.side.tolist(), self.turned.tolist()
         course, stitch = self.course.tolist(), self.stitch.tolist()
         keys = [row.key for row in self.stitches]
         names = [strand.name for strand in self.strands]
-        strand = self.strand.tolist()
+        strand, flags = self.strand.tolist(), self.flags.tolist()
+        opened = np.bincount(self.removed[:, 1], minlength=len(flags)).tolist()
         for loop in self.ids.tolist():
+            held, place = carried.get(loop, (None, -1))
             graph.add_node(
                 loop,
                 strand=names[strand[loop]],
@@ -402,28 +440,146 @@ class Fabric(Shown):
                 side=side[loop],
                 stitch=keys[stitch[loop]],
                 turned=turned[loop],
-                held=carried.get(loop),
+                outside=bool(flags[loop] & OUTSIDE),
+                fastened=bool(flags[loop] & FASTENED),
+                drawn=bool(flags[loop] & DRAWN),
+                opened=opened[loop],
+                held=held,
+                place=place,
             )
-        flags = self.flags.tolist()
         for loop, following in zip(self.ids.tolist(), self.next[self.ids].tolist(), strict=True):
-            if following >= 0:
-                graph.add_edge(loop, following, "yarn", float=bool(flags[loop] & FLOAT))
+            passes = bool(flags[loop] & FLOAT)
+            if following >= 0 and (floats or not passes):
+                front = bool(flags[loop] & FLOAT_FRONT)
+                graph.add_edge(loop, following, "yarn", kind="yarn", float=passes, front=front)
+        self._add_through(graph)
+        for number, pair in enumerate(zip(self.right.tolist(), self.left.tolist(), strict=True)):
+            graph.add_edge(*pair, "beside", kind="beside", number=number)
+        return graph
+
+    def _add_through(self, graph: nx.MultiDiGraph) -> None:
+        taken, last = 0, -1
         for parent, child, bits in zip(
             self.parent.tolist(), self.child.tolist(), self.info.tolist(), strict=True
         ):
+            taken = taken + 1 if child == last else 0
+            last = child
             graph.add_edge(
                 parent,
                 child,
                 "through",
+                kind="through",
                 rank=bits & RANK,
                 face="p" if bits & BACK else "k",
+                taken=taken,
                 edge=bool(bits & EDGE),
                 chain=bool(bits & CHAIN),
                 facing=bool(bits & FACING),
             )
-        for right, left in zip(self.right.tolist(), self.left.tolist(), strict=True):
-            graph.add_edge(right, left, "beside")
-        return graph
 
+    def _told_strands(self) -> str:
+        return json.dumps([attrs.asdict(strand) for strand in self.strands])
 
-guard(globals())
+    def _told_wraps(self) -> str:
+        return json.dumps({name: loops.tolist() for name, loops in self.wraps.items()})
+
+    @classmethod
+    def from_graph(cls, graph: nx.Graph, *, stitches: StitchTable = STITCHES) -> Fabric:
+        """Return the fabric that a graph describes, one of your own or one of `as_graph`.
+
+        Parameters
+        ----------
+        graph : networkx.MultiDiGraph or networkx.DiGraph
+            Nodes are loops, of any kind of name. An edge is told by its key or by an attribute
+            ``kind``: ``"yarn"`` from a loop to the next of its strand, ``"through"`` from a loop
+            to one drawn through it, ``"beside"`` from a loop to its left neighbour where no yarn
+            joins the two. Of the attributes that `as_graph` lists, through edges need ``face``,
+            and ``rank`` where a loop is drawn through several; what else follows from the graph
+            may be left out: sides (the first loop of each piece is taken to be worked right to
+            left), turns, stitches, courses, what is live, the order of making.
+        stitches : StitchTable
+
+        Raises
+        ------
+        GraphError
+            The graph is no fabric, or doesn't say enough. Names every violation with its nodes,
+            and the attribute that is missing.
+
+        Examples
+        --------
+        >>> tube = nx.MultiDiGraph()
+        >>> for loop in range(24):
+        ...     if loop:
+        ...         _ = tube.add_edge(loop - 1, loop, "yarn")
+        ...     if loop >= 8:
+        ...         _ = tube.add_edge(loop - 8, loop, "through", face="k")
+        >>> fabric = Fabric.from_graph(tube)
+        >>> print(fabric)
+        Fabric of 24 loops, 8 live; strands: main
+        >>> fabric.euler_characteristic, fabric.cell_sizes()
+        (2, {4: 15, 9: 2})
+        >>> Fabric.from_graph(fabric.graph) == fabric
+        True
+        """
+        columns, doubts = columns_of(graph, stitches)
+        strands = [Strand(**{**one, "woven": tuple(one["woven"])}) for one in columns["strands"]]
+        fabric = cls(**{**columns, "strands": strands}, stitches=stitches)
+        require_a_surface(graph, fabric, doubts)
+        return fabric
+
+    @classmethod
+    def from_arrays(
+        cls,
+        yarn: Any,
+        through: Any,
+        *,
+        face: Any,
+        rank: Any = None,
+        beside: Any = (),
+        stitches: StitchTable = STITCHES,
+        **loops: Any,
+    ) -> Fabric:
+        """Return the fabric that arrays of edges describe; `from_graph` says what they mean.
+
+        Parameters
+        ----------
+        yarn, beside : array_like, shape (k, 2), int
+        through : array_like, shape (m, 2), int
+            Parent and child.
+        face : array_like, shape (m,), str
+            ``"k"`` or ``"p"`` for each through edge, as seen from the right side.
+        rank : array_like, shape (m,), int, optional
+            Place of the parent in its stack, 0 on top; 0 for all if left out.
+        stitches : StitchTable
+        **loops
+            Attributes of loops, each by the number of the loop: ``side``, ``stitch`` ...
+
+        Raises
+        ------
+        GraphError
+            As by `from_graph`.
+
+        Examples
+        --------
+        >>> import numpy as np
+        >>> loops = np.arange(24)
+        >>> yarn = np.stack((loops[:-1], loops[1:]), axis=1)
+        >>> through = np.stack((loops[:-8], loops[8:]), axis=1)
+        >>> len(Fabric.from_arrays(yarn, through, face=["k"] * 16).live)
+        8
+        """
+        graph = nx.MultiDiGraph()
+        pairs = [
+            np.asarray(edges, dtype=np.int64).reshape(-1, 2) for edges in (yarn, through, beside)
+        ]
+        graph.add_nodes_from(np.unique(np.concatenate([edges.ravel() for edges in pairs])).tolist())
+        for name, values in loops.items():
+            for loop, value in enumerate(np.asarray(values).tolist()):
+                graph.add_node(loop, **{name: value})
+        graph.add_edges_from((a, b, "yarn") for a, b in pairs[0].tolist())
+        ranks = np.zeros(len(pairs[1]), dtype=int) if rank is None else np.asarray(rank)
+        for (a, b), side, place in zip(pairs[1].tolist(), face, ranks.tolist(), strict=True):
+            graph.add_edge(a, b, "through", face=side, rank=place)
+        for number, (a, b) in enumerate(pairs[2].tolist()):
+            graph.add_edge(a, b, "beside", number=number)
+        return cls.from_graph(graph, stitches=stitches)

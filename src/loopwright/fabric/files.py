@@ -16,6 +16,7 @@ import zlib
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, Final
+from xml.etree import ElementTree as ET
 
 import attrs
 import networkx as nx
@@ -47,12 +48,15 @@ from loopwright.whole import write_whole
 __all__ = [
     "VERSION",
     "from_bytes",
+    "from_graphml",
     "from_json",
+    "from_node_link",
     "load",
     "save",
     "to_bytes",
     "to_graphml",
     "to_json",
+    "to_node_link",
 ]
 
 VERSION: Final = 1
@@ -202,19 +206,72 @@ def _is_stepped(name: str) -> bool:
 
 
 def to_graphml(fabric: Fabric) -> str:
-    """Return the networkx view as GraphML, an exchange format that graph tools read.
+    """Return a fabric as GraphML, an exchange format that graph tools read; see `from_graphml`.
 
     Edge keys become edge ids (``0-1-yarn``); what carries a loop is an empty word where nothing
-    does, since GraphML knows no absent value. Reading it back with networkx gives the graph, not
-    the fabric.
+    does, since GraphML knows no absent value.
     """
     graph = fabric.graph
     for _, attributes in graph.nodes(data=True):
         attributes["held"] = attributes["held"] or ""
     for a, b, key, attributes in graph.edges(keys=True, data=True):
-        attributes["kind"] = key
         attributes["id"] = f"{a}-{b}-{key}"
     return "\n".join(nx.generate_graphml(graph, named_key_ids=True, edge_id_from_attribute="id"))
+
+
+def from_graphml(text: str, *, stitches: StitchTable = STITCHES) -> Fabric:
+    """Return the fabric that a GraphML document describes, one of `to_graphml` or of your own.
+
+    Raises
+    ------
+    FabricFileError
+        The text is no GraphML.
+    GraphError
+        The graph is no fabric, as by `Fabric.from_graph`.
+
+    Examples
+    --------
+    >>> from loopwright.making import Work, cast_on
+    >>> work = Work()
+    >>> cast_on(work, 4)
+    >>> fabric = work.fabric()
+    >>> from_graphml(to_graphml(fabric)) == fabric
+    True
+    """
+    try:
+        graph = nx.parse_graphml(text, force_multigraph=True)
+    except (ET.ParseError, nx.NetworkXException, KeyError, ValueError) as error:
+        raise FabricFileError(
+            "the document", f"the text is no GraphML ({_brief(error)})", "save the graph again"
+        ) from error
+    return Fabric.from_graph(graph, stitches=stitches)
+
+
+def to_node_link(fabric: Fabric) -> str:
+    """Return a fabric as node-link JSON, which graph tools of many languages read."""
+    return json.dumps(nx.node_link_data(fabric.graph, edges="links"))
+
+
+def from_node_link(text: str, *, stitches: StitchTable = STITCHES) -> Fabric:
+    """Return the fabric that node-link JSON describes; raises as `from_graphml` does.
+
+    Examples
+    --------
+    >>> from loopwright.making import Work, cast_on
+    >>> work = Work()
+    >>> cast_on(work, 4)
+    >>> fabric = work.fabric()
+    >>> from_node_link(to_node_link(fabric)) == fabric
+    True
+    """
+    try:
+        graph = nx.node_link_graph(json.loads(text), edges="links")
+    except (ValueError, KeyError, TypeError, AttributeError, nx.NetworkXException) as error:
+        raise FabricFileError(
+            "the document", f"the text is no node-link JSON ({_brief(error)})",
+            "save the graph again",
+        ) from error  # fmt: skip
+    return Fabric.from_graph(graph, stitches=stitches)
 
 
 def save(fabric: Fabric, path: str | os.PathLike[str]) -> None:

@@ -18,10 +18,11 @@ from loopwright.fabric.checks import place_in_words
 from loopwright.fabric.columns import (
     FLOAT,
     FLOAT_FRONT,
+    GONE,
     LEFT_FLANK,
     TURNED,
 )
-from loopwright.fabric.fabric import Fabric
+from loopwright.fabric.fabric import Fabric, Strand
 from loopwright.fabric.stitches import Kind
 from loopwright.making import Hand
 from loopwright.pattern import steps as st
@@ -79,7 +80,10 @@ class MadeLoops:
         for parent, child in fabric.removed.tolist():
             self._add(parent, child, 0)
         self.neighbours = set(zip(fabric.right.tolist(), fabric.left.tolist(), strict=True))
-        waste = [strand.role == "waste" for strand in fabric.strands]
+        self.strands = list(fabric.strands)
+        self.order = [loop for loop, kind in enumerate(self.kind) if kind is not Kind.LIFTED]
+        self._hang_on_waste()
+        waste = [strand.role == "waste" for strand in self.strands]
         self.is_waste = [waste[number] for number in self.strand]
 
     def _add(self, parent: int, child: int, info: int) -> None:
@@ -94,9 +98,55 @@ class MadeLoops:
         """Whether two loops are neighbours that no yarn joins."""
         return (loop, other) in self.neighbours or (other, loop) in self.neighbours
 
-    def made(self) -> list[int]:
-        """All loops but lifted strands, in the order of making."""
-        return [loop for loop, kind in enumerate(self.kind) if kind is not Kind.LIFTED]
+    def _hang_on_waste(self) -> None:
+        """Put waste yarn under loops that are drawn through nothing, as it must have been there."""
+        hang = {
+            loop
+            for loop, kind in enumerate(self.kind)
+            if kind is Kind.WORKED and loop not in self.parents and not self.flags[loop] & GONE
+        }
+        for first in sorted(loop for loop in hang if self._past(loop, self.previous) not in hang):
+            row = [first]
+            while (after := self._past(row[-1], self.next)) in hang:
+                row.append(after)
+            self._cast_on_waste(row)
+
+    def _past(self, loop: int, way: list[int]) -> int:
+        """Return the loop beside another on its yarn before strands were lifted there."""
+        at = way[loop]
+        while at >= 0 and self.kind[at] is Kind.LIFTED:
+            at = way[at]
+        return at
+
+    def _waste_strand(self) -> int:
+        """Return the number of a waste strand without loops; a new one if there is none."""
+        used = set(self.strand)
+        for number, strand in enumerate(self.strands):
+            if strand.role == "waste" and number not in used:
+                return number
+        names = {strand.name for strand in self.strands}
+        name, number = "waste", 2
+        while name in names:
+            name, number = f"waste {number}", number + 1
+        self.strands.append(Strand(name, "waste", cut=True))
+        return len(self.strands) - 1
+
+    def _cast_on_waste(self, row: list[int]) -> None:
+        """Cast on a loop of waste yarn under each of these."""
+        number = self._waste_strand()
+        start, size = len(self.code), len(row)
+        waste = list(range(start, start + size))
+        self.code += [self.fabric.stitches.code("co")] * size
+        self.kind += [Kind.CAST_ON] * size
+        self.flags += [GONE | (self.flags[row[0]] & LEFT_FLANK)] * size
+        self.next += [*waste[1:], -1]
+        self.previous += [-1, *waste[:-1]]
+        self.strand += [number] * size
+        self.course += [self.course[row[0]]] * size
+        for below, loop in zip(waste, row, strict=True):
+            self._add(below, loop, 0)
+        place = self.order.index(row[0])
+        self.order[place:place] = waste
 
 
 class TwoNeedles:
@@ -114,7 +164,7 @@ class TwoNeedles:
         self.holds = holds
         self.loops = MadeLoops(fabric)
         self.fabric, self.hand = fabric, hand
-        self.order = self.loops.made()
+        self.order = self.loops.order
         self.moves: list[Move] = []
         self.left: list[int] = []
         self.right: list[int] = []
@@ -359,8 +409,8 @@ class TwoNeedles:
 
     def _recapture(self, wanted: int) -> bool:
         """Put back on the needle what a waste yarn carried, if `wanted` is among it."""
-        fabric, loops = self.fabric, self.loops
-        for number, strand in enumerate(fabric.strands):
+        loops = self.loops
+        for number, strand in enumerate(loops.strands):
             if strand.role != "waste" or number in self.opened:
                 continue
             waste = [n for n, of in enumerate(loops.strand) if of == number]

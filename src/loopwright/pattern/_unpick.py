@@ -158,10 +158,9 @@ class _Unpicker(TwoNeedles):
         for loop in self.fabric.live.tolist():
             if not self._is_live(loop) and self.loops.kind[loop] is Kind.LIFTED:
                 self._recapture(loop)
-        for number, strand in enumerate(self.fabric.strands):
-            mine = (self.fabric.strand == number) & ((self.fabric.flags & GONE) != 0)
-            if mine.any() and number not in self.opened:
-                self._step(st.TakeOut(strand.name))
+        gone = {self.loops.strand[n] for n, flags in enumerate(self.loops.flags) if flags & GONE}
+        for number in sorted(gone - self.opened):
+            self._step(st.TakeOut(self.loops.strands[number].name))
         there = {self.loops.strand[loop] for loop in self.fabric.ids.tolist()}
         working = [self.fabric.strands[n] for n in there if self.fabric.strands[n].role != "waste"]
         if working and all(all(strand.woven) for strand in working):
@@ -227,7 +226,7 @@ class _Unpicker(TwoNeedles):
 
     def _waste(self, place: int) -> int:
         run = self._run(place, self.loops.kind[self.order[place]])
-        name = self.fabric.strands[self.loops.strand[run[0]]].name
+        name = self.loops.strands[self.loops.strand[run[0]]].name
         if self.loops.kind[run[0]] is Kind.CAST_ON:
             return self._provisional(place, run, name)
         first = self.loops.parents[run[0]][0][0]
@@ -445,6 +444,8 @@ class _Unpicker(TwoNeedles):
             return self._close(place, st.ThreeNeedleBindOff())
         run, taken, how = self._bound_run(place)
         self._reach(taken[0], first)
+        if self.in_rounds and len(self.left) < len(taken) <= len(self.left) + len(self.right):
+            self._begin_here()
         if self.left[len(self.left) - len(taken) :][::-1] != taken:
             self._refuse(first, "what is bound off does not stand together on the needle")
         everything = len(taken) == len(self.left) + len(self.right)
