@@ -19,7 +19,7 @@ __all__ = ["lay_out"]
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-LANDMARKS = 40
+LANDMARKS = 24
 _RIPPLE = 1e-3  # of an edge: enough to leave a plane that wants to buckle, too little to see
 
 
