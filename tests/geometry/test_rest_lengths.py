@@ -20,6 +20,9 @@ W, H = GAUGE.stitch_width_mm, GAUGE.course_height_mm
 def test_a_wrap_stands_half_a_stitch_out_between_its_two_rows(hand: Hand) -> None:
     """Its yarn comes from half a stitch and half a course away, and goes on as far.
 
+    What is drawn through it lies as far off as the stitch that it was laid round, by half a stitch
+    and one and a half courses: the fold of the two rows is a mirror.
+
     None does in the same piece with its turns left plain.
     """
     fabric = short_rows("wrap", hand).fabric()
@@ -30,6 +33,6 @@ def test_a_wrap_stands_half_a_stitch_out_between_its_two_rows(hand: Hand) -> Non
     for wrap in wraps:
         rests = np.sort(mesh.rest_mm[(mesh.edges == wrap).any(axis=1)])
         assert rests[:2] == pytest.approx([hypot(W / 2, H / 2)] * 2)
-        assert rests[2:] == pytest.approx([hypot(W / 2, H)] * picked_up[wrap])
+        assert rests[2:] == pytest.approx([hypot(W / 2, 1.5 * H)] * picked_up[wrap])
     plain = mesh_of(short_rows("plain", hand).fabric(), GAUGE)
     assert not np.isclose(plain.rest_mm, hypot(W / 2, H / 2)).any()

@@ -10,6 +10,7 @@ import attrs
 import numpy as np
 import pytest
 
+from loopwright.cloth import CLOTH_SIZES, Cloth
 from loopwright.gauge import Gauge
 from loopwright.picture._chart import charts
 from loopwright.picture._schematic import dimensions, lettered, schematic, schematic_parts
@@ -43,7 +44,7 @@ def test_a_flap_heel_shows_flap_turn_and_gusset() -> None:
     assert lengths(form) == pytest.approx(
         {
             "flap, width": 32 * STITCH,
-            "flap, height": 32 * COURSE,
+            "flap, height": 32 * CLOTH_SIZES[Cloth.SLIPPED].height * COURSE,
             "heel, depth": 15 * COURSE,  # the turn's 14 rows, and the one that picks up
             "gusset, length": 20 * COURSE,
             "sole with gussets, at its widest": 52 * STITCH,

@@ -53,8 +53,8 @@ _MEASURES = (
 _FOOT = (*_MEASURES, "shoe", "sex", "chart")
 _FIT = ("ease", "length_ease", "heel_share", "stitches")  # for all sizes, or for one
 _TOP = (
-    "title", "summary", "words", "parts", "direction", "needles", "gauge", "rib_gauge", "yarn",
-    "yarns", "stripes", "panel",
+    "title", "summary", "words", "parts", "direction", "needles", "gauge", "rib_gauge",
+    "slip_gauge", "yarn", "yarns", "stripes", "panel",
     "fit", "heel", "toe", "cuff", "leg", "foot", "sizes",
 )  # fmt: skip
 _ALONE = ""  # the name of the only size, where it has none
@@ -175,6 +175,7 @@ def _base(top: Table) -> dict[str, Any]:
         "title": top.line_of_text("title", "Socks"),
         "gauge": _gauge(top, "gauge"),
         "rib_gauge": _gauge(top, "rib_gauge") if "rib_gauge" in top else None,
+        "slip_gauge": _gauge(top, "slip_gauge") if "slip_gauge" in top else None,
         "direction": top.choice("direction", Direction, Direction.CUFF_DOWN),
         "needles": top.choice("needles", Needles, Needles.LONG_CIRCULAR),
         "yarn": _yarn(top.table("yarn")) if "yarn" in top else None,

@@ -154,7 +154,7 @@ class Sample:
     @cached_property
     def shape(self) -> Shape:
         """The relaxed sock in space."""
-        return shape(self.fabric, self.sock.gauge)
+        return shape(self.fabric, self.sock.gauge, measured=self.sock.measured_cloths)
 
     @cached_property
     def girths(self) -> Mapping[str, Length]:

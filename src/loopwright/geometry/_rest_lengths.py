@@ -6,28 +6,34 @@ The exceptions:
 - half a stitch on either side of a lifted strand, and between two loops of a graft or of a closed
   cast-on, whose loops serve the two halves in turn;
 - a wrap stands half a stitch beyond the turn, between its two rows (in the row that ends there it
-  would shear the cells on either side of it, and the folds of a heel of short rows crumple);
+  would shear the cells on either side of it, and the folds of a heel of short rows crumple); where
+  the rows are taken up again the fabric folds, and what is drawn through the wrap lies as far from
+  it as the stitch that it was laid round: half a stitch and one and a half courses;
 - a tall loop (carried past k courses) is k + 1 courses high, and the edges beside it slant;
 - where the work turns without working the last loop again, the yarn slants to the next course;
 - a three-needle bind-off takes up half a course on either side, for its ridge lies across (no
   source: an assumption);
 - loops that a strand is drawn up through lie close together (an assumption: a fifth of a stitch);
+- slip stitch, garter and seed stitch have sizes of their own (`loopwright.geometry._cloths`);
 - a decrease shears the cells beside it (see `_sheared`), an increase splays them.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.cloth import Cloth
 from loopwright.errors import ShapeError
 from loopwright.fabric import surface
 from loopwright.fabric.columns import CHAIN, DRAWN, EDGE, FACING, FLOAT, TURNED
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
 from loopwright.gauge import Gauge
+from loopwright.geometry._cloths import StitchSizes, stitch_sizes
 from loopwright.geometry._mesh import Mesh
 from loopwright.geometry._slants import slants
 
@@ -42,8 +48,15 @@ _LARGEST_CELL: Final = 64  # edges; larger ones are left open, no fabric spans t
 _DRAWN_UP: Final = 0.2  # of a stitch's width: about the yarn's own diameter
 
 
-def mesh_of(fabric: Fabric, gauge: Gauge) -> Mesh:
+def mesh_of(fabric: Fabric, gauge: Gauge, measured: Mapping[Cloth, Gauge] | None = None) -> Mesh:
     """Return the mesh of `fabric`: vertex i is the loop ``fabric.ids[i]``.
+
+    Parameters
+    ----------
+    gauge : Gauge
+        Of stocking stitch.
+    measured : mapping of Cloth to Gauge, optional
+        Of other cloths, where they were measured.
 
     Raises
     ------
@@ -54,7 +67,7 @@ def mesh_of(fabric: Fabric, gauge: Gauge) -> Mesh:
         raise ShapeError("a fabric without loops", "cast on first")
     vertex = np.full(len(fabric.next), -1, np.int64)
     vertex[fabric.ids] = np.arange(len(fabric))
-    pairs, rest, along, steps = _edges(fabric, gauge.stitch_width_mm, gauge.course_height_mm)
+    pairs, rest, along, steps = _edges(fabric, stitch_sizes(fabric, gauge, measured))
     pairs = vertex[pairs]
     kept = _shortest(pairs, rest, len(fabric))
     return Mesh.build(
@@ -67,19 +80,20 @@ def mesh_of(fabric: Fabric, gauge: Gauge) -> Mesh:
     )
 
 
-def _edges(fabric: Fabric, w: float, h: float) -> tuple[Ints, Floats, Bools, Floats]:
+def _edges(fabric: Fabric, sizes: StitchSizes) -> tuple[Ints, Floats, Bools, Floats]:
     """Edges by loop ids, their rest lengths, which run along a course, and their steps."""
     yarn = np.flatnonzero((fabric.next >= 0) & ((fabric.flags & FLOAT) == 0))
-    parts = [_yarn(fabric, yarn, w, h), _through(fabric, w, h), _beside(fabric, w, h)]
+    parts = [_yarn(fabric, yarn, sizes), _through(fabric, sizes), _beside(fabric, sizes)]
     pairs, rest, steps = (np.concatenate([part[k] for part in parts]) for k in range(3))
     along = np.zeros(len(pairs), bool)
     along[: len(yarn)] = (fabric.flags[yarn] & TURNED) == 0
     return pairs.astype(np.int64), rest, along, steps
 
 
-def _yarn(fabric: Fabric, yarn: Ints, w: float, h: float) -> _Part:
+def _yarn(fabric: Fabric, yarn: Ints, sizes: StitchSizes) -> _Part:
     """Yarn edges. A strand runs to the left where the loops drawn through it stand up."""
     after = fabric.next[yarn].astype(np.int64)
+    w, h = (sizes.width_mm[yarn] + sizes.width_mm[after]) / 2, sizes.height_mm[after]
     turned = (fabric.flags[yarn] & TURNED) != 0
     wrap = fabric.kinds(Kind.WRAP)
     wrapping = wrap[yarn] | wrap[after]
@@ -101,8 +115,9 @@ def _yarn(fabric: Fabric, yarn: Ints, w: float, h: float) -> _Part:
     )
 
 
-def _through(fabric: Fabric, w: float, h: float) -> _Part:
+def _through(fabric: Fabric, sizes: StitchSizes) -> _Part:
     """Edges from a loop to what is drawn through it: up, or aslant beside shaping."""
+    w, h = sizes.width_mm[fabric.child], sizes.height_mm[fabric.child]
     picked_up = (fabric.info & EDGE) != 0
     chain = (fabric.info & CHAIN) != 0
     height = h * (1.0 + np.where(picked_up, 0, _courses_carried(fabric)[fabric.parent]))
@@ -114,7 +129,7 @@ def _through(fabric: Fabric, w: float, h: float) -> _Part:
     along, up = np.where(chain, -fabric.side[fabric.child] * w, along), np.where(chain, 0.0, up)
     rest = np.hypot(along, up)
     aslant = fabric.kinds(Kind.WRAP)[fabric.parent]
-    rest = np.where(aslant, np.hypot(w / 2, h), rest)
+    rest = np.where(aslant, np.hypot(w / 2, 1.5 * h), rest)
     rest = np.where(np.isnan(rest), np.hypot(w, height), rest)
     along = np.where(picked_up | aslant | ((fabric.info & FACING) != 0), np.nan, along)
     return (
@@ -124,9 +139,11 @@ def _through(fabric: Fabric, w: float, h: float) -> _Part:
     )
 
 
-def _beside(fabric: Fabric, w: float, h: float) -> _Part:
+def _beside(fabric: Fabric, sizes: StitchSizes) -> _Part:
     """Edges between a tall loop and its neighbours in the courses that it was carried past."""
     tall = _courses_carried(fabric)
+    w = (sizes.width_mm[fabric.right] + sizes.width_mm[fabric.left]) / 2
+    h = np.minimum(sizes.height_mm[fabric.right], sizes.height_mm[fabric.left])
     above = fabric.course[fabric.left] - fabric.course[fabric.right]
     most = np.maximum(tall[fabric.right], tall[fabric.left])
     step = np.stack([np.full(len(above), -w), np.clip(above, -most, most) * h], axis=1)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cached_property
 
 import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.cloth import Cloth
 from loopwright.counted import counted
 from loopwright.errors import ShapeError, UnknownLoopError
 from loopwright.fabric.fabric import Fabric
@@ -145,6 +147,7 @@ def shape(
     gauge: Gauge,
     *,
     start_mm: Floats | None = None,
+    measured: Mapping[Cloth, Gauge] | None = None,
     progress: Progress | None = None,
 ) -> Shape:
     """Return the relaxed shape of a fabric, finished or not.
@@ -154,9 +157,12 @@ def shape(
     fabric : Fabric
         Live loops, holders, an unworked heel, flat pieces and several pieces are all right.
     gauge : Gauge
-        Of the relaxed fabric.
+        Of the relaxed fabric, in stocking stitch.
     start_mm : ndarray, shape (n, 3), mm, optional
         Where to begin instead of the layout that the fabric itself suggests.
+    measured : mapping of Cloth to Gauge, optional
+        Gauges of slip stitch, garter and seed stitch, where there are swatches of them; else
+        they are estimated (`loopwright.cloth.CLOTH_SIZES`).
     progress : callable, optional
         Is given what is done, of how much, and what; see `loopwright.progress`.
 
@@ -185,7 +191,7 @@ def shape(
     >>> bool(abs(tube.curvature()).max() < 0.1)  # radians: a tube is bent, but nowhere curved
     True
     """
-    mesh = mesh_of(fabric, gauge)
+    mesh = mesh_of(fabric, gauge, measured)
     if start_mm is not None and np.shape(start_mm) != (mesh.n, 3):
         raise ShapeError(
             f"a start of shape {np.shape(start_mm)}", f"give one point for each of {mesh.n} loops"

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cached_property
 from typing import Any, TypeVar
 
 import attrs
 
+from loopwright.cloth import Cloth
 from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.fabric.checks import Limits, Report, check
@@ -103,6 +104,8 @@ class Sock(Shown):
     rib_gauge : Gauge, optional
         Of the cuff's rib, relaxed, for the cuff's girth and height and for a ribbed leg's rounds.
         Rib draws in: without it their measures are those of stocking stitch, and said to be.
+    slip_gauge : Gauge, optional
+        Of slip stitch, as of a heel flap, relaxed; else estimated: see `loopwright.cloth`.
     stitches : int, optional
         Round the foot, instead of what girth and gauge ask for.
     title : str
@@ -143,6 +146,7 @@ class Sock(Shown):
     length_ease_mm: float = -10.0
     share: float = 0.5
     rib_gauge: Gauge | None = None
+    slip_gauge: Gauge | None = None
     stitches: int | None = None
     title: str = "Sock"
 
@@ -332,7 +336,13 @@ class Sock(Shown):
             self.foot.ankle_height.mm,
             self._yarns.heel(*parts, in_rows=self.heel.in_rows),
             self._panel_on(share),
+            self.measured_cloths[Cloth.SLIPPED].course_height_mm if self.slip_gauge else None,
         )
+
+    @property
+    def measured_cloths(self) -> Mapping[Cloth, Gauge]:
+        """The gauges of its cloths besides stocking stitch, as far as they were measured."""
+        return {} if self.slip_gauge is None else {Cloth.SLIPPED: self.slip_gauge}
 
     @property
     def _rib(self) -> Gauge:

@@ -75,7 +75,7 @@ def _size(foot: Foot) -> str:
 
 # What all sizes of a design have alike.
 _SHARED = (
-    *("gauge", "rib_gauge", "direction", "needles"),
+    *("gauge", "rib_gauge", "slip_gauge", "direction", "needles"),
     *("yarn", "yarns", "stripes", "panel"),
 )
 

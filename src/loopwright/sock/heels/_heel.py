@@ -18,6 +18,7 @@ from typing import Any, ClassVar
 import attrs
 
 from loopwright.choice import Choice
+from loopwright.cloth import CLOTH_SIZES, Cloth
 from loopwright.pattern.items import Item, Lift, k
 from loopwright.pattern.steps import Note, Round, Step
 from loopwright.sock._panels import PanelFit
@@ -77,6 +78,8 @@ class Setting:
         Yarns, where the heel or the rounds have their own.
     panel : PanelFit, optional
         Worked on the instep.
+    slip_course_mm : float, mm, optional
+        Height of a row of slip stitch; by default estimated from `course_mm`.
 
     Examples
     --------
@@ -96,6 +99,13 @@ class Setting:
     height_mm: float | None = None
     yarn: HeelYarn = HeelYarn()
     panel: PanelFit | None = None
+    slip_course_mm: float | None = None
+
+    @property
+    def slip_row_mm(self) -> float:
+        """Height of a row of slip stitch, as measured or estimated."""
+        estimated = CLOTH_SIZES[Cloth.SLIPPED].height * self.course_mm
+        return estimated if self.slip_course_mm is None else self.slip_course_mm
 
     @property
     def stitches(self) -> int:
@@ -150,7 +160,7 @@ class Heel(ABC):
     ...     numbers = heel.numbers(setting)
     ...     return numbers.foot_courses, numbers.leg_courses
     >>> rows_and_rounds(heel_named("flap"), Setting(heel=32, instep=32))
-    (15.0, 32.0)
+    (15.0, 24.16)
     """
 
     __slots__ = ()

@@ -188,7 +188,7 @@ class Flap(Heel):
         try:
             return flap_heel_girth_mm(
                 setting.stitches, numbers.rows, numbers.picked_up or numbers.chains,
-                stitch_mm=setting.stitch_mm, course_mm=setting.course_mm,
+                stitch_mm=setting.stitch_mm, course_mm=self._row_mm(setting),
             )  # fmt: skip
         except ShapeError:
             return None
@@ -197,7 +197,7 @@ class Flap(Heel):
         """Lay out flap, turn and the sole between the gussets, one below the other."""
         numbers, stitch, course = self.numbers(setting), setting.stitch_mm, setting.course_mm
         heel, turn = setting.heel * stitch, numbers.turn
-        flap, foot = numbers.rows * course, 2 * numbers.gusset * course
+        flap, foot = numbers.rows * self._row_mm(setting), 2 * numbers.gusset * course
         below = -numbers.foot_courses * course
         sole = below - foot
         if setting.is_toe_up:
@@ -228,11 +228,15 @@ class Flap(Heel):
             gusset_mm=foot,
         )
 
+    def _row_mm(self, setting: Setting) -> float:
+        """Height of a row of the flap: slip stitch is lower than plain fabric."""
+        return setting.course_mm if self.fabric is FlapFabric.PLAIN else setting.slip_row_mm
+
     def _rows(self, setting: Setting) -> int:
         if self.rows is not None:
             return self.rows + self.longer
         if self.by_height and setting.height_mm is not None:
-            half = _STRETCHED * setting.height_mm / setting.course_mm / 2
+            half = _STRETCHED * setting.height_mm / self._row_mm(setting) / 2
         else:
             half = setting.heel * (_TOE_UP_SHARE if setting.is_toe_up else 1) / 2
         return 2 * max(2, round(half)) + self.longer
@@ -258,7 +262,7 @@ class Flap(Heel):
             raise SizingError("gusset", found, f"too few for {setting.heel}: lengthen the flap")
         return FlapNumbers(
             foot_courses=turn.rows + 1.0,  # and the row that picks up the first side
-            leg_courses=float(rows),
+            leg_courses=rows * self._row_mm(setting) / setting.course_mm,
             foot_rounds=1 + surplus,  # one picks up
             rows=rows,
             turn=turn,
@@ -306,7 +310,7 @@ class Flap(Heel):
         turn = self.turn.cup_numbers(setting.heel)
         return FlapNumbers(
             foot_courses=float(turn.rows),
-            leg_courses=rows + 1.0,  # and the row back into the round
+            leg_courses=rows * self._row_mm(setting) / setting.course_mm + 1.0,  # and the row back
             foot_rounds=rows,
             leg_rounds=int(self.corners is Corners.CLOSED),
             rows=rows,

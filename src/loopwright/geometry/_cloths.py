@@ -1,0 +1,107 @@
+"""Which cloth each loop stands in, told from the graph alone.
+
+Slip stitch: a loop between two that were carried past its row, its neighbours in the row, and what
+is worked into all of these in the row after. Garter and seed stitch: knit on purl and purl on knit,
+twice running up the wale (once is the edge of a welt or a rib); in garter the neighbours in the row
+are alike. All else is plain, ribs too: see `loopwright.cloth`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Final
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from loopwright.cloth import Cloth, stitch_size_mm
+from loopwright.fabric.columns import BACK, CHAIN, EDGE, FACING, TURNED
+from loopwright.fabric.fabric import Fabric
+from loopwright.fabric.stitches import Kind
+from loopwright.gauge import Gauge
+
+__all__ = ["StitchSizes", "cloths_of", "stitch_sizes"]
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+Bools = NDArray[np.bool_]
+
+_CLOTHS: Final = tuple(Cloth)
+
+
+@attrs.frozen(eq=False)
+class StitchSizes:
+    """Width and height at rest by loop id, mm: what its row adds to a wale, and it to its row."""
+
+    width_mm: Floats
+    height_mm: Floats
+
+
+def stitch_sizes(
+    fabric: Fabric, gauge: Gauge, measured: Mapping[Cloth, Gauge] | None = None
+) -> StitchSizes:
+    """Return the size at rest of each stitch of a fabric."""
+    table = np.array([stitch_size_mm(cloth, gauge, measured) for cloth in _CLOTHS])
+    width, height = table[cloths_of(fabric)].T
+    return StitchSizes(width, height)
+
+
+def cloths_of(fabric: Fabric) -> NDArray[np.int8]:
+    """Return the place of each loop's cloth among the members of `Cloth`, by loop id."""
+    found = np.full(len(fabric.next), _CLOTHS.index(Cloth.PLAIN), np.int8)
+    turned, mixed = _turned_over(fabric)
+    found[turned & ~mixed] = _CLOTHS.index(Cloth.GARTER)
+    found[turned & mixed] = _CLOTHS.index(Cloth.SEED)
+    found[_slipped(fabric)] = _CLOTHS.index(Cloth.SLIPPED)
+    return found
+
+
+def _slipped(fabric: Fabric) -> Bools:
+    """Loops of slip stitch."""
+    rows = len(fabric.next)
+    left_is_older = fabric.course[fabric.right] > fabric.course[fabric.left]
+    beside = [np.zeros(rows, bool), np.zeros(rows, bool)]
+    beside[0][fabric.right[left_is_older]] = True
+    beside[1][fabric.left[~left_is_older]] = True
+    between = beside[0] & beside[1]
+    row = between | _of_neighbours(fabric, between)
+    carried = np.zeros(rows, bool)
+    carried[fabric.left[left_is_older & row[fabric.right]]] = True
+    carried[fabric.right[~left_is_older & row[fabric.left]]] = True
+    up = (fabric.info & (EDGE | CHAIN | FACING)) == 0
+    after = np.zeros(rows, bool)
+    after[fabric.child[up & (row | carried)[fabric.parent]]] = True
+    found = row | (after & fabric.kinds(Kind.WORKED))
+    return found | (_of_neighbours(fabric, found) & fabric.kinds(Kind.WORKED))
+
+
+def _of_neighbours(fabric: Fabric, chosen: Bools) -> Bools:
+    """Loops next to chosen ones in their row."""
+    here = np.flatnonzero((fabric.next >= 0) & ((fabric.flags & TURNED) == 0))
+    there = fabric.next[here]
+    out = np.zeros(len(chosen), bool)
+    out[here] = chosen[there]
+    out[there] |= chosen[here]
+    return out
+
+
+def _turned_over(fabric: Fabric) -> tuple[Bools, Bools]:
+    """Loops whose wale goes over from knit to purl and back, and those whose row does."""
+    rows, worked = len(fabric.next), fabric.kinds(Kind.WORKED)
+    up = (fabric.info & (EDGE | CHAIN | FACING)) == 0
+    up &= worked[fabric.parent] & worked[fabric.child]
+    purl = np.zeros(rows, bool)
+    purl[fabric.child[up & ((fabric.info & BACK) != 0)]] = True
+    over = up & (purl[fabric.parent] != purl[fabric.child])
+    below, above = np.zeros(rows, bool), np.zeros(rows, bool)
+    below[fabric.child[over]] = True
+    above[fabric.parent[over]] = True
+    twice = np.zeros(rows, bool)
+    twice[fabric.child[over & below[fabric.parent]]] = True
+    here = np.flatnonzero((fabric.next >= 0) & ((fabric.flags & TURNED) == 0) & worked)
+    there = fabric.next[here]
+    unlike = worked[there] & (purl[here] != purl[there])
+    mixed = np.zeros(rows, bool)
+    mixed[here[unlike]] = mixed[there[unlike]] = True
+    return below & (above | twice), mixed
