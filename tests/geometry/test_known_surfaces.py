@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry.knitted import COURSE_MM, STITCH_MM, Knitter, disc, tube
+from loopwright.cloth import CLOTH_SIZES, Cloth
 from loopwright.errors import ShapeError
 from loopwright.gauge import Gauge
 from loopwright.geometry import shape
@@ -43,18 +44,21 @@ def test_a_tube_has_the_girth_of_its_stitches(stitches: int, courses: int) -> No
 
 
 @pytest.mark.parametrize(("stitches", "rows"), [(20, 20), (60, 40), (8, 100), (100, 8)])
-def test_a_swatch_is_a_flat_rectangle(stitches: int, rows: int) -> None:
+@pytest.mark.parametrize("cloth", ["kp", "k"])
+def test_a_swatch_is_a_flat_rectangle(stitches: int, rows: int, cloth: str) -> None:
     """By hand: one stitch less than its stitches wide, its rows high, and under 1 mm thick."""
     work = Work()
     cast_on(work, stitches)
-    for _ in range(rows):
+    for k in range(rows):
         work.turn()
-        work.work(["k"] * stitches)
+        work.work([cloth[k % len(cloth)]] * stitches)
     place = shape(work.fabric(), GAUGE).surface.vertices_mm
     place = place - place.mean(axis=0)
     sides = np.ptp(place @ np.linalg.svd(place)[2].T, axis=0)
-    expected = sorted([(stitches - 1) * STITCH_MM, rows * COURSE_MM, 0.0], reverse=True)
-    np.testing.assert_allclose(sides, expected, atol=0.8)
+    size = CLOTH_SIZES[Cloth.PLAIN if len(cloth) > 1 else Cloth.GARTER]
+    wide, high = size.width * STITCH_MM, size.height * COURSE_MM
+    expected = sorted([(stitches - 1) * wide, rows * high, 0.0], reverse=True)
+    np.testing.assert_allclose(sides, expected, atol=1.0)
 
 
 @pytest.mark.parametrize("increases", [6, 7, 8])
@@ -163,8 +167,8 @@ def test_flat_pieces_with_live_loops_have_shapes() -> None:
     work = Work()
     cast_on(work, 20)
     work.turn()
-    for _ in range(15):
-        work.row(["k"] * 20)
+    for k in range(15):
+        work.row(["kp"[k % 2]] * 20)
     flat = shape(work.fabric(), GAUGE)
     extent = np.sort(np.ptp(flat.surface.vertices_mm, axis=0))
     spread = np.linalg.svd(flat.surface.vertices_mm - flat.surface.vertices_mm.mean(axis=0))[1]

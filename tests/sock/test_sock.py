@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from loopwright.cloth import CLOTH_SIZES, Cloth
 from loopwright.errors import SizingError
 from loopwright.fabric import Fabric, Kind, check
 from loopwright.gauge import Gauge
@@ -180,7 +181,12 @@ def test_flap_by_the_height_of_the_ankle() -> None:
     rows = sock.plan().heel.rows  # type: ignore[attr-defined]
     asked = 0.8 * FOOT.ankle_height.mm
     assert rows % 2 == 0
-    assert abs(rows * FINE.course_height_mm - asked) <= FINE.course_height_mm
+    low = CLOTH_SIZES[Cloth.SLIPPED].height * FINE.course_height_mm
+    assert abs(rows * low - asked) <= low
+    plain = attrs.evolve(sock, heel=Flap(by_height=True, fabric="plain")).plan().heel.rows  # type: ignore[attr-defined]
+    assert abs(plain * FINE.course_height_mm - asked) <= FINE.course_height_mm
+    swatch = attrs.evolve(sock, slip_gauge=FINE).plan().heel.rows  # type: ignore[attr-defined]
+    assert swatch == plain < rows
 
 
 def notes(sock: Sock) -> list[Note]:

@@ -53,8 +53,23 @@ def cloths_of(fabric: Fabric) -> NDArray[np.int8]:
     turned, mixed = _turned_over(fabric)
     found[turned & ~mixed] = _CLOTHS.index(Cloth.GARTER)
     found[turned & mixed] = _CLOTHS.index(Cloth.SEED)
+    _to_the_edges(fabric, found)
     found[_slipped(fabric)] = _CLOTHS.index(Cloth.SLIPPED)
     return found
+
+
+def _to_the_edges(fabric: Fabric, found: NDArray[np.int8]) -> None:
+    """Carry a cloth on to the edge that it begins or ends at: first row, cast-on and bind-off."""
+    worked = fabric.kinds(Kind.WORKED)
+    up = (fabric.info & (EDGE | CHAIN | FACING)) == 0
+    parent, child = fabric.parent[up].astype(np.int64), fabric.child[up].astype(np.int64)
+    first = np.zeros(len(found), bool)
+    first[child[~worked[parent]]] = True
+    for own in (worked & first, fabric.kinds(Kind.CAST_ON)):
+        edge = own[parent]
+        found[parent[edge]] = np.maximum(found[parent[edge]], found[child[edge]])
+    bound = fabric.kinds(Kind.BOUND_OFF)[child]
+    found[child[bound]] = found[parent[bound]]
 
 
 def _slipped(fabric: Fabric) -> Bools:
@@ -90,9 +105,9 @@ def _turned_over(fabric: Fabric) -> tuple[Bools, Bools]:
     """Loops whose wale goes over from knit to purl and back, and those whose row does."""
     rows, worked = len(fabric.next), fabric.kinds(Kind.WORKED)
     up = (fabric.info & (EDGE | CHAIN | FACING)) == 0
-    up &= worked[fabric.parent] & worked[fabric.child]
     purl = np.zeros(rows, bool)
     purl[fabric.child[up & ((fabric.info & BACK) != 0)]] = True
+    up &= worked[fabric.parent] & worked[fabric.child]
     over = up & (purl[fabric.parent] != purl[fabric.child])
     below, above = np.zeros(rows, bool), np.zeros(rows, bool)
     below[fabric.child[over]] = True
