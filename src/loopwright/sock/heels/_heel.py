@@ -208,7 +208,7 @@ class Heel(ABC):
         Examples
         --------
         >>> round(heel_named("forethought").girth_mm(Setting(32, 32)))
-        243
+        246
         """
         return girth_of_courses_mm(self.numbers(setting), setting)
 
