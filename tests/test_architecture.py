@@ -381,3 +381,11 @@ def test_the_readme_holds_the_commands_that_ci_runs() -> None:
     assert "test" in dict(commands)
     for name, command in commands:
         assert command.startswith("python3 -m venv .venv && .venv/bin/pip install "), name
+
+
+def test_a_module_and_a_test_of_it_are_collected_together() -> None:
+    """The module is not imported twice, which would make two classes of each of its classes."""
+    there = ["src/loopwright/sock/heels/_turns.py", "tests/sock/test_constructions.py"]
+    command = [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "--collect-only"]
+    done = subprocess.run([*command, *there], cwd=ROOT, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stdout
