@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+import sys
 import tomllib
 from pathlib import Path
+from typing import Any
 
 
-def lowest(project: dict[str, object]) -> list[str]:
+def lowest(project: dict[str, Any]) -> list[str]:
     """Return ``name==version`` for each requirement that states a lower bound.
 
     Examples
@@ -29,4 +31,4 @@ def lowest(project: dict[str, object]) -> list[str]:
 
 if __name__ == "__main__":
     file = Path(__file__).resolve().parents[1] / "pyproject.toml"
-    print("\n".join(lowest(tomllib.loads(file.read_text(encoding="utf-8"))["project"])))
+    sys.stdout.write("\n".join([*lowest(tomllib.loads(file.read_text("utf-8"))["project"]), ""]))

@@ -38,6 +38,8 @@ if TYPE_CHECKING:
     from loopwright.sock import Design, Foot, Sock
     from loopwright.yarn import Yarn, yarn_need
 
+    __version__: str
+
 _HOMES = {
     "errors": ("LoopwrightError",),
     "fabric": (
@@ -112,12 +114,14 @@ __all__ = [
 ]
 
 
-def __getattr__(name: str) -> Any:
-    if name == "__version__":
-        return version(__name__)
-    if name not in _HOME:
-        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    return getattr(import_module(f"{__name__}.{_HOME[name]}"), name)
+if not TYPE_CHECKING:  # a type checker that saw it would take every misspelt name for a good one
+
+    def __getattr__(name: str) -> Any:
+        if name == "__version__":
+            return version(__name__)
+        if name not in _HOME:
+            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+        return getattr(import_module(f"{__name__}.{_HOME[name]}"), name)
 
 
 def __dir__() -> list[str]:

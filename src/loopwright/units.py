@@ -22,7 +22,7 @@ import reprlib
 from collections.abc import Mapping
 from fractions import Fraction
 from functools import lru_cache
-from typing import TYPE_CHECKING, Any, Final, TypeAlias
+from typing import TYPE_CHECKING, Any, Final, Protocol, TypeAlias
 
 import numpy as np
 import pint
@@ -77,31 +77,72 @@ for _line in _YARN_COUNTS:
     registry.define(_line)
 
 if TYPE_CHECKING:
-    Quantity: TypeAlias = pint.Quantity[Any]
+    # What pint's own classes do, in types that are known in full: pint's are not, and whoever
+    # multiplied by one of the units below would be told so by a strict type checker.
+    class Unit(Protocol):
+        """A unit, by which a number is multiplied to make a quantity."""
+
+        def __mul__(self, other: Unit, /) -> Unit: ...
+        def __rmul__(self, other: float, /) -> Quantity: ...
+        def __truediv__(self, other: Unit, /) -> Unit: ...
+        def __rtruediv__(self, other: float, /) -> Quantity: ...
+        def __pow__(self, other: int, /) -> Unit: ...
+
+    class Quantity(Protocol):
+        """A number with a unit."""
+
+        @property
+        def magnitude(self) -> Any:
+            """The number."""
+
+        @property
+        def units(self) -> Any:
+            """The unit."""
+
+        def m_as(self, units: Any, /) -> Any:
+            """Return the number in another unit."""
+
+        def to(self, other: Any, /) -> Quantity:
+            """Return the quantity in another unit."""
+
+        def check(self, dimension: Any, /) -> bool:
+            """Whether it is of this dimension."""
+
+        def __mul__(self, other: float | Unit | Quantity, /) -> Quantity: ...
+        def __rmul__(self, other: float, /) -> Quantity: ...
+        def __truediv__(self, other: float | Unit | Quantity, /) -> Quantity: ...
+        def __rtruediv__(self, other: float, /) -> Quantity: ...
+        def __pow__(self, other: int, /) -> Quantity: ...
+        def __add__(self, other: Quantity, /) -> Quantity: ...
+        def __sub__(self, other: Quantity, /) -> Quantity: ...
+        def __lt__(self, other: Quantity, /) -> bool: ...
+        def __le__(self, other: Quantity, /) -> bool: ...
+        def __gt__(self, other: Quantity, /) -> bool: ...
+        def __ge__(self, other: Quantity, /) -> bool: ...
 else:
-    Quantity = pint.Quantity  # no generic class in pint 0.24 to 0.25.1
+    Quantity = pint.Quantity
 """A number with a unit."""
 
 QuantityLike: TypeAlias = Quantity | str
 """What public functions take: a quantity, or text such as ``"25 cm"`` or ``"9 1/2 in"``."""
 
-mm = registry.millimeter
+mm: Final[Unit] = registry.millimeter
 """A millimetre."""
-cm = registry.centimeter
+cm: Final[Unit] = registry.centimeter
 """A centimetre."""
-metre = registry.meter
+metre: Final[Unit] = registry.meter
 """A metre."""
-inch = registry.inch
+inch: Final[Unit] = registry.inch
 """An inch, 25.4 mm exactly."""
-gram = registry.gram
+gram: Final[Unit] = registry.gram
 """A gram."""
-tex = registry.tex
+tex: Final[Unit] = registry.tex
 """Fineness of a yarn: grams to 1000 m."""
-stitch = registry.stitch
+stitch: Final[Unit] = registry.stitch
 """A stitch, counted along a course."""
-course = registry.course
+course: Final[Unit] = registry.course
 """A course, that is a row or a round, counted along the fabric."""
-loop = registry.loop
+loop: Final[Unit] = registry.loop
 """A loop: one stitch of one course."""
 
 # Units that text may use. pint alone would read "4 ply" as four pico-light-years.

@@ -71,7 +71,7 @@ class _Block:
     """Parallel arrays with spare room."""
 
     def __init__(self, columns: tuple[tuple[str, type], ...]) -> None:
-        self.size = 0
+        self.size: int = 0
         self._names = tuple(name for name, _ in columns)
         for name, dtype in columns:
             setattr(self, name, np.zeros(64, dtype=dtype))
@@ -140,9 +140,9 @@ class Columns:
     """The three tables of a fabric in the making."""
 
     def __init__(self) -> None:
-        self.loops = Loops()
-        self.through = Through()
-        self.beside = Beside()
+        self.loops: Loops = Loops()
+        self.through: Through = Through()
+        self.beside: Beside = Beside()
 
 
 guard(globals())

@@ -27,7 +27,7 @@ import json
 from collections.abc import Iterable, Mapping
 from functools import cached_property
 from types import MappingProxyType
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, TypeAlias, cast
 
 import attrs
 import networkx as nx
@@ -61,6 +61,11 @@ from loopwright.fabric.stitches import STITCHES, Kind, Stitch, StitchTable
 from loopwright.shown import Shown
 
 __all__ = ["Fabric", "Strand"]
+
+if TYPE_CHECKING:
+    LoopGraph: TypeAlias = nx.MultiDiGraph[int]
+else:
+    LoopGraph = nx.MultiDiGraph  # no generic class but for type checkers
 
 
 @attrs.frozen
@@ -380,11 +385,11 @@ class Fabric(Shown):
         return np.asarray(label, dtype=np.int64)[stretch]
 
     @property
-    def graph(self) -> nx.MultiDiGraph:
+    def graph(self) -> LoopGraph:
         """The whole networkx view, floats among it; see `as_graph`."""
         return self.as_graph()
 
-    def as_graph(self, *, floats: bool = True) -> nx.MultiDiGraph:
+    def as_graph(self, *, floats: bool = True) -> LoopGraph:
         """Return a networkx view, keyed ``"yarn"``, ``"through"`` and ``"beside"``.
 
         Nodes carry ``strand``, ``course``, ``side``, ``stitch``, ``turned``, ``outside``,

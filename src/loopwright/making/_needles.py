@@ -77,13 +77,13 @@ class Needles(Shown):
     """Live loops, markers and yarn; see :class:`loopwright.making._work.Work`."""
 
     def __init__(self, *, hand: Hand = Hand.RIGHT, stitches: StitchTable = STITCHES) -> None:
-        self.hand = hand
-        self.stitches = stitches
-        self.columns = Columns()
+        self.hand: Hand = hand
+        self.stitches: StitchTable = stitches
+        self.columns: Columns = Columns()
         self.strands: list[Strand] = []
-        self.course = 0
-        self.in_rounds = False
-        self.right_side_facing = True
+        self.course: int = 0
+        self.in_rounds: bool = False
+        self.right_side_facing: bool = True
         self._seq: Ints = _NO_LOOPS
         self._cursor = 0
         self._line: Line | None = None

@@ -57,6 +57,11 @@ class Work(RunningStrands):
     (6, 2)
     """
 
+    # Told again for type checkers, since they are set here too.
+    course: int
+    in_rounds: bool
+    right_side_facing: bool
+
     # Working --------------------------------------------------------------------------------
 
     def join_round(self) -> None:

@@ -66,10 +66,12 @@ class Walk:
     """
 
     def __init__(self, pattern: Pattern, hands: Hands, *, stitches: StitchTable = STITCHES) -> None:
-        self.pattern, self.hands, self.stitches = pattern, hands, stitches
-        self.tally = Tally(right_side=starts_on_right_side(pattern))
+        self.pattern: Pattern = pattern
+        self.hands: Hands = hands
+        self.stitches: StitchTable = stitches
+        self.tally: Tally = Tally(right_side=starts_on_right_side(pattern))
         self.step: st.Step | None = None
-        self.total = 0
+        self.total: int = 0
         self._buffer = _Buffer()
         self._budget = self._used = 0
         self._cast_on_course = 0
