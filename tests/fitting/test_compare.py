@@ -15,6 +15,7 @@ from loopwright.fitting._fit import UNMEASURED
 from loopwright.gauge import Gauge
 from loopwright.sock import Foot, Sock
 from loopwright.sock.heels import Afterthought, Flap, Forethought, heel_names
+from loopwright.sock.heels.flap import FlapNumbers
 from loopwright.sock.wedge import Closing, Wedge
 
 FOOT = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="310 mm")
@@ -60,9 +61,9 @@ def test_counts_of_a_flap_are_those_of_its_plan(side_by_side: Comparison) -> Non
     made = side_by_side["flap"].sample
     numbers = made.plan.heel
     counts = made.heel_counts
-    assert counts.picked_up == 2 * numbers.chains  # type: ignore[attr-defined]
-    turn, gusset = numbers.turn, numbers.gusset  # type: ignore[attr-defined]
-    assert counts.decreases == turn.start - turn.left + 2 * gusset
+    assert isinstance(numbers, FlapNumbers)
+    assert counts.picked_up == 2 * numbers.chains
+    assert counts.decreases == numbers.turn.start - numbers.turn.left + 2 * numbers.gusset
     assert counts.grafted == 0
 
 

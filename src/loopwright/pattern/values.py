@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import Any, TypeAlias
+from typing import Any, TypeAlias, overload
 
 import attrs
 
@@ -104,6 +104,10 @@ def _number(value: Number) -> str:
     return f"{value:.4f}".rstrip("0").rstrip(".") if isinstance(value, float) else str(value)
 
 
+@overload
+def sized(values: Iterable[int]) -> Count: ...
+@overload
+def sized(values: Iterable[Number]) -> int | float | Sized: ...
 def sized(values: Iterable[Number]) -> int | float | Sized:
     """Return one value where all sizes agree, a `Sized` where they do not.
 

@@ -26,6 +26,7 @@ from loopwright.sock._parts import Parts
 from loopwright.sock._yarns import HeelYarn
 from loopwright.sock.heels._outline import HeelOutline
 from loopwright.sock.heels._profile import wedge_heel_girth_mm
+from loopwright.sock.heels._turns import TurnNumbers
 from loopwright.sock.needles import Layout, Needles
 
 __all__ = [
@@ -144,6 +145,11 @@ class HeelNumbers:
     leg_courses: float
     foot_rounds: int = 0
     leg_rounds: int = 0
+
+    @property
+    def turn(self) -> TurnNumbers | None:
+        """The turn under the foot; None where a heel has none."""
+        return None
 
 
 class Heel(ABC):
