@@ -462,7 +462,7 @@ class Fabric(Shown):
             graph.add_edge(*pair, "beside", kind="beside", number=number)
         return graph
 
-    def _add_through(self, graph: nx.MultiDiGraph) -> None:
+    def _add_through(self, graph: LoopGraph) -> None:
         taken, last = 0, -1
         for parent, child, bits in zip(
             self.parent.tolist(), self.child.tolist(), self.info.tolist(), strict=True
