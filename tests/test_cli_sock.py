@@ -125,12 +125,12 @@ def test_a_mistake_in_the_fabric_is_reported_by_code_1(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     from loopwright.fabric import check
-    from loopwright.fitting import _sample
+    from loopwright.sock import _sock
 
     def strict(fabric: Any, **options: Any) -> Any:
         return check(fabric, openings=7)
 
-    monkeypatch.setattr(_sample, "check", strict)
+    monkeypatch.setattr(_sock, "check", strict)
     assert main(["sock", str(design), "--out", str(tmp_path / "out")]) == 1
     assert "HAS MISTAKES" in capsys.readouterr().out
     assert "mistake" in (tmp_path / "out" / "checks.csv").read_text("utf-8")

@@ -158,14 +158,15 @@ def test_each_limit_is_kept() -> None:
         (Sex.FEMALE,) * 6,
         tuple("abcdef"),
     )
-    assert served(feet, [size])[:, 0].tolist() == [fits for _, fits in rows]
+    limits = StretchLimits(ball=(1, 1.25), heel=1.25, length=(1, 1.1))
+    assert served(feet, [size], limits)[:, 0].tolist() == [fits for _, fits in rows]
 
 
 def test_what_was_not_measured_is_estimated() -> None:
     feet = Feet(("length", "ball_girth"), [[246.0, 225.0]], (Sex.FEMALE,), ("a",))
     heel = feet.foot(0).heel_girth.mm
     just, too_tight = (StockSize(64, 236.0, 200.0, heel / 1.25 + off) for off in (0.1, -0.1))
-    assert served(feet, [just, too_tight]).tolist() == [[True, False]]
+    assert served(feet, [just, too_tight], StretchLimits(heel=1.25)).tolist() == [[True, False]]
 
 
 def test_a_set_that_serves_nobody_is_empty() -> None:

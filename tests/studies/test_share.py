@@ -75,7 +75,9 @@ def test_the_girths_own_error_moves_the_share_and_only_over_the_heel() -> None:
         ("flap", "a", 1.2, 1.10), ("flap", "b", 1.2, 1.20), ("flap", "c", 1.2, 1.30),
         ("flap", "d", 1.2, 1.40), ("flap", "e", 1.3, 1.10),
     )  # fmt: skip
-    (found,) = share_served(table, limits=StretchLimits(heel=1.25)).to_dict("records")
+    (found,) = share_served(table, limits=StretchLimits(ball=(1, 1.25), heel=1.25)).to_dict(
+        "records"
+    )
     by_hand = {
         "share": sum(stretch <= 1.25 for stretch in (1.1, 1.2, 1.3, 1.4)) / 5,
         "share_if_tighter": sum(stretch / 0.91 <= 1.25 for stretch in (1.1, 1.2, 1.3, 1.4)) / 5,
@@ -113,7 +115,8 @@ def test_no_cases_are_no_rows_and_a_lacking_column_is_named() -> None:
 def test_the_share_of_a_stock_is_counted_over_feet() -> None:
     feet = draw_feet(400, seed=3)
     size = StockSize(68, 250.0, 212.5, 285.6)
-    found = stock_share(feet, [size])
+    limits = StretchLimits(ball=(1, 1.25), heel=1.25, length=(1, 1.1))
+    found = stock_share(feet, [size], limits)
     length, ball, heel = (feet.column(n) for n in ("length", "ball_girth", "heel_girth"))
 
     def by_hand(girth: float) -> float:

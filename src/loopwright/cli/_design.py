@@ -11,6 +11,7 @@ import click
 from loopwright.cli.files import read_text
 from loopwright.design import DesignFile, read_design
 from loopwright.errors import DesignError, SizingError
+from loopwright.fitting import with_hands
 from loopwright.sock import Sock, load_installed
 
 __all__ = ["chosen", "read_design_file", "with_run_parts"]
@@ -35,13 +36,14 @@ def read_design_file(path: Path, *, run_parts: bool, quiet: bool = False) -> Des
     text = read_text(path)
     load_installed()
     try:
-        told = read_design(text, run_parts_in=path.parent if run_parts else None)
+        home = path.parent if run_parts else None
+        told = read_design(text, run_parts_in=home, folder=path.parent)
     except DesignError as error:
         error.source = str(path)
         raise
     for remark in () if quiet else told.remarks():
         click.echo(f"loopwright: remark: {remark}", err=True)
-    return told
+    return with_hands(told)
 
 
 def chosen(told: DesignFile, size: str | None) -> dict[str, Sock]:

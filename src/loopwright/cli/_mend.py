@@ -8,6 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+import attrs
 import click
 
 from loopwright.cli._design import chosen, read_design_file, with_run_parts
@@ -69,7 +70,8 @@ def mend(
         raise SizingError("--take", str(take), expected)
     remedy = offered[take - 1]
     home = design.parent if run_parts else None
-    new = with_sock(read_text(design), remedy.sock, size=name, run_parts_in=home)
+    bare = attrs.evolve(remedy.sock, hands=None)  # the pieces stand in the file
+    new = with_sock(read_text(design), bare, size=name, run_parts_in=home, folder=design.parent)
     write_files(out.parent, {out.name: new})
     if not as_json:
         click.echo(f"\nwritten to {out}: {remedy.words}")

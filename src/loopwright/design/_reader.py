@@ -14,12 +14,14 @@ from typing import Any
 import attrs
 
 from loopwright.design._document import parse
+from loopwright.design._measured_table import measured_in
 from loopwright.design._table import Table, build
 from loopwright.errors import DesignError, FootError, LoopwrightError
 from loopwright.gauge import Gauge, Relaxation
 from loopwright.pattern import Pattern, Round, Run, Words, instructions
 from loopwright.sock import (
     Cuff,
+    Measured,
     Panel,
     PatternedLeg,
     ShoeSize,
@@ -55,7 +57,7 @@ _FIT = ("ease", "length_ease", "heel_share", "stitches")  # for all sizes, or fo
 _TOP = (
     "title", "summary", "words", "parts", "direction", "needles", "gauge", "rib_gauge",
     "slip_gauge", "yarn", "yarns", "stripes", "panel",
-    "fit", "heel", "toe", "cuff", "leg", "foot", "sizes",
+    "fit", "heel", "toe", "cuff", "leg", "foot", "sizes", "measured",
 )  # fmt: skip
 _ALONE = ""  # the name of the only size, where it has none
 
@@ -72,11 +74,14 @@ class DesignFile:
         What the designer says about it.
     words : Words
         American or British terms.
+    measured : tuple of Measured
+        Pieces that were knitted and measured; `loopwright.fitting.with_hands` learns from them.
     """
 
     design: Design
     summary: str = ""
     words: Words = Words.US
+    measured: tuple[Measured, ...] = ()
 
     def remarks(self) -> tuple[str, ...]:
         """Return what is unusual about the numbers, before anything is knitted.
@@ -109,7 +114,9 @@ class DesignFile:
         return self.design.pattern()
 
 
-def read_design(text: str, *, run_parts_in: str | Path | None = None) -> DesignFile:
+def read_design(
+    text: str, *, run_parts_in: str | Path | None = None, folder: str | Path | None = None
+) -> DesignFile:
     """Return what a design file asks for.
 
     Parameters
@@ -119,6 +126,9 @@ def read_design(text: str, *, run_parts_in: str | Path | None = None) -> DesignF
     run_parts_in : path, optional
         The folder in which the Python files stand that the key ``parts`` names, if they are to be
         run: they can do whatever you can, so that by default none is and the key is refused.
+    folder : path, optional
+        Where the designs and patterns stand that ``[[measured]]`` names; without it only pieces of
+        this design can be told.
 
     Raises
     ------
@@ -151,7 +161,32 @@ def read_design(text: str, *, run_parts_in: str | Path | None = None) -> DesignF
     for name, sock in socks.items():
         top.call("sizes" if name else "foot", sock.plan)
     design = top.call("sizes", Design, base["title"], socks)
-    return DesignFile(design, top.text("summary").strip(), top.choice("words", Words, Words.US))
+    words = top.choice("words", Words, Words.US)
+    measured = measured_in(top, socks, _Elsewhere(None if folder is None else Path(folder)))
+    return DesignFile(design, top.text("summary").strip(), words, measured)
+
+
+@attrs.frozen
+class _Elsewhere:
+    """Where other designs and patterns stand."""
+
+    folder: Path | None
+
+    def text(self, table: Table, key: str) -> str:
+        name = table.line_of_text(key)
+        if self.folder is None:
+            raise table.refuse(
+                key, repr(name), "the folder that it stands in, for whoever reads it"
+            )
+        try:
+            return (self.folder / name).read_text("utf-8")
+        except (OSError, UnicodeDecodeError) as error:
+            reason = getattr(error, "strerror", None) or "not UTF-8 text"
+            raise table.refuse(key, f"{name!r}: {str(reason).lower()}", "a file there") from error
+
+    def socks(self, table: Table, key: str) -> dict[str, Sock]:
+        told = table.call(key, read_design, self.text(table, key))
+        return dict(told.design.socks)
 
 
 def _run_parts(top: Table, folder: str | Path | None) -> None:

@@ -26,7 +26,14 @@ _OWN: Final = {"ease": "ease", "share": "heel_share", "stitches": "stitches",
 _PARTS: Final = {"heel": heel_named, "leg": leg_named}
 
 
-def with_sock(text: str, sock: Sock, *, size: str = "", run_parts_in: Path | None = None) -> str:
+def with_sock(
+    text: str,
+    sock: Sock,
+    *,
+    size: str = "",
+    run_parts_in: Path | None = None,
+    folder: Path | None = None,
+) -> str:
     """Return a design file's text with another sock for one of its sizes.
 
     Parameters
@@ -37,7 +44,7 @@ def with_sock(text: str, sock: Sock, *, size: str = "", run_parts_in: Path | Non
         What that size is to be. Only ease, stitches, share, length, heel and leg may differ.
     size : str
         Empty where the design has one foot without a name.
-    run_parts_in : Path, optional
+    run_parts_in, folder : Path, optional
         As for `read_design`.
 
     Raises
@@ -70,7 +77,7 @@ def with_sock(text: str, sock: Sock, *, size: str = "", run_parts_in: Path | Non
     longer = 4
     <BLANKLINE>
     """
-    before = dict(read_design(text, run_parts_in=run_parts_in).design.socks)
+    before = dict(read_design(text, run_parts_in=run_parts_in, folder=folder).design.socks)
     if size not in before:
         names = ", ".join(name for name in before if name) or "one size without a name"
         raise DesignError("size", 1, repr(size), f"the design has {names}")
@@ -83,7 +90,7 @@ def with_sock(text: str, sock: Sock, *, size: str = "", run_parts_in: Path | Non
         if getattr(sock, what) != getattr(was, what):
             _put(document, what, _as_table(getattr(sock, what), named))
     new = tomlkit.dumps(document)
-    if dict(read_design(new, run_parts_in=run_parts_in).design.socks)[size] != sock:
+    if dict(read_design(new, run_parts_in=run_parts_in, folder=folder).design.socks)[size] != sock:
         raise DesignError("", 1, "a sock that no key of a design file tells", "another change")
     return new
 

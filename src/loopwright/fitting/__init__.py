@@ -5,6 +5,7 @@ from loopwright.fitting._compare import Compared, Comparison, compare
 from loopwright.fitting._drape import Draped, Membrane, drape, press
 from loopwright.fitting._fit import UNMEASURED, Fit, Passage, Place, Stretch, fit
 from loopwright.fitting._footform import FootForm, foot_form, tape_mm
+from loopwright.fitting._hands import hands_of, learned, with_hands
 from loopwright.fitting._mending import remedies
 from loopwright.fitting._remedies import LeftOut, Remedies, Remedy
 from loopwright.fitting._sample import EXACT, QUICK, HeelCounts, Sample, sample
@@ -41,6 +42,8 @@ __all__ = [
     "drape",
     "fit",
     "foot_form",
+    "hands_of",
+    "learned",
     "measure",
     "per_cent",
     "press",
@@ -48,6 +51,7 @@ __all__ = [
     "route",
     "sample",
     "tape_mm",
+    "with_hands",
 ]
 
 guard(globals())

@@ -245,6 +245,11 @@ class Comparison(Shown):
         """Cautions of all of them, each once."""
         return tuple(dict.fromkeys(text for row in self.rows for text in row.fit.cautions))
 
+    @property
+    def accuracy(self) -> str:
+        """How good the girths are, and from how many measured pieces that is known."""
+        return self.rows[0].fit.accuracy if self.rows else UNMEASURED
+
     def records(self) -> list[dict[str, Value]]:
         """Return a dict for each heel, by the columns' keys, with units in the names."""
         return [
@@ -262,7 +267,7 @@ class Comparison(Shown):
             "goes_on": {row.name: row.fit.verdict.is_on for row in self.rows},
             "notes": list(self.notes),
             "cautions": list(self.cautions),
-            "accuracy": UNMEASURED,
+            "accuracy": self.accuracy,
         }
 
     def markdown(self, *, details: bool = False) -> str:
@@ -285,7 +290,7 @@ class Comparison(Shown):
 
     def _texts(self) -> list[str]:
         out = [f"Left out: {one}" for one in self.left_out]
-        return [*self.notes, *out, *(f"Caution: {text}" for text in self.cautions), UNMEASURED]
+        return [*self.notes, *out, *(f"Caution: {text}" for text in self.cautions), self.accuracy]
 
     def text(self, *, details: bool = False) -> str:
         """Return all of it as text; with details also what a researcher asks."""

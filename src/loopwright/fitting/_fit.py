@@ -16,7 +16,7 @@ from typing import Final
 
 import attrs
 
-from loopwright.fitting._sample import Sample, sample
+from loopwright.fitting._sample import Sample, sample, taped
 from loopwright.fitting._tension import rib_rest
 from loopwright.fitting._verdict import LIKELY, PERHAPS, Sits, Verdict, per_cent
 from loopwright.fitting.limits import (
@@ -32,7 +32,7 @@ from loopwright.fitting.limits import (
 from loopwright.length import Length
 from loopwright.progress import Progress, watched
 from loopwright.shown import Shown
-from loopwright.sock import Cuff, RibbedLeg, Sock
+from loopwright.sock import Cuff, Hands, RibbedLeg, Sock, TapeLine
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import RIDGE
 from loopwright.sock.needles import taken
@@ -229,6 +229,8 @@ class Fit(Shown):
         What is assumed.
     unjudged : tuple of str
         Places that nobody measured, and that nothing can stand in for.
+    accuracy : str
+        How good its girths are, and from how many measured pieces that is known.
 
     See Also
     --------
@@ -272,6 +274,7 @@ class Fit(Shown):
     ridges: tuple[str, ...] = ()
     notes: tuple[str, ...] = (ASLANT,)
     unjudged: tuple[str, ...] = ()
+    accuracy: str = UNMEASURED
 
     def at(self, name: str) -> Place:
         """Return the place of this name; `KeyError` lists those there are."""
@@ -338,7 +341,7 @@ class Fit(Shown):
         cautions = [f"Caution: {text}" for text in self.cautions]
         limits = [f"Limit {limit}" for limit in self._judged_by]
         lines = [*map(str, self.places), *map(str, self.passages), ease, *limits, *cautions]
-        return "\n".join([str(self.verdict), *lines, *self.notes, UNMEASURED])
+        return "\n".join([str(self.verdict), *lines, *self.notes, self.accuracy])
 
     def _repr_html_(self) -> str:
         head = "".join(
@@ -354,7 +357,7 @@ class Fit(Shown):
         return (
             f"<table><caption>{escape(str(self.verdict))}</caption><thead><tr>{head}</tr></thead>"
             f"<tbody>{''.join(rows)}</tbody></table>{cautions}"
-            f"{notes}<p>{escape(UNMEASURED)}</p><ul>{limits}</ul>"
+            f"{notes}<p>{escape(self.accuracy)}</p><ul>{limits}</ul>"
         )
 
 
@@ -412,13 +415,14 @@ def judged(
     top_scale, how = _rib(sock, COURSEWISE)
     ankle_scale = ribbed(ANKLE, *_rest_of(sock)) if _has_ribbed_leg(sock) else ANKLE
     heel_scale = attrs.evolve(COURSEWISE, close=_aslant(COURSEWISE.close))
+    long = taped(sock.plan().measure("foot length").finished, sock.hands, TapeLine.ALONG)
     places = (
         Place("ball", on.ball_girth, girths["ball"]),
         Place("instep", on.instep_girth, girths["instep"]),
         Place("heel", on.heel_girth, girths["heel"], heel_scale),
         Place("ankle", on.ankle_girth, girths["ankle"], ankle_scale),
         Place("top", on.leg_girth, girths["top"], top_scale),
-        Place("length", on.length, sock.plan().measure("foot length").finished, WALEWISE),
+        Place("length", on.length, long, WALEWISE),
     )
     unknown = {"instep"} if on.scale == 1 else {"instep", "ankle", "top"}
     unjudged = [p.place for p in places if p.place in unknown and p.foot.is_estimated]
@@ -432,6 +436,19 @@ def judged(
         ridges=ridges,
         notes=(ASLANT, *how),
         unjudged=tuple(unjudged),
+        accuracy=accuracy(sock.hands),
+    )
+
+
+def accuracy(hands: Hands | None) -> str:
+    """Return how good girths are, and from how many measured pieces that is known."""
+    if hands is None or not hands.pieces:
+        return UNMEASURED
+    _, sd = hands.factor(TapeLine.OVER_THE_HEEL)
+    said = f"{hands}".removeprefix("by ")
+    return (
+        f"By {said}. Girths over the heel, instep and ankle are calculated, corrected so, and good "
+        f"to about {200 * sd:.0f} %."
     )
 
 

@@ -19,7 +19,7 @@ import attrs
 from loopwright.errors import LoopwrightError, SizingError
 from loopwright.fitting._fit import Fit, fit, judged
 from loopwright.fitting._remedies import LeftOut, Remedies, Remedy, why_not, words_of
-from loopwright.fitting._sample import Sample, sample
+from loopwright.fitting._sample import Sample, sample, taped
 from loopwright.fitting._verdict import LIKELY, PERHAPS
 from loopwright.length import Length
 from loopwright.pattern.steps import Step
@@ -280,8 +280,8 @@ class _Search:
             "instep": _scaled(was["instep"], was["instep"].mm * more),
             "ankle": _scaled(was["ankle"], was["ankle"].mm * more),
             "heel": _scaled(was["heel"], heel),
-            "leg": gauge.width(min(plan.stitches.count, plan.top)),
-            "top": gauge.width(plan.top),
+            "leg": taped(gauge.width(min(plan.stitches.count, plan.top)), sock.hands),
+            "top": taped(gauge.width(plan.top), sock.hands),
         }
 
     def _is_enough(self, sits: Fit) -> bool:
@@ -298,7 +298,7 @@ class _Search:
         places = [(sits.at(name).sock.mm, self.before.at(name).sock.mm)
                   for name in ("ball", "heel", "length")]  # fmt: skip
         gauge, was = sock.gauge, self.base
-        places.append((gauge.width(sock.plan().top).mm, was.girths["top"].mm))
+        places.append((gauge.width(sock.plan().top).mm, gauge.width(was.plan.top).mm))
         moved = sum(abs(math.log(new / old)) for new, old in places)
         heel = _ANOTHER_HEEL * (type(sock.heel) is not type(was.sock.heel))
         return moved + heel + _ANOTHER_LEG * (type(sock.leg) is not type(was.sock.leg))

@@ -14,7 +14,7 @@ from typing import Any, overload
 import attrs
 
 from loopwright.errors import LoopwrightError, SizingError, UnsoundFabricError
-from loopwright.fitting._fit import UNMEASURED, Fit
+from loopwright.fitting._fit import Fit
 from loopwright.fitting._sample import Sample
 from loopwright.fitting._verdict import per_cent
 from loopwright.shown import Shown
@@ -209,7 +209,7 @@ class Remedies(Shown, Sequence[Remedy]):
             "remedies": [one.as_dict() for one in self.found],
             "left_out": [{"words": one.words, "reason": one.reason} for one in self.left_out],
             "cautions": list(self.before.cautions),
-            "accuracy": UNMEASURED,
+            "accuracy": self.before.accuracy,
         }
 
     def __str__(self) -> str:
@@ -219,7 +219,7 @@ class Remedies(Shown, Sequence[Remedy]):
         ]
         out = [f"  left out: {one}" for one in self.left_out]
         cautions = [f"Caution: {text}" for text in self.before.cautions]
-        return "\n".join([self.verdict, *lines, *out, *cautions, UNMEASURED])
+        return "\n".join([self.verdict, *lines, *out, *cautions, self.before.accuracy])
 
     def _repr_html_(self) -> str:
         titles = ("change", "enough", "verdict", "heel mm", "change mm", "estimated mm", "stretch",
@@ -232,7 +232,8 @@ class Remedies(Shown, Sequence[Remedy]):
         return (
             f"<table><caption>{escape(self.verdict)}</caption><thead><tr>{head}</tr></thead>"
             f"<tbody>{''.join(map(_row, self.found))}</tbody></table>{cautions}"
-            f"<p>{escape(UNMEASURED)}</p>" + (f"<p>Left out:</p><ul>{out}</ul>" if out else "")
+            f"<p>{escape(self.before.accuracy)}</p>"
+            + (f"<p>Left out:</p><ul>{out}</ul>" if out else "")
         )
 
 

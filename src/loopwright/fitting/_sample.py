@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from functools import cached_property
 from types import MappingProxyType
@@ -21,10 +22,10 @@ from loopwright.fitting.limits import GIRTH_SD
 from loopwright.geometry import Shape, SurfaceLine, girth_through, shape
 from loopwright.length import Length, Origin
 from loopwright.pattern import Knitted, Pattern, SockPart, knitted
-from loopwright.sock import Plan, Sock
+from loopwright.sock import Hands, Plan, Sock, TapeLine
 from loopwright.yarn import Range, YarnNeed, strand_uses, yarn_need
 
-__all__ = ["EXACT", "QUICK", "SQUARE", "TAPERED", "HeelCounts", "Sample", "sample"]
+__all__ = ["EXACT", "QUICK", "SQUARE", "TAPERED", "HeelCounts", "Sample", "sample", "taped"]
 
 EXACT: Final = "shortest line on the relaxed shape"
 QUICK: Final = f"quick estimate on the relaxed shape, up to {100 * QUICK_ERROR:.0f} % long"
@@ -163,21 +164,23 @@ class Sample:
         Leg and top are tubes, their girths those of their stitches, as uncertain as the gauge. So
         is the ball's, unless the sock tapers there already: then it is the line round the relaxed
         surface, and says so. Instep, heel and ankle are lines on that surface; see
-        `loopwright.fitting.girths` for how far they can be trusted.
+        `loopwright.fitting.girths` for how far they can be trusted. Where pieces of the same hands
+        were measured (`Sock.hands`), what they say is in all of them.
         """
         lines = self.lines
-        gauge = self.sock.gauge
+        gauge, hands = self.sock.gauge, self.sock.hands
         stitches = self.plan.stitches.count
         if lines.ankle is None:
             raise _no_heel()
+        how = QUICK if self.quick else EXACT
         return MappingProxyType(
             {
-                "ball": self._at_the_ball(gauge.width(stitches)),
-                "instep": _length(lines.instep, SQUARE),
-                "heel": _length(self.heel_line, QUICK if self.quick else EXACT),
-                "ankle": _length(lines.ankle, SQUARE),
-                "leg": gauge.width(min(stitches, self.plan.top)),
-                "top": gauge.width(self.plan.top),
+                "ball": taped(self._at_the_ball(gauge.width(stitches)), hands),
+                "instep": _length(lines.instep, SQUARE, hands),
+                "heel": _length(self.heel_line, how, hands),
+                "ankle": _length(lines.ankle, SQUARE, hands),
+                "leg": taped(gauge.width(min(stitches, self.plan.top)), hands),
+                "top": taped(gauge.width(self.plan.top), hands),
             }
         )
 
@@ -295,8 +298,23 @@ def _no_heel() -> ShapeError:
     return ShapeError("a sock without a heel", "a heel girth goes over the tip of a heel")
 
 
-def _length(line: SurfaceLine, how: str) -> Length:
-    return Length(line.length_mm, GIRTH_SD * line.length_mm, Origin.CALCULATED, how)
+def taped(tube: Length, hands: Hands | None, line: TapeLine = TapeLine.ROUND) -> Length:
+    """Return a length by the gauge, as the hands that knit it will make it."""
+    if hands is None:
+        return tube
+    factor, sd = hands.factor(line)
+    how = f"{tube.how}; corrected by {hands.pieces} measured"
+    relative = math.hypot(tube.sd_mm / tube.mm, sd)
+    return Length(factor * tube.mm, factor * tube.mm * relative, tube.origin, how)
+
+
+def _length(line: SurfaceLine, how: str, hands: Hands | None) -> Length:
+    if hands is None:
+        return Length(line.length_mm, GIRTH_SD * line.length_mm, Origin.CALCULATED, how)
+    factor, sd = hands.factor(TapeLine.OVER_THE_HEEL)
+    mm = factor * line.length_mm
+    said = f"{how}; corrected by {hands.pieces} measured"
+    return Length(mm, sd * mm, Origin.CALCULATED, said)
 
 
 def _keyed(fabric: Fabric, mine: NDArray[np.bool_], *keys: str) -> int:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from loopwright.fitting import UNMEASURED
 from loopwright.pattern import Words
 from loopwright.report import _tables as tables
 from loopwright.report._instructions import Line, LineKind, by_heading
@@ -50,7 +49,7 @@ def _lines(report: SockReport, words: Words) -> Iterator[str]:
     for size in report.sizes:
         for note in size.notes:
             yield from ("", _plain(f"{size.name}: {note}" if size.name else note))
-    yield from ("", _plain(UNMEASURED), "", "## Instructions")
+    yield from ("", _plain(report.accuracy), "", "## Instructions")
     for heading in by_heading(report.pattern, None, words=words):
         yield from ("", *([f"### {_plain(heading.title)}", ""] if heading.title else []))
         for line in heading.lines:

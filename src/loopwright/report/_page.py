@@ -18,7 +18,6 @@ from urllib.parse import quote
 import attrs
 from jinja2 import Environment, StrictUndefined, Template
 
-from loopwright.fitting import UNMEASURED
 from loopwright.pattern import Words, write
 from loopwright.picture.shape_scene import Scene
 from loopwright.picture.shape_view import LOOK, SCRIPT, STYLE, VIEWER, allowed, shapes
@@ -84,7 +83,7 @@ def page(report: SockReport, *, words: Words = Words.US) -> str:
         cautions=cautions(report),
         gauge=gauge_line(report, words),
         abbreviations=report.pattern.abbreviations,
-        unmeasured=UNMEASURED,
+        unmeasured=report.accuracy,
         has_pictures=any(view.pictures for view in views),
         has_shape=bool(scenes),
         viewer=VIEWER,

@@ -11,7 +11,6 @@ from importlib.metadata import version
 from typing import Any
 
 from loopwright.extras import from_extra
-from loopwright.fitting import UNMEASURED
 from loopwright.pattern import Words
 from loopwright.report import _tables as tables
 from loopwright.report._instructions import by_heading
@@ -58,7 +57,7 @@ def _data(report: SockReport, words: Words) -> dict[str, Any]:
         "yarn": _table(tables.yarn_table(report.sizes)),
         "checks": _table(tables.checks_table(report.sizes)),
         "verdicts": verdicts(report.sizes),
-        "unmeasured": UNMEASURED,
+        "unmeasured": report.accuracy,
         "notes": [_of_size(note, size) for size in report.sizes for note in size.notes],
         "parts": [
             {

@@ -11,7 +11,7 @@ from html import escape
 from typing import Any
 
 from loopwright.border import guard
-from loopwright.fitting import UNMEASURED, Comparison
+from loopwright.fitting import Comparison
 from loopwright.picture.shape_drawing import draw_shape
 
 __all__ = ["comparison_files", "comparison_json"]
@@ -92,7 +92,7 @@ def _picture_names(keys: list[tuple[str, str]]) -> dict[tuple[str, str], str]:
 
 def _cautions(sizes: Mapping[str, Comparison]) -> str:
     texts = [text for comparison in sizes.values() for text in comparison.cautions]
-    return "\n".join([*(f"Caution: {text}" for text in dict.fromkeys(texts)), UNMEASURED])
+    return "\n".join([*(f"Caution: {text}" for text in dict.fromkeys(texts)), *_accuracy(sizes)])
 
 
 def _heading(size: str) -> str:
@@ -139,3 +139,7 @@ def _page(
 
 
 guard(globals())
+
+
+def _accuracy(sizes: Mapping[str, Comparison]) -> list[str]:
+    return list(dict.fromkeys(comparison.accuracy for comparison in sizes.values()))

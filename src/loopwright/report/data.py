@@ -222,6 +222,11 @@ class SockReport:
         return all(size.verdict.ok for size in self.sizes)
 
     @property
+    def accuracy(self) -> str:
+        """How good the girths are, and from how many measured pieces that is known."""
+        return self.sizes[0].fit.accuracy
+
+    @property
     def goes_on(self) -> bool:
         """Whether every size goes on its foot, likelier than not."""
         return all(size.fit.verdict.is_on for size in self.sizes)

@@ -11,7 +11,7 @@ from loopwright.border import guard
 from loopwright.design import DesignFile
 from loopwright.errors import LoopwrightError
 from loopwright.fabric.fabric import Fabric
-from loopwright.fitting import Remedies, Sample, fit, remedies
+from loopwright.fitting import Remedies, Sample, fit, remedies, with_hands
 from loopwright.gauge import Gauge
 from loopwright.geometry.blas_threads import one_thread
 from loopwright.pattern import Knitted, Pattern, SockPart, explained, knitted
@@ -69,6 +69,7 @@ def report_of(told: DesignFile, *, progress: Progress | None = None) -> SockRepo
     Heel, step by step: what is where
     Heel, stitch by stitch
     """
+    told = with_hands(told)
     pattern = explained(told.pattern(), words=told.words)
     socks = told.design.socks
     sizes = []

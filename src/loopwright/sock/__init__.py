@@ -3,6 +3,7 @@
 from loopwright.border import guard
 from loopwright.sock._changes import Change, changes
 from loopwright.sock._cuffs import TIGHT_BAND, Cuff, cuff, cuff_named, cuff_names
+from loopwright.sock._hands import PIECE_SD, Hands, TapeLine
 from loopwright.sock._legs import (
     Leg,
     LegSetting,
@@ -12,6 +13,7 @@ from loopwright.sock._legs import (
     leg_named,
     leg_names,
 )
+from loopwright.sock._measured import Measured
 from loopwright.sock._own import load_file, load_installed
 from loopwright.sock._panels import Panel, PanelFit, PatternRound, StitchPattern
 from loopwright.sock._parts import GROUP, Parts
@@ -31,6 +33,7 @@ from loopwright.sock.survey import Sex
 
 __all__ = [
     "GROUP",
+    "PIECE_SD",
     "TIGHT_BAND",
     "Change",
     "ChartSize",
@@ -39,10 +42,12 @@ __all__ = [
     "Design",
     "Direction",
     "Foot",
+    "Hands",
     "Heel",
     "Leg",
     "LegSetting",
     "Measure",
+    "Measured",
     "Needles",
     "Panel",
     "PanelFit",
@@ -58,6 +63,7 @@ __all__ = [
     "SockStripes",
     "SockYarn",
     "StitchPattern",
+    "TapeLine",
     "Toe",
     "changes",
     "chart_size",

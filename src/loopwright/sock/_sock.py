@@ -24,6 +24,7 @@ from loopwright.pattern.steps import Note, RepeatRounds, Round, Section, Step, W
 from loopwright.pattern.values import Length as PatternLength
 from loopwright.shown import Shown
 from loopwright.sock._cuffs import TIGHT_BAND, Cuff, cuff_named
+from loopwright.sock._hands import Hands
 from loopwright.sock._legs import Leg, LegSetting, RibbedLeg, leg_named
 from loopwright.sock._panels import Panel, PanelFit
 from loopwright.sock._plan import Measure, Plan
@@ -108,6 +109,9 @@ class Sock(Shown):
         Of slip stitch, as of a heel flap, relaxed; else estimated: see `loopwright.cloth`.
     stitches : int, optional
         Round the foot, instead of what girth and gauge ask for.
+    hands : Hands, optional
+        How the socks of the hands that will knit it differ from the model; counts stay as they are,
+        girths and chances take it in.
     title : str
 
     Raises
@@ -148,6 +152,7 @@ class Sock(Shown):
     rib_gauge: Gauge | None = None
     slip_gauge: Gauge | None = None
     stitches: int | None = None
+    hands: Hands | None = None
     title: str = "Sock"
 
     def __attrs_post_init__(self) -> None:

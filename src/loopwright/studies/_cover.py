@@ -145,7 +145,7 @@ def stock_share(
     --------
     >>> from loopwright.studies import draw_feet
     >>> print(stock_share(draw_feet(500), [StockSize(68, 250.0, 212.5, 285.6)]))
-    45.0 % of 500 feet (40.7 to 49.4 % by their number; 17.0 to 46.2 % if heel girths are 9 % less
+    59.6 % of 500 feet (55.2 to 63.8 % by their number; 49.0 to 59.6 % if heel girths are 9 % less
     to 9 % more)
     """
     if not len(feet):
@@ -186,9 +186,9 @@ def cover(
     >>> from loopwright.studies import draw_feet
     >>> few = [StockSize(n, mm, 3.125 * n, 4.2 * n) for n in (60, 64, 68, 72) for mm in (230, 250)]
     >>> print(cover(draw_feet(500), sizes=2, candidates=few))
-    68 stitches, 250 mm long: + 45.0 %
-    64 stitches, 230 mm long: + 27.6 %
-    served: 72.6 % of 500 feet (68.5 to 76.3 % by their number; 29.2 to 73.8 % if heel girths are
+    68 stitches, 250 mm long: + 59.6 %
+    60 stitches, 230 mm long: + 28.0 %
+    served: 87.6 % of 500 feet (84.4 to 90.2 % by their number; 64.0 to 87.6 % if heel girths are
     9 % less to 9 % more)
     choice: exact; the most there is
     """
