@@ -24,7 +24,7 @@ from loopwright.fitting import (
 )
 from loopwright.fitting.limits import GIRTH_SD
 from loopwright.gauge import Gauge, Relaxation
-from loopwright.length import Length
+from loopwright.length import Length, Origin
 from loopwright.pattern import write
 from loopwright.sock import PIECE_SD, Foot, Hands, Measured, Sock, TapeLine
 
@@ -164,6 +164,7 @@ length = "24 cm"
 ball_girth = "22 cm"
 heel_girth = "30 cm"
 """
+MISSING = '[[measured]]\npattern = "x.txt"\nheel_girth = "9 cm"'
 TAPED = """
 [[measured]]
 name = "first pair"
@@ -178,7 +179,7 @@ tape = "2 mm"
 def test_pieces_in_a_design_are_used_by_everything_it_makes() -> None:
     told = read_design(DESIGN + TAPED)
     (piece,) = told.measured
-@@
+    assert (piece.name, piece.heel_girth) == ("first pair", Length(235.0, 2.0, Origin.MEASURED))
     assert piece.sock == dict(told.design.socks)["M"]
     known = with_hands(told)
     assert {sock.hands for _, sock in known.design.socks} == {hands_of(told.measured)}
