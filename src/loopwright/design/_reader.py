@@ -305,7 +305,7 @@ def _panel(top: Table) -> Panel | None:
     if "panel" not in top:
         return None
     table = top.table("panel")
-    table.allow("rounds", "repeats", "plain", "matches_cuff")
+    table.allow("rounds", "repeats", "plain", "gauge", "matches_cuff")
     texts = table.require("rounds", 'a list of rounds: ["p1, *k2tog, yo, k3, p1; rep from *"]')
     if not isinstance(texts, list) or not all(isinstance(text, str) for text in texts):
         raise table.refuse("rounds", repr(texts)[:40], "texts, one for each round")
@@ -313,6 +313,7 @@ def _panel(top: Table) -> Panel | None:
     repeats = {"repeats": table.whole("repeats")} if "repeats" in table else {}
     return table.call(
         "", Panel, pattern=pattern, plain=table.whole("plain", 1),
+        gauge=_gauge(table, "gauge") if "gauge" in table else None,
         matches_cuff=table.yes("matches_cuff"), **repeats,
     )  # fmt: skip
 

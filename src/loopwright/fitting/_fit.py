@@ -64,6 +64,15 @@ RIBBED: Final = (
     "A rib is judged at the width that its stitches have in plain fabric: pulled out it is as wide "
     "and pulls as hard. At rest it draws in to about {share:.0f} % of that ({how})."
 )
+PANEL_RIB: Final = (
+    "The panel on the instep is a rib and judged at the width of plain fabric, as wide as it is "
+    "pulled out. At rest it draws in to about {share:.0f} % of that ({how})."
+)
+PANEL_WIDE: Final = "The panel on the instep is as wide as it lies at rest ({how})."
+PANEL_UNKNOWN: Final = (
+    "The panel on the instep is judged as if it were plain fabric: knit a swatch of it. Cables and "
+    "slipped stitches draw in and give less."
+)
 ASLANT: Final = (
     "The line over the heel runs partly along the wales, where plain fabric pulls harder; aslant "
     "it shears easily. What that comes to nobody measured."
@@ -434,7 +443,7 @@ def judged(
         ),
         asked_ease=sock.ease,
         ridges=ridges,
-        notes=(ASLANT, *how),
+        notes=(ASLANT, *how, *_of_panel(sock)),
         unjudged=tuple(unjudged),
         accuracy=accuracy(sock.hands),
     )
@@ -450,6 +459,16 @@ def accuracy(hands: Hands | None) -> str:
         f"By {said}. Girths over the heel, instep and ankle are calculated, corrected so, and good "
         f"to about {200 * sd:.0f} %."
     )
+
+
+def _of_panel(sock: Sock) -> tuple[str, ...]:
+    """Return what is to be said of a panel on the instep."""
+    rest = sock.panel_rest
+    if rest is None or rest.how == "as stocking stitch":
+        return ()
+    if rest.is_rib:
+        return (PANEL_RIB.format(share=100 * rest.width, how=rest.how),)
+    return (PANEL_WIDE.format(how=rest.how) if rest.is_known else PANEL_UNKNOWN,)
 
 
 def _sits(place: Place) -> Sits:

@@ -173,16 +173,24 @@ class Sample:
         if lines.ankle is None:
             raise _no_heel()
         how = QUICK if self.quick else EXACT
-        return MappingProxyType(
-            {
-                "ball": taped(self._at_the_ball(gauge.width(stitches)), hands),
-                "instep": _length(lines.instep, SQUARE, hands),
-                "heel": _length(self.heel_line, how, hands),
-                "ankle": _length(lines.ankle, SQUARE, hands),
-                "leg": taped(gauge.width(min(stitches, self.plan.top)), hands),
-                "top": taped(gauge.width(self.plan.top), hands),
-            }
-        )
+        found = {
+            "ball": taped(self._at_the_ball(gauge.width(stitches)), hands),
+            "instep": _length(lines.instep, SQUARE, hands),
+            "heel": _length(self.heel_line, how, hands),
+            "ankle": _length(lines.ankle, SQUARE, hands),
+            "leg": taped(gauge.width(min(stitches, self.plan.top)), hands),
+        }
+        found = {place: self._with_panel(girth) for place, girth in found.items()}
+        return MappingProxyType({**found, "top": taped(gauge.width(self.plan.top), hands)})
+
+    def _with_panel(self, girth: Length) -> Length:
+        """Return a girth with the panel as wide as it lies; a rib is pulled out as far as plain."""
+        rest = self.sock.panel_rest
+        if rest is None or rest.is_rib or rest.width == 1:
+            return girth
+        drawn = self.sock.panel_draws_in(self.plan.stitches.count)
+        sd_mm = math.hypot(girth.sd_mm, drawn.sd_mm)
+        return attrs.evolve(girth, mm=girth.mm - drawn.mm, sd_mm=sd_mm)
 
     def _at_the_ball(self, tube: Length) -> Length:
         """The tube's girth where the toe begins beyond the ball or is as wide; else the line's.

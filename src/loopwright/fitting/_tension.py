@@ -29,7 +29,7 @@ Floats = NDArray[np.float64]
 
 @cache
 def _cloth() -> dict[str, Any]:
-    return tomllib.loads(files("loopwright.fitting").joinpath("cloth.toml").read_text("utf-8"))
+    return tomllib.loads(files("loopwright.sock").joinpath("cloth.toml").read_text("utf-8"))
 
 
 @cache

@@ -1,6 +1,7 @@
 """The sock: foot, sizes, constructions, plan, pattern; and several sizes in one design."""
 
 from loopwright.border import guard
+from loopwright.sock._at_rest import AtRest, at_rest, kind_of
 from loopwright.sock._changes import Change, changes
 from loopwright.sock._cuffs import TIGHT_BAND, Cuff, cuff, cuff_named, cuff_names
 from loopwright.sock._hands import PIECE_SD, Hands, TapeLine
@@ -35,6 +36,7 @@ __all__ = [
     "GROUP",
     "PIECE_SD",
     "TIGHT_BAND",
+    "AtRest",
     "Change",
     "ChartSize",
     "Corners",
@@ -65,6 +67,7 @@ __all__ = [
     "StitchPattern",
     "TapeLine",
     "Toe",
+    "at_rest",
     "changes",
     "chart_size",
     "cuff",
@@ -76,6 +79,7 @@ __all__ = [
     "heel_named",
     "heel_names",
     "heel_share",
+    "kind_of",
     "leg",
     "leg_named",
     "leg_names",

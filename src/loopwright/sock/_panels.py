@@ -17,6 +17,7 @@ from loopwright.border import guard
 from loopwright.counted import counted
 from loopwright.errors import SizingError, StepError
 from loopwright.fabric.stitches import STITCHES, StitchTable
+from loopwright.gauge import Gauge
 from loopwright.pattern import instructions
 from loopwright.pattern.items import Item, Repeat, Run, WorkPanel, k
 from loopwright.pattern.panels import PanelRounds
@@ -231,6 +232,8 @@ class Panel:
         So many; as many as a size takes where it isn't given.
     plain : int, rounds
         Left between the panel and the toe.
+    gauge : Gauge, optional
+        Counted over the panel's pattern, at rest.
     matches_cuff : bool
         Move it by a stitch or two, so that it begins where a repeat of the cuff does.
 
@@ -253,6 +256,7 @@ class Panel:
     pattern: StitchPattern
     repeats: int | None = None
     plain: int = 1
+    gauge: Gauge | None = None
     matches_cuff: bool = False
 
     def __attrs_post_init__(self) -> None:

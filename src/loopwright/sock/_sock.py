@@ -23,6 +23,7 @@ from loopwright.pattern.program import GaugeLine, Pattern
 from loopwright.pattern.steps import Note, RepeatRounds, Round, Section, Step, WeaveIn
 from loopwright.pattern.values import Length as PatternLength
 from loopwright.shown import Shown
+from loopwright.sock._at_rest import AtRest, at_rest
 from loopwright.sock._cuffs import TIGHT_BAND, Cuff, cuff_named
 from loopwright.sock._hands import Hands
 from loopwright.sock._legs import Leg, LegSetting, RibbedLeg, leg_named
@@ -287,7 +288,54 @@ class Sock(Shown):
         """The counts that suit heel, cuff and leg at once."""
         return common_multiple([4, self.cuff.multiple, self.leg.multiple(self.cuff)])
 
+    @property
+    def panel_rest(self) -> AtRest | None:
+        """What the panel's pattern does to the width at rest; None without a panel.
+
+        Examples
+        --------
+        >>> from loopwright.sock import Panel, StitchPattern
+        >>> panel = Panel(pattern=StitchPattern.of(["*k2, p2; rep from *"]))
+        >>> sock = Sock(foot=Foot.of(length="24 cm"), gauge=Gauge.of(32, 44), panel=panel)
+        >>> sock.panel_rest.how
+        "a model's estimate, good to 25 %; measure it for a better one"
+        >>> print(sock.plan().measure("foot girth"))
+        foot girth: 204 ± 9 mm, asked 203 mm (at rest, the panel by a model's estimate, ...)
+        """
+        if self.panel is None:
+            return None
+        return at_rest(self.panel.pattern, self.gauge, self.panel.gauge)
+
+    def panel_draws_in(self, stitches: int) -> Length:
+        """Return how much narrower the panel is than plain knitting, in a round of so many."""
+        rest = self.panel_rest
+        fitted = None if rest is None else self._panel_on(heel_share(stitches, self.share))
+        if rest is None or fitted is None:
+            return Length(0.0, 0.0)
+        wide = self.gauge.width(fitted.width)
+        return Length(wide.mm * (1 - rest.width), wide.mm * rest.width * rest.width_sd)
+
+    def _with_panel(self, around: Fitted) -> Fitted:
+        """Return the stitches that come nearest to what was asked, the panel as wide as it is."""
+        asked_mm, multiple = around.asked_mm, self.multiple
+        found: dict[int, float] = {}
+        count = around.count
+        for _ in range(_TRIES if self.stitches is None else 1):
+            found[count] = self.gauge.width(count).mm - self.panel_draws_in(count).mm
+            if self.stitches is None:
+                room_mm = asked_mm + self.panel_draws_in(count).mm
+                count = fit_stitches(room_mm, self.gauge, ease=0.0, multiple=multiple).count
+        best = min(found, key=lambda one: (abs(found[one] - asked_mm), one))
+        drawn, tube = self.panel_draws_in(best), self.gauge.width(best)
+        finished = Length(found[best], math.hypot(tube.sd_mm, drawn.sd_mm))
+        return attrs.evolve(around, count=best, finished=finished)
+
     def _around(self) -> Fitted:
+        plain = self._plain_around()
+        rest = self.panel_rest
+        return plain if rest is None or not rest.is_known else self._with_panel(plain)
+
+    def _plain_around(self) -> Fitted:
         multiple = self.multiple
         girth = self.foot.ball_girth.mm
         if self.stitches is None:
@@ -357,12 +405,21 @@ class Sock(Shown):
     def _leg_gauge(self) -> Gauge:
         return self._rib if isinstance(self.leg, RibbedLeg) else self.gauge
 
+    @property
+    def _panel_note(self) -> str:
+        rest = self.panel_rest
+        if rest is None or rest.how == "as stocking stitch":
+            return ""
+        if not rest.is_known:
+            return "in stocking stitch: knit a swatch of the panel"
+        return f"at rest, the panel {rest.how if rest.how[0] == 'b' else f'by {rest.how}'}"
+
     def _girths(self, around: Fitted, top: int) -> tuple[Measure, ...]:
         # A leg that isn't shaped asks for nothing but the foot's stitches.
         asked_top = around.asked_mm if top == around.count else self._top_girth_mm
         note = _DRAWS_IN if self.rib_gauge is None and self.cuff.is_rib else ""
         return (
-            Measure("foot girth", around.asked_mm, around.finished, around.count),
+            Measure("foot girth", around.asked_mm, around.finished, around.count, self._panel_note),
             Measure("cuff girth", asked_top, self._rib.width(top), top, note),
         )
 
@@ -511,6 +568,7 @@ def gauge_line(gauge: Gauge) -> GaugeLine:
     return GaugeLine(_short(10 * gauge.stitches_per_cm), _short(10 * gauge.courses_per_cm), _OVER)
 
 
+_TRIES = 6  # at a number of stitches that suits the panel: it is as wide as the number lets it
 _OVER = PatternLength(10, "cm")
 # Common practice: how far a rib draws in depends on the knitter and the yarn.
 _DRAWS_IN = "in stocking stitch, less where rib draws in"
