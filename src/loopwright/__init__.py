@@ -33,7 +33,17 @@ if TYPE_CHECKING:
     from loopwright.gauge import Gauge
     from loopwright.geometry import Shape, shape
     from loopwright.making import Hand, Work
-    from loopwright.pattern import Knitted, Pattern, derive, knit, knitted, read, review, write
+    from loopwright.pattern import (
+        Knitted,
+        Pattern,
+        certificate,
+        derive,
+        knit,
+        knitted,
+        read,
+        review,
+        write,
+    )
     from loopwright.picture import chart, schematic, stages
     from loopwright.sock import Design, Foot, Sock
     from loopwright.yarn import Yarn, yarn_need
@@ -65,7 +75,17 @@ _HOMES = {
     "gauge": ("Gauge",),
     "geometry": ("Shape", "shape"),
     "making": ("Hand", "Work"),
-    "pattern": ("Knitted", "Pattern", "derive", "knit", "knitted", "read", "review", "write"),
+    "pattern": (
+        "Knitted",
+        "Pattern",
+        "certificate",
+        "derive",
+        "knit",
+        "knitted",
+        "read",
+        "review",
+        "write",
+    ),
     "picture": ("chart", "schematic", "stages"),
     "sock": ("Design", "Foot", "Sock"),
     "yarn": ("Yarn", "yarn_need"),
@@ -91,6 +111,7 @@ __all__ = [
     "Stitch",
     "Work",
     "Yarn",
+    "certificate",
     "chart",
     "check",
     "closings",

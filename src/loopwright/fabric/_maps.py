@@ -14,7 +14,7 @@ the ends of the yarn make nearly every fabric have just one.
 from __future__ import annotations
 
 from hashlib import sha256
-from typing import Final, Protocol
+from typing import Final, Protocol, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,7 +25,7 @@ from loopwright.fabric._surface import CellMap, Columnar
 from loopwright.fabric.columns import DRAWN, FLOAT, FLOAT_FRONT, GONE
 from loopwright.fabric.stitches import StitchTable
 
-__all__ = ["Darts", "canonical_key"]
+__all__ = ["Darts", "canonical_key", "key_of"]
 
 _VERSION: Final = "fabric-1"  # changes when a key is made in another way
 _ROUNDS: Final = 6  # steps around each dart that are looked at first
@@ -37,6 +37,7 @@ _TWISTS: Final = {"": 0, "left": 1, "right": 2}
 
 _Colours = NDArray[np.uint64]
 _Numbers = NDArray[np.int64]
+_Code: TypeAlias = tuple[bytes, tuple[int, ...]]  # and the darts from which it was numbered
 
 
 class Mapped(Columnar, Protocol):
@@ -143,11 +144,20 @@ def _rarest(colour: _Colours) -> _Numbers:
 
 def canonical_key(fabric: Mapped) -> str:
     """Return the text that a fabric shares with all that are the same and with no other."""
-    darts = Darts(fabric)
-    digest = sha256(b"/".join(sorted(_codes(darts))))
+    return key_of(fabric, Darts(fabric))[0]
+
+
+def key_of(fabric: Mapped, darts: Darts) -> tuple[str, list[list[int]]]:
+    """Return the key, and the darts from which the numbering of each piece is begun.
+
+    The first begins the piece; each of the others is where a float leads to loops that nothing
+    else joins to it.
+    """
+    codes = sorted(_codes(darts))
+    digest = sha256(b"/".join(code for code, _ in codes))
     states = np.bincount(_lone_states(fabric, darts), minlength=4)
     digest.update(f"|{darts.lone} alone: {states.tolist()}".encode())
-    return f"{_VERSION}:{digest.hexdigest()}"
+    return f"{_VERSION}:{digest.hexdigest()}", [list(starts) for _, starts in codes]
 
 
 def _lone_states(fabric: Mapped, darts: Darts) -> _Numbers:
@@ -160,7 +170,7 @@ def _lone_states(fabric: Mapped, darts: Darts) -> _Numbers:
     return np.asarray(state[alone])
 
 
-def _codes(darts: Darts) -> list[bytes]:
+def _codes(darts: Darts) -> list[_Code]:
     """Return the smallest code of each piece; floats hold pieces together too."""
     if not len(darts.label):
         return []
@@ -204,13 +214,16 @@ class _Walk:
             for dart, loop in enumerate(self._origin):
                 self._at.setdefault(loop, []).append(dart)
 
-    def code(self, start: int, colour: _Colours) -> bytes:
+    def code(self, start: int, colour: _Colours) -> _Code:
         """Return the code of the piece that `start` lies in, numbered from there."""
         number = [-1] * len(self._twin)
         number[start] = 0
-        return self._numbered([start], number, 0, colour)
+        return self._numbered([start], number, (start,), colour)
 
-    def _numbered(self, order: list[int], number: list[int], done: int, colour: _Colours) -> bytes:
+    def _numbered(
+        self, order: list[int], number: list[int], starts: tuple[int, ...], colour: _Colours
+    ) -> _Code:
+        done = number[starts[-1]]
         twin, follow = self._twin, self._follow
         while True:
             while done < len(order):
@@ -222,14 +235,17 @@ class _Walk:
                         order.append(other)
             entries = self._over_a_float(order, number, colour)
             if not entries:
-                return self._written(order, number)
+                return self._written(order, number), starts
             if len(entries) > 1:  # they look alike, so that each has to be tried
                 return min(
-                    self._numbered([*order, one], _with(number, one, len(order)), done, colour)
+                    self._numbered(
+                        [*order, one], _with(number, one, len(order)), (*starts, one), colour
+                    )
                     for one in entries
                 )
             number[entries[0]] = len(order)
             order.append(entries[0])
+            starts = (*starts, entries[0])
 
     def _over_a_float(self, order: list[int], number: list[int], colour: _Colours) -> list[int]:
         """Return the darts that look least at the first loop that only a float leads to."""

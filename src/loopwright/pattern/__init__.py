@@ -2,6 +2,7 @@
 
 from loopwright.border import guard
 from loopwright.pattern._abbreviations import explained
+from loopwright.pattern._certify import certificate
 from loopwright.pattern._contents import items_of, rewritten, rounds_in, simplified, steps_in
 from loopwright.pattern._derive import derive
 from loopwright.pattern._findings import Finding, Review
@@ -150,6 +151,7 @@ __all__ = [
     "Words",
     "WorkPanel",
     "WrapTurn",
+    "certificate",
     "derive",
     "explained",
     "in_words",
