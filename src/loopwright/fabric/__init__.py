@@ -1,7 +1,7 @@
 """The thing itself: loops, the edges between them, and what can be asked of them."""
 
 from loopwright.border import guard
-from loopwright.fabric._certificate import Certificate
+from loopwright.fabric._certificate import Certificate, certify
 from loopwright.fabric._difference import Difference, difference
 from loopwright.fabric._queries import Closing, closings, run_down, same_fabric
 from loopwright.fabric._surface import Cell, CellMap, surface
@@ -26,6 +26,7 @@ __all__ = [
     "Stitch",
     "StitchTable",
     "Strand",
+    "certify",
     "check",
     "closings",
     "difference",

@@ -20,7 +20,7 @@ from loopwright.fabric.columns import DRAWN, FASTENED
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
 
-__all__ = ["Certificate", "of_fabric"]
+__all__ = ["Certificate", "certify"]
 
 _FORMAT: Final = "loopwright certificate"
 _VERSION: Final = 1
@@ -45,7 +45,7 @@ class Certificate:
     >>> cast_on(work, 8)
     >>> work.join_round()
     >>> work.plain_rounds(3)
-    >>> paper = of_fabric(work.fabric(), openings=2)
+    >>> paper = certify(work.fabric(), openings=2)
     >>> paper.key == work.fabric().canonical_key
     True
     >>> paper.document["found"]["openings"], paper.document["found"]["euler"]
@@ -62,7 +62,7 @@ class Certificate:
         return json.dumps(self.document, ensure_ascii=False, separators=(",", ":")) + "\n"
 
 
-def of_fabric(
+def certify(
     fabric: Fabric,
     *,
     limits: Limits = _LIMITS,

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from loopwright.fabric import Fabric, Limits
-from loopwright.fabric._certificate import Certificate, of_fabric
+from loopwright.fabric import Certificate, Fabric, Limits, certify
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern._knit import knit
 from loopwright.pattern._write import write
@@ -55,7 +54,7 @@ def certificate(
     (40, 'Bind off all sts.')
     """
     if isinstance(of, Fabric):
-        return of_fabric(of, limits=limits, openings=openings)
+        return certify(of, limits=limits, openings=openings)
     fabric = knit(of, size=size, stitches=stitches)
     text = write(of, size=size)
-    return of_fabric(fabric, limits=limits, openings=openings, instructions=text)
+    return certify(fabric, limits=limits, openings=openings, instructions=text)
