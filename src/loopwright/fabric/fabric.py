@@ -64,8 +64,10 @@ __all__ = ["Fabric", "Strand"]
 
 if TYPE_CHECKING:
     LoopGraph: TypeAlias = nx.MultiDiGraph[int]
-else:
-    LoopGraph = nx.MultiDiGraph  # no generic class but for type checkers
+    AnyGraph: TypeAlias = nx.Graph[Any]
+else:  # generic classes for type checkers only
+    LoopGraph = nx.MultiDiGraph
+    AnyGraph = nx.Graph
 
 
 @attrs.frozen
@@ -489,7 +491,7 @@ class Fabric(Shown):
         return json.dumps({name: loops.tolist() for name, loops in self.wraps.items()})
 
     @classmethod
-    def from_graph(cls, graph: nx.Graph, *, stitches: StitchTable = STITCHES) -> Fabric:
+    def from_graph(cls, graph: AnyGraph, *, stitches: StitchTable = STITCHES) -> Fabric:
         """Return the fabric that a graph describes, one of your own or one of `as_graph`.
 
         Parameters
