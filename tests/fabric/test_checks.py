@@ -179,6 +179,24 @@ def untidy() -> Fabric:
     return work.fabric()
 
 
+def kept_apart() -> Fabric:
+    """Two stitches, a yarn each, for two rows: as small as a slit gets."""
+    work = Work()
+    cast_on(work, 2)
+    other = "other"
+    for row in range(2):
+        work.turn()
+        first, then = ("main", other) if row == 0 else (other, "main")
+        work.change_to(first)
+        work.work(["p" if row == 0 else "k"])
+        if row == 0:
+            work.join_yarn(other)
+        else:
+            work.change_to(then)
+        work.work(["p" if row == 0 else "k"])
+    return work.fabric()
+
+
 BREAKERS: dict[str, tuple[Callable[[], Fabric], set[str]]] = {
     "counts": (miscounted, {"counts"}),
     "secured": (dropped, {"secured"}),
@@ -194,6 +212,7 @@ BREAKERS: dict[str, tuple[Callable[[], Fabric], set[str]]] = {
     "waste": (left_in, {"waste"}),
     "gaps": (holey, {"gaps"}),
     "floats": (floating, {"floats"}),
+    "slits": (kept_apart, {"slits"}),
     "tails": (untidy, {"tails"}),
 }
 
@@ -205,7 +224,7 @@ def test_each_check_has_a_breaker(name: str) -> None:
     found = kinds(report)
     assert name.split(",")[0] in found
     assert found <= expected, report
-    assert report.ok == (name in ("gaps", "floats", "tails"))
+    assert report.ok == (name in ("gaps", "floats", "slits", "tails"))
     for finding in report.findings:
         assert finding.place
         assert finding.advice

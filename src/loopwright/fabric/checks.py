@@ -19,6 +19,7 @@ from loopwright.counted import counted
 from loopwright.fabric._floats import passed
 from loopwright.fabric._queries import closings
 from loopwright.fabric._report import Finding, Limits, Report
+from loopwright.fabric._slits import slits
 from loopwright.fabric.columns import DRAWN, FASTENED, FLOAT, GONE, LEFT_FLANK
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
@@ -36,6 +37,7 @@ __all__ = [
     "check_grafts",
     "check_order",
     "check_secured",
+    "check_slits",
     "check_strands",
     "check_surface",
     "check_tails",
@@ -382,6 +384,17 @@ def check_floats(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
         )  # fmt: skip
 
 
+def check_slits(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+    """Borders of two yarns that nothing holds together: each turns back where they meet."""
+    for slit in slits(fabric):
+        high = f" ({len(slit) * limits.course_mm:.0f} mm)" if limits.course_mm else ""
+        yield _finding(
+            fabric, "slits", [loop for pair in slit for loop in pair],
+            f"two yarns meet in {counted(len(slit), 'row')}{high} and neither passes the other",
+            "twist them round each other where they meet", is_mistake=False,
+        )  # fmt: skip
+
+
 def check_tails(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     """Tails that are not woven in, in a finished piece."""
     if not limits.is_finished(fabric):
@@ -411,6 +424,7 @@ CHECKS: Final[tuple[Callable[[Fabric, Limits], Iterator[Finding]], ...]] = (
     check_waste,
     check_gaps,
     check_floats,
+    check_slits,
     check_tails,
 )
 

@@ -13,7 +13,7 @@ from itertools import pairwise
 
 import attrs
 
-from loopwright.fabric.fabric import Fabric
+from loopwright.fabric.fabric import Fabric, Strand
 from loopwright.fabric.stitches import Lean, Stitch
 from loopwright.making import Standing, Work
 from loopwright.pattern import BeginHere, Doing, Entry, Knitted, Move, Part, WasteRow
@@ -137,7 +137,7 @@ class _Tracer:
             case Doing.DOUBLE_STITCH:
                 self._notice(None)
                 line, wale = self._begin(), self._wale[int(self.now.upcoming[0])]
-                line.spots.append(Spot(wale, "ds", "", move.after.yarn))
+                line.spots.append(Spot(wale, "ds", "", _yarn(move.after.yarn)))
 
     def _work(self, move: Move, keys: tuple[str, ...], lifted: int | None) -> None:
         self._notice(lifted)
@@ -163,7 +163,7 @@ class _Tracer:
         wales = [self._wale[loop] for loop in self.now.live.tolist()]
         self.now = move.after
         self._wale.update(zip(self.now.live.tolist(), wales, strict=True))
-        yarn = self.now.yarn
+        yarn = _yarn(self.now.yarn)
         line.spots = [Spot(w, key, "", yarn) for w, key in zip(wales, move.keys, strict=True)]
         line.times = move.times
         self._close("")
@@ -242,7 +242,7 @@ class _Tracer:
         if self._open is not None and self._open.spots:
             key = self.stitches.rows[int(self.fabric.stitch[loop])].key
             shown = _NEW.get(key, "co")
-            self._open.spots.append(Spot(wale, shown, "", self.now.yarn))
+            self._open.spots.append(Spot(wale, shown, "", _yarn(self.now.yarn)))
 
     def _follows(self, live: list[int]) -> bool:
         place = {wale: at for at, wale in enumerate(self.orders[-1])}
@@ -279,7 +279,7 @@ class _Tracer:
         if lifted is not None:
             keys, extras = [_WORD.get(keys[0], keys[0])], ["lifted"]
         flat = self._fill([wale for span in spans for wale in span])
-        yarn = self.now.yarn
+        yarn = _yarn(self.now.yarn)
         place = 0
         for key, extra, span in zip(keys, extras, spans, strict=True):
             here = flat[place : place + len(span)]
@@ -346,3 +346,8 @@ def trace(made: Knitted) -> Trace:
     for entry in made.journal:
         tracer.take(entry)
     return tracer.finish()
+
+
+def _yarn(strand: str) -> str:
+    """Return the yarn that a strand is of: the knitter sees no numbers."""
+    return Strand(strand).yarn
