@@ -46,7 +46,7 @@ if TYPE_CHECKING:
     )
     from loopwright.picture import chart, schematic, stages
     from loopwright.sock import Design, Foot, Sock
-    from loopwright.yarn import Yarn, yarn_need
+    from loopwright.yarn import Yarn, yarn_need, yarn_path
 
     __version__: str
 
@@ -88,7 +88,7 @@ _HOMES = {
     ),
     "picture": ("chart", "schematic", "stages"),
     "sock": ("Design", "Foot", "Sock"),
-    "yarn": ("Yarn", "yarn_need"),
+    "yarn": ("Yarn", "yarn_need", "yarn_path"),
 }
 _HOME = {name: home for home, names in _HOMES.items() for name in names}
 
@@ -132,6 +132,7 @@ __all__ = [
     "stages",
     "write",
     "yarn_need",
+    "yarn_path",
 ]
 
 

@@ -10,6 +10,7 @@ from loopwright.yarn._loop import (
     tightness,
 )
 from loopwright.yarn._need import Range, StrandUse, YarnNeed, strand_uses, yarn_need
+from loopwright.yarn._path import YarnCurve, yarn_path
 from loopwright.yarn._spec import Yarn
 
 __all__ = [
@@ -18,6 +19,7 @@ __all__ = [
     "Range",
     "StrandUse",
     "Yarn",
+    "YarnCurve",
     "YarnNeed",
     "loop_length",
     "loops_per_cm2",
@@ -25,6 +27,7 @@ __all__ = [
     "strand_uses",
     "tightness",
     "yarn_need",
+    "yarn_path",
 ]
 
 guard(globals())
