@@ -14,10 +14,12 @@ from loopwright.gauge import Gauge
 from loopwright.geometry._shape import shape
 from loopwright.length import Length, Origin
 from loopwright.making import Work, cast_on
-from loopwright.pattern import GaugeLine, Pattern, read
+from loopwright.pattern import GaugeLine, Pattern, Words, read
 from loopwright.pattern._knit import knit
 from loopwright.picture.shape_scene import Scene, scene
 from loopwright.report import Picture, SizeReport, SockReport
+from loopwright.report._compose import sheet
+from loopwright.report._typeset import pdf_of
 from loopwright.sock._plan import Measure
 from loopwright.yarn import Yarn, strand_uses, yarn_need
 
@@ -112,3 +114,8 @@ def bag(rounds: int) -> Scene:
     work.round([*["k2tog"] * 6, *["k"] * 12])
     work.plain_rounds(4)
     return scene(shape(work.fabric(), GAUGE), parts=(("Tube", 0), ("Top", first)))
+
+
+def pdf(report: SockReport, *, words: Words = Words.US) -> bytes:
+    """The knitter's sheet for paper."""
+    return pdf_of(sheet(report, words=words))

@@ -19,14 +19,18 @@ from loopwright.pattern import Side, Words
 from loopwright.picture._chart import charts, read_chart
 from loopwright.picture._schematic import lettered
 from loopwright.report import SockReport
+from loopwright.report._blocks import Document
 from loopwright.report._chart_sheets import cut, without_waiting
+from loopwright.report._compose import handout, record
 from loopwright.report._folder import folder
 from loopwright.report._markdown import markdown
 from loopwright.report._page import page
-from loopwright.report._pdf import pdf
 from loopwright.report._tables import schematic_table
+from loopwright.report._typeset import pdf_of
+from loopwright.report._web import page_of
 from loopwright.report.data import Kind
 from loopwright.report.gather import report_of
+from report.samples import pdf
 
 DESIGN = """
 [gauge]
@@ -267,11 +271,17 @@ def test_small_print_in_one_part_of_one_chart_is_found(tmp_path: Path) -> None:
 
 
 def test_the_checks_stay_with_their_note_and_stages_with_their_size(tmp_path: Path) -> None:
-    sheets = [" ".join(word for _, word in sheet) for sheet in words_of(pdf(made()), tmp_path)]
-    (with_checks,) = [text for text in sheets if "checks of the fabric found" in text]
+    def sheets(document: Document) -> list[str]:
+        return [
+            " ".join(word for _, word in sheet) for sheet in words_of(pdf_of(document), tmp_path)
+        ]
+
+    report = made()
+    (with_checks,) = [one for one in sheets(record(report)) if "checks of the fabric found" in one]
     assert "no medical advice" in with_checks
-    for size in ("S", "L"):
-        assert sum(f"Size {size}: heel, step by step" in text for text in sheets) == 1
+    drawn = " ".join(sheets(handout(report)))
+    assert drawn.count("heel, step by step") == 1
+    assert "Drawn for size S; sizes L differ in numbers only." in drawn
 
 
 def test_a_chart_lies_on_one_sheet_with_its_key_and_shares_it_where_there_is_room(
@@ -299,9 +309,10 @@ def test_a_sound_sock_has_no_column_that_says_nothing(tmp_path: Path) -> None:
     blemished = attrs.evolve(report.sizes[0], verdict=verdict)
     told = attrs.evolve(report, sizes=(blemished, *report.sizes[1:]))
     for one, asked in ((report, False), (told, True)):
-        assert ("What to do" in page(one)) is asked
+        assert ("What to do" in page_of(record(one))) is asked
         assert ("What to do" in markdown(one)) is asked
-        text = " ".join(word for sheet in words_of(pdf(one), tmp_path) for _, word in sheet)
+        sheets = words_of(pdf_of(record(one)), tmp_path)
+        text = " ".join(word for sheet in sheets for _, word in sheet)
         assert ("What to do" in text) is asked
         # A program that reads the table finds the same columns each time.
         assert "What to do" in str(folder(one)["checks.csv"])

@@ -23,10 +23,11 @@ from loopwright.errors import StepError
 from loopwright.length import Length
 from loopwright.pattern import Words, read, write
 from loopwright.pattern.walk import Walk
+from loopwright.report._compose import record
 from loopwright.report._instructions import LineKind, by_heading, rounds_of_lines
 from loopwright.report._markdown import markdown
-from loopwright.report._page import FEET, cautions, page, verdicts
-from loopwright.report._pdf import pdf
+from loopwright.report._page import page
+from loopwright.report._said import FEET, cautions, verdicts
 from loopwright.report._tables import (
     Table,
     as_csv,
@@ -38,7 +39,7 @@ from loopwright.report._tables import (
 from loopwright.report.gather import report_of
 from loopwright.sock import Sock
 from loopwright.sock._plan import Measure
-from report.samples import GAUGE, TITLE, pattern, report
+from report.samples import GAUGE, TITLE, pattern, pdf, report
 
 REPORT = report()
 ALONE = report((48,), ("",))
@@ -64,8 +65,8 @@ def test_the_verdict_comes_first_and_names_its_size() -> None:
     ((name, words),) = verdicts(ALONE.sizes)
     assert name == ""
     assert "go on" in words or "goes on" in words
-    for view in (page(REPORT), markdown(REPORT)):
-        assert view.index("Will it go on?") < view.index("Before you begin")
+    assert markdown(REPORT).index("Will it go on?") < markdown(REPORT).index("Before you begin")
+    assert record(REPORT).sections[0].title == "Will it go on?"
 
 
 def test_rounding_is_told_with_its_sign() -> None:

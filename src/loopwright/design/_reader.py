@@ -14,8 +14,10 @@ from typing import Any
 import attrs
 
 from loopwright.design._document import parse
+from loopwright.design._front_keys import front_matter
 from loopwright.design._measured_table import measured_in
 from loopwright.design._table import Table, build
+from loopwright.design.front import FrontMatter
 from loopwright.errors import DesignError, FootError, LoopwrightError
 from loopwright.gauge import Gauge, Relaxation
 from loopwright.pattern import Pattern, Round, Run, Words, instructions
@@ -57,7 +59,7 @@ _FIT = ("ease", "length_ease", "heel_share", "stitches")  # for all sizes, or fo
 _TOP = (
     "title", "summary", "words", "parts", "direction", "needles", "gauge", "rib_gauge",
     "slip_gauge", "yarn", "yarns", "stripes", "panel",
-    "fit", "heel", "toe", "cuff", "leg", "foot", "sizes", "measured",
+    "fit", "heel", "toe", "cuff", "leg", "foot", "sizes", "measured", "document",
 )  # fmt: skip
 _ALONE = ""  # the name of the only size, where it has none
 
@@ -76,12 +78,18 @@ class DesignFile:
         American or British terms.
     measured : tuple of Measured
         Pieces that were knitted and measured; `loopwright.fitting.with_hands` learns from them.
+    front : FrontMatter
+        Author, needles, paper, own words.
+    photo : (bytes, str), optional
+        The picture that `front` names, and its kind; whoever reads files loads it.
     """
 
     design: Design
     summary: str = ""
     words: Words = Words.US
     measured: tuple[Measured, ...] = ()
+    front: FrontMatter = attrs.field(factory=FrontMatter)
+    photo: tuple[bytes, str] | None = attrs.field(default=None, repr=False)
 
     def remarks(self) -> tuple[str, ...]:
         """Return what is unusual about the numbers, before anything is knitted.
@@ -163,7 +171,8 @@ def read_design(
     design = top.call("sizes", Design, base["title"], socks)
     words = top.choice("words", Words, Words.US)
     measured = measured_in(top, socks, _Elsewhere(None if folder is None else Path(folder)))
-    return DesignFile(design, top.text("summary").strip(), words, measured)
+    front = front_matter(top.table("document"))
+    return DesignFile(design, top.text("summary").strip(), words, measured, front)
 
 
 @attrs.frozen

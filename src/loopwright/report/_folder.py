@@ -15,9 +15,12 @@ from loopwright.extras import MissingExtraError, is_installed
 from loopwright.fabric.files import to_json
 from loopwright.pattern import Words, write
 from loopwright.report import _tables as tables
+from loopwright.report._compose import handout, record, sheet
 from loopwright.report._markdown import markdown
-from loopwright.report._page import cautions, page
-from loopwright.report._pdf import pdf
+from loopwright.report._page import page
+from loopwright.report._said import cautions
+from loopwright.report._typeset import pdf_of
+from loopwright.report._web import page_of
 from loopwright.report.data import SizeReport, SockReport
 
 __all__ = ["folder"]
@@ -50,10 +53,17 @@ def folder(report: SockReport, *, words: Words = Words.US) -> Mapping[str, str |
 
 
 def _files(report: SockReport, words: Words) -> Iterator[_File]:
-    yield _File("pattern.html", "the page: choose a size, tick rounds off, turn the sock",
+    yield _File("pattern.html", "the knitter's page: choose a size, count rounds, turn the sock",
                 page(report, words=words))  # fmt: skip
-    if is_installed("typst"):
-        yield _File("pattern.pdf", "the same for paper", pdf(report, words=words))
+    documents = [(sheet, "the knitter's sheet"), (record, "the designer's record: fit and checks"),
+                 (handout, "for a class: heel and toe stage by stage")]  # fmt: skip
+    for make, what in documents:
+        document = make(report, words=words)
+        if document.name != "pattern":
+            yield _File(f"{document.name}.html", what, page_of(document))
+        if is_installed("typst"):
+            made = pdf_of(document, author=report.front.author)
+            yield _File(f"{document.name}.pdf", f"{what}, for paper", made)
     yield _File("pattern.md", "the same in Markdown", markdown(report, words=words))
     yield _File("pattern.txt", "the instructions alone; loopwright reads them back",
                 write(report.pattern, words=words))  # fmt: skip

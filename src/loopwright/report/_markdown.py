@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from loopwright.pattern import Words
 from loopwright.report import _tables as tables
 from loopwright.report._instructions import Line, LineKind, by_heading
-from loopwright.report._page import cautions, gauge_line, paragraphs, verdicts
+from loopwright.report._said import cautions, gauge_line, paragraphs, verdicts
 from loopwright.report.data import SockReport
 
 __all__ = ["markdown"]

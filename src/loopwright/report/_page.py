@@ -7,38 +7,39 @@ Pictures are drawn as images of their own, so that names inside two drawings can
 
 from __future__ import annotations
 
+import base64
 import hashlib
-import re
-from collections.abc import Iterable, Sequence
-from functools import cache
+from collections.abc import Sequence
+from functools import partial
 from importlib.metadata import version
-from importlib.resources import files
 from urllib.parse import quote
 
 import attrs
-from jinja2 import Environment, StrictUndefined, Template
 
 from loopwright.pattern import Words, write
 from loopwright.picture.shape_scene import Scene
 from loopwright.picture.shape_view import LOOK, SCRIPT, STYLE, VIEWER, allowed, shapes
 from loopwright.report import _tables as tables
-from loopwright.report._instructions import Heading, LineKind, by_heading
+from loopwright.report._assets import asset, template
+from loopwright.report._compose import in_own_words, material_facts, own_text, size_facts
+from loopwright.report._instructions import Heading, by_heading
+from loopwright.report._said import cautions, gauge_line, paragraphs
+from loopwright.report._techniques import techniques
 from loopwright.report.data import Picture, SizeReport, SockReport
 
-__all__ = ["asset", "cautions", "gauge_line", "page", "paragraphs", "verdicts"]
+__all__ = ["address_of", "page", "shown"]
 
-_ASSETS = files("loopwright.report").joinpath("assets")
 _SVG = "data:image/svg+xml,"
 _AS_IT_IS = " =:/;,()!*'~@$&+?.-_"  # needs no quoting inside an address in double quotes
 
 
 @attrs.frozen
-class _Shown:
+class ShownPicture:
     """A picture as the page shows it."""
 
     title: str
     address: str
-    parts: tuple[_Shown, ...]
+    parts: tuple[ShownPicture, ...]
     note: str
     kind: str
     is_wide: bool
@@ -52,15 +53,11 @@ class _View:
     key: str
     name: str
     letters: tables.Table
-    measures: tables.Table
-    fit: tables.Table
-    yarn: tables.Table
-    checks: tables.Table
+    sizes: tuple[tuple[str, str], ...]
+    materials: tuple[tuple[str, str], ...]
     headings: tuple[Heading, ...]
-    verdicts: tuple[tuple[str, str], ...]
-    notes: tuple[str, ...]
-    schematic: _Shown
-    pictures: tuple[_Shown, ...]
+    schematic: ShownPicture
+    pictures: tuple[ShownPicture, ...]
 
 
 def page(report: SockReport, *, words: Words = Words.US) -> str:
@@ -75,7 +72,7 @@ def page(report: SockReport, *, words: Words = Words.US) -> str:
     views = _views(report, words)
     style, script = LOOK + asset("page.css") + STYLE, asset("page.js") + SCRIPT
     scenes = _scenes(report)
-    return _template().render(
+    return template("page.html").render(
         report=report,
         summary=paragraphs(report.summary),
         views=views,
@@ -83,7 +80,9 @@ def page(report: SockReport, *, words: Words = Words.US) -> str:
         cautions=cautions(report),
         gauge=gauge_line(report, words),
         abbreviations=report.pattern.abbreviations,
-        unmeasured=report.accuracy,
+        techniques=techniques(report.pattern.steps, [s.grafted for s in report.sizes if s.grafted]),
+        photo=_photo(report),
+        own=partial(own_text, report),
         has_pictures=any(view.pictures for view in views),
         has_shape=bool(scenes),
         viewer=VIEWER,
@@ -96,89 +95,21 @@ def page(report: SockReport, *, words: Words = Words.US) -> str:
     )
 
 
-def cautions(report: SockReport) -> tuple[str, ...]:
-    """Return what can hurt, each once, in the order of the pattern, and the clinician's last.
-
-    Whatever else sends a wearer to a clinician (a ridge, a tight band) stands in the instructions.
-
-    Parameters
-    ----------
-    report : SockReport
-    """
-    told = (
-        line.text
-        for heading in by_heading(report.pattern)
-        for line in heading.lines
-        if line.kind is LineKind.CAUTION
-    )
-    return tuple(dict.fromkeys((*(text for text in told if "clinician" not in text), FEET)))
-
-
-FEET = (
-    "A tight or ridged sock can harm a foot with diabetes, neuropathy or swelling, and the harm "
-    "may not be felt. Before knitting for such a foot, ask a clinician."
-)
-
-
-def verdicts(sizes: Iterable[SizeReport]) -> tuple[tuple[str, str], ...]:
-    """Return each size's name and its verdict in sentences, what would mend it among them."""
-    return tuple(
-        (f"Size {size.name}" if size.name else "", _kept(" ".join(size.lines))) for size in sizes
-    )
-
-
-def gauge_line(report: SockReport, words: Words) -> str:
-    """Return the gauge in a knitter's words: rounds, and a tension where English is British."""
-    name = "Tension" if words is Words.UK else "Gauge"
-    counted = str(report.gauge).replace("courses", "rounds")
-    return f"{name}: {counted}. Work a swatch, wash it as you will wash the sock, and count again."
-
-
-def paragraphs(text: str) -> list[str]:
-    """Return the paragraphs of a text, each on one line."""
-    return [" ".join(part.split()) for part in re.split(r"\n\s*\n", text) if part.strip()]
-
-
-def asset(name: str) -> str:
-    """Return the text of a file that the page is made from."""
-    return _ASSETS.joinpath(name).read_text("utf-8")
-
-
-@cache
-def _template() -> Template:
-    environment = Environment(
-        autoescape=True, undefined=StrictUndefined, keep_trailing_newline=True
-    )
-    return environment.from_string(asset("page.html"))
-
-
 def _views(report: SockReport, words: Words) -> tuple[_View, ...]:
     several = len(report.sizes) > 1
     each = [
-        _view(
-            str(place),
-            [size],
-            by_heading(report.pattern, place, words=words),
-            size.schematic,
-            alone=True,
-        )
+        _view(report, str(place), [size], by_heading(report.pattern, place, words=words))
         for place, size in enumerate(report.sizes)
     ]
     if not several:
         return tuple(each)
-    headings = by_heading(report.pattern, words=words)
-    every = _view("all", report.sizes, headings, report.schematic, alone=False)
-    return (every, *each)
+    return (_view(report, "all", report.sizes, by_heading(report.pattern, words=words)), *each)
 
 
 def _view(
-    key: str,
-    sizes: Sequence[SizeReport],
-    headings: tuple[Heading, ...],
-    schematic: Picture,
-    *,
-    alone: bool,
+    report: SockReport, key: str, sizes: Sequence[SizeReport], headings: Sequence[Heading]
 ) -> _View:
+    alone = key != "all"
     pictures = [picture for size in sizes for picture in size.pictures] if alone else []
     # On paper, sheets on their side come last, so that none stands alone between upright ones.
     pictures.sort(key=lambda picture: picture.is_wide)
@@ -186,36 +117,34 @@ def _view(
         key=key,
         name=sizes[0].name if alone else "all",
         letters=tables.schematic_table(sizes).filled(),
-        measures=tables.measures_table(sizes).filled(),
-        fit=tables.fit_table(sizes).filled(),
-        yarn=tables.yarn_table(sizes).filled(),
-        checks=tables.checks_table(sizes).filled(),
-        headings=headings,
-        verdicts=verdicts(sizes),
-        notes=tuple(map(_kept, (note for size in sizes for note in size.notes))) if alone else (),
-        schematic=_shown(schematic),
-        pictures=tuple(map(_shown, pictures)),
+        sizes=tuple(size_facts(report, sizes)),
+        materials=tuple(material_facts(report, sizes)),
+        headings=tuple(in_own_words(report, heading) for heading in headings),
+        schematic=shown(sizes[0].schematic if alone else report.schematic),
+        pictures=tuple(map(shown, pictures)),
     )
 
 
-def _kept(text: str) -> str:
-    """Keep a number and its sign on one line."""
-    return text.replace(" %", "\N{NO-BREAK SPACE}%")
+def _photo(report: SockReport) -> str:
+    if report.photo is None:
+        return ""
+    data, kind = report.photo
+    return f"data:image/{kind};base64,{base64.b64encode(data).decode()}"
 
 
-def _shown(picture: Picture) -> _Shown:
-    return _Shown(
+def shown(picture: Picture) -> ShownPicture:
+    return ShownPicture(
         picture.title,
-        _address(picture.shown),
-        tuple(map(_shown, picture.parts)),
+        address_of(picture.shown),
+        tuple(map(shown, picture.parts)),
         picture.note,
         picture.kind.value,
         picture.is_wide,
-        tuple((_address(line.svg), line.words) for line in picture.key),
+        tuple((address_of(line.svg), line.words) for line in picture.key),
     )
 
 
-def _address(svg: str) -> str:
+def address_of(svg: str) -> str:
     return _SVG + quote(svg, safe=_AS_IT_IS)
 
 

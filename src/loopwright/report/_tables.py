@@ -25,6 +25,7 @@ __all__ = [
     "as_csv",
     "checks_table",
     "fit_table",
+    "length",
     "measures_csv",
     "measures_table",
     "schematic_table",
@@ -74,7 +75,7 @@ def measures_table(sizes: Iterable[SizeReport]) -> Table:
     """Return the finished measures: what was asked, what it came to, how far rounding moved it."""
     head = ("Measure", "Asked", "Finished", "Uncertain by", "Rounding moved it", "Made of")
     rows = [
-        (size.name, measure.name, _length(measure.asked_mm), _length(measure.finished.mm),
+        (size.name, measure.name, length(measure.asked_mm), length(measure.finished.mm),
          f"± {measure.finished.sd_mm:.1f} mm", _moved(measure), _made_of(measure))
         for size in sizes for measure in size.measures
     ]  # fmt: skip
@@ -85,7 +86,7 @@ def schematic_table(sizes: Iterable[SizeReport]) -> Table:
     """Return what the letters of the schematic stand for, a column for each size."""
     flats = {size.name: size.flat for size in sizes if size.flat is not None}
     rows = [
-        (f"{one.letter}: {one.words}", *(_length(one.mm.get(name, math.nan)) for name in flats))
+        (f"{one.letter}: {one.words}", *(length(one.mm.get(name, math.nan)) for name in flats))
         for one in lettered(flats)
     ]
     names = tuple(name or "Length" for name in flats)
@@ -214,8 +215,19 @@ def _plain(mm: float) -> str:
     return "" if math.isnan(mm) else f"{mm:.1f}"
 
 
-def _length(mm: float) -> str:
-    return "" if math.isnan(mm) else f"{mm / 10:.1f} cm ({_inches(mm)} in)"
+def length(mm: float, *, inches_first: bool = False) -> str:
+    """Return a length in both units, the knitter's own first; nothing where there is none.
+
+    Examples
+    --------
+    >>> length(200.0), length(200.0, inches_first=True)
+    ('20.0 cm (7 7/8 in)', '7 7/8 in (20.0 cm)')
+    """
+    if math.isnan(mm):
+        return ""
+    both = (f"{mm / 10:.1f} cm", f"{_inches(mm)} in")
+    first, other = reversed(both) if inches_first else both
+    return f"{first} ({other})"
 
 
 def _inches(mm: float) -> str:

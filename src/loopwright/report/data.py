@@ -12,15 +12,16 @@ import attrs
 
 from loopwright.border import guard
 from loopwright.choice import Choice
+from loopwright.design.front import FrontMatter
 from loopwright.errors import StepError
 from loopwright.fabric.checks import Report
 from loopwright.fabric.fabric import Fabric
 from loopwright.fitting import Fit, Remedies
 from loopwright.gauge import Gauge
-from loopwright.pattern import Pattern
+from loopwright.pattern import Pattern, Section, SockPart, Step
 from loopwright.picture import Dimensions
 from loopwright.picture.shape_scene import Scene
-from loopwright.sock import Measure
+from loopwright.sock import Foot, Measure
 from loopwright.yarn import Yarn, YarnNeed
 
 __all__ = ["KeyLine", "Kind", "Picture", "SizeReport", "SockReport"]
@@ -156,6 +157,12 @@ class SizeReport:
         With this size's measures.
     mend : Remedies, optional
         The least change that mends it, where its fit is not good.
+    foot : Foot, optional
+        Whom it is for.
+    grafted : int
+        Stitches on each needle at the first graft; 0 where nothing is grafted.
+    fit_pictures : tuple of Picture
+        The sock on the foot.
     notes : tuple of str
         What a person should know about this size's numbers.
     pictures : tuple of Picture
@@ -177,6 +184,9 @@ class SizeReport:
     scene: Scene | None = None
     flat: Dimensions | None = None
     mend: Remedies | None = None
+    foot: Foot | None = None
+    grafted: int = 0
+    fit_pictures: tuple[Picture, ...] = ()
 
     @property
     def lines(self) -> tuple[str, ...]:
@@ -200,6 +210,10 @@ class SockReport:
         In the order of the pattern's.
     schematic : Picture
         With the measures of all sizes.
+    front : FrontMatter
+        What the designer says beside the sock.
+    photo : (bytes, str), optional
+        A picture of the finished sock, and its kind.
     """
 
     title: str
@@ -209,6 +223,8 @@ class SockReport:
     sizes: tuple[SizeReport, ...]
     schematic: Picture
     yarn: Yarn | None = None
+    front: FrontMatter = attrs.field(factory=FrontMatter)
+    photo: tuple[bytes, str] | None = attrs.field(default=None, repr=False)
 
     def __attrs_post_init__(self) -> None:
         names = tuple(size.name for size in self.sizes)
@@ -225,6 +241,26 @@ class SockReport:
     def accuracy(self) -> str:
         """How good the girths are, and from how many measured pieces that is known."""
         return self.sizes[0].fit.accuracy
+
+    @property
+    def taught(self) -> tuple[str, ...]:
+        """The headings of heel and toe, in small letters: what a class works through."""
+        return tuple(
+            step.title.lower()
+            for step in self.pattern.steps
+            if isinstance(step, Section) and step.part in (SockPart.HEEL, SockPart.TOE)
+        )
+
+    @property
+    def taught_steps(self) -> tuple[Step, ...]:
+        """The steps that stand under those headings."""
+        taught, inside = [], False
+        for step in self.pattern.steps:
+            if isinstance(step, Section):
+                inside = step.part in (SockPart.HEEL, SockPart.TOE)
+            elif inside:
+                taught.append(step)
+        return tuple(taught)
 
     @property
     def goes_on(self) -> bool:

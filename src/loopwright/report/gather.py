@@ -14,7 +14,7 @@ from loopwright.fabric.fabric import Fabric
 from loopwright.fitting import Remedies, Sample, fit, remedies, with_hands
 from loopwright.gauge import Gauge
 from loopwright.geometry.blas_threads import one_thread
-from loopwright.pattern import Knitted, Pattern, SockPart, explained, knitted
+from loopwright.pattern import Graft, Knitted, Pattern, SockPart, explained, knitted
 from loopwright.picture import (
     Chart,
     Dimensions,
@@ -85,6 +85,8 @@ def report_of(told: DesignFile, *, progress: Progress | None = None) -> SockRepo
         sizes=tuple(sizes),
         schematic=_schematic({name: dimensions(sock.plan()) for name, sock in socks}),
         yarn=first.yarn,
+        front=told.front,
+        photo=told.photo,
     )
 
 
@@ -114,7 +116,15 @@ def _size(pattern: Pattern, place: int, name: str, sock: Sock) -> SizeReport:
         scene=scene(made.shape, made.fabric, parts=whole.journal.starts()),
         flat=flat,
         mend=mend,
+        foot=sock.foot,
+        grafted=_grafted(whole),
     )
+
+
+def _grafted(made: Knitted) -> int:
+    """Return how many stitches each needle has at the first graft."""
+    entries = made.journal.entries
+    return next((e.before.count // 2 for e in entries if isinstance(e.step, Graft)), 0)
 
 
 def _mend(made: Sample) -> Remedies | None:

@@ -27,6 +27,27 @@
     boxes().forEach((box, place) => { box.checked = ticked.has(place); });
     for (const line of view().querySelectorAll(".lines > li")) markLine(line);
     showProgress();
+    showCurrent();
+  }
+
+  // The line that is worked now, and the heading it stands under.
+  function showCurrent() {
+    for (const one of view().querySelectorAll(".current")) one.classList.remove("current");
+    const open = boxes().find((box) => !box.checked) || boxes().at(-1);
+    const line = open && open.closest("li");
+    if (!line) return;
+    line.classList.add("current");
+    const title = line.closest("ol").previousElementSibling;
+    if (title && title.tagName === "H3") title.classList.add("current");
+  }
+
+  function setBox(box, on) {
+    box.checked = on;
+    const line = box.closest("li");
+    markLine(line);
+    keepTicks();
+    showCurrent();
+    line.scrollIntoView({ block: "center" });
   }
 
   function markLine(line) {
@@ -38,7 +59,7 @@
     const rounds = boxes().filter((box) => "round" in box.dataset);
     const done = rounds.filter((box) => box.checked).length;
     document.getElementById("progress").value = rounds.length ? done + " of " + rounds.length + " rounds" : "";
-    for (const id of ["next", "clear"]) document.getElementById(id).hidden = !rounds.length;
+    for (const id of ["count", "undo", "single", "next", "clear"]) document.getElementById(id).hidden = !rounds.length;
   }
 
   function keepTicks() {
@@ -51,6 +72,24 @@
     if (!line) return;
     markLine(line);
     keepTicks();
+    showCurrent();
+  });
+
+  document.getElementById("count").addEventListener("click", () => {
+    const open = boxes().find((box) => !box.checked);
+    if (open) setBox(open, true);
+  });
+
+  document.getElementById("undo").addEventListener("click", () => {
+    const last = boxes().filter((box) => box.checked).at(-1);
+    if (last) setBox(last, false);
+  });
+
+  document.getElementById("single").addEventListener("click", (event) => {
+    const on = root.dataset.single !== "yes";
+    root.dataset.single = on ? "yes" : "no";
+    event.target.setAttribute("aria-pressed", on);
+    showCurrent();
   });
 
   document.getElementById("next").addEventListener("click", () => {

@@ -1,0 +1,430 @@
+"""The three documents of a sock: the knitter's sheet, the designer's record, the class handout.
+
+All are put together from one report, so that a number is the same wherever it stands. The sheet
+holds what hands need; the record what a designer wants to know about the sock; the handout what a
+class works through, heel and toe stage by stage.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from importlib.metadata import version
+
+import attrs
+
+from loopwright.design.front import FrontMatter, Paper, Wording
+from loopwright.pattern import Words
+from loopwright.report import _tables as tables
+from loopwright.report._blocks import (
+    Block,
+    Document,
+    DocumentSection,
+    Drawing,
+    Facts,
+    Grid,
+    Pairs,
+    Paragraph,
+    Photo,
+    Ruled,
+    WorkLines,
+)
+from loopwright.report._instructions import Heading, Line, LineKind, by_heading
+from loopwright.report._notions import notions
+from loopwright.report._said import FEET, gauge_line, paragraphs
+from loopwright.report._techniques import Technique, techniques
+from loopwright.report.data import Kind, Picture, SizeReport, SockReport
+from loopwright.yarn import YarnNeed
+
+__all__ = [
+    "fields_of",
+    "gauge_name",
+    "handout",
+    "in_own_words",
+    "material_facts",
+    "own_text",
+    "record",
+    "sheet",
+    "size_facts",
+    "unfit_wording",
+]
+
+_CLINICIAN = "clinician"
+
+
+def sheet(report: SockReport, *, words: Words = Words.US) -> Document:
+    """Return the knitter's sheet."""
+    front = report.front
+    return Document(
+        name="pattern",
+        kind="pattern",
+        title=report.title,
+        byline=f"by {front.author}" if front.author else "",
+        opening=[*_opening(report)],
+        sections=[*_sheet(report, words)],
+        paper=_paper(front, words),
+        large_print=front.large_print,
+    )
+
+
+def record(report: SockReport, *, words: Words = Words.US) -> Document:
+    """Return the designer's record."""
+    return Document(
+        name="record",
+        kind="designer's record",
+        title=f"{report.title}: record",
+        sections=[*_record(report, words)],
+        paper=_paper(report.front, words),
+        large_print=report.front.large_print,
+    )
+
+
+def handout(report: SockReport, *, words: Words = Words.US) -> Document:
+    """Return the handout for a class: heel and toe stage by stage, a technique a page."""
+    return Document(
+        name="handout",
+        kind="class handout",
+        title=f"{report.title}: heel and toe",
+        opening=[Paragraph(_HANDOUT)],
+        sections=[*_handout(report, words)],
+        paper=_paper(report.front, words),
+        large_print=True,
+    )
+
+
+_HANDOUT = (
+    "What is where after each step, from the first row of the heel on; then each technique on a "
+    "page of its own, with room for your notes."
+)
+
+
+def _paper(front: FrontMatter, words: Words) -> Paper:
+    return front.paper or (Paper.LETTER if words is Words.US else Paper.A4)
+
+
+# The sheet --------------------------------------------------------------------------------------
+
+
+def _opening(report: SockReport) -> Iterator[Block]:
+    if report.photo is not None:
+        data, kind = report.photo
+        yield Photo(data, kind, f"{report.title}, finished")
+    yield from (Paragraph(text) for text in paragraphs(report.summary))
+    yield from (Paragraph(text, "note") for text in report.front.notes)
+
+
+def _sheet(report: SockReport, words: Words) -> Iterator[DocumentSection]:
+    front, sizes = report.front, report.sizes
+    yield DocumentSection("Sizes", [Facts(tuple(size_facts(report, sizes))), *_schematic(report)])
+    yield DocumentSection("Materials", [Facts(tuple(material_facts(report, sizes)))])
+    yield DocumentSection(gauge_name(words), [Paragraph(gauge_line(report, words))])
+    if report.pattern.abbreviations:
+        yield DocumentSection("Abbreviations", [Pairs(tuple(report.pattern.abbreviations))])
+    if not _warns_clinician(report):
+        yield DocumentSection("Before you begin", [Paragraph(FEET, "caution")])
+    place = 0 if len(sizes) == 1 else None
+    headings = by_heading(report.pattern, place, words=words)
+    yield DocumentSection("Instructions", ())
+    yield from _instructions(report, headings)
+    needed = techniques(report.pattern.steps, _grafted(sizes))
+    if needed:
+        yield DocumentSection("Techniques", ())
+        yield from (_technique(one) for one in needed)
+    yield from _credits(front)
+    charts = [one for one in _pictures(report) if one.kind is Kind.CHART]
+    if charts:
+        yield DocumentSection("Charts", [Drawing(one) for one in charts])
+
+
+def gauge_name(words: Words) -> str:
+    """Return what a swatch's counts are called."""
+    return "Tension" if words is Words.UK else "Gauge"
+
+
+def size_facts(report: SockReport, sizes: Sequence[SizeReport]) -> Iterator[tuple[str, str]]:
+    """Yield whom the sizes fit and how large they come out."""
+    if sizes[0].name:
+        yield "Sizes", _row(sizes, [size.name for size in sizes])
+    feet = [size.foot for size in sizes if size.foot is not None]
+    if len(feet) == len(sizes):
+        inches = report.front.inches_first
+        lengths = [tables.length(foot.length.mm, inches_first=inches) for foot in feet]
+        balls = [tables.length(foot.ball_girth.mm, inches_first=inches) for foot in feet]
+        yield "To fit a foot", f"{_row(sizes, lengths)} long, {_row(sizes, balls)} round the ball"
+    for place, measure in enumerate(sizes[0].measures):
+        values = [
+            tables.length(size.measures[place].finished.mm, inches_first=report.front.inches_first)
+            for size in sizes
+        ]
+        yield (
+            f"Finished {measure.name}",
+            " ".join(filter(None, (_row(sizes, values), measure.note))),
+        )
+    if report.front.skill:
+        yield "Skill", report.front.skill
+
+
+def fields_of(report: SockReport) -> dict[str, str]:
+    """Return what one's own text may ask for by name: each measure, with all sizes in brackets."""
+    sizes, inches = report.sizes, report.front.inches_first
+    found = {"sizes": ", ".join(size.name for size in sizes)}
+    for place, measure in enumerate(sizes[0].measures):
+        values = [
+            tables.length(size.measures[place].finished.mm, inches_first=inches) for size in sizes
+        ]
+        found[measure.name] = _row(sizes, values)
+    return found
+
+
+def unfit_wording(report: SockReport, words: Words) -> list[Wording]:
+    """Return the designer's own wordings whose step is there no more."""
+    lines = [
+        line.text
+        for place in (0, None)
+        for heading in by_heading(report.pattern, place, words=words)
+        for line in heading.lines
+    ]
+    return [one for one in report.front.wording if not any(map(one.fits, lines))]
+
+
+def _row(sizes: Sequence[SizeReport], values: Sequence[str]) -> str:
+    """Return one value for each size as patterns have them; once where all are alike."""
+    first, *others = values
+    if len(set(values)) == 1 or not others:
+        return first
+    return f"{first} ({'; '.join(others)})"
+
+
+def _schematic(report: SockReport) -> Iterator[Block]:
+    yield Drawing(report.schematic)
+    letters = tables.schematic_table(report.sizes)
+    if letters.rows:
+        yield Grid(letters.filled())
+
+
+def material_facts(report: SockReport, sizes: Sequence[SizeReport]) -> Iterator[tuple[str, str]]:
+    """Yield yarn by size, needles and notions."""
+    carried = {
+        strand.name for size in sizes for strand in size.fabric.strands if strand.role == "waste"
+    }
+    names = dict.fromkeys(
+        need.name for size in sizes for need in size.needs if need.name not in carried
+    )
+    for name in names:
+        needs = [need for size in sizes for need in size.needs if need.name == name]
+        if all(need.balls is not None for need in needs):
+            balls = _row(sizes, [str(need.balls) for need in needs])
+            one = "ball" if balls == "1" else "balls"
+            amount = f"{balls} {one}, about {_row(sizes, [_grams(need) for need in needs])}"
+        elif all(need.grams is not None for need in needs):
+            amount = f"about {_row(sizes, [_grams(need) for need in needs])}"
+        else:
+            amount = f"about {_row(sizes, [f'{need.metres.high:.0f} m' for need in needs])}"
+        yield "Yarn", f"{name}: {amount} for a pair"
+    front = report.front
+    kind = next((line for line in report.pattern.materials if line.startswith("Needles: ")), "")
+    kind = kind.removeprefix("Needles: ") or "what you like"
+    if front.needles:
+        for place, needle in enumerate(front.needles):
+            what = front.needle_for[place] if place < len(front.needle_for) else ""
+            yield "Needles", f"{kind}, {needle}" + (f", {what}" if what else "")
+        yield "", "or whatever size gives the gauge"
+    else:
+        yield "Needles", f"{kind}, of the size that gives the gauge"
+    yield "Notions", ", ".join(notions(report.pattern.steps, report.gauge))
+
+
+def _grams(need: YarnNeed) -> str:
+    return f"{need.metres.high:.0f} m" if need.grams is None else f"{need.grams.high:.0f} g"
+
+
+def _warns_clinician(report: SockReport) -> bool:
+    return any(
+        line.kind is LineKind.CAUTION and _CLINICIAN in line.text
+        for heading in by_heading(report.pattern)
+        for line in heading.lines
+    )
+
+
+def _instructions(report: SockReport, headings: Sequence[Heading]) -> Iterator[DocumentSection]:
+    for plain in headings:
+        heading = in_own_words(report, plain)
+        lines = tuple((line.kind.value, line.text, line.rounds) for line in heading.lines)
+        blocks: list[Block] = [Paragraph(text) for text in own_text(report, plain.title, "before")]
+        blocks.append(WorkLines(lines, boxes=len(report.sizes) == 1))
+        blocks += [Paragraph(text) for text in own_text(report, plain.title, "after")]
+        yield DocumentSection(heading.title, blocks, level=3)
+
+
+def own_text(report: SockReport, title: str, where: str) -> list[str]:
+    """Return what the designer says before or after a part, its fields filled in."""
+    front = report.front
+    texts = front.before if where == "before" else front.after
+    return paragraphs(front.filled(texts.get(title.lower(), ""), fields_of(report)))
+
+
+def in_own_words(report: SockReport, heading: Heading) -> Heading:
+    """Return a part with the designer's own wordings, and rounds called as asked for."""
+    front = report.front
+    if not front.wording and front.rounds == "rnd":
+        return heading
+    fields = fields_of(report)
+    lines = [attrs.evolve(line, text=_own_line(line, front, fields)) for line in heading.lines]
+    return attrs.evolve(heading, lines=tuple(lines))
+
+
+def _own_line(line: Line, front: FrontMatter, fields: dict[str, str]) -> str:
+    if line.kind is LineKind.WORK:
+        for wording in front.wording:
+            if wording.fits(line.text):
+                return front.filled(wording.says, fields)
+    text = line.text
+    if front.rounds == "round":
+        for short, long in (
+            ("rnds", "rounds"),
+            ("rnd", "round"),
+            ("Rnds", "Rounds"),
+            ("Rnd", "Round"),
+        ):
+            text = re.sub(rf"\b{short}\b", long, text)
+    return text
+
+
+def _technique(one: Technique) -> DocumentSection:
+    blocks: list[Block] = [Paragraph(line) for line in one.lines]
+    if one.caution:
+        blocks.insert(0, Paragraph(one.caution, "caution"))
+    return DocumentSection(one.title, blocks, level=3)
+
+
+def _credits(front: FrontMatter) -> Iterator[DocumentSection]:
+    lines = [line for line in (front.credits, front.copyright) if line]
+    lines.append(
+        f"Counted, knitted and checked loop by loop by loopwright {version('loopwright')}. "
+        "This is no medical advice."
+    )
+    yield DocumentSection("Credits", [Paragraph(line, "small") for line in lines])
+
+
+# The record -------------------------------------------------------------------------------------
+
+
+def _record(report: SockReport, words: Words) -> Iterator[DocumentSection]:
+    yield DocumentSection("Will it go on?", [*_verdicts(report)])
+    pictures = [one for size in report.sizes for one in size.fit_pictures]
+    yield DocumentSection(
+        "The sock on the foot",
+        [
+            *(Drawing(one) for one in pictures),
+            *_table(tables.fit_table(report.sizes)),
+            *_notes(report),
+        ],
+    )
+    yield DocumentSection(
+        "Measures", [*_table(tables.measures_table(report.sizes)), Paragraph(_SD, "small")]
+    )
+    yield DocumentSection(
+        "Yarn", [*_table(tables.yarn_table(report.sizes)), Paragraph(_YARN, "small")]
+    )
+    yield DocumentSection(
+        "Checks", [*_table(tables.checks_table(report.sizes)), Paragraph(_CHECKS, "small")]
+    )
+    unfit = [
+        Paragraph(f"Your wording for {one.instead_of!r} fits no line any more.", "caution")
+        for one in unfit_wording(report, words)
+    ]
+    if unfit:
+        yield DocumentSection("Own wording", unfit)
+
+
+_SD = (
+    "± is one standard deviation: about 95 in 100 lie within twice as much. Stretched 1.25 times "
+    "is a quarter more than at rest."
+)
+_YARN = (
+    "First the likely amount, then from low to high. Balls are enough for the high one. A swatch "
+    "comes on top."
+)
+_CHECKS = (
+    "Each size was knitted loop by loop and its fabric checked: no loose loop, one opening, every "
+    "stated count met. A blemish is a matter of choice. This is no medical advice."
+)
+
+
+def _verdicts(report: SockReport) -> Iterator[Block]:
+    for size in report.sizes:
+        name = f"Size {size.name}: " if size.name else ""
+        first, *others = size.lines
+        yield Paragraph(f"{name}{first}")
+        yield from (Paragraph(line, "note") for line in others)
+
+
+def _notes(report: SockReport) -> Iterator[Block]:
+    for size in report.sizes:
+        for note in size.notes:
+            yield Paragraph(f"Size {size.name}: {note}" if size.name else note, "small")
+
+
+def _table(table: tables.Table) -> Iterator[Block]:
+    if table.rows:
+        yield Grid(table.filled())
+
+
+# The handout ------------------------------------------------------------------------------------
+
+
+def _handout(report: SockReport, words: Words) -> Iterator[DocumentSection]:
+    for picture in _pictures(report):
+        if picture.kind is Kind.STAGES:
+            yield DocumentSection("", [Drawing(picture), Ruled()])
+    place = 0 if len(report.sizes) == 1 else None
+    parts = [
+        heading
+        for heading in by_heading(report.pattern, place, words=words)
+        if any(word in heading.title.lower() for word in report.taught)
+    ]
+    for place, section in enumerate(_instructions(report, parts)):
+        yield attrs.evolve(section, level=2, on_new_page=place == 0)
+    for one in techniques(report.taught_steps, _grafted(report.sizes)):
+        section = _technique(one)
+        yield attrs.evolve(section, level=2, on_new_page=True, blocks=(*section.blocks, Ruled()))
+
+
+def _grafted(sizes: Sequence[SizeReport]) -> list[int]:
+    return [size.grafted for size in sizes if size.grafted]
+
+
+def _pictures(report: SockReport) -> Iterator[Picture]:
+    """Yield the pictures of all sizes; stages that differ in numbers only are drawn once."""
+    seen: dict[tuple[str, ...], str] = {}
+    for size in report.sizes:
+        for picture in size.pictures:
+            label = f"Size {size.name}: " if size.name else ""
+            title = f"{label}{_lower(picture.title)}" if label else picture.title
+            if picture.kind is not Kind.STAGES:
+                yield attrs.evolve(picture, title=title)
+                continue
+            shape = tuple(re.sub(r"\d+", "#", part.title) for part in picture.parts)
+            if shape not in seen:
+                seen[shape] = size.name
+                alike = _alike(report, shape, size)
+                note = f"{picture.note} {alike}".strip()
+                yield attrs.evolve(picture, title=title, note=note)
+
+
+def _alike(report: SockReport, shape: tuple[str, ...], drawn: SizeReport) -> str:
+    others = [
+        size.name
+        for size in report.sizes
+        if size is not drawn
+        for picture in size.pictures
+        if picture.kind is Kind.STAGES
+        if tuple(re.sub(r"\d+", "#", part.title) for part in picture.parts) == shape
+    ]
+    if not others:
+        return ""
+    return f"Drawn for size {drawn.name}; sizes {', '.join(others)} differ in numbers only."
+
+
+def _lower(text: str) -> str:
+    return f"{text[:1].lower()}{text[1:]}"

@@ -1,0 +1,140 @@
+"""Techniques in words, for what the steps of a pattern use, in the order in which they come.
+
+The texts stand in ``assets/techniques.toml``; a technique is told where a step of its kind stands
+in the pattern, with the numbers of that step where they matter.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from functools import cache
+
+import attrs
+
+from loopwright.pattern import (
+    BindOff,
+    CastOn,
+    ClosedCastOn,
+    DrawUp,
+    Graft,
+    Hold,
+    Lift,
+    Part,
+    PickUp,
+    ProvisionalCastOn,
+    Recapture,
+    Round,
+    Row,
+    Run,
+    Step,
+    ThreeNeedleBindOff,
+    WasteRow,
+    WrapTurn,
+    items_of,
+    steps_in,
+)
+from loopwright.report._assets import asset
+
+__all__ = ["Technique", "techniques"]
+
+
+@attrs.frozen
+class Technique:
+    """How something is done with the hands.
+
+    Parameters
+    ----------
+    key : str
+    title : str
+    lines : tuple of str
+        One movement or remark each.
+    caution : str
+        What can go wrong for good.
+    """
+
+    key: str
+    title: str
+    lines: tuple[str, ...]
+    caution: str = ""
+
+
+@cache
+def _all() -> dict[str, Technique]:
+    rows = tomllib.loads(asset("techniques.toml"))
+    return {
+        key: Technique(key, row["title"], tuple(row["lines"]), row.get("caution", ""))
+        for key, row in rows.items()
+    }
+
+
+def techniques(steps: Iterable[Step], grafted: Sequence[int] = ()) -> tuple[Technique, ...]:
+    """Return what steps need to be known for, each once, in working order.
+
+    Parameters
+    ----------
+    steps : iterable of Step
+    grafted : sequence of int
+        Stitches on each needle at the first graft, a number for each size.
+    """
+    found: dict[str, Technique] = {}
+    for step in steps_in(steps):
+        for key in _needed(step):
+            found.setdefault(key, _all()[key])
+    if "graft" in found:
+        found["graft"] = _numbered(found["graft"], grafted)
+    return tuple(found.values())
+
+
+_OF_STEPS: Mapping[type[Step], str] = {
+    ProvisionalCastOn: "provisional",
+    ClosedCastOn: "closed",
+    WasteRow: "waste row",
+    Recapture: "recapture",
+    Graft: "graft",
+    ThreeNeedleBindOff: "three needles",
+    DrawUp: "draw up",
+}
+
+
+def _needed(step: Step) -> Iterator[str]:
+    if type(step) in _OF_STEPS:
+        yield _OF_STEPS[type(step)]
+    elif isinstance(step, CastOn) and step.how != "long-tail":
+        yield "stretchy"
+    elif isinstance(step, BindOff) and step.how != "plain":
+        yield "stretchy end"
+    elif isinstance(step, Hold) and step.on == "waste yarn":
+        yield "hold"
+    elif isinstance(step, Round | Row | Part):
+        for item in items_of((step,)):
+            yield from _of_item(item)
+
+
+def _of_item(item: object) -> Iterator[str]:
+    if isinstance(item, Lift):
+        yield "corner"
+    elif isinstance(item, PickUp):
+        yield "pick up"
+    elif isinstance(item, WrapTurn):
+        yield "wraps"
+    elif isinstance(item, Run) and item.stitch == "ds":
+        yield "double"
+
+
+def _numbered(one: Technique, grafted: Sequence[int]) -> Technique:
+    """Give a graft the numbers of its size, or of all sizes in brackets."""
+    if not grafted:
+        lines = tuple(line for line in one.lines if "{n}" not in line)
+        return attrs.evolve(one, lines=lines)
+    told = {"n": _in_brackets(grafted), "again": _in_brackets([n - 1 for n in grafted])}
+    return attrs.evolve(
+        one, lines=tuple(line.format(**told) if "{n}" in line else line for line in one.lines)
+    )
+
+
+def _in_brackets(numbers: Sequence[int]) -> str:
+    first, *others = map(str, numbers)
+    if len(set(numbers)) == 1 or not others:
+        return first
+    return f"{first} ({', '.join(others)})"

@@ -1,0 +1,188 @@
+"""The three documents: what stands in each, and whose words."""
+
+from __future__ import annotations
+
+import re
+
+import attrs
+import pytest
+
+from loopwright.design import read_design
+from loopwright.design.front import FrontMatter, Paper, Wording, needle_size
+from loopwright.errors import DesignError, MeasureError
+from loopwright.pattern import Words, read
+from loopwright.report import SockReport
+from loopwright.report._blocks import Document, Facts, Paragraph, WorkLines
+from loopwright.report._compose import handout, record, sheet, unfit_wording
+from loopwright.report._notions import notions
+from loopwright.report._page import page
+from loopwright.report._techniques import techniques
+from loopwright.report._typeset import pdf_of
+from loopwright.report._web import page_of
+from loopwright.report.gather import report_of
+from report.samples import report as sample_report
+
+DESIGN = """
+title = "Pier socks"
+summary = "Socks for a pier."
+gauge = {stitches = 20, rounds = 28, over = "10 cm"}
+[yarn]
+name = "tide wool"
+count = "400 m / 100 g"
+ball = "50 g"
+[document]
+author = "Ione Skerry"
+skill = "you have knitted in the round"
+needle = ["2.25 mm", "2 mm"]
+needle_for = ["for the sock", "for the cuff"]
+copyright = "Skerrow, 1931"
+rounds = "round"
+paper = "A5"
+[document.before]
+heel = "Read on to the graft first; the sock is {foot girth} round."
+[[sizes]]
+name = "S"
+length = "16 cm"
+ball_girth = "15.5 cm"
+[[sizes]]
+name = "M"
+length = "18 cm"
+ball_girth = "17.5 cm"
+"""
+
+
+@pytest.fixture(scope="module")
+def report() -> SockReport:
+    return report_of(read_design(DESIGN))
+
+
+def words_of(document: Document) -> str:
+    """All that stands in a document, in order."""
+    found = [document.title, document.byline]
+    for section in document.sections:
+        found.append(section.title)
+        for block in section.blocks:
+            if isinstance(block, Paragraph):
+                found.append(block.text)
+            elif isinstance(block, Facts):
+                found += [word for row in block.rows for word in row]
+            elif isinstance(block, WorkLines):
+                found += [text for _, text, _ in block.lines]
+    return "\n".join(found)
+
+
+def test_the_sheet_has_what_hands_need_and_no_uncertainty(report: SockReport) -> None:
+    text = words_of(sheet(report))
+    for told in (
+        "by Ione Skerry", "one long circular, 2.25 mm (US 1, old UK 13), for the sock",
+        "tapestry needle", "smooth waste yarn", "S (M)", "Take the stitches back", "Skerrow, 1931",
+        "you have knitted in the round", "tide wool: 1", "Rounds 1",
+    ):  # fmt: skip
+        assert told in text, told
+    assert "±" not in text
+    assert not re.search(r"\d loops", text)
+    assert not re.search(r"\b[Rr]nds?\b", text)
+    assert text.count("clinician") == 1
+
+
+def test_own_text_stands_where_it_was_put_and_its_fields_follow_the_sock(
+    report: SockReport,
+) -> None:
+    heel = next(one for one in sheet(report).sections if one.title == "Heel")
+    first = heel.blocks[0]
+    assert isinstance(first, Paragraph)
+    girths = [size.measures[0].finished.mm / 10 for size in report.sizes]
+    assert all(f"{girth:.1f} cm" in first.text for girth in girths)
+    assert first.text in page(report).replace("&#39;", "'")
+
+
+def test_a_field_that_there_is_not_is_refused_by_name(report: SockReport) -> None:
+    front = FrontMatter(before={"heel": "It is {heel gilth}."})
+    with pytest.raises(MeasureError, match=r"heel gilth.*foot girth"):
+        sheet(attrs.evolve(report, front=front))
+
+
+def test_own_wording_is_kept_when_numbers_change_and_told_when_its_step_is_gone(
+    report: SockReport,
+) -> None:
+    mine = (
+        Wording("Next 99 (99) rnds: Knit. (99 (99) sts)", "Knit on until the tide turns."),
+        Wording("Rnd 1: Purl backwards.", "Never mind."),
+    )
+    told = attrs.evolve(report, front=FrontMatter(wording=mine))
+    assert "Knit on until the tide turns." in words_of(sheet(told))
+    assert unfit_wording(told, Words.US) == [mine[1]]
+    assert "Purl backwards" in words_of(record(told))
+
+
+def test_the_record_begins_with_the_verdict(report: SockReport) -> None:
+    text = words_of(record(report))
+    assert text.index("Will it go on?") < text.index("Measures") < text.index("Checks")
+    assert "±" in text
+
+
+def test_the_handout_teaches_heel_and_toe_only(report: SockReport) -> None:
+    titles = [section.title for section in handout(report).sections]
+    assert {"Heel", "Toe", "Graft"} <= set(titles)
+    assert "Leg" not in titles
+    assert handout(report).large_print
+
+
+@pytest.mark.parametrize("paper", Paper)
+def test_every_document_is_set_on_every_paper(report: SockReport, paper: Paper) -> None:
+    told = attrs.evolve(report, front=FrontMatter(paper=paper, large_print=True))
+    width = {"A4": 595, "Letter": 612, "A5": 419}[paper.value]
+    for make in (sheet, record, handout):
+        made = pdf_of(make(told))
+        assert made.startswith(b"%PDF-")
+        assert re.search(rb"/MediaBox ?\[ ?0 0 %d" % width, made)
+        assert b"/StructTreeRoot" in made  # tagged: PDF 1.7, 14.7 (ISO 32000-1)
+        assert page_of(make(told)).startswith("<!doctype html>")
+
+
+def test_hostile_words_are_text_on_every_page() -> None:
+    told = sample_report()
+    hostile = FrontMatter(author="<b>#eval</b>", credits="</style><script>", skill="{{ 7 * 7 }}")
+    told = attrs.evolve(told, front=hostile)
+    for make in (sheet, record, handout):
+        assert "<script>alert" not in page_of(make(told))
+        assert pdf_of(make(told)).startswith(b"%PDF-")
+    assert "&lt;b&gt;#eval" in page(told)
+    assert "<script>" not in page(told).split("<footer>")[1].split("<script type")[0]
+
+
+def test_needles_have_the_numbers_of_the_table() -> None:
+    # The yarn trade's table of needle sizes: US 1 is 2.25 mm, US 8 is 5 mm (from memory).
+    assert str(needle_size(5)) == "5 mm (US 8, old UK 6)"
+    assert str(needle_size(2.1)) == "2.1 mm"
+    with pytest.raises(MeasureError, match=r"0\.5 to 25 mm"):
+        needle_size(250)
+
+
+@pytest.mark.parametrize(
+    ("lines", "key", "found"),
+    [
+        ('paper = "A3"', "document.paper", "A3"),
+        ('needle = "2.25"', "document.needle", "2.25"),
+        ("author = 3", "document.author", "3"),
+        ('rounds = "laps"', "document.rounds", "laps"),
+        ('needel = "2 mm"', "document.needel", ""),
+    ],
+)
+def test_wrong_keys_are_refused_at_their_line(lines: str, key: str, found: str) -> None:
+    head = 'gauge = {stitches = 20, rounds = 28, over = "10 cm"}\nfoot = {length = "24 cm"}\n'
+    with pytest.raises((DesignError, MeasureError)) as refusal:
+        read_design(f"{head}[document]\n{lines}\n")
+    assert found in str(refusal.value)
+
+
+def test_techniques_and_notions_follow_from_the_steps() -> None:
+    plain = read("Cast on 8 sts. Join in the round. Rnds 1-3: Knit. Bind off all sts.")
+    assert techniques(plain.steps) == ()
+    flap = read("Cast on 8 sts. Knit 8 rows. Bind off all sts with a stretchy bind-off.")
+    assert [one.key for one in techniques(flap.steps)] == ["stretchy end"]
+    gauge = sample_report().gauge
+    assert "tapestry needle" not in notions(plain.steps, gauge)
+    graft = techniques(sample_report().pattern.steps, [8, 10])
+    assert "8 (10) stitches" in graft[-1].lines[-1]
+    assert "7 (9) times" in graft[-1].lines[-1]
