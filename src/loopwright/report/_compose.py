@@ -383,8 +383,12 @@ def _handout(report: SockReport, words: Words) -> Iterator[DocumentSection]:
         for heading in by_heading(report.pattern, place, words=words)
         if any(word in heading.title.lower() for word in report.taught)
     ]
-    for place, section in enumerate(_instructions(report, parts)):
-        yield attrs.evolve(section, level=2, on_new_page=place == 0)
+    taught = [*_instructions(report, parts)]
+    for place, section in enumerate(taught):
+        rest = (Ruled(),) if place == len(taught) - 1 else ()
+        yield attrs.evolve(
+            section, level=2, on_new_page=place == 0, blocks=(*section.blocks, *rest)
+        )
     for one in techniques(report.taught_steps, _grafted(report.sizes)):
         section = _technique(one)
         yield attrs.evolve(section, level=2, on_new_page=True, blocks=(*section.blocks, Ruled()))

@@ -44,7 +44,7 @@ def notions(steps: Sequence[Step], gauge: Gauge) -> tuple[str, ...]:
     --------
     >>> from loopwright.pattern import read
     >>> heel = read("CO 16 sts. Join in the round. Place next 8 sts on waste yarn as instep. "
-    ...             "Return instep to needle. Weave in all ends.")
+    ...             "Return to needle the sts held as instep. Weave in all ends.")
     >>> notions(heel.steps, Gauge(3.2, 4.4))
     ('tapestry needle', 'smooth waste yarn, 40 cm', 'stitch marker for the beginning of the round',
      'scissors', 'tape measure')

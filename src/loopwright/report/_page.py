@@ -133,6 +133,7 @@ def _photo(report: SockReport) -> str:
 
 
 def shown(picture: Picture) -> ShownPicture:
+    """Return a picture as a page shows it."""
     return ShownPicture(
         picture.title,
         address_of(picture.shown),
@@ -145,6 +146,7 @@ def shown(picture: Picture) -> ShownPicture:
 
 
 def address_of(svg: str) -> str:
+    """Return a drawing as an address that holds it whole."""
     return _SVG + quote(svg, safe=_AS_IT_IS)
 
 

@@ -163,14 +163,17 @@ def _parts(name: str, drawn: Iterable[Drawn]) -> tuple[Picture, ...]:
 
 
 def _pictures(made: Knitted, gauge: Gauge) -> Iterator[Picture]:
-    """Yield chart and stages of whatever stands under a heading of the heel."""
-    for title in (one.title for one in made.journal.sections if one.part is SockPart.HEEL):
+    """Yield the stages of heel and toe, and the charts of the heel, by their headings."""
+    taught = (SockPart.HEEL, SockPart.TOE)
+    for title, part in ((s.title, s.part) for s in made.journal.sections if s.part in taught):
         stem = title.lower().replace(" ", "-")
         strip = stages(made, title, gauge=gauge)
         if len(strip):
             name, words = f"{stem}-stages", f"{title}, step by step: what is where"
             svg = _numbered(strip.svg(columns=2), name)
             yield Picture(name, words, svg, _parts(name, strip.pictures()), READING, Kind.STAGES)
+        if part is SockPart.TOE:
+            continue
         whole = charts(made, title)
         yield _chart(f"{stem}-chart", title, [part for chart in whole for part in cut(chart)])
 
