@@ -1,0 +1,1 @@
+"""A package, since some releases of pint and pyarrow install one of this name, too."""
