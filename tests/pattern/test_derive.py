@@ -10,11 +10,11 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from fabric.pieces import PIECES, afterthought, forethought, tube
+from fabric.pieces import PIECES, afterthought, fancy_tube, forethought, tube
 from loopwright.errors import NotKnittableError, SizingError
 from loopwright.fabric import Fabric, same_fabric
 from loopwright.fabric.columns import FLOAT
-from loopwright.making import Hand, Work, cast_on
+from loopwright.making import Hand, Work, bind_off, cast_on, draw_up
 from loopwright.pattern import (
     Hold,
     Pattern,
@@ -27,6 +27,7 @@ from loopwright.pattern import (
     review,
     write,
 )
+from loopwright.picture import chart
 from pattern.test_knit import tubes
 from sock.test_constructions import CUFFS, SPACE, sock
 from strategies import small_fabrics
@@ -177,3 +178,42 @@ def test_colours_keep_their_names() -> None:
     fabric = knit(read(text))
     again = knit(require_derived(fabric))
     assert [one.name for one in again.strands] == ["grey", "red"]
+
+
+@pytest.mark.parametrize("end", ["live", "drawn up"])
+def test_stitches_slipped_at_the_end_of_all_are_slipped_again(end: str) -> None:
+    work = Work()
+    cast_on(work, 5)
+    work.turn()
+    work.work(["k2tog", "k", "sl", "sl"])
+    if end == "drawn up":
+        draw_up(work)
+    require_derived(work.fabric())
+
+
+def test_a_first_row_on_the_right_side_keeps_the_side_of_the_cast_on() -> None:
+    """The first row tells how the cast-on faced: one that comes after turns must not."""
+    work = Work()
+    cast_on(work, 9)
+    work.turn()
+    bind_off(work, 5)
+    work.turn()
+    work.row(["k"] * work.left)
+    require_derived(work.fabric())
+
+
+@pytest.mark.parametrize("keys", [["sl", "yo", "k"], ["yo", "sl", "k"], ["yo", "k", "k"]])
+def test_a_yarn_over_after_a_turn_stands_where_it_stood(keys: list[str]) -> None:
+    work = Work()
+    cast_on(work, 2)
+    work.turn()
+    work.work(keys)
+    draw_up(work)
+    require_derived(work.fabric())
+
+
+def test_a_left_hand_s_pattern_is_charted_from_the_left() -> None:
+    pattern = derive(fancy_tube(Hand.LEFT).fabric())
+    assert pattern.hand is Hand.LEFT
+    assert write(pattern).startswith("Hand: left\n")
+    assert chart(pattern).hand is Hand.LEFT

@@ -83,6 +83,9 @@ class _Courses:
         self.entries: list[_Entry] = []
         self.tokens: list[Token] = []
         self.turn_waits = False
+        self._first_side: st.Side | None = (  # of the first row, which tells how the cast-on faced
+            st.Side.WS if moves.starts_on_right_side else st.Side.RS
+        )
         for move in moves.moves:
             self._add(move)
         self._flush(at_end=True)
@@ -112,6 +115,8 @@ class _Courses:
 
     def _other(self, step: st.Step) -> None:
         self._turn_now()
+        if isinstance(step, st.Join):
+            self._first_side = None
         self.walk.one(step)
         if isinstance(step, st.ReturnHeld | st.Recapture | st.BindOff) and self.tally.count:
             step = attrs.evolve(step, count=self.tally.count)
@@ -174,6 +179,11 @@ class _Courses:
     def _course(
         self, kind: type[st.Round] | type[st.Row] | type[st.Part], end: tuple[Item, ...]
     ) -> None:
+        if kind is st.Row and self._first_side is not None:
+            if self._ready(st.Row).right_side == (self._first_side is st.Side.RS):
+                self._first_side = None
+            else:
+                kind, end = st.Part, end or (Turn(),)
         if kind is st.Row:
             self.turn_waits = False
         self._turn_now()

@@ -20,6 +20,7 @@ from loopwright.fabric.columns import (
     FLOAT_FRONT,
     GONE,
     LEFT_FLANK,
+    OUTSIDE,
     TURNED,
 )
 from loopwright.fabric.fabric import Fabric, Strand
@@ -105,13 +106,17 @@ class MadeLoops:
             for loop, kind in enumerate(self.kind)
             if kind is Kind.WORKED and loop not in self.parents and not self.flags[loop] & GONE
         }
-        for first in sorted(loop for loop in hang if self._past(loop, self.previous) not in hang):
+        for first in sorted(loop for loop in hang if self.past(loop, self.previous) not in hang):
             row = [first]
-            while (after := self._past(row[-1], self.next)) in hang:
+            while (after := self.past(row[-1], self.next)) in hang:
                 row.append(after)
             self._cast_on_waste(row)
 
-    def _past(self, loop: int, way: list[int]) -> int:
+    def follows(self, loop: int, other: int) -> bool:
+        """Whether a loop was made with the yarn just after another."""
+        return self.past(loop, self.next) == other
+
+    def past(self, loop: int, way: list[int]) -> int:
         """Return the loop beside another on its yarn before strands were lifted there."""
         at = way[loop]
         while at >= 0 and self.kind[at] is Kind.LIFTED:
@@ -179,6 +184,7 @@ class TwoNeedles:
         self.round_start = 0  # the move with which this row or round begins
         self.opened: set[int] = set()  # waste strands that were recaptured
         self.last = -1
+        self.passed: set[tuple[int, int]] = set()  # slipped stitches, and the loops made beyond
         self.turns_before = np.cumsum((fabric.flags & TURNED) != 0).tolist()
 
     # Needles ----------------------------------------------------------------------------------
@@ -289,14 +295,19 @@ class TwoNeedles:
 
     def _floats_to(self, loop: int) -> bool:
         last = self.last
-        return last >= 0 and self.loops.next[last] == loop and bool(self.loops.flags[last] & FLOAT)
+        return last >= 0 and self.loops.follows(last, loop) and bool(self.loops.flags[last] & FLOAT)
 
     def _slip_all(self, first: int, loop: int) -> None:
         """Slip a whole round, or a row there and back, if the yarn passes what it then works."""
         self._settle()
         if self.in_rounds and self.left and self.left[-1] == first:
             self._slip(len(self.left) + len(self.right), loop)
-        elif not self.in_rounds and not self.left and first in self.right:
+        elif (
+            not self.in_rounds
+            and not self.left
+            and first in self.right
+            and self.loops.course[loop] > self.loops.course[self.last] + 1
+        ):
             self._turn()
             self._slip(len(self.left), loop)
             self._turn()
@@ -309,6 +320,9 @@ class TwoNeedles:
         fresh = before >= 0 and before == self.last and course[loop] > course[before]
         if fresh and not self.in_rounds and not self.left and self.right:
             self._join()
+        if self._hangs_beyond(before):
+            self._slip(1, loop)  # the yarn hangs there: it passes nothing
+            return
         floats = before >= 0 and self.loops.flags[before] & FLOAT
         if not floats or (self._ends_round(loop) and not self.left):
             return
@@ -317,6 +331,17 @@ class TwoNeedles:
             if self.loops.is_beside(waiting, loop) and waiting < loop:
                 self._slip(many, loop)
                 return
+
+    def _hangs_beyond(self, before: int) -> bool:
+        """Whether the work was turned after a loop that is passed before anything is made."""
+        flags = self.loops.flags[before]
+        return (
+            0 <= before == self.last
+            and bool(self.left)
+            and self.left[-1] == before
+            and bool(flags & TURNED)
+            and not flags & OUTSIDE
+        )
 
     def _nearer(self, first: int, loop: int) -> None:
         self._settle()
@@ -350,6 +375,7 @@ class TwoNeedles:
         """Go past stitches that stand before the one that is wanted: slipped, or held."""
         nearest = self.left[-many]
         if self.loops.stands_beside(nearest, loop):
+            self.passed.add((nearest, loop))
             self._slip(many, loop)
         else:
             self._hold(many)
@@ -359,6 +385,7 @@ class TwoNeedles:
         beyond = self.right.index(first)
         nearest = self.right[beyond - 1] if beyond else self.left[0]
         if self.loops.stands_beside(nearest, loop):
+            self.passed.add((nearest, loop))
             self._slip(len(self.left) + beyond, loop)
         else:
             self._hold(len(self.left))

@@ -140,9 +140,17 @@ class _Unpicker(TwoNeedles):
             self._step(st.CutYarn())
             self.cut.add(self.strand)
 
+    def _slip_what_trails(self) -> None:
+        """Slip what stands beside the loop made last, where nothing more is worked there."""
+        if not self.left or self.last < 0 or (self.left[-1], self.last) in self.passed:
+            return
+        if self.loops.is_beside(self.last, self.left[-1]):
+            self._slip(1 if self.in_rounds else len(self.left), self.last)
+
     def _draw_up(self) -> None:
         live = [*self.left, *self.right]
         if live and all(self.loops.flags[loop] & DRAWN for loop in live):
+            self._slip_what_trails()
             self._step(st.DrawUp())
             self._clear()
 
@@ -153,8 +161,7 @@ class _Unpicker(TwoNeedles):
         self.round_start = len(self.moves)
 
     def _finish(self) -> None:
-        if self.left and self.last >= 0 and self.loops.is_beside(self.last, self.left[-1]):
-            self._slip(1 if self.in_rounds else len(self.left), self.last)
+        self._slip_what_trails()
         for loop in self.fabric.live.tolist():
             if not self._is_live(loop) and self.loops.kind[loop] is Kind.LIFTED:
                 self._recapture(loop)
@@ -173,7 +180,7 @@ class _Unpicker(TwoNeedles):
         first = self.order[place]
         found = [first]
         for loop in self.order[place + 1 :]:
-            same = self.loops.kind[loop] is kind and self.loops.next[found[-1]] == loop
+            same = self.loops.kind[loop] is kind and self.loops.follows(found[-1], loop)
             if not same and not (self.loops.flags[loop] & GONE and self.loops.kind[loop] is kind):
                 break
             if self.loops.strand[loop] != self.loops.strand[first]:
@@ -318,7 +325,7 @@ class _Unpicker(TwoNeedles):
         while len(made) < row.makes and parents:
             after = self.order[place + len(made)] if place + len(made) < len(self.order) else -1
             drawn = [p for p, _ in loops.parents.get(after, ())]
-            same = after >= 0 and loops.next[made[-1]] == after and drawn == parents
+            same = after >= 0 and loops.follows(made[-1], after) and drawn == parents
             if not same:
                 break
             made.append(after)
@@ -328,7 +335,7 @@ class _Unpicker(TwoNeedles):
         """Whether the fabric counts a new course here, in the midst of what is a round so far."""
         if not (self.in_rounds and self.right) or self.moves[-1].what != "work":
             return False
-        before, course = self.loops.previous[loop], self.loops.course
+        before, course = self.loops.past(loop, self.loops.previous), self.loops.course
         return before == self.last and course[loop] == course[before] + 1
 
     def _begin_here(self) -> None:
@@ -395,6 +402,8 @@ class _Unpicker(TwoNeedles):
         if self._faces(loop) != self.facing:
             self._turn()
         self._settle()
+        if not self.left and self.right and not self.in_rounds:
+            self._join()
         if not self.left:
             self._refuse(loop, "it wraps a stitch, and none is left in this row")
         stitch = self.left[-1]
@@ -424,7 +433,7 @@ class _Unpicker(TwoNeedles):
         found: list[int] = []
         for loop in self.order[place:]:
             edges = self.loops.parents.get(loop, [])
-            goes_on = not found or self.loops.next[found[-1]] == loop
+            goes_on = not found or self.loops.follows(found[-1], loop)
             if not goes_on or not any(info & EDGE for _, info in edges):
                 break
             if self._faces(loop) != self._faces(self.order[place]):

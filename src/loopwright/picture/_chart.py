@@ -97,7 +97,7 @@ def charts(
     size: str | int | None = None,
     rounds: tuple[int, int] | None = None,
     folded: bool = True,
-    hand: Hand = Hand.RIGHT,
+    hand: Hand | None = None,
     stitches: StitchTable = STITCHES,
 ) -> tuple[Chart, ...]:
     """Return charts of a pattern: one for each heading, and anew where the round begins anew.
@@ -114,9 +114,9 @@ def charts(
         Only these rounds or rows of it, both included.
     folded : bool
         Show what repeats once, in a frame, with the number of times.
-    hand : Hand
-        Whose. A left-handed knitter works the same words and gets the mirror image: the chart
-        begins at the left, and what leans left for others leans right.
+    hand : Hand, optional
+        Whose; by default that of the pattern. A left-handed knitter works the same words and gets
+        the mirror image: the chart begins at the left, and what leans left for others leans right.
     stitches : StitchTable
         With stitches of your own, where the pattern uses any. They have no symbol: the square holds
         their abbreviation, the key their name.
@@ -163,8 +163,8 @@ def charts(
             parts[title] = parts.get(title, 0) + 1
             title = f"{title}, part {parts[title]}" if parts[title] > 1 else title
             grid = grid_of(
-                title, lines, traced.orders[sheet], size=name, folded=folded, hand=hand,
-                stitches=made.fabric.stitches,
+                title, lines, traced.orders[sheet], size=name, folded=folded,
+                hand=hand or one.hand, stitches=made.fabric.stitches,
             )  # fmt: skip
             found.append(_as_chart(grid))
     if not found:
@@ -179,7 +179,7 @@ def chart(
     size: str | int | None = None,
     rounds: tuple[int, int] | None = None,
     folded: bool = True,
-    hand: Hand = Hand.RIGHT,
+    hand: Hand | None = None,
     stitches: StitchTable = STITCHES,
 ) -> Chart:
     """Return the chart of some rounds; see `charts`.

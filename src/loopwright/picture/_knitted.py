@@ -14,7 +14,7 @@ def as_knitted(
     pattern: Pattern | Knitted,
     *,
     size: str | int | None = None,
-    hand: Hand = Hand.RIGHT,
+    hand: Hand | None = None,
     stitches: StitchTable = STITCHES,
     fabrics: bool = False,
 ) -> Knitted:

@@ -326,7 +326,7 @@ def stages(
     size: str | int | None = None,
     gauge: Gauge | None = None,
     limit: int = 6,
-    hand: Hand = Hand.RIGHT,
+    hand: Hand | None = None,
     stitches: StitchTable = STITCHES,
 ) -> Stages:
     """Return what is where after each step that moves stitches.
@@ -341,8 +341,8 @@ def stages(
         Name or index of the size; the first by default.
     gauge, limit
         As for `stage`.
-    hand : Hand
-        A left-handed knitter's stages are mirrored.
+    hand : Hand, optional
+        By default that of the pattern. A left-handed knitter's stages are mirrored.
     stitches : StitchTable
         With stitches of your own, where the pattern uses any.
 
