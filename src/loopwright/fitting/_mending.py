@@ -126,10 +126,12 @@ def estimate_mm(sock: Sock) -> float | None:
 def trouble(sits: Fit) -> float:
     """Return how far a verdict is from good, to tell what helps more: 0 is best.
 
-    Chances of not going on, and of being tight or loose anywhere, added up.
+    Chances of not going on, of being tight anywhere, and of being loose where the foot was
+    measured, added up.
     """
     told = sits.verdict
-    return 1 - told.goes_on + sum(place.tight + place.loose for place in told.places)
+    loose = sum(place.loose for place in told.places if not place.is_guess)
+    return 1 - told.goes_on + sum(place.tight for place in told.places) + loose
 
 
 @attrs.frozen
@@ -425,7 +427,9 @@ def _is_good_with_room(sits: Fit) -> bool:
     """Whether an estimated verdict is good, and not by a hair: the girths will differ a little."""
     told = sits.verdict
     most = LIKELY - _ROOM
-    calm = all(place.tight < most and place.loose < most for place in told.places)
+    calm = all(
+        place.tight < most and (place.is_guess or place.loose < most) for place in told.places
+    )
     return told.goes_on >= 1 - PERHAPS + _ROOM / 2 and calm
 
 

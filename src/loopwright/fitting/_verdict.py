@@ -128,8 +128,11 @@ class Verdict:
 
     @property
     def loose(self) -> tuple[Sits, ...]:
-        """Places likelier loose than not, the likeliest first."""
-        found = [sits for sits in self.places if sits.loose >= LIKELY]
+        """Places likelier loose than not, the likeliest first; of a guessed foot, surely so."""
+        found = [
+            sits for sits in self.places
+            if sits.loose >= (1 - PERHAPS if sits.is_guess else LIKELY)
+        ]  # fmt: skip
         return tuple(sorted(found, key=lambda sits: -sits.loose))
 
     @property

@@ -162,6 +162,8 @@ def route(shape: Shape, *, heel: int | None = None) -> Route:
     back = (tube.from_end_mm > 0.3 * from_cuff[far]) & (
         excess > (1 + _HEEL_EXCESS) * from_cuff[far]
     )
+    if heel is not None and not back.any():
+        back[heel] = True  # so few stitches that it hardly stands out, but its construction says so
     if not back.any():
         return Route(tube, None)
     plane = _middle_plane(surface, tube.rim, tube.from_end_mm)
@@ -225,9 +227,13 @@ def _tape(shape: Shape, where: Route, along: SurfaceLine, at_mm: float) -> Surfa
     """Closed line square to the foot, or to the leg, at a place of the line along it."""
     vertex, reach_mm = along.at(at_mm), _REACH * where.tube.from_rim_mm[where.toe]
     try:
-        return section_through(shape.surface, vertex, _direction(shape, where, along, at_mm))
+        line = section_through(shape.surface, vertex, _direction(shape, where, along, at_mm))
     except ShapeError:  # so short a leg that the plane meets its rim
         return girth_through(shape, vertex, along=where.tube, slack_mm=reach_mm)
+    if line.length_mm > reach_mm:
+        return line
+    # The plane only grazes a fold of the fabric there.
+    return girth_through(shape, vertex, along=where.tube, slack_mm=reach_mm)
 
 
 def _direction(shape: Shape, where: Route, along: SurfaceLine, at_mm: float) -> Floats:

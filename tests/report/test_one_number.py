@@ -1,0 +1,72 @@
+"""One number: a girth, a stretch, a chance is the same in report, comparison, remedies and page."""
+
+from __future__ import annotations
+
+import json
+import re
+
+import attrs
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from loopwright.design import DesignFile
+from loopwright.fitting import compare, fit, remedies, sample
+from loopwright.gauge import Gauge
+from loopwright.report._markdown import markdown as markdown_of
+from loopwright.report._page import page as page_of
+from loopwright.report.gather import report_of
+from loopwright.sock import Design, Foot, Hands, Sock
+from loopwright.sock.heels import Direction
+
+HANDS = Hands((-0.02, 0.01, -0.03), pieces=2)
+
+
+@st.composite
+def socks(draw: st.DrawFn) -> Sock:
+    """Coarse socks, quickly knitted, on feet of all kinds, some by hands that are known."""
+    length = draw(st.integers(150, 300))
+    ball = round(length * draw(st.floats(0.86, 1.02)))
+    heel = round(ball * draw(st.floats(1.25, 1.5)))
+    foot = Foot.of(length=f"{length} mm", ball_girth=f"{ball} mm", heel_girth=f"{heel} mm")
+    return Sock(
+        foot=foot,
+        gauge=Gauge.of(draw(st.integers(12, 18)), 22),
+        heel=draw(st.sampled_from(["forethought", "flap", "short-row"])),
+        direction=draw(st.sampled_from(Direction)),
+        ease=draw(st.sampled_from([-0.15, -0.10, -0.05])),
+        cuff=draw(st.sampled_from(["2x2 rib", "rolled"])),
+        hands=draw(st.sampled_from([None, HANDS])),
+    )
+
+
+@settings(max_examples=6, deadline=None)
+@given(socks())
+def test_a_number_is_the_same_wherever_it_stands(sock: Sock) -> None:
+    sits = fit(sock)
+    told = DesignFile(Design("", {"": sock}))
+    report = report_of(told)
+    (size,) = report.sizes
+    side_by_side = compare(sock, [sock.heel.name])
+    (row,) = side_by_side.rows
+    found = remedies(sample(sock), most=1)
+    for other in (size.fit, row.fit, found.before):
+        assert other == sits
+    heel = sits.at("heel")
+    record = json.loads(json.dumps(side_by_side.as_dict()))["heels"][0]
+    assert record["heel_girth_mm"] == round(heel.sock.mm, 3)
+    assert record["heel_stretch_ratio"] == round(heel.stretch, 3)
+    assert record["goes_on_percent"] == round(100 * sits.verdict.goes_on, 3)
+    cell = f"{heel.sock.mm / 10:.1f} ± {heel.sock.sd_mm / 10:.1f} cm"
+    for view in (page_of(report), markdown_of(report)):
+        assert cell in view
+        assert f"{heel.stretch:.2f}" in view
+        assert sits.verdict.lines[0].replace(" %", "") in re.sub(r"[\xa0 ]%", "", view)
+    if size.mend is not None and size.mend.enough and found.enough:
+        assert size.mend.advice == found.advice
+        assert fit(found.enough[0].sock) == found.enough[0].fit
+
+
+def test_another_process_gives_the_same_number() -> None:
+    """The shape is the same bit for bit, however often it is relaxed."""
+    sock = Sock(foot=Foot.of(length="24 cm", ball_girth="22 cm"), gauge=Gauge.of(14, 20))
+    assert fit(sock) == fit(attrs.evolve(sock))
