@@ -135,7 +135,8 @@ def _on(one: Compared) -> str:
 def _mend(one: Compared) -> str:
     """What is likely tight or loose, in words; nothing where nothing is."""
     told = one.fit.verdict
-    bad = [f"tight {sits.where}" for sits in told.tight]
+    bad = [] if told.is_sure else [told.through.split(" over ")[0]]
+    bad += [f"tight {sits.where}" for sits in told.tight]
     bad += [f"loose {sits.where}" for sits in told.loose]
     return "; ".join(bad) or "nothing"
 
@@ -226,7 +227,9 @@ class Comparison(Shown):
         good = [row.name for row in self.rows if row.fit.verdict.is_good]
         if len(good) == len(self.rows):
             return ""
-        return f" Nothing to mend with: {', '.join(good)}." if good else " None sits well."
+        if good:
+            return f" Nothing to mend with: {', '.join(good)}."
+        return " None is well as it is: remedies (loopwright mend) say what helps."
 
     @property
     def notes(self) -> tuple[str, ...]:
