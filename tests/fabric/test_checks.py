@@ -17,8 +17,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from loopwright.errors import UnsoundFabricError
-from loopwright.fabric import CHECKS, Fabric, Limits, Report, check
-from loopwright.fabric.columns import DRAWN, FASTENED, FLOAT, LEFT_FLANK
+from loopwright.fabric import CHECKS, Fabric, Kind, Limits, Report, check
+from loopwright.fabric.columns import BACK, DRAWN, EDGE, FASTENED, FLOAT, LEFT_FLANK, TURNED
 from loopwright.making import (
     Hand,
     Work,
@@ -197,18 +197,123 @@ def kept_apart() -> Fabric:
     return work.fabric()
 
 
+def called_otherwise() -> Fabric:
+    """A knit stitch that is called a decrease of two."""
+    fabric = tube(4, 2).fabric()
+    return changed(fabric, stitch=(5, fabric.stitches.code("k2tog")))
+
+
+def purled() -> Fabric:
+    """A knit stitch drawn to the back."""
+    return changed(tube(4, 2).fabric(), info=(1, BACK))
+
+
+def leaning() -> Fabric:
+    """A decrease whose loops lie the other way round upon each other."""
+    work = tube(4, 1)
+    work.round(["k2tog", "k", "k"])
+    return changed(work.fabric(), info=([4, 5], [0, 1]))
+
+
+def not_picked_up() -> Fabric:
+    fabric = tube(4, 2).fabric()
+    return changed(fabric, info=(6, EDGE))
+
+
+def half_an_increase() -> Fabric:
+    """One stitch of which two are said to come."""
+    fabric = tube(4, 2).fabric()
+    return changed(fabric, stitch=(5, fabric.stitches.code("kfb")))
+
+
+def made_of_nothing() -> Fabric:
+    """A make-one drawn through a stitch, and not through a strand."""
+    fabric = tube(4, 2).fabric()
+    return changed(fabric, stitch=(5, fabric.stitches.code("m1l")))
+
+
+def turned_in_a_round() -> Fabric:
+    return changed(tube(4, 2).fabric(), flags=(6, TURNED))
+
+
+def drawn_up_below() -> Fabric:
+    return changed(tube(4, 2).fabric(), flags=(5, DRAWN))
+
+
+def misnumbered() -> Fabric:
+    return changed(tube(4, 2).fabric(), course=(5, 99))
+
+
+def beside_twice() -> Fabric:
+    """A slipped stitch stands beside its neighbour twice."""
+    fabric = slipped().fabric()
+    return changed(fabric, right=[*fabric.right, fabric.right[0]],
+                   left=[*fabric.left, fabric.left[0]])  # fmt: skip
+
+
+def slipped() -> Work:
+    work = tube(6, 1)
+    work.round(["k", "k", "sl", "k", "k", "k"])
+    work.plain_rounds(1)
+    return work
+
+
+def a_float_that_passes_nothing() -> Fabric:
+    return changed(tube(6, 2).fabric(), flags=(8, FLOAT))
+
+
+def a_float_that_is_none() -> Fabric:
+    fabric = slipped().fabric()
+    loop = int(np.flatnonzero(fabric.flags & FLOAT)[0])
+    return changed(fabric, flags=(loop, 0))
+
+
+def waiting() -> Fabric:
+    """A wrap that waits in a finished piece."""
+    work = tube(4, 1)
+    work.work(["k"])
+    work.wrap()
+    work.turn()
+    work.work(["p"])
+    wrap = int(np.flatnonzero(work.fabric().kinds(Kind.WRAP))[0])
+    bind_off(work)
+    weave_in(work)
+    return attrs.evolve(work.fabric(), wraps={"wrap": [wrap], "stitch": [1]})
+
+
+def unended() -> Fabric:
+    """Its last step is missing from the ledger."""
+    fabric = tube(4, 2).fabric()
+    return changed(fabric, ledger=fabric.ledger[:-1])
+
+
 BREAKERS: dict[str, tuple[Callable[[], Fabric], set[str]]] = {
     "counts": (miscounted, {"counts"}),
     "secured": (dropped, {"secured"}),
     "secured, from below": (hanging, {"secured"}),
-    "strands": (cut_through, {"strands"}),
+    "strands": (cut_through, {"strands", "beside"}),
     # A ring of yarn, or loops made before their parents, lie on no surface either.
     "strands, in a ring": (spliced, {"strands", "surface"}),
-    "order": (too_early, {"order", "counts", "secured", "surface"}),
+    "order": (too_early, {"order", "counts", "secured", "surface", "courses"}),
     "connected": (two_pieces, {"connected"}),
     # Edges that cross leave cells that go astray: large ones, among them gaps.
     "surface": (crossed, {"surface", "gaps"}),
     "grafts": (half_off, {"grafts", "surface"}),
+    "counts, without its end": (unended, {"counts"}),
+    "stitches": (called_otherwise, {"stitches"}),
+    "stitches, to the back": (purled, {"stitches"}),
+    "stitches, by their lean": (leaning, {"stitches"}),
+    # An edge picked up, a turn and a yarn that is no float stand elsewhere round their loops.
+    "stitches, picked up": (not_picked_up, {"stitches", "surface", "gaps"}),
+    "stitches, of several": (half_an_increase, {"stitches"}),
+    "stitches, of a strand": (made_of_nothing, {"stitches"}),
+    "marks": (turned_in_a_round, {"marks", "surface", "gaps"}),
+    "marks, of the end": (drawn_up_below, {"marks"}),
+    "courses": (misnumbered, {"courses"}),
+    "beside": (beside_twice, {"beside"}),
+    "beside, no float": (a_float_that_passes_nothing, {"beside"}),
+    "beside, a float": (a_float_that_is_none, {"beside", "surface", "gaps"}),
+    "wraps": (waiting, {"wraps", "gaps"}),  # a turn whose wrap is not worked leaves a hole
     "waste": (left_in, {"waste"}),
     "gaps": (holey, {"gaps"}),
     "floats": (floating, {"floats"}),

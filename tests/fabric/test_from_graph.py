@@ -271,7 +271,9 @@ def test_400_random_damages_are_refused_at_their_place_or_change_nothing() -> No
         mistakes = check(other).mistakes
         if mistakes:
             seen["checked"] += 1
-            assert found is not None or what in ("held", "strand"), (number, what)
+            # What a map does not tell, a check sees all the same.
+            unmapped = ("held", "strand", "turned", "course", "stitch")
+            assert found is not None or what in unmapped, (number, what)
             loops = {loop for one in mistakes for loop in one.loops}
             assert loops & near(fabric, touched, 4), (number, what, touched, mistakes)
         elif found is not None:

@@ -49,6 +49,8 @@ class Columnar(Protocol):
     @property
     def previous(self) -> Ints: ...
     @property
+    def course(self) -> Ints: ...
+    @property
     def flags(self) -> NDArray[np.uint8]: ...
     @property
     def parent(self) -> Ints: ...
@@ -470,7 +472,8 @@ class _Builder:
         loops = self.origin[darts[where]]
         before = self.previous[loops]
         arrives = (before < 0) | ((self.flags[before] & FLOAT) != 0)
-        arrives &= self.origin[self.twin[darts[where]]] < loops
+        course = self.fabric.course
+        arrives &= course[self.origin[self.twin[darts[where]]]] <= course[loops]
         arrives &= ((self.flags[loops] & LEFT_FLANK) != 0) == left
         found = np.flatnonzero(arrives)
         _, first = np.unique(loops[found], return_index=True)

@@ -17,9 +17,17 @@ from numpy.typing import NDArray
 from loopwright.border import guard
 from loopwright.counted import counted
 from loopwright.fabric._floats import passed
+from loopwright.fabric._place import finding, place_in_words
 from loopwright.fabric._queries import closings
 from loopwright.fabric._report import Finding, Limits, Report
 from loopwright.fabric._slits import slits
+from loopwright.fabric._stitch_checks import (
+    check_beside,
+    check_courses,
+    check_marks,
+    check_stitches,
+    check_wraps,
+)
 from loopwright.fabric.columns import DRAWN, FASTENED, FLOAT, GONE, LEFT_FLANK
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
@@ -30,45 +38,25 @@ __all__ = [
     "Limits",
     "Report",
     "check",
+    "check_beside",
     "check_connected",
     "check_counts",
+    "check_courses",
     "check_floats",
     "check_gaps",
     "check_grafts",
+    "check_marks",
     "check_order",
     "check_secured",
     "check_slits",
+    "check_stitches",
     "check_strands",
     "check_surface",
     "check_tails",
     "check_waste",
+    "check_wraps",
     "place_in_words",
 ]
-
-
-def place_in_words(fabric: Fabric, loops: Sequence[int]) -> str:
-    """Return where these loops are: course, place in it, stitch, strand."""
-    if not len(loops):
-        return "the whole fabric"
-    first = int(loops[0])
-    if not 0 <= first < len(fabric.flags):
-        return f"loop {first}"
-    course = int(fabric.course[first])
-    mates = np.flatnonzero((fabric.course == course) & fabric.present)
-    nth = int(np.searchsorted(mates, first)) + 1
-    strand = fabric.strand[first]
-    name = fabric.strands[strand].name if 0 <= strand < len(fabric.strands) else "an unknown yarn"
-    stitch = fabric.stitches.rows[fabric.stitch[first]].key
-    more = f" and {len(loops) - 1} more" if len(loops) > 1 else ""
-    return f"course {course}, stitch {nth} of {len(mates)}: loop {first} ({stitch}, {name}){more}"
-
-
-def _finding(
-    fabric: Fabric, kind: str, loops: Sequence[int] | NDArray[np.generic], problem: str,
-    advice: str, *, is_mistake: bool = True,
-) -> Finding:  # fmt: skip
-    ids = tuple(int(loop) for loop in loops)
-    return Finding(kind, ids, place_in_words(fabric, ids), problem, advice, is_mistake)
 
 
 def check_counts(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
@@ -77,22 +65,28 @@ def check_counts(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     if not len(ledger):
         return
     op, ids, before, taken, made, after = ledger.T
+    unsaid = fabric.kinds(Kind.WRAP)[int(ids[-1]) :]  # a wrap is no step
+    if before[0] != 0 or ids[-1] > len(fabric.flags) or not unsaid.all():
+        yield finding(
+            fabric, "counts", [], f"the steps make loops {before[0]} to {ids[-1]} of "
+            f"{len(fabric.flags)}", "look for steps lost at the beginning or the end",
+        )  # fmt: skip
     wrong = np.flatnonzero(before - taken + made != after)
     steps = ledger[op != 6]
     broken = np.flatnonzero(steps[1:, 2] != steps[:-1, 5])
     for row in wrong[:1].tolist():
-        yield _finding(
+        yield finding(
             fabric, "counts", [], f"step {row}: {before[row]} - {taken[row]} + {made[row]} is not "
             f"{after[row]}", "recount this step",
         )  # fmt: skip
     for row in broken[:1].tolist():
-        yield _finding(
+        yield finding(
             fabric, "counts", [], f"step {row + 1} begins with {steps[row + 1, 2]} live loops and "
             f"the one before ended with {steps[row, 5]}", "look for a stitch lost in between",
         )  # fmt: skip
     live = int(after[-1])
     if live != len(fabric.live) or len(set(fabric.live.tolist())) != len(fabric.live):
-        yield _finding(
+        yield finding(
             fabric, "counts", fabric.live[:1],
             f"{counted(len(fabric.live), 'loop', be=True)} live and the steps leave {live}",
             "look for a stitch dropped or counted twice",
@@ -126,11 +120,11 @@ def _recounted(
     first_child[aside] = size
     gone = np.concatenate(([0], np.cumsum(np.bincount(first_child, minlength=size + 1)[:size])))
     found_taken = np.diff(gone[at])
-    steps = (op == 0) | (op == 1) | (op == 3)
-    wrong = np.flatnonzero(steps & ((found_made != made) | (found_taken > taken)))
+    made = np.where((op == 4) | (op == 5), 0, made)  # drawn up, or taken out: no loops are made
+    wrong = np.flatnonzero((op < 6) & ((found_made != made) | (found_taken > taken) & (op != 2)))
     for row in wrong[:1].tolist():
         loops = np.arange(bounds[row], min(bounds[row + 1], size))
-        yield _finding(
+        yield finding(
             fabric, "counts", loops[:1],
             f"step {row} says {taken[row]} taken and {made[row]} made; the fabric shows "
             f"{found_taken[row]} and {found_made[row]}", "look for a loop lost or worked twice",
@@ -149,13 +143,13 @@ def check_secured(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     held |= (fabric.flags & (GONE | FASTENED | DRAWN)) != 0
     loose = np.flatnonzero(~(held | fabric.kinds(Kind.WRAP, Kind.GRAFTED)))
     if len(loose):
-        yield _finding(
+        yield finding(
             fabric, "secured", loose,
             f"{counted(len(loose), 'loop', be=True)} loose: nothing is drawn through, nothing "
             "carries", "put on a needle and work, or secure, whatever is loose",
         )  # fmt: skip
     if len(fabric.live) and limits.is_finished(fabric):
-        yield _finding(
+        yield finding(
             fabric, "secured", fabric.live,
             f"{counted(len(fabric.live), 'loop', be=True)} live in a finished piece",
             "bind off, graft or draw up whatever is live",
@@ -170,7 +164,7 @@ def check_secured(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
         caught = ((before >= 0) & lifted[before]) | ((after >= 0) & lifted[after])
         hanging = hanging[~caught]
     if len(hanging):
-        yield _finding(
+        yield finding(
             fabric, "secured", hanging,
             f"{counted(len(hanging), 'loop', be=True)} held from below by the strand alone, drawn "
             "through nothing", "recapture the strands there",
@@ -185,21 +179,21 @@ def check_strands(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     onward = following[has_next]
     outside = has_next[(onward >= len(following)) | ~present[np.minimum(onward, len(present) - 1)]]
     if len(outside):
-        yield _finding(
+        yield finding(
             fabric, "strands", outside, "the yarn leads to a loop that isn't there",
             "the strand is cut here: join it or end it",
         )  # fmt: skip
         return
     crossed = has_next[strand[has_next] != strand[onward]]
     if len(crossed):
-        yield _finding(
+        yield finding(
             fabric, "strands", crossed, "the yarn changes its strand between two loops",
             "end the one strand and join the other",
         )  # fmt: skip
     indegree = np.bincount(onward, minlength=len(following))
     forked = np.flatnonzero(indegree > 1)
     if len(forked):
-        yield _finding(
+        yield finding(
             fabric, "strands", forked, "two loops lead on to the same loop",
             "a yarn has one way through each loop: follow it and mend",
         )  # fmt: skip
@@ -207,13 +201,13 @@ def check_strands(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     starts = np.flatnonzero(present & (indegree == 0))
     counts = np.bincount(strand[starts], minlength=len(fabric.strands))
     for number in np.flatnonzero(counts > 1).tolist():
-        yield _finding(
+        yield finding(
             fabric, "strands", starts[strand[starts] == number],
             f"strand {fabric.strands[number].name!r} is in {counts[number]} pieces",
             "it was cut in between: give each piece a name and secure its ends",
         )  # fmt: skip
     if _closed_path(following, present, starts):
-        yield _finding(
+        yield finding(
             fabric, "strands", [], "a strand runs in a ring without ends",
             "a yarn has two ends: find where it was spliced",
         )  # fmt: skip
@@ -247,7 +241,7 @@ def check_order(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     """Every loop is made after what it is drawn through, so that no ring of loops can close."""
     early = np.flatnonzero(fabric.parent >= fabric.child)
     if len(early):
-        yield _finding(
+        yield finding(
             fabric, "order", np.unique(fabric.child[early]),
             f"{counted(len(early), 'loop', be=True)} drawn through what was made later",
             "a loop can't be worked before its row: follow the yarn and reorder",
@@ -262,7 +256,7 @@ def check_connected(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
         return
     if np.count_nonzero(np.bincount(label[ids])) > 1:
         pieces, firsts = np.unique(label[ids], return_index=True)
-        yield _finding(
+        yield finding(
             fabric, "connected", ids[firsts], f"the fabric is in {len(pieces)} pieces",
             "join them, or make a fabric of each",
         )  # fmt: skip
@@ -277,7 +271,7 @@ def check_surface(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     pieces = int(np.count_nonzero(np.bincount(fabric.surface_pieces[ids])))
     found = fabric.euler_characteristic
     if found != 2 * pieces:
-        yield _finding(
+        yield finding(
             fabric, "surface", _most_odd(fabric),
             f"V - E + C is {found} and not {2 * pieces}: the edges don't lie on one surface",
             "look at the largest cell: something there is worked through the wrong loop",
@@ -286,7 +280,7 @@ def check_surface(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     if expected is not None and len(fabric.openings) != expected:
         sizes = ", ".join(str(cell.size) for cell in fabric.openings) or "none"
         loops = fabric.openings[-1].loops if fabric.openings else ()
-        yield _finding(
+        yield finding(
             fabric, "surface", loops,
             f"found {counted(len(fabric.openings), 'opening')} (of {sizes} edges), "
             f"expected {expected}",
@@ -313,7 +307,7 @@ def check_grafts(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
         run = grafted[start:stop]
         left = (fabric.flags[run] & LEFT_FLANK) != 0
         if len(run) % 2 or (left[0::2] == left[1::2]).any() or (left[0::2] != left[0]).any():
-            yield _finding(
+            yield finding(
                 fabric, "grafts", run, f"{len(run)} grafted loops don't alternate between the two "
                 "sides in pairs", "unpick the graft and go through front and back in turn",
             )  # fmt: skip
@@ -322,7 +316,7 @@ def check_grafts(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     shared = np.bincount(fabric.parent[inside], minlength=len(isolated))
     wrong = np.concatenate((grafted[through != 1], np.flatnonzero(shared > 1)))
     if len(wrong):
-        yield _finding(
+        yield finding(
             fabric, "grafts", wrong, "a graft must join each stitch to just one that faces it",
             "go back to this stitch: one was skipped or taken twice",
         )  # fmt: skip
@@ -335,7 +329,7 @@ def check_waste(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
         return
     there = np.flatnonzero(waste[fabric.strand] & fabric.present)
     if len(there) and limits.is_finished(fabric):
-        yield _finding(
+        yield finding(
             fabric, "waste", there, f"{counted(len(there), 'loop')} of waste yarn left in",
             "recapture what it carries, then take it out",
         )  # fmt: skip
@@ -355,7 +349,7 @@ def check_gaps(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
             advice = "draw it together with a yarn tail"
         around = _perimeter_mm(fabric, cell.loops, limits)
         size = f"{cell.size} edges" + (f", {around:.0f} mm round" if around else "")
-        yield _finding(
+        yield finding(
             fabric, "gaps", cell.loops, f"a hole of {size}", advice, is_mistake=False
         )  # fmt: skip
 
@@ -377,7 +371,7 @@ def check_floats(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     long = many > limits.float_stitches
     for start, stitches in zip(floats[long].tolist(), many[long].tolist(), strict=True):
         mm = f" ({stitches * limits.stitch_mm:.0f} mm)" if limits.stitch_mm else ""
-        yield _finding(
+        yield finding(
             fabric, "floats", [start, int(fabric.next[start])],
             f"the yarn passes {counted(stitches, 'stitch')}{mm}, more than {limits.float_stitches}",
             "catch it behind a stitch halfway", is_mistake=False,
@@ -388,7 +382,7 @@ def check_slits(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     """Borders of two yarns that nothing holds together: each turns back where they meet."""
     for slit in slits(fabric):
         high = f" ({len(slit) * limits.course_mm:.0f} mm)" if limits.course_mm else ""
-        yield _finding(
+        yield finding(
             fabric, "slits", [loop for pair in slit for loop in pair],
             f"two yarns meet in {counted(len(slit), 'row')}{high} and neither passes the other",
             "twist them round each other where they meet", is_mistake=False,
@@ -407,7 +401,7 @@ def check_tails(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
             continue
         mine = np.flatnonzero((fabric.strand == number) & fabric.present)
         ends = [*mine[fabric.previous[mine] < 0], *mine[fabric.next[mine] < 0]]
-        yield _finding(
+        yield finding(
             fabric, "tails", ends, f"strand {strand.name!r} has tails that are not woven in",
             "weave them in; one next to a gap can close it", is_mistake=False,
         )  # fmt: skip
@@ -421,6 +415,11 @@ CHECKS: Final[tuple[Callable[[Fabric, Limits], Iterator[Finding]], ...]] = (
     check_connected,
     check_surface,
     check_grafts,
+    check_stitches,
+    check_marks,
+    check_courses,
+    check_beside,
+    check_wraps,
     check_waste,
     check_gaps,
     check_floats,

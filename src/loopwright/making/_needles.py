@@ -365,11 +365,10 @@ class Needles(Shown):
                 loops.flags[line.last] |= FLOAT | (FLOAT_FRONT if line.front else 0)
             if line.turned and loops.flags[line.last] & TURNED and self._comes_first(line.place):
                 loops.flags[line.last] |= OUTSIDE
-        covered = self._behind == line.place != line.last  # by waste yarn: it stands below, there
         line.turned = False
         line.last = line.item = line.place = rows.stop - 1
         line.front = False
-        if self._behind != _NONE and not covered:
+        if self._behind != _NONE:
             self._join_beside(self._behind, first)
         self._behind = line.last
         return int(first)

@@ -181,10 +181,13 @@ def waste_row(work: Work, count: int, name: str = "waste") -> None:
     stands = work._cursor, work.course, work._round_over
     work._replace(count, waste)
     work._cursor, work.course, work._round_over = stands
-    # Where the waste row covers what stood behind, its own loops stand there now.
+    # Where the waste row covers what stood behind, its own loops stand there now; but the yarn that
+    # hangs below it comes from there, and joins them.
     over = dict(zip(below.tolist(), waste.tolist(), strict=True))
     work._behind, work._last_taken = over.get(behind, behind), taken
     if line is not None:
+        if behind in over and line.place == behind:
+            work._behind = -1
         line.place = over.get(line.place, line.place)
 
 

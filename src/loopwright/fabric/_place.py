@@ -1,0 +1,39 @@
+"""Where a finding is, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from loopwright.fabric._report import Finding
+from loopwright.fabric.fabric import Fabric
+
+__all__ = ["finding", "place_in_words"]
+
+
+def place_in_words(fabric: Fabric, loops: Sequence[int]) -> str:
+    """Return where these loops are: course, place in it, stitch, strand."""
+    if not len(loops):
+        return "the whole fabric"
+    first = int(loops[0])
+    if not 0 <= first < len(fabric.flags):
+        return f"loop {first}"
+    course = int(fabric.course[first])
+    mates = np.flatnonzero((fabric.course == course) & fabric.present)
+    nth = int(np.searchsorted(mates, first)) + 1
+    strand = fabric.strand[first]
+    name = fabric.strands[strand].name if 0 <= strand < len(fabric.strands) else "an unknown yarn"
+    stitch = fabric.stitches.rows[fabric.stitch[first]].key
+    more = f" and {len(loops) - 1} more" if len(loops) > 1 else ""
+    return f"course {course}, stitch {nth} of {len(mates)}: loop {first} ({stitch}, {name}){more}"
+
+
+def finding(
+    fabric: Fabric, kind: str, loops: Sequence[int] | NDArray[np.generic], problem: str,
+    advice: str, *, is_mistake: bool = True,
+) -> Finding:  # fmt: skip
+    """Return a finding about these loops, with its place in words."""
+    ids = tuple(int(loop) for loop in loops)
+    return Finding(kind, ids, place_in_words(fabric, ids), problem, advice, is_mistake)
