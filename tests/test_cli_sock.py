@@ -3,21 +3,25 @@
 from __future__ import annotations
 
 import os
+import random
 import subprocess
 import sys
+import time
 import tomllib
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from loopwright.cli import main
+from loopwright.cli import _report_folder, main
+from loopwright.cli._report_folder import not_ours
 from loopwright.cli.files import refuse_folder, write_folder
 from loopwright.errors import FileError
 from loopwright.fabric import same_fabric
 from loopwright.fabric.files import load
 from loopwright.pattern import read, write
 from loopwright.pattern._knit import knit
+from loopwright.whole import MARK
 from small import SMALL
 
 
@@ -141,7 +145,7 @@ FILES = {"README.txt": "Title\n\na.txt  a file\n\n", "a.txt": "a"}
 
 def test_a_folder_is_written_whole(tmp_path: Path) -> None:
     write_folder(tmp_path / "out", FILES)
-    assert {path.name for path in (tmp_path / "out").iterdir()} == set(FILES)
+    assert {path.name for path in (tmp_path / "out").iterdir()} == {*FILES, MARK}
     assert [path.name for path in tmp_path.iterdir()] == ["out"]
 
 
@@ -170,11 +174,100 @@ def test_a_file_is_no_folder(tmp_path: Path) -> None:
         refuse_folder(tmp_path / "out", replace=True)
 
 
-@pytest.mark.parametrize("fails_at", [1, 2, 3, 4])
+def test_a_folder_that_only_looks_like_ours_is_never_thrown_away(tmp_path: Path) -> None:
+    """Its index lists what it holds; but no run wrote it."""
+    (tmp_path / "out").mkdir()
+    for name, text in FILES.items():
+        (tmp_path / "out" / name).write_text(text)
+    with pytest.raises(FileError, match=r"README.txt, a.txt, which no report put there"):
+        write_folder(tmp_path / "out", FILES, replace=True)
+    assert (tmp_path / "out" / "a.txt").read_text() == "a"
+
+
+@pytest.mark.parametrize("name", ["a.txt", "charts/b.svg"])
+def test_a_file_changed_by_hand_is_never_thrown_away(tmp_path: Path, name: str) -> None:
+    write_folder(tmp_path / "out", {**FILES, "charts/b.svg": b"<svg/>"})
+    (tmp_path / "out" / name).write_text("mine")
+    with pytest.raises(FileError) as caught:
+        write_folder(tmp_path / "out", FILES, replace=True)
+    assert f"holds {name}, changed since a report put it there" in caught.value.problem
+    assert (tmp_path / "out" / name).read_text() == "mine"
+
+
+@pytest.mark.parametrize("exchanges", [True, False])
+def test_what_is_ours_is_replaced(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, exchanges: bool
+) -> None:
+    if not exchanges:
+        monkeypatch.setattr(_report_folder, "_exchanged", lambda one, other: False)
+    write_folder(tmp_path / "out", {**FILES, "charts/b.svg": b"<svg/>"})
+    (tmp_path / "out" / "a.txt").unlink()  # what is gone is no loss
+    write_folder(tmp_path / "out", {**FILES, "a.txt": "new"}, replace=True)
+    assert (tmp_path / "out" / "a.txt").read_text() == "new"
+    assert not (tmp_path / "out" / "charts").exists()
+    assert [path.name for path in tmp_path.iterdir()] == ["out"]
+
+
+WRITER = """
+import sys
+from pathlib import Path
+from loopwright.cli.files import write_folder
+from loopwright.cli import _report_folder
+if sys.argv[2] == "in two steps":
+    _report_folder._exchanged = lambda one, other: False
+number = 0
+while True:
+    number += 1
+    files = {f"{n}.txt": str(number) * 2000 for n in range(6)}
+    write_folder(Path(sys.argv[1]), {"README.txt": "", **files}, replace=True)
+    print(number, flush=True)
+"""
+
+
+@pytest.mark.parametrize("how", ["in one step", "in two steps"])
+def test_killed_at_any_moment_one_report_is_in_its_place(tmp_path: Path, how: str) -> None:
+    """Killed for good, at random moments; where folders can't be exchanged, it is put back."""
+    out = tmp_path / "out"
+    r = random.Random()
+    for _ in range(8):
+        writer = subprocess.Popen(
+            [sys.executable, "-c", WRITER, str(out), how], stdout=subprocess.PIPE
+        )
+        assert writer.stdout is not None
+        writer.stdout.readline()
+        time.sleep(r.uniform(0, 0.03))
+        writer.kill()
+        writer.wait()
+        writer.stdout.close()
+        if how == "in two steps":
+            with pytest.raises(FileError, match="is there already"):
+                refuse_folder(out)
+        texts = {(out / f"{n}.txt").read_text()[:9] for n in range(6)}
+        assert len(texts) == 1  # all of one run
+        assert not_ours(out) == ([], [])
+    write_folder(out, FILES, replace=True)
+    assert [path.name for path in tmp_path.iterdir()] == ["out"]  # nothing is left of the killed
+
+
+def test_what_others_put_beside_a_report_is_left_alone(tmp_path: Path) -> None:
+    (tmp_path / ".out-abcdefgh").mkdir()
+    (tmp_path / ".out-abcdefgh" / "diary.txt").write_text("dear diary")
+    write_folder(tmp_path / "out", FILES)
+    write_folder(tmp_path / "out", FILES, replace=True)
+    assert (tmp_path / ".out-abcdefgh" / "diary.txt").read_text() == "dear diary"
+
+
+def test_a_name_that_leaves_no_room_is_refused_before_the_work(tmp_path: Path) -> None:
+    with pytest.raises(FileError, match="too long a name"):
+        refuse_folder(tmp_path / ("n" * 245))
+
+
+@pytest.mark.parametrize("fails_at", [1, 2, 3, 4, 5])
 def test_a_full_disk_leaves_what_stood_there(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, fails_at: int
 ) -> None:
     write_folder(tmp_path / "out", FILES)
+    monkeypatch.setattr(_report_folder, "_exchanged", lambda one, other: False)
     calls = 0
     real = os.replace
 

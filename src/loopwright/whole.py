@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import os
-import tempfile
+import secrets
 from contextlib import suppress
 from pathlib import Path
+from typing import Final
 
 from loopwright.border import guard
 
-__all__ = ["write_whole"]
+__all__ = ["MARK", "MARK_SAYS", "write_whole"]
+
+MARK: Final = ".loopwright.json"  # in a folder that a command wrote: its files and their hashes
+MARK_SAYS: Final = "by which a later run knows these files as its own"
 
 
 def write_whole(path: Path, data: bytes, *, prefix: str = ".", durable: bool = False) -> None:
@@ -39,26 +43,28 @@ def write_whole(path: Path, data: bytes, *, prefix: str = ".", durable: bool = F
     ...     page.read_text(), [path.name for path in page.parent.iterdir()]
     ('Cast on 72 sts.', ['pattern.txt'])
     """
-    handle, name = tempfile.mkstemp(dir=path.parent, prefix=prefix)
+    handle, name = _new_file(path.parent, prefix)
     try:
         with os.fdopen(handle, "wb") as stream:
             stream.write(data)
             stream.flush()
-            os.chmod(name, 0o666 & ~_umask())  # a temporary file is for its owner only
             if durable:
                 os.fsync(stream.fileno())
         os.replace(name, path)
         if durable:
             _sync_folder(path.parent)
     except BaseException:
-        Path(name).unlink(missing_ok=True)
+        name.unlink(missing_ok=True)
         raise
 
 
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
+def _new_file(folder: Path, prefix: str) -> tuple[int, Path]:
+    """Create a file of a name of its own; the system gives it the rights that any file gets."""
+    binary = getattr(os, "O_BINARY", 0)
+    while True:
+        name = folder / f"{prefix}{secrets.token_hex(6)}"
+        with suppress(FileExistsError):
+            return os.open(name, os.O_WRONLY | os.O_CREAT | os.O_EXCL | binary, 0o666), name
 
 
 def _sync_folder(folder: Path) -> None:

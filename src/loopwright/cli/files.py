@@ -6,18 +6,23 @@ A file is written whole or not at all: under another name beside its place, then
 from __future__ import annotations
 
 import os
-import re
-import shutil
-import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 
 from loopwright.border import guard
+from loopwright.cli._report_folder import (
+    change_places,
+    mark_of,
+    not_ours,
+    place_beside,
+    recover,
+)
 from loopwright.errors import FileError
-from loopwright.whole import write_whole
+from loopwright.whole import MARK, write_whole
 
 __all__ = ["read_text", "refuse_folder", "write_files", "write_folder"]
 
+_LONGEST_NAME = 200  # bytes, of 255: the place beside it has a longer one
 LARGEST = 16 * 1024 * 1024  # bytes; a design or a pattern is a few thousand
 
 
@@ -71,37 +76,51 @@ def write_files(folder: Path, files: Mapping[str, str | bytes]) -> None:
 def refuse_folder(folder: Path, *, replace: bool = False) -> None:
     """Refuse a folder that `write_folder` wouldn't write, before the work is done.
 
+    What a killed run left beside it is put back, or thrown away, first.
+
     Raises
     ------
     FileError
-        It is a file, or holds something and isn't to be replaced, or holds what no report put
-        there: that is never thrown away.
+        It is a file, or holds something and isn't to be replaced, or holds what no run wrote there
+        or what was changed since: that is never thrown away.
     """
+    folder = folder.resolve()
+    if len(os.fsencode(folder.name)) > _LONGEST_NAME:
+        raise FileError(f"{folder.name[:40]}...", "has too long a name", "name another folder")
+    recover(folder)
     try:
         held = sorted(path.name for path in folder.iterdir())
+        foreign, changed = not_ours(folder) if held and replace else ([], [])
     except FileNotFoundError:
         return
     except OSError as error:
         raise FileError(str(folder), _reason(error), "name another folder") from error
     if held and not replace:
+        shown = [name for name in held if name != MARK] or held
         advice = "name another folder, or replace it with --force"
-        raise FileError(str(folder), f"is there already and holds {_some(held)}", advice)
-    foreign = [name for name in held if name not in _listed(folder / _INDEX)]
-    if foreign:
-        problem = f"holds {_some(foreign)}, which no report put there"
-        raise FileError(str(folder), problem, "move that away, or name another folder")
+        raise FileError(str(folder), f"is there already and holds {_some(shown)}", advice)
+    for names, what in (
+        (foreign, "which no report put there"),
+        (changed, "changed since a report put it there"),
+    ):
+        if names:
+            problem = f"holds {_some(names)}, {what}"
+            raise FileError(str(folder), problem, "move that away, or name another folder")
 
 
 def write_folder(folder: Path, files: Mapping[str, str | bytes], *, replace: bool = False) -> None:
     """Write a folder whole or not at all: under another name beside its place, then moved there.
 
+    It gets a mark with the hash of each file, by which a later run knows what is its own. Where the
+    system can exchange two folders in one step, one of them is in place at every moment.
+
     Parameters
     ----------
     folder : Path
     files : mapping of str to str or bytes
-        Content by name; ``README.txt`` lists the others.
+        Content by name; a name may hold folders (``"charts/heel.svg"``). Text goes out as UTF-8.
     replace : bool
-        Put it in the place of an older one.
+        Put it in the place of an older one that was written so, and not changed since.
 
     Raises
     ------
@@ -110,39 +129,20 @@ def write_folder(folder: Path, files: Mapping[str, str | bytes], *, replace: boo
     """
     folder = folder.resolve()
     refuse_folder(folder, replace=replace)
+    whole = {
+        name: content.encode() if isinstance(content, str) else content
+        for name, content in files.items()
+    }
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
-        beside = Path(tempfile.mkdtemp(dir=folder.parent, prefix=f".{folder.name}-"))
-    except OSError as error:
-        raise FileError(str(folder), _reason(error), "name a folder you may write to") from error
-    try:
-        write_files(beside / "new", files)
-        if folder.exists():
-            os.replace(folder, beside / "old")
-        try:
-            os.replace(beside / "new", folder)
-        except OSError:
-            if (beside / "old").exists():
-                os.replace(beside / "old", folder)
-            raise
+        with place_beside(folder) as beside:
+            write_files(beside / "new", {**whole, MARK: mark_of(whole)})
+            refuse_folder(folder, replace=replace)  # nobody wrote into it meanwhile
+            change_places(beside, folder)
     except OSError as error:
         if isinstance(error, FileError):
             raise
         raise FileError(str(folder), _reason(error), "name a folder you may write to") from error
-    finally:
-        shutil.rmtree(beside, ignore_errors=True)
-
-
-_INDEX = "README.txt"
-
-
-def _listed(index: Path) -> set[str]:
-    """Return the names that a report's index lists, its own among them."""
-    try:
-        text = index.read_text("utf-8")
-    except (OSError, UnicodeDecodeError):
-        return set()
-    return {_INDEX, *re.findall(r"^(\S+)  ", text, re.MULTILINE)}
 
 
 def _some(names: list[str]) -> str:

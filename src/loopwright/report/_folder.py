@@ -22,6 +22,7 @@ from loopwright.report._said import cautions
 from loopwright.report._typeset import pdf_of
 from loopwright.report._web import page_of
 from loopwright.report.data import SizeReport, SockReport
+from loopwright.whole import MARK, MARK_SAYS
 
 __all__ = ["folder"]
 
@@ -96,6 +97,7 @@ def _csv(table: tables.Table) -> str:
 
 def _index(report: SockReport, files: list[_File]) -> str:
     width = max(len(file.name) for file in files)
+    files = [*files, _File(MARK, MARK_SAYS, "")]
     listed = [f"{file.name:<{width}}  {file.what}" for file in files]
     warned = [f"Caution: {text}" for text in cautions(report)]
     left_out = [] if is_installed("typst") else [_NO_PDF, ""]

@@ -13,6 +13,7 @@ from typing import Any
 from loopwright.border import guard
 from loopwright.fitting import Comparison
 from loopwright.picture.shape_drawing import draw_shape
+from loopwright.whole import MARK, MARK_SAYS
 
 __all__ = ["comparison_files", "comparison_json"]
 
@@ -67,7 +68,8 @@ def comparison_files(title: str, sizes: Mapping[str, Comparison]) -> dict[str, s
     names = _picture_names(list(pictures))
     drawn = {names[key]: svg for key, svg in pictures.items()}
     about = {name: f"the relaxed sock: {heel}" for (_, heel), name in names.items()}
-    index = "\n".join(f"{name}  {words}" for name, words in {**_FILES, **about}.items())
+    listed = {**_FILES, **about, MARK: MARK_SAYS}
+    index = "\n".join(f"{name}  {words}" for name, words in listed.items())
     return {
         "comparison.html": _page(title, sizes, pictures),
         "comparison.md": _markdown(title, sizes),
