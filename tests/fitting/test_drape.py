@@ -8,11 +8,10 @@ from typing import Any
 import numpy as np
 import pytest
 import trimesh
-from scipy.optimize import brentq
 
 from fitting.socks import GAUGE, in_the_round
 from loopwright.errors import ShapeError
-from loopwright.fitting import Draped, FootForm, Membrane, drape, foot_form, press
+from loopwright.fitting import Draped, FootForm, drape, foot_form, press
 from loopwright.fitting._footform import _strip
 from loopwright.geometry import shape
 from loopwright.geometry._shape import Shape
@@ -56,35 +55,23 @@ def _upright(
     )
 
 
-def _wale_strain(course: float, membrane: Membrane) -> float:
-    """One cell, ends free: the energy of its springs is least where its derivative vanishes."""
-    diagonal = float(np.hypot(W, H))
-    k_wale = membrane.wale_to_course * W * H / H**2
-    k_chord = membrane.chord * W * H / diagonal**2
+@pytest.mark.parametrize(("stretch", "left"), [(1.2, 0.92), (1.4, 0.84), (1.6, 0.76)])
+def test_on_a_cylinder_the_strain_is_the_one_by_hand(stretch: float, left: float) -> None:
+    """Course strain: cylinder's girth over the tube's, less one. Wale strain, ends free: the law's.
 
-    def force(strain: float) -> float:
-        wide, high = W * (1 + course), H * (1 + strain)
-        now = float(np.hypot(wide, high))
-        return k_wale * (high - H) + 2 * k_chord * (now - diagonal) * high / now
-
-    return float(brentq(force, -0.9, 0.9))
-
-
-@pytest.mark.parametrize("stretch", [1.15, 1.4])
-def test_on_a_cylinder_the_strain_is_the_one_by_hand(stretch: float) -> None:
-    """Course strain: cylinder's girth over the tube's, less one. Wale strain: ends free."""
+    Heights left are those of the prototype of plain fabric in `cloth.toml`.
+    """
     stitches, courses = 48, 30
     tube = _tube(stitches, courses)
-    girth_mm = stretch * stitches * W
+    chords = np.sin(np.pi / stitches) / (np.pi / stitches)
+    girth_mm = stretch / chords * stitches * W
     radius_mm = girth_mm / (2 * np.pi)
     start = _upright(tube, stitches, radius_mm)
     found = press(tube, _cylinder(radius_mm, 200.0), start)
     middle = slice(stitches * 12, stitches * 18)
     # The fabric is a polygon of 48 sides that touches the skin with its corners.
-    chords = np.sin(np.pi / stitches) / (np.pi / stitches)
-    assert np.nanmean(found.course_strain[middle]) == pytest.approx(stretch * chords - 1, abs=0.006)
-    by_hand = _wale_strain(stretch * chords - 1, Membrane())
-    assert np.nanmean(found.wale_strain[middle]) == pytest.approx(by_hand, abs=0.006)
+    assert np.nanmean(found.course_strain[middle]) == pytest.approx(stretch - 1, abs=0.008)
+    assert np.nanmean(found.wale_strain[middle]) == pytest.approx(left - 1, abs=0.015)
     assert found.penetration_mm < 0.5
 
 

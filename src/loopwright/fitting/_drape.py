@@ -1,10 +1,9 @@
 """The sock on the foot: drawn over a form, with contact, and how far it is stretched where.
 
-The fabric is a membrane, softer along the course than along the wale: width-wise it extends about
-twice as far as length-wise under the same load (two trade texts on weft-knitted structures, see
-the project's shared notes), so its stiffness along the wale is taken as twice that along the
-course. An edge is a spring of energy E A e^2 / 2 with e its strain, A the cell it stands for and
-E the stiffness of its direction; the chords, a tenth as stiff, resist shear.
+The fabric is a membrane with the law of plain fabric, across and along (`cloth.toml`): each edge is
+a spring whose pull follows the law of its direction, and the chords, softer, resist shear. What the
+chords pull is taken off the springs, so that a piece stretched one way alone has the law's tension
+and draws in the other way by as much as the law says. That is a prototype's fabric, not a sample.
 
 The foot is rigid and smooth: the form's surface pushes and doesn't rub. Each vertex of the fabric
 meets the tangent plane of the skin's point that is nearest at the time: planes held for a dozen
@@ -13,15 +12,16 @@ fabric moves as the springs let it, across the skin as the contact does; so the 
 two factorised matrices, one for each direction.
 
 Where the science stops: no friction, so the sock settles where a worn one would be held; soft
-tissue doesn't give; the membrane is linear, while a knitted fabric stiffens when its loops have
-straightened (about half again its width); ribs are treated as plain; bending and the thickness of
-the fabric are left out. Strains are geometry and good to a few hundredths; pressures on the skin
-are not computed, for nobody has measured a hand-knitted fabric's stiffness well enough.
+tissue doesn't give; stretched both ways at once, the fabric is taken to pull as the sum of both;
+ribs are treated as plain; bending and the thickness of the fabric are left out. Strains are
+geometry and good to a few hundredths; pressures on the skin are not computed, for nobody has
+measured a hand-knitted fabric's stiffness well enough.
 """
 
 from __future__ import annotations
 
-from typing import Final
+from functools import cached_property
+from typing import Final, TypeAlias
 
 import attrs
 import numpy as np
@@ -30,19 +30,25 @@ from scipy.spatial import cKDTree
 
 from loopwright.errors import ShapeError
 from loopwright.fitting._footform import FootForm
+from loopwright.fitting._tension import law_points, stretch_across, tension_along
 from loopwright.fitting.girths import Route, route
+from loopwright.fitting.limits import COURSEWISE, Feel
 from loopwright.geometry import Shape, Surface
 from loopwright.geometry.blas_threads import one_thread
-from loopwright.geometry.springs import Reals, Solve, Springs, minimise
+from loopwright.geometry.springs import SHORTEST_MM, Reals, Solve, Springs, minimise
 
-__all__ = ["WALE_TO_COURSE", "Draped", "Membrane", "drape", "press"]
+__all__ = ["Draped", "Membrane", "drape", "press"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
 
-WALE_TO_COURSE: Final = 2.0  # stiffness; "width-wise about twice the length-wise", two trade texts
-_CHORD: Final = 0.1  # of the course's stiffness; no source
+Point: TypeAlias = tuple[float, float, float]
+
+_UNIT: Final = 5.0  # tension at the slope with which the law begins across: stiffness is about 1
+_CHORD: Final = 0.3  # shear, in the same units; no source
+_NARROWED: Final = 0.3  # stiffness of a course that is pushed together; its law there is flat
+_TOUCHES_MM: Final = 1.0  # from the skin: half the thickness of a sock's fabric
 _CONTACT: Final = (
     4.0  # of the course's stiffness per mm^2 of depth: under 0.5 mm at 40 % strain on a leg
 )
@@ -56,18 +62,75 @@ _NEIGHBOURS: Final = 10  # points of the skin, among which the nearest one is fo
 
 @attrs.frozen
 class Membrane:
-    """How a fabric resists stretching.
+    """How a fabric resists stretching; by default plain fabric.
 
     Parameters
     ----------
-    wale_to_course : float
-        Stiffness along the wale, in units of that along the course.
+    across, along : tuple of (stretch, tension, left)
+        Points of the law, from (1, 0, 1) on: stretched so far across the wales (along them), the
+        fabric pulls so hard and the other way is left so much of its size.
     chord : float
-        Stiffness of a cell's chords, in the same units.
+        Stiffness of a cell's chords, where 1 is about that of a course.
+
+    Examples
+    --------
+    >>> plain = Membrane()
+    >>> plain.across[3], plain.along[5]
+    ((1.25, 1.33, 0.9), (1.125, 1.6, 0.97))
     """
 
-    wale_to_course: float = WALE_TO_COURSE
+    across: tuple[Point, ...] = attrs.field(factory=lambda: law_points("across"))
+    along: tuple[Point, ...] = attrs.field(factory=lambda: law_points("along"))
     chord: float = _CHORD
+
+    def laws(self, width: float, height: float) -> tuple[_Law, _Law]:
+        """Return the laws of courses and wales in cells of this size, less the chords' pull."""
+        across, along = np.array(self.across).T, np.array(self.along).T
+        aside, inward = self._chords(across[0], across[2], width, height)
+        _, upward = self._chords(along[2], along[0], width, height)
+        course = _Law.through(
+            np.append(0.0, across[0]), np.append(-_NARROWED, across[1] / _UNIT - aside)
+        )
+        pressed = np.argsort(across[2][1:])
+        wale = _Law.through(
+            np.concatenate([across[2][1:][pressed], along[0]]),
+            np.concatenate([-inward[1:][pressed], along[1] / _UNIT - upward]),
+        )
+        return course, wale
+
+    def _chords(self, wide: Floats, high: Floats, w: float, h: float) -> tuple[Floats, Floats]:
+        """What a cell's two chords pull along courses and wales, at these stretches."""
+        rest = np.hypot(w, h)
+        now = np.hypot(w * wide, h * high)
+        pull = 2 * self.chord * (now / rest - 1) / (now * rest)
+        return np.asarray(pull * w * w * wide), np.asarray(pull * h * h * high)
+
+
+@attrs.frozen(eq=False)
+class _Law:
+    """A tension by stretch, straight between points and going on as it begins and ends."""
+
+    stretch: Floats
+    tension: Floats
+    slope: Floats
+    energy: Floats
+
+    @classmethod
+    def through(cls, stretch: Floats, tension: Floats) -> _Law:
+        """Through points whose stretches ascend."""
+        slope = np.diff(tension) / np.diff(stretch)
+        mean = (tension[1:] + tension[:-1]) / 2
+        energy = np.append(0.0, np.cumsum(mean * np.diff(stretch)))
+        energy -= np.interp(1.0, stretch, energy)
+        return cls(stretch, tension, slope, energy)
+
+    def at(self, stretch: Reals) -> tuple[Reals, float]:
+        """Tension at each, and the sum of the energies."""
+        k = np.clip(np.searchsorted(self.stretch, stretch) - 1, 0, len(self.slope) - 1)
+        over = stretch - self.stretch[k]
+        begin, bend = self.tension[k], self.slope[k] * over
+        energy = self.energy[k] + over * (begin + bend / 2)
+        return begin + bend, float(energy.sum())
 
 
 @attrs.frozen(eq=False)
@@ -93,6 +156,49 @@ class Draped:
     def penetration_mm(self) -> float:
         """The deepest that the fabric lies inside the form."""
         return float(max(0.0, -self.gap_mm.min()))
+
+    @cached_property
+    def touches(self) -> Bools:
+        """Where the fabric lies on the skin, shape (n,)."""
+        return np.asarray(self.gap_mm < _TOUCHES_MM)
+
+    @cached_property
+    def across(self) -> Floats:
+        """How hard it pulls, as the stretch across that pulls as hard: one scale for both ways.
+
+        The harder of the two directions counts, shape (n,); NaN where no edge meets.
+        """
+        wide, high = 1 + self.course_strain, 1 + self.wale_strain
+        along = stretch_across(tension_along(high))
+        both = np.fmax(wide, np.where(high > 1, along, np.nan))
+        return np.asarray(both)
+
+    @cached_property
+    def feels(self) -> NDArray[np.int64]:
+        """How it sits at each vertex, as the place of its `Feel`, shape (n,)."""
+        limits = [limit.stretch for limit in COURSEWISE.limits]
+        return np.searchsorted(limits, np.nan_to_num(self.across, nan=1.0))
+
+    @property
+    def words(self) -> str:
+        """The whole in words: where it touches, how far it is stretched, where it strains."""
+        on = 100 * self.touches.mean()
+        wide, high = (1 + np.nanmedian(s[self.touches]) for s in self._both_ways)
+        shares = np.bincount(self.feels, minlength=len(Feel)) / len(self.feels)
+        told = [
+            f"{100 * share:.0f} % {feel.value}"
+            for feel, share in zip(Feel, shares, strict=True)
+            if share >= 0.005
+        ]
+        return (
+            f"On the foot {on:.0f} % of the fabric touches the skin. There it is stretched "
+            f"{wide:.2f} times across and {high:.2f} times along, in the middle of all. "
+            f"By how hard it pulls: {', '.join(told)}."
+        )
+
+    @property
+    def _both_ways(self) -> tuple[Floats, Floats]:
+        return self.course_strain, self.wale_strain
 
 
 def drape(shape: Shape, form: FootForm, *, membrane: Membrane | None = None) -> Draped:
@@ -124,6 +230,10 @@ def drape(shape: Shape, form: FootForm, *, membrane: Membrane | None = None) -> 
     True
     >>> bool(np.nanmedian(worn.course_strain) > np.nanmedian(worn.wale_strain))  # it gives in width
     True
+    >>> print(worn.words)
+    On the foot ... % of the fabric touches the skin. There it is stretched 1... times across and ...
+    >>> bool(worn.touches[worn.gap_mm < 0.5].all()), worn.across.shape == worn.feels.shape
+    (True, True)
     """
     return press(shape, form.surface, _put_on(shape, form), membrane=membrane)
 
@@ -161,8 +271,10 @@ def press(
     >>> worn = press(band, post, start)
     >>> round(float(worn.course_strain[72:96].mean()), 2), worn.penetration_mm < 0.5
     (0.24, True)
-    >>> stiff = press(band, post, start, membrane=Membrane(wale_to_course=8.0))
-    >>> bool(worn.wale_strain.mean() < stiff.wale_strain.mean() < 0)  # it shrinks less in height
+    >>> upright = Membrane(across=tuple((s, t, 1 - (1 - left) / 2) for s, t, left in
+    ...                                 Membrane().across))
+    >>> other = press(band, post, start, membrane=upright)
+    >>> bool(worn.wale_strain.mean() < other.wale_strain.mean() < 0)  # it shrinks less in height
     True
     """
     with one_thread():
@@ -176,8 +288,8 @@ def _settled(
     shape: Shape, body: Surface, start_mm: Floats, membrane: Membrane
 ) -> tuple[Floats, _Skin]:
     skin = _Skin.of(body)
-    springs = _membrane(shape, membrane)
-    along, across = springs.factorised(anchor=_SLIDING), springs.factorised(anchor=_CONTACT)
+    springs = _Fabric.of(shape, membrane)
+    along, across = (springs.steering.factorised(anchor=a) for a in (_SLIDING, _CONTACT))
     rows: Reals = np.array(np.transpose(start_mm), np.float64, order="C")
     for _ in range(_RENEWALS):
         forces = _Forces(springs, skin, skin.nearest_at(rows.T))
@@ -198,6 +310,7 @@ class _Skin:
     normals: Floats
     tree: cKDTree
     neighbours: Ints
+    around: Reals  # where the neighbours lie, (points, 3, neighbours): one piece of memory a point
 
     @classmethod
     def of(cls, body: Surface) -> _Skin:
@@ -215,7 +328,8 @@ class _Skin:
         points = np.concatenate([body.vertices_mm, middle])
         tree = cKDTree(points)
         _, neighbours = tree.query(points, k=_NEIGHBOURS)
-        return cls(points, np.concatenate([normals, blended]), tree, neighbours)
+        around = np.ascontiguousarray(points[neighbours].transpose(0, 2, 1), np.float32)
+        return cls(points, np.concatenate([normals, blended]), tree, neighbours, around)
 
     def nearest_at(self, place: Reals) -> Ints:
         """Number of the nearest point of the skin to each vertex."""
@@ -225,11 +339,12 @@ class _Skin:
     def followed(self, place: Reals, at: Ints) -> Ints:
         """As `nearest_at`, from points that were the nearest a step ago: a third of the time."""
         at, moving = at.copy(), np.arange(len(at))
+        place = place.astype(np.float32)
         while len(moving):
-            near = self.neighbours[at[moving]]
-            span = self.points_mm[near] - place[moving, None]
-            best = np.einsum("ijk,ijk->ij", span, span).argmin(axis=1)
-            new = near[np.arange(len(moving)), best]
+            span = np.take(self.around, at[moving], axis=0)
+            span -= place[moving, :, None]
+            best = np.einsum("ijk,ijk->ik", span, span).argmin(axis=1)
+            new = self.neighbours[at[moving], best]
             changed = new != at[moving]
             moving = moving[changed]
             at[moving] = new[changed]
@@ -246,7 +361,7 @@ class _Skin:
 class _Forces:
     """Springs and contact; it remembers which points of the skin were the nearest."""
 
-    springs: Springs
+    springs: _Fabric
     skin: _Skin
     at: Ints
 
@@ -278,16 +393,60 @@ class _Split:
         return upright, vectors - upright * self.normals
 
 
-def _membrane(shape: Shape, membrane: Membrane) -> Springs:
-    mesh = shape.mesh
-    chords, spans = mesh.chords()
-    rest = np.concatenate([mesh.rest_mm, spans])
-    along = mesh.along
-    width, height = np.median(mesh.rest_mm[along]), np.median(mesh.rest_mm[~along])
-    stiff = np.where(along, 1.0, membrane.wale_to_course)
-    stiffness = np.concatenate([stiff, np.full(len(chords), membrane.chord)])
-    stiffness *= width * height / rest**2
-    return Springs.of(mesh.n, np.concatenate([mesh.edges, chords]), rest, stiffness)
+@attrs.frozen(eq=False)
+class _Fabric:
+    """Edges with the law of their direction, and chords between them.
+
+    Parameters
+    ----------
+    edges : tuple of (Springs, law)
+        Of courses and of wales; here the stiffness is force by unit of tension.
+    area_mm2 : float
+        Of the cell that an edge stands for.
+    chords : Springs
+    steering : Springs
+        All of them, with the stiffness that they have where the fabric is hardly stretched.
+    """
+
+    edges: tuple[tuple[Springs, _Law], ...]
+    area_mm2: float
+    chords: Springs
+    steering: Springs
+
+    @classmethod
+    def of(cls, shape: Shape, membrane: Membrane) -> _Fabric:
+        mesh = shape.mesh
+        diagonals, spans = mesh.chords()
+        along = mesh.along
+        width, height = (float(np.median(mesh.rest_mm[kind])) for kind in (along, ~along))
+        area = width * height
+        laws, force = membrane.laws(width, height), area / mesh.rest_mm
+        ways = [
+            (Springs.of(mesh.n, mesh.edges[kind], mesh.rest_mm[kind], force[kind]), law)
+            for kind, law in zip((along, ~along), laws, strict=True)
+        ]
+        chords = Springs.of(mesh.n, diagonals, spans, membrane.chord * area / spans**2)
+        stiff = np.where(along, 1.0, 2.0) * area / mesh.rest_mm**2
+        steering = Springs.of(
+            mesh.n,
+            np.concatenate([mesh.edges, diagonals]),
+            np.concatenate([mesh.rest_mm, spans]),
+            np.concatenate([stiff, chords.stiffness]),
+        )
+        return cls(tuple(ways), area, chords, steering)
+
+    def add(self, place: Reals, gradient: Reals) -> float:
+        """Add the pull to `gradient`; return the energy."""
+        energy = self.chords.add(place, gradient)
+        for springs, law in self.edges:
+            span = [np.take(row, springs.first) - np.take(row, springs.second) for row in place]
+            length = np.sqrt(span[0] * span[0] + span[1] * span[1] + span[2] * span[2])
+            tension, stored = law.at(length / springs.rest_mm)
+            energy += self.area_mm2 * stored
+            share = springs.stiffness * tension / np.maximum(length, SHORTEST_MM)
+            for row, part in zip(gradient, span, strict=True):
+                row += springs.back @ (share * part)
+        return energy
 
 
 def _strains(shape: Shape, place: Floats) -> tuple[Floats, Floats]:

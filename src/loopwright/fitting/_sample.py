@@ -16,6 +16,8 @@ from loopwright.errors import ShapeError
 from loopwright.fabric.checks import Report
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
+from loopwright.fitting._drape import Draped, drape
+from loopwright.fitting._footform import foot_form
 from loopwright.fitting._heel_tip import heel_tip
 from loopwright.fitting.girths import BALL, QUICK_ERROR, Measures, Route, measure, route
 from loopwright.fitting.limits import GIRTH_SD
@@ -156,6 +158,11 @@ class Sample:
     def shape(self) -> Shape:
         """The relaxed sock in space."""
         return shape(self.fabric, self.sock.gauge, measured=self.sock.measured_cloths)
+
+    @cached_property
+    def worn(self) -> Draped:
+        """The sock on its own foot."""
+        return drape(self.shape, foot_form(self.sock.foot))
 
     @cached_property
     def girths(self) -> Mapping[str, Length]:

@@ -17,6 +17,7 @@ from numpy.typing import ArrayLike, NDArray
 
 __all__ = [
     "ALONG_SD",
+    "law_points",
     "rib_rest",
     "stretch_across",
     "stretch_along",
@@ -39,6 +40,11 @@ def _law(direction: str) -> tuple[Floats, Floats]:
     far = points[-1] + 100 * (points[-1] - points[-2])
     points = np.vstack([points, far])
     return points[:, 0], points[:, 1]
+
+
+def law_points(direction: str) -> tuple[tuple[float, float, float], ...]:
+    """Return stretches, tensions and what is left the other way, ``"across"`` or ``"along"``."""
+    return tuple((x, t, left) for x, t, left in _cloth()["plain"][direction])
 
 
 def _between(at: ArrayLike, known: Floats, values: Floats) -> Floats:
