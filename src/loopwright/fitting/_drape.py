@@ -231,7 +231,7 @@ def drape(shape: Shape, form: FootForm, *, membrane: Membrane | None = None) -> 
     >>> bool(np.nanmedian(worn.course_strain) > np.nanmedian(worn.wale_strain))  # it gives in width
     True
     >>> print(worn.words)
-    On the foot ... % of the fabric touches the skin. There it is stretched 1... times across and ...
+    On the foot ... % of the fabric touches the skin. There it is stretched 1... times across ...
     >>> bool(worn.touches[worn.gap_mm < 0.5].all()), worn.across.shape == worn.feels.shape
     (True, True)
     """
