@@ -9,9 +9,9 @@ import attrs
 from loopwright.counted import counted
 from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import steps as st
-from loopwright.pattern._builder import Again, Header, Numbered
 from loopwright.pattern._contents import rewritten
 from loopwright.pattern._parse import Sentence
+from loopwright.pattern._said import Again, Header, Numbered
 from loopwright.pattern._yarn_rules import PanelRound
 from loopwright.pattern.items import On, Turn
 from loopwright.pattern.panels import PanelRounds
@@ -45,6 +45,8 @@ class _Open:
 
 class Assembler:
     """Takes sentences in order and gives the steps."""
+
+    entry = _Entry
 
     def __init__(self) -> None:
         self.entries: list[_Entry] = []
@@ -227,12 +229,13 @@ class Assembler:
 
     def _find(self, first: int, final: int) -> int | None:
         """Return where the rounds `first` to `final` begin, if they are the last ones."""
-        if not self.entries or self.entries[-1].span is None or self.entries[-1].span[1] != final:
+        last = next((entry for entry in reversed(self.entries) if not _is_text(entry)), None)
+        if last is None or last.span is None or last.span[1] != final:
             return None
         for place in range(len(self.entries) - 1, self.scope - 1, -1):
             span = self.entries[place].span
             if span is not None and span[0] == first:
-                alone = place == len(self.entries) - 1
+                alone = self.entries[place] is last
                 return (
                     None
                     if alone and isinstance(self.entries[place].step, st.RepeatRounds)
@@ -246,7 +249,15 @@ class Assembler:
             start -= 1
             self._need(start >= 0, place, f"only {counted(found, 'round')} before this to repeat")
             entry = self.entries[start]
-            if isinstance(entry.step, _YARNS):
+            if _is_text(entry) or isinstance(entry.step, _YARNS):
+                continue
+            many_of = entry.step.times if isinstance(entry.step, st.RepeatRounds) else 0
+            if (
+                isinstance(many_of, int)
+                and len(getattr(entry.step, "steps", ())) == 1
+                and (1 < many_of <= many - found)
+            ):
+                found += many_of
                 continue
             single = isinstance(entry.step, st.Round | st.Row)
             self._need(
@@ -262,7 +273,8 @@ class Assembler:
             # The yarn that the first of these rounds was worked in is taken up again, too.
             while start and isinstance(self.entries[start - 1].step, _YARNS):
                 start -= 1
-        body = self.entries[start:]
+        notes = [entry for entry in self.entries[start:] if _is_text(entry)]
+        body = [entry for entry in self.entries[start:] if not _is_text(entry)]
         ending = self._ending(body, says.ending, place) if says.ending else 0
         step = st.RepeatRounds(
             tuple(entry.step for entry in body), says.times, every=says.every, ending=ending,
@@ -271,8 +283,7 @@ class Assembler:
         spans = [entry.span for entry in body if not isinstance(entry.step, _YARNS)]
         begin, end = spans[0], spans[-1]
         span = (begin[0], end[1]) if begin is not None and end is not None else None
-        del self.entries[start:]
-        self.entries.append(_Entry(step, span))
+        self.entries[start:] = [*notes, _Entry(step, span)]
 
     def _repeat_copies(
         self, first: int, final: int, says: Again, count: Count | None, place: st.Place
@@ -332,6 +343,11 @@ class Assembler:
             items = (*tail.items, *says.items)
             self.entries[-1].step = attrs.evolve(tail, items=items, count=count)
         return fits
+
+
+def _is_text(entry: _Entry) -> bool:
+    """Tell whether an entry is a remark, which stands between rounds without parting them."""
+    return isinstance(entry.step, st.Note)
 
 
 def _fresh(step: st.Step, place: st.Place) -> st.Step:

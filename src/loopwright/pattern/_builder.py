@@ -20,6 +20,7 @@ from loopwright.pattern._numerals import (
     refused,
     whole,
 )
+from loopwright.pattern._said import Again, Header, Numbered, Remark
 from loopwright.pattern._words import lower, stitch_word
 from loopwright.pattern._yarn_rules import YarnRules
 from loopwright.pattern.items import (
@@ -47,50 +48,9 @@ from loopwright.pattern.values import (
     plus,
 )
 
-__all__ = ["Again", "Builder", "Header", "Numbered", "Remark"]
+__all__ = ["Builder"]
 
 Until: TypeAlias = UntilCount | UntilMeasures | UntilWorked
-
-
-@attrs.frozen
-class Remark:
-    """Something that reads two ways or leaves a choice open; a review reports it."""
-
-    kind: str
-    text: str
-    column: int
-
-
-@attrs.frozen
-class Numbered:
-    """A round or row with the numbers it was given; `times` for "next 10 rnds"."""
-
-    step: st.Round | st.Row
-    numbers: tuple[int, ...] = ()
-    times: st.Times | None = None
-
-
-@attrs.frozen
-class Again:
-    """Which rounds "rep rnds 1 and 2 …" names, and how often in all."""
-
-    numbers: tuple[int, ...]
-    last: int
-    times: st.Times
-    more: bool  # the times were said as "more", after those written
-    every: int
-    ending: int
-    vague: bool
-
-
-@attrs.frozen
-class Header:
-    """What "work next 2 rnds 8 times in all:" says before the rounds themselves."""
-
-    rounds: int
-    times: st.Times
-    every: int
-    ending: int
 
 
 @attrs.frozen
@@ -129,6 +89,7 @@ class Builder(YarnRules):
         super().__init__()
         self.table = table
         self.remarks: list[Remark] = []
+        self.bare: set[int] = set()  # columns of "k" and "p" without a number
 
     def remark(self, kind: str, text: str, token: Token) -> None:
         self.remarks.append(Remark(kind, text, (token.start_pos or 0) + 1))
@@ -235,6 +196,8 @@ class Builder(YarnRules):
         token = children[0]
         word = lower(token)
         amount: Any = To() if word in ("knit", "purl") else 1
+        if word in ("k", "p"):
+            self.bare.add(column_of(token))
         return self._run(token, amount, children[1:])
 
     def run_count(self, children: list[Any]) -> Run:
@@ -335,12 +298,23 @@ class Builder(YarnRules):
                 found[-1][2].append(child)
             else:
                 found.append(child)
+        if len(found) == 1 and not isinstance(found[0], tuple):
+            found = [self._alone(found[0])]
         return tuple(
-            On(entry[0], tuple(entry[2]), column=column_of(entry[1]))
+            On(entry[0], self._lone(entry[2]), column=column_of(entry[1]))
             if isinstance(entry, tuple)
             else entry
             for entry in found
         )
+
+    def _lone(self, items: list[Item]) -> tuple[Item, ...]:
+        return (self._alone(items[0]),) if len(items) == 1 else tuple(items)
+
+    def _alone(self, item: Item) -> Item:
+        """Read a "K" that stands alone as all there is to do; one stitch would be k1."""
+        if isinstance(item, Run) and item.amount == 1 and item.column in self.bare:
+            return attrs.evolve(item, amount=To())
+        return item
 
     # rows and rounds
 
@@ -425,6 +399,12 @@ class Builder(YarnRules):
         said = lower(_first(children, "MEASURES"))
         here = said.startswith(("section", "it")) and not _of(children, "FROM_CAST_ON")
         return UntilMeasures(_things(children)[0], "here" if here else "cast-on")
+
+    def until_wanted(self, children: list[Any]) -> UntilMeasures:
+        return UntilMeasures(next(iter(_things(children)), None), "wanted")
+
+    def until_wished(self, children: list[Any]) -> dict[str, Any]:
+        return {"course": "RND", "times": self.until_wanted(children)}
 
     def until_worked(self, _: list[Any]) -> UntilWorked:
         return UntilWorked()

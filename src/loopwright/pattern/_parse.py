@@ -15,7 +15,8 @@ from lark.lexer import Lexer
 from loopwright.errors import PatternSyntaxError, SizeError, StepError
 from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
-from loopwright.pattern._builder import Again, Builder, Header, Numbered, Remark
+from loopwright.pattern._builder import Builder
+from loopwright.pattern._said import Again, Header, Numbered, Remark
 from loopwright.pattern._words import ALIASES, HEADS, HUMAN, lower, tokens
 from loopwright.pattern._yarn_rules import PanelRound
 from loopwright.pattern.values import Sized
@@ -66,6 +67,7 @@ def parse_sentence(text: str, table: StitchTable) -> Sentence:
     """
     parser, builder = _parser(table)
     builder.remarks = []
+    builder.bare = set()
     try:
         found: Any = parser.parse((text, table))  # the builder's result, not a tree
     except UnexpectedToken as error:
@@ -89,6 +91,7 @@ def _unexpected(error: UnexpectedToken, text: str, table: StitchTable) -> Patter
     hint = ""
     if token.type == "WORD":
         known = {*(row.key for row in table), *ALIASES, *HEADS}
-        near = get_close_matches(lower(token), sorted(known), n=2)
+        typed = lower(token)
+        near = [one for one in get_close_matches(typed, sorted(known), n=3) if one != typed][:2]
         hint = f"did you mean {' or '.join(near)}?" if near else ""
     return PatternSyntaxError(1, (token.start_pos or 0) + 1, found, expected, "", hint)

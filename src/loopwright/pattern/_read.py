@@ -1,14 +1,16 @@
 """Read instructions as designers write them: a head, headings, and one sentence after another.
 
-A line goes on in the next one where it ends with a comma or semicolon, or where the next line is
-indented. A repeat of rounds ("rep rnds 1 and 2 …") is resolved to the rounds it names, so that a
-pattern holds no numbers that could go stale.
+A text is taken line by line: what stands before the work is kept as text, what is a heading begins
+a section, and the rest is read sentence by sentence, in the language itself or by what it means
+where it stands. What seems to be an instruction and means nothing is listed, and stops nothing.
 """
 
 from __future__ import annotations
 
+import contextlib
 import re
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Sequence
 from typing import Any
 
 import attrs
@@ -17,35 +19,34 @@ from loopwright.errors import PatternSyntaxError, SizeError, StepError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import Hand
 from loopwright.pattern import steps as st
-from loopwright.pattern._assemble import Assembler
-from loopwright.pattern._builder import Remark
+from loopwright.pattern._cables import cable_wording
 from loopwright.pattern._contents import rewritten
+from loopwright.pattern._editor import Claim, Key
+from loopwright.pattern._front import (
+    TEXT_SECTIONS,
+    definition,
+    gauge_in,
+    head_in,
+    heading_in,
+    sizes_in,
+)
+from loopwright.pattern._harmless import is_instruction
+from loopwright.pattern._labels import label_of
+from loopwright.pattern._lines import Line, logical_lines, sentences_in
+from loopwright.pattern._mapped import Mapped
+from loopwright.pattern._meaning import say
+from loopwright.pattern._noted import with_numbers
 from loopwright.pattern._parse import parse_sentence
-from loopwright.pattern._parts import part_named
-from loopwright.pattern.program import MATERIAL_HEADS, GaugeLine, Pattern
-from loopwright.pattern.values import Length, Sized
+from loopwright.pattern._scribe import Lost, Scribe
+from loopwright.pattern._wordings import WORDINGS, Wording, tidied
+from loopwright.pattern.program import GaugeLine, Pattern
+from loopwright.pattern.values import Sized
 
-__all__ = ["Located", "Reading", "instructions", "read", "read_closely"]
+__all__ = ["Located", "ReadLine", "Reading", "instructions", "read", "read_closely"]
 
 MAX_ERRORS = 100  # behind as many the file is something else than a pattern
+MAX_LINE = 4000  # characters; longer lines are none that a knitter could follow
 MAX_TEXT = 2_000_000  # characters; the longest printed pattern books stay below
-
-_HEAD = re.compile(
-    r"(?P<head>title|sizes?|hand|gauge|tension|abbreviations|note|caution|"
-    + "|".join(MATERIAL_HEADS) + r")\s*:\s*(?P<rest>.*)$",
-    re.IGNORECASE,
-)  # fmt: skip
-_ONLY = re.compile(r"sizes?\s+(?P<names>[^:]+?)\s+only\s*:\s*", re.IGNORECASE)
-_COUNTED = r"[(\[]\s*=?\s*\d+[^)\]a-z]*[)\]]?\s*(?:sts?|stitches)\b"
-_BOUNDARY = re.compile(
-    rf"(?<=\.)\s+(?=[A-Z*(\[])(?!{_COUNTED})|(?<=st[)\]]|ts[)\]]|es[)\]])\s+(?=[A-Z*])"
-)
-_GAUGE = re.compile(
-    r"(?P<sts>\d+(?:\.\d+)?)\s*(?:sts?|stitches)\s*(?:and|x|×|,|&|/)\s*(?P<rnds>\d+(?:\.\d+)?)\s*"
-    r"(?:rnds?|rounds?|rows?)\s*(?:=|to|over|in|per)\s*(?P<over>\d+(?:\.\d+)?)\s*"
-    r"(?P<unit>cm|mm|inches|inch|in)\b(?:\s*\([^)]*\))?(?:\s+in\s+(?P<fabric>.+?))?\.?$",
-    re.IGNORECASE,
-)
 
 
 @attrs.frozen
@@ -59,36 +60,40 @@ class Located:
 
 
 @attrs.frozen
+class ReadLine:
+    """How a line was taken: its number, as what, and the steps that came of it.
+
+    ``kind`` is ``"title"``, ``"head"``, ``"heading"``, ``"text"``, ``"definition"``, ``"count"``,
+    ``"instruction"`` or ``"lost"``.
+    """
+
+    line: int
+    last_line: int
+    text: str
+    kind: str
+    steps: tuple[st.Step, ...] = ()
+    after: tuple[int, ...] = ()  # stitches on the needles after it, for each size
+
+
+@attrs.frozen
 class Reading:
     """A pattern, and what a close reader noticed on the way.
 
-    ``errors`` holds what could not be read, where the reader was asked to go on behind it.
+    ``errors`` holds what could not be read, where the reader was asked to go on behind it;
+    ``claims`` what the text states besides its instructions.
     """
 
     pattern: Pattern
     remarks: tuple[Located, ...]
     errors: tuple[PatternSyntaxError, ...] = ()
+    claims: dict[Key, tuple[Claim, ...]] = attrs.field(factory=dict, repr=False)
+    lines: tuple[ReadLine, ...] = attrs.field(default=(), repr=False)
+    loose: bool = False  # whether anything was read by its meaning
 
 
-@attrs.frozen
-class _Line:
-    """A logical line: its text, and where its pieces stood."""
-
-    text: str
-    pieces: tuple[tuple[int, int, int], ...]  # offset in `text`, line, column
-
-    def place(self, offset: int) -> st.Place:
-        line, column = 1, 1
-        breaks = []
-        for start, at_line, at_column in self.pieces:
-            if start <= offset:
-                line, column = at_line, at_column + offset - start
-            else:
-                breaks.append((start - offset + 1, at_line, at_column))
-        return st.Place(line, column, tuple(breaks))
-
-
-def read(text: str, *, stitches: StitchTable = STITCHES) -> Pattern:
+def read(
+    text: str, *, stitches: StitchTable = STITCHES, wordings: Sequence[Wording] = WORDINGS
+) -> Pattern:
     """Return the pattern that a text describes.
 
     Parameters
@@ -97,6 +102,8 @@ def read(text: str, *, stitches: StitchTable = STITCHES) -> Pattern:
         Instructions in American or British words; see the documentation for the language.
     stitches : StitchTable
         With stitches of your own, where the text uses any.
+    wordings : sequence of Wording
+        With ways of saying things of your own.
 
     Raises
     ------
@@ -109,31 +116,34 @@ def read(text: str, *, stitches: StitchTable = STITCHES) -> Pattern:
     >>> pattern.steps[2].count
     6
     """
-    return read_closely(text, stitches=stitches).pattern
+    return read_closely(text, stitches=stitches, wordings=wordings).pattern
 
 
-def read_closely(text: str, *, stitches: StitchTable = STITCHES, go_on: bool = False) -> Reading:
+def read_closely(
+    text: str,
+    *,
+    stitches: StitchTable = STITCHES,
+    wordings: Sequence[Wording] = WORDINGS,
+    go_on: bool = False,
+    explain: bool = False,
+) -> Reading:
     """Return the pattern, and remarks on wording that reads two ways.
 
-    With `go_on` a line that cannot be read is left out and reported among ``errors``.
+    With `go_on` a sentence that cannot be read is kept as a note and reported among ``errors``;
+    with `explain` the reading says of each line how it was taken.
     """
     if len(text) > MAX_TEXT:
         raise PatternSyntaxError(1, 1, f"the text is longer than {MAX_TEXT} characters", ())
-    reader = _Reader(stitches)
-    errors: list[PatternSyntaxError] = []
-    for line in _logical_lines(text):
-        try:
-            reader.take(line)
-        except PatternSyntaxError as error:
-            if not go_on or len(errors) == MAX_ERRORS:
-                raise
-            errors.append(error)
-    try:
-        return attrs.evolve(reader.finish(), errors=tuple(errors))
-    except PatternSyntaxError as error:
-        if not go_on:
-            raise
-        return Reading(Pattern("", ()), (), (*errors, error))
+    reader = _Reader(stitches, wordings, go_on, explain)
+    reader.casts_on_later = _casts_on(text)
+    for line in logical_lines(text):
+        reader.take(line)
+    return reader.finish()
+
+
+def _casts_on(text: str) -> bool:
+    """Tell whether stitches are cast on somewhere in a text."""
+    return bool(re.search(r"\b(?:cast(?:ing)? on|co)\b", text[:200_000], re.IGNORECASE))
 
 
 def instructions(text: str, *, stitches: StitchTable = STITCHES) -> tuple[st.Step, ...]:
@@ -155,219 +165,423 @@ def _without_place(thing: Any) -> Any:
     return attrs.evolve(thing, at=None) if isinstance(thing, st.Step) else thing
 
 
-def _logical_lines(text: str) -> Iterator[_Line]:
-    """Join wrapped lines, and keep where each piece stood."""
-    pieces: list[tuple[int, int, int]] = []
-    joined = ""
-    for number, raw in enumerate(text.split("\n"), start=1):
-        bare = raw.strip()
-        indent = len(raw) - len(raw.lstrip())
-        if joined and bare and (indent or _goes_on(joined)):
-            joined += " "
-            pieces.append((len(joined), number, indent + 1))
-            joined += bare
-            continue
-        if joined:
-            yield _Line(joined, tuple(pieces))
-        joined, pieces = bare, [(0, number, indent + 1)]
-    if joined:
-        yield _Line(joined, tuple(pieces))
+_ONLY = re.compile(r"(?:for )?sizes?\s+(?P<names>[^:]{1,60}?)\s+only\s*[:,]\s*", re.IGNORECASE)
+_NUMBERED = re.compile(
+    r"(?:step\s+)?\d{1,2}[.)]\s+(?=\S)|[-•–]\s+(?=\S)|\*\*+\s*(?=\S)", re.IGNORECASE
+)
 
 
-def _goes_on(line: str) -> bool:
-    """Tell whether instructions stop in their midst; headings and remarks may end as they like."""
-    return line.endswith((",", ";")) and not line.startswith("#") and not _HEAD.match(line)
+_CLOSING = (st.BindOff, st.DrawUp, st.Graft, st.ThreeNeedleBindOff, st.WeaveIn, st.CutYarn)
 
 
 class _Reader:
     """Gathers head and steps, line by line."""
 
-    def __init__(self, table: StitchTable) -> None:
-        self.table = table
-        self.head: dict[str, object] = {"title": ""}
+    def __init__(
+        self, table: StitchTable, wordings: Sequence[Wording], go_on: bool, explain: bool
+    ) -> None:
+        self.table, self.go_on, self.explain = table, go_on, explain
+        self.scribe = Scribe(table, wordings)
+        self.title = ""
+        self.sizes: tuple[str, ...] = ()
+        self.gauge: GaugeLine | None = None
+        self.hand: Hand | None = None
         self.materials: list[str] = []
-        self.assembler = Assembler()
-        self.remarks: list[Located] = []
-        self.begun = False
+        self.abbreviations: list[tuple[str, str]] = []
+        self.errors: list[PatternSyntaxError] = []
+        self.lines: list[ReadLine] = []
+        self.begun = False  # a line was read
+        self.text_section = ""  # a heading whose lines are kept as text
+        self.casts_on_later = False
+        self.pattern_name = ""  # a stitch pattern that is written out before the work begins
 
-    def take(self, line: _Line) -> None:
+    # one line
+
+    def take(self, line: Line) -> None:
+        before = len(self.scribe.assembler.entries)
         try:
-            self._take(line)
+            kind = self._line(line)
         except PatternSyntaxError as error:
-            raise attrs.evolve(error, source=error.source or line.text) from None
+            self._lost(error, line)
+            kind = "lost"
+        if self.explain:
+            self._explained(line, kind, before)
 
-    def _take(self, line: _Line) -> None:
+    def _explained(self, line: Line, kind: str, before: int) -> None:
+        live = self.scribe.now()
+        entries = self.scribe.assembler.entries
+        steps = tuple(entry.step for entry in entries[before:])
+        if not steps and kind == "instruction" and entries:
+            steps = (entries[-1].step,)
+        after = tuple(tally.count for tally in live.tallies)
+        while entries and isinstance(entries[-1].step, _CLOSING) and len(entries) > before + 1:
+            after = live.after(len(entries) - 1) or after
+            entries = entries[:-1]
+        numbers = [piece[1] for piece in line.pieces]
+        self.lines.append(ReadLine(numbers[0], numbers[-1], line.text, kind, steps, after))
+
+    def _lost(self, error: PatternSyntaxError, line: Line) -> None:
+        error = attrs.evolve(error, source=error.source or line.text)
+        if not self.go_on or len(self.errors) >= MAX_ERRORS:
+            raise error from None
+        self.errors.append(error)
+
+    def _line(self, line: Line) -> str:
         text, first = line.text, not self.begun
         self.begun = True
         if text.startswith("#"):
-            self._heading(line)
-        elif head := _HEAD.match(text):
-            self._head(
-                head["head"].lower(), " ".join(head["rest"].split()), line, head.start("rest")
-            )
-        elif only := _ONLY.match(text):
-            names = re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+", only["names"])
-            self._sentences(line, only.end(), tuple(names))
-        elif text.isupper() and not re.search(r"[\d:;,.*\[(]", text):
-            self._section(" ".join(text.split()), line)
-        elif first and not re.search(r"\d|[:.;]", text) and not self._is_sentence(text):
-            self.head["title"] = " ".join(text.split())
-        else:
-            self._sentences(line, 2 if text[:2] in ("- ", "• ") else 0, ())
+            return self._marked_heading(line)
+        tidy = tidied(Mapped.of(text))
+        if len(text) > MAX_LINE:
+            return self._sentence(line, tidy)
+        if head := head_in(tidy.text):
+            return self._head(head[0], head[1], line)
+        if re.match(r"abbreviations?\s*(?:used)?\s*:\s*\S", text, re.IGNORECASE):
+            return self._abbreviations(re.sub(r"^[^:]*:\s*", "", text))
+        title = heading_in(line)
+        if first and title is None and self._is_title(text):
+            self.title = " ".join(text.split())
+            return "title"
+        if title is not None:
+            if (first and not text.isupper()) or (first and self._is_title(text)):
+                self.title = " ".join(text.split())
+                return "title"
+            return self._heading(title, line, text)
+        if not self._is_working() and (found := self._before_the_work(line, tidy)):
+            return found
+        if self.text_section and label_of(tidy.text) is None:
+            return self._kept(line, tidy)
+        return self._sentences(line, tidy)
 
-    def _is_sentence(self, text: str) -> bool:
+    def _is_title(self, text: str) -> bool:
+        if len(text) > 80 or re.search(r"[.;=*]$|\d\s*(?:sts|stitches|cm|mm|\")", text):
+            return False
+        if label_of(text) is not None:
+            return False
+        return self._parses(text) is False and (
+            not re.search(r"\d", text) or ":" in text or not is_instruction(text)
+        )
+
+    def _parses(self, text: str) -> bool:
         try:
             parse_sentence(text, self.table)
+        except PatternSyntaxError:
+            return bool(re.search(r"\.\s", text)) or bool(
+                re.match(r"(?:cast on|co)\b", text, re.IGNORECASE)
+            )
+        return True
+
+    def _is_working(self) -> bool:
+        return any(
+            not isinstance(entry.step, st.Note | st.Section)
+            for entry in self.scribe.assembler.entries
+        )
+
+    # headings
+
+    def _marked_heading(self, line: Line) -> str:
+        title = " ".join(line.text.lstrip("#").split())
+        if not title:
+            at = line.place(0)
+            raise PatternSyntaxError(
+                at.line,
+                at.column,
+                "a heading without words",
+                ("a heading such as ## Leg",),
+                line.text,
+            )
+        if line.text.startswith("##"):
+            self.scribe.place = line.place(0)
+            self._begin_section(title)
+            self.pattern_name = ""
+            return "heading"
+        self.title = title
+        return "title"
+
+    def _begin_section(self, title: str) -> None:
+        self.text_section = self.pattern_name = ""
+        low = re.sub(r"^[a-z][.)]\s+|^part \w+\s*[-:–—]\s*", "", title.lower())
+        bare = re.sub(r"\s*[(\[].*$", "", low).strip(" :-")
+        if bare in TEXT_SECTIONS or bare.startswith("questions"):
+            self.text_section = bare
+        elif (
+            self.casts_on_later
+            and not self._is_working()
+            and not re.match(r"cuff|toe|brim|leg|body|cast|begin|start", bare)
+        ):
+            self.pattern_name = bare
+        self.scribe.heading(title)
+
+    def _heading(self, title: str, line: Line, text: str) -> str:
+        self.scribe.place = line.place(0)
+        self._begin_section(title)
+        if re.search(r"\d", text) and self.pattern_name == "":
+            pass
+        return "heading"
+
+    # heads and what is kept as text
+
+    def _head(self, head: str, rest: str, line: Line) -> str:
+        self.scribe.place = line.place(0)
+        if not rest:
+            self._begin_section(head.capitalize())
+            self.text_section = head
+            return "heading"
+        if head in ("note", "notes", "caution", "about", "about this pattern", "tip", "tips"):
+            self.scribe.assembler.add_plain(st.Note(rest, head == "caution", at=line.place(0)))
+            return "text"
+        if head == "title":
+            self.title = rest
+            return "title"
+        if head == "hand" and rest.rstrip(".").lower() in ("left", "right"):
+            self.hand = Hand.LEFT if rest.lower().startswith("l") else Hand.RIGHT
+            return "head"
+        if head in ("size", "sizes", "sizing") and (names := sizes_in(rest)):
+            self._name_sizes(names)
+            if re.fullmatch(r"[^()\[\]]*[(\[][^()\[\]]*[)\]]\.?|[\w /.-]+", rest):
+                return "head"
+        elif head in ("gauge", "tension", "tension/gauge", "gauge/tension"):
+            self.scribe.live.gauge = self.gauge = gauge_in(rest) or self.gauge
+            if self.gauge is not None and gauge_in(rest) is not None:
+                return "head"
+        self._keep(f"{head.capitalize()}: {rest}" if head != "materials" else rest)
+        return "head"
+
+    def _keep(self, text: str) -> None:
+        self.materials.append(" ".join(text.split()))
+
+    def _name_sizes(self, names: tuple[str, ...]) -> None:
+        self.sizes = names
+        self.scribe.live.names = names if len(names) > 1 else ()
+
+    def _abbreviations(self, rest: str) -> str:
+        for entry in re.split(r"\s*;\s*", rest.strip(" .")):
+            short, sign, long = entry.partition("=") if "=" in entry else entry.partition(":")
+            if sign and short.strip() and long.strip():
+                self._defined(short.strip(), long.strip())
+        return "definition"
+
+    def _defined(self, short: str, long: str) -> None:
+        pair = (" ".join(short.split()), " ".join(long.split()).replace(";", ",").rstrip("."))
+        if "=" not in pair[0] and pair[0] not in dict(self.abbreviations):
+            self.abbreviations.append(pair)
+        wording = cable_wording(short, long)
+        if wording is not None:
+            self.scribe.wordings = (wording, *self.scribe.wordings)
+
+    def _before_the_work(self, line: Line, tidy: Mapped) -> str:
+        """Take a line that stands before anything is cast on; "" if it is an instruction."""
+        self.scribe.place = line.place(0)
+        text = tidy.text
+        only = _ONLY.match(text)
+        if not self.text_section and (only or (label_of(text) is None and self._parses_all(text))):
+            return ""
+        if (
+            not self.sizes
+            and (names := sizes_in(text, sure=self.text_section in ("sizes", "size")))
+            and len(names) > 1
+        ):
+            self._name_sizes(names)
+            rest = re.sub(r"^[^)\]]*[)\]]\s*", "", text)
+            if rest:
+                self._keep(text)
+            return "head"
+        if self.gauge is None and (gauge := gauge_in(text)):
+            self.scribe.live.gauge = self.gauge = gauge
+            return "head"
+        if self.text_section.startswith("abbreviations") and ";" in text:
+            return self._abbreviations(text)
+        label = label_of(text)
+        if label is None and (found := definition(text)):
+            self._defined(*found)
+            return "definition"
+        if label is not None and self.pattern_name:
+            return self._pattern_row(line, tidy)
+        if re.search(
+            r"\b(?:cast(?:ing)? on|co)\b\s+(?:\d|only)|\b(?:cast on|co)\b[^.]*\d",
+            text,
+            re.IGNORECASE,
+        ) and not self.text_section.startswith("note"):
+            return ""
+        if label is not None:
+            return ""
+        self.scribe.note(line.text)
+        return "text"
+
+    def _parses_all(self, text: str) -> bool:
+        return any(self._is_read(sentence) for _, sentence in sentences_in(text))
+
+    def _is_read(self, sentence: str) -> bool:
+        try:
+            parse_sentence(sentence, self.table)
         except PatternSyntaxError:
             return False
         return True
 
-    def _heading(self, line: _Line) -> None:
-        title = " ".join(line.text.lstrip("#").split())
-        if not title:
-            raise _error(line, 0, "a heading without words", "a heading such as ## Leg")
-        if line.text.startswith("##"):
-            self._section(title, line)
-        else:
-            self.head["title"] = title
+    def _pattern_row(self, line: Line, tidy: Mapped) -> str:
+        """Keep a row of a stitch pattern: it is worked where the pattern is named."""
+        scribe = self.scribe
+        rows = scribe.context.patterns.setdefault(self.pattern_name, {})
+        kept = list(scribe.assembler.entries)
+        scribe.context.rows = rows
+        with contextlib.suppress(Lost, PatternSyntaxError):
+            say(scribe, tidy)
+        rows.update(scribe.context.rows)
+        scribe.assembler.entries[:] = kept
+        scribe.claims.pop((scribe.place.line, scribe.place.column), None)
+        scribe.assembler.last, scribe.assembler.kind = 0, None
+        scribe.assembler.remarks.clear()
+        scribe.note(line.text)
+        return "definition"
 
-    def _section(self, title: str, line: _Line) -> None:
-        section = st.Section(title, part=part_named(title), at=line.place(0))
-        self.assembler.add_plain(section)
+    def _kept(self, line: Line, tidy: Mapped) -> str:
+        self.scribe.place = line.place(0)
+        found = definition(tidy.text)
+        if found is not None and self.text_section in TEXT_SECTIONS:
+            self._defined(*found)
+            return "definition"
+        self.scribe.note(line.text)
+        return "text"
 
-    def _head(self, head: str, rest: str, line: _Line, offset: int) -> None:
-        if not rest:
-            raise _error(line, offset, f"nothing follows {head!r}", "a text after the colon")
-        if head in ("note", "caution"):
-            note = st.Note(rest, head == "caution", at=line.place(0))
-            self.assembler.add_plain(note)
-        elif head in MATERIAL_HEADS:
-            self.materials.append(rest if head == "materials" else f"{head.capitalize()}: {rest}")
-        elif head == "title":
-            self.head["title"] = rest
-        elif head in ("size", "sizes"):
-            self.head["sizes"] = _sizes(rest)
-        elif head == "hand":
-            self.head["hand"] = _hand(rest, line, offset)
-        elif head == "abbreviations":
-            self.head["abbreviations"] = _abbreviations(rest, line, offset)
-        else:
-            self.head["gauge"] = _gauge(rest, line, offset)
+    # instructions
 
-    def _sentences(self, line: _Line, offset: int, only: tuple[str, ...]) -> None:
-        for start, text in _split(line.text, offset):
-            place = line.place(start)
-            try:
-                sentence = parse_sentence(text, self.table)
-            except PatternSyntaxError as error:
-                where = line.place(start + error.column - 1)
-                source = line.text if len(line.pieces) == 1 else text
-                shift = line.pieces[0][2] - 1 if len(line.pieces) == 1 else 0
-                raise attrs.evolve(
-                    error, line=where.line, column=where.column, source=" " * shift + source
-                ) from None
-            try:
-                self.assembler.add(sentence, place, only)
-            except (StepError, SizeError) as error:
-                raise PatternSyntaxError(place.line, place.column, error.problem, ()) from None
-            self._note(sentence.remarks, place)
+    def _sentences(self, line: Line, tidy: Mapped) -> str:
+        scribe = self.scribe
+        scribe.first_line = line.pieces[0][1]
+        start = 0
+        if match := _NUMBERED.match(tidy.text):
+            start = match.end()
+        scribe.only = ()
+        if only := _ONLY.match(tidy.text, start):
+            names = re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+|\s*&\s*", only["names"].strip())
+            known = {name.lower(): name for name in self.sizes}
+            scribe.only = tuple(known.get(name.lower(), name) for name in names)
+            start = only.end()
+        kinds = []
+        try:
+            for offset, sentence in sentences_in(tidy.text, start):
+                kinds.append(self._sentence(line, tidy.piece(offset, offset + len(sentence))))
+        finally:
+            scribe.only = ()
+        for kind in ("lost", "instruction", "count", "definition"):
+            if kind in kinds:
+                return kind
+        return "text"
 
-    def _note(self, remarks: tuple[Remark, ...], place: st.Place) -> None:
-        for remark in remarks:
-            at = place.within(remark.column)
-            self.remarks.append(Located(remark.kind, remark.text, at.line, at.column))
+    def _sentence(self, line: Line, said: Mapped) -> str:
+        scribe = self.scribe
+        place = scribe.place = line.place(said.at[0])
+        kept, remarks = list(scribe.assembler.entries), len(scribe.remarks)
+        try:
+            kind = say(scribe, said)
+            self._anchor(place, said)
+        except (Lost, PatternSyntaxError, StepError, SizeError) as problem:
+            scribe.assembler.entries[:] = kept
+            del scribe.remarks[remarks:]
+            scribe.place = place
+            self._lost(self._error(line, said, problem), line)
+            scribe.note(said.text)
+            scribe.claims.pop((place.line, place.column), None)
+            scribe.claim("lost", 0)
+            return "lost"
+        return kind
+
+    def _anchor(self, place: st.Place, said: Mapped) -> None:
+        """See that what is stated at this place hangs on a step."""
+        key = (place.line, place.column)
+        if key not in self.scribe.claims:
+            return
+        entries = self.scribe.assembler.entries
+        if not entries or not any(_stands_at(entry.step, place) for entry in entries[-8:]):
+            self.scribe.place = place
+            self.scribe.note(said.text)
+
+    def _error(self, line: Line, said: Mapped, problem: Exception) -> PatternSyntaxError:
+        """Return the error for a sentence that means nothing, with what its grammar expected."""
+        try:
+            parse_sentence(said.text, self.table)
+        except PatternSyntaxError as error:
+            column = said.at[min(max(0, error.column - 1), len(said.at) - 1)]
+            at = line.place(column)
+            source = line.text if len(line.pieces) == 1 else said.text
+            shift = line.pieces[0][2] - 1 if len(line.pieces) == 1 else 0
+            return attrs.evolve(error, line=at.line, column=at.column, source=" " * shift + source)
+        at = line.place(said.at[0])
+        if isinstance(problem, PatternSyntaxError):
+            return problem
+        return PatternSyntaxError(at.line, at.column, getattr(problem, "problem", str(problem)), ())
+
+    # the end
 
     def finish(self) -> Reading:
-        steps = self.assembler.finish()
-        noticed = [
-            Located(kind, text, at.line, at.column) for kind, text, at in self.assembler.remarks
-        ]
+        scribe = self.scribe
         try:
-            pattern = Pattern(steps=steps, materials=tuple(self.materials), **self.head)  # type: ignore[arg-type]
+            steps = scribe.assembler.finish()
+        except PatternSyntaxError as error:
+            if not self.go_on:
+                raise
+            self.errors.append(error)
+            steps = tuple(entry.step for entry in scribe.assembler.entries)
+        noticed = [
+            Located(kind, text, at.line, at.column)
+            for kind, text, at in scribe.assembler.remarks
+            if not scribe.loose
+        ]
+        for remark, place in scribe.remarks:
+            at = place.within(remark.column)
+            noticed.append(Located(remark.kind, remark.text, at.line, at.column))
+        pattern = self._pattern(steps)
+        remarks = tuple(sorted(noticed, key=lambda one: (one.line, one.column)))
+        return Reading(
+            pattern,
+            remarks,
+            tuple(self.errors),
+            dict(scribe.claims),
+            tuple(self.lines),
+            scribe.loose,
+        )
+
+    def _pattern(self, steps: tuple[st.Step, ...]) -> Pattern:
+        try:
+            pattern = Pattern(
+                self.title, steps, sizes=self._sizes(steps), gauge=self.gauge,
+                materials=tuple(self.materials),
+                abbreviations=tuple(self.abbreviations),
+                **({} if self.hand is None else {"hand": self.hand}),
+            )  # fmt: skip
             if pattern.size_count > 1:
-                noted = tuple(_with_numbers(step, pattern.size_count) for step in pattern.steps)
+                noted = tuple(with_numbers(step, pattern.size_count) for step in pattern.steps)
                 pattern = attrs.evolve(pattern, steps=noted)
+            return pattern
         except StepError as error:
-            raise PatternSyntaxError(1, 1, error.problem, ()) from None
-        remarks = sorted(self.remarks + noticed, key=lambda one: (one.line, one.column))
-        return Reading(pattern, tuple(remarks))
+            if not self.go_on:
+                raise PatternSyntaxError(1, 1, error.problem, ()) from None
+            return Pattern("", ())
+
+    def _sizes(self, steps: tuple[st.Step, ...]) -> tuple[str, ...]:
+        """Leave names out that can't be those of sizes: most numbers have other entries."""
+        if len(self.sizes) < 2 or not self.scribe.loose:
+            return self.sizes
+        found = Counter(_entries(steps))
+        if found and found.most_common(1)[0][0] != len(self.sizes) and len(self.sizes) not in found:
+            return ()
+        return self.sizes
 
 
-_BY_SIZE = re.compile(r"(\d+(?:\.\d+)?) \((\d+(?:\.\d+)?(?:, \d+(?:\.\d+)?)*)\)")
+def _stands_at(step: st.Step, place: st.Place) -> bool:
+    if step.at is not None and (step.at.line, step.at.column) == (place.line, place.column):
+        return True
+    if isinstance(step, st.RepeatRounds):
+        return any(_stands_at(inner, place) for inner in step.steps)
+    return isinstance(step, st.OnlySizes) and _stands_at(step.step, place)
 
 
-def _with_numbers(step: st.Step, sizes: int) -> st.Step:
-    """Return a note with the numbers that its text gives by size, as ``24 (28, 32)``, apart."""
-    if isinstance(step, st.OnlySizes):
-        return attrs.evolve(step, step=_with_numbers(step.step, sizes))
-    if not isinstance(step, st.Note) or "{}" in step.text:
-        return step
-    numbers: list[Sized] = []
-
-    def apart(found: re.Match[str]) -> str:
-        entries = (found[1], *found[2].split(", "))
-        value = Sized(tuple(float(one) if "." in one else int(one) for one in entries))
-        if len(entries) != sizes or str(value) != found[0]:
-            return found[0]
-        numbers.append(value)
-        return "{}"
-
-    text = _BY_SIZE.sub(apart, step.text)
-    return attrs.evolve(step, text=text, numbers=numbers) if numbers else step
-
-
-def _split(text: str, offset: int) -> Iterator[tuple[int, str]]:
-    """Yield the sentences of a line, with the offset of each."""
-    start = offset
-    for boundary in _BOUNDARY.finditer(text, offset):
-        if text[start : boundary.start()].strip():
-            yield start, text[start : boundary.start()]
-        start = boundary.end()
-    if text[start:].strip():
-        lead = len(text[start:]) - len(text[start:].lstrip())
-        yield start + lead, text[start + lead :]
-
-
-def _error(line: _Line, offset: int, found: str, *expected: str) -> PatternSyntaxError:
-    at = line.place(offset)
-    return PatternSyntaxError(at.line, at.column, found, expected, line.text)
-
-
-def _hand(text: str, line: _Line, offset: int) -> Hand:
-    word = text.rstrip(".").lower()
-    if word not in ("left", "right"):
-        raise _error(line, offset, f"no hand is called {text!r}", "left or right")
-    return Hand.LEFT if word == "left" else Hand.RIGHT
-
-
-def _sizes(text: str) -> tuple[str, ...]:
-    names = re.split(r"\s*[,;(\[\])]\s*", text.rstrip(" ."))
-    return tuple(name for name in (" ".join(name.split()) for name in names) if name)
-
-
-def _abbreviations(text: str, line: _Line, offset: int) -> tuple[tuple[str, str], ...]:
-    pairs = []
-    for entry in text.split(";"):
-        short, sign, long = entry.partition("=") if "=" in entry else entry.partition(":")
-        if not (sign and short.strip() and long.strip()):
-            raise _error(line, offset, f"{entry.strip()!r} explains nothing", "k = knit; p = purl")
-        pairs.append((short.strip(), long.strip()))
-    return tuple(pairs)
-
-
-def _gauge(text: str, line: _Line, offset: int) -> GaugeLine:
-    match = _GAUGE.match(text)
-    if match is None:
-        raise _error(line, offset, "not a gauge", "32 sts and 44 rnds = 10 cm in stocking stitch")
-    unit = match["unit"].lower()
-    try:
-        over = Length(_plain(match["over"]), "in" if unit.startswith("in") else unit)
-        fabric = " ".join((match["fabric"] or "").split())
-        return GaugeLine(_plain(match["sts"]), _plain(match["rnds"]), over, fabric)
-    except (StepError, SizeError) as error:
-        raise _error(line, offset, error.problem, "a gauge above nothing") from None
-
-
-def _plain(text: str) -> int | float:
-    value = float(text[:12])
-    return int(value) if value.is_integer() else value
+def _entries(value: object) -> list[int]:
+    if isinstance(value, Sized):
+        return [len(value.values)]
+    if isinstance(value, tuple):
+        return [many for one in value for many in _entries(one)]
+    if not attrs.has(type(value)):
+        return []
+    names = [field.name for field in attrs.fields(type(value))]  # type: ignore[arg-type]
+    return [many for name in names for many in _entries(getattr(value, name))]

@@ -7,8 +7,9 @@ editors' points are covered is listed in the documentation, point by point.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
-from typing import Any
+from typing import Any, TypeAlias
 
 import attrs
 
@@ -17,18 +18,26 @@ from loopwright.errors import KnitError, PatternSyntaxError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import items_of, rewritten, steps_in, things_in
+from loopwright.pattern._editor import Claim, Editor, Key
 from loopwright.pattern._findings import ERROR, NOTE, WARNING, Finding, Review
 from loopwright.pattern._knit import knitted
-from loopwright.pattern._read import read_closely
+from loopwright.pattern._read import MAX_ERRORS, Reading, read_closely
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._wording import abbreviations, conversions, head, terms
-from loopwright.pattern.hands import Hands
 from loopwright.pattern.items import PickUp, Repeat
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import Sized
-from loopwright.pattern.walk import Walk
 
 __all__ = ["review"]
+
+_SLIP = re.compile(
+    r"did you mean .*\d|did you mean (?:ssk|sts?\b|stitch|purl|knit|skp|rnd|rounds?)"
+)
+_CONTRADICTS = re.compile(
+    r" in all, not |needles are named|there are no rounds|is not one of those|only \d+ rounds"
+)
+Claims: TypeAlias = dict[Key, tuple[Claim, ...]]
+OPEN_CHOICES = ("slip", "open choice")  # read in the usual way; said all the same
 
 CORNERS = 2  # stitches picked up beyond the edge chains to close the corners (common practice)
 MAX_READINGS = 12  # ambiguous repeats tried both ways; each costs one more walk for each size
@@ -62,25 +71,30 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
     pattern: 1 error
     """
     text = ""
+    claims: Claims = {}
     findings: list[Finding] = []
     if isinstance(pattern, str):
         text, reading = pattern, read_closely(pattern, stitches=stitches, go_on=True)
-        pattern = reading.pattern
-        if reading.errors:
-            return Review(tuple(map(_unread, reading.errors)), text)
+        pattern, claims = reading.pattern, reading.claims
+        if reading.loose and not claims:
+            claims = {(0, 0): ()}
+        if len(reading.errors) >= MAX_ERRORS and not claims_enough(reading):
+            raise reading.errors[-1]
+        findings += map(_unread, reading.errors)
         for remark in reading.remarks:
             if remark.kind != "repeat":
+                severity = NOTE if remark.kind in OPEN_CHOICES else WARNING
                 findings.append(
-                    Finding(WARNING, remark.kind, remark.text, remark.line, remark.column)
+                    Finding(severity, remark.kind, remark.text, remark.line, remark.column)
                 )
         findings += conversions(text)
         findings += terms(text)
     findings += _entries(pattern)
     if not any(finding.kind == "sizes" for finding in findings):
-        findings += _worked(pattern, stitches)
+        findings += _worked(pattern, stitches, claims)
         if not any(finding.severity == ERROR for finding in findings):
-            findings += _edges(pattern, stitches)
-        findings += _readings(pattern, stitches)
+            findings += _edges(pattern, stitches, bool(claims))
+        findings += _readings(pattern, stitches, claims)
         findings += _grading(pattern)
     findings += abbreviations(pattern, text)
     findings += head(pattern)
@@ -90,18 +104,29 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
     return Review(tuple(findings), text)
 
 
+def claims_enough(reading: Reading) -> bool:
+    """Tell whether a text with many unknown sentences is a pattern all the same."""
+    return sum(1 for _ in st.rounds_in(reading.pattern.steps)) > len(reading.errors)
+
+
 def _unread(error: PatternSyntaxError) -> Finding:
+    """Return the finding for a sentence that means nothing: a slip of the pen if it looks so."""
     expected = f"; expected {' or '.join(error.expected)}" if error.expected else ""
-    hint = f"; {error.hint}" if error.hint else ""
-    return Finding(ERROR, "syntax", f"{error.found}{expected}{hint}", error.line, error.column)
+    if error.hint and _SLIP.search(error.hint):
+        said = f"{error.found}{expected}; {error.hint}"
+        return Finding(WARNING, "syntax", said, error.line, error.column)
+    if not error.expected and _CONTRADICTS.search(error.found):
+        return Finding(ERROR, "syntax", error.found, error.line, error.column)
+    said = f"not understood, and left out of the counts: {error.found}"
+    return Finding(NOTE, "unread", said, error.line, error.column)
 
 
 # what the counts say
 
 
-def _worked(pattern: Pattern, stitches: StitchTable) -> list[Finding]:
+def _worked(pattern: Pattern, stitches: StitchTable, claims: Claims) -> list[Finding]:
     """Work every size; a mistake that several sizes share is one finding."""
-    by_size = [_work_one(pattern, size, stitches) for size in range(pattern.size_count)]
+    by_size = [_work_one(pattern, size, stitches, claims) for size in range(pattern.size_count)]
     shared: dict[Finding, list[str]] = {}
     for size, found in enumerate(by_size):
         name = pattern.sizes[size] if pattern.sizes else str(size + 1)
@@ -113,29 +138,20 @@ def _worked(pattern: Pattern, stitches: StitchTable) -> list[Finding]:
     ]
 
 
-def _work_one(pattern: Pattern, size: int, stitches: StitchTable) -> list[Finding]:
+def _work_one(pattern: Pattern, size: int, stitches: StitchTable, claims: Claims) -> list[Finding]:
     """Return what cannot be worked in one size, and what is left open at its end."""
     one = of_size(pattern, size)
-    walk = Walk(one, Hands(), stitches=stitches)
-    findings: list[Finding] = []
-    blind = False  # behind a mistake nothing is sure, until a count is stated
+    walk = Editor(one, claims, size, free=bool(claims), stitches=stitches)
     for step in one.steps:
-        walk.step = step
-        try:
-            walk.one(step)
-        except Trouble as trouble:
-            if not blind:
-                findings.append(_found(walk.step, trouble))
-            walk.recover(step)
-            blind = step.count is None
-        else:
-            blind = blind and step.count is None
-    return findings if blind else [*findings, *_left_open(one, walk.tally)]
+        walk.take(step)
+    findings = [_found(step, trouble) for step, trouble in walk.troubles]
+    return findings if walk.blind else [*findings, *_left_open(one, walk.tally)]
 
 
 def _found(step: st.Step, trouble: Trouble) -> Finding:
     at = step.at.within(max(1, trouble.column)) if step.at else st.Place(0, 0)
-    return Finding(ERROR, trouble.kind, trouble.problem, at.line, at.column)
+    severity = WARNING if trouble.kind == "mirror" else ERROR
+    return Finding(severity, trouble.kind, trouble.problem, at.line, at.column)
 
 
 def _left_open(pattern: Pattern, tally: Tally) -> Iterator[Finding]:
@@ -144,7 +160,7 @@ def _left_open(pattern: Pattern, tally: Tally) -> Iterator[Finding]:
     def left(kind: str, message: str) -> Finding:
         return Finding(WARNING, kind, message, last.line, last.column)
 
-    if tally.count:
+    if tally.count and not _said_at_the_end(pattern):
         live = counted(tally.count, "st", be=True)
         yield left("secured", f"{live} still live at the end: bind off, graft or draw up")
     for name, stitches in tally.held.items():
@@ -160,7 +176,15 @@ def _left_open(pattern: Pattern, tally: Tally) -> Iterator[Finding]:
         yield Finding(NOTE, "order", "the ends are not woven in", last.line, last.column)
 
 
-def _edges(pattern: Pattern, stitches: StitchTable) -> Iterator[Finding]:
+def _said_at_the_end(pattern: Pattern) -> bool:
+    """Tell whether the last words, kept as text, say what becomes of the stitches."""
+    texts = [step.text.lower() for step in pattern.steps[-4:] if isinstance(step, st.Note)]
+    return any(
+        word in text for text in texts for word in ("bind off", "cast off", "holder", "graft")
+    )
+
+
+def _edges(pattern: Pattern, stitches: StitchTable, free: bool) -> Iterator[Finding]:
     """Knit a pattern that picks up stitches, and compare with the edge stitches that there are."""
     if not any(isinstance(item, PickUp) for item in items_of(pattern.steps)):
         return
@@ -169,7 +193,8 @@ def _edges(pattern: Pattern, stitches: StitchTable) -> Iterator[Finding]:
         try:
             picked = knitted(pattern, size=size, stitches=stitches).journal.picked
         except KnitError as error:
-            yield Finding(ERROR, "work", error.problem, error.line, error.column)
+            if not free:
+                yield Finding(ERROR, "work", error.problem, error.line, error.column)
             return
         for one in picked:
             if one.stitches > one.edges + CORNERS:
@@ -184,15 +209,15 @@ def _edges(pattern: Pattern, stitches: StitchTable) -> Iterator[Finding]:
 # two readings of "repeat n times"
 
 
-def _readings(pattern: Pattern, stitches: StitchTable) -> list[Finding]:
+def _readings(pattern: Pattern, stitches: StitchTable, claims: Claims) -> list[Finding]:
     """Try each ambiguous repeat both ways and say which way closes."""
     places = list(_vague(pattern.steps))[:MAX_READINGS]
     if not places:
         return []
-    usual = _errors(pattern, stitches)
+    usual = _errors(pattern, stitches, claims)
     found = []
     for step, vague in places:
-        other = _errors(_reread(pattern, vague), stitches)
+        other = _errors(_reread(pattern, vague), stitches, claims)
         more = vague.times
         said = _less(more)
         if other < usual:
@@ -208,11 +233,11 @@ def _readings(pattern: Pattern, stitches: StitchTable) -> list[Finding]:
     return found
 
 
-def _errors(pattern: Pattern, stitches: StitchTable) -> int:
+def _errors(pattern: Pattern, stitches: StitchTable, claims: Claims) -> int:
     return sum(
         finding.severity == ERROR
         for size in range(pattern.size_count)
-        for finding in _work_one(pattern, size, stitches)
+        for finding in _work_one(pattern, size, stitches, claims)
     )
 
 

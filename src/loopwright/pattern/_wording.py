@@ -53,13 +53,13 @@ def abbreviations(pattern: Pattern, text: str) -> Iterator[Finding]:
     missing = {_key(short) for short in used} - defined - {"ktbl", "ptbl"}
     if missing:
         listed = ", ".join(sorted(missing))
-        yield Finding(WARNING, "abbreviations", f"used and not explained: {listed}", line, 1)
+        yield Finding(NOTE, "abbreviations", f"used and not explained: {listed}", line, 1)
     spelt = {_key(word) for word in re.findall(r"[A-Za-z&0-9]+", _without_list(text))}
     spelt |= {short for short in defined if " " in short and short in lower(_without_list(text))}
     unused = defined - {_key(short) for short in used} - spelt
     if unused:
         listed = ", ".join(sorted(unused))
-        yield Finding(WARNING, "abbreviations", f"explained and never used: {listed}", line, 1)
+        yield Finding(NOTE, "abbreviations", f"explained and never used: {listed}", line, 1)
 
 
 def _key(short: str) -> str:
@@ -100,7 +100,7 @@ def conversions(text: str) -> Iterator[Finding]:
         for match in _TWO_UNITS.finditer(lower(line)):
             first = float(match["a"]) * _MM[match["au"]]
             second = float(match["b"]) * _MM[match["bu"]]
-            if abs(first - second) > 25.4 / 8 + 0.01 * first:
+            if abs(first - second) > 25.4 / 4 + 0.01 * first:
                 message = (
                     f"{match['a']} {match['au']} are {first / _MM[match['bu']]:.1f} {match['bu']}"
                 )

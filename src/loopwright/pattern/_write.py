@@ -193,6 +193,8 @@ class _Writer:
             label = f"Next {length}"
             if step.times.since == "cast-on":
                 label = f"Until piece measures {length} from cast-on"
+            elif step.times.since == "wanted":
+                label = _wanted(step.times).capitalize()
         else:
             label = f"Next {step.times} {_course(once)}s"
         return _sentence(f"{label}: {self.items(once.items)}", step.count)
@@ -544,11 +546,19 @@ def _until(times: st.Times) -> str:
     if isinstance(times, UntilMeasures):
         if times.since == "cast-on":
             return f"until piece measures {times.length} from cast-on"
+        if times.since == "wanted":
+            return _wanted(times)
         return f"for {times.length} in all"
     if times == 1:
         raise StepError("RepeatRounds", "a single time is no repeat")
     more = "once more" if times == 2 else f"another {plus(times, -1)} times"
     return f"{more} ({times} times in all)"
+
+
+def _wanted(times: UntilMeasures) -> str:
+    if times.length is None:
+        return "until piece is as long as wanted"
+    return f"until piece is {times.length} short of the length wanted"
 
 
 def _parts(parts: tuple[str, ...]) -> str:

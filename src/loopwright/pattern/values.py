@@ -23,6 +23,7 @@ __all__ = [
     "UntilWorked",
     "Where",
     "as_count",
+    "as_many",
     "at_size",
     "count",
     "filled",
@@ -146,6 +147,18 @@ def plus(value: Count, more: int) -> Count:
     if isinstance(value, Sized):
         return Sized(tuple(int(entry) + more for entry in value.values))
     return value + more
+
+
+def as_many(value: Count, like: Count) -> tuple[int, ...]:
+    """Return the entries of a count, one for each size that another has.
+
+    Examples
+    --------
+    >>> as_many(3, Sized((48, 56)))
+    (3, 3)
+    """
+    values = tuple(int(entry) for entry in values_of(value))
+    return values * len(values_of(like)) if len(values) == 1 else values
 
 
 def values_of(value: Number | Sized) -> tuple[Number, ...]:
@@ -297,17 +310,25 @@ class UntilCount:
 class UntilMeasures:
     """Repeat for a length; the gauge turns it into rounds.
 
-    ``since`` is ``"here"`` (from the first repeat on) or ``"cast-on"``.
+    ``since`` is ``"here"`` (from the first repeat on), ``"cast-on"``, or ``"wanted"``: until the
+    piece is this much shorter than its wearer wants it, or as long (no length at all). What is
+    wanted no pattern knows, so a program works the rounds once.
 
     Examples
     --------
     >>> from loopwright.pattern import in_words, knit_rounds
     >>> print(in_words(knit_rounds(UntilMeasures(Length(15), since="cast-on"))))
     Until piece measures 15 cm from cast-on: Knit.
+    >>> print(in_words(knit_rounds(UntilMeasures(Length(2, "in"), since="wanted"))))
+    Until piece is 2 in short of the length wanted: Knit.
     """
 
-    length: Length
-    since: str = attrs.field(default="here", validator=one_of(("here", "cast-on")))
+    length: Length | None
+    since: str = attrs.field(default="here", validator=one_of(("here", "cast-on", "wanted")))
+
+    def __attrs_post_init__(self) -> None:
+        if self.length is None and self.since != "wanted":
+            raise SizeError((), "a length is missing")
 
 
 @attrs.frozen

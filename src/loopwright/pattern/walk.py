@@ -230,8 +230,12 @@ class Walk:
             here = number == (step.ending or len(step.steps))
             if here and isinstance(until, UntilCount) and self.tally.count == until.count:
                 return True
-            if here and last:
+            if here and (last or self._is_worked(until)):
                 return True
+        return self._is_worked(until)
+
+    def _is_worked(self, until: st.Times) -> bool:
+        """Tell whether rows that go on until all sts are worked have come to their end."""
         return isinstance(until, UntilWorked) and not self.tally.has(GAP)
 
     def _plain_between(self, step: st.RepeatRounds) -> None:
@@ -271,6 +275,7 @@ class Walk:
         if not steady:
             return False
         assert isinstance(once, st.Round)
+        self.step = once
         self._begin()
         self._items(once.items)
         self._use_up("round")
@@ -292,6 +297,8 @@ class Walk:
         return isinstance(item, Repeat | On) and all(map(self._is_steady, item.items))
 
     def _rounds_for(self, step: st.RepeatRounds, until: UntilMeasures) -> int:
+        if until.length is None or until.since == "wanted":
+            return 1
         gauge = self.pattern.gauge
         if gauge is None:
             raise Trouble("gauge", f"{until.length} can't be counted in rounds without a gauge")
@@ -361,9 +368,7 @@ class Walk:
         elif isinstance(item, Turn | WrapTurn):
             self._flush()
             if isinstance(item, WrapTurn):
-                if not self.tally.ahead:
-                    raise Trouble("count", "no stitch is left to be wrapped")
-                self.hands.wrap()
+                self._wrap()
             self._turn()
             self._begin()
         elif isinstance(item, PickUp):
@@ -380,6 +385,11 @@ class Walk:
             self.hands.lift(item.stitch, item.strand)
             self.tally.advance([(with_next, 1, 1)])
             self._used += with_next
+
+    def _wrap(self) -> None:
+        if not self.tally.ahead:
+            raise Trouble("count", "no stitch is left to be wrapped")
+        self.hands.wrap()
 
     def _run(self, run: Run, part: Key | None) -> None:
         if run.stitch == "ds":
@@ -446,19 +456,29 @@ class Walk:
 
     def _marker_ahead(self, name: str, part: Key | None) -> int:
         tally, taken = self.tally, self._buffer.taken
+        at_start = tally.in_rounds and not tally.behind and not taken
         found = tally.distance((MARKER, name)) if name else tally.next_of(MARKER, beyond=taken)
+        if not name and found == 0 and at_start:  # the marker of the beginning is behind
+            found = tally.next_of(MARKER, beyond=1) or 0
+        if (found is None or found < taken) and self._ends_at_marker(name):
+            return self._room(part) + taken
         if found is None or found < taken:
             placed = ", ".join(tally.names(MARKER)) or "none"
             raise Trouble("place", f"marker {name} is not ahead; markers placed: {placed}")
-        at_start = tally.in_rounds and not tally.behind and not taken
         return self._room(part) if found == 0 and at_start else found
+
+    def _ends_at_marker(self, name: str) -> bool:
+        """Tell whether the round ends at a marker: the one that hangs where it began."""
+        behind = self.tally.behind_at
+        here = [key for key, at in behind.items() if key[0] == MARKER and at == 0]
+        return self.tally.in_rounds and any(not name or key[1] == name for key in here)
 
     def _repeat(self, repeat: Repeat, part: Key | None) -> None:
         fixed = self._fixed(repeat.items)
         if fixed is None:
             self._repeat_freely(repeat, part)
             return
-        keys, pieces, taken, left = fixed
+        keys, pieces, taken, _ = fixed
         if isinstance(repeat.times, To):
             times = self._fits(self._distance(repeat.times, part), taken, "the repeat")
         else:
@@ -475,7 +495,7 @@ class Walk:
             raise Trouble("limit", f"more than {MAX_STITCHES} stitches in all")
         if self._buffer.wraps:
             self._flush()
-        one = [(taken, left, times)] if self._is_even(pieces) else pieces * times
+        one = [(1, 1, taken * times)] if self._is_even(pieces) else pieces * times
         self._spend(len(keys) * times)
         self._buffer.keys += keys * times
         self._buffer.pieces += one

@@ -1,0 +1,253 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Sentences without a label: whole, or clause by clause."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._harmless import harmless, is_instruction
+from loopwright.pattern._labels import label_of
+from loopwright.pattern._mapped import Mapped
+from loopwright.pattern._onward import onward
+from loopwright.pattern._plain import LENGTH, length_in, plain_work
+from loopwright.pattern._repeats import repeated
+from loopwright.pattern._rule_table import clause
+from loopwright.pattern._said import Numbered
+from loopwright.pattern._scribe import Says, Scribe, made
+from loopwright.pattern.items import Item, On, PickUp, Repeat, Run, Turn
+from loopwright.pattern.values import UntilMeasures
+
+__all__ = [
+    "NEEDLE_TAG",
+    "again",
+    "clauses",
+    "do_this",
+    "groups",
+    "has_picks",
+    "joined",
+    "unlabelled",
+    "whole_clause",
+]
+
+
+def has_picks(items: Sequence[Item]) -> bool:
+    return any(
+        isinstance(item, PickUp) or (isinstance(item, On | Repeat) and has_picks(item.items))
+        for item in items
+    )
+
+
+def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
+    """Return items without a label: more of the round before, a whole round, or a part of one."""
+    if not scribe.loose:
+        return [part]
+    live = scribe.now()
+    if live.tallies and live.sure and live.held() and "thumb" not in live.held():
+        reached = all(not tally.ahead and tally.behind for tally in live.tallies)
+        if has_picks(part.items) or (reached and not live.in_rounds):
+            return list(scribe.laid_out(part.items, whole=False))
+    elif live.tallies and not live.in_rounds and scribe.picked and not live.held():
+        return list(scribe.laid_out(part.items, whole=False))
+    entries = scribe.assembler.entries
+    last = entries[-1].step if entries else None
+    same_line = last is not None and last.at is not None and last.at.line >= scribe.first_line
+    if (
+        same_line
+        and isinstance(last, st.Round)
+        and not all(isinstance(item, On) for item in part.items)
+        and not isinstance(part.items[0], Turn)
+        and live.tallies
+        and any(isinstance(item, On) for item in last.items)
+    ):
+        on = last.items[-1]
+        assert isinstance(on, On)
+        number = on.parts[-1].removeprefix("needle ") if on.parts else ""
+        if number.isdigit():
+            return [st.Part((On((f"needle {int(number) + 1}",), part.items),))]
+    if live.in_rounds and live.sure and not any(tally.behind for tally in live.tallies):
+        trial = live.trial((st.Round(part.items),), 0)
+        whole = not trial.troubles
+        if whole and _all_worked(part.items):
+            step = st.Round(part.items)
+            scribe.numbered(step, ())
+            return [Numbered(step)]
+    return [part]
+
+
+def _all_worked(items: Sequence[Item]) -> bool:
+    return all(isinstance(item, Run | Repeat) for item in items)
+
+
+NEEDLE_TAG = re.compile(r"\s*[\[(](?:needles? )\d(?: and \d)?[\])]", re.IGNORECASE)
+_ROUND_OF = re.compile(
+    r"(?P<items>(?:(?:k|p|knit|purl) ?\d+(?: tbl)?,? ?(?:and )?){2,})(?:all (?:the way )?(?:a)?round|around|to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?|across)$",
+    re.IGNORECASE,
+)
+_DO_THIS = re.compile(
+    r"do this|repeat this|keep (?:doing|on doing) this|keep going|carry on|continue like this",
+    re.IGNORECASE,
+)
+
+
+def groups(scribe: Scribe, said: Mapped) -> list[Says] | None:
+    """Read "knit 2, purl 2 all the way round" as the repeat that it is."""
+    match = _ROUND_OF.match(said.text.strip(" ."))
+    if match is None:
+        return None
+    items = scribe.items(Mapped.of(match["items"].strip(" ,")))
+    if items is None:
+        return None
+    step = made(scribe.course, (Repeat(items),), "")
+    scribe.numbered(step, ())
+    return [Numbered(step)]
+
+
+def do_this(scribe: Scribe, said: Mapped) -> list[Says] | None:
+    """Read "do this for 2 inches": the round before, on and on."""
+    text = said.text.strip(" .")
+    match = _DO_THIS.match(text)
+    entries = scribe.assembler.entries
+    last = entries[-1] if entries else None
+    if re.search(r"\b(?:with|fewer|more|st|stitch|way|manner)\b", text):
+        return None
+    if match is None or last is None or not isinstance(last.step, st.Round | st.Row):
+        return None
+    found = re.search(LENGTH, text[match.end() :], re.IGNORECASE)
+    length = length_in(found) if found else None
+    if length is None and not re.search("until|till", text):
+        return None
+    del entries[-1]
+    until = UntilMeasures(
+        length, "here" if length and "for" in text else "cast-on" if length else "wanted"
+    )
+    return [st.RepeatRounds((attrs.evolve(last.step, count=None),), until)]
+
+
+def again(scribe: Scribe, said: Mapped) -> list[Says] | None:
+    low = said.text.lower()
+    if re.match(
+        r"(?:and |then |now )?(?:rep(?:eat)?|work|knit|continue|cont|carry|keep|beg\w*)\b", low
+    ):
+        found = onward(scribe, low)
+        return found if found is not None else repeated(scribe, low)
+    return None
+
+
+def whole_clause(scribe: Scribe, said: Mapped) -> list[Says] | None:
+    found = clause(scribe, said.text.strip(" .!,;"))
+    if found is not None:
+        return found
+    parsed = None if re.search(r"\bagain\b", said.text) else scribe.parsed(said)
+    if parsed is not None and parsed.count is None:
+        for remark in parsed.remarks:
+            scribe.remarks.append((remark, scribe.place))
+        if isinstance(parsed.says, st.Part):
+            return unlabelled(scribe, parsed.says)
+        return [parsed.says]
+    return None
+
+
+_JOINT = re.compile(
+    r"\s*;\s*|\s*,\s*(?:and\s+)?(?:then\s+)?|\s+(?:and\s+)?then\s+|\s+and\s+|:\s+|[.!]\s+|\s+[-–—]\s+"
+)
+
+
+def clauses(scribe: Scribe, said: Mapped) -> list[Says] | None:
+    """Read a sentence clause by clause: each as long as can be read."""
+    if re.search(r"\b(?:knit or purl|k or p|purl or knit)\b", said.text, re.IGNORECASE):
+        scribe.note(said.text)
+        scribe.claim("lost", 0)
+        return []
+    found = joined(scribe, said)
+    return None if found is None or not _says_much(found, said.text) else _merged(scribe, found)
+
+
+def _says_much(found: list[Says], text: str) -> bool:
+    return bool(found) or not is_instruction(text)
+
+
+def joined(scribe: Scribe, said: Mapped) -> list[Says] | None:
+    """Return what the clauses mean, one after another; those after see what those before did."""
+    joints = [match for match in _JOINT.finditer(said.text) if _outside(said.text, match.start())]
+    if len(joints) > 24:
+        return None
+    entries = list(scribe.assembler.entries)
+    notes = len(scribe.remarks)
+    steps: list[Says] = []
+    at = 0
+    ends = [(match.start(), match.end()) for match in joints] + [(len(said.text), len(said.text))]
+    while at < len(said.text):
+        for end, following in sorted((pair for pair in ends if pair[0] > at), reverse=True):
+            piece = said.piece(at, end)
+            found = _piece(scribe, piece)
+            if found is not None:
+                break
+        else:
+            scribe.assembler.entries[:] = entries
+            del scribe.remarks[notes:]
+            return None
+        steps += found
+        for one in found:  # what follows must see them
+            if isinstance(one, st.Step):
+                scribe.assembler.entries.append(type(scribe.assembler).entry(one))
+        at = following
+    scribe.assembler.entries[:] = entries
+    return steps
+
+
+def _piece(scribe: Scribe, piece: Mapped) -> list[Says] | None:
+    text = piece.text.strip(" .,;:!")
+    if not text:
+        return []
+    label = label_of(text + ": x")
+    if label is not None and (
+        label.numbers or label.name in ("next", "set-up", "dec", "inc", "last")
+    ):
+        return None
+    for rule in (again, plain_work):
+        found = rule(scribe, piece)
+        if found is not None:
+            return found
+    found = clause(scribe, text)
+    if found is not None:
+        return found
+    items = scribe.items(piece)
+    if items is not None:
+        return [st.Part(items)]
+    parsed = scribe.parsed(piece)
+    if parsed is not None and isinstance(parsed.says, st.Step) and parsed.count is None:
+        return [parsed.says]
+    return [] if harmless(text) else None
+
+
+def _outside(text: str, at: int) -> bool:
+    """Tell whether a place lies outside brackets and outside a repeat between stars."""
+    before = text[:at]
+    if before.count("(") + before.count("[") > before.count(")") + before.count("]"):
+        return False
+    stars = before.count("*")
+    return stars % 2 == 0 or bool(
+        re.search(r"\*[^*]*\b(?:rep|repeat)\b[^*]*\*?[^*]*$", before) and stars % 2 == 0
+    )
+
+
+def _merged(scribe: Scribe, says: list[Says]) -> list[Says]:
+    """Make one part of parts that follow each other."""
+    found: list[Says] = []
+    for one in says:
+        last = found[-1] if found else None
+        if (
+            isinstance(one, st.Part)
+            and isinstance(last, st.Part)
+            and not isinstance(last.items[-1], Turn)
+        ):
+            found[-1] = st.Part((*last.items, *one.items))
+        else:
+            found.append(one)
+    if len(found) == 1 and isinstance(found[0], st.Part):
+        return unlabelled(scribe, found[0])
+    return found

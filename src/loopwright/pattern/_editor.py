@@ -1,0 +1,390 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""A walk as an editor makes it: it goes on where a fabric could not be made.
+
+Where needles were never said to be divided, or markers were placed in words that nobody could
+read, a round is taken by what it adds and takes away: the stretches "to end" and "to marker"
+take up the rest. What can't be counted at all leaves the walk *blind* until a count is stated.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import attrs
+
+from loopwright.counted import counted
+from loopwright.fabric.stitches import STITCHES, StitchTable
+from loopwright.pattern import steps as st
+from loopwright.pattern._tally import GAP, NEEDLE, Tally, Trouble
+from loopwright.pattern.hands import Hands
+from loopwright.pattern.items import Item, Lift, On, PickUp, Repeat, Run, Stay, Turn, WrapTurn
+from loopwright.pattern.program import Pattern
+from loopwright.pattern.values import To, UntilMeasures
+from loopwright.pattern.walk import Walk
+
+__all__ = ["Claim", "Editor", "Key", "change_of", "copied"]
+
+Key = tuple[int, int]  # line and column of a step
+
+
+@attrs.frozen
+class Claim:
+    """Something that a text says besides its instructions, about the step at a place.
+
+    ``kind`` is ``"count"`` (stitches after it), ``"change"`` (by how many they grow), ``"waiting"``
+    (left unworked at a turn), ``"sides"`` (plain in the middle, turned on each side) or ``"lost"``
+    (something there could not be read).
+    """
+
+    kind: str
+    values: tuple[tuple[int, ...], ...]  # for each size, the numbers
+    line: int
+    column: int
+
+    def of(self, size: int) -> tuple[int, ...]:
+        """Return the numbers for a size."""
+        return self.values[min(size, len(self.values) - 1)]
+
+
+def copied(tally: Tally) -> Tally:
+    """Return a tally that can go its own way."""
+    return attrs.evolve(
+        tally,
+        held=dict(tally.held), waste=dict(tally.waste), opened=dict(tally.opened),
+        ahead_at=dict(tally.ahead_at), behind_at=dict(tally.behind_at), number=tally._number,
+    )  # fmt: skip
+
+
+def change_of(items: tuple[Item, ...], table: StitchTable) -> tuple[int, int] | None:
+    """Return stitches surely taken, and by how many the count grows; None where that is open."""
+    taken = change = 0
+    for item in items:
+        if isinstance(item, Run):
+            row = table[item.stitch] if item.stitch != "ds" else None
+            if isinstance(item.amount, To):
+                if row is not None and row.change:
+                    return None
+                continue
+            times = int(item.amount)  # type: ignore[arg-type]
+            taken += times * (row.takes if row else 1)
+            change += times * (row.change if row else 0)
+        elif isinstance(item, Repeat):
+            inner = change_of(item.items, table)
+            if inner is None or (isinstance(item.times, To) and inner[1]):
+                return None
+            times = 0 if isinstance(item.times, To) else int(item.times)  # type: ignore[arg-type]
+            taken, change = taken + times * inner[0], change + times * inner[1]
+        elif isinstance(item, On):
+            inner = change_of(item.items, table)
+            if inner is None or not item.parts:
+                return None
+            many = len(item.parts)
+            taken, change = taken + many * inner[0], change + many * inner[1]
+        elif isinstance(item, PickUp):
+            change += int(item.amount)  # type: ignore[arg-type]
+        elif isinstance(item, Lift):
+            change += int(item.stitch == "m1l")
+    return taken, change
+
+
+class Editor(Walk):
+    """A walk that goes on behind what it can't follow.
+
+    Parameters
+    ----------
+    pattern : Pattern
+        Of one size.
+    claims : mapping
+        What the text says besides, by the place of the step it belongs to.
+    size : int
+        Which numbers of the claims are meant.
+    """
+
+    def __init__(
+        self,
+        pattern: Pattern,
+        claims: Mapping[Key, tuple[Claim, ...]],
+        size: int = 0,
+        *,
+        free: bool = False,
+        stitches: StitchTable = STITCHES,
+    ) -> None:
+        super().__init__(pattern, Hands(), stitches=stitches)
+        self.claims, self.size = claims, size
+        self.blind = False
+        self.sure_of_side = True
+        self.free = free or bool(claims)
+        self.troubles: list[tuple[st.Step, Trouble]] = []
+        self._first_turn: int | None = None  # stitches left at the turn of the row before
+        self._turned_both = False
+        self._seen: set[tuple[int, int, str]] = set()
+
+    def take(self, step: st.Step) -> None:
+        """Work a step of the pattern; what can't be worked is kept among ``troubles``."""
+        self.step = step
+        try:
+            self.one(step)
+        except Trouble as trouble:
+            self.found(trouble)
+            self.recover(step)
+            self.blind = step.count is None
+        else:
+            if step.count is not None:
+                self.blind = False
+
+    def found(self, trouble: Trouble) -> None:
+        """Keep a trouble, unless nothing is sure here."""
+        assert self.step is not None
+        if not self.blind:
+            self.troubles.append((self.step, trouble))
+
+    # what may be missing
+
+    def one(self, step: st.Step) -> None:
+        if isinstance(step, st.Note):
+            self._about(step, self.tally.count)
+            return
+        if not isinstance(step, st.Row | st.RepeatRounds | st.OnlySizes) and self.free:
+            self.sure_of_side = False
+        if not isinstance(step, st.Row | st.RepeatRounds | st.OnlySizes):
+            self._first_turn = None
+        before = self.tally.count
+        if isinstance(step, st.Part) and isinstance(step.items[0], PickUp) and self.free:
+            self._as_not_turned()
+        super().one(step)
+        if not isinstance(step, st.Round | st.Row | st.OnlySizes):
+            self._about(step, before)
+
+    def _check_count(self, step: st.Step) -> None:
+        if self.blind and step.count is not None:
+            self._adopt(int(step.count))  # type: ignore[arg-type]
+            self.blind = False
+            return
+        super()._check_count(step)
+
+    def _adopt(self, count: int) -> None:
+        """Take a stated count for true."""
+        tally = self.tally
+        if count == tally.count:
+            return
+        if tally.behind and not tally.in_rounds:
+            tally.ahead, tally.behind = 0, count
+        else:
+            tally.ahead, tally.behind = count, 0
+        tally.ahead_at, tally.behind_at, tally.parts = {}, {}, ()
+
+    def _round(self, step: st.Round) -> None:
+        before, tally = self.tally.count, self.tally
+        if not tally.in_rounds and self.free:
+            self._join()
+        if self.free and tally.behind and tally.ahead:
+            parts = tally.parts
+            tally.begin_here()
+            tally.parts = parts if any(key[0] == NEEDLE for key in tally.ahead_at) else ()
+        loose = self._needs_places(step.items)
+        kept = copied(tally) if loose else None
+        try:
+            super()._round(step)
+        except Trouble as trouble:
+            if kept is None or trouble.kind not in ("place", "order", "needles"):
+                raise
+            self._loosely(step, kept)
+        self._about(step, before)
+
+    def _row(self, step: st.Row) -> None:
+        before, tally = self.tally.count, self.tally
+        if step.side is not None and not self.sure_of_side:
+            turns = not tally.ahead and not (tally.in_rounds and not tally.held)
+            faces = tally.right_side != turns
+            if (st.Side(step.side) is st.Side.RS) != faces:
+                tally.right_side = not tally.right_side
+            self.sure_of_side = True
+        elif step.side is not None:
+            self.sure_of_side = True
+        within = tally.ahead and tally.behind and not tally.in_rounds
+        turned = any(key[0] == GAP and at == tally.behind for key, at in tally.behind_at.items())
+        if self.free and within and not turned:
+            tally.ahead, tally.behind = tally.count, 0
+            tally.ahead_at, tally.behind_at = {}, {}
+        loose = self._needs_places(step.items)
+        kept = copied(tally) if loose else None
+        try:
+            super()._row(step)
+        except Trouble as trouble:
+            if kept is None or trouble.kind not in ("place", "order", "needles"):
+                raise
+            self._loosely(step, kept)
+        self._about(step, before)
+        self._mirrored(step)
+
+    def _mirrored(self, step: st.Row) -> None:
+        """Compare what the first two short rows leave at either side: a turn is symmetrical."""
+        waiting = self.tally.behind if isinstance(step.items[-1], Turn | WrapTurn) else 0
+        if not waiting or self.blind:
+            self._first_turn, self._turned_both = None, False
+            return
+        first, self._first_turn = self._first_turn, waiting
+        if first is None or self._turned_both:
+            return
+        self._turned_both = True
+        if 0 < abs(first - waiting) < 4 and first > 2:
+            raise Trouble(
+                "mirror",
+                f"{counted(waiting, 'st')} left on this side, {first} on the other: should the two sides mirror each other?",
+            )
+
+    def _as_not_turned(self) -> None:
+        """Let the row before end without a turn: who picks up has the right side before her."""
+        tally = self.tally
+        if not tally.in_rounds and not tally.behind and not tally.right_side:
+            tally.ahead, tally.behind, tally.right_side = 0, tally.ahead, True
+            tally.ahead_at, tally.behind_at = {}, {}
+
+    def _wrap(self) -> None:
+        if self.tally.ahead or not self.free:
+            super()._wrap()
+
+    def _repeat_rounds(self, step: st.RepeatRounds) -> None:
+        try:
+            super()._repeat_rounds(step)
+        except Trouble:
+            uneven = [row for row in st.rounds_in(step.steps) if self._is_uneven(row)]
+            if (
+                self.free
+                and len(uneven) == 1
+                and uneven[0].at is not None
+                and self.step != uneven[0]
+            ):
+                rows = list(st.rounds_in(step.steps))
+                if len(rows) > 2 and isinstance(step.times, int):
+                    self.step = uneven[0]
+                    raise Trouble(
+                        "count", "this row changes the count, and no other makes up for it"
+                    ) from None
+            raise
+
+    def _is_uneven(self, row: st.Step) -> bool:
+        """Tell whether a repeat in a row takes other stitches than it leaves."""
+        for item in getattr(row, "items", ()):
+            if isinstance(item, Repeat) and isinstance(item.times, To):
+                found = change_of(item.items, self.stitches)
+                if found is not None and found[1]:
+                    return True
+        return False
+
+    def _join(self) -> None:
+        tally = self.tally
+        for name in list(tally.held):
+            tally.ahead += tally.held.pop(name)
+        tally.in_rounds = True
+        tally.right_side = True
+        tally.go_round()
+
+    def _needs_places(self, items: tuple[Item, ...]) -> bool:
+        return self.free and any(
+            not isinstance(item, Run | Turn | WrapTurn | Stay | PickUp | Lift)
+            or (isinstance(item, Run) and isinstance(item.amount, To))
+            for item in items
+        )
+
+    def _loosely(self, step: st.Round | st.Row, kept: Tally) -> None:
+        """Work a round by what it adds and takes away."""
+        self.tally, self._buffer = kept, type(self._buffer)()
+        found = change_of(step.items, self.stitches)
+        tally = self.tally
+        if found is None:
+            self.blind = True
+            found = (0, 0)
+        taken, change = found
+        if taken > tally.count:
+            many = counted(taken, "st")
+            raise Trouble("count", f"this takes {many} or more, {tally.count} are there")
+        count = tally.count + change
+        tally.ahead_at, tally.behind_at, tally.parts = {}, {}, ()
+        if isinstance(step, st.Round):
+            tally.ahead, tally.behind = count, 0
+            tally.courses += 1
+        else:
+            tally.ahead, tally.behind = 0, count
+            self.sure_of_side = False
+            tally.right_side = not tally.right_side
+            tally.ahead, tally.behind = count, 0
+
+    def _rounds_for(self, step: st.RepeatRounds, until: UntilMeasures) -> int:
+        try:
+            return super()._rounds_for(step, until)
+        except Trouble:
+            if not self.free:
+                raise
+            return 1
+
+    # what is claimed
+
+    def _about(self, step: st.Step, before: int) -> None:
+        """Compare what the text says about a step with what it did."""
+        if step.at is None or not self.claims:
+            return
+        for claim in self.claims.get((step.at.line, step.at.column), ()):
+            key = (claim.line, claim.column, claim.kind)
+            if key in self._seen or (claim.kind == "change" and isinstance(step, _QUIET)):
+                continue
+            self._seen.add(key)
+            try:
+                self._hear(claim, before)
+            except Trouble as trouble:
+                kept, self.step = self.step, step
+                self.found(trouble)
+                self.step = kept
+
+    def _hear(self, claim: Claim, before: int) -> None:
+        numbers, now = claim.of(self.size), self.tally.count
+        if claim.kind == "lost":
+            self.blind, self.sure_of_side = True, False
+        elif claim.kind == "loose":
+            self.sure_of_side = False
+        elif claim.kind == "missed":
+            self._adopt(numbers[0])
+            raise Trouble("count", f"going on like this never gives {counted(numbers[0], 'st')}")
+        elif claim.kind == "adopt":
+            self._adopt(numbers[0])
+            self.blind = False
+        elif claim.kind == "never":
+            raise Trouble("count", f"working this never gives {counted(numbers[0], 'st')} there")
+        elif claim.kind == "odd":
+            raise Trouble(
+                "count", f"{counted(numbers[0], 'st')} can't be left in the middle of {now}"
+            )
+        elif claim.kind == "graft":
+            if not self.blind and numbers[0] != before:
+                raise Trouble(
+                    "halves", f"{counted(numbers[0], 'st')} to be joined; there are {before}"
+                )
+        elif claim.kind == "sides":
+            middle, side = numbers[0], numbers[1]
+            if not self.blind and middle + 2 * side != now:
+                raise Trouble(
+                    "count",
+                    f"{middle} in the middle and {side} on each side are {middle + 2 * side}, not {now}",
+                )
+        elif claim.kind == "count":
+            if self.blind:
+                self._adopt(numbers[0])
+                self.blind = False
+            elif numbers[0] != now:
+                raise Trouble("count", f"{counted(numbers[0], 'st')} stated; there are {now}")
+        elif claim.kind == "change" and not self.blind and now - before != numbers[0]:
+            raise Trouble(
+                "count", f"{_grown(numbers[0])} stated; this makes {_grown(now - before)}"
+            )
+        elif claim.kind == "waiting" and not self.blind:
+            waiting = self.tally.behind
+            if waiting != numbers[0]:
+                raise Trouble("count", f"{counted(numbers[0], 'st')} stated to wait; {waiting} do")
+
+
+_QUIET = (st.Arrange, st.Hold, st.ReturnHeld, st.Join, st.BeginHere)  # they change no count
+
+
+def _grown(change: int) -> str:
+    many = counted(abs(change), "st")
+    return f"{many} fewer" if change < 0 else f"{many} more"

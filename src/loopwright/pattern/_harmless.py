@@ -1,0 +1,59 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Words that tell somebody to knit, and words that do not."""
+
+from __future__ import annotations
+
+import re
+
+__all__ = ["harmless", "is_instruction"]
+
+# --- words that ask for nothing to be counted ----------------------------------------------------
+
+_HARMLESS = re.compile(
+    r"\s*(?:(?:and|then|but|now|while)\s+)?(?:(?:being|be) (?:very )?careful|tak(?:e|ing) care|without twisting|mak(?:e|ing) sure|check(?:ing)?|"
+    r"ensur\w+|leav(?:e|ing) (?:a|an|about|at least|enough|plenty|\d+)\b[^;]*(?:tail|end|yarn|length)|as you (?:come|go|get|reach)|as before|"
+    r"(?:change|switch|swap)(?:ing)? (?:back )?(?:to|onto|the)\b|(?:re)?join(?:ing)? (?:in )?(?:the )?(?:yarn|mc|cc|main|contrast|wool|new|a new|another|colou?r)|"
+    r"(?:with|using|in) (?:mc|cc|the |a |an |smaller|larger|main|contrast|us |\d|size|your|both|one|magic)|slipping|keeping|carrying|strand|carry|twist|drop|"
+    r"rotate|flip|set aside|do not (?:break|cut|turn|twist|trim|block|press)|don't|repeat for|making|(?:cut|break)\b(?! (?:off )?(?:and|yarn and))|begin(?:ning)? (?:with|at|from)|"
+    r"starting|end(?:ing)? (?:with|on|after)|turn (?:right side|inside|the sock|the mitten|the hat|right)|removing|count|try|see|read|note|for (?:the )?(?:rest|a )|on (?:the )?(?:rs|ws)\b)",
+    re.IGNORECASE,
+)
+_VERBS = re.compile(
+    r"(?:^|[,;:(]\s*|\b(?:and|then|now|next)\s+)(?:(?:loosely|carefully)\s+)?(?:knit|purl|k|p|cast|co|bind|bo|work|rep(?:eat)?(?=\s+(?:from|rnds?|rows?|rounds?|r\d|last|these|this|the|those|both|\*|dec|inc|sections?|\d))|dec(?:rease)?|inc(?:rease)?|ssk|k2tog|p2tog|m1\w?|"
+    r"sl|slip\b(?!\s+(?:all )?markers?)|continue|cont|graft|yo|skp\w*|[*\[]|[kp]\d+)\b|\*|\b[kp]\d+\b",
+    re.IGNORECASE,
+)
+_MOVED = re.compile(
+    r"\b(?:place|put|slip|transfer|thread|leave|return)\b[^.;]*\b(?:sts|stitches|st)\b[^.;]*\b(?:on|onto|to|back|aside)\b|\bpick up\b[^.;]*\b(?:sts|stitches|st)\b",
+    re.IGNORECASE,
+)
+
+
+_STRONG = re.compile(
+    r"\b[kp]\d+\b|\*|k2tog|ssk|\bm1|\b(?:cast on|co|bind off|cast off|bo|pick up|graft) (?:all|\d|the|loosely|sts)|"
+    r"(?:^|,|;|\band\b|\bthen\b)\s*(?:knit|purl|work|rep|repeat|cont|continue|dec|inc)\b",
+    re.IGNORECASE,
+)
+
+
+def harmless(text: str) -> bool:
+    """Tell whether words ask for nothing that a count could show."""
+    bare = text.strip(" .,;:!")
+    if not bare:
+        return True
+    if _HARMLESS.match(bare) and not _STRONG.search(bare):
+        return True
+    if bare.lower() in ("then", "and", "now", "next", "again", "also"):
+        return True
+    return len(bare.split()) > 1 and not re.search(r"\d", bare[:12]) and not is_instruction(bare)
+
+
+def is_instruction(text: str) -> bool:
+    """Tell whether a text seems to tell somebody to knit."""
+    if text.rstrip().endswith("?"):
+        return False
+    if re.search(r"\bchart\b", text) and not re.search(r"\d|\*", text):
+        return False
+    if re.match(r"size \w+: go to|go to\b|skip to\b", text.strip(), re.IGNORECASE):
+        return False
+    return bool(_VERBS.search(text) or _MOVED.search(text))

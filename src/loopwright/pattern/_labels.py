@@ -1,0 +1,202 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What stands before the colon of a row: its number, its name, its side."""
+
+from __future__ import annotations
+
+import re
+
+import attrs
+
+__all__ = ["Label", "label_of", "numbers_in"]
+
+_COURSE = r"(?P<course>rounds?|rnds?|rows?|rs?)(?![a-z])\.?"
+_NUMS = r"(?P<nums>\d+(?:\s*(?:-|–|—|to\b|through\b|thru\b|and\b|,|&)\s*(?:(?:r|rnd|rnds|row|round|rounds)\s?)?\d+)*)"
+_ALSO = (
+    r"(?P<also>,?\s*(?:and|&)\s+(?:then\s+)?(?:all|every|each)\s+(?:other\s+|foll(?:owing)?\s+|rem(?:aining)?\s+|subsequent\s+)*"
+    r"(?P<which>alt(?:ernate)?|even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|right[- ]side|other|2nd|second)?"
+    r"\s*(?:numbered\s+)?(?:rounds?|rnds?|rows?)(?:\s+(?:unless|except|to)[^:]*)?)?"
+)
+_EVERY = (
+    r"(?:all|every|each)\s+(?:the\s+)?(?P<only>even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|"
+    r"right[- ]side|alt(?:ernate)?|other)\s+(?:numbered\s+)?(?:rounds?|rnds?|rows?)"
+)
+_ASIDE = r"(?P<aside>\s*[(\[][^)\]:]*[)\]])?"
+_SECOND_ASIDE = r"(?P<aside2>\s*[(\[][^)\]:]*[)\]])?"
+_ORDINAL = r"(?P<nth>\d+)(?:st|nd|rd|th)(?:\s*(?:and|&|to|-|–)\s*(?P<nth2>\d+)(?:st|nd|rd|th))?\s+(?P<course2>rounds?|rnds?|rows?)\b"
+_NAMED = r"(?P<name>(?:[a-z][a-z'-]*\s+){1,3}?|set[ -]?up\s+)(?P<course3>rounds?|rnds?|rows?|r)\b(?:\s+(?P<number>\d+))?"
+_STEPS = re.compile(r"(?:(?:step\s+)?\d{1,2}[.)]|\*{2,3}|[-•–])\s+(?=\S)", re.IGNORECASE)
+_ONLY_SIZES = re.compile(
+    r"(?:(?:for\s+)?sizes?\s+(?P<names>[^:]+?)\s+only|(?P<bare>[^:.]{1,30}?)\s+sizes?\s+only)\s*[:,]\s*",
+    re.IGNORECASE,
+)
+_END = r"\s*(?::|\.(?=\s*[A-Z*\[(])|\s[-–—](?=\s))\s*"
+_FORMS = tuple(
+    re.compile(form + _ASIDE + _SECOND_ASIDE + _END, re.IGNORECASE)
+    for form in (
+        rf"{_COURSE}\s*{_NUMS}{_ALSO}",
+        _ORDINAL + _ALSO,
+        _EVERY,
+        _NAMED,
+        r"(?P<setup>set[ -]?up)",
+    )
+)
+
+
+@attrs.frozen
+class Label:
+    """A row's label.
+
+    ``course`` is ``"RND"``, ``"ROW"`` or ``"R"`` where either may be meant; ``which`` names the
+    rows that it also stands for: ``"even"``, ``"odd"``, ``"alt"``.
+    """
+
+    course: str
+    numbers: tuple[int, ...] = ()
+    side: str = ""
+    name: str = ""
+    which: str = ""
+    end: int = 0
+    aside: str = ""
+
+
+def label_of(text: str) -> Label | None:
+    """Return the label that a line begins with, None if there is none.
+
+    Examples
+    --------
+    >>> label_of("R1-R3 (RS): knit").numbers, label_of("2nd row: purl").course
+    ((1, 2, 3), 'ROW')
+    >>> label_of("Set-up Round: knit").name, label_of("Knit 3 rounds.")
+    ('set-up', None)
+    """
+    for form in _FORMS:
+        match = form.match(text)
+        if match is not None:
+            found = _made(match.groupdict(), match.end())
+            if found is not None:
+                return found
+    return None
+
+
+def _made(said: dict[str, str | None], end: int) -> Label | None:
+    word = said.get("course") or said.get("course2") or said.get("course3") or ""
+    aside = (said.get("aside") or "") + " " + (said.get("aside2") or "")
+    numbers: tuple[int, ...] = ()
+    name = ""
+    if said.get("nums"):
+        numbers = numbers_in(said["nums"] or "")
+    elif said.get("nth"):
+        first = int((said["nth"] or "")[:6])
+        numbers = tuple(range(first, int((said["nth2"] or said["nth"] or "")[:6]) + 1))
+    elif said.get("name"):
+        name = " ".join((said["name"] or "").lower().split())
+        words = name.split()
+        if words[0] in _NOT_NAMES or _NOT_IN_NAMES & set(words):
+            return None
+        name = name.replace("setup", "set-up").replace("set up", "set-up")
+        if said.get("number"):
+            name += f" {said['number']}"
+    elif said.get("setup"):
+        name = "set-up"
+    which = (said.get("which") or said.get("only") or ("alt" if said.get("also") else "")).lower()
+    return Label(_course(word), numbers, _side(aside), name, _which(which, numbers), end, aside)
+
+
+_NOT_NAMES = frozenset(
+    [
+        "knit",
+        "purl",
+        "work",
+        "repeat",
+        "rep",
+        "k",
+        "p",
+        "these",
+        "those",
+        "this",
+        "last",
+        "of",
+        "from",
+        "for",
+        "until",
+        "over",
+        "as",
+        "in",
+        "with",
+        "on",
+        "cast",
+        "slip",
+        "sl",
+        "after",
+        "before",
+        "at",
+        "to",
+        "and",
+        "every",
+        "all",
+        "begin",
+        "beg",
+        "next-to",
+    ]
+)
+
+
+_NOT_IN_NAMES = frozenset(
+    [
+        "in",
+        "the",
+        "for",
+        "of",
+        "to",
+        "a",
+        "and",
+        "every",
+        "each",
+        "this",
+        "all",
+        "join",
+        "over",
+        "on",
+        "at",
+    ]
+)
+
+
+def _course(word: str) -> str:
+    low = word.lower()
+    return "R" if low in ("r", "rs", "") else "ROW" if low.startswith("row") else "RND"
+
+
+def _side(aside: str) -> str:
+    low = aside.lower()
+    if re.search(r"\brs\b|right[ -]side", low):
+        return "(RS)"
+    return "(WS)" if re.search(r"\bws\b|wrong[ -]side", low) else ""
+
+
+def _which(word: str, numbers: tuple[int, ...]) -> str:
+    if not word:
+        return ""
+    if word.startswith(("even", "odd")):
+        return word[:4].rstrip("-")
+    if word[0] in "wra" or word in ("other", "2nd", "second"):
+        first = numbers[0] if numbers else 2
+        return "odd" if first % 2 else "even"
+    return ""
+
+
+def numbers_in(text: str) -> tuple[int, ...]:
+    """Return the row numbers that a text lists: ``1-4``, ``1, 3 and 5``, ``R1 to R16``."""
+    found: list[int] = []
+    spans = False
+    for part in re.findall(r"\d+|-|–|—|to\b|through|thru", text.lower()):
+        if not part.isdigit():
+            spans = True
+            continue
+        number = int(part[:6])
+        if spans and found and found[-1] < number <= found[-1] + 2000:
+            found.extend(range(found[-1] + 1, number + 1))
+        else:
+            found.append(number)
+        spans = False
+    return tuple(found)

@@ -1,0 +1,134 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""From a text to logical lines, and from a line to its sentences, each with its place."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+import attrs
+
+from loopwright.pattern import steps as st
+
+__all__ = ["Line", "logical_lines", "sentences_in"]
+
+_INSTRUCTION = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-•]\s)")
+_LABEL = re.compile(
+    r"(?:(?:rounds?|rnds?|rows?|r)\s?\d|[a-z -]{3,20}\s(?:rounds?|rnds?|rows?)\b[^.:]{0,20}:|n\d:|"
+    r"needles? \d)",
+    re.IGNORECASE,
+)
+_WRAPPED = 56  # characters; a line that is as long and ends in its midst was wrapped
+
+
+@attrs.frozen
+class Line:
+    """A logical line: its text, and where its pieces stood."""
+
+    text: str
+    pieces: tuple[tuple[int, int, int], ...]  # offset in `text`, line, column
+    after_blank: bool = True
+    before_blank: bool = False
+
+    def place(self, offset: int) -> st.Place:
+        """Return the place in the text of a character of this line."""
+        line, column = 1, 1
+        breaks = []
+        for start, at_line, at_column in self.pieces:
+            if start <= offset:
+                line, column = at_line, at_column + offset - start
+            else:
+                breaks.append((start - offset + 1, at_line, at_column))
+        return st.Place(line, column, tuple(breaks))
+
+
+def logical_lines(text: str) -> Iterator[Line]:
+    """Join wrapped lines, and keep where each piece stood."""
+    pieces: list[tuple[int, int, int]] = []
+    joined, blank, last = "", True, ""
+    for number, raw in enumerate(text.split("\n"), start=1):
+        bare = raw.strip()
+        indent = len(raw) - len(raw.lstrip())
+        if joined and bare and _belongs(joined, last, bare, indent):
+            joined += " "
+            pieces.append((len(joined), number, indent + 1))
+            joined += bare
+            last = bare
+            continue
+        if joined:
+            yield Line(joined, tuple(pieces), blank, not bare)
+            blank = False
+        blank = blank or not bare
+        if joined and bare and pieces and pieces[-1][1] == number - 1:
+            blank = False
+        joined, last, pieces = bare, bare, [(0, number, indent + 1)]
+    if joined:
+        yield Line(joined, tuple(pieces), blank, True)
+
+
+def _belongs(joined: str, last: str, bare: str, indent: int) -> bool:
+    """Tell whether a line goes on with the one before it."""
+    if joined.startswith("#"):
+        return False
+    if indent and not _INSTRUCTION.match(bare) and not _LABEL.match(bare):
+        return True
+    if _goes_on(joined):
+        return True
+    return (
+        len(last) >= _WRAPPED
+        and last[-1] not in ".:!?"
+        and (bare[0].islower() or (bare[0].isdigit() and not _INSTRUCTION.match(bare)))
+        and not _LABEL.match(bare)
+    )
+
+
+_HEAD = re.compile(r"[A-Za-z][A-Za-z '/-]{1,28}:")
+
+
+def _goes_on(line: str) -> bool:
+    """Tell whether instructions stop in their midst; heads and remarks may end as they like."""
+    return line.endswith((",", ";")) and not _HEAD.match(line)
+
+
+_STS = r"(?:sts?|stitches|stitch)\b"
+_COUNTED = rf"[(\[]\s*=?\s*\d+[^)\]a-z]*[)\]]?\s*{_STS}"
+_SHORT = re.compile(
+    r"(?:\b(?:approx|e\.g|i\.e|etc|no|vs|incl|beg|rep|foll|rem|alt|cont|tog|patt|dec|inc|in|"
+    r"cm|mm|oz|yds|st|sts|rnd|rnds|opp|sl|col|pat|ins))\.$",
+    re.IGNORECASE,
+)
+_STOP = re.compile(rf"[.!?][)\]\"']*(?=\s+[A-Z*(\[\d—–-])\s+(?!{_COUNTED})|(?<=[)\]])\s+(?=[A-Z*])")
+
+
+_NEEDLE = re.compile(r"(?:n\d\s*[:.]|needles?\s+\d[^.:]{0,16}:)", re.IGNORECASE)
+
+
+def sentences_in(text: str, offset: int = 0) -> Iterator[tuple[int, str]]:
+    """Yield the sentences of a line, with the offset of each."""
+    start = offset
+    for stop in _STOP.finditer(text, offset):
+        before = text[start : stop.start() + 1]
+        after = text[stop.end() : stop.end() + 1]
+        if _NEEDLE.match(text, stop.end()):
+            continue
+        if text[stop.start()] in ".!?":
+            if _SHORT.search(before) and not _ends_here(before, after):
+                continue
+        elif not re.search(rf"{_STS}[)\]]$", text[start : stop.start()].rstrip(), re.IGNORECASE):
+            continue
+        end = stop.end()
+        if text[start:end].strip():
+            lead = len(text[start:end]) - len(text[start:end].lstrip())
+            yield start + lead, text[start + lead : end].rstrip()
+        start = end
+    if text[start:].strip():
+        lead = len(text[start:]) - len(text[start:].lstrip())
+        yield start + lead, text[start + lead :].rstrip()
+
+
+def _ends_here(before: str, after: str) -> bool:
+    """Tell whether the full stop behind a short word ends a sentence all the same."""
+    word = before.rsplit(None, 1)[-1].lower()
+    return (
+        after.isupper() or after in "*(["
+    ) and word in ("sts.", "st.", "rnds.", "rnd.", "in.", "cm.", "mm.", "rem.", "dec.", "inc.", "tog.", "patt.", "rep.", "in.", "no.")  # fmt: skip

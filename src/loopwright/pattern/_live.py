@@ -1,0 +1,147 @@
+"""What is on the needles while a text is being read, for each size."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import attrs
+
+from loopwright.fabric.stitches import StitchTable
+from loopwright.pattern import steps as st
+from loopwright.pattern._editor import Claim, Editor, Key, copied
+from loopwright.pattern._tally import Tally, Trouble
+from loopwright.pattern.program import GaugeLine, Pattern, of_size
+from loopwright.pattern.values import Count, sized
+
+__all__ = ["Live"]
+
+
+@attrs.define
+class _Fed:
+    """A step that was worked, and how things stood after it."""
+
+    step: st.Step
+    tallies: tuple[Tally, ...]
+    blind: tuple[bool, ...]
+
+
+class Live:
+    """Editors of all sizes, led along the steps that have been read so far.
+
+    Steps are taken in when something is asked, and only those that are new.
+    """
+
+    def __init__(self, stitches: StitchTable, claims: dict[Key, tuple[Claim, ...]]) -> None:
+        self.stitches, self.claims = stitches, claims
+        self.names: tuple[str, ...] = ()
+        self.gauge: GaugeLine | None = None
+        self._size_count = 0
+        self._editors: list[Editor] = []
+        self._fed: list[_Fed] = []
+
+    def follow(self, steps: Sequence[st.Step]) -> None:
+        """Work what was read since, anew from where it was changed."""
+        count = len(self.names) or Pattern("", tuple(steps)).size_count
+        if count != self._size_count:
+            self._size_count, self._fed, self._editors = count, [], []
+        same = 0
+        for fed, step in zip(self._fed, steps, strict=False):
+            if fed.step is not step:
+                break
+            same += 1
+        if same < len(self._fed) or not self._editors:
+            del self._fed[same:]
+            self._restart()
+        for step in steps[same:]:
+            self._take(step)
+
+    def _restart(self) -> None:
+        names = self.size_names
+        self._editors = []
+        for size in range(self._size_count):
+            whole = Pattern("", (), sizes=(names[size],), gauge=self.gauge)
+            editor = Editor(whole, self.claims, size, free=True, stitches=self.stitches)
+            if self._fed:
+                editor.tally = copied(self._fed[-1].tallies[size])
+                editor.blind = self._fed[-1].blind[size]
+            self._editors.append(editor)
+
+    def _take(self, step: st.Step) -> None:
+        names = self.size_names
+        whole = Pattern("", (step,), sizes=names)
+        for size, editor in enumerate(self._editors):
+            for one in of_size(whole, size).steps:
+                try:
+                    editor.take(one)
+                except Trouble:  # a limit was met on the way to recover
+                    editor.blind = True
+        tallies = tuple(copied(editor.tally) for editor in self._editors)
+        self._fed.append(_Fed(step, tallies, tuple(editor.blind for editor in self._editors)))
+
+    @property
+    def tallies(self) -> tuple[Tally, ...]:
+        """Return what is on the needles in each size."""
+        return tuple(editor.tally for editor in self._editors)
+
+    @property
+    def sure(self) -> bool:
+        """Tell whether the counts are known."""
+        return bool(self._editors) and not any(editor.blind for editor in self._editors)
+
+    @property
+    def size_names(self) -> tuple[str, ...]:
+        """Names of the sizes, numbers where they have none."""
+        return self.names or tuple(str(number) for number in range(1, self._size_count + 1))
+
+    @property
+    def in_rounds(self) -> bool:
+        """Tell whether the work goes round."""
+        return bool(self._editors) and self._editors[0].tally.in_rounds
+
+    def worked_after(self, entry: int) -> tuple[int, ...]:
+        """Return how many stitches of the round were worked before those a step cast on."""
+        if not 0 < entry < len(self._fed):
+            return ()
+        return tuple(tally.behind for tally in self._fed[entry - 1].tallies)
+
+    def after(self, steps: int) -> tuple[int, ...]:
+        """Return the stitches on the needles after so many steps, for each size."""
+        if not 0 < steps <= len(self._fed):
+            return ()
+        return tuple(tally.count for tally in self._fed[steps - 1].tallies)
+
+    def _all(self, values: list[int]) -> Count:
+        return int(sized(values)) if len(set(values)) == 1 else sized(values)  # type: ignore[arg-type,return-value]
+
+    @property
+    def count(self) -> Count:
+        """Stitches on the needles."""
+        return self._all([tally.count for tally in self.tallies] or [0])
+
+    @property
+    def ahead(self) -> Count:
+        """Stitches not worked yet in this row or round."""
+        return self._all([tally.ahead for tally in self.tallies] or [0])
+
+    @property
+    def behind(self) -> Count:
+        """Stitches worked in this row or round."""
+        return self._all([tally.behind for tally in self.tallies] or [0])
+
+    def held(self) -> dict[str, Count]:
+        """Return what is held, by name."""
+        first = self.tallies[0].held if self._editors else {}
+        return {
+            name: self._all([tally.held.get(name, 0) for tally in self.tallies]) for name in first
+        }
+
+    def trial(self, steps: Sequence[st.Step], size: int) -> Editor:
+        """Return an editor of one size that has worked some more steps."""
+        whole = Pattern("", tuple(steps), sizes=self.size_names)
+        editor = Editor(
+            Pattern("", (), gauge=self.gauge), {}, size, free=True, stitches=self.stitches
+        )
+        editor.tally = copied(self._editors[size].tally)
+        for one in of_size(whole, size).steps:
+            editor.take(one)
+        return editor

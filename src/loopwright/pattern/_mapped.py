@@ -1,0 +1,64 @@
+"""A text under change that remembers where each of its characters stood."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+
+import attrs
+
+__all__ = ["Mapped"]
+
+
+@attrs.frozen
+class Mapped:
+    """A piece of text, and for each character (and the end) its offset in the original.
+
+    Examples
+    --------
+    >>> said = Mapped.of("Knit 2 together, k1")
+    >>> short = said.sub(re.compile("Knit 2 together"), "k2tog")
+    >>> short.text, short.at[short.text.index("k1")]
+    ('k2tog, k1', 17)
+    """
+
+    text: str
+    at: tuple[int, ...]
+
+    @classmethod
+    def of(cls, text: str) -> Mapped:
+        """Return a text as it stands."""
+        return cls(text, tuple(range(len(text) + 1)))
+
+    def sub(self, pattern: re.Pattern[str], new: str | Callable[[re.Match[str]], str]) -> Mapped:
+        r"""Return the text with each match replaced; `new` may name groups as ``\\1``."""
+        parts: list[str] = []
+        places: list[int] = []
+        done = 0
+        for match in pattern.finditer(self.text):
+            said = match.expand(new) if isinstance(new, str) else new(match)
+            if said == match[0]:
+                continue
+            parts.append(self.text[done : match.start()])
+            places.extend(self.at[done : match.start()])
+            parts.append(said)
+            places.extend(self._spread(match, said))
+            done = match.end()
+        if not done and not parts:
+            return self
+        parts.append(self.text[done:])
+        places.extend(self.at[done:])
+        return Mapped("".join(parts), tuple(places))
+
+    def _spread(self, match: re.Match[str], said: str) -> Sequence[int]:
+        """Give new characters the places of the old ones, one by one, the last for all beyond."""
+        start, end = match.span()
+        last = max(start, end - 1)
+        return [self.at[min(start + place, last)] for place in range(len(said))]
+
+    def piece(self, start: int, end: int) -> Mapped:
+        """Return a piece of the text, without white space round it."""
+        inner = self.text[start:end]
+        start += len(inner) - len(inner.lstrip())
+        end = max(start, end - len(inner) + len(inner.rstrip()))
+        return Mapped(self.text[start:end], self.at[start : end + 1])

@@ -1,0 +1,171 @@
+"""What a sentence means where it stands: the row it labels, plain work, a repeat, its clauses."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+import attrs
+
+from loopwright.errors import PatternSyntaxError
+from loopwright.pattern import _rules  # noqa: F401 - they enter the table
+from loopwright.pattern import steps as st
+from loopwright.pattern._clauses import (
+    NEEDLE_TAG,
+    again,
+    clauses,
+    do_this,
+    groups,
+    unlabelled,
+    whole_clause,
+)
+from loopwright.pattern._closing import live_count
+from loopwright.pattern._harmless import harmless, is_instruction
+from loopwright.pattern._labelled import as_set_up, labelled, labelled_rows, on_halves, weave_in
+from loopwright.pattern._labels import label_of
+from loopwright.pattern._mapped import Mapped
+from loopwright.pattern._plain import plain_work
+from loopwright.pattern._repeats import repeated
+from loopwright.pattern._said import Again, Numbered
+from loopwright.pattern._scribe import Lost, Says, Scribe
+from loopwright.pattern._stated import stated_in, without_asides
+from loopwright.pattern.items import Run
+from loopwright.pattern.values import Count, To
+
+__all__ = ["say"]
+
+MAX_SENTENCE = 800  # characters; the set-up of a gusset, needle by needle, takes 400
+
+
+def say(scribe: Scribe, said: Mapped) -> str:
+    """Take one sentence; return how it was taken: as an instruction, a count or plain words.
+
+    Raises
+    ------
+    Lost
+        It seems to be an instruction, and means nothing here.
+    """
+    direct = scribe.parsed(said)
+    if direct is None and scribe.refusal is not None:
+        raise scribe.refusal
+    if direct is None and len(said.text) > MAX_SENTENCE:
+        raise Lost("a sentence that is too long")
+    if direct is not None and _is_sure(scribe, said, direct.says):
+        for remark in direct.remarks:
+            scribe.remarks.append((remark, scribe.place))
+        return _direct(scribe, said, direct)
+    scribe.loose = True
+    stated = stated_in(said)
+    bare = stated.said
+    if stated.change is not None:
+        scribe.claim("change", stated.change)
+    if stated.on_needle is not None and scribe.now().held():
+        stated = attrs.evolve(stated, count=stated.on_needle)
+    if stated.waiting is not None:
+        scribe.claim("waiting", stated.waiting)
+    if not bare.text.strip(" .,"):
+        if stated.count is not None:
+            scribe.state(stated.count)
+        return "count"
+    says = _sentence(scribe, bare)
+    if says is None and said.text.endswith(":") and not re.search(r"\*|\b[kp]\d", said.text):
+        scribe.note(said.text)
+        scribe._fresh()
+        return "text"
+    if says is None and stated.count is not None:
+        says = _sentence(scribe, said)  # the number belonged to the instruction
+    if says is None:
+        label = label_of(bare.text)
+        if is_instruction(bare.text) or (
+            label is not None
+            and (label.numbers or label.name == "next")
+            and not harmless(bare.text[label.end :])
+        ):
+            raise Lost("no instruction that is known")
+        scribe.note(said.text)
+        if stated.count is not None:
+            scribe.claim("count", stated.count)
+        return "text"
+    if not says and stated.count is not None:
+        if (scribe.place.line, scribe.place.column) in scribe.claims:
+            scribe.note(said.text)
+            scribe.claim("count", stated.count)
+            return "text"
+        scribe.state(stated.count)
+        return "count"
+    scribe.give(says, stated.count)
+    return "instruction" if says else "text"
+
+
+def _is_sure(scribe: Scribe, said: Mapped, says: Says) -> bool:
+    """Tell whether a sentence that the grammar reads means here what it says."""
+    if isinstance(says, st.CastOn) and scribe.now().tallies:
+        return True
+    if isinstance(says, st.Part):
+        return not re.search(r"\b(?:again|held|holder)\b", said.text)
+    if isinstance(says, st.CutYarn | st.UseYarn):
+        return not re.search(r"\b(?:and|tail|leaving|draw|thread|pull|fasten|finish)\b", says.name)
+    return not isinstance(says, st.BindOff | st.WeaveIn | st.Graft | st.DrawUp) or bool(
+        not scribe.loose or live_count(scribe)
+    )
+
+
+def _direct(scribe: Scribe, said: Mapped, found: object) -> str:
+    says, count = found.says, found.count  # type: ignore[attr-defined]
+    if isinstance(says, Numbered):
+        label = label_of(said.text)
+        step, numbers = says.step, says.numbers
+        bare = re.sub(r"[\s.]+$", "", said.text[label.end :]) if label else ""
+        if len(bare) == 1 and isinstance(step.items[0], Run):
+            step = attrs.evolve(step, items=(attrs.evolve(step.items[0], amount=To()),))
+            says = attrs.evolve(says, step=step)
+        if label is not None and label.which:
+            return _give(scribe, labelled_rows(scribe, label, step.items), count)
+        weave_in(scribe, numbers)
+        if says.times is None:
+            rows = as_set_up(scribe, step)
+            if rows is not None:
+                return _give(scribe, rows, count)
+        if says.times is None and scribe.loose:
+            step = on_halves(scribe, step)
+            says = attrs.evolve(says, step=step)
+        scribe.numbered(step, numbers, label.name if label else "")
+        return _give(scribe, [says], count)
+    if isinstance(says, Again) and scribe.context.alternate:
+        weave_in(scribe, (max(says.numbers, default=0) + 1,), final=True)
+    if isinstance(says, st.Part):
+        return _give(scribe, unlabelled(scribe, says), count)
+    try:
+        return _give(scribe, [says], count)
+    except PatternSyntaxError as error:
+        if not isinstance(says, Again):
+            raise
+        try:
+            steps = repeated(scribe, said.text)
+        except (Lost, PatternSyntaxError):
+            steps = None
+        if steps is None:
+            raise error from None
+        return _give(scribe, steps, count)
+
+
+def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
+    scribe.give(says, count)
+    return "instruction"
+
+
+def _sentence(scribe: Scribe, said: Mapped) -> list[Says] | None:
+    """Return what a sentence without its counts means; None where that is not known."""
+    label = label_of(said.text)
+    if label is not None:
+        found = labelled(scribe, label, said.piece(label.end, len(said.text)))
+        if found is not None:
+            return found
+    said = said.sub(NEEDLE_TAG, "")
+    text = without_asides(said)
+    for one in (said, text) if text.text != said.text else (said,):
+        for rule in (groups, do_this, again, plain_work, whole_clause, clauses):
+            found = rule(scribe, one)
+            if found is not None:
+                return found
+    return None

@@ -1,0 +1,223 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Plain work: in a pattern, for so many rounds, until a length."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._mapped import Mapped
+from loopwright.pattern._rule_table import expression
+from loopwright.pattern._scribe import Says, Scribe, made
+from loopwright.pattern._stated import count_in
+from loopwright.pattern._wordings import COUNT
+from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern.items import KNIT, PURL, Item, Repeat, Run
+from loopwright.pattern.values import Length, To, UntilMeasures
+
+__all__ = ["LENGTH", "length_in", "plain_work"]
+
+
+LENGTH = rf"(?P<length>{COUNT})\s*(?P<unit>cm|mm|\"|inches|inch|ins\b|in\b\.?)(?:\s*[/(]\s*{COUNT}\s*(?:cm|mm|\"|inches|inch|ins?\b\.?)\s*\)?)?"
+_MEASURED = rf"(?:(?:(?:un)?til|till) (?P<what>[^;.*\d]*?)(?:measures?|is|are|reach(?:es)?|has reached|=|measuring)(?: (?:about|approx\w*\.?|a total of|roughly))? (?P<rest>{LENGTH}(?P<tail>(?:(?!\bthen\b)[^;*])*?)|(?:(?!\bthen\b)[^;*])+?)|(?:un)?til (?P<other>(?:(?!\bthen\b)[^;*])+?))"
+_FABRIC = r"(?P<fabric>[^;:]*?)"
+_HOW = r"(?:(?:and )?(?:work(?:ing)?|knit(?:ting)?|continue|cont|carry on|keep|k|proceed)\b\.?(?: (?:on|working|knitting|to work|to knit))*)"
+_WORK_UNTIL = expression(
+    rf"(?:(?:change|switch|swap)(?: back)? to (?P<to>[^,;]*?)(?:,| and) ?)?{_HOW} ?{_FABRIC}[,]? ?{_MEASURED}"
+)
+_WORK_SOME = expression(
+    rf"(?:(?:change|switch) to (?P<to>[^,;]*?)(?:,| and) ?)?(?P<verb>{_HOW}) ?(?P<before>(?:even|straight|plain)? ?(?:for )?)(?:another |a further |the next )?(?P<n>{{N}}) (?:more |plain )?{{CRS}}(?: (?P<fabric>[^;]*?))?(?: straight| even| plain)?"
+)
+_WORK_FOR = expression(
+    rf"(?:{_HOW} ?{_FABRIC}|[^;:]*rib[^;:]*) for (?:another |about |approximately )?{LENGTH}(?P<tail>[^;*]*)"
+)
+_WORK_IN = expression(rf"{_HOW} (?P<fabric>(?:even |straight )?(?:in|as) [^;:*]*)")
+_CHANGE_TO = expression(
+    r"(?:now )?(?:change|switch) to (?P<fabric>(?:st|stock|garter|rib|k\d|reverse|plain)[^;:.]*)"
+)
+
+
+def plain_work(scribe: Scribe, said: Mapped) -> list[Says] | None:
+    """Read plain work: in a pattern, for so many rounds, or until a length."""
+    text = _digits(
+        re.sub(r"^beg\w* (?:with|on|at) [^,]*,\s*", "", said.text.strip(" ."), flags=re.IGNORECASE)
+    )
+    rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (
+        (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
+    )  # fmt: skip
+    for pattern, rule in rules:
+        match = pattern.match(text)
+        if match is not None:
+            found = rule(scribe, match)
+            if found is not None:
+                return found
+    return None
+
+
+_NUMBERS = {word: str(place) for place, word in enumerate(NUMBER_WORDS, start=1)}
+_WORD = re.compile(
+    rf"\b({'|'.join(NUMBER_WORDS)})(?= (?:more |plain |further )*(?:rounds?|rnds?|rows?|sts|stitches|times)\b)",
+    re.IGNORECASE,
+)
+
+
+def _digits(text: str) -> str:
+    """Return a text with numbers of rounds in figures."""
+    return _WORD.sub(lambda match: _NUMBERS[match[1].lower()], text)
+
+
+def length_in(match: re.Match[str]) -> Length | None:
+    if not match["length"]:
+        return None
+    unit = match["unit"].lower().strip(".")
+    return Length(
+        count_in(match["length"]), "mm" if unit == "mm" else "cm" if unit == "cm" else "in"
+    )
+
+
+def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
+    other = match["other"] or ""
+    if re.search(r"\b(?:sts?|stitch\w*|worked|used|remain|rem|gap|marker)\b", other) or re.search(
+        r"^\s*\d+\s*(?:sts?|stitch|rows?|r(?:ou)?nds?)|\bsts\b", match["rest"] or ""
+    ):
+        return None
+    unit = _unit(scribe, (match["to"] or "") + " " + (match["fabric"] or ""))
+    if unit is None:
+        return None
+    length = length_in(match)
+    tail = match["tail"] or ""
+    if length is None or re.search(r"less|short|before|desired|required|want|longer|your", tail):
+        return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, "wanted"))]
+    what = (match["what"] or "").lower()
+    since = (
+        "cast-on"
+        if re.search(r"cast|beg", tail)
+        or (re.search(r"piece|work|sock|cuff|leg|hat|it|brim|mitt|cowl", what) and not tail)
+        else "here"
+    )
+    return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, since))]
+
+
+def _for(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
+    length = length_in(match)
+    unit = _unit(scribe, match.groupdict().get("fabric") or match[0])
+    if unit is None or length is None:
+        return None
+    return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, "here"))]
+
+
+def _back_to_rounds(scribe: Scribe) -> list[Says]:
+    """Bring back what is held where the work goes round again without a word about it."""
+    live = scribe.now()
+    if not live.tallies or scribe.course != "RND" or (live.in_rounds and not live.held()):
+        return []
+    if "thumb" in live.held() or not live.held():
+        return []
+    return list(scribe.together())
+
+
+def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
+    count = count_in(match["n"])
+    course = "ROW" if "row" in match[0].lower().split("until")[0] else "RND"
+    verb = match["verb"].lower()
+    fabric = (match["to"] or "") + " " + (match["fabric"] or "") + " " + (match["before"] or "")
+    if re.search(r"\b(?:until|then|rep|turn|of the)\b|\d+-\d+", fabric):
+        return None
+    live = scribe.now()
+    lead = _all_of(scribe) if course == "RND" and live.held() and "thumb" not in live.held() else []
+    scribe.context.course = course
+    if verb.startswith(("knit", "k")) and not re.search(r"\bin\b|rib|patt|garter", fabric):
+        row = made(course, (KNIT,), "")
+        scribe.context.named["last"] = row
+        return [*lead, *scribe.times_of((row,), count)]
+    unit = _unit(scribe, fabric, course=course)
+    return None if unit is None else [*lead, *scribe.times_of(unit, count)]
+
+
+def _all_of(scribe: Scribe) -> list[Says]:
+    return list(scribe.together())
+
+
+def _in(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
+    """Read "work in rib as set": from here on, with no end said."""
+    unit = _unit(scribe, match["fabric"])
+    return None if unit is None else []
+
+
+def _changed(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
+    return None if _unit(scribe, match["fabric"]) is None else []
+
+
+_RIB = re.compile(
+    r"[(\[]?(?P<items>(?:[kp]\s?\d+(?:\s?tbl)?\s*[,/ ]?\s*(?:and )?)+)[)\]]?\s*(?:rib\w*|around|pattern|$)",
+    re.IGNORECASE,
+)
+_BY = re.compile(r"(?P<a>\d)\s?[x×/]\s?(?P<b>\d)\s+rib", re.IGNORECASE)
+
+
+def _unit(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st.Row, ...] | None:
+    """Return the rounds or rows of the pattern that some words name."""
+    low = words.lower()
+    course = course or scribe.course
+    if match := _BY.search(low):
+        return _rib(scribe, (Run("k", int(match["a"])), Run("p", int(match["b"]))), course)
+    if re.search(r"\bk\s?\d|\bp\s?\d", low) and (match := _RIB.search(low)):
+        items = scribe.items(
+            Mapped.of(
+                match["items"]
+                .strip(" ,/")
+                .replace("/", ", ")
+                .replace(" p", ", p")
+                .replace(",,", ",")
+            )
+        )
+        if items is not None:
+            return _rib(scribe, items, course)
+    for name, ribs in (("single rib", (1, 1)), ("double rib", (2, 2))):
+        if name in low:
+            return _rib(scribe, (Run("k", ribs[0]), Run("p", ribs[1])), course)
+    context = scribe.context
+    if re.search(r"reverse", low):
+        context.ground, context.ground_name = (PURL,), "reverse"
+        return (
+            (made(course, (PURL,), ""),) if course == "RND" else (st.Row((PURL,)), st.Row((KNIT,)))
+        )
+    if re.search(
+        r"\bst\.? st|stockinette|stocking|every (?:rnd|round)|\bround and round\b|\bplain\b", low
+    ):
+        context.ground, context.ground_name = None, "stockinette"
+        return (st.Round((KNIT,)),) if course == "RND" else (st.Row((KNIT,)), st.Row((PURL,)))
+    if "garter" in low or re.search(r"every row", low):
+        context.ground, context.ground_name = None, "garter"
+        return (st.Row((KNIT,)),) if course == "ROW" else (st.Round((KNIT,)), st.Round((PURL,)))
+    if re.search(r"moss|seed", low):
+        context.ground_name = "moss"
+        return (made(course, (KNIT,), ""),)
+    if re.search(
+        r"patt|rib|\bset\b|establish|even|straight|manner|way|as |stripe|lace|charts?|sequence|this|\bon\b|^\s*(?:to )?$|\ball\b|round|rnd|mc|cc|yarn|sts",
+        low,
+    ):
+        context.course = course
+        return scribe.plain()
+    return None
+
+
+def _rib(scribe: Scribe, items: tuple[Item, ...], course: str) -> tuple[st.Round | st.Row, ...]:
+    """Return a rib; in rows what is over at the end begins the repeat anew."""
+    repeat = Repeat(items)
+    scribe.context.ground_name = "rib"
+    if course == "RND":
+        scribe.context.ground = (repeat,)
+        return (st.Round((repeat,)),)
+    live = scribe.now()
+    runs = [item for item in items if isinstance(item, Run)]
+    taken = sum(item.amount for item in runs if isinstance(item.amount, int))
+    over = {tally.count % taken for tally in live.tallies} if taken and live.sure else {0}
+    first = items[0]
+    if over == {0} or len(over) > 1 or not isinstance(first, Run) or over != {first.amount}:
+        row: tuple[Item, ...] = (repeat,)
+    else:
+        row = (Repeat(items, To(before=int(first.amount))), first)  # type: ignore[arg-type]
+    scribe.context.ground = row
+    return (st.Row(row),)

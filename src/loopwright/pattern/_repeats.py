@@ -1,0 +1,531 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Rows said to be worked again: which, how often, and how it ends."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+import attrs
+
+from loopwright.errors import PatternSyntaxError
+from loopwright.pattern import steps as st
+from loopwright.pattern._labels import numbers_in
+from loopwright.pattern._live import Live
+from loopwright.pattern._said import Again
+from loopwright.pattern._scribe import Lost, Says, Scribe
+from loopwright.pattern._stated import count_in
+from loopwright.pattern._tally import MARKER, NEEDLE, Tally
+from loopwright.pattern._wordings import COUNT, NUMBER
+from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern.program import Pattern, of_size
+from loopwright.pattern.values import (
+    Count,
+    Length,
+    Sized,
+    UntilCount,
+    UntilMeasures,
+    UntilWorked,
+    plus,
+    sized,
+    values_of,
+)
+
+__all__ = ["number_of", "repeated"]
+
+_C = r"(?:rounds?|rnds?|rows?|r(?=\s?\d))(?![a-z])"
+_WHICH = (
+    rf"(?P<which>(?:the )?(?:{_C}) ?\d+(?:\s*(?:-|–|—|to|through|and|,|&)\s*(?:r|rounds?|rnds?|rows?)? ?\d+)*|(?:the )?(?:\d+(?:st|nd|rd|th)(?:\s*(?:and|to|-|,)\s*)?)+ (?:{_C})"
+    rf"|sections? [^;]*?"
+    rf"|(?:the )?(?:last|previous|these|those|this|that|above|both|foregoing|same|first|following)(?: of (?:them|these|those(?: rows| rounds)?))?(?: (?P<many>\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve))? ?(?:{_C})?(?: (?:just )?(?:above|worked))?"
+    rf"|(?:the )?(?P<name>[a-z][\w-]*(?: \d+)?) (?:{_C}))"
+)
+_TIMES = re.compile(
+    rf"(?P<pre>another |a further |a total of |for a total of |in total )?(?P<n>{COUNT}|\w+) (?P<more1>more |further |additional )?times?(?P<more2> more| further)?(?P<all>,? (?:in all|in total|altogether|total))?|(?P<word>once|twice)(?P<more3> more| again)?(?P<all2> in all| in total)?",
+    re.IGNORECASE,
+)
+_AGAIN = re.compile(
+    rf"(?:and |then |now )*(?:rep(?:eat)?|work|knit|continue(?: (?:to )?(?:rep(?:eat)?(?:ing)?|work(?:ing)?))|cont)\b\.? {_WHICH}(?P<only> only| alone)?(?P<every>,? every [^;,.]*?(?:{_C}))?(?:,? (?:of|from) (?:the )?(?P<of>[a-z][^;,]*?))?,?(?: (?P<rest>.*))?$",
+    re.IGNORECASE,
+)
+_UNTIL = re.compile(r"\b(?:un)?til+\b (?P<what>.*)$", re.IGNORECASE)
+_STS = r"(?:sts?|stitches|stitch)\b"
+_ENDING = re.compile(
+    rf"[,;.]? ?(?:and )?(?:end(?:ing)?|finish(?:ing)?) (?:with|after|on|by)(?: working)? (?:a |the )?(?P<what>(?:{_C}) ?(?P<n>\d+)|(?P<nth>\d+)(?:st|nd|rd|th) (?:{_C})|(?P<side>ws|rs|wrong[- ]side|right[- ]side|knit|purl|dec\w*|inc\w*|plain|\w+) (?:{_C}))[^;]*$",
+    re.IGNORECASE,
+)
+_TAIL = re.compile(
+    rf"[,;.]? (?:and )?then (?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|first of them|first|second|last)(?: row| rnd| round)? (?:once |only )?(?:more|again|once)\b.*)$",
+    re.IGNORECASE,
+)
+
+
+def number_of(word: str) -> int:
+    """Return the number that a word such as ``seven``, ``twice`` or ``12`` stands for, or 0."""
+    for part in word.lower().split():
+        if part.isdigit():
+            return int(part[:6])
+        if part in ("once", "another", "a"):
+            return 1
+        if part == "twice":
+            return 2
+        if part in NUMBER_WORDS:
+            return 1 + NUMBER_WORDS.index(part)
+    return 0
+
+
+def repeated(scribe: Scribe, text: str) -> list[Says] | None:
+    """Return the steps that a sentence asks to be worked again; None if it asks nothing such.
+
+    What it names must have been read; what follows ("then row 1 once more") is taken along.
+    """
+    text = text.strip(" .;!").lower()
+    text = re.sub(r"\s*[(\[][^)\]]*(?:rows?|rounds?|rnds?|times)[^)\]]*[)\]]\s*$", "", text)
+    tail = _TAIL.search(text)
+    before = text[: tail.start()] if tail else text
+    found = _one(scribe, before)
+    if found is None or tail is None:
+        return found
+    kept = list(scribe.assembler.entries)
+    remarks = list(scribe.assembler.remarks)
+    try:
+        scribe.give(found)
+        more = (
+            repeated(scribe, tail["again"]) if tail["again"] else _once_more(scribe, tail["what"])
+        )
+        if more is None:
+            scribe.assembler.entries[:] = kept
+            return None
+    except (Lost, PatternSyntaxError):
+        scribe.assembler.entries[:], scribe.assembler.remarks[:] = kept, remarks
+        raise
+    return more
+
+
+def _once_more(scribe: Scribe, what: str) -> list[Says] | None:
+    if what.startswith(("first", "second", "last")):
+        last = next(
+            (
+                e.step
+                for e in reversed(scribe.assembler.entries)
+                if isinstance(e.step, st.RepeatRounds)
+            ),
+            None,
+        )
+        if last is None:
+            return None
+        rows = list(st.rounds_in(last.steps))
+        row = rows[{"f": 0, "s": 1, "l": -1}[what[0]]]
+    else:
+        numbers = numbers_in(what)
+        found = scribe.row(numbers[0]) if numbers else None
+        if found is None:
+            return None
+        row = found
+    return [attrs.evolve(row, count=None)]
+
+
+def _one(scribe: Scribe, text: str) -> list[Says] | None:
+    ending = _ENDING.search(text)
+    if ending:
+        text = text[: ending.start()].rstrip(" ,.")
+    match = _AGAIN.match(text)
+    if match is None:
+        return None
+    rest = (match["rest"] or "").strip(" ,.")
+    which = match["which"].strip()
+    if which.startswith("section"):
+        return _sections(scribe, which + " " + rest)
+    of = (match["of"] or "").strip(" .")
+    if of and re.search(r"\btimes|until|twice|once|total\b", of):
+        cut = re.search(
+            r"\s*\b(?:another|a further|a total|\w+ (?:more )?times|until|twice|once)\b.*$", of
+        )
+        if cut:
+            rest, of = (of[cut.start() :] + " " + rest).strip(), of[: cut.start()].strip()
+    times = _times(rest)
+    if times is None and not (match["only"] or of or which):
+        return None
+    body = _named_body(scribe, match, which, of)
+    if body is None:
+        return None
+    return _made(scribe, match, body, rest, times, ending)
+
+
+@attrs.frozen
+class _Body:
+    """Rows to be repeated: those just worked, by number or how many, or copies of others."""
+
+    numbers: tuple[int, ...] = ()
+    last: int = 0
+    copies: tuple[st.Step, ...] = ()
+    of: bool = False  # they belong to a stitch pattern, and keep their places
+
+    @property
+    def many(self) -> int:
+        return len(self.numbers) or self.last or sum(1 for _ in st.rounds_in(self.copies))
+
+
+def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> _Body | None:
+    if of and not re.search(r"\d", which):
+        return None
+    if (
+        re.search(r"\d", which)
+        and not re.match(r"(?:the )?(?:last|previous|these|those|first|following)\b", which)
+        and not match["name"]
+    ):
+        numbers = numbers_in(which)
+        if of:
+            rows = [scribe.row(number, of) for number in numbers]
+            if not rows or any(row is None for row in rows):
+                return None
+            return _Body(copies=tuple(row for row in rows if row is not None), of=True)
+        return _Body(numbers=numbers)
+    name = match["name"]
+    if name and name not in (
+        "last",
+        "this",
+        "these",
+        "previous",
+        "every",
+        "next",
+        "first",
+        "that",
+        "both",
+    ):
+        step = scribe.context.named.get(name)
+        return None if step is None else _Body(copies=(step,))
+    word = match["many"] or ""
+    if (
+        re.match(
+            r"(?:the )?(?:last|previous|these|those|this|that|both|above|foregoing|same)\b", which
+        )
+        or not which
+    ):
+        many = number_of(word) or (2 if "both" in which else 1)
+        if not re.search(_C, which) and not which.startswith("this"):
+            return None
+        return _Body(last=many)
+    return None
+
+
+def _times(rest: str) -> re.Match[str] | None:
+    return _TIMES.search(rest.split("until")[0]) if rest else None
+
+
+def _made(
+    scribe: Scribe,
+    match: re.Match[str],
+    body: _Body,
+    rest: str,
+    times: re.Match[str] | None,
+    ending: re.Match[str] | None,
+) -> list[Says] | None:
+    until = _UNTIL.search(rest)
+    more = vague = False
+    amount: st.Times
+    if until:
+        found = _until(scribe, until["what"], body)
+        if found is None:
+            return None
+        amount = found
+    elif times is not None and (
+        times["word"] or number_of(times["n"] or "") or re.match(NUMBER, times["n"] or "")
+    ):
+        said = (
+            count_in(times["n"])
+            if times["n"] and re.match(NUMBER, times["n"])
+            else number_of(times["word"] or times["n"])
+        )
+        total = bool(times["all"] or times["all2"] or "total" in (times["pre"] or ""))
+        more = bool(
+            times["more1"]
+            or times["more2"]
+            or times["more3"]
+            or (times["pre"] or "").startswith(("another", "a further"))
+        )
+        vague = not total and not more and text_says_repeat(match[0])
+        more = more or vague
+        amount = plus(said, 1) if more and not body.copies else said
+        if body.copies and total:
+            amount = said
+    elif re.search(r"for|measures", rest) and (
+        length := re.search(rf"({COUNT})\s*(cm|mm|\"|in\w*)", rest)
+    ):
+        amount = UntilMeasures(Length(count_in(length[1]), _unit_of(length[2])), "here")
+    elif not rest or re.match(r"(?:once )?(?:more|again)$|once$", rest):
+        amount = 2 if not body.copies and not match[0].startswith("work") else 1
+    elif body.last and re.match(r"to (?:form|create|make)|for (?:pattern|the)", rest):
+        return []
+    else:
+        return None
+    every = _every(match["every"] or rest)
+    if body.copies:
+        return _again_copies(scribe, body, amount, every)
+    return _again_rows(scribe, body, amount, more, vague, every, ending)
+
+
+def text_says_repeat(text: str) -> bool:
+    """Tell whether a number of times may be meant as "more": only of something repeated."""
+    return bool(re.match(r"(?:and |then |now )*(?:rep|repeat)\b", text))
+
+
+def _every(text: str) -> int:
+    found = re.search(r"every (?:foll\w* )?(other|alt\w*|second|third|fourth|\d+)", text)
+    if not found:
+        return 1
+    word = found[1]
+    if word.isdigit():
+        return max(1, int(word[:3]))
+    return {"third": 3, "fourth": 4}.get(word, 2)
+
+
+def _unit_of(word: str) -> str:
+    return "cm" if word.startswith("c") else "mm" if word.startswith("mm") else "in"
+
+
+def _again_copies(scribe: Scribe, body: _Body, amount: st.Times, every: int) -> list[Says]:
+    rows = [
+        attrs.evolve(row, count=None, at=row.at if body.of and row.at else scribe.place)
+        for row in body.copies
+    ]
+    steps: list[st.Step] = list(rows)
+    if every > 1 and len(rows) == 1:
+        steps = [
+            *(attrs.evolve(scribe.plain()[0], at=scribe.place) for _ in range(every - 1)),
+            *steps,
+        ]
+    if amount == 1:
+        return list(steps)
+    return [st.RepeatRounds(tuple(steps), amount, at=scribe.place)]
+
+
+def _again_rows(
+    scribe: Scribe,
+    body: _Body,
+    amount: st.Times,
+    more: bool,
+    vague: bool,
+    every: int,
+    ending: re.Match[str] | None,
+) -> list[Says]:
+    end = _ending(scribe, body, ending)
+    says = Again(body.numbers, body.last or 1, amount, more, every, end, vague)
+    kept = list(scribe.assembler.entries)
+    remarks = list(scribe.assembler.remarks)
+    try:
+        scribe.give([says])
+    except (PatternSyntaxError, Lost):
+        scribe.assembler.entries[:], scribe.assembler.remarks[:] = kept, remarks
+    else:
+        scribe.assembler.entries[:], scribe.assembler.remarks[:] = kept, remarks
+        return [says]
+    rows = [scribe.row(number) for number in body.numbers]
+    if not rows or any(row is None for row in rows):
+        raise Lost("the rows that are to be repeated were not read")
+    if isinstance(amount, int | Sized) and more:
+        amount = plus(amount, -1)
+    found = tuple(attrs.evolve(row, count=None, at=scribe.place) for row in rows if row is not None)
+    return list(found) if amount == 1 else [st.RepeatRounds(found, amount, at=scribe.place)]
+
+
+def _ending(scribe: Scribe, body: _Body, ending: re.Match[str] | None) -> int:
+    """Return the number of the row that the repeat ends with, 0 for its last."""
+    if ending is None or not body.numbers:
+        return 0
+    if ending["n"] or ending["nth"]:
+        number = int(ending["n"] or ending["nth"])
+        if number not in body.numbers:
+            raise Lost(f"round {number} is not one of those repeated")
+        return number
+    side = ending["side"] or ""
+    wanted = "WS" if side.startswith("w") else "RS" if side.startswith("r") else ""
+    if not wanted:
+        return 0
+    last = scribe.row(body.numbers[-1])
+    if isinstance(last, st.Row) and last.side is not None and st.Side(last.side).value != wanted:
+        return body.numbers[-2] if len(body.numbers) > 1 else 0
+    return 0
+
+
+_REMAIN = re.compile(
+    rf"(?:(?:there (?:are|is)|you have|only|a total of|the count is|it has) )*(?:only )?(?P<n>{COUNT}) (?:\w+ )?{_STS}(?P<rest>.*)$"
+)
+_ROWS = re.compile(
+    rf"(?:you have (?:worked )?|there are |a total of )*(?P<n>{COUNT}) (?:flap |heel )?(?:rows|rounds|rnds)\b(?P<rest>.*)$"
+)
+_WORKED = re.compile(
+    rf"(?:all|every|each|no|the last)\b(?: of)?(?: the)?(?: {COUNT})?(?: rem\w*| heel| side| outer| unworked| wrapped| instep)*(?: {_STS})?(?: (?:on|at) [^,;]*?)? ?(?:have|has|are|is)?(?: now)?(?: been)? ?(?:worked|used(?: up)?|left|decreased|consumed|in work|gone|remain|have been)[^;]*$"
+)
+
+
+def _until(scribe: Scribe, text: str, body: _Body) -> st.Times | None:
+    """Return the end that "until …" names."""
+    text = text.strip(" .,")
+    if match := _REMAIN.match(text):
+        rest = match["rest"]
+        count = count_in(match["n"])
+        if re.search(r"unworked|unwrapped|middle|cent(?:er|re)|between wraps|plain", rest):
+            if side := re.search(rf"({COUNT}) [^,;]*?on (?:each|either) side", rest):
+                scribe.claim("sides", count, count_in(side[1]))
+            return _down_to(scribe, count, body)
+        if re.search(r"between|on needle|on each|after the|each side|before|marker", rest):
+            return _growing(scribe, count, rest, body)
+        growing = not re.search(r"remain|rem\b|left", rest)
+        return UntilCount(count, growing)
+    if match := _ROWS.match(text):
+        total = [int(value) for value in values_of(count_in(match["n"]))]
+        if body.many and not any(value % body.many for value in total):
+            return sized([value // body.many for value in total])  # type: ignore[return-value]
+        return sized([max(1, round(value / max(1, body.many))) for value in total])  # type: ignore[return-value]
+    if match := re.match(rf"you can count (?P<n>{COUNT}) ", text):
+        return count_in(match["n"])
+    if _WORKED.match(text):
+        return UntilWorked()
+    if match := re.search(
+        rf"(?:measures?|is|are|reaches)(?: about)? ({COUNT})\s*(cm|mm|\"|in\w*)(.*)$", text
+    ):
+        since = "cast-on" if re.search("cast|beg", match[3]) else "here"
+        if re.search(r"less|short|desired|required", match[3]):
+            since = "wanted"
+        return UntilMeasures(Length(count_in(match[1]), _unit_of(match[2])), since)
+    if re.search(r"desired|required|wanted|long|depth|length|fits", text):
+        return UntilMeasures(None, "wanted")
+    return None
+
+
+def _down_to(scribe: Scribe, middle: Count, body: _Body) -> st.Times | None:
+    """Return how often two short rows are worked until so many stitches are left between turns."""
+    live = scribe.now()
+    if not live.sure or not live.tallies:
+        return None
+    many = []
+    for tally, left in zip(live.tallies, _as_many(middle, len(live.tallies)), strict=True):
+        each, over = divmod(tally.count - left, 2)
+        if over or each < 1:
+            scribe.claim("odd", middle)
+            return UntilMeasures(None, "wanted")
+        many.append(each)
+    done = 1  # the two rows before these turned one stitch on each side
+    times = [each - done for each in many]
+    return sized(times) if min(times) > 0 else None  # type: ignore[return-value]
+
+
+def _growing(scribe: Scribe, wanted: Count, rest: str, body: _Body) -> st.Times | None:
+    """Return how often rows are repeated until one place holds so many stitches."""
+    return _place_count(scribe, wanted, rest, body)
+
+
+def _place_count(scribe: Scribe, wanted: Count, rest: str, body: _Body) -> st.Times | None:
+    """Count how often the rows are worked until a needle, or the place between two markers, is so full."""
+    live = scribe.now()
+    rows = _rows_of(scribe, body)
+    if not rows or not live.tallies or not live.sure:
+        scribe.claim("lost", 0)
+        return UntilMeasures(None, "wanted")
+    times = []
+    for size, want in enumerate(_as_many(wanted, len(live.tallies))):
+        done = _passes(live, size, rows, want, rest)
+        if done is None:
+            scribe.claim("lost", 0)
+            return UntilMeasures(None, "wanted")
+        if done < 0:
+            scribe.claim("never", wanted)
+            scribe.claim("lost", 0)
+            return UntilMeasures(None, "wanted")
+        times.append(done)
+    return sized([many + 1 for many in times])  # type: ignore[return-value]
+
+
+def _rows_of(scribe: Scribe, body: _Body) -> list[st.Step]:
+    if body.copies:
+        return list(body.copies)
+    if body.numbers:
+        found = [scribe.row(number) for number in body.numbers]
+        return [row for row in found if row is not None] if all(found) else []
+    rows = [e.step for e in scribe.assembler.entries if isinstance(e.step, st.Round | st.Row)]
+    return [attrs.evolve(row, count=None) for row in rows[-body.last :]]
+
+
+def _passes(live: Live, size: int, rows: Sequence[st.Step], want: int, where: str) -> int | None:
+    """Return how many times more the rows are worked; None if the place is unknown, -1 if never."""
+    editor = live.trial((), size)
+    before = _filled(editor.tally, where)
+    if before is None:
+        return None
+    for done in range(200):
+        now = _filled(editor.tally, where)
+        if now is None:
+            return None
+        if now == want:
+            return done
+        if (done and now == before) or (now - want) * (before - want) < 0:
+            return -1
+        before = now
+        for row in rows:
+            for one in of_size(Pattern("", (row,), sizes=live.size_names), size).steps:
+                editor.take(one)
+        if editor.troubles:
+            return None
+    return -1
+
+
+def _filled(tally: Tally, where: str) -> int | None:
+    """Return the stitches between two markers, or on a needle."""
+    if needle := re.search(r"needle (\d)", where):
+        number = int(needle[1])
+        if not tally.parts or number > len(tally.parts) or tally.behind:
+            return None
+        start = 0 if number == 1 else tally.distance((NEEDLE, number - 2))
+        end = tally.count if number == len(tally.parts) else tally.distance((NEEDLE, number - 1))
+        return None if start is None or end is None else end - start
+    named = re.search(r"markers? ([ab0-9])\b(?: and | to |-)([ab0-9])", where)
+    places = sorted(
+        (tally.ahead - at, str(key[1]))
+        for key, at in tally.ahead_at.items()
+        if key[0] == MARKER and 0 < tally.ahead - at < tally.count
+    )
+    if named:
+        at = {name.lower(): place for place, name in places}
+        pair = [at.get(named[1]), at.get(named[2])]
+        return None if pair[0] is None or pair[1] is None else pair[1] - pair[0]
+    return places[1][0] - places[0][0] if len(places) == 2 else None
+
+
+def _as_many(count: Count, many: int) -> tuple[int, ...]:
+    values = tuple(int(v) for v in values_of(count))
+    return (
+        values * many
+        if len(values) == 1
+        else values[:many]
+        if len(values) >= many
+        else values + values[-1:] * (many - len(values))
+    )
+
+
+def _sections(scribe: Scribe, which: str) -> list[Says] | None:
+    """Return the rows of whole sections, named by number."""
+    steps: list[Says] = []
+    times = 1
+    for part in re.split(r"\bthen\b", which):
+        numbers = numbers_in(re.sub(r"\b(?:once|twice|\w+ times)\b.*", "", part))
+        if not numbers:
+            return None
+        for number in numbers:
+            found = _section(scribe, number)
+            if found is None:
+                return None
+            steps += found * times
+    return steps
+
+
+def _section(scribe: Scribe, number: int) -> list[Says] | None:
+    inside = False
+    rows: list[Says] = []
+    for entry in scribe.assembler.entries:
+        step = entry.step
+        if isinstance(step, st.Section):
+            inside = bool(re.match(rf"(?:section|part)?\s*{number}\b", step.title.lower()))
+        elif inside and isinstance(step, st.Round | st.Row | st.RepeatRounds):
+            rows.append(attrs.evolve(step, count=None, at=scribe.place))
+    return rows or None

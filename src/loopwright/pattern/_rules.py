@@ -1,0 +1,506 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What clauses mean: casting on, joining, sharing out, holding, waste yarn, picking up."""
+
+from __future__ import annotations
+
+import re
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._labels import numbers_in
+from loopwright.pattern._rule_table import alone, rule
+from loopwright.pattern._scribe import Says, Scribe
+from loopwright.pattern._stated import count_in
+from loopwright.pattern._wordings import COUNT
+from loopwright.pattern.items import Mark, PickUp, Run, Turn
+from loopwright.pattern.values import Count, as_many, sized, values_of
+
+__all__: list[str] = []
+
+
+# --- casting on, joining, sharing out ---------------------------------------------------------
+
+_HOW_ON = (("provisional", "provisional"), ("waste yarn", "provisional"), ("scrap yarn", "provisional"), ("closed", "closed"), ("toe-up method", "closed"), ("toe up method", "closed"), ("magic cast", "closed"), ("figure-8", "closed"), ("figure-eight", "closed"), ("turkish", "closed"), ("wrap cast", "closed"))  # fmt: skip
+
+
+_AFTER_CAST_ON = re.compile(
+    r"\s*(?:$|[,;.(\[—–-]|(?:using|with|loosely|on|onto|over|for|and|in|by|to|evenly|at|from|between|provisionally|as|half|then|around|across|firmly|knitwise|purlwise|onto|more|again|per|divided|distributed|placed)\b)",
+    re.IGNORECASE,
+)
+
+
+@rule(
+    r"(?P<before>(?:(?:now |then )?(?:loosely |provisionally )|(?:with|using|by|in|on|onto) (?:[^.;]|\.\d)*?,? ?(?:loosely )?)?)(?:cast(?:ing)? on|co) (?P<n>{N})(?: (?:{STS}|\w+ {STS}))?(?P<after>[^.;]*)"
+)
+def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    count = count_in(said["n"])
+    words = (said["before"] + said["after"]).lower()
+    live = scribe.now()
+    if not _AFTER_CAST_ON.match(said["after"]):
+        return None
+    if re.search(r"\bjoin", said["after"]) or re.search(
+        r"(?:,|and) (?:k|p|knit|purl)\b", said["after"], re.IGNORECASE
+    ):
+        return None
+    if live.tallies and any(tally.count for tally in live.tallies):
+        return [st.CastOn(count, "stretchy" if "stretchy" in words else "long-tail")]
+    scribe.context.course = ""
+    how = next((kind for word, kind in _HOW_ON if word in words), "")
+    if how == "provisional":
+        scribe.context.course = "ROW"
+        return [st.ProvisionalCastOn(count)]
+    if how == "closed":
+        each = f"{said['before']} {said['after']}"
+        half = sized([int(v) // 2 for v in values_of(count)])
+        if re.search(r"\bon each|per needle", each) and not re.search(rf"\((?:{COUNT})|half", each):
+            half = count
+        return [st.ClosedCastOn(half), st.Join(), st.Arrange((half, half))]  # type: ignore[arg-type]
+    way = "knitted" if "knitted" in words else "stretchy" if "stretchy" in words else "long-tail"
+    return [st.CastOn(count, way)]
+
+
+@rule(
+    r"(?:place|pm|put|hang|mark)?[^;:.]*?\b(?:join(?:ing)?)\b(?! (?:in )?(?:the )?(?:yarn|mc|cc|main|contrast|wool|new|a new|another|colou?r|top|sole|seam|side|back|edges))(?P<rest>[^.:]*)"
+)
+def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    low = said[0].lower()
+    if re.search(r"\b(?:knit|purl|rib|sew|seam|graft|bind)\b(?!ing)", low) and not re.search(
+        r"to (?:knit|work)", low
+    ):
+        return None
+    if re.search(r"\d", low):
+        return None
+    if scribe.now().in_rounds:
+        return []
+    scribe.context.course = "RND"
+    return [st.Join()]
+
+
+@rule(
+    r"(?:working|work|resume working|return to working|begin working|continue|start working|go back to working|resume)(?: again)? (?:in|to) (?:the )?(?:rounds?|rnds?)(?: again)?(?: (?:over|on|across) all [^.]*)?(?:,? (?:closing|knitting|working|picking)[^.]*)?"
+)
+@alone
+def _round_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    scribe.context.course = "RND"
+    return list(scribe.together())
+
+
+_WORDS_TO_N = {"two": 2, "three": 3, "four": 4, "2": 2, "3": 3, "4": 4, "both": 2}
+
+
+@rule(
+    r"(?:divide|distribute|arrange|put|place|share|slip|with|you have|there are|you should have)?(?: (?:the|all|your))?(?: {STS})?(?: so that)?(?: (?:there|you) (?:are|is|have))?(?: evenly)? ?(?P<n>{N}) {STS} (?:on|onto|to) each (?:of )?(?:the )?(?P<many>two|three|four|2|3|4)? ?(?:dpns?|double[- ]pointed needles|needles?(?: tips?)?)?(?: (?P<first>\d) (?:to|-|–) (?P<last>\d))?"
+)
+def _each(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    count = count_in(said["n"])
+    many = _WORDS_TO_N.get((said["many"] or "").lower(), int(said["last"] or 0))
+    total, each = scribe.now().count, values_of(count)
+    if not many:
+        totals = values_of(total)
+        if len(totals) != len(each) or any(
+            int(b) == 0 or int(a) % int(b) for a, b in zip(totals, each, strict=True)
+        ):
+            return []
+        found = {int(a) // int(b) for a, b in zip(totals, each, strict=True)}
+        many = found.pop() if len(found) == 1 else 0
+    if not 1 < many < 7:
+        return []
+    return [st.Arrange(tuple(count for _ in range(many)))]
+
+
+@rule(
+    r"(?:there are|you have|divide|arrange|distribute|with)?[^\d;.]*(?P<a>{N}) {STS} on needles? (?P<na>\d)(?: and (?P<nb>\d))?,?(?: and)? (?P<b>{N}) {STS} on (?:each of )?needles? (?P<nc>\d)(?: and (?P<nd>\d))?(?:,?(?: and)? (?P<c>{N}) {STS} on needle (?P<ne>\d))?(?:\s*[:=,]?\s*(?P<total>{N}) {STS}[^\d.]*)?"
+)
+def _counts_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    found: dict[int, Count] = {}
+    for key, names in (("a", ("na", "nb")), ("b", ("nc", "nd")), ("c", ("ne",))):
+        if said[key]:
+            for name in names:
+                if said[name]:
+                    found[int(said[name])] = count_in(said[key])
+    if sorted(found) != list(range(1, len(found) + 1)):
+        return []
+    return [st.Arrange(tuple(found[number] for number in sorted(found)))]
+
+
+# --- what waits ---------------------------------------------------------------------------------
+
+
+@rule(
+    r"(?:(?:now |then )?(?:slip|sl|place|put|move|transfer|leave|set|keep|slide) )(?:the )?(?P<which>next|following|foll|first|these|those|last|previous|them)? ?(?P<n>{N})? ?(?:thumb |instep |heel |gusset |worked )*(?:{STS})?(?: just worked)? ?(?:unworked )?(?:back )?(?:aside|(?:on(?: ?to)?|to|over) {HOLDER})(?P<rest>[^;]*)"
+)
+@alone
+def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    which = (said["which"] or "").lower()
+    live = scribe.now()
+    if "back" in said[0].lower() and "needle" in said[0].lower():
+        return None
+    if not said["n"]:
+        if which == "them" and live.tallies and live.behind:
+            rest = live.ahead
+            return [
+                st.BeginHere(),
+                st.Hold(rest, "heel"),
+                st.Hold(live.behind, "instep"),
+                st.ReturnHeld("heel"),
+            ]
+        return None
+    count = count_in(said["n"])
+    if _total(live.held()) == count:
+        return []
+    name = (
+        "thumb"
+        if "thumb" in said[0].lower() or live.held() or _is_few(count, live.count)
+        else "instep"
+    )
+    if which in ("these", "those", "last", "previous") and live.behind == count:
+        return [
+            st.BeginHere(),
+            st.Hold(live.ahead, "heel"),
+            st.Hold(count, name),
+            st.ReturnHeld("heel"),
+        ]
+    return [st.Hold(count, name)]
+
+
+def _is_few(count: Count, total: Count) -> bool:
+    return 3 * int(values_of(count)[0]) < int(values_of(total)[0])
+
+
+def _total(held: dict[str, Count]) -> Count | None:
+    return next(iter(held.values())) if len(held) == 1 else None
+
+
+@rule(
+    r"(?:(?:and|then|now) )?(?:(?:slip|sl|place|put|move|transfer|leave|leaving|ignore|keep|keeping|let) )?(?:the )?(?:rem(?:aining)?|other|rest of the|unworked|resting) (?P<n>{N}) (?:\w+ )?{STS}(?: for now)?(?P<rest>[^;]*)"
+)
+@alone
+def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live, count = scribe.now(), count_in(said["n"])
+    low = said[0].lower()
+    if not re.search(
+        r"hold|waste|scrap|spare|thread|pin|rest|unworked|instep|ignore|aside|wait|cable|top", low
+    ):
+        return None
+    if re.search(r"\b(?:k|p|knit|purl|pick)\b", said["rest"].lower()) and "ignore" not in low:
+        return None
+    if not live.tallies or _total(live.held()) == count or not live.sure:
+        return []
+    if scribe._turned() and live.behind == count:
+        scribe._unturn()
+        return [st.Hold(count, "instep")]
+    kept = [
+        int(a) - int(b)
+        for a, b in zip(values_of(live.count), as_many(count, live.count), strict=False)
+    ]
+    if live.ahead == count:
+        return [st.Hold(count, "instep")]
+    return list(scribe.focus(sized(kept))) if min(kept) > 0 else []  # type: ignore[arg-type]
+
+
+@rule(
+    r"(?P<before>[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|work(?:ing)?(?: back and forth)?(?: in rows)?) (?:over|on|across) (?:the |these )?(?P<which>next|first|last|following|these)? ?(?P<n>{N}) (?:heel |flap )?{STS}(?: only)?(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem)|with the|and leave)[^.]*|(?: only)?:?)?"
+)
+def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    if re.search(r"\b(?:k|p|knit|purl)\s?\d|rep\b|\*", said["before"].lower()):
+        return None
+    scribe.context.course = "ROW"
+    steps: list[Says] = list(scribe.focus(count_in(said["n"])))
+    if said["before"] and not steps:
+        scribe.note(said[0])
+    return steps
+
+
+@rule(
+    r"(?:knit|k|work|using [^,;]*, k(?:nit)?) (?:across )?(?:the )?(?:next |first )?(?P<n>{N}) (?:{STS})?(?: of (?:the )?(?:round|rnd|needle \d))?(?: (?:on ?to|of|from|on) (?:one|a|the same|single|needle \d)? ?(?:needle)?(?: \d)?)?,?(?: and| then)* turn(?: work)?\b[^;]*"
+)
+def _knit_and_turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live, count = scribe.now(), count_in(said["n"])
+    if live.held() or not live.tallies:
+        return None
+    del live
+    scribe.context.course = "ROW"
+    return [st.Part((Run("k", count), Turn()))]
+
+
+@rule(
+    r"(?:(?:work|knit) )?(?:the )?heel (?:flap )?(?:is (?:worked|knit(?:ted)?) )?(?:on|over|across|using) these (?:{STS} )?and (?:the )?(?P<n>{N}) {STS} (?:of|on|from) [^:=]*?(?:[:=] ?(?P<total>{N}) (?:heel )?{STS})?"
+)
+def _heel_on_both(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live, more = scribe.now(), count_in(said["n"])
+    if not scribe._turned() or not live.tallies:
+        return None
+    worked = live.ahead
+    rest = [
+        int(b) - int(m)
+        for b, m in zip(values_of(live.behind), as_many(more, live.behind), strict=False)
+    ]
+    if min(rest) <= 0:
+        return []
+    scribe._unturn()
+    del worked
+    scribe.context.course = "ROW"
+    return [
+        st.Hold(sized(rest), "instep"), st.Hold(more, "heel"),  # type: ignore[arg-type]
+        st.Part((Turn(),)), st.ReturnHeld("heel"),
+    ]  # fmt: skip
+
+
+@rule(
+    r"(?:knit|k) (?P<n>{N}) (?:{STS} )?(?:on ?to|on) (?:one|a single|a spare|the same) needle(?:[;,.:] ?(?:this|these) (?:is|are|will be) [^.;]*)?"
+)
+def _onto_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return [st.Part((Run("k", count_in(said["n"])),))]
+
+
+@rule(
+    r"(?:carefully )?(?:return|place|put|slip|sl|transfer|move|pick up|slide)(?: the)?(?: (?P<n>{N}))? ?(?:(?:held|resting|live|thumb|gusset|instep|waiting|remaining) )*{STS}(?: (?:held|on hold|waiting|resting))?(?: (?:from|that|on|off) [^,;.]*?)??(?: back)? ?(?:on|onto|on to|to|over|evenly over|among) (?:the |a |your |two |three |2 |3 |smaller |larger |working |left |spare )*(?:\d\.?\d* ?mm )?(?:needles?|dpns?)[^,;]*"
+)
+@alone
+def _return(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    waste = next((name for tally in live.tallies[:1] for name in tally.waste), None)
+    if waste is not None:
+        return [st.Recapture(waste)]
+    held = list(live.held())
+    if not held:
+        return [] if not re.search(r"hold|held|thumb", said[0].lower()) else None
+    name = "thumb" if "thumb" in held else held[0]
+    scribe.context.ground, scribe.context.ground_name = None, "stockinette"
+    scribe.context.course = "RND" if name == "thumb" else scribe.context.course
+    return [st.ReturnHeld(name)]
+
+
+# --- waste yarn ---------------------------------------------------------------------------------
+
+
+@rule(
+    r"(?:(?:drop|leave|let go of|hold) (?:the )?(?:working|main|current) (?:yarn|wool)[^,;:]*[,;:.] ?(?:and )?)?(?:with|using|join|change to) [^,;:]*?(?:waste|scrap|contrast\w*|smooth|spare) [^,;:]*?,?(?: and)? ?(?:k|knit|work)(?: across)?(?: the)?(?: next| first| following| heel)? ?(?P<n>{N})(?: (?:heel |thumb )?{STS})?(?P<rest>[^;]*)"
+)
+def _waste_row(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    if said["rest"] and re.search(r"\b(?:knit|k\d|purl)", said["rest"]):
+        return None
+    live = scribe.now()
+    used = {name for tally in live.tallies for name in (*tally.waste, *tally.opened)}
+    name = next(name for name in ("waste", "thumb", "heel", "second", "third") if name not in used)
+    return [st.WasteRow(count_in(said["n"]), name)]
+
+
+@rule(
+    r"(?:and )?(?:slip|slide|sl|place|return|put|move|transfer) (?:these|those|the|them)(?: same)?(?: (?:waste yarn|just worked|scrap yarn))?(?: {N})?(?: (?:waste yarn |just-worked |scrap yarn )?{STS})?(?: just worked| just knit(?:ted)?)? back[^;]*?(?P<rest>;|,|$)(?:;? ?(?:to be|and|,|then)? ?(?:work|knit|worked|knitted)(?: them| these)? again[^;]*)?"
+)
+@alone
+def _slip_back(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    low = said[0].lower()
+    if "again" in low:
+        return _over_waste(scribe, None)
+    return []
+
+
+@rule(
+    r"(?:pick up (?:the )?(?:working|main) yarn(?: again)?,? ?(?:and )?|with (?:the )?(?:working|main) yarn,? ?|with mc,? ?)?(?:k|knit|work|knit across)(?: across)?(?: them| these| the same)?(?: {N})?(?: {STS})? again(?: in pattern| with [^,;]*)?"
+)
+def _work_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return _over_waste(scribe, said)
+
+
+def _over_waste(scribe: Scribe, said: re.Match[str] | None) -> list[Says] | None:
+    """Knit once more over the stitches that the waste yarn was knitted on."""
+    for entry in reversed(scribe.assembler.entries):
+        if isinstance(entry.step, st.WasteRow):
+            return [st.Part((Run("k", entry.step.stitches),))]
+        if isinstance(entry.step, st.Part):
+            break
+    return None
+
+
+@rule(
+    r"(?:carefully )?(?:unpick|take out|remove|pull out|undo|unzip|unravel)(?: the)? (?:waste|scrap|provisional|contrast\w*|crochet)[^;]*?(?P<rest>(?:,? and|;|,) ?(?:place|put|slip|pick up|return|catch|placing|putting|picking)[^;]*)?"
+)
+@alone
+def _take_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    tally = live.tallies[0] if live.tallies else None
+    if tally is None or not (tally.waste or tally.opened):
+        return [] if tally is not None else None
+    name = next(iter(tally.opened or tally.waste))
+    if said["rest"]:
+        scribe.context.ground, scribe.context.ground_name = None, "stockinette"
+        return [st.Recapture(name)]
+    return [st.TakeOut(name)]
+
+
+@rule(
+    r"pick up (?:the )?(?P<a>{N}) (?:live )?{STS} (?:along|from|at|on|below|above)[^,;]*,(?: and)? (?:(?P<b>{N}) {STS} (?:at|in) (?:the|each) (?:first |one )?(?:corner|side|gap)[^,;]*,? ?(?:and )?)?(?:the )?(?P<c>{N}) {STS} (?:along|from|at|on|above|below)[^,;]*?(?:,? and (?P<d>{N}) {STS} (?:at|in) [^;]*)?"
+)
+def _around_opening(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    tally = live.tallies[0] if live.tallies else None
+    corners = [count_in(said[key]) for key in ("b", "d") if said[key]]
+    if tally is None:
+        return None
+    name = next(iter(tally.opened or tally.waste), None)
+    picks: list[Says] = [st.Part((PickUp(corner, "corner"),)) for corner in corners]
+    if name is None:
+        return [st.Part((PickUp(count_in(said[key]), "opening"),)) for key in "abcd" if said[key]]
+    return [st.Recapture(name), *picks]
+
+
+# --- picking up -----------------------------------------------------------------------------------
+
+
+@rule(
+    r"(?:rotate (?:the )?(?:work|piece)[^,;]*,? ?(?:and )?)?(?:then )?(?:with [^,;]*, )?pick(?:ing)? up(?: and (?:k|knit))?,? (?:(?:the|another|an|a) )?(?P<extra>)(?P<n>{N})?(?: (?:extra|more|new|loops?))*(?: {STS})?(?P<where>[^;,*]*?)(?:,? (?:and|plus|then|and then) (?P<m>{N}) (?:more |extra )?{STS} (?P<where2>(?:in|at|from|along|across) [^;,*]*))?"
+)
+def _pick_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    if said["n"] is None and "extra" not in said[0]:
+        return None
+    if re.search(r"\b(?:waste|wraps?|yarn)\b", said["where"] or ""):
+        return None
+    count: Count = count_in(said["n"]) if said["n"] else 1
+    where = (said["where"] or "").strip().lower()
+    times = 2 if re.match(r"(?:at|in|on|along) (?:each|both)", where) else 1
+    items = [PickUp(count, _edge(where)) for _ in range(times)]
+    if said["m"]:
+        items.append(PickUp(count_in(said["m"]), _edge(said["where2"])))
+    return [st.Part(tuple(items))]
+
+
+def _edge(where: str) -> str:
+    words = re.findall(r"[a-z]+", where.lower())
+    kept = [
+        word
+        for word in words
+        if word
+        not in (
+            "the",
+            "a",
+            "of",
+            "along",
+            "from",
+            "in",
+            "at",
+            "on",
+            "up",
+            "down",
+            "over",
+            "across",
+            "and",
+            "one",
+            "each",
+            "to",
+            "as",
+        )
+    ]
+    return " ".join(kept[:4]) or "edge"
+
+
+@rule(
+    r"(?:the )?(?:rnd|round)s? (?:now )?(?:begins?|starts?)(?: now)?(?: here| at| in| from)?[^;]*|(?:this is |mark )?(?:the )?(?:new )?beg(?:inning)? of (?:the )?(?:rnd|round)[^;]*"
+)
+@alone
+def _begins(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    if not live.in_rounds or not any(tally.behind for tally in live.tallies):
+        return []
+    return [st.BeginHere()]
+
+
+@rule(
+    r"(?:pm|place (?:a )?marker|mark)\b (?:for|to mark|as|at) (?:the )?(?:new )?(?:beg\w*|start)[^;]*"
+)
+@alone
+def _mark_beginning(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return _begins(scribe, said)
+
+
+@rule(
+    r"(?:pm|sm|rm|(?:place|slip|remove) (?:a |the )?(?:next |first |second )?(?:stitch )?(?:marker|m))(?: (?P<name>[ab]|\d))?"
+)
+@alone
+def _marker(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    low = said[0].lower()
+    doing = (
+        "place" if low.startswith(("pm", "place")) else "slip" if low.startswith("s") else "remove"
+    )
+    return [st.Part((Mark(doing, (said["name"] or "").upper()),))]
+
+
+@rule(
+    r"turn(?: (?:the )?work(?:ing)?)?(?:,? (?:even though|although|here|leaving|before|without)[^;]*)?[!.]*"
+)
+def _turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return [st.Part((Turn(),))]
+
+
+@rule(
+    r"(?:knit|slip|work|k) (?:across )?(?:the )?{STS} (?:of|from|on) (?:needle |n)\d (?:on ?to|to) (?:needle |n)\d[^;]*"
+)
+@alone
+def _moved_over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return []
+
+
+@rule(
+    r"(?:the )?heel (?:is|will be) (?:worked|knit(?:ted)?) (?:back and forth )?(?:in rows )?on needle (?P<n>\d)(?: only)?(?:[,;] [^;]*)?"
+)
+def _on_needle_only(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    scribe.context.course = "ROW"
+    if not live.tallies or live.held() or len(live.tallies[0].parts) != 2:
+        return None
+    firsts = [tally.distance(("needle", 0)) for tally in live.tallies]
+    if None in firsts or any(tally.behind for tally in live.tallies):
+        return None
+    first: Count = sized([int(one or 0) for one in firsts])  # type: ignore[assignment]
+    if said["n"] == "2":
+        return [st.Hold(first, "instep")]
+    return list(scribe.focus(first))
+
+
+@rule(
+    r"(?:k|knit) across needle \d,?(?: and)?(?: then)? (?:work|continue)(?: on)? needle \d (?:only )?back and forth[^;]*"
+)
+def _across_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    held = live.held()
+    if len(held) != 1 or not live.sure:
+        return None
+    (name, waiting), worked = next(iter(held.items())), live.count
+    scribe.context.course = "ROW"
+    return [
+        st.ReturnHeld(name), st.Part((Run("k", waiting),)), st.Join(), st.Hold(worked, "heel"),
+        st.Hold(waiting, "instep"), st.ReturnHeld("heel"),
+    ]  # fmt: skip
+
+
+@rule(
+    r"(?:work|knit) (?:the )?(?P<setup>set[ -]?up (?:round|rnd|row)(?:,? and |,? then ))?(?:rounds?|rnds?|rows?) (?P<nums>\d+(?: ?(?:-|–|to|and) ?\d+)?) (?:as|the same as) (?:given )?(?:for|in) (?:the )?(?P<name>[a-z ]+)"
+)
+def _rows_of_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    rows = [scribe.row(number, said["name"].lower()) for number in numbers_in(said["nums"])]
+    setup = scribe.context.named.get("set-up") if said["setup"] else None
+    if any(row is None for row in rows) or (said["setup"] and setup is None):
+        return None
+    found = [
+        attrs.evolve(row, count=None, at=scribe.place) for row in (setup, *rows) if row is not None
+    ]
+    return list(found)
+
+
+@rule(
+    r"(?:work|knit) (?:the heel )?(?:exactly )?(?:as|the same as) (?:given |described )?(?:for|in) (?:the )?(?P<name>toe|heel|top|hand)(?P<rest>[^;]*)"
+)
+def _as_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    rows = scribe.section_rows(said["name"].lower())
+    if not rows:
+        return None
+    rest = said["rest"].lower()
+    over = re.search(rf"over (?:the )?(?:first|next|last|rem\w*)? ?({COUNT})", rest)
+    lead = scribe.focus(count_in(over[1])) if over else []
+    scribe.context.course = "ROW" if over else scribe.context.course
+    scribe.give(lead)
+    scribe.give(rows)
+    scribe.context.course = "RND"
+    return list(scribe.together())

@@ -1,0 +1,137 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What a sentence states besides its instruction: counts, changes, what waits; asides."""
+
+from __future__ import annotations
+
+import re
+
+import attrs
+
+from loopwright.pattern._mapped import Mapped
+from loopwright.pattern._wordings import COUNT, NUMBER, STS
+from loopwright.pattern.values import Count, sized, values_of
+
+__all__ = ["Stated", "count_in", "stated_in", "without_asides"]
+
+_WHOSE = r"(?:(?:heel|instep|sole|toe|total|live|remaining|flap|gusset|body|crown|thumb|hand|more or less)\s+)?"
+_SAID = (
+    r"(?:(?:and\s+)?(?:there (?:are|will be|should be)(?: now)?|you (?:should |will |now |'ll )*(?:have|be left with|end up with)|leaving|leaves|giving|to give|making|makes|this leaves|total(?: of| sts)?:?|for a total of|now|=|=>|→)"
+    r"\s*(?:you with\s+)?(?:now\s+|still\s+)?(?:a total of\s+|exactly\s+)?)?"
+)
+_AFTER = (
+    r"(?:\s*,?\s*(?:(?:that )?(?:now )?remain(?:ing)?|rem\b\.?|left|in all|in total|total|again|altogether|are|"
+    r"on (?:the |your )?needles?(?! ?\d)|on the needles? now|now|for (?:the |each )?(?:leg|foot|cuff|hand|body|crown|toe|heel|heel flap|mitten|thumb|size)|around|st))*"
+)
+_COUNT = re.compile(
+    rf"(?P<lead>^|\s*(?:=>|[=→—–:;,]|\s-(?=\s)|(?<=[.!*])|\bto\b(?= leave)|(?=[(\[])))\s*(?P<open>[(\[]\s*)?[-=—–]?\s*{_SAID}"
+    rf"(?P<count>{COUNT})\s*{_WHOSE}{STS}{_AFTER}\s*[)\]]?\s*[.!]*\s*$",
+    re.IGNORECASE,
+)
+_CHANGED = r"(?P<more>inc(?:reased|'d|d|s)?\b|increases?|more|added|dec(?:reased|'d|d|s)?\b|decreases?|fewer|less)"
+_CHANGE = re.compile(
+    rf"\s*[—–-]?\s*[(\[]?\s*(?P<count>{COUNT})\s*{STS}\s*(?:have been |are |were )?{_CHANGED}"
+    r"(?:\s*(?:between (?:the )?markers|each (?:time|round|rnd|row)|per (?:round|rnd|row)|in (?:the |this )?(?:round|rnd|row)|on each needle(?P<each>)))?\s*[)\]]?\s*[.]*\s*$|"
+    rf"\s*[(\[]\s*(?P<more2>inc|dec)(?:reases?|reased|'d)?\s+(?P<count2>{COUNT})\s*{STS}\s*[)\]]\s*[.]*\s*$",
+    re.IGNORECASE,
+)
+_WAITING = re.compile(
+    rf"\s*[(\[]\s*(?P<count>{COUNT})\s*{STS}\s*(?:(?:are |is )?(?:left |still )?unworked|wait\w*|(?:are |is )?(?:left|remain\w*)\s+(?:beyond|unworked|after|on the left)|left on (?:the )?left)[^)\]]*[)\]]\s*[.]*\s*$",
+    re.IGNORECASE,
+)
+_ON_NEEDLE = re.compile(
+    rf"\s*(?:[=—–:;(\[]|\s-(?=\s))\s*(?:there (?:are|will be) |you (?:have|should have) )?(?P<count>{COUNT})\s*{STS}\s*(?:remain\s+)?on (?:needle|n) ?\d\s*[)\]]?\s*[.]*\s*$",
+    re.IGNORECASE,
+)
+_ASIDE = re.compile(r"\s*[(\[](?P<inner>[^()\[\]]*)[)\]]")
+_WORDS = re.compile(r"[a-z']{2,}", re.IGNORECASE)
+_STITCHY = re.compile(
+    r"\b(?:[kp]\d+|k\d?tog|p\d?tog|ssk|skp\w?|yo|knit|purl|[kp]|sl|slip|m1\w*|kfb|cdd|sk2p|c\d\w|yfwd)\b",
+    re.IGNORECASE,
+)
+
+
+@attrs.frozen
+class Stated:
+    """A sentence without what it states, and what that is."""
+
+    said: Mapped
+    count: Count | None = None
+    change: Count | None = None
+    waiting: Count | None = None
+    on_needle: Count | None = None
+
+
+def count_in(text: str) -> Count:
+    """Return the number, or the numbers by size, that a text writes."""
+    entries = re.findall(rf"{NUMBER}|(?<=[,:;(\[])\s*[-–—]\s*(?=[,:;)\]])", text)
+    values = [0.0 if entry.strip() in "-–—" else float(entry[:12]) for entry in entries]
+    whole = [int(value) if value.is_integer() else value for value in values]
+    return sized(whole)  # type: ignore[return-value]
+
+
+def stated_in(said: Mapped) -> Stated:
+    """Take what is stated off the end of a sentence.
+
+    Examples
+    --------
+    >>> found = stated_in(Mapped.of("Row 2: K2tog to end = 8 sts."))
+    >>> found.said.text, found.count
+    ('Row 2: K2tog to end', 8)
+    """
+    count = change = waiting = on_needle = None
+    for _ in range(3):
+        if (match := _ON_NEEDLE.search(said.text)) and not _until(said.text[: match.start()]):
+            on_needle = count_in(match["count"])
+        elif match := _WAITING.search(said.text):
+            waiting = count_in(match["count"])
+        elif match := _change(said.text):
+            change = _signed(match)
+        elif (match := _COUNT.search(said.text)) and not _until(said.text[: match.start()]):
+            count = count_in(match["count"])
+        else:
+            break
+        said = said.piece(0, match.start())
+        if said.text.endswith((",", ";", ":", "=")):
+            said = said.piece(0, len(said.text) - 1)
+        if not said.text:
+            break
+    return Stated(said, count, change, waiting, on_needle)
+
+
+def _change(text: str) -> re.Match[str] | None:
+    match = _CHANGE.search(text)
+    if match is None:
+        return None
+    alone = match.start() == 0 or text[match.start() :].lstrip()[:1] in "([—–-"
+    after_stop = text[: match.start()].rstrip()[-1:] in (".", ",", ";", ":")
+    return match if alone or after_stop else None
+
+
+def _signed(match: re.Match[str]) -> Count:
+    word = (match["more"] or match["more2"] or "").lower()
+    amount = count_in(match["count"] or match["count2"])
+    if word.startswith(("dec", "fewer", "less")):
+        return sized([-value for value in values_of(amount)])  # type: ignore[return-value]
+    return amount
+
+
+def _until(before: str) -> bool:
+    """Tell whether the count ends a condition: "until 8 sts remain"."""
+    return bool(
+        re.search(
+            r"\b(?:until|till|til|to|over|on|of|first|last|next|the|every)\s*$",
+            before,
+            re.IGNORECASE,
+        )
+    )
+
+
+def without_asides(said: Mapped) -> Mapped:
+    """Return the sentence without remarks in brackets."""
+
+    def kept(match: re.Match[str]) -> str:
+        inner = match["inner"]
+        spoken = len(_WORDS.findall(_STITCHY.sub("", inner)))
+        return "" if spoken >= 2 and not _STITCHY.match(inner.strip()) else match[0]
+
+    return said.sub(_ASIDE, kept)

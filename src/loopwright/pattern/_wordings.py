@@ -1,0 +1,230 @@
+# ruff: noqa: E501 - a wording of the table stands on one line, long as it may be
+"""The table of wordings: how people say things, and the words of ours that say the same.
+
+A row holds a regular expression (any case), what is put in its place, and an example. Rows are
+tried in order, and only where a sentence could not be read as it stands. They are data: more of
+them can be given to :func:`loopwright.pattern.read`. Wordings are common practice of the trade.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+import attrs
+
+from loopwright.pattern._mapped import Mapped
+
+__all__ = ["COUNT", "STS", "WORDINGS", "Wording", "in_our_words", "tidied"]
+
+NUMBER = r"\d+(?:\.\d+)?"
+COUNT = rf"{NUMBER}(?:\s*[(\[]\s*(?:{NUMBER}|[-–—])(?:\s*[,:;]\s*(?:{NUMBER}|[-–—]))*\s*[)\]])?"
+STS = r"(?:stitches|stitch|sts|st)\b\.?"
+_CRS = r"(?:rounds?|rnds?|rows?)"
+
+
+@attrs.frozen
+class Wording:
+    r"""One way of saying something.
+
+    Parameters
+    ----------
+    said : str
+        A regular expression, matched in any case at the beginning of a word.
+    means : str
+        What stands for it, in words that the language knows; ``\\1`` is the first group.
+    example : str
+        Words that it matches.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import WORDINGS, Wording, read
+    >>> ours = Wording("widen", "m1l", "widen")
+    >>> step = read("Rnd 1: K2, widen, k to end.", wordings=(*WORDINGS, ours)).steps[0]
+    >>> step.items[1].stitch
+    'm1l'
+    """
+
+    said: str
+    means: str
+    example: str
+
+    @property
+    def compiled(self) -> re.Pattern[str]:
+        """The expression, ready for use."""
+        return _compiled(self.said)
+
+
+_COMPILED: dict[str, re.Pattern[str]] = {}
+
+
+def _compiled(said: str) -> re.Pattern[str]:
+    found = _COMPILED.get(said)
+    if found is None:
+        first = r"(?<![a-z0-9])" if said[:1].isalnum() or said[:2] in ("(?", r"\d") else ""
+        found = _COMPILED[said] = re.compile(
+            first + said.replace(" ?", r"\s*").replace(" ", r"\s+"), re.IGNORECASE
+        )
+    return found
+
+
+_W = Wording
+WORDINGS: tuple[Wording, ...] = (
+    # needles
+    _W(r"n(\d)(?=\s*[:.])", r"needle \1", "N1:"),
+    _W(r"(?:on|with) (?:the )?(?:first|1st) needle,? ", "needle 1: ", "On first needle, "),
+    _W(r"(?:on|with) (?:the )?(?:second|2nd) needle,? ", "needle 2: ", "on second needle "),
+    _W(r"(?:on|with) (?:the )?(?:third|3rd|last) needle,? ", "needle 3: ", "on third needle, "),
+    _W(r"(?:on|with) (?:the )?(?:fourth|4th) needle,? ", "needle 4: ", "on fourth needle, "),
+    _W(r"(?:knit|k|work) (?:across )?(?:the )?instep needle", "needle 2: knit", "knit the instep needle"),
+    _W(r"(?:on )?needle (\d),(?= ?(?:k|p|ssk|work)\b)", r"needle \1:", "on needle 1, k"),
+    _W(r"\.\s+(?=needles? \d)", "; ", ". Needle 2:"),
+    _W(r"\s*[\[(]needle \d[\])]", "", "[Needle 1]"),
+    _W(r"(?<=:) ?k(?= ?(?:[.;]|$))", " knit", "Needle 2: K"),
+    _W(r"(?<=:) ?p(?= ?(?:[.;]|$))", " purl", "Needle 2: P"),
+    # numbers
+    _W(r"([-–—]|[(\[])?\bone stitch\b", r"\g<1>1 st", "one stitch"),
+    # decreases and increases in full
+    _W(r"(?:sl(?:ip)? ?(?:1|one)(?: st(?:itch)?)?(?: (?:kwise|knitwise|pwise|purlwise))?,? ?(?:and )?(?:k(?:nit)? ?(?:2|two) ?tog(?:ether)?),? ?(?:and )?(?:psso|p\.s\.s\.o\.|pass (?:the )?(?:sl(?:ip)?(?:ped)? )(?:st(?:itch)?|one) over))", "sk2p", "sl 1, k2tog, psso"),
+    _W(r"(?:sl(?:ip)? ?(?:2|two)(?: sts| stitches)?(?: tog(?:ether)?)?(?: (?:as if to k2tog|as if to knit|kwise|knitwise))?(?: tog(?:ether)?)?,? ?(?:and )?k(?:nit)? ?(?:1|one),? ?(?:and )?(?:p2sso|psso|pass (?:the )?(?:2 |two )?(?:sl(?:ip)?(?:ped)? )(?:sts|stitches) over))", "cdd", "sl 2 as if to k2tog, k1, p2sso"),
+    _W(r"(?:sl(?:ip)? ?(?:1|one)(?: st(?:itch)?)?(?: (?:kwise|knitwise|pwise|purlwise))?,? ?(?:and )?k(?:nit)? ?(?:1|one)(?: st(?:itch)?)?,? ?(?:and )?(?:psso|p\.s\.s\.o\.|pass (?:the )?(?:sl(?:ip)?(?:ped)? )(?:st(?:itch)?|one) over(?: it)?))", "skp", "sl1 k1 psso"),
+    _W(r"slip,? slip,? knit(?: (?:the 2 slipped sts |them )?together)?", "ssk", "slip, slip, knit"),
+    _W(r"slip,? slip,? purl", "ssp", "slip, slip, purl"),
+    _W(r"(k|p)(?:nit|url)? ?(?:the )?(?:next )?(?:2|two) (?:sts |stitches )?tog(?:ether)?\b\.?", r"\g<1>2tog", "knit 2 together"),
+    _W(r"(k|p)(?:nit|url)? ?(?:the )?(?:next )?(?:3|three) (?:sts |stitches )?tog(?:ether)?\b\.?", r"\g<1>3tog", "purl 3 tog"),
+    _W(r"(k2tog|p2tog|k3tog)[- ]?(?:tbl|through (?:the )?back (?:of (?:the )?)?(?:loops?|legs?))", r"\1 tbl", "k2togtbl"),
+    _W(r"(?:make (?:1|one)|m ?1|inc(?:rease)? (?:1|one)(?: st(?:itch)?)?) (?:st(?:itch)? )?left\b|m1-l\b", "m1l", "make 1 left"),
+    _W(r"(?:make (?:1|one)|m ?1|inc(?:rease)? (?:1|one)(?: st(?:itch)?)?) (?:st(?:itch)? )?right\b|m1-r\b", "m1r", "make 1 right"),
+    _W(r"make (?:1|one)(?: st(?:itch)?)?(?! twin| double)\b|m 1\b|m1k\b", "m1", "make one"),
+    _W(r"m1 ?p(?:w|url(?:wise)?)?\b", "m1lp", "M1P"),
+    _W(r"inc(?:rease)? (?:1|one)(?: st(?:itch)?)? (?:in|into) (?:the )?(?:next|first|last|foll(?:owing)?) st(?:itch)?|inc(?:rease)? (?:in|into) (?:the )?(?:next|first|last|foll(?:owing)?) st(?:itch)?|(?:k|knit) (?:into|in) (?:the )?front and (?:the )?back(?: of (?:the )?(?:next )?st(?:itch)?)?|k1f&b|k1fb|kfab", "kfb", "inc in next st"),
+    _W(r"(?:k|knit) (?:into|in) (?:the )?front,? (?:and )?back and front(?: of (?:the )?(?:next )?st(?:itch)?)?", "kfb, m1", "k into front, back and front of next st"),
+    _W(r"yarn[- ]?over|y/o|yarn (?:forward|round needle|fwd)|y2rn|yf\b", "yo", "yarn over"),
+    _W(r"k(\d*) ?tbl|k(\d+)b\b", r"k\1\2 tbl", "k1tbl"),
+    _W(r"p(\d*) ?tbl", r"p\1 tbl", "p1tbl"),
+    _W(r"(k|p) (\d+) through (?:the )?back (?:of (?:the )?)?(?:loops?|legs?)", r"\1\2 tbl", "k 1 through back loop"),
+    # slips
+    _W(r"sl(?:ip)? (?:the )?(?:first|next) st(?:itch)?\b", "sl 1", "slip first st"),
+    _W(r"(sl(?:ip)? ?\d+)(?: st(?:itche?)?s?)? ?(?:pw\b|p-wise|purl-wise|purl ways?|purlways|as if to purl|as to purl)", r"\1 pwise", "sl 1 as if to purl"),
+    _W(r"(sl(?:ip)? ?\d+)(?: st(?:itche?)?s?)? ?(?:kw\b|k-wise|knit-wise|knitways|as if to knit|as to knit)", r"\1 kwise", "sl 1 as if to knit"),
+    _W(r"(sl(?:ip)? ?\d+) (?:st(?:itche?)?s?) (?=pwise|purlwise|kwise|knitwise|wy|with yarn)", r"\1 ", "slip 1 st purlwise"),
+    _W(r"sl(\d+)[- ]?p(?:w(?:ise)?)?\b", r"sl \1 pwise", "sl1p"),
+    _W(r"sl(\d+)[- ]?k(?:w(?:ise)?)?\b(?!1|2)", r"sl \1 kwise", "sl1k"),
+    _W(r"with (?:the )?(?:yarn|wool) (?:held )?(?:in|at|to) (?:the )?back(?: of (?:the )?work)?", "wyib", "with yarn held in back"),
+    _W(r"with (?:the )?(?:yarn|wool) (?:held )?(?:in|at|to) (?:the )?front(?: of (?:the )?work)?", "wyif", "with yarn at front"),
+    _W(r"wyab\b|ytb\b", "wyib", "wyab"),
+    # turning and short rows
+    _W(r"(?:wrap (?:and|&) turn|wrap (?:the )?(?:next|foll(?:owing)?) st(?:itch)?(?:\s*\([^)]*\))?,? ?(?:and|&|then) turn|w ?\+ ?t|w/t|wrap,? turn)(?: \(w&t\))?", "w&t", "wrap next st and turn"),
+    _W(r"pick(?:ing)? up (?:the |both )?wraps? and (knit|purl|k|p)(?:ing)? (?:it|them) tog(?:ether)? with (?:its|the|their) (?:wrapped )?st(?:itche)?s?", r"\g<1>1 with wraps", "pick up wrap and knit it together with its st"),
+    _W(r"(knit|purl|k|p)(?: the)? (?:next )?(?:wrapped )?st(?:itch)? (?:tog(?:ether)? )?with (?:its|the|both) wraps?", r"\g<1>1 with wraps", "knit wrapped st together with its wrap"),
+    _W(r",? ?(?:knitting|purling|working|picking up)(?: up)? (?:the |all |any |both |remaining )*wraps?(?: (?:tog(?:ether)? )?with (?:their|the|its)(?: wrapped)? st(?:itche)?s?)?(?: as you (?:come|get) to them)?", " with wraps", "knitting wraps together with their sts"),
+    _W(r"(knit|purl|work|k|p)(?:ing)? (?:the |both legs of (?:the )?|each )?(?:ds|double st(?:itch)?)(?: tog(?:ether)?)? as (?:one|1|a single)(?: st(?:itch)?)?", r"\g<1>1 with wraps", "knit DS as one stitch"),
+    _W(r",? ?(?:knitting|working|purling) (?:(?:both|the two) legs of )?(?:any|each|the|all|every)?(?: remaining| last)? ?(?:two |2 )?(?:ds|double st(?:itche)?s?|dss)(?: tog(?:ether)?)? as (?:one|1|a single)(?: st(?:itch)?)?", " with wraps", "working each DS as one stitch"),
+    _W(r"make (?:a )?(?:ds|double st(?:itch)?)(?: (?:in|with) (?:the )?(?:first|next) st(?:itch)?)?|mk ds", "ds", "make a double stitch"),
+    _W(r"(to|until) (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)(?: at the end of (?:the )?row)?(?=[,.;\s]|$)", "to 1 st before gap", "to DS"),
+    _W(r"(?:to|until) (?:1|one) (?:sts?|stitch) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 2 sts before gap", "to 1 st before DS"),
+    _W(r"(?:to|until) (?:2|two) (?:sts|stitches) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 3 sts before gap", "to 2 sts before DS"),
+    _W(r"(?:to|until) (?:the )?(?:st(?:itch)?) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 2 sts before gap", "to the st before DS"),
+    _W(r"(?:to|until) (?:within )?(\d+) (?:sts?|stitche?s?) (?:before|of) (?:the )?(?:last |next |first |previous )?(?:wrapped st(?:itch)?|wrap|wrapped one)", r"to \1 st before gap", "to 1 st before wrapped st"),
+    _W(r"(?:to|until) (?:the )?st(?:itch)? before (?:the )?(?:last |next |first |previous )?(?:wrapped st(?:itch)?|wrap)", "to 1 st before gap", "to the st before the wrapped st"),
+    _W(r"(?:to|until) (?:the )?(?:last |next |first |previous )?(?:wrapped st(?:itch)?|wrap)(?! before)", "to gap", "to last wrapped st"),
+    _W(r"(?:make|work) (?:a )?(?:twin|shadow|shadow-wrap)(?: st(?:itch)?)?(?: (?:in|into|on) (?:the )?next st(?:itch)?)?(?:,| and|, and)? (?:and )?turn", "w&t", "make a twin stitch in the next st and turn"),
+    _W(r"(?:twin|shadow)(?: st(?:itch)?)?,? turn", "w&t", "twin stitch, turn"),
+    _W(r"(?:to|until) (?:the )?st(?:itch)? before (?:the )?(?:last |next )?(?:twin|shadow)(?: st(?:itch)?)?", "to 1 st before gap", "to the st before the last twin stitch"),
+    _W(r"(?:to|until) (?:1|one) st(?:itch)? before (?:the )?(?:last |next )?(?:twin|shadow)(?: st(?:itch)?)?", "to 1 st before gap", "to 1 st before the twin stitch"),
+    _W(r"(?:to|until) (?:the )?(?:last |next |first )?(?:twin|shadow)(?: st(?:itch)?)?", "to gap", "to the twin stitch"),
+    _W(r",? ?(?:working|knitting|purling) (?:the |each |every |all |any |remaining |last |two )*(?:twin|shadow)(?: st(?:itche)?s?)? as (?:one|1|a single)(?: st(?:itch)?)?(?: when you reach (?:them|it))?", " with wraps", "working each twin stitch as one st"),
+    _W(r"(k|knit|purl|p|work) (?:the |each )?(?:twin|shadow)(?: st(?:itch)?)? as (?:one|1)(?: st(?:itch)?)?", r"k1 with wraps", "knit the twin stitch as one"),
+    _W(r"turn (?:the )?work(?:ing)?(?: around)?|turn[!]", "turn", "turn work"),
+    _W(r"(?:and|then) turn\b", ", turn", "and turn"),
+    # markers
+    _W(r"(?:slip|sl) (?:the )?(?:next |first |second |last )?(?:stitch )?(?:marker|mrk|mkr|m)(?=[\s,;.)]|$)(?! [ab]\b)", "sm", "sl m"),
+    _W(r"place (?:a |another )?(?:stitch )?(?:marker|mrk|m)\b(?: (?:to mark|for|at|as) [^,;.*]*| here)?", "pm", "place a marker"),
+    _W(r"pm (?:to mark|for|at|as) [^,;.*]*", "pm", "pm for beg of rnd"),
+    _W(r"(?:remove|rem) (?:the )?(?:next |first |second )?(?:stitch )?(?:marker|m)\b(?! [ab]\b)", "rm", "remove the marker"),
+    _W(r",? ?slipping (?:the |all )?markers?(?: as you (?:come|get) to them)?", "", "slipping markers"),
+    _W(r"(before|to) (?:the )?(?:next|first|second|third|fourth|last|beg(?:inning)?(?: of round)?|end of round) (?:marker|m|mrk)\b", r"\1 m", "to next marker"),
+    _W(r"to within (\d+) (?:sts|st|stitches) of (?:the )?(end|marker|m|gap)", r"to \1 sts before \2", "to within 3 sts of marker"),
+    # how far
+    _W(r"until (?:there (?:are|is) )?(\d+) (?:sts|st|stitches|stitch) (?:remain|rem|are left|left|remaining|before (?:the )?end)(?: (?:on|of) (?:the |this )?(?:needle|row|round|rnd)(?: \d)?)?(?=,)", r"to last \1 sts", "k until 3 sts remain,"),
+    _W(r"(?:until|to) (\d+|one|two|three) (sts|st|stitches|stitch) before", r"to \1 \2 before", "until 1 st before gap"),
+    _W(r"(knit|k|purl|p) to (?:the )?last (\d+) (?:sts|stitches|st) (?:on|of) (?:needle|n) ?(\d)", r"needle \3: \1 to last \2 sts", "knit to last 3 sts on needle 1"),
+    _W(r"(?:to|until) (?:the )?last (?:stitch|st)\b", "to last 1 st", "to the last stitch"),
+    _W(r"to (?:the )?last (\d+) (?:sts|stitches|st) (?:of|on) (?:this |the |each )?(?:half|needle|rnd|round|row|heel|sole|instep)(?: \d)?", r"to last \1 sts", "to last 3 sts of this half"),
+    _W(r"(?:all )?(?:the )?(?:way )?(?:right )?(?:to|until) (?:the )?(?:very )?end of (?:the |this )?(?:rnd|round|row|needle(?: \d)?|heel(?: sts| stitches)?|flap|half|needles?)", "to end", "to the end of the heel"),
+    _W(r"to beg(?:inning)? of (?:the )?(?:rnd|round)|to end of (?:the )?rnd|to end of r\b", "to end", "to beg of rnd"),
+    _W(r"all (?:the )?way (?:a)?round|to (?:the )?end of (?:the )?round|all round\b|right round\b", "to end", "all the way round"),
+    _W(r"(?:across|over) (?:all|the|rem(?:aining)?|these|every)(?: of)?(?: the)?(?: rem(?:aining)?)?(?: \d+)?(?: heel| instep| sole| held)? (?:sts|stitches)|across (?:the )?(?:row|round|rnd|needle)(?! \d)", "to end", "across all sts"),
+    _W(r"(knit|purl|k|p) (?:the )?(?:rem(?:aining)?|rest of (?:the )?|all|every)(?: of the)?(?: the)? ?(?:sts|stitches|stitch|round|rnd|row|needle)\b(?: (?:in|of) (?:the )?(?:round|rnd|row))?", r"\1 to end", "knit rem sts"),
+    _W(r"(knit|purl|k|p) (?:the )?(?:whole|entire) (?:round|rnd|row)", r"\1 to end", "knit the whole round"),
+    _W(r"(k|p|knit|purl) across (?:them|these)(?: all)?", r"\1 to end", "knit across them"),
+    _W(r"(k|p|knit|purl) across(?=[,.;]|$)", r"\1 to end", "knit across"),
+    # repeats
+    _W(r"repeat from \* (?:all )?(?:a)?round(?: the)?(?: round| rnd)?", "rep from * to end", "repeat from * around"),
+    _W(r"(?:rep(?:eat)?|\*) ?(?:from|between) ?\*(?:s| and \*| to \*{1,2})?(?=[\s,.;])", "rep from *", "repeat between *s"),
+    _W(r"rep(?:eat)? (?=to (?:end|last|m\b|marker|\d+ sts? before)|across|around|twice|once|\d+ (?:more )?times|\d+ times)", "rep from * ", "repeat to end"),
+    _W(r"(rep(?:eat)? from \*) (?:to end of|across|over)? ?(?:the )?(?:round|rnd|row|needle)\b", r"\1 to end", "repeat from * across row"),
+    _W(r"(rep(?:eat)? from \*)(?=\s*[.(]|\s*$)", r"\1 to end", "rep from *."),
+    _W(r"(rep(?:eat)? from \*) (?:a )?(?:further|more) (\w+) times", r"\1 \2 more times", "rep from * a further 3 times"),
+    _W(r"(?:a )?further (\w+) times", r"\1 more times", "a further 7 times"),
+    _W(r"(\d+|twice|once|\w+) more times?(?: more)?", r"\1 more times", "once more times"),
+    # in pattern: what is on the needles is worked as it shows
+    _W(rf"(?:work|patt|rib) (?:even )?(?:across )?(?:the )?(?:next |held |instep |sole |following )*({COUNT})(?: (?:held |instep |sole )?{STS})?(?: in (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st)(?: as (?:set|est\w*))?)?(?! ?(?:rounds?|rnds?|rows?|times|inch|in\b|cm|mm|\"|more|set))", r"k \1", "work 33 instep sts in pattern"),
+    _W(r"(?:work|patt|cont(?:inue)?) (?:even )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?: over)? (?=to\b)", "k ", "work in pattern to marker"),
+    _W(r"(?:work|knit|patt|k) (?:across )?(?:the )?(?:instep|sole|heel|top-of-foot|held|top of foot|thumb)(?: (?:sts|stitches|needle))?(?: (?:in|as) (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|set|est\w*)(?: as (?:set|est\w*))?)?(?=[,.;]|$)", "k to end", "work the instep sts in pattern"),
+    _W(r"(?:work|patt) (?:even )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?=[,.;\]]|$)", "k to end", "work in pattern"),
+    _W(r"(?:work|patt)(?: even)? (?=to (?:end|last|m\b|marker|\d))", "k ", "work to end"),
+    _W(r"work even(?=[,.;]|$)", "k to end", "work even"),
+    # picking up
+    _W(rf"pick(?:ing)? up and k(?:nit)? (?:the )?({COUNT})(?: {STS})? (?:down|up|from|on|at|in|into|across|around|over|along)(?: (?:the|each|one|this|first|other))* ", r"pick up and knit \1 sts along ", "pick up and knit 15 sts down the side"),
+    _W(r"pick(?:ing)? up and k(?:nit)? (\d+) extra (?:sts|st) ?(?=[,.;]|$)", r"pick up and knit \1 sts along corner", "pick up and knit 1 extra st"),
+    _W(rf"(along [a-z][a-z -]*?),? (?:and|plus|then) ({COUNT}) (?:more |extra )?(?:sts|st|stitches|stitch) (?:in|at|from|along|down|up|across)(?: (?:the|each|other))* ", r"\1, pick up and knit \2 sts along ", "along the flap and 1 st in the gap"),
+    # words that carry no more
+    _W(r"(?:heel|instep|sole|thumb|held|flap|gusset|top-of-foot|remaining|rem|live|resting|front|back) (sts|stitches|st)\b", r"\1", "heel sts"),
+    _W(r"(k|p|knit|purl) across (?:the )?(?:next |first |following |other )?(\d)", r"\1 \2", "knit across 18 sts"),
+    _W(r"(?<!up\sand\s)(k|p|knit|purl) ?(?:the )?(?:first|next|following|foll|other|last|same) (\d)", r"\1 \2", "knit the first 9 sts"),
+    _W(r"(knit|purl|k|p) the (\d+)", r"\1 \2", "knit the 20 sts"),
+    _W(rf"(?<!up\sand\s)((?:k|p|knit|purl|work) ?{COUNT})(?: {STS})? (?:again|onto [^,;.]*|from (?:the )?[^,;.]*|of (?:the )?[^,;.]*|(?:on|along) (?:the )?[^,;.]*|you ignored)(?=[,;.]|$)", r"\1 sts", "k28 from the holder"),
+    _W(r"(k|p|knit|purl)(?:ing)? (\d+) (?:MC|CC\d?|main colou?r|contrast colou?r|colou?r [A-E]|[A-E])\b", r"\1 \2", "k1 MC"),
+    _W(r"(k|p)(\d+) ?(?:MC|CC\d?)\b", r"\1\2", "k3 CC"),
+    _W(r"(?:with|using|in) (?:MC|CC\d?|main colou?r|contrast(?:ing)? colou?r|yarn [A-E]|colou?r [A-E]|[A-E](?=,))(?: only)?,? ?(?:and )?(?=k|p|\*|\[|\()", "", "With MC,"),
+    _W(r"(knit|purl|k|p)(?: to end)? (?:in|with|using) (?:MC|CC\d?|main colou?r|contrast(?:ing)? colou?r|yarn [A-E]|colou?r [A-E])(?: only)?(?=[,.;]|$)", r"\1 to end", "Knit with MC"),
+    _W(r"\bthen[, ]+", "", "then"),
+    _W(r"(?:again|loosely|carefully|firmly|tightly|gently|neatly)(?=[,;.]|$)", "", "loosely"),
+    _W(r"\bsts?\.(?= ?[,;])", "sts", "sts.,"),
+)  # fmt: skip
+
+_FRACTIONS = {
+    "½": ".5", "¼": ".25", "¾": ".75", "⅓": ".33", "⅔": ".67", "⅛": ".125", "⅜": ".375",
+    "⅝": ".625", "⅞": ".875",
+}  # fmt: skip
+_FRACTION = re.compile(rf"(\d*)\s?([{''.join(_FRACTIONS)}])")
+_SLASHED = re.compile(r"(?<![\d/])(\d+)[ -](1/2|1/4|3/4|1/8|3/8|5/8|7/8)(?![\d/])")
+_BARE_SLASHED = re.compile(r"(?<![\d/.])(1/2|1/4|3/4)(?= ?(?:in|\"|″|inch))")
+_QUOTES = re.compile("[“”″‟]|''")
+_APOSTROPHES = re.compile("[’‘`]")
+_HARD_SPACE = re.compile("[\u00a0\u2009\u202f\t]")
+_AMPERSAND = re.compile(r"(?<!w)(?<!W)(?<!f) ?& ?(?![tTb])")
+
+
+def _slash(text: str) -> str:
+    over, under = text.split("/")
+    return f"{int(over) / int(under):g}"
+
+
+def tidied(said: Mapped) -> Mapped:
+    """Return the text with plain quotes, spaces and decimal fractions."""
+    if said.text.isascii() and not re.search(r"\d/\d|&|``|''", said.text):
+        return said
+    said = said.sub(_HARD_SPACE, " ").sub(_QUOTES, '"').sub(_APOSTROPHES, "'")
+    said = said.sub(_FRACTION, lambda match: (match[1] or "0") + _FRACTIONS[match[2]])
+    said = said.sub(_SLASHED, lambda match: f"{int(match[1]) + float(_slash(match[2])):g}")
+    said = said.sub(_BARE_SLASHED, lambda match: _slash(match[1]))
+    return said.sub(_AMPERSAND, " and ")
+
+
+def in_our_words(said: Mapped, wordings: Iterable[Wording] = WORDINGS) -> Mapped:
+    """Return a sentence with what the table knows put in our words."""
+    for wording in wordings:
+        said = said.sub(wording.compiled, wording.means)
+    return said
