@@ -185,6 +185,7 @@ def joined(scribe: Scribe, said: Mapped) -> list[Says] | None:
             piece = said.piece(at, end)
             found = _piece(scribe, piece)
             if found is not None:
+                at = following
                 break
         else:
             scribe.assembler.entries[:] = entries
@@ -194,7 +195,6 @@ def joined(scribe: Scribe, said: Mapped) -> list[Says] | None:
         for one in found:  # what follows must see them
             if isinstance(one, st.Step):
                 scribe.assembler.entries.append(type(scribe.assembler).entry(one))
-        at = following
     scribe.assembler.entries[:] = entries
     return steps
 

@@ -15,6 +15,7 @@ import attrs
 from loopwright.counted import counted
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._tally import GAP, NEEDLE, Tally, Trouble
 from loopwright.pattern.hands import Hands
 from loopwright.pattern.items import Item, Lift, On, PickUp, Repeat, Run, Stay, Turn, WrapTurn
@@ -248,14 +249,14 @@ class Editor(Walk):
         try:
             super()._repeat_rounds(step)
         except Trouble:
-            uneven = [row for row in st.rounds_in(step.steps) if self._is_uneven(row)]
+            uneven = [row for row in rounds_in(step.steps) if self._is_uneven(row)]
             if (
                 self.free
                 and len(uneven) == 1
                 and uneven[0].at is not None
                 and self.step != uneven[0]
             ):
-                rows = list(st.rounds_in(step.steps))
+                rows = list(rounds_in(step.steps))
                 if len(rows) > 2 and isinstance(step.times, int):
                     self.step = uneven[0]
                     raise Trouble(

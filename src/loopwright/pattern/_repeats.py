@@ -10,6 +10,7 @@ import attrs
 
 from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._labels import numbers_in
 from loopwright.pattern._live import Live
 from loopwright.pattern._said import Again
@@ -114,7 +115,7 @@ def _once_more(scribe: Scribe, what: str) -> list[Says] | None:
         )
         if last is None:
             return None
-        rows = list(st.rounds_in(last.steps))
+        rows = list(rounds_in(last.steps))
         row = rows[{"f": 0, "s": 1, "l": -1}[what[0]]]
     else:
         numbers = numbers_in(what)
@@ -163,7 +164,7 @@ class _Body:
 
     @property
     def many(self) -> int:
-        return len(self.numbers) or self.last or sum(1 for _ in st.rounds_in(self.copies))
+        return len(self.numbers) or self.last or sum(1 for _ in rounds_in(self.copies))
 
 
 def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> _Body | None:

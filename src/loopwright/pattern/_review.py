@@ -17,7 +17,7 @@ from loopwright.counted import counted
 from loopwright.errors import KnitError, PatternSyntaxError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
-from loopwright.pattern._contents import items_of, rewritten, steps_in, things_in
+from loopwright.pattern._contents import items_of, rewritten, rounds_in, steps_in, things_in
 from loopwright.pattern._editor import Claim, Editor, Key
 from loopwright.pattern._findings import ERROR, NOTE, WARNING, Finding, Review
 from loopwright.pattern._knit import knitted
@@ -106,7 +106,7 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
 
 def claims_enough(reading: Reading) -> bool:
     """Tell whether a text with many unknown sentences is a pattern all the same."""
-    return sum(1 for _ in st.rounds_in(reading.pattern.steps)) > len(reading.errors)
+    return sum(1 for _ in rounds_in(reading.pattern.steps)) > len(reading.errors)
 
 
 def _unread(error: PatternSyntaxError) -> Finding:

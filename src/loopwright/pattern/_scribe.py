@@ -17,6 +17,7 @@ from loopwright.errors import PatternSyntaxError, SizeError, StepError
 from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._assemble import Assembler
+from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._editor import Claim, Key
 from loopwright.pattern._live import Live
 from loopwright.pattern._mapped import Mapped
@@ -24,12 +25,13 @@ from loopwright.pattern._parse import Sentence, parse_sentence
 from loopwright.pattern._parts import part_named
 from loopwright.pattern._said import Again, Header, Numbered, Remark
 from loopwright.pattern._wordings import Wording, in_our_words
+from loopwright.pattern._yarn_rules import PanelRound
 from loopwright.pattern.items import KNIT, PURL, Item, On, PickUp, Repeat, Run, Turn, WrapTurn
 from loopwright.pattern.values import Count, Sized, To, sized, values_of
 
 __all__ = ["Lost", "Says", "Scribe", "made"]
 
-Says: TypeAlias = st.Step | Numbered | Again | Header
+Says: TypeAlias = st.Step | Numbered | Again | Header | PanelRound
 
 
 MAX_WORDED = 800  # characters
@@ -263,7 +265,7 @@ class Scribe:
             if isinstance(step, st.Section):
                 inside = name in step.title.lower()
             elif inside and isinstance(step, st.Row | st.RepeatRounds):
-                flat = all(isinstance(row, st.Row) for row in st.rounds_in((step,)))
+                flat = all(isinstance(row, st.Row) for row in rounds_in((step,)))
                 if flat:
                     rows.append(attrs.evolve(step, count=None, at=self.place))
         plain = rows and isinstance(rows[0], st.RepeatRounds)
@@ -271,7 +273,7 @@ class Scribe:
             first = rows[0]
             if isinstance(first, st.Row) and len(first.items) == 1:
                 rows = rows[1:]
-        return rows[1:] if plain and len(list(st.rounds_in((rows[0],)))) == 1 else rows
+        return rows[1:] if plain and len(list(rounds_in((rows[0],)))) == 1 else rows
 
     # plain work
 
