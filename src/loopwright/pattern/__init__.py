@@ -10,6 +10,7 @@ from loopwright.pattern._knit import knit, knit_on, knitted
 from loopwright.pattern._parts import SockPart
 from loopwright.pattern._read import instructions, read
 from loopwright.pattern._review import review
+from loopwright.pattern._wordings import WORDINGS, Wording
 from loopwright.pattern._write import Words, in_words, write
 from loopwright.pattern.items import (
     KNIT,
@@ -86,6 +87,7 @@ __all__ = [
     "KNIT",
     "PURL",
     "STAY",
+    "WORDINGS",
     "Arrange",
     "BeginHere",
     "BindOff",
@@ -148,6 +150,7 @@ __all__ = [
     "WeaveIn",
     "Where",
     "With",
+    "Wording",
     "Words",
     "WorkPanel",
     "WrapTurn",

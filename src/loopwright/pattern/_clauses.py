@@ -35,6 +35,7 @@ __all__ = [
 
 
 def has_picks(items: Sequence[Item]) -> bool:
+    """Tell whether stitches are picked up somewhere in these items."""
     return any(
         isinstance(item, PickUp) or (isinstance(item, On | Repeat) and has_picks(item.items))
         for item in items
@@ -128,6 +129,7 @@ def do_this(scribe: Scribe, said: Mapped) -> list[Says] | None:
 
 
 def again(scribe: Scribe, said: Mapped) -> list[Says] | None:
+    """Read a sentence that asks for rows once more, or for more like them."""
     low = said.text.lower()
     if re.match(
         r"(?:and |then |now )?(?:rep(?:eat)?|work|knit|continue|cont|carry|keep|beg\w*)\b", low
@@ -138,6 +140,7 @@ def again(scribe: Scribe, said: Mapped) -> list[Says] | None:
 
 
 def whole_clause(scribe: Scribe, said: Mapped) -> list[Says] | None:
+    """Read a sentence that is one clause."""
     found = clause(scribe, said.text.strip(" .!,;"))
     if found is not None:
         return found

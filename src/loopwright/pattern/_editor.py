@@ -229,10 +229,13 @@ class Editor(Walk):
             return
         self._turned_both = True
         if 0 < abs(first - waiting) < 4 and first > 2:
-            raise Trouble(
+            kept, self.step = self.step, step
+            trouble = Trouble(
                 "mirror",
                 f"{counted(waiting, 'st')} left on this side, {first} on the other: should the two sides mirror each other?",
             )
+            self.found(trouble)
+            self.step = kept
 
     def _as_not_turned(self) -> None:
         """Let the row before end without a turn: who picks up has the right side before her."""

@@ -19,7 +19,7 @@ HEADS = (
     "needle", "notion", "supplies", "equipment", "tools", "you will need", "what you need", "what you will need", "you'll need",
     "measurements", "measurement", "finished measurement", "finished dimensions", "dimensions", "to fit", "fits", "finished length",
     "foot circumference", "leg circumference", "head circumference", "hand circumference", "finished circumference", "circumference", "length", "height", "width", "depth",
-    "gauge", "tension", "tension/gauge", "gauge/tension", "size", "sizes", "sizing", "skill", "difficulty", "level", "about", "about this pattern", "description", "introduction", "notes", "pattern notes",
+    "gauge", "tension", "hand", "tension/gauge", "gauge/tension", "size", "sizes", "sizing", "skill", "difficulty", "level", "about", "about this pattern", "description", "introduction", "notes", "pattern notes",
     "note", "tips", "tip", "bring", "colour", "colours", "color", "colors", "wool", "yarns", "ease", "construction", "extras", "other materials", "you need", "hook", "techniques", "caution",
     "title", "yardage", "finished foot circumference", "knitted measurements", "special techniques", "design notes", "working method", "before you begin", "before you start",
 )  # fmt: skip

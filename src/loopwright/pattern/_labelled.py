@@ -64,6 +64,7 @@ _COLOUR = re.compile(
 
 
 def labelled(scribe: Scribe, label: Label, body: Mapped) -> list[Says] | None:
+    """Return the rows that a label and what follows it make; None where that means nothing."""
     if not body.text.strip(" ."):
         return None
     body = body.sub(_COLOUR, "")

@@ -11,6 +11,7 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._editor import Editor
+from loopwright.pattern._repeats import number_of
 from loopwright.pattern._said import Numbered
 from loopwright.pattern._scribe import Says, Scribe
 from loopwright.pattern._stated import count_in
@@ -314,8 +315,6 @@ def _stuck(
 
 def _staggered(scribe: Scribe, text: str) -> list[Says] | None:
     """Read "work the dec round every 4th round twice more, then every round 5 times"."""
-    from loopwright.pattern._repeats import number_of
-
     parts = list(_EVERYS.finditer(text))
     lead = re.match(
         r"(?:rep(?:eat)?|work|continue (?:to )?(?:dec|inc)\w*|dec\w*|inc\w*)(?: (?:the|this))? ?(?P<name>[a-z]+)? ?(?:round|rnd|row)?",

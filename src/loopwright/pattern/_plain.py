@@ -68,6 +68,7 @@ def _digits(text: str) -> str:
 
 
 def length_in(match: re.Match[str]) -> Length | None:
+    """Return the length that an expression has found."""
     if not match["length"]:
         return None
     unit = match["unit"].lower().strip(".")

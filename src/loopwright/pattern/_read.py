@@ -405,7 +405,7 @@ class _Reader:
             return ""
         if label is not None:
             return ""
-        self.scribe.note(line.text)
+        self.scribe.note(text)
         return "text"
 
     def _parses_all(self, text: str) -> bool:
@@ -431,7 +431,7 @@ class _Reader:
         scribe.claims.pop((scribe.place.line, scribe.place.column), None)
         scribe.assembler.last, scribe.assembler.kind = 0, None
         scribe.assembler.remarks.clear()
-        scribe.note(line.text)
+        scribe.note(tidy.text)
         return "definition"
 
     def _kept(self, line: Line, tidy: Mapped) -> str:
@@ -440,7 +440,7 @@ class _Reader:
         if found is not None and self.text_section in TEXT_SECTIONS:
             self._defined(*found)
             return "definition"
-        self.scribe.note(line.text)
+        self.scribe.note(tidy.text)
         return "text"
 
     # instructions

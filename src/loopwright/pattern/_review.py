@@ -30,6 +30,7 @@ from loopwright.pattern.values import Sized
 
 __all__ = ["review"]
 
+INSTRUCTIONS = ("rounds or rows such as Rnd 1: K2, p2.",)
 _SLIP = re.compile(
     r"did you mean .*\d|did you mean (?:ssk|sts?\b|stitch|purl|knit|skp|rnd|rounds?)"
 )
@@ -76,6 +77,8 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
     if isinstance(pattern, str):
         text, reading = pattern, read_closely(pattern, stitches=stitches, go_on=True)
         pattern, claims = reading.pattern, reading.claims
+        if not reading.errors and all(isinstance(s, st.Note | st.Section) for s in pattern.steps):
+            raise PatternSyntaxError(1, 1, "nothing in this text is an instruction", INSTRUCTIONS)
         if reading.loose and not claims:
             claims = {(0, 0): ()}
         if len(reading.errors) >= MAX_ERRORS and not claims_enough(reading):

@@ -419,6 +419,7 @@ def _has_slips(items: Iterable[Item]) -> bool:
 
 
 def made(course: str, items: Sequence[Item], side: str) -> st.Round | st.Row:
+    """Return the row or round of these stitches; one that is turned is a row."""
     if course == "RND" and not isinstance(items[-1], Turn | WrapTurn):
         return st.Round(tuple(items))
     return st.Row(tuple(items), side=side.strip("()") or None)

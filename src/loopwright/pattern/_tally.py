@@ -128,6 +128,27 @@ class Tally:
         """Return the names of all places of a kind."""
         return tuple(str(name) for what, name in (*self.ahead_at, *self.behind_at) if what == kind)
 
+    def ends_at_marker(self, name: str) -> bool:
+        """Tell whether the round ends at a marker: the one that hangs where it began."""
+        here = [key for key, at in self.behind_at.items() if key[0] == MARKER and at == 0]
+        return self.in_rounds and any(not name or key[1] == name for key in here)
+
+    def mark(self, placing: bool, slipping: bool, called: str) -> None:
+        """Place, slip or take off a marker where the work stands."""
+        if placing:
+            name = called or f"#{sum(1 for _ in self.names(MARKER)) + 1}"
+            if name in self.names(MARKER):
+                raise Trouble("place", f"marker {name} hangs on the needle already")
+            self.place((MARKER, name))
+            return
+        for name in (called,) if called else self.names(MARKER):
+            key = (MARKER, name)
+            if self.drop(key):
+                if slipping:
+                    self.place(key)
+                return
+        raise Trouble("place", f"marker {called} is not here".replace("  ", " "))
+
     def place(self, key: Key) -> None:
         """Hang something where the work stands."""
         self.behind_at[key] = self.behind

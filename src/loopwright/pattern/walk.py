@@ -359,7 +359,8 @@ class Walk:
             self._on(item)
         elif isinstance(item, Mark):
             self._flush()
-            self._mark(item)
+            doing = Marking(item.doing)
+            self.tally.mark(doing is Marking.PLACE, doing is Marking.SLIP, item.name)
         elif isinstance(item, With):
             self._flush()
             self.hands.yarn(item.yarn)
@@ -460,18 +461,12 @@ class Walk:
         found = tally.distance((MARKER, name)) if name else tally.next_of(MARKER, beyond=taken)
         if not name and found == 0 and at_start:  # the marker of the beginning is behind
             found = tally.next_of(MARKER, beyond=1) or 0
-        if (found is None or found < taken) and self._ends_at_marker(name):
+        if (found is None or found < taken) and tally.ends_at_marker(name):
             return self._room(part) + taken
         if found is None or found < taken:
             placed = ", ".join(tally.names(MARKER)) or "none"
             raise Trouble("place", f"marker {name} is not ahead; markers placed: {placed}")
         return self._room(part) if found == 0 and at_start else found
-
-    def _ends_at_marker(self, name: str) -> bool:
-        """Tell whether the round ends at a marker: the one that hangs where it began."""
-        behind = self.tally.behind_at
-        here = [key for key, at in behind.items() if key[0] == MARKER and at == 0]
-        return self.tally.in_rounds and any(not name or key[1] == name for key in here)
 
     def _repeat(self, repeat: Repeat, part: Key | None) -> None:
         fixed = self._fixed(repeat.items)
@@ -587,23 +582,6 @@ class Walk:
         self._flush()
         self.tally.next_needle(number)
         self.hands.next_needle(number)
-
-    def _mark(self, mark: Mark) -> None:
-        tally, doing = self.tally, Marking(mark.doing)
-        if doing is Marking.PLACE:
-            name = mark.name or f"#{sum(1 for _ in tally.names(MARKER)) + 1}"
-            if name in tally.names(MARKER):
-                raise Trouble("place", f"marker {name} hangs on the needle already")
-            tally.place((MARKER, name))
-            return
-        names = (mark.name,) if mark.name else tally.names(MARKER)
-        for name in names:
-            key = (MARKER, name)
-            if tally.drop(key):
-                if doing is Marking.SLIP:
-                    tally.place(key)
-                return
-        raise Trouble("place", f"marker {mark.name} is not here".replace("  ", " "))
 
     def _other(self, step: st.Step) -> None:
         """Work a step that is neither row nor round."""
