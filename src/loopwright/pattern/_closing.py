@@ -47,7 +47,7 @@ def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
             )
         ]
         if len(numbers) <= 2 and tuple(whole) != tuple(int(v) for v in values_of(total)):
-            scribe.claim("graft", sized(whole))  # type: ignore[arg-type]
+            scribe.claim("graft", sized(whole))
     return [st.Graft()]
 
 

@@ -180,7 +180,7 @@ def _growth(old: Any, new: Any) -> Any:
 def _difference(old: Count, new: Count) -> Count:
     many = max(len(values_of(old)), len(values_of(new)))
     a, b = (list(values_of(one)) * (many if len(values_of(one)) == 1 else 1) for one in (old, new))
-    return sized([int(y) - int(x) for x, y in zip(a, b, strict=False)])  # type: ignore[return-value]
+    return sized([int(y) - int(x) for x, y in zip(a, b, strict=False)])
 
 
 def _grown(value: Any, growth: Any) -> Any:

@@ -377,8 +377,8 @@ def _until(scribe: Scribe, text: str, body: _Body) -> st.Times | None:
     if match := _ROWS.match(text):
         total = [int(value) for value in values_of(count_in(match["n"]))]
         if body.many and not any(value % body.many for value in total):
-            return sized([value // body.many for value in total])  # type: ignore[return-value]
-        return sized([max(1, round(value / max(1, body.many))) for value in total])  # type: ignore[return-value]
+            return sized([value // body.many for value in total])
+        return sized([max(1, round(value / max(1, body.many))) for value in total])
     if match := re.match(rf"you can count (?P<n>{COUNT}) ", text):
         return count_in(match["n"])
     if _WORKED.match(text):
@@ -409,7 +409,7 @@ def _down_to(scribe: Scribe, middle: Count, body: _Body) -> st.Times | None:
         many.append(each)
     done = 1  # the two rows before these turned one stitch on each side
     times = [each - done for each in many]
-    return sized(times) if min(times) > 0 else None  # type: ignore[return-value]
+    return sized(times) if min(times) > 0 else None
 
 
 def _growing(scribe: Scribe, wanted: Count, rest: str, body: _Body) -> st.Times | None:
@@ -435,7 +435,7 @@ def _place_count(scribe: Scribe, wanted: Count, rest: str, body: _Body) -> st.Ti
             scribe.claim("lost", 0)
             return UntilMeasures(None, "wanted")
         times.append(done)
-    return sized([many + 1 for many in times])  # type: ignore[return-value]
+    return sized([many + 1 for many in times])
 
 
 def _rows_of(scribe: Scribe, body: _Body) -> list[st.Step]:

@@ -55,7 +55,7 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         half = sized([int(v) // 2 for v in values_of(count)])
         if re.search(r"\bon each|per needle", each) and not re.search(rf"\((?:{COUNT})|half", each):
             half = count
-        return [st.ClosedCastOn(half), st.Join(), st.Arrange((half, half))]  # type: ignore[arg-type]
+        return [st.ClosedCastOn(half), st.Join(), st.Arrange((half, half))]
     way = "knitted" if "knitted" in words else "stretchy" if "stretchy" in words else "long-tail"
     return [st.CastOn(count, way)]
 
@@ -196,7 +196,7 @@ def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     ]
     if live.ahead == count:
         return [st.Hold(count, "instep")]
-    return list(scribe.focus(sized(kept))) if min(kept) > 0 else []  # type: ignore[arg-type]
+    return list(scribe.focus(sized(kept))) if min(kept) > 0 else []
 
 
 @rule(
@@ -242,7 +242,7 @@ def _heel_on_both(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     del worked
     scribe.context.course = "ROW"
     return [
-        st.Hold(sized(rest), "instep"), st.Hold(more, "heel"),  # type: ignore[arg-type]
+        st.Hold(sized(rest), "instep"), st.Hold(more, "heel"),
         st.Part((Turn(),)), st.ReturnHeld("heel"),
     ]  # fmt: skip
 
@@ -453,7 +453,7 @@ def _on_needle_only(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     firsts = [tally.distance(("needle", 0)) for tally in live.tallies]
     if None in firsts or any(tally.behind for tally in live.tallies):
         return None
-    first: Count = sized([int(one or 0) for one in firsts])  # type: ignore[assignment]
+    first: Count = sized([int(one or 0) for one in firsts])
     if said["n"] == "2":
         return [st.Hold(first, "instep")]
     return list(scribe.focus(first))

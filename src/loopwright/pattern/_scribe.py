@@ -307,7 +307,7 @@ class Scribe:
         values = values_of(rounds)
         if any(int(value) % 2 for value in values) and isinstance(rounds, Sized):
             return [st.RepeatRounds((st.Row((KNIT,)),), rounds)]
-        half: Count = sized([int(value) // 2 for value in values])  # type: ignore[assignment]
+        half: Count = sized([int(value) // 2 for value in values])
         whole: list[st.Step] = [st.RepeatRounds(unit, half)]
         return whole + ([unit[0]] if int(values[0]) % 2 else [])
 
@@ -444,7 +444,7 @@ def _less(count: Count, some: Count) -> Count | None:
         int(wholes[min(n, len(wholes) - 1)]) - int(parts[min(n, len(parts) - 1)])
         for n in range(many)
     ]
-    return None if min(values) <= 0 else sized(values)  # type: ignore[return-value]
+    return None if min(values) <= 0 else sized(values)
 
 
 def _whole_words(items: tuple[Item, ...], text: str) -> tuple[Item, ...]:
