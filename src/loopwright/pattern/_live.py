@@ -111,7 +111,7 @@ class Live:
         return tuple(tally.count for tally in self._fed[steps - 1].tallies)
 
     def _all(self, values: list[int]) -> Count:
-        return int(sized(values)) if len(set(values)) == 1 else sized(values)  # type: ignore[arg-type,return-value]
+        return int(sized(values)) if len(set(values)) == 1 else sized(values)
 
     @property
     def count(self) -> Count:
