@@ -47,6 +47,11 @@ def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
     if not scribe.loose:
         return [part]
     live = scribe.now()
+    named = [item.parts for item in part.items if isinstance(item, On)]
+    if live.in_rounds and 1 < len(named) == len(part.items) and named[0] == ("needle 1",):
+        step = st.Round(part.items)
+        scribe.numbered(step, ())
+        return [Numbered(step)]
     if live.tallies and live.sure and live.held() and "thumb" not in live.held():
         reached = all(not tally.ahead and tally.behind for tally in live.tallies)
         if has_picks(part.items) or (reached and not live.in_rounds):
@@ -132,7 +137,8 @@ def again(scribe: Scribe, said: Mapped) -> list[Says] | None:
     """Read a sentence that asks for rows once more, or for more like them."""
     low = said.text.lower()
     if re.match(
-        r"(?:and |then |now )?(?:rep(?:eat)?|work|knit|continue|cont|carry|keep|beg\w*)\b", low
+        r"(?:and |then |now )?(?:rep(?:eat)?|work|knit|continue|cont|carry|keep|beg\w*|dec\w*|inc\w*)\b",
+        low,
     ):
         found = onward(scribe, low)
         return found if found is not None else repeated(scribe, low)

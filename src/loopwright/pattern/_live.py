@@ -11,7 +11,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._editor import Claim, Editor, Key, copied
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern.program import GaugeLine, Pattern, of_size
-from loopwright.pattern.values import Count, sized
+from loopwright.pattern.values import Count, Sized
 
 __all__ = ["Live"]
 
@@ -111,7 +111,7 @@ class Live:
         return tuple(tally.count for tally in self._fed[steps - 1].tallies)
 
     def _all(self, values: list[int]) -> Count:
-        return int(sized(values)) if len(set(values)) == 1 else sized(values)
+        return values[0] if len(set(values)) == 1 else Sized(tuple(values))
 
     @property
     def count(self) -> Count:

@@ -45,6 +45,7 @@ def say(scribe: Scribe, said: Mapped) -> str:
     Lost
         It seems to be an instruction, and means nothing here.
     """
+    said = _with_needles(said)
     direct = scribe.parsed(said)
     if direct is None and scribe.refusal is not None:
         raise scribe.refusal
@@ -95,6 +96,21 @@ def say(scribe: Scribe, said: Mapped) -> str:
         return "count"
     scribe.give(says, stated.count)
     return "instruction" if says else "text"
+
+
+_AS_NEEDLE = re.compile(
+    r"(needles? \d(?: and \d)?: )(?:work )?as (?:for |on )?(needle \d)(?=[.;,]|$)", re.IGNORECASE
+)
+
+
+def _with_needles(said: Mapped) -> Mapped:
+    """Put in what "needle 3: as needle 1" stands for."""
+
+    def meant(match: re.Match[str]) -> str:
+        other = re.search(rf"{match[2]}: ([^.;]*)[.;]", said.text, re.IGNORECASE)
+        return match[1] + other[1] if other else match[0]
+
+    return said.sub(_AS_NEEDLE, meant)
 
 
 def _is_sure(scribe: Scribe, said: Mapped, says: Says) -> bool:

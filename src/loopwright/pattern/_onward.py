@@ -10,6 +10,7 @@ from typing import Any
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._editor import Editor
 from loopwright.pattern._repeats import number_of
 from loopwright.pattern._said import Numbered
@@ -19,7 +20,7 @@ from loopwright.pattern._tally import GAP
 from loopwright.pattern._wordings import COUNT
 from loopwright.pattern.items import Item, On, Repeat, Run
 from loopwright.pattern.program import Pattern, of_size
-from loopwright.pattern.values import Count, Sized, To, plus, sized, values_of
+from loopwright.pattern.values import Count, Sized, To, UntilCount, plus, sized, values_of
 
 __all__ = ["evenly", "onward"]
 
@@ -43,12 +44,31 @@ _EVERYS = re.compile(
 )
 
 
+_EVERY_ROUND = re.compile(
+    rf"(?:and |then |now )*(?:continue (?:to )?)?(?:dec|inc)\w*(?: as (?:set|before|established))? (?:on |in )?(?:every|each) (?:round|rnd|row) (?:un)?til+ (?P<n>{COUNT}) (?:sts|stitches)\b"
+)
+
+
+def _every_round(scribe: Scribe, target: Count) -> list[Says] | None:
+    """Read "dec every round until 12 sts remain": the last shaping round, over and over."""
+    rows = [row for row in _rows_before(scribe) if _shapes(row)]
+    if not rows:
+        steps = [row for e in scribe.assembler.entries for row in rounds_in((e.step,))]
+        rows = [row for row in steps if _shapes(row)]
+    if not rows:
+        return None
+    once = attrs.evolve(rows[-1], count=None, at=scribe.place)
+    return [st.RepeatRounds((once,), UntilCount(target), at=scribe.place)]
+
+
 def onward(scribe: Scribe, text: str) -> list[Says] | None:
     """Return the rows that a sentence asks to go on with; None if it asks nothing such."""
     if match := _ROUNDS.match(text):
         return _shaping_on_every(scribe, match)
     if (found := _staggered(scribe, text)) is not None:
         return found
+    if match := _EVERY_ROUND.match(text):
+        return _every_round(scribe, count_in(match["n"]))
     match = _GOING_ON.match(text)
     if match is None:
         return None

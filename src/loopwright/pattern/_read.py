@@ -167,7 +167,8 @@ def _without_place(thing: Any) -> Any:
 
 _ONLY = re.compile(r"(?:for )?sizes?\s+(?P<names>[^:]{1,60}?)\s+only\s*[:,]\s*", re.IGNORECASE)
 _NUMBERED = re.compile(
-    r"(?:step\s+)?\d{1,2}[.)]\s+(?=\S)|[-•–]\s+(?=\S)|\*\*+\s*(?=\S)", re.IGNORECASE
+    r"(?:step\s+\d{1,2}\s*[:.)–-]|\d{1,2}[.)])\s+(?=\S)|[-•–]\s+(?=\S)|\*\*+\s*(?=\S)",
+    re.IGNORECASE,
 )
 
 

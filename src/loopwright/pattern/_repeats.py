@@ -135,6 +135,8 @@ def _one(scribe: Scribe, text: str) -> list[Says] | None:
         return None
     rest = (match["rest"] or "").strip(" ,.")
     which = match["which"].strip()
+    if which.startswith("step"):
+        return None
     if which.startswith("section"):
         return _sections(scribe, which + " " + rest)
     of = (match["of"] or "").strip(" .")
@@ -254,6 +256,8 @@ def _made(
         length := re.search(rf"({COUNT})\s*(cm|mm|\"|in\w*)", rest)
     ):
         amount = UntilMeasures(Length(count_in(length[1]), _unit_of(length[2])), "here")
+    elif goal := re.match(rf"(?:down |up )?to ({COUNT}) {_STS}", rest):
+        amount = UntilCount(count_in(goal[1]))
     elif not rest or re.match(r"(?:once )?(?:more|again)$|once$", rest):
         amount = 2 if not body.copies and not match[0].startswith("work") else 1
     elif body.last and re.match(r"to (?:form|create|make)|for (?:pattern|the)", rest):

@@ -83,7 +83,7 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
             claims = {(0, 0): ()}
         if len(reading.errors) >= MAX_ERRORS and not claims_enough(reading):
             raise reading.errors[-1]
-        findings += map(_unread, reading.errors)
+        findings += (_unread(error, error is reading.errors[0]) for error in reading.errors)
         for remark in reading.remarks:
             if remark.kind != "repeat":
                 severity = NOTE if remark.kind in OPEN_CHOICES else WARNING
@@ -112,13 +112,13 @@ def claims_enough(reading: Reading) -> bool:
     return sum(1 for _ in rounds_in(reading.pattern.steps)) > len(reading.errors)
 
 
-def _unread(error: PatternSyntaxError) -> Finding:
+def _unread(error: PatternSyntaxError, first: bool) -> Finding:
     """Return the finding for a sentence that means nothing: a slip of the pen if it looks so."""
     expected = f"; expected {' or '.join(error.expected)}" if error.expected else ""
     if error.hint and _SLIP.search(error.hint):
         said = f"{error.found}{expected}; {error.hint}"
         return Finding(WARNING, "syntax", said, error.line, error.column)
-    if not error.expected and _CONTRADICTS.search(error.found):
+    if first and not error.expected and _CONTRADICTS.search(error.found):
         return Finding(ERROR, "syntax", error.found, error.line, error.column)
     said = f"not understood, and left out of the counts: {error.found}"
     return Finding(NOTE, "unread", said, error.line, error.column)

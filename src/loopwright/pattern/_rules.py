@@ -173,7 +173,7 @@ def _total(held: dict[str, Count]) -> Count | None:
 
 
 @rule(
-    r"(?:(?:and|then|now) )?(?:(?:slip|sl|place|put|move|transfer|leave|leaving|ignore|keep|keeping|let) )?(?:the )?(?:rem(?:aining)?|other|rest of the|unworked|resting) (?P<n>{N}) (?:\w+ )?{STS}(?: for now)?(?P<rest>[^;]*)"
+    r"(?:(?:and|then|now) )?(?:(?:slip|sl|place|put|move|transfer|leave|leaving|ignore|keep|keeping|let|divide|arrange) )?(?:the )?(?:rem(?:aining)?|other|rest of the|unworked|resting) (?P<n>{N}) (?:\w+ )?{STS}(?: for now)?(?P<rest>[^;]*)"
 )
 @alone
 def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -200,7 +200,7 @@ def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?P<before>[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|work(?:ing)?(?: back and forth)?(?: in rows)?) (?:over|on|across) (?:the |these )?(?P<which>next|first|last|following|these)? ?(?P<n>{N}) (?:heel |flap )?{STS}(?: only)?(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem)|with the|and leave)[^.]*|(?: only)?:?)?"
+    r"(?P<before>(?=[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b)[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|(?:now )?work(?:ing)?(?: back and forth)?(?: in rows)?) (?:over|on|across) (?:the |these )?(?P<which>next|first|last|following|these)? ?(?P<n>{N}) (?:heel |flap )?{STS}(?: only)?(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem)|with the|and leave)[^.]*|(?: only)?:?)?"
 )
 def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if re.search(r"\b(?:k|p|knit|purl)\s?\d|rep\b|\*", said["before"].lower()):
@@ -222,6 +222,26 @@ def _knit_and_turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     del live
     scribe.context.course = "ROW"
     return [st.Part((Run("k", count), Turn()))]
+
+
+@rule(
+    r"(?:knit|k) ?(?P<n>{N})(?: {STS})?,?(?: and)? turn(?: work)?[,;.]?(?: and)?(?: then)? (?:purl|p) ?(?P<m>{N})(?: {STS})?(?:,?(?: and)? turn)?"
+)
+def _knit_turn_purl(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "K14, turn, P28": back over those and as many before the round began."""
+    live, near = scribe.now(), count_in(said["n"])
+    total, across = live.count, count_in(said["m"])
+    if not live.in_rounds or not live.sure or live.held() or any(t.behind for t in live.tallies):
+        return None
+    more = [a - b for a, b in zip(as_many(across, total), as_many(near, total), strict=True)]
+    rest = [a - b for a, b in zip(as_many(total, total), as_many(across, total), strict=True)]
+    if min(more) <= 0 or min(rest) <= 0:
+        return None
+    scribe.context.course = "ROW"
+    return [
+        st.Part((Run("k", near),)), st.Hold(sized(rest), "instep"), st.Hold(sized(more), "heel"),
+        st.Part((Turn(),)), st.ReturnHeld("heel"), st.Row((Run("p", across),)),
+    ]  # fmt: skip
 
 
 @rule(

@@ -78,6 +78,9 @@ WORDINGS: tuple[Wording, ...] = (
     _W(r"(?:on|with) (?:the )?(?:fourth|4th) needle,? ", "needle 4: ", "on fourth needle, "),
     _W(r"(?:knit|k|work) (?:across )?(?:the )?instep needle", "needle 2: knit", "knit the instep needle"),
     _W(r"(?:on )?needle (\d),(?= ?(?:k|p|ssk|work)\b)", r"needle \1:", "on needle 1, k"),
+    _W(r"(?:on )?(?:the )?(\d)(?:st|nd|rd|th) needle ?[,:]? ?(?=k|p|ssk|sl|work)", r"needle \1: ", "1st needle, K to last 3 sts"),
+    _W(r"[\])] on (?:both|each of (?:the )?(?:2|two)|each|the two) (?:needles?|halves|sides)", "] twice", "] on both needles"),
+    _W(r"(?:rep(?:eat)? from \*) (?:on|for|across|over) (?:the )?(?:second|other|next|2nd) (?:needle|half|side)", "rep from * once more", "repeat from * on second needle"),
     _W(r"\.\s+(?=needles? \d)", "; ", ". Needle 2:"),
     _W(r"\s*[\[(]needle \d[\])]", "", "[Needle 1]"),
     _W(r"(?<=:) ?k(?= ?(?:[.;]|$))", " knit", "Needle 2: K"),
@@ -115,6 +118,7 @@ WORDINGS: tuple[Wording, ...] = (
     _W(r"wyab\b|ytb\b", "wyib", "wyab"),
     # turning and short rows
     _W(r"(?:wrap (?:and|&) turn|wrap (?:the )?(?:next|foll(?:owing)?) st(?:itch)?(?:\s*\([^)]*\))?,? ?(?:and|&|then) turn|w ?\+ ?t|w/t|wrap,? turn)(?: \(w&t\))?", "w&t", "wrap next st and turn"),
+    _W(r"(knit|purl|k|p|work) (?:it|them|the st(?:itch)?|this st(?:itch)?) tog(?:ether)? with (?:its|the|both|both its|their) wraps?", r"k1 with wraps", "knit it together with its wrap"),
     _W(r"pick(?:ing)? up (?:the |both )?wraps? and (knit|purl|k|p)(?:ing)? (?:it|them) tog(?:ether)? with (?:its|the|their) (?:wrapped )?st(?:itche)?s?", r"\g<1>1 with wraps", "pick up wrap and knit it together with its st"),
     _W(r"(knit|purl|k|p)(?: the)? (?:next )?(?:wrapped )?st(?:itch)? (?:tog(?:ether)? )?with (?:its|the|both) wraps?", r"\g<1>1 with wraps", "knit wrapped st together with its wrap"),
     _W(r",? ?(?:knitting|purling|working|picking up)(?: up)? (?:the |all |any |both |remaining )*wraps?(?: (?:tog(?:ether)? )?with (?:their|the|its)(?: wrapped)? st(?:itche)?s?)?(?: as you (?:come|get) to them)?", " with wraps", "knitting wraps together with their sts"),
@@ -135,6 +139,8 @@ WORDINGS: tuple[Wording, ...] = (
     _W(r"(?:to|until) (?:the )?(?:last |next |first )?(?:twin|shadow)(?: st(?:itch)?)?", "to gap", "to the twin stitch"),
     _W(r",? ?(?:working|knitting|purling) (?:the |each |every |all |any |remaining |last |two )*(?:twin|shadow)(?: st(?:itche)?s?)? as (?:one|1|a single)(?: st(?:itch)?)?(?: when you reach (?:them|it))?", " with wraps", "working each twin stitch as one st"),
     _W(r"(k|knit|purl|p|work) (?:the |each )?(?:twin|shadow)(?: st(?:itch)?)? as (?:one|1)(?: st(?:itch)?)?", r"k1 with wraps", "knit the twin stitch as one"),
+    _W(r"(?:to|until) (?:the )?(?:next |first |last )?double[- ]wrapped st(?:itch)?", "to gap", "to the double-wrapped stitch"),
+    _W(r"(ssk|k2tog|p2tog|skp\w*|ssp) (?:to close|across|over|closing) (?:the )?gap", r"\1", "ssk to close gap"),
     _W(r"turn (?:the )?work(?:ing)?(?: around)?|turn[!]", "turn", "turn work"),
     _W(r"(?:and|then) turn\b", ", turn", "and turn"),
     # markers
@@ -144,6 +150,7 @@ WORDINGS: tuple[Wording, ...] = (
     _W(r"(?:remove|rem) (?:the )?(?:next |first |second )?(?:stitch )?(?:marker|m)\b(?! [ab]\b)", "rm", "remove the marker"),
     _W(r",? ?slipping (?:the |all )?markers?(?: as you (?:come|get) to them)?", "", "slipping markers"),
     _W(r"(before|to) (?:the )?(?:next|first|second|third|fourth|last|beg(?:inning)?(?: of round)?|end of round) (?:marker|m|mrk)\b", r"\1 m", "to next marker"),
+    _W(r"(?:to|until) (\d+) (?:sts|st|stitches) before (?:the )?(?:instep|sole|corner|side|cent(?:er|re)|heel|thumb|gusset|middle|top|palm|back|front)(?: st(?:itche)?s?)?", r"to \1 sts before m", "to 3 sts before instep"),
     _W(r"to within (\d+) (?:sts|st|stitches) of (?:the )?(end|marker|m|gap)", r"to \1 sts before \2", "to within 3 sts of marker"),
     # how far
     _W(r"until (?:there (?:are|is) )?(\d+) (?:sts|st|stitches|stitch) (?:remain|rem|are left|left|remaining|before (?:the )?end)(?: (?:on|of) (?:the |this )?(?:needle|row|round|rnd)(?: \d)?)?(?=,)", r"to last \1 sts", "k until 3 sts remain,"),
