@@ -14,9 +14,9 @@ from loopwright.pattern._labels import label_of
 from loopwright.pattern._mapped import Mapped
 from loopwright.pattern._onward import onward
 from loopwright.pattern._plain import LENGTH, length_in, plain_work
-from loopwright.pattern._repeats import repeated
+from loopwright.pattern._repeats import number_of, repeated
 from loopwright.pattern._rule_table import clause
-from loopwright.pattern._said import Numbered
+from loopwright.pattern._said import Again, Numbered
 from loopwright.pattern._scribe import Says, Scribe, made
 from loopwright.pattern.items import Item, On, PickUp, Repeat, Run, Turn
 from loopwright.pattern.values import UntilMeasures
@@ -124,6 +124,12 @@ def do_this(scribe: Scribe, said: Mapped) -> list[Says] | None:
         return None
     found = re.search(LENGTH, text[match.end() :], re.IGNORECASE)
     length = length_in(found) if found else None
+    if times := re.fullmatch(
+        r"(\w+) times(?: in all)?", text[match.end() :].strip(), re.IGNORECASE
+    ):
+        rounds = [e for e in entries if e.step.at and e.step.at.line >= scribe.first_line]
+        many = number_of(times[1])
+        return [Again((), len(rounds), many, False, 1, 0, False)] if many else None
     if length is None and not re.search("until|till", text):
         return None
     del entries[-1]
@@ -202,8 +208,9 @@ def joined(scribe: Scribe, said: Mapped) -> list[Says] | None:
             return None
         steps += found
         for one in found:  # what follows must see them
-            if isinstance(one, st.Step):
-                scribe.assembler.entries.append(type(scribe.assembler).entry(one))
+            step = one.step if isinstance(one, Numbered) else one
+            if isinstance(step, st.Step):
+                scribe.assembler.entries.append(type(scribe.assembler).entry(step))
     scribe.assembler.entries[:] = entries
     return steps
 
@@ -228,7 +235,7 @@ def _piece(scribe: Scribe, piece: Mapped) -> list[Says] | None:
     if items is not None:
         return [st.Part(items)]
     parsed = scribe.parsed(piece)
-    if parsed is not None and isinstance(parsed.says, st.Step) and parsed.count is None:
+    if parsed is not None and isinstance(parsed.says, st.Step | Numbered) and not parsed.count:
         return [parsed.says]
     return [] if harmless(text) else None
 

@@ -19,7 +19,7 @@ from loopwright.pattern._said import Numbered
 from loopwright.pattern._scribe import Says, Scribe, made
 from loopwright.pattern._stated import count_in, without_asides
 from loopwright.pattern._wordings import COUNT
-from loopwright.pattern.items import Item, On, Repeat, Run
+from loopwright.pattern.items import KNIT, Item, On, Repeat, Run
 from loopwright.pattern.values import Count, Sized, To, Where
 
 __all__ = ["as_set_up", "labelled", "labelled_rows", "on_halves", "weave_in"]
@@ -217,7 +217,12 @@ def on_halves(scribe: Scribe, step: st.Round | st.Row) -> st.Round | st.Row:
         if any(count % repeat.times for count in counts):
             return step
         each: Count = live._all([count // repeat.times for count in counts])
-        scribe.give([st.Arrange(tuple(each for _ in range(repeat.times)))])
+        arranged = st.Arrange(tuple(each for _ in range(repeat.times)), at=scribe.place)
+        entries = scribe.assembler.entries
+        at = len(entries)
+        while at and getattr(entries[at - 1].step, "items", ()) == (KNIT,):
+            at -= 1  # plain rounds before belong to what will be repeated
+        entries.insert(at, type(scribe.assembler).entry(arranged))
     return st.Round((On((), repeat.items),))
 
 

@@ -28,8 +28,8 @@ from loopwright.pattern._plain import plain_work
 from loopwright.pattern._repeats import repeated
 from loopwright.pattern._said import Again, Numbered
 from loopwright.pattern._scribe import Lost, Says, Scribe
-from loopwright.pattern._stated import stated_in, without_asides
-from loopwright.pattern.items import Run
+from loopwright.pattern._stated import Stated, stated_in, without_asides
+from loopwright.pattern.items import Run, Turn
 from loopwright.pattern.values import Count, To
 
 __all__ = ["say"]
@@ -59,7 +59,7 @@ def say(scribe: Scribe, said: Mapped) -> str:
     stated = stated_in(said)
     bare = stated.said
     if stated.change is not None:
-        scribe.claim("change", stated.change)
+        _change(scribe, stated, bool(bare.text.strip(" .,")))
     if stated.on_needle is not None and scribe.now().held():
         stated = attrs.evolve(stated, count=stated.on_needle)
     if stated.waiting is not None:
@@ -98,6 +98,20 @@ def say(scribe: Scribe, said: Mapped) -> str:
     return "instruction" if says else "text"
 
 
+def _change(scribe: Scribe, stated: Stated, with_more: bool) -> None:
+    """Keep by how many the count is said to change: here, or in the row before."""
+    entries = scribe.assembler.entries
+    last = entries[-1].step if entries else None
+    assert stated.change is not None
+    if with_more or not isinstance(last, st.Round | st.Row) or last.at is None:
+        if with_more:
+            scribe.claim("change", stated.change)
+        return
+    here, scribe.place = scribe.place, last.at
+    scribe.claim("change", stated.change)
+    scribe.place = here
+
+
 _AS_NEEDLE = re.compile(
     r"(needles? \d(?: and \d)?: )(?:work )?as (?:for |on )?(needle \d)(?=[.;,]|$)", re.IGNORECASE
 )
@@ -118,6 +132,9 @@ def _is_sure(scribe: Scribe, said: Mapped, says: Says) -> bool:
     if isinstance(says, st.CastOn) and scribe.now().tallies:
         return True
     if isinstance(says, st.Part):
+        turned = any(isinstance(item, Turn) for item in says.items[:-1])
+        if turned and scribe.loose and scribe.now().in_rounds:
+            return False
         return not re.search(r"\b(?:again|held|holder)\b", said.text)
     if isinstance(says, st.CutYarn | st.UseYarn):
         return not re.search(r"\b(?:and|tail|leaving|draw|thread|pull|fasten|finish)\b", says.name)

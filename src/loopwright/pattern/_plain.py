@@ -49,10 +49,24 @@ def plain_work(scribe: Scribe, said: Mapped) -> list[Says] | None:
     for pattern, rule in rules:
         match = pattern.match(text)
         if match is not None:
+            joined = _joins(scribe, text)
             found = rule(scribe, match)
             if found is not None:
-                return found
+                return [*joined, *found]
     return None
+
+
+def _joins(scribe: Scribe, text: str) -> list[Says]:
+    """Join the work where rounds are asked for at its beginning and nobody said to join."""
+    live = scribe.now()
+    said = re.search(r"\b(?:rounds?|rnds?)\b", text.split("until")[0], re.IGNORECASE)
+    rows = any(isinstance(entry.step, st.Row) for entry in scribe.assembler.entries)
+    if not said or not live.tallies or live.in_rounds or live.held() or rows:
+        return []
+    if not any(tally.count for tally in live.tallies):
+        return []
+    scribe.context.course = "RND"
+    return [st.Join()]
 
 
 _NUMBERS = {word: str(place) for place, word in enumerate(NUMBER_WORDS, start=1)}

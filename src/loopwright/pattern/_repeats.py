@@ -297,7 +297,10 @@ def _again_copies(scribe: Scribe, body: _Body, amount: st.Times, every: int) -> 
     steps: list[st.Step] = list(rows)
     if every > 1 and len(rows) == 1:
         steps = [
-            *(attrs.evolve(scribe.plain()[0], at=scribe.place) for _ in range(every - 1)),
+            *(
+                attrs.evolve(scribe.plain(ground=False)[0], at=scribe.place)
+                for _ in range(every - 1)
+            ),
             *steps,
         ]
     if amount == 1:
@@ -403,7 +406,8 @@ def _down_to(scribe: Scribe, middle: Count, body: _Body) -> st.Times | None:
     """Return how often two short rows are worked until so many stitches are left between turns."""
     live = scribe.now()
     if not live.sure or not live.tallies:
-        return None
+        scribe.claim("lost", 0)
+        return UntilMeasures(None, "wanted")
     many = []
     for tally, left in zip(live.tallies, _as_many(middle, len(live.tallies)), strict=True):
         each, over = divmod(tally.count - left, 2)

@@ -21,7 +21,7 @@ __all__: list[str] = []
 
 # --- casting on, joining, sharing out ---------------------------------------------------------
 
-_HOW_ON = (("provisional", "provisional"), ("waste yarn", "provisional"), ("scrap yarn", "provisional"), ("closed", "closed"), ("toe-up method", "closed"), ("toe up method", "closed"), ("magic cast", "closed"), ("figure-8", "closed"), ("figure-eight", "closed"), ("turkish", "closed"), ("wrap cast", "closed"))  # fmt: skip
+_HOW_ON = (("provisional", "provisional"), ("waste yarn", "provisional"), ("scrap yarn", "provisional"), ("closed", "closed"), ("toe-up method", "closed"), ("toe up method", "closed"), ("magic cast", "closed"), ("figure-8", "closed"), ("figure-eight", "closed"), ("turkish", "closed"), ("wrap cast", "closed"), ("invisible", "closed"))  # fmt: skip
 
 
 _AFTER_CAST_ON = re.compile(
@@ -31,7 +31,7 @@ _AFTER_CAST_ON = re.compile(
 
 
 @rule(
-    r"(?P<before>(?:(?:now |then )?(?:loosely |provisionally )|(?:with|using|by|in|on|onto) (?:[^.;]|\.\d)*?,? ?(?:loosely )?)?)(?:cast(?:ing)? on|co) (?P<n>{N})(?: (?:{STS}|\w+ {STS}))?(?P<after>[^.;]*)"
+    r"(?P<before>(?:(?:now |then )?(?:loosely |provisionally |(?:(?:backward|e)[- ]?loop|knitted|cabled?)[ -](?:method )?)|(?:with|using|by|in|on|onto) (?:[^.;]|\.\d)*?,? ?(?:loosely )?)?)(?:cast(?:ing)? on|co) (?P<n>{N})(?: (?:{STS}|\w+ {STS}))?(?P<after>[^.;]*)"
 )
 def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     count = count_in(said["n"])
@@ -200,7 +200,7 @@ def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?P<before>(?=[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b)[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|(?:now )?work(?:ing)?(?: back and forth)?(?: in rows)?) (?:over|on|across) (?:the |these )?(?P<which>next|first|last|following|these)? ?(?P<n>{N}) (?:heel |flap )?{STS}(?: only)?(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem)|with the|and leave)[^.]*|(?: only)?:?)?"
+    r"(?P<before>(?=[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b)[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|(?:now )?work(?:ing)?(?: back and forth)?(?: in rows)?) (?:over|on|across) (?:the |these )?(?P<which>next|first|last|following|these)? ?(?P<n>{N}) (?:heel |flap )?{STS}(?: only)?(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem)|with the|and leave)[^.]*|(?: only)?(?:,? as (?:follows|foll|before|described)\b)?[:–-]*)?"
 )
 def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if re.search(r"\b(?:k|p|knit|purl)\s?\d|rep\b|\*", said["before"].lower()):
@@ -347,8 +347,19 @@ def _take_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     name = next(iter(tally.opened or tally.waste))
     if said["rest"]:
         scribe.context.ground, scribe.context.ground_name = None, "stockinette"
-        return [st.Recapture(name)]
+        return [st.Recapture(name), *_corners(said["rest"])]
     return [st.TakeOut(name)]
+
+
+def _corners(text: str) -> list[Says]:
+    """Return what is picked up at the corners of an opening: "picking up 1 st in each corner"."""
+    found = re.search(
+        r"pick(?:ing)? up (\d|one)(?: extra| more)? (?:sts?|stitch\w*) (?:at|in) each", text
+    )
+    if found is None:
+        return []
+    many = 1 if found[1] == "one" else int(found[1])
+    return [st.Part((PickUp(many, "corner"), PickUp(many, "corner")))]
 
 
 @rule(

@@ -140,6 +140,8 @@ class Scribe:
             self.picked = True
         elif isinstance(says, st.Join | st.Section | Numbered):
             self.picked = False
+        if isinstance(says, Numbered) and says.times == 1:
+            says = attrs.evolve(says, times=None)
         if isinstance(says, st.OnlySizes) and count is not None:
             says, count = attrs.evolve(says, step=attrs.evolve(says.step, count=count)), None
         if isinstance(says, st.RepeatRounds):
