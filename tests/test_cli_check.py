@@ -68,3 +68,28 @@ def test_a_binary_that_is_text_is_no_pattern(
     name = _file(tmp_path, "lorem ipsum @ dolor\n" * 200)
     assert main(["check", name]) == 2
     assert "nothing in this text is an instruction" in capsys.readouterr().err
+
+
+def test_how_each_line_was_understood(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    text = (
+        "Quay cowl\n\nCast on 16 sts and join.\nWork even for 3 rnds.\nFrobnicate 12 sts loosely.\n"
+    )
+    name = _file(tmp_path, text)
+    main(["check", "--explain", name])
+    out = capsys.readouterr().out.splitlines()
+    assert out[0] == f"{name}:1: title: Quay cowl"
+    assert f"{name}:4: instruction: Work even for 3 rnds." in out
+    assert "    Rnds 1-3: Knit." in out
+    assert out[-1] == "    -> 16 sts" or out[-1].startswith(f"{name}:5")
+    main(["check", "--explain", "--json", name])
+    lines = json.loads(capsys.readouterr().out)["lines"]
+    assert [line["line"] for line in lines] == [1, 3, 4, 5]
+    assert lines[2]["stitches"] == [16]
+
+
+@pytest.mark.parametrize("text", ["", "\n\n", "A walk by the sea.\n"])
+def test_a_text_without_an_instruction(
+    text: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["check", _file(tmp_path, text)]) == 2
+    assert "nothing in this text is an instruction" in capsys.readouterr().err

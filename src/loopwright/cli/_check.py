@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from loopwright.cli.files import read_text
-from loopwright.pattern import review
+from loopwright.pattern import explain, review
 
 __all__ = ["check"]
 
@@ -15,14 +15,22 @@ __all__ = ["check"]
 @click.command()
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object, for machines.")
+@click.option("--explain", "told", is_flag=True, help="Say how each line was understood instead.")
 @click.option("--quiet", is_flag=True, help="Leave out notes, which are for a person to judge.")
-def check(file: Path, as_json: bool, quiet: bool) -> int:
+def check(file: Path, as_json: bool, told: bool, quiet: bool) -> int:
     """Review the pattern in FILE: counts for every size, repeats, wording.
 
     Prints like a compiler (file:line:column, the line, a caret, what was found, what was expected).
-    Exit code 0: nothing to mend; 1: something to mend; 2: the file can't be read.
+    With --explain each line is followed by what it was read as and by the stitches after it.
+    Exit code 0: nothing to mend; 1: something to mend; 2: the file can't be read, or holds no
+    instruction.
     """
-    found = review(read_text(file))
+    text = read_text(file)
+    found = review(text)
+    if told:
+        said = explain(text)
+        click.echo(said.as_json(str(file)) if as_json else said.shown(str(file)))
+        return 0 if found.ok else 1
     if quiet:
         found = found.without_notes()
     click.echo(found.as_json(str(file)) if as_json else found.shown(str(file)))

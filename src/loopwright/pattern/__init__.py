@@ -5,10 +5,11 @@ from loopwright.pattern._abbreviations import explained
 from loopwright.pattern._certify import certificate
 from loopwright.pattern._contents import items_of, rewritten, rounds_in, simplified, steps_in
 from loopwright.pattern._derive import derive
+from loopwright.pattern._explain import Explanation, explain
 from loopwright.pattern._findings import Finding, Review
 from loopwright.pattern._knit import knit, knit_on, knitted
 from loopwright.pattern._parts import SockPart
-from loopwright.pattern._read import instructions, read
+from loopwright.pattern._read import ReadLine, instructions, read
 from loopwright.pattern._review import review
 from loopwright.pattern._wordings import WORDINGS, Wording
 from loopwright.pattern._write import Words, in_words, write
@@ -98,6 +99,7 @@ __all__ = [
     "Doing",
     "DrawUp",
     "Entry",
+    "Explanation",
     "Finding",
     "GaugeLine",
     "Graft",
@@ -122,6 +124,7 @@ __all__ = [
     "Picked",
     "Place",
     "ProvisionalCastOn",
+    "ReadLine",
     "Recapture",
     "Repeat",
     "RepeatRounds",
@@ -156,6 +159,7 @@ __all__ = [
     "WrapTurn",
     "certificate",
     "derive",
+    "explain",
     "explained",
     "in_words",
     "instructions",

@@ -140,7 +140,9 @@ class Builder(YarnRules):
         return _Times(_things(children)[0], more=True, vague=True)
 
     def vaguely_word(self, children: list[Any]) -> _Times:
-        return _Times(2 if lower(children[0]) == "twice" else 1, more=True, vague=True)
+        if lower(children[0]) == "once":  # "rep from * once" is once more
+            return _Times(1, more=True)
+        return _Times(2, more=True, vague=True)
 
     def more(self, children: list[Any]) -> _Times:
         return _Times(_things(children)[0], more=True)

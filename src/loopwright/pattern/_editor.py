@@ -113,6 +113,7 @@ class Editor(Walk):
         super().__init__(pattern, Hands(), stitches=stitches)
         self.claims, self.size = claims, size
         self.blind = False
+        self.doubt = 0  # by how much a stated count exceeds what was worked
         self.sure_of_side = True
         self.free = free or bool(claims)
         self.troubles: list[tuple[st.Step, Trouble]] = []
@@ -134,10 +135,25 @@ class Editor(Walk):
                 self.blind = False
 
     def found(self, trouble: Trouble) -> None:
-        """Keep a trouble, unless nothing is sure here."""
+        """Keep a trouble, unless nothing is sure here, or an earlier count may be to blame."""
         assert self.step is not None
+        if self.doubt:
+            self.doubt, self.blind = 0, True
         if not self.blind:
             self.troubles.append((self.step, trouble))
+
+    def _differs(self, step: st.Step, stated: int, problem: str) -> None:
+        """Keep a count that does not follow, and go on with both until the next one tells.
+
+        One slip of the pen is one finding, whether the count was wrong or what was worked.
+        """
+        now = self.tally.count
+        if self.doubt and stated == now + self.doubt:
+            self._adopt(stated)
+            self.doubt = 0
+            return
+        self.troubles.append((step, Trouble("count", problem)))
+        self.doubt = stated - now
 
     # what may be missing
 
@@ -161,7 +177,12 @@ class Editor(Walk):
             self._adopt(int(step.count))  # type: ignore[arg-type]
             self.blind = False
             return
-        super()._check_count(step)
+        try:
+            super()._check_count(step)
+        except Trouble as trouble:
+            self._differs(step, int(step.count), trouble.problem)  # type: ignore[arg-type]
+        else:
+            self.doubt = 0 if step.count is not None else self.doubt
 
     def _adopt(self, count: int) -> None:
         """Take a stated count for true."""
@@ -375,7 +396,9 @@ class Editor(Walk):
                 self._adopt(numbers[0])
                 self.blind = False
             elif numbers[0] != now:
-                raise Trouble("count", f"{counted(numbers[0], 'st')} stated; there are {now}")
+                assert self.step is not None
+                said = f"{counted(numbers[0], 'st')} stated; there are {now}"
+                self._differs(self.step, numbers[0], said)
         elif claim.kind == "change" and not self.blind and now - before != numbers[0]:
             raise Trouble(
                 "count", f"{_grown(numbers[0])} stated; this makes {_grown(now - before)}"

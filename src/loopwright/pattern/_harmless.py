@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 
-__all__ = ["harmless", "is_instruction"]
+__all__ = ["harmless", "is_aside", "is_instruction"]
 
 # --- words that ask for nothing to be counted ----------------------------------------------------
 
@@ -29,6 +29,9 @@ _MOVED = re.compile(
 )
 
 
+_ANYWHERE = re.compile(
+    r"\b(?:cast on|co|bind off|cast off|bo|pick up(?: and knit)?) (?:all |the )?\d", re.IGNORECASE
+)
 _STRONG = re.compile(
     r"\b[kp]\d+\b|\*|k2tog|ssk|\bm1|\b(?:cast on|co|bind off|cast off|bo|pick up|graft) (?:all|\d|the|loosely|sts)|"
     r"(?:^|,|;|\band\b|\bthen\b)\s*(?:knit|purl|work|rep|repeat|cont|continue|dec|inc)\b",
@@ -48,6 +51,12 @@ def harmless(text: str) -> bool:
     return len(bare.split()) > 1 and not re.search(r"\d", bare[:12]) and not is_instruction(bare)
 
 
+def is_aside(text: str) -> bool:
+    """Tell whether words are an aside of a known kind: "drop the working yarn"."""
+    bare = text.strip(" .,;:!")
+    return not bare or bool(_HARMLESS.match(bare) and not _STRONG.search(bare))
+
+
 def is_instruction(text: str) -> bool:
     """Tell whether a text seems to tell somebody to knit."""
     if text.rstrip().endswith("?"):
@@ -56,4 +65,4 @@ def is_instruction(text: str) -> bool:
         return False
     if re.match(r"size \w+: go to|go to\b|skip to\b", text.strip(), re.IGNORECASE):
         return False
-    return bool(_VERBS.search(text) or _MOVED.search(text))
+    return bool(_VERBS.search(text) or _ANYWHERE.search(text) or _MOVED.search(text))

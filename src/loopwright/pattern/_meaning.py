@@ -20,7 +20,7 @@ from loopwright.pattern._clauses import (
     whole_clause,
 )
 from loopwright.pattern._closing import live_count
-from loopwright.pattern._harmless import harmless, is_instruction
+from loopwright.pattern._harmless import is_aside, is_instruction
 from loopwright.pattern._labelled import as_set_up, labelled, labelled_rows, on_halves, weave_in
 from loopwright.pattern._labels import label_of
 from loopwright.pattern._mapped import Mapped
@@ -80,7 +80,7 @@ def say(scribe: Scribe, said: Mapped) -> str:
         if is_instruction(bare.text) or (
             label is not None
             and (label.numbers or label.name == "next")
-            and not harmless(bare.text[label.end :])
+            and not is_aside(bare.text[label.end :])
         ):
             raise Lost("no instruction that is known")
         scribe.note(said.text)

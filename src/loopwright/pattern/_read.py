@@ -64,7 +64,14 @@ class ReadLine:
     """How a line was taken: its number, as what, and the steps that came of it.
 
     ``kind`` is ``"title"``, ``"head"``, ``"heading"``, ``"text"``, ``"definition"``, ``"count"``,
-    ``"instruction"`` or ``"lost"``.
+    ``"instruction"`` or ``"lost"``; ``after`` holds the stitches in work after it, for each size.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import explain
+    >>> (line,) = explain("Cast on 48 (56) sts.").lines
+    >>> line.kind, line.after
+    ('instruction', (48, 56))
     """
 
     line: int
@@ -72,7 +79,7 @@ class ReadLine:
     text: str
     kind: str
     steps: tuple[st.Step, ...] = ()
-    after: tuple[int, ...] = ()  # stitches on the needles after it, for each size
+    after: tuple[int, ...] = ()
 
 
 @attrs.frozen

@@ -231,7 +231,8 @@ def _readings(pattern: Pattern, stitches: StitchTable, claims: Claims) -> list[F
             verdict = "the counts do not tell which is meant"
         at = step.at.within(max(1, getattr(vague, "column", 1))) if step.at else st.Place(0, 0)
         message = f"'repeat {said} times' reads as {said} in all or as {more}: {verdict}"
-        severity = NOTE if usual < other else WARNING
+        open_choice = usual == other and bool(claims)  # in ordinary words it is left to the editor
+        severity = NOTE if usual < other or open_choice else WARNING
         found.append(Finding(severity, "repeat", message, at.line, at.column))
     return found
 

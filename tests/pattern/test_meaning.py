@@ -1,0 +1,194 @@
+"""What sentences mean where they stand, each kind with its smallest case; all common practice."""
+
+from __future__ import annotations
+
+import pytest
+
+from loopwright.errors import LoopwrightError
+from loopwright.pattern import (
+    WORDINGS,
+    Round,
+    Run,
+    To,
+    Wording,
+    in_words,
+    instructions,
+    knit,
+    of_size,
+    read,
+    review,
+    write,
+)
+from loopwright.pattern._findings import NOTE
+from loopwright.pattern._mapped import Mapped
+from loopwright.pattern._read import read_closely
+from loopwright.pattern._wordings import in_our_words
+
+TUBE = "Cast on 24 sts and join in the round.\n"
+
+
+def said(text: str) -> list[str]:
+    """Return what a text is read as, in our words, step by step."""
+    return [in_words(step) for step in read(text).steps]
+
+
+@pytest.mark.parametrize(
+    ("text", "ours"),
+    [
+        ("Work 5 rnds in k2, p2 rib.", "Rnds 1-5: *K2, p2; rep from * to end."),
+        ("Knit 4 rounds straight.", "Rnds 1-4: Knit."),
+        ("Knit 2, purl 2 all the way round.", "Rnd 1: *K2, p2; rep from * to end."),
+        (
+            'Work even in St st until piece measures 6".',
+            "Until piece measures 6 in from cast-on: Knit.",
+        ),
+        (
+            'Knit every round until foot measures 2" less than desired length.',
+            "Until piece is 2 in short of the length wanted: Knit.",
+        ),
+        ("1st round: K2tog to end = 12 sts.", "Rnd 1: K2tog to end. (12 sts)"),
+        ("Rnd 1: Knit, decreasing 4 sts evenly.", "Rnd 1: [K4, k2tog] 4 times, k to end."),
+        ("Bind off loosely in rib.", "Bind off all sts."),
+        ("Break yarn, thread through sts and fasten off.",
+         "Cut yarn, draw it through the remaining sts and pull tight."),
+    ],
+)  # fmt: skip
+def test_a_sentence_is_written_in_our_words(text: str, ours: str) -> None:
+    assert said(TUBE + text)[2:] == [ours]
+
+
+def test_rows_refer_to_rows() -> None:
+    text = TUBE + "Rnd 1: *K2, p2; rep from * to end.\nRnd 2: Knit.\nRnd 3: As rnd 1.\n"
+    assert read(text).steps[4] == read(text).steps[2]
+    more = read(text + "Rep these 2 rnds 3 times more.").steps[-1]
+    assert in_words(more).endswith("another 3 times (4 times in all).")
+
+
+def test_work_goes_on_as_it_was_set() -> None:
+    text = TUBE + "Rnd 1: *K2, p2; rep from * to end.\nWork 3 rnds in rib as established.\n"
+    assert said(text)[-1] == "Rnds 1-3: *K2, p2; rep from * to end."
+
+
+def test_rounds_go_on_as_those_before_them_did() -> None:
+    text = TUBE + (
+        "Rnd 1: *K4, k2tog; rep from * to end. 20 sts.\nRnd 2: Knit.\n"
+        "Rnd 3: *K3, k2tog; rep from * to end. 16 sts.\nRnd 4: Knit.\n"
+        "Continue in this manner until 8 sts remain.\n"
+    )
+    assert said(text)[6:] == [
+        "Rnd 1: *K2, k2tog; rep from * to end.",
+        "Rnd 1: Knit.",
+        "Rnd 1: *K1, k2tog; rep from * to end.",
+    ]
+    wrong = review(text.replace("until 8", "until 9")).of("count")
+    assert [(one.line, one.message) for one in wrong] == [
+        (6, "going on like this never gives 9 sts")
+    ]
+
+
+def test_a_heel_is_worked_over_some_of_the_stitches_only() -> None:
+    text = TUBE + "The heel is worked over the first 12 sts only.\nRow 1 (RS): K12.\nRow 2: P12.\n"
+    reading = read_closely(text, go_on=True, explain=True)
+    assert [line.after for line in reading.lines[1:]] == [(12,)] * 3
+
+
+def test_what_cannot_be_understood_stops_nothing() -> None:
+    text = TUBE + "Rnd 1: Frobnicate to end.\nRnd 2: Knit. (20 sts)\nRnd 3: K21.\n"
+    found = [one for one in review(text).findings if one.kind in ("unread", "count")]
+    assert [(one.line, one.kind, one.severity) for one in found] == [
+        (2, "unread", "note"),
+        (4, "count", "error"),
+    ]
+
+
+def test_text_is_kept_as_text() -> None:
+    text = "Harbour hat\n\nA hat for windy days; knit it twice!\nYarn: 50 g\n\n" + TUBE
+    pattern = read(text)
+    assert pattern.title == "Harbour hat"
+    assert pattern.materials == ("Yarn: 50 g",)
+    assert review(text + "Bind off.\nWeave in ends. Soak and dry flat.").ok
+
+
+def test_the_table_of_wordings_is_data() -> None:
+    ours = Wording("shrink", "k2tog", "shrink")
+    step = read(TUBE + "Rnd 1: Shrink, k to end.", wordings=(*WORDINGS, ours)).steps[2]
+    assert isinstance(step, Round)
+    assert step.items[0] == Run("k2tog")
+
+
+@pytest.mark.parametrize("wording", WORDINGS, ids=lambda one: one.example)
+def test_each_wording_matches_its_example(wording: Wording) -> None:
+    assert wording.compiled.search(wording.example)
+
+
+def test_a_wording_keeps_places() -> None:
+    words = in_our_words(Mapped.of("knit 2 together, k1"))
+    assert words.text == "k2tog, k1"
+    assert words.at[words.text.index("k1")] == 17
+
+
+class TestMistakesOfBefore:
+    """Each mistake that readers met, with its smallest case."""
+
+    def test_the_row_that_a_turn_ends_with(self) -> None:
+        text = (
+            "Cast on 12 sts.\nRow 1 (RS): K7, ssk, turn.\nRow 2: Sl 1, p2, p2tog, turn.\n"
+            "Row 3: Sl 1, k2, ssk, turn.\nRep rows 2 and 3 until all sts have been worked, "
+            "ending with row 2.\n"
+        )
+        assert not [one for one in review(text).findings if one.severity == "error"]
+
+    def test_the_last_marker_hangs_at_the_end_of_the_round(self) -> None:
+        text = TUBE + (
+            "Rnd 1: *K6, pm; rep from * to end.\n"
+            "Rnd 2: *K to 2 sts before marker, k2tog, sm; rep from * to end. (20 sts)\n"
+            "Rnd 3: Knit.\nRep rnds 2 and 3 until 8 sts remain.\nBind off.\nWeave in ends.\n"
+        )
+        assert not [one for one in review(text).findings if one.severity != NOTE]
+        assert not len(knit(read(text)).live)
+
+    @pytest.mark.parametrize(("text", "stitch"), [("Rnd 1: K.", "k"), ("Rnd 1: P.", "p")])
+    def test_a_letter_alone_is_the_whole_round(self, text: str, stitch: str) -> None:
+        assert instructions(text) == (Round([Run(stitch, To())]),)
+
+    def test_needles_keep_their_stitches_through_a_ribbed_round(self) -> None:
+        text = TUBE + (
+            "Divide sts over 4 needles: 6, 6, 6, 6.\nNext 3 rnds: *K3, p1; rep from * to end.\n"
+            "Rnd 1: Needle 1: k4, k2tog; needle 2: k4, k2tog; needle 3: knit; needle 4: knit.\n"
+        )
+        assert not review(text).of("count", "place", "needles")
+
+    def test_one_wrong_count_is_one_finding(self) -> None:
+        text = TUBE + "Rnd 1: K2tog, knit. (22 sts)\nRnd 2: K2tog, knit. (22 sts)\nRnd 3: K22.\n"
+        errors = [one for one in review(text).findings if one.severity == "error"]
+        assert [one.line for one in errors] == [2]
+
+    def test_no_hint_offers_the_word_that_was_typed(self) -> None:
+        for text in ("Row 1: These k2.", "With k2tog.", "Rnd 1: Instep k2."):
+            for error in read_closely(TUBE + text, go_on=True).errors:
+                assert f"mean {error.found.split(chr(39))[1].lower()}?" not in error.hint
+
+    def test_a_turn_that_is_not_symmetrical(self) -> None:
+        text = (
+            "Cast on 20 sts.\nRow 1 (RS): K11, ssk, k1, turn.\nRow 2: Sl 1, p4, p2tog, p1, turn.\n"
+        )
+        (one,) = review(text.replace("K11", "K 11") + "Work even for 2 rows.\n").of("mirror") or [
+            None
+        ]
+        assert one is not None
+        assert one.line == 3
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["Rnd 1: *" * 40, "rep " * 90, "(" * 300, "K2, " * 150 + "turn", "until measures " * 40, "1 [2: " * 60],
+)  # fmt: skip
+def test_odd_texts_are_read_or_refused(text: str) -> None:
+    whole = TUBE + text
+    try:
+        review(whole)
+        pattern = read(whole)
+        assert write(pattern)
+        of_size(pattern, 0)
+    except LoopwrightError as error:
+        assert str(error)
