@@ -71,9 +71,7 @@ def test_a_binary_that_is_text_is_no_pattern(
 
 
 def test_how_each_line_was_understood(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    text = (
-        "Quay cowl\n\nCast on 16 sts and join.\nWork even for 3 rnds.\nFrobnicate 12 sts loosely.\n"
-    )
+    text = "Quay cowl\n\nCast on 16 sts and join.\nWork even for 3 rnds.\nA walk by the sea.\n"
     name = _file(tmp_path, text)
     main(["check", "--explain", name])
     out = capsys.readouterr().out.splitlines()

@@ -180,8 +180,8 @@ class TestMistakesOfBefore:
 
 @pytest.mark.parametrize(
     "text",
-    ["Rnd 1: *" * 40, "rep " * 90, "(" * 300, "K2, " * 150 + "turn", "until measures " * 40, "1 [2: " * 60],
-)  # fmt: skip
+    ["Rnd 1: *" * 40, "rep " * 90, "(" * 300, "K2, " * 150, "until measures " * 40, "1 [2: " * 60],
+)
 def test_odd_texts_are_read_or_refused(text: str) -> None:
     whole = TUBE + text
     with suppress(LoopwrightError):
