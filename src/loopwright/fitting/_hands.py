@@ -126,6 +126,19 @@ def with_hands(told: DesignFile) -> DesignFile:
     """Return a design whose socks know what its measured pieces say of the hands that knit them.
 
     As it is where nothing was measured, or the socks know already.
+
+    Examples
+    --------
+    >>> from loopwright.design import read_design
+    >>> told = read_design('''
+    ... gauge = {stitches = 14, rounds = 20, over = "10 cm"}
+    ... foot = {length = "16 cm", ball_girth = "15.5 cm"}
+    ... [[measured]]
+    ... foot_girth = "13.6 cm"
+    ... ''')
+    >>> ((_, sock),) = with_hands(told).design.socks
+    >>> sock.hands.pieces
+    1
     """
     socks = told.design.socks
     if not told.measured or any(sock.hands for _, sock in socks):
