@@ -151,6 +151,8 @@ def handed_on() -> set[str]:
         for name in module.__all__:
             thing = getattr(module, name)
             full = f"{home_of(module, name, known)}.{name}"
+            if not getattr(thing, "__module__", "").startswith("loopwright"):
+                continue  # another package's, under a name of ours: units.Quantity
             if inspect.isroutine(thing) or inspect.isclass(thing):
                 names.add(full)
             if inspect.isclass(thing) and not _is_protocol(thing):
