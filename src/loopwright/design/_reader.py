@@ -19,6 +19,7 @@ from loopwright.design._measured_table import measured_in
 from loopwright.design._table import Table, build
 from loopwright.design.front import FrontMatter
 from loopwright.errors import DesignError, FootError, LoopwrightError
+from loopwright.fabric.stitches import STITCHES, Stitch, StitchTable
 from loopwright.gauge import Gauge, Relaxation
 from loopwright.pattern import Pattern, Round, Run, Words, instructions
 from loopwright.sock import (
@@ -58,7 +59,7 @@ _FOOT = (*_MEASURES, "shoe", "sex", "chart")
 _FIT = ("ease", "length_ease", "heel_share", "stitches")  # for all sizes, or for one
 _TOP = (
     "title", "summary", "words", "parts", "direction", "needles", "gauge", "rib_gauge",
-    "slip_gauge", "yarn", "yarns", "stripes", "panel",
+    "slip_gauge", "yarn", "yarns", "stripes", "panel", "stitches",
     "fit", "heel", "toe", "cuff", "leg", "foot", "sizes", "measured", "document",
 )  # fmt: skip
 _ALONE = ""  # the name of the only size, where it has none
@@ -310,6 +311,16 @@ def _stripes(top: Table) -> SockStripes | None:
     return table.call("sequence", SockStripes, bands=bands, **parts)
 
 
+def _stitches(top: Table) -> StitchTable:
+    """Return the stitch table with the design's own."""
+    table = STITCHES
+    for entry in top.tables("stitches"):
+        for key in ("key", "name"):
+            entry.require(key, 'a text such as "k4tog"')
+        table = entry.call("key", table.with_stitch, build(Stitch, entry))
+    return table
+
+
 def _panel(top: Table) -> Panel | None:
     if "panel" not in top:
         return None
@@ -318,7 +329,7 @@ def _panel(top: Table) -> Panel | None:
     texts = table.require("rounds", 'a list of rounds: ["p1, *k2tog, yo, k3, p1; rep from *"]')
     if not isinstance(texts, list) or not all(isinstance(text, str) for text in texts):
         raise table.refuse("rounds", repr(texts)[:40], "texts, one for each round")
-    pattern = table.call("rounds", StitchPattern.of, texts)
+    pattern = table.call("rounds", StitchPattern.of, texts, stitches=_stitches(top))
     repeats = {"repeats": table.whole("repeats")} if "repeats" in table else {}
     return table.call(
         "", Panel, pattern=pattern, plain=table.whole("plain", 1),

@@ -185,7 +185,7 @@ class Table:
             sign, bare = -1.0, found.strip()[1:]
         return sign * self.call(key, units.to_mm, bare, what=_words(key))
 
-    def call(self, key: str, make: Callable[..., T], *values: Any, **named: Any) -> T:
+    def call(self, key: str, make: Callable[..., T], /, *values: Any, **named: Any) -> T:
         """Call `make`; what it refuses is refused at this key."""
         try:
             return make(*values, **named)

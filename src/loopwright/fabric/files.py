@@ -346,7 +346,9 @@ def _listed(fabric: Fabric) -> dict[str, Any]:
 
 
 def _stitch_out(row: Stitch) -> dict[str, Any]:
-    return {**attrs.asdict(row), "kind": row.kind.value, "stack": list(row.stack)}
+    # How a chart draws it is no part of the fabric.
+    told = attrs.asdict(row, filter=lambda field, _: field.name != "symbol")
+    return {**told, "kind": row.kind.value, "stack": list(row.stack)}
 
 
 # Reading: from here on everything is checked, and the first thing wrong is named.
@@ -430,7 +432,7 @@ def _fabric(document: dict[str, Any], columns: dict[str, Any]) -> Fabric:
 
 
 def _stitches(value: Any) -> list[Stitch]:
-    names = tuple(field.name for field in attrs.fields(Stitch))
+    names = tuple(f.name for f in attrs.fields(Stitch) if f.name != "symbol")
     kinds = {kind.value: kind for kind in Kind}
     rows: list[Stitch] = []
     for number, entry in enumerate(_list(value, "stitches")):

@@ -21,6 +21,7 @@ that is being worked, see :mod:`loopwright.making.work`.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from functools import cached_property
 
@@ -60,6 +61,11 @@ class Lean(Choice):
     CENTRED = "centred"
 
 
+_AT = r"(?:\s+(?:0?\.\d{1,3}|[01])){2}"
+_SHAPE = rf"(?:line(?:{_AT}){{2,8}}|dot{_AT}|ring{_AT})"
+_SYMBOL = re.compile(rf"{_SHAPE}(?:\s*;\s*{_SHAPE}){{0,7}}")
+
+
 @attrs.frozen
 class Stitch:
     """One row of the table.
@@ -83,6 +89,9 @@ class Stitch:
         A slip with the yarn at the front of the work.
     knitwise : bool
         A slip that turns the loop round on the needle.
+    symbol : str
+        How a chart draws it in a square from (0, 0) at the top left to (1, 1):
+        ``"line .2 .8 .8 .2; dot .5 .5; ring .5 .5"``. Where there is none the square holds its key.
 
     Raises
     ------
@@ -107,6 +116,7 @@ class Stitch:
     kind: Kind = Kind.WORKED
     yarn_in_front: bool = False
     knitwise: bool = False
+    symbol: str = attrs.field(default="", eq=False)
 
     def __attrs_post_init__(self) -> None:
         for wrong, problem in (
@@ -131,6 +141,10 @@ class Stitch:
                 "several into several is two stitches, not one",
             ),
             (self.twist not in ("", "left", "right"), "twist must be '', 'left' or 'right'"),
+            (
+                self.symbol and not _SYMBOL.fullmatch(self.symbol),
+                f"symbol {self.symbol!r}: say such as 'line .2 .8 .8 .2; dot .5 .5'",
+            ),
             (self.takes + self.lifts > 7 or self.makes > 9, "more than 7 taken or 9 made"),
         ):
             if wrong:

@@ -137,7 +137,7 @@ class Sample:
     @cached_property
     def knitted(self) -> Knitted:
         """The sock as it was knitted: its fabric, and the journal of what each step made."""
-        return self.made or knitted(self.pattern)
+        return self.made or knitted(self.pattern, stitches=self.sock.table)
 
     @property
     def fabric(self) -> Fabric:
@@ -274,7 +274,7 @@ class Sample:
     def yarn(self) -> YarnNeed:
         """What one sock takes of all its yarns, waste yarn left out."""
         uses = [use for use in strand_uses(self.fabric) if use.role != "waste"]
-        needs = yarn_need(uses, self.sock.gauge, self.sock.bands)
+        needs = yarn_need(uses, self.sock.gauge, self.sock.bands, stitches=self.sock.table)
         metres = sum((need.metres for need in needs[1:]), needs[0].metres)
         return YarnNeed("yarn", metres, _sum_grams(needs))
 

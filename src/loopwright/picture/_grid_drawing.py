@@ -211,7 +211,7 @@ def _rows(sheet: _Sheet) -> list[ET.Element]:
                 continue
             if cell.yarn:
                 shown += draw_yarn(yarns[cell.yarn], x, y, cell.yarn)
-            shown += draw_cell(cell, row, x, y, mirrored=sheet.grid.mirrored)
+            shown += draw_cell(cell, row, x, y, sheet.grid)
         shown += _turn(sheet, at, row)
         found.append(
             group(shown, class_="row", data_round=row.number, data_side=row.side.value,

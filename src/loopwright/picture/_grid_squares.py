@@ -11,7 +11,7 @@ from xml.etree import ElementTree as ET
 
 from loopwright.picture._colours import YARNS
 from loopwright.picture._symbols import Symbol, symbol_for
-from loopwright.picture.grid import WAITING, Cell, ChartRow
+from loopwright.picture.grid import WAITING, Cell, ChartRow, Grid
 from loopwright.picture.svg import GREY, INK, group, label, number, path, rect
 
 __all__ = [
@@ -67,12 +67,13 @@ def draw_yarn(index: int, x: float, y: float, name: str) -> list[ET.Element]:
     return [fill, path(mark, stroke="none", fill=INK, class_="mark")] if mark else [fill]
 
 
-def draw_cell(cell: Cell, row: ChartRow, x: float, y: float, *, mirrored: bool) -> list[ET.Element]:
+def draw_cell(cell: Cell, row: ChartRow, x: float, y: float, grid: Grid) -> list[ET.Element]:
     """Return what stands in a square."""
     if cell.stitch == WAITING:
         return [path(placed(WAITS, x, y), stroke=GREY, stroke_width=0.9, class_="waiting")]
     found = []
-    symbol = symbol_for(cell.stitch, row.side.value)
+    symbol = symbol_for(cell.stitch, row.side.value, grid.stitches)
+    mirrored = grid.mirrored
     if symbol is None:
         spelt = draw_words(cell.stitch, x, y)
         found.append(group(spelt, class_="symbol", data_stitch=cell.stitch))

@@ -15,7 +15,9 @@ from functools import cache
 
 import attrs
 
-__all__ = ["SYMBOLS", "Symbol", "stitch_shown", "symbol_for"]
+from loopwright.fabric.stitches import STITCHES, StitchTable
+
+__all__ = ["SYMBOLS", "Symbol", "drawn", "stitch_shown", "symbol_for"]
 
 
 @attrs.frozen
@@ -107,14 +109,40 @@ def _by_work() -> dict[tuple[str, str], Symbol]:
     return found
 
 
-def symbol_for(stitch: str, side: str) -> Symbol | None:
+@cache
+def drawn(description: str) -> Symbol:
+    """Return the shape that a stitch of one's own describes: lines, dots and rings.
+
+    Examples
+    --------
+    >>> drawn("line .2 .8 .8 .2").strokes
+    'M.2 .8L.8 .2'
+    """
+    strokes, solid = "", ""
+    for shape in description.split(";"):
+        kind, *numbers = shape.split()
+        if kind == "line":
+            spots = [" ".join(numbers[at : at + 2]) for at in range(0, len(numbers), 2)]
+            strokes += "M" + "L".join(spots)
+        elif kind == "ring":
+            strokes += _disc(float(numbers[0]), float(numbers[1]), 0.28)
+        else:
+            solid += _disc(float(numbers[0]), float(numbers[1]), 0.12)
+    return Symbol(description, "", "", strokes, solid)
+
+
+def symbol_for(stitch: str, side: str, table: StitchTable = STITCHES) -> Symbol | None:
     """Return the shape for a stitch worked on a side; None where words must do.
+
+    A stitch of one's own in the table has the shape that it describes.
 
     Examples
     --------
     >>> symbol_for("p2tog", "WS").name
     'slash'
     """
+    if table is not STITCHES and stitch in table and table[stitch].symbol:
+        return drawn(table[stitch].symbol)
     return _by_work().get((side, stitch))
 
 

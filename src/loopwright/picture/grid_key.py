@@ -23,7 +23,7 @@ from loopwright.picture._grid_squares import (
     draw_yarn,
     placed,
 )
-from loopwright.picture._symbols import SYMBOLS, symbol_for
+from loopwright.picture._symbols import SYMBOLS, drawn, symbol_for
 from loopwright.picture.grid import MORE, WAITING, Grid
 from loopwright.picture.svg import GREY, Picture, group, label, line, number, path, rect, text_width
 
@@ -137,7 +137,7 @@ def _look(
             elif cell.stitch == MORE:
                 special["more"] = None
             else:
-                symbol = symbol_for(cell.stitch, row.side.value)
+                symbol = symbol_for(cell.stitch, row.side.value, grid.stitches)
                 sample = ("symbol", symbol.name) if symbol else ("words", cell.stitch)
                 used.setdefault(sample, {})[row.side.value] = cell.stitch
                 if cell.extra:
@@ -185,13 +185,13 @@ def _said(stitch: str, grid: Grid) -> str:
 
 def _rank(sample: tuple[str, str]) -> int:
     names = list(_NAMES)
-    return names.index(sample[1]) if sample[0] == "symbol" else len(names)
+    return names.index(sample[1]) if sample[1] in _NAMES else len(names)
 
 
 def _sample(kind: str, which: str, x: float, y: float, *, mirrored: bool) -> list[ET.Element]:
     box = rect(x, y, SQUARE, SQUARE, stroke="#555555", stroke_width=0.8)
     if kind == "symbol":
-        return [box, *draw_symbol(_NAMES[which], x, y, "", mirrored=mirrored)]
+        return [box, *draw_symbol(_NAMES.get(which) or drawn(which), x, y, "", mirrored=mirrored)]
     if kind == "extra":
         return [box, path(placed(EXTRA[which][1], x, y, mirrored=mirrored), stroke_width=1)]
     if kind == "yarn":

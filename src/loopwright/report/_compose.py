@@ -123,7 +123,7 @@ def _sheet(report: SockReport, words: Words) -> Iterator[DocumentSection]:
     if not _warns_clinician(report):
         yield DocumentSection("Before you begin", [Paragraph(FEET, "caution")])
     place = 0 if len(sizes) == 1 else None
-    headings = by_heading(report.pattern, place, words=words)
+    headings = by_heading(report.pattern, place, words=words, stitches=report.stitches)
     yield DocumentSection("Instructions", ())
     yield from _instructions(report, headings)
     needed = techniques(report.pattern.steps, _grafted(sizes))
@@ -181,7 +181,7 @@ def unfit_wording(report: SockReport, words: Words) -> list[Wording]:
     lines = [
         line.text
         for place in (0, None)
-        for heading in by_heading(report.pattern, place, words=words)
+        for heading in by_heading(report.pattern, place, words=words, stitches=report.stitches)
         for line in heading.lines
     ]
     return [one for one in report.front.wording if not any(map(one.fits, lines))]
@@ -380,7 +380,7 @@ def _handout(report: SockReport, words: Words) -> Iterator[DocumentSection]:
     place = 0 if len(report.sizes) == 1 else None
     parts = [
         heading
-        for heading in by_heading(report.pattern, place, words=words)
+        for heading in by_heading(report.pattern, place, words=words, stitches=report.stitches)
         if any(word in heading.title.lower() for word in report.taught)
     ]
     taught = [*_instructions(report, parts)]

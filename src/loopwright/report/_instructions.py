@@ -13,6 +13,7 @@ from enum import Enum
 
 import attrs
 
+from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import (
     Pattern,
     RepeatRounds,
@@ -73,7 +74,11 @@ class Heading:
 
 
 def by_heading(
-    pattern: Pattern, size: str | int | None = None, *, words: Words = Words.US
+    pattern: Pattern,
+    size: str | int | None = None,
+    *,
+    words: Words = Words.US,
+    stitches: StitchTable = STITCHES,
 ) -> tuple[Heading, ...]:
     """Return a pattern's instructions by heading; its head is left out.
 
@@ -83,6 +88,8 @@ def by_heading(
     size : str or int, optional
         For one size, with the rounds of each line; for all sizes in brackets otherwise.
     words : Words
+    stitches : StitchTable
+        With stitches of one's own, where the pattern uses any.
 
     Examples
     --------
@@ -97,7 +104,7 @@ def by_heading(
     chosen = pattern if size is None else of_size(pattern, size)
     bare = attrs.evolve(chosen, title="", materials=(), abbreviations=())
     text = write(bare, words=words)
-    rounds = {} if size is None else rounds_of_lines(text)
+    rounds = {} if size is None else rounds_of_lines(text, stitches=stitches)
     return tuple(_headings(text, rounds))
 
 
@@ -141,7 +148,7 @@ class _Counting(Hands):
         self.is_begun = False
 
 
-def rounds_of_lines(text: str) -> dict[int, int]:
+def rounds_of_lines(text: str, *, stitches: StitchTable = STITCHES) -> dict[int, int]:
     """Return how many rounds or rows each line of a one-size pattern's text stands for.
 
     A line that repeats others stands for the rounds that they do not.
@@ -149,6 +156,7 @@ def rounds_of_lines(text: str) -> dict[int, int]:
     Parameters
     ----------
     text : str
+    stitches : StitchTable
 
     Returns
     -------
@@ -169,9 +177,9 @@ def rounds_of_lines(text: str) -> dict[int, int]:
     ... Rep rnds 1 and 2 once more (2 times in all).''')
     {3: 1, 4: 1, 5: 2}
     """
-    pattern = read(text)
+    pattern = read(text, stitches=stitches)
     hands = _Counting()
-    walk = Walk(pattern, hands)
+    walk = Walk(pattern, hands, stitches=stitches)
     found: Counter[int] = Counter()
     for step in pattern.steps:
         walk.step, hands.is_begun = step, False

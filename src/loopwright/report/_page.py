@@ -98,7 +98,12 @@ def page(report: SockReport, *, words: Words = Words.US) -> str:
 def _views(report: SockReport, words: Words) -> tuple[_View, ...]:
     several = len(report.sizes) > 1
     each = [
-        _view(report, str(place), [size], by_heading(report.pattern, place, words=words))
+        _view(
+            report,
+            str(place),
+            [size],
+            by_heading(report.pattern, place, words=words, stitches=report.stitches),
+        )
         for place, size in enumerate(report.sizes)
     ]
     if not several:

@@ -233,6 +233,11 @@ class SockReport:
             raise StepError("report", found)
 
     @property
+    def stitches(self) -> StitchTable:
+        """The stitch table that it was knitted with."""
+        return self.sizes[0].fabric.stitches
+
+    @property
     def ok(self) -> bool:
         """Whether the checks found no mistake in any size."""
         return all(size.verdict.ok for size in self.sizes)

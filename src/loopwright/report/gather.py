@@ -70,7 +70,7 @@ def report_of(told: DesignFile, *, progress: Progress | None = None) -> SockRepo
     Heel, stitch by stitch
     """
     told = with_hands(told)
-    pattern = explained(told.pattern(), words=told.words)
+    pattern = explained(told.pattern(), words=told.words, stitches=told.design.socks[0][1].table)
     socks = told.design.socks
     sizes = []
     for place, (name, sock) in enumerate(socks):
@@ -92,7 +92,7 @@ def report_of(told: DesignFile, *, progress: Progress | None = None) -> SockRepo
 
 def _size(pattern: Pattern, place: int, name: str, sock: Sock) -> SizeReport:
     with share(0, 4, "knitted and checked"):
-        whole = knitted(pattern, size=place, fabrics=True)
+        whole = knitted(pattern, size=place, fabrics=True, stitches=sock.table)
         made = Sample(sock, made=whole)
         verdict = made.report
         flat = dimensions(made.plan)
@@ -136,7 +136,7 @@ def _mend(made: Sample) -> Remedies | None:
 
 
 def _needs(fabric: Fabric, sock: Sock) -> tuple[YarnNeed, ...]:
-    return yarn_need(strand_uses(fabric), sock.gauge, sock.bands, pieces=_PAIR)
+    return yarn_need(strand_uses(fabric), sock.gauge, sock.bands, pieces=_PAIR, stitches=sock.table)
 
 
 def _notes(sock: Sock) -> Iterator[str]:

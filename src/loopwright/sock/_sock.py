@@ -14,6 +14,7 @@ from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.fabric.checks import Limits, Report, check
 from loopwright.fabric.fabric import Fabric
+from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.gauge import Gauge
 from loopwright.length import Length
 from loopwright.pattern import SockPart, knit
@@ -229,6 +230,11 @@ class Sock(Shown):
         return (*yarn, f"Needles: {self.needles.value}", f"Finished measurements: {finished}")
 
     @property
+    def table(self) -> StitchTable:
+        """The stitch table, with the stitches of one's own that its panel has."""
+        return STITCHES if self.panel is None else self.panel.pattern.stitches
+
+    @property
     def bands(self) -> Yarn | dict[str, Yarn]:
         """What is known of its yarns: of its one yarn, or of each by name.
 
@@ -251,7 +257,7 @@ class Sock(Shown):
 
     def fabric(self) -> Fabric:
         """Return the sock's fabric, knitted from its pattern."""
-        return knit(self.pattern())
+        return knit(self.pattern(), stitches=self.table)
 
     def check(self, fabric: Fabric | None = None) -> Report:
         """Return what the checks find in the sock as a finished one.

@@ -172,7 +172,10 @@ class Design(Shown):
     def fabrics(self) -> dict[str, Fabric]:
         """Return every size's fabric, knitted from the one pattern."""
         pattern = self.pattern()
-        return {name: knit(pattern, size=place) for place, name in enumerate(self.sizes)}
+        return {
+            name: knit(pattern, size=place, stitches=self.socks[0][1].table)
+            for place, name in enumerate(self.sizes)
+        }
 
     def checks(self) -> dict[str, Report]:
         """Return what the checks find in every size, as a finished sock."""
