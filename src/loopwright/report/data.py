@@ -16,6 +16,7 @@ from loopwright.design.front import FrontMatter
 from loopwright.errors import StepError
 from loopwright.fabric.checks import Report
 from loopwright.fabric.fabric import Fabric
+from loopwright.fabric.stitches import StitchTable
 from loopwright.fitting import Fit, Remedies
 from loopwright.gauge import Gauge
 from loopwright.pattern import Pattern, Section, SockPart, Step
