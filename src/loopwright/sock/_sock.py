@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from functools import cached_property
 from typing import Any, TypeVar
 
 import attrs
 
 from loopwright.cloth import Cloth
-from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.fabric.checks import Limits, Report, check
 from loopwright.fabric.fabric import Fabric
@@ -19,9 +18,8 @@ from loopwright.gauge import Gauge
 from loopwright.length import Length
 from loopwright.pattern import SockPart, knit
 from loopwright.pattern.items import k, k_to
-from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.program import GaugeLine, Pattern
-from loopwright.pattern.steps import Note, RepeatRounds, Round, Section, Step, WeaveIn
+from loopwright.pattern.steps import Note, Round, Section, Step, WeaveIn
 from loopwright.pattern.values import Length as PatternLength
 from loopwright.shown import Shown
 from loopwright.sock._at_rest import AtRest, at_rest
@@ -40,6 +38,7 @@ from loopwright.sock._sizing import (
     heel_share,
     rounds_between,
 )
+from loopwright.sock._sock_pieces import height, named, rounds_left, uncounted
 from loopwright.sock._toes import Toe, toe_named
 from loopwright.sock._yarns import SockStripes, SockYarn, SockYarns
 from loopwright.sock.foot import Foot
@@ -182,8 +181,8 @@ class Sock(Shown):
         )  # fmt: skip
         cuff = self.cuff.rounds(self._rib.course_height_mm)
         leg = self._leg_rounds(heel.leg_courses * course + cuff * self._rib.course_height_mm)
-        plain_foot = _rest("foot", foot, heel.foot_rounds, "a shorter heel or toe")
-        plain_leg = _rest("leg", leg, heel.leg_rounds, "a smaller gusset")
+        plain_foot = rounds_left("foot", foot, heel.foot_rounds, "a shorter heel or toe")
+        plain_leg = rounds_left("leg", leg, heel.leg_rounds, "a smaller gusset")
         top = self.leg.top(self._leg_setting(share, plain_leg))
         return Plan(
             stitches=around,
@@ -223,7 +222,7 @@ class Sock(Shown):
         """Return the lines at the pattern's head: yarn, needles, finished measures."""
         yarn = () if self.yarn is None else (f"Yarn: {self.yarn.name}",)
         if self.yarns:
-            yarn = (f"Yarn: {'; '.join(map(_named, self.yarns))}",)
+            yarn = (f"Yarn: {'; '.join(map(named, self.yarns))}",)
         finished = "; ".join(
             f"{m.name} {m.finished.mm / 10:.1f} cm {m.note}".rstrip() for m in plan.measures
         )
@@ -250,7 +249,7 @@ class Sock(Shown):
         if not self.yarns:
             return {} if self.yarn is None else self.yarn
         return {
-            one.name: attrs.evolve(one.yarn, name=_named(one))
+            one.name: attrs.evolve(one.yarn, name=named(one))
             for one in self.yarns
             if one.yarn is not None
         }
@@ -282,7 +281,7 @@ class Sock(Shown):
         plan = self.plan() if plan is None else plan
         parts = self._toe_up(plan) if plan.setting.is_toe_up else self._cuff_down(plan)
         if plan.panel is not None and plan.panel.pattern.changes_count:
-            parts = _uncounted(parts)
+            parts = uncounted(parts)
         last = SockPart.CUFF if plan.setting.is_toe_up else SockPart.TOE
         parts += self._yarns.last(last)
         return [*parts, Section("Finishing", part=SockPart.FINISHING), WeaveIn(), PAIR, TIGHT_BAND]
@@ -438,7 +437,7 @@ class Sock(Shown):
             ("cuff height", self.cuff.height_mm, up[2:]),
         ):
             count = round(sum(courses for _, courses in parts))
-            yield Measure(name, asked_mm, _height(parts), count)
+            yield Measure(name, asked_mm, height(parts), count)
 
     def _leg_rounds(self, others_mm: float) -> Fitted:
         height = self.foot.leg_height.mm - others_mm
@@ -552,23 +551,6 @@ class Sock(Shown):
         ]
 
 
-def _uncounted(steps: list[Step]) -> list[Step]:
-    """Return the steps without stated counts once there is a panel that changes them."""
-    told = next(at for at, step in enumerate(steps) if isinstance(step, PanelRounds))
-    bare = (
-        attrs.evolve(step, count=None) if isinstance(step, Round | RepeatRounds) else step
-        for step in steps[told:]
-    )
-    return [*steps[:told], *bare]
-
-
-def _named(one: SockYarn) -> str:
-    """Return what the pattern calls a yarn, and its band."""
-    if one.yarn is None or one.yarn.name == one.name:
-        return one.name
-    return f"{one.name}, {one.yarn.name}"
-
-
 def gauge_line(gauge: Gauge) -> GaugeLine:
     """Return a gauge as a pattern's head states it."""
     return GaugeLine(_short(10 * gauge.stitches_per_cm), _short(10 * gauge.courses_per_cm), _OVER)
@@ -580,26 +562,7 @@ _OVER = PatternLength(10, "cm")
 _DRAWS_IN = "in stocking stitch, less where rib draws in"
 
 
-def _height(parts: Iterable[tuple[Gauge, float]]) -> Length:
-    """Return the height of courses of one gauge or several; of one, with how it was found."""
-    by_gauge: dict[Gauge, float] = {}
-    for gauge, courses in parts:
-        by_gauge[gauge] = by_gauge.get(gauge, 0) + courses
-    heights = [gauge.height(courses) for gauge, courses in by_gauge.items()]
-    if len(heights) == 1:
-        return heights[0]
-    return Length(sum(one.mm for one in heights), math.hypot(*(one.sd_mm for one in heights)))
-
-
 def _short(number: float) -> float:
     """Return a number to one decimal, whole where it is, as text gives it back."""
     rounded = round(number, 1)
     return int(rounded) if rounded.is_integer() else rounded
-
-
-def _rest(what: str, whole: Fitted, used: int, advice: str) -> int:
-    """Return the plain rounds that are left when the heel's own are taken off."""
-    if whole.count < used:
-        found = f"{counted(whole.count, 'round')}, of which the heel's gusset needs {used}"
-        raise SizingError(what, found, f"choose {advice}")
-    return whole.count - used
