@@ -18,7 +18,7 @@ from loopwright.fabric.checks import Finding
 from loopwright.pattern import Side, Words
 from loopwright.picture._chart import charts, read_chart
 from loopwright.picture._schematic import lettered
-from loopwright.report import SockReport
+from loopwright.report import Picture, SizeReport, SockReport
 from loopwright.report._blocks import Document
 from loopwright.report._chart_sheets import cut, without_waiting
 from loopwright.report._compose import handout, record
@@ -100,7 +100,9 @@ def test_the_letters_of_the_schematic_have_each_sizes_lengths() -> None:
 def test_stages_and_drawings_stand_by_themselves_and_say_what_they_show() -> None:
     for size in made().sizes:
         assert len(size.schematic.parts) == 2
-        assert [picture.name for picture in size.pictures] == ["heel-stages", "heel-chart"]
+        assert [picture.name for picture in size.pictures] == [
+            *("heel-stages", "heel-chart", "toe-stages"),
+        ]
         for part in (*size.pictures[0].parts, *size.schematic.parts):
             assert len(part.title) > 15
             assert part.svg.startswith("<svg")
@@ -109,7 +111,7 @@ def test_stages_and_drawings_stand_by_themselves_and_say_what_they_show() -> Non
 
 def test_a_chart_says_the_same_part_as_its_caption() -> None:
     for size in made().sizes:
-        parts = size.pictures[1].parts
+        parts = heel_chart(size).parts
         assert len(parts) == 2
         for number, part in enumerate(parts, start=1):
             words = f"part {number} of {len(parts)}"
@@ -126,7 +128,7 @@ def keyed(svg: str) -> set[str]:
 
 def test_the_parts_of_a_chart_share_a_key_and_keep_their_own_as_files() -> None:
     for size in made().sizes:
-        chart = size.pictures[1]
+        chart = heel_chart(size)
         assert chart.files == chart.parts
         shared_key = [line.words for line in chart.key]
         assert len(set(shared_key)) == len(shared_key) > 3
@@ -197,7 +199,7 @@ def test_a_wide_chart_is_cut_where_its_parts_are_narrowest() -> None:
 
 def test_stitches_that_wait_all_along_are_left_out_and_told() -> None:
     (size,) = report_of(read_design(FLAP_TOE_UP)).sizes
-    chart = size.pictures[1]
+    chart = heel_chart(size)
     told = re.search(r"(Part \d) of \d leaves out (\d+) stitches that wait in all its", chart.note)
     assert told
     for number, part in enumerate(chart.parts, start=1):
@@ -234,12 +236,19 @@ def words_of(data: bytes, folder: Path) -> list[list[tuple[float, str]]]:
     return found
 
 
+def heel_chart(size: SizeReport) -> Picture:
+    """The one chart of a size's heel."""
+    (chart,) = (one for one in size.pictures if one.name == "heel-chart")
+    return chart
+
+
 def with_part(svg: str) -> SockReport:
     """The report with another drawing of one part of a chart."""
     report = made()
-    stages_, chart = report.sizes[0].pictures
+    stages_, chart, toe = report.sizes[0].pictures
     parts = (attrs.evolve(chart.parts[0], bare=svg), *chart.parts[1:])
-    first = attrs.evolve(report.sizes[0], pictures=(stages_, attrs.evolve(chart, parts=parts)))
+    pictures = (stages_, attrs.evolve(chart, parts=parts), toe)
+    first = attrs.evolve(report.sizes[0], pictures=pictures)
     return attrs.evolve(report, sizes=(first, *report.sizes[1:]))
 
 
@@ -254,7 +263,7 @@ def test_nothing_on_paper_is_set_in_less_than_seven_points(design: str, tmp_path
 def test_a_chart_that_larger_letters_keep_upright_stays_so() -> None:
     coarse = FINE.replace("40", "19").replace("54", "27").replace("27 cm", "25.3 cm")
     (size,) = report_of(read_design(coarse.replace("26 cm", "23.7 cm"))).sizes
-    chart = size.pictures[1]
+    chart = heel_chart(size)
     assert max(read_chart(part.bare).width for part in chart.parts) == 54
     assert [part.letters_px > 11.5 for part in chart.parts] == [False, True]
     assert not chart.is_wide
@@ -262,7 +271,7 @@ def test_a_chart_that_larger_letters_keep_upright_stays_so() -> None:
 
 
 def test_small_print_in_one_part_of_one_chart_is_found(tmp_path: Path) -> None:
-    part = made().sizes[0].pictures[1].parts[0]
+    part = heel_chart(made().sizes[0]).parts[0]
     assert part.bare.count('font-size="11.5"') > 10
     for size, found in ((11.5, False), (5.0, True)):
         svg = part.bare.replace('class="column"', f'class="column" style="font-size:{size}px"')

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from pathlib import Path
 
+import attrs
 import click
 
 from loopwright.cli._bar import shown_progress
@@ -14,6 +15,7 @@ from loopwright.extras import MissingExtraError
 from loopwright.report import folder
 from loopwright.report.data import SizeReport, SockReport
 from loopwright.report.gather import report_of
+from loopwright.report.photo import load_photo
 
 __all__ = ["sock"]
 
@@ -40,6 +42,8 @@ def sock(design: Path, out: Path, run_parts: bool, force: bool, quiet: bool) -> 
     """
     refuse_folder(out, replace=force)
     told = read_design_file(design, run_parts=run_parts, quiet=quiet)
+    if told.front.picture is not None:
+        told = attrs.evolve(told, photo=load_photo(design.parent / told.front.picture))
     with shown_progress(quiet=quiet) as progress:
         report = report_of(told, progress=progress)
         files = folder(report, words=told.words)

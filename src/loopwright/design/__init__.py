@@ -2,6 +2,7 @@
 
 from loopwright.border import guard
 from loopwright.design._document import Document, parse
+from loopwright.design._front_keys import front_of
 from loopwright.design._reader import DesignFile, read_design
 from loopwright.design._rewriting import with_sock
 from loopwright.design._table import Table, build, keys_of
@@ -11,6 +12,7 @@ __all__ = [
     "Document",
     "Table",
     "build",
+    "front_of",
     "keys_of",
     "parse",
     "read_design",

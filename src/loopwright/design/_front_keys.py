@@ -5,11 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+from loopwright.design._document import parse
 from loopwright.design._table import Table
 from loopwright.design.front import FrontMatter, Paper, Wording
 from loopwright.units import to_mm
 
-__all__ = ["front_matter"]
+__all__ = ["front_matter", "front_of"]
 
 _KEYS = (
     "author", "credits", "copyright", "skill", "notes", "picture", "paper", "large_print", "rounds",
@@ -41,6 +42,23 @@ def front_matter(table: Table) -> FrontMatter:
     given["wording"] = tuple(map(_wording, table.tables("wording"))) if "wording" in table else ()
     last = "needle" if "needle" in table else ""
     return table.call(last, FrontMatter, **given)
+
+
+def front_of(text: str) -> FrontMatter:
+    """Return what the keys of a table ``[document]`` say that stand by themselves.
+
+    Raises
+    ------
+    DesignError
+        A key that can't be used; carries its line.
+
+    Examples
+    --------
+    >>> front_of('author = "Ione Skerry"').author
+    'Ione Skerry'
+    """
+    document = parse(text)
+    return front_matter(Table(document, document.values))
 
 
 def _texts(table: Table, key: str) -> tuple[str, ...]:

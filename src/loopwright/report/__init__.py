@@ -3,6 +3,7 @@
 from loopwright.border import guard
 from loopwright.report._folder import folder
 from loopwright.report._page import page
+from loopwright.report._publish import publish
 from loopwright.report.data import Picture, SizeReport, SockReport
 
 __all__ = [
@@ -11,6 +12,7 @@ __all__ = [
     "SockReport",
     "folder",
     "page",
+    "publish",
 ]
 
 guard(globals())

@@ -42,6 +42,7 @@ __all__ = [
     "handout",
     "in_own_words",
     "material_facts",
+    "own_line",
     "own_text",
     "record",
     "sheet",
@@ -269,11 +270,12 @@ def in_own_words(report: SockReport, heading: Heading) -> Heading:
     if not front.wording and front.rounds == "rnd":
         return heading
     fields = fields_of(report)
-    lines = [attrs.evolve(line, text=_own_line(line, front, fields)) for line in heading.lines]
+    lines = [attrs.evolve(line, text=own_line(line, front, fields)) for line in heading.lines]
     return attrs.evolve(heading, lines=tuple(lines))
 
 
-def _own_line(line: Line, front: FrontMatter, fields: dict[str, str]) -> str:
+def own_line(line: Line, front: FrontMatter, fields: dict[str, str]) -> str:
+    """Return a line in the designer's own words where there are some."""
     if line.kind is LineKind.WORK:
         for wording in front.wording:
             if wording.fits(line.text):

@@ -31,13 +31,13 @@ _ENDS_CM = 30.0  # two ends to hold and tie, common practice
 _ROUNDED_CM = 10
 
 
-def notions(steps: Sequence[Step], gauge: Gauge) -> tuple[str, ...]:
+def notions(steps: Sequence[Step], gauge: Gauge | None) -> tuple[str, ...]:
     """Return the notions that a pattern's steps ask for, in the order of a list.
 
     Parameters
     ----------
     steps : sequence of Step
-    gauge : Gauge
+    gauge : Gauge, optional
         Waste yarn is as long as the stitches that it carries are wide, and then some.
 
     Examples
@@ -52,16 +52,18 @@ def notions(steps: Sequence[Step], gauge: Gauge) -> tuple[str, ...]:
     return tuple(_notions([*steps_in(steps)], gauge))
 
 
-def _notions(steps: Sequence[Step], gauge: Gauge) -> Iterator[str]:
+def _notions(steps: Sequence[Step], gauge: Gauge | None) -> Iterator[str]:
     kinds = {type(step) for step in steps}
     if kinds & {Graft, DrawUp, WeaveIn}:
         yield "tapestry needle"
     lengths = [*_carried(steps)]
     if lengths:
-        width_cm = max(lengths) / gauge.stitches_per_cm
-        piece = _round_up(_TIMES * width_cm + _ENDS_CM)
-        pieces = f"{len(lengths)} pieces of " if len(lengths) > 1 else ""
-        yield f"smooth waste yarn, {pieces}{piece} cm"
+        told = "smooth waste yarn"
+        if gauge is not None:
+            width_cm = max(lengths) / gauge.stitches_per_cm
+            pieces = f"{len(lengths)} pieces of " if len(lengths) > 1 else ""
+            told += f", {pieces}{_round_up(_TIMES * width_cm + _ENDS_CM)} cm"
+        yield told
     if any(isinstance(step, Hold) and step.on != "waste yarn" for step in steps):
         yield "stitch holder"
     if kinds & {Join, BeginHere}:

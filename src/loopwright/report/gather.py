@@ -68,6 +68,7 @@ def report_of(told: DesignFile, *, progress: Progress | None = None) -> SockRepo
     ...     print(picture.title)
     Heel, step by step: what is where
     Heel, stitch by stitch
+    Toe, step by step: what is where
     """
     told = with_hands(told)
     pattern = explained(told.pattern(), words=told.words, stitches=told.design.socks[0][1].table)

@@ -1,0 +1,34 @@
+"""``loopwright publish``: any written pattern as a page and a PDF."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from loopwright.cli.files import read_text, refuse_folder, write_folder
+from loopwright.pattern import Words
+from loopwright.report import publish as publish_pattern
+
+__all__ = ["publish"]
+
+
+@click.command()
+@click.argument("pattern", type=click.Path(path_type=Path))
+@click.option("--out", type=click.Path(path_type=Path), required=True, metavar="FOLDER",
+              help="Where the documents go; written whole or not at all.")  # fmt: skip
+@click.option("--uk", is_flag=True, help="British words and paper.")
+@click.option("--force", is_flag=True, help="Replace what an earlier run left in that folder.")
+def publish(pattern: Path, out: Path, uk: bool, force: bool) -> int:
+    """Make a page and a PDF of the pattern in PATTERN, a text: sock, mitten, hat or cowl.
+
+    Its head may hold the keys of [document] between two lines +++ (author, needles, paper).
+
+    Exit code 0: written; 2: nothing was written, and a message says why.
+    """
+    refuse_folder(out, replace=force)
+    files = dict(publish_pattern(read_text(pattern), words=Words.UK if uk else Words.US))
+    index = "\n".join(["Documents of a pattern", "", *sorted(files), ""])
+    write_folder(out, {"README.txt": index, **files}, replace=force)
+    click.echo(f"{len(files)} files in {out}; begin with {out / 'pattern.html'}")
+    return 0

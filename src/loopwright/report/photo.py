@@ -1,0 +1,52 @@
+"""A picture that somebody took of the finished piece: checked, turned upright, made smaller."""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+from typing import Final
+
+from loopwright.border import guard
+from loopwright.errors import FileError
+from loopwright.extras import from_extra
+
+__all__ = ["load_photo"]
+
+_LARGEST: Final = 20 * 2**20  # bytes of the file
+_PIXELS: Final = 1400  # along the longer side, enough for a page
+_PIXELS_READ: Final = 100_000_000  # beyond, a small file can fill the memory
+
+
+def load_photo(path: Path) -> tuple[bytes, str]:
+    """Return a picture's bytes and kind, ``"jpeg"`` or ``"png"``, as documents embed it.
+
+    Raises
+    ------
+    FileError
+        No such file, no picture, or larger than 20 MB.
+    MissingExtraError
+        What reads pictures is not installed.
+    """
+    advice = "name a PNG or JPEG file of at most 20 MB"
+    try:
+        if path.stat().st_size > _LARGEST:
+            raise FileError(str(path), "is larger than 20 MB", advice)
+        data = path.read_bytes()
+    except OSError as error:
+        raise FileError(str(path), (error.strerror or "can't be read").lower(), advice) from error
+    image_of = from_extra("PIL.Image", "a picture of the finished piece", "pdf")
+    upright = from_extra("PIL.ImageOps", "a picture of the finished piece", "pdf").exif_transpose
+    try:
+        image = image_of.open(io.BytesIO(data), formats=("PNG", "JPEG"))
+        if image.width * image.height > _PIXELS_READ:
+            raise FileError(str(path), f"has {image.width} × {image.height} pixels", advice)
+        image = upright(image)
+        image.thumbnail((_PIXELS, _PIXELS))
+        out = io.BytesIO()
+        image.convert("RGB").save(out, "JPEG", quality=85)
+    except (OSError, ValueError, SyntaxError) as error:
+        raise FileError(str(path), "is no picture that can be read", advice) from error
+    return out.getvalue(), "jpeg"
+
+
+guard(globals())

@@ -1,0 +1,108 @@
+"""`loopwright new` and `loopwright publish`, as a designer would call them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from PIL import Image
+
+from loopwright.cli import main
+from loopwright.errors import FileError
+from loopwright.report.photo import load_photo
+
+MITTEN = """+++
+author = "Ione Skerry"
+needle = "2.5 mm"
++++
+# Ferry mitten
+Cast on 24 sts. Join in the round.
+Rnds 1-4: *K1, p1; rep from * to end.
+Rnds 5-9: Knit.
+Rnd 10: *K1, k2tog; rep from * to end. (16 sts)
+Cut yarn, draw it through the remaining sts and pull tight.
+Weave in all ends.
+"""
+
+
+def test_any_pattern_becomes_documents(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    source = tmp_path / "mitten.txt"
+    source.write_text(MITTEN, encoding="utf-8")
+    out = tmp_path / "out"
+    assert main(["publish", str(source), "--out", str(out)]) == 0
+    page = (out / "pattern.html").read_text("utf-8")
+    for told in ("Ferry mitten", "by Ione Skerry", "2.5 mm (US 1.5)", "Draw up the last stitches"):
+        assert told in page
+    assert (out / "pattern.pdf").read_bytes().startswith(b"%PDF-")
+    assert "error" not in (out / "review.txt").read_text("utf-8")
+    assert main(["publish", str(source), "--out", str(out)]) == 2
+    assert main(["publish", str(source), "--out", str(out), "--force"]) == 0
+
+
+def test_a_wrong_key_in_its_head_is_named(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    source = tmp_path / "mitten.txt"
+    source.write_text(MITTEN.replace("needle", "needel"), encoding="utf-8")
+    assert main(["publish", str(source), "--out", str(tmp_path / "out")]) == 2
+    assert "needel" in capsys.readouterr().err
+    assert not (tmp_path / "out").exists()
+
+
+@pytest.mark.parametrize("inches", [False, True])
+def test_a_new_design_can_be_knitted_at_once_and_is_never_written_over(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], inches: bool
+) -> None:
+    file = tmp_path / "mine.toml"
+    words = ["new", str(file), "--title", 'My "own"', "--heel", "short-row"]
+    if inches:
+        words += ["--inches", "--length", "9.5", "--ball", "8 3/4 in"]
+    assert main(words) == 0
+    text = file.read_text("utf-8")
+    assert text.count("#") > 5
+    assert ('over = "4 in"' in text) is inches
+    out = tmp_path / "out"
+    assert main(["sock", str(file), "--out", str(out), "--quiet"]) in (0, 1)
+    assert (out / "pattern.html").exists()
+    assert main(words) == 2
+    assert "there already" in capsys.readouterr().err
+    assert file.read_text("utf-8") == text
+
+
+def test_a_new_design_that_could_not_be_used_is_not_written(tmp_path: Path) -> None:
+    file = tmp_path / "mine.toml"
+    assert main(["new", str(file), "--length", "3 km"]) == 2
+    assert not file.exists()
+
+
+def test_a_picture_is_made_small_and_upright(tmp_path: Path) -> None:
+    path = tmp_path / "sock.png"
+    Image.new("RGBA", (3000, 1500), "navy").save(path)
+    data, kind = load_photo(path)
+    assert kind == "jpeg"
+    path.write_bytes(data)
+    with Image.open(path) as small:
+        assert small.size == (1400, 700)
+
+
+@pytest.mark.parametrize(
+    ("data", "told"),
+    [(None, "no such file"), (b"GIF89a", "no picture"), (bytes(21 << 20), "20 MB")],
+)
+def test_what_is_no_picture_is_refused_before_anything_is_written(
+    tmp_path: Path, data: bytes | None, told: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "sock.png"
+    if data is not None:
+        path.write_bytes(data)
+    with pytest.raises(FileError):
+        load_photo(path)
+    design = tmp_path / "d.toml"
+    design.write_text(
+        'gauge = {stitches = 20, rounds = 28, over = "10 cm"}\nfoot = {length = "24 cm"}\n'
+        '[document]\npicture = "sock.png"\n',
+        encoding="utf-8",
+    )
+    assert main(["sock", str(design), "--out", str(tmp_path / "out")]) == 2
+    assert told in capsys.readouterr().err
+    assert not (tmp_path / "out").exists()
