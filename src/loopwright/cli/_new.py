@@ -78,11 +78,7 @@ def new(
     if file.exists():
         raise FileError(str(file), "is there already", "name another file; nothing was changed")
     unit = "in" if inches else "cm"
-    usual = (
-        {"length": "9.6 in", "ball": "8.9 in"}
-        if inches
-        else {"length": "24.5 cm", "ball": "22.5 cm"}
-    )
+    long, wide = ("9.6 in", "8.9 in") if inches else ("24.5 cm", "22.5 cm")
     told = {
         "title": title or _asked("What is the sock called", "My socks"),
         "length": length or _asked(f"Foot, heel to longest toe ({unit})", long),
