@@ -36,6 +36,7 @@ from loopwright.fitting.limits import COURSEWISE, Feel
 from loopwright.geometry import Shape, Surface
 from loopwright.geometry.blas_threads import one_thread
 from loopwright.geometry.springs import SHORTEST_MM, Reals, Solve, Springs, minimise
+from loopwright.shown import Shown
 
 __all__ = ["Draped", "Membrane", "drape", "press"]
 
@@ -134,7 +135,7 @@ class _Law:
 
 
 @attrs.frozen(eq=False)
-class Draped:
+class Draped(Shown):
     """A sock on a form.
 
     Parameters
@@ -182,18 +183,26 @@ class Draped:
     @property
     def words(self) -> str:
         """The whole in words: where it touches, how far it is stretched, where it strains."""
-        on = 100 * self.touches.mean()
-        wide, high = (1 + np.nanmedian(s[self.touches]) for s in self._both_ways)
         shares = np.bincount(self.feels, minlength=len(Feel)) / len(self.feels)
         told = [
             f"{100 * share:.0f} % {feel.value}"
             for feel, share in zip(Feel, shares, strict=True)
             if share >= 0.005
         ]
+        return f"{self._touching} By how hard it pulls: {', '.join(told)}."
+
+    def __str__(self) -> str:
+        return self.words
+
+    @property
+    def _touching(self) -> str:
+        if not self.touches.any():
+            return "On the foot the fabric touches the skin nowhere."
+        wide, high = (1 + np.nanmedian(strain[self.touches]) for strain in self._both_ways)
         return (
-            f"On the foot {on:.0f} % of the fabric touches the skin. There it is stretched "
-            f"{wide:.2f} times across and {high:.2f} times along, in the middle of all. "
-            f"By how hard it pulls: {', '.join(told)}."
+            f"On the foot {100 * self.touches.mean():.0f} % of the fabric touches the skin. There "
+            f"it is stretched {wide:.2f} times across and {high:.2f} times along, in the middle of "
+            "all."
         )
 
     @property

@@ -21,7 +21,7 @@ from loopwright.picture._colouring import Colouring, colouring
 from loopwright.picture._colours import Floats, hex_of
 from loopwright.picture.svg import INK, Picture, group, label, line, path, rect, text_width
 
-__all__ = ["draw_shape", "fabric_of", "view_of"]
+__all__ = ["draw_shape", "draw_surface", "fabric_of", "view_of"]
 
 _LAYERS = 24  # depths that are told apart; a sock seen from its side hides little of itself
 _SHADES = 5
@@ -66,7 +66,33 @@ def draw_shape(
     """
     fabric = fabric_of(shape, fabric)
     colours = colouring(fabric, by, shape=shape)
-    place = _turned(view_of(shape.surface), turned)
+    said = f"{len(shape.loops)} loops at rest, seen from the side, coloured by {colours.words}."
+    title = f"Shape, by {colours.words}"
+    return draw_surface(shape.surface, colours, title=title, said=said, turned=turned, size=size)
+
+
+def draw_surface(
+    surface: Surface,
+    colours: Colouring,
+    *,
+    title: str,
+    said: str,
+    turned: float = 25.0,
+    size: float = 420.0,
+) -> Picture:
+    """Return a surface seen from one side.
+
+    Parameters
+    ----------
+    surface : Surface
+    colours : Colouring
+        One colour a vertex.
+    title, said : str
+        The heading, and what is told to those who can't see it.
+    turned, size : float
+        As for `draw_shape`, which shows it.
+    """
+    place = _turned(view_of(surface), turned)
     low, high = place.min(axis=0), place.max(axis=0)
     scale = size / max(float((high - low)[:2].max()), 1e-9)
     flat = (place - low) * scale
@@ -74,11 +100,9 @@ def draw_shape(
     wide, deep = (float(part) for part in (high - low)[:2] * scale)
     legend = _legend(colours, deep + 56)
     bar = _measure(scale, deep + 40)
-    title = f"Shape, by {colours.words}"
     width = max(wide + 32, 340.0, text_width(title, 11) + 16)
     high_px = deep + 62 + (18 * -(-len(colours.names) // 2) if colours.names else 26)
-    said = f"{len(shape.loops)} loops at rest, seen from the side, coloured by {colours.words}."
-    moved = group(_faces(shape.surface, flat, colours), transform="translate(16 28)")
+    moved = group(_faces(surface, flat, colours), transform="translate(16 28)")
     return Picture(
         width, high_px, title, said,
         (label(8, 17, title, size=11, font_weight="bold"), moved, *bar, *legend),

@@ -1,0 +1,75 @@
+"""The sock on the foot, drawn: where it lies on the skin, and how hard it pulls.
+
+One scale for every sock, place and direction: that of `loopwright.fitting.limits`. The harder of
+the two directions counts, told as the stretch across that pulls as hard.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+import numpy as np
+
+from loopwright.border import guard
+from loopwright.fitting import Draped
+from loopwright.fitting.limits import COURSEWISE, Feel
+from loopwright.picture._colouring import Colouring
+from loopwright.picture._colours import SEQUENTIAL
+from loopwright.picture.shape_drawing import draw_surface
+from loopwright.picture.svg import Picture
+from loopwright.shown import shows
+
+__all__ = ["draw_worn"]
+
+# From light to dark, so that a grey print keeps the order; off the skin there is no pull to tell.
+_PLACES: Final = (1.0, 0.8, 0.6, 0.35, 0.0)
+_OFF: Final = "#efefef"
+
+
+def draw_worn(worn: Draped, *, turned: float = 25.0, size: float = 420.0) -> Picture:
+    """Return a sock on a foot, seen from one side, coloured by how it sits.
+
+    Parameters
+    ----------
+    worn : Draped
+    turned : float, degrees
+        How far it is turned about its upright axis, 0 for the plain view from the side.
+    size : float, px
+        The longer side of the drawing.
+
+    Examples
+    --------
+    >>> from loopwright.fitting import Sample
+    >>> from loopwright.gauge import Gauge
+    >>> from loopwright.sock import Foot, Sock
+    >>> foot = Foot.of(length="16 cm", ball_girth="15.5 cm")
+    >>> worn = Sample(Sock(foot=foot, gauge=Gauge.of(14, 20))).worn
+    >>> print(draw_worn(worn).description)
+    The sock on the foot, seen from the side, coloured by how it sits. On the foot ... % of ...
+    """
+    title = "On the foot: how hard it pulls, as stretched across"
+    said = f"The sock on the foot, seen from the side, coloured by how it sits. {worn.words}"
+    colours = _colours(worn)
+    return draw_surface(worn.surface, colours, title=title, said=said, turned=turned, size=size)
+
+
+@shows(Draped)
+def worn_html(worn: Draped) -> str:
+    """Return a draped sock's picture and its words."""
+    return f"{draw_worn(worn).svg()}<p>{worn.words}</p>"
+
+
+def _colours(worn: Draped) -> Colouring:
+    names = {"off the skin": _OFF}
+    bounds = [limit.stretch for limit in COURSEWISE.limits]
+    ends = [f"under {bounds[0]:.2f}", *(f"to {bound:.2f}" for bound in bounds[1:])]
+    for feel, place, end in zip(Feel, _PLACES, [*ends, f"over {bounds[-1]:.2f}"], strict=True):
+        names[f"{feel.value}, {end}"] = SEQUENTIAL.hex(place)
+    places = np.where(worn.touches, 1 + worn.feels, 0)
+    table = np.array(
+        [[int(colour[k : k + 2], 16) / 255 for k in (1, 3, 5)] for colour in names.values()]
+    )
+    return Colouring("how it sits", table[places], places.astype(np.float64), names=names)
+
+
+guard(globals())
