@@ -11,8 +11,9 @@ from html import escape
 from typing import Any
 
 from loopwright.border import guard
-from loopwright.fitting import Comparison
+from loopwright.fitting import Comparison, drape, foot_form
 from loopwright.picture.shape_drawing import draw_shape
+from loopwright.picture.worn_drawing import draw_worn
 from loopwright.whole import MARK, MARK_SAYS
 
 __all__ = ["comparison_files", "comparison_json"]
@@ -58,7 +59,8 @@ def comparison_files(title: str, sizes: Mapping[str, Comparison]) -> dict[str, s
     -------
     dict of str to str
         A page, the table as Markdown, CSV and JSON, a picture (SVG) of each relaxed sock, and
-        ``README.txt``, which lists the others.
+        ``README.txt``, which lists the others. Of a single size, the page and a picture each also
+        show the socks on the foot, which takes a second or two a heel.
     """
     pictures = {
         (size, row.name): draw_shape(row.shape, row.sample.fabric, by="stitch", size=320).svg()
@@ -68,16 +70,33 @@ def comparison_files(title: str, sizes: Mapping[str, Comparison]) -> dict[str, s
     names = _picture_names(list(pictures))
     drawn = {names[key]: svg for key, svg in pictures.items()}
     about = {name: f"the relaxed sock: {heel}" for (_, heel), name in names.items()}
+    worn = _worn(sizes)
+    for key, (svg, words) in worn.items():
+        name = f"{names[key].removesuffix('.svg')}-worn.svg"
+        drawn[name], about[name] = svg, f"on the foot: {key[1]}. {words}"
     listed = {**_FILES, **about, MARK: MARK_SAYS}
     index = "\n".join(f"{name}  {words}" for name, words in listed.items())
     return {
-        "comparison.html": _page(title, sizes, pictures),
+        "comparison.html": _page(title, sizes, pictures, worn),
         "comparison.md": _markdown(title, sizes),
         "comparison.csv": _csv(sizes),
         "comparison.json": comparison_json(title, sizes),
         **drawn,
         "README.txt": f"{title}: heels side by side\n\n{index}\n\n{_cautions(sizes)}\n",
     }
+
+
+def _worn(sizes: Mapping[str, Comparison]) -> dict[tuple[str, str], tuple[str, str]]:
+    """Return the socks of a single size on the foot, as SVG and in words."""
+    if len(sizes) > 1:
+        return {}
+    found = {}
+    for size, comparison in sizes.items():
+        form = foot_form(comparison.foot)
+        for row in comparison.rows:
+            worn = drape(row.shape, form)
+            found[size, row.name] = draw_worn(worn, size=320).svg(), worn.words
+    return found
 
 
 def _picture_names(keys: list[tuple[str, str]]) -> dict[tuple[str, str], str]:
@@ -121,7 +140,10 @@ def _csv(sizes: Mapping[str, Comparison]) -> str:
 
 
 def _page(
-    title: str, sizes: Mapping[str, Comparison], pictures: Mapping[tuple[str, str], str]
+    title: str,
+    sizes: Mapping[str, Comparison],
+    pictures: Mapping[tuple[str, str], str],
+    worn: Mapping[tuple[str, str], tuple[str, str]],
 ) -> str:
     parts = [f"<h1>{escape(title)}: heels side by side</h1>"]
     for size, comparison in sizes.items():
@@ -129,6 +151,12 @@ def _page(
             f"<figure>{pictures[size, row.name]}"
             f"<figcaption>{escape(row.name)}</figcaption></figure>"
             for row in comparison.rows
+        )
+        figures += "".join(
+            f"<figure>{svg}<figcaption>{escape(heel)} on the foot. {escape(words)}</figcaption>"
+            "</figure>"
+            for (of, heel), (svg, words) in worn.items()
+            if of == size
         )
         table = f'<div class="wide" tabindex="0">{comparison.table_html()}</div>'
         parts.append(f"<h2>{escape(_heading(size))}</h2>{table}{figures}")
