@@ -77,7 +77,7 @@ def _files(report: SockReport, words: Words) -> Iterator[_File]:
     yield _File("schematic.svg", report.schematic.title, report.schematic.svg)
     for size, tail in zip(report.sizes, _tails(report.sizes), strict=True):
         label = f", size {size.name}" if size.name else ""
-        for picture in (file for one in size.pictures for file in one.files):
+        for picture in (f for one in (*size.pictures, *size.fit_pictures) for f in one.files):
             yield _File(f"{picture.name}{tail}.svg", picture.title + label, picture.svg)
         what = f"every loop of one sock{label}; loopwright.fabric.files reads it"
         yield _File(f"fabric{tail}.json", what, to_json(size.fabric))

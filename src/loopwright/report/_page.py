@@ -115,7 +115,8 @@ def _view(
     report: SockReport, key: str, sizes: Sequence[SizeReport], headings: Sequence[Heading]
 ) -> _View:
     alone = key != "all"
-    pictures = [picture for size in sizes for picture in size.pictures] if alone else []
+    all_of_them = [one for size in sizes for one in (*size.pictures, *size.fit_pictures)]
+    pictures = all_of_them if alone else []
     # On paper, sheets on their side come last, so that none stands alone between upright ones.
     pictures.sort(key=lambda picture: picture.is_wide)
     return _View(

@@ -20,6 +20,7 @@ from loopwright.picture import (
     Dimensions,
     charts,
     dimensions,
+    draw_worn,
     schematic,
     schematic_parts,
     stages,
@@ -76,7 +77,7 @@ def report_of(told: DesignFile, *, progress: Progress | None = None) -> SockRepo
     sizes = []
     for place, (name, sock) in enumerate(socks):
         with watched(progress), share(place, len(socks), f"size {name}" if name else "the sock"):
-            sizes.append(_size(pattern, place, name, sock))
+            sizes.append(_size(pattern, place, name, sock, middle=place == len(socks) // 2))
     first = socks[0][1]
     return SockReport(
         title=told.design.title,
@@ -91,7 +92,7 @@ def report_of(told: DesignFile, *, progress: Progress | None = None) -> SockRepo
     )
 
 
-def _size(pattern: Pattern, place: int, name: str, sock: Sock) -> SizeReport:
+def _size(pattern: Pattern, place: int, name: str, sock: Sock, *, middle: bool) -> SizeReport:
     with share(0, 4, "knitted and checked"):
         whole = knitted(pattern, size=place, fabrics=True, stitches=sock.table)
         made = Sample(sock, made=whole)
@@ -104,6 +105,9 @@ def _size(pattern: Pattern, place: int, name: str, sock: Sock) -> SizeReport:
             mend = _mend(made) if verdict.ok and not sits.verdict.is_good else None
     with share(3, 4, "drawn"):
         pictures = tuple(_pictures(whole, sock.gauge))
+        # Draping takes longer than all else: of several sizes the middle one tells how they sit,
+        # and each that doesn't sit well tells it of itself.
+        worn = (_worn(made, name),) if middle or not sits.verdict.is_good else ()
     return SizeReport(
         name=name,
         measures=made.plan.measures,
@@ -119,7 +123,15 @@ def _size(pattern: Pattern, place: int, name: str, sock: Sock) -> SizeReport:
         mend=mend,
         foot=sock.foot,
         grafted=_grafted(whole),
+        fit_pictures=worn,
     )
+
+
+def _worn(made: Sample, name: str) -> Picture:
+    """Return the sock on the foot, and in words where it touches and how hard it pulls."""
+    title = f"The sock on the foot, size {name}" if name else "The sock on the foot"
+    svg = _numbered(draw_worn(made.worn).svg(), "worn")
+    return Picture("worn", title, svg, note=made.worn.words)
 
 
 def _grafted(made: Knitted) -> int:
