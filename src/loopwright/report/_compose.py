@@ -317,7 +317,7 @@ def _record(report: SockReport, words: Words) -> Iterator[DocumentSection]:
     yield DocumentSection(
         "The sock on the foot",
         [
-            *(Drawing(one) for one in pictures),
+            *(part for one in pictures for part in (Drawing(one), Paragraph(one.note, "small"))),
             *_table(tables.fit_table(report.sizes)),
             *_notes(report),
         ],
