@@ -25,7 +25,7 @@ PACKAGE = "loopwright"
 
 # A module imports from its own layer (without cycles) and from the layers before it.
 LAYERS = (
-    {"extras", "errors", "whole", "choice", "counted", "border", "shown", "progress"},
+    {"extras", "errors", "whole", "choice", "characters", "counted", "border", "shown", "progress"},
     {"units", "length", "gauge", "cloth"},
     {"fabric"},
     {"making"},

@@ -190,6 +190,9 @@ class Gauge:
         )
 
 
+_MOST = 1e6  # stitches or rows; nobody counts as many
+
+
 def _per_mm(what: str, counts: Counts, over: units.QuantityLike) -> tuple[float, float]:
     """Mean count and its standard error, per mm."""
     length_mm = units.to_mm(over, what="swatch")
@@ -199,9 +202,13 @@ def _per_mm(what: str, counts: Counts, over: units.QuantityLike) -> tuple[float,
             what, "no counts", "give one or more numbers, counted over the same length"
         )
     if length_mm <= 0 or not all(
-        isinstance(count, numbers.Real) and math.isfinite(count) and count > 0 for count in several
+        isinstance(count, numbers.Real) and 0 < count < _MOST for count in several
     ):
-        found = f"{counts!r} over {length_mm:g} mm"
+        try:
+            shown = repr(counts)[:60]
+        except ValueError:  # an integer of thousands of digits
+            shown = "numbers of thousands of digits"
+        found = f"{shown} over {length_mm:g} mm"
         raise GaugeError(what, found, "expected positive numbers counted over a positive length")
     readings = [float(count) for count in several]
     spread = statistics.stdev(readings) if len(readings) > 1 else 0.0

@@ -428,7 +428,7 @@ def _known(word: str) -> Any:
     for spelled in (_SHORT.get(word, word), word.lower()):
         try:
             unit = registry.parse_units(spelled)
-        except pint.PintError:
+        except (pint.PintError, ValueError):  # a number, such as "nan", is no unit
             continue
         if str(unit) in _WRITTEN:
             return unit

@@ -179,3 +179,46 @@ def test_the_files_are_for_those_whom_the_system_lets_read(folder: Path) -> None
     umask = os.umask(0)
     os.umask(umask)
     assert partition(folder).stat().st_mode & 0o777 == 0o666 & ~umask
+
+
+def test_a_renamed_partition_is_not_believed(folder: Path) -> None:
+    """The same bytes under another number, or in the store of another study."""
+    path = partition(folder)
+    renamed = path.with_name(path.name.replace("000000", "000005"))
+    path.rename(renamed)
+    assert Store(folder).finished("cases") == {7}
+    assert not renamed.exists()
+
+
+def test_a_partition_of_another_study_is_not_believed(folder: Path, tmp_path: Path) -> None:
+    with Store(tmp_path / "other") as other:
+        other.claim({"feet": 99})
+        (tmp_path / "other" / "cases").mkdir()
+        path = partition(folder)
+        (tmp_path / "other" / "cases" / path.name).write_bytes(path.read_bytes())
+        assert other.finished("cases") == set()
+
+
+def test_a_folder_where_a_part_should_be_is_no_part(folder: Path) -> None:
+    path = partition(folder)
+    path.unlink()
+    path.mkdir()
+    (path / "inside").write_text("x")
+    assert Store(folder).finished("cases") == {7}
+
+
+def test_a_right_checksum_over_junk_is_told(folder: Path) -> None:
+    store = Store(folder)
+    store.finished("cases")
+    junk = b"PAR1 and no more"
+    path = folder / "cases" / f"part-000003-{store._checksum('cases', 3, junk)}.parquet"
+    path.write_bytes(junk)
+    assert store.finished("cases") == {0, 3, 7}
+    with pytest.raises(StoreError, match="gone or damaged"):
+        store.read("cases", 3)
+
+
+def test_a_study_without_end_is_told(folder: Path) -> None:
+    (folder / "study.json").write_text("[" * 100_000)
+    with Store(folder) as store, pytest.raises(StoreError, match="can't be read"):
+        store.claim({"feet": 3})

@@ -17,6 +17,7 @@ from importlib import import_module
 
 import click
 
+from loopwright.characters import escaped
 from loopwright.errors import LoopwrightError
 
 __all__ = ["commands", "main"]
@@ -87,7 +88,7 @@ def main(args: Sequence[str] | None = None) -> int:
 
 
 def _complain(message: str, code: int) -> int:
-    click.echo(f"loopwright: {message}", err=True)
+    click.echo(f"loopwright: {escaped(message)}", err=True)
     return code
 
 

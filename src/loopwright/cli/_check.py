@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from loopwright.characters import escaped
 from loopwright.cli.files import read_text
 from loopwright.pattern import explain, review
 
@@ -33,5 +34,5 @@ def check(file: Path, as_json: bool, told: bool, quiet: bool) -> int:
         return 0 if found.ok else 1
     if quiet:
         found = found.without_notes()
-    click.echo(found.as_json(str(file)) if as_json else found.shown(str(file)))
+    click.echo(found.as_json(str(file)) if as_json else escaped(found.shown(str(file))))
     return 0 if found.ok else 1

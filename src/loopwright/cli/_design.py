@@ -8,6 +8,7 @@ from typing import TypeVar
 
 import click
 
+from loopwright.characters import escaped
 from loopwright.cli.files import read_text
 from loopwright.design import DesignFile, read_design
 from loopwright.errors import DesignError, SizingError
@@ -42,7 +43,7 @@ def read_design_file(path: Path, *, run_parts: bool, quiet: bool = False) -> Des
         error.source = str(path)
         raise
     for remark in () if quiet else told.remarks():
-        click.echo(f"loopwright: remark: {remark}", err=True)
+        click.echo(f"loopwright: remark: {escaped(remark)}", err=True)
     return with_hands(told)
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 import attrs
 import click
 
+from loopwright.characters import escaped
 from loopwright.cli._bar import shown_progress
 from loopwright.cli._design import read_design_file, with_run_parts
 from loopwright.cli.files import refuse_folder, write_folder
@@ -49,7 +50,7 @@ def sock(design: Path, out: Path, run_parts: bool, force: bool, quiet: bool) -> 
         files = folder(report, words=told.words)
     write_folder(out, files, replace=force)
     if not quiet:
-        click.echo(_verdict(report, out, files))
+        click.echo(escaped(_verdict(report, out, files)))
     return 0 if report.ok and report.goes_on else 1
 
 

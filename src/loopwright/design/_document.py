@@ -13,6 +13,7 @@ from typing import Any, TypeAlias
 
 import attrs
 
+from loopwright.characters import find_strange
 from loopwright.errors import DesignError
 
 __all__ = ["Document", "Path", "parse"]
@@ -24,6 +25,9 @@ _AT = re.compile(r"(?P<problem>.*?) \(at (?:line (?P<line>\d+), column (?P<colum
 _PART = r"""(?:[A-Za-z0-9_-]+|"[^"]*"|'[^']*')"""
 _KEYS = rf"{_PART}(?:\s*\.\s*{_PART})*"
 _LINE = re.compile(rf"\s*(?:(?P<many>\[\[)|(?P<one>\[))?\s*(?P<keys>{_KEYS})\s*(?P<end>\]|=)")
+_LARGEST = 500_000  # characters
+_DOTS = 50  # in a key; no design has more than two
+_MANY_PARTS = re.compile(rf"\s*\[?\[?\s*{_PART}(?:\s*\.\s*{_PART}){{{_DOTS}}}")
 _LONG = re.compile(r'"""|\'\'\'')
 
 
@@ -62,13 +66,44 @@ def parse(text: str) -> Document:
     >>> document.line(("sizes", 1, "name"))
     5
     """
+    _refuse_before_reading(text)
     try:
         values = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise _syntax(text, str(error)) from None
     except RecursionError:
         raise DesignError("", 1, "brackets inside brackets without end", "a design") from None
-    return Document(values, _lines(text))
+    except ValueError as error:  # a number of thousands of digits
+        raise _syntax(text, str(error)) from None
+    document = Document(values, _lines(text))
+    _refuse_strange(document, values, ())
+    return document
+
+
+def _refuse_before_reading(text: str) -> None:
+    """Refuse what would take the reader too long or too much memory."""
+    if len(text) > _LARGEST:
+        found = f"{len(text) // 1000} thousand characters"
+        raise DesignError("", 1, found, "a design: a few thousand characters")
+    for number, line in enumerate(text.splitlines(), start=1):
+        if line.count(".") > _DOTS and (keys := _MANY_PARTS.match(line)):
+            found = f"{keys[0].strip()[:40]}...: a key of more than {_DOTS} parts"
+            raise DesignError("", number, found, "a key of this design")
+
+
+def _refuse_strange(document: Document, value: Any, path: Path) -> None:
+    """Refuse a key or a text that holds controls or what is no character."""
+    entries = value.items() if isinstance(value, dict) else enumerate(value)
+    for key, entry in entries:
+        place = (*path, key)
+        for text in (key, entry):
+            if isinstance(text, str) and (found := find_strange(text)):
+                shown = ".".join(str(part) for part in path) or ""
+                raise DesignError(
+                    shown, document.line(place), f"the character {found}", "letters, digits, signs"
+                )
+        if isinstance(entry, dict | list):
+            _refuse_strange(document, entry, place)
 
 
 def _syntax(text: str, message: str) -> DesignError:

@@ -262,6 +262,9 @@ def _gauge(top: Table, key: str) -> Gauge:
     )
 
 
+_MOST_COUNTED = 9999  # stitches or rounds of a swatch
+
+
 def _counts(table: Table, key: str) -> list[float]:
     """Return one count of a swatch or several."""
     found = table.require(key, "what you counted, or a list of counts")
@@ -269,6 +272,8 @@ def _counts(table: Table, key: str) -> list[float]:
     for count in several:
         if isinstance(count, bool) or not isinstance(count, int | float):
             raise table.refuse(key, repr(count), "a number, or a list of numbers")
+        if not 0 < count <= _MOST_COUNTED:
+            raise table.refuse(key, f"{str(count)[:20]}", f"more than 0, at most {_MOST_COUNTED}")
     return [float(count) for count in several]
 
 

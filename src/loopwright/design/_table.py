@@ -27,6 +27,8 @@ T = TypeVar("T")
 E = TypeVar("E", bound=enum.Enum)
 
 _PERCENT = re.compile(r"\s*([-+−]?[0-9]+(?:\.[0-9]+)?)\s*%\s*")
+_MOST = 9999  # stitches, rounds, rows; no sock has half as many of anything that is set
+_LONGEST_MM = 5000.0  # a leg is below 1 m; no measure of a foot comes near
 _LENGTH = "_mm"  # a field whose name ends so is a length, and its key goes without
 
 
@@ -140,6 +142,8 @@ class Table:
         found = self.values.get(key, default)
         if isinstance(found, bool) or not isinstance(found, int):
             raise self.refuse(key, _shown(found), "a whole number")
+        if abs(found) > _MOST:
+            raise self.refuse(key, _shown(found), f"a whole number of at most {_MOST}")
         return found
 
     def number(self, key: str, default: float = 0.0) -> float:
@@ -149,6 +153,8 @@ class Table:
             return float(percent[1].replace("−", "-")) / 100
         if isinstance(found, bool) or not isinstance(found, int | float) or found != found:
             raise self.refuse(key, _shown(found), 'a number, or a share such as "10 %"')
+        if abs(found) > _MOST:
+            raise self.refuse(key, _shown(found), f"a number of at most {_MOST}")
         return float(found)
 
     def yes(self, key: str, default: bool = False) -> bool:
@@ -183,7 +189,10 @@ class Table:
         sign, bare = 1.0, found
         if isinstance(found, str) and found.strip().startswith(("-", "−")):
             sign, bare = -1.0, found.strip()[1:]
-        return sign * self.call(key, units.to_mm, bare, what=_words(key))
+        found_mm = self.call(key, units.to_mm, bare, what=_words(key))
+        if found_mm > _LONGEST_MM:
+            raise self.refuse(key, _shown(found), f"at most {_LONGEST_MM / 1000:g} m")
+        return sign * found_mm
 
     def call(self, key: str, make: Callable[..., T], /, *values: Any, **named: Any) -> T:
         """Call `make`; what it refuses is refused at this key."""
@@ -294,5 +303,7 @@ def _shown(value: object) -> str:
         return "a table"
     if isinstance(value, list):
         return "a list"
+    if isinstance(value, int) and abs(value) > 10**40:
+        return "a number of more than 40 digits"
     text = repr(value)
     return text if len(text) <= 60 else f"{text[:57]}..."

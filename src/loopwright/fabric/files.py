@@ -24,6 +24,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loopwright.border import guard
+from loopwright.characters import find_strange
 from loopwright.errors import FabricFileError, StitchDefinitionError
 from loopwright.fabric.columns import (
     BACK,
@@ -61,7 +62,10 @@ __all__ = [
 
 VERSION: Final = 1
 _FORMAT: Final = "loopwright fabric"
-_LARGEST: Final = 2**31  # bytes that a compact file may unpack to
+_LARGEST_TEXT: Final = 16 * 2**20  # bytes of JSON: some 250,000 loops
+_LARGEST_PACKED: Final = 32 * 2**20  # bytes of a compact file
+_LARGEST_LISTING: Final = 2**16  # bytes of a compact file's list of entries
+_MOST_ROWS: Final = 2_000_000  # of a table in a compact file
 _LISTED: Final = "fabric.json"  # in the compact file: all but the columns
 _FILE_DATE: Final = (1980, 1, 1, 0, 0, 0)  # the same fabric gives the same file
 
@@ -125,6 +129,8 @@ def from_json(text: str) -> Fabric:
       ...
     loopwright.errors.FabricFileError: line 1, column ...: the text is no JSON...
     """
+    if len(text) > _LARGEST_TEXT:
+        raise _too_large("the document")
     try:
         document = json.loads(text)
     except (json.JSONDecodeError, RecursionError, ValueError) as error:
@@ -168,12 +174,12 @@ def _steps(name: str, column: NDArray[np.generic]) -> NDArray[np.generic]:
 def from_bytes(data: bytes) -> Fabric:
     """Return the fabric that a compact file holds; raises as `from_json` does."""
     try:
+        if len(data) > _LARGEST_PACKED or _listing_bytes(data) > _LARGEST_LISTING:
+            raise _too_large("the file")
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
-            total = sum(entry.file_size for entry in archive.infolist())
-            if total > _LARGEST:
-                raise FabricFileError(
-                    "the file", f"it would unpack to {total} bytes", "is it a fabric?"
-                )
+            for entry in archive.infolist():
+                if entry.file_size > _most_bytes(entry.filename):
+                    raise _too_large(entry.filename)
             parts = {entry.filename: archive.read(entry) for entry in archive.infolist()}
         document = json.loads(parts.pop(_LISTED, b"null"))
     except (
@@ -199,6 +205,26 @@ def from_bytes(data: bytes) -> Fabric:
     if parts:
         raise FabricFileError(sorted(parts)[0], "is not part of a fabric", "take it out")
     return _fabric(_required(document, keys, _LISTED), columns)
+
+
+def _too_large(place: str) -> FabricFileError:
+    return FabricFileError(
+        place, "it is larger than any fabric that is read",
+        f"save it as a compact file, or in parts of at most {_MOST_ROWS:,} loops",
+    )  # fmt: skip
+
+
+def _listing_bytes(data: bytes) -> int:
+    """Return how long a ZIP says its list of entries is."""
+    end = data.rfind(b"PK\x05\x06")
+    return int.from_bytes(data[end + 12 : end + 16], "little") if end >= 0 else 0
+
+
+def _most_bytes(entry: str) -> int:
+    """Return how many bytes an entry of a compact file may unpack to."""
+    table, _, name = entry.partition("/")
+    dtype = _TABLES.get(table, {}).get(name)
+    return _LARGEST_TEXT if dtype is None else _MOST_ROWS * np.dtype(dtype).itemsize
 
 
 def _is_stepped(name: str) -> bool:
@@ -290,6 +316,8 @@ def save(fabric: Fabric, path: str | os.PathLike[str]) -> None:
             "let the name end in .json or .loops",
         )  # fmt: skip
     data = to_json(fabric).encode() if place.suffix == ".json" else to_bytes(fabric)
+    if len(data) > (_LARGEST_TEXT if place.suffix == ".json" else _LARGEST_PACKED):
+        raise _too_large(str(place))
     try:
         write_whole(place, data)
     except OSError as error:
@@ -302,13 +330,16 @@ def load(path: str | os.PathLike[str]) -> Fabric:
     """Return the fabric in a file that `save` wrote; raises as `from_json` does."""
     place = Path(path)
     try:
-        data = place.read_bytes()
+        with place.open("rb") as stream:
+            data = stream.read(_LARGEST_PACKED + 1)
     except OSError as error:
         raise FabricFileError(
             str(place), f"it cannot be read ({_brief(error)})", "check the name and its folder"
         ) from error
     if data[:2] == b"PK":
         return from_bytes(data)
+    if len(data) > _LARGEST_TEXT:
+        raise _too_large(str(place))
     try:
         return from_json(data.decode())
     except UnicodeDecodeError as error:
@@ -357,6 +388,11 @@ def _stitch_out(row: Stitch) -> dict[str, Any]:
 def _refuse(wrong: object, place: str, problem: str, advice: str = "restore it") -> None:
     if wrong:
         raise FabricFileError(place, problem, advice)
+
+
+def _refuse_strange(text: str, place: str) -> None:
+    found = find_strange(text)
+    _refuse(found, place, f"the character {found} is none of a name", "take it out")
 
 
 def _required(value: Any, keys: Any, place: str) -> dict[str, Any]:
@@ -444,6 +480,8 @@ def _stitches(value: Any) -> list[Stitch]:
             _refuse(not isinstance(given[name], str), f"{place}.{name}", "expected a text")
         for name in ("yarn_in_front", "knitwise"):
             _refuse(not isinstance(given[name], bool), f"{place}.{name}", "expected true or false")
+        for name in ("key", "name"):
+            _refuse_strange(given[name], f"{place}.{name}")
         given["stack"] = tuple(_whole(given["stack"], f"{place}.stack", 0, 9).tolist())
         _refuse(
             not isinstance(given["kind"], str) or given["kind"] not in kinds, f"{place}.kind",
@@ -464,6 +502,7 @@ def _strands(value: Any) -> list[Strand]:
         place = f"strands[{number}]"
         given = _required(entry, ("name", "role", "woven", "cut"), place)
         _refuse(not isinstance(given["name"], str), f"{place}.name", "expected a text")
+        _refuse_strange(given["name"], f"{place}.name")
         _refuse(
             given["role"] not in ("working", "waste"), f"{place}.role",
             "expected working or waste",
@@ -520,6 +559,7 @@ def _groups(
     _refuse(not isinstance(value, dict), key, f"expected named lists, found {_kind(value)}")
     groups = {}
     for name, ids in value.items():
+        _refuse_strange(name, key)
         place = f"{key}.{name}"
         loops = _whole(ids, place, 0, len(following) - 1)
         _refuse(gone[loops].any(), place, "a loop that was taken out can't be live")

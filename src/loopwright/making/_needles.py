@@ -24,6 +24,7 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.characters import find_strange
 from loopwright.counted import counted
 from loopwright.errors import CannotWorkError, CountError
 from loopwright.fabric.columns import (
@@ -232,6 +233,11 @@ class Needles(Shown):
             "number the strands of one ball: 'main 2'",
         )
         self._refuse_wrapped(f"join a yarn called {name!r}")
+        strange = find_strange(name)
+        self._refuse(
+            strange, f"join a yarn called {name!r}", f"{strange} is no character of a name",
+            "give it a name of letters, digits and signs",
+        )  # fmt: skip
         self.strands.append(Strand(name, role))
         self._line = Line(len(self.strands) - 1)
         return self._line.strand

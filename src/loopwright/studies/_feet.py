@@ -16,6 +16,7 @@ from typing import Any
 import attrs
 import numpy as np
 import pandas as pd
+import pyarrow as pa
 from numpy.typing import NDArray
 
 from loopwright import units
@@ -334,7 +335,8 @@ def _table(path: Path) -> pd.DataFrame:
     except OSError as error:
         problem = (error.strerror or str(error)).lower()
         raise FileError(str(path), problem, "check the name and its folder") from error
-    except ValueError as error:  # pandas and Arrow: malformed, empty, not UTF-8
+    except (ValueError, KeyError, TypeError, pa.ArrowException) as error:
+        # pandas and Arrow: malformed, empty, not UTF-8
         raise FileError(str(path), f"can't be read: {error}", "check the file") from error
     if twice := [str(name) for name in frame.columns[frame.columns.duplicated()]]:
         raise FileError(str(path), f"has the column {twice[0]!r} twice", "keep one")

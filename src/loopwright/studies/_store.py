@@ -5,8 +5,9 @@ A store is a folder:
 * ``study.json`` says which study it belongs to. Another study is refused, so that no table is ever
   put together from two.
 * ``STAGE/part-000012-1f0c….parquet`` holds the rows of one partition. The name ends in the
-  checksum (SHA-256, first 16 hex digits) of the file's bytes, so that the file and what vouches for
-  it appear in one step and no index has to be kept.
+  checksum (SHA-256, first 16 hex digits) of the study, the stage, the number
+  and the bytes, so that the file and what vouches for it appear in one step, no index has to be
+  kept, and a file that was renamed is not believed.
 * ``lock`` is held by the process that writes. It is freed by the system when that process dies.
 
 A partition is written under another name, synced to the disk, then renamed, then the folder is
@@ -21,7 +22,9 @@ import io
 import json
 import os
 import re
+import shutil
 from collections.abc import Mapping
+from contextlib import suppress
 from pathlib import Path
 from types import TracebackType
 from typing import Any
@@ -40,7 +43,7 @@ except ImportError:  # not on this system: two writers would have to be kept apa
 
 __all__ = ["FORMAT", "Store"]
 
-FORMAT = 1  # version of the folder; raised when a newer one can't be read by older code
+FORMAT = 2  # version of the folder; raised when a newer one can't be read by older code
 _UNFINISHED = ".part-"
 _NAME = re.compile(r"part-(\d{6,})-([0-9a-f]{16})\.parquet")
 
@@ -70,6 +73,7 @@ class Store:
 
     folder: Path = attrs.field(converter=_path)
     _lock: int | None = attrs.field(default=None, init=False)
+    _identity: str = attrs.field(default="", init=False)  # of the study that claimed it
     _found: dict[str, dict[int, Path]] = attrs.field(factory=dict, init=False)
 
     def __enter__(self) -> Store:
@@ -130,10 +134,12 @@ class Store:
                 prefix=_UNFINISHED,
                 durable=True,
             )
+            self._identity = _identity(mine)
             return
-        except (OSError, ValueError) as error:
+        except (OSError, ValueError, RecursionError) as error:
             problem = f"study.json can't be read ({error})"
             raise StoreError(str(self.folder), problem, "name another folder") from error
+        self._identity = _identity(mine)
         if theirs != mine:
             raise StoreError(
                 str(self.folder),
@@ -152,7 +158,8 @@ class Store:
         buffer = io.BytesIO()
         pq.write_table(table, buffer, compression="zstd")
         data = buffer.getvalue()
-        path = self.folder / stage / f"part-{part:06d}-{_checksum(data)}.parquet"
+        checksum = self._checksum(stage, part, data)
+        path = self.folder / stage / f"part-{part:06d}-{checksum}.parquet"
         try:
             path.parent.mkdir(exist_ok=True)
             write_whole(path, data, prefix=_UNFINISHED, durable=True)
@@ -169,10 +176,11 @@ class Store:
         folder = self.folder / stage
         for path in sorted(folder.iterdir()) if folder.is_dir() else []:
             match = _NAME.fullmatch(path.name)
-            if match and int(match[1]) not in found and _sound_bytes(path) is not None:
-                found[int(match[1])] = path
+            number = int(match[1]) if match else -1
+            if match and number not in found and self._sound(stage, number, path) is not None:
+                found[number] = path
             elif match or path.name.startswith(_UNFINISHED):
-                path.unlink(missing_ok=True)
+                _remove(path)
         self._found[stage] = found
         return set(found)
 
@@ -185,23 +193,49 @@ class Store:
             It isn't there, or it was damaged since.
         """
         path = self._found.get(stage, {}).get(part)
-        data = _sound_bytes(path) if path else None
+        data = self._sound(stage, part, path) if path else None
+        problem = f"partition {part} of {stage!r} is gone or damaged"
+        refusal = StoreError(str(self.folder), problem, "run the study again: it is made anew")
         if data is None:
-            problem = f"partition {part} of {stage!r} is gone or damaged"
-            raise StoreError(str(self.folder), problem, "run the study again: it is made anew")
-        return pq.read_table(io.BytesIO(data))
+            raise refusal
+        try:
+            return pq.read_table(io.BytesIO(data))
+        except (pa.ArrowException, KeyError, TypeError, ValueError, OSError) as error:
+            raise refusal from error
+
+    def _sound(self, stage: str, part: int, path: Path) -> bytes | None:
+        """Return the bytes of a partition that is the one its name says, of this study."""
+        try:
+            data = path.read_bytes()
+        except OSError:  # a folder, or a bad sector, is no better than a wrong checksum
+            return None
+        checksum = self._checksum(stage, part, data)
+        return data if path.stem.endswith(f"-{checksum}") else None
+
+    def _study(self) -> str:
+        """Return what tells this study from others: of the one that claimed the store."""
+        if not self._identity:
+            with suppress(OSError, ValueError, RecursionError):
+                definition = json.loads((self.folder / "study.json").read_text("utf-8"))
+                self._identity = _identity(definition)
+        return self._identity
+
+    def _checksum(self, stage: str, part: int, data: bytes) -> str:
+        """Return what vouches for a partition: study, stage and number as well as the bytes."""
+        digest = hashlib.sha256(f"{self._study()}/{stage}/{part}/".encode())
+        digest.update(data)
+        return digest.hexdigest()[:16]
 
 
-def _sound_bytes(path: Path) -> bytes | None:
-    try:
-        data = path.read_bytes()
-    except OSError:  # a bad sector is no better than a wrong checksum
-        return None
-    return data if path.stem.endswith(f"-{_checksum(data)}") else None
+def _identity(definition: Mapping[str, Any]) -> str:
+    return hashlib.sha256(json.dumps(definition, sort_keys=True).encode()).hexdigest()
 
 
-def _checksum(data: bytes) -> str:
-    return hashlib.sha256(data).hexdigest()[:16]
+def _remove(path: Path) -> None:
+    if path.is_dir() and not path.is_symlink():
+        shutil.rmtree(path, ignore_errors=True)
+    else:
+        path.unlink(missing_ok=True)
 
 
 def _refusal(path: Path, error: OSError) -> StoreError:

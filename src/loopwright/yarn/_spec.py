@@ -7,6 +7,7 @@ import math
 import attrs
 
 from loopwright import units
+from loopwright.characters import find_strange
 from loopwright.errors import YarnError
 
 __all__ = ["Yarn"]
@@ -57,6 +58,9 @@ class Yarn:
     fibre_density: float = _WOOL
 
     def __attrs_post_init__(self) -> None:
+        if strange := find_strange(self.name):
+            found = f"the character {strange}"
+            raise YarnError(f"name {self.name!r}", found, "expected letters, digits and signs")
         if not _FINEST_TEX <= self.tex <= _COARSEST_TEX:
             found = f"{self.tex:g} tex, {1e5 / self.tex:g} m to 100 g" if self.tex > 0 else "0 tex"
             expected = f"expected {_FINEST_TEX:g} to {_COARSEST_TEX:g} tex for hand knitting"

@@ -1,0 +1,186 @@
+"""What comes in from outside: too large, or with characters that no text may hold.
+
+Memory is measured in a process of its own, as the system tells it: at most 512 MB more than the
+package itself takes, and 2 s of its time.
+"""
+
+from __future__ import annotations
+
+import io
+import json
+import subprocess
+import sys
+import zipfile
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from loopwright import units
+from loopwright.cli import main
+from loopwright.design import read_design
+from loopwright.errors import (
+    CannotWorkError,
+    DesignError,
+    FabricFileError,
+    GaugeError,
+    UnitError,
+    YarnError,
+)
+from loopwright.fabric.files import from_bytes, from_json, load, to_bytes, to_json
+from loopwright.gauge import Gauge
+from loopwright.making import Work, cast_on
+from loopwright.yarn import Yarn
+from small import SMALL
+
+MEASURED = """
+import resource, sys, time
+from pathlib import Path
+from loopwright.design import read_design
+from loopwright.errors import LoopwrightError
+from loopwright.fabric.files import load
+before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+start = time.process_time()
+path = Path(sys.argv[1])
+try:
+    load(path) if path.suffix != ".toml" else read_design(path.read_text())
+except LoopwrightError as error:
+    print(error, file=sys.stderr)
+else:
+    sys.exit("it was not refused")
+used = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before
+print(used // 1024, time.process_time() - start)
+"""
+
+
+def packed(**sizes: int) -> bytes:
+    """A compact file whose columns unpack to so many rows of zeros."""
+    work = Work()
+    cast_on(work, 4)
+    buffer = io.BytesIO()
+    with (
+        zipfile.ZipFile(io.BytesIO(to_bytes(work.fabric()))) as small,
+        zipfile.ZipFile(buffer, "w", zipfile.ZIP_DEFLATED) as large,
+    ):
+        for name in small.namelist():
+            size = sizes.get(name.rpartition("/")[2])
+            large.writestr(name, small.read(name) if size is None else bytes(size))
+    return buffer.getvalue()
+
+
+def designs() -> dict[str, str]:
+    flap = SMALL + '\n[heel]\nkind = "flap"\n'
+    return {
+        "a key of many parts": "a" + ".a" * 20_000 + " = 1\n",
+        "a head of many parts": "[a" + ".a" * 20_000 + "]\n",
+        "much text": "# none\n" * 200_000,
+        "a gusset": flap.replace('kind = "flap"', 'kind = "flap"\ngusset = 999999999'),
+        "digits": "stitches = 0x" + "f" * 100_000,
+    }
+
+
+FILES: dict[str, bytes] = {
+    "flags.fabric": packed(flags=1_000_000_000),
+    "all.fabric": packed(next=400_000_000, parent=400_000_000, flags=100_000_000),
+    "listing.fabric": packed() + b"x" * 40_000_000,
+    "lists.json": b"[" + b"[]," * 6_000_000 + b"1]",
+    "within.json": b'{"a":[' + b"{}," * 5_000_000 + b"1]}",
+    **{f"{name}.toml": text.encode() for name, text in designs().items()},
+}
+
+
+@pytest.mark.parametrize("name", FILES)
+def test_what_is_too_large_is_refused_before_it_is_read(name: str, tmp_path: Path) -> None:
+    path = tmp_path / name
+    path.write_bytes(FILES[name])
+    done = subprocess.run(
+        [sys.executable, "-c", MEASURED, str(path)], capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 0, done.stderr[-500:]
+    used_mb, seconds = map(float, done.stdout.split())
+    assert used_mb < 512, name
+    assert seconds < 4, name  # 2 s, on a machine that is shared
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ("stitches = 32", "stitches = 1" + "0" * 400, "at most 9999"),
+        ("stitches = 32", "stitches = -3", "more than 0"),
+        ("rounds = 44", "rounds = inf", "at most 9999"),
+    ],
+)
+def test_numbers_of_a_design_have_their_range(old: str, new: str, words: str) -> None:
+    text = '\ngauge = {stitches = 32, rounds = 44, over = "10 cm"}\n[foot]\nlength = "24 cm"\n'
+    with pytest.raises(DesignError, match=words) as refusal:
+        read_design(text.replace(old, new))
+    assert refusal.value.line == 2
+
+
+@pytest.mark.parametrize("character", ["\x1b", "\x07", "\x9b", "\ufffe", "\U0001ffff", "\ufdd0"])
+def test_controls_and_what_is_no_character_are_refused(character: str) -> None:
+    code = f"U+{ord(character):04X}"
+    written = f"\\U{ord(character):08x}"
+    with pytest.raises(DesignError) as refusal:
+        read_design(f'title = "Pier{written}"\n')
+    assert code in refusal.value.found
+    assert refusal.value.line == 1
+    work = Work()
+    with pytest.raises(CannotWorkError) as refused:
+        work.join_yarn(f"sea{character}green")
+    assert code in refused.value.problem
+    assert work.strands == []
+    with pytest.raises(YarnError, match="letters") as of_yarn:
+        Yarn.of(f"sea{character}", "420 m / 100 g")
+    assert code in of_yarn.value.found
+    cast_on(work, 4)
+    text = to_json(work.fabric()).replace('"main"', json.dumps(f"ma{character}in"))
+    with pytest.raises(FabricFileError) as of_file:
+        from_json(text)
+    assert (of_file.value.place, code in of_file.value.problem) == ("strands[0].name", True)
+
+
+def test_half_a_pair_in_a_fabric_is_refused() -> None:
+    work = Work()
+    cast_on(work, 4)
+    with pytest.raises(FabricFileError, match=r"U\+D800"):
+        from_json(to_json(work.fabric()).replace('"main"', '"\\ud800"'))
+
+
+def test_a_terminal_is_shown_no_controls(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "a.toml"
+    path.write_text('"sea\\u001b[31m" = 1\n' + SMALL)
+    assert main(["sock", str(path), "--out", str(tmp_path / "out")]) == 2
+    path.write_text("Cast on 8 sts.\nRnd 1: \x1b[31mk8.\n")
+    assert main(["check", str(path)]) != 0
+    shown = capsys.readouterr()
+    assert "\x1b" not in shown.out + shown.err
+
+
+def test_no_unit_is_called_nan() -> None:
+    for text in ("3 nan", "3 inf", "420 m / 100 nan"):
+        with pytest.raises(UnitError):
+            units.to_mm(text)
+    with pytest.raises(UnitError):
+        Gauge.of(32, 44, over="10 nan")
+
+
+def test_integers_of_400_digits_are_no_counts() -> None:
+    with pytest.raises(GaugeError, match="positive numbers"):
+        Gauge.of(10**400, 44, over="10 cm")
+
+
+def test_a_large_fabric_is_read_from_a_compact_file(tmp_path: Path) -> None:
+    """The limits leave room for a million loops."""
+    work = Work()
+    cast_on(work, 100)
+    work.join_round()
+    work.plain_rounds(9_999)
+    fabric = work.fabric()
+    assert from_bytes(to_bytes(fabric)) == fabric
+    (tmp_path / "damaged.fabric").write_bytes(to_bytes(fabric)[:-40])
+    with pytest.raises(FabricFileError):
+        load(tmp_path / "damaged.fabric")
+    assert np.count_nonzero(fabric.present) == 1_000_000
