@@ -177,6 +177,8 @@ class Comparison(Shown):
     True
     >>> found.cautions  # nothing is tight
     ()
+    >>> found.accuracy[:29], found.table_html()[:7]
+    ('Girths over the heel, instep ', '<table>')
     >>> found.notes  # a flap as its name alone asks for it
     ()
     """

@@ -266,6 +266,12 @@ class Fit(Shown):
     '-10% asked, -8% of whole stitches'
     >>> [passage.place for passage in sits.passages if passage.is_doubtful]
     []
+    >>> heel, leg = sits.at("heel"), sits.passages[0]
+    >>> heel.tight > 0.5 > heel.loose, leg.goes > 0.75, heel.ease < sits.at("ball").ease < 0
+    (True, True, True)
+    >>> low, high = heel.interval
+    >>> low < heel.stretch < high, round(heel.relative_sd, 2)
+    (True, 0.05)
     >>> print(sits.cautions[0])
     A sock that is tight, or has a ridge or a tight band, can wound a foot with diabetes, ...
 

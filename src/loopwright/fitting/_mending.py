@@ -99,6 +99,12 @@ def remedies(
     (True, True, False)
     >>> found[0].size < 0.2
     True
+    >>> found.is_needed, found.enough == tuple(found), found.as_dict()["words"] == found.verdict
+    (True, True, True)
+    >>> found[0].stretch < found.before.at("heel").stretch, found[0].as_dict()["is_enough"]
+    (True, True)
+    >>> found[0].sock == found[0].sample.sock
+    True
     """
     if stretch is not None and not 0.8 <= stretch <= 2:  # before anything is knitted
         raise SizingError("heel's stretch", f"{stretch:g}", "expected 0.8 to 2, such as 1.15")

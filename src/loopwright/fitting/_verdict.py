@@ -92,6 +92,8 @@ class Verdict:
     Tight at the heel (76 %); easy at the ball. Not judged: instep (measure it).
     >>> told.is_on, told.is_good, [sits.place for sits in told.tight]
     (False, False, ['heel'])
+    >>> told.on, told.is_sure, told.loose, told.perhaps_tight, heel.where
+    ('will hardly go on', False, (), (), 'at the heel')
     >>> told.short
     'will hardly go on (44 %); tight at the heel (76 %)'
     >>> told.as_dict()["goes_on"], told.as_dict()["tight"]

@@ -72,6 +72,8 @@ class Limit:
     --------
     >>> print(GOING_ON)
     1.68 (1.57 to 1.80): plain fabric stiffens; tops of socks had to reach 1.68 (Field Comforts, ...
+    >>> [round(end, 2) for end in GOING_ON.interval]
+    [1.57, 1.8]
     """
 
     stretch: float

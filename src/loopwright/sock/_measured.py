@@ -49,6 +49,10 @@ class Measured:
     >>> piece = Measured(sock=sock, heel_girth=Length(242.0, 3.0), name="first pair")
     >>> [name for name, length in piece.taped()], piece.swatch == sock.gauge
     (['heel_girth'], True)
+    >>> piece.refuse_slips("heel_girth", 0.5)
+    Traceback (most recent call last):
+    ...
+    loopwright.errors.FootError: first pair: heel girth: found 0.50 times what was calculated; ...
     """
 
     sock: Sock | None = None

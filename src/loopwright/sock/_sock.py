@@ -290,7 +290,13 @@ class Sock(Shown):
 
     @property
     def multiple(self) -> Multiple:
-        """The counts that suit heel, cuff and leg at once."""
+        """The counts that suit heel, cuff and leg at once.
+
+        Examples
+        --------
+        >>> print(Sock(foot=Foot.of(length="24.6 cm"), gauge=Gauge.of(32, 44)).multiple)
+        a multiple of 4
+        """
         return common_multiple([4, self.cuff.multiple, self.leg.multiple(self.cuff)])
 
     @property
