@@ -1,0 +1,138 @@
+"""What a change in the code went unnoticed by, once: needles, floats, refusals, passes of a graft.
+
+Each was named by `tests/faults/mutate.py`; what is asked for follows from how stitches lie.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from loopwright.errors import CannotWorkError, StitchDefinitionError
+from loopwright.fabric import Stitch
+from loopwright.fabric.checks import place_in_words
+from loopwright.fabric.columns import FLOAT
+from loopwright.making import (
+    GRAFTS,
+    Work,
+    cast_on,
+    draw_up,
+    graft_passes,
+    hold,
+    return_held,
+    waste_row,
+)
+
+
+def rounds(count: int, times: int = 0) -> Work:
+    work = Work()
+    cast_on(work, count)
+    work.join_round()
+    work.plain_rounds(times)
+    return work
+
+
+def test_stitches_on_one_needle_stay_on_it() -> None:
+    work = rounds(6)
+    work.work(["k", "k"])
+    work.begin_round_here()
+    assert work.needle_counts == (6,)
+
+
+def test_a_needle_begins_where_the_round_begins() -> None:
+    work = rounds(6)
+    work.arrange((2, 2, 2))
+    work.work(["k"] * 3)
+    work.begin_round_here()
+    # Edges stood before stitches 0, 2 and 4; counted from stitch 3 they are at 3, 5 and 1.
+    assert work.needle_counts == (1, 2, 2, 1)
+
+
+def test_needles_keep_their_stitches_when_some_were_held() -> None:
+    work = rounds(6)
+    work.arrange((3, 3))
+    work.work(["k"])
+    hold(work, 1, "cable needle")
+    assert work.needle_counts == (2, 3)
+    return_held(work, "cable needle", next_to_work=True)
+    assert work.needle_counts == (3, 3)
+
+
+@pytest.mark.parametrize("turned", [False, True])
+def test_the_end_of_a_round_is_no_neighbour_of_the_first_row(turned: bool) -> None:
+    work = rounds(4, 1)
+    if turned:
+        work.turn()
+    work.round(["k"] * 4)
+    last = work.columns.loops.size - 1
+    work.to_rows()
+    work.work(["sl", "k"])
+    fabric = work.fabric()
+    pairs = set(zip(fabric.right.tolist(), fabric.left.tolist(), strict=True))
+    slipped = int(fabric.live[0 if work.right_side_facing else -1])
+    assert (last, slipped) not in pairs
+    assert (slipped, last) not in pairs
+
+
+def test_a_round_of_slips_passes_the_last_loop_of_its_own_yarn() -> None:
+    work = rounds(3, 1)
+    last = work.columns.loops.size - 1
+    work.round(["sl"] * 3)
+    work.work(["k"])
+    assert work.fabric().flags[last] & FLOAT
+
+
+def test_the_first_stitch_after_a_turn_is_slipped_where_its_yarn_hangs() -> None:
+    work = Work()
+    cast_on(work, 3)
+    work.turn()
+    work.row(["sl", "p", "p"])
+    assert not np.any(work.fabric().flags & FLOAT)
+    work.row(["sl", "sl", "k"])  # the second slip is passed
+    assert np.count_nonzero(work.fabric().flags & FLOAT) == 1
+
+
+def test_both_ways_of_grafting_go_through_the_same_stitches() -> None:
+    single, merged = (graft_passes(4, how=how) for how in GRAFTS)
+    assert [t for one in single for t in one.through] == [t for one in merged for t in one.through]
+    assert (len(single), len(merged)) == (16, 12)  # the yarn goes from back to front 4 times
+    assert graft_passes(0) == graft_passes(0, how=GRAFTS[1]) == ()
+
+
+def test_nothing_can_be_drawn_up_from_empty_needles() -> None:
+    work = Work()
+    work.join_yarn("main")
+    with pytest.raises(CannotWorkError, match="nothing on the needles"):
+        draw_up(work)
+
+
+def test_faces_are_told_by_the_graph() -> None:
+    work = rounds(2)
+    work.round(["k", "p"])
+    faces = {
+        child: data["face"]
+        for _, child, kind, data in work.fabric().graph.edges(keys=True, data=True)
+        if kind == "through"
+    }
+    assert faces == {2: "k", 3: "p"}
+
+
+def test_a_loop_that_is_not_there_has_its_number_for_a_place() -> None:
+    fabric = rounds(2).fabric()
+    assert place_in_words(fabric, [2]) == "loop 2"
+    assert place_in_words(fabric, [1]).startswith("course 0, stitch 2 of 2")
+
+
+def test_waste_yarn_over_some_stitches_leaves_the_work_where_it_stood() -> None:
+    work = rounds(4, 1)
+    before = work.course, work.left, work.needle_counts
+    waste_row(work, 2)
+    assert (work.course, work.left, work.needle_counts) == before
+
+
+@pytest.mark.parametrize(("takes", "makes"), [(7, 1), (1, 9)])
+def test_the_largest_stitches(takes: int, makes: int) -> None:
+    Stitch("mine", "a large one", takes, makes, tuple(range(takes)), "k" * makes)
+    with pytest.raises(StitchDefinitionError):
+        Stitch("mine", "a larger one", takes + (takes > 1), makes + (makes > 1),
+               tuple(range(takes + (takes > 1))), "k" * (makes + (makes > 1)))  # fmt: skip
