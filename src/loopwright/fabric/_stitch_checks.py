@@ -106,9 +106,10 @@ class _Rows:
         self.stitch, self.size = fabric.stitch, len(fabric.flags)
         self.info = fabric.info
         child = fabric.child
+        self.there = np.bincount(self.stitch, minlength=len(fabric.stitches)) > 0  # by code
         self.wrap: _Bools = np.zeros(len(child), dtype=np.bool_)
         wraps = fabric.stitches.of_kind(Kind.WRAP)
-        if wraps[self.stitch].any():
+        if (wraps & self.there).any():
             self.wrap = wraps[self.stitch[fabric.parent]]
         aside = (self.info & (CHAIN | FACING)) != 0
         self.plain = ~(aside | self.wrap)  # edges to what the stitch itself took
@@ -122,8 +123,9 @@ class _Rows:
         """Loops that took more or fewer than their stitches take."""
         want = self.codes.parents[self.stitch]
         off = (self.counted != want) & self.fabric.present
-        off |= self.codes.slipping[self.stitch]  # a slip makes no loop
-        if self.codes.several[self.stitch].any():
+        if (self.codes.slipping & self.there).any():  # a slip makes no loop
+            off |= self.codes.slipping[self.stitch]
+        if (self.codes.several & self.there).any():
             self._faces_of_several(np.zeros(self.size, dtype=np.bool_), off)
         return np.flatnonzero(off)
 
@@ -136,7 +138,7 @@ class _Rows:
         """
         codes, child = self.codes, self.fabric.child
         faces = codes.purl[self.stitch]
-        if codes.several[self.stitch].any():
+        if (codes.several & self.there).any():
             faces = self._faces_of_several(faces)
         faces ^= (self.fabric.flags & LEFT_FLANK) != 0
         odd = ((self.info & BACK) != 0) ^ faces[child]
@@ -182,6 +184,9 @@ class _Rows:
 
     def wrong_lean(self) -> _Longs:
         """Loops whose parents lie upon each other otherwise than their stitches say."""
+        told = (self.info & (RANK | CHAIN | FACING)).any() or self.wrap.any()
+        if not told and self.counted.max(initial=0) <= 1:
+            return np.zeros(0, dtype=np.int64)  # each alone, as most pieces of plain knitting
         rank, child = self.info & RANK, self.fabric.child
         chained = np.zeros(self.size, dtype=np.bool_)
         chained[child[(self.info & CHAIN) != 0]] = True
@@ -216,7 +221,7 @@ class _Rows:
     def not_lifted(self) -> _Longs:
         """Make-ones whose parent is no lifted strand."""
         fabric, codes = self.fabric, self.codes
-        if not codes.lifting[self.stitch].any():
+        if not (codes.lifting & self.there).any():
             return np.zeros(0, dtype=np.int64)
         mine = np.flatnonzero(codes.lifting[self.stitch[fabric.child]] & self.plain)
         lifted = fabric.stitches.of_kind(Kind.LIFTED)[self.stitch[fabric.parent[mine]]]
@@ -225,6 +230,8 @@ class _Rows:
     def wrongly_marked(self) -> _Longs:
         """Loops with an edge picked up, chained or facing whose stitch is of another kind."""
         fabric, codes, child = self.fabric, self.codes, self.fabric.child
+        if not (codes.picked & self.there).any() and not (self.info & _SPECIAL).any():
+            return np.zeros(0, dtype=np.int64)
         mine = codes.picked[self.stitch[child]]
         off = (mine ^ ((self.info & EDGE) != 0)) & self.plain
         special = np.flatnonzero((self.info & (CHAIN | FACING)) != 0)
