@@ -173,6 +173,9 @@ class Editor(Walk):
             self._about(step, before)
 
     def _check_count(self, step: st.Step) -> None:
+        if step.at is not None and step.count is not None:
+            said = self.claims.get((step.at.line, step.at.column), ())
+            self.blind = self.blind or any(claim.kind == "lost" for claim in said)
         if self.blind and step.count is not None:
             self._adopt(int(step.count))  # type: ignore[arg-type]
             self.blind = False
@@ -208,7 +211,8 @@ class Editor(Walk):
         try:
             super()._round(step)
         except Trouble as trouble:
-            if kept is None or trouble.kind not in ("place", "order", "needles"):
+            open_end = trouble.kind == "count" and _ends_within(step.items)
+            if kept is None or not (trouble.kind in ("place", "order", "needles") or open_end):
                 raise
             self._loosely(step, kept)
         self._about(step, before)
@@ -407,6 +411,11 @@ class Editor(Walk):
             waiting = self.tally.behind
             if waiting != numbers[0]:
                 raise Trouble("count", f"{counted(numbers[0], 'st')} stated to wait; {waiting} do")
+
+
+def _ends_within(items: tuple[Item, ...]) -> bool:
+    """Tell whether a run "to end" stands before others: it ends at a place that has no name."""
+    return any(isinstance(item, Run) and item.amount == To() for item in items[:-1])
 
 
 _QUIET = (st.Arrange, st.Hold, st.ReturnHeld, st.Join, st.BeginHere)  # they change no count

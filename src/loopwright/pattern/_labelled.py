@@ -98,7 +98,7 @@ def labelled(scribe: Scribe, label: Label, body: Mapped) -> list[Says] | None:
 
 
 _NEW = re.compile(
-    r"\b(k|p|knit|purl) to (?:within )?(\d+) (?:sts?|stitch\w*) (?:before|of) (?:the )?(?:new|cast-on|extra) (?:sts?|stitch\w*)",
+    r"\b(k|p|knit|purl) to (?:within )?(\d+) (?:sts?|stitch\w*) (?:before|of) (?:the )?(?:new|cast-on|extra|co) (?:sts?|stitch\w*)",
     re.IGNORECASE,
 )
 

@@ -32,6 +32,9 @@ _WORK_SOME = expression(
 _WORK_FOR = expression(
     rf"(?:{_HOW} ?{_FABRIC}|[^;:]*rib[^;:]*) for (?:another |about |approximately )?{LENGTH}(?P<tail>[^;*]*)"
 )
+_RIB_SOME = expression(
+    r"(?P<to>)(?P<verb>work )?(?P<fabric>[^;:]*\brib(?:bing)?)\b(?P<before>) for (?:another )?(?P<n>{N}) {CRS}"
+)
 _WORK_IN = expression(rf"{_HOW} (?P<fabric>(?:even |straight )?(?:in|as) [^;:*]*)")
 _CHANGE_TO = expression(
     r"(?:now )?(?:change|switch) to (?P<fabric>(?:st|stock|garter|rib|k\d|reverse|plain)[^;:.]*)"
@@ -44,7 +47,7 @@ def plain_work(scribe: Scribe, said: Mapped) -> list[Says] | None:
         re.sub(r"^beg\w* (?:with|on|at) [^,]*,\s*", "", said.text.strip(" ."), flags=re.IGNORECASE)
     )
     rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (
-        (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
+        (_RIB_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
     )  # fmt: skip
     for pattern, rule in rules:
         match = pattern.match(text)
@@ -135,7 +138,7 @@ def _back_to_rounds(scribe: Scribe) -> list[Says]:
 def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     count = count_in(match["n"])
     course = "ROW" if "row" in match[0].lower().split("until")[0] else "RND"
-    verb = match["verb"].lower()
+    verb = (match["verb"] or "").lower()
     fabric = (match["to"] or "") + " " + (match["fabric"] or "") + " " + (match["before"] or "")
     if re.search(r"\b(?:until|then|rep|turn|of the)\b|\d+-\d+", fabric):
         return None

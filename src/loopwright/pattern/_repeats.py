@@ -162,6 +162,7 @@ class _Body:
     numbers: tuple[int, ...] = ()
     last: int = 0
     copies: tuple[st.Step, ...] = ()
+    grown: bool = False  # worked until a place between markers is full
     of: bool = False  # they belong to a stitch pattern, and keep their places
 
     @property
@@ -232,6 +233,8 @@ def _made(
         if found is None:
             return None
         amount = found
+        if re.search(r"between|on needle", until["what"]):
+            body = attrs.evolve(body, grown=True)
     elif times is not None and (
         times["word"] or number_of(times["n"] or "") or re.match(NUMBER, times["n"] or "")
     ):
@@ -318,6 +321,8 @@ def _again_rows(
     ending: re.Match[str] | None,
 ) -> list[Says]:
     end = _ending(scribe, body, ending)
+    if end and body.grown and isinstance(amount, int | Sized):
+        amount = plus(amount, 1)  # the place is full, and rows are worked on to the last named
     says = Again(body.numbers, body.last or 1, amount, more, every, end, vague)
     kept = list(scribe.assembler.entries)
     remarks = list(scribe.assembler.remarks)
@@ -372,6 +377,9 @@ def _until(scribe: Scribe, text: str, body: _Body) -> st.Times | None:
     text = text.strip(" .,")
     if match := _REMAIN.match(text):
         rest = match["rest"]
+        if re.search(r"\d[^a-z]*(?:sole|instep|gusset|thumb) (?:sts?|stitches)\b", text):
+            scribe.claim("lost", 0)
+            return UntilMeasures(None, "wanted")
         count = count_in(match["n"])
         if re.search(r"unworked|unwrapped|middle|cent(?:er|re)|between wraps|plain", rest):
             if side := re.search(rf"({COUNT}) [^,;]*?on (?:each|either) side", rest):

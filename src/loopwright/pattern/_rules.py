@@ -185,11 +185,13 @@ def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     if re.search(r"\b(?:k|p|knit|purl|pick)\b", said["rest"].lower()) and "ignore" not in low:
         return None
-    if not live.tallies or _total(live.held()) == count or not live.sure:
+    if not live.tallies or not live.sure:
         return []
     if scribe._turned() and live.behind == count:
         scribe._unturn()
-        return [st.Hold(count, "instep")]
+        return [st.Hold(count, "side" if "instep" in live.held() else "instep")]
+    if _total(live.held()) == count:
+        return []
     kept = [
         int(a) - int(b)
         for a, b in zip(values_of(live.count), as_many(count, live.count), strict=False)
@@ -488,6 +490,17 @@ def _on_needle_only(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if said["n"] == "2":
         return [st.Hold(first, "instep")]
     return list(scribe.focus(first))
+
+
+@rule(
+    r"(?:work|working|continue)(?: back and forth)? (?:over|on|across) (?:the )?(?:sole|heel|instep|thumb)(?: sts| stitches)?(?: only)?(?:,? back and forth)?"
+)
+def _over_part(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Keep a part as the one in work, where nobody says how many stitches it has."""
+    scribe.context.course = "ROW"
+    scribe.note(said[0])
+    scribe.claim("lost", 0)
+    return []
 
 
 @rule(

@@ -303,7 +303,7 @@ class Scribe:
     def times_of(self, unit: tuple[st.Round | st.Row, ...], rounds: st.Times) -> list[st.Step]:
         """Return so many rounds of a unit of one or two."""
         if len(unit) == 1:
-            return [st.RepeatRounds(unit, rounds)]
+            return [unit[0] if rounds == 1 else st.RepeatRounds(unit, rounds)]
         if not isinstance(rounds, int | Sized):
             return [st.RepeatRounds(unit, rounds)]
         values = values_of(rounds)

@@ -84,7 +84,7 @@ def terms(text: str) -> Iterator[Finding]:
         line = low.count("\n", 0, at) + 1
         column = at - (low.rfind("\n", 0, at) + 1) + 1
         message = f"American and British terms are mixed: {american[0]} and {british[0]}"
-        yield Finding(WARNING, "words", message, line, column)
+        yield Finding(NOTE, "words", message, line, column)
 
 
 _TWO_UNITS = re.compile(
