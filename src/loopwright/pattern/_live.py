@@ -25,6 +25,19 @@ class _Fed:
     blind: tuple[bool, ...]
 
 
+def _entries(value: object) -> int:
+    """Return for how many sizes the fullest value in a step has numbers."""
+    if isinstance(value, Sized):
+        return len(value.values)
+    if isinstance(value, tuple):
+        return max(map(_entries, value), default=1)
+    if isinstance(value, int | str | float) or value is None or not attrs.has(type(value)):
+        return 1
+    fields = attrs.fields(type(value))  # type: ignore[arg-type]
+    names = (field.name for field in fields if field.name != "at")
+    return max((_entries(getattr(value, name)) for name in names), default=1)
+
+
 class Live:
     """Editors of all sizes, led along the steps that have been read so far.
 
@@ -41,14 +54,16 @@ class Live:
 
     def follow(self, steps: Sequence[st.Step]) -> None:
         """Work what was read since, anew from where it was changed."""
-        count = len(self.names) or Pattern("", tuple(steps)).size_count
-        if count != self._size_count:
-            self._size_count, self._fed, self._editors = count, [], []
         same = 0
         for fed, step in zip(self._fed, steps, strict=False):
             if fed.step is not step:
                 break
             same += 1
+        new = steps[same:]
+        most = max((_entries(step) for step in new), default=1)
+        count = len(self.names) or max(most, self._size_count)
+        if count != self._size_count:
+            self._size_count, self._fed, self._editors, same = count, [], [], 0
         if same < len(self._fed) or not self._editors:
             del self._fed[same:]
             self._restart()
@@ -67,16 +82,18 @@ class Live:
             self._editors.append(editor)
 
     def _take(self, step: st.Step) -> None:
-        names = self.size_names
-        whole = Pattern("", (step,), sizes=names)
+        plain = not isinstance(step, st.RepeatRounds | st.OnlySizes) and _entries(step) == 1
         for size, editor in enumerate(self._editors):
-            for one in of_size(whole, size).steps:
+            for one in (step,) if plain else self._of_size((step,), size):
                 try:
                     editor.take(one)
                 except Trouble:  # a limit was met on the way to recover
                     editor.blind = True
         tallies = tuple(copied(editor.tally) for editor in self._editors)
         self._fed.append(_Fed(step, tallies, tuple(editor.blind for editor in self._editors)))
+
+    def _of_size(self, steps: Sequence[st.Step], size: int) -> tuple[st.Step, ...]:
+        return of_size(Pattern("", tuple(steps), sizes=self.size_names), size).steps
 
     @property
     def tallies(self) -> tuple[Tally, ...]:

@@ -21,7 +21,7 @@ from loopwright.pattern._words import ALIASES, HEADS, HUMAN, lower, tokens
 from loopwright.pattern._yarn_rules import PanelRound
 from loopwright.pattern.values import Sized
 
-__all__ = ["Sentence", "grammar", "parse_sentence"]
+__all__ = ["Sentence", "grammar", "parse_sentence", "sentence_in"]
 
 
 @attrs.frozen
@@ -57,6 +57,16 @@ def _parser(table: StitchTable) -> tuple[Lark, Builder]:
 
 
 @lru_cache(maxsize=8192)
+def sentence_in(text: str, table: StitchTable) -> Sentence | PatternSyntaxError | None:
+    """Return what a sentence says, why it is refused, or None where it is no sentence at all."""
+    try:
+        return _parsed(text, table)
+    except UnexpectedToken:
+        return None
+    except PatternSyntaxError as error:
+        return error.with_traceback(None)
+
+
 def parse_sentence(text: str, table: StitchTable) -> Sentence:
     """Return what one sentence says.
 
@@ -65,13 +75,21 @@ def parse_sentence(text: str, table: StitchTable) -> Sentence:
     PatternSyntaxError
         With ``line`` 1 and the column in the sentence; the reader moves it to the text.
     """
+    known = sentence_in(text, table)
+    if isinstance(known, Sentence):
+        return known
+    try:
+        return _parsed(text, table)
+    except UnexpectedToken as error:
+        raise _unexpected(error, text, table) from None
+
+
+def _parsed(text: str, table: StitchTable) -> Sentence:
     parser, builder = _parser(table)
     builder.remarks = []
     builder.bare = set()
     try:
         found: Any = parser.parse((text, table))  # the builder's result, not a tree
-    except UnexpectedToken as error:
-        raise _unexpected(error, text, table) from None
     except (StepError, SizeError) as error:
         raise PatternSyntaxError(1, 1, error.problem, (), text) from None
     says, count = found

@@ -375,7 +375,7 @@ class _Reader:
             self.abbreviations.append(pair)
         wording = cable_wording(short, long)
         if wording is not None:
-            self.scribe.wordings = (wording, *self.scribe.wordings)
+            self.scribe.learn(wording)
 
     def _before_the_work(self, line: Line, tidy: Mapped) -> str:
         """Take a line that stands before anything is cast on; "" if it is an instruction."""

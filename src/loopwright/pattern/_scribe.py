@@ -21,7 +21,7 @@ from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._editor import Claim, Key
 from loopwright.pattern._live import Live
 from loopwright.pattern._mapped import Mapped
-from loopwright.pattern._parse import Sentence, parse_sentence
+from loopwright.pattern._parse import Sentence, sentence_in
 from loopwright.pattern._parts import part_named
 from loopwright.pattern._said import Again, Header, Numbered, Remark
 from loopwright.pattern._wordings import Wording, in_our_words
@@ -63,6 +63,7 @@ class Scribe:
 
     def __init__(self, table: StitchTable, wordings: Sequence[Wording]) -> None:
         self.table, self.wordings = table, tuple(wordings)
+        self._worded: dict[str, Mapped] = {}
         self.assembler = Assembler()
         self.claims: dict[Key, tuple[Claim, ...]] = {}
         self.live = Live(table, self.claims)
@@ -98,20 +99,31 @@ class Scribe:
             if text is None:
                 if len(said.text) > MAX_WORDED:
                     return None
-                text = in_our_words(said, self.wordings)
+                text = self.worded(said)
                 if text.text == said.text:
                     return None
-            try:
-                found = parse_sentence(prefix + text.text.strip(), self.table)
-            except PatternSyntaxError as error:
-                if _CONTRADICTS.search(error.found):
-                    self.refusal = error
-                    return None
+            found = sentence_in(prefix + text.text.strip(), self.table)
+            if isinstance(found, PatternSyntaxError) and _CONTRADICTS.search(found.found):
+                self.refusal = found
+                return None
+            if not isinstance(found, Sentence):
                 continue
             if text is not said or prefix:
                 found = _placed(found, text, len(prefix))
             return found
         return None
+
+    def learn(self, wording: Wording) -> None:
+        """Take one more wording, before all others."""
+        self.wordings = (wording, *self.wordings)
+        self._worded.clear()
+
+    def worded(self, said: Mapped) -> Mapped:
+        """Return a piece of text with what the table knows put in our words."""
+        known = self._worded.get(said.text)
+        if known is None:
+            known = self._worded[said.text] = in_our_words(Mapped.of(said.text), self.wordings)
+        return Mapped(known.text, tuple(said.at[place] for place in known.at))
 
     def items(self, said: Mapped) -> tuple[Item, ...] | None:
         """Return the items of a row that a piece of text lists, None if it lists none."""
