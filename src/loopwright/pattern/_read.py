@@ -172,6 +172,9 @@ def _without_place(thing: Any) -> Any:
     return attrs.evolve(thing, at=None) if isinstance(thing, st.Step) else thing
 
 
+_BEGINS = re.compile(
+    r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+", re.IGNORECASE
+)
 _ONLY = re.compile(r"(?:for )?sizes?\s+(?P<names>[^:]{1,60}?)\s+only\s*[:,]\s*", re.IGNORECASE)
 _NUMBERED = re.compile(
     r"(?:step\s+\d{1,2}\s*[:.)–-]|\d{1,2}[.)])\s+(?=\S)|[-•–]\s+(?=\S)|\*\*+\s*(?=\S)",
@@ -257,6 +260,8 @@ class _Reader:
             return self._heading(title, line, text)
         if not self._is_working() and (found := self._before_the_work(line, tidy)):
             return found
+        if _BEGINS.match(tidy.text) and not self.text_section.startswith("note"):
+            self.text_section = ""  # the work begins, whatever the heading was
         if self.text_section and label_of(tidy.text) is None:
             return self._kept(line, tidy)
         return self._sentences(line, tidy)
