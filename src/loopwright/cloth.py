@@ -98,6 +98,8 @@ def stitch_size_mm(
     [2.94, 1.67]
     >>> CLOTH_SIZES[Cloth.SLIPPED].source[:15]
     'leaflet of 1917'
+    >>> [cloth.value for cloth, size in CLOTH_SIZES.items() if isinstance(size, ClothSize)]
+    ['plain', 'slip stitch', 'garter', 'seed']
     """
     own = {} if measured is None else measured
     if cloth in own:

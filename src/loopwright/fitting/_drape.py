@@ -84,7 +84,7 @@ class Membrane:
     along: tuple[Point, ...] = attrs.field(factory=lambda: law_points("along"))
     chord: float = _CHORD
 
-    def laws(self, width: float, height: float) -> tuple[_Law, _Law]:
+    def _laws(self, width: float, height: float) -> tuple[_Law, _Law]:
         """Return the laws of courses and wales in cells of this size, less the chords' pull."""
         across, along = np.array(self.across).T, np.array(self.along).T
         aside, inward = self._chords(across[0], across[2], width, height)
@@ -429,7 +429,7 @@ class _Fabric:
         along = mesh.along
         width, height = (float(np.median(mesh.rest_mm[kind])) for kind in (along, ~along))
         area = width * height
-        laws, force = membrane.laws(width, height), area / mesh.rest_mm
+        laws, force = membrane._laws(width, height), area / mesh.rest_mm
         ways = [
             (Springs.of(mesh.n, mesh.edges[kind], mesh.rest_mm[kind], force[kind]), law)
             for kind, law in zip((along, ~along), laws, strict=True)

@@ -31,6 +31,8 @@ A tube of 24 stitches, five millimetres each, is 120 mm round wherever the tape 
 None
 >>> round(girth_through(tube, where.tube.path[6], along=where.tube).length_mm)
 120
+>>> len(where.cuff) >= 24, where.toe in where.cuff
+(True, False)
 >>> lines = measure(tube)
 >>> type(lines).__name__, round(lines.sole.length_mm), lines.ankle
 ('Measures', 43, None)

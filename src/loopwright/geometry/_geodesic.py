@@ -85,6 +85,12 @@ def distances(surface: Surface, sources: Ints | int) -> Floats:
     """Return the quick distance of every vertex from the nearest of `sources`, shape (n,), mm.
 
     Up to 8 % long; infinite where no line leads.
+
+    Examples
+    --------
+    >>> square = Surface([[0, 0, 0], [1, 0, 0], [1, 1, 0], [0, 1, 0]], [[0, 1, 3], [1, 2, 3]])
+    >>> distances(square, 0).round(2).tolist()
+    [0.0, 1.0, 1.41, 1.0]
     """
     links = _links(surface).joined
     found: Floats = dijkstra(links, indices=np.atleast_1d(sources), min_only=True)

@@ -92,6 +92,16 @@ class Mesh:
         Whether the edge is yarn that runs along a course.
     polygons : tuple of Polygons
         The cells that are surface, by size; openings are left out.
+
+    Examples
+    --------
+    Four edges of 3 mm round a cell, which lies flat as a square:
+
+    >>> edges = np.array([[0, 1], [1, 2], [2, 3], [3, 0]])
+    >>> cell = np.array([[0, 1, 2, 3]])
+    >>> square = Mesh.build(4, edges, np.full(4, 3.0), np.zeros(4, bool), [cell])
+    >>> square.chords()[1].round(2).tolist(), len(square.pieces())
+    ([4.24, 4.24], 1)
     """
 
     n: int

@@ -131,6 +131,8 @@ class Sock(Shown):
     'Needles: one long circular'
     >>> [step.title for step in sock.steps(plan) if isinstance(step, Section)]
     ['Cuff', 'Leg', 'Heel', 'Foot', 'Toe', 'Finishing']
+    >>> dict(sock.measured_cloths)  # no swatch but of stocking stitch
+    {}
     >>> sock.fabric().euler_characteristic, sock.check().ok
     (2, True)
     """

@@ -87,6 +87,8 @@ class Setting:
     >>> setting = Setting(heel=32, instep=36, direction=Direction.TOE_UP)
     >>> setting.stitches, setting.is_toe_up
     (68, True)
+    >>> round(setting.course_mm, 2), round(setting.slip_row_mm, 2)  # slip stitch is lower
+    (2.27, 1.72)
     >>> setting.layout(first="heel").parts
     (('sole', 32), ('instep', 36))
     """
