@@ -214,25 +214,32 @@ def measure(
     start = nearest if where.heel is None else where.heel
     sole = shortest_line(surface, start, where.toe, quick=quick)
     error = QUICK_ERROR if quick else EXACT_ERROR
-    ball, instep = (_tape(shape, where, sole, share * sole.length_mm) for share in (BALL, _INSTEP))
+    ball, instep = (
+        _tape(shape, where, sole, share * sole.length_mm, cuff_mm / 2) for share in (BALL, _INSTEP)
+    )
     if where.heel is None:
         return Measures(cuff_mm, ball, instep, sole, None, None, None, error)
     over = over or girth_through(shape, where.heel, along=where.tube, quick=quick)
     top = int(where.cuff[distances(surface, where.heel)[where.cuff].argmin()])
     leg = shortest_line(surface, where.heel, top, quick=quick)
     up = min(_ANKLE * over.length_mm, 0.9 * leg.length_mm)
-    ankle = _tape(shape, where, leg, up)
+    ankle = _tape(shape, where, leg, up, cuff_mm / 2)
     return Measures(cuff_mm, ball, instep, sole, over, ankle, leg, error)
 
 
-def _tape(shape: Shape, where: Route, along: SurfaceLine, at_mm: float) -> SurfaceLine:
-    """Closed line square to the foot, or to the leg, at a place of the line along it."""
+def _tape(
+    shape: Shape, where: Route, along: SurfaceLine, at_mm: float, least_mm: float
+) -> SurfaceLine:
+    """Closed line square to the foot, or to the leg, at a place of the line along it.
+
+    No girth is as short as `least_mm`, half of the cuff's.
+    """
     vertex, reach_mm = along.at(at_mm), _REACH * where.tube.from_rim_mm[where.toe]
     try:
         line = section_through(shape.surface, vertex, _direction(shape, where, along, at_mm))
     except ShapeError:  # so short a leg that the plane meets its rim
         return girth_through(shape, vertex, along=where.tube, slack_mm=reach_mm)
-    if line.length_mm > reach_mm:
+    if line.length_mm > least_mm:
         return line
     # The plane only grazes a fold of the fabric there.
     return girth_through(shape, vertex, along=where.tube, slack_mm=reach_mm)
