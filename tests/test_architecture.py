@@ -11,6 +11,7 @@ import json
 import re
 import subprocess
 import sys
+from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from functools import cache
 from importlib import import_module
@@ -25,7 +26,17 @@ PACKAGE = "loopwright"
 
 # A module imports from its own layer (without cycles) and from the layers before it.
 LAYERS = (
-    {"extras", "errors", "whole", "choice", "characters", "counted", "border", "shown", "progress"},
+    {
+        "extras",
+        "errors",
+        "file_writing",
+        "choice",
+        "characters",
+        "plurals",
+        "border",
+        "shown",
+        "progress",
+    },
     {"units", "length", "gauge", "cloth"},
     {"fabric"},
     {"making"},
@@ -389,3 +400,50 @@ def test_a_module_and_a_test_of_it_are_collected_together() -> None:
     command = [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "--collect-only"]
     done = subprocess.run([*command, *there], cwd=ROOT, capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stdout
+
+
+def class_names(sources: Sources) -> dict[str, list[str]]:
+    """The modules that define each public class; a name is the same with and without underscore."""
+    found: dict[str, list[str]] = defaultdict(list)
+    for module, text in sources.items():
+        for node in ast.parse(text).body:
+            if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+                found[node.name].append(module)
+    return found
+
+
+def operations(sources: Sources) -> dict[str, list[str]]:
+    """The packages and public modules that promise each function."""
+    found: dict[str, list[str]] = defaultdict(list)
+    for module in sources:
+        name = module.removesuffix(".__init__")
+        if any(part.startswith("_") for part in name.split(".")):
+            continue
+        loaded = import_module(name)
+        for public in getattr(loaded, "__all__", ()):
+            if inspect.isroutine(getattr(loaded, public)):
+                found[public].append(name)
+    return found
+
+
+def test_each_class_name_means_one_thing() -> None:
+    several = {name: homes for name, homes in class_names(package_sources()).items() if homes[1:]}
+    assert several == {}
+
+
+def test_a_class_name_of_two_meanings_is_caught() -> None:
+    small = {f"{PACKAGE}.units": "class Length: ...", f"{PACKAGE}.gauge": "class Length: ..."}
+    assert class_names(small)["Length"] == [f"{PACKAGE}.units", f"{PACKAGE}.gauge"]
+
+
+def test_no_module_has_the_name_of_an_operation() -> None:
+    modules = {name.removesuffix(".__init__").rpartition(".")[2] for name in package_sources()}
+    public = {name for name in modules if not name.startswith("_")}
+    found = operations(package_sources())
+    assert {name: homes for name, homes in found.items() if name in public} == {}
+
+
+def test_operations_are_found_where_they_are_promised() -> None:
+    found = operations(package_sources())
+    assert f"{PACKAGE}.pattern" in found["knitted"]
+    assert PACKAGE in found["knit"]

@@ -19,9 +19,9 @@ from loopwright.cli.files import refuse_folder, write_folder
 from loopwright.errors import FileError
 from loopwright.fabric import same_fabric
 from loopwright.fabric.files import load
+from loopwright.file_writing import MARK
 from loopwright.pattern import read, write
 from loopwright.pattern._knit import knit
-from loopwright.whole import MARK
 from small import SMALL
 
 

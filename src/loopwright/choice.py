@@ -31,9 +31,13 @@ class Choice(Enum):
     """
 
     @classmethod
+    def what(cls) -> str:
+        """Return what is chosen, in words: those of the class's name."""
+        return re.sub(r"(?<=[a-z])(?=[A-Z])", " ", cls.__name__).lower()
+
+    @classmethod
     def _missing_(cls, value: object) -> None:
-        what = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", cls.__name__).lower()
-        raise _refusal(what, value, [str(member.value) for member in cls])
+        raise _refusal(cls.what(), value, [str(member.value) for member in cls])
 
 
 def one_of(words: Iterable[str]) -> Callable[[Any, attrs.Attribute[str], str], None]:

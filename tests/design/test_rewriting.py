@@ -12,7 +12,7 @@ from loopwright.errors import DesignError, SizingError
 from loopwright.gauge import Gauge
 from loopwright.sock import Sock, changes, heel_named, leg_named
 from loopwright.sock.heels import Afterthought
-from loopwright.sock.wedge import Closing, Wedge
+from loopwright.sock.wedge import Wedge, WedgeClosing
 
 ONE = """
 # a swatch, washed
@@ -56,7 +56,7 @@ def _sock(text: str, size: str) -> Sock:
         {"leg": leg_named("shaped")},
         {"heel": heel_named("flap", longer=6)},
         {"heel": heel_named("short-row with gusset")},
-        {"heel": Afterthought(gusset=2, wedge=Wedge(closing=Closing.BIND_OFF, left=8))},
+        {"heel": Afterthought(gusset=2, wedge=Wedge(closing=WedgeClosing.BIND_OFF, left=8))},
         {"heel": heel_named("forethought", plain_rounds=9), "ease": -0.05, "share": 0.55},
     ],
     ids=lambda changed: ", ".join(changed),

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from loopwright.design import Table, build, keys_of, parse
+from loopwright.design import DesignTable, build, keys_of, parse
 from loopwright.errors import DesignError, SizingError
 
 
@@ -42,7 +42,7 @@ class Thing:
 
 
 def thing(text: str) -> Thing:
-    return build(Thing, Table(parse(text), parse(text).values))
+    return build(Thing, DesignTable(parse(text), parse(text).values))
 
 
 def test_every_kind_of_value() -> None:

@@ -16,7 +16,7 @@ from loopwright.gauge import Gauge
 from loopwright.sock import Foot, Sock
 from loopwright.sock.heels import Afterthought, Flap, Forethought, heel_names
 from loopwright.sock.heels.flap import FlapNumbers
-from loopwright.sock.wedge import Closing, Wedge
+from loopwright.sock.wedge import Wedge, WedgeClosing
 
 FOOT = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="310 mm")
 EASY = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="260 mm")
@@ -68,7 +68,7 @@ def test_counts_of_a_flap_are_those_of_its_plan(side_by_side: Comparison) -> Non
 
 
 def test_a_ridge_is_counted_as_bound_off() -> None:
-    heel = Forethought(wedge=Wedge(closing=Closing.BIND_OFF))
+    heel = Forethought(wedge=Wedge(closing=WedgeClosing.BIND_OFF))
     (row,) = compare(SOCK, [heel]).rows
     assert row.sample.heel_counts.grafted == 0
     left = row.sample.plan.heel.wedge.left  # type: ignore[attr-defined]
@@ -161,7 +161,7 @@ def test_nothing_to_compare_is_refused_or_said() -> None:
 
 def test_what_a_heel_has_of_its_own_is_said() -> None:
     """The design's own heel had a gusset, the same heel later had none, and nothing said so."""
-    own = Afterthought(gusset=2, wedge=Wedge(closing=Closing.BIND_OFF))
+    own = Afterthought(gusset=2, wedge=Wedge(closing=WedgeClosing.BIND_OFF))
     sock = attrs.evolve(SOCK, heel=own)
     found = compare(sock, ["afterthought", "flap"])
     assert found.notes == (

@@ -28,7 +28,7 @@ from loopwright.length import Length, Origin
 from loopwright.sock import Foot, Sock
 from loopwright.sock.heels import Direction, Forethought, heel_names
 from loopwright.sock.heels._heel import RIDGE
-from loopwright.sock.wedge import Closing, Wedge
+from loopwright.sock.wedge import Wedge, WedgeClosing
 
 COARSE = Gauge.of(18, 25)
 # Means of the survey (see survey.toml): length, ball girth, heel girth.
@@ -257,7 +257,7 @@ def test_the_common_complaint_comes_out_by_itself(foot: Foot) -> None:
 
 
 def test_a_closing_with_a_ridge_is_cautioned() -> None:
-    heel = Forethought(wedge=Wedge(closing=Closing.BIND_OFF))
+    heel = Forethought(wedge=Wedge(closing=WedgeClosing.BIND_OFF))
     fitted = fit(Sample(Sock(foot=WOMAN, gauge=Gauge.of(14, 20), heel=heel), quick=True))
     assert RIDGE.text in fitted.ridges
     assert fitted.cautions == (CAUTION,)

@@ -24,8 +24,8 @@ from loopwright.pattern.items import (
 from loopwright.pattern.program import GaugeLine, Pattern
 from loopwright.pattern.values import (
     Count,
-    Length,
     Sized,
+    SizedLength,
     To,
     UntilCount,
     UntilMeasures,
@@ -51,10 +51,10 @@ def counts(sizes: int, low: int = 0) -> s.SearchStrategy[Count]:
 
 
 @cache
-def lengths(sizes: int) -> s.SearchStrategy[Length]:
+def lengths(sizes: int) -> s.SearchStrategy[SizedLength]:
     number = s.integers(1, 500) | s.integers(1, 5000).map(lambda tenths: tenths / 10)
     amount = number if sizes == 1 else number | s.tuples(*[number] * sizes).map(Sized)
-    return s.builds(Length, amount, s.sampled_from(["mm", "cm", "in"]))
+    return s.builds(SizedLength, amount, s.sampled_from(["mm", "cm", "in"]))
 
 
 @cache
@@ -173,7 +173,7 @@ def patterns(draw: s.DrawFn) -> Pattern:
             GaugeLine,
             s.integers(1, 99) | s.just(30.5),
             s.integers(1, 99),
-            s.sampled_from([Length(10, "cm"), Length(4, "in")]),
+            s.sampled_from([SizedLength(10, "cm"), SizedLength(4, "in")]),
             s.sampled_from(["", "stocking stitch"]),
         )
     )

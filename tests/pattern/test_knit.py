@@ -28,7 +28,7 @@ from loopwright.pattern import (
     write,
 )
 from loopwright.pattern._knit import knit_on
-from loopwright.pattern.hands import Hands
+from loopwright.pattern.stitch_worker import StitchWorker
 from loopwright.pattern.walk import Walk
 
 WEDGE = """Cast on 16 (24) sts.
@@ -295,7 +295,7 @@ def test_the_walk_and_the_needles_agree(text: str) -> None:
     pattern = read(text)
     work = Work()
     from_needles = [entry.before.count for entry in knit_on(work, pattern)]
-    walk = Walk(pattern, Hands())
+    walk = Walk(pattern, StitchWorker())
     counted = []
     for step in pattern.steps:
         counted.append(walk.tally.count)

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from loopwright.pattern import WORDINGS, in_words, read
-from loopwright.pattern._mapped import Mapped
+from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._wordings import in_our_words
 
 PAGE = Path(__file__).parents[2] / "docs" / "reference" / "pattern-language.md"
@@ -30,7 +30,7 @@ def table() -> str:
 
 
 def _ours(example: str) -> str:
-    return in_our_words(Mapped.of(example)).text.strip(" ,")
+    return in_our_words(MappedText.of(example)).text.strip(" ,")
 
 
 def _page() -> str:

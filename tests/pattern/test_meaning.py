@@ -9,10 +9,10 @@ import pytest
 from loopwright.errors import LoopwrightError
 from loopwright.pattern import (
     WORDINGS,
+    OwnWording,
     Round,
     Run,
     To,
-    Wording,
     in_words,
     instructions,
     knit,
@@ -22,7 +22,7 @@ from loopwright.pattern import (
     write,
 )
 from loopwright.pattern._findings import NOTE
-from loopwright.pattern._mapped import Mapped
+from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._read import read_closely
 from loopwright.pattern._wordings import in_our_words
 
@@ -112,19 +112,19 @@ def test_text_is_kept_as_text() -> None:
 
 
 def test_the_table_of_wordings_is_data() -> None:
-    ours = Wording("shrink", "k2tog", "shrink")
+    ours = OwnWording("shrink", "k2tog", "shrink")
     step = read(TUBE + "Rnd 1: Shrink, k to end.", wordings=(*WORDINGS, ours)).steps[2]
     assert isinstance(step, Round)
     assert step.items[0] == Run("k2tog")
 
 
 @pytest.mark.parametrize("wording", WORDINGS, ids=lambda one: one.example)
-def test_each_wording_matches_its_example(wording: Wording) -> None:
+def test_each_wording_matches_its_example(wording: OwnWording) -> None:
     assert wording.compiled.search(wording.example)
 
 
 def test_a_wording_keeps_places() -> None:
-    words = in_our_words(Mapped.of("knit 2 together, k1"))
+    words = in_our_words(MappedText.of("knit 2 together, k1"))
     assert words.text == "k2tog, k1"
     assert words.at[words.text.index("k1")] == 17
 

@@ -18,7 +18,6 @@ from loopwright.pattern import (
     CastOn,
     Graft,
     Hold,
-    Length,
     Mark,
     Note,
     On,
@@ -31,6 +30,7 @@ from loopwright.pattern import (
     Run,
     Section,
     Sized,
+    SizedLength,
     To,
     Turn,
     UntilCount,
@@ -85,8 +85,8 @@ REFUSED: list[tuple[Callable[[], object], type[Exception], str]] = [
     (lambda: RepeatRounds([knit_round()] * 2, 2, ending=2), StepError, "ending must name"),
     (lambda: OnlySizes([], knit_round()), StepError, "name the sizes"),
     (lambda: OnlySizes(["S"], Section("Leg")), StepError, "for all sizes"),
-    (lambda: Length(0), SizeError, "above nothing"),
-    (lambda: Length(4, "ell"), ValueError, "ell"),
+    (lambda: SizedLength(0), SizeError, "above nothing"),
+    (lambda: SizedLength(4, "ell"), ValueError, "ell"),
     (lambda: Pattern("", [], sizes=["S", "S"]), StepError, "the same name"),
     (lambda: Pattern("", [], sizes=["S and M"]), StepError, "can't be called"),
     (lambda: Pattern("", [], abbreviations=[("k;", "x")]), StepError, "can't be written"),
@@ -130,7 +130,7 @@ def test_values_by_size() -> None:
     assert sized([8, 8]) == 8
     assert plus(Sized((8, 12)), 2) == Sized((10, 14))
     assert UntilCount([8, 12]).count == Sized((8, 12))
-    assert str(Length(Sized((5, 5.5)), "cm")) == "5 (5.5) cm"
+    assert str(SizedLength(Sized((5, 5.5)), "cm")) == "5 (5.5) cm"
 
 
 @pytest.mark.parametrize(

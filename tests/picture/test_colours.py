@@ -6,7 +6,14 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from loopwright.picture._colours import CLASSES, DIVERGING, SEQUENTIAL, YARNS, Scale, srgb_of_lab
+from loopwright.picture._colours import (
+    CLASSES,
+    DIVERGING,
+    SEQUENTIAL,
+    YARNS,
+    ColourScale,
+    srgb_of_lab,
+)
 
 Floats = NDArray[np.float64]
 
@@ -47,7 +54,7 @@ def test_known_colours(lab: tuple[float, ...], srgb: tuple[float, ...]) -> None:
 ])  # fmt: skip
 @pytest.mark.parametrize("eyes", [None, "protan", "deutan"])
 def test_lightness_rises_in_equal_steps_for_all_eyes(
-    scale: Scale, start: float, stop: float, eyes: str | None
+    scale: ColourScale, start: float, stop: float, eyes: str | None
 ) -> None:
     rgb = linear(scale.srgb(np.linspace(start, stop, 33)))
     if eyes is not None:

@@ -17,10 +17,10 @@ from loopwright.making import Work, cast_on
 from loopwright.pattern import GaugeLine, Pattern, Words, read
 from loopwright.pattern._knit import knit
 from loopwright.picture.shape_scene import Scene, scene
-from loopwright.report import Picture, SizeReport, SockReport
+from loopwright.report import ReportPicture, SizeReport, SockReport
 from loopwright.report._compose import sheet
 from loopwright.report._typeset import pdf_of
-from loopwright.sock._plan import Measure
+from loopwright.sock._plan import FinishedMeasure
 from loopwright.yarn import Yarn, strand_uses, yarn_need
 
 TITLE = "Ferry <script>alert(1)</script> & 'socks'"
@@ -72,7 +72,7 @@ def report(counts: Sequence[int] = (48, 56), names: Sequence[str] = ("S", "M")) 
     each = enumerate(zip(counts, names, strict=True))
     sizes = tuple(_size(told, place, n, name) for place, (n, name) in each)
     return SockReport(TITLE, "Cuff down, *plain*.\n\n<b>Two</b> lines.", told, GAUGE, sizes,
-                      Picture("schematic", "Schematic", SVG.format("all")), YARN)  # fmt: skip
+                      ReportPicture("schematic", "Schematic", SVG.format("all")), YARN)  # fmt: skip
 
 
 def _size(told: Pattern, place: int, stitches: int, name: str) -> SizeReport:
@@ -81,16 +81,16 @@ def _size(told: Pattern, place: int, stitches: int, name: str) -> SizeReport:
     return SizeReport(
         name,
         (
-            Measure("foot girth", girth.mm + 4.6, girth, stitches),
-            Measure("length", nan, GAUGE.height(60), 60),
+            FinishedMeasure("foot girth", girth.mm + 4.6, girth, stitches),
+            FinishedMeasure("length", nan, GAUGE.height(60), 60),
         ),
         _fit(girth, Length(180.0 + 20 * place, 3.0, Origin.MEASURED)),
         yarn_need(strand_uses(fabric), GAUGE, YARN, pieces=2),
         fabric,
         check(fabric, openings=1),
-        Picture("schematic", f"Schematic, {stitches} stitches", SVG.format(stitches)),
+        ReportPicture("schematic", f"Schematic, {stitches} stitches", SVG.format(stitches)),
         (f"heel girth was estimated ({stitches})",),
-        (Picture("heel-chart", f"Chart, {stitches} stitches", SVG.format(stitches)),),
+        (ReportPicture("heel-chart", f"Chart, {stitches} stitches", SVG.format(stitches)),),
         bag(8 + 4 * place),
     )
 

@@ -12,7 +12,7 @@ from loopwright.design.front import FrontMatter, Paper, Wording, needle_size
 from loopwright.errors import DesignError, MeasureError
 from loopwright.pattern import Words, read
 from loopwright.report import SockReport
-from loopwright.report._blocks import Document, Facts, Paragraph, WorkLines
+from loopwright.report._blocks import Facts, Paragraph, ReportDocument, WorkLines
 from loopwright.report._compose import handout, record, sheet, unfit_wording
 from loopwright.report._notions import notions
 from loopwright.report._page import page
@@ -56,7 +56,7 @@ def report() -> SockReport:
     return report_of(read_design(DESIGN))
 
 
-def words_of(document: Document) -> str:
+def words_of(document: ReportDocument) -> str:
     """All that stands in a document, in order."""
     found = [document.title, document.byline]
     for section in document.sections:

@@ -14,12 +14,12 @@ import attrs
 import pytest
 
 from loopwright.design import read_design
-from loopwright.fabric.checks import Finding
+from loopwright.fabric.checks import Flaw
 from loopwright.pattern import Side, Words
 from loopwright.picture._chart import charts, read_chart
 from loopwright.picture._schematic import lettered
-from loopwright.report import Picture, SizeReport, SockReport
-from loopwright.report._blocks import Document
+from loopwright.report import ReportPicture, SizeReport, SockReport
+from loopwright.report._blocks import ReportDocument
 from loopwright.report._chart_sheets import cut, without_waiting
 from loopwright.report._compose import handout, record
 from loopwright.report._folder import folder
@@ -28,7 +28,7 @@ from loopwright.report._page import page
 from loopwright.report._tables import schematic_table
 from loopwright.report._typeset import pdf_of
 from loopwright.report._web import page_of
-from loopwright.report.data import Kind
+from loopwright.report.data import PictureKind
 from loopwright.report.gather import report_of
 from report.samples import pdf
 
@@ -236,7 +236,7 @@ def words_of(data: bytes, folder: Path) -> list[list[tuple[float, str]]]:
     return found
 
 
-def heel_chart(size: SizeReport) -> Picture:
+def heel_chart(size: SizeReport) -> ReportPicture:
     """The one chart of a size's heel."""
     (chart,) = (one for one in size.pictures if one.name == "heel-chart")
     return chart
@@ -280,7 +280,7 @@ def test_small_print_in_one_part_of_one_chart_is_found(tmp_path: Path) -> None:
 
 
 def test_the_checks_stay_with_their_note_and_stages_with_their_size(tmp_path: Path) -> None:
-    def sheets(document: Document) -> list[str]:
+    def sheets(document: ReportDocument) -> list[str]:
         return [
             " ".join(word for _, word in sheet) for sheet in words_of(pdf_of(document), tmp_path)
         ]
@@ -301,7 +301,7 @@ def test_a_chart_lies_on_one_sheet_with_its_key_and_shares_it_where_there_is_roo
         sheets = [" ".join(w for _, w in sheet) for sheet in words_of(pdf(report), tmp_path)]
         found = [[size.name for size in report.sizes for picture in size.pictures
                   if f"Size {size.name}: {picture.title[0].lower()}{picture.title[1:]}" in sheet
-                  and picture.kind is Kind.CHART] for sheet in sheets]  # fmt: skip
+                  and picture.kind is PictureKind.CHART] for sheet in sheets]  # fmt: skip
         for sheet, names in zip(sheets, found, strict=True):
             assert sheet.count("Key. RS:") == len(names)
         return [names for names in found if names]
@@ -313,7 +313,7 @@ def test_a_chart_lies_on_one_sheet_with_its_key_and_shares_it_where_there_is_roo
 
 def test_a_sound_sock_has_no_column_that_says_nothing(tmp_path: Path) -> None:
     report = made()
-    found = Finding("ladder", (1,), "round 3", "a ladder", "close it", is_mistake=False)
+    found = Flaw("ladder", (1,), "round 3", "a ladder", "close it", is_mistake=False)
     verdict = attrs.evolve(report.sizes[0].verdict, findings=(found,))
     blemished = attrs.evolve(report.sizes[0], verdict=verdict)
     told = attrs.evolve(report, sizes=(blemished, *report.sizes[1:]))

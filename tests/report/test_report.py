@@ -38,7 +38,7 @@ from loopwright.report._tables import (
 )
 from loopwright.report.gather import report_of
 from loopwright.sock import Sock
-from loopwright.sock._plan import Measure
+from loopwright.sock._plan import FinishedMeasure
 from report.samples import GAUGE, TITLE, pattern, pdf, report
 
 REPORT = report()
@@ -72,7 +72,9 @@ def test_the_verdict_comes_first_and_names_its_size() -> None:
 def test_rounding_is_told_with_its_sign() -> None:
     finished = Length(200.0, 1.8, how="64 stitches at the gauge")
     for asked, moved in ((202.5, "−2.5 mm"), (198.0, "+2.0 mm"), (200.01, "0.0 mm"), (nan, "")):
-        size = attrs.evolve(ALONE.sizes[0], measures=(Measure("girth", asked, finished, 64),))
+        size = attrs.evolve(
+            ALONE.sizes[0], measures=(FinishedMeasure("girth", asked, finished, 64),)
+        )
         (row,) = measures_table([size]).rows
         assert row[4:] == (moved, "64 stitches")
         assert row[2] == "20.0 cm (7 7/8 in)"  # 200 / 25.4 = 7.874

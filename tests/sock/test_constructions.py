@@ -15,7 +15,7 @@ from loopwright.errors import SizingError
 from loopwright.fabric import Fabric, check
 from loopwright.gauge import Gauge
 from loopwright.pattern import Pattern, read, review, simplified, write
-from loopwright.pattern.hands import Hands
+from loopwright.pattern.stitch_worker import StitchWorker
 from loopwright.pattern.walk import Walk
 from loopwright.sock import (
     Corners,
@@ -41,7 +41,7 @@ from loopwright.sock.heels import (
     Turned,
 )
 from loopwright.sock.shortrows import ShortRows, Turning
-from loopwright.sock.wedge import Closing, Placement, Wedge
+from loopwright.sock.wedge import Placement, Wedge, WedgeClosing
 
 STITCHES = range(40, 97, 4)  # what socks of common gauges have
 FOOT = Foot.of(length="24.6 cm", ball_girth="22.2 cm")  # invented
@@ -58,7 +58,9 @@ def sock(stitches: int, **choices: object) -> Sock:
 def wedges() -> list[Wedge]:
     return [
         attrs.evolve(stop, placement=placement, closing=closing, band=band)
-        for stop, placement, closing, band in itertools.product(STOPS, Placement, Closing, (2, 4))
+        for stop, placement, closing, band in itertools.product(
+            STOPS, Placement, WedgeClosing, (2, 4)
+        )
     ]
 
 
@@ -84,7 +86,7 @@ def all_heels() -> tuple[Heel, ...]:
 @cache
 def all_toes() -> tuple[Toe, ...]:
     closings = [ShortRowToe(rows=ShortRows(turning=t), closing=c)
-                for t, c in itertools.product(Turning, Closing)]  # fmt: skip
+                for t, c in itertools.product(Turning, WedgeClosing)]  # fmt: skip
     return (*(WedgeToe(wedge=wedge) for wedge in wedges()), StarToe(), StarToe(last=2), *closings)
 
 
@@ -237,7 +239,7 @@ def test_steps_simplified_are_the_same_fabric() -> None:
     raw = made.steps()
     assert len(simplified(raw)) != len(raw)
     assert Pattern("raw", raw).steps == simplified(raw) == made.pattern().steps
-    walked = [Walk(made.pattern(), Hands()) for _ in range(2)]
+    walked = [Walk(made.pattern(), StitchWorker()) for _ in range(2)]
     for walk, steps in zip(walked, (raw, simplified(raw)), strict=True):
         for step in steps:
             walk.one(step)

@@ -15,7 +15,7 @@ from loopwright.pattern._knit import knit, knit_on
 from loopwright.pattern.steps import BindOff, CastOn, ClosedCastOn, Join
 from loopwright.sock.needles import Layout, Needles
 from loopwright.sock.rounds import plain
-from loopwright.sock.wedge import Closing, Phase, Placement, Wedge, WedgeNumbers
+from loopwright.sock.wedge import Phase, Placement, Wedge, WedgeClosing, WedgeNumbers
 
 SHAPES = [
     *(Wedge(band=band) for band in (2, 4, 6, 8)),
@@ -48,7 +48,7 @@ def widened(wedge: Wedge, left: int, needles: Needles) -> Fabric:
 
 @EACH
 def test_so_few_can_be_left_on_all_needles_however_closed(wedge: Wedge) -> None:
-    for needles, closing in itertools.product(Needles, Closing):
+    for needles, closing in itertools.product(Needles, WedgeClosing):
         closed = attrs.evolve(wedge, closing=closing)
         assert check(narrowed(closed, wedge.least, needles), openings=1).ok
     for needles in Needles:

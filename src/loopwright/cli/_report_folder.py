@@ -22,7 +22,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Final
 
-from loopwright.whole import MARK
+from loopwright.file_writing import MARK
 
 try:
     import fcntl

@@ -18,7 +18,7 @@ from loopwright.cli._report_folder import (
     recover,
 )
 from loopwright.errors import FileError
-from loopwright.whole import MARK, write_whole
+from loopwright.file_writing import MARK, write_whole
 
 __all__ = ["read_text", "refuse_folder", "write_files", "write_folder"]
 

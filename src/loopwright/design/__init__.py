@@ -5,12 +5,12 @@ from loopwright.design._document import Document, parse
 from loopwright.design._front_keys import front_of
 from loopwright.design._reader import DesignFile, read_design
 from loopwright.design._rewriting import with_sock
-from loopwright.design._table import Table, build, keys_of
+from loopwright.design._table import DesignTable, build, keys_of
 
 __all__ = [
     "DesignFile",
+    "DesignTable",
     "Document",
-    "Table",
     "build",
     "front_of",
     "keys_of",

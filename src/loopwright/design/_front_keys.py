@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from loopwright.design._document import parse
-from loopwright.design._table import Table
+from loopwright.design._table import DesignTable
 from loopwright.design.front import FrontMatter, Paper, Wording
 from loopwright.units import to_mm
 
@@ -18,7 +18,7 @@ _KEYS = (
 )  # fmt: skip
 
 
-def front_matter(table: Table) -> FrontMatter:
+def front_matter(table: DesignTable) -> FrontMatter:
     """Return what a table ``[document]`` says."""
     table.allow(*_KEYS)
     given: dict[str, Any] = {
@@ -58,10 +58,10 @@ def front_of(text: str) -> FrontMatter:
     'Ione Skerry'
     """
     document = parse(text)
-    return front_matter(Table(document, document.values))
+    return front_matter(DesignTable(document, document.values))
 
 
-def _texts(table: Table, key: str) -> tuple[str, ...]:
+def _texts(table: DesignTable, key: str) -> tuple[str, ...]:
     if key not in table:
         return ()
     found = table.values[key]
@@ -71,7 +71,7 @@ def _texts(table: Table, key: str) -> tuple[str, ...]:
     return tuple(" ".join(one.split()) for one in several)
 
 
-def _needles(table: Table) -> list[float]:
+def _needles(table: DesignTable) -> list[float]:
     found_mm = []
     if "needle" not in table:
         return []
@@ -87,7 +87,7 @@ def _millimetres(text: str) -> float:
     return to_mm(text, what="needle")
 
 
-def _wording(table: Table) -> Wording:
+def _wording(table: DesignTable) -> Wording:
     table.allow("instead_of", "says")
     for key in ("instead_of", "says"):
         table.require(key, "the line as it is printed, and your own words")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any, Protocol
 
-from loopwright.design._table import Table
+from loopwright.design._table import DesignTable
 from loopwright.gauge import Relaxation
 from loopwright.length import Length, Origin
 from loopwright.pattern import read
@@ -21,21 +21,21 @@ _KEYS = ("name", "size", "design", "pattern", "state", "tape", "note", *_TAPED)
 class Elsewhere(Protocol):
     """What reads a file that a design names."""
 
-    def text(self, table: Table, key: str) -> str:
+    def text(self, table: DesignTable, key: str) -> str:
         """Return a file's text; refused at its key where there is none."""
 
-    def socks(self, table: Table, key: str) -> dict[str, Sock]:
+    def socks(self, table: DesignTable, key: str) -> dict[str, Sock]:
         """Return a design's socks by size."""
 
 
 def measured_in(
-    top: Table, socks: Mapping[str, Sock], elsewhere: Elsewhere
+    top: DesignTable, socks: Mapping[str, Sock], elsewhere: Elsewhere
 ) -> tuple[Measured, ...]:
     """Return the measured pieces of a design.
 
     Parameters
     ----------
-    top : Table
+    top : DesignTable
     socks : mapping of str to Sock
         Of this design, by size.
     elsewhere : Elsewhere
@@ -48,7 +48,9 @@ def measured_in(
     return tuple(_pieces(top, socks, elsewhere))
 
 
-def _pieces(top: Table, socks: Mapping[str, Sock], elsewhere: Elsewhere) -> Iterator[Measured]:
+def _pieces(
+    top: DesignTable, socks: Mapping[str, Sock], elsewhere: Elsewhere
+) -> Iterator[Measured]:
     for table in top.tables("measured"):
         table.allow(*_KEYS)
         sd_mm = table.length_mm("tape") if "tape" in table else TAPE_SD_MM
@@ -71,7 +73,7 @@ def _pieces(top: Table, socks: Mapping[str, Sock], elsewhere: Elsewhere) -> Iter
         yield table.call("", Measured, **given)
 
 
-def _of_size(table: Table, socks: Mapping[str, Sock]) -> Sock:
+def _of_size(table: DesignTable, socks: Mapping[str, Sock]) -> Sock:
     if "size" not in table and len(socks) == 1:
         return next(iter(socks.values()))
     name = table.line_of_text("size") if "size" in table else ""

@@ -16,7 +16,7 @@ import attrs
 from loopwright.design._document import parse
 from loopwright.design._front_keys import front_matter
 from loopwright.design._measured_table import measured_in
-from loopwright.design._table import Table, build
+from loopwright.design._table import DesignTable, build
 from loopwright.design.front import FrontMatter
 from loopwright.errors import DesignError, FootError, LoopwrightError
 from loopwright.fabric.stitches import STITCHES, Stitch, StitchTable
@@ -159,7 +159,7 @@ def read_design(
     'Pier socks'
     """
     document = parse(text)
-    top = Table(document, document.values)
+    top = DesignTable(document, document.values)
     top.allow(*_TOP)
     if "parts" in top:
         _run_parts(top, run_parts_in)
@@ -182,7 +182,7 @@ class _Elsewhere:
 
     folder: Path | None
 
-    def text(self, table: Table, key: str) -> str:
+    def text(self, table: DesignTable, key: str) -> str:
         name = table.line_of_text(key)
         if self.folder is None:
             raise table.refuse(
@@ -194,12 +194,12 @@ class _Elsewhere:
             reason = getattr(error, "strerror", None) or "not UTF-8 text"
             raise table.refuse(key, f"{name!r}: {str(reason).lower()}", "a file there") from error
 
-    def socks(self, table: Table, key: str) -> dict[str, Sock]:
+    def socks(self, table: DesignTable, key: str) -> dict[str, Sock]:
         told = table.call(key, read_design, self.text(table, key))
         return dict(told.design.socks)
 
 
-def _run_parts(top: Table, folder: str | Path | None) -> None:
+def _run_parts(top: DesignTable, folder: str | Path | None) -> None:
     """Run the Python files that the design names, if that was asked for."""
     named = top.values["parts"]
     names = named if isinstance(named, list) else [named]
@@ -212,7 +212,7 @@ def _run_parts(top: Table, folder: str | Path | None) -> None:
         top.call("parts", load_file, Path(folder) / name)
 
 
-def _base(top: Table) -> dict[str, Any]:
+def _base(top: DesignTable) -> dict[str, Any]:
     """Return all that the sizes have in common."""
     fit = top.table("fit")
     fit.allow(*_FIT)
@@ -235,7 +235,7 @@ def _base(top: Table) -> dict[str, Any]:
     }
 
 
-def _fit(table: Table) -> dict[str, Any]:
+def _fit(table: DesignTable) -> dict[str, Any]:
     readers: dict[str, tuple[str, Callable[[str], Any]]] = {
         "ease": ("ease", table.number),
         "length_ease": ("length_ease_mm", table.length_mm),
@@ -245,7 +245,7 @@ def _fit(table: Table) -> dict[str, Any]:
     return {field: read(key) for key, (field, read) in readers.items() if key in table}
 
 
-def _gauge(top: Table, key: str) -> Gauge:
+def _gauge(top: DesignTable, key: str) -> Gauge:
     if key not in top:
         expected = "a table [gauge] with stitches, rounds and over"
         raise DesignError("", 1, "no gauge", expected)
@@ -265,7 +265,7 @@ def _gauge(top: Table, key: str) -> Gauge:
 _MOST_COUNTED = 9999  # stitches or rounds of a swatch
 
 
-def _counts(table: Table, key: str) -> list[float]:
+def _counts(table: DesignTable, key: str) -> list[float]:
     """Return one count of a swatch or several."""
     found = table.require(key, "what you counted, or a list of counts")
     several = found if isinstance(found, list) else [found]
@@ -277,7 +277,7 @@ def _counts(table: Table, key: str) -> list[float]:
     return [float(count) for count in several]
 
 
-def _yarns(top: Table) -> tuple[SockYarn, ...]:
+def _yarns(top: DesignTable) -> tuple[SockYarn, ...]:
     """Return the yarns with names, and which parts are in which."""
     if "yarns" not in top:
         return ()
@@ -299,7 +299,7 @@ def _yarns(top: Table) -> tuple[SockYarn, ...]:
     return tuple(found)
 
 
-def _stripes(top: Table) -> SockStripes | None:
+def _stripes(top: DesignTable) -> SockStripes | None:
     if "stripes" not in top:
         return None
     table = top.table("stripes")
@@ -316,7 +316,7 @@ def _stripes(top: Table) -> SockStripes | None:
     return table.call("sequence", SockStripes, bands=bands, **parts)
 
 
-def _stitches(top: Table) -> StitchTable:
+def _stitches(top: DesignTable) -> StitchTable:
     """Return the stitch table with the design's own."""
     table = STITCHES
     for entry in top.tables("stitches"):
@@ -326,7 +326,7 @@ def _stitches(top: Table) -> StitchTable:
     return table
 
 
-def _panel(top: Table) -> Panel | None:
+def _panel(top: DesignTable) -> Panel | None:
     if "panel" not in top:
         return None
     table = top.table("panel")
@@ -346,7 +346,7 @@ def _panel(top: Table) -> Panel | None:
 _BAND = ("count", "ball", "fibre_density")
 
 
-def _yarn(table: Table) -> Yarn:
+def _yarn(table: DesignTable) -> Yarn:
     if table.path[-1] == "yarn":
         table.allow("name", *_BAND)
     count = table.require("count", '"420 m / 100 g", "238 tex", "4.2 Nm" or "2.5 Ne"')
@@ -358,7 +358,7 @@ def _yarn(table: Table) -> Yarn:
 
 
 def _construction(
-    top: Table, what: str, names: tuple[str, ...], named: Callable[[str], Any]
+    top: DesignTable, what: str, names: tuple[str, ...], named: Callable[[str], Any]
 ) -> Any:
     """Return a heel or a toe: its ``kind``, and the fields of its class."""
     table = top.table(what)
@@ -369,14 +369,14 @@ def _construction(
 _USUAL = {"heel": "forethought", "toe": "wedge"}
 
 
-def _cuff(table: Table) -> Cuff:
+def _cuff(table: DesignTable) -> Cuff:
     usual = cuff_named(table.one_of("kind", cuff_names(), "2x2 rib"))
     if "height" in table:  # first alone, so that its error has its place
         table.call("height", attrs.evolve, usual, height_mm=table.length_mm("height"))
     return build(type(usual), table, also=("kind",))
 
 
-def _leg(top: Table) -> Any:
+def _leg(top: DesignTable) -> Any:
     table = top.table("leg")
     kind = table.one_of("kind", leg_names(), "plain")
     if kind != PatternedLeg.name:
@@ -402,7 +402,7 @@ def _runs(text: str) -> tuple[Run, ...]:
     return runs if len(runs) == len(items) else ()
 
 
-def _sizes(top: Table) -> dict[str, Table]:
+def _sizes(top: DesignTable) -> dict[str, DesignTable]:
     """Return the table of each size's foot by its name."""
     if "foot" in top and "sizes" in top:
         raise top.refuse("foot", "[foot] and [[sizes]]", "one foot, or sizes with a foot each")
@@ -411,7 +411,7 @@ def _sizes(top: Table) -> dict[str, Table]:
     entries = list(top.tables("sizes"))
     if not entries:
         raise DesignError("", 1, "no foot", "a table [foot], or one [[sizes]] for each size")
-    named: dict[str, Table] = {}
+    named: dict[str, DesignTable] = {}
     for entry in entries:
         name = entry.line_of_text("name") if "name" in entry else ""
         if not name:
@@ -423,13 +423,13 @@ def _sizes(top: Table) -> dict[str, Table]:
     return named
 
 
-def _sized(base: Mapping[str, Any], table: Table) -> Sock:
+def _sized(base: Mapping[str, Any], table: DesignTable) -> Sock:
     table.allow("name", *_FOOT, *_FIT)
     chosen = {**base, **_fit(table)}
     return table.call("", Sock, foot=_foot(table), **chosen)
 
 
-def _foot(table: Table) -> Foot:
+def _foot(table: DesignTable) -> Foot:
     if "chart" in table:
         for key in (*_MEASURES, "shoe", "sex"):
             if key in table:
@@ -452,7 +452,7 @@ def _foot(table: Table) -> Foot:
 _CHILD_MM = 205.0  # a foot of U.S. child's size 3 or so: common practice
 
 
-def _ask_whose_shoe(entries: Mapping[str, Table], socks: Mapping[str, Sock]) -> None:
+def _ask_whose_shoe(entries: Mapping[str, DesignTable], socks: Mapping[str, Sock]) -> None:
     """Refuse a British size that may be a child's, where the set has a child's size.
 
     Sizes 0 to 13 1/2 are numbered twice, and only the other sizes tell which was meant.
@@ -477,7 +477,7 @@ def _ask_whose_shoe(entries: Mapping[str, Table], socks: Mapping[str, Sock]) -> 
             )
 
 
-def _place(table: Table, error: LoopwrightError) -> tuple[str, int]:
+def _place(table: DesignTable, error: LoopwrightError) -> tuple[str, int]:
     """Return the key that a foot's error is about, and its line; else the table's."""
     about = (error.what if isinstance(error, FootError) else "shoe").replace(" ", "_")
     key = next((key for key in _FOOT if key in table and about.startswith(key)), "")

@@ -21,7 +21,7 @@ from loopwright import units
 from loopwright.design._document import Document, Path
 from loopwright.errors import DesignError, LoopwrightError
 
-__all__ = ["Table", "build", "keys_of"]
+__all__ = ["DesignTable", "build", "keys_of"]
 
 T = TypeVar("T")
 E = TypeVar("E", bound=enum.Enum)
@@ -33,7 +33,7 @@ _LENGTH = "_mm"  # a field whose name ends so is a length, and its key goes with
 
 
 @attrs.frozen
-class Table:
+class DesignTable:
     """A table of a document, at a path.
 
     Parameters
@@ -64,7 +64,7 @@ class Table:
     ... [[sizes]]
     ... name = "S"
     ... ''')
-    >>> top = Table(document, document.values)
+    >>> top = DesignTable(document, document.values)
     >>> top.line_of_text("title"), top.text("summary", "none")
     ('Rain socks', 'none')
     >>> foot = top.table("foot")
@@ -111,20 +111,20 @@ class Table:
             raise self.refuse("", f"no {key!r}", f"{key} = {expected}")
         return self.values[key]
 
-    def table(self, key: str) -> Table:
+    def table(self, key: str) -> DesignTable:
         """Return the table under a key; an empty one where there is none."""
         found = self.values.get(key, {})
         if not isinstance(found, dict):
             raise self.refuse(key, _shown(found), f"a table, [{_dotted((*self.path, key))}]")
-        return Table(self.document, found, (*self.path, key))
+        return DesignTable(self.document, found, (*self.path, key))
 
-    def tables(self, key: str) -> Iterator[Table]:
+    def tables(self, key: str) -> Iterator[DesignTable]:
         """Yield the tables of a list of them."""
         found = self.values.get(key, [])
         if not isinstance(found, list) or not all(isinstance(entry, dict) for entry in found):
             raise self.refuse(key, _shown(found), f"tables, each headed [[{key}]]")
         for place, entry in enumerate(found):
-            yield Table(self.document, entry, (*self.path, key, place))
+            yield DesignTable(self.document, entry, (*self.path, key, place))
 
     def text(self, key: str, default: str = "") -> str:
         """Return a text."""
@@ -211,7 +211,9 @@ def keys_of(cls: type[Any]) -> tuple[str, ...]:
     return tuple(_key(field.name) for field in attrs.fields(cls) if field.init)
 
 
-def build(cls: Callable[..., T], table: Table, *, also: Iterable[str] = (), **given: Any) -> T:
+def build(
+    cls: Callable[..., T], table: DesignTable, *, also: Iterable[str] = (), **given: Any
+) -> T:
     """Return an attrs class from a table whose keys are its fields.
 
     Lengths (fields that end in ``_mm``) go without that ending, and with a unit. Fields that hold
@@ -220,7 +222,7 @@ def build(cls: Callable[..., T], table: Table, *, also: Iterable[str] = (), **gi
     Parameters
     ----------
     cls : attrs class
-    table : Table
+    table : DesignTable
     also : iterable of str
         Further keys that the table may have; the caller reads them.
     **given
@@ -236,7 +238,7 @@ def build(cls: Callable[..., T], table: Table, *, also: Iterable[str] = (), **gi
     >>> from loopwright.design import parse
     >>> from loopwright.sock.heels import Forethought
     >>> document = parse("plain_rounds = 6")
-    >>> build(Forethought, Table(document, document.values)).plain_rounds
+    >>> build(Forethought, DesignTable(document, document.values)).plain_rounds
     6
     """
     fields = [f for f in attrs.fields(typing.cast(Any, cls)) if f.init and f.name not in given]
@@ -250,7 +252,7 @@ def build(cls: Callable[..., T], table: Table, *, also: Iterable[str] = (), **gi
     return table.call("", cls, **values, **given)
 
 
-def _read(table: Table, key: str, name: str, kind: Any) -> Any:
+def _read(table: DesignTable, key: str, name: str, kind: Any) -> Any:
     """Return the value of a key as a field's type wants it."""
     options = typing.get_args(kind) if isinstance(kind, types.UnionType) else (kind,)
     kinds = [option for option in options if option is not type(None)]
@@ -269,13 +271,13 @@ def _read(table: Table, key: str, name: str, kind: Any) -> Any:
     return table.text(key)
 
 
-def _several(table: Table, key: str, kind: Any) -> tuple[Any, ...]:
+def _several(table: DesignTable, key: str, kind: Any) -> tuple[Any, ...]:
     found = table.values[key]
     if not isinstance(found, list):
         raise table.refuse(key, _shown(found), "a list in square brackets")
     if isinstance(kind, type) and attrs.has(kind):
         return tuple(build(kind, entry) for entry in table.tables(key))
-    entries = Table(table.document, {str(n): value for n, value in enumerate(found)},
+    entries = DesignTable(table.document, {str(n): value for n, value in enumerate(found)},
                     (*table.path, key))  # fmt: skip
     return tuple(_read(entries, str(n), "", kind) for n in range(len(found)))
 

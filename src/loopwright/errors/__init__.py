@@ -11,9 +11,9 @@ from difflib import get_close_matches
 
 import attrs
 
-from loopwright.counted import counted
 from loopwright.errors._graphs import GraphError, NotKnittableError
 from loopwright.errors._root import LoopwrightError
+from loopwright.plurals import plural
 
 __all__ = [
     "ArgumentError",
@@ -298,7 +298,7 @@ class CannotWorkError(LoopwrightError, ValueError):
         advice = f"; {self.advice}" if self.advice else ""
         return (
             f"cannot {self.operation} in course {self.course}, with "
-            f"{counted(self.live, 'stitch')} on the needles: {self.problem}{advice}"
+            f"{plural(self.live, 'stitch')} on the needles: {self.problem}{advice}"
         )
 
 

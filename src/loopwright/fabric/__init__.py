@@ -5,7 +5,7 @@ from loopwright.fabric._certificate import Certificate, certify
 from loopwright.fabric._difference import Difference, difference
 from loopwright.fabric._queries import Closing, closings, run_down, same_fabric
 from loopwright.fabric._surface import Cell, CellMap, surface
-from loopwright.fabric.checks import CHECKS, Finding, Limits, Report, check
+from loopwright.fabric.checks import CHECKS, Flaw, Limits, Report, check
 from loopwright.fabric.fabric import Fabric, Strand
 from loopwright.fabric.stitches import STITCHES, Kind, Lean, Stitch, StitchTable
 
@@ -18,7 +18,7 @@ __all__ = [
     "Closing",
     "Difference",
     "Fabric",
-    "Finding",
+    "Flaw",
     "Kind",
     "Lean",
     "Limits",

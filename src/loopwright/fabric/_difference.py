@@ -13,12 +13,12 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from loopwright.counted import counted
 from loopwright.fabric._maps import Darts
 from loopwright.fabric._queries import same_fabric
 from loopwright.fabric.checks import place_in_words
 from loopwright.fabric.columns import BACK, DRAWN, FLOAT, FLOAT_FRONT, RANK
 from loopwright.fabric.fabric import Fabric
+from loopwright.plurals import plural
 
 __all__ = ["Difference", "difference"]
 
@@ -177,7 +177,7 @@ def _told(one: Fabric, other: Fabric, loop: int, mate: int) -> Difference:
             return _at(one, other, a, b, problem)
     above = [len(fabric.children(at)) for fabric, at in ((one, loop), (other, mate))]
     if above[0] != above[1]:
-        drawn = [counted(number, "loop", be=True) for number in above]
+        drawn = [plural(number, "loop", be=True) for number in above]
         problem = f"{drawn[0]} drawn through it in the one, {drawn[1]} in the other"
     else:
         problem = "the loops round it are joined in another way"
@@ -212,7 +212,7 @@ def _features(fabric: Fabric, loop: int) -> dict[str, str]:
     live = bool((fabric.live == loop).any())
     flags = int(fabric.flags[loop])
     return {
-        "below": f"drawn through {counted(below, 'loop')}" if below else "drawn through nothing",
+        "below": f"drawn through {plural(below, 'loop')}" if below else "drawn through nothing",
         "face": "" if not below else "purl" if info[0] & BACK else "knit",
         "stack": f"loop {_top(info)} of {below} on top" if below > 1 else "",
         "twist": f"twisted to the {row.twist}" if row.twist and below else "not twisted",

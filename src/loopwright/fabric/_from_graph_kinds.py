@@ -19,7 +19,7 @@ class Complaints(Protocol):
     def wrong(self, kind: str, problem: str, *nodes: Hashable) -> None: ...
 
 
-class Loops(Protocol):
+class GraphLoops(Protocol):
     """What is known of a graph's loops so far."""
 
     @property
@@ -36,7 +36,7 @@ class Loops(Protocol):
 
 
 def kinds_found(
-    loops: Loops,
+    loops: GraphLoops,
     sides: list[int],
     parent: list[int],
     child: list[int],
@@ -70,7 +70,7 @@ def _below(
 
 
 def _found(
-    loops: Loops, loop: int, below: dict[int, list[tuple[int, int]]], sides: list[int]
+    loops: GraphLoops, loop: int, below: dict[int, list[tuple[int, int]]], sides: list[int]
 ) -> str:
     """Return the key of a stitch that lies as this loop does."""
     bits = [info for _, info in below.get(loop, ())]
@@ -87,7 +87,7 @@ def _found(
     return "p" if bits[0] & BACK and sides[loop] > 0 else "k"
 
 
-def _without_parents(loops: Loops, loop: int, below: dict[int, list[tuple[int, int]]]) -> str:
+def _without_parents(loops: GraphLoops, loop: int, below: dict[int, list[tuple[int, int]]]) -> str:
     """A cast-on where the yarn begins, or where three or more stand together; else a yarn over."""
     run, at = 1, int(loops.previous[loop])
     while at >= 0 and at not in below:
@@ -114,7 +114,7 @@ def _lies(row: Stitch, info: list[int], *, facing: bool) -> bool:
 
 
 def violations_of_stitches(
-    loops: Loops,
+    loops: GraphLoops,
     codes: list[int],
     sides: list[int],
     parent: list[int],
@@ -155,7 +155,9 @@ def violations_of_stitches(
             )  # fmt: skip
 
 
-def _count_parents(loops: Loops, loop: int, row: Stitch, found: list[int], opened: int) -> None:
+def _count_parents(
+    loops: GraphLoops, loop: int, row: Stitch, found: list[int], opened: int
+) -> None:
     plain = [bits for bits in found if not bits & (CHAIN | FACING)]
     wanted = 0 if row.kind in (Kind.CAST_ON, Kind.CLOSED, Kind.WRAP, Kind.LIFTED) else (
         row.takes + row.lifts
@@ -169,13 +171,13 @@ def _count_parents(loops: Loops, loop: int, row: Stitch, found: list[int], opene
         )  # fmt: skip
 
 
-def _hangs(loops: Loops, loop: int) -> bool:
+def _hangs(loops: GraphLoops, loop: int) -> bool:
     """Whether waste yarn carried a loop: the strand beside it is lifted now."""
     beside = (int(loops.previous[loop]), int(loops.next[loop]))
     return any(n >= 0 and loops.data[n].get("stitch") == "lift" for n in beside)
 
 
-def _look_at_stack(loops: Loops, loop: int, row: Stitch, found: list[int]) -> None:
+def _look_at_stack(loops: GraphLoops, loop: int, row: Stitch, found: list[int]) -> None:
     ranks = tuple(bits & RANK for bits in found)
     if len(ranks) != len(row.stack):
         return

@@ -8,17 +8,13 @@ one of them is known; a loop drawn through the one before it was worked after a 
 from __future__ import annotations
 
 from collections.abc import Hashable
-from typing import Any, Protocol
+from typing import Any
 
 import numpy as np
 
+from loopwright.fabric._from_graph_kinds import Complaints
+
 __all__ = ["doubtful", "grafted_loops", "sides_found"]
-
-
-class Complaints(Protocol):
-    """Where violations are written down."""
-
-    def wrong(self, kind: str, problem: str, *nodes: Hashable) -> None: ...
 
 
 class _Together:

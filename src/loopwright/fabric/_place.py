@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from loopwright.fabric._report import Finding
+from loopwright.fabric._report import Flaw
 from loopwright.fabric.fabric import Fabric
 
 __all__ = ["finding", "place_in_words"]
@@ -33,7 +33,7 @@ def place_in_words(fabric: Fabric, loops: Sequence[int]) -> str:
 def finding(
     fabric: Fabric, kind: str, loops: Sequence[int] | NDArray[np.generic], problem: str,
     advice: str, *, is_mistake: bool = True,
-) -> Finding:  # fmt: skip
+) -> Flaw:  # fmt: skip
     """Return a finding about these loops, with its place in words."""
     ids = tuple(int(loop) for loop in loops)
-    return Finding(kind, ids, place_in_words(fabric, ids), problem, advice, is_mistake)
+    return Flaw(kind, ids, place_in_words(fabric, ids), problem, advice, is_mistake)

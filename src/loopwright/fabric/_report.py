@@ -10,11 +10,11 @@ from loopwright.border import guard
 from loopwright.errors import UnsoundFabricError
 from loopwright.fabric.fabric import Fabric
 
-__all__ = ["Finding", "Limits", "Report"]
+__all__ = ["Flaw", "Limits", "Report"]
 
 
 @attrs.frozen
-class Finding:
+class Flaw:
     """Something that a check found.
 
     Parameters
@@ -123,7 +123,7 @@ class Report:
         (k, main) and 12 more); close what should be closed
     """
 
-    findings: tuple[Finding, ...]
+    findings: tuple[Flaw, ...]
     summary: str
 
     @property
@@ -132,12 +132,12 @@ class Report:
         return not self.mistakes
 
     @property
-    def mistakes(self) -> tuple[Finding, ...]:
+    def mistakes(self) -> tuple[Flaw, ...]:
         """Findings that mean the fabric can't stay as it is."""
         return tuple(finding for finding in self.findings if finding.is_mistake)
 
     @property
-    def blemishes(self) -> tuple[Finding, ...]:
+    def blemishes(self) -> tuple[Flaw, ...]:
         """Findings that are a matter of choice."""
         return tuple(finding for finding in self.findings if not finding.is_mistake)
 

@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loopwright.fabric._place import finding
-from loopwright.fabric._report import Finding, Limits
+from loopwright.fabric._report import Flaw, Limits
 from loopwright.fabric.columns import (
     BACK,
     CHAIN,
@@ -75,7 +75,7 @@ def _codes(table: StitchTable) -> _Codes:
     )
 
 
-def check_stitches(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+def check_stitches(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """Each loop is drawn through as many loops, in that order and to that side, as its key says."""
     codes = _codes(fabric.stitches)
     row = _Rows(fabric, codes)
@@ -245,7 +245,7 @@ class _Rows:
         return np.unique(child[off]).astype(np.int64)
 
 
-def check_marks(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+def check_marks(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """Turns stand where the yarn goes back; ends are fastened, tips drawn up, where they can be."""
     flags, following, size = fabric.flags, fabric.next, len(fabric.flags)
     turned = (flags & TURNED) != 0
@@ -288,7 +288,7 @@ def check_marks(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
             )  # fmt: skip
 
 
-def check_courses(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+def check_courses(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """Courses rise as loops are made, and no loop is worked into one of a later course."""
     lifted = fabric.kinds(Kind.LIFTED)
     made = np.flatnonzero(~lifted)
@@ -313,7 +313,7 @@ def check_courses(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def check_wraps(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+def check_wraps(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """A wrap is worked with the stitch that it stands beside, once; none waits in the end."""
     wrap, stitch = fabric.wraps.get("wrap", ()), fabric.wraps.get("stitch", ())
     kinds = fabric.kinds(Kind.WRAP)
@@ -349,7 +349,7 @@ def _of_waste(fabric: Fabric) -> _Bools:
     return waste[fabric.strand] & fabric.present
 
 
-def check_beside(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+def check_beside(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """Neighbours without a yarn between them stand beside each other, once; floats pass a loop."""
     beside = _Beside(fabric)
     for loops, problem, is_mistake in (

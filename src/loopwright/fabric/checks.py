@@ -15,11 +15,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loopwright.border import guard
-from loopwright.counted import counted
 from loopwright.fabric._floats import passed
 from loopwright.fabric._place import finding, place_in_words
 from loopwright.fabric._queries import closings
-from loopwright.fabric._report import Finding, Limits, Report
+from loopwright.fabric._report import Flaw, Limits, Report
 from loopwright.fabric._slits import slits
 from loopwright.fabric._stitch_checks import (
     check_beside,
@@ -31,10 +30,11 @@ from loopwright.fabric._stitch_checks import (
 from loopwright.fabric.columns import DRAWN, FASTENED, FLOAT, GONE, LEFT_FLANK
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
+from loopwright.plurals import plural
 
 __all__ = [
     "CHECKS",
-    "Finding",
+    "Flaw",
     "Limits",
     "Report",
     "check",
@@ -59,7 +59,7 @@ __all__ = [
 ]
 
 
-def check_counts(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+def check_counts(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """Live before - taken + made = live after, at each step; and what is live is what is left."""
     ledger = fabric.ledger
     if not len(ledger):
@@ -88,7 +88,7 @@ def check_counts(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     if live != len(fabric.live) or len(set(fabric.live.tolist())) != len(fabric.live):
         yield finding(
             fabric, "counts", fabric.live[:1],
-            f"{counted(len(fabric.live), 'loop', be=True)} live and the steps leave {live}",
+            f"{plural(len(fabric.live), 'loop', be=True)} live and the steps leave {live}",
             "look for a stitch dropped or counted twice",
         )  # fmt: skip
     yield from _recounted(fabric, op, ids, taken, made)
@@ -100,7 +100,7 @@ def _recounted(
     ids: NDArray[np.int32],
     taken: NDArray[np.int32],
     made: NDArray[np.int32],
-) -> Iterator[Finding]:
+) -> Iterator[Flaw]:
     """Compare each step's numbers with the loops and edges that it left in the graph."""
     size = len(fabric.flags)
     # Loops that are never on a needle: they need nothing through them.
@@ -131,7 +131,7 @@ def _recounted(
         )  # fmt: skip
 
 
-def check_secured(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+def check_secured(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """No loop is loose: each has a loop through it, or is carried, fastened or drawn up.
 
     In a finished piece nothing is carried any more.
@@ -145,13 +145,13 @@ def check_secured(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     if len(loose):
         yield finding(
             fabric, "secured", loose,
-            f"{counted(len(loose), 'loop', be=True)} loose: nothing is drawn through, nothing "
+            f"{plural(len(loose), 'loop', be=True)} loose: nothing is drawn through, nothing "
             "carries", "put on a needle and work, or secure, whatever is loose",
         )  # fmt: skip
     if len(fabric.live) and limits.is_finished(fabric):
         yield finding(
             fabric, "secured", fabric.live,
-            f"{counted(len(fabric.live), 'loop', be=True)} live in a finished piece",
+            f"{plural(len(fabric.live), 'loop', be=True)} live in a finished piece",
             "bind off, graft or draw up whatever is live",
         )  # fmt: skip
     drawn = np.zeros(size, dtype=np.bool_)
@@ -166,12 +166,12 @@ def check_secured(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     if len(hanging):
         yield finding(
             fabric, "secured", hanging,
-            f"{counted(len(hanging), 'loop', be=True)} held from below by the strand alone, drawn "
+            f"{plural(len(hanging), 'loop', be=True)} held from below by the strand alone, drawn "
             "through nothing", "recapture the strands there",
         )  # fmt: skip
 
 
-def check_strands(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+def check_strands(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """Each strand is one simple path from its first loop to its last."""
     following, strand = fabric.next, fabric.strand
     present = fabric.present
@@ -237,18 +237,18 @@ def _closed_path(
     return not bool(reached.all())
 
 
-def check_order(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+def check_order(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """Every loop is made after what it is drawn through, so that no ring of loops can close."""
     early = np.flatnonzero(fabric.parent >= fabric.child)
     if len(early):
         yield finding(
             fabric, "order", np.unique(fabric.child[early]),
-            f"{counted(len(early), 'loop', be=True)} drawn through what was made later",
+            f"{plural(len(early), 'loop', be=True)} drawn through what was made later",
             "a loop can't be worked before its row: follow the yarn and reorder",
         )  # fmt: skip
 
 
-def check_connected(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+def check_connected(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """The fabric hangs together."""
     label = fabric.pieces
     ids = fabric.ids
@@ -262,7 +262,7 @@ def check_connected(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def check_surface(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+def check_surface(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """V - E + C = 2 for every piece, and as many openings as expected."""
     ids = fabric.ids
     if not len(ids):
@@ -282,7 +282,7 @@ def check_surface(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
         loops = fabric.openings[-1].loops if fabric.openings else ()
         yield finding(
             fabric, "surface", loops,
-            f"found {counted(len(fabric.openings), 'opening')} (of {sizes} edges), "
+            f"found {plural(len(fabric.openings), 'opening')} (of {sizes} edges), "
             f"expected {expected}",
             "close what should be closed",
         )  # fmt: skip
@@ -295,7 +295,7 @@ def _most_odd(fabric: Fabric) -> tuple[int, ...]:
     return max(inside, key=lambda cell: cell.size).loops
 
 
-def check_grafts(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+def check_grafts(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """Grafted loops come in pairs, one on either flank, and each joins a loop of its own."""
     grafted = np.flatnonzero(fabric.kinds(Kind.GRAFTED) & fabric.present)
     if not len(grafted):
@@ -322,7 +322,7 @@ def check_grafts(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def check_waste(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+def check_waste(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """A finished piece has no waste yarn in it; and nothing may hang on waste yarn alone."""
     waste = np.array([strand.role == "waste" for strand in fabric.strands], dtype=np.bool_)
     if not waste.any():
@@ -330,12 +330,12 @@ def check_waste(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
     there = np.flatnonzero(waste[fabric.strand] & fabric.present)
     if len(there) and limits.is_finished(fabric):
         yield finding(
-            fabric, "waste", there, f"{counted(len(there), 'loop')} of waste yarn left in",
+            fabric, "waste", there, f"{plural(len(there), 'loop')} of waste yarn left in",
             "recapture what it carries, then take it out",
         )  # fmt: skip
 
 
-def check_gaps(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+def check_gaps(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """Cells above the limit that are no openings: the holes at a heel's corners, for one."""
     for cell in fabric.gaps(limits.gap_edges):
         best = closings(fabric, cell)[:1]
@@ -362,7 +362,7 @@ def _perimeter_mm(fabric: Fabric, loops: tuple[int, ...], limits: Limits) -> flo
     return sum(limits.stitch_mm if yarn else limits.course_mm for yarn in along)
 
 
-def check_floats(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+def check_floats(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """Strands that pass more stitches than a toe can be kept out of."""
     floats = np.flatnonzero((fabric.flags & FLOAT) != 0)
     if not len(floats):
@@ -373,23 +373,23 @@ def check_floats(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
         mm = f" ({stitches * limits.stitch_mm:.0f} mm)" if limits.stitch_mm else ""
         yield finding(
             fabric, "floats", [start, int(fabric.next[start])],
-            f"the yarn passes {counted(stitches, 'stitch')}{mm}, more than {limits.float_stitches}",
+            f"the yarn passes {plural(stitches, 'stitch')}{mm}, more than {limits.float_stitches}",
             "catch it behind a stitch halfway", is_mistake=False,
         )  # fmt: skip
 
 
-def check_slits(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+def check_slits(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """Borders of two yarns that nothing holds together: each turns back where they meet."""
     for slit in slits(fabric):
         high = f" ({len(slit) * limits.course_mm:.0f} mm)" if limits.course_mm else ""
         yield finding(
             fabric, "slits", [loop for pair in slit for loop in pair],
-            f"two yarns meet in {counted(len(slit), 'row')}{high} and neither passes the other",
+            f"two yarns meet in {plural(len(slit), 'row')}{high} and neither passes the other",
             "twist them round each other where they meet", is_mistake=False,
         )  # fmt: skip
 
 
-def check_tails(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
+def check_tails(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """Tails that are not woven in, in a finished piece."""
     if not limits.is_finished(fabric):
         return
@@ -407,7 +407,7 @@ def check_tails(fabric: Fabric, limits: Limits) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-CHECKS: Final[tuple[Callable[[Fabric, Limits], Iterator[Finding]], ...]] = (
+CHECKS: Final[tuple[Callable[[Fabric, Limits], Iterator[Flaw]], ...]] = (
     check_counts,
     check_secured,
     check_strands,
@@ -436,7 +436,7 @@ def check(
     *,
     limits: Limits = _USUAL,
     openings: int | None = None,
-    checks: Sequence[Callable[[Fabric, Limits], Iterator[Finding]]] = CHECKS,
+    checks: Sequence[Callable[[Fabric, Limits], Iterator[Flaw]]] = CHECKS,
 ) -> Report:
     """Put a fabric through all checks.
 

@@ -36,7 +36,6 @@ from numpy.typing import NDArray
 from scipy.sparse import csr_array
 from scipy.sparse.csgraph import connected_components
 
-from loopwright.counted import counted
 from loopwright.errors import UnknownLoopError
 from loopwright.fabric._from_graph import columns_of, require_a_surface
 from loopwright.fabric._maps import canonical_key
@@ -58,6 +57,7 @@ from loopwright.fabric.columns import (
     Ints,
 )
 from loopwright.fabric.stitches import STITCHES, Kind, Stitch, StitchTable
+from loopwright.plurals import plural
 from loopwright.shown import Shown
 
 __all__ = ["Fabric", "Strand"]
@@ -240,7 +240,7 @@ class Fabric(Shown):
 
     def __str__(self) -> str:
         strands = ", ".join(strand.name for strand in self.strands)
-        size = f"{counted(len(self), 'loop')}, {len(self.live)} live"
+        size = f"{plural(len(self), 'loop')}, {len(self.live)} live"
         return f"Fabric of {size}; strands: {strands or 'none'}"
 
     @cached_property

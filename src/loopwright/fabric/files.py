@@ -44,7 +44,7 @@ from loopwright.fabric.columns import (
 )
 from loopwright.fabric.fabric import Fabric, Strand
 from loopwright.fabric.stitches import STITCHES, Kind, Stitch, StitchTable
-from loopwright.whole import write_whole
+from loopwright.file_writing import write_whole
 
 __all__ = [
     "VERSION",

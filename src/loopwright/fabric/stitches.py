@@ -31,8 +31,8 @@ from numpy.typing import NDArray
 
 from loopwright.border import guard
 from loopwright.choice import Choice
-from loopwright.counted import counted
 from loopwright.errors import StitchDefinitionError, UnknownStitchError
+from loopwright.plurals import plural
 from loopwright.shown import Shown
 
 __all__ = ["STITCHES", "Kind", "Lean", "Stitch", "StitchTable"]
@@ -223,7 +223,7 @@ class StitchTable(Shown):
     rows: tuple[Stitch, ...] = attrs.field(converter=_as_rows)
 
     def __str__(self) -> str:
-        return f"{counted(len(self), 'stitch')}: {', '.join(stitch.key for stitch in self)}"
+        return f"{plural(len(self), 'stitch')}: {', '.join(stitch.key for stitch in self)}"
 
     def __attrs_post_init__(self) -> None:
         if len(self._codes) != len(self.rows):

@@ -21,7 +21,7 @@ from loopwright.sock import Sock
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import Heel, heel_named, heel_names
 
-__all__ = ["COLUMNS", "DETAILS", "TRADE", "Column", "Compared", "Comparison", "compare"]
+__all__ = ["COLUMNS", "DETAILS", "TRADE", "Compared", "ComparedValue", "Comparison", "compare"]
 
 
 @attrs.frozen
@@ -52,7 +52,7 @@ Value: TypeAlias = float | int | str
 
 
 @attrs.frozen
-class Column:
+class ComparedValue:
     """A column of the comparison.
 
     Parameters
@@ -96,31 +96,31 @@ def _counted(what: str) -> Callable[[Compared], Value]:
 
 
 TRADE: Final = (
-    Column("goes_on", "going on", "", lambda one: _on(one)),
-    Column("heel_sits", "at the heel", "", lambda one: one.fit.at("heel").feel.value),
-    Column("tight_or_loose", "to be mended", "", lambda one: _mend(one)),
-    Column("heel_girth_mm", "heel girth", "mm", lambda one: one.sample.girths["heel"].mm),
-    Column("heel_stretch_ratio", "stretched there", "times",
+    ComparedValue("goes_on", "going on", "", lambda one: _on(one)),
+    ComparedValue("heel_sits", "at the heel", "", lambda one: one.fit.at("heel").feel.value),
+    ComparedValue("tight_or_loose", "to be mended", "", lambda one: _mend(one)),
+    ComparedValue("heel_girth_mm", "heel girth", "mm", lambda one: one.sample.girths["heel"].mm),
+    ComparedValue("heel_stretch_ratio", "stretched there", "times",
            lambda one: one.fit.at("heel").stretch, 2),
-    Column("picked_up", "picked up", "sts", _counted("picked_up")),
-    Column("grafted", "grafted", "pairs", _counted("grafted")),
-    Column("heel_rounds", "heel's rounds", "", _counted("courses")),
-    Column("yarn_m", "yarn of one", "m", lambda one: one.sample.yarn.metres.likely),
+    ComparedValue("picked_up", "picked up", "sts", _counted("picked_up")),
+    ComparedValue("grafted", "grafted", "pairs", _counted("grafted")),
+    ComparedValue("heel_rounds", "heel's rounds", "", _counted("courses")),
+    ComparedValue("yarn_m", "yarn of one", "m", lambda one: one.sample.yarn.metres.likely),
 )  # fmt: skip
 """What a knitter asks of a heel, in the order of the table; rounds count rows, too."""
 
 DETAILS: Final = (
-    Column("goes_on_percent", "chance that it goes on", "%",
+    ComparedValue("goes_on_percent", "chance that it goes on", "%",
            lambda one: 100 * one.fit.verdict.goes_on),
-    Column("chance_tight_percent", "chance that the heel is tight", "%",
+    ComparedValue("chance_tight_percent", "chance that the heel is tight", "%",
            lambda one: 100 * one.fit.at("heel").tight),
-    Column("heel_over_ball", "heel to ball", "", lambda one: one.fit.heel_over_ball, 2),
-    Column("gaps", "gaps", "", _counted("gaps")),
-    Column("largest_cell_edges", "largest cell", "edges", _counted("largest_cell")),
-    Column("bound_off", "bound off", "sts", _counted("bound_off")),
-    Column("decreases", "decreases", "", _counted("decreases")),
-    Column("wraps", "wraps", "", _counted("wraps")),
-    Column("rounds", "sock's rounds", "", lambda one: one.sample.rounds),
+    ComparedValue("heel_over_ball", "heel to ball", "", lambda one: one.fit.heel_over_ball, 2),
+    ComparedValue("gaps", "gaps", "", _counted("gaps")),
+    ComparedValue("largest_cell_edges", "largest cell", "edges", _counted("largest_cell")),
+    ComparedValue("bound_off", "bound off", "sts", _counted("bound_off")),
+    ComparedValue("decreases", "decreases", "", _counted("decreases")),
+    ComparedValue("wraps", "wraps", "", _counted("wraps")),
+    ComparedValue("rounds", "sock's rounds", "", lambda one: one.sample.rounds),
 )  # fmt: skip
 """What else may be compared. Gaps are holes that the checks would find."""
 
@@ -288,7 +288,7 @@ class Comparison(Shown):
                                  enumerate(widths)) + " |"  # fmt: skip
         return "\n".join([lines[0], rule, *lines[1:]])
 
-    def _table(self, columns: Iterable[Column]) -> list[list[str]]:
+    def _table(self, columns: Iterable[ComparedValue]) -> list[list[str]]:
         head = ["", *(row.name for row in self.rows)]
         lines = [[column.head, *(column.shown(row) for row in self.rows)] for column in columns]
         return [head, *lines]

@@ -11,7 +11,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loopwright.cloth import Cloth
-from loopwright.counted import counted
 from loopwright.errors import ShapeError, UnknownLoopError
 from loopwright.fabric.fabric import Fabric
 from loopwright.gauge import Gauge
@@ -21,6 +20,7 @@ from loopwright.geometry._relax import NEAR_SCHEDULE, relax
 from loopwright.geometry._rest_lengths import mesh_of
 from loopwright.geometry._surface import Surface, smooth
 from loopwright.geometry.blas_threads import one_thread
+from loopwright.plurals import plural
 from loopwright.progress import Progress, share, watched
 from loopwright.shown import Shown
 
@@ -89,7 +89,7 @@ class Shape(Shown):
     fabric: Fabric | None = attrs.field(default=None, repr=False)
 
     def __str__(self) -> str:
-        return f"{counted(len(self.loops), 'loop')} at rest: {self.quality}"
+        return f"{plural(len(self.loops), 'loop')} at rest: {self.quality}"
 
     def vertex_of(self, loop: int) -> int:
         """Return the vertex of a loop, or raise `UnknownLoopError`."""

@@ -26,7 +26,6 @@ from typing import Final
 import attrs
 import numpy as np
 
-from loopwright.counted import counted
 from loopwright.errors import CannotWorkError, CountError
 from loopwright.fabric.columns import (
     CHAIN,
@@ -37,6 +36,7 @@ from loopwright.fabric.columns import (
     Ints,
 )
 from loopwright.making._work import Op, Work
+from loopwright.plurals import plural
 
 __all__ = [
     "BIND_OFFS",
@@ -142,7 +142,7 @@ def _halves(work: Work, operation: str) -> tuple[Ints, Ints]:
     if count % 2 or not count:
         raise CountError(
             operation,
-            f"no two equal halves can be made of {counted(count, 'stitch')}",
+            f"no two equal halves can be made of {plural(count, 'stitch')}",
             work.course,
             count,
             "bring both halves to the same number first",
@@ -179,7 +179,7 @@ def graft(work: Work) -> None:
     CannotWorkError
         No yarn is joined.
     """
-    operation = f"graft {counted(work.count, 'stitch')}"
+    operation = f"graft {plural(work.count, 'stitch')}"
     work._working(operation)
     near, far = _halves(work, operation)
     stitches = np.full(work.count, work.stitches.code("graft"), dtype=np.int16)
@@ -205,7 +205,7 @@ def three_needle_bind_off(work: Work) -> None:
     CannotWorkError
         No yarn is joined.
     """
-    operation = f"bind off {counted(work.count, 'stitch')} from two needles"
+    operation = f"bind off {plural(work.count, 'stitch')} from two needles"
     work._working(operation)
     near, far = _halves(work, operation)
     count = len(near)
@@ -242,7 +242,7 @@ def bind_off(work: Work, count: int | None = None, *, how: str = "plain") -> Non
     """
     _refuse_way("bind off", how, BIND_OFFS, work)
     count = work.left if count is None else count
-    operation = f"bind off {counted(count, 'stitch')}"
+    operation = f"bind off {plural(count, 'stitch')}"
     work._working(operation)
     work._refuse(count < 1, operation, "there is nothing to bind off")
     loops = work._next_loops(count, operation).tolist()

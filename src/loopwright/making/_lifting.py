@@ -14,8 +14,8 @@ import numpy as np
 from loopwright.errors import CannotWorkError
 from loopwright.fabric.columns import FLOAT, FLOAT_FRONT, LEFT_FLANK, OUTSIDE, TURNED, Ints
 from loopwright.fabric.stitches import Kind
-from loopwright.making._needles import Needles, Op
-from loopwright.making._plan import Plan
+from loopwright.making._needles import NeedleState, Op
+from loopwright.making._plan import StitchRun
 
 __all__ = ["RunningStrands"]
 
@@ -23,7 +23,7 @@ _NONE: Final = -1
 _PASSING: Final = TURNED | FLOAT
 
 
-class RunningStrands(Needles):
+class RunningStrands(NeedleState):
     """The yarn between the stitches on the needles; see :class:`loopwright.Work`."""
 
     @property
@@ -34,7 +34,7 @@ class RunningStrands(Needles):
             return False
         return self.stitches.rows[self.columns.loops.stitch[line.last]].kind is Kind.WRAP
 
-    def _is_doubtful(self, run: Plan) -> bool:
+    def _is_doubtful(self, run: StitchRun) -> bool:
         """Whether a strand that is lifted runs where the yarn turned, or passed a stitch."""
         if not run.lifts:
             return False
@@ -48,7 +48,7 @@ class RunningStrands(Needles):
                 return True
         return False
 
-    def _strands_to_lift(self, run: Plan, taken: Ints) -> list[tuple[int, int, bool]]:
+    def _strands_to_lift(self, run: StitchRun, taken: Ints) -> list[tuple[int, int, bool]]:
         """Return the yarn edges that a run lifts, in order, without touching them.
 
         With each, whether loops are to be drawn through it on the left-hand flank.

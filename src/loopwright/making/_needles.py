@@ -5,9 +5,9 @@ a cursor stands between two of them; needles and markers are places in that sequ
 double-pointed needles, two circulars or one long one are views of the same loops. Turning reverses
 the direction and leaves the cursor.
 
-Which way the fabric lies follows from one number, `Needles.side`: +1 while the yarn travels right
-to left as seen from the right side. A left-handed knitter works the right side left to right: side
-is -1 there, and the whole fabric comes out mirrored.
+Which way the fabric lies follows from one number, `NeedleState.side`: +1 while the yarn travels
+right to left as seen from the right side. A left-handed knitter works the right side left to right:
+side is -1 there, and the whole fabric comes out mirrored.
 
 Methods that begin with an underscore are for the operations of this package: they change the
 columns and check nothing.
@@ -25,7 +25,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loopwright.characters import find_strange
-from loopwright.counted import counted
 from loopwright.errors import CannotWorkError, CountError
 from loopwright.fabric.columns import (
     BACK,
@@ -39,11 +38,12 @@ from loopwright.fabric.columns import (
 )
 from loopwright.fabric.fabric import Fabric, Strand
 from loopwright.fabric.stitches import STITCHES, StitchTable
-from loopwright.making._plan import Plan, plan
+from loopwright.making._plan import StitchRun, plan
 from loopwright.making._standing import Hand, Standing
+from loopwright.plurals import plural
 from loopwright.shown import Shown
 
-__all__ = ["Hand", "Line", "Needles", "Op"]
+__all__ = ["Hand", "NeedleState", "Op", "WorkingStrand"]
 
 _NONE: Final = -1
 _NO_LOOPS: Final = np.zeros(0, dtype=np.int32)
@@ -62,7 +62,7 @@ class Op(Enum):
 
 
 @attrs.define
-class Line:
+class WorkingStrand:
     """The working strand: its number, its last loop, and what its yarn passed last."""
 
     strand: int
@@ -74,38 +74,54 @@ class Line:
     wrapped: bool = False  # a stitch was wrapped and the work not turned since
 
 
-class Needles(Shown):
+class NeedleState(Shown):
     """Live loops, markers and yarn; see :class:`loopwright.making._work.Work`."""
 
     def __init__(self, *, hand: Hand = Hand.RIGHT, stitches: StitchTable = STITCHES) -> None:
+        # Fixed from the start.
         self.hand: Hand = hand
         self.stitches: StitchTable = stitches
+        # What is made: loops and edges grow only (`double_stitch` and `take_out` mark or undo
+        # some), so that ids stay. The ledger has a row for each operation, `_pairs` each beside
+        # edge that was drawn, `_removed` the through edges that went with waste yarn.
         self.columns: Columns = Columns()
-        self.strands: list[Strand] = []
+        self._pairs: set[tuple[int, int]] = set()
+        self._ledger: list[tuple[int, int, int, int, int, int]] = []
+        self._removed: list[tuple[int, int]] = []
+        # Where the work stands. `_cursor` is a place in `_seq`, from 0 to its length, however the
+        # work is turned: what is ahead lies after it while the right side faces, else before it.
+        # At the end of a round it goes back to the beginning. `_markers` and `_needles` (where
+        # one needle ends and the next begins) hold places in `_seq` too, which move with it.
         self.course: int = 0
         self.in_rounds: bool = False
         self.right_side_facing: bool = True
         self._seq: Ints = _NO_LOOPS
         self._cursor = 0
-        self._line: Line | None = None
-        self._markers: dict[str, int] = {}
-        self._needles: list[int] = []  # where one needle ends and the next begins
         self._round_over = False  # rows began at a round's end, and nothing was passed since
+        self._markers: dict[str, int] = {}
+        self._needles: list[int] = []
+        # Live or waiting, and not in `_seq`: holders by name, stitches opened above a waste yarn
+        # that was taken out and not recaptured yet. `_total` counts all that is live.
         self._held: dict[str, Ints] = {}
-        self._wraps: dict[int, list[int]] = {}
-        self._reseated: set[int] = set()  # slipped knitwise: they sit turned round on the needle
-        self._last_taken = _NONE
-        self._behind = _NONE  # the loop just behind the cursor in this course, if it is a neighbour
-        self._pairs: set[tuple[int, int]] = set()  # beside edges, to make none twice
-        self._ledger: list[tuple[int, int, int, int, int, int]] = []
-        self._total = 0  # live loops on needles and holders
-        self._removed: list[tuple[int, int]] = []
         self._opened: dict[str, Ints] = {}
+        self._total = 0
+        # Of single stitches that are still to be worked: the wraps beside each, and which of them
+        # sit turned round because they were slipped knitwise. Working a stitch clears both.
+        self._wraps: dict[int, list[int]] = {}
+        self._reseated: set[int] = set()
+        # The yarn in use: from `join_yarn` or `change_to` until `cut`, else None.
+        self._line: WorkingStrand | None = None
+        self.strands: list[Strand] = []
+        # The last loop taken off the needle, and the loop just behind the cursor if what is made
+        # next stands beside it. A turn and whatever takes the order of `_seq` apart set them to
+        # -1; the end of a round does not, for the next round goes on beside it.
+        self._last_taken = _NONE
+        self._behind = _NONE
 
     def __str__(self) -> str:
         where = "in the round" if self.in_rounds else "in rows"
         held = "".join(f", {n} on {name}" for name, n in self.held.items())
-        return f"{counted(self.count, 'stitch')} {where}{held}; yarn {self.yarn}"
+        return f"{plural(self.count, 'stitch')} {where}{held}; yarn {self.yarn}"
 
     # What is on the needles -----------------------------------------------------------------
 
@@ -189,7 +205,7 @@ class Needles(Shown):
         ahead = self._markers[name] - self._cursor
         ahead = ahead if self.right_side_facing else -ahead
         self._refuse(
-            ahead < 0, f"work to marker {name!r}", f"it was passed {counted(-ahead, 'stitch')} ago"
+            ahead < 0, f"work to marker {name!r}", f"it was passed {plural(-ahead, 'stitch')} ago"
         )
         return ahead
 
@@ -209,8 +225,8 @@ class Needles(Shown):
         """
         if self.count != expected:
             raise CountError(
-                f"agree to {counted(expected, 'stitch')}",
-                f"{counted(self.count, be=True)} there",
+                f"agree to {plural(expected, 'stitch')}",
+                f"{plural(self.count, be=True)} there",
                 self.course,
                 self.count,
                 "look for the miscount in this course or the one before",
@@ -239,7 +255,7 @@ class Needles(Shown):
             "give it a name of letters, digits and signs",
         )  # fmt: skip
         self.strands.append(Strand(name, role))
-        self._line = Line(len(self.strands) - 1)
+        self._line = WorkingStrand(len(self.strands) - 1)
         return self._line.strand
 
     def change_to(self, name: str) -> None:
@@ -254,7 +270,7 @@ class Needles(Shown):
                 stays = last in (self._behind, _NONE) and self._hangs_free(last)
                 stays = stays or at_turn
                 item = last if stays else _NONE
-                self._line = Line(number, last, item, turned=at_turn, place=last)
+                self._line = WorkingStrand(number, last, item, turned=at_turn, place=last)
                 return
         self._refuse(True, f"change to yarn {name!r}", "no uncut strand has that name")
 
@@ -330,7 +346,7 @@ class Needles(Shown):
         if takes != self.left:
             raise CountError(
                 f"work this {what}",
-                f"its instructions use {counted(takes, 'stitch')} of {self.left}",
+                f"its instructions use {plural(takes, 'stitch')} of {self.left}",
                 self.course,
                 self.count,
                 _mend(takes, self.left, at_end=bool(self.count and not self.left)),
@@ -338,7 +354,7 @@ class Needles(Shown):
                 self.left,
             )
 
-    def _working(self, operation: str) -> Line:
+    def _working(self, operation: str) -> WorkingStrand:
         if self._line is None:
             raise CannotWorkError(
                 operation, "no yarn is joined", self.course, self.count, "join a yarn first"
@@ -436,7 +452,7 @@ class Needles(Shown):
         self.columns.through.child[rows] = children
         self.columns.through.info[rows] = info
 
-    def _replace(self, taken: int, new: Ints, run: Plan | None = None) -> None:
+    def _replace(self, taken: int, new: Ints, run: StitchRun | None = None) -> None:
         """Put `new` (in working order) where the next `taken` loops were, and go past them."""
         if taken and self.left == self.count:
             self._end_of_round()
@@ -456,7 +472,7 @@ class Needles(Shown):
         if self._markers or self._needles:
             self._move_places(start, taken, len(new), run)
 
-    def _move_places(self, start: int, taken: int, left: int, run: Plan | None) -> None:
+    def _move_places(self, start: int, taken: int, left: int, run: StitchRun | None) -> None:
         """Move markers and needle ends along with the stitches that stand before them."""
         stop = start + taken
         ends = run.ends if run is not None else np.array([taken])
@@ -496,7 +512,7 @@ class Needles(Shown):
         self._refuse(
             count > self.left,
             operation,
-            f"{counted(count, 'stitch', be=True)} wanted and {counted(self.left, be=True)} left in "
+            f"{plural(count, 'stitch', be=True)} wanted and {plural(self.left, be=True)} left in "
             f"this {'round' if self.in_rounds else 'row'}",
             _TURN if self.count and not self.left else "",
         )

@@ -18,11 +18,11 @@ from numpy.typing import NDArray
 from loopwright.fabric.columns import BACK
 from loopwright.fabric.stitches import Kind, StitchTable
 
-__all__ = ["Plan", "plan"]
+__all__ = ["StitchRun", "plan"]
 
 
 @attrs.frozen(eq=False)
-class Plan:
+class StitchRun:
     """What a run of stitches does, in relative numbers.
 
     Parents are numbered in the order taken, lifted strands among them; new loops in the order
@@ -76,7 +76,7 @@ class Plan:
         return len(self.items)
 
 
-def plan(table: StitchTable, keys: Sequence[str]) -> Plan:
+def plan(table: StitchTable, keys: Sequence[str]) -> StitchRun:
     """Return the plan of a run of stitches; `UnknownStitchError` for a key not in the table."""
     return _plan(table, tuple(keys))
 
@@ -94,7 +94,7 @@ def _floats(
 
 
 @lru_cache(maxsize=4096)
-def _plan(table: StitchTable, keys: tuple[str, ...]) -> Plan:
+def _plan(table: StitchTable, keys: tuple[str, ...]) -> StitchRun:
     parents: list[int] = []
     children: list[int] = []
     front: list[int] = []
@@ -131,7 +131,7 @@ def _plan(table: StitchTable, keys: tuple[str, ...]) -> Plan:
         ends.append(taken - len(lifts))
         ends_left.append(len(items))
     simple = not slipped and not lifts and parents == children == list(range(len(keys)))
-    return Plan(
+    return StitchRun(
         taken - len(lifts),
         made,
         tuple(lifts),

@@ -34,11 +34,11 @@ from itertools import pairwise
 import attrs
 import numpy as np
 
-from loopwright.counted import counted
 from loopwright.errors import CannotWorkError
 from loopwright.fabric.columns import FLOAT, GONE, LEFT_FLANK, Ints
 from loopwright.fabric.stitches import Kind
 from loopwright.making._work import Op, Work
+from loopwright.plurals import plural
 
 __all__ = ["hold", "provisional_cast_on", "recapture", "return_held", "take_out", "waste_row"]
 
@@ -64,7 +64,7 @@ def hold(work: Work, count: int, name: str) -> None:
     >>> work.count, work.held
     (8, {})
     """
-    operation = f"hold {counted(count, 'stitch')} on {name!r}"
+    operation = f"hold {plural(count, 'stitch')} on {name!r}"
     work._refuse(name in work._held, operation, "it carries stitches already")
     work._refuse(count < 1, operation, "the number must be 1 or more")
     loops = work._next_loops(count, operation)
@@ -134,7 +134,7 @@ def provisional_cast_on(work: Work, count: int, name: str = "waste") -> None:
     >>> work.count  # six above, and six from under the first row
     12
     """
-    operation = f"cast on {counted(count, 'stitch')} provisionally"
+    operation = f"cast on {plural(count, 'stitch')} provisionally"
     work._refuse(count < 1, operation, "the number must be 1 or more")
     _refuse_taken_name(work, operation, name)
     if work.yarn is None:
@@ -168,7 +168,7 @@ def waste_row(work: Work, count: int, name: str = "waste") -> None:
     CannotWorkError
         The number is below 1, too few stitches are left, or there is a strand of that name.
     """
-    operation = f"knit {counted(count, 'stitch')} with waste yarn"
+    operation = f"knit {plural(count, 'stitch')} with waste yarn"
     work._refuse(count < 1, operation, "the number must be 1 or more")
     _refuse_taken_name(work, operation, name)
     below = work._next_loops(count, operation).copy()

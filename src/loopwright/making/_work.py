@@ -27,8 +27,8 @@ from loopwright.fabric.columns import (
 )
 from loopwright.fabric.stitches import Kind
 from loopwright.making._lifting import RunningStrands
-from loopwright.making._needles import Line, Op
-from loopwright.making._plan import Plan, plan
+from loopwright.making._needles import Op, WorkingStrand
+from loopwright.making._plan import StitchRun, plan
 
 __all__ = ["Op", "Work"]
 
@@ -189,7 +189,7 @@ class Work(RunningStrands):
             vars(self).update(before)
             raise CannotWorkError(operation, "the strands would cross there", *now, advice)
 
-    def _ends_round(self, run: Plan) -> bool:
+    def _ends_round(self, run: StitchRun) -> bool:
         return (
             self.in_rounds
             and run.takes == self.left
@@ -362,7 +362,7 @@ class Work(RunningStrands):
         self._last_taken = stitch
 
     def _apply(
-        self, run: Plan, keys: tuple[str, ...], with_wraps: bool, *, goes_on: bool = False
+        self, run: StitchRun, keys: tuple[str, ...], with_wraps: bool, *, goes_on: bool = False
     ) -> None:
         line = self._working("work")
         taken = self._next_loops(run.takes, "work these stitches")
@@ -404,7 +404,7 @@ class Work(RunningStrands):
         if not goes_on:
             self._end_of_round()
 
-    def _apply_block(self, run: Plan, times: int) -> None:
+    def _apply_block(self, run: StitchRun, times: int) -> None:
         """Work a simple round several times over, as one block of rows."""
         line = self._working("work rounds")
         width = run.takes
@@ -420,7 +420,7 @@ class Work(RunningStrands):
         self._record(Op.WORK, width * times, width * times)
 
     def _drawn(
-        self, run: Plan, taken: Ints, first: int, with_wraps: bool
+        self, run: StitchRun, taken: Ints, first: int, with_wraps: bool
     ) -> tuple[Ints, Ints, NDArray[np.uint8]]:
         """Return parents, children and info of the through edges of a run."""
         parents, children = taken[run.parent], run.child + np.int32(first)
@@ -466,7 +466,7 @@ class Work(RunningStrands):
             drawn += stack
         return drawn
 
-    def _after_slips(self, run: Plan, new: Ints, first: int, line: Line) -> None:
+    def _after_slips(self, run: StitchRun, new: Ints, first: int, line: WorkingStrand) -> None:
         """Mark floats within the run, and what the yarn has passed at its end."""
         flags = self.columns.loops.flags
         for made, in_front in run.floats:
@@ -477,7 +477,7 @@ class Work(RunningStrands):
             int(new[place]) for place, _, knitwise in run.slipped if knitwise
         )
 
-    def _stand_beside(self, behind: int, new: Ints, run: Plan) -> None:
+    def _stand_beside(self, behind: int, new: Ints, run: StitchRun) -> None:
         """Join neighbours on the needle that no yarn edge joins."""
         if not run.slipped:
             if behind != _NONE:
@@ -489,7 +489,7 @@ class Work(RunningStrands):
             if place < len(items) and items[place - 1] != _NONE:
                 self._join_beside(items[place - 1], items[place])
 
-    def _reseat(self, run: Plan, keys: tuple[str, ...], taken: Ints) -> Plan:
+    def _reseat(self, run: StitchRun, keys: tuple[str, ...], taken: Ints) -> StitchRun:
         """Twist what is worked into a loop that was slipped knitwise: it sits turned round."""
         changed, place = list(keys), 0
         for number, key in enumerate(keys):

@@ -8,11 +8,11 @@ from typing import Final
 import numpy as np
 
 from loopwright.border import guard
-from loopwright.counted import counted
 from loopwright.errors import CannotWorkError
 from loopwright.fabric.columns import EDGE, GONE, LEFT_FLANK, TURNED, Ints
 from loopwright.fabric.stitches import Kind
 from loopwright.making._work import Op, Work
+from loopwright.plurals import plural
 
 __all__ = ["CAST_ONS", "cast_on", "closed_cast_on", "edge_loops", "pick_up"]
 
@@ -34,7 +34,7 @@ def cast_on(work: Work, count: int, *, how: str = "long-tail") -> None:
     CannotWorkError
         The number is below 1, or the way is not known.
     """
-    operation = f"cast on {counted(count, 'stitch')}"
+    operation = f"cast on {plural(count, 'stitch')}"
     work._refuse(count < 1, operation, "the number must be 1 or more")
     work._refuse(
         how not in CAST_ONS, operation, f"no way {how!r} is known", f"choose {', '.join(CAST_ONS)}"
@@ -61,7 +61,7 @@ def closed_cast_on(work: Work, each_half: int) -> None:
     CannotWorkError
         The number is below 1, or there are stitches on the needles already.
     """
-    operation = f"cast on {counted(each_half, 'stitch')} on each half, closed"
+    operation = f"cast on {plural(each_half, 'stitch')} on each half, closed"
     work._refuse(each_half < 1, operation, "the number must be 1 or more")
     work._refuse(work.count, operation, "there are stitches on the needles already")
     if work.yarn is None:
@@ -156,7 +156,7 @@ def pick_up(work: Work, along: Sequence[int]) -> None:
     >>> flap.count
     7
     """
-    operation = f"pick up {counted(len(along), 'stitch')}"
+    operation = f"pick up {plural(len(along), 'stitch')}"
     work._working(operation)
     known = work.columns.loops.size
     for loop in along:
@@ -213,7 +213,7 @@ def spread(available: int, wanted: int) -> list[int]:
     """
     if available < 1 or wanted < 0:
         raise CannotWorkError(
-            f"spread {counted(wanted, 'stitch')}", f"there are {available} places", 0, 0, ""
+            f"spread {plural(wanted, 'stitch')}", f"there are {available} places", 0, 0, ""
         )
     return [int((2 * number + 1) * available / (2 * wanted)) for number in range(wanted)]
 

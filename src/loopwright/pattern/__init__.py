@@ -11,7 +11,7 @@ from loopwright.pattern._knit import knit, knit_on, knitted
 from loopwright.pattern._parts import SockPart
 from loopwright.pattern._read import ReadLine, instructions, read
 from loopwright.pattern._review import review
-from loopwright.pattern._wordings import WORDINGS, Wording
+from loopwright.pattern._wordings import WORDINGS, OwnWording
 from loopwright.pattern._write import Words, in_words, write
 from loopwright.pattern.items import (
     KNIT,
@@ -52,7 +52,6 @@ from loopwright.pattern.steps import (
     Note,
     OnlySizes,
     Part,
-    Place,
     ProvisionalCastOn,
     Recapture,
     RepeatRounds,
@@ -63,6 +62,7 @@ from loopwright.pattern.steps import (
     Side,
     Step,
     TakeOut,
+    TextPlace,
     ThreeNeedleBindOff,
     UseYarn,
     WasteRow,
@@ -73,8 +73,8 @@ from loopwright.pattern.steps import (
 from loopwright.pattern.stripes import KeepPlace, ResumeStripes, Stripes
 from loopwright.pattern.values import (
     Count,
-    Length,
     Sized,
+    SizedLength,
     To,
     UntilCount,
     UntilMeasures,
@@ -110,19 +110,18 @@ __all__ = [
     "Journal",
     "KeepPlace",
     "Knitted",
-    "Length",
     "Lift",
     "Mark",
     "Move",
     "Note",
     "On",
     "OnlySizes",
+    "OwnWording",
     "PanelRounds",
     "Part",
     "Pattern",
     "PickUp",
     "Picked",
-    "Place",
     "ProvisionalCastOn",
     "ReadLine",
     "Recapture",
@@ -137,11 +136,13 @@ __all__ = [
     "Section",
     "Side",
     "Sized",
+    "SizedLength",
     "SockPart",
     "Stay",
     "Step",
     "Stripes",
     "TakeOut",
+    "TextPlace",
     "ThreeNeedleBindOff",
     "To",
     "Turn",
@@ -153,7 +154,6 @@ __all__ = [
     "WeaveIn",
     "Where",
     "With",
-    "Wording",
     "Words",
     "WorkPanel",
     "WrapTurn",

@@ -6,7 +6,6 @@ from typing import Any
 
 import attrs
 
-from loopwright.counted import counted
 from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rewritten
@@ -16,6 +15,7 @@ from loopwright.pattern._yarn_rules import PanelRound
 from loopwright.pattern.items import On, Turn
 from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.values import Count, Sized, plus
+from loopwright.plurals import plural
 
 __all__ = ["Assembler"]
 
@@ -39,7 +39,7 @@ class _Open:
 
     header: Header
     count: Count | None
-    at: st.Place
+    at: st.TextPlace
     start: int
 
 
@@ -50,7 +50,7 @@ class Assembler:
 
     def __init__(self) -> None:
         self.entries: list[_Entry] = []
-        self.remarks: list[tuple[str, str, st.Place]] = []
+        self.remarks: list[tuple[str, str, st.TextPlace]] = []
         self.scope = 0  # entries before it have numbers of an earlier count
         self.last = 0
         self.kind: type[st.Step] | None = None
@@ -63,7 +63,7 @@ class Assembler:
             self._close_scope()
         self.entries.append(_Entry(step))
 
-    def add(self, sentence: Sentence, place: st.Place, only: tuple[str, ...]) -> None:
+    def add(self, sentence: Sentence, place: st.TextPlace, only: tuple[str, ...]) -> None:
         """Add what a sentence says."""
         says, count = sentence.says, sentence.count
         if only:
@@ -79,7 +79,7 @@ class Assembler:
         elif not self._joins_last(says, count, place):
             self.entries.append(_Entry(attrs.evolve(says, count=count, at=place)))
 
-    def _panel(self, says: PanelRound, place: st.Place) -> None:
+    def _panel(self, says: PanelRound, place: st.TextPlace) -> None:
         """Add a round to the panel that is being told, or begin one."""
         tail = self.entries[-1].step if self.entries else None
         told = tail.rounds if isinstance(tail, PanelRounds) and says.number > 1 else ()
@@ -94,7 +94,7 @@ class Assembler:
         self._close_scope()
         return tuple(entry.step for entry in self.entries)
 
-    def _need(self, right: bool, place: st.Place | None, problem: str) -> None:
+    def _need(self, right: bool, place: st.TextPlace | None, problem: str) -> None:
         if not right:
             line, column = (place.line, place.column) if place else (1, 1)
             raise PatternSyntaxError(line, column, problem, ())
@@ -111,7 +111,7 @@ class Assembler:
     # rounds and rows
 
     def _add_only(
-        self, says: object, count: Count | None, place: st.Place, only: tuple[str, ...]
+        self, says: object, count: Count | None, place: st.TextPlace, only: tuple[str, ...]
     ) -> None:
         if isinstance(says, Numbered):
             step: st.Step = attrs.evolve(says.step, count=count, at=place)
@@ -128,7 +128,7 @@ class Assembler:
             step = attrs.evolve(says, count=count, at=place)
         self.entries.append(_Entry(st.OnlySizes(only, step, at=place)))
 
-    def _add_numbered(self, says: Numbered, count: Count | None, place: st.Place) -> None:
+    def _add_numbered(self, says: Numbered, count: Count | None, place: st.TextPlace) -> None:
         if says.times is not None:
             once = attrs.evolve(says.step, at=place)
             self._append(st.RepeatRounds((once,), says.times, count=count, at=place), None)
@@ -150,7 +150,7 @@ class Assembler:
             self._append(step, (first, final))
         self.last = final
 
-    def _start_numbers(self, kind: type[st.Step], first: int, place: st.Place) -> None:
+    def _start_numbers(self, kind: type[st.Step], first: int, place: st.TextPlace) -> None:
         anew = not self.open or self.open[0].start == len(self.entries)
         if anew and (first <= self.last or kind is not self.kind):
             self.scope, self.last, self.kind = len(self.entries), 0, kind
@@ -159,7 +159,7 @@ class Assembler:
                 ("numbers", f"expected number {self.last + 1}, found {first}", place)
             )
 
-    def _weave(self, says: Numbered, step: st.Step, place: st.Place) -> None:
+    def _weave(self, says: Numbered, step: st.Step, place: st.TextPlace) -> None:
         """Collect "rnds 1, 3, 5" and "rnds 2, 4" until no number between them is missing."""
         if not self.woven:
             self._start_numbers(type(step), says.numbers[0], place)
@@ -181,7 +181,7 @@ class Assembler:
             self._need(
                 found <= needed,
                 step.at,
-                f"{counted(needed, 'round', be=True)} to be repeated, not {found}",
+                f"{plural(needed, 'round', be=True)} to be repeated, not {found}",
             )
             if found < needed:
                 return
@@ -203,7 +203,7 @@ class Assembler:
 
     # repeats
 
-    def _again(self, says: Again, count: Count | None, place: st.Place) -> None:
+    def _again(self, says: Again, count: Count | None, place: st.TextPlace) -> None:
         self._need(not self.woven, place, "rounds are still missing before this repeat")
         if not says.numbers:
             self._repeat_from(self._last_rounds(says.last, place), says, count, place)
@@ -243,11 +243,11 @@ class Assembler:
                 )
         return None
 
-    def _last_rounds(self, many: int, place: st.Place) -> int:
+    def _last_rounds(self, many: int, place: st.TextPlace) -> int:
         found, start = 0, len(self.entries)
         while found < many:
             start -= 1
-            self._need(start >= 0, place, f"only {counted(found, 'round')} before this to repeat")
+            self._need(start >= 0, place, f"only {plural(found, 'round')} before this to repeat")
             entry = self.entries[start]
             if _is_text(entry) or isinstance(entry.step, _YARNS):
                 continue
@@ -263,12 +263,14 @@ class Assembler:
             self._need(
                 single,
                 place,
-                f"of the last {counted(many, 'round')} only {found} directly before this",
+                f"of the last {plural(many, 'round')} only {found} directly before this",
             )
             found += 1
         return start
 
-    def _repeat_from(self, start: int, says: Again, count: Count | None, place: st.Place) -> None:
+    def _repeat_from(
+        self, start: int, says: Again, count: Count | None, place: st.TextPlace
+    ) -> None:
         if any(isinstance(entry.step, _YARNS) for entry in self.entries[start:]):
             # The yarn that the first of these rounds was worked in is taken up again, too.
             while start and isinstance(self.entries[start - 1].step, _YARNS):
@@ -286,7 +288,7 @@ class Assembler:
         self.entries[start:] = [*notes, _Entry(step, span)]
 
     def _repeat_copies(
-        self, first: int, final: int, says: Again, count: Count | None, place: st.Place
+        self, first: int, final: int, says: Again, count: Count | None, place: st.TextPlace
     ) -> None:
         """Work rounds again that were written earlier: they stand here a second time."""
         copies: list[st.Step] = []
@@ -318,7 +320,7 @@ class Assembler:
         else:
             self.entries.append(_Entry(step))
 
-    def _ending(self, body: list[_Entry], number: int, place: st.Place) -> int:
+    def _ending(self, body: list[_Entry], number: int, place: st.TextPlace) -> int:
         for position, entry in enumerate(body, start=1):
             if entry.span is not None and entry.span[1] == number:
                 return 0 if position == len(body) else position
@@ -327,7 +329,7 @@ class Assembler:
 
     # sentences that belong to the one before
 
-    def _joins_last(self, says: st.Step, count: Count | None, place: st.Place) -> bool:
+    def _joins_last(self, says: st.Step, count: Count | None, place: st.TextPlace) -> bool:
         """Join "Needle 2: …" to its round, and "Turn." to its row."""
         tail = self.entries[-1].step if self.entries else None
         if not isinstance(says, st.Part) or tail is None or tail.count is not None:
@@ -350,7 +352,7 @@ def _is_text(entry: _Entry) -> bool:
     return isinstance(entry.step, st.Note)
 
 
-def _fresh(step: st.Step, place: st.Place) -> st.Step:
+def _fresh(step: st.Step, place: st.TextPlace) -> st.Step:
     def anew(thing: Any) -> Any:
         return attrs.evolve(thing, count=None, at=place) if isinstance(thing, st.Step) else thing
 

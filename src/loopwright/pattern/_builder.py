@@ -38,8 +38,8 @@ from loopwright.pattern.items import (
     WrapTurn,
 )
 from loopwright.pattern.values import (
-    Length,
     Sized,
+    SizedLength,
     To,
     UntilCount,
     UntilMeasures,
@@ -103,10 +103,10 @@ class Builder(YarnRules):
         parts = [str(children[0]), *entries_in(str(children[1]))]
         return Sized(tuple(number_in(children[0], part) for part in parts))
 
-    def length(self, children: list[Any]) -> Length:
+    def length(self, children: list[Any]) -> SizedLength:
         unit = lower(str(children[1]))
         short = "mm" if unit.startswith("m") else "cm" if unit.startswith("c") else "in"
-        return Length(children[0], short)
+        return SizedLength(children[0], short)
 
     # places
 

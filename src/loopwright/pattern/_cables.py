@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 
-from loopwright.pattern._wordings import Wording
+from loopwright.pattern._wordings import OwnWording
 
 __all__ = ["cable_wording"]
 
@@ -21,7 +21,7 @@ _WORKED = re.compile(
 _NAMED = re.compile(r"(?:[ct](\d+)[a-z]{0,3}|(\d)/(\d)\s*[lr]p?[ct])$", re.IGNORECASE)
 
 
-def cable_wording(short: str, long: str) -> Wording | None:
+def cable_wording(short: str, long: str) -> OwnWording | None:
     """Return the wording that a definition of a cable adds to the table; None if it is none.
 
     Examples
@@ -39,4 +39,4 @@ def cable_wording(short: str, long: str) -> Wording | None:
         taken = int(on[1]) + (int(worked[1]) if worked else 0)
     if not 1 < taken < 40:
         return None
-    return Wording(re.escape(short.strip()) + r"(?![a-z0-9])", f"k{taken}", short)
+    return OwnWording(re.escape(short.strip()) + r"(?![a-z0-9])", f"k{taken}", short)

@@ -11,7 +11,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._harmless import harmless, is_instruction
 from loopwright.pattern._labels import label_of
-from loopwright.pattern._mapped import Mapped
+from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._onward import onward
 from loopwright.pattern._plain import LENGTH, length_in, plain_work
 from loopwright.pattern._repeats import number_of, repeated
@@ -99,12 +99,12 @@ _DO_THIS = re.compile(
 )
 
 
-def groups(scribe: Scribe, said: Mapped) -> list[Says] | None:
+def groups(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read "knit 2, purl 2 all the way round" as the repeat that it is."""
     match = _ROUND_OF.match(said.text.strip(" ."))
     if match is None:
         return None
-    items = scribe.items(Mapped.of(match["items"].strip(" ,")))
+    items = scribe.items(MappedText.of(match["items"].strip(" ,")))
     if items is None:
         return None
     step = made(scribe.course, (Repeat(items),), "")
@@ -112,7 +112,7 @@ def groups(scribe: Scribe, said: Mapped) -> list[Says] | None:
     return [Numbered(step)]
 
 
-def do_this(scribe: Scribe, said: Mapped) -> list[Says] | None:
+def do_this(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read "do this for 2 inches": the round before, on and on."""
     text = said.text.strip(" .")
     match = _DO_THIS.match(text)
@@ -139,7 +139,7 @@ def do_this(scribe: Scribe, said: Mapped) -> list[Says] | None:
     return [st.RepeatRounds((attrs.evolve(last.step, count=None),), until)]
 
 
-def again(scribe: Scribe, said: Mapped) -> list[Says] | None:
+def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read a sentence that asks for rows once more, or for more like them."""
     low = said.text.lower()
     if re.match(
@@ -151,7 +151,7 @@ def again(scribe: Scribe, said: Mapped) -> list[Says] | None:
     return None
 
 
-def whole_clause(scribe: Scribe, said: Mapped) -> list[Says] | None:
+def whole_clause(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read a sentence that is one clause."""
     found = clause(scribe, said.text.strip(" .!,;"))
     if found is not None:
@@ -171,7 +171,7 @@ _JOINT = re.compile(
 )
 
 
-def clauses(scribe: Scribe, said: Mapped) -> list[Says] | None:
+def clauses(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read a sentence clause by clause: each as long as can be read."""
     if re.search(r"\b(?:knit or purl|k or p|purl or knit)\b", said.text, re.IGNORECASE):
         scribe.note(said.text)
@@ -185,7 +185,7 @@ def _says_much(found: list[Says], text: str) -> bool:
     return bool(found) or not is_instruction(text)
 
 
-def joined(scribe: Scribe, said: Mapped) -> list[Says] | None:
+def joined(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Return what the clauses mean, one after another; those after see what those before did."""
     joints = [match for match in _JOINT.finditer(said.text) if _outside(said.text, match.start())]
     if len(joints) > 24:
@@ -215,7 +215,7 @@ def joined(scribe: Scribe, said: Mapped) -> list[Says] | None:
     return steps
 
 
-def _piece(scribe: Scribe, piece: Mapped) -> list[Says] | None:
+def _piece(scribe: Scribe, piece: MappedText) -> list[Says] | None:
     text = piece.text.strip(" .,;:!")
     if not text:
         return []

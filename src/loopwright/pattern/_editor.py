@@ -12,16 +12,16 @@ from collections.abc import Mapping
 
 import attrs
 
-from loopwright.counted import counted
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._tally import GAP, NEEDLE, Tally, Trouble
-from loopwright.pattern.hands import Hands
 from loopwright.pattern.items import Item, Lift, On, PickUp, Repeat, Run, Stay, Turn, WrapTurn
 from loopwright.pattern.program import Pattern
+from loopwright.pattern.stitch_worker import StitchWorker
 from loopwright.pattern.values import To, UntilMeasures
 from loopwright.pattern.walk import Walk
+from loopwright.plurals import plural
 
 __all__ = ["Claim", "Editor", "Key", "change_of", "copied"]
 
@@ -110,7 +110,7 @@ class Editor(Walk):
         free: bool = False,
         stitches: StitchTable = STITCHES,
     ) -> None:
-        super().__init__(pattern, Hands(), stitches=stitches)
+        super().__init__(pattern, StitchWorker(), stitches=stitches)
         self.claims, self.size = claims, size
         self.blind = False
         self.doubt = 0  # by how much a stated count exceeds what was worked
@@ -257,7 +257,7 @@ class Editor(Walk):
             kept, self.step = self.step, step
             trouble = Trouble(
                 "mirror",
-                f"{counted(waiting, 'st')} left on this side, {first} on the other: should the two sides mirror each other?",
+                f"{plural(waiting, 'st')} left on this side, {first} on the other: should the two sides mirror each other?",
             )
             self.found(trouble)
             self.step = kept
@@ -326,7 +326,7 @@ class Editor(Walk):
             found = (0, 0)
         taken, change = found
         if taken > tally.count:
-            many = counted(taken, "st")
+            many = plural(taken, "st")
             raise Trouble("count", f"this takes {many} or more, {tally.count} are there")
         count = tally.count + change
         tally.ahead_at, tally.behind_at, tally.parts = {}, {}, ()
@@ -373,20 +373,20 @@ class Editor(Walk):
             self.sure_of_side = False
         elif claim.kind == "missed":
             self._adopt(numbers[0])
-            raise Trouble("count", f"going on like this never gives {counted(numbers[0], 'st')}")
+            raise Trouble("count", f"going on like this never gives {plural(numbers[0], 'st')}")
         elif claim.kind == "adopt":
             self._adopt(numbers[0])
             self.blind = False
         elif claim.kind == "never":
-            raise Trouble("count", f"working this never gives {counted(numbers[0], 'st')} there")
+            raise Trouble("count", f"working this never gives {plural(numbers[0], 'st')} there")
         elif claim.kind == "odd":
             raise Trouble(
-                "count", f"{counted(numbers[0], 'st')} can't be left in the middle of {now}"
+                "count", f"{plural(numbers[0], 'st')} can't be left in the middle of {now}"
             )
         elif claim.kind == "graft":
             if not self.blind and numbers[0] != before:
                 raise Trouble(
-                    "halves", f"{counted(numbers[0], 'st')} to be joined; there are {before}"
+                    "halves", f"{plural(numbers[0], 'st')} to be joined; there are {before}"
                 )
         elif claim.kind == "sides":
             middle, side = numbers[0], numbers[1]
@@ -401,7 +401,7 @@ class Editor(Walk):
                 self.blind = False
             elif numbers[0] != now:
                 assert self.step is not None
-                said = f"{counted(numbers[0], 'st')} stated; there are {now}"
+                said = f"{plural(numbers[0], 'st')} stated; there are {now}"
                 self._differs(self.step, numbers[0], said)
         elif claim.kind == "change" and not self.blind and now - before != numbers[0]:
             raise Trouble(
@@ -410,7 +410,7 @@ class Editor(Walk):
         elif claim.kind == "waiting" and not self.blind:
             waiting = self.tally.behind
             if waiting != numbers[0]:
-                raise Trouble("count", f"{counted(numbers[0], 'st')} stated to wait; {waiting} do")
+                raise Trouble("count", f"{plural(numbers[0], 'st')} stated to wait; {waiting} do")
 
 
 def _ends_within(items: tuple[Item, ...]) -> bool:
@@ -422,5 +422,5 @@ _QUIET = (st.Arrange, st.Hold, st.ReturnHeld, st.Join, st.BeginHere)  # they cha
 
 
 def _grown(change: int) -> str:
-    many = counted(abs(change), "st")
+    many = plural(abs(change), "st")
     return f"{many} fewer" if change < 0 else f"{many} more"

@@ -9,7 +9,7 @@ from loopwright.errors import SizeError, StepError
 from loopwright.pattern._harmless import is_instruction
 from loopwright.pattern._lines import Line
 from loopwright.pattern.program import MATERIAL_HEADS, GaugeLine
-from loopwright.pattern.values import Length
+from loopwright.pattern.values import SizedLength
 
 __all__ = ["HEADS", "TEXT_SECTIONS", "definition", "gauge_in", "head_in", "heading_in", "sizes_in"]
 
@@ -188,7 +188,7 @@ def gauge_in(text: str) -> GaugeLine | None:
     if not re.fullmatch(r"[\w ,&/-]{0,60}", fabric) or re.search(r"\d", fabric):
         fabric = ""
     try:
-        over = Length(_plain(match["over"]), "in" if unit[0] in 'i"' else unit)
+        over = SizedLength(_plain(match["over"]), "in" if unit[0] in 'i"' else unit)
         return GaugeLine(
             _plain(match["sts"]), _plain(match["rnds"]), over, " ".join(fabric.split())
         )

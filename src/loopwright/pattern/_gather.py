@@ -16,13 +16,13 @@ import attrs
 
 from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
-from loopwright.pattern._needles import Move
-from loopwright.pattern._phrases import Phrase, Token, Wording, Wordings, literal
+from loopwright.pattern._needles import NeedleMove
+from loopwright.pattern._phrases import PatternWording, Phrase, Token, Wordings, literal
 from loopwright.pattern._tally import GAP, Tally
 from loopwright.pattern._unpick import Moves
-from loopwright.pattern.hands import Hands
 from loopwright.pattern.items import Item, Lift, PickUp, Turn, WrapTurn
 from loopwright.pattern.program import Pattern
+from loopwright.pattern.stitch_worker import StitchWorker
 from loopwright.pattern.walk import Walk
 
 __all__ = ["gather"]
@@ -78,7 +78,7 @@ class _Courses:
 
     def __init__(self, moves: Moves, table: StitchTable) -> None:
         self.table = table
-        self.walk = Walk(Pattern("", ()), Hands(), stitches=table)
+        self.walk = Walk(Pattern("", ()), StitchWorker(), stitches=table)
         self.tally.right_side = moves.starts_on_right_side
         self.entries: list[_Entry] = []
         self.tokens: list[Token] = []
@@ -94,7 +94,7 @@ class _Courses:
     def tally(self) -> Tally:
         return self.walk.tally
 
-    def _add(self, move: Move) -> None:
+    def _add(self, move: NeedleMove) -> None:
         if move.what == "work":
             self.tokens.append((move.key, move.with_wraps))
         elif move.what == "pick up":
@@ -210,7 +210,7 @@ class _Found:
     period: int
     times: int
     ending: int
-    wordings: tuple[Wording, ...]
+    wordings: tuple[PatternWording, ...]
     parts: tuple[int, ...]
 
     @property
@@ -287,14 +287,14 @@ class _Gatherer:
             return None
         if len({course.kind for course in first}) > 1:
             return None
-        wordings: list[Wording] = []
+        wordings: list[PatternWording] = []
         parts: tuple[int, ...] = ()
         for number, one in enumerate(first):
             again = place + period + number
             two = courses[again] if again < len(courses) else None
             common = self._common(one, two)
             if common is None and number >= _worth(period):
-                common = Wording(self.wordings.best(one.phrase))
+                common = PatternWording(self.wordings.best(one.phrase))
             if common is None or (parts and common.parts and common.parts != parts):
                 return None
             wordings.append(common)
@@ -309,12 +309,12 @@ class _Gatherer:
         times, ending = divmod(said, period)
         return _Found(period, times + bool(ending), ending, tuple(wordings), parts)
 
-    def _common(self, one: Course, two: Course | None) -> Wording | None:
+    def _common(self, one: Course, two: Course | None) -> PatternWording | None:
         if two is None or one.kind is not two.kind or one.side is not two.side:
             return None
         return self.wordings.common(one.phrase, two.phrase)
 
-    def _is_said(self, course: Course, first: Course, wording: Wording) -> bool:
+    def _is_said(self, course: Course, first: Course, wording: PatternWording) -> bool:
         if course.kind is not first.kind or course.side is not first.side:
             return False
         return self.wordings.says(course.phrase, wording)

@@ -37,9 +37,9 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._facing import starts_on_right_side
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._write import in_words
-from loopwright.pattern.hands import Hands
 from loopwright.pattern.journal import Doing, Entry, Journal, Knitted, Move, Picked
 from loopwright.pattern.program import Pattern, of_size
+from loopwright.pattern.stitch_worker import StitchWorker
 from loopwright.pattern.walk import Walk
 
 __all__ = ["knit", "knit_on", "knitted"]
@@ -168,7 +168,7 @@ def _follow(one: Pattern, hands: _Hands, *, several: bool) -> None:
 def _error(walk: Walk, trouble: Trouble, size: str) -> KnitError:
     step = walk.step
     assert step is not None
-    at = step.at.within(max(1, trouble.column)) if step.at else st.Place(0, 0)
+    at = step.at.within(max(1, trouble.column)) if step.at else st.TextPlace(0, 0)
     return KnitError(
         _shown(step), trouble.stitch, walk.on_needles(), trouble.problem, at.line, at.column, size
     )
@@ -179,8 +179,8 @@ def _shown(step: st.Step) -> str:
     return text if len(text) < 80 else text[:77] + "..."
 
 
-class _Hands(Hands):
-    """Hands that knit."""
+class _Hands(StitchWorker):
+    """StitchWorker that knit."""
 
     def __init__(self, needles: Work) -> None:
         self.needles = needles
@@ -252,7 +252,7 @@ class _Open:
 
 
 class _Writing(_Hands):
-    """Hands that knit, and write the journal."""
+    """StitchWorker that knit, and write the journal."""
 
     def __init__(self, needles: Work, *, fabrics: bool) -> None:
         super().__init__(needles)

@@ -11,7 +11,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._clauses import again, groups, has_picks, joined
 from loopwright.pattern._labels import Label, numbers_in
-from loopwright.pattern._mapped import Mapped
+from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._onward import evenly
 from loopwright.pattern._plain import plain_work
 from loopwright.pattern._repeats import number_of
@@ -63,7 +63,7 @@ _COLOUR = re.compile(
 )
 
 
-def labelled(scribe: Scribe, label: Label, body: Mapped) -> list[Says] | None:
+def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | None:
     """Return the rows that a label and what follows it make; None where that means nothing."""
     if not body.text.strip(" ."):
         return None
@@ -103,7 +103,7 @@ _NEW = re.compile(
 )
 
 
-def _new_stitches(scribe: Scribe, body: Mapped) -> Mapped:
+def _new_stitches(scribe: Scribe, body: MappedText) -> MappedText:
     """Put a number for "to 1 st before the new st": where the last stitches were cast on."""
     match = _NEW.search(body.text)
     if match is None:
@@ -124,7 +124,7 @@ def _new_stitches(scribe: Scribe, body: Mapped) -> Mapped:
     return body.sub(_NEW, lambda found: f"{found[1]} {count}")
 
 
-def _spread(scribe: Scribe, label: Label, body: Mapped) -> list[Says] | None:
+def _spread(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | None:
     """Read a row that does more than work stitches: it holds some, casts some on."""
     found = joined(scribe, body)
     if not found:
@@ -277,7 +277,7 @@ def _copied(scribe: Scribe, label: Label, rows: list[st.Round | st.Row]) -> list
 
 
 def _shaped_evenly(
-    scribe: Scribe, label: Label, match: re.Match[str], body: Mapped
+    scribe: Scribe, label: Label, match: re.Match[str], body: MappedText
 ) -> list[Says] | None:
     amount = count_in(match["n"] or match["n2"])
     down = (match["what"] or match["what2"]).lower() == "dec"

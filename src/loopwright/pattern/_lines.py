@@ -30,7 +30,7 @@ class Line:
     after_blank: bool = True
     before_blank: bool = False
 
-    def place(self, offset: int) -> st.Place:
+    def place(self, offset: int) -> st.TextPlace:
         """Return the place in the text of a character of this line."""
         line, column = 1, 1
         breaks = []
@@ -39,7 +39,7 @@ class Line:
                 line, column = at_line, at_column + offset - start
             else:
                 breaks.append((start - offset + 1, at_line, at_column))
-        return st.Place(line, column, tuple(breaks))
+        return st.TextPlace(line, column, tuple(breaks))
 
 
 def logical_lines(text: str) -> Iterator[Line]:

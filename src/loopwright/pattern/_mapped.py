@@ -7,16 +7,16 @@ from collections.abc import Callable, Sequence
 
 import attrs
 
-__all__ = ["Mapped"]
+__all__ = ["MappedText"]
 
 
 @attrs.frozen
-class Mapped:
+class MappedText:
     """A piece of text, and for each character (and the end) its offset in the original.
 
     Examples
     --------
-    >>> said = Mapped.of("Knit 2 together, k1")
+    >>> said = MappedText.of("Knit 2 together, k1")
     >>> short = said.sub(re.compile("Knit 2 together"), "k2tog")
     >>> short.text, short.at[short.text.index("k1")]
     ('k2tog, k1', 17)
@@ -26,11 +26,13 @@ class Mapped:
     at: tuple[int, ...]
 
     @classmethod
-    def of(cls, text: str) -> Mapped:
+    def of(cls, text: str) -> MappedText:
         """Return a text as it stands."""
         return cls(text, tuple(range(len(text) + 1)))
 
-    def sub(self, pattern: re.Pattern[str], new: str | Callable[[re.Match[str]], str]) -> Mapped:
+    def sub(
+        self, pattern: re.Pattern[str], new: str | Callable[[re.Match[str]], str]
+    ) -> MappedText:
         r"""Return the text with each match replaced; `new` may name groups as ``\\1``."""
         parts: list[str] = []
         places: list[int] = []
@@ -48,7 +50,7 @@ class Mapped:
             return self
         parts.append(self.text[done:])
         places.extend(self.at[done:])
-        return Mapped("".join(parts), tuple(places))
+        return MappedText("".join(parts), tuple(places))
 
     def _spread(self, match: re.Match[str], said: str) -> Sequence[int]:
         """Give new characters the places of the old ones, one by one, the last for all beyond."""
@@ -56,9 +58,9 @@ class Mapped:
         last = max(start, end - 1)
         return [self.at[min(start + place, last)] for place in range(len(said))]
 
-    def piece(self, start: int, end: int) -> Mapped:
+    def piece(self, start: int, end: int) -> MappedText:
         """Return a piece of the text, without white space round it."""
         inner = self.text[start:end]
         start += len(inner) - len(inner.lstrip())
         end = max(start, end - len(inner) + len(inner.rstrip()))
-        return Mapped(self.text[start:end], self.at[start : end + 1])
+        return MappedText(self.text[start:end], self.at[start : end + 1])

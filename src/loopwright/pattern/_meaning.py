@@ -23,7 +23,7 @@ from loopwright.pattern._closing import live_count
 from loopwright.pattern._harmless import is_aside, is_instruction
 from loopwright.pattern._labelled import as_set_up, labelled, labelled_rows, on_halves, weave_in
 from loopwright.pattern._labels import label_of
-from loopwright.pattern._mapped import Mapped
+from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._plain import plain_work
 from loopwright.pattern._repeats import repeated
 from loopwright.pattern._said import Again, Numbered
@@ -37,7 +37,7 @@ __all__ = ["say"]
 MAX_SENTENCE = 800  # characters; the set-up of a gusset, needle by needle, takes 400
 
 
-def say(scribe: Scribe, said: Mapped) -> str:
+def say(scribe: Scribe, said: MappedText) -> str:
     """Take one sentence; return how it was taken: as an instruction, a count or plain words.
 
     Raises
@@ -117,7 +117,7 @@ _AS_NEEDLE = re.compile(
 )
 
 
-def _with_needles(said: Mapped) -> Mapped:
+def _with_needles(said: MappedText) -> MappedText:
     """Put in what "needle 3: as needle 1" stands for."""
 
     def meant(match: re.Match[str]) -> str:
@@ -127,7 +127,7 @@ def _with_needles(said: Mapped) -> Mapped:
     return said.sub(_AS_NEEDLE, meant)
 
 
-def _is_sure(scribe: Scribe, said: Mapped, says: Says) -> bool:
+def _is_sure(scribe: Scribe, said: MappedText, says: Says) -> bool:
     """Tell whether a sentence that the grammar reads means here what it says."""
     if isinstance(says, st.CastOn) and scribe.now().tallies:
         return True
@@ -143,7 +143,7 @@ def _is_sure(scribe: Scribe, said: Mapped, says: Says) -> bool:
     )
 
 
-def _direct(scribe: Scribe, said: Mapped, found: object) -> str:
+def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
     says, count = found.says, found.count  # type: ignore[attr-defined]
     if isinstance(says, Numbered):
         label = label_of(said.text)
@@ -187,7 +187,7 @@ def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
     return "instruction"
 
 
-def _sentence(scribe: Scribe, said: Mapped) -> list[Says] | None:
+def _sentence(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Return what a sentence without its counts means; None where that is not known."""
     label = label_of(said.text)
     if label is not None:

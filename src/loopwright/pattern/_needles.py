@@ -28,13 +28,13 @@ from loopwright.fabric.stitches import Kind
 from loopwright.making import Hand
 from loopwright.pattern import steps as st
 
-__all__ = ["MadeLoops", "Move", "TwoNeedles"]
+__all__ = ["MadeLoops", "NeedleMove", "TwoNeedles"]
 
 _MANY_ROWS: Final = 6  # rows for which stitches that wait are put on a holder
 
 
 @attrs.frozen
-class Move:
+class NeedleMove:
     """One thing that the hands do.
 
     Parameters
@@ -170,7 +170,7 @@ class TwoNeedles:
         self.loops = MadeLoops(fabric)
         self.fabric, self.hand = fabric, hand
         self.order = self.loops.order
-        self.moves: list[Move] = []
+        self.moves: list[NeedleMove] = []
         self.left: list[int] = []
         self.right: list[int] = []
         self.held: dict[str, list[int]] = {}
@@ -195,7 +195,7 @@ class TwoNeedles:
         return leftward == (self.hand is Hand.RIGHT)
 
     def _do(self, what: str, **details: object) -> None:
-        self.moves.append(Move(what, **details))  # type: ignore[arg-type]
+        self.moves.append(NeedleMove(what, **details))  # type: ignore[arg-type]
 
     def _step(self, step: st.Step) -> None:
         self._do("step", step=step)
@@ -404,7 +404,7 @@ class TwoNeedles:
         place = len(self.moves)
         while place and isinstance(self.moves[place - 1].step, st.CastOn | st.ProvisionalCastOn):
             place -= 1
-        self.moves.insert(place, Move("step", step=st.Hold(many, name)))
+        self.moves.insert(place, NeedleMove("step", step=st.Hold(many, name)))
 
     def _return_held(self, first: int) -> None:
         name = next(name for name, loops in self.held.items() if first in loops)
@@ -459,7 +459,7 @@ class TwoNeedles:
     def _open(self, number: int, loops: list[int], step: st.Recapture) -> None:
         self.opened.add(number)
         place = self.round_start if self.right else len(self.moves)
-        self.moves.insert(place, Move("step", step=step))
+        self.moves.insert(place, NeedleMove("step", step=step))
         self.left = (loops[::-1] if self.facing else loops) + self.left
 
     def _strands(self, above: list[int]) -> tuple[str, list[int]] | None:

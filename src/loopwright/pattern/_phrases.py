@@ -17,7 +17,7 @@ from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern.items import Item, Lift, On, PickUp, Repeat, Run
 from loopwright.pattern.values import To, Where
 
-__all__ = ["Phrase", "Token", "Wording", "Wordings", "literal"]
+__all__ = ["PatternWording", "Phrase", "Token", "Wordings", "literal"]
 
 Token: TypeAlias = tuple[str, bool] | PickUp | Lift
 """A stitch with whether it takes wraps along, or what is no stitch of the table."""
@@ -54,7 +54,7 @@ class Phrase:
 
 
 @attrs.frozen
-class Wording:
+class PatternWording:
     """Items that say a row, and over which needles the stitches lie if they name any.
 
     ``frame`` holds, where the needles are unequal, the row's stitches one after the other, each
@@ -112,9 +112,9 @@ class Wordings:
 
     def __init__(self, table: StitchTable, *, plainly: bool) -> None:
         self.table, self.plainly = table, plainly
-        self._known: dict[Phrase, tuple[Wording, ...]] = {}
+        self._known: dict[Phrase, tuple[PatternWording, ...]] = {}
 
-    def of(self, phrase: Phrase) -> tuple[Wording, ...]:
+    def of(self, phrase: Phrase) -> tuple[PatternWording, ...]:
         """Return the wordings of a row."""
         if phrase not in self._known:
             self._known[phrase] = tuple(dict.fromkeys(self._all(phrase)))
@@ -124,7 +124,7 @@ class Wordings:
         """Return the wording of a row that stands alone."""
         return next(one.items for one in self.of(phrase) if not one.parts)
 
-    def common(self, one: Phrase, other: Phrase) -> Wording | None:
+    def common(self, one: Phrase, other: Phrase) -> PatternWording | None:
         """Return the best wording that two rows share."""
         theirs = {wording.items for wording in self.of(other)}
         for wording in self.of(one):
@@ -132,7 +132,7 @@ class Wordings:
                 return wording
         return None if self.plainly else self._parted(one, other)
 
-    def says(self, phrase: Phrase, wording: Wording) -> bool:
+    def says(self, phrase: Phrase, wording: PatternWording) -> bool:
         """Tell whether a wording says this row."""
         if not wording.frame:
             return any(one.items == wording.items for one in self.of(phrase))
@@ -146,31 +146,31 @@ class Wordings:
             )
         )
 
-    def _all(self, phrase: Phrase) -> Iterator[Wording]:
+    def _all(self, phrase: Phrase) -> Iterator[PatternWording]:
         table = self.table
         numbers = literal(phrase, table)
         stretches = _stretches(phrase.tokens, table)
         if self.plainly:
-            yield Wording(numbers)
+            yield PatternWording(numbers)
             return
         repeated = _repeated(phrase, table)
         if repeated is not None:
-            yield Wording(repeated)
+            yield PatternWording(repeated)
         for longest in _by_length(stretches):
             for amount in _places(stretches[longest], phrase):
                 items = [
                     one.item(amount if n == longest else None) for n, one in enumerate(stretches)
                 ]
-                yield Wording((*items, *phrase.end))
-        yield Wording(numbers)
+                yield PatternWording((*items, *phrase.end))
+        yield PatternWording(numbers)
         for number in _closed_up(stretches):
             items = _with_none(stretches, number, phrase.ahead)
-            yield Wording((*items, *phrase.end))
+            yield PatternWording((*items, *phrase.end))
         yield from _on_needles(phrase, table)
 
     # Parts of a round -------------------------------------------------------------------------
 
-    def _parted(self, one: Phrase, other: Phrase) -> Wording | None:
+    def _parted(self, one: Phrase, other: Phrase) -> PatternWording | None:
         """Return how two rounds are said alike if the stitches are parted between the needles."""
         if not (one.whole and other.whole):
             return None
@@ -266,7 +266,7 @@ def _runs_of(tokens: tuple[Token, ...], period: int) -> Iterator[tuple[int, int]
             start = None
 
 
-def _on_needles(phrase: Phrase, table: StitchTable) -> Iterator[Wording]:
+def _on_needles(phrase: Phrase, table: StitchTable) -> Iterator[PatternWording]:
     """Yield how a round is said that is the same on each of several needles."""
     tokens = phrase.tokens
     if not phrase.whole:
@@ -278,17 +278,17 @@ def _on_needles(phrase: Phrase, table: StitchTable) -> Iterator[Wording]:
         stretches = _stretches(tokens[:size], table)
         each = sum(_takes(token, table) for token in tokens[:size])
         for number in _closed_up(stretches):
-            yield Wording((On((), _with_none(stretches, number, each)),), (each,) * needles)
+            yield PatternWording((On((), _with_none(stretches, number, each)),), (each,) * needles)
         for longest in _by_length(stretches)[:1]:
             one = stretches[longest]
             amount = To(Where.END, each - one.before - one.many)
             items = [s.item(amount if n == longest else None) for n, s in enumerate(stretches)]
-            yield Wording((On((), items),), (each,) * needles)
+            yield PatternWording((On((), items),), (each,) * needles)
 
 
 def _cut(
     stretches: list[_Stretch], varying: list[int], ahead: int, table: StitchTable
-) -> Wording | None:
+) -> PatternWording | None:
     """Part a round between the stretches that vary, each alone on its needle.
 
     Between two of them the longest plain stretch is cut: all of it but a stitch at either side
@@ -316,7 +316,7 @@ def _cut(
     if sum(sizes) != ahead:
         return None
     frame = [(one.key, None if n in varying else one.many) for n, one in enumerate(stretches)]
-    return Wording(tuple(items), tuple(sizes), tuple(frame))
+    return PatternWording(tuple(items), tuple(sizes), tuple(frame))
 
 
 def _middle(stretches: list[_Stretch], start: int, stop: int) -> int | None:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import attrs
 
-__all__ = ["Place"]
+__all__ = ["TextPlace"]
 
 
 @attrs.frozen
-class Place:
+class TextPlace:
     """Where in a text an instruction stands; line and column count from 1.
 
     ``breaks`` holds, for an instruction wrapped over several lines, the column of the instruction
@@ -24,17 +24,17 @@ class Place:
     >>> step.at.line, step.at.column
     (3, 1)
     >>> step.at.within(12)  # where p4 begins in "Row 1: K4, p4."
-    Place(line=4, column=3, breaks=())
+    TextPlace(line=4, column=3, breaks=())
     """
 
     line: int
     column: int
     breaks: tuple[tuple[int, int, int], ...] = ()
 
-    def within(self, column: int) -> Place:
+    def within(self, column: int) -> TextPlace:
         """Return the place of a column of the instruction, counted from 1."""
         line, start, shift = self.line, 1, self.column - 1
         for at, next_line, next_column in self.breaks:
             if column >= at:
                 line, start, shift = next_line, at, next_column - 1
-        return Place(line, column - start + 1 + shift)
+        return TextPlace(line, column - start + 1 + shift)

@@ -7,14 +7,14 @@ import re
 from collections.abc import Callable
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._mapped import Mapped
+from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._rule_table import expression
 from loopwright.pattern._scribe import Says, Scribe, made
 from loopwright.pattern._stated import count_in
 from loopwright.pattern._wordings import COUNT
 from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.items import KNIT, PURL, Item, Repeat, Run
-from loopwright.pattern.values import Length, To, UntilMeasures
+from loopwright.pattern.values import SizedLength, To, UntilMeasures
 
 __all__ = ["LENGTH", "length_in", "plain_work"]
 
@@ -41,7 +41,7 @@ _CHANGE_TO = expression(
 )
 
 
-def plain_work(scribe: Scribe, said: Mapped) -> list[Says] | None:
+def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read plain work: in a pattern, for so many rounds, or until a length."""
     text = _digits(
         re.sub(r"^beg\w* (?:with|on|at) [^,]*,\s*", "", said.text.strip(" ."), flags=re.IGNORECASE)
@@ -84,12 +84,12 @@ def _digits(text: str) -> str:
     return _WORD.sub(lambda match: _NUMBERS[match[1].lower()], text)
 
 
-def length_in(match: re.Match[str]) -> Length | None:
+def length_in(match: re.Match[str]) -> SizedLength | None:
     """Return the length that an expression has found."""
     if not match["length"]:
         return None
     unit = match["unit"].lower().strip(".")
-    return Length(
+    return SizedLength(
         count_in(match["length"]), "mm" if unit == "mm" else "cm" if unit == "cm" else "in"
     )
 
@@ -182,7 +182,7 @@ def _unit(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st.R
         return _rib(scribe, (Run("k", int(match["a"])), Run("p", int(match["b"]))), course)
     if re.search(r"\bk\s?\d|\bp\s?\d", low) and (match := _RIB.search(low)):
         items = scribe.items(
-            Mapped.of(
+            MappedText.of(
                 match["items"]
                 .strip(" ,/")
                 .replace("/", ", ")

@@ -33,12 +33,12 @@ from loopwright.pattern._front import (
 from loopwright.pattern._harmless import is_instruction
 from loopwright.pattern._labels import label_of
 from loopwright.pattern._lines import Line, logical_lines, sentences_in
-from loopwright.pattern._mapped import Mapped
+from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._meaning import say
 from loopwright.pattern._noted import with_numbers
 from loopwright.pattern._parse import parse_sentence
 from loopwright.pattern._scribe import Lost, Scribe
-from loopwright.pattern._wordings import WORDINGS, Wording, tidied
+from loopwright.pattern._wordings import WORDINGS, OwnWording, tidied
 from loopwright.pattern.program import GaugeLine, Pattern
 from loopwright.pattern.values import Sized
 
@@ -99,7 +99,7 @@ class Reading:
 
 
 def read(
-    text: str, *, stitches: StitchTable = STITCHES, wordings: Sequence[Wording] = WORDINGS
+    text: str, *, stitches: StitchTable = STITCHES, wordings: Sequence[OwnWording] = WORDINGS
 ) -> Pattern:
     """Return the pattern that a text describes.
 
@@ -109,7 +109,7 @@ def read(
         Instructions in American or British words; see the documentation for the language.
     stitches : StitchTable
         With stitches of your own, where the text uses any.
-    wordings : sequence of Wording
+    wordings : sequence of OwnWording
         With ways of saying things of your own.
 
     Raises
@@ -130,7 +130,7 @@ def read_closely(
     text: str,
     *,
     stitches: StitchTable = STITCHES,
-    wordings: Sequence[Wording] = WORDINGS,
+    wordings: Sequence[OwnWording] = WORDINGS,
     go_on: bool = False,
     explain: bool = False,
 ) -> Reading:
@@ -189,7 +189,7 @@ class _Reader:
     """Gathers head and steps, line by line."""
 
     def __init__(
-        self, table: StitchTable, wordings: Sequence[Wording], go_on: bool, explain: bool
+        self, table: StitchTable, wordings: Sequence[OwnWording], go_on: bool, explain: bool
     ) -> None:
         self.table, self.go_on, self.explain = table, go_on, explain
         self.scribe = Scribe(table, wordings)
@@ -242,7 +242,7 @@ class _Reader:
         self.begun = True
         if text.startswith("#"):
             return self._marked_heading(line)
-        tidy = tidied(Mapped.of(text))
+        tidy = tidied(MappedText.of(text))
         if len(text) > MAX_LINE:
             return self._sentence(line, tidy)
         if head := head_in(tidy.text):
@@ -382,7 +382,7 @@ class _Reader:
         if wording is not None:
             self.scribe.learn(wording)
 
-    def _before_the_work(self, line: Line, tidy: Mapped) -> str:
+    def _before_the_work(self, line: Line, tidy: MappedText) -> str:
         """Take a line that stands before anything is cast on; "" if it is an instruction."""
         self.scribe.place = line.place(0)
         text = tidy.text
@@ -431,7 +431,7 @@ class _Reader:
             return False
         return True
 
-    def _pattern_row(self, line: Line, tidy: Mapped) -> str:
+    def _pattern_row(self, line: Line, tidy: MappedText) -> str:
         """Keep a row of a stitch pattern: it is worked where the pattern is named."""
         scribe = self.scribe
         rows = scribe.context.patterns.setdefault(self.pattern_name, {})
@@ -447,7 +447,7 @@ class _Reader:
         scribe.note(tidy.text)
         return "definition"
 
-    def _kept(self, line: Line, tidy: Mapped) -> str:
+    def _kept(self, line: Line, tidy: MappedText) -> str:
         self.scribe.place = line.place(0)
         found = definition(tidy.text)
         if found is not None and self.text_section in TEXT_SECTIONS:
@@ -458,7 +458,7 @@ class _Reader:
 
     # instructions
 
-    def _sentences(self, line: Line, tidy: Mapped) -> str:
+    def _sentences(self, line: Line, tidy: MappedText) -> str:
         scribe = self.scribe
         scribe.first_line = line.pieces[0][1]
         start = 0
@@ -481,7 +481,7 @@ class _Reader:
                 return kind
         return "text"
 
-    def _sentence(self, line: Line, said: Mapped) -> str:
+    def _sentence(self, line: Line, said: MappedText) -> str:
         scribe = self.scribe
         place = scribe.place = line.place(said.at[0])
         kept, remarks = list(scribe.assembler.entries), len(scribe.remarks)
@@ -499,7 +499,7 @@ class _Reader:
             return "lost"
         return kind
 
-    def _anchor(self, place: st.Place, said: Mapped) -> None:
+    def _anchor(self, place: st.TextPlace, said: MappedText) -> None:
         """See that what is stated at this place hangs on a step."""
         key = (place.line, place.column)
         if key not in self.scribe.claims:
@@ -509,7 +509,7 @@ class _Reader:
             self.scribe.place = place
             self.scribe.note(said.text)
 
-    def _error(self, line: Line, said: Mapped, problem: Exception) -> PatternSyntaxError:
+    def _error(self, line: Line, said: MappedText, problem: Exception) -> PatternSyntaxError:
         """Return the error for a sentence that means nothing, with what its grammar expected."""
         try:
             parse_sentence(said.text, self.table)
@@ -581,7 +581,7 @@ class _Reader:
         return self.sizes
 
 
-def _stands_at(step: st.Step, place: st.Place) -> bool:
+def _stands_at(step: st.Step, place: st.TextPlace) -> bool:
     if step.at is not None and (step.at.line, step.at.column) == (place.line, place.column):
         return True
     if isinstance(step, st.RepeatRounds):

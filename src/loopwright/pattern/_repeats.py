@@ -22,8 +22,8 @@ from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import (
     Count,
-    Length,
     Sized,
+    SizedLength,
     UntilCount,
     UntilMeasures,
     UntilWorked,
@@ -258,7 +258,7 @@ def _made(
     elif re.search(r"for|measures", rest) and (
         length := re.search(rf"({COUNT})\s*(cm|mm|\"|in\w*)", rest)
     ):
-        amount = UntilMeasures(Length(count_in(length[1]), _unit_of(length[2])), "here")
+        amount = UntilMeasures(SizedLength(count_in(length[1]), _unit_of(length[2])), "here")
     elif goal := re.match(rf"(?:down |up )?to ({COUNT}) {_STS}", rest):
         amount = UntilCount(count_in(goal[1]))
     elif not rest or re.match(r"(?:once )?(?:more|again)$|once$", rest):
@@ -404,7 +404,7 @@ def _until(scribe: Scribe, text: str, body: _Body) -> st.Times | None:
         since = "cast-on" if re.search("cast|beg", match[3]) else "here"
         if re.search(r"less|short|desired|required", match[3]):
             since = "wanted"
-        return UntilMeasures(Length(count_in(match[1]), _unit_of(match[2])), since)
+        return UntilMeasures(SizedLength(count_in(match[1]), _unit_of(match[2])), since)
     if re.search(r"desired|required|wanted|long|depth|length|fits", text):
         return UntilMeasures(None, "wanted")
     return None

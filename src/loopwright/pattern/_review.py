@@ -13,7 +13,6 @@ from typing import Any, TypeAlias
 
 import attrs
 
-from loopwright.counted import counted
 from loopwright.errors import KnitError, PatternSyntaxError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
@@ -27,6 +26,7 @@ from loopwright.pattern._wording import abbreviations, conversions, head, terms
 from loopwright.pattern.items import PickUp, Repeat
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import Sized
+from loopwright.plurals import plural
 
 __all__ = ["review"]
 
@@ -152,27 +152,27 @@ def _work_one(pattern: Pattern, size: int, stitches: StitchTable, claims: Claims
 
 
 def _found(step: st.Step, trouble: Trouble) -> Finding:
-    at = step.at.within(max(1, trouble.column)) if step.at else st.Place(0, 0)
+    at = step.at.within(max(1, trouble.column)) if step.at else st.TextPlace(0, 0)
     severity = WARNING if trouble.kind == "mirror" else ERROR
     return Finding(severity, trouble.kind, trouble.problem, at.line, at.column)
 
 
 def _left_open(pattern: Pattern, tally: Tally) -> Iterator[Finding]:
-    last = next((step.at for step in reversed(pattern.steps) if step.at), st.Place(0, 0))
+    last = next((step.at for step in reversed(pattern.steps) if step.at), st.TextPlace(0, 0))
 
     def left(kind: str, message: str) -> Finding:
         return Finding(WARNING, kind, message, last.line, last.column)
 
     if tally.count and not _said_at_the_end(pattern):
-        live = counted(tally.count, "st", be=True)
+        live = plural(tally.count, "st", be=True)
         yield left("secured", f"{live} still live at the end: bind off, graft or draw up")
     for name, stitches in tally.held.items():
-        held = counted(stitches, "st", be=True)
+        held = plural(stitches, "st", be=True)
         yield left("secured", f"{held} held as {name} and never returned to the needle")
     for name in tally.waste:
         yield left("waste", f"waste yarn {name} is never taken out")
     for name, stitches in tally.opened.items():
-        open_ = counted(stitches, "st", be=True)
+        open_ = plural(stitches, "st", be=True)
         yield left("secured", f"{open_} left above waste yarn {name} and never recaptured")
     closed = not tally.count and any(isinstance(step, st.CastOn) for step in pattern.steps)
     if closed and not any(isinstance(step, st.WeaveIn) for step in pattern.steps):
@@ -191,7 +191,7 @@ def _edges(pattern: Pattern, stitches: StitchTable, free: bool) -> Iterator[Find
     """Knit a pattern that picks up stitches, and compare with the edge stitches that there are."""
     if not any(isinstance(item, PickUp) for item in items_of(pattern.steps)):
         return
-    found: dict[tuple[st.Place, int, int], list[str]] = {}
+    found: dict[tuple[st.TextPlace, int, int], list[str]] = {}
     for size in range(pattern.size_count):
         try:
             picked = knitted(pattern, size=size, stitches=stitches).journal.picked
@@ -201,10 +201,10 @@ def _edges(pattern: Pattern, stitches: StitchTable, free: bool) -> Iterator[Find
             return
         for one in picked:
             if one.stitches > one.edges + CORNERS:
-                key = (one.step.at or st.Place(0, 0), one.stitches, one.edges)
+                key = (one.step.at or st.TextPlace(0, 0), one.stitches, one.edges)
                 found.setdefault(key, []).append(pattern.sizes[size] if pattern.sizes else "")
     for (at, many, edges), names in found.items():
-        message = f"{counted(many, 'st', be=True)} picked up along {counted(edges, 'edge stitch')}"
+        message = f"{plural(many, 'st', be=True)} picked up along {plural(edges, 'edge stitch')}"
         sizes = tuple(names) if pattern.size_count > 1 else ()
         yield Finding(WARNING, "edge", message, at.line, at.column, sizes)
 
@@ -229,7 +229,7 @@ def _readings(pattern: Pattern, stitches: StitchTable, claims: Claims) -> list[F
             verdict = f"only '{said} times more' ({more} in all) lets the counts follow"
         else:
             verdict = "the counts do not tell which is meant"
-        at = step.at.within(max(1, getattr(vague, "column", 1))) if step.at else st.Place(0, 0)
+        at = step.at.within(max(1, getattr(vague, "column", 1))) if step.at else st.TextPlace(0, 0)
         message = f"'repeat {said} times' reads as {said} in all or as {more}: {verdict}"
         open_choice = usual == other and bool(claims)  # in ordinary words it is left to the editor
         severity = NOTE if usual < other or open_choice else WARNING
@@ -279,11 +279,11 @@ def _entries(pattern: Pattern) -> Iterator[Finding]:
     expected = pattern.size_count
     named = set(pattern.sizes)
     for step in steps_in(pattern.steps):
-        place = step.at or st.Place(0, 0)
+        place = step.at or st.TextPlace(0, 0)
         for value in things_in(step):
             if isinstance(value, Sized) and len(value.values) != expected:
                 entries = len(value.values)
-                message = f"{value} has {entries} entries for {counted(expected, 'size')}"
+                message = f"{value} has {entries} entries for {plural(expected, 'size')}"
                 yield Finding(ERROR, "sizes", message, place.line, place.column)
         if isinstance(step, st.OnlySizes) and (unknown := set(step.sizes) - named):
             message = f"no size is called {', '.join(sorted(unknown))}"
@@ -297,6 +297,6 @@ def _grading(pattern: Pattern) -> Iterator[Finding]:
         if not isinstance(step, st.CastOn) or not isinstance(stitches, Sized):
             continue
         if list(stitches.values) != sorted(stitches.values):
-            at = step.at or st.Place(0, 0)
+            at = step.at or st.TextPlace(0, 0)
             message = f"{stitches} sts do not grow from size to size"
             yield Finding(NOTE, "grading", message, at.line, at.column)

@@ -20,11 +20,11 @@ from loopwright.pattern._assemble import Assembler
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._editor import Claim, Key
 from loopwright.pattern._live import Live
-from loopwright.pattern._mapped import Mapped
+from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._parse import Sentence, sentence_in
 from loopwright.pattern._parts import part_named
 from loopwright.pattern._said import Again, Header, Numbered, Remark
-from loopwright.pattern._wordings import Wording, in_our_words
+from loopwright.pattern._wordings import OwnWording, in_our_words
 from loopwright.pattern._yarn_rules import PanelRound
 from loopwright.pattern.items import KNIT, PURL, Item, On, PickUp, Repeat, Run, Turn, WrapTurn
 from loopwright.pattern.values import Count, Sized, To, sized, values_of
@@ -61,15 +61,15 @@ class Context:
 class Scribe:
     """Keeps the context of a text, and gives what it takes to the assembler."""
 
-    def __init__(self, table: StitchTable, wordings: Sequence[Wording]) -> None:
+    def __init__(self, table: StitchTable, wordings: Sequence[OwnWording]) -> None:
         self.table, self.wordings = table, tuple(wordings)
-        self._worded: dict[str, Mapped] = {}
+        self._worded: dict[str, MappedText] = {}
         self.assembler = Assembler()
         self.claims: dict[Key, tuple[Claim, ...]] = {}
         self.live = Live(table, self.claims)
-        self.remarks: list[tuple[Remark, st.Place]] = []
+        self.remarks: list[tuple[Remark, st.TextPlace]] = []
         self.context = Context()
-        self.place = st.Place(1, 1)
+        self.place = st.TextPlace(1, 1)
         self.first_line = 1  # of the logical line that is being read
         self.only: tuple[str, ...] = ()
         self.refusal: PatternSyntaxError | None = None  # why a sentence was refused, if on purpose
@@ -92,7 +92,7 @@ class Scribe:
 
     # reading words
 
-    def parsed(self, said: Mapped, prefix: str = "") -> Sentence | None:
+    def parsed(self, said: MappedText, prefix: str = "") -> Sentence | None:
         """Return what a sentence says in the language itself, or in the words of the table."""
         self.refusal = None
         for text in (said, None):
@@ -113,19 +113,19 @@ class Scribe:
             return found
         return None
 
-    def learn(self, wording: Wording) -> None:
+    def learn(self, wording: OwnWording) -> None:
         """Take one more wording, before all others."""
         self.wordings = (wording, *self.wordings)
         self._worded.clear()
 
-    def worded(self, said: Mapped) -> Mapped:
+    def worded(self, said: MappedText) -> MappedText:
         """Return a piece of text with what the table knows put in our words."""
         known = self._worded.get(said.text)
         if known is None:
-            known = self._worded[said.text] = in_our_words(Mapped.of(said.text), self.wordings)
-        return Mapped(known.text, tuple(said.at[place] for place in known.at))
+            known = self._worded[said.text] = in_our_words(MappedText.of(said.text), self.wordings)
+        return MappedText(known.text, tuple(said.at[place] for place in known.at))
 
-    def items(self, said: Mapped) -> tuple[Item, ...] | None:
+    def items(self, said: MappedText) -> tuple[Item, ...] | None:
         """Return the items of a row that a piece of text lists, None if it lists none."""
         if not said.text:
             return None
@@ -417,7 +417,7 @@ class Scribe:
         return live.trial(steps, 0).tally.ahead
 
 
-def _located(step: Any, place: st.Place) -> Any:
+def _located(step: Any, place: st.TextPlace) -> Any:
     """Return a repeat whose rounds stand at a place, where they have none of their own."""
     if isinstance(step, st.RepeatRounds):
         step = attrs.evolve(step, steps=tuple(_located(one, place) for one in step.steps))
@@ -469,7 +469,7 @@ def _whole_words(items: tuple[Item, ...], text: str) -> tuple[Item, ...]:
     return items
 
 
-def _placed(found: Sentence, said: Mapped, prefix: int) -> Sentence:
+def _placed(found: Sentence, said: MappedText, prefix: int) -> Sentence:
     """Return a sentence whose columns are those of the text as it was written."""
     lead = len(said.text) - len(said.text.lstrip())
 

@@ -7,7 +7,7 @@ import re
 
 import attrs
 
-from loopwright.pattern._mapped import Mapped
+from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._wordings import COUNT, NUMBER, STS
 from loopwright.pattern.values import Count, sized, values_of
 
@@ -54,7 +54,7 @@ _STITCHY = re.compile(
 class Stated:
     """A sentence without what it states, and what that is."""
 
-    said: Mapped
+    said: MappedText
     count: Count | None = None
     change: Count | None = None
     waiting: Count | None = None
@@ -69,12 +69,12 @@ def count_in(text: str) -> Count:
     return sized(whole)  # type: ignore[return-value]
 
 
-def stated_in(said: Mapped) -> Stated:
+def stated_in(said: MappedText) -> Stated:
     """Take what is stated off the end of a sentence.
 
     Examples
     --------
-    >>> found = stated_in(Mapped.of("Row 2: K2tog to end = 8 sts."))
+    >>> found = stated_in(MappedText.of("Row 2: K2tog to end = 8 sts."))
     >>> found.said.text, found.count
     ('Row 2: K2tog to end', 8)
     """
@@ -126,7 +126,7 @@ def _until(before: str) -> bool:
     )
 
 
-def without_asides(said: Mapped) -> Mapped:
+def without_asides(said: MappedText) -> MappedText:
     """Return the sentence without remarks in brackets."""
 
     def kept(match: re.Match[str]) -> str:

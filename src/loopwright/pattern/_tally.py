@@ -12,7 +12,7 @@ from typing import TypeAlias
 
 import attrs
 
-from loopwright.counted import counted
+from loopwright.plurals import plural
 
 __all__ = ["GAP", "MARKER", "NEEDLE", "Key", "Piece", "Tally", "Trouble"]
 
@@ -198,7 +198,7 @@ class Tally:
     def __str__(self) -> str:
         if not self.count and not self.held:
             return "nothing"
-        shown = counted(self.count, "st")
+        shown = plural(self.count, "st")
         if self.behind:
             shown += f", {self.behind} of them worked"
         if self.held:

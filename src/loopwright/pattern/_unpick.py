@@ -29,7 +29,7 @@ from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind, Stitch
 from loopwright.making import Hand
 from loopwright.pattern import steps as st
-from loopwright.pattern._needles import Move, TwoNeedles
+from loopwright.pattern._needles import NeedleMove, TwoNeedles
 from loopwright.pattern.items import LIFTED
 
 __all__ = ["Moves", "hands_of", "unpick"]
@@ -39,7 +39,7 @@ __all__ = ["Moves", "hands_of", "unpick"]
 class Moves:
     """All that the hands did, and with which side of the cast-on before them."""
 
-    moves: tuple[Move, ...]
+    moves: tuple[NeedleMove, ...]
     starts_on_right_side: bool
 
 
@@ -81,7 +81,7 @@ def unpick(fabric: Fabric, hand: Hand, *, holds: bool = True) -> Moves:
 class _Unpicker(TwoNeedles):
     """Goes through the loops in the order of making and finds out how each was made."""
 
-    def all(self) -> list[Move]:
+    def all(self) -> list[NeedleMove]:
         place, order = 0, self.order
         if order:
             self.facing = self.began_on_right_side = self._faces(order[0])

@@ -13,9 +13,9 @@ from collections.abc import Iterable
 
 import attrs
 
-from loopwright.pattern._mapped import Mapped
+from loopwright.pattern._mapped import MappedText
 
-__all__ = ["COUNT", "STS", "WORDINGS", "Wording", "in_our_words", "tidied"]
+__all__ = ["COUNT", "STS", "WORDINGS", "OwnWording", "in_our_words", "tidied"]
 
 NUMBER = r"\d+(?:\.\d+)?"
 COUNT = rf"{NUMBER}(?:\s*[(\[]\s*(?:{NUMBER}|[-–—])(?:\s*[,:;]\s*(?:{NUMBER}|[-–—]))*\s*[)\]])?"
@@ -24,7 +24,7 @@ _CRS = r"(?:rounds?|rnds?|rows?)"
 
 
 @attrs.frozen
-class Wording:
+class OwnWording:
     r"""One way of saying something.
 
     Parameters
@@ -38,8 +38,8 @@ class Wording:
 
     Examples
     --------
-    >>> from loopwright.pattern import WORDINGS, Wording, read
-    >>> ours = Wording("widen", "m1l", "widen")
+    >>> from loopwright.pattern import WORDINGS, OwnWording, read
+    >>> ours = OwnWording("widen", "m1l", "widen")
     >>> step = read("Rnd 1: K2, widen, k to end.", wordings=(*WORDINGS, ours)).steps[0]
     >>> step.items[1].stitch
     'm1l'
@@ -68,8 +68,8 @@ def _compiled(said: str) -> re.Pattern[str]:
     return found
 
 
-_W = Wording
-WORDINGS: tuple[Wording, ...] = (
+_W = OwnWording
+WORDINGS: tuple[OwnWording, ...] = (
     # needles
     _W(r"n(\d)(?=\s*[:.])", r"needle \1", "N1:"),
     _W(r"(?:on|with) (?:the )?(?:first|1st) needle,? ", "needle 1: ", "On first needle, "),
@@ -219,7 +219,7 @@ def _slash(text: str) -> str:
     return f"{int(over) / int(under):g}"
 
 
-def tidied(said: Mapped) -> Mapped:
+def tidied(said: MappedText) -> MappedText:
     """Return the text with plain quotes, spaces and decimal fractions."""
     if said.text.isascii() and not re.search(r"\d/\d|&|``|''", said.text):
         return said
@@ -230,7 +230,7 @@ def tidied(said: Mapped) -> Mapped:
     return said.sub(_AMPERSAND, " and ")
 
 
-def in_our_words(said: Mapped, wordings: Iterable[Wording] = WORDINGS) -> Mapped:
+def in_our_words(said: MappedText, wordings: Iterable[OwnWording] = WORDINGS) -> MappedText:
     """Return a sentence with what the table knows put in our words."""
     for wording in wordings:
         said = said.sub(wording.compiled, wording.means)

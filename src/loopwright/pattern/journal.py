@@ -15,12 +15,12 @@ from numpy.typing import NDArray
 
 from loopwright.border import guard
 from loopwright.choice import Choice
-from loopwright.counted import counted
 from loopwright.fabric.fabric import Fabric
 from loopwright.making import Standing
 from loopwright.pattern._parts import SockPart
 from loopwright.pattern.program import Pattern
-from loopwright.pattern.steps import Place, Section, Step
+from loopwright.pattern.steps import Section, Step, TextPlace
+from loopwright.plurals import plural
 from loopwright.shown import Shown
 
 __all__ = ["Doing", "Entry", "Journal", "Knitted", "Move", "Picked"]
@@ -122,7 +122,7 @@ class Entry:
         return self.section.title if self.section is not None else ""
 
     @property
-    def place(self) -> Place | None:
+    def place(self) -> TextPlace | None:
         """Where it stands in the text, if it was read from one."""
         return self.step.at
 
@@ -187,7 +187,7 @@ class Journal(Shown):
 
     def __str__(self) -> str:
         rows = sum(entry.rows for entry in self.entries)
-        return f"{counted(len(self), 'step')}, {counted(rows, 'row')} and rounds"
+        return f"{plural(len(self), 'step')}, {plural(rows, 'row')} and rounds"
 
     def __len__(self) -> int:
         return len(self.entries)

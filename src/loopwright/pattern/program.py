@@ -9,12 +9,12 @@ from typing import Any
 import attrs
 
 from loopwright.border import guard
-from loopwright.counted import counted
 from loopwright.errors import StepError
 from loopwright.making import Hand
 from loopwright.pattern._contents import LEFT_OUT, rewritten, simplified, steps_in, things_in
 from loopwright.pattern.steps import OnlySizes, Step
-from loopwright.pattern.values import Length, Number, Sized, at_size
+from loopwright.pattern.values import Number, Sized, SizedLength, at_size
+from loopwright.plurals import plural
 from loopwright.shown import Shown
 
 __all__ = ["MATERIAL_HEADS", "GaugeLine", "Pattern", "of_size"]
@@ -49,7 +49,7 @@ class GaugeLine:
     ----------
     stitches, courses : float
         Counted over the length `over`.
-    over : Length
+    over : SizedLength
         The same for all sizes; 10 cm by default.
     fabric : str
         What was knitted: ``"stockinette in the round"``.
@@ -68,7 +68,7 @@ class GaugeLine:
 
     stitches: Number
     courses: Number
-    over: Length = attrs.field(factory=lambda: Length(10, "cm"))
+    over: SizedLength = attrs.field(factory=lambda: SizedLength(10, "cm"))
     fabric: str = ""
 
     def __attrs_post_init__(self) -> None:
@@ -133,7 +133,7 @@ class Pattern(Shown):
 
     def __str__(self) -> str:
         sizes = f" in sizes {', '.join(self.sizes)}" if self.sizes else ""
-        return f"{self.title or 'pattern'}: {counted(len(self.steps), 'step')}{sizes}"
+        return f"{self.title or 'pattern'}: {plural(len(self.steps), 'step')}{sizes}"
 
     def __attrs_post_init__(self) -> None:
         if len(set(self.sizes)) != len(self.sizes):

@@ -59,7 +59,7 @@ from loopwright.errors import StepError
 from loopwright.making import BIND_OFFS, CAST_ONS, GRAFTS
 from loopwright.pattern._fields import as_items, as_names, as_numbers, as_parts, of_line
 from loopwright.pattern._parts import SockPart
-from loopwright.pattern._place import Place
+from loopwright.pattern._place import TextPlace
 from loopwright.pattern.items import (
     KNIT,
     MAX_DEPTH,
@@ -100,7 +100,6 @@ __all__ = [
     "Note",
     "OnlySizes",
     "Part",
-    "Place",
     "ProvisionalCastOn",
     "Recapture",
     "RepeatRounds",
@@ -111,6 +110,7 @@ __all__ = [
     "Side",
     "Step",
     "TakeOut",
+    "TextPlace",
     "ThreeNeedleBindOff",
     "Times",
     "UseYarn",
@@ -147,7 +147,7 @@ class Step:
     """
 
     count: Count | None = attrs.field(default=None)
-    at: Place | None = attrs.field(default=None, eq=False, repr=False)
+    at: TextPlace | None = attrs.field(default=None, eq=False, repr=False)
 
     @property
     def inner(self) -> tuple[Step, ...]:

@@ -15,8 +15,8 @@ __all__ = [
     "NOT_LABELS",
     "Amount",
     "Count",
-    "Length",
     "Sized",
+    "SizedLength",
     "To",
     "UntilCount",
     "UntilMeasures",
@@ -207,7 +207,7 @@ def _rounded(amount: float | Sized) -> float | Sized:
 
 
 @attrs.frozen
-class Length:
+class SizedLength:
     """A length on the fabric, the same or different by size, in the unit it was written in.
 
     Raises
@@ -217,7 +217,7 @@ class Length:
 
     Examples
     --------
-    >>> leg = Length(Sized((15, 17.5)))
+    >>> leg = SizedLength(Sized((15, 17.5)))
     >>> print(leg)
     15 (17.5) cm
     >>> leg.mm(), leg.mm(1)
@@ -317,13 +317,13 @@ class UntilMeasures:
     Examples
     --------
     >>> from loopwright.pattern import in_words, knit_rounds
-    >>> print(in_words(knit_rounds(UntilMeasures(Length(15), since="cast-on"))))
+    >>> print(in_words(knit_rounds(UntilMeasures(SizedLength(15), since="cast-on"))))
     Until piece measures 15 cm from cast-on: Knit.
-    >>> print(in_words(knit_rounds(UntilMeasures(Length(2, "in"), since="wanted"))))
+    >>> print(in_words(knit_rounds(UntilMeasures(SizedLength(2, "in"), since="wanted"))))
     Until piece is 2 in short of the length wanted: Knit.
     """
 
-    length: Length | None
+    length: SizedLength | None
     since: str = attrs.field(default="here", validator=one_of(("here", "cast-on", "wanted")))
 
     def __attrs_post_init__(self) -> None:

@@ -1,7 +1,7 @@
 """Walk through a pattern, stitch by stitch but without a fabric: what each instruction works.
 
 The walk turns "to last 3 sts" into numbers, notices what cannot be worked, and hands runs of
-stitches to *hands*: those that knit (:mod:`loopwright.pattern._knit`) or none at all, when only
+stitches to a *worker*: those that knit (:mod:`loopwright.pattern._knit`) or none at all, when only
 the counts matter (:mod:`loopwright.pattern._review`).
 """
 
@@ -9,15 +9,13 @@ from __future__ import annotations
 
 import attrs
 
-from loopwright.counted import counted
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
-from loopwright.pattern._effects import effect
+from loopwright.pattern._count_changes import change_counts
 from loopwright.pattern._facing import faces_after, starts_on_right_side
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Key, Piece, Tally, Trouble
 from loopwright.pattern._turns import Turns
-from loopwright.pattern.hands import Hands
 from loopwright.pattern.items import (
     KNIT,
     PURL,
@@ -36,7 +34,9 @@ from loopwright.pattern.items import (
     WrapTurn,
 )
 from loopwright.pattern.program import Pattern
+from loopwright.pattern.stitch_worker import StitchWorker
 from loopwright.pattern.values import To, UntilCount, UntilMeasures, UntilWorked, Where
+from loopwright.plurals import plural
 
 __all__ = ["MAX_STITCHES", "Walk"]
 
@@ -61,13 +61,15 @@ class Walk:
     ----------
     pattern : Pattern
         Of one size, see :func:`loopwright.pattern.of_size`.
-    hands : Hands
+    worker : StitchWorker
     stitches : StitchTable
     """
 
-    def __init__(self, pattern: Pattern, hands: Hands, *, stitches: StitchTable = STITCHES) -> None:
+    def __init__(
+        self, pattern: Pattern, worker: StitchWorker, *, stitches: StitchTable = STITCHES
+    ) -> None:
         self.pattern: Pattern = pattern
-        self.hands: Hands = hands
+        self.worker: StitchWorker = worker
         self.stitches: StitchTable = stitches
         self.tally: Tally = Tally(right_side=starts_on_right_side(pattern))
         self.step: st.Step | None = None
@@ -81,7 +83,7 @@ class Walk:
         """Work all steps and return what is on the needles then."""
         for step in self.pattern.steps:
             self.step = step
-            self.hands.begin(step)
+            self.worker.begin(step)
             self.one(step)
         return self.tally
 
@@ -122,7 +124,7 @@ class Walk:
     def _check_count(self, step: st.Step) -> None:
         if step.count is not None and step.count != self.tally.count:
             raise Trouble(
-                "count", f"states {counted(step.count, 'st')}; working it leaves {self.tally.count}"
+                "count", f"states {plural(step.count, 'st')}; working it leaves {self.tally.count}"
             )
 
     # rows and rounds
@@ -133,7 +135,7 @@ class Walk:
 
     def _round(self, step: st.Round) -> None:
         self.step = step
-        self.hands.row(step)
+        self.worker.row(step)
         self._change_to(self._turns.next_yarn())
         if not self.tally.in_rounds:
             raise Trouble("order", "a round, but the work is not joined: say 'join in the round'")
@@ -144,13 +146,13 @@ class Walk:
 
     def _change_to(self, yarn: str) -> None:
         if yarn:
-            self.hands.yarn(yarn)
+            self.worker.yarn(yarn)
 
     def _use_up(self, what: str) -> None:
         left = self._room()
         if left:
             used = self._used + self._buffer.taken
-            whole, over = counted(used + left, "st"), counted(left, be=True)
+            whole, over = plural(used + left, "st"), plural(left, be=True)
             raise Trouble(
                 "count",
                 f"this {what} uses {used} of {whole}; {over} left over",
@@ -159,11 +161,11 @@ class Walk:
 
     def _row(self, step: st.Row) -> None:
         self.step = step
-        self.hands.row(step)
+        self.worker.row(step)
         tally = self.tally
         if tally.in_rounds and tally.held:
             tally.in_rounds = False
-            self.hands.step(st.InRows(), tally)
+            self.worker.step(st.InRows(), tally)
         if not tally.ahead and not tally.in_rounds:
             self._turn()
         self._change_to(self._turns.next_yarn())
@@ -186,7 +188,7 @@ class Walk:
             self._turn()
 
     def _turn(self) -> None:
-        self.hands.turn()
+        self.worker.turn()
         self.tally.turn()
 
     def _repeat_rounds(self, step: st.RepeatRounds) -> None:
@@ -254,7 +256,7 @@ class Walk:
         wanted, now = int(until.count), self.tally.count  # type: ignore[arg-type]
         if now == before:
             raise Trouble(
-                "count", f"repeating this never leads from {counted(now, 'st')} to {wanted}"
+                "count", f"repeating this never leads from {plural(now, 'st')} to {wanted}"
             )
         if abs(now - wanted) >= abs(before - wanted) or (now - wanted) * (before - wanted) < 0:
             raise Trouble("count", f"the count goes from {before} to {now} and misses {wanted}")
@@ -281,7 +283,7 @@ class Walk:
         self._use_up("round")
         keys, self._buffer = self._buffer.keys, _Buffer()
         self._spend(len(keys) * times)
-        self.hands.rounds(keys, times)
+        self.worker.rounds(keys, times)
         tally = self.tally
         tally.courses += times
         tally.ahead_at = {key: at for key, at in tally.ahead_at.items() if key[0] != GAP}
@@ -327,7 +329,7 @@ class Walk:
         buffer, self._buffer = self._buffer, _Buffer()
         if not buffer.keys:
             return
-        self.hands.work(buffer.keys, buffer.wraps)
+        self.worker.work(buffer.keys, buffer.wraps)
         self.tally.advance(buffer.pieces)
         self._used += buffer.taken
 
@@ -363,7 +365,7 @@ class Walk:
             self.tally.mark(doing is Marking.PLACE, doing is Marking.SLIP, item.name)
         elif isinstance(item, With):
             self._flush()
-            self.hands.yarn(item.yarn)
+            self.worker.yarn(item.yarn)
         elif isinstance(item, WorkPanel):
             self._items(self._turns.next_round(), part)
         elif isinstance(item, Turn | WrapTurn):
@@ -376,28 +378,28 @@ class Walk:
             self._flush()
             amount = int(item.amount)  # type: ignore[arg-type]
             self._spend(amount)
-            self.hands.pick_up(amount, item.twisted)
+            self.worker.pick_up(amount, item.twisted)
             self.tally.behind += amount
         elif isinstance(item, Lift):
             self._flush()
             with_next = int(item.stitch != "m1l")
             if self._room(part) < with_next:
                 raise Trouble("count", "no stitch is left to work the strand with")
-            self.hands.lift(item.stitch, item.strand)
+            self.worker.lift(item.stitch, item.strand)
             self.tally.advance([(with_next, 1, 1)])
             self._used += with_next
 
     def _wrap(self) -> None:
         if not self.tally.ahead:
             raise Trouble("count", "no stitch is left to be wrapped")
-        self.hands.wrap()
+        self.worker.wrap()
 
     def _run(self, run: Run, part: Key | None) -> None:
         if run.stitch == "ds":
             self._flush()
             if self._room(part) < 1:
                 raise Trouble("count", "no stitch is left for a double stitch")
-            self.hands.double_stitch()
+            self.worker.double_stitch()
             self.tally.advance([(1, 1, 1)])
             self._used += 1
             return
@@ -411,8 +413,8 @@ class Walk:
             if times * row.takes > room:
                 what = f"{run.stitch}{times}" if row.takes == 1 else run.stitch
                 often = f" {times} times" if row.takes > 1 < times else ""
-                need = f"needs {counted(times * row.takes, 'st')}{often and ' in all'}"
-                raise Trouble("count", f"{what}{often} {need}, {counted(room, be=True)} left")
+                need = f"needs {plural(times * row.takes, 'st')}{often and ' in all'}"
+                raise Trouble("count", f"{what}{often} {need}, {plural(room, be=True)} left")
         if run.with_wraps != self._buffer.wraps and self._buffer.keys:
             self._flush()
         self._buffer.wraps = run.with_wraps
@@ -426,13 +428,13 @@ class Walk:
         if not each:
             raise Trouble("count", f"{what} takes no stitches and never gets there")
         if room < 0:
-            raise Trouble("count", f"the place is {counted(-room, 'st')} behind")
+            raise Trouble("count", f"the place is {plural(-room, 'st')} behind")
         times, over = divmod(room, each)
         if over:
-            found, after = counted(room, "st", be=True), counted(times, "time")
+            found, after = plural(room, "st", be=True), plural(times, "time")
             raise Trouble(
                 "multiple",
-                f"{found} no multiple of {each}: after {after} {counted(over, be=True)} left over",
+                f"{found} no multiple of {each}: after {after} {plural(over, be=True)} left over",
             )
         return times
 
@@ -451,7 +453,7 @@ class Walk:
         assert found is not None
         room = found - taken - before
         if room < 0:
-            there, stay = counted(found - taken, "st", be=True), counted(before, be=True)
+            there, stay = plural(found - taken, "st", be=True), plural(before, be=True)
             raise Trouble("count", f"only {there} left before it, {stay} to stay")
         return room
 
@@ -480,11 +482,11 @@ class Walk:
             times = int(repeat.times)  # type: ignore[arg-type]
             room = self._room(part)
             if times * taken > room:
-                asked = f"{counted(times, 'repeat')} of {counted(taken, 'st')}"
+                asked = f"{plural(times, 'repeat')} of {plural(taken, 'st')}"
                 raise Trouble(
                     "count",
                     f"{asked} need{'s' * (times == 1)} {times * taken}, "
-                    f"{counted(room, be=True)} left: they give out in repeat {room // taken + 1}",
+                    f"{plural(room, be=True)} left: they give out in repeat {room // taken + 1}",
                 )
         if times * max(len(keys), 1) > MAX_STITCHES:
             raise Trouble("limit", f"more than {MAX_STITCHES} stitches in all")
@@ -570,7 +572,7 @@ class Walk:
                 self._next_needle(number + 1)
             self._items(item.items, end)
             if left := self._room(end):
-                raise Trouble("count", f"{counted(left, be=True)} left over on {name}")
+                raise Trouble("count", f"{plural(left, be=True)} left over on {name}")
             if end is not None and not self._takes(item.items[-1]):
                 self._next_needle(number + 2)
 
@@ -581,7 +583,7 @@ class Walk:
     def _next_needle(self, number: int) -> None:
         self._flush()
         self.tally.next_needle(number)
-        self.hands.next_needle(number)
+        self.worker.next_needle(number)
 
     def _other(self, step: st.Step) -> None:
         """Work a step that is neither row nor round."""
@@ -589,7 +591,7 @@ class Walk:
         if isinstance(step, st.CastOn | st.ProvisionalCastOn | st.ClosedCastOn) and not tally.count:
             self._cast_on_course = tally.courses
         courses = tally.courses
-        self._spend(effect(step, tally))
+        self._spend(change_counts(step, tally))
         self._cast_on_course += tally.courses - courses  # joining closes the cast-on: no round yet
-        self.hands.step(step, tally)
+        self.worker.step(step, tally)
         self._change_to(self._turns.told(step))

@@ -14,7 +14,6 @@ from xml.etree import ElementTree as ET
 
 import attrs
 
-from loopwright.counted import counted
 from loopwright.errors import PictureError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import Hand
@@ -27,6 +26,7 @@ from loopwright.picture._knitted import as_knitted
 from loopwright.picture._trace import WorkedRow, trace
 from loopwright.picture.grid import Grid
 from loopwright.picture.svg import Picture
+from loopwright.plurals import plural
 from loopwright.shown import Shown
 
 __all__ = ["Chart", "chart", "charts", "read_chart"]
@@ -53,7 +53,7 @@ class Chart(Shown, Grid):
     """
 
     def __str__(self) -> str:
-        size = f"{counted(self.width, 'stitch')} wide, {counted(len(self.blocks), 'block')}"
+        size = f"{plural(self.width, 'stitch')} wide, {plural(len(self.blocks), 'block')}"
         return f"{self.title or 'chart'}: {size}"
 
     def picture(self, *, key: bool = True) -> Picture:

@@ -17,8 +17,8 @@ from loopwright.picture._colours import (
     DIVERGING,
     SEQUENTIAL,
     YARNS,
+    ColourScale,
     Floats,
-    Scale,
 )
 
 __all__ = ["WAYS", "Colouring", "class_of", "colouring"]
@@ -70,7 +70,7 @@ class Colouring:
     words: str
     srgb: Floats
     values: Floats
-    scale: Scale | None = None
+    scale: ColourScale | None = None
     low: float = 0.0
     high: float = 1.0
     names: Mapping[str, str] = attrs.field(factory=dict)
@@ -141,7 +141,7 @@ def _strain(shape: Shape) -> Floats:
     return np.asarray(total / np.maximum(np.bincount(edges.ravel(), minlength=n), 1))
 
 
-def _on_scale(words: str, values: Floats, scale: Scale) -> Colouring:
+def _on_scale(words: str, values: Floats, scale: ColourScale) -> Colouring:
     if scale is DIVERGING:
         # Ends at the 99th percentile: a few sharp corners would leave all else in the middle.
         high = float(np.percentile(np.abs(values), 99)) if len(values) else 1.0

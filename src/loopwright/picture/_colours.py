@@ -14,7 +14,7 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["CLASSES", "DIVERGING", "SEQUENTIAL", "YARNS", "Scale", "hex_of", "srgb_of_lab"]
+__all__ = ["CLASSES", "DIVERGING", "SEQUENTIAL", "YARNS", "ColourScale", "hex_of", "srgb_of_lab"]
 
 Floats = NDArray[np.float64]
 
@@ -43,7 +43,7 @@ def hex_of(srgb: Floats) -> str:
 
 
 @attrs.frozen
-class Scale:
+class ColourScale:
     """A line through CIELAB.
 
     Parameters
@@ -74,8 +74,8 @@ class Scale:
         return hex_of(self.srgb([place])[0])
 
 
-SEQUENTIAL = Scale(((0, 22, 0, -34), (0.5, 56, 0, 2), (1, 90, -6, 62)))
-DIVERGING = Scale(((0, 30, 4, -52), (0.5, 94, 0, 2), (1, 30, 14, 40)))
+SEQUENTIAL = ColourScale(((0, 22, 0, -34), (0.5, 56, 0, 2), (1, 90, -6, 62)))
+DIVERGING = ColourScale(((0, 30, 4, -52), (0.5, 94, 0, 2), (1, 30, 14, 40)))
 
 # Okabe and Ito, "Color universal design" (2008), a set made for every kind of colour vision
 # (from memory); the order is ours, by how well they stand apart in grey.

@@ -11,7 +11,7 @@ from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import Hand
 from loopwright.pattern import Side
 from loopwright.picture._trace import WorkedRow
-from loopwright.picture.grid import MORE, WAITING, Block, Cell, ChartRow, Grid
+from loopwright.picture.grid import MORE, WAITING, Block, ChartRow, Grid, Square
 
 __all__ = ["grid_of"]
 
@@ -67,10 +67,10 @@ def _row(line: WorkedRow, number: int, column: dict[int, int], several: bool) ->
     for wale, place in zip(wales, places, strict=True):
         spot = spots.get(wale)
         if spot is None:
-            cells.append(Cell(place, WAITING))
+            cells.append(Square(place, WAITING))
         else:
             yarn = spot.yarn if several else ""
-            cells.append(Cell(place, spot.stitch or MORE, spot.extra, yarn))
+            cells.append(Square(place, spot.stitch or MORE, spot.extra, yarn))
     side = Side.RS if line.right_side else Side.WS
     return ChartRow(number, side, line.in_rounds, cells, line.ends, len(line.after))
 

@@ -11,7 +11,7 @@ from xml.etree import ElementTree as ET
 
 from loopwright.picture._colours import YARNS
 from loopwright.picture._symbols import Symbol, symbol_for
-from loopwright.picture.grid import WAITING, Cell, ChartRow, Grid
+from loopwright.picture.grid import WAITING, ChartRow, Grid, Square
 from loopwright.picture.svg import GREY, INK, group, label, number, path, rect
 
 __all__ = [
@@ -67,7 +67,7 @@ def draw_yarn(index: int, x: float, y: float, name: str) -> list[ET.Element]:
     return [fill, path(mark, stroke="none", fill=INK, class_="mark")] if mark else [fill]
 
 
-def draw_cell(cell: Cell, row: ChartRow, x: float, y: float, grid: Grid) -> list[ET.Element]:
+def draw_cell(cell: Square, row: ChartRow, x: float, y: float, grid: Grid) -> list[ET.Element]:
     """Return what stands in a square."""
     if cell.stitch == WAITING:
         return [path(placed(WAITS, x, y), stroke=GREY, stroke_width=0.9, class_="waiting")]

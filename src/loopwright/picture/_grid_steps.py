@@ -23,7 +23,7 @@ from loopwright.pattern import (
     UseYarn,
     WrapTurn,
 )
-from loopwright.picture.grid import Cell, ChartRow, Grid
+from loopwright.picture.grid import ChartRow, Grid, Square
 
 __all__ = ["pattern_of", "steps_of"]
 
@@ -101,7 +101,7 @@ def _whole(row: ChartRow, across: int) -> int:
     return across if len(kinds) == 1 or len({kind[2] for kind in kinds}) > 1 else 1
 
 
-def _kind(cell: Cell) -> tuple[str, str, str]:
+def _kind(cell: Square) -> tuple[str, str, str]:
     return cell.stitch, cell.extra, cell.yarn
 
 

@@ -30,7 +30,7 @@ from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import Hand
 from loopwright.pattern import Side
 from loopwright.picture._symbols import symbol_for
-from loopwright.picture.grid import MORE, WAITING, Block, Cell, ChartRow, Grid
+from loopwright.picture.grid import MORE, WAITING, Block, ChartRow, Grid, Square
 
 __all__ = ["from_csv", "square", "to_csv"]
 
@@ -41,7 +41,7 @@ _EXTRAS = ("", "wraps", "lifted")
 _WIDEST, _MOST_ROWS, _MOST = 2000, 20000, 1_000_000
 
 
-def square(cell: Cell) -> str:
+def square(cell: Square) -> str:
     """Return what stands in a square."""
     extra = f"+{cell.extra}" if cell.extra else ""
     return cell.stitch + extra + (f"@{cell.yarn}" if cell.yarn else "")
@@ -166,9 +166,9 @@ def _is_charted(stitch: str, stitches: StitchTable) -> bool:
     return own or stitch in (WAITING, MORE) or symbol_for(stitch, "RS") is not None
 
 
-def _cell(at: int, column: int, text: str, stitches: StitchTable) -> Cell:
+def _cell(at: int, column: int, text: str, stitches: StitchTable) -> Square:
     worked, _, yarn = text.partition("@")
     stitch, _, extra = worked.partition("+")
     if not _is_charted(stitch, stitches):
         raise _wrong(at, f"column {column + 1} holds {stitch!r}", "expected the key of a stitch")
-    return Cell(column, stitch, _one_of(at, extra, f"column {column + 1}", _EXTRAS), yarn)
+    return Square(column, stitch, _one_of(at, extra, f"column {column + 1}", _EXTRAS), yarn)

@@ -14,7 +14,6 @@ from functools import cached_property
 import attrs
 import numpy as np
 
-from loopwright.counted import counted
 from loopwright.errors import PictureError
 from loopwright.fabric import Cell, Fabric
 from loopwright.fabric.columns import Ints
@@ -54,6 +53,7 @@ from loopwright.picture._knitted import as_knitted
 from loopwright.picture._stage_data import Carrier, Gap, Stage, State
 from loopwright.picture.stage_drawing import READING, draw_stage
 from loopwright.picture.svg import Picture, label, side_by_side, stacked, text_width
+from loopwright.plurals import plural
 from loopwright.shown import Shown
 
 __all__ = ["Stages", "stage", "stages"]
@@ -283,7 +283,7 @@ class Stages(Shown):
     all: tuple[Stage, ...]
 
     def __str__(self) -> str:
-        return f"{self.title}: {counted(len(self.all), 'stage')}"
+        return f"{self.title}: {plural(len(self.all), 'stage')}"
 
     def __len__(self) -> int:
         return len(self.all)

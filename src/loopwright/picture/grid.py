@@ -16,14 +16,14 @@ from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import Hand
 from loopwright.pattern import Side
 
-__all__ = ["MORE", "WAITING", "Block", "Cell", "ChartRow", "Grid"]
+__all__ = ["MORE", "WAITING", "Block", "ChartRow", "Grid", "Square"]
 
 WAITING = "."  # a live stitch that this row leaves unworked
 MORE = "&"  # a further loop of the stitch worked just before it
 
 
 @attrs.frozen
-class Cell:
+class Square:
     """One square.
 
     Parameters
@@ -44,7 +44,7 @@ class Cell:
     yarn: str = ""
 
 
-def _cells(cells: Iterable[Cell]) -> tuple[Cell, ...]:
+def _cells(cells: Iterable[Square]) -> tuple[Square, ...]:
     return tuple(sorted(cells, key=lambda cell: cell.column))
 
 
@@ -59,7 +59,7 @@ class ChartRow:
     side : Side
         The side that faces the knitter.
     in_rounds : bool
-    cells : tuple of Cell
+    cells : tuple of Square
         By column.
     ends : str
         ``""`` at the end of the row or round, ``"turn"``, ``"wrap"`` (wrap the next stitch and
@@ -71,7 +71,7 @@ class ChartRow:
     number: int
     side: Side
     in_rounds: bool
-    cells: tuple[Cell, ...] = attrs.field(converter=_cells)
+    cells: tuple[Square, ...] = attrs.field(converter=_cells)
     ends: str = ""
     count: int = 0
 
@@ -81,7 +81,7 @@ class ChartRow:
         return self.side is Side.RS
 
     @property
-    def worked(self) -> tuple[Cell, ...]:
+    def worked(self) -> tuple[Square, ...]:
         """The stitches in the order in which they are worked, without those left waiting."""
         cells = tuple(cell for cell in self.cells if cell.stitch not in (WAITING, MORE))
         return cells if self.goes_up else cells[::-1]
@@ -113,7 +113,7 @@ class Block:
 
         Examples
         --------
-        >>> rib = ChartRow(3, Side.RS, True, [Cell(0, "k")])
+        >>> rib = ChartRow(3, Side.RS, True, [Square(0, "k")])
         >>> Block([rib], 12).numbers(0), Block([rib, rib], 6).numbers(0)
         ('3–14', '3, 5 … 13')
         """

@@ -92,8 +92,8 @@ def key_entries(grids: Sequence[Grid]) -> tuple[KeyEntry, ...]:
     Examples
     --------
     >>> from loopwright.pattern import Side
-    >>> from loopwright.picture.grid import Block, Cell, ChartRow
-    >>> row = ChartRow(1, Side.RS, True, [Cell(0, "k"), Cell(1, "k2tog")])
+    >>> from loopwright.picture.grid import Block, Square, ChartRow
+    >>> row = ChartRow(1, Side.RS, True, [Square(0, "k"), Square(1, "k2tog")])
     >>> for entry in key_entries([Grid("One", 2, [Block([row])]), Grid("Two", 2, [Block([row])])]):
     ...     print(entry.words)
     RS: k, knit

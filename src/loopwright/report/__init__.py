@@ -4,10 +4,10 @@ from loopwright.border import guard
 from loopwright.report._folder import folder
 from loopwright.report._page import page
 from loopwright.report._publish import publish
-from loopwright.report.data import Picture, SizeReport, SockReport
+from loopwright.report.data import ReportPicture, SizeReport, SockReport
 
 __all__ = [
-    "Picture",
+    "ReportPicture",
     "SizeReport",
     "SockReport",
     "folder",

@@ -13,18 +13,18 @@ import attrs
 
 from loopwright.design.front import Paper
 from loopwright.report._tables import Table
-from loopwright.report.data import Picture
+from loopwright.report.data import ReportPicture
 
 __all__ = [
     "Block",
-    "Document",
     "DocumentSection",
     "Drawing",
     "Facts",
-    "Grid",
+    "GridBlock",
     "Pairs",
     "Paragraph",
     "Photo",
+    "ReportDocument",
     "Ruled",
     "WorkLines",
 ]
@@ -53,7 +53,7 @@ class Pairs:
 
 
 @attrs.frozen
-class Grid:
+class GridBlock:
     """A table."""
 
     table: Table
@@ -63,7 +63,7 @@ class Grid:
 class Drawing:
     """A picture of the package's own."""
 
-    picture: Picture
+    picture: ReportPicture
 
 
 @attrs.frozen
@@ -91,7 +91,7 @@ class Ruled:
     label: str = "Notes"
 
 
-Block: TypeAlias = Paragraph | Facts | Pairs | Grid | Drawing | Photo | WorkLines | Ruled
+Block: TypeAlias = Paragraph | Facts | Pairs | GridBlock | Drawing | Photo | WorkLines | Ruled
 
 
 def _blocks(blocks: Iterable[Block]) -> tuple[Block, ...]:
@@ -113,7 +113,7 @@ def _sections(sections: Iterable[DocumentSection]) -> tuple[DocumentSection, ...
 
 
 @attrs.frozen(kw_only=True)
-class Document:
+class ReportDocument:
     """One document.
 
     Parameters

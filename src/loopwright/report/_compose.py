@@ -18,22 +18,22 @@ from loopwright.pattern import Words
 from loopwright.report import _tables as tables
 from loopwright.report._blocks import (
     Block,
-    Document,
     DocumentSection,
     Drawing,
     Facts,
-    Grid,
+    GridBlock,
     Pairs,
     Paragraph,
     Photo,
+    ReportDocument,
     Ruled,
     WorkLines,
 )
-from loopwright.report._instructions import Heading, Line, LineKind, by_heading
+from loopwright.report._instructions import Heading, InstructionLine, LineKind, by_heading
 from loopwright.report._notions import notions
 from loopwright.report._said import FEET, gauge_line, paragraphs
 from loopwright.report._techniques import Technique, techniques
-from loopwright.report.data import Kind, Picture, SizeReport, SockReport
+from loopwright.report.data import PictureKind, ReportPicture, SizeReport, SockReport
 from loopwright.yarn import YarnNeed
 
 __all__ = [
@@ -53,10 +53,10 @@ __all__ = [
 _CLINICIAN = "clinician"
 
 
-def sheet(report: SockReport, *, words: Words = Words.US) -> Document:
+def sheet(report: SockReport, *, words: Words = Words.US) -> ReportDocument:
     """Return the knitter's sheet."""
     front = report.front
-    return Document(
+    return ReportDocument(
         name="pattern",
         kind="pattern",
         title=report.title,
@@ -68,9 +68,9 @@ def sheet(report: SockReport, *, words: Words = Words.US) -> Document:
     )
 
 
-def record(report: SockReport, *, words: Words = Words.US) -> Document:
+def record(report: SockReport, *, words: Words = Words.US) -> ReportDocument:
     """Return the designer's record."""
-    return Document(
+    return ReportDocument(
         name="record",
         kind="designer's record",
         title=f"{report.title}: record",
@@ -80,9 +80,9 @@ def record(report: SockReport, *, words: Words = Words.US) -> Document:
     )
 
 
-def handout(report: SockReport, *, words: Words = Words.US) -> Document:
+def handout(report: SockReport, *, words: Words = Words.US) -> ReportDocument:
     """Return the handout for a class: heel and toe stage by stage, a technique a page."""
-    return Document(
+    return ReportDocument(
         name="handout",
         kind="class handout",
         title=f"{report.title}: heel and toe",
@@ -132,7 +132,7 @@ def _sheet(report: SockReport, words: Words) -> Iterator[DocumentSection]:
         yield DocumentSection("Techniques", ())
         yield from (_technique(one) for one in needed)
     yield from _credits(front)
-    charts = [one for one in _pictures(report) if one.kind is Kind.CHART]
+    charts = [one for one in _pictures(report) if one.kind is PictureKind.CHART]
     if charts:
         yield DocumentSection("Charts", [Drawing(one) for one in charts])
 
@@ -200,7 +200,7 @@ def _schematic(report: SockReport) -> Iterator[Block]:
     yield Drawing(report.schematic)
     letters = tables.schematic_table(report.sizes)
     if letters.rows:
-        yield Grid(letters.filled())
+        yield GridBlock(letters.filled())
 
 
 def material_facts(report: SockReport, sizes: Sequence[SizeReport]) -> Iterator[tuple[str, str]]:
@@ -274,7 +274,7 @@ def in_own_words(report: SockReport, heading: Heading) -> Heading:
     return attrs.evolve(heading, lines=tuple(lines))
 
 
-def own_line(line: Line, front: FrontMatter, fields: dict[str, str]) -> str:
+def own_line(line: InstructionLine, front: FrontMatter, fields: dict[str, str]) -> str:
     """Return a line in the designer's own words where there are some."""
     if line.kind is LineKind.WORK:
         for wording in front.wording:
@@ -369,7 +369,7 @@ def _notes(report: SockReport) -> Iterator[Block]:
 
 def _table(table: tables.Table) -> Iterator[Block]:
     if table.rows:
-        yield Grid(table.filled())
+        yield GridBlock(table.filled())
 
 
 # The handout ------------------------------------------------------------------------------------
@@ -377,7 +377,7 @@ def _table(table: tables.Table) -> Iterator[Block]:
 
 def _handout(report: SockReport, words: Words) -> Iterator[DocumentSection]:
     for picture in _pictures(report):
-        if picture.kind is Kind.STAGES:
+        if picture.kind is PictureKind.STAGES:
             yield DocumentSection("", [Drawing(picture), Ruled()])
     place = 0 if len(report.sizes) == 1 else None
     parts = [
@@ -400,14 +400,14 @@ def _grafted(sizes: Sequence[SizeReport]) -> list[int]:
     return [size.grafted for size in sizes if size.grafted]
 
 
-def _pictures(report: SockReport) -> Iterator[Picture]:
+def _pictures(report: SockReport) -> Iterator[ReportPicture]:
     """Yield the pictures of all sizes; stages that differ in numbers only are drawn once."""
     seen: dict[tuple[str, ...], str] = {}
     for size in report.sizes:
         for picture in size.pictures:
             label = f"Size {size.name}: " if size.name else ""
             title = f"{label}{_lower(picture.title)}" if label else picture.title
-            if picture.kind is not Kind.STAGES:
+            if picture.kind is not PictureKind.STAGES:
                 yield attrs.evolve(picture, title=title)
                 continue
             shape = tuple(re.sub(r"\d+", "#", part.title) for part in picture.parts)
@@ -424,7 +424,7 @@ def _alike(report: SockReport, shape: tuple[str, ...], drawn: SizeReport) -> str
         for size in report.sizes
         if size is not drawn
         for picture in size.pictures
-        if picture.kind is Kind.STAGES
+        if picture.kind is PictureKind.STAGES
         if tuple(re.sub(r"\d+", "#", part.title) for part in picture.parts) == shape
     ]
     if not others:

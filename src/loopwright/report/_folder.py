@@ -13,6 +13,7 @@ import attrs
 
 from loopwright.extras import MissingExtraError, is_installed
 from loopwright.fabric.files import to_json
+from loopwright.file_writing import MARK, MARK_SAYS
 from loopwright.pattern import Words, write
 from loopwright.report import _tables as tables
 from loopwright.report._compose import handout, record, sheet
@@ -22,7 +23,6 @@ from loopwright.report._said import cautions
 from loopwright.report._typeset import pdf_of
 from loopwright.report._web import page_of
 from loopwright.report.data import SizeReport, SockReport
-from loopwright.whole import MARK, MARK_SAYS
 
 __all__ = ["folder"]
 

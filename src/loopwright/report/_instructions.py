@@ -25,11 +25,11 @@ from loopwright.pattern import (
     rounds_in,
     write,
 )
-from loopwright.pattern.hands import Hands
 from loopwright.pattern.steps import Hold
+from loopwright.pattern.stitch_worker import StitchWorker
 from loopwright.pattern.walk import Walk
 
-__all__ = ["Heading", "Line", "LineKind", "by_heading", "rounds_of_lines"]
+__all__ = ["Heading", "InstructionLine", "LineKind", "by_heading", "rounds_of_lines"]
 
 
 class LineKind(Enum):
@@ -44,7 +44,7 @@ _HEADS = {"Note: ": LineKind.NOTE, "Caution: ": LineKind.CAUTION}
 
 
 @attrs.frozen
-class Line:
+class InstructionLine:
     """One line of a pattern.
 
     Parameters
@@ -65,7 +65,7 @@ class Heading:
     """A part of a pattern and its lines; the first has no title."""
 
     title: str
-    lines: tuple[Line, ...]
+    lines: tuple[InstructionLine, ...]
 
     @property
     def rounds(self) -> int:
@@ -110,7 +110,7 @@ def by_heading(
 
 def _headings(text: str, rounds: dict[int, int]) -> Iterator[Heading]:
     title: str = ""
-    lines: list[Line] = []
+    lines: list[InstructionLine] = []
     for number, line in enumerate(text.splitlines(), start=1):
         if line.startswith("## "):
             if title or lines:
@@ -124,15 +124,15 @@ def _headings(text: str, rounds: dict[int, int]) -> Iterator[Heading]:
 _TOLD_ELSEWHERE = ("Sizes: ", "Gauge: ", "Tension: ")
 
 
-def _line(text: str, rounds: int) -> Line:
+def _line(text: str, rounds: int) -> InstructionLine:
     for head, kind in _HEADS.items():
         if text.startswith(head):
-            return Line(kind, text.removeprefix(head))
-    return Line(LineKind.WORK, text, rounds)
+            return InstructionLine(kind, text.removeprefix(head))
+    return InstructionLine(LineKind.WORK, text, rounds)
 
 
-class _Counting(Hands):
-    """Hands that count the rows and work nothing."""
+class _Counting(StitchWorker):
+    """StitchWorker that count the rows and work nothing."""
 
     def __init__(self) -> None:
         self.turns = 0

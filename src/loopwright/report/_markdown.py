@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from loopwright.pattern import Words
 from loopwright.report import _tables as tables
-from loopwright.report._instructions import Line, LineKind, by_heading
+from loopwright.report._instructions import InstructionLine, LineKind, by_heading
 from loopwright.report._said import cautions, gauge_line, paragraphs, verdicts
 from loopwright.report.data import SockReport
 
@@ -57,7 +57,7 @@ def _lines(report: SockReport, words: Words) -> Iterator[str]:
     yield from ("", "## Checks", "", *_table(tables.checks_table(report.sizes).filled()))
 
 
-def _line(line: Line) -> Iterator[str]:
+def _line(line: InstructionLine) -> Iterator[str]:
     if line.kind is LineKind.CAUTION:
         yield from ("", f"> **Caution.** {_plain(line.text)}", "")
     elif line.kind is LineKind.NOTE:

@@ -25,7 +25,7 @@ from loopwright.report._compose import in_own_words, material_facts, own_text, s
 from loopwright.report._instructions import Heading, by_heading
 from loopwright.report._said import cautions, gauge_line, paragraphs
 from loopwright.report._techniques import techniques
-from loopwright.report.data import Picture, SizeReport, SockReport
+from loopwright.report.data import ReportPicture, SizeReport, SockReport
 
 __all__ = ["address_of", "page", "shown"]
 
@@ -138,7 +138,7 @@ def _photo(report: SockReport) -> str:
     return f"data:image/{kind};base64,{base64.b64encode(data).decode()}"
 
 
-def shown(picture: Picture) -> ShownPicture:
+def shown(picture: ReportPicture) -> ShownPicture:
     """Return a picture as a page shows it."""
     return ShownPicture(
         picture.title,

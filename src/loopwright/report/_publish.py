@@ -15,12 +15,12 @@ from loopwright.picture import stages
 from loopwright.picture.stage_drawing import READING
 from loopwright.report._blocks import (
     Block,
-    Document,
     DocumentSection,
     Drawing,
     Facts,
     Pairs,
     Paragraph,
+    ReportDocument,
     WorkLines,
 )
 from loopwright.report._compose import own_line
@@ -29,7 +29,7 @@ from loopwright.report._notions import notions
 from loopwright.report._techniques import techniques
 from loopwright.report._typeset import pdf_of
 from loopwright.report._web import page_of
-from loopwright.report.data import Kind, Picture
+from loopwright.report.data import PictureKind, ReportPicture
 
 __all__ = ["publish"]
 
@@ -74,8 +74,8 @@ def publish(text: str, *, words: Words = Words.US) -> Mapping[str, str | bytes]:
     return files
 
 
-def _document(pattern: Pattern, front: FrontMatter, words: Words) -> Document:
-    return Document(
+def _document(pattern: Pattern, front: FrontMatter, words: Words) -> ReportDocument:
+    return ReportDocument(
         name="pattern",
         kind="pattern",
         title=pattern.title or "Pattern",
@@ -142,18 +142,18 @@ def _drawn(pattern: Pattern) -> Iterator[DocumentSection]:
         made = knitted(pattern, size=0, fabrics=True)
     except LoopwrightError:
         return  # the review says what is wrong
-    pictures: list[Picture] = []
+    pictures: list[ReportPicture] = []
     for title in dict.fromkeys(one.title for one in made.journal.sections):
         try:
             strip = stages(made, title)
             parts = tuple(
-                Picture(f"stage-{n}", one.description, one.svg())
+                ReportPicture(f"stage-{n}", one.description, one.svg())
                 for n, one in enumerate(strip.pictures(), start=1)
             )
         except LoopwrightError:
             continue
         if parts:
             words = f"{title}, step by step"
-            pictures.append(Picture("stages", words, "", parts, READING, Kind.STAGES))
+            pictures.append(ReportPicture("stages", words, "", parts, READING, PictureKind.STAGES))
     if pictures:
         yield DocumentSection("Step by step", [Drawing(one) for one in pictures])

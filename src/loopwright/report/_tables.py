@@ -17,7 +17,7 @@ from loopwright.fitting import Stretch, per_cent
 from loopwright.fitting.limits import Limit
 from loopwright.picture import lettered
 from loopwright.report.data import SizeReport
-from loopwright.sock import Measure
+from loopwright.sock import FinishedMeasure
 from loopwright.yarn import YarnNeed
 
 __all__ = [
@@ -254,11 +254,11 @@ def _signed(value: float, decimals: int) -> str:
     return f"{'+' if value > 0 else '−'}{text}"
 
 
-def _moved(measure: Measure) -> str:
+def _moved(measure: FinishedMeasure) -> str:
     return "" if math.isnan(measure.moved_mm) else f"{_signed(measure.moved_mm, 1)} mm"
 
 
-def _made_of(measure: Measure) -> str:
+def _made_of(measure: FinishedMeasure) -> str:
     """Return the count and what it counts, in the words that the length itself has."""
     counted = measure.finished.how.removesuffix(" at the gauge")
     return counted.replace("courses", "rounds")

@@ -18,17 +18,17 @@ from loopwright.extras import from_extra
 from loopwright.report._assets import asset
 from loopwright.report._blocks import (
     Block,
-    Document,
     Drawing,
     Facts,
-    Grid,
+    GridBlock,
     Pairs,
     Paragraph,
     Photo,
+    ReportDocument,
     Ruled,
     WorkLines,
 )
-from loopwright.report.data import Picture
+from loopwright.report.data import ReportPicture
 
 __all__ = ["pdf_of"]
 
@@ -39,7 +39,7 @@ _SIZE_PT = {Paper.A4: 10.5, Paper.LETTER: 10.5, Paper.A5: 9.0}
 _LARGE_PT = 18.0  # large print, common practice
 
 
-def pdf_of(document: Document, *, author: str = "") -> bytes:
+def pdf_of(document: ReportDocument, *, author: str = "") -> bytes:
     """Return a document as a PDF.
 
     Raises
@@ -56,7 +56,7 @@ def pdf_of(document: Document, *, author: str = "") -> bytes:
     return made
 
 
-def _data(document: Document, author: str) -> dict[str, Any]:
+def _data(document: ReportDocument, author: str) -> dict[str, Any]:
     paper = document.paper
     return {
         "title": document.title,
@@ -100,7 +100,7 @@ def _(block: Pairs) -> dict[str, Any]:
 
 
 @_block.register
-def _(block: Grid) -> dict[str, Any]:
+def _(block: GridBlock) -> dict[str, Any]:
     """Give each column room after its longest cell, within limits that keep the others legible."""
     table = block.table
     columns = zip(table.head, *table.rows, strict=True)
@@ -128,7 +128,7 @@ def _(block: Drawing) -> dict[str, Any]:
     }
 
 
-def _part(part: Picture) -> dict[str, Any]:
+def _part(part: ReportPicture) -> dict[str, Any]:
     """Return what is to be set; sizes in CSS px, 96 to the inch."""
     return {
         "title": part.title,

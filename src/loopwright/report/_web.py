@@ -6,13 +6,13 @@ from importlib.metadata import version
 
 from loopwright.picture.shape_view import LOOK, STYLE, allowed
 from loopwright.report._assets import asset, template
-from loopwright.report._blocks import Document
+from loopwright.report._blocks import ReportDocument
 from loopwright.report._page import shown
 
 __all__ = ["page_of"]
 
 
-def page_of(document: Document, *, shapes: str = "") -> str:
+def page_of(document: ReportDocument, *, shapes: str = "") -> str:
     """Return a document as one HTML page."""
     style = LOOK + asset("page.css") + STYLE
     return template("document.html").render(

@@ -11,10 +11,10 @@ from html import escape
 from typing import Any
 
 from loopwright.border import guard
+from loopwright.file_writing import MARK, MARK_SAYS
 from loopwright.fitting import Comparison, drape, foot_form
 from loopwright.picture.shape_drawing import draw_shape
 from loopwright.picture.worn_drawing import draw_worn
-from loopwright.whole import MARK, MARK_SAYS
 
 __all__ = ["comparison_files", "comparison_json"]
 

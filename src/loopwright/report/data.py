@@ -22,21 +22,21 @@ from loopwright.gauge import Gauge
 from loopwright.pattern import Pattern, Section, SockPart, Step
 from loopwright.picture import Dimensions
 from loopwright.picture.shape_scene import Scene
-from loopwright.sock import Foot, Measure
+from loopwright.sock import FinishedMeasure, Foot
 from loopwright.yarn import Yarn, YarnNeed
 
-__all__ = ["KeyLine", "Kind", "Picture", "SizeReport", "SockReport"]
+__all__ = ["KeyLine", "PictureKind", "ReportPicture", "SizeReport", "SockReport"]
 
 
 _UPRIGHT = 69.0  # px of width to 1 px of its smallest letters: 7 pt on an upright sheet of A4
 
 
-class Kind(Choice):
+class PictureKind(Choice):
     """What a picture is: views set each kind in its own way.
 
     Examples
     --------
-    >>> [kind.value for kind in Kind]
+    >>> [kind.value for kind in PictureKind]
     ['drawing', 'stages', 'chart']
     """
 
@@ -60,7 +60,7 @@ class KeyLine:
 
 
 @attrs.frozen
-class Picture:
+class ReportPicture:
     """A drawing.
 
     Parameters
@@ -70,12 +70,12 @@ class Picture:
     title : str
     svg : str
         As a file, with all that belongs to it; empty for a chart, whose parts are the files.
-    parts : tuple of Picture
+    parts : tuple of ReportPicture
         What it is made of, where each part can stand by itself: a view sets them as large as it
         has room for, and shows `svg` where there are none.
     note : str
         How to read it.
-    kind : Kind
+    kind : PictureKind
     bare : str
         Of a chart's part: the drawing without its key, for views that set one key for all parts.
     key : tuple of KeyLine
@@ -83,21 +83,21 @@ class Picture:
 
     Examples
     --------
-    >>> wide = Picture("leg", "Leg", '<svg viewBox="0 0 900 200"/>')
+    >>> wide = ReportPicture("leg", "Leg", '<svg viewBox="0 0 900 200"/>')
     >>> wide.width, wide.height, wide.is_wide
     (900.0, 200.0, True)
     >>> [picture.name for picture in wide.files], wide.shown == wide.svg
     (['leg'], True)
-    >>> Picture("key", "Key", "<svg><text>Sole</text></svg>").letters_px
+    >>> ReportPicture("key", "Key", "<svg><text>Sole</text></svg>").letters_px
     12.0
     """
 
     name: str
     title: str
     svg: str
-    parts: tuple[Picture, ...] = ()
+    parts: tuple[ReportPicture, ...] = ()
     note: str = ""
-    kind: Kind = Kind.DRAWING
+    kind: PictureKind = PictureKind.DRAWING
     bare: str = ""
     key: tuple[KeyLine, ...] = ()
 
@@ -107,9 +107,9 @@ class Picture:
         return self.bare or self.svg
 
     @property
-    def files(self) -> tuple[Picture, ...]:
+    def files(self) -> tuple[ReportPicture, ...]:
         """What is written beside the page, each standing alone."""
-        return self.parts if self.kind is Kind.CHART else (self,)
+        return self.parts if self.kind is PictureKind.CHART else (self,)
 
     @property
     def width(self) -> float:
@@ -145,7 +145,7 @@ class SizeReport:
     ----------
     name : str
         Empty where there is one size without a name.
-    measures : tuple of Measure
+    measures : tuple of FinishedMeasure
     fit : Fit
         On its foot.
     needs : tuple of YarnNeed
@@ -154,7 +154,7 @@ class SizeReport:
         One sock.
     verdict : Report
         What the checks of the fabric found.
-    schematic : Picture
+    schematic : ReportPicture
         With this size's measures.
     mend : Remedies, optional
         The least change that mends it, where its fit is not good.
@@ -162,11 +162,11 @@ class SizeReport:
         Whom it is for.
     grafted : int
         Stitches on each needle at the first graft; 0 where nothing is grafted.
-    fit_pictures : tuple of Picture
+    fit_pictures : tuple of ReportPicture
         The sock on the foot.
     notes : tuple of str
         What a person should know about this size's numbers.
-    pictures : tuple of Picture
+    pictures : tuple of ReportPicture
     scene : Scene, optional
         The relaxed sock in space.
     flat : Dimensions, optional
@@ -174,20 +174,20 @@ class SizeReport:
     """
 
     name: str
-    measures: tuple[Measure, ...]
+    measures: tuple[FinishedMeasure, ...]
     fit: Fit
     needs: tuple[YarnNeed, ...]
     fabric: Fabric
     verdict: Report
-    schematic: Picture
+    schematic: ReportPicture
     notes: tuple[str, ...] = ()
-    pictures: tuple[Picture, ...] = ()
+    pictures: tuple[ReportPicture, ...] = ()
     scene: Scene | None = None
     flat: Dimensions | None = None
     mend: Remedies | None = None
     foot: Foot | None = None
     grafted: int = 0
-    fit_pictures: tuple[Picture, ...] = ()
+    fit_pictures: tuple[ReportPicture, ...] = ()
 
     @property
     def lines(self) -> tuple[str, ...]:
@@ -209,7 +209,7 @@ class SockReport:
     yarn : Yarn, optional
     sizes : tuple of SizeReport
         In the order of the pattern's.
-    schematic : Picture
+    schematic : ReportPicture
         With the measures of all sizes.
     front : FrontMatter
         What the designer says beside the sock.
@@ -222,7 +222,7 @@ class SockReport:
     pattern: Pattern
     gauge: Gauge
     sizes: tuple[SizeReport, ...]
-    schematic: Picture
+    schematic: ReportPicture
     yarn: Yarn | None = None
     front: FrontMatter = attrs.field(factory=FrontMatter)
     photo: tuple[bytes, str] | None = attrs.field(default=None, repr=False)

@@ -31,7 +31,7 @@ from loopwright.picture.stage_drawing import READING
 from loopwright.picture.svg import Picture as Drawn
 from loopwright.progress import Progress, share, watched
 from loopwright.report._chart_sheets import cut, without_waiting
-from loopwright.report.data import KeyLine, Kind, Picture, SizeReport, SockReport
+from loopwright.report.data import KeyLine, PictureKind, ReportPicture, SizeReport, SockReport
 from loopwright.sock import Sock
 from loopwright.yarn import YarnNeed, strand_uses, yarn_need
 
@@ -127,11 +127,11 @@ def _size(pattern: Pattern, place: int, name: str, sock: Sock, *, middle: bool) 
     )
 
 
-def _worn(made: Sample, name: str) -> Picture:
+def _worn(made: Sample, name: str) -> ReportPicture:
     """Return the sock on the foot, and in words where it touches and how hard it pulls."""
     title = f"The sock on the foot, size {name}" if name else "The sock on the foot"
     svg = _numbered(draw_worn(made.worn).svg(), "worn")
-    return Picture("worn", title, svg, note=made.worn.words)
+    return ReportPicture("worn", title, svg, note=made.worn.words)
 
 
 def _grafted(made: Knitted) -> int:
@@ -161,21 +161,21 @@ def _notes(sock: Sock) -> Iterator[str]:
         yield f"Not measured, and estimated: {', '.join(guessed)}. Measure them if you can."
 
 
-def _schematic(sizes: Mapping[str, Dimensions]) -> Picture:
+def _schematic(sizes: Mapping[str, Dimensions]) -> ReportPicture:
     name, title = "schematic", "The finished sock, lying flat"
     svg = _numbered(schematic(sizes).svg(), name)
-    return Picture(name, title, svg, _parts(name, schematic_parts(sizes)))
+    return ReportPicture(name, title, svg, _parts(name, schematic_parts(sizes)))
 
 
-def _parts(name: str, drawn: Iterable[Drawn]) -> tuple[Picture, ...]:
+def _parts(name: str, drawn: Iterable[Drawn]) -> tuple[ReportPicture, ...]:
     """Return drawings that stand by themselves; whoever can't see them hears what is in them."""
     return tuple(
-        Picture(f"{name}-{at}", one.description, _numbered(one.svg(), f"{name}-{at}"))
+        ReportPicture(f"{name}-{at}", one.description, _numbered(one.svg(), f"{name}-{at}"))
         for at, one in enumerate(drawn, start=1)
     )
 
 
-def _pictures(made: Knitted, gauge: Gauge) -> Iterator[Picture]:
+def _pictures(made: Knitted, gauge: Gauge) -> Iterator[ReportPicture]:
     """Yield the stages of heel and toe, and the charts of the heel, by their headings."""
     taught = (SockPart.HEEL, SockPart.TOE)
     for title, part in ((s.title, s.part) for s in made.journal.sections if s.part in taught):
@@ -184,14 +184,16 @@ def _pictures(made: Knitted, gauge: Gauge) -> Iterator[Picture]:
         if len(strip):
             name, words = f"{stem}-stages", f"{title}, step by step: what is where"
             svg = _numbered(strip.svg(columns=2), name)
-            yield Picture(name, words, svg, _parts(name, strip.pictures()), READING, Kind.STAGES)
+            yield ReportPicture(
+                name, words, svg, _parts(name, strip.pictures()), READING, PictureKind.STAGES
+            )
         if part is SockPart.TOE:
             continue
         whole = charts(made, title)
         yield _chart(f"{stem}-chart", title, [part for chart in whole for part in cut(chart)])
 
 
-def _chart(stem: str, title: str, sheets: Sequence[Chart]) -> Picture:
+def _chart(stem: str, title: str, sheets: Sequence[Chart]) -> ReportPicture:
     """Return a chart in its parts, each with a key of its own as a file, and one key for all."""
     parts, notes = [], [*key_notes(sheets[0])]
     for number, sheet in enumerate(sheets, start=1):
@@ -204,10 +206,10 @@ def _chart(stem: str, title: str, sheets: Sequence[Chart]) -> Picture:
             where = part.removeprefix(", ").capitalize() or "It"
             notes.append(f"{where} leaves out {waiting} stitches that wait in all its rows.")
         bare = narrowed.picture(key=False).svg()
-        parts.append(Picture(name, words, chart.svg(), kind=Kind.CHART, bare=bare))
+        parts.append(ReportPicture(name, words, chart.svg(), kind=PictureKind.CHART, bare=bare))
     key = tuple(KeyLine(one.picture().svg(), one.words) for one in key_entries(sheets))
     words = f"{title}, stitch by stitch"
-    return Picture(stem, words, "", tuple(parts), " ".join(notes), Kind.CHART, key=key)
+    return ReportPicture(stem, words, "", tuple(parts), " ".join(notes), PictureKind.CHART, key=key)
 
 
 def _numbered(svg: str, name: str) -> str:

@@ -18,7 +18,7 @@ from loopwright.sock._measured import Measured
 from loopwright.sock._own import load_file, load_installed
 from loopwright.sock._panels import Panel, PanelFit, PatternRound, StitchPattern
 from loopwright.sock._parts import GROUP, Parts
-from loopwright.sock._plan import Measure, Plan
+from loopwright.sock._plan import FinishedMeasure, Plan
 from loopwright.sock._remarks import remarks
 from loopwright.sock._shoes import ShoeSize
 from loopwright.sock._sizing import fit_rounds, fit_stitches, heel_share, rounds_between
@@ -43,12 +43,12 @@ __all__ = [
     "Cuff",
     "Design",
     "Direction",
+    "FinishedMeasure",
     "Foot",
     "Hands",
     "Heel",
     "Leg",
     "LegSetting",
-    "Measure",
     "Measured",
     "Needles",
     "Panel",

@@ -13,7 +13,7 @@ from typing import Final
 
 import attrs
 
-from loopwright.counted import counted
+from loopwright.plurals import plural
 from loopwright.sock._legs import PlainLeg, RibbedLeg, ShapedLeg
 from loopwright.sock._sock import Sock
 from loopwright.sock.heels import heel_named, heel_names
@@ -105,7 +105,7 @@ def _counts(sock: Sock, *, roomier: bool) -> Iterator[Change]:
             return
         by = count - now
         words = (
-            f"{counted(abs(by), 'stitch')} {'more' if roomier else 'fewer'} round leg and foot: "
+            f"{plural(abs(by), 'stitch')} {'more' if roomier else 'fewer'} round leg and foot: "
             f"{count}, an ease of {100 * ease:+.0f} %"
         )
         fixed = sock.stitches is not None

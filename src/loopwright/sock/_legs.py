@@ -14,13 +14,13 @@ from typing import Any, ClassVar
 
 import attrs
 
-from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.fabric.stitches import STITCHES
 from loopwright.gauge import Gauge
 from loopwright.pattern.items import Item, Mark, Marking, Repeat, Run, k, k_to
 from loopwright.pattern.steps import Note, RepeatRounds, Round, Step
 from loopwright.pattern.values import To, Where
+from loopwright.plurals import plural
 from loopwright.sock._cuffs import Cuff
 from loopwright.sock._parts import Parts
 from loopwright.sock._sizing import Multiple, fit_stitches
@@ -177,7 +177,7 @@ class PatternedLeg(Leg):
         for number, items in enumerate(self.rounds, start=1):
             takes, leaves = taken(items), _left(items)
             if takes != leaves or takes != self.width or not takes:
-                found = f"round {number} takes {counted(takes, 'stitch')} and leaves {leaves}"
+                found = f"round {number} takes {plural(takes, 'stitch')} and leaves {leaves}"
                 raise SizingError("stitch pattern", found, f"expected {self.width} of both")
 
     @property
@@ -241,7 +241,7 @@ class ShapedLeg(Leg):
             top = max(top, step * -(-setting.stitches // step))
         times = (top - setting.stitches) // 2
         if top % step or (top - setting.stitches) % 2 or top < setting.stitches:
-            found = f"{counted(top, 'stitch')} at the cuff, {setting.stitches} at the ankle"
+            found = f"{plural(top, 'stitch')} at the cuff, {setting.stitches} at the ankle"
             raise SizingError(
                 "leg", found, f"expected more, an even difference, a multiple of {step}"
             )

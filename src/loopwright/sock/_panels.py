@@ -14,7 +14,6 @@ from typing import Any
 import attrs
 
 from loopwright.border import guard
-from loopwright.counted import counted
 from loopwright.errors import SizingError, StepError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.gauge import Gauge
@@ -23,6 +22,7 @@ from loopwright.pattern.items import Item, Repeat, Run, WorkPanel, k
 from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.steps import RepeatRounds, Round, Step
 from loopwright.pattern.values import To
+from loopwright.plurals import plural
 
 __all__ = ["Panel", "PanelFit", "PatternRound", "StitchPattern"]
 
@@ -117,7 +117,7 @@ class StitchPattern:
                 if takes != leaves:
                     before = number or len(self.rounds)
                     told = "" if part == "repeat" else f" {part} its repeats"
-                    found = f"round {number + 1}{told} takes {counted(takes, 'stitch')}"
+                    found = f"round {number + 1}{told} takes {plural(takes, 'stitch')}"
                     raise StepError("StitchPattern", f"{found}, and round {before} leaves {leaves}")
         if not self.multiple:
             raise StepError("StitchPattern", "its repeat takes no stitches")
@@ -285,7 +285,7 @@ class Panel:
         repeats = room // pattern.multiple if self.repeats is None else self.repeats
         width = pattern.width(max(repeats, 1))
         if repeats < 1 or width + 2 * _EACH_SIDE > instep:
-            found = f"{counted(width, 'stitch')} wide on an instep of {instep}"
+            found = f"{plural(width, 'stitch')} wide on an instep of {instep}"
             least = width + 2 * _EACH_SIDE
             expected = f"an instep of {least} stitches holds it, a round of about {2 * least}"
             raise SizingError("panel", found, expected)
@@ -323,7 +323,7 @@ class PanelFit:
     rounds: int = 0
 
     def __str__(self) -> str:
-        of = f"{counted(self.repeats, 'repeat')} of {counted(self.pattern.multiple, 'stitch')}"
+        of = f"{plural(self.repeats, 'repeat')} of {plural(self.pattern.multiple, 'stitch')}"
         instep = self.right + self.width + self.left
         beside = f"{self.right} plain at either side"
         if self.left != self.right:
@@ -333,7 +333,7 @@ class PanelFit:
     @property
     def said(self) -> str:
         """What a pattern says of it, with places for `numbers`."""
-        sts = counted(self.pattern.multiple, "st")
+        sts = plural(self.pattern.multiple, "st")
         return f"repeats of {sts}: {{}}; {{}} sts in all, from st {{}} of the instep on"
 
     @property
@@ -365,7 +365,7 @@ class PanelFit:
             if all(pattern.is_whole(self.repeats, at) for at in due):
                 break
         else:
-            found = f"{counted(size, 'round')} that change the count, {first} before the heel"
+            found = f"{plural(size, 'round')} that change the count, {first} before the heel"
             raise SizingError("panel", found, "expected rounds without a change among them")
         ends = (at for at in range(max(then, 0), -1, -1)
                 if pattern.is_whole(self.repeats, heel + after + at))  # fmt: skip

@@ -20,11 +20,11 @@ from loopwright.sock._sizing import Fitted, HeelShare
 from loopwright.sock._toes import ToeNumbers
 from loopwright.sock.heels import Heel, HeelNumbers, HeelOutline, Setting
 
-__all__ = ["Measure", "Plan"]
+__all__ = ["FinishedMeasure", "Plan"]
 
 
 @attrs.frozen
-class Measure:
+class FinishedMeasure:
     """A finished measure of the sock, lying relaxed.
 
     Parameters
@@ -41,7 +41,7 @@ class Measure:
 
     Examples
     --------
-    >>> around = Measure("foot girth", 202.5, Length(200.0, 1.8), 64)
+    >>> around = FinishedMeasure("foot girth", 202.5, Length(200.0, 1.8), 64)
     >>> print(around)
     foot girth: 200 ± 2 mm, asked 202 mm
     >>> around.moved_mm, around.label
@@ -90,7 +90,7 @@ class Plan(Shown):
     top : int, stitches
         Of the cuff.
     gauge : Gauge
-    measures : tuple of Measure
+    measures : tuple of FinishedMeasure
     panel : PanelFit, optional
 
     See Also
@@ -124,10 +124,10 @@ class Plan(Shown):
     foot_rounds: int
     top: int
     gauge: Gauge
-    measures: tuple[Measure, ...]
+    measures: tuple[FinishedMeasure, ...]
     panel: PanelFit | None = None
 
-    def measure(self, name: str) -> Measure:
+    def measure(self, name: str) -> FinishedMeasure:
         """Return a measure by its name; `KeyError` lists those there are."""
         for measure in self.measures:
             if measure.name == name:

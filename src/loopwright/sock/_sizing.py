@@ -16,10 +16,10 @@ from collections.abc import Iterable
 
 import attrs
 
-from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.gauge import Gauge
 from loopwright.length import Length
+from loopwright.plurals import plural
 
 __all__ = [
     "Fitted",
@@ -328,9 +328,7 @@ def heel_share(
         if rule.suits(heel) and (stitches - heel) % instep_multiple == 0
     ]
     if not heels:
-        found = (
-            f"{counted(stitches, 'stitch')}, heel {rule}, instep a multiple of {instep_multiple}"
-        )
+        found = f"{plural(stitches, 'stitch')}, heel {rule}, instep a multiple of {instep_multiple}"
         raise SizingError("heel", found, "no division suits; change the round's count")
     heel = min(heels, key=lambda count: (abs(count - share * stitches), count))
     return HeelShare(heel, stitches - heel, share)

@@ -20,14 +20,13 @@ from loopwright.pattern import SockPart, knit
 from loopwright.pattern.items import k, k_to
 from loopwright.pattern.program import GaugeLine, Pattern
 from loopwright.pattern.steps import Note, Round, Section, Step, WeaveIn
-from loopwright.pattern.values import Length as PatternLength
 from loopwright.shown import Shown
 from loopwright.sock._at_rest import AtRest, at_rest
 from loopwright.sock._cuffs import TIGHT_BAND, Cuff, cuff_named
 from loopwright.sock._hands import Hands
 from loopwright.sock._legs import Leg, LegSetting, RibbedLeg, leg_named
 from loopwright.sock._panels import Panel, PanelFit
-from loopwright.sock._plan import Measure, Plan
+from loopwright.sock._plan import FinishedMeasure, Plan
 from loopwright.sock._sizing import (
     Fitted,
     HeelShare,
@@ -206,7 +205,7 @@ class Sock(Shown):
             ),
         )  # fmt: skip
 
-    def measures(self) -> tuple[Measure, ...]:
+    def measures(self) -> tuple[FinishedMeasure, ...]:
         """Return each finished measure, mm, what was asked, and how far rounding moved it."""
         return self.plan().measures
 
@@ -427,16 +426,18 @@ class Sock(Shown):
             return "in stocking stitch: knit a swatch of the panel"
         return f"at rest, the panel {rest.how if rest.how[0] == 'b' else f'by {rest.how}'}"
 
-    def _girths(self, around: Fitted, top: int) -> tuple[Measure, ...]:
+    def _girths(self, around: Fitted, top: int) -> tuple[FinishedMeasure, ...]:
         # A leg that isn't shaped asks for nothing but the foot's stitches.
         asked_top = around.asked_mm if top == around.count else self._top_girth_mm
         note = _DRAWS_IN if self.rib_gauge is None and self.cuff.is_rib else ""
         return (
-            Measure("foot girth", around.asked_mm, around.finished, around.count, self._panel_note),
-            Measure("cuff girth", asked_top, self._rib.width(top), top, note),
+            FinishedMeasure(
+                "foot girth", around.asked_mm, around.finished, around.count, self._panel_note
+            ),
+            FinishedMeasure("cuff girth", asked_top, self._rib.width(top), top, note),
         )
 
-    def _lengths(self, foot: float, heel: float, leg: int, cuff: int) -> Iterator[Measure]:
+    def _lengths(self, foot: float, heel: float, leg: int, cuff: int) -> Iterator[FinishedMeasure]:
         """Yield lengths from courses: all of the foot; those of heel, leg and cuff up the back."""
         up = ((self.gauge, heel), (self._leg_gauge, leg), (self._rib, cuff))
         for name, asked_mm, parts in (
@@ -445,7 +446,7 @@ class Sock(Shown):
             ("cuff height", self.cuff.height_mm, up[2:]),
         ):
             count = round(sum(courses for _, courses in parts))
-            yield Measure(name, asked_mm, height(parts), count)
+            yield FinishedMeasure(name, asked_mm, height(parts), count)
 
     def _leg_rounds(self, others_mm: float) -> Fitted:
         height = self.foot.leg_height.mm - others_mm
@@ -561,11 +562,10 @@ class Sock(Shown):
 
 def gauge_line(gauge: Gauge) -> GaugeLine:
     """Return a gauge as a pattern's head states it."""
-    return GaugeLine(_short(10 * gauge.stitches_per_cm), _short(10 * gauge.courses_per_cm), _OVER)
+    return GaugeLine(_short(10 * gauge.stitches_per_cm), _short(10 * gauge.courses_per_cm))
 
 
 _TRIES = 6  # at a number of stitches that suits the panel: it is as wide as the number lets it
-_OVER = PatternLength(10, "cm")
 # Common practice: how far a rib draws in depends on the knitter and the yarn.
 _DRAWS_IN = "in stocking stitch, less where rib draws in"
 

@@ -7,12 +7,12 @@ from collections.abc import Iterable
 
 import attrs
 
-from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.gauge import Gauge
 from loopwright.length import Length
 from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.steps import RepeatRounds, Round, Step
+from loopwright.plurals import plural
 from loopwright.sock._sizing import Fitted
 from loopwright.sock._yarns import SockYarn
 
@@ -50,6 +50,6 @@ def height(parts: Iterable[tuple[Gauge, float]]) -> Length:
 def rounds_left(what: str, whole: Fitted, used: int, advice: str) -> int:
     """Return the plain rounds that are left when the heel's own are taken off."""
     if whole.count < used:
-        found = f"{counted(whole.count, 'round')}, of which the heel's gusset needs {used}"
+        found = f"{plural(whole.count, 'round')}, of which the heel's gusset needs {used}"
         raise SizingError(what, found, f"choose {advice}")
     return whole.count - used

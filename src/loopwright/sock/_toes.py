@@ -12,7 +12,6 @@ from typing import Any, ClassVar, Protocol
 
 import attrs
 
-from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.pattern.items import Item, Lift, Repeat, Run, k, k_to
 from loopwright.pattern.steps import (
@@ -30,12 +29,13 @@ from loopwright.pattern.steps import (
     Step,
 )
 from loopwright.pattern.values import To
+from loopwright.plurals import plural
 from loopwright.sock._parts import Parts
 from loopwright.sock.heels import RIDGE, SCISSORS
 from loopwright.sock.needles import Layout
 from loopwright.sock.rounds import plain
 from loopwright.sock.shortrows import ShortRowNumbers, ShortRows
-from loopwright.sock.wedge import Closing, Wedge, WedgeNumbers
+from loopwright.sock.wedge import Wedge, WedgeClosing, WedgeNumbers
 
 __all__ = [
     "ShortRowToe",
@@ -159,7 +159,7 @@ class WedgeToeNumbers:
     """A wedge and what its closing adds."""
 
     wedge: WedgeNumbers
-    closing: Closing = Closing.GRAFT
+    closing: WedgeClosing = WedgeClosing.GRAFT
 
     @property
     def courses(self) -> float:
@@ -167,8 +167,8 @@ class WedgeToeNumbers:
         return self.wedge.courses + self.closing.courses / 2
 
 
-def _ridge(closing: Closing) -> list[Step]:
-    return [RIDGE] if closing in (Closing.BIND_OFF, Closing.DRAWN_UP) else []
+def _ridge(closing: WedgeClosing) -> list[Step]:
+    return [RIDGE] if closing in (WedgeClosing.BIND_OFF, WedgeClosing.DRAWN_UP) else []
 
 
 @attrs.frozen
@@ -233,7 +233,7 @@ class StarToe(Toe):
         )
         width = stitches // sectors
         if sectors < 3 or self.last < 1 or width <= self.last:
-            found = f"{counted(stitches, 'stitch')} in {counted(sectors, 'sector')}"
+            found = f"{plural(stitches, 'stitch')} in {plural(sectors, 'sector')}"
             found += f", {self.last} left in each"
             raise SizingError("round toe", found, "expected 3 sectors or more, wide enough")
         return StarNumbers(stitches, sectors, width, self.last)
@@ -297,14 +297,14 @@ class ShortRowToe(Toe):
     Parameters
     ----------
     rows : ShortRows
-    closing : Closing
+    closing : WedgeClosing
         Of the two halves, cuff down and toe up alike.
     """
 
     name: ClassVar[str] = "short-row"
 
     rows: ShortRows = attrs.field(factory=ShortRows)
-    closing: Closing = attrs.field(default=Closing.GRAFT, converter=Closing)
+    closing: WedgeClosing = attrs.field(default=WedgeClosing.GRAFT, converter=WedgeClosing)
 
     def numbers(self, stitches: int) -> ShortRowNumbers:
         """Return the toe's numbers."""

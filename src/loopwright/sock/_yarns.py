@@ -14,7 +14,6 @@ from collections.abc import Iterable
 import attrs
 
 from loopwright.border import guard
-from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.pattern import (
     CutYarn,
@@ -27,6 +26,7 @@ from loopwright.pattern import (
     UseYarn,
 )
 from loopwright.pattern.steps import MAIN
+from loopwright.plurals import plural
 from loopwright.yarn import Yarn
 
 __all__ = ["JOG", "HeelYarn", "SockStripes", "SockYarn", "SockYarns"]
@@ -320,7 +320,7 @@ class SockYarns:
         assert self.stripes is not None
         for name, rounds in self.stripes.bands:
             if in_rows and rounds % 2:
-                found = f"{counted(rounds, 'round')} of {name} through a heel worked in rows"
+                found = f"{plural(rounds, 'round')} of {name} through a heel worked in rows"
                 advice = "expected even numbers, so that the yarns meet at one side; or no heel"
                 raise SizingError("stripes", found, advice)
 

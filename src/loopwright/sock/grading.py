@@ -9,15 +9,15 @@ from itertools import pairwise
 import attrs
 
 from loopwright.border import guard
-from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.fabric.checks import Report
 from loopwright.fabric.fabric import Fabric
 from loopwright.pattern import knit
 from loopwright.pattern.program import Pattern
+from loopwright.plurals import plural
 from loopwright.shown import Shown
 from loopwright.sock._merge import merged, merged_text
-from loopwright.sock._plan import Measure
+from loopwright.sock._plan import FinishedMeasure
 from loopwright.sock._sock import Sock, gauge_line
 from loopwright.sock.foot import Foot
 
@@ -31,12 +31,12 @@ class SizeTable:
     Parameters
     ----------
     sizes : tuple of str
-    rows : tuple of tuple of Measure
+    rows : tuple of tuple of FinishedMeasure
         For each measure, that of each size.
     """
 
     sizes: tuple[str, ...]
-    rows: tuple[tuple[Measure, ...], ...]
+    rows: tuple[tuple[FinishedMeasure, ...], ...]
 
     def __str__(self) -> str:
         lines = ["mm".ljust(14) + "".join(size.rjust(10) for size in self.sizes)]
@@ -123,7 +123,7 @@ class Design(Shown):
     socks: tuple[tuple[str, Sock], ...] = attrs.field(converter=_as_socks)
 
     def __str__(self) -> str:
-        return f"{self.title}: {counted(len(self.sizes), 'size')}: {', '.join(self.sizes)}"
+        return f"{self.title}: {plural(len(self.sizes), 'size')}: {', '.join(self.sizes)}"
 
     def __attrs_post_init__(self) -> None:
         if not self.socks:

@@ -14,11 +14,11 @@ import attrs
 
 from loopwright.border import guard
 from loopwright.choice import Choice
-from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.pattern.items import Item, Run, Turn, WrapTurn
 from loopwright.pattern.steps import Part, Row, Side, Step
 from loopwright.pattern.values import To, Where
+from loopwright.plurals import plural
 from loopwright.sock.rounds import repeated
 
 __all__ = ["ShortRowNumbers", "ShortRows", "Turning"]
@@ -101,7 +101,7 @@ class ShortRows:
             side = round((width - asked) / 2 - 1e-9)
             side -= side * 2 > width - 2
         if side < 1 or width - 2 * side < 2:
-            found = f"{counted(side, 'turn')} at each side of {counted(width, 'stitch')}"
+            found = f"{plural(side, 'turn')} at each side of {plural(width, 'stitch')}"
             raise SizingError("short rows", found, "expected 1 or more, and 2 stitches between")
         return ShortRowNumbers(width, side, width - 2 * side - asked)
 

@@ -15,7 +15,6 @@ import attrs
 
 from loopwright.border import guard
 from loopwright.choice import Choice
-from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.making import GRAFTS
 from loopwright.pattern.items import Item, Mark, Marking, Run, k, k_to
@@ -31,10 +30,11 @@ from loopwright.pattern.steps import (
     ThreeNeedleBindOff,
 )
 from loopwright.pattern.values import UntilCount, Where
+from loopwright.plurals import plural
 from loopwright.sock.needles import Layout
 from loopwright.sock.rounds import plain
 
-__all__ = ["Closing", "Phase", "Placement", "Wedge", "WedgeNumbers"]
+__all__ = ["Phase", "Placement", "Wedge", "WedgeClosing", "WedgeNumbers"]
 
 
 class Placement(Choice):
@@ -45,7 +45,7 @@ class Placement(Choice):
     LINE = "line"  # one line of centred double decreases
 
 
-class Closing(Choice):
+class WedgeClosing(Choice):
     """How the last stitches are closed."""
 
     GRAFT = "graft"
@@ -53,18 +53,23 @@ class Closing(Choice):
     BIND_OFF = "three-needle bind-off"
     DRAWN_UP = "drawn up"
 
+    @classmethod
+    def what(cls) -> str:
+        """Return what is chosen, as the key of a design file has it."""
+        return "closing"
+
     def step(self) -> Step:
         """Return the step that closes."""
-        if self is Closing.BIND_OFF:
+        if self is WedgeClosing.BIND_OFF:
             return ThreeNeedleBindOff()
-        if self is Closing.DRAWN_UP:
+        if self is WedgeClosing.DRAWN_UP:
             return DrawUp()
-        return Graft(GRAFTS[self is Closing.GRAFT_TOGETHER])
+        return Graft(GRAFTS[self is WedgeClosing.GRAFT_TOGETHER])
 
     @property
     def courses(self) -> int:
         """Courses that the closing adds to the length, over both halves."""
-        return 0 if self is Closing.DRAWN_UP else 1
+        return 0 if self is WedgeClosing.DRAWN_UP else 1
 
 
 @attrs.frozen
@@ -127,7 +132,7 @@ class Wedge:
         So many decreases at the end are worked in every round.
     phases : tuple of Phase, optional
         Instead of `plain`, `every_round_last` and `stop`: as the old patterns slow and quicken.
-    closing : Closing
+    closing : WedgeClosing
 
     Examples
     --------
@@ -144,7 +149,7 @@ class Wedge:
     plain: int = 1
     every_round_last: int = 0
     phases: tuple[Phase, ...] | None = None
-    closing: Closing = attrs.field(default=Closing.GRAFT, converter=Closing)
+    closing: WedgeClosing = attrs.field(default=WedgeClosing.GRAFT, converter=WedgeClosing)
 
     def __attrs_post_init__(self) -> None:
         for wrong, what, found, expected in (
@@ -180,14 +185,14 @@ class Wedge:
         """
         if start % 2 or start < self.least + 4:
             expected = f"expected an even number from {self.least + 4}"
-            raise SizingError("wedge", counted(start, "stitch"), expected)
+            raise SizingError("wedge", plural(start, "stitch"), expected)
         if self.phases is not None:
             left = start - 4 * sum(phase.rounds for phase in self.phases)
             self._refuse_left(start, left)
             return WedgeNumbers(start, left, self.phases, 0.0, self._set_up)
         asked = self.stop * start if self.left is None else float(self.left)
         if self.left is not None and (start - self.left) % 4:
-            found = f"{counted(self.left, 'stitch')} left of {start}"
+            found = f"{plural(self.left, 'stitch')} left of {start}"
             raise SizingError("wedge", found, "a decrease round takes four at a time")
         rounds = [(start - left) // 4 for left in range(start - 4, self.least - 1, -4)]
         # Of two numbers as near, the smaller is left: a narrower tip makes a deeper pocket.
@@ -210,7 +215,7 @@ class Wedge:
     def _refuse_left(self, start: int, left: int) -> None:
         if not self.least <= left < start:
             expected = f"expected {self.least} to {start - 4}"
-            raise SizingError("wedge", f"{counted(left, 'stitch')} left of {start}", expected)
+            raise SizingError("wedge", f"{plural(left, 'stitch')} left of {start}", expected)
 
     def steps(self, numbers: WedgeNumbers, layout: Layout) -> list[Step]:
         """Return the decrease rounds and the closing; the round begins with the first half."""

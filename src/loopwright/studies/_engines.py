@@ -41,7 +41,7 @@ __all__ = [
     "Engine",
     "InProcess",
     "Processes",
-    "Stage",
+    "StudyStage",
     "completed",
     "engine_for",
 ]
@@ -55,7 +55,7 @@ Task: TypeAlias = Callable[[], pa.Table]
 Completed: TypeAlias = Generator[tuple[int, pa.Table], None, None]
 
 
-class Stage(Protocol):
+class StudyStage(Protocol):
     """What is to be worked: partitions of numbered items."""
 
     def items(self, part: int) -> range:
@@ -261,7 +261,7 @@ def engine_for(executor: Engine | Any | int | None) -> Engine:
     )
 
 
-def completed(engine: Engine, stage: Stage, parts: Iterable[int]) -> Completed:
+def completed(engine: Engine, stage: StudyStage, parts: Iterable[int]) -> Completed:
     """Work partitions and yield each with its table, in the order in which they get done.
 
     The caller closes the engine. See the module for the rules.
@@ -321,7 +321,7 @@ def _result(engine: Engine, future: Future[pa.Table]) -> pa.Table | None:
 
 
 def _redone(
-    engine: Engine, stage: Stage, lost: list[int], under_way: dict[Future[pa.Table], int]
+    engine: Engine, stage: StudyStage, lost: list[int], under_way: dict[Future[pa.Table], int]
 ) -> Completed:
     """Redo alone what was lost, once all else that is under way has come home."""
     suspects = deque(lost)
@@ -335,7 +335,7 @@ def _redone(
         yield part, _alone(engine, stage, stage.items(part))
 
 
-def _alone(engine: Engine, stage: Stage, items: range) -> pa.Table:
+def _alone(engine: Engine, stage: StudyStage, items: range) -> pa.Table:
     """Work these items with nothing beside them, halving them where they kill a worker."""
     for _ in range(TRIES):
         table = _result(engine, _submitted(engine, stage.task(items)))

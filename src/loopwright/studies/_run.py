@@ -17,7 +17,7 @@ from loopwright.errors import StudyError
 from loopwright.gauge import Gauge
 from loopwright.progress import Progress
 from loopwright.studies._columns import as_frame, units_of
-from loopwright.studies._engines import Engine, Processes, Stage, completed, engine_for
+from loopwright.studies._engines import Engine, Processes, StudyStage, completed, engine_for
 from loopwright.studies._feet import Feet
 from loopwright.studies._measures import DEFAULT, SCOPES, Measure, measures_named
 from loopwright.studies._stages import Cases, Subjects, first_cases
@@ -277,7 +277,7 @@ def _finish(
     failed = 0
     _tell(progress, name, done, len(stage), failed)
     missing = (part for part in stage.parts if part not in there)
-    work: Stage = stage
+    work: StudyStage = stage
     for part, table in completed(engine, work, missing):
         place.write(name, part, table)
         done += len(table)

@@ -34,7 +34,7 @@ import pyarrow as pa
 import pyarrow.parquet as pq
 
 from loopwright.errors import StoreError
-from loopwright.whole import write_whole
+from loopwright.file_writing import write_whole
 
 try:
     import fcntl

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import attrs
 
-from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.pattern.items import Run, k
 from loopwright.pattern.steps import Round, Step
+from loopwright.plurals import plural
 from loopwright.sock.heels._heel import Setting
 from loopwright.sock.needles import Layout
 from loopwright.sock.rounds import repeated
@@ -47,7 +47,7 @@ class MiniGusset:
     def __attrs_post_init__(self) -> None:
         if self.stitches < 0:
             raise SizingError(
-                "gusset", f"{counted(self.stitches, 'stitch')} a side", "expected 0 or more"
+                "gusset", f"{plural(self.stitches, 'stitch')} a side", "expected 0 or more"
             )
 
     @property

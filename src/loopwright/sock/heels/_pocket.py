@@ -31,7 +31,7 @@ from loopwright.sock.heels._outline import (
 )
 from loopwright.sock.needles import Layout
 from loopwright.sock.rounds import plain
-from loopwright.sock.wedge import Closing, Wedge, WedgeNumbers
+from loopwright.sock.wedge import Wedge, WedgeClosing, WedgeNumbers
 
 __all__ = ["Pocket", "RoundHeelNumbers", "pocket", "pocket_numbers"]
 
@@ -154,5 +154,5 @@ def pocket(numbers: RoundHeelNumbers, wedge: Wedge, layout: Layout) -> list[Step
     return [
         *plain(numbers.plain_rounds),
         *wedge.steps(numbers.wedge, layout),
-        *([RIDGE] if wedge.closing in (Closing.BIND_OFF, Closing.DRAWN_UP) else []),
+        *([RIDGE] if wedge.closing in (WedgeClosing.BIND_OFF, WedgeClosing.DRAWN_UP) else []),
     ]

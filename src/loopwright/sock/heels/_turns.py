@@ -22,11 +22,11 @@ from __future__ import annotations
 import attrs
 
 from loopwright.choice import Choice
-from loopwright.counted import counted
 from loopwright.errors import SizingError
 from loopwright.pattern.items import Item, Run, Turn, WrapTurn
 from loopwright.pattern.steps import Row, Side, Step
 from loopwright.pattern.values import To, Where
+from loopwright.plurals import plural
 from loopwright.sock.rounds import repeated
 
 __all__ = ["HeelTurn", "TurnNumbers", "Turned"]
@@ -108,7 +108,7 @@ class HeelTurn:
         past, edge = self._past(start), self.shape is Turned.ROUND
         unworked = start - start // 2 - past - 2 - edge
         if past < 0 or unworked < 1 or start // 2 + past - 2 - unworked < 0:
-            found = f"{counted(past, 'stitch')} past the middle of {start}"
+            found = f"{plural(past, 'stitch')} past the middle of {start}"
             most = start - start // 2 - 3 - edge
             raise SizingError("heel turn", found, f"expected {start % 2} to {most}")
         pairs = unworked if self.shape is Turned.SQUARE else -(-unworked // 2)
@@ -167,7 +167,7 @@ class HeelTurn:
         turns = (width - middle) // 2 // apart
         if width % 2 or turns < 1:
             raise SizingError(
-                "heel turn", counted(width, "stitch"), "expected an even number from 8"
+                "heel turn", plural(width, "stitch"), "expected an even number from 8"
             )
         return TurnNumbers(width, width, past, turns * apart, 2 * turns)
 

@@ -17,7 +17,6 @@ import attrs
 
 from loopwright.border import guard
 from loopwright.choice import Choice
-from loopwright.counted import counted
 from loopwright.errors import ShapeError, SizingError
 from loopwright.pattern.items import Item, Lift, PickUp, Repeat, Run, Turn, k, k_to
 from loopwright.pattern.steps import (
@@ -31,6 +30,7 @@ from loopwright.pattern.steps import (
     Step,
 )
 from loopwright.pattern.values import To
+from loopwright.plurals import plural
 from loopwright.sock.heels._changes import MOST_ROUNDS, more
 from loopwright.sock.heels._gusset import narrow, widen
 from loopwright.sock.heels._heel import (
@@ -157,9 +157,9 @@ class Flap(Heel):
 
     def __attrs_post_init__(self) -> None:
         if self.rows is not None and (self.rows < 4 or self.rows % 2):
-            raise SizingError("flap", counted(self.rows, "row"), "expected an even number from 4")
+            raise SizingError("flap", plural(self.rows, "row"), "expected an even number from 4")
         if self.longer < 0 or self.longer % 2 or self.corner < 0:
-            found = f"{counted(self.longer, 'row')} more, {counted(self.corner, 'corner stitch')}"
+            found = f"{plural(self.longer, 'row')} more, {plural(self.corner, 'corner stitch')}"
             raise SizingError("flap", found, "expected an even number of rows, none below 0")
 
     def numbers(self, setting: Setting) -> FlapNumbers:
@@ -254,9 +254,7 @@ class Flap(Heel):
         rows, turn = self._rows(setting), self.turn.numbers(setting.heel)
         surplus = turn.left + 2 * (rows // 2 + self._corner) - setting.heel
         if surplus < 0 or surplus % 2:
-            found = (
-                f"{counted(rows, 'row')} of flap, {counted(turn.left, 'stitch')} left of the turn"
-            )
+            found = f"{plural(rows, 'row')} of flap, {plural(turn.left, 'stitch')} left of the turn"
             if surplus % 2:
                 raise SizingError("gusset", found, f"the two sides of {setting.heel} are unequal")
             raise SizingError("gusset", found, f"too few for {setting.heel}: lengthen the flap")

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-__all__ = ["counted"]
+__all__ = ["plural"]
 
 
-def counted(number: object, noun: str = "", *, be: bool = False) -> str:
+def plural(number: object, noun: str = "", *, be: bool = False) -> str:
     """Return a number and its noun, in the plural unless the number is 1.
 
     Parameters
@@ -18,7 +18,7 @@ def counted(number: object, noun: str = "", *, be: bool = False) -> str:
 
     Examples
     --------
-    >>> counted(1, "stitch"), counted(0, "stitch"), counted(2, "st", be=True), counted(1, be=True)
+    >>> plural(1, "stitch"), plural(0, "stitch"), plural(2, "st", be=True), plural(1, be=True)
     ('1 stitch', '0 stitches', '2 sts are', '1 is')
     """
     one = number == 1

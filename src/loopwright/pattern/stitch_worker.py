@@ -6,10 +6,10 @@ from loopwright.border import guard
 from loopwright.pattern import steps as st
 from loopwright.pattern._tally import Tally
 
-__all__ = ["Hands"]
+__all__ = ["StitchWorker"]
 
 
-class Hands:
+class StitchWorker:
     """Whatever works the stitches that the walk has counted out; these work none.
 
     They serve where the counts are all that is wanted.

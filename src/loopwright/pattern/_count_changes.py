@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from functools import singledispatch
 
-from loopwright.counted import counted
 from loopwright.pattern import steps as st
 from loopwright.pattern._tally import NEEDLE, Tally, Trouble
 from loopwright.pattern.values import Count
+from loopwright.plurals import plural
 
-__all__ = ["effect"]
+__all__ = ["change_counts"]
 
 
 @singledispatch
-def effect(step: st.Step, tally: Tally) -> int:
+def change_counts(step: st.Step, tally: Tally) -> int:
     """Change the tally as the step does; return how many stitches it makes.
 
     Raises
@@ -32,11 +32,11 @@ def _whole(value: Count | None) -> int:
 def _ahead(stitches: int, tally: Tally, doing: str) -> None:
     tally.go_round()
     if not 0 < stitches <= tally.ahead:
-        asked, left = counted(stitches, "st", be=True), counted(tally.ahead, be=True)
+        asked, left = plural(stitches, "st", be=True), plural(tally.ahead, be=True)
         raise Trouble("count", f"{asked} to be {doing}, {left} left")
 
 
-@effect.register
+@change_counts.register
 def _(step: st.CastOn, tally: Tally) -> int:
     stitches = _whole(step.stitches)
     if not stitches:
@@ -45,18 +45,18 @@ def _(step: st.CastOn, tally: Tally) -> int:
     return stitches
 
 
-@effect.register
+@change_counts.register
 def _(step: st.ClosedCastOn, tally: Tally) -> int:
     stitches = 2 * _whole(step.each_half)
     if not stitches:
         raise Trouble("count", "cast on 1 st or more on each needle")
     if tally.count:
-        raise Trouble("order", f"{counted(tally.count, 'st', be=True)} on the needles already")
+        raise Trouble("order", f"{plural(tally.count, 'st', be=True)} on the needles already")
     tally.behind = stitches
     return stitches
 
 
-@effect.register
+@change_counts.register
 def _(step: st.ProvisionalCastOn, tally: Tally) -> int:
     stitches = _whole(step.stitches)
     if not stitches:
@@ -73,7 +73,7 @@ def _unused(name: str, tally: Tally) -> None:
         raise Trouble("order", f"waste yarn {name} is in the work already: give this another name")
 
 
-@effect.register
+@change_counts.register
 def _(step: st.Join, tally: Tally) -> int:
     if tally.in_rounds:
         raise Trouble("order", "the work is joined already")
@@ -84,13 +84,13 @@ def _(step: st.Join, tally: Tally) -> int:
     return 0
 
 
-@effect.register
+@change_counts.register
 def _(step: st.InRows, tally: Tally) -> int:
     tally.in_rounds = False
     return 0
 
 
-@effect.register
+@change_counts.register
 def _(step: st.BeginHere, tally: Tally) -> int:
     if not tally.in_rounds:
         raise Trouble("order", "the work is not joined: there is no round to begin")
@@ -98,7 +98,7 @@ def _(step: st.BeginHere, tally: Tally) -> int:
     return 0
 
 
-@effect.register
+@change_counts.register
 def _(step: st.Arrange, tally: Tally) -> int:
     parts = [(name, _whole(stitches)) for name, stitches in step.parts]
     total = sum(stitches for _, stitches in parts)
@@ -106,17 +106,17 @@ def _(step: st.Arrange, tally: Tally) -> int:
         listed = " + ".join(str(stitches) for _, stitches in parts)
         raise Trouble(
             "needles",
-            f"{listed} = {counted(total, 'st')}, but {counted(tally.count, be=True)} there",
+            f"{listed} = {plural(total, 'st')}, but {plural(tally.count, be=True)} there",
         )
     tally.arrange(parts)
     return 0
 
 
-@effect.register
+@change_counts.register
 def _(step: st.Hold, tally: Tally) -> int:
     stitches = _whole(step.stitches)
     if step.name in tally.held:
-        held = counted(tally.held[step.name], "st", be=True)
+        held = plural(tally.held[step.name], "st", be=True)
         raise Trouble("order", f"{held} held as {step.name} already")
     _ahead(stitches, tally, "held")
     tally.held[step.name] = stitches
@@ -127,7 +127,7 @@ def _(step: st.Hold, tally: Tally) -> int:
     return 0
 
 
-@effect.register
+@change_counts.register
 def _(step: st.ReturnHeld, tally: Tally) -> int:
     if step.name not in tally.held:
         held = ", ".join(tally.held) or "none"
@@ -142,7 +142,7 @@ def _put_ahead(stitches: int, tally: Tally, *, next_to_work: bool) -> None:
     tally.ahead += stitches
 
 
-@effect.register
+@change_counts.register
 def _(step: st.WasteRow, tally: Tally) -> int:
     stitches = _whole(step.stitches)
     _unused(step.name, tally)
@@ -151,7 +151,7 @@ def _(step: st.WasteRow, tally: Tally) -> int:
     return stitches
 
 
-@effect.register
+@change_counts.register
 def _(step: st.TakeOut, tally: Tally) -> int:
     below, above = _waste(step.name, tally)
     tally.waste.pop(step.name)
@@ -161,7 +161,7 @@ def _(step: st.TakeOut, tally: Tally) -> int:
     return 0
 
 
-@effect.register
+@change_counts.register
 def _(step: st.Recapture, tally: Tally) -> int:
     if step.name in tally.opened:
         above, below = tally.opened.pop(step.name), tally.held.pop(f"{step.name} below", 0)
@@ -179,8 +179,8 @@ def _waste(name: str, tally: Tally) -> tuple[int, int]:
     return tally.waste[name]
 
 
-@effect.register(st.Graft)
-@effect.register(st.ThreeNeedleBindOff)
+@change_counts.register(st.Graft)
+@change_counts.register(st.ThreeNeedleBindOff)
 def _(step: st.Step, tally: Tally) -> int:
     if not tally.count:
         raise Trouble("order", "there is nothing on the needles to be joined")
@@ -188,10 +188,10 @@ def _(step: st.Step, tally: Tally) -> int:
     if halves is not None and halves[0] != halves[1]:
         raise Trouble(
             "halves",
-            f"{tally.parts[0]} has {counted(halves[0], 'st')} and {tally.parts[1]} {halves[1]}",
+            f"{tally.parts[0]} has {plural(halves[0], 'st')} and {tally.parts[1]} {halves[1]}",
         )
     if tally.count % 2:
-        raise Trouble("halves", f"no two equal halves can be made of {counted(tally.count, 'st')}")
+        raise Trouble("halves", f"no two equal halves can be made of {plural(tally.count, 'st')}")
     made = tally.count
     tally.clear()
     return made
@@ -205,12 +205,12 @@ def _two_parts(tally: Tally) -> tuple[int, int] | None:
     return first, tally.count - first
 
 
-@effect.register
+@change_counts.register
 def _(step: st.BindOff, tally: Tally) -> int:
     tally.go_round()
     if step.stitches is None or step.stitches == tally.count:
         if tally.behind or not tally.ahead:
-            done = counted(tally.behind, "st", be=True)
+            done = plural(tally.behind, "st", be=True)
             raise Trouble("order", f"{done} worked in this row already: finish it first")
         made = tally.ahead
         tally.clear()
@@ -221,7 +221,7 @@ def _(step: st.BindOff, tally: Tally) -> int:
     return stitches
 
 
-@effect.register
+@change_counts.register
 def _(step: st.DrawUp, tally: Tally) -> int:
     if not tally.count:
         raise Trouble("order", "there is nothing on the needles to be drawn up")
