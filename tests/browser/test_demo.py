@@ -110,7 +110,8 @@ def of_another_size(visit: Visit, folder: Path, told: SockReport, place: int) ->
     for line, line_told in zip(lines, told_lines, strict=False):
         same("line", " ".join(line.split()), " ".join(line_told.split()))
     drawn = page.locator("main img:visible").evaluate_all("all => all.map(one => one.src)")
-    ours = [part.shown for picture in (size.schematic, *size.pictures)
+    pictures = (size.schematic, *size.pictures, *size.fit_pictures)
+    ours = [part.shown for picture in pictures
             for part in picture.parts or (picture,)]  # fmt: skip
     ours += [line.svg for picture in size.pictures for line in picture.key]
     same("drawings", sorted(unquote(url.partition(",")[2]) for url in drawn), sorted(ours))

@@ -255,15 +255,15 @@ def test_without_scripts_all_sizes_are_readable(browser: Browser, sheet: Path) -
 def test_a_counter_counts_takes_back_and_is_kept(visit: Visit, alone: Path) -> None:
     visit.open(alone)
     count = visit.page.get_by_role("button", name="Count one")
-    for _ in range(3):
+    ticked = visit.page.locator(".pattern input:checked")
+    for number in (1, 2, 3):
         count.click()
+        expect(ticked).to_have_count(number)
     expect(visit.page.locator("#progress")).to_have_text(re.compile("^0 of "))  # no rounds yet
-    ticked = visit.page.locator(".pattern input:checked").count()
-    assert ticked == 3
     visit.page.get_by_role("button", name="Undo").click()
-    assert visit.page.locator(".pattern input:checked").count() == 2
+    expect(ticked).to_have_count(2)
     visit.page.reload()
-    assert visit.page.locator(".pattern input:checked").count() == 2
+    expect(ticked).to_have_count(2)
 
 
 def test_one_step_at_a_time_stands_alone_and_large(visit: Visit, alone: Path) -> None:
