@@ -25,7 +25,7 @@ def chromium() -> str:
     return found
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")  # its event loop runs as long: no other test may meet it
 def browser(chromium: str) -> Iterator[Browser]:
     """One browser for all tests; each opens its own page."""
     with sync_playwright() as started:

@@ -37,6 +37,7 @@ from scipy.sparse import csr_array
 from scipy.sparse.csgraph import connected_components
 
 from loopwright.errors import UnknownLoopError
+from loopwright.fabric._arrays import graph_of_arrays
 from loopwright.fabric._from_graph import columns_of, require_a_surface
 from loopwright.fabric._maps import canonical_key
 from loopwright.fabric._surface import Cell, CellMap, surface
@@ -564,7 +565,7 @@ class Fabric(Shown):
         Raises
         ------
         GraphError
-            As by `from_graph`.
+            As by `from_graph`, and for arrays of another shape.
 
         Examples
         --------
@@ -575,18 +576,5 @@ class Fabric(Shown):
         >>> len(Fabric.from_arrays(yarn, through, face=["k"] * 16).live)
         8
         """
-        graph = nx.MultiDiGraph()
-        pairs = [
-            np.asarray(edges, dtype=np.int64).reshape(-1, 2) for edges in (yarn, through, beside)
-        ]
-        graph.add_nodes_from(np.unique(np.concatenate([edges.ravel() for edges in pairs])).tolist())
-        for name, values in loops.items():
-            for loop, value in enumerate(np.asarray(values).tolist()):
-                graph.add_node(loop, **{name: value})
-        graph.add_edges_from((a, b, "yarn") for a, b in pairs[0].tolist())
-        ranks = np.zeros(len(pairs[1]), dtype=int) if rank is None else np.asarray(rank)
-        for (a, b), side, place in zip(pairs[1].tolist(), face, ranks.tolist(), strict=True):
-            graph.add_edge(a, b, "through", face=side, rank=place)
-        for number, (a, b) in enumerate(pairs[2].tolist()):
-            graph.add_edge(a, b, "beside", number=number)
+        graph = graph_of_arrays(yarn, through, beside, face, rank, loops)
         return cls.from_graph(graph, stitches=stitches)

@@ -210,7 +210,9 @@ class Draped(Shown):
         return self.course_strain, self.wale_strain
 
 
-def drape(shape: Shape, form: FootForm, *, membrane: Membrane | None = None) -> Draped:
+def drape(
+    shape: Shape, form: FootForm, *, heel: int | None = None, membrane: Membrane | None = None
+) -> Draped:
     """Draw a sock over a foot form.
 
     Parameters
@@ -218,6 +220,8 @@ def drape(shape: Shape, form: FootForm, *, membrane: Membrane | None = None) -> 
     shape : Shape
         A relaxed sock with a heel and a closed toe.
     form : FootForm
+    heel : int, optional
+        Vertex of the heel's tip, where the construction names it; by default it is found.
     membrane : Membrane, optional
 
     Raises
@@ -244,7 +248,7 @@ def drape(shape: Shape, form: FootForm, *, membrane: Membrane | None = None) -> 
     >>> bool(worn.touches[worn.gap_mm < 0.5].all()), worn.across.shape == worn.feels.shape
     (True, True)
     """
-    return press(shape, form.surface, _put_on(shape, form), membrane=membrane)
+    return press(shape, form.surface, _put_on(shape, form, heel), membrane=membrane)
 
 
 def press(
@@ -473,9 +477,9 @@ def _strains(shape: Shape, place: Floats) -> tuple[Floats, Floats]:
     return mean(mesh.along), mean(~mesh.along)
 
 
-def _put_on(shape: Shape, form: FootForm) -> Floats:
+def _put_on(shape: Shape, form: FootForm, heel: int | None) -> Floats:
     """Put each vertex just outside the form, as far along it and around it as on the sock."""
-    where = route(shape)
+    where = route(shape, heel=heel)
     if where.heel is None:
         raise ShapeError("a fabric without a heel", "drape a sock, or press it on a body yourself")
     p = shape.surface.vertices_mm

@@ -162,7 +162,7 @@ class Sample:
     @cached_property
     def worn(self) -> Draped:
         """The sock on its own foot."""
-        return drape(self.shape, foot_form(self.sock.foot))
+        return drape(self.shape, foot_form(self.sock.foot), heel=self.heel_tip)
 
     @cached_property
     def girths(self) -> Mapping[str, Length]:

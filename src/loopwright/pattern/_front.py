@@ -116,7 +116,7 @@ def heading_in(line: Line) -> str | None:
 
 _SIZES = re.compile(r"(?P<first>[A-Za-z0-9][\w' /.+-]*?)\s*[(\[](?P<more>[^()\[\]]+)[)\]]")
 _NAME = re.compile(
-    r"(?:x{0,4}s|x{0,4}l|\dx?l?|m|small|medium|large|extra (?:small|large)|x-?(?:small|large)|child\w*|kids?|adult|women'?s?|men'?s?|woman|man|baby|newborn|toddler|youth|teen|preemie|one|two|three|four|\d+(?:\s*(?:-|–|to|/)\s*\d+)?)(?:[ /-].*)?",
+    r"(?:x{0,4}s|x{0,4}l|\dx?l?|m|small|medium|large|extra (?:small|large)|x-?(?:small|large)|child\w*|kids?|adult|women'?s?|men'?s?|woman|man|baby|newborn|toddler|youth|teen|preemie|one|two|three|four|\d+(?:\s*(?:-|–|to|/)\s*\d+)?(?:cm|in)?)(?:[ /-].*)?",
     re.IGNORECASE,
 )
 
@@ -128,6 +128,8 @@ def sizes_in(text: str, *, sure: bool = True) -> tuple[str, ...]:
     --------
     >>> sizes_in("1 [2: 3: 4]"), sizes_in("2-3 (4-5, 6-7) years"), sizes_in("Women's M")
     (('1', '2', '3', '4'), ('2-3', '4-5', '6-7'), ())
+    >>> sizes_in("21cm (22cm)"), sizes_in("5mm (US 8)")  # the other one is a needle's
+    (('21cm', '22cm'), ())
     """
     match = _SIZES.match(text.strip())
     if match is None:

@@ -69,7 +69,7 @@ def _compiled(said: str) -> re.Pattern[str]:
 
 
 _W = OwnWording
-WORDINGS: tuple[OwnWording, ...] = (
+_ROWS: tuple[OwnWording, ...] = (
     # needles
     _W(r"n(\d)(?=\s*[:.])", r"needle \1", "N1:"),
     _W(r"(?:on|with) (?:the )?(?:first|1st) needle,? ", "needle 1: ", "On first needle, "),
@@ -200,6 +200,18 @@ WORDINGS: tuple[OwnWording, ...] = (
     _W(r"(?:again|loosely|carefully|firmly|tightly|gently|neatly)(?=[,;.]|$)", "", "loosely"),
     _W(r"\bsts?\.(?= ?[,;])", "sts", "sts.,"),
 )  # fmt: skip
+
+
+class _Table(tuple[OwnWording, ...]):
+    """The rows, which show themselves by their name: they are a default in signatures."""
+
+    __slots__ = ()
+
+    def __repr__(self) -> str:
+        return "WORDINGS"
+
+
+WORDINGS: tuple[OwnWording, ...] = _Table(_ROWS)
 
 _FRACTIONS = {
     "½": ".5", "¼": ".25", "¾": ".75", "⅓": ".33", "⅔": ".67", "⅛": ".125", "⅜": ".375",

@@ -94,11 +94,20 @@ def filled(text: str, numbers: Sequence[Number | Sized | str]) -> str:
     --------
     >>> filled("lift {} of {} strands", (2, Sized((24, 28))))
     'lift 2 of 24 (28) strands'
+
+    Raises
+    ------
+    SizeError
+        There are more or fewer numbers than places for them.
     """
     if not numbers:
         return text
+    parts = text.split("{}")
+    if len(numbers) != len(parts) - 1:
+        problem = f"{text!r} has {len(parts) - 1} places for numbers, not {len(numbers)}"
+        raise SizeError(tuple(numbers), problem)
     shown = (one if isinstance(one, str) else in_text(one) for one in numbers)
-    return "".join(a + b for a, b in zip(text.split("{}"), (*shown, ""), strict=True))
+    return "".join(a + b for a, b in zip(parts, (*shown, ""), strict=True))
 
 
 def _number(value: Number) -> str:

@@ -94,7 +94,7 @@ def _worn(sizes: Mapping[str, Comparison]) -> dict[tuple[str, str], tuple[str, s
     for size, comparison in sizes.items():
         form = foot_form(comparison.foot)
         for row in comparison.rows:
-            worn = drape(row.shape, form)
+            worn = drape(row.shape, form, heel=row.sample.heel_tip)
             found[size, row.name] = draw_worn(worn, size=320).svg(), worn.words
     return found
 

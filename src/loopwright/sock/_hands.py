@@ -9,10 +9,11 @@ that makes the girth over the heel good to 9 % (two standard deviations).
 from __future__ import annotations
 
 import math
-from enum import Enum
 from typing import Final
 
 import attrs
+
+from loopwright.choice import Choice
 
 __all__ = ["PIECE_SD", "Hands", "TapeLine"]
 
@@ -22,7 +23,7 @@ _WIDTH_SD = _HEIGHT_SD = 0.03  # relative, a sock's gauge against its swatch's: 
 _HEEL_SD = math.sqrt(0.045**2 - PIECE_SD**2 - (_WIDTH_SD**2 + _HEIGHT_SD**2) / 4)
 
 
-class TapeLine(Enum):
+class TapeLine(Choice):
     """What a tape measured, and how much of width, height and heel counts for it."""
 
     ROUND = (1.0, 0.0, 0.0)
