@@ -25,9 +25,9 @@ def chromium() -> str:
     return found
 
 
-@pytest.fixture(scope="package")  # its event loop runs as long: no other test may meet it
+@pytest.fixture(scope="module")  # its event loop runs as long: no other test may meet it
 def browser(chromium: str) -> Iterator[Browser]:
-    """One browser for all tests; each opens its own page."""
+    """One browser for all tests of a module; each opens its own page."""
     with sync_playwright() as started:
         arguments = [*_ARGUMENTS, *(["--no-sandbox"] if os.geteuid() == 0 else [])]
         running = started.chromium.launch(executable_path=chromium, args=arguments)
