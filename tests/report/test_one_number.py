@@ -13,8 +13,9 @@ from loopwright.design import DesignFile
 from loopwright.errors import SizingError
 from loopwright.fitting import compare, fit, remedies, sample
 from loopwright.gauge import Gauge
+from loopwright.report._compose import record as record_of
 from loopwright.report._markdown import markdown as markdown_of
-from loopwright.report._page import page as page_of
+from loopwright.report._web import page_of
 from loopwright.report.gather import report_of
 from loopwright.sock import Design, Foot, Hands, Sock
 from loopwright.sock.heels import Direction
@@ -63,7 +64,7 @@ def test_a_number_is_the_same_wherever_it_stands(sock: Sock) -> None:
     assert record["heel_stretch_ratio"] == round(heel.stretch, 3)
     assert record["goes_on_percent"] == round(100 * sits.verdict.goes_on, 3)
     cell = f"{heel.sock.mm / 10:.1f} ± {heel.sock.sd_mm / 10:.1f} cm"
-    for view in (page_of(report), markdown_of(report)):
+    for view in (page_of(record_of(report)), markdown_of(report)):
         assert cell in view
         assert f"{heel.stretch:.2f}" in view
         assert sits.verdict.lines[0].replace(" %", "") in re.sub(r"[\xa0 ]%", "", view)
