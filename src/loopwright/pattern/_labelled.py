@@ -197,7 +197,7 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
 
 
 def on_halves(scribe: Scribe, step: st.Round | st.Row) -> st.Round | st.Row:
-    """Read "*k1, ssk, k to last 3 sts of this half …; rep from * once more" as what it is."""
+    """Read ``*k1, ssk, k to last 3 sts of this half …; rep from * once more`` as what it is."""
     items = step.items
     if isinstance(step, st.Row) or len(items) != 1 or not isinstance(items[0], Repeat):
         return step

@@ -1,7 +1,7 @@
 """A stitch pattern laid on leg and instep: as many repeats as a size takes, the rest background.
 
-A pattern knows its repeat, and what stands before the first and after the last: "k1, *yo, ssk; rep
-from *, k1". On a sock it stands centred on the instep, from cuff to a round or two before the toe,
+A pattern knows its repeat, and what stands before the first and after the last: ``k1, *yo, ssk; rep
+from *, k1``. On a sock it stands centred on the instep, from cuff to a round or two before the toe,
 over the heel without a break: whatever the heel's own rounds do to the sole, they work the panel's
 next round on the instep.
 """
@@ -40,7 +40,7 @@ class PatternRound:
 
     @classmethod
     def of(cls, items: Iterable[Item]) -> PatternRound:
-        """Return the round that items say: "k1, *yo, ssk; rep from * to last st, k1"."""
+        """Return the round that items say: ``k1, *yo, ssk; rep from * to last st, k1``."""
         told = tuple(items)
         places = [at for at, item in enumerate(told) if isinstance(item, Repeat)]
         if not places:
