@@ -184,7 +184,7 @@ def _guard_class(kind: type) -> None:
 
 def _guard_fields(kind: Any) -> None:
     made = kind.__init__
-    fields = tuple(field.name for field in attrs.fields(kind) if field.init)
+    kinds: list[_Kind] = []  # filled by the first object: what is declared may be defined later
 
     @wraps(made)
     def checked(self: Any, *args: Any, **kwargs: Any) -> None:
@@ -196,18 +196,75 @@ def _guard_fields(kind: Any) -> None:
         except _STUMBLES:
             _refuse_wrong(made, kind.__name__, (self, *args), kwargs, kind.__module__)
             raise
-        hints = _hints(kind)
-        for name in fields:
-            value = getattr(self, name)
-            if not _fits(value, hints.get(name, Any)):
+        if not kinds:
+            kinds.extend(_kinds_of(kind))
+        for field in kinds:
+            value = getattr(self, field.name)
+            if type(value) not in field.seen and not field.takes(value):
                 raise ArgumentError(
                     kind.__name__,
-                    name.lstrip("_"),
+                    field.name.lstrip("_"),
                     _shown(value),
-                    f"expected {_worded(hints[name])}",
+                    f"expected {_worded(field.hint)}",
                 )
 
     kind.__init__ = checked
+
+
+@attrs.define
+class _Kind:
+    """What is declared of a field, and the types that were found to be right whatever is in them.
+
+    Objects are made by the thousand, of few types: only the first of each is looked at closely.
+    """
+
+    name: str
+    hint: Any
+    seen: set[type] = attrs.field(factory=set)
+    in_rows: set[type] = attrs.field(factory=set)  # of what a tuple may hold any number of
+
+    def takes(self, value: Any) -> bool:
+        is_row = type(value) is tuple
+        if is_row and self.in_rows and self.in_rows.issuperset(map(type, value)):
+            return True
+        if not _fits(value, self.hint):
+            return False
+        one_of = get_args(self.hint) if _is_union(self.hint) else (self.hint,)
+        if any(_is_flat(hint) and _fits(value, hint) for hint in one_of):
+            self.seen.add(type(value))
+        elif is_row and (inner := _flat_entry(one_of)) is not None:
+            if not all(_fits(entry, inner) for entry in value):
+                return False
+            self.in_rows.update(map(type, value))
+        return True
+
+
+def _kinds_of(kind: type) -> list[_Kind]:
+    hints = _hints(kind)
+    declared = (
+        (field.name, hints.get(field.name, Any)) for field in attrs.fields(kind) if field.init
+    )
+    return [_Kind(name, hint) for name, hint in declared if hint is not Any]
+
+
+def _is_union(hint: Any) -> bool:
+    return get_origin(hint) in (Union, UnionType)
+
+
+def _is_flat(hint: Any) -> bool:
+    """Whether a value's type alone says if it is right: a class, or one of several."""
+    if _is_union(hint):
+        return all(map(_is_flat, get_args(hint)))
+    is_protocol = getattr(hint, "_is_protocol", False)
+    return inspect.isclass(hint) and not get_args(hint) and not is_protocol
+
+
+def _flat_entry(hints: tuple[Any, ...]) -> Any:
+    """What a tuple of any length holds, if its type alone says whether it is right."""
+    rows = [get_args(hint) for hint in hints if get_origin(hint) is tuple]
+    if len(rows) == 1 and rows[0][1:] == (...,) and _is_flat(rows[0][0]):
+        return rows[0][0]
+    return None
 
 
 @cache
@@ -251,7 +308,7 @@ def _shown(value: Any) -> str:
 
 def _worded(hint: Any) -> str:
     """A declared type as a person says it: ``int | None`` is "int or None"."""
-    if get_origin(hint) in (Union, UnionType):
+    if _is_union(hint):
         return " or ".join(_worded(one) for one in get_args(hint))
     text = inspect.formatannotation(hint).replace("NoneType", "None")
     return re.sub(r"[\w.]+\.(?=\w)", "", text)

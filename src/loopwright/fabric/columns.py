@@ -90,8 +90,11 @@ class _Block:
         return slice(start, self.size)
 
     def trimmed(self) -> dict[str, Any]:
-        """Return copies without the spare room."""
-        return {name: getattr(self, name)[: self.size].copy() for name in self._names}
+        """Return copies without the spare room, read-only."""
+        copies = {name: getattr(self, name)[: self.size].copy() for name in self._names}
+        for copy in copies.values():
+            copy.flags.writeable = False
+        return copies
 
     def keep(self, mask: NDArray[np.bool_]) -> None:
         """Drop the rows where `mask` is false, keeping the order."""

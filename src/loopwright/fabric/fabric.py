@@ -112,6 +112,9 @@ class Strand:
 
 
 def _frozen(array: Any) -> Any:
+    # One that nobody can write to, nor what it looks into, needs no copy.
+    if array.flags.owndata and not array.flags.writeable:
+        return array
     copy = np.array(array)
     copy.flags.writeable = False
     return copy

@@ -43,9 +43,11 @@ _FIELDS: Final[dict[type, tuple[str, ...]]] = {}
 
 def _fields(kind: type) -> tuple[str, ...]:
     """Names of the fields of an attrs class, none for any other."""
-    if kind not in _FIELDS:
-        _FIELDS[kind] = tuple(one.name for one in attrs.fields(kind)) if attrs.has(kind) else ()
-    return _FIELDS[kind]
+    found = _FIELDS.get(kind)
+    if found is None:
+        found = tuple(one.name for one in attrs.fields(kind)) if attrs.has(kind) else ()
+        _FIELDS[kind] = found
+    return found
 
 
 def steps_in(steps: Iterable[Step]) -> Iterator[Step]:
@@ -69,14 +71,16 @@ def items_of(steps: Iterable[Step]) -> Iterator[Item]:
 
 def things_in(value: Any) -> Iterator[Any]:
     """Yield what a step holds, however deep, but for the steps inside it; itself first."""
-    yield value
-    for inner in value if isinstance(value, tuple) else _held(value):
-        if not isinstance(inner, Step):
-            yield from things_in(inner)
+    waiting = [value]
+    while waiting:
+        thing = waiting.pop()
+        yield thing
+        held = thing if isinstance(thing, tuple) else _held(thing)
+        waiting += [inner for inner in reversed(held) if not isinstance(inner, Step)]
 
 
-def _held(value: Any) -> Iterator[Any]:
-    return (getattr(value, name) for name in _fields(type(value)))
+def _held(value: Any) -> list[Any]:
+    return [getattr(value, name) for name in _fields(type(value))]
 
 
 def rewritten(value: Any, change: Callable[[Any], Any]) -> Any:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import cached_property
 from typing import Any
 
 import attrs
@@ -152,7 +153,18 @@ class Pattern(Shown):
     @property
     def size_count(self) -> int:
         """How many sizes there are: those named, or as many as the fullest value has entries."""
-        return len(self.sizes) or _most_entries(self.steps)
+        return len(self.sizes) or self._most_entries
+
+    @cached_property
+    def _by_size(self) -> tuple[Sized | OnlySizes, ...]:
+        """Whatever differs between sizes, wherever it stands."""
+        held = (thing for step in steps_in(self.steps) for thing in things_in(step))
+        return tuple(thing for thing in held if isinstance(thing, Sized | OnlySizes))
+
+    @property
+    def _most_entries(self) -> int:
+        entries = (len(thing.values) for thing in self._by_size if isinstance(thing, Sized))
+        return max(entries, default=1)
 
     def size_index(self, size: str | int | None) -> int:
         """Return the index of a size given by name or index; None is the first.
@@ -189,6 +201,8 @@ def of_size(pattern: Pattern, size: str | int | None = None) -> Pattern:
     (CastOn(count=None, stitches=56, how='long-tail'),)
     """
     index = pattern.size_index(size)
+    if not pattern._by_size and len(pattern.sizes) <= 1:
+        return pattern
     name = pattern.sizes[index] if pattern.sizes else ""
 
     def chosen(value: Any) -> Any:
@@ -220,11 +234,6 @@ def _text_of_size(text: str, index: int, count: int) -> str:
         return entries[index] if len(entries) == count else match[0]
 
     return _NUMBERS.sub(one, text)
-
-
-def _most_entries(steps: tuple[Step, ...]) -> int:
-    held = (thing for step in steps_in(steps) for thing in things_in(step))
-    return max((len(thing.values) for thing in held if isinstance(thing, Sized)), default=1)
 
 
 guard(globals())
