@@ -461,7 +461,7 @@ class _Beside:
         fabric, size = self.fabric, self.size
         times = np.bincount(fabric.parent, minlength=size)
         times[~fabric.kinds(Kind.WORKED, Kind.CAST_ON)] = 0
-        above = np.full(size, -1, dtype=np.int64)
+        above = np.full(size, -1, dtype=np.int32)
         above[fabric.parent] = fabric.child
         above[times != 1] = -1
         row = (above >= 0) & (fabric.next >= 0) & ~self.floats & ((fabric.flags & TURNED) == 0)
@@ -489,5 +489,6 @@ class _Beside:
                 led_to |= step == y
         a, b = a[~led_to], b[~led_to]
         keys = self.right * size + self.left
+        a, b = a.astype(np.int64), b.astype(np.int64)
         joined = np.isin(a * size + b, keys) | np.isin(b * size + a, keys)
         return np.asarray(a[~joined])

@@ -70,17 +70,21 @@ def items_of(steps: Iterable[Step]) -> Iterator[Item]:
 
 
 def things_in(value: Any) -> Iterator[Any]:
-    """Yield what a step holds, however deep, but for the steps inside it; itself first."""
+    """Yield what a step holds, however deep, but for plain values and the steps inside it.
+
+    Itself first; where it stands in a text is not looked into.
+    """
     waiting = [value]
     while waiting:
         thing = waiting.pop()
-        yield thing
-        held = thing if isinstance(thing, tuple) else _held(thing)
-        waiting += [inner for inner in reversed(held) if not isinstance(inner, Step)]
-
-
-def _held(value: Any) -> list[Any]:
-    return [getattr(value, name) for name in _fields(type(value))]
+        held: Iterable[Any] = thing
+        if type(thing) is not tuple:
+            yield thing
+            held = [getattr(thing, name) for name in _fields(type(thing)) if name != "at"]
+        for inner in reversed(tuple(held)):
+            kind = type(inner)
+            if kind is tuple or (_fields(kind) and not isinstance(inner, Step)):
+                waiting.append(inner)
 
 
 def rewritten(value: Any, change: Callable[[Any], Any]) -> Any:

@@ -61,8 +61,10 @@ class Tally:
 
     def advance(self, pieces: Sequence[Piece]) -> None:
         """Work stitches; markers that are passed go along, gaps that are crossed are closed."""
-        taken = sum(takes * times for takes, _, times in pieces)
-        left = sum(leaves * times for _, leaves, times in pieces)
+        taken = left = 0
+        for takes, leaves, times in pieces:
+            taken += takes * times
+            left += leaves * times
         if self.ahead_at:
             self._pass(pieces, taken)
         self.ahead -= taken

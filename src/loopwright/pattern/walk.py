@@ -78,6 +78,7 @@ class Walk:
         self._budget = self._used = 0
         self._cast_on_course = 0
         self._turns = Turns()
+        self._sizes: dict[str, tuple[int, int]] = {}  # stitches taken and left, by key
 
     def all(self) -> Tally:
         """Work all steps and return what is on the needles then."""
@@ -333,15 +334,6 @@ class Walk:
         self.tally.advance(buffer.pieces)
         self._used += buffer.taken
 
-    def _put(self, keys: tuple[str, ...], pieces: list[Piece], taken: int, times: int = 1) -> None:
-        if not times or not keys:
-            return
-        self._spend(len(keys) * times)
-        buffer = self._buffer
-        buffer.keys += keys * times
-        buffer.pieces += pieces * times
-        buffer.taken += taken * times
-
     def _items(self, items: tuple[Item, ...], part: Key | None = None) -> None:
         for item in items:
             try:
@@ -403,26 +395,32 @@ class Walk:
             self.tally.advance([(1, 1, 1)])
             self._used += 1
             return
-        row = self.stitches[run.stitch]
-        room = self._room(part)
+        takes, leaves = self._sizes.get(run.stitch) or self._look_up(run.stitch)
         if isinstance(run.amount, To):
-            room = self._distance(run.amount, part)
-            times = self._fits(room, row.takes, run.stitch)
+            times = self._fits(self._distance(run.amount, part), takes, run.stitch)
         else:
             times = int(run.amount)  # type: ignore[arg-type]
-            if times * row.takes > room:
-                what = f"{run.stitch}{times}" if row.takes == 1 else run.stitch
-                often = f" {times} times" if row.takes > 1 < times else ""
-                need = f"needs {plural(times * row.takes, 'st')}{often and ' in all'}"
+            if times * takes > (room := self._room(part)):
+                what = f"{run.stitch}{times}" if takes == 1 else run.stitch
+                often = f" {times} times" if takes > 1 < times else ""
+                need = f"needs {plural(times * takes, 'st')}{often and ' in all'}"
                 raise Trouble("count", f"{what}{often} {need}, {plural(room, be=True)} left")
-        if run.with_wraps != self._buffer.wraps and self._buffer.keys:
+        buffer = self._buffer
+        if run.with_wraps != buffer.wraps and buffer.keys:
             self._flush()
-        self._buffer.wraps = run.with_wraps
-        self._spend(0)
-        if times > MAX_STITCHES:
-            raise Trouble("limit", f"more than {MAX_STITCHES} stitches in all")
-        keys = (run.stitch,) * times
-        self._put(keys, [(row.takes, row.leaves, times)], row.takes * times)
+            buffer = self._buffer
+        buffer.wraps = run.with_wraps
+        if not times:
+            return
+        self._spend(times)
+        buffer.keys += (run.stitch,) * times
+        buffer.pieces.append((takes, leaves, times))
+        buffer.taken += takes * times
+
+    def _look_up(self, key: str) -> tuple[int, int]:
+        """How many stitches one takes and leaves, remembered."""
+        row = self.stitches[key]
+        return self._sizes.setdefault(key, (row.takes, row.leaves))
 
     def _fits(self, room: int, each: int, what: str) -> int:
         if not each:
