@@ -7,12 +7,22 @@ import tomllib
 import attrs
 import pytest
 
-from loopwright.design import read_design, with_sock
+from loopwright.design import design_of, read_design, with_sock
 from loopwright.errors import DesignError, SizingError
-from loopwright.gauge import Gauge
-from loopwright.sock import Sock, changes, heel_named, leg_named
-from loopwright.sock.heels import Afterthought
+from loopwright.gauge import Gauge, Relaxation
+from loopwright.sock import (
+    Foot,
+    Needles,
+    Sock,
+    changes,
+    cuff_named,
+    heel_named,
+    leg_named,
+    toe_named,
+)
+from loopwright.sock.heels import Afterthought, Direction, heel_names
 from loopwright.sock.wedge import Wedge, WedgeClosing
+from loopwright.yarn import Yarn
 
 ONE = """
 # a swatch, washed
@@ -58,6 +68,14 @@ def _sock(text: str, size: str) -> Sock:
         {"heel": heel_named("short-row with gusset")},
         {"heel": Afterthought(gusset=2, wedge=Wedge(closing=WedgeClosing.BIND_OFF, left=8))},
         {"heel": heel_named("forethought", plain_rounds=9), "ease": -0.05, "share": 0.55},
+        {"toe": toe_named("round", sectors=6)},
+        {"toe": toe_named("wedge", wedge=Wedge(stop=0.25)), "cuff": cuff_named("1x1 rib")},
+        {"cuff": cuff_named("rolled", height_mm=22.5)},
+        {"direction": Direction.TOE_UP},
+        {"gauge": Gauge.of(26.5, 36)},
+        {"foot": Foot.of(length="24.6 cm", ball_girth="23.1 cm", heel_girth="32.3 cm")},
+        {"foot": Foot.of(ball_girth="232 mm", sex="male"), "gauge": Gauge.of(25, 33)},
+        {"needles": Needles.DOUBLE_POINTED_4, "title": "A pier"},
     ],
     ids=lambda changed: ", ".join(changed),
 )
@@ -103,9 +121,32 @@ def test_comments_and_the_other_sizes_stay() -> None:
     assert with_sock(ONE, _sock(ONE, "")) == ONE
 
 
+@pytest.mark.parametrize("heel", heel_names())
+def test_a_sock_alone_is_written_and_read_back(heel: str) -> None:
+    foot = Foot.of(length="262 mm", heel_girth="33 cm", sex="female")
+    yarn = Yarn.of("quay wool", "420 m / 100 g", ball="50 g")
+    for direction in Direction:
+        sock = Sock(
+            foot=foot,
+            gauge=Gauge.of(24, 33, state=Relaxation.DRY), heel=heel, direction=direction,
+            yarn=yarn, rib_gauge=Gauge.of(34, 33), cuff="1x1 rib", title="Lamp \"of\" the pier",
+        )  # fmt: skip
+        assert _sock(design_of(sock), "") == sock
+
+
+def test_a_shoe_gives_way_to_the_length_that_replaces_it() -> None:
+    text = ONE.replace('length = "25 cm"', 'shoe = "EU 39"  # as bought')
+    before = _sock(text, "")
+    longer = attrs.evolve(before, foot=Foot.of(length="25.5 cm", ball_girth="24 cm"))
+    assert "shoe" not in with_sock(text, longer)
+    assert _sock(with_sock(text, longer), "") == longer
+
+
 def test_what_no_key_tells_is_refused() -> None:
     sock = _sock(ONE, "")
     with pytest.raises(DesignError, match="no key"):
-        with_sock(ONE, attrs.evolve(sock, gauge=Gauge.of(20, 28)))
+        with_sock(ONE, attrs.evolve(sock, yarn=Yarn.of("quay wool", "420 m / 100 g")))
+    with pytest.raises(DesignError, match="no key"):  # counted in several places, and nearer
+        with_sock(ONE, attrs.evolve(sock, gauge=Gauge.of([20, 21, 20], [28, 28, 27])))
     with pytest.raises(DesignError, match="the design has S, L"):
         with_sock(TWO, sock, size="XL")

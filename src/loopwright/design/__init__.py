@@ -4,7 +4,7 @@ from loopwright.border import guard
 from loopwright.design._document import Document, parse
 from loopwright.design._front_keys import front_of
 from loopwright.design._reader import DesignFile, read_design
-from loopwright.design._rewriting import with_sock
+from loopwright.design._rewriting import design_of, with_sock
 from loopwright.design._table import DesignTable, build, keys_of
 
 __all__ = [
@@ -12,6 +12,7 @@ __all__ = [
     "DesignTable",
     "Document",
     "build",
+    "design_of",
     "front_of",
     "keys_of",
     "parse",

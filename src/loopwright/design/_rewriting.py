@@ -1,7 +1,8 @@
 """A design file with another sock in it: its text, with as few keys changed as will do.
 
-Comments and order stay. What a size may have for itself (ease, stitches, the heel's share, the
-length) is written at that size; heel and leg are those of all sizes, as in every design file.
+Comments and order stay. What a size may have for itself (its foot, ease, stitches, the heel's
+share, the length) is written at that size; heel, toe, cuff, leg, direction and gauge are those of
+all sizes, as in every design file.
 """
 
 from __future__ import annotations
@@ -17,13 +18,29 @@ from tomlkit.items import AoT
 
 from loopwright.design._reader import read_design
 from loopwright.errors import DesignError
-from loopwright.sock import Sock, heel_named, leg_named
+from loopwright.gauge import Gauge, Relaxation
+from loopwright.sock import Foot, Sex, Sock, cuff_named, heel_named, leg_named, toe_named
+from loopwright.units import to_mm
 
-__all__ = ["with_sock"]
+__all__ = ["design_of", "with_sock"]
 
 _OWN: Final = {"ease": "ease", "share": "heel_share", "stitches": "stitches",
                "length_ease_mm": "length_ease"}  # fmt: skip
-_PARTS: Final = {"heel": heel_named, "leg": leg_named}
+_PARTS: Final = {"heel": heel_named, "toe": toe_named, "cuff": cuff_named, "leg": leg_named}
+_WORDS: Final = ("direction", "needles")
+_GAUGES: Final = ("gauge", "rib_gauge", "slip_gauge")
+_SHOE: Final = ("shoe", "chart")  # say a length; give way to one
+_BARE: Final = """\
+title = ""
+
+[gauge]
+stitches = 32
+rounds = 44
+over = "10 cm"
+
+[foot]
+length = "25 cm"
+"""
 
 
 def with_sock(
@@ -41,7 +58,7 @@ def with_sock(
     text : str
         A design file that `read_design` takes.
     sock : Sock
-        What that size is to be. Only ease, stitches, share, length, heel and leg may differ.
+        What that size is to be. Yarns, stripes, panel and hands may not differ.
     size : str
         Empty where the design has one foot without a name.
     run_parts_in, folder : Path, optional
@@ -89,10 +106,97 @@ def with_sock(
     for what, named in _PARTS.items():
         if getattr(sock, what) != getattr(was, what):
             _put(document, what, _as_table(getattr(sock, what), named))
+    for what in _WORDS:
+        if getattr(sock, what) != getattr(was, what):
+            document[what] = getattr(sock, what).value
+    for what in _GAUGES:
+        if getattr(sock, what) != getattr(was, what) and getattr(sock, what) is not None:
+            _take_gauge(document, what, getattr(sock, what))
+    if sock.title != was.title:
+        document["title"] = sock.title
+    if sock.foot != was.foot:
+        _take_foot(_foot_table(document, size), sock.foot)
     new = tomlkit.dumps(document)
     if dict(read_design(new, run_parts_in=run_parts_in, folder=folder).design.socks)[size] != sock:
         raise DesignError("", 1, "a sock that no key of a design file tells", "another change")
     return new
+
+
+def design_of(sock: Sock) -> str:
+    """Return a design file's text for a sock, from nothing.
+
+    Parameters
+    ----------
+    sock : Sock
+        Without stripes, panel, or several yarns: a design file has them, and this doesn't write
+        them. Hands are left out, as the pieces that they come from aren't known.
+
+    Raises
+    ------
+    DesignError
+        The sock has something that isn't written here.
+
+    Examples
+    --------
+    >>> foot = Foot.of(length="25 cm", ball_girth="24 cm")
+    >>> sock = Sock(foot=foot, gauge=Gauge.of(30, 42), heel="flap", title="Pier")
+    >>> print(design_of(sock))
+    title = "Pier"
+    <BLANKLINE>
+    [gauge]
+    stitches = 30
+    rounds = 42
+    over = "10 cm"
+    <BLANKLINE>
+    [foot]
+    length = "25 cm"
+    ball_girth = "24 cm"
+    <BLANKLINE>
+    [heel]
+    kind = "flap"
+    <BLANKLINE>
+    """
+    text = _BARE
+    if sock.yarn is not None:
+        yarn = tomlkit.table()
+        yarn["name"], yarn["count"] = sock.yarn.name, f"{sock.yarn.tex!r} tex"
+        if sock.yarn.ball_g is not None:
+            yarn["ball"] = f"{sock.yarn.ball_g!r} g"
+        yarn["fibre_density"] = sock.yarn.fibre_density
+        text += "\n" + tomlkit.dumps({"yarn": yarn})
+    return with_sock(text, attrs.evolve(sock, hands=None))
+
+
+def _take_gauge(document: MutableMapping[str, Any], what: str, gauge: Gauge) -> None:
+    """Write a gauge as counts over 10 cm."""
+    if what not in document:
+        _put(document, what, tomlkit.table())
+    table = document[what]
+    for key, per_cm in (("stitches", gauge.stitches_per_cm), ("rounds", gauge.courses_per_cm)):
+        count = round(10 * per_cm, 6)
+        table[key] = int(count) if count == int(count) else count
+    table["over"] = "10 cm"
+    if "state" in table or gauge.state is not Relaxation.WASHED:
+        table["state"] = gauge.state.value
+
+
+def _foot_table(document: MutableMapping[str, Any], size: str) -> MutableMapping[str, Any]:
+    return document["foot"] if "foot" in document else _own_table(document, size)
+
+
+def _take_foot(table: MutableMapping[str, Any], foot: Foot) -> None:
+    """Write what was measured of a foot; what was estimated follows from it."""
+    measured = {name: length for name, length in foot.measures() if not length.is_estimated}
+    for key in (*_SHOE, *(name for name, _ in foot.measures() if name not in measured)):
+        table.pop(key, None)
+    for name, length in measured.items():
+        if name not in table or to_mm(table[name]) != length.mm:
+            in_cm = f"{length.mm / 10:.6g} cm"
+            table[name] = in_cm if to_mm(in_cm) == length.mm else f"{length.mm!r} mm"
+    if foot.sex is Sex.UNKNOWN:
+        table.pop("sex", None)
+    else:
+        table["sex"] = foot.sex.value
 
 
 def _own_table(document: MutableMapping[str, Any], size: str) -> MutableMapping[str, Any]:

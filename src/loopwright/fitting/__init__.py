@@ -3,6 +3,7 @@
 from loopwright.border import guard
 from loopwright.fitting._compare import Compared, Comparison, compare
 from loopwright.fitting._drape import Draped, Membrane, drape, press
+from loopwright.fitting._estimate import estimated_fit
 from loopwright.fitting._fit import UNMEASURED, Fit, Passage, Place, Stretch, fit
 from loopwright.fitting._footform import FootForm, foot_form, tape_mm
 from loopwright.fitting._hands import hands_of, learned, with_hands
@@ -40,6 +41,7 @@ __all__ = [
     "Verdict",
     "compare",
     "drape",
+    "estimated_fit",
     "fit",
     "foot_form",
     "hands_of",

@@ -36,6 +36,7 @@ from loopwright.fitting.limits import COURSEWISE, Feel
 from loopwright.geometry import Shape, Surface
 from loopwright.geometry.blas_threads import one_thread
 from loopwright.geometry.springs import SHORTEST_MM, Reals, Solve, Springs, minimise
+from loopwright.progress import advance, share
 from loopwright.shown import Shown
 
 __all__ = ["Draped", "Membrane", "drape", "press"]
@@ -290,7 +291,7 @@ def press(
     >>> bool(worn.wale_strain.mean() < other.wale_strain.mean() < 0)  # it shrinks less in height
     True
     """
-    with one_thread():
+    with one_thread(), share(0, 1, "drawing it on"):
         place, skin = _settled(shape, body, start_mm, membrane or Membrane())
     course, wale = _strains(shape, place)
     gap, _ = skin.gap_mm(place)
@@ -304,7 +305,8 @@ def _settled(
     springs = _Fabric.of(shape, membrane)
     along, across = (springs.steering.factorised(anchor=a) for a in (_SLIDING, _CONTACT))
     rows: Reals = np.array(np.transpose(start_mm), np.float64, order="C")
-    for _ in range(_RENEWALS):
+    for renewal in range(_RENEWALS):
+        advance(renewal, _RENEWALS)
         forces = _Forces(springs, skin, skin.nearest_at(rows.T))
         solve = _Split(along, across, skin.normals[forces.at].T)
         rows = minimise(forces, rows, solve, _STEPS)

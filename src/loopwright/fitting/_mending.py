@@ -17,9 +17,10 @@ from typing import Final
 import attrs
 
 from loopwright.errors import LoopwrightError, SizingError
+from loopwright.fitting._estimate import estimate_mm, estimated_girths
 from loopwright.fitting._fit import Fit, fit, judged
 from loopwright.fitting._remedies import LeftOut, Remedies, Remedy, why_not, words_of
-from loopwright.fitting._sample import Sample, sample, taped
+from loopwright.fitting._sample import Sample, sample
 from loopwright.fitting._verdict import LIKELY, PERHAPS
 from loopwright.length import Length
 from loopwright.pattern.steps import Step
@@ -114,19 +115,6 @@ def remedies(
         None if kinds is None else frozenset(kinds), changes,
     )  # fmt: skip
     return search.run()
-
-
-def estimate_mm(sock: Sock) -> float | None:
-    """Return the heel girth by the flattened profile: for searches, without knitting.
-
-    Good to a few per cent between variants of one heel; None where no closed form holds.
-
-    Raises
-    ------
-    SizingError
-        The sock can't be made.
-    """
-    return sock.heel.girth_mm(sock.plan().setting)
 
 
 def trouble(sits: Fit) -> float:
@@ -277,20 +265,8 @@ class _Search:
 
     def _girths(self, sock: Sock, changed: tuple[Change, ...]) -> Mapping[str, Length]:
         """The girths that a sock should have, in the way a sample has them."""
-        plan, was = sock.plan(), self.base.girths
-        more = plan.stitches.count / self.base.plan.stitches.count
-        guess, now = estimate_mm(sock), estimate_mm(self.base.sock)
-        heel = was["heel"].mm * (guess / now if guess and now else more)
-        heel *= self.scales.get(_Candidate(changed, self.before, 0, 0, False).kinds, 1.0)
-        gauge = sock.gauge
-        return {
-            "ball": _scaled(was["ball"], was["ball"].mm * more),
-            "instep": _scaled(was["instep"], was["instep"].mm * more),
-            "ankle": _scaled(was["ankle"], was["ankle"].mm * more),
-            "heel": _scaled(was["heel"], heel),
-            "leg": taped(gauge.width(min(plan.stitches.count, plan.top)), sock.hands),
-            "top": taped(gauge.width(plan.top), sock.hands),
-        }
+        kinds = _Candidate(changed, self.before, 0, 0, False).kinds
+        return estimated_girths(sock, self.base, scale=self.scales.get(kinds, 1.0))
 
     def _is_enough(self, sits: Fit) -> bool:
         return sits.verdict.is_good and self._reaches(sits)
@@ -441,10 +417,6 @@ def _is_good_with_room(sits: Fit) -> bool:
 
 def _rank(remedy: Remedy) -> tuple[bool, float]:
     return not remedy.is_enough, remedy.size if remedy.is_enough else trouble(remedy.fit)
-
-
-def _scaled(length: Length, mm: float) -> Length:
-    return attrs.evolve(length, mm=mm, sd_mm=length.sd_mm * mm / length.mm)
 
 
 def _foot_mm(made: Sample) -> float:

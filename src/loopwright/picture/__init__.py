@@ -19,7 +19,7 @@ from loopwright.picture.shape_scene import Scene, scene
 from loopwright.picture.shape_view import shape_page
 from loopwright.picture.stage_drawing import draw_stage
 from loopwright.picture.svg import Picture
-from loopwright.picture.worn_drawing import draw_worn
+from loopwright.picture.worn_drawing import draw_stretch, draw_worn
 
 __all__ = [
     "Chart",
@@ -37,6 +37,7 @@ __all__ = [
     "draw_graph",
     "draw_shape",
     "draw_stage",
+    "draw_stretch",
     "draw_surroundings",
     "draw_worn",
     "lettered",

@@ -1,0 +1,109 @@
+"""Estimates without knitting: from the counts, and from a sock that was relaxed before.
+
+Girths of tubes follow from the counts. The heel's is that of its flattened profile, scaled to what
+the measured sock has; instep and ankle go with the round.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Final
+
+import attrs
+
+from loopwright.fitting._fit import Fit, judged
+from loopwright.fitting._sample import Sample, taped
+from loopwright.length import Length
+from loopwright.sock import Sock
+from loopwright.sock.foot import Foot
+
+__all__ = ["ESTIMATED", "estimate_mm", "estimated_fit", "estimated_girths"]
+
+ESTIMATED: Final = (
+    "Estimated from the counts and from a sock that was measured: a few per cent off, until this "
+    "one is relaxed."
+)
+
+
+def estimate_mm(sock: Sock) -> float | None:
+    """Return the heel girth by the flattened profile: for searches, without knitting.
+
+    Good to a few per cent between variants of one heel; None where no closed form holds.
+
+    Raises
+    ------
+    SizingError
+        The sock can't be made.
+    """
+    return sock.heel.girth_mm(sock.plan().setting)
+
+
+def estimated_girths(sock: Sock, measured: Sample, *, scale: float = 1.0) -> Mapping[str, Length]:
+    """Return the girths that a sock should have, in the way a sample has them.
+
+    Parameters
+    ----------
+    sock : Sock
+    measured : Sample
+        The nearest sock whose girths are known.
+    scale : float
+        Of the heel, by what others of its kind were off.
+
+    Raises
+    ------
+    SizingError
+        The sock can't be made.
+    """
+    plan, was, gauge = sock.plan(), measured.girths, sock.gauge
+    before = measured.sock.gauge.width(measured.plan.stitches.count).mm
+    more = gauge.width(plan.stitches.count).mm / before
+    guess, now = estimate_mm(sock), estimate_mm(measured.sock)
+    heel = was["heel"].mm * (guess / now if guess and now else more) * scale
+    return {
+        "ball": _scaled(was["ball"], was["ball"].mm * more),
+        "instep": _scaled(was["instep"], was["instep"].mm * more),
+        "ankle": _scaled(was["ankle"], was["ankle"].mm * more),
+        "heel": _scaled(was["heel"], heel),
+        "leg": taped(gauge.width(min(plan.stitches.count, plan.top)), sock.hands),
+        "top": taped(gauge.width(plan.top), sock.hands),
+    }
+
+
+def estimated_fit(sock: Sock, measured: Sample, foot: Foot | None = None) -> Fit:
+    """Return how a sock should sit, without knitting it.
+
+    Parameters
+    ----------
+    sock : Sock
+    measured : Sample
+        The nearest sock whose girths are known: the same heel, if there is one.
+    foot : Foot, optional
+        The sock's own by default.
+
+    Raises
+    ------
+    SizingError
+        The sock can't be made.
+
+    See Also
+    --------
+    fit : knits and relaxes it.
+
+    Examples
+    --------
+    >>> from loopwright.fitting import sample
+    >>> from loopwright.gauge import Gauge
+    >>> sock = Sock(foot=Foot.of(length="16 cm", ball_girth="15.5 cm"), gauge=Gauge.of(14, 20))
+    >>> roomier = attrs.evolve(sock, ease=0.02, heel="flap")
+    >>> guess = estimated_fit(roomier, sample(sock, quick=True))
+    >>> print(guess.accuracy)
+    Estimated from the counts and from a sock that was measured: a few per cent off, until ...
+    >>> round(guess.at("ball").sock.mm), round(guess.at("heel").sock.mm)
+    (171, 204)
+    """
+    sits = judged(sock, estimated_girths(sock, measured), sock.foot if foot is None else foot)
+    return attrs.evolve(sits, accuracy=ESTIMATED)
+
+
+def _scaled(was: Length, mm: float) -> Length:
+    return attrs.evolve(was, mm=mm, sd_mm=was.sd_mm * mm / was.mm)
