@@ -197,7 +197,7 @@ def notes(sock: Sock) -> list[Note]:
 def test_scissors_come_after_every_stitch_is_secured(kind: type[Forethought]) -> None:
     steps: tuple[Step, ...] = Sock(foot=FOOT, gauge=FINE, heel=kind()).pattern().steps
     kinds = [type(step).__name__ for step in steps]
-    assert steps[kinds.index("Recapture") + 1] == SCISSORS
+    assert steps[kinds.index("Recapture") - 1] == SCISSORS
     assert SCISSORS.caution
 
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+from itertools import pairwise
+
 import attrs
 import pytest
 
@@ -11,12 +14,17 @@ from loopwright.gauge import Gauge
 from loopwright.pattern import Pattern, knit, of_size, read, review, write
 from loopwright.pattern.items import Run, k, p
 from loopwright.pattern.steps import (
+    Graft,
+    Join,
     Note,
     Part,
     ProvisionalCastOn,
     Recapture,
     RepeatRounds,
+    Round,
     Row,
+    Section,
+    Side,
     Step,
     TakeOut,
     UseYarn,
@@ -26,7 +34,7 @@ from loopwright.pattern.values import Sized
 from loopwright.sock import Design, Foot, Sock, heel_names
 from loopwright.sock._legs import PatternedLeg, ShapedLeg
 from loopwright.sock._toes import ShortRowToe
-from loopwright.sock.heels import Flap, Forethought, ShortRow
+from loopwright.sock.heels import Direction, Flap, Forethought, ShortRow
 from loopwright.sock.shortrows import ShortRows, Turning
 from loopwright.sock.wedge import Placement, Wedge
 
@@ -144,6 +152,42 @@ def test_every_size_of_every_heel_is_knitted_from_its_words(heel: str) -> None:
         assert check(knit(one), openings=1).ok
         assert "(" not in "".join(step.words for step in one.steps if isinstance(step, Note))
         assert "(" not in "".join(one.materials)
+
+
+@pytest.mark.parametrize("direction", Direction)
+@pytest.mark.parametrize("heel", heel_names())
+def test_what_hands_would_have_to_guess_is_told(heel: str, direction: Direction) -> None:
+    """Common practice: what knitters asked who knitted from the sheet alone."""
+    sock = Sock(foot=FEET["M"], gauge=GAUGE, heel=heel, direction=direction)
+    setting, steps = sock.plan().setting, list(sock.pattern().steps)
+    joined = next(at for at, step in enumerate(steps) if isinstance(step, Join))
+    assert "rnd begins here" in told(steps[joined + 1])
+    begins = next(at for at, s in enumerate(steps) if isinstance(s, Section) and s.title == "Heel")
+    first = next(s for s in steps[begins:] if isinstance(s, Note) and " the back" in s.words)
+    assert str(setting.instep) in first.words or "instep follows" in first.words
+    cut = True  # there is no yarn yet
+    for before, step in pairwise(steps):
+        if isinstance(step, Graft):
+            assert re.search(r"a tail of \d+ cm or \d+ in", told(before))
+        if isinstance(step, UseYarn) and step.new:
+            assert cut, "a yarn is joined that was never cut"
+        if (
+            isinstance(step, Row)
+            and step.side is Side.WS
+            and not isinstance(before, Row | RepeatRounds)
+        ):
+            assert told(before).startswith("Turn"), "a row on the wrong side without a turn"
+        if isinstance(step, Recapture):
+            assert told(before).startswith("Cut the waste yarn only when")
+        cut = (
+            isinstance(step, Graft)
+            or "Cut the yarn" in told(step)
+            or (cut and not isinstance(step, Round | Row | RepeatRounds))
+        )
+
+
+def told(step: Step) -> str:
+    return step.words if isinstance(step, Note) else ""
 
 
 def test_notes_of_one_size_have_its_numbers() -> None:

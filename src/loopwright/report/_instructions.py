@@ -25,7 +25,7 @@ from loopwright.pattern import (
     rounds_in,
     write,
 )
-from loopwright.pattern.steps import Hold
+from loopwright.pattern.steps import Hold, Note
 from loopwright.pattern.stitch_worker import StitchWorker
 from loopwright.pattern.walk import Walk
 
@@ -185,7 +185,7 @@ def rounds_of_lines(text: str, *, stitches: StitchTable = STITCHES) -> dict[int,
         walk.step, hands.is_begun = step, False
         before = walk.tally.courses, hands.turns
         walk.one(step)
-        if not isinstance(step, Hold):  # what it leaves may be worked to and fro
+        if not isinstance(step, Hold | Note):  # what they leave may be worked to and fro
             walk.tally.go_round()
         inner = list(rounds_in((step,)))
         if not inner or step.at is None:

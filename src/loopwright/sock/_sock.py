@@ -39,6 +39,7 @@ from loopwright.sock._sizing import (
 )
 from loopwright.sock._sock_pieces import height, named, rounds_left, uncounted
 from loopwright.sock._toes import Toe, toe_named
+from loopwright.sock._told import told_along
 from loopwright.sock._yarns import SockStripes, SockYarn, SockYarns
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import Direction, Heel, HeelNumbers, Setting, heel_named
@@ -280,12 +281,19 @@ class Sock(Shown):
     def steps(self, plan: Plan | None = None) -> list[Step]:
         """Return the steps of the pattern, repeats that are worked once or never among them."""
         plan = self.plan() if plan is None else plan
-        parts = self._toe_up(plan) if plan.setting.is_toe_up else self._cuff_down(plan)
+        parts = self._told(self._toe_up(plan) if plan.setting.is_toe_up else self._cuff_down(plan))
         if plan.panel is not None and plan.panel.pattern.changes_count:
             parts = uncounted(parts)
         last = SockPart.CUFF if plan.setting.is_toe_up else SockPart.TOE
         parts += self._yarns.last(last)
         return [*parts, Section("Finishing", part=SockPart.FINISHING), WeaveIn(), PAIR, TIGHT_BAND]
+
+    def _told(self, steps: list[Step]) -> list[Step]:
+        """Return the steps with what a knitter asks along the way."""
+        up = self.direction is Direction.TOE_UP
+        back, front = ("the sole", "the instep") if up else ("the back", "the front")
+        first, second = (back, front) if self.heel.begins == "heel" else (front, back)
+        return told_along(steps, self.gauge, first=first, second=second)
 
     # Numbers
 

@@ -315,6 +315,11 @@ class ShortRowToe(Toe):
         numbers = self.numbers(layout.stitches)
         return [
             *layout.arranged(),
+            Note(
+                "The toe is worked back and forth on the {} sts of the first half; the other half "
+                "rests.",
+                numbers=[numbers.width],
+            ),
             *self.rows.inward(numbers),
             *self.rows.outward(numbers),
             # Past the last turn, so that the closing begins at the corner where the yarn is.
@@ -331,16 +336,19 @@ class ShortRowToe(Toe):
         corner = Lift("k2tog", "across")
         return [
             ProvisionalCastOn(half, "toe"),
+            Note("Turn the work: the first row is on the wrong side."),
             Row((Run("p", To()),), side=Side.WS),
             *self.rows.inward(numbers),
             *self.rows.outward(numbers),
             self.rows.across(numbers),
             Note(
-                "Lift the strands between the {} sts cast on over waste yarn on the needle.",
-                numbers=[half],
+                "Lift the strands between the {} sts cast on over waste yarn on a second needle "
+                "that points to the right: {} lie between them, and the last is the one at the "
+                "corner where they end.",
+                numbers=[half, half - 1],
             ),
-            Recapture("toe", "last", count=2 * half),
             SCISSORS,
+            Recapture("toe", "last", count=2 * half),
             Join(),
             Part((corner, k_to())),
             *layout.arranged(),

@@ -14,10 +14,11 @@ from typing import ClassVar
 import attrs
 
 from loopwright.pattern import SockPart
-from loopwright.pattern.steps import Note, Recapture, Section, Step, WasteRow
+from loopwright.pattern.steps import Recapture, Section, Step, WasteRow
 from loopwright.sock.heels._gusset import MiniGusset
 from loopwright.sock.heels._heel import SCISSORS, Corners, Setting, corner_round, corner_tail, heel
 from loopwright.sock.heels._pocket import Pocket, RoundHeelNumbers, pocket, pocket_numbers
+from loopwright.sock.heels._told import opened, waste_marks
 from loopwright.sock.needles import Layout
 from loopwright.sock.rounds import move_beginning
 
@@ -49,7 +50,7 @@ class Afterthought(Pocket):
     >>> from loopwright.pattern import in_words
     >>> from loopwright.sock.heels import Setting
     >>> heel, setting = Afterthought(), Setting(heel=32, instep=32)
-    >>> print(in_words(heel.steps(setting)[0]))
+    >>> print(in_words(heel.steps(setting)[1]))
     With waste yarn, knit next 32 sts; slip them back to be worked again.
     >>> print(in_words(heel.later_steps(setting)[-1]))
     Graft the sts of the two needles together, stitch by stitch.
@@ -73,6 +74,7 @@ class Afterthought(Pocket):
         foot = setting.layout(first="instep", heel=half)
         return [
             *gusset.increases(setting, first="heel"),
+            *waste_marks(half),
             WasteRow(half),
             *move_beginning(half),
             *(foot.arranged() if self.gusset else []),
@@ -89,15 +91,11 @@ class Afterthought(Pocket):
         rest = attrs.evolve(numbers, plain_rounds=numbers.plain_rounds - len(first))
         return [
             Section("Afterthought heel", part=SockPart.HEEL),
-            Note(
-                "Slip the {} sts below the waste yarn on one needle, and lift the {} strands "
-                "above it on another.",
-                numbers=[half, half],
-            ),
-            *setting.yarn.later(),
-            Recapture(count=2 * half),
-            SCISSORS,
+            *opened(half),
             *corner_tail(self.corners),
+            *setting.yarn.later(),
+            SCISSORS,
+            Recapture(count=2 * half),
             *layout.arranged(),
             *first,
             *pocket(rest, self.wedge, layout),

@@ -16,7 +16,6 @@ import attrs
 from loopwright.pattern.steps import (
     BeginHere,
     Hold,
-    Note,
     ProvisionalCastOn,
     Recapture,
     ReturnHeld,
@@ -25,6 +24,7 @@ from loopwright.pattern.steps import (
 from loopwright.sock.heels._gusset import MiniGusset
 from loopwright.sock.heels._heel import SCISSORS, Corners, Setting, corner_round, corner_tail, heel
 from loopwright.sock.heels._pocket import Pocket, RoundHeelNumbers, pocket, pocket_numbers
+from loopwright.sock.heels._told import instep_back, new_stitches, strands_taken, worked_round
 from loopwright.sock.needles import Layout
 
 __all__ = ["Forethought"]
@@ -59,7 +59,7 @@ class Forethought(Pocket):
     >>> numbers = heel.numbers(setting)
     >>> 2 * numbers.half, numbers.wedge.left
     (48, 16)
-    >>> for step in heel.steps(setting)[:2]:
+    >>> for step in (heel.steps(setting)[1], heel.steps(setting)[3]):
     ...     print(in_words(step))
     Place next 24 sts on waste yarn as instep.
     Provisionally cast on 24 sts over waste yarn. (48 sts)
@@ -82,26 +82,26 @@ class Forethought(Pocket):
         numbers, gusset = self.numbers(setting), MiniGusset(self.gusset)
         half, instep = numbers.half, setting.instep
         foot = setting.layout(first="instep", heel=half)
+        corner = "last" if setting.yarn.changes else "first"
         heel_round = Layout((("heel", half), ("new", half)), setting.needles)
         return [
             *gusset.increases(setting, first="instep"),
+            *worked_round(half, instep),
             Hold(instep, "instep", "waste yarn"),
             *setting.yarn.before(),
+            *new_stitches(),
             ProvisionalCastOn(half, count=2 * half),
             BeginHere(),
             *heel_round.arranged(),
             *pocket(numbers, self.wedge, heel_round),
-            Note(
-                "Slip the instep back on the needle, then lift the strands between the stitches "
-                "cast on over waste yarn, {} in all.",
-                numbers=[half],
-            ),
+            *instep_back(waits=setting.yarn.waits),
+            *([] if setting.yarn.waits else corner_tail(self.corners)),
             *setting.yarn.joined(),
             ReturnHeld("instep"),
-            Recapture(corner="last" if setting.yarn.changes else "first", count=half + instep),
+            *strands_taken(half, corner),
             SCISSORS,
+            Recapture(corner=corner, count=half + instep),
             *foot.arranged(),
-            *([] if setting.yarn.waits else corner_tail(self.corners)),
             *corner_round(foot, self.corners, setting.yarn.strands),
             *gusset.decreases(setting),
         ]

@@ -309,9 +309,14 @@ RIDGE = Note(
 def corner_tail(corners: Corners) -> list[Step]:
     """Return the note that says which tail lies next to a corner, where a new yarn was joined."""
     use = "draw that corner together with it when you weave in ends"
-    if corners is Corners.CLOSED:
-        use = "leave it long, and close with it what is still to be seen of that corner"
-    return [Note(f"The tail where the yarn is joined lies next to the first corner: {use}.")]
+    if corners is not Corners.LEFT:
+        use = "close with it what is still to be seen of that corner when you weave in ends"
+    return [
+        Note(
+            "Where the yarn is joined leave a tail of 20 cm or 8 in. It lies next to the first "
+            f"corner: {use}."
+        )
+    ]
 
 
 COLOUR_CORNER = Note(

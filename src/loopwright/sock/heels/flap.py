@@ -52,6 +52,13 @@ from loopwright.sock.heels._outline import (
     band,
 )
 from loopwright.sock.heels._profile import flap_heel_girth_mm
+from loopwright.sock.heels._told import (
+    flap_takes_in,
+    pick_up_chains,
+    rnd_begins_before_instep,
+    turned,
+    worked_in_rows,
+)
 from loopwright.sock.heels._turns import HeelTurn, TurnNumbers
 from loopwright.sock.rounds import repeated
 
@@ -285,17 +292,21 @@ class Flap(Heel):
         wrong = Row((Run("slf"), Run("p", To())), side=Side.WS)
         flap = (Row(self._flap_row(setting.heel), side=Side.RS), wrong)
         return [
+            *worked_in_rows(setting.heel, instep),
             *setting.yarn.before(leaves=True),
             # The yarn must be at the heel's end when the instep is put aside: row 1 is plain.
             Part((k(setting.heel),)),
             Hold(instep, "instep", count=setting.heel),
+            *turned(),
             wrong,
             *repeated(flap, numbers.rows // 2 - 1),
             *self.turn.rows(numbers.turn),
             *setting.yarn.after(left=True, begun=True),
+            *pick_up_chains(chains, numbers.rows),
             Part((k(left), pick_up, *corner)),
             Join(),
             ReturnHeld("instep", next_to_work=True),
+            *rnd_begins_before_instep(),
             Part((*setting.across_instep(), *second, k_to()), count=foot.stitches),
             *foot.arranged(),
             *narrow(foot, numbers.gusset),
@@ -327,7 +338,9 @@ class Flap(Heel):
             *foot.arranged(),
             *widen(foot, gusset),
             *([Part((k(gusset),)), *own] if (own := setting.yarn.before(leaves=True)) else []),
+            *worked_in_rows(heel + 2 * gusset, setting.instep),
             *self.turn.cup_rows(numbers.turn, before=0 if own else gusset),
+            *flap_takes_in(2 * gusset),
             *self._joining_rows(numbers),
             *([] if later else setting.yarn.after(left=True)),
             Part((k(heel),)),

@@ -36,6 +36,7 @@ from loopwright.sock.heels._outline import (
     band,
     gusset_part,
 )
+from loopwright.sock.heels._told import worked_in_rows
 from loopwright.sock.shortrows import ShortRowNumbers, ShortRows
 
 __all__ = ["ShortRow", "ShortRowHeelNumbers"]
@@ -74,7 +75,7 @@ class ShortRow(Heel):
     >>> rows = heel.numbers(setting).rows
     >>> rows.side, rows.width - 2 * rows.side
     (11, 10)
-    >>> for step in heel.steps(setting)[:2]:
+    >>> for step in heel.steps(setting)[1:3]:
     ...     print(in_words(step))
     Row 1 (RS): K31, w&t.
     Row 1 (WS): P30, w&t.
@@ -137,6 +138,7 @@ def short_row_steps(setting: Setting, rows: ShortRows, gusset: int, corners: Cor
     later = setting.yarn.into_stripes
     return [
         *mini.increases(setting, first="heel"),
+        *worked_in_rows(numbers.rows.width, setting.instep),
         *setting.yarn.before(),
         *rows.inward(numbers.rows),
         *rows.outward(numbers.rows),
