@@ -23,6 +23,7 @@ from loopwright.fabric.stitches import STITCHES, Stitch, StitchTable
 from loopwright.gauge import Gauge, Relaxation
 from loopwright.pattern import Pattern, Round, Run, Words, instructions
 from loopwright.sock import (
+    AllRound,
     Cuff,
     Measured,
     Panel,
@@ -59,7 +60,7 @@ _FOOT = (*_MEASURES, "shoe", "sex", "chart")
 _FIT = ("ease", "length_ease", "heel_share", "stitches")  # for all sizes, or for one
 _TOP = (
     "title", "summary", "words", "parts", "direction", "needles", "gauge", "rib_gauge",
-    "slip_gauge", "yarn", "yarns", "stripes", "panel", "stitches",
+    "slip_gauge", "yarn", "yarns", "stripes", "panel", "all_round", "stitches",
     "fit", "heel", "toe", "cuff", "leg", "foot", "sizes", "measured", "document",
 )  # fmt: skip
 _ALONE = ""  # the name of the only size, where it has none
@@ -227,6 +228,7 @@ def _base(top: DesignTable) -> dict[str, Any]:
         "yarns": _yarns(top),
         "stripes": _stripes(top),
         "panel": _panel(top),
+        "all_round": _all_round(top),
         "heel": _construction(top, "heel", heel_names(), heel_named),
         "toe": _construction(top, "toe", toe_names(), toe_named),
         "cuff": _cuff(top.table("cuff")),
@@ -331,16 +333,50 @@ def _panel(top: DesignTable) -> Panel | None:
         return None
     table = top.table("panel")
     table.allow("rounds", "repeats", "plain", "gauge", "matches_cuff")
-    texts = table.require("rounds", 'a list of rounds: ["p1, *k2tog, yo, k3, p1; rep from *"]')
-    if not isinstance(texts, list) or not all(isinstance(text, str) for text in texts):
-        raise table.refuse("rounds", repr(texts)[:40], "texts, one for each round")
-    pattern = table.call("rounds", StitchPattern.of, texts, stitches=_stitches(top))
+    pattern = _stitch_pattern(top, table)
     repeats = {"repeats": table.whole("repeats")} if "repeats" in table else {}
     return table.call(
         "", Panel, pattern=pattern, plain=table.whole("plain", 1),
         gauge=_gauge(table, "gauge") if "gauge" in table else None,
         matches_cuff=table.yes("matches_cuff"), **repeats,
     )  # fmt: skip
+
+
+def _stitch_pattern(top: DesignTable, table: DesignTable) -> StitchPattern:
+    """Return the pattern of a table's rounds."""
+    texts = _texts(table, "rounds", 'a list of rounds: ["p1, *k2tog, yo, k3, p1; rep from *"]')
+    return table.call("rounds", StitchPattern.of, texts, stitches=_stitches(top))
+
+
+def _texts(table: DesignTable, key: str, example: str) -> list[str]:
+    texts = table.require(key, example)
+    if not isinstance(texts, list) or not all(isinstance(text, str) for text in texts):
+        raise table.refuse(key, repr(texts)[:40], "texts, one for each round")
+    return texts
+
+
+def _all_round(top: DesignTable) -> tuple[AllRound, ...]:
+    """Return the stitch patterns that go all round leg or foot."""
+    if "all_round" not in top:
+        return ()
+    found = []
+    for table in top.tables("all_round"):
+        table.allow("rounds", "chart", "part", "after", "times", "gauge", "stretch")
+        if "chart" in table:
+            if "rounds" in table:
+                raise table.refuse("chart", "chart beside rounds", "the one or the other")
+            rows = _texts(table, "chart", 'a chart of colours: ["ABBA", "BAAB"]')
+            pattern = table.call("chart", StitchPattern.of_colours, rows)
+        else:
+            pattern = _stitch_pattern(top, table)
+        given: dict[str, Any] = {"times": table.whole("times")} if "times" in table else {}
+        if "gauge" in table:
+            given["gauge"] = _gauge(table, "gauge")
+        if "stretch" in table:
+            given["stretch"] = table.number("stretch")
+        part, after = table.text("part") or "leg", table.whole("after", 0)
+        found.append(table.call("", AllRound, pattern=pattern, part=part, after=after, **given))
+    return tuple(found)
 
 
 _BAND = ("count", "ball", "fibre_density")

@@ -27,9 +27,12 @@ from loopwright.fitting.limits import (
     Feel,
     Limit,
     Scale,
+    held,
     ribbed,
+    stranded,
 )
 from loopwright.length import Length
+from loopwright.pattern import SockPart
 from loopwright.progress import Progress, watched
 from loopwright.shown import Shown
 from loopwright.sock import Cuff, Hands, RibbedLeg, Sock, TapeLine
@@ -72,6 +75,10 @@ PANEL_WIDE: Final = "The panel on the instep is as wide as it lies at rest ({how
 PANEL_UNKNOWN: Final = (
     "The panel on the instep is judged as if it were plain fabric: knit a swatch of it. Cables and "
     "slipped stitches draw in and give less."
+)
+STRANDED_NOTE: Final = (
+    "Fabric of two colours in a round gives only as far as its floats do: pull a swatch of it, and "
+    "say how far it went."
 )
 ASLANT: Final = (
     "The line over the heel runs partly along the wales, where plain fabric pulls harder; aslant "
@@ -432,7 +439,7 @@ def judged(
     heel_scale = attrs.evolve(COURSEWISE, close=_aslant(COURSEWISE.close))
     long = taped(sock.plan().measure("foot length").finished, sock.hands, TapeLine.ALONG)
     places = (
-        Place("ball", on.ball_girth, girths["ball"]),
+        Place("ball", on.ball_girth, girths["ball"], _held_scale(sock, COURSEWISE)),
         Place("instep", on.instep_girth, girths["instep"]),
         Place("heel", on.heel_girth, girths["heel"], heel_scale),
         Place("ankle", on.ankle_girth, girths["ankle"], ankle_scale),
@@ -444,15 +451,37 @@ def judged(
     return Fit(
         places=tuple(place for place in places if place.place not in unjudged),
         passages=(
-            Passage("the leg over the heel", on.heel_girth, girths["leg"]),
+            Passage("the leg over the heel", on.heel_girth, girths["leg"], _leg_limit(sock)),
             Passage("the top over the heel", on.heel_girth, girths["top"]),
         ),
         asked_ease=sock.ease,
         ridges=ridges,
-        notes=(ASLANT, *how, *_of_panel(sock)),
+        notes=(ASLANT, *how, *_of_panel(sock), *_of_floats(sock)),
         unjudged=tuple(unjudged),
         accuracy=accuracy(sock.hands),
     )
+
+
+def _floats(sock: Sock, part: SockPart) -> list[Limit]:
+    """Return where floats hold a part's fabric; nothing where it has none."""
+    those = (one for one in sock.all_round if one.part is part and one.is_stranded)
+    return [held(one.stretch) for one in those]
+
+
+def _leg_limit(sock: Sock) -> Limit:
+    return min([GOING_ON, *_floats(sock, SockPart.LEG)], key=lambda limit: limit.stretch)
+
+
+def _held_scale(sock: Sock, scale: Scale) -> Scale:
+    for limit in _floats(sock, SockPart.FOOT):
+        scale = stranded(scale, limit)
+    return scale
+
+
+def _of_floats(sock: Sock) -> tuple[str, ...]:
+    """Return what is to be said of colours that take turns."""
+    unmeasured = any(one.is_stranded and one.stretch is None for one in sock.all_round)
+    return (STRANDED_NOTE,) if unmeasured else ()
 
 
 def accuracy(hands: Hands | None) -> str:

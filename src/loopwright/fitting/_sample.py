@@ -24,7 +24,7 @@ from loopwright.fitting.limits import GIRTH_SD
 from loopwright.geometry import Shape, SurfaceLine, girth_through, shape
 from loopwright.length import Length, Origin
 from loopwright.pattern import Knitted, Pattern, SockPart, knitted
-from loopwright.sock import Hands, Plan, Sock, TapeLine
+from loopwright.sock import Hands, Plan, Sock, TapeLine, narrowest
 from loopwright.yarn import Range, YarnNeed, strand_uses, yarn_need
 
 __all__ = ["EXACT", "QUICK", "SQUARE", "TAPERED", "HeelCounts", "Sample", "sample", "taped"]
@@ -181,14 +181,19 @@ class Sample:
             raise _no_heel()
         how = QUICK if self.quick else EXACT
         found = {
-            "ball": taped(self._at_the_ball(gauge.width(stitches)), hands),
+            "ball": taped(self._at_the_ball(self._narrowest(SockPart.FOOT, stitches)), hands),
             "instep": _length(lines.instep, SQUARE, hands),
             "heel": _length(self.heel_line, how, hands),
             "ankle": _length(lines.ankle, SQUARE, hands),
-            "leg": taped(gauge.width(min(stitches, self.plan.top)), hands),
+            "leg": taped(self._narrowest(SockPart.LEG, min(stitches, self.plan.top)), hands),
         }
         found = {place: self._with_panel(girth) for place, girth in found.items()}
         return MappingProxyType({**found, "top": taped(gauge.width(self.plan.top), hands)})
+
+    def _narrowest(self, part: SockPart, stitches: int) -> Length:
+        """Return the girth of a tube of so many stitches, with the patterns all round it."""
+        gauge = self.sock.gauge
+        return narrowest(self.sock.all_round, part, gauge.width(stitches), gauge)
 
     def _with_panel(self, girth: Length) -> Length:
         """Return a girth with the panel as wide as it lies; a rib is pulled out as far as plain."""

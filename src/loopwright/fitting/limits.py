@@ -29,13 +29,16 @@ __all__ = [
     "COURSEWISE",
     "GIRTH_SD",
     "GOING_ON",
+    "STRANDED",
     "WALEWISE",
     "Feel",
     "Limit",
     "Scale",
     "StretchLimits",
     "between",
+    "held",
     "ribbed",
+    "stranded",
 ]
 
 
@@ -198,6 +201,51 @@ GOING_ON: Final = between(
     stretch=1.68,
 )
 """Up to where a sock can be pulled over a heel: a stretch across the fabric."""
+
+STRANDED: Final = between(
+    1.10, 1.30, "the floats behind the fabric are straight",
+    "common practice: stitches are spread on the needle before a yarn passes behind them, so that "
+    "its floats are that much longer; a swatch tells better",
+)  # fmt: skip
+"""Up to where fabric of two colours in a round can be pulled, across."""
+
+
+def stranded(scale: Scale, end: Limit = STRANDED) -> Scale:
+    """Return the scale where floats hold the fabric: beyond their length it gives no more.
+
+    Parameters
+    ----------
+    scale : Scale
+    end : Limit
+        Where it gives no more: see `held`.
+
+    Examples
+    --------
+    >>> [stranded(COURSEWISE).feel(stretch).value for stretch in (1.05, 1.15, 1.25)]
+    ['easy', 'close', 'strained']
+    >>> print(stranded(COURSEWISE, held(1.25)).tight)
+    1.25 (1.18 to 1.33): the floats behind the fabric are straight (a swatch)
+    """
+    close = min(scale.close, end, key=lambda limit: limit.stretch)
+    easy = min(scale.easy, end, key=lambda limit: limit.stretch)
+    tight = min(scale.tight, end, key=lambda limit: limit.stretch)
+    return attrs.evolve(scale, easy=easy, close=close, tight=tight)
+
+
+def held(measured: float | None = None) -> Limit:
+    """Return where floats hold the fabric, as a swatch says or else common practice.
+
+    Examples
+    --------
+    >>> held().stretch == STRANDED.stretch, held(1.4).stretch
+    (True, 1.4)
+    """
+    if measured is None:
+        return STRANDED
+    return Limit(measured, STRANDED.what, "a swatch", _PULLED_SD)
+
+
+_PULLED_SD: Final = 0.03  # relative: how alike two pull a swatch, our choice
 
 COURSEWISE: Final = Scale(_REST, _EASE, _ADVISED, GOING_ON)
 """Along the courses, that is round the foot and the leg."""

@@ -1,6 +1,7 @@
 """The sock: foot, sizes, constructions, plan, pattern; and several sizes in one design."""
 
 from loopwright.border import guard
+from loopwright.sock._all_round import AllRound, Catch, narrowest
 from loopwright.sock._at_rest import AtRest, at_rest, kind_of
 from loopwright.sock._changes import Change, changes
 from loopwright.sock._cuffs import TIGHT_BAND, Cuff, cuff, cuff_named, cuff_names
@@ -36,7 +37,9 @@ __all__ = [
     "GROUP",
     "PIECE_SD",
     "TIGHT_BAND",
+    "AllRound",
     "AtRest",
+    "Catch",
     "Change",
     "ChartSize",
     "Corners",
@@ -85,6 +88,7 @@ __all__ = [
     "leg_names",
     "load_file",
     "load_installed",
+    "narrowest",
     "remarks",
     "rounds_between",
     "size_chart",

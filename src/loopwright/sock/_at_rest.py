@@ -16,6 +16,7 @@ import attrs
 
 from loopwright.border import guard
 from loopwright.gauge import Gauge
+from loopwright.pattern.items import Run
 from loopwright.sock._panels import StitchPattern
 
 __all__ = ["AtRest", "at_rest", "kind_of"]
@@ -91,6 +92,7 @@ def _faces(pattern: StitchPattern, number: int) -> str:
     return "".join(
         (run.stitch if run.stitch in ("k", "p") else "?") * int(str(run.amount))
         for run in pattern.rounds[number].repeat
+        if isinstance(run, Run)
     )
 
 

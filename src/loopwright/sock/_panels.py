@@ -8,7 +8,8 @@ next round on the instep.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
+from itertools import groupby
 from typing import Any
 
 import attrs
@@ -18,7 +19,7 @@ from loopwright.errors import SizingError, StepError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.gauge import Gauge
 from loopwright.pattern import instructions
-from loopwright.pattern.items import Item, Repeat, Run, WorkPanel, k
+from loopwright.pattern.items import Item, Repeat, Run, With, WorkPanel, k
 from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.steps import RepeatRounds, Round, Step
 from loopwright.pattern.values import To
@@ -27,16 +28,16 @@ from loopwright.plurals import plural
 __all__ = ["Panel", "PanelFit", "PatternRound", "StitchPattern"]
 
 _EACH_SIDE = 1  # stitches of background that a closed corner of the heel needs beside the panel
-Part = tuple[Run, ...]
+Part = tuple[Run | With, ...]
 
 
 @attrs.frozen
 class PatternRound:
     """One round of a stitch pattern: before the repeats, one repeat, after them."""
 
-    repeat: tuple[Run, ...]
-    before: tuple[Run, ...] = ()
-    after: tuple[Run, ...] = ()
+    repeat: tuple[Run | With, ...]
+    before: tuple[Run | With, ...] = ()
+    after: tuple[Run | With, ...] = ()
 
     @classmethod
     def of(cls, items: Iterable[Item]) -> PatternRound:
@@ -53,18 +54,21 @@ class PatternRound:
 
 
 def _runs(items: tuple[Item, ...]) -> Part:
+    found: list[Run | With] = []
     for item in items:
-        if not isinstance(item, Run) or not isinstance(item.amount, int):
+        if isinstance(item, With) or (isinstance(item, Run) and isinstance(item.amount, int)):
+            found.append(item)
+        else:
             raise StepError("StitchPattern", "expected stitches and their numbers: k2, yo, k2tog")
-    return tuple(item for item in items if isinstance(item, Run))
+    return tuple(found)
 
 
-def _takes(runs: Part, table: StitchTable) -> int:
-    return sum(table[run.stitch].takes * _times(run) for run in runs)
+def _takes(part: Part, table: StitchTable) -> int:
+    return sum(table[run.stitch].takes * _times(run) for run in part if isinstance(run, Run))
 
 
-def _leaves(runs: Part, table: StitchTable) -> int:
-    return sum(table[run.stitch].leaves * _times(run) for run in runs)
+def _leaves(part: Part, table: StitchTable) -> int:
+    return sum(table[run.stitch].leaves * _times(run) for run in part if isinstance(run, Run))
 
 
 def _times(run: Run) -> int:
@@ -149,6 +153,57 @@ class StitchPattern:
             else:
                 rounds += map(PatternRound.of, _flat(one))
         return cls(tuple(rounds), stitches)
+
+    @classmethod
+    def of_colours(
+        cls, rows: Sequence[str], *, yarns: Mapping[str, str] | None = None
+    ) -> StitchPattern:
+        """Return the pattern of a chart of colours, knitted in every stitch.
+
+        Parameters
+        ----------
+        rows : sequence of str
+            One repeat of the chart as it is printed: the first round at the bottom, each read from
+            the right; a character a stitch.
+        yarns : mapping of str to str, optional
+            The yarn of each character; by default its name is the character itself.
+
+        Raises
+        ------
+        StepError
+            Rows of different widths, or a character that stands for no yarn.
+
+        Examples
+        --------
+        >>> from loopwright.sock import StitchPattern
+        >>> waves = StitchPattern.of_colours(["ABBA", "BAAB"])
+        >>> waves.multiple, waves.yarns, waves == StitchPattern.of(
+        ...     ["*k1 B, k2 A, k1 B; rep from *", "*k1 A, k2 B, k1 A; rep from *"]
+        ... )
+        (4, ('B', 'A'), True)
+        """
+        widths = {len(row) for row in rows}
+        if len(widths) != 1:
+            found = f"rows of {', '.join(str(width) for width in sorted(widths)) or 'no'} stitches"
+            raise StepError("StitchPattern", f"{found}; expected rows of one width")
+        unknown = {one for row in rows for one in row if yarns is not None and one not in yarns}
+        if unknown:
+            found = f"no yarn for {', '.join(sorted(map(repr, unknown)))}"
+            raise StepError("StitchPattern", found)
+        rounds: list[PatternRound] = []
+        for row in reversed(rows):
+            items: list[Run | With] = []
+            for one, stitches in groupby(reversed(row)):
+                items += [With(one if yarns is None else yarns[one]), k(len(list(stitches)))]
+            rounds.append(PatternRound(tuple(items)))
+        return cls(tuple(rounds))
+
+    @property
+    def yarns(self) -> tuple[str, ...]:
+        """The yarns that its rounds name, in the order in which they come in."""
+        named = (item.yarn for one in self.rounds for part in (one.before, one.repeat, one.after)
+                 for item in part if isinstance(item, With))  # fmt: skip
+        return tuple(dict.fromkeys(named))
 
     @property
     def multiple(self) -> int:
@@ -263,6 +318,9 @@ class Panel:
         if (self.repeats is not None and self.repeats < 1) or self.plain < 0:
             found = f"{self.repeats} repeats, {self.plain} plain rounds"
             raise SizingError("panel", found, "expected 1 repeat or more, and no rounds below 0")
+        if self.pattern.yarns:
+            found = f"yarns {', '.join(self.pattern.yarns)} in its rounds"
+            raise SizingError("panel", found, "yarns that take turns go all round: see AllRound")
 
     def fitted(self, instep: int, *, lead: int = 0, cuff: int = 1) -> PanelFit:
         """Return how it lies on an instep of so many stitches.

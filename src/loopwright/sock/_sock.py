@@ -13,14 +13,22 @@ from loopwright.cloth import Cloth
 from loopwright.errors import SizingError
 from loopwright.fabric.checks import Limits, Report, check
 from loopwright.fabric.fabric import Fabric
-from loopwright.fabric.stitches import STITCHES, StitchTable
+from loopwright.fabric.stitches import StitchTable
 from loopwright.gauge import Gauge
 from loopwright.length import Length
 from loopwright.pattern import SockPart, knit
 from loopwright.pattern.items import k, k_to
-from loopwright.pattern.program import GaugeLine, Pattern
+from loopwright.pattern.program import Pattern
 from loopwright.pattern.steps import Note, Round, Section, Step, WeaveIn
 from loopwright.shown import Shown
+from loopwright.sock._all_round import (
+    AllRound,
+    as_high,
+    heights,
+    require_room,
+    stitches_of,
+    with_all_round,
+)
 from loopwright.sock._at_rest import AtRest, at_rest
 from loopwright.sock._cuffs import TIGHT_BAND, Cuff, cuff_named
 from loopwright.sock._hands import Hands
@@ -37,7 +45,7 @@ from loopwright.sock._sizing import (
     heel_share,
     rounds_between,
 )
-from loopwright.sock._sock_pieces import height, named, rounds_left, uncounted
+from loopwright.sock._sock_pieces import gauge_line, height, named, rounds_left, uncounted
 from loopwright.sock._toes import Toe, toe_named
 from loopwright.sock._told import told_along
 from loopwright.sock._yarns import SockStripes, SockYarn, SockYarns
@@ -47,7 +55,7 @@ from loopwright.sock.needles import Layout, Needles
 from loopwright.sock.rounds import move_beginning, plain, repeated
 from loopwright.yarn import Yarn
 
-__all__ = ["Sock", "gauge_line"]
+__all__ = ["Sock"]
 
 T = TypeVar("T")
 
@@ -97,6 +105,8 @@ class Sock(Shown):
     stripes : SockStripes, optional
     panel : Panel, optional
         A stitch pattern on the front of the leg and the instep.
+    all_round : tuple of AllRound
+        Stitch patterns all round leg or foot: bands of colours, texture, lace.
     ease : float
         The sock's girth less the foot's, as a fraction of the foot's.
     length_ease_mm : float, mm
@@ -149,6 +159,7 @@ class Sock(Shown):
     yarns: tuple[SockYarn, ...] = attrs.field(default=(), converter=tuple)
     stripes: SockStripes | None = None
     panel: Panel | None = None
+    all_round: tuple[AllRound, ...] = attrs.field(default=(), converter=tuple)
     ease: float = -0.10
     length_ease_mm: float = -10.0
     share: float = 0.5
@@ -160,6 +171,7 @@ class Sock(Shown):
 
     def __attrs_post_init__(self) -> None:
         self._yarns.require()
+        require_room(self.all_round, self.leg.name, self._yarns, has_panel=self.panel is not None)
 
     def __str__(self) -> str:
         parts = f"{self.heel.name} heel, {self.toe.name} toe, {self.cuff.name}, {self.leg.name} leg"
@@ -183,8 +195,10 @@ class Sock(Shown):
         )  # fmt: skip
         cuff = self.cuff.rounds(self._rib.course_height_mm)
         leg = self._leg_rounds(heel.leg_courses * course + cuff * self._rib.course_height_mm)
-        plain_foot = rounds_left("foot", foot, heel.foot_rounds, "a shorter heel or toe")
-        plain_leg = rounds_left("leg", leg, heel.leg_rounds, "a smaller gusset")
+        foot_left = rounds_left("foot", foot, heel.foot_rounds, "a shorter heel or toe")
+        leg_left = rounds_left("leg", leg, heel.leg_rounds, "a smaller gusset")
+        plain_foot = as_high(self.all_round, SockPart.FOOT, foot_left, self.gauge)
+        plain_leg = as_high(self.all_round, SockPart.LEG, leg_left, self._leg_gauge)
         top = self.leg.top(self._leg_setting(share, plain_leg))
         return Plan(
             stitches=around,
@@ -201,8 +215,13 @@ class Sock(Shown):
             gauge=self.gauge,
             measures=(
                 *self._girths(around, top),
-                *self._lengths(foot.count + heel.foot_courses + toe.courses, heel.leg_courses,
-                               leg.count, cuff),
+                *self._lengths(
+                    [(self.gauge, heel.foot_rounds + heel.foot_courses + toe.courses),
+                     *heights(self.all_round, SockPart.FOOT, plain_foot, self.gauge)],
+                    [(self.gauge, heel.leg_courses), (self._leg_gauge, heel.leg_rounds),
+                     *heights(self.all_round, SockPart.LEG, plain_leg, self._leg_gauge),
+                     (self._rib, cuff)],
+                ),
             ),
         )  # fmt: skip
 
@@ -232,8 +251,9 @@ class Sock(Shown):
 
     @property
     def table(self) -> StitchTable:
-        """The stitch table, with the stitches of one's own that its panel has."""
-        return STITCHES if self.panel is None else self.panel.pattern.stitches
+        """The stitch table, with the stitches of one's own that its patterns have."""
+        own = () if self.panel is None else (self.panel.pattern,)
+        return stitches_of(*own, *(one.pattern for one in self.all_round))
 
     @property
     def bands(self) -> Yarn | dict[str, Yarn]:
@@ -306,7 +326,8 @@ class Sock(Shown):
         >>> print(Sock(foot=Foot.of(length="24.6 cm"), gauge=Gauge.of(32, 44)).multiple)
         a multiple of 4
         """
-        return common_multiple([4, self.cuff.multiple, self.leg.multiple(self.cuff)])
+        patterns = (one.pattern.multiple for one in self.all_round)
+        return common_multiple([4, self.cuff.multiple, self.leg.multiple(self.cuff), *patterns])
 
     @property
     def panel_rest(self) -> AtRest | None:
@@ -445,13 +466,14 @@ class Sock(Shown):
             FinishedMeasure("cuff girth", asked_top, self._rib.width(top), top, note),
         )
 
-    def _lengths(self, foot: float, heel: float, leg: int, cuff: int) -> Iterator[FinishedMeasure]:
-        """Yield lengths from courses: all of the foot; those of heel, leg and cuff up the back."""
-        up = ((self.gauge, heel), (self._leg_gauge, leg), (self._rib, cuff))
+    def _lengths(
+        self, foot: list[tuple[Gauge, float]], up: list[tuple[Gauge, float]]
+    ) -> Iterator[FinishedMeasure]:
+        """Yield lengths from courses: all of the foot; those up the back, the cuff's last."""
         for name, asked_mm, parts in (
-            ("foot length", self.foot.length.mm + self.length_ease_mm, ((self.gauge, foot),)),
+            ("foot length", self.foot.length.mm + self.length_ease_mm, foot),
             ("leg height", self.foot.leg_height.mm, up),
-            ("cuff height", self.cuff.height_mm, up[2:]),
+            ("cuff height", self.cuff.height_mm, up[-1:]),
         ):
             count = round(sum(courses for _, courses in parts))
             yield FinishedMeasure(name, asked_mm, height(parts), count)
@@ -487,26 +509,32 @@ class Sock(Shown):
 
     def _cuff_down(self, plan: Plan) -> list[Step]:
         setting = plan.setting
-        leg = self._leg_setting(plan.share, plan.leg_rounds)
         return [
             Section("Cuff", part=SockPart.CUFF),
             *self._yarns.first(SockPart.CUFF),
             *self.cuff.first_steps(plan.top, plan.cuff_rounds),
             Section("Leg", part=SockPart.LEG),
             *self._yarns.between(SockPart.CUFF, SockPart.LEG),
-            *(self._panelled(plan, plan.leg_rounds, first=True) or self.leg.steps(leg)),
+            *(self._panelled(plan, plan.leg_rounds, first=True) or self._leg_steps(plan)),
             Section("Heel", part=SockPart.HEEL),
             *self.heel.steps(setting),
             Section("Foot", part=SockPart.FOOT),
-            *(
-                self._panelled(plan, plan.foot_rounds)
-                or plain(plan.foot_rounds, count=setting.stitches)
-            ),
+            *(self._panelled(plan, plan.foot_rounds) or self._patterned(plan, SockPart.FOOT)),
             Section("Toe", part=SockPart.TOE),
             *self._yarns.between(SockPart.FOOT, SockPart.TOE),
             *self._closed_toe(setting),
             *self.heel.later_steps(setting),
         ]
+
+    def _leg_steps(self, plan: Plan) -> list[Step]:
+        if any(one.part is SockPart.LEG for one in self.all_round):
+            return self._patterned(plan, SockPart.LEG)
+        return self.leg.steps(self._leg_setting(plan.share, plan.leg_rounds))
+
+    def _patterned(self, plan: Plan, part: SockPart) -> list[Step]:
+        rounds = plan.leg_rounds if part is SockPart.LEG else plan.foot_rounds
+        own = self._yarns.of(part)
+        return with_all_round(self.all_round, part, rounds, plan.setting.stitches, own)
 
     def _panelled(self, plan: Plan, rounds: int, *, first: bool = False) -> list[Step]:
         """Return the rounds of a leg or a foot with the panel; none where there is no panel."""
@@ -552,15 +580,12 @@ class Sock(Shown):
             *move_beginning(spare if first == "instep" else -spare),
             *(
                 self._panelled(plan, plan.foot_rounds, first=True)
-                or plain(plan.foot_rounds, count=setting.stitches)
+                or self._patterned(plan, SockPart.FOOT)
             ),
             Section("Heel", part=SockPart.HEEL),
             *self.heel.steps(setting),
             Section("Leg", part=SockPart.LEG),
-            *(
-                self._panelled(plan, plan.leg_rounds)
-                or self.leg.steps(self._leg_setting(plan.share, plan.leg_rounds))
-            ),
+            *(self._panelled(plan, plan.leg_rounds) or self._leg_steps(plan)),
             Section("Cuff", part=SockPart.CUFF),
             *self._yarns.between(SockPart.LEG, SockPart.CUFF),
             *self.cuff.last_steps(plan.top, plan.cuff_rounds),
@@ -568,17 +593,6 @@ class Sock(Shown):
         ]
 
 
-def gauge_line(gauge: Gauge) -> GaugeLine:
-    """Return a gauge as a pattern's head states it."""
-    return GaugeLine(_short(10 * gauge.stitches_per_cm), _short(10 * gauge.courses_per_cm))
-
-
 _TRIES = 6  # at a number of stitches that suits the panel: it is as wide as the number lets it
 # Common practice: how far a rib draws in depends on the knitter and the yarn.
 _DRAWS_IN = "in stocking stitch, less where rib draws in"
-
-
-def _short(number: float) -> float:
-    """Return a number to one decimal, whole where it is, as text gives it back."""
-    rounded = round(number, 1)
-    return int(rounded) if rounded.is_integer() else rounded

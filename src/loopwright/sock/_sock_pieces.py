@@ -11,12 +11,13 @@ from loopwright.errors import SizingError
 from loopwright.gauge import Gauge
 from loopwright.length import Length
 from loopwright.pattern.panels import PanelRounds
+from loopwright.pattern.program import GaugeLine
 from loopwright.pattern.steps import RepeatRounds, Round, Step
 from loopwright.plurals import plural
 from loopwright.sock._sizing import Fitted
 from loopwright.sock._yarns import SockYarn
 
-__all__ = ["height", "named", "rounds_left", "uncounted"]
+__all__ = ["gauge_line", "height", "named", "rounds_left", "uncounted"]
 
 
 def uncounted(steps: list[Step]) -> list[Step]:
@@ -53,3 +54,14 @@ def rounds_left(what: str, whole: Fitted, used: int, advice: str) -> int:
         found = f"{plural(whole.count, 'round')}, of which the heel's gusset needs {used}"
         raise SizingError(what, found, f"choose {advice}")
     return whole.count - used
+
+
+def gauge_line(gauge: Gauge) -> GaugeLine:
+    """Return a gauge as a pattern's head states it."""
+    return GaugeLine(_short(10 * gauge.stitches_per_cm), _short(10 * gauge.courses_per_cm))
+
+
+def _short(number: float) -> float:
+    """Return a number to one decimal, whole where it is, as text gives it back."""
+    rounded = round(number, 1)
+    return int(rounded) if rounded.is_integer() else rounded

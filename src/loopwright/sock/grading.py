@@ -18,7 +18,8 @@ from loopwright.plurals import plural
 from loopwright.shown import Shown
 from loopwright.sock._merge import merged, merged_text
 from loopwright.sock._plan import FinishedMeasure
-from loopwright.sock._sock import Sock, gauge_line
+from loopwright.sock._sock import Sock
+from loopwright.sock._sock_pieces import gauge_line
 from loopwright.sock.foot import Foot
 
 __all__ = ["Design", "SizeTable"]
@@ -76,7 +77,7 @@ def _size(foot: Foot) -> str:
 # What all sizes of a design have alike.
 _SHARED = (
     *("gauge", "rib_gauge", "slip_gauge", "direction", "needles"),
-    *("yarn", "yarns", "stripes", "panel"),
+    *("yarn", "yarns", "stripes", "panel", "all_round"),
 )
 
 
