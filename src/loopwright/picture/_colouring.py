@@ -95,7 +95,11 @@ def class_of(stitch: Stitch) -> str:
 
 
 def colouring(
-    fabric: Fabric | None, by: str = "stitch", *, shape: Shape | None = None
+    fabric: Fabric | None,
+    by: str = "stitch",
+    *,
+    shape: Shape | None = None,
+    colours: Mapping[str, str] | None = None,
 ) -> Colouring:
     """Return a colour for each loop.
 
@@ -109,6 +113,8 @@ def colouring(
         are than their length at rest, per cent; negative where shorter), yarn.
     shape : Shape, optional
         Of this fabric; needed for curvature and strain.
+    colours : mapping of str to str, optional
+        Of yarns by name, ``"#24476b"``; ours for those that have none.
 
     Raises
     ------
@@ -131,7 +137,7 @@ def colouring(
             fabric.course[fabric.ids].astype(np.float64),
             SEQUENTIAL,
         )
-    return _by_class(fabric) if by == "stitch" else _by_yarn(fabric)
+    return _by_class(fabric) if by == "stitch" else _by_yarn(fabric, colours or {})
 
 
 def _strain(shape: Shape) -> Floats:
@@ -187,9 +193,9 @@ def _worked_on_wrong_side(fabric: Fabric) -> NDArray[np.bool_]:
     return np.asarray(back != faces)[fabric.ids]
 
 
-def _by_yarn(fabric: Fabric) -> Colouring:
+def _by_yarn(fabric: Fabric, own: Mapping[str, str]) -> Colouring:
     # A yarn that was cut and joined anew is several strands.
     place = {name: at for at, name in enumerate(dict.fromkeys(s.yarn for s in fabric.strands))}
-    names = {name: YARNS[at % len(YARNS)] for name, at in place.items()}
+    names = {name: own.get(name) or YARNS[at % len(YARNS)] for name, at in place.items()}
     of_strand = np.array([place[strand.yarn] for strand in fabric.strands], dtype=np.int64)
     return _named("yarn", names, of_strand[fabric.strand[fabric.ids]])

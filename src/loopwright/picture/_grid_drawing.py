@@ -210,7 +210,9 @@ def _rows(sheet: _Sheet) -> list[ET.Element]:
                 shown.append(_joined(sheet.grid.reads_left(row), x, y))
                 continue
             if cell.yarn:
-                shown += draw_yarn(yarns[cell.yarn], x, y, cell.yarn)
+                shown += draw_yarn(
+                    yarns[cell.yarn], x, y, cell.yarn, sheet.grid.colours.get(cell.yarn, "")
+                )
             shown += draw_cell(cell, row, x, y, sheet.grid)
         shown += _turn(sheet, at, row)
         found.append(

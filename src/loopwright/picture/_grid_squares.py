@@ -57,12 +57,13 @@ def draw_no_stitch(x: float, y: float, squares: int) -> ET.Element:
     )  # fmt: skip
 
 
-def draw_yarn(index: int, x: float, y: float, name: str) -> list[ET.Element]:
-    """Return the ground of a square: the yarn's colour and mark."""
+def draw_yarn(index: int, x: float, y: float, name: str, colour: str) -> list[ET.Element]:
+    """Return the ground of a square: the yarn's colour, its own or one of ours, and mark."""
     index %= len(YARNS)
     fill = rect(
-        x, y, SQUARE, SQUARE, fill=YARNS[index], fill_opacity=0.45, class_="yarn", data_yarn=name
-    )
+        x, y, SQUARE, SQUARE, fill=colour or YARNS[index], fill_opacity=0.45, class_="yarn",
+        data_yarn=name,
+    )  # fmt: skip
     mark = placed(_MARKS[index], x, y)
     return [fill, path(mark, stroke="none", fill=INK, class_="mark")] if mark else [fill]
 

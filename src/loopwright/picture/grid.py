@@ -6,7 +6,7 @@ chart at the left. The first row is at the bottom. Where no cell stands there is
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cached_property
 
 import attrs
@@ -151,6 +151,8 @@ class Grid:
         Whose; a left-handed knitter's fabric, and so the chart, is the mirror image.
     stitches : StitchTable
         Where the key finds what stitches are called; two charts of the same rows are equal without.
+    colours : mapping of str to str
+        Of yarns by name, for drawing: ``"#24476b"``; ours for those that have none.
     """
 
     title: str
@@ -161,6 +163,7 @@ class Grid:
     size: str = ""
     hand: Hand = Hand.RIGHT
     stitches: StitchTable = attrs.field(default=STITCHES, eq=False, repr=False)
+    colours: Mapping[str, str] = attrs.field(factory=dict, eq=False, repr=False, hash=False)
 
     @property
     def mirrored(self) -> bool:

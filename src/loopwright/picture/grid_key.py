@@ -67,10 +67,11 @@ class KeyEntry:
     which: str
     words: str
     mirrored: bool = False
+    colour: str = ""
 
     def picture(self) -> Picture:
         """Return the square as a picture by itself."""
-        drawn = _sample(self.kind, self.which, 2, 2, mirrored=self.mirrored)
+        drawn = _sample(self, 2, 2)
         side = SQUARE + 4
         return Picture(side, side, self.which, self.words, tuple(drawn))
 
@@ -117,8 +118,13 @@ def key_entries(grids: Sequence[Grid]) -> tuple[KeyEntry, ...]:
     ]
     entries += [("extra", extra, EXTRA[extra][0]) for extra in EXTRA if extra in extras]
     entries += [("special", kind, _SPECIAL[kind]) for kind in _SPECIAL if kind in special]
-    entries += [("yarn", str(at), f"yarn {name}") for at, name in enumerate(yarns)]
-    return tuple(KeyEntry(*entry, mirrored=grids[0].mirrored) for entry in entries)
+    told = [KeyEntry(*entry, mirrored=grids[0].mirrored) for entry in entries]
+    colours = grids[0].colours
+    told += [
+        KeyEntry("yarn", str(at), f"yarn {name}", colour=colours.get(name, ""))
+        for at, name in enumerate(yarns)
+    ]
+    return tuple(told)
 
 
 def _look(
@@ -156,7 +162,7 @@ def draw_key(grid: Grid, top: float, text: float) -> tuple[list[ET.Element], flo
     tall = -(-len(entries) // columns)
     for at, entry in enumerate(entries):
         x, y = 8 + at // tall * wide, top + 8 + at % tall * each
-        sample = _sample(entry.kind, entry.which, x, y, mirrored=grid.mirrored)
+        sample = _sample(entry, x, y)
         said = label(x + SQUARE + 8, y + SQUARE * 0.5 + text * 0.35, entry.words, size=text)
         found.append(
             group((*sample, said), class_="key", data_kind=entry.kind, data_which=entry.which)
@@ -188,14 +194,15 @@ def _rank(sample: tuple[str, str]) -> int:
     return names.index(sample[1]) if sample[1] in _NAMES else len(names)
 
 
-def _sample(kind: str, which: str, x: float, y: float, *, mirrored: bool) -> list[ET.Element]:
+def _sample(entry: KeyEntry, x: float, y: float) -> list[ET.Element]:
+    kind, which, mirrored = entry.kind, entry.which, entry.mirrored
     box = rect(x, y, SQUARE, SQUARE, stroke="#555555", stroke_width=0.8)
     if kind == "symbol":
         return [box, *draw_symbol(_NAMES.get(which) or drawn(which), x, y, "", mirrored=mirrored)]
     if kind == "extra":
         return [box, path(placed(EXTRA[which][1], x, y, mirrored=mirrored), stroke_width=1)]
     if kind == "yarn":
-        return [*draw_yarn(int(which), x, y, ""), box]
+        return [*draw_yarn(int(which), x, y, "", entry.colour), box]
     if kind == "words":
         return [box, *draw_words(which, x, y)]
     return [box, *_special(which, x, y)]

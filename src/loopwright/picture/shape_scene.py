@@ -8,6 +8,7 @@ coordinate, 8 for a place on a scale of colours. Loops are named by their place 
 from __future__ import annotations
 
 import base64
+from collections.abc import Mapping
 from typing import Any
 
 import attrs
@@ -54,6 +55,7 @@ def scene(
     fabric: Fabric | None = None,
     *,
     parts: tuple[tuple[str, int], ...] = (),
+    colours: Mapping[str, str] | None = None,
 ) -> Scene:
     """Return what a viewer shows of a relaxed fabric.
 
@@ -64,6 +66,8 @@ def scene(
         The one that `shape` was relaxed from; by default the one that it holds.
     parts : tuple of (str, int)
         Headings, each with the id of the first loop made under it.
+    colours : mapping of str to str, optional
+        Of yarns by name, ``"#24476b"``.
 
     Raises
     ------
@@ -84,7 +88,8 @@ def scene(
     """
     fabric = fabric_of(shape, fabric)
     ways = WAYS if fabric is not None else _WITHOUT_FABRIC
-    return Scene(shape, fabric, {by: colouring(fabric, by, shape=shape) for by in ways}, parts)
+    shown = {by: colouring(fabric, by, shape=shape, colours=colours) for by in ways}
+    return Scene(shape, fabric, shown, parts)
 
 
 def pack(shown: Scene) -> dict[str, Any]:

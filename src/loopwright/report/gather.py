@@ -104,7 +104,7 @@ def _size(pattern: Pattern, place: int, name: str, sock: Sock, *, middle: bool) 
         with share(2, 4, "judged"):
             mend = _mend(made) if verdict.ok and not sits.verdict.is_good else None
     with share(3, 4, "drawn"):
-        pictures = tuple(_pictures(whole, sock.gauge))
+        pictures = tuple(_pictures(whole, sock))
         # Draping takes longer than all else: of several sizes the middle one tells how they sit,
         # and each that doesn't sit well tells it of itself.
         worn = (_worn(made, name),) if middle or not sits.verdict.is_good else ()
@@ -118,7 +118,7 @@ def _size(pattern: Pattern, place: int, name: str, sock: Sock, *, middle: bool) 
         schematic=_schematic({name: flat}),
         notes=tuple(_notes(sock)),
         pictures=pictures,
-        scene=scene(made.shape, made.fabric, parts=whole.journal.starts()),
+        scene=scene(made.shape, made.fabric, parts=whole.journal.starts(), colours=sock.colours),
         flat=flat,
         mend=mend,
         foot=sock.foot,
@@ -175,22 +175,27 @@ def _parts(name: str, drawn: Iterable[Drawn]) -> tuple[ReportPicture, ...]:
     )
 
 
-def _pictures(made: Knitted, gauge: Gauge) -> Iterator[ReportPicture]:
-    """Yield the stages of heel and toe, and the charts of the heel, by their headings."""
+def _pictures(made: Knitted, sock: Sock) -> Iterator[ReportPicture]:
+    """Yield the stages of heel and toe, and the charts of the heel and of patterns all round."""
     taught = (SockPart.HEEL, SockPart.TOE)
-    for title, part in ((s.title, s.part) for s in made.journal.sections if s.part in taught):
+    charted = (SockPart.HEEL, *(one.part for one in sock.all_round))
+    for title, part in ((section.title, section.part) for section in made.journal.sections):
         stem = title.lower().replace(" ", "-")
-        strip = stages(made, title, gauge=gauge)
-        if len(strip):
-            name, words = f"{stem}-stages", f"{title}, step by step: what is where"
-            svg = _numbered(strip.svg(columns=2), name)
-            yield ReportPicture(
-                name, words, svg, _parts(name, strip.pictures()), READING, PictureKind.STAGES
-            )
-        if part is SockPart.TOE:
-            continue
-        whole = charts(made, title)
-        yield _chart(f"{stem}-chart", title, [part for chart in whole for part in cut(chart)])
+        if part in taught:
+            yield from _stages(made, title, stem, sock.gauge)
+        if part in charted:
+            whole = [attrs.evolve(one, colours=sock.colours) for one in charts(made, title)]
+            yield _chart(f"{stem}-chart", title, [part for chart in whole for part in cut(chart)])
+
+
+def _stages(made: Knitted, title: str, stem: str, gauge: Gauge) -> Iterator[ReportPicture]:
+    strip = stages(made, title, gauge=gauge)
+    if len(strip):
+        name, words = f"{stem}-stages", f"{title}, step by step: what is where"
+        svg = _numbered(strip.svg(columns=2), name)
+        yield ReportPicture(
+            name, words, svg, _parts(name, strip.pictures()), READING, PictureKind.STAGES
+        )
 
 
 def _chart(stem: str, title: str, sheets: Sequence[Chart]) -> ReportPicture:

@@ -79,7 +79,8 @@ class AllRound:
     after : int, rounds
         Plain, of the part before it, in the order in which they are worked.
     times : int, optional
-        How often its rounds are worked; as often as there is room where it isn't given.
+        How often its rounds are worked; as often as there is room where it isn't given. Behind
+        rounds of several yarns one plain round is kept, for the heel's corners.
     gauge : Gauge, optional
         Counted over the pattern, at rest. Without it the sock is measured as plain knitting.
     stretch : float, optional
@@ -98,11 +99,14 @@ class AllRound:
     >>> sock = Sock(
     ...     foot=Foot.of(length="24.6 cm"),
     ...     gauge=Gauge.of(32, 44),
-    ...     yarns=[SockYarn(name="A"), SockYarn(name="B")],
+    ...     yarns=[SockYarn(name="A", colour="#24476b"), SockYarn(name="B")],
     ...     all_round=[AllRound(pattern=waves, after=6, times=3)],
     ... )
-    >>> sock.check().ok
-    True
+    >>> sock.check().ok, sock.colours
+    (True, {'A': '#24476b'})
+    >>> band = sock.all_round[0]
+    >>> band.is_stranded, band.rounds(40), band.rounds_at_least  # of which one plain, behind it
+    (True, 6, 7)
     >>> for line in write(sock.pattern()).splitlines():
     ...     if "B" in line:
     ...         print(line)
@@ -147,18 +151,24 @@ class AllRound:
         SizingError
             The part is too short for it.
         """
-        size = len(self.pattern.rounds)
-        times = max(1, (room - self.after) // size) if self.times is None else self.times
-        if self.after + times * size > room:
+        size, last = len(self.pattern.rounds), self._last
+        times = self.times or max(1, (room - self.after - last) // size)
+        if self.after + times * size + last > room:
             found = f"{self.after} plain and {plural(times * size, 'round')} of the pattern"
-            expected = f"the {self.part.value} has {plural(room, 'round')}"
+            kept = f", and {plural(last, 'plain one')} must follow" if last else ""
+            expected = f"the {self.part.value} has {plural(room, 'round')}{kept}"
             raise SizingError("all_round", found, expected)
         return times * size
 
     @property
+    def _last(self) -> int:
+        """Plain rounds that must follow: a heel's corner needs a strand, and yarns leave floats."""
+        return 1 if self.pattern.yarns else 0
+
+    @property
     def rounds_at_least(self) -> int:
-        """How many rounds it takes where there is room for no more."""
-        return (self.times or 1) * len(self.pattern.rounds)
+        """How many rounds of the part it needs, those before it left out."""
+        return (self.times or 1) * len(self.pattern.rounds) + self._last
 
     def catches(self, most: int = MOST_PASSED) -> tuple[Catch, ...]:
         """Return where floats that pass more than `most` stitches are caught on their way.
@@ -182,12 +192,12 @@ class AllRound:
                 found += _caught(number, yarn, colours, most)
         return tuple(found)
 
-    def steps(self, rounds: int) -> list[Step]:
+    def _steps(self, rounds: int) -> list[Step]:
         """Return its rounds, so many in all."""
         told = [Round((Repeat(one.repeat, To()),)) for one in self.pattern.rounds]
         return repeated(tuple(told), rounds // len(told))
 
-    def notes(self) -> list[Step]:
+    def _notes(self) -> list[Step]:
         """Return what is said before it: where floats are caught."""
         caught = self.catches()
         if not caught:
@@ -268,24 +278,59 @@ def heights(
 
 
 def as_high(those: Iterable[AllRound], part: SockPart, rounds: int, plain_gauge: Gauge) -> int:
-    """Return the rounds of a part that are as high as so many plain ones, patterns among them."""
-    mine = [one for one in those if one.part is part and one.gauge]
-    if not mine:
-        return rounds
-    asked_mm = plain_gauge.height(rounds).mm
-    least = max(one.after + one.rounds_at_least for one in mine)
+    """Return the rounds of a part that are as high as so many plain ones, patterns among them.
 
-    def away(many: int) -> float:
-        parts = heights(mine, part, many, plain_gauge)
-        return abs(sum(gauge.height(courses).mm for gauge, courses in parts) - asked_mm)
+    Raises
+    ------
+    SizingError
+        The part is too short for them, or they overlap.
+    """
+    mine = [one for one in those if one.part is part]
+    found = rounds
+    if any(one.gauge for one in mine):
+        asked_mm = plain_gauge.height(rounds).mm
+        least = max(one.after + one.rounds_at_least for one in mine)
+        many = range(least, max(least, 3 * rounds) + 1)
+        found = min(many, key=lambda one: abs(_high_mm(mine, part, one, plain_gauge) - asked_mm))
+        if _high_mm(mine, part, found, plain_gauge) > asked_mm + plain_gauge.course_height_mm:
+            found = rounds  # which is too few, and said so
+    _placed(mine, part, found)
+    return found
 
-    return min(range(least, max(least, 3 * rounds) + 1), key=away)
+
+def _high_mm(those: list[AllRound], part: SockPart, rounds: int, plain_gauge: Gauge) -> float:
+    parts = heights(those, part, rounds, plain_gauge)
+    return sum(gauge.height(courses).mm for gauge, courses in parts)
+
+
+def _placed(
+    those: Iterable[AllRound], part: SockPart, rounds: int
+) -> list[tuple[AllRound, int, int]]:
+    """Return the patterns of a part in order, the plain rounds before each, and its rounds."""
+    found, done = [], 0
+    for one in sorted((one for one in those if one.part is part), key=lambda one: one.after):
+        if one.after < done:
+            expected = f"{done} or more: another ends there"
+            raise SizingError("all_round", f"after {plural(one.after, 'round')}", expected)
+        many = one.rounds(rounds)
+        found.append((one, one.after - done, many))
+        done = one.after + many
+    return found
 
 
 def narrowest(
     those: Iterable[AllRound], part: SockPart, tube: Length, plain_gauge: Gauge
 ) -> Length:
-    """Return the girth of a part where it is narrowest: of its plain rounds, or of a pattern."""
+    """Return the girth of a part where it is narrowest: of its plain rounds, or of a pattern.
+
+    Examples
+    --------
+    >>> from loopwright.sock import StitchPattern, narrowest
+    >>> plain_gauge, waves = Gauge.of(32, 44), StitchPattern.of_colours(["ABBA", "BAAB"])
+    >>> band = AllRound(pattern=waves, gauge=Gauge.of(34, 36))
+    >>> round(narrowest([band], SockPart.LEG, plain_gauge.width(64), plain_gauge).mm)
+    188
+    """
     found = tube
     for one in those:
         if one.part is part and one.gauge is not None:
@@ -316,19 +361,14 @@ def with_all_round(
     SizingError
         They don't fit into the part, or overlap.
     """
-    mine = sorted((one for one in those if one.part is part), key=lambda one: one.after)
     found: list[Step] = []
     done = 0
-    for one in mine:
-        if one.after < done:
-            expected = f"{done} or more: another ends there"
-            raise SizingError("all_round", f"after {plural(one.after, 'round')}", expected)
-        many = one.rounds(rounds)
-        found += [*plain(one.after - done, count=stitches), *one.notes(), *one.steps(many)]
+    for one, before, many in _placed(those, part, rounds):
+        found += [*plain(before, count=stitches), *one._notes(), *one._steps(many)]
         yarns = one.pattern.yarns
         found += [CutYarn(yarn) for yarn in yarns if yarn != own]
         found += [UseYarn(own)] if yarns else []
-        done = one.after + many
+        done += before + many
     return [*found, *plain(rounds - done, count=stitches)]
 
 

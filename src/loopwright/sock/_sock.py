@@ -276,6 +276,11 @@ class Sock(Shown):
             if one.yarn is not None
         }
 
+    @property
+    def colours(self) -> dict[str, str]:
+        """The colours of its yarns by name, for pictures, as far as they have one."""
+        return {one.name: one.colour for one in self.yarns if one.colour}
+
     def fabric(self) -> Fabric:
         """Return the sock's fabric, knitted from its pattern."""
         return knit(self.pattern(), stitches=self.table)
