@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 from functools import cached_property
-from typing import Any, TypeVar
 
 import attrs
 
@@ -45,7 +44,17 @@ from loopwright.sock._sizing import (
     heel_share,
     rounds_between,
 )
-from loopwright.sock._sock_pieces import gauge_line, height, named, rounds_left, uncounted
+from loopwright.sock._sock_pieces import (
+    as_cuff,
+    as_heel,
+    as_leg,
+    as_toe,
+    gauge_line,
+    height,
+    named,
+    rounds_left,
+    uncounted,
+)
 from loopwright.sock._toes import Toe, toe_named
 from loopwright.sock._told import told_along
 from loopwright.sock._yarns import SockStripes, SockYarn, SockYarns
@@ -57,32 +66,7 @@ from loopwright.yarn import Yarn
 
 __all__ = ["Sock"]
 
-T = TypeVar("T")
-
 PAIR = Note("Work a second sock the same: left and right are alike.")
-
-
-def _heel(value: Heel | str) -> Heel:
-    return heel_named(value) if isinstance(value, str) else _is_a(Heel, "heel", value)
-
-
-def _toe(value: Toe | str) -> Toe:
-    return toe_named(value) if isinstance(value, str) else _is_a(Toe, "toe", value)
-
-
-def _cuff(value: Cuff | str) -> Cuff:
-    return cuff_named(value) if isinstance(value, str) else _is_a(Cuff, "cuff", value)
-
-
-def _leg(value: Leg | str) -> Leg:
-    return leg_named(value) if isinstance(value, str) else _is_a(Leg, "leg", value)
-
-
-def _is_a(kind: Any, what: str, value: T) -> T:
-    if not isinstance(value, kind):
-        expected = f"expected its name, or one made of a class that derives from {kind.__name__}"
-        raise SizingError(what, repr(value), expected)
-    return value
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -149,10 +133,10 @@ class Sock(Shown):
 
     foot: Foot
     gauge: Gauge
-    heel: Heel = attrs.field(factory=lambda: heel_named("forethought"), converter=_heel)
-    toe: Toe = attrs.field(factory=lambda: toe_named("wedge"), converter=_toe)
-    cuff: Cuff = attrs.field(factory=lambda: cuff_named("2x2 rib"), converter=_cuff)
-    leg: Leg = attrs.field(factory=lambda: leg_named("plain"), converter=_leg)
+    heel: Heel = attrs.field(factory=lambda: heel_named("forethought"), converter=as_heel)
+    toe: Toe = attrs.field(factory=lambda: toe_named("wedge"), converter=as_toe)
+    cuff: Cuff = attrs.field(factory=lambda: cuff_named("2x2 rib"), converter=as_cuff)
+    leg: Leg = attrs.field(factory=lambda: leg_named("plain"), converter=as_leg)
     direction: Direction = attrs.field(default=Direction.CUFF_DOWN, converter=Direction)
     needles: Needles = attrs.field(default=Needles.LONG_CIRCULAR, converter=Needles)
     yarn: Yarn | None = None

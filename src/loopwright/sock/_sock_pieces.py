@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from typing import Any, TypeVar
 
 import attrs
 
@@ -14,10 +15,17 @@ from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.program import GaugeLine
 from loopwright.pattern.steps import RepeatRounds, Round, Step
 from loopwright.plurals import plural
+from loopwright.sock._cuffs import Cuff, cuff_named
+from loopwright.sock._legs import Leg, leg_named
 from loopwright.sock._sizing import Fitted
+from loopwright.sock._toes import Toe, toe_named
 from loopwright.sock._yarns import SockYarn
+from loopwright.sock.heels import Heel, heel_named
 
-__all__ = ["gauge_line", "height", "named", "rounds_left", "uncounted"]
+__all__ = ["as_cuff", "as_heel", "as_leg", "as_toe", "gauge_line", "height", "named", "rounds_left",
+           "uncounted"]  # fmt: skip
+
+T = TypeVar("T")
 
 
 def uncounted(steps: list[Step]) -> list[Step]:
@@ -65,3 +73,30 @@ def _short(number: float) -> float:
     """Return a number to one decimal, whole where it is, as text gives it back."""
     rounded = round(number, 1)
     return int(rounded) if rounded.is_integer() else rounded
+
+
+def as_heel(value: Heel | str) -> Heel:
+    """Return a heel, the usual one of a name."""
+    return heel_named(value) if isinstance(value, str) else _is_a(Heel, "heel", value)
+
+
+def as_toe(value: Toe | str) -> Toe:
+    """Return a toe, the usual one of a name."""
+    return toe_named(value) if isinstance(value, str) else _is_a(Toe, "toe", value)
+
+
+def as_cuff(value: Cuff | str) -> Cuff:
+    """Return a cuff, the usual one of a name."""
+    return cuff_named(value) if isinstance(value, str) else _is_a(Cuff, "cuff", value)
+
+
+def as_leg(value: Leg | str) -> Leg:
+    """Return a leg, the usual one of a name."""
+    return leg_named(value) if isinstance(value, str) else _is_a(Leg, "leg", value)
+
+
+def _is_a(kind: Any, what: str, value: T) -> T:
+    if not isinstance(value, kind):
+        expected = f"expected its name, or one made of a class that derives from {kind.__name__}"
+        raise SizingError(what, repr(value), expected)
+    return value
