@@ -13,7 +13,7 @@ from loopwright.fitting._fit import judged
 from loopwright.fitting.limits import GOING_ON, STRANDED
 from loopwright.length import Length
 from loopwright.pattern import SockPart
-from loopwright.picture import chart
+from loopwright.picture import chart, read_chart
 from loopwright.picture.shape_scene import scene
 from loopwright.sock import AllRound, Panel, SockStripes, SockYarn, StitchPattern, heel_names
 
@@ -142,6 +142,18 @@ def test_colours_reach_the_pictures() -> None:
     assert drawn.svg().count("#d9b44a") == 8 + 1  # two in each of four rounds, and the key
     shown = scene(whole.shape, whole.fabric, colours=made.colours)
     assert shown.colourings["yarn"].names["B"] == "#d9b44a"
+
+
+def test_a_chart_is_read_back_to_the_pattern() -> None:
+    """Out as a table, in again, and laid all round: the same rounds in the same colours."""
+    band = zigzag(after=8, times=2)
+    drawn = chart(sock(band).pattern(), "Leg", rounds=(9, 12))
+    told = read_chart(drawn.csv()).steps()
+    assert StitchPattern.of(told) == band.pattern
+    whole = read_chart(chart(sock(band).pattern(), "Leg").csv())
+    assert "Rnd 9: [K3 A, k2 B, k3 A] 8 times." in write(whole.pattern())
+    again = chart(whole.pattern())
+    assert [row.cells for row in again.all_rows()] == [row.cells for row in whole.all_rows()]
 
 
 DESIGN = """

@@ -21,6 +21,7 @@ from loopwright.pattern import (
     Step,
     Turn,
     UseYarn,
+    With,
     WrapTurn,
 )
 from loopwright.picture.grid import ChartRow, Grid, Square
@@ -33,7 +34,7 @@ _LIFTING = {"k2tog", "ssk", "m1l"}
 def pattern_of(grid: Grid) -> Pattern:
     """Return the rows as a pattern that casts on what they start with."""
     rows = grid.rows
-    opening: list[Step] = [UseYarn(name) for name in grid.yarns[:1]]
+    opening: list[Step] = [UseYarn(name, new=True) for name in grid.yarns[:1]]
     opening.append(CastOn(grid.start))
     opening += [Join()] if rows and rows[0].in_rounds else []
     return Pattern(grid.title, (*opening, *steps_of(grid)))
@@ -46,13 +47,22 @@ def steps_of(grid: Grid) -> tuple[Step, ...]:
     for block in grid.blocks:
         if block.times > 1:
             made, after = _block(block.rows, grid.across, yarn)
-            if after == yarn and all(isinstance(step, Round | Row) for step in made):
+            if all(isinstance(step, Round | Row) for step in made) and (
+                after == yarn or _names_yarn(made[0])
+            ):
                 steps.append(RepeatRounds(made, block.times))
+                yarn = after
                 continue
         for _ in range(block.times):
             made, yarn = _block(block.rows, grid.across, yarn)
             steps += made
     return tuple(steps)
+
+
+def _names_yarn(step: Step) -> bool:
+    """Whether a round says which yarn it begins with."""
+    item = step.items[0] if isinstance(step, Round | Row) else None
+    return isinstance(item.items[0] if isinstance(item, Repeat) else item, With)
 
 
 def _block(rows: Iterable[ChartRow], across: int, yarn: str) -> tuple[list[Step], str]:
@@ -67,6 +77,7 @@ def _row(row: ChartRow, across: int, yarn: str) -> tuple[list[Step], str]:
     """Return the steps of one row, and the yarn in hand after it."""
     steps: list[Step] = []
     items: list[Item] = []
+    several = len({cell.yarn for cell in row.worked}) > 1
 
     def part() -> None:
         if items:
@@ -75,7 +86,10 @@ def _row(row: ChartRow, across: int, yarn: str) -> tuple[list[Step], str]:
 
     for (stitch, extra, name), cells in groupby(row.worked * _whole(row, across), key=_kind):
         times = sum(1 for _ in cells)
-        if name and name != yarn:
+        if several and (name != yarn or not items):
+            items.append(With(name))
+            yarn = name
+        elif name and name != yarn:
             part()
             steps.append(UseYarn(name))
             yarn = name
@@ -96,9 +110,8 @@ def _row(row: ChartRow, across: int, yarn: str) -> tuple[list[Step], str]:
 
 
 def _whole(row: ChartRow, across: int) -> int:
-    """How often the columns must be written out: where the yarn changes or one run fills all."""
-    kinds = {_kind(cell) for cell in row.worked}
-    return across if len(kinds) == 1 or len({kind[2] for kind in kinds}) > 1 else 1
+    """How often the columns must be written out: where one run fills all."""
+    return across if len({_kind(cell) for cell in row.worked}) == 1 else 1
 
 
 def _kind(cell: Square) -> tuple[str, str, str]:

@@ -48,7 +48,7 @@ class PatternRound:
             return cls(_runs(told))
         (at, *more) = places
         inner = told[at]
-        if more or not isinstance(inner, Repeat) or not isinstance(inner.times, To):
+        if more or not isinstance(inner, Repeat) or not isinstance(inner.times, To | int):
             raise StepError("StitchPattern", "one repeat in a round: *yo, ssk; rep from * to end")
         return cls(_runs(inner.items), _runs(told[:at]), _runs(told[at + 1 :]))
 
