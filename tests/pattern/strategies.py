@@ -73,7 +73,12 @@ def inner_items(sizes: int) -> s.SearchStrategy[Item]:
         runs
         | s.builds(Mark, s.sampled_from(["place", "slip", "remove"]), s.sampled_from(["", "A"]))
         | s.builds(PickUp, counts(sizes), NAMES, s.booleans())
-        | s.builds(Lift, s.sampled_from(["k2tog", "ssk"]), s.sampled_from(["across", "beside"]))
+        | s.builds(
+            Lift,
+            s.sampled_from(["k2tog", "ssk"]),
+            s.sampled_from(["across", "beside"]),
+            beyond=s.booleans(),
+        )
     )
     return s.recursive(
         single,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
+import re
 from functools import cache
 
 import attrs
@@ -139,7 +140,7 @@ def test_any_sock_of_the_whole_space(choice: tuple[object, ...]) -> None:
             raise
         return
     fabric = require_sound(made)
-    if corners_of(made) is Corners.CLOSED:
+    if corners_of(made) is not Corners.LEFT:
         drawn = [fabric.surface.cell(leader).size for leader in fabric.surface.drawn_leaders]
         assert not [gap for gap in fabric.gaps(6) if gap.size not in drawn], check(fabric)
     assert plan.measure("foot girth").count == stitches
@@ -224,10 +225,32 @@ def test_corners_left_are_holes_and_closed_are_none(kind: type[Forethought]) -> 
     assert max(size for size in closed.cell_sizes() if size < 60) <= 6
 
 
+@pytest.mark.parametrize("direction", Direction)
+@pytest.mark.parametrize("name", [name for name in heel_names() if name != "flap"])
+def test_both_ends_of_both_halves_are_closed(name: str, direction: Direction) -> None:
+    """Common practice: leaning right where a half begins, left where it ends."""
+    both = heel_named(name, corners="closed at both ends")
+    made = sock(64, heel=both, direction=direction)
+    text = write(made.pattern())
+    (line,) = (line for line in text.splitlines() if line.startswith("Rnd 1: ") and "lift" in line)
+    for half in line.partition(": ")[2].split("; "):
+        assert re.fullmatch(
+            r"\w+: lift strand (across corner|beside st) and k2tog with next st, k to last st, "
+            r"lift strand across corner and ssk with last st(\. \(\d+ sts\))?", half,
+            re.IGNORECASE,
+        )  # fmt: skip
+    fabric = require_sound(made)
+    assert not fabric.gaps(6)
+    closed = sock(64, heel=heel_named(name, corners="closed"), direction=direction)
+    assert _how_many(fabric, "ssk") == _how_many(closed.fabric(), "ssk") + 2
+    assert read(text) == made.pattern()
+
+
 def test_flap_corner_takes_a_stitch_and_the_gusset_gives_it_back() -> None:
     """Common practice: chains + corner stitches are picked up, one gusset decrease more follows."""
     setting = Setting(32, 32)
-    left, closed = (Flap(corners=corners).numbers(setting) for corners in Corners)
+    left, closed, both = (Flap(corners=corners).numbers(setting) for corners in Corners)
+    assert both == closed  # a flap's corners are picked up from both sides as it is
     assert (left.picked_up, closed.picked_up) == (16, 17)
     assert closed.gusset == left.gusset + 1
     assert closed.foot_rounds == left.foot_rounds + 2

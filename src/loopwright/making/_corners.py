@@ -69,18 +69,23 @@ class CornerStrand:
     left_flank: bool
 
 
-def _path(work: Work, operation: str) -> tuple[Fabric, list[int], bool]:
+def _path(work: Work, operation: str, *, beyond: bool = False) -> tuple[Fabric, list[int], bool]:
     """Return the loops along the opening from the point of the right needle to the next stitch.
 
-    The third value says whether they were walked with the opening on the left hand.
+    The third value says whether they were walked with the opening on the left hand. With `beyond`
+    they run from the next stitch to the one after it.
     """
     work._refuse(work.count < 2, operation, "there are fewer than two stitches on the needles")
     ahead = work.upcoming.tolist()
     around = work.live.tolist()
     if not work.right_side_facing:
         around.reverse()
+    if beyond:
+        work._refuse(not ahead, operation, "no stitch is left to work a strand with")
+        behind, *ahead = ahead
+    else:
+        behind = _tip(work, around, ahead)
     following = ahead[0] if ahead else _held_next(work)
-    behind = _tip(work, around, ahead)
     fabric = work.fabric()
     live = set(fabric.live.tolist())
     best: list[int] | None = None
@@ -130,21 +135,27 @@ def _between(loops: tuple[int, ...], start: int, stop: int, live: set[int]) -> l
     return None
 
 
-def corner_strands(work: Work) -> tuple[CornerStrand, ...]:
+def corner_strands(work: Work, *, beyond: bool = False) -> tuple[CornerStrand, ...]:
     """Return the strands on the edge of the corner where the work stands, best to lift first.
 
     A strand is the better, the smaller the larger of the two cells that it leaves when it is
     worked together with the next stitch.
+
+    Parameters
+    ----------
+    beyond : bool
+        Of the corner behind the next stitch, which is the last of a half.
 
     Raises
     ------
     CannotWorkError
         The stitches at the needle points don't meet at an opening.
     """
-    fabric, path, opening_on_left = _path(work, "find the strands of a corner")
+    fabric, path, opening_on_left = _path(work, "find the strands of a corner", beyond=beyond)
     far = len(path) - 1
     # A tip that the working yarn doesn't come from leaves the hole two edges longer.
-    later = 0 if work._line is not None and work._line.last == path[0] else 2
+    comes = beyond or (work._line is not None and work._line.last == path[0])
+    later = 0 if comes else 2
     strands = []
     for place, (a, b) in enumerate(pairwise(path)):
         along = fabric.next[a] == b
@@ -152,13 +163,15 @@ def corner_strands(work: Work) -> tuple[CornerStrand, ...]:
         waste = fabric.strands[fabric.strand[edge[0]]].role == "waste"
         if fabric.next[edge[0]] != edge[1] or fabric.flags[edge[0]] & FLOAT or waste:
             continue
-        strands.append(
-            CornerStrand(edge, (place + 3 + later, far - place + 2), bool(along) == opening_on_left)
-        )
+        # Worked with the stitch behind the corner it leaves the larger cell on the other hand.
+        cells = (far - place + 2, place + 2) if beyond else (place + 3 + later, far - place + 2)
+        strands.append(CornerStrand(edge, cells, bool(along) == opening_on_left))
     return tuple(sorted(strands, key=lambda strand: (max(strand.cells), -strand.cells[1])))
 
 
-def lift_strand(work: Work, strand: tuple[int, int], *, left_flank: bool | None = None) -> int:
+def lift_strand(
+    work: Work, strand: tuple[int, int], *, left_flank: bool | None = None, beyond: bool = False
+) -> int:
     """Put the running strand between two loops on the left needle, to be worked next.
 
     Parameters
@@ -167,6 +180,8 @@ def lift_strand(work: Work, strand: tuple[int, int], *, left_flank: bool | None 
         A loop and the next one of its yarn.
     left_flank : bool, optional
         On which hand of the strand it is worked; by default as its neighbour was.
+    beyond : bool
+        Behind the next stitch, on a row or round of the right side.
 
     Returns
     -------
@@ -192,6 +207,11 @@ def lift_strand(work: Work, strand: tuple[int, int], *, left_flank: bool | None 
         "recapture what the waste yarn carries, then lift a strand of the working yarn",
     )
     work._refuse_wrapped(operation)
+    work._refuse(
+        beyond and not (work.right_side_facing and len(work.upcoming)),
+        operation,
+        "behind the next stitch, and there is none here on the right side",
+    )
     before = work._copied()
     loop = work._lift(strand, left_flank=left_flank)
     lifted = np.array([loop], dtype=np.int32)
@@ -199,12 +219,14 @@ def lift_strand(work: Work, strand: tuple[int, int], *, left_flank: bool | None 
     if work.in_rounds and not len(work._seq[place:]) and work.right_side_facing:
         work._end_of_round()
         place = work._cursor
+    place += beyond
     work._seq = np.concatenate((work._seq[:place], lifted, work._seq[place:]))
     ahead = work.right_side_facing
-    work._markers = {n: at + (at > place or (not ahead and at == place)) for n, at in
+    pushed = beyond or not ahead  # what stands at the very place comes after the strand
+    work._markers = {n: at + (at > place or (pushed and at == place)) for n, at in
                      work._markers.items()}  # fmt: skip
-    work._needles = [at + (at > place or (not ahead and at == place)) for at in work._needles]
-    work._cursor = place if ahead else place + 1
+    work._needles = [at + (at > place or (pushed and at == place)) for at in work._needles]
+    work._cursor = place - beyond if ahead else place + 1
     work._refuse_crossing(
         before, operation, "choose one of the strands that `corner_strands` finds at this corner"
     )

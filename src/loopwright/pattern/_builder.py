@@ -268,7 +268,10 @@ class Builder(YarnRules):
         found = stitch_word(lower(children[1]), self.table)
         if found is None or found[0] not in LIFTED:
             raise refused(children[1], f"a lifted strand is worked with {' or '.join(LIFTED)}")
-        return Lift(found[0], lower(children[0]), column=column_of(children[0]))
+        beyond, column = bool(_of(children, "WITH_LAST")), column_of(children[0])
+        if beyond and found[0] == "m1l":
+            raise refused(children[1], "a strand worked alone needs no last stitch")
+        return Lift(found[0], lower(children[0]), beyond=beyond, column=column)
 
     # parts of a round
 

@@ -100,7 +100,7 @@ class _Courses:
         elif move.what == "pick up":
             self.tokens.append(PickUp(move.many, _EDGE))
         elif move.what == "lift":
-            self.tokens.append(Lift(move.key))
+            self.tokens.append(Lift(move.key, move.strand, beyond=move.beyond))
         elif move.what == "turn":
             self._turn()
         elif move.what == "wrap":

@@ -210,17 +210,17 @@ class _Hands(StitchWorker):
     def _picked(self, stitches: int, edges: int) -> None:
         """Note what was picked up."""
 
-    def lift(self, stitch: str, strand: str) -> None:
-        self._lift_strand(strand)
+    def lift(self, stitch: str, strand: str, *, beyond: bool = False) -> None:
+        self._lift_strand(strand, beyond=beyond)
         self.needles.work([_on_strand(stitch)])
 
-    def _lift_strand(self, strand: str) -> None:
-        found = corner_strands(self.needles)
+    def _lift_strand(self, strand: str, *, beyond: bool) -> None:
+        found = corner_strands(self.needles, beyond=beyond)
         if not found:
             raise Trouble("place", "there is no strand here to be lifted")
         # Best first; the one beside the stitch leaves no new cell between itself and the stitch.
         chosen = found[0] if strand == "across" else min(found, key=lambda one: one.cells[1])
-        lift_strand(self.needles, chosen.strand, left_flank=chosen.left_flank)
+        lift_strand(self.needles, chosen.strand, left_flank=chosen.left_flank, beyond=beyond)
 
     def yarn(self, name: str) -> None:
         if self.needles.yarn != name:
@@ -316,8 +316,8 @@ class _Writing(_Hands):
             self._open.picked.append(Picked(self._open.row, stitches, edges))
         self._write(Doing.PICK_UP)
 
-    def lift(self, stitch: str, strand: str) -> None:
-        self._lift_strand(strand)
+    def lift(self, stitch: str, strand: str, *, beyond: bool = False) -> None:
+        self._lift_strand(strand, beyond=beyond)
         self._now = self.needles.standing()
         self.needles.work([_on_strand(stitch)])
         self._write(Doing.LIFT, (stitch,))

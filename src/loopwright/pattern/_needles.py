@@ -49,6 +49,10 @@ class NeedleMove:
         What is neither row nor round.
     many : int
         Stitches picked up.
+    strand : str
+        Which strand is lifted, as in `Lift`.
+    beyond : bool
+        It was lifted behind the stitch that it is worked with.
     """
 
     what: str
@@ -56,6 +60,8 @@ class NeedleMove:
     with_wraps: bool = False
     step: st.Step | None = None
     many: int = 1
+    strand: str = "across"
+    beyond: bool = False
 
 
 class MadeLoops:
@@ -122,6 +128,11 @@ class MadeLoops:
         while at >= 0 and self.kind[at] is Kind.LIFTED:
             at = way[at]
         return at
+
+    def beside(self, loop: int) -> tuple[int, ...]:
+        """Return the loops beside one on its yarn, those lifted there since among them."""
+        ways = (self.next, self.previous)
+        return (*(way[loop] for way in ways), *(self.past(loop, way) for way in ways))
 
     def _waste_strand(self) -> int:
         """Return the number of a waste strand without loops; a new one if there is none."""

@@ -307,7 +307,10 @@ class _Unpicker(TwoNeedles):
                     f"it is drawn through the running strand of loop {lifts[0]}, and not as any "
                     "hands work a lifted strand",
                 )
-            self._do("lift", key=key)
+            beside = bool(through) and through[0] in self.loops.beside(lifts[0])
+            beyond = bool(through) and drawn[0][0] == through[0]
+            strand = "beside" if beside else "across"
+            self._do("lift", key=key, strand=strand, beyond=beyond)
         else:
             self._do("work", key=self._key(made, row, drawn), with_wraps=bool(wrapped))
         del self.left[len(self.left) - len(through) :]

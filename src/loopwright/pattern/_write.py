@@ -318,10 +318,8 @@ class _Writer:
             return f"pick up and knit {_sts(item.amount)}{twisted} along {item.along}"
         if isinstance(item, Lift):
             place = "corner" if item.strand == "across" else "st"
-            alone = item.stitch == "m1l"
-            return f"lift strand {item.strand} {place} and {item.stitch}" + (
-                "" if alone else " with next st"
-            )
+            told = "" if item.stitch == "m1l" else f" with {'last' if item.beyond else 'next'} st"
+            return f"lift strand {item.strand} {place} and {item.stitch}{told}"
         if isinstance(item, Turn):
             return "turn"
         if isinstance(item, WrapTurn):

@@ -267,12 +267,24 @@ class Lift:
 
     ``strand`` is ``"across"`` the corner (which closes it) or ``"beside"`` the stitch (which does
     not); ``stitch`` is ``"k2tog"`` or ``"ssk"``, or ``"m1l"``, which works the strand alone,
-    twisted, as a stitch more.
+    twisted, as a stitch more. ``beyond`` lifts it behind the next stitch, the last of its half,
+    and works it after that one.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import Part, in_words
+    >>> in_words(Part([k_to(before=1), Lift("ssk", beyond=True)]))
+    'K to last st, lift strand across corner and ssk with last st.'
     """
 
     stitch: str = attrs.field(default="k2tog", validator=one_of(LIFTED))
     strand: str = attrs.field(default="across", validator=one_of(("across", "beside")))
+    beyond: bool = attrs.field(default=False, kw_only=True)
     column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
+
+    def __attrs_post_init__(self) -> None:
+        if self.beyond and self.stitch == "m1l":
+            raise StepError("Lift", "a strand that is worked alone needs no stitch before it")
 
 
 Item: TypeAlias = (

@@ -39,8 +39,8 @@ class StitchWorker:
     def pick_up(self, amount: int, twisted: bool) -> None:
         """Pick up and knit along the edge that begins here."""
 
-    def lift(self, stitch: str, strand: str) -> None:
-        """Lift a strand of the corner and work it with the next stitch."""
+    def lift(self, stitch: str, strand: str, *, beyond: bool = False) -> None:
+        """Lift a strand of the corner and work it with the next stitch, or after that one."""
 
     def yarn(self, name: str) -> None:
         """Work on with the yarn of this name; it is joined where it is new."""

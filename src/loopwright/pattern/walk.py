@@ -377,7 +377,7 @@ class Walk:
             with_next = int(item.stitch != "m1l")
             if self._room(part) < with_next:
                 raise Trouble("count", "no stitch is left to work the strand with")
-            self.worker.lift(item.stitch, item.strand)
+            self.worker.lift(item.stitch, item.strand, beyond=item.beyond)
             self.tally.advance([(with_next, 1, 1)])
             self._used += with_next
 

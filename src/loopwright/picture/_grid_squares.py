@@ -35,6 +35,10 @@ EXTRA = {
         "with a wedge below: worked with a strand lifted across the corner",
         "M.3 .97L.5 .8L.7 .97",
     ),
+    "lifted after": (
+        "with a wedge below at the left: worked with a strand lifted across the corner after it",
+        "M.03 .97L.2 .8L.37 .97",
+    ),
 }
 WAITS = "M.32 .8V.5A.18 .18 0 0 1 .68 .5V.8"
 WRAP = "M.18 .35V.72Q.18 .92 .5 .92T.82 .72V.35"

@@ -98,8 +98,8 @@ def _row(row: ChartRow, across: int, yarn: str) -> tuple[list[Step], str]:
             steps.append(CastOn(times))
         elif stitch == "pu":
             items.append(PickUp(times, "edge"))
-        elif extra == "lifted" and stitch in _LIFTING:
-            items += [Lift(stitch)] * times
+        elif extra.startswith("lifted") and stitch in _LIFTING:
+            items += [Lift(stitch, beyond=extra == "lifted after")] * times
         else:
             items.append(Run(stitch, times, extra == "wraps"))
     if across > 1 and not _whole(row, across) - 1:

@@ -37,7 +37,7 @@ __all__ = ["from_csv", "square", "to_csv"]
 _T = TypeVar("_T")
 _HEADS = ("round", "side", "way", "ends", "count", "block", "times")
 _ENDS = ("", "turn", "wrap", "part")
-_EXTRAS = ("", "wraps", "lifted")
+_EXTRAS = ("", "wraps", "lifted", "lifted after")
 _WIDEST, _MOST_ROWS, _MOST = 2000, 20000, 1_000_000
 
 

@@ -36,7 +36,8 @@ class Spot:
         Key of the stitch table.
     extra : str
         ``"wraps"`` for a stitch worked together with its wraps, ``"lifted"`` for one worked
-        with a strand that was lifted to close a corner, else ``""``.
+        with a strand that was lifted before it to close a corner, ``"lifted after"`` with one
+        behind it, else ``""``.
     yarn : str
     """
 
@@ -277,7 +278,9 @@ class _Tracer:
             at += row.takes
         keys = [row.key for row in rows]
         if lifted is not None:
-            keys, extras = [_WORD.get(keys[0], keys[0])], ["lifted"]
+            behind = lifted in taken[1:]
+            keys = [_WORD.get(keys[0], keys[0])]
+            extras = ["lifted after" if behind else "lifted"]
         flat = self._fill([wale for span in spans for wale in span])
         yarn = _yarn(self.now.yarn)
         place = 0

@@ -33,7 +33,8 @@ class Square:
     stitch : str
         Key of the stitch table, `WAITING` or `MORE`.
     extra : str
-        ``"wraps"`` (with the wraps beside it), ``"lifted"`` (with a lifted strand) or ``""``.
+        ``"wraps"`` (with the wraps beside it), ``"lifted"`` (with a strand lifted before it),
+        ``"lifted after"`` (with one behind it) or ``""``.
     yarn : str
         Name of the yarn; ``""`` in a chart of one yarn.
     """

@@ -8,7 +8,7 @@ the same on all of them.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 import attrs
 
@@ -32,7 +32,7 @@ class Needles(Choice):
     DOUBLE_POINTED_4 = "four double-pointed"  # three carry the stitches
 
 
-def taken(items: Iterable[Item]) -> int:
+def taken(items: Sequence[Item]) -> int:
     """Return how many stitches these runs take off the needle.
 
     Examples
@@ -44,7 +44,7 @@ def taken(items: Iterable[Item]) -> int:
         STITCHES[item.stitch].takes * item.amount
         for item in items
         if isinstance(item, Run) and isinstance(item.amount, int)
-    )
+    ) + sum(isinstance(item, Lift) and item.beyond for item in items)
 
 
 @attrs.frozen
@@ -123,7 +123,9 @@ class Layout:
         self, names: tuple[str, ...], before: tuple[Item, ...], after: tuple[Item, ...]
     ) -> tuple[Item, ...]:
         assert self.panel is not None
-        lifted = sum(isinstance(item, Lift) and item.stitch != "m1l" for item in before)
+        lifted = sum(
+            isinstance(item, Lift) and item.stitch != "m1l" and not item.beyond for item in before
+        )
         inner = self.panel.items(before=taken(before) + lifted, after=taken(after))
         items = (*before, *inner, *after)
         if len(names) == 1:

@@ -65,7 +65,7 @@ class Afterthought(Pocket):
     def numbers(self, setting: Setting) -> RoundHeelNumbers:
         """Return the heel in stitches and rounds."""
         # The round that closes the corners is a plain one.
-        rounds = max(self.plain_rounds, int(self.corners is Corners.CLOSED))
+        rounds = max(self.plain_rounds, int(self.corners is not Corners.LEFT))
         return pocket_numbers(setting, self.wedge, rounds, self.gusset)
 
     def steps(self, setting: Setting) -> list[Step]:
@@ -87,7 +87,7 @@ class Afterthought(Pocket):
         numbers = self.numbers(setting)
         half = numbers.half
         layout = Layout((("lower", half), ("upper", half)), setting.needles)
-        first = corner_round(layout, self.corners)
+        first = corner_round(layout, self.corners, joined=True)
         rest = attrs.evolve(numbers, plain_rounds=numbers.plain_rounds - len(first))
         return [
             Section("Afterthought heel", part=SockPart.HEEL),

@@ -74,7 +74,7 @@ class Forethought(Pocket):
         """Return the heel in stitches and rounds."""
         return pocket_numbers(
             setting, self.wedge, self.plain_rounds, self.gusset,
-            rounds_more=int(self.corners is Corners.CLOSED),
+            rounds_more=int(self.corners is not Corners.LEFT),
         )  # fmt: skip
 
     def steps(self, setting: Setting) -> list[Step]:
@@ -102,6 +102,6 @@ class Forethought(Pocket):
             SCISSORS,
             Recapture(corner=corner, count=half + instep),
             *foot.arranged(),
-            *corner_round(foot, self.corners, setting.yarn.strands),
+            *corner_round(foot, self.corners, setting.yarn.strands, joined=not setting.yarn.waits),
             *gusset.decreases(setting),
         ]

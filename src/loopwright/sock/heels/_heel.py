@@ -59,6 +59,7 @@ class Corners(Choice):
 
     LEFT = "left as they are"
     CLOSED = "closed"  # the strand across is lifted and worked together with its neighbour
+    BOTH_ENDS = "closed at both ends"  # of both halves: leaning right where each begins, left after
 
 
 @attrs.frozen
@@ -325,7 +326,11 @@ COLOUR_CORNER = Note(
 
 
 def corner_round(
-    layout: Layout, corners: Corners, strands: tuple[bool, bool] = (True, True)
+    layout: Layout,
+    corners: Corners,
+    strands: tuple[bool, bool] = (True, True),
+    *,
+    joined: bool = False,
 ) -> list[Step]:
     """Return the first round past two corners, at the beginning of either half.
 
@@ -336,6 +341,8 @@ def corner_round(
     corners : Corners
     strands : tuple of bool
         Whether a strand runs across the corner where each half begins.
+    joined : bool
+        Whether a yarn is joined where the round begins.
 
     Returns
     -------
@@ -355,11 +362,18 @@ def corner_round(
     """
     if corners is Corners.LEFT:
         return []
-    closing: tuple[Item, ...] = (Lift("k2tog", "across"),)
+    across = Lift("k2tog", "across")
+    both = corners is Corners.BOTH_ENDS
+    # Where a yarn is joined, the one strand across that corner is worked as the round ends: lifted
+    # as it begins, it would leave a cell of 7 there.
+    starts = (Lift("k2tog", "beside") if both and joined else across, across)
+    end: tuple[Item, ...] = (Lift("ssk", "across", beyond=True),) if both else ()
     halves = [
         on
-        for (name, _), strand in zip(layout.parts, strands, strict=True)
-        for on in layout.on(name, start=closing if strand else ())
+        for (name, _), start, here, there in zip(
+            layout.parts, starts, strands, strands[::-1], strict=True
+        )
+        for on in layout.on(name, start=(start,) if here else (), end=end if there else ())
     ]
     items = tuple(halves) if any(strands) else layout.plain_round().items
     note = [] if all(strands) else [COLOUR_CORNER]

@@ -278,7 +278,7 @@ class Flap(Heel):
 
     @property
     def _corner(self) -> int:
-        return self.corner if self.corners is Corners.CLOSED else 0
+        return self.corner if self.corners is not Corners.LEFT else 0
 
     def _down_steps(self, setting: Setting) -> list[Step]:
         numbers = self._down(setting)
@@ -321,7 +321,7 @@ class Flap(Heel):
             foot_courses=float(turn.rows),
             leg_courses=rows * self._row_mm(setting) / setting.course_mm + 1.0,  # and the row back
             foot_rounds=rows,
-            leg_rounds=int(self.corners is Corners.CLOSED),
+            leg_rounds=int(self.corners is not Corners.LEFT),
             rows=rows,
             turn=turn,
             chains=rows // 2,

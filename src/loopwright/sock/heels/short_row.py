@@ -119,7 +119,7 @@ def short_row_numbers(
     """Return the numbers of a short-row heel between two small gussets."""
     numbers = rows.numbers(setting.heel + 2 * gusset)
     mini = MiniGusset(gusset)
-    before, after = mini.rounds_before, mini.rounds_after + (corners is Corners.CLOSED)
+    before, after = mini.rounds_before, mini.rounds_after + (corners is not Corners.LEFT)
     return ShortRowHeelNumbers(
         # Each half of the rows, and a share of the row that goes back into the round.
         foot_courses=numbers.courses + 0.5,
