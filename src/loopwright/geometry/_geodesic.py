@@ -38,7 +38,7 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
 
-_BELT: Final = 1.03  # the first pass is long, but about evenly so on both sides of a line
+_BELT: Final = 1.02  # the first pass is long, but about evenly so on both sides of a line
 _POINTS: Final = 5  # extra points an edge in the belt; with 3 a line may be 0.2 % long
 _LEVELS: Final = 4  # copies in the cover: the line's own two and one on either side
 _SHORTEST_MM: Final = 1e-12  # no step of length 0, which a sparse array would leave out

@@ -73,9 +73,9 @@ class RelaxStage:
 # The last bending was weighed between ripples (less) and stretched edges (more), for 18 socks.
 SCHEDULE: Final = (
     RelaxStage(0.3, 2e-4, 10),
-    RelaxStage(0.03, 2e-4, 20),
+    RelaxStage(0.03, 2e-4, 10),
     RelaxStage(0.0037, 2e-4, 20),
-    RelaxStage(0.0025, 8e-5, 70),
+    RelaxStage(0.0025, 8e-5, 50),
 )
 # From the shape of a similar fabric: nothing is wrong at large, so that half the steps do.
 NEAR_SCHEDULE: Final = (
