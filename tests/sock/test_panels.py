@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 from typing import Any
 
 import numpy as np
@@ -13,6 +14,7 @@ from hypothesis import strategies as st
 from loopwright.design import read_design
 from loopwright.errors import DesignError, SizingError, StepError
 from loopwright.fabric import Fabric, check
+from loopwright.fabric.columns import BACK
 from loopwright.gauge import Gauge
 from loopwright.pattern import (
     PanelRounds,
@@ -98,6 +100,60 @@ def test_no_round_is_left_out_over_the_heel(heel: str, direction: Direction) -> 
     whole = plan.leg_rounds + plan.foot_rounds + numbers.leg_rounds + numbers.foot_rounds
     rib = plan.cuff_rounds
     assert longest in (whole - 1, whole - 1 + rib)  # the last round before the toe is plain
+
+
+WELTS = StitchPattern.of(["*p1, k3; rep from *", "*k4; rep from *", "*p1, k3; rep from *",
+                          "*p1, k3; rep from *", "*p1, k3; rep from *"])  # fmt: skip
+
+
+@pytest.mark.parametrize("direction", Direction, ids=lambda d: d.value)
+@pytest.mark.parametrize("heel", heel_names())
+def test_it_goes_on_from_all_round_the_leg(heel: str, direction: Direction) -> None:
+    """Up a wale of it: four purls and a knit, again and again, with no break at the heel."""
+    panel = Panel(pattern=WELTS, round_leg=True)
+    made = sock(panel=panel, heel=heel, direction=direction, cuff="1x1 rib", stitches=48)
+    fabric, plan = made.fabric(), made.plan()
+    assert made.check(fabric).ok
+    text = write(made.pattern())
+    assert read(text) == made.pattern()
+    purl = np.zeros(len(fabric.flags), bool)
+    purl[fabric.child[(fabric.info & BACK) != 0]] = True
+    child = {int(a): int(b) for a, b in zip(fabric.parent, fabric.child, strict=True)}
+    assert plan.panel is not None
+    rounds = plan.leg_rounds + plan.foot_rounds + plan.heel.leg_rounds + plan.heel.foot_rounds
+    least = rounds - 5 - panel.plain - plan.panel.start  # what is plain at the cuff and before it
+    wales = [_wale(loop, child) for loop in fabric.ids[: plan.stitches.count].tolist()]
+    found = max(_in_turn([bool(purl[loop]) for loop in wale]) for wale in wales)
+    assert rounds >= found >= least - 5 > 60
+
+
+def _wale(loop: int, child: dict[int, int]) -> list[int]:
+    found = [loop]
+    while found[-1] in child:
+        found.append(child[found[-1]])
+    return found
+
+
+def _in_turn(purls: list[bool]) -> int:
+    """The longest piece of a wale that is purled four times in five, the fifth always knitted."""
+    text = "".join("p" if purl else "k" for purl in purls)
+    return max((len(one) for one in re.findall(r"(?:p{3}kp)+", text)), default=0)
+
+
+def test_all_round_the_leg_is_as_it_is_on_the_instep() -> None:
+    """Counted by hand: 60 stitches of a repeat of 6 have ten yarn overs in each round that has."""
+    foot = Foot.of(length="23 cm", ball_girth="21 cm")
+    panel = Panel(pattern=LACE, round_leg=True)
+    made = Sock(foot=foot, gauge=Gauge.of(32, 44), panel=panel, heel="flap")
+    fabric, plan = made.fabric(), made.plan()
+    assert plan.stitches.count == 60
+    overs = fabric.ids[[key == "yo" for key in keys_along(fabric, fabric.ids)]]
+    many = np.unique(fabric.course[overs], return_counts=True)[1].tolist()
+    leg = plan.leg_rounds // 4 * 2
+    assert many[:leg] == [10] * leg
+    assert set(many[leg:]) == {plan.panel.repeats if plan.panel else 0}
+    with pytest.raises(SizingError, match="changes the count"):
+        Panel(pattern=GROWS, round_leg=True)
 
 
 def _run(loop: int, child: dict[int, int], among: set[int]) -> int:

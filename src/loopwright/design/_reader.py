@@ -332,13 +332,13 @@ def _panel(top: DesignTable) -> Panel | None:
     if "panel" not in top:
         return None
     table = top.table("panel")
-    table.allow("rounds", "repeats", "plain", "gauge", "matches_cuff")
+    table.allow("rounds", "repeats", "plain", "gauge", "matches_cuff", "round_leg")
     pattern = _stitch_pattern(top, table)
     repeats = {"repeats": table.whole("repeats")} if "repeats" in table else {}
     return table.call(
         "", Panel, pattern=pattern, plain=table.whole("plain", 1),
         gauge=_gauge(table, "gauge") if "gauge" in table else None,
-        matches_cuff=table.yes("matches_cuff"), **repeats,
+        matches_cuff=table.yes("matches_cuff"), round_leg=table.yes("round_leg"), **repeats,
     )  # fmt: skip
 
 

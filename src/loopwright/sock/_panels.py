@@ -24,6 +24,7 @@ from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.steps import RepeatRounds, Round, Step
 from loopwright.pattern.values import To
 from loopwright.plurals import plural
+from loopwright.sock.rounds import plain, repeated
 
 __all__ = ["Panel", "PanelFit", "PatternRound", "StitchPattern"]
 
@@ -235,11 +236,51 @@ class StitchPattern:
         """Whether some round leaves more stitches than it takes, or fewer."""
         return any(not self.is_whole(1, due) for due in range(len(self.rounds)))
 
+    def turned(self, by: int) -> StitchPattern | None:
+        """Return its repeat alone, begun so many stitches later; None where that cuts a stitch.
+
+        Examples
+        --------
+        >>> from loopwright.sock import StitchPattern
+        >>> lace = StitchPattern.of(["p1, *k2tog, yo, k3, p1; rep from *"])
+        >>> "".join(run.stitch for run in lace.turned(2).rounds[0].repeat)  # k3, p1, k2tog, yo
+        'kpk2togyo'
+        >>> lace.turned(1)  # in the middle of k2tog
+        """
+        rounds = [_turned(one.repeat, by % self.multiple, self.stitches) for one in self.rounds]
+        whole = tuple(PatternRound(part) for part in rounds if part is not None)
+        return StitchPattern(whole, self.stitches) if len(whole) == len(rounds) else None
+
     def told(self, repeats: int) -> PanelRounds:
         """Return its rounds for so many repeats, as a step of a pattern."""
         return PanelRounds(
             [(*one.before, Repeat(one.repeat, repeats), *one.after) for one in self.rounds]
         )
+
+
+def _turned(part: Part, by: int, table: StitchTable) -> Part | None:
+    """Return a repeat begun so many stitches later, where as many are taken as left till there."""
+    single: list[Run | With] = []
+    for item in part:
+        times = _times(item) if isinstance(item, Run) else 1
+        single += [attrs.evolve(item, amount=1)] * times if isinstance(item, Run) else [item]
+    for at in range(len(single)):
+        head, tail = tuple(single[:at]), tuple(single[at:])
+        if _takes(head, table) == by == _leaves(head, table):
+            return _gathered((*tail, *head))
+    return None
+
+
+def _gathered(part: Part) -> Part:
+    """Return stitches one by one as runs."""
+    found: list[Run | With] = []
+    for item in part:
+        last = found[-1] if found else None
+        if isinstance(item, Run) and isinstance(last, Run) and last.stitch == item.stitch:
+            found[-1] = attrs.evolve(last, amount=_times(last) + 1)
+        else:
+            found.append(item)
+    return tuple(found)
 
 
 def _ended(text: str) -> str:
@@ -291,6 +332,9 @@ class Panel:
         Counted over the panel's pattern, at rest.
     matches_cuff : bool
         Move it by a stitch or two, so that it begins where a repeat of the cuff does.
+    round_leg : bool
+        Whether its repeats go all round the leg, and on along the instep. The sock's stitches are
+        chosen for it, and plain rounds at the cuff make the leg's rounds whole repeats.
 
     Raises
     ------
@@ -313,6 +357,7 @@ class Panel:
     plain: int = 1
     gauge: Gauge | None = None
     matches_cuff: bool = False
+    round_leg: bool = False
 
     def __attrs_post_init__(self) -> None:
         if (self.repeats is not None and self.repeats < 1) or self.plain < 0:
@@ -321,6 +366,9 @@ class Panel:
         if self.pattern.yarns:
             found = f"yarns {', '.join(self.pattern.yarns)} in its rounds"
             raise SizingError("panel", found, "yarns that take turns go all round: see AllRound")
+        if self.round_leg and self.pattern.changes_count:
+            expected = "as many stitches after each round as before it"
+            raise SizingError("panel", "a pattern that changes the count all round", expected)
 
     def fitted(self, instep: int, *, lead: int = 0, cuff: int = 1) -> PanelFit:
         """Return how it lies on an instep of so many stitches.
@@ -347,12 +395,22 @@ class Panel:
             least = width + 2 * _EACH_SIDE
             expected = f"an instep of {least} stitches holds it, a round of about {2 * least}"
             raise SizingError("panel", found, expected)
-        right = (instep - width) // 2
+        middle = (instep - width) // 2
+        places = [*range(_EACH_SIDE, instep - width - _EACH_SIDE + 1)]
+        if self.round_leg:
+            places = [at for at in places if pattern.turned(-(lead + at + pattern.before))]
+            if not places:
+                found = (
+                    f"{plural(width, 'stitch')} on {instep}: its repeats can't go on round the leg"
+                )
+                raise SizingError("panel", found, "fewer repeats, which leave it room to move")
         if self.matches_cuff:
-            places = range(_EACH_SIDE, instep - width - _EACH_SIDE + 1)
-            matching = [at for at in places if (lead + at) % cuff == 0]
-            right = min(matching, key=lambda at: abs(at - right), default=right)
-        return PanelFit(pattern, repeats, width, right, instep - width - right)
+            places = [at for at in places if (lead + at) % cuff == 0] or places
+        elif not self.round_leg:
+            places = [middle]
+        right = min(places, key=lambda at: abs(at - middle))
+        turned = pattern.turned(-(lead + right + pattern.before)) if self.round_leg else None
+        return PanelFit(pattern, repeats, width, right, instep - width - right, leg=turned)
 
 
 @attrs.frozen
@@ -370,6 +428,8 @@ class PanelFit:
         Plain rounds before its first.
     rounds : int
         Rounds of it besides those that the heel works.
+    leg : StitchPattern, optional
+        What goes all round the leg, from the round's beginning.
     """
 
     pattern: StitchPattern
@@ -379,10 +439,12 @@ class PanelFit:
     left: int
     start: int = 0
     rounds: int = 0
+    leg: StitchPattern | None = None
 
     def __str__(self) -> str:
         of = f"{plural(self.repeats, 'repeat')} of {plural(self.pattern.multiple, 'stitch')}"
         instep = self.right + self.width + self.left
+        of = of if self.leg is None else f"all round the leg; on the instep {of}"
         beside = f"{self.right} plain at either side"
         if self.left != self.right:
             beside = f"{self.right} and {self.left} plain beside them"
@@ -420,7 +482,9 @@ class PanelFit:
         for start in range(min(size, first + 1)):
             heel = first - start + before
             due = (first - start, heel, heel + 1)
-            if all(pattern.is_whole(self.repeats, at) for at in due):
+            # All round the leg it goes on with its first round.
+            on_leg = self.leg is None or not first or (heel + after) % size == 0
+            if on_leg and all(pattern.is_whole(self.repeats, at) for at in due):
                 break
         else:
             found = f"{plural(size, 'round')} that change the count, {first} before the heel"
@@ -428,6 +492,14 @@ class PanelFit:
         ends = (at for at in range(max(then, 0), -1, -1)
                 if pattern.is_whole(self.repeats, heel + after + at))  # fmt: skip
         return attrs.evolve(self, start=start, rounds=next(ends, 0))
+
+    def on_leg(self, rounds: int, stitches: int, *, down: bool) -> list[Step]:
+        """Return the rounds of the leg: whole repeats all round, and plain ones at the cuff."""
+        assert self.leg is not None
+        whole, rest = divmod(rounds, len(self.leg.rounds))
+        told = tuple(Round((Repeat(one.repeat, To()),)) for one in self.leg.rounds)
+        pattern, bare = repeated(told, whole, count=stitches), plain(rest, count=stitches)
+        return [*bare, *pattern] if down else [*pattern, *bare]
 
     def told(self) -> PanelRounds:
         """Return the step that tells its rounds."""

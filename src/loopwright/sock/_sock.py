@@ -315,7 +315,9 @@ class Sock(Shown):
         >>> print(Sock(foot=Foot.of(length="24.6 cm"), gauge=Gauge.of(32, 44)).multiple)
         a multiple of 4
         """
-        patterns = (one.pattern.multiple for one in self.all_round)
+        patterns = [one.pattern.multiple for one in self.all_round]
+        if self.panel is not None and self.panel.round_leg:
+            patterns.append(self.panel.pattern.multiple)
         return common_multiple([4, self.cuff.multiple, self.leg.multiple(self.cuff), *patterns])
 
     @property
@@ -394,7 +396,10 @@ class Sock(Shown):
             return None
         if self.leg.name != "plain":
             raise SizingError("panel", f"a {self.leg.name} leg", "expected a plain one beside it")
-        first, then = (foot - panel.plain, leg) if setting.is_toe_up else (leg, foot - panel.plain)
+        ours = 0 if panel.round_leg else leg
+        first, then = (
+            (foot - panel.plain, ours) if setting.is_toe_up else (ours, foot - panel.plain)
+        )
         before, after = heel.leg_rounds, heel.foot_rounds
         if setting.is_toe_up:
             before, after = after, before
@@ -530,6 +535,10 @@ class Sock(Shown):
         panel, setting = plan.panel, plan.setting
         if panel is None:
             return []
+        if panel.leg is not None and first is not setting.is_toe_up:
+            those = panel.on_leg(rounds, setting.stitches, down=first)
+            told = Note(f"The panel: {panel.said}.", numbers=panel.numbers)
+            return [*those, told, panel.told()] if first else those
         begins = setting.heel if first and self.heel.begins == "heel" else 0
         right, work, _ = panel.items()
         once = Round((k(begins), right, work, k_to()) if begins else (right, work, k_to()))
