@@ -28,6 +28,7 @@ __all__ = [
     "do_this",
     "groups",
     "has_picks",
+    "is_yarn",
     "joined",
     "unlabelled",
     "whole_clause",
@@ -162,6 +163,8 @@ def whole_clause(scribe: Scribe, said: MappedText) -> list[Says] | None:
             scribe.remarks.append((remark, scribe.place))
         if isinstance(parsed.says, st.Part):
             return unlabelled(scribe, parsed.says)
+        if isinstance(parsed.says, st.UseYarn | st.CutYarn) and not is_yarn(parsed.says.name):
+            return None
         return [parsed.says]
     return None
 
@@ -177,16 +180,28 @@ def clauses(scribe: Scribe, said: MappedText) -> list[Says] | None:
         scribe.note(said.text)
         scribe.claim("lost", 0)
         return []
-    found = joined(scribe, said)
-    return None if found is None or not _says_much(found, said.text) else _merged(scribe, found)
+    understood: list[str] = []
+    found = joined(scribe, said, understood)
+    if found is None or not (found or understood or not is_instruction(said.text)):
+        return None
+    return _merged(scribe, found)
 
 
-def _says_much(found: list[Says], text: str) -> bool:
-    return bool(found) or not is_instruction(text)
+_NO_YARN = re.compile(r"\b(?:and|tail|leaving|draw|thread|pull|fasten|finish|pick|then|from)\b")
 
 
-def joined(scribe: Scribe, said: MappedText) -> list[Says] | None:
-    """Return what the clauses mean, one after another; those after see what those before did."""
+def is_yarn(name: str) -> bool:
+    """Tell whether some words may be what a yarn is called."""
+    return not _NO_YARN.search(name)
+
+
+def joined(
+    scribe: Scribe, said: MappedText, understood: list[str] | None = None
+) -> list[Says] | None:
+    """Return what the clauses mean, one after another; those after see what those before did.
+
+    Clauses that a rule took, and that ask for nothing, are listed in `understood`.
+    """
     joints = [match for match in _JOINT.finditer(said.text) if _outside(said.text, match.start())]
     if len(joints) > 24:
         return None
@@ -201,6 +216,8 @@ def joined(scribe: Scribe, said: MappedText) -> list[Says] | None:
             found = _piece(scribe, piece)
             if found is not None:
                 at = following
+                if understood is not None and not found and not harmless(piece.text):
+                    understood.append(piece.text)
                 break
         else:
             scribe.assembler.entries[:] = entries
@@ -235,6 +252,8 @@ def _piece(scribe: Scribe, piece: MappedText) -> list[Says] | None:
     if items is not None:
         return [st.Part(items)]
     parsed = scribe.parsed(piece)
+    if parsed is not None and isinstance(parsed.says, st.UseYarn | st.CutYarn):
+        return [parsed.says] if is_yarn(parsed.says.name) else None
     if parsed is not None and isinstance(parsed.says, st.Step | Numbered) and not parsed.count:
         return [parsed.says]
     return [] if harmless(text) else None

@@ -61,7 +61,7 @@ def live_count(scribe: Scribe) -> bool:
 
 
 @rule(
-    r"(?:loosely |very loosely |gently )?(?:bind(?:ing)?|cast(?:ing)?)[ -]off(?! (?:edge|the first|\d))[^;]*|bo\b(?! \d)[^;]*"
+    r"(?:loosely |very loosely |gently )?(?:bind(?:ing)?|cast(?:ing)?)[ -]off(?! (?:edge|the first|\d))[^;]*(?::.*)?|bo\b(?! \d)[^;]*"
 )
 def _bind_off(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if not live_count(scribe):

@@ -388,6 +388,15 @@ class Editor(Walk):
                 raise Trouble(
                     "halves", f"{plural(numbers[0], 'st')} to be joined; there are {before}"
                 )
+        elif claim.kind == "held":
+            held = sum(self.tally.held.values())
+            if not self.blind and held and held != numbers[0]:
+                raise Trouble("count", f"{plural(numbers[0], 'st')} stated to wait; {held} do")
+        elif claim.kind == "rounds":
+            if numbers[0] != numbers[1]:
+                raise Trouble(
+                    "count", f"{plural(numbers[0], 'round')} stated; this makes {numbers[1]}"
+                )
         elif claim.kind == "sides":
             middle, side = numbers[0], numbers[1]
             if not self.blind and middle + 2 * side != now:

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._back import back_over
 from loopwright.pattern._clauses import again, groups, has_picks, joined
 from loopwright.pattern._labels import Label, numbers_in
 from loopwright.pattern._mapped import MappedText
@@ -189,7 +190,7 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
     numbers = label.numbers
     step = on_halves(scribe, step)
     weave_in(scribe, numbers)
-    rows = as_set_up(scribe, step)
+    rows = back_over(scribe, step) or as_set_up(scribe, step)
     if rows is not None:
         return rows
     scribe.numbered(step, numbers, label.name)

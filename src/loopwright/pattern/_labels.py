@@ -38,6 +38,7 @@ _FORMS = tuple(
         _EVERY,
         _NAMED,
         r"(?P<setup>set[ -]?up)",
+        r"(?P<worded>[a-z]+(?: [a-z]+)?(?=\s*:\s*(?:[*(\[]\s*(?:k|p|sl)|(?:k|p|sl)\s?\d|(?:knit|purl)\b)))",
     )
 )
 
@@ -98,6 +99,10 @@ def _made(said: dict[str, str | None], end: int) -> Label | None:
             name += f" {said['number']}"
     elif said.get("setup"):
         name = "set-up"
+    elif said.get("worded"):
+        name = (said["worded"] or "").lower()
+        if _PARTS_NAMED & set(name.split()) or _NOT_NAMES & set(name.split()):
+            return None
     which = (said.get("which") or said.get("only") or ("alt" if said.get("also") else "")).lower()
     return Label(_course(word), numbers, _side(aside), name, _which(which, numbers), end, aside)
 
@@ -141,6 +146,13 @@ _NOT_NAMES = frozenset(
 )
 
 
+_PARTS_NAMED = frozenset(  # "Instep: k to end": where stitches lie, no name of a round
+    [
+        "needle", "needles", "instep", "sole", "heel", "front", "back", "top", "palm", "size", "sizes", "note", "notes",
+        "n", "side", "sides", "half", "sts", "stitches", "times", "follows", "foll", "round", "rnd", "row", "rows", "rounds",
+        "rnds", "turn", "end", "marker", "them", "him", "her", "first", "second", "third", "fourth", "tension", "gauge",
+    ]
+)  # fmt: skip
 _NOT_IN_NAMES = frozenset(
     [
         "in",

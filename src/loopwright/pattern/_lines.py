@@ -103,6 +103,9 @@ _STOP = re.compile(rf"[.!?][)\]\"']*(?=\s+[A-Z*(\[\d—–-])\s+(?!{_COUNTED})|(
 _NEEDLE = re.compile(r"(?:n\d\s*[:.]|needles?\s+\d[^.:]{0,16}:)", re.IGNORECASE)
 
 
+_FROM_STAR = re.compile(r"rep(?:eat)? (?:from|between) \*|rep(?:eat)? \*", re.IGNORECASE)
+
+
 def sentences_in(text: str, offset: int = 0) -> Iterator[tuple[int, str]]:
     """Yield the sentences of a line, with the offset of each."""
     start = offset
@@ -110,6 +113,8 @@ def sentences_in(text: str, offset: int = 0) -> Iterator[tuple[int, str]]:
         before = text[start : stop.start() + 1]
         after = text[stop.end() : stop.end() + 1]
         if _NEEDLE.match(text, stop.end()):
+            continue
+        if "*" in before and _FROM_STAR.match(text, stop.end()):
             continue
         if text[stop.start()] in ".!?":
             if _SHORT.search(before) and not _ends_here(before, after):

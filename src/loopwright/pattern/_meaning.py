@@ -10,12 +10,14 @@ import attrs
 from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import _rules  # noqa: F401 - they enter the table
 from loopwright.pattern import steps as st
+from loopwright.pattern._back import back_over
 from loopwright.pattern._clauses import (
     NEEDLE_TAG,
     again,
     clauses,
     do_this,
     groups,
+    is_yarn,
     unlabelled,
     whole_clause,
 )
@@ -29,7 +31,7 @@ from loopwright.pattern._repeats import repeated
 from loopwright.pattern._said import Again, Numbered
 from loopwright.pattern._scribe import Lost, Says, Scribe
 from loopwright.pattern._stated import Stated, stated_in, without_asides
-from loopwright.pattern.items import Run, Turn
+from loopwright.pattern.items import On, Run, Turn
 from loopwright.pattern.values import Count, To
 
 __all__ = ["say"]
@@ -135,12 +137,27 @@ def _is_sure(scribe: Scribe, said: MappedText, says: Says) -> bool:
         turned = any(isinstance(item, Turn) for item in says.items[:-1])
         if turned and scribe.loose and scribe.now().in_rounds:
             return False
+        if _names_no_part(scribe, says):
+            return False
         return not re.search(r"\b(?:again|held|holder)\b", said.text)
     if isinstance(says, st.CutYarn | st.UseYarn):
-        return not re.search(r"\b(?:and|tail|leaving|draw|thread|pull|fasten|finish)\b", says.name)
+        return is_yarn(says.name)
     return not isinstance(says, st.BindOff | st.WeaveIn | st.Graft | st.DrawUp) or bool(
         not scribe.loose or live_count(scribe)
     )
+
+
+def _names_no_part(scribe: Scribe, says: st.Part) -> bool:
+    """Tell whether a word before a colon names a round ("Rib:"), and no part of the work."""
+    names = {name for item in says.items if isinstance(item, On) for name in item.parts}
+    live = scribe.now()
+    known = {name for tally in live.tallies for name in (*tally.parts, *tally.held)}
+    return bool(names - known) and label_of(said_names(names) + ": k1") is not None
+
+
+def said_names(names: set[str]) -> str:
+    """Return one of some names, as it would stand before a colon."""
+    return min(names)
 
 
 def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
@@ -156,7 +173,7 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
             return _give(scribe, labelled_rows(scribe, label, step.items), count)
         weave_in(scribe, numbers)
         if says.times is None:
-            rows = as_set_up(scribe, step)
+            rows = back_over(scribe, step) or as_set_up(scribe, step)
             if rows is not None:
                 return _give(scribe, rows, count)
         if says.times is None and scribe.loose:

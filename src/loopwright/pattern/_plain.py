@@ -35,6 +35,10 @@ _WORK_FOR = expression(
 _RIB_SOME = expression(
     r"(?P<to>)(?P<verb>work )?(?P<fabric>[^;:]*\brib(?:bing)?)\b(?P<before>) for (?:another )?(?P<n>{N}) {CRS}"
 )
+_ALTERNATE = re.compile(
+    rf"(?:\(|\[)?(?P<rows>(?:(?:knit|purl|k|p) (?:a|one|\d+) (?:rounds?|rnds?|rows?)(?:\)|\])?(?:, ?(?:and )?(?:then )?| and (?:then )?|;? ?)){{2,}})(?:(?P<word>once|twice)|(?P<n>\d+|{'|'.join(NUMBER_WORDS)}) (?P<pre>more )?times?)?(?P<more> more)?$",
+    re.IGNORECASE,
+)
 _WORK_IN = expression(rf"{_HOW} (?P<fabric>(?:even |straight )?(?:in|as) [^;:*]*)")
 _CHANGE_TO = expression(
     r"(?:now )?(?:change|switch) to (?P<fabric>(?:st|stock|garter|rib|k\d|reverse|plain)[^;:.]*)"
@@ -49,6 +53,8 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (
         (_RIB_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
     )  # fmt: skip
+    if match := _ALTERNATE.match(text):
+        return _alternating(scribe, match)
     for pattern, rule in rules:
         match = pattern.match(text)
         if match is not None:
@@ -57,6 +63,25 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
             if found is not None:
                 return [*joined, *found]
     return None
+
+
+def _alternating(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
+    """Read "purl 1 round, knit 1 round, twice"."""
+    rows: list[st.Step] = []
+    for verb, many, course in re.findall(
+        r"(knit|purl|k|p) (a|one|\d+) (r\w+)", match["rows"], re.IGNORECASE
+    ):
+        item = KNIT if verb[0] in "kK" else PURL
+        row = made("ROW" if course.lower().startswith("row") else "RND", (item,), "")
+        rows += [row] * (int(many[:3]) if many.isdigit() else 1)
+    word = (match["word"] or "").lower()
+    times = {"once": 1, "twice": 2}.get(word) or int(_NUMBERS.get(match["n"] or "1", match["n"] or "1"))
+    if match["more"] or match["pre"]:
+        times += 1
+    if not 0 < times < 200 or len(rows) > 60:
+        return None
+    scribe.context.course = "RND" if isinstance(rows[0], st.Round) else "ROW"
+    return list(rows) if times == 1 else [st.RepeatRounds(tuple(rows), times)]
 
 
 def _joins(scribe: Scribe, text: str) -> list[Says]:

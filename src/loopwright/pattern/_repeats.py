@@ -81,10 +81,13 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
     What it names must have been read; what follows ("then row 1 once more") is taken along.
     """
     text = text.strip(" .;!").lower()
+    rounds = _IN_ALL.search(text)
     text = re.sub(r"\s*[(\[][^)\]]*(?:rows?|rounds?|rnds?|times)[^)\]]*[)\]]\s*$", "", text)
     tail = _TAIL.search(text)
     before = text[: tail.start()] if tail else text
     found = _one(scribe, before)
+    if rounds and found and len(found) == 1 and isinstance(found[0], Again):
+        _in_all(scribe, found[0], count_in(rounds[1]))
     if found is None or tail is None:
         return found
     kept = list(scribe.assembler.entries)
@@ -101,6 +104,19 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
         scribe.assembler.entries[:], scribe.assembler.remarks[:] = kept, remarks
         raise
     return more
+
+
+_IN_ALL = re.compile(
+    rf"\(({COUNT}) (?:pattern |flap |heel )*(?:rows?|rounds?|rnds?)(?: in all| in total| total| worked)?\)$"
+)
+
+
+def _in_all(scribe: Scribe, again: Again, stated: Count) -> None:
+    """Keep how many rounds a repeat is said to make, where its own numbers tell."""
+    many = len(again.numbers) or again.last
+    if isinstance(again.times, int | Sized) and again.every == 1 and not again.ending:
+        made = sized([int(value) * many for value in values_of(again.times)])
+        scribe.claim("rounds", stated, made)
 
 
 def _once_more(scribe: Scribe, what: str) -> list[Says] | None:
@@ -368,7 +384,7 @@ _ROWS = re.compile(
     rf"(?:you have (?:worked )?|there are |a total of )*(?P<n>{COUNT}) (?:flap |heel )?(?:rows|rounds|rnds)\b(?P<rest>.*)$"
 )
 _WORKED = re.compile(
-    rf"(?:all|every|each|no|the last)\b(?: of)?(?: the)?(?: {COUNT})?(?: rem\w*| heel| side| outer| unworked| wrapped| instep)*(?: {_STS})?(?: (?:on|at) [^,;]*?)? ?(?:have|has|are|is)?(?: now)?(?: been)? ?(?:worked|used(?: up)?|left|decreased|consumed|in work|gone|remain|have been)[^;]*$"
+    rf"(?:all|every|each|no|the last)\b(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+){{0,3}}?(?: {_STS})?(?: (?:on|at) [^,;]*?)? ?(?:have|has|are|is)?(?: now)?(?: been)? ?(?:worked|used(?: up)?|left|decreased|consumed|in work|gone|remain|have been)[^;]*$"
 )
 
 

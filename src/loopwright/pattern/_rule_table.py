@@ -27,7 +27,7 @@ def expression(said: str) -> re.Pattern[str]:
     said = said.replace("{N}", COUNT).replace("{STS}", _S).replace("{CRS}", _CRS)
     said = said.replace("{HOLDER}", _HOLDER)
     said = said.replace(" ?", r"\s*").replace(" ", r"\s+")
-    return re.compile(said + r"\s*[.!]*\s*$", re.IGNORECASE)
+    return re.compile(rf"(?:{said})\s*[.!]*\s*$", re.IGNORECASE)
 
 
 def rule(said: str) -> Callable[[Rule], Rule]:

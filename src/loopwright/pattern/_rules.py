@@ -9,6 +9,7 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._labels import numbers_in
+from loopwright.pattern._live import Live
 from loopwright.pattern._rule_table import alone, rule
 from loopwright.pattern._scribe import Says, Scribe
 from loopwright.pattern._stated import count_in
@@ -83,7 +84,13 @@ def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 @alone
 def _round_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     scribe.context.course = "RND"
-    return list(scribe.together())
+    steps = scribe.together()
+    stated = re.search(rf"\ball ({COUNT}) ", said[0])
+    if stated and steps:
+        steps[-1] = attrs.evolve(steps[-1], count=count_in(stated[1]))
+    elif stated:
+        scribe.claim("count", count_in(stated[1]))
+    return list(steps)
 
 
 _WORDS_TO_N = {"two": 2, "three": 3, "four": 4, "2": 2, "3": 3, "4": 4, "both": 2}
@@ -149,6 +156,9 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     count = count_in(said["n"])
     if _total(live.held()) == count:
         return []
+    if which in ("these", "those") and _is_else(live, count):
+        scribe.claim("held", count)
+        return []
     name = (
         "thumb"
         if "thumb" in said[0].lower() or live.held() or _is_few(count, live.count)
@@ -166,6 +176,11 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 def _is_few(count: Count, total: Count) -> bool:
     return 3 * int(values_of(count)[0]) < int(values_of(total)[0])
+
+
+def _is_else(live: Live, count: Count) -> bool:
+    """Tell whether something else is held already, and is meant."""
+    return bool(live.held()) and "thumb" not in live.held() and live.behind != count
 
 
 def _total(held: dict[str, Count]) -> Count | None:
@@ -187,10 +202,13 @@ def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     if not live.tallies or not live.sure:
         return []
-    if scribe._turned() and live.behind == count:
-        scribe._unturn()
+    if scribe.is_turned() and live.behind == count:
+        scribe.turn_later()
         return [st.Hold(count, "side" if "instep" in live.held() else "instep")]
     if _total(live.held()) == count:
+        return []
+    if live.held() and "thumb" not in live.held():
+        scribe.claim("held", count)
         return []
     kept = [
         int(a) - int(b)
@@ -209,6 +227,9 @@ def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     scribe.context.course = "ROW"
     steps: list[Says] = list(scribe.focus(count_in(said["n"])))
+    live = scribe.now()
+    if not steps and said["which"] in ("these", None) and live.held() and live.count != count_in(said["n"]):
+        scribe.claim("count", count_in(said["n"]))
     if said["before"] and not steps:
         scribe.note(said[0])
     return steps
@@ -251,7 +272,7 @@ def _knit_turn_purl(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 )
 def _heel_on_both(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live, more = scribe.now(), count_in(said["n"])
-    if not scribe._turned() or not live.tallies:
+    if not scribe.is_turned() or not live.tallies:
         return None
     worked = live.ahead
     rest = [
@@ -260,13 +281,23 @@ def _heel_on_both(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     ]
     if min(rest) <= 0:
         return []
-    scribe._unturn()
+    scribe.turn_later()
     del worked
     scribe.context.course = "ROW"
     return [
         st.Hold(sized(rest), "instep"), st.Hold(more, "heel"),
         st.Part((Turn(),)), st.ReturnHeld("heel"),
     ]  # fmt: skip
+
+
+@rule(
+    r"(?:these|those) (?P<n>{N}) (?:heel )?{STS} (?:are|form|will be|make|become) (?:for )?(?:the |your )?heel[^;\d]*"
+)
+def _are_the_heel(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    if live.held() and live.sure:
+        scribe.claim("count", count_in(said["n"]))
+    return []
 
 
 @rule(

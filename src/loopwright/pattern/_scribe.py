@@ -339,8 +339,8 @@ class Scribe:
             return [st.Hold(stitches, "heel"), st.Hold(rest, "instep"), st.ReturnHeld("heel")]
         if live.behind == stitches:
             return [st.Hold(rest, "instep")]
-        if live.ahead == stitches and self._turned():
-            self._unturn()
+        if live.ahead == stitches and self.is_turned():
+            self.turn_later()
             return [st.Hold(rest, "instep")]
         if live.ahead == stitches:
             return [
@@ -348,12 +348,12 @@ class Scribe:
             ]  # fmt: skip
         return []
 
-    def _turned(self) -> bool:
+    def is_turned(self) -> bool:
         entries = self.assembler.entries
         step = entries[-1].step if entries else None
         return isinstance(step, st.Row | st.Part) and isinstance(step.items[-1], Turn)
 
-    def _unturn(self) -> None:
+    def turn_later(self) -> None:
         """Let the row that was turned end without a turn: what is left is held first."""
         entry = self.assembler.entries[-1]
         assert isinstance(entry.step, st.Row | st.Part)

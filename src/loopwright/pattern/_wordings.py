@@ -87,6 +87,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(?<=:) ?p(?= ?(?:[.;]|$))", " purl", "Needle 2: P"),
     # numbers
     _W(r"([-–—]|[(\[])?\bone stitch\b", r"\g<1>1 st", "one stitch"),
+    _W(r"\.\s+(?=rep(?:eat)?\s+(?:from|between)\s+\*)", "; ", ". Repeat from *"),
     # decreases and increases in full
     _W(r"(?:sl(?:ip)? ?(?:1|one)(?: st(?:itch)?)?(?: (?:kwise|knitwise|pwise|purlwise))?,? ?(?:and )?(?:k(?:nit)? ?(?:2|two) ?tog(?:ether)?),? ?(?:and )?(?:psso|p\.s\.s\.o\.|pass (?:the )?(?:sl(?:ip)?(?:ped)? )(?:st(?:itch)?|one) over))", "sk2p", "sl 1, k2tog, psso"),
     _W(r"(?:sl(?:ip)? ?(?:2|two)(?: sts| stitches)?(?: tog(?:ether)?)?(?: (?:as if to k2tog|as if to knit|kwise|knitwise))?(?: tog(?:ether)?)?,? ?(?:and )?k(?:nit)? ?(?:1|one),? ?(?:and )?(?:p2sso|psso|pass (?:the )?(?:2 |two )?(?:sl(?:ip)?(?:ped)? )(?:sts|stitches) over))", "cdd", "sl 2 as if to k2tog, k1, p2sso"),
@@ -145,6 +146,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(?:and|then) turn\b", ", turn", "and turn"),
     # markers
     _W(r"(?:slip|sl) (?:the )?(?:next |first |second |last )?(?:stitch )?(?:marker|mrk|mkr|m)(?=[\s,;.)]|$)(?! [ab]\b)", "sm", "sl m"),
+    _W(r"slm\b|slip mkr\b", "sm", "slm"),
     _W(r"place (?:a |another )?(?:stitch )?(?:marker|mrk|m)\b(?: (?:to mark|for|at|as) [^,;.*]*| here)?", "pm", "place a marker"),
     _W(r"pm (?:to mark|for|at|as) [^,;.*]*", "pm", "pm for beg of rnd"),
     _W(r"(?:remove|rem) (?:the )?(?:next |first |second )?(?:stitch )?(?:marker|m)\b(?! [ab]\b)", "rm", "remove the marker"),
@@ -160,13 +162,14 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"to (?:the )?last (\d+) (?:sts|stitches|st) (?:of|on) (?:this |the |each )?(?:half|needle|rnd|round|row|heel|sole|instep)(?: \d)?", r"to last \1 sts", "to last 3 sts of this half"),
     _W(r"(?:all )?(?:the )?(?:way )?(?:right )?(?:to|until) (?:the )?(?:very )?end of (?:the |this )?(?:rnd|round|row|needle(?: \d)?|heel(?: sts| stitches)?|flap|half|needles?)", "to end", "to the end of the heel"),
     _W(r"to beg(?:inning)? of (?:the )?(?:rnd|round)|to end of (?:the )?rnd|to end of r\b", "to end", "to beg of rnd"),
-    _W(r"all (?:the )?way (?:a)?round|to (?:the )?end of (?:the )?round|all round\b|right round\b", "to end", "all the way round"),
+    _W(r"all (?:the )?way (?:a)?round(?: the (?:hat|mitten|sock|needles))?|to (?:the )?end of (?:the )?round|all round\b|right round\b", "to end", "all the way round"),
     _W(r"(?:across|over) (?:all|the|rem(?:aining)?|these|every)(?: of)?(?: the)?(?: rem(?:aining)?)?(?: \d+)?(?: heel| instep| sole| held)? (?:sts|stitches)|across (?:the )?(?:row|round|rnd|needle)(?! \d)", "to end", "across all sts"),
     _W(r"(knit|purl|k|p) (?:the )?(?:rem(?:aining)?|rest of (?:the )?|all|every)(?: of the)?(?: the)? ?(?:sts|stitches|stitch|round|rnd|row|needle)\b(?: (?:in|of) (?:the )?(?:round|rnd|row))?", r"\1 to end", "knit rem sts"),
     _W(r"(knit|purl|k|p) (?:the )?(?:whole|entire) (?:round|rnd|row)", r"\1 to end", "knit the whole round"),
     _W(r"(k|p|knit|purl) across (?:them|these)(?: all)?", r"\1 to end", "knit across them"),
     _W(r"(k|p|knit|purl) across(?=[,.;]|$)", r"\1 to end", "knit across"),
     # repeats
+    _W(r"all around(?=[.;,]|$)", "around", "all around"),
     _W(r"repeat from \* (?:all )?(?:a)?round(?: the)?(?: round| rnd)?", "rep from * to end", "repeat from * around"),
     _W(r"(?:rep(?:eat)?|\*) ?(?:from|between) ?\*(?:s| and \*| to \*{1,2})?(?=[\s,.;])", "rep from *", "repeat between *s to end"),
     _W(r"rep(?:eat)? (?=to (?:end|last|m\b|marker|\d+ sts? before)|across|around|twice|once|\d+ (?:more )?times|\d+ times)", "rep from * ", "repeat to end"),
