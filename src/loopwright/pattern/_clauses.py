@@ -91,7 +91,7 @@ def _all_worked(items: Sequence[Item]) -> bool:
 
 NEEDLE_TAG = re.compile(r"\s*[\[(](?:needles? )\d(?: and \d)?[\])]", re.IGNORECASE)
 _ROUND_OF = re.compile(
-    r"(?P<items>(?:(?:k|p|knit|purl) ?\d+(?: tbl)?,? ?(?:and )?){2,})(?:all (?:the way )?(?:a)?round|around|to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?|across)$",
+    r"(?P<items>(?:(?:k|p|knit|purl) ?\d+(?: tbl)?,? ?(?:and )?){2,})(?:all (?:the way )?(?:a)?round|around|to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?|across)(?:,? for (?P<many>\d+) (?P<course>rounds|rnds|rows))?$",
     re.IGNORECASE,
 )
 _DO_THIS = re.compile(
@@ -108,8 +108,11 @@ def groups(scribe: Scribe, said: MappedText) -> list[Says] | None:
     items = scribe.items(MappedText.of(match["items"].strip(" ,")))
     if items is None:
         return None
-    step = made(scribe.course, (Repeat(items),), "")
+    course = "ROW" if (match["course"] or "").lower() == "rows" else scribe.course
+    step = made(course, (Repeat(items),), "")
     scribe.numbered(step, ())
+    if match["many"]:
+        return [st.RepeatRounds((attrs.evolve(step, at=scribe.place),), int(match["many"][:4]))]
     return [Numbered(step)]
 
 

@@ -63,6 +63,11 @@ _VERB_FIRST = re.compile(
 )
 
 
+_PARTS_OF_WORK = frozenset(
+    "section part shaping band border edging edge decreases increases decrease increase panel rounds rows brim instructions begins".split()
+)
+
+
 def heading_in(line: Line) -> str | None:
     """Return the title that a line is, None if it is none: short, no sentence, standing apart.
 
@@ -107,7 +112,8 @@ def heading_in(line: Line) -> str | None:
         return bare
     if not line.after_blank or colon:
         return None
-    if _VERB_FIRST.match(inner) and not (plain_heading and len(words) <= 5):
+    named = len(words) <= 5 and words[-1].lower() in _PARTS_OF_WORK
+    if _VERB_FIRST.match(inner) and not (named or (plain_heading and len(words) <= 5)):
         return None
     return bare if _ASIDE.sub("", text) == bare else text.rstrip(":")
 
@@ -116,7 +122,7 @@ def heading_in(line: Line) -> str | None:
 
 _SIZES = re.compile(r"(?P<first>[A-Za-z0-9][\w' /.+-]*?)\s*[(\[](?P<more>[^()\[\]]+)[)\]]")
 _NAME = re.compile(
-    r"(?:x{0,4}s|x{0,4}l|\dx?l?|m|small|medium|large|extra (?:small|large)|x-?(?:small|large)|child\w*|kids?|adult|women'?s?|men'?s?|woman|man|baby|newborn|toddler|youth|teen|preemie|one|two|three|four|\d+(?:\s*(?:-|–|to|/)\s*\d+)?(?:cm|in)?)(?:[ /-].*)?",
+    r"(?:\d+(?:\s*(?:-|–|to|/)\s*\d+)?(?:cm|in)?|x{0,4}s|x{0,4}l|\dx?l?|m|small|medium|large|extra (?:small|large)|x-?(?:small|large)|child\w*|kids?|adult|women'?s?|men'?s?|woman|man|baby|newborn|toddler|youth|teen|preemie|one|two|three|four|(?:eur?|uk|us)[ -]?\d+(?:\s*(?:-|–|to|/)\s*\d+)?(?:cm|in)?)(?:[ /-].*)?",
     re.IGNORECASE,
 )
 

@@ -23,7 +23,7 @@ from loopwright.pattern._wordings import COUNT
 from loopwright.pattern.items import KNIT, Item, On, Repeat, Run
 from loopwright.pattern.values import Count, Sized, To, Where
 
-__all__ = ["as_set_up", "labelled", "labelled_rows", "on_halves", "weave_in"]
+__all__ = ["as_set_up", "labelled", "labelled_rows", "on_halves", "shaped_evenly", "weave_in"]
 
 
 def as_set_up(scribe: Scribe, step: st.Round | st.Row) -> list[Says] | None:
@@ -53,7 +53,7 @@ _EVEN = re.compile(
     re.IGNORECASE,
 )
 _EVENLY = re.compile(
-    rf"(?P<how>knit|k|purl|p|work)(?: (?:a )?(?:round|rnd|row))?(?:,| and)? ?(?P<what>dec|inc)(?:reas(?:e|ing)|'?g)?\.? (?P<n>{COUNT}) (?:sts?|stitches|stitch)(?:,? (?:evenly|equally)(?: spaced)?)?(?: (?:across|around|over|in|along)[^:;.*]*)?\s*(?::\s*(?P<items>.+))?$|(?P<what2>dec|inc)(?:reas(?:e|ing)|'?g)? (?P<n2>{COUNT}) (?:sts?|stitches|stitch),? evenly[^:;.*]*$",
+    rf"(?P<how>knit|k|purl|p|work)(?: (?:(?:a|1|one|the next) )?(?:round|rnd|row))?(?:,| and)? ?(?P<what>dec|inc)(?:reas(?:e|ing)|'?g)?\.? (?P<n>{COUNT}) (?:sts?|stitches|stitch)(?:,? (?:evenly|equally)(?: spaced)?)?(?: (?:across|around|over|in|along)[^:;.*]*)?\s*(?::\s*(?P<items>.+))?$|(?P<what2>dec|inc)(?:reas(?:e|ing)|'?g)? (?P<n2>{COUNT}) (?:sts?|stitches|stitch),? evenly[^:;.*]*$",
     re.IGNORECASE,
 )
 
@@ -194,6 +194,8 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
     if rows is not None:
         return rows
     scribe.numbered(step, numbers, label.name)
+    if label.times > 1:
+        return [st.RepeatRounds((attrs.evolve(step, at=scribe.place),), label.times)]
     return [Numbered(step, numbers)]
 
 
@@ -275,6 +277,15 @@ def _copied(scribe: Scribe, label: Label, rows: list[st.Round | st.Row]) -> list
         scribe.numbered(one, number, label.name if len(rows) == 1 else "")
         says.append(Numbered(one, number))
     return says
+
+
+def shaped_evenly(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read "k 1 rnd, inc 2 sts evenly", which has no label."""
+    match = _EVENLY.match(said.text.strip(" ."))
+    if match is None or match["items"]:
+        return None
+    course = "ROW" if re.search(r"\brow\b", said.text, re.IGNORECASE) else ""
+    return _shaped_evenly(scribe, Label(course or "R", name="next"), match, said)
 
 
 def _shaped_evenly(

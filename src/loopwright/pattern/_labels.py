@@ -38,6 +38,7 @@ _FORMS = tuple(
         _EVERY,
         _NAMED,
         r"(?P<setup>set[ -]?up)",
+        r"(?:last|next|first|following|foll\.?)\s+(?P<many>\d{1,3}|two|three|four|five|six|eight|ten)\s+(?P<course4>rounds|rnds|rows)\b",
         r"(?P<worded>[a-z]+(?: [a-z]+)?(?=\s*:\s*(?:[*(\[]\s*(?:k|p|sl)|(?:k|p|sl)\s?\d|(?:knit|purl)\b)))",
     )
 )
@@ -48,7 +49,7 @@ class Label:
     """A row's label.
 
     ``course`` is ``"RND"``, ``"ROW"`` or ``"R"`` where either may be meant; ``which`` names the
-    rows that it also stands for: ``"even"``, ``"odd"``, ``"alt"``.
+    rows that it also stands for: ``"even"``, ``"odd"``, ``"alt"``; ``times`` how many rows are meant.
     """
 
     course: str
@@ -58,6 +59,22 @@ class Label:
     which: str = ""
     end: int = 0
     aside: str = ""
+    times: int = 1
+
+
+_IN_ASIDE = re.compile(
+    r"\b(?:and|&) (?:all|every|each)\s+(?:other\s+|foll(?:owing)?\s+|rem(?:aining)?\s+)*"
+    r"(?P<which>alt(?:ernate)?|even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|right[- ]side)?"
+    r"\s*(?:numbered\s+)?(?:rounds?|rnds?|rows?)",
+    re.IGNORECASE,
+)
+
+
+_ON_NEXT = re.compile(
+    r"(?:on|in) (?:the )?(?P<name>next|following|foll|last) (?P<course3>rounds?|rnds?|rows?)\s*[,:]\s*|"
+    r"on (?:round|rnd|row) \d+ (?:of )?[^:;]*:\s*",
+    re.IGNORECASE,
+)
 
 
 def label_of(text: str) -> Label | None:
@@ -76,11 +93,19 @@ def label_of(text: str) -> Label | None:
             found = _made(match.groupdict(), match.end())
             if found is not None:
                 return found
+    if match := _ON_NEXT.match(text):
+        return Label(_course(match["course3"] or "round"), name="next", end=match.end())
     return None
 
 
 def _made(said: dict[str, str | None], end: int) -> Label | None:
-    word = said.get("course") or said.get("course2") or said.get("course3") or ""
+    word = (
+        said.get("course")
+        or said.get("course2")
+        or said.get("course3")
+        or said.get("course4")
+        or ""
+    )
     aside = (said.get("aside") or "") + " " + (said.get("aside2") or "")
     numbers: tuple[int, ...] = ()
     name = ""
@@ -99,12 +124,22 @@ def _made(said: dict[str, str | None], end: int) -> Label | None:
             name += f" {said['number']}"
     elif said.get("setup"):
         name = "set-up"
+    elif said.get("many"):
+        name = "next"
     elif said.get("worded"):
         name = (said["worded"] or "").lower()
         if _PARTS_NAMED & set(name.split()) or _NOT_NAMES & set(name.split()):
             return None
+    if said.get("also") is None and (more := _IN_ASIDE.search(aside)):
+        said = {**said, "also": more[0], "which": more["which"]}
     which = (said.get("which") or said.get("only") or ("alt" if said.get("also") else "")).lower()
-    return Label(_course(word), numbers, _side(aside), name, _which(which, numbers), end, aside)
+    times = _MANY.get((said.get("many") or "1").lower()) or int(said.get("many") or 1)
+    return Label(
+        _course(word), numbers, _side(aside), name, _which(which, numbers), end, aside, times
+    )
+
+
+_MANY = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10}
 
 
 _NOT_NAMES = frozenset(

@@ -23,9 +23,17 @@ from loopwright.pattern._clauses import (
 )
 from loopwright.pattern._closing import live_count
 from loopwright.pattern._harmless import is_aside, is_instruction
-from loopwright.pattern._labelled import as_set_up, labelled, labelled_rows, on_halves, weave_in
+from loopwright.pattern._labelled import (
+    as_set_up,
+    labelled,
+    labelled_rows,
+    on_halves,
+    shaped_evenly,
+    weave_in,
+)
 from loopwright.pattern._labels import label_of
 from loopwright.pattern._mapped import MappedText
+from loopwright.pattern._places import with_places
 from loopwright.pattern._plain import plain_work
 from loopwright.pattern._repeats import repeated
 from loopwright.pattern._said import Again, Numbered
@@ -47,7 +55,7 @@ def say(scribe: Scribe, said: MappedText) -> str:
     Lost
         It seems to be an instruction, and means nothing here.
     """
-    said = _with_needles(said)
+    said = _with_needles(with_places(scribe, said))
     direct = scribe.parsed(said)
     if direct is None and scribe.refusal is not None:
         raise scribe.refusal
@@ -214,8 +222,21 @@ def _sentence(scribe: Scribe, said: MappedText) -> list[Says] | None:
     said = said.sub(NEEDLE_TAG, "")
     text = without_asides(said)
     for one in (said, text) if text.text != said.text else (said,):
-        for rule in (groups, do_this, again, plain_work, whole_clause, clauses):
+        for rule in (shaped_evenly, groups, do_this, again, plain_work, whole_clause, clauses):
             found = rule(scribe, one)
             if found is not None:
                 return found
-    return None
+    return _after_lead(scribe, said)
+
+
+_LEAD = re.compile(r"[A-Za-z][A-Za-z '-]{2,32}:\s+(?=\S)")
+
+
+def _after_lead(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read "Decrease for top: ..." as what stands behind the colon."""
+    lead = _LEAD.match(said.text)
+    if lead is None or label_of(lead[0] + "k1") is not None:
+        return None
+    rest = said.piece(lead.end(), len(said.text))
+    found = _sentence(scribe, rest)
+    return found if found is not None or is_instruction(rest.text) else []

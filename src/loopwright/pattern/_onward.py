@@ -81,10 +81,60 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
     elif not _ALL.match(until):
         return None
     rows = _rows_before(scribe)
+    if (said := _between(scribe, text, rows)) is not None:
+        return _carried_on(scribe, *said, target)
     if (turning := _turning(rows)) is not None:
         return _carried_on(scribe, *turning, target)
     cycle = _cycle(rows)
     return None if cycle is None else _carried_on(scribe, *cycle, target)
+
+
+_FEWER = re.compile(
+    r"(?P<n>\d|one|two|three|four) (?:sts? |stitch(?:es)? )?(?P<how>fewer|less|more) (?:sts? |stitch(?:es)? )?(?:between|before|after)"
+)
+
+
+def _between(
+    scribe: Scribe, text: str, rows: list[st.Round | st.Row]
+) -> tuple[list[st.Round | st.Row], list[Any]] | None:
+    """Read "with 2 sts fewer between the decreases each time": how the longest run changes."""
+    match = _FEWER.search(text)
+    shaping = [row for row in rows if _shapes(row)]
+    if match is None or not shaping or re.search(r"\bsets?\b|\btwice\b", text):
+        return None
+    by = number_of(match["n"]) * (1 if match["how"] == "more" else -1)
+    row = attrs.evolve(shaping[-1], count=None)
+    changed = _longest_changed(row.items, by, _longest(row.items))
+    growth = _growth(row.items, changed)
+    if growth is None or changed == row.items:
+        return None
+    if re.search(r"\bevery (?:other|alt\w*|2nd|second)\b", text):
+        plain = attrs.evolve(row, items=scribe.plain(ground=False)[0].items)
+        return [plain, row], [None, growth]
+    return [row], [growth]
+
+
+def _longest(items: tuple[Item, ...]) -> int:
+    found = [0]
+    for item in items:
+        if isinstance(item, Run) and not isinstance(item.amount, To):
+            found.append(int(values_of(item.amount)[0]))
+        elif isinstance(item, Repeat | On):
+            found.append(_longest(item.items))
+    return max(found)
+
+
+def _longest_changed(items: tuple[Item, ...], by: int, longest: int) -> tuple[Item, ...]:
+    found: list[Item] = []
+    for item in items:
+        if isinstance(item, Run) and not isinstance(item.amount, To):
+            first = int(values_of(item.amount)[0])
+            if first == longest and first > 1:
+                item = attrs.evolve(item, amount=plus(item.amount, by))
+        elif isinstance(item, Repeat | On):
+            item = attrs.evolve(item, items=_longest_changed(item.items, by, longest))
+        found.append(item)
+    return tuple(found)
 
 
 def _rows_before(scribe: Scribe) -> list[st.Round | st.Row]:

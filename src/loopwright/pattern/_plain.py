@@ -36,10 +36,12 @@ _RIB_SOME = expression(
     r"(?P<to>)(?P<verb>work )?(?P<fabric>[^;:]*\brib(?:bing)?)\b(?P<before>) for (?:another )?(?P<n>{N}) {CRS}"
 )
 _ALTERNATE = re.compile(
-    rf"(?:\(|\[)?(?P<rows>(?:(?:knit|purl|k|p) (?:a|one|\d+) (?:rounds?|rnds?|rows?)(?:\)|\])?(?:, ?(?:and )?(?:then )?| and (?:then )?|;? ?)){{2,}})(?:(?P<word>once|twice)|(?P<n>\d+|{'|'.join(NUMBER_WORDS)}) (?P<pre>more )?times?)?(?P<more> more)?$",
+    rf"(?:\(|\[|\*)?(?P<rows>(?:(?:knit|purl|k|p) (?:a|one|\d+) (?:rounds?|rnds?|rows?)(?:\)|\])?(?:, ?(?:and )?(?:then )?| and (?:then )?|;? ?)){{2,}})(?P<rep>rep(?:eat)? (?:from \*|these \w+ (?:rounds|rnds|rows)|this) )?(?:(?P<word>once|twice)|(?P<n>\d+|{'|'.join(NUMBER_WORDS)}) (?P<pre>more )?times?)?(?P<more> more)?$",
     re.IGNORECASE,
+)  # "purl 1 round, knit 1 round, twice"
+_WORK_IN = expression(
+    rf"(?:then |now )*{_HOW} (?P<fabric>(?:even |straight )?(?:(?:in|as) |(?:st\.? st|stocking|stockinette|garter|seed|moss)\b)[^;:*]*)"
 )
-_WORK_IN = expression(rf"{_HOW} (?P<fabric>(?:even |straight )?(?:in|as) [^;:*]*)")
 _CHANGE_TO = expression(
     r"(?:now )?(?:change|switch) to (?P<fabric>(?:st|stock|garter|rib|k\d|reverse|plain)[^;:.]*)"
 )
@@ -75,8 +77,10 @@ def _alternating(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
         row = made("ROW" if course.lower().startswith("row") else "RND", (item,), "")
         rows += [row] * (int(many[:3]) if many.isdigit() else 1)
     word = (match["word"] or "").lower()
-    times = {"once": 1, "twice": 2}.get(word) or int(_NUMBERS.get(match["n"] or "1", match["n"] or "1"))
-    if match["more"] or match["pre"]:
+    times = {"once": 1, "twice": 2}.get(word) or int(
+        _NUMBERS.get(match["n"] or "1", match["n"] or "1")
+    )
+    if match["more"] or match["pre"] or match["rep"]:
         times += 1
     if not 0 < times < 200 or len(rows) > 60:
         return None

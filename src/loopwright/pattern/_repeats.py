@@ -46,7 +46,7 @@ _TIMES = re.compile(
     re.IGNORECASE,
 )
 _AGAIN = re.compile(
-    rf"(?:and |then |now )*(?:rep(?:eat)?|work|knit|continue(?: (?:to )?(?:rep(?:eat)?(?:ing)?|work(?:ing)?))|cont)\b\.? {_WHICH}(?P<only> only| alone)?(?P<every>,? every [^;,.]*?(?:{_C}))?(?:,? (?:of|from) (?:the )?(?P<of>[a-z][^;,]*?))?,?(?: (?P<rest>.*))?$",
+    rf"(?:and |then |now )*(?:rep(?:eat)?|work|knit|(?:continue|keep|carry on|go on)(?: (?:on |to )?(?:rep(?:eat)?(?:ing)?|work(?:ing)?))|cont)\b\.? {_WHICH}(?P<only> only| alone)?(?P<every>,? every [^;,.]*?(?:{_C}))?(?:,? (?:of|from) (?:the )?(?P<of>[a-z][^;,]*?))?,?(?: (?P<rest>.*))?$",
     re.IGNORECASE,
 )
 _UNTIL = re.compile(r"\b(?:un)?til+\b (?P<what>.*)$", re.IGNORECASE)

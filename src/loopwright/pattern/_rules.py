@@ -26,13 +26,13 @@ _HOW_ON = (("provisional", "provisional"), ("waste yarn", "provisional"), ("scra
 
 
 _AFTER_CAST_ON = re.compile(
-    r"\s*(?:$|[,;.(\[—–-]|(?:using|with|loosely|on|onto|over|for|and|in|by|to|evenly|at|from|between|provisionally|as|half|then|around|across|firmly|knitwise|purlwise|onto|more|again|per|divided|distributed|placed)\b)",
+    r"\s*(?:$|[,;.(\[—–-]|(?:using|with|loosely|on|onto|over|for|and|in|by|to|evenly|at|from|between|behind|above|under|across|where|after|next|provisionally|as|half|then|around|across|firmly|knitwise|purlwise|onto|more|again|per|divided|distributed|placed)\b)",
     re.IGNORECASE,
 )
 
 
 @rule(
-    r"(?P<before>(?:(?:now |then )?(?:loosely |provisionally |(?:(?:backward|e)[- ]?loop|knitted|cabled?)[ -](?:method )?)|(?:with|using|by|in|on|onto) (?:[^.;]|\.\d)*?,? ?(?:loosely )?)?)(?:cast(?:ing)? on|co) (?P<n>{N})(?: (?:{STS}|\w+ {STS}))?(?P<after>[^.;]*)"
+    r"(?P<before>(?:(?:now |then )?(?:loosely |provisionally |(?:(?:backward|e)[- ]?loop|knitted|cabled?)[ -](?:method )?)|(?:with|using|by|in|on|onto) (?:[^.;]|\.\d)*?,? ?(?:loosely )?)?)(?:cast(?:ing)? on|co) (?P<n>{N})(?: (?:{STS}|\w+ {STS}))?(?P<after>(?:[^.;]|\.\d)*)"
 )
 def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     count = count_in(said["n"])
@@ -79,13 +79,13 @@ def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:working|work|resume working|return to working|begin working|continue|start working|go back to working|resume)(?: again)? (?:in|to) (?:the )?(?:rounds?|rnds?)(?: again)?(?: (?:over|on|across) all [^.]*)?(?:,? (?:closing|knitting|working|picking)[^.]*)?"
+    r"(?:working|work|knit|resume(?: working| knitting)?|return to working|begin working|continue|start working|go back to working|resume)(?: again)? (?:in|to) (?:the )?(?:rounds?|rnds?)(?: again)?(?: (?:over|on|across) (?:all )?(?:the )?(?:{N} )?(?:\w+ )?{STS}[^.]*)?(?:,? (?:closing|knitting|working|picking)[^.]*)?"
 )
 @alone
 def _round_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     scribe.context.course = "RND"
     steps = scribe.together()
-    stated = re.search(rf"\ball ({COUNT}) ", said[0])
+    stated = re.search(rf"\b(?:over|on|across) (?:all )?(?:the )?({COUNT}) ", said[0])
     if stated and steps:
         steps[-1] = attrs.evolve(steps[-1], count=count_in(stated[1]))
     elif stated:
@@ -128,6 +128,28 @@ def _counts_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
                     found[int(said[name])] = count_in(said[key])
     if sorted(found) != list(range(1, len(found) + 1)):
         return []
+    return [st.Arrange(tuple(found[number] for number in sorted(found)))]
+
+
+_ON_NEEDLE = re.compile(
+    rf"needles? (?P<a>\d)\s*[:,=–-]?\s*(?:has |with )?(?P<n>{COUNT})\s*(?:sts|stitches)\b|"
+    rf"(?P<n2>{COUNT})\s*(?:sts|stitches) (?:on|to|onto) (?:each of )?needles? (?P<b>\d)(?: and (?P<c>\d))?",
+    re.IGNORECASE,
+)
+
+
+@rule(
+    r"(?:(?:arrange|divide|distribute|place|put|rearrange|redistribute|share)(?: (?:the|your|all))*(?: {STS})?|your {STS} (?:are|should be)|{STS} (?:are|should be))[^;:]*?(?:like this|as follows|thus|so|now)?\s*[:,–-]?\s*(?P<listed>(?:needle|\d).*needle.*)"
+)
+def _listed_needles(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "arrange the stitches like this: needle 1, 13 sts; needle 2, 10 sts; ..."."""
+    found: dict[int, Count] = {}
+    for one in _ON_NEEDLE.finditer(said["listed"]):
+        for number in (one["a"] or one["b"], one["c"]):
+            if number:
+                found[int(number)] = count_in(one["n"] or one["n2"])
+    if len(found) < 2 or sorted(found) != list(range(1, len(found) + 1)):
+        return None
     return [st.Arrange(tuple(found[number] for number in sorted(found)))]
 
 
@@ -195,7 +217,8 @@ def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live, count = scribe.now(), count_in(said["n"])
     low = said[0].lower()
     if not re.search(
-        r"hold|waste|scrap|spare|thread|pin|rest|unworked|instep|ignore|aside|wait|cable|top", low
+        r"hold|waste|scrap|spare|thread|pin|rest|unworked|instep|ignore|aside|wait|cable|top|\bleav",
+        low,
     ):
         return None
     if re.search(r"\b(?:k|p|knit|purl|pick)\b", said["rest"].lower()) and "ignore" not in low:
@@ -228,7 +251,12 @@ def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     scribe.context.course = "ROW"
     steps: list[Says] = list(scribe.focus(count_in(said["n"])))
     live = scribe.now()
-    if not steps and said["which"] in ("these", None) and live.held() and live.count != count_in(said["n"]):
+    if (
+        not steps
+        and said["which"] in ("these", None)
+        and live.held()
+        and live.count != count_in(said["n"])
+    ):
         scribe.claim("count", count_in(said["n"]))
     if said["before"] and not steps:
         scribe.note(said[0])
@@ -524,17 +552,6 @@ def _on_needle_only(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:work|working|continue)(?: back and forth)? (?:over|on|across) (?:the )?(?:sole|heel|instep|thumb)(?: sts| stitches)?(?: only)?(?:,? back and forth)?"
-)
-def _over_part(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
-    """Keep a part as the one in work, where nobody says how many stitches it has."""
-    scribe.context.course = "ROW"
-    scribe.note(said[0])
-    scribe.claim("lost", 0)
-    return []
-
-
-@rule(
     r"(?:k|knit) across needle \d,?(?: and)?(?: then)? (?:work|continue)(?: on)? needle \d (?:only )?back and forth[^;]*"
 )
 def _across_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -579,3 +596,33 @@ def _as_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     scribe.give(rows)
     scribe.context.course = "RND"
     return list(scribe.together())
+
+
+@rule(
+    r"(?:k|knit|work) across (?:the )?instep(?: {STS}| needle)?(?: (?:once|one)(?: more)?(?: time)?| again)?"
+)
+def _across_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Knit the instep between the turn of a heel and the flap that follows it."""
+    live = scribe.now()
+    held = live.held()
+    worked_steps = (e.step for e in reversed(scribe.assembler.entries))
+    last = next((s for s in worked_steps if not isinstance(s, st.Note | st.Section)), None)
+    if len(held) != 1 or not live.sure or live.in_rounds or scribe.picked:
+        return None
+    if not isinstance(last, st.Row) or any(tally.ahead and tally.behind for tally in live.tallies):
+        return None
+    (name, waiting), worked = next(iter(held.items())), live.count
+    scribe.context.across = (worked, waiting)
+    return [st.ReturnHeld(name), st.Part((Run("k", waiting),)), st.Join()]
+
+
+@rule(
+    r"(?:now |then )?(?:work|continue|knit)(?: (?:the )?(?:heel|sole)(?: flap)?(?: {STS})?)?(?: only)? back and forth(?: in rows)?[^;\d]*"
+)
+def _back_and_forth(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Leave the instep that was just knitted, and go on with the heel."""
+    pair, live = scribe.context.across, scribe.now()
+    if pair is None or live.held() or not live.in_rounds:
+        return None
+    scribe.context.across, scribe.context.course = None, "ROW"
+    return [st.Hold(pair[0], "heel"), st.Hold(pair[1], "instep"), st.ReturnHeld("heel")]

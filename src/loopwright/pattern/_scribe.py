@@ -56,6 +56,8 @@ class Context:
     last: int = 0  # number of the row read last
     alternate: tuple[int, tuple[Item, ...]] | None = None  # parity and items of "every alt round"
     course: str = ""  # RND or ROW, as was read last
+    places: dict[str, int] = attrs.field(factory=dict)  # "instep" and the needle that holds it
+    across: tuple[Count, Count] | None = None  # heel, and instep that was knitted behind it
 
 
 class Scribe:
@@ -185,7 +187,10 @@ class Scribe:
         if last is None:
             raise Lost("a count before anything is on the needles")
         step = last.step
-        if isinstance(step, st.Note | st.Section):
+        woven = self.assembler.woven
+        if self.context.last in woven:  # "rnds 2, 4" were told, and this is round 3
+            woven[self.context.last] = attrs.evolve(woven[self.context.last], count=count)
+        elif isinstance(step, st.Note | st.Section):
             self.place = step.at or self.place
             self.claim("count", count)
         elif isinstance(step, st.OnlySizes):

@@ -50,6 +50,17 @@ _STITCHY = re.compile(
 )
 
 
+_PLACE = r"(?:instep|sole|heel|gusset|thumb|flap|front|back|top|palm|needles? ?\d|n ?\d|each (?:needle|side|half))"
+_PART = (
+    rf"{COUNT}\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?"
+)
+_BREAKDOWN = re.compile(  # "76 (82, 92) sts: 28 (30, 34) instep, 48 (52, 58) sole"
+    rf"(?P<total>{COUNT}\s*{STS}(?: in all| in total| total)?)\s*[:;,(\[—–-]+\s*{_PART}(?:\s*(?:,|;|and|&|/|\+)+\s*{_PART})+\s*[)\]]?\.?$",
+    re.IGNORECASE,
+)
+_BARE_COUNT = re.compile(rf"[(\[]\s*=?\s*(?P<count>{COUNT})\s*[)\]]\s*\.?$")  # "… around. (80)"
+
+
 @attrs.frozen
 class Stated:
     """A sentence without what it states, and what that is."""
@@ -78,7 +89,10 @@ def stated_in(said: MappedText) -> Stated:
     >>> found.said.text, found.count
     ('Row 2: K2tog to end', 8)
     """
+    if match := _BARE_COUNT.match(said.text):
+        return Stated(said.piece(0, 0), count_in(match["count"]))
     count = change = waiting = on_needle = None
+    said = said.sub(_BREAKDOWN, lambda match: match["total"])
     for _ in range(3):
         if (match := _ON_NEEDLE.search(said.text)) and not _until(said.text[: match.start()]):
             on_needle = count_in(match["count"])
@@ -119,7 +133,7 @@ def _until(before: str) -> bool:
     """Tell whether the count ends a condition: "until 8 sts remain"."""
     return bool(
         re.search(
-            r"\b(?:until|till|til|to|over|on|of|first|last|next|the|every)\s*$",
+            r"\b(?:until|till|til|to|over|on|of|first|last|next|the|every|(?:needles?|n) ?\d\s*[:,=]?)\s*$",
             before,
             re.IGNORECASE,
         )

@@ -70,6 +70,7 @@ def _compiled(said: str) -> re.Pattern[str]:
 
 _W = OwnWording
 _ROWS: tuple[OwnWording, ...] = (
+    _W(r"((?:(?:k|p|knit|purl) ?\d+(?:,? and|,)? )+(?:k|p|knit|purl) ?\d+),? ?(?:and )?(?:then )?(?:rep(?:eat)?(?:ing)?|keep going|continue)(?: this| these)? (?=(?:all the way )?(?:to (?:the )?(?:very )?end|across|around))", r"*\1; rep from * ", "knit 2, purl 2, repeat to the end"),
     # needles
     _W(r"n(\d)(?=\s*[:.])", r"needle \1", "N1:"),
     _W(r"(?:on|with) (?:the )?(?:first|1st) needle,? ", "needle 1: ", "On first needle, "),
@@ -107,6 +108,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"k(\d*) ?tbl|k(\d+)b\b", r"k\1\2 tbl", "k1tbl"),
     _W(r"p(\d*) ?tbl", r"p\1 tbl", "p1tbl"),
     _W(r"(k|p) (\d+) through (?:the )?back (?:of (?:the )?)?(?:loops?|legs?)", r"\1\2 tbl", "k 1 through back loop"),
+    _W(r"(?:k|knit|work) (?:a|1|one) (?:round|rnd|row) where (?:all )?(?:the )?sts are (?:knit(?:ted)?|worked) (?:tog(?:ether)?|2) (?:2|two) (?:by|and) (?:2|two)|(?:k|knit) all (?:the )?(?:sts|stitches) (?:tog(?:ether)? )?(?:2|two) (?:by|and) (?:2|two)(?: together)?", "next rnd: *k2tog; rep from * to end", "K 1 round where all sts are knitted tog 2 by 2"),
     # slips
     _W(r"sl(?:ip)? (?:the )?(?:first|next) st(?:itch)?\b", "sl 1", "slip first st"),
     _W(r"(sl(?:ip)? ?\d+)(?: st(?:itche?)?s?)? ?(?:pw\b|p-wise|purl-wise|purl ways?|purlways|as if to purl|as to purl)", r"\1 pwise", "sl 1 as if to purl"),
@@ -124,11 +126,15 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(knit|purl|k|p)(?: the)? (?:next )?(?:wrapped )?st(?:itch)? (?:tog(?:ether)? )?with (?:its|the|both) wraps?", r"\g<1>1 with wraps", "knit wrapped st together with its wrap"),
     _W(r",? ?(?:knitting|purling|working|picking up)(?: up)? (?:the |all |any |both |remaining )*wraps?(?: (?:tog(?:ether)? )?with (?:their|the|its)(?: wrapped)? st(?:itch(?:es)?|s)?)?(?: as you (?:come|get) to them)?", " with wraps", "knitting wraps together with their sts"),
     _W(r"(knit|purl|work|k|p)(?:ing)? (?:the |both legs of (?:the )?|each )?(?:ds|double st(?:itch)?)(?: tog(?:ether)?)? as (?:one|1|a single)(?: st(?:itch)?)?", r"\g<1>1 with wraps", "knit DS as one stitch"),
-    _W(r",? ?(?:knitting|working|purling) (?:(?:both|the two) legs of )?(?:any|each|the|all|every)?(?: remaining| last)? ?(?:two |2 )?(?:ds|double st(?:itche)?s?|dss)(?: tog(?:ether)?)? as (?:one|1|a single)(?: st(?:itch)?)?", " with wraps", "working each DS as one stitch"),
+    _W(r",? ?(?:knitting|working|purling) (?:(?:both|the two) legs of )?(?:any|each|the|all|every)?(?: remaining| last)? ?(?:two |2 )?(?:ds|double st(?:itche)?s?|dss)(?: tog(?:ether)?)? as (?:one|1|a single)(?: st(?:itch)?)?(?: as you (?:come|get) to (?:it|them))?", " with wraps", "working each DS as one stitch"),
     _W(r"make (?:a )?(?:ds|double st(?:itch)?)(?: (?:in|with) (?:the )?(?:first|next) st(?:itch)?)?|mk ds", "ds", "make a double stitch"),
     _W(r"(to|until) (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)(?: at the end of (?:the )?row)?(?=[,.;\s]|$)", "to 1 st before gap", "to DS"),
     _W(r"(?:to|until) (?:1|one) (?:sts?|stitch) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 2 sts before gap", "to 1 st before DS"),
     _W(r"(?:to|until) (?:2|two) (?:sts|stitches) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 3 sts before gap", "to 2 sts before DS"),
+    _W(r"(?:to|until) (?:3|three) (?:sts|stitches) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 4 sts before gap", "to 3 sts before DS"),
+    _W(r"(?:to|until) (?:4|four) (?:sts|stitches) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 5 sts before gap", "to 4 sts before DS"),
+    _W(r"(?:to|until) (?:5|five) (?:sts|stitches) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 6 sts before gap", "to 5 sts before DS"),
+    _W(r"(?:to|until) (?:6|six) (?:sts|stitches) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 7 sts before gap", "to 6 sts before DS"),
     _W(r"(?:to|until) (?:the )?(?:st(?:itch)?) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 2 sts before gap", "to the st before DS"),
     _W(r"(?:to|until) (?:within )?(\d+) (?:sts?|stitche?s?) (?:before|of) (?:the )?(?:last |next |first |previous )?(?:wrapped st(?:itch)?|wrap|wrapped one)", r"to \1 st before gap", "to 1 st before wrapped st"),
     _W(r"(?:to|until) (?:the )?st(?:itch)? before (?:the )?(?:last |next |first |previous )?(?:wrapped st(?:itch)?|wrap)", "to 1 st before gap", "to the st before the wrapped st"),
@@ -160,7 +166,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(knit|k|purl|p) to (?:the )?last (\d+) (?:sts|stitches|st) (?:on|of) (?:needle|n) ?(\d)", r"needle \3: \1 to last \2 sts", "knit to last 3 sts on needle 1"),
     _W(r"(?:to|until) (?:the )?last (?:stitch|st)\b", "to last 1 st", "to the last stitch"),
     _W(r"to (?:the )?last (\d+) (?:sts|stitches|st) (?:of|on) (?:this |the |each )?(?:half|needle|rnd|round|row|heel|sole|instep)(?: \d)?", r"to last \1 sts", "to last 3 sts of this half"),
-    _W(r"(?:all )?(?:the )?(?:way )?(?:right )?(?:to|until) (?:the )?(?:very )?end of (?:the |this )?(?:rnd|round|row|needle(?: \d)?|heel(?: sts| stitches)?|flap|half|needles?)", "to end", "to the end of the heel"),
+    _W(r"(?:all )?(?:the )?(?:way )?(?:right )?(?:to|until) (?:the )?(?:very )?end of (?:the |this )?(?:rnd|round|row|needle(?: \d)?|(?:heel|sole|instep)(?: sts| stitches)?|flap|half|needles?)", "to end", "to the end of the heel"),
     _W(r"to beg(?:inning)? of (?:the )?(?:rnd|round)|to end of (?:the )?rnd|to end of r\b", "to end", "to beg of rnd"),
     _W(r"all (?:the )?way (?:a)?round(?: the (?:hat|mitten|sock|needles))?|to (?:the )?end of (?:the )?round|all round\b|right round\b", "to end", "all the way round"),
     _W(r"(?:across|over) (?:all|the|rem(?:aining)?|these|every)(?: of)?(?: the)?(?: rem(?:aining)?)?(?: \d+)?(?: heel| instep| sole| held)? (?:sts|stitches)|across (?:the )?(?:row|round|rnd|needle)(?! \d)", "to end", "across all sts"),
@@ -179,7 +185,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(?:a )?further (\w+) times", r"\1 more times", "a further 7 times"),
     _W(r"(\d+|twice|once|\w+) more times?(?: more)?", r"\1 more times", "once more times"),
     # in pattern: what is on the needles is worked as it shows
-    _W(rf"(?:work|patt|rib) (?:even )?(?:across )?(?:the )?(?:next |held |instep |sole |following )*({COUNT})(?: (?:held |instep |sole )?{STS})?(?: in (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st)(?: as (?:set|est\w*))?)?(?! ?(?:rounds?|rnds?|rows?|times|inch|in\b|cm|mm|\"|more|set))", r"k \1", "work 33 instep sts in pattern"),
+    _W(rf"(?:work|patt|rib) (?:even )?(?:across )?(?:the )?(?:next |held |instep |sole |following )*({COUNT})(?: (?:held |instep |sole )?{STS})?(?: in (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st)(?: as (?:set|est\w*))?)?(?!\d| ?(?:rounds?|rnds?|rows?|times|inch|in\b|cm|mm|\"|more|set))", r"k \1", "work 33 instep sts in pattern"),
     _W(r"(?:work|patt|cont(?:inue)?) (?:even )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?: over)? (?=to\b)", "k ", "work in pattern to marker"),
     _W(r"(?:work|knit|patt|k) (?:across )?(?:the )?(?:instep|sole|heel|top-of-foot|held|top of foot|thumb)(?: (?:sts|stitches|needle))?(?: (?:in|as) (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|set|est\w*)(?: as (?:set|est\w*))?)?(?=[,.;]|$)", "k to end", "work the instep sts in pattern"),
     _W(r"(?:work|patt) (?:even )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?=[,.;\]]|$)", "k to end", "work in pattern"),

@@ -1,0 +1,115 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Named places: which stitches are the instep, which the sole, and work over one of them."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._mapped import MappedText
+from loopwright.pattern._rule_table import rule
+from loopwright.pattern._scribe import Says, Scribe
+from loopwright.pattern._stated import count_in
+from loopwright.pattern._tally import NEEDLE, Tally
+from loopwright.pattern.values import Count, as_many, sized, values_of
+
+__all__ = ["with_places"]
+
+_NAMES = r"(?:instep|sole|heel|front|back|palm|top of (?:the )?foot)"
+
+
+@rule(
+    rf"(?:the )?(?:first |next )?(?P<a>{{N}}) {{STS}} (?:are|will be|become|form|make|=) (?:for )?(?:the |your )?(?P<na>{_NAMES})(?: {{STS}})?(?:,|;| and)+ ?(?:the )?(?:remaining |next |last |other |second |following |rem )?(?P<b>{{N}}) (?:{{STS}} )?(?:are |will be |become |form |make |= )?(?:for )?(?:the |your )?(?P<nb>{_NAMES})(?: {{STS}})?[^;\d]*"
+)
+def _first_are(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live, first, second = scribe.now(), count_in(said["a"]), count_in(said["b"])
+    total = live.count
+    whole = [
+        a + b for a, b in zip(as_many(first, total), as_many(second, total), strict=True)
+    ] if live.tallies else []  # fmt: skip
+    if not live.sure or live.held() or any(tally.behind for tally in live.tallies):
+        return []
+    if whole != [int(value) for value in values_of(total)]:
+        scribe.claim("count", sized(whole))
+        return []
+    scribe.context.places = {said["na"].lower(): 1, said["nb"].lower(): 2}
+    return [st.Arrange((first, second))]
+
+
+@rule(
+    rf"needle (?P<a>[12]) (?:is|=|holds|has|will (?:be|hold)|carries) (?:for )?(?:the |your )?(?P<na>{_NAMES})(?: {{STS}})?(?:,|;| and)+ ?needle (?P<b>[12]) (?:is|=|holds|has|will (?:be|hold)|carries) (?:for )?(?:the |your )?(?P<nb>{_NAMES})(?: {{STS}})?"
+)
+def _needle_is(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    scribe.context.places = {said["na"].lower(): int(said["a"]), said["nb"].lower(): int(said["b"])}
+    return []
+
+
+def _size_of(tally: Tally, number: int) -> int | None:
+    """Return how many stitches lie at the first or second of two places."""
+    if tally.behind:
+        ends = tally.behind_at.get((NEEDLE, 0))
+        if ends != tally.behind:
+            return None
+        return tally.ahead if number == 2 else tally.behind
+    first = tally.distance((NEEDLE, 0))
+    if first is None or len(tally.parts) != 2:
+        return None
+    return first if number == 1 else tally.ahead - first
+
+
+def _place(scribe: Scribe, name: str) -> Count | None:
+    """Return the stitches of a named place, None if nobody said where it is."""
+    number = scribe.context.places.get(name)
+    if number is None and name == "heel":
+        number = scribe.context.places.get("sole")
+    live = scribe.now()
+    if number is None or not live.tallies or not live.sure or live.held():
+        return None
+    sizes = [_size_of(tally, number) for tally in live.tallies]
+    found = [size for size in sizes if size is not None]
+    return sized(found) if len(found) == len(sizes) else None
+
+
+@rule(
+    rf"(?:(?:the )?(?:heel|flap)(?: turn| flap)? (?:is|will be|are) (?:now )?(?:turned|worked|knit(?:ted)?|made)(?: flat)?|(?:now )?(?:work|working|continue|continuing)(?: the heel)?)(?: back and forth)?(?: in rows)?(?: only)? (?:over|on|across|using) (?:just |only )?(?:the )?(?P<name>{_NAMES})(?: {{STS}})?(?: only)?(?:,? back and forth)?(?: in rows)?(?:,? as (?:follows|foll))?:?"
+)
+def _over_named(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Keep a part as the one in work; where nobody said how large it is, the counts are lost."""
+    live = scribe.now()
+    scribe.context.course = "ROW"
+    if live.held() and live.sure:
+        return []
+    stitches = _place(scribe, said["name"].lower())
+    if stitches is not None:
+        return list(scribe.focus(stitches))
+    scribe.note(said[0])
+    scribe.claim("lost", 0)
+    return []
+
+
+_ACROSS = re.compile(
+    rf"(?<=:)\s*(?:k|knit|work)(?: even)? (?:across|over) (?:the |all )?(?P<first>{_NAMES})(?: sts| stitches)?\s*[,;.]\s*(?:then )?(?:(?:on|across|over) (?:the )?(?P<second>{_NAMES})(?: sts| stitches)?\s*[:,]?\s*)?(?=\S)",
+    re.IGNORECASE,
+)
+_NAMED = re.compile(
+    rf"\b(?:on |across )?(?:the )?(?P<name>{_NAMES})(?: sts| stitches| needle)?\s*:(?=\s*\S)",
+    re.IGNORECASE,
+)
+
+
+def with_places(scribe: Scribe, said: MappedText) -> MappedText:
+    """Put needles for places whose needles are known: "k across instep; k1, m1r …"."""
+    places = scribe.context.places
+    if not places or not re.search(_NAMES, said.text, re.IGNORECASE):
+        return said
+
+    def across(match: re.Match[str]) -> str:
+        if places.get(match["first"].lower()) != 1:
+            return match[0]
+        return " needle 1: knit; needle 2: "
+
+    def named(match: re.Match[str]) -> str:
+        number = places.get(match["name"].lower())
+        return match[0] if number is None else f"needle {number}:"
+
+    return said.sub(_ACROSS, across).sub(_NAMED, named)
