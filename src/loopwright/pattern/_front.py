@@ -64,7 +64,25 @@ _VERB_FIRST = re.compile(
 
 
 _PARTS_OF_WORK = frozenset(
-    "section part shaping band border edging edge decreases increases decrease increase panel rounds rows brim instructions begins".split()
+    [
+        "section",
+        "part",
+        "shaping",
+        "band",
+        "border",
+        "edging",
+        "edge",
+        "decreases",
+        "increases",
+        "decrease",
+        "increase",
+        "panel",
+        "rounds",
+        "rows",
+        "brim",
+        "instructions",
+        "begins",
+    ]
 )
 
 
