@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import attrs
 
 from loopwright.errors import PatternSyntaxError
-from loopwright.pattern import _rules  # noqa: F401 - they enter the table
+from loopwright.pattern import _rules, _taking_up  # noqa: F401 - they enter the table
 from loopwright.pattern import steps as st
 from loopwright.pattern._back import back_over
 from loopwright.pattern._clauses import (

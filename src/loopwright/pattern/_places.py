@@ -11,6 +11,7 @@ from loopwright.pattern._rule_table import rule
 from loopwright.pattern._scribe import Says, Scribe
 from loopwright.pattern._stated import count_in
 from loopwright.pattern._tally import NEEDLE, Tally
+from loopwright.pattern.items import Run
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__ = ["with_places"]
@@ -113,3 +114,33 @@ def with_places(scribe: Scribe, said: MappedText) -> MappedText:
         return match[0] if number is None else f"needle {number}:"
 
     return said.sub(_ACROSS, across).sub(_NAMED, named)
+
+
+@rule(
+    r"(?:k|knit|work) across (?:the )?instep(?: {STS}| needle)?(?: (?:once|one)(?: more)?(?: time)?| again)?"
+)
+def _across_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Knit the instep between the turn of a heel and the flap that follows it."""
+    live = scribe.now()
+    held = live.held()
+    worked_steps = (e.step for e in reversed(scribe.assembler.entries))
+    last = next((s for s in worked_steps if not isinstance(s, st.Note | st.Section)), None)
+    if len(held) != 1 or not live.sure or live.in_rounds or scribe.picked:
+        return None
+    if not isinstance(last, st.Row) or any(tally.ahead and tally.behind for tally in live.tallies):
+        return None
+    (name, waiting), worked = next(iter(held.items())), live.count
+    scribe.context.across = (worked, waiting)
+    return [st.ReturnHeld(name), st.Part((Run("k", waiting),)), st.Join()]
+
+
+@rule(
+    r"(?:now |then )?(?:work|continue|knit)(?: (?:the )?(?:heel|sole)(?: flap)?(?: {STS})?)?(?: only)? back and forth(?: in rows)?[^;\d]*"
+)
+def _back_and_forth(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Leave the instep that was just knitted, and go on with the heel."""
+    pair, live = scribe.context.across, scribe.now()
+    if pair is None or live.held() or not live.in_rounds:
+        return None
+    scribe.context.across, scribe.context.course = None, "ROW"
+    return [st.Hold(pair[0], "heel"), st.Hold(pair[1], "instep"), st.ReturnHeld("heel")]

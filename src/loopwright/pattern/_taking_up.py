@@ -1,0 +1,264 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What clauses mean: waste yarn, picking up, where rounds begin, work as for another part."""
+
+from __future__ import annotations
+
+import re
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._labels import numbers_in
+from loopwright.pattern._rule_table import alone, rule
+from loopwright.pattern._scribe import Says, Scribe
+from loopwright.pattern._stated import count_in
+from loopwright.pattern._wordings import COUNT
+from loopwright.pattern.items import Mark, PickUp, Run, Turn
+from loopwright.pattern.values import Count, sized
+
+__all__: list[str] = []
+
+
+# --- waste yarn ---------------------------------------------------------------------------------
+
+
+@rule(
+    r"(?:(?:drop|leave|let go of|hold) (?:the )?(?:working|main|current) (?:yarn|wool)[^,;:]*[,;:.] ?(?:and )?)?(?:with|using|join|change to) [^,;:]*?(?:waste|scrap|contrast\w*|smooth|spare) [^,;:]*?,?(?: and)? ?(?:k|knit|work)(?: across)?(?: the)?(?: next| first| following| heel)? ?(?P<n>{N})(?: (?:heel |thumb )?{STS})?(?P<rest>[^;]*)"
+)
+def _waste_row(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    if said["rest"] and re.search(r"\b(?:knit|k\d|purl)", said["rest"]):
+        return None
+    live = scribe.now()
+    used = {name for tally in live.tallies for name in (*tally.waste, *tally.opened)}
+    name = next(name for name in ("waste", "thumb", "heel", "second", "third") if name not in used)
+    return [st.WasteRow(count_in(said["n"]), name)]
+
+
+@rule(
+    r"(?:and )?(?:slip|slide|sl|place|return|put|move|transfer) (?:these|those|the|them)(?: same)?(?: (?:waste yarn|just worked|scrap yarn))?(?: {N})?(?: (?:waste yarn |just-worked |scrap yarn )?{STS})?(?: just worked| just knit(?:ted)?)? back[^;]*?(?P<rest>;|,|$)(?:;? ?(?:to be|and|,|then)? ?(?:work|knit|worked|knitted)(?: them| these)? again[^;]*)?"
+)
+@alone
+def _slip_back(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    low = said[0].lower()
+    if "again" in low:
+        return _over_waste(scribe, None)
+    return []
+
+
+@rule(
+    r"(?:pick up (?:the )?(?:working|main) yarn(?: again)?,? ?(?:and )?|with (?:the )?(?:working|main) yarn,? ?|with mc,? ?)?(?:k|knit|work|knit across)(?: across)?(?: them| these| the same)?(?: {N})?(?: {STS})? again(?: in pattern| with [^,;]*)?"
+)
+def _work_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return _over_waste(scribe, said)
+
+
+def _over_waste(scribe: Scribe, said: re.Match[str] | None) -> list[Says] | None:
+    """Knit once more over the stitches that the waste yarn was knitted on."""
+    for entry in reversed(scribe.assembler.entries):
+        if isinstance(entry.step, st.WasteRow):
+            return [st.Part((Run("k", entry.step.stitches),))]
+        if isinstance(entry.step, st.Part):
+            break
+    return None
+
+
+@rule(
+    r"(?:carefully )?(?:unpick|take out|remove|pull out|undo|unzip|unravel)(?: the)? (?:waste|scrap|provisional|contrast\w*|crochet)[^;]*?(?P<rest>(?:,? and|;|,) ?(?:place|put|slip|pick up|return|catch|placing|putting|picking)[^;]*)?"
+)
+@alone
+def _take_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    tally = live.tallies[0] if live.tallies else None
+    if tally is None or not (tally.waste or tally.opened):
+        return [] if tally is not None else None
+    name = next(iter(tally.opened or tally.waste))
+    if said["rest"]:
+        scribe.context.ground, scribe.context.ground_name = None, "stockinette"
+        return [st.Recapture(name), *_corners(said["rest"])]
+    return [st.TakeOut(name)]
+
+
+def _corners(text: str) -> list[Says]:
+    """Return what is picked up at the corners of an opening: "picking up 1 st in each corner"."""
+    found = re.search(
+        r"pick(?:ing)? up (\d|one)(?: extra| more)? (?:sts?|stitch\w*) (?:at|in) each", text
+    )
+    if found is None:
+        return []
+    many = 1 if found[1] == "one" else int(found[1])
+    return [st.Part((PickUp(many, "corner"), PickUp(many, "corner")))]
+
+
+@rule(
+    r"pick up (?:the )?(?P<a>{N}) (?:live )?{STS} (?:along|from|at|on|below|above)[^,;]*,(?: and)? (?:(?P<b>{N}) {STS} (?:at|in) (?:the|each) (?:first |one )?(?:corner|side|gap)[^,;]*,? ?(?:and )?)?(?:the )?(?P<c>{N}) {STS} (?:along|from|at|on|above|below)[^,;]*?(?:,? and (?P<d>{N}) {STS} (?:at|in) [^;]*)?"
+)
+def _around_opening(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    tally = live.tallies[0] if live.tallies else None
+    corners = [count_in(said[key]) for key in ("b", "d") if said[key]]
+    if tally is None:
+        return None
+    name = next(iter(tally.opened or tally.waste), None)
+    picks: list[Says] = [st.Part((PickUp(corner, "corner"),)) for corner in corners]
+    if name is None:
+        return [st.Part((PickUp(count_in(said[key]), "opening"),)) for key in "abcd" if said[key]]
+    return [st.Recapture(name), *picks]
+
+
+# --- picking up -----------------------------------------------------------------------------------
+
+
+@rule(
+    r"(?:rotate (?:the )?(?:work|piece)[^,;]*,? ?(?:and )?)?(?:then )?(?:with [^,;]*, )?pick(?:ing)? up(?: and (?:k|knit))?,? (?:(?:the|another|an|a) )?(?P<extra>)(?P<n>{N})?(?: (?:extra|more|new|loops?))*(?: {STS})?(?P<where>[^;,*]*?)(?:,? (?:and|plus|then|and then) (?P<m>{N}) (?:more |extra )?{STS} (?P<where2>(?:in|at|from|along|across) [^;,*]*))?"
+)
+def _pick_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    if said["n"] is None and "extra" not in said[0]:
+        return None
+    if re.search(r"\b(?:waste|wraps?|yarn)\b", said["where"] or ""):
+        return None
+    count: Count = count_in(said["n"]) if said["n"] else 1
+    where = (said["where"] or "").strip().lower()
+    times = 2 if re.match(r"(?:at|in|on|along) (?:each|both)", where) else 1
+    items = [PickUp(count, _edge(where)) for _ in range(times)]
+    if said["m"]:
+        items.append(PickUp(count_in(said["m"]), _edge(said["where2"])))
+    return [st.Part(tuple(items))]
+
+
+def _edge(where: str) -> str:
+    words = re.findall(r"[a-z]+", where.lower())
+    kept = [
+        word
+        for word in words
+        if word
+        not in (
+            "the",
+            "a",
+            "of",
+            "along",
+            "from",
+            "in",
+            "at",
+            "on",
+            "up",
+            "down",
+            "over",
+            "across",
+            "and",
+            "one",
+            "each",
+            "to",
+            "as",
+        )
+    ]
+    return " ".join(kept[:4]) or "edge"
+
+
+@rule(
+    r"(?:the )?(?:rnd|round)s? (?:now )?(?:begins?|starts?)(?: now)?(?: here| at| in| from)?[^;]*|(?:this is |mark )?(?:the )?(?:new )?beg(?:inning)? of (?:the )?(?:rnd|round)[^;]*"
+)
+@alone
+def _begins(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    if not live.in_rounds or not any(tally.behind for tally in live.tallies):
+        return []
+    return [st.BeginHere()]
+
+
+@rule(
+    r"(?:pm|place (?:a )?marker|mark)\b (?:for|to mark|as|at) (?:the )?(?:new )?(?:beg\w*|start)[^;]*"
+)
+@alone
+def _mark_beginning(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return _begins(scribe, said)
+
+
+@rule(
+    r"(?:pm|sm|rm|(?:place|slip|remove) (?:a |the )?(?:next |first |second )?(?:stitch )?(?:marker|m))(?: (?P<name>[ab]|\d))?"
+)
+@alone
+def _marker(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    low = said[0].lower()
+    doing = (
+        "place" if low.startswith(("pm", "place")) else "slip" if low.startswith("s") else "remove"
+    )
+    return [st.Part((Mark(doing, (said["name"] or "").upper()),))]
+
+
+@rule(
+    r"turn(?: (?:the )?work(?:ing)?)?(?:,? (?:even though|although|here|leaving|before|without)[^;]*)?[!.]*"
+)
+def _turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return [st.Part((Turn(),))]
+
+
+@rule(
+    r"(?:knit|slip|work|k) (?:across )?(?:the )?{STS} (?:of|from|on) (?:needle |n)\d (?:on ?to|to) (?:needle |n)\d[^;]*"
+)
+@alone
+def _moved_over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return []
+
+
+@rule(
+    r"(?:the )?heel (?:is|will be) (?:worked|knit(?:ted)?) (?:back and forth )?(?:in rows )?on needle (?P<n>\d)(?: only)?(?:[,;] [^;]*)?"
+)
+def _on_needle_only(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    scribe.context.course = "ROW"
+    if not live.tallies or live.held() or len(live.tallies[0].parts) != 2:
+        return None
+    firsts = [tally.distance(("needle", 0)) for tally in live.tallies]
+    if None in firsts or any(tally.behind for tally in live.tallies):
+        return None
+    first: Count = sized([int(one or 0) for one in firsts])
+    if said["n"] == "2":
+        return [st.Hold(first, "instep")]
+    return list(scribe.focus(first))
+
+
+@rule(
+    r"(?:k|knit) across needle \d,?(?: and)?(?: then)? (?:work|continue)(?: on)? needle \d (?:only )?back and forth[^;]*"
+)
+def _across_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    held = live.held()
+    if len(held) != 1 or not live.sure:
+        return None
+    (name, waiting), worked = next(iter(held.items())), live.count
+    scribe.context.course = "ROW"
+    return [
+        st.ReturnHeld(name), st.Part((Run("k", waiting),)), st.Join(), st.Hold(worked, "heel"),
+        st.Hold(waiting, "instep"), st.ReturnHeld("heel"),
+    ]  # fmt: skip
+
+
+@rule(
+    r"(?:work|knit) (?:the )?(?P<setup>set[ -]?up (?:round|rnd|row)(?:,? and |,? then ))?(?:rounds?|rnds?|rows?) (?P<nums>\d+(?: ?(?:-|–|to|and) ?\d+)?) (?:as|the same as) (?:given )?(?:for|in) (?:the )?(?P<name>[a-z ]+)"
+)
+def _rows_of_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    rows = [scribe.row(number, said["name"].lower()) for number in numbers_in(said["nums"])]
+    setup = scribe.context.named.get("set-up") if said["setup"] else None
+    if any(row is None for row in rows) or (said["setup"] and setup is None):
+        return None
+    found = [
+        attrs.evolve(row, count=None, at=scribe.place) for row in (setup, *rows) if row is not None
+    ]
+    return list(found)
+
+
+@rule(
+    r"(?:work|knit) (?:the heel )?(?:exactly )?(?:as|the same as) (?:given |described )?(?:for|in) (?:the )?(?P<name>toe|heel|top|hand)(?P<rest>[^;]*)"
+)
+def _as_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    rows = scribe.section_rows(said["name"].lower())
+    if not rows:
+        return None
+    rest = said["rest"].lower()
+    over = re.search(rf"over (?:the )?(?:first|next|last|rem\w*)? ?({COUNT})", rest)
+    lead = scribe.focus(count_in(over[1])) if over else []
+    scribe.context.course = "ROW" if over else scribe.context.course
+    scribe.give(lead)
+    scribe.give(rows)
+    scribe.context.course = "RND"
+    return list(scribe.together())
