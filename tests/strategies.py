@@ -8,7 +8,8 @@ from fabric.pieces import PIECES
 from loopwright.fabric import STITCHES, Fabric
 from loopwright.making import Hand, Work, bind_off, cast_on, draw_up, graft
 
-KEYS = ("k", "k", "k", "p", "k2tog", "ssk", "yo", "kfb", "m1l", "m1r", "sl", "slf", "cdd")
+KEYS = ("k", "k", "k", "p", "k2tog", "ssk", "yo", "kfb", "m1l", "m1r", "sl", "slf", "cdd",
+        "2/1rpc", "2/2lc", "lt")  # fmt: skip
 
 
 def worked(work: Work, keys: list[str], largest: int = 16) -> None:

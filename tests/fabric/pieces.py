@@ -277,6 +277,17 @@ def bound_off(how: str, hand: Hand = RIGHT, rows: int = 0) -> Work:
     return work
 
 
+def cabled_tube(hand: Hand = RIGHT) -> Work:
+    """Crossings of every kind round a tube, one above another, beside increases and slips."""
+    work = tube(20, 2, hand)
+    work.round(["2/2rc", "3/2lpc", "k", "1/2rc", "2/1lpc", "rt", "lt"])
+    work.plain_rounds(1)
+    work.round(["k", "3/3lc", "k2tog", "yo", "1/1rpc", "sl", "p", "k", "k", "1/4lc"])
+    work.round(["2/2lc", "m1l", "2/2rc", "k", "k", "m1r", "lt"] + ["k"] * 8)
+    work.plain_rounds(1)
+    return work
+
+
 PIECES: dict[str, Callable[[Hand], Work]] = {
     "tube": lambda hand: tube(16, 6, hand),
     "closed tube": closed_tube,
@@ -302,6 +313,7 @@ PIECES: dict[str, Callable[[Hand], Work]] = {
     "star toe": star_toe,
     "toe up": toe_up,
     "increases and decreases": fancy_tube,
+    "crossings": cabled_tube,
     "bound off": lambda hand: bound_off("plain", hand),
     "bound off, stretchy": lambda hand: bound_off("stretchy", hand),
     "three needles": lambda hand: bound_off("three needles", hand),

@@ -114,7 +114,8 @@ def forge(document: dict[str, Any], rng: random.Random) -> str:
     return what
 
 
-@given(st.sampled_from(("closed tube", "star toe", "tube with wraps", "slip stitches")),
+@given(st.sampled_from(("closed tube", "star toe", "tube with wraps", "slip stitches",
+                        "crossings")),
        st.integers(0, 2**32))  # fmt: skip
 @settings(deadline=None, max_examples=150)
 def test_whatever_is_forged_is_found(name: str, seed: int) -> None:

@@ -18,7 +18,16 @@ from hypothesis import strategies as st
 
 from loopwright.errors import UnsoundFabricError
 from loopwright.fabric import CHECKS, Fabric, Kind, Limits, Report, check
-from loopwright.fabric.columns import BACK, DRAWN, EDGE, FASTENED, FLOAT, LEFT_FLANK, TURNED
+from loopwright.fabric.columns import (
+    BACK,
+    CROSSED,
+    DRAWN,
+    EDGE,
+    FASTENED,
+    FLOAT,
+    LEFT_FLANK,
+    TURNED,
+)
 from loopwright.making import (
     Hand,
     Work,
@@ -130,6 +139,15 @@ def crossed() -> Fabric:
     parent = np.array(fabric.parent)
     parent[[7, 8]] = parent[[8, 7]]
     return changed(fabric, parent=parent)
+
+
+def crossed_the_other_way() -> Fabric:
+    """A crossing called left whose front stitches go right."""
+    work = tube(4, 1)
+    work.round(["1/2lc", "k"])
+    fabric = work.fabric()
+    edges = (fabric.info & CROSSED) != 0
+    return changed(fabric, info=np.where(edges, fabric.info ^ 1, fabric.info))
 
 
 def half_off() -> Fabric:
@@ -306,6 +324,7 @@ BREAKERS: dict[str, tuple[Callable[[], Fabric], set[str]]] = {
     # An edge picked up, a turn and a yarn that is no float stand elsewhere round their loops.
     "stitches, picked up": (not_picked_up, {"stitches", "surface", "gaps"}),
     "stitches, of several": (half_an_increase, {"stitches"}),
+    "stitches, of a crossing": (crossed_the_other_way, {"stitches"}),
     "stitches, of a strand": (made_of_nothing, {"stitches"}),
     "marks": (turned_in_a_round, {"marks", "surface", "gaps"}),
     "marks, of the end": (drawn_up_below, {"marks"}),

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from fabric.pieces import PIECES, tube
 from fabric.test_queries import renumbered
 from loopwright.fabric import Fabric, difference, same_fabric
-from loopwright.fabric.columns import BACK, DRAWN, FLOAT, FLOAT_FRONT
+from loopwright.fabric.columns import BACK, CROSSED, DRAWN, FLOAT, FLOAT_FRONT, RANK
 from loopwright.making import Hand, Work, cast_on, graft, hold
 from strategies import fabrics, small_fabrics
 
@@ -24,14 +24,22 @@ def drawn_out(fabric: Fabric) -> nx.MultiDiGraph:
     for loop in fabric.ids.tolist():
         drawn = bool(fabric.flags[loop] & DRAWN)
         graph.add_node(("loop", loop), what=("loop", loop in live, drawn))
+    for vertex in range(surface.crossings):
+        graph.add_node(("loop", n + vertex), what=("crossing",))
     for dart in np.flatnonzero(surface.valid).tolist():
         what: tuple[object, ...] = ("yarn",)
-        if dart >= 2 * n + 2 * t:
+        if surface.origin[dart] >= n:
+            place, vertex = divmod(dart - 2 * (n + t + len(fabric.right)), surface.crossings)
+            what = ("down", "up")[place % 2], (place < 2) == bool(surface.left_over[vertex])
+        elif dart >= 2 * n + 2 * t:
             what = ("left" if dart < 2 * n + 2 * t + len(fabric.right) else "right",)
         elif dart >= 2 * n:
             edge = (dart - 2 * n) % t
             twist = fabric.stitch_of(int(fabric.child[edge])).twist
-            what = ("up" if dart < 2 * n + t else "down", int(fabric.info[edge]), twist)
+            info = int(fabric.info[edge])
+            if info & CROSSED:  # the depth is told where the edges cross
+                info &= ~(CROSSED | RANK)
+            what = ("up" if dart < 2 * n + t else "down", info, twist)
         graph.add_node(dart, what=what)
     for dart in np.flatnonzero(surface.valid).tolist():
         graph.add_edge(dart, int(surface.twin[dart]), kind="twin")

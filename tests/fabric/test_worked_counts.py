@@ -68,7 +68,7 @@ def test_every_piece_is_a_sphere_with_openings(name: str, hand: Hand) -> None:
         "tube", "tube with short rows", "tube with wraps", "tube with wraps left alone",
         "tube with double stitches", "slip stitches", "increases and decreases", "bound off",
         "bound off, stretchy", "heel held", "heel closed, waste in", "heel, waste out",
-        "heel, recaptured",
+        "heel, recaptured", "crossings",
     )  # fmt: skip
     assert len(fabric.openings) == (2 if name in two else 1)
 

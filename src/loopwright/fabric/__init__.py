@@ -7,7 +7,7 @@ from loopwright.fabric._queries import Closing, closings, run_down, same_fabric
 from loopwright.fabric._surface import Cell, CellMap, surface
 from loopwright.fabric.checks import CHECKS, Flaw, Limits, Report, check
 from loopwright.fabric.fabric import Fabric, Strand
-from loopwright.fabric.stitches import STITCHES, Kind, Lean, Stitch, StitchTable
+from loopwright.fabric.stitches import STITCHES, Kind, Lean, Stitch, StitchTable, crossing
 
 __all__ = [
     "CHECKS",
@@ -29,6 +29,7 @@ __all__ = [
     "certify",
     "check",
     "closings",
+    "crossing",
     "difference",
     "run_down",
     "same_fabric",

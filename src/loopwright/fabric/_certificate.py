@@ -94,6 +94,8 @@ def certify(
     darts = Darts(fabric)
     key, starts = key_of(fabric, darts)
     number = {int(loop): place for place, loop in enumerate(fabric.ids)}
+    rows = len(fabric.flags)
+    number |= {rows + at: len(fabric) + at for at in range(fabric.surface.crossings)}
     document = {
         "format": _FORMAT,
         "version": _VERSION,
@@ -107,7 +109,7 @@ def certify(
             for strand in range(len(fabric.strands))
         ],
         "floats": [[number[a], number[b], front] for a, b, front in darts.floats.tolist()],
-        "loops": _states(fabric),
+        "loops": _states(fabric) + "x" * fabric.surface.crossings,
         "edges": _edges(fabric, darts, number),
         "rings": _rings(fabric, darts),
         "starts": starts,
@@ -119,7 +121,8 @@ def certify(
 def _found(fabric: Fabric) -> dict[str, Any]:
     surface = fabric.surface
     return {
-        "loops": len(fabric), "edges": surface.edges, "cells": surface.cells,
+        "loops": len(fabric), "crossings": surface.crossings, "edges": surface.edges,
+        "cells": surface.cells,
         "euler": fabric.euler_characteristic,
         "pieces": len(set(fabric.surface_pieces[fabric.ids].tolist())),
         "openings": sorted(cell.size for cell in fabric.openings),
@@ -138,6 +141,8 @@ def _path(fabric: Fabric, strand: int) -> list[int]:
 
 def _states(fabric: Fabric) -> str:
     """Return a letter for each loop: what keeps it from running.
+
+    Crossing vertices follow, each an ``x``.
 
     ``l`` live, ``d`` drawn up, ``f`` fastened, ``g`` grafted, ``w`` a wrap, ``.`` one through it.
     """
@@ -165,7 +170,8 @@ def _rings(fabric: Fabric, darts: Darts) -> list[list[int]]:
     for dart, loop in enumerate(darts.origin.tolist()):
         first.setdefault(loop, dart)
     rings = []
-    for loop in fabric.ids.tolist():
+    rows = len(fabric.flags)
+    for loop in (*fabric.ids.tolist(), *range(rows, rows + fabric.surface.crossings)):
         ring: list[int] = []
         dart = first.get(loop, -1)
         while dart >= 0 and (not ring or dart != ring[0]):

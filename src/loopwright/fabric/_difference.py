@@ -13,6 +13,7 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.fabric._crossings import crossings
 from loopwright.fabric._maps import Darts
 from loopwright.fabric._queries import same_fabric
 from loopwright.fabric.checks import place_in_words
@@ -171,6 +172,9 @@ class _Pairing:
 
 def _told(one: Fabric, other: Fabric, loop: int, mate: int) -> Difference:
     """Put into words what differs at a pair of loops, or at what is drawn through them."""
+    crossed = _crossed(one, loop), _crossed(other, mate)
+    if any(crossed):
+        return _crossing_told(one, other, *crossed, loop, mate)
     for a, b in ((loop, mate), *_drawn_through_both(one, other, loop, mate)):
         problem = _contrast(_features(one, a), _features(other, b))
         if problem:
@@ -182,6 +186,38 @@ def _told(one: Fabric, other: Fabric, loop: int, mate: int) -> Difference:
     else:
         problem = "the loops round it are joined in another way"
     return _at(one, other, loop, mate, problem)
+
+
+def _crossed(fabric: Fabric, vertex: int) -> tuple[int, int, bool] | None:
+    """Return the loops above a crossing vertex and whether the left one lies in front."""
+    found = None if vertex < len(fabric.flags) else crossings(fabric)
+    if found is None:
+        return None
+    at = vertex - len(fabric.flags)
+    left, right = (int(fabric.child[edge[at]]) for edge in (found.leftward, found.rightward))
+    return left, right, bool(found.left_over[at])
+
+
+def _crossing_told(
+    one: Fabric,
+    other: Fabric,
+    mine: tuple[int, int, bool] | None,
+    theirs: tuple[int, int, bool] | None,
+    loop: int,
+    mate: int,
+) -> Difference:
+    here, there = min(mine[:2]) if mine else loop, min(theirs[:2]) if theirs else mate
+    if mine is None or theirs is None:
+        which = ("one", "other") if mine else ("other", "one")
+        problem = f"stitches cross in the {which[0]} and not in the {which[1]}"
+    elif mine[2] != theirs[2]:
+        ways = ["left" if crossed[2] else "right" for crossed in (mine, theirs)]
+        problem = (
+            f"stitches cross, those in front going {ways[0]} in the one, {ways[1]} in the other"
+        )
+    else:
+        problem = "stitches cross in another order in the one than in the other"
+    return _at(one, other, here, there, problem)
 
 
 def _drawn_through_both(one: Fabric, other: Fabric, loop: int, mate: int) -> list[tuple[int, int]]:

@@ -22,6 +22,7 @@ from loopwright.fabric._from_graph_sides import doubtful, grafted_loops, sides_f
 from loopwright.fabric.columns import (
     BACK,
     CHAIN,
+    CROSSED,
     DRAWN,
     EDGE,
     FACING,
@@ -38,7 +39,7 @@ __all__ = ["columns_of", "require_a_surface"]
 
 _KINDS: Final = ("yarn", "through", "beside")
 _LOOP_BITS: Final = {"turned": TURNED, "outside": OUTSIDE, "fastened": FASTENED, "drawn": DRAWN}
-_EDGE_BITS: Final = {"edge": EDGE, "chain": CHAIN, "facing": FACING}
+_EDGE_BITS: Final = {"edge": EDGE, "chain": CHAIN, "facing": FACING, "crossed": CROSSED}
 _STRAND: Final = {"role": "working", "woven": (False, False), "cut": False}
 
 

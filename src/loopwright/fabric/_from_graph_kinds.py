@@ -7,7 +7,7 @@ from typing import Any, Protocol
 
 import numpy as np
 
-from loopwright.fabric.columns import BACK, CHAIN, EDGE, FACING, RANK
+from loopwright.fabric.columns import BACK, CHAIN, CROSSED, EDGE, FACING, RANK
 from loopwright.fabric.stitches import Kind, Stitch, StitchTable
 
 __all__ = ["kinds_found", "violations_of_stitches"]
@@ -47,8 +47,9 @@ def kinds_found(
     below = _below(parent, child, info)
     chains = {a for a, bits in zip(parent, info, strict=True) if bits & CHAIN}
     codes = []
+    crossings = _crossings_found(loops, below, sides)
     for loop, data in enumerate(loops.data):
-        key = data.get("stitch")
+        key = data.get("stitch", crossings.get(loop))
         if key is None and loop in chains:
             key = "bo"
         elif key is None:
@@ -81,10 +82,86 @@ def _found(
     if not bits:
         return _without_parents(loops, loop, below)
     for row in loops.table:
-        plain = row.kind is Kind.WORKED and not row.lifts and row.makes == 1 and not row.twist
+        plain = row.kind is Kind.WORKED and not (row.lifts or row.twist) and row.makes == 1
         if plain and row.key != "pu" and _lies(row, bits, facing=sides[loop] > 0):
             return row.key
     return "p" if bits[0] & BACK and sides[loop] > 0 else "k"
+
+
+def _crossings_found(
+    loops: GraphLoops, below: dict[int, list[tuple[int, int]]], sides: list[int]
+) -> dict[int, str]:
+    """Return the keys of the crossings that loops marked so, and not named, are part of."""
+    found: dict[int, str] = {}
+    marked = [
+        loop
+        for loop, data in enumerate(loops.data)
+        if "stitch" not in data and any(bits & CROSSED for _, bits in below.get(loop, ()))
+    ]
+    while marked:
+        group = _whole_crossing(loops, marked, below, sides)
+        row = _row_of_crossing(loops, group, below, sides) if group else None
+        if row is None:
+            loops.given.wrong(
+                "crossed", "no crossing of the table lies as these loops do: tell 'stitch', and "
+                "add a row to the table", *(loops.name(loop) for loop in group or marked[:1]),
+            )  # fmt: skip
+            return found
+        found |= dict.fromkeys(group, row.key)
+        marked = marked[len(group) :]
+    return found
+
+
+def _whole_crossing(
+    loops: GraphLoops,
+    marked: list[int],
+    below: dict[int, list[tuple[int, int]]],
+    sides: list[int],
+) -> list[int]:
+    """Return the loops of the crossing that begins with the first of those marked."""
+    first = marked[0]
+    for width in range(2, len(marked) + 1):
+        group = marked[:width]
+        if group[-1] - first != width - 1:
+            break
+        parents = {below[loop][0][0] for loop in group}
+        ends = [loop for loop in parents if int(loops.previous[loop]) not in parents]
+        if len(ends) == 1 and len(parents) == width:
+            row = _ordered(loops, ends[0], width, ahead=sides[ends[0]] == sides[first])
+            if below[first][0][0] != row[0]:
+                return group
+    return []
+
+
+def _ordered(loops: GraphLoops, first: int, width: int, *, ahead: bool) -> list[int]:
+    """Return loops from one on along the yarn, in the order in which a row meets them."""
+    row = [first]
+    while len(row) < width:
+        row.append(int(loops.next[row[-1]]))
+    return row if ahead else row[::-1]
+
+
+def _row_of_crossing(
+    loops: GraphLoops,
+    group: list[int],
+    below: dict[int, list[tuple[int, int]]],
+    sides: list[int],
+) -> Stitch | None:
+    parents = [below[loop][0][0] for loop in group]
+    first = next(one for one in parents if int(loops.previous[one]) not in parents)
+    facing = sides[group[0]] > 0
+    line = _ordered(loops, first, len(group), ahead=sides[first] == sides[group[0]])
+    order = tuple(line.index(parent) for parent in parents)
+    bits = [below[loop][0][1] for loop in group]
+    for row in loops.table:
+        if row.order != order or row.twist:
+            continue
+        deepest = max(row.stack)
+        wanted = [row.stack[at] if facing else deepest - row.stack[at] for at in order]
+        backs = [(face == "p") == facing for face in row.faces]
+        if [one & RANK for one in bits] == wanted and [bool(one & BACK) for one in bits] == backs:
+            return row
+    return None
 
 
 def _without_parents(loops: GraphLoops, loop: int, below: dict[int, list[tuple[int, int]]]) -> str:
@@ -159,9 +236,8 @@ def _count_parents(
     loops: GraphLoops, loop: int, row: Stitch, found: list[int], opened: int
 ) -> None:
     plain = [bits for bits in found if not bits & (CHAIN | FACING)]
-    wanted = 0 if row.kind in (Kind.CAST_ON, Kind.CLOSED, Kind.WRAP, Kind.LIFTED) else (
-        row.takes + row.lifts
-    )  # fmt: skip
+    origins = (Kind.CAST_ON, Kind.CLOSED, Kind.WRAP, Kind.LIFTED)
+    wanted = 0 if row.kind in origins else row.parents
     if not plain and wanted == 1 and _hangs(loops, loop):
         return
     if len(plain) + opened != wanted:
@@ -179,6 +255,13 @@ def _hangs(loops: GraphLoops, loop: int) -> bool:
 
 def _look_at_stack(loops: GraphLoops, loop: int, row: Stitch, found: list[int]) -> None:
     ranks = tuple(bits & RANK for bits in found)
+    if row.order:
+        if not all(bits & CROSSED for bits in found):
+            loops.given.wrong(
+                "crossed", f"{row.key!r} is a crossing: tell 'crossed' of each of its through "
+                "edges, and in 'rank' how deep it lies", loops.name(loop),
+            )  # fmt: skip
+        return
     if len(ranks) != len(row.stack):
         return
     width = len(row.stack)

@@ -3,7 +3,8 @@
 A dart (see :mod:`loopwright.fabric._surface`) carries a label: what kind of edge it belongs to,
 from which end, how the stitch lies, and whether its loop is live or drawn up. Two permutations
 lead from dart to dart, `twin` and `follow`; floats, which are no edges of the surface, lead from
-loop to loop beside it. Neither ids nor names nor the order of making are looked at.
+loop to loop beside it. Where stitches cross, the darts at the crossing vertex say which way the
+edge goes and whether it lies in front. Neither ids nor names nor the order of making are looked at.
 
 The canonical key is the digest of one numbering of the darts. From a start, darts are numbered as
 they are met, breadth first; each numbering is a *code*, and the smallest code is the same for all
@@ -22,7 +23,7 @@ from scipy.sparse import csr_array
 from scipy.sparse.csgraph import connected_components
 
 from loopwright.fabric._surface import CellMap, Columnar
-from loopwright.fabric.columns import DRAWN, FLOAT, FLOAT_FRONT, GONE
+from loopwright.fabric.columns import CROSSED, DRAWN, FLOAT, FLOAT_FRONT, GONE, RANK
 from loopwright.fabric.stitches import StitchTable
 
 __all__ = ["Darts", "canonical_key", "key_of"]
@@ -32,6 +33,7 @@ _ROUNDS: Final = 6  # steps around each dart that are looked at first
 _FARTHEST: Final = 4096  # steps around a dart that are looked at in a fabric full of likenesses
 # What a label says, in bits; they are part of the key's meaning and never change.
 _YARN, _BESIDE_RIGHT, _BESIDE_LEFT, _PARENT, _CHILD = 1, 2, 3, 1024, 2048
+_CROSSING_DOWN, _CROSSING_UP, _OVER = 4, 5, 2  # 6 and 7 lie in front
 _TWIST_BITS, _LIVE, _DRAWN = 8, 4096, 8192
 _TWISTS: Final = {"": 0, "left": 1, "right": 2}
 
@@ -71,16 +73,20 @@ class Darts:
         n, b = len(fabric.next), len(fabric.right)
         twist = np.array([_TWISTS[row.twist] for row in fabric.stitches], dtype=np.int64)
         # A twist is named as the knitter sees it.
-        through = fabric.info.astype(np.int64) | (twist[fabric.stitch[fabric.child]] << _TWIST_BITS)
+        through = fabric.info.astype(np.int64)
+        crossed = (fabric.info & CROSSED) != 0
+        if crossed.any():  # which lies in front is said where they cross
+            through[crossed] &= ~(CROSSED | RANK)
+        through |= twist[fabric.stitch[fabric.child]] << _TWIST_BITS
         labels = np.concatenate(
             (
                 np.full(2 * n, _YARN), _PARENT + through, _CHILD + through,
-                np.full(b, _BESIDE_RIGHT), np.full(b, _BESIDE_LEFT),
+                np.full(b, _BESIDE_RIGHT), np.full(b, _BESIDE_LEFT), *_crossing_labels(fabric),
             )
         ).astype(np.int64)  # fmt: skip
-        state = np.zeros(n, dtype=np.int64)
+        state = np.zeros(n + fabric.surface.crossings, dtype=np.int64)
         state[fabric.live] = _LIVE
-        state[(fabric.flags & DRAWN) != 0] |= _DRAWN
+        state[:n][(fabric.flags & DRAWN) != 0] |= _DRAWN
         return np.asarray(labels | state[fabric.surface.origin])
 
     def refined(self, rounds: int = _ROUNDS) -> _Colours:
@@ -118,6 +124,16 @@ class Darts:
                 break
             found = closer
         return found
+
+
+def _crossing_labels(fabric: Mapped) -> list[_Numbers]:
+    """Return the labels of the darts at crossing vertices, in the order of their numbers."""
+    left_over = fabric.surface.left_over.astype(np.int64) * _OVER
+    right_over = _OVER - left_over
+    return [
+        _CROSSING_DOWN + left_over, _CROSSING_UP + left_over,
+        _CROSSING_DOWN + right_over, _CROSSING_UP + right_over,
+    ]  # fmt: skip
 
 
 def _floats(fabric: Mapped) -> _Numbers:
@@ -163,7 +179,7 @@ def key_of(fabric: Mapped, darts: Darts) -> tuple[str, list[list[int]]]:
 def _lone_states(fabric: Mapped, darts: Darts) -> _Numbers:
     """Return for each loop without any edge whether it is live (1) and drawn up (2)."""
     alone = (fabric.flags & GONE) == 0
-    alone[darts.origin] = False
+    alone[darts.origin[darts.origin < len(alone)]] = False
     state = np.zeros(len(alone), dtype=np.int64)
     state[fabric.live] = 1
     state[(fabric.flags & DRAWN) != 0] |= 2

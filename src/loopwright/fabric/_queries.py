@@ -88,8 +88,10 @@ def closings(fabric: Fabric, gap: Cell) -> tuple[Closing, ...]:
     Returns
     -------
     tuple of Closing
-        Empty where no strand can be lifted.
+        Empty where no strand can be lifted, and beside a crossing.
     """
+    if gap.crossings:
+        return ()
     loops, size = gap.loops, gap.size
     at_gap = np.zeros(len(fabric.flags), dtype=np.bool_)
     at_gap[list(loops)] = True

@@ -15,11 +15,13 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.fabric._crossings import places_in_crossings
 from loopwright.fabric._place import finding
 from loopwright.fabric._report import Flaw, Limits
 from loopwright.fabric.columns import (
     BACK,
     CHAIN,
+    CROSSED,
     DRAWN,
     EDGE,
     FACING,
@@ -57,6 +59,7 @@ class _Codes:
     lifting: _Bools
     bound: _Bools
     picked: _Bools
+    crossed: _Longs  # how many stitches a crossing has
 
 
 @lru_cache(maxsize=64)
@@ -64,14 +67,15 @@ def _codes(table: StitchTable) -> _Codes:
     bound = table.of_kind(Kind.BOUND_OFF)
     worked = table.of_kind(Kind.WORKED)
     return _Codes(
-        np.array([row.takes + row.lifts for row in table], dtype=np.int64),
+        np.array([row.parents for row in table], dtype=np.int64),
         np.array([row.faces[:1] == "p" for row in table], dtype=np.bool_),
         worked,
-        np.array([row.makes > 1 for row in table], dtype=np.bool_),
+        np.array([row.makes > 1 and not row.order for row in table], dtype=np.bool_),
         table.of_kind(Kind.SLIPPED),
         np.array([row.lifts > 0 for row in table], dtype=np.bool_),
         bound,
         np.array([row.key == _PICKED_UP for row in table], dtype=np.bool_),
+        np.array([len(row.order) for row in table], dtype=np.int64),
     )
 
 
@@ -83,6 +87,7 @@ def check_stitches(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
         (row.miscounted(), "drawn through another number of loops than its stitch takes"),
         (row.wrong_way(), "drawn to the other side than its stitch is"),
         (row.wrong_lean(), "drawn through its loops in another order than its stitch leans"),
+        (row.miscrossed(), "of a crossing that is not whole, or lies otherwise than its stitch"),
         (row.not_lifted(), "made of a strand that was not lifted"),
         (row.wrongly_marked(), "marked as picked up, chained or facing, and its stitch is not so"),
     ):
@@ -140,6 +145,8 @@ class _Rows:
         faces = codes.purl[self.stitch]
         if (codes.several & self.there).any():
             faces = self._faces_of_several(faces)
+        if len(self.crossed):
+            faces[self.crossed] = self._told_of_crossed[0]
         faces ^= (self.fabric.flags & LEFT_FLANK) != 0
         odd = ((self.info & BACK) != 0) ^ faces[child]
         judged = (codes.worked | codes.bound)[self.stitch][child] & self._single_or_plain
@@ -192,19 +199,69 @@ class _Rows:
         chained[child[(self.info & CHAIN) != 0]] = True
         faced = (self.info & FACING) != 0
         bound = self.codes.bound[self.stitch[child]]
-        single = self.plain & (self.counted[child] <= 1)
+        single = self.plain & (self.counted[child] <= 1) & ((self.info & CROSSED) == 0)
         wanted = np.where(bound & single & chained[child], 1, 0)
         off = single & (rank != wanted)
         off |= faced & (rank != 1 + chained[child])
         off |= ((self.info & CHAIN) != 0) & (rank != 0)
         off |= self.wrap & (rank < np.minimum(RANK, self.counted[child]))  # wraps lie undermost
         wrong = {*child[off].tolist()}
-        for loop, edges in self._edges_of(np.flatnonzero(self.plain & ~single)).items():
+        for loop, edges in self._edges_of(
+            np.flatnonzero(self.plain & ~single & ((self.info & CROSSED) == 0))
+        ).items():
             stack = self.fabric.stitches.rows[self.stitch[loop]].stack
             ranks = tuple(int(rank[edge]) for edge in edges)
             turned = tuple(len(stack) - 1 - place for place in stack)
             if len(ranks) == len(stack) and ranks != self._seen(loop, stack, turned):
                 wrong.add(loop)
+        return np.array(sorted(wrong), dtype=np.int64)
+
+    @cached_property
+    def crossed(self) -> _Longs:
+        """Loops of crossings, by their stitches."""
+        if not ((self.codes.crossed > 0) & self.there).any():
+            return np.zeros(0, dtype=np.int64)
+        return np.flatnonzero((self.codes.crossed[self.stitch] > 0) & self.fabric.present)
+
+    @cached_property
+    def _told_of_crossed(self) -> tuple[_Bools, _Longs, _Longs]:
+        """Return for each loop of a crossing what its row says: purled, its depth, the deepest."""
+        _, place = self._places
+        faces, depth, deepest = [], [], []
+        for loop in self.crossed.tolist():
+            row = self.fabric.stitches.rows[self.stitch[loop]]
+            at = int(place[loop])
+            faces.append(row.faces[at] == "p")
+            depth.append(row.stack[row.order[at]])
+            deepest.append(max(row.stack))
+        return np.array(faces, dtype=np.bool_), np.array(depth), np.array(deepest)
+
+    @cached_property
+    def _places(self) -> tuple[_Longs, _Longs]:
+        return places_in_crossings(self.fabric)
+
+    def miscrossed(self) -> _Longs:
+        """Loops of crossings that are cut short or lie at another depth; others marked so."""
+        fabric, codes = self.fabric, self.codes
+        marked = (self.info & CROSSED) != 0
+        if not marked.any() and not len(self.crossed):
+            return np.zeros(0, dtype=np.int64)
+        width = codes.crossed[self.stitch]
+        off = marked & (width[fabric.child] == 0)
+        off |= ~marked & self.plain & (width[fabric.child] > 0)
+        wrong = {*fabric.child[off].tolist()}
+        if len(self.crossed):
+            _, depth, deepest = self._told_of_crossed
+            want = np.zeros((2, self.size), dtype=np.int64)
+            want[:, self.crossed] = depth, deepest - depth
+            left = (fabric.flags & LEFT_FLANK) != 0
+            seen = np.where(left == self.right_handed, want[1], want[0])
+            off = marked & ((self.info & RANK) != seen[fabric.child])
+            wrong |= {*fabric.child[off].tolist()}
+            begins = self._places[0][self.crossed]
+            first, count = np.unique(begins, return_counts=True)
+            broken = first[count != width[first]]
+            wrong |= {*self.crossed[np.isin(begins, broken)].tolist()}
         return np.array(sorted(wrong), dtype=np.int64)
 
     def _seen(self, loop: int, stack: tuple[int, ...], turned: tuple[int, ...]) -> tuple[int, ...]:

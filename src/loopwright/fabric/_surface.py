@@ -11,7 +11,10 @@ for those the order needs no sorting. The others (edges, decreases, corners) are
 
 Dart numbers, for n rows of loops, t through and b beside edges: v leaves loop v for the next loop;
 n + v leaves the next loop for v; 2n + i leaves the parent of through edge i and 2n + t + i its
-child; then right and left ends of the beside edges likewise.
+child; then right and left ends of the beside edges likewise. Where stitches cross, a through edge
+is cut at its crossing vertices (:mod:`loopwright.fabric._crossings`), which are numbered from n on;
+crossing vertex x has four darts more, down and up along the edge that goes left and the one that
+goes right.
 """
 
 from __future__ import annotations
@@ -23,6 +26,7 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.fabric._crossings import crossings
 from loopwright.fabric.columns import (
     CHAIN,
     DRAWN,
@@ -35,7 +39,7 @@ from loopwright.fabric.columns import (
     TURNED,
     Ints,
 )
-from loopwright.fabric.stitches import Kind
+from loopwright.fabric.stitches import Kind, StitchTable
 
 __all__ = ["Cell", "CellMap", "Columnar", "surface"]
 
@@ -46,6 +50,10 @@ class Columnar(Protocol):
 
     @property
     def next(self) -> Ints: ...
+    @property
+    def stitch(self) -> NDArray[np.int16]: ...
+    @property
+    def stitches(self) -> StitchTable: ...
     @property
     def previous(self) -> Ints: ...
     @property
@@ -133,16 +141,19 @@ class Cell:
     ----------
     loops : tuple of int
         The loops round it, counter-clockwise as seen from the right side.
+    crossings : int
+        How many crossing vertices are round it too.
     size : int, edges
         A loop met twice (at a dead end) counts twice.
     """
 
     loops: tuple[int, ...]
+    crossings: int = 0
 
     @property
     def size(self) -> int:
         """How many edges bound the cell."""
-        return len(self.loops)
+        return len(self.loops) + self.crossings
 
 
 @attrs.frozen(slots=False, eq=False, repr=False)
@@ -152,7 +163,7 @@ class CellMap:
     Parameters
     ----------
     origin : ndarray, shape (darts,), int32
-        The loop that each dart leaves.
+        The loop that each dart leaves, or the crossing vertex: those are numbered from `rows` on.
     twin : ndarray, shape (darts,), int32
         The other dart of the same edge.
     valid : ndarray, shape (darts,), bool
@@ -165,9 +176,13 @@ class CellMap:
     drawn_corners : ndarray, shape (k,), int32
         The same for loops with a strand drawn up through them: their cells are closed.
     vertices, edges : int
-        Loops and surface edges.
+        Loops and crossing vertices, and surface edges.
     lone : int
         Loops without any edge; each lies in a cell of its own.
+    rows : int
+        Rows of loops, those taken out among them.
+    left_over : ndarray, shape (crossings,), bool
+        For each crossing vertex, whether the edge that goes left lies in front.
 
     Examples
     --------
@@ -196,6 +211,13 @@ class CellMap:
     vertices: int
     edges: int
     lone: int
+    rows: int
+    left_over: NDArray[np.bool_]
+
+    @property
+    def crossings(self) -> int:
+        """How many crossing vertices there are."""
+        return len(self.left_over)
 
     @cached_property
     def _short(self) -> list[NDArray[np.bool_]]:
@@ -275,7 +297,9 @@ class CellMap:
 
     def cell(self, dart: int) -> Cell:
         """Return the cell on the left hand of `dart`."""
-        return Cell(tuple(int(self.origin[step]) for step in self.walk(dart)))
+        corners = [int(self.origin[step]) for step in self.walk(dart)]
+        loops = tuple(corner for corner in corners if corner < self.rows)
+        return Cell(loops, len(corners) - len(loops))
 
     @cached_property
     def opening_leaders(self) -> list[int]:
@@ -356,14 +380,45 @@ class _Builder:
         self.before = np.arange(len(self.origin), dtype=np.int32)
         full = self._place_full()
         corners = self._place_sorted(full)
+        left_over = self._place_crossings()
+        crossed = len(left_over)
         follow = self.before[self.twin]
         follow[~self.valid] = np.flatnonzero(~self.valid)
         open_corners, drawn_corners = corners
-        edges = int(np.count_nonzero(self.on_surface)) + t + b
+        edges = int(np.count_nonzero(self.on_surface)) + t + b + 2 * crossed
         return CellMap(
             self.origin, self.twin, self.valid, follow, open_corners, drawn_corners,
-            len(fabric), edges, self.lone,
+            len(fabric) + crossed, edges, self.lone, n, left_over,
         )  # fmt: skip
+
+    def _place_crossings(self) -> NDArray[np.bool_]:
+        """Cut the through edges that cross at crossing vertices; say which edge lies in front."""
+        found = crossings(self.fabric)
+        if found is None:
+            return np.zeros(0, dtype=np.bool_)
+        count, old = len(found), len(self.origin)
+        vertex = np.arange(self.n, self.n + count, dtype=np.int32)
+        new = np.arange(old, old + 4 * count, dtype=np.int32).reshape(4, count)
+        left_down, left_up, right_down, right_up = new
+        # Counter-clockwise from the right: the one goes up right, the other up left.
+        before = np.concatenate((right_down, right_up, left_up, left_down))
+        twin = np.empty(4 * count, dtype=np.int32)
+        edge = np.concatenate((found.leftward, found.rightward))
+        step = np.concatenate((found.left_step, found.right_step))
+        down, up = np.concatenate((left_down, right_down)), np.concatenate((left_up, right_up))
+        order = np.lexsort((step, edge))
+        edge, down, up = edge[order], down[order], up[order]
+        first = np.concatenate(([True], edge[1:] != edge[:-1]))
+        last = np.concatenate((first[1:], [True]))
+        parent, child = 2 * self.n + edge, 2 * self.n + self.t + edge
+        twin[down[first] - old], self.twin[parent[first]] = parent[first], down[first]
+        twin[up[last] - old], self.twin[child[last]] = child[last], up[last]
+        twin[down[~first] - old], twin[up[~last] - old] = up[~last], down[~first]
+        self.origin = np.concatenate((self.origin, np.tile(vertex, 4)))
+        self.twin = np.concatenate((self.twin, twin))
+        self.valid = np.concatenate((self.valid, np.ones(4 * count, dtype=np.bool_)))
+        self.before = np.concatenate((self.before, before))
+        return found.left_over
 
     def _place_full(self) -> NDArray[np.bool_]:
         """Place the darts of loops with previous, child, next and parent, and no more."""

@@ -22,6 +22,7 @@ from loopwright.border import guard
 __all__ = [
     "BACK",
     "CHAIN",
+    "CROSSED",
     "DRAWN",
     "EDGE",
     "FACING",
@@ -50,11 +51,13 @@ DRAWN: Final = 64  # a strand is drawn up through it
 OUTSIDE: Final = 128  # turned after, and the next loop stands before it in the new row (yarn over)
 
 # Bits of a through edge's `info`.
-RANK: Final = 7  # mask: place of the parent in the stack as seen from the right side, 0 on top
+RANK: Final = 7  # mask: place of the parent in the stack as seen from the right side, 0 on top;
+# of a crossing's edge how deep it lies
 BACK: Final = 8  # drawn through to the back: a purl as seen from the right side
 EDGE: Final = 16  # picked up at the edge, not drawn through the head
 CHAIN: Final = 32  # the loop before, passed over this one in a bind-off
 FACING: Final = 64  # the loop of the facing fabric in a three-needle bind-off
+CROSSED: Final = 128  # of a crossing: it passes in front of or behind its neighbours
 
 _LOOP_COLUMNS: Final = (
     ("next", np.int32),  # the next loop of its strand, -1 at the end

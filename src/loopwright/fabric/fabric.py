@@ -38,12 +38,14 @@ from scipy.sparse.csgraph import connected_components
 
 from loopwright.errors import UnknownLoopError
 from loopwright.fabric._arrays import graph_of_arrays
+from loopwright.fabric._crossings import cut_at_crossings, straightened
 from loopwright.fabric._from_graph import columns_of, require_a_surface
 from loopwright.fabric._maps import canonical_key
 from loopwright.fabric._surface import Cell, CellMap, surface
 from loopwright.fabric.columns import (
     BACK,
     CHAIN,
+    CROSSED,
     DRAWN,
     EDGE,
     FACING,
@@ -317,6 +319,12 @@ class Fabric(Shown):
         """
         return canonical_key(self)
 
+    @cached_property
+    def uncrossed(self) -> Fabric:
+        """The fabric as if no stitches changed places, each wale straight up; edges keep places."""
+        parent, info = straightened(self)
+        return attrs.evolve(self, parent=parent, info=info) if (self.info != info).any() else self
+
     def cell_sizes(self) -> dict[int, int]:
         """Return how many cells have 2, 3, 4 ... edges, openings among them."""
         return self.surface.sizes
@@ -395,7 +403,7 @@ class Fabric(Shown):
         """The whole networkx view, floats among it; see `as_graph`."""
         return self.as_graph()
 
-    def as_graph(self, *, floats: bool = True) -> LoopGraph:
+    def as_graph(self, *, floats: bool = True, crossings: bool = False) -> LoopGraph:
         """Return a networkx view, keyed ``"yarn"``, ``"through"`` and ``"beside"``.
 
         Nodes carry ``strand``, ``course``, ``side``, ``stitch``, ``turned``, ``outside``,
@@ -403,14 +411,18 @@ class Fabric(Shown):
         (what carries a live loop, else None) and ``place`` (where on it, else -1). Edges carry
         their ``kind`` too, for tools that know no keys; yarn edges ``float`` and ``front``;
         through edges ``rank``, ``face`` (``"k"`` or ``"p"`` from the right side), ``taken``
-        (which of its loop's parents it is), ``edge``, ``chain`` and ``facing``; beside edges
+        (which of its loop's parents it is), ``edge``, ``chain``, ``facing`` and
+        ``crossed`` (in a crossing, where ``rank`` says how deep it lies); beside edges
         ``number``. The graph carries ``strands`` and ``wraps`` as JSON.
 
         Parameters
         ----------
         floats : bool
             False leaves out the yarn edges that pass behind loops. What is left lies on the
-            surface: it is planar for every fabric without a mistake.
+            surface: it is planar for every fabric without a mistake where no stitches cross.
+        crossings : bool
+            True cuts through edges that cross at their crossing vertices, nodes that are numbered
+            from the last row of loops on and carry ``stitch="crossing"``: planar again.
 
         Returns
         -------
@@ -466,6 +478,8 @@ class Fabric(Shown):
         self._add_through(graph)
         for number, pair in enumerate(zip(self.right.tolist(), self.left.tolist(), strict=True)):
             graph.add_edge(*pair, "beside", kind="beside", number=number)
+        if crossings:
+            cut_at_crossings(graph, self)
         return graph
 
     def _add_through(self, graph: LoopGraph) -> None:
@@ -486,6 +500,7 @@ class Fabric(Shown):
                 edge=bool(bits & EDGE),
                 chain=bool(bits & CHAIN),
                 facing=bool(bits & FACING),
+                crossed=bool(bits & CROSSED),
             )
 
     def _told_strands(self) -> str:

@@ -16,19 +16,25 @@ import zlib
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, Final
-from xml.etree import ElementTree as ET
 
 import attrs
-import networkx as nx
 import numpy as np
 from numpy.typing import NDArray
 
 from loopwright.border import guard
 from loopwright.characters import find_strange
 from loopwright.errors import FabricFileError, StitchDefinitionError
+from loopwright.fabric._graph_files import (
+    brief,
+    from_graphml,
+    from_node_link,
+    to_graphml,
+    to_node_link,
+)
 from loopwright.fabric.columns import (
     BACK,
     CHAIN,
+    CROSSED,
     DRAWN,
     EDGE,
     FACING,
@@ -60,7 +66,7 @@ __all__ = [
     "to_node_link",
 ]
 
-VERSION: Final = 1
+VERSION: Final = 2
 _FORMAT: Final = "loopwright fabric"
 _LARGEST_TEXT: Final = 16 * 2**20  # bytes of JSON: some 250,000 loops
 _LARGEST_PACKED: Final = 32 * 2**20  # bytes of a compact file
@@ -85,6 +91,15 @@ _THROUGH_BITS: Final = {
     "picked up at the edge": EDGE,
     "chain": CHAIN,
     "facing": FACING,
+    "crossed": CROSSED,
+}
+_BITS: Final = {"flags": _LOOP_BITS, "info": _THROUGH_BITS}
+_BITS_OF: Final = {  # by version: version 1 knew no crossings
+    1: {
+        "flags": _LOOP_BITS,
+        "info": {name: bit for name, bit in _THROUGH_BITS.items() if bit != CROSSED},
+    },
+    VERSION: _BITS,
 }
 # Table, columns with their types; every column of a table is as long as the others.
 _TABLES: Final[Mapping[str, Mapping[str, str]]] = {
@@ -138,7 +153,7 @@ def from_json(text: str) -> Fabric:
         if isinstance(error, json.JSONDecodeError):
             place = f"line {error.lineno}, column {error.colno}"
         raise FabricFileError(
-            place, f"the text is no JSON from here on ({_brief(error)})",
+            place, f"the text is no JSON from here on ({brief(error)})",
             "it may be cut short: save the fabric again",
         ) from error  # fmt: skip
     return _fabric(_required(document, _KEYS, "the document"), {})
@@ -187,7 +202,7 @@ def from_bytes(data: bytes) -> Fabric:
         RuntimeError, KeyError, RecursionError, OverflowError,
     ) as error:  # fmt: skip
         raise FabricFileError(
-            "the file", f"it is no compact fabric, or damaged ({_brief(error)})",
+            "the file", f"it is no compact fabric, or damaged ({brief(error)})",
             "it may be cut short: save the fabric again",
         ) from error  # fmt: skip
     keys = [key for key in _KEYS if key not in _TABLES]
@@ -231,75 +246,6 @@ def _is_stepped(name: str) -> bool:
     return name in ("next", "parent", "child", "course", "right", "left")
 
 
-def to_graphml(fabric: Fabric) -> str:
-    """Return a fabric as GraphML, an exchange format that graph tools read; see `from_graphml`.
-
-    Edge keys become edge ids (``0-1-yarn``); what carries a loop is an empty word where nothing
-    does, since GraphML knows no absent value.
-    """
-    graph = fabric.graph
-    for _, attributes in graph.nodes(data=True):
-        attributes["held"] = attributes["held"] or ""
-    for a, b, key, attributes in graph.edges(keys=True, data=True):
-        attributes["id"] = f"{a}-{b}-{key}"
-    return "\n".join(nx.generate_graphml(graph, named_key_ids=True, edge_id_from_attribute="id"))
-
-
-def from_graphml(text: str, *, stitches: StitchTable = STITCHES) -> Fabric:
-    """Return the fabric that a GraphML document describes, one of `to_graphml` or of your own.
-
-    Raises
-    ------
-    FabricFileError
-        The text is no GraphML.
-    GraphError
-        The graph is no fabric, as by `Fabric.from_graph`.
-
-    Examples
-    --------
-    >>> from loopwright.making import Work, cast_on
-    >>> work = Work()
-    >>> cast_on(work, 4)
-    >>> fabric = work.fabric()
-    >>> from_graphml(to_graphml(fabric)) == fabric
-    True
-    """
-    try:
-        graph = nx.parse_graphml(text, force_multigraph=True)
-    except (ET.ParseError, nx.NetworkXException, KeyError, ValueError) as error:
-        raise FabricFileError(
-            "the document", f"the text is no GraphML ({_brief(error)})", "save the graph again"
-        ) from error
-    return Fabric.from_graph(graph, stitches=stitches)
-
-
-def to_node_link(fabric: Fabric) -> str:
-    """Return a fabric as node-link JSON, which graph tools of many languages read."""
-    return json.dumps(nx.node_link_data(fabric.graph, edges="links"))
-
-
-def from_node_link(text: str, *, stitches: StitchTable = STITCHES) -> Fabric:
-    """Return the fabric that node-link JSON describes; raises as `from_graphml` does.
-
-    Examples
-    --------
-    >>> from loopwright.making import Work, cast_on
-    >>> work = Work()
-    >>> cast_on(work, 4)
-    >>> fabric = work.fabric()
-    >>> from_node_link(to_node_link(fabric)) == fabric
-    True
-    """
-    try:
-        graph = nx.node_link_graph(json.loads(text), edges="links")
-    except (ValueError, KeyError, TypeError, AttributeError, nx.NetworkXException) as error:
-        raise FabricFileError(
-            "the document", f"the text is no node-link JSON ({_brief(error)})",
-            "save the graph again",
-        ) from error  # fmt: skip
-    return Fabric.from_graph(graph, stitches=stitches)
-
-
 def save(fabric: Fabric, path: str | os.PathLike[str]) -> None:
     """Save a fabric, whole or not at all: JSON as ``.json``, compact as ``.loops``.
 
@@ -322,7 +268,7 @@ def save(fabric: Fabric, path: str | os.PathLike[str]) -> None:
         write_whole(place, data)
     except OSError as error:
         raise FabricFileError(
-            str(place), f"it cannot be written ({_brief(error)})", "name a folder you may write to"
+            str(place), f"it cannot be written ({brief(error)})", "name a folder you may write to"
         ) from error
 
 
@@ -334,7 +280,7 @@ def load(path: str | os.PathLike[str]) -> Fabric:
             data = stream.read(_LARGEST_PACKED + 1)
     except OSError as error:
         raise FabricFileError(
-            str(place), f"it cannot be read ({_brief(error)})", "check the name and its folder"
+            str(place), f"it cannot be read ({brief(error)})", "check the name and its folder"
         ) from error
     if data[:2] == b"PK":
         return from_bytes(data)
@@ -349,11 +295,6 @@ def load(path: str | os.PathLike[str]) -> Fabric:
         ) from error  # fmt: skip
 
 
-def _brief(error: BaseException) -> str:
-    text = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
-    return " ".join(text.split()).rstrip(".")[:120] or type(error).__name__
-
-
 def _listed(fabric: Fabric) -> dict[str, Any]:
     """Return all but the columns, as plain values."""
     groups = {
@@ -364,7 +305,7 @@ def _listed(fabric: Fabric) -> dict[str, Any]:
     return {
         "format": _FORMAT,
         "version": VERSION,
-        "bits": {"flags": _LOOP_BITS, "info": _THROUGH_BITS},
+        "bits": _BITS,
         "stitches": [_stitch_out(row) for row in fabric.stitches],
         "strands": [attrs.asdict(strand) for strand in fabric.strands],
         **{
@@ -377,9 +318,15 @@ def _listed(fabric: Fabric) -> dict[str, Any]:
 
 
 def _stitch_out(row: Stitch) -> dict[str, Any]:
-    # How a chart draws it is no part of the fabric.
-    told = attrs.asdict(row, filter=lambda field, _: field.name != "symbol")
-    return {**told, "kind": row.kind.value, "stack": list(row.stack)}
+    # How a chart draws it is no part of the fabric; what is usual isn't said.
+    told = attrs.asdict(
+        row, filter=lambda field, value: field.name != "symbol" and value != field.default
+    )
+    return {name: _plain(value) for name, value in told.items()}
+
+
+def _plain(value: Any) -> Any:
+    return list(value) if isinstance(value, tuple) else getattr(value, "value", value)
 
 
 # Reading: from here on everything is checked, and the first thing wrong is named.
@@ -434,13 +381,13 @@ def _fabric(document: dict[str, Any], columns: dict[str, Any]) -> Fabric:
         document["format"] != _FORMAT, "format", f"expected {_FORMAT!r}", "is it a fabric file?"
     )
     _refuse(
-        document["version"] != VERSION or isinstance(document["version"], bool),
+        document["version"] not in _BITS_OF or isinstance(document["version"], bool),
         "version",
-        f"this package reads version {VERSION}, found {repr(document['version'])[:20]}",
+        f"this package reads versions up to {VERSION}, found {repr(document['version'])[:20]}",
         "use the package that wrote it, or a later one",
     )
     _refuse(
-        document["bits"] != {"flags": _LOOP_BITS, "info": _THROUGH_BITS}, "bits",
+        document["bits"] != _BITS_OF[document["version"]], "bits",
         "the bits of flags and info mean something else than in this version",
     )  # fmt: skip
     table = StitchTable(_stitches(document["stitches"]))
@@ -468,21 +415,27 @@ def _fabric(document: dict[str, Any], columns: dict[str, Any]) -> Fabric:
 
 
 def _stitches(value: Any) -> list[Stitch]:
-    names = tuple(f.name for f in attrs.fields(Stitch) if f.name != "symbol")
+    usual = {
+        field.name: _plain(field.default)
+        for field in attrs.fields(Stitch)
+        if field.name not in ("symbol", "key", "name")
+    }
     kinds = {kind.value: kind for kind in Kind}
     rows: list[Stitch] = []
     for number, entry in enumerate(_list(value, "stitches")):
         place = f"stitches[{number}]"
-        given = _required(entry, names, place)
+        entry = {**usual, **entry} if isinstance(entry, dict) else entry
+        given = _required(entry, ("key", "name", *usual), place)
         for name in ("takes", "makes", "lifts"):
-            _whole([given[name]], f"{place}.{name}", 0, 9)
+            _whole([given[name]], f"{place}.{name}", 0, 24)
         for name in ("key", "name", "faces", "twist"):
             _refuse(not isinstance(given[name], str), f"{place}.{name}", "expected a text")
         for name in ("yarn_in_front", "knitwise"):
             _refuse(not isinstance(given[name], bool), f"{place}.{name}", "expected true or false")
         for name in ("key", "name"):
             _refuse_strange(given[name], f"{place}.{name}")
-        given["stack"] = tuple(_whole(given["stack"], f"{place}.stack", 0, 9).tolist())
+        for name in ("stack", "order"):
+            given[name] = tuple(_whole(given[name], f"{place}.{name}", 0, 24).tolist())
         _refuse(
             not isinstance(given["kind"], str) or given["kind"] not in kinds, f"{place}.kind",
             f"expected one of {', '.join(kinds)}",

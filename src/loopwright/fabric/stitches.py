@@ -14,6 +14,9 @@ A stitch is one row. Nothing in the package decides by a stitch's name; everythi
     taken on top leans right, the middle one is centred.
 ``faces``
     ``"k"`` or ``"p"`` per new loop, as the knitter sees it while working.
+``order``
+    A **crossing**, worked with some stitches waiting on a cable needle: which of the stitches taken
+    each new loop is drawn through. Its ``stack`` says how deep each of those lies, 0 in front.
 
 A row says what the knitter does; which way it looks from the right side follows from the side
 that is being worked, see :mod:`loopwright.making.work`.
@@ -24,6 +27,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from functools import cached_property
+from itertools import groupby, product
 
 import attrs
 import numpy as np
@@ -35,7 +39,7 @@ from loopwright.errors import StitchDefinitionError, UnknownStitchError
 from loopwright.plurals import plural
 from loopwright.shown import Shown
 
-__all__ = ["STITCHES", "Kind", "Lean", "Stitch", "StitchTable"]
+__all__ = ["STITCHES", "Kind", "Lean", "Stitch", "StitchTable", "crossing"]
 
 
 class Kind(Choice):
@@ -61,6 +65,7 @@ class Lean(Choice):
     CENTRED = "centred"
 
 
+_WIDEST = 24  # stitches of a crossing
 _AT = r"(?:\s+(?:0?\.\d{1,3}|[01])){2}"
 _SHAPE = rf"(?:line(?:{_AT}){{2,8}}|dot{_AT}|ring{_AT})"
 _SYMBOL = re.compile(rf"{_SHAPE}(?:\s*;\s*{_SHAPE}){{0,7}}")
@@ -89,6 +94,9 @@ class Stitch:
         A slip with the yarn at the front of the work.
     knitwise : bool
         A slip that turns the loop round on the needle.
+    order : tuple of int
+        A permutation of ``range(takes)`` that can't be parted into two; empty where the stitches
+        are worked as they come.
     symbol : str
         How a chart draws it in a square from (0, 0) at the top left to (1, 1):
         ``"line .2 .8 .8 .2; dot .5 .5; ring .5 .5"``. Where there is none the square holds its key.
@@ -103,6 +111,12 @@ class Stitch:
     >>> bobble = Stitch("k5in1", "knit five into one stitch", makes=5, faces="kpkpk")
     >>> bobble.takes, bobble.leaves, bobble.change
     (1, 5, 4)
+
+    Two stitches wait in front of the work, a purl and a knit stitch are worked, then the two:
+
+    >>> own = Stitch("c4p", "2 over 2, p1", 4, 4, (0, 0, 1, 1), "pkkk", order=(2, 3, 0, 1))
+    >>> own.is_crossing, own.lean.value
+    (True, 'left')
     """
 
     key: str
@@ -117,16 +131,30 @@ class Stitch:
     yarn_in_front: bool = False
     knitwise: bool = False
     symbol: str = attrs.field(default="", eq=False)
+    order: tuple[int, ...] = attrs.field(default=(), kw_only=True)
 
     def __attrs_post_init__(self) -> None:
         for wrong, problem in (
+            self._crossing_problems()
+            if self.order
+            else (
+                (
+                    self.kind is not Kind.SLIPPED
+                    and sorted(self.stack) != list(range(self.takes + self.lifts)),
+                    f"stack {self.stack} must rank each of {self.takes + self.lifts} parents once",
+                ),
+                (
+                    self.takes + self.lifts > 1 and self.makes > 1,
+                    "several into several is two stitches, not one",
+                ),
+                (self.takes + self.lifts > 7 or self.makes > 9, "more than 7 taken or 9 made"),
+            )
+        ):
+            if wrong:
+                raise StitchDefinitionError(self.key, problem)
+        for wrong, problem in (
             (not self.key or self.key != self.key.strip().lower(), "key must be lower case"),
             (min(self.takes, self.makes, self.lifts) < 0, "counts must not be negative"),
-            (
-                self.kind is not Kind.SLIPPED
-                and sorted(self.stack) != list(range(self.takes + self.lifts)),
-                f"stack {self.stack} must rank each of {self.takes + self.lifts} parents once",
-            ),
             (
                 self.kind is not Kind.SLIPPED
                 and (len(self.faces) != self.makes or set(self.faces) - set("kp")),
@@ -136,19 +164,53 @@ class Stitch:
                 self.kind is Kind.SLIPPED and (self.makes, self.lifts) != (0, 0),
                 "a slipped stitch makes and lifts nothing",
             ),
-            (
-                self.takes + self.lifts > 1 and self.makes > 1,
-                "several into several is two stitches, not one",
-            ),
             (self.twist not in ("", "left", "right"), "twist must be '', 'left' or 'right'"),
             (
                 self.symbol and not _SYMBOL.fullmatch(self.symbol),
                 f"symbol {self.symbol!r}: say such as 'line .2 .8 .8 .2; dot .5 .5'",
             ),
-            (self.takes + self.lifts > 7 or self.makes > 9, "more than 7 taken or 9 made"),
         ):
             if wrong:
                 raise StitchDefinitionError(self.key, problem)
+
+    def _crossing_problems(self) -> Iterator[tuple[object, str]]:
+        order, width = self.order, len(self.order)
+        counts = (self.takes, self.makes, len(self.stack))
+        yield (
+            self.kind is not Kind.WORKED or self.lifts or set(counts) != {width},
+            f"a crossing takes, makes and stacks as many stitches as its order names: {width}",
+        )
+        yield (
+            sorted(order) != list(range(width)) or width > _WIDEST,
+            f"order {order} must name each of 2 to {_WIDEST} stitches once",
+        )
+        yield (
+            any(max(order[:cut]) < cut for cut in range(1, width)),
+            f"order {order} is two crossings side by side, or none: make each a stitch of its own",
+        )
+        depths = set(self.stack)
+        yield (
+            depths != set(range(len(depths))) or len(depths) > 8,
+            f"stack {self.stack} must begin with 0 in front and leave no depth out, up to 7",
+        )
+        yield (
+            any(
+                order[a] > order[b] and self.stack[order[a]] == self.stack[order[b]]
+                for b in range(width)
+                for a in range(b)
+            ),
+            f"stack {self.stack}: stitches that cross must lie at different depths",
+        )
+
+    @property
+    def is_crossing(self) -> bool:
+        """Whether its stitches change places: a cable."""
+        return bool(self.order)
+
+    @property
+    def parents(self) -> int:
+        """How many loops each new loop is drawn through."""
+        return 1 if self.order else self.takes + self.lifts
 
     @property
     def leaves(self) -> int:
@@ -162,7 +224,11 @@ class Stitch:
 
     @property
     def lean(self) -> Lean:
-        """Which way the stitch leans, as the knitter sees it."""
+        """Which way the stitch leans, as the knitter sees it; of a crossing what lies in front."""
+        if self.order:
+            front = [at for at, depth in enumerate(self.stack) if depth == 0]
+            ways = {self.order.index(at) > at for at in front}
+            return Lean.CENTRED if len(ways) > 1 else Lean.LEFT if ways.pop() else Lean.RIGHT
         if len(self.stack) < 2:
             return Lean.NONE
         top = self.stack.index(0)
@@ -194,6 +260,75 @@ def _origin(key: str, name: str, kind: Kind) -> Stitch:
     return Stitch(key, name, takes=0, stack=(), kind=kind)
 
 
+def crossing(
+    key: str,
+    over: int,
+    under: int,
+    lean: Lean | str,
+    *,
+    name: str = "",
+    faces: str = "",
+    twist: str = "",
+    symbol: str = "",
+) -> Stitch:
+    """Return the row of a crossing: so many stitches in front of so many, leaning left or right.
+
+    Parameters
+    ----------
+    key : str
+    over, under : int, stitches
+        In front, which wander the way it leans, and behind.
+    lean : Lean or str
+        ``"left"`` or ``"right"``, as the knitter sees it.
+    name : str
+        How it is worked; in usual words where left out.
+    faces : str
+        ``k`` or ``p`` for each stitch as it is worked; all knitted where left out.
+    twist, symbol : str
+        As in `Stitch`.
+
+    Raises
+    ------
+    StitchDefinitionError
+        A crossing that leans neither way, or faces that are not one a stitch.
+
+    Examples
+    --------
+    >>> crossing("t3b", 2, 1, "right", faces="kkp").name
+    '2 over 1 to the right: slip 1 st to cable needle and hold in back, k2, p1 from cable needle'
+    """
+    lean = Lean(lean)
+    if lean not in (Lean.LEFT, Lean.RIGHT) or min(over, under) < 1:
+        raise StitchDefinitionError(key, "a crossing leans left or right, 1 or more over 1 or more")
+    left = lean is Lean.LEFT
+    first = over if left else under  # stitches that wait on the cable needle
+    width = over + under
+    faces = faces or "k" * width
+    stack = (0,) * over + (1,) * under if left else (1,) * under + (0,) * over
+    order = (*range(first, width), *range(first))
+    held = f"slip {plural(first, 'st')} to cable needle and hold in {'front' if left else 'back'}"
+    worked = _in_runs(faces[: width - first]), _in_runs(faces[width - first :])
+    usual = f"{held}, {worked[0]}, {worked[1]} from cable needle"
+    name = name or f"{over} over {under} to the {lean.value}: {usual}"
+    return Stitch(key, name, width, width, stack, faces, twist=twist, symbol=symbol, order=order)
+
+
+def _in_runs(faces: str) -> str:
+    runs = [f"{face}{len(list(run))}" for face, run in groupby(faces)]
+    return " and ".join(runs)
+
+
+def _crossings() -> Iterator[Stitch]:
+    """Yield those that patterns name by their numbers alone, knitted or over a purl ground."""
+    for over, under in product(range(1, 7), repeat=2):
+        for lean, letter in ((Lean.RIGHT, "r"), (Lean.LEFT, "l")):
+            for ground in ("", "p"):
+                behind = (ground or "k") * under
+                faces = "k" * over + behind if lean is Lean.RIGHT else behind + "k" * over
+                key = f"{over}/{under}{letter}{ground}c"
+                yield crossing(key, over, under, lean, faces=faces)
+
+
 def _as_rows(rows: Iterable[Stitch]) -> tuple[Stitch, ...]:
     return tuple(rows)
 
@@ -223,7 +358,10 @@ class StitchTable(Shown):
     rows: tuple[Stitch, ...] = attrs.field(converter=_as_rows)
 
     def __str__(self) -> str:
-        return f"{plural(len(self), 'stitch')}: {', '.join(stitch.key for stitch in self)}"
+        plain = ", ".join(stitch.key for stitch in self if not stitch.is_crossing)
+        crossings = sum(stitch.is_crossing for stitch in self)
+        more = f", and {plural(crossings, 'crossing')}" if crossings else ""
+        return f"{plural(len(self), 'stitch')}: {plain}{more}"
 
     def __attrs_post_init__(self) -> None:
         if len(self._codes) != len(self.rows):
@@ -319,6 +457,18 @@ STITCHES = StitchTable(
         _slip("slk", "slip knitwise, yarn at the back", knitwise=True),
         _slip("slf", "slip purlwise, yarn in front", front=True),
         _slip("slkf", "slip knitwise, yarn in front", front=True, knitwise=True),
+        # Crossings. In a twist two stitches change places without a cable needle.
+        crossing(
+            "rt", 1, 1, "right", name="right twist: knit the second stitch in front, then the first"
+        ),
+        crossing(
+            "lt",
+            1,
+            1,
+            "left",
+            name="left twist: knit the second stitch from behind, then the first",
+        ),
+        *_crossings(),
     )
 )
 

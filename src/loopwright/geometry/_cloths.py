@@ -4,6 +4,10 @@ Slip stitch: a loop between two that were carried past its row, its neighbours i
 is worked into all of these in the row after. Garter and seed stitch: knit on purl and purl on knit,
 twice running up the wale (once is the edge of a welt or a rib); in garter the neighbours in the row
 are alike. All else is plain, ribs too: see `loopwright.cloth`.
+
+Where stitches cross they lie upon each other in layers, so that their row is as wide there as the
+widest layer: half its width for two over two (no source: an assumption; how far a cable draws a
+fabric in, a swatch tells).
 """
 
 from __future__ import annotations
@@ -18,7 +22,7 @@ from numpy.typing import NDArray
 from loopwright.cloth import Cloth, stitch_size_mm
 from loopwright.fabric.columns import BACK, CHAIN, EDGE, FACING, TURNED
 from loopwright.fabric.fabric import Fabric
-from loopwright.fabric.stitches import Kind
+from loopwright.fabric.stitches import Kind, Stitch
 from loopwright.gauge import Gauge
 
 __all__ = ["StitchSizes", "cloths_of", "stitch_sizes"]
@@ -44,7 +48,15 @@ def stitch_sizes(
     """Return the size at rest of each stitch of a fabric."""
     table = np.array([stitch_size_mm(cloth, gauge, measured) for cloth in _CLOTHS])
     width, height = table[cloths_of(fabric)].T
+    layers = np.array([_widest_layer(row) for row in fabric.stitches])
+    if (layers[fabric.stitch] < 1).any():
+        width = width * layers[fabric.stitch]
     return StitchSizes(width, height)
+
+
+def _widest_layer(row: Stitch) -> float:
+    """Return which part of a crossing's stitches its widest layer is; 1 where none cross."""
+    return max(map(row.stack.count, row.stack)) / row.takes if row.order else 1.0
 
 
 def cloths_of(fabric: Fabric) -> NDArray[np.int8]:

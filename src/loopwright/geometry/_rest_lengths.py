@@ -15,6 +15,9 @@ The exceptions:
   source: an assumption);
 - loops that a strand is drawn up through lie close together (an assumption: a fifth of a stitch);
 - slip stitch, garter and seed stitch have sizes of their own (`loopwright.geometry._cloths`);
+- where stitches cross, each loop rests above the one that stood in its place, and the wales that
+  run aslant, whose yarn gives, are no edges; the course is as narrow there as the widest of the
+  layers that lie upon each other (see `loopwright.geometry._cloths`), and draws its neighbours in;
 - a decrease shears the cells beside it (see `_sheared`), an increase splays them.
 """
 
@@ -67,7 +70,8 @@ def mesh_of(fabric: Fabric, gauge: Gauge, measured: Mapping[Cloth, Gauge] | None
         raise ShapeError("a fabric without loops", "cast on first")
     vertex = np.full(len(fabric.next), -1, np.int64)
     vertex[fabric.ids] = np.arange(len(fabric))
-    pairs, rest, along, steps = _edges(fabric, stitch_sizes(fabric, gauge, measured))
+    upright = fabric.uncrossed
+    pairs, rest, along, steps = _edges(upright, stitch_sizes(fabric, gauge, measured))
     pairs = vertex[pairs]
     kept = _shortest(pairs, rest, len(fabric))
     return Mesh.build(
@@ -75,7 +79,7 @@ def mesh_of(fabric: Fabric, gauge: Gauge, measured: Mapping[Cloth, Gauge] | None
         pairs[kept],
         rest[kept],
         along[kept],
-        _rings(fabric, vertex),
+        _rings(upright, vertex),
         steps_mm=steps[kept],
     )
 

@@ -15,8 +15,8 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from loopwright.fabric.columns import BACK
-from loopwright.fabric.stitches import Kind, StitchTable
+from loopwright.fabric.columns import BACK, CROSSED
+from loopwright.fabric.stitches import Kind, Stitch, StitchTable
 
 __all__ = ["StitchRun", "plan"]
 
@@ -51,6 +51,8 @@ class StitchRun:
         How many loops are taken when each stitch is done, and `ends_left`, how many are left.
     simple : bool
         One loop into one throughout, nothing slipped: the run can be repeated in one block.
+    crossed : frozenset of int
+        Numbers of the parents that take part in crossings.
     """
 
     takes: int
@@ -69,6 +71,7 @@ class StitchRun:
     ends: NDArray[np.int64]
     ends_left: NDArray[np.int64]
     simple: bool
+    crossed: frozenset[int] = frozenset()
 
     @property
     def leaves(self) -> int:
@@ -93,6 +96,13 @@ def _floats(
     return floats, made[0], len(items) - 1 - made[-1]
 
 
+def _drawn(row: Stitch, number: int) -> list[tuple[int, int]]:
+    """Return what a stitch's new loop of this number is drawn through, with its rank."""
+    if row.order:
+        return [(row.order[number], row.stack[row.order[number]])]
+    return list(enumerate(row.stack))
+
+
 @lru_cache(maxsize=4096)
 def _plan(table: StitchTable, keys: tuple[str, ...]) -> StitchRun:
     parents: list[int] = []
@@ -105,12 +115,15 @@ def _plan(table: StitchTable, keys: tuple[str, ...]) -> StitchRun:
     slipped: list[tuple[int, bool, bool]] = []
     ends: list[int] = []
     ends_left: list[int] = []
+    crossed: set[int] = set()
     taken = made = 0  # taken counts lifted strands, since they are parents too
     for key in keys:
         row = table[key]
         for _ in range(row.lifts):
             lifts.append(taken)
         width = row.takes + row.lifts
+        if row.order:
+            crossed.update(range(taken, taken + width))
         if row.kind is Kind.SLIPPED:
             for _ in range(width):
                 slipped.append((len(items), row.yarn_in_front, row.knitwise))
@@ -118,12 +131,13 @@ def _plan(table: StitchTable, keys: tuple[str, ...]) -> StitchRun:
                 taken += 1
         else:
             for number in range(row.makes):
-                for place, rank in enumerate(row.stack):
+                for place, rank in _drawn(row, number):
                     parents.append(taken + place)
                     children.append(made + number)
                     purl = row.faces[number] == "p"
-                    front.append(rank | BACK * purl)
-                    back.append((width - 1 - rank) | BACK * (not purl))
+                    bits = CROSSED * row.is_crossing
+                    front.append(rank | BACK * purl | bits)
+                    back.append((max(row.stack) - rank) | BACK * (not purl) | bits)
                 codes.append(table.code(key))
                 items.append(made + number)
             taken += width
@@ -146,4 +160,5 @@ def _plan(table: StitchTable, keys: tuple[str, ...]) -> StitchRun:
         np.array(ends, dtype=np.int64),
         np.array(ends_left, dtype=np.int64),
         simple,
+        frozenset(crossed),
     )

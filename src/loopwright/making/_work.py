@@ -334,6 +334,12 @@ class Work(RunningStrands):
         edges = through.size - 1 - np.arange(min(8, through.size))
         edges = edges[through.child[edges] == leg]
         parents = sorted(through.parent[edges].tolist())
+        self._refuse(
+            self.stitches.rows[columns.loops.stitch[leg]].is_crossing,
+            operation,
+            "the last stitch is one of a crossing",
+            "turn one stitch later",
+        )
         wraps = self.stitches.of_kind(Kind.WRAP)[columns.loops.stitch[parents]]
         whole = [parent for parent, wrap in zip(parents, wraps, strict=True) if not wrap]
         bound = self.stitches.rows[columns.loops.stitch[leg]].kind is Kind.BOUND_OFF
@@ -368,6 +374,8 @@ class Work(RunningStrands):
         taken = self._next_loops(run.takes, "work these stitches")
         if not len(run.ends):
             return
+        if run.crossed:
+            self._refuse_to_cross(run, taken, with_wraps=with_wraps)
         strands = self._strands_to_lift(run, taken)
         if run.takes:
             self._end_of_round()
@@ -403,6 +411,30 @@ class Work(RunningStrands):
         self._replace(run.takes, new, run)
         if not goes_on:
             self._end_of_round()
+
+    def _refuse_to_cross(self, run: StitchRun, taken: Ints, *, with_wraps: bool) -> None:
+        """Refuse a crossing of stitches that wraps stand beside, or that were slipped knitwise."""
+        lifted = np.searchsorted(run.lifts, sorted(run.crossed))
+        crossed = set(taken[np.array(sorted(run.crossed)) - lifted].tolist())
+        self._refuse(
+            with_wraps and not self._wraps.keys().isdisjoint(crossed),
+            "cross stitches",
+            "a wrap or the second leg of a double stitch has to be worked with one of them",
+            "work these stitches without crossing them first",
+        )
+        waste = [strand.role == "waste" for strand in self.strands]
+        self._refuse(
+            any(waste[self.columns.loops.strand[loop]] for loop in crossed),
+            "cross stitches",
+            "waste yarn carries one of them, and they would come apart when it is taken out",
+            "knit one round over the waste yarn first",
+        )
+        self._refuse(
+            crossed & self._reseated,
+            "cross stitches",
+            "one of them was slipped knitwise and sits turned round",
+            "slip it purlwise",
+        )
 
     def _apply_block(self, run: StitchRun, times: int) -> None:
         """Work a simple round several times over, as one block of rows."""

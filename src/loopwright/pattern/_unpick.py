@@ -12,6 +12,8 @@ It knows nothing of repeats; :mod:`loopwright.pattern._gather` finds those again
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import attrs
 import numpy as np
 
@@ -268,6 +270,8 @@ class _Unpicker(TwoNeedles):
         wrapped = [parent for parent, _ in parents if loops.kind[parent] is Kind.WRAP]
         drawn = [(p, info) for p, info in parents if loops.kind[p] is not Kind.WRAP]
         row = loops.rows[loops.code[loop]]
+        if row.order:
+            drawn = self._crossed(place, row)
         if not row.lifts:
             self._bring_lifted(drawn)
         through = [p for p, _ in drawn if not self._is_lifted(p)]
@@ -278,6 +282,15 @@ class _Unpicker(TwoNeedles):
         if through and (self._begins_round(loop) or self._goes_on(place)):
             self._begin_here()
         return self._worked(place, row, drawn, through, wrapped)
+
+    def _crossed(self, place: int, row: Stitch) -> list[tuple[int, int]]:
+        """Return what the loops of a crossing are drawn through, as it stood on the needle."""
+        made = self.order[place : place + len(row.order)]
+        drawn = [edge for loop in made for edge in self.loops.parents.get(loop, ())]
+        joined = all(self.loops.follows(a, b) for a, b in pairwise(made))
+        if len(made) != len(drawn) or len(made) < len(row.order) or not joined:
+            self._refuse(made[0], f"it begins a crossing ({row.key}) that is not whole")
+        return [drawn[row.order.index(at)] for at in range(len(made))]
 
     def _worked(
         self,
@@ -323,6 +336,8 @@ class _Unpicker(TwoNeedles):
     def _group(self, place: int, row: Stitch) -> list[int]:
         """Return the loops that one stitch makes."""
         loop, loops = self.order[place], self.loops
+        if row.order:
+            return self.order[place : place + len(row.order)]
         made = [loop]
         parents = [p for p, _ in loops.parents.get(loop, ())]
         while len(made) < row.makes and parents:
@@ -370,8 +385,8 @@ class _Unpicker(TwoNeedles):
             ]
             for one in made
         ]
-        if self._fits(row, made, infos):
-            return row.key
+        if row.order or self._fits(row, made, infos):
+            return row.key  # a crossing is worked as it is called: the surface shows if it is not
         for other in self.loops.rows:
             if other.twist == row.twist and self._fits(other, made, infos):
                 return other.key
@@ -383,7 +398,7 @@ class _Unpicker(TwoNeedles):
         raise AssertionError
 
     def _fits(self, row: Stitch, made: list[int], infos: list[list[int]]) -> bool:
-        if row.kind not in (Kind.WORKED, Kind.OVER) or row.makes != len(made):
+        if row.kind not in (Kind.WORKED, Kind.OVER) or row.makes != len(made) or row.order:
             return False
         width = row.takes + row.lifts
         if row.kind is Kind.OVER:
