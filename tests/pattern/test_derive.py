@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from contextlib import suppress
 
 import attrs
@@ -14,7 +15,16 @@ from fabric.pieces import PIECES, afterthought, fancy_tube, forethought, tube
 from loopwright.errors import NotKnittableError, SizingError
 from loopwright.fabric import Fabric, same_fabric
 from loopwright.fabric.columns import FLOAT
-from loopwright.making import Hand, Work, bind_off, cast_on, draw_up
+from loopwright.making import (
+    Hand,
+    Work,
+    bind_off,
+    cast_on,
+    closed_cast_on,
+    draw_up,
+    provisional_cast_on,
+    waste_row,
+)
 from loopwright.pattern import (
     Hold,
     Pattern,
@@ -199,6 +209,68 @@ def test_a_first_row_on_the_right_side_keeps_the_side_of_the_cast_on() -> None:
     bind_off(work, 5)
     work.turn()
     work.row(["k"] * work.left)
+    require_derived(work.fabric())
+
+
+def _joined_before_more(work: Work) -> None:
+    closed_cast_on(work, 1)
+    work.join_round()
+    cast_on(work, 1)
+    work.work(["k"])
+
+
+def _slipped_to_a_cast_on(work: Work) -> None:
+    closed_cast_on(work, 1)
+    work.join_round()
+    work.work(["k", "slf"])
+    cast_on(work, 1)
+
+
+def _over_at_the_end(work: Work) -> None:
+    provisional_cast_on(work, 2)
+    work.work(["yo"])
+
+
+def _double_stitch_over_waste(work: Work) -> None:
+    provisional_cast_on(work, 1)
+    work.turn()
+    work.double_stitch()
+
+
+def _waste_over_part_of_a_round(work: Work) -> None:
+    cast_on(work, 4)
+    work.join_round()
+    work.work(["cdd", "sl"])
+    waste_row(work, 2)
+
+
+def _one_reading_too_early(work: Work) -> None:
+    closed_cast_on(work, 1)
+    work.join_round()
+    cast_on(work, 1)
+    work.work(["k"])
+    work.turn()
+    work.work(["sl", "yo", "k"])
+
+
+@pytest.mark.parametrize(
+    "made",
+    [
+        _joined_before_more,
+        _slipped_to_a_cast_on,
+        _over_at_the_end,
+        _double_stitch_over_waste,
+        _waste_over_part_of_a_round,
+        _one_reading_too_early,
+    ],
+)
+@pytest.mark.parametrize("hand", Hand)
+def test_what_the_first_reading_of_the_yarn_misses_is_found_by_trying(
+    made: Callable[[Work], None], hand: Hand
+) -> None:
+    """The smallest of each kind that drawn work brought; all are small, so trying is quick."""
+    work = Work(hand=hand)
+    made(work)
     require_derived(work.fabric())
 
 

@@ -163,6 +163,24 @@ class Work(RunningStrands):
             vars(self).update(before)
             raise
 
+    def copy(self) -> Work:
+        """Return these needles with all that is made so far, to try something on.
+
+        Examples
+        --------
+        >>> from loopwright.making import cast_on
+        >>> work = Work()
+        >>> cast_on(work, 8)
+        >>> trial = work.copy()
+        >>> trial.turn()
+        >>> trial.row(["k2tog"] * 4)
+        >>> trial.count, work.count
+        (4, 8)
+        """
+        other = Work(hand=self.hand, stitches=self.stitches)
+        vars(other).update(self._copied())
+        return other
+
     def _copied(self) -> dict[str, object]:
         """Return all that the work is, to go back to: nothing in it changes with the work."""
         kept = dict(vars(self))

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
+
 from loopwright.errors import LoopwrightError, NotKnittableError
 from loopwright.fabric import Fabric, difference
 from loopwright.fabric.checks import place_in_words
 from loopwright.making import Hand
-from loopwright.pattern._gather import gather
+from loopwright.pattern._gather import gather, literally
 from loopwright.pattern._knit import knit
+from loopwright.pattern._retrace import retrace
 from loopwright.pattern._tally import Trouble
-from loopwright.pattern._unpick import hands_of, unpick
+from loopwright.pattern._unpick import Moves, hands_of, unpick
 from loopwright.pattern.program import Pattern
 
 __all__ = ["derive"]
@@ -66,8 +69,22 @@ def derive(fabric: Fabric, *, title: str = "", hand: Hand | None = None) -> Patt
             if isinstance(found, Pattern):
                 return found
             refusal = refusal or found
+    for one in hands_of(fabric) if hand is None else (hand,):
+        moves = retrace(fabric, one)
+        if moves is not None and (pattern := _said(fabric, title, one, moves)) is not None:
+            return pattern
     assert refusal is not None
     raise refusal
+
+
+def _said(fabric: Fabric, title: str, hand: Hand, moves: Moves) -> Pattern | None:
+    """Return the pattern for moves that make a fabric, in rows if they can be so said."""
+    for say in (gather, literally):
+        with suppress(Trouble, LoopwrightError):
+            pattern = Pattern(title, say(moves, fabric.stitches), hand=hand)
+            if difference(fabric, knit(pattern, stitches=fabric.stitches)) is None:
+                return pattern
+    return None
 
 
 def _derived(fabric: Fabric, title: str, hand: Hand, *, holds: bool) -> Pattern | NotKnittableError:

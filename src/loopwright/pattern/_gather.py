@@ -25,7 +25,7 @@ from loopwright.pattern.program import Pattern
 from loopwright.pattern.stitch_worker import StitchWorker
 from loopwright.pattern.walk import Walk
 
-__all__ = ["gather"]
+__all__ = ["gather", "literally"]
 
 _LONGEST: Final = 24  # rows in the body of a repeat that is looked for
 _EDGE: Final = "edge"  # what picked-up stitches stand along
@@ -71,6 +71,30 @@ def gather(moves: Moves, table: StitchTable, *, plainly: bool = False) -> tuple[
     """
     entries = _Courses(moves, table).entries
     return tuple(_Gatherer(entries, table, plainly=plainly).steps())
+
+
+def literally(moves: Moves, table: StitchTable) -> tuple[st.Step, ...]:
+    """Return steps that say these moves one after another, without rows, rounds or repeats."""
+    steps: list[st.Step] = []
+    tokens: list[Token] = []
+
+    def put(*end: Item) -> None:
+        if tokens or end:
+            steps.append(st.Part((*literal(Phrase(tuple(tokens), 0, (), ()), table), *end)))
+            tokens.clear()
+
+    for move in moves.moves:
+        if move.what == "work":
+            tokens.append((move.key, move.with_wraps))
+        elif move.what == "turn":
+            put(Turn())
+        elif move.what == "wrap":
+            put(WrapTurn())
+        elif move.step is not None:
+            put()
+            steps.append(move.step)
+    put()
+    return tuple(steps)
 
 
 class _Courses:

@@ -42,7 +42,7 @@ from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.stitch_worker import StitchWorker
 from loopwright.pattern.walk import Walk
 
-__all__ = ["knit", "knit_on", "knitted"]
+__all__ = ["do_step", "knit", "knit_on", "knitted"]
 
 
 def knit(
@@ -230,7 +230,7 @@ class _Hands(StitchWorker):
         self.needles.begin_needle_here(number)
 
     def step(self, step: st.Step, tally: Tally) -> None:
-        _do(step, self.needles)
+        do_step(step, self.needles)
         if step.count == self.needles.count:
             self.needles.state_count(self.needles.count)
 
@@ -336,93 +336,93 @@ class _Writing(_Hands):
 
 
 @singledispatch
-def _do(step: st.Step, work: Work) -> None:
+def do_step(step: st.Step, work: Work) -> None:
     """Work a step that is neither row nor round."""
 
 
-@_do.register
+@do_step.register
 def _(step: st.CastOn, work: Work) -> None:
     cast_on(work, _n(step.stitches), how=step.how)
 
 
-@_do.register
+@do_step.register
 def _(step: st.ClosedCastOn, work: Work) -> None:
     closed_cast_on(work, _n(step.each_half))
 
 
-@_do.register
+@do_step.register
 def _(step: st.ProvisionalCastOn, work: Work) -> None:
     provisional_cast_on(work, _n(step.stitches), step.waste)
 
 
-@_do.register
+@do_step.register
 def _(step: st.Join, work: Work) -> None:
     work.join_round()
 
 
-@_do.register
+@do_step.register
 def _(step: st.InRows, work: Work) -> None:
     work.to_rows()
 
 
-@_do.register
+@do_step.register
 def _(step: st.BeginHere, work: Work) -> None:
     work.begin_round_here()
 
 
-@_do.register
+@do_step.register
 def _(step: st.Arrange, work: Work) -> None:
     work.arrange([_n(stitches) for _, stitches in step.parts])
 
 
-@_do.register
+@do_step.register
 def _(step: st.Hold, work: Work) -> None:
     hold(work, _n(step.stitches), step.name)
 
 
-@_do.register
+@do_step.register
 def _(step: st.ReturnHeld, work: Work) -> None:
     return_held(work, step.name, next_to_work=step.next_to_work)
 
 
-@_do.register
+@do_step.register
 def _(step: st.WasteRow, work: Work) -> None:
     waste_row(work, _n(step.stitches), step.name)
 
 
-@_do.register
+@do_step.register
 def _(step: st.TakeOut, work: Work) -> None:
     take_out(work, step.name)
 
 
-@_do.register
+@do_step.register
 def _(step: st.Recapture, work: Work) -> None:
     recapture(work, step.name, corner=step.corner)
 
 
-@_do.register
+@do_step.register
 def _(step: st.Graft, work: Work) -> None:
     graft(work)
 
 
-@_do.register
+@do_step.register
 def _(step: st.ThreeNeedleBindOff, work: Work) -> None:
     three_needle_bind_off(work)
 
 
-@_do.register
+@do_step.register
 def _(step: st.BindOff, work: Work) -> None:
     # "Bind off 4 sts" works a fifth, over which the fourth is passed.
     stitches = None if step.stitches in (None, work.count) else _n(step.stitches) + 1
     bind_off(work, stitches, how=step.how)
 
 
-@_do.register
+@do_step.register
 def _(step: st.DrawUp, work: Work) -> None:
     draw_up(work)
 
 
-@_do.register
+@do_step.register
 def _(step: st.UseYarn, work: Work) -> None:
     _use_yarn(work, step.name, new=step.new)
 
@@ -447,7 +447,7 @@ def _on_ball(work: Work, called: str) -> str | None:
     return next(mine, None)
 
 
-@_do.register
+@do_step.register
 def _(step: st.CutYarn, work: Work) -> None:
     in_use = work.yarn
     cut = _on_ball(work, step.name) if step.name else in_use
@@ -462,7 +462,7 @@ def _(step: st.CutYarn, work: Work) -> None:
         work.cut()
 
 
-@_do.register
+@do_step.register
 def _(step: st.WeaveIn, work: Work) -> None:
     weave_in(work)
 
