@@ -42,6 +42,7 @@ LAYERS = (
     {"making"},
     {"pattern"},
     {"geometry"},
+    {"scanning"},
     {"sock", "yarn"},
     {"design"},
     {"fitting"},

@@ -19,7 +19,7 @@ from loopwright.border import guard, guarded
 from loopwright.errors import ArgumentError, LoopwrightError
 
 PACKAGES = (
-    *("fabric", "making", "pattern", "yarn", "sock", "design", "geometry", "fitting"),
+    *("fabric", "making", "pattern", "yarn", "sock", "design", "geometry", "scanning", "fitting"),
     *("picture", "report", "studies"),
 )
 GARBAGE: tuple[object, ...] = (

@@ -13,6 +13,7 @@ import attrs
 
 from loopwright.errors._graphs import GraphError, NotKnittableError
 from loopwright.errors._root import LoopwrightError
+from loopwright.errors._scans import ScanError
 from loopwright.plurals import plural
 
 __all__ = [
@@ -33,6 +34,7 @@ __all__ = [
     "PartError",
     "PatternSyntaxError",
     "PictureError",
+    "ScanError",
     "ShapeError",
     "ShoeSizeError",
     "SizeError",
@@ -579,5 +581,5 @@ class FabricFileError(LoopwrightError, ValueError):
 
 
 # Wherever an error is defined, it is known by the name under which it is caught.
-for _error in (LoopwrightError, GraphError, NotKnittableError):
+for _error in (LoopwrightError, GraphError, NotKnittableError, ScanError):
     _error.__module__ = __name__

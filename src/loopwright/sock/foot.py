@@ -27,6 +27,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
+from pathlib import Path
 
 import attrs
 import numpy as np
@@ -35,6 +36,7 @@ from loopwright import units
 from loopwright.border import guard
 from loopwright.errors import FootError
 from loopwright.length import Length, Origin
+from loopwright.scanning import FootScan, FootSide, read_scan
 from loopwright.shown import Shown
 from loopwright.sock._shoes import ShoeScale, ShoeSize
 from loopwright.sock.survey import Sex, condition, population
@@ -206,6 +208,55 @@ class Foot(Shown):
             known = _with_shoe(known, size, sd_mm)
             sex = sex or _WEARER.get(size.scale)
         return complete(known, sex or Sex.UNKNOWN)
+
+    @classmethod
+    def from_scan(
+        cls,
+        scan: FootScan | Path | str | bytes,
+        *,
+        unit: str | None = None,
+        side: FootSide | str | None = None,
+        leg_height: units.QuantityLike | None = None,
+        sex: Sex | str | None = None,
+    ) -> Foot:
+        """Return a foot from a scan of it; what the scan doesn't show is estimated.
+
+        Parameters
+        ----------
+        scan : FootScan, Path, str or bytes
+            A PLY, OBJ or STL file, or what `read_scan` made of one.
+        unit, side, leg_height : optional
+            As `loopwright.scanning.read_scan` takes them, for a file.
+        sex : Sex or str, optional
+            Whose feet the missing measures are taken from; by default of both.
+
+        Raises
+        ------
+        ScanError
+            No mesh, one too large, two feet, or nothing that looks like a foot.
+        FootError
+            Measures that no foot has.
+        MissingExtraError
+            The reader of meshes is not installed: it comes with the extra ``scan``.
+
+        Examples
+        --------
+        >>> from loopwright.fitting import foot_form
+        >>> from loopwright.geometry import export
+        >>> mesh = foot_form(Foot.of(length="24.6 cm", ball_girth="22.8 cm")).surface
+        >>> foot = Foot.from_scan(export(mesh, "stl"), unit="mm", sex="female")
+        >>> print(foot.ball_girth)
+        228... ± ... mm (measured: on a scan)
+        >>> foot.estimated
+        ('calf_girth', 'ankle_height')
+        """
+        if not isinstance(scan, FootScan):
+            scan = read_scan(scan, unit=unit, side=side, leg_height=leg_height)
+        elif (unit, side, leg_height) != (None, None, None):
+            found = "a unit, a side or a leg's height"
+            raise FootError("scan", found, "give these to read_scan: this one is measured")
+        foot = complete(scan.measures, Sex.UNKNOWN if sex is None else _as_sex(sex))
+        return attrs.evolve(foot, notes=(*scan.remarks, *foot.notes))
 
     @property
     def estimated(self) -> tuple[str, ...]:
