@@ -46,6 +46,7 @@ LAYERS = (
     {"sock", "yarn"},
     {"design"},
     {"fitting"},
+    {"files"},
     {"picture"},
     {"report"},
     {"studies"},

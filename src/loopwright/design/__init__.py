@@ -5,7 +5,9 @@ from loopwright.design._document import Document, parse
 from loopwright.design._front_keys import front_of
 from loopwright.design._reader import DesignFile, read_design
 from loopwright.design._rewriting import design_of, with_sock
+from loopwright.design._schema import design_schema
 from loopwright.design._table import DesignTable, build, keys_of
+from loopwright.design._writing import write_design
 
 __all__ = [
     "DesignFile",
@@ -13,11 +15,13 @@ __all__ = [
     "Document",
     "build",
     "design_of",
+    "design_schema",
     "front_of",
     "keys_of",
     "parse",
     "read_design",
     "with_sock",
+    "write_design",
 ]
 
 guard(globals())

@@ -16,7 +16,9 @@ import attrs
 from loopwright.characters import find_strange
 from loopwright.errors import DesignError
 
-__all__ = ["Document", "Path", "parse"]
+__all__ = ["VERSION", "Document", "Path", "parse"]
+
+VERSION = 1  # of design files; a file without a version is of this one
 
 Path: TypeAlias = tuple[str | int, ...]
 """Keys, and numbers of entries, from the top of the document."""

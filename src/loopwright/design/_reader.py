@@ -13,7 +13,8 @@ from typing import Any
 
 import attrs
 
-from loopwright.design._document import parse
+from loopwright.design._document import VERSION, parse
+from loopwright.design._exact import MEASURES, exact_foot, exact_gauge
 from loopwright.design._front_keys import front_matter
 from loopwright.design._measured_table import measured_in
 from loopwright.design._table import DesignTable, build
@@ -52,14 +53,10 @@ from loopwright.yarn import Yarn
 
 __all__ = ["DesignFile", "read_design"]
 
-_MEASURES = (
-    "length", "ball_girth", "instep_girth", "heel_girth", "ankle_girth", "leg_girth",
-    "leg_height", "calf_girth", "ball_length", "heel_breadth", "ball_breadth", "ankle_height",
-)  # fmt: skip
-_FOOT = (*_MEASURES, "shoe", "sex", "chart")
+_FOOT = (*MEASURES, "shoe", "sex", "chart", "tape", "measures")
 _FIT = ("ease", "length_ease", "heel_share", "stitches")  # for all sizes, or for one
 _TOP = (
-    "title", "summary", "words", "parts", "direction", "needles", "gauge", "rib_gauge",
+    "version", "title", "summary", "words", "parts", "direction", "needles", "gauge", "rib_gauge",
     "slip_gauge", "yarn", "yarns", "stripes", "panel", "all_round", "stitches",
     "fit", "heel", "toe", "cuff", "leg", "foot", "sizes", "measured", "document",
 )  # fmt: skip
@@ -161,6 +158,7 @@ def read_design(
     """
     document = parse(text)
     top = DesignTable(document, document.values)
+    _refuse_other_versions(top)
     top.allow(*_TOP)
     if "parts" in top:
         _run_parts(top, run_parts_in)
@@ -175,6 +173,13 @@ def read_design(
     measured = measured_in(top, socks, _Elsewhere(None if folder is None else Path(folder)))
     front = front_matter(top.table("document"))
     return DesignFile(design, top.text("summary").strip(), words, measured, front)
+
+
+def _refuse_other_versions(top: DesignTable) -> None:
+    """Refuse a later version before what is new in it is taken for a mistake."""
+    if top.whole("version", VERSION) != VERSION:
+        found, expected = str(top.values["version"]), f"{VERSION}, the version that is read here"
+        raise top.refuse("version", found, expected)
 
 
 @attrs.frozen
@@ -252,6 +257,8 @@ def _gauge(top: DesignTable, key: str) -> Gauge:
         expected = "a table [gauge] with stitches, rounds and over"
         raise DesignError("", 1, "no gauge", expected)
     table = top.table(key)
+    if "stitches_per_cm" in table:
+        return exact_gauge(table)
     table.allow("stitches", "rounds", "over", "state")
     over = table.require("over", '"10 cm"')
     return table.call(
@@ -467,18 +474,23 @@ def _sized(base: Mapping[str, Any], table: DesignTable) -> Sock:
 
 def _foot(table: DesignTable) -> Foot:
     if "chart" in table:
-        for key in (*_MEASURES, "shoe", "sex"):
+        for key in (*MEASURES, "shoe", "sex"):
             if key in table:
                 raise table.refuse(key, f"{key} beside chart", "a row of the chart, or measures")
         return table.call("chart", chart_size, table.text("chart")).foot()
+    sex = table.choice("sex", Sex, Sex.UNKNOWN) if "sex" in table else None
+    if "measures" in table:
+        return exact_foot(table, sex or Sex.UNKNOWN)
     given: dict[str, Any] = {}
-    for key in _MEASURES:
+    for key in MEASURES:
         if key in table:
             table.length_mm(key)
             given[key] = table.text(key)
     if "shoe" in table:
         given["shoe"] = table.text("shoe")
-    sex = table.choice("sex", Sex, Sex.UNKNOWN) if "sex" in table else None
+    if "tape" in table:
+        table.length_mm("tape")
+        given["tape_sd"] = table.text("tape")
     try:
         return Foot.of(**given, sex=sex)
     except LoopwrightError as error:

@@ -102,10 +102,10 @@ def with_sock(
     was = before[size]
     for field, key in _OWN.items():
         if getattr(sock, field) != getattr(was, field):
-            _own_table(document, size)[key] = _value(field, getattr(sock, field))
+            _own_table(document, size)[key] = value_of(field, getattr(sock, field))
     for what, named in _PARTS.items():
         if getattr(sock, what) != getattr(was, what):
-            _put(document, what, _as_table(getattr(sock, what), named))
+            _put(document, what, as_table(getattr(sock, what), named))
     for what in _WORDS:
         if getattr(sock, what) != getattr(was, what):
             document[what] = getattr(sock, what).value
@@ -218,7 +218,7 @@ def _put(document: MutableMapping[str, Any], key: str, table: Any) -> None:
     document[key] = table
 
 
-def _as_table(part: Any, named: Any) -> Any:
+def as_table(part: Any, named: Any) -> Any:
     """Return a heel or a leg as the table that makes it: its kind, and what isn't usual."""
     table = tomlkit.table()
     table["kind"] = part.name
@@ -233,11 +233,11 @@ def _unusual(part: Any, usual: Any) -> Iterator[tuple[str, Any]]:
         if value != getattr(usual, field.name) and field.init:
             yield (
                 field.name.removesuffix("_mm"),
-                _value(field.name, value, getattr(usual, field.name)),
+                value_of(field.name, value, getattr(usual, field.name)),
             )
 
 
-def _value(name: str, value: Any, usual: Any = None) -> Any:
+def value_of(name: str, value: Any, usual: Any = None) -> Any:
     """Return a field's value as a design file has it."""
     if isinstance(value, Enum):
         return value.value
@@ -247,5 +247,5 @@ def _value(name: str, value: Any, usual: Any = None) -> Any:
         inner.update(dict(_unusual(value, other)))
         return inner
     if isinstance(value, tuple):
-        return [_value(name, one) for one in value]
-    return f"{value:g} mm" if name.endswith("_mm") else value
+        return [value_of(name, one) for one in value]
+    return f"{value:.9g} mm" if name.endswith("_mm") else value

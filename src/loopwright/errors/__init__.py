@@ -34,6 +34,7 @@ __all__ = [
     "PartError",
     "PatternSyntaxError",
     "PictureError",
+    "RecordError",
     "ScanError",
     "ShapeError",
     "ShoeSizeError",
@@ -571,6 +572,18 @@ class PartError(LoopwrightError, TypeError):
 @attrs.define(slots=False)
 class FabricFileError(LoopwrightError, ValueError):
     """A fabric file that can't be read or written: where, what was found, what to do."""
+
+    place: str
+    problem: str
+    advice: str
+
+    def __str__(self) -> str:
+        return f"{self.place}: {self.problem}; {self.advice}"
+
+
+@attrs.define(slots=False)
+class RecordError(LoopwrightError, ValueError):
+    """A file of a plan, a fit or a shape that can't be read or written: where, what, what to do."""
 
     place: str
     problem: str

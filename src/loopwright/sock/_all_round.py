@@ -26,8 +26,18 @@ from loopwright.sock._panels import PatternRound, StitchPattern
 from loopwright.sock._yarns import SockYarns
 from loopwright.sock.rounds import plain, repeated
 
-__all__ = ["MOST_PASSED", "AllRound", "Catch", "as_high", "heights", "narrowest", "require_room",
-           "stitches_of", "with_all_round"]  # fmt: skip
+__all__ = [
+    "MOST_PASSED",
+    "AllRound",
+    "Catch",
+    "as_high",
+    "as_patterns",
+    "heights",
+    "narrowest",
+    "require_room",
+    "stitches_of",
+    "with_all_round",
+]  # fmt: skip
 
 MOST_PASSED = (
     5  # stitches that a float may pass before it is caught: common practice, as checks say
@@ -205,6 +215,11 @@ class AllRound:
         where = "; ".join(map(str, caught))
         what = f"Floats over more than {MOST_PASSED} sts are caught on the inside"
         return [Note(f"{what}, in each repeat of the pattern: {where}.")]
+
+
+def as_patterns(patterns: Iterable[AllRound]) -> tuple[AllRound, ...]:
+    """Return patterns as a sock keeps them; typed, so that checkers know what it takes."""
+    return tuple(patterns)
 
 
 def _colours(one: PatternRound) -> list[str]:

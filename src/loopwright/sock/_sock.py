@@ -23,6 +23,7 @@ from loopwright.shown import Shown
 from loopwright.sock._all_round import (
     AllRound,
     as_high,
+    as_patterns,
     heights,
     require_room,
     stitches_of,
@@ -57,7 +58,7 @@ from loopwright.sock._sock_pieces import (
 )
 from loopwright.sock._toes import Toe, toe_named
 from loopwright.sock._told import told_along
-from loopwright.sock._yarns import SockStripes, SockYarn, SockYarns
+from loopwright.sock._yarns import SockStripes, SockYarn, SockYarns, as_yarns
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import Direction, Heel, HeelNumbers, Setting, heel_named
 from loopwright.sock.needles import Layout, Needles
@@ -140,10 +141,10 @@ class Sock(Shown):
     direction: Direction = attrs.field(default=Direction.CUFF_DOWN, converter=Direction)
     needles: Needles = attrs.field(default=Needles.LONG_CIRCULAR, converter=Needles)
     yarn: Yarn | None = None
-    yarns: tuple[SockYarn, ...] = attrs.field(default=(), converter=tuple)
+    yarns: tuple[SockYarn, ...] = attrs.field(default=(), converter=as_yarns)
     stripes: SockStripes | None = None
     panel: Panel | None = None
-    all_round: tuple[AllRound, ...] = attrs.field(default=(), converter=tuple)
+    all_round: tuple[AllRound, ...] = attrs.field(default=(), converter=as_patterns)
     ease: float = -0.10
     length_ease_mm: float = -10.0
     share: float = 0.5

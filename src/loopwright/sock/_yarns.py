@@ -29,7 +29,7 @@ from loopwright.pattern.steps import MAIN
 from loopwright.plurals import plural
 from loopwright.yarn import Yarn
 
-__all__ = ["JOG", "HeelYarn", "SockStripes", "SockYarn", "SockYarns"]
+__all__ = ["JOG", "HeelYarn", "SockStripes", "SockYarn", "SockYarns", "as_yarns"]
 
 JOG = Note(
     "Where a colour begins, its first rnd stands a step beside its last (the jog). To hide it, "
@@ -99,6 +99,11 @@ class SockYarn:
             raise SizingError("yarn", "'finishing'", "name parts of the sock")
         if self.colour and not _COLOUR.fullmatch(self.colour):
             raise SizingError("yarn", f"colour {self.colour!r}", "expected such as '#24476b'")
+
+
+def as_yarns(yarns: Iterable[SockYarn]) -> tuple[SockYarn, ...]:
+    """Return yarns as a sock keeps them; typed, so that checkers know what it takes."""
+    return tuple(yarns)
 
 
 @attrs.frozen(kw_only=True)
