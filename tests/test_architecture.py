@@ -49,7 +49,7 @@ LAYERS = (
     {"files"},
     {"picture"},
     {"report"},
-    {"studies"},
+    {"studies", "trying"},
     {"cli"},
     {"__init__", "__main__"},  # the facade and the door
 )

@@ -7,6 +7,7 @@ all sizes, as in every design file.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, MutableMapping
 from enum import Enum
 from pathlib import Path
@@ -29,6 +30,7 @@ _OWN: Final = {"ease": "ease", "share": "heel_share", "stitches": "stitches",
 _PARTS: Final = {"heel": heel_named, "toe": toe_named, "cuff": cuff_named, "leg": leg_named}
 _WORDS: Final = ("direction", "needles")
 _GAUGES: Final = ("gauge", "rib_gauge", "slip_gauge")
+_NEAR: Final = 1e-4  # of a gauge's numbers, which are written with six digits
 _SHOE: Final = ("shoe", "chart")  # say a length; give way to one
 _BARE: Final = """\
 title = ""
@@ -117,7 +119,8 @@ def with_sock(
     if sock.foot != was.foot:
         _take_foot(_foot_table(document, size), sock.foot)
     new = tomlkit.dumps(document)
-    if dict(read_design(new, run_parts_in=run_parts_in, folder=folder).design.socks)[size] != sock:
+    told = dict(read_design(new, run_parts_in=run_parts_in, folder=folder).design.socks)[size]
+    if not _is_told(told, sock):
         raise DesignError("", 1, "a sock that no key of a design file tells", "another change")
     return new
 
@@ -168,16 +171,49 @@ def design_of(sock: Sock) -> str:
 
 
 def _take_gauge(document: MutableMapping[str, Any], what: str, gauge: Gauge) -> None:
-    """Write a gauge as counts over 10 cm."""
+    """Write a gauge as counts over 10 cm: one of each, or some that are as far apart as it says."""
     if what not in document:
         _put(document, what, tomlkit.table())
     table = document[what]
-    for key, per_cm in (("stitches", gauge.stitches_per_cm), ("rounds", gauge.courses_per_cm)):
-        count = round(10 * per_cm, 6)
-        table[key] = int(count) if count == int(count) else count
+    one = Gauge.of(10 * gauge.stitches_per_cm, 10 * gauge.courses_per_cm)
+    for key, per_cm, sd, alone in (
+        ("stitches", gauge.stitches_per_cm, gauge.stitches_sd, one.stitches_sd),
+        ("rounds", gauge.courses_per_cm, gauge.courses_sd, one.courses_sd),
+    ):
+        counts = [_plain(count) for count in _counts(10 * per_cm, 10 * sd, 10 * alone)]
+        table[key] = counts[0] if len(counts) == 1 else counts
     table["over"] = "10 cm"
     if "state" in table or gauge.state is not Relaxation.WASHED:
         table["state"] = gauge.state.value
+
+
+def _counts(mean: float, error: float, alone: float) -> list[float]:
+    """Return counts with this mean and this error of it; one count alone has the error `alone`."""
+    if math.isclose(error, alone, rel_tol=_NEAR) or not error:
+        return [mean]
+    pairs = max(1, math.ceil((alone / error) ** 2 / 2))
+    apart = error * math.sqrt(2 * pairs - 1)
+    return [mean - apart, mean + apart] * pairs
+
+
+def _plain(count: float) -> float:
+    rounded = round(count, 6)
+    return int(rounded) if rounded == int(rounded) else rounded
+
+
+def _is_told(told: Sock, sock: Sock) -> bool:
+    """Whether a sock that was read is the one that was written; a gauge's digits are rounded."""
+    for what in _GAUGES:
+        read, was = getattr(told, what), getattr(sock, what)
+        if read is not None and was is not None and _is_near(read, was):
+            told = attrs.evolve(told, **{what: was})
+    return told == sock
+
+
+def _is_near(one: Gauge, other: Gauge) -> bool:
+    numbers = (attrs.astuple(gauge)[:4] for gauge in (one, other))
+    near = all(math.isclose(a, b, rel_tol=_NEAR) for a, b in zip(*numbers, strict=True))
+    return near and one.state is other.state
 
 
 def _foot_table(document: MutableMapping[str, Any], size: str) -> MutableMapping[str, Any]:
