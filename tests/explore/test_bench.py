@@ -235,14 +235,15 @@ def test_to_go_back_takes_no_time(bench: Bench) -> None:
 
 def test_what_was_tried_is_told_by_what_differs() -> None:
     begun = small(heel="flap")
-    for choices, words in (
+    cases: list[tuple[dict[str, Any], str]] = [
         ({}, "as begun"),
         ({"fit.ease": -8.5}, "ease -8.5 %"),
         ({"heel.kind": "short-row"}, "short-row heel"),
         ({"heel.kind": "short-row", "heel.gusset": 2}, "short-row heel; gusset, each side 2"),
         ({"heel.twisted": True, "fit.stitches": 24}, "picked-up stitches twisted; stitches round"),
         ({"foot.heel_girth": None}, "heel girth as usual"),
-    ):
+    ]
+    for choices, words in cases:
         assert changed_words(sock_of(choices, begun), begun).startswith(words)
 
 
