@@ -9,7 +9,7 @@ import pytest
 
 from loopwright.design import read_design
 from loopwright.design.front import FrontMatter, Paper, Wording, needle_size
-from loopwright.errors import DesignError, MeasureError
+from loopwright.errors import DesignError, MeasureError, SizingError
 from loopwright.pattern import Words, read
 from loopwright.report import SockReport
 from loopwright.report._blocks import Facts, Paragraph, ReportDocument, WorkLines
@@ -186,3 +186,17 @@ def test_techniques_and_notions_follow_from_the_steps() -> None:
     graft = techniques(sample_report().pattern.steps, [8, 10])
     assert "8 (10) stitches" in graft[-1].lines[-1]
     assert "7 (9) times" in graft[-1].lines[-1]
+
+
+def test_one_size_alone_is_written_as_if_there_were_no_other() -> None:
+    alone = report_of(read_design(DESIGN).one_size("M"))
+    assert (alone.title, [size.name for size in alone.sizes]) == ("Pier socks, size M", [""])
+    for make in (sheet, record, handout):
+        text = words_of(make(alone))
+        assert not re.search(r"\d \(\d", text.replace("°", "")), make.__name__
+        assert "Size M:" not in text
+        assert "S (M)" not in text
+    work = [block for section in sheet(alone).sections for block in section.blocks]
+    assert all(block.boxes for block in work if isinstance(block, WorkLines))
+    with pytest.raises(SizingError, match="the design has S, M"):
+        read_design(DESIGN).one_size("XL")

@@ -21,10 +21,10 @@ from markdown_it import MarkdownIt
 from loopwright.design import read_design
 from loopwright.errors import StepError
 from loopwright.length import Length
-from loopwright.pattern import Words, read, write
+from loopwright.pattern import Words, knitted, read, write
 from loopwright.pattern.walk import Walk
 from loopwright.report._compose import record
-from loopwright.report._instructions import LineKind, by_heading, rounds_of_lines
+from loopwright.report._instructions import LineKind, by_heading
 from loopwright.report._markdown import markdown
 from loopwright.report._page import page
 from loopwright.report._said import FEET, cautions, verdicts
@@ -121,27 +121,33 @@ def test_lines_and_their_rounds() -> None:
 @pytest.mark.parametrize(
     ("lines", "expected"),
     [
-        ("Rnds 1-4: Knit.", {3: 4}),
+        ("Rnds 1-4: Knit.", [4]),
         (
             "Rnd 1: Knit.\nRnd 2: Purl.\nRep rnds 1 and 2 another 4 times (5 times in all).",
-            {3: 1, 4: 1, 5: 8},
+            [1, 1, 8],
         ),
-        ("Work next 2 rnds 3 times in all:\nRnd 1: Knit.\nRnd 2: Purl.", {3: 4, 4: 1, 5: 1}),
-        ("Knit 3 rnds.\nRnd 4: Knit.", {3: 3, 4: 1}),
+        ("Work next 2 rnds 3 times in all:\nRnd 1: Knit.\nRnd 2: Purl.", [1, 1, 4]),
+        ("Rnd 1: Knit.\nRnds 2-4: Purl.\nRep rnds 1-4 twice more (3 times in all).", None),
+        ("Knit 3 rnds.\nRnd 4: Knit.", [3, 1]),
         (
             "Work back and forth from here.\nRow 1: K6, turn.\nRow 2: P4, turn.\nRow 3: K5, turn.",
-            {4: 1, 5: 1, 6: 1},
+            [0, 1, 1, 1],
         ),
-        ("Bind off all sts.", {}),
+        ("Bind off all sts.", [0]),
     ],
 )
-def test_rounds_of_a_line_are_counted_by_walking_it(lines: str, expected: dict[int, int]) -> None:
-    assert rounds_of_lines(f"CO 8 sts.\nJoin in the round.\n{lines}") == expected
+def test_rounds_of_a_line_are_counted_by_walking_it(lines: str, expected: list[int] | None) -> None:
+    told = read(f"CO 8 sts.\nJoin in the round.\n{lines}")
+    found = [line.rounds for line in by_heading(told, 0)[0].lines][2:]
+    if expected is not None:
+        assert found == expected
+    assert sum(found) == sum(entry.rows for entry in knitted(told).journal)
 
 
 def test_rows_behind_held_stitches_are_counted() -> None:
     text = "CO 8 sts.\nJoin in the round.\nK4.\nPlace next 4 sts on a holder as instep.\n"
-    assert rounds_of_lines(f"{text}Row 1 (WS): P to end.\nRow 2 (RS): K to end.") == {5: 1, 6: 1}
+    told = read(f"{text}Note: Turn.\nRow 1 (WS): P to end.\nRow 2 (RS): K to end.")
+    assert [line.rounds for line in by_heading(told, 0)[0].lines][-2:] == [1, 1]
 
 
 def test_cautions_come_first_and_once_and_always_name_the_clinician() -> None:

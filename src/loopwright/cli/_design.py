@@ -29,8 +29,10 @@ def with_run_parts(command: C) -> C:
     return click.option("--run-parts", is_flag=True, help=told)(command)
 
 
-def read_design_file(path: Path, *, run_parts: bool, quiet: bool = False) -> DesignFile:
-    """Return what a design file asks for; an error names the file.
+def read_design_file(
+    path: Path, *, run_parts: bool, quiet: bool = False, size: str | None = None
+) -> DesignFile:
+    """Return what a design file asks for, in one size alone if asked; an error names the file.
 
     What is unusual about its numbers is said at once, before anything slow begins.
     """
@@ -42,6 +44,8 @@ def read_design_file(path: Path, *, run_parts: bool, quiet: bool = False) -> Des
     except DesignError as error:
         error.source = str(path)
         raise
+    if size is not None:
+        told = told.one_size(size)
     for remark in () if quiet else told.remarks():
         click.echo(f"loopwright: remark: {escaped(remark)}", err=True)
     return with_hands(told)

@@ -25,10 +25,13 @@ __all__ = ["sock"]
 @click.argument("design", type=click.Path(path_type=Path))
 @click.option("--out", type=click.Path(path_type=Path), required=True, metavar="FOLDER",
               help="Where the report goes; written whole or not at all.")  # fmt: skip
+@click.option("--size", metavar="NAME", help="One size alone, as if there were no other.")
 @with_run_parts
 @click.option("--force", is_flag=True, help="Replace an older report in that folder.")
 @click.option("--quiet", is_flag=True, help="Print nothing but what is wrong.")
-def sock(design: Path, out: Path, run_parts: bool, force: bool, quiet: bool) -> int:
+def sock(
+    design: Path, out: Path, size: str | None, run_parts: bool, force: bool, quiet: bool
+) -> int:
     """Plan, knit and check the sock in DESIGN, a TOML file, and write its report.
 
     The folder holds the pattern as a page, as a PDF and as text, the finished measures, the fit,
@@ -42,7 +45,7 @@ def sock(design: Path, out: Path, run_parts: bool, force: bool, quiet: bool) -> 
     message says why.
     """
     refuse_folder(out, replace=force)
-    told = read_design_file(design, run_parts=run_parts, quiet=quiet)
+    told = read_design_file(design, run_parts=run_parts, quiet=quiet, size=size)
     if told.front.picture is not None:
         told = attrs.evolve(told, photo=load_photo(design.parent / told.front.picture))
     with shown_progress(quiet=quiet) as progress:

@@ -19,7 +19,7 @@ from loopwright.design._front_keys import front_matter
 from loopwright.design._measured_table import measured_in
 from loopwright.design._table import DesignTable, build
 from loopwright.design.front import FrontMatter
-from loopwright.errors import DesignError, FootError, LoopwrightError
+from loopwright.errors import DesignError, FootError, LoopwrightError, SizingError
 from loopwright.fabric.stitches import STITCHES, Stitch, StitchTable
 from loopwright.gauge import Gauge, Relaxation
 from loopwright.pattern import Pattern, Round, Run, Words, instructions
@@ -113,6 +113,37 @@ class DesignFile:
             text if len(names) == everywhere else f"Size {', '.join(names)}: {text}"
             for text, names in about.items()
         )
+
+    def one_size(self, name: str) -> DesignFile:
+        """Return the design of one size alone, rewritten as if there were no other.
+
+        Raises
+        ------
+        SizingError
+            There is no such size; says which there are.
+
+        Examples
+        --------
+        >>> told = read_design('''
+        ... title = "Pier socks"
+        ... gauge = {stitches = 32, rounds = 44, over = "10 cm"}
+        ... [[sizes]]
+        ... name = "S"
+        ... length = "23 cm"
+        ... [[sizes]]
+        ... name = "M"
+        ... length = "25 cm"
+        ... ''')
+        >>> alone = told.one_size("M")
+        >>> alone.design.title, alone.design.sizes
+        ('Pier socks, size M', ('',))
+        """
+        socks = dict(self.design.socks)
+        if name not in socks:
+            names = ", ".join(filter(None, socks)) or "one size without a name"
+            raise SizingError("size", repr(name), f"the design has {names}")
+        title = f"{self.design.title}, size {name}" if name else self.design.title
+        return attrs.evolve(self, design=Design(title, {"": socks[name]}))
 
     def pattern(self) -> Pattern:
         """Return the pattern of all sizes."""

@@ -12,7 +12,7 @@ from loopwright.pattern._parts import SockPart
 from loopwright.pattern._read import ReadLine, instructions, read
 from loopwright.pattern._review import review
 from loopwright.pattern._wordings import WORDINGS, OwnWording
-from loopwright.pattern._write import Words, in_words, write
+from loopwright.pattern._write import Words, in_words, lines_by_step, write
 from loopwright.pattern.items import (
     KNIT,
     PURL,
@@ -171,6 +171,7 @@ __all__ = [
     "knit_round",
     "knit_rounds",
     "knitted",
+    "lines_by_step",
     "of_size",
     "p",
     "p_to",

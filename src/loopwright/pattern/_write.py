@@ -48,7 +48,7 @@ from loopwright.pattern.values import (
     values_of,
 )
 
-__all__ = ["Words", "in_words", "write"]
+__all__ = ["Words", "in_words", "lines_by_step", "write"]
 
 
 class Words(Choice):
@@ -103,6 +103,22 @@ def write(pattern: Pattern, *, words: Words | str = Words.US, size: str | int | 
         pattern = of_size(pattern, size)
     writer = _Writer(Words(words))
     return writer.text(pattern)
+
+
+def lines_by_step(
+    pattern: Pattern, *, words: Words | str = Words.US
+) -> tuple[tuple[st.Step, tuple[str, ...]], ...]:
+    """Return each step with the lines that `write` writes for it; a heading's begins a paragraph.
+
+    Examples
+    --------
+    >>> from loopwright.pattern._read import read
+    >>> ring = read("CO 8 sts. Join in the round. Rnds 1-3: Knit. BO all sts.")
+    >>> [lines for _, lines in lines_by_step(ring)][2]
+    ('Rnds 1-3: Knit.',)
+    """
+    writer = _Writer(Words(words))
+    return tuple((step, tuple(writer.lines(step))) for step in pattern.steps)
 
 
 def in_words(step: st.Step, *, words: Words | str = Words.US) -> str:

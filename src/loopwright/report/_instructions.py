@@ -1,14 +1,14 @@
 """The written pattern, line by line, with the rounds that each line stands for.
 
 The text is what `loopwright.pattern.write` writes; here it is only sorted into headings, cautions,
-notes and lines to work, and walked through for the number of rounds, so that a page can put one box
-to tick beside each round.
+notes and lines to work, and the steps are walked through for the number of rounds, so that a page
+can put one box to tick beside each round.
 """
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Sequence
 from enum import Enum
 
 import attrs
@@ -19,17 +19,18 @@ from loopwright.pattern import (
     RepeatRounds,
     Round,
     Row,
+    Section,
+    Step,
     Words,
+    lines_by_step,
     of_size,
-    read,
     rounds_in,
-    write,
 )
 from loopwright.pattern.steps import Hold, Note
 from loopwright.pattern.stitch_worker import StitchWorker
 from loopwright.pattern.walk import Walk
 
-__all__ = ["Heading", "InstructionLine", "LineKind", "by_heading", "rounds_of_lines"]
+__all__ = ["Heading", "InstructionLine", "LineKind", "by_heading"]
 
 
 class LineKind(Enum):
@@ -93,6 +94,7 @@ def by_heading(
 
     Examples
     --------
+    >>> from loopwright.pattern import read
     >>> ring = read("CO 8 sts. Join in the round. Rnds 1-3: Knit. BO all sts.")
     >>> for line in by_heading(ring, 0)[0].lines:
     ...     print(line.rounds, line.text)
@@ -102,26 +104,22 @@ def by_heading(
     0 Bind off all sts.
     """
     chosen = pattern if size is None else of_size(pattern, size)
-    bare = attrs.evolve(chosen, title="", materials=(), abbreviations=())
-    text = write(bare, words=words)
-    rounds = {} if size is None else rounds_of_lines(text, stitches=stitches)
-    return tuple(_headings(text, rounds))
+    counted = None if size is None else Walk(chosen, _Counting(), stitches=stitches)
+    return tuple(_headings(chosen, counted, words))
 
 
-def _headings(text: str, rounds: dict[int, int]) -> Iterator[Heading]:
+def _headings(pattern: Pattern, walk: Walk | None, words: Words) -> Iterator[Heading]:
     title: str = ""
     lines: list[InstructionLine] = []
-    for number, line in enumerate(text.splitlines(), start=1):
-        if line.startswith("## "):
+    for step, texts in lines_by_step(pattern, words=words):
+        rounds = [0] * len(texts) if walk is None else _rounds_of_lines(walk, step, texts)
+        if isinstance(step, Section):
             if title or lines:
                 yield Heading(title, tuple(lines))
-            title, lines = line[3:], []
-        elif line.strip() and not line.startswith(_TOLD_ELSEWHERE):
-            lines.append(_line(line, rounds.get(number, 0)))
+            title, lines = step.title, []
+            continue
+        lines += map(_line, texts, rounds)
     yield Heading(title, tuple(lines))
-
-
-_TOLD_ELSEWHERE = ("Sizes: ", "Gauge: ", "Tension: ")
 
 
 def _line(text: str, rounds: int) -> InstructionLine:
@@ -129,6 +127,9 @@ def _line(text: str, rounds: int) -> InstructionLine:
         if text.startswith(head):
             return InstructionLine(kind, text.removeprefix(head))
     return InstructionLine(LineKind.WORK, text, rounds)
+
+
+_NUMBERED = re.compile(r"(?:Rnd|Row)s? \d")
 
 
 class _Counting(StitchWorker):
@@ -148,55 +149,21 @@ class _Counting(StitchWorker):
         self.is_begun = False
 
 
-def rounds_of_lines(text: str, *, stitches: StitchTable = STITCHES) -> dict[int, int]:
-    """Return how many rounds or rows each line of a one-size pattern's text stands for.
+def _rounds_of_lines(walk: Walk, step: Step, lines: Sequence[str]) -> list[int]:
+    """Return how many rounds or rows each line of a step stands for, once it is worked.
 
-    A line that repeats others stands for the rounds that they do not.
-
-    Parameters
-    ----------
-    text : str
-    stitches : StitchTable
-
-    Returns
-    -------
-    dict of int to int
-        Line number from 1 to rounds; lines that are no rounds are left out.
-
-    Raises
-    ------
-    PatternSyntaxError
-        The text can't be read.
-
-    Examples
-    --------
-    >>> rounds_of_lines('''Cast on 16 sts, long-tail.
-    ... Join to work in the round.
-    ... Rnd 1: K1, ssk, k to last 3 sts, k2tog, k1.
-    ... Rnd 2: Knit.
-    ... Rep rnds 1 and 2 once more (2 times in all).''')
-    {3: 1, 4: 1, 5: 2}
+    The line that repeats others stands for the rounds that they do not.
     """
-    pattern = read(text, stitches=stitches)
-    hands = _Counting()
-    walk = Walk(pattern, hands, stitches=stitches)
-    found: Counter[int] = Counter()
-    for step in pattern.steps:
-        walk.step, hands.is_begun = step, False
-        before = walk.tally.courses, hands.turns
-        walk.one(step)
-        if not isinstance(step, Hold | Note):  # what they leave may be worked to and fro
-            walk.tally.go_round()
-        inner = list(rounds_in((step,)))
-        if not inner or step.at is None:
-            continue
-        rows = isinstance(inner[0], Row)
-        total = hands.turns - before[1] if rows else walk.tally.courses - before[0]
-        if isinstance(step, RepeatRounds):
-            for one in inner:
-                if one.at is not None and one.at.line != step.at.line:
-                    found[one.at.line] += 1
-                    total -= 1
-        if isinstance(step, Round | Row | RepeatRounds) and total > 0:
-            found[step.at.line] += total
-    return dict(sorted(found.items()))
+    hands = walk.worker
+    assert isinstance(hands, _Counting)
+    hands.is_begun = False
+    before = walk.tally.courses, hands.turns
+    walk.one(step)
+    if not isinstance(step, Hold | Note):  # what they leave may be worked to and fro
+        walk.tally.go_round()
+    if not isinstance(step, Round | Row | RepeatRounds):
+        return [0] * len(lines)
+    rows = isinstance(next(rounds_in((step,))), Row)
+    total = hands.turns - before[1] if rows else walk.tally.courses - before[0]
+    found = [int(_NUMBERED.match(line) is not None) for line in lines[:-1]]
+    return [*found, max(0, total - sum(found))]
