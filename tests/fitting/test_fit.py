@@ -25,7 +25,7 @@ from loopwright.fitting._sample import Sample, sample
 from loopwright.fitting.limits import COURSEWISE, GIRTH_SD, GOING_ON, Feel
 from loopwright.gauge import Gauge
 from loopwright.length import Length, Origin
-from loopwright.sock import Foot, Sock
+from loopwright.sock import Foot, Panel, Sock, StitchPattern
 from loopwright.sock.heels import Direction, Forethought, heel_names
 from loopwright.sock.heels._heel import RIDGE
 from loopwright.sock.wedge import Wedge, WedgeClosing
@@ -222,6 +222,21 @@ def test_a_fit_has_every_place_and_carries_uncertainties(woman: Sample) -> None:
         woman.plan.measure("foot girth").finished.mm / 228.11 - 1
     )
     assert fitted.asked_ease == -0.10
+
+
+@pytest.mark.parametrize("swatch", [None, Gauge.of(16, 32)], ids=["estimated", "measured"])
+def test_a_panel_of_garter_stitch_widens_a_girth_once(swatch: Gauge | None) -> None:
+    """By hand, leg and instep alike: so many stitches at the panel's width, the rest plain."""
+    panel = Panel(pattern=StitchPattern.of(["k1", "p1"]), gauge=swatch)
+    child = Foot.of(length="16 cm", ball_girth="15.5 cm")
+    made = sample(Sock(foot=child, gauge=COARSE, stitches=32, panel=panel))
+    wide = 1.10 if swatch is None else 18 / 16
+    assert made.plan.panel is not None
+    over = made.plan.panel.width
+    by_hand = (32 - over + wide * over) * COARSE.stitch_width_mm
+    girths = made.girths
+    assert girths["leg"].mm == pytest.approx(by_hand, rel=0.002)
+    assert girths["instep"].mm == pytest.approx(by_hand, rel=0.02)
 
 
 def test_a_fit_can_be_asked_for_another_foot(woman: Sample) -> None:

@@ -4,16 +4,20 @@ from __future__ import annotations
 
 from collections import Counter
 
+import attrs
 import numpy as np
 import pytest
 
 from fitting.socks import GAUGE
 from loopwright.cloth import CLOTH_SIZES, Cloth
 from loopwright.fabric.fabric import Fabric
+from loopwright.fitting import Sample
+from loopwright.fitting.limits import GIRTH_SD
 from loopwright.gauge import Gauge
-from loopwright.geometry import shape
+from loopwright.geometry import cloth_sd_mm, shape, shortest_line
 from loopwright.geometry._cloths import cloths_of
 from loopwright.making import Work, cast_on
+from loopwright.sock import Foot, Sock
 
 CLOTHS = tuple(Cloth)
 ROWS, STITCHES = 24, 20
@@ -125,3 +129,30 @@ def test_the_estimate_of_slip_stitch_lies_where_the_leaflet_has_it() -> None:
     size = CLOTH_SIZES[Cloth.SLIPPED]
     assert least < size.height < most
     assert size.height - 2 * size.height_sd < least < most < size.height + 2 * size.height_sd
+
+
+def test_a_line_is_as_uncertain_as_the_cloths_that_it_crosses() -> None:
+    """Up a flat piece all of it runs along the wales; the doubt is the height's, by hand."""
+    garter, plain = (shape(knitted(*PIECES[name]), GAUGE) for name in ("garter", "stocking stitch"))
+    for piece, sd in ((garter, 0.06 / 0.73), (plain, 0.0)):
+        line = shortest_line(piece.surface, 10, len(piece.loops) - 11)
+        assert cloth_sd_mm(piece, line) == pytest.approx(sd * line.length_mm, rel=0.03)
+        across = shortest_line(piece.surface, STITCHES * 10 + 2, STITCHES * 11 - 3)
+        wide = cloth_sd_mm(piece, across, {Cloth.GARTER: Gauge.of(20, 40)})
+        assert wide < 0.04 * across.length_mm  # a swatch of a hand's counting
+
+
+def test_a_heels_doubt_is_what_another_height_of_its_rows_makes_of_it() -> None:
+    """To first order; the flap of 5 % taller rows is relaxed for it."""
+    sock = Sock(foot=Foot.of(length="16 cm", ball_girth="15.5 cm"), gauge=Gauge.of(20, 28),
+                heel="flap")  # fmt: skip
+    tall = Gauge.of(20, 28 / (1.05 * CLOTH_SIZES[Cloth.SLIPPED].height))
+    doubt = Gauge(tall.stitches_per_cm, tall.courses_per_cm, 0.0, 0.05 * tall.courses_per_cm)
+    made, other = Sample(sock), Sample(attrs.evolve(sock, slip_gauge=tall))
+    moved = other.heel_line.length_mm - made.heel_line.length_mm
+    told = cloth_sd_mm(made.shape, made.heel_line, {Cloth.SLIPPED: doubt})
+    assert told == pytest.approx(moved, abs=1.0)
+    heel = made.girths["heel"]
+    own = cloth_sd_mm(made.shape, made.heel_line)
+    assert heel.sd_mm == pytest.approx(np.hypot(GIRTH_SD * heel.mm, own))
+    assert own > 1

@@ -21,7 +21,7 @@ from loopwright.fitting._footform import foot_form
 from loopwright.fitting._heel_tip import heel_tip
 from loopwright.fitting.girths import BALL, QUICK_ERROR, Measures, Route, measure, route
 from loopwright.fitting.limits import GIRTH_SD
-from loopwright.geometry import Shape, SurfaceLine, girth_through, shape
+from loopwright.geometry import Shape, SurfaceLine, cloth_sd_mm, girth_through, shape
 from loopwright.length import Length, Origin
 from loopwright.pattern import Knitted, Pattern, SockPart, knitted
 from loopwright.sock import Hands, Plan, Sock, TapeLine, narrowest
@@ -180,20 +180,34 @@ class Sample:
         if lines.ankle is None:
             raise _no_heel()
         how = QUICK if self.quick else EXACT
-        found = {
-            "ball": taped(self._at_the_ball(self._narrowest(SockPart.FOOT, stitches)), hands),
-            "instep": _length(lines.instep, SQUARE, hands),
-            "heel": _length(self.heel_line, how, hands),
-            "ankle": _length(lines.ankle, SQUARE, hands),
-            "leg": taped(self._narrowest(SockPart.LEG, min(stitches, self.plan.top)), hands),
-        }
-        found = {place: self._with_panel(girth) for place, girth in found.items()}
-        return MappingProxyType({**found, "top": taped(gauge.width(self.plan.top), hands)})
+        ball = self._with_panel(self._narrowest(SockPart.FOOT, stitches))
+        leg = self._with_panel(self._narrowest(SockPart.LEG, min(stitches, self.plan.top)))
+        return MappingProxyType(
+            {
+                "ball": taped(self._at_the_ball(ball), hands),
+                "instep": self._on_surface(lines.instep, SQUARE),
+                "heel": self._on_surface(self.heel_line, how),
+                "ankle": self._on_surface(lines.ankle, SQUARE),
+                "leg": taped(leg, hands),
+                "top": taped(gauge.width(self.plan.top), hands),
+            }
+        )
 
     def _narrowest(self, part: SockPart, stitches: int) -> Length:
         """Return the girth of a tube of so many stitches, with the patterns all round it."""
         gauge = self.sock.gauge
         return narrowest(self.sock.all_round, part, gauge.width(stitches), gauge)
+
+    def _on_surface(self, line: SurfaceLine, how: str) -> Length:
+        """A girth by its line; the shape knows the width of some panels, not of all."""
+        girth = self._unless_in_shape(_length(line, how, self.sock.hands))
+        cloth_mm = cloth_sd_mm(self.shape, line, self.sock.measured_cloths)
+        return attrs.evolve(girth, sd_mm=math.hypot(girth.sd_mm, cloth_mm))
+
+    def _unless_in_shape(self, girth: Length) -> Length:
+        """Return a girth of the shape with its panel, where the shape has that as plain."""
+        rest = self.sock.panel_rest
+        return self._with_panel(girth) if rest is not None and rest.cloth is None else girth
 
     def _with_panel(self, girth: Length) -> Length:
         """Return a girth with the panel as wide as it lies; a rib is pulled out as far as plain."""
@@ -212,10 +226,10 @@ class Sample:
         line = self.lines.ball
         from_toe_mm = (1 - BALL) * self.lines.sole.length_mm
         toe_mm = self.plan.toe.courses * self.sock.gauge.course_height_mm
-        if toe_mm <= from_toe_mm or line.length_mm > (1 - _ALIKE) * tube.mm:
+        mm = self._unless_in_shape(Length(line.length_mm)).mm
+        if toe_mm <= from_toe_mm or mm > (1 - _ALIKE) * tube.mm:
             return tube
-        sd_mm = tube.sd_mm / tube.mm * line.length_mm
-        return Length(line.length_mm, sd_mm, Origin.CALCULATED, TAPERED)
+        return Length(mm, tube.sd_mm / tube.mm * mm, Origin.CALCULATED, TAPERED)
 
     @cached_property
     def heel_tip(self) -> int:

@@ -1,6 +1,7 @@
 """The shape of any knitted piece: relaxed in space, with lines, girths and sections on it."""
 
 from loopwright.border import guard
+from loopwright.geometry._cloth_doubt import cloth_sd_mm
 from loopwright.geometry._export import FORMATS, export
 from loopwright.geometry._geodesic import SurfaceLine, distances, shortest_line, shortest_loop
 from loopwright.geometry._girths import TubePath, girth_through, tube_path
@@ -17,6 +18,7 @@ __all__ = [
     "Surface",
     "SurfaceLine",
     "TubePath",
+    "cloth_sd_mm",
     "distances",
     "export",
     "girth_through",

@@ -3,7 +3,8 @@
 Slip stitch: a loop between two that were carried past its row, its neighbours in the row, and what
 is worked into all of these in the row after. Garter and seed stitch: knit on purl and purl on knit,
 twice running up the wale (once is the edge of a welt or a rib); in garter the neighbours in the row
-are alike. All else is plain, ribs too: see `loopwright.cloth`.
+are alike. All else is plain, ribs too: see `loopwright.cloth`. Where a third of a course is plain,
+garter and seed stitch are drawn out to its height.
 
 Where stitches cross they lie upon each other in layers, so that their row is as wide there as the
 widest layer: half its width for two over two (no source: an assumption; how far a cable draws a
@@ -25,13 +26,16 @@ from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind, Stitch
 from loopwright.gauge import Gauge
 
-__all__ = ["StitchSizes", "cloths_of", "stitch_sizes"]
+__all__ = ["StitchSizes", "cloths_of", "drawn_out", "stitch_sizes"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
 
 _CLOTHS: Final = tuple(Cloth)
+_PLAIN: Final = _CLOTHS.index(Cloth.PLAIN)
+_YIELDING: Final = (_CLOTHS.index(Cloth.GARTER), _CLOTHS.index(Cloth.SEED))
+_FIRM: Final = 1 / 3  # of a course is plain: it keeps the others at its height; our choice
 
 
 @attrs.frozen(eq=False)
@@ -47,11 +51,27 @@ def stitch_sizes(
 ) -> StitchSizes:
     """Return the size at rest of each stitch of a fabric."""
     table = np.array([stitch_size_mm(cloth, gauge, measured) for cloth in _CLOTHS])
-    width, height = table[cloths_of(fabric)].T
+    cloth = cloths_of(fabric)
+    width, height = table[cloth].T
     layers = np.array([_widest_layer(row) for row in fabric.stitches])
     if (layers[fabric.stitch] < 1).any():
         width = width * layers[fabric.stitch]
-    return StitchSizes(width, height)
+    return StitchSizes(width, np.where(drawn_out(fabric, cloth), table[_PLAIN, 1], height))
+
+
+def drawn_out(fabric: Fabric, cloth: NDArray[np.int8]) -> Bools:
+    """Loops of garter and seed stitch, which give in height, beside much plain knitting in a row.
+
+    A panel on the instep: at its own height it would bend the whole foot.
+    """
+    ids = fabric.ids
+    course = fabric.course[ids]
+    many = np.bincount(course)
+    plain = np.bincount(course, cloth[ids] == _PLAIN)
+    firm = plain >= _FIRM * np.maximum(many, 1)
+    found = np.zeros(len(cloth), bool)
+    found[ids] = firm[course] & np.isin(cloth[ids], _YIELDING)
+    return found
 
 
 def _widest_layer(row: Stitch) -> float:
@@ -61,7 +81,7 @@ def _widest_layer(row: Stitch) -> float:
 
 def cloths_of(fabric: Fabric) -> NDArray[np.int8]:
     """Return the place of each loop's cloth among the members of `Cloth`, by loop id."""
-    found = np.full(len(fabric.next), _CLOTHS.index(Cloth.PLAIN), np.int8)
+    found = np.full(len(fabric.next), _PLAIN, np.int8)
     turned, mixed = _turned_over(fabric)
     found[turned & ~mixed] = _CLOTHS.index(Cloth.GARTER)
     found[turned & mixed] = _CLOTHS.index(Cloth.SEED)

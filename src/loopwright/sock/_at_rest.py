@@ -15,6 +15,7 @@ from typing import Any
 import attrs
 
 from loopwright.border import guard
+from loopwright.cloth import Cloth
 from loopwright.gauge import Gauge
 from loopwright.pattern.items import Run
 from loopwright.sock._panels import StitchPattern
@@ -46,6 +47,11 @@ class AtRest:
     height_sd: float
     how: str
     is_rib: bool = False
+
+    @property
+    def cloth(self) -> Cloth | None:
+        """Which cloth it is, where a relaxed shape knows its size (`loopwright.geometry.shape`)."""
+        return {"garter": Cloth.GARTER, "seed": Cloth.SEED}.get(self.kind)
 
     @property
     def is_known(self) -> bool:

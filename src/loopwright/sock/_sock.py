@@ -431,7 +431,11 @@ class Sock(Shown):
     @property
     def measured_cloths(self) -> Mapping[Cloth, Gauge]:
         """The gauges of its cloths besides stocking stitch, as far as they were measured."""
-        return {} if self.slip_gauge is None else {Cloth.SLIPPED: self.slip_gauge}
+        found = {} if self.slip_gauge is None else {Cloth.SLIPPED: self.slip_gauge}
+        rest = self.panel_rest
+        if rest is not None and rest.cloth and self.panel is not None and self.panel.gauge:
+            found[rest.cloth] = self.panel.gauge
+        return found
 
     @property
     def _rib(self) -> Gauge:
