@@ -431,11 +431,10 @@ class Sock(Shown):
     @property
     def measured_cloths(self) -> Mapping[Cloth, Gauge]:
         """The gauges of its cloths besides stocking stitch, as far as they were measured."""
-        found = {} if self.slip_gauge is None else {Cloth.SLIPPED: self.slip_gauge}
         rest = self.panel_rest
-        if rest is not None and rest.cloth and self.panel is not None and self.panel.gauge:
-            found[rest.cloth] = self.panel.gauge
-        return found
+        panel = (rest.cloth, self.panel.gauge) if rest and self.panel else (None, None)
+        found = dict([(Cloth.SLIPPED, self.slip_gauge), panel])
+        return {cloth: gauge for cloth, gauge in found.items() if cloth and gauge}
 
     @property
     def _rib(self) -> Gauge:
