@@ -46,6 +46,7 @@ if TYPE_CHECKING:
     )
     from loopwright.picture import chart, schematic, stages
     from loopwright.sock import Design, Foot, Sock
+    from loopwright.trying import explore
     from loopwright.yarn import Yarn, yarn_need, yarn_path
 
     __version__: str
@@ -88,6 +89,7 @@ _HOMES = {
     ),
     "picture": ("chart", "schematic", "stages"),
     "sock": ("Design", "Foot", "Sock"),
+    "trying": ("explore",),
     "yarn": ("Yarn", "yarn_need", "yarn_path"),
 }
 _HOME = {name: home for home, names in _HOMES.items() for name in names}
@@ -118,6 +120,7 @@ __all__ = [
     "compare",
     "derive",
     "difference",
+    "explore",
     "fit",
     "knit",
     "knitted",

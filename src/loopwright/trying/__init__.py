@@ -2,7 +2,8 @@
 
 from loopwright.border import guard
 from loopwright.trying._bench import Bench, Run, Tried
+from loopwright.trying._widget import Explorer, explore
 
-__all__ = ["Bench", "Run", "Tried"]
+__all__ = ["Bench", "Explorer", "Run", "Tried", "explore"]
 
 guard(globals())

@@ -119,6 +119,14 @@ class Bench:
     replace : bool
         Whether a file that is there may be replaced.
 
+    Attributes
+    ----------
+    tried : list of Tried
+    now : Sock
+        As it was moved last.
+    shown : dict
+        What was shown of it.
+
     Raises
     ------
     ArgumentError
@@ -132,8 +140,8 @@ class Bench:
     >>> stages = [*bench.stages("", {"heel.kind": "flap", "heel.longer": 2})]
     >>> [stage["stage"] for stage in stages]
     ['reckoned', 'drawn', 'measured', 'rest', 'worn']
-    >>> stages[0]["counts"][0], stages[2]["is_estimated"], stages[0]["text"].splitlines()[1]
-    (['round the foot', '20 stitches'], False, 'K10.')
+    >>> stages[0]["counts"][0], stages[2]["is_estimated"], stages[0]["text"].splitlines()[0]
+    (['round the foot', '20 stitches'], False, 'Heel')
     >>> bench.tried[-1].words, bench.tried[-1].sock.heel.longer
     ('flap heel; rows more 2', 2)
     >>> refused, = bench.stages("", {"heel.kind": "flap", "heel.longer": 3})
@@ -148,6 +156,8 @@ class Bench:
     offered: str = "sock-taken.toml"
     replace: bool = False
     tried: list[Tried] = attrs.field(factory=list, init=False)
+    now: Sock = attrs.field(init=False)
+    shown: Answer = attrs.field(factory=dict, init=False)
     _kept: OrderedDict[str, list[Answer]] = attrs.field(factory=OrderedDict, init=False)
     _samples: list[Sample] = attrs.field(factory=list, init=False)
     _begun_on: OrderedDict[str, Sample] = attrs.field(factory=OrderedDict, init=False)
@@ -157,6 +167,7 @@ class Bench:
     def __attrs_post_init__(self) -> None:
         if not self.socks:
             raise ArgumentError("explore", "socks", "none", "expected one or more")
+        self.now = next(iter(self.socks.values()))
 
     # What a page asks
 
@@ -213,9 +224,13 @@ class Bench:
     def stages(self, size: str, choices: Choices, run: Run | None = None) -> Iterator[Answer]:
         """Yield the answers to some choices; a refusal is an answer, too."""
         try:
-            yield from self._stages(size, choices, run or Run())
+            for answer in self._stages(size, choices, run or Run()):
+                self.shown = answer if answer["stage"] == "reckoned" else self.shown | answer
+                yield answer
         except LoopwrightError as error:
-            yield {"stage": "refused", "key": place_of(error), "words": refusal_words(error)}
+            refused = {"stage": "refused", "key": place_of(error), "words": refusal_words(error)}
+            self.shown = self.shown or refused
+            yield refused
 
     def sock(self, size: str, choices: Choices) -> Sock:
         """Return the sock of some choices.
@@ -272,6 +287,8 @@ class Bench:
 
     def _stages(self, size: str, choices: Choices, run: Run) -> Iterator[Answer]:
         sock = self.sock(size, choices)
+        sock.plan()
+        self.now = sock
         key = _key(size, choices_of(sock))
         with self._lock:
             kept = self._kept.get(key)

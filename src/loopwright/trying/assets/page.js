@@ -265,6 +265,7 @@ class Page {
     this.controls = new Map();
     this.groups = new Map();
     this.before = [];
+    this.left = model.get("left"); // of a notebook: the plain picture that stays without a kernel
     this.build(el);
     model.on("msg:custom", (answer) => this.hear(answer));
     this.ask({ ask: "begin" });
@@ -293,6 +294,7 @@ class Page {
         make("div", { class: "seen" }, this.shown,
           make("h2", {}, "Take it"), take, this.took,
           make("h2", {}, "What was tried"), make("p", { class: "small" }, "Press one to go back to it."), this.list)));
+    this.root.hidden = Boolean(this.left); // until somebody answers
     el.replaceChildren(this.root);
   }
 
@@ -396,6 +398,10 @@ class Page {
   }
 
   begun(answer) {
+    if (this.left && this.root.hidden) {
+      this.root.hidden = false;
+      document.head.append(make("style", {}, `[data-lw-left="${this.left}"] { display: none; }`));
+    }
     this.size = answer.size;
     this.title.textContent = answer.title;
     this.sizes.replaceChildren(...answer.sizes.map((name) => make("option", { value: name }, name || "one size")));
@@ -423,6 +429,7 @@ class Page {
       this.views[answer.side].draw(answer);
       side.shown = { ...(answer.stage === "reckoned" ? {} : side.shown), ...answer };
       if (answer.tried) this.showTried(answer.tried);
+      if (this.left && answer.stage === "worn") this.model.send({ ask: "keep" });
       this.showNow();
     }
     const took = performance.now() - side.asked;
