@@ -154,7 +154,7 @@ def test_stitches_crossed_go_by_way_of_holders() -> None:
 
 
 def test_a_strand_that_is_no_neighbour_is_refused() -> None:
-    fabric = tube(8, 4).fabric()
+    fabric = tube(4, 2).fabric()
     other = attrs.evolve(fabric, next=np.roll(fabric.next, 1))
     with pytest.raises(NotKnittableError):
         derive(other)
@@ -188,6 +188,31 @@ def test_colours_keep_their_names() -> None:
     fabric = knit(read(text))
     again = knit(require_derived(fabric))
     assert [one.name for one in again.strands] == ["grey", "red"]
+
+
+STRIPES = (
+    "Change to yarn grey. Cast on 24 sts. Join in the round. Rnds 1-3: Knit. Work in stripes from "
+    "here: *2 rnds in yarn red, 3 rnds in yarn grey, 1 rnd in yarn blue; rep from *. Rnds 4-16: "
+    "Knit. Divide sts over 2 needles: 12, 12. Rnd 17: On each needle: k1, ssk, k to last 3 sts, "
+    "k2tog, k1. Rnd 18: Knit. Rep rnds 17 and 18 until 8 sts remain. {last}Rnd 25: Knit. Graft "
+    "the sts of the two needles together, stitch by stitch."
+)
+
+
+@pytest.mark.parametrize("last", ["", "Change to yarn grey. "])
+def test_stripes_are_said_once_and_the_shaping_across_them_is_found(last: str) -> None:
+    text = write(require_derived(knit(read(STRIPES.format(last=last)))))
+    assert text.count("yarn red") == 1
+    assert "stripes from here: *2 rnds in yarn red, 3 rnds in yarn grey, 1 rnd in yarn blue" in text
+    assert "Rep rnds 1 and 2" in text
+
+
+def test_two_changes_of_yarn_are_no_stripes() -> None:
+    text = (
+        "Change to yarn grey. Cast on 8 sts. Join in the round. Rnd 1: Knit. Change to yarn red. "
+        "Rnds 2-3: Knit. Change to yarn grey. Rnds 4-9: Knit."
+    )
+    assert "stripes" not in write(require_derived(knit(read(text))))
 
 
 @pytest.mark.parametrize("end", ["live", "drawn up"])

@@ -23,6 +23,7 @@ from loopwright.pattern._unpick import Moves
 from loopwright.pattern.items import Item, Lift, PickUp, Turn, WrapTurn
 from loopwright.pattern.program import Pattern
 from loopwright.pattern.stitch_worker import StitchWorker
+from loopwright.pattern.stripes import Stripes
 from loopwright.pattern.walk import Walk
 
 __all__ = ["gather", "literally"]
@@ -69,7 +70,9 @@ def gather(moves: Moves, table: StitchTable, *, plainly: bool = False) -> tuple[
     plainly : bool
         Say every row in numbers, and repeat only what is the same number for number.
     """
-    entries = _Courses(moves, table).entries
+    entries: Sequence[_Entry] = _Courses(moves, table).entries
+    if not plainly:
+        entries = _striped(entries)
     return tuple(_Gatherer(entries, table, plainly=plainly).steps())
 
 
@@ -225,6 +228,71 @@ class _Courses:
         course = Course(kind, phrase, before, 0, side if kind is st.Row else None)
         self.walk.one(course.step(literal(phrase, self.table)))
         self.entries.append(attrs.evolve(course, after=self.tally.count))
+
+
+def _striped(entries: Sequence[_Entry]) -> list[_Entry]:
+    """Return the entries with yarns that take turns named once, as a sequence of stripes.
+
+    The rounds between them then follow each other, and their repeats are found as without stripes.
+    """
+    found: list[_Entry] = []
+    place = 0
+    while place < len(entries):
+        yarns = _yarns_in_turn(entries, place)
+        period = _period(yarns)
+        if not period:
+            found.append(entries[place])
+            place += 1
+            continue
+        bands = [(yarn, len(list(group))) for yarn, group in groupby(yarns[:period])]
+        found.append(Stripes(bands))
+        rounds = 0
+        while rounds < len(yarns):
+            entry = entries[place]
+            place += 1
+            if isinstance(entry, Course):
+                found.append(entry)
+                rounds += 1
+        after = entries[place:]
+        more = any(isinstance(one, Course) for one in after)
+        if more and not isinstance(after[0], st.UseYarn):
+            found.append(st.UseYarn(yarns[-1]))  # stripes end where a yarn is named
+    return found
+
+
+def _yarns_in_turn(entries: Sequence[_Entry], place: int) -> list[str]:
+    """Return the yarn of each round from here on, as long as nothing but yarns comes between."""
+    yarns: list[str] = []
+    if not isinstance(entries[place], st.UseYarn):
+        return yarns
+    for entry in entries[place:]:
+        if isinstance(entry, st.UseYarn):
+            yarn = entry.name
+        elif isinstance(entry, Course) and entry.kind is not st.Part:
+            yarns.append(yarn)
+        else:
+            break
+    return yarns
+
+
+def _period(yarns: list[str]) -> int:
+    """Return after how many rounds a sequence of stripes begins again; 0 if it is none.
+
+    It comes twice at least, and with several changes: fewer are said one by one. Rounds at the
+    end that don't fit it are taken off.
+    """
+    for period in range(2, len(yarns) // 2 + 1):
+        if yarns[0] == yarns[period - 1]:
+            continue
+        fits = period
+        while fits < len(yarns) and yarns[fits] == yarns[fits % period]:
+            fits += 1
+        if fits >= 2 * period and fits > 4:
+            while fits < len(yarns) and fits % period and yarns[fits - 1] == yarns[fits]:
+                fits -= 1  # the band that does not fit begins earlier
+            del yarns[fits:]
+            return period
+    return 0
 
 
 @attrs.frozen

@@ -14,9 +14,10 @@ from itertools import product
 from typing import Final
 
 import attrs
+import numpy as np
 
 from loopwright.errors import LoopwrightError
-from loopwright.fabric import difference
+from loopwright.fabric import same_fabric
 from loopwright.fabric.columns import (
     CHAIN,
     DRAWN,
@@ -38,7 +39,7 @@ from loopwright.pattern._unpick import Moves
 __all__ = ["retrace"]
 
 _LARGEST: Final = 400  # loops; each is made anew for each try
-_TRIES: Final = 800  # a search
+_TRIES: Final = 1000  # a search
 _DEPTHS: Final = (1, 2, 4)  # moves without a loop between two loops, in turn
 _SEEN: Final = LEFT_FLANK | TURNED | FLOAT | FLOAT_FRONT
 
@@ -103,9 +104,24 @@ class _Retracing:
                 ways.append(self._onward(state))
             else:
                 for ended in self._endings(state):
-                    if difference(self.fabric, ended.work.fabric()) is None:
+                    if self._is_whole(ended.work):
                         return self._with_rounds(ended.moves)
         raise _Spent
+
+    def _is_whole(self, work: Work) -> bool:
+        """Whether these needles have made the fabric: first by numbers, then loop by loop."""
+        columns, theirs = work.columns, self.fabric
+        flags = columns.loops.flags[: columns.loops.size]
+        alike = columns.through.size == len(theirs.parent) and len(theirs.right) == (
+            columns.beside.size
+        )
+        for bit in (FLOAT, FLOAT_FRONT, DRAWN):
+            mine = np.count_nonzero(flags & bit)
+            alike = alike and mine == np.count_nonzero(theirs.flags & bit)
+        if not alike:
+            return False
+        self.tries += 5  # as much time as so many moves
+        return same_fabric(theirs, work.fabric())
 
     def _with_rounds(self, moves: tuple[NeedleMove, ...]) -> Moves:
         """Return the moves with the ends of rounds among them, and cast-ons as one."""
