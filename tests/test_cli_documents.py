@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import json
+import re
 from pathlib import Path
 
 import pytest
 from PIL import Image
 
+from certified import problems
 from loopwright.cli import main
 from loopwright.errors import FileError
+from loopwright.report import publish
 from loopwright.report.photo import load_photo
 
 MITTEN = """+++
@@ -37,6 +41,39 @@ def test_any_pattern_becomes_documents(tmp_path: Path, capsys: pytest.CaptureFix
     assert "error" not in (out / "review.txt").read_text("utf-8")
     assert main(["publish", str(source), "--out", str(out)]) == 2
     assert main(["publish", str(source), "--out", str(out), "--force"]) == 0
+
+
+def test_a_page_carries_a_certificate_that_others_can_check(tmp_path: Path) -> None:
+    source = tmp_path / "mitten.txt"
+    source.write_text(MITTEN, encoding="utf-8")
+    out = tmp_path / "out"
+    assert main(["publish", str(source), "--out", str(out), "--certificate"]) == 0
+    page = (out / "pattern.html").read_text("utf-8")
+    found = re.search(r'<script type="application/json" id="certificate">(.*?)</script>', page)
+    assert found is not None
+    paper = json.loads(found[1])
+    assert paper == json.loads((out / "certificate.json").read_text("utf-8"))
+    assert problems(paper) == []
+    assert paper["key"] in page.replace(found[0], "")
+
+
+def test_each_size_has_a_certificate_and_its_key_is_stated() -> None:
+    text = "Sizes: S (M).\nCast on 8 (10) sts. Join in the round. Rnds 1-3: Knit. Bind off all sts."
+    files = publish(text, certified=True)
+    keys = [json.loads(files[f"certificate-{n}.json"])["key"] for n in (1, 2)]
+    assert len(set(keys)) == 2
+    assert all(f"{key}: " in str(files["pattern.html"]) for key in keys)
+
+
+def test_what_can_not_be_knitted_is_not_certified(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    source = tmp_path / "wrong.txt"
+    source.write_text("Cast on 8 sts. Join in the round. Rnd 1: K9.\n", encoding="utf-8")
+    out = tmp_path / "out"
+    assert main(["publish", str(source), "--out", str(out), "--certificate"]) == 2
+    assert "8 are left" in capsys.readouterr().err
+    assert not out.exists()
 
 
 def test_a_wrong_key_in_its_head_is_named(

@@ -18,8 +18,13 @@ __all__ = ["publish"]
 @click.option("--out", type=click.Path(path_type=Path), required=True, metavar="FOLDER",
               help="Where the documents go; written whole or not at all.")  # fmt: skip
 @click.option("--uk", is_flag=True, help="British words and paper.")
+@click.option(
+    "--certificate",
+    is_flag=True,
+    help="With a certificate that others can check, in the page and as a file.",
+)
 @click.option("--force", is_flag=True, help="Replace what an earlier run left in that folder.")
-def publish(pattern: Path, out: Path, uk: bool, force: bool) -> int:
+def publish(pattern: Path, out: Path, uk: bool, certificate: bool, force: bool) -> int:
     """Make a page and a PDF of the pattern in PATTERN, a text: sock, mitten, hat or cowl.
 
     Its head may hold the keys of [document] between two lines +++ (author, needles, paper).
@@ -27,7 +32,8 @@ def publish(pattern: Path, out: Path, uk: bool, force: bool) -> int:
     Exit code 0: written; 2: nothing was written, and a message says why.
     """
     refuse_folder(out, replace=force)
-    files = dict(publish_pattern(read_text(pattern), words=Words.UK if uk else Words.US))
+    words = Words.UK if uk else Words.US
+    files = dict(publish_pattern(read_text(pattern), words=words, certified=certificate))
     index = "\n".join(["Documents of a pattern", "", *sorted(files), ""])
     write_folder(out, {"README.txt": index, **files}, replace=force)
     click.echo(f"{len(files)} files in {out}; begin with {out / 'pattern.html'}")

@@ -9,10 +9,21 @@ from loopwright.design import front_of
 from loopwright.design.front import FrontMatter, Paper
 from loopwright.errors import LoopwrightError
 from loopwright.extras import is_installed
+from loopwright.fabric import Certificate
 from loopwright.gauge import Gauge
-from loopwright.pattern import Pattern, Words, explained, knitted, read, review, write
+from loopwright.pattern import (
+    Pattern,
+    Words,
+    certificate,
+    explained,
+    knitted,
+    read,
+    review,
+    write,
+)
 from loopwright.picture import stages
 from loopwright.picture.stage_drawing import READING
+from loopwright.plurals import plural
 from loopwright.report._blocks import (
     Block,
     DocumentSection,
@@ -36,7 +47,9 @@ __all__ = ["publish"]
 _HEAD = re.compile(r"\A\s*\+\+\+\n(?P<keys>.*?)\n\+\+\+\n(?P<rest>.*)\Z", re.DOTALL)
 
 
-def publish(text: str, *, words: Words = Words.US) -> Mapping[str, str | bytes]:
+def publish(
+    text: str, *, words: Words = Words.US, certified: bool = False
+) -> Mapping[str, str | bytes]:
     r"""Return the files of a written pattern: a page, a PDF, its text in one form, its review.
 
     Parameters
@@ -45,6 +58,9 @@ def publish(text: str, *, words: Words = Words.US) -> Mapping[str, str | bytes]:
         A pattern as it is written. Between two lines ``+++`` at its head may stand the keys of
         ``[document]``, see the reference page "The design file".
     words : Words
+    certified : bool
+        With a certificate for each size, which anybody can check again: the page states its key
+        and carries it, and it is a file of its own.
 
     Raises
     ------
@@ -52,36 +68,86 @@ def publish(text: str, *, words: Words = Words.US) -> Mapping[str, str | bytes]:
         It can't be read.
     DesignError
         A key of its head that can't be used.
+    KnitError, UnsoundFabricError
+        There is nothing to certify: it can't be worked, or what it makes has mistakes.
 
     Examples
     --------
     >>> files = publish("# Ring\nCO 8 sts. Join in the round. Rnds 1-3: Knit. BO all sts.")
     >>> sorted(name for name in files if not name.endswith(".pdf"))
     ['pattern.html', 'pattern.txt', 'review.txt']
+    >>> files = publish("# Ring\nCO 8 sts. Join in the round. Rnds 1-3: Knit. BO all sts.",
+    ...                 certified=True)
+    >>> 'id="certificate"' in files["pattern.html"], "certificate.json" in files
+    (True, True)
     """
     head = _HEAD.match(text)
     front = front_of(head["keys"]) if head else FrontMatter()
     body = head["rest"] if head else text
     pattern = explained(read(body), words=words)
-    document = _document(pattern, front, words)
+    papers = _certificates(pattern) if certified else {}
+    document = _document(pattern, front, words, papers)
     files: dict[str, str | bytes] = {
-        "pattern.html": page_of(document),
+        "pattern.html": _carrying(page_of(document), papers),
         "pattern.txt": write(pattern, words=words),
         "review.txt": f"{review(body).shown('pattern')}\n",
     }
     if is_installed("typst"):
         files["pattern.pdf"] = pdf_of(document, author=front.author)
-    return files
+    return files | {f"{name}.json": paper.to_json() for name, paper in papers.items()}
 
 
-def _document(pattern: Pattern, front: FrontMatter, words: Words) -> ReportDocument:
+def _certificates(pattern: Pattern) -> dict[str, Certificate]:
+    """Return a certificate for each size, by the name of its file."""
+    if not pattern.sizes:
+        return {"certificate": certificate(pattern)}
+    return {
+        f"certificate-{number}": certificate(pattern, size=number - 1)
+        for number in range(1, len(pattern.sizes) + 1)
+    }
+
+
+def _carrying(page: str, papers: Mapping[str, Certificate]) -> str:
+    """Return a page with certificates in it, as data that no browser shows or runs."""
+    carried = "".join(
+        f'<script type="application/json" id="{name}">'
+        + paper.to_json().replace("<", "\\u003c").strip()
+        + "</script>\n"
+        for name, paper in papers.items()
+    )
+    head, end, tail = page.rpartition("</body>")
+    return head + carried + end + tail
+
+
+def _certified(pattern: Pattern, papers: Mapping[str, Certificate]) -> DocumentSection:
+    """Return what the certificates state, in words."""
+    rows = []
+    for number, (name, paper) in enumerate(papers.items()):
+        found = paper.document["found"]
+        label = pattern.sizes[number] if pattern.sizes else "Key"
+        openings = plural(len(found["openings"]), "opening")
+        counts = f"{plural(found['loops'], 'loop')}, {openings}, V − E + C = {found['euler']}"
+        rows.append((str(label), f"{paper.key}: {counts}; {name}.json"))
+    told = (
+        "What these instructions make was knitted loop by loop and passed every check. The "
+        "certificate can be checked again without this program; it stands in the page too."
+    )
+    return DocumentSection("Certificate", [Paragraph(told, "small"), Facts(tuple(rows))])
+
+
+def _document(
+    pattern: Pattern, front: FrontMatter, words: Words, papers: Mapping[str, Certificate]
+) -> ReportDocument:
     return ReportDocument(
         name="pattern",
         kind="pattern",
         title=pattern.title or "Pattern",
         byline=f"by {front.author}" if front.author else "",
         opening=[Paragraph(note, "note") for note in front.notes],
-        sections=[*_sections(pattern, front, words)],
+        sections=[
+            *_sections(pattern, front, words),
+            *([_certified(pattern, papers)] if papers else ()),
+        ],
         paper=front.paper or (Paper.LETTER if words is Words.US else Paper.A4),
         large_print=front.large_print,
     )
@@ -143,7 +209,8 @@ def _drawn(pattern: Pattern) -> Iterator[DocumentSection]:
     except LoopwrightError:
         return  # the review says what is wrong
     pictures: list[ReportPicture] = []
-    for title in dict.fromkeys(one.title for one in made.journal.sections):
+    titles = list(dict.fromkeys(one.title for one in made.journal.sections))
+    for title in titles or [None]:  # without headings, all of it
         try:
             strip = stages(made, title)
             parts = tuple(
@@ -153,7 +220,7 @@ def _drawn(pattern: Pattern) -> Iterator[DocumentSection]:
         except LoopwrightError:
             continue
         if parts:
-            words = f"{title}, step by step"
+            words = f"{title}, step by step" if title else "Step by step"
             pictures.append(ReportPicture("stages", words, "", parts, READING, PictureKind.STAGES))
     if pictures:
         yield DocumentSection("Step by step", [Drawing(one) for one in pictures])
