@@ -11,8 +11,9 @@ from pathlib import Path
 from typing import Any
 
 from loopwright.fabric import Fabric
+from loopwright.fitting import foot_form
 from loopwright.gauge import Gauge
-from loopwright.geometry import Shape, shape
+from loopwright.geometry import Shape, Surface, shape
 from loopwright.making import Work, cast_on, graft
 from loopwright.pattern import Pattern, knit, read
 from loopwright.picture import (
@@ -21,11 +22,13 @@ from loopwright.picture import (
     dimensions,
     draw_graft,
     draw_graph,
+    draw_scan,
     draw_shape,
     draw_surroundings,
     schematic,
     stages,
 )
+from loopwright.scanning import measure_scan
 from loopwright.sock import Foot, Sock
 
 GAUGE = Gauge.of(20, 28)
@@ -128,6 +131,14 @@ def relaxed(by: str) -> Picture:
     return draw_shape(*at_rest(), by=by)
 
 
+def scanned() -> Picture:
+    """A foot form with a hole, as if it had been scanned."""
+    form = foot_form(Foot.of(length="24.6 cm", ball_girth="22.8 cm"), rings=110, columns=70).surface
+    p = form.vertices_mm
+    kept = (p[:, 2] < 225) & (((p - [60, 33, 60]) ** 2).sum(axis=1) > 10**2)
+    return draw_scan(measure_scan(Surface(p, form.triangles[kept[form.triangles].all(axis=1)])))
+
+
 PICTURES: dict[str, Callable[[], Picture]] = {
     "lace": lambda: charts(read(LACE))[0].picture(),
     "toe": lambda: charts(sock().pattern(), section="Toe")[0].picture(),
@@ -138,6 +149,7 @@ PICTURES: dict[str, Callable[[], Picture]] = {
     "turn": turn,
     "graph": lambda: draw_graph(small_fabric()),
     "web": lambda: draw_graph(small_toe(), title="A toe in small"),
+    "scan": scanned,
     "schematic": lambda: schematic(dimensions(sock().plan())),
     "shape": lambda: relaxed("stitch"),
     "curvature": lambda: relaxed("curvature"),

@@ -27,7 +27,7 @@ REFUSED = 2  # the command could not be done; click's own code for a wrong call
 STOPPED = 130  # 128 + SIGINT, as shells report it
 
 
-_COMMANDS = ("check", "compare", "explore", "mend", "new", "publish", "sock")
+_COMMANDS = ("check", "compare", "explore", "foot", "mend", "new", "publish", "sock")
 
 
 class _Commands(click.Group):

@@ -23,7 +23,7 @@ from loopwright.gauge import Gauge, Relaxation
 from loopwright.sock import Foot, Sex, Sock, cuff_named, heel_named, leg_named, toe_named
 from loopwright.units import to_mm
 
-__all__ = ["design_of", "with_sock"]
+__all__ = ["design_of", "foot_table", "with_sock"]
 
 _OWN: Final = {"ease": "ease", "share": "heel_share", "stitches": "stitches",
                "length_ease_mm": "length_ease"}  # fmt: skip
@@ -168,6 +168,32 @@ def design_of(sock: Sock) -> str:
         yarn["fibre_density"] = sock.yarn.fibre_density
         text += "\n" + tomlkit.dumps({"yarn": yarn})
     return with_sock(text, attrs.evolve(sock, hands=None))
+
+
+def foot_table(foot: Foot) -> str:
+    """Return the table of a design file for a foot, with what was measured of it.
+
+    Lengths are given to a tenth of a millimetre, with their uncertainty beside them.
+
+    Examples
+    --------
+    >>> print(foot_table(Foot.of(length="25 cm", ball_girth="9 1/4 in", sex="female")))
+    [foot]
+    length = "25 cm"        # ± 6 mm
+    ball_girth = "23.49 cm" # ± 6 mm
+    sex = "female"
+    <BLANKLINE>
+    """
+    measured = [(name, length) for name, length in foot.measures() if not length.is_estimated]
+    keys = [f'{name} = "{round(length.mm, 1) / 10:g} cm"' for name, length in measured]
+    widest = max(len(key) for key in keys)
+    lines = [
+        f"{key:<{widest}} # ± {2 * length.sd_mm:.0f} mm"
+        for key, (_, length) in zip(keys, measured, strict=True)
+    ]
+    if foot.sex is not Sex.UNKNOWN:
+        lines.append(f'sex = "{foot.sex.value}"')
+    return "\n".join(["[foot]", *lines, ""])
 
 
 def _take_gauge(document: MutableMapping[str, Any], what: str, gauge: Gauge) -> None:

@@ -10,6 +10,7 @@ from loopwright.fitting._hands import hands_of, learned, with_hands
 from loopwright.fitting._mending import remedies
 from loopwright.fitting._remedies import LeftOut, Remedies, Remedy
 from loopwright.fitting._sample import EXACT, QUICK, HeelCounts, Sample, sample
+from loopwright.fitting._scan_form import scanned_form
 from loopwright.fitting._verdict import Sits, Verdict, per_cent
 from loopwright.fitting.girths import Measures, Route, measure, route
 from loopwright.fitting.limits import Feel, Limit, StretchLimits
@@ -52,6 +53,7 @@ __all__ = [
     "remedies",
     "route",
     "sample",
+    "scanned_form",
     "tape_mm",
     "with_hands",
 ]

@@ -14,6 +14,7 @@ from loopwright.picture._schematic import (
 )
 from loopwright.picture._stage_data import Stage
 from loopwright.picture._stages import Stages, stage, stages
+from loopwright.picture.scan_drawing import draw_scan
 from loopwright.picture.shape_drawing import draw_shape
 from loopwright.picture.shape_scene import Scene, scene
 from loopwright.picture.shape_view import shape_page
@@ -35,6 +36,7 @@ __all__ = [
     "dimensions",
     "draw_graft",
     "draw_graph",
+    "draw_scan",
     "draw_shape",
     "draw_stage",
     "draw_stretch",

@@ -112,6 +112,43 @@ class FootScan(Shown):
         low = p[p[:, 2] < 0.36 * np.ptp(p[:, 0])]
         return float(np.ptp(low[:, 0]))
 
+    def section(self, at_mm: Floats, normal: Floats, *, within_mm: float | None = None) -> Floats:
+        """Return the surface in a plane, freed of noise, its gaps bridged: shape (360, 3), mm.
+
+        Parameters
+        ----------
+        at_mm, normal : ndarray, shape (3,)
+            The plane.
+        within_mm : float, optional
+            Only what lies so near to `at_mm`: a plane may cut foot and leg.
+
+        Raises
+        ------
+        ScanError
+            The plane misses the foot.
+
+        Examples
+        --------
+        >>> from loopwright.fitting import foot_form
+        >>> from loopwright.sock import Foot
+        >>> foot = Foot.of(length="24.6 cm", ball_girth="22.8 cm")
+        >>> scan = measure_scan(foot_form(foot, rings=80, columns=48).surface)
+        >>> leg = scan.section(np.array([50, 0, 150.0]), np.array([0, 0, 1.0]))
+        >>> leg.shape, round(float(np.ptp(leg[:, 1])))  # how broad it is there
+        ((360, 3), 67)
+        """
+
+        def near(points: Floats) -> NDArray[np.bool_]:
+            return np.asarray(np.linalg.norm(points - at_mm, axis=1) < within_mm)
+
+        keep = None if within_mm is None else near
+        with one_thread():
+            return self._body.tape(at_mm, normal, keep=keep).skin_mm
+
+    @cached_property
+    def _body(self) -> Body:
+        return Body(self.surface.vertices_mm, self.surface.triangles)
+
     def __str__(self) -> str:
         said = f"{self.name}: {len(self.surface.triangles):,} triangles, {self.unit}"
         which = "" if self.side is FootSide.UNKNOWN else f", {self.side.value} foot"
