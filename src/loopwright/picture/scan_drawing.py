@@ -113,7 +113,8 @@ def _seen(flat: Floats, depth: Floats, triangles: Ints) -> Ints:
     nearest = np.full(cell.max(axis=0) + 3, -np.inf)  # with a rim of patches that hold nothing
     np.maximum.at(nearest, tuple(cell.T + 1), deep)
     hiding = minimum_filter(nearest, 3)  # at its edge a body hides nothing
-    return triangles[deep > hiding[tuple(cell.T + 1)] - 0.4 * np.ptp(depth)]
+    seen = deep > hiding[tuple(cell.T + 1)] - 0.4 * np.ptp(depth)
+    return np.asarray(triangles[seen])
 
 
 def _skin(flat: Floats, depth: Floats, triangles: Ints) -> list[ET.Element]:
