@@ -8,6 +8,7 @@ from math import nan
 
 import attrs
 
+from loopwright.design import read_design
 from loopwright.fabric import check
 from loopwright.fitting._fit import Fit, Passage, Place
 from loopwright.gauge import Gauge
@@ -20,6 +21,7 @@ from loopwright.picture.shape_scene import Scene, scene
 from loopwright.report import ReportPicture, SizeReport, SockReport
 from loopwright.report._compose import sheet
 from loopwright.report._typeset import pdf_of
+from loopwright.report.gather import report_of
 from loopwright.sock._plan import FinishedMeasure
 from loopwright.yarn import Yarn, strand_uses, yarn_need
 
@@ -114,6 +116,12 @@ def bag(rounds: int) -> Scene:
     work.round([*["k2tog"] * 6, *["k"] * 12])
     work.plain_rounds(4)
     return scene(shape(work.fabric(), GAUGE), parts=(("Tube", 0), ("Top", first)))
+
+
+@cache
+def reported(design: str) -> SockReport:
+    """The report of a design's text, made once for all tests: draping takes its time."""
+    return report_of(read_design(design))
 
 
 def pdf(report: SockReport, *, words: Words = Words.US) -> bytes:

@@ -37,11 +37,9 @@ def _cut_after_rounds(chart: Chart) -> list[Chart]:
     if len(rows) > _TALLEST:
         return _parted(chart, _nearest(ends, len(rows)))
     if chart.width > _WIDEST and chart.across == 1:
-        parted = min(
-            (_parted(chart, at) for at in ends), key=lambda two: max(one.width for one in two)
-        )
-        if max(one.width for one in parted) < 0.8 * chart.width:
-            return parted
+        width, at = min((max(_widths(chart, at)), at) for at in ends)
+        if width < 0.8 * chart.width:
+            return _parted(chart, at)
     return [chart]
 
 
@@ -77,14 +75,28 @@ def without_waiting(chart: Chart) -> tuple[Chart, int]:
     return attrs.evolve(chart, width=width, blocks=tuple(blocks)), chart.width - width
 
 
-def _parted(chart: Chart, after: int) -> list[Chart]:
-    """Return the rows up to one, and those that follow."""
+def _split(chart: Chart, after: int) -> tuple[list[Block], list[Block]]:
+    """Return the rows up to one, and those that follow; rows that repeat stay together."""
     lower, upper = list[Block](), list[Block]()
     at = 0
     for block in chart.blocks:
         for piece in [block] if block.times > 1 else [Block((row,)) for row in block.rows]:
             (lower if at + len(piece.rows) <= after else upper).append(piece)
             at += len(piece.rows)
+    return lower, upper
+
+
+def _widths(chart: Chart, after: int) -> list[int]:
+    """Return how many columns the parts have that `_parted` makes."""
+    columns = [
+        [cell.column for piece in part for row in piece.rows for cell in row.cells]
+        for part in _split(chart, after)
+    ]
+    return [max(used) + 1 - min(used) for used in columns if used]
+
+
+def _parted(chart: Chart, after: int) -> list[Chart]:
+    lower, upper = _split(chart, after)
     start = lower[-1].rows[-1].count if lower else chart.start
     first = attrs.evolve(chart, blocks=tuple(lower))
     second = attrs.evolve(chart, blocks=tuple(upper), start=start)
