@@ -209,7 +209,7 @@ def _drawn(pattern: Pattern) -> Iterator[DocumentSection]:
     except LoopwrightError:
         return  # the review says what is wrong
     pictures: list[ReportPicture] = []
-    titles = list(dict.fromkeys(one.title for one in made.journal.sections))
+    titles: list[str | None] = [*dict.fromkeys(one.title for one in made.journal.sections)]
     for title in titles or [None]:  # without headings, all of it
         try:
             strip = stages(made, title)
