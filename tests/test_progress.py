@@ -7,11 +7,16 @@ import pytest
 
 from loopwright import Foot, Gauge, Sock, compare, fit, knit, read, shape
 from loopwright.design import read_design
-from loopwright.fitting import sample
+from loopwright.fitting import remedies, sample
 from loopwright.progress import advance, share, watched
 from loopwright.report.gather import report_of
 
 SOCK = Sock(foot=Foot.of(length="22 cm", ball_girth="21 cm"), gauge=Gauge.of(28, 40))
+
+
+HIGH = Sock(  # more than one remedy is knitted
+    foot=Foot.of(length="16 cm", ball_girth="15.5 cm", heel_girth="23 cm"), gauge=Gauge.of(20, 28)
+)
 
 
 class Ear:
@@ -32,6 +37,7 @@ class Ear:
         lambda ear: shape(SOCK.fabric(), SOCK.gauge, progress=ear),
         lambda ear: fit(SOCK, progress=ear),
         lambda ear: compare(SOCK, ["flap", "forethought"], progress=ear),
+        lambda ear: remedies(HIGH, progress=ear),
         lambda ear: report_of(
             read_design(
                 'title = "Quay"\ngauge = {stitches = 20, rounds = 28, over = "10 cm"}\n'

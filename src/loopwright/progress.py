@@ -68,8 +68,10 @@ def watched(progress: Progress | None) -> Iterator[None]:
 
 
 @contextmanager
-def share(place: int, of: int, what: str) -> Iterator[None]:
+def share(place: float, of: float, what: str) -> Iterator[None]:
     """Count this block as one of so many equal parts of the work in hand, and tell when it is done.
+
+    Parts that grow smaller have an `of` that grows, and begin at `place` / `of` of the whole.
 
     Examples
     --------

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from loopwright.characters import escaped
 from loopwright.cli._bar import shown_progress
 from loopwright.cli._design import chosen, read_design_file, with_run_parts
 from loopwright.cli.files import refuse_folder, write_folder
@@ -61,7 +62,10 @@ def compare(
     title = told.design.title
     if out is not None:
         write_folder(out, comparison_files(title, sizes), replace=force)
-    click.echo(comparison_json(title, sizes) if as_json else _text(sizes, details), nl=not as_json)
+    if as_json:
+        click.echo(comparison_json(title, sizes), nl=False)
+    else:
+        click.echo(escaped(_text(sizes, details)))
     return int(any(found.left_out for found in sizes.values()))
 
 

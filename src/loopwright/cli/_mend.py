@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 import json
-import sys
-from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import attrs
 import click
 
+from loopwright.characters import escaped
+from loopwright.cli._bar import shown_progress
 from loopwright.cli._design import chosen, read_design_file, with_run_parts
 from loopwright.cli.files import read_text, write_files
 from loopwright.design import with_sock
 from loopwright.errors import FileError, SizingError
 from loopwright.fitting import Remedies, remedies
+from loopwright.progress import share, watched
+from loopwright.sock import Sock
 
 __all__ = ["mend"]
 
@@ -57,11 +59,11 @@ def mend(
     if take is not None and len(socks) > 1:
         names = ", ".join(socks)
         raise SizingError("--take", "several sizes", f"choose one with --size: {names}")
-    found = {name: remedies(sock, on_try=_shown(name)) for name, sock in socks.items()}
+    found = _searched(socks)
     if as_json:
         click.echo(json.dumps(_as_dict(told.design.title, found), ensure_ascii=False, indent=2))
     else:
-        click.echo("\n\n".join(_text(name, one) for name, one in found.items()))
+        click.echo(escaped("\n\n".join(_text(name, one) for name, one in found.items())))
     if take is None or out is None:
         return int(any(one.is_needed for one in found.values()))
     ((name, offered),) = found.items()
@@ -74,21 +76,20 @@ def mend(
     new = with_sock(read_text(design), bare, size=name, run_parts_in=home, folder=design.parent)
     write_files(out.parent, {out.name: new})
     if not as_json:
-        click.echo(f"\nwritten to {out}: {remedy.words}")
+        click.echo(escaped(f"\nwritten to {out}: {remedy.words}"))
         if len(told.design.sizes) > 1 and remedy.sock.heel != socks[name].heel:
             click.echo("heel and leg are those of all sizes: look at the others, too")
     return 0
 
 
-def _shown(size: str) -> Callable[[str], None]:
-    """Return what shows progress on a terminal, and nothing elsewhere."""
-    where = f"size {size}: " if size else ""
-
-    def show(words: str) -> None:
-        if sys.stderr.isatty():
-            click.echo(f"{where}trying {words}", err=True)
-
-    return show
+def _searched(socks: dict[str, Sock]) -> dict[str, Remedies]:
+    """Return the remedies of each size, with progress on a terminal."""
+    found = {}
+    with shown_progress() as progress, watched(progress):
+        for place, (name, sock) in enumerate(socks.items()):
+            with share(place, len(socks), f"size {name}" if name else "the sock"):
+                found[name] = remedies(sock)
+    return found
 
 
 def _as_dict(title: str, found: dict[str, Remedies]) -> dict[str, Any]:

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from typing import Final
 
 import attrs
@@ -24,6 +25,7 @@ from loopwright.fitting._sample import Sample, sample
 from loopwright.fitting._verdict import LIKELY, PERHAPS
 from loopwright.length import Length
 from loopwright.pattern.steps import Step
+from loopwright.progress import Progress, share, watched
 from loopwright.sock import Change, Plan, Sock
 from loopwright.sock import changes as sock_changes
 from loopwright.sock.foot import Foot
@@ -54,7 +56,7 @@ def remedies(
     kinds: Iterable[str] | None = None,
     changes: Changes = sock_changes,
     most: int = 3,
-    on_try: Callable[[str], None] = lambda words: None,
+    progress: Progress | None = None,
 ) -> Remedies:
     """Return what would mend a sock on a foot.
 
@@ -72,8 +74,9 @@ def remedies(
         What yields the changes to try.
     most : int
         How many remedies that are enough are looked for.
-    on_try : callable
-        Called with the words of each change before it is knitted, to show progress.
+    progress : callable, optional
+        Is given what is done, of how much, and what; see `loopwright.progress`. How many socks
+        will be knitted nobody knows beforehand: each counts a quarter of what is left.
 
     Returns
     -------
@@ -111,10 +114,11 @@ def remedies(
         raise SizingError("heel's stretch", f"{stretch:g}", "expected 0.8 to 2, such as 1.15")
     base = sample(sock) if isinstance(sock, Sock) else sock
     search = _Search(
-        base, base.sock.foot if foot is None else foot, stretch, most, on_try,
+        base, base.sock.foot if foot is None else foot, stretch, most,
         None if kinds is None else frozenset(kinds), changes,
     )  # fmt: skip
-    return search.run()
+    with watched(progress), share(0, 1, "mending"):
+        return search.run()
 
 
 def trouble(sits: Fit) -> float:
@@ -159,10 +163,10 @@ class _Search:
     foot: Foot
     goal: float | None
     most: int
-    on_try: Callable[[str], None]
     allowed: frozenset[str] | None
     changes: Changes
     before: Fit = attrs.field(init=False)
+    knitted: int = 0
     found: list[Remedy] = attrs.field(factory=list)
     left_out: list[LeftOut] = attrs.field(factory=list)
     seen: set[tuple[Step, ...]] = attrs.field(factory=set)
@@ -170,10 +174,11 @@ class _Search:
 
     def __attrs_post_init__(self) -> None:
         self.seen.add(self.base.pattern.steps)
-        self.before = fit(self.base, self.foot)
 
     def run(self) -> Remedies:
         """Search, and return what was found."""
+        with self._next("as it is"):
+            self.before = fit(self.base, self.foot)
         if self._is_enough(self.before):
             return Remedies(before=self.before, goal=self.goal)
         singles = [*self._singles()]
@@ -346,11 +351,19 @@ class _Search:
             if steps in self.seen:
                 return None
             self.seen.add(steps)
-            self.on_try(words)
-            return self._measured(one)
+            with self._next(words):
+                return self._measured(one)
         except LoopwrightError as error:
             self.left_out.append(LeftOut(words, why_not(error)))
             return None
+
+    @contextmanager
+    def _next(self, words: str) -> Iterator[None]:
+        """Count the knitting of one more sock as a quarter of the work that is left."""
+        of = 4 / 0.75**self.knitted
+        self.knitted += 1
+        with share(of - 4, of, words):
+            yield
 
     def _measured(self, one: _Candidate) -> Remedy:
         made = sample(one.sock)
