@@ -12,7 +12,7 @@ from loopwright.design.front import FrontMatter, Paper, Wording, needle_size
 from loopwright.errors import DesignError, MeasureError, SizingError
 from loopwright.pattern import Words, read
 from loopwright.report import SockReport
-from loopwright.report._blocks import Facts, Paragraph, ReportDocument, WorkLines
+from loopwright.report._blocks import Drawing, Facts, Paragraph, ReportDocument, WorkLines
 from loopwright.report._compose import handout, record, sheet, unfit_wording
 from loopwright.report._notions import notions
 from loopwright.report._page import page
@@ -137,6 +137,8 @@ def test_every_document_is_set_on_every_paper(report: SockReport, paper: Paper) 
         assert made.startswith(b"%PDF-")
         assert re.search(rb"/MediaBox ?\[ ?0 0 %d" % width, made)
         assert b"/StructTreeRoot" in made  # tagged: PDF 1.7, 14.7 (ISO 32000-1)
+        assert re.search(rb"pdfuaid:part>1<", made)  # PDF/UA-1: ISO 14289-1, 5
+        assert b"/DisplayDocTitle true" in made  # ISO 14289-1, 7.1
         assert page_of(make(told)).startswith("<!doctype html>")
 
 
@@ -200,3 +202,20 @@ def test_one_size_alone_is_written_as_if_there_were_no_other() -> None:
     assert all(block.boxes for block in work if isinstance(block, WorkLines))
     with pytest.raises(SizingError, match="the design has S, M"):
         read_design(DESIGN).one_size("XL")
+
+
+def test_every_picture_says_what_is_to_be_seen(report: SockReport) -> None:
+    """WCAG 2.1, 1.1.1: and no two pictures of a page say the same."""
+    for make in (sheet, record, handout):
+        drawings = [
+            part
+            for section in make(report).sections
+            for block in section.blocks
+            if isinstance(block, Drawing)
+            for part in (block.picture.parts or (block.picture,))
+        ]
+        told = [part.alt for part in drawings]
+        assert all(len(alt) > 20 for alt in told)
+        assert len(set(told)) == len(told)
+        shown = page_of(make(report))
+        assert all(alt.replace("&", "&amp;") in shown.replace("&#39;", "'") for alt in told)

@@ -101,7 +101,7 @@ def test_stages_and_drawings_stand_by_themselves_and_say_what_they_show() -> Non
             *("heel-stages", "heel-chart", "toe-stages"),
         ]
         for part in (*size.pictures[0].parts, *size.schematic.parts):
-            assert len(part.title) > 15
+            assert len(part.alt) > 15
             assert part.svg.startswith("<svg")
         assert all(picture.note for picture in size.pictures)
 
@@ -144,7 +144,7 @@ def test_every_part_is_an_image_of_the_page_with_its_words() -> None:
     for size in made().sizes:
         for picture in size.pictures:
             for part in picture.parts or (picture,):
-                assert f'alt="{part.title}"' in html
+                assert f'alt="{part.alt}"' in html
 
 
 def test_a_tall_chart_is_cut_after_a_whole_round_and_keeps_every_row() -> None:

@@ -111,11 +111,9 @@ def _lines(words: str) -> list[str]:
 
 
 def _description(stage: Stage) -> str:
-    said = [
-        f"{carrier.kind if carrier.kind not in carrier.name else ''} {carrier.name}: "
-        f"{_counted(carrier)}.".strip()
-        for carrier in stage.carriers
-    ]
+    said = [f"{_named(carrier)}: {_counted(carrier)}." for carrier in stage.carriers]
+    if not stage.needles:
+        said.insert(0, "No stitch is on a needle.")
     return " ".join([*said, *_said(stage)]).strip()
 
 
@@ -125,8 +123,9 @@ def _counted(carrier: Carrier) -> str:
     for state in State:
         count = carrier.states.count(state)
         if count:
-            what = "sts" if state is State.LIVE else f"sts {state.value}"
-            parts.append(f"{count} {what}")
+            what = "lifted strand" if state is State.LIFTED else "st"
+            told = "" if state in (State.LIVE, State.LIFTED) else f" {state.value}"
+            parts.append(f"{count} {what}{'s' if count > 1 else ''}{told}")
     return ", ".join(parts)
 
 

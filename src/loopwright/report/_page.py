@@ -22,13 +22,14 @@ from loopwright.picture.shape_scene import Scene
 from loopwright.picture.shape_view import LOOK, SCRIPT, STYLE, VIEWER, allowed, shapes
 from loopwright.report import _tables as tables
 from loopwright.report._assets import asset, template
+from loopwright.report._blocks import Photo
 from loopwright.report._compose import in_own_words, material_facts, own_text, size_facts
 from loopwright.report._instructions import Heading, by_heading
 from loopwright.report._said import cautions, gauge_line, paragraphs
 from loopwright.report._techniques import techniques
 from loopwright.report.data import ReportPicture, SizeReport, SockReport
 
-__all__ = ["address_of", "page", "shown"]
+__all__ = ["address_of", "page", "photo_address", "shown"]
 
 _SVG = "data:image/svg+xml,"
 _AS_IT_IS = " =:/;,()!*'~@$&+?.-_"  # needs no quoting inside an address in double quotes
@@ -40,6 +41,7 @@ class ShownPicture:
     """A picture as the page shows it."""
 
     title: str
+    alt: str
     address: str
     parts: tuple[ShownPicture, ...]
     note: str
@@ -83,7 +85,7 @@ def page(report: SockReport, *, words: Words = Words.US) -> str:
         gauge=gauge_line(report, words),
         abbreviations=report.pattern.abbreviations,
         techniques=techniques(report.pattern.steps, [s.grafted for s in report.sizes if s.grafted]),
-        photo=_photo(report),
+        photo="" if report.photo is None else photo_address(Photo(*report.photo, "")),
         own=partial(own_text, report),
         has_pictures=any(view.pictures for view in views),
         has_shape=bool(scenes),
@@ -133,17 +135,16 @@ def _view(
     )
 
 
-def _photo(report: SockReport) -> str:
-    if report.photo is None:
-        return ""
-    data, kind = report.photo
-    return f"data:image/{kind};base64,{base64.b64encode(data).decode()}"
+def photo_address(photo: Photo) -> str:
+    """Return a photograph as an address that holds it whole."""
+    return f"data:image/{photo.kind};base64,{base64.b64encode(photo.data).decode()}"
 
 
 def shown(picture: ReportPicture) -> ShownPicture:
     """Return a picture as a page shows it."""
     return ShownPicture(
         picture.title,
+        picture.alt,
         address_of(picture.shown),
         tuple(map(shown, picture.parts)),
         picture.note,

@@ -50,6 +50,7 @@ def pdf_of(document: ReportDocument, *, author: str = "") -> bytes:
     made: bytes = from_extra("typst", "a PDF", "pdf").compile(
         asset("document.typ").encode(),
         format="pdf",
+        pdf_standards=["ua-1"],
         ignore_system_fonts=True,
         sys_inputs={"data": json.dumps(_data(document, author))},
     )
@@ -72,7 +73,11 @@ def _data(document: ReportDocument, author: str) -> dict[str, Any]:
                 "title": section.title,
                 "level": section.level,
                 "on_new_page": section.on_new_page,
-                "blocks": [_block(block) for block in section.blocks],
+                "blocks": [
+                    # A picture's heading is one of its section, or stands for it.
+                    {**_block(block), "level": section.level + bool(section.title)}
+                    for block in section.blocks
+                ],
             }
             for section in document.sections
         ],
@@ -131,7 +136,7 @@ def _(block: Drawing) -> dict[str, Any]:
 def _part(part: ReportPicture) -> dict[str, Any]:
     """Return what is to be set; sizes in CSS px, 96 to the inch."""
     return {
-        "title": part.title,
+        "alt": part.alt,
         "svg": part.shown,
         "width": part.width,
         "height": part.height,

@@ -80,6 +80,8 @@ class ReportPicture:
         Of a chart's part: the drawing without its key, for views that set one key for all parts.
     key : tuple of KeyLine
         Of a chart.
+    description : str
+        What is to be seen, for whom can't see it.
 
     Examples
     --------
@@ -88,8 +90,9 @@ class ReportPicture:
     (900.0, 200.0, True)
     >>> [picture.name for picture in wide.files], wide.shown == wide.svg
     (['leg'], True)
-    >>> ReportPicture("key", "Key", "<svg><text>Sole</text></svg>").letters_px
-    12.0
+    >>> key = ReportPicture("key", "Key", "<svg><text>Sole</text></svg>")
+    >>> key.letters_px, key.alt
+    (12.0, 'Key')
     """
 
     name: str
@@ -100,6 +103,12 @@ class ReportPicture:
     kind: PictureKind = PictureKind.DRAWING
     bare: str = ""
     key: tuple[KeyLine, ...] = ()
+    description: str = ""
+
+    @property
+    def alt(self) -> str:
+        """What is said instead of the picture."""
+        return self.description or self.title
 
     @property
     def shown(self) -> str:

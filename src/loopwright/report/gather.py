@@ -130,8 +130,11 @@ def _size(pattern: Pattern, place: int, name: str, sock: Sock, *, middle: bool) 
 def _worn(made: Sample, name: str) -> ReportPicture:
     """Return the sock on the foot, and in words where it touches and how hard it pulls."""
     title = f"The sock on the foot, size {name}" if name else "The sock on the foot"
-    svg = _numbered(draw_worn(made.worn).svg(), "worn")
-    return ReportPicture("worn", title, svg, note=made.worn.words)
+    drawn = draw_worn(made.worn)
+    svg = _numbered(drawn.svg(), "worn")
+    return ReportPicture(
+        "worn", title, svg, note=made.worn.words, description=f"{title}. {drawn.description}"
+    )
 
 
 def _grafted(made: Knitted) -> int:
@@ -170,7 +173,12 @@ def _schematic(sizes: Mapping[str, Dimensions]) -> ReportPicture:
 def _parts(name: str, drawn: Iterable[Drawn]) -> tuple[ReportPicture, ...]:
     """Return drawings that stand by themselves; whoever can't see them hears what is in them."""
     return tuple(
-        ReportPicture(f"{name}-{at}", one.description, _numbered(one.svg(), f"{name}-{at}"))
+        ReportPicture(
+            f"{name}-{at}",
+            one.title,
+            _numbered(one.svg(), f"{name}-{at}"),
+            description=f"{one.title}. {one.description}".strip(),
+        )
         for at, one in enumerate(drawn, start=1)
     )
 
@@ -210,8 +218,17 @@ def _chart(stem: str, title: str, sheets: Sequence[Chart]) -> ReportPicture:
         if waiting:
             where = part.removeprefix(", ").capitalize() or "It"
             notes.append(f"{where} leaves out {waiting} stitches that wait in all its rows.")
-        bare = narrowed.picture(key=False).svg()
-        parts.append(ReportPicture(name, words, chart.svg(), kind=PictureKind.CHART, bare=bare))
+        drawn = narrowed.picture(key=False)
+        parts.append(
+            ReportPicture(
+                name,
+                words,
+                chart.svg(),
+                kind=PictureKind.CHART,
+                bare=drawn.svg(),
+                description=f"{words}: {drawn.description} The instructions say the same in words.",
+            )
+        )
     key = tuple(KeyLine(one.picture().svg(), one.words) for one in key_entries(sheets))
     words = f"{title}, stitch by stitch"
     return ReportPicture(stem, words, "", tuple(parts), " ".join(notes), PictureKind.CHART, key=key)
