@@ -214,7 +214,12 @@ def _drawn(pattern: Pattern) -> Iterator[DocumentSection]:
         try:
             strip = stages(made, title)
             parts = tuple(
-                ReportPicture(f"stage-{n}", one.description, one.svg())
+                ReportPicture(
+                    f"stage-{n}",
+                    one.title,
+                    one.svg(),
+                    description=f"{one.title}. {one.description}",
+                )
                 for n, one in enumerate(strip.pictures(), start=1)
             )
         except LoopwrightError:
