@@ -19,6 +19,7 @@ from loopwright.border import guard
 from loopwright.errors import PictureError
 from loopwright.fitting import Draped, FootForm
 from loopwright.fitting.limits import COURSEWISE, Feel
+from loopwright.geometry import Surface
 from loopwright.picture._colouring import Colouring
 from loopwright.picture._colours import SEQUENTIAL
 from loopwright.picture.shape_drawing import draw_surface
@@ -107,7 +108,15 @@ def draw_stretch(
     told = ", ".join(f"{name} {far:.2f}" for name, far in stretch.items())
     said = f"A foot, seen from the side: {told} times."
     colours = _coloured(1 + feels, names)
-    return draw_surface(form.surface, colours, title=title, said=said, turned=turned, size=size)
+    return draw_surface(_open(form), colours, title=title, said=said, turned=turned, size=size)
+
+
+def _open(form: FootForm) -> Surface:
+    """Return the form's skin without the top of the leg, by which a picture knows what is up."""
+    surface = form.surface
+    top = int(np.argmin(form.along))
+    kept = surface.triangles[~(surface.triangles == top).any(axis=1)]
+    return Surface(surface.vertices_mm, kept)
 
 
 def _names() -> dict[str, str]:

@@ -331,7 +331,7 @@ def _parameters(doc: str) -> Mapping[str, str]:
     for entry in re.split(r"\n(?=\S)", section):
         head, _, text = entry.partition("\n")
         names, _, _ = head.partition(" : ")
-        words = " ".join(text.split())
+        words = re.sub(r" \([^)]*\)", "", " ".join(text.split()))
         first = re.split(r"(?<=[.;:])\s", words, maxsplit=1)[0].rstrip(";:")
         found.update(dict.fromkeys(names.split(", "), first))
     return found

@@ -24,6 +24,8 @@ __all__ = ["at_rest", "drawn", "heel_text", "measured", "reckoned", "worn"]
 _RINGS, _COLUMNS = 48, 28  # of the form that is coloured at once: 20 ms
 _PLACE_OF: Final = {"top": "leg"}  # a sock's place, where the form calls it otherwise
 _SEEN_PX: Final = 420.0
+# Numbers of a heel that others tell already, or that only its steps need.
+_INNER: Final = frozenset({"half", "start", "width", "set_up", "past_middle", "unworked"})
 
 
 def reckoned(sock: Sock, near: Sample | None) -> dict[str, Any]:
@@ -117,7 +119,7 @@ def _of_heel(numbers: Any) -> Iterator[tuple[str, int]]:
         value = getattr(numbers, field.name)
         if field.name in known or isinstance(value, bool):
             continue
-        if isinstance(value, int):
+        if isinstance(value, int) and value and field.name not in _INNER:
             yield field.name.replace("_", " "), value
         elif attrs.has(type(value)):
             for words, count in _of_heel(value):

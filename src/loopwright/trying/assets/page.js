@@ -155,12 +155,14 @@ function sideView(name, page, at) {
   const buttons = make("p", {});
   const heading = make("h2", {}, name);
   const node = make("section", { class: "side", "aria-label": name },
-    heading, buttons, parts.verdict, foot.node, parts.worn,
-    make("h3", {}, "Girth over the heel"), parts.girth, parts.places,
-    make("h3", {}, "Stitches and rounds"), parts.counts, parts.measures, parts.yarn,
+    heading, buttons,
+    make("div", { class: "pairs" },
+      make("div", {}, parts.verdict, make("h3", {}, "Girth over the heel"), parts.girth, parts.places),
+      make("div", {}, foot.node, parts.worn),
+      make("div", {}, make("h3", {}, "Stitches and rounds"), parts.counts, parts.measures, parts.yarn),
+      make("div", {}, make("h3", {}, "At rest"), rest.node)),
     make("h3", {}, "The heel in words"), parts.text,
-    make("h3", {}, "The heel's chart"), parts.charts,
-    make("h3", {}, "At rest"), rest.node);
+    make("h3", {}, "The heel's chart"), parts.charts);
   const charts = [];
 
   const draw = {
@@ -227,11 +229,10 @@ function sideView(name, page, at) {
 }
 
 function table(caption, head, rows) {
-  const number = (text) => /^[\d−-]/.test(text) && !/[,a-z]{3}/.test(text);
   return make("table", {}, caption ? make("caption", {}, caption) : null,
     head.length ? make("thead", {}, make("tr", {}, ...head.map((one, place) => make("th", { scope: "col", class: place ? "n" : "" }, one)))) : null,
     make("tbody", {}, ...rows.map(([first, ...others]) => make("tr", {}, make("th", { scope: "row" }, first),
-      ...others.map((one) => make("td", { class: number(one) ? "n" : head.length ? "n" : "" }, one))))));
+      ...others.map((one) => make("td", { class: head.length ? "n" : "" }, one))))));
 }
 
 function girth(one, guess) {
@@ -277,7 +278,10 @@ class Page {
     this.sizeLabel = make("label", { hidden: true }, "Size ", this.sizes);
     this.beside = make("button", { type: "button", onclick: () => this.hold() }, "Hold beside");
     this.back = make("button", { type: "button", disabled: true, onclick: () => this.goBack() }, "Back");
-    this.now = make("div", { class: "now", role: "status", "aria-live": "polite" }, "The sock is being worked out.");
+    this.now = make("div", { class: "told", role: "status", "aria-live": "polite" }, "The sock is being worked out.");
+    this.jump = make("button", { type: "button", class: "jump", onclick: () => this.goAcross() }, "See it");
+    const bar = make("div", { class: "now" }, this.now, this.jump);
+    new ResizeObserver(() => this.root.style.setProperty("--bar", `${bar.offsetHeight}px`)).observe(bar);
     this.said = make("div", { role: "alert" });
     this.moves = make("div", { class: "moves", role: "group", "aria-label": "What can be moved" });
     this.list = make("ol", { class: "tried" });
@@ -288,7 +292,7 @@ class Page {
     this.shown = make("div", { class: "sides" });
     this.root = make("div", { class: "lw-bench", "data-stage": "begin" },
       make("div", { class: "head" }, make("div", { class: "grow" }, this.title), this.sizeLabel, this.back, this.beside),
-      this.now, this.said,
+      bar, this.said,
       make("div", { class: "body" },
         make("div", {}, this.moves),
         make("div", { class: "seen" }, this.shown,
@@ -374,6 +378,13 @@ class Page {
     this.arrange();
     this.showControls(kept.controls);
     this.look(0, { now: true });
+  }
+
+  // Where both don't stand beside each other: from what is moved to what is seen, and back.
+  goAcross() {
+    const isSeen = this.shown.getBoundingClientRect().top < innerHeight / 2;
+    (isSeen ? this.moves : this.shown).scrollIntoView({ block: "start" });
+    this.jump.textContent = isSeen ? "See it" : "Move it";
   }
 
   take() {
@@ -510,7 +521,7 @@ class Page {
       if (!shown?.counts) return null;
       const told = [make("strong", {}, this.sides.length > 1 ? `${SIDES[at]}: ${shown.counts[0][1]}` : shown.counts[0][1])];
       if (shown.verdict) {
-        told.push(make("span", {}, shown.verdict.short), make("span", {}, `heel ${shown.heel_girth.sock_mm} mm, stretched ${times(shown.heel_girth.stretch)} times`), mark(shown.is_estimated));
+        told.push(make("span", {}, `${shown.verdict.short};`), make("span", {}, `heel ${shown.heel_girth.sock_mm} mm, stretched ${times(shown.heel_girth.stretch)} times`), mark(shown.is_estimated));
       }
       return make("div", { class: "one" }, ...told.flatMap((one) => [one, " "]));
     });
