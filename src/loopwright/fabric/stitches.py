@@ -308,14 +308,15 @@ def crossing(
     order = (*range(first, width), *range(first))
     held = f"slip {plural(first, 'st')} to cable needle and hold in {'front' if left else 'back'}"
     worked = _in_runs(faces[: width - first]), _in_runs(faces[width - first :])
-    usual = f"{held}, {worked[0]}, {worked[1]} from cable needle"
+    last = worked[1] if ", " not in worked[1] else f"({worked[1]})"
+    usual = f"{held}, {worked[0]}, {last} from cable needle"
     name = name or f"{over} over {under} to the {lean.value}: {usual}"
     return Stitch(key, name, width, width, stack, faces, twist=twist, symbol=symbol, order=order)
 
 
 def _in_runs(faces: str) -> str:
     runs = [f"{face}{len(list(run))}" for face, run in groupby(faces)]
-    return " and ".join(runs)
+    return ", ".join(runs)
 
 
 def _crossings() -> Iterator[Stitch]:
@@ -458,17 +459,9 @@ STITCHES = StitchTable(
         _slip("slf", "slip purlwise, yarn in front", front=True),
         _slip("slkf", "slip knitwise, yarn in front", front=True, knitwise=True),
         # Crossings. In a twist two stitches change places without a cable needle.
-        crossing(
-            "rt", 1, 1, "right", name="right twist: knit the second stitch in front, then the first"
-        ),
-        crossing(
-            "lt",
-            1,
-            1,
-            "left",
-            name="left twist: knit the second stitch from behind, then the first",
-        ),
         *_crossings(),
+        crossing("rt", 1, 1, "right", name="right twist: knit the second stitch, then the first"),
+        crossing("lt", 1, 1, "left", name="left twist: the same, the second stitch from behind"),
     )
 )
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import attrs
 
 from loopwright.fabric.stitches import STITCHES, StitchTable
-from loopwright.pattern._words import stitch_word
+from loopwright.pattern._words import crossing_named, stitch_word
 from loopwright.pattern._write import Words, write
 from loopwright.pattern.program import Pattern
 
@@ -78,6 +78,10 @@ def _needed(text: str, stitches: StitchTable) -> Iterator[tuple[str, str]]:
     for short, long in EXPLAINED.items():
         if re.search(rf"(?<![a-z&]){re.escape(short)}s?(?![a-z&])", body, re.IGNORECASE):
             yield short, long
+    for over, under, way in sorted(set(re.findall(r"\b(\d+)/(\d+) ([LR]P?C)\b", body))):
+        yield f"{over}/{under} {way}", stitches[f"{over}/{under}{way.lower()}"].name
+    for short in sorted(set(re.findall(r"\bC\d+[FB]\b", body))):
+        yield short, stitches[crossing_named(short.lower())].name
     for word in sorted(set(re.findall(r"[a-z][a-z0-9]*", body.lower()))):
         key = _OTHER_WORDS.get(word, word)
         stem = key if key in stitches else key.rstrip("0123456789")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from typing import Any, TypeAlias
 
@@ -79,6 +80,7 @@ _SLIPS = {
     (False, True): "slf",
     (True, True): "slkf",
 }  # (knitwise, yarn in front)
+_UNSURE = re.compile(r"c3[fb]|t\d{1,2}[fb]")
 _THROUGH_BACK = {"k": "ktbl", "p": "ptbl", "k2tog": "ssk", "p2tog": "ssp", "k3tog": "sssk"}
 
 
@@ -173,6 +175,9 @@ class Builder(YarnRules):
         if lower(token) in ("m1", "inc"):
             self.remark("open choice", f"{token} does not say which increase; read as {key}", token)
         key = self._key(token, key, manners)
+        if lower(token) != key and _UNSURE.fullmatch(lower(token)):
+            word = f"{token} does not say how many lie over how many"
+            self.remark("open choice", f"{word}; read as {key.upper()}", token)
         with_wraps = any(manner.type == "WRAPS" for manner in manners)
         return Run(key, amount, with_wraps, column=column_of(token))
 

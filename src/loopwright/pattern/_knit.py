@@ -34,6 +34,7 @@ from loopwright.making import (
 )
 from loopwright.making.casting import spread
 from loopwright.pattern import steps as st
+from loopwright.pattern._cables import with_defined
 from loopwright.pattern._facing import starts_on_right_side
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._write import in_words
@@ -76,7 +77,7 @@ def knit(
     >>> knit(tube).euler_characteristic
     2
     """
-    work = Work(hand=hand or pattern.hand, stitches=stitches)
+    work = Work(hand=hand or pattern.hand, stitches=with_defined(stitches, pattern.abbreviations))
     _follow(of_size(pattern, size), _Hands(work), several=len(pattern.sizes) > 1)
     return work.fabric()
 
@@ -113,7 +114,7 @@ def knitted(
     >>> made.fabric == knit(tube)
     True
     """
-    work = Work(hand=hand or pattern.hand, stitches=stitches)
+    work = Work(hand=hand or pattern.hand, stitches=with_defined(stitches, pattern.abbreviations))
     journal = _journal(work, pattern, size, fabrics=fabrics)
     return Knitted(work.fabric(), journal)
 

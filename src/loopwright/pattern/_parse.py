@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from difflib import get_close_matches
 from functools import lru_cache
@@ -31,6 +32,9 @@ class Sentence:
     says: st.Step | Numbered | Again | Header | PanelRound
     count: int | Sized | None
     remarks: tuple[Remark, ...]
+
+
+_CABLE = re.compile(r"(?:c|cr|t|tw)\d+[a-z]{0,4}|\d+(?:/\d+)+\s*[a-z]{1,4}")
 
 
 class _Words(Lexer):
@@ -112,4 +116,9 @@ def _unexpected(error: UnexpectedToken, text: str, table: StitchTable) -> Patter
         typed = lower(token)
         near = [one for one in get_close_matches(typed, sorted(known), n=3) if one != typed][:2]
         hint = f"did you mean {' or '.join(near)}?" if near else ""
+        if _CABLE.fullmatch(typed):
+            hint = (
+                f"say before the work begins what it is, such as '{token} = slip 2 sts to cable "
+                "needle and hold in front, k2, k2 from cable needle'"
+            )
     return PatternSyntaxError(1, (token.start_pos or 0) + 1, found, expected, "", hint)

@@ -19,7 +19,7 @@ from loopwright.errors import PatternSyntaxError, SizeError, StepError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import Hand
 from loopwright.pattern import steps as st
-from loopwright.pattern._cables import cable_wording
+from loopwright.pattern._cables import called_in, crossing_defined, with_defined
 from loopwright.pattern._contents import rewritten
 from loopwright.pattern._editor import Claim, Key
 from loopwright.pattern._front import (
@@ -328,8 +328,6 @@ class _Reader:
     def _heading(self, title: str, line: Line, text: str) -> str:
         self.scribe.place = line.place(0)
         self._begin_section(title)
-        if re.search(r"\d", text) and self.pattern_name == "":
-            pass
         return "heading"
 
     # heads and what is kept as text
@@ -378,9 +376,10 @@ class _Reader:
         pair = (" ".join(short.split()), " ".join(long.split()).replace(";", ",").rstrip("."))
         if "=" not in pair[0] and pair[0] not in dict(self.abbreviations):
             self.abbreviations.append(pair)
-        wording = cable_wording(short, long)
-        if wording is not None:
-            self.scribe.learn(wording)
+        row = crossing_defined(short, long)
+        if row is not None:
+            self.table = with_defined(self.table, ((short, long),))
+            self.scribe.define(short, called_in(self.table, row) or row.key, self.table)
 
     def _before_the_work(self, line: Line, tidy: MappedText) -> str:
         """Take a line that stands before anything is cast on; "" if it is an instruction."""

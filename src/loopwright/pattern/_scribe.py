@@ -66,6 +66,8 @@ class Scribe:
     def __init__(self, table: StitchTable, wordings: Sequence[OwnWording]) -> None:
         self.table, self.wordings = table, tuple(wordings)
         self._worded: dict[str, MappedText] = {}
+        self.defined: tuple[re.Pattern[str], ...] = ()  # what the text calls crossings
+        self.meanings: tuple[str, ...] = ()  # their keys
         self.assembler = Assembler()
         self.claims: dict[Key, tuple[Claim, ...]] = {}
         self.live = Live(table, self.claims)
@@ -97,6 +99,9 @@ class Scribe:
     def parsed(self, said: MappedText, prefix: str = "") -> Sentence | None:
         """Return what a sentence says in the language itself, or in the words of the table."""
         self.refusal = None
+        whole = said
+        for spelt, key in zip(self.defined, self.meanings, strict=True):
+            said = said.sub(spelt, key)
         for text in (said, None):
             if text is None:
                 if len(said.text) > MAX_WORDED:
@@ -110,15 +115,17 @@ class Scribe:
                 return None
             if not isinstance(found, Sentence):
                 continue
-            if text is not said or prefix:
+            if text is not whole or prefix:
                 found = _placed(found, text, len(prefix))
             return found
         return None
 
-    def learn(self, wording: OwnWording) -> None:
-        """Take one more wording, before all others."""
-        self.wordings = (wording, *self.wordings)
-        self._worded.clear()
+    def define(self, short: str, key: str, table: StitchTable) -> None:
+        """Take what a text calls a crossing, whatever others mean by it."""
+        self.table = self.live.stitches = table
+        spelt = re.escape(short.strip())
+        self.defined = (*self.defined, re.compile(rf"(?<![a-z0-9/]){spelt}(?![a-z0-9])", re.I))
+        self.meanings = (*self.meanings, key)
 
     def worded(self, said: MappedText) -> MappedText:
         """Return a piece of text with what the table knows put in our words."""

@@ -122,6 +122,15 @@ class Tally:
         ]
         return min(found, default=None)
 
+    def keep_markers_out(self, width: int, times: int, ahead: int) -> None:
+        """Refuse to cross `width` stitches, `ahead` of here, where a marker hangs amid them."""
+        for kind, name in self.ahead_at:
+            at = (self.distance((kind, name)) or 0) - ahead
+            if kind == MARKER and 0 < at < width * times and at % width:
+                called = "a marker" if str(name).startswith("#") else f"marker {name}"
+                where = f"hangs amid the {width} sts that cross, behind {at % width} of them"
+                raise Trouble("place", f"{called} {where}")
+
     def has(self, kind: str) -> bool:
         """Tell whether anything of a kind hangs anywhere."""
         return any(key[0] == kind for key in (*self.ahead_at, *self.behind_at))

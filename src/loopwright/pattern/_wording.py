@@ -5,9 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from loopwright.fabric.stitches import STITCHES
+from loopwright.pattern._cables import called_in, crossing_defined
 from loopwright.pattern._contents import items_of
 from loopwright.pattern._findings import NOTE, WARNING, Finding
-from loopwright.pattern._words import ALIASES, lower
+from loopwright.pattern._words import ALIASES, crossing_named, lower, spelt
 from loopwright.pattern.items import Run, WrapTurn
 from loopwright.pattern.program import Pattern
 
@@ -44,19 +46,24 @@ def abbreviations(pattern: Pattern, text: str) -> Iterator[Finding]:
     used = _used(pattern, text)
     if not pattern.abbreviations:
         if text and used - _ALWAYS_KNOWN:
-            listed = ", ".join(sorted(used - _ALWAYS_KNOWN))
+            listed = ", ".join(map(spelt, sorted(used - _ALWAYS_KNOWN)))
             yield Finding(
                 NOTE, "abbreviations", f"there is no list of abbreviations: {listed}", 1, 1
             )
         return
     defined = {_key(short) for short, _ in pattern.abbreviations}
+    defined |= {
+        called
+        for pair in pattern.abbreviations
+        if (row := crossing_defined(*pair)) and (called := called_in(STITCHES, row))
+    }
     missing = {_key(short) for short in used} - defined - {"ktbl", "ptbl"}
     if missing:
-        listed = ", ".join(sorted(missing))
+        listed = ", ".join(map(spelt, sorted(missing)))
         yield Finding(NOTE, "abbreviations", f"used and not explained: {listed}", line, 1)
-    spelt = {_key(word) for word in re.findall(r"[A-Za-z&0-9]+", _without_list(text))}
-    spelt |= {short for short in defined if " " in short and short in lower(_without_list(text))}
-    unused = defined - {_key(short) for short in used} - spelt
+    told = {_key(word) for word in re.findall(r"[A-Za-z&0-9]+", _without_list(text))}
+    told |= {short for short in defined if " " in short and short in lower(_without_list(text))}
+    unused = defined - {_key(short) for short in used} - told
     if unused:
         listed = ", ".join(sorted(unused))
         yield Finding(NOTE, "abbreviations", f"explained and never used: {listed}", line, 1)
@@ -64,6 +71,7 @@ def abbreviations(pattern: Pattern, text: str) -> Iterator[Finding]:
 
 def _key(short: str) -> str:
     word = lower(short).rstrip(".")
+    word = crossing_named(word) or word
     return word[:-1] if word in ("sts", "rnds") else ALIASES.get(word, word)
 
 

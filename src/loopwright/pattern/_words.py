@@ -18,7 +18,17 @@ from loopwright.errors import PatternSyntaxError
 from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern.values import NOT_LABELS
 
-__all__ = ["ALIASES", "HEADS", "HUMAN", "MAX_NUMBER", "lower", "stitch_word", "tokens"]
+__all__ = [
+    "ALIASES",
+    "HEADS",
+    "HUMAN",
+    "MAX_NUMBER",
+    "crossing_named",
+    "lower",
+    "spelt",
+    "stitch_word",
+    "tokens",
+]
 
 MAX_NUMBER = 1_000_000  # a count beyond this is a slip of the pen: the largest blankets stay below
 MAX_BRACKETS = 12  # people lose count at three
@@ -166,9 +176,12 @@ def _by_head() -> dict[str, tuple[tuple[str, re.Pattern[str]], ...]]:
 
 HEADS = _by_head()
 _COUNT_WORDS = r"(?:remaining|remain|rem|in all|in total|total|altogether)?"
+# "2/2 RC", "3/1 LPC": so many over so many, to the right or left, over a purl ground.
+_CROSSING = r"\d{1,2}/\d{1,2}(?:/\d{1,2})?[\s-]*[lr]p?c(?![a-z0-9])"
 _TOKEN = re.compile(
     rf"""\s*(?:
-    (?P<WORD>(?P<head>[a-z]+(?:&[a-z]+)?)[a-z0-9]*(?:[-&'][a-z0-9]+)*)
+    (?P<CROSSING>{_CROSSING})
+    |(?P<WORD>(?P<head>[a-z]+(?:&[a-z]+)?)[a-z0-9]*(?:[-&'][a-z0-9]+)*)
     |(?P<COUNT>[(\[]\s*=?\s*(?P<many>\d+)\s*(?P<by_size>{_SIZES})?\s*{_STS}\.?\s*{_COUNT_WORDS}\.?\s*[)\]]
       |[-–—=]\s*(?P<many2>\d+)\s*(?P<by_size2>{_SIZES})?\s*{_STS}\b)
     |(?P<TOTAL>[(\[]\s*(?P<total>\d+)\s*(?P<total_by_size>{_SIZES})?\s*times\s+(?:in\s+all|in\s+total|altogether)\s*[)\]])
@@ -199,6 +212,8 @@ def lower(text: str) -> str:
 def stitch_word(word: str, table: StitchTable) -> tuple[str, int | None] | None:
     """Return the key and the count that a word such as ``k3`` holds, None if it is no stitch.
 
+    Names of crossings that are common practice stand for their numbers: see `crossing_named`.
+
     Examples
     --------
     >>> from loopwright.fabric.stitches import STITCHES
@@ -206,6 +221,8 @@ def stitch_word(word: str, table: StitchTable) -> tuple[str, int | None] | None:
     (('k', 3), ('k2tog', None), None)
     """
     key = ALIASES.get(word, word)
+    if key not in table:
+        key = crossing_named(word) or key
     if key in table and not _is_origin(key, table):
         return key, None
     stem = word.rstrip("0123456789")
@@ -214,6 +231,45 @@ def stitch_word(word: str, table: StitchTable) -> tuple[str, int | None] | None:
         digits = word[len(stem) :]
         return key, int(digits) if len(digits) < 9 else MAX_NUMBER + 1
     return None
+
+
+_CROSSED = re.compile(r"(\d+(?:/\d+)+)[\s-]*([lr]p?c)")
+_SHORT_CROSSED = re.compile(r"([ct])(\d{1,2})([fb])")
+
+
+def crossing_named(word: str) -> str:
+    """Return the key of a crossing that is called by its numbers or by a short name, else "".
+
+    Held in front (``F``) the stitches cross to the left, held in back (``B``) to the right. Of an
+    even number half lie over half; ``c3f`` is one over two; ``t3b`` is two over one purl, and an
+    even ``t`` half over half, purled.
+
+    Examples
+    --------
+    >>> [crossing_named(word) for word in ("2/1 rpc", "c6f", "c3b", "t3b", "t4f", "c5f")]
+    ['2/1rpc', '3/3lc', '1/2rc', '2/1rpc', '2/2lpc', '']
+    """
+    if found := _CROSSED.fullmatch(word):
+        return found[1] + found[2]
+    found = _SHORT_CROSSED.fullmatch(word)
+    if found is None or (int(found[2]) % 2 and found[2] != "3"):
+        return ""
+    many, ground = int(found[2]), "p" if found[1] == "t" else ""
+    over = 1 if many == 3 and not ground else -(-many // 2)
+    return f"{over}/{many - over}{'l' if found[3] == 'f' else 'r'}{ground}c"
+
+
+def spelt(key: str) -> str:
+    """Return a stitch as patterns write it: crossings in capitals, their letters apart.
+
+    Examples
+    --------
+    >>> spelt("2/1rpc"), spelt("lt"), spelt("k2tog")
+    ('2/1 RPC', 'LT', 'k2tog')
+    """
+    if found := _CROSSED.fullmatch(key):
+        return f"{found[1]} {found[2].upper()}"
+    return key.upper() if key in ("rt", "lt") else key
 
 
 def _is_origin(key: str, table: StitchTable) -> bool:
@@ -281,6 +337,7 @@ def tokens(text: str, table: StitchTable) -> Iterator[Token]:
             kind, value = "UNIT", "in"
         else:
             value = text[start:at]
+        kind = _crossing(value, table) if kind == "CROSSING" else kind
         if kind == "" or (kind == "AND" and last in ("COMMA", "SEMI", "COLON")):
             continue
         kind = "COMMA" if kind == "AND" else kind
@@ -295,6 +352,10 @@ def tokens(text: str, table: StitchTable) -> Iterator[Token]:
         if kind == "UNIT":
             other = _OTHER_UNIT.match(low, at)
             at = other.end() if other else at
+
+
+def _crossing(word: str, table: StitchTable) -> str:
+    return "STITCH" if stitch_word(lower(word), table) else "WORD"
 
 
 def _stitch(word: str, start: int, table: StitchTable) -> Iterator[Token]:

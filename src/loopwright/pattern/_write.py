@@ -6,6 +6,7 @@ The writer has one form for each thing and always the one that reads one way onl
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from functools import singledispatch
 
@@ -16,6 +17,7 @@ from loopwright.errors import StepError
 from loopwright.making import Hand
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._words import spelt
 from loopwright.pattern._yarn_words import in_yarn, stripe_words, yarn_words
 from loopwright.pattern.items import (
     Item,
@@ -71,6 +73,8 @@ _STITCHES_US = {
     "slk": "sl {n} kwise wyib", "slkf": "sl {n} kwise wyif",
     "ktbl": "k{n} tbl", "ptbl": "p{n} tbl", "k": "k{n}", "p": "p{n}",
 }  # fmt: skip
+_EVEN_CROSSING = re.compile(r"(\d+)/\1([lr])c")  # in British terms C4F, C4B
+_BRITISH_WAYS = {"l": "F", "r": "B"}  # held in front or in back
 _STITCHES_UK = {"skp": "skpo", "sk2p": "sk2po", "cdd": "s2kpo"}
 _MARKS = {
     Marking.PLACE: "place marker",
@@ -349,6 +353,8 @@ class _Writer:
         if self.words is Words.UK:
             key = _STITCHES_UK.get(key, key)
         form = _STITCHES_US.get(run.stitch)
+        even = _EVEN_CROSSING.fullmatch(key) if self.words is Words.UK else None
+        key = f"C{2 * int(even[1])}{_BRITISH_WAYS[even[2]]}" if even else spelt(key)
         if isinstance(run.amount, To):
             if alone and run.stitch in ("k", "p") and run.amount == To() and not wraps:
                 return "knit" if run.stitch == "k" else "purl"

@@ -11,11 +11,13 @@ import attrs
 
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
+from loopwright.pattern._cables import with_defined
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._count_changes import change_counts
 from loopwright.pattern._facing import faces_after, starts_on_right_side
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Key, Piece, Tally, Trouble
 from loopwright.pattern._turns import Turns
+from loopwright.pattern._words import spelt
 from loopwright.pattern.items import (
     KNIT,
     PURL,
@@ -70,7 +72,7 @@ class Walk:
     ) -> None:
         self.pattern: Pattern = pattern
         self.worker: StitchWorker = worker
-        self.stitches: StitchTable = stitches
+        self.stitches: StitchTable = with_defined(stitches, pattern.abbreviations)
         self.tally: Tally = Tally(right_side=starts_on_right_side(pattern))
         self.step: st.Step | None = None
         self.total: int = 0
@@ -401,14 +403,15 @@ class Walk:
         else:
             times = int(run.amount)  # type: ignore[arg-type]
             if times * takes > (room := self._room(part)):
-                what = f"{run.stitch}{times}" if takes == 1 else run.stitch
+                what = spelt(run.stitch) + f"{times}" * (takes == 1)
                 often = f" {times} times" if takes > 1 < times else ""
                 need = f"needs {plural(times * takes, 'st')}{often and ' in all'}"
                 raise Trouble("count", f"{what}{often} {need}, {plural(room, be=True)} left")
-        buffer = self._buffer
-        if run.with_wraps != buffer.wraps and buffer.keys:
+        if takes == leaves > 1:
+            self.tally.keep_markers_out(takes, times, self._buffer.taken)
+        if run.with_wraps != self._buffer.wraps and self._buffer.keys:
             self._flush()
-            buffer = self._buffer
+        buffer = self._buffer
         buffer.wraps = run.with_wraps
         if not times:
             return
@@ -511,6 +514,8 @@ class Walk:
                 if isinstance(item.amount, To) or item.with_wraps or item.stitch == "ds":
                     return None
                 row, times = self.stitches[item.stitch], int(item.amount)  # type: ignore[arg-type]
+                if row.is_crossing and self.tally.has(MARKER):  # each is looked at by itself
+                    return None
                 self._within_limits(times)
                 keys += (item.stitch,) * times
                 pieces.append((row.takes, row.leaves, times))
