@@ -73,8 +73,7 @@ _STITCHES_US = {
     "slk": "sl {n} kwise wyib", "slkf": "sl {n} kwise wyif",
     "ktbl": "k{n} tbl", "ptbl": "p{n} tbl", "k": "k{n}", "p": "p{n}",
 }  # fmt: skip
-_EVEN_CROSSING = re.compile(r"(\d+)/\1([lr])c")  # in British terms C4F, C4B
-_BRITISH_WAYS = {"l": "F", "r": "B"}  # held in front or in back
+_EVEN_CROSSING = re.compile(r"(\d+)/\1([lr])c")  # in British terms C4F (held in front), C4B
 _STITCHES_UK = {"skp": "skpo", "sk2p": "sk2po", "cdd": "s2kpo"}
 _MARKS = {
     Marking.PLACE: "place marker",
@@ -354,7 +353,7 @@ class _Writer:
             key = _STITCHES_UK.get(key, key)
         form = _STITCHES_US.get(run.stitch)
         even = _EVEN_CROSSING.fullmatch(key) if self.words is Words.UK else None
-        key = f"C{2 * int(even[1])}{_BRITISH_WAYS[even[2]]}" if even else spelt(key)
+        key = f"C{2 * int(even[1])}{'FB'['lr'.index(even[2])]}" if even else spelt(key)
         if isinstance(run.amount, To):
             if alone and run.stitch in ("k", "p") and run.amount == To() and not wraps:
                 return "knit" if run.stitch == "k" else "purl"
