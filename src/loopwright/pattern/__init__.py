@@ -12,6 +12,7 @@ from loopwright.pattern._parts import SockPart
 from loopwright.pattern._read import ReadLine, instructions, read
 from loopwright.pattern._review import review
 from loopwright.pattern._wordings import WORDINGS, OwnWording
+from loopwright.pattern._words import spelt
 from loopwright.pattern._write import Words, in_words, lines_by_step, write
 from loopwright.pattern.items import (
     KNIT,
@@ -182,6 +183,7 @@ __all__ = [
     "rounds_in",
     "simplified",
     "sized",
+    "spelt",
     "steps_in",
     "write",
 ]

@@ -204,16 +204,18 @@ def _rows(sheet: _Sheet) -> list[ET.Element]:
     found = []
     for at, row in enumerate(sheet.grid.rows):
         shown: list[ET.Element] = []
+        filled = sheet.grid.amid_crossings(row)
+        for cell in row.cells:
+            if cell.yarn and (cell.stitch != MORE or cell.column in filled):
+                x, y = sheet.x(cell.column), sheet.y(at)
+                colour = sheet.grid.colours.get(cell.yarn, "")
+                shown += draw_yarn(yarns[cell.yarn], x, y, cell.yarn, colour)
         for cell in row.cells:
             x, y = sheet.x(cell.column), sheet.y(at)
-            if cell.stitch == MORE:
+            if cell.stitch != MORE:
+                shown += draw_cell(cell, row, x, y, sheet.grid)
+            elif cell.column not in filled:
                 shown.append(_joined(sheet.grid.reads_left(row), x, y))
-                continue
-            if cell.yarn:
-                shown += draw_yarn(
-                    yarns[cell.yarn], x, y, cell.yarn, sheet.grid.colours.get(cell.yarn, "")
-                )
-            shown += draw_cell(cell, row, x, y, sheet.grid)
         shown += _turn(sheet, at, row)
         found.append(
             group(shown, class_="row", data_round=row.number, data_side=row.side.value,

@@ -141,7 +141,11 @@ def _narrowed(grid: Grid) -> Grid:
     rows = grid.rows
     whole = all(
         row.in_rounds and not row.ends and row.goes_up and len(row.cells) == grid.width
-        and not any(cell.extra or cell.stitch in (MORE, WAITING, "co", "pu") for cell in row.cells)
+        and not any(
+            cell.extra or cell.stitch in (WAITING, "co", "pu")
+            or (cell.stitch == MORE and cell.column not in grid.amid_crossings(row))
+            for cell in row.cells
+        )
         for row in rows
     )  # fmt: skip
     if not rows or not whole:

@@ -9,7 +9,9 @@ from __future__ import annotations
 from functools import cache
 from xml.etree import ElementTree as ET
 
+from loopwright.pattern import Side
 from loopwright.picture._colours import YARNS
+from loopwright.picture._crossing_shape import draw_crossing
 from loopwright.picture._symbols import Symbol, symbol_for
 from loopwright.picture.grid import WAITING, ChartRow, Grid, Square
 from loopwright.picture.svg import GREY, INK, group, label, number, path, rect
@@ -79,7 +81,15 @@ def draw_cell(cell: Square, row: ChartRow, x: float, y: float, grid: Grid) -> li
     found = []
     symbol = symbol_for(cell.stitch, row.side.value, grid.stitches)
     mirrored = grid.mirrored
-    if symbol is None:
+    crossed = cell.stitch in grid.stitches and grid.stitches[cell.stitch].is_crossing
+    if crossed:
+        stitch, from_right = grid.stitches[cell.stitch], grid.reads_left(row)
+        sign = draw_crossing(
+            stitch, x - (stitch.takes - 1) * SQUARE * from_right, y, SQUARE, from_right=from_right,
+            right_side=row.side is Side.RS,
+        )  # fmt: skip
+        found.append(group(sign, class_="symbol", data_stitch=cell.stitch))
+    elif symbol is None:
         spelt = draw_words(cell.stitch, x, y)
         found.append(group(spelt, class_="symbol", data_stitch=cell.stitch))
     else:

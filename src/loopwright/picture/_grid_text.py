@@ -162,7 +162,7 @@ def _row(
 
 def _is_charted(stitch: str, stitches: StitchTable) -> bool:
     """Tell whether a square may hold this: not what stands between rows, a graft for one."""
-    own = stitch in stitches and stitch not in STITCHES
+    own = stitch in stitches and (stitch not in STITCHES or stitches[stitch].is_crossing)
     return own or stitch in (WAITING, MORE) or symbol_for(stitch, "RS") is not None
 
 

@@ -175,6 +175,26 @@ class Grid:
         """Return whether a row is read from right to left."""
         return row.goes_up != self.mirrored
 
+    def amid_crossings(self, row: ChartRow) -> frozenset[int]:
+        """Return the columns of squares that the sign of a crossing fills, but for its first.
+
+        Examples
+        --------
+        >>> row = ChartRow(1, Side.RS, True, [Square(0, "2/1rc"), Square(1, MORE), Square(2, MORE)])
+        >>> sorted(Grid("Cable", 3, [Block([row])]).amid_crossings(row))
+        [1, 2]
+        """
+        found, left = set(), 0
+        for cell in row.cells if row.goes_up else reversed(row.cells):
+            if cell.stitch == MORE and left:
+                found.add(cell.column)
+                left -= 1
+            elif cell.stitch in self.stitches and self.stitches[cell.stitch].is_crossing:
+                left = self.stitches[cell.stitch].takes - 1
+            else:
+                left = 0
+        return frozenset(found)
+
     @cached_property
     def rows(self) -> tuple[ChartRow, ...]:
         """The rows shown, bottom first."""

@@ -12,6 +12,9 @@ from xml.etree import ElementTree as ET
 import attrs
 
 from loopwright.border import guard
+from loopwright.fabric.stitches import Stitch
+from loopwright.pattern import spelt
+from loopwright.picture._crossing_shape import draw_crossing
 from loopwright.picture._grid_squares import (
     EXTRA,
     SQUARE,
@@ -33,6 +36,7 @@ _NOTES = (
     "RS: right-side rows and rounds; WS: wrong-side rows.",
     "The chart shows the right side. Numbers count all rounds and rows worked under this heading.",
 )
+_LONG_ENTRY = 52  # letters of an entry that is set on two lines
 _MIRRORED = "Left-handed: what leans left in the words leans right here."
 _NAMES = {symbol.name: symbol for symbol in SYMBOLS}
 _WRITTEN = {"slf": "sl", "slk": "sl", "slkf": "sl", "ktbl": "k tbl", "ptbl": "p tbl"}  # as in rows
@@ -68,12 +72,18 @@ class KeyEntry:
     words: str
     mirrored: bool = False
     colour: str = ""
+    crossing: Stitch | None = None
+
+    @property
+    def squares(self) -> int:
+        """How many squares the sample fills."""
+        return 1 if self.crossing is None else self.crossing.takes
 
     def picture(self) -> Picture:
         """Return the square as a picture by itself."""
         drawn = _sample(self, 2, 2)
         side = SQUARE + 4
-        return Picture(side, side, self.which, self.words, tuple(drawn))
+        return Picture(self.squares * SQUARE + 4, side, self.which, self.words, tuple(drawn))
 
 
 def key_notes(grid: Grid) -> tuple[str, ...]:
@@ -118,13 +128,20 @@ def key_entries(grids: Sequence[Grid]) -> tuple[KeyEntry, ...]:
     ]
     entries += [("extra", extra, EXTRA[extra][0]) for extra in EXTRA if extra in extras]
     entries += [("special", kind, _SPECIAL[kind]) for kind in _SPECIAL if kind in special]
-    told = [KeyEntry(*entry, mirrored=grids[0].mirrored) for entry in entries]
+    told = [
+        KeyEntry(*entry, mirrored=grids[0].mirrored, crossing=_crossing_of(entry, grids[0]))
+        for entry in entries
+    ]
     colours = grids[0].colours
     told += [
         KeyEntry("yarn", str(at), f"yarn {name}", colour=colours.get(name, ""))
         for at, name in enumerate(yarns)
     ]
     return tuple(told)
+
+
+def _crossing_of(entry: tuple[str, str, str], grid: Grid) -> Stitch | None:
+    return grid.stitches[entry[1].split(" ")[1]] if entry[0] == "crossing" else None
 
 
 def _look(
@@ -137,11 +154,17 @@ def _look(
     for row in grid.rows:
         if len(row.cells) < grid.width:
             special["no stitch"] = None
+        filled = grid.amid_crossings(row)
         for cell in row.cells:
             if cell.stitch == WAITING:
                 special["waiting"] = None
+            elif cell.column in filled:
+                continue
             elif cell.stitch == MORE:
                 special["more"] = None
+            elif cell.stitch in grid.stitches and grid.stitches[cell.stitch].is_crossing:
+                sample = ("crossing", f"{row.side.value} {cell.stitch}")
+                used.setdefault(sample, {})[row.side.value] = cell.stitch
             else:
                 symbol = symbol_for(cell.stitch, row.side.value, grid.stitches)
                 sample = ("symbol", symbol.name) if symbol else ("words", cell.stitch)
@@ -155,17 +178,23 @@ def _look(
 def draw_key(grid: Grid, top: float, text: float) -> tuple[list[ET.Element], float, float]:
     """Return the key, how far it reaches to the right, and down; `text` is the letters' size."""
     entries = key_entries([grid])
-    each = max(SQUARE, text) + 5
+    lines_of = [_halved(entry.words, _LONG_ENTRY) for entry in entries]
+    room = max((entry.squares for entry in entries), default=1) * SQUARE
+    each = max(SQUARE, text) + 5 + (text if any(len(lines) > 1 for lines in lines_of) else 0)
     found = [label(8, top, "Key", size=text + 0.5, font_weight="bold")]
-    wide = max((text_width(entry.words, text) for entry in entries), default=0) + 38
+    wide = max((text_width(line, text) for lines in lines_of for line in lines), default=0)
+    wide += room + 24
     columns = max(1, min(3, int((grid.width * SQUARE + 120) / wide), len(entries)))
     tall = -(-len(entries) // columns)
     for at, entry in enumerate(entries):
         x, y = 8 + at // tall * wide, top + 8 + at % tall * each
         sample = _sample(entry, x, y)
-        said = label(x + SQUARE + 8, y + SQUARE * 0.5 + text * 0.35, entry.words, size=text)
+        said = [
+            label(x + room + 8, y + SQUARE * 0.5 + text * (0.35 + down), line, size=text)
+            for down, line in enumerate(lines_of[at])
+        ]
         found.append(
-            group((*sample, said), class_="key", data_kind=entry.kind, data_which=entry.which)
+            group((*sample, *said), class_="key", data_kind=entry.kind, data_which=entry.which)
         )
     bottom = top + 8 + tall * each
     notes = [line for note in key_notes(grid) for line in _halved(note)]
@@ -176,9 +205,9 @@ def draw_key(grid: Grid, top: float, text: float) -> tuple[list[ET.Element], flo
     return found, max(8 + columns * wide, broad), bottom + 4 + (text + 2) * len(notes)
 
 
-def _halved(note: str) -> list[str]:
+def _halved(note: str, longest: int = 70) -> list[str]:
     """Break a long note where it lets a narrow chart stay narrow."""
-    if len(note) < 70:
+    if len(note) < longest:
         return [note]
     cut = note.index(" ", len(note) // 2)
     return [note[:cut], note[cut + 1 :]]
@@ -186,6 +215,8 @@ def _halved(note: str) -> list[str]:
 
 def _said(stitch: str, grid: Grid) -> str:
     name = grid.stitches[stitch].name if stitch in grid.stitches else stitch
+    if stitch in grid.stitches and grid.stitches[stitch].is_crossing:
+        return f"{spelt(stitch)}, {name.split(': ', 1)[-1]}"
     return name if name == stitch else f"{_WRITTEN.get(stitch, stitch)}, {name}"
 
 
@@ -196,7 +227,14 @@ def _rank(sample: tuple[str, str]) -> int:
 
 def _sample(entry: KeyEntry, x: float, y: float) -> list[ET.Element]:
     kind, which, mirrored = entry.kind, entry.which, entry.mirrored
-    box = rect(x, y, SQUARE, SQUARE, stroke="#555555", stroke_width=0.8)
+    box = rect(x, y, entry.squares * SQUARE, SQUARE, stroke="#555555", stroke_width=0.8)
+    if entry.crossing is not None:
+        side = which.split(" ")[0]
+        sign = draw_crossing(
+            entry.crossing, x, y, SQUARE, from_right=(side == "RS") != mirrored,
+            right_side=side == "RS",
+        )  # fmt: skip
+        return [*sign, box]
     if kind == "symbol":
         return [box, *draw_symbol(_NAMES.get(which) or drawn(which), x, y, "", mirrored=mirrored)]
     if kind == "extra":
