@@ -1,14 +1,20 @@
 """Draw the pictures of the documentation with the library, on every build; none are kept.
 
-A page shows one with ``![words](/pictures/NAME.svg)``.
+A page shows one with ``![words](/pictures/NAME.svg)``. On the pages of `BY_THEIR_CODE` a picture is
+what the page's own examples made, by the name that they gave it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import contextlib
+import doctest
+import io
+from collections.abc import Callable, Iterator
 from functools import cache
 from pathlib import Path
 from typing import Any
+
+from sphinx.errors import ExtensionError
 
 from loopwright.fabric import Fabric
 from loopwright.fitting import foot_form
@@ -156,10 +162,32 @@ PICTURES: dict[str, Callable[[], Picture]] = {
 }
 
 
+BY_THEIR_CODE = ("gallery.md",)
+
+
+def made_on(page: Path) -> Iterator[tuple[str, Picture]]:
+    """The pictures that a page's examples make, by their names."""
+    test = doctest.DocTestParser().get_doctest(page.read_text("utf-8"), {}, page.name, None, 0)
+    flags = doctest.ELLIPSIS | doctest.NORMALIZE_WHITESPACE
+    told = io.StringIO()
+    with contextlib.redirect_stdout(io.StringIO()):
+        failed, _ = doctest.DocTestRunner(verbose=False, optionflags=flags).run(
+            test, out=told.write, clear_globs=False
+        )
+    if failed:
+        raise ExtensionError(told.getvalue())
+    for name, thing in test.globs.items():
+        if isinstance(thing, Picture):
+            yield name, thing
+
+
 def draw_all(app: Any) -> None:
     """Write every picture before the sources are read."""
     folder = Path(app.srcdir) / "pictures"
     folder.mkdir(exist_ok=True)
+    for page in BY_THEIR_CODE:
+        for name, picture in made_on(Path(app.srcdir) / page):
+            (folder / f"{name}.svg").write_text(picture.svg(), encoding="utf-8")
     for name, draw in PICTURES.items():
         (folder / f"{name}.svg").write_text(draw().svg(), encoding="utf-8")
 
