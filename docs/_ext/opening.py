@@ -1,7 +1,7 @@
 """The pictures with which README and the documentation open: kept, small, made by the package.
 
-`python docs/_ext/opening.py` makes them anew; `tests/picture/test_opening.py` holds them to what the
-package makes.
+`python docs/_ext/opening.py` makes them anew; `tests/picture/test_opening.py` holds them to what
+the package makes.
 """
 
 from __future__ import annotations
