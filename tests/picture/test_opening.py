@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 import sys
-from collections import Counter
+from collections import defaultdict
 from collections.abc import Iterator
 from importlib import import_module
 from pathlib import Path
@@ -41,7 +41,7 @@ def test_drawings_are_kept_as_they_are_made(name: str, opening: ModuleType, root
 
 def colours(svg: str) -> dict[str, float]:
     """The area in each colour, shades of one together as the legend has them, px²."""
-    areas: Counter[str] = Counter()
+    areas: dict[str, float] = defaultdict(float)
     for path in ET.fromstring(svg).iter("{http://www.w3.org/2000/svg}path"):
         fill = path.get("fill", "none")
         for triangle in re.findall(r"M([^Z]+)Z", path.get("d", "")):
@@ -62,7 +62,8 @@ def hue(fill: str) -> str:
 def alike(one: str, other: str) -> bool:
     here, there = colours(one), colours(other)
     whole = sum(here.values())
-    return all(abs(here[key] - there[key]) < 0.005 * whole for key in {*here, *there})
+    apart = (abs(here.get(key, 0.0) - there.get(key, 0.0)) for key in {*here, *there})
+    return all(each < 0.005 * whole for each in apart)
 
 
 def words(svg: str) -> list[str]:
