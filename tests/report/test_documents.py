@@ -9,7 +9,7 @@ import pytest
 
 from loopwright.design import read_design
 from loopwright.design.front import FrontMatter, Paper, Wording, needle_size
-from loopwright.errors import DesignError, MeasureError, SizingError
+from loopwright.errors import DesignError, LetterError, MeasureError, SizingError
 from loopwright.pattern import Words, read
 from loopwright.report import SockReport
 from loopwright.report._blocks import Drawing, Facts, Paragraph, ReportDocument, WorkLines
@@ -186,8 +186,8 @@ def test_techniques_and_notions_follow_from_the_steps() -> None:
     gauge = sample_report().gauge
     assert "tapestry needle" not in notions(plain.steps, gauge)
     graft = techniques(sample_report().pattern.steps, [8, 10])
-    assert "8 (10) stitches" in graft[-1].lines[-1]
-    assert "7 (9) times" in graft[-1].lines[-1]
+    assert "8 (10) stitches" in graft[-1].lines[4]
+    assert "7 (9) times" in graft[-1].lines[4]
 
 
 def test_one_size_alone_is_written_as_if_there_were_no_other() -> None:
@@ -219,3 +219,14 @@ def test_every_picture_says_what_is_to_be_seen(report: SockReport) -> None:
         assert len(set(told)) == len(told)
         shown = page_of(make(report))
         assert all(alt.replace("&", "&amp;") in shown.replace("&#39;", "'") for alt in told)
+
+
+def test_a_letter_that_no_font_has_is_refused_by_name() -> None:
+    """The last private letter of Unicode, which no font has; those at hand are set."""
+    told = attrs.evolve(sheet(sample_report()), title="Sock \U0010fffd")
+    with pytest.raises(LetterError) as refused:
+        pdf_of(told)
+    assert refused.value.letter == "\U0010fffd"
+    assert "U+10FFFD" in str(refused.value)
+    for at_hand in ("Łódź, ½ → ☃", "Ωμέγα", "Пирс"):
+        assert pdf_of(attrs.evolve(told, title=at_hand)).startswith(b"%PDF-")

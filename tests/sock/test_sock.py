@@ -34,7 +34,7 @@ from loopwright.sock import (
 )
 from loopwright.sock._toes import WedgeToe
 from loopwright.sock.heels import Afterthought, Flap, Forethought, HeelNumbers, Setting, ShortRow
-from loopwright.sock.heels._heel import RIDGE, SCISSORS, Heel, heel
+from loopwright.sock.heels._heel import DRAWN_OUT, RIDGE, SCISSORS, Heel, heel
 from loopwright.sock.rounds import move_beginning, plain
 from loopwright.sock.survey import population
 from loopwright.sock.wedge import Wedge
@@ -193,12 +193,12 @@ def notes(sock: Sock) -> list[Note]:
     return [step for step in sock.pattern().steps if isinstance(step, Note)]
 
 
-@pytest.mark.parametrize("kind", [Forethought, Afterthought])
-def test_scissors_come_after_every_stitch_is_secured(kind: type[Forethought]) -> None:
+@pytest.mark.parametrize(("kind", "told"), [(Forethought, DRAWN_OUT), (Afterthought, SCISSORS)])
+def test_scissors_come_after_every_stitch_is_secured(kind: type[Forethought], told: Note) -> None:
     steps: tuple[Step, ...] = Sock(foot=FOOT, gauge=FINE, heel=kind()).pattern().steps
     kinds = [type(step).__name__ for step in steps]
-    assert steps[kinds.index("Recapture") - 1] == SCISSORS
-    assert SCISSORS.caution
+    assert steps[kinds.index("Recapture") - 1] == told
+    assert told.caution
 
 
 def test_ridges_are_warned_of_where_there_are_any() -> None:

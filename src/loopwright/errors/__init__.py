@@ -12,6 +12,7 @@ from difflib import get_close_matches
 import attrs
 
 from loopwright.errors._graphs import GraphError, NotKnittableError
+from loopwright.errors._letters import LetterError
 from loopwright.errors._root import LoopwrightError
 from loopwright.errors._scans import ScanError
 from loopwright.plurals import plural
@@ -28,6 +29,7 @@ __all__ = [
     "GaugeError",
     "GraphError",
     "KnitError",
+    "LetterError",
     "LoopwrightError",
     "MeasureError",
     "NotKnittableError",
@@ -594,5 +596,5 @@ class RecordError(LoopwrightError, ValueError):
 
 
 # Wherever an error is defined, it is known by the name under which it is caught.
-for _error in (LoopwrightError, GraphError, NotKnittableError, ScanError):
+for _error in (LoopwrightError, GraphError, LetterError, NotKnittableError, ScanError):
     _error.__module__ = __name__

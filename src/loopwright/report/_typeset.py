@@ -1,19 +1,21 @@
 """Documents as PDFs: typeset for paper, with the same words and numbers as the pages.
 
 The typesetter comes whole in its package, fonts included, so that the same document gives the same
-sheets on every machine; the machine's own fonts are not looked at. The PDF is tagged, and each
-picture has its words.
+sheets on every machine; the machine's own fonts are looked at only for letters that those lack.
+The PDF keeps PDF/UA-1: it is tagged, and each picture has its words.
 """
 
 from __future__ import annotations
 
 import json
+import re
 from functools import singledispatch
 from typing import Any
 
 import attrs
 
 from loopwright.design.front import Paper
+from loopwright.errors import LetterError
 from loopwright.extras import from_extra
 from loopwright.report._assets import asset
 from loopwright.report._blocks import (
@@ -37,6 +39,7 @@ _NAMES = {Paper.A4: "a4", Paper.LETTER: "us-letter", Paper.A5: "a5"}
 _ROOM = {Paper.A4: (174.0, 263.0), Paper.LETTER: (179.9, 245.4), Paper.A5: (124.0, 184.0)}
 _SIZE_PT = {Paper.A4: 10.5, Paper.LETTER: 10.5, Paper.A5: 9.0}
 _LARGE_PT = 18.0  # large print, common practice
+_NOT_SHOWN = re.compile(r'the text `"(.+?)"` could not be displayed')  # asked for by PDF/UA
 
 
 def pdf_of(document: ReportDocument, *, author: str = "") -> bytes:
@@ -46,15 +49,29 @@ def pdf_of(document: ReportDocument, *, author: str = "") -> bytes:
     ------
     MissingExtraError
         The typesetter is not installed: it comes with the extra ``pdf``.
+    LetterError
+        A letter that neither the typesetter's fonts have nor the machine's.
     """
-    made: bytes = from_extra("typst", "a PDF", "pdf").compile(
-        asset("document.typ").encode(),
-        format="pdf",
-        pdf_standards=["ua-1"],
-        ignore_system_fonts=True,
-        sys_inputs={"data": json.dumps(_data(document, author))},
-    )
-    return made
+    typst = from_extra("typst", "a PDF", "pdf")
+    source, data = asset("document.typ").encode(), json.dumps(_data(document, author))
+    lacking = ""
+    for with_its_own_fonts in (True, False):
+        try:
+            made: bytes = typst.compile(
+                source,
+                format="pdf",
+                pdf_standards=["ua-1"],
+                ignore_system_fonts=with_its_own_fonts,
+                sys_inputs={"data": data},
+            )
+        except RuntimeError as error:
+            found = _NOT_SHOWN.search(str(error))
+            if found is None:
+                raise
+            lacking = found[1]
+        else:
+            return made
+    raise LetterError(document.title, lacking)
 
 
 def _data(document: ReportDocument, author: str) -> dict[str, Any]:

@@ -31,7 +31,7 @@ from loopwright.pattern.steps import (
 from loopwright.pattern.values import To
 from loopwright.plurals import plural
 from loopwright.sock._parts import Parts
-from loopwright.sock.heels import RIDGE, SCISSORS
+from loopwright.sock.heels import DRAWN_OUT, RIDGE
 from loopwright.sock.needles import Layout
 from loopwright.sock.rounds import plain
 from loopwright.sock.shortrows import ShortRowNumbers, ShortRows
@@ -347,7 +347,7 @@ class ShortRowToe(Toe):
                 "corner where they end.",
                 numbers=[half, half - 1],
             ),
-            SCISSORS,
+            DRAWN_OUT,
             Recapture("toe", "last", count=2 * half),
             Join(),
             Part((corner, k_to())),

@@ -4,6 +4,7 @@ from loopwright.border import guard
 from loopwright.sock.heels._afterthought import Afterthought
 from loopwright.sock.heels._forethought import Forethought
 from loopwright.sock.heels._heel import (
+    DRAWN_OUT,
     RIDGE,
     SCISSORS,
     Corners,
@@ -38,6 +39,7 @@ from loopwright.sock.heels.short_row import ShortRow
 
 __all__ = [
     "DEPTH",
+    "DRAWN_OUT",
     "RIDGE",
     "SCISSORS",
     "Afterthought",

@@ -22,7 +22,7 @@ from loopwright.pattern.steps import (
     Step,
 )
 from loopwright.sock.heels._gusset import MiniGusset
-from loopwright.sock.heels._heel import SCISSORS, Corners, Setting, corner_round, corner_tail, heel
+from loopwright.sock.heels._heel import DRAWN_OUT, Corners, Setting, corner_round, corner_tail, heel
 from loopwright.sock.heels._pocket import Pocket, RoundHeelNumbers, pocket, pocket_numbers
 from loopwright.sock.heels._told import instep_back, new_stitches, strands_taken, worked_round
 from loopwright.sock.needles import Layout
@@ -99,7 +99,7 @@ class Forethought(Pocket):
             *setting.yarn.joined(),
             ReturnHeld("instep"),
             *strands_taken(half, corner),
-            SCISSORS,
+            DRAWN_OUT,
             Recapture(corner=corner, count=half + instep),
             *foot.arranged(),
             *corner_round(foot, self.corners, setting.yarn.strands, joined=not setting.yarn.waits),

@@ -30,6 +30,7 @@ from loopwright.sock.heels._turns import TurnNumbers
 from loopwright.sock.needles import Layout, Needles
 
 __all__ = [
+    "DRAWN_OUT",
     "RIDGE",
     "SCISSORS",
     "Corners",
@@ -298,6 +299,12 @@ def heel_named(name: str, **options: Any) -> Heel:
 SCISSORS = Note(
     "Cut the waste yarn only when every stitch that it carries is on a needle; snip one stitch in "
     "the middle and draw the ends out to both sides.",
+    caution=True,
+)
+DRAWN_OUT = Note(
+    "Cut the waste yarn only when every stitch that it carries is on a needle; untie its ends and "
+    "draw it out whole, or snip it in several places, looking that only waste yarn is cut, and "
+    "draw out the pieces.",
     caution=True,
 )
 RIDGE = Note(
