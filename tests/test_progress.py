@@ -7,9 +7,11 @@ import pytest
 
 from loopwright import Foot, Gauge, Sock, compare, fit, knit, read, shape
 from loopwright.design import read_design
-from loopwright.fitting import remedies, sample
+from loopwright.fitting import drape, foot_form, hands_of, remedies, sample
+from loopwright.length import Length
 from loopwright.progress import advance, share, watched
 from loopwright.report.gather import report_of
+from loopwright.sock import Measured
 
 SOCK = Sock(foot=Foot.of(length="22 cm", ball_girth="21 cm"), gauge=Gauge.of(28, 40))
 
@@ -36,6 +38,8 @@ class Ear:
     [
         lambda ear: shape(SOCK.fabric(), SOCK.gauge, progress=ear),
         lambda ear: fit(SOCK, progress=ear),
+        lambda ear: hands_of([Measured(sock=SOCK, foot_girth=Length(190.0, 3.0))], progress=ear),
+        lambda ear: drape(sample(SOCK).shape, foot_form(SOCK.foot), progress=ear),
         lambda ear: compare(SOCK, ["flap", "forethought"], progress=ear),
         lambda ear: remedies(HIGH, progress=ear),
         lambda ear: report_of(

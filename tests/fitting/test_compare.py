@@ -77,7 +77,7 @@ def test_a_ridge_is_counted_as_bound_off() -> None:
 
 
 def test_the_views_show_the_same_numbers(side_by_side: Comparison) -> None:
-    told = json.loads(json.dumps(side_by_side.as_dict()))
+    told = json.loads(json.dumps(side_by_side.to_dict()))
     assert [heel["heel"] for heel in told["heels"]] == list(heel_names())
     text, html = str(side_by_side), side_by_side.table_html()
     for column in COLUMNS:
@@ -169,7 +169,7 @@ def test_what_a_heel_has_of_its_own_is_said() -> None:
         "The others are as their names alone ask for them.",
     )
     assert found.notes[0] in str(found)
-    assert found.as_dict()["notes"] == list(found.notes)
+    assert found.to_dict()["notes"] == list(found.notes)
     assert compare(sock, ["flap"]).notes == ()
 
 

@@ -118,7 +118,7 @@ def test_a_sock_whose_verdict_is_good_needs_no_mending() -> None:
     found = remedies(Sock(foot=FOOT, gauge=COARSE))
     assert (len(found), found.left_out, found.is_needed) == (0, (), False)
     assert found.verdict.startswith("Nothing to mend: it goes on (")
-    assert found.as_dict()["remedies"] == []
+    assert found.to_dict()["remedies"] == []
 
 
 def test_a_loose_heel_is_told_and_made_closer_without_asking() -> None:
@@ -152,7 +152,7 @@ def test_changes_are_added_up_where_one_does_not_do() -> None:
 
 
 def test_a_remedy_is_plain_data_too(mended: Remedies) -> None:
-    told = mended.as_dict()
+    told = mended.to_dict()
     assert json.loads(json.dumps(told)) == told
     assert told["remedies"][0]["verdict"]["is_good"] is True
     assert told["verdict"]["is_good"] is False

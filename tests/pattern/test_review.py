@@ -167,7 +167,7 @@ def test_printed_like_a_compiler_and_for_machines() -> None:
         "    Rnd 1: K9.",
         "           ^",
     ]
-    data = json.loads(review(text).as_json("sock.txt"))
+    data = json.loads(review(text).to_json("sock.txt"))
     assert data["ok"] is False
     assert data["findings"][0] == {
         "severity": "error", "kind": "count", "message": "k9 needs 9 sts, 8 are left",

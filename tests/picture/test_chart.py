@@ -59,7 +59,7 @@ def test_a_chart_read_back_knits_the_same_fabric(
 ) -> None:
     pattern, _ = worked
     drawn = chart(pattern, folded=folded)
-    for text in (drawn.svg(), drawn.csv()):
+    for text in (drawn.svg(), drawn.to_csv()):
         again = read_chart(text)
         assert again == drawn
         assert same_fabric(knit(again.pattern()), knit(pattern))
@@ -150,7 +150,7 @@ def test_a_left_handed_chart_read_back_knits_the_same_fabric(
     worked: tuple[Pattern, list[list[str]]],
 ) -> None:
     drawn = chart(worked[0], hand=Hand.LEFT)
-    for text in (drawn.svg(), drawn.csv()):
+    for text in (drawn.svg(), drawn.to_csv()):
         again = read_chart(text)
         assert again == drawn
         made = knit(again.pattern(), hand=again.hand)
@@ -298,7 +298,7 @@ def test_yarns_differ_by_a_mark_as_well_as_by_colour() -> None:
     assert len({tuple(begin) for begin in begins}) == 3
     assert len(elements(drawn.svg(), "mark")) == 4 + 12 + 2  # those of the key besides
     assert same_fabric(knit(read_chart(drawn.svg()).pattern()), knit(STRANDED))
-    assert [strand.name for strand in knit(read_chart(drawn.csv()).pattern()).strands] == [
+    assert [strand.name for strand in knit(read_chart(drawn.to_csv()).pattern()).strands] == [
         "sand", "slate", "rust",
     ]  # fmt: skip
 
@@ -307,7 +307,7 @@ def test_yarns_differ_by_a_mark_as_well_as_by_colour() -> None:
 
 
 def edited(drawn: Chart, line: int, column: int, text: str) -> str:
-    rows = list(csv.reader(drawn.csv().splitlines()))
+    rows = list(csv.reader(drawn.to_csv().splitlines()))
     rows[line - 1][column] = text
     return "\n".join(",".join(row) for row in rows)
 
@@ -426,7 +426,7 @@ def test_a_chart_with_stitches_of_your_own_reads_back_to_the_same_fabric(
 ) -> None:
     pattern = read(OWN, stitches=MINE)
     (drawn,) = charts(pattern, stitches=MINE, hand=hand, folded=folded)
-    for text in (drawn.svg(), drawn.csv()):
+    for text in (drawn.svg(), drawn.to_csv()):
         again = read_chart(text, stitches=MINE)
         assert again == drawn
         assert again.svg() == drawn.svg()
@@ -439,4 +439,4 @@ def test_without_its_table_a_stitch_of_your_own_is_refused() -> None:
     with pytest.raises(UnknownStitchError, match="k4tog"):
         chart(pattern)
     with pytest.raises(PictureError, match="'k4tog'"):
-        read_chart(chart(pattern, stitches=MINE).csv())
+        read_chart(chart(pattern, stitches=MINE).to_csv())

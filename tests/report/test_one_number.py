@@ -59,7 +59,7 @@ def test_a_number_is_the_same_wherever_it_stands(sock: Sock) -> None:
     for other in (size.fit, row.fit, found.before):
         assert other == sits
     heel = sits.at("heel")
-    record = json.loads(json.dumps(side_by_side.as_dict()))["heels"][0]
+    record = json.loads(json.dumps(side_by_side.to_dict()))["heels"][0]
     assert record["heel_girth_mm"] == round(heel.sock.mm, 3)
     assert record["heel_stretch_ratio"] == round(heel.stretch, 3)
     assert record["goes_on_percent"] == round(100 * sits.verdict.goes_on, 3)

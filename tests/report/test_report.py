@@ -30,10 +30,10 @@ from loopwright.report._page import page
 from loopwright.report._said import FEET, cautions, verdicts
 from loopwright.report._tables import (
     Table,
-    as_csv,
     fit_table,
     measures_csv,
     measures_table,
+    to_csv,
     yarn_table,
 )
 from loopwright.report.gather import report_of
@@ -98,7 +98,7 @@ def test_csv_is_read_back_by_the_standard_library() -> None:
 @given(st.lists(st.text(max_size=8), min_size=2, max_size=2))
 def test_csv_keeps_any_cell_and_runs_none(cells: list[str]) -> None:
     plain = [cell for cell in cells if "\r" not in cell and "\n" not in cell and "\0" not in cell]
-    (row,) = list(csv.reader(io.StringIO(as_csv(Table("", (), (tuple(plain) or ("x",),))))))[1:]
+    (row,) = list(csv.reader(io.StringIO(to_csv(Table("", (), (tuple(plain) or ("x",),))))))[1:]
     for cell, kept in zip(plain, row, strict=False):
         assert kept in (cell, f"'{cell}")
         assert kept[:1] not in {"=", "@"}
@@ -294,3 +294,10 @@ def test_a_report_of_one_size_walks_its_pattern_once_and_plans_its_sock_once(
     made = report_of(told)
     assert calls == {"Walk.all": 1, "Sock._around": 1}
     assert made.sizes[0].verdict.ok
+
+
+def test_a_line_of_several_rounds_inside_a_repeat_stands_for_all_of_them() -> None:
+    ring = read("CO 8 sts. Join in the round. Rnd 1: K. Rnds 2-4: P. Rep rnds 1-4 3 times more.")
+    (heading,) = by_heading(ring, 0)
+    # Arithmetic: 1 + 3 rounds, and three times as many again.
+    assert [line.rounds for line in heading.lines] == [0, 0, 1, 3, 12]

@@ -148,9 +148,9 @@ def test_a_chart_is_read_back_to_the_pattern() -> None:
     """Out as a table, in again, and laid all round: the same rounds in the same colours."""
     band = zigzag(after=8, times=2)
     drawn = chart(sock(band).pattern(), "Leg", rounds=(9, 12))
-    told = read_chart(drawn.csv()).steps()
+    told = read_chart(drawn.to_csv()).steps()
     assert StitchPattern.of(told) == band.pattern
-    whole = read_chart(chart(sock(band).pattern(), "Leg").csv())
+    whole = read_chart(chart(sock(band).pattern(), "Leg").to_csv())
     assert "Rnd 9: [K3 A, k2 B, k3 A] 8 times." in write(whole.pattern())
     again = chart(whole.pattern())
     assert [row.cells for row in again.all_rows()] == [row.cells for row in whole.all_rows()]

@@ -30,9 +30,9 @@ def check(file: Path, as_json: bool, told: bool, quiet: bool) -> int:
     found = review(text)
     if told:
         said = explain(text)
-        click.echo(said.as_json(str(file)) if as_json else said.shown(str(file)))
+        click.echo(said.to_json(str(file)) if as_json else said.shown(str(file)))
         return 0 if found.ok else 1
     if quiet:
         found = found.without_notes()
-    click.echo(found.as_json(str(file)) if as_json else escaped(found.shown(str(file))))
+    click.echo(found.to_json(str(file)) if as_json else escaped(found.shown(str(file))))
     return 0 if found.ok else 1

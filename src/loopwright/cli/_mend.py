@@ -61,7 +61,7 @@ def mend(
         raise SizingError("--take", "several sizes", f"choose one with --size: {names}")
     found = _searched(socks)
     if as_json:
-        click.echo(json.dumps(_as_dict(told.design.title, found), ensure_ascii=False, indent=2))
+        click.echo(json.dumps(_to_dict(told.design.title, found), ensure_ascii=False, indent=2))
     else:
         click.echo(escaped("\n\n".join(_text(name, one) for name, one in found.items())))
     if take is None or out is None:
@@ -92,8 +92,8 @@ def _searched(socks: dict[str, Sock]) -> dict[str, Remedies]:
     return found
 
 
-def _as_dict(title: str, found: dict[str, Remedies]) -> dict[str, Any]:
-    sizes = [{"size": name, **one.as_dict()} for name, one in found.items()]
+def _to_dict(title: str, found: dict[str, Remedies]) -> dict[str, Any]:
+    sizes = [{"size": name, **one.to_dict()} for name, one in found.items()]
     return {"title": title, "sizes": sizes}
 
 

@@ -171,7 +171,7 @@ class Comparison(Shown):
     ...
     >>> "| decreases " in found.text(details=True), "| decreases " in found.text()
     (True, False)
-    >>> found.records()[0]["heel"], found.as_dict()["heels"] == found.records()
+    >>> found.records()[0]["heel"], found.to_dict()["heels"] == found.records()
     ('flap', True)
     >>> found["flap"].shape is found["flap"].sample.shape  # for a picture
     True
@@ -262,7 +262,7 @@ class Comparison(Shown):
             for row in self.rows
         ]
 
-    def as_dict(self) -> dict[str, Any]:
+    def to_dict(self) -> dict[str, Any]:
         """Return all of it as plain data, for JSON."""
         return {
             "foot": {name: round(length.mm, 1) for name, length in self.foot.measures()},

@@ -36,7 +36,7 @@ from loopwright.fitting.limits import COURSEWISE, Feel
 from loopwright.geometry import Shape, Surface
 from loopwright.geometry.blas_threads import one_thread
 from loopwright.geometry.springs import SHORTEST_MM, Reals, Solve, Springs, minimise
-from loopwright.progress import advance, share
+from loopwright.progress import Progress, advance, share, watched
 from loopwright.shown import Shown
 
 __all__ = ["Draped", "Membrane", "drape", "press"]
@@ -212,7 +212,12 @@ class Draped(Shown):
 
 
 def drape(
-    shape: Shape, form: FootForm, *, heel: int | None = None, membrane: Membrane | None = None
+    shape: Shape,
+    form: FootForm,
+    *,
+    heel: int | None = None,
+    membrane: Membrane | None = None,
+    progress: Progress | None = None,
 ) -> Draped:
     """Draw a sock over a foot form.
 
@@ -224,6 +229,8 @@ def drape(
     heel : int, optional
         Vertex of the heel's tip, where the construction names it; by default it is found.
     membrane : Membrane, optional
+    progress : callable, optional
+        Is given what is done, of how much, and what; see `loopwright.progress`.
 
     Raises
     ------
@@ -249,7 +256,8 @@ def drape(
     >>> bool(worn.touches[worn.gap_mm < 0.5].all()), worn.across.shape == worn.feels.shape
     (True, True)
     """
-    return press(shape, form.surface, _put_on(shape, form, heel), membrane=membrane)
+    with watched(progress):
+        return press(shape, form.surface, _put_on(shape, form, heel), membrane=membrane)
 
 
 def press(

@@ -20,6 +20,7 @@ from loopwright.fitting._sample import Sample
 from loopwright.fitting.girths import measure
 from loopwright.geometry import shape
 from loopwright.pattern import knit
+from loopwright.progress import Progress, share, watched
 from loopwright.sock import PIECE_SD, Hands, Measured, TapeLine
 from loopwright.sock.grading import Design
 
@@ -68,13 +69,15 @@ def learned(readings: Iterable[tuple[TapeLine, float, float]], *, pieces: int) -
     return Hands((float(mean[0]), float(mean[1]), float(mean[2])), rows, pieces)
 
 
-def hands_of(pieces: Iterable[Measured]) -> Hands:
+def hands_of(pieces: Iterable[Measured], *, progress: Progress | None = None) -> Hands:
     """Return how the socks of the hands that knitted some pieces differ from the model.
 
     Parameters
     ----------
     pieces : iterable of Measured
         Each is knitted and relaxed here too, to be held against; of one pair of hands.
+    progress : callable, optional
+        Is given what is done, of how much, and what; see `loopwright.progress`.
 
     Raises
     ------
@@ -92,7 +95,12 @@ def hands_of(pieces: Iterable[Measured]) -> Hands:
     by 1 measured piece these hands differ from the model: round -1.0 ± 3.2 %, in length -1.0 ...
     """
     several = tuple(pieces)
-    return learned((row for piece in several for row in _readings(piece)), pieces=len(several))
+    rows: list[tuple[TapeLine, float, float]] = []
+    with watched(progress):
+        for place, piece in enumerate(several):
+            with share(place, len(several), piece.name or f"piece {place + 1}"):
+                rows += _readings(piece)
+    return learned(rows, pieces=len(several))
 
 
 def _readings(piece: Measured) -> Iterable[tuple[TapeLine, float, float]]:
@@ -122,10 +130,16 @@ def _calculated(piece: Measured) -> dict[str, float]:
     return found | ({"heel_girth": lines.heel.length_mm} if lines.heel else {})
 
 
-def with_hands(told: DesignFile) -> DesignFile:
+def with_hands(told: DesignFile, *, progress: Progress | None = None) -> DesignFile:
     """Return a design whose socks know what its measured pieces say of the hands that knit them.
 
     As it is where nothing was measured, or the socks know already.
+
+    Parameters
+    ----------
+    told : DesignFile
+    progress : callable, optional
+        Is given what is done, of how much, and what; see `loopwright.progress`.
 
     Examples
     --------
@@ -143,6 +157,6 @@ def with_hands(told: DesignFile) -> DesignFile:
     socks = told.design.socks
     if not told.measured or any(sock.hands for _, sock in socks):
         return told
-    hands = hands_of(told.measured)
+    hands = hands_of(told.measured, progress=progress)
     known = {name: attrs.evolve(sock, hands=hands) for name, sock in socks}
     return attrs.evolve(told, design=Design(told.design.title, known))

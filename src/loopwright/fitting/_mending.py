@@ -103,9 +103,9 @@ def remedies(
     (True, True, False)
     >>> found[0].size < 0.2
     True
-    >>> found.is_needed, found.enough == tuple(found), found.as_dict()["words"] == found.verdict
+    >>> found.is_needed, found.enough == tuple(found), found.to_dict()["words"] == found.verdict
     (True, True, True)
-    >>> found[0].stretch < found.before.at("heel").stretch, found[0].as_dict()["is_enough"]
+    >>> found[0].stretch < found.before.at("heel").stretch, found[0].to_dict()["is_enough"]
     (True, True)
     >>> found[0].sock == found[0].sample.sock
     True

@@ -79,12 +79,12 @@ class Remedy:
         """How far its heel must stretch."""
         return self.fit.at("heel").stretch
 
-    def as_dict(self) -> dict[str, Any]:
+    def to_dict(self) -> dict[str, Any]:
         """Return it as plain data, for programs."""
         return {
             "words": self.words,
             "is_enough": self.is_enough,
-            "verdict": self.fit.verdict.as_dict(),
+            "verdict": self.fit.verdict.to_dict(),
             "heel_girth_mm": round(self.girth_mm, 1),
             "heel_girth_change_mm": round(self.change_mm, 1),
             "heel_stretch_ratio": round(self.stretch, 3),
@@ -201,12 +201,12 @@ class Remedies(Shown, Sequence[Remedy]):
             return f"Nothing that was tried is enough; most helps: {self.found[0].words}."
         return "Nothing that was tried helps."
 
-    def as_dict(self) -> dict[str, Any]:
+    def to_dict(self) -> dict[str, Any]:
         """Return it as plain data, for programs."""
         return {
-            "verdict": self.before.verdict.as_dict(),
+            "verdict": self.before.verdict.to_dict(),
             "words": self.verdict,
-            "remedies": [one.as_dict() for one in self.found],
+            "remedies": [one.to_dict() for one in self.found],
             "left_out": [{"words": one.words, "reason": one.reason} for one in self.left_out],
             "cautions": list(self.before.cautions),
             "accuracy": self.before.accuracy,

@@ -96,7 +96,7 @@ class Verdict:
     ('will hardly go on', False, (), (), 'at the heel')
     >>> told.short
     'will hardly go on (44 %); tight at the heel (76 %)'
-    >>> told.as_dict()["goes_on"], told.as_dict()["tight"]
+    >>> told.to_dict()["goes_on"], told.to_dict()["tight"]
     (0.44, {'heel': 0.76})
     """
 
@@ -206,7 +206,7 @@ class Verdict:
         word = "more" if more > 0 else "less"
         return f"The heel is stretched {abs(more):.0f} % {word} than the ball."
 
-    def as_dict(self) -> dict[str, Any]:
+    def to_dict(self) -> dict[str, Any]:
         """Return it as plain data, for programs; chances to three places."""
         return {
             "goes_on": round(self.goes_on, 3),

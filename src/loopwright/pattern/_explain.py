@@ -51,7 +51,7 @@ class Explanation:
             counts = " / ".join(map(str, line.after))
             yield f"    -> {counts} {'st' if counts == '1' else 'sts'}"
 
-    def as_json(self, name: str = "pattern") -> str:
+    def to_json(self, name: str = "pattern") -> str:
         """Return the explanation for machines: one object with `file`, `sizes` and `lines`."""
         lines = [
             {

@@ -60,7 +60,7 @@ class Review:
     cuff.txt: 1 error
     >>> found.without_notes() == found
     True
-    >>> print(found.as_json("cuff.txt"))
+    >>> print(found.to_json("cuff.txt"))
     {
       "file": "cuff.txt",
       "ok": false,
@@ -108,7 +108,7 @@ class Review:
         counted = _counted(self.findings)
         return "\n".join([*blocks, f"{name}: {counted}"])
 
-    def as_json(self, name: str = "pattern") -> str:
+    def to_json(self, name: str = "pattern") -> str:
         """Return the findings for machines: one object with `file`, `ok` and `findings`."""
         found = [attrs.asdict(finding) for finding in self.findings]
         return json.dumps({"file": name, "ok": self.ok, "findings": found}, indent=2)

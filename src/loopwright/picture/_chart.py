@@ -40,7 +40,7 @@ class Chart(Shown, Grid):
     --------
     >>> from loopwright.pattern import read
     >>> rib = read("Cast on 16 sts. Join in the round. Rnds 1-4: *K2, p2; rep from * to end.")
-    >>> print(chart(rib).csv(), end="")
+    >>> print(chart(rib).to_csv(), end="")
     chart,
     start,16
     across,4
@@ -64,7 +64,7 @@ class Chart(Shown, Grid):
         """Return the chart as SVG, with its key; `read_chart` reads it."""
         return self.picture().svg()
 
-    def csv(self) -> str:
+    def to_csv(self) -> str:
         """Return the chart as a table; `read_chart` reads it."""
         return to_csv(self)
 
@@ -137,7 +137,7 @@ def charts(
     >>> mine = STITCHES.with_stitch(Stitch("k4tog", "knit four together", 4, 1, (3, 2, 1, 0)))
     >>> text = "Cast on 16 sts. Join in the round. Rnd 1: *K4, k4tog; rep from * to end."
     >>> drawn = chart(read(text, stitches=mine), stitches=mine)
-    >>> print(drawn.csv().splitlines()[-1])
+    >>> print(drawn.to_csv().splitlines()[-1])
     1,RS,round,,10,1,1,k4tog,k,k,k,k
     >>> read_chart(drawn.svg(), stitches=mine) == drawn
     True
@@ -243,7 +243,7 @@ def read_chart(text: str, *, stitches: StitchTable = STITCHES) -> Chart:
     --------
     >>> from loopwright.pattern import read
     >>> one = chart(read("Cast on 6 sts. Join in the round. Rnd 1: *K1, k2tog; rep from * to end."))
-    >>> read_chart(one.svg()) == read_chart(one.csv()) == one
+    >>> read_chart(one.svg()) == read_chart(one.to_csv()) == one
     True
     """
     if text.lstrip().startswith("<"):

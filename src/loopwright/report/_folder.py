@@ -92,7 +92,7 @@ def _tails(sizes: Sequence[SizeReport]) -> list[str]:
 
 
 def _csv(table: tables.Table) -> str:
-    return tables.as_csv(table)
+    return tables.to_csv(table)
 
 
 def _index(report: SockReport, files: list[_File]) -> str:

@@ -7,8 +7,7 @@ can put one box to tick beside each round.
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from enum import Enum
 
 import attrs
@@ -129,9 +128,6 @@ def _line(text: str, rounds: int) -> InstructionLine:
     return InstructionLine(LineKind.WORK, text, rounds)
 
 
-_NUMBERED = re.compile(r"(?:Rnd|Row)s? \d")
-
-
 class _Counting(StitchWorker):
     """StitchWorker that count the rows and work nothing."""
 
@@ -165,5 +161,20 @@ def _rounds_of_lines(walk: Walk, step: Step, lines: Sequence[str]) -> list[int]:
         return [0] * len(lines)
     rows = isinstance(next(rounds_in((step,))), Row)
     total = hands.turns - before[1] if rows else walk.tally.courses - before[0]
-    found = [int(_NUMBERED.match(line) is not None) for line in lines[:-1]]
+    body = _once(step.steps) if isinstance(step, RepeatRounds) else []
+    found = body if len(body) == len(lines) - 1 else [0] * (len(lines) - 1)
     return [*found, max(0, total - sum(found))]
+
+
+def _once(steps: Iterable[Step]) -> list[int]:
+    """Return the rounds of each line of a repeat's body, worked once, as `write` writes it."""
+    found: list[int] = []
+    for step in steps:
+        if isinstance(step, RepeatRounds):
+            inner, times = _once(step.steps), step.times
+            many = times if isinstance(times, int) else 1
+            whole = sum(inner) * many * step.every
+            found += [whole] if len(inner) == 1 else [*inner, whole - sum(inner)]
+        else:
+            found.append(int(isinstance(step, Round | Row)))
+    return found

@@ -22,13 +22,13 @@ from loopwright.yarn import YarnNeed
 
 __all__ = [
     "Table",
-    "as_csv",
     "checks_table",
     "fit_table",
     "length",
     "measures_csv",
     "measures_table",
     "schematic_table",
+    "to_csv",
     "yarn_table",
 ]
 
@@ -170,12 +170,12 @@ def _table(
     return Table(caption, head, tuple(row[1:] for row in told), shifted)
 
 
-def as_csv(table: Table) -> str:
+def to_csv(table: Table) -> str:
     """Return a table as comma-separated text, RFC 4180.
 
     Examples
     --------
-    >>> print(as_csv(Table("", ("Size", "Girth"), (("S, narrow", "20.0 cm"),))), end="")
+    >>> print(to_csv(Table("", ("Size", "Girth"), (("S, narrow", "20.0 cm"),))), end="")
     Size,Girth
     "S, narrow",20.0 cm
     """
@@ -194,7 +194,7 @@ def measures_csv(sizes: Iterable[SizeReport]) -> str:
          _plain(measure.finished.sd_mm), _plain(measure.moved_mm), _made_of(measure))
         for size in sizes for measure in size.measures
     )  # fmt: skip
-    return as_csv(Table("", head, rows))
+    return to_csv(Table("", head, rows))
 
 
 def _harmless(cell: str) -> str:

@@ -41,7 +41,7 @@ _FILES = {
 def comparison_json(title: str, sizes: Mapping[str, Comparison]) -> str:
     """Return comparisons by size as JSON."""
     told: list[dict[str, Any]] = [
-        {"size": name, **comparison.as_dict()} for name, comparison in sizes.items()
+        {"size": name, **comparison.to_dict()} for name, comparison in sizes.items()
     ]
     return json.dumps({"title": title, "sizes": told}, ensure_ascii=False, indent=2) + "\n"
 

@@ -71,12 +71,19 @@ def report_of(told: DesignFile, *, progress: Progress | None = None) -> SockRepo
     Heel, stitch by stitch
     Toe, step by step: what is where
     """
-    told = with_hands(told)
+    with watched(progress):
+        return _report(told)
+
+
+def _report(told: DesignFile) -> SockReport:
+    parts = len(told.design.socks) + 1
+    with share(0, parts, "the hands"):
+        told = with_hands(told)
     pattern = explained(told.pattern(), words=told.words, stitches=told.design.socks[0][1].table)
     socks = told.design.socks
     sizes = []
     for place, (name, sock) in enumerate(socks):
-        with watched(progress), share(place, len(socks), f"size {name}" if name else "the sock"):
+        with share(place + 1, parts, f"size {name}" if name else "the sock"):
             sizes.append(_size(pattern, place, name, sock, middle=place == len(socks) // 2))
     first = socks[0][1]
     return SockReport(
