@@ -37,7 +37,7 @@ LAYERS = (
         "shown",
         "progress",
     },
-    {"units", "length", "gauge", "cloth"},
+    {"units", "length", "gauge", "cloth", "ranges"},
     {"fabric"},
     {"making"},
     {"pattern"},

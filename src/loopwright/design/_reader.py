@@ -23,6 +23,7 @@ from loopwright.errors import DesignError, FootError, LoopwrightError, SizingErr
 from loopwright.fabric.stitches import STITCHES, Stitch, StitchTable
 from loopwright.gauge import Gauge, Relaxation
 from loopwright.pattern import Pattern, Round, Run, Words, instructions
+from loopwright.ranges import MOST
 from loopwright.sock import (
     AllRound,
     Cuff,
@@ -302,9 +303,6 @@ def _gauge(top: DesignTable, key: str) -> Gauge:
     )
 
 
-_MOST_COUNTED = 9999  # stitches or rounds of a swatch
-
-
 def _counts(table: DesignTable, key: str) -> list[float]:
     """Return one count of a swatch or several."""
     found = table.require(key, "what you counted, or a list of counts")
@@ -312,8 +310,8 @@ def _counts(table: DesignTable, key: str) -> list[float]:
     for count in several:
         if isinstance(count, bool) or not isinstance(count, int | float):
             raise table.refuse(key, repr(count), "a number, or a list of numbers")
-        if not 0 < count <= _MOST_COUNTED:
-            raise table.refuse(key, f"{str(count)[:20]}", f"more than 0, at most {_MOST_COUNTED}")
+        if not 0 < count <= MOST:
+            raise table.refuse(key, f"{str(count)[:20]}", f"more than 0, at most {MOST}")
     return [float(count) for count in several]
 
 

@@ -20,6 +20,7 @@ import attrs
 from loopwright import units
 from loopwright.design._document import Document, Path
 from loopwright.errors import DesignError, LoopwrightError
+from loopwright.ranges import LENGTH, LONGEST_MM, MOST
 
 __all__ = ["DesignTable", "build", "keys_of"]
 
@@ -27,9 +28,6 @@ T = TypeVar("T")
 E = TypeVar("E", bound=enum.Enum)
 
 _PERCENT = re.compile(r"\s*([-+−]?[0-9]+(?:\.[0-9]+)?)\s*%\s*")
-_MOST = 9999  # stitches, rounds, rows; no sock has half as many of anything that is set
-_LONGEST_MM = 5000.0  # a leg is below 1 m; no measure of a foot comes near
-_LENGTH = "_mm"  # a field whose name ends so is a length, and its key goes without
 
 
 @attrs.frozen
@@ -142,8 +140,8 @@ class DesignTable:
         found = self.values.get(key, default)
         if isinstance(found, bool) or not isinstance(found, int):
             raise self.refuse(key, _shown(found), "a whole number")
-        if abs(found) > _MOST:
-            raise self.refuse(key, _shown(found), f"a whole number of at most {_MOST}")
+        if abs(found) > MOST:
+            raise self.refuse(key, _shown(found), f"a whole number of at most {MOST}")
         return found
 
     def number(self, key: str, default: float = 0.0) -> float:
@@ -153,8 +151,8 @@ class DesignTable:
             return float(percent[1].replace("−", "-")) / 100
         if isinstance(found, bool) or not isinstance(found, int | float) or found != found:
             raise self.refuse(key, _shown(found), 'a number, or a share such as "10 %"')
-        if abs(found) > _MOST:
-            raise self.refuse(key, _shown(found), f"a number of at most {_MOST}")
+        if abs(found) > MOST:
+            raise self.refuse(key, _shown(found), f"a number of at most {MOST}")
         return float(found)
 
     def yes(self, key: str, default: bool = False) -> bool:
@@ -190,8 +188,8 @@ class DesignTable:
         if isinstance(found, str) and found.strip().startswith(("-", "−")):
             sign, bare = -1.0, found.strip()[1:]
         found_mm = self.call(key, units.to_mm, bare, what=_words(key))
-        if found_mm > _LONGEST_MM:
-            raise self.refuse(key, _shown(found), f"at most {_LONGEST_MM / 1000:g} m")
+        if found_mm > LONGEST_MM:
+            raise self.refuse(key, _shown(found), f"at most {LONGEST_MM / 1000:g} m")
         return sign * found_mm
 
     def call(self, key: str, make: Callable[..., T], /, *values: Any, **named: Any) -> T:
@@ -256,7 +254,7 @@ def _read(table: DesignTable, key: str, name: str, kind: Any) -> Any:
     """Return the value of a key as a field's type wants it."""
     options = typing.get_args(kind) if isinstance(kind, types.UnionType) else (kind,)
     kinds = [option for option in options if option is not type(None)]
-    if name.endswith(_LENGTH):
+    if name.endswith(LENGTH):
         return table.length_mm(key)
     for option in kinds:
         if isinstance(option, type) and issubclass(option, enum.Enum):
@@ -283,7 +281,7 @@ def _several(table: DesignTable, key: str, kind: Any) -> tuple[Any, ...]:
 
 
 def _key(name: str) -> str:
-    return name.removesuffix(_LENGTH)
+    return name.removesuffix(LENGTH)
 
 
 def _dotted(path: Path) -> str:

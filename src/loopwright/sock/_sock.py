@@ -19,6 +19,7 @@ from loopwright.pattern import SockPart, knit
 from loopwright.pattern.items import k, k_to
 from loopwright.pattern.program import Pattern
 from loopwright.pattern.steps import Note, Round, Section, Step, WeaveIn
+from loopwright.ranges import require_ranges
 from loopwright.shown import Shown
 from loopwright.sock._all_round import (
     AllRound,
@@ -113,7 +114,8 @@ class Sock(Shown):
     Raises
     ------
     SizingError
-        From its methods, where the choices can't be met on this foot.
+        A number is beyond what any sock has; from its methods, the choices can't be met on this
+        foot.
 
     Examples
     --------
@@ -155,6 +157,11 @@ class Sock(Shown):
     title: str = "Sock"
 
     def __attrs_post_init__(self) -> None:
+        require_ranges(self, "sock", deep=False)
+        parts = {"foot": self.foot, "heel": self.heel, "toe": self.toe, "cuff": self.cuff}
+        for what, part in parts.items():
+            require_ranges(part, what)
+        require_ranges(self.leg, "leg", deep=False)
         self._yarns.require()
         require_room(self.all_round, self.leg.name, self._yarns, has_panel=self.panel is not None)
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 import attrs
 
+from loopwright.errors import SizingError
 from loopwright.pattern.steps import Step
 from loopwright.sock.heels._changes import gusset_changes, plain_round_changes
 from loopwright.sock.heels._gusset import MiniGusset
@@ -134,6 +135,8 @@ def pocket_numbers(
     """
     half = setting.heel + 2 * gusset
     numbers = wedge.numbers(2 * half)
+    if plain_rounds < 0:
+        raise SizingError("heel", f"{plain_rounds} plain rounds", "expected none or more")
     courses = plain_rounds + numbers.courses + wedge.closing.courses / 2
     rounds = MiniGusset(gusset)
     before, after = rounds.rounds_before, rounds.rounds_after + rounds_more

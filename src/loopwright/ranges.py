@@ -1,0 +1,66 @@
+"""How large a number may be that is set: by a design file or from Python, the same.
+
+They are looked at before any work is done with them: a gusset of a billion stitches would fill all
+memory before a check of the sock could say that it does not fit.
+"""
+
+from __future__ import annotations
+
+from typing import Any, Final
+
+import attrs
+
+from loopwright.border import guard
+from loopwright.errors import SizingError
+
+__all__ = ["LENGTH", "LONGEST_MM", "MOST", "require_ranges"]
+
+MOST: Final = 9999  # stitches, rounds, rows, shares; no sock has half as many of anything
+LONGEST_MM: Final = 5000.0  # a leg is below 1 m; no measure of a foot comes near
+LENGTH: Final = "_mm"  # a field whose name ends so is a length
+
+
+def require_ranges(thing: Any, subject: str, *, deep: bool = True) -> None:
+    """Refuse numbers that no sock can have, in an attrs instance and what it is made of.
+
+    Parameters
+    ----------
+    thing : attrs instance
+    subject : str
+        What it is, for the message.
+    deep : bool
+        Look into attrs instances that it holds too.
+
+    Raises
+    ------
+    SizingError
+        A field's number is no number or beyond `MOST`, or `LONGEST_MM` if its name ends in
+        ``_mm``; names the field.
+
+    Examples
+    --------
+    >>> from loopwright.sock.wedge import Wedge
+    >>> require_ranges(Wedge(), "heel")
+    >>> require_ranges(attrs.evolve(Wedge(), band=10**9), "heel")
+    Traceback (most recent call last):
+    ...
+    loopwright.errors.SizingError: heel: band: found 1000000000; expected at most 9999
+    """
+    for field in attrs.fields(type(thing)):
+        value = getattr(thing, field.name)
+        if deep and attrs.has(type(value)):
+            require_ranges(value, f"{subject}: {field.name}")
+        elif isinstance(value, int | float) and not isinstance(value, bool):
+            _require(value, f"{subject}: {field.name}")
+
+
+def _require(value: float, subject: str) -> None:
+    is_length = subject.endswith(LENGTH)
+    most = LONGEST_MM if is_length else MOST
+    if not abs(value) <= most:  # which nan is not either
+        many = isinstance(value, int) and abs(value) > 10**40
+        found = "a number of more than 40 digits" if many else str(value)
+        raise SizingError(subject, found, f"expected at most {most:g}{' mm' if is_length else ''}")
+
+
+guard(globals())
