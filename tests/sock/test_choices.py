@@ -69,8 +69,8 @@ def test_the_nearest_word_is_suggested() -> None:
     with pytest.raises(ChoiceError) as refusal:
         Forethought(corners="left")
     assert str(refusal.value) == (
-        "corners: found 'left'; expected 'left as they are' or 'closed'; 'left as they are' "
-        "may be meant"
+        "corners: found 'left'; expected 'left as they are', 'closed' or 'closed at both ends'; "
+        "'left as they are' may be meant"
     )
 
 
