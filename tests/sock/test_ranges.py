@@ -25,7 +25,8 @@ def sock(**choices: Any) -> Sock:
 
 
 def foot_of(**measures: float) -> Foot:
-    return attrs.evolve(FOOT, **{name: Length(mm, 1.0) for name, mm in measures.items()})
+    lengths: dict[str, Any] = {name: Length(mm, 1.0) for name, mm in measures.items()}
+    return attrs.evolve(FOOT, **lengths)
 
 
 @pytest.mark.parametrize(
@@ -54,7 +55,7 @@ def test_a_number_beyond_its_range_is_refused_where_it_is_given(
 
 @pytest.mark.parametrize("name", heel_names())
 def test_no_number_of_a_heel_is_left_out(name: str) -> None:
-    usual = heel_named(name)
+    usual: Any = heel_named(name)
     numbers = [f.name for f in attrs.fields(type(usual)) if type(getattr(usual, f.name)) is int]
     for field in numbers:
         with pytest.raises(SizingError):
