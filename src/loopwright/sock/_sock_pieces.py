@@ -15,6 +15,7 @@ from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.program import GaugeLine
 from loopwright.pattern.steps import RepeatRounds, Round, Step
 from loopwright.plurals import plural
+from loopwright.ranges import require_ranges
 from loopwright.sock._cuffs import Cuff, cuff_named
 from loopwright.sock._legs import Leg, leg_named
 from loopwright.sock._sizing import Fitted
@@ -22,8 +23,8 @@ from loopwright.sock._toes import Toe, toe_named
 from loopwright.sock._yarns import SockYarn
 from loopwright.sock.heels import Heel, heel_named
 
-__all__ = ["as_cuff", "as_heel", "as_leg", "as_toe", "gauge_line", "height", "named", "rounds_left",
-           "uncounted"]  # fmt: skip
+__all__ = ["as_cuff", "as_heel", "as_leg", "as_toe", "gauge_line", "height", "named",
+           "require_numbers", "rounds_left", "uncounted"]  # fmt: skip
 
 T = TypeVar("T")
 
@@ -36,6 +37,13 @@ def uncounted(steps: list[Step]) -> list[Step]:
         for step in steps[told:]
     )
     return [*steps[:told], *bare]
+
+
+def require_numbers(sock: Any, **parts: Any) -> None:
+    """Refuse numbers of a sock and of its parts that none can have, before any work."""
+    require_ranges(sock, "sock", deep=False)
+    for name, part in parts.items():
+        require_ranges(part, name)
 
 
 def named(one: SockYarn) -> str:
