@@ -408,7 +408,7 @@ def _of_waste(fabric: Fabric) -> _Bools:
 
 def check_beside(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """Neighbours without a yarn between them stand beside each other, once; floats pass a loop."""
-    beside = _Beside(fabric)
+    beside = _Beside(fabric.uncrossed)
     for loops, problem, is_mistake in (
         (beside.doubled(), "beside itself, or beside one loop twice", True),
         (beside.passing_nothing(), "left by a float that passes no loop", True),

@@ -461,7 +461,13 @@ STITCHES = StitchTable(
         # Crossings. In a twist two stitches change places without a cable needle.
         *_crossings(),
         crossing("rt", 1, 1, "right", name="right twist: knit the second stitch, then the first"),
-        crossing("lt", 1, 1, "left", name="left twist: the same, the second stitch from behind"),
+        crossing(
+            "lt",
+            1,
+            1,
+            "left",
+            name="left twist: knit the second stitch from behind, then the first",
+        ),
     )
 )
 

@@ -16,8 +16,8 @@ The exceptions:
 - loops that a strand is drawn up through lie close together (an assumption: a fifth of a stitch);
 - slip stitch, garter and seed stitch have sizes of their own (`loopwright.geometry._cloths`);
 - where stitches cross, each loop rests above the one that stood in its place, and the wales that
-  run aslant, whose yarn gives, are no edges; the course is as narrow there as the widest of the
-  layers that lie upon each other (see `loopwright.geometry._cloths`), and draws its neighbours in;
+  run aslant, whose yarn gives, are no edges; the course is narrow there, for its stitches lie upon
+  each other, and draws its neighbours in (see `loopwright.geometry._cloths`);
 - a decrease shears the cells beside it (see `_sheared`), an increase splays them.
 """
 

@@ -62,6 +62,9 @@ def abbreviations(pattern: Pattern, text: str) -> Iterator[Finding]:
         listed = ", ".join(map(spelt, sorted(missing)))
         yield Finding(NOTE, "abbreviations", f"used and not explained: {listed}", line, 1)
     told = {_key(word) for word in re.findall(r"[A-Za-z&0-9]+", _without_list(text))}
+    told |= {
+        _key(word) for word in re.findall(r"\d+(?:/\d+)+ ?[LRlr][Pp]?[Cc]", _without_list(text))
+    }
     told |= {short for short in defined if " " in short and short in lower(_without_list(text))}
     unused = defined - {_key(short) for short in used} - told
     if unused:

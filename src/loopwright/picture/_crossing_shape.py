@@ -18,7 +18,7 @@ from loopwright.picture.svg import INK, PAPER, number, path
 __all__ = ["draw_crossing"]
 
 _INSET = 0.14  # of a square, between the edge of a band and that of its squares
-_DOT = 0.11
+_DOT = 0.1
 
 
 @attrs.frozen
@@ -59,7 +59,7 @@ def draw_crossing(
         sides = "".join(f"M{a}L{b}" for a, b in (places[:2], places[2:]))
         found.append(path(sides, stroke_width=1.2, class_="band"))
         for purl in band.purls:
-            for share in (0.22, 0.78):  # near the head and near the foot
+            for share in (0.14, 0.86):  # near the head and near the foot
                 middle = band.head + (band.foot - band.head) * share + purl + 0.5
                 found.append(_dot(x + middle * side, y + share * side, _DOT * side))
     return found
