@@ -67,8 +67,13 @@ def knitted_html(made: Knitted) -> str:
 
 @shows(Shape)
 def shape_html(shape: Shape) -> str:
-    """Return a shape to turn, colour and ask, with how good it is."""
-    return f"{shape_frame(scene(shape))}<p>{escape(str(shape.quality))}</p>"
+    """Return a shape as a picture that needs no script, and below it to turn, colour and ask."""
+    fabric, by = shape.fabric, "curvature" if shape.fabric is None else "stitch"
+    drawn = draw_shape(shape, fabric, by=by)._repr_html_()
+    return (
+        f"{drawn}<p>{escape(str(shape.quality))}</p><details><summary>Turn it, colour it, ask a "
+        f"loop</summary>{shape_frame(scene(shape))}</details>"
+    )
 
 
 @shows(Comparison)

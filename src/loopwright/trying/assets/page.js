@@ -53,10 +53,10 @@ function control(one, moved) {
     node,
     input,
     like: JSON.stringify([one.kind, one.options, one.step, one.unit, one.can_be_left, one.words]),
-    update(next) {
+    update(next, isChosen) {
       now = next;
-      const held = node.getRootNode().activeElement;
-      if (!(node.contains(held) && (held.type === "number" || held.type === "range"))) show();
+      const held = node.getRootNode().activeElement; // what is being typed stays as it is typed
+      if (isChosen || !(node.contains(held) && (held.type === "number" || held.type === "range"))) show();
     },
     refuse(said, undo) {
       input.setAttribute("aria-invalid", "true");
@@ -67,7 +67,6 @@ function control(one, moved) {
       input.removeAttribute("aria-invalid");
       wrong.hidden = true;
     },
-    show: () => show(),
   };
 }
 
@@ -130,7 +129,10 @@ function picture(scrolls = false) {
   let last = 0;
   return {
     node,
-    older() { node.classList.add("older"); },
+    older() {
+      node.classList.add("older");
+      words.replaceChildren(mark(true, "of the sock before; being worked out"));
+    },
     async show(one, ...marks) {
       const mine = ++last;
       const url = URL.createObjectURL(new Blob([one.svg], { type: "image/svg+xml" }));
@@ -345,7 +347,7 @@ class Page {
   }
 
   choose(choices) {
-    this.sides[this.moving].choices = { ...choices };
+    Object.assign(this.sides[this.moving], { choices: { ...choices }, isChosen: true });
     this.lastKey = null;
     this.look(this.moving, { now: true });
   }
@@ -459,7 +461,8 @@ class Page {
     side.good = answer.choices;
     if (!side.again) side.choices = answer.choices;
     this.controls.forEach((one) => one.accept());
-    if (side === this.sides[this.moving]) this.showControls(answer.controls);
+    if (side === this.sides[this.moving]) this.showControls(answer.controls, side.isChosen);
+    side.isChosen = false;
   }
 
   refused(side, answer) {
@@ -474,14 +477,14 @@ class Page {
 
   // -- showing
 
-  showControls(all) {
+  showControls(all, isChosen = true) {
     const held = this.root.getRootNode().activeElement;
     const kept = new Map();
     const groups = new Map();
     for (const one of all) {
       let made = this.controls.get(one.key);
       const like = JSON.stringify([one.kind, one.options, one.step, one.unit, one.can_be_left, one.words]);
-      if (made && made.like === like) made.update(one);
+      if (made && made.like === like) made.update(one, isChosen);
       else made = control(one, (key, value) => this.moved(key, value));
       kept.set(one.key, made);
       groups.set(one.group, [...(groups.get(one.group) ?? []), made.node]);
@@ -521,7 +524,7 @@ class Page {
       if (!shown?.counts) return null;
       const told = [make("strong", {}, this.sides.length > 1 ? `${SIDES[at]}: ${shown.counts[0][1]}` : shown.counts[0][1])];
       if (shown.verdict) {
-        told.push(make("span", {}, `${shown.verdict.short};`), make("span", {}, `heel ${shown.heel_girth.sock_mm} mm, stretched ${times(shown.heel_girth.stretch)} times`), mark(shown.is_estimated));
+        told.push(make("span", {}, `${shown.verdict.short};`), make("span", {}, `heel ${shown.heel_girth.sock_mm} mm, ${times(shown.heel_girth.stretch)} times`), mark(shown.is_estimated));
       }
       return make("div", { class: "one" }, ...told.flatMap((one) => [one, " "]));
     });
