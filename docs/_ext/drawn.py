@@ -17,7 +17,7 @@ from typing import Any
 from sphinx.errors import ExtensionError
 
 from loopwright.fabric import Fabric
-from loopwright.fitting import foot_form
+from loopwright.fitting import fit, foot_form
 from loopwright.gauge import Gauge
 from loopwright.geometry import Shape, Surface, shape
 from loopwright.making import Work, cast_on, graft
@@ -30,6 +30,7 @@ from loopwright.picture import (
     draw_graph,
     draw_scan,
     draw_shape,
+    draw_stretch,
     draw_surroundings,
     schematic,
     stages,
@@ -137,6 +138,14 @@ def relaxed(by: str) -> Picture:
     return draw_shape(*at_rest(), by=by)
 
 
+def stretched() -> Picture:
+    """A foot, coloured by how far a flap heel is stretched at its places."""
+    made = sock(heel="flap")
+    form = foot_form(made.foot, rings=60, columns=36)
+    places = {one.place: one.stretch for one in fit(made).places}
+    return draw_stretch(form, places, title="Stretch at its places")
+
+
 def scanned() -> Picture:
     """A foot form with a hole, as if it had been scanned."""
     form = foot_form(Foot.of(length="24.6 cm", ball_girth="22.8 cm"), rings=110, columns=70).surface
@@ -156,6 +165,7 @@ PICTURES: dict[str, Callable[[], Picture]] = {
     "graph": lambda: draw_graph(small_fabric()),
     "web": lambda: draw_graph(small_toe(), title="A toe in small"),
     "scan": scanned,
+    "stretch": stretched,
     "schematic": lambda: schematic(dimensions(sock().plan())),
     "shape": lambda: relaxed("stitch"),
     "curvature": lambda: relaxed("curvature"),

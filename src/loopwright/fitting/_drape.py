@@ -135,7 +135,7 @@ class _Law:
         return begin + bend, float(energy.sum())
 
 
-@attrs.frozen(eq=False)
+@attrs.frozen(eq=False, repr=False)
 class Draped(Shown):
     """A sock on a form.
 

@@ -13,7 +13,6 @@ import re
 import threading
 from collections import OrderedDict
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import suppress
 from pathlib import Path
 from typing import Any, Final, TypeAlias
 
@@ -90,15 +89,15 @@ class Run:
         """Let it end at the next chance; what is half done is thrown away."""
         self.stopped.set()
 
-    def look(self, *_: object) -> None:
+    def _look(self, *_: object) -> None:
         """Be its `progress=`."""
         if self.stopped.is_set():
             raise _SupersededError
 
-    def pause(self) -> None:
+    def _pause(self) -> None:
         """Wait a little for a newer one."""
         self.stopped.wait(_PAUSE_S)
-        self.look()
+        self._look()
 
 
 @attrs.define(eq=False)
@@ -152,7 +151,7 @@ class Bench:
     socks: Mapping[str, Sock]
     title: str = ""
     as_text: Callable[[Sock, str], str] = lambda sock, size: design_of(sock)
-    folder: Path = attrs.field(factory=Path)
+    folder: Path = attrs.field(factory=Path, converter=Path)
     offered: str = "sock-taken.toml"
     replace: bool = False
     tried: list[Tried] = attrs.field(factory=list, init=False)
@@ -196,10 +195,9 @@ class Bench:
         def work() -> None:
             try:
                 for answer in self.stages(size, choices, run):
-                    run.look()
+                    if run.stopped.is_set():
+                        return
                     tell(answer)
-            except _SupersededError:
-                pass
             finally:
                 tell(None)
 
@@ -211,9 +209,8 @@ class Bench:
         run = Run()
         with self._lock:
             self._runs.setdefault(_WARMING, run)
-        with suppress(_SupersededError):
-            for _ in self.stages(next(iter(self.socks)), {}, run):
-                run.look()
+        for _ in self.stages(next(iter(self.socks)), {}, run):
+            pass
 
     def stop(self) -> None:
         """Stop all runs."""
@@ -231,6 +228,8 @@ class Bench:
             refused = {"stage": "refused", "key": place_of(error), "words": refusal_words(error)}
             self.shown = self.shown or refused
             yield refused
+        except _SupersededError:
+            return
 
     def sock(self, size: str, choices: Choices) -> Sock:
         """Return the sock of some choices.
@@ -298,16 +297,16 @@ class Bench:
             return
         told = [{"stage": "reckoned", **_moved(sock), **reckoned(sock, self._near(sock))}]
         yield told[0]
-        run.pause()
+        run._pause()
         made = self._sample(key, sock)
-        with watched(run.look):
-            for stage, show in _STAGES:
-                run.look()
+        for stage, show in _STAGES:
+            run._look()
+            with watched(run._look):
                 answer = {"stage": stage, **show(made)}
-                if stage == "measured":
-                    answer |= self._keep_measured(made, size)
-                told.append(answer)
-                yield answer
+            if stage == "measured":
+                answer |= self._keep_measured(made, size)
+            told.append(answer)
+            yield answer
         with self._lock:
             self._kept[key] = told
             while len(self._kept) > _KEPT:
