@@ -121,7 +121,7 @@ def with_sock(
     new = tomlkit.dumps(document)
     told = dict(read_design(new, run_parts_in=run_parts_in, folder=folder).design.socks)[size]
     if not _is_told(told, sock):
-        raise DesignError("", 1, "a sock that no key of a design file tells", "another change")
+        raise DesignError("", 1, "a sock that no key of a design file can say", "another change")
     return new
 
 

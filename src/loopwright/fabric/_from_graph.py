@@ -1,4 +1,4 @@
-"""From a graph to the columns of a fabric: what is told is checked, what follows is found.
+"""From a graph to the columns of a fabric: what is given is checked, what follows is found.
 
 A graph of one's own knows yarn and through edges and how each stitch faces; the rest follows from
 them where it follows at all. Everything wrong is gathered, with its nodes, before it is refused.

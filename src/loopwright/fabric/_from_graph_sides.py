@@ -76,7 +76,7 @@ def sides_found(
         if side is not None:
             root, sign = together.find(loop)
             if known.setdefault(root, side * sign) != side * sign:
-                given.wrong("side", "the side told contradicts the rows round it", order[loop])
+                given.wrong("side", "the side given contradicts the rows round it", order[loop])
     return [known.get(root, 1) * sign for root, sign in map(together.find, range(len(order)))]
 
 

@@ -67,7 +67,7 @@ class Limits:
     float_stitches : int, stitches
         Longest float that no toe catches in (common practice: five stitches or 2.5 cm).
     stitch_mm, course_mm : float, optional
-        Size of a stitch; with both, gaps and floats are told in mm too.
+        Size of a stitch; with both, gaps and floats are given in mm too.
     finished : bool, optional
         Whether nothing may be left on needles or waste yarn; by default, whether nothing is live.
 

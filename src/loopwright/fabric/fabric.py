@@ -516,7 +516,7 @@ class Fabric(Shown):
         Parameters
         ----------
         graph : networkx.MultiDiGraph or networkx.DiGraph
-            Nodes are loops, of any kind of name. An edge is told by its key or by an attribute
+            Nodes are loops, of any kind of name. An edge is known by its key or by an attribute
             ``kind``: ``"yarn"`` from a loop to the next of its strand, ``"through"`` from a loop
             to one drawn through it, ``"beside"`` from a loop to its left neighbour where no yarn
             joins the two. Of the attributes that `as_graph` lists, through edges need ``face``,

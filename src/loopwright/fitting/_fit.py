@@ -82,7 +82,7 @@ STRANDED_NOTE: Final = (
 )
 ASLANT: Final = (
     "The line over the heel runs partly along the wales, where plain fabric pulls harder; aslant "
-    "it shears easily. What that comes to nobody measured."
+    "it shears easily. How much that gives nobody measured."
 )
 _ASLANT_SD: Final = 0.05  # of the limit over the heel, relative, for its line aslant: our choice
 
@@ -282,7 +282,7 @@ class Fit(Shown):
     >>> print(sits.cautions[0])
     A sock that is tight, or has a ridge or a tight band, can wound a foot with diabetes, ...
 
-    What a limit rests on is told with it:
+    Each limit says what it rests on:
 
     >>> for limit in sits.limits()[1:3]:
     ...     print(limit)
@@ -329,7 +329,7 @@ class Fit(Shown):
 
     @property
     def verdict(self) -> Verdict:
-        """What it comes to: goes it on, how does it sit, and how sure is that."""
+        """Whether it goes on, how it sits, and how sure that is."""
         worst = min(self.passages, key=lambda p: p.goes)
         names = {place.place for place in self.places}
         return Verdict(
@@ -349,7 +349,7 @@ class Fit(Shown):
 
     @property
     def _judged_by(self) -> tuple[Limit, ...]:
-        """The limits that the chances are told of, each once."""
+        """The limits that the chances belong to, each once."""
         used = [limit for place in self.places for limit in (place.scale.loose, place.scale.close)]
         used += [passage.limit for passage in self.passages]
         first = {(limit.stretch, limit.what): limit for limit in reversed(used)}
@@ -358,7 +358,7 @@ class Fit(Shown):
     def __str__(self) -> str:
         ease = (
             f"ease at the ball: asked {100 * self.asked_ease:+.0f} %, "
-            f"comes to {100 * self.got_ease:+.1f} %"
+            f"finished {100 * self.got_ease:+.1f} %"
         )
         cautions = [f"Caution: {text}" for text in self.cautions]
         limits = [f"Limit {limit}" for limit in self._judged_by]

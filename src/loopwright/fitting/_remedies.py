@@ -178,7 +178,7 @@ class Remedies(Shown, Sequence[Remedy]):
 
     @property
     def verdict(self) -> str:
-        """What it comes to, in a sentence or two."""
+        """What there is to mend and what mends it, in a sentence or two."""
         if not self.is_needed:
             return f"Nothing to mend: it {self.before.verdict.short}."
         return f"It {self.before.verdict.short}.{self._asked} {self.advice}"

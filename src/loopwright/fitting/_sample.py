@@ -1,4 +1,4 @@
-"""A sock knitted to see what it comes to: plan, fabric, checks, shape and girths, each once."""
+"""A sock knitted to look at it: plan, fabric, checks, shape and girths, each once."""
 
 from __future__ import annotations
 

@@ -63,7 +63,7 @@ class Sits:
 
 @attrs.frozen(kw_only=True)
 class Verdict:
-    """What it comes to, for people.
+    """Whether it goes on and how it sits, for people.
 
     Parameters
     ----------

@@ -205,7 +205,7 @@ GOING_ON: Final = between(
 STRANDED: Final = between(
     1.10, 1.30, "the floats behind the fabric are straight",
     "common practice: stitches are spread on the needle before a yarn passes behind them, so that "
-    "its floats are that much longer; a swatch tells better",
+    "its floats are that much longer; a swatch shows it better",
 )  # fmt: skip
 """Up to where fabric of two colours in a round can be pulled, across."""
 

@@ -181,7 +181,7 @@ def shape(
 
     Notes
     -----
-    The energy and what it leaves out are told in `loopwright.geometry._relax`. The same input gives
+    The energy and what it leaves out stand in `loopwright.geometry._relax`. The same input gives
     the same shape.
 
     From a shape `near` it takes about half the time, and comes out a little different: girths over

@@ -50,7 +50,7 @@ class Turns:
     def next_round(self) -> tuple[Item, ...]:
         """Return the round of the panel that is due."""
         if not self.panel:
-            raise Trouble("order", "no panel is told: say its rounds first, 'panel rnd 1: ...'")
+            raise Trouble("order", "no panel is known: say its rounds first, 'panel rnd 1: ...'")
         self.due += 1
         return self.panel[(self.due - 1) % len(self.panel)]
 

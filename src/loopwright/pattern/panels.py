@@ -64,7 +64,7 @@ class PanelRounds(Step):
                 to = isinstance(item, Run) and isinstance(item.amount, To)
                 to = to or (isinstance(item, Repeat) and isinstance(item.times, To))
                 if to or isinstance(item, On | Stay | Turn | WrapTurn | WorkPanel):
-                    raise StepError("PanelRounds", "a panel is told in stitches and numbers")
+                    raise StepError("PanelRounds", "a panel is made of stitches and numbers")
 
 
 guard(globals())

@@ -88,7 +88,7 @@ def draw_surface(
     colours : Colouring
         One colour a vertex.
     title, said : str
-        The heading, and what is told to those who can't see it.
+        The heading, and what those hear who can't see it.
     turned, size : float
         As for `draw_shape`, which shows it.
     """

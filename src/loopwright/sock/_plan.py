@@ -1,4 +1,4 @@
-"""The plan: what a sock comes to in stitches and rounds, and each finished measure against what
+"""The plan: a sock in stitches and rounds, and each finished measure against what
 was asked.
 
 The foot's length is shared out among heel, rounds and toe, the leg's height among heel, rounds
@@ -33,7 +33,7 @@ class FinishedMeasure:
     asked_mm : float, mm
         What was asked, ease taken off; NaN where nothing was.
     finished : Length
-        What the stitches or courses come to at the gauge.
+        How long the stitches or courses are at the gauge.
     count : int
         Stitches or courses.
     note : str
@@ -80,7 +80,7 @@ class Plan(Shown):
         Round the foot.
     share : HeelShare
     setting : Setting
-        What the heel was told.
+        What the heel has to fit.
     construction : Heel
     heel : HeelNumbers
         The construction in that setting.

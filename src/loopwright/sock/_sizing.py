@@ -1,7 +1,7 @@
 """From a girth or a length to a number of stitches or rounds, and what rounding did to it.
 
 A fabric has whole stitches, a rib has whole repeats, and a heel wants an even share. So a measure
-is met only nearly. Every count here carries what was asked and what it comes to, so that a plan
+is met only nearly. Every count here carries what was asked and what it gives, so that a plan
 can say "64 stitches: 200 mm, 2.6 mm less than asked" without working it out again.
 
 Ease is the sock less the foot, as a fraction of the foot: -0.10 is ten per cent of negative ease,
@@ -96,7 +96,7 @@ class Fitted:
     asked_mm : float, mm
         The length on the fabric that was asked, ease taken off.
     finished : Length
-        What the count comes to at the gauge.
+        How long the count is at the gauge.
 
     Examples
     --------
@@ -126,11 +126,11 @@ class Fitted:
     def __str__(self) -> str:
         plural = {"stitch": "stitches", "course": "courses"}[self.unit]
         moved, words = abs(self.moved_mm), "more" if self.moved_mm > 0 else "less"
-        end = f", {moved:.1f} mm {words} than" if moved >= 0.05 else ", as is"
+        more = f"{moved:.1f} mm {words} than the {self.asked_mm:.1f} mm asked"
         return (
             f"{self.count} {self.unit if self.count == 1 else plural}: "
             f"{self.finished.mm:.1f} ± {self.finished.sd_mm:.1f} mm"
-            f"{end} the {self.asked_mm:.1f} mm asked"
+            f", {more if moved >= 0.05 else 'as asked'}"
         )
 
 
@@ -208,7 +208,7 @@ def fit_rounds(
     Examples
     --------
     >>> print(fit_rounds(50.0, Gauge.of(32, 44), multiple=2))
-    22 courses: 50.0 ± 0.3 mm, as is the 50.0 mm asked
+    22 courses: 50.0 ± 0.3 mm, as asked
     """
     asked_mm = length_mm + ease_mm
     if not (math.isfinite(asked_mm) and asked_mm >= 0):

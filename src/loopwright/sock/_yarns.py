@@ -143,7 +143,7 @@ class SockStripes:
 
 @attrs.frozen
 class HeelYarn:
-    """What a heel is told of yarns.
+    """What a heel has to know of yarns.
 
     Parameters
     ----------
@@ -308,7 +308,7 @@ class SockYarns:
         return [*(CutYarn(one) for one in were if one not in are), *self._begun(after)]
 
     def heel(self, before: SockPart, after: SockPart, *, in_rows: bool) -> HeelYarn:
-        """Return what the heel between two parts is told."""
+        """Return what the heel between two parts has to know of yarns."""
         if not self.yarns:
             return HeelYarn()
         striped = self.is_striped(before), self.is_striped(after)

@@ -3,7 +3,7 @@
 They show distributions, and no bars of means: what matters is how many feet lie beyond a limit.
 Every function returns a matplotlib figure; save it with ``figure.savefig``. What it shows is also
 there in words, as `DescribedFigure.description`: who cannot see a picture in a notebook, or in the
-page that it is written to, is told that. The colours are those of a palette that people with
+page that it is written to, hears of it. The colours are those of a palette that people with
 colour-blindness tell apart (Okabe and Ito, 2008; from memory), and lines also differ in their
 strokes.
 """
@@ -48,7 +48,7 @@ _EASE = "ease, % of the foot's ball girth"
 
 
 class DescribedFigure(Figure):
-    """A figure that is told in words to those who cannot see it."""
+    """A figure with words for those who cannot see it."""
 
     description: str = ""
     """What it shows, with its numbers and its small print."""

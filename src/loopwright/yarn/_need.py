@@ -141,7 +141,7 @@ class StrandUse:
 
 @attrs.frozen
 class YarnNeed:
-    """What one yarn, or one strand of unknown yarn, comes to.
+    """How much is used of one yarn, or of one strand of unknown yarn.
 
     Parameters
     ----------
@@ -214,7 +214,7 @@ def yarn_need(
     pieces: int = 1,
     stitches: StitchTable = STITCHES,
 ) -> tuple[YarnNeed, ...]:
-    """Return what each yarn comes to.
+    """Return how much is used of each yarn.
 
     Parameters
     ----------

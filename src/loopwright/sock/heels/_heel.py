@@ -1,7 +1,7 @@
 """What a heel is to a sock: a class that turns a place in the sock into numbers and steps.
 
 A heel is one file: its numbers, its steps and their words, the changes that alter its fit, its
-outline for schematics. It is told its `Setting` and answers with numbers, of which the sock needs
+outline for schematics. It is given its `Setting` and answers with numbers, of which the sock needs
 only what `HeelNumbers` holds, and with steps. Decorate a class with `heel` and a sock can ask for
 it by name; your own included.
 
