@@ -23,7 +23,7 @@ def back_over(scribe: Scribe, step: st.Step) -> list[Says] | None:
         return None
     entries = scribe.assembler.entries
     last = entries[-1].step if entries else None
-    if not isinstance(last, st.Part) or not isinstance(last.items[-1], Turn):
+    if not isinstance(last, st.Part | st.Row) or not isinstance(last.items[-1], Turn):
         return None
     more, rest = [], []
     for size, tally in enumerate(live.tallies):

@@ -169,6 +169,8 @@ class Editor(Walk):
         if isinstance(step, st.Part) and isinstance(step.items[0], PickUp) and self.free:
             self._as_not_turned()
         super().one(step)
+        if isinstance(step, st.Join) and self.free:
+            self.tally.right_side = True  # whoever goes round again has the right side before her
         if not isinstance(step, st.Round | st.Row | st.OnlySizes):
             self._about(step, before)
 
@@ -253,7 +255,8 @@ class Editor(Walk):
         if first is None or self._turned_both:
             return
         self._turned_both = True
-        if 0 < abs(first - waiting) < 4 and first > 2:
+        wrapped = isinstance(step.items[-1], WrapTurn)
+        if 0 < abs(first - waiting) < 4 and (first > 2 or wrapped):
             kept, self.step = self.step, step
             trouble = Trouble(
                 "mirror",

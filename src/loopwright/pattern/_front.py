@@ -174,7 +174,15 @@ def sizes_in(text: str, *, sure: bool = True) -> tuple[str, ...]:
     return _sound(names)
 
 
+_MEASURED = re.compile(
+    r"\b(?:wide|long|tall|high|deep|around|circumference|across|square|length|width|by)\b",
+    re.IGNORECASE,
+)
+
+
 def _sound(names: list[str]) -> tuple[str, ...]:
+    if any(_MEASURED.search(name) for name in names):
+        return ()
     clean = [name.replace("–", "-").rstrip(".") for name in names]
     good = all(
         name and all(ch.isalnum() or ch in " -/." for ch in name) and " and " not in name.lower()

@@ -78,6 +78,7 @@ def say(scribe: Scribe, said: MappedText) -> str:
         if stated.count is not None:
             scribe.state(stated.count)
         return "count"
+    scribe.stated = stated.count
     says = _sentence(scribe, bare)
     if says is None and said.text.endswith(":") and not re.search(r"\*|\b[kp]\d", said.text):
         scribe.note(said.text)
@@ -173,6 +174,9 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
     if isinstance(says, Numbered):
         label = label_of(said.text)
         step, numbers = says.step, says.numbers
+        if isinstance(step, st.Round) and isinstance(step.items[-1], Turn):
+            scribe.loose = True
+            return _give(scribe, [st.Part(step.items)], count)
         bare = re.sub(r"[\s.]+$", "", said.text[label.end :]) if label else ""
         if len(bare) == 1 and isinstance(step.items[0], Run):
             step = attrs.evolve(step, items=(attrs.evolve(step.items[0], amount=To()),))
@@ -235,7 +239,7 @@ _LEAD = re.compile(r"[A-Za-z][A-Za-z '-]{2,32}:\s+(?=\S)")
 def _after_lead(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read "Decrease for top: ..." as what stands behind the colon."""
     lead = _LEAD.match(said.text)
-    if lead is None or label_of(lead[0] + "k1") is not None:
+    if lead is None or label_of(said.text) is not None:
         return None
     rest = said.piece(lead.end(), len(said.text))
     found = _sentence(scribe, rest)

@@ -76,8 +76,11 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
     target: Count | None = None
     if number := _COUNT.match(until):
         if re.search(r"unworked|middle|centre|center|between", number["rest"]):
-            return None
-        target = count_in(number["n"])
+            if scribe.stated is None:
+                return None
+            target = scribe.stated
+        else:
+            target = count_in(number["n"])
     elif not _ALL.match(until):
         return None
     rows = _rows_before(scribe)

@@ -32,6 +32,9 @@ _WORK_SOME = expression(
 _WORK_FOR = expression(
     rf"(?:{_HOW} ?{_FABRIC}|[^;:]*rib[^;:]*) for (?:another |about |approximately )?{LENGTH}(?P<tail>[^;*]*)"
 )
+_WORK_LENGTH = expression(
+    rf"(?:{_HOW}|rib) (?:a further |another |for )?(?:about )?{LENGTH} (?:in |of |more in |(?=k ?\d|rib|garter|st st|stock))(?P<fabric>[^;:*\d]*(?:k ?\d[^;:*]*)?)(?P<tail>)"
+)
 _RIB_SOME = expression(
     r"(?P<to>)(?P<verb>work )?(?P<fabric>[^;:]*\brib(?:bing)?)\b(?P<before>) for (?:another )?(?P<n>{N}) {CRS}"
 )
@@ -53,7 +56,7 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
         re.sub(r"^beg\w* (?:with|on|at) [^,]*,\s*", "", said.text.strip(" ."), flags=re.IGNORECASE)
     )
     rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (
-        (_RIB_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
+        (_RIB_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_LENGTH, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
     )  # fmt: skip
     if match := _ALTERNATE.match(text):
         return _alternating(scribe, match)

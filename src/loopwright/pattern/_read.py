@@ -404,6 +404,8 @@ class _Reader:
         if self.text_section.startswith("abbreviations") and ";" in text:
             return self._abbreviations(text)
         label = label_of(text)
+        if re.match(r"\w+: (?:cast on|co) \d", text, re.IGNORECASE) and not self.text_section:
+            return ""
         if label is None and (found := definition(text)):
             self._defined(*found)
             return "definition"

@@ -277,6 +277,11 @@ def _made(
         amount = UntilMeasures(SizedLength(count_in(length[1]), _unit_of(length[2])), "here")
     elif goal := re.match(rf"(?:down |up )?to ({COUNT}) {_STS}", rest):
         amount = UntilCount(count_in(goal[1]))
+    elif (whole := _WHOLE.fullmatch(rest)) and not body.copies:
+        found = _rounds_in_all(scribe, body, whole)
+        if found is None:
+            return None
+        amount = found
     elif not rest or re.match(r"(?:once )?(?:more|again)$|once$", rest):
         amount = 2 if not body.copies and not match[0].startswith("work") else 1
     elif body.last and re.match(r"to (?:form|create|make)|for (?:pattern|the)", rest):
@@ -287,6 +292,21 @@ def _made(
     if body.copies:
         return _again_copies(scribe, body, amount, every)
     return _again_rows(scribe, body, amount, more, vague, every, ending)
+
+
+_WHOLE = re.compile(
+    rf"(?:for )?(?:a total of |another )?({COUNT}) (?:rows|rounds|rnds)(?P<total> in all| in total| total| altogether)?"
+)
+
+
+def _rounds_in_all(scribe: Scribe, body: _Body, match: re.Match[str]) -> st.Times | None:
+    """Return how often rows are worked to make so many of them: "rep rnd 1 for 14 rnds in total"."""
+    total = [int(value) for value in values_of(count_in(match[1]))]
+    if any(value % body.many for value in total):
+        return None
+    times = [value // body.many for value in total]
+    more = not match["total"] and "total of" not in match[0]
+    return sized([value + 1 for value in times] if more else times)
 
 
 def text_says_repeat(text: str) -> bool:
@@ -351,11 +371,30 @@ def _again_rows(
         return [says]
     rows = [scribe.row(number) for number in body.numbers]
     if not rows or any(row is None for row in rows):
+        if body.numbers[:1] == (1,) and (steps := _all_since(scribe, amount)) is not None:
+            return steps
         raise Lost("the rows that are to be repeated were not read")
     if isinstance(amount, int | Sized) and more:
         amount = plus(amount, -1)
     found = tuple(attrs.evolve(row, count=None, at=scribe.place) for row in rows if row is not None)
     return list(found) if amount == 1 else [st.RepeatRounds(found, amount, at=scribe.place)]
+
+
+def _all_since(scribe: Scribe, amount: st.Times) -> list[Says] | None:
+    """Return all steps since row 1 again: a row among them was more than one step.
+
+    How often is not known where they go on until a length: then they are kept as a note.
+    """
+    began = [entry.step for entry in scribe.assembler.entries[scribe.context.began :]]
+    steps = [s for s in began if not isinstance(s, st.Note | st.Section)]
+    if not steps or len(steps) > 200:
+        return None
+    if isinstance(amount, UntilMeasures):
+        scribe.claim("loose", 0)
+        return []
+    if not isinstance(amount, int) or not 1 < amount < 40:
+        return None
+    return [attrs.evolve(step, at=scribe.place) for _ in range(amount - 1) for step in steps]
 
 
 def _ending(scribe: Scribe, body: _Body, ending: re.Match[str] | None) -> int:
@@ -393,7 +432,9 @@ def _until(scribe: Scribe, text: str, body: _Body) -> st.Times | None:
     text = text.strip(" .,")
     if match := _REMAIN.match(text):
         rest = match["rest"]
-        if re.search(r"\d[^a-z]*(?:sole|instep|gusset|thumb) (?:sts?|stitches)\b", text):
+        if re.search(r"\d[^a-z]*(?:sole|instep|gusset|thumb) (?:sts?|stitches)\b", text) and not (
+            scribe.now().held() and "in" not in rest.split()
+        ):
             scribe.claim("lost", 0)
             return UntilMeasures(None, "wanted")
         count = count_in(match["n"])

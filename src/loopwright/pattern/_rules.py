@@ -69,7 +69,7 @@ def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         r"to (?:knit|work)", low
     ):
         return None
-    if re.search(r"\d", low):
+    if re.search(r"\d", re.sub(r"\b\d(?= (?:needles?|dpns?)\b)", "", low)):
         return None
     if scribe.now().in_rounds:
         return []
@@ -176,7 +176,11 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     count = count_in(said["n"])
     if _total(live.held()) == count:
-        return []
+        return (
+            None
+            if live.count == 0 and re.search(r"\b(?:needles?|dpns?)\b", said[0].lower())
+            else []
+        )
     if which in ("these", "those") and _is_else(live, count):
         scribe.claim("held", count)
         return []

@@ -56,6 +56,7 @@ class Context:
     last: int = 0  # number of the row read last
     alternate: tuple[int, tuple[Item, ...]] | None = None  # parity and items of "every alt round"
     course: str = ""  # RND or ROW, as was read last
+    began: int = 0  # which entry the row of number 1 became
     places: dict[str, int] = attrs.field(factory=dict)  # "instep" and the needle that holds it
     across: tuple[Count, Count] | None = None  # heel, and instep that was knitted behind it
 
@@ -78,6 +79,7 @@ class Scribe:
         self.only: tuple[str, ...] = ()
         self.refusal: PatternSyntaxError | None = None  # why a sentence was refused, if on purpose
         self.picked = False  # whether stitches were picked up since the work last went round
+        self.stated: Count | None = None  # the count at the end of the sentence in hand
         self.loose = False  # whether anything was read by meaning
 
     # what is there
@@ -231,6 +233,8 @@ class Scribe:
         """Remember a row by its numbers or its name."""
         context = self.context
         context.course = "RND" if isinstance(step, st.Round) else "ROW"
+        if numbers and numbers[0] == 1:
+            context.began = len(self.assembler.entries)
         if numbers and numbers[0] <= context.last:
             self._close_section()
             context.rows = (

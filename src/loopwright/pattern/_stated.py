@@ -98,6 +98,10 @@ def stated_in(said: MappedText) -> Stated:
             on_needle = count_in(match["count"])
         elif match := _WAITING.search(said.text):
             waiting = count_in(match["count"])
+        elif match := _SIGNED.search(said.text):
+            amount = count_in(match["count"])
+            less = match["sign"] != "+"
+            change = sized([-value for value in values_of(amount)]) if less else amount  # type: ignore[assignment]
         elif match := _change(said.text):
             change = _signed(match)
         elif (match := _COUNT.search(said.text)) and not _until(said.text[: match.start()]):
@@ -119,6 +123,12 @@ def _change(text: str) -> re.Match[str] | None:
     alone = match.start() == 0 or text[match.start() :].lstrip()[:1] in "([—–-"
     after_stop = text[: match.start()].rstrip()[-1:] in (".", ",", ";", ":")
     return match if alone or after_stop else None
+
+
+_SIGNED = re.compile(
+    rf"\s*[(\[]\s*(?P<sign>[+−–-])\s*(?P<count>{COUNT})(?:\s*{STS})?\s*[)\]]\s*[.]*\s*$",
+    re.IGNORECASE,
+)  # "… for second needle. (-4)"
 
 
 def _signed(match: re.Match[str]) -> Count:

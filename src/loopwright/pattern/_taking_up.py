@@ -26,6 +26,18 @@ __all__: list[str] = []
     r"(?:(?:drop|leave|let go of|hold) (?:the )?(?:working|main|current) (?:yarn|wool)[^,;:]*[,;:.] ?(?:and )?)?(?:with|using|join|change to) [^,;:]*?(?:waste|scrap|contrast\w*|smooth|spare) [^,;:]*?,?(?: and)? ?(?:k|knit|work)(?: across)?(?: the)?(?: next| first| following| heel)? ?(?P<n>{N})(?: (?:heel |thumb )?{STS})?(?P<rest>[^;]*)"
 )
 def _waste_row(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return _wasted(scribe, said)
+
+
+@rule(
+    r"(?:k|knit)(?: across)?(?: the)?(?: next| first| following)? ?(?P<n>{N})(?: (?:heel |thumb )?{STS})? (?:in|with|using|on) (?:the |a |some |smooth )*(?:piece of |length of )?(?:smooth |contrast\w* )*(?:waste|scrap|contrast\w*) (?:yarn|colour|color|wool)(?P<rest>)"
+)
+@alone
+def _in_waste(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return _wasted(scribe, said)
+
+
+def _wasted(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if said["rest"] and re.search(r"\b(?:knit|k\d|purl)", said["rest"]):
         return None
     live = scribe.now()
@@ -109,7 +121,7 @@ def _around_opening(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:rotate (?:the )?(?:work|piece)[^,;]*,? ?(?:and )?)?(?:then )?(?:with [^,;]*, )?pick(?:ing)? up(?: and (?:k|knit))?,? (?:(?:the|another|an|a) )?(?P<extra>)(?P<n>{N})?(?: (?:extra|more|new|loops?))*(?: {STS})?(?P<where>[^;,*]*?)(?:,? (?:and|plus|then|and then) (?P<m>{N}) (?:more |extra )?{STS} (?P<where2>(?:in|at|from|along|across) [^;,*]*))?"
+    r"(?:rotate (?:the )?(?:work|piece)[^,;]*,? ?(?:and )?)?(?:then )?(?:with [^,;]*, |(?:with|using) (?:a|the|another|your) [^,;]*?needle,? )?pick(?:ing)? up(?: and (?:k|knit))?,? (?:(?:the|another|an|a) )?(?P<extra>)(?P<n>{N})?(?: (?:extra|more|new|loops?))*(?: {STS})?(?P<where>[^;,*]*?)(?:,? (?:and|plus|then|and then) (?P<m>{N}) (?:more |extra )?{STS} (?P<where2>(?:in|at|from|along|across) [^;,*]*))?"
 )
 def _pick_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if said["n"] is None and "extra" not in said[0]:
@@ -201,11 +213,13 @@ def _moved_over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:the )?heel (?:is|will be) (?:worked|knit(?:ted)?) (?:back and forth )?(?:in rows )?on needle (?P<n>\d)(?: only)?(?:[,;] [^;]*)?"
+    r"(?:the )?heel (?:is|will be) (?:worked|knit(?:ted)?) (?:back and forth )?(?:in rows )?(?:on|over|across) (?:just )?(?:(?:the )?(?:(?P<sts>{N}) )?(?:heel |sole )?{STS} (?:of|on|from) )?needle (?P<n>\d)(?: only)?(?:[,;] [^;]*)?"
 )
 def _on_needle_only(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()
     scribe.context.course = "ROW"
+    if said["sts"] and live.sure and not live.held():
+        return list(scribe.focus(count_in(said["sts"]))) or None
     if not live.tallies or live.held() or len(live.tallies[0].parts) != 2:
         return None
     firsts = [tally.distance(("needle", 0)) for tally in live.tallies]
@@ -262,3 +276,36 @@ def _as_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     scribe.give(rows)
     scribe.context.course = "RND"
     return list(scribe.together())
+
+
+@rule(
+    r"(?:leave|let|keep) (?:the )?(?:other )?{STS} (?:of|on) needles? \d(?: and \d)?(?: (?:to rest|at rest|resting|unworked|waiting|on hold|alone|as they are|for (?:the )?instep|for now))?"
+)
+@alone
+def _left_alone(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return [] if scribe.now().held() or not scribe.now().tallies else None
+
+
+@rule(
+    r"(?:(?:on|in) (?:the )?(?:first|next) (?:round|rnd),? )?(?:pick(?:ing)? up|lift(?:ing)?) (?:and twist |and twisting )?(?:a|the|one|1)(?: \w+)? (?:strand|thread|bar|loop|running thread)s?[^;]*\b(?:tog(?:ether)?) with[^;]*"
+)
+def _strand_closed(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Take a strand that is worked together with a stitch: the count stays."""
+    scribe.note(said[0])
+    return []
+
+
+@rule(
+    r"(?:divide|arrange|distribute|share|split|put)[^;\d]*?\bhalf (?:of )?(?:the |your )?{STS} (?:are )?on each(?: of (?:the )?(?:two|2))?(?: needles?| needle tips?| tips?)?(?: tips?)?(?P<rest>[^;\d]*)"
+)
+def _half_on_each(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    counts = [tally.count for tally in live.tallies]
+    if not live.sure or not counts or any(count % 2 or not count for count in counts):
+        return [] if counts else None
+    half = sized([count // 2 for count in counts])
+    steps: list[Says] = [st.Arrange((half, half))]
+    if not live.in_rounds:
+        scribe.context.course = "RND"
+        steps.insert(0, st.Join())
+    return steps
