@@ -22,15 +22,18 @@ from loopwright.pattern.steps import (
     Row,
     Section,
     Step,
+    TextPlace,
 )
 from loopwright.pattern.values import Sized, filled
 
 __all__ = [
     "LEFT_OUT",
+    "entries_in",
     "items_of",
     "rewritten",
     "rounds_in",
     "simplified",
+    "stands_at",
     "steps_in",
     "things_in",
 ]
@@ -190,3 +193,24 @@ def _product(outer: RepeatRounds, inner: RepeatRounds) -> RepeatRounds:
     if not isinstance(outer.times, int) or not isinstance(inner.times, int) or inner.ending:
         raise StepError("RepeatRounds", "a repeat of a repeat: give the product")
     return attrs.evolve(inner, times=outer.times * inner.times, count=outer.count or inner.count)
+
+
+def stands_at(step: Step, place: TextPlace) -> bool:
+    """Tell whether a step, or one inside it, stands at a place."""
+    if step.at is not None and (step.at.line, step.at.column) == (place.line, place.column):
+        return True
+    if isinstance(step, RepeatRounds):
+        return any(stands_at(inner, place) for inner in step.steps)
+    return isinstance(step, OnlySizes) and stands_at(step.step, place)
+
+
+def entries_in(value: object) -> list[int]:
+    """Return for how many sizes each value in a step has numbers."""
+    if isinstance(value, Sized):
+        return [len(value.values)]
+    if isinstance(value, tuple):
+        return [many for one in value for many in entries_in(one)]
+    if not attrs.has(type(value)):
+        return []
+    names = [field.name for field in attrs.fields(type(value))]  # type: ignore[arg-type]
+    return [many for name in names for many in entries_in(getattr(value, name))]

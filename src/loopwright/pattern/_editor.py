@@ -19,7 +19,7 @@ from loopwright.pattern._tally import GAP, NEEDLE, Tally, Trouble
 from loopwright.pattern.items import Item, Lift, On, PickUp, Repeat, Run, Stay, Turn, WrapTurn
 from loopwright.pattern.program import Pattern
 from loopwright.pattern.stitch_worker import StitchWorker
-from loopwright.pattern.values import To, UntilMeasures
+from loopwright.pattern.values import To, UntilCount, UntilMeasures
 from loopwright.pattern.walk import Walk
 from loopwright.plurals import plural
 
@@ -133,6 +133,10 @@ class Editor(Walk):
         else:
             if step.count is not None:
                 self.blind = False
+        if isinstance(step, st.RepeatRounds) and isinstance(step.times, UntilCount):
+            if step.count is None:  # it goes on until there are so many, and they are there
+                self._adopt(int(step.times.count))  # type: ignore[arg-type]
+            self.blind = False
 
     def found(self, trouble: Trouble) -> None:
         """Keep a trouble, unless nothing is sure here, or an earlier count may be to blame."""
@@ -395,6 +399,11 @@ class Editor(Walk):
             held = sum(self.tally.held.values())
             if not self.blind and held and held != numbers[0]:
                 raise Trouble("count", f"{plural(numbers[0], 'st')} stated to wait; {held} do")
+        elif claim.kind == "freed":
+            raise Trouble(
+                "count",
+                f"{plural(numbers[0], 'st')} to be freed; {numbers[1]} hang on the waste yarn",
+            )
         elif claim.kind == "rounds":
             if numbers[0] != numbers[1]:
                 raise Trouble(

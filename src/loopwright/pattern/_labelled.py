@@ -21,9 +21,18 @@ from loopwright.pattern._scribe import Says, Scribe, made
 from loopwright.pattern._stated import count_in, without_asides
 from loopwright.pattern._wordings import COUNT
 from loopwright.pattern.items import KNIT, Item, On, Repeat, Run
-from loopwright.pattern.values import Count, Sized, To, Where
+from loopwright.pattern.values import Count, Sized, To, Where, sized, values_of
 
-__all__ = ["as_set_up", "labelled", "labelled_rows", "on_halves", "shaped_evenly", "weave_in"]
+__all__ = [
+    "as_set_up",
+    "between",
+    "goes_round",
+    "labelled",
+    "labelled_rows",
+    "on_halves",
+    "shaped_evenly",
+    "weave_in",
+]
 
 
 def as_set_up(scribe: Scribe, step: st.Round | st.Row) -> list[Says] | None:
@@ -64,11 +73,28 @@ _COLOUR = re.compile(
 )
 
 
+_ENDING = re.compile(
+    rf"rep(?:eat)? from \*(?: to end)?,? ?,? end(?:ing)?(?: with)? (?P<items>(?:(?:k|p|knit|purl) ?{COUNT}(?:,? (?:and )?)?)+)(?=\s*[.]*$)",
+    re.IGNORECASE,
+)
+
+
+def _counted_from_end(match: re.Match[str]) -> str:
+    """Put "rep from * to last 4 sts, k4" for "rep from *, ending k4"."""
+    counts = [count_in(one) for one in re.findall(COUNT, match["items"])]
+    many = max(len(values_of(count)) for count in counts)
+    wide = [values_of(count) * (many if len(values_of(count)) == 1 else 1) for count in counts]
+    rest = sized([sum(int(v) for v in column) for column in zip(*wide, strict=True)])
+    if rest == 0:
+        return "rep from * to end"
+    return f"rep from * to last {rest} sts, {match['items'].strip(' ,')}"
+
+
 def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | None:
     """Return the rows that a label and what follows it make; None where that means nothing."""
     if not body.text.strip(" ."):
         return None
-    body = body.sub(_COLOUR, "")
+    body = body.sub(_COLOUR, "").sub(_ENDING, _counted_from_end)
     text = body.text.strip(" .")
     if match := _AS.match(text):
         found = _as_before(scribe, label, match)
@@ -164,7 +190,23 @@ def _merge_parts(says: list[Says]) -> list[Says]:
     return found
 
 
+def goes_round(scribe: Scribe) -> bool:
+    """Tell whether what is called a row can only be a round: the work was joined, and not parted."""
+    live = scribe.now()
+    return (
+        live.in_rounds
+        and live.sure
+        and not live.held()
+        and not any(tally.behind or not tally.right_side for tally in live.tallies)
+        and any(
+            isinstance(entry.step, st.Join | st.Round) for entry in scribe.assembler.entries[-40:]
+        )
+    )
+
+
 def _course(scribe: Scribe, label: Label) -> str:
+    if label.course == "ROW" and not label.side and goes_round(scribe):
+        return "RND"
     if label.course in ("RND", "ROW"):
         return label.course
     if label.side:
@@ -182,6 +224,7 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
     """Return the rows that a label and a list of stitches make."""
     step = made(_course(scribe, label), items, label.side)
     context = scribe.context
+    items = step.items
     if label.which:
         parity = 1 if label.which == "odd" else 0
         context.alternate = (parity, tuple(items))
@@ -194,9 +237,22 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
     if rows is not None:
         return rows
     scribe.numbered(step, numbers, label.name)
+    if (missing := between(scribe, numbers)) is not None:
+        return [Numbered(step, numbers), missing]
     if label.times > 1:
         return [st.RepeatRounds((attrs.evolve(step, at=scribe.place),), label.times)]
     return [Numbered(step, numbers)]
+
+
+def between(scribe: Scribe, numbers: tuple[int, ...]) -> Numbered | None:
+    """Return the rows that "rows 4 and 6" leave out, where they were told once for all."""
+    alternate = scribe.context.alternate
+    missing = tuple(
+        n for n in range(min(numbers, default=0), max(numbers, default=0)) if n not in numbers
+    )
+    if alternate is None or not missing or any(n % 2 != alternate[0] for n in missing):
+        return None
+    return Numbered(made(scribe.course, alternate[1], ""), missing)
 
 
 def on_halves(scribe: Scribe, step: st.Round | st.Row) -> st.Round | st.Row:

@@ -22,7 +22,7 @@ class _Fed:
 
     step: st.Step
     tallies: tuple[Tally, ...]
-    blind: tuple[bool, ...]
+    doubts: tuple[tuple[bool, bool, int], ...]  # blind, sure of the side, stitches in doubt
 
 
 def _entries(value: object) -> int:
@@ -78,7 +78,7 @@ class Live:
             editor = Editor(whole, self.claims, size, free=True, stitches=self.stitches)
             if self._fed:
                 editor.tally = copied(self._fed[-1].tallies[size])
-                editor.blind = self._fed[-1].blind[size]
+                editor.blind, editor.sure_of_side, editor.doubt = self._fed[-1].doubts[size]
             self._editors.append(editor)
 
     def _take(self, step: st.Step) -> None:
@@ -90,7 +90,8 @@ class Live:
                 except Trouble:  # a limit was met on the way to recover
                     editor.blind = True
         tallies = tuple(copied(editor.tally) for editor in self._editors)
-        self._fed.append(_Fed(step, tallies, tuple(editor.blind for editor in self._editors)))
+        doubts = tuple((e.blind, e.sure_of_side, e.doubt) for e in self._editors)
+        self._fed.append(_Fed(step, tallies, doubts))
 
     def _of_size(self, steps: Sequence[st.Step], size: int) -> tuple[st.Step, ...]:
         return of_size(Pattern("", tuple(steps), sizes=self.size_names), size).steps
@@ -159,6 +160,7 @@ class Live:
             Pattern("", (), gauge=self.gauge), {}, size, free=True, stitches=self.stitches
         )
         editor.tally = copied(self._editors[size].tally)
+        editor.sure_of_side = self._editors[size].sure_of_side
         for one in of_size(whole, size).steps:
             editor.take(one)
         return editor

@@ -25,6 +25,8 @@ from loopwright.pattern._closing import live_count
 from loopwright.pattern._harmless import is_aside, is_instruction
 from loopwright.pattern._labelled import (
     as_set_up,
+    between,
+    goes_round,
     labelled,
     labelled_rows,
     on_halves,
@@ -39,7 +41,7 @@ from loopwright.pattern._repeats import repeated
 from loopwright.pattern._said import Again, Numbered
 from loopwright.pattern._scribe import Lost, Says, Scribe
 from loopwright.pattern._stated import Stated, stated_in, without_asides
-from loopwright.pattern.items import On, Run, Turn
+from loopwright.pattern.items import On, Run, Stay, Turn, WrapTurn
 from loopwright.pattern.values import Count, To
 
 __all__ = ["say"]
@@ -78,6 +80,8 @@ def say(scribe: Scribe, said: MappedText) -> str:
         if stated.count is not None:
             scribe.state(stated.count)
         return "count"
+    if _IN_EACH.search(bare.text):
+        return _picked_in_each(scribe, said, stated)
     scribe.stated = stated.count
     says = _sentence(scribe, bare)
     if says is None and said.text.endswith(":") and not re.search(r"\*|\b[kp]\d", said.text):
@@ -107,6 +111,24 @@ def say(scribe: Scribe, said: MappedText) -> str:
         return "count"
     scribe.give(says, stated.count)
     return "instruction" if says else "text"
+
+
+_IN_EACH = re.compile(
+    r"\bpick(?:ing)? up (?:and k(?:nit)? )?(?:1|one|a) st(?:itch)? "
+    r"(?:in|for|from|into|through|along) (?:each|every)\b",
+    re.IGNORECASE,
+)
+
+
+def _picked_in_each(scribe: Scribe, said: MappedText, stated: Stated) -> str:
+    """Take "pick up 1 st in each slipped st": how many that is, no count in the text tells."""
+    scribe.give(scribe.together() if scribe.now().held() else ())
+    scribe.context.course = "RND"
+    scribe.note(said.text)
+    scribe.claim("lost", 0)
+    if stated.count is not None:
+        scribe.claim("adopt", stated.count)
+    return "instruction"
 
 
 def _change(scribe: Scribe, stated: Stated, with_more: bool) -> None:
@@ -156,6 +178,11 @@ def _is_sure(scribe: Scribe, said: MappedText, says: Says) -> bool:
     )
 
 
+def _is_round(scribe: Scribe, step: st.Round | st.Row) -> bool:
+    ends = isinstance(step.items[-1], Turn | WrapTurn | Stay)
+    return isinstance(step, st.Row) and step.side is None and not ends and goes_round(scribe)
+
+
 def _names_no_part(scribe: Scribe, says: st.Part) -> bool:
     """Tell whether a word before a colon names a round ("Rib:"), and no part of the work."""
     names = {name for item in says.items if isinstance(item, On) for name in item.parts}
@@ -174,6 +201,10 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
     if isinstance(says, Numbered):
         label = label_of(said.text)
         step, numbers = says.step, says.numbers
+        if _is_round(scribe, step):
+            scribe.loose = True
+            step = st.Round(step.items)
+            says = attrs.evolve(says, step=step)
         if isinstance(step, st.Round) and isinstance(step.items[-1], Turn):
             scribe.loose = True
             return _give(scribe, [st.Part(step.items)], count)
@@ -192,6 +223,8 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
             step = on_halves(scribe, step)
             says = attrs.evolve(says, step=step)
         scribe.numbered(step, numbers, label.name if label else "")
+        if (missing := between(scribe, numbers)) is not None:
+            return _give(scribe, [says, missing], count)
         return _give(scribe, [says], count)
     if isinstance(says, Again) and scribe.context.alternate:
         weave_in(scribe, (max(says.numbers, default=0) + 1,), final=True)

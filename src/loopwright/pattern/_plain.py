@@ -35,6 +35,9 @@ _WORK_FOR = expression(
 _WORK_LENGTH = expression(
     rf"(?:{_HOW}|rib) (?:a further |another |for )?(?:about )?{LENGTH} (?:in |of |more in |(?=k ?\d|rib|garter|st st|stock))(?P<fabric>[^;:*\d]*(?:k ?\d[^;:*]*)?)(?P<tail>)"
 )
+_KNIT_LENGTH = expression(
+    rf"(?:{_HOW}) ?(?P<fabric>)(?:a further |another |for )?(?:about )?{LENGTH}(?: (?:more|plain|even|straight))?(?P<tail>)"
+)
 _RIB_SOME = expression(
     r"(?P<to>)(?P<verb>work )?(?P<fabric>[^;:]*\brib(?:bing)?)\b(?P<before>) for (?:another )?(?P<n>{N}) {CRS}"
 )
@@ -56,7 +59,7 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
         re.sub(r"^beg\w* (?:with|on|at) [^,]*,\s*", "", said.text.strip(" ."), flags=re.IGNORECASE)
     )
     rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (
-        (_RIB_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_LENGTH, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
+        (_RIB_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_LENGTH, _for), (_KNIT_LENGTH, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
     )  # fmt: skip
     if match := _ALTERNATE.match(text):
         return _alternating(scribe, match)

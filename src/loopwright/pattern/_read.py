@@ -20,7 +20,7 @@ from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import Hand
 from loopwright.pattern import steps as st
 from loopwright.pattern._cables import called_in, crossing_defined, with_defined
-from loopwright.pattern._contents import rewritten
+from loopwright.pattern._contents import entries_in, rewritten, stands_at
 from loopwright.pattern._editor import Claim, Key
 from loopwright.pattern._front import (
     TEXT_SECTIONS,
@@ -40,7 +40,6 @@ from loopwright.pattern._parse import parse_sentence
 from loopwright.pattern._scribe import Lost, Scribe
 from loopwright.pattern._wordings import WORDINGS, OwnWording, tidied
 from loopwright.pattern.program import GaugeLine, Pattern
-from loopwright.pattern.values import Sized
 
 __all__ = ["Located", "ReadLine", "Reading", "instructions", "read", "read_closely"]
 
@@ -506,7 +505,7 @@ class _Reader:
         if key not in self.scribe.claims:
             return
         entries = self.scribe.assembler.entries
-        if not entries or not any(_stands_at(entry.step, place) for entry in entries[-8:]):
+        if not entries or not any(stands_at(entry.step, place) for entry in entries[-8:]):
             self.scribe.place = place
             self.scribe.note(said.text)
 
@@ -576,26 +575,7 @@ class _Reader:
         """Leave names out that can't be those of sizes: most numbers have other entries."""
         if len(self.sizes) < 2 or not self.scribe.loose:
             return self.sizes
-        found = Counter(_entries(steps))
+        found = Counter(entries_in(steps))
         if found and found.most_common(1)[0][0] != len(self.sizes) and len(self.sizes) not in found:
             return ()
         return self.sizes
-
-
-def _stands_at(step: st.Step, place: st.TextPlace) -> bool:
-    if step.at is not None and (step.at.line, step.at.column) == (place.line, place.column):
-        return True
-    if isinstance(step, st.RepeatRounds):
-        return any(_stands_at(inner, place) for inner in step.steps)
-    return isinstance(step, st.OnlySizes) and _stands_at(step.step, place)
-
-
-def _entries(value: object) -> list[int]:
-    if isinstance(value, Sized):
-        return [len(value.values)]
-    if isinstance(value, tuple):
-        return [many for one in value for many in _entries(one)]
-    if not attrs.has(type(value)):
-        return []
-    names = [field.name for field in attrs.fields(type(value))]  # type: ignore[arg-type]
-    return [many for name in names for many in _entries(getattr(value, name))]

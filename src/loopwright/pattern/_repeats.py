@@ -4,29 +4,25 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 
 import attrs
 
 from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._how_far import Body, unit_of, until
 from loopwright.pattern._labels import numbers_in
-from loopwright.pattern._live import Live
 from loopwright.pattern._said import Again
 from loopwright.pattern._scribe import Lost, Says, Scribe
 from loopwright.pattern._stated import count_in
-from loopwright.pattern._tally import MARKER, NEEDLE, Tally
 from loopwright.pattern._wordings import COUNT, NUMBER
 from loopwright.pattern._words import NUMBER_WORDS
-from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import (
     Count,
     Sized,
     SizedLength,
     UntilCount,
     UntilMeasures,
-    UntilWorked,
     plus,
     sized,
     values_of,
@@ -171,22 +167,7 @@ def _one(scribe: Scribe, text: str) -> list[Says] | None:
     return _made(scribe, match, body, rest, times, ending)
 
 
-@attrs.frozen
-class _Body:
-    """Rows to be repeated: those just worked, by number or how many, or copies of others."""
-
-    numbers: tuple[int, ...] = ()
-    last: int = 0
-    copies: tuple[st.Step, ...] = ()
-    grown: bool = False  # worked until a place between markers is full
-    of: bool = False  # they belong to a stitch pattern, and keep their places
-
-    @property
-    def many(self) -> int:
-        return len(self.numbers) or self.last or sum(1 for _ in rounds_in(self.copies))
-
-
-def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> _Body | None:
+def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Body | None:
     if of and not re.search(r"\d", which):
         return None
     if (
@@ -199,8 +180,8 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> _B
             rows = [scribe.row(number, of) for number in numbers]
             if not rows or any(row is None for row in rows):
                 return None
-            return _Body(copies=tuple(row for row in rows if row is not None), of=True)
-        return _Body(numbers=numbers)
+            return Body(copies=tuple(row for row in rows if row is not None), of=True)
+        return Body(numbers=numbers)
     name = match["name"]
     if name and name not in (
         "last",
@@ -214,7 +195,7 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> _B
         "both",
     ):
         step = scribe.context.named.get(name)
-        return None if step is None else _Body(copies=(step,))
+        return None if step is None else Body(copies=(step,))
     word = match["many"] or ""
     if (
         re.match(
@@ -225,7 +206,7 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> _B
         many = number_of(word) or (2 if "both" in which else 1)
         if not re.search(_C, which) and not which.startswith("this"):
             return None
-        return _Body(last=many)
+        return Body(last=many)
     return None
 
 
@@ -236,20 +217,20 @@ def _times(rest: str) -> re.Match[str] | None:
 def _made(
     scribe: Scribe,
     match: re.Match[str],
-    body: _Body,
+    body: Body,
     rest: str,
     times: re.Match[str] | None,
     ending: re.Match[str] | None,
 ) -> list[Says] | None:
-    until = _UNTIL.search(rest)
+    goal_said = _UNTIL.search(rest)
     more = vague = False
     amount: st.Times
-    if until:
-        found = _until(scribe, until["what"], body)
+    if goal_said:
+        found = until(scribe, goal_said["what"], body)
         if found is None:
             return None
         amount = found
-        if re.search(r"between|on needle", until["what"]):
+        if re.search(r"between|on needle", goal_said["what"]):
             body = attrs.evolve(body, grown=True)
     elif times is not None and (
         times["word"] or number_of(times["n"] or "") or re.match(NUMBER, times["n"] or "")
@@ -274,7 +255,7 @@ def _made(
     elif re.search(r"for|measures", rest) and (
         length := re.search(rf"({COUNT})\s*(cm|mm|\"|in\w*)", rest)
     ):
-        amount = UntilMeasures(SizedLength(count_in(length[1]), _unit_of(length[2])), "here")
+        amount = UntilMeasures(SizedLength(count_in(length[1]), unit_of(length[2])), "here")
     elif goal := re.match(rf"(?:down |up )?to ({COUNT}) {_STS}", rest):
         amount = UntilCount(count_in(goal[1]))
     elif (whole := _WHOLE.fullmatch(rest)) and not body.copies:
@@ -299,7 +280,7 @@ _WHOLE = re.compile(
 )
 
 
-def _rounds_in_all(scribe: Scribe, body: _Body, match: re.Match[str]) -> st.Times | None:
+def _rounds_in_all(scribe: Scribe, body: Body, match: re.Match[str]) -> st.Times | None:
     """Return how often rows are worked to make so many of them: "rep rnd 1 for 14 rnds in total"."""
     total = [int(value) for value in values_of(count_in(match[1]))]
     if any(value % body.many for value in total):
@@ -324,11 +305,7 @@ def _every(text: str) -> int:
     return {"third": 3, "fourth": 4}.get(word, 2)
 
 
-def _unit_of(word: str) -> str:
-    return "cm" if word.startswith("c") else "mm" if word.startswith("mm") else "in"
-
-
-def _again_copies(scribe: Scribe, body: _Body, amount: st.Times, every: int) -> list[Says]:
+def _again_copies(scribe: Scribe, body: Body, amount: st.Times, every: int) -> list[Says]:
     rows = [
         attrs.evolve(row, count=None, at=row.at if body.of and row.at else scribe.place)
         for row in body.copies
@@ -349,7 +326,7 @@ def _again_copies(scribe: Scribe, body: _Body, amount: st.Times, every: int) -> 
 
 def _again_rows(
     scribe: Scribe,
-    body: _Body,
+    body: Body,
     amount: st.Times,
     more: bool,
     vague: bool,
@@ -397,7 +374,7 @@ def _all_since(scribe: Scribe, amount: st.Times) -> list[Says] | None:
     return [attrs.evolve(step, at=scribe.place) for _ in range(amount - 1) for step in steps]
 
 
-def _ending(scribe: Scribe, body: _Body, ending: re.Match[str] | None) -> int:
+def _ending(scribe: Scribe, body: Body, ending: re.Match[str] | None) -> int:
     """Return the number of the row that the repeat ends with, 0 for its last."""
     if ending is None or not body.numbers:
         return 0
@@ -414,167 +391,6 @@ def _ending(scribe: Scribe, body: _Body, ending: re.Match[str] | None) -> int:
     if isinstance(last, st.Row) and last.side is not None and st.Side(last.side).value != wanted:
         return body.numbers[-2] if len(body.numbers) > 1 else 0
     return 0
-
-
-_REMAIN = re.compile(
-    rf"(?:(?:there (?:are|is)|you have|only|a total of|the count is|it has) )*(?:only )?(?P<n>{COUNT}) (?:\w+ )?{_STS}(?P<rest>.*)$"
-)
-_ROWS = re.compile(
-    rf"(?:you have (?:worked )?|there are |a total of )*(?P<n>{COUNT}) (?:flap |heel )?(?:rows|rounds|rnds)\b(?P<rest>.*)$"
-)
-_WORKED = re.compile(
-    rf"(?:all|every|each|no|the last)\b(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+){{0,3}}?(?: {_STS})?(?: (?:on|at) [^,;]*?)? ?(?:have|has|are|is)?(?: now)?(?: been)? ?(?:worked|used(?: up)?|left|decreased|consumed|in work|gone|remain|have been)[^;]*$"
-)
-
-
-def _until(scribe: Scribe, text: str, body: _Body) -> st.Times | None:
-    """Return the end that "until …" names."""
-    text = text.strip(" .,")
-    if match := _REMAIN.match(text):
-        rest = match["rest"]
-        if re.search(r"\d[^a-z]*(?:sole|instep|gusset|thumb) (?:sts?|stitches)\b", text) and not (
-            scribe.now().held() and "in" not in rest.split()
-        ):
-            scribe.claim("lost", 0)
-            return UntilMeasures(None, "wanted")
-        count = count_in(match["n"])
-        if re.search(r"unworked|unwrapped|middle|cent(?:er|re)|between wraps|plain", rest):
-            if side := re.search(rf"({COUNT}) [^,;]*?on (?:each|either) side", rest):
-                scribe.claim("sides", count, count_in(side[1]))
-            return _down_to(scribe, count, body)
-        if re.search(r"between|on needle|on each|after the|each side|before|marker", rest):
-            return _growing(scribe, count, rest, body)
-        growing = not re.search(r"remain|rem\b|left", rest)
-        return UntilCount(count, growing)
-    if match := _ROWS.match(text):
-        total = [int(value) for value in values_of(count_in(match["n"]))]
-        if body.many and not any(value % body.many for value in total):
-            return sized([value // body.many for value in total])
-        return sized([max(1, round(value / max(1, body.many))) for value in total])
-    if match := re.match(rf"you can count (?P<n>{COUNT}) ", text):
-        return count_in(match["n"])
-    if _WORKED.match(text):
-        return UntilWorked()
-    if match := re.search(
-        rf"(?:measures?|is|are|reaches)(?: about)? ({COUNT})\s*(cm|mm|\"|in\w*)(.*)$", text
-    ):
-        since = "cast-on" if re.search("cast|beg", match[3]) else "here"
-        if re.search(r"less|short|desired|required", match[3]):
-            since = "wanted"
-        return UntilMeasures(SizedLength(count_in(match[1]), _unit_of(match[2])), since)
-    if re.search(r"desired|required|wanted|long|depth|length|fits", text):
-        return UntilMeasures(None, "wanted")
-    return None
-
-
-def _down_to(scribe: Scribe, middle: Count, body: _Body) -> st.Times | None:
-    """Return how often two short rows are worked until so many stitches are left between turns."""
-    live = scribe.now()
-    if not live.sure or not live.tallies:
-        scribe.claim("lost", 0)
-        return UntilMeasures(None, "wanted")
-    many = []
-    for tally, left in zip(live.tallies, _as_many(middle, len(live.tallies)), strict=True):
-        each, over = divmod(tally.count - left, 2)
-        if over or each < 1:
-            scribe.claim("odd", middle)
-            return UntilMeasures(None, "wanted")
-        many.append(each)
-    done = 1  # the two rows before these turned one stitch on each side
-    times = [each - done for each in many]
-    return sized(times) if min(times) > 0 else None
-
-
-def _growing(scribe: Scribe, wanted: Count, rest: str, body: _Body) -> st.Times | None:
-    """Return how often rows are repeated until one place holds so many stitches."""
-    return _place_count(scribe, wanted, rest, body)
-
-
-def _place_count(scribe: Scribe, wanted: Count, rest: str, body: _Body) -> st.Times | None:
-    """Count how often the rows are worked until a needle, or the place between two markers, is so full."""
-    live = scribe.now()
-    rows = _rows_of(scribe, body)
-    if not rows or not live.tallies or not live.sure:
-        scribe.claim("lost", 0)
-        return UntilMeasures(None, "wanted")
-    times = []
-    for size, want in enumerate(_as_many(wanted, len(live.tallies))):
-        done = _passes(live, size, rows, want, rest)
-        if done is None:
-            scribe.claim("lost", 0)
-            return UntilMeasures(None, "wanted")
-        if done < 0:
-            scribe.claim("never", wanted)
-            scribe.claim("lost", 0)
-            return UntilMeasures(None, "wanted")
-        times.append(done)
-    return sized([many + 1 for many in times])
-
-
-def _rows_of(scribe: Scribe, body: _Body) -> list[st.Step]:
-    if body.copies:
-        return list(body.copies)
-    if body.numbers:
-        found = [scribe.row(number) for number in body.numbers]
-        return [row for row in found if row is not None] if all(found) else []
-    rows = [e.step for e in scribe.assembler.entries if isinstance(e.step, st.Round | st.Row)]
-    return [attrs.evolve(row, count=None) for row in rows[-body.last :]]
-
-
-def _passes(live: Live, size: int, rows: Sequence[st.Step], want: int, where: str) -> int | None:
-    """Return how many times more the rows are worked; None if the place is unknown, -1 if never."""
-    editor = live.trial((), size)
-    before = _filled(editor.tally, where)
-    if before is None:
-        return None
-    for done in range(200):
-        now = _filled(editor.tally, where)
-        if now is None:
-            return None
-        if now == want:
-            return done
-        if (done and now == before) or (now - want) * (before - want) < 0:
-            return -1
-        before = now
-        for row in rows:
-            for one in of_size(Pattern("", (row,), sizes=live.size_names), size).steps:
-                editor.take(one)
-        if editor.troubles:
-            return None
-    return -1
-
-
-def _filled(tally: Tally, where: str) -> int | None:
-    """Return the stitches between two markers, or on a needle."""
-    if needle := re.search(r"needle (\d)", where):
-        number = int(needle[1])
-        if not tally.parts or number > len(tally.parts) or tally.behind:
-            return None
-        start = 0 if number == 1 else tally.distance((NEEDLE, number - 2))
-        end = tally.count if number == len(tally.parts) else tally.distance((NEEDLE, number - 1))
-        return None if start is None or end is None else end - start
-    named = re.search(r"markers? ([ab0-9])\b(?: and | to |-)([ab0-9])", where)
-    places = sorted(
-        (tally.ahead - at, str(key[1]))
-        for key, at in tally.ahead_at.items()
-        if key[0] == MARKER and 0 < tally.ahead - at < tally.count
-    )
-    if named:
-        at = {name.lower(): place for place, name in places}
-        pair = [at.get(named[1]), at.get(named[2])]
-        return None if pair[0] is None or pair[1] is None else pair[1] - pair[0]
-    return places[1][0] - places[0][0] if len(places) == 2 else None
-
-
-def _as_many(count: Count, many: int) -> tuple[int, ...]:
-    values = tuple(int(v) for v in values_of(count))
-    return (
-        values * many
-        if len(values) == 1
-        else values[:many]
-        if len(values) >= many
-        else values + values[-1:] * (many - len(values))
-    )
 
 
 def _sections(scribe: Scribe, which: str) -> list[Says] | None:

@@ -35,7 +35,8 @@ _CHANGE = re.compile(
     re.IGNORECASE,
 )
 _WAITING = re.compile(
-    rf"\s*[(\[]\s*(?P<count>{COUNT})\s*{STS}\s*(?:(?:are |is )?(?:left |still )?unworked|wait\w*|(?:are |is )?(?:left|remain\w*)\s+(?:beyond|unworked|after|on the left)|left on (?:the )?left)[^)\]]*[)\]]\s*[.]*\s*$",
+    rf"\s*[(\[]\s*(?P<count>{COUNT})\s*{STS}\s*(?:(?:are |is )?(?:left |still )?unworked|wait\w*|(?:are |is )?(?:left|remain\w*)\s+(?:beyond|unworked|after|on the left)|left on (?:the )?left)[^)\]]*[)\]]\s*[.]*\s*$|"
+    rf"\s*,\s*(?:leaving|leave|with)\s+(?P<count2>{COUNT})\s*{STS}\s+(?:unworked|unknit\w*|waiting|at the end|on the (?:left )?needle)[^.;]*[.]*\s*$",
     re.IGNORECASE,
 )
 _ON_NEEDLE = re.compile(
@@ -97,7 +98,7 @@ def stated_in(said: MappedText) -> Stated:
         if (match := _ON_NEEDLE.search(said.text)) and not _until(said.text[: match.start()]):
             on_needle = count_in(match["count"])
         elif match := _WAITING.search(said.text):
-            waiting = count_in(match["count"])
+            waiting = count_in(match["count"] or match["count2"])
         elif match := _SIGNED.search(said.text):
             amount = count_in(match["count"])
             less = match["sign"] != "+"

@@ -12,9 +12,10 @@ from loopwright.pattern._labels import numbers_in
 from loopwright.pattern._rule_table import alone, rule
 from loopwright.pattern._scribe import Says, Scribe
 from loopwright.pattern._stated import count_in
+from loopwright.pattern._tally import MARKER
 from loopwright.pattern._wordings import COUNT
 from loopwright.pattern.items import Mark, PickUp, Run, Turn
-from loopwright.pattern.values import Count, sized
+from loopwright.pattern.values import Count, as_many, sized
 
 __all__: list[str] = []
 
@@ -86,8 +87,24 @@ def _take_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     name = next(iter(tally.opened or tally.waste))
     if said["rest"]:
         scribe.context.ground, scribe.context.ground_name = None, "stockinette"
+        _stated_above(scribe, name, said["rest"])
         return [st.Recapture(name), *_corners(said["rest"])]
     return [st.TakeOut(name)]
+
+
+def _stated_above(scribe: Scribe, name: str, words: str) -> None:
+    """Compare how many stitches are said to be freed with those that there are, or both sides."""
+    found = re.search(rf"({COUNT}) (?:[a-z]+ )?(?:sts|stitches)\b", words)
+    live = scribe.now()
+    if found is None or not live.sure:
+        return
+    above = [
+        tally.opened[name] if name in tally.opened else tally.waste[name][1]
+        for tally in live.tallies
+    ]
+    stated = as_many(count_in(found[1]), sized(above))
+    if any(int(said) not in (there, 2 * there) for said, there in zip(stated, above, strict=True)):
+        scribe.claim("freed", count_in(found[1]), sized(above))
 
 
 def _corners(text: str) -> list[Says]:
@@ -186,7 +203,7 @@ def _mark_beginning(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:pm|sm|rm|(?:place|slip|remove) (?:a |the )?(?:next |first |second )?(?:stitch )?(?:marker|m))(?: (?P<name>[ab]|\d))?"
+    r"(?:pm|sm|rm|(?:place|slip|remove) (?:a |the )?(?:next |first |second |1st |2nd |other |both )?(?:stitch )?(?:markers?|m))(?: (?P<name>[ab]|\d))?"
 )
 @alone
 def _marker(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -309,3 +326,16 @@ def _half_on_each(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         scribe.context.course = "RND"
         steps.insert(0, st.Join())
     return steps
+
+
+@rule(
+    r"(?:place|put|slip|sl|move|transfer) (?:the |all |all the )?(?:next )?(?:thumb |gusset )+{STS}(?: between (?:the )?markers)? (?:on ?to|on|to) {HOLDER}[^;,]*|(?:place|put|slip|sl|move|transfer) (?:the |all |all the )?{STS} between (?:the )?markers (?:on ?to|on|to) {HOLDER}[^;,]*"
+)
+def _hold_between(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Hold the stitches of a gusset, as many as stand before the next marker."""
+    live = scribe.now()
+    many = [tally.next_of(MARKER, beyond=1) for tally in live.tallies]
+    found = [one for one in many if one]
+    if not found or len(found) != len(many) or not live.sure:
+        return None
+    return [st.Hold(sized(found), "thumb")]

@@ -179,6 +179,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(k|p|knit|purl) across(?=[,.;]|$)", r"\1 to end", "knit across"),
     # repeats
     _W(r"all around(?=[.;,]|$)", "around", "all around"),
+    _W(r"\* ?([^*:;]+?) ?\* ?,? ?rep(?:eat)?(?:ed)?(?: from \*)?(?: to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?| around| across)?(?=\s*[.(]|\s*$)", r"*\1; rep from * to end", "*k6, p2* repeat"),
     _W(r"repeat from \* (?:all )?(?:a)?round(?: the)?(?: round| rnd)?", "rep from * to end", "repeat from * around"),
     _W(r"(?:rep(?:eat)?|\*) ?(?:from|between) ?\*(?:s| and \*| to \*{1,2})?(?=[\s,.;])", "rep from *", "repeat between *s to end"),
     _W(r"rep(?:eat)? (?=to (?:end|last|m\b|marker|\d+ sts? before)|across|around|twice|once|\d+ (?:more )?times|\d+ times)", "rep from * ", "repeat to end"),
@@ -238,6 +239,24 @@ _HARD_SPACE = re.compile("[\u00a0\u2009\u202f\t]")
 _AMPERSAND = re.compile(r"(?<!w)(?<!W)(?<!f) ?& ?(?![tTb])")
 
 
+_DOTTED = re.compile(
+    r"\b(?:rep|rnds|rows|sts)\. [a-z]|\b[KP]\.\s?\d|\b[KP]\. (?:to|across|first|the)\b|\.\s?—",
+    re.IGNORECASE,
+)
+_DOTS = (  # "K.2, P.2 tog.": every short word with a full stop, as old books have it
+    (re.compile(r"\b(K|P)\.\s?(?=\d)", re.IGNORECASE), r"\1"),
+    (re.compile(r"\b(K|P)\.(?= [a-z])", re.IGNORECASE), r"\1"),
+    (
+        re.compile(r"\b(sl|inc|dec|rep|patt|cont|beg|foll|rem)\.(?= [a-z0-9*])", re.IGNORECASE),
+        r"\1",
+    ),
+    (re.compile(r"\b(tog|sts?|rows?|rnds?|ins?)\.(?=[,;:)]| [a-z(])"), r"\1"),
+    (re.compile(r"\bp\.s\.s\.o\.?", re.IGNORECASE), "psso"),
+    (re.compile(r"\bw\.(?:f|fwd)\b\.?|\bw\.r\.n\.|\bm\.(?=1)", re.IGNORECASE), "yo"),
+    (re.compile(r"(?<=[a-z])\.?\s?—\s?(?=\S)", re.IGNORECASE), ": "),
+)
+
+
 def _slash(text: str) -> str:
     over, under = text.split("/")
     return f"{int(over) / int(under):g}"
@@ -245,6 +264,9 @@ def _slash(text: str) -> str:
 
 def tidied(said: MappedText) -> MappedText:
     """Return the text with plain quotes, spaces and decimal fractions."""
+    if _DOTTED.search(said.text):
+        for pattern, means in _DOTS:
+            said = said.sub(pattern, means)
     if said.text.isascii() and not re.search(r"\d/\d|&|``|''", said.text):
         return said
     said = said.sub(_HARD_SPACE, " ").sub(_QUOTES, '"').sub(_APOSTROPHES, "'")
