@@ -72,10 +72,17 @@ def until(scribe: Scribe, text: str, body: Body) -> st.Times | None:
             scribe.claim("lost", 0)
             return UntilMeasures(None, "wanted")
         count = count_in(match["n"])
-        if re.search(r"unworked|unwrapped|middle|cent(?:er|re)|between wraps|plain", rest):
+        if re.search(
+            r"unworked|unwrapped|middle|cent(?:er|re)|between (?:the )?(?:wrap|double|ds\b|twin|gap|turn)|plain",
+            rest,
+        ):
             if side := re.search(rf"({COUNT}) [^,;]*?on (?:each|either) side", rest):
                 scribe.claim("sides", count, count_in(side[1]))
             return _down_to(scribe, count, body)
+        if re.search(
+            r"(?:on|per) (?:each|both)(?: of)?(?: the)?(?: two| 2)? ?(?:needle|tip|half|side)", rest
+        ):
+            return UntilCount(_on_each(scribe, count), not re.search(r"remain|rem\b|left", rest))
         if re.search(r"between|on needle|on each|after the|each side|before|marker", rest):
             return _growing(scribe, count, rest, body)
         growing = not re.search(r"remain|rem\b|left", rest)
@@ -99,6 +106,13 @@ def until(scribe: Scribe, text: str, body: Body) -> st.Times | None:
     if re.search(r"desired|required|wanted|long|depth|length|fits", text):
         return UntilMeasures(None, "wanted")
     return None
+
+
+def _on_each(scribe: Scribe, count: Count) -> Count:
+    """Return how many stitches there are with so many on each needle."""
+    live = scribe.now()
+    needles = max(2, len(live.tallies[0].parts) if live.tallies else 0)
+    return sized([int(value) * needles for value in values_of(count)])
 
 
 def _down_to(scribe: Scribe, middle: Count, body: Body) -> st.Times | None:

@@ -256,7 +256,7 @@ def _sentence(scribe: Scribe, said: MappedText) -> list[Says] | None:
         found = labelled(scribe, label, said.piece(label.end, len(said.text)))
         if found is not None:
             return found
-    said = said.sub(NEEDLE_TAG, "")
+    said = said.sub(NEEDLE_TAG, "").sub(_N_NUMBER, r"needle \1")
     text = without_asides(said)
     for one in (said, text) if text.text != said.text else (said,):
         for rule in (shaped_evenly, groups, do_this, again, plain_work, whole_clause, clauses):
@@ -266,6 +266,7 @@ def _sentence(scribe: Scribe, said: MappedText) -> list[Says] | None:
     return _after_lead(scribe, said)
 
 
+_N_NUMBER = re.compile(r"\bN ?(\d)\b(?!\s*:)")
 _LEAD = re.compile(r"[A-Za-z][A-Za-z '-]{2,32}:\s+(?=\S)")
 
 

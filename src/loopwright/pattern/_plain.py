@@ -39,7 +39,7 @@ _KNIT_LENGTH = expression(
     rf"(?:{_HOW}) ?(?P<fabric>)(?:a further |another |for )?(?:about )?{LENGTH}(?: (?:more|plain|even|straight))?(?P<tail>)"
 )
 _RIB_SOME = expression(
-    r"(?P<to>)(?P<verb>work )?(?P<fabric>[^;:]*\brib(?:bing)?)\b(?P<before>) for (?:another )?(?P<n>{N}) {CRS}"
+    r"(?P<to>)(?P<verb>work )?(?P<fabric>[^;:]*\brib(?:bing)?)\b(?P<before>) for (?:another |a total of )?(?P<n>{N}) {CRS}(?: in all| in total| total| altogether)?"
 )
 _ALTERNATE = re.compile(
     rf"(?:\(|\[|\*)?(?P<rows>(?:(?:knit|purl|k|p) (?:a|one|\d+) (?:rounds?|rnds?|rows?)(?:\)|\])?(?:, ?(?:and )?(?:then )?| and (?:then )?|;? ?)){{2,}})(?P<rep>rep(?:eat)? (?:from \*|these \w+ (?:rounds|rnds|rows)|this) )?(?:(?P<word>once|twice)|(?P<n>\d+|{'|'.join(NUMBER_WORDS)}) (?P<pre>more )?times?)?(?P<more> more)?$",

@@ -395,6 +395,10 @@ def _ending(scribe: Scribe, body: Body, ending: re.Match[str] | None) -> int:
 
 def _sections(scribe: Scribe, which: str) -> list[Says] | None:
     """Return the rows of whole sections, named by number."""
+    if (
+        goal := re.search(rf"\buntil+ (?:there are|you have)?\s*({COUNT}) {_STS}", which)
+    ) is not None:
+        return _section_until(scribe, which, goal)
     steps: list[Says] = []
     times = 1
     for part in re.split(r"\bthen\b", which):
@@ -409,6 +413,25 @@ def _sections(scribe: Scribe, which: str) -> list[Says] | None:
     return steps
 
 
+def _section_until(scribe: Scribe, which: str, goal: re.Match[str]) -> list[Says] | None:
+    """Read "repeat section 1 until there are 95 sts, then work section 2 once more"."""
+    numbers = numbers_in(which[: goal.start()])
+    rows = _section(scribe, numbers[0]) if len(numbers) == 1 else None
+    flat = list(rounds_in([row for row in rows or () if isinstance(row, st.Step)]))
+    if not flat:
+        return None
+    body = tuple(attrs.evolve(row, count=None, at=scribe.place) for row in flat)
+    steps: list[Says] = [
+        st.RepeatRounds(body, UntilCount(count_in(goal[1]), growing=True), at=scribe.place)
+    ]
+    if (
+        rest := re.search(r"\bthen (?:work|repeat|knit) (section.*)$", which[goal.end() :])
+    ) is None:
+        return steps
+    more = _sections(scribe, rest[1])
+    return None if more is None else [*steps, *more]
+
+
 def _section(scribe: Scribe, number: int) -> list[Says] | None:
     inside = False
     rows: list[Says] = []
@@ -416,6 +439,10 @@ def _section(scribe: Scribe, number: int) -> list[Says] | None:
         step = entry.step
         if isinstance(step, st.Section):
             inside = bool(re.match(rf"(?:section|part)?\s*{number}\b", step.title.lower()))
-        elif inside and isinstance(step, st.Round | st.Row | st.RepeatRounds):
+        elif (
+            inside
+            and isinstance(step, st.Round | st.Row | st.RepeatRounds)
+            and (step.at is None or step.at.line < scribe.place.line)
+        ):
             rows.append(attrs.evolve(step, count=None, at=scribe.place))
     return rows or None

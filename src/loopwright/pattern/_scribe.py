@@ -323,7 +323,7 @@ class Scribe:
     def _fits(self, items: tuple[Item, ...]) -> bool:
         live = self.now()
         if not live.sure or not live.tallies:
-            return False
+            return bool(live.tallies)
         return all(
             not live.trial((st.Round(items),), size).troubles for size in range(len(live.tallies))
         )

@@ -100,9 +100,7 @@ def stated_in(said: MappedText) -> Stated:
         elif match := _WAITING.search(said.text):
             waiting = count_in(match["count"] or match["count2"])
         elif match := _SIGNED.search(said.text):
-            amount = count_in(match["count"])
-            less = match["sign"] != "+"
-            change = sized([-value for value in values_of(amount)]) if less else amount  # type: ignore[assignment]
+            change = _turned_round(count_in(match["count"]), match["sign"] != "+")
         elif match := _change(said.text):
             change = _signed(match)
         elif (match := _COUNT.search(said.text)) and not _until(said.text[: match.start()]):
@@ -132,12 +130,16 @@ _SIGNED = re.compile(
 )  # "… for second needle. (-4)"
 
 
+def _turned_round(amount: Count, less: bool) -> Count:
+    if not less:
+        return amount
+    return sized([-value for value in values_of(amount)])  # type: ignore[return-value]
+
+
 def _signed(match: re.Match[str]) -> Count:
     word = (match["more"] or match["more2"] or "").lower()
     amount = count_in(match["count"] or match["count2"])
-    if word.startswith(("dec", "fewer", "less")):
-        return sized([-value for value in values_of(amount)])  # type: ignore[return-value]
-    return amount
+    return _turned_round(amount, word.startswith(("dec", "fewer", "less")))
 
 
 def _until(before: str) -> bool:

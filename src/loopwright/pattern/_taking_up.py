@@ -14,7 +14,7 @@ from loopwright.pattern._scribe import Says, Scribe
 from loopwright.pattern._stated import count_in
 from loopwright.pattern._tally import MARKER
 from loopwright.pattern._wordings import COUNT
-from loopwright.pattern.items import Mark, PickUp, Run, Turn
+from loopwright.pattern.items import KNIT, Mark, On, PickUp, Run, Turn
 from loopwright.pattern.values import Count, as_many, sized
 
 __all__: list[str] = []
@@ -339,3 +339,13 @@ def _hold_between(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if not found or len(found) != len(many) or not live.sure:
         return None
     return [st.Hold(sized(found), "thumb")]
+
+
+@rule(
+    r"(?:k|knit|work) (?:even )?(?:across )?(?:all )?(?:the )?(?:{STS} (?:of|on|from) )?needle (?P<n>\d)(?: {STS})?(?: in (?:pattern|patt)[^;]*)?"
+)
+def _across_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    if not live.tallies or len(live.tallies[0].parts) < int(said["n"]) or live.held():
+        return None
+    return [st.Part((On((f"needle {said['n']}",), (KNIT,)),))]

@@ -14,6 +14,7 @@ from collections.abc import Iterable
 import attrs
 
 from loopwright.pattern._mapped import MappedText
+from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["COUNT", "STS", "WORDINGS", "OwnWording", "in_our_words", "tidied"]
 
@@ -103,6 +104,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"make (?:1|one)(?: st(?:itch)?)?(?! twin| double)\b|m 1\b|m1k\b", "m1", "make one"),
     _W(r"m1 ?p(?:w|url(?:wise)?)?\b", "m1lp", "M1P"),
     _W(r"inc(?:rease)? (?:1|one)(?: st(?:itch)?)? (?:in|into) (?:the )?(?:next|first|last|foll(?:owing)?) st(?:itch)?|inc(?:rease)? (?:in|into) (?:the )?(?:next|first|last|foll(?:owing)?) st(?:itch)?|(?:k|knit) (?:into|in) (?:the )?front and (?:the )?back(?: of (?:the )?(?:next )?st(?:itch)?)?|k1f&b|k1fb|kfab", "kfb", "inc in next st"),
+    _W(r"(?:inc(?:rease)? (?:1|one)|kfb|k ?f ?& ?b) (?:st )?(?:in|into) each of (?:the )?(?:next )?(\d|two|three|four) (?:sts|stitches)", r"[kfb] \1 times", "inc 1 in each of next 2 sts"),
     _W(r"(?:k|knit) (?:into|in) (?:the )?front,? (?:and )?back and front(?: of (?:the )?(?:next )?st(?:itch)?)?", "kfb, m1", "k into front, back and front of next st"),
     _W(r"yarn[- ]?over|y/o|yarn (?:forward|round needle|fwd)|y2rn|yf\b", "yo", "yarn over"),
     _W(r"k(\d*) ?tbl|k(\d+)b\b", r"k\1\2 tbl", "k1tbl"),
@@ -184,6 +186,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(?:rep(?:eat)?|\*) ?(?:from|between) ?\*(?:s| and \*| to \*{1,2})?(?=[\s,.;])", "rep from *", "repeat between *s to end"),
     _W(r"rep(?:eat)? (?=to (?:end|last|m\b|marker|\d+ sts? before)|across|around|twice|once|\d+ (?:more )?times|\d+ times)", "rep from * ", "repeat to end"),
     _W(r"(rep(?:eat)? from \*) (?:to end of|across|over)? ?(?:the )?(?:round|rnd|row|needle)\b", r"\1 to end", "repeat from * across row"),
+    _W(r"(?<=[;,]) ?rep(?:eat)?(?=\s*\.?\s*$)", " rep from * to end", "; repeat"),
     _W(r"(rep(?:eat)? from \*)(?=\s*[.(]|\s*$)", r"\1 to end", "rep from *."),
     _W(r"(rep(?:eat)? from \*) (?:a )?(?:further|more) (\w+) times", r"\1 \2 more times", "rep from * a further 3 times"),
     _W(r"(?:a )?further (\w+) times", r"\1 more times", "a further 7 times"),
@@ -257,6 +260,21 @@ _DOTS = (  # "K.2, P.2 tog.": every short word with a full stop, as old books ha
 )
 
 
+_NAMES = "|".join(NUMBER_WORDS)
+_SPELT = re.compile(
+    rf"\b(?:{_NAMES})\s*[(\[](?:{_NAMES}|\d+)(?:\s*[,:;]\s*(?:{_NAMES}|\d+))*[)\]]", re.IGNORECASE
+)  # "seven (eight) more times"
+
+
+def _in_figures(match: re.Match[str]) -> str:
+    return re.sub(
+        rf"\b(?:{_NAMES})\b",
+        lambda word: str(1 + NUMBER_WORDS.index(word[0].lower())),
+        match[0],
+        flags=re.IGNORECASE,
+    )
+
+
 def _slash(text: str) -> str:
     over, under = text.split("/")
     return f"{int(over) / int(under):g}"
@@ -264,6 +282,8 @@ def _slash(text: str) -> str:
 
 def tidied(said: MappedText) -> MappedText:
     """Return the text with plain quotes, spaces and decimal fractions."""
+    if _SPELT.search(said.text):
+        said = said.sub(_SPELT, _in_figures)
     if _DOTTED.search(said.text):
         for pattern, means in _DOTS:
             said = said.sub(pattern, means)
