@@ -150,9 +150,30 @@ def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
         r"(?:and |then |now )?(?:rep(?:eat)?|work|knit|continue|cont|carry|keep|beg\w*|dec\w*|inc\w*)\b",
         low,
     ):
+        if (then := _THEN.search(low)) is not None:
+            return _and_then(scribe, low[: then.start()], then["more"])
         found = onward(scribe, low)
         return found if found is not None else repeated(scribe, low)
     return None
+
+
+_THEN = re.compile(
+    r"[,;.]? (?:and )?then (?P<more>(?:dec|inc)\w* (?:on )?every (?:round|rnd|row)\b.*)$"
+)
+
+
+def _and_then(scribe: Scribe, first: str, more: str) -> list[Says] | None:
+    """Read "rep these 2 rnds until 28 sts remain, then decrease every round until 12 do"."""
+    kept, remarks = list(scribe.assembler.entries), list(scribe.assembler.remarks)
+    found = onward(scribe, first) or repeated(scribe, first)
+    if not found:
+        return None
+    scribe.give(found)
+    rest = onward(scribe, more)
+    if not rest:
+        scribe.assembler.entries[:], scribe.assembler.remarks[:] = kept, remarks
+        return None
+    return rest
 
 
 def whole_clause(scribe: Scribe, said: MappedText) -> list[Says] | None:

@@ -85,7 +85,7 @@ def _draw_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:and )?(?:fasten|finish) off(?: in the same way| as (?:for )?(?:the )?(?:top|toe|before|hand)[^;]*)?[^;]*|(?:break|cut) (?:off )?(?:the )?(?:yarn|wool)[^;]*\b(?:finish|close|draw up|fasten)[^;]*as (?:for|before|at) [^;]*|finish as for [^;]*|(?:and )?draw up[^;]*|pull (?:up |it )?tight[^;]*)"
+    r"(?:(?:and )?(?:fasten|finish) off(?: in the same way| as (?:for )?(?:the )?(?:top|toe|before|hand)[^;]*)?[^;]*|(?:break|cut) (?:off )?(?:the )?(?:yarn|wool)[^;]*\b(?:finish|close|draw up|fasten)[^;]*as (?:for|before|at) [^;]*|finish as for [^;]*|(?:(?:break|cut) (?:off )?(?:the )?(?:yarn|wool),? (?:and )?)?(?:and )?(?:draw|pull|gather) up[^;]*|pull (?:up |it )?tight[^;]*)"
 )
 @alone
 def _fasten(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

@@ -198,10 +198,8 @@ class Editor(Walk):
         tally = self.tally
         if count == tally.count:
             return
-        if tally.behind and not tally.in_rounds:
-            tally.ahead, tally.behind = 0, count
-        else:
-            tally.ahead, tally.behind = count, 0
+        tally.ahead, tally.behind = count, 0
+        self.sure_of_side = self.sure_of_side and tally.in_rounds
         tally.ahead_at, tally.behind_at, tally.parts = {}, {}, ()
 
     def _round(self, step: st.Round) -> None:

@@ -51,7 +51,7 @@ def unit_of(word: str) -> str:
 
 
 _REMAIN = re.compile(
-    rf"(?:(?:there (?:are|is)|you have|only|a total of|the count is|it has) )*(?:only )?(?P<n>{COUNT}) (?:\w+ )?{_STS}(?P<rest>.*)$"
+    rf"(?:(?:there (?:are|is)|you have|only|a total of|the count is|it has|you are|back|at|to|down) )*(?:only )?(?P<n>{COUNT}) (?:\w+ )?{_STS}(?P<rest>.*)$"
 )
 _ROWS = re.compile(
     rf"(?:you have (?:worked )?|there are |a total of )*(?P<n>{COUNT}) (?:flap |heel )?(?:rows|rounds|rnds)\b(?P<rest>.*)$"
@@ -148,6 +148,8 @@ def _place_count(scribe: Scribe, wanted: Count, rest: str, body: Body) -> st.Tim
     times = []
     for size, want in enumerate(_as_many(wanted, len(live.tallies))):
         done = _passes(live, size, rows, want, rest)
+        if done is None and scribe.stated is not None:
+            return UntilCount(scribe.stated, growing=True)
         if done is None:
             scribe.claim("lost", 0)
             return UntilMeasures(None, "wanted")
@@ -207,6 +209,8 @@ def _filled(tally: Tally, where: str) -> int | None:
         for key, at in tally.ahead_at.items()
         if key[0] == MARKER and 0 < tally.ahead - at < tally.count
     )
+    if (side := re.search(r"\b(after|before) (?:the )?(?:marker|m)\b", where)) and len(places) == 1:
+        return tally.count - places[0][0] if side[1] == "after" else places[0][0]
     if named:
         at = {name.lower(): place for place, name in places}
         pair = [at.get(named[1]), at.get(named[2])]

@@ -14,7 +14,7 @@ from loopwright.pattern._clauses import again, groups, has_picks, joined
 from loopwright.pattern._labels import Label, numbers_in
 from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._onward import evenly
-from loopwright.pattern._plain import plain_work
+from loopwright.pattern._plain import plain_work, unit_in
 from loopwright.pattern._repeats import number_of
 from loopwright.pattern._said import Numbered
 from loopwright.pattern._scribe import Says, Scribe, made
@@ -90,6 +90,12 @@ def _counted_from_end(match: re.Match[str]) -> str:
     return f"rep from * to last {rest} sts, {match['items'].strip(' ,')}"
 
 
+_RIBBING = re.compile(
+    r"(?:work )?(?:in )?[(\[]?(?:k ?\d+,? ?p ?\d+|\d ?x ?\d)[)\]]?,? (?:in )?rib(?:bing)?(?: (?:around|to end))?",
+    re.IGNORECASE,
+)
+
+
 def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | None:
     """Return the rows that a label and what follows it make; None where that means nothing."""
     if not body.text.strip(" ."):
@@ -103,6 +109,8 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
     if _EVEN.match(text):
         (row, *_) = scribe.plain()
         return labelled_rows(scribe, label, row.items)
+    if _RIBBING.fullmatch(text) and (unit := unit_in(scribe, text, _course(scribe, label))):
+        return labelled_rows(scribe, label, unit[0].items)
     if match := _EVENLY.match(text):
         return _shaped_evenly(scribe, label, match, body)
     turned = re.search(r"[.!]\s*turn\b[^.;]*[.!]*$", body.text, re.IGNORECASE)

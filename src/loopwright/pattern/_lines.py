@@ -14,7 +14,7 @@ __all__ = ["Line", "logical_lines", "sentences_in"]
 
 _INSTRUCTION = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-•]\s)")
 _LABEL = re.compile(
-    r"(?:(?:rounds?|rnds?|rows?|r)\s?\d|[a-z -]{3,20}\s(?:rounds?|rnds?|rows?)\b[^.:]{0,20}:|n\d:|"
+    r"(?:\d+(?:st|nd|rd|th)\b[^.:]{0,24}\b(?:rounds?|rnds?|rows?)\b|(?:rounds?|rnds?|rows?|r)\s?\d|[a-z -]{3,20}\s(?:rounds?|rnds?|rows?)\b[^.:]{0,20}:|n\d:|"
     r"needles? \d)",
     re.IGNORECASE,
 )

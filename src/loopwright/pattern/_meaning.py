@@ -22,6 +22,7 @@ from loopwright.pattern._clauses import (
     whole_clause,
 )
 from loopwright.pattern._closing import live_count
+from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._harmless import is_aside, is_instruction
 from loopwright.pattern._labelled import (
     as_set_up,
@@ -40,9 +41,10 @@ from loopwright.pattern._plain import plain_work
 from loopwright.pattern._repeats import repeated
 from loopwright.pattern._said import Again, Numbered
 from loopwright.pattern._scribe import Lost, Says, Scribe
-from loopwright.pattern._stated import Stated, stated_in, without_asides
+from loopwright.pattern._stated import Stated, count_in, stated_in, without_asides
+from loopwright.pattern._wordings import COUNT
 from loopwright.pattern.items import On, Run, Stay, Turn, WrapTurn
-from loopwright.pattern.values import Count, To
+from loopwright.pattern.values import Count, Sized, To, sized, values_of
 
 __all__ = ["say"]
 
@@ -80,8 +82,10 @@ def say(scribe: Scribe, said: MappedText) -> str:
         if stated.count is not None:
             scribe.state(stated.count)
         return "count"
-    if _IN_EACH.search(bare.text):
+    if _IN_EACH.search(bare.text) or _PIECES.search(bare.text):
         return _picked_in_each(scribe, said, stated)
+    if (rows := _SO_MANY_ROWS.match(bare.text)) is not None:
+        return _rows_said(scribe, said, count_in(rows[1]))
     scribe.stated = stated.count
     says = _sentence(scribe, bare)
     if says is None and said.text.endswith(":") and not re.search(r"\*|\b[kp]\d", said.text):
@@ -113,9 +117,39 @@ def say(scribe: Scribe, said: MappedText) -> str:
     return "instruction" if says else "text"
 
 
+_SO_MANY_ROWS = re.compile(
+    rf"[(\[]?({COUNT}) (?:flap |heel |pattern )*(?:rows?|rounds?|rnds?)"
+    r"(?: in all| in total| total| worked)?[)\]]?[.]?$",
+    re.IGNORECASE,
+)
+
+
+def _rows_said(scribe: Scribe, said: MappedText, stated: Count) -> str:
+    """Compare a number of rows that stands by itself with the repeat before it."""
+    entries = scribe.assembler.entries
+    last = entries[-1].step if entries else None
+    if isinstance(last, st.RepeatRounds) and isinstance(last.times, int | Sized) and last.at:
+        each = sum(1 for _ in rounds_in(last.steps)) + last.every - 1
+        if not last.ending and not any(row.inner for row in last.steps):
+            scribe.note(said.text)
+            made = sized([int(value) * each for value in values_of(last.times)])
+            scribe.claim("rounds", stated, made)
+            return "count"
+    scribe.note(said.text)
+    return "text"
+
+
 _IN_EACH = re.compile(
     r"\bpick(?:ing)? up (?:and k(?:nit)? )?(?:1|one|a) st(?:itch)? "
     r"(?:in|for|from|into|through|along) (?:each|every)\b",
+    re.IGNORECASE,
+)
+
+
+_PIECES = re.compile(  # stitches of pieces that were made apart
+    r"\b(?:knit|k|work|purl)\b[^;.]*\b(?:of|from|on) (?:the )?"
+    r"(?:first|second|other|1st|2nd|left|right) "
+    r"(?:earflap|flap piece|piece|strap|panel|half|mitten|sleeve|wing)\b",
     re.IGNORECASE,
 )
 
@@ -146,7 +180,9 @@ def _change(scribe: Scribe, stated: Stated, with_more: bool) -> None:
 
 
 _AS_NEEDLE = re.compile(
-    r"(needles? \d(?: and \d)?: )(?:work )?as (?:for |on )?(needle \d)(?=[.;,]|$)", re.IGNORECASE
+    r"(needles? \d(?: and \d)?: )(?:work )?(?:the )?(?:same )?as (?:for |on )?"
+    r"(needle \d)(?=[.;,]|$)",
+    re.IGNORECASE,
 )
 
 

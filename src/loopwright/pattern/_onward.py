@@ -28,7 +28,7 @@ MAX_CYCLES = 200
 _GOING_ON = re.compile(
     r"(?:and |now |then )?(?:continue|(?:dec|inc)(?:rease)?|cont\b\.?|carry on|keep(?: on)?|go on|proceed|work|repeat|rep|knit)\b[^;:]*?"
     r"\b(?:in (?:this|the same|that|like) (?:way|manner|fashion)|like this|this way|thus|in like manner|as set|as established|as before|to (?:dec|inc|decrease|increase)\w*|dec\w*|inc\w*|shaping|as (?:in|for) (?:the )?(?:last|row|round|rnd))[^;:]*?"
-    r"\b(?:un)?til+\b (?P<until>.*)$"
+    r"\b(?:(?:un)?til+\b|(?:down |up )?to (?=\d)) ?(?P<until>.*)$"
 )
 _COUNT = re.compile(
     rf"(?:there (?:are|is)|you have|only|a total of)?\s*(?:only )?(?P<n>{COUNT}) (?:\w+ )?(?:sts?|stitches|stitch)\b(?P<rest>[^;]*)$"

@@ -45,11 +45,27 @@ def _needle_is(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return []
 
 
+@rule(
+    rf"(?P<na>{_NAMES})(?: {{STS}})?(?: is| are|:)? ?=? ?(?:the )?(?P<which>first|last|remaining|other|next) (?P<n>{{N}}) {{STS}}"
+)
+def _place_is(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "instep = first 26 sts"."""
+    live, count = scribe.now(), count_in(said["n"])
+    first = said["which"].lower() == "first"
+    scribe.context.places[said["na"].lower()] = 1 if first else 2
+    total = live.count
+    rest = [a - b for a, b in zip(as_many(total, total), as_many(count, total), strict=True)]
+    free = live.sure and not live.held() and not any(tally.behind for tally in live.tallies)
+    if not first or not free or min(rest) <= 0:
+        return []
+    return [st.Arrange((count, sized(rest)))]
+
+
 def _size_of(tally: Tally, number: int) -> int | None:
     """Return how many stitches lie at the first or second of two places."""
     if tally.behind:
-        ends = tally.behind_at.get((NEEDLE, 0))
-        if ends != tally.behind:
+        here = tally.distance((NEEDLE, 0)) == 0 or tally.behind_at.get((NEEDLE, 0)) == tally.behind
+        if not here or len(tally.parts) != 2:
             return None
         return tally.ahead if number == 2 else tally.behind
     first = tally.distance((NEEDLE, 0))
@@ -72,7 +88,7 @@ def _place(scribe: Scribe, name: str) -> Count | None:
 
 
 @rule(
-    rf"(?:(?:the )?(?:heel|flap)(?: turn| flap)? (?:is|will be|are) (?:now )?(?:turned|worked|knit(?:ted)?|made)(?: flat)?|(?:now )?(?:work|working|continue|continuing)(?: the heel)?)(?: back and forth)?(?: in rows)?(?: only)? (?:over|on|across|using) (?:just |only )?(?:the )?(?P<name>{_NAMES})(?: {{STS}})?(?: only)?(?:,? back and forth)?(?: in rows)?(?:,? as (?:follows|foll))?:?"
+    rf"(?:(?:the )?(?:heel|flap)(?: turn| flap)? (?:is|will be|are) (?:now )?(?:turned|worked|knit(?:ted)?|made)(?: flat)?|(?:now |then )?(?:work|working|continue|continuing)(?: the heel| short[- ]rows)?)(?: back and forth)?(?: in rows)?(?: only)? (?:over|on|across|using) (?:just |only )?(?:the )?(?P<name>{_NAMES})(?: {{STS}})?(?: only)?(?:,? back and forth)?(?: in rows)?(?:,? as (?:follows|foll))?:?"
 )
 def _over_named(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Keep a part as the one in work; where nobody said how large it is, the counts are lost."""

@@ -16,7 +16,7 @@ from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.items import KNIT, PURL, Item, Repeat, Run
 from loopwright.pattern.values import SizedLength, To, UntilMeasures
 
-__all__ = ["LENGTH", "length_in", "plain_work"]
+__all__ = ["LENGTH", "length_in", "plain_work", "unit_in"]
 
 
 LENGTH = rf"(?P<length>{COUNT})\s*(?P<unit>cm|mm|\"|inches|inch|ins\b|in\b\.?)(?:\s*[/(]\s*{COUNT}\s*(?:cm|mm|\"|inches|inch|ins?\b\.?)\s*\)?)?"
@@ -135,7 +135,7 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
         r"^\s*\d+\s*(?:sts?|stitch|rows?|r(?:ou)?nds?)|\bsts\b", match["rest"] or ""
     ):
         return None
-    unit = _unit(scribe, (match["to"] or "") + " " + (match["fabric"] or ""))
+    unit = unit_in(scribe, (match["to"] or "") + " " + (match["fabric"] or ""))
     if unit is None:
         return None
     length = length_in(match)
@@ -154,7 +154,7 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
 
 def _for(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     length = length_in(match)
-    unit = _unit(scribe, match.groupdict().get("fabric") or match[0])
+    unit = unit_in(scribe, match.groupdict().get("fabric") or match[0])
     if unit is None or length is None:
         return None
     return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, "here"))]
@@ -184,7 +184,7 @@ def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
         row = made(course, (KNIT,), "")
         scribe.context.named["last"] = row
         return [*lead, *scribe.times_of((row,), count)]
-    unit = _unit(scribe, fabric, course=course)
+    unit = unit_in(scribe, fabric, course=course)
     return None if unit is None else [*lead, *scribe.times_of(unit, count)]
 
 
@@ -194,12 +194,12 @@ def _all_of(scribe: Scribe) -> list[Says]:
 
 def _in(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     """Read "work in rib as set": from here on, with no end said."""
-    unit = _unit(scribe, match["fabric"])
+    unit = unit_in(scribe, match["fabric"])
     return None if unit is None else []
 
 
 def _changed(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
-    return None if _unit(scribe, match["fabric"]) is None else []
+    return None if unit_in(scribe, match["fabric"]) is None else []
 
 
 _RIB = re.compile(
@@ -209,7 +209,7 @@ _RIB = re.compile(
 _BY = re.compile(r"(?P<a>\d)\s?[x×/]\s?(?P<b>\d)\s+rib", re.IGNORECASE)
 
 
-def _unit(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st.Row, ...] | None:
+def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st.Row, ...] | None:
     """Return the rounds or rows of the pattern that some words name."""
     low = words.lower()
     course = course or scribe.course

@@ -219,6 +219,8 @@ class Scribe:
         self.context.section = title.lower()
         self.assembler.add_plain(st.Section(title, part=part_named(title), at=self.place))
         self._fresh()
+        if re.search(r"\b(?:leg|foot|cuff|toe|ankle)\b", title.lower()) and self.now().held():
+            self.context.course = "RND"
 
     def _close_section(self) -> None:
         context = self.context
