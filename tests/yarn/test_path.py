@@ -166,3 +166,40 @@ def test_nothing_and_one_loop_have_no_way() -> None:
     cast_on(work, 1)
     fabric: Fabric = work.fabric()
     assert yarn_path(shape(fabric, SOCKS), SOCKS, diameter_mm=0.5) == ()
+
+
+def seen_from(front: np.ndarray, one: np.ndarray, other: np.ndarray) -> np.ndarray:
+    """By how much one stretch lies in front of another, wherever they cover each other."""
+    apart = one[:, None] - other[None]
+    ahead = apart @ front
+    across = np.linalg.norm(apart - ahead[..., None] * front, axis=-1)
+    return np.asarray(ahead[across < 0.1])
+
+
+@pytest.mark.parametrize("key", ["2/2lc", "2/1rpc"])
+def test_what_crosses_passes_in_front_or_behind(key: str) -> None:
+    work = Work()
+    cast_on(work, 16)
+    work.join_round()
+    work.plain_rounds(3)
+    row = work.stitches[key]
+    work.round(["k"] * 5 + [key] + ["k"] * (11 - row.takes))
+    work.plain_rounds(3)
+    fabric = work.fabric()
+    (curve,) = yarn_path(shape(fabric, SOCKS), SOCKS, diameter_mm=0.5)
+    first = 4 * 16 + 5
+    stretches = []
+    for place in range(row.takes):
+        points = curve.points_mm[curve.loops == first - 16 + place]
+        steps = np.linspace(0, len(points) - 1, 20 * len(points))
+        known = np.arange(len(points))
+        stretches.append(np.stack([np.interp(steps, known, one) for one in points.T], axis=1))
+    outwards = np.mean(stretches[0], axis=0) * (1, 1, 0)
+    found = 0
+    for a, depth in enumerate(row.stack):
+        for b, deeper in enumerate(row.stack):
+            if depth < deeper:
+                ahead = seen_from(outwards / np.linalg.norm(outwards), stretches[a], stretches[b])
+                assert (ahead > 0).all()
+                found += len(ahead)
+    assert found > 20

@@ -74,6 +74,9 @@ _LOOPS = {
     Kind.SLIPPED: _NOTHING,  # the old loop grows at its neighbours' cost
     Kind.WORKED: _ONE,
 }
+# Of a crossing: its wales run aslant, and what they want they draw from their neighbours (our
+# estimate; a cable takes more yarn because it draws in, so that there are more stitches).
+_CROSSED = Range(1.0, 1.1, 1.4)
 _SHAPED = Range(0.95, 1.0, 1.1)  # decreases, increases, twisted stitches
 _FLOAT_WIDTHS = Range(0.9, 1.0, 2.0)  # a float behind one slipped stitch, in stitch widths
 # From a knit to a purl the yarn passes through the fabric: about its own thickness, or twice it
@@ -293,5 +296,7 @@ def _metres(use: StrandUse, gauge: Gauge, yarn: Yarn | None, stitches: StitchTab
 def _loops(key: str, stitches: StitchTable) -> Range:
     """Plain loop lengths that a loop of this stitch takes."""
     stitch = stitches[key]
+    if stitch.is_crossing:
+        return _CROSSED
     shaped = stitch.change != 0 or stitch.twist or stitch.makes > 1
     return _SHAPED if stitch.kind is Kind.WORKED and shaped else _LOOPS[stitch.kind]

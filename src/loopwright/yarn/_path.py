@@ -6,7 +6,8 @@ fabric it goes from front to back and back again by `depth`, twice a loop [1]_. 
 the wale and the front are those of the relaxed shape at each loop. How a loop lies is decided at
 its two crossings: its feet lie behind its parents' legs where it is a knit stitch, before them
 where it is a purl; its head lies behind its children's legs, or before them, by how *they* are
-worked.
+worked. Where stitches cross, the head of each reaches over to where the loop drawn through it
+stands, before the others or behind them, as deep as it lies.
 
 `overlap`, `reach` and `depth` follow from the gauge, the length of a loop and the diameter of the
 yarn: of all curves as long as the loop on which no two stretches of plain knitting come nearer to
@@ -30,7 +31,7 @@ from scipy.interpolate import CubicSpline
 from scipy.spatial import cKDTree
 
 from loopwright.errors import YarnError
-from loopwright.fabric.columns import BACK, CHAIN, EDGE, FACING
+from loopwright.fabric.columns import BACK, CHAIN, CROSSED, EDGE, FACING, RANK
 from loopwright.fabric.fabric import Fabric
 from loopwright.gauge import Gauge
 from loopwright.geometry import Shape, Surface
@@ -42,6 +43,7 @@ Floats = NDArray[np.float64]
 _SAMPLES: Final = 32  # points of the curve on each loop
 _SHARP: Final = 3.0  # how soon a loop passes from its own face to that of what is drawn through it
 _SPARE: Final = 1.05  # room for what a bend of the fabric takes on its inner side
+_LAYER: Final = 3.0  # diameters from one layer of a crossing to the next: two yarns and their room
 _SIDES: Final = 8  # corners of the yarn's cross-section in a mesh
 
 
@@ -144,8 +146,8 @@ def yarn_path(
     Notes
     -----
     In plain knitting no two stretches come nearer than the diameter. Elsewhere (decreases, edges,
-    grafts) front and back of each crossing are right, and the distance is not looked at. Floats
-    and turns are drawn as the shortest smooth way.
+    grafts, cables) front and back of each crossing are right, and the distance is not looked at.
+    Floats and turns are drawn as the shortest smooth way.
     """
     if shape.fabric is None:
         raise YarnError("shape", "one without its fabric", "relax it from a fabric")
@@ -157,7 +159,10 @@ def yarn_path(
     lie = _Lie(shape, shape.fabric)
     return tuple(
         YarnCurve(
-            name, lie.curve(path, overlap, reach, depth), np.repeat(path, _SAMPLES), diameter_mm
+            name,
+            lie.curve(path, overlap, reach, depth, diameter_mm),
+            np.repeat(path, _SAMPLES),
+            diameter_mm,
         )
         for name, path in _strands(shape.fabric)
         if len(path) > 1
@@ -257,10 +262,11 @@ class _Lie:
         self.front[shape.loops] = _normals(shape.surface)
         self.wale = self._wales()
         self.own, self.above = self._faces()
+        self.reached, self.layer = self._crossings()
 
     def _wales(self) -> Floats:
         """Return a unit vector for each loop, from what lies below it to what is drawn through."""
-        fabric = self.fabric
+        fabric = self.fabric.uncrossed
         head = (fabric.info & (EDGE | CHAIN | FACING)) == 0
         parent, child = fabric.parent[head], fabric.child[head]
         step = self.place[child] - self.place[parent]
@@ -285,7 +291,27 @@ class _Lie:
         above[fabric.parent[::-1]] = face[::-1]
         return own, np.where(above == 0, own, above)
 
-    def curve(self, path: NDArray[np.int64], overlap: float, reach: float, depth: float) -> Floats:
+    def _crossings(self) -> tuple[Floats, Floats]:
+        """Return how far the head of each loop reaches aside, and how far to the front it passes.
+
+        The second is in diameters of the yarn: 1 between two layers.
+        """
+        fabric = self.fabric
+        reached, layer = np.zeros_like(self.place), np.zeros(len(self.place))
+        edges = np.flatnonzero((fabric.info & CROSSED) != 0)
+        if len(edges):
+            above = np.zeros(len(layer), dtype=np.int64)
+            above[fabric.uncrossed.parent[edges]] = fabric.child[edges]
+            parent, child = fabric.parent[edges], fabric.child[edges]
+            reached[parent] = self.place[child] - self.place[above[parent]]
+            depths = np.array([max(row.stack, default=0) for row in fabric.stitches])
+            deepest = depths[fabric.stitch[child]]
+            layer[parent] = deepest / 2 - (fabric.info[edges] & RANK)
+        return reached, layer
+
+    def curve(
+        self, path: NDArray[np.int64], overlap: float, reach: float, depth: float, diameter: float
+    ) -> Floats:
         """Return the points of a strand that makes these loops."""
         at = np.arange(len(path), dtype=np.float64)
         when = (np.arange(len(path) * _SAMPLES) + 0.5) / _SAMPLES - 0.5
@@ -296,6 +322,7 @@ class _Lie:
         wale = _unit(CubicSpline(at, self.wale[path])(when))
         front = _unit(CubicSpline(at, self.front[path])(when))
         upper = (1 + np.tanh(_SHARP * np.cos(phase))) / 2
+        aside = _LAYER * diameter * (1 - (2 * upper - 1) ** 8)  # all along its legs
         # Halfway to the next loop the feet of both meet: there the two faces are even.
         toward = np.clip(np.rint(when) + np.sign(phase), 0, len(path) - 1).astype(np.int64)
         share = np.clip(np.abs(phase) / np.pi - 0.75, 0, 0.25) * 2
@@ -305,6 +332,8 @@ class _Lie:
             base(when)
             + (overlap * np.sin(2 * phase))[:, None] * along
             + (reach * np.cos(phase))[:, None] * wale
+            + upper[:, None] * self.reached[loop]
+            + (aside * self.layer[loop])[:, None] * front
             - (depth * face * np.cos(2 * phase))[:, None] * front
         )
 
