@@ -40,6 +40,7 @@ _ROOM = {Paper.A4: (174.0, 263.0), Paper.LETTER: (179.9, 245.4), Paper.A5: (124.
 _SIZE_PT = {Paper.A4: 10.5, Paper.LETTER: 10.5, Paper.A5: 9.0}
 _LARGE_PT = 18.0  # large print, common practice
 _NOT_SHOWN = re.compile(r'the text `"(.+?)"` could not be displayed')  # asked for by PDF/UA
+_ESCAPED = re.compile(r"\\u\{([0-9a-f]+)\}")
 
 
 def pdf_of(document: ReportDocument, *, author: str = "") -> bytes:
@@ -68,7 +69,7 @@ def pdf_of(document: ReportDocument, *, author: str = "") -> bytes:
             found = _NOT_SHOWN.search(str(error))
             if found is None:
                 raise
-            lacking = found[1]
+            lacking = _ESCAPED.sub(lambda code: chr(int(code[1], 16)), found[1])
         else:
             return made
     raise LetterError(document.title, lacking)
