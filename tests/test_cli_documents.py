@@ -76,6 +76,55 @@ def test_what_can_not_be_knitted_is_not_certified(
     assert not out.exists()
 
 
+SIZED = """+++
+author = "Ione Skerry"
+picture = "mitten.png"
+rounds = "round"
+[before]
+thumb = "For sizes {sizes}."
+[[wording]]
+instead_of = "Rnds 1-4: Knit."
+says = "Knit until the ferry is in."
++++
+# Ferry mitten
+Sizes: S (L)
+## Hand
+Cast on 24 (32) sts. Join in the round.
+Rnds 1-4: Knit.
+## Thumb
+Rnds 1-9: Purl. (24 (32) sts)
+Bind off all sts.
+"""
+
+
+def test_a_pattern_in_sizes_is_published_in_all_or_in_one(tmp_path: Path) -> None:
+    source = tmp_path / "mitten.txt"
+    source.write_text(SIZED, encoding="utf-8")
+    assert main(["publish", str(source), "--out", str(tmp_path / "out")]) == 2  # no picture there
+    assert not (tmp_path / "out").exists()
+    Image.new("RGB", (300, 150), "navy").save(tmp_path / "mitten.png")
+    assert main(["publish", str(source), "--out", str(tmp_path / "out")]) == 0
+    page = (tmp_path / "out" / "pattern.html").read_text("utf-8")
+    told = ("S (L)", "24 (32) sts", "For sizes S, L.", "ferry is in", "Rounds 1-9", "image/jpeg",
+            "Step by step")  # fmt: skip
+    for words in told:
+        assert words in page, words
+    one = ["publish", str(source), "--out", str(tmp_path / "one"), "--size"]
+    assert main([*one, "M"]) == 2
+    assert main([*one, "L"]) == 0
+    page = (tmp_path / "one" / "pattern.html").read_text("utf-8")
+    assert "Ferry mitten, size L" in page
+    assert "24" not in (tmp_path / "one" / "pattern.txt").read_text("utf-8")
+
+
+def test_a_pattern_with_a_mistake_is_published_and_its_review_says_where(tmp_path: Path) -> None:
+    source = tmp_path / "mitten.txt"
+    source.write_text(MITTEN.replace("Rnds 5-9: Knit.", "Rnds 5-9: K30."), encoding="utf-8")
+    assert main(["publish", str(source), "--out", str(tmp_path / "out")]) == 0
+    assert "error" in (tmp_path / "out" / "review.txt").read_text("utf-8")
+    assert "K30" in (tmp_path / "out" / "pattern.html").read_text("utf-8")
+
+
 def test_a_wrong_key_in_its_head_is_named(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -3,7 +3,7 @@
 from loopwright.border import guard
 from loopwright.report._folder import folder
 from loopwright.report._page import page
-from loopwright.report._publish import publish
+from loopwright.report._publish import head_of, publish
 from loopwright.report.data import ReportPicture, SizeReport, SockReport
 
 __all__ = [
@@ -11,6 +11,7 @@ __all__ = [
     "SizeReport",
     "SockReport",
     "folder",
+    "head_of",
     "page",
     "publish",
 ]

@@ -13,7 +13,7 @@ from importlib.metadata import version
 
 import attrs
 
-from loopwright.design.front import FrontMatter, Paper, Wording
+from loopwright.design.front import Wording
 from loopwright.pattern import Words
 from loopwright.report import _tables as tables
 from loopwright.report._blocks import (
@@ -27,12 +27,19 @@ from loopwright.report._blocks import (
     Photo,
     ReportDocument,
     Ruled,
-    WorkLines,
 )
-from loopwright.report._instructions import Heading, InstructionLine, LineKind, by_heading
+from loopwright.report._instructions import Heading, LineKind, by_heading
 from loopwright.report._notions import notions
+from loopwright.report._pieces import (
+    credit_section,
+    own_paragraphs,
+    paper_of,
+    part_section,
+    technique_section,
+    technique_sections,
+)
 from loopwright.report._said import FEET, gauge_line, paragraphs
-from loopwright.report._techniques import Technique, techniques
+from loopwright.report._techniques import techniques
 from loopwright.report.data import PictureKind, ReportPicture, SizeReport, SockReport
 from loopwright.yarn import YarnNeed
 
@@ -40,9 +47,7 @@ __all__ = [
     "fields_of",
     "gauge_name",
     "handout",
-    "in_own_words",
     "material_facts",
-    "own_line",
     "own_text",
     "record",
     "sheet",
@@ -63,7 +68,7 @@ def sheet(report: SockReport, *, words: Words = Words.US) -> ReportDocument:
         byline=f"by {front.author}" if front.author else "",
         opening=[*_opening(report)],
         sections=[*_sheet(report, words)],
-        paper=_paper(front, words),
+        paper=paper_of(front, words),
         large_print=front.large_print,
     )
 
@@ -75,7 +80,7 @@ def record(report: SockReport, *, words: Words = Words.US) -> ReportDocument:
         kind="designer's record",
         title=f"{report.title}: record",
         sections=[*_record(report, words)],
-        paper=_paper(report.front, words),
+        paper=paper_of(report.front, words),
         large_print=report.front.large_print,
     )
 
@@ -88,7 +93,7 @@ def handout(report: SockReport, *, words: Words = Words.US) -> ReportDocument:
         title=f"{report.title}: heel and toe",
         opening=[Paragraph(_HANDOUT)],
         sections=[*_handout(report, words)],
-        paper=_paper(report.front, words),
+        paper=paper_of(report.front, words),
         large_print=True,
     )
 
@@ -97,10 +102,6 @@ _HANDOUT = (
     "What is where after each step, from the first row of the heel on; then each technique on a "
     "page of its own, with room for your notes."
 )
-
-
-def _paper(front: FrontMatter, words: Words) -> Paper:
-    return front.paper or (Paper.LETTER if words is Words.US else Paper.A4)
 
 
 # The sheet --------------------------------------------------------------------------------------
@@ -128,10 +129,8 @@ def _sheet(report: SockReport, words: Words) -> Iterator[DocumentSection]:
     yield DocumentSection("Instructions", ())
     yield from _instructions(report, headings)
     needed = techniques(report.pattern.steps, _grafted(sizes))
-    if needed:
-        yield DocumentSection("Techniques", ())
-        yield from (_technique(one) for one in needed)
-    yield from _credits(front)
+    yield from technique_sections(needed)
+    yield from credit_section(front, _COUNTED)
     charts = [one for one in _pictures(report) if one.kind is PictureKind.CHART]
     if charts:
         yield DocumentSection("Charts", [Drawing(one) for one in charts])
@@ -248,64 +247,20 @@ def _warns_clinician(report: SockReport) -> bool:
 
 
 def _instructions(report: SockReport, headings: Sequence[Heading]) -> Iterator[DocumentSection]:
-    for plain in headings:
-        heading = in_own_words(report, plain)
-        lines = tuple((line.kind.value, line.text, line.rounds) for line in heading.lines)
-        blocks: list[Block] = [Paragraph(text) for text in own_text(report, plain.title, "before")]
-        blocks.append(WorkLines(lines, boxes=len(report.sizes) == 1))
-        blocks += [Paragraph(text) for text in own_text(report, plain.title, "after")]
-        yield DocumentSection(heading.title, blocks, level=3)
+    fields, boxes = fields_of(report), len(report.sizes) == 1
+    for heading in headings:
+        yield part_section(report.front, heading, fields, boxes=boxes)
 
 
 def own_text(report: SockReport, title: str, where: str) -> list[str]:
     """Return what the designer says before or after a part, its fields filled in."""
-    front = report.front
-    texts = front.before if where == "before" else front.after
-    return paragraphs(front.filled(texts.get(title.lower(), ""), fields_of(report)))
+    return own_paragraphs(report.front, title, where, fields_of(report))
 
 
-def in_own_words(report: SockReport, heading: Heading) -> Heading:
-    """Return a part with the designer's own wordings, and rounds called as asked for."""
-    front = report.front
-    if not front.wording and front.rounds == "rnd":
-        return heading
-    fields = fields_of(report)
-    lines = [attrs.evolve(line, text=own_line(line, front, fields)) for line in heading.lines]
-    return attrs.evolve(heading, lines=tuple(lines))
-
-
-def own_line(line: InstructionLine, front: FrontMatter, fields: dict[str, str]) -> str:
-    """Return a line in the designer's own words where there are some."""
-    if line.kind is LineKind.WORK:
-        for wording in front.wording:
-            if wording.fits(line.text):
-                return front.filled(wording.says, fields)
-    text = line.text
-    if front.rounds == "round":
-        for short, long in (
-            ("rnds", "rounds"),
-            ("rnd", "round"),
-            ("Rnds", "Rounds"),
-            ("Rnd", "Round"),
-        ):
-            text = re.sub(rf"\b{short}\b", long, text)
-    return text
-
-
-def _technique(one: Technique) -> DocumentSection:
-    blocks: list[Block] = [Paragraph(line) for line in one.lines]
-    if one.caution:
-        blocks.insert(0, Paragraph(one.caution, "caution"))
-    return DocumentSection(one.title, blocks, level=3)
-
-
-def _credits(front: FrontMatter) -> Iterator[DocumentSection]:
-    lines = [line for line in (front.credits, front.copyright) if line]
-    lines.append(
-        f"Counted, knitted and checked loop by loop by loopwright {version('loopwright')}. "
-        "This is no medical advice."
-    )
-    yield DocumentSection("Credits", [Paragraph(line, "small") for line in lines])
+_COUNTED = (
+    f"Counted, knitted and checked loop by loop by loopwright {version('loopwright')}. "
+    "This is no medical advice."
+)
 
 
 # The record -------------------------------------------------------------------------------------
@@ -392,7 +347,7 @@ def _handout(report: SockReport, words: Words) -> Iterator[DocumentSection]:
             section, level=2, on_new_page=place == 0, blocks=(*section.blocks, *rest)
         )
     for one in techniques(report.taught_steps, _grafted(report.sizes)):
-        section = _technique(one)
+        section = technique_section(one)
         yield attrs.evolve(section, level=2, on_new_page=True, blocks=(*section.blocks, Ruled()))
 
 

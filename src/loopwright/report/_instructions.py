@@ -111,7 +111,9 @@ def _headings(pattern: Pattern, walk: Walk | None, words: Words) -> Iterator[Hea
     title: str = ""
     lines: list[InstructionLine] = []
     for step, texts in lines_by_step(pattern, words=words):
-        rounds = [0] * len(texts) if walk is None else _rounds_of_lines(walk, step, texts)
+        rounds = None if walk is None else _rounds_of_lines(walk, step, texts)
+        if rounds is None:  # a pattern with a mistake: its lines are shown, and not counted on
+            walk, rounds = None, [0] * len(texts)
         if isinstance(step, Section):
             if title or lines:
                 yield Heading(title, tuple(lines))
@@ -145,16 +147,18 @@ class _Counting(StitchWorker):
         self.is_begun = False
 
 
-def _rounds_of_lines(walk: Walk, step: Step, lines: Sequence[str]) -> list[int]:
+def _rounds_of_lines(walk: Walk, step: Step, lines: Sequence[str]) -> list[int] | None:
     """Return how many rounds or rows each line of a step stands for, once it is worked.
 
-    The line that repeats others stands for the rounds that they do not.
+    The line that repeats others stands for the rounds that they do not. None where the step can't
+    be worked.
     """
     hands = walk.worker
     assert isinstance(hands, _Counting)
     hands.is_begun = False
     before = walk.tally.courses, hands.turns
-    walk.one(step)
+    if not walk.can_work(step):
+        return None
     if not isinstance(step, Hold | Note):  # what they leave may be worked to and fro
         walk.tally.go_round()
     if not isinstance(step, Round | Row | RepeatRounds):

@@ -23,8 +23,9 @@ from loopwright.picture.shape_view import LOOK, SCRIPT, STYLE, VIEWER, allowed, 
 from loopwright.report import _tables as tables
 from loopwright.report._assets import asset, template
 from loopwright.report._blocks import Photo
-from loopwright.report._compose import in_own_words, material_facts, own_text, size_facts
+from loopwright.report._compose import fields_of, material_facts, own_text, size_facts
 from loopwright.report._instructions import Heading, by_heading
+from loopwright.report._pieces import in_own_words
 from loopwright.report._said import cautions, gauge_line, paragraphs
 from loopwright.report._techniques import techniques
 from loopwright.report.data import ReportPicture, SizeReport, SockReport
@@ -123,13 +124,14 @@ def _view(
     pictures = all_of_them if alone else []
     # On paper, sheets on their side come last, so that none stands alone between upright ones.
     pictures.sort(key=lambda picture: picture.is_wide)
+    fields = fields_of(report)
     return _View(
         key=key,
         name=sizes[0].name if alone else "all",
         letters=tables.schematic_table(sizes).filled(),
         sizes=tuple(size_facts(report, sizes)),
         materials=tuple(material_facts(report, sizes)),
-        headings=tuple(in_own_words(report, heading) for heading in headings),
+        headings=tuple(in_own_words(report.front, heading, fields) for heading in headings),
         schematic=shown(sizes[0].schematic if alone else report.schematic),
         pictures=tuple(map(shown, pictures)),
     )

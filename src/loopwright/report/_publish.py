@@ -5,8 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 
+import attrs
+
 from loopwright.design import front_of
-from loopwright.design.front import FrontMatter, Paper
+from loopwright.design.front import FrontMatter
 from loopwright.errors import LoopwrightError
 from loopwright.extras import is_installed
 from loopwright.fabric import Certificate
@@ -17,6 +19,7 @@ from loopwright.pattern import (
     certificate,
     explained,
     knitted,
+    of_size,
     read,
     review,
     write,
@@ -25,30 +28,61 @@ from loopwright.picture import stages
 from loopwright.picture.stage_drawing import READING
 from loopwright.plurals import plural
 from loopwright.report._blocks import (
-    Block,
     DocumentSection,
     Drawing,
     Facts,
     Pairs,
     Paragraph,
+    Photo,
     ReportDocument,
-    WorkLines,
 )
-from loopwright.report._compose import own_line
 from loopwright.report._instructions import by_heading
 from loopwright.report._notions import notions
+from loopwright.report._pieces import (
+    credit_section,
+    paper_of,
+    part_section,
+    technique_sections,
+)
 from loopwright.report._techniques import techniques
 from loopwright.report._typeset import pdf_of
 from loopwright.report._web import page_of
 from loopwright.report.data import PictureKind, ReportPicture
 
-__all__ = ["publish"]
+__all__ = ["head_of", "publish"]
 
 _HEAD = re.compile(r"\A\s*\+\+\+\n(?P<keys>.*?)\n\+\+\+\n(?P<rest>.*)\Z", re.DOTALL)
 
 
+def head_of(text: str) -> tuple[FrontMatter, str]:
+    """Return what the keys at a pattern's head say, and the pattern itself.
+
+    Raises
+    ------
+    DesignError
+        A key that can't be used.
+
+    Examples
+    --------
+    >>> front, pattern = head_of('''+++
+    ... author = "Ione Skerry"
+    ... +++
+    ... # Ring
+    ... CO 8 sts.''')
+    >>> front.author, pattern.splitlines()[0]
+    ('Ione Skerry', '# Ring')
+    """
+    head = _HEAD.match(text)
+    return (front_of(head["keys"]), head["rest"]) if head else (FrontMatter(), text)
+
+
 def publish(
-    text: str, *, words: Words = Words.US, certified: bool = False
+    text: str,
+    *,
+    words: Words = Words.US,
+    size: str | None = None,
+    photo: tuple[bytes, str] | None = None,
+    certified: bool = False,
 ) -> Mapping[str, str | bytes]:
     r"""Return the files of a written pattern: a page, a PDF, its text in one form, its review.
 
@@ -58,6 +92,10 @@ def publish(
         A pattern as it is written. Between two lines ``+++`` at its head may stand the keys of
         ``[document]``, see the reference page "The design file".
     words : Words
+    size : str, optional
+        One size alone, as if there were no other.
+    photo : (bytes, str), optional
+        The picture that the head names, and its kind, see `loopwright.report.photo`.
     certified : bool
         With a certificate for each size, which anybody can check again: the page states its key
         and carries it, and it is a file of its own.
@@ -70,6 +108,10 @@ def publish(
         A key of its head that can't be used.
     KnitError, UnsoundFabricError
         There is nothing to certify: it can't be worked, or what it makes has mistakes.
+    StepError
+        There is no such size.
+    LetterError
+        A letter that no font here has.
 
     Examples
     --------
@@ -81,12 +123,13 @@ def publish(
     >>> 'id="certificate"' in files["pattern.html"], "certificate.json" in files
     (True, True)
     """
-    head = _HEAD.match(text)
-    front = front_of(head["keys"]) if head else FrontMatter()
-    body = head["rest"] if head else text
+    front, body = head_of(text)
     pattern = explained(read(body), words=words)
+    if size is not None:
+        one = of_size(pattern, size)
+        pattern = attrs.evolve(one, title=f"{one.title or 'Pattern'}, size {size}", sizes=())
     papers = _certificates(pattern) if certified else {}
-    document = _document(pattern, front, words, papers)
+    document = _document(pattern, front, words, papers, photo)
     files: dict[str, str | bytes] = {
         "pattern.html": _carrying(page_of(document), papers),
         "pattern.txt": write(pattern, words=words),
@@ -136,19 +179,25 @@ def _certified(pattern: Pattern, papers: Mapping[str, Certificate]) -> DocumentS
 
 
 def _document(
-    pattern: Pattern, front: FrontMatter, words: Words, papers: Mapping[str, Certificate]
+    pattern: Pattern,
+    front: FrontMatter,
+    words: Words,
+    papers: Mapping[str, Certificate],
+    photo: tuple[bytes, str] | None,
 ) -> ReportDocument:
+    title = pattern.title or "Pattern"
+    seen = [] if photo is None else [Photo(*photo, f"{title}, finished")]
     return ReportDocument(
         name="pattern",
         kind="pattern",
-        title=pattern.title or "Pattern",
+        title=title,
         byline=f"by {front.author}" if front.author else "",
-        opening=[Paragraph(note, "note") for note in front.notes],
+        opening=[*seen, *(Paragraph(note, "note") for note in front.notes)],
         sections=[
             *_sections(pattern, front, words),
             *([_certified(pattern, papers)] if papers else ()),
         ],
-        paper=front.paper or (Paper.LETTER if words is Words.US else Paper.A4),
+        paper=paper_of(front, words),
         large_print=front.large_print,
     )
 
@@ -158,28 +207,11 @@ def _sections(pattern: Pattern, front: FrontMatter, words: Words) -> Iterator[Do
     if pattern.abbreviations:
         yield DocumentSection("Abbreviations", [Pairs(tuple(pattern.abbreviations))])
     yield DocumentSection("Instructions", ())
-    alone = not pattern.sizes
+    alone, fields = not pattern.sizes, {"sizes": ", ".join(pattern.sizes)}
     for heading in by_heading(pattern, 0 if alone else None, words=words):
-        key = heading.title.lower()
-        lines = tuple(
-            (line.kind.value, own_line(line, front, {}), line.rounds) for line in heading.lines
-        )
-        blocks: list[Block] = [WorkLines(lines, boxes=alone)]
-        if key in front.before:
-            blocks.insert(0, Paragraph(front.before[key]))
-        if key in front.after:
-            blocks.append(Paragraph(front.after[key]))
-        yield DocumentSection(heading.title, blocks, level=3)
-    needed = techniques(pattern.steps)
-    if needed:
-        yield DocumentSection("Techniques", ())
-    for one in needed:
-        told = [Paragraph(movement) for movement in one.lines]
-        warned = [Paragraph(one.caution, "caution")] if one.caution else []
-        yield DocumentSection(one.title, [*warned, *told], level=3)
-    said = [text for text in (front.credits, front.copyright) if text]
-    if said:
-        yield DocumentSection("Credits", [Paragraph(text, "small") for text in said])
+        yield part_section(front, heading, fields, boxes=alone)
+    yield from technique_sections(techniques(pattern.steps))
+    yield from credit_section(front)
     yield from _drawn(pattern)
 
 
@@ -208,24 +240,30 @@ def _drawn(pattern: Pattern) -> Iterator[DocumentSection]:
         made = knitted(pattern, size=0, fabrics=True)
     except LoopwrightError:
         return  # the review says what is wrong
-    pictures: list[ReportPicture] = []
-    titles: list[str | None] = [*dict.fromkeys(one.title for one in made.journal.sections)]
-    for title in titles or [None]:  # without headings, all of it
-        try:
-            strip = stages(made, title)
-            parts = tuple(
-                ReportPicture(
-                    f"stage-{n}",
-                    one.title,
-                    one.svg(),
-                    description=f"{one.title}. {one.description}",
+    try:
+        drawn = stages(made).pictures()
+    except LoopwrightError:
+        return
+    parts = tuple(
+        ReportPicture(
+            f"stage-{n}", one.title, one.svg(), description=f"{one.title}. {one.description}"
+        )
+        for n, one in enumerate(drawn, start=1)
+    )
+    if parts:
+        which = f" Drawn for size {pattern.sizes[0]}." if pattern.sizes else ""
+        yield DocumentSection(
+            "",
+            [
+                Drawing(
+                    ReportPicture(
+                        "stages",
+                        "Step by step",
+                        "",
+                        parts,
+                        READING + which,
+                        PictureKind.STAGES,
+                    )
                 )
-                for n, one in enumerate(strip.pictures(), start=1)
-            )
-        except LoopwrightError:
-            continue
-        if parts:
-            words = f"{title}, step by step" if title else "Step by step"
-            pictures.append(ReportPicture("stages", words, "", parts, READING, PictureKind.STAGES))
-    if pictures:
-        yield DocumentSection("Step by step", [Drawing(one) for one in pictures])
+            ],
+        )
