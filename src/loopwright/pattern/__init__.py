@@ -11,6 +11,7 @@ from loopwright.pattern._knit import knit, knit_on, knitted
 from loopwright.pattern._parts import SockPart
 from loopwright.pattern._read import ReadLine, instructions, read
 from loopwright.pattern._review import review
+from loopwright.pattern._rows_worked import rows_by_step
 from loopwright.pattern._wordings import WORDINGS, OwnWording
 from loopwright.pattern._words import spelt
 from loopwright.pattern._write import Words, in_words, lines_by_step, write
@@ -181,6 +182,7 @@ __all__ = [
     "review",
     "rewritten",
     "rounds_in",
+    "rows_by_step",
     "simplified",
     "sized",
     "spelt",

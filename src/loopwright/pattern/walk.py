@@ -124,14 +124,6 @@ class Walk:
         self.step = step
         self._check_count(step)
 
-    def can_work(self, step: st.Step) -> bool:
-        """Work one step; False where it can't be worked, and the walk is at its end."""
-        try:
-            self.one(step)
-        except Trouble:
-            return False
-        return True
-
     def _check_count(self, step: st.Step) -> None:
         if step.count is not None and step.count != self.tally.count:
             raise Trouble(

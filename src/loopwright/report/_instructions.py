@@ -23,11 +23,8 @@ from loopwright.pattern import (
     Words,
     lines_by_step,
     of_size,
-    rounds_in,
+    rows_by_step,
 )
-from loopwright.pattern.steps import Hold, Note
-from loopwright.pattern.stitch_worker import StitchWorker
-from loopwright.pattern.walk import Walk
 
 __all__ = ["Heading", "InstructionLine", "LineKind", "by_heading"]
 
@@ -103,23 +100,23 @@ def by_heading(
     0 Bind off all sts.
     """
     chosen = pattern if size is None else of_size(pattern, size)
-    counted = None if size is None else Walk(chosen, _Counting(), stitches=stitches)
-    return tuple(_headings(chosen, counted, words))
+    told = lines_by_step(chosen, words=words)
+    worked = [0] * len(told) if size is None else rows_by_step(chosen, stitches=stitches)
+    return tuple(_headings(told, worked))
 
 
-def _headings(pattern: Pattern, walk: Walk | None, words: Words) -> Iterator[Heading]:
+def _headings(
+    told: Sequence[tuple[Step, Sequence[str]]], worked: Sequence[int]
+) -> Iterator[Heading]:
     title: str = ""
     lines: list[InstructionLine] = []
-    for step, texts in lines_by_step(pattern, words=words):
-        rounds = None if walk is None else _rounds_of_lines(walk, step, texts)
-        if rounds is None:  # a pattern with a mistake: its lines are shown, and not counted on
-            walk, rounds = None, [0] * len(texts)
+    for (step, texts), rounds in zip(told, worked, strict=True):
         if isinstance(step, Section):
             if title or lines:
                 yield Heading(title, tuple(lines))
             title, lines = step.title, []
             continue
-        lines += map(_line, texts, rounds)
+        lines += map(_line, texts, _rounds_of_lines(step, len(texts), rounds))
     yield Heading(title, tuple(lines))
 
 
@@ -130,44 +127,16 @@ def _line(text: str, rounds: int) -> InstructionLine:
     return InstructionLine(LineKind.WORK, text, rounds)
 
 
-class _Counting(StitchWorker):
-    """StitchWorker that count the rows and work nothing."""
+def _rounds_of_lines(step: Step, lines: int, rounds: int) -> list[int]:
+    """Return how many of a step's rounds or rows each of its lines stands for.
 
-    def __init__(self) -> None:
-        self.turns = 0
-        self.is_begun = False  # a turn before the first stitch ends no row
-
-    def work(self, keys: tuple[str, ...], with_wraps: bool) -> None:
-        """Begin a row, or go on with it."""
-        self.is_begun = True
-
-    def turn(self) -> None:
-        """Count a row."""
-        self.turns += self.is_begun
-        self.is_begun = False
-
-
-def _rounds_of_lines(walk: Walk, step: Step, lines: Sequence[str]) -> list[int] | None:
-    """Return how many rounds or rows each line of a step stands for, once it is worked.
-
-    The line that repeats others stands for the rounds that they do not. None where the step can't
-    be worked.
+    The line that repeats others stands for the rounds that they do not.
     """
-    hands = walk.worker
-    assert isinstance(hands, _Counting)
-    hands.is_begun = False
-    before = walk.tally.courses, hands.turns
-    if not walk.can_work(step):
-        return None
-    if not isinstance(step, Hold | Note):  # what they leave may be worked to and fro
-        walk.tally.go_round()
-    if not isinstance(step, Round | Row | RepeatRounds):
-        return [0] * len(lines)
-    rows = isinstance(next(rounds_in((step,))), Row)
-    total = hands.turns - before[1] if rows else walk.tally.courses - before[0]
+    if not rounds:
+        return [0] * lines
     body = _once(step.steps) if isinstance(step, RepeatRounds) else []
-    found = body if len(body) == len(lines) - 1 else [0] * (len(lines) - 1)
-    return [*found, max(0, total - sum(found))]
+    found = body if len(body) == lines - 1 else [0] * (lines - 1)
+    return [*found, max(0, rounds - sum(found))]
 
 
 def _once(steps: Iterable[Step]) -> list[int]:

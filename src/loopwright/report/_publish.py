@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from itertools import compress
 
 import attrs
 
@@ -241,7 +242,10 @@ def _drawn(pattern: Pattern) -> Iterator[DocumentSection]:
     except LoopwrightError:
         return  # the review says what is wrong
     try:
-        drawn = stages(made).pictures()
+        strip = stages(made)
+        # Of a stage with nothing on the needles there is nothing to be seen.
+        shown = [stage.graft is not None or bool(stage.needles) for stage in strip]
+        drawn = list(compress(strip.pictures(), shown))
     except LoopwrightError:
         return
     parts = tuple(
