@@ -244,7 +244,7 @@ def _drawn(pattern: Pattern) -> Iterator[DocumentSection]:
     try:
         strip = stages(made)
         # Of a stage with nothing on the needles there is nothing to be seen.
-        shown = [stage.graft is not None or bool(stage.needles) for stage in strip]
+        shown = [stage.graft is not None or bool(stage.needles) for stage in strip.all]
         drawn = list(compress(strip.pictures(), shown))
     except LoopwrightError:
         return
