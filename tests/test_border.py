@@ -20,7 +20,7 @@ from loopwright.errors import ArgumentError, LoopwrightError
 
 PACKAGES = (
     *("fabric", "making", "pattern", "yarn", "sock", "design", "geometry", "scanning", "fitting"),
-    *("picture", "report", "studies"),
+    *("picture", "report", "studies", "trying"),
 )
 GARBAGE: tuple[object, ...] = (
     None,

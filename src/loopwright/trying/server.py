@@ -229,25 +229,24 @@ def serve(bench: Bench, *, port: int = 0, on_ready: Callable[[str], object]) -> 
     KeyboardInterrupt
         It was interrupted, and has ended.
     """
-    listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
-    try:
-        listening.bind((HOST, port))
-        listening.listen(_MOST_AT_ONCE)  # from here on who is told the address is heard
-    except (OSError, OverflowError) as error:
-        listening.close()
-        reason = getattr(error, "strerror", None) or str(error)
-        raise FileError(f"port {port}", reason.lower(), "name another, or none") from error
-    token, bound = new_token(), listening.getsockname()[1]
-    config = uvicorn.Config(
-        app_of(bench, token, bound), http="h11", ws="none", lifespan="off", log_level="critical",
-        access_log=False, server_header=False, proxy_headers=False, backlog=_MOST_AT_ONCE,
-        limit_concurrency=_MOST_AT_ONCE, h11_max_incomplete_event_size=_MOST_BYTES,
-        timeout_keep_alive=5, timeout_graceful_shutdown=1,
-    )  # fmt: skip
-    server = _Server(config)
-    server.bench = bench
-    on_ready(f"http://{HOST}:{bound}/{token}/")
-    with listening:
+    with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as listening:
+        try:
+            listening.bind((HOST, port))
+            listening.listen(_MOST_AT_ONCE)  # from here on who is told the address is heard
+        except (OSError, OverflowError) as error:
+            reason = getattr(error, "strerror", None) or str(error)
+            raise FileError(f"port {port}", reason.lower(), "name another, or none") from error
+        token, bound = new_token(), listening.getsockname()[1]
+        config = uvicorn.Config(
+            app_of(bench, token, bound), http="h11", ws="none", lifespan="off",
+            log_level="critical", access_log=False, server_header=False, proxy_headers=False,
+            backlog=_MOST_AT_ONCE, limit_concurrency=_MOST_AT_ONCE,
+            h11_max_incomplete_event_size=_MOST_BYTES, timeout_keep_alive=5,
+            timeout_graceful_shutdown=1,
+        )  # fmt: skip
+        server = _Server(config)
+        server.bench = bench
+        on_ready(f"http://{HOST}:{bound}/{token}/")
         server.run(sockets=[listening])
 
 
