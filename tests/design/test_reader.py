@@ -137,6 +137,10 @@ def test_sizes_have_feet_and_may_have_choices_of_their_own() -> None:
     [
         ("", "", 1, "no gauge"),
         (GAUGE, "", 1, "no foot"),
+        (
+            GAUGE + f'[[sizes]]\nname = "{"a" * 245}"\nshoe = "EU 38"',
+            "sizes 1.name", 3, "245 characters",
+        ),
         ("[gauge]\nstitches = 32\nrounds = 44\n" + FOOT, "gauge", 1, "no 'over'"),
         ("[gauge]\nrounds = 44\nover='10 cm'\n" + FOOT, "gauge", 1, "no 'stitches'"),
         ("[gauge]\nstitches = '32'\nrounds = 44\nover='10 cm'\n" + FOOT, "gauge.stitches", 2, "32"),

@@ -25,10 +25,12 @@ TUBE = "Cast on 8 sts. Join in the round.\n"
         "Cast on 1000001 sts.",
         TUBE + "Rnds 1-20002: Knit.",
         TUBE + "Rnds 1-" + "9" * 5000 + ": Knit.",
-        "x" * 2_000_001,
+        "x" * 500_001,
+        TUBE + "Rnd 1: " + "*k1; " * 4001,
+        TUBE + "Rnd 1: " + "k1, p1,\n" * 3000,
         "Cast on 8 (" + "7, " * 100_000 + "7) sts" + "(" * 10_000,
     ],
-    ids=range(9),
+    ids=range(11),
 )
 def test_too_much_to_read(text: str) -> None:
     with pytest.raises(PatternSyntaxError):
@@ -50,6 +52,17 @@ def test_too_much_to_read(text: str) -> None:
 def test_too_much_to_knit(text: str) -> None:
     with pytest.raises(KnitError):
         knit(read(text))
+
+
+@pytest.mark.parametrize("words", ["*k1; ", "K1, p1, ", "please knit softly ", "(", "9"])
+def test_a_line_without_end_is_refused_before_it_is_read(words: str) -> None:
+    """Read to its end, half a million characters of stars took eight seconds."""
+    text = TUBE + words * (400_000 // len(words))
+    for reader in (read, review):
+        with pytest.raises(PatternSyntaxError) as refusal:
+            reader(text)
+        assert refusal.value.line == 2
+        assert "longer than 20000 characters" in str(refusal.value)
 
 
 def _nested(depth: int) -> Repeat:

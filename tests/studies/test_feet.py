@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import pickle
+import random
 from pathlib import Path
 from typing import Any
 
@@ -11,7 +12,7 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from loopwright.errors import FileError, FootError, StudyError
+from loopwright.errors import FileError, FootError, LoopwrightError, StudyError
 from loopwright.length import Origin
 from loopwright.sock import Sex
 from loopwright.sock.survey import population
@@ -193,6 +194,25 @@ def test_a_file_that_is_no_table_is_refused(tmp_path: Path, name: str) -> None:
     with pytest.raises(FileError) as caught:
         read_feet(path)
     assert caught.value.path == str(path)
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_damaged_parquet_is_refused_or_read_and_never_stumbled_over(
+    tmp_path: Path, seed: int
+) -> None:
+    path = tmp_path / "feet.parquet"
+    pd.DataFrame({"length_mm": [240.0, 250.0] * 4, "sex": ["female", "male"] * 4}).to_parquet(path)
+    whole, r, refused = path.read_bytes(), random.Random(seed), 0
+    for _ in range(30):
+        damaged = bytearray(whole)
+        for place in r.sample(range(4, len(whole)), r.randint(1, 4)):
+            damaged[place] = r.randrange(256)
+        path.write_bytes(bytes(damaged[: r.choice([None, None, r.randrange(len(whole))])]))
+        try:
+            read_feet(path)
+        except LoopwrightError:
+            refused += 1
+    assert refused > 5
 
 
 @pytest.mark.parametrize(

@@ -62,6 +62,7 @@ _TOP = (
     "fit", "heel", "toe", "cuff", "leg", "foot", "sizes", "measured", "document",
 )  # fmt: skip
 _ALONE = ""  # the name of the only size, where it has none
+_LONGEST_NAME = 40  # characters of a size: up to 160 bytes of the 255 that a file's name may have
 
 
 @attrs.frozen
@@ -488,6 +489,9 @@ def _sizes(top: DesignTable) -> dict[str, DesignTable]:
         name = entry.line_of_text("name") if "name" in entry else ""
         if not name:
             raise entry.refuse("name" if "name" in entry else "", "no name", 'name = "M"')
+        if len(name) > _LONGEST_NAME:
+            expected = f"at most {_LONGEST_NAME}: files are named after it"
+            raise entry.refuse("name", f"a name of {len(name)} characters", expected)
         if name in named:
             raise entry.refuse("name", f"{name!r} twice", "a name for each size")
         entry.call("name", Pattern, "", (), sizes=(name,))

@@ -45,7 +45,8 @@ __all__ = ["Located", "ReadLine", "Reading", "instructions", "read", "read_close
 
 MAX_ERRORS = 100  # behind as many the file is something else than a pattern
 MAX_LINE = 4000  # characters; longer lines are none that a knitter could follow
-MAX_TEXT = 2_000_000  # characters; the longest printed pattern books stay below
+MAX_TEXT = 500_000  # characters; a book of forty patterns stays below
+MAX_LINE = 20_000  # characters, of a line and what it is joined with: four pages without a break
 
 
 @attrs.frozen
@@ -143,6 +144,9 @@ def read_closely(
     reader = _Reader(stitches, wordings, go_on, explain)
     reader.casts_on_later = _casts_on(text)
     for line in logical_lines(text):
+        if len(line.text) > MAX_LINE:
+            problem = f"the line is longer than {MAX_LINE} characters"
+            raise PatternSyntaxError(line.place(0).line, 1, problem, ())
         reader.take(line)
     return reader.finish()
 
