@@ -183,6 +183,8 @@ class CellMap:
         Rows of loops, those taken out among them.
     left_over : ndarray, shape (crossings,), bool
         For each crossing vertex, whether the edge that goes left lies in front.
+    crossed : ndarray, shape (crossings, 2), int64
+        The through edges that meet there: the one that goes left and the one that goes right.
 
     Examples
     --------
@@ -213,6 +215,7 @@ class CellMap:
     lone: int
     rows: int
     left_over: NDArray[np.bool_]
+    crossed: NDArray[np.int64]
 
     @property
     def crossings(self) -> int:
@@ -380,7 +383,7 @@ class _Builder:
         self.before = np.arange(len(self.origin), dtype=np.int32)
         full = self._place_full()
         corners = self._place_sorted(full)
-        left_over = self._place_crossings()
+        left_over, met = self._place_crossings()
         crossed = len(left_over)
         follow = self.before[self.twin]
         follow[~self.valid] = np.flatnonzero(~self.valid)
@@ -388,14 +391,14 @@ class _Builder:
         edges = int(np.count_nonzero(self.on_surface)) + t + b + 2 * crossed
         return CellMap(
             self.origin, self.twin, self.valid, follow, open_corners, drawn_corners,
-            len(fabric) + crossed, edges, self.lone, n, left_over,
+            len(fabric) + crossed, edges, self.lone, n, left_over, met,
         )  # fmt: skip
 
-    def _place_crossings(self) -> NDArray[np.bool_]:
-        """Cut the through edges that cross at crossing vertices; say which edge lies in front."""
+    def _place_crossings(self) -> tuple[NDArray[np.bool_], NDArray[np.int64]]:
+        """Cut the through edges that cross; say of each vertex which edges, and which in front."""
         found = crossings(self.fabric)
         if found is None:
-            return np.zeros(0, dtype=np.bool_)
+            return np.zeros(0, dtype=np.bool_), np.zeros((0, 2), dtype=np.int64)
         count, old = len(found), len(self.origin)
         vertex = np.arange(self.n, self.n + count, dtype=np.int32)
         new = np.arange(old, old + 4 * count, dtype=np.int32).reshape(4, count)
@@ -418,7 +421,7 @@ class _Builder:
         self.twin = np.concatenate((self.twin, twin))
         self.valid = np.concatenate((self.valid, np.ones(4 * count, dtype=np.bool_)))
         self.before = np.concatenate((self.before, before))
-        return found.left_over
+        return found.left_over, np.stack((found.leftward, found.rightward), axis=1)
 
     def _place_full(self) -> NDArray[np.bool_]:
         """Place the darts of loops with previous, child, next and parent, and no more."""

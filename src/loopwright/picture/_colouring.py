@@ -89,6 +89,8 @@ def class_of(stitch: Stitch) -> str:
         return _KINDS[stitch.kind]
     if stitch.key == "pu":
         return "cast-on, picked up or lifted"
+    if stitch.is_crossing:
+        return "crossed"
     if stitch.change:
         return "decrease" if stitch.change < 0 else "increase"
     return "purl" if stitch.faces == "p" else "knit"

@@ -89,4 +89,5 @@ CLASSES = {
     "cast-on, picked up or lifted": "#009e73",
     "bound off or grafted": "#0072b2",
     "wrap": "#cc79a7",
+    "crossed": "#e69f00",
 }

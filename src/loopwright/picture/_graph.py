@@ -25,6 +25,7 @@ from loopwright.fabric import Cell, Fabric
 from loopwright.fabric.columns import FLOAT
 from loopwright.picture._colouring import colouring
 from loopwright.picture._colours import CLASSES, Floats
+from loopwright.picture._graph_crossings import corner_rings, crossed_edges, crossing_spots
 from loopwright.picture._graph_web import flipped, web
 from loopwright.picture.svg import (
     GREY,
@@ -119,12 +120,15 @@ def draw_graph(
     PictureError
         The fabric has no loops, or too many.
     """
-    spots = layout(fabric)
-    cells = [cell for cell in fabric.cells() if cell not in fabric.openings]
+    upright = fabric.uncrossed
+    spots = layout(upright)
+    cells = [cell for cell in upright.cells() if cell not in upright.openings]
     widest = _half(max(x for x, _ in spots.values()))
-    as_web = web(fabric, _neighbours) if _is_folded(fabric, cells, spots, widest) else None
+    as_web = web(upright, _neighbours) if _is_folded(upright, cells, spots, widest) else None
     half = float("inf") if as_web else widest * _STEP
-    return _drawn(fabric, _on_sheet(as_web or spots), cells, sizes, title, half)
+    surface = fabric.surface
+    shown = [ring for leader, ring in corner_rings(fabric) if leader not in surface.opening_leaders]
+    return _drawn(fabric, _on_sheet(as_web or spots), shown if sizes else [], title, half)
 
 
 def _is_folded(
@@ -182,21 +186,26 @@ def draw_surroundings(
     >>> print(draw_surroundings(piece, hole.loops).description)
     22 loops, seen from the right side; thick lines are yarn, arrows go from a loop to what is ...
     """
-    ring = [fabric.require(loop) for loop in loops]
+    ring, upright = [fabric.require(loop) for loop in loops], fabric.uncrossed
     near = nx.Graph()
     near.add_nodes_from(ring)
     front = set(ring)
     for _ in range(reach):
-        front = {other for loop in front for other in _neighbours(fabric, loop)} - set(near)
+        front = {other for loop in front for other in _neighbours(upright, loop)} - set(near)
         near.add_nodes_from(front)
     if not 0 < len(near) <= LARGEST:
         raise PictureError("graph", f"{len(near)} loops are in reach", f"draw 1 to {LARGEST}")
     near.add_edges_from(
-        (loop, other) for loop in near for other in _neighbours(fabric, loop) if other in near
+        (loop, other) for loop in near for other in _neighbours(upright, loop) if other in near
     )
     spots = _spread(near, ring)
-    cells = [cell for cell in fabric.cells() if cell.size < 30 and set(cell.loops) <= set(near)]
-    return _drawn(fabric, _on_sheet(spots), cells, True, title, float("inf"), marked=tuple(ring))
+    rows = len(fabric.flags)
+    cells = [
+        corners
+        for _, corners in corner_rings(fabric)
+        if len(corners) < 30 and {corner for corner in corners if corner < rows} <= set(near)
+    ]
+    return _drawn(fabric, _on_sheet(spots), cells, title, float("inf"), marked=tuple(ring))
 
 
 def _neighbours(fabric: Fabric, loop: int) -> set[int]:
@@ -241,8 +250,7 @@ def _on_sheet(spots: dict[int, tuple[float, float]]) -> dict[int, tuple[float, f
 def _drawn(
     fabric: Fabric,
     places: dict[int, tuple[float, float]],
-    cells: list[Cell],
-    sizes: bool,
+    cells: list[tuple[int, ...]],
     title: str,
     half: float,
     marked: tuple[int, ...] = (),
@@ -251,7 +259,7 @@ def _drawn(
     bottom = max(y for _, y in places.values()) + 34
     body = [
         label(8, 17, title, size=12, font_weight="bold"),
-        *(_cells(places, cells, half) if sizes else []),
+        *_cells({**places, **crossing_spots(fabric, places)}, cells, half),
         *_edges(fabric, places, half),
         *_loops(fabric, places, marked),
         *_key(fabric, places, bottom),
@@ -266,23 +274,26 @@ def _drawn(
 
 
 def _cells(
-    places: dict[int, tuple[float, float]], cells: list[Cell], half: float
+    places: dict[int, tuple[float, float]], cells: list[tuple[int, ...]], half: float
 ) -> list[ET.Element]:
     found = []
     xs = [x for x, _ in places.values()]
     for cell in cells:
-        corners = [places[loop] for loop in cell.loops]
-        if cell.size == 4 or _across(cell, places) > half:
+        if not all(corner in places for corner in cell):
+            continue
+        corners, size = [places[corner] for corner in cell], len(cell)
+        reach = [x for x, _ in corners]
+        if size == 4 or max(reach) - min(reach) > half:
             continue
         x, y = _room(corners)
-        if cell.size == 2:  # between a stitch and the yarn that bows round it
+        if size == 2:  # between a stitch and the yarn that bows round it
             x += 11 if 2 * x > min(xs) + max(xs) else -11
-        tint = _TINT.get(cell.size, "#efc0c0")
+        tint = _TINT.get(size, "#efc0c0")
         found.append(
             group(
                 (polygon(corners, fill=tint),
-                 label(x, y + 3, str(cell.size), size=8, anchor="middle")),
-                class_="cell", data_edges=cell.size,
+                 label(x, y + 3, str(size), size=8, anchor="middle")),
+                class_="cell", data_edges=size,
             )
         )  # fmt: skip
     return found
@@ -322,6 +333,7 @@ def _edges(fabric: Fabric, places: dict[int, tuple[float, float]], half: float) 
     found = []
     drawn_through = set(zip(fabric.parent.tolist(), fabric.child.tolist(), strict=True))
     middle = (min(x for x, _ in places.values()) + max(x for x, _ in places.values())) / 2
+    crossed = {(a, b) for a, b, depth in crossed_edges(fabric) if depth == 0}
     for kind, a, b in _edge_list(fabric):
         if a not in places or b not in places:
             continue
@@ -340,6 +352,8 @@ def _edges(fabric: Fabric, places: dict[int, tuple[float, float]], half: float) 
             found += [_edge(kind, x1, y1, x1 + step, y1 - 4, cut=True),
                       _edge(kind, x2 - step, y2 + 4, x2, y2, cut=True)]  # fmt: skip
         else:
+            if (a, b) in crossed:  # what lies in front hides what passes behind
+                found.append(line(x1, y1, x2, y2, stroke=PAPER, stroke_width=4.5))
             found.append(_edge(kind, x1, y1, x2, y2))
     return found
 
@@ -349,8 +363,13 @@ def _edge_list(fabric: Fabric) -> Iterable[tuple[str, int, int]]:
         after = int(fabric.next[loop])
         if after >= 0:
             yield ("float" if fabric.flags[loop] & FLOAT else "yarn"), loop, after
-    for parent, child in zip(fabric.parent.tolist(), fabric.child.tolist(), strict=True):
+    deepest_first = sorted(crossed_edges(fabric), key=lambda edge: -edge[2])
+    for parent, child, _ in deepest_first:
         yield "through", parent, child
+    done = {(parent, child) for parent, child, _ in deepest_first}
+    for parent, child in zip(fabric.parent.tolist(), fabric.child.tolist(), strict=True):
+        if (parent, child) not in done:
+            yield "through", parent, child
     for right, left in zip(fabric.right.tolist(), fabric.left.tolist(), strict=True):
         yield "beside", right, left
 
