@@ -62,3 +62,26 @@ def bent(surface: Surface, *, right: bool) -> Surface:
         np.stack([x + 0.3 * inward * front, y + (6.0 if right else -6.0) * front, z], axis=1),
         surface.triangles,
     )
+
+
+def pointed(surface: Surface, degrees: float) -> Surface:
+    """A foot that hangs: its leg turned back about the ankle."""
+    p = surface.vertices_mm
+    middle = np.array([60, 0, 80.0])
+    share = np.clip((p[:, 2] - 70) / 40, 0, 1) * (p[:, 0] < 130)
+    c, s = np.cos(np.radians(degrees) * share), np.sin(np.radians(degrees) * share)
+    x, y, z = (p - middle).T
+    return Surface(np.stack([x * c - z * s, y, x * s + z * c], axis=1) + middle, surface.triangles)
+
+
+def on_a_floor(surface: Surface) -> Surface:
+    """With a piece of the floor, 3 mm below the sole."""
+    x, y = (axis.ravel() for axis in np.mgrid[-80:350:44j, -120:120:24j])
+    at = np.arange(44 * 24).reshape(44, 24)
+    a, b, c, d = (part.ravel() for part in (at[:-1, :-1], at[:-1, 1:], at[1:, :-1], at[1:, 1:]))
+    n = len(surface.vertices_mm)
+    floor = np.concatenate([np.stack([a, c, b], 1), np.stack([b, c, d], 1)]) + n
+    return Surface(
+        np.concatenate([surface.vertices_mm, np.stack([x, y, np.full_like(x, -3)], axis=1)]),
+        np.concatenate([surface.triangles, floor]),
+    )

@@ -22,7 +22,7 @@ from loopwright.errors import FootError, ScanError, UnitError
 from loopwright.geometry import Surface, export
 from loopwright.scanning import FootScan, FootSide, measure_scan, read_scan
 from loopwright.sock import Foot
-from scanning.scans import bent, of_length, scan_of
+from scanning.scans import bent, of_length, on_a_floor, pointed, scan_of
 
 Floats = NDArray[np.float64]
 
@@ -332,6 +332,26 @@ def test_loose_pieces_are_left_out_and_said() -> None:
     assert any(remark.startswith("1 loose piece") for remark in scan.remarks)
     assert any(remark.startswith("1 triangle without numbers") for remark in scan.remarks)
     assert scan.measures["length"].mm == pytest.approx(foot.length.mm, abs=PROMISED_MM)
+
+
+def test_a_floor_is_left_out_and_said() -> None:
+    scan = measure_scan(on_a_floor(scan_of(of_length(250), rings=110, columns=70)))
+    assert any(remark.startswith("1 flat piece, the floor") for remark in scan.remarks)
+    assert scan.measures["length"].mm == pytest.approx(250, abs=PROMISED_MM)
+
+
+def test_the_leg_of_a_hanging_foot_is_taped_square_to_itself() -> None:
+    foot = of_length(250)
+    scan = measure_scan(pointed(scan_of(foot, seed=None), 20))
+    assert any("leans by" in remark for remark in scan.remarks)
+    assert scan.measures["ankle_girth"].mm == pytest.approx(foot.ankle_girth.mm, abs=PROMISED_MM)
+
+
+def test_without_an_ankle_no_heel_girth_is_made_up() -> None:
+    scan = measure_scan(scan_of(of_length(250), top=0.36, rings=110, columns=70))
+    assert "heel_girth" not in scan.measures
+    assert any(remark.startswith("the heel girth is not measured") for remark in scan.remarks)
+    assert {"length", "ball_girth"} <= set(scan.measures)
 
 
 def test_a_foot_from_a_scan_keeps_what_was_said(clean: tuple[Foot, FootScan]) -> None:

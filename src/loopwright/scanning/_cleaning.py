@@ -23,6 +23,7 @@ Bools = NDArray[np.bool_]
 
 _MERGED = 1e-5  # of the extent: points nearer than that are one
 _SECOND = 0.3  # of the largest piece's area: that is no crumb, it is a second body
+_FLAT = 0.05  # of its breadth: a piece that is no thicker has no body
 
 
 @attrs.frozen(eq=False)
@@ -57,6 +58,14 @@ def cleaned(points: Floats, triangles: Ints, name: str) -> Cleaned:
         raise ScanError(name, plural(len(triangles), "triangle"), "a foot needs a few hundred")
     label = _pieces(triangles, len(points))
     area = np.bincount(label, _areas(points, triangles))
+    large = np.flatnonzero(area > _SECOND * area.max())
+    flat = [k for k in large if _is_flat(points[np.unique(triangles[label == k])])]
+    if flat and len(area) > len(flat):
+        remarks.append(f"{plural(len(flat), 'flat piece')}, the floor perhaps, left out")
+        kept = ~np.isin(label, flat)
+        triangles = triangles[kept]
+        label = np.unique(label[kept], return_inverse=True)[1]
+        area = np.bincount(label, _areas(points, triangles))
     order = np.argsort(-area)
     if len(area) > 1 and area[order[1]] > _SECOND * area[order[0]]:
         problem = f"{int((area > _SECOND * area[order[0]]).sum())} bodies of like size"
@@ -91,6 +100,12 @@ def _merged(points: Floats, triangles: Ints) -> tuple[Floats, Ints]:
     a, b, c = triangles.T
     triangles = triangles[(a != b) & (b != c) & (c != a)]
     return points, triangles[_areas(points, triangles) > 0]
+
+
+def _is_flat(points: Floats) -> bool:
+    """Whether it is a floor or a wall that was scanned too."""
+    spread = np.linalg.svd(points - points.mean(axis=0), full_matrices=False)[1]
+    return bool(spread[2] < _FLAT * spread[1])
 
 
 def _areas(points: Floats, triangles: Ints) -> Floats:

@@ -22,7 +22,7 @@ from loopwright.errors import ScanError
 from loopwright.scanning._extremes import outermost
 from loopwright.scanning._tapes import Body, Tape
 
-__all__ = ["Ends", "Places", "places"]
+__all__ = ["LEANS_DEG", "Ends", "Places", "places"]
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -32,10 +32,16 @@ INSTEP: Final = 0.55  # common practice: over the highest point of the arch
 LEG: Final = 0.72  # from memory: where a sock's leg ends, of the foot's length
 _CALF: Final = 1.10  # of the length: a leg scanned to above that may show its calf
 _FOOT: Final = 0.36  # of the length: what lies below, in front, is the foot
+_CUT: Final = 0.48  # of the length: of an upright cut through the foot, what lies above is the leg
 _FLOOR_MM: Final = 0.6  # what a tape on the smoothed surface is uncertain by at least; no source
 _HEEL_REACH, _TOE_REACH = 0.05, 0.035  # of the length: where the ends are round enough for a bowl
 _TURNED_DEG: Final = 1.5  # how far the stand may be off: a synthetic foot's is within 0.5
+_ABOVE: Final = 0.025  # of the length: two tapes round the ankle lie no farther apart
+_TO_LEAN: Final = 0.15  # of the length: so much leg must be there to see which way it goes
 _MISSING: Final = 0.05  # of the way round: a tape with less of it is taken as whole
+_HEEL_OPEN_MM: Final = 6.0  # of uncertainty: more of the tape over the heel hangs in the air
+LEANS_DEG: Final = 8.0  # a leg that leans less is taped level, as it is when one stands
+_LEANS_TRIED_DEG: Final = (-28.0, -21.0, -14.0, -7.0, 0.0, 7.0, 14.0, 21.0, 28.0)
 _TILTS_DEG: Final = (15.0, 75.0)  # of the tape over the heel, from the floor up
 
 
@@ -66,12 +72,15 @@ class Places:
     inner : float
         How much farther forward the ball is on the left than on the right, mm: a right foot's
         inner side is on its left, and its ball lies farther forward there.
+    leans_deg : float
+        How far the leg leans; girths are taken square to one that leans more than 8 degrees.
     """
 
     lengths_mm: Mapping[str, tuple[float, float]]
     landmarks_mm: Mapping[str, Floats]
     tapes: Mapping[str, Tape]
     inner: float
+    leans_deg: float
 
 
 @attrs.define(eq=False)
@@ -82,12 +91,14 @@ class _Finder:
     lengths: dict[str, tuple[float, float]] = attrs.field(factory=dict)
     marks: dict[str, Floats] = attrs.field(factory=dict)
     tapes: dict[str, Tape] = attrs.field(factory=dict)
+    leg: tuple[Floats, Floats] | None = None
+    leans_deg: float = 0.0
 
     def at(self, share: float) -> float:
         return self.back + share * self.length
 
     def foot(self, points: Floats) -> Bools:
-        return np.asarray(points[:, 2] < _FOOT * self.length)
+        return np.asarray(points[:, 2] < _CUT * self.length)
 
     def upright_cut(self, forward: float, turn_rad: float = 0.0, y: float = 0.0) -> Tape:
         at = np.array([forward, y, 0.1 * self.length])
@@ -96,6 +107,33 @@ class _Finder:
 
     def level_cut(self, up: float) -> Tape:
         return self.body.tape(np.array([0.0, 0.0, up]), np.array([0.0, 0.0, 1.0]))
+
+    def leg_cut(self, up: float) -> Tape:
+        """Round the leg where its middle is so high: level, or square to a leg that leans."""
+        if self.leg is None:
+            return self.level_cut(up)
+        at, along = self.leg
+        middle = at + (up - at[2]) / along[2] * along
+        return self.body.tape(middle, along, keep=lambda q: np.asarray(
+            np.linalg.norm(q - middle, axis=1) < 0.4 * self.length))  # fmt: skip
+
+    def lean(self, up: float) -> None:
+        """Find which way the leg goes at its thinnest: square to where it is shortest round."""
+        cut = self.level_cut(up).points_mm
+        middle = (cut.min(axis=0) + cut.max(axis=0)) / 2
+        near = 0.35 * self.length
+        ways = [np.array([np.sin(a), 0.0, np.cos(a)]) for a in np.radians(_LEANS_TRIED_DEG)]
+        girths = [
+            self.body.tape(
+                middle, way, keep=lambda q: np.asarray(np.linalg.norm(q - middle, axis=1) < near)
+            ).length_mm
+            for way in ways
+        ]
+        degrees, _ = _peak(np.array(_LEANS_TRIED_DEG), -np.array(girths))
+        if abs(degrees) > LEANS_DEG:
+            self.leans_deg = abs(degrees)
+            angle = np.radians(degrees)
+            self.leg = (middle, np.array([np.sin(angle), 0.0, np.cos(angle)]))
 
     def keep(self, name: str, tape: Tape, sd: float) -> None:
         self.tapes[name] = tape
@@ -130,7 +168,7 @@ def places(body: Body, ends: Ends, *, leg_height_mm: float | None = None) -> Pla
     for step in (_instep, _heel, _ankle):
         _if_scanned(step, find, ends)
     _leg(find, leg_height_mm)
-    return Places(find.lengths, find.marks, find.tapes, inner)
+    return Places(find.lengths, find.marks, find.tapes, inner, find.leans_deg)
 
 
 def _if_scanned(step: Callable[[_Finder, Ends], None], find: _Finder, ends: Ends) -> None:
@@ -237,6 +275,8 @@ def _heel(find: _Finder, ends: Ends) -> None:
     tape = over(pivot, slope)
     near = [readings[k][0] for k in (best - 1, best + 1) if 0 <= k < len(readings)]
     spread = float(np.mean(np.abs(np.array(near) - tape.length_mm))) if near else 3.0
+    if tape.sd_mm > _HEEL_OPEN_MM:
+        return  # the scan ends below the front of the ankle
     find.keep("heel_girth", tape, float(np.hypot(spread, 0.8)))
     find.marks["tip of the heel"] = pivot
     front = tape.points_mm[(tape.points_mm @ np.array([1.0, 0, 1.0])).argmax()]
@@ -266,12 +306,16 @@ def _heel_middle(find: _Finder) -> float:
 
 
 def _ankle(find: _Finder, ends: Ends) -> None:
-    """The smallest girth of the leg, level, above the heel's tape."""
+    """The smallest girth of the leg above the heel's tape."""
     top = _top(find)
     heights = np.arange(0.26 * find.length, min(top, 0.75 * find.length), 0.025 * find.length)
     if len(heights) < 4:
         return
-    tapes = [find.level_cut(up) for up in heights]
+    level = [find.level_cut(up).length_mm for up in heights]
+    thinnest = float(heights[int(np.argmin(level))])
+    if thinnest < top - _TO_LEAN * find.length:
+        find.lean(thinnest)
+    tapes = [find.leg_cut(up) for up in heights]
     whole = np.array([tape.missing < _MISSING for tape in tapes])  # a gap makes a tape short
     if whole.sum() < 4:
         whole[:] = True
@@ -280,9 +324,11 @@ def _ankle(find: _Finder, ends: Ends) -> None:
     if not len(inside):
         return  # the scan ends before the leg grows again
     at, _ = _peak(heights[whole], -girths)
-    tape = find.level_cut(at)
+    tape = find.leg_cut(at)
     beside = bool((~whole & (np.abs(heights - at) < 0.06 * find.length)).any())
-    find.keep("ankle_girth", tape, 3.0 if beside else 0.6)
+    # Just above the thinnest place a hand may lay the tape as well.
+    above = abs(find.leg_cut(at + _ABOVE * find.length).length_mm - tape.length_mm)
+    find.keep("ankle_girth", tape, 3.0 if beside else above)
     find.marks["thinnest of the leg"] = tape.points_mm[tape.points_mm[:, 0].argmax()]
 
 
@@ -304,14 +350,14 @@ def _leg(find: _Finder, height_mm: float | None) -> None:
     if height_mm is not None:
         find.lengths["leg_height"] = (height_mm, _FLOOR_MM)
     if wanted <= top and "ankle_girth" in find.lengths:
-        tape = find.level_cut(wanted)
+        tape = find.leg_cut(wanted)
         near = [
-            find.level_cut(wanted + step).length_mm for step in (-3.0, 3.0) if wanted + step <= top
+            find.leg_cut(wanted + step).length_mm for step in (-3.0, 3.0) if wanted + step <= top
         ]
         find.keep("leg_girth", tape, float(np.mean(np.abs(np.array(near) - tape.length_mm)) / 2))
         find.lengths["leg_height"] = (wanted, 1.0)
     heights = np.arange(0.8 * find.length, top, 8.0)
     if top > _CALF * find.length and len(heights) > 4:
-        girths = np.array([find.level_cut(up).length_mm for up in heights])
+        girths = np.array([find.leg_cut(up).length_mm for up in heights])
         if 1 < girths.argmax() < len(girths) - 1:
-            find.keep("calf_girth", find.level_cut(float(heights[girths.argmax()])), 1.0)
+            find.keep("calf_girth", find.leg_cut(float(heights[girths.argmax()])), 1.0)

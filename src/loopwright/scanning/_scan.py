@@ -18,7 +18,7 @@ from loopwright.geometry.blas_threads import one_thread
 from loopwright.length import Length, Origin
 from loopwright.scanning._cleaning import cleaned, rims
 from loopwright.scanning._files import read_mesh
-from loopwright.scanning._places import Ends, Places, places
+from loopwright.scanning._places import LEANS_DEG, Ends, Places, places
 from loopwright.scanning._remarks import flat_ends, openings, refuse_no_foot, shod, untaken
 from loopwright.scanning._tapes import Body
 from loopwright.scanning._upright import Pose, upright
@@ -338,6 +338,10 @@ def _doubts(stand: Pose, body: Body, found: Places) -> list[str]:
         doubts.append("it could lie another way as well: look at the picture")
     if shod(body):
         doubts.append("it stands like a shoe, flat all over with upright sides: scan a bare foot")
+    if found.leans_deg > LEANS_DEG:
+        doubts.append(
+            f"the leg leans by {found.leans_deg:.0f} degrees: it is taped square to itself"
+        )
     wide = [name.replace("_", " ") for name, tape in found.tapes.items() if tape.missing > 0.1]
     if wide:
         doubts.append(f"a tenth and more of the way round was not scanned: {', '.join(wide)}")
