@@ -230,3 +230,14 @@ def test_a_letter_that_no_font_has_is_refused_by_name() -> None:
     assert "U+10FFFD" in str(refused.value)
     for at_hand in ("Łódź, ½ → ☃", "Ωμέγα", "Пирс"):
         assert pdf_of(attrs.evolve(told, title=at_hand)).startswith(b"%PDF-")
+
+
+def test_each_size_of_the_page_fills_in_its_own_fields(report: SockReport) -> None:
+    shown = page(report).split('<ol class="lines"')
+    girths = [f"{size.measures[0].finished.mm / 10:.1f} cm" for size in report.sizes]
+    told = [part for part in re.findall(r"the sock is ([^<]*) round", "".join(shown))]
+    assert len(told) == 1 + len(girths)
+    for girth, words in zip(girths, told[1:], strict=True):
+        assert words.startswith(girth)
+        assert "; " not in words
+    assert all(girth in told[0] for girth in girths)

@@ -32,7 +32,6 @@ from loopwright.report._instructions import Heading, LineKind, by_heading
 from loopwright.report._notions import notions
 from loopwright.report._pieces import (
     credit_section,
-    own_paragraphs,
     paper_of,
     part_section,
     technique_section,
@@ -48,7 +47,6 @@ __all__ = [
     "gauge_name",
     "handout",
     "material_facts",
-    "own_text",
     "record",
     "sheet",
     "size_facts",
@@ -164,9 +162,12 @@ def size_facts(report: SockReport, sizes: Sequence[SizeReport]) -> Iterator[tupl
         yield "Skill", report.front.skill
 
 
-def fields_of(report: SockReport) -> dict[str, str]:
-    """Return what one's own text may ask for by name: each measure, with all sizes in brackets."""
-    sizes, inches = report.sizes, report.front.inches_first
+def fields_of(report: SockReport, sizes: Sequence[SizeReport] = ()) -> dict[str, str]:
+    """Return what one's own text may ask for by name: each measure, all sizes in brackets.
+
+    Of some sizes, where they are named.
+    """
+    sizes, inches = sizes or report.sizes, report.front.inches_first
     found = {"sizes": ", ".join(size.name for size in sizes)}
     for place, measure in enumerate(sizes[0].measures):
         values = [
@@ -252,11 +253,6 @@ def _instructions(report: SockReport, headings: Sequence[Heading]) -> Iterator[D
         yield part_section(report.front, heading, fields, boxes=boxes)
 
 
-def own_text(report: SockReport, title: str, where: str) -> list[str]:
-    """Return what the designer says before or after a part, its fields filled in."""
-    return own_paragraphs(report.front, title, where, fields_of(report))
-
-
 _COUNTED = (
     f"Counted, knitted and checked loop by loop by loopwright {version('loopwright')}. "
     "This is no medical advice."
@@ -272,7 +268,7 @@ def _record(report: SockReport, words: Words) -> Iterator[DocumentSection]:
     yield DocumentSection(
         "The sock on the foot",
         [
-            *(part for one in pictures for part in (Drawing(one), Paragraph(one.note, "small"))),
+            *map(Drawing, pictures),
             *_table(tables.fit_table(report.sizes)),
             *_notes(report),
         ],

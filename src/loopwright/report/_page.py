@@ -10,7 +10,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import partial
 from importlib.metadata import version
 from urllib.parse import quote
@@ -23,9 +23,9 @@ from loopwright.picture.shape_view import LOOK, SCRIPT, STYLE, VIEWER, allowed, 
 from loopwright.report import _tables as tables
 from loopwright.report._assets import asset, template
 from loopwright.report._blocks import Photo
-from loopwright.report._compose import fields_of, material_facts, own_text, size_facts
+from loopwright.report._compose import fields_of, material_facts, size_facts
 from loopwright.report._instructions import Heading, by_heading
-from loopwright.report._pieces import in_own_words
+from loopwright.report._pieces import in_own_words, own_paragraphs
 from loopwright.report._said import cautions, gauge_line, paragraphs
 from loopwright.report._techniques import techniques
 from loopwright.report.data import ReportPicture, SizeReport, SockReport
@@ -61,6 +61,7 @@ class _View:
     sizes: tuple[tuple[str, str], ...]
     materials: tuple[tuple[str, str], ...]
     headings: tuple[Heading, ...]
+    fields: Mapping[str, str]
     schematic: ShownPicture
     pictures: tuple[ShownPicture, ...]
 
@@ -87,7 +88,8 @@ def page(report: SockReport, *, words: Words = Words.US) -> str:
         abbreviations=report.pattern.abbreviations,
         techniques=techniques(report.pattern.steps, [s.grafted for s in report.sizes if s.grafted]),
         photo="" if report.photo is None else photo_address(Photo(*report.photo, "")),
-        own=partial(own_text, report),
+        own=partial(own_paragraphs, report.front),
+        icon=address_of(asset("icon.svg").strip()),
         has_pictures=any(view.pictures for view in views),
         has_shape=bool(scenes),
         viewer=VIEWER,
@@ -124,7 +126,7 @@ def _view(
     pictures = all_of_them if alone else []
     # On paper, sheets on their side come last, so that none stands alone between upright ones.
     pictures.sort(key=lambda picture: picture.is_wide)
-    fields = fields_of(report)
+    fields = fields_of(report, sizes)
     return _View(
         key=key,
         name=sizes[0].name if alone else "all",
@@ -132,6 +134,7 @@ def _view(
         sizes=tuple(size_facts(report, sizes)),
         materials=tuple(material_facts(report, sizes)),
         headings=tuple(in_own_words(report.front, heading, fields) for heading in headings),
+        fields=fields,
         schematic=shown(sizes[0].schematic if alone else report.schematic),
         pictures=tuple(map(shown, pictures)),
     )

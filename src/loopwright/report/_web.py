@@ -7,7 +7,7 @@ from importlib.metadata import version
 from loopwright.picture.shape_view import LOOK, STYLE, allowed
 from loopwright.report._assets import asset, template
 from loopwright.report._blocks import ReportDocument
-from loopwright.report._page import photo_address, shown
+from loopwright.report._page import address_of, photo_address, shown
 
 __all__ = ["page_of"]
 
@@ -19,6 +19,7 @@ def page_of(document: ReportDocument, *, shapes: str = "") -> str:
         document=document,
         shown=shown,
         photo_of=photo_address,
+        icon=address_of(asset("icon.svg").strip()),
         kind_of=lambda block: type(block).__name__,
         shapes=shapes,
         style=style,
