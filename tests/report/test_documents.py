@@ -235,7 +235,7 @@ def test_a_letter_that_no_font_has_is_refused_by_name() -> None:
 def test_each_size_of_the_page_fills_in_its_own_fields(report: SockReport) -> None:
     shown = page(report).split('<ol class="lines"')
     girths = [f"{size.measures[0].finished.mm / 10:.1f} cm" for size in report.sizes]
-    told = [part for part in re.findall(r"the sock is ([^<]*) round", "".join(shown))]
+    told = re.findall(r"the sock is ([^<]*) round", "".join(shown))
     assert len(told) == 1 + len(girths)
     for girth, words in zip(girths, told[1:], strict=True):
         assert words.startswith(girth)
