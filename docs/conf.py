@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import sys
 from importlib.metadata import version as installed_version
 from pathlib import Path
@@ -40,3 +41,14 @@ html_theme = "furo"
 html_title = "loopwright"
 html_copy_source = False
 html_show_sphinx = False
+
+
+def setup(app: object) -> None:
+    """Write the schemas of files for the pages that hand them on: they follow the classes."""
+    from loopwright.files import KINDS, schema
+
+    folder = Path(__file__).parent / "reference" / "schemas"
+    folder.mkdir(exist_ok=True)
+    for kind in (*KINDS, "design"):
+        text = json.dumps(schema(kind), indent=1, ensure_ascii=False)
+        (folder / f"{kind}.json").write_text(f"{text}\n", encoding="utf-8")

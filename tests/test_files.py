@@ -202,10 +202,3 @@ PLAN = Sock(foot=FOOT, gauge=GAUGE, heel="flap").plan()
 def test_what_is_not_finite_is_not_written(fitted: Fit) -> None:
     with pytest.raises(RecordError, match="not finite"):
         to_json(attrs.evolve(fitted, asked_ease=float("inf")))
-
-
-if __name__ == "__main__":
-    folder = Path(__file__).resolve().parents[1] / "docs" / "reference" / "schemas"
-    for word in (*KINDS, "design"):
-        text = json.dumps(schema(word), indent=1, ensure_ascii=False)
-        (folder / f"{word}.json").write_text(f"{text}\n", encoding="utf-8")
