@@ -172,7 +172,7 @@ PICTURES: dict[str, Callable[[], Picture]] = {
 }
 
 
-BY_THEIR_CODE = ("gallery.md",)
+BY_THEIR_CODE = ("gallery.md", "howto/heel-keys.md")
 
 
 def made_on(page: Path) -> Iterator[tuple[str, Picture]]:
