@@ -26,6 +26,7 @@ __all__ = ["draw_shape", "draw_surface", "fabric_of", "view_of"]
 _LAYERS = 24  # depths that are told apart; a sock seen from its side hides little of itself
 _SHADES = 5
 _STEPS = 28  # colours of a scale that are told apart
+_TRIANGLE = "M%.1f %.1fL%.1f %.1fL%.1f %.1fZ"
 
 
 def draw_shape(
@@ -200,10 +201,7 @@ def _faces(surface: Surface, flat: Floats, colours: Colouring) -> list[ET.Elemen
         here = members[(ends[at - 1] if at else 0) : ends[at]]
         light = 0.45 if dark < 0 else 0.72 + 0.28 * dark / (_SHADES - 1)
         tint = hex_of(palette[which] * light)
-        d = "".join(
-            "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in points) + "Z"
-            for points in corner[here, :, :2].tolist()
-        )
+        d = (_TRIANGLE * len(here)) % tuple(corner[here, :, :2].ravel().tolist())
         drawn.append(path(d, fill=tint, stroke=tint, stroke_width=0.4))
     return drawn
 

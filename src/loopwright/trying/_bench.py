@@ -40,7 +40,7 @@ __all__ = ["Bench", "Run", "Tried"]
 Answer: TypeAlias = dict[str, Any]
 Tell: TypeAlias = Callable[[Answer | None], object]
 
-_PAUSE_S: Final = 0.12  # before the slow parts: while a slider is dragged, none begins
+_PAUSE_S: Final = 0.06  # before the slow parts: while a slider is dragged, none begins
 _KEPT: Final = 16  # answers that are kept whole; each holds about 2 MB of pictures
 _SAMPLES: Final = 12  # socks that were measured, to estimate others from
 _MOST_TRIED: Final = 200
