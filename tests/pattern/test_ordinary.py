@@ -8,9 +8,9 @@ import pytest
 
 from loopwright.pattern import read, write
 from loopwright.pattern._read import read_closely
-from pattern.ordinary import Measured, Text, measured, stitches_after, texts
+from pattern.ordinary import FOLDER, Measured, Text, measured, stitches_after, texts
 
-ALL = texts()
+ALL = [*texts(), *texts(FOLDER.with_name("ordinary-more"))]
 # The rounds of a stitch pattern that stand before the cast-on leave no stitches in work.
 BEFORE_CAST_ON = {("08-fernleaf-lace-socks", 15)}
 

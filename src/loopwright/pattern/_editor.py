@@ -398,10 +398,16 @@ class Editor(Walk):
             if not self.blind and held and held != numbers[0]:
                 raise Trouble("count", f"{plural(numbers[0], 'st')} stated to wait; {held} do")
         elif claim.kind == "freed":
-            raise Trouble(
-                "count",
-                f"{plural(numbers[0], 'st')} to be freed; {numbers[1]} hang on the waste yarn",
-            )
+            if numbers[0] not in (numbers[1], 2 * numbers[1]):
+                said = (
+                    f"{plural(numbers[0], 'st')} to be freed; {numbers[1]} hang on the waste yarn"
+                )
+                raise Trouble("count", said)
+        elif claim.kind == "other":
+            if numbers[0] != numbers[1]:
+                raise Trouble(
+                    "count", f"{plural(numbers[0], 'st')} stated there; there are {numbers[1]}"
+                )
         elif claim.kind == "rounds":
             if numbers[0] != numbers[1]:
                 raise Trouble(

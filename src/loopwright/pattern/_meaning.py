@@ -86,7 +86,7 @@ def say(scribe: Scribe, said: MappedText) -> str:
         return _picked_in_each(scribe, said, stated)
     if (rows := _SO_MANY_ROWS.match(bare.text)) is not None:
         return _rows_said(scribe, said, count_in(rows[1]))
-    scribe.stated = stated.count
+    scribe.stated, scribe.after = stated.count, None
     says = _sentence(scribe, bare)
     if says is None and said.text.endswith(":") and not re.search(r"\*|\b[kp]\d", said.text):
         scribe.note(said.text)

@@ -14,7 +14,7 @@ from loopwright.pattern._tally import NEEDLE, Tally
 from loopwright.pattern.items import Run
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
-__all__ = ["with_places"]
+__all__ = ["size_of", "with_places"]
 
 _NAMES = r"(?:instep|sole|heel|front|back|palm|top of (?:the )?foot)"
 
@@ -61,7 +61,7 @@ def _place_is(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.Arrange((count, sized(rest)))]
 
 
-def _size_of(tally: Tally, number: int) -> int | None:
+def size_of(tally: Tally, number: int) -> int | None:
     """Return how many stitches lie at the first or second of two places."""
     if tally.behind:
         here = tally.distance((NEEDLE, 0)) == 0 or tally.behind_at.get((NEEDLE, 0)) == tally.behind
@@ -82,7 +82,7 @@ def _place(scribe: Scribe, name: str) -> Count | None:
     live = scribe.now()
     if number is None or not live.tallies or not live.sure or live.held():
         return None
-    sizes = [_size_of(tally, number) for tally in live.tallies]
+    sizes = [size_of(tally, number) for tally in live.tallies]
     found = [size for size in sizes if size is not None]
     return sized(found) if len(found) == len(sizes) else None
 

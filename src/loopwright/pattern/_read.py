@@ -175,6 +175,7 @@ def _without_place(thing: Any) -> Any:
     return attrs.evolve(thing, at=None) if isinstance(thing, st.Step) else thing
 
 
+_FOR = re.compile(r"(?:to fit|fits|for|in|available in)? ?sizes? (?=\S)", re.IGNORECASE)
 _BEGINS = re.compile(
     r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+", re.IGNORECASE
 )
@@ -393,7 +394,7 @@ class _Reader:
             return ""
         if (
             not self.sizes
-            and (names := sizes_in(text, sure=self.text_section in ("sizes", "size")))
+            and (names := sizes_in(_FOR.sub("", text), sure=self._says_sizes(text)))
             and len(names) > 1
         ):
             self._name_sizes(names)
@@ -424,6 +425,9 @@ class _Reader:
             return ""
         self.scribe.note(text)
         return "text"
+
+    def _says_sizes(self, text: str) -> bool:
+        return self.text_section in ("sizes", "size") or bool(_FOR.match(text))
 
     def _parses_all(self, text: str) -> bool:
         return any(self._is_read(sentence) for _, sentence in sentences_in(text))

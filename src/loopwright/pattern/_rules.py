@@ -5,10 +5,9 @@ from __future__ import annotations
 
 import re
 
-import attrs
-
 from loopwright.pattern import steps as st
 from loopwright.pattern._live import Live
+from loopwright.pattern._places import size_of
 from loopwright.pattern._rule_table import alone, rule
 from loopwright.pattern._scribe import Says, Scribe
 from loopwright.pattern._stated import count_in
@@ -86,7 +85,7 @@ def _round_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     steps = scribe.together()
     stated = re.search(rf"\b(?:over|on|across) (?:all )?(?:the )?({COUNT}) ", said[0])
     if stated and steps:
-        steps[-1] = attrs.evolve(steps[-1], count=count_in(stated[1]))
+        scribe.after = count_in(stated[1])
     elif stated:
         scribe.claim("count", count_in(stated[1]))
     return list(steps)
@@ -199,6 +198,18 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.Hold(count, name)]
 
 
+def _compared(scribe: Scribe, words: str, stated: Count) -> None:
+    """Compare the stitches said to lie on a needle with those that do: "the 28 sts of needle 1"."""
+    live = scribe.now()
+    needle = re.search(r"\b(?:of|on) needle ([12])\b", words.lower())
+    if needle is None or not live.sure or live.held():
+        return
+    there = [size_of(tally, int(needle[1])) for tally in live.tallies]
+    known = [one for one in there if one is not None]
+    if len(known) == len(there) and as_many(stated, sized(known)) != tuple(known):
+        scribe.claim("other", stated, sized(known))
+
+
 def _is_few(count: Count, total: Count) -> bool:
     return 3 * int(values_of(count)[0]) < int(values_of(total)[0])
 
@@ -252,6 +263,7 @@ def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if re.search(r"\b(?:k|p|knit|purl)\s?\d|rep\b|\*", said["before"].lower()):
         return None
     scribe.context.course = "ROW"
+    _compared(scribe, said[0], count_in(said["n"]))
     steps: list[Says] = list(scribe.focus(count_in(said["n"])))
     live = scribe.now()
     if (

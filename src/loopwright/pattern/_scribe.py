@@ -79,6 +79,7 @@ class Scribe:
         self.only: tuple[str, ...] = ()
         self.refusal: PatternSyntaxError | None = None  # why a sentence was refused, if on purpose
         self.picked = False  # whether stitches were picked up since the work last went round
+        self.after: Count | None = None  # stitches that a rule says there are behind its steps
         self.stated: Count | None = None  # the count at the end of the sentence in hand
         self.loose = False  # whether anything was read by meaning
 
@@ -154,6 +155,7 @@ class Scribe:
     def give(self, says: Iterable[Says], count: Count | None = None) -> None:
         """Hand things on, the count stated after the last of them."""
         listed = list(says)
+        count, self.after = self.after if count is None else count, None
         for number, one in enumerate(listed, start=1):
             stated = count if number == len(listed) else None
             self._hand(one, stated)

@@ -1,0 +1,73 @@
+"""Slips that a technical editor finds: a right text, and what is said of it with one slip."""
+
+from __future__ import annotations
+
+import pytest
+
+from loopwright.pattern import review
+from loopwright.pattern._findings import NOTE
+
+ROUND = "Title\n\nCast on 40 sts. Join in the round.\n"
+FLAT = "Title\n\nCast on 22 sts.\n"
+BACK = "K10, turn.\nNext row: Sl 1, p19, turn. Leave the remaining 20 sts on hold.\nRow 1: Knit.\n"
+AGAIN = (
+    "Work over the next 20 sts only.\nRow 1: Knit.\nResume working in the round over all 40 sts.\n"
+)
+TWO = "Rnd 1: Knit.\nRnd 2: Purl.\nRepeat rnds 1 and 2 five more times (12 rounds).\n"
+OPENED = "Using a provisional cast-on, CO 20 sts.\nRow 1: Knit.\nRow 2: Purl.\n"
+FREED = "Remove the provisional cast-on and place 20 sts on a spare needle. "
+TURN = "Row 1 (RS): K13, ssk, turn.\nRow 2: Sl 1, p4, p2tog, turn.\nRow 3: Sl 1, k4, ssk, turn.\n"
+ALL = "Rep rows 2 and 3 until all sts have been worked, ending with row 2. 6 sts remain.\n"
+
+# What is right, what is changed into what, and what is said of it (common practice).
+SLIPS = {
+    "a round named by one word": (
+        ROUND + "Rib: *K2, p2; rep from * to end.\nRep this rnd 5 times more.\nBind off.",
+        "p2;", "p4;", "40 sts are no multiple of 6: after 6 times 4 are left over",
+    ),
+    "stitches said to wait": (
+        ROUND + BACK + "Resume working in the round over all 40 sts.\nBind off.",
+        "remaining 20", "remaining 22", "22 sts stated to wait; 20 do",
+    ),
+    "all stitches again": (
+        ROUND + AGAIN + "Bind off.",
+        "all 40", "all 44", "states 44 sts; working it leaves 40",
+    ),
+    "rounds counted in brackets": (
+        ROUND + TWO + "Bind off.",
+        "12 rounds", "10 rounds", "10 rounds stated; this makes 12",
+    ),
+    "stitches freed from waste yarn": (
+        "Title\n\n" + OPENED + FREED + "Bind off.",
+        "place 20", "place 18", "18 sts to be freed; 20 hang on the waste yarn",
+    ),
+    "a change in signs": (
+        ROUND + "Rnd 1: *K8, k2tog; rep from * to end. (-4)\nBind off.",
+        "(-4)", "(-2)", "2 sts fewer stated; this makes 4 sts fewer",
+    ),
+    "a turn that ends within its rows": (
+        FLAT + TURN + ALL + "Bind off.",
+        "6 sts remain", "8 sts remain", "states 8 sts; working it leaves 6",
+    ),
+}  # fmt: skip
+
+
+def _found(text: str) -> list[str]:
+    return [one.message for one in review(text).findings if one.severity != NOTE]
+
+
+@pytest.mark.parametrize("name", SLIPS)
+def test_the_right_text_is_left_alone(name: str) -> None:
+    assert _found(SLIPS[name][0]) == []
+
+
+@pytest.mark.parametrize("name", SLIPS)
+def test_the_slip_is_noticed(name: str) -> None:
+    right, old, new, said = SLIPS[name]
+    assert right.count(old) == 1
+    assert said in _found(right.replace(old, new))
+
+
+def test_one_wrong_count_is_one_finding() -> None:
+    text = ROUND + "Rnd 1: *K8, k2tog; rep from * to end. 34 sts.\nRnd 2: Knit. 36 sts.\nBind off."
+    assert _found(text) == ["states 34 sts; working it leaves 36"]
