@@ -11,9 +11,6 @@ ROUND = "Title\n\nCast on 40 sts. Join in the round.\n"
 FLAT = "Title\n\nCast on 22 sts.\n"
 BACK = "K10, turn.\nNext row: Sl 1, p19, turn. Leave the remaining 20 sts on hold.\nRow 1: Knit.\n"
 AGAIN = (
-    "Work over the next 20 sts only.\nRow 1: Knit.\n"
-    "Resume working in the round over all 40 sts.\n"
-)
     "Work over the next 20 sts only.\nRow 1: Knit.\nResume working in the round over all 40 sts.\n"
 )
 TWO = "Rnd 1: Knit.\nRnd 2: Purl.\nRepeat rnds 1 and 2 five more times (12 rounds).\n"
