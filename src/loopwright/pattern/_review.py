@@ -20,6 +20,7 @@ from loopwright.pattern._contents import items_of, rewritten, rounds_in, steps_i
 from loopwright.pattern._editor import Claim, Editor, Key
 from loopwright.pattern._findings import ERROR, NOTE, WARNING, Finding, Review
 from loopwright.pattern._knit import knitted
+from loopwright.pattern._measures import amounts, measures
 from loopwright.pattern._read import MAX_ERRORS, Reading, read_closely
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._wording import abbreviations, conversions, head, terms
@@ -91,12 +92,15 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
                     Finding(severity, remark.kind, remark.text, remark.line, remark.column)
                 )
         findings += conversions(text)
+        findings += amounts(text)
         findings += terms(text)
     findings += _entries(pattern)
     if not any(finding.kind == "sizes" for finding in findings):
         findings += _worked(pattern, stitches, claims)
         if not any(finding.severity == ERROR for finding in findings):
             findings += _edges(pattern, stitches, bool(claims))
+        if text and not any(finding.severity != NOTE for finding in findings):
+            findings += measures(pattern, text, claims, stitches)
         findings += _readings(pattern, stitches, claims)
         findings += _grading(pattern)
     findings += abbreviations(pattern, text)
