@@ -35,7 +35,7 @@ from loopwright.fitting.girths import Route, route
 from loopwright.fitting.limits import COURSEWISE, Feel
 from loopwright.geometry import Shape, Surface
 from loopwright.geometry.blas_threads import one_thread
-from loopwright.geometry.springs import SHORTEST_MM, Reals, Solve, Springs, minimise
+from loopwright.geometry.springs import SHORTEST_MM, Reals, Solve, Springs, memory, minimise
 from loopwright.progress import Progress, advance, share, watched
 from loopwright.shown import Shown
 
@@ -54,10 +54,13 @@ _TOUCHES_MM: Final = 1.0  # from the skin: half the thickness of a sock's fabric
 _CONTACT: Final = (
     4.0  # of the course's stiffness per mm^2 of depth: under 0.5 mm at 40 % strain on a leg
 )
-_CLEAR: Final = 1.08  # how far outside the form the sock starts
-_SLIDING: Final = 0.03  # anchor of the matrix for moves along the skin; 0.01 to 0.1 do as well
-_RENEWALS: Final = 6
-_STEPS: Final = 24  # quasi-Newton steps between two renewals of the skin's directions
+_CLEAR: Final = 1.03  # how far outside the form the sock starts; it comes down on it slowly
+_SLIDING: Final = 0.01  # anchor of the matrix for moves along the skin; below 0.003 it gets lost
+_RENEWALS: Final = 14  # of the skin's directions, in a sock of 10,000 loops; a smaller takes more
+_STEPS: Final = 12  # quasi-Newton steps between two renewals
+_MEMORY: Final = 12  # steps remembered, over renewals as well: the forces stay the same
+_USUAL: Final = 10_000  # loops
+_AT_MOST: Final = 3.0  # times as many renewals
 _PUSHES: Final = 4
 _NEIGHBOURS: Final = 10  # points of the skin, among which the nearest one is followed
 
@@ -313,16 +316,22 @@ def _settled(
     springs = _Fabric.of(shape, membrane)
     along, across = (springs.steering.factorised(anchor=a) for a in (_SLIDING, _CONTACT))
     rows: Reals = np.array(np.transpose(start_mm), np.float64, order="C")
-    for renewal in range(_RENEWALS):
-        advance(renewal, _RENEWALS)
+    steps, renewals = memory(_MEMORY), _renewals(rows.shape[1])
+    for renewal in range(renewals):
+        advance(renewal, renewals)
         forces = _Forces(springs, skin, skin.nearest_at(rows.T))
         solve = _Split(along, across, skin.normals[forces.at].T)
-        rows = minimise(forces, rows, solve, _STEPS)
+        rows = minimise(forces, rows, solve, _STEPS, steps)
     place = rows.T.astype(np.float64)
     for _ in range(_PUSHES):  # what the springs' balance leaves inside goes to the skin
         gap, normals = skin.gap_mm(place)
         place -= np.minimum(gap, 0.0)[:, None] * normals
     return place, skin
+
+
+def _renewals(n: int) -> int:
+    """How often to begin anew: more for a small fabric, where each costs less."""
+    return int(_RENEWALS * min(max(1.0, _USUAL / max(n, 1)), _AT_MOST))
 
 
 @attrs.frozen(eq=False)

@@ -106,9 +106,9 @@ class Springs:
         return solve
 
 
-def memory() -> Memory:
+def memory(pairs: int = _MEMORY) -> Memory:
     """Return an empty memory for `minimise`."""
-    return deque(maxlen=_MEMORY)
+    return deque(maxlen=pairs)
 
 
 def minimise(
