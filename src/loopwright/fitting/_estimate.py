@@ -14,7 +14,7 @@ import attrs
 from loopwright.fitting._fit import Fit, judged
 from loopwright.fitting._sample import Sample, taped
 from loopwright.length import Length
-from loopwright.sock import Sock
+from loopwright.sock import Plan, Sock
 from loopwright.sock.foot import Foot
 
 __all__ = ["ESTIMATED", "estimate_mm", "estimated_fit", "estimated_girths"]
@@ -55,8 +55,9 @@ def estimated_girths(sock: Sock, measured: Sample, *, scale: float = 1.0) -> Map
         The sock can't be made.
     """
     plan, was, gauge = sock.plan(), measured.girths, sock.gauge
-    before = measured.sock.gauge.width(measured.plan.stitches.count).mm
-    more = gauge.width(plan.stitches.count).mm / before
+    more = _round_mm(sock, plan) / _round_mm(measured.sock, measured.plan)
+    # Patterns and panels on the leg, which its stitches alone don't tell, are in what was measured.
+    leg = _leg_mm(sock, plan) / _leg_mm(measured.sock, measured.plan)
     guess, now = estimate_mm(sock), estimate_mm(measured.sock)
     heel = was["heel"].mm * (guess / now if guess and now else more) * scale
     return {
@@ -64,7 +65,7 @@ def estimated_girths(sock: Sock, measured: Sample, *, scale: float = 1.0) -> Map
         "instep": _scaled(was["instep"], was["instep"].mm * more),
         "ankle": _scaled(was["ankle"], was["ankle"].mm * more),
         "heel": _scaled(was["heel"], heel),
-        "leg": taped(gauge.width(min(plan.stitches.count, plan.top)), sock.hands),
+        "leg": _scaled(was["leg"], was["leg"].mm * leg),
         "top": taped(gauge.width(plan.top), sock.hands),
     }
 
@@ -103,6 +104,15 @@ def estimated_fit(sock: Sock, measured: Sample, foot: Foot | None = None) -> Fit
     """
     sits = judged(sock, estimated_girths(sock, measured), sock.foot if foot is None else foot)
     return attrs.evolve(sits, accuracy=ESTIMATED)
+
+
+def _round_mm(sock: Sock, plan: Plan) -> float:
+    return sock.gauge.width(plan.stitches.count).mm
+
+
+def _leg_mm(sock: Sock, plan: Plan) -> float:
+    """Its stitches where it is narrowest."""
+    return sock.gauge.width(min(plan.stitches.count, plan.top)).mm
 
 
 def _scaled(was: Length, mm: float) -> Length:

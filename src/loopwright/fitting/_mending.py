@@ -26,7 +26,7 @@ from loopwright.fitting._verdict import LIKELY, PERHAPS
 from loopwright.length import Length
 from loopwright.pattern.steps import Step
 from loopwright.progress import Progress, share, watched
-from loopwright.sock import Change, Plan, Sock
+from loopwright.sock import Change, Sock
 from loopwright.sock import changes as sock_changes
 from loopwright.sock.foot import Foot
 
@@ -430,11 +430,6 @@ def _is_good_with_room(sits: Fit) -> bool:
 
 def _rank(remedy: Remedy) -> tuple[bool, float]:
     return not remedy.is_enough, remedy.size if remedy.is_enough else trouble(remedy.fit)
-
-
-def _leg(plan: Plan) -> int:
-    """Stitches of the leg where it is narrowest."""
-    return min(plan.stitches.count, plan.top)
 
 
 def _foot_mm(made: Sample) -> float:
