@@ -43,7 +43,8 @@ def test_too_much_to_read(text: str) -> None:
         "Cast on 1000000 sts. Join in the round. Rnd 1: Knit.",
         TUBE + "Rnd 1: [[[[k1] 999 times] 999 times] 999 times] 999 times.",
         TUBE + "Next 999999 rnds: Knit.",
-        TUBE + "Rnd 1: K1, m1l, knit.\nRnd 2: Knit.\nRep rnds 1 and 2 until there are 999999 sts.",
+        TUBE + "Rnd 1: [K1, yo] 8 times, knit.\nRnd 2: Knit.\n"
+        "Rep rnds 1 and 2 until there are 800000 sts.",
         TUBE + "Rnd 1: [yo] 1000000 times, knit. Rnd 2: [k2tog] 4 times.",
         TUBE + "Pick up and knit 1000000 sts along edge.",
         TUBE + "Rnd 1: [pm, rm] 1000000 times, knit.",
