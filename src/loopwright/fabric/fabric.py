@@ -200,8 +200,8 @@ class Fabric(Shown):
     ([6, 3, 4, 3, 2], 1)
     >>> fabric.stitch_of(fabric.require(4)).name
     'knit two together'
-    >>> fabric.canonical_key[:17]
-    'fabric-1:...'
+    >>> fabric.canonical_key[:17], fabric.uncrossed == fabric
+    ('fabric-1:...', True)
     """
 
     next: Ints = attrs.field(converter=_ids, eq=_SAME, repr=False)

@@ -115,8 +115,8 @@ class Stitch:
     Two stitches wait in front of the work, a purl and a knit stitch are worked, then the two:
 
     >>> own = Stitch("c4p", "2 over 2, p1", 4, 4, (0, 0, 1, 1), "pkkk", order=(2, 3, 0, 1))
-    >>> own.is_crossing, own.lean.value
-    (True, 'left')
+    >>> own.is_crossing, own.lean.value, own.parents
+    (True, 'left', 1)
     """
 
     key: str

@@ -91,6 +91,8 @@ class FootScan(Shown):
     >>> scan = measure_scan(form.surface)
     >>> print(scan.measures["ball_girth"])
     228... ± ... mm (measured: on a scan)
+    >>> scan.side in FootSide, isinstance(scan.tapes["ball_girth"], ScanTape)
+    (True, True)
     >>> foot = Foot.from_scan(scan)
     >>> print(foot.length)
     245.9 ± 0.5 mm (measured: on a scan)

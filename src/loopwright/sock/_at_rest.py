@@ -38,6 +38,12 @@ class AtRest:
         Where they come from, in words.
     is_rib : bool
         Whether it is pulled out to the width of stocking stitch by the same pull.
+
+    Examples
+    --------
+    >>> from loopwright.sock import StitchPattern
+    >>> at_rest(StitchPattern.of(["k1", "p1"]), Gauge.of(32, 44)).cloth
+    <Cloth.GARTER: 'garter'>
     """
 
     kind: str

@@ -430,6 +430,15 @@ class PanelFit:
         Rounds of it besides those that the heel works.
     leg : StitchPattern, optional
         What goes all round the leg, from the round's beginning.
+
+    Examples
+    --------
+    >>> ribs = StitchPattern.of(["k2, p2"])
+    >>> fit = PanelFit(ribs, repeats=7, width=28, right=2, left=2, leg=ribs)
+    >>> print(fit)
+    all round the leg; on the instep 7 repeats of 4 stitches, 28 of the instep's 32; 2 plain ...
+    >>> [step.times for step in fit.on_leg(rounds=20, stitches=64, down=True)]  # plain, ribs
+    [0, 20]
     """
 
     pattern: StitchPattern
