@@ -91,8 +91,9 @@ class FootScan(Shown):
     >>> scan = measure_scan(form.surface)
     >>> print(scan.measures["ball_girth"])
     228... ± ... mm (measured: on a scan)
-    >>> scan.side in FootSide, isinstance(scan.tapes["ball_girth"], ScanTape)
-    (True, True)
+    >>> tape = scan.tapes["ball_girth"]
+    >>> isinstance(tape, ScanTape), tape.missing, scan.side  # a form is alike on both sides
+    (True, 0.0, <FootSide.UNKNOWN: 'unknown'>)
     >>> foot = Foot.from_scan(scan)
     >>> print(foot.length)
     245.9 ± 0.5 mm (measured: on a scan)
@@ -106,13 +107,6 @@ class FootScan(Shown):
     unit: str
     remarks: tuple[str, ...]
     name: str
-
-    @cached_property
-    def length_mm(self) -> float:
-        """How long the foot is; where an end is missing, what there is of it."""
-        p = self.surface.vertices_mm
-        low = p[p[:, 2] < 0.36 * np.ptp(p[:, 0])]
-        return float(np.ptp(low[:, 0]))
 
     def section(self, at_mm: Floats, normal: Floats, *, within_mm: float | None = None) -> Floats:
         """Return the surface in a plane, freed of noise, its gaps bridged: shape (360, 3), mm.
