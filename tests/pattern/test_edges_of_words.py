@@ -1,0 +1,95 @@
+"""Instructions at their edges: the last that can be worked, the first that can't, and what is told.
+
+Each stands beside a line that could once be changed without a test that noticed.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from loopwright.errors import KnitError, PatternSyntaxError
+from loopwright.making.casting import spread
+from loopwright.pattern import knit, knitted, read, review
+
+TUBE = "Cast on 8 sts. Join in the round.\n"
+
+
+def test_a_piece_that_measures_enough_already_is_not_worked_on() -> None:
+    gauge = "Gauge: 20 sts and 20 rnds = 10 cm.\n"
+    on = knit(
+        read(gauge + TUBE + "Rnds 1-4: Knit.\nKnit until piece measures 2.5 cm from cast-on.")
+    )
+    assert max(on.course.tolist()) == 5  # 5 rounds are 2.5 cm: one more
+    with pytest.raises(KnitError, match="measures 1 cm or more already"):
+        knit(read(gauge + TUBE + "Rnds 1-4: Knit.\nKnit until piece measures 1 cm from cast-on."))
+
+
+def test_the_last_stitch_of_a_round_can_be_worked_to_a_marker_and_no_marker_behind() -> None:
+    made = knit(read(TUBE + "Rnd 1: K3, pm, k to end.\nRnd 2: K to m, sm, k to end."))
+    assert len(made) == 24
+    with pytest.raises(KnitError, match="marker A is not ahead; markers placed: A"):
+        knit(read(TUBE + "Rnd 1: K3, pm A, k to end.\nRnd 2: K4, k to marker A, k to end."))
+
+
+def test_a_marker_that_is_slipped_stays_and_one_that_is_removed_is_gone() -> None:
+    start = TUBE + "Rnd 1: K3, pm, k to end.\nRnd 2: K to m, {doing}, k to end.\nRnd 3: K to m, k5."
+    assert len(knit(read(start.format(doing="sm")))) == 32
+    with pytest.raises(KnitError, match="not ahead"):
+        knit(read(start.format(doing="remove m")))
+
+
+@pytest.mark.parametrize(("times", "stitches"), [(1, 1), (2, 2), (3, 3)])
+def test_a_repeat_that_places_markers_is_worked_as_often_as_it_says(
+    times: int, stitches: int
+) -> None:
+    text = TUBE + f"Rnd 1: [K{stitches // times}, pm, rm] {times} times, k to end."
+    assert len(knit(read(text))) == 16
+    with pytest.raises(KnitError):
+        knit(read(TUBE + f"Rnd 1: [K4, pm, rm] {times + 2} times, k{9 - stitches}."))
+
+
+def test_what_is_left_open_is_told_at_the_last_step_that_has_a_place() -> None:
+    (found,) = review(TUBE + "Rnd 1: Knit.\n\nRnd 2: Purl.").findings
+    assert (found.line, "8 sts are" in found.message) == (4, True)
+
+
+@pytest.mark.parametrize(("end", "notes"), [("", 1), (" Weave in all ends.", 0)])
+def test_ends_that_are_not_woven_in_are_a_note(end: str, notes: int) -> None:
+    findings = review(TUBE + "Rnd 1: Knit. Bind off all sts." + end).findings
+    assert [one.message for one in findings] == ["the ends are not woven in"] * notes
+
+
+def test_an_error_shows_its_line_as_it_stands_or_the_sentence_of_wrapped_lines() -> None:
+    with pytest.raises(PatternSyntaxError) as alone:
+        read(TUBE + "  Rnd 1: K3, blarg, k to end.")
+    assert (alone.value.line, alone.value.source.strip()) == (2, "Rnd 1: K3, blarg, k to end.")
+    assert alone.value.source[alone.value.column - 1 :].startswith("blarg")
+    with pytest.raises(PatternSyntaxError) as wrapped:
+        read(TUBE + "Rnd 1: K3, k1,\n  k1, blarg, k to end.")
+    assert wrapped.value.line == 3
+
+
+@pytest.mark.parametrize(
+    ("entry", "kept"),
+    [("T3 = three turns", 1), ("T3: three turns", 1), ("T3 =", 0), ("= three", 0), ("T3", 0)],
+)
+def test_an_abbreviation_has_two_sides(entry: str, kept: int) -> None:
+    told = read(f"Abbreviations: {entry}\n" + TUBE + "Rnd 1: Knit.")
+    assert len(told.abbreviations) == kept
+
+
+@pytest.mark.parametrize(("stated", "rows"), [(" (8 sts)", 1), ("", 0)])
+def test_a_stated_count_is_in_the_ledger_and_no_other(stated: str, rows: int) -> None:
+    made = knitted(read("Cast on 4 sts. Cast on 4 sts." + stated))
+    assert (made.fabric.ledger[:, 0] == 6).sum() == rows
+
+
+def test_no_strand_is_lifted_with_a_stitch_that_is_not_there() -> None:
+    with pytest.raises(KnitError, match="no stitch is left to work the strand with"):
+        knit(read(TUBE + "Rnd 1: K8, lift strand across corner and k2tog with next st."))
+
+
+def test_places_are_spread_from_the_first_to_the_last() -> None:
+    """By hand: five of five are all; two of five stand in the middle of either half."""
+    assert spread(5, 5) == [0, 1, 2, 3, 4]
+    assert spread(5, 2) == [1, 3]
