@@ -19,6 +19,7 @@ from loopwright.making import (
     draw_up,
     graft_passes,
     hold,
+    lift_strand,
     return_held,
     waste_row,
 )
@@ -136,3 +137,15 @@ def test_the_largest_stitches(takes: int, makes: int) -> None:
     with pytest.raises(StitchDefinitionError):
         Stitch("mine", "a larger one", takes + (takes > 1), makes + (makes > 1),
                tuple(range(takes + (takes > 1))), "k" * (makes + (makes > 1)))  # fmt: skip
+
+
+def test_a_strand_that_is_lifted_moves_no_needle_or_marker_before_it() -> None:
+    work = rounds(8, 2)
+    work.work(["k"] * 2)
+    work.place_marker("here")
+    work.work(["k"] * 2)
+    work.arrange((2, 4, 2))
+    lift_strand(work, (20, 21), left_flank=False, beyond=True)  # under the next two
+    assert work.needle_counts == (2, 5, 2)
+    work.round(["k"] * 5)
+    assert work.to_marker("here") == 2
