@@ -19,7 +19,7 @@ from hypothesis import strategies as st
 from certified import problems
 from fabric.pieces import cabled_tube, tube
 from loopwright import certificate, derive, difference, knit
-from loopwright.errors import CannotWorkError, GraphError, StitchDefinitionError
+from loopwright.errors import CannotWorkError, FabricFileError, GraphError, StitchDefinitionError
 from loopwright.fabric import STITCHES, Fabric, Lean, Stitch, check, crossing, same_fabric
 from loopwright.fabric.columns import CROSSED
 from loopwright.fabric.files import from_bytes, from_json, to_bytes, to_json
@@ -131,6 +131,15 @@ def test_there_and_back(hand: Hand) -> None:
     assert Fabric.from_graph(fabric.graph).canonical_key == fabric.canonical_key
     assert same_fabric(knit(derive(fabric)), fabric)
     assert problems(json.loads(certificate(fabric).to_json())) == []
+
+
+@pytest.mark.parametrize("wrong", ["2/2xc", "k", "2/2lc"])
+def test_a_file_names_crossings_of_the_package(wrong: str) -> None:
+    document = json.loads(to_json(crossed_tube("2/2lc")))
+    assert "2/2lc" in document["stitches"]
+    document["stitches"].append(wrong)
+    with pytest.raises(FabricFileError, match=r"called|twice"):
+        from_json(json.dumps(document))
 
 
 def test_files_of_version_1_knew_no_crossings() -> None:

@@ -22,7 +22,7 @@ from loopwright.design.front import FrontMatter
 from loopwright.errors import DesignError, FootError, LoopwrightError, SizingError
 from loopwright.fabric.stitches import STITCHES, Stitch, StitchTable
 from loopwright.gauge import Gauge, Relaxation
-from loopwright.pattern import Pattern, Round, Run, Words, instructions
+from loopwright.pattern import Pattern, Round, Run, Words, crossing_defined, instructions
 from loopwright.ranges import MOST
 from loopwright.sock import (
     AllRound,
@@ -361,7 +361,10 @@ def _stitches(top: DesignTable) -> StitchTable:
     for entry in top.tables("stitches"):
         for key in ("key", "name"):
             entry.require(key, 'a text such as "k4tog"')
-        table = entry.call("key", table.with_stitch, build(Stitch, entry))
+        told = {*entry.values} == {"key", "name"}  # a cable, by what the hands do
+        row = crossing_defined(entry.text("key"), entry.text("name")) if told else None
+        row = row or build(Stitch, entry)
+        table = entry.call("key", table.with_stitch, row)
     return table
 
 

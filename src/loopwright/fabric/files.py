@@ -14,6 +14,7 @@ import os
 import zipfile
 import zlib
 from collections.abc import Mapping
+from functools import lru_cache
 from pathlib import Path
 from typing import Any, Final
 
@@ -306,7 +307,7 @@ def _listed(fabric: Fabric) -> dict[str, Any]:
         "format": _FORMAT,
         "version": VERSION,
         "bits": _BITS,
-        "stitches": [_stitch_out(row) for row in fabric.stitches],
+        "stitches": _table_out(fabric.stitches),
         "strands": [attrs.asdict(strand) for strand in fabric.strands],
         **{
             key: {name: ids.tolist() for name, ids in group.items()}
@@ -315,6 +316,16 @@ def _listed(fabric: Fabric) -> dict[str, Any]:
         "ledger": fabric.ledger.tolist(),
         "removed": fabric.removed.tolist(),
     }
+
+
+@lru_cache(maxsize=16)
+def _table_out(table: StitchTable) -> list[dict[str, Any] | str]:
+    """Return the rows; a crossing of the package's own by its key, which says it all."""
+    return [row.key if _is_ours(row) else _stitch_out(row) for row in table]
+
+
+def _is_ours(row: Stitch) -> bool:
+    return row.is_crossing and row.key in STITCHES and STITCHES[row.key] == row
 
 
 def _stitch_out(row: Stitch) -> dict[str, Any]:
@@ -390,7 +401,8 @@ def _fabric(document: dict[str, Any], columns: dict[str, Any]) -> Fabric:
         document["bits"] != _BITS_OF[document["version"]], "bits",
         "the bits of flags and info mean something else than in this version",
     )  # fmt: skip
-    table = StitchTable(_stitches(document["stitches"]))
+    usual = document["stitches"] == _table_out(STITCHES)
+    table = STITCHES if usual else StitchTable(_stitches(document["stitches"]))
     strands = _strands(document["strands"])
     for name, keys in _TABLES.items():
         if name in document:
@@ -424,6 +436,12 @@ def _stitches(value: Any) -> list[Stitch]:
     rows: list[Stitch] = []
     for number, entry in enumerate(_list(value, "stitches")):
         place = f"stitches[{number}]"
+        if isinstance(entry, str):
+            ours = entry in STITCHES and STITCHES[entry].is_crossing
+            _refuse(not ours, place, f"no crossing of this package is called {entry!r}")
+            _refuse(STITCHES[entry] in rows, place, f"{entry!r} comes twice")
+            rows.append(STITCHES[entry])
+            continue
         entry = {**usual, **entry} if isinstance(entry, dict) else entry
         given = _required(entry, ("key", "name", *usual), place)
         for name in ("takes", "makes", "lifts"):

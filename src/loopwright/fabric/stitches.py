@@ -26,7 +26,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import groupby, product
 
 import attrs
@@ -370,6 +370,10 @@ class StitchTable(Shown):
             twice = next(key for key in keys if keys.count(key) > 1)
             raise StitchDefinitionError(twice, "the table has a stitch of this key already")
 
+    def __reduce__(self) -> str | tuple[object, ...]:
+        # The table that all fabrics share stays one when a fabric goes to another process.
+        return "STITCHES" if self is STITCHES else (StitchTable, (self.rows,))
+
     @cached_property
     def _codes(self) -> dict[str, int]:
         return {row.key: code for code, row in enumerate(self.rows)}
@@ -412,8 +416,15 @@ class StitchTable(Shown):
         return np.array([row.leaves for row in self.rows], dtype=np.int16)
 
     def of_kind(self, *kinds: Kind) -> NDArray[np.bool_]:
-        """Return which codes are of these kinds, shape (len(table),)."""
-        return np.array([row.kind in kinds for row in self.rows], dtype=np.bool_)
+        """Return which codes are of these kinds, shape (len(table),); read-only."""
+        return _of_kind(self, kinds)
+
+
+@lru_cache(maxsize=512)
+def _of_kind(table: StitchTable, kinds: tuple[Kind, ...]) -> NDArray[np.bool_]:
+    found = np.array([row.kind in kinds for row in table.rows], dtype=np.bool_)
+    found.flags.writeable = False
+    return found
 
 
 STITCHES = StitchTable(

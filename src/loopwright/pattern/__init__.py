@@ -2,6 +2,7 @@
 
 from loopwright.border import guard
 from loopwright.pattern._abbreviations import explained
+from loopwright.pattern._cables import crossing_defined
 from loopwright.pattern._certify import certificate
 from loopwright.pattern._contents import items_of, rewritten, rounds_in, simplified, steps_in
 from loopwright.pattern._derive import derive
@@ -160,6 +161,7 @@ __all__ = [
     "WorkPanel",
     "WrapTurn",
     "certificate",
+    "crossing_defined",
     "derive",
     "explain",
     "explained",

@@ -67,6 +67,8 @@ def explained(
     bare = attrs.evolve(pattern, abbreviations=(), materials=(), title="")
     own = dict(pattern.abbreviations)
     found = {**dict(_needed(write(bare, words=words), stitches)), **own}
+    if any(re.search(r"\bcn\b", long) for long in found.values()):
+        found.setdefault("cn", "cable needle")
     return attrs.evolve(
         pattern, abbreviations=sorted(found.items(), key=lambda one: one[0].lower())
     )
