@@ -210,8 +210,8 @@ function sideView(name, page, at) {
       ...answer.cautions.map((words) => make("p", { class: "caution" }, make("strong", {}, "Caution. "), words)));
     foot.show(answer.foot, mark(guess), "colour: how far it is stretched at its places");
     parts.girth.replaceChildren(girth(answer.heel_girth, guess));
-    parts.places.replaceChildren(table("Stretch at its places", ["", "foot", "sock", "stretch", "sits"], answer.places.map((one) => [
-      one.place, `${one.foot_mm} mm${one.foot_is_estimated ? " ?" : ""}`, `${one.sock_mm} mm`, times(one.stretch), one.feel])),
+    parts.places.replaceChildren(table("Stretch at its places", ["", "foot, mm", "sock, mm", "stretch", "sits"], answer.places.map((one) => [
+      one.place, `${one.foot_mm}${one.foot_is_estimated ? " ?" : ""}`, `${one.sock_mm}`, times(one.stretch), one.feel])),
       make("p", { class: "small" }, "? is a measure of the foot that was estimated. ", answer.accuracy));
   }
 
@@ -263,7 +263,7 @@ class Page {
     this.sides = [];
     this.views = [];
     this.moving = 0;
-    this.runs = 0;
+    this.runs = Math.floor(Math.random() * 1e9); // a notebook may show the same widget twice
     this.tried = [];
     this.controls = new Map();
     this.groups = new Map();
