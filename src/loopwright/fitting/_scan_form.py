@@ -24,6 +24,7 @@ Floats = NDArray[np.float64]
 
 _BESIDE = 1.35  # of a ring's own reach: what lies farther off is another part of the body
 _MORE_MM = 12.0
+_EDGE_MM = 5.0
 _LIKE = 0.6  # a section that reaches less than that of the ring's own reach is but a piece of it
 
 
@@ -80,6 +81,8 @@ def scanned_form(
 
 def _on_scan(scan: FootScan, ring: Floats, middle: Floats) -> tuple[Floats, Floats] | None:
     """The ring's points on the scan, and their middle; None where the scan isn't there."""
+    if ring[:, 2].max() > scan.surface.vertices_mm[:, 2].max() - _EDGE_MM:
+        return None  # a leg's cut is ragged
     top, left = ring[0] - middle, np.array([0.0, 1.0, 0.0])
     reach = float(np.linalg.norm(ring - middle, axis=1).max())
     top /= np.linalg.norm(top)
