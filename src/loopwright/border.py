@@ -221,21 +221,29 @@ class _Kind:
     name: str
     hint: Any
     seen: set[type] = attrs.field(factory=set)
-    in_rows: set[type] = attrs.field(factory=set)  # of what a tuple may hold any number of
+    in_rows: set[type] = attrs.field(factory=set)  # of what a tuple may hold
+    length: int | None = None  # of that tuple, where it has one
+    dtypes: set[Any] = attrs.field(factory=set)  # of arrays
 
     def takes(self, value: Any) -> bool:
         is_row = type(value) is tuple
         if is_row and self.in_rows and self.in_rows.issuperset(map(type, value)):
+            if self.length in (None, len(value)):
+                return True
+        elif isinstance(value, np.ndarray) and value.dtype in self.dtypes:
             return True
         if not _fits(value, self.hint):
             return False
         one_of = get_args(self.hint) if _is_union(self.hint) else (self.hint,)
         if any(_is_flat(hint) and _fits(value, hint) for hint in one_of):
             self.seen.add(type(value))
-        elif is_row and (inner := _flat_entry(one_of)) is not None:
+        elif is_row and (flat := _flat_row(one_of)) is not None:
+            inner, self.length = flat
             if not all(_fits(entry, inner) for entry in value):
                 return False
             self.in_rows.update(map(type, value))
+        elif type(value) is np.ndarray and get_origin(self.hint) is np.ndarray:
+            self.dtypes.add(value.dtype)
         return True
 
 
@@ -259,12 +267,15 @@ def _is_flat(hint: Any) -> bool:
     return inspect.isclass(hint) and not get_args(hint) and not is_protocol
 
 
-def _flat_entry(hints: tuple[Any, ...]) -> Any:
-    """What a tuple of any length holds, if its type alone says whether it is right."""
+def _flat_row(hints: tuple[Any, ...]) -> tuple[Any, int | None] | None:
+    """What a tuple holds and how many, if an entry's type alone says whether it is right."""
     rows = [get_args(hint) for hint in hints if get_origin(hint) is tuple]
-    if len(rows) == 1 and rows[0][1:] == (...,) and _is_flat(rows[0][0]):
-        return rows[0][0]
-    return None
+    if len(rows) != 1 or not rows[0] or not _is_flat(rows[0][0]):
+        return None
+    first, *others = rows[0]
+    if others == [...]:
+        return first, None
+    return (first, len(rows[0])) if all(one == first for one in others) else None
 
 
 @cache
