@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import json
 import math
+import re
 from collections.abc import Iterator
 from itertools import groupby
+from pathlib import Path
 from typing import Any
 
 import attrs
@@ -351,6 +353,33 @@ def test_changes_are_those_of_the_prototype(table: dict[str, float]) -> None:
         near = 9 if "gusset" in name else 3
         assert table[name] - table[base] == pytest.approx(change, abs=near), name
     assert table["mini-gusset of 8"] > table["mini-gusset of 4"]
+
+
+@pytest.mark.parametrize(
+    ("row", "name"),
+    [
+        ("8 plain rounds more", "8 plain rounds first"),
+        ("decreased to 12 instead of 20", "decreased to 12"),
+        ("stopped at 28", "stopped at 28"),
+        ("a small gusset of 4 a side", "mini-gusset of 4"),
+        ("a small gusset of 8 a side", "mini-gusset of 8"),
+        ("short rows instead", "short rows to 10"),
+        ("a flap of 32 rows instead, in plain fabric", "flap of 32 rows"),
+    ],
+)
+def test_the_explanation_tells_these_changes(table: dict[str, float], row: str, name: str) -> None:
+    """Each row of the table in fit.md, ours and the prototype's, within its last place."""
+    text = (Path(__file__).parents[2] / "docs/explanation/fit.md").read_text("utf-8")
+    (line,) = [line for line in text.splitlines() if row.removeprefix("8 ") in line]
+    ours, other = (
+        [int(number) for number in re.findall(r"[+-]\d+", cell.replace("−", "-"))]
+        for cell in line.split("|")[2:4]
+    )
+    at = 1 if row.startswith("8 ") else 0
+    base = "in the round, 64 to 20"
+    assert ours[at] == pytest.approx(table[name] - table[base], abs=1.0)
+    assert other[at] == PROTOTYPE[name][1] - PROTOTYPE[base][1]
+    assert f"| none | {table[base]:.0f} | {PROTOTYPE[base][1]} |" in text
 
 
 @pytest.mark.parametrize(("more", "girth_mm"), [(6, 269), (8, 277), (12, 293)])
