@@ -19,6 +19,15 @@ FREED = "Remove the provisional cast-on and place 20 sts on a spare needle. "
 TURN = "Row 1 (RS): K13, ssk, turn.\nRow 2: Sl 1, p4, p2tog, turn.\nRow 3: Sl 1, k4, ssk, turn.\n"
 ALL = "Rep rows 2 and 3 until all sts have been worked, ending with row 2. 6 sts remain.\n"
 
+GUSSET = (
+    ROUND + "K10, pm, k20, pm, k10.\n\nGusset\n\n"
+    "Rnd 1: K to 3 sts before m, k2tog, k1, sm, k to m, sm, k1, ssk, k to end.\n"
+)
+TOE = (
+    ROUND + "Divide the sts evenly on 2 needles.\n"
+    "Rnd 1: *K1, ssk, k to last 3 sts on needle, k2tog, k1; rep from * on second needle.\n"
+)
+
 # What is right, what is changed into what, and what is said of it (common practice).
 SLIPS = {
     "a round named by one word": (
@@ -48,6 +57,22 @@ SLIPS = {
     "a turn that ends within its rows": (
         FLAT + TURN + ALL + "Bind off.",
         "6 sts remain", "8 sts remain", "states 8 sts; working it leaves 6",
+    ),
+    "a turn whose gap stays open": (
+        FLAT + TURN + ALL + "Bind off.",
+        "Sl 1, k4, ssk", "Sl 1, k3, ssk",
+        "the decrease takes stitches 5 and 6, the gap lies behind stitch 6: it stays open",
+    ),
+    "swapped leans of a gusset": (
+        GUSSET + "Bind off.",
+        "k2tog, k1, sm, k to m, sm, k1, ssk", "ssk, k1, sm, k to m, sm, k1, k2tog",
+        "ssk, k1 before the line lean away from it: k2tog, k1 before a line, k1, ssk behind it?",
+    ),
+    "ssk on both edges before a graft": (
+        TOE + "Graft the toe.",
+        "k2tog, k1; rep", "ssk, k1; rep",
+        ("ssk, k1 before the line and k1, ssk behind it lean one way: "
+        "k2tog, k1 before a line, k1, ssk behind it?"),
     ),
 }  # fmt: skip
 

@@ -19,7 +19,7 @@ from loopwright.pattern._tally import GAP, NEEDLE, Tally, Trouble
 from loopwright.pattern.items import Item, Lift, On, PickUp, Repeat, Run, Stay, Turn, WrapTurn
 from loopwright.pattern.program import Pattern
 from loopwright.pattern.stitch_worker import StitchWorker
-from loopwright.pattern.values import To, UntilCount, UntilMeasures
+from loopwright.pattern.values import To, UntilCount, UntilMeasures, Where
 from loopwright.pattern.walk import Walk
 from loopwright.plurals import plural
 
@@ -238,6 +238,7 @@ class Editor(Walk):
             tally.ahead_at, tally.behind_at = {}, {}
         loose = self._needs_places(step.items)
         kept = copied(tally) if loose else None
+        gap = self._gap_left(step)
         try:
             super()._row(step)
         except Trouble as trouble:
@@ -246,6 +247,10 @@ class Editor(Walk):
             self._loosely(step, kept)
         self._about(step, before)
         self._mirrored(step)
+        if gap:
+            kept_step, self.step = self.step, step
+            self.found(Trouble("gap", gap))
+            self.step = kept_step
 
     def _mirrored(self, step: st.Row) -> None:
         """Compare what the first two short rows leave at either side: a turn is symmetrical."""
@@ -266,6 +271,35 @@ class Editor(Walk):
             )
             self.found(trouble)
             self.step = kept
+
+    def _gap_left(self, step: st.Row) -> str:
+        """Say that the one decrease of a turning row does not close the gap that it crosses."""
+        if not isinstance(step.items[-1], Turn) or self.blind:
+            return ""
+        tally = copied(self.tally)
+        if not tally.ahead and not tally.in_rounds:
+            tally.turn()
+        gap = tally.next_of(GAP, beyond=1)
+        place, found = 0, []
+        for item in step.items[:-1]:
+            if not isinstance(item, Run) or item.with_wraps or item.stitch == "ds" or gap is None:
+                return ""
+            if isinstance(item.amount, To):
+                if item.amount.where is not Where.GAP:
+                    return ""
+                place = gap - item.amount.before
+                continue
+            row = self.stitches[item.stitch]
+            for _ in range(int(item.amount)):  # type: ignore[arg-type]
+                if row.takes == 2 and row.leaves == 1:
+                    found.append(place)
+                place += row.takes
+        if len(found) != 1 or gap is None or place < gap or found[0] == gap - 1:
+            return ""
+        return (
+            f"the decrease takes stitches {found[0] + 1} and {found[0] + 2}, "
+            f"the gap lies behind stitch {gap}: it stays open"
+        )
 
     def _as_not_turned(self) -> None:
         """Let the row before end without a turn: who picks up has the right side before her."""

@@ -20,6 +20,7 @@ from loopwright.pattern._contents import items_of, rewritten, rounds_in, steps_i
 from loopwright.pattern._editor import Claim, Editor, Key
 from loopwright.pattern._findings import ERROR, NOTE, WARNING, Finding, Review
 from loopwright.pattern._knit import knitted
+from loopwright.pattern._leans import leans
 from loopwright.pattern._measures import amounts, measures
 from loopwright.pattern._read import MAX_ERRORS, Reading, read_closely
 from loopwright.pattern._tally import Tally, Trouble
@@ -103,6 +104,7 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
             findings += measures(pattern, text, claims, stitches)
         findings += _readings(pattern, stitches, claims)
         findings += _grading(pattern)
+        findings += leans(pattern)
     findings += abbreviations(pattern, text)
     findings += head(pattern)
     findings.sort(
@@ -157,7 +159,7 @@ def _work_one(pattern: Pattern, size: int, stitches: StitchTable, claims: Claims
 
 def _found(step: st.Step, trouble: Trouble) -> Finding:
     at = step.at.within(max(1, trouble.column)) if step.at else st.TextPlace(0, 0)
-    severity = WARNING if trouble.kind == "mirror" else ERROR
+    severity = WARNING if trouble.kind in ("mirror", "gap") else ERROR
     return Finding(severity, trouble.kind, trouble.problem, at.line, at.column)
 
 
