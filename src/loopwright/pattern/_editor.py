@@ -287,7 +287,7 @@ class Editor(Walk):
             if isinstance(item.amount, To):
                 if item.amount.where is not Where.GAP:
                     return ""
-                place = gap - item.amount.before
+                place = gap - int(item.amount.before)  # type: ignore[arg-type]
                 continue
             row = self.stitches[item.stitch]
             for _ in range(int(item.amount)):  # type: ignore[arg-type]

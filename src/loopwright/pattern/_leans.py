@@ -66,8 +66,8 @@ def _sides(items: tuple[Item, ...]) -> Iterator[tuple[str, str]]:
     if flat and flat[-1] is not None:
         flat.append(None)
     around = [*flat, *flat[:2]]
-    for place, item in enumerate(flat):
-        if item is None and place >= 2 and place + 2 < len(around):
+    for place, there in enumerate(flat):
+        if there is None and place >= 2 and place + 2 < len(around):
             before, one, two, after = (around[place + at] for at in (-2, -1, 1, 2))
             yield _decrease(before, one), _decrease(after, two)
 

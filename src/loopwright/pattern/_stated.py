@@ -59,6 +59,10 @@ _BREAKDOWN = re.compile(  # "76 (82, 92) sts: 28 (30, 34) instep, 48 (52, 58) so
     rf"(?P<total>{COUNT}\s*{STS}(?: in all| in total| total)?)\s*[:;,(\[—–-]+\s*{_PART}(?:\s*(?:,|;|and|&|/|\+)+\s*{_PART})+\s*[)\]]?\.?$",
     re.IGNORECASE,
 )
+_NEW_START = re.compile(
+    r"\s*[;,]\s*(?:this|here) is (?:now )?the (?:new )?(?:start|beginning|beg\.?) of (?:the )?(?:round|rnd)\.?$",
+    re.IGNORECASE,
+)
 _BARE_COUNT = re.compile(rf"[(\[]\s*=?\s*(?P<count>{COUNT})\s*[)\]]\s*\.?$")  # "… around. (80)"
 
 
@@ -93,7 +97,7 @@ def stated_in(said: MappedText) -> Stated:
     if match := _BARE_COUNT.match(said.text):
         return Stated(said.piece(0, 0), count_in(match["count"]))
     count = change = waiting = on_needle = None
-    said = said.sub(_BREAKDOWN, lambda match: match["total"])
+    said = said.sub(_BREAKDOWN, lambda match: match["total"]).sub(_NEW_START, "")
     for _ in range(3):
         if (match := _ON_NEEDLE.search(said.text)) and not _until(said.text[: match.start()]):
             on_needle = count_in(match["count"])
