@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from typing import Any
 
 import attrs
 import pytest
@@ -241,3 +242,41 @@ def test_each_size_of_the_page_fills_in_its_own_fields(report: SockReport) -> No
         assert words.startswith(girth)
         assert "; " not in words
     assert all(girth in told[0] for girth in girths)
+
+
+HOSTILE = (
+    "<script>alert(1)</script>",
+    '#eval("1")',
+    "{{7*7}}",
+    "= heading",
+    "$x$ @ref // *b*",
+    "{",
+    "a" * 3000,
+    "\\u202e \u0644",
+    "&amp;",
+    " ",
+)
+
+
+@pytest.mark.parametrize(
+    "key", ["author", "credits", "copyright", "skill", "notes", "before", "after", "wording"]
+)
+def test_hostile_words_in_every_key_stay_words(report: SockReport, key: str) -> None:
+    told = FrontMatter(**_with_words(key, " ".join(HOSTILE)))
+    told = attrs.evolve(report, front=told)
+    shown = page(told)
+    assert "<script>alert" not in shown
+    assert "{{7*7}}" in shown or key == "wording"
+    assert pdf_of(sheet(told), author=told.front.author).startswith(b"%PDF-")
+
+
+def _with_words(key: str, words: str) -> dict[str, Any]:
+    several = {"notes": (words,), "before": {"heel": words}, "after": {"toe": words},
+               "wording": (Wording("Rnds 1-9: Knit.", words),)}  # fmt: skip
+    return {key: several.get(key, words)}
+
+
+@pytest.mark.parametrize("title", ['""', '" "'])
+def test_a_title_without_letters_is_refused_at_its_line(title: str) -> None:
+    with pytest.raises(DesignError, match=r"line 2, title: found no letters"):
+        read_design(DESIGN.replace('"Pier socks"', title))
