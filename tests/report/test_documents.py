@@ -276,7 +276,9 @@ def _with_words(key: str, words: str) -> dict[str, Any]:
     return {key: several.get(key, words)}
 
 
-@pytest.mark.parametrize("title", ['""', '" "'])
-def test_a_title_without_letters_is_refused_at_its_line(title: str) -> None:
-    with pytest.raises(DesignError, match=r"line 2, title: found no letters"):
-        read_design(DESIGN.replace('"Pier socks"', title))
+def test_a_sock_without_a_title_is_called_socks() -> None:
+    blank = 'title = " "\ngauge = {stitches = 16, rounds = 22, over = "10 cm"}\n'
+    blank += 'foot = {length = "15 cm", ball_girth = "14 cm"}\n'
+    told = report_of(read_design(blank))
+    assert told.title == "Socks"
+    assert pdf_of(record(told)).startswith(b"%PDF-")

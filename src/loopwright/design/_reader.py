@@ -208,13 +208,6 @@ def read_design(
     return DesignFile(design, top.text("summary").strip(), words, measured, front)
 
 
-def _title(top: DesignTable) -> str:
-    title = top.line_of_text("title", "Socks")
-    if not title:  # a document without a title can't be read aloud (ISO 14289-1, 7.1)
-        raise top.refuse("title", "no letters", "what the sock is called, or no such key")
-    return title
-
-
 def _refuse_other_versions(top: DesignTable) -> None:
     """Refuse a later version before what is new in it is taken for a mistake."""
     if top.whole("version", VERSION) != VERSION:
@@ -263,7 +256,7 @@ def _base(top: DesignTable) -> dict[str, Any]:
     fit = top.table("fit")
     fit.allow(*_FIT)
     return {
-        "title": _title(top),
+        "title": top.line_of_text("title", "Socks"),
         "gauge": _gauge(top, "gauge"),
         "rib_gauge": _gauge(top, "rib_gauge") if "rib_gauge" in top else None,
         "slip_gauge": _gauge(top, "slip_gauge") if "slip_gauge" in top else None,

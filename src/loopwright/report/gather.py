@@ -87,7 +87,8 @@ def _report(told: DesignFile) -> SockReport:
             sizes.append(_size(pattern, place, name, sock, middle=place == len(socks) // 2))
     first = socks[0][1]
     return SockReport(
-        title=told.design.title,
+        # A document without a title can't be read aloud (ISO 14289-1, 7.1).
+        title=told.design.title or "Socks",
         summary=told.summary,
         pattern=pattern,
         gauge=first.gauge,
