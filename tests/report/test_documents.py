@@ -262,16 +262,16 @@ HOSTILE = (
     "key", ["author", "credits", "copyright", "skill", "notes", "before", "after", "wording"]
 )
 def test_hostile_words_in_every_key_stay_words(report: SockReport, key: str) -> None:
-    told = FrontMatter(**_with_words(key, " ".join(HOSTILE)))
-    told = attrs.evolve(report, front=told)
+    front = FrontMatter(**_with_words(key, " ".join(HOSTILE)))
+    told = attrs.evolve(report, front=front)
     shown = page(told)
     assert "<script>alert" not in shown
     assert "{{7*7}}" in shown or key == "wording"
-    assert pdf_of(sheet(told), author=told.front.author).startswith(b"%PDF-")
+    assert pdf_of(sheet(told), author=front.author).startswith(b"%PDF-")
 
 
 def _with_words(key: str, words: str) -> dict[str, Any]:
-    several = {"notes": (words,), "before": {"heel": words}, "after": {"toe": words},
+    several: dict[str, Any] = {"notes": (words,), "before": {"heel": words}, "after": {"toe": words},
                "wording": (Wording("Rnds 1-9: Knit.", words),)}  # fmt: skip
     return {key: several.get(key, words)}
 
