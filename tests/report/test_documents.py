@@ -271,8 +271,12 @@ def test_hostile_words_in_every_key_stay_words(report: SockReport, key: str) -> 
 
 
 def _with_words(key: str, words: str) -> dict[str, Any]:
-    several: dict[str, Any] = {"notes": (words,), "before": {"heel": words}, "after": {"toe": words},
-               "wording": (Wording("Rnds 1-9: Knit.", words),)}  # fmt: skip
+    several: dict[str, Any] = {
+        "notes": (words,),
+        "before": {"heel": words},
+        "after": {"toe": words},
+        "wording": (Wording("Rnds 1-9: Knit.", words),),
+    }
     return {key: several.get(key, words)}
 
 
