@@ -63,6 +63,8 @@ class KeyEntry:
 
     Examples
     --------
+    >>> KeyEntry("special", "turn", "turn the work here").squares
+    1
     >>> KeyEntry("special", "turn", "turn the work here").picture().svg().count("<line")
     1
     """
