@@ -20,7 +20,7 @@ from scipy.optimize import minimize_scalar
 
 from loopwright.errors import ScanError
 from loopwright.scanning._extremes import outermost
-from loopwright.scanning._tapes import Body, Tape
+from loopwright.scanning._tapes import ScanBody, Tape
 
 __all__ = ["LEANS_DEG", "Ends", "Places", "places"]
 
@@ -85,7 +85,7 @@ class Places:
 
 @attrs.define(eq=False)
 class _Finder:
-    body: Body
+    body: ScanBody
     length: float
     back: float  # where the heel's back is, or would be
     lengths: dict[str, tuple[float, float]] = attrs.field(factory=dict)
@@ -140,7 +140,7 @@ class _Finder:
         self.lengths[name] = (tape.length_mm, float(np.hypot(max(sd, _FLOOR_MM), tape.sd_mm)))
 
 
-def places(body: Body, ends: Ends, *, leg_height_mm: float | None = None) -> Places:
+def places(body: ScanBody, ends: Ends, *, leg_height_mm: float | None = None) -> Places:
     """Find the places on a scan whose sole is down and whose toes look forward.
 
     Parameters

@@ -13,7 +13,7 @@ from loopwright.errors import ScanError
 from loopwright.plurals import plural
 from loopwright.scanning._cleaning import Rim
 from loopwright.scanning._places import Ends, Places
-from loopwright.scanning._tapes import Body
+from loopwright.scanning._tapes import ScanBody
 
 __all__ = ["Openings", "flat_ends", "openings", "refuse_no_foot", "shod", "untaken"]
 
@@ -52,7 +52,7 @@ class Openings:
     remarks: tuple[str, ...]
 
 
-def openings(rims: tuple[Rim, ...], body: Body) -> Openings:
+def openings(rims: tuple[Rim, ...], body: ScanBody) -> Openings:
     """Tell the leg's cut, an open sole and missing ends from holes."""
     low, high = body.points_mm.min(axis=0), body.points_mm.max(axis=0)
     foot = body.points_mm[body.points_mm[:, 2] < 0.3 * (high - low)[0]]
@@ -102,7 +102,7 @@ def _where(share: float, up: float) -> str:
     return f"under the {along}" if up < 0.04 else f"at the {along}"
 
 
-def flat_ends(body: Body) -> Ends:
+def flat_ends(body: ScanBody) -> Ends:
     """Tell ends that were cut and closed: no heel and no toe is flat across."""
     p = body.points_mm
     length = float(np.ptp(p[:, 0]))
@@ -158,7 +158,7 @@ def refuse_no_foot(found: Places, name: str) -> None:
         raise ScanError(name, problem, "scan a bare foot with its ankle")
 
 
-def shod(body: Body) -> bool:
+def shod(body: ScanBody) -> bool:
     """Whether it stands like a shoe: at the floor nearly as broad as anywhere above."""
     p = body.points_mm
     floor, length = p[:, 2].min(), float(np.ptp(p[:, 0]))

@@ -20,7 +20,7 @@ from loopwright.scanning._cleaning import cleaned, rims
 from loopwright.scanning._files import read_mesh
 from loopwright.scanning._places import LEANS_DEG, Ends, Places, places
 from loopwright.scanning._remarks import flat_ends, openings, refuse_no_foot, shod, untaken
-from loopwright.scanning._tapes import Body
+from loopwright.scanning._tapes import ScanBody
 from loopwright.scanning._upright import Pose, upright
 from loopwright.shown import Shown
 
@@ -142,8 +142,8 @@ class FootScan(Shown):
             return self._body.tape(at_mm, normal, keep=keep).skin_mm
 
     @cached_property
-    def _body(self) -> Body:
-        return Body(self.surface.vertices_mm, self.surface.triangles)
+    def _body(self) -> ScanBody:
+        return ScanBody(self.surface.vertices_mm, self.surface.triangles)
 
     def __str__(self) -> str:
         said = f"{self.name}: {len(self.surface.triangles):,} triangles, {self.unit}"
@@ -302,11 +302,11 @@ def _unit(
     return _UNITS[usual], usual, told
 
 
-def _placed(points: Floats, triangles: Ints) -> Body:
+def _placed(points: Floats, triangles: Ints) -> ScanBody:
     """With the floor at 0, the heel's back at 0 and the foot's middle at 0."""
     low = points[points[:, 2] - points[:, 2].min() < 0.3 * np.ptp(points[:, 0])]
     middle = (low[:, 1].max() + low[:, 1].min()) / 2
-    return Body(points - [low[:, 0].min(), middle, points[:, 2].min()], triangles)
+    return ScanBody(points - [low[:, 0].min(), middle, points[:, 2].min()], triangles)
 
 
 def _lengths(found: Places) -> dict[str, Length]:
@@ -321,14 +321,14 @@ def _lengths(found: Places) -> dict[str, Length]:
     }
 
 
-def _guessed_side(found: Places, body: Body) -> FootSide:
+def _guessed_side(found: Places, body: ScanBody) -> FootSide:
     """A right foot's inner side is on its left, and there the ball lies farther forward."""
     if abs(found.inner) < _SURE_SIDE * float(np.ptp(body.points_mm[:, 0])):
         return FootSide.UNKNOWN
     return FootSide.RIGHT if found.inner > 0 else FootSide.LEFT
 
 
-def _doubts(stand: Pose, body: Body, found: Places) -> list[str]:
+def _doubts(stand: Pose, body: ScanBody, found: Places) -> list[str]:
     doubts = []
     if stand.second < _DOUBTFUL * stand.misfit:
         doubts.append("it could lie another way as well: look at the picture")

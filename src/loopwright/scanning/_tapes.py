@@ -20,7 +20,7 @@ from scipy.spatial import ConvexHull
 
 from loopwright.errors import ScanError
 
-__all__ = ["Body", "Tape"]
+__all__ = ["ScanBody", "Tape"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -59,7 +59,7 @@ class Tape:
 
 
 @attrs.frozen(eq=False)
-class Body:
+class ScanBody:
     """A scan set upright, to be cut.
 
     Parameters
