@@ -26,13 +26,13 @@ from loopwright.pattern.values import (
     values_of,
 )
 
-__all__ = ["Body", "unit_of", "until"]
+__all__ = ["RepeatBody", "unit_of", "until"]
 
 _STS = r"(?:sts?|stitches|stitch)\b"
 
 
 @attrs.frozen
-class Body:
+class RepeatBody:
     """Rows to be repeated: those just worked, by number or how many, or copies of others."""
 
     numbers: tuple[int, ...] = ()
@@ -47,6 +47,7 @@ class Body:
 
 
 def unit_of(word: str) -> str:
+    """Return the short name of a unit of length that a text names."""
     return "cm" if word.startswith("c") else "mm" if word.startswith("mm") else "in"
 
 
@@ -61,7 +62,7 @@ _WORKED = re.compile(
 )
 
 
-def until(scribe: Scribe, text: str, body: Body) -> st.Times | None:
+def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
     """Return the end that "until …" names."""
     text = text.strip(" .,")
     if match := _REMAIN.match(text):
@@ -115,7 +116,7 @@ def _on_each(scribe: Scribe, count: Count) -> Count:
     return sized([int(value) * needles for value in values_of(count)])
 
 
-def _down_to(scribe: Scribe, middle: Count, body: Body) -> st.Times | None:
+def _down_to(scribe: Scribe, middle: Count, body: RepeatBody) -> st.Times | None:
     """Return how often two short rows are worked until so many stitches are left between turns."""
     live = scribe.now()
     if not live.sure or not live.tallies:
@@ -133,12 +134,12 @@ def _down_to(scribe: Scribe, middle: Count, body: Body) -> st.Times | None:
     return sized(times) if min(times) > 0 else None
 
 
-def _growing(scribe: Scribe, wanted: Count, rest: str, body: Body) -> st.Times | None:
+def _growing(scribe: Scribe, wanted: Count, rest: str, body: RepeatBody) -> st.Times | None:
     """Return how often rows are repeated until one place holds so many stitches."""
     return _place_count(scribe, wanted, rest, body)
 
 
-def _place_count(scribe: Scribe, wanted: Count, rest: str, body: Body) -> st.Times | None:
+def _place_count(scribe: Scribe, wanted: Count, rest: str, body: RepeatBody) -> st.Times | None:
     """Count how often the rows are worked until a needle, or the place between two markers, is so full."""
     live = scribe.now()
     rows = _rows_of(scribe, body)
@@ -161,7 +162,7 @@ def _place_count(scribe: Scribe, wanted: Count, rest: str, body: Body) -> st.Tim
     return sized([many + 1 for many in times])
 
 
-def _rows_of(scribe: Scribe, body: Body) -> list[st.Step]:
+def _rows_of(scribe: Scribe, body: RepeatBody) -> list[st.Step]:
     if body.copies:
         return list(body.copies)
     if body.numbers:

@@ -10,7 +10,7 @@ import attrs
 from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
-from loopwright.pattern._how_far import Body, unit_of, until
+from loopwright.pattern._how_far import RepeatBody, unit_of, until
 from loopwright.pattern._labels import numbers_in
 from loopwright.pattern._said import Again
 from loopwright.pattern._scribe import Lost, Says, Scribe
@@ -167,7 +167,7 @@ def _one(scribe: Scribe, text: str) -> list[Says] | None:
     return _made(scribe, match, body, rest, times, ending)
 
 
-def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Body | None:
+def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> RepeatBody | None:
     if of and not re.search(r"\d", which):
         return None
     if (
@@ -180,8 +180,8 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Bo
             rows = [scribe.row(number, of) for number in numbers]
             if not rows or any(row is None for row in rows):
                 return None
-            return Body(copies=tuple(row for row in rows if row is not None), of=True)
-        return Body(numbers=numbers)
+            return RepeatBody(copies=tuple(row for row in rows if row is not None), of=True)
+        return RepeatBody(numbers=numbers)
     name = match["name"]
     if name and name not in (
         "last",
@@ -195,7 +195,7 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Bo
         "both",
     ):
         step = scribe.context.named.get(name)
-        return None if step is None else Body(copies=(step,))
+        return None if step is None else RepeatBody(copies=(step,))
     word = match["many"] or ""
     if (
         re.match(
@@ -206,7 +206,7 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Bo
         many = number_of(word) or (2 if "both" in which else 1)
         if not re.search(_C, which) and not which.startswith("this"):
             return None
-        return Body(last=many)
+        return RepeatBody(last=many)
     return None
 
 
@@ -217,7 +217,7 @@ def _times(rest: str) -> re.Match[str] | None:
 def _made(
     scribe: Scribe,
     match: re.Match[str],
-    body: Body,
+    body: RepeatBody,
     rest: str,
     times: re.Match[str] | None,
     ending: re.Match[str] | None,
@@ -280,7 +280,7 @@ _WHOLE = re.compile(
 )
 
 
-def _rounds_in_all(scribe: Scribe, body: Body, match: re.Match[str]) -> st.Times | None:
+def _rounds_in_all(scribe: Scribe, body: RepeatBody, match: re.Match[str]) -> st.Times | None:
     """Return how often rows are worked to make so many of them: "rep rnd 1 for 14 rnds in total"."""
     total = [int(value) for value in values_of(count_in(match[1]))]
     if any(value % body.many for value in total):
@@ -305,7 +305,7 @@ def _every(text: str) -> int:
     return {"third": 3, "fourth": 4}.get(word, 2)
 
 
-def _again_copies(scribe: Scribe, body: Body, amount: st.Times, every: int) -> list[Says]:
+def _again_copies(scribe: Scribe, body: RepeatBody, amount: st.Times, every: int) -> list[Says]:
     rows = [
         attrs.evolve(row, count=None, at=row.at if body.of and row.at else scribe.place)
         for row in body.copies
@@ -326,7 +326,7 @@ def _again_copies(scribe: Scribe, body: Body, amount: st.Times, every: int) -> l
 
 def _again_rows(
     scribe: Scribe,
-    body: Body,
+    body: RepeatBody,
     amount: st.Times,
     more: bool,
     vague: bool,
@@ -374,7 +374,7 @@ def _all_since(scribe: Scribe, amount: st.Times) -> list[Says] | None:
     return [attrs.evolve(step, at=scribe.place) for _ in range(amount - 1) for step in steps]
 
 
-def _ending(scribe: Scribe, body: Body, ending: re.Match[str] | None) -> int:
+def _ending(scribe: Scribe, body: RepeatBody, ending: re.Match[str] | None) -> int:
     """Return the number of the row that the repeat ends with, 0 for its last."""
     if ending is None or not body.numbers:
         return 0

@@ -8,7 +8,7 @@ from typing import Any, Final
 import attrs
 
 from loopwright.errors import DesignError, LoopwrightError
-from loopwright.trying._bench import Answer, Bench, Run
+from loopwright.trying._bench import Answer, Bench, Trial
 from loopwright.trying._choices import Choices, place_of, refusal_words
 
 __all__ = ["Asked", "answered", "asked_of"]
@@ -74,7 +74,9 @@ def _read(message: Mapping[str, Any], key: str, kind: type, default: Any) -> Any
     return value
 
 
-def answered(bench: Bench, message: object, tell: Callable[[Answer | None], object]) -> Run | None:
+def answered(
+    bench: Bench, message: object, tell: Callable[[Answer | None], object]
+) -> Trial | None:
     """Answer a question: at once, or for a look as its stages are there, with None at the end.
 
     Each answer has the run's number and the side that the question had.

@@ -35,7 +35,7 @@ from loopwright.trying._choices import (
 from loopwright.trying._controls import controls
 from loopwright.trying._shown import at_rest, drawn, measured, reckoned, worn
 
-__all__ = ["Bench", "Run", "Tried"]
+__all__ = ["Bench", "Trial", "Tried"]
 
 Answer: TypeAlias = dict[str, Any]
 Tell: TypeAlias = Callable[[Answer | None], object]
@@ -80,7 +80,7 @@ class Tried:
 
 
 @attrs.define(eq=False)
-class Run:
+class Trial:
     """The answers to one set of choices, as they are worked out; `stop` ends it."""
 
     stopped: threading.Event = attrs.field(factory=threading.Event)
@@ -160,7 +160,7 @@ class Bench:
     _kept: OrderedDict[str, list[Answer]] = attrs.field(factory=OrderedDict, init=False)
     _samples: list[Sample] = attrs.field(factory=list, init=False)
     _begun_on: OrderedDict[str, Sample] = attrs.field(factory=OrderedDict, init=False)
-    _runs: dict[int, Run] = attrs.field(factory=dict, init=False)
+    _runs: dict[int, Trial] = attrs.field(factory=dict, init=False)
     _lock: threading.RLock = attrs.field(factory=threading.RLock, init=False)
 
     def __attrs_post_init__(self) -> None:
@@ -179,14 +179,14 @@ class Bench:
             "size": name, "offered": self.offered, **_moved(sock), "tried": self._told_tried(),
         }  # fmt: skip
 
-    def start(self, side: int, size: str, choices: Choices, tell: Tell) -> Run:
+    def start(self, side: int, size: str, choices: Choices, tell: Tell) -> Trial:
         """Work out the answers in a thread of their own; `tell` gets each, and None at the end.
 
         A run of the same side that is still going on is stopped.
         """
         if side not in _SIDES:
             raise ArgumentError("explore", "side", repr(side)[:40], "expected 0 or 1")
-        run = Run()
+        run = Trial()
         with self._lock:
             if side in self._runs:
                 self._runs[side].stop()
@@ -206,7 +206,7 @@ class Bench:
 
     def warm(self) -> None:
         """Measure the sock that a page begins with, before one asks."""
-        run = Run()
+        run = Trial()
         with self._lock:
             self._runs.setdefault(_WARMING, run)
         for _ in self.stages(next(iter(self.socks)), {}, run):
@@ -218,10 +218,10 @@ class Bench:
             for run in self._runs.values():
                 run.stop()
 
-    def stages(self, size: str, choices: Choices, run: Run | None = None) -> Iterator[Answer]:
+    def stages(self, size: str, choices: Choices, run: Trial | None = None) -> Iterator[Answer]:
         """Yield the answers to some choices; a refusal is an answer, too."""
         try:
-            for answer in self._stages(size, choices, run or Run()):
+            for answer in self._stages(size, choices, run or Trial()):
                 self.shown = answer if answer["stage"] == "reckoned" else self.shown | answer
                 yield answer
         except LoopwrightError as error:
@@ -284,7 +284,7 @@ class Bench:
             raise DesignError("size", 1, repr(size)[:60], f"the design has {names}")
         return self.socks[size]
 
-    def _stages(self, size: str, choices: Choices, run: Run) -> Iterator[Answer]:
+    def _stages(self, size: str, choices: Choices, run: Trial) -> Iterator[Answer]:
         sock = self.sock(size, choices)
         sock.plan()
         self.now = sock
