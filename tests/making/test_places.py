@@ -15,6 +15,7 @@ from loopwright.fabric.columns import FLOAT
 from loopwright.making import (
     GRAFTS,
     Work,
+    bind_off,
     cast_on,
     draw_up,
     graft_passes,
@@ -149,3 +150,13 @@ def test_a_strand_that_is_lifted_moves_no_needle_or_marker_before_it() -> None:
     assert work.needle_counts == (2, 5, 2)
     work.round(["k"] * 5)
     assert work.to_marker("here") == 2
+
+
+def test_a_way_of_closing_that_is_unknown_is_refused_with_where_the_work_stands() -> None:
+    work = rounds(8, 2)
+    with pytest.raises(CannotWorkError) as refusal:
+        bind_off(work, how="by magic")
+    assert (refusal.value.course, refusal.value.live) == (3, 8)
+    with pytest.raises(CannotWorkError) as alone:
+        graft_passes(4, how="by magic")
+    assert (alone.value.course, alone.value.live) == (0, 0)
