@@ -2,6 +2,11 @@
 
 They are looked at before any work is done with them: a gusset of a billion stitches would fill all
 memory before a check of the sock could say that it does not fit.
+
+Examples
+--------
+>>> MOST, LONGEST_MM, LENGTH  # mm, for fields whose names end so
+(9999, 5000.0, '_mm')
 """
 
 from __future__ import annotations
