@@ -111,11 +111,11 @@ def test_files_are_saved_whole_and_read(tmp_path: Path, fitted: Fit) -> None:
 
 
 @pytest.mark.parametrize("kind", [*KINDS, "design"])
-def test_schemas_are_schemas_and_stand_in_the_docs(kind: str, root: Path) -> None:
-    found = schema(kind)
-    jsonschema.Draft202012Validator.check_schema(found)
-    page = root / "docs" / "reference" / "schemas" / f"{kind}.json"
-    assert json.loads(page.read_text("utf-8")) == found, "write it anew: python tests/test_files.py"
+def test_schemas_are_schemas_and_the_docs_hand_them_on(kind: str, root: Path) -> None:
+    jsonschema.Draft202012Validator.check_schema(schema(kind))
+    page = root / "docs" / "reference" / "result-files.md"
+    # The documentation's build writes the files: they follow the classes.
+    assert f"<schemas/{kind}.json>" in page.read_text("utf-8")
 
 
 def test_the_designs_that_travel_with_the_project_are_as_the_schema_says(shared: Path) -> None:

@@ -207,7 +207,8 @@ def goes_round(scribe: Scribe) -> bool:
         and not live.held()
         and not any(tally.behind or not tally.right_side for tally in live.tallies)
         and any(
-            isinstance(entry.step, st.Join | st.Round) for entry in scribe.assembler.entries[-40:]
+            isinstance(entry.step, st.Join) or (scribe.loose and isinstance(entry.step, st.Round))
+            for entry in scribe.assembler.entries[-40:]
         )
     )
 

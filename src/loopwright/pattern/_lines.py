@@ -18,6 +18,8 @@ _LABEL = re.compile(
     r"needles? \d)",
     re.IGNORECASE,
 )
+_COUNTED_OUT = re.compile(r"\b(?:sts?|stitch(?:es)?)[)\]]$")  # "(48 sts)" ends a round
+_CROSSING = re.compile(r"\d+/\d+ ")  # "2/2 RC" begins an instruction
 _WRAPPED = 56  # characters; a line that is as long and ends in its midst was wrapped
 
 
@@ -77,6 +79,8 @@ def _belongs(joined: str, last: str, bare: str, indent: int) -> bool:
     return (
         len(last) >= _WRAPPED
         and last[-1] not in ".:!?"
+        and not _COUNTED_OUT.search(last)
+        and not _CROSSING.match(bare)
         and (bare[0].islower() or (bare[0].isdigit() and not _INSTRUCTION.match(bare)))
         and not _LABEL.match(bare)
     )

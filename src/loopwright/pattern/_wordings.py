@@ -244,14 +244,16 @@ _AMPERSAND = re.compile(r"(?<!w)(?<!W)(?<!f) ?& ?(?![tTb])")
 
 
 _DOTTED = re.compile(
-    r"\b(?:rep|rnds|rows|sts)\. [a-z]|\b[KP]\.\s?\d|\b[KP]\. (?:to|across|first|the)\b|\.\s?—",
+    r"\b(?:rep|rnds|rows|sts)\. (?-i:[a-z])|\b[KP]\.\s?\d|\b[KP]\. (?:to|across|first|the)\b|\.\s?—",
     re.IGNORECASE,
 )
 _DOTS = (  # "K.2, P.2 tog.": every short word with a full stop, as old books have it
     (re.compile(r"\b(K|P)\.\s?(?=\d)", re.IGNORECASE), r"\1"),
-    (re.compile(r"\b(K|P)\.(?= [a-z])", re.IGNORECASE), r"\1"),
+    (re.compile(r"\b([KkPp])\.(?= [a-z])"), r"\1"),
     (
-        re.compile(r"\b(sl|inc|dec|rep|patt|cont|beg|foll|rem)\.(?= [a-z0-9*])", re.IGNORECASE),
+        re.compile(
+            r"\b(sl|inc|dec|rep|patt|cont|beg|foll|rem)\.(?= (?-i:[a-z0-9*]))", re.IGNORECASE
+        ),
         r"\1",
     ),
     (re.compile(r"\b(tog|sts?|rows?|rnds?|ins?)\.(?=[,;:)]| [a-z(])"), r"\1"),

@@ -324,7 +324,11 @@ class Bench:
     def _keep_measured(self, made: Sample, size: str) -> Answer:
         """Remember a measured sock: to estimate others from, and in the list of what was tried."""
         with self._lock:
-            self._samples = [*self._samples[1 - _SAMPLES :], made]
+            # The last of each kind of heel: another would be a poor guess of this girth.
+            kind = (made.sock.heel.name, made.sock.direction)
+            others = [one for one in self._samples
+                      if (one.sock.heel.name, one.sock.direction) != kind]  # fmt: skip
+            self._samples = [*others[1 - _SAMPLES :], made]
             if made.sock not in (one.sock for one in self.tried if one.size == size):
                 number = self.tried[-1].number + 1 if self.tried else 1
                 words = changed_words(made.sock, self.socks[size])
