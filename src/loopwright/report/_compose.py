@@ -15,6 +15,7 @@ import attrs
 
 from loopwright.design.front import Wording
 from loopwright.pattern import Words
+from loopwright.pattern.steps import MAIN
 from loopwright.report import _tables as tables
 from loopwright.report._blocks import (
     Block,
@@ -111,6 +112,8 @@ def _opening(report: SockReport) -> Iterator[Block]:
         yield Photo(data, kind, f"{report.title}, finished")
     yield from (Paragraph(text) for text in paragraphs(report.summary))
     yield from (Paragraph(text, "note") for text in report.front.notes)
+    # At the end it would often stand on a page of its own.
+    yield Paragraph(_COUNTED, "small")
 
 
 def _sheet(report: SockReport, words: Words) -> Iterator[DocumentSection]:
@@ -128,7 +131,7 @@ def _sheet(report: SockReport, words: Words) -> Iterator[DocumentSection]:
     yield from _instructions(report, headings)
     needed = techniques(report.pattern.steps, _grafted(sizes))
     yield from technique_sections(needed)
-    yield from credit_section(front, _COUNTED)
+    yield from credit_section(front)
     charts = [one for one in _pictures(report) if one.kind is PictureKind.CHART]
     if charts:
         yield DocumentSection("Charts", [Drawing(one) for one in charts])
@@ -221,7 +224,8 @@ def material_facts(report: SockReport, sizes: Sequence[SizeReport]) -> Iterator[
             amount = f"about {_row(sizes, [_grams(need) for need in needs])}"
         else:
             amount = f"about {_row(sizes, [f'{need.metres.high:.0f} m' for need in needs])}"
-        yield "Yarn", f"{name}: {amount} for a pair"
+        # A yarn that nobody named needs no name.
+        yield "Yarn", f"{amount} for a pair" if name == MAIN else f"{name}: {amount} for a pair"
     front = report.front
     kind = next((line for line in report.pattern.materials if line.startswith("Needles: ")), "")
     kind = kind.removeprefix("Needles: ") or "what you like"

@@ -90,9 +90,9 @@ def technique_section(one: Technique) -> DocumentSection:
     return DocumentSection(one.title, blocks, level=3)
 
 
-def credit_section(front: FrontMatter, *more: str) -> Iterator[DocumentSection]:
-    """Yield credits, copyright and what is said besides, if there is any."""
-    said: Iterable[str] = filter(None, (front.credits, front.copyright, *more))
+def credit_section(front: FrontMatter) -> Iterator[DocumentSection]:
+    """Yield credits and copyright, if there are any."""
+    said: Iterable[str] = filter(None, (front.credits, front.copyright))
     blocks = [Paragraph(text, "small") for text in said]
     if blocks:
         yield DocumentSection("Credits", blocks)
