@@ -18,12 +18,14 @@ __all__ = ["back_over"]
 
 def back_over(scribe: Scribe, step: st.Step) -> list[Says] | None:
     """Return a row with what must be held for it; None if it takes no more than was worked."""
-    live = scribe.now()
-    if not isinstance(step, st.Row) or not live.in_rounds or not live.sure or live.held():
-        return None
     entries = scribe.assembler.entries
     last = entries[-1].step if entries else None
-    if not isinstance(last, st.Part | st.Row) or not isinstance(last.items[-1], Turn):
+    if not isinstance(step, st.Row) or not isinstance(last, st.Part | st.Row):
+        return None
+    if not isinstance(last.items[-1], Turn):
+        return None
+    live = scribe.now()
+    if not live.in_rounds or not live.sure or live.held():
         return None
     more, rest = [], []
     for size, tally in enumerate(live.tallies):

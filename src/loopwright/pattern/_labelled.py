@@ -200,16 +200,17 @@ def _merge_parts(says: list[Says]) -> list[Says]:
 
 def goes_round(scribe: Scribe) -> bool:
     """Tell whether what is called a row can only be a round: the work was joined, and not parted."""
+    if not any(
+        isinstance(entry.step, st.Join) or (scribe.loose and isinstance(entry.step, st.Round))
+        for entry in scribe.assembler.entries[-40:]
+    ):
+        return False
     live = scribe.now()
     return (
         live.in_rounds
         and live.sure
         and not live.held()
         and not any(tally.behind or not tally.right_side for tally in live.tallies)
-        and any(
-            isinstance(entry.step, st.Join) or (scribe.loose and isinstance(entry.step, st.Round))
-            for entry in scribe.assembler.entries[-40:]
-        )
     )
 
 

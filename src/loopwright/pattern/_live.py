@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
 
 import attrs
 
@@ -25,17 +26,28 @@ class _Fed:
     doubts: tuple[tuple[bool, bool, int], ...]  # blind, sure of the side, stitches in doubt
 
 
+@cache
+def _names(kind: type) -> tuple[str, ...]:
+    """Return the fields of a class that may hold numbers."""
+    if issubclass(kind, int | str | float) or not attrs.has(kind):
+        return ()
+    return tuple(field.name for field in attrs.fields(kind) if field.name not in ("at", "column"))
+
+
 def _entries(value: object) -> int:
     """Return for how many sizes the fullest value in a step has numbers."""
     if isinstance(value, Sized):
         return len(value.values)
-    if isinstance(value, tuple):
-        return max(map(_entries, value), default=1)
-    if isinstance(value, int | str | float) or value is None or not attrs.has(type(value)):
-        return 1
-    fields = attrs.fields(type(value))  # type: ignore[arg-type]
-    names = (field.name for field in fields if field.name != "at")
-    return max((_entries(getattr(value, name)) for name in names), default=1)
+    inside = (
+        value
+        if isinstance(value, tuple)
+        else [getattr(value, name) for name in _names(type(value))]
+    )
+    most = 1
+    for one in inside:
+        if not isinstance(one, int | str):
+            most = max(most, _entries(one))
+    return most
 
 
 class Live:
@@ -60,15 +72,18 @@ class Live:
                 break
             same += 1
         new = steps[same:]
-        most = max((_entries(step) for step in new), default=1)
+        entries = [_entries(step) for step in new]
+        most = max(entries, default=1)
         count = len(self.names) or max(most, self._size_count)
         if count != self._size_count:
             self._size_count, self._fed, self._editors, same = count, [], [], 0
         if same < len(self._fed) or not self._editors:
             del self._fed[same:]
             self._restart()
-        for step in steps[same:]:
-            self._take(step)
+        if len(entries) < len(steps) - same:
+            entries = [_entries(step) for step in steps[same:]]
+        for step, many in zip(steps[same:], entries, strict=True):
+            self._take(step, many)
 
     def _restart(self) -> None:
         names = self.size_names
@@ -81,8 +96,8 @@ class Live:
                 editor.blind, editor.sure_of_side, editor.doubt = self._fed[-1].doubts[size]
             self._editors.append(editor)
 
-    def _take(self, step: st.Step) -> None:
-        plain = not isinstance(step, st.RepeatRounds | st.OnlySizes) and _entries(step) == 1
+    def _take(self, step: st.Step, entries: int) -> None:
+        plain = not isinstance(step, st.RepeatRounds | st.OnlySizes) and entries == 1
         for size, editor in enumerate(self._editors):
             for one in (step,) if plain else self._of_size((step,), size):
                 try:

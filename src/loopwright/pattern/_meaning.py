@@ -222,9 +222,11 @@ def _is_round(scribe: Scribe, step: st.Round | st.Row) -> bool:
 def _names_no_part(scribe: Scribe, says: st.Part) -> bool:
     """Tell whether a word before a colon names a round ("Rib:"), and no part of the work."""
     names = {name for item in says.items if isinstance(item, On) for name in item.parts}
+    if not names or label_of(said_names(names) + ": k1") is None:
+        return False
     live = scribe.now()
     known = {name for tally in live.tallies for name in (*tally.parts, *tally.held)}
-    return bool(names - known) and label_of(said_names(names) + ": k1") is not None
+    return bool(names - known)
 
 
 def said_names(names: set[str]) -> str:

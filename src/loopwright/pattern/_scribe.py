@@ -221,7 +221,8 @@ class Scribe:
         self.context.section = title.lower()
         self.assembler.add_plain(st.Section(title, part=part_named(title), at=self.place))
         self._fresh()
-        if re.search(r"\b(?:leg|foot|cuff|toe|ankle)\b", title.lower()) and self.now().held():
+        goes_round = re.search(r"\b(?:leg|foot|cuff|toe|ankle)\b", title.lower())
+        if goes_round and self.context.course != "RND" and self.now().held():
             self.context.course = "RND"
 
     def _close_section(self) -> None:
