@@ -130,8 +130,8 @@ def explore(sock: Sock, *, folder: str | Path = ".", title: str = "") -> Explore
     <Explorer: cuff down: forethought heel, wedge toe, 2x2 rib, plain leg; foot 160 mm long and ...>
     >>> tried.sock == sock, tried.tried  # nothing was moved yet
     (True, ())
-    >>> tried.widget()  # doctest: +ELLIPSIS
-    <...Live object at ...>
+    >>> type(tried.widget()).__name__
+    'Live'
     """
     from_extra("anywidget", *_EXTRA)
     return Explorer(Bench({"": sock}, title, folder=Path(folder)))
