@@ -38,11 +38,11 @@ def _entries(value: object) -> int:
     """Return for how many sizes the fullest value in a step has numbers."""
     if isinstance(value, Sized):
         return len(value.values)
-    inside = (
-        value
-        if isinstance(value, tuple)
-        else [getattr(value, name) for name in _names(type(value))]
-    )
+    if isinstance(value, tuple):
+        inside = value
+    else:
+        names = _names(type(value))  # type: ignore[arg-type]  # every class has a hash
+        inside = tuple(getattr(value, name) for name in names)
     most = 1
     for one in inside:
         if not isinstance(one, int | str):
