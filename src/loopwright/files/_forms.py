@@ -19,6 +19,7 @@ from typing import Any, Final
 
 import attrs
 import numpy as np
+from numpy.typing import NDArray
 
 from loopwright.errors import FabricFileError, LoopwrightError, RecordError
 from loopwright.fabric import STITCHES, Fabric
@@ -394,6 +395,8 @@ def form_of(hint: Any) -> Form:
         return _Row(tuple(map(form_of, entries)), any_length=False)
     if origin is np.ndarray:
         return _Array(np.dtype(typing.get_args(typing.get_args(hint)[1])[0]))
+    if origin is NDArray:  # from numpy 2.5 on, an alias that stays one
+        return _Array(np.dtype(typing.get_args(hint)[0]))
     if inspect.isclass(hint) and issubclass(hint, Enum):
         return _Word(hint)
     if hint is StitchTable:
