@@ -33,6 +33,7 @@ __all__ = ["change_places", "mark_of", "not_ours", "place_beside", "recover"]
 
 _FORMAT: Final = 1
 _LOCK: Final = "lock"
+_GONE: Final = "gone"  # an old report that is being thrown away
 _LARGEST: Final = 2**20  # bytes of a mark
 _AT_CWD: Final = -100  # AT_FDCWD of Linux
 _EXCHANGE: Final = 2  # RENAME_EXCHANGE of Linux, RENAME_SWAP of macOS
@@ -107,7 +108,11 @@ def place_beside(folder: Path) -> Iterator[Path]:
 
 def _throw_away(beside: Path) -> None:
     """Throw a place away, its lock last: killed amid that, it is still known as our own."""
-    for name in ("new", "old"):
+    shutil.rmtree(beside / _GONE, ignore_errors=True)
+    with suppress(OSError):
+        # Half thrown away, an old report couldn't be told from what somebody else made.
+        os.replace(beside / "old", beside / _GONE)
+    for name in ("new", _GONE):
         shutil.rmtree(beside / name, ignore_errors=True)
     shutil.rmtree(beside, ignore_errors=True)
 
@@ -139,7 +144,7 @@ def recover(folder: Path) -> None:
 
 def _recover_from(beside: Path, folder: Path) -> None:
     held = {path.name for path in beside.iterdir()} if not beside.is_symlink() else {"a link"}
-    if not held <= {_LOCK, "new", "old"} or (held and _LOCK not in held):
+    if not held <= {_LOCK, "new", "old", _GONE} or (held and _LOCK not in held):
         return  # of that name, and not made here
     if not held:
         beside.rmdir()
