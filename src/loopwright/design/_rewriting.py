@@ -23,11 +23,13 @@ from loopwright.gauge import Gauge, Relaxation
 from loopwright.sock import Foot, Sex, Sock, cuff_named, heel_named, leg_named, toe_named
 from loopwright.units import to_mm
 
-__all__ = ["design_of", "foot_table", "with_sock"]
+__all__ = ["OWN_KEYS", "PARTS", "design_of", "foot_table", "with_sock"]
 
-_OWN: Final = {"ease": "ease", "share": "heel_share", "stitches": "stitches",
-               "length_ease_mm": "length_ease"}  # fmt: skip
-_PARTS: Final = {"heel": heel_named, "toe": toe_named, "cuff": cuff_named, "leg": leg_named}
+OWN_KEYS: Final = {"ease": "ease", "length_ease_mm": "length_ease", "share": "heel_share",
+                   "stitches": "stitches"}  # fmt: skip
+"""What a size may have for itself: the key of each field of its sock."""
+PARTS: Final = {"heel": heel_named, "toe": toe_named, "cuff": cuff_named, "leg": leg_named}
+"""Parts that have a table, and how one is had by its name."""
 _WORDS: Final = ("direction", "needles")
 _GAUGES: Final = ("gauge", "rib_gauge", "slip_gauge")
 _NEAR: Final = 1e-4  # of a gauge's numbers, which are written with six digits
@@ -102,10 +104,10 @@ def with_sock(
         raise DesignError("size", 1, repr(size), f"the design has {names}")
     document = tomlkit.parse(text)
     was = before[size]
-    for field, key in _OWN.items():
+    for field, key in OWN_KEYS.items():
         if getattr(sock, field) != getattr(was, field):
             _own_table(document, size)[key] = value_of(field, getattr(sock, field))
-    for what, named in _PARTS.items():
+    for what, named in PARTS.items():
         if getattr(sock, what) != getattr(was, what):
             _put(document, what, as_table(getattr(sock, what), named))
     for what in _WORDS:

@@ -15,7 +15,7 @@ import tomlkit
 
 from loopwright.design._document import VERSION
 from loopwright.design._reader import DesignFile, read_design
-from loopwright.design._rewriting import as_table, value_of
+from loopwright.design._rewriting import OWN_KEYS, PARTS, as_table, value_of
 from loopwright.errors import DesignError, FootError, UnitError
 from loopwright.fabric.stitches import STITCHES, Stitch
 from loopwright.gauge import Gauge
@@ -29,13 +29,9 @@ from loopwright.sock import (
     SockStripes,
     SockYarn,
     StitchPattern,
-    cuff_named,
-    leg_named,
-    toe_named,
 )
 from loopwright.sock.foot import TAPE_SD_MM, Foot
 from loopwright.sock.grading import Design
-from loopwright.sock.heels import heel_named
 from loopwright.sock.needles import Needles
 from loopwright.sock.survey import Sex
 from loopwright.units import to_tex
@@ -43,10 +39,6 @@ from loopwright.yarn import Yarn
 
 __all__ = ["write_design"]
 
-_SHARED: Final = {"heel": heel_named, "toe": toe_named, "cuff": cuff_named, "leg": leg_named}
-_FIT: Final = {
-    "ease": "ease", "length_ease_mm": "length_ease", "share": "heel_share", "stitches": "stitches",
-}  # fmt: skip
 _OVERS: Final = {"10 cm": 10.0, "4 in": 10.16, "5 cm": 5.0, "2 in": 5.08, "1 in": 2.54}
 
 
@@ -145,10 +137,12 @@ def _entries(whole: DesignFile) -> Iterator[tuple[str, Any]]:
     yield from _yarns(first)
     yield from _patterns(first)
     socks = [sock for _, sock in design.socks]
-    alike = [key for key in _FIT if all(getattr(one, key) == getattr(first, key) for one in socks)]
+    alike = [
+        key for key in OWN_KEYS if all(getattr(one, key) == getattr(first, key) for one in socks)
+    ]
     if fit := _fit(first, alike):
         yield "fit", fit
-    for key, named in _SHARED.items():
+    for key, named in PARTS.items():
         part = getattr(first, key)
         factory: Any = attrs.fields_dict(Sock)[key].default
         if part != factory.factory():
@@ -318,7 +312,7 @@ def _fit(sock: Sock, fields: Iterable[str]) -> dict[str, Any]:
     usual = {field.name: field.default for field in attrs.fields(Sock)}
     values = {field: getattr(sock, field) for field in fields}
     return {
-        _FIT[field]: value_of(field, value)
+        OWN_KEYS[field]: value_of(field, value)
         for field, value in values.items()
         if value != usual[field]
     }
@@ -326,7 +320,7 @@ def _fit(sock: Sock, fields: Iterable[str]) -> dict[str, Any]:
 
 def _size(name: str, sock: Sock, alike: Iterable[str]) -> dict[str, Any]:
     named = {"name": name} if name else {}
-    own = [field for field in _FIT if field not in alike]
+    own = [field for field in OWN_KEYS if field not in alike]
     return named | (_measures(sock.foot) or _exact(sock.foot)) | _fit(sock, own)
 
 

@@ -26,7 +26,7 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from loopwright.fabric._crossings import crossings
+from loopwright.fabric._crossings import CrossingsOf, crossings
 from loopwright.fabric.columns import (
     CHAIN,
     DRAWN,
@@ -39,33 +39,19 @@ from loopwright.fabric.columns import (
     TURNED,
     Ints,
 )
-from loopwright.fabric.stitches import Kind, StitchTable
+from loopwright.fabric.stitches import Kind
 
 __all__ = ["Cell", "CellMap", "Columnar", "surface"]
 
 
 @runtime_checkable
-class Columnar(Protocol):
+class Columnar(CrossingsOf, Protocol):
     """What a surface is made from: a fabric's columns (see :class:`loopwright.Fabric`)."""
 
     @property
     def next(self) -> Ints: ...
     @property
-    def stitch(self) -> NDArray[np.int16]: ...
-    @property
-    def stitches(self) -> StitchTable: ...
-    @property
-    def previous(self) -> Ints: ...
-    @property
     def course(self) -> Ints: ...
-    @property
-    def flags(self) -> NDArray[np.uint8]: ...
-    @property
-    def parent(self) -> Ints: ...
-    @property
-    def child(self) -> Ints: ...
-    @property
-    def info(self) -> NDArray[np.uint8]: ...
     @property
     def right(self) -> Ints: ...
     @property

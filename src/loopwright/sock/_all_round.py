@@ -9,11 +9,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from typing import Final
 
 import attrs
 
 from loopwright.border import guard
 from loopwright.errors import SizingError
+from loopwright.fabric.checks import Limits
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.gauge import Gauge
 from loopwright.length import Length
@@ -39,9 +41,8 @@ __all__ = [
     "with_all_round",
 ]  # fmt: skip
 
-MOST_PASSED = (
-    5  # stitches that a float may pass before it is caught: common practice, as checks say
-)
+MOST_PASSED: Final = Limits().float_stitches
+"""Stitches that a float may pass before it is caught, as the checks have it."""
 _PARTS = (SockPart.LEG, SockPart.FOOT)
 
 
