@@ -199,6 +199,15 @@ def test_a_damaged_entry_is_refused_or_changes_what_is_read(
 PLAN = Sock(foot=FOOT, gauge=GAUGE, heel="flap").plan()
 
 
+def test_an_array_without_its_list_is_refused(tube: Shape) -> None:
+    document = json.loads(to_json(tube))
+    for wrong in (None, 3, "far"):
+        document["shape"]["surface"]["vertices_mm"]["values"] = wrong
+        with pytest.raises(RecordError, match="expected a list") as refused:
+            from_json(json.dumps(document))
+        assert refused.value.place == "shape.surface.vertices_mm.values"
+
+
 def test_what_is_not_finite_is_not_written(fitted: Fit) -> None:
     with pytest.raises(RecordError, match="not finite"):
         to_json(attrs.evolve(fitted, asked_ease=float("inf")))

@@ -167,6 +167,7 @@ def damaged(**changes: Any) -> str:
         (damaged(format="another"), "format", "expected 'loopwright fabric'"),
         (damaged(version=3), "version", "reads versions up to 2, found 3"),
         (damaged(version=True), "version", "reads versions up to 2, found True"),
+        (damaged(version=[]), "version", "reads versions up to 2, found []"),
         (damaged(held=None), "the document", "['held'] is missing"),
         (damaged(extra=1), "the document", "['extra'] is not known"),
         (damaged(bits__flags={}), "bits", "something else"),

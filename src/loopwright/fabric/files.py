@@ -392,7 +392,7 @@ def _fabric(document: dict[str, Any], columns: dict[str, Any]) -> Fabric:
         document["format"] != _FORMAT, "format", f"expected {_FORMAT!r}", "is it a fabric file?"
     )
     _refuse(
-        document["version"] not in _BITS_OF or isinstance(document["version"], bool),
+        type(document["version"]) is not int or document["version"] not in _BITS_OF,
         "version",
         f"this package reads versions up to {VERSION}, found {repr(document['version'])[:20]}",
         "use the package that wrote it, or a later one",

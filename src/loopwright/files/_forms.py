@@ -205,7 +205,9 @@ class _Array(Form):
         size, values = data["shape"], data["values"]
         if not isinstance(size, list) or not all(type(n) is int and 0 <= n < 2**31 for n in size):
             raise _refuse(f"{place}.shape", size, "whole numbers")
-        if not isinstance(values, list) or math.prod(size) != len(values):
+        if not isinstance(values, list):
+            raise _refuse(f"{place}.values", values, "a list")
+        if math.prod(size) != len(values):
             raise _refuse(f"{place}.values", f"{len(values)} entries", f"{math.prod(size)}")
         kinds = {"b": (bool,), "i": (int,), "f": (int, float)}[self.dtype.kind]
         if not {type(one) for one in values} <= set(kinds):
