@@ -260,9 +260,10 @@ def test_a_sock_that_is_taken_is_read_back(tmp_path: Path) -> None:
     with pytest.raises(FileError, match="is there already"):
         bench.take("", {}, "mine.toml")
     striped = small(panel=Panel(pattern=StitchPattern.of(["*k2, p2; rep from *"])))
-    with pytest.raises(DesignError, match="no key"):
-        Bench({"": striped}, folder=tmp_path).take("", {}, "other.toml")
-    assert [one.name for one in tmp_path.iterdir()] == ["mine.toml"]
+    other = Bench({"": striped}, folder=tmp_path).take("", {}, "other.toml")
+    ((_, sock),) = read_design(other.read_text("utf-8")).design.socks
+    assert sock == striped
+    assert {one.name for one in tmp_path.iterdir()} == {"mine.toml", "other.toml"}
 
 
 def test_one_size_of_a_design_is_taken_into_its_text(tmp_path: Path, shared: Path) -> None:

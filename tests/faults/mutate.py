@@ -3,8 +3,9 @@
     PYTHONPATH=tests python tests/faults/mutate.py --room making --mutants 20 --seed 1
 
 A mutant is one file with one place changed: a comparison turned, a sum made a difference, a number
-one larger, `and` for `or`, a condition denied, a statement left out. It is put into a copy of the
-package, and the tests of its room are run on that until the first fails. Mutants that no test
+one larger, `and` for `or`, a condition denied, a statement left out. The tests are run once, to see
+which of them come to which lines; each mutant is put into a copy of the package then, and the tests
+that come to its lines are run on it, the quickest first, until one fails. Mutants that no test
 notices are listed, for somebody to say which test is missing, or that nothing is changed by it.
 """
 
@@ -15,22 +16,28 @@ import ast
 import os
 import random
 import shutil
+import signal
 import subprocess
 import sys
 import tempfile
+import xml.etree.ElementTree as ET
+from collections import defaultdict
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Final
 
 import attrs
+import coverage
+import pytest
 
 ROOT: Final = Path(__file__).resolve().parents[2]
 ROOMS: Final = {
-    "making": ("making", ("making", "fabric/test_worked_counts.py", "pattern/test_knit.py")),
-    "fabric": ("fabric", ("fabric",)),
-    "pattern": ("pattern", ("pattern",)),
-    "heels": ("sock/heels", ("sock",)),
-}
+    "making": "making", "fabric": "fabric", "pattern": "pattern", "heels": "sock/heels",
+}  # fmt: skip
+TESTS: Final = (
+    "tests/making", "tests/fabric", "tests/pattern", "tests/sock", "tests/test_limits.py",
+    *(f"src/loopwright/{room}" for room in ("making", "fabric", "pattern", "sock")),
+)  # fmt: skip
 SLOWEST_S: Final = 600  # for the tests of one mutant; one that never ends is noticed, too
 _OTHER: Final[dict[type[ast.AST], type[ast.AST]]] = {
     ast.Lt: ast.LtE, ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Gt, ast.Eq: ast.NotEq,
@@ -46,12 +53,12 @@ class Mutant:
     """One place of one file, and what stands there instead."""
 
     file: Path
-    line: int
+    lines: range
     what: str
     source: str
 
     def __str__(self) -> str:
-        return f"{self.file.relative_to(ROOT)}:{self.line}: {self.what}"
+        return f"{self.file.relative_to(ROOT)}:{self.lines.start}: {self.what}"
 
 
 def places(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
@@ -105,47 +112,117 @@ def drawn(folder: Path, r: random.Random) -> Mutant:
     node, way = r.choice(list(places(tree)))
     what = changed(node, way)
     assert isinstance(node, ast.expr | ast.stmt)
-    return Mutant(file, node.lineno, what, ast.unparse(ast.fix_missing_locations(tree)))
+    lines = range(node.lineno, (node.end_lineno or node.lineno) + 1)
+    return Mutant(file, lines, what, ast.unparse(ast.fix_missing_locations(tree)))
 
 
-def is_noticed(mutant: Mutant, tests: tuple[str, ...]) -> bool:
-    """Whether a test fails on a copy of the package that holds the mutant."""
-    with tempfile.TemporaryDirectory() as folder:
-        copy = Path(folder)
-        for name in ("src", "tests", "shared"):
-            shutil.copytree(ROOT / name, copy / name, ignore=shutil.ignore_patterns("__pycache__"))
-        for name in ("pyproject.toml", "README.md"):
-            shutil.copy(ROOT / name, copy / name)
-        (copy / mutant.file.relative_to(ROOT)).write_text(mutant.source, "utf-8")
-        paths = [f"tests/{name}" for name in tests]
-        command = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider", *paths]
-        path = os.pathsep.join((str(copy / "src"), str(copy / "tests")))
-        try:
-            done = subprocess.run(
-                command, cwd=copy, capture_output=True, timeout=SLOWEST_S, check=False,
-                env={**os.environ, "PYTHONPATH": path, "PYTHONDONTWRITEBYTECODE": "1"},
-            )  # fmt: skip
-        except subprocess.TimeoutExpired:
-            return True
-        return done.returncode != 0
+def copied(folder: Path) -> Path:
+    """Put the package and its tests into a folder."""
+    for name in ("src", "tests", "shared", "docs"):
+        shutil.copytree(ROOT / name, folder / name, ignore=shutil.ignore_patterns("__pycache__"))
+    for name in ("pyproject.toml", "README.md", "DEVELOPERS.md"):
+        shutil.copy(ROOT / name, folder / name)
+    return folder
+
+
+@attrs.frozen
+class Map:
+    """Which tests come to which lines, and how long each test takes."""
+
+    data: coverage.CoverageData
+    seconds: dict[str, float]
+
+    def tests(self, copy: Path, mutant: Mutant) -> list[str]:
+        """Return the tests that come to a mutant, the quickest first.
+
+        What is run when a module is imported belongs to all tests that use the module.
+        """
+        lines = self.data.contexts_by_lineno(str(copy / mutant.file.relative_to(ROOT)))
+        found = {name for line in mutant.lines for name in lines.get(line, ())}
+        if found <= {""}:
+            found = {name for names in lines.values() for name in names}
+        tests = {name.rpartition("|")[0] for name in found} - {""}
+        return sorted(tests, key=lambda test: self.seconds.get(test, 0.0))
+
+
+def mapped(copy: Path) -> Map:
+    """Run the tests once, and keep which of them come to which lines."""
+    times = copy / "times.xml"
+    command = [
+        sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "-p", "no:randomly",
+        f"--junitxml={times}", "-o", "junit_family=xunit1", "--no-cov-on-fail",
+        "--cov", "--cov-context=test", "--cov-report=", "--cov-fail-under=0", *TESTS,
+    ]  # fmt: skip
+    path = os.pathsep.join((str(copy / "src"), str(copy / "tests")))
+    subprocess.run(command, cwd=copy, check=True, env={**os.environ, "PYTHONPATH": path, "CI": "1"})
+    data = coverage.CoverageData(str(copy / ".coverage"))
+    data.read()
+    seconds: dict[str, float] = defaultdict(float)
+    for case in ET.parse(times).iter("testcase"):
+        seconds[f"{case.get('file')}::{case.get('name')}"] += float(case.get("time", 0))
+    return Map(data, seconds)
+
+
+class Chosen:
+    """The tests that are to be run, in their order: a plug-in of pytest."""
+
+    def __init__(self, tests: list[str]) -> None:
+        self.order = {test: place for place, test in enumerate(tests)}
+
+    @pytest.hookimpl(trylast=True)
+    def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
+        """Keep what is chosen, the quickest first."""
+        items[:] = [item for item in items if item.nodeid in self.order]
+        items.sort(key=lambda item: self.order[item.nodeid])
+
+
+def is_noticed(mutant: Mutant, copy: Path, tests: list[str]) -> bool:
+    """Whether a test fails on a copy of the package that holds the mutant.
+
+    The tests are run in a child of this process, which has the slow imports behind it.
+    """
+    if not tests:
+        return False
+    place = copy / mutant.file.relative_to(ROOT)
+    before = place.read_bytes()
+    place.write_text(mutant.source, "utf-8")
+    child = os.fork()
+    if not child:
+        signal.alarm(SLOWEST_S)
+        os.chdir(copy)
+        quiet = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(quiet, 1)
+        os.dup2(quiet, 2)
+        files = sorted({test.partition("::")[0] for test in tests})
+        options = ["-x", "-q", "-p", "no:cacheprovider", "-p", "no:randomly"]
+        os._exit(int(pytest.main([*options, *files], plugins=[Chosen(tests)])))
+    status = os.waitpid(child, 0)[1]
+    place.write_bytes(before)
+    return os.waitstatus_to_exitcode(status) not in (0, pytest.ExitCode.NO_TESTS_COLLECTED)
 
 
 def main() -> int:
     reader = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    reader.add_argument("--room", choices=ROOMS, required=True)
+    reader.add_argument("--room", choices=ROOMS, action="append")
     reader.add_argument("--mutants", type=int, default=20)
     reader.add_argument("--seed", type=int, default=None)
     asked = reader.parse_args()
     seed = random.randrange(2**32) if asked.seed is None else asked.seed
-    r = random.Random(seed)
-    room, tests = ROOMS[asked.room]
-    survivors = 0
-    for number in range(asked.mutants):
-        mutant = drawn(ROOT / "src" / "loopwright" / room, r)
-        noticed = is_noticed(mutant, tests)
-        survivors += not noticed
-        print(f"{number + 1:4} {'killed  ' if noticed else 'SURVIVED'} {mutant}", flush=True)
-    print(f"seed {seed}: {1 - survivors / asked.mutants:.0%} of {asked.mutants} killed")
+    os.environ |= {"CI": "1", "PYTHONDONTWRITEBYTECODE": "1"}
+    with tempfile.TemporaryDirectory() as folder:
+        copy = copied(Path(folder))
+        known = mapped(copy)
+        for room in asked.room or ROOMS:
+            r, survivors = random.Random(f"{seed} {room}"), 0
+            for number in range(asked.mutants):
+                mutant = drawn(ROOT / "src" / "loopwright" / ROOMS[room], r)
+                tests = known.tests(copy, mutant)
+                noticed = is_noticed(mutant, copy, tests)
+                survivors += not noticed
+                word = "killed  " if noticed else "SURVIVED"
+                print(f"{number + 1:4} {word} {mutant} ({len(tests)} tests)", flush=True)
+            share = 1 - survivors / asked.mutants
+            print(f"{room}, seed {seed}: {share:.0%} of {asked.mutants} killed", flush=True)
     return 0
 
 

@@ -23,7 +23,7 @@ from loopwright.gauge import Gauge, Relaxation
 from loopwright.sock import Foot, Sex, Sock, cuff_named, heel_named, leg_named, toe_named
 from loopwright.units import to_mm
 
-__all__ = ["OWN_KEYS", "PARTS", "design_of", "foot_table", "with_sock"]
+__all__ = ["OWN_KEYS", "PARTS", "foot_table", "with_sock"]
 
 OWN_KEYS: Final = {"ease": "ease", "length_ease_mm": "length_ease", "share": "heel_share",
                    "stitches": "stitches"}  # fmt: skip
@@ -34,17 +34,6 @@ _WORDS: Final = ("direction", "needles")
 _GAUGES: Final = ("gauge", "rib_gauge", "slip_gauge")
 _NEAR: Final = 1e-4  # of a gauge's numbers, which are written with six digits
 _SHOE: Final = ("shoe", "chart")  # say a length; give way to one
-_BARE: Final = """\
-title = ""
-
-[gauge]
-stitches = 32
-rounds = 44
-over = "10 cm"
-
-[foot]
-length = "25 cm"
-"""
 
 
 def with_sock(
@@ -125,51 +114,6 @@ def with_sock(
     if not _is_told(told, sock):
         raise DesignError("", 1, "a sock that no key of a design file can say", "another change")
     return new
-
-
-def design_of(sock: Sock) -> str:
-    """Return a design file's text for a sock, from nothing.
-
-    Parameters
-    ----------
-    sock : Sock
-        Without stripes, panel, or several yarns: a design file has them, and this doesn't write
-        them. Hands are left out, as the pieces that they come from aren't known.
-
-    Raises
-    ------
-    DesignError
-        The sock has something that isn't written here.
-
-    Examples
-    --------
-    >>> foot = Foot.of(length="25 cm", ball_girth="24 cm")
-    >>> sock = Sock(foot=foot, gauge=Gauge.of(30, 42), heel="flap", title="Pier")
-    >>> print(design_of(sock))
-    title = "Pier"
-    <BLANKLINE>
-    [gauge]
-    stitches = 30
-    rounds = 42
-    over = "10 cm"
-    <BLANKLINE>
-    [foot]
-    length = "25 cm"
-    ball_girth = "24 cm"
-    <BLANKLINE>
-    [heel]
-    kind = "flap"
-    <BLANKLINE>
-    """
-    text = _BARE
-    if sock.yarn is not None:
-        yarn = tomlkit.table()
-        yarn["name"], yarn["count"] = sock.yarn.name, f"{sock.yarn.tex!r} tex"
-        if sock.yarn.ball_g is not None:
-            yarn["ball"] = f"{sock.yarn.ball_g!r} g"
-        yarn["fibre_density"] = sock.yarn.fibre_density
-        text += "\n" + tomlkit.dumps({"yarn": yarn})
-    return with_sock(text, attrs.evolve(sock, hands=None))
 
 
 def foot_table(foot: Foot) -> str:

@@ -18,12 +18,12 @@ from typing import Any, Final, TypeAlias
 
 import attrs
 
-from loopwright.design import design_of
+from loopwright.design import write_design
 from loopwright.errors import ArgumentError, DesignError, FileError, LoopwrightError
 from loopwright.file_writing import write_whole
 from loopwright.fitting import Sample, fit
 from loopwright.progress import watched
-from loopwright.sock import Sock
+from loopwright.sock import Design, Sock
 from loopwright.trying._choices import (
     Choices,
     changed_words,
@@ -110,7 +110,7 @@ class Bench:
         By size; one size without a name has the empty one.
     title : str
     as_text : callable
-        Returns the design file's text with this sock in this size.
+        Returns the design file's text with this sock in this size; else one of this sock alone.
     folder : path
         Where a sock that is taken is written.
     offered : str
@@ -150,7 +150,9 @@ class Bench:
 
     socks: Mapping[str, Sock]
     title: str = ""
-    as_text: Callable[[Sock, str], str] = lambda sock, size: design_of(sock)
+    as_text: Callable[[Sock, str], str] = lambda sock, size: write_design(
+        Design(sock.title, {"": sock})
+    )
     folder: Path = attrs.field(factory=Path, converter=Path)
     offered: str = "sock-taken.toml"
     replace: bool = False
