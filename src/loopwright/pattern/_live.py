@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cache
+from typing import Protocol
 
 import attrs
 
+from loopwright.errors import SizeError
 from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._editor import Claim, Editor, Key, copied
@@ -15,6 +17,12 @@ from loopwright.pattern.program import GaugeLine, Pattern, of_size
 from loopwright.pattern.values import Count, Sized
 
 __all__ = ["Live"]
+
+
+class _Read(Protocol):
+    """What was read: a step, which may be put in another's place."""
+
+    step: st.Step
 
 
 @attrs.define
@@ -64,14 +72,19 @@ class Live:
         self._editors: list[Editor] = []
         self._fed: list[_Fed] = []
 
-    def follow(self, steps: Sequence[st.Step]) -> None:
-        """Work what was read since, anew from where it was changed."""
-        same = 0
-        for fed, step in zip(self._fed, steps, strict=False):
-            if fed.step is not step:
-                break
-            same += 1
-        new = steps[same:]
+    def follow(self, read: Sequence[_Read]) -> None:
+        """Work what was read since, anew from where it was changed.
+
+        What is read is changed from some place to its end, never before it: so the last step that
+        is still the one that was worked tells that all before it are.
+        """
+        same = min(len(self._fed), len(read))
+        while same and self._fed[same - 1].step is not read[same - 1].step:
+            same -= 1
+        sizes = len(self.names) or self._size_count
+        if same == len(self._fed) == len(read) and self._editors and sizes == self._size_count:
+            return
+        new = [one.step for one in read[same:]]
         entries = [_entries(step) for step in new]
         most = max(entries, default=1)
         count = len(self.names) or max(most, self._size_count)
@@ -80,9 +93,10 @@ class Live:
         if same < len(self._fed) or not self._editors:
             del self._fed[same:]
             self._restart()
-        if len(entries) < len(steps) - same:
-            entries = [_entries(step) for step in steps[same:]]
-        for step, many in zip(steps[same:], entries, strict=True):
+        if len(new) < len(read) - same:
+            new = [one.step for one in read[same:]]
+            entries = [_entries(step) for step in new]
+        for step, many in zip(new, entries, strict=True):
             self._take(step, many)
 
     def _restart(self) -> None:
@@ -99,7 +113,11 @@ class Live:
     def _take(self, step: st.Step, entries: int) -> None:
         plain = not isinstance(step, st.RepeatRounds | st.OnlySizes) and entries == 1
         for size, editor in enumerate(self._editors):
-            for one in (step,) if plain else self._of_size((step,), size):
+            try:
+                steps = (step,) if plain else self._of_size((step,), size)
+            except SizeError:  # it has no number for this size
+                editor.blind, steps = True, ()
+            for one in steps:
                 try:
                     editor.take(one)
                 except Trouble:  # a limit was met on the way to recover

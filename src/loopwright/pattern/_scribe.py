@@ -87,7 +87,7 @@ class Scribe:
 
     def now(self) -> Live:
         """Return what is on the needles at this point."""
-        self.live.follow([entry.step for entry in self.assembler.entries])
+        self.live.follow(self.assembler.entries)
         return self.live
 
     @property

@@ -14,6 +14,7 @@ from collections.abc import Iterable
 import attrs
 
 from loopwright.pattern._mapped import MappedText
+from loopwright.pattern._triggers import can_match, in_small
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["COUNT", "STS", "WORDINGS", "OwnWording", "in_our_words", "tidied"]
@@ -301,6 +302,10 @@ def tidied(said: MappedText) -> MappedText:
 
 def in_our_words(said: MappedText, wordings: Iterable[OwnWording] = WORDINGS) -> MappedText:
     """Return a sentence with what the table knows put in our words."""
+    small = in_small(said.text)
     for wording in wordings:
-        said = said.sub(wording.compiled, wording.means)
+        if can_match(wording.said, small):
+            after = said.sub(wording.compiled, wording.means)
+            if after is not said:
+                said, small = after, in_small(after.text)
     return said

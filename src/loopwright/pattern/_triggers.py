@@ -1,0 +1,105 @@
+"""Which words a text must hold for an expression to match anywhere in it.
+
+More than a hundred expressions are tried on every sentence, and few match: most are ruled out by
+a look for the words that they can't do without.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from functools import lru_cache
+
+__all__ = ["can_match", "in_small", "triggers"]
+
+_PART = re.compile(
+    r"\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\(\?(?:-?i:|P?<\w+>|<?[=!]|:)|[()|]|[?*+]\??|\{[\d,]+\}\??|.",
+    re.DOTALL,
+)  # one part of an expression: an escape, a class, a bracket, how often, or a character
+_LOOKS = ("(?=", "(?!", "(?<=", "(?<!")  # these match nothing themselves
+_OFTEN = re.compile(r"[?*+]\??|\{[\d,]+\}\??")
+_MAY_LACK = ("?", "*", "{0")  # what stands before one of these may be missing
+
+Words = tuple[str, ...]  # a text must hold one of them
+
+
+@lru_cache(maxsize=1024)
+def triggers(expression: str) -> tuple[Words, ...]:
+    r"""Return groups of words in small letters: of each group a text must hold one.
+
+    Examples
+    --------
+    >>> triggers(r"(?:twin|shadow)(?: st(?:itch)?)?,? turn")
+    (('shadow', 'twin'), ('turn',))
+    >>> triggers(r"(?:to|until) \d+")
+    (('to', 'until'),)
+    >>> triggers(r"[kp]\d*")
+    ()
+    """
+    found, _ = _alternatives(_PART.findall(expression), 0)
+    return tuple(sorted(set(found), key=_rarity, reverse=True))
+
+
+_DOTS = str.maketrans("İı", "ii")  # an expression in any case takes them for an i
+
+
+def in_small(text: str) -> str:
+    """Return a text in small letters, every letter as an expression in any case takes it."""
+    return (text if text.isascii() else text.translate(_DOTS)).casefold()
+
+
+def can_match(expression: str, small: str) -> bool:
+    """Tell whether a text, given in small letters, may hold what an expression describes."""
+    for words in triggers(expression):
+        for word in words:
+            if word in small:
+                break
+        else:
+            return False
+    return True
+
+
+def _alternatives(parts: Sequence[str], place: int) -> tuple[list[Words], int]:
+    """Return what alternatives need, up to their closing bracket, and where that is."""
+    each: list[list[Words]] = []
+    while True:
+        needed, place = _sequence(parts, place)
+        each.append(needed)
+        if place == len(parts) or parts[place] == ")":
+            break
+        place += 1
+    if len(each) == 1:
+        return each[0], place
+    if not all(each):
+        return [], place
+    words = {word for needed in each for word in max(needed, key=_rarity)}
+    return [tuple(sorted(words))], place
+
+
+def _sequence(parts: Sequence[str], place: int) -> tuple[list[Words], int]:
+    """Return what one alternative needs: its words, and those of the brackets in it."""
+    needed: list[Words] = []
+    run = ""
+    while place < len(parts) and parts[place] not in ("|", ")"):
+        part, inner = parts[place], list[Words]()
+        if part.startswith("("):
+            inner, place = _alternatives(parts, place + 1)
+            inner = [] if part in _LOOKS else inner
+        place += 1
+        often = parts[place] if place < len(parts) and _OFTEN.fullmatch(parts[place]) else ""
+        lacking = often.startswith(_MAY_LACK)
+        is_letter = len(part) == 1 and part.isalnum()
+        if is_letter and not lacking:
+            run += part.lower()
+        if run and (often or not is_letter):
+            needed.append((run,))
+            run = ""
+        if not lacking:
+            needed += inner
+        place += bool(often)
+    return [*needed, (run,)] if run else needed, place
+
+
+def _rarity(words: Words) -> tuple[int, int]:
+    """Order words by how rare they are in a text: long ones, then few of them."""
+    return min(map(len, words)), -len(words)

@@ -1,0 +1,62 @@
+"""What rules a wording out rules out nothing that its expression would match."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from loopwright.pattern._mapped import MappedText
+from loopwright.pattern._triggers import can_match, in_small, triggers
+from loopwright.pattern._wordings import WORDINGS, in_our_words, tidied
+
+
+@settings(max_examples=12)
+@given(st.data())
+def test_what_an_expression_matches_is_never_ruled_out(data: st.DataObject) -> None:
+    wording = data.draw(st.sampled_from(WORDINGS))
+    text = data.draw(st.from_regex(wording.compiled))  # hypothesis's own way from it to a text
+    assert can_match(wording.said, in_small(text)), (wording.said, text)
+
+
+@pytest.mark.parametrize("letter", ["K", "ſ", "ı", "İ"])
+def test_letters_that_count_as_others_are_not_lost(letter: str) -> None:
+    said = "k" if letter == "K" else "s" if letter == "ſ" else "i"
+    assert can_match(said, in_small(letter))
+
+
+@pytest.mark.parametrize(
+    ("expression", "lacking"),
+    [
+        ("(?:twin|shadow) turn", "twin, double"),
+        ("(?:twin|shadow) turn", "turn"),
+        ("to within 3", "to with 3"),
+        (r"(k|p) tbl\b", "k b l"),
+        ("(?:rib){2,3}", "r b"),
+    ],
+)
+def test_a_text_without_the_words_is_ruled_out(expression: str, lacking: str) -> None:
+    assert not can_match(expression, lacking)
+
+
+@pytest.mark.parametrize(
+    "expression", ["[kp]", r"\d+", "(?:a|)", "(?:twin)?", "(?=turn)", "(?:abc){0,2}", "(?<!b)"]
+)
+def test_what_needs_no_word_is_always_tried(expression: str) -> None:
+    assert triggers(expression) == ()
+
+
+def test_few_wordings_are_tried_on_a_sentence_and_the_outcome_is_the_same(shared: Path) -> None:
+    tried = sentences = 0
+    for path in sorted((shared / "ordinary").glob("*.txt"))[:8]:
+        for line in path.read_text(encoding="utf-8").splitlines():
+            said = every = tidied(MappedText.of(line))
+            for wording in WORDINGS:
+                every = every.sub(wording.compiled, wording.means)
+            assert in_our_words(said) == every
+            sentences += 1
+            tried += sum(can_match(wording.said, in_small(line)) for wording in WORDINGS)
+    assert sentences > 100
+    assert tried < sentences * len(WORDINGS) / 4
