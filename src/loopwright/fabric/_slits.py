@@ -49,20 +49,17 @@ def slits(fabric: Fabric) -> list[list[tuple[int, int]]]:
 def _apart(fabric: Fabric) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
     """Return neighbours of two yarns in one course, where neither yarn goes on past the other."""
     right, left = fabric.right.astype(np.int64), fabric.left.astype(np.int64)
-    size = len(fabric.next)
-    before = np.full(size, -1, dtype=np.int64)
-    joined = np.flatnonzero(fabric.next >= 0)
-    before[fabric.next[joined]] = joined
-    leftward = np.where(fabric.side > 0, fabric.next, before)
-    rightward = np.where(fabric.side > 0, before, fabric.next)
+    two = fabric.strand[right] != fabric.strand[left]
+    if not two.any():
+        return right[two], left[two]
+    leftward = np.where(fabric.side > 0, fabric.next, fabric.previous)
+    rightward = np.where(fabric.side > 0, fabric.previous, fabric.next)
 
     def goes_on(loops: NDArray[np.int64], onward: NDArray[np.int64]) -> NDArray[np.bool_]:
         to = onward[loops]
         there: NDArray[np.bool_] = (to >= 0) & (fabric.course[to] == fabric.course[loops])
         return there
 
-    apart = (fabric.strand[right] != fabric.strand[left]) & (
-        fabric.course[right] == fabric.course[left]
-    )
+    apart = two & (fabric.course[right] == fabric.course[left])
     apart &= ~goes_on(right, leftward) & ~goes_on(left, rightward)
     return right[apart], left[apart]

@@ -60,12 +60,16 @@ class _Codes:
     bound: _Bools
     picked: _Bools
     crossed: _Longs  # how many stitches a crossing has
+    parents_stacked: _Longs  # how many loops lie upon each other
+    stacks: _Longs  # in which order, shape (codes, most)
 
 
 @lru_cache(maxsize=64)
 def _codes(table: StitchTable) -> _Codes:
     bound = table.of_kind(Kind.BOUND_OFF)
     worked = table.of_kind(Kind.WORKED)
+    stacks = [row.stack for row in table]
+    most = max(map(len, stacks))
     return _Codes(
         np.array([row.parents for row in table], dtype=np.int64),
         np.array([row.faces[:1] == "p" for row in table], dtype=np.bool_),
@@ -76,6 +80,8 @@ def _codes(table: StitchTable) -> _Codes:
         bound,
         np.array([row.key == _PICKED_UP for row in table], dtype=np.bool_),
         np.array([len(row.order) for row in table], dtype=np.int64),
+        np.array([len(stack) for stack in stacks], dtype=np.int64),
+        np.array([(*stack, *[0] * (most - len(stack))) for stack in stacks], dtype=np.int64),
     )
 
 
@@ -194,26 +200,23 @@ class _Rows:
         told = (self.info & (RANK | CHAIN | FACING)).any() or self.wrap.any()
         if not told and self.counted.max(initial=0) <= 1:
             return np.zeros(0, dtype=np.int64)  # each alone, as most pieces of plain knitting
-        rank, child = self.info & RANK, self.fabric.child
         chained = np.zeros(self.size, dtype=np.bool_)
-        chained[child[(self.info & CHAIN) != 0]] = True
-        faced = (self.info & FACING) != 0
+        chained[self.fabric.child[(self.info & CHAIN) != 0]] = True
+        several = (self.counted > 1) | chained
+        some = ((self.info & (RANK | CHAIN | FACING)) != 0) | self.wrap
+        mine = np.flatnonzero(some | several[self.fabric.child])  # all others lie alone
+        child, info, plain = self.fabric.child[mine], self.info[mine], self.plain[mine]
+        rank, uncrossed = info & RANK, (info & CROSSED) == 0
         bound = self.codes.bound[self.stitch[child]]
-        single = self.plain & (self.counted[child] <= 1) & ((self.info & CROSSED) == 0)
+        single = plain & (self.counted[child] <= 1) & uncrossed
         wanted = np.where(bound & single & chained[child], 1, 0)
         off = single & (rank != wanted)
-        off |= faced & (rank != 1 + chained[child])
-        off |= ((self.info & CHAIN) != 0) & (rank != 0)
-        off |= self.wrap & (rank < np.minimum(RANK, self.counted[child]))  # wraps lie undermost
+        off |= ((info & FACING) != 0) & (rank != 1 + chained[child])
+        off |= ((info & CHAIN) != 0) & (rank != 0)
+        # Wraps lie undermost.
+        off |= self.wrap[mine] & (rank < np.minimum(RANK, self.counted[child]))
         wrong = {*child[off].tolist()}
-        for loop, edges in self._edges_of(
-            np.flatnonzero(self.plain & ~single & ((self.info & CROSSED) == 0))
-        ).items():
-            stack = self.fabric.stitches.rows[self.stitch[loop]].stack
-            ranks = tuple(int(rank[edge]) for edge in edges)
-            turned = tuple(len(stack) - 1 - place for place in stack)
-            if len(ranks) == len(stack) and ranks != self._seen(loop, stack, turned):
-                wrong.add(loop)
+        wrong |= {*self._mislaid(mine[plain & ~single & uncrossed]).tolist()}
         return np.array(sorted(wrong), dtype=np.int64)
 
     @cached_property
@@ -264,16 +267,20 @@ class _Rows:
             wrong |= {*self.crossed[np.isin(begins, broken)].tolist()}
         return np.array(sorted(wrong), dtype=np.int64)
 
-    def _seen(self, loop: int, stack: tuple[int, ...], turned: tuple[int, ...]) -> tuple[int, ...]:
-        """Return the ranks of a stack as seen from the right side."""
-        left = bool(self.fabric.flags[loop] & LEFT_FLANK)
-        return turned if left == self.right_handed else stack
-
-    def _edges_of(self, edges: _Longs) -> dict[int, list[int]]:
-        groups: dict[int, list[int]] = {}
-        for edge, loop in zip(edges.tolist(), self.fabric.child[edges].tolist(), strict=True):
-            groups.setdefault(loop, []).append(edge)
-        return groups
+    def _mislaid(self, edges: _Longs) -> _Longs:
+        """Return which loops of these edges have all their parents, and not in their order."""
+        child = self.fabric.child[edges]
+        order = np.argsort(child, kind="stable")
+        edges, child = edges[order], child[order]
+        _, first, many = np.unique(child, return_index=True, return_counts=True)
+        place = np.arange(len(child)) - np.repeat(first, many)
+        stacks, code = self.codes.stacks, self.stitch[child]
+        depth = self.codes.parents_stacked[code]
+        rank = stacks[code, np.minimum(place, stacks.shape[1] - 1)]
+        left = (self.fabric.flags[child] & LEFT_FLANK) != 0
+        seen = np.where(left == self.right_handed, depth - 1 - rank, rank)  # from the right side
+        whole = np.repeat(many, many) == depth
+        return np.asarray(child[whole & ((self.info[edges] & RANK) != seen)], dtype=np.int64)
 
     def not_lifted(self) -> _Longs:
         """Make-ones whose parent is no lifted strand."""
@@ -305,33 +312,32 @@ class _Rows:
 def check_marks(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """Turns stand where the yarn goes back; ends are fastened, tips drawn up, where they can be."""
     flags, following, size = fabric.flags, fabric.next, len(fabric.flags)
-    turned = (flags & TURNED) != 0
     mirrored = (flags & LEFT_FLANK) != 0
-    along = np.flatnonzero((following >= 0) & ((flags & (FLOAT | GONE)) == 0))
-    onward = following[along]
-    along, onward = along[onward < size], onward[onward < size]
+    off = ((flags & TURNED) != 0) ^ mirrored ^ mirrored[np.minimum(following, size - 1)]
+    along = np.flatnonzero(off & (following >= 0) & ((flags & (FLOAT | GONE)) == 0))
+    along = along[following[along] < size]
     free = fabric.kinds(Kind.LIFTED, Kind.GRAFTED, Kind.CLOSED)
-    off = turned[along] ^ mirrored[along] ^ mirrored[onward]
-    off &= ~(free[along] | free[onward])
-    drawn_through = np.zeros(size, dtype=np.bool_)
-    drawn_through[fabric.parent] = True
-    ends = np.zeros(size, dtype=np.bool_)
-    ends[following < 0] = True
+    along = along[~(free[along] | free[following[along]])]
+    ends = following < 0
     closing = fabric.kinds(Kind.BOUND_OFF, Kind.GRAFTED)
     fastened = (flags & FASTENED) != 0
-    grafted_end = fabric.kinds(Kind.GRAFTED) & ends & fabric.present
-    drawn = (flags & DRAWN) != 0
+    grafted = fabric.kinds(Kind.GRAFTED)
+    grafted_end = grafted & ends & fabric.present
+    drawn = np.flatnonzero((flags & DRAWN) != 0)
+    if len(drawn):
+        secured = fabric.kinds(Kind.GRAFTED, Kind.WRAP) | fastened
+        secured[fabric.parent] = True
+        drawn = drawn[secured[drawn]]
     front = (flags & (FLOAT | FLOAT_FRONT)) == FLOAT_FRONT
     outside = (flags & (OUTSIDE | TURNED)) == OUTSIDE
-    closed = fabric.kinds(Kind.GRAFTED, Kind.WRAP) | fastened
     leads_nowhere = ((flags & FLOAT) != 0) & fabric.present & ends
-    of_graft = np.flatnonzero(((flags & FLOAT) != 0) & fabric.kinds(Kind.GRAFTED) & ~ends)
-    of_graft = of_graft[fabric.kinds(Kind.GRAFTED)[following[of_graft]]]
+    of_graft = np.flatnonzero(((flags & FLOAT) != 0) & grafted & ~ends)
+    of_graft = of_graft[grafted[following[of_graft]]]
     for loops, problem in (
-        (along[off], "turned after, or not, against the way that the yarn goes on"),
+        (along, "turned after, or not, against the way that the yarn goes on"),
         (np.flatnonzero(fastened & ~(ends & closing)), "fastened, and is no end of a closing"),
         (np.flatnonzero(grafted_end & ~fastened), _UNFASTENED),
-        (np.flatnonzero(drawn & (drawn_through | closed)), "drawn up, and secured already"),
+        (drawn, "drawn up, and secured already"),
         (np.flatnonzero(leads_nowhere), "left by a float that leads nowhere"),
         (of_graft, "left by a float within a graft"),
         (np.flatnonzero(front), "marked as a float on the right side, and no float leaves it"),
@@ -352,8 +358,8 @@ def check_courses(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     course = fabric.course[made]
     falls = np.flatnonzero(np.diff(course) < 0)
     # Another yarn's cast-on may be numbered from 0 by itself.
-    begins = fabric.kinds(Kind.CAST_ON)[made] & (fabric.previous[made] < 0)
-    falls = falls[~begins[falls + 1]]
+    fallen = made[falls + 1]
+    falls = falls[~(fabric.kinds(Kind.CAST_ON)[fallen] & (fabric.previous[fallen] < 0))]
     leaps = np.flatnonzero(np.diff(course) > _LEAP)
     early = fabric.course[fabric.parent] > fabric.course[fabric.child]
     before = fabric.previous
@@ -386,10 +392,10 @@ def check_wraps(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     odd = [w for w, s in zip(waiting.tolist(), np.asarray(stitch).tolist(), strict=True)
            if not kinds[w] or s not in live]  # fmt: skip
     edges = np.flatnonzero(kinds[fabric.parent]) if kinds.any() else np.zeros(0, dtype=np.int64)
-    pairs, times = np.unique(
-        np.stack((fabric.parent[edges], fabric.child[edges])), axis=1, return_counts=True
-    )
-    odd += pairs[0][times > 1].tolist()
+    size = len(fabric.flags)
+    pairs = fabric.parent[edges].astype(np.int64) * size + fabric.child[edges]
+    pairs, times = np.unique(pairs, return_counts=True)
+    odd += (pairs[times > 1] // size).tolist()
     odd += np.intersect1d(waiting, fabric.parent[edges]).tolist()
     if odd:
         yield finding(
@@ -516,24 +522,21 @@ class _Beside:
     def _above_neighbours(self) -> _Longs:
         """Loops drawn alone through neighbours, in one course, that nothing joins."""
         fabric, size = self.fabric, self.size
-        times = np.bincount(fabric.parent, minlength=size)
-        times[~fabric.kinds(Kind.WORKED, Kind.CAST_ON)] = 0
-        above = np.full(size, -1, dtype=np.int32)
+        yarn = np.where(self.floats, -2, fabric.next).astype(np.int64)
+        above = np.full(size, -1, dtype=np.int64)
         above[fabric.parent] = fabric.child
-        above[times != 1] = -1
-        row = (above >= 0) & (fabric.next >= 0) & ~self.floats & ((fabric.flags & TURNED) == 0)
-        below = np.flatnonzero(row)
-        beyond = fabric.next[below]
-        straight = self.mirrored[below] == self.mirrored[beyond]
-        below, beyond = below[straight], beyond[straight]
-        a, b = above[below], above[beyond]
+        below = np.flatnonzero((above >= 0) & (yarn >= 0))
+        a, b = above[below], above[yarn[below]]
+        open_pairs = np.flatnonzero((yarn[a] != b) & (yarn[b] != a) & (a != b) & (b >= 0))
+        below, a, b = below[open_pairs], a[open_pairs], b[open_pairs]
+        beyond = yarn[below]
+        alone = np.bincount(fabric.parent, minlength=size) == 1
+        alone &= fabric.kinds(Kind.WORKED, Kind.CAST_ON)
         worked = fabric.kinds(Kind.WORKED)
-        known = (b >= 0) & (a != b) & worked[a] & worked[b]
-        a, b = a[known], b[known]
+        row = alone[below] & alone[beyond] & worked[a] & worked[b]
+        row &= (self.mirrored[below] == self.mirrored[beyond]) & (fabric.flags[below] & TURNED == 0)
+        a, b = a[row], b[row]
         following = fabric.next
-        open_pairs = (following[a] != b) & (following[b] != a)
-        open_pairs |= self.floats[a] & (following[a] == b) | self.floats[b] & (following[b] == a)
-        a, b = a[open_pairs], b[open_pairs]
         same = fabric.course[a] == fabric.course[b]
         waste = _of_waste(fabric)
         same &= ~(waste[a] | waste[b])
@@ -546,6 +549,5 @@ class _Beside:
                 led_to |= step == y
         a, b = a[~led_to], b[~led_to]
         keys = self.right * size + self.left
-        a, b = a.astype(np.int64), b.astype(np.int64)
         joined = np.isin(a * size + b, keys) | np.isin(b * size + a, keys)
         return np.asarray(a[~joined])
