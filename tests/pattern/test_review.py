@@ -64,9 +64,12 @@ def test_what_is_broken_is_found_there(
     assert [(one.line, one.column, one.sizes) for one in matching] == [(line, column, sizes)]
 
 
+MISNUMBERED = "expected number 2, found 3: was a row left out, or misnumbered?"
+
+
 def test_numbers_of_rounds() -> None:
     (one,) = found("Cast on 8 sts. Join in the round.\nRnd 1: Knit.\nRnd 3: Knit.\n", "numbers")
-    assert (one.line, one.column, one.message) == (3, 1, "expected number 2, found 3")
+    assert (one.line, one.column, one.message) == (3, 1, MISNUMBERED)
 
 
 def test_sides_of_rows() -> None:

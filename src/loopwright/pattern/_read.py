@@ -496,7 +496,8 @@ class _Reader:
         try:
             kind = say(scribe, said)
             self._anchor(place, said)
-        except (Lost, PatternSyntaxError, StepError, SizeError) as problem:
+        except (Lost, PatternSyntaxError, StepError, SizeError, ValueError) as problem:
+            # a ValueError: two lists of numbers by size that have to do with each other differ
             scribe.assembler.entries[:] = kept
             del scribe.remarks[remarks:]
             scribe.place = place

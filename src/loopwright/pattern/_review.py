@@ -8,7 +8,7 @@ editors' points are covered is listed in the documentation, point by point.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, TypeAlias
 
 import attrs
@@ -18,11 +18,15 @@ from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import items_of, rewritten, rounds_in, steps_in, things_in
 from loopwright.pattern._editor import Claim, Editor, Key
+from loopwright.pattern._entries import sized_numbers
 from loopwright.pattern._findings import ERROR, NOTE, WARNING, Finding, Review
 from loopwright.pattern._knit import knitted
 from loopwright.pattern._leans import leans
 from loopwright.pattern._measures import amounts, measures
 from loopwright.pattern._read import MAX_ERRORS, Reading, read_closely
+from loopwright.pattern._row_numbers import row_numbers
+from loopwright.pattern._row_slips import row_slips
+from loopwright.pattern._spoken import spoken
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._wording import abbreviations, conversions, head, terms
 from loopwright.pattern.items import PickUp, Repeat
@@ -87,7 +91,7 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
             raise reading.errors[-1]
         findings += (_unread(error, error is reading.errors[0]) for error in reading.errors)
         for remark in reading.remarks:
-            if remark.kind != "repeat":
+            if remark.kind not in ("repeat", "numbers"):  # they are looked at below
                 severity = NOTE if remark.kind in OPEN_CHOICES else WARNING
                 findings.append(
                     Finding(severity, remark.kind, remark.text, remark.line, remark.column)
@@ -105,12 +109,23 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
         findings += _readings(pattern, stitches, claims)
         findings += _grading(pattern)
         findings += leans(pattern)
+    if text:
+        findings += _shown_alone(text, pattern, findings)
     findings += abbreviations(pattern, text)
     findings += head(pattern)
     findings.sort(
         key=lambda one: (one.line, one.column, (ERROR, WARNING, NOTE).index(one.severity))
     )
     return Review(tuple(findings), text)
+
+
+def _shown_alone(text: str, pattern: Pattern, found: Sequence[Finding]) -> list[Finding]:
+    """Return what a text shows by itself, on lines where working it found nothing."""
+    sentences = list(spoken(text))
+    alone = [*sized_numbers(text, pattern.size_count), *row_numbers(sentences)]
+    alone += row_slips(sentences)
+    known = {one.line for one in found if one.severity == ERROR or one.kind in ("mirror", "gap")}
+    return [one for one in alone if one.line not in known]
 
 
 def claims_enough(reading: Reading) -> bool:

@@ -1,0 +1,61 @@
+"""A text as its sentences, each with its label, section and place: for what it shows alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._front import TEXT_SECTIONS, heading_in
+from loopwright.pattern._labels import Label, label_of
+from loopwright.pattern._lines import Line, logical_lines, sentences_in
+from loopwright.pattern._mapped import MappedText
+from loopwright.pattern._wordings import tidied
+
+__all__ = ["Spoken", "spoken"]
+
+MAX_LINE = 2000  # characters; longer lines are none that a knitter could follow
+
+
+@attrs.frozen
+class Spoken:
+    """One sentence: ``label`` is what stands before its colon, ``section`` counts the headings."""
+
+    said: MappedText
+    label: Label | None
+    section: int
+    title: str
+    _line: Line
+
+    @property
+    def text(self) -> str:
+        """The sentence."""
+        return self.said.text
+
+    @property
+    def start(self) -> int:
+        """Where the instruction begins, behind its label."""
+        return self.label.end if self.label else 0
+
+    def place(self, offset: int = 0) -> st.TextPlace:
+        """Return where a character of the sentence stands in the text."""
+        return self._line.place(self.said.at[offset])
+
+
+def spoken(text: str) -> Iterator[Spoken]:
+    """Yield the sentences of a text; those of notes, materials and the like are left out."""
+    section, title = 0, ""
+    for line in logical_lines(text):
+        if len(line.text) > MAX_LINE:
+            continue
+        heading = line.text.lstrip("# ") if line.text.startswith("#") else heading_in(line)
+        if heading is not None:
+            section, title = section + 1, heading.lower().strip(" :")
+            continue
+        if title in TEXT_SECTIONS:
+            continue
+        tidy = tidied(MappedText.of(line.text))
+        for offset, sentence in sentences_in(tidy.text):
+            said = tidy.piece(offset, offset + len(sentence))
+            yield Spoken(said, label_of(said.text), section, title, line)
