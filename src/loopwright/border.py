@@ -223,10 +223,15 @@ class _Kind:
     seen: set[type] = attrs.field(factory=set)
     in_rows: set[type] = attrs.field(factory=set)  # of what a tuple may hold
     length: int | None = None  # of that tuple, where it has one
+    may_be_empty: bool = False  # a tuple without anything was found to be right
     dtypes: set[Any] = attrs.field(factory=set)  # of arrays
 
     def takes(self, value: Any) -> bool:
         is_row = type(value) is tuple
+        if is_row and not value:
+            if not self.may_be_empty:
+                self.may_be_empty = _fits(value, self.hint)
+            return self.may_be_empty
         if is_row and self.in_rows and self.in_rows.issuperset(map(type, value)):
             if self.length in (None, len(value)):
                 return True

@@ -8,11 +8,11 @@ import attrs
 
 from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import steps as st
-from loopwright.pattern._contents import rewritten
+from loopwright.pattern._contents import rewritten, with_fields
 from loopwright.pattern._parse import Sentence
 from loopwright.pattern._said import Again, Header, Numbered
 from loopwright.pattern._yarn_rules import PanelRound
-from loopwright.pattern.items import On, Turn
+from loopwright.pattern.items import On, Turn, check_times
 from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.values import Count, Sized, plus
 from loopwright.plurals import plural
@@ -77,7 +77,7 @@ class Assembler:
         elif isinstance(says, Header):
             self.open.append(_Open(says, count, place, len(self.entries)))
         elif not self._joins_last(says, count, place):
-            self.entries.append(_Entry(attrs.evolve(says, count=count, at=place)))
+            self.entries.append(_Entry(_stated(says, count, place)))
 
     def _panel(self, says: PanelRound, place: st.TextPlace) -> None:
         """Add a round to the panel that is being told, or begin one."""
@@ -133,7 +133,7 @@ class Assembler:
             once = attrs.evolve(says.step, at=place)
             self._append(st.RepeatRounds((once,), says.times, count=count, at=place), None)
             return
-        step: st.Step = attrs.evolve(says.step, count=count, at=place)
+        step = _stated(says.step, count, place)
         if not says.numbers:
             self._append(step, None)
             return
@@ -143,7 +143,7 @@ class Assembler:
             return
         self._start_numbers(type(step), first, place)
         if len(says.numbers) > 1:
-            single = attrs.evolve(step, count=None)
+            single = with_fields(step, count=None)
             many = st.RepeatRounds((single,), len(says.numbers), count=count, at=place)
             self._append(many, (first, final))
         else:
@@ -345,6 +345,13 @@ class Assembler:
             items = (*tail.items, *says.items)
             self.entries[-1].step = attrs.evolve(tail, items=items, count=count)
         return fits
+
+
+def _stated(step: st.Step, count: Count | None, place: st.TextPlace) -> st.Step:
+    """Put in what a sentence states of the count after its step, and where it stands."""
+    if count is not None:
+        check_times(f"{type(step).__name__}, count", count)
+    return with_fields(step, count=count, at=place)
 
 
 def _is_text(entry: _Entry) -> bool:

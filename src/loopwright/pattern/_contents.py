@@ -6,8 +6,9 @@ that a `Pattern` keeps. A step says itself what steps are inside it: `Step.inner
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
-from typing import Any, Final
+from collections.abc import Callable, Hashable, Iterable, Iterator
+from functools import cache
+from typing import Any, Final, TypeVar
 
 import attrs
 
@@ -29,6 +30,7 @@ from loopwright.pattern.values import Sized, filled
 __all__ = [
     "LEFT_OUT",
     "entries_in",
+    "held_in",
     "items_of",
     "rewritten",
     "rounds_in",
@@ -36,8 +38,10 @@ __all__ = [
     "stands_at",
     "steps_in",
     "things_in",
+    "with_fields",
 ]
 
+_T = TypeVar("_T")
 LEFT_OUT: Final = object()
 
 
@@ -51,6 +55,41 @@ def _fields(kind: type) -> tuple[str, ...]:
         found = tuple(one.name for one in attrs.fields(kind)) if attrs.has(kind) else ()
         _FIELDS[kind] = found
     return found
+
+
+_NOTHING_INSIDE = (int, str, float, type(None), Step)  # or nothing of the step that is looked into
+_PLAIN = ("int", "bool", "str", "float", "int | None", "Side | str | None")
+
+
+@cache
+def _holding(kind: Hashable) -> tuple[str, ...]:
+    """Names of the fields that may hold more than a plain value or a place in a text."""
+    assert isinstance(kind, type)
+    if not attrs.has(kind):
+        return ()
+    return tuple(
+        one.name
+        for one in attrs.fields(kind)
+        if one.name != "at" and getattr(one.type, "__name__", one.type) not in _PLAIN
+    )
+
+
+def with_fields(thing: _T, **new: Any) -> _T:
+    """Return a copy of a step, an item or a sentence with some fields put in, without a check.
+
+    It is for values that were checked before, such as a place or a count.
+
+    Examples
+    --------
+    >>> from loopwright.pattern.items import k
+    >>> with_fields(k(3), column=7).column
+    7
+    """
+    kind = type(thing)
+    made = object.__new__(kind)
+    for name in _fields(kind):
+        object.__setattr__(made, name, new[name] if name in new else getattr(thing, name))
+    return made
 
 
 def steps_in(steps: Iterable[Step]) -> Iterator[Step]:
@@ -83,11 +122,32 @@ def things_in(value: Any) -> Iterator[Any]:
         held: Iterable[Any] = thing
         if type(thing) is not tuple:
             yield thing
-            held = [getattr(thing, name) for name in _fields(type(thing)) if name != "at"]
+            held = [getattr(thing, name) for name in _holding(type(thing))]  # type: ignore[arg-type]
         for inner in reversed(tuple(held)):
             kind = type(inner)
             if kind is tuple or (_fields(kind) and not isinstance(inner, Step)):
                 waiting.append(inner)
+
+
+def held_in(things: Iterable[Any], kinds: tuple[type, ...]) -> list[Any]:
+    """Return what is of some kinds in each of these, in no order, but not in the steps inside it.
+
+    Examples
+    --------
+    >>> from loopwright.pattern.steps import CastOn
+    >>> held_in([CastOn((48, 56))], (Sized,))
+    [Sized(values=(48, 56))]
+    """
+    found: list[Any] = []
+    waiting = list(things)
+    while waiting:
+        thing = waiting.pop()
+        kind = type(thing)
+        if issubclass(kind, kinds):
+            found.append(thing)
+        held = thing if kind is tuple else [getattr(thing, name) for name in _holding(kind)]  # type: ignore[arg-type]  # every class has a hash
+        waiting += [one for one in held if not isinstance(one, _NOTHING_INSIDE)]
+    return found
 
 
 def rewritten(value: Any, change: Callable[[Any], Any]) -> Any:

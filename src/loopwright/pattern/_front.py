@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from loopwright.errors import SizeError, StepError
 from loopwright.pattern._harmless import is_instruction
@@ -94,7 +95,11 @@ def heading_in(line: Line) -> str | None:
     >>> heading_in(Line("Turn Heel", ((0, 1, 1),))), heading_in(Line("Knit 3 rounds.", ((0, 1, 1),)))
     ('Turn Heel', None)
     """
-    text = line.text.strip()
+    return _title(line.text.strip(), line.after_blank)
+
+
+@lru_cache(maxsize=8192)
+def _title(text: str, after_blank: bool) -> str | None:
     bare = _ASIDE.sub("", text) if not text.startswith(("(", "[")) else text
     colon = bare.endswith(":")
     bare = bare.rstrip(":").strip()
@@ -128,7 +133,7 @@ def heading_in(line: Line) -> str | None:
         and not re.match(r"(?:now|size|next|rep)", inner, re.IGNORECASE)
     ):
         return bare
-    if not line.after_blank or colon:
+    if not after_blank or colon:
         return None
     named = len(words) <= 5 and words[-1].lower() in _PARTS_OF_WORK
     if _VERB_FIRST.match(inner) and not (named or (plain_heading and len(words) <= 5)):

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 import attrs
 
@@ -77,6 +78,7 @@ _ON_NEXT = re.compile(
 )
 
 
+@lru_cache(maxsize=8192)
 def label_of(text: str) -> Label | None:
     """Return the label that a line begins with, None if there is none.
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 
 import attrs
 
@@ -110,8 +111,13 @@ _NEEDLE = re.compile(r"(?:n\d\s*[:.]|needles?\s+\d[^.:]{0,16}:)", re.IGNORECASE)
 _FROM_STAR = re.compile(r"rep(?:eat)? (?:from|between) \*|rep(?:eat)? \*", re.IGNORECASE)
 
 
-def sentences_in(text: str, offset: int = 0) -> Iterator[tuple[int, str]]:
-    """Yield the sentences of a line, with the offset of each."""
+@lru_cache(maxsize=8192)
+def sentences_in(text: str, offset: int = 0) -> tuple[tuple[int, str], ...]:
+    """Return the sentences of a line, with the offset of each."""
+    return tuple(_sentences(text, offset))
+
+
+def _sentences(text: str, offset: int) -> Iterator[tuple[int, str]]:
     start = offset
     for stop in _STOP.finditer(text, offset):
         before = text[start : stop.start() + 1]

@@ -37,8 +37,11 @@ class MappedText:
         parts: list[str] = []
         places: list[int] = []
         done = 0
+        as_it_stands = new if isinstance(new, str) and "\\" not in new else None
         for match in pattern.finditer(self.text):
-            said = match.expand(new) if isinstance(new, str) else new(match)
+            said = as_it_stands
+            if said is None:
+                said = match.expand(new) if isinstance(new, str) else new(match)
             if said == match[0]:
                 continue
             parts.append(self.text[done : match.start()])

@@ -188,6 +188,8 @@ _AS_NEEDLE = re.compile(
 
 def _with_needles(said: MappedText) -> MappedText:
     """Put in what "needle 3: as needle 1" stands for."""
+    if "eedle" not in said.text:
+        return said
 
     def meant(match: re.Match[str]) -> str:
         other = re.search(rf"{match[2]}: ([^.;]*)[.;]", said.text, re.IGNORECASE)

@@ -11,6 +11,7 @@ import contextlib
 import re
 from collections import Counter
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Any
 
 import attrs
@@ -186,6 +187,11 @@ _NUMBERED = re.compile(
 )
 
 
+@lru_cache(maxsize=8192)
+def _tidied(text: str) -> MappedText:
+    return tidied(MappedText.of(text))
+
+
 _CLOSING = (st.BindOff, st.DrawUp, st.Graft, st.ThreeNeedleBindOff, st.WeaveIn, st.CutYarn)
 
 
@@ -246,7 +252,7 @@ class _Reader:
         self.begun = True
         if text.startswith("#"):
             return self._marked_heading(line)
-        tidy = tidied(MappedText.of(text))
+        tidy = _tidied(text)
         if len(text) > MAX_LINE:
             return self._sentence(line, tidy)
         if head := head_in(tidy.text):

@@ -17,7 +17,7 @@ from loopwright.errors import PatternSyntaxError, SizeError, StepError
 from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._assemble import Assembler
-from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._contents import rounds_in, with_fields
 from loopwright.pattern._editor import Claim, Key
 from loopwright.pattern._live import Live
 from loopwright.pattern._mapped import MappedText
@@ -248,7 +248,7 @@ class Scribe:
                 else {}
             )
             context.alternate = None if numbers[0] == 1 else context.alternate
-        bare = attrs.evolve(step, count=None, at=self.place)
+        bare = with_fields(step, count=None, at=self.place)
         for number in numbers:
             context.rows[number] = bare
         if numbers:
@@ -502,13 +502,13 @@ def _placed(found: Sentence, said: MappedText, prefix: int) -> Sentence:
         if isinstance(value, tuple):
             return tuple(moved(one) for one in value)
         if isinstance(value, Numbered):
-            return attrs.evolve(value, step=moved(value.step))
+            return with_fields(value, step=moved(value.step))
         if isinstance(value, st.Round | st.Row | st.Part):
-            return attrs.evolve(value, items=moved(value.items))
+            return with_fields(value, items=moved(value.items))
         if isinstance(value, Repeat | On):
-            return attrs.evolve(value, items=moved(value.items), column=column(value.column))
+            return with_fields(value, items=moved(value.items), column=column(value.column))
         if isinstance(value, Item):
-            return attrs.evolve(value, column=column(value.column))
+            return with_fields(value, column=column(value.column))
         return value
 
     remarks = tuple(attrs.evolve(one, column=column(one.column)) for one in found.remarks)

@@ -30,7 +30,7 @@ def triggers(expression: str) -> tuple[Words, ...]:
     Examples
     --------
     >>> triggers(r"(?:twin|shadow)(?: st(?:itch)?)?,? turn")
-    (('shadow', 'twin'), ('turn',))
+    (('turn',), ('shadow', 'twin'))
     >>> triggers(r"(?:to|until) \d+")
     (('to', 'until'),)
     >>> triggers(r"[kp]\d*")

@@ -12,7 +12,7 @@ import attrs
 from loopwright.border import guard
 from loopwright.errors import StepError
 from loopwright.making import Hand
-from loopwright.pattern._contents import LEFT_OUT, rewritten, simplified, steps_in, things_in
+from loopwright.pattern._contents import LEFT_OUT, held_in, rewritten, simplified, steps_in
 from loopwright.pattern.steps import OnlySizes, Step
 from loopwright.pattern.values import Number, Sized, SizedLength, at_size
 from loopwright.plurals import plural
@@ -158,8 +158,7 @@ class Pattern(Shown):
     @cached_property
     def _by_size(self) -> tuple[Sized | OnlySizes, ...]:
         """Whatever differs between sizes, wherever it stands."""
-        held = (thing for step in steps_in(self.steps) for thing in things_in(step))
-        return tuple(thing for thing in held if isinstance(thing, Sized | OnlySizes))
+        return tuple(held_in(steps_in(self.steps), (Sized, OnlySizes)))
 
     @property
     def _most_entries(self) -> int:
