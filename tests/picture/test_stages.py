@@ -406,3 +406,63 @@ def test_a_stitch_of_your_own_is_shown_too() -> None:
     text = "Cast on 16 sts. Join in the round. Rnd 1: K4tog, k to end."
     found = stages(read(text, stitches=mine), stitches=mine)
     assert found[-1].title == "1 round, from 16 to 13 sts"
+
+
+DYED = """
+Join yarn A. Cast on 8 sts. Join in the round. Rnds 1-2: Knit.
+Rnd 3: *K3 A, k1 B; rep from * to end. Change to yarn B.
+Place next 4 sts on waste yarn as instep. Provisionally cast on 4 sts over waste yarn.
+"""
+LIGHT = "#f4e9cf"
+
+
+@pytest.fixture(scope="module")
+def dyed() -> Stages:
+    return stages(read(DYED), colours={"A": LIGHT})
+
+
+def test_each_loop_is_in_the_colour_of_its_yarn(dyed: Stages) -> None:
+    """Counted from the text: eight of A, then three of A to each of B, then four of B."""
+    ours = dyed[0].colours["B"]
+    for at, of_a, of_b in ((0, 8, 0), (2, 6, 2), (3, 6, 2), (4, 6, 10)):
+        drawn = of_class(dyed.pictures()[at].svg(), "loop")
+        hues = [node.get("stroke") for node in drawn]
+        assert (hues.count(LIGHT), hues.count(ours)) == (of_a, of_b), at
+
+
+def test_a_light_yarn_has_an_outline_that_shows_on_paper(dyed: Stages) -> None:
+    """Contrast by WCAG 2.2, success criterion 1.4.11: 3 to 1 for what must be told apart."""
+    for parent in ET.fromstring(dyed.pictures()[2].svg()).iter():
+        for below, above in pairwise(parent):
+            if above.get("class") == "loop" and above.get("stroke") == LIGHT:
+                assert below.get("d") == above.get("d")
+                assert float(below.get("stroke-width", "")) > float(above.get("stroke-width", ""))
+                assert contrast(below.get("stroke", ""), "#ffffff") > 3
+
+
+def contrast(one: str, other: str) -> float:
+    """Relative luminance and contrast ratio as WCAG 2.2 defines them."""
+
+    def luminance(colour: str) -> float:
+        parts = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
+        linear = [p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts]
+        return sum(w * p for w, p in zip((0.2126, 0.7152, 0.0722), linear, strict=True))
+
+    dark, light = sorted((luminance(one), luminance(other)))
+    return (light + 0.05) / (dark + 0.05)
+
+
+def test_yarns_are_named_beside_their_colours_and_read_out(dyed: Stages) -> None:
+    last = dyed.pictures()[-1]
+    named = {node.get("data-yarn"): node for node in of_class(last.svg(), "key")}
+    assert {name: node[-1].text for name, node in named.items()} == {
+        "A": "yarn A", "B": "yarn B, in use"
+    }  # fmt: skip
+    assert "instep (held): 4 sts, 3 of yarn A, 1 of yarn B." in last.description
+    assert 'data-colours="own"' in dyed.svg()
+
+
+def test_one_yarn_has_no_colours(small: Stages) -> None:
+    assert not small[0].colours
+    assert not of_class(small.svg(), "key")
+    assert "data-colours" not in small.svg()

@@ -8,7 +8,7 @@ in a left-handed chart, which is the mirror image, the other way round.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from itertools import groupby
 from xml.etree import ElementTree as ET
 
@@ -18,6 +18,7 @@ from loopwright.errors import PictureError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import Hand
 from loopwright.pattern import Knitted, Pattern, Step
+from loopwright.picture._colouring import yarns_of
 from loopwright.picture._grid_drawing import draw
 from loopwright.picture._grid_layout import grid_of
 from loopwright.picture._grid_steps import pattern_of, steps_of
@@ -99,6 +100,7 @@ def charts(
     folded: bool = True,
     hand: Hand | None = None,
     stitches: StitchTable = STITCHES,
+    colours: Mapping[str, str] | None = None,
 ) -> tuple[Chart, ...]:
     """Return charts of a pattern: one for each heading, and anew where the round begins anew.
 
@@ -120,6 +122,8 @@ def charts(
     stitches : StitchTable
         With stitches of your own, where the pattern uses any. They have no symbol: the square holds
         their abbreviation, the key their name.
+    colours : mapping of str to str, optional
+        Of yarns by name, ``"#24476b"``; ours for those that have none.
 
     Raises
     ------
@@ -151,6 +155,7 @@ def charts(
             f"chart of {section!r}", "no rounds stand under that heading", f"headings: {known}"
         )
     name = one.sizes[0] if one.sizes else ""
+    hues = yarns_of(made.fabric, colours)
     found: list[Chart] = []
     parts: dict[str, int] = {}
     for (heading, sheet), group in groupby(
@@ -166,7 +171,8 @@ def charts(
                 title, lines, traced.orders[sheet], size=name, folded=folded,
                 hand=hand or one.hand, stitches=made.fabric.stitches,
             )  # fmt: skip
-            found.append(_as_chart(grid))
+            hued = attrs.evolve(grid, colours=hues) if grid.yarns else grid
+            found.append(_as_chart(hued))
     if not found:
         raise PictureError("chart", "there is no such round", "count rounds from the heading")
     return tuple(found)
@@ -181,6 +187,7 @@ def chart(
     folded: bool = True,
     hand: Hand | None = None,
     stitches: StitchTable = STITCHES,
+    colours: Mapping[str, str] | None = None,
 ) -> Chart:
     """Return the chart of some rounds; see `charts`.
 
@@ -191,7 +198,7 @@ def chart(
     """
     found = charts(
         pattern, section, size=size, rounds=rounds, folded=folded, hand=hand,
-        stitches=stitches,
+        stitches=stitches, colours=colours,
     )  # fmt: skip
     if len(found) > 1:
         parts = ", ".join(f"{one.title!r} from {one.rows[0].number}" for one in found)

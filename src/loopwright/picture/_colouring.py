@@ -16,12 +16,12 @@ from loopwright.picture._colours import (
     CLASSES,
     DIVERGING,
     SEQUENTIAL,
-    YARNS,
     ColourScale,
     Floats,
+    yarn_colours,
 )
 
-__all__ = ["WAYS", "Colouring", "class_of", "colouring"]
+__all__ = ["WAYS", "Colouring", "class_of", "colouring", "first_way", "yarns_of"]
 
 WAYS = ("stitch", "course", "curvature", "strain", "yarn")
 _KINDS = {
@@ -142,6 +142,36 @@ def colouring(
     return _by_class(fabric) if by == "stitch" else _by_yarn(fabric, colours or {})
 
 
+def yarns_of(fabric: Fabric, own: Mapping[str, str] | None = None) -> dict[str, str]:
+    """Return a fabric's yarns and their colours: those that stay, in order, then waste yarn.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import knit, read
+    >>> cuff = knit(read("With A, cast on 8 sts. Join in the round. Rnd 1: Knit. Change to B. "
+    ...                  "Rnd 2: Knit."))
+    >>> yarns_of(cuff, {"A": "#24476b"})
+    {'A': '#24476b', 'B': '#0072b2'}
+    """
+    strands = sorted(fabric.strands, key=lambda strand: strand.role == "waste")
+    return yarn_colours((strand.yarn for strand in strands), own)
+
+
+def first_way(fabric: Fabric | None) -> str:
+    """Return what to colour by where nobody chose: the yarns where several stay in the piece.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import knit, read
+    >>> first_way(knit(read("Cast on 8 sts. Join in the round. Rnds 1-3: Knit."))), first_way(None)
+    ('stitch', 'curvature')
+    """
+    if fabric is None:
+        return "curvature"
+    yarns = {strand.yarn for strand in fabric.strands if strand.role != "waste"}
+    return "yarn" if len(yarns) > 1 else "stitch"
+
+
 def _strain(shape: Shape) -> Floats:
     """Return the mean strain of the edges that meet in each loop."""
     n, edges, strain = shape.mesh.n, shape.mesh.edges, shape.edge_strain
@@ -197,7 +227,7 @@ def _worked_on_wrong_side(fabric: Fabric) -> NDArray[np.bool_]:
 
 def _by_yarn(fabric: Fabric, own: Mapping[str, str]) -> Colouring:
     # A yarn that was cut and joined anew is several strands.
-    place = {name: at for at, name in enumerate(dict.fromkeys(s.yarn for s in fabric.strands))}
-    names = {name: own.get(name) or YARNS[at % len(YARNS)] for name, at in place.items()}
+    names = yarns_of(fabric, own)
+    place = {name: at for at, name in enumerate(names)}
     of_strand = np.array([place[strand.yarn] for strand in fabric.strands], dtype=np.int64)
     return _named("yarn", names, of_strand[fabric.strand[fabric.ids]])

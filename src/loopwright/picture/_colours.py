@@ -8,13 +8,22 @@ signed numbers two such lines meet in a light middle.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["CLASSES", "DIVERGING", "SEQUENTIAL", "YARNS", "ColourScale", "hex_of", "srgb_of_lab"]
+__all__ = [
+    "CLASSES",
+    "DIVERGING",
+    "SEQUENTIAL",
+    "YARNS",
+    "ColourScale",
+    "hex_of",
+    "srgb_of_lab",
+    "yarn_colours",
+]
 
 Floats = NDArray[np.float64]
 
@@ -80,6 +89,23 @@ DIVERGING = ColourScale(((0, 30, 4, -52), (0.5, 94, 0, 2), (1, 30, 14, 40)))
 # Okabe and Ito, "Color universal design" (2008), a set made for every kind of colour vision
 # (from memory); the order is ours, by how well they stand apart in grey.
 YARNS = ("#dcdcdc", "#0072b2", "#e69f00", "#cc79a7", "#009e73", "#d55e00", "#f0e442", "#56b4e9")
+
+
+def yarn_colours(names: Iterable[str], own: Mapping[str, str] | None = None) -> dict[str, str]:
+    """Return a colour for each yarn: its own, or one of ours by its place among them.
+
+    Examples
+    --------
+    >>> yarn_colours(["A", "B", "A"], {"A": "#24476b"})
+    {'A': '#24476b', 'B': '#0072b2'}
+    """
+    told = own or {}
+    return {
+        name: told.get(name) or YARNS[at % len(YARNS)]
+        for at, name in enumerate(dict.fromkeys(names))
+    }
+
+
 CLASSES = {
     "knit": "#e4e0d8",
     "purl": "#b9b4aa",

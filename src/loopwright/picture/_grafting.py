@@ -7,6 +7,7 @@ to it is drawn, in the order of the grafting strand.
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from xml.etree import ElementTree as ET
 
@@ -18,13 +19,14 @@ from loopwright.fabric import Fabric
 from loopwright.fabric.stitches import Kind
 from loopwright.making import graft_passes
 from loopwright.picture.svg import (
+    INK,
     Picture,
     group,
     label,
     line,
     number,
-    path,
     stacked,
+    thread,
 )
 
 __all__ = ["draw_graft", "graft_path"]
@@ -57,14 +59,46 @@ def draw_graft(fabric: Fabric, *, width: float = 320.0) -> Picture:
     """
     pairs = _pairs(fabric)
     spots = _spots(min(len(pairs), _FEW), width, left_handed=_is_mirrored(fabric, pairs))
-    before = _picture(len(pairs), width, "Before the graft", spots, [], [], [])
+    plain = _Hues.plain(len(pairs))
+    before = _picture(len(pairs), width, "Before the graft", spots, plain, [], [], [])
     return stacked("Graft", (before, graft_path(fabric, width)))
 
 
-def graft_path(fabric: Fabric, width: float = 320.0, *, title: str = "After the graft") -> Picture:
+@attrs.frozen
+class _Hues:
+    """Colours of the far and the near stitches and of the grafting yarn."""
+
+    far: Sequence[str]
+    near: Sequence[str]
+    yarn: str = _YARN
+    outline: str = ""
+
+    @classmethod
+    def plain(cls, count: int) -> _Hues:
+        """One yarn: stitches in ink, and a path that stands out."""
+        return cls((INK,) * count, (INK,) * count)
+
+    @classmethod
+    def of(cls, fabric: Fabric, pairs: list[tuple[int, int]], colours: Mapping[str, str]) -> _Hues:
+        """Each in its yarn's colour."""
+
+        def hue(loop: int) -> str:
+            return colours.get(fabric.strands[int(fabric.strand[loop])].yarn, INK)
+
+        near, far = ([hue(int(fabric.parents(pair[side])[0])) for pair in pairs] for side in (0, 1))
+        return cls(far, near, hue(pairs[0][0]), INK)
+
+
+def graft_path(
+    fabric: Fabric,
+    width: float = 320.0,
+    *,
+    title: str = "After the graft",
+    colours: Mapping[str, str] | None = None,
+) -> Picture:
     """Return the last graft of a fabric with the yarn's path and the order of its passes.
 
-    Without a title it takes no room for one.
+    Without a title it takes no room for one. With colours, stitches and path are in their yarns'.
 
     Raises
     ------
@@ -83,8 +117,9 @@ def graft_path(fabric: Fabric, width: float = 320.0, *, title: str = "After the 
         for needle in ("front", "back")
         for below, passed in enumerate(found[needle, at])
     ]  # fmt: skip
-    legs, arcs = _yarn(len(pairs), spots)
-    drawn = _picture(len(pairs), width, title, spots, legs, arcs, numbers)
+    hues = _Hues.of(fabric, pairs, colours) if colours else _Hues.plain(len(pairs))
+    legs, arcs = _yarn(len(pairs), spots, hues)
+    drawn = _picture(len(pairs), width, title, spots, hues, legs, arcs, numbers)
     if title:
         return drawn
     lifted = group(drawn.body, transform=f"translate(0 {-_HEAD})")
@@ -128,7 +163,7 @@ def _spots(shown: int, width: float, *, left_handed: bool) -> list[float]:
     return [start - each * at for at in range(shown)]
 
 
-def _yarn(count: int, spots: list[float]) -> tuple[list[ET.Element], list[ET.Element]]:
+def _yarn(count: int, spots: list[float], hues: _Hues) -> tuple[list[ET.Element], list[ET.Element]]:
     """Return the yarn's path from pass to pass: legs between the needles, arcs along one."""
     each = spots[0] - spots[1] if len(spots) > 1 else 24.0
     seen: dict[tuple[str, int], int] = {}
@@ -140,26 +175,26 @@ def _yarn(count: int, spots: list[float]) -> tuple[list[ET.Element], list[ET.Ele
             points.append((x, _NEAR if needle == "front" else _FAR, needle))
     (x0, y0, _), (x1, y1, _) = points[0], points[-1]
     bend = f"Q{number(x0 + each / 12)} {number(y0 + 9)} {number(x0)} {number(y0)}"
-    legs = [_strand(f"M{number(x0 + each)} {number(y0 + 8)}{bend}")]
+    legs = [_strand(f"M{number(x0 + each)} {number(y0 + 8)}{bend}", hues)]
     arcs = []
     for (xa, ya, here), (xb, yb, there) in pairwise(points):
         if here == there:
             deep = number(ya + (9 if here == "front" else -9))
             bend = f"C{number(xa)} {deep} {number(xb)} {deep} {number(xb)} {number(yb)}"
-            arcs.append(_strand(f"M{number(xa)} {number(ya)}{bend}"))
+            arcs.append(_strand(f"M{number(xa)} {number(ya)}{bend}", hues))
         else:
-            legs.append(_strand(f"M{number(xa)} {number(ya)}L{number(xb)} {number(yb)}"))
+            legs.append(_strand(f"M{number(xa)} {number(ya)}L{number(xb)} {number(yb)}", hues))
     end = -8 if y1 == _FAR else 8
     legs.append(_strand(f"M{number(x1)} {number(y1)}Q{number(x1 - each / 12)} {number(y1 + end)} "
-                        f"{number(x1 - each)} {number(y1 + end)}"))  # fmt: skip
+                        f"{number(x1 - each)} {number(y1 + end)}", hues))  # fmt: skip
     return legs, arcs
 
 
-def _strand(d: str) -> ET.Element:
-    return path(d, stroke=_YARN, stroke_width=2.2, stroke_linecap="round", class_="yarn")
+def _strand(d: str, hues: _Hues) -> ET.Element:
+    return thread(d, hues.yarn, 2.2, outline=hues.outline, stroke_linecap="round", class_="yarn")
 
 
-def _stitch(x: float, y: float, up: int, wide: float) -> ET.Element:
+def _stitch(x: float, y: float, up: int, wide: float, hue: str, outline: str) -> ET.Element:
     """Draw a stitch with its open head towards the graft; `up` is -1 for a near one."""
     foot, head = y - 16 * up, y + 8 * up
     d = (
@@ -168,7 +203,7 @@ def _stitch(x: float, y: float, up: int, wide: float) -> ET.Element:
         f"{number(x)} {number(head)}"
         f"S{number(x + wide * 0.1)} {number(y)} {number(x + wide * 0.2)} {number(foot)}"
     )
-    return path(d, stroke_width=1.6, class_="stitch")
+    return thread(d, hue, 1.6, outline=outline, class_="stitch")
 
 
 def _picture(
@@ -176,6 +211,7 @@ def _picture(
     width: float,
     title: str,
     spots: list[float],
+    hues: _Hues,
     legs: list[ET.Element],
     arcs: list[ET.Element],
     numbers: list[ET.Element],
@@ -184,8 +220,8 @@ def _picture(
     # Arcs lie behind the stitches, legs come out through their heads.
     body = [
         group(arcs, class_="arcs"),
-        *(_stitch(x, _FAR, 1, wide) for x in spots),
-        *(_stitch(x, _NEAR, -1, wide) for x in spots),
+        *(_stitch(x, _FAR, 1, wide, hues.far[at], hues.outline) for at, x in enumerate(spots)),
+        *(_stitch(x, _NEAR, -1, wide, hues.near[at], hues.outline) for at, x in enumerate(spots)),
     ]
     if not legs:
         edges = max(spots) + wide, min(spots) - wide

@@ -17,6 +17,7 @@ from loopwright.picture._grid_squares import (
     draw_no_stitch,
     draw_yarn,
     placed,
+    yarn_places,
 )
 from loopwright.picture.grid import MORE, Block, ChartRow, Grid
 from loopwright.picture.grid_key import draw_key
@@ -75,6 +76,7 @@ def draw(grid: Grid, table: str = "", *, key: bool = True) -> Picture:
     sheet, beside, width = _laid_out(grid, labels, _TEXT)
     for _ in range(3):  # larger letters make it wider
         sheet, beside, width = _laid_out(grid, labels, _text_size(width, sheet.bottom + 30))
+    own = {"colours": "own"} if grid.yarns else {}
     body = [
         *_headings(sheet),
         *_empty(sheet),
@@ -87,9 +89,10 @@ def draw(grid: Grid, table: str = "", *, key: bool = True) -> Picture:
     if key:
         drawn, wide, bottom = draw_key(grid, bottom + 16, sheet.text)
         body, width = [*body, *drawn], max(width, wide)
+    own = {"colours": "own"} if grid.yarns else {}
     return Picture(
         width, bottom + 8, f"Chart: {_title(grid)}" if grid.title else _title(grid),
-        _description(grid), tuple(body), {"chart": table} if table else {},
+        _description(grid), tuple(body), ({"chart": table} if table else {}) | own,
     )  # fmt: skip
 
 
@@ -200,7 +203,7 @@ def _lattice(sheet: _Sheet) -> list[ET.Element]:
 
 
 def _rows(sheet: _Sheet) -> list[ET.Element]:
-    yarns = {name: at for at, name in enumerate(sheet.grid.yarns)}
+    yarns = yarn_places([sheet.grid])
     found = []
     for at, row in enumerate(sheet.grid.rows):
         shown: list[ET.Element] = []

@@ -6,6 +6,7 @@ by a mark in the corner of the square besides their colour.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import cache
 from xml.etree import ElementTree as ET
 
@@ -27,6 +28,7 @@ __all__ = [
     "draw_words",
     "draw_yarn",
     "placed",
+    "yarn_places",
 ]
 
 SQUARE = 14.0  # px; 3.7 mm on paper, which reads at arm's length
@@ -61,6 +63,12 @@ def draw_no_stitch(x: float, y: float, squares: int) -> ET.Element:
         (filled, path(lines, stroke="#a8a8a8", stroke_width=0.6)),
         class_="no-stitch", data_squares=squares,
     )  # fmt: skip
+
+
+def yarn_places(grids: Iterable[Grid]) -> dict[str, int]:
+    """Return which of our marks each yarn has: by its place among those of the whole pattern."""
+    names = (name for grid in grids for name in (*grid.colours, *grid.yarns))
+    return {name: at for at, name in enumerate(dict.fromkeys(names))}
 
 
 def draw_yarn(index: int, x: float, y: float, name: str, colour: str) -> list[ET.Element]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from enum import Enum
 from math import pi
 
@@ -37,12 +38,15 @@ class Carrier:
         In working order of the right side; for waste yarn the loops that it holds.
     states : tuple of State
         One for each loop.
+    yarns : tuple of str
+        The yarn of each loop.
     """
 
     name: str
     kind: str
     loops: tuple[int, ...]
     states: tuple[State, ...]
+    yarns: tuple[str, ...] = ()
 
 
 @attrs.frozen
@@ -93,6 +97,10 @@ class Stage:
         The right side is worked left to right.
     graft : Fabric or None
         The fabric just grafted, whose yarn is to be shown.
+    yarn : str
+        The one in use, ``""`` when it is cut.
+    colours : mapping of str to str
+        Of the yarns by name, where the piece has several; loops are drawn in them.
     """
 
     title: str
@@ -106,6 +114,8 @@ class Stage:
     in_ring: tuple[Carrier, ...] = ()
     left_handed: bool = False
     graft: Fabric | None = attrs.field(default=None, repr=False)
+    yarn: str = ""
+    colours: Mapping[str, str] = attrs.field(factory=dict, repr=False)
 
     @property
     def needles(self) -> tuple[Carrier, ...]:

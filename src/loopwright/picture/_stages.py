@@ -15,7 +15,7 @@ import attrs
 import numpy as np
 
 from loopwright.errors import PictureError
-from loopwright.fabric import Cell, Fabric
+from loopwright.fabric import Cell, Fabric, Strand
 from loopwright.fabric.columns import Ints
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.gauge import Gauge
@@ -44,11 +44,13 @@ from loopwright.pattern import (
     Section,
     Step,
     Turn,
+    UseYarn,
     WrapTurn,
     in_words,
     items_of,
     rounds_in,
 )
+from loopwright.picture._colouring import yarns_of
 from loopwright.picture._knitted import as_knitted
 from loopwright.picture._stage_data import Carrier, Gap, Stage, State
 from loopwright.picture.stage_drawing import READING, draw_stage
@@ -70,6 +72,7 @@ def stage(
     gauge: Gauge | None = None,
     limit: int = 6,
     names: Sequence[str] = (),
+    colours: Mapping[str, str] | None = None,
 ) -> Stage:
     """Return where everything is on these needles now.
 
@@ -84,6 +87,8 @@ def stage(
         Cells of more edges are holes; 6 is what a mended corner has.
     names : sequence of str
         Of the needles, by the part of the work that each carries; numbers by default.
+    colours : mapping of str to str, optional
+        Of yarns by name, ``"#24476b"``, where there are several; ours for those that have none.
 
     Examples
     --------
@@ -95,7 +100,18 @@ def stage(
     >>> [(carrier.name, len(carrier.loops)) for carrier in stage(work).carriers]
     [('needle 1', 4), ('instep', 4)]
     """
-    return _stage(work.fabric(), work.standing(), title, gauge=gauge, limit=limit, names=names)
+    fabric = work.fabric()
+    shown = _shown_yarns(fabric, colours)
+    return _stage(
+        fabric, work.standing(), title, gauge=gauge, limit=limit, names=names, colours=shown
+    )
+
+
+def _shown_yarns(fabric: Fabric, colours: Mapping[str, str] | None) -> dict[str, str]:
+    """Return the yarns that stay and their colours; none where there is just one."""
+    waste = {strand.yarn for strand in fabric.strands if strand.role == "waste"}
+    found = {name: hue for name, hue in yarns_of(fabric, colours).items() if name not in waste}
+    return found if len(found) > 1 else {}
 
 
 def _stage(
@@ -106,6 +122,7 @@ def _stage(
     gauge: Gauge | None,
     limit: int,
     names: Sequence[str],
+    colours: Mapping[str, str],
 ) -> Stage:
     needles = _carried(fabric, fabric.needles, "needle", names)
     apart = [*_carried(fabric, fabric.held, "held"), *_waste(fabric)]
@@ -127,6 +144,8 @@ def _stage(
         gaps=tuple(_gap(fabric, cell, gauge) for cell in fabric.gaps(limit)),
         in_ring=tuple(in_ring),
         left_handed=now.hand is Hand.LEFT,
+        yarn=Strand(now.yarn).yarn if now.yarn else "",
+        colours=colours,
     )
 
 
@@ -142,8 +161,12 @@ def _carried(
         ]
     for name, ids in filled:
         states = tuple(_state(fabric, loop) for loop in ids)
-        found.append(Carrier(name, kind, ids, states))
+        found.append(Carrier(name, kind, ids, states, _yarns(fabric, ids)))
     return found
+
+
+def _yarns(fabric: Fabric, loops: Iterable[int]) -> tuple[str, ...]:
+    return tuple(fabric.strands[int(fabric.strand[loop])].yarn for loop in loops)
 
 
 def _in_ring(fabric: Fabric, apart: list[Carrier]) -> list[Carrier]:
@@ -211,7 +234,8 @@ def _waste(fabric: Fabric) -> list[Carrier]:
         loops_kept = tuple(loop for loop in loops.tolist() if loop not in live)
         if loops_kept and carried:
             states = (State.WAITING,) * len(carried)
-            found.append(Carrier(strand.name, "waste yarn", tuple(carried), states))
+            yarns = _yarns(fabric, carried)
+            found.append(Carrier(strand.name, "waste yarn", tuple(carried), states, yarns))
     return found
 
 
@@ -300,7 +324,10 @@ class Stages(Shown):
         said = label(8, 14, READING, size=11)
         key = Picture(text_width(READING, 11) + 8, 22, "How to read them", READING, (said,))
         drawn = side_by_side(self.title, self.pictures(), columns=columns)
-        return stacked(self.title, (drawn, key)) if self.all else drawn
+        if not self.all:
+            return drawn
+        data = {"colours": "own"} if self.all[0].colours else {}
+        return attrs.evolve(stacked(self.title, (drawn, key)), data=data)
 
     def svg(self, *, columns: int = 4) -> str:
         """Return them as one SVG."""
@@ -328,6 +355,7 @@ def stages(
     limit: int = 6,
     hand: Hand | None = None,
     stitches: StitchTable = STITCHES,
+    colours: Mapping[str, str] | None = None,
 ) -> Stages:
     """Return what is where after each step that moves stitches.
 
@@ -345,6 +373,8 @@ def stages(
         By default that of the pattern. A left-handed knitter's stages are mirrored.
     stitches : StitchTable
         With stitches of your own, where the pattern uses any.
+    colours : mapping of str to str, optional
+        As for `stage`.
 
     Raises
     ------
@@ -358,7 +388,7 @@ def stages(
         raise PictureError(
             "stages", "only the finished fabric was kept", "knit it with fabrics=True"
         )
-    recorder = _Recorder(section, gauge, limit)
+    recorder = _Recorder(section, gauge, limit, _shown_yarns(made.fabric, colours))
     for entry in made.journal:
         recorder.take(entry)
     recorder.close()
@@ -387,8 +417,10 @@ class _Recorded:
 class _Recorder:
     """Notes a stage after each step, and one after rounds that follow each other."""
 
-    def __init__(self, section: str | None, gauge: Gauge | None, limit: int) -> None:
-        self.section, self.gauge, self.limit = section, gauge, limit
+    def __init__(
+        self, section: str | None, gauge: Gauge | None, limit: int, colours: Mapping[str, str]
+    ) -> None:
+        self.section, self.gauge, self.limit, self.colours = section, gauge, limit, colours
         self.found: list[_Recorded] = []
         self.heading, self.title = "", ""
         self.names: tuple[str, ...] = ()
@@ -429,6 +461,9 @@ class _Recorder:
         if isinstance(step, ClosedCastOn) and isinstance(following, Join):
             self.title = f"{in_words(step)} "
             return  # it lies on two needles, and only the join says that they face each other
+        if isinstance(step, UseYarn):
+            self.is_apart = True  # what is knitted with it shows it
+            return
         kind = _kind(step)
         if kind:
             self._note_rounds(entry, kind)
@@ -469,8 +504,9 @@ class _Recorder:
         def draw() -> Stage:
             assert shown.fabric is not None
             one = _stage(
-                shown.fabric, shown.after, title, gauge=self.gauge, limit=self.limit, names=names
-            )
+                shown.fabric, shown.after, title, gauge=self.gauge, limit=self.limit, names=names,
+                colours=self.colours,
+            )  # fmt: skip
             return attrs.evolve(one, graft=shown.fabric) if with_graft else one
 
         return draw

@@ -25,6 +25,7 @@ from loopwright.picture._grid_squares import (
     draw_words,
     draw_yarn,
     placed,
+    yarn_places,
 )
 from loopwright.picture._symbols import SYMBOLS, drawn, symbol_for
 from loopwright.picture.grid import MORE, WAITING, Grid
@@ -85,7 +86,8 @@ class KeyEntry:
         """Return the square as a picture by itself."""
         drawn = _sample(self, 2, 2)
         side = SQUARE + 4
-        return Picture(self.squares * SQUARE + 4, side, self.which, self.words, tuple(drawn))
+        own = {"colours": "own"} if self.kind == "yarn" else {}
+        return Picture(self.squares * SQUARE + 4, side, self.which, self.words, tuple(drawn), own)
 
 
 def key_notes(grid: Grid) -> tuple[str, ...]:
@@ -134,10 +136,10 @@ def key_entries(grids: Sequence[Grid]) -> tuple[KeyEntry, ...]:
         KeyEntry(*entry, mirrored=grids[0].mirrored, crossing=_crossing_of(entry, grids[0]))
         for entry in entries
     ]
-    colours = grids[0].colours
+    colours, places = grids[0].colours, yarn_places(grids)
     told += [
-        KeyEntry("yarn", str(at), f"yarn {name}", colour=colours.get(name, ""))
-        for at, name in enumerate(yarns)
+        KeyEntry("yarn", str(places[name]), f"yarn {name}", colour=colours.get(name, ""))
+        for name in yarns
     ]
     return tuple(told)
 

@@ -11,7 +11,7 @@ from html import escape
 from loopwright.border import guard
 from loopwright.errors import LoopwrightError
 from loopwright.fabric import Fabric
-from loopwright.fitting import Comparison
+from loopwright.fitting import Compared, Comparison
 from loopwright.geometry import Shape
 from loopwright.making import Work
 from loopwright.pattern import Knitted, Pattern, write
@@ -19,6 +19,7 @@ from loopwright.picture._graph import LARGEST, draw_graph
 from loopwright.picture.shape_drawing import draw_shape
 from loopwright.picture.shape_scene import scene
 from loopwright.picture.shape_view import shape_frame
+from loopwright.picture.svg import Picture
 from loopwright.shown import shows
 from loopwright.sock import Sock
 
@@ -68,8 +69,7 @@ def knitted_html(made: Knitted) -> str:
 @shows(Shape)
 def shape_html(shape: Shape) -> str:
     """Return a shape as a picture that needs no script, and below it to turn, colour and ask."""
-    fabric, by = shape.fabric, "curvature" if shape.fabric is None else "stitch"
-    drawn = draw_shape(shape, fabric, by=by)._repr_html_()
+    drawn = draw_shape(shape, by=None)._repr_html_()
     return (
         f"{drawn}<p>{escape(str(shape.quality))}</p><details><summary>Turn it, colour it, ask a "
         f"loop</summary>{shape_frame(scene(shape))}</details>"
@@ -80,11 +80,14 @@ def shape_html(shape: Shape) -> str:
 def comparison_html(comparison: Comparison) -> str:
     """Return heels side by side: the table, and each relaxed sock by its stitches."""
     drawn = "".join(
-        f"<figure><figcaption>{escape(row.name)}</figcaption>"
-        f"{draw_shape(row.shape, row.sample.fabric, by='stitch', size=320).svg()}</figure>"
+        f"<figure><figcaption>{escape(row.name)}</figcaption>{_at_rest(row).svg()}</figure>"
         for row in comparison.rows
     )
     return f"{comparison.table_html()}{drawn}"
+
+
+def _at_rest(row: Compared) -> Picture:
+    return draw_shape(row.shape, by=None, size=320, colours=row.sample.sock.colours)
 
 
 @shows(Pattern)

@@ -6,6 +6,7 @@ layers. A sock is turned with its cuff up and its toe to the left.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from xml.etree import ElementTree as ET
 
 import numpy as np
@@ -17,7 +18,7 @@ from loopwright.border import guard
 from loopwright.errors import PictureError
 from loopwright.fabric import Fabric
 from loopwright.geometry import Shape, Surface
-from loopwright.picture._colouring import Colouring, colouring
+from loopwright.picture._colouring import Colouring, colouring, first_way
 from loopwright.picture._colours import Floats, hex_of
 from loopwright.picture.svg import INK, Picture, group, label, line, path, rect, text_width
 
@@ -33,9 +34,10 @@ def draw_shape(
     shape: Shape,
     fabric: Fabric | None = None,
     *,
-    by: str = "curvature",
+    by: str | None = "curvature",
     turned: float = 25.0,
     size: float = 420.0,
+    colours: Mapping[str, str] | None = None,
 ) -> Picture:
     """Return a fabric at rest, seen from one side.
 
@@ -44,12 +46,15 @@ def draw_shape(
     shape : Shape
     fabric : Fabric, optional
         The one that `shape` was relaxed from; by default the one that it holds.
-    by : str
-        What colours mean: one of `loopwright.picture._colouring.WAYS`.
+    by : str or None
+        What colours mean: one of `loopwright.picture._colouring.WAYS`. None shows the yarns of a
+        piece that has several, the stitches of any other.
     turned : float, degrees
         How far it is turned about its upright axis, 0 for the plain view from the side.
     size : float, px
         The longer side of the drawing.
+    colours : mapping of str to str, optional
+        Of yarns by name, ``"#24476b"``; ours for those that have none.
 
     Raises
     ------
@@ -66,10 +71,10 @@ def draw_shape(
     112 loops at rest, seen from the side, coloured by course, counted from the cast-on.
     """
     fabric = fabric_of(shape, fabric)
-    colours = colouring(fabric, by, shape=shape)
-    said = f"{len(shape.loops)} loops at rest, seen from the side, coloured by {colours.words}."
-    title = f"Shape, by {colours.words}"
-    return draw_surface(shape.surface, colours, title=title, said=said, turned=turned, size=size)
+    found = colouring(fabric, by or first_way(fabric), shape=shape, colours=colours)
+    said = f"{len(shape.loops)} loops at rest, seen from the side, coloured by {found.words}."
+    title = f"Shape, by {found.words}"
+    return draw_surface(shape.surface, found, title=title, said=said, turned=turned, size=size)
 
 
 def draw_surface(

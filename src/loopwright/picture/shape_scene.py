@@ -19,7 +19,7 @@ from loopwright.border import guard
 from loopwright.fabric import Fabric
 from loopwright.fabric.columns import RANK
 from loopwright.geometry import Shape
-from loopwright.picture._colouring import WAYS, Colouring, colouring
+from loopwright.picture._colouring import WAYS, Colouring, colouring, first_way
 from loopwright.picture.shape_drawing import fabric_of, view_of
 
 __all__ = ["Scene", "pack", "scene"]
@@ -87,7 +87,8 @@ def scene(
     ['stitch', 'course', 'curvature', 'strain', 'yarn']
     """
     fabric = fabric_of(shape, fabric)
-    ways = WAYS if fabric is not None else _WITHOUT_FABRIC
+    first = first_way(fabric)
+    ways = (first, *(way for way in WAYS if way != first)) if fabric else _WITHOUT_FABRIC
     shown = {by: colouring(fabric, by, shape=shape, colours=colours) for by in ways}
     return Scene(shape, fabric, shown, parts)
 

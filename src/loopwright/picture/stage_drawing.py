@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from collections.abc import Mapping
 from math import atan2, cos, pi, sin
 from textwrap import wrap
 from typing import Any
@@ -33,6 +34,7 @@ from loopwright.picture.svg import (
     polygon,
     rect,
     text_width,
+    thread,
 )
 
 __all__ = ["READING", "draw_stage"]
@@ -80,16 +82,19 @@ def draw_stage(stage: Stage, place: int | None = None) -> Picture:
         body.append(label(8, y + 18, "No stitch is on a needle.", size=_TEXT))
         y += 28
     if stage.graft is not None:
-        drawn = graft_path(stage.graft, WIDE, title="")
+        drawn = graft_path(stage.graft, WIDE, title="", colours=stage.colours)
         body.append(group(drawn.body, transform=f"translate(0 {number(y + 4)})"))
         y += drawn.height + 8
     for carrier in stage.apart:
-        words = _lines(f"{_named(carrier)}: {_counted(carrier)}")
-        body.append(_aside(carrier, y + 16, words, left_handed=stage.left_handed))
+        words = _lines(f"{_named(carrier)}: {_counted(carrier, stage.colours)}")
+        body.append(_aside(carrier, y + 16, words, stage.colours, left_handed=stage.left_handed))
         y += 24 + _LINE * len(words)
     for state, few in _key(stage, ring).items():
         body += [_loop(Stand(14, y + 13, 0, -1), state, few=few, long=False),
                  label(26, y + 15, state.value, size=_TEXT)]  # fmt: skip
+        y += 17
+    for name in _yarns_of(stage):
+        body += _swatch(name, stage, y)
         y += 17
     said = [line for words in _said(stage) for line in _lines(words)]
     body += [label(8, y + 15 + _LINE * at, words, size=_TEXT) for at, words in enumerate(said)]
@@ -97,7 +102,22 @@ def draw_stage(stage: Stage, place: int | None = None) -> Picture:
     frame = rect(0.5, 0.5, WIDE - 1, y, stroke="#bbbbbb", class_="frame")
     name = f"Stage {place}" if place else "Stage"
     title = f"{name}: {stage.title}" if stage.title else name
-    return Picture(WIDE, y + 1, title, _description(stage), (frame, *body))
+    data = {"colours": "own"} if stage.colours else {}
+    return Picture(WIDE, y + 1, title, _description(stage), (frame, *body), data)
+
+
+def _yarns_of(stage: Stage) -> list[str]:
+    """Return the yarns to be seen, those on the needles first; none where there is just one."""
+    shown = dict.fromkeys(yarn for one in stage.carriers for yarn in one.yarns)
+    return [name for name in stage.colours if name in shown or name == stage.yarn]
+
+
+def _swatch(name: str, stage: Stage, y: float) -> list[ET.Element]:
+    """Draw a length of yarn with its name, and say whether it is the one in use."""
+    hand = ", in use" if name == stage.yarn else ""
+    sample = thread(f"M8 {number(y + 11)}h13", stage.colours[name], 3.4, outline=INK)
+    said = label(26, y + 15, f"yarn {name}{hand}", size=_TEXT)
+    return [group((sample, said), class_="key", data_yarn=name)]
 
 
 def _lines(words: str) -> list[str]:
@@ -111,14 +131,14 @@ def _lines(words: str) -> list[str]:
 
 
 def _description(stage: Stage) -> str:
-    said = [f"{_named(carrier)}: {_counted(carrier)}." for carrier in stage.carriers]
+    said = [f"{_named(one)}: {_counted(one, stage.colours)}." for one in stage.carriers]
     if not stage.needles:
         said.insert(0, "No stitch is on a needle.")
     return " ".join([*said, *_said(stage)]).strip()
 
 
-def _counted(carrier: Carrier) -> str:
-    """Return how many loops of which state lie there, in words."""
+def _counted(carrier: Carrier, colours: Mapping[str, str]) -> str:
+    """Return how many loops of which state lie there, in words, and of which yarns if several."""
     parts = []
     for state in State:
         count = carrier.states.count(state)
@@ -126,7 +146,11 @@ def _counted(carrier: Carrier) -> str:
             what = "lifted strand" if state is State.LIFTED else "st"
             told = "" if state in (State.LIVE, State.LIFTED) else f" {state.value}"
             parts.append(f"{count} {what}{'s' if count > 1 else ''}{told}")
-    return ", ".join(parts)
+    yarns = Counter(yarn for yarn in carrier.yarns if yarn in colours)
+    if len(yarns) > 1:
+        parts += [f"{count} of yarn {yarn}" for yarn, count in yarns.items()]
+        return ", ".join(parts)
+    return ", ".join(parts) + "".join(f", of yarn {yarn}" for yarn in yarns)
 
 
 def _said(stage: Stage) -> list[str]:
@@ -165,7 +189,7 @@ def _needles(stage: Stage, ring: Ring) -> list[ET.Element]:
         found.append(_needle(ring, at))
         found += [
             _loop(ring.stand(at, (place + 0.5) / count), state, few=few,
-                  long=not (place + 1) % 10)
+                  long=not (place + 1) % 10, hue=_hue(stage.colours, carrier, place))
             for place, state in enumerate(carrier.states)
         ]  # fmt: skip
         found += _count_label(carrier, ring, at, holes)
@@ -182,9 +206,10 @@ def _in_ring(stage: Stage, ring: Ring) -> list[ET.Element]:
         found.append(_arc(ring.between(before), ring.between(before + count), count,
                           sum(ring.counts) + ring.rest, **_yarn_of(carrier)))  # fmt: skip
         found += [
-            _loop(ring.between(before + place + 0.5), state, few=few, long=not (place + 1) % 10)
+            _loop(ring.between(before + place + 0.5), state, few=few, long=not (place + 1) % 10,
+                  hue=_hue(stage.colours, carrier, place))
             for place, state in enumerate(carrier.states)
-        ]
+        ]  # fmt: skip
         x, y = ring.between(before + count / 2).out(-18)
         found += [
             label(x, y + 4, str(count), size=_TEXT, anchor="middle", class_="count"),
@@ -192,6 +217,11 @@ def _in_ring(stage: Stage, ring: Ring) -> list[ET.Element]:
         ]
         before += count
     return found
+
+
+def _hue(colours: Mapping[str, str], carrier: Carrier, place: int) -> str:
+    """Return the colour of a loop's yarn, "" where it is drawn by its state alone."""
+    return colours.get(carrier.yarns[place], "") if carrier.yarns else ""
 
 
 def _arc(start: Stand, stop: Stand, count: int, whole: int, **given: Any) -> ET.Element:
@@ -268,16 +298,15 @@ def _beside_holes(
     ]
 
 
-def _loop(stand: Stand, state: State, *, few: bool, long: bool) -> ET.Element:
-    """Draw a stitch: a loop where there is room, else a tick."""
+def _loop(stand: Stand, state: State, *, few: bool, long: bool, hue: str = "") -> ET.Element:
+    """Draw a stitch: a loop where there is room, else a tick; in its yarn's colour if it has one.
+
+    Its outline then has the colour of its state.
+    """
     colour = _COLOURS[state]
     tx, ty = -stand.ny, stand.nx
-    given: dict[str, Any] = {
-        "stroke": colour,
-        "stroke_width": 1.3 if few else 1.0,
-        "class_": "loop",
-        "data_state": state.name.lower(),
-    }
+    outline, width = (colour, 1.5) if hue else ("", 1.3 if few else 1.0)
+    given: dict[str, Any] = {"class_": "loop", "data_state": state.name.lower()}
     if few:
         wide, high = 3.4, 11.0
 
@@ -293,15 +322,19 @@ def _loop(stand: Stand, state: State, *, few: bool, long: bool) -> ET.Element:
         )
         if state in _OPEN:
             given["stroke_dasharray"] = "2.5 1.5"
-        drawn = path(d, **given)
+        drawn = thread(d, hue or colour, width, outline=outline, **given)
         if state is not State.WRAPPED:
             return drawn
         wrapped = line(*map(float, spot(-4.5, 4.5).split()), *map(float, spot(4.5, 4.5).split()),
                        stroke=colour, stroke_width=1.3)  # fmt: skip
         return group((drawn, wrapped))
     out = 10.0 if long else 6.5
-    tick = line(stand.x - stand.nx * 2, stand.y - stand.ny * 2, stand.x + stand.nx * out,
-                stand.y + stand.ny * out, **given)  # fmt: skip
+    (x1, y1), (x2, y2) = stand.out(-2), stand.out(out)
+    if hue:
+        d = f"M{number(x1)} {number(y1)}L{number(x2)} {number(y2)}"
+        tick = thread(d, hue, width, outline=outline, **given)
+    else:
+        tick = line(x1, y1, x2, y2, stroke=colour, stroke_width=width, **given)
     if state is State.LIVE:
         return tick
     end = (stand.x + stand.nx * (out + 1.5), stand.y + stand.ny * (out + 1.5))
@@ -400,7 +433,9 @@ def _gap(gap: Gap, place: Stand) -> ET.Element:
     )  # fmt: skip
 
 
-def _aside(carrier: Carrier, y: float, words: list[str], *, left_handed: bool) -> ET.Element:
+def _aside(
+    carrier: Carrier, y: float, words: list[str], colours: Mapping[str, str], *, left_handed: bool
+) -> ET.Element:
     """Draw what lies on a holder or on waste yarn, below the ring, in working order."""
     count = len(carrier.loops)
     whole, step = WIDE - 40, 1 if left_handed else -1
@@ -409,7 +444,7 @@ def _aside(carrier: Carrier, y: float, words: list[str], *, left_handed: bool) -
     parts = [line(20, y, WIDE - 20, y, **_yarn_of(carrier))]
     parts += [
         _loop(Stand(start + step * whole * (place + 0.5) / count, y, 0, -1), state, few=few,
-              long=not (place + 1) % 10)
+              long=not (place + 1) % 10, hue=_hue(colours, carrier, place))
         for place, state in enumerate(carrier.states)
     ]  # fmt: skip
     parts += [label(8, y + 16 + _LINE * at, one, size=_TEXT) for at, one in enumerate(words)]

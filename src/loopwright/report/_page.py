@@ -33,6 +33,7 @@ from loopwright.report.data import ReportPicture, SizeReport, SockReport
 __all__ = ["address_of", "page", "photo_address", "shown"]
 
 _SVG = "data:image/svg+xml,"
+_OWN = 'data-colours="own"'  # of yarns: a page in dark colours leaves them as they are
 _AS_IT_IS = " =:/;,()!*'~@$&+?.-_"  # needs no quoting inside an address in double quotes
 _QUOTED = re.compile(rf"[^A-Za-z0-9{re.escape(_AS_IT_IS)}%]")
 
@@ -48,7 +49,8 @@ class ShownPicture:
     note: str
     kind: str
     is_wide: bool
-    key: tuple[tuple[str, str], ...]
+    key: tuple[tuple[str, str, bool], ...]
+    keeps_colours: bool = False
 
 
 @attrs.frozen
@@ -155,7 +157,8 @@ def shown(picture: ReportPicture) -> ShownPicture:
         picture.note,
         picture.kind.value,
         picture.is_wide,
-        tuple((address_of(line.svg), line.words) for line in picture.key),
+        tuple((address_of(line.svg), line.words, _OWN in line.svg) for line in picture.key),
+        _OWN in picture.shown,
     )
 
 

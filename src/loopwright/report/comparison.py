@@ -63,7 +63,9 @@ def comparison_files(title: str, sizes: Mapping[str, Comparison]) -> dict[str, s
         show the socks on the foot, which takes a second or two a heel.
     """
     pictures = {
-        (size, row.name): draw_shape(row.shape, row.sample.fabric, by="stitch", size=320).svg()
+        (size, row.name): draw_shape(
+            row.shape, by=None, size=320, colours=row.sample.sock.colours
+        ).svg()
         for size, comparison in sizes.items()
         for row in comparison.rows
     }

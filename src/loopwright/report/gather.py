@@ -12,7 +12,6 @@ from loopwright.design import DesignFile
 from loopwright.errors import LoopwrightError
 from loopwright.fabric.fabric import Fabric
 from loopwright.fitting import Remedies, Sample, fit, remedies, with_hands
-from loopwright.gauge import Gauge
 from loopwright.geometry.blas_threads import one_thread
 from loopwright.pattern import Graft, Knitted, Pattern, SockPart, explained, knitted
 from loopwright.picture import (
@@ -198,14 +197,14 @@ def _pictures(made: Knitted, sock: Sock) -> Iterator[ReportPicture]:
     for title, part in ((section.title, section.part) for section in made.journal.sections):
         stem = title.lower().replace(" ", "-")
         if part in taught:
-            yield from _stages(made, title, stem, sock.gauge)
+            yield from _stages(made, title, stem, sock)
         if part in charted:
-            whole = [attrs.evolve(one, colours=sock.colours) for one in charts(made, title)]
+            whole = charts(made, title, colours=sock.colours)
             yield _chart(f"{stem}-chart", title, [part for chart in whole for part in cut(chart)])
 
 
-def _stages(made: Knitted, title: str, stem: str, gauge: Gauge) -> Iterator[ReportPicture]:
-    strip = stages(made, title, gauge=gauge)
+def _stages(made: Knitted, title: str, stem: str, sock: Sock) -> Iterator[ReportPicture]:
+    strip = stages(made, title, gauge=sock.gauge, colours=sock.colours)
     if len(strip):
         name, words = f"{stem}-stages", f"{title}, step by step: what is where"
         svg = _numbered(strip.svg(columns=2), name)

@@ -57,7 +57,7 @@ def reckoned(sock: Sock, near: Sample | None) -> dict[str, Any]:
 
 def drawn(made: Sample) -> dict[str, Any]:
     """Return what the knitted fabric tells: the heel's chart, the yarn, the checks."""
-    found = charts(made.knitted, "Heel")
+    found = charts(made.knitted, "Heel", colours=made.sock.colours)
     return {
         "loops": len(made.fabric),
         "checks": str(made.report).partition("\n")[2] or str(made.report),
@@ -72,8 +72,9 @@ def measured(made: Sample) -> dict[str, Any]:
 
 
 def at_rest(made: Sample) -> dict[str, Any]:
-    """Return the sock at rest, by its stitches."""
-    return {"rest": _picture(draw_shape(made.shape, by="stitch", size=_SEEN_PX))}
+    """Return the sock at rest, by its yarns where it has several, else by its stitches."""
+    drawn = draw_shape(made.shape, by=None, size=_SEEN_PX, colours=made.sock.colours)
+    return {"rest": _picture(drawn)}
 
 
 def worn(made: Sample) -> dict[str, Any]:
