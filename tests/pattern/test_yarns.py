@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Sequence
 
 import numpy as np
 import pytest
@@ -115,6 +116,37 @@ def test_wordings(said: str, written: str) -> None:
         "Rnd 1: With B, k all sts", "Rnd 1: With B, knit"
     )
     assert read(write(pattern)) == pattern
+
+
+@pytest.mark.parametrize(
+    ("said", "rounds"),
+    [
+        ("With A, cast on 8 sts. {} With B, knit 2 rnds. Change to A. Knit 1 rnd.", "ABBA"),
+        ("Cast on 8 sts with A. {} Using B, work 2 rnds in k1, p1 rib.", "ABB"),
+        ("With MC, CO 8. {} With CC, knit 2 rnds. Change to MC. Knit 1 rnd.", ["main", "CC", "CC",
+         "main"]),
+        ("Cast on 8 sts. {} Rnd 1: Knit with CC. Rnd 2: With main colour, k to end.",
+         ["main", "CC", "main"]),
+        ("Cast on 8 sts. {} Next rnd: With CC, k6, k2tog. Change to main color. Knit 1 rnd.",
+         ["main", "CC", "main"]),
+    ],
+)  # fmt: skip
+def test_what_people_call_yarns(said: str, rounds: Sequence[str]) -> None:
+    """Common practice: MC is what the work begins with; each round's yarn as the words say."""
+    fabric = knit(read(said.format("Join in the round.")))
+    assert [set(one) for one in named(fabric)] == [{name} for name in rounds]
+
+
+def test_stranded_rounds_in_words_of_colours() -> None:
+    said = "Cast on 8 sts. Join in the round. Rnd 1: *K3 MC, k1 CC; rep from *."
+    assert named(knit(read(said)))[1] == ["main", "main", "main", "CC"] * 2
+
+
+def named(fabric: Fabric) -> list[list[str]]:
+    """The yarn of each loop by its name, course by course."""
+    names = [fabric.strands[number].yarn for number in fabric.strand.tolist()]
+    each = zip(fabric.course.tolist(), names, strict=True)
+    return [[name for _, name in group] for _, group in itertools.groupby(each, lambda one: one[0])]
 
 
 def test_a_unit_is_no_yarn() -> None:

@@ -20,6 +20,7 @@ from loopwright.pattern._said import Numbered
 from loopwright.pattern._scribe import Says, Scribe, made
 from loopwright.pattern._stated import count_in, without_asides
 from loopwright.pattern._wordings import COUNT
+from loopwright.pattern._yarn_names import yarn_first
 from loopwright.pattern.items import KNIT, Item, On, Repeat, Run
 from loopwright.pattern.values import Count, Sized, To, Where, sized, values_of
 
@@ -67,12 +68,6 @@ _EVENLY = re.compile(
 )
 
 
-_COLOUR = re.compile(
-    r"^(?:with|using|in) (?:MC|CC\d?|main colou?r|contrast(?:ing)? colou?r|(?:yarn |colou?r )?[A-E])\b,?\s+",
-    re.IGNORECASE,
-)
-
-
 _ENDING = re.compile(
     rf"rep(?:eat)? from \*(?: to end)?,? ?,? end(?:ing)?(?: with)? (?P<items>(?:(?:k|p|knit|purl) ?{COUNT}(?:,? (?:and )?)?)+)(?=\s*[.]*$)",
     re.IGNORECASE,
@@ -100,7 +95,11 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
     """Return the rows that a label and what follows it make; None where that means nothing."""
     if not body.text.strip(" ."):
         return None
-    body = body.sub(_COLOUR, "").sub(_ENDING, _counted_from_end)
+    named = yarn_first(body)
+    if named is not None:
+        found = labelled(scribe, label, named[1])
+        return None if found is None else [*scribe.taking(named[0]), *found]
+    body = body.sub(_ENDING, _counted_from_end)
     text = body.text.strip(" .")
     if match := _AS.match(text):
         found = _as_before(scribe, label, match)

@@ -43,6 +43,7 @@ from loopwright.pattern._said import Again, Numbered
 from loopwright.pattern._scribe import Lost, Says, Scribe
 from loopwright.pattern._stated import Stated, count_in, stated_in, without_asides
 from loopwright.pattern._wordings import COUNT
+from loopwright.pattern._yarn_names import with_yarns, yarn_first
 from loopwright.pattern.items import On, Run, Stay, Turn, WrapTurn
 from loopwright.pattern.values import Count, Sized, To, sized, values_of
 
@@ -59,10 +60,14 @@ def say(scribe: Scribe, said: MappedText) -> str:
     Lost
         It seems to be an instruction, and means nothing here.
     """
-    said = _with_needles(with_places(scribe, said))
+    said = _with_needles(with_places(scribe, with_yarns(said)))
     direct = scribe.parsed(said)
     if direct is None and scribe.refusal is not None:
         raise scribe.refusal
+    named = yarn_first(said) if direct is None else None
+    if named is not None:
+        scribe.give(scribe.taking(named[0]))
+        return say(scribe, named[1])
     if direct is None and len(said.text) > MAX_SENTENCE:
         raise Lost("a sentence that is too long")
     if direct is not None and _is_sure(scribe, said, direct.says):

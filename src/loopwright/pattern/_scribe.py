@@ -176,6 +176,12 @@ class Scribe:
         except (StepError, SizeError) as error:
             raise Lost(error.problem) from None
 
+    def taking(self, yarn: str) -> list[st.Step]:
+        """Return the step that takes this yarn in hand; none where it is."""
+        entries = reversed(self.assembler.entries)
+        changes = (e.step.name for e in entries if isinstance(e.step, st.UseYarn))
+        return [] if next(changes, st.MAIN) == yarn else [st.UseYarn(yarn)]
+
     def note(self, text: str) -> None:
         """Keep a text as a note."""
         self.assembler.add_plain(st.Note(" ".join(text.split()), at=self.place))
