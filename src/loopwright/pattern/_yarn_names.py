@@ -18,8 +18,8 @@ _FIRST = re.compile(
     re.IGNORECASE,
 )
 _CAST_ON = re.compile(
-    rf"^(?P<on>\s*(?:cast on|co) [^;.]*?),? (?:with|using|in) (?:{_CALLED}|yarn (?P<word>[a-z]\d?))"
-    r"(?=[,.;]|$)",
+    r"^(?P<on>\s*(?:cast on|co) [^;.]*?),? (?:with|using|in) "
+    rf"(?:{_CALLED}|(?:yarn )?(?P<word>[A-E]\d?))(?=[,.;]|$)",
     re.IGNORECASE,
 )
 _AMID = re.compile(rf"\b(?:with|using|in) {_CALLED}(?: only)?,? (?:and )?{_WORK}", re.IGNORECASE)
