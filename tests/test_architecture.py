@@ -26,6 +26,7 @@ PACKAGE = "loopwright"
 
 # A module imports from its own layer (without cycles) and from the layers before it.
 LAYERS = (
+    {"_late"},
     {
         "extras",
         "errors",

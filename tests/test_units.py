@@ -239,12 +239,15 @@ def test_unknown_yarn_count_is_refused(unit: str) -> None:
         yarn_count(20.0, unit)
 
 
-def test_a_users_own_registry_is_understood_where_its_units_are_known() -> None:
+def test_a_users_own_registry_is_understood_by_name_or_through_its_base_units() -> None:
     own: pint.UnitRegistry[Any] = pint.UnitRegistry(cache_folder=None)
     assert to_mm(25 * own.cm) == 250.0
+    assert to_mm(1 * own.nautical_mile) == 1_852_000  # Monaco, 1929
     own.define("pace = 750 * millimeter")
+    assert to_mm(2 * own.pace) == 1500.0
+    own.define("pebble = [pebble]")
     with pytest.raises(UnitError, match="unknown unit"):
-        to_mm(2 * own.pace)
+        to_mm(2 * own.pebble)
 
 
 def test_the_registry_is_private_to_the_package() -> None:

@@ -4,9 +4,10 @@ The names here are those that most programs need; each module has more. They are
 they are first used, so that a tool that only reads patterns doesn't wait for the solver of shapes.
 """
 
-from importlib import import_module
 from importlib.metadata import version
 from typing import TYPE_CHECKING, Any
+
+from loopwright._late import late
 
 if TYPE_CHECKING:
     from loopwright.errors import LoopwrightError
@@ -92,7 +93,7 @@ _HOMES = {
     "trying": ("explore",),
     "yarn": ("Yarn", "yarn_need", "yarn_path"),
 }
-_HOME = {name: home for home, names in _HOMES.items() for name in names}
+_get, _ = late(globals(), _HOMES)
 
 __all__ = [
     "STITCHES",
@@ -142,11 +143,7 @@ __all__ = [
 if not TYPE_CHECKING:  # a type checker that saw it would take every misspelt name for a good one
 
     def __getattr__(name: str) -> Any:
-        if name == "__version__":
-            return version(__name__)
-        if name not in _HOME:
-            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-        return getattr(import_module(f"{__name__}.{_HOME[name]}"), name)
+        return version(__name__) if name == "__version__" else _get(name)
 
 
 def __dir__() -> list[str]:

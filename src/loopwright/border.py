@@ -59,6 +59,8 @@ def guard(names: MutableMapping[str, Any]) -> None:
     loopwright.errors.ArgumentError: halved: stitches: found '64'; expected int
     """
     for name in names["__all__"]:
+        if name not in names:  # it comes late, from a home that guards it: see `loopwright._late`
+            continue
         thing = names[name]
         home = sys.modules.get(getattr(thing, "__module__", ""))
         if inspect.isfunction(thing):

@@ -13,10 +13,19 @@ with atheris.instrument_imports(include=["loopwright", "lark"]):
     from loopwright.errors import LoopwrightError, PatternSyntaxError
     from loopwright.fabric.stitches import STITCHES
     from loopwright.pattern import knit, of_size, read, review, write
-    from loopwright.pattern._words import ALIASES, HEADS
+    from loopwright.pattern._words import ALIASES, phrases_by_head
 
 WORDS = sorted(
-    {*HEADS, *ALIASES, *(row.key for row in STITCHES), *"*[](),;.:-", "\n", "\n## ", "2", "16"}
+    {
+        *phrases_by_head(),
+        *ALIASES,
+        *(row.key for row in STITCHES),
+        *"*[](),;.:-",
+        "\n",
+        "\n## ",
+        "2",
+        "16",
+    }
     | {"Rnd 1: ", "Row 2 (WS): ", "k3", "p2", "(3, 4)", "(60 sts)", "to last 3 sts", "rep from *"}
     | {"Cast on 16 sts.\n", "Join in the round.\n", "rep rnds 1 and 2", "Sizes: S (M)\n"}
 )

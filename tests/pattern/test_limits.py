@@ -10,7 +10,7 @@ from hypothesis import strategies as s
 
 from loopwright.errors import KnitError, LoopwrightError, PatternSyntaxError, StepError
 from loopwright.pattern import Pattern, Repeat, RepeatRounds, k, knit, knit_rounds, read, review
-from loopwright.pattern._words import HEADS
+from loopwright.pattern._words import phrases_by_head
 
 TUBE = "Cast on 8 sts. Join in the round.\n"
 
@@ -96,9 +96,7 @@ def _refusal(text: str) -> PatternSyntaxError | None:
     return None
 
 
-TRADE = sorted(
-    {*HEADS, "k1", "p2", "*", "[", "]", "(", ")", "2", "(3, 4)", ",", ";", ".", ":", "\n"}
-)
+TRADE = sorted({*phrases_by_head(), "k1", "p2", *"*[](),;.:", "2", "(3, 4)", "\n"})
 
 
 @given(s.text(max_size=60) | s.lists(s.sampled_from(TRADE), max_size=14).map(" ".join))

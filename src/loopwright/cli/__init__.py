@@ -27,7 +27,17 @@ REFUSED = 2  # the command could not be done; click's own code for a wrong call
 STOPPED = 130  # 128 + SIGINT, as shells report it
 
 
-_COMMANDS = ("check", "compare", "explore", "foot", "mend", "new", "publish", "sock")
+# Each with what the list of commands says of it, for which none is loaded.
+_COMMANDS = {
+    "check": "Read a written pattern and say what is wrong in it.",
+    "compare": "Lay several heels side by side, on one foot.",
+    "explore": "Try a sock in the browser, one choice at a time.",
+    "foot": "Measure a foot's scan as by tape.",
+    "mend": "Find the least change that makes a sock fit.",
+    "new": "Write a design to begin with, every key explained.",
+    "publish": "Make a page and a PDF of any written pattern.",
+    "sock": "Make the documents of a design's sock.",
+}
 
 
 class _Commands(click.Group):
@@ -42,6 +52,11 @@ class _Commands(click.Group):
             assert isinstance(found, click.Command)
             return found
         return super().get_command(ctx, cmd_name)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        added = {name: self.commands[name].get_short_help_str() for name in self.commands}
+        with formatter.section("Commands"):
+            formatter.write_dl(sorted({**_COMMANDS, **added}.items()))
 
 
 @click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})

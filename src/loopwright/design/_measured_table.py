@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any, Protocol
 
+from loopwright import pattern
 from loopwright.design._table import DesignTable
 from loopwright.gauge import Relaxation
 from loopwright.length import Length, Origin
-from loopwright.pattern import read
 from loopwright.sock import Measured, Sock
 from loopwright.sock.foot import TAPE_SD_MM
 
@@ -65,7 +65,7 @@ def _pieces(
             if "design" in table or "size" in table:
                 raise table.refuse("pattern", "a pattern beside a design", "one of the two")
             text = elsewhere.text(table, "pattern")
-            given["pattern"] = table.call("pattern", read, text)
+            given["pattern"] = table.call("pattern", pattern.read, text)
             given["gauge"] = next(iter(socks.values())).gauge
         else:
             known = elsewhere.socks(table, "design") if "design" in table else socks

@@ -13,6 +13,7 @@ from typing import Any
 
 import attrs
 
+from loopwright import pattern as written
 from loopwright.design._document import VERSION, parse
 from loopwright.design._exact import MEASURES, exact_foot, exact_gauge
 from loopwright.design._front_keys import front_matter
@@ -22,7 +23,7 @@ from loopwright.design.front import FrontMatter
 from loopwright.errors import DesignError, FootError, LoopwrightError, SizingError
 from loopwright.fabric.stitches import STITCHES, Stitch, StitchTable
 from loopwright.gauge import Gauge, Relaxation
-from loopwright.pattern import Pattern, Round, Run, Words, crossing_defined, instructions
+from loopwright.pattern import Pattern, Round, Run, Words, crossing_defined
 from loopwright.ranges import MOST
 from loopwright.sock import (
     AllRound,
@@ -472,7 +473,7 @@ def _leg(top: DesignTable) -> Any:
 
 def _runs(text: str) -> tuple[Run, ...]:
     """Return the stitches of one repeat of one round; none where it says something else too."""
-    steps = instructions(f"Rnd 1: {text.strip().rstrip('.')}.")
+    steps = written.instructions(f"Rnd 1: {text.strip().rstrip('.')}.")
     items = steps[0].items if len(steps) == 1 and isinstance(steps[0], Round) else ()
     runs = tuple(item for item in items if isinstance(item, Run) and isinstance(item.amount, int))
     return runs if len(runs) == len(items) else ()

@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-import networkx as nx
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright._late import LatePackage
 from loopwright.errors import GraphError
 
 __all__ = ["graph_of_arrays"]
+
+if TYPE_CHECKING:
+    import networkx as nx
+else:
+    nx = LatePackage("networkx")
 
 
 def graph_of_arrays(

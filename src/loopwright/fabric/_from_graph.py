@@ -10,12 +10,12 @@ import json
 from collections.abc import Hashable, Iterable
 from heapq import heappop, heappush
 from itertools import pairwise
-from typing import Any, Final, Protocol, TypeAlias
+from typing import TYPE_CHECKING, Any, Final, Protocol, TypeAlias
 
-import networkx as nx
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright._late import LatePackage
 from loopwright.errors import GraphError
 from loopwright.fabric._from_graph_kinds import kinds_found, violations_of_stitches
 from loopwright.fabric._from_graph_sides import doubtful, grafted_loops, sides_found
@@ -36,6 +36,11 @@ from loopwright.fabric.columns import (
 from loopwright.fabric.stitches import Kind, StitchTable
 
 __all__ = ["columns_of", "require_a_surface"]
+
+if TYPE_CHECKING:
+    import networkx as nx
+else:
+    nx = LatePackage("networkx")
 
 _KINDS: Final = ("yarn", "through", "beside")
 _LOOP_BITS: Final = {"turned": TURNED, "outside": OUTSIDE, "fastened": FASTENED, "drawn": DRAWN}

@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 import json
+from typing import TYPE_CHECKING
 from xml.etree import ElementTree as ET
 
-import networkx as nx
-
+from loopwright._late import LatePackage
 from loopwright.errors import FabricFileError
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import STITCHES, StitchTable
 
 __all__ = ["brief", "from_graphml", "from_node_link", "to_graphml", "to_node_link"]
+
+if TYPE_CHECKING:
+    import networkx as nx
+else:
+    nx = LatePackage("networkx")
 
 
 def to_graphml(fabric: Fabric) -> str:

@@ -30,12 +30,12 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, TypeAlias, cast
 
 import attrs
-import networkx as nx
 import numpy as np
 from numpy.typing import NDArray
 from scipy.sparse import csr_array
 from scipy.sparse.csgraph import connected_components
 
+from loopwright._late import LatePackage
 from loopwright.errors import UnknownLoopError
 from loopwright.fabric._arrays import graph_of_arrays
 from loopwright.fabric._crossings import cut_at_crossings, straightened
@@ -66,11 +66,13 @@ from loopwright.shown import Shown
 __all__ = ["Fabric", "Strand"]
 
 if TYPE_CHECKING:
+    import networkx as nx
+
     LoopGraph: TypeAlias = nx.MultiDiGraph[int]
     AnyGraph: TypeAlias = nx.Graph[Any]
 else:  # generic classes for type checkers only
-    LoopGraph = nx.MultiDiGraph
-    AnyGraph = nx.Graph
+    nx = LatePackage("networkx")
+    LoopGraph, AnyGraph = "nx.MultiDiGraph", "nx.Graph"
 
 
 @attrs.frozen

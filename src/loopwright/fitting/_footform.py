@@ -14,11 +14,8 @@ from typing import Final
 
 import attrs
 import numpy as np
+import scipy
 from numpy.typing import NDArray
-from scipy.interpolate import PchipInterpolator
-from scipy.optimize import brentq
-from scipy.spatial import ConvexHull
-from scipy.special import ellipe
 
 from loopwright.errors import ShapeError
 from loopwright.geometry import Surface
@@ -125,7 +122,7 @@ def foot_form(foot: Foot, *, rings: int = 160, columns: int = 96) -> FootForm:
     knots = np.concatenate([[0.0], np.cumsum(step)])
     knots /= knots[-1]
     spread = np.linspace(0, 1, rings)
-    curves = PchipInterpolator(knots, table, axis=0)(spread)
+    curves = scipy.interpolate.PchipInterpolator(knots, table, axis=0)(spread)
     to_tip = np.clip((spread - knots[-2]) / (1 - knots[-2]), 0, 1)
     to_top = np.clip(1 - spread / knots[1], 0, 1)
     _shrink(curves, np.sqrt(1 - to_tip**2) * np.sqrt(1 - to_top**4))
@@ -251,7 +248,7 @@ def _strip(rings: int, columns: int) -> Ints:
 def _perimeter(depth: float, ratio: float) -> float:
     """Perimeter of an ellipse of a depth and of a breadth of `ratio` times the depth."""
     long, short = max(depth, depth * ratio) / 2, min(depth, depth * ratio) / 2
-    return float(4 * long * ellipe(1 - (short / long) ** 2))
+    return float(4 * long * scipy.special.ellipe(1 - (short / long) ** 2))
 
 
 def _depth(girth_mm: float, breadth_mm: float, what: str) -> float:
@@ -265,7 +262,7 @@ def _depth(girth_mm: float, breadth_mm: float, what: str) -> float:
     def off(depth: float) -> float:
         return _perimeter(depth, breadth_mm / depth) - girth_mm
 
-    return float(brentq(off, 1e-3 * girth_mm, girth_mm))
+    return float(scipy.optimize.brentq(off, 1e-3 * girth_mm, girth_mm))
 
 
 def tape_mm(surface: Surface, point_mm: Floats, normal: Floats) -> float:
@@ -306,4 +303,6 @@ def tape_mm(surface: Surface, point_mm: Floats, normal: Floats) -> float:
     side = np.cross(unit, [1.0, 0, 0] if abs(unit[0]) < 0.9 else [0, 1.0, 0])
     side /= np.linalg.norm(side)
     flat = np.stack([cut @ side, cut @ np.cross(unit, side)], axis=1)
-    return float(ConvexHull(flat).area)  # of a plane hull scipy's "area" is the perimeter
+    return float(
+        scipy.spatial.ConvexHull(flat).area
+    )  # of a plane hull scipy's "area" is the perimeter

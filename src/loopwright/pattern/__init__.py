@@ -1,17 +1,17 @@
 """Patterns as programs: typed steps, read and written as instructions, knitted and reviewed."""
 
+from typing import TYPE_CHECKING
+
+from loopwright._late import late
 from loopwright.border import guard
 from loopwright.pattern._abbreviations import explained
 from loopwright.pattern._cables import crossing_defined
 from loopwright.pattern._certify import certificate
 from loopwright.pattern._contents import items_of, rewritten, rounds_in, simplified, steps_in
 from loopwright.pattern._derive import derive
-from loopwright.pattern._explain import Explanation, explain
 from loopwright.pattern._findings import Finding, Review
 from loopwright.pattern._knit import knit, knit_on, knitted
 from loopwright.pattern._parts import SockPart
-from loopwright.pattern._read import ReadLine, instructions, read
-from loopwright.pattern._review import review
 from loopwright.pattern._rows_worked import rows_by_step
 from loopwright.pattern._wordings import WORDINGS, OwnWording
 from loopwright.pattern._words import spelt
@@ -86,6 +86,20 @@ from loopwright.pattern.values import (
     plus,
     sized,
 )
+
+if TYPE_CHECKING:
+    from loopwright.pattern._explain import Explanation, explain
+    from loopwright.pattern._read import ReadLine, instructions, read
+    from loopwright.pattern._review import review
+else:  # whoever knits and writes only needs no reader of texts
+    __getattr__, __dir__ = late(
+        globals(),
+        {
+            "_explain": ("Explanation", "explain"),
+            "_read": ("ReadLine", "instructions", "read"),
+            "_review": ("review",),
+        },
+    )
 
 __all__ = [
     "KNIT",

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 import attrs
 
+from loopwright.border import guard
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._read import ReadLine, read_closely
@@ -99,3 +100,6 @@ def explain(text: str, *, stitches: StitchTable = STITCHES) -> Explanation:
     """
     reading = read_closely(text, stitches=stitches, go_on=True, explain=True)
     return Explanation(reading.lines, reading.pattern.sizes)
+
+
+guard(globals())

@@ -18,7 +18,7 @@ from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._builder import Builder
 from loopwright.pattern._said import Again, Header, Numbered, Remark
-from loopwright.pattern._words import ALIASES, HEADS, HUMAN, lower, tokens
+from loopwright.pattern._words import ALIASES, HUMAN, lower, phrases_by_head, tokens
 from loopwright.pattern._yarn_rules import PanelRound
 from loopwright.pattern.values import Sized
 
@@ -112,7 +112,7 @@ def _unexpected(error: UnexpectedToken, text: str, table: StitchTable) -> Patter
     found = f"found {str(token)!r}"
     hint = ""
     if token.type == "WORD":
-        known = {*(row.key for row in table), *ALIASES, *HEADS}
+        known = {*(row.key for row in table), *ALIASES, *phrases_by_head()}
         typed = lower(token)
         near = [one for one in get_close_matches(typed, sorted(known), n=3) if one != typed][:2]
         hint = f"did you mean {' or '.join(near)}?" if near else ""

@@ -16,6 +16,7 @@ from typing import Any
 
 import attrs
 
+from loopwright.border import guard
 from loopwright.errors import PatternSyntaxError, SizeError, StepError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import Hand
@@ -594,3 +595,6 @@ class _Reader:
         if found and found.most_common(1)[0][0] != len(self.sizes) and len(self.sizes) not in found:
             return ()
         return self.sizes
+
+
+guard(globals())

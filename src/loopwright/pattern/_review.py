@@ -13,6 +13,7 @@ from typing import Any, TypeAlias
 
 import attrs
 
+from loopwright.border import guard
 from loopwright.errors import KnitError, PatternSyntaxError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
@@ -321,3 +322,6 @@ def _grading(pattern: Pattern) -> Iterator[Finding]:
             at = step.at or st.TextPlace(0, 0)
             message = f"{stitches} sts do not grow from size to size"
             yield Finding(NOTE, "grading", message, at.line, at.column)
+
+
+guard(globals())

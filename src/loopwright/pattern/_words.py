@@ -10,25 +10,30 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from functools import lru_cache
+from functools import cache, lru_cache
+from typing import TYPE_CHECKING
 
-from lark.lexer import Token
-
+from loopwright._late import LatePackage
 from loopwright.errors import PatternSyntaxError
 from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern.values import NOT_LABELS
 
 __all__ = [
     "ALIASES",
-    "HEADS",
     "HUMAN",
     "MAX_NUMBER",
     "crossing_named",
     "lower",
+    "phrases_by_head",
     "spelt",
     "stitch_word",
     "tokens",
 ]
+
+if TYPE_CHECKING:
+    import lark
+else:
+    lark = LatePackage("lark")
 
 MAX_NUMBER = 1_000_000  # a count beyond this is a slip of the pen: the largest blankets stay below
 MAX_BRACKETS = 12  # people lose count at three
@@ -165,7 +170,9 @@ _PHRASES = (
 )  # fmt: skip
 
 
-def _by_head() -> dict[str, tuple[tuple[str, re.Pattern[str]], ...]]:
+@cache
+def phrases_by_head() -> dict[str, tuple[tuple[str, re.Pattern[str]], ...]]:
+    """Return, by its first word, what each phrase means and its expression."""
     table: dict[str, list[tuple[str, re.Pattern[str]]]] = {}
     for kind, heads, phrase in _PHRASES:
         spaced = re.sub(r"(?<!\[) (?!-\])", r"\\s+", phrase)
@@ -174,7 +181,6 @@ def _by_head() -> dict[str, tuple[tuple[str, re.Pattern[str]], ...]]:
     return {head: tuple(found) for head, found in table.items()}
 
 
-HEADS = _by_head()
 _COUNT_WORDS = r"(?:remaining|remain|rem|in all|in total|total|altogether)?"
 # "2/2 RC", "3/1 LPC": so many over so many, to the right or left, over a purl ground.
 _CROSSING = r"\d{1,2}/\d{1,2}(?:/\d{1,2})?[\s-]*[lr]p?c(?![a-z0-9])"
@@ -294,7 +300,7 @@ def _refuse(text: str, start: int, found: str, *expected: str) -> PatternSyntaxE
     return PatternSyntaxError(1, start + 1, found, expected, text)
 
 
-def tokens(text: str, table: StitchTable) -> Iterator[Token]:
+def tokens(text: str, table: StitchTable) -> Iterator[lark.Token]:
     """Yield the tokens of a sentence; a word that means nothing becomes a ``WORD``.
 
     Raises
@@ -315,7 +321,7 @@ def tokens(text: str, table: StitchTable) -> Iterator[Token]:
         if kind == "WORD":
             head = match["head"]
             best, best_end, value = None, -1, ""
-            for name, phrase in HEADS.get(head, ()):
+            for name, phrase in phrases_by_head().get(head, ()):
                 found = phrase.match(low, start)
                 if found is not None and found.end() > best_end:
                     best, best_end = name, found.end()
@@ -348,7 +354,7 @@ def tokens(text: str, table: StitchTable) -> Iterator[Token]:
         if kind == "STITCH":
             yield from _stitch(value, start, table)
             continue
-        yield Token(kind, value, start_pos=start, line=1, column=start + 1)
+        yield lark.Token(kind, value, start_pos=start, line=1, column=start + 1)
         if kind == "UNIT":
             other = _OTHER_UNIT.match(low, at)
             at = other.end() if other else at
@@ -358,13 +364,13 @@ def _crossing(word: str, table: StitchTable) -> str:
     return "STITCH" if stitch_word(lower(word), table) else "WORD"
 
 
-def _stitch(word: str, start: int, table: StitchTable) -> Iterator[Token]:
+def _stitch(word: str, start: int, table: StitchTable) -> Iterator[lark.Token]:
     """Yield a stitch and, where it holds one, its count: ``k3``."""
-    yield Token("STITCH", word, start_pos=start, line=1, column=start + 1)
+    yield lark.Token("STITCH", word, start_pos=start, line=1, column=start + 1)
     found = stitch_word(lower(word), table)
     if found is not None and found[1] is not None:
         digits = word[len(word.rstrip("0123456789")) :]
-        yield Token("NUM", digits, start_pos=start, line=1, column=start + 1)
+        yield lark.Token("NUM", digits, start_pos=start, line=1, column=start + 1)
 
 
 def _single_word(word: str, low: str, at: int, table: StitchTable) -> str:

@@ -12,14 +12,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import combinations, pairwise
 from math import hypot
-from typing import Any, TypeAlias
+from typing import TYPE_CHECKING, Any, TypeAlias
 from xml.etree import ElementTree as ET
 
-import networkx as nx
 import numpy as np
 from scipy.sparse import coo_array
 from scipy.sparse.linalg import lsqr
 
+from loopwright._late import LatePackage
 from loopwright.errors import PictureError
 from loopwright.fabric import Cell, Fabric
 from loopwright.fabric.columns import FLOAT
@@ -44,6 +44,11 @@ from loopwright.picture.svg import (
 )
 
 __all__ = ["LARGEST", "draw_graph", "draw_surroundings", "layout"]
+
+if TYPE_CHECKING:
+    import networkx as nx
+else:
+    nx = LatePackage("networkx")
 
 LARGEST = 600  # loops; more can't be told apart on a page
 _Wish: TypeAlias = tuple[int, int, float, float]  # from, to, wanted difference, weight

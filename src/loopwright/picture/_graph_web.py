@@ -10,18 +10,23 @@ that an edge that came out long pulls harder the next time. Last, the middle is 
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TypeAlias
+from typing import TYPE_CHECKING, TypeAlias
 
-import networkx as nx
 import numpy as np
 from numpy.typing import NDArray
 from scipy.sparse import csc_array, csr_array, diags_array, eye_array
 from scipy.sparse.linalg import spsolve
 
+from loopwright._late import LatePackage
 from loopwright.fabric import Cell, Fabric
 from loopwright.picture._colours import Floats
 
 __all__ = ["flipped", "signed_area", "web"]
+
+if TYPE_CHECKING:
+    import networkx as nx
+else:
+    nx = LatePackage("networkx")
 
 _Spots = dict[int, tuple[float, float]]
 Ints: TypeAlias = NDArray[np.int_]

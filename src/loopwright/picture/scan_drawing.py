@@ -6,8 +6,8 @@ from typing import Final
 from xml.etree import ElementTree as ET
 
 import numpy as np
+import scipy
 from numpy.typing import NDArray
-from scipy.ndimage import minimum_filter
 
 from loopwright.border import guard
 from loopwright.picture.svg import INK, PAPER, Picture, circle, group, label, path, text_width
@@ -112,7 +112,7 @@ def _seen(flat: Floats, depth: Floats, triangles: Ints) -> Ints:
     cell = np.floor(middle / patch).astype(np.int64)
     nearest = np.full(cell.max(axis=0) + 3, -np.inf)  # with a rim of patches that hold nothing
     np.maximum.at(nearest, tuple(cell.T + 1), deep)
-    hiding = minimum_filter(nearest, 3)  # at its edge a body hides nothing
+    hiding = scipy.ndimage.minimum_filter(nearest, 3)  # at its edge a body hides nothing
     seen = deep > hiding[tuple(cell.T + 1)] - 0.4 * np.ptp(depth)
     return np.asarray(triangles[seen])
 

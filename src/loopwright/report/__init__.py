@@ -1,10 +1,17 @@
 """The report: everything that a designer hands on, as one folder."""
 
+from typing import TYPE_CHECKING
+
+from loopwright._late import late
 from loopwright.border import guard
 from loopwright.report._folder import folder
 from loopwright.report._page import page
-from loopwright.report._publish import head_of, publish
 from loopwright.report.data import ReportPicture, SizeReport, SockReport
+
+if TYPE_CHECKING:
+    from loopwright.report._publish import head_of, publish
+else:  # they read texts
+    __getattr__, __dir__ = late(globals(), {"_publish": ("head_of", "publish")})
 
 __all__ = [
     "ReportPicture",

@@ -4,10 +4,16 @@ from __future__ import annotations
 
 from functools import cache
 from importlib.resources import files
+from typing import TYPE_CHECKING
 
-from jinja2 import Environment, FunctionLoader, StrictUndefined, Template
+from loopwright._late import LatePackage
 
 __all__ = ["asset", "template"]
+
+if TYPE_CHECKING:
+    import jinja2
+else:
+    jinja2 = LatePackage("jinja2")
 
 _ASSETS = files("loopwright.report").joinpath("assets")
 
@@ -18,12 +24,12 @@ def asset(name: str) -> str:
 
 
 @cache
-def template(name: str) -> Template:
+def template(name: str) -> jinja2.Template:
     """Return one of the package's templates; every text passes through its escaping."""
-    environment = Environment(
+    environment = jinja2.Environment(
         autoescape=True,
-        undefined=StrictUndefined,
+        undefined=jinja2.StrictUndefined,
         keep_trailing_newline=True,
-        loader=FunctionLoader(asset),
+        loader=jinja2.FunctionLoader(asset),
     )
     return environment.get_template(name)

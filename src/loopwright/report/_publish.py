@@ -8,6 +8,7 @@ from itertools import compress
 
 import attrs
 
+from loopwright.border import guard
 from loopwright.design import front_of
 from loopwright.design.front import FrontMatter
 from loopwright.errors import LoopwrightError
@@ -271,3 +272,6 @@ def _drawn(pattern: Pattern) -> Iterator[DocumentSection]:
                 )
             ],
         )
+
+
+guard(globals())

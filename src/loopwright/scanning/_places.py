@@ -15,8 +15,8 @@ from typing import Final
 
 import attrs
 import numpy as np
+import scipy
 from numpy.typing import NDArray
-from scipy.optimize import minimize_scalar
 
 from loopwright.errors import ScanError
 from loopwright.scanning._extremes import outermost
@@ -262,7 +262,7 @@ def _heel(find: _Finder, ends: Ends) -> None:
         return find.body.tape(pivot, normal)
 
     def shortest(pivot: Floats) -> tuple[float, float]:
-        found = minimize_scalar(
+        found = scipy.optimize.minimize_scalar(
             lambda slope: over(pivot, slope).length_mm, bounds=_TILTS_DEG, method="bounded",
             options={"xatol": 2.0, "maxiter": 7},
         )  # fmt: skip

@@ -15,8 +15,8 @@ from typing import Final
 
 import attrs
 import numpy as np
+import scipy
 from numpy.typing import NDArray
-from scipy.spatial import ConvexHull
 
 from loopwright.errors import ScanError
 
@@ -216,5 +216,5 @@ def _covered(turn: Floats, line: Floats) -> Bools:
 
 
 def _hull(flat: Floats) -> tuple[float, Ints]:
-    hull = ConvexHull(flat)
+    hull = scipy.spatial.ConvexHull(flat)
     return float(hull.area), np.asarray(hull.vertices, np.int64)  # of a plane hull: the perimeter

@@ -14,9 +14,8 @@ from typing import Final
 
 import attrs
 import numpy as np
+import scipy
 from numpy.typing import NDArray
-from scipy.optimize import minimize
-from scipy.spatial import ConvexHull, QhullError, cKDTree
 
 from loopwright.errors import ScanError
 
@@ -75,8 +74,8 @@ def upright(points: Floats, name: str) -> Pose:
     """
     cells = _averaged(points)
     try:
-        hull = ConvexHull(cells)
-    except QhullError as error:
+        hull = scipy.spatial.ConvexHull(cells)
+    except scipy.spatial.QhullError as error:
         raise ScanError(name, "a flat thing", "a foot has a body") from error
     corners = cells[hull.simplices]
     areas = np.linalg.norm(
@@ -212,7 +211,7 @@ def _evened(cells: Floats, turn: Floats) -> Floats:
     chosen = cells[:: max(1, len(cells) // _COMPARED)] @ turn.T
     chosen = chosen - (chosen.max(axis=0) + chosen.min(axis=0)) / 2
     far = _APART * float(np.ptp(chosen[:, 0]))
-    tree = cKDTree(chosen)
+    tree = scipy.spatial.cKDTree(chosen)
 
     def uneven(at: Floats) -> float:
         normal = _mirror_normal(at)
@@ -224,7 +223,7 @@ def _evened(cells: Floats, turn: Floats) -> Floats:
     start = min(starts, key=uneven)
     simplex = start + np.array([[0, 0, 0], [0.08, 0, 0], [0, 0.04, 0], [0, 0, 0.3]])
     options = {"initial_simplex": simplex, "xatol": 2e-3, "fatol": 1e-3 * far, "maxfev": 150}
-    found = minimize(uneven, start, method="Nelder-Mead", options=options)
+    found = scipy.optimize.minimize(uneven, start, method="Nelder-Mead", options=options)
     left = _mirror_normal(found.x) @ turn
     forward = turn[0] - (turn[0] @ left) * left
     forward /= np.linalg.norm(forward)

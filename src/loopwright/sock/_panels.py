@@ -14,11 +14,11 @@ from typing import Any
 
 import attrs
 
+from loopwright import pattern as written
 from loopwright.border import guard
 from loopwright.errors import SizingError, StepError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.gauge import Gauge
-from loopwright.pattern import instructions
 from loopwright.pattern.items import Item, Repeat, Run, With, WorkPanel, k
 from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.steps import RepeatRounds, Round, Step
@@ -290,14 +290,14 @@ def _ended(text: str) -> str:
     last = tail.strip().lstrip(",").strip()
     if not last:
         return f"{head}{star} to end"
-    rest = instructions(f"Rnd 1: {last}.")[0]
+    rest = written.instructions(f"Rnd 1: {last}.")[0]
     assert isinstance(rest, Round)
     stitches = _takes(_runs(rest.items), STITCHES)
     return f"{head}{star} to last {stitches} sts, {last}"
 
 
 def _items(text: str, stitches: StitchTable) -> list[tuple[Item, ...]]:
-    steps = instructions(f"Rnd 1: {text}.", stitches=stitches)
+    steps = written.instructions(f"Rnd 1: {text}.", stitches=stitches)
     if len(steps) != 1 or not isinstance(steps[0], Round):
         raise StepError("StitchPattern", f"{text[:40]!r} is no single round")
     items = steps[0].items

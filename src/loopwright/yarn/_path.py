@@ -26,9 +26,8 @@ from typing import Final
 
 import attrs
 import numpy as np
+import scipy
 from numpy.typing import NDArray
-from scipy.interpolate import CubicSpline
-from scipy.spatial import cKDTree
 
 from loopwright.errors import YarnError
 from loopwright.fabric.columns import BACK, CHAIN, CROSSED, EDGE, FACING, RANK
@@ -242,7 +241,7 @@ def _room(width: float, height: float, overlap: float, reach: float, depth: floa
     loop = _swing(phase, width, overlap, reach, depth)
     row = np.concatenate([loop + np.array((n * width, 0, 0)) for n in (-2, -1, 0, 1, 2)])
     others = np.concatenate([row + np.array((0, n * height, 0)) for n in (-3, -2, -1, 1, 2, 3)])
-    apart = float(cKDTree(others).query(loop)[0].min())
+    apart = float(scipy.spatial.cKDTree(others).query(loop)[0].min())
     # In its own row: stretches that lie farther along the yarn than half round a bend.
     along = np.cumsum(np.linalg.norm(np.diff(row, axis=0, prepend=row[:1]), axis=1))
     mine = slice(2 * len(loop), 3 * len(loop))
@@ -315,12 +314,12 @@ class _Lie:
         """Return the points of a strand that makes these loops."""
         at = np.arange(len(path), dtype=np.float64)
         when = (np.arange(len(path) * _SAMPLES) + 0.5) / _SAMPLES - 0.5
-        base = CubicSpline(at, self.place[path])
+        base = scipy.interpolate.CubicSpline(at, self.place[path])
         phase = 2 * np.pi * (when - np.rint(when))
         loop = path[np.clip(np.rint(when).astype(np.int64), 0, len(path) - 1)]
         along = _unit(base(when, 1))
-        wale = _unit(CubicSpline(at, self.wale[path])(when))
-        front = _unit(CubicSpline(at, self.front[path])(when))
+        wale = _unit(scipy.interpolate.CubicSpline(at, self.wale[path])(when))
+        front = _unit(scipy.interpolate.CubicSpline(at, self.front[path])(when))
         upper = (1 + np.tanh(_SHARP * np.cos(phase))) / 2
         aside = _LAYER * diameter * (1 - (2 * upper - 1) ** 8)  # all along its legs
         # Halfway to the next loop the feet of both meet: there the two faces are even.
