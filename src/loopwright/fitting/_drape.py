@@ -65,6 +65,8 @@ _LONGER: Final = 2  # times as many again, until it is at rest
 _AT_REST_MM: Final = 0.5  # 95 in 100 loops move less between two renewals: under 0.1 of strain left
 _PUSHES: Final = 4
 _NEIGHBOURS: Final = 10  # points of the skin, among which the nearest one is followed
+_STIRRED_MM: Final = 0.2  # a vertex keeps its point of the skin until it has moved so far
+_SINGLE: Final = np.float32  # what the steps move through memory; see `springs`
 
 
 @attrs.frozen
@@ -117,10 +119,10 @@ class Membrane:
 class _Law:
     """A tension by stretch, straight between points and going on as it begins and ends."""
 
-    stretch: Floats
-    tension: Floats
-    slope: Floats
-    energy: Floats
+    stretch: Reals
+    tension: Reals
+    slope: Reals
+    energy: Reals
 
     @classmethod
     def through(cls, stretch: Floats, tension: Floats) -> _Law:
@@ -129,7 +131,7 @@ class _Law:
         mean = (tension[1:] + tension[:-1]) / 2
         energy = np.append(0.0, np.cumsum(mean * np.diff(stretch)))
         energy -= np.interp(1.0, stretch, energy)
-        return cls(stretch, tension, slope, energy)
+        return cls(*(part.astype(_SINGLE) for part in (stretch, tension, slope, energy)))
 
     def at(self, stretch: Reals) -> tuple[Reals, float]:
         """Tension at each, and the sum of the energies."""
@@ -137,7 +139,7 @@ class _Law:
         over = stretch - self.stretch[k]
         begin, bend = self.tension[k], self.slope[k] * over
         energy = self.energy[k] + over * (begin + bend / 2)
-        return begin + bend, float(energy.sum())
+        return begin + bend, float(energy.sum(dtype=np.float64))
 
 
 @attrs.frozen(eq=False, repr=False)
@@ -317,13 +319,13 @@ def _settled(
     skin = _Skin.of(body)
     springs = _Fabric.of(shape, membrane)
     along, across = (springs.steering.factorised(anchor=a) for a in (_SLIDING, _CONTACT))
-    rows: Reals = np.array(np.transpose(start_mm), np.float64, order="C")
+    rows: Reals = np.array(np.transpose(start_mm), _SINGLE, order="C")
+    forces = _Forces.at_start(springs, skin, rows)
     steps, least = memory(_MEMORY), _renewals(rows.shape[1])
     for renewal in range(_LONGER * least):
         advance(min(renewal, least), least)
         before = rows
-        forces = _Forces(springs, skin, skin.nearest_at(rows.T))
-        solve = _Split(along, across, skin.normals[forces.at].T)
+        solve = _Split(along, across, skin.rows[1][:, forces.followed(rows)])
         rows = minimise(forces, rows, solve, _STEPS, steps)
         if renewal >= least - 1 and _moved_mm(rows - before) < _AT_REST_MM:
             break
@@ -344,7 +346,7 @@ def _renewals(n: int) -> int:
     return int(_RENEWALS * min(max(1.0, _USUAL / max(n, 1)), _AT_MOST))
 
 
-@attrs.frozen(eq=False)
+@attrs.frozen(eq=False, slots=False)
 class _Skin:
     """Points of a body with their normals, by nearness."""
 
@@ -370,8 +372,15 @@ class _Skin:
         points = np.concatenate([body.vertices_mm, middle])
         tree = cKDTree(points)
         _, neighbours = tree.query(points, k=_NEIGHBOURS)
-        around = np.ascontiguousarray(points[neighbours].transpose(0, 2, 1), np.float32)
+        around = np.ascontiguousarray(points[neighbours].transpose(0, 2, 1), _SINGLE)
         return cls(points, np.concatenate([normals, blended]), tree, neighbours, around)
+
+    @cached_property
+    def rows(self) -> tuple[Reals, Reals]:
+        """Points and normals as the steps take them."""
+        points, normals = (np.ascontiguousarray(at.T, _SINGLE) for at in
+                           (self.points_mm, self.normals))  # fmt: skip
+        return points, normals
 
     def nearest_at(self, place: Reals) -> Ints:
         """Number of the nearest point of the skin to each vertex."""
@@ -381,7 +390,6 @@ class _Skin:
     def followed(self, place: Reals, at: Ints) -> Ints:
         """As `nearest_at`, from points that were the nearest a step ago: a third of the time."""
         at, moving = at.copy(), np.arange(len(at))
-        place = place.astype(np.float32)
         while len(moving):
             span = np.take(self.around, at[moving], axis=0)
             span -= place[moving, :, None]
@@ -401,20 +409,36 @@ class _Skin:
 
 @attrs.define(eq=False)
 class _Forces:
-    """Springs and contact; it remembers which points of the skin were the nearest."""
+    """Springs and contact; it remembers which points of the skin were the nearest, and where to."""
 
     springs: _Fabric
     skin: _Skin
     at: Ints
+    sought: Reals
+
+    @classmethod
+    def at_start(cls, springs: _Fabric, skin: _Skin, place: Reals) -> _Forces:
+        return cls(springs, skin, skin.nearest_at(place.T), place.copy())
 
     def __call__(self, place: Reals) -> tuple[float, Reals]:
-        self.at = self.skin.followed(place.T, self.at)
-        normals = self.skin.normals[self.at]
-        off = place.T - self.skin.points_mm[self.at]
-        depth = np.minimum(np.einsum("ij,ij->i", off, normals), 0.0)
-        gradient = np.ascontiguousarray((_CONTACT * depth[:, None] * normals).T)
-        energy = 0.5 * _CONTACT * float(depth @ depth)
+        points, normals = self.skin.rows
+        at = self.followed(place)
+        upright = np.take(normals, at, axis=1)
+        off = place - np.take(points, at, axis=1)
+        depth = np.minimum((off * upright).sum(axis=0), 0)
+        gradient = _SINGLE(_CONTACT) * depth * upright
+        energy = 0.5 * _CONTACT * float(np.square(depth).sum(dtype=np.float64))
         return energy + self.springs.add(place, gradient), gradient
+
+    def followed(self, place: Reals) -> Ints:
+        """The nearest point of the skin to each vertex, sought anew for those that moved."""
+        moved = np.square(place - self.sought).sum(axis=0) > _STIRRED_MM**2
+        stirred = np.flatnonzero(moved)
+        if len(stirred):
+            here = place[:, stirred]
+            self.at[stirred] = self.skin.followed(here.T, self.at[stirred])
+            self.sought[:, stirred] = here
+        return self.at
 
 
 @attrs.frozen(eq=False)
@@ -431,7 +455,7 @@ class _Split:
         return slid + self.across(upright[None]) * self.normals
 
     def _parts(self, vectors: Reals) -> tuple[Reals, Reals]:
-        upright = np.einsum("ij,ij->j", vectors, self.normals)
+        upright = (vectors * self.normals).sum(axis=0)
         return upright, vectors - upright * self.normals
 
 
@@ -464,16 +488,17 @@ class _Fabric:
         area = width * height
         laws, force = membrane._laws(width, height), area / mesh.rest_mm
         ways = [
-            (Springs.of(mesh.n, mesh.edges[kind], mesh.rest_mm[kind], force[kind]), law)
+            (Springs.of(mesh.n, mesh.edges[kind], mesh.rest_mm[kind], force[kind], _SINGLE), law)
             for kind, law in zip((along, ~along), laws, strict=True)
         ]
-        chords = Springs.of(mesh.n, diagonals, spans, membrane.chord * area / spans**2)
+        pulls = membrane.chord * area / spans**2
+        chords = Springs.of(mesh.n, diagonals, spans, pulls, _SINGLE)
         stiff = np.where(along, 1.0, 2.0) * area / mesh.rest_mm**2
         steering = Springs.of(
             mesh.n,
             np.concatenate([mesh.edges, diagonals]),
             np.concatenate([mesh.rest_mm, spans]),
-            np.concatenate([stiff, chords.stiffness]),
+            np.concatenate([stiff, pulls]),
         )
         return cls(tuple(ways), area, chords, steering)
 
