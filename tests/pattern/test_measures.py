@@ -26,7 +26,10 @@ WRONG = {
         GIRTHS, "7 (10) inches",
         "10 in around is printed; 64 sts at this gauge are 8.0 in",
     ),
-    "girths that shrink": (GIRTHS, "8 (7) inches", "8 (7) does not grow from size to size"),
+    "girths that shrink": (
+        GIRTHS, "8 (7) inches",
+        "8 (7) does not grow from size to size: are two of them swapped?",
+    ),
     "yarn": (
         YARN, "80 (200) m",
         "80 m of yarn; 11368 stitches at this gauge take about 148 m",

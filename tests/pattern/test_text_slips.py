@@ -6,12 +6,19 @@ The rules of thumb are those of technical editors (common practice); counts were
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator, Sequence
+from typing import TypeAlias
+
 import pytest
 
 from loopwright.pattern import review
-from loopwright.pattern._findings import NOTE
+from loopwright.pattern._chains import chains
+from loopwright.pattern._findings import NOTE, Finding
 from loopwright.pattern._row_slips import row_slips
-from loopwright.pattern._spoken import spoken
+from loopwright.pattern._spoken import Spoken, spoken
+from loopwright.pattern._sums import sums
+
+Look: TypeAlias = Callable[[Sequence[Spoken]], Iterator[Finding]]
 
 FLAT = "Using the long-tail method, cast on 20 sts.\n"
 ROUND = "Using the long-tail method, cast on 40 sts. Join in the round.\n"
@@ -74,6 +81,31 @@ SLIPS = {
         "K1, ssk, k to last 3", "K2, ssk, k to last 3",
         "k2 on one side and k1 on the other of two shapings that should mirror each other",
     ),
+    "needles that do not hold it": (
+        "Cast on 84 sts, 28 on each of three needles. Join in the round.\nKnit.\nBind off.",
+        "28 on", "24 on", "24 sts on each of 3 needles are 72, not 84",
+    ),
+    "needles in two sizes": (
+        "Cast on 48 [56] sts, 12 [14] on each needle. Join in the round.\nKnit.\nBind off.",
+        "12 [14]", "12 [16]", "48 (56) sts are not 12 (16) on each needle",
+    ),
+    "stripes in all": (
+        ROUND + "Stripe sequence: 6 rounds B, 6 rounds A.\nKnit the stripe sequence 6 times = 72 rounds.\nBind off.",
+        "= 72", "= 66", "6 times 12 rounds are 72, not 66",
+    ),
+    "a repeat around": (
+        ROUND + "The pattern is a multiple of 8 sts. You work it 5 times around.\nKnit 8 rounds.\nBind off.",
+        "5 times", "6 times", "6 repeats of 8 sts take 48 sts: so many are spoken of nowhere",
+    ),
+    "a leaning gusset": (
+        ROUND + "\nGusset\n\nRound 1: Lace over 20 sts; ssk, k to last 2 sts, k2tog.\nRound 2: Knit.\n",
+        "ssk, k to last 2 sts, k2tog", "k2tog, k to last 2 sts, ssk",
+        "k2tog behind a line leans away from it: k1, ssk?",
+    ),
+    "a girth": (
+        "Gauge: 30 sts = 10 cm.\nFoot: 20 cm around.\n\nCast on 60 sts. Join in the round.\nKnit 9 rounds. 60 sts.\nBind off.",
+        "20 cm", "26 cm", "26 cm around is printed; 60 sts at this gauge are 20.0 cm",
+    ),
 }  # fmt: skip
 
 
@@ -91,6 +123,75 @@ def test_the_slip_is_noticed(name: str) -> None:
     right, old, new, said = SLIPS[name]
     assert right.count(old) == 1
     assert said in _found(right.replace(old, new))
+
+
+# Each line states by itself what is wrong with it; nothing is worked (common practice).
+SUMS = {
+    "what a round is said to add": (
+        "Row 3: K2, yo, k to m, yo, sm, k1, sm, yo, k to last 2 sts, yo, k2. 4 sts increased.",
+        "m, yo, sm", "m, sm", "4 sts more are stated; this row makes 3 sts more",
+    ),
+    "rows in all": (
+        "Work these 2 rows 10 times. 20 rows.", "10 times", "9 times",
+        "9 times 2 rows are 18, not 20",
+    ),
+    "two sides of a flap": (
+        "K9, pick up and knit 15 sts along the side of the flap, k30, pick up and knit 15 sts along the other side.",
+        "knit 15 sts along the side", "knit 17 sts along the side",
+        "17 sts picked up on one side and 15 on the other: should the two be alike?",
+    ),
+    "the middle and the sides": (
+        "Repeat row 3 until 27 sts remain in all: 7 in the middle and 10 at each side.",
+        "and 10", "and 11", "7 and twice 11 are 29, not 27",
+    ),
+    "the parts of a total": (
+        "Knit. 72 (82) sts: 28 (32) on N1, 44 (50) on N2.",
+        "72 (82)", "72 (90)", "the parts are 72 (82) sts together, not 72 (90)",
+    ),
+    "sections": (
+        "Go on until there are 10 (11, 12) sts in each section: 80 (88, 96) sts.",
+        "96", "98", "80 (88, 98) sts are no whole number of sections of 10 (11, 12)",
+    ),
+    "the first and the other": (
+        "Cast on 60 sts.\nWork the first 31 sts. The other 29 sts are the heel.",
+        "first 31", "first 30", "30 and 29 sts are 59, not 60",
+    ),
+}  # fmt: skip
+TWO_LESS = (
+    "Rnd 1: N1: patt. N2: K1, ssk, k to last 3 sts, k2tog, k1. 2 sts dec'd.\n"
+    "Rnd 2: N1: patt. N2: knit.\n"
+)
+CHAINS = {
+    "all around": (
+        "Rnd 1: *K7, k2tog; rep from * to end. 72 sts.\nRnd 2: *K6, k2tog; rep from * to end. 63 sts.",
+        "*K6", "*K5", "72 sts are no multiple of 7",
+    ),
+    "each once": (
+        "Knit. 84 sts.\nNext round: K1, k2tog, k to last 3 sts, ssk, k1. 82 sts.",
+        "82", "83", "83 sts are stated; from the count before, there are 82",
+    ),
+    "so many times more": (
+        "Knit. 72 sts.\n" + TWO_LESS + "Rep rnds 1 and 2 another 7 times. 56 sts.",
+        "another 7", "another 8", "56 sts are stated; from the count before, there are 54",
+    ),
+    "a total of so many times": (
+        "Knit. 44 sts.\n" + TWO_LESS + "Work rnds 1 and 2 a total of 4 times. 36 sts.",
+        "of 4", "of 5", "36 sts are stated; from the count before, there are 34",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("look", "one"),
+    [(sums, one) for one in SUMS.values()] + [(chains, one) for one in CHAINS.values()],
+    ids=[*SUMS, *CHAINS],
+)
+def test_what_sentences_state_is_added_up(look: Look, one: tuple[str, str, str, str]) -> None:
+    right, old, new, said = one
+    assert right.count(old) == 1
+    assert list(look(list(spoken(right)))) == []
+    found = list(look(list(spoken(right.replace(old, new)))))
+    assert [finding.message for finding in found] == [said]
 
 
 def test_the_end_of_a_row_that_is_not_said() -> None:

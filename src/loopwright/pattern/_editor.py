@@ -15,7 +15,8 @@ import attrs
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
-from loopwright.pattern._tally import GAP, NEEDLE, Tally, Trouble
+from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally, Trouble
+from loopwright.pattern._tally import Key as Place
 from loopwright.pattern.items import Item, Lift, On, PickUp, Repeat, Run, Stay, Turn, WrapTurn
 from loopwright.pattern.program import Pattern
 from loopwright.pattern.stitch_worker import StitchWorker
@@ -113,6 +114,7 @@ class Editor(Walk):
         super().__init__(pattern, StitchWorker(), stitches=stitches)
         self.claims, self.size = claims, size
         self.blind = False
+        self.unsure = False  # a sentence was lost, and no stated count has followed since
         self.doubt = 0  # by how much a stated count exceeds what was worked
         self.sure_of_side = True
         self.free = free or bool(claims)
@@ -152,6 +154,9 @@ class Editor(Walk):
         One slip of the pen is one finding, whether the count was wrong or what was worked.
         """
         now = self.tally.count
+        if self.unsure and stated > now:  # what was lost may have put stitches aside
+            self._adopt(stated)
+            return
         if self.doubt and stated == now + self.doubt:
             self._adopt(stated)
             self.doubt = 0
@@ -191,7 +196,8 @@ class Editor(Walk):
         except Trouble as trouble:
             self._differs(step, int(step.count), trouble.problem)  # type: ignore[arg-type]
         else:
-            self.doubt = 0 if step.count is not None else self.doubt
+            if step.count is not None:
+                self.doubt, self.unsure = 0, False
 
     def _adopt(self, count: int) -> None:
         """Take a stated count for true."""
@@ -308,6 +314,12 @@ class Editor(Walk):
             tally.ahead, tally.behind, tally.right_side = 0, tally.ahead, True
             tally.ahead_at, tally.behind_at = {}, {}
 
+    def _marker_ahead(self, name: str, part: Place | None) -> int:
+        unmarked = not name and not self.tally.has(MARKER) and self.tally.in_rounds
+        if unmarked and self.free:  # the one that was never spoken of stands at the beginning
+            return self._room(part) + self._buffer.taken
+        return super()._marker_ahead(name, part)
+
     def _wrap(self) -> None:
         if self.tally.ahead or not self.free:
             super()._wrap()
@@ -407,7 +419,7 @@ class Editor(Walk):
     def _hear(self, claim: Claim, before: int) -> None:
         numbers, now = claim.of(self.size), self.tally.count
         if claim.kind == "lost":
-            self.blind, self.sure_of_side = True, False
+            self.blind, self.unsure, self.sure_of_side = True, True, False
         elif claim.kind == "loose":
             self.sure_of_side = False
         elif claim.kind == "missed":

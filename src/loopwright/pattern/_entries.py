@@ -86,7 +86,8 @@ def _shrinks(match: re.Match[str], text: str) -> str:
     if values == grown or 0.0 in values:
         return ""
     long, counted = _LENGTH.match(text, match.end()), _STITCHES.match(text, match.end())
+    counted = counted or _TOLD.search(text[: match.start()])
     both_ways = values != grown[::-1]
-    if long or (counted and min(values) >= (BIG if both_ways else 2 * BIG)):
+    if long or (counted and min(values) >= (BIG if both_ways or len(values) == 2 else 2 * BIG)):
         return f"{match[0]} does not grow from size to size: are two of them swapped?"
     return ""

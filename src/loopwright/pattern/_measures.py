@@ -25,15 +25,9 @@ from loopwright.pattern.values import values_of
 
 __all__ = ["amounts", "measures"]
 
-MM = {"cm": 10.0, "mm": 1.0, "in": 25.4}
 METRES = {"m": 1.0, "yd": 0.9144}  # the international yard
 GRAMS = {"g": 1.0, "oz": 28.35}  # the avoirdupois ounce
 ROUNDED: Final = 0.07  # yards are printed to the next five or ten
-FINISHED: Final = (0.85, 1.15)  # of a printed finished girth: rounded, and of another fabric
-WORN: Final = (
-    0.6,
-    1.35,
-)  # of a girth to fit: from stretched ribs to wide mittens (common practice)
 KS: Final = 23.1  # stitches per cm2 times the loop length squared, relaxed (Munden 1959)
 ENOUGH: Final = 0.7  # of the yarn that the stitches alone take
 
@@ -43,13 +37,6 @@ _PAIR = re.compile(
     rf"(?:about |approx\w*\.? )?(?P<b>{COUNT})\s*(?P<bu>{_AMOUNT})\b",
     re.IGNORECASE,
 )
-_UNIT = r"(?P<unit>cm|mm|inches|inch|in\b|\")"
-_GIRTHS = (
-    re.compile(
-        rf"(?P<n>{COUNT})\s*{_UNIT}\.?,? (?:[a-z]+ ){{0,2}}?(?:circumference|around|circ)\b", re.I
-    ),
-    re.compile(rf"\b(?:circumference|circ)\b\.?[^\d\n;.]{{0,24}}(?P<n>{COUNT})\s*{_UNIT}", re.I),
-)  # fmt: skip
 _YARN = re.compile(rf"(?P<n>{COUNT})\s*(?P<unit>yards|yds|yd|metres|meters|m)\b", re.IGNORECASE)
 
 
@@ -102,7 +89,6 @@ def measures(
     for number, line in _lines(text):
         if number >= cast_on:
             return
-        yield from _girths(pattern, worked, number, line)
         yield from _yarn(pattern, worked, number, line)
 
 
@@ -128,40 +114,6 @@ def _worked(
         if walk.tally.in_rounds and isinstance(step, st.Round | st.RepeatRounds):
             counts.append(walk.tally.count)
     return _Worked(tuple(counts), walk.total, sure and not walk.troubles)
-
-
-def _girths(
-    pattern: Pattern, worked: Sequence[_Worked], number: int, line: str
-) -> Iterator[Finding]:
-    match = next((m for form in _GIRTHS if (m := form.search(line))), None)
-    if match is None:
-        return
-    printed = [value * MM[_unit(match["unit"])] for value in _numbers(match["n"])]
-    if printed != sorted(printed):
-        said = f"{match['n']} does not grow from size to size"
-        yield Finding(WARNING, "grading", said, number, match.start("n") + 1)
-        return
-    if pattern.gauge is None or len(printed) != len(worked):
-        return
-    per_mm = pattern.gauge.stitches_per_mm
-    finished = re.search(r"finished|knitted|actual", line[: match.end()], re.IGNORECASE)
-    fits = re.search(r"\bto fit|\bfits?\b", line[: match.end()], re.IGNORECASE)
-    low, high = FINISHED if finished and not fits else WORN
-    for size, (girth, one) in enumerate(zip(printed, worked, strict=True)):
-        there = [count / per_mm for count in one.counts]
-        if not there or not one.whole or any(low * girth <= t <= high * girth for t in there):
-            continue
-        near = min(there, key=lambda t: abs(t - girth))
-        shown, unit = MM[_unit(match["unit"])], _unit(match["unit"])
-        said = (
-            f"{girth / shown:g} {unit} around is printed; {round(near * per_mm)} sts at this gauge "
-            f"are {near / shown:.1f} {unit}"
-        )
-        names = (pattern.sizes[size] if pattern.sizes else str(size + 1),)
-        yield Finding(
-            WARNING, "measure", said, number, match.start("n") + 1,
-            names if pattern.size_count > 1 else (),
-        )  # fmt: skip
 
 
 _SHARED = re.compile(

@@ -17,17 +17,21 @@ from loopwright.border import guard
 from loopwright.errors import KnitError, PatternSyntaxError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
+from loopwright.pattern._chains import chains
 from loopwright.pattern._contents import items_of, rewritten, rounds_in, steps_in, things_in
 from loopwright.pattern._editor import Claim, Editor, Key
 from loopwright.pattern._entries import sized_numbers
 from loopwright.pattern._findings import ERROR, NOTE, WARNING, Finding, Review
+from loopwright.pattern._girths import girths
 from loopwright.pattern._knit import knitted
+from loopwright.pattern._lean_words import worded_leans
 from loopwright.pattern._leans import leans
 from loopwright.pattern._measures import amounts, measures
 from loopwright.pattern._read import MAX_ERRORS, Reading, read_closely
 from loopwright.pattern._row_numbers import row_numbers
 from loopwright.pattern._row_slips import row_slips
 from loopwright.pattern._spoken import spoken
+from loopwright.pattern._sums import sums
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._wording import abbreviations, conversions, head, terms
 from loopwright.pattern.items import PickUp, Repeat
@@ -111,7 +115,7 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
         findings += _grading(pattern)
         findings += leans(pattern)
     if text:
-        findings += _shown_alone(text, pattern, findings)
+        findings += _shown_alone(text, pattern, findings, unread=bool(reading.errors))
     findings += abbreviations(pattern, text)
     findings += head(pattern)
     findings.sort(
@@ -120,12 +124,18 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
     return Review(tuple(findings), text)
 
 
-def _shown_alone(text: str, pattern: Pattern, found: Sequence[Finding]) -> list[Finding]:
+def _shown_alone(
+    text: str, pattern: Pattern, found: Sequence[Finding], *, unread: bool
+) -> list[Finding]:
     """Return what a text shows by itself, on lines where working it found nothing."""
     sentences = list(spoken(text))
     alone = [*sized_numbers(text, pattern.size_count), *row_numbers(sentences)]
-    alone += row_slips(sentences)
-    known = {one.line for one in found if one.severity == ERROR or one.kind in ("mirror", "gap")}
+    alone += [*row_slips(sentences), *sums(sentences), *girths(text)]
+    if unread:
+        alone += chains(sentences)
+    alone += worded_leans(sentences)
+    worked = ("mirror", "gap", "lean")
+    known = {one.line for one in found if one.severity == ERROR or one.kind in worked}
     return [one for one in alone if one.line not in known]
 
 

@@ -30,7 +30,7 @@ _THREE = (
 )
 _NONE = r"yo|yfwd|m1[lrp]{0,2}|make (?:1|one)(?: left| right)?"
 _TOKEN = re.compile(
-    rf"(?:(?P<two>{_TWO})|(?P<three>{_THREE})|(?P<none>{_NONE})|(?P<one>kfb|pfb)|"
+    rf"(?:(?P<cable>[ct](?P<crossed>\d+)[fb])|(?P<two>{_TWO})|(?P<three>{_THREE})|(?P<none>{_NONE})|(?P<one>kfb|pfb)|"
     rf"(?P<plain>knit|purl|slip|sl|k|p) ?(?P<n>{COUNT}))(?![a-z0-9])"
     r"(?P<how> (?:tbl|mc|cc|[a-d]\b|pwise|purlwise|kwise|knitwise|wyib|wyif|sts?\b|stitch(?:es)?\b))*",
     re.IGNORECASE,
@@ -47,7 +47,7 @@ class Token:
     start: int
     end: int
     plain: str = ""
-    how: str = ""
+    change: int = 0
 
 
 def tokens_at(text: str, start: int) -> list[Token]:
@@ -56,16 +56,25 @@ def tokens_at(text: str, start: int) -> list[Token]:
     while match := _TOKEN.match(text, at):
         if match["plain"]:
             takes = tuple(int(value) for value in values_of(count_in(match["n"])))
+        elif match["cable"]:
+            takes = (int(match["crossed"]),)
         else:
             takes = (2 if match["two"] else 3 if match["three"] else int(bool(match["one"])),)
         word = match[0].lower()
         plain = (match["plain"] or "")[:1].lower()
-        found.append(Token(word, takes, match.start(), match.end(), plain, match["how"] or ""))
+        found.append(Token(word, takes, match.start(), match.end(), plain, _change(match)))
         between = _BETWEEN.match(text, match.end())
         if between is None:
             break
         at = between.end()
     return found
+
+
+def _change(match: re.Match[str]) -> int:
+    """Return by how many one of a stitch changes the count."""
+    if match["two"] or match["three"]:
+        return -1 if match["two"] else -2
+    return int(bool(match["none"] or match["one"]))
 
 
 def _sum(tokens: Sequence[Token]) -> tuple[int, ...]:

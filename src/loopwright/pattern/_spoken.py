@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 import attrs
@@ -15,6 +16,7 @@ from loopwright.pattern._wordings import tidied
 
 __all__ = ["Spoken", "spoken"]
 
+_BEGINS = re.compile(r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d", re.I)
 MAX_LINE = 2000  # characters; longer lines are none that a knitter could follow
 
 
@@ -54,7 +56,9 @@ def spoken(text: str) -> Iterator[Spoken]:
             section, title = section + 1, heading.lower().strip(" :")
             continue
         if title in TEXT_SECTIONS:
-            continue
+            if not _BEGINS.match(line.text):
+                continue
+            title = ""
         tidy = tidied(MappedText.of(line.text))
         for offset, sentence in sentences_in(tidy.text):
             said = tidy.piece(offset, offset + len(sentence))

@@ -1,0 +1,167 @@
+"""From one stated count to the next, where a row between the two could not be worked.
+
+Only rows that say all by themselves are counted with: "*k6, k2tog; rep from * to end", a row with
+each of its decreases named once, "2 sts dec'd". Whatever else is done to the stitches ends a chain.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+import attrs
+
+from loopwright.pattern._findings import WARNING, Finding
+from loopwright.pattern._row_slips import Token, tokens_at
+from loopwright.pattern._spoken import Spoken
+from loopwright.pattern._stated import count_in, stated_in
+from loopwright.pattern._sums import change_in, stated_change
+from loopwright.pattern._wordings import COUNT
+from loopwright.pattern.values import Count, values_of
+
+__all__ = ["chains"]
+
+_PLAIN = re.compile(
+    r"(?:(?:k|p|knit|purl)\b\.?(?: to (?:the )?end| all (?:the )?sts| every (?:round|rnd|row)"
+    r"| plain| (?:\d+|one|two|three|four) (?:rounds?|rnds?|rows?))?"
+    r"|work (?:even|straight)\b.*|(?:in )?patt(?:ern)?)\W*$",
+    re.IGNORECASE,
+)
+_AGAIN = re.compile(
+    r"(?:rep(?:eat)?|work)\b\.? (?:these|the last|last|(?:rounds?|rnds?|rows?) (?P<a>\d+)"
+    r"(?:\s*(?:-|–|and|to)\s*(?P<b>\d+))?) ?(?:(?P<many>\d+|two|three|four) )?"
+    r"(?:rounds|rnds|rows)?,? ?"
+    rf"(?P<before>another |a further |a total of )?(?P<times>{COUNT}) ?(?P<more>more |further )?"
+    r"times?(?: (?P<after>more|again))?\W*$",
+    re.IGNORECASE,
+)
+_NEEDLE = re.compile(r"\b(?:n|needles?) ?\d(?: and \d)?:", re.IGNORECASE)
+_TURNS = re.compile(r"\b(?:turn|w&t|wrap|gap|ds)\b", re.IGNORECASE)
+_REPEAT = re.compile(
+    r"\*\s*(?P<inner>[^*;]+?)[;,.] ?rep(?:eat)? (?:from )?\* ?(?:to (?:the )?(?:end|marker|last)"
+    r"(?: of (?:the )?(?:round|rnd|row))?|around|all round)\W*$",
+    re.IGNORECASE,
+)
+_Values = tuple[int, ...]
+
+
+@attrs.define
+class _Chain:
+    """What is known on the way: stitches, and by how many each row since number 1 changed them."""
+
+    now: _Values | None = None
+    changes: tuple[int, ...] = ()
+    before: tuple[_Values | None, tuple[int, ...]] = (None, ())  # the last sentence
+
+
+def chains(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find a stated count that the rows since the last one can't give."""
+    chain, section = _Chain(), -1
+    for one in sentences:
+        first = one.label is not None and one.label.numbers[:1] == (1,)
+        if one.section != section or first:
+            section, chain.changes = one.section, ()
+        stated = stated_in(one.said)
+        count = None if stated.count is None else _values(stated.count)
+        bare = stated.said.text[one.start :] if one.start < len(stated.said.text) else ""
+        now, changes = chain.now, chain.changes
+        said = _next(chain, one, bare, count)
+        chain.before = now, changes
+        if said:
+            place = one.place()
+            yield Finding(WARNING, "chain", said, place.line, place.column)
+
+
+def _values(count: Count) -> _Values:
+    return tuple(int(value) for value in values_of(count))
+
+
+def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
+    """Take one sentence into a chain; return what is wrong with the count that it states."""
+    again = _AGAIN.match(bare)
+    if again is not None:
+        return _repeated(chain, again, count)
+    if not bare.strip(" ."):
+        return _told(chain, one, count)
+    change = None if _TURNS.search(bare) else _change_of(one, bare)
+    if change is None and (repeat := _REPEAT.match(bare)) is not None:
+        tokens = tokens_at(repeat["inner"], 0)
+        if tokens and tokens[-1].end == len(repeat["inner"]):
+            return _divided(chain, tokens, count)
+    if change is None:
+        chain.now, chain.changes = count, ()
+        return ""
+    chain.changes += (change,)
+    made = None if chain.now is None else tuple(n + change for n in chain.now)
+    chain.now = made if count is None else count
+    return _wrong(made, count)
+
+
+def _told(chain: _Chain, one: Spoken, count: _Values | None) -> str:
+    """Take a count that stands alone, or by how many the row before changed it."""
+    change = stated_change(one.text)
+    if change is not None and count is None:
+        known, changes = chain.before
+        chain.now = None if known is None else tuple(n + change for n in known)
+        chain.changes = (*changes, change)
+        return ""
+    wrong = _wrong(chain.now, count)
+    chain.now = count or chain.now
+    return wrong
+
+
+def _wrong(made: _Values | None, count: _Values | None) -> str:
+    if made is None or count is None or len(made) != len(count) or made == count:
+        return ""
+    return f"{_shown(count)} sts are stated; from the count before, there are {_shown(made)}"
+
+
+def _shown(values: _Values) -> str:
+    if len(set(values)) == 1:
+        return str(values[0])
+    return f"{values[0]} ({', '.join(map(str, values[1:]))})"
+
+
+def _change_of(one: Spoken, bare: str) -> int | None:
+    """Return by how many a row surely changes the count; None where that is open."""
+    pieces = [piece.strip() for piece in re.split(r"[.;]", _NEEDLE.sub("", bare))]
+    if all(_PLAIN.match(piece) for piece in pieces if piece):
+        return 0
+    told = stated_change(one.text)
+    return told if told is not None else change_in(bare)
+
+
+def _divided(chain: _Chain, tokens: Sequence[Token], count: _Values | None) -> str:
+    """Work a repeat all around the stitches that are known."""
+    takes, known = sum(token.takes[0] for token in tokens), chain.now
+    leaves = takes + sum(token.change for token in tokens)
+    chain.now, chain.changes = count, ()
+    if known is None or takes < 1 or any(len(token.takes) > 1 for token in tokens):
+        return ""
+    if any(n % takes for n in known):
+        return f"{_shown(known)} sts are no multiple of {takes}"
+    made = tuple(n // takes * leaves for n in known)
+    chain.now = made if count is None else count
+    return _wrong(made, count)
+
+
+def _repeated(chain: _Chain, again: re.Match[str], count: _Values | None) -> str:
+    """Repeat the rows of a chain: how often is said, and what comes of it."""
+    word = (again["many"] or "").lower()
+    rows = {"two": 2, "three": 3, "four": 4}.get(word) or int(word or 0)
+    if again["b"]:
+        rows = int(again["b"]) - int(again["a"]) + 1
+    known, changes = chain.now, chain.changes
+    chain.now, chain.changes = count, ()
+    if known is None or len(changes) != rows or not rows:
+        return ""
+    in_all = (again["before"] or "").lower().startswith("a total")
+    more = bool(again["more"] or again["after"]) or (bool(again["before"]) and not in_all)
+    times = _values(count_in(again["times"]))
+    times = times * len(known) if len(times) == 1 else times
+    if not sum(changes) or not (in_all or more) or len(times) != len(known):
+        return ""
+    pairs = zip(known, times, strict=True)
+    made = tuple(n + sum(changes) * (often - in_all) for n, often in pairs)
+    chain.now = made if count is None else count
+    return _wrong(made, count)

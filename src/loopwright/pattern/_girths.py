@@ -1,0 +1,134 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Printed girths against the stitches and the gauge, as a text alone states them.
+
+The girth of a piece is that of the stitches that it is worked on for long: those cast on, or those
+to which the text comes back. What is printed is rounded, ribs and cables draw in, and what is to fit
+is worn with ease, so that only what can't be meant is said.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._findings import WARNING, Finding
+from loopwright.pattern._mapped import MappedText
+from loopwright.pattern._stated import count_in
+from loopwright.pattern._wordings import COUNT, tidied
+from loopwright.pattern.values import values_of
+
+__all__ = ["girths"]
+
+_UNIT = r"(?P<unit>cm|mm|inches|inch|ins?\b|\")"
+_AROUND = r"\b(?:a?round|circumference)\b"
+_BEHIND = re.compile(
+    rf"(?P<n>{COUNT})\s*{_UNIT}\.?,? ?(?:[a-z]+ ){{0,3}}?{_AROUND}(?! ?(?:needle|marker))", re.I
+)
+_BEFORE = re.compile(
+    rf"{_AROUND}[^\d\n;.]{{0,40}}(?P<n>{COUNT})\s*{_UNIT}(?!\.?,? (?:long|deep|tall|wide|high|in length))",
+    re.IGNORECASE,
+)
+_GAUGE = re.compile(
+    r"(?P<sts>\d+(?:\.\d+)?) ?(?:sts?|stitches)\b\.?[^;\n]{0,70}?(?:=|\bto\b|\bper\b|\bover\b|\bmeasure)\s*"
+    r"(?:the |an )?(?:(?P<n>\d+(?:\.\d+)?)\s*(?:[x×] ?\d+ ?)?)?(?P<unit>cm|inch(?:es)?|ins?\b|\")",
+    re.IGNORECASE,
+)
+_STITCHES = re.compile(rf"(?P<n>{COUNT})\s*(?:live )?(?:sts?|stitches)\b", re.IGNORECASE)
+_CAST_ON = re.compile(r"\b(?:cast(?:ing)? (?:on|up)|co)\b[^.]*\d", re.IGNORECASE)
+_FITS = re.compile(r"\bto fit\b|\bfits?\b|\bchoose\b|\bfor (?:a|an)\b", re.IGNORECASE)
+_DRAWN_IN = re.compile(r"\bcables?\b|\bc\d+[fb]\b|\bribs?\b.{0,30}\bunstretched", re.IGNORECASE)
+MM = {"c": 10.0, "m": 1.0, "i": 25.4, '"': 25.4}
+KNITTED = (0.9, 1.12)  # of what is printed: rounded to the half inch
+WORN = (0.78, 1.2)  # of what it is to fit: socks smaller, mittens and hats up to so much wider
+DRAWN_IN = 0.8  # cables draw in by a tenth and more (common practice)
+NEAR = (0.6, 1.6)  # other counts are not those of the girth at all
+
+
+def girths(text: str) -> Iterator[Finding]:
+    r"""Find girths that the stitches at the stated gauge do not give.
+
+    Examples
+    --------
+    >>> text = "Gauge: 30 sts = 10 cm\nFoot: 26 cm around\nCast on 60 sts.\nKnit. 60 sts."
+    >>> [one.message for one in girths(text)]
+    ['26 cm around is printed; 60 sts at this gauge are 20.0 cm']
+    """
+    lines = [tidied(MappedText.of(line[:2000])) for line in text.split("\n")]
+    start = next((n for n, line in enumerate(lines) if _CAST_ON.search(line.text)), 0)
+    per_mm = _gauge(line.text for line in lines)
+    counts = _counts([line.text for line in lines[start:]])
+    if not per_mm or not counts:
+        return
+    low = DRAWN_IN if _DRAWN_IN.search(text) else KNITTED[0]
+    for number, line in enumerate(lines[:start], start=1):
+        match = _BEHIND.search(line.text) or _BEFORE.search(line.text)
+        if match is None:
+            continue
+        fits = _FITS.search(line.text[: match.start("n")]) is not None
+        limits = WORN if fits else (low, KNITTED[1])
+        said = _differs(match, counts, per_mm, limits)
+        if said:
+            column = line.at[match.start("n")] + 1
+            yield Finding(WARNING, "measure", said, number, column)
+
+
+def _gauge(lines: Iterator[str]) -> float:
+    """Return the stitches to a millimetre that the text states; 0 where it does not."""
+    for line in lines:
+        match = _GAUGE.search(line)
+        if match is not None and not _CAST_ON.search(line):
+            length = float(match["n"] or 1) * MM[match["unit"][0].lower()]
+            return float(match["sts"]) / length if length else 0.0
+    return 0.0
+
+
+def _numbers(text: str) -> tuple[float, ...]:
+    return tuple(float(value) for value in values_of(count_in(text)))
+
+
+def _counts(lines: Sequence[str]) -> list[tuple[tuple[float, ...], bool]]:
+    """Return the counts that a text states, and whether it comes back to each."""
+    found: Counter[tuple[float, ...]] = Counter()
+    first: tuple[float, ...] | None = None
+    for line in lines:
+        for match in _STITCHES.finditer(line):
+            values = _numbers(match["n"])
+            found[values] += 1
+            first = first or values
+    return [(values, often > 1 or values == first) for values, often in found.items()]
+
+
+def _differs(
+    match: re.Match[str],
+    counts: Sequence[tuple[tuple[float, ...], bool]],
+    per_mm: float,
+    limits: tuple[float, float],
+) -> str:
+    """Say that no count of the text gives a printed girth; "" where one does, or none is near."""
+    unit = match["unit"][0].lower()
+    printed = [value * MM[unit] for value in _numbers(match["n"])]
+    if not all(printed):
+        return ""
+    by_sureness = []
+    for steady in (True, False):
+        near = []
+        for values, often in counts:
+            if len(values) != len(printed) or (steady and not often):
+                continue
+            ratios = [n / per_mm / girth for n, girth in zip(values, printed, strict=True)]
+            if all(NEAR[0] < ratio < NEAR[1] for ratio in ratios):
+                near.append((max(abs(ratio - 1) for ratio in ratios), ratios, values))
+        by_sureness.append(near)
+    near = by_sureness[0] or by_sureness[1]
+    if not near:
+        return ""
+    _, ratios, values = min(near)
+    for ratio, girth, many in zip(ratios, printed, values, strict=True):
+        if not limits[0] <= ratio <= limits[1]:
+            shown = {"c": "cm", "m": "mm"}.get(unit, "in")
+            return (
+                f"{girth / MM[unit]:g} {shown} around is printed; {many:g} sts at this gauge "
+                f"are {many / per_mm / MM[unit]:.1f} {shown}"
+            )
+    return ""
