@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import random
+import re
 import subprocess
 import sys
 import time
@@ -20,6 +21,7 @@ from loopwright.errors import FileError
 from loopwright.fabric import same_fabric
 from loopwright.fabric.files import load
 from loopwright.file_writing import MARK
+from loopwright.fitting import Sample
 from loopwright.pattern import read, write
 from loopwright.pattern._knit import knit
 from small import SMALL
@@ -93,6 +95,36 @@ def test_quiet_says_nothing_and_force_replaces_a_report(
     assert capsys.readouterr() == ("", "")
     assert (made / "pattern.txt").read_bytes() == before
     assert [path.name for path in made.parent.iterdir() if path.name.startswith(".")] == []
+
+
+def test_one_document_alone_costs_no_more_than_it_shows(
+    design: Path,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """A handout shows neither the fit nor the sock in space: no shape is relaxed for it."""
+    monkeypatch.setattr(Sample, "shape", property(lambda made: pytest.fail("a shape was relaxed")))
+    out = tmp_path / "out"
+    options = ["--document", "Handout", "--size", "S M", "--paper", "a5"]
+    assert main(["sock", str(design), "--out", str(out), *options]) == 0
+    said = capsys.readouterr().out
+    assert said.startswith("whether it goes on is for the record to say")
+    assert said.rstrip().endswith(f"begin with {out / 'handout.html'}")
+    there = {path.name for path in out.iterdir()} - {MARK}
+    assert there == {"README.txt", "handout.html", "handout.pdf"}
+    box = re.search(rb"/MediaBox ?\[ ?0 0 ([0-9.]+)", (out / "handout.pdf").read_bytes())
+    assert box is not None
+    assert float(box[1]) == pytest.approx(148 / 25.4 * 72, abs=0.1)  # A5 by ISO 216, in points
+
+
+def test_the_sheet_alone_is_that_of_the_whole_folder(made: Path, design: Path) -> None:
+    out = design.parent / "out"
+    assert main(["sock", str(design), "--out", str(out), "--quiet", "--document", "pattern"]) == 0
+    there = {path.name for path in out.iterdir()} - {MARK, "README.txt"}
+    assert there == {"pattern.html", "pattern.pdf", "pattern.txt"}
+    for name in ("pattern.pdf", "pattern.txt"):
+        assert (out / name).read_bytes() == (made / name).read_bytes()
 
 
 @pytest.mark.parametrize(

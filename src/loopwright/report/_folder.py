@@ -22,7 +22,7 @@ from loopwright.report._page import page
 from loopwright.report._said import cautions
 from loopwright.report._typeset import pdf_of
 from loopwright.report._web import page_of
-from loopwright.report.data import SizeReport, SockReport
+from loopwright.report.data import Document, SizeReport, SockReport
 
 __all__ = ["folder"]
 
@@ -39,8 +39,8 @@ class _File:
 def folder(report: SockReport, *, words: Words = Words.US) -> Mapping[str, str | bytes]:
     """Return the report's files by name, the index among them.
 
-    Without the typesetter, which comes with the extra ``pdf``, there is no PDF, and the index says
-    so.
+    Of a report that was gathered for some documents only, those alone. Without the typesetter,
+    which comes with the extra ``pdf``, there is no PDF, and the index says so.
 
     Parameters
     ----------
@@ -53,21 +53,36 @@ def folder(report: SockReport, *, words: Words = Words.US) -> Mapping[str, str |
     return {file.name: file.content for file in (index, *files)}
 
 
+_DOCUMENTS = {
+    Document.PATTERN: (sheet, "the knitter's sheet"),
+    Document.RECORD: (record, "the designer's record: fit and checks"),
+    Document.HANDOUT: (handout, "for a class: heel and toe stage by stage"),
+}
+
+
 def _files(report: SockReport, words: Words) -> Iterator[_File]:
-    yield _File("pattern.html", "the knitter's page: choose a size, count rounds, turn the sock",
-                page(report, words=words))  # fmt: skip
-    documents = [(sheet, "the knitter's sheet"), (record, "the designer's record: fit and checks"),
-                 (handout, "for a class: heel and toe stage by stage")]  # fmt: skip
-    for make, what in documents:
+    for wanted, (make, what) in _DOCUMENTS.items():
+        if wanted not in report.documents:
+            continue
         document = make(report, words=words)
-        if document.name != "pattern":
+        if wanted is Document.PATTERN:
+            on_screen = "the knitter's page: choose a size, count rounds, turn the sock"
+            yield _File("pattern.html", on_screen, page(report, words=words))
+        else:
             yield _File(f"{document.name}.html", what, page_of(document))
         if is_installed("typst"):
             made = pdf_of(document, author=report.front.author)
             yield _File(f"{document.name}.pdf", f"{what}, for paper", made)
-    yield _File("pattern.md", "the same in Markdown", markdown(report, words=words))
-    yield _File("pattern.txt", "the instructions alone; loopwright reads them back",
-                write(report.pattern, words=words))  # fmt: skip
+    if Document.PATTERN in report.documents:
+        yield _File("pattern.txt", "the instructions alone; loopwright reads them back",
+                    write(report.pattern, words=words))  # fmt: skip
+    if report.documents == set(Document):
+        yield from _beside(report, words)
+
+
+def _beside(report: SockReport, words: Words) -> Iterator[_File]:
+    """Yield what goes with all documents: tables, pictures and fabrics for other programs."""
+    yield _File("pattern.md", "pattern and tables in Markdown", markdown(report, words=words))
     yield _File("measures.csv", "finished measures in mm", tables.measures_csv(report.sizes))
     yield _File(
         "fit.csv", "sock and foot: how far it must stretch", _csv(tables.fit_table(report.sizes))

@@ -100,6 +100,8 @@ def fit_table(sizes: Iterable[SizeReport]) -> Table:
             "Chance of more")  # fmt: skip
     rows: list[tuple[str, ...]] = []
     for size in sizes:
+        if size.fit is None:
+            continue
         rows += [
             (size.name, *_girths(place), place.feel.value, _chance(place, place.scale.close))
             for place in size.fit.places

@@ -25,10 +25,24 @@ from loopwright.picture.shape_scene import Scene
 from loopwright.sock import FinishedMeasure, Foot
 from loopwright.yarn import Yarn, YarnNeed
 
-__all__ = ["KeyLine", "PictureKind", "ReportPicture", "SizeReport", "SockReport"]
+__all__ = ["Document", "KeyLine", "PictureKind", "ReportPicture", "SizeReport", "SockReport"]
 
 
 _UPRIGHT = 69.0  # px of width to 1 px of its smallest letters: 7 pt on an upright sheet of A4
+
+
+class Document(Choice):
+    """What is made of a sock.
+
+    Examples
+    --------
+    >>> [document.value for document in Document]
+    ['pattern', 'record', 'handout']
+    """
+
+    PATTERN = "pattern"
+    RECORD = "record"
+    HANDOUT = "handout"
 
 
 class PictureKind(Choice):
@@ -155,8 +169,8 @@ class SizeReport:
     name : str
         Empty where there is one size without a name.
     measures : tuple of FinishedMeasure
-    fit : Fit
-        On its foot.
+    fit : Fit, optional
+        On its foot, where that was asked for.
     needs : tuple of YarnNeed
         For a pair.
     fabric : Fabric
@@ -184,7 +198,7 @@ class SizeReport:
 
     name: str
     measures: tuple[FinishedMeasure, ...]
-    fit: Fit
+    fit: Fit | None
     needs: tuple[YarnNeed, ...]
     fabric: Fabric
     verdict: Report
@@ -201,6 +215,8 @@ class SizeReport:
     @property
     def lines(self) -> tuple[str, ...]:
         """The verdict in a few lines for people: does it go on, how does it sit, what mends it."""
+        if self.fit is None:
+            return ()
         advice = () if self.mend is None or not self.mend.is_needed else (self.mend.advice,)
         return (*self.fit.verdict.lines, *advice)
 
@@ -224,6 +240,8 @@ class SockReport:
         What the designer says beside the sock.
     photo : (bytes, str), optional
         A picture of the finished sock, and its kind.
+    documents : frozenset of Document
+        What it was gathered for.
     """
 
     title: str
@@ -235,6 +253,7 @@ class SockReport:
     yarn: Yarn | None = None
     front: FrontMatter = attrs.field(factory=FrontMatter)
     photo: tuple[bytes, str] | None = attrs.field(default=None, repr=False)
+    documents: frozenset[Document] = frozenset(Document)
 
     def __attrs_post_init__(self) -> None:
         names = tuple(size.name for size in self.sizes)
@@ -255,7 +274,8 @@ class SockReport:
     @property
     def accuracy(self) -> str:
         """How good the girths are, and from how many measured pieces that is known."""
-        return self.sizes[0].fit.accuracy
+        sits = self.sizes[0].fit
+        return "" if sits is None else sits.accuracy
 
     @property
     def taught(self) -> tuple[str, ...]:
@@ -279,8 +299,8 @@ class SockReport:
 
     @property
     def goes_on(self) -> bool:
-        """Whether every size goes on its foot, likelier than not."""
-        return all(size.fit.verdict.is_on for size in self.sizes)
+        """Whether every size goes on its foot, likelier than not, as far as that was asked."""
+        return all(size.fit is None or size.fit.verdict.is_on for size in self.sizes)
 
 
 guard(globals())

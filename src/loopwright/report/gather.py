@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 import attrs
 
@@ -25,12 +25,19 @@ from loopwright.picture import (
     stages,
 )
 from loopwright.picture.grid_key import key_entries, key_notes
-from loopwright.picture.shape_scene import scene
+from loopwright.picture.shape_scene import Scene, scene
 from loopwright.picture.stage_drawing import READING
 from loopwright.picture.svg import Picture as Drawn
 from loopwright.progress import Progress, share, watched
 from loopwright.report._chart_sheets import cut, without_waiting
-from loopwright.report.data import KeyLine, PictureKind, ReportPicture, SizeReport, SockReport
+from loopwright.report.data import (
+    Document,
+    KeyLine,
+    PictureKind,
+    ReportPicture,
+    SizeReport,
+    SockReport,
+)
 from loopwright.sock import Sock
 from loopwright.yarn import YarnNeed, strand_uses, yarn_need
 
@@ -39,12 +46,20 @@ __all__ = ["report_of"]
 _PAIR = 2
 
 
-def report_of(told: DesignFile, *, progress: Progress | None = None) -> SockReport:
+def report_of(
+    told: DesignFile,
+    *,
+    documents: Collection[Document] = tuple(Document),
+    progress: Progress | None = None,
+) -> SockReport:
     """Return the report of a design.
 
     Parameters
     ----------
     told : DesignFile
+    documents : collection of Document
+        What it is for: nothing is worked out that none of them shows. Only the record says how
+        the sock fits.
     progress : callable, optional
         Is given what is done, of how much, and what; see `loopwright.progress`.
 
@@ -69,12 +84,18 @@ def report_of(told: DesignFile, *, progress: Progress | None = None) -> SockRepo
     Heel, step by step: what is where
     Heel, stitch by stitch
     Toe, step by step: what is where
+
+    For a class:
+
+    >>> handout = report_of(told, documents=[Document.HANDOUT])
+    >>> handout.sizes[0].fit is None, len(handout.sizes[0].pictures)
+    (True, 2)
     """
     with watched(progress):
-        return _report(told)
+        return _report(told, frozenset(map(Document, documents)))
 
 
-def _report(told: DesignFile) -> SockReport:
+def _report(told: DesignFile, wanted: frozenset[Document]) -> SockReport:
     parts = len(told.design.socks) + 1
     with share(0, parts, "the hands"):
         told = with_hands(told)
@@ -83,7 +104,8 @@ def _report(told: DesignFile) -> SockReport:
     sizes = []
     for place, (name, sock) in enumerate(socks):
         with share(place + 1, parts, f"size {name}" if name else "the sock"):
-            sizes.append(_size(pattern, place, name, sock, middle=place == len(socks) // 2))
+            middle = place == len(socks) // 2
+            sizes.append(_size(pattern, place, name, sock, wanted, middle=middle))
     first = socks[0][1]
     return SockReport(
         # A document without a title can't be read aloud (ISO 14289-1, 7.1).
@@ -96,10 +118,19 @@ def _report(told: DesignFile) -> SockReport:
         yarn=first.yarn,
         front=told.front,
         photo=told.photo,
+        documents=wanted,
     )
 
 
-def _size(pattern: Pattern, place: int, name: str, sock: Sock, *, middle: bool) -> SizeReport:
+def _size(
+    pattern: Pattern,
+    place: int,
+    name: str,
+    sock: Sock,
+    wanted: frozenset[Document],
+    *,
+    middle: bool,
+) -> SizeReport:
     with share(0, 4, "knitted and checked"):
         whole = knitted(pattern, size=place, fabrics=True, stitches=sock.table)
         made = Sample(sock, made=whole)
@@ -107,14 +138,16 @@ def _size(pattern: Pattern, place: int, name: str, sock: Sock, *, middle: bool) 
         flat = dimensions(made.plan)
     with one_thread():
         with share(1, 4, "relaxed and measured"):
-            sits = fit(made)
+            sits = fit(made) if Document.RECORD in wanted else None
+            space = _space(made, whole) if Document.PATTERN in wanted else None
         with share(2, 4, "judged"):
-            mend = _mend(made) if verdict.ok and not sits.verdict.is_good else None
+            fails = sits is not None and not sits.verdict.is_good
+            mend = _mend(made) if fails and verdict.ok else None
     with share(3, 4, "drawn"):
-        pictures = tuple(_pictures(whole, sock))
+        pictures = tuple(_pictures(whole, sock, wanted))
         # Draping takes longer than all else: of several sizes the middle one tells how they sit,
         # and each that doesn't sit well tells it of itself.
-        worn = (_worn(made, name),) if middle or not sits.verdict.is_good else ()
+        worn = (_worn(made, name),) if fails or (middle and sits is not None) else ()
     return SizeReport(
         name=name,
         measures=made.plan.measures,
@@ -125,13 +158,19 @@ def _size(pattern: Pattern, place: int, name: str, sock: Sock, *, middle: bool) 
         schematic=_schematic({name: flat}),
         notes=tuple(_notes(sock)),
         pictures=pictures,
-        scene=scene(made.shape, made.fabric, parts=whole.journal.starts(), colours=sock.colours),
+        scene=space,
         flat=flat,
         mend=mend,
         foot=sock.foot,
         grafted=_grafted(whole),
         fit_pictures=worn,
     )
+
+
+def _space(made: Sample, whole: Knitted) -> Scene:
+    """Return the sock at rest, for the page to turn."""
+    parts = whole.journal.starts()
+    return scene(made.shape, made.fabric, parts=parts, colours=made.sock.colours)
 
 
 def _worn(made: Sample, name: str) -> ReportPicture:
@@ -190,10 +229,11 @@ def _parts(name: str, drawn: Iterable[Drawn]) -> tuple[ReportPicture, ...]:
     )
 
 
-def _pictures(made: Knitted, sock: Sock) -> Iterator[ReportPicture]:
+def _pictures(made: Knitted, sock: Sock, wanted: frozenset[Document]) -> Iterator[ReportPicture]:
     """Yield the stages of heel and toe, and the charts of the heel and of patterns all round."""
-    taught = (SockPart.HEEL, SockPart.TOE)
-    charted = (SockPart.HEEL, *(one.part for one in sock.all_round))
+    taught = () if wanted == {Document.RECORD} else (SockPart.HEEL, SockPart.TOE)
+    every = (SockPart.HEEL, *(one.part for one in sock.all_round))
+    charted = every if Document.PATTERN in wanted else ()
     for title, part in ((section.title, section.part) for section in made.journal.sections):
         stem = title.lower().replace(" ", "-")
         if part in taught:
