@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from typing import Final
 
+import attrs
 import numpy as np
 from numpy.typing import NDArray
 
@@ -22,19 +23,50 @@ _Array = NDArray[np.int64]
 
 
 class _Steps:
-    """The loops that one step leads to from each loop, side by side in one column."""
+    """The loops that one step leads to from each loop."""
 
     def __init__(self, start: NDArray[np.integer], stop: NDArray[np.integer], size: int) -> None:
         order = np.argsort(start, kind="stable")
-        self._stops = stop[order].astype(np.int64)
-        self._begins = np.searchsorted(start[order], np.arange(size + 1))
+        self._stops = stop[order].tolist()
+        self._begins = np.searchsorted(start[order], np.arange(size + 1)).tolist()
 
-    def of(self, which: _Array, loops: _Array) -> tuple[_Array, _Array]:
-        """Return where these loops lead to, with the number of the float that asks."""
-        first = self._begins[loops]
-        many = self._begins[loops + 1] - first
-        within = np.arange(int(many.sum())) - np.repeat(np.cumsum(many) - many, many)
-        return np.repeat(which, many), self._stops[np.repeat(first, many) + within]
+    def of(self, loop: int) -> list[int]:
+        return self._stops[self._begins[loop] : self._begins[loop + 1]]
+
+
+@attrs.frozen
+class _Ways:
+    """Where one comes from each loop: on along the course, and up to the loops drawn through it."""
+
+    on: _Steps
+    up: _Steps
+    course: list[int]
+
+    def passed(self, start: int, end: int) -> int:
+        """Return how many loops are passed on the way from one loop to another."""
+        high = self.course[end]
+        seen = {start}
+        front = self._climbed([start], seen, high)
+        for steps in range(MOST):
+            if end in front:
+                return max(0, steps - 1)
+            beside = {there for loop in front for there in self.on.of(loop)}
+            if not beside:
+                return 0  # behind a turn, or up the edge: no stitches are passed
+            front = self._climbed([*(beside - seen)], seen, high)
+            if not front:
+                return MOST  # all round, and never there
+        return MOST
+
+    def _climbed(self, loops: list[int], seen: set[int], high: int) -> list[int]:
+        """Add the loops above these, as high as the course where the float ends."""
+        seen.update(loops)
+        for loop in loops:  # which grows meanwhile
+            for child in self.up.of(loop):
+                if child not in seen and self.course[child] <= high:
+                    seen.add(child)
+                    loops.append(child)
+        return loops
 
 
 def passed(fabric: Fabric, starts: NDArray[np.integer]) -> _Array:
@@ -55,54 +87,26 @@ def passed(fabric: Fabric, starts: NDArray[np.integer]) -> _Array:
     The yarn went as the loop at its end was worked. Only where other loops were worked in the
     meantime, and in another course, it may have been carried back: then the shorter way counts.
     """
-    size = len(fabric.flags)
     flags, following = fabric.flags, fabric.next
     along = np.flatnonzero((following >= 0) & ((flags & (FLOAT | TURNED)) == 0))
     onward, leftward = following[along], fabric.side[along] > 0
     right = np.concatenate((fabric.right, np.where(leftward, along, onward)))
     left = np.concatenate((fabric.left, np.where(leftward, onward, along)))
+    size, course = len(flags), fabric.course.tolist()
     up = _Steps(fabric.parent, fabric.child, size)
-    ends = following[starts].astype(np.int64)
+    leftwards = _Ways(_Steps(right, left, size), up, course)
+    rightwards = _Ways(_Steps(left, right, size), up, course)
+    ends = following[starts]
     to_left = fabric.side[ends] > 0
     carried = (ends != starts + 1) & (fabric.course[ends] != fabric.course[starts])
-    found = np.full(len(starts), MOST, dtype=np.int64)
-    for step, mine in (
-        (_Steps(right, left, size), to_left | carried),
-        (_Steps(left, right, size), ~to_left | carried),
-    ):
-        way = _way(fabric, np.asarray(starts[mine], dtype=np.int64), ends[mine], step, up)
-        found[mine] = np.minimum(found[mine], way)
-    return found
-
-
-def _way(fabric: Fabric, starts: _Array, ends: _Array, step: _Steps, up: _Steps) -> _Array:
-    """Return how many loops are passed on the way by these steps; `MOST` where it leads on."""
-    found = np.full(len(starts), MOST, dtype=np.int64)
-    which, loops = _climbed(fabric, np.arange(len(starts)), starts, ends, up)
-    for steps in range(MOST):
-        there = which[loops == ends[which]]
-        found[there] = max(0, steps - 1)
-        waits = found[which] == MOST
-        which, loops = which[waits], loops[waits]
-        last = which
-        which, loops = _climbed(fabric, *step.of(which, loops), ends, up)
-        stopped = np.setdiff1d(last, which)
-        found[stopped] = 0  # behind a turn, or up the edge: no stitches are passed
-        if not len(which):
-            break
-    return found
-
-
-def _climbed(
-    fabric: Fabric, which: _Array, loops: _Array, ends: _Array, up: _Steps
-) -> tuple[_Array, _Array]:
-    """Add the loops above these, as high as the course where the float ends."""
-    size = len(fabric.flags)
-    keys = np.unique(which * size + loops)
-    front = keys
-    while len(front):
-        number, higher = up.of(front // size, front % size)
-        below = fabric.course[higher] <= fabric.course[ends[number]]
-        front = np.setdiff1d(number[below] * size + higher[below], keys)
-        keys = np.union1d(keys, front)
-    return keys // size, keys % size
+    floats = zip(starts.tolist(), ends.tolist(), to_left.tolist(), carried.tolist(), strict=True)
+    return np.array(
+        [
+            min(
+                leftwards.passed(start, end) if to_left or carried else MOST,
+                rightwards.passed(start, end) if not to_left or carried else MOST,
+            )
+            for start, end, to_left, carried in floats
+        ],
+        dtype=np.int64,
+    )

@@ -46,6 +46,7 @@ from loopwright.shown import Shown
 __all__ = ["Hand", "NeedleState", "Op", "WorkingStrand"]
 
 _NONE: Final = -1
+_NEWEST: Final = 512  # loops among which a strand that is carried along has its end
 _NO_LOOPS: Final = np.zeros(0, dtype=np.int32)
 
 
@@ -263,8 +264,7 @@ class NeedleState(Shown):
         self._refuse_wrapped(f"change to yarn {name!r}")
         for number, strand in enumerate(self.strands):
             if strand.name == name and not strand.cut:
-                loops = np.flatnonzero(self.columns.loops.strand[: self._next_id] == number)
-                last = int(loops[self.columns.loops.next[loops] == _NONE][0]) if len(loops) else -1
+                last = self._end_of(number)
                 # Its yarn is carried past whatever was worked in between.
                 at_turn = last != _NONE and self._hangs_at_turn(last)
                 stays = last in (self._behind, _NONE) and self._hangs_free(last)
@@ -273,6 +273,16 @@ class NeedleState(Shown):
                 self._line = WorkingStrand(number, last, item, turned=at_turn, place=last)
                 return
         self._refuse(True, f"change to yarn {name!r}", "no uncut strand has that name")
+
+    def _end_of(self, strand: int) -> int:
+        """Return the loop that a strand ends in, -1 if it has none; mostly one of the newest."""
+        loops = self.columns.loops
+        for start in (max(0, self._next_id - _NEWEST), 0):
+            mine = loops.strand[start : self._next_id] == strand
+            found = np.flatnonzero(mine & (loops.next[start : self._next_id] == _NONE))
+            if len(found):
+                return start + int(found[0])
+        return _NONE
 
     def _hangs_at_turn(self, last: int) -> bool:
         """Whether the yarn at `last` was turned when in hand, and goes back from there now."""
