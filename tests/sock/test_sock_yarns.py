@@ -76,6 +76,7 @@ def test_every_heel_in_yarns(heel: str, scheme: str, direction: Direction) -> No
     fabric = made.fabric()
     report = check(fabric, openings=1)
     report.require_ok()
+    assert not [flaw for flaw in report.blemishes if flaw.kind == "gaps"]
     assert fabric.euler_characteristic == 2
     for strand in fabric.strands:
         assert strand.cut

@@ -102,6 +102,17 @@ class Forethought(Pocket):
             DRAWN_OUT,
             Recapture(corner=corner, count=half + instep),
             *foot.arranged(),
-            *corner_round(foot, self.corners, setting.yarn.strands, joined=not setting.yarn.waits),
+            *self._closed(foot, setting),
             *gusset.decreases(setting),
         ]
+
+    def _closed(self, foot: Layout, setting: Setting) -> list[Step]:
+        """Return the round that closes the corners.
+
+        Where the heel is in a yarn of its own, only its strand runs there, at the corner before
+        the instep: taken at both ends of the round it leaves no hole.
+        """
+        if not setting.yarn.changes:
+            return corner_round(foot, self.corners, joined=not setting.yarn.waits)
+        closed = self.corners is Corners.CLOSED
+        return corner_round(foot, Corners.BOTH_ENDS if closed else self.corners, (True, False))
