@@ -118,7 +118,7 @@ def test_lace_asks_for_a_swatch_and_says_so_everywhere() -> None:
 
 
 def test_measured_lace_goes_into_measures_and_fit() -> None:
-    wide = Gauge.of(21, 33)
+    wide = Gauge.of(21, 34)
     loose = sock(LACE, wide, stitches=48)
     usual = sock(LACE, stitches=48)
     more = loose.plan().measure("foot girth").finished.mm
@@ -131,6 +131,29 @@ def test_measured_lace_goes_into_measures_and_fit() -> None:
         assert wider[place].mm - same[place].mm == pytest.approx(more - less)
     assert wider["top"].mm == same["top"].mm
     assert any("as wide as it lies at rest (by its own swatch)" in n for n in fit(loose).notes)
+
+
+@pytest.mark.parametrize("round_leg", [False, True])
+@pytest.mark.parametrize("direction", ["cuff down", "toe up"])
+def test_a_panel_s_own_rounds_go_into_heights(direction: str, round_leg: bool) -> None:
+    """By hand: the rounds are as high as the mean of panel and rest, by their stitches."""
+    panel = Panel(pattern=LACE, gauge=Gauge.of(24, 27), round_leg=round_leg)
+    made = Sock(foot=FOOT, gauge=PLAIN, panel=panel, stitches=48, direction=direction)
+    plan = made.plan()
+    assert plan.panel is not None
+    share = plan.panel.width / 48
+    high_mm = share * 100 / 27 + (1 - share) * 100 / 34
+    foot_mm = (plan.foot_rounds + plan.heel.foot_rounds) * high_mm
+    foot_mm += (plan.heel.foot_courses + plan.toe.courses) * 100 / 34
+    assert plan.measure("foot length").finished.mm == pytest.approx(foot_mm)
+    assert abs(plan.measure("foot length").moved_mm) <= high_mm / 2
+    on_leg_mm = 100 / 27 if round_leg else high_mm
+    leg_mm = (plan.leg_rounds + plan.heel.leg_rounds) * on_leg_mm
+    leg_mm += (plan.heel.leg_courses + plan.cuff_rounds) * 100 / 34
+    assert plan.measure("leg height").finished.mm == pytest.approx(leg_mm)
+    assert "by its own swatch" in plan.measure("leg height").note
+    plain = attrs.evolve(made, panel=Panel(pattern=LACE, round_leg=round_leg)).plan()
+    assert plain.leg_rounds > plan.leg_rounds
 
 
 def test_a_rib_is_judged_as_plain_fabric_and_says_so() -> None:

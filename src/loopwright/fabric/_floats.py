@@ -27,8 +27,8 @@ class _Steps:
 
     def __init__(self, start: NDArray[np.integer], stop: NDArray[np.integer], size: int) -> None:
         order = np.argsort(start, kind="stable")
-        self._stops = stop[order].tolist()
-        self._begins = np.searchsorted(start[order], np.arange(size + 1)).tolist()
+        self._stops: list[int] = stop[order].tolist()
+        self._begins: list[int] = np.searchsorted(start[order], np.arange(size + 1)).tolist()
 
     def of(self, loop: int) -> list[int]:
         return self._stops[self._begins[loop] : self._begins[loop + 1]]

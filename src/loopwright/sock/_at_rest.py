@@ -7,6 +7,7 @@ decreases, twisted stitches and crossings are not to be had that way: they ask f
 
 from __future__ import annotations
 
+import math
 import tomllib
 from functools import cache
 from importlib.resources import files
@@ -20,7 +21,7 @@ from loopwright.gauge import Gauge
 from loopwright.pattern.items import Run
 from loopwright.sock._panels import StitchPattern
 
-__all__ = ["AtRest", "at_rest", "kind_of"]
+__all__ = ["AtRest", "at_rest", "beside", "kind_of"]
 
 
 @attrs.frozen
@@ -164,6 +165,35 @@ def at_rest(pattern: StitchPattern, plain: Gauge, measured: Gauge | None = None)
         return AtRest(kind, width, 0.0, height, 0.0, "as stocking stitch")
     how = f"a model's estimate, good to {200 * sd:.0f} %; measure it for a better one"
     return AtRest(kind, width, sd, height, max(spread, cloth["rest"]["sd"] / 2), how, is_rib)
+
+
+def beside(plain: Gauge, rest: AtRest, share: float) -> Gauge:
+    """Return the gauge of rounds that are partly of a stitch pattern.
+
+    Front and back of a tube have the same rounds: at rest these are as high as the mean of both,
+    by their share of the stitches.
+
+    Parameters
+    ----------
+    plain : Gauge
+        Of the rest of the round.
+    rest : AtRest
+        Of the pattern.
+    share : float
+        Of the round that it takes.
+
+    Examples
+    --------
+    >>> from loopwright.sock import StitchPattern
+    >>> plain, lace = Gauge.of(32, 44), StitchPattern.of(["yo, k2tog, k2", "k4"])
+    >>> by_swatch = at_rest(lace, plain, Gauge.of(28, 40))
+    >>> round(10 * beside(plain, by_swatch, 0.5).courses_per_cm, 1)
+    41.9
+    """
+    high = 1 + share * (rest.height - 1)
+    courses = plain.courses_per_cm / high
+    sd = math.hypot(plain.courses_sd / high, courses * share * rest.height * rest.height_sd / high)
+    return attrs.evolve(plain, courses_per_cm=courses, courses_sd=sd)
 
 
 guard(globals())

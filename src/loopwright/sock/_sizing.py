@@ -30,6 +30,7 @@ __all__ = [
     "fit_stitches",
     "heel_share",
     "rounds_between",
+    "rounds_up",
 ]
 
 
@@ -259,6 +260,26 @@ def rounds_between(
             "make the heel or the toe shorter: fewer rounds, or more stitches left at its end",
         )
     return fit_rounds(left, gauge, multiple=multiple)
+
+
+def rounds_up(whole_mm: float, others_mm: float, gauge: Gauge) -> Fitted:
+    """Return the rounds of the leg, once heel and cuff have had their share of its height.
+
+    Raises
+    ------
+    SizingError
+        Heel and cuff are higher than the leg.
+
+    Examples
+    --------
+    >>> rounds_up(200.0, 90.0, Gauge.of(32, 44)).count
+    48
+    """
+    left = whole_mm - others_mm
+    if left < 0:
+        found = f"{whole_mm:.0f} mm, of which heel and cuff {-left:.0f} mm more"
+        raise SizingError("leg height", found, "make the cuff lower or the leg higher")
+    return fit_rounds(left, gauge)
 
 
 @attrs.frozen

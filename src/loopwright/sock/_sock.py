@@ -16,7 +16,7 @@ from loopwright.fabric.stitches import StitchTable
 from loopwright.gauge import Gauge
 from loopwright.length import Length
 from loopwright.pattern import SockPart, knit
-from loopwright.pattern.items import k, k_to
+from loopwright.pattern.items import k_to
 from loopwright.pattern.program import Pattern
 from loopwright.pattern.steps import Note, Round, Section, Step, WeaveIn
 from loopwright.shown import Shown
@@ -29,7 +29,7 @@ from loopwright.sock._all_round import (
     stitches_of,
     with_all_round,
 )
-from loopwright.sock._at_rest import AtRest, at_rest
+from loopwright.sock._at_rest import AtRest, at_rest, beside
 from loopwright.sock._cuffs import TIGHT_BAND, Cuff, cuff_named
 from loopwright.sock._hands import Hands
 from loopwright.sock._legs import Leg, LegSetting, RibbedLeg, leg_named
@@ -40,10 +40,10 @@ from loopwright.sock._sizing import (
     HeelShare,
     Multiple,
     common_multiple,
-    fit_rounds,
     fit_stitches,
     heel_share,
     rounds_between,
+    rounds_up,
 )
 from loopwright.sock._sock_pieces import (
     as_cuff,
@@ -173,16 +173,18 @@ class Sock(Shown):
         setting = self._setting(share)
         heel, toe = self.heel.numbers(setting), self.toe.numbers(around.count)
         course = self.gauge.course_height_mm
+        along, up = (self._rounds_gauge(part, share) for part in (SockPart.FOOT, SockPart.LEG))
         foot = rounds_between(
-            self.foot.length.mm, self.gauge, ease_mm=self.length_ease_mm,
+            self.foot.length.mm, along, ease_mm=self.length_ease_mm,
             heel_mm=heel.foot_courses * course, toe_mm=toe.courses * course,
         )  # fmt: skip
         cuff = self.cuff.rounds(self._rib.course_height_mm)
-        leg = self._leg_rounds(heel.leg_courses * course + cuff * self._rib.course_height_mm)
+        others_mm = heel.leg_courses * course + cuff * self._rib.course_height_mm
+        leg = rounds_up(self.foot.leg_height.mm, others_mm, up)
         foot_left = rounds_left("foot", foot, heel.foot_rounds, "a shorter heel or toe")
         leg_left = rounds_left("leg", leg, heel.leg_rounds, "a smaller gusset")
-        plain_foot = as_high(self.all_round, SockPart.FOOT, foot_left, self.gauge)
-        plain_leg = as_high(self.all_round, SockPart.LEG, leg_left, self._leg_gauge)
+        plain_foot = as_high(self.all_round, SockPart.FOOT, foot_left, along)
+        plain_leg = as_high(self.all_round, SockPart.LEG, leg_left, up)
         top = self.leg.top(self._leg_setting(share, plain_leg))
         return Plan(
             stitches=around,
@@ -200,10 +202,10 @@ class Sock(Shown):
             measures=(
                 *self._girths(around, top),
                 *self._lengths(
-                    [(self.gauge, heel.foot_rounds + heel.foot_courses + toe.courses),
-                     *heights(self.all_round, SockPart.FOOT, plain_foot, self.gauge)],
-                    [(self.gauge, heel.leg_courses), (self._leg_gauge, heel.leg_rounds),
-                     *heights(self.all_round, SockPart.LEG, plain_leg, self._leg_gauge),
+                    [(self.gauge, heel.foot_courses + toe.courses), (along, heel.foot_rounds),
+                     *heights(self.all_round, SockPart.FOOT, plain_foot, along)],
+                    [(self.gauge, heel.leg_courses), (up, heel.leg_rounds),
+                     *heights(self.all_round, SockPart.LEG, plain_leg, up),
                      (self._rib, cuff)],
                 ),
             ),
@@ -439,9 +441,16 @@ class Sock(Shown):
     def _rib(self) -> Gauge:
         return self.gauge if self.rib_gauge is None else self.rib_gauge
 
-    @property
-    def _leg_gauge(self) -> Gauge:
-        return self._rib if isinstance(self.leg, RibbedLeg) else self.gauge
+    def _rounds_gauge(self, part: SockPart, share: HeelShare) -> Gauge:
+        """Return how high the rounds of leg or foot are, with a panel on their front."""
+        if part is SockPart.LEG and isinstance(self.leg, RibbedLeg):
+            return self._rib
+        rest, fitted = self.panel_rest, self._panel_on(share)
+        if rest is None or fitted is None or not rest.is_known:
+            return self.gauge
+        around = share.heel + share.instep
+        all_round = part is SockPart.LEG and fitted.leg is not None
+        return beside(self.gauge, rest, 1.0 if all_round else fitted.width / around)
 
     @property
     def _panel_note(self) -> str:
@@ -473,16 +482,8 @@ class Sock(Shown):
             ("cuff height", self.cuff.height_mm, up[-1:]),
         ):
             count = round(sum(courses for _, courses in parts))
-            yield FinishedMeasure(name, asked_mm, height(parts), count)
-
-    def _leg_rounds(self, others_mm: float) -> Fitted:
-        height = self.foot.leg_height.mm - others_mm
-        if height < 0:
-            found = (
-                f"{self.foot.leg_height.mm:.0f} mm, of which heel and cuff {-height:.0f} mm more"
-            )
-            raise SizingError("leg height", found, "make the cuff lower or the leg higher")
-        return fit_rounds(height, self._leg_gauge)
+            note = self._panel_note if name != "cuff height" else ""
+            yield FinishedMeasure(name, asked_mm, height(parts), count, note)
 
     @property
     def _top_girth_mm(self) -> float:
@@ -543,8 +544,7 @@ class Sock(Shown):
             told = Note(f"The panel: {panel.said}.", numbers=panel.numbers)
             return [*those, told, panel.told()] if first else those
         begins = setting.heel if first and self.heel.begins == "heel" else 0
-        right, work, _ = panel.items()
-        once = Round((k(begins), right, work, k_to()) if begins else (right, work, k_to()))
+        once = Round((*panel.items(before=-begins)[:2], k_to()))
         count = None if panel.pattern.changes_count else setting.stitches
         if first:
             told = Note(f"The panel: {panel.said}.", numbers=panel.numbers)
