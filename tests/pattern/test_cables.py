@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from loopwright import derive, knit, read, review, write
-from loopwright.errors import PatternSyntaxError
-from loopwright.fabric import STITCHES, same_fabric
+from loopwright import derive, difference, knit, read, review, write
+from loopwright.errors import PatternSyntaxError, StitchDefinitionError
+from loopwright.fabric import STITCHES, crossing, same_fabric
 from loopwright.pattern import Pattern, Run, explained
 from loopwright.pattern._cables import called_in, crossing_defined
 from loopwright.pattern._contents import items_of
@@ -150,3 +150,41 @@ def test_what_a_short_name_leaves_open_is_remarked() -> None:
     remarks = [one.message for one in review(TUBE.format(n=8, work="T3B, C4F, k1")).findings]
     assert any("T3B does not say how many lie over how many; read as 2/1RPC" in r for r in remarks)
     assert not any("C4F" in r for r in remarks)
+
+
+TWISTED = """
+T2F: sl 1 st to cn and hold in front, p1, k1 tbl from cn.
+T2B: sl 1 st to cn and hold in back, k1 tbl, p1 from cn.
+Cast on 16 sts. Join in the round.
+Rnd 1: *P1, T2B, T2F, T2F, p1; rep from * to end.
+Rnd 2: *P1, ktbl, p2, ktbl, p1, ktbl, p1; rep from * to end.
+"""
+
+
+def test_one_stitch_of_a_crossing_is_twisted() -> None:
+    """Each loop of the round by hand, side by side with the words: purled ones are not twisted."""
+    fabric = knit(read(TWISTED))
+    first = fabric.ids[fabric.course[fabric.ids] == 1][:8].tolist()
+    found = [fabric.stitch_of(loop) for loop in first]
+    assert [row.key for row in found] == ["p", "t2b", "t2b", "t2f", "t2f", "t2f", "t2f", "p"]
+    assert [found[at].twists for at in (1, 3)] == [("left", ""), ("", "left")]
+    assert fabric.surface.crossings == 2 * 3
+    assert fabric.euler_characteristic == 2
+    told = derive(fabric)
+    assert same_fabric(knit(told, stitches=fabric.stitches), fabric)
+    assert same_fabric(knit(read(write(explained(read(TWISTED))))), fabric)
+
+
+def test_untwisted_is_another_fabric_and_where_is_said() -> None:
+    fabric = knit(read(TWISTED))
+    plain = knit(read(TWISTED.replace("p1, k1 tbl from", "p1, k1 from")))
+    told = difference(fabric, plain)
+    assert told is not None
+    assert "stitch 5 of 16" in str(told)
+    assert "twisted to the left in the one, not twisted in the other" in str(told)
+
+
+@pytest.mark.parametrize("twist", ["l", "l--", "lx", "both"])
+def test_twists_are_one_a_stitch(twist: str) -> None:
+    with pytest.raises(StitchDefinitionError, match="one a stitch"):
+        crossing("t2f", 1, 1, "left", twist=twist)

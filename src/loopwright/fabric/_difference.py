@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loopwright.fabric._crossings import crossings
-from loopwright.fabric._maps import Darts
+from loopwright.fabric._maps import Darts, placed_in_crossing
 from loopwright.fabric._queries import same_fabric
 from loopwright.fabric.checks import place_in_words
 from loopwright.fabric.columns import BACK, DRAWN, FLOAT, FLOAT_FRONT, RANK
@@ -245,13 +245,16 @@ def _features(fabric: Fabric, loop: int) -> dict[str, str]:
     info = fabric.info[edges].tolist()
     below = len(edges)
     row = fabric.stitch_of(loop)
+    mine = np.flatnonzero(fabric.stitch == fabric.stitch[loop])
+    place = placed_in_crossing(mine, row.makes)[mine == loop][0] if row.is_crossing else 0
+    twist = row.twists[place] if row.twists else ""
     live = bool((fabric.live == loop).any())
     flags = int(fabric.flags[loop])
     return {
         "below": f"drawn through {plural(below, 'loop')}" if below else "drawn through nothing",
         "face": "" if not below else "purl" if info[0] & BACK else "knit",
         "stack": f"loop {_top(info)} of {below} on top" if below > 1 else "",
-        "twist": f"twisted to the {row.twist}" if row.twist and below else "not twisted",
+        "twist": f"twisted to the {twist}" if twist and below else "not twisted",
         "edge": ", ".join(str(bits & ~RANK & ~BACK) for bits in info),
         "yarn": _goes_on(fabric, loop),
         "state": "live" if live else "drawn up" if flags & DRAWN else "not live",

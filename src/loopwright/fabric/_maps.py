@@ -26,7 +26,7 @@ from loopwright.fabric._surface import CellMap, Columnar
 from loopwright.fabric.columns import CROSSED, DRAWN, FLOAT, FLOAT_FRONT, GONE, RANK
 from loopwright.fabric.stitches import StitchTable
 
-__all__ = ["Darts", "canonical_key", "key_of"]
+__all__ = ["Darts", "canonical_key", "key_of", "placed_in_crossing"]
 
 _VERSION: Final = "fabric-1"  # changes when a key is made in another way
 _ROUNDS: Final = 6  # steps around each dart that are looked at first
@@ -71,13 +71,12 @@ class Darts:
 
     def _labels(self, fabric: Mapped) -> _Numbers:
         n, b = len(fabric.next), len(fabric.right)
-        twist = np.array([_TWISTS[row.twist] for row in fabric.stitches], dtype=np.int64)
-        # A twist is named as the knitter sees it.
+        twist = _twists(fabric)  # named as the knitter sees it
         through = fabric.info.astype(np.int64)
         crossed = (fabric.info & CROSSED) != 0
         if crossed.any():  # which lies in front is said where they cross
             through[crossed] &= ~(CROSSED | RANK)
-        through |= twist[fabric.stitch[fabric.child]] << _TWIST_BITS
+        through |= twist[fabric.child] << _TWIST_BITS
         labels = np.concatenate(
             (
                 np.full(2 * n, _YARN), _PARENT + through, _CHILD + through,
@@ -124,6 +123,25 @@ class Darts:
                 break
             found = closer
         return found
+
+
+def _twists(fabric: Mapped) -> _Numbers:
+    """Return for each loop which way it is twisted."""
+    whole = [_TWISTS.get(row.twist, 0) for row in fabric.stitches]
+    found = np.array(whole, dtype=np.int64)[fabric.stitch]
+    for code, row in enumerate(fabric.stitches):
+        if row.twist not in _TWISTS:
+            loops = np.flatnonzero(fabric.stitch == code)  # of a crossing side by side, in order
+            each = np.array([_TWISTS[one] for one in row.twists])
+            found[loops] = each[placed_in_crossing(loops, row.makes)]
+    return found
+
+
+def placed_in_crossing(loops: _Numbers, width: int) -> _Numbers:
+    """Return which loop of its crossing each is; crossings of a kind may stand side by side."""
+    begins = np.flatnonzero(np.diff(loops, prepend=-2) != 1)
+    first = np.repeat(loops[begins], np.diff(begins, append=len(loops)))
+    return np.asarray((loops - first) % width)
 
 
 def _crossing_labels(fabric: Mapped) -> list[_Numbers]:

@@ -88,7 +88,8 @@ class Stitch:
     faces : str
         One of ``k`` or ``p`` per loop made.
     twist : str
-        ``""``, ``"left"`` or ``"right"``: the leg that lies on top of a twisted stitch.
+        ``""``, ``"left"`` or ``"right"``: the leg that lies on top of a twisted stitch. Of a
+        crossing with some stitches twisted, ``l``, ``r`` or ``-`` for each as it is worked.
     kind : Kind
     yarn_in_front : bool
         A slip with the yarn at the front of the work.
@@ -164,7 +165,11 @@ class Stitch:
                 self.kind is Kind.SLIPPED and (self.makes, self.lifts) != (0, 0),
                 "a slipped stitch makes and lifts nothing",
             ),
-            (self.twist not in ("", "left", "right"), "twist must be '', 'left' or 'right'"),
+            (
+                self.twist not in ("", "left", "right")
+                and not (self.order and re.fullmatch(rf"[lr-]{{{self.makes}}}", self.twist)),
+                "twist must be '', 'left' or 'right'; of a crossing, such as '-l', one a stitch",
+            ),
             (
                 self.symbol and not _SYMBOL.fullmatch(self.symbol),
                 f"symbol {self.symbol!r}: say such as 'line .2 .8 .8 .2; dot .5 .5'",
@@ -206,6 +211,19 @@ class Stitch:
     def is_crossing(self) -> bool:
         """Whether its stitches change places: a cable."""
         return bool(self.order)
+
+    @property
+    def twists(self) -> tuple[str, ...]:
+        """Which way each loop made is twisted: ``""``, ``"left"`` or ``"right"``.
+
+        Examples
+        --------
+        >>> STITCHES["ktbl"].twists, crossing("lpt", 1, 1, "left", faces="pk", twist="-l").twists
+        (('left',), ('', 'left'))
+        """
+        if self.twist in ("", "left", "right"):
+            return (self.twist,) * self.makes
+        return tuple({"l": "left", "r": "right", "-": ""}[one] for one in self.twist)
 
     @property
     def parents(self) -> int:

@@ -31,7 +31,7 @@ _STEP = re.compile(
             r"(?P<hold>(?:and\s+|then\s+)?(?:hold|leave|keep|place|put)?\s*(?:it\s+|them\s+)?(?:in|at|to)\s+(?:the\s+)?(?P<side>front|back)(?:\s+of\s+(?:the\s+)?work)?)",
             rf"(?P<from>(?:from|off)\s+{_CN.format('workcn')})",
             r"(?P<left>(?:from|on)\s+(?:the\s+)?left(?:-hand)?(?:\s+needle)?)",
-            rf"(?P<work>\b(?P<face>knit|purl|k|p)(?![a-z])\s*(?:the\s+)?(?:next\s+|other\s+|rem(?:aining)?\s+|foll(?:owing)?\s+)?(?P<nwork>{_N})?{_STS}(?P<tbl>\s*(?:tbl|through\s+(?:the\s+)?back\s+loops?))?)",
+            rf"(?P<work>\b(?P<face>knit|purl|k|p)(?![a-su-z]|t(?!bl))\s*(?:the\s+)?(?:next\s+|other\s+|rem(?:aining)?\s+|foll(?:owing)?\s+)?(?P<nwork>{_N})?{_STS}(?P<tbl>\s*(?:tbl|through\s+(?:the\s+)?back\s+loops?))?)",
             r"(?P<open>[(\[])",
             r"(?P<close>[)\]])",
             r"(?P<word>[a-z]+(?:\s+it|\s+them)?)",
@@ -215,8 +215,8 @@ class _Hands:
         """Return what was done as a row of the table."""
         self._settle()
         width = self.taken
-        twists = {twisted for _, _, twisted in self.worked}
-        if len(self.worked) != width or len(twists) != 1:
+        twists = "".join("l" if twisted else "-" for _, _, twisted in self.worked)
+        if len(self.worked) != width:
             raise _Unclear
         if any(self.needles.values()) or set(self.in_front) != set(self.needles):
             raise _Unclear
@@ -236,7 +236,7 @@ class _Hands:
             width,
             tuple(stack),
             faces,
-            twist="left" if twists == {True} else "",
+            twist={"l": "left", "-": ""}.get("".join({*twists}), twists),
             order=order,
         )
 

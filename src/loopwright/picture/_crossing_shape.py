@@ -1,8 +1,9 @@
 """How a chart draws a crossing: bands of stitches that change places, those in front over the rest.
 
 General chart practice: one sign is as wide as the crossing; what lies in front runs through from
-foot to head, what lies behind is hidden where it passes beneath, and a purl has a dot. It looks as
-the crossing does from the right side, whichever side was worked.
+foot to head, what lies behind is hidden where it passes beneath, a purl has a dot, and what is
+worked through the back loop a ring. It looks as the crossing does from the right side, whichever
+side was worked.
 """
 
 from __future__ import annotations
@@ -13,12 +14,13 @@ from xml.etree import ElementTree as ET
 import attrs
 
 from loopwright.fabric.stitches import Stitch
-from loopwright.picture.svg import INK, PAPER, number, path
+from loopwright.picture.svg import INK, PAPER, circle, number, path
 
 __all__ = ["draw_crossing"]
 
 _INSET = 0.14  # of a square, between the edge of a band and that of its squares
 _DOT = 0.1
+_RING = 0.15
 
 
 @attrs.frozen
@@ -30,6 +32,7 @@ class _Band:
     count: int
     depth: int
     purls: tuple[int, ...]  # which of them, from the left
+    twisted: tuple[int, ...] = ()
 
 
 def draw_crossing(
@@ -62,6 +65,11 @@ def draw_crossing(
             for share in (0.14, 0.86):  # near the head and near the foot
                 middle = band.head + (band.foot - band.head) * share + purl + 0.5
                 found.append(_dot(x + middle * side, y + share * side, _DOT * side))
+        for twisted in band.twisted:
+            for share in (0.22, 0.78):
+                middle = band.head + (band.foot - band.head) * share + twisted + 0.5
+                found.append(circle(x + middle * side, y + share * side, _RING * side, stroke=INK,
+                                    stroke_width=0.9, fill=PAPER, class_="twisted"))  # fmt: skip
     return found
 
 
@@ -87,6 +95,7 @@ def _bands(row: Stitch, from_right: bool, right_side: bool) -> list[_Band]:
             seen(made),
             row.stack[place] if right_side else deepest - row.stack[place],
             (row.faces[made] == "p") == right_side,
+            bool(row.twists[made]),
         )
         for made, place in enumerate(row.order)
     )
@@ -98,5 +107,6 @@ def _bands(row: Stitch, from_right: bool, right_side: bool) -> list[_Band]:
     for start, stop in pairwise([*breaks, width]):
         mine = stitches[start:stop]
         purls = tuple(n for n, stitch in enumerate(mine) if stitch[3])
-        bands.append(_Band(mine[0][0], mine[0][1], len(mine), mine[0][2], purls))
+        twisted = tuple(n for n, stitch in enumerate(mine) if stitch[4])
+        bands.append(_Band(mine[0][0], mine[0][1], len(mine), mine[0][2], purls, twisted))
     return bands
