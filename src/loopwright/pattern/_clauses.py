@@ -9,6 +9,7 @@ from collections.abc import Sequence
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._edges import shaped_at_ends, staggered
 from loopwright.pattern._harmless import harmless, is_instruction
 from loopwright.pattern._labels import label_of
 from loopwright.pattern._mapped import MappedText
@@ -18,6 +19,9 @@ from loopwright.pattern._repeats import number_of, repeated
 from loopwright.pattern._rule_table import clause
 from loopwright.pattern._said import Again, Numbered
 from loopwright.pattern._scribe import Says, Scribe, made
+from loopwright.pattern._stated import count_in
+from loopwright.pattern._terse import LEAD
+from loopwright.pattern._wordings import COLOUR, COUNT
 from loopwright.pattern.items import Item, On, PickUp, Repeat, Run, Turn
 from loopwright.pattern.values import UntilMeasures
 
@@ -104,7 +108,7 @@ def groups(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read "knit 2, purl 2 all the way round" as the repeat that it is."""
     match = _ROUND_OF.match(said.text.strip(" ."))
     if match is None:
-        return None
+        return _row_so_often(scribe, said)
     items = scribe.items(MappedText.of(match["items"].strip(" ,")))
     if items is None:
         return None
@@ -114,6 +118,23 @@ def groups(scribe: Scribe, said: MappedText) -> list[Says] | None:
     if match["many"]:
         return [st.RepeatRounds((attrs.evolve(step, at=scribe.place),), int(match["many"][:4]))]
     return [Numbered(step)]
+
+
+_SO_OFTEN = re.compile(
+    rf"(?P<row>.*\b(?:to end|around|across)),? (?:for )?(?P<n>{COUNT}) (?P<course>rounds|rnds|rows)(?: in all| in total)?$",
+    re.IGNORECASE | re.DOTALL,
+)
+
+
+def _row_so_often(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read "*k1, p1; rep from * to end, 12 rnds"."""
+    match = _SO_OFTEN.match(said.text.strip(" ."))
+    items = scribe.items(said.piece(0, match.end("row"))) if match else None
+    if match is None or items is None:
+        return None
+    step = made("ROW" if match["course"].lower() == "rows" else "RND", items, "")
+    scribe.numbered(step, ())
+    return [st.RepeatRounds((attrs.evolve(step, at=scribe.place),), count_in(match["n"]))]
 
 
 def do_this(scribe: Scribe, said: MappedText) -> list[Says] | None:
@@ -145,11 +166,14 @@ def do_this(scribe: Scribe, said: MappedText) -> list[Says] | None:
 
 def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read a sentence that asks for rows once more, or for more like them."""
-    low = said.text.lower()
+    low = LEAD.sub("", _DOTTED.sub(r"\1", said.text.lower()))
     if re.match(
-        r"(?:and |then |now )?(?:rep(?:eat)?|work|knit|continue|cont|carry|keep|beg\w*|dec\w*|inc\w*)\b",
+        r"(?:and |then |now )?(?:rep(?:eat)?|do|work|knit|continue|cont|carry|keep|beg\w*|dec\w*|inc\w*)\b",
         low,
     ):
+        for rule in (shaped_at_ends, staggered):
+            if (steps := rule(scribe, low)) is not None:
+                return steps
         if (then := _THEN.search(low)) is not None:
             return _and_then(scribe, low[: then.start()], then["more"])
         found = onward(scribe, low)
@@ -157,6 +181,7 @@ def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
     return None
 
 
+_DOTTED = re.compile(r"\b(alt|rem|foll|rnds?|sts?|beg|rep|cont|dec|inc)\.(?=\s)")
 _THEN = re.compile(
     r"[,;.]? (?:and )?then (?P<more>(?:dec|inc)\w* (?:on )?every (?:round|rnd|row)\b.*)$"
 )
@@ -256,7 +281,11 @@ def joined(
     return steps
 
 
+_IN_COLOUR = re.compile(rf"\s+(?:with|in|using) (?:{COLOUR}|[A-E])(?=\s*[.,;]?\s*$)", re.IGNORECASE)
+
+
 def _piece(scribe: Scribe, piece: MappedText) -> list[Says] | None:
+    piece = piece.sub(_IN_COLOUR, "")
     text = piece.text.strip(" .,;:!")
     if not text:
         return []

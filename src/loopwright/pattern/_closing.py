@@ -27,7 +27,7 @@ def _three(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:use|using|with|work) kitchener (?:st(?:itch)?)?,? ?(?:to )?)?(?:graft|kitchener|join|close|weave)\b(?! (?:in|yarn))[^;]*?\b(?:graft|toe|kitchener|sts|stitches|heel|halves|together|closed|top|opening|tip)\b[^;]*|graft"
+    r"(?:(?:knit|k|slip|sl) (?:the )?{STS} (?:of|from|on) [^;,]*?needle[^;,]*?needle,? (?:and )?(?:then )?)?(?:(?:use|using|with|work) kitchener (?:st(?:itch)?)?,? ?(?:to )?)?(?:graft|kitchener|join|close|weave)\b(?! (?:in|yarn))[^;]*?\b(?:graft|toe|kitchener|sts|stitches|heel|halves|together|closed|top|opening|tip|sole|instep)\b[^;]*|graft"
 )
 @alone
 def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -61,13 +61,24 @@ def live_count(scribe: Scribe) -> bool:
 
 
 @rule(
-    r"(?:loosely |very loosely |gently )?(?:bind(?:ing)?|cast(?:ing)?)[ -]off(?! (?:edge|the first|\d))[^;]*(?::.*)?|bo\b(?! \d)[^;]*"
+    r"(?:loosely |very loosely |gently )?(?:(?:work|use|using|do) (?:a |an |the )?(?:[a-z'-]+ ){0,3}(?:bind|cast)[ -]off\b(?! (?:edge|\d))|(?:bind(?:ing)?|cast(?:ing)?)[ -]off(?! (?:edge|(?:the )?(?:first|next|following|foll|last|thumb|these|those|heel|instep)?\s*\d)))[^;]*(?::.*)?|bo\b(?! (?:(?:the )?(?:first|next|following|foll|last|thumb)\s*)?\d)[^;]*"
 )
 def _bind_off(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if not live_count(scribe):
         return []
     low = said[0].lower()
     return [st.BindOff(None, "stretchy" if "stretchy" in low or "elastic" in low else "plain")]
+
+
+@rule(
+    r"\*[^*]*\b(?:bind off|cast off|bo|k2tog tbl|pass)\b[^*]*\*?[;,.]? ?rep(?:eat)? (?:from )?\*? ?(?:to (?:the )?end|until|across|around)[^;]*(?:fasten off[^;]*)?"
+)
+@alone
+def _off_bit_by_bit(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "*CO 2 sts, bind off 5 sts, slip st back; rep from * to end": a picot edge."""
+    if not re.search(r"\b(?:bind|cast) off\b|\bbo\b", said[0].lower()):
+        return None
+    return [st.BindOff()] if live_count(scribe) else []
 
 
 _CUT = r"(?:break|cut)(?: off)?(?: the)?(?: working)? ?(?:yarn|wool|thread)?"

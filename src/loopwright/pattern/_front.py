@@ -22,7 +22,7 @@ HEADS = (
     "foot circumference", "leg circumference", "head circumference", "hand circumference", "finished circumference", "circumference", "length", "height", "width", "depth",
     "gauge", "tension", "hand", "tension/gauge", "gauge/tension", "size", "sizes", "sizing", "skill", "difficulty", "level", "about", "about this pattern", "description", "introduction", "notes", "pattern notes",
     "note", "tips", "tip", "bring", "colour", "colours", "color", "colors", "wool", "yarns", "ease", "construction", "extras", "other materials", "you need", "hook", "techniques", "caution",
-    "title", "yardage", "finished foot circumference", "knitted measurements", "special techniques", "design notes", "working method", "before you begin", "before you start",
+    "title", "yardage", "finished foot circumference", "knitted measurements", "special techniques", "design notes", "working method", "explanation", "mounting", "knitting firmness", "material", "before you begin", "before you start",
 )  # fmt: skip
 TEXT_SECTIONS = (
     "notes", "note", "pattern notes", "materials", "measurements", "finished measurements", "finished size", "finished sizes", "sizes", "size", "gauge", "tension", "yarn", "needles", "notions",
@@ -87,6 +87,11 @@ _PARTS_OF_WORK = frozenset(
 )
 
 
+_PANEL = re.compile(  # "Rope Panel (10 sts, 8 rnds)"
+    r"[A-Z][A-Za-z' -]{2,30} \((?:(?:a |worked over (?:a )?)?(?:multiple of |panel of )?\d+(?: ?\+ ?\d+)? ?(?:sts|stitches)[^)]*)\)\s*:?"
+)
+
+
 def heading_in(line: Line) -> str | None:
     """Return the title that a line is, None if it is none: short, no sentence, standing apart.
 
@@ -100,6 +105,8 @@ def heading_in(line: Line) -> str | None:
 
 @lru_cache(maxsize=8192)
 def _title(text: str, after_blank: bool) -> str | None:
+    if _PANEL.fullmatch(text):
+        return text
     bare = _ASIDE.sub("", text) if not text.startswith(("(", "[")) else text
     colon = bare.endswith(":")
     bare = bare.rstrip(":").strip()

@@ -39,6 +39,12 @@ _STRONG = re.compile(
 )
 
 
+_TO_MATCH = re.compile(
+    r"(?:now )?(?:knit|work|make|cast on (?:for )?(?:and (?:knit|work|make) )?)(?: (?:the|a|your|one))? (?:second|other|left|right|2nd|matching|another)(?: one| sock| mitten| mitt| stocking| glove| bootee?| slipper| wrist\w*| leg ?warmer| cuff| piece)?[ ,]+(?:in )?(?:(?:exactly )?the same|alike|to match|likewise|as (?:for )?the first|just like|like the first|similarly)[^;]*$",
+    re.IGNORECASE,
+)
+
+
 def harmless(text: str) -> bool:
     """Tell whether words ask for nothing that a count could show."""
     bare = text.strip(" .,;:!")
@@ -59,7 +65,7 @@ def is_aside(text: str) -> bool:
 
 def is_instruction(text: str) -> bool:
     """Tell whether a text seems to tell somebody to knit."""
-    if text.rstrip().endswith("?"):
+    if text.rstrip().endswith("?") or _TO_MATCH.match(text.strip()):
         return False
     if re.search(r"\bchart\b", text) and not re.search(r"\d|\*", text):
         return False

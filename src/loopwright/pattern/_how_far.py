@@ -58,7 +58,7 @@ _ROWS = re.compile(
     rf"(?:you have (?:worked )?|there are |a total of )*(?P<n>{COUNT}) (?:flap |heel )?(?:rows|rounds|rnds)\b(?P<rest>.*)$"
 )
 _WORKED = re.compile(
-    rf"(?:all|every|each|no|the last)\b(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+){{0,3}}?(?: {_STS})?(?: (?:on|at) [^,;]*?)? ?(?:have|has|are|is)?(?: now)?(?: been)? ?(?:worked|used(?: up)?|left|decreased|consumed|in work|gone|remain|have been)[^;]*$"
+    rf"(?:all|every|each|no|the last|the outermost|the side)\b(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+){{0,3}}?(?: {_STS})?(?: (?:on|at) [^,;]*?)? ?(?:have|has|are|is)?(?: now)?(?: been)? ?(?:worked|used(?: up)?|left|decreased|consumed|in work|gone|remain|have been|joined)[^;]*$"
 )
 
 
@@ -73,6 +73,17 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
             scribe.claim("lost", 0)
             return UntilMeasures(None, "wanted")
         count = count_in(match["n"])
+        if re.match(rf"[ ,;:(]+{COUNT} (?:{_STS} )?(?:on|per) (?:each|every)", rest):
+            return UntilCount(count, not re.search(r"remain|rem\b|left", text))
+        if re.search(
+            r"\b(?:in each|per) (?:section|segment|wedge|panel|repeat|triangle|stripe)", rest
+        ):
+            if scribe.stated is None:
+                scribe.claim("lost", 0)
+                return UntilMeasures(None, "wanted")
+            return UntilCount(scribe.stated, not re.search(r"remain|rem\b|left", rest))
+        if re.search(r"\b(?:in all|in total|altogether)\b", rest):
+            return UntilCount(count, not re.search(r"remain|rem\b|left", rest))
         if re.search(
             r"unworked|unwrapped|middle|cent(?:er|re)|between (?:the )?(?:wrap|double|ds\b|twin|gap|turn)|plain",
             rest,
@@ -82,7 +93,7 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
             return _down_to(scribe, count, body)
         if re.search(
             r"(?:on|per) (?:each|both)(?: of)?(?: the)?(?: two| 2)? ?(?:needle|tip|half|side)", rest
-        ):
+        ) and not re.match(r"[ ,;:(]+\d", rest):
             return UntilCount(_on_each(scribe, count), not re.search(r"remain|rem\b|left", rest))
         if re.search(r"between|on needle|on each|after the|each side|before|marker", rest):
             return _growing(scribe, count, rest, body)

@@ -21,7 +21,7 @@ from loopwright.pattern._scribe import Says, Scribe, made
 from loopwright.pattern._stated import count_in, without_asides
 from loopwright.pattern._wordings import COUNT
 from loopwright.pattern._yarn_names import yarn_first
-from loopwright.pattern.items import KNIT, Item, On, Repeat, Run
+from loopwright.pattern.items import KNIT, Item, On, Repeat, Run, Turn
 from loopwright.pattern.values import Count, Sized, To, Where, sized, values_of
 
 __all__ = [
@@ -60,6 +60,12 @@ _AS = re.compile(
 )
 _EVEN = re.compile(
     r"(?:(?:work|knit|k|continue|cont)\s+)?(?:even|straight|plain|without shaping|in (?:pattern|patt|rib|ribbing)(?: as (?:set|established))?|as (?:set|established))(?:\s+(?:in|as) [^.;:*]*)?\s*[.]*$|work (?:in )?(?:pattern|patt|rib)[^.;:*]*$",
+    re.IGNORECASE,
+)
+_PLACES = r"(?:instep|sole|front|back|palm|top|heel|panel)"
+_PLACED = r"(?:in (?:patt\w*|lace|rib|st\.? st)(?: as (?:set|est\w*))?|even|as (?:set|est\w*)|knit|plain|purl)"
+_ALL_EVEN = re.compile(  # "instep in patt, sole knit"
+    rf"(?:work |keep )?(?:the )?{_PLACES}(?: sts)?:? {_PLACED}(?:,|;| and) ?(?:the )?{_PLACES}(?: sts)?:? {_PLACED}$",
     re.IGNORECASE,
 )
 _EVENLY = re.compile(
@@ -105,7 +111,7 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
         found = _as_before(scribe, label, match)
         if found is not None:
             return found
-    if _EVEN.match(text):
+    if _EVEN.match(text) or _ALL_EVEN.match(text):
         (row, *_) = scribe.plain()
         return labelled_rows(scribe, label, row.items)
     if _RIBBING.fullmatch(text) and (unit := unit_in(scribe, text, _course(scribe, label))):
@@ -173,6 +179,7 @@ def _spread(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | None
         merged.append(st.Join())
     if len(merged) == 1 and isinstance(merged[0], st.Part):
         return labelled_rows(scribe, label, merged[0].items)
+    merged = _turned(scribe, label, merged)
     if label.numbers:
         scribe.context.last = label.numbers[-1]
     scribe.context.course = "RND" if _course(scribe, label) == "RND" else "ROW"
@@ -184,6 +191,21 @@ def _spread(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | None
         if all(isinstance(one, st.Part | st.BeginHere | st.Join) for one in merged):
             return list(scribe.laid_out(flat))
     return merged
+
+
+def _turned(scribe: Scribe, label: Label, says: list[Says]) -> list[Says]:
+    """Turn at the end of a flat row of which some stitches were bound off or cast on."""
+    last = says[-1]
+    if (
+        _course(scribe, label) == "RND"
+        or scribe.now().in_rounds
+        or scribe.now().held()
+        or not any(isinstance(one, st.BindOff | st.CastOn) for one in says)
+        or not isinstance(last, st.Part)
+        or not isinstance(last.items[-1], Run | Repeat)
+    ):
+        return says
+    return [*says[:-1], st.Part((*last.items, Turn()))]
 
 
 def _merge_parts(says: list[Says]) -> list[Says]:

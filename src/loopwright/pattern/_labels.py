@@ -8,6 +8,8 @@ from functools import lru_cache
 
 import attrs
 
+from loopwright.pattern._wordings import COLOUR
+
 __all__ = ["Label", "label_of", "numbers_in"]
 
 _COURSE = r"(?P<course>rounds?|rnds?|rows?|rs?)(?![a-z])\.?"
@@ -22,7 +24,9 @@ _EVERY = (
     r"right[- ]side|alt(?:ernate)?|other)\s+(?:numbered\s+)?(?:rounds?|rnds?|rows?)"
 )
 _ASIDE = r"(?P<aside>\s*[(\[][^)\]:]*[)\]])?"
-_SECOND_ASIDE = r"(?P<aside2>\s*[(\[][^)\]:]*[)\]])?"
+_SECOND_ASIDE = (
+    rf"(?P<aside2>\s*[(\[][^)\]:]*[)\]]|,?\s+(?:(?:with|in|using)\s+)?(?:{COLOUR}|[A-E])(?=\s*:))?"
+)
 _ORDINAL = r"(?P<nth>\d+)(?:st|nd|rd|th)(?:\s*(?:and|&|to|-|–)\s*(?P<nth2>\d+)(?:st|nd|rd|th))?\s+(?P<course2>rounds?|rnds?|rows?)\b"
 _NAMED = r"(?P<name>(?:[a-z][a-z'-]*\s+){1,3}?|set[ -]?up\s+)(?P<course3>rounds?|rnds?|rows?|r)\b(?:\s+(?P<number>\d+))?"
 _STEPS = re.compile(r"(?:(?:step\s+)?\d{1,2}[.)]|\*{2,3}|[-•–])\s+(?=\S)", re.IGNORECASE)
@@ -39,6 +43,7 @@ _FORMS = tuple(
         _EVERY,
         _NAMED,
         r"(?P<setup>set[ -]?up)",
+        r"(?P<shaping>dec(?:rease)?|inc(?:rease)?)(?: (?P<number2>\d+))?(?=\s*(?:[(\[][^)\]]*[)\]]\s*)?:)",
         r"(?:last|next|first|following|foll\.?)\s+(?P<many>\d{1,3}|two|three|four|five|six|eight|ten)\s+(?P<course4>rounds|rnds|rows)\b",
         r"(?P<worded>[a-z]+(?: [a-z]+)?(?=\s*:\s*(?:[*(\[]\s*(?:k|p|sl)|(?:k|p|sl)\s?\d|(?:knit|purl)\b)))",
     )
@@ -124,6 +129,9 @@ def _made(said: dict[str, str | None], end: int) -> Label | None:
         name = name.replace("setup", "set-up").replace("set up", "set-up")
         if said.get("number"):
             name += f" {said['number']}"
+    elif said.get("shaping"):
+        name = (said["shaping"] or "").lower()[:3]
+        name += f" {said['number2']}" if said.get("number2") else ""
     elif said.get("setup"):
         name = "set-up"
     elif said.get("many"):

@@ -49,10 +49,11 @@ def logical_lines(text: str) -> Iterator[Line]:
     """Join wrapped lines, and keep where each piece stood."""
     pieces: list[tuple[int, int, int]] = []
     joined, blank, last = "", True, ""
+    notes = _is_in_notes(text)
     for number, raw in enumerate(text.split("\n"), start=1):
         bare = raw.strip()
         indent = len(raw) - len(raw.lstrip())
-        if joined and bare and _belongs(joined, last, bare, indent):
+        if joined and bare and _belongs(joined, last, bare, indent, notes=notes):
             joined += " "
             pieces.append((len(joined), number, indent + 1))
             joined += bare
@@ -69,9 +70,18 @@ def logical_lines(text: str) -> Iterator[Line]:
         yield Line(joined, tuple(pieces), blank, True)
 
 
-def _belongs(joined: str, last: str, bare: str, indent: int) -> bool:
+def _is_in_notes(text: str) -> bool:
+    """Tell whether lines begin in small letters as a rule: notes for oneself, one a line."""
+    firsts = [match[1] for match in _FIRST.finditer(text[:20_000])]
+    return len(firsts) > 5 and 2 * sum(first.islower() for first in firsts) > len(firsts)
+
+
+_FIRST = re.compile(r"^\s*([A-Za-z])", re.MULTILINE)
+
+
+def _belongs(joined: str, last: str, bare: str, indent: int, *, notes: bool) -> bool:
     """Tell whether a line goes on with the one before it."""
-    if joined.startswith("#"):
+    if joined.startswith("#") or (bare.count("|") > 1 and joined.count("|") > 1):
         return False
     if indent and not _INSTRUCTION.match(bare) and not _LABEL.match(bare):
         return True
@@ -79,6 +89,7 @@ def _belongs(joined: str, last: str, bare: str, indent: int) -> bool:
         return True
     return (
         len(last) >= _WRAPPED
+        and not notes
         and last[-1] not in ".:!?"
         and not _COUNTED_OUT.search(last)
         and not _CROSSING.match(bare)
@@ -105,7 +116,10 @@ _SHORT = re.compile(
 _STOP = re.compile(rf"[.!?][)\]\"']*(?=\s+[A-Z*(\[\d—–-])\s+(?!{_COUNTED})|(?<=[)\]])\s+(?=[A-Z*])")
 
 
-_NEEDLE = re.compile(r"(?:n\d\s*[:.]|needles?\s+\d[^.:]{0,16}:)", re.IGNORECASE)
+_NEEDLE = re.compile(
+    r"(?:n\d\s*[:.]|needles?\s+\d[^.:]{0,16}:|on (?:the )?\d(?:st|nd|rd|th) (?:and \d(?:st|nd|rd|th) )?needles?\b)",
+    re.IGNORECASE,
+)
 
 
 _FROM_STAR = re.compile(r"rep(?:eat)? (?:from|between) \*|rep(?:eat)? \*", re.IGNORECASE)

@@ -84,7 +84,9 @@ def say(scribe: Scribe, said: MappedText) -> str:
     if stated.waiting is not None:
         scribe.claim("waiting", stated.waiting)
     if not bare.text.strip(" .,"):
-        if stated.count is not None:
+        if stated.count is not None and _LEFT_OVER.search(said.text) and scribe.is_turned():
+            scribe.claim("waiting", stated.count)
+        elif stated.count is not None:
             scribe.state(stated.count)
         return "count"
     if _IN_EACH.search(bare.text) or _PIECES.search(bare.text):
@@ -144,6 +146,9 @@ def _rows_said(scribe: Scribe, said: MappedText, stated: Count) -> str:
     return "text"
 
 
+_LEFT_OVER = re.compile(
+    r"\b(?:sts?\.?|stitches) (?:are |is )?left\b(?: (?:on|at|over)\b.*)?[.)\]]*$", re.IGNORECASE
+)
 _IN_EACH = re.compile(
     r"\bpick(?:ing)? up (?:and k(?:nit)? )?(?:1|one|a) st(?:itch)? "
     r"(?:in|for|from|into|through|along) (?:each|every)\b",

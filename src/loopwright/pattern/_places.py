@@ -62,7 +62,11 @@ def _place_is(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 def size_of(tally: Tally, number: int) -> int | None:
-    """Return how many stitches lie at the first or second of two places."""
+    """Return how many stitches lie at the first or second of two places, or on a needle."""
+    if not tally.behind and len(tally.parts) > 2 and number <= len(tally.parts):
+        start = 0 if number == 1 else tally.distance((NEEDLE, number - 2))
+        end = tally.ahead if number == len(tally.parts) else tally.distance((NEEDLE, number - 1))
+        return None if start is None or end is None else end - start
     if tally.behind:
         here = tally.distance((NEEDLE, 0)) == 0 or tally.behind_at.get((NEEDLE, 0)) == tally.behind
         if not here or len(tally.parts) != 2:
@@ -130,6 +134,30 @@ def with_places(scribe: Scribe, said: MappedText) -> MappedText:
         return match[0] if number is None else f"needle {number}:"
 
     return said.sub(_ACROSS, across).sub(_NAMED, named)
+
+
+@rule(
+    r"(?:now |then )?(?:k|knit|work) (?:(?:across|over)(?: the)?(?: {STS} (?:of|on))?|(?:the )?{STS} (?:of|on)) needle (?P<n>\d)(?: (?:in|as) (?:the )?(?:patt\w*|st st|rib|set|est\w*)(?: as (?:set|est\w*))?)?"
+)
+def _across_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work across needle 1 in patt"."""
+    live, number = scribe.now(), int(said["n"])
+    if not live.in_rounds or not live.sure or live.held() or number not in (1, 2):
+        return None
+    steps: list[Says] = []
+    if not any(tally.parts for tally in live.tallies):
+        counts = [tally.count for tally in live.tallies]
+        if any(count % 2 for count in counts) or any(tally.behind for tally in live.tallies):
+            return None
+        half = sized([count // 2 for count in counts])
+        steps.append(st.Arrange((half, half)))
+        many: Count = half
+    else:
+        sizes = [size_of(tally, number) for tally in live.tallies]
+        if any(size is None for size in sizes):
+            return None
+        many = sized([size for size in sizes if size is not None])
+    return [*steps, st.Part((Run("k", many),))]
 
 
 @rule(

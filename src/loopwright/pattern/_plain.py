@@ -11,7 +11,8 @@ from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._rule_table import expression
 from loopwright.pattern._scribe import Says, Scribe, made
 from loopwright.pattern._stated import count_in
-from loopwright.pattern._wordings import COUNT
+from loopwright.pattern._terse import with_verb
+from loopwright.pattern._wordings import COLOUR, COUNT
 from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.items import KNIT, PURL, Item, Repeat, Run
 from loopwright.pattern.values import SizedLength, To, UntilMeasures
@@ -55,9 +56,7 @@ _CHANGE_TO = expression(
 
 def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read plain work: in a pattern, for so many rounds, or until a length."""
-    text = _digits(
-        re.sub(r"^beg\w* (?:with|on|at) [^,]*,\s*", "", said.text.strip(" ."), flags=re.IGNORECASE)
-    )
+    text = with_verb(_digits(_BEGINNING.sub("", said.text.strip(" ."))))
     rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (
         (_RIB_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_LENGTH, _for), (_KNIT_LENGTH, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
     )  # fmt: skip
@@ -107,6 +106,10 @@ def _joins(scribe: Scribe, text: str) -> list[Says]:
     return [st.Join()]
 
 
+_BEGINNING = re.compile(
+    r"^(?:beg(?:inning)?|start(?:ing)?|commencing|slipping|sl)\b (?:with|on|at|from|(?:the )?first st(?:itch)?)\b[^,]*,\s*(?:and )?",
+    re.IGNORECASE,
+)
 _NUMBERS = {word: str(place) for place, word in enumerate(NUMBER_WORDS, start=1)}
 _WORD = re.compile(
     rf"\b({'|'.join(NUMBER_WORDS)})(?= (?:more |plain |further )*(?:rounds?|rnds?|rows?|sts|stitches|times)\b)",
@@ -175,7 +178,10 @@ def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     course = "ROW" if "row" in match[0].lower().split("until")[0] else "RND"
     verb = (match["verb"] or "").lower()
     fabric = (match["to"] or "") + " " + (match["fabric"] or "") + " " + (match["before"] or "")
-    if re.search(r"\b(?:until|then|rep|turn|of the)\b|\d+-\d+", fabric):
+    if re.search(
+        r"\b(?:until|then|rep|turn|of the|(?:bind|cast)(?:ing)?[ -]o(?:ff|n)|bo|graft)\b|\d+-\d+",
+        fabric,
+    ):
         return None
     live = scribe.now()
     lead = _all_of(scribe) if course == "RND" and live.held() and "thumb" not in live.held() else []
@@ -247,6 +253,8 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
     if re.search(r"moss|seed", low):
         context.ground_name = "moss"
         return (made(course, (KNIT,), ""),)
+    if re.search(rf"\b(?:with|in|to) {COLOUR}\b", words, re.IGNORECASE):
+        return scribe.plain()
     if re.search(
         r"patt|rib|\bset\b|establish|even|straight|manner|way|as |stripe|lace|charts?|sequence|this|\bon\b|^\s*(?:to )?$|\ball\b|round|rnd|mc|cc|yarn|sts",
         low,

@@ -11,7 +11,6 @@ import contextlib
 import re
 from collections import Counter
 from collections.abc import Sequence
-from functools import lru_cache
 from typing import Any
 
 import attrs
@@ -32,7 +31,6 @@ from loopwright.pattern._front import (
     heading_in,
     sizes_in,
 )
-from loopwright.pattern._harmless import is_instruction
 from loopwright.pattern._labels import label_of
 from loopwright.pattern._lines import Line, logical_lines, sentences_in
 from loopwright.pattern._mapped import MappedText
@@ -40,13 +38,14 @@ from loopwright.pattern._meaning import say
 from loopwright.pattern._noted import with_numbers
 from loopwright.pattern._parse import parse_sentence
 from loopwright.pattern._scribe import Lost, Scribe
-from loopwright.pattern._wordings import WORDINGS, OwnWording, tidied
+from loopwright.pattern._terse import Habits, marker_names
+from loopwright.pattern._titles import is_title
+from loopwright.pattern._wordings import WORDINGS, OwnWording
 from loopwright.pattern.program import GaugeLine, Pattern
 
 __all__ = ["Located", "ReadLine", "Reading", "instructions", "read", "read_closely"]
 
 MAX_ERRORS = 100  # behind as many the file is something else than a pattern
-MAX_LINE = 4000  # characters; longer lines are none that a knitter could follow
 MAX_TEXT = 500_000  # characters; a book of forty patterns stays below
 MAX_LINE = 20_000  # characters, of a line and what it is joined with: four pages without a break
 
@@ -144,7 +143,7 @@ def read_closely(
     if len(text) > MAX_TEXT:
         raise PatternSyntaxError(1, 1, f"the text is longer than {MAX_TEXT} characters", ())
     reader = _Reader(stitches, wordings, go_on, explain)
-    reader.casts_on_later = _casts_on(text)
+    reader.casts_on_later, reader.habits = _casts_on(text), Habits(marker_names(text))
     for line in logical_lines(text):
         if len(line.text) > MAX_LINE:
             problem = f"the line is longer than {MAX_LINE} characters"
@@ -188,11 +187,6 @@ _NUMBERED = re.compile(
 )
 
 
-@lru_cache(maxsize=8192)
-def _tidied(text: str) -> MappedText:
-    return tidied(MappedText.of(text))
-
-
 _CLOSING = (st.BindOff, st.DrawUp, st.Graft, st.ThreeNeedleBindOff, st.WeaveIn, st.CutYarn)
 
 
@@ -215,6 +209,7 @@ class _Reader:
         self.begun = False  # a line was read
         self.text_section = ""  # a heading whose lines are kept as text
         self.casts_on_later = False
+        self.habits = Habits({})
         self.pattern_name = ""  # a stitch pattern that is written out before the work begins
 
     # one line
@@ -236,7 +231,12 @@ class _Reader:
         if not steps and kind == "instruction" and entries:
             steps = (entries[-1].step,)
         after = tuple(tally.count for tally in live.tallies)
-        while entries and isinstance(entries[-1].step, _CLOSING) and len(entries) > before + 1:
+        merged = len(entries) <= before  # rows before became part of a repeat
+        while (
+            entries
+            and isinstance(entries[-1].step, _CLOSING)
+            and (merged or len(entries) > before + 1)
+        ):
             after = live.after(len(entries) - 1) or after
             entries = entries[:-1]
         numbers = [piece[1] for piece in line.pieces]
@@ -253,7 +253,7 @@ class _Reader:
         self.begun = True
         if text.startswith("#"):
             return self._marked_heading(line)
-        tidy = _tidied(text)
+        tidy = self.habits.spelt_out(text, len(self.sizes))
         if len(text) > MAX_LINE:
             return self._sentence(line, tidy)
         if head := head_in(tidy.text):
@@ -261,11 +261,11 @@ class _Reader:
         if re.match(r"abbreviations?\s*(?:used)?\s*:\s*\S", text, re.IGNORECASE):
             return self._abbreviations(re.sub(r"^[^:]*:\s*", "", text))
         title = heading_in(line)
-        if first and title is None and self._is_title(text):
+        if first and title is None and is_title(text, self.table):
             self.title = " ".join(text.split())
             return "title"
         if title is not None:
-            if (first and not text.isupper()) or (first and self._is_title(text)):
+            if (first and not text.isupper()) or (first and is_title(text, self.table)):
                 self.title = " ".join(text.split())
                 return "title"
             return self._heading(title, line, text)
@@ -276,24 +276,6 @@ class _Reader:
         if self.text_section and label_of(tidy.text) is None:
             return self._kept(line, tidy)
         return self._sentences(line, tidy)
-
-    def _is_title(self, text: str) -> bool:
-        if len(text) > 80 or re.search(r"[.;=*]$|\d\s*(?:sts|stitches|cm|mm|\")", text):
-            return False
-        if label_of(text) is not None:
-            return False
-        return self._parses(text) is False and (
-            not re.search(r"\d", text) or ":" in text or not is_instruction(text)
-        )
-
-    def _parses(self, text: str) -> bool:
-        try:
-            parse_sentence(text, self.table)
-        except PatternSyntaxError:
-            return bool(re.search(r"\.\s", text)) or bool(
-                re.match(r"(?:cast on|co)\b", text, re.IGNORECASE)
-            )
-        return True
 
     def _is_working(self) -> bool:
         return any(
@@ -360,6 +342,7 @@ class _Reader:
             return "head"
         if head in ("size", "sizes", "sizing") and (names := sizes_in(rest)):
             self._name_sizes(names)
+            self.habits.slashed = "/" in rest and len(names) > 2
             if re.fullmatch(r"[^()\[\]]*[(\[][^()\[\]]*[)\]]\.?|[\w /.-]+", rest):
                 return "head"
         elif head in ("gauge", "tension", "tension/gauge", "gauge/tension"):
@@ -405,6 +388,7 @@ class _Reader:
             and len(names) > 1
         ):
             self._name_sizes(names)
+            self.habits.slashed = "/" in text and len(names) > 2
             rest = re.sub(r"^[^)\]]*[)\]]\s*", "", text)
             if rest:
                 self._keep(text)
@@ -475,6 +459,10 @@ class _Reader:
 
     def _sentences(self, line: Line, tidy: MappedText) -> str:
         scribe = self.scribe
+        if self.habits.is_for_the_other(tidy.text, self._titles()):
+            scribe.place = line.place(0)
+            scribe.note(tidy.text)
+            return "text"
         scribe.first_line = line.pieces[0][1]
         start = 0
         if match := _NUMBERED.match(tidy.text):
@@ -495,6 +483,10 @@ class _Reader:
             if kind in kinds:
                 return kind
         return "text"
+
+    def _titles(self) -> str:
+        entries = self.scribe.assembler.entries
+        return " ".join(e.step.title for e in entries if isinstance(e.step, st.Section)).lower()
 
     def _sentence(self, line: Line, said: MappedText) -> str:
         scribe = self.scribe

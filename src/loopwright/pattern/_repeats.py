@@ -32,9 +32,9 @@ __all__ = ["number_of", "repeated"]
 
 _C = r"(?:rounds?|rnds?|rows?|r(?=\s?\d))(?![a-z])"
 _WHICH = (
-    rf"(?P<which>(?:the )?(?:{_C}) ?\d+(?:\s*(?:-|–|—|to|through|and|,|&)\s*(?:r|rounds?|rnds?|rows?)? ?\d+(?! ?[(\[]|\d| more| times| further))*|(?:the )?(?:\d+(?:st|nd|rd|th)(?:\s*(?:and|to|-|,)\s*)?)+ (?:{_C})"
+    rf"(?P<which>(?:the |all |these |both )*(?:\d+|two|three|four|six|eight)? ?(?:{_C})(?= of section)|(?:the )?(?:{_C}) ?\d+(?:\s*(?:-|–|—|to|through|and|,|&)\s*(?:r|rounds?|rnds?|rows?)? ?\d+(?! ?[(\[]|\d| more| times| further))*|(?:the )?(?:\d+(?:st|nd|rd|th)(?:\s*(?:and|to|-|,)\s*)?)+ (?:{_C})"
     rf"|sections? [^;]*?"
-    rf"|(?:the )?(?:last|previous|these|those|this|that|above|both|foregoing|same|first|following)(?: of (?:them|these|those(?: rows| rounds)?))?(?: (?P<many>\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve))? ?(?:{_C})?(?: (?:just )?(?:above|worked))?"
+    rf"|(?:the )?(?:last|previous|these|those|this|that|above|both|foregoing|same|first|following)(?: last)?(?: of (?:them|these|those(?: rows| rounds)?))?(?: (?P<many>\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve))? ?(?:{_C})?(?: (?:just )?(?:above|worked))?"
     rf"|(?:the )?(?P<name>[a-z][\w-]*(?: \d+)?) (?:{_C}))"
 )
 _TIMES = re.compile(
@@ -42,7 +42,7 @@ _TIMES = re.compile(
     re.IGNORECASE,
 )
 _AGAIN = re.compile(
-    rf"(?:and |then |now )*(?:rep(?:eat)?|work|knit|(?:continue|keep|carry on|go on)(?: (?:on |to )?(?:rep(?:eat)?(?:ing)?|work(?:ing)?))|cont)\b\.? {_WHICH}(?P<only> only| alone)?(?P<every>,? every [^;,.]*?(?:{_C}))?(?:,? (?:of|from) (?:the )?(?P<of>[a-z][^;,]*?))?,?(?: (?P<rest>.*))?$",
+    rf"(?:and |then |now )*(?:rep(?:eat)?|do|work|knit|(?:continue|keep|carry on|go on)(?: (?:on |to )?(?:rep(?:eat)?(?:ing)?|work(?:ing)?))|cont)\b\.? {_WHICH}(?P<only> only| alone)?(?P<every>,? every [^;,.]*?(?:{_C}))?(?:,? (?:of|from) (?:the )?(?P<of>[a-z][^;,]*?))?,?(?: (?P<rest>.*))?$",
     re.IGNORECASE,
 )
 _UNTIL = re.compile(r"\b(?:un)?til+\b (?P<what>.*)$", re.IGNORECASE)
@@ -103,7 +103,7 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
 
 
 _IN_ALL = re.compile(
-    rf"\(({COUNT}) (?:pattern |flap |heel )*(?:rows?|rounds?|rnds?)(?: in all| in total| total| worked)?\)$"
+    rf"\(({COUNT}) (?:pattern |flap |heel )*(?:rows?|rounds?|rnds?)(?: in all| in total| total| worked| of [a-z ]+)?\)$"
 )
 
 
@@ -152,6 +152,8 @@ def _one(scribe: Scribe, text: str) -> list[Says] | None:
     if which.startswith("section"):
         return _sections(scribe, which + " " + rest)
     of = (match["of"] or "").strip(" .")
+    if of == "section" and (numbered := re.match(r"(\d+)\b\s*(.*)$", rest)):
+        of, rest = f"section {numbered[1]}", numbered[2]
     if of and re.search(r"\btimes|until|twice|once|total\b", of):
         cut = re.search(
             r"\s*\b(?:another|a further|a total|\w+ (?:more )?times|until|twice|once)\b.*$", of
@@ -168,8 +170,16 @@ def _one(scribe: Scribe, text: str) -> list[Says] | None:
 
 
 def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> RepeatBody | None:
-    if of and not re.search(r"\d", which):
+    if of and not re.search(r"\d", which) and not of.startswith("section"):
         return None
+    if of.startswith("section") and re.match(
+        r"(?:the |all |these |both )*(?:\w+ )?(?:rows|rounds|rnds)$", which
+    ):
+        numbers = numbers_in(of)
+        section = _section(scribe, numbers[0]) if numbers else None
+        flat = rounds_in([row for row in section or () if isinstance(row, st.Step)])
+        copies = tuple(attrs.evolve(row, count=None) for row in flat)
+        return RepeatBody(copies=copies) if copies else None
     if (
         re.search(r"\d", which)
         and not re.match(r"(?:the )?(?:last|previous|these|those|first|following)\b", which)
@@ -179,7 +189,8 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
         if of:
             rows = [scribe.row(number, of) for number in numbers]
             if not rows or any(row is None for row in rows):
-                return None
+                here = all(number in scribe.context.rows for number in numbers)
+                return RepeatBody(numbers=numbers) if here and "chart" in match[0] else None
             return RepeatBody(copies=tuple(row for row in rows if row is not None), of=True)
         return RepeatBody(numbers=numbers)
     name = match["name"]

@@ -30,7 +30,7 @@ _AFTER_CAST_ON = re.compile(
 
 
 @rule(
-    r"(?P<before>(?:(?:now |then )?(?:loosely |provisionally |(?:(?:backward|e)[- ]?loop|knitted|cabled?)[ -](?:method )?)|(?:with|using|by|in|on|onto) (?:[^.;]|\.\d|\bno\. )*?,? ?(?:loosely )?)?)(?:cast(?:ing)? on|co) (?P<n>{N})(?: (?:{STS}|\w+ {STS})\.?)?(?P<after>(?:[^.;]|\.\d)*)"
+    r"(?P<before>(?:(?:now |then )?(?:loosely |provisionally |(?:(?:backward|e)[- ]?loop|knitted|cabled?)[ -](?:method )?)|(?:with|using|by|in|on|onto) (?:[^.;]|\.\d|\bno\. )*?,? ?(?:loosely )?)?)(?:cast(?:ing)? on|co) (?P<n>{N})(?: (?:{STS}|\w+ {STS})\.?)?(?P<after>(?:[^.;]|\.\d|\bno\. )*)"
 )
 def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     count = count_in(said["n"])
@@ -54,6 +54,9 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         half = sized([int(v) // 2 for v in values_of(count)])
         if re.search(r"\bon each|per needle", each) and not re.search(rf"\((?:{COUNT})|half", each):
             half = count
+        if "instep" in each and "sole" in each:
+            first = each.index("instep") < each.index("sole")
+            scribe.context.places = {"instep": 1 if first else 2, "sole": 2 if first else 1}
         return [st.ClosedCastOn(half), st.Join(), st.Arrange((half, half))]
     way = "knitted" if "knitted" in words else "stretchy" if "stretchy" in words else "long-tail"
     return [st.CastOn(count, way)]
@@ -230,6 +233,8 @@ def _total(held: dict[str, Count]) -> Count | None:
 def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live, count = scribe.now(), count_in(said["n"])
     low = said[0].lower()
+    if re.search(r"\b(?:on|onto) (?:the |your )?(?:left |same )?needles?\b", low):
+        return []
     if not re.search(
         r"hold|waste|scrap|spare|thread|pin|rest|unworked|instep|ignore|aside|wait|cable|top|\bleav",
         low,
@@ -291,7 +296,7 @@ def _knit_and_turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:knit|k) ?(?P<n>{N})(?: {STS})?,?(?: and)? turn(?: work)?[,;.]?(?: and)?(?: then)? (?:purl|p) ?(?P<m>{N})(?: {STS})?(?:,?(?: and)? turn)?"
+    r"(?:knit|k) ?(?P<n>{N})(?: {STS})?,?(?: and)? turn(?: work)?[,;.]?(?: and)?(?: then)? (?:purl|p) ?(?P<m>{N})(?: {STS})?(?: on ?to (?:one|the same|a single) needle(?: for (?:the )?heel)?)?(?:,?(?: and)? turn)?"
 )
 def _knit_turn_purl(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "K14, turn, P28": back over those and as many before the round began."""
@@ -338,9 +343,90 @@ def _heel_on_both(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 )
 def _are_the_heel(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()
+    stated = count_in(said["n"])
     if live.held() and live.sure:
+        scribe.claim("count", stated)
+    return _from_both_ends(scribe, stated) or []
+
+
+@rule(
+    r"(?:these|those)(?: (?P<n>{N}) (?:{STS} )?)? ?(?:{STS} )?(?:are|form|will be) (?:for )?(?:the |your )?instep(?: {STS})?"
+)
+def _are_the_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "these are the instep" of what was just knitted: the rest is the heel."""
+    live = scribe.now()
+    part = all(tally.behind and tally.ahead for tally in live.tallies)
+    if not live.in_rounds or not live.sure or live.held() or not part:
+        return []
+    heel = live.ahead
+    scribe.context.course = "ROW"
+    return [
+        st.BeginHere(), st.Hold(heel, "heel"), st.Hold(live.behind, "instep"), st.ReturnHeld("heel"),
+    ]  # fmt: skip
+
+
+@rule(
+    r"(?:the )?(?:other|rem(?:aining)?|rest of the) (?P<n>{N}) {STS} (?:are|form|will be) (?:for )?(?:the |your )?heel(?: flap)?(?: {STS})?"
+)
+def _others_are_the_heel(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    if scribe.now().held() and scribe.now().sure:
         scribe.claim("count", count_in(said["n"]))
     return []
+
+
+@rule(
+    r"(?:now )?work (?:on|over|across) (?:them|these|those)(?: {STS})?(?: only| alone)? (?:in rows|back and forth|flat)[^;\d]*"
+)
+def _on_these(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    scribe.context.course = "ROW"
+    return []
+
+
+@rule(
+    r"(?P<lead>(?:knit|k|work) (?:across )?(?:the )?(?:{STS} (?:of|on) )?needle 1,?(?: and)?(?: then)? turn[;,.]? ?)?(?:the )?(?:heel|flap)(?: flap)? (?:is|will be) (?:worked|knit(?:ted)?|made)(?: back and forth)?(?: in rows)? (?:over|on|across) (?:the {STS} (?:of|on) )?needles? (?:1 and (?:needle )?4|4 and (?:needle )?1)(?: only)?[^;\d]*"
+)
+def _on_first_and_last(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "heel is worked over needle 1 and needle 4", of which needle 1 was just knitted."""
+    live = scribe.now()
+    if said["lead"]:
+        sizes = [size_of(tally, 1) for tally in live.tallies]
+        many = sized([size for size in sizes if size is not None])
+        if not live.in_rounds or None in sizes or live.held():
+            return None
+        total, near = values_of(live.count), as_many(many, live.count)
+        rest = [int(a) - 2 * int(b) for a, b in zip(total, near, strict=False)]
+        if min(rest) <= 0:
+            return None
+        scribe.context.course = "ROW"
+        return [
+            st.Part((Run("k", many),)), st.Hold(sized(rest), "instep"), st.Hold(many, "heel"),
+            st.Part((Turn(),)), st.ReturnHeld("heel"),
+        ]  # fmt: skip
+    if scribe.is_turned():
+        worked = live.ahead if not live.in_rounds or live.tallies[0].behind else live.behind
+        scribe.turn_later()
+        return _from_both_ends(scribe, sized([2 * int(v) for v in values_of(worked)]))
+    return _from_both_ends(scribe, sized([2 * int(v) for v in values_of(live.behind)]))
+
+
+def _from_both_ends(scribe: Scribe, heel: Count) -> list[Says] | None:
+    """Take the heel from the stitches just worked and as many at the end of the round."""
+    live = scribe.now()
+    if not live.in_rounds or not live.sure or live.held():
+        return None
+    more, rest = [], []
+    for tally, many in zip(live.tallies, as_many(heel, live.count), strict=True):
+        more.append(int(many) - tally.behind)
+        rest.append(tally.count - int(many))
+    if min(more) <= 0 or min(rest) <= 0 or not all(tally.behind for tally in live.tallies):
+        return None
+    if scribe.is_turned():
+        return None
+    scribe.context.course = "ROW"
+    return [
+        st.Hold(sized(rest), "instep"), st.Hold(sized(more), "heel"),
+        st.Part((Turn(),)), st.ReturnHeld("heel"),
+    ]  # fmt: skip
 
 
 @rule(

@@ -59,6 +59,10 @@ _BREAKDOWN = re.compile(  # "76 (82, 92) sts: 28 (30, 34) instep, 48 (52, 58) so
     rf"(?P<total>{COUNT}\s*{STS}(?: in all| in total| total)?)\s*[:;,(\[—–-]+\s*{_PART}(?:\s*(?:,|;|and|&|/|\+)+\s*{_PART})+\s*[)\]]?\.?$",
     re.IGNORECASE,
 )
+_PARTS_ONLY = re.compile(  # "…: 30 (34) instep sts, 54 (62) sole sts"
+    rf"(?<=[.:;])\s*(?P<a>{COUNT})\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?\s*(?:,|;|and|&)+\s*(?P<b>{COUNT})\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?\.?$",
+    re.IGNORECASE,
+)
 _NEW_START = re.compile(
     r"\s*[;,]\s*(?:this|here) is (?:now )?the (?:new )?(?:start|beginning|beg\.?) of (?:the )?(?:round|rnd)\.?$",
     re.IGNORECASE,
@@ -98,13 +102,14 @@ def stated_in(said: MappedText) -> Stated:
         return Stated(said.piece(0, 0), count_in(match["count"]))
     count = change = waiting = on_needle = None
     said = said.sub(_BREAKDOWN, lambda match: match["total"]).sub(_NEW_START, "")
+    said = said.sub(_PARTS_ONLY, _summed)
     for _ in range(3):
         if (match := _ON_NEEDLE.search(said.text)) and not _until(said.text[: match.start()]):
             on_needle = count_in(match["count"])
         elif match := _WAITING.search(said.text):
             waiting = count_in(match["count"] or match["count2"])
         elif match := _SIGNED.search(said.text):
-            change = _turned_round(count_in(match["count"]), match["sign"] != "+")
+            change = _turned_round(count_in(match["count"] or match["count2"]), "+" not in match[0])
         elif match := _change(said.text):
             change = _signed(match)
         elif (match := _COUNT.search(said.text)) and not _until(said.text[: match.start()]):
@@ -119,6 +124,15 @@ def stated_in(said: MappedText) -> Stated:
     return Stated(said, count, change, waiting, on_needle)
 
 
+def _summed(match: re.Match[str]) -> str:
+    """Return the total of two parts of the stitches, as a text states it."""
+    pair = [values_of(count_in(match[key])) for key in "ab"]
+    many = max(map(len, pair))
+    columns = zip(*(one * (many if len(one) == 1 else 1) for one in pair), strict=False)
+    total = [int(a) + int(b) for a, b in columns]
+    return f" {sized(total)} sts"
+
+
 def _change(text: str) -> re.Match[str] | None:
     match = _CHANGE.search(text)
     if match is None:
@@ -129,7 +143,7 @@ def _change(text: str) -> re.Match[str] | None:
 
 
 _SIGNED = re.compile(
-    rf"\s*[(\[]\s*(?P<sign>[+−–-])\s*(?P<count>{COUNT})(?:\s*{STS})?\s*[)\]]\s*[.]*\s*$",
+    rf"(?:\s*[(\[]\s*(?P<sign>[+−–-])\s*(?P<count>{COUNT})(?:\s*{STS})?\s*[)\]]|,\s+(?P<sign2>[+−])\s?(?P<count2>{COUNT})(?:\s*{STS})?)\s*[.]*\s*$",
     re.IGNORECASE,
 )  # "… for second needle. (-4)"
 
@@ -157,12 +171,17 @@ def _until(before: str) -> bool:
     )
 
 
+_LONE = re.compile(r"(?!once|twice|ssp|turn|pm|sm|rm)[a-z]{2,12}", re.IGNORECASE)
+
+
 def without_asides(said: MappedText) -> MappedText:
     """Return the sentence without remarks in brackets."""
 
     def kept(match: re.Match[str]) -> str:
         inner = match["inner"]
         spoken = len(_WORDS.findall(_STITCHY.sub("", inner)))
-        return "" if spoken >= 2 and not _STITCHY.match(inner.strip()) else match[0]
+        lone = _LONE.fullmatch(inner.strip()) and not _STITCHY.search(inner)
+        told = spoken >= 2 and not _STITCHY.match(inner.strip())
+        return "" if told or lone else match[0]
 
     return said.sub(_ASIDE, kept)

@@ -31,7 +31,7 @@ def _waste_row(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:k|knit)(?: across)?(?: the)?(?: next| first| following)? ?(?P<n>{N})(?: (?:heel |thumb )?{STS})? (?:in|with|using|on) (?:the |a |some |smooth )*(?:piece of |length of )?(?:smooth |contrast\w* )*(?:waste|scrap|contrast\w*) (?:yarn|colour|color|wool)(?P<rest>)"
+    r"(?:k|knit)(?: across)?(?: the)?(?: next| first| following)? ?(?P<n>{N})(?: (?:heel |thumb )?{STS})? (?:in|with|using|on) (?:the |a |some |smooth )*(?:piece of |length of )?(?:smooth |contrast\w* )*(?:waste|scrap|contrast\w*) (?:yarn|colour|color|wool)(?: (?:in|of) (?:another|a different|a contrast\w*) colou?r)?(?P<rest>)"
 )
 @alone
 def _in_waste(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -119,6 +119,17 @@ def _corners(text: str) -> list[Says]:
 
 
 @rule(
+    r"(?:put|place|slip|pick up|catch) (?:the )?(?P<a>{N}) {STS} (?:from )?(?:below|under|above)[^,;]*? and (?:the )?(?P<b>{N}) {STS} (?:from )?(?:above|over|below)[^,;]*"
+)
+def _both_sides(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "put the 8 sts below and the 8 sts above on 3 needles"."""
+    live = scribe.now()
+    tally = live.tallies[0] if live.tallies else None
+    name = next(iter((tally.opened or tally.waste) if tally else ()), None)
+    return None if name is None else [st.Recapture(name)]
+
+
+@rule(
     r"pick up (?:the )?(?P<a>{N}) (?:live )?{STS} (?:along|from|at|on|below|above)[^,;]*,(?: and)? (?:(?P<b>{N}) {STS} (?:at|in) (?:the|each) (?:first |one )?(?:corner|side|gap)[^,;]*,? ?(?:and )?)?(?:the )?(?P<c>{N}) {STS} (?:along|from|at|on|above|below)[^,;]*?(?:,? and (?P<d>{N}) {STS} (?:at|in) [^;]*)?"
 )
 def _around_opening(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -184,7 +195,7 @@ def _edge(where: str) -> str:
 
 
 @rule(
-    r"(?:the )?(?:rnd|round)s? (?:now )?(?:begins?|starts?)(?: now)?(?: here| at| in| from)?[^;]*|(?:this is |mark )?(?:the )?(?:new )?beg(?:inning)? of (?:the )?(?:rnd|round)[^;]*"
+    r"(?:from (?:here|now)(?: on)?,? )?(?:the |each |every )?(?:new )?(?:rnd|round)s? (?:now )?(?:begins?|starts?)(?: now)?(?: here| at| in| from)?[^;]*|(?:this is |mark )?(?:the )?(?:new )?beg(?:inning)? of (?:the )?(?:rnd|round)[^;]*"
 )
 @alone
 def _begins(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

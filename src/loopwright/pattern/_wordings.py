@@ -17,11 +17,12 @@ from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._triggers import can_match, in_small
 from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["COUNT", "STS", "WORDINGS", "OwnWording", "in_our_words", "tidied"]
+__all__ = ["COLOUR", "COUNT", "STS", "WORDINGS", "OwnWording", "in_our_words", "tidied"]
 
 NUMBER = r"\d+(?:\.\d+)?"
 COUNT = rf"{NUMBER}(?:\s*[(\[]\s*(?:{NUMBER}|[-–—])(?:\s*[,:;]\s*(?:{NUMBER}|[-–—]))*\s*[)\]])?"
 STS = r"(?:stitches|stitch|sts|st)\b\.?"
+COLOUR = r"(?:MC|CC ?\d?|C\d|main colou?r|contrast(?:ing)? colou?r|(?:yarn|colou?r) [A-E]|(?:the )?(?:dark|light|white|cream|natural|black|red|blue|green|grey|gray|brown|yellow|navy|teal|pink|orange|purple|charcoal|pale|bright)(?: (?:yarn|wool|colou?r))?)"
 _CRS = r"(?:rounds?|rnds?|rows?)"
 
 
@@ -75,6 +76,8 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"((?:(?:k|p|knit|purl) ?\d+(?:,? and|,)? )+(?:k|p|knit|purl) ?\d+),? ?(?:and )?(?:then )?(?:rep(?:eat)?(?:ing)?|keep going|continue)(?: this| these)? (?=(?:all the way )?(?:to (?:the )?(?:very )?end|across|around))", r"*\1; rep from * ", "knit 2, purl 2, repeat to the end"),
     # needles
     _W(r"n(\d)(?=\s*[:.])", r"needle \1", "N1:"),
+    _W(r"needle (\d) and needle (\d)", r"needles \1 and \2", "needle 1 and needle 3"),
+    _W(r"(knit|k|work) (?:across )?(?:the )?(?:sts (?:of|on) )?needles 2 and 3(?=[,.;]|$)", r"\1 to end", "knit needles 2 and 3"),
     _W(r"(?:on|with) (?:the )?(?:first|1st) needle,? ", "needle 1: ", "On first needle, "),
     _W(r"(?:on|with) (?:the )?(?:second|2nd) needle,? ", "needle 2: ", "on second needle "),
     _W(r"(?:on|with) (?:the )?(?:third|3rd|last) needle,? ", "needle 3: ", "on third needle, "),
@@ -88,15 +91,19 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"\s*[\[(]needle \d[\])]", "", "[Needle 1]"),
     _W(r"(?<=:) ?k(?= ?(?:[.;]|$))", " knit", "Needle 2: K"),
     _W(r"(?<=:) ?p(?= ?(?:[.;]|$))", " purl", "Needle 2: P"),
+    _W(r"(?<=:) ?(?:work (?:in )?|in )?(?:patt(?:ern)?|rib|even|plain|straight)(?: as (?:set|est\w*|established))?(?= ?(?:[.;,]|$))", " knit", "needle 1: patt"),
+    _W(r"(?:on )?(?:the )?(\d)(?:st|nd|rd|th) and (\d)(?:st|nd|rd|th) needles?,? ?(?=(?:k|p|ssk|sl|work|knit|purl)\b)", r"needles \1 and \2: ", "on the 1st and 3rd needle knit"),
+    _W(r"(?:lace|patt(?:ern)?|rib|st st) over (?:the )?(?:next )?(\d+)(?: sts)?(?=[;,.])", r"k \1", "lace over 31 sts;"),
     # numbers
     _W(r"([-–—]|[(\[])?\bone stitch\b", r"\g<1>1 st", "one stitch"),
     _W(r"\.\s+(?=rep(?:eat)?\s+(?:from|between)\s+\*)", "; ", ". Repeat from *"),
     # decreases and increases in full
     _W(r"(?:sl(?:ip)? ?(?:1|one)(?: st(?:itch)?)?(?: (?:kwise|knitwise|pwise|purlwise))?,? ?(?:and )?(?:k(?:nit)? ?(?:2|two) ?tog(?:ether)?),? ?(?:and )?(?:psso|p\.s\.s\.o\.|pass (?:the )?(?:sl(?:ip)?(?:ped)? )(?:st(?:itch)?|one) over))", "sk2p", "sl 1, k2tog, psso"),
     _W(r"(?:sl(?:ip)? ?(?:2|two)(?: sts| stitches)?(?: tog(?:ether)?)?(?: (?:as if to k2tog|as if to knit|kwise|knitwise))?(?: tog(?:ether)?)?,? ?(?:and )?k(?:nit)? ?(?:1|one),? ?(?:and )?(?:p2sso|psso|pass (?:the )?(?:2 |two )?(?:sl(?:ip)?(?:ped)? )(?:sts|stitches) over))", "cdd", "sl 2 as if to k2tog, k1, p2sso"),
-    _W(r"(?:sl(?:ip)? ?(?:1|one)(?: st(?:itch)?)?(?: (?:kwise|knitwise|pwise|purlwise))?,? ?(?:and )?k(?:nit)? ?(?:1|one)(?: st(?:itch)?)?,? ?(?:and )?(?:psso|p\.s\.s\.o\.|pass (?:the )?(?:sl(?:ip)?(?:ped)? )(?:st(?:itch)?|one) over(?: it)?))", "skp", "sl1 k1 psso"),
+    _W(r"(?:(?:sl(?:ip)?|take) ?(?:1|one)(?: st(?:itch)?)?(?: off)?(?: (?:kwise|knitwise|pwise|purlwise|as if to knit))?,? ?(?:and )?k(?:nit)? ?(?:1|one)(?: st(?:itch)?)?,? ?(?:and )?(?:psso|p\.s\.s\.o\.|(?:pass|draw|lift|pull) (?:the )?(?:sl(?:ip)?(?:ped)? |taken-off )(?:st(?:itch)?|one) over(?: it| the knit(?:ted)? (?:one|st(?:itch)?))?))", "skp", "sl1 k1 psso"),
     _W(r"slip,? slip,? knit(?: (?:the 2 slipped sts |them )?together)?", "ssk", "slip, slip, knit"),
     _W(r"slip,? slip,? purl", "ssp", "slip, slip, purl"),
+    _W(r"(k|p)(?:nit|url)? (?:it|them|the (?:ds|double stitch)) (?:together )?as (?:one|1|a single)(?: st(?:itch)?)?", r"\g<1>1 with wraps", "k it as one"),
     _W(r"(k|p)(?:nit|url)? ?(?:the )?(?:next )?(?:2|two) (?:sts |stitches )?tog(?:ether)?\b\.?", r"\g<1>2tog", "knit 2 together"),
     _W(r"(k|p)(?:nit|url)? ?(?:the )?(?:next )?(?:3|three) (?:sts |stitches )?tog(?:ether)?\b\.?", r"\g<1>3tog", "purl 3 tog"),
     _W(r"(k2tog|p2tog|k3tog)[- ]?(?:tbl|through (?:the )?back (?:of (?:the )?)?(?:loops?|legs?))", r"\1 tbl", "k2togtbl"),
@@ -112,6 +119,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"p(\d*) ?tbl", r"p\1 tbl", "p1tbl"),
     _W(r"(k|p) (\d+) through (?:the )?back (?:of (?:the )?)?(?:loops?|legs?)", r"\1\2 tbl", "k 1 through back loop"),
     _W(r"(?:k|knit|work) (?:a|1|one) (?:round|rnd|row) where (?:all )?(?:the )?sts are (?:knit(?:ted)?|worked) (?:tog(?:ether)?|2) (?:2|two) (?:by|and) (?:2|two)|(?:k|knit) all (?:the )?(?:sts|stitches) (?:tog(?:ether)? )?(?:2|two) (?:by|and) (?:2|two)(?: together)?", "next rnd: *k2tog; rep from * to end", "K 1 round where all sts are knitted tog 2 by 2"),
+    _W(r"(kfb|k2tog|ssk|p2tog|m1|yo) (?:in|into|on) (?:every|each) st(?:itch)?(?: (?:to end|around|across|of (?:the )?(?:round|rnd|row)))?", r"*\1; rep from * to end", "kfb in every st"),
     # slips
     _W(r"sl(?:ip)? (?:the )?(?:first|next) st(?:itch)?\b", "sl 1", "slip first st"),
     _W(r"(sl(?:ip)? ?\d+)(?: st(?:itche?)?s?)? ?(?:pw\b|p-wise|purl-wise|purl ways?|purlways|as if to purl|as to purl)", r"\1 pwise", "sl 1 as if to purl"),
@@ -175,13 +183,22 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"to (?:the )?last (\d+) (?:sts|stitches|st) (?:of|on) (?:this |the |each )?(?:half|needle|rnd|round|row|heel|sole|instep)(?: \d)?", r"to last \1 sts", "to last 3 sts of this half"),
     _W(r"(?:all )?(?:the )?(?:way )?(?:right )?(?:to|until) (?:the )?(?:very )?end of (?:the |this )?(?:rnd|round|row|needle(?: \d)?|(?:heel|sole|instep)(?: sts| stitches)?|flap|half|needles?)", "to end", "to the end of the heel"),
     _W(r"to beg(?:inning)? of (?:the )?(?:rnd|round)|to end of (?:the )?rnd|to end of r\b", "to end", "to beg of rnd"),
+    _W(r"(?:to|until) (?:the )?(?:bor|eor)\b(?: m\w*)?|(?:the|this) (?:round|rnd|row|needle) out\b", "to end", "to BOR"),
     _W(r"all (?:the )?way (?:a)?round(?: the (?:hat|mitten|sock|needles))?|to (?:the )?end of (?:the )?round|all round\b|right round\b", "to end", "all the way round"),
-    _W(r"(?:across|over) (?:all|the|rem(?:aining)?|these|every)(?: of)?(?: the)?(?: rem(?:aining)?)?(?: \d+)?(?: heel| instep| sole| held)? (?:sts|stitches)|across (?:the )?(?:row|round|rnd|needle)(?! \d)", "to end", "across all sts"),
+    _W(rf"(?:across|over) (?:all(?: of)?(?: the|these)? {COUNT}|(?:all|the|rem(?:aining)?|these|every)(?: of)?(?: the)?(?: rem(?:aining)?)?(?: \d+)?)(?: heel| instep| sole| held)? (?:sts|stitches)|across (?:the )?(?:row|round|rnd|needle)(?! \d)", "to end", "across all sts"),
     _W(r"(knit|purl|k|p) (?:the )?(?:rem(?:aining)?|rest of (?:the )?|all|every)(?: of the)?(?: the)? ?(?:sts|stitches|stitch|round|rnd|row|needle)\b(?: (?:in|of) (?:the )?(?:round|rnd|row))?", r"\1 to end", "knit rem sts"),
+    _W(rf"(knit|k) ?({COUNT}) to cent(?:er|re)(?: back| of (?:the )?heel)?", r"\1 \2", "k7 to centre back"),
     _W(r"(knit|purl|k|p) (?:the )?(?:whole|entire) (?:round|rnd|row)", r"\1 to end", "knit the whole round"),
     _W(r"(k|p|knit|purl) across (?:them|these)(?: all)?", r"\1 to end", "knit across them"),
     _W(r"(k|p|knit|purl) across(?=[,.;]|$)", r"\1 to end", "knit across"),
+    _W(r"(bind off|cast off|bo) (?:the )?(?:next|foll(?:owing)?|first) (\d)", r"\1 \2", "bind off the next 8"),
+    _W(rf"(knit|k) ?({COUNT}) (?:sts )?to (?:the )?(?:first|beg(?:inning)?|start|middle) [^,;.:]*", r"\1 \2", "knit 33 sts to the first instep st"),
+    _W(r",? ending with (?:a |the )?[kp]\d(?=[,.;])", "", ", ending with the p1,"),
     # repeats
+    _W(r"\* ?([^*]+?) ?\*,? rep(?:eat)?(?:ed)? from \* to \*(?: to end| around| across)?", r"*\1; rep from * to end", "*k1, p1*, repeat from * to *"),
+    _W(r"\* ?([^*:;]+?) ?\* ?,? (?:rep(?:eat)?(?:ed)? )?(\d+|twice|two|three|four|five|six|seven|eight|nine|ten)( times)?(?! more)\b(?: in all| in total)?", r"[\1] \2\3", "*k14, k2tog* 4 times"),
+    _W(r"rib \*([^*]+)\*", r"work in [\1] rib", "rib *k2, p2*"),
+    _W(r"every st(?:itch)? of (?=every)", "", "every stitch of every round"),
     _W(r"all around(?=[.;,]|$)", "around", "all around"),
     _W(r"\* ?([^*:;]+?) ?\* ?,? ?rep(?:eat)?(?:ed)?(?: from \*)?(?: to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?| around| across)?(?=\s*[.(]|\s*$)", r"*\1; rep from * to end", "*k6, p2* repeat"),
     _W(r"repeat from \* (?:all )?(?:a)?round(?: the)?(?: round| rnd)?", "rep from * to end", "repeat from * around"),
@@ -194,20 +211,20 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(?:a )?further (\w+) times", r"\1 more times", "a further 7 times"),
     _W(r"(\d+|twice|once|\w+) more times?(?: more)?", r"\1 more times", "once more times"),
     # in pattern: what is on the needles is worked as it shows
-    _W(rf"(?:work|patt|rib) (?:even )?(?:across )?(?:the )?(?:next |held |instep |sole |following )*({COUNT})(?: (?:held |instep |sole )?{STS})?(?: in (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st)(?: as (?:set|est\w*))?)?(?!\d| ?(?:rounds?|rnds?|rows?|times|inch|in\b|cm|mm|\"|more|set))", r"k \1", "work 33 instep sts in pattern"),
+    _W(rf"(?:work|patt|rib) (?:even )?(?:across )?(?:the )?(?:next |first |held |instep |sole |following )*({COUNT})(?: (?:held |instep |sole )?{STS})?(?: of (?:the )?(?:round|rnd))?(?: in (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st)(?: as (?:set|est\w*))?)?(?!\d| ?(?:rounds?|rnds?|rows?|times|inch|in\b|cm|mm|\"|more|set))", r"k \1", "work 33 instep sts in pattern"),
     _W(r"(?:work|patt|cont(?:inue)?) (?:even )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?: over)? (?=to\b)", "k ", "work in pattern to marker"),
     _W(r"(?:work|knit|patt|k) (?:across )?(?:the )?(?:instep|sole|heel|top-of-foot|held|top of foot|thumb)(?: (?:sts|stitches|needle))?(?: (?:in|as) (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|set|est\w*)(?: as (?:set|est\w*))?)?(?=[,.;]|$)", "k to end", "work the instep sts in pattern"),
     _W(r"(?:work|patt) (?:even )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?=[,.;\]]|$)", "k to end", "work in pattern"),
     _W(r"(?:work|patt)(?: even)? (?=to (?:end|last|m\b|marker|\d))", "k ", "work to end"),
     _W(r"work even(?=[,.;]|$)", "k to end", "work even"),
     # picking up
-    _W(rf"pick(?:ing)? up and k(?:nit)? (?:the )?({COUNT})(?: {STS})? (?:down|up|from|on|at|in|into|across|around|over|along)(?: (?:the|each|one|this|first|other))* ", r"pick up and knit \1 sts along ", "pick up and knit 15 sts down the side"),
+    _W(rf"pick(?:ing)? up and k(?:nit)? ?(?:the )?({COUNT})(?: {STS})? (?:down|up|from|on|at|in|into|across|around|over|along)(?: (?:the|each|one|this|first|other))* ", r"pick up and knit \1 sts along ", "pick up and knit 15 sts down the side"),
     _W(r"pick(?:ing)? up and k(?:nit)? (\d+) extra (?:sts|st) ?(?=[,.;]|$)", r"pick up and knit \1 sts along corner", "pick up and knit 1 extra st"),
     _W(rf"(along [a-z][a-z -]*?),? (?:and|plus|then) ({COUNT}) (?:more |extra )?(?:sts|st|stitches|stitch) (?:in|at|from|along|down|up|across)(?: (?:the|each|other))* ", r"\1, pick up and knit \2 sts along ", "along the flap and 1 st in the gap"),
     # words that carry no more
     _W(r"(?:heel|instep|sole|thumb|held|flap|gusset|top-of-foot|remaining|rem|live|resting|front|back) (sts|stitches|st)\b", r"\1", "heel sts"),
     _W(r"(k|p|knit|purl) across (?:the )?(?:next |first |following |other )?(\d)", r"\1 \2", "knit across 18 sts"),
-    _W(r"(?<!up\sand\s)(k|p|knit|purl) ?(?:the )?(?:first|next|following|foll|other|last|same) (\d)", r"\1 \2", "knit the first 9 sts"),
+    _W(r"(?<!up\sand\s)(k|p|knit|purl) ?(?:the )?(?:first|next|following|foll|other|last|same|rem|remaining) (\d)", r"\1 \2", "knit the first 9 sts"),
     _W(r"(knit|purl|k|p) the (\d+)", r"\1 \2", "knit the 20 sts"),
     _W(rf"(?<!up\sand\s)((?:k|p|knit|purl|work) ?{COUNT})(?: {STS})? (?:again|onto [^,;.]*|from (?:the )?[^,;.]*|of (?:the )?[^,;.]*|(?:on|along) (?:the )?[^,;.]*|you ignored)(?=[,;.]|$)", r"\1 sts", "k28 from the holder"),
     _W(r"\bthen[, ]+", "", "then k1"),
@@ -241,12 +258,17 @@ _AMPERSAND = re.compile(r"(?<!w)(?<!W)(?<!f) ?& ?(?![tTb])")
 
 
 _DOTTED = re.compile(
-    r"\b(?:rep|rnds|rows|sts)\. (?-i:[a-z])|\b[KP]\.\s?\d|\b[KP]\. (?:to|across|first|the)\b|\.\s?—",
+    r"\b(?:rep|rnds|rows|sts)\. (?-i:[a-z])|\b(?:[KP]|sl)\.\s?\d|\b[KP]\. (?:to|across|first|the)\b|\.\s?—",
     re.IGNORECASE,
 )
 _DOTS = (  # "K.2, P.2 tog.": every short word with a full stop, as old books have it
     (re.compile(r"\b(K|P)\.\s?(?=\d)", re.IGNORECASE), r"\1"),
     (re.compile(r"\b([KkPp])\.(?= [a-z])"), r"\1"),
+    (re.compile(r"\b([KkPp])\.(?=\s*[;,])"), r"\1"),
+    (re.compile(r"(?<=\dtog)\.(?=[,;:)]| [a-z(])", re.IGNORECASE), ""),
+    (re.compile(r"\bsl\.\s?(?=\d)", re.IGNORECASE), "sl "),
+    (re.compile(r"(?<=\dtog)\.\s?(?=tbl)", re.IGNORECASE), " "),
+    (re.compile(r"\b(psso|tbl)\.", re.IGNORECASE), r"\1"),
     (
         re.compile(
             r"\b(sl|inc|dec|rep|patt|cont|beg|foll|rem)\.(?= (?-i:[a-z0-9*]))", re.IGNORECASE

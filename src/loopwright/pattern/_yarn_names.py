@@ -8,11 +8,15 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._mapped import MappedText
+from loopwright.pattern._wordings import COLOUR
 
 __all__ = ["with_yarns", "yarn_first"]
 
-_CALLED = r"(?P<yarn>MC|CC ?\d?|main colou?r|contrast(?:ing)? colou?r|colou?r [A-E])\b"
+_CALLED = rf"(?P<yarn>{COLOUR})\b"
 _WORK = r"(?=(?:k|p|knit|purl|work|cast|co|rep|repeat|cont|continue)\b|k\d|p\d|\*|\[|\()"
+_DYED = re.compile(
+    r"(?:the )?(?!mc|cc|c\d|colou?r|yarn)([a-z]+)(?: (?:yarn|wool|colou?r))?", re.IGNORECASE
+)
 _FIRST = re.compile(
     r"\s*(?:with|using) (?:yarn (?P<word>[\w -]{1,30}?)|(?P<letter>[A-E]\d?))(?: only)?, ?" + _WORK,
     re.IGNORECASE,
@@ -28,7 +32,7 @@ _ROUND = re.compile(
     re.IGNORECASE,
 )
 _BEHIND = re.compile(
-    rf"\b(?P<run>[kpKP] ?\d+)(?: (?:in|with|using))? "
+    rf"\b(?P<run>(?:[kpKP]|[Kk]nit|[Pp]url) ?\d+)(?: (?:in|with|using))? "
     rf"(?:(?i:{_CALLED})|(?P<word>[A-E])(?=[,;.\])]|$))"
 )
 _TAKEN = re.compile(
@@ -63,6 +67,8 @@ def _yarn(match: re.Match[str]) -> str:
         return "yarn main"
     if lower.startswith("contrast"):
         return "yarn CC"
+    if bare := _DYED.fullmatch(called):
+        return f"yarn {bare[1].lower()}"
     return f"yarn {called.split()[-1] if lower.startswith(('colo', 'yarn')) else called.upper()}"
 
 

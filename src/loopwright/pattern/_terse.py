@@ -1,0 +1,238 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""How people shorten: notes without colons and verbs, and markers with names of their own."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+import attrs
+
+from loopwright.pattern._mapped import MappedText
+from loopwright.pattern._wordings import tidied
+from loopwright.pattern._words import NUMBER_WORDS
+
+__all__ = ["LEAD", "Habits", "marker_names", "with_verb"]
+
+_WORK = r"(?:(?:k|p)\s?\d|(?:k|p|knit|purl)\s+(?:to|across|\d|all|every|until)|(?:k|p|knit|purl)\s*$|ds\b|sl\b|[\[*]|\((?=(?:[kp]\s?\d|sl|yo|k2tog|ssk|knit|purl|m1)\b)|yo\b|ssk|k2tog|m1)"
+_LABEL = re.compile(
+    rf"^(r|rnds?|rounds?|rows?)\.? ?(\d+(?: ?[-–] ?\d+)?)\s+(?={_WORK})", re.IGNORECASE
+)
+_PAIR = re.compile(
+    r"(?<=\brep )(r|rnds?|rows?) ?(\d+),? (?:and )?(?:r|rnds?|rows?) ?(\d+)\b(?! ?[-–&,])",
+    re.IGNORECASE,
+)
+
+
+def by_slashes(said: MappedText, sizes: int) -> MappedText:
+    """Return "80/88/96 sts" as "80 (88, 96) sts", where the sizes were named so."""
+    if sizes < 2 or "/" not in said.text:
+        return said
+
+    def bracketed(match: re.Match[str]) -> str:
+        first, *more = match[0].split("/")
+        return f"{first} ({', '.join(more)})" if len(more) + 1 == sizes else match[0]
+
+    return said.sub(_SLASHED, bracketed)
+
+
+_SLASHED = re.compile(
+    r"(?<![\d/.])\d+(?:\.\d+)?(?:/\d+(?:\.\d+)?)+(?![\d/]|\s?(?:RC|LC|RPC|LPC|rib))"
+)
+
+
+_OTHER_WORDS = tuple(
+    (re.compile(said, re.IGNORECASE), means)
+    for said, means in (
+        (r"\bcast up (?=\d)", "cast on "),
+        (
+            r"\b(?:make|work|using|use) an? ((?:\w+ )?provisional|invisible|closed|long-tail|knitted|stretchy) cast-on (?:of|over|with|for) (?=\d)",
+            r"\1 cast on ",
+        ),
+        (r"\b(?:make|work) a cast-on (?:of|over|with) (?=\d)", "cast on "),
+        (r"\bndls?\.? ?(\d)", r"needle \1"),
+        (r"\b(?:knit|work)(?: in)?(?: a)? rib,? (\d) knit,? (\d) purl,?", r"work in k\1, p\2 rib"),
+        (r"\btake (?:the |your )?(waste|scrap) yarn out\b", r"take out the \1 yarn"),
+        (r"\btake up (?=(?:and knit )?\d)", "pick up "),
+        (r"\b(knit|work|purl) them once more\b", r"\1 them again"),
+        (r"\b(?:thru|throughout)\b(?= (?:st|loop|back|all))", "through"),
+    )
+)
+_ANY_OTHER = re.compile(
+    r"\bcast up|cast-on (?:of|over|with|for) \d|\bndls?\b|\brib,? \d knit|\btake (?:the|your|up)\b|them once more|\bthru\b",
+    re.IGNORECASE,
+)
+
+
+def spelt_out(said: MappedText) -> MappedText:
+    """Return a line with the signs that a hurried writer leaves out: "r1 k31, turn"."""
+    if _ANY_OTHER.search(said.text):
+        for pattern, means in _OTHER_WORDS:
+            said = said.sub(pattern, means)
+    if said.text[:1] not in "rR":
+        return said
+    return said.sub(_LABEL, r"\1 \2: ").sub(_PAIR, r"\1 \2 and \3")
+
+
+# --- sheets with columns ----------------------------------------------------------------------------
+
+_CELLS = re.compile(r"^\s*\|?(?P<label>[^|]*)\|(?P<work>[^|]*\w[^|]*)\|(?P<count>[^|]*)\|?\s*$")
+_COUNT_CELL = re.compile(
+    r"\s*(?P<n>\d+(?: ?[(\[][^)\]]*[)\]])?)\s*(?:sts?|stitches)?\s*$", re.IGNORECASE
+)
+_CHANGE_CELL = re.compile(r"\s*(?P<n>\d+) (?P<how>fewer|less|more)\b.*$", re.IGNORECASE)
+_AT_THE_SIDE = re.compile(
+    r"until (?:you have|there are|you reach) (?:the )?(?:number|count|sts|stitches) (?:at|on|in) the (?:right|left|last column)[^;.]*",
+    re.IGNORECASE,
+)
+
+
+def out_of_table(said: MappedText) -> MappedText:
+    """Return the instruction of a sheet's row, with the count of its last column behind it."""
+    cells = _CELLS.match(said.text) if said.text.count("|") >= 2 else None
+    if cells is None:
+        return said
+    work = cells["work"].strip().rstrip(".")
+    count = _COUNT_CELL.match(cells["count"])
+    if count and _AT_THE_SIDE.search(work):
+        work = _AT_THE_SIDE.sub(f"until {count['n'].strip()} sts remain", work)
+    elif count and count["n"].strip(" 0"):
+        work += f". {count['n'].strip()} sts."
+    elif change := _CHANGE_CELL.match(cells["count"]):
+        work += f" ({change['n']} sts {'increased' if change['how'] == 'more' else 'decreased'})"
+    return said.sub(re.compile(r"^.*$", re.DOTALL), lambda _: work)
+
+
+# --- notes --------------------------------------------------------------------------------------
+
+LEAD = re.compile(
+    r"^(?:(?:thereafter|after that|after this|afterwards|from (?:now|here|then|this point) on(?:wards?)?|finally|at last|from here)\b,? )+",
+    re.IGNORECASE,
+)
+_PLAIN = r"(?:plain|even|straight|st\.? st|stocking st\w*|stockinette(?: st\w*)?|garter(?: st\w*)?|rib(?:bing)?|(?:k ?\d,? ?p ?\d|\d ?x ?\d) rib(?:bing)?)"
+_LENGTH = r"\d+(?:\.\d+)?(?: ?[(\[][^)\]]*[)\]])? ?(?:cm|mm|\"|in\b|ins\b|inch)"
+_PLAIN_TO = re.compile(
+    rf"({_PLAIN}),? (?:to|until|till) (?=(?:it |piece |about )?{_LENGTH})", re.IGNORECASE
+)
+_PLAIN_FOR = re.compile(rf"({_PLAIN}),? (?:for )?(?=(?:about )?{_LENGTH})", re.IGNORECASE)
+_LEADS = re.compile(r"^(?:(?:and|now|then|next|just)\b,? )+", re.IGNORECASE)
+_BETWEEN_STARS = re.compile(
+    r"^((?:and |now |then )*(?:work (?:in )?|rib (?:in )?)|[a-z ]*\brib\b[a-z ]* in )\*([^*]+)\*(?: rib\w*)?",
+    re.IGNORECASE,
+)
+_EACH_STITCH = re.compile(
+    r"^((?:now )?(?:knit|k) )(?:every|each|all) (?:st(?:itch)?|sts|stitches) (?:of|on|in) (every (?:round|rnd)\b)",
+    re.IGNORECASE,
+)
+_SOME = re.compile(
+    rf"(?=(?:\d+|{'|'.join(NUMBER_WORDS)}) (?:more )?(?:rounds?|rnds?|rows?) (?:of )?(?:{_PLAIN}|over all|in\b|garter|moss|seed))(?P<n>\S+ (?:more )?\w+) (?:of )?",
+    re.IGNORECASE,
+)
+
+
+def with_verb(text: str) -> str:
+    """Return "plain 12 cm" or "2 rnds over all sts" as somebody would say it aloud."""
+    text = _LEADS.sub("", text)
+    text = _BETWEEN_STARS.sub(r"\1[\2] rib", text)
+    text = _EACH_STITCH.sub(r"\1\2", text)
+    if match := _PLAIN_TO.match(text):
+        return f"work {match[1]} until it measures {text[match.end() :]}"
+    if match := _PLAIN_FOR.match(text):
+        return f"work {match[1]} for {text[match.end() :]}"
+    if match := _SOME.match(text):
+        return f"work {match['n']} {text[match.end() :]}"
+    return text
+
+
+# --- markers with names -------------------------------------------------------------------------
+
+_PLACED = re.compile(
+    r"\b[Pp]lace (?:marker )?(?:called |named )?\"?(?P<name>[A-Z][a-z]{2,14})\b(?! (?:marker|st|on)s?\b)"
+)
+_NOT_NAMES = frozenset(
+    ["marker", "markers", "sts", "stitches", "the", "these", "needle", "row", "round", "thumb", "next", "first", "last", "all", "and"]
+)  # fmt: skip
+
+
+def marker_names(text: str) -> dict[str, str]:
+    """Return the names that a text gives its markers, and the letters that stand for them.
+
+    Examples
+    --------
+    >>> marker_names("K4, place Port, m1, place Starboard. Knit to Port, slip it.")
+    {'Port': 'A', 'Starboard': 'B'}
+    """
+    found = dict.fromkeys(match["name"] for match in _PLACED.finditer(text[:200_000]))
+    names = [
+        name
+        for name in found
+        if name.lower() not in _NOT_NAMES and re.search(rf"\b(?:to|before|after) {name}\b", text)
+    ]
+    return {name: "ABCDEFGH"[place] for place, name in enumerate(names[:8])}
+
+
+def with_markers(said: MappedText, names: dict[str, str]) -> MappedText:
+    """Return a line with the markers by their letters: "knit to marker A, sm, m1l"."""
+    if not names or not any(name in said.text for name in names):
+        return said
+    known = "|".join(names)
+    forms = (
+        (rf"\b([Pp])lace (?:marker )?(?:called |named )?\"?({known})\b\"?", lambda m: f"{m[1]}lace marker {names[m[2]]}"),
+        (rf"\b([Ss])lip ({known})\b", lambda m: f"sm {names[m[2]]}"),
+        (rf"\b(?:[Tt]ake|[Rr]emove) ({known})(?: off)?(?: too)?\b", lambda m: f"remove marker {names[m[1]]}"),
+        (rf"\bbetween ({known}) and ({known})\b", lambda m: f"between markers {names[m[1]]} and {names[m[2]]}"),
+        (rf"\b(?:marker )?({known})\b(?!')", lambda m: f"marker {names[m[1]]}"),
+    )  # fmt: skip
+    for form, means in forms:
+        said = said.sub(re.compile(form), means)
+    text = said.text
+
+    def it(match: re.Match[str]) -> str:
+        last = _LETTERED.findall(text, 0, match.start())
+        if not last:
+            return match[0]
+        return f"{'sm' if match[1].lower().startswith('sl') else 'remove marker'} {last[-1]}"
+
+    return said.sub(_IT, it)
+
+
+_LETTERED = re.compile(r"\bmarker ([A-H])\b")
+_IT = re.compile(r"\b(slip|sl|take|remove) it(?: off| on)?\b", re.IGNORECASE)
+
+
+# --- what one writer does throughout --------------------------------------------------------------
+
+_HAND = re.compile(
+    r"(?:for (?:the )?)?(?P<side>left|right|second)(?:[- ]hand)? (?:hand|mitt|mitten|glove|sock|stocking|wrist\w*|slipper)s?(?: only)?\s*[:,–—-]\s*(?=\S)",
+    re.IGNORECASE,
+)
+
+
+@lru_cache(maxsize=8192)
+def _plainly(text: str, sizes: int) -> MappedText:
+    return out_of_table(spelt_out(tidied(by_slashes(MappedText.of(text), sizes))))
+
+
+@attrs.define
+class Habits:
+    """How the writer of a text writes: names of markers, sizes between slashes, one of a pair."""
+
+    markers: dict[str, str]
+    slashed: bool = False  # whether numbers of sizes stand between slashes
+    one_of_pair: str = ""  # left or right, where both are told apart
+
+    def spelt_out(self, text: str, sizes: int) -> MappedText:
+        """Return a line in plain signs, as others would write it."""
+        said = _plainly(text, sizes if self.slashed else 0)
+        return with_markers(said, self.markers)
+
+    def is_for_the_other(self, text: str, titles: str) -> bool:
+        """Tell whether a line is for the other of a pair: the one named first is followed."""
+        match = _HAND.match(text)
+        if match is None:
+            return False
+        side = match["side"].lower()
+        if not self.one_of_pair:
+            named = re.findall(r"\b(left|right|first|second)\b", titles)
+            self.one_of_pair = named[0] if named else side
+        return side != self.one_of_pair
