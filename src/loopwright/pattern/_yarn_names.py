@@ -12,10 +12,10 @@ from loopwright.pattern._wordings import COLOUR
 
 __all__ = ["with_yarns", "yarn_first"]
 
-_CALLED = rf"(?P<yarn>{COLOUR})\b"
+_CALLED = rf"(?P<yarn>{COLOUR.replace('(?:yarn|colou?r) [A-E]', 'colou?r [A-E]')})\b"
 _WORK = r"(?=(?:k|p|knit|purl|work|cast|co|rep|repeat|cont|continue)\b|k\d|p\d|\*|\[|\()"
 _DYED = re.compile(
-    r"(?:the )?(?!mc|cc|c\d|colou?r|yarn)([a-z]+)(?: (?:yarn|wool|colou?r))?", re.IGNORECASE
+    r"(?:the )?(?!mc|cc|c\d|colou?r|yarn)([a-z]{3,})(?: (?:yarn|wool|colou?r))?", re.IGNORECASE
 )
 _FIRST = re.compile(
     r"\s*(?:with|using) (?:yarn (?P<word>[\w -]{1,30}?)|(?P<letter>[A-E]\d?))(?: only)?, ?" + _WORK,
