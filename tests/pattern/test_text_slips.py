@@ -13,7 +13,9 @@ import pytest
 
 from loopwright.pattern import review
 from loopwright.pattern._chains import chains
+from loopwright.pattern._entries import sized_numbers
 from loopwright.pattern._findings import NOTE, Finding
+from loopwright.pattern._panels_told import panels_told
 from loopwright.pattern._row_slips import row_slips
 from loopwright.pattern._spoken import Spoken, spoken
 from loopwright.pattern._sums import sums
@@ -127,6 +129,11 @@ def test_the_slip_is_noticed(name: str) -> None:
 
 # Each line states by itself what is wrong with it; nothing is worked (common practice).
 SUMS = {
+    "what a cable is called": (
+        "4/4 RC: slip 4 sts to the cable needle and hold in back; k4; k4 from the cable needle.",
+        "in back", "in front",
+        "4/4 RC is told with the stitches held in front: a cable of this name holds them in back",
+    ),
     "what a round is said to add": (
         "Row 3: K2, yo, k to m, yo, sm, k1, sm, yo, k to last 2 sts, yo, k2. 4 sts increased.",
         "m, yo, sm", "m, sm", "4 sts more are stated; this row makes 3 sts more",
@@ -162,6 +169,10 @@ TWO_LESS = (
     "Rnd 2: N1: patt. N2: knit.\n"
 )
 CHAINS = {
+    "until so many": (
+        "Knit. 42 sts, 21 on each half.\nRnd 1: On each half: k1, ssk, k to last 3 sts, k2tog, k1.\nRnd 2: Knit.\nRep these 2 rnds until 18 sts are left.",
+        "until 18", "until 20", "from 38 sts, 4 at a time, there are never 20",
+    ),
     "all around": (
         "Rnd 1: *K7, k2tog; rep from * to end. 72 sts.\nRnd 2: *K6, k2tog; rep from * to end. 63 sts.",
         "*K6", "*K5", "72 sts are no multiple of 7",
@@ -181,10 +192,24 @@ CHAINS = {
 }  # fmt: skip
 
 
+PANELS = {
+    "a panel": (
+        "Rope Panel (10 sts, 8 rnds)\nRnd 1: P2, C6F, p2.\nRnds 2-8: P2, k6, p2.",
+        "k6", "k8", "this takes 12 sts; the pattern is told over 10",
+    ),
+    "a multiple": (
+        "The pattern is a multiple of 6 sts plus 7.\nRow 1: K3, *yo, k1, cdd, k1, yo, k1; rep from * to last 3 sts, k3.",
+        "yo, k1, cdd", "yo, k2, cdd", "this takes 7 sts; the pattern is told over 6",
+    ),
+}  # fmt: skip
+
+
 @pytest.mark.parametrize(
     ("look", "one"),
-    [(sums, one) for one in SUMS.values()] + [(chains, one) for one in CHAINS.values()],
-    ids=[*SUMS, *CHAINS],
+    [(sums, one) for one in SUMS.values()]
+    + [(chains, one) for one in CHAINS.values()]
+    + [(panels_told, one) for one in PANELS.values()],
+    ids=[*SUMS, *CHAINS, *PANELS],
 )
 def test_what_sentences_state_is_added_up(look: Look, one: tuple[str, str, str, str]) -> None:
     right, old, new, said = one
@@ -192,6 +217,13 @@ def test_what_sentences_state_is_added_up(look: Look, one: tuple[str, str, str, 
     assert list(look(list(spoken(right)))) == []
     found = list(look(list(spoken(right.replace(old, new)))))
     assert [finding.message for finding in found] == [said]
+
+
+def test_a_number_out_of_step_with_its_like() -> None:
+    right = "K20 (22, 24), p20 (22, 24).\nP20 (22, 24), then k20 (22, 24)."
+    assert list(sized_numbers(right, 3)) == []
+    (one,) = sized_numbers(right.replace("then k20 (22, 24)", "then k20 (22, 25)"), 3)
+    assert one.message == "20 (22, 25) here, 20 (22, 24) elsewhere: is one number mistyped?"
 
 
 def test_the_end_of_a_row_that_is_not_said() -> None:

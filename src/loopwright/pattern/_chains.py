@@ -14,7 +14,7 @@ import attrs
 from loopwright.pattern._findings import WARNING, Finding
 from loopwright.pattern._row_slips import Token, tokens_at
 from loopwright.pattern._spoken import Spoken
-from loopwright.pattern._stated import count_in, stated_in
+from loopwright.pattern._stated import Stated, count_in, stated_in
 from loopwright.pattern._sums import change_in, stated_change
 from loopwright.pattern._wordings import COUNT
 from loopwright.pattern.values import Count, values_of
@@ -33,6 +33,18 @@ _AGAIN = re.compile(
     r"(?:rounds|rnds|rows)?,? ?"
     rf"(?P<before>another |a further |a total of )?(?P<times>{COUNT}) ?(?P<more>more |further )?"
     r"times?(?: (?P<after>more|again))?\W*$",
+    re.IGNORECASE,
+)
+_UNTIL = re.compile(
+    r"(?:rep(?:eat)?|work)\b\.? (?:these|the last|last|(?:rounds?|rnds?|rows?) (?P<a>\d+)"
+    r"(?:\s*(?:-|–|and|to)\s*(?P<b>\d+))?) ?(?:(?P<many>\d+|two|three|four) )?"
+    rf"(?:rounds|rnds|rows)?,? ?until (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
+    r"(?! (?:on|in|at|between|before|after|each|un|past|beyond))[^;]*$",
+    re.IGNORECASE,
+)
+_WHOLE = re.compile(  # "42 sts, 21 on each half"
+    rf"(?P<n>{COUNT}) (?:sts?|stitches)\s*[,:;(—–-]+ ?{COUNT} (?:sts? |stitches )?"
+    r"(?:on|in) (?:each|both) [a-z ]+[.)]*$",
     re.IGNORECASE,
 )
 _NEEDLE = re.compile(r"\b(?:n|needles?) ?\d(?: and \d)?:", re.IGNORECASE)
@@ -63,6 +75,9 @@ def chains(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             section, chain.changes = one.section, ()
         stated = stated_in(one.said)
         count = None if stated.count is None else _values(stated.count)
+        if count is None and (whole := _WHOLE.search(one.text)) is not None:
+            count = _values(count_in(whole["n"]))
+            stated = Stated(one.said.piece(0, whole.start()))
         bare = stated.said.text[one.start :] if one.start < len(stated.said.text) else ""
         now, changes = chain.now, chain.changes
         said = _next(chain, one, bare, count)
@@ -81,6 +96,9 @@ def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     again = _AGAIN.match(bare)
     if again is not None:
         return _repeated(chain, again, count)
+    until = _UNTIL.match(one.text[one.start :])
+    if until is not None:
+        return _worked_until(chain, until)
     if not bare.strip(" ."):
         return _told(chain, one, count)
     change = None if _TURNS.search(bare) else _change_of(one, bare)
@@ -147,10 +165,7 @@ def _divided(chain: _Chain, tokens: Sequence[Token], count: _Values | None) -> s
 
 def _repeated(chain: _Chain, again: re.Match[str], count: _Values | None) -> str:
     """Repeat the rows of a chain: how often is said, and what comes of it."""
-    word = (again["many"] or "").lower()
-    rows = {"two": 2, "three": 3, "four": 4}.get(word) or int(word or 0)
-    if again["b"]:
-        rows = int(again["b"]) - int(again["a"]) + 1
+    rows = _rows_of(again)
     known, changes = chain.now, chain.changes
     chain.now, chain.changes = count, ()
     if known is None or len(changes) != rows or not rows:
@@ -165,3 +180,25 @@ def _repeated(chain: _Chain, again: re.Match[str], count: _Values | None) -> str
     made = tuple(n + sum(changes) * (often - in_all) for n, often in pairs)
     chain.now = made if count is None else count
     return _wrong(made, count)
+
+
+def _rows_of(said: re.Match[str]) -> int:
+    """Return how many rows are repeated, 0 where it is not said."""
+    if said["b"]:
+        return int(said["b"]) - int(said["a"]) + 1
+    word = (said["many"] or "").lower()
+    return {"two": 2, "three": 3, "four": 4}.get(word) or int(word or 0)
+
+
+def _worked_until(chain: _Chain, until: re.Match[str]) -> str:
+    """Repeat the rows of a chain until so many are there: what they change must lead there."""
+    rows, wanted = _rows_of(until), _values(count_in(until["n"]))
+    known, changes = chain.now, chain.changes
+    chain.now, chain.changes = wanted, ()
+    each = sum(changes)
+    if known is None or len(changes) != rows or not each or len(known) != len(wanted):
+        return ""
+    for now, end in zip(known, wanted, strict=True):
+        if (end - now) % each or (end - now) // each < 0:
+            return f"from {now} sts, {abs(each)} at a time, there are never {end}"
+    return ""

@@ -132,6 +132,7 @@ class Editor(Walk):
             self.found(trouble)
             self.recover(step)
             self.blind = step.count is None
+            self.sure_of_side = self.sure_of_side and not self.free
         else:
             if step.count is not None:
                 self.blind = False

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator
+from itertools import pairwise
 
 from loopwright.pattern._findings import ERROR, WARNING, Finding
 from loopwright.pattern._mapped import MappedText
@@ -44,13 +45,14 @@ def sized_numbers(text: str, sizes: int) -> Iterator[Finding]:
         found += [(number, tidy, match, only) for match in _LIST.finditer(tidy.text)]
     lengths = Counter(_entries(match) for _, _, match, _ in found)
     usual = _usual(lengths, sizes)
+    often = Counter(_listed(match) for _, _, match, _ in found)
     for number, tidy, match, only in found:
         column = tidy.at[match.start()] + 1
         entries = _entries(match)
         if usual and entries != usual and not only and _is_list(match, tidy.text):
             said = f"{match[0]} has {entries} entries for {plural(usual, 'size')}"
             yield Finding(ERROR, "sizes", said, number, column)
-        elif said := _shrinks(match, tidy.text):
+        elif said := _shrinks(match, tidy.text) or _mistyped(match, often):
             yield Finding(WARNING, "grading", said, number, column)
 
 
@@ -91,3 +93,27 @@ def _shrinks(match: re.Match[str], text: str) -> str:
     if long or (counted and min(values) >= (BIG if both_ways or len(values) == 2 else 2 * BIG)):
         return f"{match[0]} does not grow from size to size: are two of them swapped?"
     return ""
+
+
+def _listed(match: re.Match[str]) -> tuple[float, ...]:
+    return tuple(float(one) for one in re.findall(r"\d+(?:\.\d+)?", match[0]))
+
+
+def _mistyped(match: re.Match[str], often: Counter[tuple[float, ...]]) -> str:
+    """Say that one number is out of step, where the text has the even list elsewhere."""
+    values = _listed(match)
+    if often[values] > 1 or len(values) < 3 or min(values) < BIG or _is_even(values):
+        return ""
+    for other, times in often.items():
+        if times < 2 or len(other) != len(values) or not _is_even(other):
+            continue
+        apart = [abs(a - b) for a, b in zip(values, other, strict=True) if a != b]
+        if len(apart) == 1 and apart[0] <= 2:
+            shown = f"{other[0]:g} ({', '.join(f'{value:g}' for value in other[1:])})"
+            return f"{match[0]} here, {shown} elsewhere: is one number mistyped?"
+    return ""
+
+
+def _is_even(values: tuple[float, ...]) -> bool:
+    """Tell whether sizes grow by the same step."""
+    return len({b - a for a, b in pairwise(values)}) == 1

@@ -18,7 +18,7 @@ from loopwright.pattern._stated import count_in
 from loopwright.pattern._wordings import COUNT, tidied
 from loopwright.pattern.values import values_of
 
-__all__ = ["girths"]
+__all__ = ["girths", "lengths"]
 
 _UNIT = r"(?P<unit>cm|mm|inches|inch|ins?\b|\")"
 _AROUND = r"\b(?:a?round|circumference)\b"
@@ -29,6 +29,7 @@ _BEFORE = re.compile(
     rf"{_AROUND}[^\d\n;.]{{0,40}}(?P<n>{COUNT})\s*{_UNIT}(?!\.?,? (?:long|deep|tall|wide|high|in length))",
     re.IGNORECASE,
 )
+_HEAD = re.compile(rf"\bhead(?: size| girth)?:? (?P<n>{COUNT})\s*{_UNIT}", re.IGNORECASE)
 _GAUGE = re.compile(
     r"(?P<sts>\d+(?:\.\d+)?) ?(?:sts?|stitches)\b\.?[^;\n]{0,70}?(?:=|\bto\b|\bper\b|\bover\b|\bmeasure)\s*"
     r"(?:the |an )?(?:(?P<n>\d+(?:\.\d+)?)\s*(?:[x×] ?\d+ ?)?)?(?P<unit>cm|inch(?:es)?|ins?\b|\")",
@@ -40,8 +41,9 @@ _FITS = re.compile(r"\bto fit\b|\bfits?\b|\bchoose\b|\bfor (?:a|an)\b", re.IGNOR
 _DRAWN_IN = re.compile(r"\bcables?\b|\bc\d+[fb]\b|\bribs?\b.{0,30}\bunstretched", re.IGNORECASE)
 MM = {"c": 10.0, "m": 1.0, "i": 25.4, '"': 25.4}
 KNITTED = (0.9, 1.12)  # of what is printed: rounded to the half inch
-WORN = (0.78, 1.2)  # of what it is to fit: socks smaller, mittens and hats up to so much wider
+WORN = (0.75, 1.2)  # of what it is to fit: socks smaller, mittens and hats up to so much wider
 DRAWN_IN = 0.8  # cables draw in by a tenth and more (common practice)
+ALIKE = 0.02  # ratios of sizes that one wrong gauge explains
 NEAR = (0.6, 1.6)  # other counts are not those of the girth at all
 
 
@@ -56,31 +58,74 @@ def girths(text: str) -> Iterator[Finding]:
     """
     lines = [tidied(MappedText.of(line[:2000])) for line in text.split("\n")]
     start = next((n for n, line in enumerate(lines) if _CAST_ON.search(line.text)), 0)
-    per_mm = _gauge(line.text for line in lines)
+    per_mm, gauge_at = _gauge([line.text for line in lines])
     counts = _counts([line.text for line in lines[start:]])
     if not per_mm or not counts:
         return
     low = DRAWN_IN if _DRAWN_IN.search(text) else KNITTED[0]
     for number, line in enumerate(lines[:start], start=1):
-        match = _BEHIND.search(line.text) or _BEFORE.search(line.text)
+        match = next((m for form in _FORMS if (m := form.search(line.text))), None)
         if match is None:
             continue
-        fits = _FITS.search(line.text[: match.start("n")]) is not None
+        fits = match.re is _HEAD or _FITS.search(line.text[: match.start("n")]) is not None
         limits = WORN if fits else (low, KNITTED[1])
         said = _differs(match, counts, per_mm, limits)
         if said:
+            message, by_gauge = said
             column = line.at[match.start("n")] + 1
-            yield Finding(WARNING, "measure", said, number, column)
+            at = (gauge_at, 1) if by_gauge and gauge_at != number else (number, column)
+            yield Finding(WARNING, "measure", message, *at)
 
 
-def _gauge(lines: Iterator[str]) -> float:
-    """Return the stitches to a millimetre that the text states; 0 where it does not."""
-    for line in lines:
+_FORMS = (_BEHIND, _BEFORE, _HEAD)
+
+
+_ROWS = r"(?:rounds?|rnds?|rows?)"
+_ROW_GAUGE = re.compile(
+    rf"(?P<rows>\d+(?:\.\d+)?) ?{_ROWS}\b[^;\n]{{0,60}}?(?:=|\bto\b|\bper\b|\bover\b)\s*(?:the |an )?"
+    r"(?:(?P<n>\d+(?:\.\d+)?)\s*(?:[x×] ?\d+ ?)?)?(?P<unit>cm|inch(?:es)?|ins?\b|\")",
+    re.IGNORECASE,
+)
+_SO_LONG = re.compile(
+    rf"\b(?:for|measures?|is) (?P<n>{COUNT}) ?{_UNIT}(?: long| deep)?\W{{1,4}}(?:about |approx\w*\.? |or |or about )?(?P<rows>{COUNT}) {_ROWS}\b",
+    re.IGNORECASE,
+)
+FAR = (0.7, 1.4)  # rounds over those of the gauge: ribs and edges are of another depth
+
+
+def lengths(text: str) -> Iterator[Finding]:
+    r"""Find lengths whose number of rounds is told, and is not that of the gauge.
+
+    Examples
+    --------
+    >>> [one.message for one in lengths("30 sts and 40 rnds = 10 cm\nKnit for 5 cm (40 rnds).")]
+    ['5 cm at this gauge are 20 rounds, not 40']
+    """
+    lines = [tidied(MappedText.of(line[:2000])) for line in text.split("\n")]
+    told = next((m for line in lines if (m := _ROW_GAUGE.search(line.text))), None)
+    if told is None or not float(told["n"] or 1):
+        return
+    per_mm = float(told["rows"]) / (float(told["n"] or 1) * MM[told["unit"][0].lower()])
+    for number, line in enumerate(lines, start=1):
+        for match in _SO_LONG.finditer(line.text):
+            unit = match["unit"]
+            for length, rounds in zip(_numbers(match["n"]), _numbers(match["rows"]), strict=False):
+                made = length * MM[unit[0].lower()] * per_mm
+                if made and not FAR[0] <= rounds / made <= FAR[1]:
+                    said = f"{length:g} {unit} at this gauge are {made:.0f} rounds, not {rounds:g}"
+                    column = line.at[match.start("rows")] + 1
+                    yield Finding(WARNING, "measure", said, number, column)
+                    break
+
+
+def _gauge(lines: Sequence[str]) -> tuple[float, int]:
+    """Return the stitches to a millimetre that the text states, and where; 0 where it does not."""
+    for number, line in enumerate(lines, start=1):
         match = _GAUGE.search(line)
         if match is not None and not _CAST_ON.search(line):
             length = float(match["n"] or 1) * MM[match["unit"][0].lower()]
-            return float(match["sts"]) / length if length else 0.0
-    return 0.0
+            return (float(match["sts"]) / length if length else 0.0), number
+    return 0.0, 0
 
 
 def _numbers(text: str) -> tuple[float, ...]:
@@ -104,12 +149,15 @@ def _differs(
     counts: Sequence[tuple[tuple[float, ...], bool]],
     per_mm: float,
     limits: tuple[float, float],
-) -> str:
-    """Say that no count of the text gives a printed girth; "" where one does, or none is near."""
+) -> tuple[str, bool] | None:
+    """Say that no count of the text gives a printed girth; None where one does, or none is near.
+
+    Where all sizes are off by the same share it is the gauge that is wrong.
+    """
     unit = match["unit"][0].lower()
     printed = [value * MM[unit] for value in _numbers(match["n"])]
     if not all(printed):
-        return ""
+        return None
     by_sureness = []
     for steady in (True, False):
         near = []
@@ -122,13 +170,14 @@ def _differs(
         by_sureness.append(near)
     near = by_sureness[0] or by_sureness[1]
     if not near:
-        return ""
+        return None
     _, ratios, values = min(near)
     for ratio, girth, many in zip(ratios, printed, values, strict=True):
         if not limits[0] <= ratio <= limits[1]:
             shown = {"c": "cm", "m": "mm"}.get(unit, "in")
-            return (
+            message = (
                 f"{girth / MM[unit]:g} {shown} around is printed; {many:g} sts at this gauge "
                 f"are {many / per_mm / MM[unit]:.1f} {shown}"
             )
-    return ""
+            return message, len(ratios) > 1 and max(ratios) - min(ratios) < ALIKE
+    return None

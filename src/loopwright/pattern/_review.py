@@ -22,11 +22,12 @@ from loopwright.pattern._contents import items_of, rewritten, rounds_in, steps_i
 from loopwright.pattern._editor import Claim, Editor, Key
 from loopwright.pattern._entries import sized_numbers
 from loopwright.pattern._findings import ERROR, NOTE, WARNING, Finding, Review
-from loopwright.pattern._girths import girths
+from loopwright.pattern._girths import girths, lengths
 from loopwright.pattern._knit import knitted
 from loopwright.pattern._lean_words import worded_leans
 from loopwright.pattern._leans import leans
 from loopwright.pattern._measures import amounts, measures
+from loopwright.pattern._panels_told import panels_told
 from loopwright.pattern._read import MAX_ERRORS, Reading, read_closely
 from loopwright.pattern._row_numbers import row_numbers
 from loopwright.pattern._row_slips import row_slips
@@ -130,10 +131,10 @@ def _shown_alone(
     """Return what a text shows by itself, on lines where working it found nothing."""
     sentences = list(spoken(text))
     alone = [*sized_numbers(text, pattern.size_count), *row_numbers(sentences)]
-    alone += [*row_slips(sentences), *sums(sentences), *girths(text)]
+    alone += [*row_slips(sentences), *sums(sentences), *girths(text), *lengths(text)]
     if unread:
         alone += chains(sentences)
-    alone += worded_leans(sentences)
+    alone += [*worded_leans(sentences), *panels_told(sentences)]
     worked = ("mirror", "gap", "lean")
     known = {one.line for one in found if one.severity == ERROR or one.kind in worked}
     return [one for one in alone if one.line not in known]
@@ -198,6 +199,8 @@ def _left_open(pattern: Pattern, tally: Tally) -> Iterator[Finding]:
     if tally.count and not _said_at_the_end(pattern):
         live = plural(tally.count, "st", be=True)
         yield left("secured", f"{live} still live at the end: bind off, graft or draw up")
+    if _freed_in_words(pattern):
+        return
     for name, stitches in tally.held.items():
         held = plural(stitches, "st", be=True)
         yield left("secured", f"{held} held as {name} and never returned to the needle")
@@ -217,6 +220,18 @@ def _said_at_the_end(pattern: Pattern) -> bool:
     return any(
         word in text for text in texts for word in ("bind off", "cast off", "holder", "graft")
     )
+
+
+_FREED = re.compile(
+    r"\b(?:undo|unpick|unravel|unzip|three-needle|(?:put|place|slip|return)\b[^.]{0,40}\bon)\b",
+    re.I,
+)
+
+
+def _freed_in_words(pattern: Pattern) -> bool:
+    """Tell whether words that were kept as text, behind the last row, take up what was held."""
+    last = [step.text for step in pattern.steps[-10:] if isinstance(step, st.Note)]
+    return any(_FREED.search(text) for text in last)
 
 
 def _edges(pattern: Pattern, stitches: StitchTable, free: bool) -> Iterator[Finding]:

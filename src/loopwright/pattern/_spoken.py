@@ -47,18 +47,18 @@ class Spoken:
 
 def spoken(text: str) -> Iterator[Spoken]:
     """Yield the sentences of a text; those of notes, materials and the like are left out."""
-    section, title = 0, ""
+    section, title, as_text = 0, "", False
     for line in logical_lines(text):
         if len(line.text) > MAX_LINE:
             continue
         heading = line.text.lstrip("# ") if line.text.startswith("#") else heading_in(line)
         if heading is not None:
-            section, title = section + 1, heading.lower().strip(" :")
+            section, title = section + 1, line.text.lower().strip("# :")
+            as_text = heading.lower().strip(" :") in TEXT_SECTIONS
             continue
-        if title in TEXT_SECTIONS:
-            if not _BEGINS.match(line.text):
-                continue
-            title = ""
+        as_text = as_text and not _BEGINS.match(line.text)
+        if as_text:
+            continue
         tidy = tidied(MappedText.of(line.text))
         for offset, sentence in sentences_in(tidy.text):
             said = tidy.piece(offset, offset + len(sentence))

@@ -46,6 +46,7 @@ def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             or _in_each(one)
             or _picked_alike(one)
             or _changed(one, after)
+            or _crossed(one)
         )
         if not said and after is not None and after.place().line == one.place().line:
             said = _around(one.text, after.text, counts) or _first_and_other(one, after, counts)
@@ -56,7 +57,7 @@ def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 
 
 _COUNTED = re.compile(rf"(?P<n>{COUNT})\s*{STS}", re.IGNORECASE)
-_ROWS_ALONE = re.compile(rf"[(\[]?{COUNT} (?:rows|rounds|rnds)\b", re.IGNORECASE)
+_ROWS_ALONE = re.compile(rf"[(\[]?{COUNT} (?:[a-z]+ )?(?:rows|rounds|rnds)\b", re.IGNORECASE)
 
 
 def _values(text: str, many: int = 1) -> _Values:
@@ -149,12 +150,12 @@ def _parts(one: Spoken) -> _Said:
 
 _ROWS_TIMES = re.compile(
     rf"\b(?:these |the (?:last )?|last )(?:(?P<rows>\d+|two|three|four|five|six) )(?:[a-z]+ )?(?:rows|rounds|rnds) (?P<times>{COUNT}) (?P<more>more )?times"
-    rf"\.? ?[^.;\d]{{0,12}}[(=:,.]?\s*(?P<all>{COUNT}) (?:rows|rounds|rnds)\b",
+    rf"\.? ?[^.;\d]{{0,12}}[(=:,.]?\s*(?P<all>{COUNT}) (?:[a-z]+ )?(?:rows|rounds|rnds)\b",
     re.IGNORECASE,
 )
 _ROWS_RANGE = re.compile(
     rf"\b(?:rows|rounds|rnds) (?P<a>\d+)\s*(?:-|–|and|to)\s*(?P<b>\d+) (?:[a-z ]{{0,30}} )?(?P<times>{COUNT}) (?P<more>more )?times"
-    rf"[^.;\d]{{0,12}}[(=:,.]\s*(?P<all>{COUNT}) (?:rows|rounds|rnds)\b",
+    rf"[^.;\d]{{0,12}}[(=:,.]\s*(?P<all>{COUNT}) (?:[a-z]+ )?(?:rows|rounds|rnds)\b",
     re.IGNORECASE,
 )
 _ROW_WORDS = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
@@ -256,10 +257,12 @@ def _stripes_in_all(one: Spoken, each: int) -> _Said:
 
 
 _MULTIPLE = re.compile(
-    rf"\b(?:multiple of|knitted over|worked over|repeat of) (?P<n>\d+) (?:{STS})", re.IGNORECASE
+    rf"\b(?:multiple of|knitted over|worked over|repeat of) (?P<n>\d+) (?:{STS})"
+    r"(?: ?(?:plus|\+) (?P<plus>\d+))?",
+    re.IGNORECASE,
 )
 _TIMES_AROUND = re.compile(
-    rf"(?P<n>{COUNT}) times (?:a?round\b|(?:on|in|over|across) (?:the|each|every) (?:round|rnd|row)\b)",
+    rf"(?P<n>{COUNT}) times (?:a?round\b|now\b|across\b|(?:on|in|over|across) (?:the|each|every) (?:round|rnd|row)\b)",
     re.IGNORECASE,
 )
 
@@ -270,7 +273,8 @@ def _around(text: str, after: str, counts: set[_Values]) -> _Said:
     times = _TIMES_AROUND.search(text) or _TIMES_AROUND.search(after)
     if width is None or times is None:
         return None
-    made = tuple(int(width["n"]) * n for n in _values(times["n"]))
+    plus = int(width["plus"] or 0)
+    made = tuple(int(width["n"]) * n + plus for n in _values(times["n"]))
     if not counts or made in counts:
         return None
     return (
@@ -326,6 +330,32 @@ _MANIFOLD = re.compile(
 )
 
 
+_CROSSING = re.compile(
+    r"(?P<name>\d+/\d+ ?(?P<way>[lr])p?c|c\d+(?P<side>[fb]))\b[^.]{0,60}?\b(?:hold(?:ing)?|leave|held|to)\b"
+    r"[^.]{0,24}?\b(?:in |at |to )?(?:the )?(?P<where>front|back)\b",
+    re.IGNORECASE,
+)
+
+
+def _crossed(one: Spoken) -> _Said:
+    """Compare the name of a cable with where its stitches are held: L and F in front, R and B behind."""
+    match = _CROSSING.match(one.text)
+    if match is None:
+        return None
+    front = (match["way"] or match["side"]).lower() in ("l", "f")
+    if front == (match["where"].lower() == "front"):
+        return None
+    meant = "front" if front else "back"
+    return (
+        f"{match['name']} is told with the stitches held in {match['where'].lower()}: a cable of this name holds them in {meant}",
+        match.start("where"),
+    )
+
+
+_HALVES = re.compile(r"\s*on (?:each|both) (?:half|halves|sides?|needle tips?)\s*:", re.IGNORECASE)
+_PAIRS = re.compile(r"\b(?:n|needles?) ?\d and (?:n ?|needle )?\d\s*:", re.IGNORECASE)
+
+
 def stated_change(text: str) -> int | None:
     """Return by how many a sentence says that the stitches grow, in one number; None if it does not."""
     stated = _STATED.search(text)
@@ -335,7 +365,16 @@ def stated_change(text: str) -> int | None:
 
 
 def change_in(row: str) -> int | None:
-    """Return by how many a row changes the count, where it names each shaping once; None else."""
+    """Return by how many a row changes the count, where it names each shaping once; None else.
+
+    "On each half" stands for two, and so do "needles 1 and 3".
+    """
+    if (half := _HALVES.match(row)) is not None:
+        once = change_in(row[half.end() :])
+        return None if once is None else 2 * once
+    if len(pairs := _PAIRS.split(row)) > 2 and not pairs[0].strip():
+        both = [change_in(part) for part in pairs[1:]]
+        return None if None in both else 2 * sum(one or 0 for one in both)
     if _MANIFOLD.search(row):
         return None
     less = len(_ONE_LESS.findall(row)) + 2 * len(_TWO_LESS.findall(row))
