@@ -169,7 +169,9 @@ def test_what_is_shown_is_what_the_library_says() -> None:
     }
     girth = last["heel_girth"]
     assert girth["sock_mm"] == round(made.girths["heel"].mm)
-    assert sum(mm for _, mm in girth["parts"]) == girth["sock_mm"]
+    assert sum(mm for _, mm, _ in girth["parts"]) == girth["sock_mm"]
+    assert sum(mm for *_, mm in girth["parts"]) == girth["foot_mm"]
+    assert girth["parts"][0][:2] == ["on the heel", round(made.heel_parts["heel"])]
     assert stages["drawn"]["yarn"]["words"] == str(made.yarn).partition(": ")[2]
     assert stages["drawn"]["loops"] == len(made.fabric)
     assert stages["worn"]["worn"] == made.worn.words

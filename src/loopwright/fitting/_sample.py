@@ -18,6 +18,7 @@ from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
 from loopwright.fitting._drape import Draped, drape
 from loopwright.fitting._footform import foot_form
+from loopwright.fitting._heel_parts import heel_parts
 from loopwright.fitting._heel_tip import heel_tip
 from loopwright.fitting.girths import BALL, QUICK_ERROR, Measures, Route, measure, route
 from loopwright.fitting.limits import GIRTH_SD
@@ -263,6 +264,24 @@ class Sample:
         return girth_through(self.shape, where.heel, along=where.tube, quick=self.quick)
 
     @cached_property
+    def heel_parts(self) -> Mapping[str, float]:
+        """How much of the line over the heel lies on the heel, gusset, sole, instep and leg, mm.
+
+        Examples
+        --------
+        >>> from loopwright import Foot, Gauge, Sock
+        >>> foot = Foot.of(length="16 cm", ball_girth="15.5 cm")
+        >>> made = Sample(Sock(foot=foot, gauge=Gauge.of(14, 20), heel="flap"), quick=True)
+        >>> {name: round(mm / 10) for name, mm in made.heel_parts.items()}
+        {'heel': 13, 'leg': 7}
+        """
+        rounds = self.plan.heel.foot_rounds + self.plan.heel.leg_rounds
+        return heel_parts(
+            self.fabric, self.knitted.journal, self.heel_line, self.shape.loops,
+            has_gusset=rounds > _CORNER_ROUNDS,
+        )  # fmt: skip
+
+    @cached_property
     def heel_counts(self) -> HeelCounts:
         """What the heel is made of."""
         fabric = self.fabric
@@ -304,6 +323,7 @@ class Sample:
         return len(np.unique(fabric.course[fabric.present & fabric.kinds(Kind.WORKED)]))
 
 
+_CORNER_ROUNDS: Final = 2  # of a heel without a gusset: they close its corners
 _GAP: Final = 6  # edges: what a mended corner or a wrapped turn has, see `Fabric.gaps`
 
 

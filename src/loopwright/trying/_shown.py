@@ -6,7 +6,7 @@ for a page. What comes of counts alone is marked as estimated.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
 import attrs
@@ -52,7 +52,9 @@ def reckoned(sock: Sock, near: Sample | None) -> dict[str, Any]:
     }
     if near is None:
         return shown
-    return shown | _sitting(sock, estimated_fit(sock, near), is_estimated=True)
+    alike = near.sock.heel.name == sock.heel.name and near.sock.direction is sock.direction
+    parts = near.heel_parts if alike else None
+    return shown | _sitting(sock, estimated_fit(sock, near), parts, is_estimated=True)
 
 
 def drawn(made: Sample) -> dict[str, Any]:
@@ -68,7 +70,7 @@ def drawn(made: Sample) -> dict[str, Any]:
 
 def measured(made: Sample) -> dict[str, Any]:
     """Return what the relaxed shape tells: girths and verdict."""
-    return _sitting(made.sock, fit(made), is_estimated=False)
+    return _sitting(made.sock, fit(made), made.heel_parts, is_estimated=False)
 
 
 def at_rest(made: Sample) -> dict[str, Any]:
@@ -151,9 +153,38 @@ def _stitch_mm2(sock: Sock) -> float:
     return sock.gauge.stitch_width_mm * sock.gauge.course_height_mm
 
 
-def _sitting(sock: Sock, sits: Fit, *, is_estimated: bool) -> dict[str, Any]:
+_ON: Final = {
+    "heel": "on the heel", "gusset": "on the gussets", "sole": "beside the heel, on the sole",
+    "instep": "across the instep", "leg": "across the leg's front", "toe": "on the toe",
+}  # fmt: skip
+
+
+def _heel_parts(sock: Sock, sits: Fit, parts: Mapping[str, float] | None) -> list[list[Any]]:
+    """Return where the tape over the heel lies: in words, mm at rest, and on the foot.
+
+    On the foot all parts are stretched alike, as far as is known; without parts that were traced
+    on a shape the instep's stitches are told, and the rest.
+    """
+    heel = sits.at("heel")
+    if parts is None:
+        instep_mm = min(sock.gauge.width(sock.plan().share.instep).mm, heel.sock.mm)
+        parts = {"instep": instep_mm, "heel": heel.sock.mm - instep_mm}
+    whole = sum(parts.values())
+    rest, foot = round(heel.sock.mm), round(heel.foot.mm)
+    found, done = [], 0.0
+    for name, mm in parts.items():
+        before, done = done, done + mm
+        # Rounded so that they add up.
+        each = [round(all_mm * done / whole) - round(all_mm * before / whole)
+                for all_mm in (rest, foot)]  # fmt: skip
+        found.append([_ON[name], *each])
+    return found
+
+
+def _sitting(
+    sock: Sock, sits: Fit, parts: Mapping[str, float] | None, *, is_estimated: bool
+) -> dict[str, Any]:
     verdict, heel = sits.verdict, sits.at("heel")
-    instep_mm = min(sock.gauge.width(sock.plan().share.instep).mm, heel.sock.mm)
     places = {_PLACE_OF.get(one.place, one.place): one.stretch for one in sits.places}
     how = "estimated" if is_estimated else "measured"
     picture = draw_stretch(
@@ -169,8 +200,7 @@ def _sitting(sock: Sock, sits: Fit, *, is_estimated: bool) -> dict[str, Any]:
         "heel_girth": {
             "foot_mm": round(heel.foot.mm), "sock_mm": round(heel.sock.mm),
             "stretch": round(heel.stretch, 3), "foot_is_estimated": heel.foot.is_estimated,
-            "parts": [["across the instep", round(instep_mm)],
-                      ["round the heel", round(heel.sock.mm) - round(instep_mm)]],
+            "parts": _heel_parts(sock, sits, parts),
         },
         "foot": _picture(picture) | {"is_estimated": is_estimated},
     }  # fmt: skip

@@ -239,19 +239,19 @@ function table(caption, head, rows) {
 
 function girth(one, guess) {
   const longest = Math.max(one.foot_mm, one.sock_mm);
-  const part = (cls, [words, mm]) => {
-    const node = make("span", { class: cls, title: `${words}: ${mm} mm` }, `${mm}`);
+  const part = ([words, mm], at) => {
+    const node = make("span", { class: at % 2 ? "two" : "one", title: `${words}: ${mm} mm` }, mm > 12 ? `${mm}` : "");
     node.style.width = `${(100 * mm) / longest}%`;
     return node;
   };
-  const sock = make("div", { class: "bar", "aria-hidden": "true" }, part("one", one.parts[0]), part("two", one.parts[1]));
+  const sock = make("div", { class: "bar", "aria-hidden": "true" }, ...one.parts.map(part));
   sock.style.width = "100%";
   const foot = make("div", { class: "bar", "aria-hidden": "true" }, make("span", { class: "foot" }, `${one.foot_mm}`));
   foot.style.width = `${(100 * one.foot_mm) / longest}%`;
-  const parts = one.parts.map(([words, mm]) => `${words} ${mm} mm`).join(", ");
   return make("div", {},
-    make("p", {}, `The sock at rest: ${one.sock_mm} mm (${parts}). `, mark(guess)),
+    make("p", {}, `The sock at rest: ${one.sock_mm} mm. `, mark(guess)),
     make("div", { class: "bars" }, sock, foot),
+    table("Where that girth lies", ["", "at rest, mm", "on the foot, mm"], one.parts),
     make("p", {}, `The foot: ${one.foot_mm} mm${one.foot_is_estimated ? ", estimated" : ""}; the sock is stretched ${times(one.stretch)} times.`));
 }
 
