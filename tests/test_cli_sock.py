@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import random
 import re
+import shutil
 import subprocess
 import sys
 import time
@@ -86,15 +87,18 @@ def test_it_says_what_it_did(
 
 
 def test_quiet_says_nothing_and_force_replaces_a_report(
-    made: Path, design: Path, capsys: pytest.CaptureFixture[str]
+    made: Path, design: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    before = (made / "pattern.txt").read_bytes()
-    assert main(["sock", str(design), "--out", str(made)]) == 2
+    out = tmp_path / "out"
+    shutil.copytree(made, out)
+    words = ["sock", str(design), "--out", str(out), "--document", "pattern"]
+    assert main(words) == 2
     assert "is there already and holds " in capsys.readouterr().err
-    assert main(["sock", str(design), "--out", str(made), "--force", "--quiet"]) == 0
+    assert main([*words, "--force", "--quiet"]) == 0
     assert capsys.readouterr() == ("", "")
-    assert (made / "pattern.txt").read_bytes() == before
-    assert [path.name for path in made.parent.iterdir() if path.name.startswith(".")] == []
+    assert (out / "pattern.txt").read_bytes() == (made / "pattern.txt").read_bytes()
+    assert not (out / "record.pdf").exists()
+    assert [path.name for path in tmp_path.iterdir() if path.name.startswith(".")] == []
 
 
 def test_one_document_alone_costs_no_more_than_it_shows(
@@ -321,9 +325,12 @@ def test_a_full_disk_leaves_what_stood_there(
 def test_a_bar_is_shown_on_a_terminal_only(design: Path, tmp_path: Path) -> None:
     pty = pytest.importorskip("pty")
     ours, theirs = pty.openpty()
-    command = [sys.executable, "-m", "loopwright", "sock", str(design), "--out"]
+    command = [sys.executable, "-m", "loopwright", "sock", "--document", "pattern"]
     done = subprocess.run(
-        [*command, str(tmp_path / "out")], stderr=theirs, stdout=subprocess.PIPE, check=False
+        [*command, str(design), "--out", str(tmp_path / "out")],
+        stderr=theirs,
+        stdout=subprocess.PIPE,
+        check=False,
     )
     os.close(theirs)
     shown = os.read(ours, 100_000).decode()

@@ -55,7 +55,7 @@ def test_a_sock_is_made_and_reported_without_any_extra(design: Path, tmp_path: P
         [sys.executable, "-c", program, *words], capture_output=True, text=True, check=True
     )
     assert done.stdout.startswith("a study needs pandas")
-    assert "pattern.pdf needs typst, which is not installed" in done.stdout
+    assert "a PDF needs typst, which is not installed" in done.stdout
     made = {path.name for path in (tmp_path / "out").iterdir()}
     assert {"pattern.html", "pattern.txt", "schematic.svg"} <= made
     assert "pattern.pdf" not in made
@@ -65,5 +65,6 @@ def test_a_sock_is_made_and_reported_without_any_extra(design: Path, tmp_path: P
 def test_with_the_typesetter_nothing_is_said_of_it(
     design: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    assert main(["sock", str(design), "--out", str(tmp_path / "out")]) == 0
+    words = ["sock", str(design), "--out", str(tmp_path / "out"), "--document", "handout"]
+    assert main(words) == 0
     assert "typst" not in capsys.readouterr().out

@@ -15,10 +15,10 @@ import pytest
 from playwright.sync_api import expect
 
 from browser.conftest import Visit
-from loopwright.cli import main
+from loopwright.cli.files import write_folder
 from loopwright.design import read_design
 from loopwright.pattern import Words
-from loopwright.report import SockReport
+from loopwright.report import SockReport, folder
 from loopwright.report._compose import material_facts, size_facts
 from loopwright.report._instructions import LineKind, by_heading
 from loopwright.report._tables import schematic_table
@@ -26,16 +26,15 @@ from loopwright.report.gather import report_of
 
 
 @pytest.fixture(scope="module")
-def sheet(tmp_path_factory: pytest.TempPathFactory, shared: Path) -> Path:
+def sheet(tmp_path_factory: pytest.TempPathFactory, told: SockReport) -> Path:
     out = tmp_path_factory.mktemp("demo") / "out"
-    design = shared / "designs" / "ebb-tide.toml"
-    assert main(["sock", str(design), "--out", str(out), "--quiet"]) == 0
+    write_folder(out, folder(told))
     return out / "pattern.html"
 
 
 @pytest.fixture(scope="module")
 def told(shared: Path) -> SockReport:
-    """The report itself, made anew."""
+    """The report of the design, whose folder is looked at."""
     text = (shared / "designs" / "ebb-tide.toml").read_text(encoding="utf-8")
     return report_of(read_design(text))
 

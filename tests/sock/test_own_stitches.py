@@ -105,7 +105,7 @@ def test_a_design_brings_its_stitches(tmp_path: Path) -> None:
     assert made.table["mb3"].makes == 3
     path, out = tmp_path / "buds.toml", tmp_path / "out"
     path.write_text(DESIGN, encoding="utf-8")
-    assert main(["sock", str(path), "--out", str(out), "--quiet"]) == 0
+    assert main(["sock", str(path), "--out", str(out), "--quiet", "--document", "pattern"]) == 0
     text = (out / "pattern.txt").read_text(encoding="utf-8")
     assert "mb3 = make a bobble of three" in text
     assert "Panel rnd 1: [P1, mb3, p1]" in text

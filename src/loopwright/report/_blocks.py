@@ -100,12 +100,16 @@ def _blocks(blocks: Iterable[Block]) -> tuple[Block, ...]:
 
 @attrs.frozen
 class DocumentSection:
-    """A heading and what stands under it; `level` 2 or 3; `on_new_page` where a page begins."""
+    """A heading and what stands under it; `level` 2 or 3; `on_new_page` where a page begins.
+
+    `may_shrink` where it may be set a little smaller to save a sheet.
+    """
 
     title: str
     blocks: tuple[Block, ...] = attrs.field(converter=_blocks)
     level: int = 2
     on_new_page: bool = False
+    may_shrink: bool = False
 
 
 def _sections(sections: Iterable[DocumentSection]) -> tuple[DocumentSection, ...]:

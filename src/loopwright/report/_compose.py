@@ -133,6 +133,8 @@ def _sheet(report: SockReport, words: Words) -> Iterator[DocumentSection]:
     yield from technique_sections(needed)
     yield from credit_section(front)
     charts = [one for one in _pictures(report) if one.kind is PictureKind.CHART]
+    if any(one.is_wide for one in charts):  # they begin a sheet: what is left is for notes
+        yield DocumentSection("", [Ruled()])
     if charts:
         yield DocumentSection("Charts", [Drawing(one) for one in charts])
 
@@ -331,9 +333,9 @@ def _table(table: tables.Table) -> Iterator[Block]:
 
 
 def _handout(report: SockReport, words: Words) -> Iterator[DocumentSection]:
-    for picture in _pictures(report):
-        if picture.kind is PictureKind.STAGES:
-            yield DocumentSection("", [Drawing(picture), Ruled()])
+    stages = [one for one in _pictures(report) if one.kind is PictureKind.STAGES]
+    for at, picture in enumerate(stages):
+        yield DocumentSection("", [Drawing(picture), Ruled()], on_new_page=at > 0)
     place = 0 if len(report.sizes) == 1 else None
     parts = [
         heading

@@ -26,7 +26,7 @@ from loopwright.report.data import Document, SizeReport, SockReport
 
 __all__ = ["folder"]
 
-_NO_PDF = str(MissingExtraError("pattern.pdf", "typst", "pdf"))
+_NO_PDF = str(MissingExtraError("a PDF", "typst", "pdf"))
 
 
 @attrs.frozen

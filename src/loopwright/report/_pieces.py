@@ -78,8 +78,8 @@ def part_section(
 def technique_sections(needed: Sequence[Technique]) -> Iterator[DocumentSection]:
     """Yield the techniques under their heading, if there are any."""
     if needed:
-        yield DocumentSection("Techniques", ())
-    yield from map(technique_section, needed)
+        yield DocumentSection("Techniques", (), may_shrink=True)
+    yield from (attrs.evolve(technique_section(one), may_shrink=True) for one in needed)
 
 
 def technique_section(one: Technique) -> DocumentSection:

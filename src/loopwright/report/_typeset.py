@@ -91,6 +91,7 @@ def _data(document: ReportDocument, author: str) -> dict[str, Any]:
                 "title": section.title,
                 "level": section.level,
                 "on_new_page": section.on_new_page,
+                "may_shrink": section.may_shrink,
                 "blocks": [
                     # A picture's heading is one of its section, or stands for it.
                     {**_block(block), "level": section.level + bool(section.title)}
