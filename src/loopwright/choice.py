@@ -28,6 +28,8 @@ class Choice(Enum):
     >>> Edge("chains")
     Traceback (most recent call last):
     loopwright.errors.ChoiceError: edge: found 'chains'; expected 'chain' or 'bead'; 'chain'...
+    >>> Edge.what()
+    'edge'
     """
 
     @classmethod

@@ -115,6 +115,10 @@ class Sample:
     True
     >>> made.shape.quality.edge_error_median < 0.01
     True
+    >>> int(made.of_heel.sum()), len(made.knitted.journal) == len(made.pattern.steps)
+    (144, True)
+    >>> type(made.where).__name__
+    'Route'
     """
 
     sock: Sock

@@ -93,19 +93,43 @@ def with_fields(thing: _T, **new: Any) -> _T:
 
 
 def steps_in(steps: Iterable[Step]) -> Iterator[Step]:
-    """Yield these steps and those inside them, each before what is inside it."""
+    """Yield these steps and those inside them, each before what is inside it.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import read, steps_in
+    >>> pattern = read("CO 8. Join. Rnd 1: K8. Rnd 2: Knit. Rep rnds 1 and 2 3 times more.")
+    >>> [type(step).__name__ for step in steps_in(pattern.steps)]
+    ['CastOn', 'Join', 'RepeatRounds', 'Round', 'Round']
+    >>> [len(step.inner) for step in pattern.steps]
+    [0, 0, 2]
+    """
     for step in steps:
         yield step
         yield from steps_in(step.inner)
 
 
 def rounds_in(steps: Iterable[Step]) -> Iterator[Round | Row]:
-    """Yield the rounds and rows in these steps, in order, each once."""
+    """Yield the rounds and rows in these steps, in order, each once.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import read, rounds_in
+    >>> len(list(rounds_in(read("CO 8. Join. Knit 20 rnds.").steps)))
+    1
+    """
     return (step for step in steps_in(steps) if isinstance(step, Round | Row))
 
 
 def items_of(steps: Iterable[Step]) -> Iterator[Item]:
-    """Yield the items in these steps, each before what is inside it."""
+    """Yield the items in these steps, each before what is inside it.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import items_of, read
+    >>> [item.stitch for item in items_of(read("CO 8. K2, ssk, k4.").steps)]
+    ['k', 'ssk', 'k']
+    """
     for step in steps_in(steps):
         if isinstance(step, Round | Row | Part):
             yield from items_in(step.items)
@@ -155,6 +179,14 @@ def rewritten(value: Any, change: Callable[[Any], Any]) -> Any:
 
     `change` returns what it was given, another thing in its place, or `LEFT_OUT` for what a tuple
     is to lose. What it leaves alone stays the same object.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import Run, read, rewritten
+    >>> def purled(thing):
+    ...     return Run("p", thing.amount) if isinstance(thing, Run) else thing
+    >>> rewritten(read("CO 8. K8.").steps[1], purled).items
+    (Run(stitch='p', amount=8, with_wraps=False),)
     """
     if isinstance(value, tuple):
         found = tuple(

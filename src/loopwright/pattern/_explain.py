@@ -34,6 +34,9 @@ class Explanation:
     ... Work 5 rnds in k2, p2 rib.''')
     >>> [line.kind for line in told.lines], told.lines[1].after
     (['instruction', 'instruction'], (16,))
+    >>> import json
+    >>> json.loads(told.to_json())["lines"][1]["stitches"]
+    [16]
     """
 
     lines: tuple[ReadLine, ...]

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from difflib import get_close_matches
-from functools import lru_cache
+from functools import cache, lru_cache
 from importlib.resources import files
+from threading import Lock
 from typing import Any
 
 import attrs
@@ -14,7 +15,7 @@ from lark import Lark, Token, UnexpectedToken
 from lark.lexer import Lexer
 
 from loopwright.errors import PatternSyntaxError, SizeError, StepError
-from loopwright.fabric.stitches import StitchTable
+from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._builder import Builder
 from loopwright.pattern._said import Again, Header, Numbered, Remark
@@ -53,9 +54,13 @@ def grammar() -> str:
     return files("loopwright.pattern").joinpath("grammar.lark").read_text(encoding="utf-8")
 
 
-@lru_cache(maxsize=8)
-def _parser(table: StitchTable) -> tuple[Lark, Builder]:
-    builder = Builder(table)
+_ONE_AT_A_TIME = Lock()  # the builder holds what it has of a sentence; threads may read, too
+
+
+@cache
+def _parser() -> tuple[Lark, Builder]:
+    """Return the parser, which takes a third of a second to make, and its builder."""
+    builder = Builder(STITCHES)
     parser = Lark(grammar(), parser="lalr", lexer=_Words, transformer=builder)
     return parser, builder
 
@@ -89,15 +94,18 @@ def parse_sentence(text: str, table: StitchTable) -> Sentence:
 
 
 def _parsed(text: str, table: StitchTable) -> Sentence:
-    parser, builder = _parser(table)
-    builder.remarks = []
-    builder.bare = set()
-    try:
-        found: Any = parser.parse((text, table))  # the builder's result, not a tree
-    except (StepError, SizeError) as error:
-        raise PatternSyntaxError(1, 1, error.problem, (), text) from None
+    parser, builder = _parser()
+    with _ONE_AT_A_TIME:
+        builder.table = table
+        builder.remarks = []
+        builder.bare = set()
+        try:
+            found: Any = parser.parse((text, table))  # the builder's result, not a tree
+        except (StepError, SizeError) as error:
+            raise PatternSyntaxError(1, 1, error.problem, (), text) from None
+        remarks = tuple(builder.remarks)
     says, count = found
-    return Sentence(says, count, tuple(builder.remarks))
+    return Sentence(says, count, remarks)
 
 
 def _unexpected(error: UnexpectedToken, text: str, table: StitchTable) -> PatternSyntaxError:

@@ -44,8 +44,8 @@ class OwnWording:
     >>> from loopwright.pattern import WORDINGS, OwnWording, read
     >>> ours = OwnWording("widen", "m1l", "widen")
     >>> step = read("Rnd 1: K2, widen, k to end.", wordings=(*WORDINGS, ours)).steps[0]
-    >>> step.items[1].stitch
-    'm1l'
+    >>> step.items[1].stitch, bool(ours.compiled.search("Widen twice"))
+    ('m1l', True)
     """
 
     said: str

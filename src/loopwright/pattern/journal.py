@@ -78,6 +78,15 @@ class Picked:
     stitches : int
         Stitches picked up, and `edges`, how many edge stitches there are.
     edges : int
+
+    Examples
+    --------
+    >>> import loopwright as lw
+    >>> from loopwright.sock import heel_named
+    >>> foot, gauge = lw.Foot.of(length="16 cm"), lw.Gauge.of(14, 20)
+    >>> made = lw.knitted(lw.Sock(foot=foot, gauge=gauge, heel=heel_named("flap")).pattern())
+    >>> [(picked.stitches, picked.edges) for picked in made.journal.picked]  # at either side
+    [(5, 5), (5, 5)]
     """
 
     step: Step
@@ -101,6 +110,17 @@ class Entry:
     picked : tuple of Picked
     fabric : Fabric or None
         The fabric as it stood after the step, if it was asked for.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import knitted, read
+    >>> made = knitted(read('''## Flap
+    ... Cast on 8 sts. Row 1: K8. Row 2: P8.'''))
+    >>> entry = made.journal.under("Flap")[-1]
+    >>> entry.heading, entry.place.line
+    ('Flap', 2)
+    >>> [(move.doing.value, "".join(move.keys)) for move in entry.moves]
+    [('work stitches', 'pppppppp'), ('turn', '')]
     """
 
     step: Step
@@ -180,6 +200,8 @@ class Journal(Shown):
     Note range(87, 87) 0 heel
     >>> int(made.journal.made_by(SockPart.HEEL).sum()), made.journal.starts()
     (23, (('Leg', 16), ('Heel', 64)))
+    >>> [section.title for section in made.journal.sections]
+    ['Leg', 'Heel']
     """
 
     pattern: Pattern

@@ -425,6 +425,8 @@ class OnlySizes(Step):
     Cast on 48 (56) sts, long-tail.
     Join to work in the round.
     Size M only: Next rnd: Knit.
+    >>> [type(step).__name__ for step in more.inner]
+    ['Round']
     """
 
     sizes: tuple[str, ...] = attrs.field(converter=as_names)

@@ -96,6 +96,14 @@ def lettered(named: Mapping[str, Dimensions]) -> tuple[Lettered, ...]:
     Parameters
     ----------
     named : mapping of str to Dimensions
+
+    Examples
+    --------
+    >>> import loopwright as lw
+    >>> from loopwright.picture import dimensions, lettered
+    >>> plan = lw.Sock(foot=lw.Foot.of(length="24 cm"), gauge=lw.Gauge.of(32, 44)).plan()
+    >>> lettered({"": dimensions(plan)})[0].words
+    'cuff, width lying flat'
     """
     found = [
         Lettered(letter, words, {name: of(one) for name, one in named.items() if of(one)})

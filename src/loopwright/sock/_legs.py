@@ -60,7 +60,21 @@ class LegSetting:
 
 
 class Leg(ABC):
-    """What a sock asks of a leg; one of your own needs a `name` and its `steps`."""
+    """What a sock asks of a leg; one of your own needs a `name` and its `steps`.
+
+    Examples
+    --------
+    >>> from loopwright import Gauge
+    >>> from loopwright.sock import LegSetting, cuff_named, leg_named
+    >>> rib = cuff_named("2x2 rib")
+    >>> setting = LegSetting(
+    ...     stitches=64, rounds=20, back=16, girth_mm=200.0, gauge=Gauge.of(32, 44), cuff=rib,
+    ...     is_toe_up=False,
+    ... )
+    >>> ribbed = leg_named("ribbed")
+    >>> ribbed.multiple(rib), ribbed.top(setting), [step.times for step in ribbed.steps(setting)]
+    (4, 64, [20])
+    """
 
     __slots__ = ()
 
@@ -165,6 +179,15 @@ class PatternedLeg(Leg):
     >>> eyelets = PatternedLeg(rounds=[[k(6)], [Run("yo"), Run("k2tog"), k(4)]])
     >>> eyelets.width
     6
+    >>> from loopwright import Gauge
+    >>> from loopwright.sock import LegSetting, cuff_named
+    >>> rib = cuff_named("2x2 rib")
+    >>> setting = LegSetting(
+    ...     stitches=66, rounds=20, back=16, girth_mm=200.0, gauge=Gauge.of(32, 44), cuff=rib,
+    ...     is_toe_up=False,
+    ... )
+    >>> eyelets.multiple(rib), [step.times for step in eyelets.steps(setting)]
+    (6, [10])
     """
 
     name: ClassVar[str] = "patterned"

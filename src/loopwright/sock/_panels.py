@@ -34,7 +34,17 @@ Part = tuple[Run | With, ...]
 
 @attrs.frozen
 class PatternRound:
-    """One round of a stitch pattern: before the repeats, one repeat, after them."""
+    """One round of a stitch pattern: before the repeats, one repeat, after them.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import read
+    >>> from loopwright.sock import PatternRound
+    >>> told = read("CO 9. Join. Rnd 1: K1, *yo, ssk; rep from * to last 2 sts, k2.").steps[2]
+    >>> one = PatternRound.of(told.items)
+    >>> [run.stitch for run in one.repeat], one.after[0].amount
+    (['yo', 'ssk'], 2)
+    """
 
     repeat: tuple[Run | With, ...]
     before: tuple[Run | With, ...] = ()
@@ -102,6 +112,8 @@ class StitchPattern:
     >>> lace = StitchPattern.of(["p1, *k2tog, yo, k3, p1; rep from *", "p1, *k5, p1; rep from *"])
     >>> lace.multiple, lace.before, lace.after, lace.width(3)
     (6, 1, 0, 19)
+    >>> lace.changes_count, lace.is_whole(3, due=1), len(lace.told(3).rounds)
+    (False, True, 2)
     >>> StitchPattern.of(["k2, yo, k2tog", "k5"])
     Traceback (most recent call last):
     ...
@@ -439,6 +451,15 @@ class PanelFit:
     all round the leg; on the instep 7 repeats of 4 stitches, 28 of the instep's 32; 2 plain ...
     >>> [step.times for step in fit.on_leg(rounds=20, stitches=64, down=True)]  # plain, ribs
     [0, 20]
+
+    On an instep of 34 stitches, with 20 rounds before the heel:
+
+    >>> from loopwright.sock import Panel
+    >>> laid = Panel(pattern=ribs).fitted(34).placed(first=20, before=4, after=10, then=30)
+    >>> print(laid.said.format(*laid.numbers))
+    repeats of 4 sts: 8; 32 sts in all, from st 2 of the instep on
+    >>> laid.rounds, len(laid.told().rounds), [type(item).__name__ for item in laid.items()]
+    (30, 1, ['Run', 'WorkPanel', 'Run'])
     """
 
     pattern: StitchPattern

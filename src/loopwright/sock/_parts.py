@@ -59,6 +59,12 @@ class Parts(Generic[T]):
     loopwright.errors.PartError: heel Anchor: it lacks begins, numbers, steps; ...
     >>> "anchor" in heel_names()
     False
+    >>> heel.names()[-1], heel.named("flap", longer=2).longer
+    ('flap', 2)
+    >>> before = heel.kept()
+    >>> heel(replace=True)(type(heel.named("flap"))).__name__
+    'Flap'
+    >>> heel.restore(before)  # as if it had never been replaced
     """
 
     what: str

@@ -138,7 +138,15 @@ class Plan(Shown):
 
     @property
     def outline(self) -> HeelOutline | None:
-        """The heel lying flat, for schematics; None where the construction draws none."""
+        """The heel lying flat, for schematics; None where the construction draws none.
+
+        Examples
+        --------
+        >>> from loopwright import Foot, Gauge, Sock
+        >>> plan = Sock(foot=Foot.of(length="24 cm"), gauge=Gauge.of(32, 44)).plan()
+        >>> [measure.words for measure in plan.outline.measures]
+        ['heel, width at its opening', 'heel, depth', 'heel, width where it is closed']
+        """
         return self.construction.outline(self.setting)
 
     def __str__(self) -> str:

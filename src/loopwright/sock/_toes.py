@@ -60,7 +60,18 @@ class ToeNumbers(Protocol):
 
 
 class Toe(ABC):
-    """What a sock asks of a toe."""
+    """What a sock asks of a toe.
+
+    Examples
+    --------
+    >>> from loopwright.sock import toe_named
+    >>> from loopwright.sock.needles import Layout
+    >>> wedge, layout = toe_named("wedge"), Layout((("instep", 32), ("sole", 32)))
+    >>> [type(step).__name__ for step in wedge.steps(layout)]
+    ['Arrange', 'RepeatRounds', 'Graft']
+    >>> [type(step).__name__ for step in wedge.first_steps(layout)]
+    ['ClosedCastOn', 'Join', 'Arrange', 'RepeatRounds', 'RepeatRounds']
+    """
 
     __slots__ = ()
 

@@ -67,8 +67,8 @@ class Store:
     >>> with tempfile.TemporaryDirectory() as folder, Store(Path(folder) / "study") as store:
     ...     store.claim({"feet": 3})
     ...     store.write("cases", 0, pa.table({"case": [0, 1, 2]}))
-    ...     store.finished("cases")
-    {0}
+    ...     store.finished("cases"), store.read("cases", 0).num_rows
+    ({0}, 3)
     """
 
     folder: Path = attrs.field(converter=_path)

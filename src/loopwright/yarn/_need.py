@@ -114,6 +114,11 @@ class StrandUse:
     ------
     YarnError
         A negative number.
+
+    Examples
+    --------
+    >>> StrandUse("main 2", {"k": 40}).yarn
+    'main'
     """
 
     name: str

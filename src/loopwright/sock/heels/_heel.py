@@ -93,6 +93,8 @@ class Setting:
     (2.27, 1.72)
     >>> setting.layout(first="heel").parts
     (('sole', 32), ('instep', 36))
+    >>> setting.across_instep()
+    (Run(stitch='k', amount=36, with_wraps=False),)
     """
 
     heel: int
