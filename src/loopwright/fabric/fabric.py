@@ -101,8 +101,6 @@ class Strand:
     ...     print(strand.name, strand.role, strand.cut)
     main working False
     heel waste True
-    >>> Strand("sea green 2").yarn
-    'sea green'
     """
 
     name: str
@@ -348,18 +346,7 @@ class Fabric(Shown):
 
     @property
     def is_on_spheres(self) -> bool:
-        """Whether V - E + C is 2 for each piece of the surface: no edges cross.
-
-        Examples
-        --------
-        >>> from loopwright.making import Work, cast_on
-        >>> work = Work()
-        >>> cast_on(work, 8)
-        >>> work.join_round()
-        >>> work.plain_rounds(3)
-        >>> work.fabric().is_on_spheres
-        True
-        """
+        """Whether V - E + C is 2 for each piece of the surface: no edges cross."""
         pieces = np.count_nonzero(np.bincount(self.surface_pieces[self.ids]))
         return self.euler_characteristic == 2 * int(pieces)
 

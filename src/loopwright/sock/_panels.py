@@ -362,6 +362,8 @@ class Panel:
     >>> sock = Sock(foot=foot, gauge=Gauge.of(32, 44), panel=Panel(pattern=lace))
     >>> print(sock.plan().panel)
     5 repeats of 6 stitches, 31 of the instep's 34; 1 and 2 plain beside them
+    >>> sock.table["ssk"].takes, sock.panel_draws_in(64).mm  # unless it has a gauge of its own
+    (2, 0.0)
     """
 
     pattern: StitchPattern

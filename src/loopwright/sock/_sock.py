@@ -237,14 +237,7 @@ class Sock(Shown):
 
     @property
     def table(self) -> StitchTable:
-        """The stitch table, with the stitches of one's own that its patterns have.
-
-        Examples
-        --------
-        >>> sock = Sock(foot=Foot.of(length="24 cm"), gauge=Gauge.of(32, 44))
-        >>> sock.table["ssk"].takes, sock.panel_draws_in(64).mm  # it has no panel
-        (2, 0.0)
-        """
+        """The stitch table, with the stitches of one's own that its patterns have."""
         own = () if self.panel is None else (self.panel.pattern,)
         return stitches_of(*own, *(one.pattern for one in self.all_round))
 
