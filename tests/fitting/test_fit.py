@@ -239,6 +239,20 @@ def test_a_panel_of_garter_stitch_widens_a_girth_once(swatch: Gauge | None) -> N
     assert girths["instep"].mm == pytest.approx(by_hand, rel=0.02)
 
 
+@pytest.mark.parametrize("stitch", ["2/2lc", "k1, yo, k2tog, k1"], ids=["cables", "lace"])
+def test_a_panel_with_its_own_swatch_narrows_a_girth_once(stitch: str) -> None:
+    """By hand, instep and leg alike: the swatch tells what crossing and lace draw in, all of it."""
+    rows = [f"*{stitch}; rep from *", *["*k4; rep from *"] * 3]
+    panel = Panel(pattern=StitchPattern.of(rows), gauge=Gauge.of(20, 22))
+    child = Foot.of(length="16 cm", ball_girth="15.5 cm")
+    made = sample(Sock(foot=child, gauge=COARSE, stitches=32, panel=panel))
+    assert made.plan.panel is not None
+    over = made.plan.panel.width
+    by_hand = (32 - over + 18 / 20 * over) * COARSE.stitch_width_mm
+    assert made.girths["leg"].mm == pytest.approx(by_hand, rel=0.002)
+    assert made.girths["instep"].mm == pytest.approx(by_hand, rel=0.01)
+
+
 def test_a_fit_can_be_asked_for_another_foot(woman: Sample) -> None:
     assert fit(woman, MAN).at("heel").stretch / fit(woman).at("heel").stretch == pytest.approx(
         343.47 / 310.32

@@ -161,8 +161,10 @@ class Sample:
 
     @cached_property
     def shape(self) -> Shape:
-        """The relaxed sock in space."""
-        return shape(self.fabric, self.sock.gauge, measured=self.sock.measured_cloths)
+        """The relaxed sock in space; where a swatch tells how wide a panel is, as if plain there."""
+        sock = self.sock
+        swatch = sock.panel is not None and sock.panel.gauge is not None
+        return shape(self.fabric, sock.gauge, measured=sock.measured_cloths, drawn_in=not swatch)
 
     @cached_property
     def worn(self) -> Draped:

@@ -51,14 +51,18 @@ class StitchSizes:
 
 
 def stitch_sizes(
-    fabric: Fabric, gauge: Gauge, measured: Mapping[Cloth, Gauge] | None = None
+    fabric: Fabric,
+    gauge: Gauge,
+    measured: Mapping[Cloth, Gauge] | None = None,
+    *,
+    drawn_in: bool = True,
 ) -> StitchSizes:
-    """Return the size at rest of each stitch of a fabric."""
+    """Return the size at rest of each stitch of a fabric; crossed rows `drawn_in` or as plain."""
     table = np.array([stitch_size_mm(cloth, gauge, measured) for cloth in _CLOTHS])
     cloth = cloths_of(fabric)
     width, height = table[cloth].T
     layers = np.array([_kept_width(row) for row in fabric.stitches])
-    if (layers[fabric.stitch] < 1).any():
+    if drawn_in and (layers[fabric.stitch] < 1).any():
         width = width * _drawn_in(fabric.uncrossed, layers[fabric.stitch])
     return StitchSizes(width, np.where(drawn_out(fabric, cloth), table[_PLAIN, 1], height))
 

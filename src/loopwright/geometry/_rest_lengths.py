@@ -51,7 +51,13 @@ _LARGEST_CELL: Final = 64  # edges; larger ones are left open, no fabric spans t
 _DRAWN_UP: Final = 0.2  # of a stitch's width: about the yarn's own diameter
 
 
-def mesh_of(fabric: Fabric, gauge: Gauge, measured: Mapping[Cloth, Gauge] | None = None) -> Mesh:
+def mesh_of(
+    fabric: Fabric,
+    gauge: Gauge,
+    measured: Mapping[Cloth, Gauge] | None = None,
+    *,
+    drawn_in: bool = True,
+) -> Mesh:
     """Return the mesh of `fabric`: vertex i is the loop ``fabric.ids[i]``.
 
     Parameters
@@ -60,6 +66,8 @@ def mesh_of(fabric: Fabric, gauge: Gauge, measured: Mapping[Cloth, Gauge] | None
         Of stocking stitch.
     measured : mapping of Cloth to Gauge, optional
         Of other cloths, where they were measured.
+    drawn_in : bool
+        Whether stitches that cross make their rows narrower.
 
     Raises
     ------
@@ -71,7 +79,8 @@ def mesh_of(fabric: Fabric, gauge: Gauge, measured: Mapping[Cloth, Gauge] | None
     vertex = np.full(len(fabric.next), -1, np.int64)
     vertex[fabric.ids] = np.arange(len(fabric))
     upright = fabric.uncrossed
-    pairs, rest, along, steps = _edges(upright, stitch_sizes(fabric, gauge, measured))
+    sizes = stitch_sizes(fabric, gauge, measured, drawn_in=drawn_in)
+    pairs, rest, along, steps = _edges(upright, sizes)
     pairs = vertex[pairs]
     kept = _shortest(pairs, rest, len(fabric))
     return Mesh.build(

@@ -153,6 +153,7 @@ def shape(
     start_mm: Floats | None = None,
     near: Shape | None = None,
     measured: Mapping[Cloth, Gauge] | None = None,
+    drawn_in: bool = True,
     progress: Progress | None = None,
 ) -> Shape:
     """Return the relaxed shape of a fabric, finished or not.
@@ -171,6 +172,9 @@ def shape(
     measured : mapping of Cloth to Gauge, optional
         Gauges of slip stitch, garter and seed stitch, where there are swatches of them; else
         they are estimated (`loopwright.cloth.CLOTH_SIZES`).
+    drawn_in : bool
+        Whether stitches that cross make their rows narrower, by the package's estimate; switch it
+        off where a swatch tells, and reckon with that.
     progress : callable, optional
         Is given what is done, of how much, and what; see `loopwright.progress`.
 
@@ -212,7 +216,7 @@ def shape(
     >>> round(longer.quality.volume_cm3 / tube.quality.volume_cm3, 2)
     1.2
     """
-    mesh = mesh_of(fabric, gauge, measured)
+    mesh = mesh_of(fabric, gauge, measured, drawn_in=drawn_in)
     if start_mm is not None and np.shape(start_mm) != (mesh.n, 3):
         raise ShapeError(
             f"a start of shape {np.shape(start_mm)}", f"give one point for each of {mesh.n} loops"
