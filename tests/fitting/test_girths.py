@@ -6,6 +6,7 @@ import inspect
 
 import numpy as np
 import pytest
+from scipy.optimize import minimize_scalar
 
 import loopwright
 import loopwright.fitting
@@ -16,7 +17,7 @@ from loopwright.fabric.stitches import Kind
 from loopwright.fitting import fit, measure, route
 from loopwright.fitting._heel_tip import heel_tip
 from loopwright.fitting._sample import TAPERED, Sample
-from loopwright.fitting.girths import EXACT_ERROR, QUICK_ERROR
+from loopwright.fitting.girths import EXACT_ERROR, QUICK_ERROR, _tightened
 from loopwright.gauge import Gauge
 from loopwright.geometry import girth_through, shape
 from loopwright.geometry._plane_section import section_through
@@ -36,6 +37,7 @@ from loopwright.sock.wedge import Wedge
 
 FOOT = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="310 mm")
 COARSE = Gauge.of(16, 22)
+ON_CONE = 30 * 120  # radius 35, z 45, on the x axis
 
 
 def _cone(columns: int = 120, rings: int = 61) -> Surface:
@@ -57,18 +59,30 @@ def test_a_plane_cuts_a_cone_in_an_ellipse(tilt_deg: float) -> None:
 
     Half axes from where the plane meets the two sides of the cone: r = 20 + z / 3.
     """
-    cone, slope = _cone(), np.tan(np.radians(tilt_deg))
-    vertex = 30 * 120  # radius 35, z 45, on the x axis
-    found = section_through(cone, vertex, np.array([-slope, 0.0, 1.0]))
-    # On the plane z = 45 + s (x - 35); on the far side x = -(20 + z / 3).
+    slope = np.tan(np.radians(tilt_deg))
+    found = section_through(_cone(), ON_CONE, np.array([-slope, 0.0, 1.0]))
+    assert found.length_mm == pytest.approx(_ellipse_mm(slope), rel=0.002)  # the facets' own error
+    assert np.array_equal(found.points_mm[0], found.points_mm[-1])
+
+
+def _ellipse_mm(slope: float) -> float:
+    """Where the plane z = 45 + s (x - 35) cuts the cone; on the far side x = -(20 + z / 3)."""
     far = -(20 + (45 - 35 * slope) / 3) / (1 + slope / 3)
-    middle, long = (35 + far) / 2, (35 - far) / 2 / np.cos(np.radians(tilt_deg))
+    middle, long = (35 + far) / 2, (35 - far) / 2 / np.cos(np.arctan(slope))
     height = 45 + slope * (middle - 35)
     short = np.sqrt((20 + height / 3) ** 2 - middle**2)
     share = ((long - short) / (long + short)) ** 2
-    exact = np.pi * (long + short) * (1 + 3 * share / (10 + np.sqrt(4 - 3 * share)))
-    assert found.length_mm == pytest.approx(exact, rel=0.002)  # the facets' own error included
-    assert np.array_equal(found.points_mm[0], found.points_mm[-1])
+    return float(np.pi * (long + short) * (1 + 3 * share / (10 + np.sqrt(4 - 3 * share))))
+
+
+@pytest.mark.parametrize("tilt_deg", [-20, 0, 25])
+def test_a_tape_drawn_tight_leaves_a_plane_that_stands_aslant(tilt_deg: float) -> None:
+    """The shortest of all ellipses through the place, by scipy's search over their formula."""
+    least = minimize_scalar(_ellipse_mm, bounds=(-0.6, 0.6), method="bounded")
+    aslant = np.array([-np.tan(np.radians(tilt_deg)), 0.0, 1.0])
+    found = _tightened(_cone(), ON_CONE, aslant, 0.0)
+    assert found.length_mm == pytest.approx(least.fun, rel=0.005)
+    assert section_through(_cone(), ON_CONE, aslant).length_mm > found.length_mm
 
 
 def test_a_plane_through_an_opening_is_refused() -> None:

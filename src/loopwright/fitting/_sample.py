@@ -161,7 +161,7 @@ class Sample:
 
     @cached_property
     def shape(self) -> Shape:
-        """The relaxed sock in space; where a swatch tells how wide a panel is, as if plain there."""
+        """The relaxed sock in space, a panel with a swatch of its own as if plain."""
         sock = self.sock
         swatch = sock.panel is not None and sock.panel.gauge is not None
         return shape(self.fabric, sock.gauge, measured=sock.measured_cloths, drawn_in=not swatch)
