@@ -392,3 +392,22 @@ def test_a_server_that_has_ended_is_told(visit: Visit, tmp_path: Path) -> None:
     bar.control("fit.ease").get_by_role("slider").fill("-3")
     expect(visit.page.get_by_text("The server has ended")).to_be_visible(timeout=20_000)
     assert threading.active_count() >= 1
+
+
+def test_lengths_in_inches(alone: Bar) -> None:
+    """By hand: 16 cm are 6.3 in, and 7 in are 17.8 cm; the model is asked in cm all the while."""
+    bar, page = alone, alone.page
+    page.locator("summary", has_text="Foot").click()
+    page.get_by_label("Lengths in").select_option("in")
+    length = bar.control("foot.length").locator("input[type=number]")
+    expect(length).to_have_value("6.3")
+    expect(bar.control("foot.length").locator("label").first).to_contain_text(", in")
+    expect(page.locator(".lw-bench .told")).to_contain_text(" in, ")
+    expect(page.get_by_role("columnheader", name="foot, in", exact=True)).to_be_visible()
+    bar.forget()
+    length.fill("7")
+    bar.wait("reckoned")
+    expect(page.locator("caption", has_text="Finished measures")).to_be_visible()
+    page.get_by_label("Lengths in").select_option("cm")
+    expect(length).to_have_value("17.78")
+    expect(page.locator(".lw-bench .told")).to_contain_text(" mm, ")

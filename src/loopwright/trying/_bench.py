@@ -41,6 +41,7 @@ Answer: TypeAlias = dict[str, Any]
 Tell: TypeAlias = Callable[[Answer | None], object]
 
 _PAUSE_S: Final = 0.06  # before the slow parts: while a slider is dragged, none begins
+_IN_INCHES: Final = re.compile(r'\d ?in(?:ch|ches)?"')  # a length of a design file
 _KEPT: Final = 16  # answers that are kept whole; each holds about 2 MB of pictures
 _SAMPLES: Final = 12  # socks that were measured, to estimate others from
 _MOST_TRIED: Final = 200
@@ -179,6 +180,7 @@ class Bench:
         return {
             "stage": "begun", "title": self.title or sock.title, "sizes": list(self.socks),
             "size": name, "offered": self.offered, **_moved(sock), "tried": self._told_tried(),
+            "in_inches": bool(_IN_INCHES.search(self.as_text(sock, name))),
         }  # fmt: skip
 
     def start(self, side: int, size: str, choices: Choices, tell: Tell) -> Trial:

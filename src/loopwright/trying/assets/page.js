@@ -21,6 +21,30 @@ function make(tag, given = {}, ...inside) {
 const mark = (isGuess, words) => make("span", { class: `mark ${isGuess ? "guess" : "sure"}` }, words ?? (isGuess ? "estimated" : "measured"));
 const times = (number) => number.toFixed(2);
 
+// ---- lengths in centimetres or in inches: the model knows centimetres and millimetres only
+
+let inInches = false;
+
+const MM_PER_INCH = 25.4;
+const unit = () => (inInches ? "in" : "mm");
+const length = (mm) => (inInches ? (mm / MM_PER_INCH).toFixed(1) : `${mm}`);
+const rounded = (value, step) => (value === null || value === undefined ? value : Math.round(value / step) * step);
+const inWords = (words) => (inInches ? words.replace(/(\d+(?:\.\d+)?) cm/g, (_, cm) => `${(cm * 10 / MM_PER_INCH).toFixed(1)} in`) : words);
+
+// A control as it is shown: its numbers in the unit that was chosen, with how many of the model's one of them is.
+function inUnits(one) {
+  const isGauge = one.group === "Gauge" && one.words.endsWith("to 10 cm");
+  if (!inInches || !(one.unit === "cm" || isGauge)) return { ...one, scale: 1 };
+  const scale = isGauge ? 100 / (4 * MM_PER_INCH) : MM_PER_INCH / 10;
+  const step = isGauge ? 0.5 : 0.05;
+  const here = (value) => (value === null || value === undefined ? value : Number(rounded(value / scale, 0.01).toFixed(2)));
+  return {
+    ...one, scale, step, unit: isGauge ? one.unit : "in", words: isGauge ? one.words.replace("10 cm", "4 in") : one.words,
+    value: here(one.value), usual: here(one.usual),
+    low: Math.ceil(one.low / scale / step) * step, high: Math.floor(one.high / scale / step) * step,
+  };
+}
+
 // ---- one control
 
 function control(one, moved) {
@@ -170,7 +194,7 @@ function sideView(name, page, at) {
   const draw = {
     reckoned(answer) {
       parts.counts.replaceChildren(table("", [], answer.counts));
-      parts.measures.replaceChildren(table("Finished measures", ["", "asked", "comes to"], answer.measures));
+      parts.measures.replaceChildren(table("Finished measures", ["", "asked", "comes to"], answer.measures.map((row) => row.map(inWords))));
       parts.text.replaceChildren(make("pre", { tabindex: "0", "aria-label": "The heel in words" }, answer.text));
       yarn(answer);
       sitting(answer);
@@ -210,8 +234,8 @@ function sideView(name, page, at) {
       ...answer.cautions.map((words) => make("p", { class: "caution" }, make("strong", {}, "Caution. "), words)));
     foot.show(answer.foot, mark(guess), "colour: how far it is stretched at its places");
     parts.girth.replaceChildren(girth(answer.heel_girth, guess));
-    parts.places.replaceChildren(table("Stretch at its places", ["", "foot, mm", "sock, mm", "stretch", "sits"], answer.places.map((one) => [
-      one.place, `${one.foot_mm}${one.foot_is_estimated ? " ?" : ""}`, `${one.sock_mm}`, times(one.stretch), one.feel])),
+    parts.places.replaceChildren(table("Stretch at its places", ["", `foot, ${unit()}`, `sock, ${unit()}`, "stretch", "sits"], answer.places.map((one) => [
+      one.place, `${length(one.foot_mm)}${one.foot_is_estimated ? " ?" : ""}`, length(one.sock_mm), times(one.stretch), one.feel])),
       make("p", { class: "small" }, "? is a measure of the foot that was estimated. ", answer.accuracy));
   }
 
@@ -240,19 +264,19 @@ function table(caption, head, rows) {
 function girth(one, guess) {
   const longest = Math.max(one.foot_mm, one.sock_mm);
   const part = ([words, mm], at) => {
-    const node = make("span", { class: at % 2 ? "two" : "one", title: `${words}: ${mm} mm` }, mm > 12 ? `${mm}` : "");
+    const node = make("span", { class: at % 2 ? "two" : "one", title: `${words}: ${length(mm)} ${unit()}` }, mm > 12 ? length(mm) : "");
     node.style.width = `${(100 * mm) / longest}%`;
     return node;
   };
   const sock = make("div", { class: "bar", "aria-hidden": "true" }, ...one.parts.map(part));
   sock.style.width = "100%";
-  const foot = make("div", { class: "bar", "aria-hidden": "true" }, make("span", { class: "foot" }, `${one.foot_mm}`));
+  const foot = make("div", { class: "bar", "aria-hidden": "true" }, make("span", { class: "foot" }, length(one.foot_mm)));
   foot.style.width = `${(100 * one.foot_mm) / longest}%`;
   return make("div", {},
-    make("p", {}, `The sock at rest: ${one.sock_mm} mm. `, mark(guess)),
+    make("p", {}, `The sock at rest: ${length(one.sock_mm)} ${unit()}. `, mark(guess)),
     make("div", { class: "bars" }, sock, foot),
-    table("Where that girth lies", ["", "at rest, mm", "on the foot, mm"], one.parts),
-    make("p", {}, `The foot: ${one.foot_mm} mm${one.foot_is_estimated ? ", estimated" : ""}; the sock is stretched ${times(one.stretch)} times.`));
+    table("Where that girth lies", ["", `at rest, ${unit()}`, `on the foot, ${unit()}`], one.parts.map(([words, ...mm]) => [words, ...mm.map(length)])),
+    make("p", {}, `The foot: ${length(one.foot_mm)} ${unit()}${one.foot_is_estimated ? ", estimated" : ""}; the sock is stretched ${times(one.stretch)} times.`));
 }
 
 // ---- the page
@@ -279,6 +303,8 @@ class Page {
     this.sizes = make("select", { "aria-label": "Size", onchange: () => this.ask({ ask: "begin", size: this.sizes.value }) });
     this.sizeLabel = make("label", { hidden: true }, "Size ", this.sizes);
     this.beside = make("button", { type: "button", onclick: () => this.hold() }, "Hold beside");
+    this.units = make("select", { "aria-label": "Lengths in", onchange: () => this.measureIn(this.units.value === "in") },
+      make("option", { value: "cm" }, "cm"), make("option", { value: "in" }, "inches"));
     this.back = make("button", { type: "button", disabled: true, onclick: () => this.goBack() }, "Back");
     this.now = make("div", { class: "told", role: "status", "aria-live": "polite" }, "The sock is being worked out.");
     this.jump = make("button", { type: "button", class: "jump", onclick: () => this.goAcross() }, "See it");
@@ -293,7 +319,7 @@ class Page {
       make("label", {}, "Write the design file", this.name), make("button", { class: "main" }, "Take it"));
     this.shown = make("div", { class: "sides" });
     this.root = make("div", { class: "lw-bench", "data-stage": "begin" },
-      make("div", { class: "head" }, make("div", { class: "grow" }, this.title), this.sizeLabel, this.back, this.beside),
+      make("div", { class: "head" }, make("div", { class: "grow" }, this.title), this.sizeLabel, make("label", {}, "Lengths in ", this.units), this.back, this.beside),
       bar, this.said,
       make("div", { class: "body" },
         make("div", {}, this.moves),
@@ -394,6 +420,14 @@ class Page {
     this.taking = this.ask({ ask: "take", size: this.size, choices: this.sides[this.moving].choices, name: this.name.value.trim() });
   }
 
+  measureIn(inches) {
+    inInches = inches;
+    this.units.value = inches ? "in" : "cm";
+    this.showControls(this.sides[this.moving].controls);
+    this.showTried(this.tried);
+    this.sides.forEach((_, at) => this.look(at, { now: true }));
+  }
+
   // -- hearing
 
   hear(answer) {
@@ -426,6 +460,9 @@ class Page {
     this.moving = 0;
     this.before = [];
     this.back.disabled = true;
+    if (!this.units.dataset.told) inInches = answer.in_inches;
+    this.units.dataset.told = "yes";
+    this.units.value = inInches ? "in" : "cm";
     this.showControls(answer.controls);
     this.showTried(answer.tried);
     this.arrange();
@@ -481,11 +518,12 @@ class Page {
     const held = this.root.getRootNode().activeElement;
     const kept = new Map();
     const groups = new Map();
-    for (const one of all) {
+    for (const told of all) {
+      const one = inUnits(told);
       let made = this.controls.get(one.key);
       const like = JSON.stringify([one.kind, one.options, one.step, one.unit, one.can_be_left, one.words]);
       if (made && made.like === like) made.update(one, isChosen);
-      else made = control(one, (key, value) => this.moved(key, value));
+      else made = control(one, (key, value) => this.moved(key, typeof value === "number" ? Number((value * one.scale).toFixed(3)) : value));
       kept.set(one.key, made);
       groups.set(one.group, [...(groups.get(one.group) ?? []), made.node]);
     }
@@ -524,7 +562,7 @@ class Page {
       if (!shown?.counts) return null;
       const told = [make("strong", {}, this.sides.length > 1 ? `${SIDES[at]}: ${shown.counts[0][1]}` : shown.counts[0][1])];
       if (shown.verdict) {
-        told.push(make("span", {}, `${shown.verdict.short};`), make("span", {}, `heel ${shown.heel_girth.sock_mm} mm, ${times(shown.heel_girth.stretch)} times`), mark(shown.is_estimated));
+        told.push(make("span", {}, `${shown.verdict.short};`), make("span", {}, `heel ${length(shown.heel_girth.sock_mm)} ${unit()}, ${times(shown.heel_girth.stretch)} times`), mark(shown.is_estimated));
       }
       return make("div", { class: "one" }, ...told.flatMap((one) => [one, " "]));
     });
@@ -537,7 +575,7 @@ class Page {
     const now = JSON.stringify(this.sides[this.moving]?.choices ?? {});
     this.list.replaceChildren(...tried.filter((one) => one.size === this.size).reverse().map((one) => make("li", {},
       make("button", { type: "button", "aria-current": JSON.stringify(one.choices) === now ? "true" : undefined, onclick: () => { this.remember(); this.choose(one.choices); } },
-        make("strong", {}, `${one.number}. ${one.words}`), make("span", {}, `${one.verdict}; heel ${one.heel_mm} mm`)))));
+        make("strong", {}, `${one.number}. ${one.words}`), make("span", {}, `${one.verdict}; heel ${length(one.heel_mm)} ${unit()}`)))));
   }
 }
 
