@@ -21,7 +21,7 @@ from loopwright.picture.shape_scene import Scene, scene
 from loopwright.report import ReportPicture, SizeReport, SockReport
 from loopwright.report._compose import sheet
 from loopwright.report._typeset import pdf_of
-from loopwright.report.data import Document
+from loopwright.report.data import DocumentKind
 from loopwright.report.gather import report_of
 from loopwright.sock._plan import FinishedMeasure
 from loopwright.yarn import Yarn, strand_uses, yarn_need
@@ -128,7 +128,7 @@ def reported(design: str) -> SockReport:
 @cache
 def drawn(design: str) -> SockReport:
     """The report for the sheet and the handout alone, which drapes nothing."""
-    return report_of(read_design(design), documents=(Document.PATTERN, Document.HANDOUT))
+    return report_of(read_design(design), documents=(DocumentKind.PATTERN, DocumentKind.HANDOUT))
 
 
 def pdf(report: SockReport, *, words: Words = Words.US) -> bytes:

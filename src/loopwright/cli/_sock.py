@@ -15,7 +15,7 @@ from loopwright.cli.files import refuse_folder, write_folder
 from loopwright.design.front import FrontMatter, Paper
 from loopwright.extras import MissingExtraError
 from loopwright.report import folder
-from loopwright.report.data import Document, SizeReport, SockReport
+from loopwright.report.data import DocumentKind, SizeReport, SockReport
 from loopwright.report.gather import report_of
 from loopwright.report.photo import load_photo
 
@@ -32,7 +32,7 @@ __all__ = ["sock"]
     "documents",
     multiple=True,
     metavar="NAME",
-    type=click.Choice([one.value for one in Document], case_sensitive=False),
+    type=click.Choice([one.value for one in DocumentKind], case_sensitive=False),
     help="Only the pattern, the record or the handout, which is quicker; again for more.",
 )
 @click.option(
@@ -74,7 +74,7 @@ def sock(
         told = attrs.evolve(told, photo=load_photo(design.parent / told.front.picture))
     told = attrs.evolve(told, front=_on_paper(told.front, paper, large_print))
     with shown_progress(quiet=quiet) as progress:
-        asked = [Document(name) for name in documents] or [*Document]
+        asked = [DocumentKind(name) for name in documents] or [*DocumentKind]
         report = report_of(told, documents=asked, progress=progress)
         files = folder(report, words=told.words)
     write_folder(out, files, replace=force)

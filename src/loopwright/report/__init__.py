@@ -6,7 +6,7 @@ from loopwright._late import late
 from loopwright.border import guard
 from loopwright.report._folder import folder
 from loopwright.report._page import page
-from loopwright.report.data import Document, ReportPicture, SizeReport, SockReport
+from loopwright.report.data import DocumentKind, ReportPicture, SizeReport, SockReport
 
 if TYPE_CHECKING:
     from loopwright.report._publish import head_of, publish
@@ -14,7 +14,7 @@ else:  # they read texts
     __getattr__, __dir__ = late(globals(), {"_publish": ("head_of", "publish")})
 
 __all__ = [
-    "Document",
+    "DocumentKind",
     "ReportPicture",
     "SizeReport",
     "SockReport",

@@ -22,7 +22,7 @@ from loopwright.report._page import page
 from loopwright.report._said import cautions
 from loopwright.report._typeset import pdf_of
 from loopwright.report._web import page_of
-from loopwright.report.data import Document, SizeReport, SockReport
+from loopwright.report.data import DocumentKind, SizeReport, SockReport
 
 __all__ = ["folder"]
 
@@ -54,9 +54,9 @@ def folder(report: SockReport, *, words: Words = Words.US) -> Mapping[str, str |
 
 
 _DOCUMENTS = {
-    Document.PATTERN: (sheet, "the knitter's sheet"),
-    Document.RECORD: (record, "the designer's record: fit and checks"),
-    Document.HANDOUT: (handout, "for a class: heel and toe stage by stage"),
+    DocumentKind.PATTERN: (sheet, "the knitter's sheet"),
+    DocumentKind.RECORD: (record, "the designer's record: fit and checks"),
+    DocumentKind.HANDOUT: (handout, "for a class: heel and toe stage by stage"),
 }
 
 
@@ -65,7 +65,7 @@ def _files(report: SockReport, words: Words) -> Iterator[_File]:
         if wanted not in report.documents:
             continue
         document = make(report, words=words)
-        if wanted is Document.PATTERN:
+        if wanted is DocumentKind.PATTERN:
             on_screen = "the knitter's page: choose a size, count rounds, turn the sock"
             yield _File("pattern.html", on_screen, page(report, words=words))
         else:
@@ -73,10 +73,10 @@ def _files(report: SockReport, words: Words) -> Iterator[_File]:
         if is_installed("typst"):
             made = pdf_of(document, author=report.front.author)
             yield _File(f"{document.name}.pdf", f"{what}, for paper", made)
-    if Document.PATTERN in report.documents:
+    if DocumentKind.PATTERN in report.documents:
         yield _File("pattern.txt", "the instructions alone; loopwright reads them back",
                     write(report.pattern, words=words))  # fmt: skip
-    if report.documents == set(Document):
+    if report.documents == set(DocumentKind):
         yield from _beside(report, words)
 
 

@@ -25,18 +25,18 @@ from loopwright.picture.shape_scene import Scene
 from loopwright.sock import FinishedMeasure, Foot
 from loopwright.yarn import Yarn, YarnNeed
 
-__all__ = ["Document", "KeyLine", "PictureKind", "ReportPicture", "SizeReport", "SockReport"]
+__all__ = ["DocumentKind", "KeyLine", "PictureKind", "ReportPicture", "SizeReport", "SockReport"]
 
 
 _UPRIGHT = 69.0  # px of width to 1 px of its smallest letters: 7 pt on an upright sheet of A4
 
 
-class Document(Choice):
+class DocumentKind(Choice):
     """What is made of a sock.
 
     Examples
     --------
-    >>> [document.value for document in Document]
+    >>> [document.value for document in DocumentKind]
     ['pattern', 'record', 'handout']
     """
 
@@ -240,7 +240,7 @@ class SockReport:
         What the designer says beside the sock.
     photo : (bytes, str), optional
         A picture of the finished sock, and its kind.
-    documents : frozenset of Document
+    documents : frozenset of DocumentKind
         What it was gathered for.
     """
 
@@ -253,7 +253,7 @@ class SockReport:
     yarn: Yarn | None = None
     front: FrontMatter = attrs.field(factory=FrontMatter)
     photo: tuple[bytes, str] | None = attrs.field(default=None, repr=False)
-    documents: frozenset[Document] = frozenset(Document)
+    documents: frozenset[DocumentKind] = frozenset(DocumentKind)
 
     def __attrs_post_init__(self) -> None:
         names = tuple(size.name for size in self.sizes)

@@ -31,7 +31,7 @@ from loopwright.picture.svg import Picture as Drawn
 from loopwright.progress import Progress, share, watched
 from loopwright.report._chart_sheets import cut, without_waiting
 from loopwright.report.data import (
-    Document,
+    DocumentKind,
     KeyLine,
     PictureKind,
     ReportPicture,
@@ -49,7 +49,7 @@ _PAIR = 2
 def report_of(
     told: DesignFile,
     *,
-    documents: Collection[Document] = tuple(Document),
+    documents: Collection[DocumentKind] = tuple(DocumentKind),
     progress: Progress | None = None,
 ) -> SockReport:
     """Return the report of a design.
@@ -57,7 +57,7 @@ def report_of(
     Parameters
     ----------
     told : DesignFile
-    documents : collection of Document
+    documents : collection of DocumentKind
         What it is for: nothing is worked out that none of them shows. Only the record says how
         the sock fits.
     progress : callable, optional
@@ -87,15 +87,15 @@ def report_of(
 
     For a class:
 
-    >>> handout = report_of(told, documents=[Document.HANDOUT])
+    >>> handout = report_of(told, documents=[DocumentKind.HANDOUT])
     >>> handout.sizes[0].fit is None, len(handout.sizes[0].pictures)
     (True, 2)
     """
     with watched(progress):
-        return _report(told, frozenset(map(Document, documents)))
+        return _report(told, frozenset(map(DocumentKind, documents)))
 
 
-def _report(told: DesignFile, wanted: frozenset[Document]) -> SockReport:
+def _report(told: DesignFile, wanted: frozenset[DocumentKind]) -> SockReport:
     parts = len(told.design.socks) + 1
     with share(0, parts, "the hands"):
         told = with_hands(told)
@@ -127,7 +127,7 @@ def _size(
     place: int,
     name: str,
     sock: Sock,
-    wanted: frozenset[Document],
+    wanted: frozenset[DocumentKind],
     *,
     middle: bool,
 ) -> SizeReport:
@@ -138,8 +138,8 @@ def _size(
         flat = dimensions(made.plan)
     with one_thread():
         with share(1, 4, "relaxed and measured"):
-            sits = fit(made) if Document.RECORD in wanted else None
-            space = _space(made, whole) if Document.PATTERN in wanted else None
+            sits = fit(made) if DocumentKind.RECORD in wanted else None
+            space = _space(made, whole) if DocumentKind.PATTERN in wanted else None
         with share(2, 4, "judged"):
             fails = sits is not None and not sits.verdict.is_good
             mend = _mend(made) if fails and verdict.ok else None
@@ -229,11 +229,13 @@ def _parts(name: str, drawn: Iterable[Drawn]) -> tuple[ReportPicture, ...]:
     )
 
 
-def _pictures(made: Knitted, sock: Sock, wanted: frozenset[Document]) -> Iterator[ReportPicture]:
+def _pictures(
+    made: Knitted, sock: Sock, wanted: frozenset[DocumentKind]
+) -> Iterator[ReportPicture]:
     """Yield the stages of heel and toe, and the charts of the heel and of patterns all round."""
-    taught = () if wanted == {Document.RECORD} else (SockPart.HEEL, SockPart.TOE)
+    taught = () if wanted == {DocumentKind.RECORD} else (SockPart.HEEL, SockPart.TOE)
     every = (SockPart.HEEL, *(one.part for one in sock.all_round))
-    charted = every if Document.PATTERN in wanted else ()
+    charted = every if DocumentKind.PATTERN in wanted else ()
     for title, part in ((section.title, section.part) for section in made.journal.sections):
         stem = title.lower().replace(" ", "-")
         if part in taught:
