@@ -13,7 +13,7 @@ from loopwright.progress import advance, share, watched
 from loopwright.report.gather import report_of
 from loopwright.sock import Measured
 
-SOCK = Sock(foot=Foot.of(length="22 cm", ball_girth="21 cm"), gauge=Gauge.of(28, 40))
+SOCK = Sock(foot=Foot.of(length="22 cm", ball_girth="21 cm"), gauge=Gauge.of(18, 26))
 
 
 HIGH = Sock(  # more than one remedy is knitted

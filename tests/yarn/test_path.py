@@ -40,13 +40,12 @@ def nearest(curve: YarnCurve, inner: np.ndarray) -> float:
     """How near the yarn comes to itself beyond a bend, among these points."""
     points = curve.points_mm
     along = np.concatenate(([0], np.cumsum(np.linalg.norm(np.diff(points, axis=0), axis=1))))
-    tree, found = cKDTree(points), np.inf
-    for one in inner.tolist():
-        near = np.array(tree.query_ball_point(points[one], 2 * curve.diameter_mm))
-        far = near[np.abs(along[near] - along[one]) > 0.3 * curve.length_mm / len(set(curve.loops))]
-        if len(far):
-            found = min(found, float(np.linalg.norm(points[far] - points[one], axis=1).min()))
-    return found
+    near = cKDTree(points[inner]).sparse_distance_matrix(
+        cKDTree(points), 2 * curve.diameter_mm, output_type="coo_matrix"
+    )
+    apart = np.abs(along[near.col] - along[inner[near.row]])
+    far = near.data[apart > 0.3 * curve.length_mm / len(set(curve.loops))]
+    return float(far.min()) if len(far) else np.inf
 
 
 @pytest.mark.parametrize("gauge", [SOCKS, HEAVY])
