@@ -27,7 +27,7 @@ def _three(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:knit|k|slip|sl) (?:the )?{STS} (?:of|from|on) [^;,]*?needle[^;,]*?needle,? (?:and )?(?:then )?)?(?:(?:use|using|with|work) kitchener (?:st(?:itch)?)?,? ?(?:to )?)?(?:graft|kitchener|join|close|weave)\b(?! (?:in|yarn))[^;]*?\b(?:graft|toe|kitchener|sts|stitches|heel|halves|together|closed|top|opening|tip|sole|instep)\b[^;]*|graft"
+    r"(?:(?:knit|k|slip|sl) (?:the )?{STS} (?:of|from|on) [^;,]*?needle[^;,]*?needle,? (?:and )?(?:then )?)?(?:(?:use|using|with|work) kitchener (?:st(?:itch)?)?,? ?(?:to )?)?(?:graft|kitchener|join|close|weave)\b(?! (?:in|yarn))[^;]*?\b(?:graft|toe|kitchener|sts|stitches|heel|halves|together|closed|top|opening|tip|sole|instep)\b[^;]*|graft(?:[,:]? (?:the )?{N}(?: {STS})? (?:to|with|and) (?:the )?{N}[^;]*)?"
 )
 @alone
 def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -37,6 +37,8 @@ def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if not live_count(scribe):
         return []
     numbers = [count_in(one) for one in re.findall(rf"({COUNT}) (?:\w+ )?(?:sts|stitches)", low)]
+    if pair := re.match(rf"graft[,:]? (?:the )?({COUNT}) to (?:the )?({COUNT})", low):
+        numbers = [count_in(pair[1]), count_in(pair[2])]
     if numbers and not re.search(r"inch|\bin\b|cm|tail", low):
         total = scribe.now().count
         whole = [

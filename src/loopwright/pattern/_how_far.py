@@ -54,6 +54,9 @@ def unit_of(word: str) -> str:
 _REMAIN = re.compile(
     rf"(?:(?:there (?:are|is)|you have|only|a total of|the count is|it has|you are|back|at|to|down) )*(?:only )?(?P<n>{COUNT}) (?:\w+ )?{_STS}(?P<rest>.*)$"
 )
+_EACH_HOLDS = re.compile(
+    rf"(?:needles? 1 and (?:needle )?2|each needle|both needles)(?: each)? (?:hold|holds|have|has|carry|carries) (?P<n>{COUNT})"
+)
 _ROWS = re.compile(
     rf"(?:you have (?:worked )?|there are |a total of )*(?P<n>{COUNT}) (?:flap |heel )?(?:rows|rounds|rnds)\b(?P<rest>.*)$"
 )
@@ -99,6 +102,8 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
             return _growing(scribe, count, rest, body)
         growing = not re.search(r"remain|rem\b|left", rest)
         return UntilCount(count, growing)
+    if match := _EACH_HOLDS.match(text):
+        return UntilCount(_on_each(scribe, count_in(match["n"])), growing=True)
     if match := _ROWS.match(text):
         total = [int(value) for value in values_of(count_in(match["n"]))]
         if body.many and not any(value % body.many for value in total):
@@ -136,6 +141,8 @@ def _down_to(scribe: Scribe, middle: Count, body: RepeatBody) -> st.Times | None
     many = []
     for tally, left in zip(live.tallies, _as_many(middle, len(live.tallies)), strict=True):
         each, over = divmod(tally.count - left, 2)
+        if over and _has_doubles(scribe, body):  # the last one is made in the row that follows
+            each, over = divmod(tally.count - left - 1, 2)
         if over or each < 1:
             scribe.claim("odd", middle)
             return UntilMeasures(None, "wanted")
@@ -143,6 +150,12 @@ def _down_to(scribe: Scribe, middle: Count, body: RepeatBody) -> st.Times | None
     done = 1  # the two rows before these turned one stitch on each side
     times = [each - done for each in many]
     return sized(times) if min(times) > 0 else None
+
+
+def _has_doubles(scribe: Scribe, body: RepeatBody) -> bool:
+    """Tell whether the rows begin with a double stitch."""
+    rows = [row for row in _rows_of(scribe, body) if isinstance(row, st.Row)]
+    return any(getattr(row.items[0], "stitch", "") == "ds" for row in rows)
 
 
 def _growing(scribe: Scribe, wanted: Count, rest: str, body: RepeatBody) -> st.Times | None:

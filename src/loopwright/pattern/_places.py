@@ -108,6 +108,29 @@ def _over_named(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return []
 
 
+@rule(
+    r"(?:(?:the )?(?:heel|flap)(?: turn| flap)? (?:is|will be|are) (?:now )?(?:turned|worked|knit(?:ted)?|made)|(?:now |then )?(?:work|working|continue)(?: the heel| short[- ]rows)?|heel,?)(?: flat)?(?: back and forth)?(?: in rows)?(?: only)? (?:over|on|across|using) (?:just |only )?(?:the )?(?:{STS} (?:of|on) )?needle (?P<n>[12])(?: only| alone)?(?:,? back and forth)?(?: in rows)?(?: ?[(:,] ?(?P<many>{N}) (?:heel )?{STS}\)?)?(?:,? as (?:follows|foll))?:?"
+)
+def _over_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Keep one needle as the one in work: "the heel is worked on needle 2"."""
+    live, number = scribe.now(), int(said["n"])
+    scribe.context.course = "ROW"
+    if not live.sure or live.held() or not live.in_rounds:
+        return []
+    sizes = [size_of(tally, number) for tally in live.tallies]
+    if any(size is None for size in sizes):
+        total, many = live.count, said["many"]
+        half = [int(value) // 2 for value in values_of(total)]
+        if not many and any(int(value) % 2 for value in values_of(total)):
+            return []
+        sizes = [int(v) for v in as_many(count_in(many), total)] if many else list(half)
+    stitches = sized([size for size in sizes if size is not None])
+    if number == 1 or any(tally.behind for tally in live.tallies):
+        return list(scribe.focus(stitches))
+    rest = [a - b for a, b in zip(as_many(live.count, live.count), as_many(stitches, live.count), strict=True)]
+    return [st.Hold(sized(rest), "instep")] if min(rest) > 0 else []
+
+
 _ACROSS = re.compile(
     rf"(?<=:)\s*(?:k|knit|work)(?: even)? (?:across|over) (?:the |all )?(?P<first>{_NAMES})(?: sts| stitches)?\s*[,;.]\s*(?:then )?(?:(?:on|across|over) (?:the )?(?P<second>{_NAMES})(?: sts| stitches)?\s*[:,]?\s*)?(?=\S)",
     re.IGNORECASE,

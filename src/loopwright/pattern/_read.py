@@ -38,7 +38,7 @@ from loopwright.pattern._meaning import say
 from loopwright.pattern._noted import with_numbers
 from loopwright.pattern._parse import parse_sentence
 from loopwright.pattern._scribe import Lost, Scribe
-from loopwright.pattern._terse import Habits, marker_names
+from loopwright.pattern._terse import Habits, habits_of
 from loopwright.pattern._titles import is_title
 from loopwright.pattern._wordings import WORDINGS, OwnWording
 from loopwright.pattern.program import GaugeLine, Pattern
@@ -143,7 +143,7 @@ def read_closely(
     if len(text) > MAX_TEXT:
         raise PatternSyntaxError(1, 1, f"the text is longer than {MAX_TEXT} characters", ())
     reader = _Reader(stitches, wordings, go_on, explain)
-    reader.casts_on_later, reader.habits = _casts_on(text), Habits(marker_names(text))
+    reader.casts_on_later, reader.habits = _casts_on(text), habits_of(text)
     for line in logical_lines(text):
         if len(line.text) > MAX_LINE:
             problem = f"the line is longer than {MAX_LINE} characters"
@@ -468,7 +468,7 @@ class _Reader:
         if match := _NUMBERED.match(tidy.text):
             start = match.end()
         scribe.only = ()
-        if only := _ONLY.match(tidy.text, start):
+        if only := _ONLY.match(tidy.text, start) or self._named_only(tidy.text, start):
             names = re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+|\s*&\s*", only["names"].strip())
             known = {name.lower(): name for name in self.sizes}
             scribe.only = tuple(known.get(name.lower(), name) for name in names)
@@ -483,6 +483,14 @@ class _Reader:
             if kind in kinds:
                 return kind
         return "text"
+
+    def _named_only(self, text: str, start: int) -> re.Match[str] | None:
+        """Find "Adult only:", the name of a size."""
+        if len(self.sizes) < 2 or " only" not in text:
+            return None
+        names = "|".join(re.escape(name) for name in self.sizes)
+        form = rf"(?:for )?(?:the )?(?P<names>(?:{names})(?:(?:,| and|,? &) (?:{names}))*)(?: sizes?)? only\s*[:,]\s*"
+        return re.compile(form, re.IGNORECASE).match(text, start)
 
     def _titles(self) -> str:
         entries = self.scribe.assembler.entries

@@ -35,7 +35,7 @@ _WHICH = (
     rf"(?P<which>(?:the |all |these |both )*(?:\d+|two|three|four|six|eight)? ?(?:{_C})(?= of section)|(?:the )?(?:{_C}) ?\d+(?:\s*(?:-|–|—|to|through|and|,|&)\s*(?:r|rounds?|rnds?|rows?)? ?\d+(?! ?[(\[]|\d| more| times| further))*|(?:the )?(?:\d+(?:st|nd|rd|th)(?:\s*(?:and|to|-|,)\s*)?)+ (?:{_C})"
     rf"|sections? [^;]*?"
     rf"|(?:the )?(?:last|previous|these|those|this|that|above|both|foregoing|same|first|following)(?: last)?(?: of (?:them|these|those(?: rows| rounds)?))?(?: (?P<many>\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve))? ?(?:{_C})?(?: (?:just )?(?:above|worked))?"
-    rf"|(?:the )?(?P<name>[a-z][\w-]*(?: \d+)?) (?:{_C}))"
+    rf"|(?:the )?(?P<of_name>(?:\d+|two|three|four|six|eight) [a-z]{{3,}}(?: [a-z]{{3,}})?) (?:rows|rounds|rnds)|(?:the )?(?P<name>[a-z][\w-]*(?: \d+)?) (?:{_C}))"
 )
 _TIMES = re.compile(
     rf"(?P<pre>another |a further |a total of |for a total of |in total )?(?P<n>{COUNT}|\w+) (?P<more1>more |further |additional )?times?(?P<more2> more| further)?(?P<all>,? (?:in all|in total|altogether|total))?|(?P<word>once|twice)(?P<more3> more| again)?(?P<all2> in all| in total)?",
@@ -152,6 +152,8 @@ def _one(scribe: Scribe, text: str) -> list[Says] | None:
     if which.startswith("section"):
         return _sections(scribe, which + " " + rest)
     of = (match["of"] or "").strip(" .")
+    if of and rest.startswith("chart"):
+        of, rest = f"{of} chart", rest[5:].strip()
     if of == "section" and (numbered := re.match(r"(\d+)\b\s*(.*)$", rest)):
         of, rest = f"section {numbered[1]}", numbered[2]
     if of and re.search(r"\btimes|until|twice|once|total\b", of):
@@ -180,6 +182,8 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
         flat = rounds_in([row for row in section or () if isinstance(row, st.Step)])
         copies = tuple(attrs.evolve(row, count=None) for row in flat)
         return RepeatBody(copies=copies) if copies else None
+    if match["of_name"] and not re.search(r"\b(?:last|more|plain|further|previous)\b", match["of_name"]):
+        return _of_a_name(scribe, match["of_name"])
     if (
         re.search(r"\d", which)
         and not re.match(r"(?:the )?(?:last|previous|these|those|first|following)\b", which)
@@ -219,6 +223,22 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
             return None
         return RepeatBody(last=many)
     return None
+
+
+def _of_a_name(scribe: Scribe, said: str) -> RepeatBody | None:
+    """Return "the 2 garter rows": rows with this name and numbers, or of a section named so."""
+    word, name = said.split(" ", 1)
+    numbers = range(1, number_of(word) + 1)
+    named = scribe.context.named
+    rows = [named.get(f"{name} {number}") or scribe.row(number, name) for number in numbers]
+    found = tuple(row for row in rows if row is not None)
+    if not found or len(found) != len(rows):
+        return None
+    entries = scribe.assembler.entries[-len(found) :]
+    just = [getattr(entry.step, "items", None) for entry in entries]
+    if just == [row.items for row in found]:
+        return RepeatBody(last=len(found))
+    return RepeatBody(copies=found)
 
 
 def _times(rest: str) -> re.Match[str] | None:

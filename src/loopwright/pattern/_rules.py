@@ -80,7 +80,7 @@ def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:working|work|knit|resume(?: working| knitting)?|return to working|begin working|continue|start working|go back to working|resume)(?: again)? (?:in|to) (?:the )?(?:rounds?|rnds?)(?: again)?(?: (?:over|on|across) (?:all )?(?:the )?(?:{N} )?(?:\w+ )?{STS}[^.]*)?(?:,? (?:closing|knitting|working|picking)[^.]*)?"
+    r"(?:working|work|knit|resume(?: working| knitting)?|return to working|begin working|continue|start working|go back to working|resume)(?: again)? (?:in|to) (?:the )?(?:rounds?|rnds?)(?: again)?(?: (?:on|over) (?:both |all |the )*needles?(?: \d and (?:needle )?\d)?)?(?: (?:over|on|across) (?:all )?(?:the )?(?:{N} )?(?:\w+ )?{STS}[^.]*)?(?:,? (?:closing|knitting|working|picking)[^.]*)?"
 )
 @alone
 def _round_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

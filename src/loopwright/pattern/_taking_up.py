@@ -76,7 +76,15 @@ def _over_waste(scribe: Scribe, said: re.Match[str] | None) -> list[Says] | None
 
 
 @rule(
-    r"(?:carefully )?(?:unpick|take out|remove|pull out|undo|unzip|unravel)(?: the)? (?:waste|scrap|provisional|contrast\w*|crochet)[^;]*?(?P<rest>(?:,? and|;|,) ?(?:place|put|slip|pick up|return|catch|placing|putting|picking)[^;]*)?"
+    r"(?:join: ?)?\*? ?(?:knit|k|work) (?:1|one)(?: {STS})? (?:from|of) (?:the )?(?:front|first) needle (?:tog(?:ether)? )?with (?:1|one)(?: {STS})? (?:from|of) (?:the )?(?:back|second|other) needle[;,]? (?:rep(?:eat)? from \* )?(?:to (?:the )?end|around|across)[^;]*"
+)
+def _hemmed(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Knit a folded hem together: each stitch with one of the cast-on edge."""
+    return list(scribe.plain(ground=False)[:1])
+
+
+@rule(
+    r"(?:carefully )?(?:unpick|take out|remove|pull out|undo|unzip|unravel)(?: the)? (?:waste|scrap|spare|provisional|contrast\w*|crochet|chain)[^;]*?(?P<rest>(?:,? and|;|,) ?(?:place|put|slip|pick up|return|catch|placing|putting|picking)[^;]*)?"
 )
 @alone
 def _take_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -86,6 +94,8 @@ def _take_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return [] if tally is not None else None
     name = next(iter(tally.opened or tally.waste))
     if said["rest"]:
+        if re.search(r"\bits \b.*\b(?:second|another|spare|other) needle", said["rest"]):
+            return []  # they wait beside the work
         scribe.context.ground, scribe.context.ground_name = None, "stockinette"
         _stated_above(scribe, name, said["rest"])
         return [st.Recapture(name), *_corners(said["rest"])]

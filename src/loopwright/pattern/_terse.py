@@ -12,7 +12,7 @@ from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._wordings import tidied
 from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["LEAD", "Habits", "marker_names", "with_verb"]
+__all__ = ["LEAD", "Habits", "habits_of", "with_verb"]
 
 _WORK = r"(?:(?:k|p)\s?\d|(?:k|p|knit|purl)\s+(?:to|across|\d|all|every|until)|(?:k|p|knit|purl)\s*$|ds\b|sl\b|[\[*]|\((?=(?:[kp]\s?\d|sl|yo|k2tog|ssk|knit|purl|m1)\b)|yo\b|ssk|k2tog|m1)"
 _LABEL = re.compile(
@@ -50,6 +50,11 @@ _OTHER_WORDS = tuple(
             r"\1 cast on ",
         ),
         (r"\b(?:make|work) a cast-on (?:of|over|with) (?=\d)", "cast on "),
+        (r"\btake off (?:the |that )?(?:other |second |first |next )?(?:thumb )?marker\b", "remove marker"),
+        (r"\b(place|slip|remove|to|before|after) (?:the |a )?(?:thumb|gusset|safety|side|round|next thumb) marker\b", r"\1 marker"),
+        (r"^(?:Both|All)(?: three| four)? sizes:\s*(?=\S)", ""),
+        (r"\bgo back to (?:knitting|working) in (?:rounds|rnds|the round)\b", "work in rounds again"),
+        (r"\bwith \d+ repeats(?: (?:of the chart|across|each row))?(?=[.,;])", ""),
         (r"\bndls?\.? ?(\d)", r"needle \1"),
         (r"\b(?:knit|work)(?: in)?(?: a)? rib,? (\d) knit,? (\d) purl,?", r"work in k\1, p\2 rib"),
         (r"\btake (?:the |your )?(waste|scrap) yarn out\b", r"take out the \1 yarn"),
@@ -59,7 +64,7 @@ _OTHER_WORDS = tuple(
     )
 )
 _ANY_OTHER = re.compile(
-    r"\bcast up|cast-on (?:of|over|with|for) \d|\bndls?\b|\brib,? \d knit|\btake (?:the|your|up)\b|them once more|\bthru\b",
+    r"\btake off|(?:thumb|gusset|safety|side|round) marker|sizes:|go back to|\d repeats|\bcast up|cast-on (?:of|over|with|for) \d|\bndls?\b|\brib,? \d knit|\btake (?:the|your|up)\b|them once more|\bthru\b",
     re.IGNORECASE,
 )
 
@@ -120,6 +125,7 @@ _BETWEEN_STARS = re.compile(
     r"^((?:and |now |then )*(?:work (?:in )?|rib (?:in )?)|[a-z ]*\brib\b[a-z ]* in )\*([^*]+)\*(?: rib\w*)?",
     re.IGNORECASE,
 )
+_RIB_FIRST = re.compile(r"^rib[,:]? (?:in )?(\(?k ?\d+,? p ?\d+\)?)(?! rib)", re.IGNORECASE)
 _EACH_STITCH = re.compile(
     r"^((?:now )?(?:knit|k) )(?:every|each|all) (?:st(?:itch)?|sts|stitches) (?:of|on|in) (every (?:round|rnd)\b)",
     re.IGNORECASE,
@@ -134,6 +140,7 @@ def with_verb(text: str) -> str:
     """Return "plain 12 cm" or "2 rnds over all sts" as somebody would say it aloud."""
     text = _LEADS.sub("", text)
     text = _BETWEEN_STARS.sub(r"\1[\2] rib", text)
+    text = _RIB_FIRST.sub(r"work \1 rib", text)
     text = _EACH_STITCH.sub(r"\1\2", text)
     if match := _PLAIN_TO.match(text):
         return f"work {match[1]} until it measures {text[match.end() :]}"
@@ -173,8 +180,8 @@ def marker_names(text: str) -> dict[str, str]:
 
 def with_markers(said: MappedText, names: dict[str, str]) -> MappedText:
     """Return a line with the markers by their letters: "knit to marker A, sm, m1l"."""
-    if not names or not any(name in said.text for name in names):
-        return said
+    if not any(name in said.text for name in names):
+        return said.sub(_MARKER_IT, r"\1sm") if "slip it" in said.text else said
     known = "|".join(names)
     forms = (
         (rf"\b([Pp])lace (?:marker )?(?:called |named )?\"?({known})\b\"?", lambda m: f"{m[1]}lace marker {names[m[2]]}"),
@@ -196,8 +203,40 @@ def with_markers(said: MappedText, names: dict[str, str]) -> MappedText:
     return said.sub(_IT, it)
 
 
+_MARKER_IT = re.compile(r"(\b(?:marker|m)\b[^.;*]{0,30}?[,;] ?(?:and )?)slip it\b", re.IGNORECASE)
 _LETTERED = re.compile(r"\bmarker ([A-H])\b")
 _IT = re.compile(r"\b(slip|sl|take|remove) it(?: off| on)?\b", re.IGNORECASE)
+
+
+# --- needles with names -----------------------------------------------------------------------------
+
+_TIPS = re.compile(r"\b(?P<name>[A-Z]\d?|[A-Z][a-z]{2,8}) ?= ?(?:the )?[^,;.=]*?\b(?:needle|tip)\b[^,;.=]*")
+_TIP_IS = re.compile(r"needle (?P<number>[12]) ?= ?[^,;.=]*?\b(?P<place>instep|sole|heel|front|back|palm)\b", re.IGNORECASE)
+
+
+def needle_names(text: str) -> dict[str, int]:
+    """Return the names of two needles that a text explains: "T = top needle, S = sole needle".
+
+    Examples
+    --------
+    >>> needle_names("T = top needle tip (instep), S = sole needle tip")
+    {'T': 1, 'S': 2}
+    """
+    found = list(dict.fromkeys(match["name"] for match in _TIPS.finditer(text[:20_000])))
+    sound = [name for name in found if not re.fullmatch(r"N\d|Needle|MC|CC", name)]
+    return {name: place for place, name in enumerate(sound, start=1)} if len(sound) == 2 else {}
+
+
+def with_needles(said: MappedText, names: dict[str, int]) -> MappedText:
+    """Return a line with the needles by their numbers."""
+    if not names:
+        return said
+    known = "|".join(names)
+
+    both = re.compile(rf"\b(?i:on) (?:{known}) and (?:on )?(?:{known})\s*:")
+    one = re.compile(rf"(?<=\bon )({known})\b|(?<=\bof )({known})\b|(?<=\bacross )({known})\b|\b({known})(?=\s*:| = | and\b| hold)|(?<=and )({known})\b")
+    said = said.sub(both, "On each needle:")
+    return said.sub(one, lambda m: f"needle {names[next(g for g in m.groups() if g)]}")
 
 
 # --- what one writer does throughout --------------------------------------------------------------
@@ -218,13 +257,14 @@ class Habits:
     """How the writer of a text writes: names of markers, sizes between slashes, one of a pair."""
 
     markers: dict[str, str]
+    needles: dict[str, int] = attrs.field(factory=dict)
     slashed: bool = False  # whether numbers of sizes stand between slashes
     one_of_pair: str = ""  # left or right, where both are told apart
 
     def spelt_out(self, text: str, sizes: int) -> MappedText:
         """Return a line in plain signs, as others would write it."""
         said = _plainly(text, sizes if self.slashed else 0)
-        return with_markers(said, self.markers)
+        return with_markers(with_needles(said, self.needles), self.markers)
 
     def is_for_the_other(self, text: str, titles: str) -> bool:
         """Tell whether a line is for the other of a pair: the one named first is followed."""
@@ -236,3 +276,8 @@ class Habits:
             named = re.findall(r"\b(left|right|first|second)\b", titles)
             self.one_of_pair = named[0] if named else side
         return side != self.one_of_pair
+
+
+def habits_of(text: str) -> Habits:
+    """Return what can be known of a writer from the whole text."""
+    return Habits(marker_names(text), needle_names(text))

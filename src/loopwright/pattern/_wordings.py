@@ -160,6 +160,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(?:purl|p) (?:the |each )?(?:twin|shadow)(?: st(?:itch)?)? as (?:one|1)(?: st(?:itch)?)?", "p1 with wraps", "purl the twin stitch as one"),
     _W(r"(?:k|knit|work) (?:the |each )?(?:twin|shadow)(?: st(?:itch)?)? as (?:one|1)(?: st(?:itch)?)?", "k1 with wraps", "knit the twin stitch as one"),
     _W(r"(?:to|until) (?:the )?(?:next |first |last )?double[- ]wrapped st(?:itch)?", "to gap", "to the double-wrapped stitch"),
+    _W(r"(?:to|until) (?:the )?(?:next |last )?st(?:itch)? with (?:the )?(?:two|both|2|double) wraps?", "to gap", "to the st with two wraps"),
     _W(r"(ssk|k2tog|p2tog|skp\w*|ssp) (?:to close|across|over|closing) (?:the )?gap", r"\1", "ssk to close gap"),
     _W(r"turn (?:the )?work(?:ing)?(?: around)?|turn[!]", "turn", "turn work"),
     _W(r"(?:and|then) turn\b", ", turn", "and turn"),
