@@ -168,7 +168,7 @@ def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read a sentence that asks for rows once more, or for more like them."""
     low = LEAD.sub("", _DOTTED.sub(r"\1", said.text.lower()))
     if re.match(
-        r"(?:and |then |now )?(?:rep(?:eat)?|do|work|knit|continue|cont|carry|keep|beg\w*|dec\w*|inc\w*)\b",
+        r"(?:and |then |now )*(?:rep(?:eat)?|do|go on|without (?:the |any )?plain|work|knit|continue|cont|carry|keep|beg\w*|dec\w*|inc\w*)\b",
         low,
     ):
         for rule in (shaped_at_ends, staggered):

@@ -88,7 +88,7 @@ _PARTS_OF_WORK = frozenset(
 
 
 _PANEL = re.compile(  # "Rope Panel (10 sts, 8 rnds)"
-    r"[A-Z][A-Za-z' -]{2,30} \((?:(?:a |worked over (?:a )?)?(?:multiple of |panel of )?\d+(?: ?\+ ?\d+)? ?(?:sts|stitches)[^)]*)\)\s*:?"
+    r"[A-Z][A-Za-z' -]{2,30}(?: \d)? \((?:(?:a |worked over (?:a )?)?(?:multiple of |panel of )?\d+(?: ?\+ ?\d+)? ?(?:sts|stitches)[^)]*)\)(?:,? (?:in words|written out))?\s*:?"
 )
 
 
@@ -192,8 +192,14 @@ _MEASURED = re.compile(
 )
 
 
+_BOUGHT = re.compile(
+    r"\b(?:balls?|skeins?|hanks?|g|grams?|oz|ounces?|yards?|yds|needles?|markers?|pair|set)\b",
+    re.IGNORECASE,
+)
+
+
 def _sound(names: list[str]) -> tuple[str, ...]:
-    if any(_MEASURED.search(name) for name in names):
+    if any(_MEASURED.search(name) or _BOUGHT.search(name) for name in names):
         return ()
     clean = [name.replace("–", "-").rstrip(".") for name in names]
     good = all(

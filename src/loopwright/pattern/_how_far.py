@@ -61,7 +61,7 @@ _ROWS = re.compile(
     rf"(?:you have (?:worked )?|there are |a total of )*(?P<n>{COUNT}) (?:flap |heel )?(?:rows|rounds|rnds)\b(?P<rest>.*)$"
 )
 _WORKED = re.compile(
-    rf"(?:all|every|each|no|the last|the outermost|the side)\b(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+){{0,3}}?(?: {_STS})?(?: (?:on|at) [^,;]*?)? ?(?:have|has|are|is)?(?: now)?(?: been)? ?(?:worked|used(?: up)?|left|decreased|consumed|in work|gone|remain|have been|joined)[^;]*$"
+    rf"(?:all|every|each|no|the last|the outermost|the side|both sides)\b(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+){{0,3}}?(?: {_STS})?(?: (?:on|at) [^,;]*?)? ?(?:have|has|are|is)?(?: now)?(?: been)? ?(?:worked|used(?: up)?|left|decreased|consumed|in work|gone|remain|have been|joined)[^;]*$"
 )
 
 

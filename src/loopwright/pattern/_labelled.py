@@ -22,7 +22,7 @@ from loopwright.pattern._stated import count_in, without_asides
 from loopwright.pattern._wordings import COUNT
 from loopwright.pattern._yarn_names import yarn_first
 from loopwright.pattern.items import KNIT, Item, On, Repeat, Run, Turn
-from loopwright.pattern.values import Count, Sized, To, Where, sized, values_of
+from loopwright.pattern.values import Count, Sized, To, Where, as_many, sized, values_of
 
 __all__ = [
     "as_set_up",
@@ -118,6 +118,8 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
         return labelled_rows(scribe, label, unit[0].items)
     if match := _EVENLY.match(text):
         return _shaped_evenly(scribe, label, match, body)
+    if (kept := _LEAVING.search(body.text)) is not None and (held := _left(scribe, body, kept)):
+        return held
     turned = re.search(r"[.!]\s*turn\b[^.;]*[.!]*$", body.text, re.IGNORECASE)
     if turned:
         body = body.sub(re.compile(r"[.!]\s*turn\b[^.;]*[.!]*$", re.IGNORECASE), ", turn")
@@ -135,6 +137,29 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
     if found is None:
         found = _spread(scribe, label, bare)
     return found
+
+
+_LEAVING = re.compile(
+    rf",? (?:and )?turn(?: work)?[;,.]? ?(?:and )?(?:leave|leaving) (?:the )?(?:last|other|rem(?:aining)?|next|first) (?P<n>{COUNT}) (?:sts|stitches)(?: unworked| behind| on (?:a |the )?(?:holder|spare needle|waste yarn|needle))?[.]*$",
+    re.IGNORECASE,
+)
+
+
+def _left(scribe: Scribe, body: MappedText, kept: re.Match[str]) -> list[Says] | None:
+    """Read "K24, turn; leave the last 12 sts": they wait for good."""
+    items = scribe.items(body.piece(0, kept.start()))
+    live, count = scribe.now(), count_in(kept["n"])
+    if items is None or live.in_rounds or not live.sure:
+        return None
+    if not any(tally.ahead for tally in live.tallies):
+        items = (Turn(), *items)
+    after = [live.trial((st.Part(items),), size).tally for size in range(len(live.tallies))]
+    if not after or [tally.ahead for tally in after] != [
+        int(v) for v in as_many(count, live.count)
+    ]:
+        return None
+    names = [name for name in ("instep", "side", "other") if name not in live.held()]
+    return [st.Part(items), st.Hold(count, names[0])] if names else None
 
 
 _NEW = re.compile(

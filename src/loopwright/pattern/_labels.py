@@ -43,6 +43,7 @@ _FORMS = tuple(
         _EVERY,
         _NAMED,
         r"(?P<setup>set[ -]?up)",
+        r"(?P<facing>(?:right|wrong)[ -]side|rs|ws)(?: rows?)?(?=\s*:)",
         r"(?P<shaping>dec(?:rease)?|inc(?:rease)?)(?: (?P<number2>\d+))?(?=\s*(?:[(\[][^)\]]*[)\]]\s*)?:)",
         r"(?:last|next|first|following|foll\.?)\s+(?P<many>\d{1,3}|two|three|four|five|six|eight|ten)\s+(?P<course4>rounds|rnds|rows)\b",
         r"(?P<worded>[a-z]+(?: [a-z]+)?(?=\s*:\s*(?:[*(\[]\s*(?:k|p|sl)|(?:k|p|sl)\s?\d|(?:knit|purl)\b)))",
@@ -113,7 +114,9 @@ def _made(said: dict[str, str | None], end: int) -> Label | None:
         or said.get("course4")
         or ""
     )
-    aside = (said.get("aside") or "") + " " + (said.get("aside2") or "")
+    aside = " ".join(said.get(part) or "" for part in ("aside", "aside2", "facing"))
+    if said.get("facing"):
+        return Label("ROW", side=_side(aside), end=end)
     numbers: tuple[int, ...] = ()
     name = ""
     if said.get("nums"):

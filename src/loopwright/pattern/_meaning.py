@@ -159,7 +159,7 @@ _IN_EACH = re.compile(
 _PIECES = re.compile(  # stitches of pieces that were made apart
     r"\b(?:knit|k|work|purl)\b[^;.]*\b(?:of|from|on) (?:the )?"
     r"(?:first|second|other|1st|2nd|left|right) "
-    r"(?:earflap|flap piece|piece|strap|panel|half|mitten|sleeve|wing)\b",
+    r"(?:ear ?flap|flap|piece|strap|panel|half|mitten|sleeve|wing)\b",
     re.IGNORECASE,
 )
 

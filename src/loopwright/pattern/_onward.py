@@ -26,7 +26,7 @@ __all__ = ["evenly", "onward"]
 
 MAX_CYCLES = 200
 _GOING_ON = re.compile(
-    r"(?:and |now |then )?(?:continue|(?:dec|inc)(?:rease)?|cont\b\.?|carry on|keep(?: on)?|go on|proceed|work|repeat|rep|knit)\b[^;:]*?"
+    r"(?:and |now |then )*(?:without (?:the |any )?plain (?:rounds?|rnds?|rows?)(?: between| in between)?,? )?(?:continue|(?:dec|inc)(?:rease)?|cont\b\.?|carry on|keep(?: on)?|go on|proceed|work|repeat|rep|knit)\b[^;:]*?"
     r"\b(?:in (?:this|the same|that|like) (?:way|manner|fashion)|like this|this way|thus|in like manner|as set|as established|as before|to (?:dec|inc|decrease|increase)\w*|dec\w*|inc\w*|shaping|as (?:in|for) (?:the )?(?:last|row|round|rnd))[^;:]*?"
     r"\b(?:(?:un)?til+\b|(?:down |up )?to (?=\d)) ?(?P<until>.*)$"
 )
@@ -87,7 +87,9 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
     elif not _ALL.match(until):
         return None
     rows = _rows_before(scribe)
-    if re.search(r"\b(?:on |in )?every (?:round|rnd|row)\b", text):
+    if re.search(
+        r"\b(?:on |in )?every (?:round|rnd|row)\b|without (?:the |any )?plain|no plain", text
+    ):
         rows = [row for row in rows if _shapes(row)]
     if (said := _between(scribe, text, rows)) is not None:
         return _carried_on(scribe, *said, target)

@@ -127,7 +127,10 @@ def _over_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     stitches = sized([size for size in sizes if size is not None])
     if number == 1 or any(tally.behind for tally in live.tallies):
         return list(scribe.focus(stitches))
-    rest = [a - b for a, b in zip(as_many(live.count, live.count), as_many(stitches, live.count), strict=True)]
+    rest = [
+        a - b
+        for a, b in zip(as_many(live.count, live.count), as_many(stitches, live.count), strict=True)
+    ]
     return [st.Hold(sized(rest), "instep")] if min(rest) > 0 else []
 
 

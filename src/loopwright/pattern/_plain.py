@@ -9,6 +9,7 @@ from collections.abc import Callable
 from loopwright.pattern import steps as st
 from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._rule_table import expression
+from loopwright.pattern._said import Numbered
 from loopwright.pattern._scribe import Says, Scribe, made
 from loopwright.pattern._stated import count_in
 from loopwright.pattern._terse import with_verb
@@ -54,12 +55,20 @@ _CHANGE_TO = expression(
 )
 
 
+_ONE_PLAIN = re.compile(r"(?:one |1 |a )?plain (round|rnd|row)", re.IGNORECASE)
+
+
 def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read plain work: in a pattern, for so many rounds, or until a length."""
     text = with_verb(_digits(_BEGINNING.sub("", said.text.strip(" ."))))
     rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (
         (_RIB_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_LENGTH, _for), (_KNIT_LENGTH, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
     )  # fmt: skip
+    if match := _ONE_PLAIN.fullmatch(text):
+        course = "ROW" if match[1].lower().startswith("row") else "RND"
+        row = made(course, (KNIT,), "")
+        scribe.numbered(row, ())
+        return [Numbered(row)]
     if match := _ALTERNATE.match(text):
         return _alternating(scribe, match)
     for pattern, rule in rules:
@@ -157,7 +166,8 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
 
 def _for(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     length = length_in(match)
-    unit = unit_in(scribe, match.groupdict().get("fabric") or match[0])
+    fabric = match.groupdict().get("fabric")
+    unit = unit_in(scribe, match[0] if fabric is None else fabric)
     if unit is None or length is None:
         return None
     return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, "here"))]
@@ -200,6 +210,8 @@ def _all_of(scribe: Scribe) -> list[Says]:
 
 def _in(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     """Read "work in rib as set": from here on, with no end said."""
+    if re.match(r"(?:in )?(?:the )?(?:rounds?|rnds?)\b", match["fabric"], re.IGNORECASE):
+        return None
     unit = unit_in(scribe, match["fabric"])
     return None if unit is None else []
 

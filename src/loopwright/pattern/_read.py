@@ -38,7 +38,7 @@ from loopwright.pattern._meaning import say
 from loopwright.pattern._noted import with_numbers
 from loopwright.pattern._parse import parse_sentence
 from loopwright.pattern._scribe import Lost, Scribe
-from loopwright.pattern._terse import Habits, habits_of
+from loopwright.pattern._terse import Habits, habits_of, only_sizes
 from loopwright.pattern._titles import is_title
 from loopwright.pattern._wordings import WORDINGS, OwnWording
 from loopwright.pattern.program import GaugeLine, Pattern
@@ -180,7 +180,7 @@ _FOR = re.compile(r"(?:to fit|fits|for|in|available in)? ?sizes? (?=\S)", re.IGN
 _BEGINS = re.compile(
     r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+", re.IGNORECASE
 )
-_ONLY = re.compile(r"(?:for )?sizes?\s+(?P<names>[^:]{1,60}?)\s+only\s*[:,]\s*", re.IGNORECASE)
+_SIZES = re.compile(r"sizes?\s+(?P<names>[^.;=]{3,60})$", re.IGNORECASE)
 _NUMBERED = re.compile(
     r"(?:step\s+\d{1,2}\s*[:.)–-]|\d{1,2}[.)])\s+(?=\S)|[-•–]\s+(?=\S)|\*\*+\s*(?=\S)",
     re.IGNORECASE,
@@ -211,8 +211,6 @@ class _Reader:
         self.casts_on_later = False
         self.habits = Habits({})
         self.pattern_name = ""  # a stitch pattern that is written out before the work begins
-
-    # one line
 
     def take(self, line: Line) -> None:
         before = len(self.scribe.assembler.entries)
@@ -260,6 +258,12 @@ class _Reader:
             return self._head(head[0], head[1], line)
         if re.match(r"abbreviations?\s*(?:used)?\s*:\s*\S", text, re.IGNORECASE):
             return self._abbreviations(re.sub(r"^[^:]*:\s*", "", text))
+        if not self.sizes and not self._is_working() and (named := _SIZES.match(text)):
+            names = sizes_in(named["names"])
+            if len(names) > 1:
+                self._name_sizes(names)
+                self.habits.slashed = "/" in text and len(names) > 2
+                return "head"
         title = heading_in(line)
         if first and title is None and is_title(text, self.table):
             self.title = " ".join(text.split())
@@ -282,8 +286,6 @@ class _Reader:
             not isinstance(entry.step, st.Note | st.Section)
             for entry in self.scribe.assembler.entries
         )
-
-    # headings
 
     def _marked_heading(self, line: Line) -> str:
         title = " ".join(line.text.lstrip("#").split())
@@ -379,7 +381,7 @@ class _Reader:
         """Take a line that stands before anything is cast on; "" if it is an instruction."""
         self.scribe.place = line.place(0)
         text = tidy.text
-        only = _ONLY.match(text)
+        only = only_sizes(text, 0, self.sizes)
         if not self.text_section and (only or (label_of(text) is None and self._parses_all(text))):
             return ""
         if (
@@ -468,29 +470,24 @@ class _Reader:
         if match := _NUMBERED.match(tidy.text):
             start = match.end()
         scribe.only = ()
-        if only := _ONLY.match(tidy.text, start) or self._named_only(tidy.text, start):
+        if only := only_sizes(tidy.text, start, self.sizes):
             names = re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+|\s*&\s*", only["names"].strip())
             known = {name.lower(): name for name in self.sizes}
             scribe.only = tuple(known.get(name.lower(), name) for name in names)
             start = only.end()
         kinds = []
+        before = scribe.context.named.get("last")
         try:
             for offset, sentence in sentences_in(tidy.text, start):
                 kinds.append(self._sentence(line, tidy.piece(offset, offset + len(sentence))))
         finally:
             scribe.only = ()
+        if match and (number := re.search(r"\d+", match[0])):
+            scribe.name_step(int(number[0]), before)
         for kind in ("lost", "instruction", "count", "definition"):
             if kind in kinds:
                 return kind
         return "text"
-
-    def _named_only(self, text: str, start: int) -> re.Match[str] | None:
-        """Find "Adult only:", the name of a size."""
-        if len(self.sizes) < 2 or " only" not in text:
-            return None
-        names = "|".join(re.escape(name) for name in self.sizes)
-        form = rf"(?:for )?(?:the )?(?P<names>(?:{names})(?:(?:,| and|,? &) (?:{names}))*)(?: sizes?)? only\s*[:,]\s*"
-        return re.compile(form, re.IGNORECASE).match(text, start)
 
     def _titles(self) -> str:
         entries = self.scribe.assembler.entries

@@ -33,7 +33,7 @@ __all__ = ["number_of", "repeated"]
 _C = r"(?:rounds?|rnds?|rows?|r(?=\s?\d))(?![a-z])"
 _WHICH = (
     rf"(?P<which>(?:the |all |these |both )*(?:\d+|two|three|four|six|eight)? ?(?:{_C})(?= of section)|(?:the )?(?:{_C}) ?\d+(?:\s*(?:-|–|—|to|through|and|,|&)\s*(?:r|rounds?|rnds?|rows?)? ?\d+(?! ?[(\[]|\d| more| times| further))*|(?:the )?(?:\d+(?:st|nd|rd|th)(?:\s*(?:and|to|-|,)\s*)?)+ (?:{_C})"
-    rf"|sections? [^;]*?"
+    rf"|sections? [^;]*?|steps? \d+(?:\s*(?:-|–|—|to|and|,|&)\s*(?:step )?\d+)*"
     rf"|(?:the )?(?:last|previous|these|those|this|that|above|both|foregoing|same|first|following)(?: last)?(?: of (?:them|these|those(?: rows| rounds)?))?(?: (?P<many>\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve))? ?(?:{_C})?(?: (?:just )?(?:above|worked))?"
     rf"|(?:the )?(?P<of_name>(?:\d+|two|three|four|six|eight) [a-z]{{3,}}(?: [a-z]{{3,}})?) (?:rows|rounds|rnds)|(?:the )?(?P<name>[a-z][\w-]*(?: \d+)?) (?:{_C}))"
 )
@@ -147,8 +147,6 @@ def _one(scribe: Scribe, text: str) -> list[Says] | None:
         return None
     rest = (match["rest"] or "").strip(" ,.")
     which = match["which"].strip()
-    if which.startswith("step"):
-        return None
     if which.startswith("section"):
         return _sections(scribe, which + " " + rest)
     of = (match["of"] or "").strip(" .")
@@ -182,7 +180,12 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
         flat = rounds_in([row for row in section or () if isinstance(row, st.Step)])
         copies = tuple(attrs.evolve(row, count=None) for row in flat)
         return RepeatBody(copies=copies) if copies else None
-    if match["of_name"] and not re.search(r"\b(?:last|more|plain|further|previous)\b", match["of_name"]):
+    if which.startswith("step"):
+        named = [scribe.context.named.get(f"step {number}") for number in numbers_in(which)]
+        return _just_or_copies(scribe, named)
+    if match["of_name"] and not re.search(
+        r"\b(?:last|more|plain|further|previous)\b", match["of_name"]
+    ):
         return _of_a_name(scribe, match["of_name"])
     if (
         re.search(r"\d", which)
@@ -231,6 +234,11 @@ def _of_a_name(scribe: Scribe, said: str) -> RepeatBody | None:
     numbers = range(1, number_of(word) + 1)
     named = scribe.context.named
     rows = [named.get(f"{name} {number}") or scribe.row(number, name) for number in numbers]
+    return _just_or_copies(scribe, rows)
+
+
+def _just_or_copies(scribe: Scribe, rows: list[st.Round | st.Row | None]) -> RepeatBody | None:
+    """Return rows as those just worked, or as copies of them; None if one was not read."""
     found = tuple(row for row in rows if row is not None)
     if not found or len(found) != len(rows):
         return None

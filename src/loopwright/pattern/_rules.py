@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._back import back_over
 from loopwright.pattern._live import Live
 from loopwright.pattern._places import size_of
 from loopwright.pattern._rule_table import alone, rule
@@ -80,7 +81,15 @@ def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:working|work|knit|resume(?: working| knitting)?|return to working|begin working|continue|start working|go back to working|resume)(?: again)? (?:in|to) (?:the )?(?:rounds?|rnds?)(?: again)?(?: (?:on|over) (?:both |all |the )*needles?(?: \d and (?:needle )?\d)?)?(?: (?:over|on|across) (?:all )?(?:the )?(?:{N} )?(?:\w+ )?{STS}[^.]*)?(?:,? (?:closing|knitting|working|picking)[^.]*)?"
+    r"(?:and )?(?:knit|k|work|purl|p)(?:ing)? (?:the |each |all |last |two |both |remaining |any |every )*(?:ds|double {STS}|twin {STS}|wrapped {STS}) as (?:one|1|a single)(?: {STS})?(?: each)?[^;]*"
+)
+def _as_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "knit the last two ds as one st each": no other stitches than those told elsewhere."""
+    return []
+
+
+@rule(
+    r"(?:(?:and )?(?:go |change |turn )?back (?:to|in)|working|work|knit|resume(?: working| knitting)?|return to working|begin working|continue|start working|go back to working|resume)(?: again)? (?:(?:in|to) (?:the )?)?(?:rounds?|rnds?)(?: again)?(?: (?:on|over) (?:both |all |the )*needles?(?: \d and (?:needle )?\d)?)?(?: (?:on|over) (?:both |all |the )*needles?(?: \d and (?:needle )?\d)?)?(?: (?:over|on|across) (?:all )?(?:the )?(?:{N} )?(?:\w+ )?{STS}[^.]*)?(?:,? (?:closing|knitting|working|picking)[^.]*)?"
 )
 @alone
 def _round_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -268,6 +277,8 @@ def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if re.search(r"\b(?:k|p|knit|purl)\s?\d|rep\b|\*", said["before"].lower()):
         return None
     scribe.context.course = "ROW"
+    if re.search(r"needles? (?:1 and (?:needle )?4|4 and (?:needle )?1)\b", said[0].lower()):
+        return []  # they lie on both sides of the beginning of the round
     _compared(scribe, said[0], count_in(said["n"]))
     steps: list[Says] = list(scribe.focus(count_in(said["n"])))
     live = scribe.now()
@@ -316,6 +327,16 @@ def _knit_turn_purl(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
+    r"(?:purl|p) (?:across )?these (?P<n>{N})(?: {STS})?,? and (?:the )?(?P<m>{N}) (?:{STS} )?(?:of|on|from) (?:needle \d|the last needle|the other needle)(?: on ?to (?:one|the same|a single) needle)?"
+)
+def _purl_both(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "purl these 12 and the 12 of needle 4", behind a turn."""
+    near, far = values_of(count_in(said["n"])), values_of(count_in(said["m"]))
+    total = sized([int(a) + int(b) for a, b in zip(near, far, strict=False)])
+    return back_over(scribe, st.Row((Run("p", total),)))
+
+
+@rule(
     r"(?:(?:work|knit) )?(?:the )?heel (?:flap )?(?:is (?:worked|knit(?:ted)?) )?(?:on|over|across|using) these (?:{STS} )?and (?:the )?(?P<n>{N}) {STS} (?:of|on|from) [^:=]*?(?:[:=] ?(?P<total>{N}) (?:heel )?{STS})?"
 )
 def _heel_on_both(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -339,7 +360,7 @@ def _heel_on_both(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:these|those) (?P<n>{N}) (?:heel )?{STS} (?:are|form|will be|make|become) (?:for )?(?:the |your )?heel[^;\d]*"
+    r"(?:these|those) (?P<n>{N}) (?:(?:heel )?{STS} )?(?:are|form|will be|make|become) (?:for )?(?:the |your )?heel[^;\d]*"
 )
 def _are_the_heel(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()

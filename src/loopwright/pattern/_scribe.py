@@ -264,6 +264,13 @@ class Scribe:
         context.named["last"] = bare
         self._learn(step)
 
+    def name_step(self, number: int, before: st.Round | st.Row | None) -> None:
+        """Remember the row of a numbered step of the text, if one was read since `before`."""
+        named = self.context.named
+        last = named.get("last")
+        if last is not None and last is not before:
+            named[f"step {number}"] = last
+
     def _learn(self, step: st.Round | st.Row) -> None:
         """Take a round of ribs, or a plain one, for the pattern in work."""
         items = step.items

@@ -70,6 +70,11 @@ _NEW_START = re.compile(
 _BARE_COUNT = re.compile(rf"[(\[]\s*=?\s*(?P<count>{COUNT})\s*[)\]]\s*\.?$")  # "… around. (80)"
 
 
+_HAVE = re.compile(
+    rf"(?:now )?you (?:now |should |will )*have (?P<count>{COUNT})\.?", re.IGNORECASE
+)
+
+
 @attrs.frozen
 class Stated:
     """A sentence without what it states, and what that is."""
@@ -98,7 +103,7 @@ def stated_in(said: MappedText) -> Stated:
     >>> found.said.text, found.count
     ('Row 2: K2tog to end', 8)
     """
-    if match := _BARE_COUNT.match(said.text):
+    if match := _BARE_COUNT.match(said.text) or _HAVE.fullmatch(said.text):
         return Stated(said.piece(0, 0), count_in(match["count"]))
     count = change = waiting = on_needle = None
     said = said.sub(_BREAKDOWN, lambda match: match["total"]).sub(_NEW_START, "")

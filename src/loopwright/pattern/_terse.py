@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from functools import lru_cache
 
 import attrs
@@ -12,7 +13,7 @@ from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._wordings import tidied
 from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["LEAD", "Habits", "habits_of", "with_verb"]
+__all__ = ["LEAD", "Habits", "habits_of", "only_sizes", "with_verb"]
 
 _WORK = r"(?:(?:k|p)\s?\d|(?:k|p|knit|purl)\s+(?:to|across|\d|all|every|until)|(?:k|p|knit|purl)\s*$|ds\b|sl\b|[\[*]|\((?=(?:[kp]\s?\d|sl|yo|k2tog|ssk|knit|purl|m1)\b)|yo\b|ssk|k2tog|m1)"
 _LABEL = re.compile(
@@ -50,11 +51,34 @@ _OTHER_WORDS = tuple(
             r"\1 cast on ",
         ),
         (r"\b(?:make|work) a cast-on (?:of|over|with) (?=\d)", "cast on "),
-        (r"\btake off (?:the |that )?(?:other |second |first |next )?(?:thumb )?marker\b", "remove marker"),
-        (r"\b(place|slip|remove|to|before|after) (?:the |a )?(?:thumb|gusset|safety|side|round|next thumb) marker\b", r"\1 marker"),
+        (
+            r"\btake off (?:the |that )?(?:other |second |first |next )?(?:thumb )?marker\b",
+            "remove marker",
+        ),
+        (
+            r"\b(place|slip|remove|to|before|after) (?:the |a )?(?:thumb|gusset|safety|side|round|next thumb) marker\b",
+            r"\1 marker",
+        ),
         (r"^(?:Both|All)(?: three| four)? sizes:\s*(?=\S)", ""),
-        (r"\bgo back to (?:knitting|working) in (?:rounds|rnds|the round)\b", "work in rounds again"),
+        (
+            r"\bgo back to (?:knitting|working) in (?:rounds|rnds|the round)\b",
+            "work in rounds again",
+        ),
         (r"\bwith \d+ repeats(?: (?:of the chart|across|each row))?(?=[.,;])", ""),
+        (
+            r"\b(of|on|over|across) (?:the )?(\d)(?:st|nd|rd|th) and (\d)(?:st|nd|rd|th) needles?\b(?! ?[:,]? ?(?:k|p|ssk|sl|work|knit|purl)\b)",
+            r"\1 needle \2 and \3",
+        ),
+        (r"\b(of|across) (?:the )?(\d)(?:st|nd|rd|th) needle\b", r"\1 needle \2"),
+        (
+            r"\bwork (?:on|over) (these|the) (\d+ (?:sts|stitches))(?: only)? for (\d+) (?:more )?rows(?: more)?,? ?(in [a-z ]+? st(?:itch)?)?(?:[:,] [^.]*)?(?=\.|$)",
+            r"work over \1 \2 only, work \3 rows \4",
+        ),
+        (r"^slip (?:the )?marker:\s*(?=\S)", ""),
+        (
+            r"\bturn (?:the |your )?(?:work|piece|knitting|cuff|turnover|tube) (?:inside|wrong side|right side) out\b[^.;]*",
+            "turn inside out",
+        ),
         (r"\bndls?\.? ?(\d)", r"needle \1"),
         (r"\b(?:knit|work)(?: in)?(?: a)? rib,? (\d) knit,? (\d) purl,?", r"work in k\1, p\2 rib"),
         (r"\btake (?:the |your )?(waste|scrap) yarn out\b", r"take out the \1 yarn"),
@@ -64,7 +88,7 @@ _OTHER_WORDS = tuple(
     )
 )
 _ANY_OTHER = re.compile(
-    r"\btake off|(?:thumb|gusset|safety|side|round) marker|sizes:|go back to|\d repeats|\bcast up|cast-on (?:of|over|with|for) \d|\bndls?\b|\brib,? \d knit|\btake (?:the|your|up)\b|them once more|\bthru\b",
+    r"^slip (?:the )?marker:|\bturn [^.;]* out\b|\d(?:st|nd|rd|th) (?:needle|and)|\bwork (?:on|over) the|\btake off|(?:thumb|gusset|safety|side|round) marker|sizes:|go back to|\d repeats|\bcast up|cast-on (?:of|over|with|for) \d|\bndls?\b|\brib,? \d knit|\btake (?:the|your|up)\b|them once more|\bthru\b",
     re.IGNORECASE,
 )
 
@@ -210,8 +234,13 @@ _IT = re.compile(r"\b(slip|sl|take|remove) it(?: off| on)?\b", re.IGNORECASE)
 
 # --- needles with names -----------------------------------------------------------------------------
 
-_TIPS = re.compile(r"\b(?P<name>[A-Z]\d?|[A-Z][a-z]{2,8}) ?= ?(?:the )?[^,;.=]*?\b(?:needle|tip)\b[^,;.=]*")
-_TIP_IS = re.compile(r"needle (?P<number>[12]) ?= ?[^,;.=]*?\b(?P<place>instep|sole|heel|front|back|palm)\b", re.IGNORECASE)
+_TIPS = re.compile(
+    r"\b(?P<name>[A-Z]\d?|[A-Z][a-z]{2,8}) ?= ?(?:the )?[^,;.=]*?\b(?:needle|tip)\b[^,;.=]*"
+)
+_TIP_IS = re.compile(
+    r"needle (?P<number>[12]) ?= ?[^,;.=]*?\b(?P<place>instep|sole|heel|front|back|palm)\b",
+    re.IGNORECASE,
+)
 
 
 def needle_names(text: str) -> dict[str, int]:
@@ -234,7 +263,9 @@ def with_needles(said: MappedText, names: dict[str, int]) -> MappedText:
     known = "|".join(names)
 
     both = re.compile(rf"\b(?i:on) (?:{known}) and (?:on )?(?:{known})\s*:")
-    one = re.compile(rf"(?<=\bon )({known})\b|(?<=\bof )({known})\b|(?<=\bacross )({known})\b|\b({known})(?=\s*:| = | and\b| hold)|(?<=and )({known})\b")
+    one = re.compile(
+        rf"(?<=\bon )({known})\b|(?<=\bof )({known})\b|(?<=\bacross )({known})\b|\b({known})(?=\s*:| = | and\b| hold)|(?<=and )({known})\b"
+    )
     said = said.sub(both, "On each needle:")
     return said.sub(one, lambda m: f"needle {names[next(g for g in m.groups() if g)]}")
 
@@ -245,6 +276,23 @@ _HAND = re.compile(
     r"(?:for (?:the )?)?(?P<side>left|right|second)(?:[- ]hand)? (?:hand|mitt|mitten|glove|sock|stocking|wrist\w*|slipper)s?(?: only)?\s*[:,–—-]\s*(?=\S)",
     re.IGNORECASE,
 )
+
+
+_ONLY = re.compile(r"(?:for )?sizes?\s+(?P<names>[^:]{1,60}?)\s+only\s*[:,]\s*", re.IGNORECASE)
+
+
+def only_sizes(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | None:
+    """Find "size M only:" or, where that is the name of a size, "Adult only:"."""
+    if " only" not in text:
+        return None
+    if (match := _ONLY.match(text, start)) or len(sizes) < 2:
+        return match
+    named = "|".join(re.escape(name) for name in sizes)
+    form = rf"(?P<names>(?:{named})(?:(?:,| and|,? &) (?:{named}))*)(?: sizes?)? only\s*[:,]\s*"
+    return re.compile(rf"(?:for )?(?:the )?{form}", re.IGNORECASE).match(text, start)
+
+
+_COMMA = re.compile(r"(?<=\d),(?=(?:5|25|75)\b)")
 
 
 @lru_cache(maxsize=8192)
@@ -258,12 +306,15 @@ class Habits:
 
     markers: dict[str, str]
     needles: dict[str, int] = attrs.field(factory=dict)
+    decimal_comma: bool = False  # "needles 2,5 mm"
     slashed: bool = False  # whether numbers of sizes stand between slashes
     one_of_pair: str = ""  # left or right, where both are told apart
 
     def spelt_out(self, text: str, sizes: int) -> MappedText:
         """Return a line in plain signs, as others would write it."""
         said = _plainly(text, sizes if self.slashed else 0)
+        if self.decimal_comma:
+            said = said.sub(_COMMA, ".")
         return with_markers(with_needles(said, self.needles), self.markers)
 
     def is_for_the_other(self, text: str, titles: str) -> bool:
@@ -280,4 +331,5 @@ class Habits:
 
 def habits_of(text: str) -> Habits:
     """Return what can be known of a writer from the whole text."""
-    return Habits(marker_names(text), needle_names(text))
+    comma = re.search(r"\b\d,\d{1,2} ?mm\b", text[:20_000]) is not None
+    return Habits(marker_names(text), needle_names(text), comma)

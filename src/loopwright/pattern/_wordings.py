@@ -92,7 +92,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(?<=:) ?k(?= ?(?:[.;]|$))", " knit", "Needle 2: K"),
     _W(r"(?<=:) ?p(?= ?(?:[.;]|$))", " purl", "Needle 2: P"),
     _W(r"(?<=:) ?(?:work (?:in )?|in )?(?:patt(?:ern)?|rib|even|plain|straight)(?: as (?:set|est\w*|established))?(?= ?(?:[.;,]|$))", " knit", "needle 1: patt"),
-    _W(r"(?:on )?(?:the )?(\d)(?:st|nd|rd|th) and (\d)(?:st|nd|rd|th) needles?,? ?(?=(?:k|p|ssk|sl|work|knit|purl)\b)", r"needles \1 and \2: ", "on the 1st and 3rd needle knit"),
+    _W(r"(?:on )?(?:the )?(\d)(?:st|nd|rd|th) and (\d)(?:st|nd|rd|th) needles?[:,]? ?(?=(?:k|p|ssk|sl|work|knit|purl)\b)", r"needles \1 and \2: ", "on the 1st and 3rd needle knit"),
     _W(r"(?:lace|patt(?:ern)?|rib|st st) over (?:the )?(?:next )?(\d+)(?: sts)?(?=[;,.])", r"k \1", "lace over 31 sts;"),
     # numbers
     _W(r"([-–—]|[(\[])?\bone stitch\b", r"\g<1>1 st", "one stitch"),
@@ -101,7 +101,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(?:sl(?:ip)? ?(?:1|one)(?: st(?:itch)?)?(?: (?:kwise|knitwise|pwise|purlwise))?,? ?(?:and )?(?:k(?:nit)? ?(?:2|two) ?tog(?:ether)?),? ?(?:and )?(?:psso|p\.s\.s\.o\.|pass (?:the )?(?:sl(?:ip)?(?:ped)? )(?:st(?:itch)?|one) over))", "sk2p", "sl 1, k2tog, psso"),
     _W(r"(?:sl(?:ip)? ?(?:2|two)(?: sts| stitches)?(?: tog(?:ether)?)?(?: (?:as if to k2tog|as if to knit|kwise|knitwise))?(?: tog(?:ether)?)?,? ?(?:and )?k(?:nit)? ?(?:1|one),? ?(?:and )?(?:p2sso|psso|pass (?:the )?(?:2 |two )?(?:sl(?:ip)?(?:ped)? )(?:sts|stitches) over))", "cdd", "sl 2 as if to k2tog, k1, p2sso"),
     _W(r"(?:(?:sl(?:ip)?|take) ?(?:1|one)(?: st(?:itch)?)?(?: off)?(?: (?:kwise|knitwise|pwise|purlwise|as if to knit))?,? ?(?:and )?k(?:nit)? ?(?:1|one)(?: st(?:itch)?)?,? ?(?:and )?(?:psso|p\.s\.s\.o\.|(?:pass|draw|lift|pull) (?:the )?(?:sl(?:ip)?(?:ped)? |taken-off )(?:st(?:itch)?|one) over(?: it| the knit(?:ted)? (?:one|st(?:itch)?))?))", "skp", "sl1 k1 psso"),
-    _W(r"slip,? slip,? knit(?: (?:the 2 slipped sts |them )?together)?", "ssk", "slip, slip, knit"),
+    _W(r"slip[, -]+slip[, -]+knit(?: (?:the 2 slipped sts |them )?together)?", "ssk", "slip, slip, knit"),
     _W(r"slip,? slip,? purl", "ssp", "slip, slip, purl"),
     _W(r"(k|p)(?:nit|url)? (?:it|them|the (?:ds|double stitch)) (?:together )?as (?:one|1|a single)(?: st(?:itch)?)?", r"\g<1>1 with wraps", "k it as one"),
     _W(r"(k|p)(?:nit|url)? ?(?:the )?(?:next )?(?:2|two) (?:sts |stitches )?tog(?:ether)?\b\.?", r"\g<1>2tog", "knit 2 together"),
@@ -181,6 +181,10 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(knit|k|purl|p) to (?:the )?last (\d+) (?:sts|stitches|st) (?:on|of) (?:needle|n) ?(\d)", r"needle \3: \1 to last \2 sts", "knit to last 3 sts on needle 1"),
     _W(r"(needle 1: [^;]*); ?(?:k|knit|work) (?:even )?across (?:the )?instep(?: sts| stitches)?; ?(?:then )?", r"\1; needle 2: knit; needle 3: ", "needle 1: k1; k across instep; k1"),
     _W(r"(?:to|until) (?:the )?last (?:stitch|st)\b", "to last 1 st", "to the last stitch"),
+    _W(r"to (?:the )?last (\d+)(?=\s*[,;])", r"to last \1 sts", "knit to the last 3,"),
+    _W(r"(k|p|knit|purl) ?(\d) more(?=[,;.]|$)", r"\1 \2", "knit 1 more"),
+    _W(rf"(?:work )?(?:the )?(?:next )?(?:rnd|row|round)(?: \d+)? of (?:the )?[\w ]{{1,24}}? over (?:the )?(?:next )?({COUNT})(?: {STS})?", r"k \1 sts", "work rnd 1 of chart A over 12 sts"),
+    _W(rf"(k|knit|p|purl) ?({COUNT})(?: {STS})? for (?:the )?(?:palm|back|front|instep|sole|heel|thumb)(?=[,;.])", r"\1 \2", "k20 for the palm,"),
     _W(r"to (?:the )?last (\d+) (?:sts|stitches|st) (?:of|on) (?:this |the |each )?(?:half|needle|rnd|round|row|heel|sole|instep)(?: \d)?", r"to last \1 sts", "to last 3 sts of this half"),
     _W(r"(?:all )?(?:the )?(?:way )?(?:right )?(?:to|until) (?:the )?(?:very )?end of (?:the |this )?(?:rnd|round|row|needle(?: \d)?|(?:heel|sole|instep)(?: sts| stitches)?|flap|half|needles?)", "to end", "to the end of the heel"),
     _W(r"to beg(?:inning)? of (?:the )?(?:rnd|round)|to end of (?:the )?rnd|to end of r\b", "to end", "to beg of rnd"),
@@ -259,7 +263,7 @@ _AMPERSAND = re.compile(r"(?<!w)(?<!W)(?<!f) ?& ?(?![tTb])")
 
 
 _DOTTED = re.compile(
-    r"\b(?:rep|rnds|rows|sts)\. (?-i:[a-z])|\b(?:[KP]|sl)\.\s?\d|\b[KP]\. (?:to|across|first|the)\b|\.\s?—",
+    r"\b(?:rep|rnds|rows|sts)\. (?-i:[a-z])|\b(?:[KP]|sl)\.\s?\d|\bw\.f|\b[KP]\. (?:to|across|first|the)\b|\.\s?—",
     re.IGNORECASE,
 )
 _DOTS = (  # "K.2, P.2 tog.": every short word with a full stop, as old books have it
