@@ -129,6 +129,10 @@ def test_the_slip_is_noticed(name: str) -> None:
 
 # Each line states by itself what is wrong with it; nothing is worked (common practice).
 SUMS = {
+    "what the needles hold": (
+        "You should count 58: needle 1 has 17, needles 2 and 3 have 12 each, needle 4 has 17.",
+        "4 has 17", "4 has 13", "the needles hold 54 sts together, not 58",
+    ),
     "what a cable is called": (
         "4/4 RC: slip 4 sts to the cable needle and hold in back; k4; k4 from the cable needle.",
         "in back", "in front",
@@ -169,6 +173,10 @@ TWO_LESS = (
     "Rnd 2: N1: patt. N2: knit.\n"
 )
 CHAINS = {
+    "a part of a row": (
+        "Knit. 36 sts.\nNext row: K24, turn; leave the last 12 sts.\nNext row: K12, turn; leave the other 12 sts.",
+        "K12", "K14", "14 and 12 sts are 26; there are 24",
+    ),
     "until so many": (
         "Knit. 42 sts, 21 on each half.\nRnd 1: On each half: k1, ssk, k to last 3 sts, k2tog, k1.\nRnd 2: Knit.\nRep these 2 rnds until 18 sts are left.",
         "until 18", "until 20", "from 38 sts, 4 at a time, there are never 20",
@@ -222,6 +230,10 @@ def test_what_sentences_state_is_added_up(look: Look, one: tuple[str, str, str, 
 def test_a_number_out_of_step_with_its_like() -> None:
     right = "K20 (22, 24), p20 (22, 24).\nP20 (22, 24), then k20 (22, 24)."
     assert list(sized_numbers(right, 3)) == []
+    (one,) = sized_numbers(right.replace("then k20 (22, 24)", "then k24 (22, 20)"), 3)
+    assert one.message.startswith("24 (22, 20) does not grow")
+    (one,) = sized_numbers("K4 (6), p4 (6), k6 (4).", 2)
+    assert one.message == "6 (4) here, in growing order elsewhere: are two sizes swapped?"
     (one,) = sized_numbers(right.replace("then k20 (22, 24)", "then k20 (22, 25)"), 3)
     assert one.message == "20 (22, 25) here, 20 (22, 24) elsewhere: is one number mistyped?"
 

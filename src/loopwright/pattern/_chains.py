@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
 """From one stated count to the next, where a row between the two could not be worked.
 
 Only rows that say all by themselves are counted with: "*k6, k2tog; rep from * to end", a row with
@@ -48,10 +49,20 @@ _WHOLE = re.compile(  # "42 sts, 21 on each half"
     re.IGNORECASE,
 )
 _NEEDLE = re.compile(r"\b(?:n|needles?) ?\d(?: and \d)?:", re.IGNORECASE)
+_DOES = re.compile(  # anything that may change a count
+    r"\d|\b(?:k|p|knit|purl|sl|slip|cast|bind|co|bo|pick|place|put|held|hold|wast|join|inc|dec|tog|ssk|yo|m1|"
+    r"kfb|rep|repeat|continue|cont|shap\w*|same|last|each|every|until|graft|cut|break|thread|draw)",
+    re.IGNORECASE,
+)
+_PART_ROW = re.compile(
+    rf"(?:k|p|knit|purl) ?(?P<n>{COUNT}),? turn\b[^a-z]*(?:and )?leav(?:e|ing) (?:the )?(?:last|other|rem\w*\.?) "
+    rf"(?P<left>{COUNT}) (?:sts?|stitches)\b",
+    re.IGNORECASE,
+)
 _TURNS = re.compile(r"\b(?:turn|w&t|wrap|gap|ds)\b", re.IGNORECASE)
 _REPEAT = re.compile(
     r"\*\s*(?P<inner>[^*;]+?)[;,.] ?rep(?:eat)? (?:from )?\* ?(?:to (?:the )?(?:end|marker|last)"
-    r"(?: of (?:the )?(?:round|rnd|row))?|around|all round)\W*$",
+    r"(?: of (?:the )?(?:round|rnd|row))?|around|all round)?\W*$",
     re.IGNORECASE,
 )
 _Values = tuple[int, ...]
@@ -101,6 +112,10 @@ def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
         return _worked_until(chain, until)
     if not bare.strip(" ."):
         return _told(chain, one, count)
+    if (part := _PART_ROW.match(one.text[one.start :])) is not None:
+        return _part_row(chain, part)
+    if not _DOES.search(one.text):
+        return ""
     change = None if _TURNS.search(bare) else _change_of(one, bare)
     if change is None and (repeat := _REPEAT.match(bare)) is not None:
         tokens = tokens_at(repeat["inner"], 0)
@@ -180,6 +195,18 @@ def _repeated(chain: _Chain, again: re.Match[str], count: _Values | None) -> str
     made = tuple(n + sum(changes) * (often - in_all) for n, often in pairs)
     chain.now = made if count is None else count
     return _wrong(made, count)
+
+
+def _part_row(chain: _Chain, part: re.Match[str]) -> str:
+    """Work some of the stitches and leave the others: together they are all that there are."""
+    worked, left = _values(count_in(part["n"])), _values(count_in(part["left"]))
+    known, chain.now, chain.changes = chain.now, worked, ()
+    if len(worked) != len(left):
+        return ""
+    made = tuple(a + b for a, b in zip(worked, left, strict=True))
+    if known is None or len(known) != len(made) or known == made:
+        return ""
+    return f"{_shown(worked)} and {_shown(left)} sts are {_shown(made)}; there are {_shown(known)}"
 
 
 def _rows_of(said: re.Match[str]) -> int:

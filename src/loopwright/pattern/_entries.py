@@ -8,8 +8,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from loopwright.pattern._findings import ERROR, WARNING, Finding
-from loopwright.pattern._mapped import MappedText
-from loopwright.pattern._wordings import tidied
+from loopwright.pattern._spoken import plain
 from loopwright.plurals import plural
 
 __all__ = ["sized_numbers"]
@@ -40,7 +39,7 @@ def sized_numbers(text: str, sizes: int) -> Iterator[Finding]:
     for number, line in enumerate(text.split("\n"), start=1):
         if "(" not in line and "[" not in line:
             continue
-        tidy = tidied(MappedText.of(line[:2000]))
+        tidy = plain(line)
         only = _SOME.search(tidy.text) is not None
         found += [(number, tidy, match, only) for match in _LIST.finditer(tidy.text)]
     lengths = Counter(_entries(match) for _, _, match, _ in found)
@@ -52,7 +51,9 @@ def sized_numbers(text: str, sizes: int) -> Iterator[Finding]:
         if usual and entries != usual and not only and _is_list(match, tidy.text):
             said = f"{match[0]} has {entries} entries for {plural(usual, 'size')}"
             yield Finding(ERROR, "sizes", said, number, column)
-        elif said := _shrinks(match, tidy.text) or _mistyped(match, often):
+        elif said := (
+            _shrinks(match, tidy.text) or _swapped(match, often) or _mistyped(match, often)
+        ):
             yield Finding(WARNING, "grading", said, number, column)
 
 
@@ -97,6 +98,15 @@ def _shrinks(match: re.Match[str], text: str) -> str:
 
 def _listed(match: re.Match[str]) -> tuple[float, ...]:
     return tuple(float(one) for one in re.findall(r"\d+(?:\.\d+)?", match[0]))
+
+
+def _swapped(match: re.Match[str], often: Counter[tuple[float, ...]]) -> str:
+    """Say that a list shrinks whose numbers stand in growing order elsewhere."""
+    values = _listed(match)
+    grown = tuple(sorted(values))
+    if values == grown or 0.0 in values or not often[grown]:
+        return ""
+    return f"{match[0]} here, in growing order elsewhere: are two sizes swapped?"
 
 
 def _mistyped(match: re.Match[str], often: Counter[tuple[float, ...]]) -> str:

@@ -13,9 +13,9 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._findings import WARNING, Finding
-from loopwright.pattern._mapped import MappedText
+from loopwright.pattern._spoken import plain
 from loopwright.pattern._stated import count_in
-from loopwright.pattern._wordings import COUNT, tidied
+from loopwright.pattern._wordings import COUNT
 from loopwright.pattern.values import values_of
 
 __all__ = ["girths", "lengths"]
@@ -37,8 +37,12 @@ _GAUGE = re.compile(
 )
 _STITCHES = re.compile(rf"(?P<n>{COUNT})\s*(?:live )?(?:sts?|stitches)\b", re.IGNORECASE)
 _CAST_ON = re.compile(r"\b(?:cast(?:ing)? (?:on|up)|co)\b[^.]*\d", re.IGNORECASE)
-_FITS = re.compile(r"\bto fit\b|\bfits?\b|\bchoose\b|\bfor (?:a|an)\b", re.IGNORECASE)
+_FITS = re.compile(
+    r"\bto fit\b|\bfits?\b|\bchoose\b|\bfor an? [^.;:]{0,20}(?:foot|hand|head|wrist|leg|calf|palm)\b",
+    re.IGNORECASE,
+)
 _DRAWN_IN = re.compile(r"\bcables?\b|\bc\d+[fb]\b|\bribs?\b.{0,30}\bunstretched", re.IGNORECASE)
+_SHAPED = re.compile(r"\bgussets?\b|\bpick(?:ing)? up\b|\bthumb\b|\bheel\b", re.IGNORECASE)
 MM = {"c": 10.0, "m": 1.0, "i": 25.4, '"': 25.4}
 KNITTED = (0.9, 1.12)  # of what is printed: rounded to the half inch
 WORN = (0.75, 1.2)  # of what it is to fit: socks smaller, mittens and hats up to so much wider
@@ -56,7 +60,7 @@ def girths(text: str) -> Iterator[Finding]:
     >>> [one.message for one in girths(text)]
     ['26 cm around is printed; 60 sts at this gauge are 20.0 cm']
     """
-    lines = [tidied(MappedText.of(line[:2000])) for line in text.split("\n")]
+    lines = [plain(line) for line in text.split("\n")]
     start = next((n for n, line in enumerate(lines) if _CAST_ON.search(line.text)), 0)
     per_mm, gauge_at = _gauge([line.text for line in lines])
     counts = _counts([line.text for line in lines[start:]])
@@ -101,7 +105,7 @@ def lengths(text: str) -> Iterator[Finding]:
     >>> [one.message for one in lengths("30 sts and 40 rnds = 10 cm\nKnit for 5 cm (40 rnds).")]
     ['5 cm at this gauge are 20 rounds, not 40']
     """
-    lines = [tidied(MappedText.of(line[:2000])) for line in text.split("\n")]
+    lines = [plain(line) for line in text.split("\n")]
     told = next((m for line in lines if (m := _ROW_GAUGE.search(line.text))), None)
     if told is None or not float(told["n"] or 1):
         return
@@ -141,7 +145,8 @@ def _counts(lines: Sequence[str]) -> list[tuple[tuple[float, ...], bool]]:
             values = _numbers(match["n"])
             found[values] += 1
             first = first or values
-    return [(values, often > 1 or values == first) for values, often in found.items()]
+    shaped = any(_SHAPED.search(line) for line in lines)
+    return [(values, often > 1 or values == first or not shaped) for values, often in found.items()]
 
 
 def _differs(

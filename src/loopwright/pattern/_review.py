@@ -180,8 +180,21 @@ def _work_one(pattern: Pattern, size: int, stitches: StitchTable, claims: Claims
     walk = Editor(one, claims, size, free=bool(claims), stitches=stitches)
     for step in one.steps:
         walk.take(step)
-    findings = [_found(step, trouble) for step, trouble in walk.troubles]
+    start = _cast_on_at(one) if claims else None
+    findings = [
+        _found(step, trouble)
+        for step, trouble in walk.troubles
+        if start is None or step.at is None or step.at.line >= start.line
+    ]
     return findings if walk.blind else [*findings, *_left_open(one, walk.tally)]
+
+
+_CASTS_ON = (st.CastOn, st.ProvisionalCastOn, st.ClosedCastOn)
+
+
+def _cast_on_at(pattern: Pattern) -> st.TextPlace | None:
+    """Return where the work begins: what stands before it is told, and not worked there."""
+    return next((step.at for step in pattern.steps if isinstance(step, _CASTS_ON)), None)
 
 
 def _found(step: st.Step, trouble: Trouble) -> Finding:

@@ -14,7 +14,7 @@ from loopwright.pattern._lines import Line, logical_lines, sentences_in
 from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._wordings import tidied
 
-__all__ = ["Spoken", "spoken"]
+__all__ = ["Spoken", "plain", "spoken"]
 
 _BEGINS = re.compile(r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d", re.I)
 MAX_LINE = 2000  # characters; longer lines are none that a knitter could follow
@@ -45,6 +45,20 @@ class Spoken:
         return self._line.place(self.said.at[offset])
 
 
+_COMMA = re.compile(r"(?<=\d),(?=\d\s*(?:[(\[][^)\]]{0,40}[)\]]|[)\]])?\s*(?:cm|mm)\b)")
+
+
+def plain(line: str) -> MappedText:
+    """Return a line with plain quotes and fractions, and with points for decimal commas.
+
+    Examples
+    --------
+    >>> plain("Foot: 20 [22,5] cm, 8½ in").text
+    'Foot: 20 [22.5] cm, 8.5 in'
+    """
+    return tidied(MappedText.of(line[:MAX_LINE]).sub(_COMMA, "."))
+
+
 def spoken(text: str) -> Iterator[Spoken]:
     """Yield the sentences of a text; those of notes, materials and the like are left out."""
     section, title, as_text = 0, "", False
@@ -59,7 +73,7 @@ def spoken(text: str) -> Iterator[Spoken]:
         as_text = as_text and not _BEGINS.match(line.text)
         if as_text:
             continue
-        tidy = tidied(MappedText.of(line.text))
+        tidy = plain(line.text)
         for offset, sentence in sentences_in(tidy.text):
             said = tidy.piece(offset, offset + len(sentence))
             yield Spoken(said, label_of(said.text), section, title, line)

@@ -41,6 +41,7 @@ def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             _on_needles(one)
             or _middle_and_sides(one)
             or _parts(one)
+            or _held(one)
             or _rows_in_all(one.text + more)
             or _stripes_in_all(one, stripes)
             or _in_each(one)
@@ -146,6 +147,30 @@ def _parts(one: Spoken) -> _Said:
     if list(total) == made:
         return None
     return f"the parts are {_shown(made)} sts together, not {_shown(total)}", match.start()
+
+
+_HELD = re.compile(
+    rf"(?P<total>{COUNT})\s*(?:{STS})?\s*[:;,(—–-]+ ?(?P<parts>needles? \d(?: and \d)? (?:has|have|holds?) .*)",
+    re.IGNORECASE,
+)
+_HOLDS = re.compile(
+    rf"needles? \d(?P<two> and \d)? (?:has|have|holds?) (?P<n>{COUNT})", re.IGNORECASE
+)
+
+
+def _held(one: Spoken) -> _Said:
+    """Compare a total with what each needle is said to have."""
+    match = _HELD.search(one.text)
+    if match is None:
+        return None
+    total = _values(match["total"])
+    made = [0] * len(total)
+    for held in _HOLDS.finditer(match["parts"]):
+        for size, many in enumerate(_values(held["n"], len(total))[: len(total)]):
+            made[size] += many * (1 + bool(held["two"]))
+    if list(total) == made:
+        return None
+    return f"the needles hold {_shown(made)} sts together, not {_shown(total)}", match.start()
 
 
 _ROWS_TIMES = re.compile(
