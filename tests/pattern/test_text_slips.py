@@ -100,9 +100,13 @@ SLIPS = {
         "5 times", "6 times", "6 repeats of 8 sts take 48 sts: so many are spoken of nowhere",
     ),
     "a leaning gusset": (
-        ROUND + "\nGusset\n\nRound 1: Lace over 20 sts; ssk, k to last 2 sts, k2tog.\nRound 2: Knit.\n",
+        ROUND + "\nGusset\n\nRound 1: Lace over 20 sts; ssk, k to last 2 sts, k2tog.\nRound 2: Knit.\nBind off.",
         "ssk, k to last 2 sts, k2tog", "k2tog, k to last 2 sts, ssk",
         "k2tog behind a line leans away from it: k1, ssk?",
+    ),
+    "decreases of a top": (
+        ROUND + "\nShape top\n\nRow 1: (K1, ssk, k14, k2tog, k1) twice.\nBind off.",
+        "ssk, k14, k2tog", "k2tog, k14, ssk", "k2tog behind a line leans away from it: k1, ssk?",
     ),
     "a girth": (
         "Gauge: 30 sts = 10 cm.\nFoot: 20 cm around.\n\nCast on 60 sts. Join in the round.\nKnit 9 rounds. 60 sts.\nBind off.",
@@ -129,6 +133,14 @@ def test_the_slip_is_noticed(name: str) -> None:
 
 # Each line states by itself what is wrong with it; nothing is worked (common practice).
 SUMS = {
+    "all that is picked up": (
+        "K17, pick up and k20 sts along the side, k the 15 instep sts, pick up and k20 sts along the other side, k the rem 17 sts. 89 sts.",
+        "89", "87", "the parts are 89 sts together, not 87",
+    ),
+    "a repeat of so many": (
+        "CO 96. Knit.\n6-st rep, 16 times around.", "16 times", "17 times",
+        "17 repeats of 6 sts take 102 sts: so many are spoken of nowhere",
+    ),
     "what the needles hold": (
         "You should count 58: needle 1 has 17, needles 2 and 3 have 12 each, needle 4 has 17.",
         "4 has 17", "4 has 13", "the needles hold 54 sts together, not 58",
@@ -201,6 +213,10 @@ CHAINS = {
 
 
 PANELS = {
+    "colours": (
+        "6-st rep, worked all around.\n7: *1A, 5B*\n8: *2A, 4B*", "4B", "5B",
+        "this takes 7 sts; the pattern is told over 6",
+    ),
     "a panel": (
         "Rope Panel (10 sts, 8 rnds)\nRnd 1: P2, C6F, p2.\nRnds 2-8: P2, k6, p2.",
         "k6", "k8", "this takes 12 sts; the pattern is told over 10",

@@ -25,7 +25,7 @@ __all__ = ["chains"]
 _PLAIN = re.compile(
     r"(?:(?:k|p|knit|purl)\b\.?(?: to (?:the )?end| all (?:the )?sts| every (?:round|rnd|row)"
     r"| plain| (?:\d+|one|two|three|four) (?:rounds?|rnds?|rows?))?"
-    r"|work (?:even|straight)\b.*|(?:in )?patt(?:ern)?)\W*$",
+    r"|work (?:even|straight)\b.*|(?:in )?patt(?:ern)?|(?:sl|slip) ?1(?: st)?(?: [a-z]+)?, (?:k|p|knit|purl) to end)\W*$",
     re.IGNORECASE,
 )
 _AGAIN = re.compile(
@@ -40,9 +40,14 @@ _UNTIL = re.compile(
     r"(?:rep(?:eat)?|work)\b\.? (?:these|the last|last|(?:rounds?|rnds?|rows?) (?P<a>\d+)"
     r"(?:\s*(?:-|–|and|to)\s*(?P<b>\d+))?) ?(?:(?P<many>\d+|two|three|four) )?"
     rf"(?:rounds|rnds|rows)?,? ?until (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
-    r"(?! (?:on|in|at|between|before|after|each|un|past|beyond))[^;]*$",
+    r"(?![^;]*\b(?:on|in|at|between|before|after|each|un\w+|past|beyond|every|needles?)\b)[^;]*$",
     re.IGNORECASE,
 )
+_BEGUN = re.compile(
+    rf"(?:(?:with|using) [^,.]{{1,30}}, ?)?(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b\D{{0,12}}(?P<n>{COUNT})",
+    re.IGNORECASE,
+)
+_MOVES = re.compile(r"\b(?:pick|cast|co|held|hold\w*|waste|scrap|place|put|heel|instep)\b", re.I)
 _WHOLE = re.compile(  # "42 sts, 21 on each half"
     rf"(?P<n>{COUNT}) (?:sts?|stitches)\s*[,:;(—–-]+ ?{COUNT} (?:sts? |stitches )?"
     r"(?:on|in) (?:each|both) [a-z ]+[.)]*$",
@@ -73,8 +78,8 @@ class _Chain:
     """What is known on the way: stitches, and by how many each row since number 1 changed them."""
 
     now: _Values | None = None
-    changes: tuple[int, ...] = ()
-    before: tuple[_Values | None, tuple[int, ...]] = (None, ())  # the last sentence
+    changes: tuple[_Values, ...] = ()
+    before: tuple[_Values | None, tuple[_Values, ...]] = (None, ())  # the last sentence
 
 
 def chains(sentences: Sequence[Spoken]) -> Iterator[Finding]:
@@ -121,13 +126,33 @@ def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
         tokens = tokens_at(repeat["inner"], 0)
         if tokens and tokens[-1].end == len(repeat["inner"]):
             return _divided(chain, tokens, count)
-    if change is None:
-        chain.now, chain.changes = count, ()
+    if change is None and (begun := _BEGUN.match(bare)) is not None:
+        chain.now, chain.changes = count or _values(count_in(begun["n"])), ()
         return ""
-    chain.changes += (change,)
+    if change is None:
+        shaped = one.label is not None and not _MOVES.search(bare)
+        grown = _grown(chain.now, count) if shaped else None
+        chain.now, chain.changes = count, (*chain.changes, grown) if grown else ()
+        return ""
+    chain.changes += ((change,),)
     made = None if chain.now is None else tuple(n + change for n in chain.now)
     chain.now = made if count is None else count
     return _wrong(made, count)
+
+
+def _grown(before: _Values | None, after: _Values | None) -> _Values | None:
+    """Return by how many two stated counts differ: what the row between them did, however it did."""
+    if before is None or after is None or len(before) != len(after):
+        return None
+    return tuple(b - a for a, b in zip(before, after, strict=True))
+
+
+def _in_all(changes: Sequence[_Values], sizes: int) -> _Values | None:
+    """Return what some rows change together, in each size."""
+    columns = [one * sizes if len(one) == 1 else one for one in changes]
+    if any(len(one) != sizes for one in columns):
+        return None
+    return tuple(map(sum, zip(*columns, strict=True)))
 
 
 def _told(chain: _Chain, one: Spoken, count: _Values | None) -> str:
@@ -136,7 +161,7 @@ def _told(chain: _Chain, one: Spoken, count: _Values | None) -> str:
     if change is not None and count is None:
         known, changes = chain.before
         chain.now = None if known is None else tuple(n + change for n in known)
-        chain.changes = (*changes, change)
+        chain.changes = (*changes, (change,))
         return ""
     wrong = _wrong(chain.now, count)
     chain.now = count or chain.now
@@ -189,10 +214,10 @@ def _repeated(chain: _Chain, again: re.Match[str], count: _Values | None) -> str
     more = bool(again["more"] or again["after"]) or (bool(again["before"]) and not in_all)
     times = _values(count_in(again["times"]))
     times = times * len(known) if len(times) == 1 else times
-    if not sum(changes) or not (in_all or more) or len(times) != len(known):
+    each = _in_all(changes, len(known))
+    if not each or not all(each) or not (in_all or more) or len(times) != len(known):
         return ""
-    pairs = zip(known, times, strict=True)
-    made = tuple(n + sum(changes) * (often - in_all) for n, often in pairs)
+    made = tuple(n + by * (often - in_all) for n, by, often in zip(known, each, times, strict=True))
     chain.now = made if count is None else count
     return _wrong(made, count)
 
@@ -222,10 +247,12 @@ def _worked_until(chain: _Chain, until: re.Match[str]) -> str:
     rows, wanted = _rows_of(until), _values(count_in(until["n"]))
     known, changes = chain.now, chain.changes
     chain.now, chain.changes = wanted, ()
-    each = sum(changes)
-    if known is None or len(changes) != rows or not each or len(known) != len(wanted):
+    if known is None or len(changes) != rows or len(known) != len(wanted):
         return ""
-    for now, end in zip(known, wanted, strict=True):
-        if (end - now) % each or (end - now) // each < 0:
-            return f"from {now} sts, {abs(each)} at a time, there are never {end}"
+    each = _in_all(changes, len(known))
+    if not each or not all(each):
+        return ""
+    for now, end, by in zip(known, wanted, each, strict=True):
+        if (end - now) % by or (end - now) // by < 0:
+            return f"from {now} sts, {abs(by)} at a time, there are never {end}"
     return ""

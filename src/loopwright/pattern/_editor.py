@@ -146,7 +146,8 @@ class Editor(Walk):
         assert self.step is not None
         if self.doubt:
             self.doubt, self.blind = 0, True
-        if not self.blind:
+        repeats = isinstance(self.step, st.RepeatRounds) and trouble.kind == "count"
+        if not self.blind and not (self.unsure and repeats):
             self.troubles.append((self.step, trouble))
 
     def _differs(self, step: st.Step, stated: int, problem: str) -> None:

@@ -36,7 +36,11 @@ _GAUGE = re.compile(
     re.IGNORECASE,
 )
 _STITCHES = re.compile(rf"(?P<n>{COUNT})\s*(?:live )?(?:sts?|stitches)\b", re.IGNORECASE)
-_CAST_ON = re.compile(r"\b(?:cast(?:ing)? (?:on|up)|co)\b[^.]*\d", re.IGNORECASE)
+_CAST_ON = re.compile(r"\b(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b[^.]*\d", re.IGNORECASE)
+_BEGUN = re.compile(
+    rf"\b(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b\D{{0,12}}(?P<n>{COUNT})(?! ?(?:sts?|stitches))",
+    re.I,
+)
 _FITS = re.compile(
     r"\bto fit\b|\bfits?\b|\bchoose\b|\bfor an? [^.;:]{0,20}(?:foot|hand|head|wrist|leg|calf|palm)\b",
     re.IGNORECASE,
@@ -46,6 +50,7 @@ _SHAPED = re.compile(r"\bgussets?\b|\bpick(?:ing)? up\b|\bthumb\b|\bheel\b", re.
 MM = {"c": 10.0, "m": 1.0, "i": 25.4, '"': 25.4}
 KNITTED = (0.9, 1.12)  # of what is printed: rounded to the half inch
 WORN = (0.75, 1.2)  # of what it is to fit: socks smaller, mittens and hats up to so much wider
+FOOT = 1.1  # of a foot: no sock is wider
 DRAWN_IN = 0.8  # cables draw in by a tenth and more (common practice)
 ALIKE = 0.02  # ratios of sizes that one wrong gauge explains
 NEAR = (0.6, 1.6)  # other counts are not those of the girth at all
@@ -61,9 +66,9 @@ def girths(text: str) -> Iterator[Finding]:
     ['26 cm around is printed; 60 sts at this gauge are 20.0 cm']
     """
     lines = [plain(line) for line in text.split("\n")]
-    start = next((n for n, line in enumerate(lines) if _CAST_ON.search(line.text)), 0)
+    start = next((n for n, line in enumerate(lines) if _CAST_ON.search(line.text)), len(lines))
     per_mm, gauge_at = _gauge([line.text for line in lines])
-    counts = _counts([line.text for line in lines[start:]])
+    counts = _counts([line.text for line in lines[start if start < len(lines) else 0 :]])
     if not per_mm or not counts:
         return
     low = DRAWN_IN if _DRAWN_IN.search(text) else KNITTED[0]
@@ -72,7 +77,8 @@ def girths(text: str) -> Iterator[Finding]:
         if match is None:
             continue
         fits = match.re is _HEAD or _FITS.search(line.text[: match.start("n")]) is not None
-        limits = WORN if fits else (low, KNITTED[1])
+        fits_to = (WORN[0], FOOT) if "foot" in line.text.lower() else WORN
+        limits = fits_to if fits else (low, KNITTED[1])
         said = _differs(match, counts, per_mm, limits)
         if said:
             message, by_gauge = said
@@ -141,6 +147,9 @@ def _counts(lines: Sequence[str]) -> list[tuple[tuple[float, ...], bool]]:
     found: Counter[tuple[float, ...]] = Counter()
     first: tuple[float, ...] | None = None
     for line in lines:
+        if first is None and (begun := _BEGUN.search(line)) is not None:
+            first = _numbers(begun["n"])
+            found[first] += 1
         for match in _STITCHES.finditer(line):
             values = _numbers(match["n"])
             found[values] += 1

@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._findings import WARNING, Finding
 from loopwright.pattern._spoken import Spoken
@@ -29,14 +29,34 @@ _BOTH = re.compile(
     rf"(?:^|[:;,*(\[]) ?(?P<right>{_RIGHT}), {_KNIT_TO} (?:the )?last 2 (?:sts|stitches)\b\.?, (?P<left>{_LEFT})",
     re.IGNORECASE,
 )
+_GROUP = re.compile(
+    rf"[(*\[:] ?k ?\d, (?P<first>(?P<left>{_LEFT})|{_RIGHT}), (?:k|knit) ?\d+(?: ?[(\[][^)\]]*[)\]])?, "
+    rf"(?(left)(?:{_RIGHT})|(?:{_LEFT})), k ?\d\b",
+    re.IGNORECASE,
+)
+_TOES = re.compile(r"\btoe\b|\btop\b")
 
 
-def worded_leans(sentences: Iterable[Spoken]) -> Iterator[Finding]:
+def worded_leans(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find decreases of a gusset or a toe that lean away from the line beside which they stand.
 
     At the end of a needle, or before a marker, they lean right (k2tog, k1), behind it left (k1,
     ssk): common practice.
     """
+    orders: dict[int, list[tuple[bool, Spoken, int, str]]] = {}
+    for one in sentences:
+        if (group := _GROUP.search(one.text, max(0, one.start - 1))) is not None:
+            wrong = group["left"] is None
+            found = (wrong, one, group.start("first"), group["first"])
+            orders.setdefault(one.section, []).append(found)
+    for listed in orders.values():
+        if len({wrong for wrong, *_ in listed}) < 2 and not _TOES.search(listed[0][1].title):
+            continue
+        for wrong, one, offset, word in listed:
+            if wrong:
+                said = f"{word} behind a line leans away from it: k1, ssk?"
+                place = one.place(offset)
+                yield Finding(WARNING, "lean", said, place.line, place.column)
     for one in sentences:
         if "gusset" not in one.title and "toe" not in one.title:
             continue

@@ -15,9 +15,11 @@ __all__ = ["panels_told"]
 _STS = r"(?:sts?|stitches)"
 _WIDTH = re.compile(
     rf"\bmultiple of (?P<multiple>\d+) {_STS}|"
+    r"\b(?P<rep>\d+)-st(?:itch)? rep(?:eat)?\b|"
     rf"[(\[](?P<panel>\d+) {_STS},? ?\d* ?(?:rows|rnds|rounds)?[)\]]",
     re.IGNORECASE,
 )
+_COLOURED = re.compile(r"\*(?P<row>\d+ ?[A-Z]{1,2}(?:, ?\d+ ?[A-Z]{1,2})*)\*")
 _STAR = re.compile(r"\*\s*(?P<inner>[^*]+?)[;,.] ?rep(?:eat)? (?:from )?\*", re.IGNORECASE)
 
 
@@ -32,10 +34,22 @@ def panels_told(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if one.section != section:
             section, width = one.section, 0
             if told := _WIDTH.search(one.title):
-                width, whole = int(told["multiple"] or told["panel"]), bool(told["panel"])
+                width, whole = (
+                    int(told["multiple"] or told["rep"] or told["panel"]),
+                    bool(told["panel"]),
+                )
         if one.label is None or not one.label.numbers:
             if told := _WIDTH.search(one.text):
-                width, whole = int(told["multiple"] or told["panel"]), bool(told["panel"])
+                width, whole = (
+                    int(told["multiple"] or told["rep"] or told["panel"]),
+                    bool(told["panel"]),
+                )
+            elif width and (coloured := _COLOURED.search(one.text)):
+                takes = sum(map(int, re.findall(r"\d+", coloured["row"])))
+                if takes % width:
+                    place = one.place(coloured.start())
+                    said = f"this takes {plural(takes, 'st')}; the pattern is told over {width}"
+                    yield Finding(WARNING, "panel", said, place.line, place.column)
             elif whole:
                 width = 0
             continue

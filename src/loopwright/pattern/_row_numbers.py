@@ -21,7 +21,11 @@ _REPEATED = re.compile(
     rf"(?:\s*(?P<sign>-|–|and|&|to)\s*(?:{_ROWS} ?)?(?P<b>\d+))?(?![\d.]| ?(?:of|from|\())",
     re.IGNORECASE,
 )
-_SEVERAL = re.compile(r"\b(?:all|every|each|alt\w*|even|odd)\b", re.IGNORECASE)
+_SEVERAL = re.compile(
+    rf"^[^:]*\b(?:all|every|each|alt\w*|even|odd)\b[^:]*:|"
+    rf"\b(?:all|every|each)\b[^:]{{0,20}}\b(?:alt\w*|even|odd|other|foll\w*|rem\w*|ws|rs)\b[^:]{{0,20}}\b{_ROWS}\b",
+    re.IGNORECASE,
+)
 
 
 def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
@@ -49,7 +53,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
 
 def _in_order(run: list[Spoken]) -> Iterator[Finding]:
     """Find what is out of order in rows that are numbered one after another."""
-    if any(one.label.which or _SEVERAL.search(one.text[: one.start]) for one in run if one.label):
+    if any(one.label.which or _SEVERAL.search(one.text) for one in run if one.label):
         return
     firsts = [one.label.numbers[0] for one in run if one.label]
     seen: set[int] = set()

@@ -33,6 +33,7 @@ _SPREAD = re.compile(rf"\b(?:on|over|onto|between|among) (?:the |your )?{_MANY} 
 def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find sums that do not come out."""
     counts = {_values(match["n"]) for one in sentences for match in _COUNTED.finditer(one.text)}
+    counts |= {_values(match["n"]) for one in sentences for match in _BEGUN.finditer(one.text)}
     stripes = 0
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         stripes = _stripes(one) or stripes
@@ -49,6 +50,9 @@ def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             or _changed(one, after)
             or _crossed(one)
         )
+        said = said or _picked_sum(one, after)
+        if not said:
+            said = _around(one.text, one.text, counts)
         if not said and after is not None and after.place().line == one.place().line:
             said = _around(one.text, after.text, counts) or _first_and_other(one, after, counts)
         if said:
@@ -58,7 +62,10 @@ def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 
 
 _COUNTED = re.compile(rf"(?P<n>{COUNT})\s*{STS}", re.IGNORECASE)
-_ROWS_ALONE = re.compile(rf"[(\[]?{COUNT} (?:[a-z]+ )?(?:rows|rounds|rnds)\b", re.IGNORECASE)
+_BEGUN = re.compile(rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n>{COUNT})", re.IGNORECASE)
+_ROWS_ALONE = re.compile(
+    rf"[(\[]?(?:{COUNT} {STS}, )?{COUNT} (?:[a-z]+ )?(?:rows|rounds|rnds)\b", re.IGNORECASE
+)
 
 
 def _values(text: str, many: int = 1) -> _Values:
@@ -175,7 +182,7 @@ def _held(one: Spoken) -> _Said:
 
 _ROWS_TIMES = re.compile(
     rf"\b(?:these |the (?:last )?|last )(?:(?P<rows>\d+|two|three|four|five|six) )(?:[a-z]+ )?(?:rows|rounds|rnds) (?P<times>{COUNT}) (?P<more>more )?times"
-    rf"\.? ?[^.;\d]{{0,12}}[(=:,.]?\s*(?P<all>{COUNT}) (?:[a-z]+ )?(?:rows|rounds|rnds)\b",
+    rf"(?: in all| in total)?\.? ?[^.;\d]{{0,12}}[(=:,.]?\s*(?:{COUNT} {STS}, )?(?P<all>{COUNT}) (?:[a-z]+ )?(?:rows|rounds|rnds)\b",
     re.IGNORECASE,
 )
 _ROWS_RANGE = re.compile(
@@ -282,10 +289,11 @@ def _stripes_in_all(one: Spoken, each: int) -> _Said:
 
 
 _MULTIPLE = re.compile(
-    rf"\b(?:multiple of|knitted over|worked over|repeat of) (?P<n>\d+) (?:{STS})"
+    rf"\b(?:multiple of |knitted over |worked over |repeat of )(?P<n>\d+) (?:{STS})"
     r"(?: ?(?:plus|\+) (?P<plus>\d+))?",
     re.IGNORECASE,
 )
+_ST_REPEAT = re.compile(r"\b(?P<n>\d+)-st(?:itch)? rep(?:eat)?\b", re.IGNORECASE)
 _TIMES_AROUND = re.compile(
     rf"(?P<n>{COUNT}) times (?:a?round\b|now\b|across\b|(?:on|in|over|across) (?:the|each|every) (?:round|rnd|row)\b)",
     re.IGNORECASE,
@@ -294,11 +302,13 @@ _TIMES_AROUND = re.compile(
 
 def _around(text: str, after: str, counts: set[_Values]) -> _Said:
     """Compare the stitches of a repeat, so many times around, with the counts of the text."""
-    width = _MULTIPLE.search(text)
+    width = _MULTIPLE.search(text) or _ST_REPEAT.search(text)
     times = _TIMES_AROUND.search(text) or _TIMES_AROUND.search(after)
     if width is None or times is None:
         return None
-    plus = int(width["plus"] or 0)
+    if width.re is _ST_REPEAT and "round" not in times[0].lower():
+        return None
+    plus = int(width["plus"] or 0) if width.re is _MULTIPLE else 0
     made = tuple(int(width["n"]) * n + plus for n in _values(times["n"]))
     if not counts or made in counts:
         return None
@@ -353,6 +363,46 @@ _MANIFOLD = re.compile(
     r"\b(?:k2tog|p2tog|ssk|together)\b[^,.;]*\b(?:a?round|across|end|out|way)\b",
     re.IGNORECASE,
 )
+
+
+_TAKEN = re.compile(
+    r"(?:\b(?:k(?=[ .\d])|knit\b|work\b|up\b)\.?(?: and k(?:nit)?(?=[ .\d])\.?)? ?"
+    rf"(?:the |these |rem\w*\.? |first |next |other |across |in |patt\w* )*|first )(?P<n>{COUNT})"
+    r"(?![\d.]|tog| ?(?:rows|rounds|rnds|times|tog))",
+    re.IGNORECASE,
+)
+_SUM_STATED = re.compile(
+    rf"(?:^|[(\[=:.,;]\s*|\b(?:are|have|count) (?:now )?)(?P<n>{COUNT})\s*(?:{STS})(?: in all| now| in total)?[)\].]*\s*$",
+    re.IGNORECASE,
+)
+SLIGHT = 4  # stitches by which a sum may miss, and be meant for it all the same
+
+
+def _picked_sum(one: Spoken, after: Spoken | None) -> _Said:
+    """Add up what is worked and picked up all around a heel, where a count is stated behind it."""
+    if len(re.findall(r"\bpick(?:ing)? up\b|\bknit up\b", one.text, re.IGNORECASE)) < 2:
+        return None
+    stated = _SUM_STATED.search(one.text)
+    end = stated.start() if stated else len(one.text)
+    if stated is None and after is not None:
+        stated = _SUM_STATED.search(after.text)
+    if stated is None:
+        return None
+    total = _values(stated["n"])
+    numbers = [_values(m["n"], len(total)) for m in _TAKEN.finditer(one.text[:end])]
+    if len(numbers) < 4 or any(len(each) != len(total) for each in numbers):
+        return None
+    whole = [sum(column) for column in zip(*numbers, strict=True)]
+    ways = [
+        whole,
+        *([n - k for n, k in zip(whole, out, strict=True)] for out in (numbers[0], numbers[-1])),
+    ]
+    if list(total) in ways:
+        return None
+    for made in ways:
+        if all(abs(a - b) <= SLIGHT for a, b in zip(made, total, strict=True)):
+            return f"the parts are {_shown(made)} sts together, not {_shown(total)}", one.start
+    return None
 
 
 _CROSSING = re.compile(
