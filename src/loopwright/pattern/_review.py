@@ -184,7 +184,10 @@ def _work_one(pattern: Pattern, size: int, stitches: StitchTable, claims: Claims
     findings = [
         _found(step, trouble)
         for step, trouble in walk.troubles
-        if start is None or step.at is None or step.at.line >= start.line
+        if start is None
+        or step.at is None
+        or step.at.line >= start.line
+        or " 0 are left" not in trouble.problem
     ]
     return findings if walk.blind else [*findings, *_left_open(one, walk.tally)]
 
