@@ -46,14 +46,13 @@ def worded_leans(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     orders: dict[int, list[tuple[bool, Spoken, int, str]]] = {}
     for one in sentences:
         if (group := _GROUP.search(one.text, max(0, one.start - 1))) is not None:
-            wrong = group["left"] is None
-            found = (wrong, one, group.start("first"), group["first"])
+            found = (group["left"] is None, one, group.start("first"), group["first"])
             orders.setdefault(one.section, []).append(found)
     for listed in orders.values():
-        if len({wrong for wrong, *_ in listed}) < 2 and not _TOES.search(listed[0][1].title):
+        if len({away for away, *_ in listed}) < 2 and not _TOES.search(listed[0][1].title):
             continue
-        for wrong, one, offset, word in listed:
-            if wrong:
+        for away, one, offset, word in listed:
+            if away:
                 said = f"{word} behind a line leans away from it: k1, ssk?"
                 place = one.place(offset)
                 yield Finding(WARNING, "lean", said, place.line, place.column)
