@@ -24,7 +24,7 @@ from loopwright.making import (
     weave_in,
 )
 from loopwright.pattern import knit, read
-from loopwright.pattern._parse import sentence_in
+from loopwright.pattern._parse import read_anew, sentence_in
 
 WEDGE = "On each needle: k1, ssk, k to last 3 sts, k2tog, k1."
 SOCK = f"""# A sock of 64 stitches
@@ -109,6 +109,7 @@ FLAT = "Cast on 64 sts.\n" + "".join(
 def cold(text: str) -> object:
     """Read with nothing remembered of any sentence; the grammar is built once in a process."""
     sentence_in.cache_clear()
+    read_anew.cache_clear()
     return knit(read(text))
 
 

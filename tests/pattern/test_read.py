@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
+
 import pytest
 from lark import Lark
 from lark.exceptions import GrammarError
@@ -297,3 +299,29 @@ def test_the_grammar_reads_no_sentence_in_two_ways() -> None:
     Lark(dangling, parser="lalr")
     with pytest.raises(GrammarError, match="conflict"):
         Lark(dangling, parser="lalr", strict=True)
+
+
+def test_rows_that_differ_by_their_number_are_each_themselves() -> None:
+    """What is read of one row serves those of other numbers: numbers, counts and columns hold."""
+    text = "Cast on 8 sts.\n" + "".join(
+        f"Row {n} (WS): P3, k to end. (8 sts)\n" if n % 2 else f"Row {n} (RS): K8. ({n} sts)\n"
+        for n in range(1, 13)
+    )
+    rows = read(text).steps[1:]
+    assert [row.at.line for row in rows if row.at is not None] == [*range(2, 14)]
+    assert [row.count for row in rows] == [8 if n % 2 else n for n in range(1, 13)]
+    columns = [row.items[0].column for row in rows if isinstance(row, Row)]
+    assert columns == [text.splitlines()[n].index(": ") + 3 for n in range(1, 13)]
+
+
+def test_threads_read_side_by_side() -> None:
+    mine = STITCHES.with_stitch(Stitch("k4tog", "knit four together", 4, 1, (3, 2, 1, 0)))
+
+    def one(number: int) -> Pattern:
+        if number % 2:
+            return read(f"CO {number + 9}. Rnd 1: *K4tog; rep from * to end.", stitches=mine)
+        return read(f"CO {number + 9}. Rnd 1: *K2tog, C4F; rep from * to end.")
+
+    with ThreadPoolExecutor(4) as threads:
+        found = list(threads.map(one, range(60)))
+    assert found == [one(number) for number in range(60)]

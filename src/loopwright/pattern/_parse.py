@@ -23,7 +23,7 @@ from loopwright.pattern._words import ALIASES, HUMAN, lower, phrases_by_head, to
 from loopwright.pattern._yarn_rules import PanelRound
 from loopwright.pattern.values import Sized
 
-__all__ = ["Sentence", "grammar", "parse_sentence", "sentence_in"]
+__all__ = ["Sentence", "grammar", "parse_sentence", "read_anew", "sentence_in"]
 
 
 @attrs.frozen
@@ -65,9 +65,31 @@ def _parser() -> tuple[Lark, Builder]:
     return parser, builder
 
 
+_LABEL = re.compile(r"(?:rnd|round|row) ([1-9]\d{0,2})(?=:| \([RW]S\):)", re.IGNORECASE)
+
+
 @lru_cache(maxsize=8192)
 def sentence_in(text: str, table: StitchTable) -> Sentence | PatternSyntaxError | None:
-    """Return what a sentence says, why it is refused, or None where it is no sentence at all."""
+    """Return what a sentence says, why it is refused, or None where it is no sentence at all.
+
+    Rows that differ by their own number only are read once: row 12 as if it were row 11.
+    """
+    label = _LABEL.match(text)
+    if label is None:
+        return read_anew(text, table)
+    stand_in = "1" * len(label[1])
+    found = read_anew(f"{text[: label.start(1)]}{stand_in}{text[label.end(1) :]}", table)
+    if isinstance(found, Sentence) and isinstance(found.says, Numbered):
+        if found.says.numbers == (int(stand_in),):
+            return attrs.evolve(found, says=attrs.evolve(found.says, numbers=(int(label[1]),)))
+    elif found is None:
+        return None
+    return read_anew(text, table)
+
+
+@lru_cache(maxsize=8192)
+def read_anew(text: str, table: StitchTable) -> Sentence | PatternSyntaxError | None:
+    """Return the same as `sentence_in`, by the grammar."""
     try:
         return _parsed(text, table)
     except UnexpectedToken:

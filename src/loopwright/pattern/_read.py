@@ -461,7 +461,7 @@ class _Reader:
 
     def _sentences(self, line: Line, tidy: MappedText) -> str:
         scribe = self.scribe
-        if self.habits.is_for_the_other(tidy.text, self._titles()):
+        if self.habits.is_for_the_other(tidy.text, self._titles):
             scribe.place = line.place(0)
             scribe.note(tidy.text)
             return "text"

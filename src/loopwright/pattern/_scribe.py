@@ -24,7 +24,7 @@ from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._parse import Sentence, sentence_in
 from loopwright.pattern._parts import part_named
 from loopwright.pattern._said import Again, Header, Numbered, Remark
-from loopwright.pattern._wordings import OwnWording, in_our_words
+from loopwright.pattern._wordings import WORDINGS, OwnWording, in_our_words, usual_words
 from loopwright.pattern._yarn_rules import PanelRound
 from loopwright.pattern.items import KNIT, PURL, Item, On, PickUp, Repeat, Run, Turn, WrapTurn
 from loopwright.pattern.values import Count, Sized, To, sized, values_of
@@ -65,7 +65,8 @@ class Scribe:
     """Keeps the context of a text, and gives what it takes to the assembler."""
 
     def __init__(self, table: StitchTable, wordings: Sequence[OwnWording]) -> None:
-        self.table, self.wordings = table, tuple(wordings)
+        self.table = table
+        self.wordings = wordings if wordings is WORDINGS else tuple(wordings)
         self._worded: dict[str, MappedText] = {}
         self.defined: tuple[re.Pattern[str], ...] = ()  # what the text calls crossings
         self.meanings: tuple[str, ...] = ()  # their keys
@@ -132,10 +133,13 @@ class Scribe:
 
     def worded(self, said: MappedText) -> MappedText:
         """Return a piece of text with what the table knows put in our words."""
-        known = self._worded.get(said.text)
-        if known is None:
-            known = self._worded[said.text] = in_our_words(MappedText.of(said.text), self.wordings)
+        known = usual_words(said.text) if self.wordings is WORDINGS else self._own_words(said.text)
         return MappedText(known.text, tuple(said.at[place] for place in known.at))
+
+    def _own_words(self, text: str) -> MappedText:
+        if text not in self._worded:
+            self._worded[text] = in_our_words(MappedText.of(text), self.wordings)
+        return self._worded[text]
 
     def items(self, said: MappedText) -> tuple[Item, ...] | None:
         """Return the items of a row that a piece of text lists, None if it lists none."""

@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import lru_cache
 
 import attrs
@@ -317,14 +317,14 @@ class Habits:
             said = said.sub(_COMMA, ".")
         return with_markers(with_needles(said, self.needles), self.markers)
 
-    def is_for_the_other(self, text: str, titles: str) -> bool:
+    def is_for_the_other(self, text: str, titles: Callable[[], str]) -> bool:
         """Tell whether a line is for the other of a pair: the one named first is followed."""
         match = _HAND.match(text)
         if match is None:
             return False
         side = match["side"].lower()
         if not self.one_of_pair:
-            named = re.findall(r"\b(left|right|first|second)\b", titles)
+            named = re.findall(r"\b(left|right|first|second)\b", titles())
             self.one_of_pair = named[0] if named else side
         return side != self.one_of_pair
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 
 import attrs
 
@@ -17,7 +18,16 @@ from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._triggers import can_match, in_small
 from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["COLOUR", "COUNT", "STS", "WORDINGS", "OwnWording", "in_our_words", "tidied"]
+__all__ = [
+    "COLOUR",
+    "COUNT",
+    "STS",
+    "WORDINGS",
+    "OwnWording",
+    "in_our_words",
+    "tidied",
+    "usual_words",
+]
 
 NUMBER = r"\d+(?:\.\d+)?"
 COUNT = rf"{NUMBER}(?:\s*[(\[]\s*(?:{NUMBER}|[-–—])(?:\s*[,:;]\s*(?:{NUMBER}|[-–—]))*\s*[)\]])?"
@@ -332,3 +342,9 @@ def in_our_words(said: MappedText, wordings: Iterable[OwnWording] = WORDINGS) ->
             if after is not said:
                 said, small = after, in_small(after.text)
     return said
+
+
+@lru_cache(maxsize=8192)
+def usual_words(text: str) -> MappedText:
+    """Return a sentence with what the package's own table knows put in our words."""
+    return in_our_words(MappedText.of(text))
