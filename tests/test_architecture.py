@@ -31,6 +31,7 @@ LAYERS = (
     {
         "extras",
         "errors",
+        "file_reading",
         "file_writing",
         "choice",
         "characters",

@@ -16,22 +16,39 @@ from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
+import pyarrow as pa
+import pyarrow.parquet as pq
 import pytest
 
-from loopwright import units
+from loopwright import files, units
 from loopwright.cli import main
 from loopwright.design import read_design
 from loopwright.errors import (
     CannotWorkError,
     DesignError,
     FabricFileError,
+    FileError,
     GaugeError,
+    LoopwrightError,
+    RecordError,
+    StoreError,
     UnitError,
     YarnError,
 )
-from loopwright.fabric.files import from_bytes, from_json, load, to_bytes, to_json
+from loopwright.fabric.files import (
+    from_bytes,
+    from_graphml,
+    from_json,
+    from_node_link,
+    load,
+    to_bytes,
+    to_json,
+)
 from loopwright.gauge import Gauge
 from loopwright.making import Work, cast_on
+from loopwright.picture import read_chart
+from loopwright.studies import read_feet
+from loopwright.studies._store import Store
 from loopwright.yarn import Yarn
 from small import SMALL
 
@@ -159,6 +176,52 @@ def test_controls_and_what_is_no_character_are_refused(character: str) -> None:
     with pytest.raises(FabricFileError) as of_file:
         from_json(text)
     assert (of_file.value.place, code in of_file.value.problem) == ("strands[0].name", True)
+
+
+LISTS = "[" + "[]," * 6_000_000 + "1]"
+DEEP = '{"a":' * 20_000
+READERS: dict[str, tuple[Callable[[str], object], str]] = {
+    "fabric": (from_json, LISTS[:12_000_000]),
+    "results": (files.from_json, LISTS),
+    "node-link": (from_node_link, LISTS),
+    "GraphML": (from_graphml, "<graphml><graph>" + '<node id="1"/>' * 100_000),
+    "chart": (read_chart, ",,,\n" * 100_000),
+    "long chart": (read_chart, "k" * 5_000_000),
+}
+
+
+@pytest.mark.parametrize("name", READERS)
+def test_a_text_that_would_take_much_memory_is_refused_by_its_looks(name: str) -> None:
+    read, text = READERS[name]
+    with pytest.raises(LoopwrightError, match="larger than any that is read"):
+        read(text)
+
+
+@pytest.mark.parametrize("read", [from_json, files.from_json, from_node_link])
+def test_brackets_without_end_are_no_json(read: Callable[[str], object]) -> None:
+    with pytest.raises(LoopwrightError, match="brackets inside brackets"):
+        read(DEEP)
+
+
+def test_a_table_of_feet_has_its_size(tmp_path: Path) -> None:
+    wide, long, flat = (tmp_path / name for name in ("wide.csv", "long.csv", "flat.parquet"))
+    wide.write_text(",".join(f"a{number}" for number in range(2000)) + "\n1\n")
+    with long.open("wb") as stream:
+        stream.truncate(2**30)
+    pq.write_table(pa.table({"length_mm": pa.array(np.zeros(4_000_000))}), flat)
+    assert flat.stat().st_size < 100_000
+    for path in (wide, long, flat):
+        with pytest.raises(FileError, match="larger than any that is read"):
+            read_feet(path)
+
+
+def test_a_file_beyond_all_bounds_is_not_read_whole(tmp_path: Path) -> None:
+    with (tmp_path / "study.json").open("wb") as stream:
+        stream.truncate(2**30)
+    with pytest.raises(RecordError, match="larger than any that is read"):
+        files.load(tmp_path / "study.json")
+    with Store(tmp_path) as store, pytest.raises(StoreError, match="larger than any that is read"):
+        store.claim({"feet": 3})
 
 
 def test_half_a_pair_in_a_fabric_is_refused() -> None:

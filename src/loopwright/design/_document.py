@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Mapping
-from typing import Any, TypeAlias
+from typing import Any, Final, TypeAlias
 
 import attrs
 
@@ -27,7 +27,7 @@ _AT = re.compile(r"(?P<problem>.*?) \(at (?:line (?P<line>\d+), column (?P<colum
 _PART = r"""(?:[A-Za-z0-9_-]+|"[^"]*"|'[^']*')"""
 _KEYS = rf"{_PART}(?:\s*\.\s*{_PART})*"
 _LINE = re.compile(rf"\s*(?:(?P<many>\[\[)|(?P<one>\[))?\s*(?P<keys>{_KEYS})\s*(?P<end>\]|=)")
-_LARGEST = 500_000  # characters
+LARGEST: Final = 500_000  # characters
 _DOTS = 50  # in a key; no design has more than two
 _MANY_PARTS = re.compile(rf"\s*\[?\[?\s*{_PART}(?:\s*\.\s*{_PART}){{{_DOTS}}}")
 _LONG = re.compile(r'"""|\'\'\'')
@@ -84,7 +84,7 @@ def parse(text: str) -> Document:
 
 def _refuse_before_reading(text: str) -> None:
     """Refuse what would take the reader too long or too much memory."""
-    if len(text) > _LARGEST:
+    if len(text) > LARGEST:
         found = f"{len(text) // 1000} thousand characters"
         raise DesignError("", 1, found, "a design: a few thousand characters")
     for number, line in enumerate(text.splitlines(), start=1):

@@ -14,7 +14,7 @@ from typing import Any
 import attrs
 
 from loopwright import pattern as written
-from loopwright.design._document import VERSION, parse
+from loopwright.design._document import LARGEST, VERSION, parse
 from loopwright.design._exact import MEASURES, exact_foot, exact_gauge
 from loopwright.design._front_keys import front_matter
 from loopwright.design._measured_table import measured_in
@@ -22,6 +22,7 @@ from loopwright.design._table import DesignTable, build
 from loopwright.design.front import FrontMatter
 from loopwright.errors import DesignError, FootError, LoopwrightError, SizingError
 from loopwright.fabric.stitches import STITCHES, Stitch, StitchTable
+from loopwright.file_reading import read_at_most
 from loopwright.gauge import Gauge, Relaxation
 from loopwright.pattern import Pattern, Round, Run, Words, crossing_defined
 from loopwright.ranges import MOST
@@ -229,7 +230,7 @@ class _Elsewhere:
                 key, repr(name), "the folder that it stands in, for whoever reads it"
             )
         try:
-            return (self.folder / name).read_text("utf-8")
+            return read_at_most(self.folder / name, LARGEST).decode().replace("\r\n", "\n")
         except (OSError, UnicodeDecodeError) as error:
             reason = getattr(error, "strerror", None) or "not UTF-8 text"
             raise table.refuse(key, f"{name!r}: {str(reason).lower()}", "a file there") from error

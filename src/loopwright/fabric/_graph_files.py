@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 from xml.etree import ElementTree as ET
 
 from loopwright._late import LatePackage
 from loopwright.errors import FabricFileError
 from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import STITCHES, StitchTable
+from loopwright.file_reading import parse_json
 
 __all__ = ["brief", "from_graphml", "from_node_link", "to_graphml", "to_node_link"]
 
@@ -17,6 +18,9 @@ if TYPE_CHECKING:
     import networkx as nx
 else:
     nx = LatePackage("networkx")
+
+# A reader of XML and a graph of its own take some kilobytes a loop. Marks, loops, edges.
+_MOST: Final = {"<": 3_200_000, "<node": 60_000, "<edge": 240_000}
 
 
 def to_graphml(fabric: Fabric) -> str:
@@ -52,6 +56,11 @@ def from_graphml(text: str, *, stitches: StitchTable = STITCHES) -> Fabric:
     >>> from_graphml(to_graphml(fabric)) == fabric
     True
     """
+    if any(text.count(begin) > most for begin, most in _MOST.items()):
+        raise FabricFileError(
+            "the document", "it is larger than any that is read",
+            "hand the graph over by `Fabric.from_graph`",
+        )  # fmt: skip
     try:
         graph = nx.parse_graphml(text, force_multigraph=True)
     except (ET.ParseError, nx.NetworkXException, KeyError, ValueError) as error:
@@ -79,7 +88,7 @@ def from_node_link(text: str, *, stitches: StitchTable = STITCHES) -> Fabric:
     True
     """
     try:
-        graph = nx.node_link_graph(json.loads(text), edges="links")
+        graph = nx.node_link_graph(parse_json(text), edges="links")
     except (ValueError, KeyError, TypeError, AttributeError, nx.NetworkXException) as error:
         raise FabricFileError(
             "the document", f"the text is no node-link JSON ({brief(error)})",

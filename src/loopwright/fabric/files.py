@@ -51,6 +51,7 @@ from loopwright.fabric.columns import (
 )
 from loopwright.fabric.fabric import Fabric, Strand
 from loopwright.fabric.stitches import STITCHES, Kind, Stitch, StitchTable
+from loopwright.file_reading import parse_json, read_at_most
 from loopwright.file_writing import write_whole
 
 __all__ = [
@@ -148,15 +149,15 @@ def from_json(text: str) -> Fabric:
     if len(text) > _LARGEST_TEXT:
         raise _too_large("the document")
     try:
-        document = json.loads(text)
-    except (json.JSONDecodeError, RecursionError, ValueError) as error:
-        place = "the document"
+        document = parse_json(text)
+    except ValueError as error:
+        place, problem = "the document", brief(error)
         if isinstance(error, json.JSONDecodeError):
             place = f"line {error.lineno}, column {error.colno}"
+            problem = f"the text is no JSON from here on ({problem})"
         raise FabricFileError(
-            place, f"the text is no JSON from here on ({brief(error)})",
-            "it may be cut short: save the fabric again",
-        ) from error  # fmt: skip
+            place, problem, "it may be cut short: save the fabric again"
+        ) from error
     return _fabric(_required(document, _KEYS, "the document"), {})
 
 
@@ -197,7 +198,7 @@ def from_bytes(data: bytes) -> Fabric:
                 if entry.file_size > _most_bytes(entry.filename):
                     raise _too_large(entry.filename)
             parts = {entry.filename: archive.read(entry) for entry in archive.infolist()}
-        document = json.loads(parts.pop(_LISTED, b"null"))
+        document = parse_json(parts.pop(_LISTED, b"null"))
     except (
         zipfile.BadZipFile, zlib.error, EOFError, OSError, ValueError, NotImplementedError,
         RuntimeError, KeyError, RecursionError, OverflowError,
@@ -277,8 +278,7 @@ def load(path: str | os.PathLike[str]) -> Fabric:
     """Return the fabric in a file that `save` wrote; raises as `from_json` does."""
     place = Path(path)
     try:
-        with place.open("rb") as stream:
-            data = stream.read(_LARGEST_PACKED + 1)
+        data = read_at_most(place, _LARGEST_PACKED)
     except OSError as error:
         raise FabricFileError(
             str(place), f"it cannot be read ({brief(error)})", "check the name and its folder"

@@ -12,6 +12,7 @@ from typing import Any, Final, TypeAlias
 
 from loopwright.design import design_schema
 from loopwright.errors import RecordError
+from loopwright.file_reading import parse_json, read_at_most
 from loopwright.file_writing import write_whole
 from loopwright.files._forms import Schema, form_of
 from loopwright.fitting import Fit
@@ -30,7 +31,7 @@ KINDS: Final[Mapping[str, type[Result]]] = MappingProxyType(
 )
 """What has files of this kind, by the word for it."""
 
-_LARGEST: Final = 256 * 2**20  # characters: a shape of some two million loops
+_LARGEST: Final = 64 * 2**20  # bytes: a shape of half a million loops
 _HEAD: Final = ("format", "version", "package", "seed")
 _DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"
 
@@ -99,15 +100,13 @@ def _document(text: str) -> dict[str, Any]:
     if len(text) > _LARGEST:
         raise RecordError("the document", "it is larger than any that is read", _ADVICE)
     try:
-        document = json.loads(text)
-    except (ValueError, RecursionError) as error:
-        place = "the document"
+        document = parse_json(text)
+    except ValueError as error:
+        place, problem = "the document", str(error)[:80]
         if isinstance(error, json.JSONDecodeError):
             place = f"line {error.lineno}, column {error.colno}"
-        raise RecordError(
-            place, f"the text is no JSON from here on ({str(error)[:80]})",
-            "it may be cut short: write the file again",
-        ) from error  # fmt: skip
+            problem = f"the text is no JSON from here on ({problem})"
+        raise RecordError(place, problem, "it may be cut short: write the file again") from error
     if not isinstance(document, dict):
         raise RecordError("the document", "expected named entries", "is it such a file?")
     return document
@@ -144,7 +143,7 @@ def save(result: Result, path: str | os.PathLike[str]) -> None:
 def load(path: str | os.PathLike[str]) -> Result:
     """Return the plan, fit or shape of a file; raises as `from_json` does."""
     try:
-        text = Path(path).read_text("utf-8")
+        text = read_at_most(Path(path), _LARGEST).decode()
     except (OSError, ValueError) as error:
         raise RecordError(str(path), _reason(error), "check the name and its folder") from error
     return from_json(text)

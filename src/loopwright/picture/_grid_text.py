@@ -39,6 +39,8 @@ _HEADS = ("round", "side", "way", "ends", "count", "block", "times")
 _ENDS = ("", "turn", "wrap", "part")
 _EXTRAS = ("", "wraps", "lifted", "lifted after")
 _WIDEST, _MOST_ROWS, _MOST = 2000, 20000, 1_000_000
+_LARGEST = 4 * 2**20  # characters
+_MOST_HEADS = 100  # lines above the rounds
 
 
 def square(cell: Square) -> str:
@@ -84,6 +86,8 @@ def from_csv(text: str, *, stitches: StitchTable = STITCHES) -> Grid:
     PictureError
         A line is not as it should be; says which, what was found and expected.
     """
+    if len(text) > _LARGEST or text.count("\n") > _MOST_ROWS + _MOST_HEADS:
+        raise PictureError("chart", "is larger than any that is read", "chart a part of it")
     try:
         lines = [(at, line) for at, line in enumerate(csv.reader(io.StringIO(text)), start=1)
                  if any(field.strip() for field in line)]  # fmt: skip

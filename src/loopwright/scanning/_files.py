@@ -34,7 +34,7 @@ _READ_AGAIN: Final = "export the mesh again, as PLY, OBJ or STL"
 _THIN_OUT: Final = "thin it out where it was scanned; a tenth of that is plenty for a foot"
 # What trimesh raises on files that are damaged, besides what it says on purpose.
 _STUMBLES: Final = (
-    *(ValueError, TypeError, AttributeError, LookupError, ArithmeticError, OSError),
+    *(ValueError, TypeError, AttributeError, LookupError, ArithmeticError, OSError, NameError),
     *(struct.error, EOFError, NotImplementedError, RecursionError, MemoryError, AssertionError),
 )
 

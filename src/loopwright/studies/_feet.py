@@ -11,12 +11,13 @@ import warnings
 from collections.abc import Iterable, Mapping
 from numbers import Integral
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
 import attrs
 import numpy as np
 import pandas as pd
 import pyarrow as pa
+import pyarrow.parquet as pq
 from numpy.typing import NDArray
 
 from loopwright import units
@@ -45,6 +46,10 @@ SURVEY_NAMES: Mapping[str, str] = {
 }
 """Measures by the names that the survey's own tables give them, see ``sock/survey.toml``."""
 
+_LARGEST: Final = 16 * 2**20  # bytes of a table: some 300,000 feet with ten measures
+_MOST_COLUMNS: Final = 1000
+_LONGEST_HEADS: Final = 2**16  # bytes
+_TOO_LARGE: Final = "it is larger than any that is read"
 _SEXES = {
     "f": Sex.FEMALE, "female": Sex.FEMALE, "woman": Sex.FEMALE, "women": Sex.FEMALE,
     "m": Sex.MALE, "male": Sex.MALE, "man": Sex.MALE, "men": Sex.MALE,
@@ -324,7 +329,7 @@ def graded_feet(*wearers: str) -> Feet:
 
 
 def _table(path: Path) -> pd.DataFrame:
-    readers = {".csv": _read_csv, ".parquet": pd.read_parquet, ".pq": pd.read_parquet}
+    readers = {".csv": _read_csv, ".parquet": _read_parquet, ".pq": _read_parquet}
     if path.suffix.lower() not in readers:
         raise FileError(str(path), "is no table that is known here", "expected .csv or .parquet")
     try:
@@ -345,7 +350,21 @@ def _table(path: Path) -> pd.DataFrame:
     return frame
 
 
+def _read_parquet(path: Path) -> pd.DataFrame:
+    with pq.ParquetFile(path) as file:
+        groups = (file.metadata.row_group(group) for group in range(file.metadata.num_row_groups))
+        size = max(sum(group.total_byte_size for group in groups), 8 * file.metadata.num_rows)
+        if max(size, path.stat().st_size) > _LARGEST or file.metadata.num_columns > _MOST_COLUMNS:
+            raise ValueError(_TOO_LARGE)
+        return file.read().to_pandas()
+
+
 def _read_csv(path: Path) -> pd.DataFrame:
+    with path.open("rb") as stream:
+        heads = stream.read(_LONGEST_HEADS).partition(b"\n")[0]
+        is_large = path.stat().st_size > _LARGEST or heads.count(b",") > _MOST_COLUMNS
+        if is_large or len(heads) == _LONGEST_HEADS:
+            raise ValueError(_TOO_LARGE)
     # All as text: what isn't a number is then told with its row.
     with warnings.catch_warnings():  # a row that is too long would be cut, or shifted
         warnings.simplefilter("error", pd.errors.ParserWarning)

@@ -27,13 +27,14 @@ from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 from types import TracebackType
-from typing import Any
+from typing import Any, Final
 
 import attrs
 import pyarrow as pa
 import pyarrow.parquet as pq
 
 from loopwright.errors import StoreError
+from loopwright.file_reading import parse_json, read_at_most
 from loopwright.file_writing import write_whole
 
 try:
@@ -45,6 +46,8 @@ __all__ = ["FORMAT", "Store"]
 
 FORMAT = 2  # version of the folder; raised when a newer one can't be read by older code
 _UNFINISHED = ".part-"
+_LARGEST_WORDS: Final = 16 * 2**20  # bytes of study.json, which names every foot and choice
+_LARGEST_PART: Final = 256 * 2**20  # bytes of a partition of some thousand rows
 _NAME = re.compile(r"part-(\d{6,})-([0-9a-f]{16})\.parquet")
 
 
@@ -122,7 +125,7 @@ class Store:
         path = self.folder / "study.json"
         mine = json.loads(json.dumps({"format": FORMAT, **definition}, sort_keys=True))
         try:
-            theirs = json.loads(path.read_text("utf-8"))
+            theirs = parse_json(read_at_most(path, _LARGEST_WORDS))
         except FileNotFoundError:
             if foreign := sorted(p.name for p in self.folder.iterdir() if p.name != "lock"):
                 raise StoreError(
@@ -136,7 +139,7 @@ class Store:
             )
             self._identity = _identity(mine)
             return
-        except (OSError, ValueError, RecursionError) as error:
+        except (OSError, ValueError) as error:
             problem = f"study.json can't be read ({error})"
             raise StoreError(str(self.folder), problem, "name another folder") from error
         self._identity = _identity(mine)
@@ -206,7 +209,7 @@ class Store:
     def _sound(self, stage: str, part: int, path: Path) -> bytes | None:
         """Return the bytes of a partition that is the one its name says, of this study."""
         try:
-            data = path.read_bytes()
+            data = read_at_most(path, _LARGEST_PART)
         except OSError:  # a folder, or a bad sector, is no better than a wrong checksum
             return None
         checksum = self._checksum(stage, part, data)
@@ -215,8 +218,9 @@ class Store:
     def _study(self) -> str:
         """Return what tells this study from others: of the one that claimed the store."""
         if not self._identity:
-            with suppress(OSError, ValueError, RecursionError):
-                definition = json.loads((self.folder / "study.json").read_text("utf-8"))
+            with suppress(OSError, ValueError):
+                path = self.folder / "study.json"
+                definition = parse_json(read_at_most(path, _LARGEST_WORDS))
                 self._identity = _identity(definition)
         return self._identity
 
