@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from loopwright.errors import CannotWorkError, StitchDefinitionError
-from loopwright.fabric import Stitch
+from loopwright.fabric import Stitch, same_fabric
 from loopwright.fabric.checks import place_in_words
 from loopwright.fabric.columns import FLOAT
 from loopwright.making import (
@@ -160,3 +160,14 @@ def test_a_way_of_closing_that_is_unknown_is_refused_with_where_the_work_stands(
     with pytest.raises(CannotWorkError) as alone:
         graft_passes(4, how="by magic")
     assert (alone.value.course, alone.value.live) == (0, 0)
+
+
+def test_to_change_to_the_yarn_in_hand_changes_nothing() -> None:
+    plain, changed = rounds(4, 1), rounds(4, 1)
+    for work in (plain, changed):
+        work.work(["k", "sl"])
+    changed.change_to("main")
+    for work in (plain, changed):
+        work.work(["k", "k"])
+    assert same_fabric(plain.fabric(), changed.fabric())
+    assert np.count_nonzero(changed.fabric().flags & FLOAT) == 1

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from contextlib import suppress
 
@@ -38,6 +39,7 @@ from loopwright.pattern import (
     write,
 )
 from loopwright.picture import chart
+from loopwright.sock import Direction, heel_named
 from pattern.test_knit import tubes
 from sock.test_constructions import CUFFS, SPACE, sock
 from strategies import small_fabrics
@@ -128,6 +130,13 @@ def test_a_gusset_is_parted_between_needles() -> None:
     assert "before gap" in text  # its turn
     assert "eedle 1: k to last 3 sts, k2tog, k1" in text or "k to last 3 sts, k2tog" in text
     assert len(text.splitlines()) < 60
+
+
+def test_slips_after_the_turns_of_a_heel_are_of_their_rows() -> None:
+    made = sock(48, heel=heel_named("flap"), direction=Direction.TOE_UP)
+    text = write(require_derived(made.fabric()))
+    assert re.search(r"Row 8 \(WS\): Sl 1 pwise wyif, p to 1 st before gap, p2tog, turn\.", text)
+    assert text.count("Rnd begins here") == 1
 
 
 def test_ribs_are_said_once() -> None:
@@ -278,9 +287,18 @@ def _one_reading_too_early(work: Work) -> None:
     work.work(["sl", "yo", "k"])
 
 
+def _double_stitch_of_a_lifted_strand(work: Work) -> None:
+    cast_on(work, 3)
+    work.turn()
+    work.work(["k", "m1l"])
+    work.turn()
+    work.double_stitch()
+
+
 @pytest.mark.parametrize(
     "made",
     [
+        _double_stitch_of_a_lifted_strand,
         _joined_before_more,
         _slipped_to_a_cast_on,
         _over_at_the_end,

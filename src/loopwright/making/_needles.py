@@ -260,8 +260,13 @@ class NeedleState(Shown):
         return self._line.strand
 
     def change_to(self, name: str) -> None:
-        """Work on with a strand that was joined before and is still on its ball."""
+        """Work on with a strand that was joined before and is still on its ball.
+
+        To change to the strand in hand changes nothing.
+        """
         self._refuse_wrapped(f"change to yarn {name!r}")
+        if name == self.yarn:
+            return
         for number, strand in enumerate(self.strands):
             if strand.name == name and not strand.cut:
                 last = self._end_of(number)

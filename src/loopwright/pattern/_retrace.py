@@ -283,8 +283,9 @@ class _Retracing:
         parents = loops.parents.get(loop, [])
         wraps = any(loops.kind[parent] is Kind.WRAP for parent, _ in parents)
         if row.key == "ds":
-            for with_wraps in (False, True):
-                work = NeedleMove("work", "k", with_wraps)
+            # Of a stitch, with its wraps or without, or of a strand that was just lifted.
+            for key, with_wraps in (("k", False), ("k", True), ("m1l", False)):
+                work = NeedleMove("work", key, with_wraps)
                 yield (work, NeedleMove("turn"), NeedleMove("work", "ds")), 1
             return
         ahead = [state.loops[one] for one in state.work.upcoming[: row.takes].tolist()]

@@ -353,6 +353,9 @@ class _Unpicker(TwoNeedles):
         """Whether the fabric counts a new course here, in the midst of what is a round so far."""
         if not (self.in_rounds and self.right) or self.moves[-1].what != "work":
             return False
+        since = self.moves[max(0, self.round_start - 1) :]
+        if since[0].what == "turn" and all(move.key in ("sl", "slf") for move in since[1:]):
+            return False  # it began with the turn
         before, course = self.loops.past(loop, self.loops.previous), self.loops.course
         return before == self.last and course[loop] == course[before] + 1
 
