@@ -599,3 +599,20 @@ def test_no_damage_goes_unseen(data: st.DataObject) -> None:
 
 
 SOUND: list[Callable[[], Fabric]] = [lambda: tube(5, 3).fabric(), closed, holey]
+
+
+def test_a_yarn_may_pass_stitches_that_another_cast_on() -> None:
+    """Two stitches of a second yarn stand between two that stood next to each other."""
+    work = Work()
+    cast_on(work, 4)
+    work.turn()
+    work.work(["k", "k"])
+    hold(work, 2, "end")
+    work.join_yarn("grey")
+    cast_on(work, 2)
+    work.change_to("main")
+    return_held(work, "end")
+    work.work(["k", "k"])
+    fabric = work.fabric()
+    assert np.count_nonzero(fabric.flags & FLOAT) == 1
+    assert not [found for found in check(fabric).mistakes if found.kind == "beside"]

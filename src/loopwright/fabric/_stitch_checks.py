@@ -474,6 +474,9 @@ class _Beside:
         for a, b, way in ((below, other, same_way), (other, below, ~same_way)):
             straight = self.mirrored[a] == self.mirrored[b]
             near |= known & way & straight & (fabric.next[a] == b) & ~self.floats[a]
+        # Stitches cast on in between may stand above two that stood next to each other.
+        added = np.cumsum(fabric.kinds(Kind.CAST_ON))
+        near &= added[start] == added[stop]
         return np.asarray(start[near])
 
     def _drawn_through_the_last(self) -> _Longs:
