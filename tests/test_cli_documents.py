@@ -43,6 +43,38 @@ def test_any_pattern_becomes_documents(tmp_path: Path, capsys: pytest.CaptureFix
     assert main(["publish", str(source), "--out", str(out), "--force"]) == 0
 
 
+COWL = """# Slack water cowl
+Sizes: S (L)
+Gauge: 20 sts and 28 rnds to 10 cm
+## Edge
+Cast on 60 (72) sts, long-tail.
+Join to work in the round.
+Rnds 1-3: *K1, p1; rep from * to end.
+## Lace
+Rnd 1: *Yo, k2tog, k1; rep from * to end.
+Rnd 2: Knit.
+Rep rnds 1 and 2 another 4 times.
+## Upper edge
+Rnds 1-3: *K1, p1; rep from * to end.
+BO all sts.
+"""
+
+
+def test_what_is_not_plain_is_charted_and_the_yarn_is_told() -> None:
+    page = str(publish(COWL)["pattern.html"])
+    assert re.findall(r"[A-Z][a-z ]+, stitch by stitch(?=<)", page) == ["Lace, stitch by stitch"]
+    assert "Drawn for size S." in page
+    told = re.search(r"<dt>Yarn used</dt><dd>about (\d+) m \((\d+) m\) for one</dd>", page)
+    assert told is not None
+    small, large = map(int, told.groups())
+    # Common practice: a stitch takes three to four times its width, and each edge two rounds' yarn;
+    # what is told is enough for a loose hand, a sixth more.
+    width_m, rounds = 0.1 / 20, 16 + 2 * 2
+    assert 3 < small / (60 * rounds * width_m) < 4 * 7 / 6
+    assert large / small == pytest.approx(72 / 60, rel=0.03)
+    assert "Yarn used" not in str(publish(COWL.replace("Gauge: ", "Note: "))["pattern.html"])
+
+
 def test_a_page_carries_a_certificate_that_others_can_check(tmp_path: Path) -> None:
     source = tmp_path / "mitten.txt"
     source.write_text(MITTEN, encoding="utf-8")

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 import attrs
 
 from loopwright.pattern import Side
 from loopwright.picture import Chart
 from loopwright.picture.grid import WAITING, Block, ChartRow
+from loopwright.picture.grid_key import key_entries, key_notes
+from loopwright.report.data import KeyLine, PictureKind, ReportPicture
 
-__all__ = ["cut", "without_waiting"]
+__all__ = ["chart_picture", "cut", "without_waiting"]
 
 _TALLEST = 56  # rows of a chart that can be read on a sheet on its side
 _TALLEST_FLAT = 46  # the same of rows to and fro, which share the sheet with the rounds around them
@@ -114,3 +116,32 @@ def _trimmed(chart: Chart) -> Chart:
 
     blocks = (attrs.evolve(block, rows=tuple(map(moved, block.rows))) for block in chart.blocks)
     return attrs.evolve(chart, width=width, blocks=tuple(blocks))
+
+
+def chart_picture(stem: str, title: str, whole: Iterable[Chart]) -> ReportPicture:
+    """Return charts in their parts, each with a key of its own as a file, and one key for all."""
+    sheets = [part for chart in whole for part in cut(chart)]
+    parts, notes = [], [*key_notes(sheets[0])]
+    for number, sheet in enumerate(sheets, start=1):
+        part = f", part {number} of {len(sheets)}" if len(sheets) > 1 else ""
+        name = f"{stem}-{number}" if part else stem
+        chart = attrs.evolve(sheet, title=f"{title}{part}")
+        words = f"{title}, stitch by stitch{part}"
+        narrowed, waiting = without_waiting(chart)
+        if waiting:
+            where = part.removeprefix(", ").capitalize() or "It"
+            notes.append(f"{where} leaves out {waiting} stitches that wait in all its rows.")
+        drawn = narrowed.picture(key=False)
+        parts.append(
+            ReportPicture(
+                name,
+                words,
+                chart.svg(),
+                kind=PictureKind.CHART,
+                bare=drawn.svg(),
+                description=f"{words}: {drawn.description} The instructions say the same in words.",
+            )
+        )
+    key = tuple(KeyLine(one.picture().svg(), one.words) for one in key_entries(sheets))
+    words = f"{title}, stitch by stitch"
+    return ReportPicture(stem, words, "", tuple(parts), " ".join(notes), PictureKind.CHART, key=key)

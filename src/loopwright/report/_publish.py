@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import compress
 
 import attrs
@@ -16,6 +16,7 @@ from loopwright.extras import is_installed
 from loopwright.fabric import Certificate
 from loopwright.gauge import Gauge
 from loopwright.pattern import (
+    Knitted,
     Pattern,
     Words,
     certificate,
@@ -26,7 +27,8 @@ from loopwright.pattern import (
     review,
     write,
 )
-from loopwright.picture import stages
+from loopwright.pattern.steps import MAIN
+from loopwright.picture import charts, stages
 from loopwright.picture.stage_drawing import READING
 from loopwright.plurals import plural
 from loopwright.report._blocks import (
@@ -38,6 +40,7 @@ from loopwright.report._blocks import (
     Photo,
     ReportDocument,
 )
+from loopwright.report._chart_sheets import chart_picture
 from loopwright.report._instructions import by_heading
 from loopwright.report._notions import notions
 from loopwright.report._pieces import (
@@ -50,6 +53,7 @@ from loopwright.report._techniques import techniques
 from loopwright.report._typeset import pdf_of
 from loopwright.report._web import page_of
 from loopwright.report.data import PictureKind, ReportPicture
+from loopwright.yarn import StrandUse, strand_uses, yarn_need
 
 __all__ = ["head_of", "publish"]
 
@@ -205,7 +209,8 @@ def _document(
 
 
 def _sections(pattern: Pattern, front: FrontMatter, words: Words) -> Iterator[DocumentSection]:
-    yield DocumentSection("Materials", [Facts(tuple(_facts(pattern, front)))])
+    made = _made(pattern)
+    yield DocumentSection("Materials", [Facts(tuple(_facts(pattern, front, made)))])
     if pattern.abbreviations:
         yield DocumentSection("Abbreviations", [Pairs(tuple(pattern.abbreviations))])
     yield DocumentSection("Instructions", ())
@@ -214,10 +219,26 @@ def _sections(pattern: Pattern, front: FrontMatter, words: Words) -> Iterator[Do
         yield part_section(front, heading, fields, boxes=alone)
     yield from technique_sections(techniques(pattern.steps))
     yield from credit_section(front)
-    yield from _drawn(pattern)
+    if made:
+        which = f" Drawn for size {pattern.sizes[0]}." if pattern.sizes else ""
+        yield from _stages(made[0], which)
+        yield from _charts(made[0], which)
 
 
-def _facts(pattern: Pattern, front: FrontMatter) -> Iterator[tuple[str, str]]:
+def _made(pattern: Pattern) -> list[Knitted]:
+    """Return the pattern knitted in each size; nothing where it can't be: the review says why."""
+    try:
+        return [
+            knitted(pattern, size=place, fabrics=True)
+            for place in range(max(1, len(pattern.sizes)))
+        ]
+    except LoopwrightError:
+        return []
+
+
+def _facts(
+    pattern: Pattern, front: FrontMatter, made: Sequence[Knitted]
+) -> Iterator[tuple[str, str]]:
     if pattern.sizes:
         first, *others = pattern.sizes
         yield "Sizes", first + (f" ({', '.join(others)})" if others else "")
@@ -231,17 +252,29 @@ def _facts(pattern: Pattern, front: FrontMatter) -> Iterator[tuple[str, str]]:
         told = pattern.gauge
         gauge = Gauge(told.stitches / told.over.mm() * 10, told.courses / told.over.mm() * 10)
         yield "Gauge", f"{told.stitches:g} stitches and {told.courses:g} rounds to {told.over}"
+        yield from _yarns(made, gauge)
     yield "Notions", ", ".join(notions(pattern.steps, gauge))
     if front.skill:
         yield "Skill", front.skill
 
 
-def _drawn(pattern: Pattern) -> Iterator[DocumentSection]:
-    """Yield the charts and stages of each part, as far as they can be drawn."""
-    try:
-        made = knitted(pattern, size=0, fabrics=True)
-    except LoopwrightError:
-        return  # the review says what is wrong
+def _yarns(made: Sequence[Knitted], gauge: Gauge) -> Iterator[tuple[str, str]]:
+    """Yield how much yarn one piece takes, waste yarn left out: metres, as no yarn is known."""
+    each = [yarn_need(_uses_of(one), gauge, {}) for one in made]
+    for needs in zip(*each, strict=False):
+        first, *others = [f"{need.metres.high:.0f} m" for need in needs]
+        amount = first + (f" ({', '.join(others)})" if others else "")
+        name = needs[0].name
+        yield "Yarn used", f"about {amount} for one" if name == MAIN else f"{name}: about {amount}"
+
+
+def _uses_of(made: Knitted) -> list[StrandUse]:
+    """Return what each strand of a piece is used for, waste yarn left out."""
+    return [use for use in strand_uses(made.fabric) if use.role != "waste"]
+
+
+def _stages(made: Knitted, which: str) -> Iterator[DocumentSection]:
+    """Yield the stages of the whole piece, as far as they can be drawn."""
     try:
         strip = stages(made)
         # Of a stage with nothing on the needles there is nothing to be seen.
@@ -256,22 +289,27 @@ def _drawn(pattern: Pattern) -> Iterator[DocumentSection]:
         for n, one in enumerate(drawn, start=1)
     )
     if parts:
-        which = f" Drawn for size {pattern.sizes[0]}." if pattern.sizes else ""
-        yield DocumentSection(
-            "",
-            [
-                Drawing(
-                    ReportPicture(
-                        "stages",
-                        "Step by step",
-                        "",
-                        parts,
-                        READING + which,
-                        PictureKind.STAGES,
-                    )
-                )
-            ],
-        )
+        note = READING + which
+        whole = ReportPicture("stages", "Step by step", "", parts, note, PictureKind.STAGES)
+        yield DocumentSection("", [Drawing(whole)])
+
+
+def _charts(made: Knitted, which: str) -> Iterator[DocumentSection]:
+    """Yield the charts of all parts in which something else is worked than knit and purl."""
+    found: list[ReportPicture] = []
+    titles = dict.fromkeys(section.title for section in made.journal.sections)
+    for title in titles or [""]:
+        try:
+            whole = charts(made, title or None)
+            worked = {cell.stitch for one in whole for row in one.rows for cell in row.worked}
+            if worked <= {"k", "p"}:
+                continue
+            picture = chart_picture(f"chart-{len(found) + 1}", title or "Chart", whole)
+        except LoopwrightError:  # too large for any sheet, or nothing in it to chart
+            continue
+        found.append(attrs.evolve(picture, note=f"{picture.note}{which}"))
+    if found:
+        yield DocumentSection("Charts", [Drawing(one) for one in found])
 
 
 guard(globals())

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-
-import attrs
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from loopwright.border import guard
 from loopwright.design import DesignFile
@@ -15,7 +13,6 @@ from loopwright.fitting import Remedies, Sample, fit, remedies, with_hands
 from loopwright.geometry.blas_threads import one_thread
 from loopwright.pattern import Graft, Knitted, Pattern, SockPart, explained, knitted
 from loopwright.picture import (
-    Chart,
     Dimensions,
     charts,
     dimensions,
@@ -24,15 +21,13 @@ from loopwright.picture import (
     schematic_parts,
     stages,
 )
-from loopwright.picture.grid_key import key_entries, key_notes
 from loopwright.picture.shape_scene import Scene, scene
 from loopwright.picture.stage_drawing import READING
 from loopwright.picture.svg import Picture as Drawn
 from loopwright.progress import Progress, share, watched
-from loopwright.report._chart_sheets import cut, without_waiting
+from loopwright.report._chart_sheets import chart_picture
 from loopwright.report.data import (
     DocumentKind,
-    KeyLine,
     PictureKind,
     ReportPicture,
     SizeReport,
@@ -242,7 +237,7 @@ def _pictures(
             yield from _stages(made, title, stem, sock)
         if part in charted:
             whole = charts(made, title, colours=sock.colours)
-            yield _chart(f"{stem}-chart", title, [part for chart in whole for part in cut(chart)])
+            yield chart_picture(f"{stem}-chart", title, whole)
 
 
 def _stages(made: Knitted, title: str, stem: str, sock: Sock) -> Iterator[ReportPicture]:
@@ -253,34 +248,6 @@ def _stages(made: Knitted, title: str, stem: str, sock: Sock) -> Iterator[Report
         yield ReportPicture(
             name, words, svg, _parts(name, strip.pictures()), READING, PictureKind.STAGES
         )
-
-
-def _chart(stem: str, title: str, sheets: Sequence[Chart]) -> ReportPicture:
-    """Return a chart in its parts, each with a key of its own as a file, and one key for all."""
-    parts, notes = [], [*key_notes(sheets[0])]
-    for number, sheet in enumerate(sheets, start=1):
-        part = f", part {number} of {len(sheets)}" if len(sheets) > 1 else ""
-        name = f"{stem}-{number}" if part else stem
-        chart = attrs.evolve(sheet, title=f"{title}{part}")
-        words = f"{title}, stitch by stitch{part}"
-        narrowed, waiting = without_waiting(chart)
-        if waiting:
-            where = part.removeprefix(", ").capitalize() or "It"
-            notes.append(f"{where} leaves out {waiting} stitches that wait in all its rows.")
-        drawn = narrowed.picture(key=False)
-        parts.append(
-            ReportPicture(
-                name,
-                words,
-                chart.svg(),
-                kind=PictureKind.CHART,
-                bare=drawn.svg(),
-                description=f"{words}: {drawn.description} The instructions say the same in words.",
-            )
-        )
-    key = tuple(KeyLine(one.picture().svg(), one.words) for one in key_entries(sheets))
-    words = f"{title}, stitch by stitch"
-    return ReportPicture(stem, words, "", tuple(parts), " ".join(notes), PictureKind.CHART, key=key)
 
 
 def _numbered(svg: str, name: str) -> str:
