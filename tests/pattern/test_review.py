@@ -176,3 +176,21 @@ def test_printed_like_a_compiler_and_for_machines() -> None:
         "severity": "error", "kind": "count", "message": "k9 needs 9 sts, 8 are left",
         "line": 2, "column": 8, "sizes": [],
     }  # fmt: skip
+
+
+FLAP = (
+    "Cast on 20 sts. Join in the round.\nRnds 1-2: Knit.\nK10.\nPlace next 10 sts on a holder as "
+    "instep.\nRow 1 (WS): P to end.\nRow 2 (RS): {row}\nRow 3 (WS): P to end.\nRep rows 2 and 3 another "
+    "3 times (4 times in all).\nK10, pick up and knit {picked} sts along flap.\n"
+)
+
+
+@pytest.mark.parametrize(
+    "row", ["*K1, sl 1 pwise; rep from * to end.", "K to last st, sl 1 pwise."]
+)
+def test_the_chain_of_stitches_slipped_at_the_end_of_rows_is_counted(row: str) -> None:
+    """Nine rows: a stitch for every two, and one in the base (counted by hand)."""
+    text = FLAP.format(row=row, picked=6)
+    assert not review(text).of("edge", "work")
+    (one,) = review(FLAP.format(row=row, picked=14)).of("edge")
+    assert one.message == "14 sts are picked up along 5 edge stitches"

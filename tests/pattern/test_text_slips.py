@@ -254,6 +254,16 @@ def test_a_number_out_of_step_with_its_like() -> None:
     assert one.message == "20 (22, 25) here, 20 (22, 24) elsewhere: is one number mistyped?"
 
 
+@pytest.mark.parametrize(
+    ("names", "said"),
+    [("S (S, L)", "two sizes are called S"), ("S (, L)", "a size has no name")],
+)
+def test_what_is_wrong_with_sizes_is_laid_on_their_line(names: str, said: str) -> None:
+    one = review(SIZES.replace("S (M, L)", names) + RIB + "Bind off.").of("sizes")[0]
+    assert (one.line, one.message) == (3, f"{said}: give each a name of its own")
+    assert not review(SIZES + RIB + "Bind off.").of("sizes")
+
+
 def test_the_end_of_a_row_that_is_not_said() -> None:
     right = "Row 1: *K2, p2; rep from * to last 4 sts, k4."
     assert list(row_slips(list(spoken(right)))) == []

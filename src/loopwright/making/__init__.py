@@ -12,7 +12,13 @@ from loopwright.making._closing import (
     three_needle_bind_off,
     weave_in,
 )
-from loopwright.making._corners import CornerStrand, corner_strands, lift_strand, selvedge
+from loopwright.making._corners import (
+    CornerStrand,
+    corner_strands,
+    edge_stitches,
+    lift_strand,
+    selvedge,
+)
 from loopwright.making._standing import Hand, Standing
 from loopwright.making._waste import (
     hold,
@@ -40,6 +46,7 @@ __all__ = [
     "corner_strands",
     "draw_up",
     "edge_loops",
+    "edge_stitches",
     "graft",
     "graft_passes",
     "hold",

@@ -46,7 +46,7 @@ from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import Kind
 from loopwright.making._work import Work
 
-__all__ = ["CornerStrand", "corner_strands", "lift_strand", "selvedge"]
+__all__ = ["CornerStrand", "corner_strands", "edge_stitches", "lift_strand", "selvedge"]
 
 
 @attrs.frozen
@@ -246,9 +246,43 @@ def selvedge(work: Work) -> list[int]:
         The stitches at the needle points don't meet at an opening.
     """
     fabric, path, _ = _path(work, "find the edge to pick up from")
+    return _edge_loops(fabric, path, chained=False)
+
+
+def edge_stitches(work: Work) -> int:
+    """Return how many edge stitches there are between the needle points, to compare with.
+
+    Where the last stitch of rows is slipped, their chain is counted too, which `selvedge` leaves
+    out: nothing can be picked up along it here.
+
+    Examples
+    --------
+    >>> from loopwright.making import *
+    >>> work = Work()
+    >>> cast_on(work, 16)
+    >>> work.join_round()
+    >>> work.plain_rounds(2)
+    >>> work.work(["k"] * 8)
+    >>> hold(work, 8, "instep")
+    >>> work.to_rows()
+    >>> work.turn()
+    >>> work.row(["p"] * 8)
+    >>> for _ in range(4):
+    ...     work.row([*["k"] * 7, "sl"])
+    ...     work.row(["p"] * 8)
+    >>> work.work(["k"] * 8)
+    >>> edge_stitches(work), len(selvedge(work))  # with the chain, and without
+    (5, 2)
+    """
+    fabric, path, _ = _path(work, "find the edge to pick up from")
+    return len(_edge_loops(fabric, path, chained=True))
+
+
+def _edge_loops(fabric: Fabric, path: list[int], *, chained: bool) -> list[int]:
     turned = (fabric.flags & TURNED) != 0
     edge = fabric.kinds(Kind.CAST_ON, Kind.BOUND_OFF)
     drawn = set(zip(fabric.parent.tolist(), fabric.child.tolist(), strict=True))
+    along = set(path)
     worked = {*fabric.parents(path[0]).tolist(), *fabric.parents(path[-1]).tolist()}
     chosen = []
     for loop in path[1:-1]:
@@ -256,6 +290,8 @@ def selvedge(work: Work) -> list[int]:
             continue
         before = int(fabric.previous[loop])
         first = before >= 0 and turned[before] and (before, loop) in drawn
+        if chained and before >= 0 and turned[before]:
+            first = first or not along.isdisjoint(fabric.parents(loop).tolist())
         if turned[loop] or first or edge[loop]:
             chosen.append(loop)
     return chosen

@@ -26,6 +26,26 @@ FEW = 0.2  # of the lists; where more are of another length, sizes come and go
 BIG = 10  # stitches; below it the rest of a division goes up and down with the sizes
 
 
+_SIZES = re.compile(r"\s*(?:sizes?|sizing)\s*:\s*(?P<names>.+)", re.IGNORECASE)
+
+
+def _named(number: int, line: str) -> Iterator[Finding]:
+    """Find a size without a name, or a name that two sizes have."""
+    match = _SIZES.match(line)
+    listed = _SIZE_LIST.match(match["names"]) if match else None
+    if match is None or listed is None:
+        return
+    names = [name.strip() for name in (listed["first"], *re.split(r"[,:;]", listed["rest"]))]
+    twice = next((name for name in names if names.count(name) > 1 or not name), None)
+    if twice is not None:
+        said = f"two sizes are called {twice}" if twice else "a size has no name"
+        column = match.start("names") + 1
+        yield Finding(ERROR, "sizes", f"{said}: give each a name of its own", number, column)
+
+
+_SIZE_LIST = re.compile(r"(?P<first>[^(\[]{1,30}?)\s*[(\[](?P<rest>[^)\]]*)[)\]]")
+
+
 def sized_numbers(text: str, sizes: int) -> Iterator[Finding]:
     r"""Find lists of numbers by size with an entry too few or too many, and some that shrink.
 
@@ -39,6 +59,7 @@ def sized_numbers(text: str, sizes: int) -> Iterator[Finding]:
     for number, line in enumerate(text.split("\n"), start=1):
         if "(" not in line and "[" not in line:
             continue
+        yield from _named(number, line[:200])
         tidy = plain(line)
         only = _SOME.search(tidy.text) is not None
         found += [(number, tidy, match, only) for match in _LIST.finditer(tidy.text)]

@@ -19,6 +19,7 @@ from loopwright.making import (
     closed_cast_on,
     corner_strands,
     draw_up,
+    edge_stitches,
     graft,
     hold,
     lift_strand,
@@ -203,10 +204,14 @@ class _Hands(StitchWorker):
 
     def pick_up(self, amount: int, twisted: bool) -> None:
         edge = selvedge(self.needles)
+        many = edge_stitches(self.needles)
+        if not edge and many:
+            problem = "the edge was slipped at the end of its rows: slip the first stitch instead"
+            raise Trouble("place", problem)
         if not edge:
             raise Trouble("place", "there is no edge here to pick up along")
         pick_up(self.needles, [edge[place] for place in spread(len(edge), amount)])
-        self._picked(amount, len(edge))
+        self._picked(amount, many)
 
     def _picked(self, stitches: int, edges: int) -> None:
         """Note what was picked up."""
