@@ -11,12 +11,15 @@ import pytest
 from loopwright.design import read_design
 from loopwright.design.front import FrontMatter, Paper, Wording, needle_size
 from loopwright.errors import DesignError, LetterError, MeasureError, SizingError
-from loopwright.pattern import Words, read
+from loopwright.gauge import Gauge
+from loopwright.pattern import Lift, Part, Words, read
 from loopwright.report import SockReport
 from loopwright.report._blocks import Drawing, Facts, Paragraph, ReportDocument, WorkLines
 from loopwright.report._compose import handout, record, sheet, unfit_wording
 from loopwright.report._notions import notions
 from loopwright.report._page import page
+from loopwright.report._said import gauge_line
+from loopwright.report._tables import schematic_table
 from loopwright.report._techniques import techniques
 from loopwright.report._typeset import pdf_of
 from loopwright.report._web import page_of
@@ -179,6 +182,27 @@ def test_wrong_keys_are_refused_at_their_line(lines: str, key: str, found: str) 
     assert found in str(refusal.value)
 
 
+@pytest.mark.parametrize(
+    ("swatch", "inches_first", "told"),
+    [
+        ((20, 28, "10 cm"), False, "20 stitches and 28 rounds to 10 cm (4 in) "),
+        ((20, 28, "4 in"), False, "20 stitches and 28 rounds to 4 in (10 cm) "),
+        ((20, 28, "10 cm"), True, "20.3 stitches and 28.4 rounds to 4 in (10 cm) "),
+        ((5, 7, "1 in"), False, "20 stitches and 28 rounds to 4 in (10 cm) "),
+    ],
+)
+def test_the_gauge_is_told_over_the_length_it_was_counted_over(
+    report: SockReport, swatch: tuple[float, float, str], inches_first: bool, told: str
+) -> None:
+    """4 in are 10.16 cm: 20 stitches to the one are 19.7 to 10 cm."""
+    stitches, rounds, over = swatch
+    front = attrs.evolve(report.front, inches_first=inches_first)
+    counted = attrs.evolve(report, gauge=Gauge.of(stitches, rounds, over=over), front=front)
+    assert told in gauge_line(counted, Words.US)
+    first_cell = schematic_table(report.sizes, inches_first=inches_first).rows[0][1]
+    assert first_cell.endswith("cm)" if inches_first else "in)")
+
+
 def test_techniques_and_notions_follow_from_the_steps() -> None:
     plain = read("Cast on 8 sts. Join in the round. Rnds 1-3: Knit. Bind off all sts.")
     assert techniques(plain.steps) == ()
@@ -186,6 +210,9 @@ def test_techniques_and_notions_follow_from_the_steps() -> None:
     assert [one.key for one in techniques(flap.steps)] == ["stretchy end"]
     gauge = sample_report().gauge
     assert "tapestry needle" not in notions(plain.steps, gauge)
+    # A strand that makes a stitch is another movement than one worked with its neighbour.
+    for stitch, key in (("m1l", "corner stitch"), ("k2tog", "corner")):
+        assert [one.key for one in techniques([Part((Lift(stitch),))])] == [key]
     graft = techniques(sample_report().pattern.steps, [8, 10])
     assert "8 (10) stitches" in graft[-1].lines[4]
     assert "7 (9) times" in graft[-1].lines[4]

@@ -48,6 +48,7 @@ height = "{cuff}"
 # For the documents: who made it, with which needles.
 [document]
 author = ""
+inches_first = {inches_first}
 # needle = "2.25 mm"
 """
 
@@ -58,8 +59,8 @@ author = ""
 @click.option("--inches", is_flag=True, help="Measures in inches instead of cm.")
 @click.option("--length", metavar="LENGTH", help='The foot, heel to longest toe: "24.5 cm".')
 @click.option("--ball", metavar="LENGTH", help="Round the widest part of the foot.")
-@click.option("--stitches", type=float, help="Of the swatch, over 10 cm (4 in).")
-@click.option("--rounds", type=float, help="Of the swatch, over 10 cm (4 in).")
+@click.option("--stitches", type=float, help="Of the swatch, over 10 cm, or 4 in.")
+@click.option("--rounds", type=float, help="Of the swatch, over 10 cm, or 4 in.")
 @click.option("--heel", type=click.Choice(heel_names()), help="How the heel is made.")
 def new(
     file: Path,
@@ -77,14 +78,14 @@ def new(
     """
     if file.exists():
         raise FileError(str(file), "is there already", "name another file; nothing was changed")
-    unit = "in" if inches else "cm"
+    unit, over = ("in", "4 in") if inches else ("cm", "10 cm")
     long, wide = ("9.6 in", "8.9 in") if inches else ("24.5 cm", "22.5 cm")
     told = {
         "title": title or _asked("What is the sock called", "My socks"),
         "length": length or _asked(f"Foot, heel to longest toe ({unit})", long),
         "ball": ball or _asked(f"Round the widest part ({unit})", wide),
-        "stitches": stitches or float(_asked("Stitches to 10 cm (4 in)", "32")),
-        "rounds": rounds or float(_asked("Rounds to 10 cm (4 in)", "44")),
+        "stitches": stitches or _number_asked(f"Stitches to {over}", 32),
+        "rounds": rounds or _number_asked(f"Rounds to {over}", 44),
         "heel": heel or _asked(f"Heel ({', '.join(heel_names())})", "flap"),
     }
     text = _TEXT.format(
@@ -93,7 +94,8 @@ def new(
         title=_quoted(str(told["title"])),
         stitches=f"{told['stitches']:g}",
         rounds=f"{told['rounds']:g}",
-        over="4 in" if inches else "10 cm",
+        over=over,
+        inches_first="true" if inches else "false",
         length=_with_unit(str(told["length"]), unit),
         ball=_with_unit(str(told["ball"]), unit),
         heel_girth="12.2 in" if inches else "31 cm",
@@ -113,6 +115,13 @@ def _asked(question: str, usual: str) -> str:
     if not sys.stdin.isatty():
         return usual
     return str(click.prompt(question, default=usual))
+
+
+def _number_asked(question: str, usual: float) -> float:
+    """Ask again until it is a number."""
+    if not sys.stdin.isatty():
+        return usual
+    return float(click.prompt(question, default=usual, type=float))
 
 
 def _with_unit(text: str, unit: str) -> str:

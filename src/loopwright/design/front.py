@@ -65,7 +65,7 @@ def needle_sizes() -> tuple[NeedleSize, ...]:
     Examples
     --------
     >>> needle_sizes()[0].mm
-    1.5
+    1.0
     """
     text = files("loopwright.design").joinpath("needles.csv").read_text("utf-8")
     rows = csv.DictReader(line for line in text.splitlines() if not line.startswith("#"))

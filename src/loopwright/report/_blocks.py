@@ -77,9 +77,9 @@ class Photo:
 
 @attrs.frozen
 class WorkLines:
-    """Lines to work: kind (``"work"``, ``"note"``, ``"caution"``, ``"own"``), text and rounds."""
+    """Lines to work: kind (``"work"``, ``"note"``, ``"caution"``), text, how many rounds."""
 
-    lines: tuple[tuple[str, str, int], ...]
+    lines: tuple[tuple[str, str, str], ...]
     boxes: bool = False
 
 

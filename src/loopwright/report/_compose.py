@@ -203,7 +203,7 @@ def _row(sizes: Sequence[SizeReport], values: Sequence[str]) -> str:
 
 def _schematic(report: SockReport) -> Iterator[Block]:
     yield Drawing(report.schematic)
-    letters = tables.schematic_table(report.sizes)
+    letters = tables.schematic_table(report.sizes, inches_first=report.front.inches_first)
     if letters.rows:
         yield GridBlock(letters.filled())
 

@@ -7,6 +7,7 @@ can put one box to tick beside each round.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from enum import Enum
 
@@ -40,6 +41,9 @@ class LineKind(Enum):
 _HEADS = {"Note: ": LineKind.NOTE, "Caution: ": LineKind.CAUTION}
 
 
+_ROWS = re.compile(r"\brows?\b", re.IGNORECASE)
+
+
 @attrs.frozen
 class InstructionLine:
     """One line of a pattern.
@@ -55,6 +59,13 @@ class InstructionLine:
     kind: LineKind
     text: str
     rounds: int = 0
+
+    @property
+    def told(self) -> str:
+        """Return how many rounds or rows, in words; nothing for one or none."""
+        if self.rounds <= 1:
+            return ""
+        return f"{self.rounds} {'rows' if _ROWS.search(self.text) else 'rounds'}"
 
 
 @attrs.frozen

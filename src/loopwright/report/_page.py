@@ -132,7 +132,7 @@ def _view(
     return _View(
         key=key,
         name=sizes[0].name if alone else "all",
-        letters=tables.schematic_table(sizes).filled(),
+        letters=tables.schematic_table(sizes, inches_first=report.front.inches_first).filled(),
         sizes=tuple(size_facts(report, sizes)),
         materials=tuple(material_facts(report, sizes)),
         headings=tuple(in_own_words(report.front, heading, fields) for heading in headings),

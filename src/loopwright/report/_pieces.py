@@ -66,7 +66,7 @@ def part_section(
 ) -> DocumentSection:
     """Return a part of the instructions, with what the designer says before and after it."""
     heading = in_own_words(front, plain, fields)
-    lines = tuple((line.kind.value, line.text, line.rounds) for line in heading.lines)
+    lines = tuple((line.kind.value, line.text, line.told) for line in heading.lines)
     blocks: list[Block] = [
         *map(Paragraph, own_paragraphs(front, plain.title, "before", fields)),
         WorkLines(lines, boxes=boxes),

@@ -46,11 +46,20 @@ def gauge_line(report: SockReport, words: Words) -> str:
     """Return the gauge in a knitter's words: rounds, and a tension where English is British."""
     name = "Tension" if words is Words.UK else "Gauge"
     size = report.gauge
-    stitches, rounds = 10 * size.stitches_per_cm, 10 * size.courses_per_cm
+    per_cm = size.stitches_per_cm, size.courses_per_cm
+    over, length = "10 cm (4 in)", 10.0
+    if report.front.inches_first or (not _whole(per_cm, 10.0) and _whole(per_cm, 10.16)):
+        over, length = "4 in (10 cm)", 10.16
+    stitches, rounds = (length * each for each in per_cm)
     return (
-        f"{name}: {stitches:.3g} stitches and {rounds:.3g} rounds to 10 cm (4 in) in stocking "
+        f"{name}: {stitches:.3g} stitches and {rounds:.3g} rounds to {over} in stocking "
         "stitch. Work a swatch, wash it as you will wash the sock, and count again."
     )
+
+
+def _whole(per_cm: Iterable[float], length_cm: float) -> bool:
+    """Tell whether a length has whole or half stitches and rounds: it is the one they counted."""
+    return all(abs(2 * length_cm * each - round(2 * length_cm * each)) < 0.02 for each in per_cm)
 
 
 def paragraphs(text: str) -> list[str]:

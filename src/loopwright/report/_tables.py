@@ -82,11 +82,14 @@ def measures_table(sizes: Iterable[SizeReport]) -> Table:
     return _table("Finished measures, relaxed and flat", head, rows, numbers={2, 3, 4, 5})
 
 
-def schematic_table(sizes: Iterable[SizeReport]) -> Table:
+def schematic_table(sizes: Iterable[SizeReport], *, inches_first: bool = False) -> Table:
     """Return what the letters of the schematic stand for, a column for each size."""
     flats = {size.name: size.flat for size in sizes if size.flat is not None}
     rows = [
-        (f"{one.letter}: {one.words}", *(length(one.mm.get(name, math.nan)) for name in flats))
+        (
+            f"{one.letter}: {one.words}",
+            *(length(one.mm.get(name, math.nan), inches_first=inches_first) for name in flats),
+        )
         for one in lettered(flats)
     ]
     names = tuple(name or "Length" for name in flats)

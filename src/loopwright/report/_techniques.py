@@ -113,7 +113,7 @@ def _needed(step: Step) -> Iterator[str]:
 
 def _of_item(item: object) -> Iterator[str]:
     if isinstance(item, Lift):
-        yield "corner"
+        yield "corner stitch" if item.stitch == "m1l" else "corner"
     elif isinstance(item, PickUp):
         yield "pick up"
     elif isinstance(item, WrapTurn):
