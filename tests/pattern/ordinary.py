@@ -109,6 +109,8 @@ def stitches_after(reading: Reading, one: Text, point: dict[str, Any]) -> int:
     """Return the stitches in work after a line, in a size."""
     size = one.facts["sizes"].index(point["size"])
     before = [read for read in reading.lines if read.line <= point["line"] and read.after]
+    if point["sts"] and len(before) > 1 and not any(before[-1].after):
+        del before[-1]  # a line that only binds off: what it binds off is meant
     return before[-1].after[min(size, len(before[-1].after) - 1)] if before else 0
 
 

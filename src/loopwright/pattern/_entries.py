@@ -17,6 +17,8 @@ _NUMBER = r"(?:\d+(?:\.\d+)?|[-–—])"
 _LIST = re.compile(
     rf"(?<![\d.])(?P<first>\d+(?:\.\d+)?)\s*[(\[]\s*(?P<rest>{_NUMBER}(?:\s*[,:;]\s*{_NUMBER})*)\s*[)\]]"
 )
+_DECIMAL = re.compile(r"\b\d,\d{1,2} ?mm\b")
+_COMMA = re.compile(r"(?<=\d),(?=(?:5|25|75)\b)")
 _STITCHES = re.compile(r"\s*(?:[a-z]+ )?(?:sts?|stitch(?:es)?)\b", re.IGNORECASE)
 _LENGTH = re.compile(r"\s*-?\s*(?:cm|inch(?:es)?|ins?\b|\"|m\b|yds?\b|yards|metres|meters)", re.I)
 _TOLD = re.compile(r"(?<![a-z])[kp]\s*$", re.IGNORECASE)
@@ -56,6 +58,8 @@ def sized_numbers(text: str, sizes: int) -> Iterator[Finding]:
     ['3:2: error: 10 (11) has 2 entries for 3 sizes']
     """
     found = []
+    if _DECIMAL.search(text):  # "2,5 mm": what looks like two numbers is one
+        text = _COMMA.sub(".", text)
     for number, line in enumerate(text.split("\n"), start=1):
         if "(" not in line and "[" not in line:
             continue

@@ -50,6 +50,8 @@ def harmless(text: str) -> bool:
     bare = text.strip(" .,;:!")
     if not bare:
         return True
+    if re.search(r"\bpick(?:ing)? up$", bare, re.IGNORECASE):
+        return False  # "pick up and knit 2", cut in its midst
     if _HARMLESS.match(bare) and not _STRONG.search(bare):
         return True
     if bare.lower() in ("then", "and", "now", "next", "again", "also"):

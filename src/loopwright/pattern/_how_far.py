@@ -95,7 +95,8 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
                 scribe.claim("sides", count, count_in(side[1]))
             return _down_to(scribe, count, body)
         if re.search(
-            r"(?:on|per) (?:each|both)(?: of)?(?: the)?(?: two| 2)? ?(?:needle|tip|half|side)", rest
+            r"(?:on|per) (?:each|both|every)(?: of)?(?: the)?(?: two| 2)? ?(?:needle|tip|half|side)",
+            rest,
         ) and not re.match(r"[ ,;:(]+\d", rest):
             return UntilCount(_on_each(scribe, count), not re.search(r"remain|rem\b|left", rest))
         if re.search(r"between|on needle|on each|after the|each side|before|marker", rest):

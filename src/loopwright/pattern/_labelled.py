@@ -11,6 +11,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._back import back_over
 from loopwright.pattern._clauses import again, groups, has_picks, joined
+from loopwright.pattern._editor import change_of
 from loopwright.pattern._labels import Label, numbers_in
 from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._onward import evenly
@@ -75,7 +76,7 @@ _EVENLY = re.compile(
 
 
 _ENDING = re.compile(
-    rf"rep(?:eat)? from \*(?: to end)?,? ?,? end(?:ing)?(?: with)? (?P<items>(?:(?:k|p|knit|purl) ?{COUNT}(?:,? (?:and )?)?)+)(?=\s*[.]*$)",
+    rf"rep(?:eat)? from \*(?: to end)?,? ?,? end(?:ing)?(?: (?:the )?last rep(?:eat)?\.?,?)?(?: with)? (?P<items>(?:(?:k|p|knit|purl) ?{COUNT}(?:,? (?:and )?)?)+)(?=\s*[.]*$)",
     re.IGNORECASE,
 )
 
@@ -89,6 +90,24 @@ def _counted_from_end(match: re.Match[str]) -> str:
     if rest == 0:
         return "rep from * to end"
     return f"rep from * to last {rest} sts, {match['items'].strip(' ,')}"
+
+
+_LAST_REPEAT = re.compile(
+    r"\*\s*(?P<body>[^*]+?),? (?P<last>[kp]) ?(?P<n>\d+)\s*[;,]? rep(?:eat)? from \* to end,? ending (?:the |with the )?last rep(?:eat)?\.?,? (?:with )?(?P=last) ?(?P<m>\d+)",
+    re.IGNORECASE,
+)
+
+
+def _last_repeat(scribe: Scribe, body: MappedText) -> MappedText:
+    """Write the last repeat out where it ends with fewer stitches than the others."""
+    match = _LAST_REPEAT.search(body.text)
+    items = scribe.items(MappedText.of(match["body"])) if match else None
+    found = change_of(items, scribe.table) if items is not None else None
+    if match is None or found is None:
+        return body
+    kept, last = match["body"], match["last"]
+    new = f"*{kept}, {last}{match['n']}; rep from * to last {found[0] + int(match['m'])} sts, {kept}, {last}{match['m']}"
+    return body.sub(_LAST_REPEAT, lambda _: new)
 
 
 _RIBBING = re.compile(
@@ -105,7 +124,7 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
     if named is not None:
         found = labelled(scribe, label, named[1])
         return None if found is None else [*scribe.taking(named[0]), *found]
-    body = body.sub(_ENDING, _counted_from_end)
+    body = _last_repeat(scribe, body).sub(_ENDING, _counted_from_end)
     text = body.text.strip(" .")
     if match := _AS.match(text):
         found = _as_before(scribe, label, match)

@@ -40,6 +40,7 @@ _FORMS = tuple(
     for form in (
         rf"{_COURSE}\s*{_NUMS}{_ALSO}",
         _ORDINAL + _ALSO,
+        r"(?P<nth>\d+)(?:st|nd|rd|th)(?P<nth2>)\s+(?:and|&)\s+(?:all|every|each)\s+(?:foll(?:owing)?\.?\s+|rem(?:aining)?\s+)*(?P<which>alt(?:ernate)?|even|odd|ws|rs|other|2nd)\.?\s+(?P<course2>rounds?|rnds?|rows?)\b",
         _EVERY,
         _NAMED,
         r"(?P<setup>set[ -]?up)",

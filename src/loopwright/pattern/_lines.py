@@ -15,11 +15,11 @@ __all__ = ["Line", "logical_lines", "sentences_in"]
 
 _INSTRUCTION = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-•]\s)")
 _LABEL = re.compile(
-    r"(?:\d+(?:st|nd|rd|th)\b[^.:]{0,24}\b(?:rounds?|rnds?|rows?)\b|(?:rounds?|rnds?|rows?|r)\s?\d|[a-z -]{3,20}\s(?:rounds?|rnds?|rows?)\b[^.:]{0,20}:|n\d:|"
+    r"(?:\d+(?:st|nd|rd|th)\b(?:[^.:]|\balt\.){0,24}\b(?:rounds?|rnds?|rows?)\b|(?:rounds?|rnds?|rows?|r)\s?\d|[a-z -]{3,20}\s(?:rounds?|rnds?|rows?)\b[^.:]{0,20}:|n\d:|"
     r"needles? \d)",
     re.IGNORECASE,
 )
-_COUNTED_OUT = re.compile(r"\b(?:sts?|stitch(?:es)?)[)\]]$")  # "(48 sts)" ends a round
+_COUNTED_OUT = re.compile(r"\b(?:sts?|stitch(?:es)?)\.?[)\]]\.?$")  # "(48 sts)" ends a round
 _CROSSING = re.compile(r"\d+/\d+ ")  # "2/2 RC" begins an instruction
 _WRAPPED = 56  # characters; a line that is as long and ends in its midst was wrapped
 
@@ -117,7 +117,7 @@ _STOP = re.compile(rf"[.!?][)\]\"']*(?=\s+[A-Z*(\[\d—–-])\s+(?!{_COUNTED})|(
 
 
 _NEEDLE = re.compile(
-    r"(?:n\d\s*[:.]|needles?\s+\d[^.:]{0,16}:|on (?:the )?\d(?:st|nd|rd|th) (?:and \d(?:st|nd|rd|th) )?needles?\b)",
+    r"(?:n\d\s*[:.]|needles?\s+\d[^.:]{0,16}:|(?:on (?:the )?)?\d(?:st|nd|rd|th) (?:and \d(?:st|nd|rd|th) )?needles?\b)",
     re.IGNORECASE,
 )
 

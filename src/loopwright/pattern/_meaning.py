@@ -84,17 +84,17 @@ def say(scribe: Scribe, said: MappedText) -> str:
     if stated.waiting is not None:
         scribe.claim("waiting", stated.waiting)
     if not bare.text.strip(" .,"):
-        if stated.count is not None and _LEFT_OVER.search(said.text) and scribe.is_turned():
-            scribe.claim("waiting", stated.count)
-        elif stated.count is not None:
-            scribe.state(stated.count)
-        return "count"
+        return _only_counted(scribe, said, stated)
     if _IN_EACH.search(bare.text) or _PIECES.search(bare.text):
         return _picked_in_each(scribe, said, stated)
     if (rows := _SO_MANY_ROWS.match(bare.text)) is not None:
         return _rows_said(scribe, said, count_in(rows[1]))
-    scribe.stated, scribe.after = stated.count, None
+    scribe.stated, scribe.after, scribe.ignored = stated.count, None, False
     says = _sentence(scribe, bare)
+    if says and stated.count is not None and _REJOINED.search(said.text) and _fails(scribe, says):
+        return _picked_in_each(scribe, said, stated)
+    if scribe.ignored:
+        stated = attrs.evolve(stated, count=None)
     if says is None and said.text.endswith(":") and not re.search(r"\*|\b[kp]\d", said.text):
         scribe.note(said.text)
         scribe._fresh()
@@ -146,12 +146,21 @@ def _rows_said(scribe: Scribe, said: MappedText, stated: Count) -> str:
     return "text"
 
 
+def _only_counted(scribe: Scribe, said: MappedText, stated: Stated) -> str:
+    """Take a sentence that states a count, and asks for nothing."""
+    if stated.count is not None and _LEFT_OVER.search(said.text) and scribe.is_turned():
+        scribe.claim("waiting", stated.count)
+    elif stated.count is not None:
+        scribe.state(stated.count)
+    return "count"
+
+
 _LEFT_OVER = re.compile(
     r"\b(?:sts?\.?|stitches) (?:are |is )?left\b(?: (?:on|at|over)\b.*)?[.)\]]*$", re.IGNORECASE
 )
 _IN_EACH = re.compile(
     r"\bpick(?:ing)? up (?:and k(?:nit)? )?(?:1|one|a) st(?:itch)? "
-    r"(?:in|for|from|into|through|along) (?:each|every)\b",
+    r"(?:in|for|from|into|through|along) (?:each|every)\b(?! (?:corner|side|end|gap|of)\b)",
     re.IGNORECASE,
 )
 
@@ -164,10 +173,30 @@ _PIECES = re.compile(  # stitches of pieces that were made apart
 )
 
 
+_REJOINED = re.compile(r"\brejoin\b|\bjoin (?:the |in )?(?:yarn|wool)\b", re.IGNORECASE)
+
+
+def _goes_round_before(scribe: Scribe) -> bool:
+    return any(isinstance(e.step, st.Join | st.Round) for e in scribe.assembler.entries)
+
+
+def _fails(scribe: Scribe, says: Sequence[Says]) -> bool:
+    """Tell whether steps can't be worked as stitches lie: where they lie was not understood."""
+    live = scribe.now()
+    steps = [one for one in says if isinstance(one, st.Step)]
+    if not live.tallies or len(steps) != len(says):
+        return False
+    return any(live.trial(steps, size).troubles for size in range(len(live.tallies)))
+
+
 def _picked_in_each(scribe: Scribe, said: MappedText, stated: Stated) -> str:
     """Take "pick up 1 st in each slipped st": how many that is, no count in the text tells."""
-    scribe.give(scribe.together() if scribe.now().held() else ())
-    scribe.context.course = "RND"
+    flat = not _goes_round_before(scribe)
+    back: list[Says] = [st.ReturnHeld(name) for name in scribe.now().held()]
+    scribe.give(back if flat else scribe.together() if back else ())
+    scribe.context.course = "ROW" if flat else "RND"
+    # what is stated holds behind the steps, not behind the first of them
+    scribe.place = attrs.evolve(scribe.place, column=scribe.place.column + 1)
     scribe.note(said.text)
     scribe.claim("lost", 0)
     if stated.count is not None:

@@ -265,7 +265,7 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
     if re.search(r"moss|seed", low):
         context.ground_name = "moss"
         return (made(course, (KNIT,), ""),)
-    if re.search(rf"\b(?:with|in|to) {COLOUR}\b", words, re.IGNORECASE):
+    if re.search(rf"\b(?:with|in|to) (?:(?i:{COLOUR})|[A-Z]\d?)\b", words):
         return scribe.plain()
     if re.search(
         r"patt|rib|\bset\b|establish|even|straight|manner|way|as |stripe|lace|charts?|sequence|this|\bon\b|^\s*(?:to )?$|\ball\b|round|rnd|mc|cc|yarn|sts",

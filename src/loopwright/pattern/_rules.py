@@ -21,11 +21,11 @@ __all__: list[str] = []
 
 # --- casting on, joining, sharing out ---------------------------------------------------------
 
-_HOW_ON = (("provisional", "provisional"), ("waste yarn", "provisional"), ("scrap yarn", "provisional"), ("closed", "closed"), ("toe-up method", "closed"), ("toe up method", "closed"), ("magic cast", "closed"), ("figure-8", "closed"), ("figure-eight", "closed"), ("turkish", "closed"), ("wrap cast", "closed"), ("invisible", "closed"))  # fmt: skip
+_HOW_ON = (("provisional", "provisional"), ("waste yarn", "provisional"), ("scrap yarn", "provisional"), ("closed", "closed"), ("toe-up method", "closed"), ("toe up method", "closed"), ("magic cast", "closed"), ("figure-8", "closed"), ("figure-eight", "closed"), ("turkish", "closed"), ("wrap cast", "closed"), ("invisible", "closed"), ("loops on two needles", "closed"), ("loops on both needles", "closed"))  # fmt: skip
 
 
 _AFTER_CAST_ON = re.compile(
-    r"\s*(?:$|[,;.(\[—–-]|(?:using|with|loosely|on|onto|over|for|and|in|by|to|evenly|at|from|between|behind|above|under|across|where|after|next|provisionally|as|half|then|around|across|firmly|knitwise|purlwise|onto|more|again|per|divided|distributed|placed)\b)",
+    r"\s*(?:$|[,;.(\[—–-]|(?:using|with|loosely|so that|on|onto|over|for|and|in|by|to|evenly|at|from|between|behind|above|under|across|where|after|next|provisionally|as|half|then|around|across|firmly|knitwise|purlwise|onto|more|again|per|divided|distributed|placed)\b)",
     re.IGNORECASE,
 )
 
@@ -53,7 +53,9 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if how == "closed":
         each = f"{said['before']} {said['after']}"
         half = sized([int(v) // 2 for v in values_of(count)])
-        if re.search(r"\bon each|per needle", each) and not re.search(rf"\((?:{COUNT})|half", each):
+        numbers = [count_in(one) for one in re.findall(COUNT, each)]
+        told = half in numbers or re.search(rf"\((?:{COUNT})|half", each)
+        if re.search(r"\bon each|per needle", each) and not told:
             half = count
         if "instep" in each and "sole" in each:
             first = each.index("instep") < each.index("sole")
@@ -278,6 +280,7 @@ def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     scribe.context.course = "ROW"
     if re.search(r"needles? (?:1 and (?:needle )?4|4 and (?:needle )?1)\b", said[0].lower()):
+        scribe.ignored = True
         return []  # they lie on both sides of the beginning of the round
     _compared(scribe, said[0], count_in(said["n"]))
     steps: list[Says] = list(scribe.focus(count_in(said["n"])))
@@ -409,8 +412,15 @@ def _on_these(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 def _on_first_and_last(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "heel is worked over needle 1 and needle 4", of which needle 1 was just knitted."""
     live = scribe.now()
+    if not said["lead"] and not scribe.is_turned() and not any(t.behind for t in live.tallies):
+        scribe.ignored = True  # the count of the heel, which is told before it is parted
+        return []
     if said["lead"]:
         sizes = [size_of(tally, 1) for tally in live.tallies]
+        if not any(tally.parts for tally in live.tallies):
+            sizes = [
+                t.count // 4 if t.count % 4 == 0 and not t.behind else None for t in live.tallies
+            ]
         many = sized([size for size in sizes if size is not None])
         if not live.in_rounds or None in sizes or live.held():
             return None
@@ -463,7 +473,9 @@ def _onto_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 @alone
 def _return(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()
-    waste = next((name for tally in live.tallies[:1] for name in tally.waste), None)
+    waste = next(
+        (name for tally in live.tallies[:1] for name in (*tally.waste, *tally.opened)), None
+    )
     if waste is not None:
         return [st.Recapture(waste)]
     held = list(live.held())

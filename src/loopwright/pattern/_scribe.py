@@ -82,6 +82,7 @@ class Scribe:
         self.picked = False  # whether stitches were picked up since the work last went round
         self.after: Count | None = None  # stitches that a rule says there are behind its steps
         self.stated: Count | None = None  # the count at the end of the sentence in hand
+        self.ignored = False  # whether the count in hand is of something that is yet to be parted
         self.loose = False  # whether anything was read by meaning
 
     # what is there
@@ -378,13 +379,38 @@ class Scribe:
         if live.behind == stitches:
             return [st.Hold(rest, "instep")]
         if live.ahead == stitches and self.is_turned():
+            if self._cast_on_before():
+                return [st.Part((Turn(),)), st.Hold(rest, "instep")]
             self.turn_later()
             return [st.Hold(rest, "instep")]
+        if (amid := self._amid(stitches)) is not None:
+            return amid
         if live.ahead == stitches:
             return [
                 st.BeginHere(), st.Hold(stitches, "heel"), st.Hold(rest, "instep"), st.ReturnHeld("heel"),
             ]  # fmt: skip
         return []
+
+    def _cast_on_before(self) -> bool:
+        entries = self.assembler.entries
+        return len(entries) > 1 and isinstance(entries[-2].step, st.CastOn)
+
+    def _amid(self, stitches: Count) -> list[st.Step] | None:
+        """Part the stitches just worked from those on both sides of them: a thumb, an instep."""
+        live = self.now()
+        many = [int(value) for value in values_of(stitches)]
+        many = many * (len(live.tallies) if len(many) == 1 else 1)
+        if live.in_rounds or not self.is_turned() or len(many) != len(live.tallies):
+            return None
+        near = [t.ahead - n for t, n in zip(live.tallies, many, strict=True)]
+        far = [tally.behind for tally in live.tallies]
+        if min(near) <= 0 or min(far) <= 0:
+            return None
+        self.turn_later()
+        return [
+            st.Hold(sized(far), "instep"), st.Part((Turn(),)), st.Hold(stitches, "heel"),
+            st.Hold(sized(near), "side"), st.ReturnHeld("heel"),
+        ]  # fmt: skip
 
     def is_turned(self) -> bool:
         entries = self.assembler.entries

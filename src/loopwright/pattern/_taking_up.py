@@ -129,6 +129,17 @@ def _corners(text: str) -> list[Says]:
 
 
 @rule(
+    r"(?:put|place|slip|pick up|catch) (?:the )?(?P<a>{N}) {STS} (?:from|on|along) (?:each|both) sides?(?: of [^,;]*?)? (?:on|onto|with) [^,;]*?needles?(?P<rest>(?:,? and|,|;)? ?pick(?:ing)? up [^;]*)?"
+)
+def _from_each_side(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "put 16 sts from each side on two needles and pick up 1 st in each corner"."""
+    live = scribe.now()
+    tally = live.tallies[0] if live.tallies else None
+    name = next(iter((tally.opened or tally.waste) if tally else ()), None)
+    return None if name is None else [st.Recapture(name), *_corners(said["rest"] or "")]
+
+
+@rule(
     r"(?:put|place|slip|pick up|catch) (?:the )?(?P<a>{N}) {STS} (?:from )?(?:below|under|above)[^,;]*? and (?:the )?(?P<b>{N}) {STS} (?:from )?(?:above|over|below)[^,;]*"
 )
 def _both_sides(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -159,7 +170,7 @@ def _around_opening(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:rotate (?:the )?(?:work|piece)[^,;]*,? ?(?:and )?)?(?:then )?(?:with [^,;]*, |(?:with|using) (?:a|the|another|your) [^,;]*?needle,? )?pick(?:ing)? up(?: and (?:k|knit))?,? (?:(?:the|another|an|a) )?(?P<extra>)(?P<n>{N})?(?: (?:extra|more|new|loops?))*(?: {STS})?(?P<where>[^;,*]*?)(?:,? (?:one|1) (?:{STS} )?(?:in|for|from|into) each [^,;]*)?(?:,? (?:and|plus|then|and then) (?P<m>{N}) (?:more |extra )?{STS} (?P<where2>(?:in|at|from|along|across) [^;,*]*))?"
+    r"(?:rotate (?:the )?(?:work|piece)[^,;]*,? ?(?:and )?)?(?:then )?(?:with [^,;]*, |(?:with|using) (?:a|the|another|your) [^,;]*?needle,? )?pick(?:ing)? up(?: and (?:k|knit))?,? (?:(?:the|another|an|a) )?(?P<extra>)(?P<n>{N})?(?: (?:extra|more|new|loops?))*(?: {STS})?(?: extra)?(?P<where>[^;,*]*?)(?:,? (?:one|1) (?:{STS} )?(?:in|for|from|into) each [^,;]*)?(?:,? (?:and|plus|then|and then) (?P<m>{N}) (?:more |extra )?{STS} (?P<where2>(?:in|at|from|along|across) [^;,*]*))?"
 )
 def _pick_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if said["n"] is None and "extra" not in said[0]:
@@ -210,6 +221,10 @@ def _edge(where: str) -> str:
 @alone
 def _begins(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()
+    rows = any(isinstance(e.step, st.Row | st.RepeatRounds) for e in scribe.assembler.entries)
+    if live.tallies and not live.in_rounds and not live.held() and not rows:
+        scribe.context.course = "RND"
+        return [st.Join()]  # nobody says so, where there are rounds
     if not live.in_rounds or not any(tally.behind for tally in live.tallies):
         return []
     return [st.BeginHere()]

@@ -42,7 +42,20 @@ _SLASHED = re.compile(
 )
 
 
-_OTHER_WORDS = tuple(
+_N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
+
+
+def _with_yarn(match: re.Match[str]) -> str:
+    return f"With {match[1]}, " if match[1] else ""
+
+
+def _then_plain(match: re.Match[str]) -> str:
+    """Put "*k7, k2tog*, 96 sts; k 1 rnd" as two sentences with the count between."""
+    stated = f" {match[2]}." if match[2] else ""
+    return f"{match[1]}, repeat from * to end.{stated} K {match[3]} {match[4]}."
+
+
+_OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
     (re.compile(said, re.IGNORECASE), means)
     for said, means in (
         (r"\bcast up (?=\d)", "cast on "),
@@ -66,7 +79,7 @@ _OTHER_WORDS = tuple(
         ),
         (r"\bwith \d+ repeats(?: (?:of the chart|across|each row))?(?=[.,;])", ""),
         (
-            r"\b(of|on|over|across) (?:the )?(\d)(?:st|nd|rd|th) and (\d)(?:st|nd|rd|th) needles?\b(?! ?[:,]? ?(?:k|p|ssk|sl|work|knit|purl)\b)",
+            r"\b(of|on|over|across) (?:the )?(\d)(?:st|nd|rd|th) and (?:the )?(\d)(?:st|nd|rd|th) needles?\b(?! ?[:,]? ?(?:k|p|ssk|sl|work|knit|purl)\b)",
             r"\1 needle \2 and \3",
         ),
         (r"\b(of|across) (?:the )?(\d)(?:st|nd|rd|th) needle\b", r"\1 needle \2"),
@@ -79,6 +92,34 @@ _OTHER_WORDS = tuple(
             r"\bturn (?:the |your )?(?:work|piece|knitting|cuff|turnover|tube) (?:inside|wrong side|right side) out\b[^.;]*",
             "turn inside out",
         ),
+        (r"^(?:US \d+(?:\.\d)?|\d(?:\.\d+)? ?mm)(?:, ?([A-E]|MC|CC))?: ?(?=\S)", _with_yarn),
+        (r"^([A-E]|MC|CC): (?=(?:k|p|knit|purl|co|cast)\b)", _with_yarn),
+        (
+            r"(\*[^*]+\*)(?:, (\d+ ?sts))?; (?:k|knit) (\d+|one) (rnds?|rounds?|rows?)\.?$",
+            _then_plain,
+        ),
+        (r"^at the same time\b[^.]*\b(?:stripes?|colou?rs?)\b[^.]*", lambda match: f"({match[0]})"),
+        (
+            rf"\bwork ({_N}) rows (?:on|over) these ({_N}) (sts|stitches)\b",
+            r"work over these \2 \3, work \1 rows",
+        ),
+        (
+            rf"^on these ({_N}) (sts|stitches)\b\.?,? ?(?:only,? )?(?=k|p|work)",
+            r"work over these \1 \2, ",
+        ),
+        (
+            r",? slipping (?:the )?first st(?:itch)? of (?:the |every |each |all )*[^,.;]*rows?\b",
+            "",
+        ),
+        (r"\bset up (?=\d+ (?:sts|stitches))", "cast on "),
+        (r"\bknit up (?=\d)", "pick up and knit "),
+        (r"\brib: (\d) knit, (\d) purl,?", r"work in k\1, p\2 rib"),
+        (r"\b(knit|k|work) the (first|1st) needle\b", r"\1 across needle 1"),
+        (r"\b(knit|k|work) the (second|2nd) needle\b", r"\1 across needle 2"),
+        (r"\b(pull|take) the (waste|scrap) yarn out\b", r"take out the \2 yarn"),
+        (r":\s?[—–-]+\s*$", ":"),
+        (r"\balt\.(?= (?:rounds?|rnds?|rows?)\b)", "alt"),
+        (r"\b(k|p)(\d+) (?=rows|rounds|rnds)", r"\1 \2 "),
         (r"\bndls?\.? ?(\d)", r"needle \1"),
         (r"\b(?:knit|work)(?: in)?(?: a)? rib,? (\d) knit,? (\d) purl,?", r"work in k\1, p\2 rib"),
         (r"\btake (?:the |your )?(waste|scrap) yarn out\b", r"take out the \1 yarn"),
@@ -88,9 +129,14 @@ _OTHER_WORDS = tuple(
     )
 )
 _ANY_OTHER = re.compile(
-    r"^slip (?:the )?marker:|\bturn [^.;]* out\b|\d(?:st|nd|rd|th) (?:needle|and)|\bwork (?:on|over) the|\btake off|(?:thumb|gusset|safety|side|round) marker|sizes:|go back to|\d repeats|\bcast up|cast-on (?:of|over|with|for) \d|\bndls?\b|\brib,? \d knit|\btake (?:the|your|up)\b|them once more|\bthru\b",
+    r"\b[kp]\d+ r|\balt\. r|^on these \d|^(?:US \d|\d[\d.]* ?mm|[A-E]:|MC:|CC:)|\*;|\*, \d+ ?sts;|^at the same|these \d|slipping|\bset up \d|knit up|\brib: \d|the (?:first|second|1st|2nd) needle|yarn out|:\s?[—–-]+\s*$|^slip (?:the )?marker:|\bturn [^.;]* out\b|\d(?:st|nd|rd|th) (?:needle|and)|\bwork (?:on|over) the|\btake off|(?:thumb|gusset|safety|side|round) marker|sizes:|go back to|\d repeats|\bcast up|cast-on (?:of|over|with|for) \d|\bndls?\b|\brib,? \d knit|\btake (?:the|your|up)\b|them once more|\bthru\b",
     re.IGNORECASE,
 )
+
+
+_BY_NUMBER = re.compile(r"^(\d{1,2}): ?(?=\*? ?\d+ ?[A-E]\b|all [A-E]\b)")  # "1: *1B, 5A*"
+_ALL_OF = re.compile(r"(?<=: )all [A-E]\b")
+_SO_MANY_OF = re.compile(r"\b(\d+) ?([A-E])\b")
 
 
 def spelt_out(said: MappedText) -> MappedText:
@@ -98,6 +144,8 @@ def spelt_out(said: MappedText) -> MappedText:
     if _ANY_OTHER.search(said.text):
         for pattern, means in _OTHER_WORDS:
             said = said.sub(pattern, means)
+    if _BY_NUMBER.match(said.text):
+        said = said.sub(_BY_NUMBER, r"Rnd \1: ").sub(_ALL_OF, "knit").sub(_SO_MANY_OF, r"k\1 \2")
     if said.text[:1] not in "rR":
         return said
     return said.sub(_LABEL, r"\1 \2: ").sub(_PAIR, r"\1 \2 and \3")
@@ -135,10 +183,10 @@ def out_of_table(said: MappedText) -> MappedText:
 # --- notes --------------------------------------------------------------------------------------
 
 LEAD = re.compile(
-    r"^(?:(?:thereafter|after that|after this|afterwards|from (?:now|here|then|this point) on(?:wards?)?|finally|at last|from here)\b,? )+",
+    r"^(?:(?:thereafter|hereafter|after that|after this|afterwards|from (?:now|here|then|this point) on(?:wards?)?|finally|at last|from here)\b,? )+",
     re.IGNORECASE,
 )
-_PLAIN = r"(?:plain|even|straight|st\.? st|stocking st\w*|stockinette(?: st\w*)?|garter(?: st\w*)?|rib(?:bing)?|(?:k ?\d,? ?p ?\d|\d ?x ?\d) rib(?:bing)?)"
+_PLAIN = r"(?:plain(?: knitting)?|even|straight|st\.? st|stocking st\w*|stockinette(?: st\w*)?|garter(?: st\w*)?|rib(?:bing)?|(?:k ?\d,? ?p ?\d|\d ?x ?\d) rib(?:bing)?)"
 _LENGTH = r"\d+(?:\.\d+)?(?: ?[(\[][^)\]]*[)\]])? ?(?:cm|mm|\"|in\b|ins\b|inch)"
 _PLAIN_TO = re.compile(
     rf"({_PLAIN}),? (?:to|until|till) (?=(?:it |piece |about )?{_LENGTH})", re.IGNORECASE
@@ -149,6 +197,7 @@ _BETWEEN_STARS = re.compile(
     r"^((?:and |now |then )*(?:work (?:in )?|rib (?:in )?)|[a-z ]*\brib\b[a-z ]* in )\*([^*]+)\*(?: rib\w*)?",
     re.IGNORECASE,
 )
+_STARS_FOR = re.compile(rf"^\*([^*]+)\*,? (?:for )?(?={_LENGTH}\.?$)", re.IGNORECASE)
 _RIB_FIRST = re.compile(r"^rib[,:]? (?:in )?(\(?k ?\d+,? p ?\d+\)?)(?! rib)", re.IGNORECASE)
 _EACH_STITCH = re.compile(
     r"^((?:now )?(?:knit|k) )(?:every|each|all) (?:st(?:itch)?|sts|stitches) (?:of|on|in) (every (?:round|rnd)\b)",
@@ -162,8 +211,9 @@ _SOME = re.compile(
 
 def with_verb(text: str) -> str:
     """Return "plain 12 cm" or "2 rnds over all sts" as somebody would say it aloud."""
-    text = _LEADS.sub("", text)
+    text = LEAD.sub("", _LEADS.sub("", text))
     text = _BETWEEN_STARS.sub(r"\1[\2] rib", text)
+    text = _STARS_FOR.sub(r"work in [\1] rib for ", text)
     text = _RIB_FIRST.sub(r"work \1 rib", text)
     text = _EACH_STITCH.sub(r"\1\2", text)
     if match := _PLAIN_TO.match(text):
@@ -292,6 +342,10 @@ def only_sizes(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | N
     return re.compile(rf"(?:for )?(?:the )?{form}", re.IGNORECASE).match(text, start)
 
 
+_QUOTED = re.compile(  # "Take-off decrease" means: take 1 st off …
+    r"\"(?P<name>[A-Za-z0-9][^\"\n]{4,30})\" (?:means|is to|stands for|=):? (?:to )?(?P<means>(?:sl(?:ip)?|k(?:nit)?|p(?:url)?|take|yarn over|make|inc|dec)\b[^.\"\n]{2,120}?)(?=[.;]| without| with the yarn|$)",
+    re.MULTILINE,
+)
 _COMMA = re.compile(r"(?<=\d),(?=(?:5|25|75)\b)")
 
 
@@ -306,6 +360,7 @@ class Habits:
 
     markers: dict[str, str]
     needles: dict[str, int] = attrs.field(factory=dict)
+    called: dict[str, str] = attrs.field(factory=dict)  # what the text calls its stitches
     decimal_comma: bool = False  # "needles 2,5 mm"
     slashed: bool = False  # whether numbers of sizes stand between slashes
     one_of_pair: str = ""  # left or right, where both are told apart
@@ -313,6 +368,10 @@ class Habits:
     def spelt_out(self, text: str, sizes: int) -> MappedText:
         """Return a line in plain signs, as others would write it."""
         said = _plainly(text, sizes if self.slashed else 0)
+        for name, words in self.called.items():
+            said = said.sub(
+                re.compile(rf"(?<![a-z\"]){re.escape(name)}(?![a-z\"])", re.IGNORECASE), words
+            )
         if self.decimal_comma:
             said = said.sub(_COMMA, ".")
         return with_markers(with_needles(said, self.needles), self.markers)
@@ -331,5 +390,9 @@ class Habits:
 
 def habits_of(text: str) -> Habits:
     """Return what can be known of a writer from the whole text."""
+    called = {
+        match["name"].rstrip(",.").strip(): match["means"]
+        for match in _QUOTED.finditer(text[:20_000].replace("“", '"').replace("”", '"'))
+    }
     comma = re.search(r"\b\d,\d{1,2} ?mm\b", text[:20_000]) is not None
-    return Habits(marker_names(text), needle_names(text), comma)
+    return Habits(marker_names(text), needle_names(text), called, comma)

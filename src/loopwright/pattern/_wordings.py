@@ -88,6 +88,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"n(\d)(?=\s*[:.])", r"needle \1", "N1:"),
     _W(r"needle (\d) and needle (\d)", r"needles \1 and \2", "needle 1 and needle 3"),
     _W(r"(knit|k|work) (?:across )?(?:the )?(?:sts (?:of|on) )?needles 2 and 3(?=[,.;]|$)", r"\1 to end", "knit needles 2 and 3"),
+    _W(r"(?:on )?(?:the )?(\d)(?:st|nd|rd|th) and (\d)(?:st|nd|rd|th) needles?[:,]? ?(?=(?:k|p|ssk|sl|work|knit|purl)\b)", r"needles \1 and \2: ", "on the 1st and 3rd needle knit"),
     _W(r"(?:on|with) (?:the )?(?:first|1st) needle,? ", "needle 1: ", "On first needle, "),
     _W(r"(?:on|with) (?:the )?(?:second|2nd) needle,? ", "needle 2: ", "on second needle "),
     _W(r"(?:on|with) (?:the )?(?:third|3rd|last) needle,? ", "needle 3: ", "on third needle, "),
@@ -102,7 +103,6 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(?<=:) ?k(?= ?(?:[.;]|$))", " knit", "Needle 2: K"),
     _W(r"(?<=:) ?p(?= ?(?:[.;]|$))", " purl", "Needle 2: P"),
     _W(r"(?<=:) ?(?:work (?:in )?|in )?(?:patt(?:ern)?|rib|even|plain|straight)(?: as (?:set|est\w*|established))?(?= ?(?:[.;,]|$))", " knit", "needle 1: patt"),
-    _W(r"(?:on )?(?:the )?(\d)(?:st|nd|rd|th) and (\d)(?:st|nd|rd|th) needles?[:,]? ?(?=(?:k|p|ssk|sl|work|knit|purl)\b)", r"needles \1 and \2: ", "on the 1st and 3rd needle knit"),
     _W(r"(?:lace|patt(?:ern)?|rib|st st) over (?:the )?(?:next )?(\d+)(?: sts)?(?=[;,.])", r"k \1", "lace over 31 sts;"),
     # numbers
     _W(r"([-–—]|[(\[])?\bone stitch\b", r"\g<1>1 st", "one stitch"),
@@ -186,7 +186,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"to (\d+|one|two|three) before (?:the )?(gap|marker|m|end)\b", r"to \1 sts before \2", "to 1 before the gap"),
     _W(r"to within (\d+) (?:sts|st|stitches) of (?:the )?(end|marker|m|gap)", r"to \1 sts before \2", "to within 3 sts of marker"),
     # how far
-    _W(r"until (?:there (?:are|is) )?(\d+) (?:sts|st|stitches|stitch) (?:remain|rem|are left|left|remaining|before (?:the )?end)(?: (?:on|of) (?:the |this )?(?:needle|row|round|rnd)(?: \d)?)?(?=,)", r"to last \1 sts", "k until 3 sts remain,"),
+    _W(r"until (?:there (?:are|is) )?(\d+) (?:sts|st|stitches|stitch) (?:remain|rem|are left|left|remaining|before (?:the )?end)(?: (?:on|of) (?:the |this |each )?(?:needle|row|round|rnd)(?: \d)?)?(?=,)", r"to last \1 sts", "k until 3 sts remain,"),
     _W(r"(?:until|to) (\d+|one|two|three) (sts|st|stitches|stitch) before", r"to \1 \2 before", "until 1 st before gap"),
     _W(r"(knit|k|purl|p) to (?:the )?last (\d+) (?:sts|stitches|st) (?:on|of) (?:needle|n) ?(\d)", r"needle \3: \1 to last \2 sts", "knit to last 3 sts on needle 1"),
     _W(r"(needle 1: [^;]*); ?(?:k|knit|work) (?:even )?across (?:the )?instep(?: sts| stitches)?; ?(?:then )?", r"\1; needle 2: knit; needle 3: ", "needle 1: k1; k across instep; k1"),
@@ -209,6 +209,8 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(bind off|cast off|bo) (?:the )?(?:next|foll(?:owing)?|first) (\d)", r"\1 \2", "bind off the next 8"),
     _W(rf"(knit|k) ?({COUNT}) (?:sts )?to (?:the )?(?:first|beg(?:inning)?|start|middle) [^,;.:]*", r"\1 \2", "knit 33 sts to the first instep st"),
     _W(r",? ending with (?:a |the )?[kp]\d(?=[,.;])", "", ", ending with the p1,"),
+    _W(r"\* ?([^*]+?) ?\*,? rep(?:eat)? on (?:every|each|all)(?: \d| the)? needles?", r"each needle: \1", "*k to last 2 sts, k2tog*, repeat on every needle"),
+    _W(r"\* ?((?:(?!\brep)[^*])+?) ?\*(?=\s*\.?$)", r"*\1; rep from * to end", "*k2, k2tog*"),
     # repeats
     _W(r"\* ?([^*]+?) ?\*,? rep(?:eat)?(?:ed)? from \* to \*(?: to end| around| across)?", r"*\1; rep from * to end", "*k1, p1*, repeat from * to *"),
     _W(r"\* ?([^*:;]+?) ?\* ?,? (?:rep(?:eat)?(?:ed)? )?(\d+|twice|two|three|four|five|six|seven|eight|nine|ten)( times)?(?! more)\b(?: in all| in total)?", r"[\1] \2\3", "*k14, k2tog* 4 times"),
@@ -241,7 +243,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(k|p|knit|purl) across (?:the )?(?:next |first |following |other )?(\d)", r"\1 \2", "knit across 18 sts"),
     _W(r"(?<!up\sand\s)(k|p|knit|purl) ?(?:the )?(?:first|next|following|foll|other|last|same|rem|remaining) (\d)", r"\1 \2", "knit the first 9 sts"),
     _W(r"(knit|purl|k|p) the (\d+)", r"\1 \2", "knit the 20 sts"),
-    _W(rf"(?<!up\sand\s)((?:k|p|knit|purl|work) ?{COUNT})(?: {STS})? (?:again|onto [^,;.]*|from (?:the )?[^,;.]*|of (?:the )?[^,;.]*|(?:on|along) (?:the )?[^,;.]*|you ignored)(?=[,;.]|$)", r"\1 sts", "k28 from the holder"),
+    _W(rf"(?<!up\sand\s)((?:k|p|knit|purl|work) ?{COUNT})(?: {STS})? (?:again|onto [^,;.]*|from (?:the )?[^,;.]*|of (?:the )?[^,;.]*|(?:on|along|over) (?:the )?[^,;.]*|you ignored)(?=[,;.]|$)", r"\1 sts", "k28 from the holder"),
     _W(r"\bthen[, ]+", "", "then k1"),
     _W(r"(?:again|loosely|carefully|firmly|tightly|gently|neatly)(?=[,;.]|$)", "", "loosely"),
     _W(r"\bsts?\.(?= ?[,;])", "sts", "sts.,"),
