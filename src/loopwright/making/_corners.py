@@ -212,7 +212,7 @@ def lift_strand(
         operation,
         "behind the next stitch, and there is none here on the right side",
     )
-    before = work._copied()
+    before = {} if work._looks_later else work._copied()
     loop = work._lift(strand, left_flank=left_flank)
     lifted = np.array([loop], dtype=np.int32)
     place = work._cursor

@@ -118,6 +118,10 @@ class NeedleState(Shown):
         # -1; the end of a round does not, for the next round goes on beside it.
         self._last_taken = _NONE
         self._behind = _NONE
+        # Whether strands cross is looked for at each lift; or, for whoever sees to it that
+        # `_goes_on` is asked, once behind all that were left unseen.
+        self._looks_later = False
+        self._unseen = 0
 
     def __str__(self) -> str:
         where = "in the round" if self.in_rounds else "in rows"

@@ -194,6 +194,15 @@ class Work(RunningStrands):
 
     def _refuse_crossing(self, before: dict[str, object], operation: str, advice: str) -> None:
         """Go back to `before` and refuse, unless all on the needles can be worked from here."""
+        if self._looks_later:
+            self._unseen += 1
+        elif not self._goes_on():
+            now = self.course, self.count
+            vars(self).update(before)
+            raise CannotWorkError(operation, "the strands would cross there", *now, advice)
+
+    def _goes_on(self) -> bool:
+        """Tell whether all on the needles can be worked without a crossing of strands."""
         trial = copy(self)
         vars(trial).update(self._copied())
         if trial._line is None:
@@ -202,10 +211,7 @@ class Work(RunningStrands):
             trial.work(["k"] * trial.left)
             if not trial.in_rounds:
                 trial.turn()
-        if not trial.fabric().is_on_spheres:
-            now = self.course, self.count
-            vars(self).update(before)
-            raise CannotWorkError(operation, "the strands would cross there", *now, advice)
+        return trial.fabric().is_on_spheres
 
     def _ends_round(self, run: StitchRun) -> bool:
         return (

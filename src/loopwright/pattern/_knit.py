@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from functools import singledispatch
-from typing import Any
+from collections.abc import Callable
+from functools import partial, singledispatch
+from typing import Any, TypeVar
 
 import attrs
 
@@ -46,6 +47,8 @@ from loopwright.pattern.walk import Walk
 
 __all__ = ["do_step", "knit", "knit_on", "knitted"]
 
+_H = TypeVar("_H", bound="_Hands")
+
 
 def knit(
     pattern: Pattern,
@@ -78,9 +81,7 @@ def knit(
     >>> knit(tube).euler_characteristic
     2
     """
-    work = Work(hand=hand or pattern.hand, stitches=with_defined(stitches, pattern.abbreviations))
-    _follow(of_size(pattern, size), _Hands(work), several=len(pattern.sizes) > 1)
-    return work.fabric()
+    return _made(pattern, size, hand, stitches, _Hands)[1]
 
 
 def knitted(
@@ -115,9 +116,38 @@ def knitted(
     >>> made.fabric == knit(tube)
     True
     """
-    work = Work(hand=hand or pattern.hand, stitches=with_defined(stitches, pattern.abbreviations))
-    journal = _journal(work, pattern, size, fabrics=fabrics)
-    return Knitted(work.fabric(), journal)
+    hands, fabric = _made(pattern, size, hand, stitches, partial(_Writing, fabrics=fabrics))
+    return Knitted(fabric, Journal(of_size(pattern, size), hands.entries()))
+
+
+def _made(
+    pattern: Pattern,
+    size: str | int | None,
+    hand: Hand | None,
+    stitches: StitchTable,
+    hands: Callable[[Work], _H],
+) -> tuple[_H, Fabric]:
+    """Return hands that worked one size on needles of their own, and the fabric.
+
+    Whether lifted strands cross is looked at once, at the end. Where they do, or where something
+    goes wrong behind one of them, the work is done anew and looked at with each.
+    """
+    one, several = of_size(pattern, size), len(pattern.sizes) > 1
+    table = with_defined(stitches, pattern.abbreviations)
+    for looks_later in (True, False):
+        work = Work(hand=hand or pattern.hand, stitches=table)
+        work._looks_later = looks_later
+        made = hands(work)
+        try:
+            _follow(one, made, several=several)
+        except KnitError:
+            if not work._unseen:
+                raise
+            continue
+        fabric = work.fabric()
+        if not work._unseen or (work._goes_on() if work.count else fabric.is_on_spheres):
+            break
+    return made, fabric
 
 
 def knit_on(work: Work, pattern: Pattern, *, size: str | int | None = None) -> Journal:
