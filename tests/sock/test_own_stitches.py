@@ -63,6 +63,16 @@ def test_a_chart_draws_its_symbol_and_is_read_back() -> None:
     assert "dot" not in svg.split("make a bobble")[0][-40:]
 
 
+def test_stitches_beside_a_bobble_stay_in_their_columns() -> None:
+    """Common practice: squares stay empty where the bobble was, also beside the chart's edge."""
+    rounds = " ".join(f"Rnd {at}: P1, {one}, p1, k9." for at, one in enumerate(ROUNDS * 2, start=1))
+    drawn = chart(read(f"Cast on 12 sts. Join in the round. {rounds}", stitches=MINE),
+                  stitches=MINE)  # fmt: skip
+    purled = [{cell.column for cell in row.cells if cell.stitch == "p"} for row in drawn.rows]
+    assert purled == [{0, 4}] * len(drawn.rows)
+    assert read_chart(drawn.svg(), stitches=MINE) == drawn
+
+
 @pytest.mark.parametrize(
     "symbol", ["circle", "line .2 .8", "dot 2 3", "dot .5 .5;", "line a b c d"]
 )

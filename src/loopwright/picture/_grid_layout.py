@@ -46,7 +46,8 @@ def grid_of(
     used = {spot.wale for line, _ in lines for spot in line.spots}
     column = {wale: at for at, wale in enumerate(wale for wale in order if wale in used)}
     several = len({spot.yarn for line, _ in lines for spot in line.spots}) > 1
-    rows = [(_row(line, number, column, several), line.times) for line, number in lines]
+    again = _come_again([line for line, _ in lines], column)
+    rows = [(_row(line, number, column, several, again), line.times) for line, number in lines]
     blocks = _folded(rows) if folded else [
         Block([attrs.evolve(row, number=row.number and row.number + time)])
         for row, times in rows
@@ -57,12 +58,27 @@ def grid_of(
     return _narrowed(grid) if folded else grid
 
 
-def _row(line: WorkedRow, number: int, column: dict[int, int], several: bool) -> ChartRow:
+def _come_again(lines: Sequence[WorkedRow], column: dict[int, int]) -> set[int]:
+    """Return the columns that are left empty and filled again: of bobbles, for one."""
+    seen: set[int] = set()
+    gone: set[int] = set()
+    found: set[int] = set()
+    for line in lines:
+        here = {column[w] for w in {*(s.wale for s in line.spots), *line.after} if w in column}
+        gone |= seen - here
+        found |= gone & here
+        seen |= here
+    return found
+
+
+def _row(
+    line: WorkedRow, number: int, column: dict[int, int], several: bool, again: set[int]
+) -> ChartRow:
     spots = {spot.wale: spot for spot in line.spots}
     wales = sorted((w for w in {*spots, *line.after} if w in column), key=column.__getitem__)
     places = [column[wale] for wale in wales]
     if all(wale in spots for wale in wales):  # short rows stay above the stitches they belong to
-        places = _drawn_in(places, _needle_of(line, wales))
+        places = _drawn_in(places, _needle_of(line, wales), again)
     cells = []
     for wale, place in zip(wales, places, strict=True):
         spot = spots.get(wale)
@@ -87,19 +103,20 @@ def _needle_of(line: WorkedRow, wales: list[int]) -> list[int]:
     return found if found == sorted(found) else [0] * len(found)
 
 
-def _drawn_in(columns: list[int], needles: list[int]) -> list[int]:
+def _drawn_in(columns: list[int], needles: list[int], again: set[int]) -> list[int]:
     """Draw the few stitches at either end of a needle in to their neighbours.
 
     A decrease beside the edge leaves its empty column between the edge stitches and the rest;
-    charts show it outside, as the outline of the piece.
+    charts show it outside, as the outline of the piece, unless its stitch comes `again`.
     """
     places = list(columns)
     for needle in dict.fromkeys(needles):
         here = [at for at, mine in enumerate(needles) if mine == needle]
         for ends, step in ((here, 1), (here[::-1], -1)):
             for done in range(1, min(_EDGE, len(ends) // 2) + 1):
-                gap = (places[ends[done]] - places[ends[done - 1]]) * step - 1
-                if gap > 0:
+                here_at, there_at = places[ends[done - 1]], places[ends[done]]
+                gap = (there_at - here_at) * step - 1
+                if gap > 0 and again.isdisjoint(range(here_at + step, there_at, step)):
                     for at in ends[:done]:
                         places[at] += gap * step
     return places

@@ -9,7 +9,7 @@ stitches no longer follow that order (the round begins anew, held stitches come 
 
 from __future__ import annotations
 
-from itertools import pairwise
+from itertools import pairwise, takewhile
 
 import attrs
 
@@ -271,9 +271,10 @@ class _Tracer:
         lifted: int | None,
     ) -> None:
         at, spans, extras = 0, [], []
+        busy = {*self._live_wales(), *(self._wale[loop] for loop in taken if loop != lifted)}
         for row in rows:
             loops = [loop for loop in taken[at : at + row.takes] if loop != lifted]
-            spans.append(self._kept(row, [self._wale[loop] for loop in loops]))
+            spans.append(self._kept(row, [self._wale[loop] for loop in loops], busy))
             extras.append("wraps" if not wrapped.isdisjoint(loops) else "")
             at += row.takes
         keys = [row.key for row in rows]
@@ -293,15 +294,25 @@ class _Tracer:
             place += len(span)
         self._wale.update(zip(items, flat, strict=True))
 
-    def _kept(self, row: Stitch, wales: list[int]) -> list[int | None]:
+    def _kept(self, row: Stitch, wales: list[int], busy: set[int]) -> list[int | None]:
         """Return the wales that a stitch leaves its loops in; None where one has to be found."""
         if row.leaves >= len(wales):
-            return [*wales, *[None] * (row.leaves - len(wales))]
+            more = row.leaves - len(wales)
+            # Wales behind it that were left before, by a centred decrease for one, come again.
+            behind = min(more, self._left_behind(wales[0], busy)) if wales else 0
+            return [*[None] * behind, *wales, *[None] * (more - behind)]
         lean = row.lean
         if lean is Lean.CENTRED:
             return [wales[len(wales) // 2]]
         # Left is the last taken while the right side faces, the first taken on the wrong side.
         return [wales[-1] if (lean is Lean.LEFT) == self._was_right_side else wales[0]]
+
+    def _left_behind(self, wale: int, busy: set[int]) -> int:
+        """Return how many wales without a live stitch lie right behind one."""
+        order = self.orders[-1]
+        place = order.index(wale)
+        behind = order[:place][::-1] if self._was_right_side else order[place + 1 :]
+        return len(list(takewhile(lambda one: one not in busy, behind)))
 
     @property
     def _was_right_side(self) -> bool:

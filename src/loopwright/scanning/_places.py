@@ -180,7 +180,7 @@ def _if_scanned(step: Callable[[_Finder, Ends], None], find: _Finder, ends: Ends
 
 def _ball(find: _Finder, ends: Ends) -> float:
     """Both sides of the ball, its tape, and from them the foot's ends where they are missing."""
-    reach = np.arange(find.at(0.56), find.at(0.86), max(2.0, 0.014 * find.length))
+    reach = np.arange(find.at(0.56), find.at(0.86), max(2.0, 0.01 * find.length))
     cuts = [find.upright_cut(x).points_mm for x in reach]
     left = _peak(reach, np.array([cut[:, 1].max() for cut in cuts]))
     right = _peak(reach, np.array([-cut[:, 1].min() for cut in cuts]))
@@ -212,12 +212,17 @@ def _peak(x: Floats, y: Floats) -> tuple[float, float]:
     """Where a line of readings is highest inside, and how high; its end where it only climbs."""
     inside = np.flatnonzero((y[1:-1] >= y[:-2]) & (y[1:-1] >= y[2:])) + 1
     top = int(inside[y[inside].argmax()]) if len(inside) else int(y.argmax())
-    near = slice(max(top - 3, 0), top + 4)
-    square = np.polyfit(x[near] - x[top], y[near], 2)
-    if square[0] >= 0:
-        return float(x[top]), float(y[top])
-    at = float(np.clip(-square[1] / (2 * square[0]), x[near][0] - x[top], x[near][-1] - x[top]))
-    return float(x[top] + at), float(np.polyval(square, at))
+    near = slice(max(top - 4, 0), top + 5)
+    away = x[near] - x[top]
+    # A cubic: to one side of its peak a foot falls off faster than to the other.
+    curve = np.polynomial.Polynomial.fit(away, y[near], 3)
+    level = curve.deriv().roots()
+    peaks = [
+        float(one.real) for one in level
+        if abs(one.imag) < 1e-9 and away[0] <= one.real <= away[-1] and curve.deriv(2)(one.real) < 0
+    ]  # fmt: skip
+    at = max(peaks, key=curve, default=0.0)
+    return float(x[top] + at), float(curve(at)) if peaks else float(y[top])
 
 
 def _stretched(find: _Finder, ball: float, ends: Ends) -> None:

@@ -20,9 +20,8 @@ from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.gauge import Gauge
 from loopwright.length import Length
 from loopwright.pattern import SockPart
-from loopwright.pattern.items import Repeat, Run, With
+from loopwright.pattern.items import Run, With
 from loopwright.pattern.steps import CutYarn, Note, Round, Step, UseYarn
-from loopwright.pattern.values import To
 from loopwright.plurals import plural
 from loopwright.sock._panels import PatternRound, StitchPattern
 from loopwright.sock._yarns import SockYarns
@@ -205,7 +204,7 @@ class AllRound:
 
     def _steps(self, rounds: int) -> list[Step]:
         """Return its rounds, so many in all."""
-        told = [Round((Repeat(one.repeat, To()),)) for one in self.pattern.rounds]
+        told = [Round((one.to_end(),)) for one in self.pattern.rounds]
         return repeated(tuple(told), rounds // len(told))
 
     def _notes(self) -> list[Step]:

@@ -63,6 +63,25 @@ class PatternRound:
             raise StepError("StitchPattern", "one repeat in a round: *yo, ssk; rep from * to end")
         return cls(_runs(inner.items), _runs(told[:at]), _runs(told[at + 1 :]))
 
+    def to_end(self) -> Item:
+        """Return its repeat all round; of one stitch throughout it is a run of that.
+
+        Examples
+        --------
+        >>> from loopwright.sock import StitchPattern
+        >>> lace = StitchPattern.of(["*yo, ssk; rep from *", "*k2; rep from *"])
+        >>> [type(one.to_end()).__name__ for one in lace.rounds]
+        ['Repeat', 'Run']
+        """
+        stitch = _stitch(self.repeat)
+        return Run(stitch, To()) if stitch else Repeat(self.repeat, To())
+
+
+def _stitch(part: Part) -> str:
+    """Return the stitch that all of it is of, "" where there are several or a yarn is named."""
+    found = {item.stitch if isinstance(item, Run) else "" for item in part}
+    return found.pop() if len(found) == 1 else ""
+
 
 def _runs(items: tuple[Item, ...]) -> Part:
     found: list[Run | With] = []
@@ -265,9 +284,16 @@ class StitchPattern:
 
     def told(self, repeats: int) -> PanelRounds:
         """Return its rounds for so many repeats, as a step of a pattern."""
-        return PanelRounds(
-            [(*one.before, Repeat(one.repeat, repeats), *one.after) for one in self.rounds]
-        )
+        return PanelRounds([_worked(one, repeats) for one in self.rounds])
+
+
+def _worked(one: PatternRound, repeats: int) -> tuple[Item, ...]:
+    """Return a round of so many repeats; of one stitch throughout it is a run of that."""
+    if stitch := _stitch((*one.before, *one.repeat, *one.after)):
+        many = [sum(_times(run) for run in part if isinstance(run, Run))
+                for part in (one.before, one.repeat, one.after)]  # fmt: skip
+        return (Run(stitch, many[0] + repeats * many[1] + many[2]),)
+    return (*one.before, Repeat(one.repeat, repeats), *one.after)
 
 
 def _turned(part: Part, by: int, table: StitchTable) -> Part | None:
@@ -529,7 +555,7 @@ class PanelFit:
         """Return the rounds of the leg: whole repeats all round, and plain ones at the cuff."""
         assert self.leg is not None
         whole, rest = divmod(rounds, len(self.leg.rounds))
-        told = tuple(Round((Repeat(one.repeat, To()),)) for one in self.leg.rounds)
+        told = tuple(Round((one.to_end(),)) for one in self.leg.rounds)
         pattern, bare = repeated(told, whole, count=stitches), plain(rest, count=stitches)
         return [*bare, *pattern] if down else [*pattern, *bare]
 
