@@ -8,9 +8,10 @@ proportions.
 
 The heel's line is the shortest one through its tip. At ball, instep and ankle the shortest line
 would slip toward the toe or the heel's corner, where the sock is narrower; a tape is laid square to
-the foot, or to the leg, and stays: the line is a plane's. A limp sock bends at the ankle by chance,
-and a plane square to its back or sole stands aslant in it; so the plane is leant forward or back
-until its line is the shortest near by, as a tape is that is drawn tight.
+the foot, or to the leg, and stays: the line is a plane's. At the ankle the plane goes as far from
+the rim in front as at the back. A limp sock bends there by chance, and such a plane may stand a
+little aslant; so it is leant forward and back, and the shortest line taken, as a tape is drawn
+tight.
 
 How far to trust them: against exact geodesics the lines are right within 0.1 % (`quick`: within
 4 %). That checks arithmetic, not knitting. Until a knitted sample is measured, absolute girths are
@@ -87,8 +88,8 @@ BALL: Final = 0.74  # survey of 6,068 feet: ball length / foot length 0.741 men,
 _INSTEP: Final = 0.55  # common practice: over the highest point of the arch
 _ANKLE: Final = 0.26  # of the heel girth, up the back: ankle bone at 0.21 of it (survey), and above
 _REACH: Final = 0.06  # of the foot's length, to either side: over it the foot's direction is taken
-_LEAN: Final = np.radians(10)  # between the planes that are tried, and the least that matters: half
-_LEANS: Final = 4  # how often a plane is leant on
+_LEANS: Final = tuple(np.radians([-20, -10, 0, 10, 20]))  # of planes that are tried
+_UPRIGHT: Final = (0.0,)  # at the ball, where the sock is straight: a leaning one finds the toe
 _HEEL_EXCESS: Final = 0.12  # of the way from cuff to toe: below that there is no heel
 
 
@@ -220,7 +221,8 @@ def measure(
     sole = shortest_line(surface, start, where.toe, quick=quick)
     error = QUICK_ERROR if quick else EXACT_ERROR
     ball, instep = (
-        _tape(shape, where, sole, share * sole.length_mm, cuff_mm / 2) for share in (BALL, _INSTEP)
+        _tape(shape, where, sole.at(at), _along_foot(shape, where, sole, at), cuff_mm / 2, leans)
+        for at, leans in ((BALL * sole.length_mm, _UPRIGHT), (_INSTEP * sole.length_mm, _LEANS))
     )
     if where.heel is None:
         return Measures(cuff_mm, ball, instep, sole, None, None, None, error)
@@ -228,62 +230,79 @@ def measure(
     top = int(where.cuff[distances(surface, where.heel)[where.cuff].argmin()])
     leg = shortest_line(surface, where.heel, top, quick=quick)
     up = min(_ANKLE * over.length_mm, 0.9 * leg.length_mm)
-    ankle = _tape(shape, where, leg, up, cuff_mm / 2)
+    back = leg.at(up)
+    ankle = _tape(shape, where, back, _up_the_leg(shape, where, back), cuff_mm / 2, _LEANS)
     return Measures(cuff_mm, ball, instep, sole, over, ankle, leg, error)
 
 
 def _tape(
-    shape: Shape, where: Route, along: SurfaceLine, at_mm: float, least_mm: float
+    shape: Shape,
+    where: Route,
+    vertex: int,
+    square: Floats,
+    least_mm: float,
+    leans: tuple[float, ...],
 ) -> SurfaceLine:
-    """Closed line square to the foot, or to the leg, at a place of the line along it.
+    """Closed line round the foot or leg, through a vertex of its underside or back.
 
-    No girth is as short as `least_mm`, half of the cuff's.
+    Parameters
+    ----------
+    square : ndarray, shape (3,)
+        Where the foot or leg goes there.
+    least_mm : float, mm
+        No girth is as short: half of the cuff's.
+    leans : tuple of float, radians
+        By which the plane may lean, one by one.
     """
-    vertex, reach_mm = along.at(at_mm), _REACH * where.tube.from_rim_mm[where.toe]
     try:
-        line = _tightened(shape.surface, vertex, _direction(shape, where, along, at_mm), least_mm)
+        line = _tightened(shape.surface, vertex, square, where.tube.path, leans)
+        if line.length_mm > least_mm:  # else the plane only grazes a fold of the fabric
+            return line
     except ShapeError:  # so short a leg that the plane meets its rim
-        return girth_through(shape, vertex, along=where.tube, slack_mm=reach_mm)
-    if line.length_mm > least_mm:
-        return line
-    # The plane only grazes a fold of the fabric there.
+        pass
+    reach_mm = _REACH * where.tube.from_rim_mm[where.toe]
     return girth_through(shape, vertex, along=where.tube, slack_mm=reach_mm)
 
 
-def _tightened(surface: Surface, vertex: int, normal: Floats, least_mm: float) -> SurfaceLine:
-    """The shortest line near by of those in planes through a vertex, leant forward or back."""
-    best = section_through(surface, vertex, normal)
-    sideways = np.cross(normal, best.points_mm.mean(axis=0) - surface.vertices_mm[vertex])
+def _tightened(
+    surface: Surface,
+    vertex: int,
+    normal: Floats,
+    front: Ints,
+    leans: tuple[float, ...] = _LEANS,
+) -> SurfaceLine:
+    """The shortest line near by of those in planes through a vertex, leant forward or back.
+
+    Those that don't cross the front go round the heel alone, and don't count.
+    """
+    first = section_through(surface, vertex, normal)
+    sideways = np.cross(normal, first.points_mm.mean(axis=0) - surface.vertices_mm[vertex])
     sideways /= max(float(np.linalg.norm(sideways)), 1e-9)
 
-    def leant(by: float) -> tuple[float, float, SurfaceLine]:
-        turned = Rotation.from_rotvec((lean + by) * sideways).apply(normal)
+    def leant(by: float) -> tuple[float, SurfaceLine]:
         try:
+            turned = Rotation.from_rotvec(by * sideways).apply(normal)
             line = section_through(surface, vertex, turned)
         except ShapeError:  # it meets the rim
-            return np.inf, by, best
-        return line.length_mm, by, line
+            return np.inf, first
+        return line.length_mm if np.isin(line.vertices, front).any() else np.inf, line
 
-    lean = 0.0
-    for _ in range(_LEANS):
-        tried = [leant(_LEAN), leant(-_LEAN)]
-        fore, aft = (length_mm for length_mm, _, _ in tried)
-        if np.isfinite(fore + aft):
-            bend = max(fore + aft - 2 * best.length_mm, 1e-9)
-            tried.append(leant(_LEAN * float(np.clip((aft - fore) / (2 * bend), -2, 2))))
-        length_mm, by, line = min(tried, key=lambda one: one[0])
-        if not least_mm < length_mm < best.length_mm:
-            break
-        best, lean = line, lean + by
-        if abs(by) < _LEAN / 2:
-            break
-    return best
+    found = [leant(by) for by in leans]
+    lengths = np.array([length_mm for length_mm, _ in found])
+    at = int(lengths.argmin())
+    if 0 < at < len(leans) - 1:
+        aft, least, fore = lengths[at - 1 : at + 2]
+        if np.isfinite(aft + fore):  # the bottom of the parabola through the three
+            bend = max(aft + fore - 2 * least, 1e-9)
+            bottom = leant(leans[at] + (leans[1] - leans[0]) * (aft - fore) / (2 * bend))
+            return min(found[at], bottom, key=lambda one: one[0])[1]
+    return found[at][1]
 
 
-def _direction(shape: Shape, where: Route, along: SurfaceLine, at_mm: float) -> Floats:
-    """Where foot or leg goes at a place: the mean of its two sides, which may taper.
+def _along_foot(shape: Shape, where: Route, along: SurfaceLine, at_mm: float) -> Floats:
+    """Where the foot goes at a place: the mean of its two sides, which may taper.
 
-    Its underside (or back) is the line along it, its upper side (or front) the way cuff to toe.
+    Its underside is the line along it, its upper side the way from cuff to toe.
     """
     p = shape.surface.vertices_mm
     reach_mm = _REACH * where.tube.from_rim_mm[where.toe]
@@ -304,6 +323,14 @@ def _point(line: SurfaceLine, at_mm: float) -> Floats:
     steps = np.linalg.norm(np.diff(line.points_mm, axis=0), axis=1)
     along = np.concatenate([[0.0], np.cumsum(steps)])
     return np.array([np.interp(at_mm, along, line.points_mm[:, k]) for k in range(3)])
+
+
+def _up_the_leg(shape: Shape, where: Route, vertex: int) -> Floats:
+    """Where the leg goes at a vertex of its back: in front it is as far from the rim."""
+    p, front, from_rim = shape.surface.vertices_mm, where.tube.path, where.tube.from_rim_mm
+    opposite = front[np.abs(from_rim[front] - from_rim[vertex]).argmin()]
+    _, sideways = _middle_plane(shape.surface, where.tube.rim, where.tube.from_end_mm)
+    return np.asarray(np.cross(sideways, p[opposite] - p[vertex]))
 
 
 def _behind_mm(surface: Surface, rim: Ints, toe: int) -> Floats:
