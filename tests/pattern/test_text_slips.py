@@ -15,6 +15,7 @@ from loopwright.pattern import review
 from loopwright.pattern._chains import chains
 from loopwright.pattern._entries import sized_numbers
 from loopwright.pattern._findings import NOTE, Finding
+from loopwright.pattern._odd_ones import odd_ones
 from loopwright.pattern._panels_told import panels_told
 from loopwright.pattern._row_slips import row_slips
 from loopwright.pattern._spoken import Spoken, spoken
@@ -212,6 +213,20 @@ CHAINS = {
 }  # fmt: skip
 
 
+ODD = {
+    "a purl run": (
+        "Rnd 1: *K4, k2tog; rep from * to end.\nRnd 2: *K3, k2tog; rep from * to end.",
+        "*K3", "*P3", "P3 here; like rows of this section knit only: is it meant?",
+    ),
+    "a lean over the gap": (
+        "Row 1: K13, ssk, turn.\nRow 2: Sl 1, p4, p2tog, turn.\nRow 3: Sl 1, k4, ssk, turn.",
+        "k4, ssk", "k4, k2tog", "k2tog here, ssk in the other rows of this section: is it meant?",
+    ),
+    "a lean among many": (
+        "Rnd 1: *K4, k2tog; rep from * to end.\nRnd 2: *K3, k2tog; rep from * to end.\nRnd 3: *K2, k2tog; rep from * to end.",
+        "K3, k2tog", "K3, ssk", "ssk here, k2tog in the other rows of this section: is it meant?",
+    ),
+}  # fmt: skip
 PANELS = {
     "colours": (
         "6-st rep, worked all around.\n7: *1A, 5B*\n8: *2A, 4B*", "4B", "5B",
@@ -232,8 +247,9 @@ PANELS = {
     ("look", "one"),
     [(sums, one) for one in SUMS.values()]
     + [(chains, one) for one in CHAINS.values()]
-    + [(panels_told, one) for one in PANELS.values()],
-    ids=[*SUMS, *CHAINS, *PANELS],
+    + [(panels_told, one) for one in PANELS.values()]
+    + [(odd_ones, one) for one in ODD.values()],
+    ids=[*SUMS, *CHAINS, *PANELS, *ODD],
 )
 def test_what_sentences_state_is_added_up(look: Look, one: tuple[str, str, str, str]) -> None:
     right, old, new, said = one

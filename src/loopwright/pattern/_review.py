@@ -27,6 +27,7 @@ from loopwright.pattern._knit import knitted
 from loopwright.pattern._lean_words import worded_leans
 from loopwright.pattern._leans import leans
 from loopwright.pattern._measures import amounts, measures
+from loopwright.pattern._odd_ones import odd_ones
 from loopwright.pattern._panels_told import panels_told
 from loopwright.pattern._read import MAX_ERRORS, Reading, read_closely
 from loopwright.pattern._row_numbers import row_numbers
@@ -134,7 +135,7 @@ def _shown_alone(
     alone += [*row_slips(sentences), *sums(sentences), *girths(text), *lengths(text)]
     if unread:
         alone += chains(sentences)
-    alone += [*worded_leans(sentences), *panels_told(sentences)]
+    alone += [*worded_leans(sentences), *panels_told(sentences), *odd_ones(sentences)]
     worked = ("mirror", "gap", "lean")
     known = {one.line for one in found if one.severity == ERROR or one.kind in worked}
     return [one for one in alone if one.line not in known]

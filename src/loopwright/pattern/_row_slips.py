@@ -216,8 +216,8 @@ def _beside(one: Spoken) -> _Said:
 
 
 _LONE = re.compile(
-    rf"\*\s*(?P<a>k|p|knit|purl) ?(?P<n>{COUNT})\s*[;,.]? ?rep(?:eat)? (?:from )?\*|"
-    rf"[(\[]\s*(?P<a2>k|p|knit|purl) ?(?P<n2>{COUNT})\s*[)\]] (?:to (?:the )?end|around|rep|all round)",
+    rf"\*\s*(?P<a>k|p|knit|purl|sl|slip) ?(?P<n>{COUNT})\s*[;,.]? ?rep(?:eat)? (?:from )?\*|"
+    rf"[(\[]\s*(?P<a2>k|p|knit|purl) ?(?P<n2>{COUNT})\s*[)\]] (?:to (?:the )?end|around|rep|all round|rib)",
     re.IGNORECASE,
 )
 
@@ -228,7 +228,8 @@ def _alone(one: Spoken) -> _Said:
     if match is None:
         return None
     word = (match["a"] or match["a2"])[0].lower()
-    plain = "knit" if word == "k" else "purl"
+    plain = {"k": "knit", "p": "purl", "s": "slip"}[word]
+    word = "sl " if word == "s" else word
     return (
         f"a repeat of {word}{match['n'] or match['n2']} alone is '{plain} to end': "
         "is something left out of it?"
