@@ -25,8 +25,8 @@ from typing import Final, TypeAlias
 
 import attrs
 import numpy as np
+import scipy
 from numpy.typing import NDArray
-from scipy.spatial import cKDTree
 
 from loopwright.errors import ShapeError
 from loopwright.fitting._footform import FootForm
@@ -352,7 +352,7 @@ class _Skin:
 
     points_mm: Floats
     normals: Floats
-    tree: cKDTree
+    tree: scipy.spatial.cKDTree
     neighbours: Ints
     around: Reals  # where the neighbours lie, (points, 3, neighbours): one piece of memory a point
 
@@ -370,7 +370,7 @@ class _Skin:
         blended = normals[body.triangles].mean(axis=1)
         blended /= np.maximum(np.linalg.norm(blended, axis=1), 1e-12)[:, None]
         points = np.concatenate([body.vertices_mm, middle])
-        tree = cKDTree(points)
+        tree = scipy.spatial.cKDTree(points)
         _, neighbours = tree.query(points, k=_NEIGHBOURS)
         around = np.ascontiguousarray(points[neighbours].transpose(0, 2, 1), _SINGLE)
         return cls(points, np.concatenate([normals, blended]), tree, neighbours, around)

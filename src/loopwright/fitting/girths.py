@@ -47,8 +47,8 @@ from typing import Final
 
 import attrs
 import numpy as np
+import scipy
 from numpy.typing import NDArray
-from scipy.spatial.transform import Rotation
 
 from loopwright.border import guard
 from loopwright.errors import ShapeError
@@ -281,7 +281,7 @@ def _tightened(
 
     def leant(by: float) -> tuple[float, SurfaceLine]:
         try:
-            turned = Rotation.from_rotvec(by * sideways).apply(normal)
+            turned = scipy.spatial.transform.Rotation.from_rotvec(by * sideways).apply(normal)
             line = section_through(surface, vertex, turned)
         except ShapeError:  # it meets the rim
             return np.inf, first
