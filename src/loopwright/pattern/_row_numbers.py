@@ -62,7 +62,7 @@ def _in_order(run: list[Spoken]) -> Iterator[Finding]:
         first, after = firsts[at], firsts[at + 1] if at + 1 < len(run) else 0
         expected = first if at else first - (first == after > 1)
         if at and (first in seen or first - 1 not in seen):
-            expected = next(n for n in range(min(seen), first + 2) if n not in seen)
+            expected = next(n for n in range(min(seen), max(*seen, first) + 2) if n not in seen)
         if first == expected:
             seen.update(one.label.numbers)
             continue

@@ -1,0 +1,47 @@
+"""Phrases of each kind leave the stitches that a knitter would count (wordings: common practice).
+
+A line of phrases.txt holds what is on the needles (`R64` in the round, `F30` flat, `0` nothing
+yet), the phrase, and the stitches in work after it; two lines of a text are parted by ``\\n``.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from loopwright.pattern import review
+from loopwright.pattern._findings import NOTE
+from loopwright.pattern._read import read_closely
+
+BEFORE = {
+    "R": "Cast on {} sts. Join in the round.\nRnd 1: Knit.\n",
+    "F": "Cast on {} sts.\nRow 1: Knit.\nRow 2: Purl.\n",
+    "0": "",
+}
+UNFINISHED = ("still live", "never returned", "never taken out")
+
+
+def phrases() -> list[tuple[str, str, int]]:
+    lines = Path(__file__).with_name("phrases.txt").read_text(encoding="utf-8").splitlines()
+    rows = [line.split("|") for line in lines if not line.startswith("#")]
+    return [(on.strip(), said.strip(), int(count)) for on, said, count in rows]
+
+
+@pytest.mark.parametrize(("on", "said", "count"), phrases())
+def test_a_phrase_is_read_and_counted(on: str, said: str, count: int) -> None:
+    text = BEFORE[on[0]].format(on[1:]) + said.replace("\\n", "\n")
+    reading = read_closely(text, go_on=True, explain=True)
+    assert reading.errors == ()
+    assert [line.after[0] for line in reading.lines if line.after][-1] == count
+    wrong = [
+        finding.message
+        for finding in review(text).findings
+        if finding.severity != NOTE and not any(word in finding.message for word in UNFINISHED)
+    ]
+    assert wrong == []
+
+
+def test_a_phrase_that_leaves_another_count_is_seen() -> None:
+    text = BEFORE["R"].format(64) + "Dec 1 st at each end of next rnd. 60 sts."
+    assert any("states 60 sts" in finding.message for finding in review(text).findings)
