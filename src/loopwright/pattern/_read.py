@@ -438,7 +438,7 @@ class _Reader:
         rows = scribe.context.patterns.setdefault(self.pattern_name, {})
         kept = list(scribe.assembler.entries)
         scribe.context.rows = rows
-        with contextlib.suppress(Lost, PatternSyntaxError):
+        with contextlib.suppress(Lost, PatternSyntaxError, StepError, SizeError):
             say(scribe, tidy)
         rows.update(scribe.context.rows)
         scribe.assembler.entries[:] = kept
