@@ -24,6 +24,12 @@ def late(
         The package's ``globals()``.
     homes : mapping of str to sequence of str
         By module within the package, the names that it holds. Private homes guard theirs.
+
+    Examples
+    --------
+    >>> get, listed = late({"__name__": "collections"}, {"abc": ["Mapping"]})
+    >>> get("Mapping").__name__, "Mapping" in listed()
+    ('Mapping', True)
     """
     package = names["__name__"]
     home_of = {name: home for home, held in homes.items() for name in held}

@@ -9,6 +9,7 @@ from hypothesis import strategies as s
 from loopwright.fabric.stitches import STITCHES
 from loopwright.making import BIND_OFFS, CAST_ONS, GRAFTS, Hand
 from loopwright.pattern import steps as st
+from loopwright.pattern._contents import simplified
 from loopwright.pattern.items import (
     Item,
     Lift,
@@ -172,6 +173,8 @@ def patterns(draw: s.DrawFn) -> Pattern:
     if sizes > 1 and draw(s.booleans()):
         inside = draw(rounds(sizes, "round") | s.just(st.WeaveIn()))
         some.append(st.OnlySizes(names[:2], inside))
+    if all(isinstance(one, st.Note | st.Section) for one in simplified(some)):
+        some.append(st.WeaveIn())  # without an instruction it could not be read back
     gauge = draw(
         s.none()
         | s.builds(

@@ -109,7 +109,7 @@ def test_forms(text: str, step: Step) -> None:
         ("Rnd 1: yo, k1.", "Round 1: yfwd, k1."),
         ("Rnd 1: skp, k1.", "Rnd 1: skpo, k1."),
         ("Rnd 1: cdd, k1.", "Rnd 1: s2kpo, k1."),
-        ("Gauge: 32 sts and 44 rnds = 10 cm", "Tension: 32 sts and 44 rows to 10 cm"),
+        ("Gauge: 32 sts and 44 rnds = 10 cm\nK1.", "Tension: 32 sts and 44 rows to 10 cm\nK1."),
         ("Work a three-needle bind-off over all sts.", "Three-needle cast-off."),
     ],
 )
@@ -242,11 +242,6 @@ def test_a_stitch_of_your_own() -> None:
         read("Rnd 1: K4tog, k to end.")
 
 
-@pytest.mark.parametrize("text", ["", "\n\n", "   "])
-def test_nothing_is_an_empty_pattern(text: str) -> None:
-    assert read(text) == Pattern("", ())
-
-
 @pytest.mark.parametrize(
     ("text", "kind"),
     [
@@ -325,3 +320,12 @@ def test_threads_read_side_by_side() -> None:
     with ThreadPoolExecutor(4) as threads:
         found = list(threads.map(one, range(60)))
     assert found == [one(number) for number in range(60)]
+
+
+@pytest.mark.parametrize("text", ["", " \n\n", "xyz", "# Quay\n\nNote: Wash by hand.", "## Heel"])
+def test_a_text_without_an_instruction_is_refused(text: str) -> None:
+    with pytest.raises(PatternSyntaxError) as refusal:
+        read(text)
+    assert refusal.value.found == "nothing in this text is an instruction"
+    assert "Rnd 1: K2, p2." in str(refusal.value)
+    assert instructions("") == ()

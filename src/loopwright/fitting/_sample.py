@@ -117,8 +117,8 @@ class Sample:
     True
     >>> int(made.of_heel.sum()), len(made.knitted.journal) == len(made.pattern.steps)
     (144, True)
-    >>> type(made.where).__name__
-    'Route'
+    >>> type(made.where).__name__, "heel" in made.heel_parts
+    ('Route', True)
     """
 
     sock: Sock

@@ -37,6 +37,7 @@ from loopwright.pattern._mapped import MappedText
 from loopwright.pattern._meaning import say
 from loopwright.pattern._noted import with_numbers
 from loopwright.pattern._parse import parse_sentence
+from loopwright.pattern._said import refuse_nothing
 from loopwright.pattern._scribe import Lost, Scribe
 from loopwright.pattern._terse import Habits, habits_of, only_sizes
 from loopwright.pattern._titles import is_title
@@ -116,7 +117,8 @@ def read(
     Raises
     ------
     PatternSyntaxError
-        Carries ``line``, ``column``, ``found`` and what was ``expected``.
+        Carries ``line``, ``column``, ``found`` and what was ``expected``. A text without an
+        instruction is refused, too.
 
     Examples
     --------
@@ -124,7 +126,9 @@ def read(
     >>> pattern.steps[2].count
     6
     """
-    return read_closely(text, stitches=stitches, wordings=wordings).pattern
+    pattern = read_closely(text, stitches=stitches, wordings=wordings).pattern
+    refuse_nothing(pattern.steps)
+    return pattern
 
 
 def read_closely(
@@ -167,7 +171,8 @@ def instructions(text: str, *, stitches: StitchTable = STITCHES) -> tuple[st.Ste
     ...     print(step.name, step.stitches)
     instep 32
     """
-    steps: tuple[st.Step, ...] = rewritten(read(text, stitches=stitches).steps, _without_place)
+    found = read_closely(text, stitches=stitches).pattern
+    steps: tuple[st.Step, ...] = rewritten(found.steps, _without_place)
     return steps
 
 
@@ -252,8 +257,6 @@ class _Reader:
         if text.startswith("#"):
             return self._marked_heading(line)
         tidy = self.habits.spelt_out(text, len(self.sizes))
-        if len(text) > MAX_LINE:
-            return self._sentence(line, tidy)
         if head := head_in(tidy.text):
             return self._head(head[0], head[1], line)
         if re.match(r"abbreviations?\s*(?:used)?\s*:\s*\S", text, re.IGNORECASE):

@@ -32,6 +32,7 @@ from loopwright.pattern._panels_told import panels_told
 from loopwright.pattern._read import MAX_ERRORS, Reading, read_closely
 from loopwright.pattern._row_numbers import row_numbers
 from loopwright.pattern._row_slips import row_slips
+from loopwright.pattern._said import refuse_nothing
 from loopwright.pattern._spoken import spoken
 from loopwright.pattern._sums import sums
 from loopwright.pattern._tally import Tally, Trouble
@@ -43,7 +44,6 @@ from loopwright.plurals import plural
 
 __all__ = ["review"]
 
-INSTRUCTIONS = ("rounds or rows such as Rnd 1: K2, p2.",)
 _SLIP = re.compile(
     r"did you mean .*\d|did you mean (?:ssk|sts?\b|stitch|purl|knit|skp|rnd|rounds?)"
 )
@@ -90,8 +90,8 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
     if isinstance(pattern, str):
         text, reading = pattern, read_closely(pattern, stitches=stitches, go_on=True)
         pattern, claims = reading.pattern, reading.claims
-        if not reading.errors and all(isinstance(s, st.Note | st.Section) for s in pattern.steps):
-            raise PatternSyntaxError(1, 1, "nothing in this text is an instruction", INSTRUCTIONS)
+        if not reading.errors:
+            refuse_nothing(pattern.steps)
         if reading.loose and not claims:
             claims = {(0, 0): ()}
         if len(reading.errors) >= MAX_ERRORS and not claims_enough(reading):

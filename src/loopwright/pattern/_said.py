@@ -4,9 +4,17 @@ from __future__ import annotations
 
 import attrs
 
+from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import steps as st
 
-__all__ = ["Again", "Header", "Numbered", "Remark"]
+__all__ = ["Again", "Header", "Numbered", "Remark", "refuse_nothing"]
+
+
+def refuse_nothing(steps: tuple[st.Step, ...]) -> None:
+    """Refuse a text that came to no more than headings and notes."""
+    if all(isinstance(step, st.Note | st.Section) for step in steps):
+        expected = ("rounds or rows such as Rnd 1: K2, p2.",)
+        raise PatternSyntaxError(1, 1, "nothing in this text is an instruction", expected)
 
 
 @attrs.frozen
