@@ -7,6 +7,7 @@ import pytest
 from loopwright.pattern import review
 from loopwright.pattern._findings import NOTE
 from loopwright.pattern._measures import amounts
+from loopwright.pattern._standards import standards
 
 HEAD = """Title
 
@@ -78,3 +79,30 @@ def test_a_girth_to_fit_leaves_room_for_ease() -> None:
 def test_units_are_compared(said: str, wrong: str) -> None:
     assert list(amounts(said)) == []
     assert [one.kind for one in amounts(wrong)] == ["conversion"]
+
+
+# 329 to 480 m to 100 g of sock yarn: pages "Super Fine - Fingering Weight" and "What is fingering
+# weight yarn". Shoe size = 1.5 times the last in cm, which is the foot + 1.0 to 2.0 cm:
+# "Measurement tables", citing ISO 9407. A sock of 8 in for a foot of 9 in: page "Ease-y Socks",
+# 10 % less.
+@pytest.mark.parametrize(
+    ("said", "wrong"),
+    [
+        ("Yarn: fingering, 400 m / 100 g", "Yarn: fingering, 200 m / 100 g"),
+        ("Yarn: 50 g (210 m) of sock yarn", "Yarn: 50 g (410 m) of sock yarn"),
+        ("Yarn: DK, 125 m per 50 g", "Yarn: DK, 225 m per 50 g"),
+        ("To fit shoe size 39-41, foot 25 cm", "To fit shoe size 39-41, foot 29 cm"),
+        ("Finished: 8 in around, to fit a 9 in foot", "Finished: 6 in around, to fit a 9 in foot"),
+    ],
+)
+def test_published_figures_are_compared(said: str, wrong: str) -> None:
+    assert list(standards(said)) == []
+    assert [one.kind for one in standards(wrong)] == ["standard"]
+
+
+def test_rounds_told_with_a_length_are_compared_with_the_gauge() -> None:
+    """44 rounds to 4 inches are 22 to 2 inches."""
+    text = (HEAD + BODY).replace("Knit 200 rnds.", "Knit for 2 inches (22 rnds).\nKnit 180 rnds.")
+    assert _found(text) == []
+    (said,) = _found(text.replace("(22 rnds)", "(44 rnds)"))
+    assert said == "2 inches at this gauge are 22 rounds, not 44"

@@ -34,6 +34,7 @@ from loopwright.pattern._row_numbers import row_numbers
 from loopwright.pattern._row_slips import row_slips
 from loopwright.pattern._said import refuse_nothing
 from loopwright.pattern._spoken import spoken
+from loopwright.pattern._standards import standards
 from loopwright.pattern._sums import sums
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._wording import abbreviations, conversions, head, terms
@@ -132,7 +133,13 @@ def _shown_alone(
     """Return what a text shows by itself, on lines where working it found nothing."""
     sentences = list(spoken(text))
     alone = [*sized_numbers(text, pattern.size_count), *row_numbers(sentences)]
-    alone += [*row_slips(sentences), *sums(sentences), *girths(text), *lengths(text)]
+    alone += [
+        *row_slips(sentences),
+        *sums(sentences),
+        *girths(text),
+        *lengths(text),
+        *standards(text),
+    ]
     if unread:
         alone += chains(sentences)
     alone += [*worded_leans(sentences), *panels_told(sentences), *odd_ones(sentences)]
