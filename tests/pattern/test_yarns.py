@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from loopwright.errors import StepError
 from loopwright.fabric import Fabric, check
+from loopwright.making import Hand
 from loopwright.pattern import (
     BindOff,
     CastOn,
@@ -257,3 +258,20 @@ def test_the_journal_knows_the_yarn() -> None:
     made = knitted(Pattern("", (UseYarn("A", new=True), CastOn(8), Join(), turns)))
     first, second = [*made.journal][-1].moves
     assert (first.before.yarn, second.before.yarn) == ("A", "B")
+
+
+@given(data=st.data(), hand=st.sampled_from(Hand))
+def test_a_round_at_once_is_the_same_as_run_by_run(data: st.DataObject, hand: Hand) -> None:
+    """Knitted without a journal the runs of a round go in at once; with one, run by run."""
+    runs = st.lists(st.tuples(st.integers(1, 3), st.sampled_from("ABC"), st.booleans()),
+                    min_size=3, max_size=6)  # fmt: skip
+    rounds = []
+    for _ in range(data.draw(st.integers(1, 4))):
+        told = [f"{'p' if purl else 'k'}{many} {yarn}" for many, yarn, purl in data.draw(runs)]
+        sts = sum(int(one[1]) for one in told)
+        rounds.append(
+            f"{', '.join(told)}, k2tog A, yo B, k{28 - sts} {data.draw(st.sampled_from('AB'))}"
+        )
+    lines = " ".join(f"Rnd {at}: {one}." for at, one in enumerate(rounds, start=1))
+    pattern = read(f"Join yarn A. Cast on 30 sts. Join in the round. {lines} Rnd 9: Knit.")
+    assert knit(pattern, hand=hand) == knitted(pattern, hand=hand).fabric

@@ -92,21 +92,34 @@ def passed(fabric: Fabric, starts: NDArray[np.integer]) -> _Array:
     onward, leftward = following[along], fabric.side[along] > 0
     right = np.concatenate((fabric.right, np.where(leftward, along, onward)))
     left = np.concatenate((fabric.left, np.where(leftward, onward, along)))
-    size, course = len(flags), fabric.course.tolist()
+    ends = following[starts].astype(np.int64)
+    # Worked in a row within one course, as stranded rounds are: the loops between are passed.
+    joined = np.zeros(len(flags) + 1, dtype=np.int64)
+    pairs = np.sort(np.stack([right, left]), axis=0)
+    joined[pairs[0][pairs[1] == pairs[0] + 1]] = 1
+    gaps = np.cumsum(1 - joined)
+    first = np.asarray(starts, dtype=np.int64)
+    in_row = (fabric.course[first] == fabric.course[ends]) & (ends > first)
+    in_row &= gaps[ends - 1] == gaps[first - 1]
+    found: _Array = np.minimum(ends - first - 1, MOST)
+    if not in_row.all():
+        found[~in_row] = _walked(fabric, first[~in_row], ends[~in_row], right, left)
+    return found
+
+
+def _walked(fabric: Fabric, starts: _Array, ends: _Array, right: _Array, left: _Array) -> list[int]:
+    """Return how many stitches stand between, walked loop by loop."""
+    size, course = len(fabric.flags), fabric.course.tolist()
     up = _Steps(fabric.parent, fabric.child, size)
     leftwards = _Ways(_Steps(right, left, size), up, course)
     rightwards = _Ways(_Steps(left, right, size), up, course)
-    ends = following[starts]
     to_left = fabric.side[ends] > 0
     carried = (ends != starts + 1) & (fabric.course[ends] != fabric.course[starts])
     floats = zip(starts.tolist(), ends.tolist(), to_left.tolist(), carried.tolist(), strict=True)
-    return np.array(
-        [
-            min(
-                leftwards.passed(start, end) if to_left or carried else MOST,
-                rightwards.passed(start, end) if not to_left or carried else MOST,
-            )
-            for start, end, to_left, carried in floats
-        ],
-        dtype=np.int64,
-    )
+    return [
+        min(
+            leftwards.passed(start, end) if to_left or carried else MOST,
+            rightwards.passed(start, end) if not to_left or carried else MOST,
+        )
+        for start, end, to_left, carried in floats
+    ]

@@ -21,6 +21,7 @@ from loopwright.fabric.columns import (
     BACK,
     FLOAT,
     FLOAT_FRONT,
+    LEFT_FLANK,
     RANK,
     TURNED,
     Ints,
@@ -474,6 +475,47 @@ class Work(RunningStrands):
         self._seq = made[-width:]
         self.course += times
         self._record(Op.WORK, width * times, width * times)
+
+    def _is_simple(self, keys: tuple[str, ...]) -> bool:
+        """Tell whether stitches are simple ones of a round, and nothing waits for them."""
+        waits = self._wraps or self._reseated or not self.in_rounds
+        return not waits and plan(self.stitches, keys).simple
+
+    def _work_stranded(self, runs: Sequence[tuple[str, tuple[str, ...]]]) -> None:
+        """Work runs of simple stitches at once, each with the strand of this name.
+
+        No strand comes twice in a row; all were worked in this round before, and the first is not
+        the strand in hand. It makes what `work` makes run by run.
+        """
+        numbers = {strand.name: at for at, strand in enumerate(self.strands)}
+        sizes = [len(keys) for _, keys in runs]
+        run = plan(self.stitches, tuple(key for _, keys in runs for key in keys))
+        taken = self._next_loops(run.takes, "work these stitches")
+        strand = np.repeat([numbers[name] for name, _ in runs], sizes)
+        ends = {number: self._end_of(number) for number in set(strand.tolist())}
+        rows = self.columns.loops.extend(run.makes)
+        loops, made = self.columns.loops, np.arange(rows.start, rows.stop, dtype=np.int32)
+        loops.strand[rows], loops.course[rows], loops.stitch[rows] = strand, self.course, run.stitch
+        loops.flags[rows] = LEFT_FLANK if self.side < 0 else 0
+        for number, end in ends.items():
+            way = np.concatenate(([end], made[strand == number]))
+            loops.next[way[:-1]], loops.next[way[-1]] = way[1:], _NONE
+            loops.flags[way[:-1][np.diff(way) != 1]] |= FLOAT
+        after = rows.start + np.cumsum([0, *sizes[:-1]])
+        right, left = (after - 1, after) if self.side > 0 else (after, after - 1)
+        beside = self.columns.beside.extend(len(after))
+        self.columns.beside.right[beside], self.columns.beside.left[beside] = right, left
+        self._pairs.update(zip(right.tolist(), left.tolist(), strict=True))
+        info = run.info_front if self.right_side_facing else run.info_back
+        self._append_through(taken, made, info)
+        for done, size in zip(np.cumsum(sizes).tolist(), sizes, strict=True):
+            entry = (Op.WORK.value, rows.start + done, self._total, size, size, self._total)
+            self._ledger.append(entry)
+        last = int(made[-1])
+        self._last_taken, self._behind = int(taken[-1]), last
+        self._line = WorkingStrand(int(strand[-1]), last, last, place=last)
+        self._replace(run.takes, made, run)
+        self._end_of_round()
 
     def _drawn(
         self, run: StitchRun, taken: Ints, first: int, with_wraps: bool

@@ -81,7 +81,7 @@ def knit(
     >>> knit(tube).euler_characteristic
     2
     """
-    return _made(pattern, size, hand, stitches, _Hands)[1]
+    return _made(pattern, size, hand, stitches, _Swift)[1]
 
 
 def knitted(
@@ -189,6 +189,7 @@ def _follow(one: Pattern, hands: _Hands, *, several: bool) -> None:
     name = one.sizes[0] if several else ""
     try:
         walk.all()
+        hands.done()
     except Trouble as trouble:
         raise _error(walk, trouble, name) from None
     except CannotWorkError as error:
@@ -269,6 +270,85 @@ class _Hands(StitchWorker):
         do_step(step, self.needles)
         if step.count == self.needles.count:
             self.needles.state_count(self.needles.count)
+
+    def done(self) -> None:
+        """Work what waits, at the end of a pattern."""
+
+
+class _Swift(_Hands):
+    """StitchWorker that work the runs of a round in several yarns at once."""
+
+    def __init__(self, needles: Work) -> None:
+        super().__init__(needles)
+        self._named = ""  # yarn of the stitches to come; none where that in hand goes on
+        self._waiting: list[tuple[str, tuple[str, ...]]] = []
+        self._due = 0  # stitches that wait
+
+    def yarn(self, name: str) -> None:
+        if self.needles.in_rounds:
+            self._named = name
+        else:
+            self.done()
+            super().yarn(name)
+
+    def work(self, keys: tuple[str, ...], with_wraps: bool) -> None:
+        if self._named and not with_wraps and self.needles._is_simple(keys):
+            if self._waiting and self._waiting[-1][0] == self._named:
+                keys = self._waiting.pop()[1] + keys
+            self._waiting.append((self._named, keys))
+            self._due = sum(len(keys) for _, keys in self._waiting)
+            if self._due >= self.needles.left:
+                self.done()
+            return
+        self.done()
+        super().work(keys, with_wraps)
+
+    def done(self) -> None:
+        runs, named = self._waiting, self._named
+        self._waiting, self._named = [], ""
+        strands: dict[str, str] = {}
+        for at, (name, keys) in enumerate(runs):
+            if len(strands) == len({name for name, _ in runs}) and len(runs) - at > 1:
+                rest = [(strands[name], keys) for name, keys in runs[at:]]
+                self.needles._work_stranded(rest)
+                break
+            super().yarn(name)
+            super().work(keys, False)
+            strands[name] = self.needles.yarn or ""
+        if named and (not runs or runs[-1][0] != named):
+            super().yarn(named)
+
+    def rounds(self, keys: tuple[str, ...], times: int) -> None:
+        self.done()
+        super().rounds(keys, times)
+
+    def turn(self) -> None:
+        self.done()
+        super().turn()
+
+    def wrap(self) -> None:
+        self.done()
+        super().wrap()
+
+    def double_stitch(self) -> None:
+        self.done()
+        super().double_stitch()
+
+    def pick_up(self, amount: int, twisted: bool) -> None:
+        self.done()
+        super().pick_up(amount, twisted)
+
+    def lift(self, stitch: str, strand: str, *, beyond: bool = False) -> None:
+        self.done()
+        super().lift(stitch, strand, beyond=beyond)
+
+    def next_needle(self, number: int) -> None:
+        self.done()
+        super().next_needle(number)
+
+    def step(self, step: st.Step, tally: Tally) -> None:
+        self.done()
+        super().step(step, tally)
 
 
 def _on_strand(stitch: str) -> str:
