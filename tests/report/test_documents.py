@@ -16,6 +16,7 @@ from loopwright.pattern import Lift, Part, Words, read
 from loopwright.report import SockReport
 from loopwright.report._blocks import Drawing, Facts, Paragraph, ReportDocument, WorkLines
 from loopwright.report._compose import handout, record, sheet, unfit_wording
+from loopwright.report._markdown import markdown
 from loopwright.report._notions import notions
 from loopwright.report._page import page
 from loopwright.report._said import gauge_line
@@ -117,6 +118,32 @@ def test_own_wording_is_kept_when_numbers_change_and_told_when_its_step_is_gone(
     assert "Knit on until the tide turns." in words_of(sheet(told))
     assert unfit_wording(told, Words.US) == [mine[1]]
     assert "Purl backwards" in words_of(record(told))
+
+
+def test_own_wording_keeps_to_its_part_and_the_summary_follows_the_sock(
+    report: SockReport,
+) -> None:
+    line = next(
+        text
+        for section in sheet(report).sections
+        if section.title == "Leg"
+        for block in section.blocks
+        if isinstance(block, WorkLines)
+        for _, text, _ in block.lines
+    )
+    assert "rounds" in line  # as it is printed here; by default they are rnds
+    mine = Wording(line, "Up to the knee.", part="leg")
+    told = attrs.evolve(
+        report, front=FrontMatter(wording=(mine,)), summary="It is {foot girth} round."
+    )
+    text = words_of(sheet(told))
+    assert text.count("Up to the knee.") == 1
+    assert unfit_wording(told, Words.US) == []
+    girth = f"{report.sizes[0].measures[0].finished.mm / 10:.1f} cm"
+    opening = [block.text for block in sheet(told).opening if isinstance(block, Paragraph)]
+    assert opening[0].startswith(f"It is {girth}")
+    assert opening[0] in page(told)
+    assert opening[0].split(" (")[0] in markdown(told).replace("\\", "")
 
 
 def test_the_record_begins_with_the_verdict(report: SockReport) -> None:

@@ -88,7 +88,8 @@ def _millimetres(text: str) -> float:
 
 
 def _wording(table: DesignTable) -> Wording:
-    table.allow("instead_of", "says")
+    table.allow("instead_of", "says", "part")
     for key in ("instead_of", "says"):
         table.require(key, "the line as it is printed, and your own words")
-    return Wording(table.line_of_text("instead_of"), table.line_of_text("says"))
+    part = table.line_of_text("part") if "part" in table else ""
+    return Wording(table.line_of_text("instead_of"), table.line_of_text("says"), part)

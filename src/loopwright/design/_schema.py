@@ -168,7 +168,7 @@ def _measured() -> Schema:
 def _front() -> Schema:
     lines = ("author", "credits", "copyright", "skill", "picture")
     own = {"type": "object", "additionalProperties": _TEXT}
-    wording = _table({"instead_of": _TEXT, "says": _TEXT}, ["instead_of", "says"])
+    wording = _table(dict.fromkeys(("instead_of", "says", "part"), _TEXT), ["instead_of", "says"])
     return _table(
         {
             **dict.fromkeys(lines, _TEXT),

@@ -403,5 +403,7 @@ def _front(whole: DesignFile) -> dict[str, Any]:
         if getattr(front, key):
             told[key] = dict(getattr(front, key))
     if front.wording:
-        told["wording"] = [attrs.asdict(one) for one in front.wording]
+        told["wording"] = [
+            {key: text for key, text in attrs.asdict(one).items() if text} for one in front.wording
+        ]
     return told

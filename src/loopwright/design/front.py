@@ -96,24 +96,33 @@ class Wording:
         The line as loopwright writes it; numbers in it may have changed since.
     says : str
         One's own words; fields such as ``{foot girth}`` are filled in.
+    part : str
+        The heading that it stands under; without one, wherever the line stands.
 
     Examples
     --------
     >>> mine = Wording("Rnds 1-3: Knit.", "Knit three rounds in peace.")
     >>> mine.fits("Rnds 1-5: Knit."), mine.fits("Rnds 1-5: Purl.")
     (True, False)
+    >>> Wording("Rnds 1-3: Knit.", "Go on.", part="Leg").fits("Rnds 1-5: Knit.", "Foot")
+    False
     """
 
     instead_of: str
     says: str
+    part: str = ""
 
-    def fits(self, line: str) -> bool:
+    def fits(self, line: str, part: str = "") -> bool:
         """Whether a line is the one that these words were made for, but for its numbers."""
+        if self.part and self.part.lower() != part.lower():
+            return False
         return _without_numbers(line) == _without_numbers(self.instead_of)
 
 
 def _without_numbers(line: str) -> str:
-    bare = re.sub(r"\d+(?:\s*\([\d, ]+\))?", "#", line)
+    """Return a line without its numbers, its rounds called by their short name."""
+    short = re.sub(r"\bround(s?)\b", r"rnd\1", line, flags=re.IGNORECASE)
+    bare = re.sub(r"\d+(?:\s*\([\d, ]+\))?", "#", short)
     return re.sub(r"[#\s,.-]+", " ", bare).strip().lower()
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from importlib.metadata import version
+from itertools import starmap
 
 import attrs
 
@@ -45,6 +46,7 @@ from loopwright.yarn import YarnNeed
 
 __all__ = [
     "fields_of",
+    "filled",
     "gauge_name",
     "handout",
     "material_facts",
@@ -110,8 +112,8 @@ def _opening(report: SockReport) -> Iterator[Block]:
     if report.photo is not None:
         data, kind = report.photo
         yield Photo(data, kind, f"{report.title}, finished")
-    yield from (Paragraph(text) for text in paragraphs(report.summary))
-    yield from (Paragraph(text, "note") for text in report.front.notes)
+    yield from (Paragraph(text) for text in paragraphs(filled(report, report.summary)))
+    yield from (Paragraph(filled(report, text), "note") for text in report.front.notes)
     # At the end it would often stand on a page of its own.
     yield Paragraph(_COUNTED, "small")
 
@@ -182,15 +184,20 @@ def fields_of(report: SockReport, sizes: Sequence[SizeReport] = ()) -> dict[str,
     return found
 
 
+def filled(report: SockReport, text: str) -> str:
+    """Return one's own text with the measures of all sizes in its fields."""
+    return report.front.filled(text, fields_of(report))
+
+
 def unfit_wording(report: SockReport, words: Words) -> list[Wording]:
     """Return the designer's own wordings whose step is there no more."""
     lines = [
-        line.text
+        (line.text, heading.title)
         for place in (0, None)
         for heading in by_heading(report.pattern, place, words=words, stitches=report.stitches)
         for line in heading.lines
     ]
-    return [one for one in report.front.wording if not any(map(one.fits, lines))]
+    return [one for one in report.front.wording if not any(starmap(one.fits, lines))]
 
 
 def _row(sizes: Sequence[SizeReport], values: Sequence[str]) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from loopwright.pattern import Words
 from loopwright.report import _tables as tables
+from loopwright.report._compose import filled
 from loopwright.report._instructions import InstructionLine, LineKind, by_heading
 from loopwright.report._said import cautions, gauge_line, paragraphs, verdicts
 from loopwright.report.data import SockReport
@@ -30,7 +31,7 @@ def markdown(report: SockReport, *, words: Words = Words.US) -> str:
 
 def _lines(report: SockReport, words: Words) -> Iterator[str]:
     yield f"# {_plain(report.title)}"
-    for text in paragraphs(report.summary):
+    for text in paragraphs(filled(report, report.summary)):
         yield from ("", _plain(text))
     yield from ("", "## Will it go on?")
     for name, text in verdicts(report.sizes):

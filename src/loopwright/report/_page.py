@@ -23,7 +23,7 @@ from loopwright.picture.shape_view import LOOK, SCRIPT, STYLE, VIEWER, allowed, 
 from loopwright.report import _tables as tables
 from loopwright.report._assets import asset, template
 from loopwright.report._blocks import Photo
-from loopwright.report._compose import fields_of, material_facts, size_facts
+from loopwright.report._compose import fields_of, filled, material_facts, size_facts
 from loopwright.report._instructions import Heading, by_heading
 from loopwright.report._pieces import in_own_words, own_paragraphs
 from loopwright.report._said import cautions, gauge_line, paragraphs
@@ -82,7 +82,8 @@ def page(report: SockReport, *, words: Words = Words.US) -> str:
     scenes = _scenes(report)
     return template("page.html").render(
         report=report,
-        summary=paragraphs(report.summary),
+        summary=paragraphs(filled(report, report.summary)),
+        notes=[filled(report, note) for note in report.front.notes],
         views=views,
         several=len(report.sizes) > 1,
         cautions=cautions(report),

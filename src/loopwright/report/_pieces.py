@@ -46,14 +46,17 @@ def in_own_words(front: FrontMatter, heading: Heading, fields: Fields) -> Headin
     """Return a part with the designer's own wordings, and rounds called as asked for."""
     if not front.wording and front.rounds == "rnd":
         return heading
-    lines = [attrs.evolve(line, text=_own_line(line, front, fields)) for line in heading.lines]
+    lines = [
+        attrs.evolve(line, text=_own_line(line, heading.title, front, fields))
+        for line in heading.lines
+    ]
     return attrs.evolve(heading, lines=tuple(lines))
 
 
-def _own_line(line: InstructionLine, front: FrontMatter, fields: Fields) -> str:
+def _own_line(line: InstructionLine, part: str, front: FrontMatter, fields: Fields) -> str:
     if line.kind is LineKind.WORK:
         for wording in front.wording:
-            if wording.fits(line.text):
+            if wording.fits(line.text, part):
                 return front.filled(wording.says, fields)
     text = line.text
     for short, long in _LONG if front.rounds == "round" else ():
@@ -95,4 +98,4 @@ def credit_section(front: FrontMatter) -> Iterator[DocumentSection]:
     said: Iterable[str] = filter(None, (front.credits, front.copyright))
     blocks = [Paragraph(text, "small") for text in said]
     if blocks:
-        yield DocumentSection("Credits", blocks)
+        yield DocumentSection("Credits", blocks, may_shrink=True)
