@@ -87,6 +87,9 @@ _PARTS_OF_WORK = frozenset(
 )
 
 
+_BAND = re.compile(  # "First band: the Fish chart"
+    r"[A-Z][A-Za-z -]{2,20}: (?:the |a )?[A-Za-z'-]+(?: [A-Za-z'-]+){0,2} (?:chart|pattern|panel|section|lace|cable|border)"
+)
 _PANEL = re.compile(  # "Rope Panel (10 sts, 8 rnds)"
     r"[A-Z][A-Za-z' -]{2,30}(?: \d)? \((?:(?:a |worked over (?:a )?)?(?:multiple of |panel of )?\d+(?: ?\+ ?\d+)? ?(?:sts|stitches)[^)]*)\)(?:,? (?:in words|written out))?\s*:?"
 )
@@ -105,7 +108,7 @@ def heading_in(line: Line) -> str | None:
 
 @lru_cache(maxsize=8192)
 def _title(text: str, after_blank: bool) -> str | None:
-    if _PANEL.fullmatch(text):
+    if _PANEL.fullmatch(text) or (after_blank and _BAND.fullmatch(text)):
         return text
     bare = _ASIDE.sub("", text) if not text.startswith(("(", "[")) else text
     colon = bare.endswith(":")

@@ -110,7 +110,7 @@ _ROWS: tuple[OwnWording, ...] = (
     # decreases and increases in full
     _W(r"(?:sl(?:ip)? ?(?:1|one)(?: st(?:itch)?)?(?: (?:kwise|knitwise|pwise|purlwise))?,? ?(?:and )?(?:k(?:nit)? ?(?:2|two) ?tog(?:ether)?),? ?(?:and )?(?:psso|p\.s\.s\.o\.|pass (?:the )?(?:sl(?:ip)?(?:ped)? )(?:st(?:itch)?|one) over))", "sk2p", "sl 1, k2tog, psso"),
     _W(r"(?:sl(?:ip)? ?(?:2|two)(?: sts| stitches)?(?: tog(?:ether)?)?(?: (?:as if to k2tog|as if to knit|kwise|knitwise))?(?: tog(?:ether)?)?,? ?(?:and )?k(?:nit)? ?(?:1|one),? ?(?:and )?(?:p2sso|psso|pass (?:the )?(?:2 |two )?(?:sl(?:ip)?(?:ped)? )(?:sts|stitches) over))", "cdd", "sl 2 as if to k2tog, k1, p2sso"),
-    _W(r"(?:(?:sl(?:ip)?|take) ?(?:1|one)(?: st(?:itch)?)?(?: off)?(?: (?:kwise|knitwise|pwise|purlwise|as if to knit))?,? ?(?:and )?k(?:nit)? ?(?:1|one)(?: st(?:itch)?)?,? ?(?:and )?(?:psso|p\.s\.s\.o\.|(?:pass|draw|lift|pull) (?:the )?(?:sl(?:ip)?(?:ped)? |taken-off )(?:st(?:itch)?|one) over(?: it| the knit(?:ted)? (?:one|st(?:itch)?))?))", "skp", "sl1 k1 psso"),
+    _W(r"(?:(?:sl(?:ip)?|take) ?(?:1|one)(?: st(?:itch)?)?(?: off)?(?: (?:kwise|knitwise|pwise|purlwise|as if to knit))?,? ?(?:and )?k(?:nit)? ?(?:1|one)(?: st(?:itch)?)?,? ?(?:and )?(?:psso|p\.s\.s\.o\.|(?:pass|draw|lift|pull) (?:the )?(?:sl(?:ip)?(?:ped)? |taken-off )(?:(?:st(?:itch)?|one) )?over(?: it| the knit(?:ted)? (?:one|st(?:itch)?))?))", "skp", "sl1 k1 psso"),
     _W(r"slip[, -]+slip[, -]+knit(?: (?:the 2 slipped sts |them )?together)?", "ssk", "slip, slip, knit"),
     _W(r"slip,? slip,? purl", "ssp", "slip, slip, purl"),
     _W(r"(k|p)(?:nit|url)? (?:it|them|the (?:ds|double stitch)) (?:together )?as (?:one|1|a single)(?: st(?:itch)?)?", r"\g<1>1 with wraps", "k it as one"),
@@ -210,9 +210,9 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(rf"(knit|k) ?({COUNT}) (?:sts )?to (?:the )?(?:first|beg(?:inning)?|start|middle) [^,;.:]*", r"\1 \2", "knit 33 sts to the first instep st"),
     _W(r",? ending with (?:a |the )?[kp]\d(?=[,.;])", "", ", ending with the p1,"),
     _W(r"\* ?([^*]+?) ?\*,? rep(?:eat)? on (?:every|each|all)(?: \d| the)? needles?", r"each needle: \1", "*k to last 2 sts, k2tog*, repeat on every needle"),
-    _W(r"\* ?((?:(?!\brep)[^*])+?) ?\*(?=\s*\.?$)", r"*\1; rep from * to end", "*k2, k2tog*"),
     # repeats
     _W(r"\* ?([^*]+?) ?\*,? rep(?:eat)?(?:ed)? from \* to \*(?: to end| around| across)?", r"*\1; rep from * to end", "*k1, p1*, repeat from * to *"),
+    _W(r"\* ?((?:(?!\brep)[^*])+?) ?\*(?=\s*\.?$)", r"*\1; rep from * to end", "*k2, k2tog*"),
     _W(r"\* ?([^*:;]+?) ?\* ?,? (?:rep(?:eat)?(?:ed)? )?(\d+|twice|two|three|four|five|six|seven|eight|nine|ten)( times)?(?! more)\b(?: in all| in total)?", r"[\1] \2\3", "*k14, k2tog* 4 times"),
     _W(r"rib \*([^*]+)\*", r"work in [\1] rib", "rib *k2, p2*"),
     _W(r"every st(?:itch)? of (?=every)", "", "every stitch of every round"),
@@ -231,7 +231,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(rf"(?:work|patt|rib) (?:even )?(?:across )?(?:the )?(?:next |first |held |instep |sole |following )*({COUNT})(?: (?:held |instep |sole )?{STS})?(?: of (?:the )?(?:round|rnd))?(?: in (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st)(?: as (?:set|est\w*))?)?(?!\d| ?(?:rounds?|rnds?|rows?|times|inch|in\b|cm|mm|\"|more|set))", r"k \1", "work 33 instep sts in pattern"),
     _W(r"(?:work|patt|cont(?:inue)?) (?:even )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?: over)? (?=to\b)", "k ", "work in pattern to marker"),
     _W(r"(?:work|knit|patt|k) (?:across )?(?:the )?(?:instep|sole|heel|top-of-foot|held|top of foot|thumb)(?: (?:sts|stitches|needle))?(?: (?:in|as) (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|set|est\w*)(?: as (?:set|est\w*))?)?(?=[,.;]|$)", "k to end", "work the instep sts in pattern"),
-    _W(r"(?:work|patt) (?:even )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?=[,.;\]]|$)", "k to end", "work in pattern"),
+    _W(r"(?:work|patt) (?:even |across )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?=[,.;\]]|$)", "k to end", "work in pattern"),
     _W(r"(?:work|patt)(?: even)? (?=to (?:end|last|m\b|marker|\d))", "k ", "work to end"),
     _W(r"work even(?=[,.;]|$)", "k to end", "work even"),
     # picking up
