@@ -39,6 +39,7 @@ from loopwright.report._blocks import (
     Paragraph,
     Photo,
     ReportDocument,
+    Ruled,
 )
 from loopwright.report._chart_sheets import chart_picture
 from loopwright.report._instructions import by_heading
@@ -308,6 +309,8 @@ def _charts(made: Knitted, which: str) -> Iterator[DocumentSection]:
         except LoopwrightError:  # too large for any sheet, or nothing in it to chart
             continue
         found.append(attrs.evolve(picture, note=f"{picture.note}{which}"))
+    if any(one.is_wide for one in found):  # they begin a sheet: what is left is for notes
+        yield DocumentSection("", [Ruled()])
     if found:
         yield DocumentSection("Charts", [Drawing(one) for one in found])
 
