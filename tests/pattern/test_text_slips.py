@@ -109,6 +109,10 @@ SLIPS = {
         ROUND + "\nShape top\n\nRow 1: (K1, ssk, k14, k2tog, k1) twice.\nBind off.",
         "ssk, k14, k2tog", "k2tog, k14, ssk", "k2tog behind a line leans away from it: k1, ssk?",
     ),
+    "the first turns of double stitches": (
+        FLAT + "Row 1 (RS): K19, turn.\nRow 2 (WS): DS, p17, turn.\nRow 3: DS, k to end.\nBind off.",
+        "p17", "p15", "3 sts left on this side, 1 on the other: should the two sides mirror each other?",
+    ),
     "a girth": (
         "Gauge: 30 sts = 10 cm.\nFoot: 20 cm around.\n\nCast on 60 sts. Join in the round.\nKnit 9 rounds. 60 sts.\nBind off.",
         "20 cm", "26 cm", "26 cm around is printed; 60 sts at this gauge are 20.0 cm",
@@ -134,6 +138,10 @@ def test_the_slip_is_noticed(name: str) -> None:
 
 # Each line states by itself what is wrong with it; nothing is worked (common practice).
 SUMS = {
+    "two needles": (
+        "Cast on 40 sts, 10 on each needle.\nThe heel lies over needles 1 and 2, that is 20 sts.",
+        "is 20", "is 22", "two needles of 10 sts hold 20, not 22",
+    ),
     "all that is picked up": (
         "K17, pick up and k20 sts along the side, k the 15 instep sts, pick up and k20 sts along the other side, k the rem 17 sts. 89 sts.",
         "89", "87", "the parts are 89 sts together, not 87",

@@ -43,6 +43,10 @@ _UNTIL = re.compile(
     r"(?![^;]*\b(?:on|in|at|between|before|after|each|un\w+|past|beyond|every|needles?)\b)[^;]*$",
     re.IGNORECASE,
 )
+_ROUNDS = re.compile(r"(?:k|p|knit|purl|work) \d+ (?:rounds?|rnds?|rows?)\b", re.IGNORECASE)
+_SHAPES = re.compile(
+    r"\b(?:inc|dec|k2tog|p2tog|ssk|skp|yo\b|m1|kfb|tog|cast|bind|pick|shap|narrow)", re.IGNORECASE
+)
 _BEGUN = re.compile(
     rf"(?:(?:with|using) [^,.]{{1,30}}, ?)?(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b\D{{0,12}}(?P<n>{COUNT})",
     re.IGNORECASE,
@@ -184,6 +188,8 @@ def _change_of(one: Spoken, bare: str) -> int | None:
     """Return by how many a row surely changes the count; None where that is open."""
     pieces = [piece.strip() for piece in re.split(r"[.;]", _NEEDLE.sub("", bare))]
     if all(_PLAIN.match(piece) for piece in pieces if piece):
+        return 0
+    if _ROUNDS.match(bare) and not _SHAPES.search(bare):
         return 0
     told = stated_change(one.text)
     return told if told is not None else change_in(bare)

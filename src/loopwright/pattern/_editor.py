@@ -270,7 +270,8 @@ class Editor(Walk):
         if first is None or self._turned_both:
             return
         self._turned_both = True
-        wrapped = isinstance(step.items[-1], WrapTurn)
+        doubled = any(isinstance(item, Run) and item.stitch == "ds" for item in step.items)
+        wrapped = isinstance(step.items[-1], WrapTurn) or doubled
         if 0 < abs(first - waiting) < 4 and (first > 2 or wrapped):
             kept, self.step = self.step, step
             trouble = Trouble(

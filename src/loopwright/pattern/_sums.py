@@ -34,15 +34,17 @@ def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find sums that do not come out."""
     counts = {_values(match["n"]) for one in sentences for match in _COUNTED.finditer(one.text)}
     counts |= {_values(match["n"]) for one in sentences for match in _BEGUN.finditer(one.text)}
-    stripes = 0
+    stripes, each = 0, None
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         stripes = _stripes(one) or stripes
+        each = _each_needle(one) or each
         more = f" {after.text}" if after is not None and _ROWS_ALONE.match(after.text) else ""
         said = (
             _on_needles(one)
             or _middle_and_sides(one)
             or _parts(one)
             or _held(one)
+            or _on_two(one, each)
             or _rows_in_all(one.text + more)
             or _stripes_in_all(one, stripes)
             or _in_each(one)
@@ -102,6 +104,35 @@ def _on_needles(one: Spoken) -> _Said:
     elif len(needles) > 1 or not needles <= {2, 3, 4, 5}:
         return f"{_shown(whole)} sts are not {_shown(each)} on each needle", match.start()
     return None
+
+
+_ON_TWO = re.compile(
+    rf"\bneedles? \d and \d,? (?:that is|which (?:hold|are)|hold|together) (?P<n>{COUNT}) (?:{STS})",
+    re.IGNORECASE,
+)
+
+
+def _each_needle(one: Spoken) -> _Values | None:
+    """Return how many stitches are put on each needle, where a sentence tells."""
+    match = _EACH.search(one.text)
+    if match is None or _TOTAL.search(one.text) is None or "each" not in match[0].lower():
+        return None
+    return _values(match["each"])
+
+
+def _on_two(one: Spoken, each: _Values | None) -> _Said:
+    """Compare what two needles are said to hold with what was put on each."""
+    match = _ON_TWO.search(one.text) if each else None
+    if match is None or each is None:
+        return None
+    held = tuple(2 * many for many in each)
+    said = _values(match["n"])
+    if len(said) != len(held) or said == held:
+        return None
+    return (
+        f"two needles of {_shown(each)} sts hold {_shown(held)}, not {_shown(said)}",
+        match.start("n"),
+    )
 
 
 _SIDES = re.compile(

@@ -433,10 +433,8 @@ class Walk:
         times, over = divmod(room, each)
         if over:
             found, after = plural(room, "st", be=True), plural(times, "time")
-            raise Trouble(
-                "multiple",
-                f"{found} no multiple of {each}: after {after} {plural(over, be=True)} left over",
-            )
+            rest = f"after {after} {plural(over, be=True)} left over"
+            raise Trouble("multiple", f"{found} no multiple of {each}: {rest}")
         return times
 
     def _distance(self, to: To, part: Key | None) -> int:
@@ -464,11 +462,12 @@ class Walk:
         found = tally.distance((MARKER, name)) if name else tally.next_of(MARKER, beyond=taken)
         if not name and found == 0 and at_start:  # the marker of the beginning is behind
             found = tally.next_of(MARKER, beyond=1) or 0
-        if (found is None or found < taken) and tally.ends_at_marker(name):
-            return self._room(part) + taken
         if found is None or found < taken:
+            if tally.ends_at_marker(name):
+                return self._room(part) + taken
+            sought = f"marker {name} is not" if name else "no marker is"
             placed = ", ".join(tally.names(MARKER)) or "none"
-            raise Trouble("place", f"marker {name} is not ahead; markers placed: {placed}")
+            raise Trouble("place", f"{sought} ahead; markers placed: {placed}")
         return self._room(part) if found == 0 and at_start else found
 
     def _repeat(self, repeat: Repeat, part: Key | None) -> None:
