@@ -34,7 +34,7 @@ def test_the_last_stitch_of_a_round_can_be_worked_to_a_marker_and_no_marker_behi
 def test_a_marker_that_is_slipped_stays_and_one_that_is_removed_is_gone() -> None:
     start = TUBE + "Rnd 1: K3, pm, k to end.\nRnd 2: K to m, {doing}, k to end.\nRnd 3: K to m, k5."
     assert len(knit(read(start.format(doing="sm")))) == 32
-    with pytest.raises(KnitError, match="not ahead"):
+    with pytest.raises(KnitError, match="no marker is ahead"):
         knit(read(start.format(doing="remove m")))
 
 
