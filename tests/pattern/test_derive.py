@@ -31,6 +31,8 @@ from loopwright.pattern import (
     Pattern,
     RepeatRounds,
     Round,
+    Section,
+    SockPart,
     derive,
     knit,
     knit_rounds,
@@ -39,7 +41,7 @@ from loopwright.pattern import (
     write,
 )
 from loopwright.picture import chart
-from loopwright.sock import Direction, heel_named
+from loopwright.sock import Direction, heel_named, heel_names
 from pattern.test_knit import tubes
 from sock.test_constructions import CUFFS, SPACE, sock
 from strategies import small_fabrics
@@ -137,6 +139,39 @@ def test_slips_after_the_turns_of_a_heel_are_of_their_rows() -> None:
     text = write(require_derived(made.fabric()))
     assert re.search(r"Row 8 \(WS\): Sl 1 pwise wyif, p to 1 st before gap, p2tog, turn\.", text)
     assert text.count("Rnd begins here") == 1
+
+
+@pytest.mark.parametrize("direction", Direction)
+@pytest.mark.parametrize("heel", heel_names())
+def test_a_sock_without_instructions_is_told_under_headings(
+    heel: str, direction: Direction
+) -> None:
+    """The parts of a sock follow from its ends, its rows, and what was held."""
+    made = sock(40, heel=heel_named(heel), direction=direction).fabric()
+    parts = [SockPart.CUFF, SockPart.LEG, SockPart.HEEL, SockPart.FOOT, SockPart.TOE]
+    if direction is Direction.TOE_UP:
+        parts.reverse()
+    later = [part for part in parts if part is not SockPart.HEEL] + [SockPart.HEEL]
+    found = [step.part for step in derive(made).steps if isinstance(step, Section)]
+    assert found == (later if heel == "afterthought" else parts)
+    # A graph does not tell which of two yarns was worked with first.
+    pattern = require_derived(Fabric.from_graph(made.graph))
+    found = [step.part for step in pattern.steps if isinstance(step, Section)]
+    assert found in (parts, later)
+
+
+def test_pieces_that_are_no_sock_have_headings_by_their_number() -> None:
+    assert "##" not in write(derive(tube(8, 3).fabric()))  # one piece needs none
+    work = Work()
+    for name in ("main", "grey"):
+        work.join_yarn(name)
+        cast_on(work, 6)
+        work.turn()
+        work.work(["k"] * 6)
+        work.turn()
+        bind_off(work, 6)
+    titles = [one.title for one in derive(work.fabric()).steps if isinstance(one, Section)]
+    assert titles == ["First piece", "Second piece"]
 
 
 def test_ribs_are_said_once() -> None:

@@ -9,6 +9,7 @@ from loopwright.fabric import Fabric, difference
 from loopwright.fabric.checks import place_in_words
 from loopwright.making import Hand
 from loopwright.pattern._gather import gather, literally
+from loopwright.pattern._headings import headed
 from loopwright.pattern._knit import knit
 from loopwright.pattern._retrace import retrace
 from loopwright.pattern._tally import Trouble
@@ -67,7 +68,7 @@ def derive(fabric: Fabric, *, title: str = "", hand: Hand | None = None) -> Patt
         for holds in (True, False):
             found = _derived(fabric, title, one, holds=holds)
             if isinstance(found, Pattern):
-                return found
+                return headed(found, fabric)
             refusal = refusal or found
     for one in hands_of(fabric) if hand is None else (hand,):
         moves = retrace(fabric, one)
