@@ -31,6 +31,7 @@ from loopwright.errors import (
     GaugeError,
     LoopwrightError,
     RecordError,
+    StepError,
     StoreError,
     UnitError,
     YarnError,
@@ -46,6 +47,7 @@ from loopwright.fabric.files import (
 )
 from loopwright.gauge import Gauge
 from loopwright.making import Work, cast_on
+from loopwright.pattern import Stripes
 from loopwright.picture import read_chart
 from loopwright.studies import read_feet
 from loopwright.studies._store import Store
@@ -250,6 +252,12 @@ def test_no_unit_is_called_nan() -> None:
             units.to_mm(text)
     with pytest.raises(UnitError):
         Gauge.of(32, 44, over="10 nan")
+
+
+@pytest.mark.parametrize("rounds", [0, -1, 10_000, 10**9, 10**400])
+def test_a_stripe_has_its_range(rounds: int) -> None:
+    with pytest.raises(StepError, match="1 to 9999 rounds"):
+        Stripes([("A", 2), ("B", rounds)])
 
 
 def test_integers_of_400_digits_are_no_counts() -> None:

@@ -24,6 +24,7 @@ from loopwright.making import (
     return_held,
     waste_row,
 )
+from loopwright.making.casting import spread
 
 
 def rounds(count: int, times: int = 0) -> Work:
@@ -171,3 +172,17 @@ def test_to_change_to_the_yarn_in_hand_changes_nothing() -> None:
         work.work(["k", "k"])
     assert same_fabric(plain.fabric(), changed.fabric())
     assert np.count_nonzero(changed.fabric().flags & FLOAT) == 1
+
+
+def test_a_strand_lifted_in_midst_of_a_needle_moves_its_end() -> None:
+    work = rounds(6, 1)
+    work.arrange((3, 3))
+    work.work(["k", "m1l", *["k"] * 5])
+    assert work.needle_counts == (4, 3)
+
+
+def test_one_place_is_taken_as_often_as_it_is_wanted() -> None:
+    assert spread(1, 3) == [0, 0, 0]
+    assert spread(3, 0) == []
+    with pytest.raises(CannotWorkError, match="0 places"):
+        spread(0, 2)

@@ -25,6 +25,7 @@ from loopwright.border import guard
 from loopwright.errors import StepError
 from loopwright.pattern.items import check_name
 from loopwright.pattern.steps import Step, UseYarn
+from loopwright.ranges import MOST
 
 __all__ = ["KeepPlace", "ResumeStripes", "Stripes"]
 
@@ -66,8 +67,9 @@ class Stripes(Step):
             raise StepError("Stripes", "there is no stripe")
         for name, rounds in self.bands:
             check_name(self, attrs.fields(UseYarn).name, name)
-            if rounds < 1:
-                raise StepError("Stripes", f"expected 1 round or more, found {rounds}")
+            if not 1 <= rounds <= MOST:
+                found = rounds if abs(rounds) < 10**9 else "a number of ten digits or more"
+                raise StepError("Stripes", f"expected 1 to {MOST} rounds, found {found}")
         if not 1 <= self.start <= len(self.rounds):
             raise StepError("Stripes", f"the sequence has rounds 1 to {len(self.rounds)}")
 
