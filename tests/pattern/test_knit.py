@@ -131,7 +131,7 @@ def test_a_lifted_strand_closes_a_corner() -> None:
         ("Cast on 9 sts. Join in the round.\nRnd 1: *K2, p2; rep from * to end.", "multiple", 1, 2),
         ("Cast on 8 sts. Join in the round.\nRnd 1: Knit. (9 sts)", "states 9 sts", 1, 2),
         ("Cast on 8 sts.\nRnd 1: Knit.", "not joined", 1, 2),
-        ("Cast on 8 sts. Join in the round.\nRnd 1: K to marker, knit.", "not ahead", 1, 2),
+        ("Cast on 8 sts. Join in the round.\nRnd 1: K to marker, knit.", "marker is ahead", 1, 2),
         ("Cast on 8 sts.\nRow 1 (RS): Knit.\nRow 2 (RS): Knit.", "but the WS faces", 1, 3),
         ("Cast on 8 sts.\nRow 1: K to gap, turn.", "there is no gap", 1, 2),
         ("Cast on 8 sts.\nPlace next 9 sts on a holder as instep.", "9 sts are to be held", 1, 2),
