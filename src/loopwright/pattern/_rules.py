@@ -284,6 +284,7 @@ def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     scribe.context.course = "ROW"
     if re.search(r"needles? (?:1 and (?:needle )?4|4 and (?:needle )?1)\b", said[0].lower()):
         scribe.ignored = True
+        scribe.context.heel = count_in(said["n"])
         return []  # they lie on both sides of the beginning of the round
     _compared(scribe, said[0], count_in(said["n"]))
     steps: list[Says] = list(scribe.focus(count_in(said["n"])))
@@ -307,9 +308,20 @@ def _knit_and_turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live, count = scribe.now(), count_in(said["n"])
     if live.held() or not live.tallies:
         return None
-    del live
     scribe.context.course = "ROW"
-    return [st.Part((Run("k", count), Turn()))]
+    heel, scribe.context.heel = scribe.context.heel, None
+    plain: list[Says] = [st.Part((Run("k", count), Turn()))]
+    if heel is None or not live.in_rounds or any(tally.behind for tally in live.tallies):
+        return plain
+    total = live.count
+    more = [a - b for a, b in zip(as_many(heel, total), as_many(count, total), strict=True)]
+    rest = [a - b for a, b in zip(as_many(total, total), as_many(heel, total), strict=True)]
+    if min(more) <= 0 or min(rest) <= 0:
+        return plain
+    return [
+        st.Part((Run("k", count),)), st.Hold(sized(rest), "instep"), st.Hold(sized(more), "heel"),
+        st.Part((Turn(),)), st.ReturnHeld("heel"),
+    ]  # fmt: skip
 
 
 @rule(
@@ -458,7 +470,8 @@ def _on_first_and_last(scribe: Scribe, said: re.Match[str]) -> list[Says] | None
     """Read "heel is worked over needle 1 and needle 4", of which needle 1 was just knitted."""
     live = scribe.now()
     if not said["lead"] and not scribe.is_turned() and not any(t.behind for t in live.tallies):
-        scribe.ignored = True  # the count of the heel, which is told before it is parted
+        scribe.ignored = True
+        scribe.context.heel = scribe.stated
         return []
     if said["lead"]:
         sizes = [size_of(tally, 1) for tally in live.tallies]

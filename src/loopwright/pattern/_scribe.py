@@ -58,6 +58,7 @@ class Context:
     course: str = ""  # RND or ROW, as was read last
     began: int = 0  # which entry the row of number 1 became
     places: dict[str, int] = attrs.field(factory=dict)  # "instep" and the needle that holds it
+    heel: Count | None = None  # stitches of a heel that is told before it is parted
     across: tuple[Count, Count] | None = None  # heel, and instep that was knitted behind it
 
 
