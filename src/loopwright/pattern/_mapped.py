@@ -34,6 +34,8 @@ class MappedText:
         self, pattern: re.Pattern[str], new: str | Callable[[re.Match[str]], str]
     ) -> MappedText:
         r"""Return the text with each match replaced; `new` may name groups as ``\\1``."""
+        if pattern.search(self.text) is None:
+            return self
         parts: list[str] = []
         places: list[int] = []
         done = 0
