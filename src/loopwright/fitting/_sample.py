@@ -192,9 +192,9 @@ class Sample:
         return MappingProxyType(
             {
                 "ball": taped(self._at_the_ball(ball), hands),
-                "instep": self._on_surface(lines.instep, SQUARE),
-                "heel": self._on_surface(self.heel_line, how),
-                "ankle": self._on_surface(lines.ankle, SQUARE),
+                "instep": self.girth_of(lines.instep, SQUARE),
+                "heel": self.girth_of(self.heel_line, how),
+                "ankle": self.girth_of(lines.ankle, SQUARE),
                 "leg": taped(leg, hands),
                 "top": taped(gauge.width(self.plan.top), hands),
             }
@@ -205,8 +205,8 @@ class Sample:
         gauge = self.sock.gauge
         return narrowest(self.sock.all_round, part, gauge.width(stitches), gauge)
 
-    def _on_surface(self, line: SurfaceLine, how: str) -> Length:
-        """A girth by its line; the shape knows the width of some panels, not of all."""
+    def girth_of(self, line: SurfaceLine, how: str) -> Length:
+        """Return a line's girth as these hands knit it, with a panel as wide as its swatch."""
         girth = self._unless_in_shape(_length(line, how, self.sock.hands))
         cloth_mm = cloth_sd_mm(self.shape, line, self.sock.measured_cloths)
         return attrs.evolve(girth, sd_mm=math.hypot(girth.sd_mm, cloth_mm))

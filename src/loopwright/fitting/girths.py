@@ -255,6 +255,8 @@ def _tape(
         By which the plane may lean, one by one.
     """
     try:
+        if not square.any():  # so few stitches that the back is the front
+            raise ShapeError("a tape round one stitch", "lay it where back and front lie apart")
         line = _tightened(shape.surface, vertex, square, where.tube.path, leans)
         if line.length_mm > least_mm:  # else the plane only grazes a fold of the fabric
             return line

@@ -131,7 +131,8 @@ def _heel_mm(made: Sample, *, quick: bool) -> float | None:
     where = route(made.shape, heel=made.heel_tip)
     if where.heel is None:
         return None
-    return girth_through(made.shape, where.heel, along=where.tube, quick=quick).length_mm
+    line = girth_through(made.shape, where.heel, along=where.tube, quick=quick)
+    return made.girth_of(line, QUICK if quick else EXACT).mm
 
 
 _NO_HEEL: Final[Values] = {"heel_girth_method": "none: no heel was found on the relaxed shape"}

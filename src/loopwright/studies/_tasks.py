@@ -18,7 +18,7 @@ import pyarrow as pa
 from loopwright.fitting import sample
 from loopwright.gauge import Gauge
 from loopwright.geometry.blas_threads import one_thread
-from loopwright.sock import Plan, Sock
+from loopwright.sock import Plan, Sock, TapeLine
 from loopwright.sock.foot import Foot
 from loopwright.studies._columns import Column, as_table
 from loopwright.studies._feet import Feet
@@ -127,8 +127,8 @@ class PlanTask:
             "heel_stitches": plan.share.heel,
             "leg_rounds": plan.leg_rounds,
             "foot_rounds": plan.foot_rounds,
-            "ball_girth_mm": plan.measure("foot girth").finished.mm,
-            "sock_length_mm": plan.measure("foot length").finished.mm,
+            "ball_girth_mm": _as_knitted(sock, plan, "foot girth", TapeLine.ROUND),
+            "sock_length_mm": _as_knitted(sock, plan, "foot length", TapeLine.ALONG),
             **keys_of(sock, plan),
         }
 
@@ -171,12 +171,18 @@ def keys_of(sock: Sock, plan: Plan) -> Row:
 
     By the steps: numbers of a user's own heel may leave out what its steps go by.
     """
-    gauge = repr(sock.gauge)
+    gauge = repr((sock.gauge, sock.slip_gauge, sock.panel, sock.hands))
     heel = [*sock.heel.steps(plan.setting), *sock.heel.later_steps(plan.setting)]
     return {
         "same_sock": _digest(gauge, repr(sock.yarn), repr(sock.steps(plan))),
         "same_heel": _digest(gauge, repr(plan.share), repr(sock.direction), repr(heel)),
     }
+
+
+def _as_knitted(sock: Sock, plan: Plan, name: str, line: TapeLine) -> float:
+    """Return a finished measure as the hands that knit it will make it."""
+    finished = plan.measure(name).finished.mm
+    return finished if sock.hands is None else finished * sock.hands.factor(line)[0]
 
 
 def failure(kind: str, reason: str) -> Row:
