@@ -95,7 +95,7 @@ def _in_a_study(sock: Sock) -> dict[str, Any]:
     designs = variants(heel=sock.heel.name, **options)
     table = study(designs, feet, gauges=sock.gauge, measures="heel girth").table()
     (row,) = table.to_dict("records")
-    return row
+    return dict(row)
 
 
 def test_another_process_gives_the_same_number() -> None:
