@@ -240,7 +240,7 @@ def marker_names(text: str) -> dict[str, str]:
 
     Examples
     --------
-    >>> marker_names("K4, place Port, m1, place Starboard. Knit to Port, slip it.")
+    >>> marker_names("K4, place Port, m1, place Starboard. Knit to Port, k to Starboard.")
     {'Port': 'A', 'Starboard': 'B'}
     """
     found = dict.fromkeys(match["name"] for match in _PLACED.finditer(text[:200_000]))
