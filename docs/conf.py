@@ -25,8 +25,6 @@ extensions = [
 ]
 exclude_patterns = ["_build", "news/*"]
 nitpicky = False
-# A name that a package hands on stands at both places: one `Count`, one `Item`.
-suppress_warnings = ["ref.python"]
 default_role = "py:obj"
 
 autodoc_member_order = "bysource"

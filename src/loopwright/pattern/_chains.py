@@ -1,7 +1,7 @@
 # ruff: noqa: E501 - an expression stands on one line, long as it may be
 """From one stated count to the next, where a row between the two could not be worked.
 
-Only rows that say all by themselves are counted with: "*k6, k2tog; rep from * to end", a row with
+Only rows that say all by themselves are counted with: ``*k6, k2tog; rep from * to end``, a row with
 each of its decreases named once, "2 sts dec'd". Whatever else is done to the stitches ends a chain.
 """
 

@@ -2,7 +2,7 @@
 """Rows that do not come out by themselves, whatever is on the needles: no count is needed for it.
 
 "K to last 4 sts, k2tog, k1" leaves one stitch; "k5, k1" is one run, so that something was left out
-between the two; "*k2; rep from *" repeats nothing but plain stitches.
+between the two; ``*k2; rep from *`` repeats nothing but plain stitches.
 """
 
 from __future__ import annotations
