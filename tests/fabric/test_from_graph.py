@@ -284,3 +284,24 @@ def test_400_random_damages_are_refused_at_their_place_or_change_nothing() -> No
             seen["equal"] += 1
             assert same_fabric(fabric, other)
     assert seen["refused"] > 200, seen
+
+
+@pytest.mark.parametrize("value", ["", "many", None, float("nan"), 10**400, [], {}])
+@pytest.mark.parametrize("name", ["course", "number", "rank", "strands", "wraps"])
+def test_what_is_no_number_or_no_list_is_refused_by_name(name: str, value: object) -> None:
+    """As a damaged GraphML has it: an attribute that is empty."""
+    graph = PIECES["closed tube"](Hand.RIGHT).fabric().graph
+    if name in ("strands", "wraps"):
+        graph.graph[name] = value
+    elif name == "course":
+        graph.nodes[3]["course"] = value
+    else:
+        kind = "beside" if name == "number" else "through"
+        edge = next((e for e in graph.edges(keys=True) if e[2] == kind), None)
+        edge = edge or next(e for e in graph.edges(keys=True) if e[2] == "through")
+        graph.edges[edge][name] = value
+    if value is None and name in ("number", "rank"):
+        assert Fabric.from_graph(graph) is not None  # as if it were not there
+        return
+    with pytest.raises(GraphError, match=name):
+        Fabric.from_graph(graph)

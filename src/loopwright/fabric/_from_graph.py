@@ -6,7 +6,6 @@ them where it follows at all. Everything wrong is gathered, with its nodes, befo
 
 from __future__ import annotations
 
-import json
 from collections.abc import Hashable, Iterable
 from heapq import heappop, heappush
 from itertools import pairwise
@@ -34,6 +33,7 @@ from loopwright.fabric.columns import (
     TURNED,
 )
 from loopwright.fabric.stitches import Kind, StitchTable
+from loopwright.file_reading import parse_json
 
 __all__ = ["columns_of", "require_a_surface"]
 
@@ -45,6 +45,9 @@ else:
 _KINDS: Final = ("yarn", "through", "beside")
 _LOOP_BITS: Final = {"turned": TURNED, "outside": OUTSIDE, "fastened": FASTENED, "drawn": DRAWN}
 _EDGE_BITS: Final = {"edge": EDGE, "chain": CHAIN, "facing": FACING, "crossed": CROSSED}
+_NODE_NUMBERS: Final = ("course", "place")
+_EDGE_NUMBERS: Final = ("number", "rank", "taken")  # of which each may be left out
+_MOST: Final = 2**31  # beyond all numbers of a column
 _STRAND: Final = {"role": "working", "woven": (False, False), "cut": False}
 
 
@@ -90,6 +93,12 @@ class Given:
         if not graph.is_directed():
             self.wrong("edges", "they must be directed: yarn runs from a loop to the next")
             return
+        for node, data in graph.nodes(data=True):
+            self._require_numbers(data, _NODE_NUMBERS, node)
+        for a, b, data in graph.edges(data=True):
+            self._require_numbers(data, _EDGE_NUMBERS, a, b)
+        if self.violations:
+            return
         for a, b, key, data in _edges(graph):
             kind = key if key in _KINDS else data.get("kind")
             if kind not in _KINDS:
@@ -108,6 +117,19 @@ class Given:
         for a, b in twice:
             self.wrong("through", "a loop is drawn through the same loop twice", a, b)
         self.beside.sort(key=lambda edge: edge[0])
+
+    def _require_numbers(
+        self, data: dict[str, Any], names: tuple[str, ...], *nodes: Hashable
+    ) -> None:
+        for name in names:
+            told = data.get(name, 0)
+            try:
+                is_number = (told is None and len(nodes) > 1) or abs(int(told)) < _MOST
+            except (TypeError, ValueError, OverflowError):
+                is_number = False
+            if not is_number:
+                found = f"{told!r:.40}" if isinstance(told, str) else type(told).__name__
+                self.wrong(name, f"found {found}, expected a whole number", *nodes)
 
     def _add_yarn(self, a: Hashable, b: Hashable, data: dict[str, Any]) -> None:
         if a in self.next:
@@ -257,9 +279,21 @@ class _Columns:
 
     # Yarn -------------------------------------------------------------------------------------
 
+    def _listed(self, name: str, usual: Any) -> Any:
+        """Return what the graph says of all its loops, in JSON: a list, or lists by name."""
+        try:
+            told = parse_json(self.told[name]) if name in self.told else usual
+        except (ValueError, TypeError, AttributeError):
+            told = None
+        inside = told.values() if isinstance(told, dict) else told
+        kind = list if isinstance(usual, dict) else dict
+        if type(told) is not type(usual) or not all(isinstance(one, kind) for one in inside):
+            self.given.wrong(name, "the graph's attribute is not the JSON that was written")
+            self.given.require_sound()
+        return told
+
     def _strands(self) -> tuple[np.ndarray[Any, Any], list[dict[str, Any]]]:
-        told = json.loads(self.told["strands"]) if "strands" in self.told else []
-        strands: list[dict[str, Any]] = [{"name": "", **_STRAND, **one} for one in told]
+        strands = [{"name": "", **_STRAND, **one} for one in self._listed("strands", [])]
         numbers = {one["name"]: number for number, one in enumerate(strands)}
         strand = np.zeros(len(self.order), dtype=np.int16)
         begun: dict[str, int] = {}
@@ -487,7 +521,7 @@ class _Columns:
         return ({"needle 1": live} if live else {}), {}, set(live)
 
     def _wraps(self) -> dict[str, list[int]]:
-        told = json.loads(self.told["wraps"]) if "wraps" in self.told else {}
+        told = self._listed("wraps", {})
         by_text = {str(name): number for number, name in enumerate(self.order)}
         return {
             name: [by_text[str(loop)] for loop in loops if str(loop) in by_text]
