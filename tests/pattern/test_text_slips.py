@@ -309,5 +309,10 @@ def test_rows_are_numbered_in_many_right_ways(text: str) -> None:
 
 def test_an_entry_that_is_missing_never_breaks_a_review() -> None:
     more = "Instep = first 20 (22, 24) sts. Heel = last 20 (22) sts.\n" + RIB
+    waste = (
+        "With waste yarn, knit 20 (22) sts. Slide these sts back to the left needle and knit all around.\n"
+        "Knit 9 rounds.\nRemove the waste yarn and place the 40 (44, 48) live sts on needles.\n"
+    )
+    assert _found(SIZES + RIB + waste)
     for text in (SIZES + more, SIZES.replace("40 (44, 48)", "40 (44)") + more):
         assert _found(text)

@@ -108,6 +108,8 @@ def _stated_above(scribe: Scribe, name: str, words: str) -> None:
     live = scribe.now()
     if found is None or not live.sure:
         return
+    if not all(name in tally.opened or name in tally.waste for tally in scribe.now().tallies):
+        return  # one size lacks a number, and has no waste yarn
     above = [
         tally.opened[name] if name in tally.opened else tally.waste[name][1]
         for tally in live.tallies
