@@ -163,6 +163,7 @@ def _clear(work: Work) -> None:
     work._cursor = 0
     work._markers.clear()
     work._needles.clear()
+    work._round_over = False
     work._behind = work._last_taken = -1
 
 
