@@ -40,7 +40,7 @@ _RULES = BeartypeConf(hint_overrides=FrozenDict(_NUMBERS), is_random=False)
 # What a value of the wrong kind makes other people's code raise.
 _STUMBLES = (
     *(TypeError, AttributeError, ValueError, LookupError, ArithmeticError),
-    *(NotImplementedError, RecursionError),
+    *(NotImplementedError, RecursionError, StopIteration),
 )
 
 
@@ -107,12 +107,16 @@ def guarded(thing: _T) -> _T:
 def _guarded_operation(operation: Callable[..., Any]) -> Callable[..., Any]:
     if hasattr(operation, _MARK):
         return operation
-    known, stumbles, refuse_wrong = LoopwrightError, _STUMBLES, _refuse_wrong
-    forget = _forget_its_origin
+    known, inside, stumbles = LoopwrightError, ArgumentError, _STUMBLES
+    forget, refuse_wrong = _forget_its_origin, _refuse_wrong
 
     def checked(*args: Any, **kwargs: Any) -> Any:
         try:
             return operation(*args, **kwargs)
+        except inside as error:  # what was handed on: the user called this one
+            forget(error)
+            refuse_wrong(operation, operation.__qualname__, args, kwargs)
+            raise
         except known as error:
             forget(error)
             raise
@@ -168,7 +172,8 @@ def _refuse_wrong(
             values = (value,)
         for one in values:
             if not _fits(one, hint):
-                raise ArgumentError(name, argument, _shown(one), f"expected {_worded(hint)}")
+                expected = f"expected {_worded(hint)}"
+                raise ArgumentError(name, argument, _shown(one), expected) from None
 
 
 def _guard_class(kind: type) -> None:

@@ -104,7 +104,7 @@ def estimated_fit(sock: Sock, measured: Sample, foot: Foot | None = None) -> Fit
     >>> print(guess.accuracy)
     Estimated from the counts and from a sock that was measured: a few per cent off, until ...
     >>> round(guess.at("ball").sock.mm), round(guess.at("heel").sock.mm)
-    (171, 204)
+    (171, 230)
     """
     sits = judged(sock, estimated_girths(sock, measured), sock.foot if foot is None else foot)
     return attrs.evolve(sits, accuracy=ESTIMATED)
