@@ -217,6 +217,10 @@ def main() -> int:
             for number in range(asked.mutants):
                 mutant = drawn(ROOT / "src" / "loopwright" / ROOMS[room], r)
                 tests = known.tests(copy, mutant)
+                if not number:  # or whatever fails by itself would pass for a kill
+                    unchanged = attrs.evolve(mutant, source=mutant.file.read_text("utf-8"))
+                    if is_noticed(unchanged, copy, tests):
+                        sys.exit(f"{mutant.file.name}: its tests fail without a change")
                 noticed = is_noticed(mutant, copy, tests)
                 survivors += not noticed
                 word = "killed  " if noticed else "SURVIVED"
