@@ -119,6 +119,8 @@ class Sample:
     (144, True)
     >>> type(made.where).__name__, "heel" in made.heel_parts
     ('Route', True)
+    >>> round(made.girth_of(made.lines.instep, QUICK).mm / 10)
+    14
     """
 
     sock: Sock
