@@ -30,12 +30,18 @@ def modules() -> list[ModuleType]:
 
 
 def home_of(module: ModuleType, name: str, known: set[str]) -> str:
-    """The module that defines a name: its own, or this one for plain data."""
+    """The module that defines a name: its own; for plain data the one below that promises it."""
     thing = getattr(module, name)
     home = getattr(thing, "__module__", None)
     # An instance says where its class is defined, which need not be where it is.
-    there = home in known and getattr(import_module(str(home)), name, None) is thing
-    return str(home) if there else module.__name__
+    if home in known and getattr(import_module(str(home)), name, None) is thing:
+        return str(home)
+    for below in sorted(known):
+        if below.startswith(f"{module.__name__}."):
+            other = import_module(below)
+            if name in other.__all__ and getattr(other, name) is thing:
+                return below
+    return module.__name__
 
 
 def page(module: ModuleType, known: set[str]) -> str:
