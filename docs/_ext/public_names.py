@@ -30,17 +30,17 @@ def modules() -> list[ModuleType]:
 
 
 def home_of(module: ModuleType, name: str, known: set[str]) -> str:
-    """The module that defines a name: its own; for plain data the one below that promises it."""
+    """The module that defines a name: its own, or this one for plain data."""
     thing = getattr(module, name)
     home = getattr(thing, "__module__", None)
     # An instance says where its class is defined, which need not be where it is.
     if home in known and getattr(import_module(str(home)), name, None) is thing:
         return str(home)
-    for below in sorted(known):
-        if below.startswith(f"{module.__name__}."):
-            other = import_module(below)
+    if get_origin(thing) is not None:  # an alias of types has no module: the one below promises it
+        below = (one for one in sorted(known) if one.startswith(f"{module.__name__}."))
+        for other in map(import_module, below):
             if name in other.__all__ and getattr(other, name) is thing:
-                return below
+                return other.__name__
     return module.__name__
 
 

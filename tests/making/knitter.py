@@ -412,7 +412,7 @@ class Knitter:
             for stitch in self.left + self.right:
                 self.wraps.pop(stitch, None)
             self.left, self.right = [], []
-            self.yarn = None
+            self.yarn, self.round_over = None, False
 
         operations = {
             "graft": graft, "three needles": three_needle_bind_off, "draw up": draw_up,
