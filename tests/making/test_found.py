@@ -11,12 +11,38 @@ from typing import Any
 import pytest
 
 from loopwright.errors import CannotWorkError, CountError
-from loopwright.making import Hand, Work, bind_off, cast_on, pick_up, recapture, waste_row
+from loopwright.fabric import check
+from loopwright.making import (
+    Hand,
+    Work,
+    bind_off,
+    cast_on,
+    pick_up,
+    recapture,
+    take_out,
+    three_needle_bind_off,
+    waste_row,
+)
 from making.knitter import Knitter
 
 Steps = list[tuple[Any, ...]]
 
 FOUND: dict[str, Steps] = {
+    # The end of a round stayed noted when all was bound off, or closed, behind it.
+    "turned with stitches recaptured after a bind-off": [
+        ("closed_cast_on", 1), ("join_round",), ("bind_off", 2, "plain"),
+        ("provisional_cast_on", 1, "waste"), ("to_rows",), ("waste_row", 1, "waste row"),
+        ("bind_off", 1, "plain"), ("join_yarn", "yarn"), ("recapture", "waste", "first"), ("turn",),
+    ],
+    "turned with stitches recaptured after drawing up": [
+        ("cast_on", 1), ("join_round",), ("to_rows",), ("waste_row", 1, "waste"),
+        ("close", "draw up"), ("join_yarn", "yarn"), ("recapture", "waste", "first"), ("turn",),
+    ],
+    # A ring that lies behind the work begins again where it is grafted.
+    "grafted past a waste row, with all behind": [
+        ("cast_on", 2), ("join_round",), ("waste_row", 2, "waste"), ("to_rows",),
+        ("hold", 2, "holder"), ("return_held", "holder"), ("turn",), ("close", "graft"),
+    ],
     # The first loop of the row stands outside the loop turned after, not beyond it.
     "yarn over first in a row": [
         ("cast_on", 2), ("turn",), ("stitches", ["yo", "k", "k"]),
@@ -185,3 +211,14 @@ def test_a_row_that_is_worked_says_to_turn() -> None:
         work.row(["k"] * 4)
     with pytest.raises(CountError, match="leave out 2"):
         work.row(["k"] * 8)
+
+
+def test_waste_comes_out_of_a_bind_off_from_two_needles() -> None:
+    work = Work()
+    cast_on(work, 2)
+    work.join_round()
+    waste_row(work, 2)
+    three_needle_bind_off(work)
+    work.join_yarn("heel yarn")
+    take_out(work, "waste")
+    assert "stitches" not in {flaw.kind for flaw in check(work.fabric()).mistakes}

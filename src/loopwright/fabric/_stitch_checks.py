@@ -129,6 +129,9 @@ class _Rows:
         if len(removed):
             mine = removed[~wraps[self.stitch[removed[:, 0]]]]
             self.counted += np.bincount(mine[:, 1], minlength=self.size)
+            # What is gone doesn't say which loop of a bind-off from two needles faced the other.
+            bound = mine[:, 1][codes.bound[self.stitch[mine[:, 1]]]]
+            self.counted[bound] = np.minimum(self.counted[bound], codes.parents[self.stitch[bound]])
 
     def miscounted(self) -> _Longs:
         """Loops that took more or fewer than their stitches take."""

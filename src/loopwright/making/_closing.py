@@ -149,6 +149,8 @@ def _halves(work: Work, operation: str) -> tuple[Ints, Ints]:
             2 * (count // 2),
             count,
         )
+    if not work.left:  # all is worked: the ring begins again from its first stitch
+        work._cursor = 0 if work.right_side_facing else count
     work._behind = -1  # what is behind the first pair faces it; nothing stands beside it
     around = np.roll(work._seq, -work._cursor) if work.right_side_facing else np.roll(
         work._seq[::-1], work._cursor
