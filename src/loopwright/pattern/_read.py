@@ -126,7 +126,7 @@ def read(
     >>> pattern.steps[2].count
     6
     """
-    pattern = _closely(text, _Reader(stitches, wordings, go_on=False, explain=False)).pattern
+    pattern = read_closely(text, stitches=stitches, wordings=wordings).pattern
     refuse_nothing(pattern.steps)
     return pattern
 
@@ -144,12 +144,9 @@ def read_closely(
     With `go_on` a sentence that cannot be read is kept as a note and reported among ``errors``;
     with `explain` the reading says of each line how it was taken.
     """
-    return _closely(text, _Reader(stitches, wordings, go_on, explain))
-
-
-def _closely(text: str, reader: _Reader) -> Reading:
     if len(text) > MAX_TEXT:
         raise PatternSyntaxError(1, 1, f"the text is longer than {MAX_TEXT} characters", ())
+    reader = _Reader(stitches, wordings, go_on, explain)
     reader.casts_on_later, reader.habits = _casts_on(text), habits_of(text)
     for line in logical_lines(text):
         if len(line.text) > MAX_LINE:

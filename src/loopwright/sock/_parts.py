@@ -256,14 +256,16 @@ def _forget_module(kind: Parts[Any], module: str) -> None:
 
 def _run(path: Path, module: str) -> None:
     spec = spec_from_file_location(module, path)
-    if spec is None or spec.loader is None:
+    if spec is None:
         raise PartError(
             f"parts in {path.name}", "it is no Python file", "name one, such as heel.py"
         )
     made = module_from_spec(spec)
     sys.modules[module] = made  # so that classes of it can be pickled
     try:
-        spec.loader.exec_module(made)
+        # Not by the loader: it would take what it compiled before, where a file that changed within
+        # a second is as long as it was.
+        exec(compile(path.read_bytes(), str(path), "exec"), vars(made))
     except BaseException:
         del sys.modules[module]
         raise
