@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from loopwright.pattern import review
-from loopwright.pattern._findings import NOTE
+from pattern.slips import found, found_with_slip
 
 ROUND = "Title\n\nCast on 40 sts. Join in the round.\n"
 FLAT = "Title\n\nCast on 22 sts.\n"
@@ -77,22 +76,17 @@ SLIPS = {
 }  # fmt: skip
 
 
-def _found(text: str) -> list[str]:
-    return [one.message for one in review(text).findings if one.severity != NOTE]
-
-
 @pytest.mark.parametrize("name", SLIPS)
 def test_the_right_text_is_left_alone(name: str) -> None:
-    assert _found(SLIPS[name][0]) == []
+    assert found(SLIPS[name][0]) == []
 
 
 @pytest.mark.parametrize("name", SLIPS)
 def test_the_slip_is_noticed(name: str) -> None:
     right, old, new, said = SLIPS[name]
-    assert right.count(old) == 1
-    assert said in _found(right.replace(old, new))
+    assert said in found_with_slip(right, old, new)
 
 
 def test_one_wrong_count_is_one_finding() -> None:
     text = ROUND + "Rnd 1: *K8, k2tog; rep from * to end. 34 sts.\nRnd 2: Knit. 36 sts.\nBind off."
-    assert _found(text) == ["states 34 sts; working it leaves 36"]
+    assert found(text) == ["states 34 sts; working it leaves 36"]

@@ -14,12 +14,13 @@ import pytest
 from loopwright.pattern import review
 from loopwright.pattern._chains import chains
 from loopwright.pattern._entries import sized_numbers
-from loopwright.pattern._findings import NOTE, Finding
+from loopwright.pattern._findings import Finding
 from loopwright.pattern._odd_ones import odd_ones
 from loopwright.pattern._panels_told import panels_told
 from loopwright.pattern._row_slips import row_slips
 from loopwright.pattern._spoken import Spoken, spoken
 from loopwright.pattern._sums import sums
+from pattern.slips import found, found_with_slip
 
 Look: TypeAlias = Callable[[Sequence[Spoken]], Iterator[Finding]]
 
@@ -120,20 +121,15 @@ SLIPS = {
 }  # fmt: skip
 
 
-def _found(text: str) -> list[str]:
-    return [one.message for one in review(text).findings if one.severity != NOTE]
-
-
 @pytest.mark.parametrize("name", SLIPS)
 def test_the_right_text_is_left_alone(name: str) -> None:
-    assert _found(SLIPS[name][0]) == []
+    assert found(SLIPS[name][0]) == []
 
 
 @pytest.mark.parametrize("name", SLIPS)
 def test_the_slip_is_noticed(name: str) -> None:
     right, old, new, said = SLIPS[name]
-    assert right.count(old) == 1
-    assert said in _found(right.replace(old, new))
+    assert said in found_with_slip(right, old, new)
 
 
 # Each line states by itself what is wrong with it; nothing is worked (common practice).
@@ -313,6 +309,6 @@ def test_an_entry_that_is_missing_never_breaks_a_review() -> None:
         "With waste yarn, knit 20 (22) sts. Slide these sts back to the left needle and knit all around.\n"
         "Knit 9 rounds.\nRemove the waste yarn and place the 40 (44, 48) live sts on needles.\n"
     )
-    assert _found(SIZES + RIB + waste)
+    assert found(SIZES + RIB + waste)
     for text in (SIZES + more, SIZES.replace("40 (44, 48)", "40 (44)") + more):
-        assert _found(text)
+        assert found(text)
