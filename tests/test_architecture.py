@@ -419,7 +419,7 @@ def test_a_module_and_a_test_of_it_are_collected_together() -> None:
     """The module is not imported twice, which would make two classes of each of its classes."""
     there = ["src/loopwright/sock/heels/_turns.py", "tests/sock/test_constructions.py"]
     command = [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "--collect-only"]
-    quick = {**os.environ, "PYTEST_DISABLE_PLUGIN_AUTOLOAD": "1"}
+    quick = {**os.environ, "PYTEST_DISABLE_PLUGIN_AUTOLOAD": "1", "PYTEST_ADDOPTS": ""}
     done = subprocess.run(
         [*command, *there], cwd=ROOT, capture_output=True, text=True, check=False, env=quick
     )
