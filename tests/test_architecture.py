@@ -57,6 +57,10 @@ LAYERS = (
     {"__init__", "__main__"},  # the facade and the door
 )
 
+# The rooms within the pattern: each imports from those before it; the last two know nothing of
+# each other.
+PATTERN_ROOMS = (("_rewording",), ("_grammar",), ("_reading",), ("_editing", "_deriving"))
+
 TOP_LEVEL = {
     *(
         ".ci",
@@ -179,17 +183,50 @@ def private(sources: Sources) -> list[str]:
 
 
 def abroad(sources: Sources) -> list[Edge]:
-    """Imports of a module that begins with an underscore from outside the package it is in."""
+    """Imports of what begins with an underscore, module or package, from outside its package."""
     return sorted(
         (user, used)
         for user, used in (package_imports() if sources is package_sources() else imports(sources))
-        if (name := used.rpartition(".")[2]).startswith("_") and not name.startswith("__")
-        if not user.startswith(f"{used.rpartition('.')[0]}.")
+        if (hidden := re.search(r"\._(?!_)", used))
+        and not user.startswith(used[: hidden.start() + 1])
     )
 
 
 def test_imports_run_one_way() -> None:
     assert uphill(package_imports()) == []
+
+
+def rooms_uphill(edges: Mapping[Edge, bool]) -> list[Edge]:
+    at = {room: place for place, rooms in enumerate(PATTERN_ROOMS) for room in rooms}
+
+    def room(module: str) -> str:
+        name = module.removeprefix(f"{PACKAGE}.pattern.").partition(".")[0]
+        return name if name in at else ""
+
+    return sorted(
+        (user, used)
+        for user, used in edges
+        if f"{PACKAGE}.pattern.__init__" not in (user, used)
+        if room(used) and room(user) != room(used) and at.get(room(user), -1) <= at[room(used)]
+    )
+
+
+def test_the_rooms_of_the_pattern_are_one_way_too() -> None:
+    assert rooms_uphill(package_imports()) == []
+
+
+def test_a_room_that_looks_up_is_caught() -> None:
+    room = f"{PACKAGE}.pattern"
+    for user, used in (
+        ("_reading.a", "_editing.b"),
+        ("steps", "_reading.b"),
+        ("_editing.a", "_deriving.b"),
+    ):
+        found = imports({f"{room}.{user}": f"import {room}.{used}", f"{room}.{used}": ""})
+        assert rooms_uphill(found) == [(f"{room}.{user}", f"{room}.{used}")]
+        assert rooms_uphill({edge[::-1]: False for edge in found}) == (
+            [] if user != "_editing.a" else [(f"{room}.{used}", f"{room}.{user}")]
+        )
 
 
 def test_no_module_imports_itself_round_a_corner() -> None:
@@ -215,6 +252,15 @@ def test_a_private_module_abroad_is_caught() -> None:
         f"{PACKAGE}.making.work": "from loopwright.fabric._cells import cells",
     }
     assert abroad(small) == [(f"{PACKAGE}.making.work", f"{PACKAGE}.fabric._cells")]
+
+
+def test_a_module_of_a_private_package_abroad_is_caught() -> None:
+    small = {
+        f"{PACKAGE}.pattern._reading.lines": "",
+        f"{PACKAGE}.pattern._editing.sums": "from loopwright.pattern._reading.lines import a",
+        f"{PACKAGE}.sock.needles": "from loopwright.pattern._reading.lines import a",
+    }
+    assert abroad(small) == [(f"{PACKAGE}.sock.needles", f"{PACKAGE}.pattern._reading.lines")]
 
 
 SMALL = {f"{PACKAGE}.__init__": "", f"{PACKAGE}.units": "", f"{PACKAGE}.fabric.__init__": ""}

@@ -125,7 +125,7 @@ def test_each_home_guards_what_it_promises(name: str) -> None:
 
 def test_the_sweep_sees_what_it_should() -> None:
     assert len(THINGS) > 300
-    assert {"loopwright.pattern._read.read", "loopwright.gauge.Gauge"} <= {
+    assert {"loopwright.pattern._reading.reader.read", "loopwright.gauge.Gauge"} <= {
         *THINGS,
         f"{lw.Gauge.__module__}.Gauge",
     }

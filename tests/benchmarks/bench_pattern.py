@@ -24,7 +24,7 @@ from loopwright.making import (
     weave_in,
 )
 from loopwright.pattern import knit, read
-from loopwright.pattern._parse import read_anew, sentence_in
+from loopwright.pattern._grammar.sentences import read_anew, sentence_in
 
 WEDGE = "On each needle: k1, ssk, k to last 3 sts, k2tog, k1."
 SOCK = f"""# A sock of 64 stitches

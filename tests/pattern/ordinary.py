@@ -15,8 +15,8 @@ import attrs
 
 from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import review
-from loopwright.pattern._findings import NOTE, Finding
-from loopwright.pattern._read import Reading, read_closely
+from loopwright.pattern._editing.findings import NOTE, Finding
+from loopwright.pattern._reading.reader import Reading, read_closely
 
 FOLDER = Path(__file__).parents[2] / "shared" / "ordinary"
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from loopwright.pattern import review
-from loopwright.pattern._findings import NOTE
+from loopwright.pattern._editing.findings import NOTE
 
 
 def found(text: str) -> list[str]:

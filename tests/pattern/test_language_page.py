@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from loopwright.pattern import WORDINGS, in_words, read
-from loopwright.pattern._mapped import MappedText
-from loopwright.pattern._wordings import in_our_words
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.wordings import in_our_words
 
 PAGE = Path(__file__).parents[2] / "docs" / "reference" / "pattern-language.md"
 BEGIN, END = "<!-- wordings -->", "<!-- end of wordings -->"

@@ -21,10 +21,10 @@ from loopwright.pattern import (
     review,
     write,
 )
-from loopwright.pattern._findings import NOTE
-from loopwright.pattern._mapped import MappedText
-from loopwright.pattern._read import read_closely
-from loopwright.pattern._wordings import in_our_words
+from loopwright.pattern._editing.findings import NOTE
+from loopwright.pattern._reading.reader import read_closely
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.wordings import in_our_words
 
 TUBE = "Cast on 24 sts and join in the round.\n"
 

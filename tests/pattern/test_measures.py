@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from loopwright.pattern import review
-from loopwright.pattern._findings import NOTE
-from loopwright.pattern._measures import amounts
-from loopwright.pattern._standards import standards
+from loopwright.pattern._editing.findings import NOTE
+from loopwright.pattern._editing.measures import amounts
+from loopwright.pattern._editing.standards import standards
 
 HEAD = """Title
 

@@ -7,7 +7,7 @@ from functools import lru_cache
 import pytest
 
 from loopwright.pattern import read, write
-from loopwright.pattern._read import read_closely
+from loopwright.pattern._reading.reader import read_closely
 from pattern.ordinary import FOLDER, Measured, Text, measured, stitches_after, texts
 
 ALL = [*texts(), *texts(FOLDER.with_name("ordinary-more"))]

@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from loopwright.pattern import review
-from loopwright.pattern._findings import NOTE
-from loopwright.pattern._read import read_closely
+from loopwright.pattern._editing.findings import NOTE
+from loopwright.pattern._reading.reader import read_closely
 
 BEFORE = {
     "R": "Cast on {} sts. Join in the round.\nRnd 1: Knit.\n",

@@ -41,8 +41,8 @@ from loopwright.pattern import (
     read,
     write,
 )
-from loopwright.pattern._parse import grammar
-from loopwright.pattern._read import read_closely
+from loopwright.pattern._grammar.sentences import grammar
+from loopwright.pattern._reading.reader import read_closely
 
 RIB = Repeat([k(2), p(2)])
 FORMS: list[tuple[str, Step]] = [

@@ -7,7 +7,7 @@ import json
 import pytest
 
 from loopwright.pattern import Pattern, explained, instructions, read, review, write
-from loopwright.pattern._findings import Finding
+from loopwright.pattern._editing.findings import Finding
 
 HEAD = (
     "# Quay socks\nSizes: S (M)\nYarn: 100 g\nGauge: 30 sts and 42 rnds = 10 cm\n"

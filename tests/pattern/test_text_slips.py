@@ -12,14 +12,14 @@ from typing import TypeAlias
 import pytest
 
 from loopwright.pattern import review
-from loopwright.pattern._chains import chains
-from loopwright.pattern._entries import sized_numbers
-from loopwright.pattern._findings import Finding
-from loopwright.pattern._odd_ones import odd_ones
-from loopwright.pattern._panels_told import panels_told
-from loopwright.pattern._row_slips import row_slips
-from loopwright.pattern._spoken import Spoken, spoken
-from loopwright.pattern._sums import sums
+from loopwright.pattern._editing.chains import chains
+from loopwright.pattern._editing.entries import sized_numbers
+from loopwright.pattern._editing.findings import Finding
+from loopwright.pattern._editing.odd_ones import odd_ones
+from loopwright.pattern._editing.panels_told import panels_told
+from loopwright.pattern._editing.row_slips import row_slips
+from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.sums import sums
 from pattern.slips import found, found_with_slip
 
 Look: TypeAlias = Callable[[Sequence[Spoken]], Iterator[Finding]]

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from loopwright.pattern._mapped import MappedText
-from loopwright.pattern._triggers import can_match, in_small, triggers
-from loopwright.pattern._wordings import WORDINGS, in_our_words, tidied
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import can_match, in_small, triggers
+from loopwright.pattern._rewording.wordings import WORDINGS, in_our_words, tidied
 
 
 @settings(max_examples=12)

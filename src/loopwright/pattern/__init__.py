@@ -8,12 +8,12 @@ from loopwright.pattern._abbreviations import explained
 from loopwright.pattern._cables import crossing_defined
 from loopwright.pattern._certify import certificate
 from loopwright.pattern._contents import items_of, rewritten, rounds_in, simplified, steps_in
-from loopwright.pattern._derive import derive
-from loopwright.pattern._findings import Finding, Review
+from loopwright.pattern._deriving.deriver import derive
+from loopwright.pattern._editing.findings import Finding, Review
 from loopwright.pattern._knit import knit, knit_on, knitted
 from loopwright.pattern._parts import SockPart
+from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording
 from loopwright.pattern._rows_worked import rows_by_step
-from loopwright.pattern._wordings import WORDINGS, OwnWording
 from loopwright.pattern._words import spelt
 from loopwright.pattern._write import Words, in_words, lines_by_step, write
 from loopwright.pattern.items import (
@@ -88,16 +88,16 @@ from loopwright.pattern.values import (
 )
 
 if TYPE_CHECKING:
-    from loopwright.pattern._explain import Explanation, explain
-    from loopwright.pattern._read import ReadLine, instructions, read
-    from loopwright.pattern._review import review
+    from loopwright.pattern._editing.reviewer import review
+    from loopwright.pattern._reading.explaining import Explanation, explain
+    from loopwright.pattern._reading.reader import ReadLine, instructions, read
 else:  # whoever knits and writes only needs no reader of texts
     __getattr__, __dir__ = late(
         globals(),
         {
-            "_explain": ("Explanation", "explain"),
-            "_read": ("ReadLine", "instructions", "read"),
-            "_review": ("review",),
+            "_reading.explaining": ("Explanation", "explain"),
+            "_reading.reader": ("ReadLine", "instructions", "read"),
+            "_editing.reviewer": ("review",),
         },
     )
 

@@ -76,7 +76,7 @@ def knit(
 
     Examples
     --------
-    >>> from loopwright.pattern._read import read
+    >>> from loopwright.pattern._reading.reader import read
     >>> tube = read("Cast on 8 sts. Join in the round. Rnds 1-3: Knit. Bind off all sts.")
     >>> knit(tube).euler_characteristic
     2
@@ -108,7 +108,7 @@ def knitted(
 
     Examples
     --------
-    >>> from loopwright.pattern._read import read
+    >>> from loopwright.pattern._reading.reader import read
     >>> tube = read("Cast on 8 sts. Join in the round. Rnds 1-3: Knit. Bind off all sts.")
     >>> made = knitted(tube)
     >>> [(type(entry.step).__name__, len(entry.loops), entry.rows) for entry in made.journal]
@@ -162,7 +162,7 @@ def knit_on(work: Work, pattern: Pattern, *, size: str | int | None = None) -> J
 
     Examples
     --------
-    >>> from loopwright.pattern._read import read
+    >>> from loopwright.pattern._reading.reader import read
     >>> work = Work()
     >>> journal = knit_on(work, read("Cast on 8 sts. Join in the round. Rnds 1-3: Knit."))
     >>> work.count, work.course, len(journal)

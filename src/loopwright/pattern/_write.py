@@ -1,4 +1,4 @@
-"""Write a pattern as instructions, in the language that :mod:`loopwright.pattern._read` reads.
+"""Write a pattern as instructions, in the language that ``read`` reads.
 
 The writer has one form for each thing and always the one that reads one way only: a repeat is
 "another 7 times (8 times in all)", a slip says purlwise or knitwise and where the yarn is.
@@ -95,7 +95,7 @@ def write(pattern: Pattern, *, words: Words | str = Words.US, size: str | int | 
 
     Examples
     --------
-    >>> from loopwright.pattern._read import read
+    >>> from loopwright.pattern._reading.reader import read
     >>> tube = read("CO 48 (56) sts. Join in the round. Rnds 1-3: *K1, p1; rep from * around.")
     >>> print(write(tube, size=1), end="")
     Cast on 56 sts, long-tail.
@@ -115,7 +115,7 @@ def lines_by_step(
 
     Examples
     --------
-    >>> from loopwright.pattern._read import read
+    >>> from loopwright.pattern._reading.reader import read
     >>> ring = read("CO 8 sts. Join in the round. Rnds 1-3: Knit. BO all sts.")
     >>> [lines for _, lines in lines_by_step(ring)][2]
     ('Rnds 1-3: Knit.',)

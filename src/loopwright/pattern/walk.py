@@ -2,7 +2,7 @@
 
 The walk turns "to last 3 sts" into numbers, notices what cannot be worked, and hands runs of
 stitches to a *worker*: those that knit (:mod:`loopwright.pattern._knit`) or none at all, when only
-the counts matter (:mod:`loopwright.pattern._review`).
+the counts matter (:mod:`loopwright.pattern._editing.reviewer`).
 """
 
 from __future__ import annotations

@@ -1,0 +1,1 @@
+"""Technical editing: what does not follow in a pattern, and in a text by itself."""

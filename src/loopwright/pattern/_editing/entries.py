@@ -1,0 +1,156 @@
+"""Numbers by size: one missing or too many, and sizes that do not grow."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+from itertools import pairwise
+
+from loopwright.pattern._editing.findings import ERROR, WARNING, Finding
+from loopwright.pattern._editing.spoken import plain
+from loopwright.plurals import plural
+
+__all__ = ["sized_numbers"]
+
+_NUMBER = r"(?:\d+(?:\.\d+)?|[-–—])"
+_LIST = re.compile(
+    rf"(?<![\d.])(?P<first>\d+(?:\.\d+)?)\s*[(\[]\s*(?P<rest>{_NUMBER}(?:\s*[,:;]\s*{_NUMBER})*)\s*[)\]]"
+)
+_DECIMAL = re.compile(r"\b\d,\d{1,2} ?mm\b")
+_COMMA = re.compile(r"(?<=\d),(?=(?:5|25|75)\b)")
+_STITCHES = re.compile(
+    r"\s*(?:(?:[a-z]+ )?(?:sts?|stitch(?:es)?)|sole|instep|heel)\b", re.IGNORECASE
+)
+_LENGTH = re.compile(r"\s*-?\s*(?:cm|inch(?:es)?|ins?\b|\"|m\b|yds?\b|yards|metres|meters)", re.I)
+_TOLD = re.compile(r"(?<![a-z])[kp]\s*$", re.IGNORECASE)
+_SOME = re.compile(r"\b(?:sizes? .{0,40}\bonly|only\b.{0,20}\bsizes?)\b", re.IGNORECASE)
+ENOUGH = 4  # lists, before the others can be called wrong
+FEW = 0.2  # of the lists; where more are of another length, sizes come and go
+BIG = 10  # stitches; below it the rest of a division goes up and down with the sizes
+
+
+_SIZES = re.compile(r"\s*(?:sizes?|sizing)\s*:\s*(?P<names>.+)", re.IGNORECASE)
+
+
+def _named(number: int, line: str) -> Iterator[Finding]:
+    """Find a size without a name, or a name that two sizes have."""
+    match = _SIZES.match(line)
+    listed = _SIZE_LIST.match(match["names"]) if match else None
+    if match is None or listed is None:
+        return
+    names = [name.strip() for name in (listed["first"], *re.split(r"[,:;]", listed["rest"]))]
+    twice = next((name for name in names if names.count(name) > 1 or not name), None)
+    if twice is not None:
+        said = f"two sizes are called {twice}" if twice else "a size has no name"
+        column = match.start("names") + 1
+        yield Finding(ERROR, "sizes", f"{said}: give each a name of its own", number, column)
+
+
+_SIZE_LIST = re.compile(r"(?P<first>[^(\[]{1,30}?)\s*[(\[](?P<rest>[^)\]]*)[)\]]")
+
+
+def sized_numbers(text: str, sizes: int) -> Iterator[Finding]:
+    r"""Find lists of numbers by size with an entry too few or too many, and some that shrink.
+
+    Examples
+    --------
+    >>> text = "CO 40 (44, 48) sts.\nK10 (11, 12).\nK10 (11).\nK20 (22, 24).\nK5 (6, 7)."
+    >>> [str(one) for one in sized_numbers(text, 3)]
+    ['3:2: error: 10 (11) has 2 entries for 3 sizes']
+    """
+    found = []
+    if _DECIMAL.search(text):  # "2,5 mm": what looks like two numbers is one
+        text = _COMMA.sub(".", text)
+    for number, line in enumerate(text.split("\n"), start=1):
+        if "(" not in line and "[" not in line:
+            continue
+        yield from _named(number, line[:200])
+        tidy = plain(line)
+        only = _SOME.search(tidy.text) is not None
+        found += [(number, tidy, match, only) for match in _LIST.finditer(tidy.text)]
+    lengths = Counter(_entries(match) for _, _, match, _ in found)
+    usual = _usual(lengths, sizes)
+    often = Counter(_listed(match) for _, _, match, _ in found)
+    for number, tidy, match, only in found:
+        column = tidy.at[match.start()] + 1
+        entries = _entries(match)
+        if usual and entries != usual and not only and _is_list(match, tidy.text):
+            said = f"{match[0]} has {entries} entries for {plural(usual, 'size')}"
+            yield Finding(ERROR, "sizes", said, number, column)
+        elif said := (
+            _shrinks(match, tidy.text) or _swapped(match, often) or _mistyped(match, often)
+        ):
+            yield Finding(WARNING, "grading", said, number, column)
+
+
+def _entries(match: re.Match[str]) -> int:
+    return 1 + len(re.split(r"[,:;]", match["rest"]))
+
+
+def _usual(lengths: Counter[int], sizes: int) -> int:
+    """Return how many entries a list should have; 0 where the text does not tell."""
+    if not lengths:
+        return 0
+    entries, often = lengths.most_common(1)[0]
+    if sizes > 1 and sizes == entries and often > sum(lengths.values()) / 2:
+        return entries
+    sure = often >= ENOUGH and sum(lengths.values()) - often <= FEW * often
+    return entries if sure and entries > 1 else 0
+
+
+def _is_list(match: re.Match[str], text: str) -> bool:
+    """Tell a list of sizes from a number with another one in brackets, such as 8 (5 mm)."""
+    if _entries(match) > 2:
+        return True
+    behind = text[match.end() :]
+    return bool(
+        _STITCHES.match(behind) or _LENGTH.match(behind) or _TOLD.search(text[: match.start()])
+    )
+
+
+def _shrinks(match: re.Match[str], text: str) -> str:
+    """Say that sizes do not grow: lengths ever, counts of stitches where they go up and down."""
+    values = [float(one) for one in re.findall(r"\d+(?:\.\d+)?", match[0])]
+    grown = sorted(values)
+    if values == grown or 0.0 in values:
+        return ""
+    long, counted = _LENGTH.match(text, match.end()), _STITCHES.match(text, match.end())
+    counted = counted or _TOLD.search(text[: match.start()])
+    both_ways = values != grown[::-1]
+    if long or (counted and min(values) >= (BIG if both_ways or len(values) == 2 else 2 * BIG)):
+        return f"{match[0]} does not grow from size to size: are two of them swapped?"
+    return ""
+
+
+def _listed(match: re.Match[str]) -> tuple[float, ...]:
+    return tuple(float(one) for one in re.findall(r"\d+(?:\.\d+)?", match[0]))
+
+
+def _swapped(match: re.Match[str], often: Counter[tuple[float, ...]]) -> str:
+    """Say that a list shrinks whose numbers stand in growing order elsewhere."""
+    values = _listed(match)
+    grown = tuple(sorted(values))
+    if values == grown or 0.0 in values or not often[grown]:
+        return ""
+    return f"{match[0]} here, in growing order elsewhere: are two sizes swapped?"
+
+
+def _mistyped(match: re.Match[str], often: Counter[tuple[float, ...]]) -> str:
+    """Say that one number is out of step, where the text has the even list elsewhere."""
+    values = _listed(match)
+    if often[values] > 1 or len(values) < 3 or min(values) < BIG or _is_even(values):
+        return ""
+    for other, times in often.items():
+        if times < 2 or len(other) != len(values) or not _is_even(other):
+            continue
+        apart = [abs(a - b) for a, b in zip(values, other, strict=True) if a != b]
+        if len(apart) == 1 and apart[0] <= 2:
+            shown = f"{other[0]:g} ({', '.join(f'{value:g}' for value in other[1:])})"
+            return f"{match[0]} here, {shown} elsewhere: is one number mistyped?"
+    return ""
+
+
+def _is_even(values: tuple[float, ...]) -> bool:
+    """Tell whether sizes grow by the same step."""
+    return len({b - a for a, b in pairwise(values)}) == 1

@@ -1,0 +1,197 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Printed girths against the stitches and the gauge, as a text alone states them.
+
+The girth of a piece is that of the stitches that it is worked on for long: those cast on, or those
+to which the text comes back. What is printed is rounded, ribs and cables draw in, and what is to fit
+is worn with ease, so that only what can't be meant is said.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import plain
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern.values import values_of
+
+__all__ = ["girths", "lengths"]
+
+_UNIT = r"(?P<unit>cm|mm|inches|inch|ins?\b|\")"
+_AROUND = r"\b(?:a?round|circumference)\b"
+_BEHIND = re.compile(
+    rf"(?P<n>{COUNT})\s*{_UNIT}\.?,? ?(?:[a-z]+ ){{0,3}}?{_AROUND}(?! ?(?:needle|marker))", re.I
+)
+_BEFORE = re.compile(
+    rf"{_AROUND}[^\d\n;.]{{0,40}}(?P<n>{COUNT})\s*{_UNIT}(?!\.?,? (?:long|deep|tall|wide|high|in length))",
+    re.IGNORECASE,
+)
+_HEAD = re.compile(rf"\bhead(?: size| girth)?:? (?P<n>{COUNT})\s*{_UNIT}", re.IGNORECASE)
+_GAUGE = re.compile(
+    r"(?P<sts>\d+(?:\.\d+)?) ?(?:sts?|stitches)\b\.?[^;\n]{0,70}?(?:=|\bto\b|\bper\b|\bover\b|\bmeasure)\s*"
+    r"(?:the |an )?(?:(?P<n>\d+(?:\.\d+)?)\s*(?:[x×] ?\d+ ?)?)?(?P<unit>cm|inch(?:es)?|ins?\b|\")",
+    re.IGNORECASE,
+)
+_STITCHES = re.compile(rf"(?P<n>{COUNT})\s*(?:live )?(?:sts?|stitches)\b", re.IGNORECASE)
+_CAST_ON = re.compile(r"\b(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b[^.]*\d", re.IGNORECASE)
+_BEGUN = re.compile(
+    rf"\b(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b\D{{0,12}}(?P<n>{COUNT})(?! ?(?:sts?|stitches))",
+    re.I,
+)
+_FITS = re.compile(
+    r"\bto fit\b|\bfits?\b|\bchoose\b|\bfor an? [^.;:]{0,20}(?:foot|hand|head|wrist|leg|calf|palm)\b",
+    re.IGNORECASE,
+)
+_DRAWN_IN = re.compile(r"\bcables?\b|\bc\d+[fb]\b|\bribs?\b.{0,30}\bunstretched", re.IGNORECASE)
+_SHAPED = re.compile(r"\bgussets?\b|\bpick(?:ing)? up\b|\bthumb\b|\bheel\b", re.IGNORECASE)
+MM = {"c": 10.0, "m": 1.0, "i": 25.4, '"': 25.4}
+KNITTED = (0.9, 1.12)  # of what is printed: rounded to the half inch
+WORN = (0.75, 1.2)  # of what it is to fit: socks smaller, mittens and hats up to so much wider
+FOOT = 1.1  # of a foot: no sock is wider
+DRAWN_IN = 0.8  # cables draw in by a tenth and more (common practice)
+ALIKE = 0.02  # ratios of sizes that one wrong gauge explains
+NEAR = (0.6, 1.6)  # other counts are not those of the girth at all
+
+
+def girths(text: str) -> Iterator[Finding]:
+    r"""Find girths that the stitches at the stated gauge do not give.
+
+    Examples
+    --------
+    >>> text = "Gauge: 30 sts = 10 cm\nFoot: 26 cm around\nCast on 60 sts.\nKnit. 60 sts."
+    >>> [one.message for one in girths(text)]
+    ['26 cm around is printed; 60 sts at this gauge are 20.0 cm']
+    """
+    lines = [plain(line) for line in text.split("\n")]
+    start = next((n for n, line in enumerate(lines) if _CAST_ON.search(line.text)), len(lines))
+    per_mm, gauge_at = _gauge([line.text for line in lines])
+    counts = _counts([line.text for line in lines[start if start < len(lines) else 0 :]])
+    if not per_mm or not counts:
+        return
+    low = DRAWN_IN if _DRAWN_IN.search(text) else KNITTED[0]
+    for number, line in enumerate(lines[:start], start=1):
+        match = next((m for form in _FORMS if (m := form.search(line.text))), None)
+        if match is None:
+            continue
+        fits = match.re is _HEAD or _FITS.search(line.text[: match.start("n")]) is not None
+        fits_to = (WORN[0], FOOT) if "foot" in line.text.lower() else WORN
+        limits = fits_to if fits else (low, KNITTED[1])
+        said = _differs(match, counts, per_mm, limits)
+        if said:
+            message, by_gauge = said
+            column = line.at[match.start("n")] + 1
+            at = (gauge_at, 1) if by_gauge and gauge_at != number else (number, column)
+            yield Finding(WARNING, "measure", message, *at)
+
+
+_FORMS = (_BEHIND, _BEFORE, _HEAD)
+
+
+_ROWS = r"(?:rounds?|rnds?|rows?)"
+_ROW_GAUGE = re.compile(
+    rf"(?P<rows>\d+(?:\.\d+)?) ?{_ROWS}\b[^;\n]{{0,60}}?(?:=|\bto\b|\bper\b|\bover\b)\s*(?:the |an )?"
+    r"(?:(?P<n>\d+(?:\.\d+)?)\s*(?:[x×] ?\d+ ?)?)?(?P<unit>cm|inch(?:es)?|ins?\b|\")",
+    re.IGNORECASE,
+)
+_SO_LONG = re.compile(
+    rf"\b(?:for|measures?|is) (?P<n>{COUNT}) ?{_UNIT}(?: long| deep)?\W{{1,4}}(?:about |approx\w*\.? |or |or about )?(?P<rows>{COUNT}) {_ROWS}\b",
+    re.IGNORECASE,
+)
+FAR = (0.7, 1.4)  # rounds over those of the gauge: ribs and edges are of another depth
+
+
+def lengths(text: str) -> Iterator[Finding]:
+    r"""Find lengths whose number of rounds is told, and is not that of the gauge.
+
+    Examples
+    --------
+    >>> [one.message for one in lengths("30 sts and 40 rnds = 10 cm\nKnit for 5 cm (40 rnds).")]
+    ['5 cm at this gauge are 20 rounds, not 40']
+    """
+    lines = [plain(line) for line in text.split("\n")]
+    told = next((m for line in lines if (m := _ROW_GAUGE.search(line.text))), None)
+    if told is None or not float(told["n"] or 1):
+        return
+    per_mm = float(told["rows"]) / (float(told["n"] or 1) * MM[told["unit"][0].lower()])
+    for number, line in enumerate(lines, start=1):
+        for match in _SO_LONG.finditer(line.text):
+            unit = match["unit"]
+            for length, rounds in zip(_numbers(match["n"]), _numbers(match["rows"]), strict=False):
+                made = length * MM[unit[0].lower()] * per_mm
+                if made and not FAR[0] <= rounds / made <= FAR[1]:
+                    said = f"{length:g} {unit} at this gauge are {made:.0f} rounds, not {rounds:g}"
+                    column = line.at[match.start("rows")] + 1
+                    yield Finding(WARNING, "measure", said, number, column)
+                    break
+
+
+def _gauge(lines: Sequence[str]) -> tuple[float, int]:
+    """Return the stitches to a millimetre that the text states, and where; 0 where it does not."""
+    for number, line in enumerate(lines, start=1):
+        match = _GAUGE.search(line)
+        if match is not None and not _CAST_ON.search(line):
+            length = float(match["n"] or 1) * MM[match["unit"][0].lower()]
+            return (float(match["sts"]) / length if length else 0.0), number
+    return 0.0, 0
+
+
+def _numbers(text: str) -> tuple[float, ...]:
+    return tuple(float(value) for value in values_of(count_in(text)))
+
+
+def _counts(lines: Sequence[str]) -> list[tuple[tuple[float, ...], bool]]:
+    """Return the counts that a text states, and whether it comes back to each."""
+    found: Counter[tuple[float, ...]] = Counter()
+    first: tuple[float, ...] | None = None
+    for line in lines:
+        if first is None and (begun := _BEGUN.search(line)) is not None:
+            first = _numbers(begun["n"])
+            found[first] += 1
+        for match in _STITCHES.finditer(line):
+            values = _numbers(match["n"])
+            found[values] += 1
+            first = first or values
+    shaped = any(_SHAPED.search(line) for line in lines)
+    return [(values, often > 1 or values == first or not shaped) for values, often in found.items()]
+
+
+def _differs(
+    match: re.Match[str],
+    counts: Sequence[tuple[tuple[float, ...], bool]],
+    per_mm: float,
+    limits: tuple[float, float],
+) -> tuple[str, bool] | None:
+    """Say that no count of the text gives a printed girth; None where one does, or none is near.
+
+    Where all sizes are off by the same share it is the gauge that is wrong.
+    """
+    unit = match["unit"][0].lower()
+    printed = [value * MM[unit] for value in _numbers(match["n"])]
+    if not all(printed):
+        return None
+    by_sureness = []
+    for steady in (True, False):
+        near = []
+        for values, often in counts:
+            if len(values) != len(printed) or (steady and not often):
+                continue
+            ratios = [n / per_mm / girth for n, girth in zip(values, printed, strict=True)]
+            if all(NEAR[0] < ratio < NEAR[1] for ratio in ratios):
+                near.append((max(abs(ratio - 1) for ratio in ratios), ratios, values))
+        by_sureness.append(near)
+    near = by_sureness[0] or by_sureness[1]
+    if not near:
+        return None
+    _, ratios, values = min(near)
+    for ratio, girth, many in zip(ratios, printed, values, strict=True):
+        if not limits[0] <= ratio <= limits[1]:
+            shown = {"c": "cm", "m": "mm"}.get(unit, "in")
+            message = (
+                f"{girth / MM[unit]:g} {shown} around is printed; {many:g} sts at this gauge "
+                f"are {many / per_mm / MM[unit]:.1f} {shown}"
+            )
+            return message, len(ratios) > 1 and max(ratios) - min(ratios) < ALIKE
+    return None

@@ -1,0 +1,71 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Which way decreases lean in gussets and toes, as the words of a row alone show it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import Spoken
+
+__all__ = ["worded_leans"]
+
+_LEFT = (
+    r"ssk|skpo?|k2tog[ -]?tbl|sl(?:ip)? ?(?:1|one)(?: st)?,? ?k(?:nit)? ?(?:1|one)(?: st)?,? ?"
+    r"(?:psso|pass (?:the )?slipped(?: st(?:itch)?| one)? over)"
+)
+_RIGHT = r"k2tog(?![ -]?tbl)|(?:knit|k) ?(?:2|two) tog(?:ether)?(?!,? (?:tbl|through))"
+_KNIT_TO = r"(?:k|knit) (?:until|to)\b"
+_AT_END = re.compile(
+    rf"\blast (?:\d|two|three|four) (?:[a-z]+ )?(?:sts?|stitches)\b[^;:*]{{0,14}}?, (?:(?P<left>{_LEFT})|{_RIGHT}), (?:k|knit) ?(?:\d|one)\b",
+    re.IGNORECASE,
+)
+_AT_START = re.compile(
+    rf"(?:^|[:;,.*(\[]|needles?) ?(?:k|knit) ?(?:\d|one), (?:{_LEFT}|(?P<right>{_RIGHT})), {_KNIT_TO}",
+    re.IGNORECASE,
+)
+_BOTH = re.compile(
+    rf"(?:^|[:;,*(\[]) ?(?P<right>{_RIGHT}), {_KNIT_TO} (?:the )?last 2 (?:sts|stitches)\b\.?, (?P<left>{_LEFT})",
+    re.IGNORECASE,
+)
+_GROUP = re.compile(
+    rf"[(*\[:] ?k ?\d, (?P<first>(?P<left>{_LEFT})|{_RIGHT}), (?:k|knit) ?\d+(?: ?[(\[][^)\]]*[)\]])?, "
+    rf"(?(left)(?:{_RIGHT})|(?:{_LEFT})), k ?\d\b",
+    re.IGNORECASE,
+)
+_TOES = re.compile(r"\btoe\b|\btop\b")
+
+
+def worded_leans(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find decreases of a gusset or a toe that lean away from the line beside which they stand.
+
+    At the end of a needle, or before a marker, they lean right (k2tog, k1), behind it left (k1,
+    ssk): common practice.
+    """
+    orders: dict[int, list[tuple[bool, Spoken, int, str]]] = {}
+    for one in sentences:
+        if (group := _GROUP.search(one.text, max(0, one.start - 1))) is not None:
+            found = (group["left"] is None, one, group.start("first"), group["first"])
+            orders.setdefault(one.section, []).append(found)
+    for listed in orders.values():
+        if len({away for away, *_ in listed}) < 2 and not _TOES.search(listed[0][1].title):
+            continue
+        for away, one, offset, word in listed:
+            if away:
+                said = f"{word} behind a line leans away from it: k1, ssk?"
+                place = one.place(offset)
+                yield Finding(WARNING, "lean", said, place.line, place.column)
+    for one in sentences:
+        if "gusset" not in one.title and "toe" not in one.title:
+            continue
+        start = max(0, one.start - 2)
+        for form, name in ((_BOTH, "right"), (_AT_END, "left"), (_AT_START, "right")):
+            wrong = next((m for m in form.finditer(one.text, start) if m[name]), None)
+            if wrong is not None:
+                where = "before a line" if name == "left" else "behind a line"
+                usual = "k2tog, k1" if name == "left" else "k1, ssk"
+                said = f"{wrong[name]} {where} leans away from it: {usual}?"
+                place = one.place(wrong.start(name))
+                yield Finding(WARNING, "lean", said, place.line, place.column)
+                break

@@ -1,0 +1,148 @@
+"""Printed measures against each other, and against the stitches: units, circumference, yarn.
+
+Only what can't be meant is said: what people print is rounded, and worn with ease. Lengths that a
+text leaves to its reader, and how a fabric stretches, no program can tell.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from math import sqrt
+from typing import Final
+
+import attrs
+
+from loopwright.fabric.stitches import StitchTable
+from loopwright.pattern import steps as st
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.wordings import COUNT, tidied
+from loopwright.pattern._tolerant_walk import Claim, Editor, Key
+from loopwright.pattern.program import Pattern, of_size
+from loopwright.pattern.values import values_of
+
+__all__ = ["amounts", "measures"]
+
+METRES = {"m": 1.0, "yd": 0.9144}  # the international yard
+GRAMS = {"g": 1.0, "oz": 28.35}  # the avoirdupois ounce
+ROUNDED: Final = 0.07  # yards are printed to the next five or ten
+KS: Final = 23.1  # stitches per cm2 times the loop length squared, relaxed (Munden 1959)
+ENOUGH: Final = 0.7  # of the yarn that the stitches alone take
+
+_AMOUNT = "yards|yds|yd|metres|meters|m|grams|g|oz|ounces|ozs"
+_PAIR = re.compile(
+    rf"(?P<a>{COUNT})\s*(?P<au>{_AMOUNT})\b\.?\s*(?:[/(=|]|or)\s*"
+    rf"(?:about |approx\w*\.? )?(?P<b>{COUNT})\s*(?P<bu>{_AMOUNT})\b",
+    re.IGNORECASE,
+)
+_YARN = re.compile(rf"(?P<n>{COUNT})\s*(?P<unit>yards|yds|yd|metres|meters|m)\b", re.IGNORECASE)
+
+
+def _unit(word: str) -> str:
+    low = word.lower()
+    for unit in ("yd", "oz", "cm", "mm"):
+        if low.startswith(unit):
+            return unit
+    return {"y": "yd", "o": "oz", "i": "in", '"': "in", "m": "m", "g": "g"}[low[0]]
+
+
+def _numbers(text: str) -> tuple[float, ...]:
+    return tuple(float(value) for value in values_of(count_in(text)))
+
+
+def _lines(text: str) -> Iterator[tuple[int, str]]:
+    for number, line in enumerate(text.split("\n"), start=1):
+        yield number, tidied(MappedText.of(line)).text
+
+
+def amounts(text: str) -> Iterator[Finding]:
+    """Find yards and metres, grams and ounces, that are not the same amount.
+
+    Examples
+    --------
+    >>> [one.message for one in amounts("Yarn: 400 yards / 400 m of sock yarn")]
+    ['400 yd are 366 m, not 400']
+    """
+    for number, line in _lines(text):
+        for match in _PAIR.finditer(line):
+            one, other = _unit(match["au"]), _unit(match["bu"])
+            table = next((t for t in (METRES, GRAMS) if one in t and other in t), None)
+            first, second = _numbers(match["a"]), _numbers(match["b"])
+            if table is None or one == other or len(first) != len(second):
+                continue
+            for a, b in zip(first, second, strict=True):
+                meant = a * table[one] / table[other]
+                if abs(meant - b) > ROUNDED * meant + 0.3:
+                    said = f"{a:g} {one} are {meant:.3g} {other}, not {b:g}"
+                    yield Finding(WARNING, "conversion", said, number, match.start() + 1)
+                    break
+
+
+def measures(
+    pattern: Pattern, text: str, claims: dict[Key, tuple[Claim, ...]], stitches: StitchTable
+) -> Iterator[Finding]:
+    """Compare printed girths and amounts of yarn with the stitches of each size."""
+    worked = [_worked(pattern, size, claims, stitches) for size in range(pattern.size_count)]
+    cast_on = next((s.at.line for s in pattern.steps if isinstance(s, st.CastOn) and s.at), 0)
+    for number, line in _lines(text):
+        if number >= cast_on:
+            return
+        yield from _yarn(pattern, worked, number, line)
+
+
+@attrs.frozen
+class _Worked:
+    """What working one size comes to: counts of rounds, and stitches in all."""
+
+    counts: tuple[int, ...]
+    total: int
+    whole: bool
+
+
+def _worked(
+    pattern: Pattern, size: int, claims: dict[Key, tuple[Claim, ...]], stitches: StitchTable
+) -> _Worked:
+    one = of_size(pattern, size)
+    walk = Editor(one, claims, size, free=bool(claims), stitches=stitches)
+    counts = []
+    sure = True
+    for step in one.steps:
+        walk.take(step)
+        sure = sure and not walk.blind
+        if walk.tally.in_rounds and isinstance(step, st.Round | st.RepeatRounds):
+            counts.append(walk.tally.count)
+    return _Worked(tuple(counts), walk.total, sure and not walk.troubles)
+
+
+_SHARED = re.compile(
+    r"\b(?:per|each|skeins?|balls?|hanks?|mc|cc|colou?rs?|main|contrast|a|b)\b|[/(]\s*\d+\s*g", re.I
+)
+
+
+def _yarn(pattern: Pattern, worked: Sequence[_Worked], number: int, line: str) -> Iterator[Finding]:
+    found = list(_YARN.finditer(line))
+    if len(found) != 1 or not re.search(r"yarn|wool|yardage|weight|yards|yds", line, re.IGNORECASE):
+        return
+    (match,) = found
+    metres = [value * METRES[_unit(match["unit"])] for value in _numbers(match["n"])]
+    if metres != sorted(metres):
+        said = f"{match['n']} {_unit(match['unit'])} do not grow from size to size"
+        yield Finding(WARNING, "grading", said, number, match.start() + 1)
+        return
+    gauge = pattern.gauge
+    if gauge is None or _SHARED.search(line) or len(metres) not in (1, len(worked)):
+        return
+    loop_mm = sqrt(KS / (gauge.stitches_per_mm * gauge.courses_per_mm))
+    for size, one in enumerate(worked):
+        stated = metres[min(size, len(metres) - 1)] if len(metres) > 1 else metres[0]
+        need = one.total * loop_mm / 1000
+        if not one.whole or stated >= ENOUGH * need:
+            continue
+        said = f"{stated:.0f} m of yarn; {one.total} stitches at this gauge take about {need:.0f} m"
+        names = (pattern.sizes[size] if pattern.sizes else str(size + 1),)
+        yield Finding(
+            WARNING, "yarn", said, number, match.start() + 1,
+            names if pattern.size_count > 1 else (),
+        )  # fmt: skip

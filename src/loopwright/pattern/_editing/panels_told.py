@@ -1,0 +1,75 @@
+"""Rows of a stitch pattern against the stitches that it is told to take."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.row_slips import tokens_at
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.plurals import plural
+
+__all__ = ["panels_told"]
+
+_STS = r"(?:sts?|stitches)"
+_WIDTH = re.compile(
+    rf"\bmultiple of (?P<multiple>\d+) {_STS}|"
+    r"\b(?P<rep>\d+)-st(?:itch)? rep(?:eat)?\b|"
+    rf"[(\[](?P<panel>\d+) {_STS},? ?\d* ?(?:rows|rnds|rounds)?[)\]]",
+    re.IGNORECASE,
+)
+_COLOURED = re.compile(r"\*(?P<row>\d+ ?[A-Z]{1,2}(?:, ?\d+ ?[A-Z]{1,2})*)\*")
+_STAR = re.compile(r"\*\s*(?P<inner>[^*]+?)[;,.] ?rep(?:eat)? (?:from )?\*", re.IGNORECASE)
+
+
+def panels_told(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find rows of a stitch pattern that take other stitches than it is told to have.
+
+    "Fishes (multiple of 6 sts)" speaks of its repeat, "Rope (10 sts, 8 rnds)" of all of a row. The
+    rows are those numbered behind it, up to the next heading.
+    """
+    width, whole, section = 0, False, -1
+    for one in sentences:
+        if one.section != section:
+            section, width = one.section, 0
+            if told := _WIDTH.search(one.title):
+                width, whole = (
+                    int(told["multiple"] or told["rep"] or told["panel"]),
+                    bool(told["panel"]),
+                )
+        if one.label is None or not one.label.numbers:
+            if told := _WIDTH.search(one.text):
+                width, whole = (
+                    int(told["multiple"] or told["rep"] or told["panel"]),
+                    bool(told["panel"]),
+                )
+            elif width and (coloured := _COLOURED.search(one.text)):
+                takes = sum(map(int, re.findall(r"\d+", coloured["row"])))
+                if takes % width:
+                    place = one.place(coloured.start())
+                    said = f"this takes {plural(takes, 'st')}; the pattern is told over {width}"
+                    yield Finding(WARNING, "panel", said, place.line, place.column)
+            elif whole:
+                width = 0
+            continue
+        if width and (wrong := _takes(one, width, whole)):
+            takes, offset = wrong
+            place = one.place(offset)
+            said = f"this takes {plural(takes, 'st')}; the pattern is told over {width}"
+            yield Finding(WARNING, "panel", said, place.line, place.column)
+
+
+def _takes(one: Spoken, width: int, whole: bool) -> tuple[int, int] | None:
+    """Return how many stitches a row takes, where they do not fit; None where they do."""
+    star = _STAR.search(one.text, one.start)
+    start = star.start("inner") if star else one.start
+    end = star.end("inner") if star else len(one.text.rstrip(" ."))
+    tokens = tokens_at(one.text, start)
+    if not tokens or tokens[-1].end != end or any(len(token.takes) > 1 for token in tokens):
+        return None
+    takes = sum(token.takes[0] for token in tokens)
+    if star is None and not whole:
+        return None
+    fits = takes == width if whole and star is None else takes and not takes % width
+    return None if fits or (takes and not width % takes and star is not None) else (takes, start)

@@ -1,0 +1,379 @@
+"""Technical editing: read a pattern line by line, for every size, and say what doesn't follow.
+
+A review works every instruction in numbers only, once for each size, and goes on behind a mistake
+as if the stated count were right. What only a person can judge is left to people: which of the
+editors' points are covered is listed in the documentation, point by point.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Any, TypeAlias
+
+import attrs
+
+from loopwright.border import guard
+from loopwright.errors import KnitError, PatternSyntaxError
+from loopwright.fabric.stitches import STITCHES, StitchTable
+from loopwright.pattern import steps as st
+from loopwright.pattern._contents import items_of, rewritten, rounds_in, steps_in, things_in
+from loopwright.pattern._editing.chains import chains
+from loopwright.pattern._editing.entries import sized_numbers
+from loopwright.pattern._editing.findings import ERROR, NOTE, WARNING, Finding, Review
+from loopwright.pattern._editing.girths import girths, lengths
+from loopwright.pattern._editing.lean_words import worded_leans
+from loopwright.pattern._editing.leans import leans
+from loopwright.pattern._editing.measures import amounts, measures
+from loopwright.pattern._editing.odd_ones import odd_ones
+from loopwright.pattern._editing.panels_told import panels_told
+from loopwright.pattern._editing.row_numbers import row_numbers
+from loopwright.pattern._editing.row_slips import row_slips
+from loopwright.pattern._editing.spoken import spoken
+from loopwright.pattern._editing.standards import standards
+from loopwright.pattern._editing.sums import sums
+from loopwright.pattern._editing.wording import abbreviations, conversions, head, terms
+from loopwright.pattern._grammar.said import refuse_nothing
+from loopwright.pattern._knit import knitted
+from loopwright.pattern._reading.reader import MAX_ERRORS, Reading, read_closely
+from loopwright.pattern._tally import Tally, Trouble
+from loopwright.pattern._tolerant_walk import Claim, Editor, Key
+from loopwright.pattern.items import PickUp, Repeat
+from loopwright.pattern.program import Pattern, of_size
+from loopwright.pattern.values import Sized
+from loopwright.plurals import plural
+
+__all__ = ["review"]
+
+_SLIP = re.compile(
+    r"did you mean .*\d|did you mean (?:ssk|sts?\b|stitch|purl|knit|skp|rnd|rounds?)"
+)
+_CONTRADICTS = re.compile(
+    r" in all, not |needles are named|there are no rounds|is not one of those|only \d+ rounds"
+)
+Claims: TypeAlias = dict[Key, tuple[Claim, ...]]
+OPEN_CHOICES = ("slip", "open choice")  # read in the usual way; said all the same
+
+CORNERS = 2  # stitches picked up beyond the edge chains to close the corners (common practice)
+MAX_READINGS = 12  # ambiguous repeats tried both ways; each costs one more walk for each size
+
+
+def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Review:
+    """Return what a technical editor would query in a pattern.
+
+    Parameters
+    ----------
+    pattern : Pattern or str
+        A text is read closely: its wording, numbering and conversions are looked at too.
+    stitches : StitchTable
+
+    Returns
+    -------
+    Review
+        Where some lines can't be read, those alone: the rest could not be counted on.
+
+    Raises
+    ------
+    PatternSyntaxError
+        The text is no pattern: too long, or nearly nothing in it can be read.
+
+    Examples
+    --------
+    >>> print(review("Cast on 10 sts. Join in the round. Rnd 1: *K2, p2; rep from * to end."))
+    pattern:1:43: error: 10 sts are no multiple of 4: after 2 times 2 are left over
+        Cast on 10 sts. Join in the round. Rnd 1: *K2, p2; rep from * to end.
+                                                  ^
+    pattern: 1 error
+    """
+    text = ""
+    claims: Claims = {}
+    findings: list[Finding] = []
+    if isinstance(pattern, str):
+        text, reading = pattern, read_closely(pattern, stitches=stitches, go_on=True)
+        pattern, claims = reading.pattern, reading.claims
+        if not reading.errors:
+            refuse_nothing(pattern.steps)
+        if reading.loose and not claims:
+            claims = {(0, 0): ()}
+        if len(reading.errors) >= MAX_ERRORS and not claims_enough(reading):
+            raise reading.errors[-1]
+        findings += (_unread(error, error is reading.errors[0]) for error in reading.errors)
+        for remark in reading.remarks:
+            if remark.kind not in ("repeat", "numbers"):  # they are looked at below
+                severity = NOTE if remark.kind in OPEN_CHOICES else WARNING
+                findings.append(
+                    Finding(severity, remark.kind, remark.text, remark.line, remark.column)
+                )
+        findings += conversions(text)
+        findings += amounts(text)
+        findings += terms(text)
+    findings += _entries(pattern)
+    if not any(finding.kind == "sizes" for finding in findings):
+        findings += _worked(pattern, stitches, claims)
+        if not any(finding.severity == ERROR for finding in findings):
+            findings += _edges(pattern, stitches, bool(claims))
+        if text and not any(finding.severity != NOTE for finding in findings):
+            findings += measures(pattern, text, claims, stitches)
+        findings += _readings(pattern, stitches, claims)
+        findings += _grading(pattern)
+        findings += leans(pattern)
+    if text:
+        findings += _shown_alone(text, pattern, findings, unread=bool(reading.errors))
+    findings += abbreviations(pattern, text)
+    findings += head(pattern)
+    findings.sort(
+        key=lambda one: (one.line, one.column, (ERROR, WARNING, NOTE).index(one.severity))
+    )
+    return Review(tuple(findings), text)
+
+
+def _shown_alone(
+    text: str, pattern: Pattern, found: Sequence[Finding], *, unread: bool
+) -> list[Finding]:
+    """Return what a text shows by itself, on lines where working it found nothing."""
+    sentences = list(spoken(text))
+    alone = [*sized_numbers(text, pattern.size_count), *row_numbers(sentences)]
+    alone += [
+        *row_slips(sentences),
+        *sums(sentences),
+        *girths(text),
+        *lengths(text),
+        *standards(text),
+    ]
+    if unread:
+        alone += chains(sentences)
+    alone += [*worded_leans(sentences), *panels_told(sentences), *odd_ones(sentences)]
+    worked = ("mirror", "gap", "lean")
+    known = {one.line for one in found if one.severity == ERROR or one.kind in worked}
+    return [one for one in alone if one.line not in known]
+
+
+def claims_enough(reading: Reading) -> bool:
+    """Tell whether a text with many unknown sentences is a pattern all the same."""
+    return sum(1 for _ in rounds_in(reading.pattern.steps)) > len(reading.errors)
+
+
+def _unread(error: PatternSyntaxError, first: bool) -> Finding:
+    """Return the finding for a sentence that means nothing: a slip of the pen if it looks so."""
+    expected = f"; expected {' or '.join(error.expected)}" if error.expected else ""
+    if error.hint and _SLIP.search(error.hint):
+        said = f"{error.found}{expected}; {error.hint}"
+        return Finding(WARNING, "syntax", said, error.line, error.column)
+    if first and not error.expected and _CONTRADICTS.search(error.found):
+        return Finding(ERROR, "syntax", error.found, error.line, error.column)
+    said = f"not understood, and left out of the counts: {error.found}"
+    return Finding(NOTE, "unread", said, error.line, error.column)
+
+
+# what the counts say
+
+
+def _worked(pattern: Pattern, stitches: StitchTable, claims: Claims) -> list[Finding]:
+    """Work every size; a mistake that several sizes share is one finding."""
+    by_size = [_work_one(pattern, size, stitches, claims) for size in range(pattern.size_count)]
+    shared: dict[Finding, list[str]] = {}
+    for size, found in enumerate(by_size):
+        name = pattern.sizes[size] if pattern.sizes else str(size + 1)
+        for finding in found:
+            shared.setdefault(finding, []).append(name)
+    return [
+        attrs.evolve(finding, sizes=tuple(names) if pattern.size_count > 1 else ())
+        for finding, names in shared.items()
+    ]
+
+
+def _work_one(pattern: Pattern, size: int, stitches: StitchTable, claims: Claims) -> list[Finding]:
+    """Return what cannot be worked in one size, and what is left open at its end."""
+    one = of_size(pattern, size)
+    walk = Editor(one, claims, size, free=bool(claims), stitches=stitches)
+    for step in one.steps:
+        walk.take(step)
+    start = _cast_on_at(one) if claims else None
+    findings = [
+        _found(step, trouble)
+        for step, trouble in walk.troubles
+        if start is None
+        or step.at is None
+        or step.at.line >= start.line
+        or " 0 are left" not in trouble.problem
+    ]
+    return findings if walk.blind else [*findings, *_left_open(one, walk.tally)]
+
+
+_CASTS_ON = (st.CastOn, st.ProvisionalCastOn, st.ClosedCastOn)
+
+
+def _cast_on_at(pattern: Pattern) -> st.TextPlace | None:
+    """Return where the work begins: what stands before it is told, and not worked there."""
+    return next((step.at for step in pattern.steps if isinstance(step, _CASTS_ON)), None)
+
+
+def _found(step: st.Step, trouble: Trouble) -> Finding:
+    at = step.at.within(max(1, trouble.column)) if step.at else st.TextPlace(0, 0)
+    severity = WARNING if trouble.kind in ("mirror", "gap") else ERROR
+    return Finding(severity, trouble.kind, trouble.problem, at.line, at.column)
+
+
+def _left_open(pattern: Pattern, tally: Tally) -> Iterator[Finding]:
+    last = next((step.at for step in reversed(pattern.steps) if step.at), st.TextPlace(0, 0))
+
+    def left(kind: str, message: str) -> Finding:
+        return Finding(WARNING, kind, message, last.line, last.column)
+
+    if tally.count and not _said_at_the_end(pattern):
+        live = plural(tally.count, "st", be=True)
+        yield left("secured", f"{live} still live at the end: bind off, graft or draw up")
+    if _freed_in_words(pattern):
+        return
+    for name, stitches in tally.held.items():
+        held = plural(stitches, "st", be=True)
+        yield left("secured", f"{held} held as {name} and never returned to the needle")
+    for name in tally.waste:
+        yield left("waste", f"waste yarn {name} is never taken out")
+    for name, stitches in tally.opened.items():
+        open_ = plural(stitches, "st", be=True)
+        yield left("secured", f"{open_} left above waste yarn {name} and never recaptured")
+    closed = not tally.count and any(isinstance(step, st.CastOn) for step in pattern.steps)
+    if closed and not any(isinstance(step, st.WeaveIn) for step in pattern.steps):
+        yield Finding(NOTE, "order", "the ends are not woven in", last.line, last.column)
+
+
+def _said_at_the_end(pattern: Pattern) -> bool:
+    """Tell whether the last words, kept as text, say what becomes of the stitches."""
+    texts = [step.text.lower() for step in pattern.steps[-4:] if isinstance(step, st.Note)]
+    return any(
+        word in text for text in texts for word in ("bind off", "cast off", "holder", "graft")
+    )
+
+
+_FREED = re.compile(
+    r"\b(?:undo|unpick|unravel|unzip|three-needle|(?:put|place|slip|return)\b[^.]{0,40}\bon)\b",
+    re.I,
+)
+
+
+def _freed_in_words(pattern: Pattern) -> bool:
+    """Tell whether words that were kept as text, behind the last row, take up what was held."""
+    last = [step.text for step in pattern.steps[-10:] if isinstance(step, st.Note)]
+    return any(_FREED.search(text) for text in last)
+
+
+def _edges(pattern: Pattern, stitches: StitchTable, free: bool) -> Iterator[Finding]:
+    """Knit a pattern that picks up stitches, and compare with the edge stitches that there are."""
+    if not any(isinstance(item, PickUp) for item in items_of(pattern.steps)):
+        return
+    found: dict[tuple[st.TextPlace, int, int], list[str]] = {}
+    for size in range(pattern.size_count):
+        try:
+            picked = knitted(pattern, size=size, stitches=stitches).journal.picked
+        except KnitError as error:
+            if "slipped at the end of its rows" in error.problem:
+                said = "an edge slipped at the end of rows: not compared with what is picked up"
+                yield Finding(NOTE, "edge", said, error.line, error.column)
+            elif not free:
+                yield Finding(ERROR, "work", error.problem, error.line, error.column)
+            return
+        for one in picked:
+            if one.stitches > one.edges + CORNERS:
+                key = (one.step.at or st.TextPlace(0, 0), one.stitches, one.edges)
+                found.setdefault(key, []).append(pattern.sizes[size] if pattern.sizes else "")
+    for (at, many, edges), names in found.items():
+        message = f"{plural(many, 'st', be=True)} picked up along {plural(edges, 'edge stitch')}"
+        sizes = tuple(names) if pattern.size_count > 1 else ()
+        yield Finding(WARNING, "edge", message, at.line, at.column, sizes)
+
+
+# two readings of "repeat n times"
+
+
+def _readings(pattern: Pattern, stitches: StitchTable, claims: Claims) -> list[Finding]:
+    """Try each ambiguous repeat both ways and say which way closes."""
+    places = list(_vague(pattern.steps))[:MAX_READINGS]
+    if not places:
+        return []
+    usual = _errors(pattern, stitches, claims)
+    found = []
+    for step, vague in places:
+        other = _errors(_reread(pattern, vague), stitches, claims)
+        more = vague.times
+        said = _less(more)
+        if other < usual:
+            verdict = f"only '{said} times in all' lets the counts follow"
+        elif usual < other:
+            verdict = f"only '{said} times more' ({more} in all) lets the counts follow"
+        else:
+            verdict = "the counts do not tell which is meant"
+        at = step.at.within(max(1, getattr(vague, "column", 1))) if step.at else st.TextPlace(0, 0)
+        message = f"'repeat {said} times' reads as {said} in all or as {more}: {verdict}"
+        open_choice = usual == other and bool(claims)  # in ordinary words it is left to the editor
+        severity = NOTE if usual < other or open_choice else WARNING
+        found.append(Finding(severity, "repeat", message, at.line, at.column))
+    return found
+
+
+def _errors(pattern: Pattern, stitches: StitchTable, claims: Claims) -> int:
+    return sum(
+        finding.severity == ERROR
+        for size in range(pattern.size_count)
+        for finding in _work_one(pattern, size, stitches, claims)
+    )
+
+
+def _less(times: Any) -> Any:
+    if isinstance(times, Sized):
+        return Sized(tuple(value - 1 for value in times.values))
+    assert isinstance(times, int)
+    return times - 1
+
+
+def _vague(steps: Iterable[st.Step]) -> Iterator[tuple[st.Step, st.RepeatRounds | Repeat]]:
+    for step in steps_in(steps):
+        if isinstance(step, st.RepeatRounds) and step.vague:
+            yield step, step
+        if not step.inner:
+            for item in items_of((step,)):
+                if isinstance(item, Repeat) and item.vague:
+                    yield step, item
+
+
+def _reread(pattern: Pattern, vague: st.RepeatRounds | Repeat) -> Pattern:
+    """Return the pattern with one repeat read as "n times in all"."""
+
+    def changed(value: Any) -> Any:
+        return attrs.evolve(value, times=_less(vague.times)) if value is vague else value
+
+    return attrs.evolve(pattern, steps=rewritten(pattern.steps, changed))
+
+
+# sizes
+
+
+def _entries(pattern: Pattern) -> Iterator[Finding]:
+    """Find values that lack an entry for a size, or have one too many."""
+    expected = pattern.size_count
+    named = set(pattern.sizes)
+    for step in steps_in(pattern.steps):
+        place = step.at or st.TextPlace(0, 0)
+        for value in things_in(step):
+            if isinstance(value, Sized) and len(value.values) != expected:
+                entries = len(value.values)
+                message = f"{value} has {entries} entries for {plural(expected, 'size')}"
+                yield Finding(ERROR, "sizes", message, place.line, place.column)
+        if isinstance(step, st.OnlySizes) and (unknown := set(step.sizes) - named):
+            message = f"no size is called {', '.join(sorted(unknown))}"
+            yield Finding(ERROR, "sizes", message, place.line, place.column)
+
+
+def _grading(pattern: Pattern) -> Iterator[Finding]:
+    """Note stitch counts that do not grow from size to size; a person judges them."""
+    for step in pattern.steps:
+        stitches = getattr(step, "stitches", None)
+        if not isinstance(step, st.CastOn) or not isinstance(stitches, Sized):
+            continue
+        if list(stitches.values) != sorted(stitches.values):
+            at = step.at or st.TextPlace(0, 0)
+            message = f"{stitches} sts do not grow from size to size"
+            yield Finding(NOTE, "grading", message, at.line, at.column)
+
+
+guard(globals())

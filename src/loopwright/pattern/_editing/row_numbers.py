@@ -1,0 +1,114 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Numbers of rows: one left out, one given twice, and repeats of rows that are not there."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.plurals import plural
+
+__all__ = ["row_numbers"]
+
+_AGAIN = re.compile(
+    r"(?:and |then )?(?:rep(?:eat)?(?:ing)?|cont(?:inue)?|work(?:ing)?)\b", re.IGNORECASE
+)
+_ROWS = r"(?:rounds?|rnds?|rows?|r)"
+_REPEATED = re.compile(
+    rf"\b(?:rep(?:eat)?(?:ing)?|work(?:ing)?) (?:the )?{_ROWS}s? ?(?P<a>\d+)"
+    rf"(?:\s*(?P<sign>-|–|and|&|to)\s*(?:{_ROWS} ?)?(?P<b>\d+))?(?![\d.]| ?(?:of|from|\())",
+    re.IGNORECASE,
+)
+_SEVERAL = re.compile(
+    rf"^[^:]*\b(?:all|every|each|alt\w*|even|odd)\b[^:]*:|"
+    rf"\b(?:all|every|each)\b[^:]{{0,20}}\b(?:alt\w*|even|odd|other|foll\w*|rem\w*|ws|rs)\b[^:]{{0,20}}\b{_ROWS}\b",
+    re.IGNORECASE,
+)
+
+
+def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
+    """Find numbers of rows that are left out or doubled, and repeats of rows that are not there."""
+    section, seen, run = -1, set[int](), list[Spoken]()
+    for one in sentences:
+        if one.section != section:
+            yield from _in_order(run)
+            section, seen, run = one.section, set(), []
+        label = one.label
+        if label is not None and label.numbers and label.course:
+            if label.numbers[0] == 1:
+                yield from _in_order(run)
+                run = []
+            run.append(one)
+            seen.update(label.numbers)
+            yield from _as_many(one)
+        elif label is None and _AGAIN.match(one.text):
+            yield from _in_order(run)
+            run = []
+        if seen:
+            yield from _there(one, seen)
+    yield from _in_order(run)
+
+
+def _in_order(run: list[Spoken]) -> Iterator[Finding]:
+    """Find what is out of order in rows that are numbered one after another."""
+    if any(one.label.which or _SEVERAL.search(one.text) for one in run if one.label):
+        return
+    firsts = [one.label.numbers[0] for one in run if one.label]
+    seen: set[int] = set()
+    for at, one in enumerate(run):
+        assert one.label is not None
+        first, after = firsts[at], firsts[at + 1] if at + 1 < len(run) else 0
+        expected = first if at else first - (first == after > 1)
+        if at and (first in seen or first - 1 not in seen):
+            expected = next(n for n in range(min(seen), max(*seen, first) + 2) if n not in seen)
+        if first == expected:
+            seen.update(one.label.numbers)
+            continue
+        place = one.place()
+        again = " again" if first in seen else ""
+        said = (
+            f"expected number {expected}, found {first}{again}: was a row left out, or misnumbered?"
+        )
+        yield Finding(WARNING, "numbers", said, place.line, place.column)
+        slipped = first in seen or after in (expected + 1, first)
+        seen.update((expected,) if slipped else one.label.numbers)
+
+
+def _there(one: Spoken, seen: set[int]) -> Iterator[Finding]:
+    """Find a repeat of rows that stand nowhere in its section."""
+    for match in _REPEATED.finditer(one.text, one.start):
+        first, last = int(match["a"][:6]), int((match["b"] or match["a"])[:6])
+        place = one.place(match.start())
+        if match["b"] and last <= first:
+            said = f"rows {first} to {last}: the second number should be the greater one"
+        elif last not in seen and min(seen) <= first:
+            listed = "-".join(str(n) for n in sorted({min(seen), max(seen)}))
+            said = f"there is no row {last} here to repeat; those given are {listed}"
+        else:
+            continue
+        yield Finding(WARNING, "numbers", said, place.line, place.column)
+
+
+_ALONE = re.compile(
+    rf"(?:rep(?:eat)?|as|work) (?:the )?{_ROWS}s? ?(?P<a>\d+)(?:\s*(?:-|–|and|&|to)\s*(?:{_ROWS} ?)?(?P<b>\d+))?\.?$",
+    re.IGNORECASE,
+)
+
+
+def _as_many(one: Spoken) -> Iterator[Finding]:
+    """Compare "rows 5-8: rep rows 1-4" with the number of rows that are repeated."""
+    label = one.label
+    assert label is not None
+    match = _ALONE.match(one.text, one.start)
+    if match is None or len(label.numbers) < 2:
+        return
+    each = int((match["b"] or match["a"])[:6]) - int(match["a"][:6]) + 1
+    if each > 0 and len(label.numbers) % each:
+        place = one.place()
+        said = (
+            f"{plural(len(label.numbers), 'row')} can't be {plural(each, 'row')} repeated: "
+            "which rows are meant?"
+        )
+        yield Finding(WARNING, "numbers", said, place.line, place.column)

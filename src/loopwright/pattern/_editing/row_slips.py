@@ -1,0 +1,268 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Rows that do not come out by themselves, whatever is on the needles: no count is needed for it.
+
+"K to last 4 sts, k2tog, k1" leaves one stitch; "k5, k1" is one run, so that something was left out
+between the two; ``*k2; rep from *`` repeats nothing but plain stitches.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+import attrs
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.wordings import COUNT, STS
+from loopwright.pattern.values import values_of
+from loopwright.plurals import plural
+
+__all__ = ["Token", "row_slips", "tokens_at"]
+
+_TWO = (
+    r"k2tog(?:[ -]?tbl)?|p2tog(?:[ -]?tbl)?|ssk|ssp|skpo?|sl ?1,? ?k1,? ?psso|s1,? ?k1,? ?psso|"
+    r"(?:knit|purl|k|p) ?2 tog(?:ether)?"
+)
+_THREE = (
+    r"k3tog|p3tog|sk2p|cdd|sssk|s2kpo?|sl ?1,? ?k2tog,? ?psso|(?:knit|purl|k|p) ?3 tog(?:ether)?"
+)
+_NONE = r"yo|yfwd|m1[lrp]{0,2}|make (?:1|one)(?: left| right)?"
+_TOKEN = re.compile(
+    rf"(?:(?P<cable>[ct](?P<crossed>\d+)[fb])|(?P<two>{_TWO})|(?P<three>{_THREE})|(?P<none>{_NONE})|(?P<one>kfb|pfb)|"
+    rf"(?P<plain>knit|purl|slip|sl|k|p) ?(?P<n>{COUNT}))(?![a-z0-9])"
+    r"(?P<how> (?:tbl|mc|cc|[a-d]\b|pwise|purlwise|kwise|knitwise|wyib|wyif|sts?\b|stitch(?:es)?\b))*",
+    re.IGNORECASE,
+)
+_BETWEEN = re.compile(r"\.?\s*,\s*(?:and |then )?|\s+(?:and|then)\s+", re.IGNORECASE)
+
+
+@attrs.frozen
+class Token:
+    """One item of a list of stitches: its word, how many it takes in each size, and where it is."""
+
+    word: str
+    takes: tuple[int, ...]
+    start: int
+    end: int
+    plain: str = ""
+    change: int = 0
+
+
+def tokens_at(text: str, start: int) -> list[Token]:
+    """Return the stitches that are listed from a place on, up to the first other word."""
+    found, at = list[Token](), start
+    while match := _TOKEN.match(text, at):
+        if match["plain"]:
+            takes = tuple(int(value) for value in values_of(count_in(match["n"])))
+        elif match["cable"]:
+            takes = (int(match["crossed"]),)
+        else:
+            takes = (2 if match["two"] else 3 if match["three"] else int(bool(match["one"])),)
+        word = match[0].lower()
+        plain = (match["plain"] or "")[:1].lower()
+        found.append(Token(word, takes, match.start(), match.end(), plain, _change(match)))
+        between = _BETWEEN.match(text, match.end())
+        if between is None:
+            break
+        at = between.end()
+    return found
+
+
+def _change(match: re.Match[str]) -> int:
+    """Return by how many one of a stitch changes the count."""
+    if match["two"] or match["three"]:
+        return -1 if match["two"] else -2
+    return int(bool(match["none"] or match["one"]))
+
+
+def _sum(tokens: Sequence[Token]) -> tuple[int, ...]:
+    many = max((len(token.takes) for token in tokens), default=1)
+    return tuple(
+        sum(token.takes[min(size, len(token.takes) - 1)] for token in tokens)
+        for size in range(many)
+    )
+
+
+def row_slips(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find rows that don't come out by themselves."""
+    slips_markers = any(_SLIPPED.search(one.text) for one in sentences)
+    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+        turns = after is not None and _TURN.match(after.text) is not None
+        said = (
+            _to_last(one, turns)
+            or _to_marker(one, slips_markers)
+            or _unsaid(one)
+            or _beside(one)
+            or _alone(one)
+            or _edges(one)
+        )
+        if said:
+            message, offset = said
+            place = one.place(offset)
+            yield Finding(WARNING, "row", message, place.line, place.column)
+
+
+_Said = tuple[str, int] | None
+_TURN = re.compile(r"\W*(?:turn|w&t)\b", re.IGNORECASE)
+_LAST = re.compile(
+    rf"\b(?:to|until) (?:the )?last (?P<n>{COUNT}) (?:[a-z]+ )?(?:{STS})"
+    r"(?: (?:on|of|before) [a-z0-9 ]{1,24})?,\s*(?=[a-z])",
+    re.IGNORECASE,
+)
+_ENDS = re.compile(
+    r"\s*(?:$|\.?;|\.(?!,)|[)\]*—=-]|[,.;]?\s*\(|[,;.]\s*(?:rep\b|repeat\b|(?:on )?needles? \d|n\d))", re.IGNORECASE
+)  # fmt: skip
+
+
+def _to_last(one: Spoken, turns: bool) -> _Said:
+    """Compare "to last 3 sts" with the stitches that follow."""
+    for match in _LAST.finditer(one.text, one.start):
+        tokens = tokens_at(one.text, match.end())
+        if not tokens or not _ENDS.match(one.text, tokens[-1].end):
+            continue
+        behind = one.text[tokens[-1].end :].strip(" .,;")
+        if not behind and turns:
+            continue
+        left, taken = _both(match["n"], tokens)
+        if left != taken:
+            listed = one.text[tokens[0].start : tokens[-1].end]
+            return (
+                f"the last {_shown(left)} are spoken of; '{listed}' takes {_shown(taken)}",
+                tokens[0].start,
+            )
+    return None
+
+
+_TO_MARKER = re.compile(
+    rf"\bto (?P<n>{COUNT}) (?:{STS}) before (?:the )?(?:next |first |second |1st |2nd )?"
+    r"(?:m|mkr?|marker)\b\.?(?: [A-Z0-9]\b)?,\s*(?=[a-z])",
+    re.IGNORECASE,
+)
+_SLIPPED = re.compile(r"\b(?:sm|slm|slip (?:the )?(?:m|marker)|sl m)\b", re.IGNORECASE)
+_SLIP = re.compile(r"[,;.]?\s*(?:sm|slm|slip (?:the )?(?:m|marker)|sl m)\b", re.IGNORECASE)
+
+
+def _to_marker(one: Spoken, slips_markers: bool) -> _Said:
+    """Compare "to 3 sts before marker" with the stitches up to the marker that is slipped."""
+    for match in _TO_MARKER.finditer(one.text, one.start):
+        tokens = tokens_at(one.text, match.end())
+        if not tokens:
+            continue
+        left, taken = _both(match["n"], tokens)
+        listed = one.text[tokens[0].start : tokens[-1].end]
+        if _SLIP.match(one.text, tokens[-1].end):
+            if left != taken:
+                said = f"{_shown(left)} stand before the marker; '{listed}' takes {_shown(taken)}"
+                return said, tokens[0].start
+        elif slips_markers and any(t > n for t, n in zip(taken, left, strict=True)):
+            for many in range(1, len(tokens)):
+                if _both(match["n"], tokens[:many])[1] == left:
+                    return "the marker is passed here and not slipped: sm?", tokens[many].start
+    return None
+
+
+def _both(stated: str, tokens: Sequence[Token]) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """Return a stated number and a sum of stitches, both for as many sizes."""
+    left = tuple(int(value) for value in values_of(count_in(stated)))
+    taken = _sum(tokens)
+    many = max(len(left), len(taken))
+    left, taken = left * (many if len(left) == 1 else 1), taken * (many if len(taken) == 1 else 1)
+    return (left, taken) if len(left) == len(taken) else ((), ())
+
+
+def _shown(values: tuple[int, ...]) -> str:
+    if len(set(values)) == 1:
+        return plural(values[0], "st")
+    return f"{values[0]} ({', '.join(map(str, values[1:]))}) sts"
+
+
+_REP_LAST = re.compile(
+    rf"rep(?:eat)? from \* (?:to|until) (?:the )?last (?P<n>{COUNT}) (?:{STS})(?:\s*[.;]?\s*$|,? turn\W*$)",
+    re.IGNORECASE,
+)
+
+
+def _unsaid(one: Spoken) -> _Said:
+    """Find stitches behind a repeat of which nothing is said."""
+    match = _REP_LAST.search(one.text, one.start)
+    if match is None:
+        return None
+    number = _shown(tuple(int(value) for value in values_of(count_in(match["n"]))))
+    return f"how the last {number} are worked is not said", match.start("n")
+
+
+_PAIR = re.compile(
+    rf"(?<![a-z0-9])(?P<a>knit|purl|k|p) ?(?P<n>{COUNT}), ?(?P<b>knit|purl|k|p) ?(?P<m>{COUNT})"
+    r"(?=\s*(?:$|[,;.)\]*]|rib\b))",
+    re.IGNORECASE,
+)
+
+
+def _beside(one: Spoken) -> _Said:
+    """Find two runs of one plain stitch side by side: something is missing between them."""
+    start = one.start
+    while match := _PAIR.search(one.text, start):
+        first, second = match["a"][0].lower(), match["b"][0].lower()
+        if first == second:
+            said = (
+                f"'{match[0]}' is one run of stitches: is something left out in between, or "
+                f"{'purl' if first == 'k' else 'knit'} meant?"
+            )
+            return said, match.start()
+        start = match.start("b")
+    return None
+
+
+_LONE = re.compile(
+    rf"\*\s*(?P<a>k|p|knit|purl|sl|slip) ?(?P<n>{COUNT})\s*[;,.]? ?rep(?:eat)? (?:from )?\*|"
+    rf"[(\[]\s*(?P<a2>k|p|knit|purl) ?(?P<n2>{COUNT})\s*[)\]] (?:to (?:the )?end|around|rep|all round|rib)",
+    re.IGNORECASE,
+)
+
+
+def _alone(one: Spoken) -> _Said:
+    """Find a repeat of nothing but plain stitches."""
+    match = _LONE.search(one.text, one.start)
+    if match is None:
+        return None
+    word = (match["a"] or match["a2"])[0].lower()
+    plain = {"k": "knit", "p": "purl", "s": "slip"}[word]
+    word = "sl " if word == "s" else word
+    return (
+        f"a repeat of {word}{match['n'] or match['n2']} alone is '{plain} to end': "
+        "is something left out of it?"
+    ), match.start()
+
+
+_DEC, _INC = r"ssk|k2tog|skpo?|sl ?1 k1 psso", r"m1[lr]?|kfb"
+_WITHIN = tuple(
+    re.compile(
+        rf"(?:^|[:;*(\[]\s*|(?:sm|slm), )k(?:nit)? ?(?P<a>\d+), (?:{shape}), (?:k|knit|work|p|purl)\b[^;*.\[\]]*?, "
+        rf"(?:{shape}), k(?:nit)? ?(?P<b>\d+)(?=\s*(?:$|[.;)\]]|,? (?:sm|slm)\b))",
+        re.IGNORECASE,
+    )
+    for shape in (_DEC, _INC)
+)
+_ACROSS = tuple(
+    re.compile(
+        rf"(?:{shape}), k(?:nit)? ?(?P<a>\d+)[;.,:]? ?(?:needles? \d[^:]{{0,12}}: ?|n\d: ?|(?:sm|slm|slip marker)[,;] )"
+        rf"k(?:nit)? ?(?P<b>\d+), (?:{shape})\b",
+        re.IGNORECASE,
+    )
+    for shape in (_DEC, _INC)
+)
+
+
+def _edges(one: Spoken) -> _Said:
+    """Compare the edges outside of two shapings that belong together: they mirror each other."""
+    for form in (*_WITHIN, *_ACROSS):
+        match = form.search(one.text, max(0, one.start - 2))
+        if match is not None and match["a"] != match["b"]:
+            said = (
+                f"k{match['a']} on one side and k{match['b']} on the other of two shapings "
+                "that should mirror each other"
+            )
+            return said, match.start("b") - 1
+    return None

@@ -1,0 +1,79 @@
+"""A text as its sentences, each with its label, section and place: for what it shows alone."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.front import TEXT_SECTIONS, heading_in
+from loopwright.pattern._reading.labels import Label, label_of
+from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.wordings import tidied
+
+__all__ = ["Spoken", "plain", "spoken"]
+
+_BEGINS = re.compile(r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d", re.I)
+MAX_LINE = 2000  # characters; longer lines are none that a knitter could follow
+
+
+@attrs.frozen
+class Spoken:
+    """One sentence: ``label`` is what stands before its colon, ``section`` counts the headings."""
+
+    said: MappedText
+    label: Label | None
+    section: int
+    title: str
+    _line: Line
+
+    @property
+    def text(self) -> str:
+        """The sentence."""
+        return self.said.text
+
+    @property
+    def start(self) -> int:
+        """Where the instruction begins, behind its label."""
+        return self.label.end if self.label else 0
+
+    def place(self, offset: int = 0) -> st.TextPlace:
+        """Return where a character of the sentence stands in the text."""
+        return self._line.place(self.said.at[offset])
+
+
+_COMMA = re.compile(r"(?<=\d),(?=\d\s*(?:[(\[][^)\]]{0,40}[)\]]|[)\]])?\s*(?:cm|mm)\b)")
+
+
+def plain(line: str) -> MappedText:
+    """Return a line with plain quotes and fractions, and with points for decimal commas.
+
+    Examples
+    --------
+    >>> plain("Foot: 20 [22,5] cm, 8½ in").text
+    'Foot: 20 [22.5] cm, 8.5 in'
+    """
+    return tidied(MappedText.of(line[:MAX_LINE]).sub(_COMMA, "."))
+
+
+def spoken(text: str) -> Iterator[Spoken]:
+    """Yield the sentences of a text; those of notes, materials and the like are left out."""
+    section, title, as_text = 0, "", False
+    for line in logical_lines(text):
+        if len(line.text) > MAX_LINE:
+            continue
+        heading = line.text.lstrip("# ") if line.text.startswith("#") else heading_in(line)
+        if heading is not None:
+            section, title = section + 1, line.text.lower().strip("# :")
+            as_text = heading.lower().strip(" :") in TEXT_SECTIONS
+            continue
+        as_text = as_text and not _BEGINS.match(line.text)
+        if as_text:
+            continue
+        tidy = plain(line.text)
+        for offset, sentence in sentences_in(tidy.text):
+            said = tidy.piece(offset, offset + len(sentence))
+            yield Spoken(said, label_of(said.text), section, title, line)

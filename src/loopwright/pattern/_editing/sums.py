@@ -1,0 +1,504 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Sums that one sentence states: needles, sides, repeats and rows, lengths and rounds."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.wordings import COUNT, STS
+from loopwright.pattern.values import values_of
+from loopwright.plurals import plural
+
+__all__ = ["change_in", "stated_change", "sums"]
+
+_Values = tuple[int, ...]
+_Said = tuple[str, int] | None
+_WORDS = {"two": 2, "both": 2, "three": 3, "four": 4, "five": 5}
+_MANY = r"(?P<many>\d|two|both|three|four|five)"
+_NEEDLES = r"(?:needles?|dpns?|ndls?)"
+_TOTAL = re.compile(
+    rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,20}}(?P<n>{COUNT})\s*{STS}", re.IGNORECASE
+)
+_EACH = re.compile(
+    rf"(?<![\d.])(?P<each>{COUNT})\s*(?:{STS}\s*)?(?:on|onto|per|to) (?:each (?:of )?)?(?:(?:the |your )?{_MANY}\s+)?{_NEEDLES}\b(?! ?\d)",
+    re.IGNORECASE,
+)
+_SPREAD = re.compile(rf"\b(?:on|over|onto|between|among) (?:the |your )?{_MANY} {_NEEDLES}", re.I)
+
+
+def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find sums that do not come out."""
+    counts = {_values(match["n"]) for one in sentences for match in _COUNTED.finditer(one.text)}
+    counts |= {_values(match["n"]) for one in sentences for match in _BEGUN.finditer(one.text)}
+    stripes, each = 0, None
+    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+        stripes = _stripes(one) or stripes
+        each = _each_needle(one) or each
+        more = f" {after.text}" if after is not None and _ROWS_ALONE.match(after.text) else ""
+        said = (
+            _on_needles(one)
+            or _middle_and_sides(one)
+            or _parts(one)
+            or _held(one)
+            or _on_two(one, each)
+            or _rows_in_all(one.text + more)
+            or _stripes_in_all(one, stripes)
+            or _in_each(one)
+            or _picked_alike(one)
+            or _changed(one, after)
+            or _crossed(one)
+        )
+        said = said or _picked_sum(one, after)
+        if not said:
+            said = _around(one.text, one.text, counts)
+        if not said and after is not None and after.place().line == one.place().line:
+            said = _around(one.text, after.text, counts) or _first_and_other(one, after, counts)
+        if said:
+            message, offset = said
+            place = one.place(min(offset, len(one.text)))
+            yield Finding(WARNING, "sum", message, place.line, place.column)
+
+
+_COUNTED = re.compile(rf"(?P<n>{COUNT})\s*{STS}", re.IGNORECASE)
+_BEGUN = re.compile(rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n>{COUNT})", re.IGNORECASE)
+_ROWS_ALONE = re.compile(
+    rf"[(\[]?(?:{COUNT} {STS}, )?{COUNT} (?:[a-z]+ )?(?:rows|rounds|rnds)\b", re.IGNORECASE
+)
+
+
+def _values(text: str, many: int = 1) -> _Values:
+    values = tuple(int(value) for value in values_of(count_in(text)))
+    return values * many if len(values) == 1 else values
+
+
+def _shown(values: Sequence[int]) -> str:
+    if len(set(values)) == 1:
+        return str(values[0])
+    return f"{values[0]} ({', '.join(map(str, values[1:]))})"
+
+
+def _on_needles(one: Spoken) -> _Said:
+    """Compare what is cast on with so many on each needle."""
+    total = _TOTAL.search(one.text)
+    match = _EACH.search(one.text, total.end()) if total else None
+    if total is None or match is None or not re.search(r"\beach\b|\bper\b", match[0]):
+        return None
+    whole = _values(total["n"])
+    each = _values(match["each"], len(whole))
+    if len(each) != len(whole) or not all(each):
+        return None
+    spread = match["many"] or ((_SPREAD.search(one.text) or {"many": ""})["many"])
+    needles = {n // e if n % e == 0 else 0 for n, e in zip(whole, each, strict=True)}
+    if spread:
+        number = _WORDS.get(spread.lower()) or int(spread)
+        if needles != {number}:
+            held = [number * e for e in each]
+            return (
+                f"{_shown(each)} sts on each of {number} needles are {_shown(held)}, not {_shown(whole)}",
+                match.start(),
+            )
+    elif len(needles) > 1 or not needles <= {2, 3, 4, 5}:
+        return f"{_shown(whole)} sts are not {_shown(each)} on each needle", match.start()
+    return None
+
+
+_ON_TWO = re.compile(
+    rf"\bneedles? \d and \d,? (?:that is|which (?:hold|are)|hold|together) (?P<n>{COUNT}) (?:{STS})",
+    re.IGNORECASE,
+)
+
+
+def _each_needle(one: Spoken) -> _Values | None:
+    """Return how many stitches are put on each needle, where a sentence tells."""
+    match = _EACH.search(one.text)
+    if match is None or _TOTAL.search(one.text) is None or "each" not in match[0].lower():
+        return None
+    return _values(match["each"])
+
+
+def _on_two(one: Spoken, each: _Values | None) -> _Said:
+    """Compare what two needles are said to hold with what was put on each."""
+    match = _ON_TWO.search(one.text) if each else None
+    if match is None or each is None:
+        return None
+    held = tuple(2 * many for many in each)
+    said = _values(match["n"])
+    if len(said) != len(held) or said == held:
+        return None
+    return (
+        f"two needles of {_shown(each)} sts hold {_shown(held)}, not {_shown(said)}",
+        match.start("n"),
+    )
+
+
+_SIDES = re.compile(
+    rf"(?P<total>{COUNT})\s*{STS}[^.;]{{0,40}}?[:,(–—-]\s*(?P<mid>{COUNT})\s*(?:{STS}\s*)?(?:in|at) the (?:middle|centre|center)"
+    rf"[^.;\d]{{0,12}}(?P<side>{COUNT})\s*(?:{STS}\s*)?(?:at|on) (?:each|either) side",
+    re.IGNORECASE,
+)
+
+
+def _middle_and_sides(one: Spoken) -> _Said:
+    """Compare a total with the middle and the two sides that it is made of."""
+    match = _SIDES.search(one.text)
+    if match is None:
+        return None
+    columns = [_values(match[name]) for name in ("total", "mid", "side")]
+    many = max(map(len, columns))
+    total, middle, side = (c * many if len(c) == 1 else c for c in columns)
+    made = [a + 2 * b for a, b in zip(middle, side, strict=False)]
+    if len(made) == len(total) and list(total) != made:
+        return (
+            f"{_shown(middle)} and twice {_shown(side)} are {_shown(made)}, not {_shown(total)}",
+            match.start(),
+        )
+    return None
+
+
+_PART = rf"{COUNT}\s*(?:{STS}\s*)?(?:on|in|for|at) (?:the )?(?:[a-z0-9]+ ?){{1,3}}?"
+_PARTS = re.compile(
+    rf"(?P<total>{COUNT})\s*{STS}\s*[:(,;—–-]+\s*(?P<parts>{_PART}(?:(?:,? and |, |; ){_PART})+)\s*(?:[.)\]]|$)",
+    re.IGNORECASE,
+)
+_MORE_THAN_ONE = re.compile(r"\b(?:each|both|every|needles|sides|of)\b", re.IGNORECASE)
+
+
+def _parts(one: Spoken) -> _Said:
+    """Compare a total with the parts that are listed behind it."""
+    match = _PARTS.search(one.text)
+    if match is None or _MORE_THAN_ONE.search(match["parts"]):
+        return None
+    total = _values(match["total"])
+    parts = [
+        _values(found[0], len(total))
+        for found in re.finditer(
+            COUNT + r"(?= ?(?:sts? |stitches )?(?:on|in|for|at)\b)", match["parts"]
+        )
+    ]
+    if len(parts) < 2 or any(len(part) != len(total) for part in parts):
+        return None
+    made = [sum(column) for column in zip(*parts, strict=True)]
+    if list(total) == made:
+        return None
+    return f"the parts are {_shown(made)} sts together, not {_shown(total)}", match.start()
+
+
+_HELD = re.compile(
+    rf"(?P<total>{COUNT})\s*(?:{STS})?\s*[:;,(—–-]+ ?(?P<parts>needles? \d(?: and \d)? (?:has|have|holds?) .*)",
+    re.IGNORECASE,
+)
+_HOLDS = re.compile(
+    rf"needles? \d(?P<two> and \d)? (?:has|have|holds?) (?P<n>{COUNT})", re.IGNORECASE
+)
+
+
+def _held(one: Spoken) -> _Said:
+    """Compare a total with what each needle is said to have."""
+    match = _HELD.search(one.text)
+    if match is None:
+        return None
+    total = _values(match["total"])
+    made = [0] * len(total)
+    for held in _HOLDS.finditer(match["parts"]):
+        for size, many in enumerate(_values(held["n"], len(total))[: len(total)]):
+            made[size] += many * (1 + bool(held["two"]))
+    if list(total) == made:
+        return None
+    return f"the needles hold {_shown(made)} sts together, not {_shown(total)}", match.start()
+
+
+_ROWS_TIMES = re.compile(
+    rf"\b(?:these |the (?:last )?|last )(?:(?P<rows>\d+|two|three|four|five|six) )(?:[a-z]+ )?(?:rows|rounds|rnds) (?P<times>{COUNT}) (?P<more>more )?times"
+    rf"(?: in all| in total)?\.? ?[^.;\d]{{0,12}}[(=:,.]?\s*(?:{COUNT} {STS}, )?(?P<all>{COUNT}) (?:[a-z]+ )?(?:rows|rounds|rnds)\b",
+    re.IGNORECASE,
+)
+_ROWS_RANGE = re.compile(
+    rf"\b(?:rows|rounds|rnds) (?P<a>\d+)\s*(?:-|–|and|to)\s*(?P<b>\d+) (?:[a-z ]{{0,30}} )?(?P<times>{COUNT}) (?P<more>more )?times"
+    rf"[^.;\d]{{0,12}}[(=:,.]\s*(?P<all>{COUNT}) (?:[a-z]+ )?(?:rows|rounds|rnds)\b",
+    re.IGNORECASE,
+)
+_ROW_WORDS = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
+
+
+def _rows_in_all(text: str) -> _Said:
+    """Compare rows and times with the rows that they are said to make."""
+    match = _ROWS_TIMES.search(text)
+    if match is not None:
+        each = _ROW_WORDS.get(match["rows"].lower()) or int(match["rows"])
+    else:
+        match = _ROWS_RANGE.search(text)
+        if match is None:
+            return None
+        each = int(match["b"]) - int(match["a"]) + 1
+    times, stated = _values(match["times"]), _values(match["all"])
+    many = max(len(times), len(stated))
+    times, stated = times * (many // len(times)), stated * (many // len(stated))
+    if len(times) != len(stated) or each < 1:
+        return None
+    made = [each * n for n in times]
+    ahead = [each * (n + 1) for n in times]
+    if list(stated) == made or (match["more"] and list(stated) == ahead):
+        return None
+    return (
+        f"{_shown(times)} times {each} rows are {_shown(made)}, not {_shown(stated)}",
+        match.start("times"),
+    )
+
+
+_EACH_OF = re.compile(
+    rf"(?P<each>{COUNT})\s*{STS}? ?(?:in|on|for) each (?:section|wedge|part|segment|sector|panel|side)\b[^.;\d]{{0,8}}[:;,(=–—-]\s*(?:\D{{0,8}})(?P<total>{COUNT})\s*{STS}",
+    re.IGNORECASE,
+)
+
+
+def _in_each(one: Spoken) -> _Said:
+    """Compare a number in each section with the total: the sections are as many in all sizes."""
+    match = _EACH_OF.search(one.text)
+    if match is None:
+        return None
+    each, total = _values(match["each"]), _values(match["total"])
+    if len(each) != len(total) or not all(each):
+        return None
+    parts = {n // e if n % e == 0 else 0 for n, e in zip(total, each, strict=True)}
+    if len(parts) == 1 and 0 not in parts:
+        return None
+    return f"{_shown(total)} sts are no whole number of sections of {_shown(each)}", match.start(
+        "total"
+    )
+
+
+_PICK_UP = re.compile(
+    rf"\b(?:pick(?:ing)? up|pu|take up)(?: and (?:k|knit))?\.? ?(?P<n>{COUNT})\s*(?:(?:{STS})\s*)?(?:evenly )?"
+    r"(?:down|along|up|from|on|at|across)[^.;,]{0,24}\b(?:side|edge|flap|selvedge|chain)",
+    re.IGNORECASE,
+)
+
+
+def _picked_alike(one: Spoken) -> _Said:
+    """Compare what is picked up along the two sides of a flap: they are alike."""
+    found = list(_PICK_UP.finditer(one.text))
+    if len(found) != 2 or not re.search(
+        r"\bother\b|\bright\b|\bsecond\b|\bup\b", found[1][0], re.I
+    ):
+        return None
+    first, second = _values(found[0]["n"]), _values(found[1]["n"])
+    if first != second:
+        return (
+            f"{_shown(first)} sts picked up on one side and {_shown(second)} on the other: should the two be alike?",
+            found[1].start("n"),
+        )
+    return None
+
+
+_STRIPES = re.compile(r"stripe (?:sequence|pattern)\b[^.:]{0,20}:\s*(?P<rest>.*)", re.IGNORECASE)
+_STRIPED = re.compile(
+    r"\b(?:sequence|stripes) (?P<times>\d+) times\D{1,6}(?P<all>\d+) (?:rows|rounds|rnds)\b",
+    re.IGNORECASE,
+)
+
+
+def _stripes(one: Spoken) -> int:
+    """Return how many rounds a stripe sequence has, 0 where the sentence tells of none."""
+    match = _STRIPES.match(one.text)
+    if match is None:
+        return 0
+    return sum(int(n) for n in re.findall(r"(\d{1,3}) (?:rows|rounds|rnds)", match["rest"]))
+
+
+def _stripes_in_all(one: Spoken, each: int) -> _Said:
+    match = _STRIPED.search(one.text) if each else None
+    if match is None or int(match["times"]) * each == int(match["all"]):
+        return None
+    made = int(match["times"]) * each
+    return f"{match['times']} times {each} rounds are {made}, not {match['all']}", match.start(
+        "all"
+    )
+
+
+_MULTIPLE = re.compile(
+    rf"\b(?:multiple of |knitted over |worked over |repeat of )(?P<n>\d+) (?:{STS})"
+    r"(?: ?(?:plus|\+) (?P<plus>\d+))?",
+    re.IGNORECASE,
+)
+_ST_REPEAT = re.compile(r"\b(?P<n>\d+)-st(?:itch)? rep(?:eat)?\b", re.IGNORECASE)
+_TIMES_AROUND = re.compile(
+    rf"(?P<n>{COUNT}) times (?:a?round\b|now\b|across\b|(?:on|in|over|across) (?:the|each|every) (?:round|rnd|row)\b)",
+    re.IGNORECASE,
+)
+
+
+def _around(text: str, after: str, counts: set[_Values]) -> _Said:
+    """Compare the stitches of a repeat, so many times around, with the counts of the text."""
+    width = _MULTIPLE.search(text) or _ST_REPEAT.search(text)
+    times = _TIMES_AROUND.search(text) or _TIMES_AROUND.search(after)
+    if width is None or times is None:
+        return None
+    if width.re is _ST_REPEAT and "round" not in times[0].lower():
+        return None
+    plus = int(width["plus"] or 0) if width.re is _MULTIPLE else 0
+    made = tuple(int(width["n"]) * n + plus for n in _values(times["n"]))
+    if not counts or made in counts:
+        return None
+    return (
+        f"{_shown(_values(times['n']))} repeats of {width['n']} sts take {_shown(made)} sts: so many are spoken of nowhere",
+        width.start(),
+    )
+
+
+_FIRST = re.compile(rf"\b(?:first|next) (?P<n>{COUNT}) {STS}", re.IGNORECASE)
+_OTHER = re.compile(
+    rf"\b(?:other|rem(?:aining)?\.?) (?P<n>{COUNT}) (?:[a-z]+ )?{STS}", re.IGNORECASE
+)
+NEAR = 3  # stitches by which a sum may miss a count, and be meant for it all the same
+
+
+def _first_and_other(one: Spoken, after: Spoken, counts: set[_Values]) -> _Said:
+    """Compare the first and the other stitches with a count that they nearly make."""
+    first = _FIRST.search(one.text)
+    other = _OTHER.search(one.text) or _OTHER.search(after.text)
+    if first is None or other is None:
+        return None
+    one_part, rest = _values(first["n"]), _values(other["n"])
+    if len(one_part) != len(rest):
+        return None
+    made = tuple(a + b for a, b in zip(one_part, rest, strict=True))
+    if made in counts:
+        return None
+    for count in counts:
+        if len(count) == len(made) and all(
+            0 <= abs(a - b) <= NEAR for a, b in zip(count, made, strict=True)
+        ):
+            return (
+                f"{_shown(one_part)} and {_shown(rest)} sts are {_shown(made)}, not {_shown(count)}",
+                first.start("n"),
+            )
+    return None
+
+
+_STATED = re.compile(
+    r"[(\[,.;—–-]?\s*(?P<n>\d+) (?:sts?|stitches)\b\.? (?:are |have been |were )?(?P<how>inc|dec|more|fewer|added)[a-z'’]*[.)\]]*\s*$",
+    re.IGNORECASE,
+)
+_ONE_MORE = re.compile(r"(?<![a-z])(?:yo|m1[lrp]{0,2}|kfb|pfb)(?![a-z0-9])", re.IGNORECASE)
+_TWO_LESS = re.compile(r"(?<![a-z])(?:k3tog|p3tog|sk2p|cdd|sssk|s2kpo?)(?![a-z0-9])", re.IGNORECASE)
+_ONE_LESS = re.compile(
+    r"(?<![a-z])(?:k2tog|p2tog|ssk|ssp|skpo?|sl ?1,? ?k ?1,? ?psso|(?:knit|purl) 2 together)(?![a-z0-9])",
+    re.IGNORECASE,
+)
+_MANIFOLD = re.compile(
+    r"[*\[{]|\(.*\(|\b(?:each|every|both|needles|twice|times|rep\w*|as|like|dec|inc|all)\b(?!['’]?d)|"
+    r"\b(?:k2tog|p2tog|ssk|together)\b[^,.;]*\b(?:a?round|across|end|out|way)\b",
+    re.IGNORECASE,
+)
+
+
+_TAKEN = re.compile(
+    r"(?:\b(?:k(?=[ .\d])|knit\b|work\b|up\b)\.?(?: and k(?:nit)?(?=[ .\d])\.?)? ?"
+    rf"(?:the |these |rem\w*\.? |first |next |other |across |in |patt\w* )*|first )(?P<n>{COUNT})"
+    r"(?![\d.]|tog| ?(?:rows|rounds|rnds|times|tog))",
+    re.IGNORECASE,
+)
+_SUM_STATED = re.compile(
+    rf"(?:^|[(\[=:.,;]\s*|\b(?:are|have|count) (?:now )?)(?P<n>{COUNT})\s*(?:{STS})(?: in all| now| in total)?[)\].]*\s*$",
+    re.IGNORECASE,
+)
+SLIGHT = 4  # stitches by which a sum may miss, and be meant for it all the same
+
+
+def _picked_sum(one: Spoken, after: Spoken | None) -> _Said:
+    """Add up what is worked and picked up all around a heel, where a count is stated behind it."""
+    if len(re.findall(r"\bpick(?:ing)? up\b|\bknit up\b", one.text, re.IGNORECASE)) < 2:
+        return None
+    stated = _SUM_STATED.search(one.text)
+    end = stated.start() if stated else len(one.text)
+    if stated is None and after is not None:
+        stated = _SUM_STATED.search(after.text)
+    if stated is None:
+        return None
+    total = _values(stated["n"])
+    numbers = [_values(m["n"], len(total)) for m in _TAKEN.finditer(one.text[:end])]
+    if len(numbers) < 4 or any(len(each) != len(total) for each in numbers):
+        return None
+    whole = [sum(column) for column in zip(*numbers, strict=True)]
+    ways = [
+        whole,
+        *([n - k for n, k in zip(whole, out, strict=True)] for out in (numbers[0], numbers[-1])),
+    ]
+    if list(total) in ways:
+        return None
+    for made in ways:
+        if all(abs(a - b) <= SLIGHT for a, b in zip(made, total, strict=True)):
+            return f"the parts are {_shown(made)} sts together, not {_shown(total)}", one.start
+    return None
+
+
+_CROSSING = re.compile(
+    r"(?P<name>\d+/\d+ ?(?P<way>[lr])p?c|c\d+(?P<side>[fb]))\b[^.]{0,60}?\b(?:hold(?:ing)?|leave|held|to)\b"
+    r"[^.]{0,24}?\b(?:in |at |to )?(?:the )?(?P<where>front|back)\b",
+    re.IGNORECASE,
+)
+
+
+def _crossed(one: Spoken) -> _Said:
+    """Compare the name of a cable with where its stitches are held: L and F in front, R and B behind."""
+    match = _CROSSING.match(one.text)
+    if match is None:
+        return None
+    front = (match["way"] or match["side"]).lower() in ("l", "f")
+    if front == (match["where"].lower() == "front"):
+        return None
+    meant = "front" if front else "back"
+    return (
+        f"{match['name']} is told with the stitches held in {match['where'].lower()}: a cable of this name holds them in {meant}",
+        match.start("where"),
+    )
+
+
+_HALVES = re.compile(r"\s*on (?:each|both) (?:half|halves|sides?|needle tips?)\s*:", re.IGNORECASE)
+_PAIRS = re.compile(r"\b(?:n|needles?) ?\d and (?:n ?|needle )?\d\s*:", re.IGNORECASE)
+
+
+def stated_change(text: str) -> int | None:
+    """Return by how many a sentence says that the stitches grow, in one number; None if it does not."""
+    stated = _STATED.search(text)
+    if stated is None:
+        return None
+    return int(stated["n"]) * (-1 if stated["how"].lower() in ("dec", "fewer") else 1)
+
+
+def change_in(row: str) -> int | None:
+    """Return by how many a row changes the count, where it names each shaping once; None else.
+
+    "On each half" stands for two, and so do "needles 1 and 3".
+    """
+    if (half := _HALVES.match(row)) is not None:
+        once = change_in(row[half.end() :])
+        return None if once is None else 2 * once
+    if len(pairs := _PAIRS.split(row)) > 2 and not pairs[0].strip():
+        both = [change_in(part) for part in pairs[1:]]
+        return None if None in both else 2 * sum(one or 0 for one in both)
+    if _MANIFOLD.search(row):
+        return None
+    less = len(_ONE_LESS.findall(row)) + 2 * len(_TWO_LESS.findall(row))
+    return len(_ONE_MORE.findall(row)) - less or None
+
+
+def _changed(one: Spoken, after: Spoken | None) -> _Said:
+    """Compare "4 sts inc'd" with the increases and decreases of its row, each worked once."""
+    told, end = stated_change(one.text), len(one.text)
+    if told is not None:
+        end = one.text.rindex(str(abs(told)))
+    elif after is not None and (alone := _STATED.match(after.text)) is not None:
+        told = stated_change(alone[0])
+    made = change_in(one.text[one.start : end])
+    if made is None or told is None or made == told:
+        return None
+    return f"{_grown(told)} are stated; this row makes {_grown(made)}", one.start
+
+
+def _grown(change: int) -> str:
+    return f"{plural(abs(change), 'st')} {'fewer' if change < 0 else 'more'}"

@@ -1,0 +1,130 @@
+"""A pattern's words and head: what a review looks at besides the counts."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from loopwright.fabric.stitches import STITCHES
+from loopwright.pattern._cables import called_in, crossing_defined
+from loopwright.pattern._contents import items_of
+from loopwright.pattern._editing.findings import NOTE, WARNING, Finding
+from loopwright.pattern._words import ALIASES, crossing_named, lower, spelt
+from loopwright.pattern.items import Run, WrapTurn
+from loopwright.pattern.program import Pattern
+
+__all__ = ["abbreviations", "conversions", "head", "terms"]
+
+_ALWAYS_KNOWN = frozenset(("st", "sts", "rnd", "rnds", "rep", "k", "p"))
+_SPELT = {
+    "rnd": r"\brnds?\b", "RS": r"\bRS\b", "WS": r"\bWS\b", "rep": r"\brep\b", "st": r"\bsts?\b",
+    "pwise": r"\bpwise\b", "kwise": r"\bkwise\b", "wyib": r"\bwyib\b", "wyif": r"\bwyif\b",
+    "tbl": r"\btbl\b", "pm": r"\bpm\b", "sm": r"\bsm\b",
+}  # fmt: skip
+
+
+def _used(pattern: Pattern, text: str) -> set[str]:
+    """Return the abbreviations that a pattern uses: stitches, and short words of its text."""
+    used: set[str] = set()
+    for item in items_of(pattern.steps):
+        if isinstance(item, Run):
+            used.add({"slf": "sl", "slk": "sl", "slkf": "sl"}.get(item.stitch, item.stitch))
+            used.update(("tbl",) if item.stitch in ("ktbl", "ptbl") else ())
+        elif isinstance(item, WrapTurn):
+            used.add("w&t")
+    body = "\n".join(line for line in text.split("\n") if not _is_list(line))
+    return used | {short for short, spelt in _SPELT.items() if re.search(spelt, body)}
+
+
+def _is_list(line: str) -> bool:
+    return lower(line.strip()).startswith("abbreviations")
+
+
+def abbreviations(pattern: Pattern, text: str) -> Iterator[Finding]:
+    """Compare the list of abbreviations with what is used; without a list there is a note."""
+    line = next((n for n, one in enumerate(text.split("\n"), 1) if _is_list(one)), 0)
+    used = _used(pattern, text)
+    if not pattern.abbreviations:
+        if text and used - _ALWAYS_KNOWN:
+            listed = ", ".join(map(spelt, sorted(used - _ALWAYS_KNOWN)))
+            yield Finding(
+                NOTE, "abbreviations", f"there is no list of abbreviations: {listed}", 1, 1
+            )
+        return
+    defined = {_key(short) for short, _ in pattern.abbreviations}
+    defined |= {
+        called
+        for pair in pattern.abbreviations
+        if (row := crossing_defined(*pair)) and (called := called_in(STITCHES, row))
+    }
+    missing = {_key(short) for short in used} - defined - {"ktbl", "ptbl"}
+    if missing:
+        listed = ", ".join(map(spelt, sorted(missing)))
+        yield Finding(NOTE, "abbreviations", f"used and not explained: {listed}", line, 1)
+    told = {_key(word) for word in re.findall(r"[A-Za-z&0-9]+", _without_list(text))}
+    told |= {
+        _key(word) for word in re.findall(r"\d+(?:/\d+)+ ?[LRlr][Pp]?[Cc]", _without_list(text))
+    }
+    told |= {short for short in defined if " " in short and short in lower(_without_list(text))}
+    unused = defined - {_key(short) for short in used} - told
+    if unused:
+        listed = ", ".join(sorted(unused))
+        yield Finding(NOTE, "abbreviations", f"explained and never used: {listed}", line, 1)
+
+
+def _key(short: str) -> str:
+    word = lower(short).rstrip(".")
+    word = crossing_named(word) or word
+    return word[:-1] if word in ("sts", "rnds") else ALIASES.get(word, word)
+
+
+def _without_list(text: str) -> str:
+    return "\n".join(line for line in text.split("\n") if not _is_list(line))
+
+
+_TERMS = (("bind off", "cast off"), ("bind-off", "cast-off"), ("gauge:", "tension:"))
+
+
+def terms(text: str) -> Iterator[Finding]:
+    """Find American and British terms side by side."""
+    low = lower(text)
+    american = [us for us, _ in _TERMS if us in low]
+    british = [uk for _, uk in _TERMS if uk in low]
+    if american and british:
+        at = max(low.index(american[0]), low.index(british[0]))
+        line = low.count("\n", 0, at) + 1
+        column = at - (low.rfind("\n", 0, at) + 1) + 1
+        message = f"American and British terms are mixed: {american[0]} and {british[0]}"
+        yield Finding(NOTE, "words", message, line, column)
+
+
+_TWO_UNITS = re.compile(
+    r"(?P<a>\d+(?:\.\d+)?)\s*(?P<au>cm|in|inches|mm)\s*[(/]\s*(?P<b>\d+(?:\.\d+)?)\s*"
+    r"(?P<bu>cm|inches|in|mm)\b"
+)
+_MM = {"cm": 10.0, "mm": 1.0, "in": 25.4, "inches": 25.4}
+
+
+def conversions(text: str) -> Iterator[Finding]:
+    """Find a length given in two units that differ by more than rounding to a quarter inch."""
+    for number, line in enumerate(text.split("\n"), start=1):
+        for match in _TWO_UNITS.finditer(lower(line)):
+            first = float(match["a"]) * _MM[match["au"]]
+            second = float(match["b"]) * _MM[match["bu"]]
+            if abs(first - second) > 25.4 / 4 + 0.01 * first:
+                message = (
+                    f"{match['a']} {match['au']} are {first / _MM[match['bu']]:.1f} {match['bu']}"
+                )
+                found = f"{message}, not {match['b']}"
+                yield Finding(WARNING, "conversion", found, number, match.start() + 1)
+
+
+def head(pattern: Pattern) -> Iterator[Finding]:
+    """Note what a head should state."""
+    missing = [
+        name
+        for name, value in (("gauge", pattern.gauge), ("materials", pattern.materials))
+        if not value
+    ]
+    if missing and pattern.title:
+        yield Finding(NOTE, "head", f"the head does not state {' and '.join(missing)}", 1, 1)

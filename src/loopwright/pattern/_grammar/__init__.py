@@ -1,0 +1,1 @@
+"""The language of instructions: one sentence to one step."""

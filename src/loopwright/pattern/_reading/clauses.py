@@ -1,0 +1,341 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Sentences without a label: whole, or clause by clause."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._grammar.said import Again, Numbered
+from loopwright.pattern._reading.edges import shaped_at_ends, staggered
+from loopwright.pattern._reading.labels import label_of
+from loopwright.pattern._reading.onward import onward
+from loopwright.pattern._reading.plain_work import LENGTH, length_in, plain_work
+from loopwright.pattern._reading.repeats import number_of, repeated
+from loopwright.pattern._reading.rule_table import clause
+from loopwright.pattern._reading.scribe import Says, Scribe, made
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.harmless import harmless, is_instruction
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.terse import LEAD
+from loopwright.pattern._rewording.wordings import COLOUR, COUNT
+from loopwright.pattern.items import Item, On, PickUp, Repeat, Run, Turn
+from loopwright.pattern.values import UntilMeasures
+
+__all__ = [
+    "NEEDLE_TAG",
+    "again",
+    "clauses",
+    "do_this",
+    "groups",
+    "has_picks",
+    "is_yarn",
+    "joined",
+    "unlabelled",
+    "whole_clause",
+]
+
+
+def has_picks(items: Sequence[Item]) -> bool:
+    """Tell whether stitches are picked up somewhere in these items."""
+    return any(
+        isinstance(item, PickUp) or (isinstance(item, On | Repeat) and has_picks(item.items))
+        for item in items
+    )
+
+
+def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
+    """Return items without a label: more of the round before, a whole round, or a part of one."""
+    if not scribe.loose:
+        return [part]
+    live = scribe.now()
+    named = [item.parts for item in part.items if isinstance(item, On)]
+    if live.in_rounds and 1 < len(named) == len(part.items) and named[0] == ("needle 1",):
+        step = st.Round(part.items)
+        scribe.numbered(step, ())
+        return [Numbered(step)]
+    if live.tallies and live.sure and live.held() and "thumb" not in live.held():
+        reached = all(not tally.ahead and tally.behind for tally in live.tallies)
+        if has_picks(part.items) or (reached and not live.in_rounds):
+            return list(scribe.laid_out(part.items, whole=False))
+    elif live.tallies and not live.in_rounds and scribe.picked and not live.held():
+        return list(scribe.laid_out(part.items, whole=False))
+    entries = scribe.assembler.entries
+    last = entries[-1].step if entries else None
+    same_line = last is not None and last.at is not None and last.at.line >= scribe.first_line
+    if (
+        same_line
+        and isinstance(last, st.Round)
+        and not all(isinstance(item, On) for item in part.items)
+        and not isinstance(part.items[0], Turn)
+        and live.tallies
+        and any(isinstance(item, On) for item in last.items)
+    ):
+        on = last.items[-1]
+        assert isinstance(on, On)
+        number = on.parts[-1].removeprefix("needle ") if on.parts else ""
+        if number.isdigit():
+            return [st.Part((On((f"needle {int(number) + 1}",), part.items),))]
+    if live.in_rounds and live.sure and not any(tally.behind for tally in live.tallies):
+        trial = live.trial((st.Round(part.items),), 0)
+        whole = not trial.troubles
+        if whole and _all_worked(part.items):
+            step = st.Round(part.items)
+            scribe.numbered(step, ())
+            return [Numbered(step)]
+    return [part]
+
+
+def _all_worked(items: Sequence[Item]) -> bool:
+    return all(isinstance(item, Run | Repeat) for item in items)
+
+
+NEEDLE_TAG = re.compile(r"\s*[\[(](?:needles? )\d(?: and \d)?[\])]", re.IGNORECASE)
+_ROUND_OF = re.compile(
+    r"(?P<items>(?:(?:k|p|knit|purl) ?\d+(?: tbl)?,? ?(?:and )?){2,})(?:all (?:the way )?(?:a)?round|around|to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?|across)(?:,? for (?P<many>\d+) (?P<course>rounds|rnds|rows))?$",
+    re.IGNORECASE,
+)
+_DO_THIS = re.compile(
+    r"do this|repeat this|keep (?:doing|on doing) this|keep going|carry on|continue like this",
+    re.IGNORECASE,
+)
+
+
+def groups(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read "knit 2, purl 2 all the way round" as the repeat that it is."""
+    match = _ROUND_OF.match(said.text.strip(" ."))
+    if match is None:
+        return _row_so_often(scribe, said)
+    items = scribe.items(MappedText.of(match["items"].strip(" ,")))
+    if items is None:
+        return None
+    course = "ROW" if (match["course"] or "").lower() == "rows" else scribe.course
+    step = made(course, (Repeat(items),), "")
+    scribe.numbered(step, ())
+    if match["many"]:
+        return [st.RepeatRounds((attrs.evolve(step, at=scribe.place),), int(match["many"][:4]))]
+    return [Numbered(step)]
+
+
+_SO_OFTEN = re.compile(
+    rf"(?P<row>.*\b(?:to end|around|across)),? (?:for )?(?P<n>{COUNT}) (?P<course>rounds|rnds|rows)(?: in all| in total)?$",
+    re.IGNORECASE | re.DOTALL,
+)
+
+
+def _row_so_often(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read "*k1, p1; rep from * to end, 12 rnds"."""
+    match = _SO_OFTEN.match(said.text.strip(" ."))
+    items = scribe.items(said.piece(0, match.end("row"))) if match else None
+    if match is None or items is None:
+        return None
+    step = made("ROW" if match["course"].lower() == "rows" else "RND", items, "")
+    scribe.numbered(step, ())
+    return [st.RepeatRounds((attrs.evolve(step, at=scribe.place),), count_in(match["n"]))]
+
+
+def do_this(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read "do this for 2 inches": the round before, on and on."""
+    text = said.text.strip(" .")
+    match = _DO_THIS.match(text)
+    entries = scribe.assembler.entries
+    last = entries[-1] if entries else None
+    if re.search(r"\b(?:with|fewer|more|st|stitch|way|manner)\b", text):
+        return None
+    if match is None or last is None or not isinstance(last.step, st.Round | st.Row):
+        return None
+    found = re.search(LENGTH, text[match.end() :], re.IGNORECASE)
+    length = length_in(found) if found else None
+    if times := re.fullmatch(
+        r"(\w+) times(?: in all)?", text[match.end() :].strip(), re.IGNORECASE
+    ):
+        rounds = [e for e in entries if e.step.at and e.step.at.line >= scribe.first_line]
+        many = number_of(times[1])
+        return [Again((), len(rounds), many, False, 1, 0, False)] if many else None
+    if length is None and not re.search("until|till", text):
+        return None
+    del entries[-1]
+    until = UntilMeasures(
+        length, "here" if length and "for" in text else "cast-on" if length else "wanted"
+    )
+    return [st.RepeatRounds((attrs.evolve(last.step, count=None),), until)]
+
+
+def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read a sentence that asks for rows once more, or for more like them."""
+    low = LEAD.sub("", _DOTTED.sub(r"\1", said.text.lower()))
+    if re.match(
+        r"(?:and |then |now )*(?:rep(?:eat)?|do|go on|without (?:the |any )?plain|work|knit|continue|cont|carry|keep|beg\w*|dec\w*|inc\w*)\b",
+        low,
+    ):
+        for rule in (shaped_at_ends, staggered):
+            if (steps := rule(scribe, low)) is not None:
+                return steps
+        if (then := _THEN.search(low)) is not None:
+            return _and_then(scribe, low[: then.start()], then["more"])
+        found = onward(scribe, low)
+        return found if found is not None else repeated(scribe, low)
+    return None
+
+
+_DOTTED = re.compile(r"\b(alt|rem|foll|rnds?|sts?|beg|rep|cont|dec|inc)\.(?=\s)")
+_THEN = re.compile(
+    r"[,;.]? (?:and )?then (?P<more>(?:dec|inc)\w* (?:on )?every (?:round|rnd|row)\b.*)$"
+)
+
+
+def _and_then(scribe: Scribe, first: str, more: str) -> list[Says] | None:
+    """Read "rep these 2 rnds until 28 sts remain, then decrease every round until 12 do"."""
+    kept, remarks = list(scribe.assembler.entries), list(scribe.assembler.remarks)
+    found = onward(scribe, first) or repeated(scribe, first)
+    if not found:
+        return None
+    scribe.give(found)
+    rest = onward(scribe, more)
+    if not rest:
+        scribe.assembler.entries[:], scribe.assembler.remarks[:] = kept, remarks
+        return None
+    return rest
+
+
+def whole_clause(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read a sentence that is one clause."""
+    found = clause(scribe, said.text.strip(" .!,;"))
+    if found is not None:
+        return found
+    parsed = None if re.search(r"\bagain\b", said.text) else scribe.parsed(said)
+    if parsed is not None and parsed.count is None:
+        for remark in parsed.remarks:
+            scribe.remarks.append((remark, scribe.place))
+        if isinstance(parsed.says, st.Part):
+            return unlabelled(scribe, parsed.says)
+        if isinstance(parsed.says, st.UseYarn | st.CutYarn) and not is_yarn(parsed.says.name):
+            return None
+        return [parsed.says]
+    return None
+
+
+_JOINT = re.compile(
+    r"\s*;\s*|\s*,\s*(?:and\s+)?(?:then\s+)?|\s+(?:and\s+)?then\s+|\s+and\s+|:\s+|[.!]\s+|\s+[-–—]\s+"
+)
+
+
+def clauses(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read a sentence clause by clause: each as long as can be read."""
+    if re.search(r"\b(?:knit or purl|k or p|purl or knit)\b", said.text, re.IGNORECASE):
+        scribe.note(said.text)
+        scribe.claim("lost", 0)
+        return []
+    understood: list[str] = []
+    found = joined(scribe, said, understood)
+    if found is None or not (found or understood or not is_instruction(said.text)):
+        return None
+    return _merged(scribe, found)
+
+
+_NO_YARN = re.compile(r"\b(?:and|tail|leaving|draw|thread|pull|fasten|finish|pick|then|from)\b")
+
+
+def is_yarn(name: str) -> bool:
+    """Tell whether some words may be what a yarn is called."""
+    return not _NO_YARN.search(name)
+
+
+def joined(
+    scribe: Scribe, said: MappedText, understood: list[str] | None = None
+) -> list[Says] | None:
+    """Return what the clauses mean, one after another; those after see what those before did.
+
+    Clauses that a rule took, and that ask for nothing, are listed in `understood`.
+    """
+    joints = [match for match in _JOINT.finditer(said.text) if _outside(said.text, match.start())]
+    if len(joints) > 24:
+        return None
+    entries = list(scribe.assembler.entries)
+    notes = len(scribe.remarks)
+    steps: list[Says] = []
+    at = 0
+    ends = [(match.start(), match.end()) for match in joints] + [(len(said.text), len(said.text))]
+    while at < len(said.text):
+        for end, following in sorted((pair for pair in ends if pair[0] > at), reverse=True):
+            piece = said.piece(at, end)
+            found = _piece(scribe, piece)
+            if found is not None:
+                at = following
+                if understood is not None and not found and not harmless(piece.text):
+                    understood.append(piece.text)
+                break
+        else:
+            scribe.assembler.entries[:] = entries
+            del scribe.remarks[notes:]
+            return None
+        steps += found
+        for one in found:  # what follows must see them
+            step = one.step if isinstance(one, Numbered) else one
+            if isinstance(step, st.Step):
+                scribe.assembler.entries.append(type(scribe.assembler).entry(step))
+    scribe.assembler.entries[:] = entries
+    return steps
+
+
+_IN_COLOUR = re.compile(rf"\s+(?:with|in|using) (?:{COLOUR}|[A-E])(?=\s*[.,;]?\s*$)", re.IGNORECASE)
+
+
+def _piece(scribe: Scribe, piece: MappedText) -> list[Says] | None:
+    piece = piece.sub(_IN_COLOUR, "")
+    text = piece.text.strip(" .,;:!")
+    if not text:
+        return []
+    label = label_of(text + ": x")
+    if label is not None and (
+        label.numbers or label.name in ("next", "set-up", "dec", "inc", "last")
+    ):
+        return None
+    for rule in (again, plain_work):
+        found = rule(scribe, piece)
+        if found is not None:
+            return found
+    found = clause(scribe, text)
+    if found is not None:
+        return found
+    items = scribe.items(piece)
+    if items is not None:
+        return [st.Part(items)]
+    parsed = scribe.parsed(piece)
+    if parsed is not None and isinstance(parsed.says, st.UseYarn | st.CutYarn):
+        return [parsed.says] if is_yarn(parsed.says.name) else None
+    if parsed is not None and isinstance(parsed.says, st.Step | Numbered) and not parsed.count:
+        return [parsed.says]
+    return [] if harmless(text) else None
+
+
+def _outside(text: str, at: int) -> bool:
+    """Tell whether a place lies outside brackets and outside a repeat between stars."""
+    before = text[:at]
+    if before.count("(") + before.count("[") > before.count(")") + before.count("]"):
+        return False
+    stars = before.count("*")
+    return stars % 2 == 0 or bool(
+        re.search(r"\*[^*]*\b(?:rep|repeat)\b[^*]*\*?[^*]*$", before) and stars % 2 == 0
+    )
+
+
+def _merged(scribe: Scribe, says: list[Says]) -> list[Says]:
+    """Make one part of parts that follow each other."""
+    found: list[Says] = []
+    for one in says:
+        last = found[-1] if found else None
+        if (
+            isinstance(one, st.Part)
+            and isinstance(last, st.Part)
+            and not isinstance(last.items[-1], Turn)
+        ):
+            found[-1] = st.Part((*last.items, *one.items))
+        else:
+            found.append(one)
+    if len(found) == 1 and isinstance(found[0], st.Part):
+        return unlabelled(scribe, found[0])
+    return found

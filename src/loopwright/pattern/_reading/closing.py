@@ -1,0 +1,126 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What clauses mean that close the work: grafting, binding off, drawing up, cutting."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.rule_table import alone, rule
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern.values import as_many, sized, values_of
+
+__all__ = ["live_count"]
+
+
+# --- closing -------------------------------------------------------------------------------------
+
+
+@rule(
+    r"(?:with [^,;]*, )?(?:join|work|use|close|graft|bind off|cast off)?[^;]*?\b(?:three|3)[- ]needle (?:bind|cast)[- ]off[^;]*"
+)
+@alone
+def _three(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return [st.ThreeNeedleBindOff()] if live_count(scribe) else []
+
+
+@rule(
+    r"(?:(?:knit|k|slip|sl) (?:the )?{STS} (?:of|from|on) [^;,]*?needle[^;,]*?needle,? (?:and )?(?:then )?)?(?:(?:use|using|with|work) kitchener (?:st(?:itch)?)?,? ?(?:to )?)?(?:graft|kitchener|join|close|weave)\b(?! (?:in|yarn))[^;]*?\b(?:graft|toe|kitchener|sts|stitches|heel|halves|together|closed|top|opening|tip|sole|instep)\b[^;]*|graft(?:[,:]? (?:the )?{N}(?: {STS})? (?:to|with|and) (?:the )?{N}[^;]*)?"
+)
+@alone
+def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    low = said[0].lower()
+    if "seam" in low or "sew" in low:
+        return None
+    if not live_count(scribe):
+        return []
+    numbers = [count_in(one) for one in re.findall(rf"({COUNT}) (?:\w+ )?(?:sts|stitches)", low)]
+    if pair := re.match(rf"graft[,:]? (?:the )?({COUNT}) to (?:the )?({COUNT})", low):
+        numbers = [count_in(pair[1]), count_in(pair[2])]
+    if numbers and not re.search(r"inch|\bin\b|cm|tail", low):
+        total = scribe.now().count
+        whole = [
+            sum(int(v) for v in pair)
+            for pair in zip(
+                *(as_many(n, total) for n in (numbers if len(numbers) == 2 else numbers * 2)),
+                strict=False,
+            )
+        ]
+        if len(numbers) <= 2 and tuple(whole) != tuple(int(v) for v in values_of(total)):
+            scribe.claim("graft", sized(whole))
+    return [st.Graft()]
+
+
+def live_count(scribe: Scribe) -> bool:
+    """Tell whether there is something to close; a fragment without a cast-on may have it."""
+    cast = any(
+        isinstance(entry.step, st.CastOn | st.ClosedCastOn | st.ProvisionalCastOn)
+        for entry in scribe.assembler.entries
+    )
+    return not cast or any(tally.count for tally in scribe.now().tallies)
+
+
+@rule(
+    r"(?:loosely |very loosely |gently )?(?:(?:work|use|using|do) (?:a |an |the )?(?:[a-z'-]+ ){0,3}(?:bind|cast)[ -]off\b(?! (?:edge|\d))|(?:bind(?:ing)?|cast(?:ing)?)[ -]off(?! (?:edge|(?:the )?(?:first|next|following|foll|last|thumb|these|those|heel|instep)?\s*\d)))[^;]*(?::.*)?|bo\b(?! (?:(?:the )?(?:first|next|following|foll|last|thumb)\s*)?\d)[^;]*"
+)
+def _bind_off(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    if not live_count(scribe):
+        return []
+    low = said[0].lower()
+    return [st.BindOff(None, "stretchy" if "stretchy" in low or "elastic" in low else "plain")]
+
+
+@rule(
+    r"\*[^*]*\b(?:bind off|cast off|bo|k2tog tbl|pass)\b[^*]*\*?[;,.]? ?rep(?:eat)? (?:from )?\*? ?(?:to (?:the )?end|until|across|around)[^;]*(?:fasten off[^;]*)?"
+)
+@alone
+def _off_bit_by_bit(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "*CO 2 sts, bind off 5 sts, slip st back; rep from * to end": a picot edge."""
+    if not re.search(r"\b(?:bind|cast) off\b|\bbo\b", said[0].lower()):
+        return None
+    return [st.BindOff()] if live_count(scribe) else []
+
+
+_CUT = r"(?:break|cut)(?: off)?(?: the)?(?: working)? ?(?:yarn|wool|thread)?"
+
+
+@rule(
+    rf"(?:{_CUT}[^;.]*?(?:,|and|;|\bthen\b)+ ?(?:then )?)?(?:(?:and )?(?:thread|draw|run|pull|pass|weave|fasten)\b[^;]*?\b(?:through|thru)\b[^;]*)"
+)
+@alone
+def _draw_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    low = said[0].lower()
+    if re.search(r"eyelet|ribbon|casing|\bholes\b", low):
+        return None
+    return [st.DrawUp()] if live_count(scribe) else []
+
+
+@rule(
+    r"(?:(?:and )?(?:fasten|finish) off(?: in the same way| as (?:for )?(?:the )?(?:top|toe|before|hand)[^;]*)?[^;]*|(?:break|cut) (?:off )?(?:the )?(?:yarn|wool)[^;]*\b(?:finish|close|draw up|fasten)[^;]*as (?:for|before|at) [^;]*|finish as for [^;]*|(?:(?:break|cut) (?:off )?(?:the )?(?:yarn|wool),? (?:and )?)?(?:and )?(?:draw|pull|gather) up[^;]*|pull (?:up |it )?tight[^;]*)"
+)
+@alone
+def _fasten(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return [st.DrawUp()] if live_count(scribe) else []
+
+
+@rule(
+    rf"{_CUT}(?: (?:mc|cc|both colou?rs|[a-e]))?(?:,? ?(?:leaving|with|to leave) [^;]*)?|(?:break|cut) (?:mc|cc|[a-e])\b[^;]*"
+)
+@alone
+def _cut(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return []
+
+
+@rule(r"(?:weave|darn|sew|work|tie) in (?:all |any |the |both |loose |yarn )*(?:ends?|tails?)[^;]*")
+@alone
+def _weave(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    if any(tally.count for tally in scribe.now().tallies):
+        return []
+    woven = any(isinstance(entry.step, st.WeaveIn) for entry in scribe.assembler.entries)
+    cast = any(
+        isinstance(entry.step, st.CastOn | st.ClosedCastOn | st.ProvisionalCastOn)
+        for entry in scribe.assembler.entries
+    )
+    return [] if woven or not (cast or not scribe.assembler.entries) else [st.WeaveIn()]

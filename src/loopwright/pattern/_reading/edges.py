@@ -1,0 +1,305 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Shaping at the ends of rows said in words, and how often a shaping row comes.
+
+"Dec 1 st at each end of next row, then every 4th row 5 times, then every other row until 20 sts
+remain": a shaping row, and plain rows between its repeats.
+"""
+
+from __future__ import annotations
+
+import re
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.repeats import number_of
+from loopwright.pattern._reading.rule_table import alone, rule
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern.items import KNIT, PURL, Item, Repeat, Run, Turn
+from loopwright.pattern.values import Count, To, UntilCount, Where, values_of
+
+__all__ = ["shaped_at_ends", "staggered"]
+
+_C = r"(?:rounds?|rnds?|rows?)"
+_STS = r"(?:sts?|stitches|stitch)\b"
+_WORD = r"(?:once|twice|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen)"
+_TIMES = rf"(?P<n>{COUNT}|{_WORD})(?: more| further)?(?: times?)?(?: more| in all| in total| altogether| again)?"
+_STRIDE = r"(?P<stride>other|alt\w*|second|third|fourth|fifth|sixth|seventh|eighth|tenth|\d+(?:st|nd|rd|th)?)"
+_EVERY = rf"(?:on |in )?(?:the )?(?:every|each|foll(?:owing)?)(?= (?:\d|o|alt|r|foll|s|t|f|e|w)) (?:foll\w* |following )?(?:{_STRIDE} )?(?:(?P<side>rs|ws|right[- ]side|wrong[- ]side) )?{_C}"
+_UNTIL = rf"(?:(?:un)?til|down to|up to|to)(?: there (?:are|is)| you have)?(?: only)? (?P<goal>{COUNT}) {_STS}(?: (?:remain|rem|are left|left|in all|on (?:the |your )?needles?|in total))*"
+_LEG = re.compile(
+    rf"(?:(?:on |in |of )?(?:the )?(?P<next>next|this|foll(?:owing)?) (?:(?P<many>\d+|{_WORD}) )?{_C}"
+    rf"|{_EVERY}(?:,? (?:{_TIMES}|{_UNTIL.replace('goal', 'goal1')}))?"
+    rf"|{_TIMES.replace('<n>', '<n2>')},? {_EVERY.replace('<stride>', '<stride2>').replace('<side>', '<side2>')}"
+    rf"|{_UNTIL.replace('goal', 'goal2')})[ ,]*$"
+)
+_PARTS = re.compile(
+    rf"[,;]? (?:and )?then (?=on\b|in\b|every|each|{COUNT}|{_WORD}|foll)|[,;] (?:and )?(?=on every|every|each)| and (?=on every|every|each|on foll|foll)| (?=(?:un)?til )"
+)
+_AT_ENDS = re.compile(
+    rf"(?:(?:now|then|and|work as set,|continuing in \w+,) )*(?P<what>dec|inc)(?:reas(?:e|ing))?\.? (?P<n>{COUNT}|one) (?:{_STS} )?(?:at |on )?"
+    rf"(?P<where>(?:each|both|either) (?:ends?|sides?|edges?)|(?:the )?(?:beg(?:inning)?|start) and (?:the )?end|(?:the )?(?:beg(?:inning)?|start)|(?:the )?end)"
+    rf"(?: of)?[ ,]+(?:(?:the )?(?:row|rnd|round)s?,? )?(?P<rest>.+)$"
+)
+_STRIDES = {
+    "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
+    "tenth": 10,
+}  # fmt: skip
+
+
+@attrs.frozen
+class _Leg:
+    """How often a shaping row comes: in each so many rows, so many times or until a count."""
+
+    stride: int
+    times: Count | UntilCount
+
+
+_COUNTED = re.compile(rf",? ?[=(\[]+ ?{COUNT} {_STS}[)\]]?(?=[,;]| (?:and|then)|$)")
+
+
+def _legs(text: str, *, growing: bool) -> list[_Leg] | None:
+    """Return the legs of a schedule: "every 4th row 5 times, then every other row twice"."""
+    legs: list[_Leg] = []
+    stride = 0
+    text = _COUNTED.sub("", text)
+    for part in _PARTS.split(text.strip(" .,")):
+        match = _LEG.match(part.strip(" .,"))
+        if match is None:
+            return None
+        goal = match["goal1"] or match["goal2"]
+        every = match["stride"] or match["stride2"]
+        if match["next"]:
+            legs.append(_Leg(1, number_of(match["many"] or "one")))
+            continue
+        if match["goal2"]:
+            stride = stride or (1 if legs else 0)
+        elif every:
+            stride = _stride(every)
+        else:
+            stride = 2 if match["side"] or match["side2"] else 1
+        many = match["n"] or match["n2"]
+        if not 0 < stride < 60:
+            return None
+        if goal:
+            legs.append(_Leg(stride, UntilCount(count_in(goal), growing)))
+        elif many:
+            times = number_of(many) if not many[0].isdigit() else count_in(many)
+            if not all(isinstance(value, int) for value in values_of(times)):
+                return None
+            legs.append(_Leg(stride, times))
+        else:
+            legs.append(_Leg(stride, -1))
+    return _settled(legs)
+
+
+def _settled(legs: list[_Leg]) -> list[_Leg] | None:
+    """Give "every other row, until 20 sts remain" the end that stands behind it."""
+    found: list[_Leg] = []
+    for leg in legs:
+        if found and found[-1].times == -1 and isinstance(leg.times, UntilCount):
+            found[-1] = _Leg(found[-1].stride, leg.times)
+        else:
+            found.append(leg)
+    return found if found and all(leg.times != -1 for leg in found) else None
+
+
+def _stride(word: str) -> int:
+    digits = re.match(r"\d+", word)
+    return int(digits[0][:4]) if digits else _STRIDES.get(word, 2)
+
+
+def shaped_at_ends(scribe: Scribe, text: str) -> list[Says] | None:
+    """Return the rows of "dec 1 st at each end of next row, then …"; None if it says no such."""
+    match = _AT_ENDS.match(text.strip(" ."))
+    if match is None:
+        return None
+    down, where = match["what"] == "dec", match["where"]
+    both = re.match(r"each|both|either", where) or " and " in where
+    start, end = bool(both) or "end" not in where, bool(both) or "end" in where
+    amount = count_in(match["n"]) if match["n"] != "one" else 1
+    legs = _legs(match["rest"], growing=not down)
+    live = scribe.now()
+    if legs is None or not live.tallies:
+        return None
+    goes_round = live.in_rounds and scribe.context.course != "ROW"
+    right = goes_round or live.tallies[0].right_side == bool(
+        live.tallies[0].ahead or not live.tallies[0].behind
+    )
+
+    def shaping(front: bool) -> st.Round | st.Row:
+        items = _shaping_items(amount, down=down, start=start, end=end, front=front)
+        return st.Round(items) if goes_round else st.Row(items)
+
+    first = shaping(right)
+    scribe.numbered(first, (), "dec" if down else "inc")
+    return _worked(scribe, legs, (shaping(True), shaping(False)), right)
+
+
+def _shaping_items(
+    amount: Count, *, down: bool, start: bool, end: bool, front: bool
+) -> tuple[Item, ...]:
+    first, last = ("k2tog", "ssk") if front else ("p2tog", "p2tog")
+    if not down:
+        first = last = "kfb" if front else "pfb"
+    plain = "k" if front else "p"
+    items: list[Item] = [Run(first, amount)] if start else []
+    width = max(int(value) for value in values_of(amount)) * (2 if down else 1)
+    if not end:
+        return (*items, Run(plain, To()))
+    if len(values_of(amount)) > 1:
+        return (*items, Run(plain, To()))
+    return (*items, Run(plain, To(Where.END, width)), Run(last, amount))
+
+
+def _worked(
+    scribe: Scribe,
+    legs: list[_Leg],
+    shaping: tuple[st.Round | st.Row, st.Round | st.Row],
+    right: bool,
+) -> list[Says]:
+    """Return the rows of a schedule; `right` says which side faces as it begins."""
+    steps: list[Says] = []
+    for leg in legs:
+        body, right = _body(scribe, leg.stride, shaping, right)
+        body = tuple(attrs.evolve(row, count=None, at=scribe.place) for row in body)
+        if leg.times == 1:
+            steps += body
+        elif len(body) % 2 and not isinstance(body[0], st.Round) and isinstance(leg.times, int):
+            for _ in range(leg.times):
+                steps += body
+                body, right = _body(scribe, leg.stride, shaping, right)
+        else:
+            steps.append(st.RepeatRounds(body, leg.times, at=scribe.place))
+    return steps
+
+
+def _body(
+    scribe: Scribe, stride: int, shaping: tuple[st.Round | st.Row, st.Round | st.Row], right: bool
+) -> tuple[tuple[st.Round | st.Row, ...], bool]:
+    """Return one shaping row with the plain ones of its cycle, and the side that faces then."""
+    if isinstance(shaping[0], st.Round):
+        plain = st.Round(scribe.plain(ground=False)[0].items)
+        return (*([plain] * (stride - 1)), shaping[0]), True
+    garter = scribe.context.ground_name == "garter"
+
+    def even(front: bool) -> st.Row:
+        return st.Row((KNIT if front or garter else PURL,))
+
+    if stride % 2:
+        rows: list[st.Round | st.Row] = []
+        for _ in range(stride - 1):
+            rows.append(even(right))
+            right = not right
+        return (*rows, shaping[0 if right else 1]), not right
+    sides = [right != bool(number % 2) for number in range(stride)]
+    at = 0 if right else stride - 1
+    return tuple(shaping[0] if n == at else even(side) for n, side in enumerate(sides)), right
+
+
+_NAMED = re.compile(
+    r"(?:and |now |then )*(?:rep(?:eat)?(?:ing)?|work(?:ing)?|(?:continue|cont)\b\.?(?: (?:to )?(?:work(?:ing)?|rep(?:eat)?(?:ing)?|dec(?:reas(?:e|ing))?|inc(?:reas(?:e|ing))?|shap\w+))?|dec(?:rease)?|inc(?:rease)?)\b\.?"
+    rf"(?: (?:the |this |these |last )*(?:(?P<name>[a-z][\w-]*)(?: {_C}))?(?: (?:row|round|rnd))?)?(?: (?:in )?(?:(?:this|the same|as) (?:way|manner|set|established|before)|thus|likewise|so))?(?: (?:dec\w*|inc\w*|shaping))?[ ,]+(?P<rest>(?:(?:on |in )?(?:the )?(?:every|each|foll)|(?:{COUNT}|{_WORD})(?: times?)?(?: more)? (?:on |in )?(?:the )?(?:every|foll)).*)$"
+)
+
+
+def staggered(scribe: Scribe, text: str) -> list[Says] | None:
+    """Return the rows of "rep dec rnd every 6 rnds 3 times more, then every 4 rnds twice"."""
+    match = _NAMED.match(_PER_NEEDLE.sub("", text.strip(" .")))
+    if match is None:
+        return None
+    named = scribe.context.named
+    growing = bool(re.search(r"\bthere are\b|\bup to\b|\binc", text))
+    legs = _legs(match["rest"], growing=growing)
+    if legs is None:
+        return None
+    name = match["name"] or "last"
+    name = "last" if name in ("thus", "so", "likewise", "again") else name
+    row = named.get(name) or (_last_shaping(scribe) if name in _ANY else None)
+    if row is None or not _is_shaping(row):
+        row = _last_shaping(scribe) if name in _ANY else row
+    if row is None or (name in _ANY and _is_spiral(row)):
+        return None
+    live = scribe.now()
+    right = not live.tallies or live.tallies[0].right_side == bool(
+        live.tallies[0].ahead or not live.tallies[0].behind
+    )
+    return _worked(scribe, legs, (row, row), right)
+
+
+_PER_NEEDLE = re.compile(rf",? [(\[]?{COUNT} (?:{_STS} )?(?:per|on each|on every) needle[)\]]?$")
+_ANY = ("last", "this", "that", "these")
+
+
+def _is_spiral(row: st.Round | st.Row) -> bool:
+    """Tell whether a row shapes in each repeat of itself: the next such row is another."""
+    return any(isinstance(item, Repeat) and isinstance(item.times, To) for item in row.items)
+
+
+def _is_shaping(row: st.Round | st.Row) -> bool:
+    alone = row.items[0] if len(row.items) == 1 else None
+    return not (isinstance(alone, Run) and alone.amount == To())
+
+
+def _last_shaping(scribe: Scribe) -> st.Round | st.Row | None:
+    for entry in reversed(scribe.assembler.entries[-40:]):
+        if isinstance(entry.step, st.Round | st.Row) and _is_shaping(entry.step):
+            return entry.step
+        if isinstance(entry.step, st.RepeatRounds):
+            rows = [one for one in entry.step.steps if isinstance(one, st.Round | st.Row)]
+            found = [row for row in rows if _is_shaping(row)]
+            return found[-1] if found else None
+    return None
+
+
+@rule(
+    r"(?:then )?(?P<what>dec|inc)(?:rease)? (?:again|as before|in the same way|the same way|likewise) (?:on |in )?(?:the )?(?:next|foll(?:owing)?) (?:(?P<many>\w+) )?{CRS}"
+)
+@alone
+def _shaped_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "inc again on next rnd"."""
+    row, many = _last_shaping(scribe), number_of(said["many"] or "one")
+    if row is None or not 0 < many < 40:
+        return None
+    return [attrs.evolve(row, count=None, at=scribe.place) for _ in range(many)]
+
+
+@rule(
+    r"(?:bind|cast|bo)(?:ing)?(?:[ -]off)? (?P<n>{N}) (?:{STS} )?(?:at|on) (?:the )?(?:beg(?:inning)?|start)(?:\.)? of (?:the )?(?:next|foll(?:owing)?|these) (?P<many>\w+)? ?{CRS}"
+)
+@alone
+def _off_at_beginnings(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "bind off 3 sts at beg of next 2 rows"."""
+    many = number_of(said["many"] or "one")
+    if not 0 < many < 40:
+        return None
+    scribe.context.course = "ROW"
+    live = scribe.now()
+    right = not live.tallies or live.tallies[0].right_side
+    steps: list[Says] = []
+    for _ in range(many):
+        plain = KNIT if right or scribe.context.ground_name == "garter" else PURL
+        steps += [st.BindOff(count_in(said["n"])), st.Part((plain, Turn()))]
+        right = not right
+    return steps
+
+
+@rule(
+    r"(?:cast on|co) (?P<n>{N}) (?:{STS} )?(?:at|on) (?:the )?(?:beg(?:inning)?|start) of (?:the )?(?:next|foll(?:owing)?|these) (?P<many>\w+)? ?{CRS}"
+)
+@alone
+def _on_at_beginnings(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "cast on 3 sts at beg of next 2 rows"."""
+    many = number_of(said["many"] or "one")
+    if not 0 < many < 40 or not scribe.now().tallies:
+        return None
+    scribe.context.course = "ROW"
+    right = scribe.now().tallies[0].right_side
+    steps: list[Says] = []
+    for _ in range(many):
+        plain = KNIT if right or scribe.context.ground_name == "garter" else PURL
+        steps += [st.CastOn(count_in(said["n"])), st.Part((plain, Turn()))]
+        right = not right
+    return steps

@@ -1,0 +1,285 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What stands before and around the instructions: heads, headings, sizes, gauge, definitions."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from loopwright.errors import SizeError, StepError
+from loopwright.pattern._reading.lines import Line
+from loopwright.pattern._rewording.harmless import is_instruction
+from loopwright.pattern.program import MATERIAL_HEADS, GaugeLine
+from loopwright.pattern.values import SizedLength
+
+__all__ = ["HEADS", "TEXT_SECTIONS", "definition", "gauge_in", "head_in", "heading_in", "sizes_in"]
+
+# Heads whose line is about the pattern, not part of it; common practice.
+HEADS = (
+    *MATERIAL_HEADS,
+    "needle", "notion", "supplies", "equipment", "tools", "you will need", "what you need", "what you will need", "you'll need",
+    "measurements", "measurement", "finished measurement", "finished dimensions", "dimensions", "to fit", "fits", "finished length",
+    "foot circumference", "leg circumference", "head circumference", "hand circumference", "finished circumference", "circumference", "length", "height", "width", "depth",
+    "gauge", "tension", "hand", "tension/gauge", "gauge/tension", "size", "sizes", "sizing", "skill", "difficulty", "level", "about", "about this pattern", "description", "introduction", "notes", "pattern notes",
+    "note", "tips", "tip", "bring", "colour", "colours", "color", "colors", "wool", "yarns", "ease", "construction", "extras", "other materials", "you need", "hook", "techniques", "caution",
+    "title", "yardage", "finished foot circumference", "knitted measurements", "special techniques", "design notes", "working method", "explanation", "mounting", "knitting firmness", "material", "before you begin", "before you start",
+)  # fmt: skip
+TEXT_SECTIONS = (
+    "notes", "note", "pattern notes", "materials", "measurements", "finished measurements", "finished size", "finished sizes", "sizes", "size", "gauge", "tension", "yarn", "needles", "notions",
+    "supplies", "equipment", "you will need", "what you need", "what you will need", "about", "about this pattern", "introduction", "abbreviations", "abbreviations used", "special abbreviations", "special stitches",
+    "stitches used", "stitch guide", "stitch glossary", "glossary", "techniques", "special techniques", "tips", "construction", "colours", "colors", "key", "terms", "description", "before you begin", "before you start", "sizing",
+    "abbreviations and terms", "tools", "skills", "schematic", "questions", "questions to talk over", "homework", "pattern information", "information", "dimensions",
+)  # fmt: skip
+_HEAD = re.compile(r"(?P<head>[A-Za-z][A-Za-z '/&-]{1,34}?)\s*(?::|\s[-–—](?=\s))\s*(?P<rest>.*)$")
+_BARE_HEAD = re.compile(
+    r"(?P<head>gauge|tension|sizes?|needles?|yarn)\s+(?:is|are|:)\s+(?P<rest>.*)$", re.IGNORECASE
+)
+
+
+def head_in(text: str) -> tuple[str, str, int] | None:
+    """Return the head of a line, what follows, and where; None if it has no known head.
+
+    Examples
+    --------
+    >>> head_in("Needles: US 1, or size to obtain gauge")
+    ('needles', 'US 1, or size to obtain gauge', 9)
+    """
+    for form in (_HEAD, _BARE_HEAD):
+        match = form.match(text)
+        if match is not None:
+            head = " ".join(match["head"].lower().split())
+            if head in HEADS or head.removeprefix("finished ") in HEADS:
+                return head, " ".join(match["rest"].split()), match.start("rest")
+    return None
+
+
+_PARTED = re.compile(
+    r"(?:part|section|step|stage|lesson|chapter)\s+(?:\w+)\s*[:.–—-]*\s*", re.IGNORECASE
+)
+_LETTERED = re.compile(r"[A-Z][.)]\s+(?=[A-Z])")
+_ASIDE = re.compile(r"\s*[(\[][^)\]]*[)\]]\s*$")
+_VERB_FIRST = re.compile(
+    r"(?:knit|purl|k\d*|p\d*|cast on|co|bind off|cast off|bo|work|rep|repeat|join|slip|sl|pick up|graft|weave|break|cut|place|put|pm|continue|cont|fasten|block|darn|return|decrease|increase|divide|distribute|change|switch|remove|take|thread|draw|row|rnd|round|rows|rnds|rounds|next|size|sizes|to fit|using|with|turn the work|turn work|make a|sew|press|unpick)\b",
+    re.IGNORECASE,
+)
+
+
+_PARTS_OF_WORK = frozenset(
+    [
+        "section",
+        "part",
+        "shaping",
+        "band",
+        "border",
+        "edging",
+        "edge",
+        "decreases",
+        "increases",
+        "decrease",
+        "increase",
+        "panel",
+        "rounds",
+        "rows",
+        "brim",
+        "instructions",
+        "begins",
+    ]
+)
+
+
+_BAND = re.compile(  # "First band: the Fish chart"
+    r"[A-Z][A-Za-z -]{2,20}: (?:the |a )?[A-Za-z'-]+(?: [A-Za-z'-]+){0,2} (?:chart|pattern|panel|section|lace|cable|border)"
+)
+_PANEL = re.compile(  # "Rope Panel (10 sts, 8 rnds)"
+    r"[A-Z][A-Za-z' -]{2,30}(?: \d)? \((?:(?:a |worked over (?:a )?)?(?:multiple of |panel of )?\d+(?: ?\+ ?\d+)? ?(?:sts|stitches)[^)]*)\)(?:,? (?:in words|written out))?\s*:?"
+)
+
+
+def heading_in(line: Line) -> str | None:
+    """Return the title that a line is, None if it is none: short, no sentence, standing apart.
+
+    Examples
+    --------
+    >>> heading_in(Line("Turn Heel", ((0, 1, 1),))), heading_in(Line("Knit 3 rounds.", ((0, 1, 1),)))
+    ('Turn Heel', None)
+    """
+    return _title(line.text.strip(), line.after_blank)
+
+
+@lru_cache(maxsize=8192)
+def _title(text: str, after_blank: bool) -> str | None:
+    if _PANEL.fullmatch(text) or (after_blank and _BAND.fullmatch(text)):
+        return text
+    bare = _ASIDE.sub("", text) if not text.startswith(("(", "[")) else text
+    colon = bare.endswith(":")
+    bare = bare.rstrip(":").strip()
+    if not bare or len(text) > 64 or not bare[0].isalpha():
+        return None
+    parted = _PARTED.match(bare) or _LETTERED.match(bare)
+    inner = bare[parted.end() :] if parted else bare
+    words = inner.split()
+    if len(re.findall(r"[A-Za-z]", bare)) < 3 or sizes_in(text, sure=False):
+        return None
+    if bare.isupper() and not re.search(r"[\d;,.*\[=]", inner) and len(words) < 9:
+        return text.rstrip(":").strip()
+    if (
+        parted
+        and len(words) < 9
+        and not re.search(r"[.;*=]$", inner)
+        and (not re.search(r"\d", inner))
+    ):
+        return text.rstrip(":").strip()
+    if len(words) > 7 or re.search(r"[.;,!?*=\[\]]|\d", inner) or (":" in inner):
+        return None
+    plain_heading = re.match(
+        r"(?:turn(?:ing)? (?:the )?heel|pick(?:ing)? up|shape|work(?:ing)? the|make two|bind[- ]off|cast[- ]on|cast[- ]off|join(?:ing)?|place the heel|finishing|weav)",
+        inner,
+        re.IGNORECASE,
+    )
+    if (
+        colon
+        and len(words) <= 5
+        and not re.search(r"\b(?:rnd|round|row)\b", inner, re.IGNORECASE)
+        and not re.match(r"(?:now|size|next|rep)", inner, re.IGNORECASE)
+    ):
+        return bare
+    if not after_blank or colon:
+        return None
+    named = len(words) <= 5 and words[-1].lower() in _PARTS_OF_WORK
+    if _VERB_FIRST.match(inner) and not (named or (plain_heading and len(words) <= 5)):
+        return None
+    return bare if _ASIDE.sub("", text) == bare else text.rstrip(":")
+
+
+# --- sizes ------------------------------------------------------------------------------------------
+
+_SIZES = re.compile(r"(?P<first>[A-Za-z0-9][\w' /.+-]*?)\s*[(\[](?P<more>[^()\[\]]+)[)\]]")
+_NAME = re.compile(
+    r"(?:\d+(?:\s*(?:-|–|to|/)\s*\d+)?(?:cm|in)?|x{0,4}s|x{0,4}l|\dx?l?|m|small|medium|large|extra (?:small|large)|x-?(?:small|large)|child\w*|kids?|adult|women'?s?|men'?s?|woman|man|baby|newborn|toddler|youth|teen|preemie|one|two|three|four|(?:eur?|uk|us)[ -]?\d+(?:\s*(?:-|–|to|/)\s*\d+)?(?:cm|in)?)(?:[ /-].*)?",
+    re.IGNORECASE,
+)
+
+
+def sizes_in(text: str, *, sure: bool = True) -> tuple[str, ...]:
+    """Return the names of sizes, smallest first; none where the text names none.
+
+    Examples
+    --------
+    >>> sizes_in("1 [2: 3: 4]"), sizes_in("2-3 (4-5, 6-7) years"), sizes_in("Women's M")
+    (('1', '2', '3', '4'), ('2-3', '4-5', '6-7'), ())
+    >>> sizes_in("21cm (22cm)"), sizes_in("5mm (US 8)")  # the other one is a needle's
+    (('21cm', '22cm'), ())
+    """
+    match = _SIZES.match(text.strip())
+    if match is None:
+        names = [name.strip() for name in re.split(r"[,/;]|\band\b", text.strip(" ."))]
+        if len(names) > 1 and all(_NAME.fullmatch(name) and len(name) < 16 for name in names):
+            return _sound(names)
+        return (
+            _sound([text.strip(" .")])
+            if sure and re.fullmatch(r"[A-Za-z0-9][\w /.-]*", text.strip(" .")) and len(text) < 24
+            else ()
+        )
+    names = [match["first"], *re.split(r"\s*[,;:]\s*", match["more"])]
+    names = [" ".join(name.split()) for name in names if name.strip()]
+    if len(names) < 2 or not (sure or all(_NAME.fullmatch(name) for name in names)):
+        return ()
+    if sure and not all(_NAME.fullmatch(name) or name.replace(" ", "").isalpha() for name in names):
+        return ()
+    return _sound(names)
+
+
+_MEASURED = re.compile(
+    r"\b(?:wide|long|tall|high|deep|around|circumference|across|square|length|width|by)\b",
+    re.IGNORECASE,
+)
+
+
+_BOUGHT = re.compile(
+    r"\b(?:balls?|skeins?|hanks?|g|grams?|oz|ounces?|yards?|yds|needles?|markers?|pair|set)\b",
+    re.IGNORECASE,
+)
+
+
+def _sound(names: list[str]) -> tuple[str, ...]:
+    if any(_MEASURED.search(name) or _BOUGHT.search(name) for name in names):
+        return ()
+    clean = [name.replace("–", "-").rstrip(".") for name in names]
+    good = all(
+        name and all(ch.isalnum() or ch in " -/." for ch in name) and " and " not in name.lower()
+        for name in clean
+    )
+    return tuple(clean) if good and len(set(clean)) == len(clean) else ()
+
+
+# --- gauge ------------------------------------------------------------------------------------------
+
+_N = r"\d+(?:\.\d+)?"
+_GAUGE = re.compile(
+    rf"(?P<sts>{_N})\s*(?:sts?|stitches)\s*(?:and|x|×|,|&|/|by)\s*(?P<rnds>{_N})\s*(?:rnds?|rounds?|rows?)\s*"
+    rf"(?P<mid>[^\d=]*?)\s*(?:=|to|over|in|per|make|measure)\s*(?:a )?(?P<over>{_N})\s*(?P<unit>cm|mm|inches|inch|in\b|\")(?P<rest>.*)$",
+    re.IGNORECASE,
+)
+_OTHER = re.compile(
+    rf"^\.?\s*(?:[x×]\s*{_N}\s*(?:cm|mm|in\w*|\"))?\s*(?:[/(]\s*{_N}\s*(?:cm|mm|inches|inch|in\b|\")\.?\s*\)?)?\s*"
+)
+
+
+def gauge_in(text: str) -> GaugeLine | None:
+    """Return the gauge that a text states, None if it states none over stitches and rounds.
+
+    Examples
+    --------
+    >>> gauge_in('30 sts and 42 rounds to 4 inches').over.mm()
+    101.6
+    """
+    match = _GAUGE.search(text)
+    if match is None:
+        return None
+    unit = match["unit"].lower()
+    rest = _OTHER.sub("", match["rest"]).strip(" .,;")
+    rest = re.sub(r"^(?:sq(?:uare|uared)?\b|measured)\s*", "", rest)
+    fabric = re.sub(r"^(?:in|over|on)\s+", "", rest).strip()
+    if not re.fullmatch(r"[\w ,&/-]{0,60}", fabric) or re.search(r"\d", fabric):
+        fabric = ""
+    try:
+        over = SizedLength(_plain(match["over"]), "in" if unit[0] in 'i"' else unit)
+        return GaugeLine(
+            _plain(match["sts"]), _plain(match["rnds"]), over, " ".join(fabric.split())
+        )
+    except (StepError, SizeError):
+        return None
+
+
+def _plain(text: str) -> int | float:
+    value = float(text[:12])
+    return int(value) if value.is_integer() else value
+
+
+# --- definitions --------------------------------------------------------------------------------------
+
+_DEFINED = re.compile(
+    r"(?P<short>[A-Za-z0-9][A-Za-z0-9/&.-]*(?:\([a-z]+\))?(?: ?[A-Za-z]{2,6}|(?: [a-z]+){1,2})?)\s*(?:=|:|\s[-–—]\s)\s*(?P<long>[A-Za-z].*)$"
+)
+
+
+def definition(text: str) -> tuple[str, str] | None:
+    """Return what a line explains, and how: ``C4F: slip 2 sts to cable needle …``.
+
+    Examples
+    --------
+    >>> definition("cn = cable needle")
+    ('cn', 'cable needle')
+    """
+    match = _DEFINED.match(text.strip(" •-"))
+    if match is None or len(match["short"]) > 24:
+        return None
+    return match["short"].strip(), match["long"].strip().rstrip(".")
+
+
+def is_prose(text: str) -> bool:
+    """Tell whether a text asks nobody to knit."""
+    return not is_instruction(text)
+
+
+__all__ += ["is_prose"]

@@ -1,0 +1,255 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""How far rows are repeated: until a count, a length, a place between markers is full."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.scribe import Scribe
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._tally import MARKER, NEEDLE, Tally
+from loopwright.pattern.program import Pattern, of_size
+from loopwright.pattern.values import (
+    Count,
+    SizedLength,
+    UntilCount,
+    UntilMeasures,
+    UntilWorked,
+    sized,
+    values_of,
+)
+
+__all__ = ["RepeatBody", "unit_of", "until"]
+
+_STS = r"(?:sts?|stitches|stitch)\b"
+
+
+@attrs.frozen
+class RepeatBody:
+    """Rows to be repeated: those just worked, by number or how many, or copies of others."""
+
+    numbers: tuple[int, ...] = ()
+    last: int = 0
+    copies: tuple[st.Step, ...] = ()
+    grown: bool = False  # worked until a place between markers is full
+    of: bool = False  # they belong to a stitch pattern, and keep their places
+
+    @property
+    def many(self) -> int:
+        return len(self.numbers) or self.last or sum(1 for _ in rounds_in(self.copies))
+
+
+def unit_of(word: str) -> str:
+    """Return the short name of a unit of length that a text names."""
+    return "cm" if word.startswith("c") else "mm" if word.startswith("mm") else "in"
+
+
+_REMAIN = re.compile(
+    rf"(?:(?:there (?:are|is)|you have|only|a total of|the count is|it has|you are|back|at|to|down) )*(?:only )?(?P<n>{COUNT}) (?:\w+ )?{_STS}(?P<rest>.*)$"
+)
+_EACH_HOLDS = re.compile(
+    rf"(?:needles? 1 and (?:needle )?2|each needle|both needles)(?: each)? (?:hold|holds|have|has|carry|carries) (?P<n>{COUNT})"
+)
+_ROWS = re.compile(
+    rf"(?:you have (?:worked )?|there are |a total of )*(?P<n>{COUNT}) (?:flap |heel )?(?:rows|rounds|rnds)\b(?P<rest>.*)$"
+)
+_WORKED = re.compile(
+    rf"(?:all|every|each|no|the last|the outermost|the side|both sides)\b(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+){{0,3}}?(?: {_STS})?(?: (?:on|at) [^,;]*?)? ?(?:have|has|are|is)?(?: now)?(?: been)? ?(?:worked|used(?: up)?|left|decreased|consumed|in work|gone|remain|have been|joined)[^;]*$"
+)
+
+
+def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
+    """Return the end that "until …" names."""
+    text = text.strip(" .,")
+    if match := _REMAIN.match(text):
+        rest = match["rest"]
+        if re.search(r"\d[^a-z]*(?:sole|instep|gusset|thumb) (?:sts?|stitches)\b", text) and not (
+            scribe.now().held() and "in" not in rest.split()
+        ):
+            scribe.claim("lost", 0)
+            return UntilMeasures(None, "wanted")
+        count = count_in(match["n"])
+        if re.match(rf"[ ,;:(]+{COUNT} (?:{_STS} )?(?:on|per) (?:each|every)", rest):
+            return UntilCount(count, not re.search(r"remain|rem\b|left", text))
+        if re.search(
+            r"\b(?:in each|per) (?:section|segment|wedge|panel|repeat|triangle|stripe)", rest
+        ):
+            if scribe.stated is None:
+                scribe.claim("lost", 0)
+                return UntilMeasures(None, "wanted")
+            return UntilCount(scribe.stated, not re.search(r"remain|rem\b|left", rest))
+        if re.search(r"\b(?:in all|in total|altogether)\b", rest):
+            return UntilCount(count, not re.search(r"remain|rem\b|left", rest))
+        if re.search(
+            r"unworked|unwrapped|middle|cent(?:er|re)|between (?:the )?(?:wrap|double|ds\b|twin|gap|turn)|plain",
+            rest,
+        ):
+            if side := re.search(rf"({COUNT}) [^,;]*?on (?:each|either) side", rest):
+                scribe.claim("sides", count, count_in(side[1]))
+            return _down_to(scribe, count, body)
+        if re.search(
+            r"(?:on|per) (?:each|both|every)(?: of)?(?: the)?(?: two| 2)? ?(?:needle|tip|half|side)",
+            rest,
+        ) and not re.match(r"[ ,;:(]+\d", rest):
+            return UntilCount(_on_each(scribe, count), not re.search(r"remain|rem\b|left", rest))
+        if re.search(r"between|on needle|on each|after the|each side|before|marker", rest):
+            return _growing(scribe, count, rest, body)
+        growing = not re.search(r"remain|rem\b|left", rest)
+        return UntilCount(count, growing)
+    if match := _EACH_HOLDS.match(text):
+        return UntilCount(_on_each(scribe, count_in(match["n"])), growing=True)
+    if match := _ROWS.match(text):
+        total = [int(value) for value in values_of(count_in(match["n"]))]
+        if body.many and not any(value % body.many for value in total):
+            return sized([value // body.many for value in total])
+        return sized([max(1, round(value / max(1, body.many))) for value in total])
+    if match := re.match(rf"you can count (?P<n>{COUNT}) ", text):
+        return count_in(match["n"])
+    if _WORKED.match(text):
+        return UntilWorked()
+    if match := re.search(
+        rf"(?:measures?|is|are|reaches)(?: about)? ({COUNT})\s*(cm|mm|\"|in\w*)(.*)$", text
+    ):
+        since = "cast-on" if re.search("cast|beg", match[3]) else "here"
+        if re.search(r"less|short|desired|required", match[3]):
+            since = "wanted"
+        return UntilMeasures(SizedLength(count_in(match[1]), unit_of(match[2])), since)
+    if re.search(r"desired|required|wanted|long|depth|length|fits", text):
+        return UntilMeasures(None, "wanted")
+    return None
+
+
+def _on_each(scribe: Scribe, count: Count) -> Count:
+    """Return how many stitches there are with so many on each needle."""
+    live = scribe.now()
+    needles = max(2, len(live.tallies[0].parts) if live.tallies else 0)
+    return sized([int(value) * needles for value in values_of(count)])
+
+
+def _down_to(scribe: Scribe, middle: Count, body: RepeatBody) -> st.Times | None:
+    """Return how often two short rows are worked until so many stitches are left between turns."""
+    live = scribe.now()
+    if not live.sure or not live.tallies:
+        scribe.claim("lost", 0)
+        return UntilMeasures(None, "wanted")
+    many = []
+    for tally, left in zip(live.tallies, _as_many(middle, len(live.tallies)), strict=True):
+        each, over = divmod(tally.count - left, 2)
+        if over and _has_doubles(scribe, body):  # the last one is made in the row that follows
+            each, over = divmod(tally.count - left - 1, 2)
+        if over or each < 1:
+            scribe.claim("odd", middle)
+            return UntilMeasures(None, "wanted")
+        many.append(each)
+    done = 1  # the two rows before these turned one stitch on each side
+    times = [each - done for each in many]
+    return sized(times) if min(times) > 0 else None
+
+
+def _has_doubles(scribe: Scribe, body: RepeatBody) -> bool:
+    """Tell whether the rows begin with a double stitch."""
+    rows = [row for row in _rows_of(scribe, body) if isinstance(row, st.Row)]
+    return any(getattr(row.items[0], "stitch", "") == "ds" for row in rows)
+
+
+def _growing(scribe: Scribe, wanted: Count, rest: str, body: RepeatBody) -> st.Times | None:
+    """Return how often rows are repeated until one place holds so many stitches."""
+    return _place_count(scribe, wanted, rest, body)
+
+
+def _place_count(scribe: Scribe, wanted: Count, rest: str, body: RepeatBody) -> st.Times | None:
+    """Count how often the rows are worked until a needle, or the place between two markers, is so full."""
+    live = scribe.now()
+    rows = _rows_of(scribe, body)
+    if not rows or not live.tallies or not live.sure:
+        scribe.claim("lost", 0)
+        return UntilMeasures(None, "wanted")
+    times = []
+    for size, want in enumerate(_as_many(wanted, len(live.tallies))):
+        done = _passes(live, size, rows, want, rest)
+        if done is None and scribe.stated is not None:
+            return UntilCount(scribe.stated, growing=True)
+        if done is None:
+            scribe.claim("lost", 0)
+            return UntilMeasures(None, "wanted")
+        if done < 0:
+            scribe.claim("never", wanted)
+            scribe.claim("lost", 0)
+            return UntilMeasures(None, "wanted")
+        times.append(done)
+    return sized([many + 1 for many in times])
+
+
+def _rows_of(scribe: Scribe, body: RepeatBody) -> list[st.Step]:
+    if body.copies:
+        return list(body.copies)
+    if body.numbers:
+        found = [scribe.row(number) for number in body.numbers]
+        return [row for row in found if row is not None] if all(found) else []
+    rows = [e.step for e in scribe.assembler.entries if isinstance(e.step, st.Round | st.Row)]
+    return [attrs.evolve(row, count=None) for row in rows[-body.last :]]
+
+
+def _passes(live: Live, size: int, rows: Sequence[st.Step], want: int, where: str) -> int | None:
+    """Return how many times more the rows are worked; None if the place is unknown, -1 if never."""
+    editor = live.trial((), size)
+    before = _filled(editor.tally, where)
+    if before is None:
+        return None
+    for done in range(200):
+        now = _filled(editor.tally, where)
+        if now is None:
+            return None
+        if now == want:
+            return done
+        if (done and now == before) or (now - want) * (before - want) < 0:
+            return -1
+        before = now
+        for row in rows:
+            for one in of_size(Pattern("", (row,), sizes=live.size_names), size).steps:
+                editor.take(one)
+        if editor.troubles:
+            return None
+    return -1
+
+
+def _filled(tally: Tally, where: str) -> int | None:
+    """Return the stitches between two markers, or on a needle."""
+    if needle := re.search(r"needle (\d)", where):
+        number = int(needle[1])
+        if not tally.parts or number > len(tally.parts) or tally.behind:
+            return None
+        start = 0 if number == 1 else tally.distance((NEEDLE, number - 2))
+        end = tally.count if number == len(tally.parts) else tally.distance((NEEDLE, number - 1))
+        return None if start is None or end is None else end - start
+    named = re.search(r"markers? ([ab0-9])\b(?: and | to |-)([ab0-9])", where)
+    places = sorted(
+        (tally.ahead - at, str(key[1]))
+        for key, at in tally.ahead_at.items()
+        if key[0] == MARKER and 0 < tally.ahead - at < tally.count
+    )
+    if (side := re.search(r"\b(after|before) (?:the )?(?:marker|m)\b", where)) and len(places) == 1:
+        return tally.count - places[0][0] if side[1] == "after" else places[0][0]
+    if named:
+        at = {name.lower(): place for place, name in places}
+        pair = [at.get(named[1]), at.get(named[2])]
+        return None if pair[0] is None or pair[1] is None else pair[1] - pair[0]
+    return places[1][0] - places[0][0] if len(places) == 2 else None
+
+
+def _as_many(count: Count, many: int) -> tuple[int, ...]:
+    values = tuple(int(v) for v in values_of(count))
+    return (
+        values * many
+        if len(values) == 1
+        else values[:many]
+        if len(values) >= many
+        else values + values[-1:] * (many - len(values))
+    )

@@ -1,0 +1,446 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Rows and rounds with their labels: stitches, rows like others, shaping spread evenly."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._grammar.said import Numbered
+from loopwright.pattern._reading.back import back_over
+from loopwright.pattern._reading.clauses import again, groups, has_picks, joined
+from loopwright.pattern._reading.labels import Label, numbers_in
+from loopwright.pattern._reading.onward import evenly
+from loopwright.pattern._reading.plain_work import plain_work, unit_in
+from loopwright.pattern._reading.repeats import number_of
+from loopwright.pattern._reading.scribe import Says, Scribe, made
+from loopwright.pattern._reading.stated import count_in, without_asides
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._rewording.yarn_names import yarn_first
+from loopwright.pattern._tolerant_walk import change_of
+from loopwright.pattern.items import KNIT, Item, On, Repeat, Run, Turn
+from loopwright.pattern.values import Count, Sized, To, Where, as_many, sized, values_of
+
+__all__ = [
+    "as_set_up",
+    "between",
+    "goes_round",
+    "labelled",
+    "labelled_rows",
+    "on_halves",
+    "shaped_evenly",
+    "weave_in",
+]
+
+
+def as_set_up(scribe: Scribe, step: st.Round | st.Row) -> list[Says] | None:
+    """Lay a round out as parts where it takes up what is held, or picks stitches up."""
+    if scribe.only or not scribe.loose:
+        return None
+    live = scribe.now()
+    picks = has_picks(step.items)
+    if isinstance(step, st.Row) and not (picks and live.held()):
+        return None
+    if not live.held() and not picks:
+        return None
+    if not live.tallies or not live.sure or (not picks and live.in_rounds):
+        return None
+    if "thumb" in live.held() and len(live.held()) == 1 and not picks:
+        return None
+    scribe.context.course = "RND"
+    return list(scribe.laid_out(step.items))
+
+
+_AS = re.compile(
+    r"(?:work |rep(?:eat)? |knit )?(?:(?:the )?same as|exactly as|as(?: for)?|like|rep(?:eat)?|work)\s+(?:for )?(?P<what>(?:the )?(?:last|previous)(?: (?:round|rnd|row))?|(?:the )?(?:rounds?|rnds?|rows?|r)\s?\d[^.;]*?|(?:the )?[\w-]+ (?:round|rnd|row)|(?P<nth>\d+)(?:st|nd|rd|th) (?:round|rnd|row))(?:\s+(?:of|for|from) (?:the )?(?P<of>[^.;]+?))?\s*(?P<times>(?:once|twice|\w+ times|\w+ more times|a total of \w+ times)(?: more)?)?\s*[.]*$",
+    re.IGNORECASE,
+)
+_EVEN = re.compile(
+    r"(?:(?:work|knit|k|continue|cont)\s+)?(?:even|straight|plain|without shaping|in (?:pattern|patt|rib|ribbing)(?: as (?:set|established))?|as (?:set|established))(?:\s+(?:in|as) [^.;:*]*)?\s*[.]*$|work (?:in )?(?:pattern|patt|rib)[^.;:*]*$",
+    re.IGNORECASE,
+)
+_PLACES = r"(?:instep|sole|front|back|palm|top|heel|panel)"
+_PLACED = r"(?:in (?:patt\w*|lace|rib|st\.? st)(?: as (?:set|est\w*))?|even|as (?:set|est\w*)|knit|plain|purl)"
+_ALL_EVEN = re.compile(  # "instep in patt, sole knit"
+    rf"(?:work |keep )?(?:the )?{_PLACES}(?: sts)?:? {_PLACED}(?:,|;| and) ?(?:the )?{_PLACES}(?: sts)?:? {_PLACED}$",
+    re.IGNORECASE,
+)
+_EVENLY = re.compile(
+    rf"(?P<how>knit|k|purl|p|work)(?: (?:(?:a|1|one|the next) )?(?:round|rnd|row))?(?:,| and)? ?(?P<what>dec|inc)(?:reas(?:e|ing)|'?g)?\.? (?P<n>{COUNT}) (?:sts?|stitches|stitch)(?:,? (?:evenly|equally)(?: spaced)?)?(?: (?:across|around|over|in|along)[^:;.*]*)?\s*(?::\s*(?P<items>.+))?$|(?P<what2>dec|inc)(?:reas(?:e|ing)|'?g)? (?P<n2>{COUNT}) (?:sts?|stitches|stitch),? evenly[^:;.*]*$",
+    re.IGNORECASE,
+)
+
+
+_ENDING = re.compile(
+    rf"rep(?:eat)? from \*(?: to end)?,? ?,? end(?:ing)?(?: (?:the )?last rep(?:eat)?\.?,?)?(?: with)? (?P<items>(?:(?:k|p|knit|purl) ?{COUNT}(?:,? (?:and )?)?)+)(?=\s*[.]*$)",
+    re.IGNORECASE,
+)
+
+
+def _counted_from_end(match: re.Match[str]) -> str:
+    """Put "rep from * to last 4 sts, k4" for "rep from *, ending k4"."""
+    counts = [count_in(one) for one in re.findall(COUNT, match["items"])]
+    many = max(len(values_of(count)) for count in counts)
+    wide = [values_of(count) * (many if len(values_of(count)) == 1 else 1) for count in counts]
+    rest = sized([sum(int(v) for v in column) for column in zip(*wide, strict=True)])
+    if rest == 0:
+        return "rep from * to end"
+    return f"rep from * to last {rest} sts, {match['items'].strip(' ,')}"
+
+
+_LAST_REPEAT = re.compile(
+    r"\*\s*(?P<body>[^*]+?),? (?P<last>[kp]) ?(?P<n>\d+)\s*[;,]? rep(?:eat)? from \* to end,? ending (?:the |with the )?last rep(?:eat)?\.?,? (?:with )?(?P=last) ?(?P<m>\d+)",
+    re.IGNORECASE,
+)
+
+
+def _last_repeat(scribe: Scribe, body: MappedText) -> MappedText:
+    """Write the last repeat out where it ends with fewer stitches than the others."""
+    match = _LAST_REPEAT.search(body.text)
+    items = scribe.items(MappedText.of(match["body"])) if match else None
+    found = change_of(items, scribe.table) if items is not None else None
+    if match is None or found is None:
+        return body
+    kept, last = match["body"], match["last"]
+    new = f"*{kept}, {last}{match['n']}; rep from * to last {found[0] + int(match['m'])} sts, {kept}, {last}{match['m']}"
+    return body.sub(_LAST_REPEAT, lambda _: new)
+
+
+_RIBBING = re.compile(
+    r"(?:work )?(?:in )?[(\[]?(?:k ?\d+,? ?p ?\d+|\d ?x ?\d)[)\]]?,? (?:in )?rib(?:bing)?(?: (?:around|to end))?",
+    re.IGNORECASE,
+)
+
+
+def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | None:
+    """Return the rows that a label and what follows it make; None where that means nothing."""
+    if not body.text.strip(" ."):
+        return None
+    named = yarn_first(body)
+    if named is not None:
+        found = labelled(scribe, label, named[1])
+        return None if found is None else [*scribe.taking(named[0]), *found]
+    body = _last_repeat(scribe, body).sub(_ENDING, _counted_from_end)
+    text = body.text.strip(" .")
+    if match := _AS.match(text):
+        found = _as_before(scribe, label, match)
+        if found is not None:
+            return found
+    if _EVEN.match(text) or _ALL_EVEN.match(text):
+        (row, *_) = scribe.plain()
+        return labelled_rows(scribe, label, row.items)
+    if _RIBBING.fullmatch(text) and (unit := unit_in(scribe, text, _course(scribe, label))):
+        return labelled_rows(scribe, label, unit[0].items)
+    if match := _EVENLY.match(text):
+        return _shaped_evenly(scribe, label, match, body)
+    if (kept := _LEAVING.search(body.text)) is not None and (held := _left(scribe, body, kept)):
+        return held
+    turned = re.search(r"[.!]\s*turn\b[^.;]*[.!]*$", body.text, re.IGNORECASE)
+    if turned:
+        body = body.sub(re.compile(r"[.!]\s*turn\b[^.;]*[.!]*$", re.IGNORECASE), ", turn")
+    body = _new_stitches(scribe, body)
+    if (found := groups(scribe, body)) is not None:
+        return found
+    for one in (body, without_asides(body)):
+        items = scribe.items(one.piece(0, len(one.text.rstrip(" .!"))))
+        if items is not None:
+            return labelled_rows(scribe, label, items)
+    bare = without_asides(body)
+    found = again(scribe, bare)
+    if found is None:
+        found = plain_work(scribe, bare)
+    if found is None:
+        found = _spread(scribe, label, bare)
+    return found
+
+
+_LEAVING = re.compile(
+    rf",? (?:and )?turn(?: work)?[;,.]? ?(?:and )?(?:leave|leaving) (?:the )?(?:last|other|rem(?:aining)?|next|first) (?P<n>{COUNT}) (?:sts|stitches)(?: unworked| behind| on (?:a |the )?(?:holder|spare needle|waste yarn|needle))?[.]*$",
+    re.IGNORECASE,
+)
+
+
+def _left(scribe: Scribe, body: MappedText, kept: re.Match[str]) -> list[Says] | None:
+    """Read "K24, turn; leave the last 12 sts": they wait for good."""
+    items = scribe.items(body.piece(0, kept.start()))
+    live, count = scribe.now(), count_in(kept["n"])
+    if items is None or live.in_rounds or not live.sure:
+        return None
+    if not any(tally.ahead for tally in live.tallies):
+        items = (Turn(), *items)
+    after = [live.trial((st.Part(items),), size).tally for size in range(len(live.tallies))]
+    if not after or [tally.ahead for tally in after] != [
+        int(v) for v in as_many(count, live.count)
+    ]:
+        return None
+    names = [name for name in ("instep", "side", "other") if name not in live.held()]
+    return [st.Part(items), st.Hold(count, names[0])] if names else None
+
+
+_NEW = re.compile(
+    r"\b(k|p|knit|purl) to (?:within )?(\d+) (?:sts?|stitch\w*) (?:before|of) (?:the )?(?:new|cast-on|extra|co) (?:sts?|stitch\w*)",
+    re.IGNORECASE,
+)
+
+
+def _new_stitches(scribe: Scribe, body: MappedText) -> MappedText:
+    """Put a number for "to 1 st before the new st": where the last stitches were cast on."""
+    match = _NEW.search(body.text)
+    if match is None:
+        return body
+    live = scribe.now()
+    at = next(
+        (
+            n
+            for n in range(len(scribe.assembler.entries) - 1, -1, -1)
+            if isinstance(scribe.assembler.entries[n].step, st.CastOn)
+        ),
+        -1,
+    )
+    places = live.worked_after(at)
+    if not places:
+        return body
+    count = live._all([place - int(match[2]) for place in places])
+    return body.sub(_NEW, lambda found: f"{found[1]} {count}")
+
+
+def _spread(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | None:
+    """Read a row that does more than work stitches: it holds some, casts some on."""
+    found = joined(scribe, body)
+    if not found:
+        return None
+    merged = _merge_parts(found)
+    if (
+        label.course == "RND"
+        and not scribe.now().in_rounds
+        and not scribe.now().held()
+        and len(merged) > 1
+    ):
+        merged.append(st.Join())
+    if len(merged) == 1 and isinstance(merged[0], st.Part):
+        return labelled_rows(scribe, label, merged[0].items)
+    merged = _turned(scribe, label, merged)
+    if label.numbers:
+        scribe.context.last = label.numbers[-1]
+    scribe.context.course = "RND" if _course(scribe, label) == "RND" else "ROW"
+    if (
+        any(isinstance(one, st.Part) and has_picks(one.items) for one in merged)
+        and scribe.now().held()
+    ):
+        flat = tuple(item for one in merged if isinstance(one, st.Part) for item in one.items)
+        if all(isinstance(one, st.Part | st.BeginHere | st.Join) for one in merged):
+            return list(scribe.laid_out(flat))
+    return merged
+
+
+def _turned(scribe: Scribe, label: Label, says: list[Says]) -> list[Says]:
+    """Turn at the end of a flat row of which some stitches were bound off or cast on."""
+    last = says[-1]
+    if (
+        _course(scribe, label) == "RND"
+        or scribe.now().in_rounds
+        or scribe.now().held()
+        or not any(isinstance(one, st.BindOff | st.CastOn) for one in says)
+        or not isinstance(last, st.Part)
+        or not isinstance(last.items[-1], Run | Repeat)
+    ):
+        return says
+    return [*says[:-1], st.Part((*last.items, Turn()))]
+
+
+def _merge_parts(says: list[Says]) -> list[Says]:
+    found: list[Says] = []
+    for one in says:
+        last = found[-1] if found else None
+        if isinstance(one, st.Part) and isinstance(last, st.Part):
+            found[-1] = st.Part((*last.items, *one.items))
+        else:
+            found.append(one)
+    return found
+
+
+def goes_round(scribe: Scribe) -> bool:
+    """Tell whether what is called a row can only be a round: the work was joined, and not parted."""
+    if not any(
+        isinstance(entry.step, st.Join) or (scribe.loose and isinstance(entry.step, st.Round))
+        for entry in scribe.assembler.entries[-40:]
+    ):
+        return False
+    live = scribe.now()
+    return (
+        live.in_rounds
+        and live.sure
+        and not live.held()
+        and not any(tally.behind or not tally.right_side for tally in live.tallies)
+    )
+
+
+def _course(scribe: Scribe, label: Label) -> str:
+    if label.course == "ROW" and not label.side and goes_round(scribe):
+        return "RND"
+    if label.course in ("RND", "ROW"):
+        return label.course
+    if label.side:
+        return "ROW"
+    if label.name == "set-up" and not scribe.context.rows:
+        return "RND" if scribe.now().in_rounds or not scribe.now().held() else scribe.course
+    return (
+        "RND"
+        if scribe.now().in_rounds and not scribe.now().held() and scribe.context.course != "ROW"
+        else scribe.course
+    )
+
+
+def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[Says]:
+    """Return the rows that a label and a list of stitches make."""
+    step = made(_course(scribe, label), items, label.side)
+    context = scribe.context
+    items = step.items
+    if label.which:
+        parity = 1 if label.which == "odd" else 0
+        context.alternate = (parity, tuple(items))
+        if not label.numbers:
+            return []
+    numbers = label.numbers
+    step = on_halves(scribe, step)
+    weave_in(scribe, numbers)
+    rows = back_over(scribe, step) or as_set_up(scribe, step)
+    if rows is not None:
+        return rows
+    scribe.numbered(step, numbers, label.name)
+    if (missing := between(scribe, numbers)) is not None:
+        return [Numbered(step, numbers), missing]
+    if label.times > 1:
+        return [st.RepeatRounds((attrs.evolve(step, at=scribe.place),), label.times)]
+    return [Numbered(step, numbers)]
+
+
+def between(scribe: Scribe, numbers: tuple[int, ...]) -> Numbered | None:
+    """Return the rows that "rows 4 and 6" leave out, where they were told once for all."""
+    alternate = scribe.context.alternate
+    missing = tuple(
+        n for n in range(min(numbers, default=0), max(numbers, default=0)) if n not in numbers
+    )
+    if alternate is None or not missing or any(n % 2 != alternate[0] for n in missing):
+        return None
+    return Numbered(made(scribe.course, alternate[1], ""), missing)
+
+
+def on_halves(scribe: Scribe, step: st.Round | st.Row) -> st.Round | st.Row:
+    """Read ``*k1, ssk, k to last 3 sts of this half …; rep from * once more`` as what it is."""
+    items = step.items
+    if isinstance(step, st.Row) or len(items) != 1 or not isinstance(items[0], Repeat):
+        return step
+    repeat = items[0]
+    if (
+        not isinstance(repeat.times, int)
+        or not 1 < repeat.times < 7
+        or not any(
+            isinstance(item, Run) and isinstance(item.amount, To) and item.amount.where is Where.END
+            for item in repeat.items
+        )
+    ):
+        return step
+    live = scribe.now()
+    if live.tallies and len(live.tallies[0].parts) != repeat.times and live.sure:
+        counts = [tally.count for tally in live.tallies]
+        if any(count % repeat.times for count in counts):
+            return step
+        each: Count = live._all([count // repeat.times for count in counts])
+        arranged = st.Arrange(tuple(each for _ in range(repeat.times)), at=scribe.place)
+        entries = scribe.assembler.entries
+        at = len(entries)
+        while at and getattr(entries[at - 1].step, "items", ()) == (KNIT,):
+            at -= 1  # plain rounds before belong to what will be repeated
+        entries.insert(at, type(scribe.assembler).entry(arranged))
+    return st.Round((On((), repeat.items),))
+
+
+def weave_in(scribe: Scribe, numbers: tuple[int, ...], *, final: bool = False) -> None:
+    """Put the "every alternate row" in between where the next row's number leaves room for it."""
+    context = scribe.context
+    if not numbers or context.alternate is None or not context.last:
+        return
+    parity, items = context.alternate
+    missing = context.last + 1
+    if numbers[0] != missing + 1 or missing % 2 != parity:
+        return
+    step = made(scribe.course, items, "")
+    scribe.numbered(step, (missing,))
+    scribe.give([Numbered(step, (missing,))])
+
+
+def _as_before(scribe: Scribe, label: Label, match: re.Match[str]) -> list[Says] | None:
+    """Return rows that are worked as others were."""
+    what, of = match["what"].lower(), (match["of"] or "").lower().strip()
+    if match["nth"]:
+        wanted: tuple[int, ...] = (int(match["nth"]),)
+    elif re.search(r"\d", what):
+        wanted = numbers_in(what)
+    else:
+        name = re.sub(r"^the | (?:round|rnd|row)$", "", what).strip()
+        step = scribe.context.named.get("last" if name in ("last", "previous") else name)
+        return None if step is None else _copied(scribe, label, [step])
+    rows = [scribe.row(number, of) for number in wanted]
+    found = [row for row in rows if row is not None]
+    if not found or len(found) != len(rows):
+        return None
+    times = number_of(match["times"] or "")
+    if label.numbers and not times:
+        times = max(1, len(label.numbers) // len(found))
+    return _copied(scribe, label, found * max(1, times))
+
+
+def _copied(scribe: Scribe, label: Label, rows: list[st.Round | st.Row]) -> list[Says]:
+    says: list[Says] = []
+    numbers = label.numbers
+    for place, row in enumerate(rows):
+        one = attrs.evolve(row, count=None, at=None)
+        if isinstance(one, st.Row) and label.side and len(rows) == 1:
+            one = attrs.evolve(one, side=label.side.strip("()"))
+        number: tuple[int, ...] = (numbers[place],) if len(numbers) == len(rows) else ()
+        if len(rows) == 1 and len(numbers) > 1:
+            number = numbers
+        scribe.numbered(one, number, label.name if len(rows) == 1 else "")
+        says.append(Numbered(one, number))
+    return says
+
+
+def shaped_evenly(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read "k 1 rnd, inc 2 sts evenly", which has no label."""
+    match = _EVENLY.match(said.text.strip(" ."))
+    if match is None or match["items"]:
+        return None
+    course = "ROW" if re.search(r"\brow\b", said.text, re.IGNORECASE) else ""
+    return _shaped_evenly(scribe, Label(course or "R", name="next"), match, said)
+
+
+def _shaped_evenly(
+    scribe: Scribe, label: Label, match: re.Match[str], body: MappedText
+) -> list[Says] | None:
+    amount = count_in(match["n"] or match["n2"])
+    down = (match["what"] or match["what2"]).lower() == "dec"
+    if match["items"]:
+        start = match.start("items")
+        items = scribe.items(body.piece(start, len(body.text.rstrip(" ."))))
+        if items is None:
+            return None
+        scribe.claim("change", _negative(amount) if down else amount)
+        return labelled_rows(scribe, label, items)
+    rows = evenly(scribe, amount, down=down, course=_course(scribe, label))
+    if rows is None:
+        return None
+    scribe.context.course = _course(scribe, label)
+    if label.name and isinstance(rows[0], Numbered):
+        scribe.context.named[label.name] = rows[0].step
+    return rows
+
+
+def _negative(amount: Count) -> Count:
+    if isinstance(amount, Sized):
+        return Sized(tuple(-int(value) for value in amount.values))
+    return -amount

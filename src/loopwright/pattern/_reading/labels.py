@@ -1,0 +1,263 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What stands before the colon of a row: its number, its name, its side."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+import attrs
+
+from loopwright.pattern._rewording.wordings import COLOUR
+
+__all__ = ["Label", "label_of", "numbers_in"]
+
+_COURSE = r"(?P<course>rounds?|rnds?|rows?|rs?)(?![a-z])\.?"
+_NUMS = r"(?P<nums>\d+(?:\s*(?:-|–|—|to\b|through\b|thru\b|and\b|,|&)\s*(?:(?:r|rnd|rnds|row|round|rounds)\s?)?\d+)*)"
+_ALSO = (
+    r"(?P<also>,?\s*(?:and|&)\s+(?:then\s+)?(?:all|every|each)\s+(?:other\s+|foll(?:owing)?\s+|rem(?:aining)?\s+|subsequent\s+)*"
+    r"(?P<which>alt(?:ernate)?|even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|right[- ]side|other|2nd|second)?"
+    r"\s*(?:numbered\s+)?(?:rounds?|rnds?|rows?)(?:\s+(?:unless|except|to)[^:]*)?)?"
+)
+_EVERY = (
+    r"(?:all|every|each)\s+(?:the\s+)?(?P<only>even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|"
+    r"right[- ]side|alt(?:ernate)?|other)\s+(?:numbered\s+)?(?:rounds?|rnds?|rows?)"
+)
+_ASIDE = r"(?P<aside>\s*[(\[][^)\]:]*[)\]])?"
+_SECOND_ASIDE = (
+    rf"(?P<aside2>\s*[(\[][^)\]:]*[)\]]|,?\s+(?:(?:with|in|using)\s+)?(?:{COLOUR}|[A-E])(?=\s*:))?"
+)
+_ORDINAL = r"(?P<nth>\d+)(?:st|nd|rd|th)(?:\s*(?:and|&|to|-|–)\s*(?P<nth2>\d+)(?:st|nd|rd|th))?\s+(?P<course2>rounds?|rnds?|rows?)\b"
+_NAMED = r"(?P<name>(?:[a-z][a-z'-]*\s+){1,3}?|set[ -]?up\s+)(?P<course3>rounds?|rnds?|rows?|r)\b(?:\s+(?P<number>\d+))?"
+_STEPS = re.compile(r"(?:(?:step\s+)?\d{1,2}[.)]|\*{2,3}|[-•–])\s+(?=\S)", re.IGNORECASE)
+_ONLY_SIZES = re.compile(
+    r"(?:(?:for\s+)?sizes?\s+(?P<names>[^:]+?)\s+only|(?P<bare>[^:.]{1,30}?)\s+sizes?\s+only)\s*[:,]\s*",
+    re.IGNORECASE,
+)
+_END = r"\s*(?::|\.(?=\s*[A-Z*\[(])|\s[-–—](?=\s))\s*"
+_FORMS = tuple(
+    re.compile(form + _ASIDE + _SECOND_ASIDE + _END, re.IGNORECASE)
+    for form in (
+        rf"{_COURSE}\s*{_NUMS}{_ALSO}",
+        _ORDINAL + _ALSO,
+        r"(?P<nth>\d+)(?:st|nd|rd|th)(?P<nth2>)\s+(?:and|&)\s+(?:all|every|each)\s+(?:foll(?:owing)?\.?\s+|rem(?:aining)?\s+)*(?P<which>alt(?:ernate)?|even|odd|ws|rs|other|2nd)\.?\s+(?P<course2>rounds?|rnds?|rows?)\b",
+        _EVERY,
+        _NAMED,
+        r"(?P<setup>set[ -]?up)",
+        r"(?P<facing>(?:right|wrong)[ -]side|rs|ws)(?: rows?)?(?=\s*:)",
+        r"(?P<shaping>dec(?:rease)?|inc(?:rease)?)(?: (?P<number2>\d+))?(?=\s*(?:[(\[][^)\]]*[)\]]\s*)?:)",
+        r"(?:last|next|first|following|foll\.?)\s+(?P<many>\d{1,3}|two|three|four|five|six|eight|ten)\s+(?P<course4>rounds|rnds|rows)\b",
+        r"(?P<worded>[a-z]+(?: [a-z]+)?(?=\s*:\s*(?:[*(\[]\s*(?:k|p|sl)|(?:k|p|sl)\s?\d|(?:knit|purl)\b)))",
+    )
+)
+
+
+@attrs.frozen
+class Label:
+    """A row's label.
+
+    ``course`` is ``"RND"``, ``"ROW"`` or ``"R"`` where either may be meant; ``which`` names the
+    rows that it also stands for: ``"even"``, ``"odd"``, ``"alt"``; ``times`` how many rows are meant.
+    """
+
+    course: str
+    numbers: tuple[int, ...] = ()
+    side: str = ""
+    name: str = ""
+    which: str = ""
+    end: int = 0
+    aside: str = ""
+    times: int = 1
+
+
+_IN_ASIDE = re.compile(
+    r"\b(?:and|&) (?:all|every|each)\s+(?:other\s+|foll(?:owing)?\s+|rem(?:aining)?\s+)*"
+    r"(?P<which>alt(?:ernate)?|even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|right[- ]side)?"
+    r"\s*(?:numbered\s+)?(?:rounds?|rnds?|rows?)",
+    re.IGNORECASE,
+)
+
+
+_ON_NEXT = re.compile(
+    r"(?:on|in) (?:the )?(?P<name>next|following|foll|last) (?P<course3>rounds?|rnds?|rows?)\s*[,:]\s*|"
+    r"on (?:round|rnd|row) \d+ (?:of )?[^:;]*:\s*",
+    re.IGNORECASE,
+)
+
+
+@lru_cache(maxsize=8192)
+def label_of(text: str) -> Label | None:
+    """Return the label that a line begins with, None if there is none.
+
+    Examples
+    --------
+    >>> label_of("R1-R3 (RS): knit").numbers, label_of("2nd row: purl").course
+    ((1, 2, 3), 'ROW')
+    >>> label_of("Set-up Round: knit").name, label_of("Knit 3 rounds.")
+    ('set-up', None)
+    """
+    for form in _FORMS:
+        match = form.match(text)
+        if match is not None:
+            found = _made(match.groupdict(), match.end())
+            if found is not None:
+                return found
+    if match := _ON_NEXT.match(text):
+        return Label(_course(match["course3"] or "round"), name="next", end=match.end())
+    return None
+
+
+def _made(said: dict[str, str | None], end: int) -> Label | None:
+    word = (
+        said.get("course")
+        or said.get("course2")
+        or said.get("course3")
+        or said.get("course4")
+        or ""
+    )
+    aside = " ".join(said.get(part) or "" for part in ("aside", "aside2", "facing"))
+    if said.get("facing"):
+        return Label("ROW", side=_side(aside), end=end)
+    numbers: tuple[int, ...] = ()
+    name = ""
+    if said.get("nums"):
+        numbers = numbers_in(said["nums"] or "")
+    elif said.get("nth"):
+        first = int((said["nth"] or "")[:6])
+        numbers = tuple(range(first, int((said["nth2"] or said["nth"] or "")[:6]) + 1))
+    elif said.get("name"):
+        name = " ".join((said["name"] or "").lower().split())
+        words = name.split()
+        if words[0] in _NOT_NAMES or _NOT_IN_NAMES & set(words):
+            return None
+        name = name.replace("setup", "set-up").replace("set up", "set-up")
+        if said.get("number"):
+            name += f" {said['number']}"
+    elif said.get("shaping"):
+        name = (said["shaping"] or "").lower()[:3]
+        name += f" {said['number2']}" if said.get("number2") else ""
+    elif said.get("setup"):
+        name = "set-up"
+    elif said.get("many"):
+        name = "next"
+    elif said.get("worded"):
+        name = (said["worded"] or "").lower()
+        if _PARTS_NAMED & set(name.split()) or _NOT_NAMES & set(name.split()):
+            return None
+    if said.get("also") is None and (more := _IN_ASIDE.search(aside)):
+        said = {**said, "also": more[0], "which": more["which"]}
+    which = (said.get("which") or said.get("only") or ("alt" if said.get("also") else "")).lower()
+    times = _MANY.get((said.get("many") or "1").lower()) or int(said.get("many") or 1)
+    return Label(
+        _course(word), numbers, _side(aside), name, _which(which, numbers), end, aside, times
+    )
+
+
+_MANY = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10}
+
+
+_NOT_NAMES = frozenset(
+    [
+        "knit",
+        "purl",
+        "work",
+        "repeat",
+        "rep",
+        "k",
+        "p",
+        "these",
+        "those",
+        "this",
+        "last",
+        "of",
+        "from",
+        "for",
+        "until",
+        "over",
+        "as",
+        "in",
+        "with",
+        "on",
+        "cast",
+        "slip",
+        "sl",
+        "after",
+        "before",
+        "at",
+        "to",
+        "and",
+        "every",
+        "all",
+        "begin",
+        "beg",
+        "next-to",
+    ]
+)
+
+
+_PARTS_NAMED = frozenset(  # "Instep: k to end": where stitches lie, no name of a round
+    [
+        "needle", "needles", "instep", "sole", "heel", "front", "back", "top", "palm", "size", "sizes", "note", "notes",
+        "n", "side", "sides", "half", "sts", "stitches", "times", "follows", "foll", "round", "rnd", "row", "rows", "rounds",
+        "rnds", "turn", "end", "marker", "them", "him", "her", "first", "second", "third", "fourth", "tension", "gauge",
+    ]
+)  # fmt: skip
+_NOT_IN_NAMES = frozenset(
+    [
+        "in",
+        "the",
+        "for",
+        "of",
+        "to",
+        "a",
+        "and",
+        "every",
+        "each",
+        "this",
+        "all",
+        "join",
+        "over",
+        "on",
+        "at",
+    ]
+)
+
+
+def _course(word: str) -> str:
+    low = word.lower()
+    return "R" if low in ("r", "rs", "") else "ROW" if low.startswith("row") else "RND"
+
+
+def _side(aside: str) -> str:
+    low = aside.lower()
+    if re.search(r"\brs\b|right[ -]side", low):
+        return "(RS)"
+    return "(WS)" if re.search(r"\bws\b|wrong[ -]side", low) else ""
+
+
+def _which(word: str, numbers: tuple[int, ...]) -> str:
+    if not word:
+        return ""
+    if word.startswith(("even", "odd")):
+        return word[:4].rstrip("-")
+    if word[0] in "wra" or word in ("other", "2nd", "second"):
+        first = numbers[0] if numbers else 2
+        return "odd" if first % 2 else "even"
+    return ""
+
+
+def numbers_in(text: str) -> tuple[int, ...]:
+    """Return the row numbers that a text lists: ``1-4``, ``1, 3 and 5``, ``R1 to R16``."""
+    found: list[int] = []
+    spans = False
+    for part in re.findall(r"\d+|-|–|—|to\b|through|thru", text.lower()):
+        if not part.isdigit():
+            spans = True
+            continue
+        number = int(part[:6])
+        if spans and found and found[-1] < number <= found[-1] + 2000:
+            found.extend(range(found[-1] + 1, number + 1))
+        else:
+            found.append(number)
+        spans = False
+    return tuple(found)

@@ -1,0 +1,199 @@
+"""What is on the needles while a text is being read, for each size."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache
+from typing import Protocol
+
+import attrs
+
+from loopwright.errors import SizeError
+from loopwright.fabric.stitches import StitchTable
+from loopwright.pattern import steps as st
+from loopwright.pattern._tally import Tally, Trouble
+from loopwright.pattern._tolerant_walk import Claim, Editor, Key, copied
+from loopwright.pattern.program import GaugeLine, Pattern, of_size
+from loopwright.pattern.values import Count, Sized
+
+__all__ = ["Live"]
+
+
+class _Read(Protocol):
+    """What was read: a step, which may be put in another's place."""
+
+    step: st.Step
+
+
+@attrs.define
+class _Fed:
+    """A step that was worked, and how things stood after it."""
+
+    step: st.Step
+    tallies: tuple[Tally, ...]
+    doubts: tuple[tuple[bool, bool, int], ...]  # blind, sure of the side, stitches in doubt
+
+
+@cache
+def _names(kind: type) -> tuple[str, ...]:
+    """Return the fields of a class that may hold numbers."""
+    if issubclass(kind, int | str | float) or not attrs.has(kind):
+        return ()
+    return tuple(field.name for field in attrs.fields(kind) if field.name not in ("at", "column"))
+
+
+def _entries(value: object) -> int:
+    """Return for how many sizes the fullest value in a step has numbers."""
+    if isinstance(value, Sized):
+        return len(value.values)
+    if isinstance(value, tuple):
+        inside = value
+    else:
+        names = _names(type(value))  # type: ignore[arg-type]  # every class has a hash
+        inside = tuple(getattr(value, name) for name in names)
+    most = 1
+    for one in inside:
+        if not isinstance(one, int | str):
+            most = max(most, _entries(one))
+    return most
+
+
+class Live:
+    """Editors of all sizes, led along the steps that have been read so far.
+
+    Steps are taken in when something is asked, and only those that are new.
+    """
+
+    def __init__(self, stitches: StitchTable, claims: dict[Key, tuple[Claim, ...]]) -> None:
+        self.stitches, self.claims = stitches, claims
+        self.names: tuple[str, ...] = ()
+        self.gauge: GaugeLine | None = None
+        self._size_count = 0
+        self._editors: list[Editor] = []
+        self._fed: list[_Fed] = []
+
+    def follow(self, read: Sequence[_Read]) -> None:
+        """Work what was read since, anew from where it was changed.
+
+        What is read is changed from some place to its end, never before it: so the last step that
+        is still the one that was worked tells that all before it are.
+        """
+        same = min(len(self._fed), len(read))
+        while same and self._fed[same - 1].step is not read[same - 1].step:
+            same -= 1
+        sizes = len(self.names) or self._size_count
+        if same == len(self._fed) == len(read) and self._editors and sizes == self._size_count:
+            return
+        new = [one.step for one in read[same:]]
+        entries = [_entries(step) for step in new]
+        most = max(entries, default=1)
+        count = len(self.names) or max(most, self._size_count)
+        if count != self._size_count:
+            self._size_count, self._fed, self._editors, same = count, [], [], 0
+        if same < len(self._fed) or not self._editors:
+            del self._fed[same:]
+            self._restart()
+        if len(new) < len(read) - same:
+            new = [one.step for one in read[same:]]
+            entries = [_entries(step) for step in new]
+        for step, many in zip(new, entries, strict=True):
+            self._take(step, many)
+
+    def _restart(self) -> None:
+        names = self.size_names
+        self._editors = []
+        for size in range(self._size_count):
+            whole = Pattern("", (), sizes=(names[size],), gauge=self.gauge)
+            editor = Editor(whole, self.claims, size, free=True, stitches=self.stitches)
+            if self._fed:
+                editor.tally = copied(self._fed[-1].tallies[size])
+                editor.blind, editor.sure_of_side, editor.doubt = self._fed[-1].doubts[size]
+            self._editors.append(editor)
+
+    def _take(self, step: st.Step, entries: int) -> None:
+        plain = not isinstance(step, st.RepeatRounds | st.OnlySizes) and entries == 1
+        for size, editor in enumerate(self._editors):
+            try:
+                steps = (step,) if plain else self._of_size((step,), size)
+            except SizeError:  # it has no number for this size
+                editor.blind, steps = True, ()
+            for one in steps:
+                try:
+                    editor.take(one)
+                except Trouble:  # a limit was met on the way to recover
+                    editor.blind = True
+        tallies = tuple(copied(editor.tally) for editor in self._editors)
+        doubts = tuple((e.blind, e.sure_of_side, e.doubt) for e in self._editors)
+        self._fed.append(_Fed(step, tallies, doubts))
+
+    def _of_size(self, steps: Sequence[st.Step], size: int) -> tuple[st.Step, ...]:
+        return of_size(Pattern("", tuple(steps), sizes=self.size_names), size).steps
+
+    @property
+    def tallies(self) -> tuple[Tally, ...]:
+        """Return what is on the needles in each size."""
+        return tuple(editor.tally for editor in self._editors)
+
+    @property
+    def sure(self) -> bool:
+        """Tell whether the counts are known."""
+        return bool(self._editors) and not any(editor.blind for editor in self._editors)
+
+    @property
+    def size_names(self) -> tuple[str, ...]:
+        """Names of the sizes, numbers where they have none."""
+        return self.names or tuple(str(number) for number in range(1, self._size_count + 1))
+
+    @property
+    def in_rounds(self) -> bool:
+        """Tell whether the work goes round."""
+        return bool(self._editors) and self._editors[0].tally.in_rounds
+
+    def worked_after(self, entry: int) -> tuple[int, ...]:
+        """Return how many stitches of the round were worked before those a step cast on."""
+        if not 0 < entry < len(self._fed):
+            return ()
+        return tuple(tally.behind for tally in self._fed[entry - 1].tallies)
+
+    def after(self, steps: int) -> tuple[int, ...]:
+        """Return the stitches on the needles after so many steps, for each size."""
+        if not 0 < steps <= len(self._fed):
+            return ()
+        return tuple(tally.count for tally in self._fed[steps - 1].tallies)
+
+    def _all(self, values: list[int]) -> Count:
+        return values[0] if len(set(values)) == 1 else Sized(tuple(values))
+
+    @property
+    def count(self) -> Count:
+        """Stitches on the needles."""
+        return self._all([tally.count for tally in self.tallies] or [0])
+
+    @property
+    def ahead(self) -> Count:
+        """Stitches not worked yet in this row or round."""
+        return self._all([tally.ahead for tally in self.tallies] or [0])
+
+    @property
+    def behind(self) -> Count:
+        """Stitches worked in this row or round."""
+        return self._all([tally.behind for tally in self.tallies] or [0])
+
+    def held(self) -> dict[str, Count]:
+        """Return what is held, by name."""
+        first = self.tallies[0].held if self._editors else {}
+        return {
+            name: self._all([tally.held.get(name, 0) for tally in self.tallies]) for name in first
+        }
+
+    def trial(self, steps: Sequence[st.Step], size: int) -> Editor:
+        """Return an editor of one size that has worked some more steps."""
+        whole = Pattern("", tuple(steps), sizes=self.size_names)
+        editor = Editor(
+            Pattern("", (), gauge=self.gauge), {}, size, free=True, stitches=self.stitches
+        )
+        editor.tally = copied(self._editors[size].tally)
+        editor.sure_of_side = self._editors[size].sure_of_side
+        for one in of_size(whole, size).steps:
+            editor.take(one)
+        return editor

@@ -1,0 +1,359 @@
+"""What a sentence means where it stands: the row it labels, plain work, a repeat, its clauses."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+import attrs
+
+from loopwright.errors import PatternSyntaxError
+from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._grammar.said import Again, Numbered
+from loopwright.pattern._reading import rules, taking_up  # noqa: F401 - they enter the table
+from loopwright.pattern._reading.back import back_over
+from loopwright.pattern._reading.clauses import (
+    NEEDLE_TAG,
+    again,
+    clauses,
+    do_this,
+    groups,
+    is_yarn,
+    unlabelled,
+    whole_clause,
+)
+from loopwright.pattern._reading.closing import live_count
+from loopwright.pattern._reading.labelled import (
+    as_set_up,
+    between,
+    goes_round,
+    labelled,
+    labelled_rows,
+    on_halves,
+    shaped_evenly,
+    weave_in,
+)
+from loopwright.pattern._reading.labels import label_of
+from loopwright.pattern._reading.places import with_places
+from loopwright.pattern._reading.plain_work import plain_work
+from loopwright.pattern._reading.repeats import repeated
+from loopwright.pattern._reading.scribe import Lost, Says, Scribe
+from loopwright.pattern._reading.stated import Stated, count_in, stated_in, without_asides
+from loopwright.pattern._rewording.harmless import is_aside, is_instruction
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._rewording.yarn_names import with_yarns, yarn_first
+from loopwright.pattern.items import On, Run, Stay, Turn, WrapTurn
+from loopwright.pattern.values import Count, Sized, To, sized, values_of
+
+__all__ = ["say"]
+
+MAX_SENTENCE = 800  # characters; the set-up of a gusset, needle by needle, takes 400
+
+
+def say(scribe: Scribe, said: MappedText) -> str:
+    """Take one sentence; return how it was taken: as an instruction, a count or plain words.
+
+    Raises
+    ------
+    Lost
+        It seems to be an instruction, and means nothing here.
+    """
+    said = _with_needles(with_places(scribe, with_yarns(said)))
+    direct = scribe.parsed(said)
+    if direct is None and scribe.refusal is not None:
+        raise scribe.refusal
+    named = yarn_first(said) if direct is None else None
+    if named is not None:
+        scribe.give(scribe.taking(named[0]))
+        return say(scribe, named[1])
+    if direct is None and len(said.text) > MAX_SENTENCE:
+        raise Lost("a sentence that is too long")
+    if direct is not None and _is_sure(scribe, said, direct.says):
+        for remark in direct.remarks:
+            scribe.remarks.append((remark, scribe.place))
+        return _direct(scribe, said, direct)
+    scribe.loose = True
+    stated = stated_in(said)
+    bare = stated.said
+    if stated.change is not None:
+        _change(scribe, stated, bool(bare.text.strip(" .,")))
+    if stated.on_needle is not None and scribe.now().held():
+        stated = attrs.evolve(stated, count=stated.on_needle)
+    if stated.waiting is not None:
+        scribe.claim("waiting", stated.waiting)
+    if not bare.text.strip(" .,"):
+        return _only_counted(scribe, said, stated)
+    if _IN_EACH.search(bare.text) or _PIECES.search(bare.text):
+        return _picked_in_each(scribe, said, stated)
+    if (rows := _SO_MANY_ROWS.match(bare.text)) is not None:
+        return _rows_said(scribe, said, count_in(rows[1]))
+    scribe.stated, scribe.after, scribe.ignored = stated.count, None, False
+    says = _sentence(scribe, bare)
+    if says and stated.count is not None and _REJOINED.search(said.text) and _fails(scribe, says):
+        return _picked_in_each(scribe, said, stated)
+    if scribe.ignored:
+        stated = attrs.evolve(stated, count=None)
+    if says is None and said.text.endswith(":") and not re.search(r"\*|\b[kp]\d", said.text):
+        scribe.note(said.text)
+        scribe._fresh()
+        return "text"
+    if says is None and stated.count is not None:
+        says = _sentence(scribe, said)  # the number belonged to the instruction
+    if says is None:
+        label = label_of(bare.text)
+        if is_instruction(bare.text) or (
+            label is not None
+            and (label.numbers or label.name == "next")
+            and not is_aside(bare.text[label.end :])
+        ):
+            raise Lost("no instruction that is known")
+        scribe.note(said.text)
+        if stated.count is not None:
+            scribe.claim("count", stated.count)
+        return "text"
+    if not says and stated.count is not None:
+        if (scribe.place.line, scribe.place.column) in scribe.claims:
+            scribe.note(said.text)
+            scribe.claim("count", stated.count)
+            return "text"
+        scribe.state(stated.count)
+        return "count"
+    scribe.give(says, stated.count)
+    return "instruction" if says else "text"
+
+
+_SO_MANY_ROWS = re.compile(
+    rf"[(\[]?({COUNT}) (?:flap |heel |pattern )*(?:rows?|rounds?|rnds?)"
+    r"(?: in all| in total| total| worked)?[)\]]?[.]?$",
+    re.IGNORECASE,
+)
+
+
+def _rows_said(scribe: Scribe, said: MappedText, stated: Count) -> str:
+    """Compare a number of rows that stands by itself with the repeat before it."""
+    entries = scribe.assembler.entries
+    last = entries[-1].step if entries else None
+    if isinstance(last, st.RepeatRounds) and isinstance(last.times, int | Sized) and last.at:
+        each = sum(1 for _ in rounds_in(last.steps)) + last.every - 1
+        if not last.ending and not any(row.inner for row in last.steps):
+            scribe.note(said.text)
+            made = sized([int(value) * each for value in values_of(last.times)])
+            scribe.claim("rounds", stated, made)
+            return "count"
+    scribe.note(said.text)
+    return "text"
+
+
+def _only_counted(scribe: Scribe, said: MappedText, stated: Stated) -> str:
+    """Take a sentence that states a count, and asks for nothing."""
+    if stated.count is not None and _LEFT_OVER.search(said.text) and scribe.is_turned():
+        scribe.claim("waiting", stated.count)
+    elif stated.count is not None:
+        scribe.state(stated.count)
+    return "count"
+
+
+_LEFT_OVER = re.compile(
+    r"\b(?:sts?\.?|stitches) (?:are |is )?left\b(?: (?:on|at|over)\b.*)?[.)\]]*$", re.IGNORECASE
+)
+_IN_EACH = re.compile(
+    r"\bpick(?:ing)? up (?:and k(?:nit)? )?(?:1|one|a) st(?:itch)? "
+    r"(?:in|for|from|into|through|along) (?:each|every)\b(?! (?:corner|side|end|gap|of)\b)",
+    re.IGNORECASE,
+)
+
+
+_PIECES = re.compile(  # stitches of pieces that were made apart
+    r"\b(?:knit|k|work|purl)\b[^;.]*\b(?:of|from|on) (?:the )?"
+    r"(?:first|second|other|1st|2nd|left|right) "
+    r"(?:ear ?flap|flap|piece|strap|panel|half|mitten|sleeve|wing)\b",
+    re.IGNORECASE,
+)
+
+
+_REJOINED = re.compile(r"\brejoin\b|\bjoin (?:the |in )?(?:yarn|wool)\b", re.IGNORECASE)
+
+
+def _goes_round_before(scribe: Scribe) -> bool:
+    return any(isinstance(e.step, st.Join | st.Round) for e in scribe.assembler.entries)
+
+
+def _fails(scribe: Scribe, says: Sequence[Says]) -> bool:
+    """Tell whether steps can't be worked as stitches lie: where they lie was not understood."""
+    live = scribe.now()
+    steps = [one for one in says if isinstance(one, st.Step)]
+    if not live.tallies or len(steps) != len(says):
+        return False
+    return any(live.trial(steps, size).troubles for size in range(len(live.tallies)))
+
+
+def _picked_in_each(scribe: Scribe, said: MappedText, stated: Stated) -> str:
+    """Take "pick up 1 st in each slipped st": how many that is, no count in the text tells."""
+    flat = not _goes_round_before(scribe)
+    back: list[Says] = [st.ReturnHeld(name) for name in scribe.now().held()]
+    scribe.give(back if flat else scribe.together() if back else ())
+    scribe.context.course = "ROW" if flat else "RND"
+    # what is stated holds behind the steps, not behind the first of them
+    scribe.place = attrs.evolve(scribe.place, column=scribe.place.column + 1)
+    scribe.note(said.text)
+    scribe.claim("lost", 0)
+    if stated.count is not None:
+        scribe.claim("adopt", stated.count)
+    return "instruction"
+
+
+def _change(scribe: Scribe, stated: Stated, with_more: bool) -> None:
+    """Keep by how many the count is said to change: here, or in the row before."""
+    entries = scribe.assembler.entries
+    last = entries[-1].step if entries else None
+    assert stated.change is not None
+    if with_more or not isinstance(last, st.Round | st.Row) or last.at is None:
+        if with_more:
+            scribe.claim("change", stated.change)
+        return
+    here, scribe.place = scribe.place, last.at
+    scribe.claim("change", stated.change)
+    scribe.place = here
+
+
+_AS_NEEDLE = re.compile(
+    r"(needles? \d(?: and \d)?: )(?:work )?(?:the )?(?:same )?as (?:for |on )?"
+    r"(needle \d)(?=[.;,]|$)",
+    re.IGNORECASE,
+)
+
+
+def _with_needles(said: MappedText) -> MappedText:
+    """Put in what "needle 3: as needle 1" stands for."""
+    if "eedle" not in said.text:
+        return said
+
+    def meant(match: re.Match[str]) -> str:
+        other = re.search(rf"{match[2]}: ([^.;]*)[.;]", said.text, re.IGNORECASE)
+        return match[1] + other[1] if other else match[0]
+
+    return said.sub(_AS_NEEDLE, meant)
+
+
+def _is_sure(scribe: Scribe, said: MappedText, says: Says) -> bool:
+    """Tell whether a sentence that the grammar reads means here what it says."""
+    if isinstance(says, st.CastOn) and scribe.now().tallies:
+        return True
+    if isinstance(says, st.Part):
+        turned = any(isinstance(item, Turn) for item in says.items[:-1])
+        if turned and scribe.loose and scribe.now().in_rounds:
+            return False
+        if _names_no_part(scribe, says):
+            return False
+        return not re.search(r"\b(?:again|held|holder)\b", said.text)
+    if isinstance(says, st.CutYarn | st.UseYarn):
+        return is_yarn(says.name)
+    return not isinstance(says, st.BindOff | st.WeaveIn | st.Graft | st.DrawUp) or bool(
+        not scribe.loose or live_count(scribe)
+    )
+
+
+def _is_round(scribe: Scribe, step: st.Round | st.Row) -> bool:
+    ends = isinstance(step.items[-1], Turn | WrapTurn | Stay)
+    return isinstance(step, st.Row) and step.side is None and not ends and goes_round(scribe)
+
+
+def _names_no_part(scribe: Scribe, says: st.Part) -> bool:
+    """Tell whether a word before a colon names a round ("Rib:"), and no part of the work."""
+    names = {name for item in says.items if isinstance(item, On) for name in item.parts}
+    if not names or label_of(said_names(names) + ": k1") is None:
+        return False
+    live = scribe.now()
+    known = {name for tally in live.tallies for name in (*tally.parts, *tally.held)}
+    return bool(names - known)
+
+
+def said_names(names: set[str]) -> str:
+    """Return one of some names, as it would stand before a colon."""
+    return min(names)
+
+
+def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
+    says, count = found.says, found.count  # type: ignore[attr-defined]
+    if isinstance(says, Numbered):
+        label = label_of(said.text)
+        step, numbers = says.step, says.numbers
+        if _is_round(scribe, step):
+            scribe.loose = True
+            step = st.Round(step.items)
+            says = attrs.evolve(says, step=step)
+        if isinstance(step, st.Round) and isinstance(step.items[-1], Turn):
+            scribe.loose = True
+            return _give(scribe, [st.Part(step.items)], count)
+        bare = re.sub(r"[\s.]+$", "", said.text[label.end :]) if label else ""
+        if len(bare) == 1 and isinstance(step.items[0], Run):
+            step = attrs.evolve(step, items=(attrs.evolve(step.items[0], amount=To()),))
+            says = attrs.evolve(says, step=step)
+        if label is not None and label.which:
+            return _give(scribe, labelled_rows(scribe, label, step.items), count)
+        weave_in(scribe, numbers)
+        if says.times is None:
+            rows = back_over(scribe, step) or as_set_up(scribe, step)
+            if rows is not None:
+                return _give(scribe, rows, count)
+        if says.times is None and scribe.loose:
+            step = on_halves(scribe, step)
+            says = attrs.evolve(says, step=step)
+        scribe.numbered(step, numbers, label.name if label else "")
+        if (missing := between(scribe, numbers)) is not None:
+            return _give(scribe, [says, missing], count)
+        return _give(scribe, [says], count)
+    if isinstance(says, Again) and scribe.context.alternate:
+        weave_in(scribe, (max(says.numbers, default=0) + 1,), final=True)
+    if isinstance(says, st.Part):
+        return _give(scribe, unlabelled(scribe, says), count)
+    try:
+        return _give(scribe, [says], count)
+    except PatternSyntaxError as error:
+        if not isinstance(says, Again):
+            raise
+        try:
+            steps = repeated(scribe, said.text)
+        except (Lost, PatternSyntaxError):
+            steps = None
+        if steps is None:
+            raise error from None
+        return _give(scribe, steps, count)
+
+
+def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
+    scribe.give(says, count)
+    return "instruction"
+
+
+def _sentence(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Return what a sentence without its counts means; None where that is not known."""
+    label = label_of(said.text)
+    if label is not None:
+        found = labelled(scribe, label, said.piece(label.end, len(said.text)))
+        if found is not None:
+            return found
+    said = said.sub(NEEDLE_TAG, "").sub(_N_NUMBER, r"needle \1")
+    text = without_asides(said)
+    for one in (said, text) if text.text != said.text else (said,):
+        for rule in (shaped_evenly, groups, do_this, again, plain_work, whole_clause, clauses):
+            found = rule(scribe, one)
+            if found is not None:
+                return found
+    return _after_lead(scribe, said)
+
+
+_N_NUMBER = re.compile(r"\bN ?(\d)\b(?!\s*:)")
+_LEAD = re.compile(r"[A-Za-z][A-Za-z '-]{2,32}:\s+(?=\S)")
+
+
+def _after_lead(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read "Decrease for top: ..." as what stands behind the colon."""
+    lead = _LEAD.match(said.text)
+    if lead is None or label_of(said.text) is not None:
+        return None
+    rest = said.piece(lead.end(), len(said.text))
+    found = _sentence(scribe, rest)
+    return found if found is not None or is_instruction(rest.text) else []

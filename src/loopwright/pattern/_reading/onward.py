@@ -1,0 +1,473 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Rows that go on as those before them did: "continue in this way until 36 sts remain"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import Any
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._grammar.said import Numbered
+from loopwright.pattern._reading.repeats import number_of
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._tally import GAP
+from loopwright.pattern._tolerant_walk import Editor
+from loopwright.pattern.items import Item, On, Repeat, Run
+from loopwright.pattern.program import Pattern, of_size
+from loopwright.pattern.values import Count, Sized, To, UntilCount, plus, sized, values_of
+
+__all__ = ["evenly", "onward"]
+
+MAX_CYCLES = 200
+_GOING_ON = re.compile(
+    r"(?:and |now |then )*(?:without (?:the |any )?plain (?:rounds?|rnds?|rows?)(?: between| in between)?,? )?(?:continue|(?:dec|inc)(?:rease)?|cont\b\.?|carry on|keep(?: on)?|go on|proceed|work|repeat|rep|knit)\b[^;:]*?"
+    r"\b(?:in (?:this|the same|that|like) (?:way|manner|fashion)|like this|this way|thus|in like manner|as set|as established|as before|to (?:dec|inc|decrease|increase)\w*|dec\w*|inc\w*|shaping|as (?:in|for) (?:the )?(?:last|row|round|rnd))[^;:]*?"
+    r"\b(?:(?:un)?til+\b|(?:down |up )?to (?=\d)) ?(?P<until>.*)$"
+)
+_COUNT = re.compile(
+    rf"(?:there (?:are|is)|you have|only|a total of)?\s*(?:only )?(?P<n>{COUNT}) (?:\w+ )?(?:sts?|stitches|stitch)\b(?P<rest>[^;]*)$"
+)
+_ALL = re.compile(
+    r"(?:all|every|each|no)\b[^;]*\b(?:worked|used|left|gone|remain\w*|been|up)\b[^;]*$"
+)
+_ROUNDS = re.compile(
+    rf"work (?:[^;]*?)(?:continu\w+|inc\w+|dec\w+)[^;]*?\bas in (?:row|round|rnd) (?P<row>\d+) on every (?P<every>rs|other|alt\w*|\w+) (?:row|round|rnd),? for (?P<n>{COUNT}) (?:rows|rounds|rnds)"
+)
+_EVERYS = re.compile(
+    r"every (?P<nth>\d+)(?:st|nd|rd|th) (?:round|rnd|row) (?P<n>\w+)(?: more)? times?|every (?:other|alt\w*|2nd) (?:round|rnd|row) (?P<n2>\w+)(?: more)? times?|every (?:round|rnd|row) (?P<n3>\w+)(?: more)? times?"
+)
+
+
+_EVERY_ROUND = re.compile(
+    rf"(?:and |then |now )*(?:continue (?:to )?)?(?:dec|inc)\w*(?: as (?:set|before|established))? (?:on |in )?(?:every|each) (?:round|rnd|row) (?:un)?til+ (?P<n>{COUNT}) (?:sts|stitches)\b"
+)
+
+
+def _every_round(scribe: Scribe, target: Count) -> list[Says] | None:
+    """Read "dec every round until 12 sts remain": the last shaping round, over and over."""
+    rows = [row for row in _rows_before(scribe) if _shapes(row)]
+    if not rows:
+        steps = [row for e in scribe.assembler.entries for row in rounds_in((e.step,))]
+        rows = [row for row in steps if _shapes(row)]
+    if not rows:
+        return None
+    once = attrs.evolve(rows[-1], count=None, at=scribe.place)
+    return [st.RepeatRounds((once,), UntilCount(target), at=scribe.place)]
+
+
+def onward(scribe: Scribe, text: str) -> list[Says] | None:
+    """Return the rows that a sentence asks to go on with; None if it asks nothing such."""
+    if match := _ROUNDS.match(text):
+        return _shaping_on_every(scribe, match)
+    if (found := _staggered(scribe, text)) is not None:
+        return found
+    if match := _EVERY_ROUND.match(text):
+        return _every_round(scribe, count_in(match["n"]))
+    match = _GOING_ON.match(text)
+    if match is None:
+        return None
+    until = match["until"].strip(" .")
+    target: Count | None = None
+    if number := _COUNT.match(until):
+        if re.search(
+            r"unworked|middle|centre|center|between|\b(?:in|for) (?:the |each )?(?:thumb|gusset|gore)",
+            number["rest"],
+        ):
+            if scribe.stated is None:
+                return None
+            target = scribe.stated
+        else:
+            target = count_in(number["n"])
+    elif not _ALL.match(until):
+        return None
+    rows = _rows_before(scribe)
+    if re.search(
+        r"\b(?:on |in )?every (?:round|rnd|row)\b|without (?:the |any )?plain|no plain", text
+    ):
+        rows = [row for row in rows if _shapes(row)]
+    if (said := _between(scribe, text, rows)) is not None:
+        return _carried_on(scribe, *said, target)
+    if (turning := _turning(rows)) is not None:
+        return _carried_on(scribe, *turning, target)
+    cycle = _cycle(rows)
+    return None if cycle is None else _carried_on(scribe, *cycle, target)
+
+
+_FEWER = re.compile(
+    r"(?P<n>\d|one|two|three|four) (?:sts? |stitch(?:es)? )?(?P<how>fewer|less|more) (?:sts? |stitch(?:es)? )?(?:between|before|after)"
+)
+
+
+def _between(
+    scribe: Scribe, text: str, rows: list[st.Round | st.Row]
+) -> tuple[list[st.Round | st.Row], list[Any]] | None:
+    """Read "with 2 sts fewer between the decreases each time": how the longest run changes."""
+    match = _FEWER.search(text)
+    shaping = [row for row in rows if _shapes(row)]
+    if match is None or not shaping or re.search(r"\bsets?\b|\btwice\b", text):
+        return None
+    by = number_of(match["n"]) * (1 if match["how"] == "more" else -1)
+    row = attrs.evolve(shaping[-1], count=None)
+    changed = _longest_changed(row.items, by, _longest(row.items))
+    growth = _growth(row.items, changed)
+    if growth is None or changed == row.items:
+        return None
+    if re.search(r"\bevery (?:other|alt\w*|2nd|second)\b", text):
+        plain = attrs.evolve(row, items=scribe.plain(ground=False)[0].items)
+        return [plain, row], [None, growth]
+    return [row], [growth]
+
+
+def _longest(items: tuple[Item, ...]) -> int:
+    found = [0]
+    for item in items:
+        if isinstance(item, Run) and not isinstance(item.amount, To):
+            found.append(int(values_of(item.amount)[0]))
+        elif isinstance(item, Repeat | On):
+            found.append(_longest(item.items))
+    return max(found)
+
+
+def _longest_changed(items: tuple[Item, ...], by: int, longest: int) -> tuple[Item, ...]:
+    found: list[Item] = []
+    for item in items:
+        if isinstance(item, Run) and not isinstance(item.amount, To):
+            first = int(values_of(item.amount)[0])
+            if first == longest and first > 1:
+                item = attrs.evolve(item, amount=plus(item.amount, by))
+        elif isinstance(item, Repeat | On):
+            item = attrs.evolve(item, items=_longest_changed(item.items, by, longest))
+        found.append(item)
+    return tuple(found)
+
+
+def _rows_before(scribe: Scribe) -> list[st.Round | st.Row]:
+    """Return the rows of this section, one after another, repeats of one row written out."""
+    rows: list[st.Round | st.Row] = []
+    for entry in scribe.assembler.entries:
+        step = entry.step
+        if isinstance(step, st.Section):
+            rows = []
+        elif isinstance(step, st.Round | st.Row):
+            rows.append(step)
+        elif isinstance(step, st.RepeatRounds) and len(step.steps) == 1:
+            (once,) = step.steps
+            if isinstance(step.times, int) and isinstance(once, st.Round | st.Row):
+                rows += [once] * min(step.times, 40)
+        elif isinstance(step, st.OnlySizes) and isinstance(step.step, st.Round | st.Row):
+            continue
+    return rows[-48:]
+
+
+def _cycle(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], list[Any]] | None:
+    """Return the last rows that make one cycle, and how their numbers grow from cycle to cycle."""
+    for length in range(1, 9):
+        last, before = rows[-length:], rows[-2 * length : -length]
+        if len(before) < length:
+            before = [*([None] * (length - len(before))), *before]  # type: ignore[list-item]
+        if len(last) < length or not any(_shapes(row) for row in last):
+            continue
+        grown = []
+        for new, old in zip(last, before, strict=True):
+            if old is None:
+                if _shapes(new):
+                    break
+                grown.append(None)
+                continue
+            growth = _growth(old.items, new.items)
+            if growth is None or type(old) is not type(new):
+                break
+            grown.append(growth)
+        else:
+            return list(last), grown
+    return None
+
+
+_MIRRORED = {"k": "p", "p": "k", "ssk": "p2tog", "skp": "p2tog", "p2tog": "ssk", "k2tog": "ssp", "ssp": "k2tog", "sl": "sl", "slf": "sl"}  # fmt: skip
+
+
+def _turning(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], list[Any]] | None:
+    """Return the two last rows of a turn whose band grows row by row, and the growth of each."""
+    last = rows[-3:]
+    if len(last) < 3 or not all(isinstance(row, st.Row) and row.is_turned for row in last):
+        return None
+    mirrored = [_mirror(row.items) for row in last[:-1]]
+    if None in mirrored:
+        return None
+    grown = [
+        _growth(mirror, _mirror(_mirror(row.items) or ()))
+        for mirror, row in zip(mirrored, last[1:], strict=True)
+    ]
+    if None in grown or grown[0] != grown[1] or not any(grown[0]):
+        return None
+    twice = tuple(
+        plus(one, int(values_of(one)[0])) if isinstance(one, int) else one for one in grown[0]
+    )
+    return list(last[1:]), [twice, twice]
+
+
+def _mirror(items: tuple[Item, ...]) -> tuple[Item, ...] | None:
+    """Return a row as the other side's row would do the same."""
+    found: list[Item] = []
+    for item in items:
+        if isinstance(item, Run):
+            if item.stitch not in _MIRRORED:
+                return None
+            found.append(Run(_MIRRORED[item.stitch], item.amount, item.with_wraps))
+        elif isinstance(item, Repeat | On):
+            return None
+        else:
+            found.append(item)
+    return tuple(found)
+
+
+def _shapes(row: st.Round | st.Row) -> bool:
+    return not (
+        len(row.items) == 1 and isinstance(row.items[0], Run) and row.items[0].amount == To()
+    )
+
+
+def _growth(old: Any, new: Any) -> Any:
+    """Return by how much each number grows, None if the two are not of one shape."""
+    if isinstance(new, tuple):
+        if not isinstance(old, tuple) or len(old) != len(new):
+            return None
+        parts = [_growth(a, b) for a, b in zip(old, new, strict=True)]
+        return None if any(part is None for part in parts) else tuple(parts)
+    if type(old) is not type(new):
+        if isinstance(old, int | Sized) and isinstance(new, int | Sized):
+            return _difference(old, new)
+        return None
+    if isinstance(new, Run):
+        same = old.stitch == new.stitch and old.with_wraps == new.with_wraps
+        return _growth(old.amount, new.amount) if same else None
+    if isinstance(new, Repeat):
+        inner, times = _growth(old.items, new.items), _growth(old.times, new.times)
+        return None if inner is None or times is None else (inner, times)
+    if isinstance(new, On):
+        return _growth(old.items, new.items) if old.parts == new.parts else None
+    if isinstance(new, int | Sized):
+        return _difference(old, new)
+    return 0 if old == new else None
+
+
+def _difference(old: Count, new: Count) -> Count:
+    many = max(len(values_of(old)), len(values_of(new)))
+    a, b = (list(values_of(one)) * (many if len(values_of(one)) == 1 else 1) for one in (old, new))
+    return sized([int(y) - int(x) for x, y in zip(a, b, strict=False)])
+
+
+def _grown(value: Any, growth: Any) -> Any:
+    if growth is None:
+        return value
+    if isinstance(value, tuple):
+        return tuple(_grown(one, by) for one, by in zip(value, growth, strict=True))
+    if isinstance(value, Run):
+        return attrs.evolve(value, amount=_grown(value.amount, growth))
+    if isinstance(value, Repeat):
+        return attrs.evolve(
+            value, items=_grown(value.items, growth[0]), times=_grown(value.times, growth[1])
+        )
+    if isinstance(value, On):
+        return attrs.evolve(value, items=_grown(value.items, growth))
+    if isinstance(value, int | Sized):
+        many = max(len(values_of(value)), len(values_of(growth)))
+        a, b = (
+            list(values_of(one)) * (many if len(values_of(one)) == 1 else 1)
+            for one in (value, growth)
+        )
+        return sized([max(0, int(x) + int(y)) for x, y in zip(a, b, strict=True)])
+    return value
+
+
+def _without_nothing(items: tuple[Item, ...]) -> tuple[Item, ...]:
+    """Leave out runs of no stitches: "k0"."""
+    found: list[Item] = []
+    for item in items:
+        if isinstance(item, Run) and item.amount == 0:
+            continue
+        if isinstance(item, Repeat | On):
+            inner = _without_nothing(item.items)
+            if not inner:
+                continue
+            item = attrs.evolve(item, items=inner)
+        found.append(item)
+    return tuple(found)
+
+
+def _carried_on(
+    scribe: Scribe, last: list[st.Round | st.Row], grown: list[Any], target: Count | None
+) -> list[Says] | None:
+    live = scribe.now()
+    sizes = range(len(live.tallies))
+    if not sizes or not live.sure:
+        if target is not None:
+            scribe.claim("adopt", target)
+        return []
+    editors = [live.trial((), size) for size in sizes]
+    targets = list(values_of(target)) if target is not None else []
+    targets = targets * len(editors) if len(targets) == 1 else targets
+    names = live.names or tuple(str(size + 1) for size in sizes)
+    done = [
+        _is_done(editor, targets[size] if targets else None) for size, editor in enumerate(editors)
+    ]
+    missed = False
+    rows: list[st.Step] = []
+    current = list(last)
+    for _ in range(MAX_CYCLES):
+        if all(done):
+            break
+        current = [
+            attrs.evolve(row, items=_grown(row.items, by), count=None, at=scribe.place)
+            for row, by in zip(current, grown, strict=True)
+        ]
+        before = [editor.tally.count for editor in editors]
+        for row in current:
+            items = _without_nothing(row.items)
+            if not items:
+                missed = True
+                break
+            step = attrs.evolve(row, items=items)
+            working = [size for size in sizes if not done[size]]
+            if not working:
+                break
+            fits = True
+            for size in working:
+                one = of_size(Pattern("", (step,), sizes=names), size).steps
+                for each in one:
+                    editors[size].take(each)
+                fits = fits and not editors[size].troubles
+            if not fits:
+                missed = True
+                break
+            rows.append(
+                step
+                if len(working) == len(sizes)
+                else st.OnlySizes(tuple(names[s] for s in working), step, at=scribe.place)
+            )
+            for size in working:
+                done[size] = _is_done(editors[size], targets[size] if targets else None)
+        if missed or _stuck(editors, before, done, targets):
+            missed = True
+            break
+    else:
+        missed = True
+    if missed:
+        if target is not None:
+            scribe.claim("missed", target)
+            return []
+        scribe.claim("lost", 0)
+        return []
+    if len(live.names) == 0 and any(isinstance(row, st.OnlySizes) for row in rows):
+        scribe.claim(
+            "adopt", target if target is not None else live._all([e.tally.count for e in editors])
+        )
+        return []
+    return list(rows)
+
+
+def _is_done(editor: Editor, target: Any) -> bool:
+    if target is None:
+        return not editor.tally.has(GAP)
+    return editor.tally.count == int(target)
+
+
+def _stuck(
+    editors: Sequence[Editor], before: list[int], done: list[bool], targets: list[Any]
+) -> bool:
+    for size, editor in enumerate(editors):
+        now = editor.tally.count
+        if done[size]:
+            continue
+        if not targets:
+            continue
+        want = int(targets[size])
+        if now == before[size] or (now - want) * (before[size] - want) < 0:
+            return True
+    return False
+
+
+def _staggered(scribe: Scribe, text: str) -> list[Says] | None:
+    """Read "work the dec round every 4th round twice more, then every round 5 times"."""
+    parts = list(_EVERYS.finditer(text))
+    lead = re.match(
+        r"(?:rep(?:eat)?|work|continue (?:to )?(?:dec|inc)\w*|dec\w*|inc\w*)(?: (?:the|this))? ?(?P<name>[a-z]+)? ?(?:round|rnd|row)?",
+        text,
+    )
+    if (
+        not parts
+        or lead is None
+        or (len(parts) < 2 and not re.search(r"\b(?:the|this) \w+ (?:round|rnd|row)\b", text))
+    ):
+        return None
+    name = (lead["name"] or "last") if lead["name"] not in ("the", "this", None) else "last"
+    shaping = scribe.context.named.get(name) or scribe.context.named.get("last")
+    if shaping is None or not isinstance(shaping, st.Round):
+        return None
+    plain = st.Round(scribe.plain(ground=False)[0].items)
+    steps: list[Says] = []
+    for part in parts:
+        stride = int(part["nth"]) if part["nth"] else 2 if part["n2"] else 1
+        times = number_of(part["n"] or part["n2"] or part["n3"] or "")
+        if not times or not 0 < stride < 40:
+            return None
+        body = (*([plain] * (stride - 1)), attrs.evolve(shaping, count=None, at=scribe.place))
+        body = tuple(attrs.evolve(row, at=scribe.place) for row in body)
+        steps += body if times == 1 else [st.RepeatRounds(body, times, at=scribe.place)]
+    return steps
+
+
+def _shaping_on_every(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
+    """Read "work in garter stitch, increasing as in row 1 on every RS row, for 10 rows"."""
+    row = scribe.row(int(match["row"]))
+    rows = values_of(count_in(match["n"]))
+    if row is None or len(rows) != 1 or int(rows[0]) % 2:
+        return None
+    other: st.Round | st.Row = (
+        st.Row(scribe.plain(ground=False)[0].items)
+        if isinstance(row, st.Row)
+        else st.Round(scribe.plain()[0].items)
+    )
+    body = tuple(attrs.evolve(one, count=None, at=scribe.place) for one in (row, other))
+    return (
+        [st.RepeatRounds(body, int(rows[0]) // 2, at=scribe.place)]
+        if int(rows[0]) > 2
+        else list(body)
+    )
+
+
+def evenly(scribe: Scribe, amount: Count, *, down: bool, course: str) -> list[Says] | None:
+    """Return a round with decreases or increases spread evenly over it."""
+    live = scribe.now()
+    if not live.tallies or not live.sure:
+        return None
+    counts = [tally.count for tally in live.tallies]
+    many = [int(v) for v in values_of(amount)]
+    many = many * len(counts) if len(many) == 1 else many
+    if len(many) != len(counts):
+        return None
+    takes = 2 if down else 1
+    between = []
+    for count, each in zip(counts, many, strict=True):
+        if each and count // each < takes:
+            return None
+        between.append(count // each - takes if each else 0)
+        if not down:
+            between[-1] += takes
+    plain: Count = live._all(between)
+    times: Count = live._all(many)
+    stitch = Run("k2tog" if down else "m1l")
+    group: tuple[Item, ...] = (Run("k", plain), stitch) if plain != 0 else (stitch,)
+    items: tuple[Item, ...] = (Repeat(group, times), Run("k", To()))
+    step: st.Round | st.Row = st.Round(items) if course == "RND" else st.Row(items)
+    scribe.numbered(step, ())
+    return [Numbered(step)]
+
+
+__all__ += ["plus"]

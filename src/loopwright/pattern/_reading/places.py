@@ -1,0 +1,216 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Named places: which stitches are the instep, which the sole, and work over one of them."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.rule_table import rule
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._tally import NEEDLE, Tally
+from loopwright.pattern.items import Run
+from loopwright.pattern.values import Count, as_many, sized, values_of
+
+__all__ = ["size_of", "with_places"]
+
+_NAMES = r"(?:instep|sole|heel|front|back|palm|top of (?:the )?foot)"
+
+
+@rule(
+    rf"(?:the )?(?:first |next )?(?P<a>{{N}}) {{STS}} (?:are|will be|become|form|make|=) (?:for )?(?:the |your )?(?P<na>{_NAMES})(?: {{STS}})?(?:,|;| and)+ ?(?:the )?(?:remaining |next |last |other |second |following |rem )?(?P<b>{{N}}) (?:{{STS}} )?(?:are |will be |become |form |make |= )?(?:for )?(?:the |your )?(?P<nb>{_NAMES})(?: {{STS}})?[^;\d]*"
+)
+def _first_are(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live, first, second = scribe.now(), count_in(said["a"]), count_in(said["b"])
+    total = live.count
+    whole = [
+        a + b for a, b in zip(as_many(first, total), as_many(second, total), strict=True)
+    ] if live.tallies else []  # fmt: skip
+    if not live.sure or live.held() or any(tally.behind for tally in live.tallies):
+        return []
+    if whole != [int(value) for value in values_of(total)]:
+        scribe.claim("count", sized(whole))
+        return []
+    scribe.context.places = {said["na"].lower(): 1, said["nb"].lower(): 2}
+    return [st.Arrange((first, second))]
+
+
+@rule(
+    rf"needle (?P<a>[12]) (?:is|=|holds|has|will (?:be|hold)|carries) (?:for )?(?:the |your )?(?P<na>{_NAMES})(?: {{STS}})?(?:,|;| and)+ ?needle (?P<b>[12]) (?:is|=|holds|has|will (?:be|hold)|carries) (?:for )?(?:the |your )?(?P<nb>{_NAMES})(?: {{STS}})?"
+)
+def _needle_is(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    scribe.context.places = {said["na"].lower(): int(said["a"]), said["nb"].lower(): int(said["b"])}
+    return []
+
+
+@rule(
+    rf"(?P<na>{_NAMES})(?: {{STS}})?(?: is| are|:)? ?=? ?(?:the )?(?P<which>first|last|remaining|other|next) (?P<n>{{N}}) {{STS}}"
+)
+def _place_is(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "instep = first 26 sts"."""
+    live, count = scribe.now(), count_in(said["n"])
+    first = said["which"].lower() == "first"
+    scribe.context.places[said["na"].lower()] = 1 if first else 2
+    total = live.count
+    rest = [a - b for a, b in zip(as_many(total, total), as_many(count, total), strict=True)]
+    free = live.sure and not live.held() and not any(tally.behind for tally in live.tallies)
+    if not first or not free or min(rest) <= 0:
+        return []
+    return [st.Arrange((count, sized(rest)))]
+
+
+def size_of(tally: Tally, number: int) -> int | None:
+    """Return how many stitches lie at the first or second of two places, or on a needle."""
+    if not tally.behind and len(tally.parts) > 2 and number <= len(tally.parts):
+        start = 0 if number == 1 else tally.distance((NEEDLE, number - 2))
+        end = tally.ahead if number == len(tally.parts) else tally.distance((NEEDLE, number - 1))
+        return None if start is None or end is None else end - start
+    if tally.behind:
+        here = tally.distance((NEEDLE, 0)) == 0 or tally.behind_at.get((NEEDLE, 0)) == tally.behind
+        if not here or len(tally.parts) != 2:
+            return None
+        return tally.ahead if number == 2 else tally.behind
+    first = tally.distance((NEEDLE, 0))
+    if first is None or len(tally.parts) != 2:
+        return None
+    return first if number == 1 else tally.ahead - first
+
+
+def _place(scribe: Scribe, name: str) -> Count | None:
+    """Return the stitches of a named place, None if nobody said where it is."""
+    number = scribe.context.places.get(name)
+    if number is None and name == "heel":
+        number = scribe.context.places.get("sole")
+    live = scribe.now()
+    if number is None or not live.tallies or not live.sure or live.held():
+        return None
+    sizes = [size_of(tally, number) for tally in live.tallies]
+    found = [size for size in sizes if size is not None]
+    return sized(found) if len(found) == len(sizes) else None
+
+
+@rule(
+    rf"(?:(?:the )?(?:heel|flap)(?: turn| flap)? (?:is|will be|are) (?:now )?(?:turned|worked|knit(?:ted)?|made)(?: flat)?|(?:now |then )?(?:work|working|continue|continuing)(?: the heel| short[- ]rows)?)(?: back and forth)?(?: in rows)?(?: only)? (?:over|on|across|using) (?:just |only )?(?:the )?(?P<name>{_NAMES})(?: {{STS}})?(?: only)?(?:,? back and forth)?(?: in rows)?(?:,? as (?:follows|foll))?:?"
+)
+def _over_named(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Keep a part as the one in work; where nobody said how large it is, the counts are lost."""
+    live = scribe.now()
+    scribe.context.course = "ROW"
+    if live.held() and live.sure:
+        return []
+    stitches = _place(scribe, said["name"].lower())
+    if stitches is not None:
+        return list(scribe.focus(stitches))
+    scribe.note(said[0])
+    scribe.claim("lost", 0)
+    return []
+
+
+@rule(
+    r"(?:(?:the )?(?:heel|flap)(?: turn| flap)? (?:is|will be|are) (?:now )?(?:turned|worked|knit(?:ted)?|made)|(?:now |then )?(?:work|working|continue)(?: the heel| short[- ]rows)?|heel,?)(?: flat)?(?: back and forth)?(?: in rows)?(?: only)? (?:over|on|across|using) (?:just |only )?(?:the )?(?:{STS} (?:of|on) )?needle (?P<n>[12])(?: only| alone)?(?:,? back and forth)?(?: in rows)?(?: ?[(:,] ?(?P<many>{N}) (?:heel )?{STS}\)?)?(?:,? as (?:follows|foll))?:?"
+)
+def _over_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Keep one needle as the one in work: "the heel is worked on needle 2"."""
+    live, number = scribe.now(), int(said["n"])
+    scribe.context.course = "ROW"
+    if not live.sure or live.held() or not live.in_rounds:
+        return []
+    sizes = [size_of(tally, number) for tally in live.tallies]
+    if any(size is None for size in sizes):
+        total, many = live.count, said["many"]
+        half = [int(value) // 2 for value in values_of(total)]
+        if not many and any(int(value) % 2 for value in values_of(total)):
+            return []
+        sizes = [int(v) for v in as_many(count_in(many), total)] if many else list(half)
+    stitches = sized([size for size in sizes if size is not None])
+    if number == 1 or any(tally.behind for tally in live.tallies):
+        return list(scribe.focus(stitches))
+    rest = [
+        a - b
+        for a, b in zip(as_many(live.count, live.count), as_many(stitches, live.count), strict=True)
+    ]
+    return [st.Hold(sized(rest), "instep")] if min(rest) > 0 else []
+
+
+_ACROSS = re.compile(
+    rf"(?<=:)\s*(?:k|knit|work)(?: even)? (?:across|over) (?:the |all )?(?P<first>{_NAMES})(?: sts| stitches)?\s*[,;.]\s*(?:then )?(?:(?:on|across|over) (?:the )?(?P<second>{_NAMES})(?: sts| stitches)?\s*[:,]?\s*)?(?=\S)",
+    re.IGNORECASE,
+)
+_NAMED = re.compile(
+    rf"\b(?:on |across )?(?:the )?(?P<name>{_NAMES})(?: sts| stitches| needle)?\s*:(?=\s*\S)",
+    re.IGNORECASE,
+)
+
+
+def with_places(scribe: Scribe, said: MappedText) -> MappedText:
+    """Put needles for places whose needles are known: "k across instep; k1, m1r …"."""
+    places = scribe.context.places
+    if not places or not re.search(_NAMES, said.text, re.IGNORECASE):
+        return said
+
+    def across(match: re.Match[str]) -> str:
+        if places.get(match["first"].lower()) != 1:
+            return match[0]
+        return " needle 1: knit; needle 2: "
+
+    def named(match: re.Match[str]) -> str:
+        number = places.get(match["name"].lower())
+        return match[0] if number is None else f"needle {number}:"
+
+    return said.sub(_ACROSS, across).sub(_NAMED, named)
+
+
+@rule(
+    r"(?:now |then )?(?:k|knit|work) (?:(?:across|over)(?: the)?(?: {STS} (?:of|on))?|(?:the )?{STS} (?:of|on)) needle (?P<n>\d)(?: (?:in|as) (?:the )?(?:patt\w*|st st|rib|set|est\w*)(?: as (?:set|est\w*))?)?"
+)
+def _across_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work across needle 1 in patt"."""
+    live, number = scribe.now(), int(said["n"])
+    if not live.in_rounds or not live.sure or live.held() or number not in (1, 2):
+        return None
+    steps: list[Says] = []
+    if not any(tally.parts for tally in live.tallies):
+        counts = [tally.count for tally in live.tallies]
+        if any(count % 2 for count in counts) or any(tally.behind for tally in live.tallies):
+            return None
+        half = sized([count // 2 for count in counts])
+        steps.append(st.Arrange((half, half)))
+        many: Count = half
+    else:
+        sizes = [size_of(tally, number) for tally in live.tallies]
+        if any(size is None for size in sizes):
+            return None
+        many = sized([size for size in sizes if size is not None])
+    return [*steps, st.Part((Run("k", many),))]
+
+
+@rule(
+    r"(?:k|knit|work) across (?:the )?instep(?: {STS}| needle)?(?: (?:once|one)(?: more)?(?: time)?| again)?"
+)
+def _across_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Knit the instep between the turn of a heel and the flap that follows it."""
+    live = scribe.now()
+    held = live.held()
+    worked_steps = (e.step for e in reversed(scribe.assembler.entries))
+    last = next((s for s in worked_steps if not isinstance(s, st.Note | st.Section)), None)
+    if len(held) != 1 or not live.sure or live.in_rounds or scribe.picked:
+        return None
+    if not isinstance(last, st.Row) or any(tally.ahead and tally.behind for tally in live.tallies):
+        return None
+    (name, waiting), worked = next(iter(held.items())), live.count
+    scribe.context.across = (worked, waiting)
+    return [st.ReturnHeld(name), st.Part((Run("k", waiting),)), st.Join()]
+
+
+@rule(
+    r"(?:now |then )?(?:work|continue|knit)(?: (?:the )?(?:heel|sole)(?: flap)?(?: {STS})?)?(?: only)? back and forth(?: in rows)?[^;\d]*"
+)
+def _back_and_forth(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Leave the instep that was just knitted, and go on with the heel."""
+    pair, live = scribe.context.across, scribe.now()
+    if pair is None or live.held() or not live.in_rounds:
+        return None
+    scribe.context.across, scribe.context.course = None, "ROW"
+    return [st.Hold(pair[0], "heel"), st.Hold(pair[1], "instep"), st.ReturnHeld("heel")]

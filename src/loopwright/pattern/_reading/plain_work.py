@@ -1,0 +1,296 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Plain work: in a pattern, for so many rounds, until a length."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._grammar.said import Numbered
+from loopwright.pattern._reading.rule_table import expression
+from loopwright.pattern._reading.scribe import Says, Scribe, made
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.terse import with_verb
+from loopwright.pattern._rewording.wordings import COLOUR, COUNT
+from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern.items import KNIT, PURL, Item, Repeat, Run
+from loopwright.pattern.values import SizedLength, To, UntilMeasures
+
+__all__ = ["LENGTH", "length_in", "plain_work", "unit_in"]
+
+
+LENGTH = rf"(?P<length>{COUNT})\s*(?P<unit>cm|mm|\"|inches|inch|ins\b|in\b\.?)(?:\s*[/(]\s*{COUNT}\s*(?:cm|mm|\"|inches|inch|ins?\b\.?)\s*\)?)?"
+_MEASURED = rf"(?:(?:(?:un)?til|till) (?P<what>[^;.*\d]*?)(?:measures?|is|are|reach(?:es)?|has reached|=|measuring)(?: (?:about|approx\w*\.?|a total of|roughly))? (?P<rest>{LENGTH}(?P<tail>(?:(?!\bthen\b)[^;*])*?)|(?:(?!\bthen\b)[^;*])+?)|(?:un)?til (?P<other>(?:(?!\bthen\b)[^;*])+?))"
+_FABRIC = r"(?P<fabric>[^;:]*?)"
+_HOW = r"(?:(?:and )?(?:work(?:ing)?|knit(?:ting)?|continue|cont|carry on|keep|k|proceed)\b\.?(?: (?:on|working|knitting|to work|to knit))*)"
+_WORK_UNTIL = expression(
+    rf"(?:(?:change|switch|swap)(?: back)? to (?P<to>[^,;]*?)(?:,| and) ?)?{_HOW} ?{_FABRIC}[,]? ?{_MEASURED}"
+)
+_WORK_SOME = expression(
+    rf"(?:(?:change|switch) to (?P<to>[^,;]*?)(?:,| and) ?)?(?P<verb>{_HOW}) ?(?P<before>(?:even|straight|plain)? ?(?:for )?)(?:another |a further |the next )?(?P<n>{{N}}) (?:more |plain )?{{CRS}}(?: (?P<fabric>[^;]*?))?(?: straight| even| plain)?"
+)
+_WORK_FOR = expression(
+    rf"(?:{_HOW} ?{_FABRIC}|[^;:]*rib[^;:]*) for (?:another |about |approximately )?{LENGTH}(?P<tail>[^;*]*)"
+)
+_WORK_LENGTH = expression(
+    rf"(?:{_HOW}|rib) (?:a further |another |for )?(?:about )?{LENGTH} (?:in |of |more in |(?=k ?\d|rib|garter|st st|stock))(?P<fabric>[^;:*\d]*(?:k ?\d[^;:*]*)?)(?P<tail>)"
+)
+_KNIT_LENGTH = expression(
+    rf"(?:{_HOW}) ?(?P<fabric>)(?:a further |another |for )?(?:about )?{LENGTH}(?: (?:more|plain|even|straight))?(?P<tail>)"
+)
+_RIB_SOME = expression(
+    r"(?P<to>)(?P<verb>work )?(?P<fabric>[^;:]*\brib(?:bing)?)\b(?P<before>) for (?:another |a total of )?(?P<n>{N}) {CRS}(?: in all| in total| total| altogether)?"
+)
+_ALTERNATE = re.compile(
+    rf"(?:\(|\[|\*)?(?P<rows>(?:(?:knit|purl|k|p) (?:a|one|\d+) (?:rounds?|rnds?|rows?)(?:\)|\])?(?:, ?(?:and )?(?:then )?| and (?:then )?|;? ?)){{2,}})(?P<rep>rep(?:eat)? (?:from \*|these \w+ (?:rounds|rnds|rows)|this) )?(?:(?P<word>once|twice)|(?P<n>\d+|{'|'.join(NUMBER_WORDS)}) (?P<pre>more )?times?)?(?P<more> more)?$",
+    re.IGNORECASE,
+)  # "purl 1 round, knit 1 round, twice"
+_WORK_IN = expression(
+    rf"(?:then |now )*{_HOW} (?P<fabric>(?:even |straight )?(?:(?:in|as) |(?:st\.? st|stocking|stockinette|garter|seed|moss)\b)[^;:*]*)"
+)
+_CHANGE_TO = expression(
+    r"(?:now )?(?:change|switch) to (?P<fabric>(?:st|stock|garter|rib|k\d|reverse|plain)[^;:.]*)"
+)
+
+
+_ONE_PLAIN = re.compile(r"(?:one |1 |a )?plain (round|rnd|row)", re.IGNORECASE)
+
+
+def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read plain work: in a pattern, for so many rounds, or until a length."""
+    text = with_verb(_digits(_BEGINNING.sub("", said.text.strip(" ."))))
+    rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (
+        (_RIB_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_LENGTH, _for), (_KNIT_LENGTH, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
+    )  # fmt: skip
+    if match := _ONE_PLAIN.fullmatch(text):
+        course = "ROW" if match[1].lower().startswith("row") else "RND"
+        row = made(course, (KNIT,), "")
+        scribe.numbered(row, ())
+        return [Numbered(row)]
+    if match := _ALTERNATE.match(text):
+        return _alternating(scribe, match)
+    for pattern, rule in rules:
+        match = pattern.match(text)
+        if match is not None:
+            joined = _joins(scribe, text)
+            found = rule(scribe, match)
+            if found is not None:
+                return [*joined, *found]
+    return None
+
+
+def _alternating(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
+    """Read "purl 1 round, knit 1 round, twice"."""
+    rows: list[st.Step] = []
+    for verb, many, course in re.findall(
+        r"(knit|purl|k|p) (a|one|\d+) (r\w+)", match["rows"], re.IGNORECASE
+    ):
+        item = KNIT if verb[0] in "kK" else PURL
+        row = made("ROW" if course.lower().startswith("row") else "RND", (item,), "")
+        rows += [row] * (int(many[:3]) if many.isdigit() else 1)
+    word = (match["word"] or "").lower()
+    times = {"once": 1, "twice": 2}.get(word) or int(
+        _NUMBERS.get(match["n"] or "1", match["n"] or "1")
+    )
+    if match["more"] or match["pre"] or match["rep"]:
+        times += 1
+    if not 0 < times < 200 or len(rows) > 60:
+        return None
+    scribe.context.course = "RND" if isinstance(rows[0], st.Round) else "ROW"
+    return list(rows) if times == 1 else [st.RepeatRounds(tuple(rows), times)]
+
+
+def _joins(scribe: Scribe, text: str) -> list[Says]:
+    """Join the work where rounds are asked for at its beginning and nobody said to join."""
+    live = scribe.now()
+    said = re.search(r"\b(?:rounds?|rnds?)\b", text.split("until")[0], re.IGNORECASE)
+    rows = any(isinstance(entry.step, st.Row) for entry in scribe.assembler.entries)
+    if not said or not live.tallies or live.in_rounds or live.held() or rows:
+        return []
+    if not any(tally.count for tally in live.tallies):
+        return []
+    scribe.context.course = "RND"
+    return [st.Join()]
+
+
+_BEGINNING = re.compile(
+    r"^(?:beg(?:inning)?|start(?:ing)?|commencing|slipping|sl)\b (?:with|on|at|from|(?:the )?first st(?:itch)?)\b[^,]*,\s*(?:and )?",
+    re.IGNORECASE,
+)
+_NUMBERS = {word: str(place) for place, word in enumerate(NUMBER_WORDS, start=1)}
+_WORD = re.compile(
+    rf"\b({'|'.join(NUMBER_WORDS)})(?= (?:more |plain |further )*(?:rounds?|rnds?|rows?|sts|stitches|times)\b)",
+    re.IGNORECASE,
+)
+
+
+def _digits(text: str) -> str:
+    """Return a text with numbers of rounds in figures."""
+    return _WORD.sub(lambda match: _NUMBERS[match[1].lower()], text)
+
+
+def length_in(match: re.Match[str]) -> SizedLength | None:
+    """Return the length that an expression has found."""
+    if not match["length"]:
+        return None
+    unit = match["unit"].lower().strip(".")
+    return SizedLength(
+        count_in(match["length"]), "mm" if unit == "mm" else "cm" if unit == "cm" else "in"
+    )
+
+
+def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
+    other = match["other"] or ""
+    if re.search(r"\b(?:sts?|stitch\w*|worked|used|remain|rem|gap|marker)\b", other) or re.search(
+        r"^\s*\d+\s*(?:sts?|stitch|rows?|r(?:ou)?nds?)|\bsts\b", match["rest"] or ""
+    ):
+        return None
+    unit = unit_in(scribe, (match["to"] or "") + " " + (match["fabric"] or ""))
+    if unit is None:
+        return None
+    length = length_in(match)
+    tail = match["tail"] or ""
+    if length is None or re.search(r"less|short|before|desired|required|want|longer|your", tail):
+        return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, "wanted"))]
+    what = (match["what"] or "").lower()
+    since = (
+        "cast-on"
+        if re.search(r"cast|beg", tail)
+        or (re.search(r"piece|work|sock|cuff|leg|hat|it|brim|mitt|cowl", what) and not tail)
+        else "here"
+    )
+    return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, since))]
+
+
+def _for(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
+    length = length_in(match)
+    fabric = match.groupdict().get("fabric")
+    unit = unit_in(scribe, match[0] if fabric is None else fabric)
+    if unit is None or length is None:
+        return None
+    return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, "here"))]
+
+
+def _back_to_rounds(scribe: Scribe) -> list[Says]:
+    """Bring back what is held where the work goes round again without a word about it."""
+    live = scribe.now()
+    if not live.tallies or scribe.course != "RND" or (live.in_rounds and not live.held()):
+        return []
+    if "thumb" in live.held() or not live.held():
+        return []
+    return list(scribe.together())
+
+
+def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
+    count = count_in(match["n"])
+    course = "ROW" if "row" in match[0].lower().split("until")[0] else "RND"
+    verb = (match["verb"] or "").lower()
+    fabric = (match["to"] or "") + " " + (match["fabric"] or "") + " " + (match["before"] or "")
+    if re.search(
+        r"\b(?:until|then|rep|turn|of the|(?:bind|cast)(?:ing)?[ -]o(?:ff|n)|bo|graft)\b|\d+-\d+",
+        fabric,
+    ):
+        return None
+    live = scribe.now()
+    lead = _all_of(scribe) if course == "RND" and live.held() and "thumb" not in live.held() else []
+    scribe.context.course = course
+    if verb.startswith(("knit", "k")) and not re.search(r"\bin\b|rib|patt|garter", fabric):
+        row = made(course, (KNIT,), "")
+        scribe.context.named["last"] = row
+        return [*lead, *scribe.times_of((row,), count)]
+    unit = unit_in(scribe, fabric, course=course)
+    return None if unit is None else [*lead, *scribe.times_of(unit, count)]
+
+
+def _all_of(scribe: Scribe) -> list[Says]:
+    return list(scribe.together())
+
+
+def _in(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
+    """Read "work in rib as set": from here on, with no end said."""
+    if re.match(r"(?:in )?(?:the )?(?:rounds?|rnds?)\b", match["fabric"], re.IGNORECASE):
+        return None
+    unit = unit_in(scribe, match["fabric"])
+    return None if unit is None else []
+
+
+def _changed(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
+    return None if unit_in(scribe, match["fabric"]) is None else []
+
+
+_RIB = re.compile(
+    r"[(\[]?(?P<items>(?:[kp]\s?\d+(?:\s?tbl)?\s*[,/ ]?\s*(?:and )?)+)[)\]]?\s*(?:rib\w*|around|pattern|$)",
+    re.IGNORECASE,
+)
+_BY = re.compile(r"(?P<a>\d)\s?[x×/]\s?(?P<b>\d)\s+rib", re.IGNORECASE)
+
+
+def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st.Row, ...] | None:
+    """Return the rounds or rows of the pattern that some words name."""
+    low = words.lower()
+    course = course or scribe.course
+    if match := _BY.search(low):
+        return _rib(scribe, (Run("k", int(match["a"])), Run("p", int(match["b"]))), course)
+    if re.search(r"\bk\s?\d|\bp\s?\d", low) and (match := _RIB.search(low)):
+        items = scribe.items(
+            MappedText.of(
+                match["items"]
+                .strip(" ,/")
+                .replace("/", ", ")
+                .replace(" p", ", p")
+                .replace(",,", ",")
+            )
+        )
+        if items is not None:
+            return _rib(scribe, items, course)
+    for name, ribs in (("single rib", (1, 1)), ("double rib", (2, 2))):
+        if name in low:
+            return _rib(scribe, (Run("k", ribs[0]), Run("p", ribs[1])), course)
+    context = scribe.context
+    if re.search(r"reverse", low):
+        context.ground, context.ground_name = (PURL,), "reverse"
+        return (
+            (made(course, (PURL,), ""),) if course == "RND" else (st.Row((PURL,)), st.Row((KNIT,)))
+        )
+    if re.search(
+        r"\bst\.? st|stockinette|stocking|every (?:rnd|round)|\bround and round\b|\bplain\b", low
+    ):
+        context.ground, context.ground_name = None, "stockinette"
+        return (st.Round((KNIT,)),) if course == "RND" else (st.Row((KNIT,)), st.Row((PURL,)))
+    if "garter" in low or re.search(r"every row", low):
+        context.ground, context.ground_name = None, "garter"
+        return (st.Row((KNIT,)),) if course == "ROW" else (st.Round((KNIT,)), st.Round((PURL,)))
+    if re.search(r"moss|seed", low):
+        context.ground_name = "moss"
+        return (made(course, (KNIT,), ""),)
+    if re.search(rf"\b(?:with|in|to) (?:(?i:{COLOUR})|[A-Z]\d?)\b", words):
+        return scribe.plain()
+    if re.search(
+        r"patt|rib|\bset\b|establish|even|straight|manner|way|as |stripe|lace|charts?|sequence|this|\bon\b|^\s*(?:to )?$|\ball\b|round|rnd|mc|cc|yarn|sts",
+        low,
+    ):
+        context.course = course
+        return scribe.plain()
+    return None
+
+
+def _rib(scribe: Scribe, items: tuple[Item, ...], course: str) -> tuple[st.Round | st.Row, ...]:
+    """Return a rib; in rows what is over at the end begins the repeat anew."""
+    repeat = Repeat(items)
+    scribe.context.ground_name = "rib"
+    if course == "RND":
+        scribe.context.ground = (repeat,)
+        return (st.Round((repeat,)),)
+    live = scribe.now()
+    runs = [item for item in items if isinstance(item, Run)]
+    taken = sum(item.amount for item in runs if isinstance(item.amount, int))
+    over = {tally.count % taken for tally in live.tallies} if taken and live.sure else {0}
+    first = items[0]
+    if over == {0} or len(over) > 1 or not isinstance(first, Run) or over != {first.amount}:
+        row: tuple[Item, ...] = (repeat,)
+    else:
+        row = (Repeat(items, To(before=int(first.amount))), first)  # type: ignore[arg-type]
+    scribe.context.ground = row
+    return (st.Row(row),)

@@ -1,0 +1,487 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Rows said to be worked again: which, how often, and how it ends."""
+
+from __future__ import annotations
+
+import re
+
+import attrs
+
+from loopwright.errors import PatternSyntaxError
+from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._grammar.said import Again
+from loopwright.pattern._reading.how_far import RepeatBody, unit_of, until
+from loopwright.pattern._reading.labels import numbers_in
+from loopwright.pattern._reading.scribe import Lost, Says, Scribe
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.wordings import COUNT, NUMBER
+from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern.values import (
+    Count,
+    Sized,
+    SizedLength,
+    UntilCount,
+    UntilMeasures,
+    plus,
+    sized,
+    values_of,
+)
+
+__all__ = ["number_of", "repeated"]
+
+_C = r"(?:rounds?|rnds?|rows?|r(?=\s?\d))(?![a-z])"
+_WHICH = (
+    rf"(?P<which>(?:the |all |these |both )*(?:\d+|two|three|four|six|eight)? ?(?:{_C})(?= of section)|(?:the )?(?:{_C}) ?\d+(?:\s*(?:-|–|—|to|through|and|,|&)\s*(?:r|rounds?|rnds?|rows?)? ?\d+(?! ?[(\[]|\d| more| times| further))*|(?:the )?(?:\d+(?:st|nd|rd|th)(?:\s*(?:and|to|-|,)\s*)?)+ (?:{_C})"
+    rf"|sections? [^;]*?|steps? \d+(?:\s*(?:-|–|—|to|and|,|&)\s*(?:step )?\d+)*"
+    rf"|(?:the )?(?:last|previous|these|those|this|that|above|both|foregoing|same|first|following)(?: last)?(?: of (?:them|these|those(?: rows| rounds)?))?(?: (?P<many>\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve))? ?(?:{_C})?(?: (?:just )?(?:above|worked))?"
+    rf"|(?:the )?(?P<of_name>(?:\d+|two|three|four|six|eight) [a-z]{{3,}}(?: [a-z]{{3,}})?) (?:rows|rounds|rnds)|(?:the )?(?P<name>[a-z][\w-]*(?: \d+)?) (?:{_C}))"
+)
+_TIMES = re.compile(
+    rf"(?P<pre>another |a further |a total of |for a total of |in total )?(?P<n>{COUNT}|\w+) (?P<more1>more |further |additional )?times?(?P<more2> more| further)?(?P<all>,? (?:in all|in total|altogether|total))?|(?P<word>once|twice)(?P<more3> more| again)?(?P<all2> in all| in total)?",
+    re.IGNORECASE,
+)
+_AGAIN = re.compile(
+    rf"(?:and |then |now )*(?:rep(?:eat)?|do|work|knit|(?:continue|keep|carry on|go on)(?: (?:on |to )?(?:rep(?:eat)?(?:ing)?|work(?:ing)?))|cont)\b\.?(?: only)? {_WHICH}(?P<only> only| alone)?(?P<every>,? every [^;,.]*?(?:{_C}))?(?:,? (?:of|from) (?:the )?(?P<of>[a-z][^;,]*?))?,?(?: (?P<rest>.*))?$",
+    re.IGNORECASE,
+)
+_UNTIL = re.compile(r"\b(?:un)?til+\b (?P<what>.*)$", re.IGNORECASE)
+_STS = r"(?:sts?|stitches|stitch)\b"
+_ENDING = re.compile(
+    rf"[,;.]? ?(?:and )?(?:end(?:ing)?|finish(?:ing)?) (?:with|after|on|by)(?: working)? (?:a |the )?(?P<what>(?:{_C}) ?(?P<n>\d+)|(?P<nth>\d+)(?:st|nd|rd|th) (?:{_C})|(?P<side>ws|rs|wrong[- ]side|right[- ]side|knit|purl|dec\w*|inc\w*|plain|\w+) (?:{_C}))[^;]*$",
+    re.IGNORECASE,
+)
+_TAIL = re.compile(
+    rf"[,;.]? (?:and )?then (?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|first of them|first|second|last)(?: row| rnd| round)? (?:once |only )?(?:more|again|once)\b.*)$",
+    re.IGNORECASE,
+)
+
+
+def number_of(word: str) -> int:
+    """Return the number that a word such as ``seven``, ``twice`` or ``12`` stands for, or 0."""
+    for part in word.lower().split():
+        if part.isdigit():
+            return int(part[:6])
+        if part in ("once", "another", "a"):
+            return 1
+        if part == "twice":
+            return 2
+        if part in NUMBER_WORDS:
+            return 1 + NUMBER_WORDS.index(part)
+    return 0
+
+
+def repeated(scribe: Scribe, text: str) -> list[Says] | None:
+    """Return the steps that a sentence asks to be worked again; None if it asks nothing such.
+
+    What it names must have been read; what follows ("then row 1 once more") is taken along.
+    """
+    text = text.strip(" .;!").lower()
+    rounds = _IN_ALL.search(text)
+    text = re.sub(r"\s*[(\[][^)\]]*(?:rows?|rounds?|rnds?|times)[^)\]]*[)\]]\s*$", "", text)
+    tail = _TAIL.search(text)
+    before = text[: tail.start()] if tail else text
+    found = _one(scribe, before)
+    if rounds and found and len(found) == 1 and isinstance(found[0], Again):
+        _in_all(scribe, found[0], count_in(rounds[1]))
+    if found is None or tail is None:
+        return found
+    kept = list(scribe.assembler.entries)
+    remarks = list(scribe.assembler.remarks)
+    try:
+        scribe.give(found)
+        more = (
+            repeated(scribe, tail["again"]) if tail["again"] else _once_more(scribe, tail["what"])
+        )
+        if more is None:
+            scribe.assembler.entries[:] = kept
+            return None
+    except (Lost, PatternSyntaxError):
+        scribe.assembler.entries[:], scribe.assembler.remarks[:] = kept, remarks
+        raise
+    return more
+
+
+_IN_ALL = re.compile(
+    rf"\(({COUNT}) (?:pattern |flap |heel )*(?:rows?|rounds?|rnds?)(?: in all| in total| total| worked| of [a-z ]+)?\)$"
+)
+
+
+def _in_all(scribe: Scribe, again: Again, stated: Count) -> None:
+    """Keep how many rounds a repeat is said to make, where its own numbers tell."""
+    many = len(again.numbers) or again.last
+    if isinstance(again.times, int | Sized) and again.every == 1 and not again.ending:
+        made = sized([int(value) * many for value in values_of(again.times)])
+        scribe.claim("rounds", stated, made)
+
+
+def _once_more(scribe: Scribe, what: str) -> list[Says] | None:
+    if what.startswith(("first", "second", "last")):
+        last = next(
+            (
+                e.step
+                for e in reversed(scribe.assembler.entries)
+                if isinstance(e.step, st.RepeatRounds)
+            ),
+            None,
+        )
+        if last is None:
+            return None
+        rows = list(rounds_in(last.steps))
+        row = rows[{"f": 0, "s": 1, "l": -1}[what[0]]]
+    else:
+        numbers = numbers_in(what)
+        found = scribe.row(numbers[0]) if numbers else None
+        if found is None:
+            return None
+        row = found
+    return [attrs.evolve(row, count=None)]
+
+
+def _one(scribe: Scribe, text: str) -> list[Says] | None:
+    ending = _ENDING.search(text)
+    if ending:
+        text = text[: ending.start()].rstrip(" ,.")
+    match = _AGAIN.match(text)
+    if match is None:
+        return None
+    rest = (match["rest"] or "").strip(" ,.")
+    which = match["which"].strip()
+    if which.startswith("section"):
+        return _sections(scribe, which + " " + rest)
+    of = (match["of"] or "").strip(" .")
+    if of and rest.startswith("chart"):
+        of, rest = f"{of} chart", rest[5:].strip()
+    if of == "section" and (numbered := re.match(r"(\d+)\b\s*(.*)$", rest)):
+        of, rest = f"section {numbered[1]}", numbered[2]
+    if of and re.search(r"\btimes|until|twice|once|total\b", of):
+        cut = re.search(
+            r"\s*\b(?:another|a further|a total|\w+ (?:more )?times|until|twice|once)\b.*$", of
+        )
+        if cut:
+            rest, of = (of[cut.start() :] + " " + rest).strip(), of[: cut.start()].strip()
+    times = _times(rest)
+    if times is None and not (match["only"] or of or which):
+        return None
+    body = _named_body(scribe, match, which, of)
+    if body is None:
+        return None
+    return _made(scribe, match, body, rest, times, ending)
+
+
+def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> RepeatBody | None:
+    if of and not re.search(r"\d", which) and not of.startswith("section"):
+        return None
+    if of.startswith("section") and re.match(
+        r"(?:the |all |these |both )*(?:\w+ )?(?:rows|rounds|rnds)$", which
+    ):
+        numbers = numbers_in(of)
+        section = _section(scribe, numbers[0]) if numbers else None
+        flat = rounds_in([row for row in section or () if isinstance(row, st.Step)])
+        copies = tuple(attrs.evolve(row, count=None) for row in flat)
+        return RepeatBody(copies=copies) if copies else None
+    if which.startswith("step"):
+        named = [scribe.context.named.get(f"step {number}") for number in numbers_in(which)]
+        return _just_or_copies(scribe, named)
+    if match["of_name"] and not re.search(
+        r"\b(?:last|more|plain|further|previous)\b", match["of_name"]
+    ):
+        return _of_a_name(scribe, match["of_name"])
+    if (
+        re.search(r"\d", which)
+        and not re.match(r"(?:the )?(?:last|previous|these|those|first|following)\b", which)
+        and not match["name"]
+    ):
+        numbers = numbers_in(which)
+        if of:
+            rows = [scribe.row(number, of) for number in numbers]
+            if not rows or any(row is None for row in rows):
+                here = all(number in scribe.context.rows for number in numbers)
+                return RepeatBody(numbers=numbers) if here and "chart" in match[0] else None
+            return RepeatBody(copies=tuple(row for row in rows if row is not None), of=True)
+        return RepeatBody(numbers=numbers)
+    name = match["name"]
+    if name and name not in (
+        "last",
+        "this",
+        "these",
+        "previous",
+        "every",
+        "next",
+        "first",
+        "that",
+        "both",
+    ):
+        step = scribe.context.named.get(name)
+        return None if step is None else RepeatBody(copies=(step,))
+    word = match["many"] or ""
+    if (
+        re.match(
+            r"(?:the )?(?:last|previous|these|those|this|that|both|above|foregoing|same)\b", which
+        )
+        or not which
+    ):
+        many = number_of(word) or (2 if "both" in which else 1)
+        if not re.search(_C, which) and not which.startswith("this"):
+            return None
+        return RepeatBody(last=many)
+    return None
+
+
+def _of_a_name(scribe: Scribe, said: str) -> RepeatBody | None:
+    """Return "the 2 garter rows": rows with this name and numbers, or of a section named so."""
+    word, name = said.split(" ", 1)
+    numbers = range(1, number_of(word) + 1)
+    named = scribe.context.named
+    rows = [named.get(f"{name} {number}") or scribe.row(number, name) for number in numbers]
+    return _just_or_copies(scribe, rows)
+
+
+def _just_or_copies(scribe: Scribe, rows: list[st.Round | st.Row | None]) -> RepeatBody | None:
+    """Return rows as those just worked, or as copies of them; None if one was not read."""
+    found = tuple(row for row in rows if row is not None)
+    if not found or len(found) != len(rows):
+        return None
+    entries = scribe.assembler.entries[-len(found) :]
+    just = [getattr(entry.step, "items", None) for entry in entries]
+    if just == [row.items for row in found]:
+        return RepeatBody(last=len(found))
+    return RepeatBody(copies=found)
+
+
+def _times(rest: str) -> re.Match[str] | None:
+    return _TIMES.search(rest.split("until")[0]) if rest else None
+
+
+def _made(
+    scribe: Scribe,
+    match: re.Match[str],
+    body: RepeatBody,
+    rest: str,
+    times: re.Match[str] | None,
+    ending: re.Match[str] | None,
+) -> list[Says] | None:
+    goal_said = _UNTIL.search(rest)
+    more = vague = False
+    amount: st.Times
+    if goal_said:
+        found = until(scribe, goal_said["what"], body)
+        if found is None:
+            return None
+        amount = found
+        if re.search(r"between|on needle", goal_said["what"]):
+            body = attrs.evolve(body, grown=True)
+    elif times is not None and (
+        times["word"] or number_of(times["n"] or "") or re.match(NUMBER, times["n"] or "")
+    ):
+        said = (
+            count_in(times["n"])
+            if times["n"] and re.match(NUMBER, times["n"])
+            else number_of(times["word"] or times["n"])
+        )
+        total = bool(times["all"] or times["all2"] or "total" in (times["pre"] or ""))
+        more = bool(
+            times["more1"]
+            or times["more2"]
+            or times["more3"]
+            or (times["pre"] or "").startswith(("another", "a further"))
+        )
+        vague = not total and not more and text_says_repeat(match[0])
+        more = more or vague
+        amount = plus(said, 1) if more and not body.copies else said
+        if body.copies and total:
+            amount = said
+    elif re.search(r"for|measures", rest) and (
+        length := re.search(rf"({COUNT})\s*(cm|mm|\"|in\w*)", rest)
+    ):
+        amount = UntilMeasures(SizedLength(count_in(length[1]), unit_of(length[2])), "here")
+    elif goal := re.match(rf"(?:down |up )?to ({COUNT}) {_STS}", rest):
+        amount = UntilCount(count_in(goal[1]))
+    elif (whole := _WHOLE.fullmatch(rest)) and not body.copies:
+        found = _rounds_in_all(scribe, body, whole)
+        if found is None:
+            return None
+        amount = found
+    elif not rest or re.match(r"(?:once )?(?:more|again)$|once$", rest):
+        amount = 2 if not body.copies and not match[0].startswith("work") else 1
+    elif body.last and re.match(r"to (?:form|create|make)|for (?:pattern|the)", rest):
+        return []
+    else:
+        return None
+    every = _every(match["every"] or rest)
+    if body.copies:
+        return _again_copies(scribe, body, amount, every)
+    return _again_rows(scribe, body, amount, more, vague, every, ending)
+
+
+_WHOLE = re.compile(
+    rf"(?:for )?(?:a total of |another )?({COUNT}) (?:rows|rounds|rnds)(?P<total> in all| in total| total| altogether)?"
+)
+
+
+def _rounds_in_all(scribe: Scribe, body: RepeatBody, match: re.Match[str]) -> st.Times | None:
+    """Return how often rows are worked to make so many of them: "rep rnd 1 for 14 rnds in total"."""
+    total = [int(value) for value in values_of(count_in(match[1]))]
+    if any(value % body.many for value in total):
+        return None
+    times = [value // body.many for value in total]
+    more = not match["total"] and "total of" not in match[0]
+    return sized([value + 1 for value in times] if more else times)
+
+
+def text_says_repeat(text: str) -> bool:
+    """Tell whether a number of times may be meant as "more": only of something repeated."""
+    return bool(re.match(r"(?:and |then |now )*(?:rep|repeat)\b", text))
+
+
+def _every(text: str) -> int:
+    found = re.search(r"every (?:foll\w* )?(other|alt\w*|second|third|fourth|\d+)", text)
+    if not found:
+        return 1
+    word = found[1]
+    if word.isdigit():
+        return max(1, int(word[:3]))
+    return {"third": 3, "fourth": 4}.get(word, 2)
+
+
+def _again_copies(scribe: Scribe, body: RepeatBody, amount: st.Times, every: int) -> list[Says]:
+    rows = [
+        attrs.evolve(row, count=None, at=row.at if body.of and row.at else scribe.place)
+        for row in body.copies
+    ]
+    steps: list[st.Step] = list(rows)
+    if every > 1 and len(rows) == 1:
+        steps = [
+            *(
+                attrs.evolve(scribe.plain(ground=False)[0], at=scribe.place)
+                for _ in range(every - 1)
+            ),
+            *steps,
+        ]
+    if amount == 1:
+        return list(steps)
+    return [st.RepeatRounds(tuple(steps), amount, at=scribe.place)]
+
+
+def _again_rows(
+    scribe: Scribe,
+    body: RepeatBody,
+    amount: st.Times,
+    more: bool,
+    vague: bool,
+    every: int,
+    ending: re.Match[str] | None,
+) -> list[Says]:
+    end = _ending(scribe, body, ending)
+    if end and body.grown and isinstance(amount, int | Sized):
+        amount = plus(amount, 1)  # the place is full, and rows are worked on to the last named
+    says = Again(body.numbers, body.last or 1, amount, more, every, end, vague)
+    kept = list(scribe.assembler.entries)
+    remarks = list(scribe.assembler.remarks)
+    try:
+        scribe.give([says])
+    except (PatternSyntaxError, Lost):
+        scribe.assembler.entries[:], scribe.assembler.remarks[:] = kept, remarks
+    else:
+        scribe.assembler.entries[:], scribe.assembler.remarks[:] = kept, remarks
+        return [says]
+    rows = [scribe.row(number) for number in body.numbers]
+    if not rows or any(row is None for row in rows):
+        if body.numbers[:1] == (1,) and (steps := _all_since(scribe, amount)) is not None:
+            return steps
+        raise Lost("the rows that are to be repeated were not read")
+    if isinstance(amount, int | Sized) and more:
+        amount = plus(amount, -1)
+    found = tuple(attrs.evolve(row, count=None, at=scribe.place) for row in rows if row is not None)
+    return list(found) if amount == 1 else [st.RepeatRounds(found, amount, at=scribe.place)]
+
+
+def _all_since(scribe: Scribe, amount: st.Times) -> list[Says] | None:
+    """Return all steps since row 1 again: a row among them was more than one step.
+
+    How often is not known where they go on until a length: then they are kept as a note.
+    """
+    began = [entry.step for entry in scribe.assembler.entries[scribe.context.began :]]
+    steps = [s for s in began if not isinstance(s, st.Note | st.Section)]
+    if not steps or len(steps) > 200:
+        return None
+    if isinstance(amount, UntilMeasures):
+        scribe.claim("loose", 0)
+        return []
+    if not isinstance(amount, int) or not 1 < amount < 40:
+        return None
+    return [attrs.evolve(step, at=scribe.place) for _ in range(amount - 1) for step in steps]
+
+
+def _ending(scribe: Scribe, body: RepeatBody, ending: re.Match[str] | None) -> int:
+    """Return the number of the row that the repeat ends with, 0 for its last."""
+    if ending is None or not body.numbers:
+        return 0
+    if ending["n"] or ending["nth"]:
+        number = int(ending["n"] or ending["nth"])
+        if number not in body.numbers:
+            raise Lost(f"round {number} is not one of those repeated")
+        return number
+    side = ending["side"] or ""
+    wanted = "WS" if side.startswith("w") else "RS" if side.startswith("r") else ""
+    if not wanted:
+        return 0
+    last = scribe.row(body.numbers[-1])
+    if isinstance(last, st.Row) and last.side is not None and st.Side(last.side).value != wanted:
+        return body.numbers[-2] if len(body.numbers) > 1 else 0
+    return 0
+
+
+def _sections(scribe: Scribe, which: str) -> list[Says] | None:
+    """Return the rows of whole sections, named by number."""
+    if (
+        goal := re.search(rf"\buntil+ (?:there are|you have)?\s*({COUNT}) {_STS}", which)
+    ) is not None:
+        return _section_until(scribe, which, goal)
+    steps: list[Says] = []
+    times = 1
+    for part in re.split(r"\bthen\b", which):
+        numbers = numbers_in(re.sub(r"\b(?:once|twice|\w+ times)\b.*", "", part))
+        if not numbers:
+            return None
+        for number in numbers:
+            found = _section(scribe, number)
+            if found is None:
+                return None
+            steps += found * times
+    return steps
+
+
+def _section_until(scribe: Scribe, which: str, goal: re.Match[str]) -> list[Says] | None:
+    """Read "repeat section 1 until there are 95 sts, then work section 2 once more"."""
+    numbers = numbers_in(which[: goal.start()])
+    rows = _section(scribe, numbers[0]) if len(numbers) == 1 else None
+    flat = list(rounds_in([row for row in rows or () if isinstance(row, st.Step)]))
+    if not flat:
+        return None
+    body = tuple(attrs.evolve(row, count=None, at=scribe.place) for row in flat)
+    steps: list[Says] = [
+        st.RepeatRounds(body, UntilCount(count_in(goal[1]), growing=True), at=scribe.place)
+    ]
+    if (
+        rest := re.search(r"\bthen (?:work|repeat|knit) (section.*)$", which[goal.end() :])
+    ) is None:
+        return steps
+    more = _sections(scribe, rest[1])
+    return None if more is None else [*steps, *more]
+
+
+def _section(scribe: Scribe, number: int) -> list[Says] | None:
+    inside = False
+    rows: list[Says] = []
+    for entry in scribe.assembler.entries:
+        step = entry.step
+        if isinstance(step, st.Section):
+            inside = bool(re.match(rf"(?:section|part)?\s*{number}\b", step.title.lower()))
+        elif (
+            inside
+            and isinstance(step, st.Round | st.Row | st.RepeatRounds)
+            and (step.at is None or step.at.line < scribe.place.line)
+        ):
+            rows.append(attrs.evolve(step, count=None, at=scribe.place))
+    return rows or None

@@ -1,0 +1,64 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""The table of rules for clauses outside a row, and how a clause finds its rule.
+
+A rule is an expression for a whole clause, in any case, and what is made of it. Rules are tried
+in order; a clause that none of them takes may still be a list of stitches, or plain words.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._rewording.wordings import COUNT
+
+__all__ = ["Rule", "alone", "clause", "expression", "rule"]
+
+Rule = Callable[[Scribe, re.Match[str]], list[Says] | None]
+_RULES: list[tuple[re.Pattern[str], Rule]] = []
+_S = r"(?:sts?|stitches|stitch)\b"
+_CRS = r"(?:rounds?|rnds?|rows?)\b"
+_HOLDER = r"(?:a |the |some |another |one |two |your |his |separate )*(?:smooth |spare |extra |contrast(?:ing)?(?: |-)|colou?red |length(?:s)? of |(?:bit|scrap|loop|strand|piece|bits) of |small |stitch |st |safety |darning |double-pointed |circular )*(?:holders?|waste|scrap|spare|thread|pins?|hold\b|needles?|yarn|cables?|cord|string)"
+
+
+def expression(said: str) -> re.Pattern[str]:
+    """Return an expression with ``N``, ``STS``, ``CRS`` and ``HOLDER`` written out."""
+    said = said.replace("{N}", COUNT).replace("{STS}", _S).replace("{CRS}", _CRS)
+    said = said.replace("{HOLDER}", _HOLDER)
+    said = said.replace(" ?", r"\s*").replace(" ", r"\s+")
+    return re.compile(rf"(?:{said})\s*[.!]*\s*$", re.IGNORECASE)
+
+
+def rule(said: str) -> Callable[[Rule], Rule]:
+    """Keep a function as what a clause of this form means."""
+
+    def kept(made: Rule) -> Rule:
+        _RULES.append((expression(said), made))
+        return made
+
+    return kept
+
+
+def clause(scribe: Scribe, text: str) -> list[Says] | None:
+    """Return what a clause outside a row means; None if no rule takes it."""
+    for pattern, made in _RULES:
+        match = pattern.match(text)
+        if match is not None and not (made in _ALONE and _MORE.search(text)):
+            found = made(scribe, match)
+            if found is not None:
+                return found
+    return None
+
+
+_MORE = re.compile(
+    r"[,;]\s*(?:and\s+)?(?:then\s+)?(?:k\d|k to|p\d|p to|knit|purl|cast on|co \d|pick up|work|\*|\[|m1|yo\b|ssk|k2tog|pm\b|turn\b)|[,;][^,;]*\b(?:cast on|co) \d|\band (?:k\d|knit \d|purl \d|pick up|knit to|k to|work)",
+    re.IGNORECASE,
+)
+_ALONE: set[Rule] = set()  # rules for clauses that hold nothing else
+
+
+def alone(made: Rule) -> Rule:
+    """Let a rule take only clauses that hold nothing else."""
+    _ALONE.add(made)
+    return made

@@ -1,0 +1,559 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""The scribe: takes what sentences mean in their context, and has it put into steps.
+
+A sentence seldom says all: "work even" needs the pattern in work, "rep these 2 rows" the rows,
+"over the next 32 sts" what is on the needles. The scribe keeps that context.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from typing import Any, TypeAlias
+
+import attrs
+
+from loopwright.errors import PatternSyntaxError, SizeError, StepError
+from loopwright.fabric.stitches import StitchTable
+from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rounds_in, with_fields
+from loopwright.pattern._grammar.said import Again, Header, Numbered, Remark
+from loopwright.pattern._grammar.sentences import Sentence, sentence_in
+from loopwright.pattern._grammar.yarn_rules import PanelRound
+from loopwright.pattern._parts import part_named
+from loopwright.pattern._reading.assemble import Assembler
+from loopwright.pattern._reading.live import Live
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording, in_our_words, usual_words
+from loopwright.pattern._tolerant_walk import Claim, Key
+from loopwright.pattern.items import KNIT, PURL, Item, On, PickUp, Repeat, Run, Turn, WrapTurn
+from loopwright.pattern.values import Count, Sized, To, sized, values_of
+
+__all__ = ["Lost", "Says", "Scribe", "made"]
+
+Says: TypeAlias = st.Step | Numbered | Again | Header | PanelRound
+
+
+MAX_WORDED = 800  # characters
+_CONTRADICTS = re.compile(r" in all, not |needles are named and|is too large|nested more than")
+
+
+class Lost(Exception):  # noqa: N818 - never reaches a user
+    """A sentence that means nothing here."""
+
+
+@attrs.define
+class Context:
+    """What sentences refer to."""
+
+    ground: tuple[Item, ...] | None = None  # the pattern in work, one round of it
+    ground_name: str = "stockinette"
+    named: dict[str, st.Round | st.Row] = attrs.field(factory=dict)
+    rows: dict[int, st.Round | st.Row] = attrs.field(factory=dict)  # of this section, by number
+    sections: dict[str, tuple[dict[int, st.Round | st.Row], int]] = attrs.field(factory=dict)
+    patterns: dict[str, dict[int, st.Round | st.Row]] = attrs.field(factory=dict)
+    section: str = ""
+    last: int = 0  # number of the row read last
+    alternate: tuple[int, tuple[Item, ...]] | None = None  # parity and items of "every alt round"
+    course: str = ""  # RND or ROW, as was read last
+    began: int = 0  # which entry the row of number 1 became
+    places: dict[str, int] = attrs.field(factory=dict)  # "instep" and the needle that holds it
+    heel: Count | None = None  # stitches of a heel that is told before it is parted
+    across: tuple[Count, Count] | None = None  # heel, and instep that was knitted behind it
+
+
+class Scribe:
+    """Keeps the context of a text, and gives what it takes to the assembler."""
+
+    def __init__(self, table: StitchTable, wordings: Sequence[OwnWording]) -> None:
+        self.table = table
+        self.wordings = wordings if wordings is WORDINGS else tuple(wordings)
+        self._worded: dict[str, MappedText] = {}
+        self.defined: tuple[re.Pattern[str], ...] = ()  # what the text calls crossings
+        self.meanings: tuple[str, ...] = ()  # their keys
+        self.assembler = Assembler()
+        self.claims: dict[Key, tuple[Claim, ...]] = {}
+        self.live = Live(table, self.claims)
+        self.remarks: list[tuple[Remark, st.TextPlace]] = []
+        self.context = Context()
+        self.place = st.TextPlace(1, 1)
+        self.first_line = 1  # of the logical line that is being read
+        self.only: tuple[str, ...] = ()
+        self.refusal: PatternSyntaxError | None = None  # why a sentence was refused, if on purpose
+        self.picked = False  # whether stitches were picked up since the work last went round
+        self.after: Count | None = None  # stitches that a rule says there are behind its steps
+        self.stated: Count | None = None  # the count at the end of the sentence in hand
+        self.ignored = False  # whether the count in hand is of something that is yet to be parted
+        self.loose = False  # whether anything was read by meaning
+
+    # what is there
+
+    def now(self) -> Live:
+        """Return what is on the needles at this point."""
+        self.live.follow(self.assembler.entries)
+        return self.live
+
+    @property
+    def course(self) -> str:
+        """``"RND"`` or ``"ROW"``: how the work goes here."""
+        if self.context.course:
+            return self.context.course
+        return "RND" if self.now().in_rounds else "ROW"
+
+    # reading words
+
+    def parsed(self, said: MappedText, prefix: str = "") -> Sentence | None:
+        """Return what a sentence says in the language itself, or in the words of the table."""
+        self.refusal = None
+        whole = said
+        for spelt, key in zip(self.defined, self.meanings, strict=True):
+            said = said.sub(spelt, key)
+        for text in (said, None):
+            if text is None:
+                if len(said.text) > MAX_WORDED:
+                    return None
+                text = self.worded(said)
+                if text.text == said.text:
+                    return None
+            found = sentence_in(prefix + text.text.strip(), self.table)
+            if isinstance(found, PatternSyntaxError) and _CONTRADICTS.search(found.found):
+                self.refusal = found
+                return None
+            if not isinstance(found, Sentence):
+                continue
+            if text is not whole or prefix:
+                found = _placed(found, text, len(prefix))
+            return found
+        return None
+
+    def define(self, short: str, key: str, table: StitchTable) -> None:
+        """Take what a text calls a crossing, whatever others mean by it."""
+        self.table = self.live.stitches = table
+        spelt = re.escape(short.strip())
+        self.defined = (*self.defined, re.compile(rf"(?<![a-z0-9/]){spelt}(?![a-z0-9])", re.I))
+        self.meanings = (*self.meanings, key)
+
+    def worded(self, said: MappedText) -> MappedText:
+        """Return a piece of text with what the table knows put in our words."""
+        known = usual_words(said.text) if self.wordings is WORDINGS else self._own_words(said.text)
+        return MappedText(known.text, tuple(said.at[place] for place in known.at))
+
+    def _own_words(self, text: str) -> MappedText:
+        if text not in self._worded:
+            self._worded[text] = in_our_words(MappedText.of(text), self.wordings)
+        return self._worded[text]
+
+    def items(self, said: MappedText) -> tuple[Item, ...] | None:
+        """Return the items of a row that a piece of text lists, None if it lists none."""
+        if not said.text:
+            return None
+        found = self.parsed(said, "Next rnd: ")
+        if found is None or not isinstance(found.says, Numbered) or found.count is not None:
+            return None
+        if found.says.times is not None:
+            return None
+        for remark in found.remarks:
+            self.remarks.append((remark, self.place))
+        return _whole_words(found.says.step.items, said.text)
+
+    # giving steps
+
+    def give(self, says: Iterable[Says], count: Count | None = None) -> None:
+        """Hand things on, the count stated after the last of them."""
+        listed = list(says)
+        count, self.after = self.after if count is None else count, None
+        for number, one in enumerate(listed, start=1):
+            stated = count if number == len(listed) else None
+            self._hand(one, stated)
+
+    def _hand(self, says: Says, count: Count | None) -> None:
+        if isinstance(says, st.Part) and any(isinstance(item, PickUp) for item in says.items):
+            self.picked = True
+        elif isinstance(says, st.Join | st.Section | Numbered):
+            self.picked = False
+        if isinstance(says, Numbered) and says.times == 1:
+            says = attrs.evolve(says, times=None)
+        if isinstance(says, st.OnlySizes) and count is not None:
+            says, count = attrs.evolve(says, step=attrs.evolve(says.step, count=count)), None
+        if isinstance(says, st.RepeatRounds):
+            says = _located(says, self.place)
+        try:
+            self.assembler.add(Sentence(says, count, ()), self.place, self.only)
+        except (StepError, SizeError) as error:
+            raise Lost(error.problem) from None
+
+    def taking(self, yarn: str) -> list[st.Step]:
+        """Return the step that takes this yarn in hand; none where it is."""
+        entries = reversed(self.assembler.entries)
+        changes = (e.step.name for e in entries if isinstance(e.step, st.UseYarn))
+        return [] if next(changes, st.MAIN) == yarn else [st.UseYarn(yarn)]
+
+    def note(self, text: str) -> None:
+        """Keep a text as a note."""
+        self.assembler.add_plain(st.Note(" ".join(text.split()), at=self.place))
+
+    def claim(self, kind: str, *numbers: Count) -> None:
+        """Keep what is stated about the step at this place."""
+        columns = [tuple(int(v) for v in values_of(number)) for number in numbers]
+        many = max((len(column) for column in columns), default=1)
+        rows = tuple(
+            tuple(column[min(size, len(column) - 1)] for column in columns) for size in range(many)
+        )
+        key = (self.place.line, self.place.column)
+        claim = Claim(kind, rows, *key)
+        self.claims[key] = (*self.claims.get(key, ()), claim)
+
+    def state(self, count: Count) -> None:
+        """Take a count that stands by itself: it belongs to the step before."""
+        entries = self.assembler.entries
+        last = entries[-1] if entries else None
+        if last is None:
+            raise Lost("a count before anything is on the needles")
+        step = last.step
+        woven = self.assembler.woven
+        if self.context.last in woven:  # "rnds 2, 4" were told, and this is round 3
+            woven[self.context.last] = attrs.evolve(woven[self.context.last], count=count)
+        elif isinstance(step, st.Note | st.Section):
+            self.place = step.at or self.place
+            self.claim("count", count)
+        elif isinstance(step, st.OnlySizes):
+            last.step = attrs.evolve(step, step=attrs.evolve(step.step, count=count))
+        elif step.count is not None:
+            if step.count != count:
+                self.place = step.at or self.place
+                self.claim("count", count)
+        else:
+            last.step = attrs.evolve(step, count=count)
+
+    # sections and numbers
+
+    def heading(self, title: str) -> None:
+        """Begin a section."""
+        self._close_section()
+        self.context.section = title.lower()
+        self.assembler.add_plain(st.Section(title, part=part_named(title), at=self.place))
+        self._fresh()
+        goes_round = re.search(r"\b(?:leg|foot|cuff|toe|ankle)\b", title.lower())
+        if goes_round and self.context.course != "RND" and self.now().held():
+            self.context.course = "RND"
+
+    def _close_section(self) -> None:
+        context = self.context
+        if context.rows:
+            context.sections[context.section] = (dict(context.rows), len(self.assembler.entries))
+
+    def _fresh(self) -> None:
+        context = self.context
+        context.rows, context.last, context.alternate = {}, 0, None
+
+    def numbered(self, step: st.Round | st.Row, numbers: tuple[int, ...], name: str = "") -> None:
+        """Remember a row by its numbers or its name."""
+        context = self.context
+        context.course = "RND" if isinstance(step, st.Round) else "ROW"
+        if numbers and numbers[0] == 1:
+            context.began = len(self.assembler.entries)
+        if numbers and numbers[0] <= context.last:
+            self._close_section()
+            context.rows = (
+                {n: row for n, row in context.rows.items() if n < numbers[0]}
+                if numbers[0] > 1
+                else {}
+            )
+            context.alternate = None if numbers[0] == 1 else context.alternate
+        bare = with_fields(step, count=None, at=self.place)
+        for number in numbers:
+            context.rows[number] = bare
+        if numbers:
+            context.last = numbers[-1]
+        if name and name not in ("next", "last", "foll", "following"):
+            context.named[name] = bare
+        context.named["last"] = bare
+        self._learn(step)
+
+    def name_step(self, number: int, before: st.Round | st.Row | None) -> None:
+        """Remember the row of a numbered step of the text, if one was read since `before`."""
+        named = self.context.named
+        last = named.get("last")
+        if last is not None and last is not before:
+            named[f"step {number}"] = last
+
+    def _learn(self, step: st.Round | st.Row) -> None:
+        """Take a round of ribs, or a plain one, for the pattern in work."""
+        items = step.items
+        if isinstance(step, st.Row) or _has_slips(items):
+            return
+        repeat = items[0] if len(items) == 1 else None
+        if not isinstance(repeat, Repeat) or not isinstance(repeat.times, To):
+            return
+        for item in repeat.items:
+            if not isinstance(item, Run) or isinstance(item.amount, To):
+                return
+            if item.stitch not in self.table or self.table[item.stitch].change:
+                return
+        self.context.ground = items
+
+    def row(self, number: int, of: str = "") -> st.Round | st.Row | None:
+        """Return a row by its number: of this section, of another, of a stitch pattern."""
+        context = self.context
+        if of:
+            for name, rows in (
+                *context.patterns.items(),
+                *((n, r) for n, (r, _) in context.sections.items()),
+            ):
+                if name and (of in name or name in of) and number in rows:
+                    return rows[number]
+            return None
+        found = context.rows.get(number)
+        if found is None:
+            for rows, _ in reversed(list(context.sections.values())):
+                if number in rows:
+                    return rows[number]
+        return found
+
+    def section_rows(self, name: str) -> list[st.Step]:
+        """Return the rows of a section that was worked before, without the rounds that join it."""
+        inside = False
+        rows: list[st.Step] = []
+        for entry in self.assembler.entries:
+            step = entry.step
+            if isinstance(step, st.Section):
+                inside = name in step.title.lower()
+            elif inside and isinstance(step, st.Row | st.RepeatRounds):
+                flat = all(isinstance(row, st.Row) for row in rounds_in((step,)))
+                if flat:
+                    rows.append(attrs.evolve(step, count=None, at=self.place))
+        plain = rows and isinstance(rows[0], st.RepeatRounds)
+        if rows and isinstance(rows[0], st.Row | st.RepeatRounds) and not plain:
+            first = rows[0]
+            if isinstance(first, st.Row) and len(first.items) == 1:
+                rows = rows[1:]
+        return rows[1:] if plain and len(list(rounds_in((rows[0],)))) == 1 else rows
+
+    # plain work
+
+    def plain(self, *, ground: bool = True) -> tuple[st.Round | st.Row, ...]:
+        """Return the rounds or rows that "work even" stands for."""
+        items = self.context.ground if ground else None
+        if self.course == "RND":
+            if items is not None and not self._fits(items):
+                items = None
+            return (st.Round(items or (KNIT,)),)
+        if self.context.ground_name == "garter" and ground:
+            return (st.Row((KNIT,)),)
+        if ground and self.context.last == 0 and self.context.ground_name != "stockinette":
+            return (st.Row((KNIT,)),)
+        return (st.Row((KNIT,)), st.Row((PURL,)))
+
+    def _fits(self, items: tuple[Item, ...]) -> bool:
+        live = self.now()
+        if not live.sure or not live.tallies:
+            return bool(live.tallies)
+        return all(
+            not live.trial((st.Round(items),), size).troubles for size in range(len(live.tallies))
+        )
+
+    def times_of(self, unit: tuple[st.Round | st.Row, ...], rounds: st.Times) -> list[st.Step]:
+        """Return so many rounds of a unit of one or two."""
+        if len(unit) == 1:
+            return [unit[0] if rounds == 1 else st.RepeatRounds(unit, rounds)]
+        if not isinstance(rounds, int | Sized):
+            return [st.RepeatRounds(unit, rounds)]
+        values = values_of(rounds)
+        if any(int(value) % 2 for value in values) and isinstance(rounds, Sized):
+            return [st.RepeatRounds((st.Row((KNIT,)),), rounds)]
+        half: Count = sized([int(value) // 2 for value in values])
+        whole: list[st.Step] = [st.RepeatRounds(unit, half)]
+        return whole + ([unit[0]] if int(values[0]) % 2 else [])
+
+    # what is worked on
+
+    def focus(self, stitches: Count) -> list[st.Step]:
+        """Return the steps after which only the next stitches, or those just worked, remain."""
+        live = self.now()
+        if not live.sure or live.held() or live.count == stitches or not live.tallies:
+            return []
+        rest = _less(live.count, stitches)
+        if rest is None:
+            return []
+        if all(not tally.behind for tally in live.tallies):
+            return [st.Hold(stitches, "heel"), st.Hold(rest, "instep"), st.ReturnHeld("heel")]
+        if live.behind == stitches:
+            return [st.Hold(rest, "instep")]
+        if live.ahead == stitches and self.is_turned():
+            if self._cast_on_before():
+                return [st.Part((Turn(),)), st.Hold(rest, "instep")]
+            self.turn_later()
+            return [st.Hold(rest, "instep")]
+        if (amid := self._amid(stitches)) is not None:
+            return amid
+        if live.ahead == stitches:
+            return [
+                st.BeginHere(), st.Hold(stitches, "heel"), st.Hold(rest, "instep"), st.ReturnHeld("heel"),
+            ]  # fmt: skip
+        return []
+
+    def _cast_on_before(self) -> bool:
+        entries = self.assembler.entries
+        return len(entries) > 1 and isinstance(entries[-2].step, st.CastOn)
+
+    def _amid(self, stitches: Count) -> list[st.Step] | None:
+        """Part the stitches just worked from those on both sides of them: a thumb, an instep."""
+        live = self.now()
+        many = [int(value) for value in values_of(stitches)]
+        many = many * (len(live.tallies) if len(many) == 1 else 1)
+        if live.in_rounds or not self.is_turned() or len(many) != len(live.tallies):
+            return None
+        near = [t.ahead - n for t, n in zip(live.tallies, many, strict=True)]
+        far = [tally.behind for tally in live.tallies]
+        if min(near) <= 0 or min(far) <= 0:
+            return None
+        self.turn_later()
+        return [
+            st.Hold(sized(far), "instep"), st.Part((Turn(),)), st.Hold(stitches, "heel"),
+            st.Hold(sized(near), "side"), st.ReturnHeld("heel"),
+        ]  # fmt: skip
+
+    def is_turned(self) -> bool:
+        entries = self.assembler.entries
+        step = entries[-1].step if entries else None
+        return isinstance(step, st.Row | st.Part) and isinstance(step.items[-1], Turn)
+
+    def turn_later(self) -> None:
+        """Let the row that was turned end without a turn: what is left is held first."""
+        entry = self.assembler.entries[-1]
+        assert isinstance(entry.step, st.Row | st.Part)
+        items = entry.step.items[:-1]
+        if items:
+            entry.step = st.Part(items, at=entry.step.at, count=entry.step.count)
+            entry.span = None
+        else:
+            self.assembler.entries.pop()
+
+    def together(self) -> list[st.Step]:
+        """Return the steps that bring all held stitches back, and join the round."""
+        live = self.now()
+        steps: list[st.Step] = [st.ReturnHeld(name) for name in live.held() if name != "thumb"]
+        if steps or not live.in_rounds:
+            steps.append(st.Join())
+        return steps if not live.in_rounds or steps else []
+
+    def laid_out(self, items: tuple[Item, ...], *, whole: bool = True) -> list[st.Step]:
+        """Return a set-up round as parts, with what is held taken up where it is reached.
+
+        It is joined at its end if it is the `whole` round.
+        """
+        flat = [
+            inner for item in items for inner in (item.items if isinstance(item, On) else (item,))
+        ]
+        steps: list[st.Step] = []
+        waiting = list(self.now().held())
+        part: list[Item] = []
+        joined = self.now().in_rounds
+        past = False
+
+        def flush() -> None:
+            if part:
+                steps.append(st.Part(tuple(part)))
+                part.clear()
+
+        for item in flat:
+            room = self._room([*steps, *([st.Part(tuple(part))] if part else [])])
+            needs = _needs(item)
+            if room is not None and needs is not None and room < max(1, needs):
+                flush()
+                if waiting and room == 0:
+                    steps.append(st.ReturnHeld(waiting.pop(0)))
+                elif not joined:
+                    steps.append(st.Join())
+                    joined = past = True
+            part.append(item)
+        flush()
+        if not joined and whole:
+            steps.append(st.Join())
+        elif past:
+            steps.append(st.BeginHere())
+        return steps
+
+    def _room(self, steps: Sequence[st.Step]) -> int | None:
+        """Return the stitches ahead in the first size after these steps."""
+        live = self.now()
+        if not live.tallies or not live.sure:
+            return None
+        return live.trial(steps, 0).tally.ahead
+
+
+def _located(step: Any, place: st.TextPlace) -> Any:
+    """Return a repeat whose rounds stand at a place, where they have none of their own."""
+    if isinstance(step, st.RepeatRounds):
+        step = attrs.evolve(step, steps=tuple(_located(one, place) for one in step.steps))
+    return step if step.at is not None else attrs.evolve(step, at=place)
+
+
+def _has_slips(items: Iterable[Item]) -> bool:
+    return any(
+        (isinstance(item, Run) and item.stitch.startswith("sl"))
+        or (isinstance(item, Repeat | On) and _has_slips(item.items))
+        for item in items
+    )
+
+
+def made(course: str, items: Sequence[Item], side: str) -> st.Round | st.Row:
+    """Return the row or round of these stitches; one that is turned is a row."""
+    if course == "RND" and not isinstance(items[-1], Turn | WrapTurn):
+        return st.Round(tuple(items))
+    return st.Row(tuple(items), side=side.strip("()") or None)
+
+
+def _needs(item: Item) -> int | None:
+    """Return how many stitches an item takes at least; None where it takes none."""
+    if isinstance(item, Run):
+        if isinstance(item.amount, To):
+            return 1
+        return int(values_of(item.amount)[0])
+    return 1 if isinstance(item, Repeat) else None
+
+
+def _less(count: Count, some: Count) -> Count | None:
+    """Return a count less another, None where nothing or less would be left in a size."""
+    wholes, parts = values_of(count), values_of(some)
+    many = max(len(wholes), len(parts))
+    if len(wholes) not in (1, many) or len(parts) not in (1, many):
+        return None
+    values = [
+        int(wholes[min(n, len(wholes) - 1)]) - int(parts[min(n, len(parts) - 1)])
+        for n in range(many)
+    ]
+    return None if min(values) <= 0 else sized(values)
+
+
+def _whole_words(items: tuple[Item, ...], text: str) -> tuple[Item, ...]:
+    """Read a lone "K" or "P" as the whole round: one stitch would be written k1."""
+    alone = items[0] if len(items) == 1 else None
+    if isinstance(alone, Run) and re.fullmatch(r"\s*[kp]\.?\s*", text, re.IGNORECASE):
+        return (attrs.evolve(alone, amount=To()),)
+    return items
+
+
+def _placed(found: Sentence, said: MappedText, prefix: int) -> Sentence:
+    """Return a sentence whose columns are those of the text as it was written."""
+    lead = len(said.text) - len(said.text.lstrip())
+
+    def column(at: int) -> int:
+        place = min(max(0, at - 1 - prefix + lead), len(said.at) - 1)
+        return said.at[place] + 1
+
+    def moved(value: Any) -> Any:
+        if isinstance(value, tuple):
+            return tuple(moved(one) for one in value)
+        if isinstance(value, Numbered):
+            return with_fields(value, step=moved(value.step))
+        if isinstance(value, st.Round | st.Row | st.Part):
+            return with_fields(value, items=moved(value.items))
+        if isinstance(value, Repeat | On):
+            return with_fields(value, items=moved(value.items), column=column(value.column))
+        if isinstance(value, Item):
+            return with_fields(value, column=column(value.column))
+        return value
+
+    remarks = tuple(attrs.evolve(one, column=column(one.column)) for one in found.remarks)
+    return attrs.evolve(found, says=moved(found.says), remarks=remarks)

@@ -1,0 +1,192 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What a sentence states besides its instruction: counts, changes, what waits; asides."""
+
+from __future__ import annotations
+
+import re
+
+import attrs
+
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.wordings import COUNT, NUMBER, STS
+from loopwright.pattern.values import Count, sized, values_of
+
+__all__ = ["Stated", "count_in", "stated_in", "without_asides"]
+
+_WHOSE = r"(?:(?:heel|instep|sole|toe|total|live|remaining|flap|gusset|body|crown|thumb|hand|more or less)\s+)?"
+_SAID = (
+    r"(?:(?:and\s+)?(?:there (?:are|will be|should be)(?: now)?|you (?:should |will |now |'ll )*(?:have|be left with|end up with)|leaving|leaves|giving|to give|making|makes|this leaves|total(?: of| sts)?:?|for a total of|now|=|=>|→)"
+    r"\s*(?:you with\s+)?(?:now\s+|still\s+)?(?:a total of\s+|exactly\s+)?)?"
+)
+_AFTER = (
+    r"(?:\s*,?\s*(?:(?:that )?(?:now )?remain(?:ing)?|rem\b\.?|left|in all|in total|total|again|altogether|are|"
+    r"on (?:the |your )?needles?(?! ?\d)|on the needles? now|now|for (?:the |each )?(?:leg|foot|cuff|hand|body|crown|toe|heel|heel flap|mitten|thumb|size)|around|st))*"
+)
+_COUNT = re.compile(
+    rf"(?P<lead>^|\s*(?:=>|[=→—–:;,]|\s-(?=\s)|(?<=[.!*])|\bto\b(?= leave)|(?=[(\[])))\s*(?P<open>[(\[]\s*)?[-=—–]?\s*{_SAID}"
+    rf"(?P<count>{COUNT})\s*{_WHOSE}{STS}{_AFTER}\s*[)\]]?\s*[.!]*\s*$",
+    re.IGNORECASE,
+)
+_CHANGED = r"(?P<more>inc(?:reased|'d|d|s)?\b|increases?|more|added|dec(?:reased|'d|d|s)?\b|decreases?|fewer|less)"
+_CHANGE = re.compile(
+    rf"\s*[—–-]?\s*[(\[]?\s*(?P<count>{COUNT})\s*{STS}\s*(?:have been |are |were )?{_CHANGED}"
+    r"(?:\s*(?:between (?:the )?markers|each (?:time|round|rnd|row)|per (?:round|rnd|row)|in (?:the |this )?(?:round|rnd|row)|on each needle(?P<each>)))?\s*[)\]]?\s*[.]*\s*$|"
+    rf"\s*[(\[]\s*(?P<more2>inc|dec)(?:reases?|reased|'d)?\s+(?P<count2>{COUNT})\s*{STS}\s*[)\]]\s*[.]*\s*$",
+    re.IGNORECASE,
+)
+_WAITING = re.compile(
+    rf"\s*[(\[]\s*(?P<count>{COUNT})\s*{STS}\s*(?:(?:are |is )?(?:left |still )?unworked|wait\w*|(?:are |is )?(?:left|remain\w*)\s+(?:beyond|unworked|after|on the left)|left on (?:the )?left)[^)\]]*[)\]]\s*[.]*\s*$|"
+    rf"\s*,\s*(?:leaving|leave|with)\s+(?P<count2>{COUNT})\s*{STS}\s+(?:unworked|unknit\w*|waiting|at the end|on the (?:left )?needle)[^.;]*[.]*\s*$",
+    re.IGNORECASE,
+)
+_ON_NEEDLE = re.compile(
+    rf"\s*(?:[=—–:;(\[]|\s-(?=\s))\s*(?:there (?:are|will be) |you (?:have|should have) )?(?P<count>{COUNT})\s*{STS}\s*(?:remain\s+)?on (?:needle|n) ?\d\s*[)\]]?\s*[.]*\s*$",
+    re.IGNORECASE,
+)
+_ASIDE = re.compile(r"\s*[(\[](?P<inner>[^()\[\]]*)[)\]]")
+_WORDS = re.compile(r"[a-z']{2,}", re.IGNORECASE)
+_STITCHY = re.compile(
+    r"\b(?:[kp]\d+|k\d?tog|p\d?tog|ssk|skp\w?|yo|knit|purl|[kp]|sl|slip|m1\w*|kfb|cdd|sk2p|c\d\w|yfwd)\b",
+    re.IGNORECASE,
+)
+
+
+_PLACE = r"(?:(?:\d(?:st|nd|rd|th)|first|second|third|fourth)(?: needle)?|instep|sole|heel|gusset|thumb|flap|front|back|top|palm|needles? ?\d|n ?\d|each (?:needle|side|half))"
+_PART = (
+    rf"{COUNT}\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?"
+)
+_BREAKDOWN = re.compile(  # "76 (82, 92) sts: 28 (30, 34) instep, 48 (52, 58) sole"
+    rf"(?P<total>{COUNT}\s*{STS}(?: in all| in total| total)?)\s*[:;,(\[—–-]+\s*{_PART}(?:\s*(?:,|;|and|&|/|\+)+\s*{_PART})+\s*[)\]]?\.?$",
+    re.IGNORECASE,
+)
+_PARTS_ONLY = re.compile(  # "…: 30 (34) instep sts, 54 (62) sole sts"
+    rf"(?<=[.:;])\s*(?P<a>{COUNT})\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?\s*(?:,|;|and|&)+\s*(?P<b>{COUNT})\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?\.?$",
+    re.IGNORECASE,
+)
+_NEW_START = re.compile(
+    r"\s*[;,]\s*(?:this|here) is (?:now )?the (?:new )?(?:start|beginning|beg\.?) of (?:the )?(?:round|rnd)\.?$",
+    re.IGNORECASE,
+)
+_BARE_COUNT = re.compile(rf"[(\[]\s*=?\s*(?P<count>{COUNT})\s*[)\]]\s*\.?$")  # "… around. (80)"
+
+
+_HAVE = re.compile(
+    rf"(?:now )?you (?:now |should |will )*have (?P<count>{COUNT})\.?", re.IGNORECASE
+)
+
+
+@attrs.frozen
+class Stated:
+    """A sentence without what it states, and what that is."""
+
+    said: MappedText
+    count: Count | None = None
+    change: Count | None = None
+    waiting: Count | None = None
+    on_needle: Count | None = None
+
+
+def count_in(text: str) -> Count:
+    """Return the number, or the numbers by size, that a text writes."""
+    entries = re.findall(rf"{NUMBER}|(?<=[,:;(\[])\s*[-–—]\s*(?=[,:;)\]])", text)
+    values = [0.0 if entry.strip() in "-–—" else float(entry[:12]) for entry in entries]
+    whole = [int(value) if value.is_integer() else value for value in values]
+    return sized(whole)  # type: ignore[return-value]
+
+
+def stated_in(said: MappedText) -> Stated:
+    """Take what is stated off the end of a sentence.
+
+    Examples
+    --------
+    >>> found = stated_in(MappedText.of("Row 2: K2tog to end = 8 sts."))
+    >>> found.said.text, found.count
+    ('Row 2: K2tog to end', 8)
+    """
+    if match := _BARE_COUNT.match(said.text) or _HAVE.fullmatch(said.text):
+        return Stated(said.piece(0, 0), count_in(match["count"]))
+    count = change = waiting = on_needle = None
+    said = said.sub(_BREAKDOWN, lambda match: match["total"]).sub(_NEW_START, "")
+    said = said.sub(_PARTS_ONLY, _summed)
+    for _ in range(3):
+        if (match := _ON_NEEDLE.search(said.text)) and not _until(said.text[: match.start()]):
+            on_needle = count_in(match["count"])
+        elif match := _WAITING.search(said.text):
+            waiting = count_in(match["count"] or match["count2"])
+        elif match := _SIGNED.search(said.text):
+            change = _turned_round(count_in(match["count"] or match["count2"]), "+" not in match[0])
+        elif match := _change(said.text):
+            change = _signed(match)
+        elif (match := _COUNT.search(said.text)) and not _until(said.text[: match.start()]):
+            count = count_in(match["count"])
+        else:
+            break
+        said = said.piece(0, match.start())
+        if said.text.endswith((",", ";", ":", "=")):
+            said = said.piece(0, len(said.text) - 1)
+        if not said.text:
+            break
+    return Stated(said, count, change, waiting, on_needle)
+
+
+def _summed(match: re.Match[str]) -> str:
+    """Return the total of two parts of the stitches, as a text states it."""
+    pair = [values_of(count_in(match[key])) for key in "ab"]
+    many = max(map(len, pair))
+    columns = zip(*(one * (many if len(one) == 1 else 1) for one in pair), strict=False)
+    total = [int(a) + int(b) for a, b in columns]
+    return f" {sized(total)} sts"
+
+
+def _change(text: str) -> re.Match[str] | None:
+    match = _CHANGE.search(text)
+    if match is None:
+        return None
+    alone = match.start() == 0 or text[match.start() :].lstrip()[:1] in "([—–-"
+    after_stop = text[: match.start()].rstrip()[-1:] in (".", ",", ";", ":")
+    return match if alone or after_stop else None
+
+
+_SIGNED = re.compile(
+    rf"(?:\s*[(\[]\s*(?P<sign>[+−–-])\s*(?P<count>{COUNT})(?:\s*{STS})?\s*[)\]]|,\s+(?P<sign2>[+−])\s?(?P<count2>{COUNT})(?:\s*{STS})?)\s*[.]*\s*$",
+    re.IGNORECASE,
+)  # "… for second needle. (-4)"
+
+
+def _turned_round(amount: Count, less: bool) -> Count:
+    if not less:
+        return amount
+    return sized([-value for value in values_of(amount)])  # type: ignore[return-value]
+
+
+def _signed(match: re.Match[str]) -> Count:
+    word = (match["more"] or match["more2"] or "").lower()
+    amount = count_in(match["count"] or match["count2"])
+    return _turned_round(amount, word.startswith(("dec", "fewer", "less")))
+
+
+def _until(before: str) -> bool:
+    """Tell whether the count ends a condition: "until 8 sts remain"."""
+    return bool(
+        re.search(
+            r"\b(?:until|till|til|to|over|on|of|first|last|next|the|every|(?:needles?|n) ?\d\s*[:,=]?)\s*$",
+            before,
+            re.IGNORECASE,
+        )
+    )
+
+
+_LONE = re.compile(r"(?!once|twice|ssp|turn|pm|sm|rm)[a-z]{2,12}", re.IGNORECASE)
+
+
+def without_asides(said: MappedText) -> MappedText:
+    """Return the sentence without remarks in brackets."""
+
+    def kept(match: re.Match[str]) -> str:
+        inner = match["inner"]
+        spoken = len(_WORDS.findall(_STITCHY.sub("", inner)))
+        lone = _LONE.fullmatch(inner.strip()) and not _STITCHY.search(inner)
+        told = spoken >= 2 and not _STITCHY.match(inner.strip())
+        return "" if told or lone else match[0]
+
+    return said.sub(_ASIDE, kept)

@@ -1,0 +1,389 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What clauses mean: waste yarn, picking up, where rounds begin, work as for another part."""
+
+from __future__ import annotations
+
+import re
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.labels import numbers_in
+from loopwright.pattern._reading.rule_table import alone, rule
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._tally import MARKER
+from loopwright.pattern.items import KNIT, Mark, On, PickUp, Run, Turn
+from loopwright.pattern.values import Count, as_many, sized
+
+__all__: list[str] = []
+
+
+# --- waste yarn ---------------------------------------------------------------------------------
+
+
+@rule(
+    r"(?:(?:drop|leave|let go of|hold) (?:the )?(?:working|main|current) (?:yarn|wool)[^,;:]*[,;:.] ?(?:and )?)?(?:with|using|join|change to) [^,;:]*?(?:waste|scrap|contrast\w*|smooth|spare) [^,;:]*?,?(?: and)? ?(?:k|knit|work)(?: across)?(?: the)?(?: next| first| following| heel)? ?(?P<n>{N})(?: (?:heel |thumb )?{STS})?(?P<rest>[^;]*)"
+)
+def _waste_row(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return _wasted(scribe, said)
+
+
+@rule(
+    r"(?:k|knit)(?: across)?(?: the)?(?: next| first| following)? ?(?P<n>{N})(?: (?:heel |thumb )?{STS})? (?:in|with|using|on) (?:the |a |some |smooth )*(?:piece of |length of )?(?:smooth |contrast\w* )*(?:waste|scrap|contrast\w*) (?:yarn|colour|color|wool)(?: (?:in|of) (?:another|a different|a contrast\w*) colou?r)?(?P<rest>)"
+)
+@alone
+def _in_waste(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return _wasted(scribe, said)
+
+
+def _wasted(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    if said["rest"] and re.search(r"\b(?:knit|k\d|purl)", said["rest"]):
+        return None
+    live = scribe.now()
+    used = {name for tally in live.tallies for name in (*tally.waste, *tally.opened)}
+    name = next(name for name in ("waste", "thumb", "heel", "second", "third") if name not in used)
+    return [st.WasteRow(count_in(said["n"]), name)]
+
+
+@rule(
+    r"(?:and )?(?:slip|slide|sl|place|return|put|move|transfer) (?:these|those|the|them)(?: same)?(?: (?:waste yarn|just worked|scrap yarn))?(?: {N})?(?: (?:waste yarn |just-worked |scrap yarn )?{STS})?(?: just worked| just knit(?:ted)?)? back[^;]*?(?P<rest>;|,|$)(?:;? ?(?:to be|and|,|then)? ?(?:work|knit|worked|knitted)(?: them| these)? again[^;]*)?"
+)
+@alone
+def _slip_back(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    low = said[0].lower()
+    if "again" in low:
+        return _over_waste(scribe, None)
+    return []
+
+
+@rule(
+    r"(?:pick up (?:the )?(?:working|main) yarn(?: again)?,? ?(?:and )?|with (?:the )?(?:working|main) yarn,? ?|with mc,? ?)?(?:k|knit|work|knit across)(?: across)?(?: them| these| the same)?(?: {N})?(?: {STS})? again(?: in pattern| with [^,;]*)?"
+)
+def _work_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return _over_waste(scribe, said)
+
+
+def _over_waste(scribe: Scribe, said: re.Match[str] | None) -> list[Says] | None:
+    """Knit once more over the stitches that the waste yarn was knitted on."""
+    for entry in reversed(scribe.assembler.entries):
+        if isinstance(entry.step, st.WasteRow):
+            return [st.Part((Run("k", entry.step.stitches),))]
+        if isinstance(entry.step, st.Part):
+            break
+    return None
+
+
+@rule(
+    r"(?:join: ?)?\*? ?(?:knit|k|work) (?:1|one)(?: {STS})? (?:from|of) (?:the )?(?:front|first) needle (?:tog(?:ether)? )?with (?:1|one)(?: {STS})? (?:from|of) (?:the )?(?:back|second|other) needle[;,]? (?:rep(?:eat)? from \* )?(?:to (?:the )?end|around|across)[^;]*"
+)
+def _hemmed(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Knit a folded hem together: each stitch with one of the cast-on edge."""
+    return list(scribe.plain(ground=False)[:1])
+
+
+@rule(
+    r"(?:carefully )?(?:unpick|take out|remove|pull out|undo|unzip|unravel)(?: the)? (?:waste|scrap|spare|provisional|contrast\w*|crochet|chain)[^;]*?(?P<rest>(?:,? and|;|,) ?(?:place|put|slip|pick up|return|catch|placing|putting|picking)[^;]*)?"
+)
+@alone
+def _take_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    tally = live.tallies[0] if live.tallies else None
+    if tally is None or not (tally.waste or tally.opened):
+        return [] if tally is not None else None
+    name = next(iter(tally.opened or tally.waste))
+    if said["rest"]:
+        if re.search(r"\bits \b.*\b(?:second|another|spare|other) needle", said["rest"]):
+            return []  # they wait beside the work
+        scribe.context.ground, scribe.context.ground_name = None, "stockinette"
+        _stated_above(scribe, name, said["rest"])
+        return [st.Recapture(name), *_corners(said["rest"])]
+    return [st.TakeOut(name)]
+
+
+def _stated_above(scribe: Scribe, name: str, words: str) -> None:
+    """Compare how many stitches are said to be freed with those that there are, or both sides."""
+    found = re.search(rf"({COUNT}) (?:[a-z]+ )?(?:sts|stitches)\b", words)
+    live = scribe.now()
+    if found is None or not live.sure:
+        return
+    if not all(name in tally.opened or name in tally.waste for tally in scribe.now().tallies):
+        return  # one size lacks a number, and has no waste yarn
+    above = [
+        tally.opened[name] if name in tally.opened else tally.waste[name][1]
+        for tally in live.tallies
+    ]
+    stated = as_many(count_in(found[1]), sized(above))
+    if any(int(said) not in (there, 2 * there) for said, there in zip(stated, above, strict=True)):
+        scribe.claim("freed", count_in(found[1]), sized(above))
+
+
+def _corners(text: str) -> list[Says]:
+    """Return what is picked up at the corners of an opening: "picking up 1 st in each corner"."""
+    found = re.search(
+        r"pick(?:ing)? up (\d|one)(?: extra| more)? (?:sts?|stitch\w*) (?:at|in) each", text
+    )
+    if found is None:
+        return []
+    many = 1 if found[1] == "one" else int(found[1])
+    return [st.Part((PickUp(many, "corner"), PickUp(many, "corner")))]
+
+
+@rule(
+    r"(?:put|place|slip|pick up|catch) (?:the )?(?P<a>{N}) {STS} (?:from|on|along) (?:each|both) sides?(?: of [^,;]*?)? (?:on|onto|with) [^,;]*?needles?(?P<rest>(?:,? and|,|;)? ?pick(?:ing)? up [^;]*)?"
+)
+def _from_each_side(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "put 16 sts from each side on two needles and pick up 1 st in each corner"."""
+    live = scribe.now()
+    tally = live.tallies[0] if live.tallies else None
+    name = next(iter((tally.opened or tally.waste) if tally else ()), None)
+    return None if name is None else [st.Recapture(name), *_corners(said["rest"] or "")]
+
+
+@rule(
+    r"(?:put|place|slip|pick up|catch) (?:the )?(?P<a>{N}) {STS} (?:from )?(?:below|under|above)[^,;]*? and (?:the )?(?P<b>{N}) {STS} (?:from )?(?:above|over|below)[^,;]*"
+)
+def _both_sides(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "put the 8 sts below and the 8 sts above on 3 needles"."""
+    live = scribe.now()
+    tally = live.tallies[0] if live.tallies else None
+    name = next(iter((tally.opened or tally.waste) if tally else ()), None)
+    return None if name is None else [st.Recapture(name)]
+
+
+@rule(
+    r"pick up (?:the )?(?P<a>{N}) (?:live )?{STS} (?:along|from|at|on|below|above)[^,;]*,(?: and)? (?:(?P<b>{N}) {STS} (?:at|in) (?:the|each) (?:first |one )?(?:corner|side|gap)[^,;]*,? ?(?:and )?)?(?:the )?(?P<c>{N}) {STS} (?:along|from|at|on|above|below)[^,;]*?(?:,? and (?P<d>{N}) {STS} (?:at|in) [^;]*)?"
+)
+def _around_opening(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    tally = live.tallies[0] if live.tallies else None
+    corners = [count_in(said[key]) for key in ("b", "d") if said[key]]
+    if tally is None:
+        return None
+    name = next(iter(tally.opened or tally.waste), None)
+    picks: list[Says] = [st.Part((PickUp(corner, "corner"),)) for corner in corners]
+    if name is None:
+        return [st.Part((PickUp(count_in(said[key]), "opening"),)) for key in "abcd" if said[key]]
+    return [st.Recapture(name), *picks]
+
+
+# --- picking up -----------------------------------------------------------------------------------
+
+
+@rule(
+    r"(?:rotate (?:the )?(?:work|piece)[^,;]*,? ?(?:and )?)?(?:then )?(?:with [^,;]*, |(?:with|using) (?:a|the|another|your) [^,;]*?needle,? )?pick(?:ing)? up(?: and (?:k|knit))?,? (?:(?:the|another|an|a) )?(?P<extra>)(?P<n>{N})?(?: (?:extra|more|new|loops?))*(?: {STS})?(?: extra)?(?P<where>[^;,*]*?)(?:,? (?:one|1) (?:{STS} )?(?:in|for|from|into) each [^,;]*)?(?:,? (?:and|plus|then|and then) (?P<m>{N}) (?:more |extra )?{STS} (?P<where2>(?:in|at|from|along|across) [^;,*]*))?"
+)
+def _pick_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    if said["n"] is None and "extra" not in said[0]:
+        return None
+    if re.search(r"\b(?:waste|wraps?|yarn)\b", said["where"] or ""):
+        return None
+    count: Count = count_in(said["n"]) if said["n"] else 1
+    where = (said["where"] or "").strip().lower()
+    times = 2 if re.match(r"(?:at|in|on|along) (?:each|both)", where) else 1
+    items = [PickUp(count, _edge(where)) for _ in range(times)]
+    if said["m"]:
+        items.append(PickUp(count_in(said["m"]), _edge(said["where2"])))
+    return [st.Part(tuple(items))]
+
+
+def _edge(where: str) -> str:
+    words = re.findall(r"[a-z]+", where.lower())
+    kept = [
+        word
+        for word in words
+        if word
+        not in (
+            "the",
+            "a",
+            "of",
+            "along",
+            "from",
+            "in",
+            "at",
+            "on",
+            "up",
+            "down",
+            "over",
+            "across",
+            "and",
+            "one",
+            "each",
+            "to",
+            "as",
+        )
+    ]
+    return " ".join(kept[:4]) or "edge"
+
+
+@rule(
+    r"(?:from (?:here|now)(?: on)?,? )?(?:the |each |every )?(?:new )?(?:rnd|round)s? (?:now )?(?:begins?|starts?)(?: now)?(?: here| at| in| from)?[^;]*|(?:this is |mark )?(?:the )?(?:new )?beg(?:inning)? of (?:the )?(?:rnd|round)[^;]*"
+)
+@alone
+def _begins(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    rows = any(isinstance(e.step, st.Row | st.RepeatRounds) for e in scribe.assembler.entries)
+    if live.tallies and not live.in_rounds and not live.held() and not rows:
+        scribe.context.course = "RND"
+        return [st.Join()]  # nobody says so, where there are rounds
+    if not live.in_rounds or not any(tally.behind for tally in live.tallies):
+        return []
+    return [st.BeginHere()]
+
+
+@rule(
+    r"(?:pm|place (?:a )?marker|mark)\b (?:for|to mark|as|at) (?:the )?(?:new )?(?:beg\w*|start)[^;]*"
+)
+@alone
+def _mark_beginning(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return _begins(scribe, said)
+
+
+@rule(
+    r"(?:pm|sm|rm|(?:place|slip|remove) (?:a |the )?(?:next |first |second |1st |2nd |other |both )?(?:stitch )?(?:markers?|m))(?: (?P<name>[ab]|\d))?"
+)
+@alone
+def _marker(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    low = said[0].lower()
+    doing = (
+        "place" if low.startswith(("pm", "place")) else "slip" if low.startswith("s") else "remove"
+    )
+    return [st.Part((Mark(doing, (said["name"] or "").upper()),))]
+
+
+@rule(
+    r"turn(?: (?:the )?work(?:ing)?)?(?:,? (?:even though|although|here|leaving|before|without)[^;]*)?[!.]*"
+)
+def _turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return [st.Part((Turn(),))]
+
+
+@rule(
+    r"(?:knit|slip|work|k) (?:across )?(?:the )?{STS} (?:of|from|on) (?:needle |n)\d (?:on ?to|to) (?:needle |n)\d[^;]*"
+)
+@alone
+def _moved_over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return []
+
+
+@rule(
+    r"(?:the )?heel (?:is|will be) (?:worked|knit(?:ted)?) (?:back and forth )?(?:in rows )?(?:on|over|across) (?:just )?(?:(?:the )?(?:(?P<sts>{N}) )?(?:heel |sole )?{STS} (?:of|on|from) )?needle (?P<n>\d)(?: only)?(?:[,;] [^;]*)?"
+)
+def _on_needle_only(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    scribe.context.course = "ROW"
+    if said["sts"] and live.sure and not live.held():
+        return list(scribe.focus(count_in(said["sts"]))) or None
+    if not live.tallies or live.held() or len(live.tallies[0].parts) != 2:
+        return None
+    firsts = [tally.distance(("needle", 0)) for tally in live.tallies]
+    if None in firsts or any(tally.behind for tally in live.tallies):
+        return None
+    first: Count = sized([int(one or 0) for one in firsts])
+    if said["n"] == "2":
+        return [st.Hold(first, "instep")]
+    return list(scribe.focus(first))
+
+
+@rule(
+    r"(?:k|knit) across needle \d,?(?: and)?(?: then)? (?:work|continue)(?: on)? needle \d (?:only )?back and forth[^;]*"
+)
+def _across_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    held = live.held()
+    if len(held) != 1 or not live.sure:
+        return None
+    (name, waiting), worked = next(iter(held.items())), live.count
+    scribe.context.course = "ROW"
+    return [
+        st.ReturnHeld(name), st.Part((Run("k", waiting),)), st.Join(), st.Hold(worked, "heel"),
+        st.Hold(waiting, "instep"), st.ReturnHeld("heel"),
+    ]  # fmt: skip
+
+
+@rule(
+    r"(?:work|knit) (?:the )?(?P<setup>set[ -]?up (?:round|rnd|row)(?:,? and |,? then ))?(?:rounds?|rnds?|rows?) (?P<nums>\d+(?: ?(?:-|–|to|and) ?\d+)?) (?:as|the same as) (?:given )?(?:for|in) (?:the )?(?P<name>[a-z ]+)"
+)
+def _rows_of_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    rows = [scribe.row(number, said["name"].lower()) for number in numbers_in(said["nums"])]
+    setup = scribe.context.named.get("set-up") if said["setup"] else None
+    if any(row is None for row in rows) or (said["setup"] and setup is None):
+        return None
+    found = [
+        attrs.evolve(row, count=None, at=scribe.place) for row in (setup, *rows) if row is not None
+    ]
+    return list(found)
+
+
+@rule(
+    r"(?:work|knit) (?:the heel )?(?:exactly )?(?:as|the same as) (?:given |described )?(?:for|in) (?:the )?(?P<name>toe|heel|top|hand)(?P<rest>[^;]*)"
+)
+def _as_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    rows = scribe.section_rows(said["name"].lower())
+    if not rows:
+        return None
+    rest = said["rest"].lower()
+    over = re.search(rf"over (?:the )?(?:first|next|last|rem\w*)? ?({COUNT})", rest)
+    lead = scribe.focus(count_in(over[1])) if over else []
+    scribe.context.course = "ROW" if over else scribe.context.course
+    scribe.give(lead)
+    scribe.give(rows)
+    scribe.context.course = "RND"
+    return list(scribe.together())
+
+
+@rule(
+    r"(?:leave|let|keep) (?:the )?(?:other )?{STS} (?:of|on) needles? \d(?: and \d)?(?: (?:to rest|at rest|resting|unworked|waiting|on hold|alone|as they are|for (?:the )?instep|for now))?"
+)
+@alone
+def _left_alone(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return [] if scribe.now().held() or not scribe.now().tallies else None
+
+
+@rule(
+    r"(?:(?:on|in) (?:the )?(?:first|next) (?:round|rnd),? )?(?:pick(?:ing)? up|lift(?:ing)?) (?:and twist |and twisting )?(?:a|the|one|1)(?: \w+)? (?:strand|thread|bar|loop|running thread)s?[^;]*\b(?:tog(?:ether)?) with[^;]*"
+)
+def _strand_closed(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Take a strand that is worked together with a stitch: the count stays."""
+    scribe.note(said[0])
+    return []
+
+
+@rule(
+    r"(?:divide|arrange|distribute|share|split|put)[^;\d]*?\bhalf (?:of )?(?:the |your )?{STS} (?:are )?on each(?: of (?:the )?(?:two|2))?(?: needles?| needle tips?| tips?)?(?: tips?)?(?P<rest>[^;\d]*)"
+)
+def _half_on_each(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    counts = [tally.count for tally in live.tallies]
+    if not live.sure or not counts or any(count % 2 or not count for count in counts):
+        return [] if counts else None
+    half = sized([count // 2 for count in counts])
+    steps: list[Says] = [st.Arrange((half, half))]
+    if not live.in_rounds:
+        scribe.context.course = "RND"
+        steps.insert(0, st.Join())
+    return steps
+
+
+@rule(
+    r"(?:place|put|slip|sl|move|transfer) (?:the |all |all the )?(?:next )?(?:thumb |gusset )+{STS}(?: between (?:the )?markers)? (?:on ?to|on|to) {HOLDER}[^;,]*|(?:place|put|slip|sl|move|transfer) (?:the |all |all the )?{STS} between (?:the )?markers (?:on ?to|on|to) {HOLDER}[^;,]*"
+)
+def _hold_between(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Hold the stitches of a gusset, as many as stand before the next marker."""
+    live = scribe.now()
+    many = [tally.next_of(MARKER, beyond=1) for tally in live.tallies]
+    found = [one for one in many if one]
+    if not found or len(found) != len(many) or not live.sure:
+        return None
+    return [st.Hold(sized(found), "thumb")]
+
+
+@rule(
+    r"(?:k|knit|work) (?:even )?(?:across )?(?:all )?(?:the )?(?:{STS} (?:of|on|from) )?needle (?P<n>\d)(?: {STS})?(?: in (?:pattern|patt)[^;]*)?"
+)
+def _across_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    if not live.tallies or len(live.tallies[0].parts) < int(said["n"]) or live.held():
+        return None
+    return [st.Part((On((f"needle {said['n']}",), (KNIT,)),))]

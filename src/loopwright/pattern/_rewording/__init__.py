@@ -1,0 +1,1 @@
+"""How people say things, and the words of ours that say the same."""

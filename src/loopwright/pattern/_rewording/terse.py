@@ -1,0 +1,398 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""How people shorten: notes without colons and verbs, and markers with names of their own."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from functools import lru_cache
+
+import attrs
+
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.wordings import tidied
+from loopwright.pattern._words import NUMBER_WORDS
+
+__all__ = ["LEAD", "Habits", "habits_of", "only_sizes", "with_verb"]
+
+_WORK = r"(?:(?:k|p)\s?\d|(?:k|p|knit|purl)\s+(?:to|across|\d|all|every|until)|(?:k|p|knit|purl)\s*$|ds\b|sl\b|[\[*]|\((?=(?:[kp]\s?\d|sl|yo|k2tog|ssk|knit|purl|m1)\b)|yo\b|ssk|k2tog|m1)"
+_LABEL = re.compile(
+    rf"^(r|rnds?|rounds?|rows?)\.? ?(\d+(?: ?[-–] ?\d+)?)\s+(?={_WORK})", re.IGNORECASE
+)
+_PAIR = re.compile(
+    r"(?<=\brep )(r|rnds?|rows?) ?(\d+),? (?:and )?(?:r|rnds?|rows?) ?(\d+)\b(?! ?[-–&,])",
+    re.IGNORECASE,
+)
+
+
+def by_slashes(said: MappedText, sizes: int) -> MappedText:
+    """Return "80/88/96 sts" as "80 (88, 96) sts", where the sizes were named so."""
+    if sizes < 2 or "/" not in said.text:
+        return said
+
+    def bracketed(match: re.Match[str]) -> str:
+        first, *more = match[0].split("/")
+        return f"{first} ({', '.join(more)})" if len(more) + 1 == sizes else match[0]
+
+    return said.sub(_SLASHED, bracketed)
+
+
+_SLASHED = re.compile(
+    r"(?<![\d/.])\d+(?:\.\d+)?(?:/\d+(?:\.\d+)?)+(?![\d/]|\s?(?:RC|LC|RPC|LPC|rib))"
+)
+
+
+_N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
+
+
+def _with_yarn(match: re.Match[str]) -> str:
+    return f"With {match[1]}, " if match[1] else ""
+
+
+def _then_plain(match: re.Match[str]) -> str:
+    """Put "*k7, k2tog*, 96 sts; k 1 rnd" as two sentences with the count between."""
+    stated = f" {match[2]}." if match[2] else ""
+    return f"{match[1]}, repeat from * to end.{stated} K {match[3]} {match[4]}."
+
+
+_OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
+    (re.compile(said, re.IGNORECASE), means)
+    for said, means in (
+        (r"\bcast up (?=\d)", "cast on "),
+        (
+            r"\b(?:make|work|using|use) an? ((?:\w+ )?provisional|invisible|closed|long-tail|knitted|stretchy) cast-on (?:of|over|with|for) (?=\d)",
+            r"\1 cast on ",
+        ),
+        (r"\b(?:make|work) a cast-on (?:of|over|with) (?=\d)", "cast on "),
+        (
+            r"\btake off (?:the |that )?(?:other |second |first |next )?(?:thumb )?marker\b",
+            "remove marker",
+        ),
+        (
+            r"\b(place|slip|remove|to|before|after) (?:the |a )?(?:thumb|gusset|safety|side|round|next thumb) marker\b",
+            r"\1 marker",
+        ),
+        (r"^(?:Both|All)(?: three| four)? sizes:\s*(?=\S)", ""),
+        (
+            r"\bgo back to (?:knitting|working) in (?:rounds|rnds|the round)\b",
+            "work in rounds again",
+        ),
+        (r"\bwith \d+ repeats(?: (?:of the chart|across|each row))?(?=[.,;])", ""),
+        (
+            r"\b(of|on|over|across) (?:the )?(\d)(?:st|nd|rd|th) and (?:the )?(\d)(?:st|nd|rd|th) needles?\b(?! ?[:,]? ?(?:k|p|ssk|sl|work|knit|purl)\b)",
+            r"\1 needle \2 and \3",
+        ),
+        (r"\b(of|across) (?:the )?(\d)(?:st|nd|rd|th) needle\b", r"\1 needle \2"),
+        (
+            r"\bwork (?:on|over) (these|the) (\d+ (?:sts|stitches))(?: only)? for (\d+) (?:more )?rows(?: more)?,? ?(in [a-z ]+? st(?:itch)?)?(?:[:,] [^.]*)?(?=\.|$)",
+            r"work over \1 \2 only, work \3 rows \4",
+        ),
+        (r"^slip (?:the )?marker:\s*(?=\S)", ""),
+        (
+            r"\bturn (?:the |your )?(?:work|piece|knitting|cuff|turnover|tube) (?:inside|wrong side|right side) out\b[^.;]*",
+            "turn inside out",
+        ),
+        (r"^(?:US \d+(?:\.\d)?|\d(?:\.\d+)? ?mm)(?:, ?([A-E]|MC|CC))?: ?(?=\S)", _with_yarn),
+        (r"^([A-E]|MC|CC): (?=(?:k|p|knit|purl|co|cast)\b)", _with_yarn),
+        (
+            r"(\*[^*]+\*)(?:, (\d+ ?sts))?; (?:k|knit) (\d+|one) (rnds?|rounds?|rows?)\.?$",
+            _then_plain,
+        ),
+        (r"^at the same time\b[^.]*\b(?:stripes?|colou?rs?)\b[^.]*", lambda match: f"({match[0]})"),
+        (
+            rf"\bwork ({_N}) rows (?:on|over) these ({_N}) (sts|stitches)\b",
+            r"work over these \2 \3, work \1 rows",
+        ),
+        (
+            rf"^on these ({_N}) (sts|stitches)\b\.?,? ?(?:only,? )?(?=k|p|work)",
+            r"work over these \1 \2, ",
+        ),
+        (
+            r",? slipping (?:the )?first st(?:itch)? of (?:the |every |each |all )*[^,.;]*rows?\b",
+            "",
+        ),
+        (r"\bset up (?=\d+ (?:sts|stitches))", "cast on "),
+        (r"\bknit up (?=\d)", "pick up and knit "),
+        (r"\brib: (\d) knit, (\d) purl,?", r"work in k\1, p\2 rib"),
+        (r"\b(knit|k|work) the (first|1st) needle\b", r"\1 across needle 1"),
+        (r"\b(knit|k|work) the (second|2nd) needle\b", r"\1 across needle 2"),
+        (r"\b(pull|take) the (waste|scrap) yarn out\b", r"take out the \2 yarn"),
+        (r":\s?[—–-]+\s*$", ":"),
+        (r"\balt\.(?= (?:rounds?|rnds?|rows?)\b)", "alt"),
+        (r"\b(k|p)(\d+) (?=rows|rounds|rnds)", r"\1 \2 "),
+        (r"\bndls?\.? ?(\d)", r"needle \1"),
+        (r"\b(?:knit|work)(?: in)?(?: a)? rib,? (\d) knit,? (\d) purl,?", r"work in k\1, p\2 rib"),
+        (r"\btake (?:the |your )?(waste|scrap) yarn out\b", r"take out the \1 yarn"),
+        (r"\btake up (?=(?:and knit )?\d)", "pick up "),
+        (r"\b(knit|work|purl) them once more\b", r"\1 them again"),
+        (r"\b(?:thru|throughout)\b(?= (?:st|loop|back|all))", "through"),
+    )
+)
+_ANY_OTHER = re.compile(
+    r"\b[kp]\d+ r|\balt\. r|^on these \d|^(?:US \d|\d[\d.]* ?mm|[A-E]:|MC:|CC:)|\*;|\*, \d+ ?sts;|^at the same|these \d|slipping|\bset up \d|knit up|\brib: \d|the (?:first|second|1st|2nd) needle|yarn out|:\s?[—–-]+\s*$|^slip (?:the )?marker:|\bturn [^.;]* out\b|\d(?:st|nd|rd|th) (?:needle|and)|\bwork (?:on|over) the|\btake off|(?:thumb|gusset|safety|side|round) marker|sizes:|go back to|\d repeats|\bcast up|cast-on (?:of|over|with|for) \d|\bndls?\b|\brib,? \d knit|\btake (?:the|your|up)\b|them once more|\bthru\b",
+    re.IGNORECASE,
+)
+
+
+_BY_NUMBER = re.compile(r"^(\d{1,2}): ?(?=\*? ?\d+ ?[A-E]\b|all [A-E]\b)")  # "1: *1B, 5A*"
+_ALL_OF = re.compile(r"(?<=: )all [A-E]\b")
+_SO_MANY_OF = re.compile(r"\b(\d+) ?([A-E])\b")
+
+
+def spelt_out(said: MappedText) -> MappedText:
+    """Return a line with the signs that a hurried writer leaves out: "r1 k31, turn"."""
+    if _ANY_OTHER.search(said.text):
+        for pattern, means in _OTHER_WORDS:
+            said = said.sub(pattern, means)
+    if _BY_NUMBER.match(said.text):
+        said = said.sub(_BY_NUMBER, r"Rnd \1: ").sub(_ALL_OF, "knit").sub(_SO_MANY_OF, r"k\1 \2")
+    if said.text[:1] not in "rR":
+        return said
+    return said.sub(_LABEL, r"\1 \2: ").sub(_PAIR, r"\1 \2 and \3")
+
+
+# --- sheets with columns ----------------------------------------------------------------------------
+
+_CELLS = re.compile(r"^\s*\|?(?P<label>[^|]*)\|(?P<work>[^|]*\w[^|]*)\|(?P<count>[^|]*)\|?\s*$")
+_COUNT_CELL = re.compile(
+    r"\s*(?P<n>\d+(?: ?[(\[][^)\]]*[)\]])?)\s*(?:sts?|stitches)?\s*$", re.IGNORECASE
+)
+_CHANGE_CELL = re.compile(r"\s*(?P<n>\d+) (?P<how>fewer|less|more)\b.*$", re.IGNORECASE)
+_AT_THE_SIDE = re.compile(
+    r"until (?:you have|there are|you reach) (?:the )?(?:number|count|sts|stitches) (?:at|on|in) the (?:right|left|last column)[^;.]*",
+    re.IGNORECASE,
+)
+
+
+def out_of_table(said: MappedText) -> MappedText:
+    """Return the instruction of a sheet's row, with the count of its last column behind it."""
+    cells = _CELLS.match(said.text) if said.text.count("|") >= 2 else None
+    if cells is None:
+        return said
+    work = cells["work"].strip().rstrip(".")
+    count = _COUNT_CELL.match(cells["count"])
+    if count and _AT_THE_SIDE.search(work):
+        work = _AT_THE_SIDE.sub(f"until {count['n'].strip()} sts remain", work)
+    elif count and count["n"].strip(" 0"):
+        work += f". {count['n'].strip()} sts."
+    elif change := _CHANGE_CELL.match(cells["count"]):
+        work += f" ({change['n']} sts {'increased' if change['how'] == 'more' else 'decreased'})"
+    return said.sub(re.compile(r"^.*$", re.DOTALL), lambda _: work)
+
+
+# --- notes --------------------------------------------------------------------------------------
+
+LEAD = re.compile(
+    r"^(?:(?:thereafter|hereafter|after that|after this|afterwards|from (?:now|here|then|this point) on(?:wards?)?|finally|at last|from here)\b,? )+",
+    re.IGNORECASE,
+)
+_PLAIN = r"(?:plain(?: knitting)?|even|straight|st\.? st|stocking st\w*|stockinette(?: st\w*)?|garter(?: st\w*)?|rib(?:bing)?|(?:k ?\d,? ?p ?\d|\d ?x ?\d) rib(?:bing)?)"
+_LENGTH = r"\d+(?:\.\d+)?(?: ?[(\[][^)\]]*[)\]])? ?(?:cm|mm|\"|in\b|ins\b|inch)"
+_PLAIN_TO = re.compile(
+    rf"({_PLAIN}),? (?:to|until|till) (?=(?:it |piece |about )?{_LENGTH})", re.IGNORECASE
+)
+_PLAIN_FOR = re.compile(rf"({_PLAIN}),? (?:for )?(?=(?:about )?{_LENGTH})", re.IGNORECASE)
+_LEADS = re.compile(r"^(?:(?:and|now|then|next|just)\b,? )+", re.IGNORECASE)
+_BETWEEN_STARS = re.compile(
+    r"^((?:and |now |then )*(?:work (?:in )?|rib (?:in )?)|[a-z ]*\brib\b[a-z ]* in )\*([^*]+)\*(?: rib\w*)?",
+    re.IGNORECASE,
+)
+_STARS_FOR = re.compile(rf"^\*([^*]+)\*,? (?:for )?(?={_LENGTH}\.?$)", re.IGNORECASE)
+_RIB_FIRST = re.compile(r"^rib[,:]? (?:in )?(\(?k ?\d+,? p ?\d+\)?)(?! rib)", re.IGNORECASE)
+_EACH_STITCH = re.compile(
+    r"^((?:now )?(?:knit|k) )(?:every|each|all) (?:st(?:itch)?|sts|stitches) (?:of|on|in) (every (?:round|rnd)\b)",
+    re.IGNORECASE,
+)
+_SOME = re.compile(
+    rf"(?=(?:\d+|{'|'.join(NUMBER_WORDS)}) (?:more )?(?:rounds?|rnds?|rows?) (?:of )?(?:{_PLAIN}|over all|in\b|garter|moss|seed))(?P<n>\S+ (?:more )?\w+) (?:of )?",
+    re.IGNORECASE,
+)
+
+
+def with_verb(text: str) -> str:
+    """Return "plain 12 cm" or "2 rnds over all sts" as somebody would say it aloud."""
+    text = LEAD.sub("", _LEADS.sub("", text))
+    text = _BETWEEN_STARS.sub(r"\1[\2] rib", text)
+    text = _STARS_FOR.sub(r"work in [\1] rib for ", text)
+    text = _RIB_FIRST.sub(r"work \1 rib", text)
+    text = _EACH_STITCH.sub(r"\1\2", text)
+    if match := _PLAIN_TO.match(text):
+        return f"work {match[1]} until it measures {text[match.end() :]}"
+    if match := _PLAIN_FOR.match(text):
+        return f"work {match[1]} for {text[match.end() :]}"
+    if match := _SOME.match(text):
+        return f"work {match['n']} {text[match.end() :]}"
+    return text
+
+
+# --- markers with names -------------------------------------------------------------------------
+
+_PLACED = re.compile(
+    r"\b[Pp]lace (?:marker )?(?:called |named )?\"?(?P<name>[A-Z][a-z]{2,14})\b(?! (?:marker|st|on)s?\b)"
+)
+_NOT_NAMES = frozenset(
+    ["marker", "markers", "sts", "stitches", "the", "these", "needle", "row", "round", "thumb", "next", "first", "last", "all", "and"]
+)  # fmt: skip
+
+
+def marker_names(text: str) -> dict[str, str]:
+    """Return the names that a text gives its markers, and the letters that stand for them.
+
+    Examples
+    --------
+    >>> marker_names("K4, place Port, m1, place Starboard. Knit to Port, k to Starboard.")
+    {'Port': 'A', 'Starboard': 'B'}
+    """
+    found = dict.fromkeys(match["name"] for match in _PLACED.finditer(text[:200_000]))
+    names = [
+        name
+        for name in found
+        if name.lower() not in _NOT_NAMES and re.search(rf"\b(?:to|before|after) {name}\b", text)
+    ]
+    return {name: "ABCDEFGH"[place] for place, name in enumerate(names[:8])}
+
+
+def with_markers(said: MappedText, names: dict[str, str]) -> MappedText:
+    """Return a line with the markers by their letters: "knit to marker A, sm, m1l"."""
+    if not any(name in said.text for name in names):
+        return said.sub(_MARKER_IT, r"\1sm") if "slip it" in said.text else said
+    known = "|".join(names)
+    forms = (
+        (rf"\b([Pp])lace (?:marker )?(?:called |named )?\"?({known})\b\"?", lambda m: f"{m[1]}lace marker {names[m[2]]}"),
+        (rf"\b([Ss])lip ({known})\b", lambda m: f"sm {names[m[2]]}"),
+        (rf"\b(?:[Tt]ake|[Rr]emove) ({known})(?: off)?(?: too)?\b", lambda m: f"remove marker {names[m[1]]}"),
+        (rf"\bbetween ({known}) and ({known})\b", lambda m: f"between markers {names[m[1]]} and {names[m[2]]}"),
+        (rf"\b(?:marker )?({known})\b(?!')", lambda m: f"marker {names[m[1]]}"),
+    )  # fmt: skip
+    for form, means in forms:
+        said = said.sub(re.compile(form), means)
+    text = said.text
+
+    def it(match: re.Match[str]) -> str:
+        last = _LETTERED.findall(text, 0, match.start())
+        if not last:
+            return match[0]
+        return f"{'sm' if match[1].lower().startswith('sl') else 'remove marker'} {last[-1]}"
+
+    return said.sub(_IT, it)
+
+
+_MARKER_IT = re.compile(r"(\b(?:marker|m)\b[^.;*]{0,30}?[,;] ?(?:and )?)slip it\b", re.IGNORECASE)
+_LETTERED = re.compile(r"\bmarker ([A-H])\b")
+_IT = re.compile(r"\b(slip|sl|take|remove) it(?: off| on)?\b", re.IGNORECASE)
+
+
+# --- needles with names -----------------------------------------------------------------------------
+
+_TIPS = re.compile(
+    r"\b(?P<name>[A-Z]\d?|[A-Z][a-z]{2,8}) ?= ?(?:the )?[^,;.=]*?\b(?:needle|tip)\b[^,;.=]*"
+)
+_TIP_IS = re.compile(
+    r"needle (?P<number>[12]) ?= ?[^,;.=]*?\b(?P<place>instep|sole|heel|front|back|palm)\b",
+    re.IGNORECASE,
+)
+
+
+def needle_names(text: str) -> dict[str, int]:
+    """Return the names of two needles that a text explains: "T = top needle, S = sole needle".
+
+    Examples
+    --------
+    >>> needle_names("T = top needle tip (instep), S = sole needle tip")
+    {'T': 1, 'S': 2}
+    """
+    found = list(dict.fromkeys(match["name"] for match in _TIPS.finditer(text[:20_000])))
+    sound = [name for name in found if not re.fullmatch(r"N\d|Needle|MC|CC", name)]
+    return {name: place for place, name in enumerate(sound, start=1)} if len(sound) == 2 else {}
+
+
+def with_needles(said: MappedText, names: dict[str, int]) -> MappedText:
+    """Return a line with the needles by their numbers."""
+    if not names:
+        return said
+    known = "|".join(names)
+
+    both = re.compile(rf"\b(?i:on) (?:{known}) and (?:on )?(?:{known})\s*:")
+    one = re.compile(
+        rf"(?<=\bon )({known})\b|(?<=\bof )({known})\b|(?<=\bacross )({known})\b|\b({known})(?=\s*:| = | and\b| hold)|(?<=and )({known})\b"
+    )
+    said = said.sub(both, "On each needle:")
+    return said.sub(one, lambda m: f"needle {names[next(g for g in m.groups() if g)]}")
+
+
+# --- what one writer does throughout --------------------------------------------------------------
+
+_HAND = re.compile(
+    r"(?:for (?:the )?)?(?P<side>left|right|second)(?:[- ]hand)? (?:hand|mitt|mitten|glove|sock|stocking|wrist\w*|slipper)s?(?: only)?\s*[:,–—-]\s*(?=\S)",
+    re.IGNORECASE,
+)
+
+
+_ONLY = re.compile(r"(?:for )?sizes?\s+(?P<names>[^:]{1,60}?)\s+only\s*[:,]\s*", re.IGNORECASE)
+
+
+def only_sizes(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | None:
+    """Find "size M only:" or, where that is the name of a size, "Adult only:"."""
+    if " only" not in text:
+        return None
+    if (match := _ONLY.match(text, start)) or len(sizes) < 2:
+        return match
+    named = "|".join(re.escape(name) for name in sizes)
+    form = rf"(?P<names>(?:{named})(?:(?:,| and|,? &) (?:{named}))*)(?: sizes?)? only\s*[:,]\s*"
+    return re.compile(rf"(?:for )?(?:the )?{form}", re.IGNORECASE).match(text, start)
+
+
+_QUOTED = re.compile(  # "Take-off decrease" means: take 1 st off …
+    r"\"(?P<name>[A-Za-z0-9][^\"\n]{4,30})\" (?:means|is to|stands for|=):? (?:to )?(?P<means>(?:sl(?:ip)?|k(?:nit)?|p(?:url)?|take|yarn over|make|inc|dec)\b[^.\"\n]{2,120}?)(?=[.;]| without| with the yarn|$)",
+    re.MULTILINE,
+)
+_COMMA = re.compile(r"(?<=\d),(?=(?:5|25|75)\b)")
+
+
+@lru_cache(maxsize=8192)
+def _plainly(text: str, sizes: int) -> MappedText:
+    return out_of_table(spelt_out(tidied(by_slashes(MappedText.of(text), sizes))))
+
+
+@attrs.define
+class Habits:
+    """How the writer of a text writes: names of markers, sizes between slashes, one of a pair."""
+
+    markers: dict[str, str]
+    needles: dict[str, int] = attrs.field(factory=dict)
+    called: dict[str, str] = attrs.field(factory=dict)  # what the text calls its stitches
+    decimal_comma: bool = False  # "needles 2,5 mm"
+    slashed: bool = False  # whether numbers of sizes stand between slashes
+    one_of_pair: str = ""  # left or right, where both are told apart
+
+    def spelt_out(self, text: str, sizes: int) -> MappedText:
+        """Return a line in plain signs, as others would write it."""
+        said = _plainly(text, sizes if self.slashed else 0)
+        for name, words in self.called.items():
+            said = said.sub(
+                re.compile(rf"(?<![a-z\"]){re.escape(name)}(?![a-z\"])", re.IGNORECASE), words
+            )
+        if self.decimal_comma:
+            said = said.sub(_COMMA, ".")
+        return with_markers(with_needles(said, self.needles), self.markers)
+
+    def is_for_the_other(self, text: str, titles: Callable[[], str]) -> bool:
+        """Tell whether a line is for the other of a pair: the one named first is followed."""
+        match = _HAND.match(text)
+        if match is None:
+            return False
+        side = match["side"].lower()
+        if not self.one_of_pair:
+            named = re.findall(r"\b(left|right|first|second)\b", titles())
+            self.one_of_pair = named[0] if named else side
+        return side != self.one_of_pair
+
+
+def habits_of(text: str) -> Habits:
+    """Return what can be known of a writer from the whole text."""
+    called = {
+        match["name"].rstrip(",.").strip(): match["means"]
+        for match in _QUOTED.finditer(text[:20_000].replace("“", '"').replace("”", '"'))
+    }
+    comma = re.search(r"\b\d,\d{1,2} ?mm\b", text[:20_000]) is not None
+    return Habits(marker_names(text), needle_names(text), called, comma)

@@ -1,0 +1,352 @@
+# ruff: noqa: E501 - a wording of the table stands on one line, long as it may be
+"""The table of wordings: how people say things, and the words of ours that say the same.
+
+A row holds a regular expression (any case), what is put in its place, and an example. Rows are
+tried in order, and only where a sentence could not be read as it stands. They are data: more of
+them can be given to :func:`loopwright.pattern.read`. Wordings are common practice of the trade.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from functools import lru_cache
+
+import attrs
+
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import can_match, in_small
+from loopwright.pattern._words import NUMBER_WORDS
+
+__all__ = [
+    "COLOUR",
+    "COUNT",
+    "STS",
+    "WORDINGS",
+    "OwnWording",
+    "in_our_words",
+    "tidied",
+    "usual_words",
+]
+
+NUMBER = r"\d+(?:\.\d+)?"
+COUNT = rf"{NUMBER}(?:\s*[(\[]\s*(?:{NUMBER}|[-–—])(?:\s*[,:;]\s*(?:{NUMBER}|[-–—]))*\s*[)\]])?"
+STS = r"(?:stitches|stitch|sts|st)\b\.?"
+COLOUR = r"(?:MC|CC ?\d?|C\d|main colou?r|contrast(?:ing)? colou?r|(?:yarn|colou?r) [A-E]|(?:the )?(?:dark|light|white|cream|natural|black|red|blue|green|grey|gray|brown|yellow|navy|teal|pink|orange|purple|charcoal|pale|bright)(?: (?:yarn|wool|colou?r))?)"
+_CRS = r"(?:rounds?|rnds?|rows?)"
+
+
+@attrs.frozen
+class OwnWording:
+    r"""One way of saying something.
+
+    Parameters
+    ----------
+    said : str
+        A regular expression, matched in any case at the beginning of a word.
+    means : str
+        What stands for it, in words that the language knows; ``\\1`` is the first group.
+    example : str
+        Words that it matches.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import WORDINGS, OwnWording, read
+    >>> ours = OwnWording("widen", "m1l", "widen")
+    >>> step = read("Rnd 1: K2, widen, k to end.", wordings=(*WORDINGS, ours)).steps[0]
+    >>> step.items[1].stitch, bool(ours.compiled.search("Widen twice"))
+    ('m1l', True)
+    """
+
+    said: str
+    means: str
+    example: str
+
+    @property
+    def compiled(self) -> re.Pattern[str]:
+        """The expression, ready for use."""
+        return _compiled(self.said)
+
+
+_COMPILED: dict[str, re.Pattern[str]] = {}
+
+
+def _compiled(said: str) -> re.Pattern[str]:
+    found = _COMPILED.get(said)
+    if found is None:
+        first = r"(?<![a-z0-9])" if said[:1].isalnum() or said[:2] in ("(?", r"\d") else ""
+        found = _COMPILED[said] = re.compile(
+            first + said.replace(" ?", r"\s*").replace(" ", r"\s+"), re.IGNORECASE
+        )
+    return found
+
+
+_W = OwnWording
+_ROWS: tuple[OwnWording, ...] = (
+    _W(r"((?:(?:k|p|knit|purl) ?\d+(?:,? and|,)? )+(?:k|p|knit|purl) ?\d+),? ?(?:and )?(?:then )?(?:rep(?:eat)?(?:ing)?|keep going|continue)(?: this| these)? (?=(?:all the way )?(?:to (?:the )?(?:very )?end|across|around))", r"*\1; rep from * ", "knit 2, purl 2, repeat to the end"),
+    # needles
+    _W(r"n(\d)(?=\s*[:.])", r"needle \1", "N1:"),
+    _W(r"needle (\d) and needle (\d)", r"needles \1 and \2", "needle 1 and needle 3"),
+    _W(r"(knit|k|work) (?:across )?(?:the )?(?:sts (?:of|on) )?needles 2 and 3(?=[,.;]|$)", r"\1 to end", "knit needles 2 and 3"),
+    _W(r"(?:on )?(?:the )?(\d)(?:st|nd|rd|th) and (\d)(?:st|nd|rd|th) needles?[:,]? ?(?=(?:k|p|ssk|sl|work|knit|purl)\b)", r"needles \1 and \2: ", "on the 1st and 3rd needle knit"),
+    _W(r"(?:on|with) (?:the )?(?:first|1st) needle,? ", "needle 1: ", "On first needle, "),
+    _W(r"(?:on|with) (?:the )?(?:second|2nd) needle,? ", "needle 2: ", "on second needle "),
+    _W(r"(?:on|with) (?:the )?(?:third|3rd|last) needle,? ", "needle 3: ", "on third needle, "),
+    _W(r"(?:on|with) (?:the )?(?:fourth|4th) needle,? ", "needle 4: ", "on fourth needle, "),
+    _W(r"(?:knit|k|work) (?:across )?(?:the )?instep needle", "needle 2: knit", "knit the instep needle"),
+    _W(r"(^|[:;.,] ?)(?:on )?needle (\d),(?= ?(?:(?:k|p|ssk|work|knit|purl)\b|[kp]\d))", r"\1needle \2:", "on needle 1, k"),
+    _W(r"(?:on )?(?:the )?(\d)(?:st|nd|rd|th) needle ?[,:]? ?(?=k|p|ssk|sl|work)", r"needle \1: ", "1st needle, K to last 3 sts"),
+    _W(r"[\])] on (?:both|each of (?:the )?(?:2|two)|each|the two) (?:needles?|halves|sides)", "] twice", "] on both needles"),
+    _W(r"(?:rep(?:eat)? from \*) (?:on|for|across|over) (?:the )?(?:second|other|next|2nd) (?:needle|half|side)", "rep from * once more", "repeat from * on second needle"),
+    _W(r"\.\s+(?=needles? \d)", "; ", ". Needle 2:"),
+    _W(r"\s*[\[(]needle \d[\])]", "", "[Needle 1]"),
+    _W(r"(?<=:) ?k(?= ?(?:[.;]|$))", " knit", "Needle 2: K"),
+    _W(r"(?<=:) ?p(?= ?(?:[.;]|$))", " purl", "Needle 2: P"),
+    _W(r"(?<=:) ?(?:work (?:in )?|in )?(?:patt(?:ern)?|rib|even|plain|straight)(?: as (?:set|est\w*|established))?(?= ?(?:[.;,]|$))", " knit", "needle 1: patt"),
+    _W(r"(?:lace|patt(?:ern)?|rib|st st) over (?:the )?(?:next )?(\d+)(?: sts)?(?=[;,.])", r"k \1", "lace over 31 sts;"),
+    # numbers
+    _W(r"([-–—]|[(\[])?\bone stitch\b", r"\g<1>1 st", "one stitch"),
+    _W(r"\.\s+(?=rep(?:eat)?\s+(?:from|between)\s+\*)", "; ", ". Repeat from *"),
+    # decreases and increases in full
+    _W(r"(?:sl(?:ip)? ?(?:1|one)(?: st(?:itch)?)?(?: (?:kwise|knitwise|pwise|purlwise))?,? ?(?:and )?(?:k(?:nit)? ?(?:2|two) ?tog(?:ether)?),? ?(?:and )?(?:psso|p\.s\.s\.o\.|pass (?:the )?(?:sl(?:ip)?(?:ped)? )(?:st(?:itch)?|one) over))", "sk2p", "sl 1, k2tog, psso"),
+    _W(r"(?:sl(?:ip)? ?(?:2|two)(?: sts| stitches)?(?: tog(?:ether)?)?(?: (?:as if to k2tog|as if to knit|kwise|knitwise))?(?: tog(?:ether)?)?,? ?(?:and )?k(?:nit)? ?(?:1|one),? ?(?:and )?(?:p2sso|psso|pass (?:the )?(?:2 |two )?(?:sl(?:ip)?(?:ped)? )(?:sts|stitches) over))", "cdd", "sl 2 as if to k2tog, k1, p2sso"),
+    _W(r"(?:(?:sl(?:ip)?|take) ?(?:1|one)(?: st(?:itch)?)?(?: off)?(?: (?:kwise|knitwise|pwise|purlwise|as if to knit))?,? ?(?:and )?k(?:nit)? ?(?:1|one)(?: st(?:itch)?)?,? ?(?:and )?(?:psso|p\.s\.s\.o\.|(?:pass|draw|lift|pull) (?:the )?(?:sl(?:ip)?(?:ped)? |taken-off )(?:(?:st(?:itch)?|one) )?over(?: it| the knit(?:ted)? (?:one|st(?:itch)?))?))", "skp", "sl1 k1 psso"),
+    _W(r"slip[, -]+slip[, -]+knit(?: (?:the 2 slipped sts |them )?together)?", "ssk", "slip, slip, knit"),
+    _W(r"slip,? slip,? purl", "ssp", "slip, slip, purl"),
+    _W(r"(k|p)(?:nit|url)? (?:it|them|the (?:ds|double stitch)) (?:together )?as (?:one|1|a single)(?: st(?:itch)?)?", r"\g<1>1 with wraps", "k it as one"),
+    _W(r"(k|p)(?:nit|url)? ?(?:the )?(?:next )?(?:2|two) (?:sts |stitches )?tog(?:ether)?\b\.?", r"\g<1>2tog", "knit 2 together"),
+    _W(r"(k|p)(?:nit|url)? ?(?:the )?(?:next )?(?:3|three) (?:sts |stitches )?tog(?:ether)?\b\.?", r"\g<1>3tog", "purl 3 tog"),
+    _W(r"(k2tog|p2tog|k3tog)[- ]?(?:tbl|through (?:the )?back (?:of (?:the )?)?(?:loops?|legs?))", r"\1 tbl", "k2togtbl"),
+    _W(r"(?:make (?:1|one)|m ?1|inc(?:rease)? (?:1|one)(?: st(?:itch)?)?) (?:st(?:itch)? )?left\b|m1-l\b", "m1l", "make 1 left"),
+    _W(r"(?:make (?:1|one)|m ?1|inc(?:rease)? (?:1|one)(?: st(?:itch)?)?) (?:st(?:itch)? )?right\b|m1-r\b", "m1r", "make 1 right"),
+    _W(r"make (?:1|one)(?: st(?:itch)?)?(?! twin| double)\b|m 1\b|m1k\b", "m1", "make one"),
+    _W(r"m1 ?p(?:w|url(?:wise)?)?\b", "m1lp", "M1P"),
+    _W(r"inc(?:rease)? (?:1|one)(?: st(?:itch)?)? (?:in|into) (?:the )?(?:next|first|last|foll(?:owing)?) st(?:itch)?|inc(?:rease)? (?:in|into) (?:the )?(?:next|first|last|foll(?:owing)?) st(?:itch)?|(?:k|knit) (?:into|in) (?:the )?front and (?:the )?back(?: of (?:the )?(?:next )?st(?:itch)?)?|k1f&b|k1fb|kfab", "kfb", "inc in next st"),
+    _W(r"(?:inc(?:rease)? (?:1|one)|kfb|k ?f ?& ?b) (?:st )?(?:in|into) each of (?:the )?(?:next )?(\d|two|three|four) (?:sts|stitches)", r"[kfb] \1 times", "inc 1 in each of next 2 sts"),
+    _W(r"(?:k|knit) (?:into|in) (?:the )?front,? (?:and )?back and front(?: of (?:the )?(?:next )?st(?:itch)?)?", "kfb, m1", "k into front, back and front of next st"),
+    _W(r"yarn[- ]?over|y/o|yarn (?:forward|round needle|fwd)|y2rn|yf\b", "yo", "yarn over"),
+    _W(r"k(\d*) ?tbl|k(\d+)b\b", r"k\1\2 tbl", "k1tbl"),
+    _W(r"p(\d*) ?tbl", r"p\1 tbl", "p1tbl"),
+    _W(r"(k|p) (\d+) through (?:the )?back (?:of (?:the )?)?(?:loops?|legs?)", r"\1\2 tbl", "k 1 through back loop"),
+    _W(r"(?:k|knit|work) (?:a|1|one) (?:round|rnd|row) where (?:all )?(?:the )?sts are (?:knit(?:ted)?|worked) (?:tog(?:ether)?|2) (?:2|two) (?:by|and) (?:2|two)|(?:k|knit) all (?:the )?(?:sts|stitches) (?:tog(?:ether)? )?(?:2|two) (?:by|and) (?:2|two)(?: together)?", "next rnd: *k2tog; rep from * to end", "K 1 round where all sts are knitted tog 2 by 2"),
+    _W(r"(kfb|k2tog|ssk|p2tog|m1|yo) (?:in|into|on) (?:every|each) st(?:itch)?(?: (?:to end|around|across|of (?:the )?(?:round|rnd|row)))?", r"*\1; rep from * to end", "kfb in every st"),
+    # slips
+    _W(r"sl(?:ip)? (?:the )?(?:first|next) st(?:itch)?\b", "sl 1", "slip first st"),
+    _W(r"(sl(?:ip)? ?\d+)(?: st(?:itche?)?s?)? ?(?:pw\b|p-wise|purl-wise|purl ways?|purlways|as if to purl|as to purl)", r"\1 pwise", "sl 1 as if to purl"),
+    _W(r"(sl(?:ip)? ?\d+)(?: st(?:itche?)?s?)? ?(?:kw\b|k-wise|knit-wise|knitways|as if to knit|as to knit)", r"\1 kwise", "sl 1 as if to knit"),
+    _W(r"(sl(?:ip)? ?\d+) (?:st(?:itche?)?s?) (?=pwise|purlwise|kwise|knitwise|wy|with yarn)", r"\1 ", "slip 1 st purlwise"),
+    _W(r"sl(\d+)[- ]?p(?:w(?:ise)?)?\b", r"sl \1 pwise", "sl1p"),
+    _W(r"sl(\d+)[- ]?k(?:w(?:ise)?)?\b(?!1|2)", r"sl \1 kwise", "sl1k"),
+    _W(r"with (?:the )?(?:yarn|wool) (?:held )?(?:in|at|to) (?:the )?back(?: of (?:the )?work)?", "wyib", "with yarn held in back"),
+    _W(r"with (?:the )?(?:yarn|wool) (?:held )?(?:in|at|to) (?:the )?front(?: of (?:the )?work)?", "wyif", "with yarn at front"),
+    _W(r"wyab\b|ytb\b", "wyib", "wyab"),
+    # turning and short rows
+    _W(r"(?:wrap (?:and|&) turn|wrap (?:the )?(?:next|foll(?:owing)?) st(?:itch)?(?:\s*\([^)]*\))?,? ?(?:and|&|then) turn|w ?\+ ?t|w/t|wrap,? turn)(?: \(w&t\))?", "w&t", "wrap next st and turn"),
+    _W(r"(?:purl|p) (?:it|them|the st(?:itch)?|this st(?:itch)?)(?: tog(?:ether)?)? with (?:its|the|both|both its|their) wraps?", "p1 with wraps", "purl it together with its wrap"),
+    _W(r"(?:knit|k|work) (?:it|them|the st(?:itch)?|this st(?:itch)?)(?: tog(?:ether)?)? with (?:its|the|both|both its|their) wraps?", "k1 with wraps", "knit it together with its wrap"),
+    _W(r"pick(?:ing)? up (?:the |both )?wraps? and (knit|purl|k|p)(?:ing)? (?:it|them) tog(?:ether)? with (?:its|the|their) (?:wrapped )?st(?:itche)?s?", r"\g<1>1 with wraps", "pick up wrap and knit it together with its st"),
+    _W(r"(knit|purl|k|p)(?: the)? (?:next )?(?:wrapped )?st(?:itch)? (?:tog(?:ether)? )?with (?:its|the|both) wraps?", r"\g<1>1 with wraps", "knit wrapped st together with its wrap"),
+    _W(r",? ?(?:knitting|purling|working|picking up)(?: up)? (?:the |all |any |both |remaining )*wraps?(?: (?:tog(?:ether)? )?with (?:their|the|its)(?: wrapped)? st(?:itch(?:es)?|s)?)?(?: as you (?:come|get) to them)?", " with wraps", "knitting wraps together with their sts"),
+    _W(r"(knit|purl|work|k|p)(?:ing)? (?:the |both legs of (?:the )?|each )?(?:ds|double st(?:itch)?)(?: tog(?:ether)?)? as (?:one|1|a single)(?: st(?:itch)?)?", r"\g<1>1 with wraps", "knit DS as one stitch"),
+    _W(r",? ?(?:knitting|working|purling) (?:(?:both|the two) legs of )?(?:any|each|the|all|every)?(?: remaining| last)? ?(?:two |2 )?(?:ds|double st(?:itche)?s?|dss)(?: tog(?:ether)?)? as (?:one|1|a single)(?: st(?:itch)?)?(?: as you (?:come|get) to (?:it|them))?", " with wraps", "working each DS as one stitch"),
+    _W(r"make (?:a )?(?:ds|double st(?:itch)?)(?: (?:in|with) (?:the )?(?:first|next) st(?:itch)?)?|mk ds", "ds", "make a double stitch"),
+    _W(r"(to|until) (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)(?: at the end of (?:the )?row)?(?=[,.;\s]|$)", "to 1 st before gap", "to DS"),
+    _W(r"(?:to|until) (?:1|one) (?:sts?|stitch) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 2 sts before gap", "to 1 st before DS"),
+    _W(r"(?:to|until) (?:2|two) (?:sts|stitches) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 3 sts before gap", "to 2 sts before DS"),
+    _W(r"(?:to|until) (?:3|three) (?:sts|stitches) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 4 sts before gap", "to 3 sts before DS"),
+    _W(r"(?:to|until) (?:4|four) (?:sts|stitches) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 5 sts before gap", "to 4 sts before DS"),
+    _W(r"(?:to|until) (?:5|five) (?:sts|stitches) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 6 sts before gap", "to 5 sts before DS"),
+    _W(r"(?:to|until) (?:6|six) (?:sts|stitches) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 7 sts before gap", "to 6 sts before DS"),
+    _W(r"(?:to|until) (?:the )?(?:st(?:itch)?) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 2 sts before gap", "to the st before DS"),
+    _W(r"(?:to|until) (?:within )?(\d+) (?:sts?|stitche?s?) (?:before|of) (?:the )?(?:last |next |first |previous )?(?:wrapped st(?:itch)?|wrap|wrapped one)", r"to \1 st before gap", "to 1 st before wrapped st"),
+    _W(r"(?:to|until) (?:the )?st(?:itch)? before (?:the )?(?:last |next |first |previous )?(?:wrapped st(?:itch)?|wrap)", "to 1 st before gap", "to the st before the wrapped st"),
+    _W(r"(?:to|until) (?:the )?(?:last |next |first |previous )?(?:wrapped st(?:itch)?|wrap)(?! before)", "to gap", "to last wrapped st"),
+    _W(r"(?:make|work) (?:a )?(?:twin|shadow|shadow-wrap)(?: st(?:itch)?)?(?: (?:in|into|on) (?:the )?next st(?:itch)?)?(?:,| and|, and)? (?:and )?turn", "w&t", "make a twin stitch in the next st and turn"),
+    _W(r"(?:twin|shadow)(?: st(?:itch)?)?,? turn", "w&t", "twin stitch, turn"),
+    _W(r"(?:to|until) (?:the )?st(?:itch)? before (?:the )?(?:last |next )?(?:twin|shadow)(?: st(?:itch)?)?", "to 1 st before gap", "to the st before the last twin stitch"),
+    _W(r"(?:to|until) (?:1|one) st(?:itch)? before (?:the )?(?:last |next )?(?:twin|shadow)(?: st(?:itch)?)?", "to 1 st before gap", "to 1 st before the twin stitch"),
+    _W(r"(?:to|until) (?:the )?(?:last |next |first )?(?:twin|shadow)(?: st(?:itch)?)?", "to gap", "to the twin stitch"),
+    _W(r",? ?(?:working|knitting|purling) (?:the |each |every |all |any |remaining |last |two )*(?:twin|shadow)(?: st(?:itch(?:es)?|s)?)? as (?:one|1|a single)(?: st(?:itch)?)?(?: when you reach (?:them|it))?", " with wraps", ", working each twin stitch as one st"),
+    _W(r"(?:purl|p) (?:the |each )?(?:twin|shadow)(?: st(?:itch)?)? as (?:one|1)(?: st(?:itch)?)?", "p1 with wraps", "purl the twin stitch as one"),
+    _W(r"(?:k|knit|work) (?:the |each )?(?:twin|shadow)(?: st(?:itch)?)? as (?:one|1)(?: st(?:itch)?)?", "k1 with wraps", "knit the twin stitch as one"),
+    _W(r"(?:to|until) (?:the )?(?:next |first |last )?double[- ]wrapped st(?:itch)?", "to gap", "to the double-wrapped stitch"),
+    _W(r"(?:to|until) (?:the )?(?:next |last )?st(?:itch)? with (?:the )?(?:two|both|2|double) wraps?", "to gap", "to the st with two wraps"),
+    _W(r"(ssk|k2tog|p2tog|skp\w*|ssp) (?:to close|across|over|closing) (?:the )?gap", r"\1", "ssk to close gap"),
+    _W(r"turn (?:the )?work(?:ing)?(?: around)?|turn[!]", "turn", "turn work"),
+    _W(r"(?:and|then) turn\b", ", turn", "and turn"),
+    # markers
+    _W(r"(?:slip|sl) (?:the )?(?:next |first |second |last )?(?:stitch )?(?:marker|mrk|mkr|m)(?=[\s,;.)]|$)(?! [ab]\b)", "sm", "sl m"),
+    _W(r"slm\b|slip mkr\b", "sm", "slm"),
+    _W(r"place (?:a |another )?(?:stitch )?(?:marker|mrk|m)\b(?: (?:to mark|for|at|as) [^,;.*]*| here)?", "pm", "place a marker"),
+    _W(r"pm (?:to mark|for|at|as) [^,;.*]*", "pm", "pm for beg of rnd"),
+    _W(r"(?:remove|rem) (?:the )?(?:next |first |second )?(?:stitch )?(?:marker|m)\b(?! [ab]\b)", "rm", "remove the marker"),
+    _W(r",? ?slipping (?:the |all )?markers?(?: as you (?:come|get) to them)?", "", "slipping markers"),
+    _W(r"(before|to) (?:the )?(?:next|first|second|third|fourth|last|beg(?:inning)?(?: of round)?|end of round) (?:marker|m|mrk)\b", r"\1 m", "to next marker"),
+    _W(r"(?:to|until) (\d+) (?:sts|st|stitches) before (?:the )?(?:instep|sole|corner|side|cent(?:er|re)|heel|thumb|gusset|middle|top|palm|back|front)(?: st(?:itch(?:es)?|s)?)?", r"to \1 sts before m", "to 3 sts before instep"),
+    _W(r"to (\d+|one|two|three) before (?:the )?(gap|marker|m|end)\b", r"to \1 sts before \2", "to 1 before the gap"),
+    _W(r"to within (\d+) (?:sts|st|stitches) of (?:the )?(end|marker|m|gap)", r"to \1 sts before \2", "to within 3 sts of marker"),
+    # how far
+    _W(r"until (?:there (?:are|is) )?(\d+) (?:sts|st|stitches|stitch) (?:remain|rem|are left|left|remaining|before (?:the )?end)(?: (?:on|of) (?:the |this |each )?(?:needle|row|round|rnd)(?: \d)?)?(?=,)", r"to last \1 sts", "k until 3 sts remain,"),
+    _W(r"(?:until|to) (\d+|one|two|three) (sts|st|stitches|stitch) before", r"to \1 \2 before", "until 1 st before gap"),
+    _W(r"(knit|k|purl|p) to (?:the )?last (\d+) (?:sts|stitches|st) (?:on|of) (?:needle|n) ?(\d)", r"needle \3: \1 to last \2 sts", "knit to last 3 sts on needle 1"),
+    _W(r"(needle 1: [^;]*); ?(?:k|knit|work) (?:even )?across (?:the )?instep(?: sts| stitches)?; ?(?:then )?", r"\1; needle 2: knit; needle 3: ", "needle 1: k1; k across instep; k1"),
+    _W(r"(?:to|until) (?:the )?last (?:stitch|st)\b", "to last 1 st", "to the last stitch"),
+    _W(r"to (?:the )?last (\d+)(?=\s*[,;])", r"to last \1 sts", "knit to the last 3,"),
+    _W(r"(k|p|knit|purl) ?(\d) more(?=[,;.]|$)", r"\1 \2", "knit 1 more"),
+    _W(rf"(?:work )?(?:the )?(?:next )?(?:rnd|row|round)(?: \d+)? of (?:the )?[\w ]{{1,24}}? over (?:the )?(?:next )?({COUNT})(?: {STS})?", r"k \1 sts", "work rnd 1 of chart A over 12 sts"),
+    _W(rf"(k|knit|p|purl) ?({COUNT})(?: {STS})? for (?:the )?(?:palm|back|front|instep|sole|heel|thumb)(?=[,;.])", r"\1 \2", "k20 for the palm,"),
+    _W(r"to (?:the )?last (\d+) (?:sts|stitches|st) (?:of|on) (?:this |the |each )?(?:half|needle|rnd|round|row|heel|sole|instep)(?: \d)?", r"to last \1 sts", "to last 3 sts of this half"),
+    _W(r"(?:all )?(?:the )?(?:way )?(?:right )?(?:to|until) (?:the )?(?:very )?end of (?:the |this )?(?:rnd|round|row|needle(?: \d)?|(?:heel|sole|instep)(?: sts| stitches)?|flap|half|needles?)", "to end", "to the end of the heel"),
+    _W(r"to beg(?:inning)? of (?:the )?(?:rnd|round)|to end of (?:the )?rnd|to end of r\b", "to end", "to beg of rnd"),
+    _W(r"(?:to|until) (?:the )?(?:bor|eor)\b(?: m\w*)?|(?:the|this) (?:round|rnd|row|needle) out\b", "to end", "to BOR"),
+    _W(r"all (?:the )?way (?:a)?round(?: the (?:hat|mitten|sock|needles))?|to (?:the )?end of (?:the )?round|all round\b|right round\b", "to end", "all the way round"),
+    _W(rf"(?:across|over) (?:all(?: of)?(?: the|these)? {COUNT}|(?:all|the|rem(?:aining)?|these|every)(?: of)?(?: the)?(?: rem(?:aining)?)?(?: \d+)?)(?: heel| instep| sole| held)? (?:sts|stitches)|across (?:the )?(?:row|round|rnd|needle)(?! \d)", "to end", "across all sts"),
+    _W(r"(knit|purl|k|p) (?:the )?(?:rem(?:aining)?|rest of (?:the )?|all|every)(?: of the)?(?: the)? ?(?:sts|stitches|stitch|round|rnd|row|needle)\b(?: (?:in|of) (?:the )?(?:round|rnd|row))?", r"\1 to end", "knit rem sts"),
+    _W(rf"(knit|k) ?({COUNT}) to cent(?:er|re)(?: back| of (?:the )?heel)?", r"\1 \2", "k7 to centre back"),
+    _W(r"(knit|purl|k|p) (?:the )?(?:whole|entire) (?:round|rnd|row)", r"\1 to end", "knit the whole round"),
+    _W(r"(k|p|knit|purl) across (?:them|these)(?: all)?", r"\1 to end", "knit across them"),
+    _W(r"(k|p|knit|purl) across(?=[,.;]|$)", r"\1 to end", "knit across"),
+    _W(r"(bind off|cast off|bo) (?:the )?(?:next|foll(?:owing)?|first) (\d)", r"\1 \2", "bind off the next 8"),
+    _W(rf"(knit|k) ?({COUNT}) (?:sts )?to (?:the )?(?:first|beg(?:inning)?|start|middle) [^,;.:]*", r"\1 \2", "knit 33 sts to the first instep st"),
+    _W(r",? ending with (?:a |the )?[kp]\d(?=[,.;])", "", ", ending with the p1,"),
+    _W(r"\* ?([^*]+?) ?\*,? rep(?:eat)? on (?:every|each|all)(?: \d| the)? needles?", r"each needle: \1", "*k to last 2 sts, k2tog*, repeat on every needle"),
+    # repeats
+    _W(r"\* ?([^*]+?) ?\*,? rep(?:eat)?(?:ed)? from \* to \*(?: to end| around| across)?", r"*\1; rep from * to end", "*k1, p1*, repeat from * to *"),
+    _W(r"\* ?((?:(?!\brep)[^*])+?) ?\*(?=\s*\.?$)", r"*\1; rep from * to end", "*k2, k2tog*"),
+    _W(r"\* ?([^*:;]+?) ?\* ?,? (?:rep(?:eat)?(?:ed)? )?(\d+|twice|two|three|four|five|six|seven|eight|nine|ten)( times)?(?! more)\b(?: in all| in total)?", r"[\1] \2\3", "*k14, k2tog* 4 times"),
+    _W(r"rib \*([^*]+)\*", r"work in [\1] rib", "rib *k2, p2*"),
+    _W(r"every st(?:itch)? of (?=every)", "", "every stitch of every round"),
+    _W(r"all around(?=[.;,]|$)", "around", "all around"),
+    _W(r"\* ?([^*:;]+?) ?\* ?,? ?rep(?:eat)?(?:ed)?(?: from \*)?(?: to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?| around| across)?(?=\s*[.(]|\s*$)", r"*\1; rep from * to end", "*k6, p2* repeat"),
+    _W(r"repeat from \* (?:all )?(?:a)?round(?: the)?(?: round| rnd)?", "rep from * to end", "repeat from * around"),
+    _W(r"(?:rep(?:eat)?|\*) ?(?:from|between) ?\*(?:s| and \*| to \*{1,2})?(?=[\s,.;])", "rep from *", "repeat between *s to end"),
+    _W(r"rep(?:eat)? (?=to (?:end|last|m\b|marker|\d+ sts? before)|across|around|twice|once|\d+ (?:more )?times|\d+ times)", "rep from * ", "repeat to end"),
+    _W(r"(rep(?:eat)? from \*) (?:to end of|across|over)? ?(?:the )?(?:round|rnd|row|needle)\b", r"\1 to end", "repeat from * across row"),
+    _W(r"(?<=[;,]) ?rep(?:eat)?(?=\s*\.?\s*$)", " rep from * to end", "; repeat"),
+    _W(r"(rep(?:eat)? from \*)(?=\s*[.(]|\s*$)", r"\1 to end", "rep from *."),
+    _W(r"(rep(?:eat)? from \*) (?:a )?(?:further|more) (\w+) times", r"\1 \2 more times", "rep from * a further 3 times"),
+    _W(r"(?:a )?further (\w+) times", r"\1 more times", "a further 7 times"),
+    _W(r"(\d+|twice|once|\w+) more times?(?: more)?", r"\1 more times", "once more times"),
+    # in pattern: what is on the needles is worked as it shows
+    _W(rf"(?:work|patt|rib) (?:even )?(?:across )?(?:the )?(?:next |first |held |instep |sole |following )*({COUNT})(?: (?:held |instep |sole )?{STS})?(?: of (?:the )?(?:round|rnd))?(?: in (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st)(?: as (?:set|est\w*))?)?(?!\d| ?(?:rounds?|rnds?|rows?|times|inch|in\b|cm|mm|\"|more|set))", r"k \1", "work 33 instep sts in pattern"),
+    _W(r"(?:work|patt|cont(?:inue)?) (?:even )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?: over)? (?=to\b)", "k ", "work in pattern to marker"),
+    _W(r"(?:work|knit|patt|k) (?:across )?(?:the )?(?:instep|sole|heel|top-of-foot|held|top of foot|thumb)(?: (?:sts|stitches|needle))?(?: (?:in|as) (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|set|est\w*)(?: as (?:set|est\w*))?)?(?=[,.;]|$)", "k to end", "work the instep sts in pattern"),
+    _W(r"(?:work|patt) (?:even |across )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?=[,.;\]]|$)", "k to end", "work in pattern"),
+    _W(r"(?:work|patt)(?: even)? (?=to (?:end|last|m\b|marker|\d))", "k ", "work to end"),
+    _W(r"work even(?=[,.;]|$)", "k to end", "work even"),
+    # picking up
+    _W(rf"pick(?:ing)? up and k(?:nit)? ?(?:the )?({COUNT})(?: {STS})? (?:down|up|from|on|at|in|into|across|around|over|along)(?: (?:the|each|one|this|first|other))* ", r"pick up and knit \1 sts along ", "pick up and knit 15 sts down the side"),
+    _W(r"pick(?:ing)? up and k(?:nit)? (\d+) extra (?:sts|st) ?(?=[,.;]|$)", r"pick up and knit \1 sts along corner", "pick up and knit 1 extra st"),
+    _W(rf"(along [a-z][a-z -]*?),? (?:and|plus|then) ({COUNT}) (?:more |extra )?(?:sts|st|stitches|stitch) (?:in|at|from|along|down|up|across)(?: (?:the|each|other))* ", r"\1, pick up and knit \2 sts along ", "along the flap and 1 st in the gap"),
+    # words that carry no more
+    _W(r"(?:heel|instep|sole|thumb|held|flap|gusset|top-of-foot|remaining|rem|live|resting|front|back) (sts|stitches|st)\b", r"\1", "heel sts"),
+    _W(r"(k|p|knit|purl) across (?:the )?(?:next |first |following |other )?(\d)", r"\1 \2", "knit across 18 sts"),
+    _W(r"(?<!up\sand\s)(k|p|knit|purl) ?(?:the )?(?:first|next|following|foll|other|last|same|rem|remaining) (\d)", r"\1 \2", "knit the first 9 sts"),
+    _W(r"(knit|purl|k|p) the (\d+)", r"\1 \2", "knit the 20 sts"),
+    _W(rf"(?<!up\sand\s)((?:k|p|knit|purl|work) ?{COUNT})(?: {STS})? (?:again|onto [^,;.]*|from (?:the )?[^,;.]*|of (?:the )?[^,;.]*|(?:on|along|over) (?:the )?[^,;.]*|you ignored)(?=[,;.]|$)", r"\1 sts", "k28 from the holder"),
+    _W(r"\bthen[, ]+", "", "then k1"),
+    _W(r"(?:again|loosely|carefully|firmly|tightly|gently|neatly)(?=[,;.]|$)", "", "loosely"),
+    _W(r"\bsts?\.(?= ?[,;])", "sts", "sts.,"),
+)  # fmt: skip
+
+
+class _Table(tuple[OwnWording, ...]):
+    """The rows, which show themselves by their name: they are a default in signatures."""
+
+    __slots__ = ()
+
+    def __repr__(self) -> str:
+        return "WORDINGS"
+
+
+WORDINGS: tuple[OwnWording, ...] = _Table(_ROWS)
+
+_FRACTIONS = {
+    "½": ".5", "¼": ".25", "¾": ".75", "⅓": ".33", "⅔": ".67", "⅛": ".125", "⅜": ".375",
+    "⅝": ".625", "⅞": ".875",
+}  # fmt: skip
+_FRACTION = re.compile(rf"(\d*)\s?([{''.join(_FRACTIONS)}])")
+_SLASHED = re.compile(r"(?<![\d/])(\d+)[ -](1/2|1/4|3/4|1/8|3/8|5/8|7/8)(?![\d/])")
+_BARE_SLASHED = re.compile(r"(?<![\d/.])(1/2|1/4|3/4)(?= ?(?:in|\"|″|inch))")
+_QUOTES = re.compile("[“”″‟]|''")
+_APOSTROPHES = re.compile("[’‘`]")
+_HARD_SPACE = re.compile("[\u00a0\u2009\u202f\t]")
+_AMPERSAND = re.compile(r"(?<!w)(?<!W)(?<!f) ?& ?(?![tTb])")
+
+
+_DOTTED = re.compile(
+    r"\b(?:rep|rnds|rows|sts)\. (?-i:[a-z])|\b(?:[KP]|sl)\.\s?\d|\bw\.f|\b[KP]\. (?:to|across|first|the)\b|\.\s?—",
+    re.IGNORECASE,
+)
+_DOTS = (  # "K.2, P.2 tog.": every short word with a full stop, as old books have it
+    (re.compile(r"\b(K|P)\.\s?(?=\d)", re.IGNORECASE), r"\1"),
+    (re.compile(r"\b([KkPp])\.(?= [a-z])"), r"\1"),
+    (re.compile(r"\b([KkPp])\.(?=\s*[;,])"), r"\1"),
+    (re.compile(r"(?<=\dtog)\.(?=[,;:)]| [a-z(])", re.IGNORECASE), ""),
+    (re.compile(r"\bsl\.\s?(?=\d)", re.IGNORECASE), "sl "),
+    (re.compile(r"(?<=\dtog)\.\s?(?=tbl)", re.IGNORECASE), " "),
+    (re.compile(r"\b(psso|tbl)\.", re.IGNORECASE), r"\1"),
+    (
+        re.compile(
+            r"\b(sl|inc|dec|rep|patt|cont|beg|foll|rem)\.(?= (?-i:[a-z0-9*]))", re.IGNORECASE
+        ),
+        r"\1",
+    ),
+    (re.compile(r"\b(tog|sts?|rows?|rnds?|ins?)\.(?=[,;:)]| [a-z(])"), r"\1"),
+    (re.compile(r"\bp\.s\.s\.o\.?", re.IGNORECASE), "psso"),
+    (re.compile(r"\bw\.(?:f|fwd)\b\.?|\bw\.r\.n\.|\bm\.(?=1)", re.IGNORECASE), "yo"),
+    (re.compile(r"(?<=[a-z])\.?\s?—\s?(?=\S)", re.IGNORECASE), ": "),
+)
+
+
+_NAMES = "|".join(NUMBER_WORDS)
+_SPELT = re.compile(
+    rf"\b(?:{_NAMES})\s*[(\[](?:{_NAMES}|\d+)(?:\s*[,:;]\s*(?:{_NAMES}|\d+))*[)\]]", re.IGNORECASE
+)  # "seven (eight) more times"
+
+
+def _in_figures(match: re.Match[str]) -> str:
+    return re.sub(
+        rf"\b(?:{_NAMES})\b",
+        lambda word: str(1 + NUMBER_WORDS.index(word[0].lower())),
+        match[0],
+        flags=re.IGNORECASE,
+    )
+
+
+def _slash(text: str) -> str:
+    over, under = text.split("/")
+    return f"{int(over) / int(under):g}"
+
+
+def tidied(said: MappedText) -> MappedText:
+    """Return the text with plain quotes, spaces and decimal fractions."""
+    if _SPELT.search(said.text):
+        said = said.sub(_SPELT, _in_figures)
+    if _DOTTED.search(said.text):
+        for pattern, means in _DOTS:
+            said = said.sub(pattern, means)
+    if said.text.isascii() and not re.search(r"\d/\d|&|``|''", said.text):
+        return said
+    said = said.sub(_HARD_SPACE, " ").sub(_QUOTES, '"').sub(_APOSTROPHES, "'")
+    said = said.sub(_FRACTION, lambda match: (match[1] or "0") + _FRACTIONS[match[2]])
+    said = said.sub(_SLASHED, lambda match: f"{int(match[1]) + float(_slash(match[2])):g}")
+    said = said.sub(_BARE_SLASHED, lambda match: _slash(match[1]))
+    return said.sub(_AMPERSAND, " and ")
+
+
+def in_our_words(said: MappedText, wordings: Iterable[OwnWording] = WORDINGS) -> MappedText:
+    """Return a sentence with what the table knows put in our words."""
+    small = in_small(said.text)
+    for wording in wordings:
+        if can_match(wording.said, small):
+            after = said.sub(wording.compiled, wording.means)
+            if after is not said:
+                said, small = after, in_small(after.text)
+    return said
+
+
+@lru_cache(maxsize=8192)
+def usual_words(text: str) -> MappedText:
+    """Return a sentence with what the package's own table knows put in our words."""
+    return in_our_words(MappedText.of(text))

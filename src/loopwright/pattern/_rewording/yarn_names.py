@@ -1,0 +1,87 @@
+"""What people call yarns, MC and CC, main and contrast colour, as the language has it.
+
+MC is the yarn called main: the one in hand where nothing else was said.
+"""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.wordings import COLOUR
+
+__all__ = ["with_yarns", "yarn_first"]
+
+_CALLED = rf"(?P<yarn>{COLOUR.replace('(?:yarn|colou?r) [A-E]', 'colou?r [A-E]')})\b"
+_WORK = r"(?=(?:k|p|knit|purl|work|cast|co|rep|repeat|cont|continue)\b|k\d|p\d|\*|\[|\()"
+_DYED = re.compile(
+    r"(?:the )?(?!mc|cc|c\d|colou?r|yarn)([a-z]{3,})(?: (?:yarn|wool|colou?r))?", re.IGNORECASE
+)
+_FIRST = re.compile(
+    r"\s*(?:with|using) (?:yarn (?P<word>[\w -]{1,30}?)|(?P<letter>[A-E]\d?))(?: only)?, ?" + _WORK,
+    re.IGNORECASE,
+)
+_CAST_ON = re.compile(
+    r"^(?P<on>\s*(?:cast on|co) [^;.]*?),? (?:with|using|in) "
+    rf"(?:{_CALLED}|(?:yarn )?(?P<word>[A-E]\d?))(?=[,.;]|$)",
+    re.IGNORECASE,
+)
+_AMID = re.compile(rf"\b(?:with|using|in) {_CALLED}(?: only)?,? (?:and )?{_WORK}", re.IGNORECASE)
+_ROUND = re.compile(
+    rf"\b(?P<stitch>knit|purl|k|p)(?: to end)? (?:in|with|using) {_CALLED}(?: only)?(?=[,.;]|$)",
+    re.IGNORECASE,
+)
+_BEHIND = re.compile(
+    rf"\b(?P<run>(?:[kpKP]|[Kk]nit|[Pp]url) ?\d+)(?: (?:in|with|using))? "
+    rf"(?:(?i:{_CALLED})|(?P<word>[A-E])(?=[,;.\])]|$))"
+)
+_TAKEN = re.compile(
+    rf"\b(?:(?P<join>join|rejoin)|change to|use|switch to)(?: in)?(?: the)? {_CALLED}",
+    re.IGNORECASE,
+)
+
+
+def with_yarns(said: MappedText) -> MappedText:
+    """Put "With MC, k2" as "with yarn main, k2", and the like.
+
+    Examples
+    --------
+    >>> for text in ("Rnd 1: With MC, k2", "Rnd 2: *K3 MC, k1 CC; rep from *", "Change to CC"):
+    ...     print(with_yarns(MappedText.of(text)).text)
+    Rnd 1: with yarn main, k2
+    Rnd 2: *K3 in yarn main, k1 in yarn CC; rep from *
+    change to yarn CC
+    """
+    said = said.sub(_CAST_ON, lambda m: f"with {_yarn(m)}, {m['on'].strip().lower()}")
+    said = said.sub(_BEHIND, lambda m: f"{m['run']} in {_yarn(m)}")
+    said = said.sub(_TAKEN, lambda m: f"{m['join'] or 'change to'} {_yarn(m)}")
+    said = said.sub(_ROUND, lambda m: f"with {_yarn(m)}, {m['stitch']} to end")
+    return said.sub(_AMID, lambda m: f"with {_yarn(m)}, ")
+
+
+def _yarn(match: re.Match[str]) -> str:
+    """Return the name that the language gives it."""
+    called = " ".join((match["yarn"] or match["word"]).split())
+    lower = called.lower()
+    if lower == "mc" or lower.startswith("main"):
+        return "yarn main"
+    if lower.startswith("contrast"):
+        return "yarn CC"
+    if bare := _DYED.fullmatch(called):
+        return f"yarn {bare[1].lower()}"
+    return f"yarn {called.split()[-1] if lower.startswith(('colo', 'yarn')) else called.upper()}"
+
+
+def yarn_first(said: MappedText) -> tuple[str, MappedText] | None:
+    """Return the yarn that a sentence begins with, and the rest of it.
+
+    Examples
+    --------
+    >>> name, rest = yarn_first(MappedText.of("With B, knit 2 rnds."))
+    >>> name, rest.text
+    ('B', 'knit 2 rnds.')
+    """
+    match = _FIRST.match(said.text)
+    if match is None:
+        return None
+    return match["word"] or match["letter"], said.piece(match.end(), len(said.text))
