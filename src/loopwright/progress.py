@@ -26,7 +26,7 @@ __all__ = ["Progress", "advance", "share", "watched"]
 Progress: TypeAlias = Callable[[int, int, str], object]
 """Is given what is done, of how much, and what is being worked on; stops the work by raising."""
 
-_OF: Final = 1000  # parts of the whole that are told
+_OF: Final = 1000  # parts of the whole that are reported
 _PAUSE_S: Final = 0.1  # between two calls, so that telling costs nothing
 
 
@@ -36,7 +36,7 @@ class _Watch:
     begun: float = 0.0  # how much of the whole was done when the present part began
     part: float = 1.0  # how much of the whole that part is
     what: str = ""
-    told_s: float = -1.0  # when it was told last
+    told_s: float = -1.0  # when it was reported last
 
 
 _WATCH: ContextVar[_Watch | None] = ContextVar("loopwright_watch", default=None)

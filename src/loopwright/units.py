@@ -96,7 +96,7 @@ for _line in _YARN_COUNTS:
 
 if TYPE_CHECKING:
     # What pint's own classes do, in types that are known in full: pint's are not, and whoever
-    # multiplied by one of the units below would be told so by a strict type checker.
+    # multiplied by one of the units below would get an error from a strict type checker.
     class Unit(Protocol):
         """A unit, by which a number is multiplied to make a quantity."""
 

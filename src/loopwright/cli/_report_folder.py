@@ -110,7 +110,7 @@ def _throw_away(beside: Path) -> None:
     """Throw a place away, its lock last: killed amid that, it is still known as our own."""
     shutil.rmtree(beside / _GONE, ignore_errors=True)
     with suppress(OSError):
-        # Half thrown away, an old report couldn't be told from what somebody else made.
+        # Half thrown away, an old report couldn't be told apart from what somebody else made.
         os.replace(beside / "old", beside / _GONE)
     for name in ("new", _GONE):
         shutil.rmtree(beside / name, ignore_errors=True)
@@ -162,7 +162,7 @@ def _recover_from(beside: Path, folder: Path) -> None:
 
 
 def change_places(beside: Path, folder: Path) -> None:
-    """Put ``new`` of a place where `folder` is, which comes to be ``old`` there or ``new``."""
+    """Put ``new`` of a place where `folder` is, which becomes ``old`` there or ``new``."""
     if not folder.exists():
         os.replace(beside / "new", folder)
         return

@@ -99,11 +99,11 @@ class DesignFile:
 
         Examples
         --------
-        >>> told = read_design('''
+        >>> file = read_design('''
         ... gauge = {stitches = 300, rounds = 400, over = "10 cm"}
         ... foot = {length = "24 cm", ball_girth = "22 cm"}
         ... ''')
-        >>> for remark in told.remarks():
+        >>> for remark in file.remarks():
         ...     print(remark)
         Gauge: 300 stitches to 10 cm, more than any yarn for socks has (mostly 24 to 44): were they
         counted over another length?
@@ -128,7 +128,7 @@ class DesignFile:
 
         Examples
         --------
-        >>> told = read_design('''
+        >>> file = read_design('''
         ... title = "Pier socks"
         ... gauge = {stitches = 32, rounds = 44, over = "10 cm"}
         ... [[sizes]]
@@ -170,7 +170,7 @@ def read_design(
         run: they can do whatever you can, so that by default none is and the key is refused.
     folder : path, optional
         Where the designs and patterns stand that ``[[measured]]`` names; without it only pieces of
-        this design can be told.
+        this design can be named.
 
     Raises
     ------
@@ -179,16 +179,16 @@ def read_design(
 
     Examples
     --------
-    >>> told = read_design('''
+    >>> file = read_design('''
     ... title = "Pier socks"
     ... gauge = {stitches = 32, rounds = 44, over = "10 cm"}
     ... [foot]
     ... length = "24.6 cm"
     ... ball_girth = "22.5 cm"
     ... ''')
-    >>> told.design.socks[0][1].plan().stitches.count
+    >>> file.design.socks[0][1].plan().stitches.count
     64
-    >>> told.pattern().title
+    >>> file.pattern().title
     'Pier socks'
     """
     document = parse(text)

@@ -18,7 +18,7 @@ from loopwright.fabric.fabric import Fabric
 
 __all__ = ["MOST", "passed"]
 
-MOST: Final = 200  # stitches; a float that is longer is told as this long
+MOST: Final = 200  # stitches; a float that is longer counts as this long
 _Array = NDArray[np.int64]
 
 

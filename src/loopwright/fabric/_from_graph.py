@@ -469,7 +469,7 @@ class _Columns:
         return flags
 
     def _courses(self, parent: list[int], child: list[int], turned: list[bool]) -> list[int]:
-        """Return the courses: those told, or one above the highest below, never sinking."""
+        """Return the courses: those given, or one above the highest below, never sinking."""
         if all("course" in data for data in self.data):
             return [int(data["course"]) for data in self.data]
         below: dict[int, int] = {}
@@ -488,7 +488,7 @@ class _Columns:
     def _carried(
         self, kinds: list[int], parent: list[int], sides: list[int]
     ) -> tuple[dict[str, list[int]], dict[str, list[int]], set[int]]:
-        """Return what is on needles and holders, as told, or what nothing is drawn through."""
+        """Return what is on needles and holders, as given, or what nothing is drawn through."""
         told: dict[str, list[tuple[int, int]]] = {}
         above = set(parent)
         for loop, data in enumerate(self.data):
@@ -535,7 +535,7 @@ def require_a_surface(graph: nx.Graph, fabric: Surfaced, doubts: Doubts) -> None
     Raises
     ------
     GraphError
-        Names the loops where rows run both ways, or those whose sides have to be told.
+        Names the loops where rows run both ways, or those whose sides have to be given.
     """
     untold = tuple(n for n, data in graph.nodes(data=True) if "side" not in data)
     if not untold and not doubts:

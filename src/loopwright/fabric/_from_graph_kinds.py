@@ -1,4 +1,4 @@
-"""Which stitch made each loop: told and checked against its edges, or found from them."""
+"""Which stitch made each loop: given and checked against its edges, or found from them."""
 
 from __future__ import annotations
 
@@ -198,7 +198,7 @@ def violations_of_stitches(
     child: list[int],
     info: list[int],
 ) -> None:
-    """Write down where a stitch that was told contradicts the edges of its loop."""
+    """Write down where a given stitch contradicts the edges of its loop."""
     rows = loops.table.rows
     wrap = loops.table.of_kind(Kind.WRAP)
     below: dict[int, list[int]] = {}

@@ -1,4 +1,4 @@
-"""On which flank of its yarn each loop is worked: told, or found from the rows it stands in.
+"""On which flank of its yarn each loop is worked: given, or found from the rows it stands in.
 
 Of two loops that follow each other on a yarn, drawn through two neighbours, both were worked the
 way that the neighbours' yarn runs, or both against it. So sides hang together, and are found once

@@ -46,7 +46,7 @@ class Compared:
         return self.sample.shape
 
 
-_ALIKE: Final = 0.01  # chances that differ by less are told as one
+_ALIKE: Final = 0.01  # chances that differ by less count as one
 
 Value: TypeAlias = float | int | str
 

@@ -130,33 +130,33 @@ def _calculated(piece: Measured) -> dict[str, float]:
     return found | ({"heel_girth": lines.heel.length_mm} if lines.heel else {})
 
 
-def with_hands(told: DesignFile, *, progress: Progress | None = None) -> DesignFile:
+def with_hands(design_file: DesignFile, *, progress: Progress | None = None) -> DesignFile:
     """Return a design whose socks know what its measured pieces say of the hands that knit them.
 
     As it is where nothing was measured, or the socks know already.
 
     Parameters
     ----------
-    told : DesignFile
+    design_file : DesignFile
     progress : callable, optional
         Is given what is done, of how much, and what; see `loopwright.progress`.
 
     Examples
     --------
     >>> from loopwright.design import read_design
-    >>> told = read_design('''
+    >>> design_file = read_design('''
     ... gauge = {stitches = 14, rounds = 20, over = "10 cm"}
     ... foot = {length = "16 cm", ball_girth = "15.5 cm"}
     ... [[measured]]
     ... foot_girth = "13.6 cm"
     ... ''')
-    >>> ((_, sock),) = with_hands(told).design.socks
+    >>> ((_, sock),) = with_hands(design_file).design.socks
     >>> sock.hands.pieces
     1
     """
-    socks = told.design.socks
-    if not told.measured or any(sock.hands for _, sock in socks):
-        return told
-    hands = hands_of(told.measured, progress=progress)
+    socks = design_file.design.socks
+    if not design_file.measured or any(sock.hands for _, sock in socks):
+        return design_file
+    hands = hands_of(design_file.measured, progress=progress)
     known = {name: attrs.evolve(sock, hands=hands) for name, sock in socks}
-    return attrs.evolve(told, design=Design(told.design.title, known))
+    return attrs.evolve(design_file, design=Design(design_file.design.title, known))

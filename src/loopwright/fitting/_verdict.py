@@ -83,20 +83,20 @@ class Verdict:
     --------
     >>> heel = Sits("heel", Feel.TIGHT, tight=0.76, loose=0.0)
     >>> ball = Sits("ball", Feel.EASY, tight=0.0, loose=0.01)
-    >>> told = Verdict(goes_on=0.44, through="the leg over the heel", stretch=1.69, limit=1.68,
+    >>> verdict = Verdict(goes_on=0.44, through="the leg over the heel", stretch=1.69, limit=1.68,
     ...                places=(ball, heel), unjudged=("instep",))
-    >>> for line in told.lines:
+    >>> for line in verdict.lines:
     ...     print(line)
     It will hardly go on: the leg must stretch 1.69 times to pass the heel, where such fabric
     gives about 1.68 times (chance that it goes on: 44 %).
     Tight at the heel (76 %); easy at the ball. Not judged: instep (measure it).
-    >>> told.is_on, told.is_good, [sits.place for sits in told.tight]
+    >>> verdict.is_on, verdict.is_good, [sits.place for sits in verdict.tight]
     (False, False, ['heel'])
-    >>> told.on, told.is_sure, told.loose, told.perhaps_tight, heel.where
+    >>> verdict.on, verdict.is_sure, verdict.loose, verdict.perhaps_tight, heel.where
     ('will hardly go on', False, (), (), 'at the heel')
-    >>> told.short
+    >>> verdict.short
     'will hardly go on (44 %); tight at the heel (76 %)'
-    >>> told.to_dict()["goes_on"], told.to_dict()["tight"]
+    >>> verdict.to_dict()["goes_on"], verdict.to_dict()["tight"]
     (0.44, {'heel': 0.76})
     """
 
@@ -164,10 +164,10 @@ class Verdict:
         """The same in half a line, for tables: only what is to be mended, or that nothing is."""
         bad = [_with_chance("tight", self.tight, "tight"),
                _with_chance("loose", self.loose, "loose")]  # fmt: skip
-        told = [text for text in bad if text]
-        if not told:
-            told = [_with_chance("perhaps tight", self.perhaps_tight, "tight") or "sits well"]
-        return "; ".join([f"{self.on} ({per_cent(self.goes_on)})", *told])
+        parts = [text for text in bad if text]
+        if not parts:
+            parts = [_with_chance("perhaps tight", self.perhaps_tight, "tight") or "sits well"]
+        return "; ".join([f"{self.on} ({per_cent(self.goes_on)})", *parts])
 
     @property
     def _going_on(self) -> str:
@@ -182,7 +182,7 @@ class Verdict:
 
     @property
     def _sitting(self) -> str:
-        told = [
+        parts = [
             _with_chance("tight", self.tight, "tight"),
             _with_chance("loose", self.loose, "loose"),
             _with_chance("perhaps tight", self.perhaps_tight, "tight"),
@@ -191,8 +191,8 @@ class Verdict:
         for feel in (Feel.CLOSE, Feel.EASY, Feel.LOOSE):
             rest = [one.where for one in self.places if one.feel is feel and one not in said]
             word = "rather loose" if feel is Feel.LOOSE else feel.value
-            told.append(f"{word} {_listed(rest)}" if rest else "")
-        text = "; ".join(filter(None, told))
+            parts.append(f"{word} {_listed(rest)}" if rest else "")
+        text = "; ".join(filter(None, parts))
         out = f" Not judged: {', '.join(self.unjudged)} (measure it)." if self.unjudged else ""
         return f"{text[:1].upper()}{text[1:]}.{out}"
 

@@ -1,4 +1,4 @@
-"""Which cloth each loop stands in, told from the graph alone.
+"""Which cloth each loop stands in, found from the graph alone.
 
 Slip stitch: a loop between two that were carried past its row, its neighbours in the row, and what
 is worked into all of these in the row after. Garter and seed stitch: knit on purl and purl on knit,

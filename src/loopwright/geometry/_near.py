@@ -82,7 +82,7 @@ def begin_near(fabric: Fabric, other: Fabric, place_mm: Floats) -> Floats | None
 def _placed(
     theirs: _Courses, course: Ints, along: Floats, back: NDArray[np.bool_], place_mm: Floats
 ) -> Floats:
-    """Points so far along courses, told the way in which the new course runs."""
+    """Points so far along courses, in the direction in which the new course runs."""
     count, first = theirs.count[course], theirs.first[course]
     share = np.where(back == theirs.backwards[course], along, 1 - along)
     where = np.clip(share * count - 0.5, 0, count - 1)

@@ -9,7 +9,7 @@ Energy, with lengths in mm and the stiffness of one edge as the unit of force pe
 
 L is the cotangent Laplacian of the cells laid flat, without rows for the boundary, so a fabric
 bent along a cylinder or cone costs what its curvature says and a flat one nothing. The hinges are
-told in `loopwright.geometry._hinges`. V is the volume with openings closed (see
+described in `loopwright.geometry._hinges`. V is the volume with openings closed (see
 `loopwright.geometry._enclosed_volume`); its slope is taken anew every few steps. The farther a
 piece lies open, the less pressure it holds, and the more bending is laid on it instead: b and p
 are those of a closed sock.

@@ -1,4 +1,4 @@
-"""A panel: a stitch pattern told once, whose next round is worked wherever a round says so.
+"""A panel: a stitch pattern described once, whose next round is worked wherever a round says so.
 
 So a round that shapes a gusset says "instep: work panel; sole: k1, ssk ...", and says the same in
 every repeat, whichever round of the panel is due.

@@ -121,7 +121,7 @@ __all__ = [
 ]
 
 
-# Names that text leaves out: there is one yarn, and one waste yarn, unless it is told otherwise.
+# Names that text leaves out: there is one yarn, and one waste yarn, unless a step says otherwise.
 MAIN, WASTE = "main", "waste"
 
 

@@ -26,7 +26,7 @@ __all__ = ["draw_shape", "draw_surface", "fabric_of", "view_of"]
 
 _LAYERS = 24  # depths that are told apart; a sock seen from its side hides little of itself
 _SHADES = 5
-_STEPS = 28  # colours of a scale that are told apart
+_STEPS = 28  # different colours of a scale
 _TRIANGLE = "M%.1f %.1fL%.1f %.1fL%.1f %.1fZ"
 
 

@@ -74,7 +74,7 @@ def group(children: Iterable[ET.Element], **attributes: object) -> ET.Element:
 
 
 def line(x1: float, y1: float, x2: float, y2: float, **attributes: object) -> ET.Element:
-    """Return a straight line, in ink unless told otherwise."""
+    """Return a straight line, in ink unless another colour is given."""
     given = {"x1": float(x1), "y1": float(y1), "x2": float(x2), "y2": float(y2), "stroke": INK}
     return _element("line", (), {**given, **attributes})
 
@@ -95,7 +95,7 @@ def circle(x: float, y: float, radius: float, **attributes: object) -> ET.Elemen
 
 
 def path(d: str, **attributes: object) -> ET.Element:
-    """Return a path without filling, in ink unless told otherwise."""
+    """Return a path without filling, in ink unless another colour is given."""
     return _element("path", (), {"d": d, "fill": "none", "stroke": INK, **attributes})
 
 

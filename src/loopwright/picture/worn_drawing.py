@@ -4,7 +4,7 @@ Before a sock is drawn onto the form, its girths say how far each place must str
 coloured by that, and between the places by what lies between.
 
 One scale for every sock, place and direction: that of `loopwright.fitting.limits`. The harder of
-the two directions counts, told as the stretch across that pulls as hard.
+the two directions counts, given as the stretch across that pulls as hard.
 """
 
 from __future__ import annotations

@@ -42,7 +42,7 @@ _PAIR = 2
 
 
 def report_of(
-    told: DesignFile,
+    design_file: DesignFile,
     *,
     documents: Collection[DocumentKind] = tuple(DocumentKind),
     progress: Progress | None = None,
@@ -51,7 +51,7 @@ def report_of(
 
     Parameters
     ----------
-    told : DesignFile
+    design_file : DesignFile
     documents : collection of DocumentKind
         What it is for: nothing is worked out that none of them shows. Only the record says how
         the sock fits.
@@ -66,12 +66,12 @@ def report_of(
     Examples
     --------
     >>> from loopwright.design import read_design
-    >>> told = read_design('''
+    >>> design_file = read_design('''
     ... title = "Pier socks"
     ... gauge = {stitches = 20, rounds = 28, over = "10 cm"}
     ... foot = {length = "16 cm", ball_girth = "15 cm"}
     ... ''')
-    >>> report = report_of(told)
+    >>> report = report_of(design_file)
     >>> [size.verdict.ok for size in report.sizes]
     [True]
     >>> for picture in report.sizes[0].pictures:
@@ -82,20 +82,24 @@ def report_of(
 
     For a class:
 
-    >>> handout = report_of(told, documents=[DocumentKind.HANDOUT])
+    >>> handout = report_of(design_file, documents=[DocumentKind.HANDOUT])
     >>> handout.sizes[0].fit is None, len(handout.sizes[0].pictures)
     (True, 2)
     """
     with watched(progress):
-        return _report(told, frozenset(map(DocumentKind, documents)))
+        return _report(design_file, frozenset(map(DocumentKind, documents)))
 
 
-def _report(told: DesignFile, wanted: frozenset[DocumentKind]) -> SockReport:
-    parts = len(told.design.socks) + 1
+def _report(design_file: DesignFile, wanted: frozenset[DocumentKind]) -> SockReport:
+    parts = len(design_file.design.socks) + 1
     with share(0, parts, "the hands"):
-        told = with_hands(told)
-    pattern = explained(told.pattern(), words=told.words, stitches=told.design.socks[0][1].table)
-    socks = told.design.socks
+        design_file = with_hands(design_file)
+    pattern = explained(
+        design_file.pattern(),
+        words=design_file.words,
+        stitches=design_file.design.socks[0][1].table,
+    )
+    socks = design_file.design.socks
     sizes = []
     for place, (name, sock) in enumerate(socks):
         with share(place + 1, parts, f"size {name}" if name else "the sock"):
@@ -104,15 +108,15 @@ def _report(told: DesignFile, wanted: frozenset[DocumentKind]) -> SockReport:
     first = socks[0][1]
     return SockReport(
         # A document without a title can't be read aloud (ISO 14289-1, 7.1).
-        title=told.design.title or "Socks",
-        summary=told.summary,
+        title=design_file.design.title or "Socks",
+        summary=design_file.summary,
         pattern=pattern,
         gauge=first.gauge,
         sizes=tuple(sizes),
         schematic=_schematic({name: dimensions(sock.plan()) for name, sock in socks}),
         yarn=first.yarn,
-        front=told.front,
-        photo=told.photo,
+        front=design_file.front,
+        photo=design_file.photo,
         documents=wanted,
     )
 

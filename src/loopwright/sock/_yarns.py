@@ -115,7 +115,7 @@ class SockStripes:
     bands : tuple of (str, int)
         Yarn and rounds of each stripe of the sequence.
     parts : tuple of SockPart or str
-        Parts that are striped, leg and foot unless told otherwise.
+        Parts that are striped, leg and foot unless others are named.
 
     Examples
     --------

@@ -217,7 +217,7 @@ def read_feet(
     FootError
         A cell that holds no length or sex; says its row and column.
     StudyError
-        No column of a foot's measures, or one whose unit isn't told.
+        No column of a foot's measures, or one without its unit.
 
     Examples
     --------
@@ -365,7 +365,7 @@ def _read_csv(path: Path) -> pd.DataFrame:
         is_large = path.stat().st_size > _LARGEST or heads.count(b",") > _MOST_COLUMNS
         if is_large or len(heads) == _LONGEST_HEADS:
             raise ValueError(_TOO_LARGE)
-    # All as text: what isn't a number is then told with its row.
+    # All as text: what isn't a number is then reported with its row.
     with warnings.catch_warnings():  # a row that is too long would be cut, or shifted
         warnings.simplefilter("error", pd.errors.ParserWarning)
         return pd.read_csv(

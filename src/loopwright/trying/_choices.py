@@ -36,7 +36,7 @@ _NAMED: Final[dict[str, Callable[[str], Any]]] = {
     "heel": heel_named, "toe": toe_named, "leg": leg_named, "cuff": cuff_named,
 }  # fmt: skip
 _MOST: Final = 9999  # no number of a sock comes near
-_LONGEST: Final = 60  # letters of a word that is told back
+_LONGEST: Final = 60  # letters of a word that is repeated back
 _FIT: Final = {"ease": ("ease", 0.01), "share": ("share", 0.01),
                "length_ease": ("length_ease_mm", 10.0)}  # fmt: skip
 
@@ -196,7 +196,7 @@ def refusal_words(error: LoopwrightError) -> str:
 
 
 def place_of(error: LoopwrightError) -> str:
-    """Return the key of the control that an error is about; empty where that isn't told."""
+    """Return the key of the control that an error is about; empty where it doesn't say."""
     if isinstance(error, DesignError):
         return error.key
     if isinstance(error, GaugeError):

@@ -103,7 +103,7 @@ class Control:
     options : tuple of str
         Of a choice.
     usual : float, optional
-        What it comes to where the value is None; such a control can be left.
+        The number it has where the value is None; such a control can be left.
     can_be_left : bool
     about : str
         One sentence more.
@@ -290,7 +290,7 @@ def _options(hint: Any) -> tuple[str, ...]:
 
 
 def _usual(part: Any, path: tuple[str, ...], numbers: Any) -> int | None:
-    """Return what a count comes to where it is left; it has the same name among the numbers."""
+    """Return the number of a count that is left free; it has the same name among the numbers."""
     path = ("top",) if path == ("widest",) else path
     for name in path:
         numbers = getattr(numbers, name, None)

@@ -163,7 +163,7 @@ def _heel_parts(sock: Sock, sits: Fit, parts: Mapping[str, float] | None) -> lis
     """Return where the tape over the heel lies: in words, mm at rest, and on the foot.
 
     On the foot all parts are stretched alike, as far as is known; without parts that were traced
-    on a shape the instep's stitches are told, and the rest.
+    on a shape the number is the instep's stitches, and the rest.
     """
     heel = sits.at("heel")
     if parts is None:

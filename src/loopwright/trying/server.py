@@ -232,7 +232,7 @@ def serve(bench: Bench, *, port: int = 0, on_ready: Callable[[str], object]) -> 
     with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as listening:
         try:
             listening.bind((HOST, port))
-            listening.listen(_MOST_AT_ONCE)  # from here on who is told the address is heard
+            listening.listen(_MOST_AT_ONCE)  # from here on whoever has the address is heard
         except (OSError, OverflowError) as error:
             reason = getattr(error, "strerror", None) or str(error)
             raise FileError(f"port {port}", reason.lower(), "name another, or none") from error

@@ -42,7 +42,7 @@ class Course:
         `Round`, `Row` or `Part`.
     phrase : Phrase
     before, after : int, stitches
-        On the needles, all told.
+        On the needles, all together.
     side : Side or None
     """
 

@@ -104,7 +104,7 @@ FAR = (0.7, 1.4)  # rounds over those of the gauge: ribs and edges are of anothe
 
 
 def lengths(text: str) -> Iterator[Finding]:
-    r"""Find lengths whose number of rounds is told, and is not that of the gauge.
+    r"""Find lengths whose number of rounds is stated, and is not that of the gauge.
 
     Examples
     --------

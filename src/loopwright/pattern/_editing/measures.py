@@ -94,7 +94,7 @@ def measures(
 
 @attrs.frozen
 class _Worked:
-    """What working one size comes to: counts of rounds, and stitches in all."""
+    """What working one size takes: counts of rounds, and stitches in all."""
 
     counts: tuple[int, ...]
     total: int
