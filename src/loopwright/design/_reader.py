@@ -138,7 +138,7 @@ class DesignFile:
         ... name = "M"
         ... length = "25 cm"
         ... ''')
-        >>> alone = told.one_size("M")
+        >>> alone = file.one_size("M")
         >>> alone.design.title, alone.design.sizes
         ('Pier socks, size M', ('',))
         """

@@ -1,7 +1,7 @@
 """Techniques in words, for what the steps of a pattern use, in the order in which they come.
 
-The texts stand in ``assets/techniques.toml``; a technique is described where a step of its kind stands
-in the pattern, with the numbers of that step where they matter.
+The texts stand in ``assets/techniques.toml``; a technique is described where a step of its kind
+stands in the pattern, with the numbers of that step where they matter.
 """
 
 from __future__ import annotations
