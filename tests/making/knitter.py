@@ -356,6 +356,8 @@ class Knitter:
 
     def remove(self, name: str) -> None:
         self.gone |= set(self.strands[name])
+        for token in self.strands[name]:
+            self.wraps.pop(token, None)
         self.edges.remove_nodes_from(self.strands[name])
 
     def bind_off(self, count: int, how: str) -> bool:

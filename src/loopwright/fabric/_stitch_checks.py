@@ -468,8 +468,10 @@ class _Beside:
             return start
         fabric = self.fabric
         first, last = (np.full(self.size, -1, dtype=np.int64) for _ in range(2))
-        last[fabric.child] = fabric.parent
-        first[fabric.child[::-1]] = fabric.parent[::-1]
+        drawn = (fabric.info & CHAIN) == 0  # what was passed over stands beside, not below
+        parent, child = fabric.parent[drawn], fabric.child[drawn]
+        last[child] = parent
+        first[child[::-1]] = parent[::-1]
         below, other = last[start], first[stop]
         known = (below >= 0) & (other >= 0)
         near = known & (below == other)

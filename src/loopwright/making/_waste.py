@@ -290,6 +290,8 @@ def _take_out(work: Work, name: str, opening: _Opening) -> None:
     columns = work.columns
     columns.loops.flags[opening.waste] |= GONE
     columns.loops.next[opening.waste] = -1
+    for loop in opening.waste.tolist():  # a wrap that waits beside it has nothing to wait for
+        work._wraps.pop(loop, None)
     gone = (columns.loops.flags[: columns.loops.size] & GONE) != 0
     through, beside = columns.through, columns.beside
     parent, child = through.parent[: through.size], through.child[: through.size]
