@@ -19,19 +19,25 @@ from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import items_of, rewritten, rounds_in, steps_in, things_in
 from loopwright.pattern._editing.chains import chains
+from loopwright.pattern._editing.definitions import definitions
 from loopwright.pattern._editing.entries import sized_numbers
 from loopwright.pattern._editing.findings import ERROR, NOTE, WARNING, Finding, Review
 from loopwright.pattern._editing.girths import girths, lengths
+from loopwright.pattern._editing.known_numbers import known_numbers
 from loopwright.pattern._editing.lean_words import worded_leans
 from loopwright.pattern._editing.leans import leans
 from loopwright.pattern._editing.measures import amounts, measures
+from loopwright.pattern._editing.mirrors import mirrors
 from loopwright.pattern._editing.odd_ones import odd_ones
 from loopwright.pattern._editing.panels_told import panels_told
+from loopwright.pattern._editing.repeat_signs import repeat_signs
 from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import row_slips
 from loopwright.pattern._editing.spoken import spoken
 from loopwright.pattern._editing.standards import standards
 from loopwright.pattern._editing.sums import sums
+from loopwright.pattern._editing.tools_told import tools_told
+from loopwright.pattern._editing.turns_told import turns_told
 from loopwright.pattern._editing.wording import abbreviations, conversions, head, terms
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._knit import knitted
@@ -139,10 +145,16 @@ def _shown_alone(
         *girths(text),
         *lengths(text),
         *standards(text),
+        *definitions(text),
+        *tools_told(text),
+        *repeat_signs(sentences),
+        *turns_told(sentences),
+        *known_numbers(sentences),
     ]
     if unread:
         alone += chains(sentences)
     alone += [*worded_leans(sentences), *panels_told(sentences), *odd_ones(sentences)]
+    alone += mirrors(sentences)
     worked = ("mirror", "gap", "lean")
     known = {one.line for one in found if one.severity == ERROR or one.kind in worked}
     return [one for one in alone if one.line not in known]

@@ -30,24 +30,32 @@ _SEVERAL = re.compile(
 
 def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     """Find numbers of rows that are left out or doubled, and repeats of rows that are not there."""
-    section, seen, run = -1, set[int](), list[Spoken]()
+    section, seen, run, last = -1, set[int](), list[Spoken](), 0
+    before: list[Spoken] = []
     for one in sentences:
         if one.section != section:
             yield from _in_order(run)
-            section, seen, run = one.section, set(), []
+            section, seen, run, before = one.section, set(), [], []
         label = one.label
         if label is not None and label.numbers and label.course:
             if label.numbers[0] == 1:
                 yield from _in_order(run)
                 run = []
+            elif not seen:
+                yield from _begins_late(one, last)
             run.append(one)
             seen.update(label.numbers)
+            last = label.numbers[-1]
             yield from _as_many(one)
+            yield from _as_itself(one)
         elif label is None and _AGAIN.match(one.text):
             yield from _in_order(run)
             run = []
         if seen:
             yield from _there(one, seen)
+            yield from _these(one, run or before)
+        if run:
+            before = list(run)
     yield from _in_order(run)
 
 
@@ -111,4 +119,61 @@ def _as_many(one: Spoken) -> Iterator[Finding]:
             f"{plural(len(label.numbers), 'row')} can't be {plural(each, 'row')} repeated: "
             "which rows are meant?"
         )
+        yield Finding(WARNING, "numbers", said, place.line, place.column)
+
+
+def _begins_late(one: Spoken, last: int) -> Iterator[Finding]:
+    """Find a section whose rows begin with another number than 1, and go on from no others."""
+    label = one.label
+    assert label is not None
+    first = label.numbers[0]
+    if first in (1, last + 1) or label.which or _SEVERAL.search(one.text):
+        return
+    place = one.place()
+    said = (
+        f"the rows of this section begin with number {first}: was a row left out, or misnumbered?"
+    )
+    yield Finding(WARNING, "numbers", said, place.line, place.column)
+
+
+_AS_ONE = re.compile(
+    rf"\b(?:as|like|same as|rep(?:eat)?) (?:for )?(?:the )?{_ROWS} ?(?P<a>\d{{1,4}})\b(?! ?(?:of|from|to|-|–))",
+    re.IGNORECASE,
+)
+
+
+def _as_itself(one: Spoken) -> Iterator[Finding]:
+    """Find "round 4: as round 4": a row is as one before it."""
+    label = one.label
+    assert label is not None
+    match = _AS_ONE.search(one.text, one.start)
+    if match is None or label.which or int(match["a"]) < label.numbers[0]:
+        return
+    place = one.place(match.start())
+    said = f"row {label.numbers[0]} is to be as row {match['a']}, which is not before it"
+    yield Finding(WARNING, "numbers", said, place.line, place.column)
+
+
+_THESE = re.compile(
+    r"\b(?:rep(?:eat)?|work) (?:these|the last|last) (?P<many>\d{1,2}|two|three|four|five|six|eight) (?:rows|rounds|rnds)\b",
+    re.IGNORECASE,
+)
+_MANY = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8}
+
+
+def _these(one: Spoken, run: list[Spoken]) -> Iterator[Finding]:
+    """Find "repeat these 4 rows" behind fewer rows than that."""
+    match = _THESE.search(one.text, one.start)
+    if (
+        match is None
+        or "these" not in match[0].lower()
+        or any(r.label and r.label.which for r in run)
+    ):
+        return
+    many = _MANY.get(match["many"].lower()) or int(match["many"])
+    there = sum(len(row.label.numbers) for row in run if row.label)
+    first = run[0].label.numbers[:1] if run and run[0].label else ()
+    if first == (1,) and there < many and run[0].section == one.section:
+        place = one.place(match.start())
+        said = f"{plural(many, 'row')} to repeat, and {plural(there, 'row')} numbered here: was one left out?"
         yield Finding(WARNING, "numbers", said, place.line, place.column)

@@ -1,0 +1,89 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What a text says of its abbreviations, against what the trade means by them (common practice)."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import plain
+
+__all__ = ["definitions"]
+
+LEANS = {
+    "k2tog": "right", "ssk": "left", "skp": "left", "skpo": "left", "p2tog": "right", "ssp": "left",
+    "m1l": "left", "m1r": "right", "k2tog tbl": "left", "lli": "left", "rli": "right",
+}  # fmt: skip
+TOGETHER = {"k2tog": 2, "p2tog": 2, "k3tog": 3, "p3tog": 3, "ssk": 2, "ssp": 2, "sssk": 3}
+_NAMES = "|".join(sorted(map(re.escape, {*LEANS, *TOGETHER}), key=len, reverse=True))
+_DEFINED = re.compile(
+    rf"(?:^|[;,.(]\s*|\s)(?P<name>{_NAMES})\s*(?:=|:|,|–|—|-(?=\s))\s*(?P<said>[^;=\n]+)",
+    re.IGNORECASE,
+)
+_NEXT = re.compile(rf"[,.] (?:{_NAMES})\s*(?:=|:)", re.IGNORECASE)
+_LEANS = re.compile(
+    r"\blean(?:s|ing)?(?: to)?(?: the)? (?P<way>left|right)\b|\b(?P<way2>left|right)[- ](?:leaning|slanting)\b|"
+    r"\bslants?(?: to)?(?: the)? (?P<way3>left|right)\b",
+    re.IGNORECASE,
+)
+_MANY = re.compile(
+    r"\b(?:knit|purl|k|p)(?: the)? ?(?:next )?(?P<n>\d|two|three|four)(?: (?:sts?|stitches))? ?tog(?:ether)?\b",
+    re.IGNORECASE,
+)
+_VERB = re.compile(
+    r"(?P<how>knit|purl|k|p)(?: the)? ?(?:next )?(?:\d|two|three)(?: (?:sts?|stitches))? ?tog", re.I
+)
+_EITHER = re.compile(r"\b(?:knit|k) or (?:purl|p)\b", re.IGNORECASE)
+_FROM_TO = re.compile(
+    r"\bfrom (?:the )?(?P<a>front|back) to (?:the )?(?P<b>front|back)\b", re.IGNORECASE
+)
+_WORDS = {"two": 2, "three": 3, "four": 4}
+
+
+def definitions(text: str) -> Iterator[Finding]:
+    """Find abbreviations that are explained as something else than they mean.
+
+    Examples
+    --------
+    >>> [one.message for one in definitions("ssk: slip, slip, knit both together (leans right)")]
+    ['ssk leans left, not right']
+    """
+    for number, raw in enumerate(text.split("\n"), start=1):
+        line = plain(raw)
+        for match in _DEFINED.finditer(line.text):
+            told = match["said"]
+            if (after := _NEXT.search(told)) is not None:
+                told = told[: after.start()]
+            said = _wrong(match["name"].lower(), told)
+            if said:
+                column = line.at[match.start("name")] + 1
+                yield Finding(WARNING, "definition", said, number, column)
+
+
+def _wrong(name: str, told: str) -> str:
+    """Say what is wrong with the words that explain a name; "" where nothing is."""
+    leans = _LEANS.search(told)
+    if leans is not None and name in LEANS:
+        way = (leans["way"] or leans["way2"] or leans["way3"]).lower()
+        if way != LEANS[name]:
+            return f"{name} leans {LEANS[name]}, not {way}"
+    many = _MANY.search(told)
+    if many is not None and name in TOGETHER:
+        number = _WORDS.get(many["n"].lower()) or int(many["n"])
+        if number != TOGETHER[name]:
+            return f"{name} takes {TOGETHER[name]} sts together, not {number}"
+    verb = _VERB.search(told)
+    if (
+        verb is not None
+        and not _EITHER.search(told)
+        and name in ("k2tog", "k3tog", "p2tog", "p3tog")
+        and verb["how"][0].lower() != name[0]
+    ):
+        return f"{name} is {'knit' if name[0] == 'k' else 'purled'}, and explained as the other"
+    way_in = _FROM_TO.search(told)
+    if way_in is not None and name in ("m1l", "m1r") and way_in["a"].lower() != way_in["b"].lower():
+        usual = "front" if name == "m1l" else "back"
+        if way_in["a"].lower() != usual:
+            return f"{name} lifts the strand from {usual} to {'back' if usual == 'front' else 'front'}: which is meant?"
+    return ""

@@ -1,0 +1,94 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Stitches that are spoken of as known, "the 13 held sts", against the numbers that the text has."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern.values import values_of
+
+__all__ = ["known_numbers"]
+
+_STS = r"(?:sts?|stitches|loops)\b"
+_KNOWN = re.compile(
+    rf"\b(?:the|those|these|remaining|held|resting|other|on hold:?) (?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{_STS}(?! ?(?:before|after|decrease|increase|more|less|fewer))",
+    re.IGNORECASE,
+)
+_COUNTED = re.compile(
+    rf"(?P<n>{COUNT})(?= ?(?:[a-z]+ ){{0,2}}?{_STS})|\b(?:cast on|co|k|p|knit|purl|work|sl|slip|next|first|last|pattern|for|rib) ?(?P<m>{COUNT})|\bto (?P<o>{COUNT})\b",
+    re.IGNORECASE,
+)
+NEAR = 2  # stitches by which a known number may miss, and be meant for it all the same
+SMALL = 5  # fewer stitches are told one by one
+
+
+def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find stitches spoken of as known, though no such number stands elsewhere, and a near one does."""
+    everywhere: Counter[tuple[int, ...]] = Counter()
+    for one in sentences:
+        everywhere.update(_counted(one.text))
+    singles = {value for values in everywhere for value in values}
+    for one in sentences:
+        for match in _KNOWN.finditer(one.text, one.start):
+            values = _values(match["n"])
+            if min(values) < SMALL or everywhere[values] > 1 or _made_up(values, everywhere):
+                continue
+            if len(values) == 1 and sum(values[0] in listed for listed in everywhere) > 1:
+                continue
+            near = [
+                other
+                for other in everywhere
+                if other != values
+                and len(other) == len(values)
+                and min(other) >= SMALL
+                and sum(a != b for a, b in zip(other, values, strict=True))
+                == 1 + (len(values) > 2) * 0
+                and all(abs(a - b) <= NEAR for a, b in zip(other, values, strict=True))
+            ]
+            if not near or (len(values) == 1 and values[0] in singles - {values[0]}):
+                continue
+            usual = max(near, key=lambda other: everywhere[other])
+            said = f"{_shown(values)} sts are spoken of as known, and nowhere else; is {_shown(usual)} meant?"
+            place = one.place(match.start("n"))
+            yield Finding(WARNING, "known", said, place.line, place.column)
+
+
+def _made_up(values: tuple[int, ...], everywhere: Counter[tuple[int, ...]]) -> bool:
+    """Tell whether a number is the sum, the difference or the half of others of the text."""
+    others = [other for other in everywhere if other != values]
+    sized = [other * len(values) if len(other) == 1 else other for other in others]
+    sized = [other for other in sized if len(other) == len(values)]
+    if any(
+        all(a == 2 * b or 2 * a == b for a, b in zip(other, values, strict=True)) for other in sized
+    ):
+        return True
+    known = set(sized)
+    for other in sized:
+        rest = tuple(b - a for a, b in zip(values, other, strict=True))
+        more = tuple(b - a for a, b in zip(other, values, strict=True))
+        if (min(rest) > NEAR and rest in known) or (min(more) > NEAR and more in known):
+            return True
+    return False
+
+
+def _counted(text: str) -> Iterator[tuple[int, ...]]:
+    for match in _COUNTED.finditer(text):
+        yield _values(match["n"] or match["m"] or match["o"])
+
+
+def _values(text: str) -> tuple[int, ...]:
+    return tuple(int(value) for value in values_of(count_in(text)))
+
+
+def _shown(values: Sequence[int]) -> str:
+    return (
+        str(values[0])
+        if len(set(values)) == 1
+        else f"{values[0]} ({', '.join(map(str, values[1:]))})"
+    )

@@ -1,0 +1,115 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Rows that mirror themselves but for one stitch: the two halves of a shaped row are alike.
+
+"K1, ssk, k10, k2tog, k1" reads the same from both ends, with leans turned round. Where all but one
+pair of it does, that pair is asked about; where both decreases lean away from the edges, that too.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+import attrs
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import Spoken
+
+__all__ = ["mirrors"]
+
+_LEFT = r"ssk|skpo?|sl ?1,? ?k ?1,? ?psso|k2tog[ -]?tbl|ssp|m1l|lli"
+_RIGHT = r"k2tog|k ?2 ?tog|p2tog|m1r|rli"
+_ITEM = re.compile(
+    rf"(?:(?P<left>{_LEFT})|(?P<right>{_RIGHT})|(?P<even>yo|m1|kfb|sm|slm|cdd|sk2p)|"
+    r"(?P<plain>knit|purl|k|p) ?(?P<n>\d+)(?: ?[(\[][^)\]]*[)\]])?|"
+    r"(?P<far>(?:knit|purl|k|p|work|patt(?:ern)?|rib)\b(?: in \w+)? (?:to|until|across)\b[^,;:.*]*?))"
+    r"(?: ?(?:sts?|stitch(?:es)?))?(?=\s*(?:$|[,;.:)\]*(]))",
+    re.IGNORECASE,
+)
+_BETWEEN = re.compile(r"\s*,\s*(?:and |then )?")
+_BEGINS = re.compile(r"(?:^|[*:(\[])\s*(?=[a-z])", re.IGNORECASE)
+_LEFT_DEC = re.compile(rf"(?<![a-z])(?:{_LEFT})(?![a-z])", re.IGNORECASE)
+_LEG = re.compile(r"\b(?:leg|calf|sleeve|cuff)\b")
+
+
+@attrs.frozen
+class _Item:
+    """A stitch of a row: its kind, its lean (-1 left, 1 right), and where it stands."""
+
+    kind: str
+    lean: int
+    said: str
+    start: int
+
+    @property
+    def turned(self) -> tuple[str, int]:
+        return self.kind, -self.lean
+
+
+def mirrors(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find rows whose halves mirror each other but for one pair of stitches."""
+    both = any(_LEFT_DEC.search(one.text) for one in sentences)
+    for one in sentences:
+        for begin in _BEGINS.finditer(one.text, max(0, one.start - 2)):
+            items = _items(one.text, begin.end())
+            if said := _unlike(items, both) or _away(items, one.title):
+                message, at = said
+                place = one.place(at)
+                yield Finding(WARNING, "mirror", message, place.line, place.column)
+                break
+
+
+def _items(text: str, start: int) -> list[_Item]:
+    """Return the stitches listed from a place on; none where something else is among them."""
+    found, at = list[_Item](), start
+    while match := _ITEM.match(text, at):
+        found.append(_made(match))
+        between = _BETWEEN.match(text, match.end())
+        if between is None:
+            return found
+        at = between.end()
+    return []
+
+
+def _made(match: re.Match[str]) -> _Item:
+    word = match[0].lower()
+    if match["left"] or match["right"]:
+        kind = "inc" if re.match(r"m1|lli|rli", word) else "p dec" if word.startswith(("p", "ssp")) else "dec"  # fmt: skip
+        return _Item(kind, -1 if match["left"] else 1, match[0], match.start())
+    if match["even"]:
+        return _Item(word.replace("slm", "sm"), 0, match[0], match.start())
+    if match["far"]:
+        return _Item("far", 0, match[0], match.start())
+    return _Item(f"{match['plain'][0].lower()}{match['n']}", 0, match[0], match.start())
+
+
+def _unlike(items: Sequence[_Item], both: bool) -> tuple[str, int] | None:
+    """Say which pair of a row does not mirror, where all the others do.
+
+    Where a text knows no decrease that leans left, all lean right (`both` is false).
+    """
+    half = len(items) // 2
+    pairs = [(items[at], items[-1 - at]) for at in range(half)]
+    wrong = [(a, b) for a, b in pairs if (a.kind, a.lean) != b.turned]
+    shaped = sum(a.kind in ("inc", "dec", "p dec") for a, b in pairs if (a, b) not in wrong)
+    if len(wrong) != 1 or half < 2:
+        return None
+    ((first, last),) = wrong
+    if first.kind == last.kind and first.lean == last.lean != 0 and both:
+        way = "left" if first.lean < 0 else "right"
+        return f"{first.said} and {last.said} both lean to the {way}, in a row that mirrors itself otherwise", last.start  # fmt: skip
+    if shaped and first.kind[1:] == last.kind[1:] and {first.kind[0], last.kind[0]} == {"k", "p"}:
+        return f"{first.said} on one side and {last.said} on the other, in a row that mirrors itself otherwise", last.start  # fmt: skip
+    return None
+
+
+def _away(items: Sequence[_Item], title: str) -> tuple[str, int] | None:
+    """Say that two decreases one to three stitches from the edges lean away from them."""
+    if len(items) < 5 or any(item.kind == "yo" for item in items) or _LEG.search(title):
+        return None
+    edge, first, last, other = items[0], items[1], items[-2], items[-1]
+    if edge.kind != other.kind or edge.kind not in ("k1", "k2", "k3"):
+        return None
+    if first.kind == last.kind == "dec" and first.lean == 1 and last.lean == -1:
+        return f"{first.said} … {last.said} lean away from the edges: {last.said} … {first.said}?", first.start  # fmt: skip
+    return None

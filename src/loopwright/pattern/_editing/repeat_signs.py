@@ -1,0 +1,88 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Signs of repeats: a star to repeat from that stands nowhere, a bracket that is not closed."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import Spoken
+
+__all__ = ["repeat_signs"]
+
+_FROM = re.compile(r"\brep(?:eat)?\.? (?:instructions )?(?:from |between )?(?:the )?(?P<sign>\*+)(?: (?:to|and) \*+)?", re.I)  # fmt: skip
+_ROUND_AGAIN = re.compile(
+    r"[;,.] ?rep(?:eat)?(?: this)? (?:to (?:the )?end|a?round)\b", re.IGNORECASE
+)
+_CLOSING = re.compile(r"(?<=\w)\*(?=\s|,|$)")
+_WORK = re.compile(r"(?<![a-z])(?:[kp] ?\d|k2tog|ssk|knit \d|purl \d)", re.IGNORECASE)
+_STEP = re.compile(r"^\s*(?:\w{1,3}|step \d+)\)", re.IGNORECASE)
+_PAIRS = {"(": ")", "[": "]"}
+
+
+def repeat_signs(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find "rep from *" where there is no star to repeat from, and brackets left open."""
+    opened = 0  # stars of earlier lines from which nothing was repeated there
+    for line in _by_line(sentences):
+        whole = " ".join(one.text for one in line)
+        bare = _FROM.sub(" ", whole)
+        stars, repeats = bare.count("*"), len(_FROM.findall(whole))
+        if stars or opened or not repeats:
+            opened += max(0, stars - repeats) if not repeats else 0
+        else:
+            one = next(one for one in line if _FROM.search(one.text))
+            sign = _FROM.search(one.text)
+            assert sign is not None
+            yield _finding(one, sign.start(), "there is no * before this to repeat from")
+            continue
+        for one in line:
+            if said := _unopened(one) or _unclosed(one):
+                yield _finding(one, said[1], said[0])
+
+
+def _by_line(sentences: Sequence[Spoken]) -> Iterator[list[Spoken]]:
+    line: list[Spoken] = []
+    for one in sentences:
+        if line and one.place().line != line[0].place().line:
+            yield line
+            line = []
+        line.append(one)
+    if line:
+        yield line
+
+
+def _unopened(one: Spoken) -> tuple[str, int] | None:
+    """Say that a repeat ends, or is told, where none began."""
+    if not _WORK.search(one.text):
+        return None
+    if "*" not in one.text and "[" not in one.text and "(" not in one.text[one.start :]:
+        again = _ROUND_AGAIN.search(one.text)
+        return ("what is to be repeated? put * before it", again.start()) if again else None
+    bare = _FROM.sub(lambda match: " " * len(match[0]), one.text)
+    if bare.count("*") == 1 and (end := _CLOSING.search(bare)) is not None:
+        return "a repeat ends here, and none began: put * where it begins", end.start()
+    return None
+
+
+def _unclosed(one: Spoken) -> tuple[str, int] | None:
+    """Say which bracket of a row has no partner."""
+    if not _WORK.search(one.text):
+        return None
+    text = _STEP.sub(lambda match: " " * len(match[0]), one.text)
+    open_: list[tuple[str, int]] = []
+    for at, letter in enumerate(text):
+        if letter in _PAIRS:
+            open_.append((letter, at))
+        elif letter in _PAIRS.values():
+            if not open_ or _PAIRS[open_[-1][0]] != letter:
+                return f"there is no bracket that this {letter} closes", at
+            open_.pop()
+    if open_ and not text.rstrip().endswith((",", ";")):
+        return f"this {open_[-1][0]} is not closed", open_[-1][1]
+    return None
+
+
+def _finding(one: Spoken, offset: int, said: str) -> Finding:
+    place = one.place(min(offset, len(one.text) - 1))
+    return Finding(WARNING, "repeat", said, place.line, place.column)

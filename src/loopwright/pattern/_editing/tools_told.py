@@ -1,0 +1,105 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Needles and units: sizes in two systems, a needle for its gauge, a unit that stands alone."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import plain
+
+__all__ = ["tools_told"]
+
+# Millimetres of numbered needles, as the yarn trade's table of needles has them (from memory); a
+# number that two makers print differently has both.
+US = {
+    "0": (2.0,), "1": (2.25, 2.5), "1.5": (2.5,), "2": (2.75, 3.0), "2.5": (3.0,), "3": (3.25,), "4": (3.5,), "5": (3.75,),
+    "6": (4.0, 4.25), "7": (4.5,), "8": (5.0,), "9": (5.5,), "10": (6.0,), "10.5": (6.5,), "11": (8.0,), "13": (9.0,), "15": (10.0,),
+}  # fmt: skip
+UK = {
+    "14": (2.0,), "13": (2.25, 2.5), "12": (2.5, 2.75), "11": (3.0,), "10": (3.25,), "9": (3.5, 3.75), "8": (4.0,), "7": (4.5,),
+    "6": (5.0,), "5": (5.5,), "4": (6.0,), "3": (6.5,), "2": (7.0,), "1": (7.5,), "0": (8.0,),
+}  # fmt: skip
+_N = r"\d+(?:\.\d+)?"
+_BOTH = re.compile(
+    rf"\b(?P<sys>us|uk)(?: size| no\.?)? ?#?(?P<no>{_N}) ?[(/,=–-]+ ?(?P<mm>{_N}) ?mm\b|"
+    rf"(?P<mm2>{_N}) ?mm ?[(/,=–-]+ ?(?P<sys2>us|uk)(?: size| no\.?)? ?#?(?P<no2>{_N})",
+    re.IGNORECASE,
+)
+_MM = re.compile(rf"(?<![\d.])(?P<mm>{_N}) ?mm\b", re.IGNORECASE)
+_GAUGE = re.compile(
+    rf"(?P<sts>{_N}) ?(?:sts?|stitches)\b\.?[^;\n]{{0,70}}?(?:=|\bto\b|\bper\b|\bover\b)\s*(?:the |an )?"
+    rf"(?:(?P<n>{_N})\s*(?:[x×] ?\d+ ?)?)?(?P<unit>cm|inch(?:es)?|ins?\b|\")",
+    re.IGNORECASE,
+)
+_NEEDLES = re.compile(r"needle|dpn|circular", re.IGNORECASE)
+FIT = (
+    48.0,
+    118.0,
+)  # stitches to 10 cm times millimetres of the needle: from socks knitted firmly to lace
+_UNITS = {
+    "cm": re.compile(r"(?<=\d)[ -]?cm\b", re.IGNORECASE),
+    "in": re.compile(
+        r"(?<=\d)(?:[ -]?(?:inch(?:es)?|ins?)\b(?! (?:all|total|each|the|patt\w*|rib\w*|st\w*|both|each|rows|rounds|[A-Z])\b)|\"|”)"
+    ),
+}
+FEW = 3  # mentions of the one unit, before a lone other one is asked about
+
+
+def tools_told(text: str) -> Iterator[Finding]:
+    """Find needle sizes that are not the same, that no gauge goes with, and units out of place.
+
+    Examples
+    --------
+    >>> [one.message for one in tools_told("Needles: US 6 (5 mm)")]
+    ['a US 6 needle has 4 mm, not 5']
+    """
+    lines = [plain(raw) for raw in text.split("\n")]
+    for number, line in enumerate(lines, start=1):
+        for match in _BOTH.finditer(line.text):
+            system = (match["sys"] or match["sys2"]).upper()
+            no, mm = f"{float(match['no'] or match['no2']):g}", float(match["mm"] or match["mm2"])
+            known = (US if system == "US" else UK).get(no, (mm,))
+            if min(abs(mm - one) for one in known) > 0.13:
+                meant = " or ".join(f"{one:g}" for one in known)
+                said = f"a {system} {no} needle has {meant} mm, not {mm:g}"
+                yield Finding(WARNING, "needle", said, number, line.at[match.start()] + 1)
+    yield from _for_gauge([line.text for line in lines])
+    yield from _lone([line.text for line in lines])
+
+
+def _for_gauge(lines: list[str]) -> Iterator[Finding]:
+    """Compare the stitches of the gauge with the needles: thick needles make few stitches."""
+    gauge = next(((n, m) for n, line in enumerate(lines, 1) if (m := _GAUGE.search(line))), None)
+    if gauge is None:
+        return
+    at, told = gauge
+    length = float(told["n"] or 1) * (1.0 if told["unit"].lower() == "cm" else 2.54)
+    needles = [
+        (n, match) for n, line in enumerate(lines, 1)
+        if _NEEDLES.search(line) or n == at for match in _MM.finditer(line)
+    ]  # fmt: skip
+    if not needles or not length:
+        return
+    to_ten = float(told["sts"]) / length * 10
+    fits = [FIT[0] <= to_ten * float(match["mm"]) <= FIT[1] for _, match in needles]
+    if not any(fits):
+        number, match = needles[-1]
+        said = f"{to_ten:.0f} sts to 10 cm on needles of {match['mm']} mm: is the gauge, or the needle, mistyped?"
+        yield Finding(WARNING, "needle", said, number, match.start() + 1)
+
+
+def _lone(lines: list[str]) -> Iterator[Finding]:
+    """Find the one length in centimetres among inches, or the other way round."""
+    found = {
+        unit: [(n, m) for n, line in enumerate(lines, 1) for m in form.finditer(line)]
+        for unit, form in _UNITS.items()
+    }
+    for unit, other in (("cm", "in"), ("in", "cm")):
+        if len(found[unit]) != 1 or len(found[other]) < FEW:
+            continue
+        ((number, match),) = found[unit]
+        if not any(n == number for n, _ in found[other]):
+            said = f"{unit} here, and {other} elsewhere: which is meant?"
+            yield Finding(WARNING, "unit", said, number, match.start() + 1)

@@ -1,0 +1,165 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Turning rows as their words tell them: how they grow, that each turns, and which side faces."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+import attrs
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._reading.labels import Label
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern.values import values_of
+
+__all__ = ["turns_told"]
+
+_DEC = r"k2tog(?: tbl)?|ssk|skpo?|p2tog(?: tbl)?|ssp|sl ?1,? ?k ?1,? ?psso|(?:k|p|knit|purl) ?2 ?tog(?:ether)?"
+_HEEL = re.compile(
+    rf"(?:sl|slip) ?1(?: st)?(?: [a-z]+){{0,2}}, (?P<how>knit|purl|k|p) ?(?P<n>{COUNT})(?: sts)?, "
+    rf"(?P<dec>{_DEC})(?P<tail>, (?:knit|purl|k|p) ?1)?(?P<turn>[,.;] ?turn\b)?\W*$",
+    re.IGNORECASE,
+)
+_TURN = re.compile(r"\b(?:turn|w&t|w/t|wrap)\b", re.IGNORECASE)
+_TO_END = re.compile(r"\bto (?:the )?end\b|\bacross\b|\ball\b", re.IGNORECASE)
+
+
+@attrs.frozen
+class _Row:
+    """A heel's turning row: how many plain stitches before its decrease, in each size."""
+
+    one: Spoken
+    number: int
+    plain: tuple[int, ...]
+    offset: int
+    tail: bool
+
+
+def turns_told(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find turning rows out of step with each other, without their turn, or of the wrong side."""
+    heel: list[_Row] = []
+    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+        row = _heel_row(one, after)
+        if row is not None and heel and row.number == heel[-1].number + 1:
+            heel.append(row)
+            continue
+        yield from _out_of_step(heel)
+        heel = [row] if row is not None else []
+    yield from _out_of_step(heel)
+    yield from _turns(sentences)
+    yield from _sides(sentences)
+
+
+def _heel_row(one: Spoken, after: Spoken | None) -> _Row | None:
+    match = _HEEL.match(one.text, one.start)
+    label = one.label
+    if match is None or label is None or len(label.numbers) != 1:
+        return None
+    if match["turn"] is None and (after is None or not re.match(r"turn\b", after.text, re.I)):
+        return None
+    plain = tuple(int(value) for value in values_of(count_in(match["n"])))
+    return _Row(one, label.numbers[0], plain, match.start("n"), match["tail"] is not None)
+
+
+def _out_of_step(heel: Sequence[_Row]) -> Iterator[Finding]:
+    """Compare the rows behind the first: each grows by the same number (by one with k1 behind).
+
+    The first row is not compared: it is worked from the edge of the heel to its middle.
+    """
+    rows = heel[1:] if heel and heel[0].number == 1 else heel
+    if (
+        len(rows) < 2
+        or len({row.tail for row in rows}) > 1
+        or len({len(r.plain) for r in rows}) > 1
+    ):
+        return
+    step = int(rows[0].tail)
+    starts = [tuple(n - at * step for n in row.plain) for at, row in enumerate(rows)]
+    usual, often = Counter(starts).most_common(1)[0]
+    if often == len(rows) or (
+        len(rows) > 2 and len({b.plain[0] - a.plain[0] for a, b in pairwise(rows)}) == 1
+    ):
+        return
+    at = next(at for at, start in enumerate(starts) if start != usual)
+    if often == 1:
+        at = 0
+        usual = tuple(n - step for n in rows[1].plain)
+    wanted = tuple(n + at * step for n in usual)
+    row = rows[at]
+    said = f"{_shown(row.plain)} sts before the decrease; in step with the other rows it would be {_shown(wanted)}"
+    place = row.one.place(row.offset)
+    yield Finding(WARNING, "turn", said, place.line, place.column)
+
+
+def _shown(values: Sequence[int]) -> str:
+    return (
+        str(values[0])
+        if len(set(values)) == 1
+        else f"{values[0]} ({', '.join(map(str, values[1:]))})"
+    )
+
+
+def _turns(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find a row without its turn, among rows that are all told to turn."""
+    for rows in _numbered(sentences):
+        told = [_TURN.search(one.text) is not None or turned for one, turned in rows]
+        silent = [at for at, there in enumerate(told[:-1]) if not there]
+        if len(rows) < 3 or len(silent) != 1 or silent[0] >= len(rows) - 2:
+            continue
+        one = rows[silent[0]][0]
+        if not _TO_END.search(one.text):
+            place = one.place(len(one.text) - 1)
+            said = "the other rows of this section say 'turn': is it left out here?"
+            yield Finding(WARNING, "turn", said, place.line, place.column)
+
+
+def _numbered(sentences: Sequence[Spoken]) -> Iterator[list[tuple[Spoken, bool]]]:
+    """Yield the rows that are numbered one after another, and whether the next sentence turns."""
+    rows: list[tuple[Spoken, bool]] = []
+    last = 0
+    for one in sentences:
+        label = one.label
+        if label is None or len(label.numbers) != 1 or label.course == "RND":
+            if rows and _TURN.search(one.text):
+                rows[-1] = (rows[-1][0], True)
+            continue
+        if rows and (one.section != rows[-1][0].section or label.numbers[0] != last + 1):
+            yield rows
+            rows = []
+        last = label.numbers[0]
+        rows.append((one, False))
+    yield rows
+
+
+def _sides(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find two rows running that are said to be of one side; rows turn, so that sides change."""
+    labelled = [one for one in sentences if one.label is not None]
+    for one, after in pairwise(labelled):
+        first, second = one.label, after.label
+        assert first is not None
+        assert second is not None
+        here, there = _facing(first), _facing(second)
+        if one.section != after.section or not here or not there:
+            continue
+        if re.search(r"\bslide\b|\bbreak\b|\bcut\b|\bjoin\b", one.text, re.IGNORECASE):
+            continue
+        if len(first.numbers) != 1 or len(second.numbers) != 1:
+            continue
+        apart = second.numbers[0] - first.numbers[0]
+        if apart < 1 or (here == there) == (apart % 2 == 0):
+            continue
+        place = after.place()
+        meant = "WS" if there == "RS" else "RS"
+        said = f"row {first.numbers[0]} is {here}, so that this one should be {meant}, not {there}"
+        yield Finding(WARNING, "side", said, place.line, place.column)
+
+
+def _facing(label: Label) -> str:
+    """Return which side faces in a row, "" where it does not say so of itself alone."""
+    side = label.side.upper().strip("() ")
+    return "" if label.which else {"R": "RS", "W": "WS"}.get(side[:1], "")

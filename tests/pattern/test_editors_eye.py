@@ -1,0 +1,158 @@
+# ruff: noqa: E501 - a text stands on one line, long as it may be
+"""What an editor sees at a glance: each slip with the smallest text that has it, and one that is right.
+
+What is right is common practice; needle sizes are those of the yarn trade's table (from memory).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from typing import TypeAlias
+
+import pytest
+
+from loopwright.pattern._editing.findings import Finding
+from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.tools_told import tools_told
+from loopwright.pattern._editing.turns_told import turns_told
+from pattern.slips import found, found_with_slip
+
+Look: TypeAlias = Callable[[Sequence[Spoken]], Iterator[Finding]]
+
+FLAT = "Cast on 20 sts.\n"
+ROUND = "Cast on 40 sts. Join in the round.\n"
+END = "Bind off."
+TURN = "Row 1 (RS): K12, ssk, k1, turn.\nRow 2: Sl 1, p5, p2tog, p1, turn.\nRow 3: Sl 1, k6, ssk, k1, turn.\nRow 4: Sl 1, p7, p2tog, p1, turn.\n"
+SHORT = "Row 1 (RS): K15, turn.\nRow 2: Sl 1, p9, turn.\nRow 3: Sl 1, k7, turn.\nRow 4: Sl 1, p5, turn.\nRow 5: Sl 1, k to end.\n"
+SHAPED = "Round 1: *K1, ssk, k14, k2tog, k1; rep from * to end.\n"
+WORDS = "Abbreviations\nssk: slip, slip, knit both together (leans left)\nk2tog: knit 2 together\nm1r: lift the strand from back to front and knit it\n\n"
+INCHES = "Knit until it measures 2 inches.\nKnit until it measures 4 inches.\nKnit until it measures 5 inches.\nKnit until it measures 6 inches.\n"
+
+# What is right, what is changed into what, and what is said of it.
+SLIPS = {
+    "no star": (
+        ROUND + "Round 1: *K2, p2; rep from * to end.\n" + END, "*K2", "K2",
+        "there is no * before this to repeat from",
+    ),
+    "a star at the end alone": (
+        ROUND + "Work *k1, p1* for 4 rounds.\n" + END, "*k1", "k1",
+        "a repeat ends here, and none began: put * where it begins",
+    ),
+    "nothing to repeat": (
+        ROUND + "Round 1: *K2, p2; repeat to end.\n" + END, "*K2", "K2",
+        "what is to be repeated? put * before it",
+    ),
+    "an open bracket": (
+        ROUND + "Round 1: (K2, p2) to end.\n" + END, "p2)", "p2", "this ( is not closed",
+    ),
+    "a lone bracket": (
+        ROUND + "Round 1: (K2, p2) to end.\n" + END, "(K2", "K2", "there is no bracket that this ) closes",
+    ),
+    "one decrease of a pair": (
+        ROUND + SHAPED + END, "k2tog, k1", "ssk, k1",
+        "ssk and ssk both lean to the left, in a row that mirrors itself otherwise",
+    ),
+    "both decreases of a pair": (
+        ROUND + SHAPED + END, "ssk, k14, k2tog", "k2tog, k14, ssk",
+        "k2tog … ssk lean away from the edges: ssk … k2tog?",
+    ),
+    "purl at one edge": (
+        ROUND + SHAPED + END, "k2tog, k1", "k2tog, p1",
+        "K1 on one side and p1 on the other, in a row that mirrors itself otherwise",
+    ),
+    "a lean explained": (
+        WORDS + FLAT + "Row 1: Knit.\n" + END, "leans left", "leans right", "ssk leans left, not right",
+    ),
+    "a number explained": (
+        WORDS + FLAT + "Row 1: Knit.\n" + END, "knit 2 together", "knit 3 together",
+        "k2tog takes 2 sts together, not 3",
+    ),
+    "a stitch explained": (
+        WORDS + FLAT + "Row 1: Knit.\n" + END, "knit 2 together", "purl 2 together",
+        "k2tog is knit, and explained as the other",
+    ),
+    "a strand explained": (
+        WORDS + FLAT + "Row 1: Knit.\n" + END, "from back to front", "from front to back",
+        "m1r lifts the strand from back to front: which is meant?",
+    ),
+    "a section that begins late": (
+        ROUND + "Round 1: Knit.\nRound 2: Purl.\nRep these 2 rounds twice more.\n" + END, "Round 1: Knit.\n", "",
+        "the rows of this section begin with number 2: was a row left out, or misnumbered?",
+    ),
+    "too few rows to repeat": (
+        ROUND + "Round 1: Knit.\nRound 2: Purl.\nRep these 2 rounds twice more.\n" + END, "Round 2: Purl.\n", "",
+        "2 rows to repeat, and 1 row numbered here: was one left out?",
+    ),
+    "a row as itself": (
+        ROUND + "Round 1: Knit.\nRound 2: Purl.\nRound 3: As round 1.\n" + END, "As round 1", "As round 3",
+        "row 3 is to be as row 3, which is not before it",
+    ),
+    "stitches known": (
+        ROUND + "K10, place the next 13 sts on waste yarn, k17.\nKnit 9 rounds.\nBind off.\nReturn the 13 held sts to the needle and knit them.\n" + END,
+        "the 13 held", "the 14 held", "14 sts are spoken of as known, and nowhere else; is 13 meant?",
+    ),
+    "a needle of two names": (
+        "Needles: US 6 (4 mm)\n\n" + FLAT + "Row 1: Knit.\n" + END, "4 mm", "5 mm",
+        "a US 6 needle has 4 or 4.25 mm, not 5",
+    ),
+    "a needle for its gauge": (
+        "Needles: 4 mm\nGauge: 22 sts = 10 cm\n\n" + FLAT + "Row 1: Knit.\n" + END, "4 mm", "8 mm",
+        "22 sts to 10 cm on needles of 8 mm: is the gauge, or the needle, mistyped?",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", SLIPS)
+def test_the_right_text_is_left_alone(name: str) -> None:
+    assert found(SLIPS[name][0]) == []
+
+
+@pytest.mark.parametrize("name", SLIPS)
+def test_the_slip_is_noticed(name: str) -> None:
+    right, old, new, said = SLIPS[name]
+    assert said in found_with_slip(right, old, new)
+
+
+def _tools(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    yield from tools_told("\n".join(one.text for one in sentences))
+
+
+# What working the rows finds first; here it is looked at alone.
+ALONE: dict[str, tuple[Look, str, str, str, str]] = {
+    "a turn out of step": (
+        turns_told,
+        FLAT + TURN + "Row 5: K to end.\n" + END,
+        "p7",
+        "p8",
+        "8 sts before the decrease; in step with the other rows it would be 7",
+    ),
+    "a turn left out": (
+        turns_told,
+        FLAT + SHORT + END,
+        "k7, turn",
+        "k7",
+        "the other rows of this section say 'turn': is it left out here?",
+    ),
+    "two rows of one side": (
+        turns_told,
+        FLAT + "Row 1 (RS): Knit.\nRow 2 (WS): Purl.\n" + END,
+        "(WS)",
+        "(RS)",
+        "row 1 is RS, so that this one should be WS, not RS",
+    ),
+    "a unit alone": (
+        _tools,
+        FLAT + INCHES + END,
+        "2 inches",
+        "2 cm",
+        "cm here, and in elsewhere: which is meant?",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", ALONE)
+def test_the_words_alone_show_it(name: str) -> None:
+    look, right, old, new, said = ALONE[name]
+    assert right.count(old) == 1
+    assert list(look(list(spoken(right)))) == []
+    assert [one.message for one in look(list(spoken(right.replace(old, new))))] == [said]
