@@ -136,27 +136,27 @@ def _numbered(sentences: Sequence[Spoken]) -> Iterator[list[tuple[Spoken, bool]]
     yield rows
 
 
+_STAYS = re.compile(r"\b(?:slide|break|cut|join)\b", re.IGNORECASE)
+
+
 def _sides(sentences: Sequence[Spoken]) -> Iterator[Finding]:
-    """Find two rows running that are said to be of one side; rows turn, so that sides change."""
-    labelled = [one for one in sentences if one.label is not None]
-    for one, after in pairwise(labelled):
-        first, second = one.label, after.label
-        assert first is not None
-        assert second is not None
-        here, there = _facing(first), _facing(second)
-        if one.section != after.section or not here or not there:
+    """Find rows said to be of the wrong side: rows turn, so that every other one is of one side."""
+    known: tuple[int, int, str] | None = None  # section, number, side
+    for one in sentences:
+        label = one.label
+        if known is not None and (one.section != known[0] or _STAYS.search(one.text)):
+            known = None
+        if label is None or len(label.numbers) != 1 or not (there := _facing(label)):
             continue
-        if re.search(r"\bslide\b|\bbreak\b|\bcut\b|\bjoin\b", one.text, re.IGNORECASE):
+        (number,) = label.numbers
+        apart = number - known[1] if known is not None else 0
+        if known is not None and apart > 0 and (known[2] == there) != (apart % 2 == 0):
+            place = one.place()
+            meant = "WS" if there == "RS" else "RS"
+            said = f"row {known[1]} is {known[2]}, so that this one should be {meant}, not {there}"
+            yield Finding(WARNING, "side", said, place.line, place.column)
             continue
-        if len(first.numbers) != 1 or len(second.numbers) != 1:
-            continue
-        apart = second.numbers[0] - first.numbers[0]
-        if apart < 1 or (here == there) == (apart % 2 == 0):
-            continue
-        place = after.place()
-        meant = "WS" if there == "RS" else "RS"
-        said = f"row {first.numbers[0]} is {here}, so that this one should be {meant}, not {there}"
-        yield Finding(WARNING, "side", said, place.line, place.column)
+        known = one.section, number, there
 
 
 def _facing(label: Label) -> str:
