@@ -19,6 +19,7 @@ goes right.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import cached_property
 from typing import Final, Protocol, runtime_checkable
 
@@ -26,7 +27,7 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from loopwright.fabric._crossings import CrossingsOf, crossings
+from loopwright.fabric._crossings import Crossings, CrossingsOf, crossings
 from loopwright.fabric.columns import (
     CHAIN,
     DRAWN,
@@ -103,6 +104,15 @@ _ORDERS: Final = {
 _PLAIN, _FIRST, _TURNED, _BOUND, _STRETCHY, _BOUND_TURNED, _STRETCHY_TURNED = range(len(_ORDERS))
 
 
+_CHUNK: Final = 1 << 16  # darts looked at together: what is made for them stays in the cache
+
+
+def _chunks(size: int) -> Iterator[slice]:
+    """Cut the numbers below `size` into stretches: large arrays are slow to make."""
+    for start in range(0, size, _CHUNK):
+        yield slice(start, min(start + _CHUNK, size))
+
+
 def _places() -> NDArray[np.int64]:
     """Return place[order + orders * (side is -1), end]."""
     table = np.full((2 * len(_ORDERS), len(_ENDS)), len(_ENDS), dtype=np.int64)
@@ -142,16 +152,67 @@ class Cell:
         return len(self.loops) + self.crossings
 
 
+@attrs.frozen(eq=False, repr=False)
+class DartEnds:
+    """Which loop each dart leaves, and which dart comes back: numbers as the module has them.
+
+    Arrays of all darts are made on request only: a fabric's checks can do without.
+    """
+
+    fabric: Columnar
+    crossings: Crossings | None
+
+    def origin(self) -> Ints:
+        """Return the vertex that each dart leaves, shape (darts,)."""
+        fabric, n = self.fabric, len(self.fabric.next)
+        ends = (fabric.parent, fabric.child, fabric.right, fabric.left)
+        crossed = len(self.crossings or ())
+        vertices = np.tile(np.arange(n, n + crossed, dtype=np.int32), 4)
+        loops = np.arange(n, dtype=np.int32)
+        return np.concatenate((loops, np.maximum(fabric.next, 0), *ends, vertices))
+
+    def twin(self) -> Ints:
+        """Return the other dart of each dart's edge, shape (darts,)."""
+        sizes = len(self.fabric.next), len(self.fabric.parent), len(self.fabric.right)
+        twin, start = np.empty(2 * sum(sizes), dtype=np.int32), 0
+        for size in sizes:
+            there = np.arange(start, start + 2 * size, dtype=np.int32)
+            twin[start : start + size] = there[size:]
+            twin[start + size : start + 2 * size] = there[:size]
+            start += 2 * size
+        if self.crossings is None:
+            return twin
+        return self._cut(twin, self.crossings)
+
+    def _cut(self, twin: Ints, found: Crossings) -> Ints:
+        """Cut the through edges that cross at their vertices."""
+        count, old = len(found), len(twin)
+        n, t = len(self.fabric.next), len(self.fabric.parent)
+        new = np.arange(old, old + 4 * count, dtype=np.int32).reshape(4, count)
+        left_down, left_up, right_down, right_up = new
+        twin = np.concatenate((twin, np.empty(4 * count, dtype=np.int32)))
+        edge = np.concatenate((found.leftward, found.rightward))
+        step = np.concatenate((found.left_step, found.right_step))
+        down, up = np.concatenate((left_down, right_down)), np.concatenate((left_up, right_up))
+        order = np.lexsort((step, edge))
+        edge, down, up = edge[order], down[order], up[order]
+        first = np.concatenate(([True], edge[1:] != edge[:-1]))
+        last = np.concatenate((first[1:], [True]))
+        parent, child = 2 * n + edge, 2 * n + t + edge
+        twin[down[first]], twin[parent[first]] = parent[first], down[first]
+        twin[up[last]], twin[child[last]] = child[last], up[last]
+        twin[down[~first]], twin[up[~last]] = up[~last], down[~first]
+        return twin
+
+
 @attrs.frozen(slots=False, eq=False, repr=False)
 class CellMap:
     """The combinatorial map of a fabric.
 
     Parameters
     ----------
-    origin : ndarray, shape (darts,), int32
-        The loop that each dart leaves, or the crossing vertex: those are numbered from `rows` on.
-    twin : ndarray, shape (darts,), int32
-        The other dart of the same edge.
+    dart_ends : DartEnds
+        Where each dart leaves and comes to: see `origin` and `twin`.
     valid : ndarray, shape (darts,), bool
         False for numbers that stand for no edge (a strand's end, a float, a loop taken out).
     follow : ndarray, shape (darts,), int32
@@ -190,8 +251,7 @@ class CellMap:
     True
     """
 
-    origin: Ints
-    twin: Ints
+    dart_ends: DartEnds
     valid: NDArray[np.bool_]
     follow: Ints
     open_corners: Ints
@@ -203,35 +263,48 @@ class CellMap:
     left_over: NDArray[np.bool_]
     crossed: NDArray[np.int64]
 
+    @cached_property
+    def origin(self) -> Ints:
+        """The loop that each dart leaves, or the crossing vertex: numbered from `rows` on."""
+        return self.dart_ends.origin()
+
+    @cached_property
+    def twin(self) -> Ints:
+        """The other dart of the same edge, shape (darts,)."""
+        return self.dart_ends.twin()
+
     @property
     def crossings(self) -> int:
         """How many crossing vertices there are."""
         return len(self.left_over)
 
     @cached_property
-    def _short(self) -> list[NDArray[np.bool_]]:
-        """For k = 1 to 4, which valid darts are back after k steps and not before."""
-        follow = self.follow
-        here = np.arange(len(follow), dtype=np.int32)
-        second = follow[follow]
-        steps = (follow, second, follow[second], second[second])
-        found = np.logical_not(self.valid)
-        masks = []
-        for reached in steps:
-            back = reached == here
-            back &= ~found
-            found |= back
-            masks.append(back)
-        masks.append(~found)
-        return masks
+    def _short(self) -> tuple[tuple[int, ...], Ints]:
+        """How many darts lie in cells of 1, 2, 3 and 4 edges; the darts of all other cells."""
+        follow, found, others = self.follow, np.zeros(4, dtype=np.int64), []
+        for some in _chunks(len(follow)):
+            here = np.arange(some.start, some.stop, dtype=np.int32)
+            first = follow[some]
+            second = follow[first]
+            third = follow[second]
+            back = follow[third] == here  # after four steps; after one or two as well
+            in_two = np.count_nonzero(second == here)
+            in_one = np.count_nonzero(first == here)
+            found[[0, 1, 3]] += in_one, in_two - in_one, np.count_nonzero(back) - in_two
+            found[0] -= np.count_nonzero(~self.valid[some])  # no edges: they follow themselves
+            rest = ~back
+            in_three = rest & (third == here)
+            found[2] += np.count_nonzero(in_three)
+            rest &= ~in_three
+            others.append(here[rest])
+        counts = found.tolist()
+        return tuple(counts), np.concatenate(others or [np.zeros(0, dtype=np.int32)])
 
     @cached_property
     def _long(self) -> tuple[Ints, Ints]:
         """Darts of cells of five edges or more, and for each the smallest dart of its cell."""
-        darts = np.flatnonzero(self._short[4]).astype(np.int32)
-        place = np.zeros(len(self.follow), dtype=np.int32)
-        place[darts] = np.arange(len(darts), dtype=np.int32)
-        step = place[self.follow[darts]]
+        _, darts = self._short
+        step = np.minimum(np.searchsorted(darts, self.follow[darts]), max(len(darts) - 1, 0))
         least = np.arange(len(darts), dtype=np.int32)
         # Doubling: after k turns `least` looks 2**k darts ahead.
         while True:
@@ -243,10 +316,8 @@ class CellMap:
     @cached_property
     def sizes(self) -> dict[int, int]:
         """How many cells there are of each size."""
-        counts = {
-            size: int(np.count_nonzero(mask)) // size
-            for size, mask in enumerate(self._short[:4], start=1)
-        }
+        in_short, _ = self._short
+        counts = {size: darts // size for size, darts in enumerate(in_short, start=1)}
         _, leaders = self._long
         _, lengths = np.unique(leaders, return_counts=True)
         for size, count in zip(*np.unique(lengths, return_counts=True), strict=True):
@@ -348,66 +419,47 @@ class _Builder:
 
     def build(self) -> CellMap:
         fabric, n, t, b = self.fabric, self.n, self.t, self.b
-        rows = np.arange(n, dtype=np.int32)
-        self.origin = np.concatenate(
-            (rows, np.maximum(fabric.next, 0), fabric.parent, fabric.child, fabric.right,
-             fabric.left)
-        )  # fmt: skip
-        self.twin = np.concatenate(
-            [
-                np.arange(start, start + size, dtype=np.int32)
-                for start, size in (
-                    (n, n), (0, n), (2 * n + t, t), (2 * n, t),
-                    (2 * n + 2 * t + b, b), (2 * n + 2 * t, b),
-                )
-            ]
-        )  # fmt: skip
+        found = crossings(fabric)
+        ends = DartEnds(fabric, found)
         self.valid = np.concatenate(
             (self.on_surface, self.on_surface, np.ones(2 * (t + b), dtype=np.bool_))
         )
-        # before[d]: the dart just before d, counter-clockwise, round the loop that d leaves.
-        self.before = np.arange(len(self.origin), dtype=np.int32)
-        full = self._place_full()
-        corners = self._place_sorted(full)
-        left_over, met = self._place_crossings()
-        crossed = len(left_over)
-        follow = self.before[self.twin]
-        follow[~self.valid] = np.flatnonzero(~self.valid)
+        # before_back[d]: the dart just before the way back of d, counter-clockwise, round the loop
+        # that d leads to. Without crossings, that is the dart which follows d round its cell.
+        self.before_back = DartEnds(fabric, None).twin()
+        corners = self._place_sorted(self._place_full())
+        follow = self.before_back if found is None else self._cut(found, ends.twin())
+        follow[: 2 * n][~self.valid[: 2 * n]] = np.flatnonzero(~self.valid[: 2 * n])
         open_corners, drawn_corners = corners
+        crossed = len(found or ())
         edges = int(np.count_nonzero(self.on_surface)) + t + b + 2 * crossed
+        over = np.zeros(0, dtype=np.bool_) if found is None else found.left_over
+        met = np.zeros((0, 2), dtype=np.int64)
+        if found is not None:
+            met = np.stack((found.leftward, found.rightward), axis=1)
         return CellMap(
-            self.origin, self.twin, self.valid, follow, open_corners, drawn_corners,
-            len(fabric) + crossed, edges, self.lone, n, left_over, met,
+            ends, self.valid, follow, open_corners, drawn_corners,
+            len(fabric) + crossed, edges, self.lone, n, over, met,
         )  # fmt: skip
 
-    def _place_crossings(self) -> tuple[NDArray[np.bool_], NDArray[np.int64]]:
-        """Cut the through edges that cross; say of each vertex which edges, and which in front."""
-        found = crossings(self.fabric)
-        if found is None:
-            return np.zeros(0, dtype=np.bool_), np.zeros((0, 2), dtype=np.int64)
-        count, old = len(found), len(self.origin)
-        vertex = np.arange(self.n, self.n + count, dtype=np.int32)
-        new = np.arange(old, old + 4 * count, dtype=np.int32).reshape(4, count)
-        left_down, left_up, right_down, right_up = new
+    def _cut(self, found: Crossings, twin: Ints) -> Ints:
+        """Return what follows each dart, where through edges are cut at crossing vertices."""
+        count, old = len(found), len(self.before_back)
+        left_down, left_up, right_down, right_up = np.arange(
+            old, old + 4 * count, dtype=np.int32
+        ).reshape(4, count)
         # Counter-clockwise from the right: the one goes up right, the other up left.
         before = np.concatenate((right_down, right_up, left_up, left_down))
-        twin = np.empty(4 * count, dtype=np.int32)
-        edge = np.concatenate((found.leftward, found.rightward))
-        step = np.concatenate((found.left_step, found.right_step))
-        down, up = np.concatenate((left_down, right_down)), np.concatenate((left_up, right_up))
-        order = np.lexsort((step, edge))
-        edge, down, up = edge[order], down[order], up[order]
-        first = np.concatenate(([True], edge[1:] != edge[:-1]))
-        last = np.concatenate((first[1:], [True]))
-        parent, child = 2 * self.n + edge, 2 * self.n + self.t + edge
-        twin[down[first] - old], self.twin[parent[first]] = parent[first], down[first]
-        twin[up[last] - old], self.twin[child[last]] = child[last], up[last]
-        twin[down[~first] - old], twin[up[~last] - old] = up[~last], down[~first]
-        self.origin = np.concatenate((self.origin, np.tile(vertex, 4)))
-        self.twin = np.concatenate((self.twin, twin))
         self.valid = np.concatenate((self.valid, np.ones(4 * count, dtype=np.bool_)))
-        self.before = np.concatenate((self.before, before))
-        return found.left_over, np.stack((found.leftward, found.rightward), axis=1)
+        uncut = self._back(np.arange(old, dtype=np.int32))
+        return np.concatenate((self.before_back[uncut], before))[twin]
+
+    def _back(self, darts: Ints) -> Ints:
+        """Return the darts of the same edges that lead back, as long as no edge is cut."""
+        n, t, b = self.n, self.t, self.b
+        step = np.where(darts < 2 * n, n, np.where(darts < 2 * (n + t), t, b))
+        half = np.where(darts < 2 * n, 0, np.where(darts < 2 * (n + t), 2 * n, 2 * (n + t)))
+        return np.asarray(np.where(darts - half < step, darts + step, darts - step), np.int32)
 
     def _place_full(self) -> NDArray[np.bool_]:
         """Place the darts of loops with previous, child, next and parent, and no more."""
@@ -434,27 +486,31 @@ class _Builder:
         full[fabric.right] = False
         full[fabric.left] = False
 
-        loops = np.flatnonzero(full).astype(np.int32)
-        mirrored = (self.flags[loops] & LEFT_FLANK) != 0
-        previous, following = n + self.previous[loops], loops
-        child, parent = 2 * n + child_edge[loops], 2 * n + t + parent_edge[loops]
-        first = np.where(mirrored, following, previous)
-        third = np.where(mirrored, previous, following)
-        self.before[child] = first
-        self.before[third] = child
-        self.before[parent] = third
-        self.before[first] = parent
+        for some in _chunks(n):
+            loops = np.flatnonzero(full[some]).astype(np.int32) + some.start
+            mirrored = (self.flags[loops] & LEFT_FLANK) != 0
+            previous, following = self.previous[loops], loops
+            child, parent = 2 * n + child_edge[loops], 2 * n + t + parent_edge[loops]
+            # The darts come back along their edges: by `next` from the loop before, and so on.
+            first = np.where(mirrored, following, n + previous)
+            third = np.where(mirrored, n + previous, following)
+            to_first = np.where(mirrored, n + following, previous)
+            to_third = np.where(mirrored, previous, n + following)
+            self.before_back[child + t] = first
+            self.before_back[to_third] = child
+            self.before_back[parent - t] = third
+            self.before_back[to_first] = parent
         return full
 
-    def _categories(self) -> NDArray[np.int64]:
-        """Return the row of `_PLACES` for each loop."""
+    def _categories(self, edges: NDArray[np.intp]) -> NDArray[np.int8]:
+        """Return the row of `_PLACES` for each loop that is not full; `edges` lead up to them."""
         fabric = self.fabric
-        # Which loops are drawn through the loop before them on their yarn.
-        plain = self.previous[fabric.child] == fabric.parent
-        plain &= (self.info & (CHAIN | FACING)) == 0
+        # Which loops are drawn through the loop before them on their yarn; full ones aside.
+        plain = edges[(self.info[edges] & (CHAIN | FACING)) == 0]
+        plain = plain[self.previous[fabric.child[plain]] == fabric.parent[plain]]
         through_previous = np.zeros(self.n, dtype=np.bool_)
         through_previous[fabric.child[plain]] = True
-        category = np.full(self.n, _PLAIN, dtype=np.int64)
+        category = np.full(self.n, _PLAIN, dtype=np.int8)
         turned = np.flatnonzero((self.flags & TURNED) != 0)
         after = fabric.next[turned]
         turned, after = turned[after >= 0], after[after >= 0]
@@ -501,11 +557,16 @@ class _Builder:
         ):
             where, edge = block(start, b)
             ends[where], order[where] = _END[name], sign * edge
-            self._take_floats_place(darts, ends, where, left=name == "left")
+            self._take_floats_place(ends, where, edge, left=name == "left")
         return ends, order
 
     def _take_floats_place(
-        self, darts: Ints, ends: NDArray[np.int64], where: NDArray[np.intp], *, left: bool
+        self,
+        ends: NDArray[np.int64],
+        where: NDArray[np.intp],
+        edge: NDArray[np.int64],
+        *,
+        left: bool,
     ) -> None:
         """Put a neighbour that stands at a loop's base where the yarn would be, were it no float.
 
@@ -513,21 +574,38 @@ class _Builder:
         beside it on that side is the one that the yarn passed last. Nor does an edge come to the
         first loop of a strand: what stood there when it was made is beside it.
         """
-        loops = self.origin[darts[where]]
+        fabric = self.fabric
+        mine, others = (fabric.right, fabric.left) if left else (fabric.left, fabric.right)
+        loops = mine[edge]
         before = self.previous[loops]
         arrives = (before < 0) | ((self.flags[before] & FLOAT) != 0)
-        course = self.fabric.course
-        arrives &= course[self.origin[self.twin[darts[where]]]] <= course[loops]
+        arrives &= fabric.course[others[edge]] <= fabric.course[loops]
         arrives &= ((self.flags[loops] & LEFT_FLANK) != 0) == left
         found = np.flatnonzero(arrives)
         _, first = np.unique(loops[found], return_index=True)
         ends[where[found[first]]] = _END["previous"]
 
+    def _darts_of(self, odd: NDArray[np.bool_]) -> tuple[Ints, NDArray[np.int64]]:
+        """Return the darts that leave these loops, ascending, and the loop that each leaves."""
+        fabric, start = self.fabric, self.n
+        some = np.flatnonzero(odd & self.on_surface)
+        darts, loops = [some], [some]
+        for origins in (fabric.next, fabric.parent, fabric.child, fabric.right, fabric.left):
+            leaves = odd[origins]
+            if origins is fabric.next:
+                leaves &= self.on_surface
+            some = np.flatnonzero(leaves)
+            darts.append(some + start)
+            loops.append(origins[some].astype(np.int64))
+            start += len(origins)
+        return np.concatenate(darts).astype(np.int32), np.concatenate(loops)
+
     def _place_sorted(self, full: NDArray[np.bool_]) -> tuple[Ints, Ints]:
         """Place the darts of all other loops; return those that leave open and drawn corners."""
-        darts: Ints = np.flatnonzero(self.valid & ~full[self.origin]).astype(np.int32)
-        loops = self.origin[darts].astype(np.int64)
-        self.category = self._categories()
+        darts, loops = self._darts_of(~full)
+        first_up = 2 * self.n + self.t
+        edges = darts[(darts >= first_up) & (darts < first_up + self.t)] - first_up
+        self.category = self._categories(edges)
         ends, among = self._ends_and_order(darts)
         place = _PLACES[self.category[loops], ends]
         key = ((loops * 16 + place) << 32) + (among + (1 << 31))
@@ -539,7 +617,7 @@ class _Builder:
         before = np.empty_like(darts)
         before[1:] = darts[:-1]
         before[first] = darts[last]
-        self.before[darts] = before
+        self.before_back[self._back(darts)] = before
         return self._open_corners(darts, key, loops[first], first, last)
 
     def _open_corners(

@@ -155,6 +155,7 @@ def _as_strands(strands: Iterable[Strand]) -> tuple[Strand, ...]:
 
 
 _SAME = attrs.cmp_using(eq=np.array_equal)
+_FEW = 8  # stitches that are sooner compared with each loop than looked up for it
 
 
 @attrs.frozen(slots=False, hash=False, repr=False)
@@ -287,7 +288,19 @@ class Fabric(Shown):
 
     def kinds(self, *kinds: Kind) -> NDArray[np.bool_]:
         """Return which rows hold stitches of these kinds, shape (rows,)."""
-        return np.take(self.stitches.of_kind(*kinds), self.stitch)
+        wanted = np.flatnonzero(self.stitches.of_kind(*kinds) & self._is_used)
+        if len(wanted) > _FEW:
+            return np.take(self.stitches.of_kind(*kinds), self.stitch)
+        found = np.zeros(len(self.stitch), dtype=np.bool_)
+        for code in wanted.tolist():
+            found |= self.stitch == code
+        return found
+
+    @cached_property
+    def _is_used(self) -> NDArray[np.bool_]:
+        """Which rows of the stitch table some loop is of, by code."""
+        used = np.bincount(self.stitch, minlength=len(self.stitches)) > 0
+        return used[: len(self.stitches)]
 
     def stitch_of(self, loop: int) -> Stitch:
         """Return the row of the stitch table that made `loop`."""
