@@ -117,7 +117,7 @@ class _Rows:
         self.stitch, self.size = fabric.stitch, len(fabric.flags)
         self.info = fabric.info
         child = fabric.child
-        self.there = np.bincount(self.stitch, minlength=len(fabric.stitches)) > 0  # by code
+        self.there = fabric.is_used
         self.wrap: _Bools = np.zeros(len(child), dtype=np.bool_)
         wraps = fabric.stitches.of_kind(Kind.WRAP)
         if (wraps & self.there).any():
@@ -530,14 +530,19 @@ class _Beside:
     def _above_neighbours(self) -> _Longs:
         """Loops drawn alone through neighbours, in one course, that nothing joins."""
         fabric, size = self.fabric, self.size
-        yarn = np.where(self.floats, -2, fabric.next).astype(np.int64)
-        above = np.full(size, -1, dtype=np.int64)
+        yarn = np.where(self.floats, np.int32(-2), fabric.next)
+        above = np.full(size, -1, dtype=np.int32)
         above[fabric.parent] = fabric.child
         below = np.flatnonzero((above >= 0) & (yarn >= 0))
         a, b = above[below], above[yarn[below]]
-        open_pairs = np.flatnonzero((yarn[a] != b) & (yarn[b] != a) & (a != b) & (b >= 0))
-        below, a, b = below[open_pairs], a[open_pairs], b[open_pairs]
+        # Most are joined by the yarn that goes on; few are left to look at further.
+        unjoined = np.flatnonzero(yarn[a] != b)
+        below, a, b = below[unjoined], a[unjoined].astype(np.int64), b[unjoined].astype(np.int64)
+        unjoined = np.flatnonzero((yarn[b] != a) & (a != b) & (b >= 0))
+        below, a, b = below[unjoined], a[unjoined], b[unjoined]
         beyond = yarn[below]
+        if not len(below):
+            return below
         alone = np.bincount(fabric.parent, minlength=size) == 1
         alone &= fabric.kinds(Kind.WORKED, Kind.CAST_ON)
         worked = fabric.kinds(Kind.WORKED)

@@ -109,14 +109,15 @@ def _recounted(
     born = np.concatenate(([0], np.cumsum(~aside)))
     at = np.clip(bounds, 0, size)
     found_made = np.diff(born[at])
-    parent = np.concatenate((fabric.removed[:, 0], fabric.parent))
-    child = np.concatenate((fabric.removed[:, 1], fabric.child))
-    first_child = np.full(size, size, dtype=np.int64)
+    parent, child = fabric.parent[::-1], fabric.child[::-1]
+    first_child = np.full(size, size, dtype=np.int32)
     # Written from the last edge to the first, the earliest child stays.
-    order = (
-        np.argsort(-child, kind="stable") if len(fabric.removed) else np.arange(len(child))[::-1]
-    )
-    first_child[parent[order]] = child[order]
+    if len(fabric.removed):
+        parent = np.concatenate((parent, fabric.removed[::-1, 0]))
+        child = np.concatenate((child, fabric.removed[::-1, 1]))
+        order = np.argsort(-child, kind="stable")
+        parent, child = parent[order], child[order]
+    first_child[parent] = child
     first_child[aside] = size
     gone = np.concatenate(([0], np.cumsum(np.bincount(first_child, minlength=size + 1)[:size])))
     found_taken = np.diff(gone[at])
@@ -206,16 +207,14 @@ def check_strands(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
             f"strand {fabric.strands[number].name!r} is in {counts[number]} pieces",
             "it was cut in between: give each piece a name and secure its ends",
         )  # fmt: skip
-    if _closed_path(following, present, starts):
+    if _closed_path(following, present):
         yield finding(
             fabric, "strands", [], "a strand runs in a ring without ends",
             "a yarn has two ends: find where it was spliced",
         )  # fmt: skip
 
 
-def _closed_path(
-    following: NDArray[np.int32], present: NDArray[np.bool_], starts: NDArray[np.int64]
-) -> bool:
+def _closed_path(following: NDArray[np.int32], present: NDArray[np.bool_]) -> bool:
     """Return whether some loops lie on a ring of yarn (no loop has two before it)."""
     # Contract stretches where the next loop has the next id; what is left is small.
     size = len(following)
@@ -228,13 +227,11 @@ def _closed_path(
     position = np.full(size + 1, -1, dtype=np.int64)
     position[heads] = np.arange(len(heads))
     links = np.where(onward >= 0, position[onward], -1)
-    reached = np.zeros(len(heads), dtype=np.bool_)
-    front = position[starts]
-    while len(front := front[front >= 0]):
-        reached[front] = True
-        front = links[front]
-        front = front[(front >= 0) & ~reached[np.maximum(front, 0)]]
-    return not bool(reached.all())
+    # Doubling: after k turns each looks 2**k stretches ahead, and only a ring has no end.
+    ahead = np.append(links, -1)  # past an end there is the end
+    for _ in range(len(links).bit_length()):
+        ahead = ahead[ahead]
+    return bool((ahead >= 0).any())
 
 
 def check_order(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:

@@ -32,8 +32,6 @@ from typing import TYPE_CHECKING, Any, TypeAlias, cast
 import attrs
 import numpy as np
 from numpy.typing import NDArray
-from scipy.sparse import csr_array
-from scipy.sparse.csgraph import connected_components
 
 from loopwright._late import LatePackage
 from loopwright.errors import UnknownLoopError
@@ -156,6 +154,22 @@ def _as_strands(strands: Iterable[Strand]) -> tuple[Strand, ...]:
 
 _SAME = attrs.cmp_using(eq=np.array_equal)
 _FEW = 8  # stitches that are sooner compared with each loop than looked up for it
+
+
+def _numbered(count: int, a: Ints, b: Ints) -> NDArray[np.int64]:
+    """Number the pieces of a graph of `count` vertices, in order, where a[i] and b[i] are joined.
+
+    Each takes the least number that it hears of, and what that one has taken. A sock has a dozen
+    vertices, and setting up scipy's search for them takes longer than this.
+    """
+    least = np.arange(count)
+    while True:
+        before = least.copy()
+        for one, other in ((a, b), (b, a)):
+            np.minimum.at(least, least[one], least[other])
+        least = least[least]
+        if np.array_equal(least, before):
+            return np.unique(least, return_inverse=True)[1]
 
 
 @attrs.frozen(slots=False, hash=False, repr=False)
@@ -288,7 +302,7 @@ class Fabric(Shown):
 
     def kinds(self, *kinds: Kind) -> NDArray[np.bool_]:
         """Return which rows hold stitches of these kinds, shape (rows,)."""
-        wanted = np.flatnonzero(self.stitches.of_kind(*kinds) & self._is_used)
+        wanted = np.flatnonzero(self.stitches.of_kind(*kinds) & self.is_used)
         if len(wanted) > _FEW:
             return np.take(self.stitches.of_kind(*kinds), self.stitch)
         found = np.zeros(len(self.stitch), dtype=np.bool_)
@@ -297,7 +311,7 @@ class Fabric(Shown):
         return found
 
     @cached_property
-    def _is_used(self) -> NDArray[np.bool_]:
+    def is_used(self) -> NDArray[np.bool_]:
         """Which rows of the stitch table some loop is of, by code."""
         used = np.bincount(self.stitch, minlength=len(self.stitches)) > 0
         return used[: len(self.stitches)]
@@ -398,20 +412,16 @@ class Fabric(Shown):
 
     def _pieces(self, following: Ints) -> NDArray[np.int64]:
         size = len(following)
-        rows = np.arange(size)
         # A stretch of yarn over consecutive ids hangs together; number the stretches, join those.
-        stretch = np.zeros(size, dtype=np.int64)
-        stretch[1:] = np.cumsum(following[:-1] != rows[1:])
+        onward = following == np.arange(1, size + 1, dtype=np.int32)
+        stretch = np.zeros(size, dtype=np.int32)
+        np.cumsum(~onward[:-1], out=stretch[1:])
         count = int(stretch[-1]) + 1 if size else 0
-        jumps = np.flatnonzero((following >= 0) & (following != rows + 1))
+        jumps = np.flatnonzero((following >= 0) & ~onward)
         a = stretch[np.concatenate((jumps, self.parent, self.right))]
         b = stretch[np.concatenate((following[jumps], self.child, self.left))]
         apart = a != b
-        # Parallel edges are summed: the type must be wide enough not to come round to 0.
-        joins = np.ones(int(apart.sum()), dtype=np.int32)
-        graph = csr_array((joins, (a[apart], b[apart])), shape=(count, count))
-        _, label = connected_components(graph, directed=False)
-        return np.asarray(label, dtype=np.int64)[stretch]
+        return _numbered(count, a[apart], b[apart])[stretch]
 
     @property
     def graph(self) -> LoopGraph:
