@@ -502,7 +502,7 @@ class _Builder:
             self.before_back[to_first] = parent
         return full
 
-    def _categories(self, edges: NDArray[np.intp]) -> NDArray[np.int8]:
+    def _categories(self, edges: Ints) -> NDArray[np.int8]:
         """Return the row of `_PLACES` for each loop that is not full; `edges` lead up to them."""
         fabric = self.fabric
         # Which loops are drawn through the loop before them on their yarn; full ones aside.
