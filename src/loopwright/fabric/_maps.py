@@ -22,7 +22,8 @@ from numpy.typing import NDArray
 from scipy.sparse import csr_array
 from scipy.sparse.csgraph import connected_components
 
-from loopwright.fabric._surface import CellMap, Columnar
+from loopwright.fabric._dart_ends import Columnar
+from loopwright.fabric._surface import CellMap
 from loopwright.fabric.columns import CROSSED, DRAWN, FLOAT, FLOAT_FRONT, GONE, RANK
 from loopwright.fabric.stitches import StitchTable
 
