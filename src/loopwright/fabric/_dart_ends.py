@@ -1,4 +1,4 @@
-"""Where the darts of a fabric's surface leave and come to: see :mod:`loopwright.fabric._surface`."""
+"""Where the darts of :mod:`loopwright.fabric._surface` leave, and which leads back."""
 
 from __future__ import annotations
 

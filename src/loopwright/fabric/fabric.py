@@ -39,6 +39,7 @@ from loopwright.fabric._arrays import graph_of_arrays
 from loopwright.fabric._crossings import cut_at_crossings, straightened
 from loopwright.fabric._from_graph import columns_of, require_a_surface
 from loopwright.fabric._maps import canonical_key
+from loopwright.fabric._pieces import pieces
 from loopwright.fabric._surface import Cell, CellMap, surface
 from loopwright.fabric.columns import (
     BACK,
@@ -154,22 +155,6 @@ def _as_strands(strands: Iterable[Strand]) -> tuple[Strand, ...]:
 
 _SAME = attrs.cmp_using(eq=np.array_equal)
 _FEW = 8  # stitches that are sooner compared with each loop than looked up for it
-
-
-def _numbered(count: int, a: Ints, b: Ints) -> NDArray[np.int64]:
-    """Number the pieces of a graph of `count` vertices, in order, where a[i] and b[i] are joined.
-
-    Each takes the least number that it hears of, and what that one has taken. A sock has a dozen
-    vertices, and setting up scipy's search for them takes longer than this.
-    """
-    least = np.arange(count)
-    while True:
-        before = least.copy()
-        for one, other in ((a, b), (b, a)):
-            np.minimum.at(least, least[one], least[other])
-        least = least[least]
-        if np.array_equal(least, before):
-            return np.unique(least, return_inverse=True)[1]
 
 
 @attrs.frozen(slots=False, hash=False, repr=False)
@@ -400,7 +385,7 @@ class Fabric(Shown):
     @cached_property
     def pieces(self) -> NDArray[np.int64]:
         """Number of the connected piece that each loop lies in, shape (rows,)."""
-        return self._pieces(self.next)
+        return pieces(self, self.next)
 
     @cached_property
     def surface_pieces(self) -> NDArray[np.int64]:
@@ -408,20 +393,7 @@ class Fabric(Shown):
         floats = (self.flags & FLOAT) != 0
         if not floats.any():
             return self.pieces
-        return self._pieces(np.where(floats, np.int32(-1), self.next))
-
-    def _pieces(self, following: Ints) -> NDArray[np.int64]:
-        size = len(following)
-        # A stretch of yarn over consecutive ids hangs together; number the stretches, join those.
-        onward = following == np.arange(1, size + 1, dtype=np.int32)
-        stretch = np.zeros(size, dtype=np.int32)
-        np.cumsum(~onward[:-1], out=stretch[1:])
-        count = int(stretch[-1]) + 1 if size else 0
-        jumps = np.flatnonzero((following >= 0) & ~onward)
-        a = stretch[np.concatenate((jumps, self.parent, self.right))]
-        b = stretch[np.concatenate((following[jumps], self.child, self.left))]
-        apart = a != b
-        return _numbered(count, a[apart], b[apart])[stretch]
+        return pieces(self, np.where(floats, np.int32(-1), self.next))
 
     @property
     def graph(self) -> LoopGraph:
