@@ -11,8 +11,13 @@ from typing import TypeAlias
 
 import pytest
 
+from loopwright.pattern._editing.entries import sized_numbers
 from loopwright.pattern._editing.findings import Finding
+from loopwright.pattern._editing.known_numbers import known_numbers
+from loopwright.pattern._editing.odd_ones import odd_ones
+from loopwright.pattern._editing.row_slips import row_slips
 from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.sums import sums
 from loopwright.pattern._editing.tools_told import tools_told
 from loopwright.pattern._editing.turns_told import turns_told
 from pattern.slips import found, found_with_slip
@@ -117,6 +122,10 @@ def _tools(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     yield from tools_told("\n".join(one.text for one in sentences))
 
 
+def _entries(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    yield from sized_numbers("\n".join(one.text for one in sentences), 3)
+
+
 # What working the rows finds first; here it is looked at alone.
 ALONE: dict[str, tuple[Look, str, str, str, str]] = {
     "a turn out of step": (
@@ -146,6 +155,70 @@ ALONE: dict[str, tuple[Look, str, str, str, str]] = {
         "2 inches",
         "2 cm",
         "cm here, and in elsewhere: which is meant?",
+    ),
+    "a purl row's decrease": (
+        turns_told,
+        FLAT + TURN,
+        "Sl 1, p5, p2tog",
+        "Sl 1, p5, k2tog",
+        "knit and purl stitches in one row of a turn: is one of them mistyped?",
+    ),
+    "a purl stitch at an edge": (
+        odd_ones,
+        ROUND + "Round 1: Needle 1: k1, ssk, k to end. Needle 2: k to last 3 sts, k2tog, k1.\n",
+        "k2tog, k1",
+        "k2tog, p1",
+        "p1 here, in a row that knits otherwise: is it meant?",
+    ),
+    "a marker passed over": (
+        row_slips,
+        ROUND + "Round 1: K to marker, sm, m1l, k to marker, m1r, sm, k to end.\n",
+        "K to marker, sm",
+        "K to marker",
+        "the marker is reached here and not slipped: sm?",
+    ),
+    "edges on needles with names": (
+        row_slips,
+        ROUND
+        + "Round 1: First needle: K to last 3 sts, k2tog, k1. Second needle: K1, skpo, k to end.\n",
+        "K1, skpo",
+        "K2, skpo",
+        "k1 on one side and k2 on the other of two shapings that should mirror each other",
+    ),
+    "a total and its halves": (
+        sums,
+        "Repeat these 2 rounds until there are 60 (68) sts, 30 (34) on each needle.\n",
+        "(68)",
+        "(67)",
+        "60 (67) sts are not 30 (34) on each needle",
+    ),
+    "a cable explained": (
+        sums,
+        "Row 1: C6F: slip 3 sts to cable needle and hold in front, k3, k3 from cable needle.\n",
+        "slip 3",
+        "slip 4",
+        "a cable of 6 sts: 4 held, 3 knit, then 3 from the cable needle",
+    ),
+    "rows and more rows": (
+        sums,
+        "Work rows 1-6 four times, then rows 1-4 once more. 28 rows.\n",
+        "28",
+        "30",
+        "4 times 6 rows and 4 are 28, not 30",
+    ),
+    "stitches just counted": (
+        known_numbers,
+        ROUND + "Round 9: K2tog around. 20 sts.\nCut the yarn and draw it through the 20 sts.\n",
+        "the 20",
+        "the 18",
+        "18 sts are spoken of; just before they were 20",
+    ),
+    "yarn that leaps": (
+        _entries,
+        "Yarn: 110 (130, 150) m\nCast on 40 (44, 48) sts.\n",
+        "110",
+        "33",
+        "from 33 to 130 from one size to the next: is one of them mistyped?",
     ),
 }
 

@@ -79,7 +79,10 @@ def sized_numbers(text: str, sizes: int) -> Iterator[Finding]:
             said = f"{match[0]} has {entries} entries for {plural(usual, 'size')}"
             yield Finding(ERROR, "sizes", said, number, column)
         elif said := (
-            _shrinks(match, tidy.text) or _swapped(match, often) or _mistyped(match, often)
+            _shrinks(match, tidy.text)
+            or _leaps(match, tidy.text)
+            or _swapped(match, often)
+            or _mistyped(match, often)
         ):
             yield Finding(WARNING, "grading", said, number, column)
 
@@ -120,6 +123,20 @@ def _shrinks(match: re.Match[str], text: str) -> str:
     both_ways = values != grown[::-1]
     if long or (counted and min(values) >= (BIG if both_ways or len(values) == 2 else 2 * BIG)):
         return f"{match[0]} does not grow from size to size: are two of them swapped?"
+    return ""
+
+
+_AMOUNT = re.compile(r"\s*(?:m|g|yds?|yards|metres|meters|grams)\b", re.IGNORECASE)
+LEAP = 1.8  # from one size to the next; yarn grows by a tenth to a half (common practice)
+
+
+def _leaps(match: re.Match[str], text: str) -> str:
+    """Say that an amount of yarn grows too much from one size to the next."""
+    if _AMOUNT.match(text, match.end()) is None:
+        return ""
+    for less, more in pairwise(_listed(match)):
+        if less and more / less > LEAP:
+            return f"from {less:g} to {more:g} from one size to the next: is one of them mistyped?"
     return ""
 
 

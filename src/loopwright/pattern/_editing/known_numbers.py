@@ -30,6 +30,7 @@ SMALL = 5  # fewer stitches are told one by one
 
 def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find stitches spoken of as known, though no such number stands elsewhere, and a near one does."""
+    yield from _just_said(sentences)
     everywhere: Counter[tuple[int, ...]] = Counter()
     for one in sentences:
         everywhere.update(_counted(one.text))
@@ -37,9 +38,13 @@ def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     for one in sentences:
         for match in _KNOWN.finditer(one.text, one.start):
             values = _values(match["n"])
-            if min(values) < SMALL or everywhere[values] > 1 or _made_up(values, everywhere):
+            if min(values) < SMALL or everywhere[values] > 1:
+                continue
+            if _made_up(values, everywhere) and not _said_twice(values, everywhere):
                 continue
             if len(values) == 1 and sum(values[0] in listed for listed in everywhere) > 1:
+                continue
+            if _JUST.search(one.text[max(0, match.start() - 9) : match.end()]):
                 continue
             near = [
                 other
@@ -57,6 +62,45 @@ def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             said = f"{_shown(values)} sts are spoken of as known, and nowhere else; is {_shown(usual)} meant?"
             place = one.place(match.start("n"))
             yield Finding(WARNING, "known", said, place.line, place.column)
+
+
+def _said_twice(values: tuple[int, ...], everywhere: Counter[tuple[int, ...]]) -> bool:
+    """Tell whether a list like this, one entry of it changed a little, stands twice elsewhere."""
+    return len(values) > 1 and any(
+        often > 1 and len(other) == len(values)
+        and sum(a != b for a, b in zip(other, values, strict=True)) == 1
+        and all(abs(a - b) <= NEAR for a, b in zip(other, values, strict=True))
+        for other, often in everywhere.items()
+    )  # fmt: skip
+
+
+_JUST = re.compile(
+    rf"\b(?P<how>through|these)(?: the)?(?: last| remaining| rem\w*\.?)? (?P<n>{COUNT}) (?:live |held )?{_STS}",
+    re.IGNORECASE,
+)
+
+
+def _just_said(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find "through the 12 sts", or "these 12 sts", where just before it was 14."""
+    before: list[tuple[int, ...]] = []
+    for one in sentences:
+        for match in _JUST.finditer(one.text, one.start):
+            values = _values(match["n"])
+            told = [*before[-4:], *_counted(one.text[: match.start()])]
+            if values in told:
+                continue
+            near = [
+                other for other in told[-3:]
+                if len(other) == len(values)
+                and all(abs(a - b) <= NEAR for a, b in zip(other, values, strict=True))
+            ]  # fmt: skip
+            if near and min(values) > NEAR:
+                said = (
+                    f"{_shown(values)} sts are spoken of; just before they were {_shown(near[-1])}"
+                )
+                place = one.place(match.start("n"))
+                yield Finding(WARNING, "known", said, place.line, place.column)
+        before += _counted(one.text)
 
 
 def _made_up(values: tuple[int, ...], everywhere: Counter[tuple[int, ...]]) -> bool:

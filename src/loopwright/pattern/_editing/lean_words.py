@@ -34,6 +34,7 @@ _GROUP = re.compile(
     rf"(?(left)(?:{_RIGHT})|(?:{_LEFT})), k ?\d\b",
     re.IGNORECASE,
 )
+_LEGS = re.compile(r"\b(?:leg|calf|sleeve|yo)\b", re.IGNORECASE)
 _TOES = re.compile(r"\btoe\b|\btop\b")
 
 
@@ -57,8 +58,8 @@ def worded_leans(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 place = one.place(offset)
                 yield Finding(WARNING, "lean", said, place.line, place.column)
     for one in sentences:
-        if "gusset" not in one.title and "toe" not in one.title:
-            continue
+        if _LEGS.search(one.title) or _LEGS.search(one.text):
+            continue  # they are shaped either way
         start = max(0, one.start - 2)
         for form, name in ((_BOTH, "right"), (_AT_END, "left"), (_AT_START, "right")):
             wrong = next((m for m in form.finditer(one.text, start) if m[name]), None)

@@ -92,7 +92,8 @@ def _unlike(items: Sequence[_Item], both: bool) -> tuple[str, int] | None:
     pairs = [(items[at], items[-1 - at]) for at in range(half)]
     wrong = [(a, b) for a, b in pairs if (a.kind, a.lean) != b.turned]
     shaped = sum(a.kind in ("inc", "dec", "p dec") for a, b in pairs if (a, b) not in wrong)
-    if len(wrong) != 1 or half < 2:
+    alone = half == 1 and len(items) == 3 and items[1].kind == "far"
+    if len(wrong) != 1 or (half < 2 and not alone):
         return None
     ((first, last),) = wrong
     if first.kind == last.kind and first.lean == last.lean != 0 and both:

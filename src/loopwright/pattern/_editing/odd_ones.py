@@ -54,9 +54,33 @@ def odd_ones(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             continue
         side = label.numbers[0] % 2 if flat else 0
         groups[one.section, label.course, side].append(_row(one))
+    yield from _lone_purls(sentences)
     for rows in groups.values():
         yield from _odd_runs(rows)
         yield from _odd_leans(rows)
+
+
+_KNIT = re.compile(
+    r"(?<![a-z0-9])(?:k|knit)(?: ?\d+(?!\d| ?tog)| (?=to\b|across\b|until\b))", re.IGNORECASE
+)
+_PURL = re.compile(r"(?<![a-z0-9])(?:p|purl) ?\d+(?!\d| ?tog)", re.IGNORECASE)
+_ANY_PURL = re.compile(r"(?<![a-z0-9])(?:p ?\d|p\b|purl|p2tog|ssp)", re.IGNORECASE)
+
+
+def _lone_purls(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find the one purl run of a shaped row that knits otherwise, in a text whose like knit."""
+    for one in sentences:
+        if one.label is None or not _SHAPED.search(one.text) or _OTHER.search(one.text):
+            continue
+        if re.search(r"[*\[]|\(k|\(p|\byo\b|\bturn\b|tbl", one.text, re.IGNORECASE):
+            continue
+        purls = list(_PURL.finditer(one.text, one.start))
+        if len(purls) != 1 or len(_ANY_PURL.findall(one.text[one.start :])) != 1:
+            continue
+        if len(_KNIT.findall(one.text[one.start :])) >= 2:
+            said = f"{purls[0][0]} here, in a row that knits otherwise: is it meant?"
+            place = one.place(purls[0].start())
+            yield Finding(WARNING, "row", said, place.line, place.column)
 
 
 def _row(one: Spoken) -> _Row:

@@ -13,7 +13,8 @@ from loopwright.plurals import plural
 __all__ = ["row_numbers"]
 
 _AGAIN = re.compile(
-    r"(?:and |then )?(?:rep(?:eat)?(?:ing)?|cont(?:inue)?|work(?:ing)?)\b", re.IGNORECASE
+    r"(?:and |then )?(?:rep(?:eat)?(?:ing)?|cont(?:inue)?|work(?:ing)?|(?:go|carry|keep|follow) (?:on|along|this))\b",
+    re.IGNORECASE,
 )
 _ROWS = r"(?:rounds?|rnds?|rows?|r)"
 _REPEATED = re.compile(

@@ -95,8 +95,10 @@ def row_slips(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             or _to_marker(one, slips_markers)
             or _unsaid(one)
             or _beside(one)
+            or _run_on(one)
             or _alone(one)
-            or _edges(one)
+            or _edges(one, after)
+            or (_passed(one) if slips_markers else None)
         )
         if said:
             message, offset = said
@@ -247,7 +249,7 @@ _WITHIN = tuple(
 )
 _ACROSS = tuple(
     re.compile(
-        rf"(?:{shape}), k(?:nit)? ?(?P<a>\d+)[;.,:]? ?(?:needles? \d[^:]{{0,12}}: ?|n\d: ?|(?:sm|slm|slip marker)[,;] )"
+        rf"(?:{shape}), k(?:nit)? ?(?P<a>\d+)[;.,:]? ?(?:[a-z]+ (?:needle|half|side|end): ?|[a-z]?\d?(?:st|nd|rd|th)? ?needles?(?: \d[^:]{{0,12}})?: ?|(?:n ?)?[\da-d]: ?|[^;:.,]{{3,30}}[;.] ?|(?:sm|slm|slip marker)[,;] )"
         rf"k(?:nit)? ?(?P<b>\d+), (?:{shape})\b",
         re.IGNORECASE,
     )
@@ -255,14 +257,68 @@ _ACROSS = tuple(
 )
 
 
-def _edges(one: Spoken) -> _Said:
-    """Compare the edges outside of two shapings that belong together: they mirror each other."""
+def _edges(one: Spoken, after: Spoken | None) -> _Said:
+    """Compare the edges outside of two shapings that belong together: they mirror each other.
+
+    The second may stand in the next sentence of the line, behind the name of its needle.
+    """
+    more = f" {after.text}" if after is not None and after.place().line == one.place().line else ""
     for form in (*_WITHIN, *_ACROSS):
-        match = form.search(one.text, max(0, one.start - 2))
-        if match is not None and match["a"] != match["b"]:
+        match = form.search(one.text + more, max(0, one.start - 2))
+        if match is not None and match.start() < len(one.text) and match["a"] != match["b"]:
             said = (
                 f"k{match['a']} on one side and k{match['b']} on the other of two shapings "
                 "that should mirror each other"
             )
-            return said, match.start("b") - 1
+            return said, min(match.start("b") - 1, len(one.text) - 1)
+    return None
+
+
+_K_TO = re.compile(
+    rf"(?<![a-z0-9])(?P<a>k|p|knit|purl) ?\d+, (?P<b>k|p|knit|purl) (?:to|until)\b|"
+    rf"(?<![a-z0-9])(?P<c>k|p|knit|purl) (?:to|until) (?:the )?last (?:{COUNT} )?(?:{STS}),? (?P<d>k|p|knit|purl) ?(?:\d+|it)\s*(?:[.;(]|$)",
+    re.IGNORECASE,
+)
+
+
+def _run_on(one: Spoken) -> _Said:
+    """Find "k1, k to": the two are one run, so that something was left out between them."""
+    for match in _K_TO.finditer(one.text, one.start):
+        first, second = match["a"] or match["c"], match["b"] or match["d"]
+        if first[0].lower() == second[0].lower():
+            return f"'{match[0].strip(' .;(')}' is one run of stitches: is something left out in between?", match.start()  # fmt: skip
+    return None
+
+
+_REACHED = re.compile(
+    rf"\b(?:to|until) (?:{COUNT} (?:{STS}) before )?(?:the )?(?:next |first |second |1st |2nd |thumb )?"
+    r"(?:m|mkr?|marker)\b\.?(?: [A-Z0-9]\b)?(?= ?,)",
+    re.IGNORECASE,
+)
+_PASSES = re.compile(
+    r"\b(?:sm|slm|sl m|slip (?:the |it|next |second |first )?(?:m|mkr|marker)?|remov\w+|taking out|rm|pass\w*|drop\w*)\b",
+    re.IGNORECASE,
+)
+_STARRED = re.compile(r"\*|[(\[].*[)\]] (?:\d|twice)", re.IGNORECASE)
+
+
+_CHANGES = re.compile(rf"(?<![a-z])(?:{_DEC}|{_INC})(?![a-z0-9])", re.IGNORECASE)
+_GOES_ON = re.compile(r"[^;]*\b(?:k|knit|p|purl|work) to (?:the )?(?:end|last)\b", re.IGNORECASE)
+
+
+def _passed(one: Spoken) -> _Said:
+    """Find a marker that is reached in a row and not passed, where another of the row is."""
+    if _STARRED.search(one.text[one.start :]):
+        return None
+    reached = list(_REACHED.finditer(one.text, one.start))
+    passed = len(_PASSES.findall(one.text[one.start :]))
+    if len(reached) <= passed:
+        return None
+    told = _GOES_ON.search(one.text, reached[-1].end()) if reached else None
+    if not passed and (told is None or not _CHANGES.search(one.text, one.start)):
+        return None
+    for match, after in zip(reached, [*reached[1:], None], strict=True):
+        between = one.text[match.end() : after.start() if after else len(one.text)]
+        if not _PASSES.search(between):
+            return "the marker is reached here and not slipped: sm?", match.start()
     return None

@@ -51,6 +51,9 @@ def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             or _picked_alike(one)
             or _changed(one, after)
             or _crossed(one)
+            or _cable_of(one)
+            or _on_each(one)
+            or _rows_and_rows(one.text + more)
         )
         said = said or _picked_sum(one, after)
         if not said:
@@ -455,6 +458,80 @@ def _crossed(one: Spoken) -> _Said:
     return (
         f"{match['name']} is told with the stitches held in {match['where'].lower()}: a cable of this name holds them in {meant}",
         match.start("where"),
+    )
+
+
+_CABLE = re.compile(
+    rf"c(?P<n>\d+)[fb]\b[^.;]{{0,30}}?\b(?:sl|slip|place|put) (?:the )?(?:next |first )?(?P<a>\d) (?:{STS} )?[^.;]{{0,60}}?"
+    rf"\b(?:k|knit) ?(?:the )?(?:next )?(?P<b>\d)\b[^.;]{{0,30}}?\b(?:k|knit) ?(?:the )?(?P<c>\d)\b",
+    re.IGNORECASE,
+)
+
+
+def _cable_of(one: Spoken) -> _Said:
+    """Compare the stitches of a cable with the parts that its explanation has."""
+    match = _CABLE.search(one.text)
+    if match is None:
+        return None
+    total, held, first, last = (int(match[name]) for name in ("n", "a", "b", "c"))
+    if held == last and held + first == total:
+        return None
+    return (
+        f"a cable of {total} sts: {held} held, {first} knit, then {last} from the cable needle",
+        match.start("a"),
+    )
+
+
+_ON_EACH = re.compile(
+    rf"(?P<total>{COUNT}) ?{STS}(?: in all)?[,;:(–—-]+ ?(?P<each>{COUNT}) (?:{STS} )?"
+    r"(?:on|in|for) (?:each|either|both)(?: of the)?(?: (?P<many>two|2|three|3|four|4))? ?(?P<what>needles?|sides?|halves|half)\b",
+    re.IGNORECASE,
+)
+
+
+def _on_each(one: Spoken) -> _Said:
+    """Compare a total with what is said to be on each needle, or on each half."""
+    match = _ON_EACH.search(one.text)
+    if match is None:
+        return None
+    total, each = _values(match["total"]), _values(match["each"])
+    if len(total) != len(each) or not all(each):
+        return None
+    times = {n // e if n % e == 0 else 0 for n, e in zip(total, each, strict=True)}
+    wanted = {2} if match["what"].lower().startswith(("hal", "side")) else times
+    if match["many"]:
+        wanted = {_WORDS.get(match["many"].lower()) or int(match["many"])}
+    if len(times) == 1 and 0 not in times and times == wanted:
+        return None
+    return f"{_shown(total)} sts are not {_shown(each)} on each {match['what']}", match.start(
+        "each"
+    )
+
+
+_TIMES_WORD = r"once|twice|three times|four times|\d+ times"
+_ROWS_MORE = re.compile(
+    r"\b(?:rows|rounds|rnds) (?P<a>\d+)\s*(?:-|–|to)\s*(?P<b>\d+) (?:a total of )?(?P<t>twice|(?:\d+|two|three|four|five|six|seven|eight|nine|ten) times)(?: in all)?,? "
+    r"(?:and |then )+(?:work )?(?:rows|rounds|rnds|row|round|rnd) (?P<c>\d+)(?:\s*(?:-|–|to)\s*(?P<d>\d+))? (?:once(?: more)?|again)"
+    r"[^\d]{1,40}(?P<all>\d+) (?:rows|rounds|rnds)\b(?P<rest>[^.;]{0,40})",
+    re.IGNORECASE,
+)
+_NUMBER_WORDS = {"twice": 2, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10}  # fmt: skip
+
+
+def _rows_and_rows(text: str) -> _Said:
+    """Compare "rows 1-6 29 times, then rows 1-4 once more" with the rows that it is said to make."""
+    match = _ROWS_MORE.search(text)
+    if match is None:
+        return None
+    word = match["t"].split()[0].lower()
+    times = _NUMBER_WORDS.get(word) or int(word)
+    first = int(match["b"]) - int(match["a"]) + 1
+    last = int(match["d"]) - int(match["c"]) + 1 if match["d"] else 1
+    made = times * first + last + bool(re.search(r"set-?up row|counting the", match["rest"], re.I))
+    if made == int(match["all"]):
+        return None
+    return f"{times} times {first} rows and {last} are {made}, not {match['all']}", match.start(
+        "all"
     )
 
 

@@ -34,17 +34,17 @@ _GAUGE = re.compile(
     re.IGNORECASE,
 )
 _NEEDLES = re.compile(r"needle|dpn|circular", re.IGNORECASE)
-FIT = (
-    48.0,
-    118.0,
-)  # stitches to 10 cm times millimetres of the needle: from socks knitted firmly to lace
+# Stitches to 10 cm times millimetres of the needle, with room: 70 to 90 in plain fabric, more where
+# cables and ribs draw in (common practice).
+FIT, FIT_PLAIN = (60.0, 115.0), (62.0, 102.0)
+_PLAIN = re.compile(r"\bstocking|\bstockinet|\bst\.? st\b", re.IGNORECASE)
 _UNITS = {
     "cm": re.compile(r"(?<=\d)[ -]?cm\b", re.IGNORECASE),
     "in": re.compile(
         r"(?<=\d)(?:[ -]?(?:inch(?:es)?|ins?)\b(?! (?:all|total|each|the|patt\w*|rib\w*|st\w*|both|each|rows|rounds|[A-Z])\b)|\"|”)"
     ),
 }
-FEW = 3  # mentions of the one unit, before a lone other one is asked about
+FEW = 2  # mentions of the one unit, before a lone other one is asked about
 
 
 def tools_told(text: str) -> Iterator[Finding]:
@@ -83,7 +83,8 @@ def _for_gauge(lines: list[str]) -> Iterator[Finding]:
     if not needles or not length:
         return
     to_ten = float(told["sts"]) / length * 10
-    fits = [FIT[0] <= to_ten * float(match["mm"]) <= FIT[1] for _, match in needles]
+    low, high = FIT_PLAIN if _PLAIN.search(lines[at - 1]) else FIT
+    fits = [low <= to_ten * float(match["mm"]) <= high for _, match in needles]
     if not any(fits):
         number, match = needles[-1]
         said = f"{to_ten:.0f} sts to 10 cm on needles of {match['mm']} mm: is the gauge, or the needle, mistyped?"
@@ -100,6 +101,7 @@ def _lone(lines: list[str]) -> Iterator[Finding]:
         if len(found[unit]) != 1 or len(found[other]) < FEW:
             continue
         ((number, match),) = found[unit]
-        if not any(n == number for n, _ in found[other]):
+        near = lines[number - 1][max(0, match.start() - 16) : match.end() + 16]
+        if not _UNITS[other].search(near):
             said = f"{unit} here, and {other} elsewhere: which is meant?"
             yield Finding(WARNING, "unit", said, number, match.start() + 1)

@@ -22,7 +22,7 @@ __all__ = ["turns_told"]
 _DEC = r"k2tog(?: tbl)?|ssk|skpo?|p2tog(?: tbl)?|ssp|sl ?1,? ?k ?1,? ?psso|(?:k|p|knit|purl) ?2 ?tog(?:ether)?"
 _HEEL = re.compile(
     rf"(?:sl|slip) ?1(?: st)?(?: [a-z]+){{0,2}}, (?P<how>knit|purl|k|p) ?(?P<n>{COUNT})(?: sts)?, "
-    rf"(?P<dec>{_DEC})(?P<tail>, (?:knit|purl|k|p) ?1)?(?P<turn>[,.;] ?turn\b)?\W*$",
+    rf"(?P<dec>{_DEC})(?P<tail>, (?:knit|purl|k|p) ?(?P<behind>\d))?(?P<turn>[,.;] ?turn\b)?\W*$",
     re.IGNORECASE,
 )
 _TURN = re.compile(r"\b(?:turn|w&t|w/t|wrap)\b", re.IGNORECASE)
@@ -52,6 +52,7 @@ def turns_told(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         heel = [row] if row is not None else []
     yield from _out_of_step(heel)
     yield from _turns(sentences)
+    yield from _mixed(sentences)
     yield from _sides(sentences)
 
 
@@ -134,6 +135,35 @@ def _numbered(sentences: Sequence[Spoken]) -> Iterator[list[tuple[Spoken, bool]]
         last = label.numbers[0]
         rows.append((one, False))
     yield rows
+
+
+_PLAIN = re.compile(
+    r"(?<![a-z0-9])(?P<word>knit|purl|k|p)(?: ?\d+(?: ?tog)?(?![a-z0-9])| (?=to\b|the\b|across|\d))|"
+    r"(?<![a-z])(?P<dec>ssk|skpo?|ssp)(?![a-z])",
+    re.IGNORECASE,
+)
+_PATTERNED = re.compile(r"\*|\brib|\bpatt|\bwyi[bf]\b|\(k|\[k|moss|seed|garter", re.IGNORECASE)
+
+
+def _mixed(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find the one knit stitch of a purl row that turns, or the one purl stitch of a knit row."""
+    for one in sentences:
+        if one.label is None or not re.search(r"\bturn\b", one.text) or _PATTERNED.search(one.text):
+            continue
+        found = [
+            ("p" if (m["word"] or m["dec"]).lower() in ("p", "purl", "ssp") else "k", m)
+            for m in _PLAIN.finditer(one.text, one.start)
+        ]
+        letters = [letter for letter, _ in found]
+        odd = next((m for letter, m in found if letters.count(letter) == 1), None)
+        if len(found) < 2 or odd is None or len(set(letters)) < 2:
+            continue
+        shaped = re.search(r"tog|ssk|skp|ssp|\bDS\b", one.text[one.start :])
+        if shaped is None:
+            continue
+        said = "knit and purl stitches in one row of a turn: is one of them mistyped?"
+        place = one.place(odd.start())
+        yield Finding(WARNING, "turn", said, place.line, place.column)
 
 
 _STAYS = re.compile(r"\b(?:slide|break|cut|join)\b", re.IGNORECASE)
