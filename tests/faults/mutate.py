@@ -3,16 +3,23 @@
     PYTHONPATH=tests python tests/faults/mutate.py --room making --mutants 20 --seed 1
 
 A mutant is one file with one place changed: a comparison turned, a sum made a difference, a number
-one larger, `and` for `or`, a condition denied, a statement left out. The tests are run once, to see
-which of them come to which lines; each mutant is put into a copy of the package then, and the tests
-that come to its lines are run on it, the quickest first, until one fails. Mutants that no test
-notices are listed, for somebody to say which test is missing, or that nothing is changed by it.
+one larger, `and` for `or`, a condition denied, a statement left out. All is done in a copy of the
+project, which is kept with a map of which tests come to which lines: one run of the tests, made
+anew when the code or a test has changed. For each mutant the process that has collected all tests
+forks, the child puts the changed function in the place of the old one and runs the tests that come
+to it, the quickest first, until one fails. What is done as modules are imported can't be changed
+so: that child begins before the package was imported. Mutants that no test notices are listed, for
+somebody to say which test is missing, or that nothing is changed by it.
 """
 
 from __future__ import annotations
 
 import argparse
 import ast
+import functools
+import gc
+import hashlib
+import multiprocessing
 import os
 import random
 import shutil
@@ -20,10 +27,12 @@ import signal
 import subprocess
 import sys
 import tempfile
+import time
 import xml.etree.ElementTree as ET
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
+from types import CodeType, FunctionType
 from typing import Final
 
 import attrs
@@ -38,7 +47,9 @@ TESTS: Final = (
     "tests/making", "tests/fabric", "tests/pattern", "tests/sock", "tests/test_limits.py",
     *(f"src/loopwright/{room}" for room in ("making", "fabric", "pattern", "sock")),
 )  # fmt: skip
-SLOWEST_S: Final = 600  # for the tests of one mutant; one that never ends is noticed, too
+BUDGET_S: Final = 60  # for the tests of one mutant, as long as they took when they were mapped
+_IMPORTED_FIRST: Final = ["attrs", "networkx", "numpy", "pytest", "scipy.sparse"]
+_QUIET: Final = ["-q", "-s", "-p", "no:cacheprovider", "-p", "no:randomly", "-p", "no:cov"]
 _OTHER: Final[dict[type[ast.AST], type[ast.AST]]] = {
     ast.Lt: ast.LtE, ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Gt, ast.Eq: ast.NotEq,
     ast.NotEq: ast.Eq, ast.In: ast.NotIn, ast.NotIn: ast.In, ast.Is: ast.IsNot, ast.IsNot: ast.Is,
@@ -50,15 +61,15 @@ _OTHER: Final[dict[type[ast.AST], type[ast.AST]]] = {
 
 @attrs.frozen
 class Mutant:
-    """One place of one file, and what stands there instead."""
+    """One place of one file of the copy, and the file with something else there."""
 
     file: Path
     lines: range
     what: str
-    source: str
+    tree: ast.Module
 
     def __str__(self) -> str:
-        return f"{self.file.relative_to(ROOT)}:{self.lines.start}: {self.what}"
+        return f"{self.file}:{self.lines.start}: {self.what}"
 
 
 def places(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
@@ -103,64 +114,147 @@ def changed(node: ast.AST, way: str) -> str:
     return f"{before}  ->  {ast.unparse(node).splitlines()[0][:60]}"
 
 
+@functools.cache
+def all_places(folder: Path) -> list[tuple[Path, int]]:
+    """Return each place of the files of a folder that can be changed: file and number."""
+    files = sorted(folder.rglob("*.py"))
+    return [
+        (file, number)
+        for file in files
+        for number, _ in enumerate(places(ast.parse(file.read_text("utf-8"))))
+    ]
+
+
 def drawn(folder: Path, r: random.Random) -> Mutant:
     """Return a mutant of a file of the folder, every place as likely as any other."""
-    files = sorted(folder.rglob("*.py"))
-    sizes = [len(list(places(ast.parse(file.read_text("utf-8"))))) for file in files]
-    (file,) = r.choices(files, sizes)
+    file, number = r.choice(all_places(folder))
     tree = ast.parse(file.read_text("utf-8"))
-    node, way = r.choice(list(places(tree)))
+    node, way = list(places(tree))[number]
     what = changed(node, way)
     assert isinstance(node, ast.expr | ast.stmt)
     lines = range(node.lineno, (node.end_lineno or node.lineno) + 1)
-    return Mutant(file, lines, what, ast.unparse(ast.fix_missing_locations(tree)))
+    return Mutant(file, lines, what, ast.fix_missing_locations(tree))
 
 
-def copied(folder: Path) -> Path:
-    """Put the package and its tests into a folder."""
-    for name in ("src", "tests", "shared", "docs"):
-        shutil.copytree(ROOT / name, folder / name, ignore=shutil.ignore_patterns("__pycache__"))
-    for name in ("pyproject.toml", "README.md", "DEVELOPERS.md"):
-        shutil.copy(ROOT / name, folder / name)
-    return folder
+# What is kept ---------------------------------------------------------------------------------
 
 
-@attrs.frozen
-class Map:
-    """Which tests come to which lines, and how long each test takes."""
-
-    data: coverage.CoverageData
-    seconds: dict[str, float]
-
-    def tests(self, copy: Path, mutant: Mutant) -> list[str]:
-        """Return the tests that come to a mutant, the quickest first.
-
-        What is run when a module is imported belongs to all tests that use the module.
-        """
-        lines = self.data.contexts_by_lineno(str(copy / mutant.file.relative_to(ROOT)))
-        found = {name for line in mutant.lines for name in lines.get(line, ())}
-        if found <= {""}:
-            found = {name for names in lines.values() for name in names}
-        tests = {name.rpartition("|")[0] for name in found} - {""}
-        return sorted(tests, key=lambda test: self.seconds.get(test, 0.0))
+def digest() -> str:
+    """Return a mark of the code and the tests as they are."""
+    mark = hashlib.sha256()
+    for name in ("src", "tests"):
+        for file in sorted((ROOT / name).rglob("*.py")):
+            mark.update(str(file.relative_to(ROOT)).encode() + file.read_bytes())
+    return mark.hexdigest()
 
 
-def mapped(copy: Path) -> Map:
-    """Run the tests once, and keep which of them come to which lines."""
-    times = copy / "times.xml"
+def copied(cache: Path, *, as_kept: bool) -> Path:
+    """Return the copy of the project in this folder, made and mapped anew if it is not this one."""
+    copy, mark = cache / "copy", cache / "digest"
+    if not mark.is_file() or (not as_kept and mark.read_text("utf-8") != digest()):
+        shutil.rmtree(cache, ignore_errors=True)
+        for name in ("src", "tests", "shared", "docs"):
+            shutil.copytree(
+                ROOT / name, copy / name, ignore=shutil.ignore_patterns("__pycache__", "_build")
+            )
+        for name in ("pyproject.toml", "README.md", "DEVELOPERS.md"):
+            shutil.copy(ROOT / name, copy / name)
+        map_tests(copy, cache)
+        mark.write_text(digest(), "utf-8")
+    return copy
+
+
+def map_tests(copy: Path, cache: Path) -> None:
+    """Run the tests once, and keep which of them come to which lines, and how long each takes."""
     command = [
         sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "-p", "no:randomly",
-        f"--junitxml={times}", "-o", "junit_family=xunit1", "--no-cov-on-fail",
+        f"--junitxml={cache / 'times.xml'}", "-o", "junit_family=xunit1", "--no-cov-on-fail",
         "--cov", "--cov-context=test", "--cov-report=", "--cov-fail-under=0", *TESTS,
     ]  # fmt: skip
     path = os.pathsep.join((str(copy / "src"), str(copy / "tests")))
     subprocess.run(command, cwd=copy, check=True, env={**os.environ, "PYTHONPATH": path, "CI": "1"})
-    data = coverage.CoverageData(str(copy / ".coverage"))
-    data.read()
-    seconds: dict[str, float] = defaultdict(float)
-    for case in ET.parse(times).iter("testcase"):
-        seconds[f"{case.get('file')}::{case.get('name')}"] += float(case.get("time", 0))
-    return Map(data, seconds)
+    shutil.move(copy / ".coverage", cache / "lines")
+
+
+class Map:
+    """Which tests come to which lines, and how long each test takes."""
+
+    def __init__(self, cache: Path) -> None:
+        self._data = coverage.CoverageData(str(cache / "lines"))
+        self._data.read()
+        self._of_file = functools.cache(self._data.contexts_by_lineno)
+        self.seconds: dict[str, float] = defaultdict(float)
+        for case in ET.parse(cache / "times.xml").iter("testcase"):
+            self.seconds[f"{case.get('file')}::{case.get('name')}"] += float(case.get("time", 0))
+
+    def tests(self, mutant: Mutant) -> tuple[set[str], bool]:
+        """Return the tests that come to a mutant, and whether an import comes there too.
+
+        What is run as a module is imported belongs to all tests that use the module.
+        """
+        lines = self._of_file(str(mutant.file))
+        found = {name for line in mutant.lines for name in lines.get(line, ())}
+        imported = "" in found
+        if found <= {""}:
+            found = {name for names in lines.values() for name in names}
+        return {name.rpartition("|")[0] for name in found} - {""}, imported
+
+    def took(self, item: pytest.Item) -> float:
+        """Return how long a test took, in seconds."""
+        return self.seconds.get(f"{item.nodeid.partition('::')[0]}::{item.name}", 0.5)
+
+
+# Changed functions ----------------------------------------------------------------------------
+
+
+def functions(code: CodeType) -> Iterator[CodeType]:
+    """Yield the code of the functions of a module and its classes, not of those within others."""
+    for one in code.co_consts:
+        if isinstance(one, CodeType):
+            if one.co_flags & 2:  # a function has local names of its own
+                yield one
+            else:
+                yield from functions(one)
+
+
+def bodies(code: CodeType) -> list[object]:
+    """Return what a module and its classes do when they are imported, without the functions."""
+    plain = [one for one in code.co_consts if not isinstance(one, CodeType)]
+    found: list[object] = [code.co_code, code.co_names, [(type(one), one) for one in plain]]
+    for one in code.co_consts:
+        if isinstance(one, CodeType) and not one.co_flags & 2:
+            found.append(bodies(one))
+    return found
+
+
+def replaced(mutant: Mutant) -> Callable[[], None] | None:
+    """Return what puts the changed function in the place of the old one; None if it can't be."""
+    name = str(mutant.file)
+    old = compile(ast.parse(mutant.file.read_text("utf-8")), name, "exec")
+    new = compile(mutant.tree, name, "exec")
+    if bodies(old) != bodies(new):
+        return None
+    pairs = [(a, b) for a, b in zip(functions(old), functions(new), strict=True) if a != b]
+    if any(a.co_freevars != b.co_freevars for a, b in pairs):
+        return None
+    changed_code = {(a.co_qualname, a.co_firstlineno): b for a, b in pairs}
+
+    def put() -> None:
+        for one in gc.get_objects():
+            if isinstance(one, FunctionType) and one.__code__.co_filename == name:
+                code = one.__code__
+                one.__code__ = changed_code.get((code.co_qualname, code.co_firstlineno), code)
+            elif isinstance(one, functools._lru_cache_wrapper):
+                one.cache_clear()
+
+    return put
+
+
+def silence() -> None:
+    """Send what a child prints nowhere."""
+    quiet = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(quiet, 1)
+    os.dup2(quiet, 2)
 
 
 class Chosen:
@@ -176,58 +270,144 @@ class Chosen:
         items.sort(key=lambda item: self.order[item.nodeid])
 
 
-def is_noticed(mutant: Mutant, copy: Path, tests: list[str]) -> bool:
-    """Whether a test fails on a copy of the package that holds the mutant.
+def run_afresh(copy: str, tests: list[str], seconds: int) -> None:
+    """Run these tests on the copy as its files are, in a process that has not imported it."""
+    signal.alarm(seconds)
+    os.chdir(copy)
+    sys.path[:0] = [f"{copy}/src", f"{copy}/tests"]
+    sys.dont_write_bytecode = True
+    silence()
+    files = sorted({test.partition("::")[0] for test in tests})
+    os._exit(int(pytest.main([*_QUIET, "-x", *files], plugins=[Chosen(tests)])))
 
-    The tests are run in a child of this process, which has the slow imports behind it.
-    """
-    if not tests:
-        return False
-    place = copy / mutant.file.relative_to(ROOT)
-    before = place.read_bytes()
-    place.write_text(mutant.source, "utf-8")
-    child = os.fork()
-    if not child:
-        signal.alarm(SLOWEST_S)
-        os.chdir(copy)
-        quiet = os.open(os.devnull, os.O_WRONLY)
-        os.dup2(quiet, 1)
-        os.dup2(quiet, 2)
-        files = sorted({test.partition("::")[0] for test in tests})
-        options = ["-x", "-q", "-p", "no:cacheprovider", "-p", "no:randomly"]
-        os._exit(int(pytest.main([*options, *files], plugins=[Chosen(tests)])))
-    status = os.waitpid(child, 0)[1]
-    place.write_bytes(before)
-    return os.waitstatus_to_exitcode(status) not in (0, pytest.ExitCode.NO_TESTS_COLLECTED)
+
+# The run --------------------------------------------------------------------------------------
+
+
+@attrs.define
+class Mutants:
+    """A plug-in of pytest: once all tests are collected, mutants are made instead of run."""
+
+    asked: argparse.Namespace
+    copy: Path
+    known: Map
+    items: dict[str, pytest.Item] = attrs.field(factory=dict)
+    survived: dict[str, int] = attrs.field(factory=lambda: defaultdict(int))
+
+    def pytest_runtestloop(self, session: pytest.Session) -> bool:
+        """Draw the mutants of each room, and tell which no test notices."""
+        self.items = {item.nodeid: item for item in session.items}
+        gc.collect()
+        gc.freeze()  # so that the children share these pages
+        for room in self.asked.room or ROOMS:
+            r, start = random.Random(f"{self.asked.seed} {room}"), time.monotonic()
+            number = 0
+            while (
+                number < self.asked.mutants and time.monotonic() - start < self.asked.minutes * 60
+            ):
+                number += 1
+                mutant = drawn(self.copy / "src" / "loopwright" / ROOMS[room], r)
+                if number == 1:  # or whatever fails by itself would pass for a kill
+                    self.refuse_if_broken(session, mutant)
+                word, many = self.tried(session, mutant)
+                self.survived[room] += word == "SURVIVED"
+                where = str(mutant).removeprefix(f"{self.copy}/src/loopwright/")
+                print(f"{number:4} {word:8} {where} ({many} tests)", flush=True)
+            share = 1 - self.survived[room] / number
+            took = time.monotonic() - start
+            print(f"{room}, seed {self.asked.seed}: {share:.0%} of {number} killed, {took:.0f} s")
+        return True
+
+    def tried(self, session: pytest.Session, mutant: Mutant) -> tuple[str, int]:
+        """Return what became of a mutant, and how many tests come to it."""
+        names, imported = self.known.tests(mutant)
+        tests, most = self.within_budget(names)
+        if not tests:
+            return "SURVIVED", 0
+        put = None if imported else replaced(mutant)
+        noticed = (
+            self.afresh(mutant, [item.nodeid for item in tests], most)
+            if put is None
+            else self.forked(session, put, tests, most)
+        )
+        return "killed" if noticed else "SURVIVED", len(tests)
+
+    def refuse_if_broken(self, session: pytest.Session, mutant: Mutant) -> None:
+        """Stop where the tests fail without a change, in either kind of child."""
+        tests, most = self.within_budget(self.known.tests(mutant)[0])
+        source = ast.parse(mutant.file.read_text("utf-8"))
+        few = [item.nodeid for item in tests[:20]]
+        if self.forked(session, lambda: None, tests, most) or (
+            few and self.afresh(attrs.evolve(mutant, tree=source), few, most)
+        ):
+            sys.exit(f"{mutant.file.name}: its tests fail without a change")
+
+    def within_budget(self, names: set[str]) -> tuple[list[pytest.Item], int]:
+        """Return the tests that are run, the quickest first, and after how many s they hang."""
+        tests = sorted((self.items[n] for n in names if n in self.items), key=self.known.took)
+        seconds, kept = 0.0, list[pytest.Item]()
+        for item in tests:
+            seconds += self.known.took(item)
+            if kept and seconds > self.asked.budget:
+                break
+            kept.append(item)
+        return kept, 30 + 4 * int(min(seconds, self.asked.budget))
+
+    def forked(
+        self, session: pytest.Session, put: Callable[[], None], items: list[pytest.Item], most: int
+    ) -> bool:
+        """Whether a test fails in a child where a function is replaced."""
+        child = os.fork()
+        if not child:
+            signal.alarm(most)
+            silence()
+            gc.unfreeze()
+            put()
+            session.testsfailed = 0
+            for item, after in zip(items, [*items[1:], None], strict=True):
+                item.config.hook.pytest_runtest_protocol(item=item, nextitem=after)
+                if session.testsfailed:
+                    os._exit(1)
+            os._exit(0)
+        return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) != 0
+
+    def afresh(self, mutant: Mutant, tests: list[str], most: int) -> bool:
+        """Whether a test fails in a process that imports the changed file."""
+        before = mutant.file.read_bytes()
+        mutant.file.write_text(ast.unparse(mutant.tree), "utf-8")
+        try:
+            server = multiprocessing.get_context("forkserver")
+            child = server.Process(target=run_afresh, args=(str(self.copy), tests, most))
+            child.start()
+            child.join()
+        finally:
+            mutant.file.write_bytes(before)
+        return child.exitcode not in (0, int(pytest.ExitCode.NO_TESTS_COLLECTED))
 
 
 def main() -> int:
     reader = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     reader.add_argument("--room", choices=ROOMS, action="append")
-    reader.add_argument("--mutants", type=int, default=20)
-    reader.add_argument("--seed", type=int, default=None)
+    reader.add_argument("--mutants", type=int, default=75, help="of each room")
+    reader.add_argument("--minutes", type=float, default=1e9, help="at most, for each room")
+    reader.add_argument("--budget", type=float, default=BUDGET_S, help="seconds for one mutant")
+    reader.add_argument("--seed", type=int, default=random.randrange(2**32))
+    reader.add_argument(
+        "--cache", type=Path, default=Path(tempfile.gettempdir()) / "loopwright-mutants",
+        help="where the copy of the project and the map of its tests are kept",
+    )  # fmt: skip
+    reader.add_argument(
+        "--as-kept", action="store_true",
+        help="take the copy and the map that are kept, though the project has changed since",
+    )  # fmt: skip
     asked = reader.parse_args()
-    seed = random.randrange(2**32) if asked.seed is None else asked.seed
-    os.environ |= {"CI": "1", "PYTHONDONTWRITEBYTECODE": "1"}
-    with tempfile.TemporaryDirectory() as folder:
-        copy = copied(Path(folder))
-        known = mapped(copy)
-        for room in asked.room or ROOMS:
-            r, survivors = random.Random(f"{seed} {room}"), 0
-            for number in range(asked.mutants):
-                mutant = drawn(ROOT / "src" / "loopwright" / ROOMS[room], r)
-                tests = known.tests(copy, mutant)
-                if not number:  # or whatever fails by itself would pass for a kill
-                    unchanged = attrs.evolve(mutant, source=mutant.file.read_text("utf-8"))
-                    if is_noticed(unchanged, copy, tests):
-                        sys.exit(f"{mutant.file.name}: its tests fail without a change")
-                noticed = is_noticed(mutant, copy, tests)
-                survivors += not noticed
-                word = "killed  " if noticed else "SURVIVED"
-                print(f"{number + 1:4} {word} {mutant} ({len(tests)} tests)", flush=True)
-            share = 1 - survivors / asked.mutants
-            print(f"{room}, seed {seed}: {share:.0%} of {asked.mutants} killed", flush=True)
-    return 0
+    os.environ["CI"] = "1"  # the same examples each time
+    copy = copied(asked.cache.resolve(), as_kept=asked.as_kept)
+    multiprocessing.get_context("forkserver").set_forkserver_preload(_IMPORTED_FIRST)
+    os.chdir(copy)
+    sys.path[:0] = [str(copy / "src"), str(copy / "tests")]
+    mutants = Mutants(asked, copy, Map(asked.cache.resolve()))
+    return int(pytest.main([*_QUIET, *TESTS], plugins=[mutants]))
 
 
 if __name__ == "__main__":

@@ -264,6 +264,16 @@ def test_an_increase_that_would_cross_a_wrap_is_refused() -> None:
     assert snapshot(work) == before
 
 
+def test_a_strand_that_leads_to_a_loop_of_the_same_run_is_lifted() -> None:
+    """In one call or in two, it is the same work."""
+    keys = ["yo", "m1r", "slf", "cdd"]
+    once, twice = rounds(3, closed=True), rounds(3, closed=True)
+    once.work(keys)
+    twice.work(keys[:1])
+    twice.work(keys[1:])
+    assert once.fabric() == twice.fabric()
+
+
 def test_strands_of_a_graft_into_waste_yarn_are_no_row() -> None:
     work = Work()
     cast_on(work, 4)

@@ -330,9 +330,43 @@ def _double_stitch_of_a_lifted_strand(work: Work) -> None:
     work.double_stitch()
 
 
+def _increase_that_ends_a_round_worked_back(work: Work) -> None:
+    cast_on(work, 3)
+    work.join_round()
+    work.work(["sl", "m1lp", "sl"])
+    work.turn()
+    work.work(["sl", "k2tog", "m1lp"])
+
+
+def _round_turned_and_drawn_up(work: Work) -> None:
+    closed_cast_on(work, 4)
+    work.join_round()
+    work.work(["slk"])
+    work.turn()
+    work.work(["yo", "sl", "m1r"])
+    waste_row(work, 1)
+    draw_up(work)
+
+
+def _turned_at_the_end_of_a_round(work: Work) -> None:
+    cast_on(work, 6)
+    work.join_round()
+    work.work(["p"] * 6)
+    work.turn()
+    work.turn()
+    work.work(["k2tog", "k2tog", "p", "p"])
+    work.work(["sl"])
+    work.turn()
+    bind_off(work, 1)
+    work.work(["k"])
+
+
 @pytest.mark.parametrize(
     "made",
     [
+        _increase_that_ends_a_round_worked_back,
+        _round_turned_and_drawn_up,
+        _turned_at_the_end_of_a_round,
         _double_stitch_of_a_lifted_strand,
         _joined_before_more,
         _slipped_to_a_cast_on,

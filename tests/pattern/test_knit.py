@@ -6,6 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as s
 
 from loopwright.errors import KnitError, SizeError, StepError
+from loopwright.fabric import difference
 from loopwright.fabric.checks import check
 from loopwright.fabric.fabric import Fabric
 from loopwright.making import Hand, Work, cast_on, graft
@@ -380,3 +381,18 @@ def test_a_strand_lifted_at_the_start_of_a_needle_lies_on_that_needle() -> None:
     work = Work()
     knit_on(work, read(text))
     assert work.needle_counts == (24, 25)
+
+
+def test_a_round_that_goes_over_to_rows_is_turned_at_its_end() -> None:
+    """All stitches of the round lie ahead again: the next row is worked back (common practice)."""
+    rows = "Work back and forth from here. Turn. Row 1 (WS): Purl. Row 2 (RS): Knit."
+    made = knit(read(f"Cast on 6 sts. Join in the round. Rnd 1: Knit. {rows}"))
+    work = Work()
+    cast_on(work, 6)
+    work.join_round()
+    work.plain_rounds(1)
+    work.to_rows()
+    work.turn()
+    work.row(["p"] * 6)
+    work.work(["k"] * 6)
+    assert difference(made, work.fabric()) is None

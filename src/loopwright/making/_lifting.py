@@ -35,14 +35,21 @@ class RunningStrands(NeedleState):
         return self.stitches.rows[self.columns.loops.stitch[line.last]].kind is Kind.WRAP
 
     def _is_doubtful(self, run: StitchRun) -> bool:
-        """Whether a strand that is lifted runs where the yarn turned, or passed a stitch."""
+        """Whether a strand that is lifted runs where the yarn turned, or passed a stitch.
+
+        Or if there is none yet: it may lead to a loop of this very run.
+        """
         if not run.lifts:
             return False
         self._working("work")
         taken = self._next_loops(run.takes, "work these stitches")
         loops = self.columns.loops
         wraps = self.stitches.of_kind(Kind.WRAP)
-        for start, stop, _ in self._strands_to_lift(run, taken):
+        try:
+            strands = self._strands_to_lift(run, taken)
+        except CannotWorkError:
+            return True
+        for start, stop, _ in strands:
             known = [loop for loop in (start, stop) if loop < loops.size]
             if wraps[loops.stitch[known]].any() or (loops.flags[known[:1]] & _PASSING).any():
                 return True

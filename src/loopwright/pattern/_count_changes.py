@@ -86,7 +86,7 @@ def _(step: st.Join, tally: Tally) -> int:
 
 @change_counts.register
 def _(step: st.InRows, tally: Tally) -> int:
-    tally.in_rounds = False
+    tally.to_rows()
     return 0
 
 

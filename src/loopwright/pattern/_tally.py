@@ -53,6 +53,7 @@ class Tally:
     ahead_at: dict[Key, int] = attrs.field(factory=dict)  # stitches between it and the end
     behind_at: dict[Key, int] = attrs.field(factory=dict)  # stitches between the beginning and it
     _number: int = 0
+    _round_over: bool = False  # rows began at a round's end, and nothing was worked since
 
     @property
     def count(self) -> int:
@@ -69,6 +70,7 @@ class Tally:
             self._pass(pieces, taken)
         self.ahead -= taken
         self.behind += left
+        self._round_over = False
         self.go_round()
 
     def after(self, pieces: Sequence[Piece]) -> Tally:
@@ -86,9 +88,18 @@ class Tally:
             if key[0] != GAP:
                 self.behind_at[key] = self.behind + _left_before(distance, pieces)
 
+    def to_rows(self) -> None:
+        """Go over from rounds to rows; at a round's end, either way leads back over all of it."""
+        self._round_over |= self.in_rounds and not self.behind
+        self.in_rounds = False
+
     def go_round(self) -> None:
         """Begin the next round where one has come to its end."""
-        if not self.in_rounds or self.ahead or not self.behind:
+        if self.in_rounds:
+            self._bring_back()
+
+    def _bring_back(self) -> None:
+        if self.ahead or not self.behind:
             return
         self.ahead, self.behind = self.behind, 0
         self.ahead_at = {
@@ -100,13 +111,15 @@ class Tally:
 
     def turn(self) -> None:
         """Turn the work; stitches left unworked leave a gap."""
+        over = self._round_over and not self.behind
         if self.ahead and self.behind:
             self._number += 1
             self.ahead_at[GAP, self._number] = self.ahead
         self.ahead, self.behind = self.behind, self.ahead
         self.ahead_at, self.behind_at = self.behind_at, self.ahead_at
         self.right_side = not self.right_side
-        self.go_round()
+        if self.in_rounds or over:
+            self._bring_back()
 
     def distance(self, key: Key) -> int | None:
         """Return how many stitches ahead a place is, None if it is not ahead."""

@@ -167,7 +167,7 @@ class Walk:
         self.worker.row(step)
         tally = self.tally
         if tally.in_rounds and tally.held:
-            tally.in_rounds = False
+            tally.to_rows()
             self.worker.step(st.InRows(), tally)
         if not tally.ahead and not tally.in_rounds:
             self._turn()

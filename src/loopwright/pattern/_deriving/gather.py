@@ -195,7 +195,7 @@ class _Courses:
         tally = deepcopy(self.tally)
         if kind is st.Row:
             if tally.in_rounds and tally.held:
-                tally.in_rounds = False
+                tally.to_rows()
             if not tally.ahead and not tally.in_rounds:
                 tally.turn()
         elif self.turn_waits:

@@ -39,8 +39,8 @@ from loopwright.pattern._knit import do_step
 __all__ = ["retrace"]
 
 _LARGEST: Final = 400  # loops; each is made anew for each try
-_TRIES: Final = 1000  # a search
-_DEPTHS: Final = (1, 2, 4)  # moves without a loop between two loops, in turn
+_TRIES: Final = 2000  # a search
+_DEPTHS: Final = (1, 2, 3, 4)  # moves without a loop between two loops, in turn
 _SEEN: Final = LEFT_FLANK | TURNED | FLOAT | FLOAT_FRONT
 
 
@@ -90,6 +90,7 @@ class _Retracing:
             if flags & GONE
         }
         self.tries = 0
+        self.seen: dict[object, int] = {}  # needles come to, after so many idle moves
 
     def moves(self) -> Moves:
         """Go on until one way has made the whole fabric; `_Spent` if none does."""
@@ -166,8 +167,16 @@ class _Retracing:
             if state.idle and name == state.idle[-1]:
                 continue
             after = self._done(state, *moves)
-            if after is not None:
+            if after is not None and self._is_new(after, len(state.idle) + 1):
                 yield attrs.evolve(after, idle=(*state.idle, name))
+
+    def _is_new(self, state: _State, idle: int) -> bool:
+        """Whether needles that stand so were not come to before, or only by more idle moves."""
+        how = _stands(state.work)
+        if self.seen.get((state.loops, how), idle + 1) <= idle:
+            return False
+        self.seen[state.loops, how] = idle
+        return True
 
     def _idle_moves(self, state: _State) -> Iterator[tuple[str, tuple[NeedleMove, ...]]]:
         """Yield what can be done without making a loop."""
@@ -358,11 +367,15 @@ class _Retracing:
             return None
         if not self._stand_alike(after.work, known):
             return None
-        return _State(after.work, before.place + made, tuple(known), after.moves)
+        found = _State(after.work, before.place + made, tuple(known), after.moves)
+        return found if self._is_new(found, 0) else None
 
     def _lies_alike(self, work: Work, known: list[int], mine: int) -> bool:
         loop, through = known[mine], work.columns.through
-        if self.by_course and int(work.columns.loops.course[mine]) != self.loops.course[loop]:
+        late = int(work.columns.loops.course[mine]) - self.loops.course[loop]
+        # What takes no stitch at a round's end belongs to that round, or to the next.
+        takes = self.loops.rows[self.loops.code[loop]].takes
+        if self.by_course and late and (late != 1 or takes):
             return False
         edges = range(max(0, through.size - 40), through.size)
         drawn = [
@@ -426,6 +439,20 @@ class _Retracing:
         if woven and all(all(strand.woven) for strand in woven):
             moves.append(_step(st.WeaveIn()))
         return self._done(state, *moves) if moves else state
+
+
+def _stands(work: Work) -> tuple[object, ...]:
+    """Return all that tells how the work can go on from here."""
+    columns, line = work.columns, work._line
+    return (
+        work._seq.tobytes(), work._cursor, work.course, work.in_rounds, work.right_side_facing,
+        work._round_over, work._behind, work._last_taken, line and attrs.astuple(line),
+        frozenset((name, loops.tobytes()) for name, loops in work._held.items()),
+        frozenset((stitch, *wraps) for stitch, wraps in work._wraps.items()),
+        frozenset(work._reseated), frozenset(work._pairs), frozenset(work._opened),
+        columns.loops.flags[: columns.loops.size].tobytes(),
+        columns.loops.next[: columns.loops.size].tobytes(),
+    )  # fmt: skip
 
 
 def _number(value: object) -> int:
