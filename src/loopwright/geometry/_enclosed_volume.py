@@ -50,7 +50,15 @@ class EnclosedVolume:
 
         A third of its product with the points themselves, which are rows too, is the volume.
         """
+        return self.slope_of(self.normals(points))
+
+    def normals(self, points: Floats) -> Floats:
+        """Return the area vectors of all triangles, those of the fans last, as rows, shape (3, t)."""
         at = np.concatenate([points, (self.middles @ points.T).T], axis=1)
-        spread = (self.corners @ area_vectors(at, self.triangles).T).T
-        n = points.shape[1]
+        return area_vectors(at, self.triangles)
+
+    def slope_of(self, normals: Floats) -> Floats:
+        """Return the slope from what `normals` gave."""
+        spread = (self.corners @ normals.T).T
+        n = self.middles.shape[1]
         return np.asarray(spread[:, :n] + (self.middles.T @ spread[:, n:].T).T)

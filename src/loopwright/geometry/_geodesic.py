@@ -92,6 +92,8 @@ def distances(surface: Surface, sources: Ints | int) -> Floats:
     >>> distances(square, 0).round(2).tolist()
     [0.0, 1.0, 1.41, 1.0]
     """
+    if np.ndim(sources) == 0:
+        return _reached(surface, int(sources))[0].copy()
     links = _links(surface).joined
     found: Floats = dijkstra(links, indices=np.atleast_1d(sources), min_only=True)
     return found
@@ -116,8 +118,7 @@ def shortest_line(surface: Surface, start: int, end: int, *, quick: bool = False
     >>> round(shortest_line(square, 0, 2).length_mm, 4)
     1.4142
     """
-    links = _links(surface).joined
-    ahead, before = dijkstra(links, indices=start, return_predecessors=True)
+    ahead, before = _reached(surface, start)
     if not np.isfinite(ahead[end]):
         raise ShapeError(
             f"no line on the surface leads from loop {start} to loop {end}",
@@ -126,7 +127,7 @@ def shortest_line(surface: Surface, start: int, end: int, *, quick: bool = False
     if quick or start == end:
         path = _walk_back(before, start, end)
         return SurfaceLine(surface.vertices_mm[path], float(ahead[end]), path)
-    behind = dijkstra(links, indices=end)
+    behind, _ = _reached(surface, end)
     belt = (ahead + behind <= _BELT * ahead[end])[surface.triangles].any(axis=1)
     return _exact(surface.vertices_mm, surface.triangles[belt], start, end)
 
@@ -255,6 +256,13 @@ class _Links:
     faces: Ints
     hinge: Ints
     joined: sp.csr_array
+
+
+@lru_cache(maxsize=8)  # the tip of the heel is where three lines begin; never written to
+def _reached(surface: Surface, start: int) -> tuple[Floats, NDArray[np.int32]]:
+    """Quick distances from a vertex, and the vertex before each on the way."""
+    ahead, before = dijkstra(_links(surface).joined, indices=start, return_predecessors=True)
+    return ahead, before
 
 
 @lru_cache(maxsize=4)  # one surface is asked for many lines; never written to

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import attrs
 import numpy as np
 import scipy.sparse as sp
@@ -58,8 +60,7 @@ def tube_path(shape: Shape, *, end: int | None = None) -> TubePath:
         There is no opening, or nothing lies between it and the far end.
     """
     surface = shape.surface
-    rims = _rims(surface)
-    from_rim = distances(surface, rims[0])
+    rims, from_rim = _from_rims(surface)
     if end is not None:
         path = _edge_path(surface, rims[0], end)
         return TubePath(rims[0], end, path, from_rim, distances(surface, end))
@@ -114,6 +115,13 @@ def girth_through(
     return shortest_loop(shape.surface, vertex, tube.path, within=within, quick=quick)
 
 
+@lru_cache(maxsize=4)  # a tube is gone along twice; never written to
+def _from_rims(surface: Surface) -> tuple[list[Ints], Floats]:
+    """Its openings, and the quick distances from the longest."""
+    rims = _rims(surface)
+    return rims, distances(surface, rims[0])
+
+
 def _rims(surface: Surface) -> list[Ints]:
     """Vertices of each opening, the longest first."""
     rim = surface.edges.boundary
@@ -131,11 +139,7 @@ def _rims(surface: Surface) -> list[Ints]:
 
 def _edge_path(surface: Surface, rim: Ints, far: int) -> Ints:
     """Shortest path over edges from the rim to a vertex."""
-    edges = np.concatenate([surface.edges.interior, surface.edges.boundary])
-    ends = surface.vertices_mm[edges]
-    length = np.maximum(np.linalg.norm(ends[:, 0] - ends[:, 1], axis=1), 1e-9)
-    ways = linked(len(surface.vertices_mm), edges, length)
-    away, before = dijkstra(ways, indices=far, return_predecessors=True)
+    away, before = _over_edges(surface, far)
     path = [int(rim[away[rim].argmin()])]
     if far in rim or not np.isfinite(away[path[0]]):
         raise ShapeError(
@@ -145,3 +149,14 @@ def _edge_path(surface: Surface, rim: Ints, far: int) -> Ints:
     while path[-1] != far:
         path.append(int(before[path[-1]]))
     return np.array(path)
+
+
+@lru_cache(maxsize=4)  # never written to
+def _over_edges(surface: Surface, far: int) -> tuple[Floats, NDArray[np.int32]]:
+    """Distances over edges from a vertex, and the vertex before each on the way."""
+    edges = np.concatenate([surface.edges.interior, surface.edges.boundary])
+    ends = surface.vertices_mm[edges]
+    length = np.maximum(np.linalg.norm(ends[:, 0] - ends[:, 1], axis=1), 1e-9)
+    ways = linked(len(surface.vertices_mm), edges, length)
+    away, before = dijkstra(ways, indices=far, return_predecessors=True)
+    return away, before

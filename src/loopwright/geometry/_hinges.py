@@ -61,13 +61,13 @@ class Hinges:
         far, lever_mm = [], []
         for k in (0, 1):
             face = edges.faces[:, k]
-            corner = (triangles[face][:, :, None] == edges.interior[:, None, :]).any(axis=2)
-            third = corner.argmin(axis=1)
+            three, (begin, end) = triangles[face], edges.interior.T
+            third = np.argmax([(at != begin) & (at != end) for at in three.T], axis=0)
             at, before, after = (flat[face, (third + turn) % 3] for turn in (0, 1, 2))
             axis, reach = after - before, at - before
             twice = np.abs(axis[:, 0] * reach[:, 1] - axis[:, 1] * reach[:, 0])
             far.append(triangles[face, third])
-            lever_mm.append(twice / np.maximum(np.linalg.norm(axis, axis=1), 1e-12))
+            lever_mm.append(twice / np.maximum(np.hypot(*axis.T), 1e-12))
         return cls(edges.interior, np.stack(far, axis=1), np.stack(lever_mm, axis=1))
 
     @property

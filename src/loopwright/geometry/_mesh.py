@@ -66,7 +66,7 @@ class Polygons:
         u = corners[..., 1, :] - corners[..., 0, :]
         v = corners[..., 2, :] - corners[..., 0, :]
         smallest = (u[..., 0] * v[..., 1] - u[..., 1] * v[..., 0]).min(axis=-1)
-        spread = np.linalg.norm(u, axis=-1).sum(axis=-1)
+        spread = np.sqrt(u[..., 0] ** 2 + u[..., 1] ** 2).sum(axis=-1)
         score = smallest - 1e-6 * spread  # equal areas: the shorter diagonals
         if k > 3:
             diagonals = self.rings[:, fans[:, 1:, :2]]  # (c, k, k-3, 2)
@@ -190,12 +190,15 @@ class Mesh:
         chords = _keys(self.n, self.chords()[0])
         chords.sort()
         twice = chords[1:][chords[1:] == chords[:-1]]
-        return np.unique(np.concatenate([_keys(self.n, self.edges), twice]))
+        taken = np.concatenate([_keys(self.n, self.edges), twice])
+        taken.sort()
+        return taken
 
 
 def _keys(n: int, pairs: Ints) -> Ints:
     """One number for each unordered pair in the last axis."""
-    return np.asarray(pairs.min(axis=-1) * n + pairs.max(axis=-1))
+    a, b = pairs[..., 0], pairs[..., 1]
+    return np.asarray(np.minimum(a, b) * n + np.maximum(a, b))
 
 
 def _is_in(values: Ints, taken: Ints) -> Bools:

@@ -42,7 +42,8 @@ def section_through(surface: Surface, vertex: int, normal: Floats) -> SurfaceLin
     n, p = len(surface.vertices_mm), surface.vertices_mm
     height = (p - p[vertex]) @ (normal / np.linalg.norm(normal))
     below = height < 0
-    triangles = surface.triangles[below[surface.triangles].sum(axis=1) % 3 > 0]
+    a, b, c = (below[surface.triangles[:, k]] for k in range(3))
+    triangles = surface.triangles[(a != b) | (b != c)]
     sides = np.stack([triangles, np.roll(triangles, -1, axis=1)], axis=-1)
     crossed = below[sides[..., 0]] != below[sides[..., 1]]  # two of three
     keys = sides.min(axis=-1) * n + sides.max(axis=-1)

@@ -150,10 +150,11 @@ def _relax_piece(mesh: Mesh, start_mm: Floats | None, schedule: tuple[RelaxStage
         for spell in range(spells[done]):
             advance(sum(spells[:done]) + spell, sum(spells))
             points = place.astype(np.float64)
-            normals = area_vectors(points, triangles)
+            closed = inside.normals(points)
+            normals = closed[:, : len(triangles)]
             opened = _open(normals)
             bent = stage.bending * (1 + _OPEN * opened / (1 - _FLAT * opened))
-            push = stage.pressure * (1 - opened) ** 4 * inside.slope(points)
+            push = stage.pressure * (1 - opened) ** 4 * inside.slope_of(closed)
             forces = _Forces(
                 springs,
                 bending * _SINGLE(bent),
