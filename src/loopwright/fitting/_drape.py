@@ -20,7 +20,7 @@ measured a hand-knitted fabric's stiffness well enough.
 
 from __future__ import annotations
 
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Final, TypeAlias
 
 import attrs
@@ -65,7 +65,7 @@ _LONGER: Final = 2  # times as many again, until it is at rest
 _AT_REST_MM: Final = 0.5  # 95 in 100 loops move less between two renewals: under 0.1 of strain left
 _PUSHES: Final = 4
 _NEIGHBOURS: Final = 10  # points of the skin, among which the nearest one is followed
-_STIRRED_MM: Final = 0.2  # a vertex keeps its point of the skin until it has moved so far
+_STIRRED_MM: Final = 0.4  # a vertex keeps its point of the skin until it has moved so far
 _SINGLE: Final = np.float32  # what the steps move through memory; see `springs`
 
 
@@ -357,6 +357,7 @@ class _Skin:
     around: Reals  # where the neighbours lie, (points, 3, neighbours): one piece of memory a point
 
     @classmethod
+    @lru_cache(maxsize=2)  # one foot is tried with many socks; never written to
     def of(cls, body: Surface) -> _Skin:
         areas = body.area_vectors_mm2
         corners = body.vertices_mm[body.triangles]

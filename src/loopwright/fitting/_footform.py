@@ -10,6 +10,7 @@ the proportions below, which are stated, not sourced. Left and right are alike, 
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Final
 
 import attrs
@@ -94,6 +95,26 @@ class FootForm:
     stations: dict[str, float]
 
 
+@lru_cache(maxsize=4)  # one foot is tried with many socks, and its skin is known by its form
+def _made(foot: Foot, rings: int, columns: int) -> FootForm:
+    nodes = _nodes(foot)
+    names, table = [name for name, _ in nodes], np.array([row for _, row in nodes])
+    back, front = table[:, 0:2], table[:, 2:4]
+    step = np.linalg.norm(np.diff(back, axis=0), axis=1) + np.linalg.norm(
+        np.diff(front, axis=0), axis=1
+    )
+    knots = np.concatenate([[0.0], np.cumsum(step)])
+    knots /= knots[-1]
+    spread = np.linspace(0, 1, rings)
+    curves = scipy.interpolate.PchipInterpolator(knots, table, axis=0)(spread)
+    to_tip = np.clip((spread - knots[-2]) / (1 - knots[-2]), 0, 1)
+    to_top = np.clip(1 - spread / knots[1], 0, 1)
+    _shrink(curves, np.sqrt(1 - to_tip**2) * np.sqrt(1 - to_top**4))
+    stations = {name: float(knot) for name, knot in zip(names, knots, strict=True) if name}
+    sections = {name: _section(row) for name, row in nodes if name}
+    return _skin(sections, stations, spread, columns, curves)
+
+
 def foot_form(foot: Foot, *, rings: int = 160, columns: int = 96) -> FootForm:
     """Return a body with the measures of `foot`.
 
@@ -113,22 +134,7 @@ def foot_form(foot: Foot, *, rings: int = 160, columns: int = 96) -> FootForm:
     >>> form.surface.euler_characteristic, len(form.surface.edges.boundary)
     (2, 0)
     """
-    nodes = _nodes(foot)
-    names, table = [name for name, _ in nodes], np.array([row for _, row in nodes])
-    back, front = table[:, 0:2], table[:, 2:4]
-    step = np.linalg.norm(np.diff(back, axis=0), axis=1) + np.linalg.norm(
-        np.diff(front, axis=0), axis=1
-    )
-    knots = np.concatenate([[0.0], np.cumsum(step)])
-    knots /= knots[-1]
-    spread = np.linspace(0, 1, rings)
-    curves = scipy.interpolate.PchipInterpolator(knots, table, axis=0)(spread)
-    to_tip = np.clip((spread - knots[-2]) / (1 - knots[-2]), 0, 1)
-    to_top = np.clip(1 - spread / knots[1], 0, 1)
-    _shrink(curves, np.sqrt(1 - to_tip**2) * np.sqrt(1 - to_top**4))
-    stations = {name: float(knot) for name, knot in zip(names, knots, strict=True) if name}
-    sections = {name: _section(row) for name, row in nodes if name}
-    return _skin(sections, stations, spread, columns, curves)
+    return _made(foot, rings, columns)
 
 
 _Row = tuple[float, float, float, float, float]

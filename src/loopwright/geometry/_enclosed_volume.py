@@ -53,7 +53,7 @@ class EnclosedVolume:
         return self.slope_of(self.normals(points))
 
     def normals(self, points: Floats) -> Floats:
-        """Return the area vectors of all triangles, those of the fans last, as rows, shape (3, t)."""
+        """Return area vectors of all triangles as rows, shape (3, t), those of the fans last."""
         at = np.concatenate([points, (self.middles @ points.T).T], axis=1)
         return area_vectors(at, self.triangles)
 
