@@ -16,7 +16,7 @@ from loopwright.errors import StitchDefinitionError
 from loopwright.fabric.stitches import Stitch, StitchTable
 from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["called_in", "crossing_defined", "with_defined"]
+__all__ = ["bobble_defined", "called_in", "crossing_defined", "with_defined"]
 
 _NUMBERS = {word: number for number, word in enumerate(NUMBER_WORDS, start=1)}
 _N = rf"(?:\d{{1,2}}|{'|'.join(NUMBER_WORDS)})"
@@ -75,7 +75,7 @@ def _defined(short: str, long: str) -> Stitch | None:
 def with_defined(table: StitchTable, definitions: tuple[tuple[str, str], ...]) -> StitchTable:
     """Return the table with the crossings that are defined and that it does not have."""
     for short, long in definitions:
-        row = _defined(short, long)
+        row = _defined(short, long) or bobble_defined(short, long)
         if row is not None and row.key not in table and called_in(table, row) is None:
             table = table.with_stitch(row)
     return table
@@ -83,6 +83,8 @@ def with_defined(table: StitchTable, definitions: tuple[tuple[str, str], ...]) -
 
 def called_in(table: StitchTable, row: Stitch) -> str | None:
     """Return the key of the crossing that is worked as this row, None if the table has none."""
+    if not row.is_crossing:
+        return None
     wanted = (row.order, row.stack, row.faces, row.twist)
     return next(
         (one.key for one in table if (one.order, one.stack, one.faces, one.twist) == wanted), None
@@ -239,6 +241,28 @@ class _Hands:
             twist={"l": "left", "-": ""}.get("".join({*twists}), twists),
             order=order,
         )
+
+
+_BOBBLE = re.compile(
+    r"\b(?:bobble|nupp|knot|cluster)\b|\binto (?:the )?(?:next|same) st.*\bturn\b", re.I
+)
+_BOBBLE_NAME = re.compile(r"[A-Z]{1,4}\d?|(?:make )?bobble", re.I)
+
+
+def bobble_defined(short: str, long: str) -> Stitch | None:
+    """Return what a text explains as a bobble: of one stitch, one stitch in the end.
+
+    Examples
+    --------
+    >>> row = bobble_defined("MB", "make bobble: k1, yo, k1 into the next st, turn; p3tog")
+    >>> row.key, row.takes, row.leaves
+    ('mb', 1, 1)
+    """
+    bare = short.strip()
+    if not _BOBBLE_NAME.fullmatch(bare) or not _BOBBLE.search(long[:400]):
+        return None
+    key = "mb" if " " in bare else bare.lower()
+    return None if len(key) < 2 else Stitch(key, "make a bobble")
 
 
 def _number(said: str | None) -> int:

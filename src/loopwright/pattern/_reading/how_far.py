@@ -46,6 +46,11 @@ class RepeatBody:
         return len(self.numbers) or self.last or sum(1 for _ in rounds_in(self.copies))
 
 
+_LEFT_PLAIN = re.compile(
+    rf"\band ({COUNT}) (?:sts|stitches) (?:are |remain |rem |left |stay )*(?:unwrapped|unworked|plain)\b"
+)
+
+
 def unit_of(word: str) -> str:
     """Return the short name of a unit of length that a text names."""
     return "cm" if word.startswith("c") else "mm" if word.startswith("mm") else "in"
@@ -93,7 +98,8 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
         ):
             if side := re.search(rf"({COUNT}) [^,;]*?on (?:each|either) side", rest):
                 scribe.claim("sides", count, count_in(side[1]))
-            return _down_to(scribe, count, body)
+            middle = _LEFT_PLAIN.search(text)
+            return _down_to(scribe, count_in(middle[1]) if middle else count, body)
         if re.search(
             r"(?:on|per) (?:each|both|every)(?: of)?(?: the)?(?: two| 2)? ?(?:needle|tip|half|side)",
             rest,
@@ -112,6 +118,8 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
         return sized([max(1, round(value / max(1, body.many))) for value in total])
     if match := re.match(rf"you can count (?P<n>{COUNT}) ", text):
         return count_in(match["n"])
+    if _ALL_BUT_LAST.match(text):
+        return _as_often_as_it_goes(scribe, body)
     if _WORKED.match(text):
         return UntilWorked()
     if match := re.search(
@@ -124,6 +132,31 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
     if re.search(r"desired|required|wanted|long|depth|length|fits", text):
         return UntilMeasures(None, "wanted")
     return None
+
+
+_ALL_BUT_LAST = re.compile(
+    r"only (?:the )?(?:outermost|last|1|one|first) (?:wrapped |twin |double )?(?:st|stitch|ds)\b[^;]*\b(?:wrapped|left|remains?|rem|doubled|unworked)\b"
+)
+
+
+def _as_often_as_it_goes(scribe: Scribe, body: RepeatBody) -> st.Times:
+    """Return how often rows can be worked at all: "until only the outermost st is wrapped"."""
+    live, rows = scribe.now(), _rows_of(scribe, body)
+    times = []
+    for size in range(len(live.tallies)) if rows and live.sure else ():
+        editor, done = live.trial((), size), 0
+        while done < 100:
+            for row in rows:
+                for one in of_size(Pattern("", (row,), sizes=live.size_names), size).steps:
+                    editor.take(one)
+            if editor.troubles:
+                break
+            done += 1
+        times.append(done + 1)
+    if not times or max(times) > 100:
+        scribe.claim("lost", 0)
+        return UntilMeasures(None, "wanted")
+    return sized(times)
 
 
 def _on_each(scribe: Scribe, count: Count) -> Count:

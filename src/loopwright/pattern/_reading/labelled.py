@@ -13,7 +13,7 @@ from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.back import back_over
 from loopwright.pattern._reading.clauses import again, groups, has_picks, joined
 from loopwright.pattern._reading.labels import Label, numbers_in
-from loopwright.pattern._reading.onward import evenly
+from loopwright.pattern._reading.onward import carried, evenly, goes_on
 from loopwright.pattern._reading.plain_work import plain_work, unit_in
 from loopwright.pattern._reading.repeats import number_of
 from loopwright.pattern._reading.scribe import Says, Scribe, made
@@ -60,7 +60,7 @@ _AS = re.compile(
     re.IGNORECASE,
 )
 _EVEN = re.compile(
-    r"(?:(?:work|knit|k|continue|cont)\s+)?(?:even|straight|plain|without shaping|in (?:pattern|patt|rib|ribbing)(?: as (?:set|established))?|as (?:set|established))(?:\s+(?:in|as) [^.;:*]*)?\s*[.]*$|work (?:in )?(?:pattern|patt|rib)[^.;:*]*$",
+    r"(?:(?:work|knit|k|continue|cont)\s+)?(?:even|straight|plain|without (?:any |further |more )?(?:shaping|dec(?:reas)?\w*|inc(?:reas)?\w*)|in (?:pattern|patt|rib|ribbing)(?: as (?:set|established))?|as (?:set|established))(?:\s+(?:in|as) [^.;:*]*)?\s*[.]*$|work (?:in )?(?:pattern|patt|rib)[^.;:*]*$",
     re.IGNORECASE,
 )
 _PLACES = r"(?:instep|sole|front|back|palm|top|heel|panel)"
@@ -137,6 +137,10 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
         return labelled_rows(scribe, label, unit[0].items)
     if match := _EVENLY.match(text):
         return _shaped_evenly(scribe, label, match, body)
+    if len(label.numbers) > 1 and goes_on(text):
+        found = carried(scribe, label.numbers)
+        if found is not None:
+            return found
     if (kept := _LEAVING.search(body.text)) is not None and (held := _left(scribe, body, kept)):
         return held
     turned = re.search(r"[.!]\s*turn\b[^.;]*[.!]*$", body.text, re.IGNORECASE)

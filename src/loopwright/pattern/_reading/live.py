@@ -99,6 +99,12 @@ class Live:
         for step, many in zip(new, entries, strict=True):
             self._take(step, many)
 
+    def learn(self, stitches: StitchTable) -> None:
+        """Take a table with more stitches."""
+        self.stitches = stitches
+        for editor in self._editors:
+            editor.stitches = stitches
+
     def _restart(self) -> None:
         names = self.size_names
         self._editors = []

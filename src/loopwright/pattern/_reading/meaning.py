@@ -87,6 +87,9 @@ def say(scribe: Scribe, said: MappedText) -> str:
         return _only_counted(scribe, said, stated)
     if _IN_EACH.search(bare.text) or _PIECES.search(bare.text):
         return _picked_in_each(scribe, said, stated)
+    if _TELLS.match(bare.text):
+        scribe.note(said.text)
+        return "text"
     if (rows := _SO_MANY_ROWS.match(bare.text)) is not None:
         return _rows_said(scribe, said, count_in(rows[1]))
     scribe.stated, scribe.after, scribe.ignored = stated.count, None, False
@@ -124,6 +127,11 @@ def say(scribe: Scribe, said: MappedText) -> str:
     return "instruction" if says else "text"
 
 
+_TELLS = re.compile(  # "Row 16 is DS, p9, turn": no row more, but how one reads
+    r"(?:the )?(?:last )?(?:round|rnd|row) \d+ "
+    r"(?:is|was|will be|should be|reads|will read|then reads)\b",
+    re.IGNORECASE,
+)
 _SO_MANY_ROWS = re.compile(
     rf"[(\[]?({COUNT}) (?:flap |heel |pattern )*(?:rows?|rounds?|rnds?)"
     r"(?: in all| in total| total| worked)?[)\]]?[.]?$",
@@ -166,7 +174,7 @@ _IN_EACH = re.compile(
 
 
 _PIECES = re.compile(  # stitches of pieces that were made apart
-    r"\b(?:knit|k|work|purl)\b[^;.]*\b(?:of|from|on) (?:the )?"
+    r"\b(?:knit|k|work|purl)\b(?! (?:rows?|rounds?|rnds?) \d)[^;.]*\b(?:of|from|on) (?:the )?"
     r"(?:first|second|other|1st|2nd|left|right) "
     r"(?:ear ?flap|flap|piece|strap|panel|half|mitten|sleeve|wing)\b",
     re.IGNORECASE,
@@ -298,7 +306,7 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
             rows = back_over(scribe, step) or as_set_up(scribe, step)
             if rows is not None:
                 return _give(scribe, rows, count)
-        if says.times is None and scribe.loose:
+        if says.times is None and (scribe.loose or _OF_HALVES.search(said.text)):
             step = on_halves(scribe, step)
             says = attrs.evolve(says, step=step)
         scribe.numbered(step, numbers, label.name if label else "")
@@ -321,6 +329,9 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
         if steps is None:
             raise error from None
         return _give(scribe, steps, count)
+
+
+_OF_HALVES = re.compile(r"\bof (?:this|the|each) half\b|\bmarker or\b", re.IGNORECASE)
 
 
 def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:

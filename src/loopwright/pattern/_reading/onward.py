@@ -22,19 +22,19 @@ from loopwright.pattern.items import Item, On, Repeat, Run
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import Count, Sized, To, UntilCount, plus, sized, values_of
 
-__all__ = ["evenly", "onward"]
+__all__ = ["carried", "evenly", "goes_on", "onward"]
 
 MAX_CYCLES = 200
 _GOING_ON = re.compile(
     r"(?:and |now |then )*(?:without (?:the |any )?plain (?:rounds?|rnds?|rows?)(?: between| in between)?,? )?(?:continue|(?:dec|inc)(?:rease)?|cont\b\.?|carry on|keep(?: on)?|go on|proceed|work|repeat|rep|knit)\b[^;:]*?"
-    r"\b(?:in (?:this|the same|that|like) (?:way|manner|fashion)|like this|this way|thus|in like manner|as set|as established|as before|to (?:dec|inc|decrease|increase)\w*|dec\w*|inc\w*|shaping|as (?:in|for) (?:the )?(?:last|row|round|rnd))[^;:]*?"
+    r"\b(?:in (?:this|the same|that|like) (?:way|manner|fashion)|(?:work|knit|purl)ing\b[^;:]*?\b(?:more|fewer|less|further)\b|with\b[^;:]*?\b(?:more|fewer|less|further)\b|like this|this way|thus|in like manner|as set|as established|as before|to (?:dec|inc|decrease|increase)\w*|dec\w*|inc\w*|shaping|as (?:in|for) (?:the )?(?:last|row|round|rnd))[^;:]*?"
     r"\b(?:(?:un)?til+\b|(?:down |up )?to (?=\d)) ?(?P<until>.*)$"
 )
 _COUNT = re.compile(
     rf"(?:there (?:are|is)|you have|only|a total of)?\s*(?:only )?(?P<n>{COUNT}) (?:\w+ )?(?:sts?|stitches|stitch)\b(?P<rest>[^;]*)$"
 )
 _ALL = re.compile(
-    r"(?:all|every|each|no)\b[^;]*\b(?:worked|used|left|gone|remain\w*|been|up)\b[^;]*$"
+    r"(?:all|every|each|no)\b[^;]*\b(?:worked|used|left|gone|remain\w*|been|up|in use|in work|taken|done|consumed)\b[^;]*$"
 )
 _ROUNDS = re.compile(
     rf"work (?:[^;]*?)(?:continu\w+|inc\w+|dec\w+)[^;]*?\bas in (?:row|round|rnd) (?P<row>\d+) on every (?P<every>rs|other|alt\w*|\w+) (?:row|round|rnd),? for (?P<n>{COUNT}) (?:rows|rounds|rnds)"
@@ -67,12 +67,16 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
         return _shaping_on_every(scribe, match)
     if (found := _staggered(scribe, text)) is not None:
         return found
+    if match := _MORE_ROWS.match(text):
+        return _more_rows(scribe, text, count_in(match["n"]))
     if match := _EVERY_ROUND.match(text):
         return _every_round(scribe, count_in(match["n"]))
     match = _GOING_ON.match(text)
     if match is None:
         return None
     until = match["until"].strip(" .")
+    if (row := _TO_ROW.match(until)) is not None:
+        return carried(scribe, range(scribe.context.last + 1, int(row[1]) + 1))
     target: Count | None = None
     if number := _COUNT.match(until):
         if re.search(
@@ -97,6 +101,50 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
         return _carried_on(scribe, *turning, target)
     cycle = _cycle(rows)
     return None if cycle is None else _carried_on(scribe, *cycle, target)
+
+
+_TO_ROW = re.compile(r"(?:the end of |you have worked )?(?:round|rnd|row) (\d{1,3})\b")
+_MORE_ROWS = re.compile(
+    r"(?:and |then |now )*(?:work|knit|make|do) (?P<n>\d{1,2}|two|three|four|five|six) more (?:dec|inc|shap)\w* (?:rounds?|rnds?|rows?)\b(?!.*\b(?:un)?til\b)"
+)
+_LIKE_THIS = re.compile(
+    r"(?:go on|continue|cont\b\.?|carry on|keep (?:on|going)|work|proceed)\b[^;:.]*?"
+    r"\b(?:in (?:this|the same|that) (?:way|manner|fashion)|like this|thus|as (?:set|before|established))\b(?!.*\b(?:un)?til\b)"
+)
+
+
+def goes_on(text: str) -> bool:
+    """Tell whether words ask to go on as before, with no end: "go on in the same way"."""
+    return _LIKE_THIS.match(text.lower()) is not None
+
+
+def carried(scribe: Scribe, numbers: Sequence[int]) -> list[Says] | None:
+    """Return rows with these numbers that go on as those before them did."""
+    rows = _rows_before(scribe)
+    found = _turning(rows) or _cycle(rows)
+    if found is None or not 0 < len(numbers) < 120 or len(numbers) % len(found[0]):
+        return None
+    steps = _carried_on(scribe, *found, None, cycles=len(numbers) // len(found[0]))
+    if not steps or len(steps) != len(numbers):
+        return None
+    told: list[Says] = []
+    for number, step in zip(numbers, steps, strict=True):
+        assert isinstance(step, st.Round | st.Row)
+        scribe.numbered(step, (number,))
+        told.append(Numbered(step, (number,)))
+    return told
+
+
+def _more_rows(scribe: Scribe, text: str, many: Count) -> list[Says] | None:
+    """Read "work 2 more dec rows, with 2 sts fewer between each pair of decs"."""
+    rows = _rows_before(scribe)
+    found = _cycle(rows) or _between(scribe, text, rows)
+    if found is None or not isinstance(many, int):
+        return None
+    steps = _carried_on(scribe, *found, None, cycles=many)
+    while steps and isinstance(steps[-1], st.Round | st.Row) and not _shapes(steps[-1]):
+        steps = steps[:-1]
+    return steps or None
 
 
 _FEWER = re.compile(
@@ -189,7 +237,7 @@ def _cycle(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], list
     return None
 
 
-_MIRRORED = {"k": "p", "p": "k", "ssk": "p2tog", "skp": "p2tog", "p2tog": "ssk", "k2tog": "ssp", "ssp": "k2tog", "sl": "sl", "slf": "sl"}  # fmt: skip
+_MIRRORED = {"k": "p", "p": "k", "ssk": "p2tog", "skp": "p2tog", "p2tog": "ssk", "k2tog": "ssp", "ssp": "k2tog", "sl": "sl", "slf": "sl", "ds": "ds"}  # fmt: skip
 
 
 def _turning(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], list[Any]] | None:
@@ -302,8 +350,13 @@ def _without_nothing(items: tuple[Item, ...]) -> tuple[Item, ...]:
 
 
 def _carried_on(
-    scribe: Scribe, last: list[st.Round | st.Row], grown: list[Any], target: Count | None
+    scribe: Scribe,
+    last: list[st.Round | st.Row],
+    grown: list[Any],
+    target: Count | None,
+    cycles: int | None = None,
 ) -> list[Says] | None:
+    """Return so many cycles more of some rows, or as many as it takes to reach a count."""
     live = scribe.now()
     sizes = range(len(live.tallies))
     if not sizes or not live.sure:
@@ -315,13 +368,14 @@ def _carried_on(
     targets = targets * len(editors) if len(targets) == 1 else targets
     names = live.names or tuple(str(size + 1) for size in sizes)
     done = [
-        _is_done(editor, targets[size] if targets else None) for size, editor in enumerate(editors)
+        cycles is None and _is_done(editor, targets[size] if targets else None)
+        for size, editor in enumerate(editors)
     ]
     missed = False
     rows: list[st.Step] = []
     current = list(last)
-    for _ in range(MAX_CYCLES):
-        if all(done):
+    for cycle in range(MAX_CYCLES):
+        if all(done) or cycle == cycles:
             break
         current = [
             attrs.evolve(row, items=_grown(row.items, by), count=None, at=scribe.place)
@@ -351,7 +405,7 @@ def _carried_on(
                 if len(working) == len(sizes)
                 else st.OnlySizes(tuple(names[s] for s in working), step, at=scribe.place)
             )
-            for size in working:
+            for size in working if cycles is None else ():
                 done[size] = _is_done(editors[size], targets[size] if targets else None)
         if missed or _stuck(editors, before, done, targets):
             missed = True

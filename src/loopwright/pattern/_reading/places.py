@@ -6,12 +6,13 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._reading.rule_table import rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._tally import NEEDLE, Tally
-from loopwright.pattern.items import Run
+from loopwright.pattern.items import On, Run
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__ = ["size_of", "with_places"]
@@ -171,19 +172,33 @@ def _across_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if not live.in_rounds or not live.sure or live.held() or number not in (1, 2):
         return None
     steps: list[Says] = []
-    if not any(tally.parts for tally in live.tallies):
-        counts = [tally.count for tally in live.tallies]
+    counts = [tally.count for tally in live.tallies]
+    if number == 1 and not any(tally.parts for tally in live.tallies) and _of_three(scribe):
+        if any(count % 4 for count in counts):
+            return None
+        many: Count = sized([count // 4 for count in counts])
+    elif not any(tally.parts for tally in live.tallies):
         if any(count % 2 for count in counts) or any(tally.behind for tally in live.tallies):
             return None
         half = sized([count // 2 for count in counts])
         steps.append(st.Arrange((half, half)))
-        many: Count = half
+        many = half
     else:
         sizes = [size_of(tally, number) for tally in live.tallies]
         if any(size is None for size in sizes):
             return None
         many = sized([size for size in sizes if size is not None])
     return [*steps, st.Part((Run("k", many),))]
+
+
+def _of_three(scribe: Scribe) -> bool:
+    """Tell whether the last rounds were told for three or four needles: the first is a quarter."""
+    for entry in reversed(scribe.assembler.entries[-12:]):
+        for row in rounds_in((entry.step,)):
+            names = {name for item in row.items if isinstance(item, On) for name in item.parts}
+            if names:
+                return "needle 3" in names
+    return False
 
 
 @rule(

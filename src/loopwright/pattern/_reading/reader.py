@@ -20,7 +20,7 @@ from loopwright.errors import PatternSyntaxError, SizeError, StepError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import Hand
 from loopwright.pattern import steps as st
-from loopwright.pattern._cables import called_in, crossing_defined, with_defined
+from loopwright.pattern._cables import bobble_defined, called_in, crossing_defined, with_defined
 from loopwright.pattern._contents import entries_in, rewritten, stands_at
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._grammar.sentences import parse_sentence
@@ -375,7 +375,7 @@ class _Reader:
         pair = (" ".join(short.split()), " ".join(long.split()).replace(";", ",").rstrip("."))
         if "=" not in pair[0] and pair[0] not in dict(self.abbreviations):
             self.abbreviations.append(pair)
-        row = crossing_defined(short, long)
+        row = crossing_defined(short, long) or bobble_defined(short, long)
         if row is not None:
             self.table = with_defined(self.table, ((short, long),))
             self.scribe.define(short, called_in(self.table, row) or row.key, self.table)

@@ -42,7 +42,7 @@ _TIMES = re.compile(
     re.IGNORECASE,
 )
 _AGAIN = re.compile(
-    rf"(?:and |then |now )*(?:rep(?:eat)?|do|work|knit|(?:continue|keep|carry on|go on)(?: (?:on |to )?(?:rep(?:eat)?(?:ing)?|work(?:ing)?))|cont)\b\.?(?: only)? {_WHICH}(?P<only> only| alone)?(?P<every>,? every [^;,.]*?(?:{_C}))?(?:,? (?:of|from) (?:the )?(?P<of>[a-z][^;,]*?))?,?(?: (?P<rest>.*))?$",
+    rf"(?:and |then |now )*(?:rep(?:eat)?|do|work|knit|(?:continue|keep|carry on|go on)(?: (?:on |to )?(?:rep(?:eat)?(?:ing)?|work(?:ing)?))|cont)\b\.?(?: only)? {_WHICH}(?P<only> only| alone)?(?P<every>,? every [^;,.]*?(?:{_C}))?(?:,? (?:of|from) (?:the )?(?P<of>[a-z][^;,]*?)(?=[,;]|$| (?:(?:un)?til+|another|a further|a total|for|once|twice|in all|\w+ (?:more |further )?times)\b))?,?(?: (?P<rest>.*))?$",
     re.IGNORECASE,
 )
 _UNTIL = re.compile(r"\b(?:un)?til+\b (?P<what>.*)$", re.IGNORECASE)
@@ -52,7 +52,7 @@ _ENDING = re.compile(
     re.IGNORECASE,
 )
 _TAIL = re.compile(
-    rf"[,;.]? (?:and )?then (?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|first of them|first|second|last)(?: row| rnd| round)? (?:once |only )?(?:more|again|once)\b.*)$",
+    rf"[,;.]? (?:and )?then (?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*) {_C})(?: only| alone)?,? (?:(?:un)?til+\b.*|\w+ (?:more )?times\b.*|twice\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|first of them|first|second|last)(?: row| rnd| round)? (?:once |only )?(?:more|again|once)\b.*)$",
     re.IGNORECASE,
 )
 
@@ -91,7 +91,9 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
     try:
         scribe.give(found)
         more = (
-            repeated(scribe, tail["again"]) if tail["again"] else _once_more(scribe, tail["what"])
+            repeated(scribe, tail["again"] or f"work {tail['bare']}")
+            if tail["again"] or tail["bare"]
+            else _once_more(scribe, tail["what"])
         )
         if more is None:
             scribe.assembler.entries[:] = kept

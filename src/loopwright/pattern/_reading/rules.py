@@ -24,11 +24,11 @@ __all__: list[str] = []
 
 # --- casting on, joining, sharing out ---------------------------------------------------------
 
-_HOW_ON = (("provisional", "provisional"), ("waste yarn", "provisional"), ("scrap yarn", "provisional"), ("closed", "closed"), ("toe-up method", "closed"), ("toe up method", "closed"), ("magic cast", "closed"), ("figure-8", "closed"), ("figure-eight", "closed"), ("turkish", "closed"), ("wrap cast", "closed"), ("invisible", "closed"), ("loops on two needles", "closed"), ("loops on both needles", "closed"))  # fmt: skip
+_HOW_ON = (("provisional", "provisional"), ("waste yarn", "provisional"), ("scrap yarn", "provisional"), ("closed", "closed"), ("toe-up method", "closed"), ("toe up method", "closed"), ("magic cast", "closed"), ("figure-8", "closed"), ("figure-eight", "closed"), ("turkish", "closed"), ("wrap cast", "closed"), ("toe-up cast", "closed"), ("toe up cast", "closed"), ("invisible", "closed"), ("loops on two needles", "closed"), ("loops on both needles", "closed"))  # fmt: skip
 
 
 _AFTER_CAST_ON = re.compile(
-    r"\s*(?:$|[,;.(\[—–-]|(?:using|with|loosely|so that|on|onto|over|for|and|in|by|to|evenly|at|from|between|behind|above|under|across|where|after|next|provisionally|as|half|then|around|across|firmly|knitwise|purlwise|onto|more|again|per|divided|distributed|placed)\b)",
+    r"\s*(?:$|[,;:.(\[—–-]|(?:using|with|loosely|so that|on|onto|over|for|and|in|by|to|evenly|at|from|between|behind|above|under|across|where|after|next|provisionally|as|half|then|around|across|firmly|knitwise|purlwise|onto|more|again|per|divided|distributed|placed)\b)",
     re.IGNORECASE,
 )
 
@@ -69,7 +69,7 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:place|pm|put|hang|mark)?[^;:.]*?\b(?:join(?:ing)?)\b(?! (?:in )?(?:the )?(?:yarn|mc|cc|main|contrast|wool|new|a new|another|colou?r|top|sole|seam|side|back|edges))(?P<rest>[^.:]*)"
+    r"(?:place|pm|put|hang|mark)?[^;:.]*?\b(?:join(?:ing)?)\b(?! (?:in )?(?:the )?(?:(?:working|old|same|main) )?(?:yarn|mc|cc|main|contrast|wool|new|a new|another|colou?r|top|sole|seam|side|back|edges))(?P<rest>[^.:]*)"
 )
 def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     low = said[0].lower()
@@ -213,6 +213,20 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
             st.ReturnHeld("heel"),
         ]
     return [st.Hold(count, name)]
+
+
+@rule(
+    r"(?:(?:now |then )?(?:cont(?:inue)?|work|go on|carry on|knit)\b\.?(?: to)?(?: work(?:ing)?| knit(?:ting)?)?(?: back and forth)?(?: in rows)? )(?:on|over) (?:just |only )?(?:the |these )(?P<n>{N}) (?:heel |flap |sole |thumb )?{STS}(?: of the heel)?(?: only| alone)?(?:,? (?:back and forth|in rows)[^;]*)?"
+)
+@alone
+def _on_with(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "cont on the 25 heel sts", where these are all that is in work."""
+    live, count = scribe.now(), count_in(said["n"])
+    if not live.tallies or not live.held():
+        return None
+    if live.sure and live.count != count:
+        scribe.claim("count", count)
+    return []
 
 
 def _compared(scribe: Scribe, words: str, stated: Count) -> None:

@@ -128,7 +128,8 @@ class Scribe:
 
     def define(self, short: str, key: str, table: StitchTable) -> None:
         """Take what a text calls a crossing, whatever others mean by it."""
-        self.table = self.live.stitches = table
+        self.table = table
+        self.live.learn(table)
         spelt = re.escape(short.strip())
         self.defined = (*self.defined, re.compile(rf"(?<![a-z0-9/]){spelt}(?![a-z0-9])", re.I))
         self.meanings = (*self.meanings, key)
@@ -414,20 +415,25 @@ class Scribe:
         ]  # fmt: skip
 
     def is_turned(self) -> bool:
-        entries = self.assembler.entries
-        step = entries[-1].step if entries else None
+        entry = self._worked_last()
+        step = entry.step if entry else None
         return isinstance(step, st.Row | st.Part) and isinstance(step.items[-1], Turn)
+
+    def _worked_last(self) -> Any:
+        """Return the entry that was worked last, words that were kept behind it left out."""
+        entries = self.assembler.entries
+        return next((e for e in reversed(entries[-4:]) if not isinstance(e.step, st.Note)), None)
 
     def turn_later(self) -> None:
         """Let the row that was turned end without a turn: what is left is held first."""
-        entry = self.assembler.entries[-1]
+        entry = self._worked_last()
         assert isinstance(entry.step, st.Row | st.Part)
         items = entry.step.items[:-1]
         if items:
             entry.step = st.Part(items, at=entry.step.at, count=entry.step.count)
             entry.span = None
         else:
-            self.assembler.entries.pop()
+            self.assembler.entries.remove(entry)
 
     def together(self) -> list[st.Step]:
         """Return the steps that bring all held stitches back, and join the round."""

@@ -55,6 +55,11 @@ def _then_plain(match: re.Match[str]) -> str:
     return f"{match[1]}, repeat from * to end.{stated} K {match[3]} {match[4]}."
 
 
+_NTHS = {
+    "1st": "1", "first": "1", "2nd": "2", "second": "2", "3rd": "3", "third": "3", "4th": "4",
+    "fourth": "4", "last": "4",
+}  # fmt: skip
+_NTH = "1st|first|2nd|second|3rd|third|4th|fourth"
 _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
     (re.compile(said, re.IGNORECASE), means)
     for said, means in (
@@ -112,6 +117,51 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
             "",
         ),
         (r"\bset up (?=\d+ (?:sts|stitches))", "cast on "),
+        (r"(^|[:;,.] ?|\bthen )(?:pattern|patt) (?=across|over|to\b|\d)", r"\1work "),
+        (
+            r"\brib (?=(?:the |next |first |these )*\d+ ?(?:[(\[][^)\]]*[)\]])? ?(?:\w+ )?(?:sts|stitches|and\b|,))",
+            "work ",
+        ),
+        (r"\bto end of both needles\b", "to end"),
+        (
+            r"^(?:put|place|slip|arrange|divide)\b[^.;]* on one needle and [^.;]* on (?:another|the other|a second)(?: needle)?,? (?:and )?(?=graft)",
+            "",
+        ),
+        (
+            r"\b(on|onto|with) ((?:two |three |four )?)\d(?:\.\d+)? ?mm (?=(?:needles|dpns),)",
+            r"\1 \2",
+        ),
+        (
+            r"(^|\. )on the last (?:round|rnd|row),? (?:stop|end|finish)(?:ping)? (?:at|after) (?:the )?(?:end of )?needle 1\b",
+            r"\1Knit across needle 1",
+        ),
+        (
+            r"\b(work|knit|k) (?:across )?needle (\d) in (?:rib|patt\w*|st st|lace)(?: as (?:before|set|est\w*))?",
+            r"\1 across needle \2",
+        ),
+        (r"[;,]? (?:and )?then pick up the wraps? of [^.;]*", ""),
+        (
+            r",? (?:working|knitting|picking up) the wraps? of (?:the )?last (?:st|stitch)\b",
+            " with wraps",
+        ),
+        (
+            r"\b(?:work|knit|k) across needle \d( with wraps)?[;,] (?:and )?(?:then )?(?:work|knit|k) across needle \d(?=[.;,]|$)",
+            r"k to end\1; k to end",
+        ),
+        (r",? using (?:two|2|both|three|3) needles(?=[.,;])", ""),
+        (
+            r"\bwork in (?:the )?(?:patt(?:ern)?|rib|lace|ribbing) (?:over|across|on) (?=(?:the |next |first |these )*\d)",
+            "work across ",
+        ),
+        (r"^(?:return|go back) to [a-z ]+ and (?=(?:work|rep|repeat|knit) r)", ""),
+        (
+            r"\b(k|knit) (?:across )?the (?:sts|stitches) of (?:the )?(?:first|1st) needle (?:again|once more|once again)(?:,? on ?to [^.;,]*)?",
+            r"\1 across needle 1",
+        ),
+        (
+            r"\b(k|knit) (?:across )?the (?:first|1st) needle (?:again|once more|once again)(?:,? on ?to [^.;,]*)?",
+            r"\1 across needle 1",
+        ),
         (r"\bknit up (?=\d)", "pick up and knit "),
         (r"\brib: (\d) knit, (\d) purl,?", r"work in k\1, p\2 rib"),
         (r"\b(knit|k|work) the (first|1st) needle\b", r"\1 across needle 1"),
@@ -128,8 +178,23 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
         (r"\b(?:thru|throughout)\b(?= (?:st|loop|back|all))", "through"),
     )
 )
+_NEEDLES_NAMED = re.compile(  # "1st needle:", "Second and third needles:", "on a 2nd needle,"
+    rf"\b(?:(?:on|with|using) )?(?:(?:the|a) )?(?P<a>{_NTH})(?:(?:,? (?:and|&) |, )(?:the )?(?P<b>{_NTH}))?(?:(?:,? and |, )(?:the )?(?P<c>{_NTH}))? needles?\s*:\s*(?=\S)",
+    re.IGNORECASE,
+)
+_NEXT_NEEDLE = re.compile(  # "on a 2nd needle, rib the 27 instep sts"
+    rf"(?<=[,;:] )(?:and |then )?(?:on|onto|with|using) (?:a|the|another|your) (?:(?:{_NTH}|new|free|spare|same|next) )?needle,? (?=(?:rib|patt|pattern|work|k|knit|p|purl|pick)\b)",
+    re.IGNORECASE,
+)
+
+
+def _needles_by_number(match: re.Match[str]) -> str:
+    found = [_NTHS[match[key].lower()] for key in "abc" if match[key]]
+    return f"needle{'s' * (len(found) > 1)} {' and '.join(found)}: "
+
+
 _ANY_OTHER = re.compile(
-    r"\b[kp]\d+ r|\balt\. r|^on these \d|^(?:US \d|\d[\d.]* ?mm|[A-E]:|MC:|CC:)|\*;|\*, \d+ ?sts;|^at the same|these \d|slipping|\bset up \d|knit up|\brib: \d|the (?:first|second|1st|2nd) needle|yarn out|:\s?[—–-]+\s*$|^slip (?:the )?marker:|\bturn [^.;]* out\b|\d(?:st|nd|rd|th) (?:needle|and)|\bwork (?:on|over) the|\btake off|(?:thumb|gusset|safety|side|round) marker|sizes:|go back to|\d repeats|\bcast up|cast-on (?:of|over|with|for) \d|\bndls?\b|\brib,? \d knit|\btake (?:the|your|up)\b|them once more|\bthru\b",
+    r"\b[kp]\d+ r|\balt\. r|^on these \d|^(?:US \d|\d[\d.]* ?mm|[A-E]:|MC:|CC:)|\*;|\*, \d+ ?sts;|^at the same|these \d|slipping|\bset up \d|knit up|\brib: \d|the (?:first|second|1st|2nd) needle|yarn out|:\s?[—–-]+\s*$|^slip (?:the )?marker:|\bturn [^.;]* out\b|\d(?:st|nd|rd|th) (?:needle|and)|\bwork (?:on|over) the|\btake off|(?:thumb|gusset|safety|side|round) marker|sizes:|go back to|\d repeats|\bcast up|cast-on (?:of|over|with|for) \d|\bndls?\b|\brib,? \d knit|\btake (?:the|your|up)\b|\bpatt|\brib |both needles|using (?:two|2|both|three|3) needles|on one needle|\d ?mm (?:needles|dpns),|on the last r|needle \d in|wraps? of|across needle|^return|\bwork in|(?:first|1st) needle|them once more|\bthru\b",
     re.IGNORECASE,
 )
 
@@ -146,6 +211,8 @@ def spelt_out(said: MappedText) -> MappedText:
             said = said.sub(pattern, means)
     if _BY_NUMBER.match(said.text):
         said = said.sub(_BY_NUMBER, r"Rnd \1: ").sub(_ALL_OF, "knit").sub(_SO_MANY_OF, r"k\1 \2")
+    if "eedle" in said.text:
+        said = said.sub(_NEEDLES_NAMED, _needles_by_number).sub(_NEXT_NEEDLE, "")
     if said.text[:1] not in "rR":
         return said
     return said.sub(_LABEL, r"\1 \2: ").sub(_PAIR, r"\1 \2 and \3")
@@ -293,6 +360,12 @@ _TIP_IS = re.compile(
 )
 
 
+_CALL = re.compile(r"\b([A-Z]|I{1,3}|IV)\b(?=[\s,;.(\"]|$)")
+_CALLED = re.compile(  # "call the needles A, B (instep) and C"
+    r"\b(?i:call|name|label) (?:the|these|your) (?:two |three |four |\d )?needles (?P<names>[A-Z]{1,3}\b(?: ?\([^)]*\))?(?:(?:,? and |, ?)[A-Z]{1,3}\b(?: ?\([^)]*\))?)+)"
+)
+
+
 def needle_names(text: str) -> dict[str, int]:
     """Return the names of two needles that a text explains: "T = top needle, S = sole needle".
 
@@ -301,6 +374,10 @@ def needle_names(text: str) -> dict[str, int]:
     >>> needle_names("T = top needle tip (instep), S = sole needle tip")
     {'T': 1, 'S': 2}
     """
+    if (called := _CALLED.search(text[:200_000])) is not None:
+        names = _CALL.findall(called["names"])
+        if 1 < len(names) < 5 and len(set(names)) == len(names):
+            return {name: place for place, name in enumerate(names, start=1)}
     found = list(dict.fromkeys(match["name"] for match in _TIPS.finditer(text[:20_000])))
     sound = [name for name in found if not re.fullmatch(r"N\d|Needle|MC|CC", name)]
     return {name: place for place, name in enumerate(sound, start=1)} if len(sound) == 2 else {}
@@ -363,6 +440,7 @@ class Habits:
     called: dict[str, str] = attrs.field(factory=dict)  # what the text calls its stitches
     decimal_comma: bool = False  # "needles 2,5 mm"
     slashed: bool = False  # whether numbers of sizes stand between slashes
+    panel: str = ""  # stitches of the one panel that the text tells the width of
     one_of_pair: str = ""  # left or right, where both are told apart
 
     def spelt_out(self, text: str, sizes: int) -> MappedText:
@@ -372,6 +450,8 @@ class Habits:
             said = said.sub(
                 re.compile(rf"(?<![a-z\"]){re.escape(name)}(?![a-z\"])", re.IGNORECASE), words
             )
+        if self.panel and "panel" in said.text:
+            said = said.sub(_PANEL_WORKED, rf"k{self.panel}")
         if self.decimal_comma:
             said = said.sub(_COMMA, ".")
         return with_markers(with_needles(said, self.needles), self.markers)
@@ -395,4 +475,26 @@ def habits_of(text: str) -> Habits:
         for match in _QUOTED.finditer(text[:20_000].replace("“", '"').replace("”", '"'))
     }
     comma = re.search(r"\b\d,\d{1,2} ?mm\b", text[:20_000]) is not None
-    return Habits(marker_names(text), needle_names(text), called, comma)
+    return Habits(marker_names(text), needle_names(text), called, comma, panel=panel_width(text))
+
+
+_PANEL_WIDTH = re.compile(
+    r"\bpanel\b[ (,:]*(?:worked |is )?(?:over|across|on)? ?(?:the )?(?:next )?\(?(?P<n>\d{1,3}) (?:sts|stitches)\b",
+    re.IGNORECASE,
+)
+_PANEL_WORKED = re.compile(
+    r"\b(?:work|patt|k|knit)(?: across)? (?:(?:the|lace|cable|next|centre|center)\s+)*panel(?: sts| stitches)?(?: (?:as (?:set|est\w*|before)|in patt\w*))?(?=[,;.]|$)",
+    re.IGNORECASE,
+)
+
+
+def panel_width(text: str) -> str:
+    """Return how many stitches the one panel of a text takes; "" where that is not clear.
+
+    Examples
+    --------
+    >>> panel_width("LACE PANEL (over 13 sts)"), panel_width("K2, work panel, k2.")
+    ('13', '')
+    """
+    found = {match["n"] for match in _PANEL_WIDTH.finditer(text[:200_000])}
+    return found.pop() if len(found) == 1 else ""

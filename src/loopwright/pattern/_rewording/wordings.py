@@ -147,8 +147,9 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"pick(?:ing)? up (?:the |both )?wraps? and (knit|purl|k|p)(?:ing)? (?:it|them) tog(?:ether)? with (?:its|the|their) (?:wrapped )?st(?:itche)?s?", r"\g<1>1 with wraps", "pick up wrap and knit it together with its st"),
     _W(r"(knit|purl|k|p)(?: the)? (?:next )?(?:wrapped )?st(?:itch)? (?:tog(?:ether)? )?with (?:its|the|both) wraps?", r"\g<1>1 with wraps", "knit wrapped st together with its wrap"),
     _W(r",? ?(?:knitting|purling|working|picking up)(?: up)? (?:the |all |any |both |remaining )*wraps?(?: (?:tog(?:ether)? )?with (?:their|the|its)(?: wrapped)? st(?:itch(?:es)?|s)?)?(?: as you (?:come|get) to them)?", " with wraps", "knitting wraps together with their sts"),
+    _W(r"(k|p)(?:nit|url)? (?:each of )?(?:the )?(?:other |next |remaining |last )?(\d+) (?:ds|double st(?:itche)?s?) as (?:one|1|a single)(?: st(?:itch)?)?(?: each)?", r"\1\2 with wraps", "knit each of the 8 double stitches as one stitch"),
     _W(r"(knit|purl|work|k|p)(?:ing)? (?:the |both legs of (?:the )?|each )?(?:ds|double st(?:itch)?)(?: tog(?:ether)?)? as (?:one|1|a single)(?: st(?:itch)?)?", r"\g<1>1 with wraps", "knit DS as one stitch"),
-    _W(r",? ?(?:knitting|working|purling) (?:(?:both|the two) legs of )?(?:any|each|the|all|every)?(?: remaining| last)? ?(?:two |2 )?(?:ds|double st(?:itche)?s?|dss)(?: tog(?:ether)?)? as (?:one|1|a single)(?: st(?:itch)?)?(?: as you (?:come|get) to (?:it|them))?", " with wraps", "working each DS as one stitch"),
+    _W(r",? ?(?:knitting|working|purling|closing) (?:(?:both|the two) legs of )?(?:any|each|the|all|every)?(?: of the)?(?: other)?(?: remaining| last)? ?(?:\d+ |two )?(?:ds|double st(?:itche)?s?|dss)(?: tog(?:ether)?)? as (?:one|1|a single)(?: st(?:itch)?)?(?: as you (?:come|get) to (?:it|them))?", " with wraps", "working each DS as one stitch"),
     _W(r"make (?:a )?(?:ds|double st(?:itch)?)(?: (?:in|with) (?:the )?(?:first|next) st(?:itch)?)?|mk ds", "ds", "make a double stitch"),
     _W(r"(to|until) (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)(?: at the end of (?:the )?row)?(?=[,.;\s]|$)", "to 1 st before gap", "to DS"),
     _W(r"(?:to|until) (?:1|one) (?:sts?|stitch) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 2 sts before gap", "to 1 st before DS"),
@@ -169,7 +170,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r",? ?(?:working|knitting|purling) (?:the |each |every |all |any |remaining |last |two )*(?:twin|shadow)(?: st(?:itch(?:es)?|s)?)? as (?:one|1|a single)(?: st(?:itch)?)?(?: when you reach (?:them|it))?", " with wraps", ", working each twin stitch as one st"),
     _W(r"(?:purl|p) (?:the |each )?(?:twin|shadow)(?: st(?:itch)?)? as (?:one|1)(?: st(?:itch)?)?", "p1 with wraps", "purl the twin stitch as one"),
     _W(r"(?:k|knit|work) (?:the |each )?(?:twin|shadow)(?: st(?:itch)?)? as (?:one|1)(?: st(?:itch)?)?", "k1 with wraps", "knit the twin stitch as one"),
-    _W(r"(?:to|until) (?:the )?(?:next |first |last )?double[- ]wrapped st(?:itch)?", "to gap", "to the double-wrapped stitch"),
+    _W(r"(?:to|until) (?:the )?(?:next |first |last )?(?:double|doubly|twice)[- ]wrapped st(?:itch)?", "to gap", "to the double-wrapped stitch"),
     _W(r"(?:to|until) (?:the )?(?:next |last )?st(?:itch)? with (?:the )?(?:two|both|2|double) wraps?", "to gap", "to the st with two wraps"),
     _W(r"(ssk|k2tog|p2tog|skp\w*|ssp) (?:to close|across|over|closing) (?:the )?gap", r"\1", "ssk to close gap"),
     _W(r"turn (?:the )?work(?:ing)?(?: around)?|turn[!]", "turn", "turn work"),
@@ -183,6 +184,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r",? ?slipping (?:the |all )?markers?(?: as you (?:come|get) to them)?", "", "slipping markers"),
     _W(r"(before|to) (?:the )?(?:next|first|second|third|fourth|last|beg(?:inning)?(?: of round)?|end of round) (?:marker|m|mrk)\b", r"\1 m", "to next marker"),
     _W(r"(?:to|until) (\d+) (?:sts|st|stitches) before (?:the )?(?:instep|sole|corner|side|cent(?:er|re)|heel|thumb|gusset|middle|top|palm|back|front)(?: st(?:itch(?:es)?|s)?)?", r"to \1 sts before m", "to 3 sts before instep"),
+    _W(r"to (\d+) (?:sts|stitches|st) before (?:the |each )?(?:marker|m) or (?:the )?end(?: of (?:the )?(?:round|rnd))?", r"to last \1 sts", "to 3 sts before the marker or the end of the round"),
     _W(r"to (\d+|one|two|three) before (?:the )?(gap|marker|m|end)\b", r"to \1 sts before \2", "to 1 before the gap"),
     _W(r"to within (\d+) (?:sts|st|stitches) of (?:the )?(end|marker|m|gap)", r"to \1 sts before \2", "to within 3 sts of marker"),
     # how far
@@ -204,7 +206,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(knit|purl|k|p) (?:the )?(?:rem(?:aining)?|rest of (?:the )?|all|every)(?: of the)?(?: the)? ?(?:sts|stitches|stitch|round|rnd|row|needle)\b(?: (?:in|of) (?:the )?(?:round|rnd|row))?", r"\1 to end", "knit rem sts"),
     _W(rf"(knit|k) ?({COUNT}) to cent(?:er|re)(?: back| of (?:the )?heel)?", r"\1 \2", "k7 to centre back"),
     _W(r"(knit|purl|k|p) (?:the )?(?:whole|entire) (?:round|rnd|row)", r"\1 to end", "knit the whole round"),
-    _W(r"(k|p|knit|purl) across (?:them|these)(?: all)?", r"\1 to end", "knit across them"),
+    _W(r"(k|p|knit|purl) across (?:them|these)(?: all)?|(k|p|knit|purl) (?:them|these)(?: all)?(?=[,;.]|$)", r"\1\2 to end", "knit across them"),
     _W(r"(k|p|knit|purl) across(?=[,.;]|$)", r"\1 to end", "knit across"),
     _W(r"(bind off|cast off|bo) (?:the )?(?:next|foll(?:owing)?|first) (\d)", r"\1 \2", "bind off the next 8"),
     _W(rf"(knit|k) ?({COUNT}) (?:sts )?to (?:the )?(?:first|beg(?:inning)?|start|middle) [^,;.:]*", r"\1 \2", "knit 33 sts to the first instep st"),
@@ -275,11 +277,11 @@ _AMPERSAND = re.compile(r"(?<!w)(?<!W)(?<!f) ?& ?(?![tTb])")
 
 
 _DOTTED = re.compile(
-    r"\b(?:rep|rnds|rows|sts)\. (?-i:[a-z])|\b(?:[KP]|sl)\.\s?\d|\bw\.f|\b[KP]\. (?:to|across|first|the)\b|\.\s?—",
+    r"\b(?:rep|rnds|rows|sts)\. (?-i:[a-z])|\b(?:[KP]|sl)\.\s?\d(?!\d?(?:st|nd|rd|th)\b)|\bw\.f|\b[KP]\. (?:to|across|first|the)\b|\.\s?—",
     re.IGNORECASE,
 )
 _DOTS = (  # "K.2, P.2 tog.": every short word with a full stop, as old books have it
-    (re.compile(r"\b(K|P)\.\s?(?=\d)", re.IGNORECASE), r"\1"),
+    (re.compile(r"\b(K|P)\.\s?(?=\d)(?!\d+(?:st|nd|rd|th)\b)", re.IGNORECASE), r"\1"),
     (re.compile(r"\b([KkPp])\.(?= [a-z])"), r"\1"),
     (re.compile(r"\b([KkPp])\.(?=\s*[;,])"), r"\1"),
     (re.compile(r"(?<=\dtog)\.(?=[,;:)]| [a-z(])", re.IGNORECASE), ""),
