@@ -22,6 +22,7 @@ from typing import TypeAlias
 import networkx as nx
 import pytest
 
+pytestmark = pytest.mark.once
 ROOT = Path(__file__).resolve().parents[1]
 PACKAGE = "loopwright"
 

@@ -6,6 +6,7 @@ import os
 import random
 import re
 import shutil
+import signal
 import subprocess
 import sys
 import time
@@ -171,7 +172,8 @@ def test_a_mistake_in_the_fabric_is_reported_by_code_1(
         return check(fabric, openings=7)
 
     monkeypatch.setattr(_sock, "check", strict)
-    assert main(["sock", str(design), "--out", str(tmp_path / "out")]) == 1
+    words = ["sock", str(design), "--size", "S/M", "--out", str(tmp_path / "out")]
+    assert main(words) == 1
     assert "HAS MISTAKES" in capsys.readouterr().out
     assert "mistake" in (tmp_path / "out" / "checks.csv").read_text("utf-8")
 
@@ -245,42 +247,53 @@ def test_what_is_ours_is_replaced(
 
 
 WRITER = """
-import sys
+import os, sys
 from pathlib import Path
 from loopwright.cli.files import write_folder
 from loopwright.cli import _report_folder
 if sys.argv[2] == "in two steps":
     _report_folder._exchanged = lambda one, other: False
-number = 0
-while True:
-    number += 1
-    files = {f"{n}.txt": str(number) * 2000 for n in range(6)}
-    write_folder(Path(sys.argv[1]), {"README.txt": "", **files}, replace=True)
-    print(number, flush=True)
+
+def write():
+    number = 0
+    while True:
+        number += 1
+        files = {f"{n}.txt": str(number) * 2000 for n in range(6)}
+        write_folder(Path(sys.argv[1]), {"README.txt": "", **files}, replace=True)
+        if number == 1:
+            print(os.getpid(), flush=True)
+
+for _ in sys.stdin:  # a process for each line; what it needs is imported once
+    writer = os.fork() or write()
+    os.waitpid(writer, 0)
+    print("ended", flush=True)
 """
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("how", ["in one step", "in two steps"])
 def test_killed_at_any_moment_one_report_is_in_its_place(tmp_path: Path, how: str) -> None:
     """Killed for good, at random moments; where folders can't be exchanged, it is put back."""
     out = tmp_path / "out"
     r = random.Random()
-    for _ in range(8):
-        writer = subprocess.Popen(
-            [sys.executable, "-c", WRITER, str(out), how], stdout=subprocess.PIPE
-        )
-        assert writer.stdout is not None
-        writer.stdout.readline()
-        time.sleep(r.uniform(0, 0.03))
-        writer.kill()
-        writer.wait()
-        writer.stdout.close()
-        if how == "in two steps":
-            with pytest.raises(FileError, match="is there already"):
-                refuse_folder(out)
-        texts = {(out / f"{n}.txt").read_text()[:9] for n in range(6)}
-        assert len(texts) == 1  # all of one run
-        assert not_ours(out) == ([], [])
+    command = [sys.executable, "-c", WRITER, str(out), how]
+    with subprocess.Popen(
+        command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, bufsize=1
+    ) as starter:
+        assert starter.stdin is not None
+        assert starter.stdout is not None
+        for _ in range(8):
+            starter.stdin.write("\n")
+            writer = int(starter.stdout.readline())
+            time.sleep(r.uniform(0, 0.03))
+            os.kill(writer, signal.SIGKILL)
+            assert starter.stdout.readline() == "ended\n"
+            if how == "in two steps":
+                with pytest.raises(FileError, match="is there already"):
+                    refuse_folder(out)
+            texts = {(out / f"{n}.txt").read_text()[:9] for n in range(6)}
+            assert len(texts) == 1  # all of one run
+            assert not_ours(out) == ([], [])
     write_folder(out, FILES, replace=True)
     assert [path.name for path in tmp_path.iterdir()] == ["out"]  # nothing is left of the killed
 

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import pytest
+
 from benchmarks.bench_cables import CLOSE, ROPES, made_and_checked
+
+pytestmark = pytest.mark.once
 
 
 def test_they_are_the_same_sock_but_for_their_crossings() -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from benchmarks.bench_fabric import (
     bytes_per_loop,
     sock,
@@ -11,6 +13,7 @@ from benchmarks.bench_fabric import (
     tube_by_hand,
 )
 
+pytestmark = pytest.mark.once
 SMALL = (32, 8, 8, 12)
 
 
