@@ -2,30 +2,38 @@
 
 from __future__ import annotations
 
+import json
 import re
 import subprocess
+from io import BytesIO
 from itertools import pairwise
 from pathlib import Path
 from shutil import which
+from typing import Any
 from xml.etree import ElementTree as ET
 
 import attrs
+import numpy as np
 import pytest
+import typst
+from PIL import Image
 
 from loopwright.design import read_design
+from loopwright.design.front import FrontMatter, Paper
 from loopwright.fabric.checks import Flaw
 from loopwright.pattern import Side, Words
 from loopwright.picture._chart import charts, read_chart
 from loopwright.picture._schematic import lettered
 from loopwright.report import ReportPicture, SizeReport, SockReport
+from loopwright.report._assets import asset
 from loopwright.report._blocks import ReportDocument
 from loopwright.report._chart_sheets import cut, without_waiting
-from loopwright.report._compose import handout, record
+from loopwright.report._compose import handout, record, sheet
 from loopwright.report._folder import folder
 from loopwright.report._markdown import markdown
 from loopwright.report._page import page
 from loopwright.report._tables import schematic_table
-from loopwright.report._typeset import pdf_of
+from loopwright.report._typeset import _data, pdf_of
 from loopwright.report._web import page_of
 from loopwright.report.data import PictureKind
 from report.samples import drawn, pdf, reported
@@ -257,6 +265,31 @@ def test_nothing_on_paper_is_set_in_less_than_seven_points(design: str, tmp_path
         assert min(size for sheet in sheets for size, _ in sheet) > 7.0
 
 
+def how_full(document: ReportDocument) -> list[float]:
+    """The share of each page's height, between the margins, down to the last ink."""
+    data = json.dumps(_data(document, ""))
+    set_: Any = typst.compile(
+        asset("document.typ").encode(), format="png", ppi=36, sys_inputs={"data": data}
+    )
+    found = []
+    for page_ in set_ if isinstance(set_, list) else [set_]:
+        sheet_ = np.asarray(Image.open(BytesIO(page_)).convert("L"))
+        inked = np.flatnonzero((sheet_[14:-19] < 240).any(axis=1))  # 10 mm above, the foot below
+        found.append((inked[-1] + 1 if inked.size else 0) / (len(sheet_) - 33))
+    return found
+
+
+@pytest.mark.parametrize("paper", Paper)
+def test_no_page_is_nearly_empty(paper: Paper) -> None:
+    """Sheet and record in both sizes of letters, and the handout, which has large ones."""
+    for report in (made(), drawn(FLAP_TOE_UP)):
+        for large in (False, True):
+            told = attrs.evolve(report, front=FrontMatter(paper=paper, large_print=large))
+            looked_at = [sheet, *[record] * (told.sizes[0].fit is not None), *[handout] * large]
+            for make in looked_at:
+                assert min(how_full(make(told))) > 0.25, (make.__name__, large)
+
+
 def test_a_chart_that_larger_letters_keep_upright_stays_so() -> None:
     coarse = FINE.replace("40", "19").replace("54", "27").replace("27 cm", "25.3 cm")
     (size,) = drawn(coarse.replace("26 cm", "23.7 cm")).sizes
@@ -297,10 +330,10 @@ def test_a_chart_lies_on_one_sheet_with_its_key_and_shares_it_where_there_is_roo
         report = drawn((shared / "designs" / name).read_text("utf-8"))
         sheets = [" ".join(w for _, w in sheet) for sheet in words_of(pdf(report), tmp_path)]
         found = [[size.name for size in report.sizes for picture in size.pictures
-                  if f"Size {size.name}: {picture.title[0].lower()}{picture.title[1:]}" in sheet
-                  and picture.kind is PictureKind.CHART] for sheet in sheets]  # fmt: skip
-        for sheet, names in zip(sheets, found, strict=True):
-            assert sheet.count("Key. RS:") == len(names)
+                  if f"Size {size.name}: {picture.title[0].lower()}{picture.title[1:]}" in text
+                  and picture.kind is PictureKind.CHART] for text in sheets]  # fmt: skip
+        for text, names in zip(sheets, found, strict=True):
+            assert text.count("Key. RS:") == len(names)
         return [names for names in found if names]
 
     # Three heels, each in two parts; two heels with the opening and the heel itself.

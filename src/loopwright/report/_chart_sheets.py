@@ -118,9 +118,22 @@ def _trimmed(chart: Chart) -> Chart:
     return attrs.evolve(chart, width=width, blocks=tuple(blocks))
 
 
-def chart_picture(stem: str, title: str, whole: Iterable[Chart]) -> ReportPicture:
-    """Return charts in their parts, each with a key of its own as a file, and one key for all."""
-    sheets = [part for chart in whole for part in cut(chart)]
+def _is_plain(chart: Chart) -> bool:
+    """Whether it is one row of knit stitches, of which the words say as much."""
+    cells = [cell for row in chart.rows for cell in row.cells]
+    return len(chart.rows) == 1 and all(
+        c.stitch in ("k", WAITING) and not c.extra and not c.yarn for c in cells
+    )
+
+
+def chart_picture(stem: str, title: str, whole: Iterable[Chart]) -> ReportPicture | None:
+    """Return charts in their parts, each with a key of its own as a file, and one key for all.
+
+    Without single rows of knit stitches; None where nothing is left.
+    """
+    sheets = [part for chart in whole for part in cut(chart) if not _is_plain(part)]
+    if not sheets:
+        return None
     parts, notes = [], [*key_notes(sheets[0])]
     for number, sheet in enumerate(sheets, start=1):
         part = f", part {number} of {len(sheets)}" if len(sheets) > 1 else ""

@@ -80,7 +80,10 @@ def record(report: SockReport, *, words: Words = Words.US) -> ReportDocument:
         name="record",
         kind="designer's record",
         title=f"{report.title}: record",
-        sections=[*_record(report, words)],
+        sections=[
+            *(attrs.evolve(one, may_shrink=True) for one in _record(report, words)),
+            DocumentSection("", [Ruled()]),
+        ],
         paper=paper_of(report.front, words),
         large_print=report.front.large_print,
     )

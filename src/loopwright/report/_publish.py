@@ -308,7 +308,8 @@ def _charts(made: Knitted, which: str) -> Iterator[DocumentSection]:
             picture = chart_picture(f"chart-{len(found) + 1}", title or "Chart", whole)
         except LoopwrightError:  # too large for any sheet, or nothing in it to chart
             continue
-        found.append(attrs.evolve(picture, note=f"{picture.note}{which}"))
+        if picture is not None:
+            found.append(attrs.evolve(picture, note=f"{picture.note}{which}"))
     if any(one.is_wide for one in found):  # they begin a sheet: what is left is for notes
         yield DocumentSection("", [Ruled()])
     if found:

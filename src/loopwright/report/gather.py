@@ -241,7 +241,8 @@ def _pictures(
             yield from _stages(made, title, stem, sock)
         if part in charted:
             whole = charts(made, title, colours=sock.colours)
-            yield chart_picture(f"{stem}-chart", title, whole)
+            drawn = chart_picture(f"{stem}-chart", title, whole)
+            yield from () if drawn is None else (drawn,)
 
 
 def _stages(made: Knitted, title: str, stem: str, sock: Sock) -> Iterator[ReportPicture]:
