@@ -166,6 +166,19 @@ def test_a_long_toe_makes_the_ball_narrower_and_the_fit_says_so() -> None:
     assert fit(long).at("ball").sock == girth
 
 
+def test_over_a_gusset_the_ankle_is_as_wide_as_its_rounds_have_stitches() -> None:
+    """Coarse, the tape lies on rounds of 20 to 24 stitches where the leg has 20: counted here."""
+    foot, coarse = Foot.of(length="16 cm", ball_girth="15.5 cm"), Gauge.of(14, 20)
+    made = Sample(Sock(foot=foot, gauge=coarse, heel="short-row with gusset"), quick=True)
+    fabric, ankle = made.fabric, made.lines.ankle
+    assert ankle is not None
+    crossed = np.unique(fabric.course[made.shape.loops[ankle.vertices]])
+    rounds = [int((fabric.kinds(Kind.WORKED) & (fabric.course == c)).sum()) for c in crossed]
+    assert min(rounds) == made.plan.stitches.count < max(rounds)
+    mean_mm = coarse.stitch_width_mm * np.mean(rounds)
+    assert ankle.length_mm == pytest.approx(mean_mm, rel=0.05)
+
+
 def test_the_front_door_hands_out_what_fits_and_keeps_the_package() -> None:
     """By name the functions and their results; the packages stay packages."""
     rooms = {

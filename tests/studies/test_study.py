@@ -20,8 +20,11 @@ import pytest
 from loopwright.errors import StoreError, StudyError
 from loopwright.fabric.checks import check
 from loopwright.fitting import Sample, StretchLimits
+from loopwright.fitting._sample import TAPERED
 from loopwright.gauge import Gauge
-from loopwright.sock import Foot, Sex
+from loopwright.sock import Foot, Sex, Sock
+from loopwright.sock._toes import WedgeToe
+from loopwright.sock.wedge import Wedge
 from loopwright.studies import (
     Feet,
     Measure,
@@ -95,6 +98,24 @@ def test_a_row_is_what_a_loop_by_hand_gives(expected: Study) -> None:
         assert row["stitches"] == sock.plan().stitches.count
         assert row["ball_girth_mm"] == sock.plan().measure("foot girth").finished.mm
         assert row["ball_stretch_ratio"] == foot.ball_girth.mm / row["ball_girth_mm"]
+
+
+def test_a_ball_girth_says_where_the_toe_makes_it_narrower() -> None:
+    """A toe decreased in every fourth round begins behind the ball: fit measures less there."""
+    toes = [WedgeToe(), WedgeToe(wedge=Wedge(plain=3))]
+    feet, coarse = draw_feet(1, seed=7), Gauge.of(14, 20)
+    table = study(
+        variants(toe=dict(zip(("usual", "long"), toes, strict=True))),
+        feet,
+        gauges=coarse,
+        measures=[],
+    ).table()
+    assert ["too wide" in how for how in table["ball_girth_method"]] == [False, True]
+    for toe, told in zip(toes, table["ball_girth_mm"], strict=True):
+        made = Sample(Sock(foot=feet.foot(0), gauge=coarse, toe=toe), quick=True)
+        girth = made.girths["ball"]
+        assert (girth.how == TAPERED) == (toe is toes[1])
+        assert girth.mm < 0.98 * told if girth.how == TAPERED else girth.mm == told
 
 
 def test_three_engines_give_one_table(expected: Study, diary: Path, client: Any) -> None:

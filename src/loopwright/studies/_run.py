@@ -110,8 +110,10 @@ class Study:
         ``table.attrs["units"]`` has the unit of each column. A case that failed has its reason in
         ``error`` and nothing in the columns that it didn't come to; a sock in which the checks
         found a mistake is such a case. ``ball_stretch_ratio`` and ``heel_stretch_ratio`` are the
-        foot's girth to the sock's: 1.25 means that the sock must stretch by a quarter. Absolute
-        heel girths are good to about 9 %, see `loopwright.fitting.girths`.
+        foot's girth to the sock's: 1.25 means that the sock must stretch by a quarter. The ball's
+        girth goes by the stitches alone; where the toe tapers there already, it is less, which
+        ``ball_girth_method`` says. Absolute heel girths are good to about 9 %, see
+        `loopwright.fitting.girths`.
         """
         tables = [self._place.read("cases", part) for part in self._parts]
         return self._joined(pa.concat_tables([self._nothing, *tables]))

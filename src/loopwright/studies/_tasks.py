@@ -16,6 +16,7 @@ import attrs
 import pyarrow as pa
 
 from loopwright.fitting import sample
+from loopwright.fitting.girths import BALL
 from loopwright.gauge import Gauge
 from loopwright.geometry.blas_threads import one_thread
 from loopwright.sock import Plan, Sock, TapeLine
@@ -44,9 +45,13 @@ CASE_COLUMNS: Final = (
     Column("leg_rounds", "count", "courses"),
     Column("foot_rounds", "count", "courses"),
     Column("ball_girth_mm", unit="mm"),
+    Column("ball_girth_method", "text"),
     Column("sock_length_mm", unit="mm"),
     *(Column(f"same_{scope}", "text") for scope in SCOPES),
 )
+
+_ROUND: Final = "stitches round the foot, at the gauge"
+_WIDE: Final = f"{_ROUND}: too wide, since the toe tapers at the ball already; fit measures it"
 
 Row = dict[str, Any]
 
@@ -128,6 +133,7 @@ class PlanTask:
             "leg_rounds": plan.leg_rounds,
             "foot_rounds": plan.foot_rounds,
             "ball_girth_mm": _as_knitted(sock, plan, "foot girth", TapeLine.ROUND),
+            "ball_girth_method": _WIDE if _tapers_at_the_ball(sock, plan) else _ROUND,
             "sock_length_mm": _as_knitted(sock, plan, "foot length", TapeLine.ALONG),
             **keys_of(sock, plan),
         }
@@ -177,6 +183,11 @@ def keys_of(sock: Sock, plan: Plan) -> Row:
         "same_sock": _digest(gauge, repr(sock.yarn), repr(sock.steps(plan))),
         "same_heel": _digest(gauge, repr(plan.share), repr(sock.direction), repr(heel)),
     }
+
+
+def _tapers_at_the_ball(sock: Sock, plan: Plan) -> bool:
+    toe_mm = plan.toe.courses * sock.gauge.course_height_mm
+    return toe_mm > (1 - BALL) * plan.measure("foot length").finished.mm
 
 
 def _as_knitted(sock: Sock, plan: Plan, name: str, line: TapeLine) -> float:
