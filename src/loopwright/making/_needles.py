@@ -16,7 +16,7 @@ columns and check nothing.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from enum import Enum
+from enum import IntEnum
 from itertools import pairwise
 from typing import Final
 
@@ -50,7 +50,7 @@ _NEWEST: Final = 512  # loops among which a strand that is carried along has its
 _NO_LOOPS: Final = np.zeros(0, dtype=np.int32)
 
 
-class Op(Enum):
+class Op(IntEnum):
     """What a row of the ledger stands for."""
 
     WORK = 0
@@ -81,6 +81,7 @@ class NeedleState(Shown):
     def __init__(self, *, hand: Hand = Hand.RIGHT, stitches: StitchTable = STITCHES) -> None:
         # Fixed from the start.
         self.hand: Hand = hand
+        self._hand_side: int = hand.value
         self.stitches: StitchTable = stitches
         # What is made: loops and edges grow only (`double_stitch` and `take_out` mark or undo
         # some), so that ids stay. The ledger has a row for each operation, `_pairs` each beside
@@ -144,7 +145,7 @@ class NeedleState(Shown):
     @property
     def side(self) -> int:
         """+1 while the yarn travels right to left as seen from the right side, else -1."""
-        return self.hand.value if self.right_side_facing else -self.hand.value
+        return self._hand_side if self.right_side_facing else -self._hand_side
 
     @property
     def live(self) -> Ints:
@@ -240,7 +241,7 @@ class NeedleState(Shown):
             )
         waiting = sum(self.held.values())
         self._ledger.append(
-            (Op.STATED.value, self._next_id, expected, 0, waiting, expected + waiting)
+            (int(Op.STATED), self._next_id, expected, 0, waiting, expected + waiting)
         )
 
     # Strands --------------------------------------------------------------------------------
@@ -387,7 +388,7 @@ class NeedleState(Shown):
 
     def _record(self, op: Op, taken: int, made: int) -> None:
         before, self._total = self._total, self._total - taken + made
-        self._ledger.append((op.value, self._next_id, before, taken, made, self._total))
+        self._ledger.append((int(op), self._next_id, before, taken, made, self._total))
 
     def _append_loops(self, codes: NDArray[np.int16], *, course: int | Ints | None = None) -> int:
         """Add loops at the end of the working strand and return the id of the first."""
@@ -504,7 +505,7 @@ class NeedleState(Shown):
                 return place + left - taken
             # Whole stitches done before the place, counted from where the run began.
             inside = place - start if self.right_side_facing else stop - place
-            done = int(np.searchsorted(ends, inside, side="left"))
+            done = int(ends.searchsorted(inside))
             after = int(ends_left[done]) if inside else 0
             return start + after if self.right_side_facing else start + left - after
 
@@ -528,13 +529,14 @@ class NeedleState(Shown):
 
     def _next_loops(self, count: int, operation: str) -> Ints:
         """Return the next `count` loops in working order."""
-        self._refuse(
-            count > self.left,
-            operation,
-            f"{plural(count, 'stitch', be=True)} wanted and {plural(self.left, be=True)} left in "
-            f"this {'round' if self.in_rounds else 'row'}",
-            _TURN if self.count and not self.left else "",
-        )
+        if count > self.left:
+            self._refuse(
+                True,
+                operation,
+                f"{plural(count, 'stitch', be=True)} wanted and {plural(self.left, be=True)} left "
+                f"in this {'round' if self.in_rounds else 'row'}",
+                _TURN if self.count and not self.left else "",
+            )
         at = self._cursor
         if self.in_rounds and at == (self.count if self.right_side_facing else 0):
             at = self.count - at

@@ -384,7 +384,7 @@ class Work(RunningStrands):
         through.size -= len(edges)
         columns.loops.stitch[leg] = self.stitches.code("ds")
         last = len(self._ledger) - 1
-        entry = next(n for n in range(last, -1, -1) if self._ledger[n][0] == Op.WORK.value)
+        entry = next(n for n in range(last, -1, -1) if self._ledger[n][0] == Op.WORK)
         op, after, before, taken, made, total = self._ledger[entry]
         self._ledger[entry] = (op, after, before, taken - 1, made - 1, total)
         self._wraps[stitch] = [parent for parent in parents if parent != stitch] + [leg]
@@ -509,7 +509,7 @@ class Work(RunningStrands):
         info = run.info_front if self.right_side_facing else run.info_back
         self._append_through(taken, made, info)
         for done, size in zip(np.cumsum(sizes).tolist(), sizes, strict=True):
-            entry = (Op.WORK.value, rows.start + done, self._total, size, size, self._total)
+            entry = (int(Op.WORK), rows.start + done, self._total, size, size, self._total)
             self._ledger.append(entry)
         last = int(made[-1])
         self._last_taken, self._behind = int(taken[-1]), last

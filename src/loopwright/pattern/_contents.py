@@ -58,6 +58,7 @@ def _fields(kind: type) -> tuple[str, ...]:
 
 
 _NOTHING_INSIDE = (int, str, float, type(None), Step)  # or nothing of the step that is looked into
+_PLAIN_KINDS = frozenset((int, str, float, bool, type(None)))  # most of what steps hold
 _PLAIN = ("int", "bool", "str", "float", "int | None", "Side | str | None")
 
 
@@ -163,14 +164,22 @@ def held_in(things: Iterable[Any], kinds: tuple[type, ...]) -> list[Any]:
     [Sized(values=(48, 56))]
     """
     found: list[Any] = []
+    known: dict[type, tuple[bool, tuple[str, ...]]] = {}
     waiting = list(things)
     while waiting:
         thing = waiting.pop()
         kind = type(thing)
-        if issubclass(kind, kinds):
-            found.append(thing)
-        held = thing if kind is tuple else [getattr(thing, name) for name in _holding(kind)]  # type: ignore[arg-type]  # every class has a hash
-        waiting += [one for one in held if not isinstance(one, _NOTHING_INSIDE)]
+        held = thing
+        if kind is not tuple:
+            if kind not in known:
+                known[kind] = issubclass(kind, kinds), _holding(kind)  # type: ignore[arg-type]  # every class has a hash
+            wanted, names = known[kind]
+            if wanted:
+                found.append(thing)
+            held = [getattr(thing, name) for name in names]
+        for one in held:
+            if type(one) not in _PLAIN_KINDS and not isinstance(one, _NOTHING_INSIDE):
+                waiting.append(one)
     return found
 
 

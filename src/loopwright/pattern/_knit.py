@@ -305,6 +305,8 @@ class _Swift(_Hands):
 
     def done(self) -> None:
         runs, named = self._waiting, self._named
+        if not runs and not named:
+            return
         self._waiting, self._named = [], ""
         strands: dict[str, str] = {}
         for at, (name, keys) in enumerate(runs):

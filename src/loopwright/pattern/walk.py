@@ -580,7 +580,10 @@ class Walk:
 
     def _takes(self, item: Item) -> bool:
         """Tell whether an item surely takes stitches, so that it stands on their needle."""
-        return isinstance(item, Run) and bool(self.stitches[item.stitch].takes)
+        if not isinstance(item, Run):
+            return False
+        takes, _ = self._sizes.get(item.stitch) or self._look_up(item.stitch)
+        return takes > 0
 
     def _next_needle(self, number: int) -> None:
         self._flush()

@@ -36,6 +36,7 @@ _BARE_HEAD = re.compile(
 )
 
 
+@lru_cache(maxsize=8192)
 def head_in(text: str) -> tuple[str, str, int] | None:
     """Return the head of a line, what follows, and where; None if it has no known head.
 

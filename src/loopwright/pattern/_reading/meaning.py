@@ -245,6 +245,9 @@ def _with_needles(said: MappedText) -> MappedText:
     return said.sub(_AS_NEEDLE, meant)
 
 
+_ALREADY = re.compile(r"\b(?:again|held|holder)\b")
+
+
 def _is_sure(scribe: Scribe, said: MappedText, says: Says) -> bool:
     """Tell whether a sentence that the grammar reads means here what it says."""
     if isinstance(says, st.CastOn) and scribe.now().tallies:
@@ -255,7 +258,7 @@ def _is_sure(scribe: Scribe, said: MappedText, says: Says) -> bool:
             return False
         if _names_no_part(scribe, says):
             return False
-        return not re.search(r"\b(?:again|held|holder)\b", said.text)
+        return not _ALREADY.search(said.text)
     if isinstance(says, st.CutYarn | st.UseYarn):
         return is_yarn(says.name)
     return not isinstance(says, st.BindOff | st.WeaveIn | st.Graft | st.DrawUp) or bool(
@@ -295,7 +298,7 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
         if isinstance(step, st.Round) and isinstance(step.items[-1], Turn):
             scribe.loose = True
             return _give(scribe, [st.Part(step.items)], count)
-        bare = re.sub(r"[\s.]+$", "", said.text[label.end :]) if label else ""
+        bare = said.text[label.end :].rstrip(" .\t\n") if label else ""
         if len(bare) == 1 and isinstance(step.items[0], Run):
             step = attrs.evolve(step, items=(attrs.evolve(step.items[0], amount=To()),))
             says = attrs.evolve(says, step=step)

@@ -186,6 +186,7 @@ _BEGINS = re.compile(
     r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+", re.IGNORECASE
 )
 _SIZES = re.compile(r"sizes?\s+(?P<names>[^.;=]{3,60})$", re.IGNORECASE)
+_ABBREVIATIONS = re.compile(r"abbreviations?\s*(?:used)?\s*:\s*\S", re.IGNORECASE)
 _NUMBERED = re.compile(
     r"(?:step\s+\d{1,2}\s*[:.)–-]|\d{1,2}[.)])\s+(?=\S)|[-•–]\s+(?=\S)|\*\*+\s*(?=\S)",
     re.IGNORECASE,
@@ -212,6 +213,7 @@ class _Reader:
         self.errors: list[PatternSyntaxError] = []
         self.lines: list[ReadLine] = []
         self.begun = False  # a line was read
+        self.is_working = False  # an instruction was
         self.text_section = ""  # a heading whose lines are kept as text
         self.casts_on_later = False
         self.habits = Habits({})
@@ -259,7 +261,7 @@ class _Reader:
         tidy = self.habits.spelt_out(text, len(self.sizes))
         if head := head_in(tidy.text):
             return self._head(head[0], head[1], line)
-        if re.match(r"abbreviations?\s*(?:used)?\s*:\s*\S", text, re.IGNORECASE):
+        if _ABBREVIATIONS.match(text):
             return self._abbreviations(re.sub(r"^[^:]*:\s*", "", text))
         if not self.sizes and not self._is_working() and (named := _SIZES.match(text)):
             names = sizes_in(named["names"])
@@ -285,10 +287,10 @@ class _Reader:
         return self._sentences(line, tidy)
 
     def _is_working(self) -> bool:
-        return any(
-            not isinstance(entry.step, st.Note | st.Section)
-            for entry in self.scribe.assembler.entries
-        )
+        if not self.is_working:
+            entries = self.scribe.assembler.entries
+            self.is_working = any(not isinstance(e.step, st.Note | st.Section) for e in entries)
+        return self.is_working
 
     def _marked_heading(self, line: Line) -> str:
         title = " ".join(line.text.lstrip("#").split())

@@ -6,6 +6,7 @@ MC is the yarn called main: the one in hand where nothing else was said.
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COLOUR
@@ -52,6 +53,15 @@ def with_yarns(said: MappedText) -> MappedText:
     Rnd 2: *K3 in yarn main, k1 in yarn CC; rep from *
     change to yarn CC
     """
+    known = _with_yarns(said.text)
+    if known.text == said.text:
+        return said
+    return MappedText(known.text, tuple(said.at[place] for place in known.at))
+
+
+@lru_cache(maxsize=8192)
+def _with_yarns(text: str) -> MappedText:
+    said = MappedText.of(text)
     said = said.sub(_CAST_ON, lambda m: f"with {_yarn(m)}, {m['on'].strip().lower()}")
     said = said.sub(_BEHIND, lambda m: f"{m['run']} in {_yarn(m)}")
     said = said.sub(_TAKEN, lambda m: f"{m['join'] or 'change to'} {_yarn(m)}")
