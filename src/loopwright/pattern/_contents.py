@@ -25,7 +25,7 @@ from loopwright.pattern.steps import (
     Step,
     TextPlace,
 )
-from loopwright.pattern.values import Sized, filled
+from loopwright.pattern.values import Sized, at_size, filled
 
 __all__ = [
     "LEFT_OUT",
@@ -37,6 +37,7 @@ __all__ = [
     "simplified",
     "stands_at",
     "steps_in",
+    "steps_of_size",
     "things_in",
     "with_fields",
 ]
@@ -197,15 +198,41 @@ def rewritten(value: Any, change: Callable[[Any], Any]) -> Any:
     >>> rewritten(read("CO 8. K8.").steps[1], purled).items
     (Run(stitch='p', amount=8, with_wraps=False),)
     """
+    return _rewritten(value, change, _fields)
+
+
+def steps_of_size(steps: tuple[Step, ...], index: int, name: str) -> tuple[Step, ...]:
+    """Return the steps for the size of this index and name.
+
+    Raises
+    ------
+    SizeError
+        A value has no entry for this size.
+    """
+
+    def chosen(value: Any) -> Any:
+        if isinstance(value, Sized):
+            return at_size(value, index)
+        if isinstance(value, OnlySizes):
+            return value.step if name in value.sizes else LEFT_OUT
+        return value
+
+    found: tuple[Step, ...] = _rewritten(steps, chosen, _holding)
+    return found
+
+
+def _rewritten(
+    value: Any, change: Callable[[Any], Any], fields: Callable[[Any], tuple[str, ...]]
+) -> Any:
     if isinstance(value, tuple):
         found = tuple(
-            new for one in value if (new := rewritten(one, change)) is not LEFT_OUT
-        )  # fmt: skip
+            new for one in value if (new := _rewritten(one, change, fields)) is not LEFT_OUT
+        )
         return value if same_things(found, value) else found
     changed = {}
-    for name in _fields(type(value)):
+    for name in fields(type(value)):
         before = getattr(value, name)
-        after = rewritten(before, change)
+        after = _rewritten(before, change, fields)
         if after is not before:
             changed[name] = after
     return change(attrs.evolve(value, **changed) if changed else value)

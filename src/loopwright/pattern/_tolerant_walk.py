@@ -14,7 +14,7 @@ import attrs
 
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
-from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._contents import rounds_in, with_fields
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally, Trouble
 from loopwright.pattern._tally import Key as Place
 from loopwright.pattern.items import Item, Lift, On, PickUp, Repeat, Run, Stay, Turn, WrapTurn
@@ -50,10 +50,10 @@ class Claim:
 
 def copied(tally: Tally) -> Tally:
     """Return a tally that can go its own way."""
-    return attrs.evolve(
+    return with_fields(
         tally,
         held=dict(tally.held), waste=dict(tally.waste), opened=dict(tally.opened),
-        ahead_at=dict(tally.ahead_at), behind_at=dict(tally.behind_at), number=tally._number,
+        ahead_at=dict(tally.ahead_at), behind_at=dict(tally.behind_at),
     )  # fmt: skip
 
 

@@ -5,16 +5,15 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from functools import cached_property
-from typing import Any
 
 import attrs
 
 from loopwright.border import guard
 from loopwright.errors import StepError
 from loopwright.making import Hand
-from loopwright.pattern._contents import LEFT_OUT, held_in, rewritten, simplified, steps_in
+from loopwright.pattern._contents import held_in, simplified, steps_in, steps_of_size
 from loopwright.pattern.steps import OnlySizes, Step
-from loopwright.pattern.values import Number, Sized, SizedLength, at_size
+from loopwright.pattern.values import Number, Sized, SizedLength
 from loopwright.plurals import plural
 from loopwright.shown import Shown
 
@@ -203,18 +202,10 @@ def of_size(pattern: Pattern, size: str | int | None = None) -> Pattern:
     if not pattern._by_size and len(pattern.sizes) <= 1:
         return pattern
     name = pattern.sizes[index] if pattern.sizes else ""
-
-    def chosen(value: Any) -> Any:
-        if isinstance(value, Sized):
-            return at_size(value, index)
-        if isinstance(value, OnlySizes):
-            return value.step if name in value.sizes else LEFT_OUT
-        return value
-
     count = pattern.size_count
     return attrs.evolve(
         pattern,
-        steps=rewritten(pattern.steps, chosen),
+        steps=steps_of_size(pattern.steps, index, name),
         sizes=(name,) if name else (),
         materials=tuple(_text_of_size(line, index, count) for line in pattern.materials)
         if count > 1

@@ -11,6 +11,7 @@ import attrs
 from loopwright.errors import SizeError
 from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
+from loopwright.pattern._contents import simplified, steps_of_size
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._tolerant_walk import Claim, Editor, Key, copied
 from loopwright.pattern.program import GaugeLine, Pattern, of_size
@@ -32,6 +33,11 @@ class _Fed:
     step: st.Step
     tallies: tuple[Tally, ...]
     doubts: tuple[tuple[bool, bool, int], ...]  # blind, sure of the side, stitches in doubt
+
+
+def _is_on(tally: Tally) -> bool:
+    """Tell whether there are live stitches anywhere."""
+    return bool(tally.count or tally.held or tally.waste or tally.opened)
 
 
 @cache
@@ -89,7 +95,8 @@ class Live:
         most = max(entries, default=1)
         count = len(self.names) or max(most, self._size_count)
         if count != self._size_count:
-            self._size_count, self._fed, self._editors, same = count, [], [], 0
+            same = min(same, self._last_end())
+            self._size_count, self._editors = count, []
         if same < len(self._fed) or not self._editors:
             del self._fed[same:]
             self._restart()
@@ -112,9 +119,18 @@ class Live:
             whole = Pattern("", (), sizes=(names[size],), gauge=self.gauge)
             editor = Editor(whole, self.claims, size, free=True, stitches=self.stitches)
             if self._fed:
-                editor.tally = copied(self._fed[-1].tallies[size])
-                editor.blind, editor.sure_of_side, editor.doubt = self._fed[-1].doubts[size]
+                last = self._fed[-1]
+                before = min(size, len(last.tallies) - 1)  # fewer sizes may have been known then
+                editor.tally = copied(last.tallies[before])
+                editor.blind, editor.sure_of_side, editor.doubt = last.doubts[before]
             self._editors.append(editor)
+
+    def _last_end(self) -> int:
+        """Return after how many steps there was nothing on the needles last, in no size."""
+        for steps in range(len(self._fed), 0, -1):
+            if not any(map(_is_on, self._fed[steps - 1].tallies)):
+                return steps
+        return 0
 
     def _take(self, step: st.Step, entries: int) -> None:
         plain = not isinstance(step, st.RepeatRounds | st.OnlySizes) and entries == 1
@@ -133,7 +149,8 @@ class Live:
         self._fed.append(_Fed(step, tallies, doubts))
 
     def _of_size(self, steps: Sequence[st.Step], size: int) -> tuple[st.Step, ...]:
-        return of_size(Pattern("", tuple(steps), sizes=self.size_names), size).steps
+        found = steps_of_size(simplified(steps), size, self.size_names[size])
+        return simplified(found)
 
     @property
     def tallies(self) -> tuple[Tally, ...]:

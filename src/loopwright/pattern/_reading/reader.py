@@ -23,7 +23,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._cables import bobble_defined, called_in, crossing_defined, with_defined
 from loopwright.pattern._contents import entries_in, rewritten, stands_at
 from loopwright.pattern._grammar.said import refuse_nothing
-from loopwright.pattern._grammar.sentences import parse_sentence
+from loopwright.pattern._grammar.sentences import Sentence, parse_sentence, sentence_in
 from loopwright.pattern._noted import with_numbers
 from loopwright.pattern._reading.front import (
     TEXT_SECTIONS,
@@ -428,14 +428,8 @@ class _Reader:
         return self.text_section in ("sizes", "size") or bool(_FOR.match(text))
 
     def _parses_all(self, text: str) -> bool:
-        return any(self._is_read(sentence) for _, sentence in sentences_in(text))
-
-    def _is_read(self, sentence: str) -> bool:
-        try:
-            parse_sentence(sentence, self.table)
-        except PatternSyntaxError:
-            return False
-        return True
+        sentences = (sentence for _, sentence in sentences_in(text))
+        return any(isinstance(sentence_in(one, self.table), Sentence) for one in sentences)
 
     def _pattern_row(self, line: Line, tidy: MappedText) -> str:
         """Keep a row of a stitch pattern: it is worked where the pattern is named."""

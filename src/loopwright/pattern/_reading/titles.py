@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import re
 
-from loopwright.errors import PatternSyntaxError
 from loopwright.fabric.stitches import StitchTable
-from loopwright.pattern._grammar.sentences import parse_sentence
+from loopwright.pattern._grammar.sentences import Sentence, sentence_in
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._rewording.harmless import is_instruction
 
@@ -32,10 +31,7 @@ def is_title(text: str, table: StitchTable) -> bool:
 
 
 def _parses(text: str, table: StitchTable) -> bool:
-    try:
-        parse_sentence(text, table)
-    except PatternSyntaxError:
-        return bool(re.search(r"\.\s", text)) or bool(
-            re.match(r"(?:cast on|co)\b", text, re.IGNORECASE)
-        )
-    return True
+    if isinstance(sentence_in(text, table), Sentence):
+        return True
+    begins = re.match(r"(?:cast on|co)\b", text, re.IGNORECASE)
+    return begins is not None or re.search(r"\.\s", text) is not None
