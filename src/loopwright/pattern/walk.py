@@ -397,7 +397,7 @@ class Walk:
             self.tally.advance([(1, 1, 1)])
             self._used += 1
             return
-        takes, leaves = self._sizes.get(run.stitch) or self._look_up(run.stitch)
+        takes, leaves = self._look_up(run.stitch)
         if isinstance(run.amount, To):
             times = self._fits(self._distance(run.amount, part), takes, run.stitch)
         else:
@@ -422,8 +422,10 @@ class Walk:
 
     def _look_up(self, key: str) -> tuple[int, int]:
         """How many stitches one takes and leaves, remembered."""
-        row = self.stitches[key]
-        return self._sizes.setdefault(key, (row.takes, row.leaves))
+        if key not in self._sizes:
+            row = self.stitches[key]
+            self._sizes[key] = row.takes, row.leaves
+        return self._sizes[key]
 
     def _fits(self, room: int, each: int, what: str) -> int:
         if not each:
@@ -580,10 +582,7 @@ class Walk:
 
     def _takes(self, item: Item) -> bool:
         """Tell whether an item surely takes stitches, so that it stands on their needle."""
-        if not isinstance(item, Run):
-            return False
-        takes, _ = self._sizes.get(item.stitch) or self._look_up(item.stitch)
-        return takes > 0
+        return isinstance(item, Run) and self._look_up(item.stitch)[0] > 0
 
     def _next_needle(self, number: int) -> None:
         self._flush()
