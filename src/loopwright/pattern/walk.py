@@ -248,9 +248,7 @@ class Walk:
             if isinstance(step.steps[0], st.Round):
                 self._round(st.Round((KNIT,)))
             else:
-                facing = (
-                    not self.tally.right_side if not self.tally.ahead else self.tally.right_side
-                )
+                facing = self.tally.right_side == bool(self.tally.ahead)
                 self._row(st.Row((KNIT if facing else PURL,)))
 
     def _must_come_nearer(self, until: st.Times, before: int) -> None:
