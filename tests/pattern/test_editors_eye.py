@@ -11,15 +11,20 @@ from typing import TypeAlias
 
 import pytest
 
+from loopwright.pattern._editing.chains import chains
+from loopwright.pattern._editing.definitions import definitions
 from loopwright.pattern._editing.entries import sized_numbers
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.known_numbers import known_numbers
+from loopwright.pattern._editing.line_sums import line_sums
+from loopwright.pattern._editing.listed_rows import listed_rows
 from loopwright.pattern._editing.odd_ones import odd_ones
 from loopwright.pattern._editing.row_slips import row_slips
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.sums import sums
 from loopwright.pattern._editing.tools_told import tools_told
 from loopwright.pattern._editing.turns_told import turns_told
+from loopwright.pattern._editing.unexplained import unexplained
 from pattern.slips import found, found_with_slip
 
 Look: TypeAlias = Callable[[Sequence[Spoken]], Iterator[Finding]]
@@ -126,6 +131,14 @@ def _entries(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     yield from sized_numbers("\n".join(one.text for one in sentences), 3)
 
 
+def _definitions(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    yield from definitions("\n".join(one.text for one in sentences))
+
+
+def _unexplained(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    yield from unexplained("\n".join(one.text for one in sentences), sentences)
+
+
 # What working the rows finds first; here it is looked at alone.
 ALONE: dict[str, tuple[Look, str, str, str, str]] = {
     "a turn out of step": (
@@ -192,13 +205,6 @@ ALONE: dict[str, tuple[Look, str, str, str, str]] = {
         "(67)",
         "60 (67) sts are not 30 (34) on each needle",
     ),
-    "a cable explained": (
-        sums,
-        "Row 1: C6F: slip 3 sts to cable needle and hold in front, k3, k3 from cable needle.\n",
-        "slip 3",
-        "slip 4",
-        "a cable of 6 sts: 4 held, 3 knit, then 3 from the cable needle",
-    ),
     "rows and more rows": (
         sums,
         "Work rows 1-6 four times, then rows 1-4 once more. 28 rows.\n",
@@ -219,6 +225,118 @@ ALONE: dict[str, tuple[Look, str, str, str, str]] = {
         "110",
         "33",
         "from 33 to 130 from one size to the next: is one of them mistyped?",
+    ),
+    "a cable explained": (
+        _definitions,
+        "C6F: slip 3 sts to cable needle and hold in front, k3, k3 from cable needle.\n",
+        "slip 3",
+        "slip 4",
+        "a cable of 6 sts: 4 held, 3 worked, then 3 from the cable needle",
+    ),
+    "a cable held behind": (
+        _definitions,
+        "C6F: sl 3 sts to cn and hold in front, k3, k3 from cn.\n",
+        "front",
+        "back",
+        "C6F is told with the stitches held in back: a cable of this name holds them in front",
+    ),
+    "a row and its count": (
+        listed_rows,
+        "Round 1: K22, place marker, m1, k2, m1, place marker, k26. 52 sts.\n",
+        "52",
+        "50",
+        "the stitches of this row make 52, not 50",
+    ),
+    "two rows of a panel": (
+        listed_rows,
+        "Rnd 1: K5, p1, RT, LT, p1, k5.\nRnd 2: K5, p1, k4, p1, k5.\n",
+        "LT, p1, k5",
+        "LT, p1, k6",
+        "this row takes 16 sts; the row before leaves 17",
+    ),
+    "a repeat of another width": (
+        listed_rows,
+        "Rnd 1: [P2, k6, p2, RT] to end.\nRnd 2: [P2, k6, p2, k2] to end.\n",
+        "p2, k2]",
+        "p3, k2]",
+        "this repeat takes 13 sts; the row before leaves 12",
+    ),
+    "a repeat that shrinks": (
+        listed_rows,
+        "Row 1: K4, *yo, ssk, k1, k2tog, yo, k1; rep from * to last 3 sts, k3.\nRow 2: Purl.\nRow 3: K4, *k1, yo, sk2p, yo, k2; rep from * to last 3 sts, k3.\nRep rows 1-3 twice more.\n",
+        "sk2p, yo, k2",
+        "sk2p, k2",
+        "this repeat shrinks by 1; those of the other rows keep their stitches",
+    ),
+    "a thumb": (
+        line_sums,
+        "Take up the 16 (18) thumb sts. Knit these sts, then pick up and knit 4 sts along the palm. 20 (22) sts.\n",
+        "knit 4",
+        "knit 3",
+        "the parts of this line are 19 (21) sts together, not 20 (22)",
+    ),
+    "corners": (
+        line_sums,
+        "Catch the sts above and below: 6 (7) sts on each side. Knit them, picking up 1 extra st at each corner. 14 (16) sts.\n",
+        "14 (16)",
+        "15 (17)",
+        "the parts of this line are 14 (16) sts together, not 15 (17)",
+    ),
+    "flaps of a hat": (
+        line_sums,
+        "Cast on 11 sts, knit across 19 sts of first flap, cast on 36 sts, knit across 19 sts of second flap, cast on 11 sts. 96 sts.\n",
+        "36",
+        "38",
+        "the parts of this line are 98 sts together, not 96",
+    ),
+    "a slot": (
+        line_sums,
+        "Next row: Moss 3, cast off 3 sts, work in moss to end.\nNext row: Moss 3, cast on 3 sts, moss 3.\n",
+        "on 3",
+        "on 4",
+        "4 sts are cast on; 3 were cast off below them",
+    ),
+    "a cable of no name": (
+        _unexplained,
+        "C4B: hold 2 in back, k2, k2. C4F: hold 2 in front, k2, k2.\nRow 1: P2, C4B, C4F, p2.\n",
+        "C4F, p2",
+        "T4F, p2",
+        "T4F is explained nowhere, as its like are: is another meant?",
+    ),
+    "rows repeated behind unread ones": (
+        chains,
+        "CO 20 sts.\nRnd 1: *K1, M1R, k to last st on needle, M1L, k1; rep from * on second needle. 24 sts.\nRnd 2: Knit.\nRep Rnds 1-2 another 8 times. 56 sts.\n",
+        "8 times",
+        "9 times",
+        "56 sts are stated; from the count before, there are 60",
+    ),
+    "one row more": (
+        chains,
+        "CO 40 sts.\nDec round: *K1, ssk, k14, k2tog, k1; rep from * once more. 36 sts.\nWork the dec round alone 3 times. 24 sts.\n",
+        "3 times",
+        "4 times",
+        "24 sts are stated; from the count before, there are 20",
+    ),
+    "so many at a time": (
+        chains,
+        "CO 48 sts.\nGo on like this, decreasing 4 sts on every other round, until 32 sts are left.\n",
+        "32",
+        "34",
+        "from 48 sts, 4 at a time, there are never 34",
+    ),
+    "several rows under one number": (
+        chains,
+        "CO 60 sts.\nRow 1: K to last 3 sts, k2tog, k1.\nRows 2, 3 and 4: K.\nRepeat these 4 rows 23 more times. 36 sts.\n",
+        "23 more",
+        "25 more",
+        "36 sts are stated; from the count before, there are 34",
+    ),
+    "a cable that crosses": (
+        _definitions,
+        "4/4 RC: slip 4 sts to the cable needle and hold in back; k4; k4 from the cable needle.",
+        "in back",
+        "in front",
+        "4/4 RC is told with the stitches held in front: a cable of this name holds them in back",
     ),
 }
 

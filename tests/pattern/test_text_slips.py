@@ -150,11 +150,6 @@ SUMS = {
         "You should count 58: needle 1 has 17, needles 2 and 3 have 12 each, needle 4 has 17.",
         "4 has 17", "4 has 13", "the needles hold 54 sts together, not 58",
     ),
-    "what a cable is called": (
-        "4/4 RC: slip 4 sts to the cable needle and hold in back; k4; k4 from the cable needle.",
-        "in back", "in front",
-        "4/4 RC is told with the stitches held in front: a cable of this name holds them in back",
-    ),
     "what a round is said to add": (
         "Row 3: K2, yo, k to m, yo, sm, k1, sm, yo, k to last 2 sts, yo, k2. 4 sts increased.",
         "m, yo, sm", "m, sm", "4 sts more are stated; this row makes 3 sts more",

@@ -43,9 +43,19 @@ _UNTIL = re.compile(
     r"(?![^;]*\b(?:on|in|at|between|before|after|each|un\w+|past|beyond|every|needles?)\b)[^;]*$",
     re.IGNORECASE,
 )
+_UNTIL_SAID = re.compile(
+    rf"\buntil (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
+    r"(?:,? (?:rem\w*\.?|(?:are )?left))?(?:,? ending[^.;]*)?\W*$",
+    re.IGNORECASE,
+)
 _ROUNDS = re.compile(r"(?:k|p|knit|purl|work) \d+ (?:rounds?|rnds?|rows?)\b", re.IGNORECASE)
 _SHAPES = re.compile(
-    r"\b(?:inc|dec|k2tog|p2tog|ssk|skp|yo\b|m1|kfb|tog|cast|bind|pick|shap|narrow)", re.IGNORECASE
+    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo\b|m1|kfb|tog|cast|bind|pick|shap|narrow)",
+    re.IGNORECASE,
+)
+_ENDS = re.compile(
+    r"\b(?:held|hold|holder|waste|turn|join|slip|heel|instep|graft|thread|rep\w*|as|like|cdd|s[k2]2?p|psso|narrow)\b|[*\[(]",
+    re.I,
 )
 _BEGUN = re.compile(
     rf"(?:(?:with|using) [^,.]{{1,30}}, ?)?(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b\D{{0,12}}(?P<n>{COUNT})",
@@ -55,6 +65,21 @@ _MOVES = re.compile(r"\b(?:pick|cast|co|held|hold\w*|waste|scrap|place|put|heel|
 _WHOLE = re.compile(  # "42 sts, 21 on each half"
     rf"(?P<n>{COUNT}) (?:sts?|stitches)\s*[,:;(—–-]+ ?{COUNT} (?:sts? |stitches )?"
     r"(?:on|in) (?:each|both) [a-z ]+[.)]*$",
+    re.IGNORECASE,
+)
+_ALONE_TOLD = re.compile(rf"(?P<n>{COUNT}) (?:sts?|stitches)(?=,)", re.IGNORECASE)
+_TELLS = re.compile(
+    r"(?:there (?:are|is)|you (?:should |now )*have|this is|the (?:round|rnd|beginning|heel is)|that is|keep|do not)\b",
+    re.IGNORECASE,
+)
+_OF_ONE = re.compile(
+    rf"(?:rep(?:eat)?|work)\b\.? (?:only )?(?:the )?(?:(?:dec|inc)\w*\.? )?(?:round|rnd|row)(?: \d+)?(?: alone| only)*,? (?P<times>{COUNT}|once|twice|two|three|four|five|six)"
+    r"(?: more| further)?(?: times?)?(?: more)?(?:, [^;]*)?\W*$",
+    re.IGNORECASE,
+)
+_OF_ONE_UNTIL = re.compile(
+    rf"(?:rep(?:eat)?|work)\b\.? (?:only )?(?:the )?(?:(?:dec|inc)\w*\.? )?(?:round|rnd|row)(?: \d+)?(?: alone| only)* until (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
+    r"(?![^;]*\b(?:on|in|at|between|before|after|each|un\w+|past|beyond|every|needles?)\b)[^;]*$",
     re.IGNORECASE,
 )
 _NEEDLE = re.compile(r"\b(?:n|needles?) ?\d(?: and \d)?:", re.IGNORECASE)
@@ -84,6 +109,8 @@ class _Chain:
     now: _Values | None = None
     changes: tuple[_Values, ...] = ()
     before: tuple[_Values | None, tuple[_Values, ...]] = (None, ())  # the last sentence
+    open: _Values | None = None  # the count before a row that says not what it does
+    shaped: _Values = ()  # what the last row that changed the count did
 
 
 def chains(sentences: Sequence[Spoken]) -> Iterator[Finding]:
@@ -98,6 +125,8 @@ def chains(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if count is None and (whole := _WHOLE.search(one.text)) is not None:
             count = _values(count_in(whole["n"]))
             stated = Stated(one.said.piece(0, whole.start()))
+        if count is None and (alone := _ALONE_TOLD.match(one.text)) is not None:
+            count, stated = _values(count_in(alone["n"])), Stated(one.said.piece(0, 0))
         bare = stated.said.text[one.start :] if one.start < len(stated.said.text) else ""
         now, changes = chain.now, chain.changes
         said = _next(chain, one, bare, count)
@@ -113,19 +142,35 @@ def _values(count: Count) -> _Values:
 
 def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     """Take one sentence into a chain; return what is wrong with the count that it states."""
-    again = _AGAIN.match(bare)
-    if again is not None:
+    text = one.text[one.start :]
+    if (again := _AGAIN.match(bare)) is not None:
         return _repeated(chain, again, count)
-    until = _UNTIL.match(one.text[one.start :])
-    if until is not None:
+    if (until := _UNTIL.match(text)) is not None:
         return _worked_until(chain, until)
+    if (single := _OF_ONE.match(bare)) is not None:
+        return _one_again(chain, single, count)
+    if (single := _OF_ONE_UNTIL.match(text)) is not None:
+        return _one_until(chain, _values(count_in(single["n"])))
+    if (stepped := _AT_A_TIME.search(one.text)) is not None:
+        return _at_a_time(chain, one, stepped)
     if not bare.strip(" ."):
         return _told(chain, one, count)
-    if (part := _PART_ROW.match(one.text[one.start :])) is not None:
-        return _part_row(chain, part)
-    if not _DOES.search(one.text):
+    if (end := _UNTIL_SAID.search(text)) is not None:
+        chain.now, chain.changes, chain.open = _values(count_in(end["n"])), (), None
         return ""
+    if (part := _PART_ROW.match(text)) is not None:
+        return _part_row(chain, part)
+    if not _DOES.search(one.text) or (
+        count is None and one.label is None and _TELLS.match(one.text)
+    ):
+        return ""
+    return _row(chain, one, bare, count)
+
+
+def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
+    """Take a row, or what else is done to the stitches."""
     change = None if _TURNS.search(bare) else _change_of(one, bare)
+    chain.open = None
     if change is None and (repeat := _REPEAT.match(bare)) is not None:
         tokens = tokens_at(repeat["inner"], 0)
         if tokens and tokens[-1].end == len(repeat["inner"]):
@@ -135,13 +180,70 @@ def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
         return ""
     if change is None:
         shaped = one.label is not None and not _MOVES.search(bare)
+        chain.open = chain.now if shaped and count is None else None
         grown = _grown(chain.now, count) if shaped else None
         chain.now, chain.changes = count, (*chain.changes, grown) if grown else ()
         return ""
-    chain.changes += ((change,),)
-    made = None if chain.now is None else tuple(n + change for n in chain.now)
+    chain.changes += ((change,),) * _many(one, bare)
+    chain.shaped = (change,) if change else chain.shaped
+    times = _many(one, bare)
+    made = None if chain.now is None else tuple(n + change * times for n in chain.now)
     chain.now = made if count is None else count
     return _wrong(made, count)
+
+
+def _many(one: Spoken, bare: str) -> int:
+    """Return how many rows a sentence is: "rows 2, 3 and 4: k", "knit 2 rounds"."""
+    if one.label is not None:
+        return max(1, len(one.label.numbers)) if not one.label.which else 1
+    told = _HOW_MANY.search(bare)
+    return int(told["n"]) if told is not None else 1
+
+
+_HOW_MANY = re.compile(r"\b(?P<n>\d{1,3}) (?:[a-z]+ )?(?:rounds|rnds|rows)\b", re.IGNORECASE)
+_TIMES = {"once": 1, "twice": 2, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
+
+
+def _one_again(chain: _Chain, single: re.Match[str], count: _Values | None) -> str:
+    """Work the last row that changed the count so many times more."""
+    word = single["times"].lower()
+    times = (_TIMES[word],) if word in _TIMES else _values(count_in(word))
+    known, each = chain.now, chain.shaped
+    chain.now, chain.changes = count, ()
+    if known is None or not each:
+        return ""
+    sizes = len(known)
+    if not {len(times), len(each)} <= {1, sizes}:
+        return ""
+    made = tuple(
+        n + by * often
+        for n, by, often in zip(
+            known, each * (sizes // len(each)), times * (sizes // len(times)), strict=True
+        )
+    )
+    chain.now = made if count is None else count
+    return _wrong(made, count)
+
+
+def _one_until(chain: _Chain, wanted: _Values) -> str:
+    """Work the last row that changed the count until so many are there."""
+    known, each = chain.now, chain.shaped
+    chain.now, chain.changes = wanted, ()
+    return _never(known, each, wanted)
+
+
+def _never(known: _Values | None, each: _Values | None, wanted: _Values) -> str:
+    """Say that so many stitches are never reached, so many at a time."""
+    if known is None or not each:
+        return ""
+    sizes = max(len(known), len(wanted), len(each))
+    columns = [one * sizes if len(one) == 1 else one for one in (known, wanted, each)]
+    if any(len(one) != sizes for one in columns):
+        return ""
+    for now, end, by in zip(*columns, strict=True):
+        if by and ((end - now) % by or (end - now) // by < 0):
+            return f"from {now} sts, {abs(by)} at a time, there are never {end}"
+    return ""
 
 
 def _grown(before: _Values | None, after: _Values | None) -> _Values | None:
@@ -159,6 +261,33 @@ def _in_all(changes: Sequence[_Values], sizes: int) -> _Values | None:
     return tuple(map(sum, zip(*columns, strict=True)))
 
 
+_AT_A_TIME = re.compile(
+    rf"\b(?P<how>inc|dec)\w*\.? (?P<by>\d+) (?:sts?|stitches)\b[^.]*?\b(?:until|to) (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b(?P<rest>[^.]*)",
+    re.IGNORECASE,
+)
+_THEN = re.compile(
+    rf"\buntil (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b", re.IGNORECASE
+)
+
+
+def _at_a_time(chain: _Chain, one: Spoken, said: re.Match[str]) -> str:
+    """Follow "decreasing 4 sts every other round until 32, then every round until 20 sts are left"."""
+    by, down = int(said["by"]), said["how"].lower() == "dec"
+    now = chain.now
+    chain.now, chain.changes = None, ()
+    if re.search(r"\b(?:between|each side|on each|before|unwrapped)\b", one.text, re.IGNORECASE):
+        return ""
+    then = _THEN.search(said["rest"])
+    for wanted in (_values(count_in(m["n"])) for m in (said, then) if m is not None):
+        if now is not None and len(now) == len(wanted):
+            for have, end in zip(now, wanted, strict=True):
+                if by and ((have - end) % by or (have - end) * (1 if down else -1) < 0):
+                    return f"from {have} sts, {by} at a time, there are never {end}"
+        now = wanted
+    chain.now = now
+    return ""
+
+
 def _told(chain: _Chain, one: Spoken, count: _Values | None) -> str:
     """Take a count that stands alone, or by how many the row before changed it."""
     change = stated_change(one.text)
@@ -168,6 +297,9 @@ def _told(chain: _Chain, one: Spoken, count: _Values | None) -> str:
         chain.changes = (*changes, (change,))
         return ""
     wrong = _wrong(chain.now, count)
+    if chain.open is not None and (grown := _grown(chain.open, count)) is not None:
+        chain.changes, chain.open = (*chain.changes, grown), None
+        chain.shaped = grown if any(grown) else chain.shaped
     chain.now = count or chain.now
     return wrong
 
@@ -192,6 +324,13 @@ def _change_of(one: Spoken, bare: str) -> int | None:
     if _ROUNDS.match(bare) and not _SHAPES.search(bare):
         return 0
     told = stated_change(one.text)
+    if (
+        told is None
+        and one.label is not None
+        and not _SHAPES.search(bare)
+        and not _ENDS.search(bare)
+    ):
+        return 0
     return told if told is not None else change_in(bare)
 
 
@@ -214,16 +353,20 @@ def _repeated(chain: _Chain, again: re.Match[str], count: _Values | None) -> str
     rows = _rows_of(again)
     known, changes = chain.now, chain.changes
     chain.now, chain.changes = count, ()
-    if known is None or len(changes) != rows or not rows:
+    changes = _of_rows(again, changes, rows)
+    if known is None or not changes:
         return ""
     in_all = (again["before"] or "").lower().startswith("a total")
     more = bool(again["more"] or again["after"]) or (bool(again["before"]) and not in_all)
     times = _values(count_in(again["times"]))
-    times = times * len(known) if len(times) == 1 else times
-    each = _in_all(changes, len(known))
-    if not each or not all(each) or not (in_all or more) or len(times) != len(known):
+    sizes = max(len(known), len(times))
+    known = known * sizes if len(known) == 1 else known
+    times = times * sizes if len(times) == 1 else times
+    each = _in_all(changes, sizes)
+    if not each or not all(each) or not (in_all or more) or not len(times) == len(known) == sizes:
         return ""
     made = tuple(n + by * (often - in_all) for n, by, often in zip(known, each, times, strict=True))
+    count = count * sizes if count is not None and len(count) == 1 else count
     chain.now = made if count is None else count
     return _wrong(made, count)
 
@@ -253,12 +396,15 @@ def _worked_until(chain: _Chain, until: re.Match[str]) -> str:
     rows, wanted = _rows_of(until), _values(count_in(until["n"]))
     known, changes = chain.now, chain.changes
     chain.now, chain.changes = wanted, ()
-    if known is None or len(changes) != rows or len(known) != len(wanted):
+    changes = _of_rows(until, changes, rows)
+    if known is None or not changes:
         return ""
-    each = _in_all(changes, len(known))
-    if not each or not all(each):
-        return ""
-    for now, end, by in zip(known, wanted, each, strict=True):
-        if (end - now) % by or (end - now) // by < 0:
-            return f"from {now} sts, {abs(by)} at a time, there are never {end}"
-    return ""
+    return _never(known, _in_all(changes, max(len(known), len(wanted))), wanted)
+
+
+def _of_rows(said: re.Match[str], changes: tuple[_Values, ...], rows: int) -> tuple[_Values, ...]:
+    """Return what the rows changed that are repeated; none where one of them is not known."""
+    if said["a"] and said["b"] is not None:
+        first, last = int(said["a"]), int(said["b"])
+        return changes[first - 1 : last] if len(changes) == last else ()
+    return changes[-rows:] if rows and len(changes) >= rows else ()

@@ -59,6 +59,35 @@ def definitions(text: str) -> Iterator[Finding]:
             if said:
                 column = line.at[match.start("name")] + 1
                 yield Finding(WARNING, "definition", said, number, column)
+        for cable in _CABLE.finditer(line.text):
+            if said := _crossed(cable):
+                column = line.at[cable.start()] + 1
+                yield Finding(WARNING, "definition", said, number, column)
+
+
+_CABLE = re.compile(
+    r"(?<![a-z0-9])(?P<name>\d/\d ?(?P<way>[lr])p?c|[ct]\d+(?P<side>[fb]))\b(?P<told>[^;\n]{0,40}?\b(?:hold(?:ing)?|leave|held|to|at)\b"
+    r"[^.;\n]{0,24}?\b(?:in |at |to )?(?:the )?(?P<where>front|back)\b[^.;\n]{0,70})",
+    re.IGNORECASE,
+)
+_HELD = re.compile(r"\b(?:sl|slip|place|put) (?:the )?(?:next |first )?(?P<n>\d)\b", re.IGNORECASE)
+_KNIT = re.compile(r"\b(?:k|knit|p|purl) ?(?:the )?(?:next )?(?P<n>\d)\b", re.IGNORECASE)
+
+
+def _crossed(cable: re.Match[str]) -> str:
+    """Compare a cable's name with where its stitches are held, and with how many there are."""
+    front = (cable["way"] or cable["side"]).lower() in ("l", "f")
+    where = cable["where"].lower()
+    if front != (where == "front"):
+        meant = "front" if front else "back"
+        return f"{cable['name']} is told with the stitches held in {where}: a cable of this name holds them in {meant}"
+    held = _HELD.search(cable["told"])
+    knit = [int(match["n"]) for match in _KNIT.finditer(cable["told"])]
+    if cable["side"] and held is not None and len(knit) == 2:
+        total, first = int(re.sub(r"\D", "", cable["name"])), int(held["n"])
+        if first != knit[1] or first + knit[0] != total:
+            return f"a cable of {total} sts: {first} held, {knit[0]} worked, then {knit[1]} from the cable needle"
+    return ""
 
 
 def _wrong(name: str, told: str) -> str:

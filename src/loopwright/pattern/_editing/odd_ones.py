@@ -28,7 +28,7 @@ _SHAPED = re.compile(
     r"(?<![a-z0-9])(?:k2tog|p2tog|ssk|skpo?|psso|m1[lrp]?|kfb)(?![a-z])", re.IGNORECASE
 )
 _OTHER = re.compile(
-    r"\b(?:rib|patt\w*|lace|chart|c\d+[fb]|\d/\d|moss|seed|garter)\b", re.IGNORECASE
+    r"\b(?:rib|patt\w*|lace|chart|c\d+[fb]|\d/\d|moss|seed|garter|[lr]t)\b", re.IGNORECASE
 )
 
 

@@ -26,6 +26,8 @@ from loopwright.pattern._editing.girths import girths, lengths
 from loopwright.pattern._editing.known_numbers import known_numbers
 from loopwright.pattern._editing.lean_words import worded_leans
 from loopwright.pattern._editing.leans import leans
+from loopwright.pattern._editing.line_sums import line_sums
+from loopwright.pattern._editing.listed_rows import listed_rows
 from loopwright.pattern._editing.measures import amounts, measures
 from loopwright.pattern._editing.mirrors import mirrors
 from loopwright.pattern._editing.odd_ones import odd_ones
@@ -38,6 +40,7 @@ from loopwright.pattern._editing.standards import standards
 from loopwright.pattern._editing.sums import sums
 from loopwright.pattern._editing.tools_told import tools_told
 from loopwright.pattern._editing.turns_told import turns_told
+from loopwright.pattern._editing.unexplained import unexplained
 from loopwright.pattern._editing.wording import abbreviations, conversions, head, terms
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._knit import knitted
@@ -150,9 +153,11 @@ def _shown_alone(
         *repeat_signs(sentences),
         *turns_told(sentences),
         *known_numbers(sentences),
+        *listed_rows(sentences),
+        *line_sums(sentences),
+        *unexplained(text, sentences),
     ]
-    if unread:
-        alone += chains(sentences)
+    alone += chains(sentences)
     alone += [*worded_leans(sentences), *panels_told(sentences), *odd_ones(sentences)]
     alone += mirrors(sentences)
     worked = ("mirror", "gap", "lean")

@@ -30,7 +30,7 @@ _THREE = (
 )
 _NONE = r"yo|yfwd|m1[lrp]{0,2}|make (?:1|one)(?: left| right)?"
 _TOKEN = re.compile(
-    rf"(?:(?P<cable>[ct](?P<crossed>\d+)[fb])|(?P<two>{_TWO})|(?P<three>{_THREE})|(?P<none>{_NONE})|(?P<one>kfb|pfb)|"
+    rf"(?:(?P<cable>[ct](?P<crossed>\d+)[fblr]|(?P<over>\d)/(?P<under>\d) ?[lr]p?c|[lr]t)|(?P<two>{_TWO})|(?P<three>{_THREE})|(?P<none>{_NONE})|(?P<one>kfb|pfb|mb\b)|"
     rf"(?P<plain>knit|purl|slip|sl|k|p) ?(?P<n>{COUNT}))(?![a-z0-9])"
     r"(?P<how> (?:tbl|mc|cc|[a-d]\b|pwise|purlwise|kwise|knitwise|wyib|wyif|sts?\b|stitch(?:es)?\b))*",
     re.IGNORECASE,
@@ -57,7 +57,7 @@ def tokens_at(text: str, start: int) -> list[Token]:
         if match["plain"]:
             takes = tuple(int(value) for value in values_of(count_in(match["n"])))
         elif match["cable"]:
-            takes = (int(match["crossed"]),)
+            takes = (_crossed(match),)
         else:
             takes = (2 if match["two"] else 3 if match["three"] else int(bool(match["one"])),)
         word = match[0].lower()
@@ -70,11 +70,18 @@ def tokens_at(text: str, start: int) -> list[Token]:
     return found
 
 
+def _crossed(match: re.Match[str]) -> int:
+    """Return how many stitches a cable takes; a twist takes two."""
+    if match["over"]:
+        return int(match["over"]) + int(match["under"])
+    return int(match["crossed"] or 2)
+
+
 def _change(match: re.Match[str]) -> int:
     """Return by how many one of a stitch changes the count."""
     if match["two"] or match["three"]:
         return -1 if match["two"] else -2
-    return int(bool(match["none"] or match["one"]))
+    return int(bool(match["none"] or match["one"])) * (match[0].lower() != "mb")
 
 
 def _sum(tokens: Sequence[Token]) -> tuple[int, ...]:

@@ -50,8 +50,6 @@ def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             or _in_each(one)
             or _picked_alike(one)
             or _changed(one, after)
-            or _crossed(one)
-            or _cable_of(one)
             or _on_each(one)
             or _rows_and_rows(one.text + more)
         )
@@ -439,49 +437,6 @@ def _picked_sum(one: Spoken, after: Spoken | None) -> _Said:
     return None
 
 
-_CROSSING = re.compile(
-    r"(?P<name>\d+/\d+ ?(?P<way>[lr])p?c|c\d+(?P<side>[fb]))\b[^.]{0,60}?\b(?:hold(?:ing)?|leave|held|to)\b"
-    r"[^.]{0,24}?\b(?:in |at |to )?(?:the )?(?P<where>front|back)\b",
-    re.IGNORECASE,
-)
-
-
-def _crossed(one: Spoken) -> _Said:
-    """Compare the name of a cable with where its stitches are held: L and F in front, R and B behind."""
-    match = _CROSSING.match(one.text)
-    if match is None:
-        return None
-    front = (match["way"] or match["side"]).lower() in ("l", "f")
-    if front == (match["where"].lower() == "front"):
-        return None
-    meant = "front" if front else "back"
-    return (
-        f"{match['name']} is told with the stitches held in {match['where'].lower()}: a cable of this name holds them in {meant}",
-        match.start("where"),
-    )
-
-
-_CABLE = re.compile(
-    rf"c(?P<n>\d+)[fb]\b[^.;]{{0,30}}?\b(?:sl|slip|place|put) (?:the )?(?:next |first )?(?P<a>\d) (?:{STS} )?[^.;]{{0,60}}?"
-    rf"\b(?:k|knit) ?(?:the )?(?:next )?(?P<b>\d)\b[^.;]{{0,30}}?\b(?:k|knit) ?(?:the )?(?P<c>\d)\b",
-    re.IGNORECASE,
-)
-
-
-def _cable_of(one: Spoken) -> _Said:
-    """Compare the stitches of a cable with the parts that its explanation has."""
-    match = _CABLE.search(one.text)
-    if match is None:
-        return None
-    total, held, first, last = (int(match[name]) for name in ("n", "a", "b", "c"))
-    if held == last and held + first == total:
-        return None
-    return (
-        f"a cable of {total} sts: {held} held, {first} knit, then {last} from the cable needle",
-        match.start("a"),
-    )
-
-
 _ON_EACH = re.compile(
     rf"(?P<total>{COUNT}) ?{STS}(?: in all)?[,;:(–—-]+ ?(?P<each>{COUNT}) (?:{STS} )?"
     r"(?:on|in|for) (?:each|either|both)(?: of the)?(?: (?P<many>two|2|three|3|four|4))? ?(?P<what>needles?|sides?|halves|half)\b",
@@ -539,6 +494,20 @@ _HALVES = re.compile(r"\s*on (?:each|both) (?:half|halves|sides?|needle tips?)\s
 _PAIRS = re.compile(r"\b(?:n|needles?) ?\d and (?:n ?|needle )?\d\s*:", re.IGNORECASE)
 
 
+_AGAIN = re.compile(
+    r"\s*(?:\*\s*(?P<inner>[^*;\[\]()]+?)[;,.] ?rep(?:eat)? from \* ?(?:(?P<once>once|on (?:the )?(?:second|2nd|other|next) (?:needle|half|side))|(?P<twice>twice)|(?P<n>\d+) times)(?P<more> more)?"
+    r"|[\[(](?P<inner2>[^*;\[\]()]+)[)\]] ?(?:(?P<twice2>twice)|(?P<n2>\d+) times))\W*$",
+    re.IGNORECASE,
+)
+
+
+def _often(again: re.Match[str]) -> int:
+    """Return how often the inner stitches of a repeat are worked in all."""
+    if again["inner2"]:
+        return 2 if again["twice2"] else int(again["n2"])
+    return 1 + (1 if again["once"] else 2 if again["twice"] else int(again["n"]))
+
+
 def stated_change(text: str) -> int | None:
     """Return by how many a sentence says that the stitches grow, in one number; None if it does not."""
     stated = _STATED.search(text)
@@ -558,6 +527,9 @@ def change_in(row: str) -> int | None:
     if len(pairs := _PAIRS.split(row)) > 2 and not pairs[0].strip():
         both = [change_in(part) for part in pairs[1:]]
         return None if None in both else 2 * sum(one or 0 for one in both)
+    if (again := _AGAIN.match(row)) is not None:
+        once = change_in(again["inner"] or again["inner2"])
+        return None if once is None else once * _often(again)
     if _MANIFOLD.search(row):
         return None
     less = len(_ONE_LESS.findall(row)) + 2 * len(_TWO_LESS.findall(row))

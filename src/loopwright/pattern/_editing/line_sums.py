@@ -1,0 +1,161 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Sums of a whole line: a thumb, a gusset, a hat's flaps, with the count that they are said to make."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from itertools import combinations
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.wordings import COUNT, STS
+from loopwright.pattern.values import values_of
+
+__all__ = ["line_sums"]
+
+_Values = tuple[int, ...]
+_GAINS = re.compile(
+    r"\b(?:pick(?:ing)? up|tak(?:e|ing) up|knit up|cast(?:ing)? on|catch)\b", re.IGNORECASE
+)
+_OPEN = re.compile(
+    r"\bwork (?:the )?(?:panel|chart|lace|cable|patt\w*(?! over))|\b(?:until|rep\w*|times|to end|to last|to marker|to m|dec\w*|inc\w*|tog|ssk|skp\w*|m1\w*|bind|cast off|turn|rows?)\b|k2tog|[*\[]",
+    re.I,
+)
+_TOTAL = re.compile(
+    rf"(?:^|[.=(,;:—–-])\s*(?:(?:you (?:now )?have|there are(?: now)?|that (?:is|makes)|makes?) )?(?P<n>{COUNT}) ?{STS}(?: in all| now| altogether| in total| rem\w*\.?| (?:are )?left)?(?:,? (?:half|with|of which|on)\b[^.;]*)?[)\].]*\s*$",
+    re.IGNORECASE,
+)
+_PART = re.compile(
+    rf"(?<![\w./-])(?:(?P<verb>k|p|knit|purl|sl|slip)\.? ?)?(?P<n>{COUNT})(?! ?(?:mm|cm|in\b|ins\b|inch\w*|\"|g\b|m\b|yds?|rows|rounds|rnds|needles?|dpns?|double|times|st\w* (?:st|before|from)\b))(?=(?P<after>[^,;.]{{0,60}}))",
+    re.IGNORECASE,
+)
+_EACH = re.compile(
+    r"\b(?:each|both|either) (?:side|corner|end|edge|half|of)|\b(?:at|from) each\b|\beach (?:side|corner|end)",
+    re.I,
+)
+MANY = 7  # parts; longer lines are no sums
+SLIGHT = 3  # stitches by which a sum may miss, and be meant for it all the same
+
+
+def line_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find stitches worked, picked up and cast on in a line that do not make its count."""
+    before: _Values | None = None
+    for line in _by_line(sentences):
+        whole = " ".join(one.text for one in line)
+        if line[0].label is not None:
+            whole = whole[line[0].label.end :]
+        total, at = _total(line)
+        if total is not None and _GAINS.search(whole) and not _OPEN.search(whole):
+            head = whole[: whole.rindex(at)] if at in whole else whole
+            said = _wrong(_parts(head, len(total)), before, total)
+            if said:
+                place = line[0].place(line[0].start)
+                yield Finding(WARNING, "sum", said, place.line, place.column)
+        before = total or before
+    yield from _slots(sentences)
+
+
+def _by_line(sentences: Sequence[Spoken]) -> Iterator[list[Spoken]]:
+    line: list[Spoken] = []
+    for one in sentences:
+        if line and one.place().line != line[0].place().line:
+            yield line
+            line = []
+        line.append(one)
+    if line:
+        yield line
+
+
+def _total(line: Sequence[Spoken]) -> tuple[_Values | None, str]:
+    """Return the count that a line states at the end of its last sentence that states one."""
+    for one in reversed(line):
+        match = _TOTAL.search(one.text)
+        if match is not None:
+            return _values(match["n"]), match[0].lstrip(" .=(,;:—–-")
+    return None, ""
+
+
+def _values(text: str, many: int = 1) -> _Values:
+    values = tuple(int(value) for value in values_of(count_in(text)))
+    return values * many if len(values) == 1 else values
+
+
+def _parts(text: str, sizes: int) -> list[_Values]:
+    """Return the numbers of stitches in a line, twice where they are told of each side."""
+    found = []
+    for match in _PART.finditer(text):
+        if match["verb"] is None and not re.match(
+            rf" ?(?:more |extra |cross |held |thumb |gusset |heel |instep |sole |live |new |back |front )*{STS}",
+            match["after"],
+            re.I,
+        ):
+            continue
+        values = _values(match["n"], sizes)
+        if len(values) == sizes:
+            twice = _EACH.search(match["after"]) is not None
+            found.append(tuple(2 * n for n in values) if twice else values)
+    return found
+
+
+def _wrong(parts: Sequence[_Values], before: _Values | None, total: _Values) -> str:
+    """Say what some parts make, where no choice of them makes the total, and all nearly do."""
+    known = [before] if before is not None and len(before) == len(total) else []
+    if not 2 <= len(parts) <= MANY:
+        return ""
+    every = [*parts, *known]
+    for many in range(2, len(every) + 1):
+        if any(_sum(chosen) == total for chosen in combinations(every, many)):
+            return ""
+    if total in every:
+        return ""
+    ways = [parts, *combinations(parts, len(parts) - 1)] if len(parts) > 2 else [parts]
+    for chosen in (*ways, *((*way, *known) for way in ways if known and len(parts) > 2)):
+        made = _sum(chosen)
+        if all(abs(a - b) <= SLIGHT for a, b in zip(made, total, strict=True)):
+            return f"the parts of this line are {_shown(made)} sts together, not {_shown(total)}"
+    return ""
+
+
+def _sum(parts: Sequence[_Values]) -> _Values:
+    return tuple(sum(column) for column in zip(*parts, strict=True))
+
+
+_OFF = re.compile(
+    rf"\b(?:cast off|bind off|bo|co off) (?:the )?(?:next |centre |center )?(?P<n>{COUNT}) ?(?:{STS})?",
+    re.I,
+)
+_ON = re.compile(rf"\b(?:cast on|co) (?P<n>{COUNT}) ?(?:{STS})?", re.IGNORECASE)
+_IN_ROW = re.compile(
+    r"\b(?:to end|to (?:the )?gap|over (?:the )?gap|moss|rib|k\d|k \d|knit \d|p\d|patt\w*|work)\b",
+    re.IGNORECASE,
+)
+
+
+def _slots(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Compare the stitches cast off for a slot with those cast on above it in the next row."""
+    off: _Values | None = None
+    for one in sentences:
+        cast_on, cast_off = _ON.search(one.text), _OFF.search(one.text)
+        within = one.label is not None and _IN_ROW.search(one.text)
+        if cast_on is not None and off is not None and within:
+            on = _values(cast_on["n"])
+            if len(on) == len(off) and on != off:
+                said = f"{_shown(on)} sts are cast on; {_shown(off)} were cast off below them"
+                place = one.place(cast_on.start("n"))
+                yield Finding(WARNING, "sum", said, place.line, place.column)
+        if one.label is not None:
+            off = (
+                _values(cast_off["n"])
+                if cast_off is not None and within and cast_on is None
+                else None
+            )
+
+
+def _shown(values: Sequence[int]) -> str:
+    return (
+        str(values[0])
+        if len(set(values)) == 1
+        else f"{values[0]} ({', '.join(map(str, values[1:]))})"
+    )

@@ -1,0 +1,181 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Rows that list every stitch: against the count stated behind them, and against each other.
+
+"K22, pm, m1, k2, m1, pm, k26. 50 sts." takes 50 and leaves 52. Rows of a stitch pattern that follow
+each other take what the row before leaves; none of this needs to know what is on the needles.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+import attrs
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.row_slips import Token, tokens_at
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.wordings import COUNT, STS
+from loopwright.pattern.values import values_of
+
+__all__ = ["listed_rows"]
+
+_MARKER = re.compile(
+    r"(?:pm|sm|slm|slip (?:the )?(?:m|marker)|place (?:a )?(?:m|marker)|remove (?:m|marker))(?:,? (?:and )?|\s*$)",
+    re.IGNORECASE,
+)
+_STATED = re.compile(
+    rf"\s*[.=(\[;—–-]*\s*(?P<n>{COUNT}) ?{STS}(?: in all| now| left| rem\w*)?[)\].]*\s*$",
+    re.IGNORECASE,
+)
+_STAR = re.compile(
+    r"(?:\*|[\[(])\s*(?P<inner>[^*;\[\]()]+?)(?:[;,.] ?rep(?:eat)? (?:from )?\* ?(?:to (?:the )?end|around)?(?: of (?:the )?(?:round|rnd|row))?|[\])] ?(?:to (?:the )?end|around|all round))\W*$",
+    re.IGNORECASE,
+)
+_END = re.compile(r"\s*(?:$|\.|;|\()")
+_Values = tuple[int, ...]
+
+
+@attrs.frozen
+class _Row:
+    """A row with all its stitches, or all of one repeat: how many it takes, how many it leaves."""
+
+    one: Spoken
+    number: int
+    takes: _Values
+    leaves: _Values
+    repeats: bool
+
+
+def listed_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find rows whose stitches do not make the count stated, or do not fit the row before."""
+    before: _Row | None = None
+    turning = {one.section for one in sentences if re.search(r"\bturn\b", one.text, re.IGNORECASE)}
+    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+        if one.label is None:
+            continue
+        row, end = _row(one)
+        if row is None:
+            before = None if one.label.numbers else before
+            continue
+        if not row.repeats and (said := _uncounted(row, one.text[end:], after)):
+            place = one.place(one.start)
+            yield Finding(WARNING, "sum", said, place.line, place.column)
+        same = (
+            before is not None
+            and one.section not in turning
+            and before.one.section == one.section
+            and before.repeats == row.repeats
+        )
+        if (
+            before is not None
+            and same
+            and row.number == before.number + 1
+            and (said := _unfit(before, row))
+        ):
+            place = one.place(one.start)
+            yield Finding(WARNING, "panel", said, place.line, place.column)
+        before = row
+    yield from _growing(sentences)
+
+
+_INNER = re.compile(r"\*\s*(?P<inner>[^*;\[\]()]+?)[;,.] ?rep(?:eat)? (?:from )?\*", re.IGNORECASE)
+_TIMES = re.compile(r"\b(?:rep(?:eat)?|work)\b[^.]*\b(?:rows|rounds|rnds)\b", re.IGNORECASE)
+
+
+def _growing(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find the one row of a pattern, told to be repeated, whose repeat grows or shrinks."""
+    groups: dict[int, list[tuple[Spoken, int, int]]] = {}
+    repeated = {one.section for one in sentences if one.label is None and _TIMES.search(one.text)}
+    for one in sentences:
+        match = _INNER.search(one.text, one.start)
+        if one.label is None or not one.label.numbers or match is None:
+            continue
+        tokens = tokens_at(one.text, match.start("inner"))
+        if tokens and tokens[-1].end == match.end("inner") and "yo" in match["inner"].lower():
+            change = sum(token.change for token in tokens)
+            groups.setdefault(one.section, []).append((one, change, match.start("inner")))
+    for section, rows in groups.items():
+        odd = [row for row in rows if row[1]]
+        if section not in repeated or len(rows) < 2 or len(odd) != 1:
+            continue
+        ((one, change, offset),) = odd
+        place = one.place(offset)
+        said = f"this repeat {'grows' if change > 0 else 'shrinks'} by {abs(change)}; those of the other rows keep their stitches"
+        yield Finding(WARNING, "panel", said, place.line, place.column)
+
+
+def _row(one: Spoken) -> tuple[_Row | None, int]:
+    """Return a row that lists all its stitches, and where it ends; None where it does not."""
+    assert one.label is not None
+    number = one.label.numbers[-1] if one.label.numbers else 0
+    star = _STAR.match(one.text, one.start)
+    start = star.start("inner") if star else one.start
+    tokens, end = _tokens(one.text, start)
+    if len(tokens) < 2:
+        return None, end
+    whole = end == star.end("inner") if star else _END.match(one.text, end) is not None
+    if not whole or (star is None and re.search(r"[*\[(] ?[a-z]", one.text[one.start :])):
+        return None, end
+    if re.search(r"\bturn\b|\brib\b|\brep", one.text[end:], re.IGNORECASE) and star is None:
+        return None, end
+    many = max(len(token.takes) for token in tokens)
+    takes = tuple(sum(t.takes[min(s, len(t.takes) - 1)] for t in tokens) for s in range(many))
+    change = sum(token.change for token in tokens)
+    return _Row(one, number, takes, tuple(n + change for n in takes), star is not None), end
+
+
+def _tokens(text: str, start: int) -> tuple[list[Token], int]:
+    """Return the stitches listed from a place on, markers among them, and where they end."""
+    found, at = list[Token](), start
+    while True:
+        while (marker := _MARKER.match(text, at)) is not None:
+            at = marker.end()
+        here = tokens_at(text, at)
+        if not here:
+            return found, at
+        found += here
+        at = here[-1].end
+        between = re.compile(r",\s*(?:and )?").match(text, at)
+        if between is None or _MARKER.match(text, between.end()) is None:
+            return found, at
+        at = between.end()
+
+
+def _uncounted(row: _Row, rest: str, after: Spoken | None) -> str:
+    """Say that the stitches of a row do not make the count that is stated behind it."""
+    stated = _STATED.match(rest)
+    if stated is None and after is not None and not rest.strip(" .") and after.label is None:
+        stated = _STATED.match(after.text)
+    if stated is None:
+        return ""
+    told = tuple(int(value) for value in values_of(count_in(stated["n"])))
+    leaves = row.leaves * len(told) if len(row.leaves) == 1 else row.leaves
+    told = told * len(leaves) if len(told) == 1 else told
+    if len(told) != len(leaves) or told == leaves:
+        return ""
+    return f"the stitches of this row make {_shown(leaves)}, not {_shown(told)}"
+
+
+def _unfit(before: _Row, row: _Row) -> str:
+    """Say that a row takes another number of stitches than the row before it leaves."""
+    many = max(len(before.leaves), len(row.takes))
+    left = before.leaves * many if len(before.leaves) == 1 else before.leaves
+    taken = row.takes * many if len(row.takes) == 1 else row.takes
+    if len(left) != len(taken) or left == taken:
+        return ""
+    if row.repeats and all(
+        not max(a, b) % min(a, b) for a, b in zip(left, taken, strict=True) if a and b
+    ):
+        return ""
+    what = "this repeat" if row.repeats else "this row"
+    return f"{what} takes {_shown(taken)} {'st' if set(taken) == {1} else 'sts'}; the row before leaves {_shown(left)}"
+
+
+def _shown(values: Sequence[int]) -> str:
+    return (
+        str(values[0])
+        if len(set(values)) == 1
+        else f"{values[0]} ({', '.join(map(str, values[1:]))})"
+    )
