@@ -132,6 +132,7 @@ def chains(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         said = _next(chain, one, bare, count)
         chain.before = now, changes
         if said:
+            chain.now = chain.open = None  # which of the two counts is right, none can tell
             place = one.place()
             yield Finding(WARNING, "chain", said, place.line, place.column)
 

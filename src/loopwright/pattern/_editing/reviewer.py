@@ -157,7 +157,8 @@ def _shown_alone(
         *line_sums(sentences),
         *unexplained(text, sentences),
     ]
-    alone += chains(sentences)
+    if unread or not any(one.severity == ERROR for one in found):
+        alone += chains(sentences)
     alone += [*worded_leans(sentences), *panels_told(sentences), *odd_ones(sentences)]
     alone += mirrors(sentences)
     worked = ("mirror", "gap", "lean")
