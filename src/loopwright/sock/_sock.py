@@ -296,7 +296,8 @@ class Sock(Shown):
         if plan.panel is not None and plan.panel.pattern.changes_count:
             parts = uncounted(parts)
         last = SockPart.CUFF if plan.setting.is_toe_up else SockPart.TOE
-        parts += self._yarns.last(last)
+        in_turns = [name for one in self.all_round for name in one.pattern.yarns]
+        parts = self._yarns.joined([*parts, *self._yarns.last(last)], in_turns)
         return [*parts, Section("Finishing", part=SockPart.FINISHING), WeaveIn(), PAIR, TIGHT_BAND]
 
     def _told(self, steps: list[Step]) -> list[Step]:
