@@ -13,10 +13,17 @@ import re
 from functools import lru_cache
 
 from loopwright.errors import StitchDefinitionError
-from loopwright.fabric.stitches import Stitch, StitchTable
+from loopwright.fabric.stitches import STITCHES, Stitch, StitchTable
 from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["bobble_defined", "called_in", "crossing_defined", "with_defined"]
+__all__ = [
+    "bobble_defined",
+    "called_in",
+    "crossing_defined",
+    "explained",
+    "twist_defined",
+    "with_defined",
+]
 
 _NUMBERS = {word: number for number, word in enumerate(NUMBER_WORDS, start=1)}
 _N = rf"(?:\d{{1,2}}|{'|'.join(NUMBER_WORDS)})"
@@ -263,6 +270,39 @@ def bobble_defined(short: str, long: str) -> Stitch | None:
         return None
     key = "mb" if " " in bare else bare.lower()
     return None if len(key) < 2 else Stitch(key, "make a bobble")
+
+
+def explained(short: str, long: str) -> Stitch | None:
+    """Return the stitch that a text explains: a crossing, a twist or a bobble."""
+    return (
+        crossing_defined(short, long) or twist_defined(short, long) or bobble_defined(short, long)
+    )
+
+
+_RIGHT_TWIST = re.compile(
+    r"k(?:nit)? ?(?:2|two) ?tog(?:ether)?\b.*\b(?:leav|keep|not|without|don't).*\bk(?:nit)? (?:into )?(?:the )?(?:first|1st) (?:st|stitch)(?: on the needle)? again"
+    r"|k(?:nit)? (?:into )?(?:the )?(?:second|2nd) (?:st|stitch)(?! (?:tbl|through|from behind)).*\b(?:in |at )?front\b.*\bk(?:nit)? (?:into )?(?:the )?(?:first|1st)",
+    re.IGNORECASE,
+)
+_LEFT_TWIST = re.compile(
+    r"k(?:nit)? (?:into )?(?:the )?(?:second|2nd) (?:st|stitch)\b.{0,30}\b(?:tbl|through (?:the )?back|from behind|behind|back loop).*\bk(?:nit)? (?:into )?(?:the )?(?:first|1st)",
+    re.IGNORECASE,
+)
+
+
+def twist_defined(short: str, long: str) -> Stitch | None:
+    """Return the crossing of two stitches that a text explains without a cable needle.
+
+    Examples
+    --------
+    >>> twist_defined("RT", "k2tog but do not slip off; k the first st again").key
+    '1/1rc'
+    """
+    if len(long) > 400 or not re.fullmatch(r"[A-Za-z0-9]{2,5}", short.strip()):
+        return None
+    if _LEFT_TWIST.search(long):
+        return STITCHES["1/1lc"]
+    return STITCHES["1/1rc"] if _RIGHT_TWIST.search(long) else None
 
 
 def _number(said: str | None) -> int:

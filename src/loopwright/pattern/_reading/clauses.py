@@ -183,20 +183,27 @@ def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
 
 _DOTTED = re.compile(r"\b(alt|rem|foll|rnds?|sts?|beg|rep|cont|dec|inc)\.(?=\s)")
 _THEN = re.compile(
-    r"[,;.]? (?:and )?then (?P<more>(?:dec|inc)\w* (?:on )?every (?:round|rnd|row)\b.*)$"
+    r"[,;.]? (?:and )?then (?P<more>(?:(?:dec|inc)\w* )?(?:on |in )?(?:every|each) (?:round|rnd|row)\b.*)$"
 )
 
 
 def _and_then(scribe: Scribe, first: str, more: str) -> list[Says] | None:
     """Read "rep these 2 rnds until 28 sts remain, then decrease every round until 12 do"."""
     kept, remarks = list(scribe.assembler.entries), list(scribe.assembler.remarks)
-    found = onward(scribe, first) or repeated(scribe, first)
-    if not found:
+    found = onward(scribe, first)
+    found = repeated(scribe, first) if found is None else found
+    more = more if more.startswith(("dec", "inc")) else f"dec {more}"
+    if found is None:
         return None
+    place = scribe.place
     scribe.give(found)
+    if not found:  # the count it states holds before that of what follows
+        scribe.place = attrs.evolve(place, column=place.column + 1)
+        scribe.note(first)
     rest = onward(scribe, more)
-    if not rest:
+    if rest is None:
         scribe.assembler.entries[:], scribe.assembler.remarks[:] = kept, remarks
+        scribe.place = place
         return None
     return rest
 

@@ -7,12 +7,23 @@ import re
 from functools import lru_cache
 
 from loopwright.errors import SizeError, StepError
+from loopwright.pattern._cables import explained
+from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.lines import Line
 from loopwright.pattern._rewording.harmless import is_instruction
 from loopwright.pattern.program import MATERIAL_HEADS, GaugeLine
 from loopwright.pattern.values import SizedLength
 
-__all__ = ["HEADS", "TEXT_SECTIONS", "definition", "gauge_in", "head_in", "heading_in", "sizes_in"]
+__all__ = [
+    "HEADS",
+    "TEXT_SECTIONS",
+    "definition",
+    "gauge_in",
+    "head_in",
+    "heading_in",
+    "is_row",
+    "sizes_in",
+]
 
 # Heads whose line is about the pattern, not part of it; common practice.
 HEADS = (
@@ -22,13 +33,13 @@ HEADS = (
     "foot circumference", "leg circumference", "head circumference", "hand circumference", "finished circumference", "circumference", "length", "height", "width", "depth",
     "gauge", "tension", "hand", "tension/gauge", "gauge/tension", "size", "sizes", "sizing", "skill", "difficulty", "level", "about", "about this pattern", "description", "introduction", "notes", "pattern notes",
     "note", "tips", "tip", "bring", "colour", "colours", "color", "colors", "wool", "yarns", "ease", "construction", "extras", "other materials", "you need", "hook", "techniques", "caution",
-    "title", "yardage", "finished foot circumference", "knitted measurements", "special techniques", "design notes", "working method", "explanation", "mounting", "knitting firmness", "material", "before you begin", "before you start",
+    "title", "yardage", "answers", "answer", "finished foot circumference", "knitted measurements", "special techniques", "design notes", "working method", "explanation", "mounting", "knitting firmness", "material", "before you begin", "before you start",
 )  # fmt: skip
 TEXT_SECTIONS = (
     "notes", "note", "pattern notes", "materials", "measurements", "finished measurements", "finished size", "finished sizes", "sizes", "size", "gauge", "tension", "yarn", "needles", "notions",
     "supplies", "equipment", "you will need", "what you need", "what you will need", "about", "about this pattern", "introduction", "abbreviations", "abbreviations used", "special abbreviations", "special stitches",
     "stitches used", "stitch guide", "stitch glossary", "glossary", "techniques", "special techniques", "tips", "construction", "colours", "colors", "key", "terms", "description", "before you begin", "before you start", "sizing",
-    "abbreviations and terms", "tools", "skills", "schematic", "questions", "questions to talk over", "homework", "pattern information", "information", "dimensions",
+    "abbreviations and terms", "tools", "skills", "schematic", "questions", "questions to talk over", "answers", "to think about", "to think about at home", "think about", "homework", "pattern information", "information", "dimensions",
 )  # fmt: skip
 _HEAD = re.compile(r"(?P<head>[A-Za-z][A-Za-z '/&-]{1,34}?)\s*(?::|\s[-–—](?=\s))\s*(?P<rest>.*)$")
 _BARE_HEAD = re.compile(
@@ -276,6 +287,19 @@ def definition(text: str) -> tuple[str, str] | None:
     if match is None or len(match["short"]) > 24:
         return None
     return match["short"].strip(), match["long"].strip().rstrip(".")
+
+
+def casts_on(text: str) -> bool:
+    """Tell whether stitches are cast on somewhere in a text."""
+    return bool(re.search(r"\b(?:cast(?:ing)? on|co)\b", text[:200_000], re.IGNORECASE))
+
+
+def is_row(text: str) -> bool:
+    """Tell whether a line is a row with its label, and not the meaning of an abbreviation."""
+    label, told = label_of(text), definition(text)
+    return label is not None and not (
+        label.course == "R" and not label.numbers and told is not None and explained(*told)
+    )
 
 
 def is_prose(text: str) -> bool:

@@ -135,7 +135,7 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
 
 
 _ALL_BUT_LAST = re.compile(
-    r"only (?:the )?(?:outermost|last|1|one|first) (?:wrapped |twin |double )?(?:st|stitch|ds)\b[^;]*\b(?:wrapped|left|remains?|rem|doubled|unworked)\b"
+    r"the outermost (?:st|stitch)\b[^;]*\bwrapped (?:for the second time|twice|a second time|again)|only (?:the )?(?:outermost|last|1|one|first) (?:wrapped |twin |double )?(?:st|stitch|ds)\b[^;]*\b(?:wrapped|left|remains?|rem|doubled|unworked)\b"
 )
 
 

@@ -57,6 +57,15 @@ def _every_round(scribe: Scribe, target: Count) -> list[Says] | None:
         rows = [row for row in steps if _shapes(row)]
     if not rows:
         return None
+    if any(isinstance(e.step, st.OnlySizes) for e in scribe.assembler.entries[-24:]):
+        # each size goes on from a row of its own; what is stated holds behind the rows before
+        scribe.place = attrs.evolve(scribe.place, column=scribe.place.column + 1)
+        scribe.note("decrease on every round")
+        scribe.claim("adopt", target)
+        return []
+    growth = _growth(rows[-2].items, rows[-1].items) if len(rows) > 1 else None
+    if growth is not None and _grown(rows[-1].items, growth) != rows[-1].items:
+        return _carried_on(scribe, [rows[-1]], [growth], target)
     once = attrs.evolve(rows[-1], count=None, at=scribe.place)
     return [st.RepeatRounds((once,), UntilCount(target), at=scribe.place)]
 

@@ -50,6 +50,7 @@ _ALTERNATE = re.compile(
 _WORK_IN = expression(
     rf"(?:then |now )*{_HOW} (?P<fabric>(?:even |straight )?(?:(?:in|as) |(?:st\.? st|stocking|stockinette|garter|seed|moss)\b)[^;:*]*)"
 )
+_JUST_ON = expression(rf"{_HOW} (?:even|straight|plain|without shaping)")
 _CHANGE_TO = expression(
     r"(?:now )?(?:change|switch) to (?P<fabric>(?:st|stock|garter|rib|k\d|reverse|plain)[^;:.]*)"
 )
@@ -69,6 +70,9 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
         row = made(course, (KNIT,), "")
         scribe.numbered(row, ())
         return [Numbered(row)]
+    if _JUST_ON.match(text):
+        scribe.note(said.text)
+        return []
     if match := _ALTERNATE.match(text):
         return _alternating(scribe, match)
     for pattern, rule in rules:
@@ -212,6 +216,8 @@ def _in(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     """Read "work in rib as set": from here on, with no end said."""
     if re.match(r"(?:in )?(?:the )?(?:rounds?|rnds?)\b", match["fabric"], re.IGNORECASE):
         return None
+    if re.search(r"\bto (?:the )?(?:end|last|m|marker|gap|\d)\b", match["fabric"], re.IGNORECASE):
+        return None
     unit = unit_in(scribe, match["fabric"])
     return None if unit is None else []
 
@@ -264,7 +270,7 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
         return (st.Row((KNIT,)),) if course == "ROW" else (st.Round((KNIT,)), st.Round((PURL,)))
     if re.search(r"moss|seed", low):
         context.ground_name = "moss"
-        return (made(course, (KNIT,), ""),)
+        return _moss(scribe, course)
     if re.search(rf"\b(?:with|in|to) (?:(?i:{COLOUR})|[A-Z]\d?)\b", words):
         return scribe.plain()
     if re.search(
@@ -274,6 +280,21 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
         context.course = course
         return scribe.plain()
     return None
+
+
+def _moss(scribe: Scribe, course: str) -> tuple[st.Round | st.Row, ...]:
+    """Return moss stitch: a purl over each knit stitch, whatever the count is."""
+    odd = {tally.count % 2 for tally in scribe.now().tallies} if scribe.now().sure else set()
+    if len(odd) != 1:
+        return (made(course, (KNIT,), ""),)
+    first, second = Run("k", 1), Run("p", 1)
+    if odd == {0}:
+        pairs = ((Repeat((first, second)),), (Repeat((second, first)),))
+        return tuple(made(course, items, "") for items in pairs)
+    row: tuple[Item, ...] = (Repeat((first, second), To(before=1)), first)
+    if course == "ROW":
+        return (made(course, row, ""),)
+    return made(course, row, ""), made(course, (Repeat((second, first), To(before=1)), second), "")
 
 
 def _rib(scribe: Scribe, items: tuple[Item, ...], course: str) -> tuple[st.Round | st.Row, ...]:

@@ -20,17 +20,19 @@ from loopwright.errors import PatternSyntaxError, SizeError, StepError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.making import Hand
 from loopwright.pattern import steps as st
-from loopwright.pattern._cables import bobble_defined, called_in, crossing_defined, with_defined
+from loopwright.pattern._cables import called_in, explained, with_defined
 from loopwright.pattern._contents import entries_in, rewritten, stands_at
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._grammar.sentences import Sentence, parse_sentence, sentence_in
 from loopwright.pattern._noted import with_numbers
 from loopwright.pattern._reading.front import (
     TEXT_SECTIONS,
+    casts_on,
     definition,
     gauge_in,
     head_in,
     heading_in,
+    is_row,
     sizes_in,
 )
 from loopwright.pattern._reading.labels import label_of
@@ -147,18 +149,13 @@ def read_closely(
     if len(text) > MAX_TEXT:
         raise PatternSyntaxError(1, 1, f"the text is longer than {MAX_TEXT} characters", ())
     reader = _Reader(stitches, wordings, go_on, explain)
-    reader.casts_on_later, reader.habits = _casts_on(text), habits_of(text)
+    reader.casts_on_later, reader.habits = casts_on(text), habits_of(text)
     for line in logical_lines(text):
         if len(line.text) > MAX_LINE:
             problem = f"the line is longer than {MAX_LINE} characters"
             raise PatternSyntaxError(line.place(0).line, 1, problem, ())
         reader.take(line)
     return reader.finish()
-
-
-def _casts_on(text: str) -> bool:
-    """Tell whether stitches are cast on somewhere in a text."""
-    return bool(re.search(r"\b(?:cast(?:ing)? on|co)\b", text[:200_000], re.IGNORECASE))
 
 
 def instructions(text: str, *, stitches: StitchTable = STITCHES) -> tuple[st.Step, ...]:
@@ -181,6 +178,7 @@ def _without_place(thing: Any) -> Any:
     return attrs.evolve(thing, at=None) if isinstance(thing, st.Step) else thing
 
 
+_KEPT_HEADS = re.compile("notes?|caution|about|about this pattern|tips?|answers?")
 _FOR = re.compile(r"(?:to fit|fits|for|in|available in)? ?sizes? (?=\S)", re.IGNORECASE)
 _BEGINS = re.compile(
     r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+", re.IGNORECASE
@@ -282,7 +280,7 @@ class _Reader:
             return found
         if _BEGINS.match(tidy.text) and not self.text_section.startswith("note"):
             self.text_section = ""  # the work begins, whatever the heading was
-        if self.text_section and label_of(tidy.text) is None:
+        if self.text_section and not is_row(tidy.text):
             return self._kept(line, tidy)
         return self._sentences(line, tidy)
 
@@ -338,7 +336,7 @@ class _Reader:
             self._begin_section(head.capitalize())
             self.text_section = head
             return "heading"
-        if head in ("note", "notes", "caution", "about", "about this pattern", "tip", "tips"):
+        if _KEPT_HEADS.fullmatch(head):
             self.scribe.assembler.add_plain(st.Note(rest, head == "caution", at=line.place(0)))
             return "text"
         if head == "title":
@@ -377,7 +375,7 @@ class _Reader:
         pair = (" ".join(short.split()), " ".join(long.split()).replace(";", ",").rstrip("."))
         if "=" not in pair[0] and pair[0] not in dict(self.abbreviations):
             self.abbreviations.append(pair)
-        row = crossing_defined(short, long) or bobble_defined(short, long)
+        row = explained(short, long)
         if row is not None:
             self.table = with_defined(self.table, ((short, long),))
             self.scribe.define(short, called_in(self.table, row) or row.key, self.table)

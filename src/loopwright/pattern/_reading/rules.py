@@ -216,6 +216,19 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
+    r"(?:(?:break|cut) (?:off )?(?:the )?(?:yarn|wool),? (?:and )?)?(?:slip|sl|place|put|leave|transfer) (?:all )?(?:the |these |those )*(?:{STS}|them) (?:on ?to|on) {HOLDER}"
+)
+@alone
+def _piece_aside(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "break yarn and slip sts on to a holder" of a flat piece that others will join."""
+    live = scribe.now()
+    if live.in_rounds or live.held() or not live.tallies or any(t.behind for t in live.tallies):
+        return None
+    scribe.note(said[0])
+    return []
+
+
+@rule(
     r"(?:(?:now |then )?(?:cont(?:inue)?|work|go on|carry on|knit)\b\.?(?: to)?(?: work(?:ing)?| knit(?:ting)?)?(?: back and forth)?(?: in rows)? )(?:on|over) (?:just |only )?(?:the |these )(?P<n>{N}) (?:heel |flap |sole |thumb )?{STS}(?: of the heel)?(?: only| alone)?(?:,? (?:back and forth|in rows)[^;]*)?"
 )
 @alone
@@ -290,7 +303,7 @@ def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?P<before>(?=[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b)[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|(?:now )?work(?:ing)?(?: back and forth)?(?: in rows)?) (?:over|on|across) (?:the |these )?(?P<which>next|first|last|following|these|remaining|rem|other)? ?(?P<n>{N}) (?:heel |flap )?{STS}(?: (?:of|on) needles? \d(?: and \d)?)?(?: only)?(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem)|with the|and leave)[^.]*|(?: only)?(?:,? as (?:follows|foll|before|described)\b)?[:–-]*)?"
+    r"(?P<before>(?=[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b)[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|(?:now )?work(?:ing)?(?: back and forth)?(?: in rows)?) (?:over|on|across) (?:just |only )?(?:the |these )?(?P<which>next|first|last|following|these|remaining|rem|other)? ?(?P<n>{N}) (?:heel |flap |sole )?{STS}(?: (?:of|on) needles? \d(?: and \d)?)?(?: only)?(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem)|with the|and leave)[^.]*|(?: only)?(?:,? as (?:follows|foll|before|described)\b)?[:–-]*)?"
 )
 def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if re.search(r"\b(?:k|p|knit|purl)\s?\d|rep\b|\*", said["before"].lower()):

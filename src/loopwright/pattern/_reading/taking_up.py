@@ -31,7 +31,7 @@ def _waste_row(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:k|knit)(?: across)?(?: the)?(?: next| first| following)? ?(?P<n>{N})(?: (?:heel |thumb )?{STS})? (?:in|with|using|on) (?:the |a |some |smooth )*(?:piece of |length of )?(?:smooth |contrast\w* )*(?:waste|scrap|contrast\w*) (?:yarn|colour|color|wool)(?: (?:in|of) (?:another|a different|a contrast\w*) colou?r)?(?P<rest>)"
+    r"(?:k|knit)(?: across)?(?: the)?(?: next| first| following)? ?(?P<n>{N})(?: (?:heel |thumb |sole |palm )?{STS})? (?:in|with|using|on) (?:the |a |some |smooth )*(?:piece of |length of )?(?:smooth |contrast\w* )*(?:waste|scrap|contrast\w*) (?:yarn|colour|color|wool)(?: (?:in|of) (?:another|a different|a contrast\w*) colou?r)?(?P<rest>)"
 )
 @alone
 def _in_waste(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -142,7 +142,7 @@ def _from_each_side(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:put|place|slip|pick up|catch) (?:the )?(?P<a>{N}) {STS} (?:from )?(?:below|under|above)[^,;]*? and (?:the )?(?P<b>{N}) {STS} (?:from )?(?:above|over|below)[^,;]*"
+    r"(?:put|place|slip|pick up|catch|you (?:now )?have|there are(?: now)?) (?:the )?(?P<a>{N}) {STS} (?:from )?(?:below|under|above)[^,;]*? and (?:the )?(?P<b>{N}) {STS} (?:from )?(?:above|over|below)[^,;]*"
 )
 def _both_sides(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "put the 8 sts below and the 8 sts above on 3 needles"."""
@@ -169,6 +169,18 @@ def _around_opening(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 # --- picking up -----------------------------------------------------------------------------------
+
+
+@rule(
+    r"(?:(?:with|using) [^,;]*?needles?,? )?(?:pick|take|lift)(?: up)? (?:the )?(?P<n>{N}) (?:held |resting |waiting )*(?:thumb |gusset |instep |held )+{STS}(?: (?:from|off) {HOLDER})?"
+)
+def _taken_back(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "with 3.25 mm needles take up the 16 thumb sts": those that are held."""
+    name = next((n for n, many in scribe.now().held().items() if many == count_in(said["n"])), None)
+    if name is None:
+        return None
+    scribe.context.ground, scribe.context.ground_name = None, "stockinette"
+    return [st.ReturnHeld(name)]
 
 
 @rule(

@@ -40,7 +40,7 @@ _STRONG = re.compile(
 
 
 _TO_MATCH = re.compile(
-    r"(?:work |make |knit )?(?:the same )?as (?:for )?(?:the )?(?:right|left|first|other) (?:mitt|mitten|sock|glove|stocking|one|slipper|hand)\b[^;]*$|(?:now )?(?:knit|work|make|cast on (?:for )?(?:and (?:knit|work|make) )?)(?: (?:the|a|your|one))? (?:second|other|left|right|2nd|matching|another)(?: one| sock| mitten| mitt| stocking| glove| bootee?| slipper| wrist\w*| leg ?warmer| cuff| piece)?[ ,]+(?:in )?(?:(?:exactly )?the same|alike|to match|likewise|as (?:for )?the first|just like|like the first|similarly)[^;]*$",
+    r"(?:work |make |knit |complete |finish )?(?:exactly )?(?:the same )?as (?:for )?(?:the )?(?:right|left|first|other) (?:mitt|mitten|sock|glove|stocking|one|slipper|hand)\b[^;]*$|(?:now )?(?:knit|work|make|cast on (?:for )?(?:and (?:knit|work|make) )?)(?: (?:the|a|your|one))? (?:second|other|left|right|2nd|matching|another)(?: one| sock| mitten| mitt| stocking| glove| bootee?| slipper| wrist\w*| leg ?warmer| cuff| piece)?[ ,]+(?:in )?(?:(?:exactly )?the same|alike|to match|likewise|as (?:for )?the first|just like|like the first|similarly)[^;]*$",
     re.IGNORECASE,
 )
 

@@ -49,6 +49,13 @@ def _with_yarn(match: re.Match[str]) -> str:
     return f"With {match[1]}, " if match[1] else ""
 
 
+def _moss(match: re.Match[str]) -> str:
+    """Write "moss 3" out: a band that begins and ends with a knit stitch."""
+    many = int(match[1])
+    pairs = "k1, p1, " * (many // 2) if many < 5 else f"[k1, p1] {many // 2} times, "
+    return (pairs + "k1") if many % 2 else pairs.rstrip(", ")
+
+
 def _then_plain(match: re.Match[str]) -> str:
     """Put "*k7, k2tog*, 96 sts; k 1 rnd" as two sentences with the count between."""
     stated = f" {match[2]}." if match[2] else ""
@@ -79,7 +86,7 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
         ),
         (r"^(?:Both|All)(?: three| four)? sizes:\s*(?=\S)", ""),
         (
-            r"\bgo back to (?:knitting|working) in (?:rounds|rnds|the round)\b",
+            r"\bgo back to (?:knitting|working) in (?:rounds|rnds|the round|the rnd)\b",
             "work in rounds again",
         ),
         (r"\bwith \d+ repeats(?: (?:of the chart|across|each row))?(?=[.,;])", ""),
@@ -148,6 +155,34 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
             r"\b(?:work|knit|k) across needle \d( with wraps)?[;,] (?:and )?(?:then )?(?:work|knit|k) across needle \d(?=[.;,]|$)",
             r"k to end\1; k to end",
         ),
+        (
+            r"(^|\. )(?:finish|end|stop)(?:ing)? after working (?:across )?(?:the )?instep\b",
+            r"\1Knit across needle 1",
+        ),
+        (r"^\*\*? (?=[A-Z][a-z]+ [^*]*$)", ""),
+        (r" \*\*$", ""),
+        (r"\bchange to \*?(k ?\d,? p ?\d)\*?,? and work (?=\d)", r"work in \1 rib for "),
+        (r"\b(?:pick|take|pull) out (?:the )?(waste|scrap) yarn\b", r"take out the \1 yarn"),
+        (r"\b(k|p|knit|purl) (?:all (?:of )?)?(?:the |these )(?:sts|stitches)(?=,)", r"\1 to end"),
+        (
+            r"\b(?:moss|seed)(?: st| stitch)? (\d{1,2})(?! ?(?:[(\[]|rows|rounds|rnds|cm|in\b))",
+            _moss,
+        ),
+        (r"\bk(?:nit)? all of these (?:sts|stitches)\b", "k to end"),
+        (r",? lifting (?:both |the |all |last |two )*wraps?\b[^,;.]*", " with wraps"),
+        (r"[;,] (?:and )?lift (?:both |the |all |last |two )*wraps? (?:when|as) you [^;.]*", ""),
+        (
+            r"\b((?:cast|bind) off \d+(?: ?[(\[][^)\]]*[)\]])? (?:sts|stitches)) in (?:rib|patt\w*|moss)(?=,)",
+            r"\1",
+        ),
+        (r"\b(work|knit|k) (them|these) over again\b", r"\1 \2 again"),
+        (r"\bwith (?:the )?(?:real|main) yarn\b", "with the working yarn"),
+        (r"(\bcorner), after the \d+(?=\.|$)", r"\1"),
+        (r"\bgraft them\b", "graft the sts together"),
+        (
+            r"(^|[.)] )slip the (?:sts|stitches) of needles? \d(?: and (?:needle )?\d)? on ?to (?:one|a single) needle,? and [^.;]* on ?to (?:another|a second|the other)(?: one| needle)?\b",
+            r"\1Divide the sts on two needles",
+        ),
         (r",? using (?:two|2|both|three|3) needles(?=[.,;])", ""),
         (
             r"\bwork in (?:the )?(?:patt(?:ern)?|rib|lace|ribbing) (?:over|across|on) (?=(?:the |next |first |these )*\d)",
@@ -194,7 +229,7 @@ def _needles_by_number(match: re.Match[str]) -> str:
 
 
 _ANY_OTHER = re.compile(
-    r"\b[kp]\d+ r|\balt\. r|^on these \d|^(?:US \d|\d[\d.]* ?mm|[A-E]:|MC:|CC:)|\*;|\*, \d+ ?sts;|^at the same|these \d|slipping|\bset up \d|knit up|\brib: \d|the (?:first|second|1st|2nd) needle|yarn out|:\s?[—–-]+\s*$|^slip (?:the )?marker:|\bturn [^.;]* out\b|\d(?:st|nd|rd|th) (?:needle|and)|\bwork (?:on|over) the|\btake off|(?:thumb|gusset|safety|side|round) marker|sizes:|go back to|\d repeats|\bcast up|cast-on (?:of|over|with|for) \d|\bndls?\b|\brib,? \d knit|\btake (?:the|your|up)\b|\bpatt|\brib |both needles|using (?:two|2|both|three|3) needles|on one needle|\d ?mm (?:needles|dpns),|on the last r|needle \d in|wraps? of|across needle|^return|\bwork in|(?:first|1st) needle|them once more|\bthru\b",
+    r"\b[kp]\d+ r|\balt\. r|^on these \d|^(?:US \d|\d[\d.]* ?mm|[A-E]:|MC:|CC:)|\*;|\*, \d+ ?sts;|^at the same|these \d|slipping|\bset up \d|knit up|\brib: \d|the (?:first|second|1st|2nd) needle|yarn out|:\s?[—–-]+\s*$|^slip (?:the )?marker:|\bturn [^.;]* out\b|\d(?:st|nd|rd|th) (?:needle|and)|\bwork (?:on|over) the|\btake off|(?:thumb|gusset|safety|side|round) marker|sizes:|go back to|\d repeats|\bcast up|cast-on (?:of|over|with|for) \d|\bndls?\b|\brib,? \d knit|\btake (?:the|your|up)\b|\bpatt|\brib |both needles|using (?:two|2|both|three|3) needles|on one needle|\d ?mm (?:needles|dpns),|on the last r|graft them|(?:one|single) needle,? and|corner, after|\blift|\boff \d|over again|(?:real|main) yarn|after working|\*\* ?|^\* [A-Z]|\bchange to \*?k|\bout (?:the )?(?:waste|scrap)|these (?:sts|stitches)|\b(?:moss|seed)\b|needle \d in|wraps? of|across needle|^return|\bwork in|(?:first|1st) needle|them once more|\bthru\b",
     re.IGNORECASE,
 )
 
