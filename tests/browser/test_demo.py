@@ -206,16 +206,16 @@ def test_a_chart_begins_where_its_rounds_begin(visit: Visit, sheet: Path) -> Non
             assert abs(right if wider else left) < 1
 
 
-@pytest.mark.parametrize("width", [360, 959, 961, 1215, 1217, 1600])
-def test_no_table_is_cut_at_the_edge(visit: Visit, sheet: Path, width: int) -> None:
+def test_no_table_is_cut_at_the_edge(visit: Visit, sheet: Path) -> None:
     """The widest, with all sizes in it; its last columns could only be reached by scrolling."""
     visit.open(sheet.with_name("record.html"))
-    visit.page.set_viewport_size({"width": width, "height": 800})
-    hidden = visit.page.locator(".wide:has(table):visible").evaluate_all(
-        "all => all.map(one => one.scrollWidth - one.clientWidth)"
-    )
-    assert len(hidden) >= 4
-    assert max(hidden) == 0
+    for width in (360, 959, 961, 1215, 1217, 1600):
+        visit.page.set_viewport_size({"width": width, "height": 800})
+        hidden = visit.page.locator(".wide:has(table):visible").evaluate_all(
+            "all => all.map(one => one.scrollWidth - one.clientWidth)"
+        )
+        assert len(hidden) >= 4, width
+        assert max(hidden) == 0, width
 
 
 def test_there_is_a_box_for_every_round(visit: Visit, sheet: Path) -> None:
