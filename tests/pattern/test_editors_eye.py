@@ -15,10 +15,14 @@ from loopwright.pattern._editing.chains import chains
 from loopwright.pattern._editing.definitions import definitions
 from loopwright.pattern._editing.entries import sized_numbers
 from loopwright.pattern._editing.findings import Finding
+from loopwright.pattern._editing.girths import girths
 from loopwright.pattern._editing.known_numbers import known_numbers
 from loopwright.pattern._editing.line_sums import line_sums
 from loopwright.pattern._editing.listed_rows import listed_rows
+from loopwright.pattern._editing.measures import amounts
 from loopwright.pattern._editing.odd_ones import odd_ones
+from loopwright.pattern._editing.panels_told import panels_told
+from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import row_slips
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.sums import sums
@@ -133,6 +137,10 @@ def _entries(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 
 def _definitions(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     yield from definitions("\n".join(one.text for one in sentences))
+
+
+def _girths(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    yield from girths("\n".join(one.text for one in sentences))
 
 
 def _unexplained(sentences: Sequence[Spoken]) -> Iterator[Finding]:
@@ -338,6 +346,41 @@ ALONE: dict[str, tuple[Look, str, str, str, str]] = {
         "in front",
         "4/4 RC is told with the stitches held in front: a cable of this name holds them in back",
     ),
+    "needles of one row": (
+        chains,
+        "CO 70 sts.\nRound 1: A: k to last 3 sts, k2tog, k1. B: k. C: k1, skpo, k to end.\nRound 2: Knit.\nRepeat these 2 rounds 4 times more. 60 sts.\n",
+        "4 times",
+        "5 times",
+        "60 sts are stated; from the count before, there are 58",
+    ),
+    "a group within a repeat": (
+        panels_told,
+        "Pattern A (12 sts)\nRound 1: *(K2tog) twice, (yfwd, k1) 4 times, (k2tog) twice; rep from * to end.\n",
+        "4 times",
+        "5 times",
+        "this takes 13 sts; the pattern is told over 12",
+    ),
+    "a sum whose count stands below": (
+        line_sums,
+        "Needle 1: Knit the 6 heel sts, pick up and knit 8 sts. Needle 2: Knit the 18 instep sts. Needle 3: Pick up and knit 8 sts.\n40 sts.\n",
+        "40 sts",
+        "42 sts",
+        "the parts of this line are 40 sts together, not 42",
+    ),
+    "one girth of many": (
+        _girths,
+        "Gauge: 8 sts = 1 inch\nFoot circumference: 6 (7, 8, 9, 10) inches\nCO 48 (56, 64, 72, 80) sts.\n",
+        "9, 10",
+        "9, 11",
+        "11 in around is printed; 80 sts at this gauge are 10.0 in, and the other sizes agree",
+    ),
+    "rows again": (
+        sums,
+        "Rep Rows 1-4 a further 5 times. 24 rows.\n",
+        "24",
+        "22",
+        "5 times 4 rows are 20, not 22",
+    ),
 }
 
 
@@ -347,3 +390,19 @@ def test_the_words_alone_show_it(name: str) -> None:
     assert right.count(old) == 1
     assert list(look(list(spoken(right)))) == []
     assert [one.message for one in look(list(spoken(right.replace(old, new))))] == [said]
+
+
+RIGHT = (
+    "Materials: 3 oz (75 g) wool\nCast on 100 sts, 33 on each of two needles and 34 on the third. Knit 3 rounds.",
+    "Broken rib: Rnd 1: Knit. Rnd 2: *K2, p2; rep from * to end.\nCast on 40 sts. Knit 3 rounds.",
+    "k2tog, ssk, p2tog = the usual decreases.\nCast on 40 sts. Knit 3 rounds.",
+    "Cast on 40 sts. Join in the round.\n1st round: Knit.\nKnit 3 rounds.\n5th round: Knit.\nBind off.",
+)
+
+
+@pytest.mark.parametrize("text", RIGHT)
+def test_what_designers_print_is_left_alone(text: str) -> None:
+    asked = [
+        *row_numbers(list(spoken(text))), *sums(list(spoken(text))), *definitions(text), *amounts(text)
+    ]  # fmt: skip
+    assert asked == []

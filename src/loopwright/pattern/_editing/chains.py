@@ -54,7 +54,7 @@ _SHAPES = re.compile(
     re.IGNORECASE,
 )
 _ENDS = re.compile(
-    r"\b(?:held|hold|holder|waste|turn|join|slip|heel|instep|graft|thread|rep\w*|as|like|cdd|s[k2]2?p|psso|narrow)\b|[*\[(]",
+    r"\b(?:held|hold|holder|waste|turn|join|slip|heel|instep|graft|thread|rep\w*|as|like|cdd|s[k2]2?p|psso|narrow|rows? \d|rnds? \d|rounds? \d)\b|[*\[(]",
     re.I,
 )
 _BEGUN = re.compile(
@@ -111,6 +111,7 @@ class _Chain:
     before: tuple[_Values | None, tuple[_Values, ...]] = (None, ())  # the last sentence
     open: _Values | None = None  # the count before a row that says not what it does
     shaped: _Values = ()  # what the last row that changed the count did
+    line: int = 0  # of the text, where the last row stands
 
 
 def chains(sentences: Sequence[Spoken]) -> Iterator[Finding]:
@@ -161,6 +162,10 @@ def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
         return ""
     if (part := _PART_ROW.match(text)) is not None:
         return _part_row(chain, part)
+    if (alternate := _ALTERNATE.match(text)) is not None:
+        return _one_again(chain, alternate, _told_behind(text[alternate.end() :]) or count)
+    if one.label is None and count is None and not _CHANGER.search(one.text):
+        return ""
     if not _DOES.search(one.text) or (
         count is None and one.label is None and _TELLS.match(one.text)
     ):
@@ -172,6 +177,11 @@ def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     """Take a row, or what else is done to the stitches."""
     change = None if _TURNS.search(bare) else _change_of(one, bare)
     chain.open = None
+    line = one.place().line
+    goes_on = chain.line == line and _PART_NAME.match(one.text) is not None
+    chain.line = line
+    if goes_on and change is not None and chain.changes and len(chain.changes[-1]) == 1:
+        return _other_part(chain, change, count)
     if change is None and (repeat := _REPEAT.match(bare)) is not None:
         tokens = tokens_at(repeat["inner"], 0)
         if tokens and tokens[-1].end == len(repeat["inner"]):
@@ -189,6 +199,22 @@ def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     chain.shaped = (change,) if change else chain.shaped
     times = _many(one, bare)
     made = None if chain.now is None else tuple(n + change * times for n in chain.now)
+    chain.now = made if count is None else count
+    return _wrong(made, count)
+
+
+_PART_NAME = re.compile(
+    r"(?:[A-Z]|n ?\d|needles? [\w ]{1,12}|\w+ (?:and \w+ )?needles?|instep|sole|back|front|palm|heel)(?: ?\([^)]*\))?:",
+    re.IGNORECASE,
+)
+
+
+def _other_part(chain: _Chain, change: int, count: _Values | None) -> str:
+    """Take the next needle of a row: what it changes belongs to the same row."""
+    last = chain.changes[-1][0] + change
+    chain.changes = (*chain.changes[:-1], (last,))
+    chain.shaped = (last,) if last else chain.shaped
+    made = None if chain.now is None else tuple(n + change for n in chain.now)
     chain.now = made if count is None else count
     return _wrong(made, count)
 
@@ -260,6 +286,23 @@ def _in_all(changes: Sequence[_Values], sizes: int) -> _Values | None:
     if any(len(one) != sizes for one in columns):
         return None
     return tuple(map(sum, zip(*columns, strict=True)))
+
+
+_ALTERNATE = re.compile(
+    rf"(?:then )?alternate (?:one|1) plain\b[^.:]*?\b(?:inc|dec)\w*\.? (?:rounds?|rnds?|rows?),? (?P<times>{COUNT}) times",
+    re.IGNORECASE,
+)
+_BEHIND = re.compile(rf"\W{{0,3}}(?P<n>{COUNT}) (?:sts?|stitches)", re.IGNORECASE)
+_CHANGER = re.compile(
+    r"\d|\b(?:cast|bind|pick|graft|inc|dec|\w*tog|ssk|skp\w*|yo|m1\w*|sl|slip|hold\w*|held|put|place|heel|half|each|thread|waste|free|unpick|"
+    r"take|back|all|resume|return|over|rep\w*|again|last|turn|shap\w*|same|as)\b",
+    re.IGNORECASE,
+)
+
+
+def _told_behind(text: str) -> _Values | None:
+    match = _BEHIND.match(text)
+    return None if match is None else _values(count_in(match["n"]))
 
 
 _AT_A_TIME = re.compile(

@@ -97,12 +97,12 @@ def _wrong(name: str, told: str) -> str:
         way = (leans["way"] or leans["way2"] or leans["way3"]).lower()
         if way != LEANS[name]:
             return f"{name} leans {LEANS[name]}, not {way}"
-    many = _MANY.search(told)
+    many = _MANY.match(told)
     if many is not None and name in TOGETHER:
         number = _WORDS.get(many["n"].lower()) or int(many["n"])
         if number != TOGETHER[name]:
             return f"{name} takes {TOGETHER[name]} sts together, not {number}"
-    verb = _VERB.search(told)
+    verb = _VERB.match(told)
     if (
         verb is not None
         and not _EITHER.search(told)

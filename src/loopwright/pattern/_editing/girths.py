@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from statistics import median
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain
@@ -38,7 +39,7 @@ _GAUGE = re.compile(
 _STITCHES = re.compile(rf"(?P<n>{COUNT})\s*(?:live )?(?:sts?|stitches)\b", re.IGNORECASE)
 _CAST_ON = re.compile(r"\b(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b[^.]*\d", re.IGNORECASE)
 _BEGUN = re.compile(
-    rf"\b(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b\D{{0,12}}(?P<n>{COUNT})(?! ?(?:sts?|stitches))",
+    rf"\b(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b\D{{0,12}}(?P<n>{COUNT})(?!\d| ?(?:sts?|stitches))",
     re.I,
 )
 _FITS = re.compile(
@@ -53,6 +54,10 @@ WORN = (0.75, 1.2)  # of what it is to fit: socks smaller, mittens and hats up t
 FOOT = 1.1  # of a foot: no sock is wider
 DRAWN_IN = 0.8  # cables draw in by a tenth and more (common practice)
 ALIKE = 0.02  # ratios of sizes that one wrong gauge explains
+STEADY, ODD = (
+    0.035,
+    0.065,
+)  # how far the girths of sizes may stand apart, and one of them that is wrong
 NEAR = (0.6, 1.6)  # other counts are not those of the girth at all
 
 
@@ -186,6 +191,19 @@ def _differs(
     if not near:
         return None
     _, ratios, values = min(near)
+    middle = median(ratios)
+    apart = [abs(ratio / middle - 1) for ratio in ratios]
+    if (
+        len(ratios) > 2
+        and sum(one < STEADY for one in apart) == len(ratios) - 1
+        and max(apart) > ODD
+    ):
+        at = apart.index(max(apart))
+        shown = {"c": "cm", "m": "mm"}.get(unit, "in")
+        return (
+            f"{printed[at] / MM[unit]:g} {shown} around is printed; {values[at]:g} sts at this gauge are "
+            f"{values[at] / per_mm / MM[unit]:.1f} {shown}, and the other sizes agree"
+        ), False
     for ratio, girth, many in zip(ratios, printed, values, strict=True):
         if not limits[0] <= ratio <= limits[1]:
             shown = {"c": "cm", "m": "mm"}.get(unit, "in")

@@ -28,9 +28,10 @@ _TOTAL = re.compile(
     re.IGNORECASE,
 )
 _PART = re.compile(
-    rf"(?<![\w./-])(?:(?P<verb>k|p|knit|purl|sl|slip)\.? ?)?(?P<n>{COUNT})(?! ?(?:mm|cm|in\b|ins\b|inch\w*|\"|g\b|m\b|yds?|rows|rounds|rnds|needles?|dpns?|double|times|st\w* (?:st|before|from)\b))(?=(?P<after>[^,;.]{{0,60}}))",
+    rf"(?<![\w./-])(?:(?P<verb>k|p|knit|purl|sl|slip)\.? ?)?(?P<n>{COUNT})(?! ?(?:mm|cm|in\b|ins\b|inch\w*|\"|g\b|m\b|yds?|rows|rounds|rnds|needles?|dpns?|double|times|st\w* (?:st|before)\b))(?=(?P<after>[^,;.]{{0,60}}))",
     re.IGNORECASE,
 )
+_BARE = re.compile(rf"{COUNT} {STS}\W*$", re.IGNORECASE)
 _EACH = re.compile(
     r"\b(?:each|both|either) (?:side|corner|end|edge|half|of)|\b(?:at|from) each\b|\beach (?:side|corner|end)",
     re.I,
@@ -42,16 +43,21 @@ SLIGHT = 3  # stitches by which a sum may miss, and be meant for it all the same
 def line_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find stitches worked, picked up and cast on in a line that do not make its count."""
     before: _Values | None = None
-    for line in _by_line(sentences):
+    lines = list(_by_line(sentences))
+    for line, after in zip(lines, [*lines[1:], None], strict=False):
         whole = " ".join(one.text for one in line)
         if line[0].label is not None:
             whole = whole[line[0].label.end :]
         total, at = _total(line)
+        told = line[0]
+        if total is None and after is not None and _BARE.match(after[0].text):
+            total, at = _total(after[:1])
+            told = after[0]
         if total is not None and _GAINS.search(whole) and not _OPEN.search(whole):
             head = whole[: whole.rindex(at)] if at in whole else whole
             said = _wrong(_parts(head, len(total)), before, total)
             if said:
-                place = line[0].place(line[0].start)
+                place = told.place(told.start)
                 yield Finding(WARNING, "sum", said, place.line, place.column)
         before = total or before
     yield from _slots(sentences)
@@ -108,7 +114,8 @@ def _wrong(parts: Sequence[_Values], before: _Values | None, total: _Values) -> 
     for many in range(2, len(every) + 1):
         if any(_sum(chosen) == total for chosen in combinations(every, many)):
             return ""
-    if total in every:
+    rest = tuple(a - b for a, b in zip(total, _sum(parts), strict=True))
+    if total in every or rest in every:
         return ""
     ways = [parts, *combinations(parts, len(parts) - 1)] if len(parts) > 2 else [parts]
     for chosen in (*ways, *((*way, *known) for way in ways if known and len(parts) > 2)):

@@ -93,7 +93,11 @@ def _growing(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if one.label is None or not one.label.numbers or match is None:
             continue
         tokens = tokens_at(one.text, match.start("inner"))
-        if tokens and tokens[-1].end == match.end("inner") and "yo" in match["inner"].lower():
+        if (
+            tokens
+            and tokens[-1].end == match.end("inner")
+            and re.search(r"\byo\b|fwd", match["inner"], re.I)
+        ):
             change = sum(token.change for token in tokens)
             groups.setdefault(one.section, []).append((one, change, match.start("inner")))
     for section, rows in groups.items():

@@ -27,6 +27,7 @@ __all__ = ["amounts", "measures"]
 
 METRES = {"m": 1.0, "yd": 0.9144}  # the international yard
 GRAMS = {"g": 1.0, "oz": 28.35}  # the avoirdupois ounce
+BALL_G: Final = 25.0  # an ounce ball of old patterns, in grams as it is sold (common practice)
 ROUNDED: Final = 0.07  # yards are printed to the next five or ten
 KS: Final = 23.1  # stitches per cm2 times the loop length squared, relaxed (Munden 1959)
 ENOUGH: Final = 0.7  # of the yarn that the stitches alone take
@@ -74,6 +75,9 @@ def amounts(text: str) -> Iterator[Finding]:
                 continue
             for a, b in zip(first, second, strict=True):
                 meant = a * table[one] / table[other]
+                ounces, grams = (a, b) if one == "oz" else (b, a)
+                if {one, other} == {"oz", "g"} and grams == BALL_G * ounces:
+                    continue  # balls of an ounce, sold by 25 g today
                 if abs(meant - b) > ROUNDED * meant + 0.3:
                     said = f"{a:g} {one} are {meant:.3g} {other}, not {b:g}"
                     yield Finding(WARNING, "conversion", said, number, match.start() + 1)

@@ -78,7 +78,7 @@ def _unclosed(one: Spoken) -> tuple[str, int] | None:
             if not open_ or _PAIRS[open_[-1][0]] != letter:
                 return f"there is no bracket that this {letter} closes", at
             open_.pop()
-    if open_ and not text.rstrip().endswith((",", ";")):
+    if open_ and not text[-1:].isalnum() and not text.rstrip().endswith((",", ";")):
         return f"this {open_[-1][0]} is not closed", open_[-1][1]
     return None
 

@@ -13,7 +13,7 @@ from loopwright.plurals import plural
 __all__ = ["row_numbers"]
 
 _AGAIN = re.compile(
-    r"(?:and |then )?(?:rep(?:eat)?(?:ing)?|cont(?:inue)?|work(?:ing)?|(?:go|carry|keep|follow) (?:on|along|this))\b",
+    r"(?:and |then )?(?:rep(?:eat)?(?:ing)?|cont(?:inue)?|work(?:ing)?|(?:go|carry|keep|follow) (?:on|along|this)|(?:knit|purl|k|p) (?:\d+|one|two|three|four|five|six) (?:more )?(?:rounds?|rnds?|rows?))\b",
     re.IGNORECASE,
 )
 _ROWS = r"(?:rounds?|rnds?|rows?|r)"
@@ -29,20 +29,29 @@ _SEVERAL = re.compile(
 )
 
 
+_FIRST_ROW = re.compile(r"\b(?:rounds?|rnds?|rows?|r) ?1\b", re.IGNORECASE)
+
+
 def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     """Find numbers of rows that are left out or doubled, and repeats of rows that are not there."""
     section, seen, run, last = -1, set[int](), list[Spoken](), 0
     before: list[Spoken] = []
+    said, line = "", 0  # the words before on a line
     for one in sentences:
         if one.section != section:
             yield from _in_order(run)
             section, seen, run, before = one.section, set(), [], []
         label = one.label
+        told = one.place().line == line and _FIRST_ROW.search(said) is not None
+        said, line = (
+            one.text if one.place().line != line else f"{said} {one.text}",
+            one.place().line,
+        )
         if label is not None and label.numbers and label.course:
             if label.numbers[0] == 1:
                 yield from _in_order(run)
                 run = []
-            elif not seen:
+            elif not seen and not told:
                 yield from _begins_late(one, last)
             run.append(one)
             seen.update(label.numbers)

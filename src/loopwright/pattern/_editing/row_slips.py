@@ -26,7 +26,7 @@ _TWO = (
     r"(?:knit|purl|k|p) ?2 tog(?:ether)?"
 )
 _THREE = (
-    r"k3tog|p3tog|sk2p|cdd|sssk|s2kpo?|sl ?1,? ?k2tog,? ?psso|(?:knit|purl|k|p) ?3 tog(?:ether)?"
+    r"k3tog|p3tog|sk2po?|cdd|sssk|s2kpo?|sl ?1,? ?k2tog,? ?psso|(?:knit|purl|k|p) ?3 tog(?:ether)?"
 )
 _NONE = r"yo|yfwd|m1[lrp]{0,2}|make (?:1|one)(?: left| right)?"
 _TOKEN = re.compile(
@@ -50,10 +50,33 @@ class Token:
     change: int = 0
 
 
+_GROUP = re.compile(
+    r"[(\[](?P<inner>[^()\[\]*]+)[)\]] ?(?P<n>twice|(?:\d{1,2}|two|three|four|five|six) times)",
+    re.IGNORECASE,
+)
+_OFTEN = {"twice": 2, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
+MANY = 40  # repeats of a group; more are no row of a pattern
+
+
 def tokens_at(text: str, start: int) -> list[Token]:
     """Return the stitches that are listed from a place on, up to the first other word."""
     found, at = list[Token](), start
-    while match := _TOKEN.match(text, at):
+    while True:
+        if (group := _GROUP.match(text, at)) is not None:
+            inner = tokens_at(group["inner"], 0)
+            if not inner or inner[-1].end != len(group["inner"].rstrip()):
+                break
+            often = _OFTEN.get(group["n"].split()[0].lower()) or int(group["n"].split()[0])
+            spread = [attrs.evolve(one, start=group.start(), end=group.end()) for one in inner]
+            found += spread * min(often, MANY)
+            between = _BETWEEN.match(text, group.end())
+            if between is None:
+                break
+            at = between.end()
+            continue
+        match = _TOKEN.match(text, at)
+        if match is None:
+            break
         if match["plain"]:
             takes = tuple(int(value) for value in values_of(count_in(match["n"])))
         elif match["cable"]:
@@ -101,8 +124,7 @@ def row_slips(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             _to_last(one, turns)
             or _to_marker(one, slips_markers)
             or _unsaid(one)
-            or _beside(one)
-            or _run_on(one)
+            or (None if _wrapped(one, after) else _beside(one) or _run_on(one))
             or _alone(one)
             or _edges(one, after)
             or (_passed(one) if slips_markers else None)
@@ -111,6 +133,11 @@ def row_slips(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             message, offset = said
             place = one.place(offset)
             yield Finding(WARNING, "row", message, place.line, place.column)
+
+
+def _wrapped(one: Spoken, after: Spoken | None) -> bool:
+    """Tell whether a sentence goes on in the next line."""
+    return after is not None and one.text[-1:].isalnum() and after.text[:1].islower()
 
 
 _Said = tuple[str, int] | None

@@ -88,6 +88,12 @@ def _on_needles(one: Spoken) -> _Said:
     match = _EACH.search(one.text, total.end()) if total else None
     if total is None or match is None or not re.search(r"\beach\b|\bper\b", match[0]):
         return None
+    if re.match(
+        rf"[^.;]{{0,12}}\band {COUNT} (?:{STS} ?)?(?:on|onto)\b",
+        one.text[match.end() :],
+        re.IGNORECASE,
+    ):
+        return None
     whole = _values(total["n"])
     each = _values(match["each"], len(whole))
     if len(each) != len(whole) or not all(each):
@@ -242,7 +248,10 @@ def _rows_in_all(text: str) -> _Said:
         return None
     made = [each * n for n in times]
     ahead = [each * (n + 1) for n in times]
-    if list(stated) == made or (match["more"] and list(stated) == ahead):
+    if list(stated) == made or (
+        (match["more"] or re.search(r"\b(?:further|another)\b", match[0], re.IGNORECASE))
+        and list(stated) == ahead
+    ):
         return None
     return (
         f"{_shown(times)} times {each} rows are {_shown(made)}, not {_shown(stated)}",
@@ -284,6 +293,12 @@ def _picked_alike(one: Spoken) -> _Said:
     found = list(_PICK_UP.finditer(one.text))
     if len(found) != 2 or not re.search(
         r"\bother\b|\bright\b|\bsecond\b|\bup\b", found[1][0], re.I
+    ):
+        return None
+    if re.search(
+        r"\bcast[- ]on\b",
+        found[0][0] + found[1][0] + one.text[found[1].end() :][:24],
+        re.IGNORECASE,
     ):
         return None
     first, second = _values(found[0]["n"]), _values(found[1]["n"])
