@@ -9,7 +9,7 @@ import attrs
 import pytest
 
 from loopwright.design import read_design
-from loopwright.design.front import FrontMatter, Paper, Wording, needle_size
+from loopwright.design.front import FrontMatter, Paper, Wording, needle_size, needle_sizes
 from loopwright.errors import DesignError, LetterError, MeasureError, SizingError
 from loopwright.gauge import Gauge
 from loopwright.pattern import Lift, Part, Words, read
@@ -190,6 +190,24 @@ def test_needles_have_the_numbers_of_the_table() -> None:
     assert str(needle_size(2.1)) == "2.1 mm"
     with pytest.raises(MeasureError, match=r"0\.5 to 25 mm"):
         needle_size(250)
+
+
+# Imperial Standard Wire Gauge, thousandths of an inch: Order in Council of 1883, BS 3737:1964 (from
+# memory). Old British needles were sold by its numbers.
+THICK = (372, 348, 324, 300, 276, 252, 232, 212, 192, 176)
+THIN = (160, 144, 128, 116, 104, 92, 80, 72, 64, 56)
+WIRE = dict(zip(("000", "00", *map(str, range(18))), THICK + THIN, strict=True))
+
+
+def test_old_british_needles_are_numbered_by_the_wire_gauge() -> None:
+    named = {size.uk: size.mm for size in needle_sizes() if size.uk}
+    for number, mm in named.items():
+        away = {one: abs(mils * 0.0254 - mm) for one, mils in WIRE.items()}
+        assert min(away.values()) == away[number]
+    # "Needles UK No. 10 (3.25 mm)": socks of sports wool, Guide to Knitting for the Services, 1940.
+    assert named["10"] == 3.25
+    # "2.25-3.25 (U.S. 1-3)" of sock yarn: shop pages that quote the yarn trade's association.
+    assert {size.us: size.mm for size in needle_sizes()}.items() >= {"1": 2.25, "3": 3.25}.items()
 
 
 @pytest.mark.parametrize(
