@@ -347,6 +347,17 @@ def test_the_leg_of_a_hanging_foot_is_taped_square_to_itself() -> None:
     assert scan.measures["ankle_girth"].mm == pytest.approx(foot.ankle_girth.mm, abs=PROMISED_MM)
 
 
+def test_beside_a_small_heel_the_ankle_is_said_to_be_unsure() -> None:
+    """Its form is thinnest where the leg bends, far below its own ankle."""
+    small = Foot.of(length="252 mm", ball_girth="246 mm", heel_girth="302 mm", ankle_girth="250 mm")
+    usual = of_length(252)
+    for foot, is_sure in ((small, False), (usual, True)):
+        scan = measure_scan(scan_of(foot, seed=8, rings=110, columns=70))
+        ankle = scan.measures["ankle_girth"]
+        assert abs(ankle.mm - foot.ankle_girth.mm) <= 2 * max(ankle.sd_mm, PROMISED_MM / 2)
+        assert (ankle.sd_mm < PROMISED_MM) == is_sure
+
+
 def test_without_an_ankle_no_heel_girth_is_made_up() -> None:
     scan = measure_scan(scan_of(of_length(250), top=0.36, rings=110, columns=70))
     assert "heel_girth" not in scan.measures

@@ -37,6 +37,8 @@ _FLOOR_MM: Final = 0.6  # what a tape on the smoothed surface is uncertain by at
 _HEEL_REACH, _TOE_REACH = 0.05, 0.035  # of the length: where the ends are round enough for a bowl
 _TURNED_DEG: Final = 1.5  # how far the stand may be off: a synthetic foot's is within 0.5
 _ABOVE: Final = 0.025  # of the length: two tapes round the ankle lie no farther apart
+_WAISTED: Final = 1.42  # heel girth to ankle girth, from which on the ankle is a waist
+_SMALL_HEEL: Final = 0.25  # of what the heel girth lacks of it: from forms with heels drawn small
 _TO_LEAN: Final = 0.15  # of the length: so much leg must be there to see which way it goes
 _MISSING: Final = 0.05  # of the way round: a tape with less of it is taken as whole
 _HEEL_OPEN_MM: Final = 6.0  # of uncertainty: more of the tape over the heel hangs in the air
@@ -333,8 +335,15 @@ def _ankle(find: _Finder, ends: Ends) -> None:
     beside = bool((~whole & (np.abs(heights - at) < 0.06 * find.length)).any())
     # Just above the thinnest place a hand may lay the tape as well.
     above = abs(find.leg_cut(at + _ABOVE * find.length).length_mm - tape.length_mm)
-    find.keep("ankle_girth", tape, 3.0 if beside else above)
+    unsure = np.hypot(3.0 if beside else above, _unsure_of_ankle_mm(find, tape.length_mm))
+    find.keep("ankle_girth", tape, float(unsure))
     find.marks["thinnest of the leg"] = tape.points_mm[tape.points_mm[:, 0].argmax()]
+
+
+def _unsure_of_ankle_mm(find: _Finder, ankle_mm: float) -> float:
+    """Beside a small heel the leg is thinnest where it bends, and a hand tapes higher up."""
+    heel_mm, _ = find.lengths.get("heel_girth", (_WAISTED * ankle_mm, 0.0))
+    return _SMALL_HEEL * max(0.0, _WAISTED * ankle_mm - heel_mm)
 
 
 def _top(find: _Finder) -> float:
@@ -359,7 +368,10 @@ def _leg(find: _Finder, height_mm: float | None) -> None:
         near = [
             find.leg_cut(wanted + step).length_mm for step in (-3.0, 3.0) if wanted + step <= top
         ]
-        find.keep("leg_girth", tape, float(np.mean(np.abs(np.array(near) - tape.length_mm)) / 2))
+        spread = float(np.mean(np.abs(np.array(near) - tape.length_mm)) / 2)
+        # Where the leg leans, a hand may lay the tape level as well as square to it.
+        level = (1 - np.cos(np.radians(find.leans_deg))) * tape.length_mm
+        find.keep("leg_girth", tape, float(np.hypot(spread, level / 2)))
         find.lengths["leg_height"] = (wanted, 1.0)
     heights = np.arange(0.8 * find.length, top, 8.0)
     if top > _CALF * find.length and len(heights) > 4:
