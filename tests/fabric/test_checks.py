@@ -23,6 +23,7 @@ from loopwright.fabric.columns import (
     CROSSED,
     DRAWN,
     EDGE,
+    FACING,
     FASTENED,
     FLOAT,
     LEFT_FLANK,
@@ -40,6 +41,7 @@ from loopwright.making import (
     recapture,
     return_held,
     take_out,
+    three_needle_bind_off,
     waste_row,
     weave_in,
 )
@@ -233,6 +235,21 @@ def leaning() -> Fabric:
     return changed(work.fabric(), info=([4, 5], [0, 1]))
 
 
+def under_nothing() -> Fabric:
+    """A plain stitch that is said to lie below another parent; it has one."""
+    return changed(tube(4, 2).fabric(), info=(1, 1))
+
+
+def facing_on_top() -> Fabric:
+    """The facing stitch of a bind-off from two needles, said to lie on top of the near one."""
+    work = tube(4, 1)
+    three_needle_bind_off(work)
+    weave_in(work)
+    fabric = work.fabric()
+    edge = int(np.flatnonzero(fabric.info & FACING)[-1])
+    return changed(fabric, info=(edge, FACING))
+
+
 def not_picked_up() -> Fabric:
     fabric = tube(4, 2).fabric()
     return changed(fabric, info=(6, EDGE))
@@ -299,6 +316,20 @@ def waiting() -> Fabric:
     return attrs.evolve(work.fabric(), wraps={"wrap": [wrap], "stitch": [1]})
 
 
+def waiting_in_the_midst(*, wrap: int | None = None, stitch: int | None = None) -> Fabric:
+    """A wrap that waits as it should, but for what is said of it."""
+    work = tube(4, 1)
+    work.work(["k"])
+    work.wrap()
+    work.turn()
+    fabric = work.fabric()
+    ids = {name: [int(one) for one in column] for name, column in fabric.wraps.items()}
+    told = {"wrap": wrap, "stitch": stitch}
+    return attrs.evolve(
+        fabric, wraps={n: ids[n] if told[n] is None else [told[n]] for n in ids}
+    )
+
+
 def unended() -> Fabric:
     """Its last step is missing from the ledger."""
     fabric = tube(4, 2).fabric()
@@ -322,6 +353,8 @@ BREAKERS: dict[str, tuple[Callable[[], Fabric], set[str]]] = {
     "stitches, to the back": (purled, {"stitches"}),
     "stitches, by their lean": (leaning, {"stitches"}),
     # An edge picked up, a turn and a yarn that is no float stand elsewhere round their loops.
+    "stitches, of one alone": (under_nothing, {"stitches"}),
+    "stitches, facing": (facing_on_top, {"stitches"}),
     "stitches, picked up": (not_picked_up, {"stitches", "surface", "gaps"}),
     "stitches, of several": (half_an_increase, {"stitches"}),
     "stitches, of a crossing": (crossed_the_other_way, {"stitches"}),
@@ -339,6 +372,19 @@ BREAKERS: dict[str, tuple[Callable[[], Fabric], set[str]]] = {
     "slits": (kept_apart, {"slits"}),
     "tails": (untidy, {"tails"}),
 }
+
+
+def test_a_wrap_waits_beside_what_is_live() -> None:
+    assert "wraps" not in kinds(check(waiting_in_the_midst()))
+    gone, live = 1, int(waiting_in_the_midst().live[0])
+    for fabric in (waiting_in_the_midst(stitch=gone), waiting_in_the_midst(wrap=live)):
+        assert "wraps" in kinds(check(fabric))
+
+
+def test_every_loop_that_hangs_by_its_strand_is_named() -> None:
+    """All three of the row, the first and those behind others."""
+    (found,) = [one for one in check(hanging()).mistakes if one.kind == "secured"]
+    assert len(found.loops) == 3
 
 
 @pytest.mark.parametrize("name", BREAKERS)
