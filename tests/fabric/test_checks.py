@@ -325,9 +325,7 @@ def waiting_in_the_midst(*, wrap: int | None = None, stitch: int | None = None) 
     fabric = work.fabric()
     ids = {name: [int(one) for one in column] for name, column in fabric.wraps.items()}
     told = {"wrap": wrap, "stitch": stitch}
-    return attrs.evolve(
-        fabric, wraps={n: ids[n] if told[n] is None else [told[n]] for n in ids}
-    )
+    return attrs.evolve(fabric, wraps={n: ids[n] if told[n] is None else [told[n]] for n in ids})
 
 
 def unended() -> Fabric:

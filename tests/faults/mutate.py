@@ -22,8 +22,8 @@ import hashlib
 import multiprocessing
 import os
 import random
+import resource
 import shutil
-import signal
 import subprocess
 import sys
 import tempfile
@@ -272,7 +272,7 @@ class Chosen:
 
 def run_afresh(copy: str, tests: list[str], seconds: int) -> None:
     """Run these tests on the copy as its files are, in a process that has not imported it."""
-    signal.alarm(seconds)
+    resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds + 1))
     os.chdir(copy)
     sys.path[:0] = [f"{copy}/src", f"{copy}/tests"]
     sys.dont_write_bytecode = True
@@ -359,7 +359,7 @@ class Mutants:
         """Whether a test fails in a child where a function is replaced."""
         child = os.fork()
         if not child:
-            signal.alarm(most)
+            resource.setrlimit(resource.RLIMIT_CPU, (most, most + 1))
             silence()
             gc.unfreeze()
             put()

@@ -260,6 +260,10 @@ def test_what_is_no_foot_is_refused_by_name(thing: object, said: str) -> None:
 
 
 CLOUD = b"ply\nformat ascii 1.0\nelement vertex 2\nproperty float x\nend_header\n1\n2\n"
+TEXT = (
+    b"ply\nformat ascii 1.0\nelement vertex 3\nproperty float x\nproperty float y\n"
+    b"property float z\nelement face 1\nproperty list uchar int vertex_indices\nend_header\n"
+)
 LYING = (
     b"ply\nformat binary_little_endian 1.0\nelement vertex 400000\nproperty float x\n"
     b"element face 400000\nproperty list uchar int vertex_indices\nend_header\n"
@@ -275,6 +279,10 @@ LYING = (
         (b"ply\nformat", "no end"),
         (CLOUD, "a cloud of 2 points"),
         (LYING, "bytes that promise 400,000 points"),
+        (CLOUD.replace(b"end", b"element face 1\nend"), "points have no x, y and z"),
+        (LYING.replace(b"element face", b"element junk 99999\nelement face"), "that promise"),
+        (TEXT + b"0 0 0 1 0 0 0 1 0 3 0 1 2", "1 lines that promise 4 points and triangles"),
+        (TEXT + b"0 0 0\n1 0 0\n0 1 0\n3 0 1 x\n", "letters among its numbers"),
         (b"solid x\nfacet\nvertex a b c\nendfacet\n", "no triangle in it"),
         (b"v 1 2 3\nf 1 2 9\n", "a damaged OBJ file"),
         (b"v 1 2 3\nv 2 3 4\nv 3 4 9\nf 1 2 3\n", "1 triangle"),

@@ -8,9 +8,20 @@ import pytest
 
 from loopwright.errors import SizingError
 from loopwright.gauge import Gauge
-from loopwright.sock import Foot, Sock
-from loopwright.sock.heels import Flap, HeelTurn, Setting, ShortRowGusset
+from loopwright.pattern import Note
+from loopwright.sock import Direction, Foot, Sock, heel_named
+from loopwright.sock.heels import (
+    Flap,
+    Forethought,
+    HeelPart,
+    HeelTurn,
+    Setting,
+    ShortRowGusset,
+    Turned,
+)
 from loopwright.sock.heels._gusset import narrow, widen
+from loopwright.sock.heels._told import opened
+from loopwright.sock.wedge import Phase, Wedge
 
 FOOT = Foot.of(length="24.5 cm", ball_girth="22.8 cm")
 
@@ -64,3 +75,115 @@ def test_a_gusset_narrows_by_two_every_other_round() -> None:
     wide, less = widen(layout, 3), narrow(layout, 3)
     assert wide[-1].count == layout.stitches + 6
     assert less[-1].count == layout.stitches - 6
+
+
+def extent(part: HeelPart, setting: Setting) -> tuple[float, float, float]:
+    """Return the greatest width in stitches, and the least and greatest height in rounds."""
+    across, up = zip(*part.outline, strict=True)
+    rounds = (min(up) / setting.course_mm, max(up) / setting.course_mm)
+    return (max(across) - min(across)) / setting.stitch_mm, *rounds
+
+
+@pytest.mark.parametrize("direction", Direction)
+def test_short_rows_lie_between_two_gussets(direction: Direction) -> None:
+    """A gusset of n stitches a side takes 2n rounds (common practice): 4 make 8, and 40 of 32."""
+    setting = Setting(32, 32, direction)
+    parts = ShortRowGusset().outline(setting).parts
+    found: dict[str, list[tuple[float, float, float]]] = {}
+    for part in parts:
+        width, low, high = extent(part, setting)
+        found.setdefault(part.name, []).append((round(width), low, high))
+    (back,), (under,) = found["back of the heel"], found["under the heel"]
+    assert (back[0], back[1], under[2]) == (40, 0, 0)
+    (above, below) = found["gusset"]
+    assert above[0] == below[0] == 40
+    assert [above[1], above[2] - above[1]] == pytest.approx([back[2], 8])
+    assert [below[2], below[2] - below[1]] == pytest.approx([under[1], 8])
+
+
+@pytest.mark.parametrize("phases", [None, (Phase(4, 1), Phase(6, 0)), (Phase(3, 2), Phase(5, 1))])
+def test_a_tube_narrowed_by_phases_is_as_deep_as_its_rounds(
+    phases: tuple[Phase, ...] | None,
+) -> None:
+    """Each decrease round takes 4 stitches of the whole, so 2 of the half that lies flat."""
+    setting = Setting(32, 32)
+    heel = Forethought(wedge=Wedge(phases=phases))
+    numbers: Any = heel.numbers(setting)
+    wedge = numbers.wedge
+    assert wedge.start - 4 * sum(phase.rounds for phase in wedge.phases) == wedge.left
+    places = heel.outline(setting).parts[0].outline
+    right = places[: len(places) // 2]
+    by_hand, low, half = [], numbers.plain_rounds + wedge.set_up, numbers.half
+    for phase in wedge.phases[:-1]:
+        low, half = low + phase.rounds * (1 + phase.plain), half - 2 * phase.rounds
+        by_hand.append((half / 2 * setting.stitch_mm, -low * setting.course_mm))
+    assert [*right[2 : 2 + len(by_hand)]] == [pytest.approx(spot) for spot in by_hand]
+
+
+@pytest.mark.parametrize("direction", Direction)
+def test_the_sole_of_a_flap_is_widest_at_its_gussets(direction: Direction) -> None:
+    setting = Setting(32, 32, direction)
+    numbers: Any = Flap().numbers(setting)
+    widest = {measure.words: measure.mm for measure in Flap().outline(setting).measures}
+    stitches = widest["sole with gussets, at its widest"] / setting.stitch_mm
+    # Picked up on both sides; or, toe up, made on both sides.
+    left = numbers.turn.left + 2 * numbers.picked_up
+    assert stitches == pytest.approx(32 + 2 * numbers.gusset if setting.is_toe_up else left)
+
+
+@pytest.mark.parametrize("name", ["forethought", "short-row with gusset", "short-row"])
+def test_changes_to_a_heel_go_one_by_one(name: str) -> None:
+    """From one more to the most that is tried; fewer, as long as there are any."""
+    setting, heel = Setting(32, 32), heel_named(name)
+    found: dict[tuple[str, bool], list[float]] = {}
+    for roomier in (True, False):
+        for change in heel.changes(setting, roomier=roomier):
+            found.setdefault((change.key, roomier), []).append(change.by)
+    now: Any = heel.numbers(setting)
+    if name == "forethought":
+        assert found["plain rounds", True] == [*range(1, 25)]
+        assert found["plain rounds", False] == [*range(-1, -now.plain_rounds - 1, -1)]
+        left, least = now.wedge.left, heel.wedge.least  # type: ignore[attr-defined]
+        assert found["decreased further", True] == [*range(-4, least - left - 1, -4)]
+        assert found["decreased further", False] == [*range(4, now.wedge.start - left, 4)]
+    else:
+        side, width = now.rows.side, now.rows.width
+        assert found["narrower middle", True] == [*range(2, 2 * (width // 2 - side), 2)]
+        assert found["narrower middle", False] == [*range(-2, -2 * side, -2)]
+    assert found["small gusset", True] == [*range(1, 13)]
+    assert found.get(("small gusset", False), []) == [*range(-1, -now.gusset - 1, -1)]
+
+
+def test_changes_are_told_one_and_many() -> None:
+    heel = heel_named("forethought")
+    words = [change.words for change in heel.changes(Setting(32, 32), roomier=True)]
+    assert words[:2] == [
+        "1 plain round more before the shaping", "2 plain rounds more before the shaping",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("shape", Turned)
+@pytest.mark.parametrize("start", [15, 16, 17, 30])
+def test_a_turn_says_the_range_that_it_takes(shape: Turned, start: int) -> None:
+    """The words of the refusal: what lies in their range is taken, and what is beyond is not."""
+    with pytest.raises(SizingError) as refusal:
+        HeelTurn(shape=shape, past_middle=99).numbers(start)
+    least, most = (int(word) for word in refusal.value.expected.split() if word.isdigit())
+    assert HeelTurn(shape=shape, past_middle=most).numbers(start).past_middle == most
+    with pytest.raises(SizingError):
+        HeelTurn(shape=shape, past_middle=most + 1).numbers(start)
+    assert least == start % 2
+
+
+def test_a_flap_that_just_reaches_is_taken() -> None:
+    """No stitch over: picked up and left of the turn are as many as the heel had."""
+    setting = Setting(32, 32)
+    turn = HeelTurn().numbers(32)
+    rows = 32 - turn.left - 2 * Flap().numbers(setting).corner
+    assert Flap(rows=rows).numbers(setting).gusset == 0
+
+
+def test_strands_above_waste_yarn_are_one_fewer_than_its_stitches() -> None:
+    """n loops in a row have n - 1 strands between them (common practice)."""
+    told = " ".join(step.words for step in opened(32) if isinstance(step, Note))
+    assert "31 lie between the 32 sts" in told

@@ -30,6 +30,12 @@ _LARGEST_BYTES: Final = 256 * 2**20  # the triangles above, in a talkative text
 _PIECE: Final = 2**20
 _HEADER: Final = 2**16  # bytes; a PLY says what it holds within them
 _STL_HEAD: Final = 84  # bytes of a binary STL before its triangles of 50 bytes each
+_OF_NUMBERS: Final = b"0123456789+-.eE \t\r\n"
+_PLY_BYTES: Final = {
+    **dict.fromkeys((b"short", b"ushort", b"int16", b"uint16"), 2),
+    **dict.fromkeys((b"int", b"uint", b"float", b"int32", b"uint32", b"float32"), 4),
+    **dict.fromkeys((b"double", b"float64"), 8),
+}  # fmt: skip
 _READ_AGAIN: Final = "export the mesh again, as PLY, OBJ or STL"
 _THIN_OUT: Final = "thin it out where it was scanned; a tenth of that is plenty for a foot"
 # What trimesh raises on files that are damaged, besides what it says on purpose.
@@ -101,6 +107,8 @@ def _refuse_large(stream: BinaryIO, kind: str, name: str) -> None:
     head = stream.read(_HEADER)
     if kind == "ply":
         points, faces = _ply_counts(head, size, name)
+        if b"format ascii" in head and points + faces <= 4 * LARGEST_TRIANGLES:
+            _refuse_ragged(stream, head, points + faces, name)
     elif kind == "stl":
         binary = _binary_triangles(stream, head)
         faces = _counted(stream, b"endfacet") if binary is None else binary
@@ -115,16 +123,54 @@ def _refuse_large(stream: BinaryIO, kind: str, name: str) -> None:
 
 
 def _ply_counts(head: bytes, size: int, name: str) -> tuple[int, int]:
-    if b"end_header" not in head:
+    header, found, _ = head.partition(b"end_header")
+    if not found:
         raise ScanError(name, "a PLY whose header has no end", _READ_AGAIN)
-    said = dict(re.findall(rb"^element[ \t]+(\w+)[ \t]+(\d{1,12})\s*$", head, re.MULTILINE))
-    points, faces = (int(said.get(what, 0)) for what in (b"vertex", b"face"))
+    elements = _ply_elements(header)
+    points, faces = (elements[what][0] if what in elements else 0 for what in (b"vertex", b"face"))
     if points and not faces:
         advice = "join them to a mesh where it was scanned"
         raise ScanError(name, f"a cloud of {points:,} points without triangles", advice)
-    if min(points + faces, 3 * LARGEST_TRIANGLES + 1) > size:
+    promised = sum(count * max(1, least) for count, least, _ in elements.values())
+    if b"format ascii" in header:  # a sign for each number, and one that parts it from the next
+        promised = sum(2 * count for count, _, _ in elements.values())
+    if points + faces <= 3 * LARGEST_TRIANGLES + 1 and promised > size:
         raise ScanError(name, f"{size:,} bytes that promise {points:,} points", _READ_AGAIN)
+    known = faces > LARGEST_TRIANGLES or {b"x", b"y", b"z"} <= elements[b"vertex"][2]
+    if points and not known:
+        raise ScanError(name, "a PLY whose points have no x, y and z", _READ_AGAIN)
     return points, faces
+
+
+def _refuse_ragged(stream: BinaryIO, head: bytes, least: int, name: str) -> None:
+    """Refuse a text that has not a line for each point and triangle, or more than numbers."""
+    stream.seek(head.index(b"\n", head.index(b"end_header")) + 1)
+    lines = 0
+    while piece := stream.read(_PIECE):
+        lines += len(piece.splitlines())
+        if piece.translate(None, _OF_NUMBERS):
+            raise ScanError(name, "a damaged PLY file: letters among its numbers", _READ_AGAIN)
+    if lines < least:
+        problem = f"{lines:,} lines that promise {least:,} points and triangles"
+        raise ScanError(name, problem, _READ_AGAIN)
+
+
+def _ply_elements(header: bytes) -> dict[bytes, tuple[int, int, set[bytes]]]:
+    """Return of each element how many there are, their least size in bytes, and their numbers."""
+    elements: dict[bytes, tuple[int, int, set[bytes]]] = {}
+    last = b""
+    for line in header.splitlines():
+        words = line.split()
+        if words[:1] == [b"element"] and len(words) == 3 and re.fullmatch(rb"\d{1,12}", words[2]):
+            last = words[1]
+            elements[last] = int(words[2]), 0, set()
+        elif words[:1] == [b"property"] and last in elements and len(words) > 2:
+            count, least, numbers = elements[last]
+            if words[1] != b"list":
+                numbers.add(words[-1])
+            kind = words[2] if words[1] == b"list" else words[1]
+            elements[last] = count, least + _PLY_BYTES.get(kind, 1), numbers
+    return elements
 
 
 def _counted(stream: BinaryIO, word: bytes) -> int:
