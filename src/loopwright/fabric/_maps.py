@@ -19,10 +19,9 @@ from typing import Final, Protocol, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.sparse import csr_array
-from scipy.sparse.csgraph import connected_components
 
 from loopwright.fabric._dart_ends import Columnar
+from loopwright.fabric._pieces import numbered_pieces
 from loopwright.fabric._surface import CellMap
 from loopwright.fabric.columns import CROSSED, DRAWN, FLOAT, FLOAT_FRONT, GONE, RANK
 from loopwright.fabric.stitches import StitchTable
@@ -226,8 +225,7 @@ def _pieces(darts: Darts) -> _Numbers:
     ends = np.concatenate((darts.origin, darts.floats[:, 0]))
     others = np.concatenate((darts.origin[darts.twin], darts.floats[:, 1]))
     size = int(max(ends.max(), others.max())) + 1
-    joins = csr_array((np.ones(len(ends), dtype=np.int32), (ends, others)), shape=(size, size))
-    _, label = connected_components(joins, directed=False)
+    label = numbered_pieces(size, ends, others)
     _, number = np.unique(label[darts.origin], return_inverse=True)
     return np.asarray(number, dtype=np.int64)
 

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from loopwright.fabric.columns import Ints
 
-__all__ = ["pieces"]
+__all__ = ["numbered_pieces", "pieces"]
 
 
 class Edged(Protocol):
@@ -37,14 +37,14 @@ def pieces(fabric: Edged, following: Ints) -> NDArray[np.int64]:
     a = stretch[np.concatenate((jumps, fabric.parent, fabric.right))]
     b = stretch[np.concatenate((following[jumps], fabric.child, fabric.left))]
     apart = a != b
-    return _numbered(count, a[apart], b[apart])[stretch]
+    return numbered_pieces(count, a[apart], b[apart])[stretch]
 
 
-def _numbered(count: int, a: Ints, b: Ints) -> NDArray[np.int64]:
+def numbered_pieces(count: int, a: Ints, b: Ints) -> NDArray[np.int64]:
     """Number the pieces of a graph of `count` vertices, in order, where a[i] and b[i] are joined.
 
     Each takes the least number that it hears of, and what that one has taken. A sock has a dozen
-    vertices, and setting up scipy's search for them takes longer than this.
+    vertices: setting up scipy's search for them takes longer than this, loading it far longer.
     """
     least = np.arange(count)
     while True:
