@@ -9,14 +9,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import cache
 
 from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._rewording.triggers import can_match, in_small
 from loopwright.pattern._rewording.wordings import COUNT
 
-__all__ = ["Rule", "alone", "clause", "expression", "rule"]
+__all__ = ["Rule", "alone", "clause", "expression", "rule", "rule_expressions"]
 
 Rule = Callable[[Scribe, re.Match[str]], list[Says] | None]
-_RULES: list[tuple[re.Pattern[str], Rule]] = []
+_RULES: list[tuple[str, Rule]] = []
 _S = r"(?:sts?|stitches|stitch)\b"
 _CRS = r"(?:rounds?|rnds?|rows?)\b"
 _HOLDER = r"(?:a |the |some |another |one |two |your |his |separate )*(?:smooth |spare |extra |contrast(?:ing)?(?: |-)|colou?red |length(?:s)? of |(?:bit|scrap|loop|strand|piece|bits) of |small |stitch |st |safety |darning |double-pointed |circular )*(?:holders?|waste|scrap|spare|thread|pins?|hold\b|needles?|yarn|wool|cotton|cables?|cord|string)"
@@ -24,26 +26,43 @@ _HOLDER = r"(?:a |the |some |another |one |two |your |his |separate )*(?:smooth 
 
 def expression(said: str) -> re.Pattern[str]:
     """Return an expression with ``N``, ``STS``, ``CRS`` and ``HOLDER`` written out."""
+    return _compiled(_written_out(said))
+
+
+def _written_out(said: str) -> str:
     said = said.replace("{N}", COUNT).replace("{STS}", _S).replace("{CRS}", _CRS)
     said = said.replace("{HOLDER}", _HOLDER)
     said = said.replace(" ?", r"\s*").replace(" ", r"\s+")
-    return re.compile(rf"(?:{said})\s*[.!]*\s*$", re.IGNORECASE)
+    return rf"(?:{said})\s*[.!]*\s*$"
+
+
+@cache
+def _compiled(said: str) -> re.Pattern[str]:
+    return re.compile(said, re.IGNORECASE)
 
 
 def rule(said: str) -> Callable[[Rule], Rule]:
     """Keep a function as what a clause of this form means."""
 
     def kept(made: Rule) -> Rule:
-        _RULES.append((expression(said), made))
+        _RULES.append((_written_out(said), made))
         return made
 
     return kept
 
 
+def rule_expressions() -> list[str]:
+    """Return the expressions of all rules, in the order in which they are tried."""
+    return [said for said, _ in _RULES]
+
+
 def clause(scribe: Scribe, text: str) -> list[Says] | None:
     """Return what a clause outside a row means; None if no rule takes it."""
-    for pattern, made in _RULES:
-        match = pattern.match(text)
+    small = in_small(text)
+    for said, made in _RULES:
+        if not can_match(said, small):
+            continue
+        match = _compiled(said).match(text)
         if match is not None and not (made in _ALONE and _MORE.search(text)):
             found = made(scribe, match)
             if found is not None:
