@@ -40,7 +40,9 @@ def pieces(fabric: Edged, following: Ints) -> NDArray[np.int64]:
     return numbered_pieces(count, a[apart], b[apart])[stretch]
 
 
-def numbered_pieces(count: int, a: Ints, b: Ints) -> NDArray[np.int64]:
+def numbered_pieces(
+    count: int, a: NDArray[np.integer], b: NDArray[np.integer]
+) -> NDArray[np.int64]:
     """Number the pieces of a graph of `count` vertices, in order, where a[i] and b[i] are joined.
 
     Each takes the least number that it hears of, and what that one has taken. A sock has a dozen
