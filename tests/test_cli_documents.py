@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from pathlib import Path
+from zlib import crc32
 
 import pytest
 from PIL import Image
@@ -203,9 +204,26 @@ def test_a_picture_is_made_small_and_upright(tmp_path: Path) -> None:
         assert small.size == (1400, 700)
 
 
+def png_of(side: int) -> bytes:
+    """A square picture without its dots: signature, IHDR, IDAT (PNG, W3C 2003, 5.2 and 11.2)."""
+    head = b"IHDR" + side.to_bytes(4, "big") * 2 + bytes([8, 0, 0, 0, 0])
+    chunks = [
+        len(one[4:]).to_bytes(4, "big") + one + crc32(one).to_bytes(4, "big")
+        for one in (head, b"IDAT")
+    ]
+    return b"\x89PNG\r\n\x1a\n" + b"".join(chunks)
+
+
 @pytest.mark.parametrize(
     ("data", "told"),
-    [(None, "no such file"), (b"GIF89a", "no picture"), (bytes(21 << 20), "20 MB")],
+    [
+        (None, "no such file"),
+        (b"GIF89a", "no picture"),
+        (bytes(21 << 20), "is larger than 20 MB"),
+        (png_of(10_001), "has 10001 × 10001 pixels"),
+        (png_of(60_000), "no picture"),
+    ],
+    ids=["none", "no picture", "large", "many dots", "too many dots"],
 )
 def test_what_is_no_picture_is_refused_before_anything_is_written(
     tmp_path: Path, data: bytes | None, told: str, capsys: pytest.CaptureFixture[str]

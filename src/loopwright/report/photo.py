@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import warnings
 from pathlib import Path
 from typing import Final
 
@@ -29,23 +30,30 @@ def load_photo(path: Path) -> tuple[bytes, str]:
     """
     advice = "name a PNG or JPEG file of at most 20 MB"
     try:
-        if path.stat().st_size > _LARGEST:
-            raise FileError(str(path), "is larger than 20 MB", advice)
-        data = path.read_bytes()
+        with path.open("rb") as file:
+            data = file.read(_LARGEST + 1)
     except OSError as error:
         raise FileError(str(path), (error.strerror or "can't be read").lower(), advice) from error
+    if len(data) > _LARGEST:
+        raise FileError(str(path), "is larger than 20 MB", advice)
     image_of = from_extra("PIL.Image", "a picture of the finished piece", "pdf")
     upright = from_extra("PIL.ImageOps", "a picture of the finished piece", "pdf").exif_transpose
+    unread = (OSError, ValueError, SyntaxError, image_of.DecompressionBombError)
+    broken = FileError(str(path), "is no picture that can be read", advice)
     try:
-        image = image_of.open(io.BytesIO(data), formats=("PNG", "JPEG"))
-        if image.width * image.height > _PIXELS_READ:
-            raise FileError(str(path), f"has {image.width} × {image.height} pixels", advice)
+        with warnings.catch_warnings(action="ignore"):  # of a size that is refused below
+            image = image_of.open(io.BytesIO(data), formats=("PNG", "JPEG"))
+    except unread as error:
+        raise broken from error
+    if image.width * image.height > _PIXELS_READ:
+        raise FileError(str(path), f"has {image.width} × {image.height} pixels", advice)
+    out = io.BytesIO()
+    try:
         image = upright(image)
         image.thumbnail((_PIXELS, _PIXELS))
-        out = io.BytesIO()
         image.convert("RGB").save(out, "JPEG", quality=85)
-    except (OSError, ValueError, SyntaxError) as error:
-        raise FileError(str(path), "is no picture that can be read", advice) from error
+    except unread as error:
+        raise broken from error
     return out.getvalue(), "jpeg"
 
 
