@@ -29,10 +29,9 @@ from loopwright.report._assets import asset
 from loopwright.report._blocks import ReportDocument
 from loopwright.report._chart_sheets import cut, without_waiting
 from loopwright.report._compose import handout, record, sheet
-from loopwright.report._folder import folder
 from loopwright.report._markdown import markdown
 from loopwright.report._page import page
-from loopwright.report._tables import schematic_table
+from loopwright.report._tables import checks_table, schematic_table, to_csv
 from loopwright.report._typeset import _data, pdf_of
 from loopwright.report._web import page_of
 from loopwright.report.data import PictureKind
@@ -354,7 +353,7 @@ def test_a_sound_sock_has_no_column_that_says_nothing(tmp_path: Path) -> None:
         text = " ".join(word for sheet in sheets for _, word in sheet)
         assert ("What to do" in text) is asked
         # A program that reads the table finds the same columns each time.
-        assert "What to do" in str(folder(one)["checks.csv"])
+        assert "What to do" in to_csv(checks_table(one.sizes))
 
 
 def test_a_page_of_three_sizes_is_below_three_megabytes(shared: Path) -> None:
