@@ -106,6 +106,10 @@ class Live:
         for step, many in zip(new, entries, strict=True):
             self._take(step, many)
 
+    def behind_any(self) -> bool:
+        """Tell whether a round or row was begun, in any size."""
+        return any(editor.tally.behind for editor in self._editors)
+
     def learn(self, stitches: StitchTable) -> None:
         """Take a table with more stitches."""
         self.stitches = stitches

@@ -226,6 +226,7 @@ def _changed(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     return None if unit_in(scribe, match["fabric"]) is None else []
 
 
+_IN_LETTERS = re.compile(r"\b(k|p)(?:nit|url) (?=\d)")
 _RIB = re.compile(
     r"[(\[]?(?P<items>(?:[kp]\s?\d+(?:\s?tbl)?\s*[,/ ]?\s*(?:and )?)+)[)\]]?\s*(?:rib\w*|around|pattern|$)",
     re.IGNORECASE,
@@ -235,7 +236,7 @@ _BY = re.compile(r"(?P<a>\d)\s?[x×/]\s?(?P<b>\d)\s+rib", re.IGNORECASE)
 
 def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st.Row, ...] | None:
     """Return the rounds or rows of the pattern that some words name."""
-    low = words.lower()
+    low = _IN_LETTERS.sub(r"\1", words.lower())
     course = course or scribe.course
     if match := _BY.search(low):
         return _rib(scribe, (Run("k", int(match["a"])), Run("p", int(match["b"]))), course)

@@ -42,7 +42,7 @@ _TIMES = re.compile(
     re.IGNORECASE,
 )
 _AGAIN = re.compile(
-    rf"(?:and |then |now )*(?:rep(?:eat)?|do|work|knit|(?:continue|keep|carry on|go on)(?: (?:on |to )?(?:rep(?:eat)?(?:ing)?|work(?:ing)?))|cont)\b\.?(?: only)? {_WHICH}(?P<only> only| alone)?(?P<every>,? every [^;,.]*?(?:{_C}))?(?:,? (?:of|from) (?:the )?(?P<of>[a-z][^;,]*?)(?=[,;]|$| (?:(?:un)?til+|another|a further|a total|for|once|twice|in all|\w+ (?:more |further )?times)\b))?,?(?: (?P<rest>.*))?$",
+    rf"(?:and |then |now )*(?:rep(?:eat)?|do|work|knit|(?:continue|keep|carry on|go on)(?: (?:on |to )?(?:rep(?:eat)?(?:ing)?|work(?:ing)?))|cont)\b\.?(?: only)? {_WHICH}(?P<only> only| alone)?(?P<every>,? every [^;,.]*?(?:{_C}))?(?:,? (?:of|from) (?:the )?(?P<of>[a-z][^;,]*?)(?=[,;]|$| (?:(?:un)?til+|another|a further|a total|for|once|twice|in all|\w+ (?:more |further )?times)\b| \d+ ?[(\[]))?,?(?: (?P<rest>.*))?$",
     re.IGNORECASE,
 )
 _UNTIL = re.compile(r"\b(?:un)?til+\b (?P<what>.*)$", re.IGNORECASE)
@@ -182,6 +182,10 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
         flat = rounds_in([row for row in section or () if isinstance(row, st.Step)])
         copies = tuple(attrs.evolve(row, count=None) for row in flat)
         return RepeatBody(copies=copies) if copies else None
+    if of and (whole := _WHOLE_PATTERN.fullmatch(which)):
+        rows = [scribe.row(number, of) for number in range(1, number_of(whole[1]) + 1)]
+        copies = tuple(row for row in rows if row is not None)
+        return RepeatBody(copies=copies, of=True) if copies and len(copies) == len(rows) else None
     if which.startswith("step"):
         named = [scribe.context.named.get(f"step {number}") for number in numbers_in(which)]
         return _just_or_copies(scribe, named)
@@ -228,6 +232,11 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
             return None
         return RepeatBody(last=many)
     return None
+
+
+_WHOLE_PATTERN = re.compile(
+    r"(?:the |all |these )*(\d{1,2}|two|three|four|six|eight) (?:rounds|rnds|rows)"
+)
 
 
 def _of_a_name(scribe: Scribe, said: str) -> RepeatBody | None:

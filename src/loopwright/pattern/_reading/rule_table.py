@@ -21,7 +21,7 @@ Rule = Callable[[Scribe, re.Match[str]], list[Says] | None]
 _RULES: list[tuple[str, Rule]] = []
 _S = r"(?:sts?|stitches|stitch)\b"
 _CRS = r"(?:rounds?|rnds?|rows?)\b"
-_HOLDER = r"(?:a |the |some |another |one |two |your |his |separate )*(?:smooth |spare |extra |contrast(?:ing)?(?: |-)|colou?red |length(?:s)? of |(?:bit|scrap|loop|strand|piece|bits) of |small |stitch |st |safety |darning |double-pointed |circular )*(?:holders?|waste|scrap|spare|thread|pins?|hold\b|needles?|yarn|wool|cotton|cables?|cord|string)"
+_HOLDER = r"(?:a |the |some |another |one |two |your |his |separate )*(?:smooth |spare |extra |bright |strong |loose |contrast(?:ing)?(?: |-)|colou?red |length(?:s)? of |(?:bit|scrap|loop|strand|piece|bits) of |small |stitch |st |safety |darning |double-pointed |circular )*(?:holders?|waste|scrap|spare|thread|pins?|hold\b|needles?|yarn|wool|cotton|cables?|cord|string)"
 
 
 def expression(said: str) -> re.Pattern[str]:

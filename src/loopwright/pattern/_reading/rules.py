@@ -28,7 +28,7 @@ _HOW_ON = (("provisional", "provisional"), ("waste yarn", "provisional"), ("scra
 
 
 _AFTER_CAST_ON = re.compile(
-    r"\s*(?:$|[,;:.(\[—–-]|(?:using|with|loosely|so that|on|onto|over|for|and|in|by|to|evenly|at|from|between|behind|above|under|across|where|after|next|provisionally|as|half|then|around|across|firmly|knitwise|purlwise|onto|more|again|per|divided|distributed|placed)\b)",
+    r"\s*(?:$|[,;:.(\[—–-]|(?:using|with|very|quite|rather|loosely|so that|on|onto|over|for|and|in|by|to|evenly|at|from|between|behind|above|under|across|where|after|next|provisionally|as|half|then|around|across|firmly|knitwise|purlwise|onto|more|again|per|divided|distributed|placed)\b)",
     re.IGNORECASE,
 )
 
@@ -69,7 +69,7 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:place|pm|put|hang|mark)?[^;:.]*?\b(?:join(?:ing)?)\b(?! (?:in )?(?:the )?(?:(?:working|old|same|main) )?(?:yarn|mc|cc|main|contrast|wool|new|a new|another|colou?r|top|sole|seam|side|back|edges))(?P<rest>[^.:]*)"
+    r"(?:place|pm|put|hang|mark)?[^;:.]*?\b(?:join(?:ing)?)\b(?! (?:in )?(?:the )?(?:(?:working|old|same|main) )?(?:yarn|(?-i:[A-E])\b|mc|cc|main|contrast|wool|new|a new|another|colou?r|top|sole|seam|side|back|edges))(?P<rest>[^.:]*)"
 )
 def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     low = said[0].lower()
@@ -172,7 +172,7 @@ def _listed_needles(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:now |then )?(?:slip|sl|place|put|move|transfer|leave|set|keep|slide) )(?:the )?(?P<which>next|following|foll|first|these|those|last|previous|them)? ?(?P<n>{N})? ?(?:thumb |instep |heel |gusset |worked )*(?:{STS})?(?: just worked)? ?(?:unworked )?(?:back )?(?:aside|(?:on(?: ?to)?|to|over) {HOLDER})(?P<rest>[^;]*)"
+    r"(?:(?:now |then )?(?:slip|sl|place|put|move|transfer|leave|set|keep|slide|run|thread) )(?:the )?(?P<which>next|following|foll|first|these|those|last|previous|them)? ?(?P<n>{N})? ?(?:thumb |instep |heel |gusset |worked )*(?:{STS})?(?: just worked)?(?: of (?:the |this )?(?:rnd|round|row))? ?(?:unworked )?(?:back )?(?:aside|(?:on(?: ?to)?|to|over) {HOLDER})(?P<rest>[^;]*)"
 )
 @alone
 def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -197,6 +197,12 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
             if live.count == 0 and re.search(r"\b(?:needles?|dpns?)\b", said[0].lower())
             else []
         )
+    if which == "last" and live.sure and not live.held() and not live.behind_any():
+        kept = [
+            int(a) - int(b)
+            for a, b in zip(values_of(live.count), as_many(count, live.count), strict=False)
+        ]
+        return list(scribe.focus(sized(kept))) if min(kept) > 0 else None
     if which in ("these", "those") and _is_else(live, count):
         scribe.claim("held", count)
         return []
@@ -224,6 +230,15 @@ def _piece_aside(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()
     if live.in_rounds or live.held() or not live.tallies or any(t.behind for t in live.tallies):
         return None
+    scribe.note(said[0])
+    return []
+
+
+@rule(
+    r"(?:always )?slip (?:the )?first {STS} of (?:each|every|all)(?: the)? {CRS}[^;\d]*|as you (?:pass|come to|reach|get to) (?:the |each )?(?:wrapped {STS}|wraps?|ds)[^;\d]*"
+)
+def _all_along(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Keep what holds for all rows: "slip the first st of each row purlwise"."""
     scribe.note(said[0])
     return []
 

@@ -24,7 +24,7 @@ __all__: list[str] = []
 
 
 @rule(
-    r"(?:(?:drop|leave|let go of|hold) (?:the )?(?:working|main|current) (?:yarn|wool)[^,;:]*[,;:.] ?(?:and )?)?(?:with|using|join|change to) [^,;:]*?(?:waste|scrap|contrast\w*|smooth|spare) [^,;:]*?,?(?: and)? ?(?:k|knit|work)(?: across)?(?: the)?(?: next| first| following| heel)? ?(?P<n>{N})(?: (?:heel |thumb )?{STS})?(?P<rest>[^;]*)"
+    r"(?:(?:drop|leave|let go of|hold) (?:the )?(?:working|main|current) (?:yarn|wool)[^,;:]*[,;:.] ?(?:and )?)?(?:with|using|join|change to) (?:[^,;:]*?(?:waste|scrap|contrast\w*|smooth|spare) [^,;:]*?|the (?:cotton|string))[,;]?(?: and)? ?(?:k|knit|work)(?: across)?(?: the)?(?: next| first| following| heel)? ?(?P<n>{N})(?: (?:heel |thumb )?{STS})?(?P<rest>[^;]*)"
 )
 def _waste_row(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return _wasted(scribe, said)
@@ -343,6 +343,16 @@ def _as_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     scribe.give(rows)
     scribe.context.course = "RND"
     return list(scribe.together())
+
+
+@rule(
+    r"(?:work|knit|repeat) (?:the )?(?P<name>(?!instep|sole|heel|them|these|this|that|row|round|rnd|needle|same)[a-z]{4,14}(?: [a-z]{3,12})?) (?:again|once more|a second time)"
+)
+@alone
+def _section_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work the ridge again": all of a section with that name."""
+    rows = scribe.section_rows(said["name"].lower())
+    return list(rows) or None
 
 
 @rule(

@@ -39,8 +39,12 @@ _STRONG = re.compile(
 )
 
 
+_SLIPPED_IN = re.compile(  # "slip a dinner plate into the beret", "to lengthen a sock later, …"
+    r"slip an? (?!st\b|stitch|marker)[a-z ]+ (?:in|into|inside|under|behind) |(?:[\w ]{1,30}: )?to (?:lengthen|shorten|adjust|resize|enlarge|mend|repair|wash)\b[^.;]*,",
+    re.IGNORECASE,
+)
 _TO_MATCH = re.compile(
-    r"(?:work |make |knit |complete |finish )?(?:exactly )?(?:the same )?as (?:for )?(?:the )?(?:right|left|first|other) (?:mitt|mitten|sock|glove|stocking|one|slipper|hand)\b[^;]*$|(?:now )?(?:knit|work|make|cast on (?:for )?(?:and (?:knit|work|make) )?)(?: (?:the|a|your|one))? (?:second|other|left|right|2nd|matching|another)(?: one| sock| mitten| mitt| stocking| glove| bootee?| slipper| wrist\w*| leg ?warmer| cuff| piece)?[ ,]+(?:in )?(?:(?:exactly )?the same|alike|to match|likewise|as (?:for )?the first|just like|like the first|similarly)[^;]*$",
+    r"(?:(?:work|make|knit|complete|finish) (?:the [a-z]+ )?)?(?:exactly )?(?:the same )?as (?:for )?(?:the )?(?:right|left|first|other) (?:mitt|mitten|sock|glove|stocking|one|slipper|hand)\b[^;]*$|(?:now )?(?:knit|work|make|cast on (?:for )?(?:and (?:knit|work|make) )?)(?: (?:the|a|your|one))? (?:second|other|left|right|2nd|matching|another)(?: one| sock| mitten| mitt| stocking| glove| bootee?| slipper| wrist\w*| leg ?warmer| cuff| piece)?[ ,]+(?:in )?(?:(?:exactly )?the same|alike|to match|likewise|as (?:for )?the first|just like|like the first|similarly)[^;]*$",
     re.IGNORECASE,
 )
 
@@ -67,7 +71,11 @@ def is_aside(text: str) -> bool:
 
 def is_instruction(text: str) -> bool:
     """Tell whether a text seems to tell somebody to knit."""
-    if text.rstrip().endswith("?") or _TO_MATCH.match(text.strip()):
+    if (
+        _SLIPPED_IN.match(text.strip())
+        or text.rstrip().endswith("?")
+        or _TO_MATCH.match(text.strip())
+    ):
         return False
     if re.search(r"\bchart\b", text) and not re.search(r"\d|\*", text):
         return False

@@ -183,6 +183,29 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
             r"(^|[.)] )slip the (?:sts|stitches) of needles? \d(?: and (?:needle )?\d)? on ?to (?:one|a single) needle,? and [^.;]* on ?to (?:another|a second|the other)(?: one| needle)?\b",
             r"\1Divide the sts on two needles",
         ),
+        (r"\bpick up and (?:twist|knit tbl|k tbl) (?=\d)", "pick up and knit "),
+        (
+            r"(?<=[:.;] )(instep|sole)(?: sts| stitches)? in (?:patt\w*|mesh|lace|rib|broken rib|moss|moss st|seed st|st st)[.;,] (?=(?:sole|instep)\b)",
+            r"\1: knit; ",
+        ),
+        (r"\bput (?:on )?a marker(?: on)?\b", "place a marker"),
+        (
+            r"^(?:then )?alternate (?:one|1|a) plain (round|rnd|row) and (?:one|1|an?) (inc|dec)(?:rease)? (?:round|rnd|row) (?=\d)",
+            r"Work the \2 \1 every other \1 ",
+        ),
+        (
+            r"(^|\. )work (?:across )?the instep once more(?: in [a-z ]+)?(?=\.)",
+            r"\1Knit across needle 1",
+        ),
+        (
+            r"\b(k|knit) (?:across )?the (?:sts|stitches) of (?:the )?(?:first|1st) needle on ?to (?:the )?(?:third|3rd|fourth|4th|last)(?: needle)?\b",
+            r"\1 across needle 1",
+        ),
+        (r"\band, with the same needle, (?=pick|knit|k )", "and "),
+        (
+            r"(^|\. )On (?:a|another|the) (?:2nd |second |3rd |third )?needle,? (?:knit|k) (?=the)",
+            r"\1Knit ",
+        ),
         (r",? using (?:two|2|both|three|3) needles(?=[.,;])", ""),
         (
             r"\bwork in (?:the )?(?:patt(?:ern)?|rib|lace|ribbing) (?:over|across|on) (?=(?:the |next |first |these )*\d)",
@@ -214,7 +237,7 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
     )
 )
 _NEEDLES_NAMED = re.compile(  # "1st needle:", "Second and third needles:", "on a 2nd needle,"
-    rf"\b(?:(?:on|with|using) )?(?:(?:the|a) )?(?P<a>{_NTH})(?:(?:,? (?:and|&) |, )(?:the )?(?P<b>{_NTH}))?(?:(?:,? and |, )(?:the )?(?P<c>{_NTH}))? needles?\s*:\s*(?=\S)",
+    rf"\b(?:(?:on|with|using) )?(?:(?:the|a) )?(?P<a>{_NTH})(?:(?:,? (?:and|&) |, )(?:the )?(?P<b>{_NTH}))?(?:(?:,? and |, )(?:the )?(?P<c>{_NTH}))? needles?(?: ?\([a-z ]+\))?\s*:\s*(?=\S)",
     re.IGNORECASE,
 )
 _NEXT_NEEDLE = re.compile(  # "on a 2nd needle, rib the 27 instep sts"
@@ -229,7 +252,7 @@ def _needles_by_number(match: re.Match[str]) -> str:
 
 
 _ANY_OTHER = re.compile(
-    r"\b[kp]\d+ r|\balt\. r|^on these \d|^(?:US \d|\d[\d.]* ?mm|[A-E]:|MC:|CC:)|\*;|\*, \d+ ?sts;|^at the same|these \d|slipping|\bset up \d|knit up|\brib: \d|the (?:first|second|1st|2nd) needle|yarn out|:\s?[—–-]+\s*$|^slip (?:the )?marker:|\bturn [^.;]* out\b|\d(?:st|nd|rd|th) (?:needle|and)|\bwork (?:on|over) the|\btake off|(?:thumb|gusset|safety|side|round) marker|sizes:|go back to|\d repeats|\bcast up|cast-on (?:of|over|with|for) \d|\bndls?\b|\brib,? \d knit|\btake (?:the|your|up)\b|\bpatt|\brib |both needles|using (?:two|2|both|three|3) needles|on one needle|\d ?mm (?:needles|dpns),|on the last r|graft them|(?:one|single) needle,? and|corner, after|\blift|\boff \d|over again|(?:real|main) yarn|after working|\*\* ?|^\* [A-Z]|\bchange to \*?k|\bout (?:the )?(?:waste|scrap)|these (?:sts|stitches)|\b(?:moss|seed)\b|needle \d in|wraps? of|across needle|^return|\bwork in|(?:first|1st) needle|them once more|\bthru\b",
+    r"\b[kp]\d+ r|\balt\. r|^on these \d|^(?:US \d|\d[\d.]* ?mm|[A-E]:|MC:|CC:)|\*;|\*, \d+ ?sts;|^at the same|these \d|slipping|\bset up \d|knit up|\brib: \d|the (?:first|second|1st|2nd) needle|yarn out|:\s?[—–-]+\s*$|^slip (?:the )?marker:|\bturn [^.;]* out\b|\d(?:st|nd|rd|th) (?:needle|and)|\bwork (?:on|over) the|\btake off|(?:thumb|gusset|safety|side|round) marker|sizes:|go back to|\d repeats|\bcast up|cast-on (?:of|over|with|for) \d|\bndls?\b|\brib,? \d knit|\btake (?:the|your|up)\b|\bpatt|\brib |both needles|using (?:two|2|both|three|3) needles|on one needle|\d ?mm (?:needles|dpns),|on the last r|a marker\b|^(?:then )?alternate|instep once|and twist|(?:instep|sole)(?: \w+)? in |needle on|same needle|\bOn (?:a|another|the)|graft them|(?:one|single) needle,? and|corner, after|\blift|\boff \d|over again|(?:real|main) yarn|after working|\*\* ?|^\* [A-Z]|\bchange to \*?k|\bout (?:the )?(?:waste|scrap)|these (?:sts|stitches)|\b(?:moss|seed)\b|needle \d in|wraps? of|across needle|^return|\bwork in|(?:first|1st) needle|them once more|\bthru\b",
     re.IGNORECASE,
 )
 

@@ -102,7 +102,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"\s*[\[(]needle \d[\])]", "", "[Needle 1]"),
     _W(r"(?<=:) ?k(?= ?(?:[.;]|$))", " knit", "Needle 2: K"),
     _W(r"(?<=:) ?p(?= ?(?:[.;]|$))", " purl", "Needle 2: P"),
-    _W(r"(?<=:) ?(?:work (?:in )?|in )?(?:patt(?:ern)?|rib|even|plain|straight)(?: as (?:set|est\w*|established))?(?= ?(?:[.;,]|$))", " knit", "needle 1: patt"),
+    _W(r"(?<=:) ?(?:work (?:in )?|in )?(?:patt(?:ern)?|rib|broken rib|mesh|lace|moss|seed|eyelets|st st|stocking stitch|stockinette|even|plain|straight)(?: as (?:set|est\w*|established))?(?= ?(?:[.;,]|$))", " knit", "needle 1: patt"),
     _W(r"(?:lace|patt(?:ern)?|rib|st st) over (?:the )?(?:next )?(\d+)(?: sts)?(?=[;,.])", r"k \1", "lace over 31 sts;"),
     # numbers
     _W(r"([-–—]|[(\[])?\bone stitch\b", r"\g<1>1 st", "one stitch"),
@@ -234,7 +234,8 @@ _ROWS: tuple[OwnWording, ...] = (
     # in pattern: what is on the needles is worked as it shows
     _W(rf"(?:work|patt|rib) (?:even )?(?:across )?(?:the )?(?:next |first |held |instep |sole |following )*({COUNT})(?: (?:held |instep |sole )?{STS})?(?: of (?:the )?(?:round|rnd))?(?: in (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st)(?: as (?:set|est\w*))?)?(?!\d| ?(?:rounds?|rnds?|rows?|times|inch|in\b|cm|mm|\"|more|set))", r"k \1", "work 33 instep sts in pattern"),
     _W(r"(?:work|patt|cont(?:inue)?) (?:even )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|moss|seed|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?: over)? (?=to\b)", "k ", "work in pattern to marker"),
-    _W(r"(?:work|knit|patt|k) (?:across )?(?:the )?(?:instep|sole|heel|top-of-foot|held|top of foot|thumb|(?:palm|back|front)(?= (?:sts|stitches)))(?: (?:sts|stitches|needle))?(?: (?:in|as) (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|set|est\w*)(?: as (?:set|est\w*))?)?(?=[,.;]|$| with wraps)", "k to end", "work the instep sts in pattern"),
+    _W(r"(?:work|knit|patt|k) (?:across )?(?:the )?(?:instep|sole|heel|palm|back|front)(?: (?:sts|stitches))?(?: (?:in|as) [a-z ]{2,24}?)?(?=, (?:sm|slm)\b)", "k to m", "work instep, sm"),
+    _W(r"(?:work|knit|patt|k) (?:across )?(?:the )?(?:held |waiting )?(?:instep|sole|heel|top-of-foot|held|top of foot|thumb|(?:palm|back|front)(?= (?:sts|stitches)))(?: (?:sts|stitches|needle))?(?: (?:in|as) (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|(?:broken|twisted|slipped) rib|mesh|lace|moss(?: st)?|set|est\w*)(?: as (?:set|est\w*))?)?(?=[,.;]|$| with wraps)", "k to end", "work the instep sts in pattern"),
     _W(r"(?:work|patt) (?:even |across )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?=[,.;\]]|$)", "k to end", "work in pattern"),
     _W(r"(?:work|patt)(?: even)? (?=to (?:end|last|m\b|marker|\d))", "k ", "work to end"),
     _W(r"work even(?=[,.;]|$)", "k to end", "work even"),
