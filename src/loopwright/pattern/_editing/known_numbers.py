@@ -25,6 +25,7 @@ _COUNTED = re.compile(
     re.IGNORECASE,
 )
 NEAR = 2  # stitches by which a known number may miss, and be meant for it all the same
+MOST = 500  # different numbers; a text of more is a book, and its numbers lie near each other
 SMALL = 5  # fewer stitches are told one by one
 
 
@@ -34,6 +35,8 @@ def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     everywhere: Counter[tuple[int, ...]] = Counter()
     for one in sentences:
         everywhere.update(_counted(one.text))
+    if len(everywhere) > MOST:
+        return
     singles = {value for values in everywhere for value in values}
     for one in sentences:
         for match in _KNOWN.finditer(one.text, one.start):
