@@ -293,10 +293,10 @@ class _Swift(_Hands):
 
     def work(self, keys: tuple[str, ...], with_wraps: bool) -> None:
         if self._named and not with_wraps and self.needles._is_simple(keys):
+            self._due += len(keys)
             if self._waiting and self._waiting[-1][0] == self._named:
                 keys = self._waiting.pop()[1] + keys
             self._waiting.append((self._named, keys))
-            self._due = sum(len(keys) for _, keys in self._waiting)
             if self._due >= self.needles.left:
                 self.done()
             return
@@ -307,7 +307,7 @@ class _Swift(_Hands):
         runs, named = self._waiting, self._named
         if not runs and not named:
             return
-        self._waiting, self._named = [], ""
+        self._waiting, self._named, self._due = [], "", 0
         strands: dict[str, str] = {}
         for at, (name, keys) in enumerate(runs):
             if len(strands) == len({name for name, _ in runs}) and len(runs) - at > 1:
