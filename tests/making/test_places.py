@@ -21,6 +21,7 @@ from loopwright.making import (
     graft_passes,
     hold,
     lift_strand,
+    pick_up,
     return_held,
     waste_row,
 )
@@ -186,3 +187,12 @@ def test_one_place_is_taken_as_often_as_it_is_wanted() -> None:
     assert spread(3, 0) == []
     with pytest.raises(CannotWorkError, match="0 places"):
         spread(0, 2)
+
+
+def test_stitches_are_picked_up_with_a_yarn_in_hand_only() -> None:
+    """Asked first, in the words of what was asked for."""
+    work = rounds(6, 2)
+    work.cut()
+    with pytest.raises(CannotWorkError, match="pick up 2 stitches") as refusal:
+        pick_up(work, [0, 1])
+    assert "no yarn is joined" in refusal.value.problem
