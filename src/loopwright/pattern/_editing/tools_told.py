@@ -53,7 +53,7 @@ def tools_told(text: str) -> Iterator[Finding]:
     Examples
     --------
     >>> [one.message for one in tools_told("Needles: US 6 (5 mm)")]
-    ['a US 6 needle has 4 mm, not 5']
+    ['a US 6 needle has 4 or 4.25 mm, not 5']
     """
     lines = [plain(raw) for raw in text.split("\n")]
     for number, line in enumerate(lines, start=1):
