@@ -305,3 +305,11 @@ def test_what_is_no_number_or_no_list_is_refused_by_name(name: str, value: objec
         return
     with pytest.raises(GraphError, match=name):
         Fabric.from_graph(graph)
+
+
+def test_strands_opened_are_a_count() -> None:
+    graph = PIECES["closed tube"](Hand.RIGHT).fabric().graph
+    for loop in graph.nodes:
+        graph.nodes[loop]["opened"] = float("inf")
+    with pytest.raises(GraphError, match="opened"):
+        Fabric.from_graph(graph)

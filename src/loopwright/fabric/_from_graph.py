@@ -45,7 +45,7 @@ else:
 _KINDS: Final = ("yarn", "through", "beside")
 _LOOP_BITS: Final = {"turned": TURNED, "outside": OUTSIDE, "fastened": FASTENED, "drawn": DRAWN}
 _EDGE_BITS: Final = {"edge": EDGE, "chain": CHAIN, "facing": FACING, "crossed": CROSSED}
-_NODE_NUMBERS: Final = ("course", "place")
+_NODE_NUMBERS: Final = ("course", "place", "opened")
 _EDGE_NUMBERS: Final = ("number", "rank", "taken")  # of which each may be left out
 _MOST: Final = 2**31  # beyond all numbers of a column
 _STRAND: Final = {"role": "working", "woven": (False, False), "cut": False}
