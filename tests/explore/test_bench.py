@@ -13,7 +13,7 @@ import pytest
 
 from loopwright.design import read_design, with_sock
 from loopwright.errors import ArgumentError, DesignError, FileError, LoopwrightError
-from loopwright.fitting import fit, sample
+from loopwright.fitting import Sample, fit, sample
 from loopwright.gauge import Gauge
 from loopwright.pattern import write
 from loopwright.sock import Direction, Foot, Panel, Sock, StitchPattern, heel_names, toe_names
@@ -226,15 +226,23 @@ def test_a_newer_run_stops_the_one_before_it_and_leaves_the_other_side() -> None
     )
 
 
-def test_to_go_back_takes_no_time(bench: Bench) -> None:
+def test_to_go_back_works_nothing_out_again(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
     once = [*bench.stages("", {"heel.corner": 2})]
     tried = len(bench.tried)
-    begun = time.process_time()
+    made: list[Sock] = []
+
+    def a_sample(sock: Sock) -> Sample:
+        made.append(sock)
+        return Sample(sock)
+
+    monkeypatch.setattr("loopwright.trying._bench.Sample", a_sample)
     again = [*bench.stages("", {"heel.corner": 2})]
-    assert time.process_time() - begun < 0.5
+    assert made == []
     assert [one["stage"] for one in again] == [one["stage"] for one in once]
     assert again[2]["verdict"] == once[2]["verdict"]
     assert len(bench.tried) == tried
+    assert len([*bench.stages("", {"fit.ease": -3})]) == len(once)
+    assert len(made) == 1  # another sock is worked out
 
 
 def test_what_was_tried_is_told_by_what_differs() -> None:
