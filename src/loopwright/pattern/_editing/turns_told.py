@@ -70,9 +70,11 @@ def _heel_row(one: Spoken, after: Spoken | None) -> _Row | None:
 def _out_of_step(heel: Sequence[_Row]) -> Iterator[Finding]:
     """Compare the rows behind the first: each grows by the same number (by one with k1 behind).
 
-    The first row is not compared: it is worked from the edge of the heel to its middle.
+    The first row is not compared: it is worked from the edge of the heel to its middle. It is
+    row 1, or one with more stitches than the row behind it.
     """
-    rows = heel[1:] if heel and heel[0].number == 1 else heel
+    first = heel and (heel[0].number == 1 or (len(heel) > 1 and heel[0].plain > heel[1].plain))
+    rows = heel[1:] if first else heel
     if (
         len(rows) < 2
         or len({row.tail for row in rows}) > 1
