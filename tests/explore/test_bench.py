@@ -51,8 +51,8 @@ def test_choices_are_the_sock_to_the_last_digit(heel: str, direction: Direction)
 
 
 @pytest.mark.parametrize("sock", [
-    small(heel=heel, toe=toe, direction=direction)
-    for heel, toe in zip(heel_names(), cycle(toe_names()), strict=False) for direction in Direction
+    small(heel=heel, toe=toe, direction=way)
+    for heel, toe, way in zip(heel_names(), cycle(toe_names()), cycle(Direction), strict=False)
 ], ids=str)  # fmt: skip
 def test_each_control_goes_a_step_or_says_why_not(sock: Sock) -> None:
     """What is moved is what the sock then has, and nothing else of it is."""
