@@ -179,6 +179,9 @@ class CellMap:
     True
     >>> bool((tube.leader[tube.walk(tip)] == tip).all())
     True
+    >>> there, back = tube.origin[tip], tube.origin[tube.twin[tip]]  # the two ends of an edge
+    >>> bool(there != back), bool(tube.twin[tube.twin[tip]] == tip)
+    (True, True)
     """
 
     dart_ends: DartEnds

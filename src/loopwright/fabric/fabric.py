@@ -200,8 +200,8 @@ class Fabric(Shown):
     [True, True, True, True, False, False]
     >>> [cell.size for cell in fabric.cells()], len(fabric.openings)
     ([6, 3, 4, 3, 2], 1)
-    >>> fabric.stitch_of(fabric.require(4)).name
-    'knit two together'
+    >>> fabric.stitch_of(fabric.require(4)).name, fabric.is_used.nonzero()[0].tolist()
+    ('knit two together', [0, 12])
     >>> fabric.canonical_key[:17], fabric.uncrossed == fabric
     ('fabric-1:...', True)
     """
