@@ -140,6 +140,14 @@ class TestMistakesOfBefore:
         )
         assert not [one for one in review(text).findings if one.severity == "error"]
 
+    def test_a_turn_that_ends_with_a_purl_row(self) -> None:
+        text = (
+            "Cast on 12 sts.\n1st row: K7, sl 1, k1, psso, turn.\n2nd row: Sl 1, p2, p2tog, turn.\n"
+            "3rd row: Sl 1, k2, sl 1, k1, psso, turn.\nRep the 2nd and 3rd rows until all the side "
+            "sts are used up, ending with a purl row. 4 sts are left.\n"
+        )
+        assert not [one for one in review(text).findings if one.severity == "error"]
+
     def test_the_last_marker_hangs_at_the_end_of_the_round(self) -> None:
         text = TUBE + (
             "Rnd 1: *K6, pm; rep from * to end.\n"

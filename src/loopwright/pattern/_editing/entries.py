@@ -25,6 +25,7 @@ _STITCHES = re.compile(
 _LENGTH = re.compile(r"\s*-?\s*(?:cm|inch(?:es)?|ins?\b|\"|m\b|yds?\b|yards|metres|meters)", re.I)
 _TOLD = re.compile(r"(?<![a-z])[kp]\s*$", re.IGNORECASE)
 _SOME = re.compile(r"\b(?:sizes? .{0,40}\bonly|only\b.{0,20}\bsizes?)\b", re.IGNORECASE)
+_AIM = re.compile(r"\buntil (?:only |there are |you have )*$", re.IGNORECASE)
 ENOUGH = 4  # lists, before the others can be called wrong
 FEW = 0.2  # of the lists; where more are of another length, sizes come and go
 BIG = 10  # stitches; below it the rest of a division goes up and down with the sizes
@@ -156,6 +157,8 @@ def _swapped(match: re.Match[str], often: Counter[tuple[float, ...]]) -> str:
 def _mistyped(match: re.Match[str], often: Counter[tuple[float, ...]]) -> str:
     """Say that one number is out of step, where the text has the even list elsewhere."""
     values = _listed(match)
+    if _AIM.search(match.string[: match.start()]) and not any(value % 4 for value in values):
+        return ""  # a toe or a top ends with so many as come out in fours
     if often[values] > 1 or len(values) < 3 or min(values) < BIG or _is_even(values):
         return ""
     for other, times in often.items():

@@ -35,6 +35,7 @@ _GROUP = re.compile(
     re.IGNORECASE,
 )
 _LEGS = re.compile(r"\b(?:leg|calf|sleeve|yo)\b", re.IGNORECASE)
+_MEANT = re.compile(r"\b(?:against|away|lean\w*|slope)\b")  # a swatch that shows both
 _TOES = re.compile(r"\btoe\b|\btop\b")
 
 
@@ -58,7 +59,7 @@ def worded_leans(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 place = one.place(offset)
                 yield Finding(WARNING, "lean", said, place.line, place.column)
     for one in sentences:
-        if _LEGS.search(one.title) or _LEGS.search(one.text):
+        if _LEGS.search(one.title) or _LEGS.search(one.text) or _MEANT.search(one.title):
             continue  # they are shaped either way
         start = max(0, one.start - 2)
         for form, name in ((_BOTH, "right"), (_AT_END, "left"), (_AT_START, "right")):

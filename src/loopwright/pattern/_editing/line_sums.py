@@ -36,6 +36,10 @@ _EACH = re.compile(
     r"\b(?:each|both|either) (?:side|corner|end|edge|half|of)|\b(?:at|from) each\b|\beach (?:side|corner|end)",
     re.I,
 )
+_TWO_NEEDLES = re.compile(
+    r"\b(?:(?:\d(?:st|nd|rd|th)|first|second|third|fourth) and (?:\d(?:st|nd|rd|th)|third|fourth|last) needles|needles \d and \d|both needles|each needle)\b[:,]?[^:;.]*$",
+    re.IGNORECASE,
+)  # what each of two needles has counts twice
 MANY = 7  # parts; longer lines are no sums
 SLIGHT = 3  # stitches by which a sum may miss, and be meant for it all the same
 
@@ -100,7 +104,8 @@ def _parts(text: str, sizes: int) -> list[_Values]:
             continue
         values = _values(match["n"], sizes)
         if len(values) == sizes:
-            twice = _EACH.search(match["after"]) is not None
+            before = text[max(0, match.start() - 48) : match.start()]
+            twice = _EACH.search(match["after"]) or _TWO_NEEDLES.search(before)
             found.append(tuple(2 * n for n in values) if twice else values)
     return found
 

@@ -34,7 +34,7 @@ _FIRST_ROW = re.compile(r"\b(?:rounds?|rnds?|rows?|r) ?1\b", re.IGNORECASE)
 
 def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     """Find numbers of rows that are left out or doubled, and repeats of rows that are not there."""
-    section, seen, run, last = -1, set[int](), list[Spoken](), 0
+    section, seen, run, last, again = -1, set[int](), list[Spoken](), 0, False
     before: list[Spoken] = []
     said, line = "", 0  # the words before on a line
     for one in sentences:
@@ -51,16 +51,16 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             if label.numbers[0] == 1:
                 yield from _in_order(run)
                 run = []
-            elif not seen and not told:
+            elif not seen and not told and not (again and label.numbers[0] > last):
                 yield from _begins_late(one, last)
             run.append(one)
             seen.update(label.numbers)
-            last = label.numbers[-1]
+            last, again = label.numbers[-1], False
             yield from _as_many(one)
             yield from _as_itself(one)
         elif label is None and _AGAIN.match(one.text):
             yield from _in_order(run)
-            run = []
+            run, again = [], True  # how many rows these were, the numbers behind them tell
         if seen:
             yield from _there(one, seen)
             yield from _these(one, run or before)

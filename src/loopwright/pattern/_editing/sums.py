@@ -219,12 +219,12 @@ def _held(one: Spoken) -> _Said:
 
 
 _ROWS_TIMES = re.compile(
-    rf"\b(?:these |the (?:last )?|last )(?:(?P<rows>\d+|two|three|four|five|six) )(?:[a-z]+ )?(?:rows|rounds|rnds) (?P<times>{COUNT}) (?P<more>more )?times"
+    rf"\b(?:these |the (?:last )?|last )(?:(?P<rows>\d+|two|three|four|five|six) )(?:[a-z]+ )?(?:rows|rounds|rnds) (?P<times>{COUNT}) (?P<more>more |further )?times(?P<more2> more| further)?"
     rf"(?: in all| in total)?\.? ?[^.;\d]{{0,12}}[(=:,.]?\s*(?:{COUNT} {STS}, )?(?P<all>{COUNT}) (?:[a-z]+ )?(?:rows|rounds|rnds)\b",
     re.IGNORECASE,
 )
 _ROWS_RANGE = re.compile(
-    rf"\b(?:rows|rounds|rnds) (?P<a>\d+)\s*(?:-|–|and|to)\s*(?P<b>\d+) (?:[a-z ]{{0,30}} )?(?P<times>{COUNT}) (?P<more>more )?times"
+    rf"\b(?:rows|rounds|rnds) (?P<a>\d+)\s*(?:-|–|and|to)\s*(?P<b>\d+) (?:[a-z ]{{0,30}} )?(?P<times>{COUNT}) (?P<more>more |further )?times(?P<more2> more| further)?"
     rf"[^.;\d]{{0,12}}[(=:,.]\s*(?P<all>{COUNT}) (?:[a-z]+ )?(?:rows|rounds|rnds)\b",
     re.IGNORECASE,
 )
@@ -249,7 +249,11 @@ def _rows_in_all(text: str) -> _Said:
     made = [each * n for n in times]
     ahead = [each * (n + 1) for n in times]
     if list(stated) == made or (
-        (match["more"] or re.search(r"\b(?:further|another)\b", match[0], re.IGNORECASE))
+        (
+            match["more"]
+            or match["more2"]
+            or re.search(r"\b(?:further|another)\b", match[0], re.IGNORECASE)
+        )
         and list(stated) == ahead
     ):
         return None

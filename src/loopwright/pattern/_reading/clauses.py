@@ -183,7 +183,7 @@ def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
 
 _DOTTED = re.compile(r"\b(alt|rem|foll|rnds?|sts?|beg|rep|cont|dec|inc)\.(?=\s)")
 _THEN = re.compile(
-    r"[,;.]? (?:and )?then (?P<more>(?:(?:dec|inc)\w* )?(?:on |in )?(?:every|each) (?:round|rnd|row)\b.*)$"
+    r"[,;.]? (?:and )?then (?:(?:work )?the (?:first|dec\w*|shaping)(?: of (?:them|these|the two))?(?: (?:round|rnd|row))?(?: only| alone)? (?=on |in |every |each ))?(?P<more>(?:(?:dec|inc)\w* )?(?:on |in )?(?:every|each) (?:round|rnd|row)\b.*)$"
 )
 
 

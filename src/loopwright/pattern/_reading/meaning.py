@@ -334,7 +334,12 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
         return _give(scribe, steps, count)
 
 
-_OF_HALVES = re.compile(r"\bof (?:this|the|each) half\b|\bmarker or\b", re.IGNORECASE)
+_OF_HALVES = re.compile(
+    r"\b(?:of|on) (?:(?:this|the|each|that) )?(?:half|side|needle)\b|"
+    r"\b(?:marker|point|mark|middle|side) or\b|"
+    r"\b(?:on|over) (?:the )?(?:second|other|next) (?:needle|half|side)\b",
+    re.IGNORECASE,
+)
 
 
 def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:

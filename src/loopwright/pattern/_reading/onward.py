@@ -118,7 +118,7 @@ _MORE_ROWS = re.compile(
 )
 _LIKE_THIS = re.compile(
     r"(?:go on|continue|cont\b\.?|carry on|keep (?:on|going)|work|proceed)\b[^;:.]*?"
-    r"\b(?:in (?:this|the same|that) (?:way|manner|fashion)|like this|thus|as (?:set|before|established))\b(?!.*\b(?:un)?til\b)"
+    r"\b(?:in (?:this|the same|that) (?:way|manner|fashion)|like this|thus|as (?:set|before|established|you (?:are|were|began|started|have been(?: doing)?)))\b(?!.*\b(?:un)?til\b)"
 )
 
 

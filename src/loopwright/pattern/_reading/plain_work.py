@@ -13,7 +13,7 @@ from loopwright.pattern._reading.scribe import Says, Scribe, made
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.terse import with_verb
-from loopwright.pattern._rewording.wordings import COLOUR, COUNT
+from loopwright.pattern._rewording.wordings import COLOUR, COUNT, NUMBER
 from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.items import KNIT, PURL, Item, Repeat, Run
 from loopwright.pattern.values import SizedLength, To, UntilMeasures
@@ -61,7 +61,7 @@ _ONE_PLAIN = re.compile(r"(?:one |1 |a )?plain (round|rnd|row)", re.IGNORECASE)
 
 def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read plain work: in a pattern, for so many rounds, or until a length."""
-    text = with_verb(_digits(_BEGINNING.sub("", said.text.strip(" ."))))
+    text = with_verb(_digits(_BEGINNING.sub("", _ABOUT.sub("", said.text.strip(" .")))))
     rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (
         (_RIB_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_LENGTH, _for), (_KNIT_LENGTH, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
     )  # fmt: skip
@@ -123,6 +123,11 @@ _BEGINNING = re.compile(
     r"^(?:beg(?:inning)?|start(?:ing)?|commencing|slipping|sl)\b (?:with|on|at|from|(?:the )?first st(?:itch)?)\b[^,]*,\s*(?:and )?",
     re.IGNORECASE,
 )
+_ABOUT = re.compile(
+    rf"(?<=rnds|rows),? (?:or )?(?:about|approx\w*\.?|roughly) {NUMBER} ?(?:cm|mm|\"|in\b\.?|inch(?:es)?)$|"
+    rf"(?<=rounds),? (?:or )?(?:about|approx\w*\.?|roughly) {NUMBER} ?(?:cm|mm|\"|in\b\.?|inch(?:es)?)$",
+    re.IGNORECASE,
+)  # "for 8 rnds, about 1.25 in": the rounds count
 _NUMBERS = {word: str(place) for place, word in enumerate(NUMBER_WORDS, start=1)}
 _WORD = re.compile(
     rf"\b({'|'.join(NUMBER_WORDS)})(?= (?:more |plain |further )*(?:rounds?|rnds?|rows?|sts|stitches|times)\b)",

@@ -17,6 +17,7 @@ from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.wordings import COUNT, NUMBER
 from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern.items import Run
 from loopwright.pattern.values import (
     Count,
     Sized,
@@ -434,6 +435,8 @@ def _ending(scribe: Scribe, body: RepeatBody, ending: re.Match[str] | None) -> i
             raise Lost(f"round {number} is not one of those repeated")
         return number
     side = ending["side"] or ""
+    if side in ("purl", "knit"):
+        return _of_stitch(scribe, body, side[0])
     wanted = "WS" if side.startswith("w") else "RS" if side.startswith("r") else ""
     if not wanted:
         return 0
@@ -441,6 +444,19 @@ def _ending(scribe: Scribe, body: RepeatBody, ending: re.Match[str] | None) -> i
     if isinstance(last, st.Row) and last.side is not None and st.Side(last.side).value != wanted:
         return body.numbers[-2] if len(body.numbers) > 1 else 0
     return 0
+
+
+def _of_stitch(scribe: Scribe, body: RepeatBody, stitch: str) -> int:
+    """Return the number of the one row that mostly knits, or purls: "ending with a purl row"."""
+    found = []
+    for number in body.numbers:
+        row = scribe.row(number)
+        runs = [item for item in row.items if isinstance(item, Run)] if row else []
+        if any(run.stitch == stitch for run in runs) and not any(
+            run.stitch == {"k": "p", "p": "k"}[stitch] for run in runs
+        ):
+            found.append(number)
+    return found[0] if len(found) == 1 else 0
 
 
 def _sections(scribe: Scribe, which: str) -> list[Says] | None:

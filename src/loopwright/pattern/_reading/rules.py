@@ -28,7 +28,7 @@ _HOW_ON = (("provisional", "provisional"), ("waste yarn", "provisional"), ("scra
 
 
 _AFTER_CAST_ON = re.compile(
-    r"\s*(?:$|[,;:.(\[—–-]|(?:using|with|very|quite|rather|loosely|so that|on|onto|over|for|and|in|by|to|evenly|at|from|between|behind|above|under|across|where|after|next|provisionally|as|half|then|around|across|firmly|knitwise|purlwise|onto|more|again|per|divided|distributed|placed)\b)",
+    r"\s*(?:$|[,;:.(\[—–-]|(?:using|with|very|quite|rather|fairly|not too|a little|loosely|so that|on|onto|over|for|and|in|by|to|evenly|at|from|between|behind|above|under|across|where|after|next|provisionally|as|half|then|around|across|firmly|knitwise|purlwise|onto|more|again|per|divided|distributed|placed)\b)",
     re.IGNORECASE,
 )
 
@@ -318,7 +318,7 @@ def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?P<before>(?=[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b)[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|(?:now )?work(?:ing)?(?: back and forth)?(?: in rows)?) (?:over|on|across) (?:just |only )?(?:the |these )?(?P<which>next|first|last|following|these|remaining|rem|other)? ?(?P<n>{N}) (?:heel |flap |sole )?{STS}(?: (?:of|on) needles? \d(?: and \d)?)?(?: only)?(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem)|with the|and leave)[^.]*|(?: only)?(?:,? as (?:follows|foll|before|described)\b)?[:–-]*)?"
+    r"(?P<before>(?=[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b)[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|(?:now )?work(?:ing)?(?: back and forth)?(?: in rows)?|(?:now )?(?:turn|go)(?:ing)? back and forth(?: in rows)?) (?:over|on|across) (?:just |only )?(?:the |these )?(?P<which>next|first|last|following|these|remaining|rem|other)? ?(?P<n>{N}) (?:heel |flap |sole )?{STS}(?: (?:of|on) needles? \d(?: and \d)?)?(?: only)?(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem)|with the|and leave)[^.]*|(?: only)?(?:,? as (?:follows|foll|before|described)\b)?[:–-]*)?"
 )
 def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if re.search(r"\b(?:k|p|knit|purl)\s?\d|rep\b|\*", said["before"].lower()):
@@ -568,7 +568,7 @@ def _onto_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:carefully )?(?:return|place|put|slip|sl|transfer|move|pick up|slide|divide|distribute|arrange)(?: the)?(?: (?P<n>{N}))? ?(?:(?:held|resting|live|thumb|gusset|instep|waiting|remaining) )*{STS}(?: (?:held|on hold|waiting|resting))?(?: (?:from|that|on|off|of) [^,;.]*?)??(?: back)? ?(?:on|onto|on to|to|over|evenly over|among) (?:the |a |your |two |three |2 |3 |smaller |larger |working |left |spare )*(?:\d\.?\d* ?mm )?(?:needles?|dpns?)[^,;]*"
+    r"(?:carefully )?(?:return|place|put|slip|sl|transfer|move|pick up|slide|divide|distribute|arrange)(?: the)?(?: (?P<n>{N}))? ?(?:(?:held|resting|live|thumb|gusset|instep|waiting|remaining) )*{STS}(?: (?:held|on hold|waiting|resting))?(?: (?:from|that|on|off|of) [^,;.]*?)??(?: back)? ?(?:on|onto|on to|to|over|evenly over|among) (?:the |a |your |two |three |2 |3 |smaller |larger |working |left |spare |double-pointed |double pointed |circular )*(?:\d\.?\d* ?mm )?(?:double-pointed |double pointed )?(?:needles?|dpns?)[^,;]*"
 )
 @alone
 def _return(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

@@ -36,14 +36,15 @@ _CHANGE = re.compile(
 )
 _WAITING = re.compile(
     rf"\s*[(\[]\s*(?P<count>{COUNT})\s*{STS}\s*(?:(?:are |is )?(?:left |still )?unworked|wait\w*|(?:are |is )?(?:left|remain\w*)\s+(?:beyond|unworked|after|on the left)|left on (?:the )?left)[^)\]]*[)\]]\s*[.]*\s*$|"
-    rf"\s*,\s*(?:leaving|leave|with)\s+(?P<count2>{COUNT})\s*{STS}\s+(?:unworked|unknit\w*|waiting|at the end|on the (?:left )?needle)[^.;]*[.]*\s*$",
+    rf"\s*,\s*(?:leaving|leave|with)\s+(?P<count2>{COUNT})\s*{STS}\s+(?:unworked|unknit\w*|waiting|at the end|on the (?:left )?needle)[^.;]*[.]*\s*$|"
+    rf"(?<=\bturn)\s*,?\s*leaving\s+(?P<count3>{COUNT})\s*{STS}\s*[.]*\s*$",
     re.IGNORECASE,
 )
 _ON_NEEDLE = re.compile(
     rf"\s*(?:[=—–:;(\[]|\s-(?=\s))\s*(?:there (?:are|will be) |you (?:have|should have) )?(?P<count>{COUNT})\s*{STS}\s*(?:remain\s+)?on (?:needle|n) ?\d\s*[)\]]?\s*[.]*\s*$",
     re.IGNORECASE,
 )
-_ASIDE = re.compile(r"\s*[(\[](?P<inner>[^()\[\]]*)[)\]]")
+_ASIDE = re.compile(r"\s*[(\[](?P<inner>(?:[^()\[\]]|\[[^()\[\]]{1,12}\])*)[)\]]")
 _WORDS = re.compile(r"[a-z']{2,}", re.IGNORECASE)
 _STITCHY = re.compile(
     r"\b(?:[kp]\d+|k\d?tog|p\d?tog|ssk|skp\w?|yo|knit|purl|[kp]|sl|slip|m1\w*|kfb|cdd|sk2p|c\d\w|yfwd)\b",
@@ -112,7 +113,7 @@ def stated_in(said: MappedText) -> Stated:
         if (match := _ON_NEEDLE.search(said.text)) and not _until(said.text[: match.start()]):
             on_needle = count_in(match["count"])
         elif match := _WAITING.search(said.text):
-            waiting = count_in(match["count"] or match["count2"])
+            waiting = count_in(match["count"] or match["count2"] or match["count3"])
         elif match := _SIGNED.search(said.text):
             change = _turned_round(count_in(match["count"] or match["count2"]), "+" not in match[0])
         elif match := _change(said.text):

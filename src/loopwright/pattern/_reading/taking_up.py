@@ -122,7 +122,8 @@ def _stated_above(scribe: Scribe, name: str, words: str) -> None:
 def _corners(text: str) -> list[Says]:
     """Return what is picked up at the corners of an opening: "picking up 1 st in each corner"."""
     found = re.search(
-        r"pick(?:ing)? up (\d|one)(?: extra| more)? (?:sts?|stitch\w*) (?:at|in) each", text
+        r"(?:pick(?:ing)? up|with|and|plus) (\d|one)(?: extra| more)? (?:sts?|stitch\w*) (?:at|in|on|from) (?:each|either|both)\b(?! of)",
+        text,
     )
     if found is None:
         return []
@@ -272,7 +273,7 @@ def _turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:knit|slip|work|k) (?:across )?(?:the )?{STS} (?:of|from|on) (?:needle |n)\d (?:on ?to|to) (?:needle |n)\d[^;]*"
+    r"(?:knit|slip|work|k) (?:across )?(?:the )?{STS} (?:of|from|on) (?:(?:needle |n)\d|the (?:\d(?:st|nd|rd|th)|first|second|third|fourth)(?: needle)?) (?:on ?to|to) (?:(?:needle |n)\d|the (?:\d(?:st|nd|rd|th)|first|second|third|fourth|last)(?: needle)?)\b[^;\d]*"
 )
 @alone
 def _moved_over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
