@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from fabric.pieces import PIECES
 from loopwright.errors import FabricFileError, GraphError
 from loopwright.fabric import Fabric, check, difference, same_fabric
+from loopwright.fabric._from_graph_sides import doubtful
 from loopwright.fabric.files import from_graphml, from_node_link, to_graphml, to_node_link
 from loopwright.making import Hand
 from loopwright.pattern import derive, knit, write
@@ -124,6 +125,10 @@ def test_a_graph_by_hand_is_judged_and_comes_back_as_instructions() -> None:
         (lambda g: g.nodes[9].update(side=0), "side is 0, expected 1 or -1", {9}),
         (lambda g: g.remove_edge(0, 8), "'k' is drawn through 1, found 0", {8}),
         (lambda g: g.edges[0, 8, "through"].update(face="p"), "would lie the other way", {8}),
+        (lambda g: g.edges[0, 8, "through"].update(rank=8), "rank is 8, expected 0 to 7", {0, 8}),
+        (lambda g: g.edges[0, 8, "through"].update(rank=-1), "rank is -1, expected 0 to", {0, 8}),
+        (lambda g: (g.nodes[9].pop("stitch"), g.edges[1, 9, "through"].update(crossed=True)),
+         "no crossing of the table lies as these loops do", {9}),
         (lambda g: g.nodes[3].update(held="needle 1"), "another loop is drawn through it", {3}),
         (lambda g: g.add_edge(3, 3, "beside"), "from a loop to itself", {3}),
         (lambda g: g.add_edge(3, 4, "knotted"), "kind is None, expected yarn", {3, 4}),
@@ -313,3 +318,14 @@ def test_strands_opened_are_a_count() -> None:
         graph.nodes[loop]["opened"] = float("inf")
     with pytest.raises(GraphError, match="opened"):
         Fabric.from_graph(graph)
+
+
+def test_yarn_goes_on_on_its_side_until_it_is_turned() -> None:
+    """Two loops of one row lie on one side, of two rows on two; a graft's may lie on either."""
+    one_row, turned, plain = [False, False], [True, False], [{"stitch": "k"}, {"stitch": "k"}]
+    assert doubtful([1, -1], [], [1, 1], one_row, plain) == []
+    assert doubtful([1, -1], [], [1, -1], turned, plain) == []
+    assert doubtful([1, -1], [], [1, -1], one_row, plain) == [(0, 1)]
+    assert doubtful([1, -1], [], [1, 1], turned, plain) == [(0, 1)]
+    graft = [{"stitch": "k"}, {"stitch": "graft"}]
+    assert doubtful([1, -1], [], [1, 1], turned, graft) == []

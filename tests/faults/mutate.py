@@ -73,8 +73,20 @@ class Mutant:
 
 
 def places(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
-    """Return every node that can be changed, with the way to change it."""
+    """Return every node that can be changed, with the way to change it.
+
+    Annotations are left alone: they are never run.
+    """
+    noted = {
+        id(one)
+        for node in ast.walk(tree)
+        for note in (getattr(node, "annotation", None), getattr(node, "returns", None))
+        if note is not None
+        for one in ast.walk(note)
+    }
     for node in ast.walk(tree):
+        if id(node) in noted:
+            continue
         if isinstance(node, ast.Compare) and type(node.ops[0]) in _OTHER:
             yield node, "compare"
         elif isinstance(node, ast.BinOp | ast.BoolOp | ast.AugAssign | ast.UnaryOp) and (

@@ -196,3 +196,45 @@ def test_stitches_are_picked_up_with_a_yarn_in_hand_only() -> None:
     with pytest.raises(CannotWorkError, match="pick up 2 stitches") as refusal:
         pick_up(work, [0, 1])
     assert "no yarn is joined" in refusal.value.problem
+
+
+def test_a_round_that_begins_elsewhere_leaves_stitches_on_their_needles() -> None:
+    """By hand: needles begin at stitches 0, 2 and 5 of 8; counted from the second, at 7, 1, 4."""
+    work = rounds(8)
+    work.arrange((2, 3, 3))
+    work.work(["k"])
+    work.begin_round_here()
+    assert work.needle_counts == (1, 3, 3, 1)
+
+
+def test_one_stitch_can_be_cast_on_and_none_can_not() -> None:
+    work = Work()
+    with pytest.raises(CannotWorkError, match="1 or more"):
+        cast_on(work, 0)
+    cast_on(work, 1)
+    assert work.count == 1
+
+
+def test_how_the_work_stands_can_be_looked_at_and_not_changed() -> None:
+    standing = rounds(4).standing()
+    with pytest.raises(ValueError, match="read-only"):
+        standing.live[0] = 3
+
+
+def test_what_is_put_back_on_the_wrong_side_stands_between_the_markers_as_before() -> None:
+    """Knitted: 2, marker a, 4. Purled: 2, marker b, and the third is held and put back."""
+    work = Work()
+    cast_on(work, 6)
+    work.turn()
+    work.row(["p"] * 6)
+    work.work(["k"] * 2)
+    work.place_marker("a")
+    work.work(["k"] * 4)
+    work.turn()
+    work.work(["p"] * 2)
+    work.place_marker("b")
+    hold(work, 1, "cable needle")
+    return_held(work, "cable needle", next_to_work=True)
+    assert (work.to_marker("b"), work.to_marker("a")) == (0, 2)
+    work.work(["p"])
+    assert work.to_marker("a") == 1

@@ -9,7 +9,21 @@ import pytest
 
 from loopwright.errors import KnitError, PatternSyntaxError
 from loopwright.making.casting import spread
-from loopwright.pattern import knit, knitted, read, review
+from loopwright.pattern import (
+    Repeat,
+    Run,
+    derive,
+    knit,
+    knitted,
+    read,
+    review,
+    write,
+)
+from loopwright.pattern._cables import crossing_defined
+from loopwright.pattern._deriving.gather import _period
+from loopwright.pattern._reading.scribe import _less
+from loopwright.pattern.items import depth_of
+from loopwright.pattern.values import Sized
 
 TUBE = "Cast on 8 sts. Join in the round.\n"
 
@@ -93,3 +107,79 @@ def test_places_are_spread_from_the_first_to_the_last() -> None:
     """By hand: five of five are all; two of five stand in the middle of either half."""
     assert spread(5, 5) == [0, 1, 2, 3, 4]
     assert spread(5, 2) == [1, 3]
+
+
+@pytest.mark.parametrize(
+    "nth", ["3rd", "4th", "11th", "12th", "13th", "21st", "22nd", "23rd", "24th"]
+)
+def test_rounds_are_counted_in_english(nth: str) -> None:
+    """Ordinal numbers end as in any English grammar; 11 to 13 in 'th' (from memory)."""
+    text = "Cast on 30 sts. Join in the round.\nRnd 1: K1, k2tog, k to end.\n"
+    assert f" every {nth} rnd " in write(read(f"{text}Rep rnd 1 every {nth} rnd 3 times."))
+
+
+def test_a_round_knitted_to_the_marker_where_it_begins_is_a_whole_round() -> None:
+    assert len(knit(read(TUBE + "Place marker.\nRnd 1: K to marker."))) == 16
+
+
+@pytest.mark.parametrize(
+    ("said", "ours"),
+    [
+        ("Do this for 2 inches.", "Next 2 in: *K1, p1; rep from * to end."),
+        ("Keep going until it measures 2 inches.",
+         "Until piece measures 2 in from cast-on: *K1, p1; rep from * to end."),
+        ("Keep going until it measures 2 inches before you go on.",
+         "Until piece measures 2 in from cast-on: *K1, p1; rep from * to end."),
+        ("Do this until it is long enough.",
+         "Until piece is as long as wanted: *K1, p1; rep from * to end."),
+    ],
+)  # fmt: skip
+def test_how_far_the_round_before_goes_on(said: str, ours: str) -> None:
+    text = write(read(TUBE + f"Rnd 1: *K1, p1; rep from * to end.\n{said}"))
+    assert text.splitlines()[-1] == ours
+
+
+def test_what_is_done_three_times_in_all_is_done_twice_more() -> None:
+    made = knit(read(TUBE + "Knit 1 round. Purl 1 round. Keep doing this three times."))
+    assert len(made) == 8 * (1 + 2 * 3)
+
+
+def test_what_is_left_of_a_count_is_left_in_each_size() -> None:
+    """By hand; where nothing would be left in a size, none is."""
+    assert _less(Sized((10, 12)), Sized((4, 5))) == Sized((6, 7))
+    assert _less(Sized((10, 12)), 4) == Sized((6, 8))
+    assert _less(10, Sized((4, 6))) == Sized((6, 4))
+    assert _less(Sized((5, 12)), 4) == Sized((1, 8))
+    assert _less(Sized((4, 12)), 4) is None
+    assert _less(Sized((10, 12, 14)), Sized((4, 6))) is None
+
+
+def test_repeats_are_as_deep_as_what_is_inside_them() -> None:
+    one = Repeat([Run("k")])
+    assert (depth_of([]), depth_of([Run("k")]), depth_of([one, Run("k")])) == (1, 1, 2)
+    assert (one.depth, Repeat([one]).depth) == (1, 2)
+
+
+def test_stripes_of_two_yarns_begin_again_after_two_rounds() -> None:
+    """By hand; three changes are few enough to be said one by one."""
+    assert _period([*"ABABAB"]) == 2
+    assert _period([*"AABBAABB"]) == 4
+    assert _period([*"ABAB"]) == 0
+
+
+def test_the_longer_of_two_repeats_in_a_round_is_said_once() -> None:
+    text = "Cast on 16 sts, long-tail.\nJoin to work in the round.\n"
+    text += "Rnd 1: [K1, p1] 2 times, *k2tog, yo; rep from * to end.\n"
+    words = write(derive(knit(read(text)))).splitlines()[-1]
+    assert words == "Rnd 1: K1, p1, k1, p1, *k2tog, yo; rep from * to end."
+
+
+def test_stitches_in_brackets_are_worked_one_by_one_from_the_cable_needle() -> None:
+    row = crossing_defined("X", "sl 2 sts to cn and hold in front, k2, (k1, p1) from cn")
+    assert row is not None
+    assert (row.order, row.stack, row.faces) == ((2, 3, 0, 1), (0, 0, 1, 1), "kkkp")
+
+
+def test_a_needle_that_is_not_filled_is_not_held() -> None:
+    assert crossing_defined("X", "hold cn in front, k2, then k2 from cn") is None
+    assert crossing_defined("X", "sl 2 sts to cn, k2, then k2 from cn") is None

@@ -187,3 +187,33 @@ def test_strands_above_waste_yarn_are_one_fewer_than_its_stitches() -> None:
     """n loops in a row have n - 1 strands between them (common practice)."""
     told = " ".join(step.words for step in opened(32) if isinstance(step, Note))
     assert "31 lie between the 32 sts" in told
+
+
+@pytest.mark.parametrize(
+    ("shape", "start", "past"),
+    [
+        (Turned.ROUND, 32, 1),  # row 1: half and one more
+        (Turned.ROUND, 30, 1),
+        (Turned.V, 32, 0),
+        (Turned.V, 17, 1),  # the middle stitch belongs to neither half
+        (Turned.V, 20, 0),
+    ],
+)
+def test_row_1_of_a_turn_goes_as_far_as_its_shape_is_known_for(
+    shape: Turned, start: int, past: int
+) -> None:
+    """Common practice: the round turn one past the middle, the V to the middle."""
+    assert HeelTurn(shape=shape).numbers(start).past_middle == past
+
+
+def test_the_least_turn_toe_up_has_two_rows() -> None:
+    """By hand: of 8 stitches 4 are the middle, and 2 on either side are one turn each."""
+    assert HeelTurn().cup_numbers(8).rows == 2
+
+
+def test_a_heel_in_the_round_may_begin_with_its_shaping() -> None:
+    setting = Setting(32, 32)
+    none, one = (Forethought(plain_rounds=n).numbers(setting) for n in (0, 1))
+    assert one.foot_courses - none.foot_courses == 1
+    with pytest.raises(SizingError, match="none or more"):
+        Forethought(plain_rounds=-1).numbers(setting)

@@ -531,8 +531,9 @@ def _side(step: st.Step) -> str:
 
 
 def _nth(number: int) -> str:
-    tail = "rd" if number % 10 == 3 and number % 100 != 13 else "th"
-    return f"{number}{'nd' if number % 10 == 2 and number % 100 != 12 else tail}"
+    tens = number % 100
+    tail = "th" if tens in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(tens % 10, "th")
+    return f"{number}{tail}"
 
 
 def _to(place: Amount) -> str:

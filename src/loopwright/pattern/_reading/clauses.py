@@ -159,7 +159,8 @@ def do_this(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return None
     del entries[-1]
     until = UntilMeasures(
-        length, "here" if length and "for" in text else "cast-on" if length else "wanted"
+        length,
+        "wanted" if not length else "here" if re.search(r"\bfor\b", text) else "cast-on",
     )
     return [st.RepeatRounds((attrs.evolve(last.step, count=None),), until)]
 
