@@ -531,9 +531,8 @@ def _side(step: st.Step) -> str:
 
 
 def _nth(number: int) -> str:
-    tens = number % 100
-    tail = "th" if tens in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(tens % 10, "th")
-    return f"{number}{tail}"
+    last = 0 if number % 100 in (11, 12, 13) else number % 10
+    return str(number) + {1: "st", 2: "nd", 3: "rd"}.get(last, "th")
 
 
 def _to(place: Amount) -> str:
