@@ -119,6 +119,7 @@ class Editor(Walk):
         self.sure_of_side = True
         self.free = free or bool(claims)
         self.troubles: list[tuple[st.Step, Trouble]] = []
+        self.forgotten: set[str] = set()  # what waited where a sentence was lost: it may be back
         self._first_turn: int | None = None  # stitches left at the turn of the row before
         self._turned_both = False
         self._seen: set[tuple[int, int, str]] = set()
@@ -146,7 +147,7 @@ class Editor(Walk):
         assert self.step is not None
         if self.doubt:
             self.doubt, self.blind = 0, True
-        repeats = isinstance(self.step, st.RepeatRounds) and trouble.kind == "count"
+        repeats = isinstance(self.step, st.RepeatRounds | st.Part) and trouble.kind == "count"
         if not self.blind and not (self.unsure and repeats):
             self.troubles.append((self.step, trouble))
 
@@ -172,6 +173,8 @@ class Editor(Walk):
         if isinstance(step, st.Note):
             self._about(step, self.tally.count)
             return
+        if isinstance(step, st.Join) and self.free and self.tally.in_rounds:
+            return  # said in passing: whoever cast on for a round has joined it
         if not isinstance(step, st.Row | st.RepeatRounds | st.OnlySizes) and self.free:
             self.sure_of_side = False
         if not isinstance(step, st.Row | st.RepeatRounds | st.OnlySizes):
@@ -180,10 +183,21 @@ class Editor(Walk):
         if isinstance(step, st.Part) and isinstance(step.items[0], PickUp) and self.free:
             self._as_not_turned()
         super().one(step)
+        if isinstance(step, st.BindOff | st.CastOn) and self.free:
+            self._opening(bound_off=isinstance(step, st.BindOff))
         if isinstance(step, st.Join) and self.free:
             self.tally.right_side = True  # whoever goes round again has the right side before her
         if not isinstance(step, st.Round | st.Row | st.OnlySizes):
             self._about(step, before)
+
+    def _opening(self, *, bound_off: bool) -> None:
+        """Let a round remember where stitches were bound off in it, until others are cast on."""
+        tally, key = self.tally, (GAP, _OPENING)
+        if bound_off and tally.in_rounds and tally.behind:
+            tally.behind_at[key] = tally.behind - 1  # one stitch is worked behind them
+        else:
+            tally.ahead_at.pop(key, None)
+            tally.behind_at.pop(key, None)
 
     def _check_count(self, step: st.Step) -> None:
         if step.at is not None and step.count is not None:
@@ -419,10 +433,15 @@ class Editor(Walk):
                 self.found(trouble)
                 self.step = kept
 
+    def _lose_sight(self) -> None:
+        """Go on behind a sentence that could not be read."""
+        self.blind, self.unsure, self.sure_of_side = True, True, False
+        self.forgotten |= {*self.tally.held, *self.tally.waste, *self.tally.opened}
+
     def _hear(self, claim: Claim, before: int) -> None:
         numbers, now = claim.of(self.size), self.tally.count
         if claim.kind == "lost":
-            self.blind, self.unsure, self.sure_of_side = True, True, False
+            self._lose_sight()
         elif claim.kind == "loose":
             self.sure_of_side = False
         elif claim.kind == "missed":
@@ -491,6 +510,8 @@ def _ends_within(items: tuple[Item, ...]) -> bool:
     """Tell whether a run "to end" stands before others: it ends at a place that has no name."""
     return any(isinstance(item, Run) and item.amount == To() for item in items[:-1])
 
+
+_OPENING = -1  # the number of a gap that no turn left
 
 _QUIET = (st.Arrange, st.Hold, st.ReturnHeld, st.Join, st.BeginHere)  # they change no count
 

@@ -36,6 +36,7 @@ _GROUP = re.compile(
 )
 _LEGS = re.compile(r"\b(?:leg|calf|sleeve|yo)\b", re.IGNORECASE)
 _MEANT = re.compile(r"\b(?:against|away|lean\w*|slope)\b")  # a swatch that shows both
+_TAPERS = re.compile(r"\b(?:toe|top|tip|crown|gusset|thumb|heel|finger|hand|mitten)s?\b")
 _TOES = re.compile(r"\btoe\b|\btop\b")
 
 
@@ -61,6 +62,12 @@ def worded_leans(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     for one in sentences:
         if _LEGS.search(one.title) or _LEGS.search(one.text) or _MEANT.search(one.title):
             continue  # they are shaped either way
+        if (
+            not _TAPERS.search(one.title)
+            and _AT_END.search(one.text)
+            and _AT_START.search(one.text)
+        ):
+            continue  # both ends of a round, in what may be a leg
         start = max(0, one.start - 2)
         for form, name in ((_BOTH, "right"), (_AT_END, "left"), (_AT_START, "right")):
             wrong = next((m for m in form.finditer(one.text, start) if m[name]), None)

@@ -2,7 +2,8 @@
 """Rows that mirror themselves but for one stitch: the two halves of a shaped row are alike.
 
 "K1, ssk, k10, k2tog, k1" reads the same from both ends, with leans turned round. Where all but one
-pair of it does, that pair is asked about; where both decreases lean away from the edges, that too.
+pair of it does, that pair is asked about; where both decreases lean away from the edges
+of what tapers (legs are shaped either way), that too.
 """
 
 from __future__ import annotations
@@ -29,7 +30,7 @@ _ITEM = re.compile(
 _BETWEEN = re.compile(r"\s*,\s*(?:and |then )?")
 _BEGINS = re.compile(r"(?:^|[*:(\[])\s*(?=[a-z])", re.IGNORECASE)
 _LEFT_DEC = re.compile(rf"(?<![a-z])(?:{_LEFT})(?![a-z])", re.IGNORECASE)
-_LEG = re.compile(r"\b(?:leg|calf|sleeve|cuff)\b")
+_TAPER = re.compile(r"\b(?:toe|top|tip|crown|gusset|thumb|heel|finger|hand|mitten)s?\b")
 
 
 @attrs.frozen
@@ -106,7 +107,7 @@ def _unlike(items: Sequence[_Item], both: bool) -> tuple[str, int] | None:
 
 def _away(items: Sequence[_Item], title: str) -> tuple[str, int] | None:
     """Say that two decreases one to three stitches from the edges lean away from them."""
-    if len(items) < 5 or any(item.kind == "yo" for item in items) or _LEG.search(title):
+    if len(items) < 5 or any(item.kind == "yo" for item in items) or _may_be_leg(items, title):
         return None
     edge, first, last, other = items[0], items[1], items[-2], items[-1]
     if edge.kind != other.kind or edge.kind not in ("k1", "k2", "k3"):
@@ -114,3 +115,8 @@ def _away(items: Sequence[_Item], title: str) -> tuple[str, int] | None:
     if first.kind == last.kind == "dec" and first.lean == 1 and last.lean == -1:
         return f"{first.said} … {last.said} lean away from the edges: {last.said} … {first.said}?", first.start  # fmt: skip
     return None
+
+
+def _may_be_leg(items: Sequence[_Item], title: str) -> bool:
+    """Tell whether a round decreases at its beginning and end: a leg does so either way."""
+    return any(item.kind == "far" for item in items) and not _TAPER.search(title)

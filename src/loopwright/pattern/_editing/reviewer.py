@@ -215,7 +215,7 @@ def _work_one(pattern: Pattern, size: int, stitches: StitchTable, claims: Claims
         or step.at.line >= start.line
         or " 0 are left" not in trouble.problem
     ]
-    return findings if walk.blind else [*findings, *_left_open(one, walk.tally)]
+    return findings if walk.blind else [*findings, *_left_open(one, walk.tally, walk.forgotten)]
 
 
 _CASTS_ON = (st.CastOn, st.ProvisionalCastOn, st.ClosedCastOn)
@@ -232,7 +232,7 @@ def _found(step: st.Step, trouble: Trouble) -> Finding:
     return Finding(severity, trouble.kind, trouble.problem, at.line, at.column)
 
 
-def _left_open(pattern: Pattern, tally: Tally) -> Iterator[Finding]:
+def _left_open(pattern: Pattern, tally: Tally, forgotten: set[str]) -> Iterator[Finding]:
     last = next((step.at for step in reversed(pattern.steps) if step.at), st.TextPlace(0, 0))
 
     def left(kind: str, message: str) -> Finding:
@@ -244,11 +244,15 @@ def _left_open(pattern: Pattern, tally: Tally) -> Iterator[Finding]:
     if _freed_in_words(pattern):
         return
     for name, stitches in tally.held.items():
+        if name in forgotten:
+            continue
         held = plural(stitches, "st", be=True)
         yield left("secured", f"{held} held as {name} and never returned to the needle")
-    for name in tally.waste:
+    for name in sorted(tally.waste.keys() - forgotten):
         yield left("waste", f"waste yarn {name} is never taken out")
     for name, stitches in tally.opened.items():
+        if name in forgotten:
+            continue
         open_ = plural(stitches, "st", be=True)
         yield left("secured", f"{open_} left above waste yarn {name} and never recaptured")
     closed = not tally.count and any(isinstance(step, st.CastOn) for step in pattern.steps)
@@ -265,14 +269,15 @@ def _said_at_the_end(pattern: Pattern) -> bool:
 
 
 _FREED = re.compile(
-    r"\b(?:undo|unpick|unravel|unzip|three-needle|(?:put|place|slip|return)\b[^.]{0,40}\bon)\b",
+    r"\b(?:undo|unpick|unravel|unzip|three-needle|(?:pull|take|draw) out the|remove the|"
+    r"(?:put|place|slip|return)\b[^.]{0,40}\bon)\b",
     re.I,
 )
 
 
 def _freed_in_words(pattern: Pattern) -> bool:
     """Tell whether words that were kept as text, behind the last row, take up what was held."""
-    last = [step.text for step in pattern.steps[-10:] if isinstance(step, st.Note)]
+    last = [step.text for step in pattern.steps[-30:] if isinstance(step, st.Note)]
     return any(_FREED.search(text) for text in last)
 
 

@@ -29,6 +29,9 @@ _SEVERAL = re.compile(
 )
 
 
+_PLAIN_ROWS = re.compile(
+    rf"(?:then )?(?:knit|purl|k|p|work) [a-z\d]+ (?:more )?{_ROWS}\b", re.IGNORECASE
+)
 _FIRST_ROW = re.compile(r"\b(?:rounds?|rnds?|rows?|r) ?1\b", re.IGNORECASE)
 
 
@@ -36,7 +39,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     """Find numbers of rows that are left out or doubled, and repeats of rows that are not there."""
     section, seen, run, last, again = -1, set[int](), list[Spoken](), 0, False
     before: list[Spoken] = []
-    said, line = "", 0  # the words before on a line
+    said, line, plain = "", 0, False  # the words before on a line; rows without a number were told
     for one in sentences:
         if one.section != section:
             yield from _in_order(run)
@@ -63,7 +66,9 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             run, again = [], True  # how many rows these were, the numbers behind them tell
         if seen:
             yield from _there(one, seen)
-            yield from _these(one, run or before)
+            if not plain:
+                yield from _these(one, run or before)
+        plain = label is None and bool(_PLAIN_ROWS.match(one.text))
         if run:
             before = list(run)
     yield from _in_order(run)

@@ -63,7 +63,7 @@ def live_count(scribe: Scribe) -> bool:
 
 
 @rule(
-    r"(?:loosely |very loosely |gently )?(?:(?:work|use|using|do) (?:a |an |the )?(?:[a-z'-]+ ){0,3}(?:bind|cast)[ -]off\b(?! (?:edge|\d))|(?:bind(?:ing)?|cast(?:ing)?)[ -]off(?! (?:edge|(?:the )?(?:first|next|following|foll|last|thumb|these|those|heel|instep)?\s*\d)))[^;]*(?::.*)?|bo\b(?! (?:(?:the )?(?:first|next|following|foll|last|thumb)\s*)?\d)[^;]*"
+    r"(?:loosely |very loosely |gently )?(?:(?:work|use|using|do)(?! not) (?:a |an |the )?(?:[a-z'-]+ ){0,3}(?:bind|cast)[ -]off\b(?! (?:edge|\d))|(?:bind(?:ing)?|cast(?:ing)?)[ -]off(?! (?:edge|(?:the )?(?:first|next|following|foll|last|thumb|these|those|heel|instep)?\s*\d)))[^;]*(?::.*)?|bo\b(?! (?:(?:the )?(?:first|next|following|foll|last|thumb)\s*)?\d)[^;]*"
 )
 def _bind_off(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if not live_count(scribe):
@@ -92,7 +92,7 @@ _CUT = r"(?:break|cut)(?: off)?(?: the)?(?: working)? ?(?:yarn|wool|thread)?"
 @alone
 def _draw_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     low = said[0].lower()
-    if re.search(r"eyelet|ribbon|casing|\bholes\b", low):
+    if re.search(r"eyelet|ribbon|casing|\bholes\b|\bthe first \d", low):
         return None
     return [st.DrawUp()] if live_count(scribe) else []
 

@@ -40,6 +40,7 @@ from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
 from loopwright.pattern._reading.meaning import say
 from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.titles import is_title
+from loopwright.pattern._rewording.harmless import is_work_unread
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.terse import Habits, habits_of, only_sizes
 from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording
@@ -461,6 +462,9 @@ class _Reader:
         if self.habits.is_for_the_other(tidy.text, self._titles):
             scribe.place = line.place(0)
             scribe.note(tidy.text)
+            if is_work_unread(tidy.text):
+                scribe.claim("lost", 0)
+                self._anchor(scribe.place, tidy)
             return "text"
         scribe.first_line = line.pieces[0][1]
         start = 0
@@ -496,6 +500,8 @@ class _Reader:
         kept, remarks = list(scribe.assembler.entries), len(scribe.remarks)
         try:
             kind = say(scribe, said)
+            if kind == "text" and self._is_working() and is_work_unread(said.text):
+                scribe.claim("lost", 0)
             self._anchor(place, said)
         except (Lost, PatternSyntaxError, StepError, SizeError, ValueError) as problem:
             # a ValueError: two lists of numbers by size that have to do with each other differ

@@ -289,7 +289,7 @@ def _total(held: dict[str, Count]) -> Count | None:
 def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live, count = scribe.now(), count_in(said["n"])
     low = said[0].lower()
-    if re.search(r"\b(?:on|onto) (?:the |your )?(?:left |same )?needles?\b", low):
+    if re.search(r"\b(?:on|onto|on to) (?:the |your |one )?(?:left |same )?needles?\b", low):
         return []
     if not re.search(
         r"hold|waste|scrap|spare|thread|pin|rest|unworked|instep|ignore|aside|wait|cable|top|\bleav",

@@ -15,7 +15,7 @@ __all__ = ["Stated", "count_in", "stated_in", "without_asides"]
 
 _WHOSE = r"(?:(?:heel|instep|sole|toe|total|live|remaining|flap|gusset|body|crown|thumb|hand|more or less)\s+)?"
 _SAID = (
-    r"(?:(?:and\s+)?(?:there (?:are|will be|should be)(?: now)?|you (?:should |will |now |'ll )*(?:have|be left with|end up with)|leaving|leaves|giving|to give|making|makes|this leaves|total(?: of| sts)?:?|for a total of|now|=|=>|→)"
+    r"(?:(?:and\s+)?(?:(?:now )?there (?:are|will be|should be)(?: now)?|you (?:should |will |now |'ll )*(?:have|be left with|end up with)|leaving|leaves|giving|to give|making|makes|this leaves|total(?: of| sts)?:?|for a total of|now|=|=>|→)"
     r"\s*(?:you with\s+)?(?:now\s+|still\s+)?(?:a total of\s+|exactly\s+)?)?"
 )
 _AFTER = (

@@ -173,12 +173,13 @@ def _around_opening(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:with|using) [^,;]*?needles?,? )?(?:pick|take|lift)(?: up)? (?:the )?(?P<n>{N}) (?:held |resting |waiting )*(?:thumb |gusset |instep |held )+{STS}(?: (?:from|off) {HOLDER})?"
+    r"(?:(?:with|using) [^,;]*?needles?,? )?(?:pick|take|lift)(?: up)? (?:the )?(?P<n>{N}) (?:held |resting |waiting )*(?:thumb |gusset |instep |held )+{STS}(?: (?:from|off) {HOLDER})?|(?:share|divide) (?:the |these )?(?P<n2>{N}) {STS} (?:between|over|on to|onto|on) [^;]*needles?"
 )
 def _taken_back(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "with 3.25 mm needles take up the 16 thumb sts": those that are held."""
-    name = next((n for n, many in scribe.now().held().items() if many == count_in(said["n"])), None)
-    if name is None:
+    live, many = scribe.now(), count_in(said["n"] or said["n2"])
+    name = next((n for n, waiting in live.held().items() if waiting == many), None)
+    if name is None or (said["n2"] and live.count != 0):
         return None
     scribe.context.ground, scribe.context.ground_name = None, "stockinette"
     return [st.ReturnHeld(name)]

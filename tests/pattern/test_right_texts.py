@@ -1,0 +1,57 @@
+# ruff: noqa: E501 - a text stands on one line, long as it may be
+"""Right texts that were once called wrong, each with its smallest case: nothing is said of them.
+
+Each has a slip of its kind that is still noticed (wordings and counts: common practice).
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from pattern.slips import found, found_with_slip
+
+ROUND = "Cast on 40 sts. Join in the round.\nRound 1: Knit.\n"
+SHUT = "Next round: *K2tog; rep from * to end. 20 sts.\nBreak yarn, thread through the sts and pull tight. Weave in ends.\n"
+
+# What is right, what is changed into what, and what is said of it then.
+RIGHT = {
+    "joined twice": (
+        "Stitch pattern\nRnd 1: Knit.\n\nCuff\nCast on 40 sts and join. Join in the rnd.\nKnit 4 rounds.\n" + SHUT,
+        "20 sts", "21 sts", "states 21 sts; working it leaves 20",
+    ),
+    "not bound off": (
+        "Provisionally cast on 43 sts.\nRow 1 (RS): Knit.\nRow 2: Purl.\nDo not bind off.\nUndo the crochet chain and place the 43 loops on the spare needle.\nGraft the 43 live sts to the 43 loops. Weave in ends.\n",
+        "Row 2: Purl.", "Row 2: P2tog, purl to end. 42 sts.", "no two equal halves can be made of 85 sts",
+    ),
+    "a slot": (
+        ROUND + "Round 2: Rib 10, cast off 20 sts in rib, rib to end. 20 sts.\nRound 3: Rib to the gap, cast on 20 sts, rib to end. 40 sts.\nKnit 4 rounds.\n" + SHUT,
+        "cast on 20", "cast on 18", "states 40 sts; working it leaves 38",
+    ),
+    "a marked line": (
+        ROUND + "Run a thread of bright cotton through the first 20 sts.\nKnit 4 rounds.\n" + SHUT,
+        "20 sts.\nBreak", "22 sts.\nBreak", "states 22 sts; working it leaves 20",
+    ),
+    "grafted at the end of a list": (
+        ROUND + "1. Slip the stitches of needle 4 and needle 1 on to one needle, and those of needles 2 and 3 on to another. Graft them.\n2. Turn the tube about. Pick up and knit 40 stitches along the cast-on edge.\n3. (Knit 6, knit 2 together) five times. 35 stitches.\n4. (Knit 5, knit 2 together) five times. 30 stitches.\n5. Cast off. Weave in ends.\n",
+        "30 stitches", "29 stitches", "states 29 sts; working it leaves 30",
+    ),
+    "shared thumb stitches": (
+        ROUND + "Round 2: Knit 20, place 7 thumb sts on a thread, cast on 7 sts, knit to end. 40 sts.\nKnit 4 rounds.\nCast off.\n\nThumb\nShare the 7 stitches between two needles. Knit 4 rounds. Cast off. Weave in ends.\n",
+        "Share the 7 stitches between two needles. ", "", "7 sts are held as thumb and never returned",
+    ),
+    "plain rounds without a number": (
+        ROUND + "Decrease round: K1, k2tog, knit to last 3 sts, ssk, k1. Knit 5 rounds. Repeat these 6 rounds until 20 sts remain.\nBreak yarn, thread through the sts and pull tight. Weave in ends.\n",
+        "20 sts remain", "21 sts remain", "goes from 22 to 20 and misses 21",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", RIGHT)
+def test_a_right_text_is_left_alone(name: str) -> None:
+    assert found(RIGHT[name][0]) == []
+
+
+@pytest.mark.parametrize("name", RIGHT)
+def test_a_slip_in_it_is_noticed(name: str) -> None:
+    right, old, new, said = RIGHT[name]
+    assert any(said in message for message in found_with_slip(right, old, new))
