@@ -22,7 +22,7 @@ _PAIRS = {"(": ")", "[": "]"}
 
 
 def repeat_signs(sentences: Sequence[Spoken]) -> Iterator[Finding]:
-    """Find "rep from *" where there is no star to repeat from, and brackets left open."""
+    """Find ``rep from *`` where there is no star to repeat from, and brackets left open."""
     opened = 0  # stars of earlier lines from which nothing was repeated there
     for line in _by_line(sentences):
         whole = " ".join(one.text for one in line)
