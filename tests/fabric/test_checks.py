@@ -660,3 +660,18 @@ def test_a_yarn_may_pass_stitches_that_another_cast_on() -> None:
     fabric = work.fabric()
     assert np.count_nonzero(fabric.flags & FLOAT) == 1
     assert not [found for found in check(fabric).mistakes if found.kind == "beside"]
+
+
+def test_no_slit_opens_beside_stitches_that_a_yarn_floats_behind() -> None:
+    """Two rows of one yarn, two of the other, one of the first: its floats hold both borders."""
+    work = Work()
+    cast_on(work, 4)
+    work.turn()
+    for key, join in (("p", work.join_yarn), ("k", work.change_to)):
+        work.work([key])
+        join("other")
+        work.work([key] * 2)
+        work.change_to("main")
+        work.work([key])
+        work.turn()
+    assert "slits" not in kinds(check(work.fabric()))

@@ -142,6 +142,14 @@ def test_the_largest_stitches(takes: int, makes: int) -> None:
                tuple(range(takes + (takes > 1))), "k" * (makes + (makes > 1)))  # fmt: skip
 
 
+def test_a_stitch_and_a_strand_are_several_too() -> None:
+    """Several into several is two stitches (docs of `Stitch`); into one, it is a decrease."""
+    one = Stitch("mine", "with the strand before it", 1, 1, (0, 1), "k", lifts=1)
+    assert (one.takes, one.lifts, one.makes) == (1, 1, 1)
+    with pytest.raises(StitchDefinitionError, match="two stitches, not one"):
+        Stitch("mine", "twice with the strand before it", 1, 2, (0, 1), "kk", lifts=1)
+
+
 def test_a_strand_that_is_lifted_moves_no_needle_or_marker_before_it() -> None:
     work = rounds(8, 2)
     work.work(["k"] * 2)

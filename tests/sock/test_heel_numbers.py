@@ -217,3 +217,10 @@ def test_a_heel_in_the_round_may_begin_with_its_shaping() -> None:
     assert one.foot_courses - none.foot_courses == 1
     with pytest.raises(SizingError, match="none or more"):
         Forethought(plain_rounds=-1).numbers(setting)
+
+
+@pytest.mark.parametrize("rows", [16, 32])
+def test_a_flap_with_slipped_edges_has_a_chain_for_two_rows(rows: int) -> None:
+    """Common practice: half as many stitches are picked up along a flap as it has rows."""
+    up: Any = Flap(rows=rows).numbers(Setting(32, 32, Direction.TOE_UP))
+    assert (up.rows, up.chains, up.gusset) == (rows, rows // 2, rows // 2)
