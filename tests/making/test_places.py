@@ -125,6 +125,7 @@ def test_a_loop_that_is_not_there_has_its_number_for_a_place() -> None:
     fabric = rounds(2).fabric()
     assert place_in_words(fabric, [2]) == "loop 2"
     assert place_in_words(fabric, [1]).startswith("course 0, stitch 2 of 2")
+    assert place_in_words(fabric, [0]).startswith("course 0, stitch 1 of 2")
 
 
 def test_waste_yarn_over_some_stitches_leaves_the_work_where_it_stood() -> None:
@@ -246,3 +247,14 @@ def test_what_is_put_back_on_the_wrong_side_stands_between_the_markers_as_before
     assert (work.to_marker("b"), work.to_marker("a")) == (0, 2)
     work.work(["p"])
     assert work.to_marker("a") == 1
+
+
+@pytest.mark.parametrize("next_round", [["m1l"], ["sl"], ["k", "m1l"], ["yo"]])
+def test_rounds_made_at_once_are_those_made_one_by_one(next_round: list[str]) -> None:
+    at_once, singly = rounds(6), rounds(6)
+    at_once.plain_rounds(3)
+    for _ in range(3):
+        singly.round(["k"] * 6)
+    for work in (at_once, singly):
+        work.work([*next_round, "k"])
+    assert same_fabric(at_once.fabric(), singly.fabric())

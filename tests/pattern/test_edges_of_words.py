@@ -35,6 +35,8 @@ def test_a_piece_that_measures_enough_already_is_not_worked_on() -> None:
         read(gauge + TUBE + "Rnds 1-4: Knit.\nKnit until piece measures 2.5 cm from cast-on.")
     )
     assert max(on.course.tolist()) == 5  # 5 rounds are 2.5 cm: one more
+    nearest = knit(read(gauge + TUBE + "Knit until piece measures 2.8 cm from cast-on."))
+    assert max(nearest.course.tolist()) == 6  # 5.6 rounds
     with pytest.raises(KnitError, match="measures 1 cm or more already"):
         knit(read(gauge + TUBE + "Rnds 1-4: Knit.\nKnit until piece measures 1 cm from cast-on."))
 
@@ -102,6 +104,13 @@ def test_a_stated_count_is_in_the_ledger_and_no_other(stated: str, rows: int) ->
 def test_no_strand_is_lifted_with_a_stitch_that_is_not_there() -> None:
     with pytest.raises(KnitError, match="no stitch is left to work the strand with"):
         knit(read(TUBE + "Rnd 1: K8, lift strand across corner and k2tog with next st."))
+
+
+def test_what_is_worked_twice_up_to_a_marker_is_worked_up_to_two() -> None:
+    start = TUBE + "Rnd 1: K2, pm, k3, pm, k to end.\nRnd 2: [K to m, sm] 2 times, p to end."
+    made = knit(read(start))
+    below = dict(zip(made.child.tolist(), made.info.tolist(), strict=True))
+    assert [bool(below[loop] & BACK) for loop in range(16, 24)] == [False] * 5 + [True] * 3
 
 
 def test_places_are_spread_from_the_first_to_the_last() -> None:

@@ -26,7 +26,7 @@ from loopwright.sock.wedge import Phase, Wedge
 FOOT = Foot.of(length="24.5 cm", ball_girth="22.8 cm")
 
 
-@pytest.mark.parametrize("numbers", [{"rows": 4}, {"rows": 30}, {"longer": 2}, {"corner": 1}])
+@pytest.mark.parametrize("numbers", [{"rows": 4}, {"rows": 30}, {"longer": 2}, {"corner": 0}])
 def test_flaps_that_can_be_knitted(numbers: dict[str, Any]) -> None:
     flap = Flap(**numbers)
     assert all(getattr(flap, name) == number for name, number in numbers.items())
@@ -224,3 +224,13 @@ def test_a_flap_with_slipped_edges_has_a_chain_for_two_rows(rows: int) -> None:
     """Common practice: half as many stitches are picked up along a flap as it has rows."""
     up: Any = Flap(rows=rows).numbers(Setting(32, 32, Direction.TOE_UP))
     assert (up.rows, up.chains, up.gusset) == (rows, rows // 2, rows // 2)
+
+
+def test_a_flap_is_as_high_as_it_is_wide_or_as_it_is_asked_to_be() -> None:
+    """Common practice: as many rows as stitches; toe up 24 of 32, with 64 increased to 88."""
+    setting = Setting(32, 32)
+    assert Flap().numbers(setting).rows == 32
+    up = Flap().numbers(Setting(32, 32, Direction.TOE_UP))
+    assert (up.rows, 64 + 2 * up.gusset) == (24, 88)
+    assert Flap(longer=4).numbers(setting).rows == 36
+    assert Flap(rows=30, longer=2).numbers(setting).rows == 32
