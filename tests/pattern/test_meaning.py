@@ -186,6 +186,21 @@ class TestMistakesOfBefore:
         assert [one.line for one in review(text).of("mirror")] == [4]
 
 
+def test_some_sizes_only_have_numbers_of_their_own() -> None:
+    text = (
+        "Sizes: S (M, L)\nCast on 8 (12, 16) sts and join in the round.\nRnd 1: Knit.\n"
+        "Sizes M and L only: *K2tog; rep from * to end. 6 (8) sts\nRnd 2: Knit.\n"
+    )
+    assert not [one for one in review(text).findings if one.severity == "error"]
+    assert read_closely(text, explain=True).lines[-1].after == (8, 6, 8)
+
+
+def test_a_swatch_may_show_decreases_that_lean_away() -> None:
+    text = "Cast on 20 sts.\nKnit 4 rows.\n\nToe {}\nRow 1: K3, k2tog, k to last 5 sts, ssk, k3.\n"
+    assert not review(text.format("against the slope")).of("lean")
+    assert review(text.format("with the slope")).of("lean")
+
+
 @pytest.mark.parametrize(
     "text",
     ["Rnd 1: *" * 40, "rep " * 90, "(" * 300, "K2, " * 150, "until measures " * 40, "1 [2: " * 60],

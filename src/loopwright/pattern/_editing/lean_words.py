@@ -35,7 +35,7 @@ _GROUP = re.compile(
     re.IGNORECASE,
 )
 _LEGS = re.compile(r"\b(?:leg|calf|sleeve|yo)\b", re.IGNORECASE)
-_MEANT = re.compile(r"\b(?:against|away|lean\w*|slope)\b")  # a swatch that shows both
+_MEANT = re.compile(r"\b(?:against|away|lean\w*)\b")  # a swatch that shows both
 _TAPERS = re.compile(r"\b(?:toe|top|tip|crown|gusset|thumb|heel|finger|hand|mitten)s?\b")
 _TOES = re.compile(r"\btoe\b|\btop\b")
 

@@ -18,6 +18,7 @@ from loopwright.pattern._editing.spoken import Spoken
 
 __all__ = ["mirrors"]
 
+_MEANT = re.compile(r"\b(?:against|away|lean\w*)\b")  # a swatch that shows both
 _LEFT = r"ssk|skpo?|sl ?1,? ?k ?1,? ?psso|k2tog[ -]?tbl|ssp|m1l|lli"
 _RIGHT = r"k2tog|k ?2 ?tog|p2tog|m1r|rli"
 _ITEM = re.compile(
@@ -107,7 +108,12 @@ def _unlike(items: Sequence[_Item], both: bool) -> tuple[str, int] | None:
 
 def _away(items: Sequence[_Item], title: str) -> tuple[str, int] | None:
     """Say that two decreases one to three stitches from the edges lean away from them."""
-    if len(items) < 5 or any(item.kind == "yo" for item in items) or _may_be_leg(items, title):
+    if (
+        len(items) < 5
+        or any(item.kind == "yo" for item in items)
+        or _may_be_leg(items, title)
+        or _MEANT.search(title)
+    ):
         return None
     edge, first, last, other = items[0], items[1], items[-2], items[-1]
     if edge.kind != other.kind or edge.kind not in ("k1", "k2", "k3"):

@@ -377,9 +377,8 @@ def _entries(pattern: Pattern) -> Iterator[Finding]:
     named = set(pattern.sizes)
     for step in steps_in(pattern.steps):
         place = step.at or st.TextPlace(0, 0)
-        some = len(step.sizes) if isinstance(step, st.OnlySizes) else expected
         for value in things_in(step):
-            if isinstance(value, Sized) and len(value.values) not in (expected, some):
+            if isinstance(value, Sized) and len(value.values) != expected:
                 entries = len(value.values)
                 message = f"{value} has {entries} entries for {plural(expected, 'size')}"
                 yield Finding(ERROR, "sizes", message, place.line, place.column)

@@ -32,6 +32,10 @@ _SEVERAL = re.compile(
 _PLAIN_ROWS = re.compile(
     rf"(?:then )?(?:knit|purl|k|p|work) [a-z\d]+ (?:more )?{_ROWS}\b", re.IGNORECASE
 )
+_STANDS = re.compile(  # "Row 7: 5 stitches between the markers": how it looks then
+    r"(?:you have |there are )?\d+ (?:sts|stitches) (?:between|in|on|before|after|at)\b",
+    re.IGNORECASE,
+)
 _FIRST_ROW = re.compile(r"\b(?:rounds?|rnds?|rows?|r) ?1\b", re.IGNORECASE)
 
 
@@ -44,7 +48,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
         if one.section != section:
             yield from _in_order(run)
             section, seen, run, before = one.section, set(), [], []
-        label = one.label
+        label = None if _STANDS.match(one.text, one.start) else one.label
         told = one.place().line == line and _FIRST_ROW.search(said) is not None
         said, line = (
             one.text if one.place().line != line else f"{said} {one.text}",

@@ -22,7 +22,7 @@ from loopwright.plurals import plural
 __all__ = ["Token", "row_slips", "tokens_at"]
 
 _TWO = (
-    r"k2tog(?:[ -]?tbl)?|p2tog(?:[ -]?tbl)?|ssk|ssp|skpo?|sl ?1,? ?k1,? ?psso|s1,? ?k1,? ?psso|"
+    r"k2tog(?:[ -]?tbl)?|p2tog(?:[ -]?tbl)?|ssk|ssp|skpo?|sl ?1,? ?k ?1,? ?psso|s1,? ?k1,? ?psso|"
     r"(?:knit|purl|k|p) ?2 tog(?:ether)?"
 )
 _THREE = (

@@ -27,7 +27,7 @@ def _three(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:knit|k|slip|sl) (?:the )?{STS} (?:of|from|on) [^;,]*?needle[^;,]*?needle,? (?:and )?(?:then )?)?(?:(?:use|using|with|work) kitchener (?:st(?:itch)?)?,? ?(?:to )?)?(?:graft|kitchener|join|close|weave)\b(?! (?:in|yarn))[^;]*?\b(?:graft|toe|kitchener|sts|stitches|heel|halves|together|closed|top|opening|tip|sole|instep)\b[^;]*|graft(?:[,:]? (?:the )?{N}(?: {STS})? (?:to|with|and) (?:the )?{N}[^;]*)?"
+    r"(?:(?:knit|k|slip|sl) (?:the )?{STS} (?:of|from|on) [^;,]*?needle[^;,]*?needle,? (?:and )?(?:then )?|(?:put|place|slip|arrange|divide) [^;:]*?needle[^;:]*?,? (?:and )?(?:then )?(?=(?:join|graft|weave) (?:them|these|the two|both)\b))?(?:(?:use|using|with|work) kitchener (?:st(?:itch)?)?,? ?(?:to )?)?(?:graft|kitchener|join|close|weave)\b(?! (?:in|yarn))[^;]*?\b(?:graft|toe|kitchener|sts|stitches|heel|halves|together|closed|top|opening|tip|sole|instep)\b[^;]*|graft(?:[,:]? (?:the )?{N}(?: {STS})? (?:to|with|and) (?:the )?{N}[^;]*)?"
 )
 @alone
 def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -73,7 +73,7 @@ def _bind_off(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"\*[^*]*\b(?:bind off|cast off|bo|k2tog tbl|pass)\b[^*]*\*?[;,.]? ?rep(?:eat)? (?:from )?\*? ?(?:to (?:the )?end|until|across|around)[^;]*(?:fasten off[^;]*)?"
+    r"(?:(?:[a-z]+ )?(?:bind|cast)[- ]off: ?)?\*[^*]*\b(?:bind off|cast off|bo|k2tog tbl|pass)\b[^*]*\*?[;,.]? ?rep(?:eat)? (?:from )?\*? ?(?:to (?:the )?end|until|across|around)[^;]*(?:fasten off[^;]*)?"
 )
 @alone
 def _off_bit_by_bit(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

@@ -76,6 +76,8 @@ _WORKED = re.compile(
 def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
     """Return the end that "until …" names."""
     text = text.strip(" .,")
+    if (doubles := _TURNED_STS.match(text)) is not None:
+        return _doubled(count_in(doubles["n"]), doubles["side"] == "right")
     if match := _REMAIN.match(text):
         rest = match["rest"]
         if re.search(r"\d[^a-z]*(?:sole|instep|gusset|thumb) (?:sts?|stitches)\b", text) and not (
@@ -135,6 +137,20 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
     if re.search(r"desired|required|wanted|long|depth|length|fits", text):
         return UntilMeasures(None, "wanted")
     return None
+
+
+_TURNED_STS = re.compile(
+    rf"(?:there are|you have) (?P<n>{COUNT}) (?:ds|double (?:sts|stitches)|wrapped (?:sts|stitches)|twin (?:sts|stitches)) (?:on|at) (?:the )?(?P<side>left|right|each|either|both)\b[^;]*$"
+)
+
+
+def _doubled(count: Count, right: bool) -> st.Times | None:
+    """Return how often two rows are worked that make one double stitch more on each side.
+
+    The two rows before them made the first on the left.
+    """
+    times = [int(value) - (not right) for value in values_of(count)]
+    return sized(times) if min(times) > 0 else None
 
 
 _ALL_BUT_LAST = re.compile(

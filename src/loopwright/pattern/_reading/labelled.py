@@ -130,6 +130,8 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
         found = _as_before(scribe, label, match)
         if found is not None:
             return found
+    if _AS_EVER.fullmatch(text) and (before := _of_section_before(scribe, label)) is not None:
+        return before
     if _EVEN.match(text) or _ALL_EVEN.match(text):
         (row, *_) = scribe.plain()
         return labelled_rows(scribe, label, row.items)
@@ -160,6 +162,21 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
     if found is None:
         found = _spread(scribe, label, bare)
     return found
+
+
+_AS_EVER = re.compile(
+    r"(?:work |knit )?(?:the same )?(?:as before|as ever|as above)", re.IGNORECASE
+)
+
+
+def _of_section_before(scribe: Scribe, label: Label) -> list[Says] | None:
+    """Return the rows with these numbers of the last section that has them: "row 2: as before"."""
+    if not label.numbers or any(number in scribe.context.rows for number in label.numbers):
+        return None
+    for rows, _ in reversed(list(scribe.context.sections.values())):
+        if all(number in rows for number in label.numbers):
+            return _copied(scribe, label, [rows[number] for number in label.numbers])
+    return None
 
 
 _LEAVING = re.compile(

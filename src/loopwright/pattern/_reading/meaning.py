@@ -87,7 +87,7 @@ def say(scribe: Scribe, said: MappedText) -> str:
         return _only_counted(scribe, said, stated)
     if _IN_EACH.search(bare.text) or _PIECES.search(bare.text):
         return _picked_in_each(scribe, said, stated)
-    if _TELLS.match(bare.text):
+    if _TELLS.match(bare.text) or _STANDS.match(said.text):
         scribe.note(said.text)
         return "text"
     if (rows := _SO_MANY_ROWS.match(bare.text)) is not None:
@@ -129,7 +129,12 @@ def say(scribe: Scribe, said: MappedText) -> str:
 
 _TELLS = re.compile(  # "Row 16 is DS, p9, turn": no row more, but how one reads
     r"(?:the )?(?:last )?(?:round|rnd|row) \d+ "
-    r"(?:is|was|will be|should be|reads|will read|then reads)\b",
+    r"(?:is|was|will be|should be|reads|will read|then reads|ends (?:with|at|on)|has)\b",
+    re.IGNORECASE,
+)
+_STANDS = re.compile(  # "Row 7: 5 stitches between the markers, 29 in all"
+    rf"(?:after )?(?:round|rnd|row) \d+ ?[:–-] ?(?:you have |there are )?{COUNT} (?:sts|stitches) "
+    r"(?:between|in|on|before|after|at) [^;*]*$",
     re.IGNORECASE,
 )
 _SO_MANY_ROWS = re.compile(

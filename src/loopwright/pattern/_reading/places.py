@@ -169,7 +169,13 @@ def with_places(scribe: Scribe, said: MappedText) -> MappedText:
 def _across_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "work across needle 1 in patt"."""
     live, number = scribe.now(), int(said["n"])
-    if not live.in_rounds or not live.sure or live.held() or number not in (1, 2):
+    held = live.held()
+    reached = all(tally.behind and not tally.ahead for tally in live.tallies)
+    if number == 2 and len(held) == 1 and live.sure and not live.in_rounds and reached:
+        ((name, waiting),) = held.items()
+        scribe.context.course = "RND"
+        return [st.ReturnHeld(name), st.Part((Run("k", waiting),)), st.Join()]
+    if not live.in_rounds or not live.sure or held or number not in (1, 2):
         return None
     steps: list[Says] = []
     counts = [tally.count for tally in live.tallies]

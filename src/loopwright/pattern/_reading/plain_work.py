@@ -65,6 +65,9 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (
         (_RIB_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_LENGTH, _for), (_KNIT_LENGTH, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
     )  # fmt: skip
+    if match := _STRIPES.match(text):
+        plain = made("ROW" if "row" in match["course"].lower() else "RND", (KNIT,), "")
+        return [st.RepeatRounds((plain,), count_in(match["n"]))]
     if match := _ONE_PLAIN.fullmatch(text):
         course = "ROW" if match[1].lower().startswith("row") else "RND"
         row = made(course, (KNIT,), "")
@@ -123,6 +126,10 @@ _BEGINNING = re.compile(
     r"^(?:beg(?:inning)?|start(?:ing)?|commencing|slipping|sl)\b (?:with|on|at|from|(?:the )?first st(?:itch)?)\b[^,]*,\s*(?:and )?",
     re.IGNORECASE,
 )
+_STRIPES = re.compile(
+    rf"(?:knit|work|k)\b[^;:*]*\bstripes?\b[^;:*]*[:=(] ?(?P<n>{COUNT}) (?P<course>rnds|rounds|rows)(?: in all| in total)?\)?$",
+    re.IGNORECASE,
+)  # "knit 6 stripes of each colour, 12 in all: 60 rnds"
 _ABOUT = re.compile(
     rf"(?<=rnds|rows),? (?:or )?(?:about|approx\w*\.?|roughly) {NUMBER} ?(?:cm|mm|\"|in\b\.?|inch(?:es)?)$|"
     rf"(?<=rounds),? (?:or )?(?:about|approx\w*\.?|roughly) {NUMBER} ?(?:cm|mm|\"|in\b\.?|inch(?:es)?)$",

@@ -42,7 +42,7 @@ from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.titles import is_title
 from loopwright.pattern._rewording.harmless import is_work_unread
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.terse import Habits, habits_of, only_sizes
+from loopwright.pattern._rewording.terse import Habits, habits_of, only_sizes, with_all_sizes
 from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording
 from loopwright.pattern._tolerant_walk import Claim, Key
 from loopwright.pattern.program import GaugeLine, Pattern
@@ -295,12 +295,9 @@ class _Reader:
         title = " ".join(line.text.lstrip("#").split())
         if not title:
             at = line.place(0)
+            wanted = ("a heading such as ## Leg",)
             raise PatternSyntaxError(
-                at.line,
-                at.column,
-                "a heading without words",
-                ("a heading such as ## Leg",),
-                line.text,
+                at.line, at.column, "a heading without words", wanted, line.text
             )
         if line.text.startswith("##"):
             self.scribe.place = line.place(0)
@@ -476,6 +473,7 @@ class _Reader:
             known = {name.lower(): name for name in self.sizes}
             scribe.only = tuple(known.get(name.lower(), name) for name in names)
             start = only.end()
+            tidy = with_all_sizes(tidy, start, scribe.only, self.sizes)
         kinds = []
         before = scribe.context.named.get("last")
         try:

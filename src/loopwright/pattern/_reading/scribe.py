@@ -311,6 +311,16 @@ class Scribe:
                     return rows[number]
         return found
 
+    def section_steps(self, name: str) -> list[st.Step]:
+        """Return all steps of the sections with a name in their title."""
+        inside, found = False, []
+        for entry in self.assembler.entries:
+            if isinstance(entry.step, st.Section):
+                inside = name in entry.step.title.lower()
+            elif inside:
+                found.append(entry.step)
+        return found
+
     def section_rows(self, name: str) -> list[st.Step]:
         """Return the rows of a section that was worked before, without the rounds that join it."""
         inside = False

@@ -8,6 +8,7 @@ import re
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
@@ -15,7 +16,7 @@ from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import MARKER
 from loopwright.pattern.items import KNIT, Mark, On, PickUp, Run, Turn
-from loopwright.pattern.values import Count, as_many, sized
+from loopwright.pattern.values import Count, UntilCount, as_many, sized
 
 __all__: list[str] = []
 
@@ -48,11 +49,13 @@ def _wasted(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:and )?(?:slip|slide|sl|place|return|put|move|transfer) (?:these|those|the|them)(?: same)?(?: (?:waste yarn|just worked|scrap yarn))?(?: {N})?(?: (?:waste yarn |just-worked |scrap yarn )?{STS})?(?: just worked| just knit(?:ted)?)? back[^;]*?(?P<rest>;|,|$)(?:;? ?(?:to be|and|,|then)? ?(?:work|knit|worked|knitted)(?: them| these)? again[^;]*)?"
+    r"(?:and )?(?:slip|slide|sl|place|return|put|move|transfer) (?:these|those|the|them)(?: same)?(?: (?:waste yarn|just worked|scrap yarn))?(?: {N})?(?: (?:waste yarn |just-worked |scrap yarn )?{STS})?(?: just worked| just knit(?:ted)?)? (?:back|to (?:the )?(?:left|other|first)(?:[- ]hand)? (?:needle|tip|end))[^;]*?(?P<rest>;|,|$)(?:;? ?(?:to be|and|,|then)? ?(?:work|knit|worked|knitted)(?: them| these)? again[^;]*)?"
 )
 @alone
 def _slip_back(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     low = said[0].lower()
+    if " back" not in low and not any(tally.waste for tally in scribe.now().tallies):
+        return None
     if "again" in low:
         return _over_waste(scribe, None)
     return []
@@ -84,7 +87,7 @@ def _hemmed(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:carefully )?(?:unpick|take out|remove|pull out|undo|unzip|unravel)(?: the)? (?:waste|scrap|spare|provisional|contrast\w*|crochet|chain)[^;]*?(?P<rest>(?:,? and|;|,) ?(?:place|put|slip|pick up|return|catch|placing|putting|picking)[^;]*)?"
+    r"(?:carefully )?(?:unpick|take out|draw out|ease out|remove|pull out|undo|unzip|unravel)(?: the)? (?:waste|scrap|spare|provisional|contrast\w*|crochet|chain)[^;]*?(?P<rest>(?:,? and|;|,) ?(?:place|put|slip|pick up|return|catch|placing|putting|picking)[^;]*)?"
 )
 @alone
 def _take_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -100,6 +103,15 @@ def _take_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         _stated_above(scribe, name, said["rest"])
         return [st.Recapture(name), *_corners(said["rest"])]
     return [st.TakeOut(name)]
+
+
+@rule(
+    r"(?:and )?(?:go|carry|keep) on with (?:the )?(?:next )?(?:stripes?|stripe \w+|colou?rs?)\b[^;\d]*"
+)
+@alone
+def _next_stripe(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Leave "go on with the next stripe over all sts" to what follows."""
+    return []
 
 
 def _stated_above(scribe: Scribe, name: str, words: str) -> None:
@@ -270,6 +282,10 @@ def _marker(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     r"turn(?: (?:the )?work(?:ing)?)?(?:,? (?:even though|although|here|leaving|before|without)[^;]*)?[!.]*"
 )
 def _turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    entries = scribe.assembler.entries
+    before = next((e.step for e in reversed(entries) if not isinstance(e.step, st.Note)), None)
+    if isinstance(before, st.Row) and before.is_turned:
+        return []  # "Row 16 is DS, p9. Turn."
     return [st.Part((Turn(),))]
 
 
@@ -355,6 +371,32 @@ def _section_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "work the ridge again": all of a section with that name."""
     rows = scribe.section_rows(said["name"].lower())
     return list(rows) or None
+
+
+@rule(
+    r"(?:work|repeat|knit) (?:the )?(?P<name>toe|heel|top|crown|fingertips?|thumb)(?: instructions| shaping| (?:rounds|rnds)| dec\w*)?(?: again)?(?: from (?:rnd|round) (?P<first>\d))?(?: again)? until (?:only |there are )*(?P<n>{N}) {STS}[^;\d]*"
+)
+def _rounds_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work the toe instructions again from rnd 1 until 24 sts rem"."""
+    name = said["name"].lower()
+    first = scribe.row(int(said["first"] or 1), name)
+    rows = [
+        step for step in scribe.section_steps(name) if isinstance(step, st.Round | st.RepeatRounds)
+    ]
+    told = [[row.items for row in rounds_in((step,))] for step in rows]
+    at = next((n for n, items in enumerate(told) if first and first.items in items), None)
+    last = rows[-1] if rows else None
+    if (
+        at is None
+        or not isinstance(last, st.RepeatRounds)
+        or not isinstance(last.times, UntilCount)
+    ):
+        return None
+    ending = attrs.evolve(
+        last, times=attrs.evolve(last.times, count=count_in(said["n"])), count=None, at=scribe.place,
+        steps=tuple(attrs.evolve(row, count=None, at=scribe.place) for row in last.steps),
+    )  # fmt: skip
+    return [*(attrs.evolve(row, count=None, at=scribe.place) for row in rows[at:-1]), ending]
 
 
 @rule(

@@ -13,7 +13,7 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import tidied
 from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["LEAD", "Habits", "habits_of", "only_sizes", "with_verb"]
+__all__ = ["LEAD", "Habits", "habits_of", "only_sizes", "with_all_sizes", "with_verb"]
 
 _WORK = r"(?:(?:k|p)\s?\d|(?:k|p|knit|purl)\s+(?:to|across|\d|all|every|until)|(?:k|p|knit|purl)\s*$|ds\b|sl\b|[\[*]|\((?=(?:[kp]\s?\d|sl|yo|k2tog|ssk|knit|purl|m1)\b)|yo\b|ssk|k2tog|m1)"
 _LABEL = re.compile(
@@ -475,6 +475,27 @@ def only_sizes(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | N
     named = "|".join(re.escape(name) for name in sizes)
     form = rf"(?P<names>(?:{named})(?:(?:,| and|,? &) (?:{named}))*)(?: sizes?)? only\s*[:,]\s*"
     return re.compile(rf"(?:for )?(?:the )?{form}", re.IGNORECASE).match(text, start)
+
+
+_NUMBERS_BY_SIZE = re.compile(r"\d+(?: ?[(\[] ?\d+(?:, ?\d+)* ?[)\]])")
+
+
+def with_all_sizes(
+    said: MappedText, start: int, only: Sequence[str], sizes: Sequence[str]
+) -> MappedText:
+    """Give numbers that are told for some sizes only a place for each: "6 (8)" of three sizes."""
+    if not 1 < len(only) < len(sizes) or not set(only) <= set(sizes):
+        return said
+
+    def spread(match: re.Match[str]) -> str:
+        told = re.findall(r"\d+", match[0])
+        if match.start() < start or len(told) != len(only):
+            return match[0]
+        by_name = dict(zip(only, told, strict=True))
+        first, *rest = [by_name.get(name, "0") for name in sizes]
+        return f"{first} ({', '.join(rest)})"
+
+    return said.sub(_NUMBERS_BY_SIZE, spread)
 
 
 _QUOTED = re.compile(  # "Take-off decrease" means: take 1 st off …
