@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import pytest
 
+from loopwright.pattern import review
+from loopwright.pattern._editing.findings import NOTE
 from pattern.slips import found, found_with_slip
 
 ROUND = "Cast on 40 sts. Join in the round.\nRound 1: Knit.\n"
@@ -43,6 +45,26 @@ RIGHT = {
         ROUND + "Decrease round: K1, k2tog, knit to last 3 sts, ssk, k1. Knit 5 rounds. Repeat these 6 rounds until 20 sts remain.\nBreak yarn, thread through the sts and pull tight. Weave in ends.\n",
         "20 sts remain", "21 sts remain", "goes from 22 to 20 and misses 21",
     ),
+    "the sizes go on by themselves": (
+        "Sizes: 1 (2, 3)\nCast on 96 (102, 108) sts. Join in the round.\nRound 1: *K14 (15, 16), k2tog; rep from * to end. 90 (96, 102) sts.\nRound 2: Knit.\nRound 3: *K13 (14, 15), k2tog; rep from * to end. 84 (90, 96) sts.\nCont to dec 6 sts in this way on every alt round until 48 sts rem, then on every round until 12 sts rem.\nNext round: (K2tog) 6 times. 6 sts.\nBreak yarn, thread through the sts and pull tight. Weave in ends.\n",
+        "6 sts.\nBreak", "7 sts.\nBreak", "states 7 sts; working it leaves 6",
+    ),
+    "a cord": (
+        "Cast on 10 sts.\nRow 1: *K2tog; rep from * to end. 5 sts.\nSlip the 5 sts on to one needle. Do not turn: bring the yarn across behind and knit the 5 sts again.\nBreak yarn, thread through the sts and fasten off. Weave in ends.\n",
+        "*K2tog; rep from * to end. 5 sts", "*K2tog; rep from * to end. 6 sts", "states 6 sts; working it leaves 5",
+    ),
+    "stitches bound off are counted": (
+        ROUND + "Knit 4 rounds.\nBind off in pattern. 40 sts.\nWeave in ends.\n",
+        "pattern. 40 sts", "pattern. 42 sts", "states 42 sts",
+    ),
+    "one more round of a kind": (
+        "Cast on 24 sts. Join in the round.\n1. Knit 12, put on a marker, make 1, put on a marker, knit 12. You have 25 stitches.\n2. Knit 2 rounds.\n3. Knit 12, slip the marker, make 1 right, knit 1, make 1 left, slip the marker, knit 12. You have 27 stitches.\n4. Knit 2 rounds.\n5. Cast off. Weave in ends.\n",
+        "You have 27", "You have 28", "28",
+    ),
+    "a panel within rounds": (
+        "Cable panel (10 sts)\nRnds 1-8: P2, k6, p2.\n\nHand\nCast on 40 sts. Join in the round.\nRnd 1: K4, work Rnd 1 of panel over 10 sts, k26.\nWork Rnds 7 and 8 of the panel, then Rnds 1-8 once, knitting all other sts.\n" + SHUT,
+        "20 sts.\nBreak", "21 sts.\nBreak", "states 21 sts; working it leaves 20",
+    ),
 }  # fmt: skip
 
 
@@ -55,3 +77,11 @@ def test_a_right_text_is_left_alone(name: str) -> None:
 def test_a_slip_in_it_is_noticed(name: str) -> None:
     right, old, new, said = RIGHT[name]
     assert any(said in message for message in found_with_slip(right, old, new))
+
+
+def test_a_lace_that_is_only_named_is_counted_plain_and_said_to_be() -> None:
+    text = ROUND + "Round 2: K9, work lace over 31 sts.\nBind off."
+    notes = [one.message for one in review(text).findings if one.severity == NOTE]
+    assert "lace: counted as plain knitting here, its own stitches are not worked" in notes
+    plain = review(ROUND + "Round 2: K9, k31.\nBind off.").findings
+    assert not any("counted as plain" in one.message for one in plain)

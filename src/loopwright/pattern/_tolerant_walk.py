@@ -122,6 +122,7 @@ class Editor(Walk):
         self.forgotten: set[str] = set()  # what waited where a sentence was lost: it may be back
         self._first_turn: int | None = None  # stitches left at the turn of the row before
         self._turned_both = False
+        self._before = 0  # stitches before the step
         self._seen: set[tuple[int, int, str]] = set()
 
     def take(self, step: st.Step) -> None:
@@ -135,7 +136,8 @@ class Editor(Walk):
             self.blind = step.count is None
             self.sure_of_side = self.sure_of_side and not self.free
         else:
-            if step.count is not None:
+            begun = isinstance(step, st.CastOn) and not self._before and not self.unsure
+            if step.count is not None or begun:
                 self.blind = False
         if isinstance(step, st.RepeatRounds) and isinstance(step.times, UntilCount):
             if step.count is None:  # it goes on until there are so many, and they are there
@@ -179,16 +181,28 @@ class Editor(Walk):
             self.sure_of_side = False
         if not isinstance(step, st.Row | st.RepeatRounds | st.OnlySizes):
             self._first_turn = None
-        before = self.tally.count
+        before = self._before = self.tally.count
         if isinstance(step, st.Part) and isinstance(step.items[0], PickUp) and self.free:
             self._as_not_turned()
-        super().one(step)
+        if not self._is_whole_round(step):
+            super().one(step)
         if isinstance(step, st.BindOff | st.CastOn) and self.free:
             self._opening(bound_off=isinstance(step, st.BindOff))
         if isinstance(step, st.Join) and self.free:
             self.tally.right_side = True  # whoever goes round again has the right side before her
         if not isinstance(step, st.Round | st.Row | st.OnlySizes):
             self._about(step, before)
+
+    def _is_whole_round(self, step: st.Step) -> bool:
+        """Work what takes all stitches from here on, as its stated count tells, and say so."""
+        tally = self.tally
+        if not (isinstance(step, st.Part) and self.free and tally.behind and tally.ahead):
+            return False
+        found = change_of(step.items, self.stitches)
+        if step.count is None or found != (tally.count, int(step.count) - tally.count):  # type: ignore[arg-type]
+            return False
+        self._adopt(int(step.count))  # type: ignore[arg-type]
+        return True
 
     def _opening(self, *, bound_off: bool) -> None:
         """Let a round remember where stitches were bound off in it, until others are cast on."""
@@ -200,6 +214,8 @@ class Editor(Walk):
             tally.behind_at.pop(key, None)
 
     def _check_count(self, step: st.Step) -> None:
+        if isinstance(step, st.BindOff) and not self.tally.count and step.count == self._before:
+            return  # so many were bound off
         if step.at is not None and step.count is not None:
             said = self.claims.get((step.at.line, step.at.column), ())
             self.blind = self.blind or any(claim.kind == "lost" for claim in said)

@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
 """Rows of a stitch pattern against the stitches that it is told to take."""
 
 from __future__ import annotations
@@ -5,12 +6,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.findings import NOTE, WARNING, Finding
 from loopwright.pattern._editing.row_slips import tokens_at
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.plurals import plural
 
-__all__ = ["panels_told"]
+__all__ = ["panels_taken_plain", "panels_told"]
 
 _STS = r"(?:sts?|stitches)"
 _WIDTH = re.compile(
@@ -73,3 +74,23 @@ def _takes(one: Spoken, width: int, whole: bool) -> tuple[int, int] | None:
         return None
     fits = takes == width if whole and star is None else takes and not takes % width
     return None if fits or (takes and not width % takes and star is not None) else (takes, start)
+
+
+_NAMED = re.compile(
+    r"\b(?P<name>(?:(?!work|the|in|of|on|and|round|rnd|row)[a-z'-]+ ){0,2}(?:lace|cable|panel|chart(?: [A-Z])?)(?: (?:panel|pattern|chart))?) "
+    r"over (?:the )?(?:next )?\d+",
+    re.IGNORECASE,
+)
+
+
+def panels_taken_plain(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Say of each stitch pattern that a row only names that it is counted as plain knitting."""
+    seen = set[str]()
+    for one in sentences:
+        for match in _NAMED.finditer(one.text, one.start):
+            name = match["name"].lower()
+            if name not in seen:
+                seen.add(name)
+                place = one.place(match.start())
+                said = f"{name}: counted as plain knitting here, its own stitches are not worked"
+                yield Finding(NOTE, "panel", said, place.line, place.column)

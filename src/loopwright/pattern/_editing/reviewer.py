@@ -31,7 +31,7 @@ from loopwright.pattern._editing.listed_rows import listed_rows
 from loopwright.pattern._editing.measures import amounts, measures
 from loopwright.pattern._editing.mirrors import mirrors
 from loopwright.pattern._editing.odd_ones import odd_ones
-from loopwright.pattern._editing.panels_told import panels_told
+from loopwright.pattern._editing.panels_told import panels_taken_plain, panels_told
 from loopwright.pattern._editing.repeat_signs import repeat_signs
 from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import row_slips
@@ -159,7 +159,12 @@ def _shown_alone(
     ]
     if unread or not any(one.severity == ERROR for one in found):
         alone += chains(sentences)
-    alone += [*worded_leans(sentences), *panels_told(sentences), *odd_ones(sentences)]
+    alone += [
+        *worded_leans(sentences),
+        *panels_told(sentences),
+        *panels_taken_plain(sentences),
+        *odd_ones(sentences),
+    ]
     alone += mirrors(sentences)
     worked = ("mirror", "gap", "lean")
     known = {one.line for one in found if one.severity == ERROR or one.kind in worked}

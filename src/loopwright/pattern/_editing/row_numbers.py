@@ -19,7 +19,7 @@ _AGAIN = re.compile(
 _ROWS = r"(?:rounds?|rnds?|rows?|r)"
 _REPEATED = re.compile(
     rf"\b(?:rep(?:eat)?(?:ing)?|work(?:ing)?) (?:the )?{_ROWS}s? ?(?P<a>\d+)"
-    rf"(?:\s*(?P<sign>-|–|and|&|to)\s*(?:{_ROWS} ?)?(?P<b>\d+))?(?![\d.]| ?(?:of|from|\())",
+    rf"(?:\s*(?P<sign>-|–|and|&|to)\s*(?:{_ROWS} ?)?(?P<b>\d+))?(?![\d.]|(?:\s*(?:-|–|and|&|to)\s*\d+)? ?(?:of|from|\())",
     re.IGNORECASE,
 )
 _SEVERAL = re.compile(

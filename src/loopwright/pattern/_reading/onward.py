@@ -13,7 +13,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.repeats import number_of
-from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import GAP
@@ -49,6 +49,14 @@ _EVERY_ROUND = re.compile(
 )
 
 
+_AS_SET = "go on as set"
+
+
+def _is_by_size(step: st.Step) -> bool:
+    """Tell whether each size worked rounds of its own, or none were written out."""
+    return isinstance(step, st.OnlySizes) or (isinstance(step, st.Note) and step.text == _AS_SET)
+
+
 def _every_round(scribe: Scribe, target: Count) -> list[Says] | None:
     """Read "dec every round until 12 sts remain": the last shaping round, over and over."""
     rows = [row for row in _rows_before(scribe) if _shapes(row)]
@@ -57,7 +65,7 @@ def _every_round(scribe: Scribe, target: Count) -> list[Says] | None:
         rows = [row for row in steps if _shapes(row)]
     if not rows:
         return None
-    if any(isinstance(e.step, st.OnlySizes) for e in scribe.assembler.entries[-24:]):
+    if any(_is_by_size(e.step) for e in scribe.assembler.entries[-24:]):
         # each size goes on from a row of its own; what is stated holds behind the rows before
         scribe.place = attrs.evolve(scribe.place, column=scribe.place.column + 1)
         scribe.note("decrease on every round")
@@ -78,6 +86,10 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
         return found
     if match := _MORE_ROWS.match(text):
         return _more_rows(scribe, text, count_in(match["n"]))
+    if _OF_THIS_KIND.match(text):
+        if (more := _more_rows(scribe, text, 1)) is None:
+            raise Lost(text)
+        return more
     if match := _EVERY_ROUND.match(text):
         return _every_round(scribe, count_in(match["n"]))
     match = _GOING_ON.match(text)
@@ -115,6 +127,9 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
 _TO_ROW = re.compile(r"(?:the end of |you have worked )?(?:round|rnd|row) (\d{1,3})\b")
 _MORE_ROWS = re.compile(
     r"(?:and |then |now )*(?:work|knit|make|do) (?P<n>\d{1,2}|two|three|four|five|six) more (?:dec|inc|shap)\w* (?:rounds?|rnds?|rows?)\b(?!.*\b(?:un)?til\b)"
+)
+_OF_THIS_KIND = re.compile(
+    r"(?:work|knit) (?:one|1) more (?:round|rnd|row) (?:of this kind|like this)\b"
 )
 _LIKE_THIS = re.compile(
     r"(?:go on|continue|cont\b\.?|carry on|keep (?:on|going)|work|proceed)\b[^;:.]*?"
@@ -428,6 +443,7 @@ def _carried_on(
         scribe.claim("lost", 0)
         return []
     if len(live.names) == 0 and any(isinstance(row, st.OnlySizes) for row in rows):
+        scribe.note(_AS_SET)
         scribe.claim(
             "adopt", target if target is not None else live._all([e.tally.count for e in editors])
         )

@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.said import Numbered
-from loopwright.pattern._reading.rule_table import expression
+from loopwright.pattern._reading.rule_table import expression, rule
 from loopwright.pattern._reading.scribe import Says, Scribe, made
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.mapped import MappedText
@@ -78,11 +78,11 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return []
     if match := _ALTERNATE.match(text):
         return _alternating(scribe, match)
-    for pattern, rule in rules:
+    for pattern, found_by in rules:
         match = pattern.match(text)
         if match is not None:
             joined = _joins(scribe, text)
-            found = rule(scribe, match)
+            found = found_by(scribe, match)
             if found is not None:
                 return [*joined, *found]
     return None
@@ -328,3 +328,24 @@ def _rib(scribe: Scribe, items: tuple[Item, ...], course: str) -> tuple[st.Round
         row = (Repeat(items, To(before=int(first.amount))), first)  # type: ignore[arg-type]
     scribe.context.ground = row
     return (st.Row(row),)
+
+
+@rule(
+    r"work (?:rounds?|rnds?) (?P<rows>\d+(?: ?(?:-|–|to|and|,) ?\d+)*) of (?:the )?(?:[a-z]+ )?(?:panel|chart|cable|lace)"
+    r"(?:,? (?:and )?then (?:rounds?|rnds?) (?P<more>\d+ ?(?:-|–|to) ?\d+)(?: once)?)?"
+    r",? (?:knitting|working) (?:all )?(?:the )?other {STS}(?: plain)?"
+)
+def _panel_and_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work rnds 7 and 8 of the panel, knitting all other sts": whole rounds, counted plain."""
+    many = sum(_how_many(listed) for listed in (said["rows"], said["more"]) if listed)
+    if not 0 < many < 200 or scribe.course != "RND":
+        return None
+    return [st.RepeatRounds((st.Round((KNIT,)),), many)]
+
+
+def _how_many(listed: str) -> int:
+    """Return how many rows a list of numbers has: 2 in "7 and 8", 8 in "1-8"."""
+    numbers = [int(number[:4]) for number in re.findall(r"\d+", listed)]
+    if len(numbers) == 2 and not re.search(r"and|,", listed):
+        return max(0, numbers[1] - numbers[0] + 1)
+    return len(numbers)

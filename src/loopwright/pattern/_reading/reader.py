@@ -25,6 +25,7 @@ from loopwright.pattern._contents import entries_in, rewritten, stands_at
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._grammar.sentences import Sentence, parse_sentence, sentence_in
 from loopwright.pattern._noted import with_numbers
+from loopwright.pattern._reading.elsewhere import told_elsewhere
 from loopwright.pattern._reading.front import (
     TEXT_SECTIONS,
     casts_on,
@@ -40,7 +41,6 @@ from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
 from loopwright.pattern._reading.meaning import say
 from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.titles import is_title
-from loopwright.pattern._rewording.harmless import is_work_unread
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.terse import Habits, habits_of, only_sizes, with_all_sizes
 from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording
@@ -459,8 +459,7 @@ class _Reader:
         if self.habits.is_for_the_other(tidy.text, self._titles):
             scribe.place = line.place(0)
             scribe.note(tidy.text)
-            if is_work_unread(tidy.text):
-                scribe.claim("lost", 0)
+            if told_elsewhere(scribe, tidy.text):
                 self._anchor(scribe.place, tidy)
             return "text"
         scribe.first_line = line.pieces[0][1]
@@ -498,8 +497,8 @@ class _Reader:
         kept, remarks = list(scribe.assembler.entries), len(scribe.remarks)
         try:
             kind = say(scribe, said)
-            if kind == "text" and self._is_working() and is_work_unread(said.text):
-                scribe.claim("lost", 0)
+            if kind == "text" and self._is_working():
+                told_elsewhere(scribe, said.text)
             self._anchor(place, said)
         except (Lost, PatternSyntaxError, StepError, SizeError, ValueError) as problem:
             # a ValueError: two lists of numbers by size that have to do with each other differ

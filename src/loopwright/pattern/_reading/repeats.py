@@ -72,12 +72,17 @@ def number_of(word: str) -> int:
     return 0
 
 
+_WITHIN = re.compile(r"\b(?:knitting|working) (?:all )?(?:the )?other (?:sts|stitches)\b")
+
+
 def repeated(scribe: Scribe, text: str) -> list[Says] | None:
     """Return the steps that a sentence asks to be worked again; None if it asks nothing such.
 
     What it names must have been read; what follows ("then row 1 once more") is taken along.
     """
     text = text.strip(" .;!").lower()
+    if _WITHIN.search(text):  # rows of a panel, within rounds that have more stitches
+        return None
     rounds = _IN_ALL.search(text)
     text = re.sub(r"\s*[(\[][^)\]]*(?:rows?|rounds?|rnds?|times)[^)\]]*[)\]]\s*$", "", text)
     tail = _TAIL.search(text)

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 
-__all__ = ["harmless", "is_aside", "is_instruction", "is_work_unread"]
+__all__ = ["harmless", "is_aside", "is_instruction"]
 
 # --- words that ask for nothing to be counted ----------------------------------------------------
 
@@ -82,14 +82,3 @@ def is_instruction(text: str) -> bool:
     if re.match(r"size \w+: go to|go to\b|skip to\b", text.strip(), re.IGNORECASE):
         return False
     return bool(_VERBS.search(text) or _ANYWHERE.search(text) or _MOVED.search(text))
-
-
-_UNREAD_WORK = re.compile(
-    r"\b(?:unpick|snip|graft (?:them|the)|(?:work|complete|knit) as (?:given )?for)\b",
-    re.IGNORECASE,
-)
-
-
-def is_work_unread(text: str) -> bool:
-    """Tell whether words that were kept as text are such as stitches come and go by."""
-    return bool(_UNREAD_WORK.search(text))

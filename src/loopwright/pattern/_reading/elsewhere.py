@@ -1,0 +1,30 @@
+"""Work that was kept as text, and that is told elsewhere: what is on the needles behind it."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.scribe import Scribe
+
+__all__ = ["told_elsewhere"]
+
+_UNREAD_WORK = re.compile(
+    r"\b(?:unpick|snip|graft (?:them|the)|"
+    r"(?:work|complete|knit) (?P<part>the [a-z]+ )?as (?:given )?for)\b",
+    re.IGNORECASE,
+)
+_EVEN = re.compile(r"\b(?:cuff|wrist|rib|ribbing|welt|band|brim)\b", re.IGNORECASE)
+
+
+def told_elsewhere(scribe: Scribe, text: str) -> bool:
+    """Claim what words that were kept as text leave: nothing sure, or a cuff's stitches."""
+    match = _UNREAD_WORK.search(text)
+    if match is None:
+        return False
+    scribe.claim("lost", 0)
+    first = next((e.step for e in scribe.assembler.entries if isinstance(e.step, st.CastOn)), None)
+    nothing = not any(tally.count for tally in scribe.now().tallies)
+    if first is not None and nothing and match["part"] and _EVEN.search(match["part"]):
+        scribe.claim("adopt", first.stitches)  # "work the wrist as for the left hand"
+    return True
