@@ -167,6 +167,14 @@ def test_a_graph_that_names_no_stitches(hand: Hand) -> None:
     assert "surface" in {flaw.kind for flaw in check(Fabric.from_graph(graph)).mistakes}
 
 
+def test_the_smallest_crossing_is_found_in_a_graph_that_names_no_stitches() -> None:
+    fabric = crossed_tube("rt")
+    graph = fabric.graph
+    for _, data in graph.nodes(data=True):
+        data.pop("stitch")
+    assert Fabric.from_graph(graph).canonical_key == fabric.canonical_key
+
+
 def test_a_crossing_that_is_called_so_and_is_none() -> None:
     graph = crossed_tube("2/2lc").graph
     for *_, data in graph.edges(data=True):

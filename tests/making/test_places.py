@@ -11,13 +11,14 @@ import pytest
 from loopwright.errors import CannotWorkError, StitchDefinitionError
 from loopwright.fabric import Stitch, same_fabric
 from loopwright.fabric.checks import place_in_words
-from loopwright.fabric.columns import FLOAT
+from loopwright.fabric.columns import FLOAT, FLOAT_FRONT
 from loopwright.making import (
     GRAFTS,
     Work,
     bind_off,
     cast_on,
     draw_up,
+    graft,
     graft_passes,
     hold,
     lift_strand,
@@ -25,6 +26,7 @@ from loopwright.making import (
     return_held,
     waste_row,
 )
+from loopwright.making._needles import Op
 from loopwright.making.casting import spread
 
 
@@ -249,12 +251,60 @@ def test_what_is_put_back_on_the_wrong_side_stands_between_the_markers_as_before
     assert work.to_marker("a") == 1
 
 
-@pytest.mark.parametrize("next_round", [["m1l"], ["sl"], ["k", "m1l"], ["yo"]])
-def test_rounds_made_at_once_are_those_made_one_by_one(next_round: list[str]) -> None:
-    at_once, singly = rounds(6), rounds(6)
-    at_once.plain_rounds(3)
-    for _ in range(3):
-        singly.round(["k"] * 6)
-    for work in (at_once, singly):
-        work.work([*next_round, "k"])
-    assert same_fabric(at_once.fabric(), singly.fabric())
+@pytest.mark.parametrize("then", [["m1l", "k"], ["sl", "k"], ["k", "m1l", "k"]])
+def test_runs_of_two_yarns_made_at_once_are_those_made_one_by_one(then: list[str]) -> None:
+    fabrics = []
+    for at_once in (True, False):
+        work = rounds(12, 1)
+        work.work(["k"] * 2)
+        work.join_yarn("other")
+        work.work(["k"] * 2)
+        runs = (("main", ("k", "k", "k")), ("other", ("k", "k")))
+        if at_once:
+            work._work_stranded(runs)
+        for name, keys in () if at_once else runs:
+            work.change_to(name)
+            work.work(keys)
+        work.work(then)
+        fabrics.append(work.fabric())
+    assert same_fabric(*fabrics)
+
+
+def test_a_float_begins_at_the_last_stitch_that_was_worked() -> None:
+    """The yarn hangs where the last of the slipped stitches had it: in front, or in back."""
+    for slips, in_front in ((["sl", "slf"], True), (["slf", "sl"], False)):
+        work = rounds(8, 1)
+        work.work(["slf", "sl", "k", "k", *slips])
+        work.work(["k"])
+        flags = work.fabric().flags[-3:]  # three were made
+        assert [bool(one & FLOAT) for one in flags] == [False, True, False]
+        assert bool(flags[1] & FLOAT_FRONT) is in_front
+    work = rounds(8, 1)
+    work.work(["k", "k", "sl"])
+    work.work(["k"])
+    assert [bool(one & FLOAT) for one in work.fabric().flags[-3:]] == [False, True, False]
+
+
+def test_a_strand_that_is_lifted_stands_before_the_markers_ahead() -> None:
+    """Four stitches stood before it, and the strand makes five."""
+    work = rounds(8, 1)
+    work.work(["k"] * 6)
+    work.place_marker("there")
+    for _ in range(2):
+        work.work(["k"] * 2)
+    assert work.to_marker("there") == 4
+    lift_strand(work, (17, 18), left_flank=False)
+    assert work.to_marker("there") == 5
+
+
+def test_nothing_is_grafted_without_yarn() -> None:
+    work = rounds(6, 1)
+    work.cut()
+    with pytest.raises(CannotWorkError, match=r"graft 6 stitches.*no yarn is joined"):
+        graft(work)
+
+
+def test_what_is_cast_on_and_what_is_worked_are_told_apart() -> None:
+    cast, worked = rounds(6, 1).fabric().ledger.tolist()
+    assert (cast[0], worked[0]) == (Op.CAST_ON, Op.WORK)
+    assert len({*Op}) == len(Op.__members__)
