@@ -675,3 +675,24 @@ def test_no_slit_opens_beside_stitches_that_a_yarn_floats_behind() -> None:
         work.work([key])
         work.turn()
     assert "slits" not in kinds(check(work.fabric()))
+
+
+def test_two_strands_that_lead_to_one_loop_are_told_so() -> None:
+    """Loop 5 leads to loop 6 already."""
+    forked = changed(tube(4, 2).fabric(), next=(2, 6))
+    told = [one for one in check(forked).mistakes if "two loops lead on" in one.problem]
+    assert [list(one.loops) for one in told] == [[6]]
+
+
+def test_a_beside_edge_that_is_there_twice_is_named_by_its_loop() -> None:
+    fabric = beside_twice()
+    pairs = list(zip(fabric.right.tolist(), fabric.left.tolist(), strict=True))
+    (twice,) = {right for right, left in pairs if pairs.count((right, left)) > 1}
+    told = [one.loops for one in check(fabric).mistakes if one.kind == "beside"]
+    assert any(twice in loops for loops in told)
+    assert all(0 not in loops for loops in told)
+
+
+def test_stitches_beside_a_slipped_one_that_nothing_joins_to_it_are_seen() -> None:
+    none: list[int] = []
+    assert "beside" in kinds(check(attrs.evolve(slipped().fabric(), right=none, left=none)))
