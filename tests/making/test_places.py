@@ -308,3 +308,15 @@ def test_what_is_cast_on_and_what_is_worked_are_told_apart() -> None:
     cast, worked = rounds(6, 1).fabric().ledger.tolist()
     assert (cast[0], worked[0]) == (Op.CAST_ON, Op.WORK)
     assert len({*Op}) == len(Op.__members__)
+
+
+def test_a_count_may_be_stated_before_the_last_stitch_is_doubled() -> None:
+    """Stating a count makes nothing, and the doubled stitch is the last that was made."""
+    work = Work()
+    cast_on(work, 6)
+    work.turn()
+    work.work(["p"] * 3)
+    work.state_count(6)
+    work.turn()
+    work.double_stitch()
+    assert [row[3:5] for row in work.fabric().ledger.tolist() if row[0] == Op.WORK] == [[2, 2]]
