@@ -36,6 +36,13 @@ _STANDS = re.compile(  # "Row 7: 5 stitches between the markers": how it looks t
     r"(?:you have |there are )?\d+ (?:sts|stitches) (?:between|in|on|before|after|at)\b",
     re.IGNORECASE,
 )
+_STOPS = re.compile(
+    rf"\b(?:stop(?:ping)?|end(?:ing)?) (?:after|with|on) {_ROWS} ?(?P<row>\d{{1,4}})\b",
+    re.IGNORECASE,
+)
+_TALLY = re.compile(
+    r"\s*\d+ (?:sts|stitches)\b[^:;*]*?\b(?:in all|between the markers)\W*", re.IGNORECASE
+)
 _FIRST_ROW = re.compile(r"\b(?:rounds?|rnds?|rows?|r) ?1\b", re.IGNORECASE)
 
 
@@ -54,7 +61,11 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             one.text if one.place().line != line else f"{said} {one.text}",
             one.place().line,
         )
+        if stop := _STOPS.search(one.text):
+            last = int(stop["row"])
         if label is not None and label.numbers and label.course:
+            if _TALLY.fullmatch(one.text, one.start):
+                continue  # what a row leaves, and no row of its own
             if label.numbers[0] == 1:
                 yield from _in_order(run)
                 run = []
