@@ -8,6 +8,7 @@ from __future__ import annotations
 import pytest
 
 from loopwright.errors import KnitError, PatternSyntaxError
+from loopwright.fabric import same_fabric
 from loopwright.fabric.columns import BACK
 from loopwright.making.casting import spread
 from loopwright.pattern import (
@@ -193,6 +194,17 @@ def test_the_longer_of_two_repeats_in_a_round_is_said_once() -> None:
     text += "Rnd 1: [K1, p1] 2 times, *k2tog, yo; rep from * to end.\n"
     words = write(derive(knit(read(text)))).splitlines()[-1]
     assert words == "Rnd 1: K1, p1, k1, p1, *k2tog, yo; rep from * to end."
+
+
+def test_decreases_that_stand_in_line_are_said_by_needles() -> None:
+    """By hand: the decreases of a toe meet behind 6 and 18 of 24 stitches."""
+    toe = "Cast on 24 sts. Join in the round.\nRnd 1: {}.\nRnd 2: Knit.\nRnd 3: {}.\n"
+    pair = "k{0}, k2tog, k2, ssk, k{0}, "
+    fabric = knit(read(toe.format(*((pair * 2).format(n).rstrip(", ") for n in (3, 2)))))
+    words = write(derive(fabric))
+    assert "over 3 needles: 6, 12, 6." in words
+    assert "needle 2: k1, ssk, k to last 3 sts, k2tog, k1; needle 3: k1, ssk, k to end." in words
+    assert same_fabric(knit(read(words)), fabric)
 
 
 def test_stitches_in_brackets_are_worked_one_by_one_from_the_cable_needle() -> None:
