@@ -175,7 +175,7 @@ def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
 
 def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     """Take a row, or what else is done to the stitches."""
-    change = None if _TURNS.search(bare) else _change_of(one, bare)
+    change = None if _TURNS.search(bare) or _NEEDLES.search(bare) else _change_of(one, bare)
     chain.open = None
     line = one.place().line
     goes_on = chain.line == line and _PART_NAME.match(one.text) is not None
@@ -203,6 +203,7 @@ def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     return _wrong(made, count)
 
 
+_NEEDLES = re.compile(r"\bneedles?(?: \d)?:.*[.;] ?[^.;:]*\bneedles?(?: \d)?:", re.IGNORECASE)
 _PART_NAME = re.compile(
     r"(?:[A-Z]|n ?\d|needles? [\w ]{1,12}|\w+ (?:and \w+ )?needles?|instep|sole|back|front|palm|heel)(?: ?\([^)]*\))?:",
     re.IGNORECASE,

@@ -75,7 +75,6 @@ def _bind_off(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 @rule(
     r"(?:(?:[a-z]+ )?(?:bind|cast)[- ]off: ?)?\*[^*]*\b(?:bind off|cast off|bo|k2tog tbl|pass)\b[^*]*\*?[;,.]? ?rep(?:eat)? (?:from )?\*? ?(?:to (?:the )?end|until|across|around)[^;]*(?:fasten off[^;]*)?"
 )
-@alone
 def _off_bit_by_bit(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "*CO 2 sts, bind off 5 sts, slip st back; rep from * to end": a picot edge."""
     if not re.search(r"\b(?:bind|cast) off\b|\bbo\b", said[0].lower()):

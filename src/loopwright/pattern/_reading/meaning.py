@@ -61,6 +61,8 @@ def say(scribe: Scribe, said: MappedText) -> str:
         It seems to be an instruction, and means nothing here.
     """
     said = _with_needles(with_places(scribe, with_yarns(said)))
+    if said.text.strip(" .!").lower() == "turn" and scribe.has_turned():
+        return "text"  # "Row 16 is DS, p9. Turn."
     direct = scribe.parsed(said)
     if direct is None and scribe.refusal is not None:
         raise scribe.refusal

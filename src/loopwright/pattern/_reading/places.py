@@ -114,6 +114,8 @@ def _over_named(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 )
 def _over_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Keep one needle as the one in work: "the heel is worked on needle 2"."""
+    if re.fullmatch(r"(?:now |then )?(?:work|continue) across needle 1", said[0].lower()):
+        return None  # the first needle of a round
     live, number = scribe.now(), int(said["n"])
     scribe.context.course = "ROW"
     if not live.sure or live.held() or not live.in_rounds:
@@ -170,7 +172,7 @@ def _across_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "work across needle 1 in patt"."""
     live, number = scribe.now(), int(said["n"])
     held = live.held()
-    reached = all(tally.behind and not tally.ahead for tally in live.tallies)
+    reached = not any(tally.behind and tally.ahead for tally in live.tallies)
     if number == 2 and len(held) == 1 and live.sure and not live.in_rounds and reached:
         ((name, waiting),) = held.items()
         scribe.context.course = "RND"
@@ -205,6 +207,36 @@ def _of_three(scribe: Scribe) -> bool:
             if names:
                 return "needle 3" in names
     return False
+
+
+@rule(
+    r"(?:put|place|arrange|slip|have|keep|divide) (?:the )?(?:first |next )?(?P<n>{N}) (?:{STS} )?(?:on|onto|on to) needle 1,? and (?:the )?(?:others?|rest|remaining|rem|last|next|second)(?: {N})?(?: {STS})? (?:on|onto|on to) needle 2[^;\d]*"
+)
+def _first_on_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "put the first 12 sts on needle 1 and the others on needle 2"."""
+    live, first = scribe.now(), count_in(said["n"])
+    total = live.count
+    rest = [a - b for a, b in zip(as_many(total, total), as_many(first, total), strict=True)]
+    if not live.sure or live.held() or any(t.behind for t in live.tallies) or min(rest) <= 0:
+        return []
+    return [st.Arrange((first, sized(rest)))]
+
+
+@rule(
+    r"needle 1: ?(?:knit|k|work)(?: to end)?[;.] ?needle 2: ?with (?:the |some |a )*(?:smooth |contrast\w* )*(?:waste|scrap)(?: yarn)?,? (?:k|knit) ?(?P<n>{N})(?: {STS})?[;,.] ?(?:and )?(?:slide|slip|return|move|put) (?:these|those|the|them)[^;]*? and (?:k|knit|work) (?:them|these)?(?: {STS})? ?again[^;]*"
+)
+def _waste_on_two(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "needle 1: knit; needle 2: with waste yarn, k28; slide them back and knit them again"."""
+    live, many = scribe.now(), count_in(said["n"])
+    if not live.in_rounds or not live.sure or live.held() or any(t.behind for t in live.tallies):
+        return None
+    total = live.count
+    first = [a - b for a, b in zip(as_many(total, total), as_many(many, total), strict=True)]
+    if min(first) <= 0:
+        return None
+    used = {name for tally in live.tallies for name in (*tally.waste, *tally.opened)}
+    name = next(one for one in ("waste", "heel", "second", "third") if one not in used)
+    return [st.Part((Run("k", sized(first)),)), st.WasteRow(many, name), st.Part((Run("k", many),))]
 
 
 @rule(

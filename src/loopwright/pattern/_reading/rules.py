@@ -69,7 +69,7 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:place|pm|put|hang|mark)?[^;:.]*?\b(?:join(?:ing)?)\b(?! (?:in )?(?:the )?(?:(?:working|old|same|main) )?(?:yarn|(?-i:[A-E])\b|mc|cc|main|contrast|wool|new|a new|another|colou?r|top|sole|seam|side|back|edges))(?P<rest>[^.:]*)"
+    r"(?:place|pm|put|hang|mark)?[^;:.]*?\b(?:join(?:ing)?)\b(?! (?:in )?(?:the )?(?:(?:working|old|same|main|other|second|contrast\w*) )?(?:yarn|(?-i:[A-E])\b|mc|cc|main|contrast|wool|new|a new|another|colou?r|top|sole|seam|side|back|edges))(?P<rest>[^.:]*)"
 )
 def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     low = said[0].lower()
@@ -178,6 +178,8 @@ def _listed_needles(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     which = (said["which"] or "").lower()
     live = scribe.now()
+    if re.search(r"needle 1\b.*\bneedle 2\b", said[0].lower()):
+        return None
     if "back" in said[0].lower() and "needle" in said[0].lower():
         return None
     if not said["n"]:

@@ -311,6 +311,12 @@ class Scribe:
                     return rows[number]
         return found
 
+    def has_turned(self) -> bool:
+        """Tell whether the last row ends with a turn, which another "turn" only repeats."""
+        entries = reversed(self.assembler.entries)
+        last = next((e.step for e in entries if not isinstance(e.step, st.Note)), None)
+        return isinstance(last, st.Row) and last.is_turned
+
     def section_steps(self, name: str) -> list[st.Step]:
         """Return all steps of the sections with a name in their title."""
         inside, found = False, []

@@ -155,14 +155,14 @@ def _from_each_side(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:put|place|slip|pick up|catch|you (?:now )?have|there are(?: now)?) (?:the )?(?P<a>{N}) {STS} (?:from )?(?:below|under|above)[^,;]*? and (?:the )?(?P<b>{N}) {STS} (?:from )?(?:above|over|below)[^,;]*"
+    r"(?:put|place|slip|pick up|catch|you (?:now )?have|there are(?: now)?) (?:the )?(?P<a>{N}) {STS} (?:from )?(?:below|under|above)[^,;]*? and (?:the )?(?P<b>{N}) {STS} (?:from )?(?:above|over|below)[^,;]*(?P<rest>,? (?:with|and|plus) (?:pick(?:ing)? up )?(?:\d|one) (?:more |extra )?{STS} (?:at|in|on|from) (?:each|either|both)\b[^,;]*)?"
 )
 def _both_sides(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "put the 8 sts below and the 8 sts above on 3 needles"."""
     live = scribe.now()
     tally = live.tallies[0] if live.tallies else None
     name = next(iter((tally.opened or tally.waste) if tally else ()), None)
-    return None if name is None else [st.Recapture(name)]
+    return None if name is None else [st.Recapture(name), *_corners(said["rest"] or "")]
 
 
 @rule(
@@ -282,10 +282,8 @@ def _marker(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     r"turn(?: (?:the )?work(?:ing)?)?(?:,? (?:even though|although|here|leaving|before|without)[^;]*)?[!.]*"
 )
 def _turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
-    entries = scribe.assembler.entries
-    before = next((e.step for e in reversed(entries) if not isinstance(e.step, st.Note)), None)
-    if isinstance(before, st.Row) and before.is_turned:
-        return []  # "Row 16 is DS, p9. Turn."
+    if scribe.has_turned():
+        return []
     return [st.Part((Turn(),))]
 
 
