@@ -229,6 +229,9 @@ def _new_stitches(scribe: Scribe, body: MappedText) -> MappedText:
     return body.sub(_NEW, lambda found: f"{found[1]} {count}")
 
 
+_ONE_NEEDLE = re.compile(r"\s*(?:work|knit|k) (?:across )?needle 1\b[^;,:\d]*$", re.IGNORECASE)
+
+
 def _spread(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | None:
     """Read a row that does more than work stitches: it holds some, casts some on."""
     found = joined(scribe, body)
@@ -242,6 +245,8 @@ def _spread(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | None
         and len(merged) > 1
     ):
         merged.append(st.Join())
+    if len(merged) == 1 and isinstance(merged[0], st.Part) and _ONE_NEEDLE.match(body.text):
+        return merged  # the other needle has a sentence of its own
     if len(merged) == 1 and isinstance(merged[0], st.Part):
         return labelled_rows(scribe, label, merged[0].items)
     merged = _turned(scribe, label, merged)

@@ -193,7 +193,8 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
             ]
         return None
     count = count_in(said["n"])
-    if re.search(r"\b(?:on|onto|on to) one needle\b", said[0].lower()) and not live.held():
+    whole = which != "first" and not live.held()
+    if whole and re.search(r"\b(?:on|onto|on to) one needle\b", said[0].lower()):
         return []
     if _total(live.held()) == count:
         return (
