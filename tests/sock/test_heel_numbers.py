@@ -8,10 +8,11 @@ import pytest
 
 from loopwright.errors import SizingError
 from loopwright.gauge import Gauge
-from loopwright.pattern import Note
+from loopwright.pattern import Note, Run
 from loopwright.sock import Direction, Foot, Sock, heel_named
 from loopwright.sock.heels import (
     Flap,
+    FlapFabric,
     Forethought,
     HeelPart,
     HeelTurn,
@@ -224,6 +225,7 @@ def test_a_flap_with_slipped_edges_has_a_chain_for_two_rows(rows: int) -> None:
     """Common practice: half as many stitches are picked up along a flap as it has rows."""
     up: Any = Flap(rows=rows).numbers(Setting(32, 32, Direction.TOE_UP))
     assert (up.rows, up.chains, up.gusset) == (rows, rows // 2, rows // 2)
+    assert up.corner == 0  # toe up nothing is picked up
 
 
 def test_a_flap_is_as_high_as_it_is_wide_or_as_it_is_asked_to_be() -> None:
@@ -234,3 +236,22 @@ def test_a_flap_is_as_high_as_it_is_wide_or_as_it_is_asked_to_be() -> None:
     assert (up.rows, 64 + 2 * up.gusset) == (24, 88)
     assert Flap(longer=4).numbers(setting).rows == 36
     assert Flap(rows=30, longer=2).numbers(setting).rows == 32
+
+
+def test_a_plain_flap_slips_the_first_stitch_of_a_row_and_no_other() -> None:
+    """Common practice; a slip-stitch flap slips every other one on the right side."""
+    assert Flap(fabric=FlapFabric.PLAIN)._flap_row(32) == (Run("sl"), Run("k", 31))
+    assert Flap(fabric=FlapFabric.SLIP_STITCH)._flap_row(32) != (Run("sl"), Run("k", 31))
+
+
+def test_a_longer_flap_is_longer_by_what_it_says() -> None:
+    setting = Setting(32, 32)
+    for change in Flap(longer=4).changes(setting, roomier=True):
+        longer: Any = change.heel.numbers(setting)
+        assert longer.rows == 36 + change.by
+
+
+def test_a_flap_is_as_wide_as_its_stitches() -> None:
+    """By hand: 32 stitches of 2.5 mm are 80 mm."""
+    outline = Flap().outline(Setting(32, 32, stitch_mm=2.5))
+    assert {one.words: one.mm for one in outline.measures}["flap, width"] == 80
