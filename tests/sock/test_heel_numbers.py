@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from loopwright.errors import SizingError
+from loopwright.errors import ShapeError, SizingError
 from loopwright.gauge import Gauge
 from loopwright.pattern import Note, Run
 from loopwright.sock import Direction, Foot, Sock, heel_named
@@ -21,6 +21,8 @@ from loopwright.sock.heels import (
     Turned,
 )
 from loopwright.sock.heels._gusset import narrow, widen
+from loopwright.sock.heels._heel import Corners, corner_tail
+from loopwright.sock.heels._profile import flap_heel_girth_mm
 from loopwright.sock.heels._told import opened
 from loopwright.sock.wedge import Phase, Wedge
 
@@ -255,3 +257,25 @@ def test_a_flap_is_as_wide_as_its_stitches() -> None:
     """By hand: 32 stitches of 2.5 mm are 80 mm."""
     outline = Flap().outline(Setting(32, 32, stitch_mm=2.5))
     assert {one.words: one.mm for one in outline.measures}["flap, width"] == 80
+
+
+def test_an_edge_longer_than_its_flap_cannot_be_laid_out() -> None:
+    """By hand: 12 stitches of 3 mm are 36 mm, and 20 rows of 1.5 mm and 2 more are 33."""
+    with pytest.raises(ShapeError):
+        flap_heel_girth_mm(64, 20, 12, stitch_mm=3.0, course_mm=1.5)
+    assert flap_heel_girth_mm(64, 22, 12, stitch_mm=3.0, course_mm=1.5) > 0
+
+
+def test_a_heel_in_the_round_is_as_wide_at_its_opening_as_its_stitches() -> None:
+    """By hand: 32 stitches of 2.5 mm are 80 mm."""
+    outline = Forethought().outline(Setting(32, 32, stitch_mm=2.5))
+    assert {one.words: one.mm for one in outline.measures}["heel, width at its opening"] == 80
+
+
+def test_a_corner_left_open_is_drawn_together_and_a_closed_one_looked_at() -> None:
+    left, closed = (
+        " ".join(step.words for step in corner_tail(corners) if isinstance(step, Note))
+        for corners in (Corners.LEFT, Corners.CLOSED)
+    )
+    assert "draw that corner together" in left
+    assert "what is still to be seen of that corner" in closed
