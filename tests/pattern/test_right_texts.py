@@ -65,6 +65,50 @@ RIGHT = {
         "Cable panel (10 sts)\nRnds 1-8: P2, k6, p2.\n\nHand\nCast on 40 sts. Join in the round.\nRnd 1: K4, work Rnd 1 of panel over 10 sts, k26.\nWork Rnds 7 and 8 of the panel, then Rnds 1-8 once, knitting all other sts.\n" + SHUT,
         "20 sts.\nBreak", "21 sts.\nBreak", "states 21 sts; working it leaves 20",
     ),
+    "the last needle of three": (
+        ROUND + "Decrease round: First needle: knit to last 3 sts, k2tog, k1. Instep: in pattern. Last needle: k1, ssk, knit to end. 38 sts.\nNext round: Knit.\nRepeat these 2 rounds 4 more times. 30 sts.\nCast off. Weave in ends.\n",
+        "4 more times. 30", "5 more times. 30", "states 30 sts; working it leaves 28",
+    ),
+    "the last needle of four": (
+        ROUND + "Decrease round: First needle: knit to last 3 sts, k2tog, k1. Second needle: k1, ssk, knit to end. Third needle: knit to last 3 sts, k2tog, k1. Last needle: k1, ssk, knit to end. 36 sts.\nNext round: Knit.\nRepeat these 2 rounds 4 more times. 20 sts.\nCast off. Weave in ends.\n",
+        "4 more times. 20", "3 more times. 20", "states 20 sts; working it leaves 24",
+    ),
+    "a heel on the first needle": (
+        "Using the figure-eight cast-on, CO 40 sts, half on each needle tip.\nKnit 4 rnds.\n\nHeel\nThe heel is worked back and forth over the 20 sts of the first needle. Let the instep sts wait.\nRow 1 (RS): K19, w&t.\nRow 2 (WS): P18, w&t.\nRow 3: K to 1 st before the wrapped st, w&t.\nRow 4: P to 1 st before the wrapped st, w&t.\nRep Rows 3 and 4 until 10 sts are left unwrapped in the middle, ending with Row 4.\nRow 5: K to the first wrapped st, knit it together with its wrap, wrap the next st and turn.\nRow 6: P to the first wrapped st, purl it together with its wrap, wrap the next st and turn.\nRep Rows 5 and 6, lifting both wraps, until every heel st has been worked.\nResume working in the rnd over all 40 sts.\nKnit 4 rnds.\n" + SHUT,
+        "until 10 sts", "until 11 sts", "11 sts can't be left in the middle of 20",
+    ),
+    "a stitch for a heading": (
+        "Cast on 32 stitches.\nRows 1-4: Knit.\n\nWay one: k2tog (leans to the right)\nRow 5 (right side): K4, (k2tog, k4) 4 times, k4. You have 28 stitches.\nRow 6 (wrong side): Knit.\n\nSecond way: ssk\nRow 7: K4, (ssk, k3) 4 times, k4. You have 24 stitches.\nBind off. Weave in ends.\n",
+        "have 24", "have 25", "states 25 sts; working it leaves 24",
+    ),
+    "plain rounds before a full gusset": (
+        ROUND + "Set-up round: M1, place marker, knit to end. 41 sts.\nNext round: Knit.\nInc round: M1R, knit to marker, M1L, slip marker, knit to end. 43 sts.\nKnit 2 rounds.\nRepeat the last 3 rounds until there are 13 sts before the marker. 53 sts.\nCast off. Weave in ends.\n",
+        "are 13 sts", "are 12 sts", "working this never gives 12 sts there",
+    ),
+    "so many rounds in each size": (
+        "Sizes: 1 [2: 3]\nCast on 13 [15: 17] sts. Join in the round.\nKnit 12 [15: 17] rounds.\nNext round: Knit the 13 [15: 17] sts.\nCast off. Weave in ends.\n",
+        "the 13 [15: 17]", "the 12 [15: 17]", "uses 12 of 13 sts",
+    ),
+    "a stitch explained before the work": (
+        "cdd = slip 2 sts together knitwise, k1, pass the 2 slipped sts over\n\nLower edge\nCast on 110 sts. Join in the round.\nRnd 1: *K3, p2; rep from * around.\nRep Rnd 1 six more times.\nInc rnd: *K11, M1; rep from * around. (120 sts)\nRnd 2: *K7, cdd; rep from * around. (96 sts)\nBind off. Weave in ends.\n",
+        "(120 sts)", "(121 sts)", "121",
+    ),
+    "a lace worked again by its name": (
+        "Cast on 40 sts. Join in the round.\n\nLantern lace\nRnd 1: *Yo, k2tog; rep from * around.\nRnd 2: Knit.\nWork Rnds 1-2 of Lantern lace three times more. The cowl should be about 8\" tall.\n" + SHUT,
+        "*Yo, k2tog; rep", "*Yo, k3tog; rep", "no multiple of 3",
+    ),
+    "the instep between two decreases": (
+        ROUND + "Next round: Knit to last 3 sts before instep, k2tog, k1; k20; k1, k2tog tbl, knit to end: 38 sts.\nNext round: Knit.\nRep these 2 rounds twice more: 34 sts.\nCast off. Weave in ends.\n",
+        "twice more: 34", "twice more: 36", "states 36 sts; working it leaves 34",
+    ),
+    "increases in a named round": (
+        "Cast on 12 sts. Join in the round.\nInc round: M1R, knit 6, M1L, knit 6. 14 sts.\nNext round: Knit.\nTop round: *K1, skpo, k1, k2tog, k1; rep from * to end. 10 sts.\nCast off. Weave in ends.\n",
+        "10 sts", "11 sts", "states 11 sts; working it leaves 10",
+    ),
+    "halves decreased till few are left": (
+        ROUND + "Inc round: M1R, knit 20, M1L, knit to end. 42 sts.\nNext round: K20, k2tog, k20. 41 sts.\nNext round: K19, k2tog, k20. 40 sts.\nArrange the sts in two halves of 20 sts, back and palm.\nRound 1: *K1, ssk, knit to last 3 sts of half, k2tog, k1; repeat from * for second half. 36 sts.\nRound 2: Knit.\nRepeat these 2 rounds until 20 sts remain.\nRepeat Round 1 only until 8 sts remain.\nCast off. Weave in ends.\n",
+        "until 8 sts", "until 9 sts", "misses 9",
+    ),
 }  # fmt: skip
 
 

@@ -188,11 +188,14 @@ def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
             return _divided(chain, tokens, count)
     if change is None and (begun := _BEGUN.match(bare)) is not None:
         chain.now, chain.changes = count or _values(count_in(begun["n"])), ()
+        chain.shaped = ()  # what was told before are definitions
         return ""
     if change is None:
         shaped = one.label is not None and not _MOVES.search(bare)
         chain.open = chain.now if shaped and count is None else None
         grown = _grown(chain.now, count) if shaped else None
+        if shaped and _SHAPES.search(bare):
+            chain.shaped = grown or ()
         chain.now, chain.changes = count, (*chain.changes, grown) if grown else ()
         return ""
     chain.changes += ((change,),) * _many(one, bare)

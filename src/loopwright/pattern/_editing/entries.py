@@ -127,6 +127,7 @@ def _shrinks(match: re.Match[str], text: str) -> str:
     return ""
 
 
+_COURSES = re.compile(r"\s*(?:rounds|rnds|rows)\b", re.IGNORECASE)
 _AMOUNT = re.compile(r"\s*(?:m|g|yds?|yards|metres|meters|grams)\b", re.IGNORECASE)
 LEAP = 1.8  # from one size to the next; yarn grows by a tenth to a half (common practice)
 
@@ -161,6 +162,8 @@ def _mistyped(match: re.Match[str], often: Counter[tuple[float, ...]]) -> str:
         return ""  # a toe or a top ends with so many as come out in fours
     if often[values] > 1 or len(values) < 3 or min(values) < BIG or _is_even(values):
         return ""
+    if _COURSES.match(match.string, match.end()):
+        return ""  # rounds are worked to a length of their own
     for other, times in often.items():
         if times < 2 or len(other) != len(values) or not _is_even(other):
             continue

@@ -83,7 +83,11 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             yield from _there(one, seen)
             if not plain:
                 yield from _these(one, run or before)
-        plain = label is None and bool(_PLAIN_ROWS.match(one.text))
+        plain = (
+            bool(_PLAIN_ROWS.match(one.text))
+            if label is None
+            else bool(label.course) and not label.numbers  # "Next round: Knit." is one of these
+        )
         if run:
             before = list(run)
     yield from _in_order(run)

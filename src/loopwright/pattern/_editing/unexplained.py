@@ -19,7 +19,11 @@ _TOLD = re.compile(r"\s*(?:\([^)]*\))?\s*(?:=|:|,|–|—|-|means\b|is\b)\s*\(?[
 _WORKED = re.compile(
     r"(?:(?<![a-z])(?:[kp]|knit|purl|yo) ?(?:\d+|to\b[^,]*)?,\s*|[*\[(]\s*)$", re.IGNORECASE
 )
-_ROW = re.compile(r"\s*(?:row|rnd|round|\d+(?:st|nd|rd|th))\b", re.IGNORECASE)
+_ROW = re.compile(  # "Round 2", "1st row", "Inc rnd:", "Thumb set-up round:"
+    r"\s*(?:(?:row|rnd|round|\d+(?:st|nd|rd|th))\b|"
+    r"(?:[a-z.-]+ ){1,3}(?:row|rnd|round)s?\b[^:=]{0,14}:)",
+    re.IGNORECASE,
+)
 ENOUGH = 2  # names explained, before a rare one that is not is asked about
 
 

@@ -102,6 +102,10 @@ _PARTS_OF_WORK = frozenset(
 _BAND = re.compile(  # "First band: the Fish chart"
     r"[A-Z][A-Za-z -]{2,20}: (?:the |a )?[A-Za-z'-]+(?: [A-Za-z'-]+){0,2} (?:chart|pattern|panel|section|lace|cable|border)"
 )
+_WAY = re.compile(  # "Way one: k2tog (leans to the right)"
+    r"(?:[A-Z][a-z]+ (?:one|two|three|four|five|six|seven|eight|nine|ten|[A-Z]|\d{1,2})|(?:First|Second|Third|Fourth|Fifth|Sixth|Last|Next) [a-z]+)(?<!Needle \d)(?<!needle)"
+    r"\s*[:–—-]\s*(?:the )?(?:[sk]sk|skp|skpo|k[23]tog|p[23]tog|sk2p|s2kp2?|cdd|sssk|ssp|kfb|pfb|yo|yfwd|m1[lrp]?|make one|yarn over)(?: tbl)?(?:,? (?:and|or) [a-z0-9]+)?(?: \([^()]*\))?"
+)
 _PANEL = re.compile(  # "Rope Panel (10 sts, 8 rnds)"
     r"[A-Z][A-Za-z' -]{2,30}(?: \d)? \((?:(?:a |worked over (?:a )?)?(?:multiple of |panel of )?\d+(?: ?\+ ?\d+)? ?(?:sts|stitches)[^)]*)\)(?:,? (?:in words|written out))?\s*:?"
 )
@@ -120,7 +124,7 @@ def heading_in(line: Line) -> str | None:
 
 @lru_cache(maxsize=8192)
 def _title(text: str, after_blank: bool) -> str | None:
-    if _PANEL.fullmatch(text) or (after_blank and _BAND.fullmatch(text)):
+    if _PANEL.fullmatch(text) or (after_blank and (_BAND.fullmatch(text) or _way(text))):
         return text
     bare = _ASIDE.sub("", text) if not text.startswith(("(", "[")) else text
     colon = bare.endswith(":")
@@ -161,6 +165,12 @@ def _title(text: str, after_blank: bool) -> str | None:
     if _VERB_FIRST.match(inner) and not (named or (plain_heading and len(words) <= 5)):
         return None
     return bare if _ASIDE.sub("", text) == bare else text.rstrip(":")
+
+
+def _way(text: str) -> bool:
+    """Tell whether a line only names a stitch that the part below it shows."""
+    said = _WAY.fullmatch(text)
+    return said is not None and not re.match(r"(?:\w+ )?(?:row|rnd|round|needle)\b", text, re.I)
 
 
 # --- sizes ------------------------------------------------------------------------------------------

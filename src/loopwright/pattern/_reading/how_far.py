@@ -245,8 +245,20 @@ def _rows_of(scribe: Scribe, body: RepeatBody) -> list[st.Step]:
     if body.numbers:
         found = [scribe.row(number) for number in body.numbers]
         return [row for row in found if row is not None] if all(found) else []
-    rows = [e.step for e in scribe.assembler.entries if isinstance(e.step, st.Round | st.Row)]
+    rows = [row for e in scribe.assembler.entries for row in _written_singly(e.step, body.last)]
     return [attrs.evolve(row, count=None) for row in rows[-body.last :]]
+
+
+def _written_singly(step: st.Step, most: int) -> list[st.Round | st.Row]:
+    """Return the rows of a step: one, or the "knit 2 rounds" that count as two."""
+    if isinstance(step, st.Round | st.Row):
+        return [step]
+    if not isinstance(step, st.RepeatRounds) or not isinstance(step.times, int) or step.every != 1:
+        return []
+    only = step.steps[0]
+    if len(step.steps) > 1 or not isinstance(only, st.Round | st.Row):
+        return []
+    return [only] * min(step.times, most)
 
 
 def _passes(live: Live, size: int, rows: Sequence[st.Step], want: int, where: str) -> int | None:

@@ -240,6 +240,7 @@ _NEEDLES_NAMED = re.compile(  # "1st needle:", "Second and third needles:", "on 
     rf"\b(?:(?:on|with|using) )?(?:(?:the|a) )?(?P<a>{_NTH})(?:(?:,? (?:and|&) |, )(?:the )?(?P<b>{_NTH}))?(?:(?:,? and |, )(?:the )?(?P<c>{_NTH}))? needles?(?: ?\([a-z ]+\))?\s*:\s*(?=\S)",
     re.IGNORECASE,
 )
+_LAST_NEEDLE = re.compile(r"\b(?:(?:on|with) )?(?:the )?last needle\s*:\s*(?=\S)", re.IGNORECASE)
 _NEXT_NEEDLE = re.compile(  # "on a 2nd needle, rib the 27 instep sts"
     rf"(?<=[,;:] )(?:and |then )?(?:on|onto|with|using) (?:a|the|another|your) (?:(?:{_NTH}|new|free|spare|same|next) )?needle,? (?=(?:rib|patt|pattern|work|k|knit|p|purl|pick)\b)",
     re.IGNORECASE,
@@ -271,6 +272,9 @@ def spelt_out(said: MappedText) -> MappedText:
         said = said.sub(_BY_NUMBER, r"Rnd \1: ").sub(_ALL_OF, "knit").sub(_SO_MANY_OF, r"k\1 \2")
     if "eedle" in said.text:
         said = said.sub(_NEEDLES_NAMED, _needles_by_number).sub(_NEXT_NEEDLE, "")
+        if re.search(r"\bneedle 1:", said.text, re.IGNORECASE):
+            four = re.search(r"\bneedles? (?:2 and )?3:", said.text, re.IGNORECASE)
+            said = said.sub(_LAST_NEEDLE, f"needle {4 if four else 3}: ")
     if said.text[:1] not in "rR":
         return said
     return said.sub(_LABEL, r"\1 \2: ").sub(_PAIR, r"\1 \2 and \3")

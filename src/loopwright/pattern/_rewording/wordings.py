@@ -192,7 +192,8 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(?:remove|rem) (?:the )?(?:next |first |second )?(?:stitch )?(?:marker|m)\b(?! [ab]\b)", "rm", "remove the marker"),
     _W(r",? ?slipping (?:the |all )?markers?(?: as you (?:come|get) to them)?", "", "slipping markers"),
     _W(r"(before|to) (?:the )?(?:next|first|second|third|fourth|last|beg(?:inning)?(?: of round)?|end of round) (?:marker|m|mrk)\b", r"\1 m", "to next marker"),
-    _W(r"(?:to|until) (\d+) (?:sts|st|stitches) before (?:the )?(?:instep|sole|corner|side|cent(?:er|re)|heel|thumb|gusset|middle|top|palm|back|front)(?: st(?:itch(?:es)?|s)?)?", r"to \1 sts before m", "to 3 sts before instep"),
+    _W(r"(knit|k) to (?:the )?(?:last )?(\d+) (?:sts|stitches) before (?:the )?instep(?: sts| stitches)?, ((?:(?:k2tog|ssk|skpo?|k ?\d+)(?: tbl)?(?:, )?)+)[;,] ?(k ?\d+|(?:k|knit|work) (?:across )?(?:the )?(?:\d+ )?instep(?: sts| stitches)?); ?(k1, ?(?:ssk|skpo?|k2tog)[^;*:.]*?to end)", r"needle 1: \1 to last \2 sts, \3; instep: \4; needle 3: \5", "knit to last 3 sts before instep, k2tog, k1; k20; k1, ssk, knit to end"),
+    _W(r"(?:to|until) (?:the )?(?:last )?(\d+) (?:sts|st|stitches) before (?:the )?(?:instep|sole|corner|side|cent(?:er|re)|heel|thumb|gusset|middle|top|palm|back|front)(?: st(?:itch(?:es)?|s)?)?", r"to \1 sts before m", "to 3 sts before instep"),
     _W(r"to (\d+) (?:sts|stitches|st) before (?:the |each )?(?:marker|m|half[- ]?way (?:point|mark)|middle|side|centre|center) or (?:the )?end(?: of (?:the )?(?:round|rnd))?", r"to last \1 sts", "to 3 sts before the marker or the end of the round"),
     _W(r"to (\d+|one|two|three) before (?:the )?(gap|marker|m|end)\b", r"to \1 sts before \2", "to 1 before the gap"),
     _W(r"to within (\d+) (?:sts|st|stitches) of (?:the )?(end|marker|m|gap)", r"to \1 sts before \2", "to within 3 sts of marker"),
@@ -241,6 +242,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(rep(?:eat)? from \*) (?:a )?(?:further|more) (\w+) times", r"\1 \2 more times", "rep from * a further 3 times"),
     _W(r"(?:a )?further (\w+) times", r"\1 more times", "a further 7 times"),
     _W(r"(\d+|twice|once|\w+) more times?(?: more)?", r"\1 more times", "once more times"),
+    _W(r"(?:work|rep(?:eat)?) ((?:rounds|rnds|rows) \d+ ?(?:-|–|to|and) ?\d+) of (?:the )?(?:[a-z'-]+ ){0,2}(?:lace|pattern|patt|panel|chart|cable|rib|mesh|border|stitch|band)(?: pattern| panel| chart)?,? (?=(?:(?:once|twice|again)(?: more)?|[a-z0-9]+ (?:more times|times more))(?:[.,;]|$))", r"rep \1 ", "work rnds 1-12 of the lace three times more"),
     # in pattern: what is on the needles is worked as it shows
     _W(rf"(?:work|patt|rib) (?:even )?(?:across )?(?:the )?(?:next |first |held |instep |sole |following )*({COUNT})(?: (?:held |instep |sole )?{STS})?(?: of (?:the )?(?:round|rnd))?(?: in (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st)(?: as (?:set|est\w*))?)?(?!\d| ?(?:rounds?|rnds?|rows?|times|inch|in\b|cm|mm|\"|more|set))", r"k \1", "work 33 instep sts in pattern"),
     _W(r"(?:work|patt|cont(?:inue)?) (?:even )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|moss|seed|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?: over)? (?=to\b)", "k ", "work in pattern to marker"),
