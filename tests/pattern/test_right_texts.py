@@ -109,6 +109,38 @@ RIGHT = {
         ROUND + "Inc round: M1R, knit 20, M1L, knit to end. 42 sts.\nNext round: K20, k2tog, k20. 41 sts.\nNext round: K19, k2tog, k20. 40 sts.\nArrange the sts in two halves of 20 sts, back and palm.\nRound 1: *K1, ssk, knit to last 3 sts of half, k2tog, k1; repeat from * for second half. 36 sts.\nRound 2: Knit.\nRepeat these 2 rounds until 20 sts remain.\nRepeat Round 1 only until 8 sts remain.\nCast off. Weave in ends.\n",
         "until 8 sts", "until 9 sts", "misses 9",
     ),
+    "a list with its times behind it": (
+        "Cast on 32 sts. Join in the round.\nRound 1: Knit.\nKnit 6, knit 2 together, four times. 28 sts.\nKnit 5, knit 2 together; do this four times. 24 sts.\nBreak yarn, thread through the sts and pull tight. Weave in ends.\n",
+        "24 sts", "23 sts", "states 23 sts; working it leaves 24",
+    ),
+    "two halves of a toe": (
+        ROUND + "Round 2: *K1, ssk, knit to last 3 sts of Needle 2, k2tog, k1; rep from * on Needles 3 and 4. 36 sts.\nRound 3: *K1, M1, k to last st of instep, M1, k1; repeat from * for sole. 40 sts.\n" + SHUT,
+        "36 sts", "38 sts", "states 38 sts; working it leaves 36",
+    ),
+    "an instep that no marker shows": (
+        ROUND + "Round 2: Knit to 3 sts before the instep, k2tog, k1. Knit 14. Knit 1, ssk, knit to end. 38 sts.\nRound 3: Knit. 38 sts.\nBreak yarn, thread through the sts and pull tight. Weave in ends.\n",
+        "Knit. 38 sts", "Knit. 37 sts", "states 37 sts; working it leaves 38",
+    ),
+    "stitches that can wait": (
+        ROUND + "Knit 20 sts and turn. The other 20 are the top of the foot; they can wait.\nRow 1: Purl. 20 sts.\nRow 2: Slip 1 and knit 1, ten times.\nRep rows 1 and 2 nine more times.\nPick up and knit 10 sts along the flap. Knit the 20 that waited. Pick up and knit 10 sts along the other edge. 60 sts.\nNext round: *K1, k2tog; rep from * to end. 40 sts.\n" + SHUT,
+        "Purl. 20 sts", "Purl. 22 sts", "states 22 sts; working it leaves 20",
+    ),
+    "stripes in stars": (
+        ROUND + "*Knit 6 rounds MC, knit 2 rounds CC; rep from * 7 more times (64 rounds). Knit 6 rounds MC. 40 sts.\n" + SHUT,
+        "MC. 40 sts", "MC. 42 sts", "states 42 sts; working it leaves 40",
+    ),
+    "parts before the whole": (
+        ROUND + "Round 2: K1, M1, knit to last st, M1, k1.\nRepeat Round 2 another 4 times: 22 instep sts, 28 sole sts, 50 sts in all.\nNext round: *K3, k2tog; rep from * to end. 40 sts.\n" + SHUT,
+        "50 sts in all", "52 sts in all", "52",
+    ),
+    "a row for either side": (
+        "Cast on 39 sts.\nRow 1 (RS): K1, *p1, k1; rep from * to end.\nRows 2-6: As Row 1.\nRow 7 (RS): Knit. 39 sts.\nCast off. Weave in ends.\n",
+        "Rows 2-6", "Rows 2-7", "RS",
+    ),
+    "a stitch passed over another decrease": (
+        "sk2p = slip 1, k2tog, pass the slipped stitch over (2 sts decreased)\n" + ROUND + SHUT,
+        "(2 sts", "(3 sts", "3 sts fewer are stated",
+    ),
 }  # fmt: skip
 
 

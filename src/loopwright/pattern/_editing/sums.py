@@ -409,6 +409,10 @@ _ONE_LESS = re.compile(
     r"(?<![a-z])(?:k2tog|p2tog|ssk|ssp|skpo?|sl ?1,? ?k ?1,? ?psso|(?:knit|purl) 2 together)(?![a-z0-9])",
     re.IGNORECASE,
 )
+_PASSED_OVER = re.compile(  # one more than the k2tog: "sl 1, k2tog, psso"
+    r"(?<![a-z])sl(?:ip)? ?1(?: \w+wise)?,? (?:and )?(?:k2tog|(?:knit|k) ?2 tog\w*),? (?:and )?(?:psso|pass [a-z ]*\bover)",
+    re.IGNORECASE,
+)
 _MANIFOLD = re.compile(
     r"[*\[{]|\(.*\(|\b(?:each|every|both|needles|twice|times|rep\w*|as|like|dec|inc|all)\b(?!['’]?d)|"
     r"\b(?:k2tog|p2tog|ssk|together)\b[^,.;]*\b(?:a?round|across|end|out|way)\b",
@@ -552,6 +556,7 @@ def change_in(row: str) -> int | None:
     if _MANIFOLD.search(row):
         return None
     less = len(_ONE_LESS.findall(row)) + 2 * len(_TWO_LESS.findall(row))
+    less += len(_PASSED_OVER.findall(row))
     return len(_ONE_MORE.findall(row)) - less or None
 
 
@@ -562,7 +567,8 @@ def _changed(one: Spoken, after: Spoken | None) -> _Said:
         end = one.text.rindex(str(abs(told)))
     elif after is not None and (alone := _STATED.match(after.text)) is not None:
         told = stated_change(alone[0])
-    made = change_in(one.text[one.start : end])
+    row = one.text[one.start : end]
+    made = change_in(row[row.find("=") + 1 :])  # of "sk2p = sl 1, k2tog, psso" the words told
     if made is None or told is None or made == told:
         return None
     return f"{_grown(told)} are stated; this row makes {_grown(made)}", one.start

@@ -410,7 +410,7 @@ def _as_before(scribe: Scribe, label: Label, match: re.Match[str]) -> list[Says]
     else:
         name = re.sub(r"^the | (?:round|rnd|row)$", "", what).strip()
         step = scribe.context.named.get("last" if name in ("last", "previous") else name)
-        return None if step is None else _copied(scribe, label, [step])
+        return None if step is None else _copied(scribe, label, [_for_either_side(step)])
     rows = [scribe.row(number, of) for number in wanted]
     found = [row for row in rows if row is not None]
     if not found or len(found) != len(rows):
@@ -418,7 +418,14 @@ def _as_before(scribe: Scribe, label: Label, match: re.Match[str]) -> list[Says]
     times = number_of(match["times"] or "")
     if label.numbers and not times:
         times = max(1, len(label.numbers) // len(found))
+    if any((one - wanted[at % len(wanted)]) % 2 for at, one in enumerate(label.numbers)):
+        found = [_for_either_side(row) for row in found]
     return _copied(scribe, label, found * max(1, times))
+
+
+def _for_either_side(row: st.Round | st.Row) -> st.Round | st.Row:
+    """Return a row without its side: "rows 2-6: as row 1" are worked on both."""
+    return attrs.evolve(row, side=None) if isinstance(row, st.Row) else row
 
 
 def _copied(scribe: Scribe, label: Label, rows: list[st.Round | st.Row]) -> list[Says]:

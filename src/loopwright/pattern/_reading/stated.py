@@ -64,6 +64,10 @@ _PARTS_ONLY = re.compile(  # "…: 30 (34) instep sts, 54 (62) sole sts"
     rf"(?<=[.:;])\s*(?P<a>{COUNT})\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?\s*(?:,|;|and|&)+\s*(?P<b>{COUNT})\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?\.?$",
     re.IGNORECASE,
 )
+_PARTS_FIRST = re.compile(  # "…: 52 (58) sole sts, 82 (92) sts in all"
+    rf"(?P<lead>[.:;(\[—–]\s*){_PART}(?:\s*(?:,|;|and|&)+\s*{_PART})*\s*[,;:]\s*(?:and )?(?P<total>{COUNT}\s*{STS} (?:in all|in total|total|altogether))(?=\s*[)\]]?[.]*$)",
+    re.IGNORECASE,
+)
 _NEW_START = re.compile(
     r"\s*[;,]\s*(?:this|here) is (?:now )?the (?:new )?(?:start|beginning|beg\.?) of (?:the )?(?:round|rnd)\.?$",
     re.IGNORECASE,
@@ -109,6 +113,7 @@ def stated_in(said: MappedText) -> Stated:
     count = change = waiting = on_needle = None
     said = said.sub(_BREAKDOWN, lambda match: match["total"]).sub(_NEW_START, "")
     said = said.sub(_PARTS_ONLY, _summed)
+    said = said.sub(_PARTS_FIRST, lambda match: match["lead"] + match["total"])
     for _ in range(3):
         if (match := _ON_NEEDLE.search(said.text)) and not _until(said.text[: match.start()]):
             on_needle = count_in(match["count"])

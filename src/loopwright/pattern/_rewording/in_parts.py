@@ -1,0 +1,74 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Rounds told by the parts of a sock, and stitches told as a list with "four times" behind it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from loopwright.pattern._rewording.mapped import MappedText
+
+__all__ = ["parts_told"]
+
+_N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
+_STS = r"(?:sts?|stitch(?:es)?)"
+_MANY = r"\d+|two|three|four|five|six|seven|eight|nine|ten|twelve"
+_ITEM = r"(?:(?:slip|sl|knit|k|purl|p) ?\d+(?: tog(?:ether)?)?|ssk|skp|k2tog|p2tog|yo|m1|kfb)"
+_YARN = r"(?:MC|CC\d?|[A-E])\b"
+_FIRST_HALF = r"(?:needle [12]|instep|front|first half|top half)"
+_OTHER_HALF = r"(?:needles 3 (?:and|&) 4|needle 2|sole|back|second half|other half|bottom half)"
+
+
+def _two_stripes(match: re.Match[str]) -> str:
+    """Put "*knit 6 rounds MC, 2 rounds CC; rep from * 7 more times" as numbered rounds."""
+    first, last = int(match[1]), int(match[1]) + int(match[3])
+    one = f"Rounds 1-{first}: " if first > 1 else "Round 1: "
+    two = f"Rounds {first + 1}-{last}: " if last > first + 1 else f"Round {last}: "
+    return f"{one}With {match[2]}, knit. {two}With {match[4]}, knit. Rep Rounds 1-{last} {match[5]} more times"
+
+
+_PARTS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
+    (re.compile(said, re.IGNORECASE), means)
+    for said, means in (
+        (  # "slip 1 and knit 1, eight times", "knit 6, knit 2 together, four times"
+            rf"(^|[.:] +)({_ITEM}(?:(?:,| and|, and) {_ITEM})+)[,;:] (?:do (?:this|that) |all )?({_MANY}) times(?=\s*(?:[.;(]|$))",
+            r"\1[\2] \3 times",
+        ),
+        (
+            r"\b(before|across|on|over|knit|k|work) the top of (?:the |your )?foot\b",
+            r"\1 the instep",
+        ),
+        (  # "*k1, ssk, k to last 3 sts of needle 2, k2tog, k1; rep from * on needles 3 and 4"
+            rf"(\*[^*;.:]*? to last (?:{_N} )?{_STS}) of (?:the )?{_FIRST_HALF}([^*;.:]*); ?rep(?:eat)? from \* (?:on|for|over|across|along) (?:the )?{_OTHER_HALF}(?: {_STS})?(?=\W|$)",
+            r"\1\2; rep from * on second half",
+        ),
+        (  # "*knit 6 rounds MC, knit 2 rounds CC; rep from * 7 more times (64 rounds)"
+            rf"\*\s*(?:k|knit|work) (\d{{1,2}}) (?:rounds?|rnds?) (?:with |in )?({_YARN}),? (?:and |then )?(?:(?:k|knit|work) )?(\d{{1,2}}) (?:rounds?|rnds?) (?:with |in )?({_YARN}); ?rep(?:eat)? from \* ({_MANY}) (?:more )?times(?: more)?(?: \(\d+ (?:rounds|rnds)(?: in all)?\))?",
+            _two_stripes,
+        ),
+        (  # "knit to 3 sts before the instep, k2tog, k1. Knit 16. Knit 1, ssk, knit to end": no markers
+            rf"\b(?:k|knit) to ({_N} {_STS}) before (?:the )?instep(?: {_STS})?, ([^,;.:*]+(?:, (?:k|knit) ?\d+)?)[,;.] (?:k|knit) ?({_N})(?: instep)?(?: {_STS})?[,;.] ((?:(?:k|knit) ?\d+, )?[^,;.:*]+, (?:k|knit) to (?:the )?end)\b",
+            r"Needle 1: knit to last \1, \2; needle 2: knit \3; needle 3: \4",
+        ),
+        (  # "the other 16 are the top of the foot; they can wait"
+            rf"\bthe (other|remaining) ({_N})(?: {_STS})?(?: (?:are|form|make)(?: for)? the (?:top of (?:the |your )?foot|instep|front)[;,:.]? (?:and )?(?:they|these|which))? (?:can|will|must|now|should|just) (?:now |just )?(?:wait|rest)\b[^.;]*",
+            r"Leave the \1 \2 sts on hold",
+        ),
+        (  # "knit the 16 that waited"
+            rf"\b(knit|k|purl|p|work) (?:across )?(?:the |those )({_N})(?: {_STS})? (?:that|which) (?:are |were |have been |had been )?(?:left |kept )?(?:wait\w*|rest(?:ed|ing)|held|on hold|set aside)",
+            r"\1 \2",
+        ),
+    )
+)
+_ANY = re.compile(
+    r"[,;:] (?:do th\w+ |all )?\w+ times|top of|before (?:the )?instep|to last [^;]*; ?rep|\* ?(?:k|knit|work) \d+ r|\b(?:wait|rest)\b|(?:that|which) (?:are|were|ha|wait|rest|held)",
+    re.IGNORECASE,
+)
+
+
+def parts_told(said: MappedText) -> MappedText:
+    """Return a line with its parts of a round, and its lists, in the usual words."""
+    if _ANY.search(said.text):
+        for pattern, means in _PARTS:
+            said = said.sub(pattern, means)
+    return said
