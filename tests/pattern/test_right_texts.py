@@ -81,6 +81,18 @@ RIGHT = {
         "Cast on 32 stitches.\nRows 1-4: Knit.\n\nWay one: k2tog (leans to the right)\nRow 5 (right side): K4, (k2tog, k4) 4 times, k4. You have 28 stitches.\nRow 6 (wrong side): Knit.\n\nSecond way: ssk\nRow 7: K4, (ssk, k3) 4 times, k4. You have 24 stitches.\nBind off. Weave in ends.\n",
         "have 24", "have 25", "states 25 sts; working it leaves 24",
     ),
+    "a way with a number": (
+        "Cast on 12 sts.\nRow 1: Knit.\n\nMethod 1: M1L\nRow 2: K6, M1L, k6. 13 sts.\n\nTechnique B: The ssk decrease\nRow 3: K6, ssk, k5. 12 sts.\n\nThird way: yo, which leaves a hole\nRow 4: K6, yo, k6. 13 sts.\nCast off. Weave in ends.\n",
+        "k5. 12", "k5. 11", "states 11 sts; working it leaves 12",
+    ),
+    "needles of which one is not followed": (
+        ROUND + "Dec round: 1st needle: K to last 3 sts, k2tog, k1. 2nd needle: Knit. Last needle: K1, ssk, k to end. (38 sts)\nNext round: Knit.\nRep these 2 rounds 3 times more. (32 sts)\nCast off. Weave in ends.\n",
+        "(32 sts)", "(33 sts)", "states 33 sts; working it leaves 32",
+    ),
+    "a heel while the instep rests": (
+        "Cast on 40 sts. Join in the round.\nKnit 4 rnds.\n\nHeel\nThe short-row heel is worked on the first 20 sts only; the instep sts rest.\nRow 1 (RS): K19, w&t.\nRow 2 (WS): P18, w&t.\nRow 3: K to 1 st before the wrapped st, w&t.\nRow 4: P to 1 st before the wrapped st, w&t.\nRep Rows 3 and 4 until 10 sts remain unwrapped in the middle.\nRow 5: K to the first wrapped st, knit it together with its wrap, wrap the next st and turn.\nRow 6: P to the first wrapped st, purl it together with its wrap, wrap the next st and turn.\nRep Rows 5 and 6 until every heel st has been worked.\nKnit 4 rnds over all 40 sts.\n" + SHUT,
+        "until 10 sts", "until 11 sts", "11 sts can't be left in the middle of 20",
+    ),
     "plain rounds before a full gusset": (
         ROUND + "Set-up round: M1, place marker, knit to end. 41 sts.\nNext round: Knit.\nInc round: M1R, knit to marker, M1L, slip marker, knit to end. 43 sts.\nKnit 2 rounds.\nRepeat the last 3 rounds until there are 13 sts before the marker. 53 sts.\nCast off. Weave in ends.\n",
         "are 13 sts", "are 12 sts", "working this never gives 12 sts there",

@@ -182,6 +182,9 @@ def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     chain.line = line
     if goes_on and change is not None and chain.changes and len(chain.changes[-1]) == 1:
         return _other_part(chain, change, count)
+    if goes_on and not chain.changes:  # what an earlier part of the row does is not known
+        chain.now, chain.shaped = count, ()
+        return ""
     if change is None and (repeat := _REPEAT.match(bare)) is not None:
         tokens = tokens_at(repeat["inner"], 0)
         if tokens and tokens[-1].end == len(repeat["inner"]):

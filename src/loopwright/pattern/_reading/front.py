@@ -104,7 +104,7 @@ _BAND = re.compile(  # "First band: the Fish chart"
 )
 _WAY = re.compile(  # "Way one: k2tog (leans to the right)"
     r"(?:[A-Z][a-z]+ (?:one|two|three|four|five|six|seven|eight|nine|ten|[A-Z]|\d{1,2})|(?:First|Second|Third|Fourth|Fifth|Sixth|Last|Next) [a-z]+)(?<!Needle \d)(?<!needle)"
-    r"\s*[:–—-]\s*(?:the )?(?:[sk]sk|skp|skpo|k[23]tog|p[23]tog|sk2p|s2kp2?|cdd|sssk|ssp|kfb|pfb|yo|yfwd|m1[lrp]?|make one|yarn over)(?: tbl)?(?:,? (?:and|or) [a-z0-9]+)?(?: \([^()]*\))?"
+    r"\s*[:–—-]\s*(?i:the )?(?i:[sk]sk|skp|skpo|k[23]tog|p[23]tog|sk2p|s2kp2?|cdd|sssk|ssp|kfb|pfb|yo|yfwd|m1[lrp]?|make one|yarn over)(?: tbl)?(?: (?:decrease|increase)s?)?(?:,? (?:and|or) [a-z0-9]+|,? (?:which|leaning|leans) [^.;,\d]+)?(?: \([^()]*\))?"
 )
 _PANEL = re.compile(  # "Rope Panel (10 sts, 8 rnds)"
     r"[A-Z][A-Za-z' -]{2,30}(?: \d)? \((?:(?:a |worked over (?:a )?)?(?:multiple of |panel of )?\d+(?: ?\+ ?\d+)? ?(?:sts|stitches)[^)]*)\)(?:,? (?:in words|written out))?\s*:?"
