@@ -24,8 +24,8 @@ def problems(paper: dict[str, Any]) -> list[str]:
         if not right: wrong.append(problem)
     every, plain = range(len(darts)), [label & ~STATE for _, _, label in darts]
     require(sorted(d for ring in rings for d in ring) == list(every), "a dart in no ring, or two")
-    require(all(darts[d][0] == n for n, ring in enumerate(rings) for d in ring), "ring of another")
-    require(all(darts[darts[d][1]][1] == d != darts[d][1] for d in every), "twins")
+    require(all(d in every and darts[d][0] == n for n, r in enumerate(rings) for d in r), "rings")
+    require(all(t in every and darts[t][1] == d != t for d, (_, t, _) in enumerate(darts)), "twins")
     if wrong: return wrong
     crossed = [[plain[d] for d in ring] for n, ring in enumerate(rings) if states[n] == "x"]
     require(all(sorted(r) == [4, 5, 6, 7] and r[0] ^ r[2] == 1 for r in crossed), "crossings")

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from certified import problems
@@ -126,6 +126,7 @@ def stated(name: str) -> dict[str, Any]:
                         "crossings")),
        st.integers(0, 2**32))  # fmt: skip
 @settings(deadline=None, max_examples=150)
+@example("closed tube", 66806)  # a twin beyond the last dart
 def test_whatever_is_forged_is_found(name: str, seed: int) -> None:
     document = stated(name)
     forged = copy.deepcopy(document)
