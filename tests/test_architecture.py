@@ -41,7 +41,7 @@ LAYERS = (
         "shown",
         "progress",
     },
-    {"units", "length", "gauge", "cloth", "ranges"},
+    {"units", "length", "gauge", "cloth", "ranges", "needle_table"},
     {"fabric"},
     {"making"},
     {"pattern"},

@@ -20,14 +20,14 @@ from loopwright.pattern._editing.known_numbers import known_numbers
 from loopwright.pattern._editing.line_sums import line_sums
 from loopwright.pattern._editing.listed_rows import listed_rows
 from loopwright.pattern._editing.measures import amounts
+from loopwright.pattern._editing.needles_and_units import needles_and_units
 from loopwright.pattern._editing.odd_ones import odd_ones
-from loopwright.pattern._editing.panels_told import panels_told
+from loopwright.pattern._editing.panel_rows import panel_rows
 from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import row_slips
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.sums import sums
-from loopwright.pattern._editing.tools_told import tools_told
-from loopwright.pattern._editing.turns_told import turns_told
+from loopwright.pattern._editing.turning_rows import turning_rows
 from loopwright.pattern._editing.unexplained import unexplained
 from pattern.slips import found, found_with_slip
 
@@ -128,7 +128,7 @@ def test_the_slip_is_noticed(name: str) -> None:
 
 
 def _tools(sentences: Sequence[Spoken]) -> Iterator[Finding]:
-    yield from tools_told("\n".join(one.text for one in sentences))
+    yield from needles_and_units("\n".join(one.text for one in sentences))
 
 
 def _entries(sentences: Sequence[Spoken]) -> Iterator[Finding]:
@@ -150,21 +150,21 @@ def _unexplained(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 # What working the rows finds first; here it is looked at alone.
 ALONE: dict[str, tuple[Look, str, str, str, str]] = {
     "a turn out of step": (
-        turns_told,
+        turning_rows,
         FLAT + TURN + "Row 5: K to end.\n" + END,
         "p7",
         "p8",
         "8 sts before the decrease; in step with the other rows it would be 7",
     ),
     "a turn left out": (
-        turns_told,
+        turning_rows,
         FLAT + SHORT + END,
         "k7, turn",
         "k7",
         "the other rows of this section say 'turn': is it left out here?",
     ),
     "two rows of one side": (
-        turns_told,
+        turning_rows,
         FLAT + "Row 1 (RS): Knit.\nRow 2 (WS): Purl.\n" + END,
         "(WS)",
         "(RS)",
@@ -178,7 +178,7 @@ ALONE: dict[str, tuple[Look, str, str, str, str]] = {
         "cm here, and in elsewhere: which is meant?",
     ),
     "a purl row's decrease": (
-        turns_told,
+        turning_rows,
         FLAT + TURN,
         "Sl 1, p5, p2tog",
         "Sl 1, p5, k2tog",
@@ -354,7 +354,7 @@ ALONE: dict[str, tuple[Look, str, str, str, str]] = {
         "60 sts are stated; from the count before, there are 58",
     ),
     "a group within a repeat": (
-        panels_told,
+        panel_rows,
         "Pattern A (12 sts)\nRound 1: *(K2tog) twice, (yfwd, k1) 4 times, (k2tog) twice; rep from * to end.\n",
         "4 times",
         "5 times",

@@ -16,7 +16,7 @@ from loopwright.pattern._editing.chains import chains
 from loopwright.pattern._editing.entries import sized_numbers
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.odd_ones import odd_ones
-from loopwright.pattern._editing.panels_told import panels_told
+from loopwright.pattern._editing.panel_rows import panel_rows
 from loopwright.pattern._editing.row_slips import row_slips
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.sums import sums
@@ -246,7 +246,7 @@ PANELS = {
     ("look", "one"),
     [(sums, one) for one in SUMS.values()]
     + [(chains, one) for one in CHAINS.values()]
-    + [(panels_told, one) for one in PANELS.values()]
+    + [(panel_rows, one) for one in PANELS.values()]
     + [(odd_ones, one) for one in ODD.values()],
     ids=[*SUMS, *CHAINS, *PANELS, *ODD],
 )

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 
 import attrs
 
-from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._editing.sums import change_in, stated_change
@@ -358,13 +358,7 @@ def _told(chain: _Chain, one: Spoken, count: _Values | None) -> str:
 def _wrong(made: _Values | None, count: _Values | None) -> str:
     if made is None or count is None or len(made) != len(count) or made == count:
         return ""
-    return f"{_shown(count)} sts are stated; from the count before, there are {_shown(made)}"
-
-
-def _shown(values: _Values) -> str:
-    if len(set(values)) == 1:
-        return str(values[0])
-    return f"{values[0]} ({', '.join(map(str, values[1:]))})"
+    return f"{by_size(count)} sts are stated; from the count before, there are {by_size(made)}"
 
 
 def _change_of(one: Spoken, bare: str) -> int | None:
@@ -393,7 +387,7 @@ def _divided(chain: _Chain, tokens: Sequence[Token], count: _Values | None) -> s
     if known is None or takes < 1 or any(len(token.takes) > 1 for token in tokens):
         return ""
     if any(n % takes for n in known):
-        return f"{_shown(known)} sts are no multiple of {takes}"
+        return f"{by_size(known)} sts are no multiple of {takes}"
     made = tuple(n // takes * leaves for n in known)
     chain.now = made if count is None else count
     return _wrong(made, count)
@@ -431,7 +425,9 @@ def _part_row(chain: _Chain, part: re.Match[str]) -> str:
     made = tuple(a + b for a, b in zip(worked, left, strict=True))
     if known is None or len(known) != len(made) or known == made:
         return ""
-    return f"{_shown(worked)} and {_shown(left)} sts are {_shown(made)}; there are {_shown(known)}"
+    return (
+        f"{by_size(worked)} and {by_size(left)} sts are {by_size(made)}; there are {by_size(known)}"
+    )
 
 
 def _rows_of(said: re.Match[str]) -> int:

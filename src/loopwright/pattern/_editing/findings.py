@@ -3,13 +3,26 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 import attrs
 
-__all__ = ["ERROR", "NOTE", "WARNING", "Finding", "Review"]
+__all__ = ["ERROR", "NOTE", "WARNING", "Finding", "Review", "by_size"]
 
 ERROR, WARNING, NOTE = "error", "warning", "note"
+
+
+def by_size(values: Sequence[int]) -> str:
+    """Return numbers by size as a pattern writes them; one where all sizes have the same.
+
+    Examples
+    --------
+    >>> by_size((48, 54, 60)), by_size((12, 12))
+    ('48 (54, 60)', '12')
+    """
+    if len(set(values)) == 1:
+        return str(values[0])
+    return f"{values[0]} ({', '.join(map(str, values[1:]))})"
 
 
 @attrs.frozen

@@ -7,7 +7,7 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.wordings import COUNT
@@ -37,7 +37,6 @@ def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         everywhere.update(_counted(one.text))
     if len(everywhere) > MOST:
         return
-    singles = {value for values in everywhere for value in values}
     for one in sentences:
         for match in _KNOWN.finditer(one.text, one.start):
             values = _values(match["n"])
@@ -55,14 +54,13 @@ def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 if other != values
                 and len(other) == len(values)
                 and min(other) >= SMALL
-                and sum(a != b for a, b in zip(other, values, strict=True))
-                == 1 + (len(values) > 2) * 0
+                and sum(a != b for a, b in zip(other, values, strict=True)) == 1
                 and all(abs(a - b) <= NEAR for a, b in zip(other, values, strict=True))
             ]
-            if not near or (len(values) == 1 and values[0] in singles - {values[0]}):
+            if not near:
                 continue
             usual = max(near, key=lambda other: everywhere[other])
-            said = f"{_shown(values)} sts are spoken of as known, and nowhere else; is {_shown(usual)} meant?"
+            said = f"{by_size(values)} sts are spoken of as known, and nowhere else; is {by_size(usual)} meant?"
             place = one.place(match.start("n"))
             yield Finding(WARNING, "known", said, place.line, place.column)
 
@@ -98,9 +96,7 @@ def _just_said(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 and all(abs(a - b) <= NEAR for a, b in zip(other, values, strict=True))
             ]  # fmt: skip
             if near and min(values) > NEAR:
-                said = (
-                    f"{_shown(values)} sts are spoken of; just before they were {_shown(near[-1])}"
-                )
+                said = f"{by_size(values)} sts are spoken of; just before they were {by_size(near[-1])}"
                 place = one.place(match.start("n"))
                 yield Finding(WARNING, "known", said, place.line, place.column)
         before += _counted(one.text)
@@ -131,11 +127,3 @@ def _counted(text: str) -> Iterator[tuple[int, ...]]:
 
 def _values(text: str) -> tuple[int, ...]:
     return tuple(int(value) for value in values_of(count_in(text)))
-
-
-def _shown(values: Sequence[int]) -> str:
-    return (
-        str(values[0])
-        if len(set(values)) == 1
-        else f"{values[0]} ({', '.join(map(str, values[1:]))})"
-    )

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
-from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -126,7 +126,7 @@ def _wrong(parts: Sequence[_Values], before: _Values | None, total: _Values) -> 
     for chosen in (*ways, *((*way, *known) for way in ways if known and len(parts) > 2)):
         made = _sum(chosen)
         if all(abs(a - b) <= SLIGHT for a, b in zip(made, total, strict=True)):
-            return f"the parts of this line are {_shown(made)} sts together, not {_shown(total)}"
+            return f"the parts of this line are {by_size(made)} sts together, not {by_size(total)}"
     return ""
 
 
@@ -154,7 +154,7 @@ def _slots(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if cast_on is not None and off is not None and within:
             on = _values(cast_on["n"])
             if len(on) == len(off) and on != off:
-                said = f"{_shown(on)} sts are cast on; {_shown(off)} were cast off below them"
+                said = f"{by_size(on)} sts are cast on; {by_size(off)} were cast off below them"
                 place = one.place(cast_on.start("n"))
                 yield Finding(WARNING, "sum", said, place.line, place.column)
         if one.label is not None:
@@ -163,11 +163,3 @@ def _slots(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 if cast_off is not None and within and cast_on is None
                 else None
             )
-
-
-def _shown(values: Sequence[int]) -> str:
-    return (
-        str(values[0])
-        if len(set(values)) == 1
-        else f"{values[0]} ({', '.join(map(str, values[1:]))})"
-    )

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 
 import attrs
 
-from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import count_in
@@ -159,7 +159,7 @@ def _uncounted(row: _Row, rest: str, after: Spoken | None) -> str:
     told = told * len(leaves) if len(told) == 1 else told
     if len(told) != len(leaves) or told == leaves:
         return ""
-    return f"the stitches of this row make {_shown(leaves)}, not {_shown(told)}"
+    return f"the stitches of this row make {by_size(leaves)}, not {by_size(told)}"
 
 
 def _unfit(before: _Row, row: _Row) -> str:
@@ -174,12 +174,4 @@ def _unfit(before: _Row, row: _Row) -> str:
     ):
         return ""
     what = "this repeat" if row.repeats else "this row"
-    return f"{what} takes {_shown(taken)} {'st' if set(taken) == {1} else 'sts'}; the row before leaves {_shown(left)}"
-
-
-def _shown(values: Sequence[int]) -> str:
-    return (
-        str(values[0])
-        if len(set(values)) == 1
-        else f"{values[0]} ({', '.join(map(str, values[1:]))})"
-    )
+    return f"{what} takes {by_size(taken)} {'st' if set(taken) == {1} else 'sts'}; the row before leaves {by_size(left)}"

@@ -30,16 +30,16 @@ from loopwright.pattern._editing.line_sums import line_sums
 from loopwright.pattern._editing.listed_rows import listed_rows
 from loopwright.pattern._editing.measures import amounts, measures
 from loopwright.pattern._editing.mirrors import mirrors
+from loopwright.pattern._editing.needles_and_units import needles_and_units
 from loopwright.pattern._editing.odd_ones import odd_ones
-from loopwright.pattern._editing.panels_told import panels_taken_plain, panels_told
+from loopwright.pattern._editing.panel_rows import panel_rows, panels_taken_plain
 from loopwright.pattern._editing.repeat_signs import repeat_signs
 from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import row_slips
 from loopwright.pattern._editing.spoken import spoken
 from loopwright.pattern._editing.standards import standards
 from loopwright.pattern._editing.sums import sums
-from loopwright.pattern._editing.tools_told import tools_told
-from loopwright.pattern._editing.turns_told import turns_told
+from loopwright.pattern._editing.turning_rows import turning_rows
 from loopwright.pattern._editing.unexplained import unexplained
 from loopwright.pattern._editing.wording import abbreviations, conversions, head, terms
 from loopwright.pattern._grammar.said import refuse_nothing
@@ -149,9 +149,9 @@ def _shown_alone(
         *lengths(text),
         *standards(text),
         *definitions(text),
-        *tools_told(text),
+        *needles_and_units(text),
         *repeat_signs(sentences),
-        *turns_told(sentences),
+        *turning_rows(sentences),
         *known_numbers(sentences),
         *listed_rows(sentences),
         *line_sums(sentences),
@@ -161,7 +161,7 @@ def _shown_alone(
         alone += chains(sentences)
     alone += [
         *worded_leans(sentences),
-        *panels_told(sentences),
+        *panel_rows(sentences),
         *panels_taken_plain(sentences),
         *odd_ones(sentences),
     ]

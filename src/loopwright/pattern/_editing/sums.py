@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -76,12 +76,6 @@ def _values(text: str, many: int = 1) -> _Values:
     return values * many if len(values) == 1 else values
 
 
-def _shown(values: Sequence[int]) -> str:
-    if len(set(values)) == 1:
-        return str(values[0])
-    return f"{values[0]} ({', '.join(map(str, values[1:]))})"
-
-
 def _on_needles(one: Spoken) -> _Said:
     """Compare what is cast on with so many on each needle."""
     total = _TOTAL.search(one.text)
@@ -105,11 +99,11 @@ def _on_needles(one: Spoken) -> _Said:
         if needles != {number}:
             held = [number * e for e in each]
             return (
-                f"{_shown(each)} sts on each of {number} needles are {_shown(held)}, not {_shown(whole)}",
+                f"{by_size(each)} sts on each of {number} needles are {by_size(held)}, not {by_size(whole)}",
                 match.start(),
             )
     elif len(needles) > 1 or not needles <= {2, 3, 4, 5}:
-        return f"{_shown(whole)} sts are not {_shown(each)} on each needle", match.start()
+        return f"{by_size(whole)} sts are not {by_size(each)} on each needle", match.start()
     return None
 
 
@@ -137,7 +131,7 @@ def _on_two(one: Spoken, each: _Values | None) -> _Said:
     if len(said) != len(held) or said == held:
         return None
     return (
-        f"two needles of {_shown(each)} sts hold {_shown(held)}, not {_shown(said)}",
+        f"two needles of {by_size(each)} sts hold {by_size(held)}, not {by_size(said)}",
         match.start("n"),
     )
 
@@ -160,7 +154,7 @@ def _middle_and_sides(one: Spoken) -> _Said:
     made = [a + 2 * b for a, b in zip(middle, side, strict=False)]
     if len(made) == len(total) and list(total) != made:
         return (
-            f"{_shown(middle)} and twice {_shown(side)} are {_shown(made)}, not {_shown(total)}",
+            f"{by_size(middle)} and twice {by_size(side)} are {by_size(made)}, not {by_size(total)}",
             match.start(),
         )
     return None
@@ -191,7 +185,7 @@ def _parts(one: Spoken) -> _Said:
     made = [sum(column) for column in zip(*parts, strict=True)]
     if list(total) == made:
         return None
-    return f"the parts are {_shown(made)} sts together, not {_shown(total)}", match.start()
+    return f"the parts are {by_size(made)} sts together, not {by_size(total)}", match.start()
 
 
 _HELD = re.compile(
@@ -215,7 +209,7 @@ def _held(one: Spoken) -> _Said:
             made[size] += many * (1 + bool(held["two"]))
     if list(total) == made:
         return None
-    return f"the needles hold {_shown(made)} sts together, not {_shown(total)}", match.start()
+    return f"the needles hold {by_size(made)} sts together, not {by_size(total)}", match.start()
 
 
 _ROWS_TIMES = re.compile(
@@ -258,7 +252,7 @@ def _rows_in_all(text: str) -> _Said:
     ):
         return None
     return (
-        f"{_shown(times)} times {each} rows are {_shown(made)}, not {_shown(stated)}",
+        f"{by_size(times)} times {each} rows are {by_size(made)}, not {by_size(stated)}",
         match.start("times"),
     )
 
@@ -280,7 +274,7 @@ def _in_each(one: Spoken) -> _Said:
     parts = {n // e if n % e == 0 else 0 for n, e in zip(total, each, strict=True)}
     if len(parts) == 1 and 0 not in parts:
         return None
-    return f"{_shown(total)} sts are no whole number of sections of {_shown(each)}", match.start(
+    return f"{by_size(total)} sts are no whole number of sections of {by_size(each)}", match.start(
         "total"
     )
 
@@ -308,7 +302,7 @@ def _picked_alike(one: Spoken) -> _Said:
     first, second = _values(found[0]["n"]), _values(found[1]["n"])
     if first != second:
         return (
-            f"{_shown(first)} sts picked up on one side and {_shown(second)} on the other: should the two be alike?",
+            f"{by_size(first)} sts picked up on one side and {by_size(second)} on the other: should the two be alike?",
             found[1].start("n"),
         )
     return None
@@ -364,7 +358,7 @@ def _around(text: str, after: str, counts: set[_Values]) -> _Said:
     if not counts or made in counts:
         return None
     return (
-        f"{_shown(_values(times['n']))} repeats of {width['n']} sts take {_shown(made)} sts: so many are spoken of nowhere",
+        f"{by_size(_values(times['n']))} repeats of {width['n']} sts take {by_size(made)} sts: so many are spoken of nowhere",
         width.start(),
     )
 
@@ -393,7 +387,7 @@ def _first_and_other(one: Spoken, after: Spoken, counts: set[_Values]) -> _Said:
             0 <= abs(a - b) <= NEAR for a, b in zip(count, made, strict=True)
         ):
             return (
-                f"{_shown(one_part)} and {_shown(rest)} sts are {_shown(made)}, not {_shown(count)}",
+                f"{by_size(one_part)} and {by_size(rest)} sts are {by_size(made)}, not {by_size(count)}",
                 first.start("n"),
             )
     return None
@@ -456,7 +450,7 @@ def _picked_sum(one: Spoken, after: Spoken | None) -> _Said:
         return None
     for made in ways:
         if all(abs(a - b) <= SLIGHT for a, b in zip(made, total, strict=True)):
-            return f"the parts are {_shown(made)} sts together, not {_shown(total)}", one.start
+            return f"the parts are {by_size(made)} sts together, not {by_size(total)}", one.start
     return None
 
 
@@ -481,7 +475,7 @@ def _on_each(one: Spoken) -> _Said:
         wanted = {_WORDS.get(match["many"].lower()) or int(match["many"])}
     if len(times) == 1 and 0 not in times and times == wanted:
         return None
-    return f"{_shown(total)} sts are not {_shown(each)} on each {match['what']}", match.start(
+    return f"{by_size(total)} sts are not {by_size(each)} on each {match['what']}", match.start(
         "each"
     )
 

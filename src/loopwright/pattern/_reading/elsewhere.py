@@ -7,7 +7,7 @@ import re
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.scribe import Scribe
 
-__all__ = ["told_elsewhere"]
+__all__ = ["described_elsewhere"]
 
 _UNREAD_WORK = re.compile(
     r"\b(?:unpick|snip|graft (?:them|the)|"
@@ -17,7 +17,7 @@ _UNREAD_WORK = re.compile(
 _EVEN = re.compile(r"\b(?:cuff|wrist|rib|ribbing|welt|band|brim)\b", re.IGNORECASE)
 
 
-def told_elsewhere(scribe: Scribe, text: str) -> bool:
+def described_elsewhere(scribe: Scribe, text: str) -> bool:
     """Claim what words that were kept as text leave: nothing sure, or a cuff's stitches."""
     match = _UNREAD_WORK.search(text)
     if match is None:

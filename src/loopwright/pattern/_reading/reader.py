@@ -25,7 +25,7 @@ from loopwright.pattern._contents import entries_in, rewritten, stands_at
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._grammar.sentences import Sentence, parse_sentence, sentence_in
 from loopwright.pattern._noted import with_numbers
-from loopwright.pattern._reading.elsewhere import told_elsewhere
+from loopwright.pattern._reading.elsewhere import described_elsewhere
 from loopwright.pattern._reading.front import (
     TEXT_SECTIONS,
     casts_on,
@@ -459,7 +459,7 @@ class _Reader:
         if self.habits.is_for_the_other(tidy.text, self._titles):
             scribe.place = line.place(0)
             scribe.note(tidy.text)
-            if told_elsewhere(scribe, tidy.text):
+            if described_elsewhere(scribe, tidy.text):
                 self._anchor(scribe.place, tidy)
             return "text"
         scribe.first_line = line.pieces[0][1]
@@ -498,7 +498,7 @@ class _Reader:
         try:
             kind = say(scribe, said)
             if kind == "text" and self._is_working():
-                told_elsewhere(scribe, said.text)
+                described_elsewhere(scribe, said.text)
             self._anchor(place, said)
         except (Lost, PatternSyntaxError, StepError, SizeError, ValueError) as problem:
             # a ValueError: two lists of numbers by size that have to do with each other differ

@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 from loopwright.pattern._rewording.mapped import MappedText
 
-__all__ = ["parts_told"]
+__all__ = ["with_usual_parts"]
 
 _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
 _STS = r"(?:sts?|stitch(?:es)?)"
@@ -66,7 +66,7 @@ _ANY = re.compile(
 )
 
 
-def parts_told(said: MappedText) -> MappedText:
+def with_usual_parts(said: MappedText) -> MappedText:
     """Return a line with its parts of a round, and its lists, in the usual words."""
     if _ANY.search(said.text):
         for pattern, means in _PARTS:

@@ -9,7 +9,7 @@ from functools import lru_cache
 
 import attrs
 
-from loopwright.pattern._rewording.in_parts import parts_told
+from loopwright.pattern._rewording.in_parts import with_usual_parts
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import tidied
 from loopwright.pattern._words import NUMBER_WORDS
@@ -266,7 +266,7 @@ _SO_MANY_OF = re.compile(r"\b(\d+) ?([A-E])\b")
 
 def spelt_out(said: MappedText) -> MappedText:
     """Return a line with the signs that a hurried writer leaves out: "r1 k31, turn"."""
-    said = parts_told(said)
+    said = with_usual_parts(said)
     if _ANY_OTHER.search(said.text):
         for pattern, means in _OTHER_WORDS:
             said = said.sub(pattern, means)

@@ -6,21 +6,17 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from loopwright.needle_table import needle_sizes
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain
 
-__all__ = ["tools_told"]
+__all__ = ["needles_and_units"]
 
-# Millimetres of numbered needles, as the yarn trade's table of needles has them (from memory); a
-# number that two makers print differently has both.
-US = {
-    "0": (2.0,), "1": (2.25, 2.5), "1.5": (2.5,), "2": (2.75, 3.0), "2.5": (3.0,), "3": (3.25,), "4": (3.5,), "5": (3.75,),
-    "6": (4.0, 4.25), "7": (4.5,), "8": (5.0,), "9": (5.5,), "10": (6.0,), "10.5": (6.5,), "11": (8.0,), "13": (9.0,), "15": (10.0,),
-}  # fmt: skip
-UK = {
-    "14": (2.0,), "13": (2.25, 2.5), "12": (2.5, 2.75), "11": (3.0,), "10": (3.25,), "9": (3.5, 3.75), "8": (4.0,), "7": (4.5,),
-    "6": (5.0,), "5": (5.5,), "4": (6.0,), "3": (6.5,), "2": (7.0,), "1": (7.5,), "0": (8.0,),
-}  # fmt: skip
+# What makers print besides the table of needles, for numbers that they take differently (from memory).
+_ALSO_MM = {
+    "us": {"1": 2.5, "2": 3.0, "6": 4.25},
+    "uk": {"9": 3.5, "12": 2.5, "13": 2.5},
+}
 _N = r"\d+(?:\.\d+)?"
 _BOTH = re.compile(
     rf"\b(?P<sys>us|uk)(?: size| no\.?)? ?#?(?P<no>{_N}) ?[(/,=–-]+ ?(?P<mm>{_N}) ?mm\b|"
@@ -47,26 +43,33 @@ _UNITS = {
 FEW = 2  # mentions of the one unit, before a lone other one is asked about
 
 
-def tools_told(text: str) -> Iterator[Finding]:
+def needles_and_units(text: str) -> Iterator[Finding]:
     """Find needle sizes that are not the same, that no gauge goes with, and units out of place.
 
     Examples
     --------
-    >>> [one.message for one in tools_told("Needles: US 6 (5 mm)")]
+    >>> [one.message for one in needles_and_units("Needles: US 6 (5 mm)")]
     ['a US 6 needle has 4 or 4.25 mm, not 5']
     """
     lines = [plain(raw) for raw in text.split("\n")]
     for number, line in enumerate(lines, start=1):
         for match in _BOTH.finditer(line.text):
             system = (match["sys"] or match["sys2"]).upper()
-            no, mm = f"{float(match['no'] or match['no2']):g}", float(match["mm"] or match["mm2"])
-            known = (US if system == "US" else UK).get(no, (mm,))
-            if min(abs(mm - one) for one in known) > 0.13:
+            no, mm = match["no"] or match["no2"], float(match["mm"] or match["mm2"])
+            known = _mm_of(system.lower(), no)
+            if known and min(abs(mm - one) for one in known) > 0.13:
                 meant = " or ".join(f"{one:g}" for one in known)
                 said = f"a {system} {no} needle has {meant} mm, not {mm:g}"
                 yield Finding(WARNING, "needle", said, number, line.at[match.start()] + 1)
     yield from _for_gauge([line.text for line in lines])
     yield from _lone([line.text for line in lines])
+
+
+def _mm_of(system: str, number: str) -> list[float]:
+    """Return how thick a needle of a number is, as one maker or another has it."""
+    also = _ALSO_MM[system].get(number)
+    listed = [size.mm for size in needle_sizes() if getattr(size, system) == number]
+    return sorted([*listed, *([] if also is None else [also])])
 
 
 def _for_gauge(lines: list[str]) -> Iterator[Finding]:

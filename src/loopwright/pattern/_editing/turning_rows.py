@@ -10,14 +10,14 @@ from itertools import pairwise
 
 import attrs
 
-from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.labels import Label
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.values import values_of
 
-__all__ = ["turns_told"]
+__all__ = ["turning_rows"]
 
 _DEC = r"k2tog(?: tbl)?|ssk|skpo?|p2tog(?: tbl)?|ssp|sl ?1,? ?k ?1,? ?psso|(?:k|p|knit|purl) ?2 ?tog(?:ether)?"
 _HEEL = re.compile(
@@ -40,7 +40,7 @@ class _Row:
     tail: bool
 
 
-def turns_told(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def turning_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find turning rows out of step with each other, without their turn, or of the wrong side."""
     heel: list[_Row] = []
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
@@ -94,17 +94,9 @@ def _out_of_step(heel: Sequence[_Row]) -> Iterator[Finding]:
         usual = tuple(n - step for n in rows[1].plain)
     wanted = tuple(n + at * step for n in usual)
     row = rows[at]
-    said = f"{_shown(row.plain)} sts before the decrease; in step with the other rows it would be {_shown(wanted)}"
+    said = f"{by_size(row.plain)} sts before the decrease; in step with the other rows it would be {by_size(wanted)}"
     place = row.one.place(row.offset)
     yield Finding(WARNING, "turn", said, place.line, place.column)
-
-
-def _shown(values: Sequence[int]) -> str:
-    return (
-        str(values[0])
-        if len(set(values)) == 1
-        else f"{values[0]} ({', '.join(map(str, values[1:]))})"
-    )
 
 
 def _turns(sentences: Sequence[Spoken]) -> Iterator[Finding]:

@@ -11,7 +11,7 @@ from loopwright.pattern._editing.row_slips import tokens_at
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.plurals import plural
 
-__all__ = ["panels_taken_plain", "panels_told"]
+__all__ = ["panel_rows", "panels_taken_plain"]
 
 _STS = r"(?:sts?|stitches)"
 _WIDTH = re.compile(
@@ -24,7 +24,7 @@ _COLOURED = re.compile(r"\*(?P<row>\d+ ?[A-Z]{1,2}(?:, ?\d+ ?[A-Z]{1,2})*)\*")
 _STAR = re.compile(r"\*\s*(?P<inner>[^*]+?)[;,.] ?rep(?:eat)? (?:from )?\*", re.IGNORECASE)
 
 
-def panels_told(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def panel_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find rows of a stitch pattern that take other stitches than it is told to have.
 
     "Fishes (multiple of 6 sts)" speaks of its repeat, "Rope (10 sts, 8 rnds)" of all of a row. The
