@@ -11,7 +11,13 @@ from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Again, Numbered
-from loopwright.pattern._reading import rules, taking_up  # noqa: F401 - they enter the table
+from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
+    casting_on,
+    heel_stitches,
+    named_patterns,
+    taking_up,
+    waiting,
+)
 from loopwright.pattern._reading.back import back_over
 from loopwright.pattern._reading.clauses import (
     NEEDLE_TAG,

@@ -2,7 +2,8 @@
 """The table of rules for clauses outside a row, and how a clause finds its rule.
 
 A rule is an expression for a whole clause, in any case, and what is made of it. Rules are tried
-in order; a clause that none of them takes may still be a list of stitches, or plain words.
+in order, module by module; a clause that none of them takes may still be a list of stitches, or
+plain words.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from functools import cache
+from itertools import chain
 
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._rewording.triggers import can_match, in_small
@@ -18,7 +20,8 @@ from loopwright.pattern._rewording.wordings import COUNT
 __all__ = ["Rule", "alone", "clause", "expression", "rule", "rule_expressions"]
 
 Rule = Callable[[Scribe, re.Match[str]], list[Says] | None]
-_RULES: list[tuple[str, Rule]] = []
+_ROOMS = ("places", "casting_on", "waiting", "heel_stitches", "named_patterns", "taking_up", "edges", "plain_work", "closing")  # fmt: skip
+_RULES: dict[str, list[tuple[str, Rule]]] = {room: [] for room in _ROOMS}
 _S = r"(?:sts?|stitches|stitch)\b"
 _CRS = r"(?:rounds?|rnds?|rows?)\b"
 _HOLDER = r"(?:a |the |some |another |one |two |your |his |separate )*(?:smooth |spare |extra |bright |strong |loose |contrast(?:ing)?(?: |-)|colou?red |length(?:s)? of |(?:bit|scrap|loop|strand|piece|bits) of |small |stitch |st |safety |darning |double-pointed |circular )*(?:holders?|waste|scrap|spare|thread|pins?|hold\b|needles?|yarn|wool|cotton|cables?|cord|string)"
@@ -45,7 +48,7 @@ def rule(said: str) -> Callable[[Rule], Rule]:
     """Keep a function as what a clause of this form means."""
 
     def kept(made: Rule) -> Rule:
-        _RULES.append((_written_out(said), made))
+        _RULES[made.__module__.rpartition(".")[2]].append((_written_out(said), made))
         return made
 
     return kept
@@ -53,13 +56,13 @@ def rule(said: str) -> Callable[[Rule], Rule]:
 
 def rule_expressions() -> list[str]:
     """Return the expressions of all rules, in the order in which they are tried."""
-    return [said for said, _ in _RULES]
+    return [said for said, _ in chain.from_iterable(_RULES.values())]
 
 
 def clause(scribe: Scribe, text: str) -> list[Says] | None:
     """Return what a clause outside a row means; None if no rule takes it."""
     small = in_small(text)
-    for said, made in _RULES:
+    for said, made in chain.from_iterable(_RULES.values()):
         if not can_match(said, small):
             continue
         match = _compiled(said).match(text)

@@ -1,5 +1,5 @@
 # ruff: noqa: E501 - an expression stands on one line, long as it may be
-"""What clauses mean: waste yarn, picking up, where rounds begin, work as for another part."""
+"""What clauses mean: held stitches, waste yarn, picking up, where rounds begin, work as before."""
 
 from __future__ import annotations
 
@@ -19,6 +19,29 @@ from loopwright.pattern.items import KNIT, Mark, On, PickUp, Run, Turn
 from loopwright.pattern.values import Count, UntilCount, as_many, sized
 
 __all__: list[str] = []
+
+
+# --- held stitches ------------------------------------------------------------------------------
+
+
+@rule(
+    r"(?:carefully )?(?:return|place|put|slip|sl|transfer|move|pick up|slide|divide|distribute|arrange)(?: the)?(?: (?P<n>{N}))? ?(?:(?:held|resting|live|thumb|gusset|instep|waiting|remaining) )*{STS}(?: (?:held|on hold|waiting|resting))?(?: (?:from|that|on|off|of) [^,;.]*?)??(?: back)? ?(?:on|onto|on to|to|over|evenly over|among) (?:the |a |your |two |three |2 |3 |smaller |larger |working |left |spare |double-pointed |double pointed |circular )*(?:\d\.?\d* ?mm )?(?:double-pointed |double pointed )?(?:needles?|dpns?)[^,;]*"
+)
+@alone
+def _return(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    waste = next(
+        (name for tally in live.tallies[:1] for name in (*tally.waste, *tally.opened)), None
+    )
+    if waste is not None:
+        return [st.Recapture(waste)]
+    held = list(live.held())
+    if not held:
+        return [] if not re.search(r"hold|held|thumb", said[0].lower()) else None
+    name = "thumb" if "thumb" in held else held[0]
+    scribe.context.ground, scribe.context.ground_name = None, "stockinette"
+    scribe.context.course = "RND" if name == "thumb" else scribe.context.course
+    return [st.ReturnHeld(name)]
 
 
 # --- waste yarn ---------------------------------------------------------------------------------

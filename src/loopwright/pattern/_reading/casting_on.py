@@ -1,0 +1,159 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What clauses mean that set the work up: casting on, joining, sharing out on needles."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.rule_table import alone, rule
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern.values import Count, sized, values_of
+
+__all__: list[str] = []
+
+
+_HOW_ON = (("provisional", "provisional"), ("waste yarn", "provisional"), ("scrap yarn", "provisional"), ("closed", "closed"), ("toe-up method", "closed"), ("toe up method", "closed"), ("magic cast", "closed"), ("figure-8", "closed"), ("figure-eight", "closed"), ("turkish", "closed"), ("wrap cast", "closed"), ("toe-up cast", "closed"), ("toe up cast", "closed"), ("invisible", "closed"), ("loops on two needles", "closed"), ("loops on both needles", "closed"))  # fmt: skip
+
+
+_AFTER_CAST_ON = re.compile(
+    r"\s*(?:$|[,;:.(\[—–-]|(?:using|with|very|quite|rather|fairly|not too|a little|loosely|so that|on|onto|over|for|and|in|by|to|evenly|at|from|between|behind|above|under|across|where|after|next|provisionally|as|half|then|around|across|firmly|knitwise|purlwise|onto|more|again|per|divided|distributed|placed)\b)",
+    re.IGNORECASE,
+)
+
+
+@rule(
+    r"(?P<before>(?:(?:now |then )?(?:loosely |provisionally |(?:(?:backward|e)[- ]?loop|knitted|cabled?)[ -](?:method )?)|(?:with|using|by|in|on|onto) (?:[^.;]|\.\d|\bno\. )*?,? ?(?:loosely )?)?)(?:cast(?:ing)? on|co) (?P<n>{N})(?: (?:{STS}|\w+ {STS})\.?)?(?P<after>(?:[^.;]|\.\d|\bno\. )*)"
+)
+def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    count = count_in(said["n"])
+    words = (said["before"] + said["after"]).lower()
+    live = scribe.now()
+    if not _AFTER_CAST_ON.match(said["after"]):
+        return None
+    if re.search(r"\bjoin", said["after"]) or re.search(
+        r"(?:,|and) (?:k|p|knit|purl)\b", said["after"], re.IGNORECASE
+    ):
+        return None
+    if live.tallies and any(tally.count for tally in live.tallies):
+        return [st.CastOn(count, "stretchy" if "stretchy" in words else "long-tail")]
+    scribe.context.course = ""
+    how = next((kind for word, kind in _HOW_ON if word in words), "")
+    if how == "provisional":
+        scribe.context.course = "ROW"
+        return [st.ProvisionalCastOn(count)]
+    if how == "closed":
+        each = f"{said['before']} {said['after']}"
+        half = sized([int(v) // 2 for v in values_of(count)])
+        numbers = [count_in(one) for one in re.findall(COUNT, each)]
+        told = half in numbers or re.search(rf"\((?:{COUNT})|half", each)
+        if re.search(r"\bon each|per needle", each) and not told:
+            half = count
+        if "instep" in each and "sole" in each:
+            first = each.index("instep") < each.index("sole")
+            scribe.context.places = {"instep": 1 if first else 2, "sole": 2 if first else 1}
+        return [st.ClosedCastOn(half), st.Join(), st.Arrange((half, half))]
+    way = "knitted" if "knitted" in words else "stretchy" if "stretchy" in words else "long-tail"
+    return [st.CastOn(count, way)]
+
+
+@rule(
+    r"(?:place|pm|put|hang|mark)?[^;:.]*?\b(?:join(?:ing)?)\b(?! (?:in )?(?:the )?(?:(?:working|old|same|main|other|second|contrast\w*) )?(?:yarn|(?-i:[A-E])\b|mc|cc|main|contrast|wool|new|a new|another|colou?r|top|sole|seam|side|back|edges))(?P<rest>[^.:]*)"
+)
+def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    low = said[0].lower()
+    if re.search(r"\b(?:knit|purl|rib|sew|seam|graft|bind)\b(?!ing)", low) and not re.search(
+        r"to (?:knit|work)", low
+    ):
+        return None
+    if re.search(r"\d", re.sub(r"\b\d(?= (?:needles?|dpns?)\b)", "", low)):
+        return None
+    if scribe.now().in_rounds:
+        return []
+    scribe.context.course = "RND"
+    return [st.Join()]
+
+
+@rule(
+    r"(?:and )?(?:knit|k|work|purl|p)(?:ing)? (?:the |each |all |last |two |both |remaining |any |every )*(?:ds|double {STS}|twin {STS}|wrapped {STS}) as (?:one|1|a single)(?: {STS})?(?: each)?[^;]*"
+)
+def _as_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "knit the last two ds as one st each": no other stitches than those told elsewhere."""
+    return []
+
+
+@rule(
+    r"(?:(?:and )?(?:go |change |turn )?back (?:to|in)|working|work|knit|resume(?: working| knitting)?|return to working|begin working|continue|start working|go back to working|resume)(?: again)? (?:(?:in|to) (?:the )?)?(?:rounds?|rnds?)(?: again)?(?: (?:on|over) (?:both |all |the )*needles?(?: \d and (?:needle )?\d)?)?(?: (?:on|over) (?:both |all |the )*needles?(?: \d and (?:needle )?\d)?)?(?: (?:over|on|across) (?:all )?(?:the )?(?:{N} )?(?:\w+ )?{STS}[^.]*)?(?:,? (?:closing|knitting|working|picking)[^.]*)?"
+)
+@alone
+def _round_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    scribe.context.course = "RND"
+    steps = scribe.together()
+    stated = re.search(rf"\b(?:over|on|across) (?:all )?(?:the )?({COUNT}) ", said[0])
+    if stated and steps:
+        scribe.after = count_in(stated[1])
+    elif stated:
+        scribe.claim("count", count_in(stated[1]))
+    return list(steps)
+
+
+_WORDS_TO_N = {"two": 2, "three": 3, "four": 4, "2": 2, "3": 3, "4": 4, "both": 2}
+
+
+@rule(
+    r"(?:divide|distribute|arrange|put|place|share|slip|with|you have|there are|you should have)?(?: (?:the|all|your))?(?: {STS})?(?: so that)?(?: (?:there|you) (?:are|is|have))?(?: evenly)? ?(?P<n>{N}) {STS} (?:on|onto|to) each (?:of )?(?:the )?(?P<many>two|three|four|2|3|4)? ?(?:dpns?|double[- ]pointed needles|needles?(?: tips?)?)?(?: (?P<first>\d) (?:to|-|–) (?P<last>\d))?"
+)
+def _each(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    count = count_in(said["n"])
+    many = _WORDS_TO_N.get((said["many"] or "").lower(), int(said["last"] or 0))
+    total, each = scribe.now().count, values_of(count)
+    if not many:
+        totals = values_of(total)
+        if len(totals) != len(each) or any(
+            int(b) == 0 or int(a) % int(b) for a, b in zip(totals, each, strict=True)
+        ):
+            return []
+        found = {int(a) // int(b) for a, b in zip(totals, each, strict=True)}
+        many = found.pop() if len(found) == 1 else 0
+    if not 1 < many < 7:
+        return []
+    return [st.Arrange(tuple(count for _ in range(many)))]
+
+
+@rule(
+    r"(?:there are|you have|divide|arrange|distribute|with)?[^\d;.]*(?P<a>{N}) {STS} on needles? (?P<na>\d)(?: and (?P<nb>\d))?,?(?: and)? (?P<b>{N}) {STS} on (?:each of )?needles? (?P<nc>\d)(?: and (?P<nd>\d))?(?:,?(?: and)? (?P<c>{N}) {STS} on needle (?P<ne>\d))?(?:\s*[:=,]?\s*(?P<total>{N}) {STS}[^\d.]*)?"
+)
+def _counts_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    found: dict[int, Count] = {}
+    for key, names in (("a", ("na", "nb")), ("b", ("nc", "nd")), ("c", ("ne",))):
+        if said[key]:
+            for name in names:
+                if said[name]:
+                    found[int(said[name])] = count_in(said[key])
+    if sorted(found) != list(range(1, len(found) + 1)):
+        return []
+    return [st.Arrange(tuple(found[number] for number in sorted(found)))]
+
+
+_ON_NEEDLE = re.compile(
+    rf"needles? (?P<a>\d)\s*[:,=–-]?\s*(?:has |with )?(?P<n>{COUNT})\s*(?:sts|stitches)\b|"
+    rf"(?P<n2>{COUNT})\s*(?:sts|stitches) (?:on|to|onto) (?:each of )?needles? (?P<b>\d)(?: and (?P<c>\d))?",
+    re.IGNORECASE,
+)
+
+
+@rule(
+    r"(?:(?:arrange|divide|distribute|place|put|rearrange|redistribute|share)(?: (?:the|your|all))*(?: {STS})?|your {STS} (?:are|should be)|{STS} (?:are|should be))[^;:]*?(?:like this|as follows|thus|so|now)?\s*[:,–-]?\s*(?P<listed>(?:needle|\d).*needle.*)"
+)
+def _listed_needles(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "arrange the stitches like this: needle 1, 13 sts; needle 2, 10 sts; ..."."""
+    found: dict[int, Count] = {}
+    for one in _ON_NEEDLE.finditer(said["listed"]):
+        for number in (one["a"] or one["b"], one["c"]):
+            if number:
+                found[int(number)] = count_in(one["n"] or one["n2"])
+    if len(found) < 2 or sorted(found) != list(range(1, len(found) + 1)):
+        return None
+    return [st.Arrange(tuple(found[number] for number in sorted(found)))]

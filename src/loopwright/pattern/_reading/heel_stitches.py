@@ -1,0 +1,237 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What clauses mean that say which stitches the heel is worked on, and turn to work them in rows."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.back import back_over
+from loopwright.pattern._reading.places import size_of
+from loopwright.pattern._reading.rule_table import rule
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern.items import Run, Turn
+from loopwright.pattern.values import Count, as_many, sized, values_of
+
+__all__: list[str] = []
+
+
+@rule(
+    r"(?P<before>(?=[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b)[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|(?:now )?work(?:ing)?(?: back and forth)?(?: in rows)?|(?:now )?(?:turn|go)(?:ing)? back and forth(?: in rows)?) (?:over|on|across) (?:just |only )?(?:the |these )?(?P<which>next|first|last|following|these|remaining|rem|other)? ?(?P<n>{N}) (?:heel |flap |sole )?{STS}(?: (?:of|on) (?:needles? \d(?: and \d)?|the (?:first|second|1st|2nd|heel|sole) needle))?(?: only)?(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem|instep)|with the|and leave)[^.]*|(?: only)?(?:,? as (?:follows|foll|before|described)\b)?[:–-]*)?"
+)
+def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    if re.search(r"\b(?:k|p|knit|purl)\s?\d|rep\b|\*", said["before"].lower()):
+        return None
+    scribe.context.course = "ROW"
+    if re.search(r"needles? (?:1 and (?:needle )?4|4 and (?:needle )?1)\b", said[0].lower()):
+        scribe.ignored = True
+        scribe.context.heel = count_in(said["n"])
+        return []  # they lie on both sides of the beginning of the round
+    _compared(scribe, said[0], count_in(said["n"]))
+    steps: list[Says] = list(scribe.focus(count_in(said["n"])))
+    live = scribe.now()
+    if (
+        not steps
+        and said["which"] in ("these", None)
+        and live.held()
+        and live.count != count_in(said["n"])
+    ):
+        scribe.claim("count", count_in(said["n"]))
+    if said["before"] and not steps:
+        scribe.note(said[0])
+    return steps
+
+
+def _compared(scribe: Scribe, words: str, stated: Count) -> None:
+    """Compare the stitches said to lie on a needle with those that do: "the 28 sts of needle 1"."""
+    live = scribe.now()
+    needle = re.search(r"\b(?:of|on) needle ([12])\b", words.lower())
+    if needle is None or not live.sure or live.held():
+        return
+    there = [size_of(tally, int(needle[1])) for tally in live.tallies]
+    known = [one for one in there if one is not None]
+    if len(known) == len(there) and as_many(stated, sized(known)) != tuple(known):
+        scribe.claim("other", stated, sized(known))
+
+
+@rule(
+    r"(?:knit|k|work|using [^,;]*, k(?:nit)?) (?:across )?(?:the )?(?:next |first )?(?P<n>{N}) (?:{STS})?(?: of (?:the )?(?:round|rnd|needle \d))?(?: (?:on ?to|of|from|on) (?:one|a|the same|single|needle \d)? ?(?:needle)?(?: \d)?)?,?(?: and| then)* turn(?: work)?\b[^;]*"
+)
+def _knit_and_turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live, count = scribe.now(), count_in(said["n"])
+    if live.held() or not live.tallies:
+        return None
+    scribe.context.course = "ROW"
+    heel, scribe.context.heel = scribe.context.heel, None
+    plain: list[Says] = [st.Part((Run("k", count), Turn()))]
+    if heel is None or not live.in_rounds or any(tally.behind for tally in live.tallies):
+        return plain
+    total = live.count
+    more = [a - b for a, b in zip(as_many(heel, total), as_many(count, total), strict=True)]
+    rest = [a - b for a, b in zip(as_many(total, total), as_many(heel, total), strict=True)]
+    if min(more) <= 0 or min(rest) <= 0:
+        return plain
+    return [
+        st.Part((Run("k", count),)), st.Hold(sized(rest), "instep"), st.Hold(sized(more), "heel"),
+        st.Part((Turn(),)), st.ReturnHeld("heel"),
+    ]  # fmt: skip
+
+
+@rule(
+    r"(?:knit|k) ?(?P<n>{N})(?: {STS})?,?(?: and)? turn(?: work)?[,;.]?(?: and)?(?: then)? (?:purl|p) ?(?P<m>{N})(?: {STS})?(?: on ?to (?:one|the same|a single) needle(?: for (?:the )?heel)?)?(?:,?(?: and)? turn)?"
+)
+def _knit_turn_purl(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "K14, turn, P28": back over those and as many before the round began."""
+    live, near = scribe.now(), count_in(said["n"])
+    total, across = live.count, count_in(said["m"])
+    if not live.in_rounds or not live.sure or live.held() or any(t.behind for t in live.tallies):
+        return None
+    more = [a - b for a, b in zip(as_many(across, total), as_many(near, total), strict=True)]
+    rest = [a - b for a, b in zip(as_many(total, total), as_many(across, total), strict=True)]
+    if min(more) <= 0 or min(rest) <= 0:
+        return None
+    scribe.context.course = "ROW"
+    return [
+        st.Part((Run("k", near),)), st.Hold(sized(rest), "instep"), st.Hold(sized(more), "heel"),
+        st.Part((Turn(),)), st.ReturnHeld("heel"), st.Row((Run("p", across),)),
+    ]  # fmt: skip
+
+
+@rule(
+    r"(?:purl|p) (?:across )?these (?P<n>{N})(?: {STS})?,? and (?:the )?(?P<m>{N}) (?:{STS} )?(?:of|on|from) (?:needle \d|the last needle|the other needle)(?: on ?to (?:one|the same|a single) needle)?"
+)
+def _purl_both(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "purl these 12 and the 12 of needle 4", behind a turn."""
+    near, far = values_of(count_in(said["n"])), values_of(count_in(said["m"]))
+    total = sized([int(a) + int(b) for a, b in zip(near, far, strict=False)])
+    return back_over(scribe, st.Row((Run("p", total),)))
+
+
+@rule(
+    r"(?:(?:work|knit) )?(?:the )?heel (?:flap )?(?:is (?:worked|knit(?:ted)?) )?(?:on|over|across|using) these (?:{STS} )?and (?:the )?(?P<n>{N}) {STS} (?:of|on|from) [^:=]*?(?:[:=] ?(?P<total>{N}) (?:heel )?{STS})?"
+)
+def _heel_on_both(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live, more = scribe.now(), count_in(said["n"])
+    if not scribe.is_turned() or not live.tallies:
+        return None
+    worked = live.ahead
+    rest = [
+        int(b) - int(m)
+        for b, m in zip(values_of(live.behind), as_many(more, live.behind), strict=False)
+    ]
+    if min(rest) <= 0:
+        return []
+    scribe.turn_later()
+    del worked
+    scribe.context.course = "ROW"
+    return [
+        st.Hold(sized(rest), "instep"), st.Hold(more, "heel"),
+        st.Part((Turn(),)), st.ReturnHeld("heel"),
+    ]  # fmt: skip
+
+
+@rule(
+    r"(?:these|those) (?P<n>{N}) (?:(?:heel )?{STS} )?(?:are|form|will be|make|become) (?:for )?(?:the |your )?heel[^;\d]*"
+)
+def _are_the_heel(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
+    stated = count_in(said["n"])
+    if live.held() and live.sure:
+        scribe.claim("count", stated)
+    return _from_both_ends(scribe, stated) or []
+
+
+@rule(
+    r"(?:these|those)(?: (?P<n>{N}) (?:{STS} )?)? ?(?:{STS} )?(?:are|form|will be) (?:for )?(?:the |your )?instep(?: {STS})?"
+)
+def _are_the_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "these are the instep" of what was just knitted: the rest is the heel."""
+    live = scribe.now()
+    part = all(tally.behind and tally.ahead for tally in live.tallies)
+    if not live.in_rounds or not live.sure or live.held() or not part:
+        return []
+    heel = live.ahead
+    scribe.context.course = "ROW"
+    return [
+        st.BeginHere(), st.Hold(heel, "heel"), st.Hold(live.behind, "instep"), st.ReturnHeld("heel"),
+    ]  # fmt: skip
+
+
+@rule(
+    r"(?:the )?(?:other|rem(?:aining)?|rest of the) (?P<n>{N}) {STS} (?:are|form|will be) (?:for )?(?:the |your )?heel(?: flap)?(?: {STS})?"
+)
+def _others_are_the_heel(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    if scribe.now().held() and scribe.now().sure:
+        scribe.claim("count", count_in(said["n"]))
+    return []
+
+
+@rule(
+    r"(?:now )?work (?:on|over|across) (?:them|these|those)(?: {STS})?(?: only| alone)? (?:in rows|back and forth|flat)[^;\d]*"
+)
+def _on_these(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    scribe.context.course = "ROW"
+    return []
+
+
+@rule(
+    r"(?P<lead>(?:knit|k|work) (?:across )?(?:the )?(?:{STS} (?:of|on) )?needle 1,?(?: and)?(?: then)? turn[;,.]? ?)?(?:the )?(?:heel|flap)(?: flap)? (?:is|will be) (?:worked|knit(?:ted)?|made)(?: back and forth)?(?: in rows)? (?:over|on|across) (?:the {STS} (?:of|on) )?needles? (?:1 and (?:needle )?4|4 and (?:needle )?1)(?: only)?[^;\d]*"
+)
+def _on_first_and_last(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "heel is worked over needle 1 and needle 4", of which needle 1 was just knitted."""
+    live = scribe.now()
+    if not said["lead"] and not scribe.is_turned() and not any(t.behind for t in live.tallies):
+        scribe.ignored = True
+        scribe.context.heel = scribe.stated
+        return []
+    if said["lead"]:
+        sizes = [size_of(tally, 1) for tally in live.tallies]
+        if not any(tally.parts for tally in live.tallies):
+            sizes = [
+                t.count // 4 if t.count % 4 == 0 and not t.behind else None for t in live.tallies
+            ]
+        many = sized([size for size in sizes if size is not None])
+        if not live.in_rounds or None in sizes or live.held():
+            return None
+        total, near = values_of(live.count), as_many(many, live.count)
+        rest = [int(a) - 2 * int(b) for a, b in zip(total, near, strict=False)]
+        if min(rest) <= 0:
+            return None
+        scribe.context.course = "ROW"
+        return [
+            st.Part((Run("k", many),)), st.Hold(sized(rest), "instep"), st.Hold(many, "heel"),
+            st.Part((Turn(),)), st.ReturnHeld("heel"),
+        ]  # fmt: skip
+    if scribe.is_turned():
+        worked = live.ahead if not live.in_rounds or live.tallies[0].behind else live.behind
+        scribe.turn_later()
+        return _from_both_ends(scribe, sized([2 * int(v) for v in values_of(worked)]))
+    return _from_both_ends(scribe, sized([2 * int(v) for v in values_of(live.behind)]))
+
+
+def _from_both_ends(scribe: Scribe, heel: Count) -> list[Says] | None:
+    """Take the heel from the stitches just worked and as many at the end of the round."""
+    live = scribe.now()
+    if not live.in_rounds or not live.sure or live.held():
+        return None
+    more, rest = [], []
+    for tally, many in zip(live.tallies, as_many(heel, live.count), strict=True):
+        more.append(int(many) - tally.behind)
+        rest.append(tally.count - int(many))
+    if min(more) <= 0 or min(rest) <= 0 or not all(tally.behind for tally in live.tallies):
+        return None
+    if scribe.is_turned():
+        return None
+    scribe.context.course = "ROW"
+    return [
+        st.Hold(sized(rest), "instep"), st.Hold(sized(more), "heel"),
+        st.Part((Turn(),)), st.ReturnHeld("heel"),
+    ]  # fmt: skip
+
+
+@rule(
+    r"(?:knit|k) (?P<n>{N}) (?:{STS} )?(?:on ?to|on) (?:one|a single|a spare|the same) needle(?:[;,.:] ?(?:this|these) (?:is|are|will be) [^.;]*)?"
+)
+def _onto_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    return [st.Part((Run("k", count_in(said["n"])),))]

@@ -1,0 +1,57 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What clauses mean that name a chart or a stitch pattern whose rows stand elsewhere."""
+
+from __future__ import annotations
+
+import re
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.repeats import number_of
+from loopwright.pattern._reading.rule_table import alone, rule
+from loopwright.pattern._reading.scribe import Says, Scribe
+
+__all__: list[str] = []
+
+
+@rule(
+    r"(?:now )?(?:work|knit|rep(?:eat)?) (?:all (?:of )?)?(?:the |(?:all )?(?:{N} )?(?:rnds|rows|rounds) of (?:the )?)?(?P<name>(?:[a-z'-]+ ){0,3}(?:chart|panel)(?: [a-z0-9])?) (?P<times>once|twice|\w+ times)(?: more| again)?(?: \({N} {CRS}\))?"
+)
+@alone
+def _chart_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work chart A once more": its rows, where they were written out."""
+    name, times = said["name"].lower(), number_of(said["times"])
+    known = (
+        *scribe.context.patterns.items(),
+        *((title, rows) for title, (rows, _) in scribe.context.sections.items()),
+    )
+    rows = next((rows for title, rows in known if name in title and rows), None)
+    if not 0 < times < 60:
+        return None
+    if rows is None:
+        scribe.note(said[0])
+        scribe.claim("loose", 0)
+        return []
+    copies = tuple(attrs.evolve(row, count=None, at=scribe.place) for row in rows.values())
+    if not _all_fit(scribe, copies):
+        scribe.claim("loose", 0)
+        return []
+    return list(copies) if times == 1 else [st.RepeatRounds(copies, times)]
+
+
+def _all_fit(scribe: Scribe, rows: tuple[st.Round | st.Row, ...]) -> bool:
+    """Tell whether rows of a chart fill the row as they are: they may be a part of it."""
+    live = scribe.now()
+    if not live.tallies or not live.sure:
+        return False
+    return all(not live.trial(rows, size).troubles for size in range(len(live.tallies)))
+
+
+@rule(
+    r"(?:now |then )?work (?:the |in )?(?:[a-z'-]+ ){0,2}(?:rib|pattern|lace|cable|border|basket ?weave|chart)(?: pattern)?(?: as follows| thus| now)?:?"
+)
+@alone
+def _begins_pattern(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work the mock rib", whose rounds follow."""
+    return []

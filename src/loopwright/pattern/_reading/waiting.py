@@ -1,0 +1,154 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What clauses mean about stitches that wait: set aside, left where they are, worked without them."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.rule_table import alone, rule
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern.values import Count, as_many, sized, values_of
+
+__all__: list[str] = []
+
+
+@rule(
+    r"(?:(?:now |then )?(?:slip|sl|place|put|move|transfer|leave|set|keep|slide|run|thread) )(?:the )?(?P<which>next|following|foll|first|these|those|last|previous|them)? ?(?P<n>{N})? ?(?:thumb |instep |heel |gusset |worked )*(?:{STS})?(?: just worked)?(?: of (?:the |this )?(?:rnd|round|row))? ?(?:unworked )?(?:back )?(?:aside|(?:on(?: ?to)?|to|over) {HOLDER})(?P<rest>[^;]*)"
+)
+@alone
+def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    which = (said["which"] or "").lower()
+    live = scribe.now()
+    if re.search(r"needle 1\b.*\bneedle 2\b", said[0].lower()):
+        return None
+    if "back" in said[0].lower() and "needle" in said[0].lower():
+        return None
+    if not said["n"]:
+        if which in ("them", "these", "those") and live.tallies and live.behind:
+            rest = live.ahead
+            return [
+                st.BeginHere(),
+                st.Hold(rest, "heel"),
+                st.Hold(live.behind, "instep"),
+                st.ReturnHeld("heel"),
+            ]
+        return None
+    count = count_in(said["n"])
+    whole = which != "first" and not live.held()
+    if whole and re.search(r"\b(?:on|onto|on to) one needle\b", said[0].lower()):
+        return []
+    if _total(live.held()) == count:
+        return (
+            None
+            if live.count == 0 and re.search(r"\b(?:needles?|dpns?)\b", said[0].lower())
+            else []
+        )
+    if which == "last" and live.sure and not live.held() and not live.behind_any():
+        kept = [
+            int(a) - int(b)
+            for a, b in zip(values_of(live.count), as_many(count, live.count), strict=False)
+        ]
+        return list(scribe.focus(sized(kept))) if min(kept) > 0 else None
+    if which in ("these", "those") and _is_else(live, count):
+        scribe.claim("held", count)
+        return []
+    name = (
+        "thumb"
+        if "thumb" in said[0].lower() or live.held() or _is_few(count, live.count)
+        else "instep"
+    )
+    if which in ("these", "those", "last", "previous") and live.behind == count:
+        return [
+            st.BeginHere(),
+            st.Hold(live.ahead, "heel"),
+            st.Hold(count, name),
+            st.ReturnHeld("heel"),
+        ]
+    return [st.Hold(count, name)]
+
+
+@rule(
+    r"(?:(?:break|cut) (?:off )?(?:the )?(?:yarn|wool),? (?:and )?)?(?:slip|sl|place|put|leave|transfer) (?:all )?(?:the |these |those )*(?:{STS}|them) (?:on ?to|on) {HOLDER}"
+)
+@alone
+def _piece_aside(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "break yarn and slip sts on to a holder" of a flat piece that others will join."""
+    live = scribe.now()
+    if live.in_rounds or live.held() or not live.tallies or any(t.behind for t in live.tallies):
+        return None
+    scribe.note(said[0])
+    return []
+
+
+@rule(
+    r"(?:always )?slip (?:the )?first {STS} of (?:each|every|all)(?: the)? {CRS}[^;\d]*|as you (?:pass|come to|reach|get to) (?:the |each )?(?:wrapped {STS}|wraps?|ds)[^;\d]*"
+)
+def _all_along(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Keep what holds for all rows: "slip the first st of each row purlwise"."""
+    scribe.note(said[0])
+    return []
+
+
+@rule(
+    r"(?:(?:now |then )?(?:cont(?:inue)?|work|go on|carry on|knit)\b\.?(?: to)?(?: work(?:ing)?| knit(?:ting)?)?(?: back and forth)?(?: in rows)? )(?:on|over) (?:just |only )?(?:the |these )(?P<n>{N}) (?:heel |flap |sole |thumb )?{STS}(?: of the heel)?(?: only| alone)?(?:,? (?:back and forth|in rows)[^;]*)?"
+)
+@alone
+def _on_with(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "cont on the 25 heel sts", where these are all that is in work."""
+    live, count = scribe.now(), count_in(said["n"])
+    if not live.tallies or not live.held():
+        return None
+    if live.sure and live.count != count:
+        scribe.claim("count", count)
+    return []
+
+
+def _is_few(count: Count, total: Count) -> bool:
+    return 3 * int(values_of(count)[0]) < int(values_of(total)[0])
+
+
+def _is_else(live: Live, count: Count) -> bool:
+    """Tell whether something else is held already, and is meant."""
+    return bool(live.held()) and "thumb" not in live.held() and live.behind != count
+
+
+def _total(held: dict[str, Count]) -> Count | None:
+    return next(iter(held.values())) if len(held) == 1 else None
+
+
+@rule(
+    r"(?:(?:and|then|now) )?(?:(?:slip|sl|place|put|move|transfer|leave|leaving|ignore|keep|keeping|let|divide|arrange) )?(?:the )?(?:rem(?:aining)?|other|rest of the|unworked|resting) (?P<n>{N}) (?:\w+ )?{STS}(?: for now)?(?P<rest>[^;]*)"
+)
+@alone
+def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live, count = scribe.now(), count_in(said["n"])
+    low = said[0].lower()
+    if re.search(r"\b(?:on|onto|on to) (?:the |your |one )?(?:left |same )?needles?\b", low):
+        return []
+    if not re.search(
+        r"hold|waste|scrap|spare|thread|pin|rest|unworked|instep|ignore|aside|wait|cable|top|\bleav",
+        low,
+    ):
+        return None
+    if re.search(r"\b(?:k|p|knit|purl|pick)\b", said["rest"].lower()) and "ignore" not in low:
+        return None
+    if not live.tallies or not live.sure:
+        return []
+    if scribe.is_turned() and live.behind == count:
+        scribe.turn_later()
+        return [st.Hold(count, "side" if "instep" in live.held() else "instep")]
+    if _total(live.held()) == count:
+        return []
+    if live.held() and "thumb" not in live.held():
+        scribe.claim("held", count)
+        return []
+    kept = [
+        int(a) - int(b)
+        for a, b in zip(values_of(live.count), as_many(count, live.count), strict=False)
+    ]
+    if live.ahead == count:
+        return [st.Hold(count, "instep")]
+    return list(scribe.focus(sized(kept))) if min(kept) > 0 else []
