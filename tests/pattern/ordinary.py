@@ -16,7 +16,8 @@ import attrs
 from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import review
 from loopwright.pattern._editing.findings import NOTE, Finding
-from loopwright.pattern._reading.reader import Reading, read_closely
+from loopwright.pattern._reading.reader import read_closely
+from loopwright.pattern._reading.reading import Reading
 
 FOLDER = Path(__file__).parents[2] / "shared" / "ordinary"
 

@@ -90,13 +90,15 @@ from loopwright.pattern.values import (
 if TYPE_CHECKING:
     from loopwright.pattern._editing.reviewer import review
     from loopwright.pattern._reading.explaining import Explanation, explain
-    from loopwright.pattern._reading.reader import ReadLine, instructions, read
+    from loopwright.pattern._reading.reader import instructions, read
+    from loopwright.pattern._reading.reading import ReadLine
 else:  # whoever knits and writes only needs no reader of texts
     __getattr__, __dir__ = late(
         globals(),
         {
             "_reading.explaining": ("Explanation", "explain"),
-            "_reading.reader": ("ReadLine", "instructions", "read"),
+            "_reading.reader": ("instructions", "read"),
+            "_reading.reading": ("ReadLine",),
             "_editing.reviewer": ("review",),
         },
     )

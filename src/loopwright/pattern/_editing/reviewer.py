@@ -44,7 +44,8 @@ from loopwright.pattern._editing.unexplained import unexplained
 from loopwright.pattern._editing.wording import abbreviations, conversions, head, terms
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._knit import knitted
-from loopwright.pattern._reading.reader import MAX_ERRORS, Reading, read_closely
+from loopwright.pattern._reading.reader import MAX_ERRORS, read_closely
+from loopwright.pattern._reading.reading import Reading
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._tolerant_walk import Claim, Editor, Key
 from loopwright.pattern.items import PickUp, Repeat

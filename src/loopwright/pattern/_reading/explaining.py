@@ -10,7 +10,8 @@ import attrs
 from loopwright.border import guard
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
-from loopwright.pattern._reading.reader import ReadLine, read_closely
+from loopwright.pattern._reading.reader import read_closely
+from loopwright.pattern._reading.reading import ReadLine
 from loopwright.pattern._write import in_words
 
 __all__ = ["Explanation", "explain"]

@@ -1,0 +1,289 @@
+"""Gather what stands before and between instructions: title, sizes, gauge, headings, words."""
+
+from __future__ import annotations
+
+import contextlib
+import re
+from collections import Counter
+
+import attrs
+
+from loopwright.errors import PatternSyntaxError, SizeError, StepError
+from loopwright.fabric.stitches import StitchTable
+from loopwright.making import Hand
+from loopwright.pattern import steps as st
+from loopwright.pattern._cables import called_in, explained, with_defined
+from loopwright.pattern._contents import entries_in
+from loopwright.pattern._grammar.sentences import Sentence, sentence_in
+from loopwright.pattern._noted import with_numbers
+from loopwright.pattern._reading.front import (
+    TEXT_SECTIONS,
+    casts_on,
+    definition,
+    gauge_in,
+    head_in,
+    heading_in,
+    is_row,
+    sizes_in,
+)
+from loopwright.pattern._reading.labels import label_of
+from loopwright.pattern._reading.lines import Line, sentences_in
+from loopwright.pattern._reading.meaning import say
+from loopwright.pattern._reading.scribe import Lost, Scribe
+from loopwright.pattern._reading.titles import is_title
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.terse import habits_of, only_sizes
+from loopwright.pattern.program import GaugeLine, Pattern
+
+__all__ = ["FrontReader"]
+
+_KEPT_HEADS = re.compile("notes?|caution|about|about this pattern|tips?|answers?")
+_FOR = re.compile(r"(?:to fit|fits|for|in|available in)? ?sizes? (?=\S)", re.IGNORECASE)
+_BEGINS = re.compile(
+    r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+", re.IGNORECASE
+)
+_SIZES = re.compile(r"sizes?\s+(?P<names>[^.;=]{3,60})$", re.IGNORECASE)
+_ABBREVIATIONS = re.compile(r"abbreviations?\s*(?:used)?\s*:\s*\S", re.IGNORECASE)
+
+
+class FrontReader:
+    """Gathers what is told about the work, line by line."""
+
+    def __init__(self, text: str, table: StitchTable, scribe: Scribe) -> None:
+        self.table, self.scribe = table, scribe
+        self.casts_on_later, self.habits = casts_on(text), habits_of(text)
+        self.title = ""
+        self.sizes: tuple[str, ...] = ()
+        self.gauge: GaugeLine | None = None
+        self.hand: Hand | None = None
+        self.materials: list[str] = []
+        self.abbreviations: list[tuple[str, str]] = []
+        self.begun = False  # a line was read
+        self._works = False  # an instruction was
+        self.text_section = ""  # a heading whose lines are kept as text
+        self.pattern_name = ""  # a stitch pattern that is written out before the work begins
+
+    def is_working(self) -> bool:
+        """Tell whether an instruction was read."""
+        if not self._works:
+            entries = self.scribe.assembler.entries
+            self._works = any(not isinstance(e.step, st.Note | st.Section) for e in entries)
+        return self._works
+
+    def take(self, line: Line, tidy: MappedText) -> str:
+        """Take a line that is no instruction and return as what; "" for one that is."""
+        text, first = line.text, not self.begun
+        self.begun = True
+        if text.startswith("#"):
+            return self._marked_heading(line)
+        if head := head_in(tidy.text):
+            return self._head(head[0], head[1], line)
+        if _ABBREVIATIONS.match(text):
+            return self._abbreviations(re.sub(r"^[^:]*:\s*", "", text))
+        if not self.sizes and not self.is_working() and (named := _SIZES.match(text)):
+            names = sizes_in(named["names"])
+            if len(names) > 1:
+                self._name_sizes(names)
+                self.habits.slashed = "/" in text and len(names) > 2
+                return "head"
+        title = heading_in(line)
+        if first and title is None and is_title(text, self.table):
+            self.title = " ".join(text.split())
+            return "title"
+        if title is not None:
+            if (first and not text.isupper()) or (first and is_title(text, self.table)):
+                self.title = " ".join(text.split())
+                return "title"
+            return self._heading(title, line, text)
+        if not self.is_working() and (found := self._before_the_work(line, tidy)):
+            return found
+        if _BEGINS.match(tidy.text) and not self.text_section.startswith("note"):
+            self.text_section = ""  # the work begins, whatever the heading was
+        if self.text_section and not is_row(tidy.text):
+            return self._kept(line, tidy)
+        return ""
+
+    def _marked_heading(self, line: Line) -> str:
+        title = " ".join(line.text.lstrip("#").split())
+        if not title:
+            at = line.place(0)
+            wanted = ("a heading such as ## Leg",)
+            raise PatternSyntaxError(
+                at.line, at.column, "a heading without words", wanted, line.text
+            )
+        if line.text.startswith("##"):
+            self.scribe.place = line.place(0)
+            self._begin_section(title)
+            self.pattern_name = ""
+            return "heading"
+        self.title = title
+        return "title"
+
+    def _begin_section(self, title: str) -> None:
+        self.text_section = self.pattern_name = ""
+        low = re.sub(r"^[a-z][.)]\s+|^part \w+\s*[-:–—]\s*", "", title.lower())
+        bare = re.sub(r"\s*[(\[].*$", "", low).strip(" :-")
+        if bare in TEXT_SECTIONS or bare.startswith("questions"):
+            self.text_section = bare
+        elif (
+            self.casts_on_later
+            and not self.is_working()
+            and not re.match(r"cuff|toe|brim|leg|body|cast|begin|start", bare)
+        ):
+            self.pattern_name = bare
+        self.scribe.heading(title)
+
+    def _heading(self, title: str, line: Line, text: str) -> str:
+        self.scribe.place = line.place(0)
+        self._begin_section(title)
+        return "heading"
+
+    # heads and what is kept as text
+
+    def _head(self, head: str, rest: str, line: Line) -> str:
+        self.scribe.place = line.place(0)
+        if not rest:
+            self._begin_section(head.capitalize())
+            self.text_section = head
+            return "heading"
+        if _KEPT_HEADS.fullmatch(head):
+            self.scribe.assembler.add_plain(st.Note(rest, head == "caution", at=line.place(0)))
+            return "text"
+        if head == "title":
+            self.title = rest
+            return "title"
+        if head == "hand" and rest.rstrip(".").lower() in ("left", "right"):
+            self.hand = Hand.LEFT if rest.lower().startswith("l") else Hand.RIGHT
+            return "head"
+        if head in ("size", "sizes", "sizing") and (names := sizes_in(rest)):
+            self._name_sizes(names)
+            self.habits.slashed = "/" in rest and len(names) > 2
+            if re.fullmatch(r"[^()\[\]]*[(\[][^()\[\]]*[)\]]\.?|[\w /.-]+", rest):
+                return "head"
+        elif head in ("gauge", "tension", "tension/gauge", "gauge/tension"):
+            self.scribe.live.gauge = self.gauge = gauge_in(rest) or self.gauge
+            if self.gauge is not None and gauge_in(rest) is not None:
+                return "head"
+        self._keep(f"{head.capitalize()}: {rest}" if head != "materials" else rest)
+        return "head"
+
+    def _keep(self, text: str) -> None:
+        self.materials.append(" ".join(text.split()))
+
+    def _name_sizes(self, names: tuple[str, ...]) -> None:
+        self.sizes = names
+        self.scribe.live.names = names if len(names) > 1 else ()
+
+    def _abbreviations(self, rest: str) -> str:
+        for entry in re.split(r"\s*;\s*", rest.strip(" .")):
+            short, sign, long = entry.partition("=") if "=" in entry else entry.partition(":")
+            if sign and short.strip() and long.strip():
+                self._defined(short.strip(), long.strip())
+        return "definition"
+
+    def _defined(self, short: str, long: str) -> None:
+        pair = (" ".join(short.split()), " ".join(long.split()).replace(";", ",").rstrip("."))
+        if "=" not in pair[0] and pair[0] not in dict(self.abbreviations):
+            self.abbreviations.append(pair)
+        row = explained(short, long)
+        if row is not None:
+            self.table = with_defined(self.table, ((short, long),))
+            self.scribe.define(short, called_in(self.table, row) or row.key, self.table)
+
+    def _before_the_work(self, line: Line, tidy: MappedText) -> str:
+        """Take a line that stands before anything is cast on; "" if it is an instruction."""
+        self.scribe.place = line.place(0)
+        text = tidy.text
+        only = only_sizes(text, 0, self.sizes)
+        if not self.text_section and (only or (label_of(text) is None and self._parses_all(text))):
+            return ""
+        if (
+            not self.sizes
+            and (names := sizes_in(_FOR.sub("", text), sure=self._says_sizes(text)))
+            and len(names) > 1
+        ):
+            self._name_sizes(names)
+            self.habits.slashed = "/" in text and len(names) > 2
+            rest = re.sub(r"^[^)\]]*[)\]]\s*", "", text)
+            if rest:
+                self._keep(text)
+            return "head"
+        if self.gauge is None and (gauge := gauge_in(text)):
+            self.scribe.live.gauge = self.gauge = gauge
+            return "head"
+        if self.text_section.startswith("abbreviations") and ";" in text:
+            return self._abbreviations(text)
+        label = label_of(text)
+        if re.match(r"\w+: (?:cast on|co) \d", text, re.IGNORECASE) and not self.text_section:
+            return ""
+        if label is None and (found := definition(text)):
+            self._defined(*found)
+            return "definition"
+        if label is not None and self.pattern_name:
+            return self._pattern_row(line, tidy)
+        if re.search(
+            r"\b(?:cast(?:ing)? on|co)\b\s+(?:\d|only)|\b(?:cast on|co)\b[^.]*\d",
+            text,
+            re.IGNORECASE,
+        ) and not self.text_section.startswith("note"):
+            return ""
+        if label is not None:
+            return ""
+        self.scribe.note(text)
+        return "text"
+
+    def _says_sizes(self, text: str) -> bool:
+        return self.text_section in ("sizes", "size") or bool(_FOR.match(text))
+
+    def _parses_all(self, text: str) -> bool:
+        sentences = (sentence for _, sentence in sentences_in(text))
+        return any(isinstance(sentence_in(one, self.table), Sentence) for one in sentences)
+
+    def _pattern_row(self, line: Line, tidy: MappedText) -> str:
+        """Keep a row of a stitch pattern: it is worked where the pattern is named."""
+        scribe = self.scribe
+        rows = scribe.context.patterns.setdefault(self.pattern_name, {})
+        kept = list(scribe.assembler.entries)
+        scribe.context.rows = rows
+        with contextlib.suppress(Lost, PatternSyntaxError, StepError, SizeError):
+            say(scribe, tidy)
+        rows.update(scribe.context.rows)
+        scribe.assembler.entries[:] = kept
+        scribe.claims.pop((scribe.place.line, scribe.place.column), None)
+        scribe.assembler.last, scribe.assembler.kind = 0, None
+        scribe.assembler.remarks.clear()
+        scribe.note(tidy.text)
+        return "definition"
+
+    def _kept(self, line: Line, tidy: MappedText) -> str:
+        self.scribe.place = line.place(0)
+        found = definition(tidy.text)
+        if found is not None and self.text_section in TEXT_SECTIONS:
+            self._defined(*found)
+            return "definition"
+        self.scribe.note(tidy.text)
+        return "text"
+
+    # the end
+
+    def pattern(self, steps: tuple[st.Step, ...]) -> Pattern:
+        """Return the pattern of these steps with what stands above them."""
+        pattern = Pattern(
+            self.title, steps, sizes=self._sizes(steps), gauge=self.gauge,
+            materials=tuple(self.materials),
+            abbreviations=tuple(self.abbreviations),
+            **({} if self.hand is None else {"hand": self.hand}),
+        )  # fmt: skip
+        if pattern.size_count > 1:
+            noted = tuple(with_numbers(step, pattern.size_count) for step in pattern.steps)
+            pattern = attrs.evolve(pattern, steps=noted)
+        return pattern
+
+    def _sizes(self, steps: tuple[st.Step, ...]) -> tuple[str, ...]:
+        """Leave names out that can't be those of sizes: most numbers have other entries."""
+        if len(self.sizes) < 2 or not self.scribe.loose:
+            return self.sizes
+        found = Counter(entries_in(steps))
+        if found and found.most_common(1)[0][0] != len(self.sizes) and len(self.sizes) not in found:
+            return ()
+        return self.sizes
