@@ -23,135 +23,39 @@ True
 
 from __future__ import annotations
 
-import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from functools import cached_property
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any, TypeAlias, cast
+from typing import Any, cast
 
 import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from loopwright._late import LatePackage
 from loopwright.errors import UnknownLoopError
 from loopwright.fabric._arrays import graph_of_arrays
-from loopwright.fabric._crossings import cut_at_crossings, straightened
+from loopwright.fabric._crossings import straightened
 from loopwright.fabric._from_graph import columns_of, require_a_surface
+from loopwright.fabric._frozen_columns import (
+    as_bits,
+    as_frozen_map,
+    as_ids,
+    as_ledger,
+    as_pairs,
+    as_small,
+    as_strands,
+)
+from loopwright.fabric._graph_view import AnyGraph, LoopGraph, graph_of
 from loopwright.fabric._maps import canonical_key
 from loopwright.fabric._pieces import pieces
+from loopwright.fabric._strand import Strand
 from loopwright.fabric._surface import Cell, CellMap, surface
-from loopwright.fabric.columns import (
-    BACK,
-    CHAIN,
-    CROSSED,
-    DRAWN,
-    EDGE,
-    FACING,
-    FASTENED,
-    FLOAT,
-    FLOAT_FRONT,
-    GONE,
-    LEFT_FLANK,
-    OUTSIDE,
-    RANK,
-    TURNED,
-    Ints,
-)
+from loopwright.fabric.columns import FLOAT, GONE, LEFT_FLANK, TURNED, Ints
 from loopwright.fabric.stitches import STITCHES, Kind, Stitch, StitchTable
 from loopwright.plurals import plural
 from loopwright.shown import Shown
 
 __all__ = ["Fabric", "Strand"]
-
-if TYPE_CHECKING:
-    import networkx as nx
-
-    LoopGraph: TypeAlias = nx.MultiDiGraph[int]
-    AnyGraph: TypeAlias = nx.Graph[Any]
-else:  # generic classes for type checkers only
-    nx = LatePackage("networkx")
-    LoopGraph, AnyGraph = "nx.MultiDiGraph", "nx.Graph"
-
-
-@attrs.frozen
-class Strand:
-    """One continuous length of yarn.
-
-    Parameters
-    ----------
-    name : str
-        As the pattern calls it, for example ``"main"``.
-    role : str
-        ``"working"`` or ``"waste"``.
-    woven : tuple of bool
-        Whether the tail at its start and the one at its end are woven in.
-    cut : bool
-        Whether it has been cut from the ball.
-
-    Examples
-    --------
-    >>> from loopwright.making import Work, cast_on, waste_row
-    >>> work = Work()
-    >>> cast_on(work, 8)
-    >>> work.turn()
-    >>> waste_row(work, 4, "heel")
-    >>> for strand in work.fabric().strands:
-    ...     print(strand.name, strand.role, strand.cut)
-    main working False
-    heel waste True
-    """
-
-    name: str
-    role: str = "working"
-    woven: tuple[bool, bool] = (False, False)
-    cut: bool = False
-
-    @property
-    def yarn(self) -> str:
-        """The yarn that it is of: strands of one yarn are numbered, "main 2" is of "main"."""
-        yarn, _, number = self.name.rpartition(" ")
-        return yarn if yarn and number.isdigit() else self.name
-
-
-def _frozen(array: Any) -> Any:
-    # One that nobody can write to, nor what it looks into, needs no copy.
-    if array.flags.owndata and not array.flags.writeable:
-        return array
-    copy = np.array(array)
-    copy.flags.writeable = False
-    return copy
-
-
-def _frozen_map(groups: Mapping[str, Any]) -> Mapping[str, Ints]:
-    return MappingProxyType(
-        {name: _frozen(np.asarray(ids, dtype=np.int32)) for name, ids in groups.items()}
-    )
-
-
-def _ids(array: Any) -> Ints:
-    return cast(Ints, _frozen(np.asarray(array, dtype=np.int32)))
-
-
-def _small(array: Any) -> NDArray[np.int16]:
-    return cast("NDArray[np.int16]", _frozen(np.asarray(array, dtype=np.int16)))
-
-
-def _bits(array: Any) -> NDArray[np.uint8]:
-    return cast("NDArray[np.uint8]", _frozen(np.asarray(array, dtype=np.uint8)))
-
-
-def _ledger(rows: Any) -> Ints:
-    return _ids(np.asarray(rows, dtype=np.int32).reshape(-1, 6))
-
-
-def _pairs(rows: Any) -> Ints:
-    return _ids(np.asarray(rows, dtype=np.int32).reshape(-1, 2))
-
-
-def _as_strands(strands: Iterable[Strand]) -> tuple[Strand, ...]:
-    return tuple(strands)
-
 
 _SAME = attrs.cmp_using(eq=np.array_equal)
 _FEW = 8  # stitches that are sooner compared with each loop than looked up for it
@@ -206,28 +110,28 @@ class Fabric(Shown):
     ('fabric-1:...', True)
     """
 
-    next: Ints = attrs.field(converter=_ids, eq=_SAME, repr=False)
-    strand: NDArray[np.int16] = attrs.field(converter=_small, eq=_SAME, repr=False)
-    course: Ints = attrs.field(converter=_ids, eq=_SAME, repr=False)
-    stitch: NDArray[np.int16] = attrs.field(converter=_small, eq=_SAME, repr=False)
-    flags: NDArray[np.uint8] = attrs.field(converter=_bits, eq=_SAME, repr=False)
-    parent: Ints = attrs.field(converter=_ids, eq=_SAME, repr=False)
-    child: Ints = attrs.field(converter=_ids, eq=_SAME, repr=False)
-    info: NDArray[np.uint8] = attrs.field(converter=_bits, eq=_SAME, repr=False)
-    right: Ints = attrs.field(converter=_ids, eq=_SAME, repr=False)
-    left: Ints = attrs.field(converter=_ids, eq=_SAME, repr=False)
-    strands: tuple[Strand, ...] = attrs.field(converter=_as_strands)
+    next: Ints = attrs.field(converter=as_ids, eq=_SAME, repr=False)
+    strand: NDArray[np.int16] = attrs.field(converter=as_small, eq=_SAME, repr=False)
+    course: Ints = attrs.field(converter=as_ids, eq=_SAME, repr=False)
+    stitch: NDArray[np.int16] = attrs.field(converter=as_small, eq=_SAME, repr=False)
+    flags: NDArray[np.uint8] = attrs.field(converter=as_bits, eq=_SAME, repr=False)
+    parent: Ints = attrs.field(converter=as_ids, eq=_SAME, repr=False)
+    child: Ints = attrs.field(converter=as_ids, eq=_SAME, repr=False)
+    info: NDArray[np.uint8] = attrs.field(converter=as_bits, eq=_SAME, repr=False)
+    right: Ints = attrs.field(converter=as_ids, eq=_SAME, repr=False)
+    left: Ints = attrs.field(converter=as_ids, eq=_SAME, repr=False)
+    strands: tuple[Strand, ...] = attrs.field(converter=as_strands)
     needles: Mapping[str, Ints] = attrs.field(
-        converter=_frozen_map, factory=dict, eq=False, repr=False
+        converter=as_frozen_map, factory=dict, eq=False, repr=False
     )
     held: Mapping[str, Ints] = attrs.field(
-        converter=_frozen_map, factory=dict, eq=False, repr=False
+        converter=as_frozen_map, factory=dict, eq=False, repr=False
     )
     wraps: Mapping[str, Ints] = attrs.field(
-        converter=_frozen_map, factory=dict, eq=False, repr=False
+        converter=as_frozen_map, factory=dict, eq=False, repr=False
     )
-    ledger: Ints = attrs.field(converter=_ledger, factory=list, eq=False, repr=False)
-    removed: Ints = attrs.field(converter=_pairs, factory=list, eq=False, repr=False)
+    ledger: Ints = attrs.field(converter=as_ledger, factory=list, eq=False, repr=False)
+    removed: Ints = attrs.field(converter=as_pairs, factory=list, eq=False, repr=False)
     stitches: StitchTable = attrs.field(default=STITCHES, repr=False)
 
     def __getstate__(self) -> dict[str, Any]:
@@ -435,76 +339,11 @@ class Fabric(Shown):
         >>> for _ in range(3):
         ...     work.round(["k", "sl", "k", "sl", "sl", "k", "sl", "k"])
         >>> fabric = work.fabric()
+        >>> import networkx as nx
         >>> nx.check_planarity(fabric.as_graph(floats=False))[0]
         True
         """
-        graph = nx.MultiDiGraph(strands=self._told_strands(), wraps=self._told_wraps())
-        carried = {
-            int(loop): (name, place)
-            for groups in (self.needles, self.held)
-            for name, group in groups.items()
-            for place, loop in enumerate(group)
-        }
-        side, turned = self.side.tolist(), self.turned.tolist()
-        course, stitch = self.course.tolist(), self.stitch.tolist()
-        keys = [row.key for row in self.stitches]
-        names = [strand.name for strand in self.strands]
-        strand, flags = self.strand.tolist(), self.flags.tolist()
-        opened = np.bincount(self.removed[:, 1], minlength=len(flags)).tolist()
-        for loop in self.ids.tolist():
-            held, place = carried.get(loop, (None, -1))
-            graph.add_node(
-                loop,
-                strand=names[strand[loop]],
-                course=course[loop],
-                side=side[loop],
-                stitch=keys[stitch[loop]],
-                turned=turned[loop],
-                outside=bool(flags[loop] & OUTSIDE),
-                fastened=bool(flags[loop] & FASTENED),
-                drawn=bool(flags[loop] & DRAWN),
-                opened=opened[loop],
-                held=held,
-                place=place,
-            )
-        for loop, following in zip(self.ids.tolist(), self.next[self.ids].tolist(), strict=True):
-            passes = bool(flags[loop] & FLOAT)
-            if following >= 0 and (floats or not passes):
-                front = bool(flags[loop] & FLOAT_FRONT)
-                graph.add_edge(loop, following, "yarn", kind="yarn", float=passes, front=front)
-        self._add_through(graph)
-        for number, pair in enumerate(zip(self.right.tolist(), self.left.tolist(), strict=True)):
-            graph.add_edge(*pair, "beside", kind="beside", number=number)
-        if crossings:
-            cut_at_crossings(graph, self)
-        return graph
-
-    def _add_through(self, graph: LoopGraph) -> None:
-        taken, last = 0, -1
-        for parent, child, bits in zip(
-            self.parent.tolist(), self.child.tolist(), self.info.tolist(), strict=True
-        ):
-            taken = taken + 1 if child == last else 0
-            last = child
-            graph.add_edge(
-                parent,
-                child,
-                "through",
-                kind="through",
-                rank=bits & RANK,
-                face="p" if bits & BACK else "k",
-                taken=taken,
-                edge=bool(bits & EDGE),
-                chain=bool(bits & CHAIN),
-                facing=bool(bits & FACING),
-                crossed=bool(bits & CROSSED),
-            )
-
-    def _told_strands(self) -> str:
-        return json.dumps([attrs.asdict(strand) for strand in self.strands])
-
-    def _told_wraps(self) -> str:
-        return json.dumps({name: loops.tolist() for name, loops in self.wraps.items()})
+        return graph_of(self, floats=floats, crossings=crossings)
 
     @classmethod
     def from_graph(cls, graph: AnyGraph, *, stitches: StitchTable = STITCHES) -> Fabric:
@@ -530,6 +369,7 @@ class Fabric(Shown):
 
         Examples
         --------
+        >>> import networkx as nx
         >>> tube = nx.MultiDiGraph()
         >>> for loop in range(24):
         ...     if loop:
