@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Any, cast
 
 import numpy as np
 from numpy.typing import NDArray
 
-from loopwright.fabric._strand import Strand
 from loopwright.fabric.columns import Ints
 
-__all__ = ["as_bits", "as_frozen_map", "as_ids", "as_ledger", "as_pairs", "as_small", "as_strands"]
+__all__ = ["as_bits", "as_frozen_map", "as_ids", "as_ledger", "as_pairs", "as_small"]
 
 
 def frozen(array: Any) -> Any:
@@ -48,7 +47,3 @@ def as_ledger(rows: Any) -> Ints:
 
 def as_pairs(rows: Any) -> Ints:
     return as_ids(np.asarray(rows, dtype=np.int32).reshape(-1, 2))
-
-
-def as_strands(strands: Iterable[Strand]) -> tuple[Strand, ...]:
-    return tuple(strands)

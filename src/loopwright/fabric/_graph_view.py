@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any, Protocol, TypeAlias
+from typing import TYPE_CHECKING, Any, ForwardRef, Protocol, TypeAlias
 
 import attrs
 import numpy as np
@@ -35,9 +35,10 @@ if TYPE_CHECKING:
 
     LoopGraph: TypeAlias = nx.MultiDiGraph[int]
     AnyGraph: TypeAlias = nx.Graph[Any]
-else:  # generic classes for type checkers only
+else:  # generic classes for type checkers only; others find out what they are when they ask
     nx = LatePackage("networkx")
-    LoopGraph, AnyGraph = "nx.MultiDiGraph", "nx.Graph"
+    LoopGraph = ForwardRef("nx.MultiDiGraph", module=__name__)
+    AnyGraph = ForwardRef("nx.Graph", module=__name__)
 
 
 class GraphOf(CrossingsOf, Protocol):

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import attrs
 
+from loopwright.border import guard
+
 __all__ = ["Strand"]
 
 
@@ -45,3 +47,6 @@ class Strand:
         """The yarn that it is of: strands of one yarn are numbered, "main 2" is of "main"."""
         yarn, _, number = self.name.rpartition(" ")
         return yarn if yarn and number.isdigit() else self.name
+
+
+guard(globals())

@@ -23,7 +23,7 @@ True
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from functools import cached_property
 from types import MappingProxyType
 from typing import Any, cast
@@ -43,7 +43,6 @@ from loopwright.fabric._frozen_columns import (
     as_ledger,
     as_pairs,
     as_small,
-    as_strands,
 )
 from loopwright.fabric._graph_view import AnyGraph, LoopGraph, graph_of
 from loopwright.fabric._maps import canonical_key
@@ -59,6 +58,10 @@ __all__ = ["Fabric", "Strand"]
 
 _SAME = attrs.cmp_using(eq=np.array_equal)
 _FEW = 8  # stitches that are sooner compared with each loop than looked up for it
+
+
+def _as_strands(strands: Iterable[Strand]) -> tuple[Strand, ...]:
+    return tuple(strands)
 
 
 @attrs.frozen(slots=False, hash=False, repr=False)
@@ -120,7 +123,7 @@ class Fabric(Shown):
     info: NDArray[np.uint8] = attrs.field(converter=as_bits, eq=_SAME, repr=False)
     right: Ints = attrs.field(converter=as_ids, eq=_SAME, repr=False)
     left: Ints = attrs.field(converter=as_ids, eq=_SAME, repr=False)
-    strands: tuple[Strand, ...] = attrs.field(converter=as_strands)
+    strands: tuple[Strand, ...] = attrs.field(converter=_as_strands)
     needles: Mapping[str, Ints] = attrs.field(
         converter=as_frozen_map, factory=dict, eq=False, repr=False
     )

@@ -16,9 +16,8 @@ from loopwright.fabric.stitches import StitchTable
 from loopwright.gauge import Gauge
 from loopwright.length import Length
 from loopwright.pattern import SockPart, knit
-from loopwright.pattern.items import k_to
 from loopwright.pattern.program import Pattern
-from loopwright.pattern.steps import Note, Round, Section, Step, WeaveIn
+from loopwright.pattern.steps import Note, Section, Step, WeaveIn
 from loopwright.shown import Shown
 from loopwright.sock._all_round import (
     AllRound,
@@ -27,7 +26,6 @@ from loopwright.sock._all_round import (
     heights,
     require_room,
     stitches_of,
-    with_all_round,
 )
 from loopwright.sock._at_rest import AtRest, at_rest, beside
 from loopwright.sock._cuffs import TIGHT_BAND, Cuff, cuff_named
@@ -57,13 +55,13 @@ from loopwright.sock._sock_pieces import (
     rounds_left,
     uncounted,
 )
+from loopwright.sock._sock_steps import SockSteps
 from loopwright.sock._toes import Toe, toe_named
 from loopwright.sock._told import told_along
 from loopwright.sock._yarns import SockStripes, SockYarn, SockYarns, as_yarns
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import Direction, Heel, HeelNumbers, Setting, heel_named
-from loopwright.sock.needles import Layout, Needles
-from loopwright.sock.rounds import move_beginning, plain, repeated
+from loopwright.sock.needles import Needles
 from loopwright.yarn import Yarn
 
 __all__ = ["Sock"]
@@ -292,13 +290,24 @@ class Sock(Shown):
     def steps(self, plan: Plan | None = None) -> list[Step]:
         """Return the steps of the pattern, repeats that are worked once or never among them."""
         plan = self.plan() if plan is None else plan
-        parts = self._told(self._toe_up(plan) if plan.setting.is_toe_up else self._cuff_down(plan))
+        parts = self._told(self._in_order(plan))
         if plan.panel is not None and plan.panel.pattern.changes_count:
             parts = uncounted(parts)
         last = SockPart.CUFF if plan.setting.is_toe_up else SockPart.TOE
         in_turns = [name for one in self.all_round for name in one.pattern.yarns]
         parts = self._yarns.joined([*parts, *self._yarns.last(last)], in_turns)
         return [*parts, Section("Finishing", part=SockPart.FINISHING), WeaveIn(), PAIR, TIGHT_BAND]
+
+    def _in_order(self, plan: Plan) -> list[Step]:
+        return SockSteps(
+            plan=plan,
+            toe=self.toe,
+            cuff=self.cuff,
+            leg=self.leg,
+            leg_setting=self._leg_setting(plan.share, plan.leg_rounds),
+            all_round=self.all_round,
+            yarns=self._yarns,
+        ).in_order()
 
     def _told(self, steps: list[Step]) -> list[Step]:
         """Return the steps with what a knitter asks along the way."""
@@ -503,96 +512,6 @@ class Sock(Shown):
             cuff=self.cuff,
             is_toe_up=self.direction is Direction.TOE_UP,
         )
-
-    # Steps
-
-    def _cuff_down(self, plan: Plan) -> list[Step]:
-        setting = plan.setting
-        return [
-            Section("Cuff", part=SockPart.CUFF),
-            *self._yarns.first(SockPart.CUFF),
-            *self.cuff.first_steps(plan.top, plan.cuff_rounds),
-            Section("Leg", part=SockPart.LEG),
-            *self._yarns.between(SockPart.CUFF, SockPart.LEG),
-            *(self._panelled(plan, plan.leg_rounds, first=True) or self._leg_steps(plan)),
-            Section("Heel", part=SockPart.HEEL),
-            *self.heel.steps(setting),
-            Section("Foot", part=SockPart.FOOT),
-            *(self._panelled(plan, plan.foot_rounds) or self._patterned(plan, SockPart.FOOT)),
-            Section("Toe", part=SockPart.TOE),
-            *self._yarns.between(SockPart.FOOT, SockPart.TOE),
-            *self._closed_toe(setting),
-            *self.heel.later_steps(setting),
-        ]
-
-    def _leg_steps(self, plan: Plan) -> list[Step]:
-        if any(one.part is SockPart.LEG for one in self.all_round):
-            return self._patterned(plan, SockPart.LEG)
-        return self.leg.steps(self._leg_setting(plan.share, plan.leg_rounds))
-
-    def _patterned(self, plan: Plan, part: SockPart) -> list[Step]:
-        rounds = plan.leg_rounds if part is SockPart.LEG else plan.foot_rounds
-        own = self._yarns.of(part)
-        return with_all_round(self.all_round, part, rounds, plan.setting.stitches, own)
-
-    def _panelled(self, plan: Plan, rounds: int, *, first: bool = False) -> list[Step]:
-        """Return the rounds of a leg or a foot with the panel; none where there is no panel."""
-        panel, setting = plan.panel, plan.setting
-        if panel is None:
-            return []
-        if panel.leg is not None and first is not setting.is_toe_up:
-            those = panel.on_leg(rounds, setting.stitches, down=first)
-            told = Note(f"The panel: {panel.said}.", numbers=panel.numbers)
-            return [*those, told, panel.told()] if first else those
-        begins = setting.heel if first and self.heel.begins == "heel" else 0
-        once = Round((*panel.items(before=-begins)[:2], k_to()))
-        count = None if panel.pattern.changes_count else setting.stitches
-        if first:
-            told = Note(f"The panel: {panel.said}.", numbers=panel.numbers)
-            start = plain(panel.start, count=setting.stitches)
-            return [
-                *start,
-                told,
-                panel.told(),
-                *repeated((once,), rounds - panel.start, count=count),
-            ]
-        over = rounds - panel.rounds
-        return [*repeated((once,), panel.rounds), *plain(over, count=setting.stitches)]
-
-    def _closed_toe(self, setting: Setting) -> list[Step]:
-        half = setting.stitches // 2
-        # The toe's halves are equal: where the heel has more, they begin within the sole.
-        return [
-            *move_beginning(-((half - setting.instep) // 2)),
-            *self.toe.steps(Layout((("instep", half), ("sole", half)), self.needles)),
-        ]
-
-    def _toe_up(self, plan: Plan) -> list[Step]:
-        setting = plan.setting
-        half, first = setting.stitches // 2, self.heel.begins
-        halves = (("instep", half), ("sole", half))
-        layout = Layout(halves if first == "instep" else halves[::-1], self.needles)
-        spare = (setting.heel - half) // 2
-        return [
-            Section("Toe", part=SockPart.TOE),
-            *self._yarns.first(SockPart.TOE),
-            *self.toe.first_steps(layout),
-            Section("Foot", part=SockPart.FOOT),
-            *self._yarns.between(SockPart.TOE, SockPart.FOOT),
-            *move_beginning(spare if first == "instep" else -spare),
-            *(
-                self._panelled(plan, plan.foot_rounds, first=True)
-                or self._patterned(plan, SockPart.FOOT)
-            ),
-            Section("Heel", part=SockPart.HEEL),
-            *self.heel.steps(setting),
-            Section("Leg", part=SockPart.LEG),
-            *(self._panelled(plan, plan.leg_rounds) or self._leg_steps(plan)),
-            Section("Cuff", part=SockPart.CUFF),
-            *self._yarns.between(SockPart.LEG, SockPart.CUFF),
-            *self.cuff.last_steps(plan.top, plan.cuff_rounds),
-            *self.heel.later_steps(setting),
-        ]
 
 
 _TRIES = 6  # at a number of stitches that suits the panel: it is as wide as the number lets it

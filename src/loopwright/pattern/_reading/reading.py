@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import attrs
 
+from loopwright.border import guard
 from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import steps as st
 from loopwright.pattern._tolerant_walk import Claim, Key
@@ -59,3 +60,6 @@ class Reading:
     claims: dict[Key, tuple[Claim, ...]] = attrs.field(factory=dict, repr=False)
     lines: tuple[ReadLine, ...] = attrs.field(default=(), repr=False)
     loose: bool = False  # whether anything was read by its meaning
+
+
+guard(globals())
