@@ -57,7 +57,7 @@ from loopwright.sock._sock_pieces import (
 )
 from loopwright.sock._sock_steps import SockSteps
 from loopwright.sock._toes import Toe, toe_named
-from loopwright.sock._told import told_along
+from loopwright.sock._told import heel_and_instep, told_along
 from loopwright.sock._yarns import SockStripes, SockYarn, SockYarns, as_yarns
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import Direction, Heel, HeelNumbers, Setting, heel_named
@@ -311,10 +311,8 @@ class Sock(Shown):
 
     def _told(self, steps: list[Step]) -> list[Step]:
         """Return the steps with what a knitter asks along the way."""
-        up = self.direction is Direction.TOE_UP
-        back, front = ("the sole", "the instep") if up else ("the back", "the front")
-        first, second = (back, front) if self.heel.begins == "heel" else (front, back)
-        return told_along(steps, self.gauge, first=first, second=second)
+        halves = heel_and_instep(up=self.direction is Direction.TOE_UP)
+        return told_along(steps, self.gauge, halves if self.heel.begins == "heel" else halves[::-1])
 
     # Numbers
 

@@ -12,6 +12,7 @@ from loopwright.sock._cuffs import Cuff
 from loopwright.sock._legs import Leg, LegSetting
 from loopwright.sock._plan import Plan
 from loopwright.sock._toes import Toe
+from loopwright.sock._told import foot_adds
 from loopwright.sock._yarns import SockYarns
 from loopwright.sock.needles import Layout
 from loopwright.sock.rounds import move_beginning, plain, repeated
@@ -47,6 +48,7 @@ class SockSteps:
             Section("Heel", part=SockPart.HEEL),
             *heel.steps(setting),
             Section("Foot", part=SockPart.FOOT),
+            *foot_adds(plan, self.all_round),
             *(self._panelled(plan.foot_rounds) or self._patterned(SockPart.FOOT)),
             Section("Toe", part=SockPart.TOE),
             *self.yarns.between(SockPart.FOOT, SockPart.TOE),
@@ -110,6 +112,7 @@ class SockSteps:
             Section("Foot", part=SockPart.FOOT),
             *self.yarns.between(SockPart.TOE, SockPart.FOOT),
             *move_beginning(spare if first == "instep" else -spare),
+            *foot_adds(plan, self.all_round),
             *(self._panelled(plan.foot_rounds, first=True) or self._patterned(SockPart.FOOT)),
             Section("Heel", part=SockPart.HEEL),
             *heel.steps(setting),

@@ -5,43 +5,51 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from loopwright.gauge import Gauge
+from loopwright.pattern import SockPart
 from loopwright.pattern.steps import (
+    BeginHere,
     BindOff,
     CastOn,
     CutYarn,
+    DrawUp,
     Graft,
     Join,
     Note,
     Step,
     ThreeNeedleBindOff,
 )
+from loopwright.sock._all_round import AllRound
+from loopwright.sock._plan import Plan
 
-__all__ = ["told_along"]
+__all__ = ["foot_adds", "heel_and_instep", "told_along"]
 
 _TIMES = 4.0  # the width of the join: a course takes 3.8 to 4.2 times its width (shared/)
 _HELD_CM = 15.0  # to hold, and to weave in: common practice
 _CM_PER_INCH = 2.54
+_MM_PER = (10.0, 25.4)  # cm and inch
 _END = "Cut the yarn, leaving a tail of {} cm or {} in, and draw it through the last loop."
 _GRAFT = "Cut the yarn, leaving a tail of {} cm or {} in, and thread it into a blunt needle."
+_MOVED = Note("Move the marker here.")
+_CLOSING = (BindOff, DrawUp, Graft, ThreeNeedleBindOff)
 _CHANGE = "Wherever a yarn is cut or joined leave a tail of {} cm or {} in."
 
 
-def told_along(steps: Sequence[Step], gauge: Gauge, *, first: str, second: str) -> list[Step]:
-    """Return the steps with notes: where the round begins, and tails.
+def told_along(steps: Sequence[Step], gauge: Gauge, halves: tuple[str, str]) -> list[Step]:
+    """Return the steps with notes: where the round begins, each time anew, and tails.
 
     Parameters
     ----------
     steps : sequence of Step
     gauge : Gauge
         A tail is as long as the stitches that it joins are wide, four times, and a hand more.
-    first, second : str
+    halves : tuple of str
         What the round's halves are where it begins: ``"the back"``.
 
     Examples
     --------
     >>> from loopwright.pattern.steps import CastOn
     >>> work = [CastOn(20), Join(), Graft()]
-    >>> for step in told_along(work, Gauge.of(32, 44), first="the sole", second="the instep"):
+    >>> for step in told_along(work, Gauge.of(32, 44), ("the sole", "the instep")):
     ...     print(getattr(step, "words", type(step).__name__))
     CastOn
     Join
@@ -49,12 +57,45 @@ def told_along(steps: Sequence[Step], gauge: Gauge, *, first: str, second: str) 
     Cut the yarn, leaving a tail of 30 cm or 12 in, and thread it into a blunt needle.
     Graft
     """
-    return list(_told(steps, gauge, f"First comes {first}, then {second}."))
+    return list(_told(steps, gauge, f"First comes {halves[0]}, then {halves[1]}."))
+
+
+def heel_and_instep(*, up: bool) -> tuple[str, str]:
+    """Return what the halves of the first round are, and what becomes of them."""
+    if up:
+        return "the sole, later the back", "the instep, later the front"
+    return "the back, later the sole", "the front, later the instep"
+
+
+def foot_adds(plan: Plan, all_round: Sequence[AllRound] = ()) -> list[Step]:
+    """Return the note that says what length the foot gets besides its own rounds.
+
+    None where a pattern says how many rounds it has.
+
+    Examples
+    --------
+    >>> from loopwright import Foot, Sock
+    >>> plan = Sock(foot=Foot.of(length="24.6 cm"), gauge=Gauge.of(32, 44)).plan()
+    >>> print(foot_adds(plan)[0].words)
+    The toe adds 4.9 cm or 1.9 in to the foot: for another length work more rnds here, or fewer.
+    """
+    if plan.panel is not None or any(one.part is SockPart.FOOT for one in all_round):
+        return []
+    up, heel, courses = plan.setting.is_toe_up, plan.heel, dict[str, float]()
+    if not up:
+        courses["toe"] = plan.toe.courses
+    if up or plan.construction.later_steps(plan.setting):
+        courses["heel"] = heel.foot_courses + heel.foot_rounds * up
+    named = " and ".join(f"the {name} {{}} cm or {{}} in" for name in courses)
+    first = named.removeprefix("the ").replace(" {}", " adds {}", 1)
+    text = f"The {first} to the foot: for another length work more rnds here, or fewer."
+    mm = [each * plan.gauge.course_height_mm for each in courses.values()]
+    return [Note(text, numbers=[round(each / per, 1) for each in mm for per in _MM_PER])]
 
 
 def _told(steps: Sequence[Step], gauge: Gauge, halves: str) -> Iterator[Step]:
     count, begun, changed = 0, False, False
-    for step in steps:
+    for step, following in zip(steps, (*steps[1:], None), strict=True):
         if isinstance(step, CutYarn) and not changed:
             changed = True
             yield _tail(_CHANGE, _HELD_CM)
@@ -65,6 +106,8 @@ def _told(steps: Sequence[Step], gauge: Gauge, halves: str) -> Iterator[Step]:
         if isinstance(step, Join) and not begun:
             begun = True
             yield Note(f"The rnd begins here, at the side: mark it. {halves}")
+        elif isinstance(step, BeginHere) and not isinstance(following, _CLOSING):
+            yield _MOVED
         elif isinstance(step, ThreeNeedleBindOff) or (
             isinstance(step, BindOff) and step.stitches is None
         ):

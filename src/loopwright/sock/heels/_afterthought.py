@@ -88,7 +88,8 @@ class Afterthought(Pocket):
         half = numbers.half
         layout = Layout((("lower", half), ("upper", half)), setting.needles)
         first = corner_round(layout, self.corners, joined=True)
-        rest = attrs.evolve(numbers, plain_rounds=numbers.plain_rounds - len(first))
+        closing = int(self.corners is not Corners.LEFT)
+        rest = attrs.evolve(numbers, plain_rounds=numbers.plain_rounds - closing)
         return [
             Section("Afterthought heel", part=SockPart.HEEL),
             *opened(half),

@@ -329,6 +329,15 @@ def corner_tail(corners: Corners) -> list[Step]:
     ]
 
 
+_BOTH_ENDS = Note(
+    "At each corner the strand across is lifted twice: with the st before the corner, and what is "
+    "left of it with the st after it. Where the rnd begins that is at its beginning and at its end."
+)
+_BOTH_ENDS_JOINED = Note(
+    "Where the rnd begins, lift at its beginning the strand a row lower, which leads to the first "
+    "st, and at its end the strand across the corner. At the other corner the strand across is "
+    "lifted twice: with the last st of one half, and what is left of it with the first of the next."
+)
 COLOUR_CORNER = Note(
     "No strand runs across a corner where the yarns change: draw it together with the tails there."
 )
@@ -356,7 +365,7 @@ def corner_round(
     Returns
     -------
     list of Step
-        One round; none where the corners are left as they are.
+        One round, the last, and notes before it; none where the corners are left as they are.
 
     Examples
     --------
@@ -385,5 +394,7 @@ def corner_round(
         for on in layout.on(name, start=(start,) if here else (), end=end if there else ())
     ]
     items = tuple(halves) if any(strands) else layout.plain_round().items
-    note = [] if all(strands) else [COLOUR_CORNER]
-    return [*note, Round(items, count=layout.stitches)]
+    notes = [] if all(strands) else [COLOUR_CORNER]
+    if both and all(strands):
+        notes = [_BOTH_ENDS_JOINED if joined else _BOTH_ENDS]
+    return [*notes, Round(items, count=layout.stitches)]

@@ -46,8 +46,8 @@ def waste_marks(half: int) -> list[Step]:
     return [
         Note(
             "The heel is made when all else is done. Waste yarn marks its place now, across the "
-            "first {} sts, the back; the instep follows with the working yarn.",
-            numbers=[half],
+            "first {} sts, the back; the same {} sts are then knit again, with the working yarn.",
+            numbers=[half, half],
         )
     ]
 
@@ -68,7 +68,7 @@ def instep_back(*, waits: bool) -> list[Step]:
     return [
         Note(
             "The rnd begins with the instep again. Slip its sts on a needle that points to the "
-            f"right, right side facing you: the st at its tip is worked first; {yarn}."
+            f"right, right side facing you: the st at its tip is worked first; mark it; {yarn}."
         )
     ]
 
@@ -93,7 +93,7 @@ def opened(half: int) -> list[Step]:
         Note(
             "Hold the sock with what was knitted before the waste yarn below it, right side facing "
             "you. Slip the {} sts below the waste yarn on a needle that points to the right: the "
-            "rnd begins at its tip, and the yarn is joined there.",
+            "rnd begins at its tip; mark it, and join the yarn there.",
             numbers=[half],
         ),
         Note(
@@ -125,8 +125,8 @@ def rnd_begins_before_instep() -> list[Step]:
     """Tell where the round begins after a flap."""
     return [
         Note(
-            "The rnd begins here, before the instep; its needle points to the right. After the "
-            "instep go down the other edge of the flap."
+            "The rnd begins here from now on, before the instep, whose needle points to the right: "
+            "move the marker. After the instep go down the other edge of the flap."
         )
     ]
 

@@ -161,7 +161,7 @@ class HeelTurn:
         SizingError
             `width` is odd, or too narrow for the turn.
         """
-        apart = self._apart
+        apart = self.apart
         past = self._past(width)
         middle = 2 * past + 2
         turns = (width - middle) // 2 // apart
@@ -172,7 +172,8 @@ class HeelTurn:
         return TurnNumbers(width, width, past, turns * apart, 2 * turns)
 
     @property
-    def _apart(self) -> int:
+    def apart(self) -> int:
+        """How far apart the turns of a toe-up heel lie, and the first from the gusset, stitches."""
         return 1 if self.shape is Turned.SQUARE else 2
 
     def cup_rows(self, numbers: TurnNumbers, *, before: int) -> list[Step]:
@@ -183,7 +184,7 @@ class HeelTurn:
         before : int, stitches
             Those of the gusset, to be knitted before the heel's own at the beginning of row 1.
         """
-        apart = self._apart
+        apart = self.apart
         width, turns = numbers.start, numbers.rows // 2
         first = (
             Row((Run("k", before + width - apart), WrapTurn()), side=Side.RS),

@@ -354,7 +354,9 @@ class Flap(Heel):
     def _joining_rows(self, numbers: FlapNumbers) -> list[Step]:
         """Return the rows of the flap; each takes in one stitch of the gusset at its end."""
         heel = numbers.turn.start
-        right, wrong = Run("ssk", with_wraps=True), Run("p2tog", with_wraps=True)
+        # The heel's last stitch is wrapped where the turns lie one stitch apart, and only there.
+        wrapped = self.turn.apart == 1
+        right, wrong = Run("ssk", with_wraps=wrapped), Run("p2tog", with_wraps=wrapped)
         first = heel - numbers.turn.unworked - 1
         rows = [
             Row((Run("k", first, with_wraps=True), right, Turn()), side=Side.RS),
