@@ -31,8 +31,8 @@ from loopwright.pattern._reading.lines import Line, sentences_in
 from loopwright.pattern._reading.meaning import say
 from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.titles import is_title
+from loopwright.pattern._rewording.habits import habits_of, only_sizes
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.terse import habits_of, only_sizes
 from loopwright.pattern.program import GaugeLine, Pattern
 
 __all__ = ["FrontReader"]

@@ -243,7 +243,7 @@ def _rows_of(scribe: Scribe, body: RepeatBody) -> list[st.Step]:
     if body.copies:
         return list(body.copies)
     if body.numbers:
-        found = [scribe.row(number) for number in body.numbers]
+        found = [scribe.context.row(number) for number in body.numbers]
         return [row for row in found if row is not None] if all(found) else []
     rows = [row for e in scribe.assembler.entries for row in _written_singly(e.step, body.last)]
     return [attrs.evolve(row, count=None) for row in rows[-body.last :]]

@@ -411,7 +411,7 @@ def _as_before(scribe: Scribe, label: Label, match: re.Match[str]) -> list[Says]
         name = re.sub(r"^the | (?:round|rnd|row)$", "", what).strip()
         step = scribe.context.named.get("last" if name in ("last", "previous") else name)
         return None if step is None else _copied(scribe, label, [_for_either_side(step)])
-    rows = [scribe.row(number, of) for number in wanted]
+    rows = [scribe.context.row(number, of) for number in wanted]
     found = [row for row in rows if row is not None]
     if not found or len(found) != len(rows):
         return None

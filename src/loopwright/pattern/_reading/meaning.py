@@ -108,7 +108,7 @@ def say(scribe: Scribe, said: MappedText) -> str:
         stated = attrs.evolve(stated, count=None)
     if says is None and said.text.endswith(":") and not re.search(r"\*|\b[kp]\d", said.text):
         scribe.note(said.text)
-        scribe._fresh()
+        scribe.context.forget_rows()
         return "text"
     if says is None and stated.count is not None:
         says = _sentence(scribe, said)  # the number belonged to the instruction

@@ -504,7 +504,7 @@ def _staggered(scribe: Scribe, text: str) -> list[Says] | None:
 
 def _shaping_on_every(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     """Read "work in garter stitch, increasing as in row 1 on every RS row, for 10 rows"."""
-    row = scribe.row(int(match["row"]))
+    row = scribe.context.row(int(match["row"]))
     rows = values_of(count_in(match["n"]))
     if row is None or len(rows) != 1 or int(rows[0]) % 2:
         return None

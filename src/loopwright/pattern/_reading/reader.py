@@ -26,8 +26,8 @@ from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
 from loopwright.pattern._reading.meaning import say
 from loopwright.pattern._reading.reading import Located, Reading, ReadLine
 from loopwright.pattern._reading.scribe import Lost, Scribe
+from loopwright.pattern._rewording.habits import only_sizes, with_all_sizes
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.terse import only_sizes, with_all_sizes
 from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording
 from loopwright.pattern.program import Pattern
 
@@ -201,7 +201,7 @@ class _Reader:
         finally:
             scribe.only = ()
         if match and (number := re.search(r"\d+", match[0])):
-            scribe.name_step(int(number[0]), before)
+            scribe.context.name_step(int(number[0]), before)
         for kind in ("lost", "instruction", "count", "definition"):
             if kind in kinds:
                 return kind

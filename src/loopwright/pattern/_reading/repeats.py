@@ -139,7 +139,7 @@ def _once_more(scribe: Scribe, what: str) -> list[Says] | None:
         row = rows[{"f": 0, "s": 1, "l": -1}[what[0]]]
     else:
         numbers = numbers_in(what)
-        found = scribe.row(numbers[0]) if numbers else None
+        found = scribe.context.row(numbers[0]) if numbers else None
         if found is None:
             return None
         row = found
@@ -189,7 +189,7 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
         copies = tuple(attrs.evolve(row, count=None) for row in flat)
         return RepeatBody(copies=copies) if copies else None
     if of and (whole := _WHOLE_PATTERN.fullmatch(which)):
-        rows = [scribe.row(number, of) for number in range(1, number_of(whole[1]) + 1)]
+        rows = [scribe.context.row(number, of) for number in range(1, number_of(whole[1]) + 1)]
         copies = tuple(row for row in rows if row is not None)
         return RepeatBody(copies=copies, of=True) if copies and len(copies) == len(rows) else None
     if which.startswith("step"):
@@ -206,7 +206,7 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
     ):
         numbers = numbers_in(which)
         if of:
-            rows = [scribe.row(number, of) for number in numbers]
+            rows = [scribe.context.row(number, of) for number in numbers]
             if not rows or any(row is None for row in rows):
                 here = all(number in scribe.context.rows for number in numbers)
                 return RepeatBody(numbers=numbers) if here and "chart" in match[0] else None
@@ -250,7 +250,7 @@ def _of_a_name(scribe: Scribe, said: str) -> RepeatBody | None:
     word, name = said.split(" ", 1)
     numbers = range(1, number_of(word) + 1)
     named = scribe.context.named
-    rows = [named.get(f"{name} {number}") or scribe.row(number, name) for number in numbers]
+    rows = [named.get(f"{name} {number}") or scribe.context.row(number, name) for number in numbers]
     return _just_or_copies(scribe, rows)
 
 
@@ -402,7 +402,7 @@ def _again_rows(
     else:
         scribe.assembler.entries[:], scribe.assembler.remarks[:] = kept, remarks
         return [says]
-    rows = [scribe.row(number) for number in body.numbers]
+    rows = [scribe.context.row(number) for number in body.numbers]
     if not rows or any(row is None for row in rows):
         if body.numbers[:1] == (1,) and (steps := _all_since(scribe, amount)) is not None:
             return steps
@@ -445,7 +445,7 @@ def _ending(scribe: Scribe, body: RepeatBody, ending: re.Match[str] | None) -> i
     wanted = "WS" if side.startswith("w") else "RS" if side.startswith("r") else ""
     if not wanted:
         return 0
-    last = scribe.row(body.numbers[-1])
+    last = scribe.context.row(body.numbers[-1])
     if isinstance(last, st.Row) and last.side is not None and st.Side(last.side).value != wanted:
         return body.numbers[-2] if len(body.numbers) > 1 else 0
     return 0
@@ -455,7 +455,7 @@ def _of_stitch(scribe: Scribe, body: RepeatBody, stitch: str) -> int:
     """Return the number of the one row that mostly knits, or purls: "ending with a purl row"."""
     found = []
     for number in body.numbers:
-        row = scribe.row(number)
+        row = scribe.context.row(number)
         runs = [item for item in row.items if isinstance(item, Run)] if row else []
         if any(run.stitch == stitch for run in runs) and not any(
             run.stitch == {"k": "p", "p": "k"}[stitch] for run in runs

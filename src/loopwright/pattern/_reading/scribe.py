@@ -22,6 +22,7 @@ from loopwright.pattern._grammar.sentences import Sentence, sentence_in
 from loopwright.pattern._grammar.yarn_rules import PanelRound
 from loopwright.pattern._parts import part_named
 from loopwright.pattern._reading.assemble import Assembler
+from loopwright.pattern._reading.context import Context
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording, in_our_words, usual_words
@@ -40,26 +41,6 @@ _CONTRADICTS = re.compile(r" in all, not |needles are named and|is too large|nes
 
 class Lost(Exception):  # noqa: N818 - never reaches a user
     """A sentence that means nothing here."""
-
-
-@attrs.define
-class Context:
-    """What sentences refer to."""
-
-    ground: tuple[Item, ...] | None = None  # the pattern in work, one round of it
-    ground_name: str = "stockinette"
-    named: dict[str, st.Round | st.Row] = attrs.field(factory=dict)
-    rows: dict[int, st.Round | st.Row] = attrs.field(factory=dict)  # of this section, by number
-    sections: dict[str, tuple[dict[int, st.Round | st.Row], int]] = attrs.field(factory=dict)
-    patterns: dict[str, dict[int, st.Round | st.Row]] = attrs.field(factory=dict)
-    section: str = ""
-    last: int = 0  # number of the row read last
-    alternate: tuple[int, tuple[Item, ...]] | None = None  # parity and items of "every alt round"
-    course: str = ""  # RND or ROW, as was read last
-    began: int = 0  # which entry the row of number 1 became
-    places: dict[str, int] = attrs.field(factory=dict)  # "instep" and the needle that holds it
-    heel: Count | None = None  # stitches of a heel that is told before it is parted
-    across: tuple[Count, Count] | None = None  # heel, and instep that was knitted behind it
 
 
 class Scribe:
@@ -233,7 +214,7 @@ class Scribe:
         self._close_section()
         self.context.section = title.lower()
         self.assembler.add_plain(st.Section(title, part=part_named(title), at=self.place))
-        self._fresh()
+        self.context.forget_rows()
         goes_round = re.search(r"\b(?:leg|foot|cuff|toe|ankle)\b", title.lower())
         if goes_round and self.context.course != "RND" and self.now().held():
             self.context.course = "RND"
@@ -242,10 +223,6 @@ class Scribe:
         context = self.context
         if context.rows:
             context.sections[context.section] = (dict(context.rows), len(self.assembler.entries))
-
-    def _fresh(self) -> None:
-        context = self.context
-        context.rows, context.last, context.alternate = {}, 0, None
 
     def numbered(self, step: st.Round | st.Row, numbers: tuple[int, ...], name: str = "") -> None:
         """Remember a row by its numbers or its name."""
@@ -271,13 +248,6 @@ class Scribe:
         context.named["last"] = bare
         self._learn(step)
 
-    def name_step(self, number: int, before: st.Round | st.Row | None) -> None:
-        """Remember the row of a numbered step of the text, if one was read since `before`."""
-        named = self.context.named
-        last = named.get("last")
-        if last is not None and last is not before:
-            named[f"step {number}"] = last
-
     def _learn(self, step: st.Round | st.Row) -> None:
         """Take a round of ribs, or a plain one, for the pattern in work."""
         items = step.items
@@ -292,24 +262,6 @@ class Scribe:
             if item.stitch not in self.table or self.table[item.stitch].change:
                 return
         self.context.ground = items
-
-    def row(self, number: int, of: str = "") -> st.Round | st.Row | None:
-        """Return a row by its number: of this section, of another, of a stitch pattern."""
-        context = self.context
-        if of:
-            for name, rows in (
-                *context.patterns.items(),
-                *((n, r) for n, (r, _) in context.sections.items()),
-            ):
-                if name and (of in name or name in of) and number in rows:
-                    return rows[number]
-            return None
-        found = context.rows.get(number)
-        if found is None:
-            for rows, _ in reversed(list(context.sections.values())):
-                if number in rows:
-                    return rows[number]
-        return found
 
     def has_turned(self) -> bool:
         """Tell whether the last row ends with a turn, which another "turn" only repeats."""

@@ -357,7 +357,7 @@ def _across_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     r"(?:work|knit) (?:the )?(?P<setup>set[ -]?up (?:round|rnd|row)(?:,? and |,? then ))?(?:rounds?|rnds?|rows?) (?P<nums>\d+(?: ?(?:-|–|to|and) ?\d+)?) (?:as|the same as) (?:given )?(?:for|in) (?:the )?(?P<name>[a-z ]+)"
 )
 def _rows_of_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
-    rows = [scribe.row(number, said["name"].lower()) for number in numbers_in(said["nums"])]
+    rows = [scribe.context.row(number, said["name"].lower()) for number in numbers_in(said["nums"])]
     setup = scribe.context.named.get("set-up") if said["setup"] else None
     if any(row is None for row in rows) or (said["setup"] and setup is None):
         return None
@@ -400,7 +400,7 @@ def _section_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 def _rounds_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "work the toe instructions again from rnd 1 until 24 sts rem"."""
     name = said["name"].lower()
-    first = scribe.row(int(said["first"] or 1), name)
+    first = scribe.context.row(int(said["first"] or 1), name)
     rows = [
         step for step in scribe.section_steps(name) if isinstance(step, st.Round | st.RepeatRounds)
     ]

@@ -1,0 +1,58 @@
+"""What sentences refer to: the pattern in work, rows by their numbers and names, where it goes."""
+
+from __future__ import annotations
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern.items import Item
+from loopwright.pattern.values import Count
+
+__all__ = ["Context"]
+
+
+@attrs.define
+class Context:
+    """What sentences refer to."""
+
+    ground: tuple[Item, ...] | None = None  # the pattern in work, one round of it
+    ground_name: str = "stockinette"
+    named: dict[str, st.Round | st.Row] = attrs.field(factory=dict)
+    rows: dict[int, st.Round | st.Row] = attrs.field(factory=dict)  # of this section, by number
+    sections: dict[str, tuple[dict[int, st.Round | st.Row], int]] = attrs.field(factory=dict)
+    patterns: dict[str, dict[int, st.Round | st.Row]] = attrs.field(factory=dict)
+    section: str = ""
+    last: int = 0  # number of the row read last
+    alternate: tuple[int, tuple[Item, ...]] | None = None  # parity and items of "every alt round"
+    course: str = ""  # RND or ROW, as was read last
+    began: int = 0  # which entry the row of number 1 became
+    places: dict[str, int] = attrs.field(factory=dict)  # "instep" and the needle that holds it
+    heel: Count | None = None  # stitches of a heel that is told before it is parted
+    across: tuple[Count, Count] | None = None  # heel, and instep that was knitted behind it
+
+    def forget_rows(self) -> None:
+        """Forget the rows of this section: others with the same numbers follow."""
+        self.rows, self.last, self.alternate = {}, 0, None
+
+    def name_step(self, number: int, before: st.Round | st.Row | None) -> None:
+        """Remember the row of a numbered step of the text, if one was read since `before`."""
+        last = self.named.get("last")
+        if last is not None and last is not before:
+            self.named[f"step {number}"] = last
+
+    def row(self, number: int, of: str = "") -> st.Round | st.Row | None:
+        """Return a row by its number: of this section, of another, of a stitch pattern."""
+        if of:
+            for name, rows in (
+                *self.patterns.items(),
+                *((n, r) for n, (r, _) in self.sections.items()),
+            ):
+                if name and (of in name or name in of) and number in rows:
+                    return rows[number]
+            return None
+        found = self.rows.get(number)
+        if found is None:
+            for rows, _ in reversed(list(self.sections.values())):
+                if number in rows:
+                    return rows[number]
+        return found

@@ -1,0 +1,141 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What one writer does throughout a text, and a line of that writer in plain signs."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from functools import lru_cache
+
+import attrs
+
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.named_tools import (
+    marker_names,
+    needle_names,
+    with_markers,
+    with_needles,
+)
+from loopwright.pattern._rewording.terse import by_slashes, out_of_table, spelt_out
+from loopwright.pattern._rewording.wordings import tidied
+
+__all__ = ["Habits", "habits_of", "only_sizes", "with_all_sizes"]
+
+_HAND = re.compile(
+    r"(?:for (?:the )?)?(?P<side>left|right|second)(?:[- ]hand)? (?:hand|mitt|mitten|glove|sock|stocking|wrist\w*|slipper)s?(?: only)?\s*[:,–—-]\s*(?=\S)",
+    re.IGNORECASE,
+)
+_ONLY = re.compile(r"(?:for )?sizes?\s+(?P<names>[^:]{1,60}?)\s+only\s*[:,]\s*", re.IGNORECASE)
+
+
+def only_sizes(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | None:
+    """Find "size M only:" or, where that is the name of a size, "Adult only:"."""
+    if " only" not in text:
+        return None
+    if (match := _ONLY.match(text, start)) or len(sizes) < 2:
+        return match
+    named = "|".join(re.escape(name) for name in sizes)
+    form = rf"(?P<names>(?:{named})(?:(?:,| and|,? &) (?:{named}))*)(?: sizes?)? only\s*[:,]\s*"
+    return re.compile(rf"(?:for )?(?:the )?{form}", re.IGNORECASE).match(text, start)
+
+
+_NUMBERS_BY_SIZE = re.compile(r"\d+(?: ?[(\[] ?\d+(?:, ?\d+)* ?[)\]])")
+
+
+def with_all_sizes(
+    said: MappedText, start: int, only: Sequence[str], sizes: Sequence[str]
+) -> MappedText:
+    """Give numbers that are told for some sizes only a place for each: "6 (8)" of three sizes."""
+    if not 1 < len(only) < len(sizes) or not set(only) <= set(sizes):
+        return said
+
+    def spread(match: re.Match[str]) -> str:
+        told = re.findall(r"\d+", match[0])
+        if match.start() < start or len(told) != len(only):
+            return match[0]
+        by_name = dict(zip(only, told, strict=True))
+        first, *rest = [by_name.get(name, "0") for name in sizes]
+        return f"{first} ({', '.join(rest)})"
+
+    return said.sub(_NUMBERS_BY_SIZE, spread)
+
+
+_QUOTED = re.compile(  # "Take-off decrease" means: take 1 st off …
+    r"\"(?P<name>[A-Za-z0-9][^\"\n]{4,30})\" (?:means|is to|stands for|=):? (?:to )?(?P<means>(?:sl(?:ip)?|k(?:nit)?|p(?:url)?|take|yarn over|make|inc|dec)\b[^.\"\n]{2,120}?)(?=[.;]| without| with the yarn|$)",
+    re.MULTILINE,
+)
+_COMMA = re.compile(r"(?<=\d),(?=(?:5|25|75)\b)")
+
+
+@lru_cache(maxsize=8192)
+def _plainly(text: str, sizes: int) -> MappedText:
+    return out_of_table(spelt_out(tidied(by_slashes(MappedText.of(text), sizes))))
+
+
+@attrs.define
+class Habits:
+    """How the writer of a text writes: names of markers, sizes between slashes, one of a pair."""
+
+    markers: dict[str, str]
+    needles: dict[str, int] = attrs.field(factory=dict)
+    called: dict[str, str] = attrs.field(factory=dict)  # what the text calls its stitches
+    decimal_comma: bool = False  # "needles 2,5 mm"
+    slashed: bool = False  # whether numbers of sizes stand between slashes
+    panel: str = ""  # stitches of the one panel that the text tells the width of
+    one_of_pair: str = ""  # left or right, where both are told apart
+
+    def spelt_out(self, text: str, sizes: int) -> MappedText:
+        """Return a line in plain signs, as others would write it."""
+        said = _plainly(text, sizes if self.slashed else 0)
+        for name, words in self.called.items():
+            said = said.sub(
+                re.compile(rf"(?<![a-z\"]){re.escape(name)}(?![a-z\"])", re.IGNORECASE), words
+            )
+        if self.panel and "panel" in said.text:
+            said = said.sub(_PANEL_WORKED, rf"k{self.panel}")
+        if self.decimal_comma:
+            said = said.sub(_COMMA, ".")
+        return with_markers(with_needles(said, self.needles), self.markers)
+
+    def is_for_the_other(self, text: str, titles: Callable[[], str]) -> bool:
+        """Tell whether a line is for the other of a pair: the one named first is followed."""
+        match = _HAND.match(text)
+        if match is None:
+            return False
+        side = match["side"].lower()
+        if not self.one_of_pair:
+            named = re.findall(r"\b(left|right|first|second)\b", titles())
+            self.one_of_pair = named[0] if named else side
+        return side != self.one_of_pair
+
+
+def habits_of(text: str) -> Habits:
+    """Return what can be known of a writer from the whole text."""
+    called = {
+        match["name"].rstrip(",.").strip(): match["means"]
+        for match in _QUOTED.finditer(text[:20_000].replace("“", '"').replace("”", '"'))
+    }
+    comma = re.search(r"\b\d,\d{1,2} ?mm\b", text[:20_000]) is not None
+    return Habits(marker_names(text), needle_names(text), called, comma, panel=panel_width(text))
+
+
+_PANEL_WIDTH = re.compile(
+    r"\bpanel\b[ (,:]*(?:worked |is )?(?:over|across|on)? ?(?:the )?(?:next )?\(?(?P<n>\d{1,3}) (?:sts|stitches)\b",
+    re.IGNORECASE,
+)
+_PANEL_WORKED = re.compile(
+    r"\b(?:work|patt|k|knit)(?: across)? (?:(?:the|lace|cable|next|centre|center)\s+)*panel(?: sts| stitches)?(?: (?:as (?:set|est\w*|before)|in patt\w*))?(?=[,;.]|$)",
+    re.IGNORECASE,
+)
+
+
+def panel_width(text: str) -> str:
+    """Return how many stitches the one panel of a text takes; "" where that is not clear.
+
+    Examples
+    --------
+    >>> panel_width("LACE PANEL (over 13 sts)"), panel_width("K2, work panel, k2.")
+    ('13', '')
+    """
+    found = {match["n"] for match in _PANEL_WIDTH.finditer(text[:200_000])}
+    return found.pop() if len(found) == 1 else ""

@@ -1,0 +1,113 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Markers and needles with names of their own, and the letters and numbers that we call them by."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern._rewording.mapped import MappedText
+
+__all__ = ["marker_names", "needle_names", "with_markers", "with_needles"]
+
+
+# --- markers with names -------------------------------------------------------------------------
+
+_PLACED = re.compile(
+    r"\b[Pp]lace (?:marker )?(?:called |named )?\"?(?P<name>[A-Z][a-z]{2,14})\b(?! (?:marker|st|on)s?\b)"
+)
+_NOT_NAMES = frozenset(
+    ["marker", "markers", "sts", "stitches", "the", "these", "needle", "row", "round", "thumb", "next", "first", "last", "all", "and"]
+)  # fmt: skip
+
+
+def marker_names(text: str) -> dict[str, str]:
+    """Return the names that a text gives its markers, and the letters that stand for them.
+
+    Examples
+    --------
+    >>> marker_names("K4, place Port, m1, place Starboard. Knit to Port, k to Starboard.")
+    {'Port': 'A', 'Starboard': 'B'}
+    """
+    found = dict.fromkeys(match["name"] for match in _PLACED.finditer(text[:200_000]))
+    names = [
+        name
+        for name in found
+        if name.lower() not in _NOT_NAMES and re.search(rf"\b(?:to|before|after) {name}\b", text)
+    ]
+    return {name: "ABCDEFGH"[place] for place, name in enumerate(names[:8])}
+
+
+def with_markers(said: MappedText, names: dict[str, str]) -> MappedText:
+    """Return a line with the markers by their letters: "knit to marker A, sm, m1l"."""
+    if not any(name in said.text for name in names):
+        return said.sub(_MARKER_IT, r"\1sm") if "slip it" in said.text else said
+    known = "|".join(names)
+    forms = (
+        (rf"\b([Pp])lace (?:marker )?(?:called |named )?\"?({known})\b\"?", lambda m: f"{m[1]}lace marker {names[m[2]]}"),
+        (rf"\b([Ss])lip ({known})\b", lambda m: f"sm {names[m[2]]}"),
+        (rf"\b(?:[Tt]ake|[Rr]emove) ({known})(?: off)?(?: too)?\b", lambda m: f"remove marker {names[m[1]]}"),
+        (rf"\bbetween ({known}) and ({known})\b", lambda m: f"between markers {names[m[1]]} and {names[m[2]]}"),
+        (rf"\b(?:marker )?({known})\b(?!')", lambda m: f"marker {names[m[1]]}"),
+    )  # fmt: skip
+    for form, means in forms:
+        said = said.sub(re.compile(form), means)
+    text = said.text
+
+    def it(match: re.Match[str]) -> str:
+        last = _LETTERED.findall(text, 0, match.start())
+        if not last:
+            return match[0]
+        return f"{'sm' if match[1].lower().startswith('sl') else 'remove marker'} {last[-1]}"
+
+    return said.sub(_IT, it)
+
+
+_MARKER_IT = re.compile(r"(\b(?:marker|m)\b[^.;*]{0,30}?[,;] ?(?:and )?)slip it\b", re.IGNORECASE)
+_LETTERED = re.compile(r"\bmarker ([A-H])\b")
+_IT = re.compile(r"\b(slip|sl|take|remove) it(?: off| on)?\b", re.IGNORECASE)
+
+
+# --- needles with names -----------------------------------------------------------------------------
+
+_TIPS = re.compile(
+    r"\b(?P<name>[A-Z]\d?|[A-Z][a-z]{2,8}) ?= ?(?:the )?[^,;.=]*?\b(?:needle|tip)\b[^,;.=]*"
+)
+_TIP_IS = re.compile(
+    r"needle (?P<number>[12]) ?= ?[^,;.=]*?\b(?P<place>instep|sole|heel|front|back|palm)\b",
+    re.IGNORECASE,
+)
+_CALL = re.compile(r"\b([A-Z]|I{1,3}|IV)\b(?=[\s,;.(\"]|$)")
+_CALLED = re.compile(  # "call the needles A, B (instep) and C"
+    r"\b(?i:call|name|label) (?:the|these|your) (?:two |three |four |\d )?needles (?P<names>[A-Z]{1,3}\b(?: ?\([^)]*\))?(?:(?:,? and |, ?)[A-Z]{1,3}\b(?: ?\([^)]*\))?)+)"
+)
+
+
+def needle_names(text: str) -> dict[str, int]:
+    """Return the names of two needles that a text explains: "T = top needle, S = sole needle".
+
+    Examples
+    --------
+    >>> needle_names("T = top needle tip (instep), S = sole needle tip")
+    {'T': 1, 'S': 2}
+    """
+    if (called := _CALLED.search(text[:200_000])) is not None:
+        names = _CALL.findall(called["names"])
+        if 1 < len(names) < 5 and len(set(names)) == len(names):
+            return {name: place for place, name in enumerate(names, start=1)}
+    found = list(dict.fromkeys(match["name"] for match in _TIPS.finditer(text[:20_000])))
+    sound = [name for name in found if not re.fullmatch(r"N\d|Needle|MC|CC", name)]
+    return {name: place for place, name in enumerate(sound, start=1)} if len(sound) == 2 else {}
+
+
+def with_needles(said: MappedText, names: dict[str, int]) -> MappedText:
+    """Return a line with the needles by their numbers."""
+    if not names:
+        return said
+    known = "|".join(names)
+
+    both = re.compile(rf"\b(?i:on) (?:{known}) and (?:on )?(?:{known})\s*:")
+    one = re.compile(
+        rf"(?<=\bon )({known})\b|(?<=\bof )({known})\b|(?<=\bacross )({known})\b|\b({known})(?=\s*:| = | and\b| hold)|(?<=and )({known})\b"
+    )
+    said = said.sub(both, "On each needle:")
+    return said.sub(one, lambda m: f"needle {names[next(g for g in m.groups() if g)]}")
