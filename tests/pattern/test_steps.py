@@ -44,7 +44,7 @@ from loopwright.pattern import (
 )
 from loopwright.pattern import steps as st
 from loopwright.pattern._knit import do_step
-from loopwright.pattern._write import _simple
+from loopwright.pattern._step_words import step_words
 from pattern import strategies
 
 REFUSED: list[tuple[Callable[[], object], type[Exception], str]] = [
@@ -116,7 +116,7 @@ ROWS_AND_WORDS = (st.Round, st.Row, st.Part, st.RepeatRounds, st.OnlySizes, st.S
 def test_each_step_is_worked_and_written(kind: type[st.Step]) -> None:
     """A step that is neither row nor round nor words has its hands and its sentence."""
     own = kind not in ROWS_AND_WORDS
-    assert (kind in do_step.registry) == (kind in _simple.registry) == own
+    assert (kind in do_step.registry) == (kind in step_words.registry) == own
     assert not kind.__subclasses__()
 
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from functools import singledispatch
 
 import attrs
 
@@ -17,8 +16,9 @@ from loopwright.errors import StepError
 from loopwright.making import Hand
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._step_words import step_words, sts
 from loopwright.pattern._words import spelt
-from loopwright.pattern._yarn_words import in_yarn, stripe_words, yarn_words
+from loopwright.pattern._yarn_words import in_yarn, yarn_words
 from loopwright.pattern.items import (
     Item,
     Lift,
@@ -36,7 +36,6 @@ from loopwright.pattern.items import (
 )
 from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.program import MATERIAL_HEADS, GaugeLine, Pattern, of_size
-from loopwright.pattern.stripes import KeepPlace, ResumeStripes, Stripes
 from loopwright.pattern.values import (
     Amount,
     Count,
@@ -334,7 +333,7 @@ class _Writer:
             return "work panel"
         if isinstance(item, PickUp):
             twisted = " tbl" if item.twisted else ""
-            return f"pick up and knit {_sts(item.amount)}{twisted} along {item.along}"
+            return f"pick up and knit {sts(item.amount)}{twisted} along {item.along}"
         if isinstance(item, Lift):
             place = "corner" if item.strand == "across" else "st"
             told = "" if item.stitch == "m1l" else f" with {'last' if item.beyond else 'next'} st"
@@ -369,133 +368,7 @@ class _Writer:
 def _plain(step: st.Step, writer: _Writer) -> str:
     if isinstance(step, st.Part):
         return writer.items(step.items)
-    return _simple(step)
-
-
-@singledispatch
-def _simple(step: st.Step) -> str:
-    raise StepError(type(step).__name__, "there are no words for this step")
-
-
-@_simple.register
-def _(step: st.CastOn) -> str:
-    how = "in a stretchy way" if step.how == "stretchy" else step.how
-    return f"Cast on {_sts(step.stitches)}, {how}"
-
-
-@_simple.register
-def _(step: st.ClosedCastOn) -> str:
-    return f"With a closed cast-on, cast on {_sts(step.each_half)} on each of 2 needles"
-
-
-@_simple.register
-def _(step: st.ProvisionalCastOn) -> str:
-    return f"Provisionally cast on {_sts(step.stitches)} over waste yarn{_called(step.waste)}"
-
-
-@_simple.register
-def _(step: st.Join) -> str:
-    return "Join to work in the round"
-
-
-@_simple.register
-def _(step: st.InRows) -> str:
-    return "Work back and forth from here"
-
-
-@_simple.register
-def _(step: st.BeginHere) -> str:
-    return "Rnd begins here"
-
-
-@_simple.register
-def _(step: st.Arrange) -> str:
-    if step.parts[0][0].startswith("needle "):
-        counts = ", ".join(str(count) for _, count in step.parts)
-        return f"Divide sts over {len(step.parts)} needles: {counts}"
-    return "Divide sts: " + ", ".join(f"{name} {count}" for name, count in step.parts)
-
-
-@_simple.register
-def _(step: st.Hold) -> str:
-    on = "a holder" if step.on == "holder" else step.on
-    return f"Place next {_sts(step.stitches)} on {on} as {step.name}"
-
-
-@_simple.register
-def _(step: st.ReturnHeld) -> str:
-    after = ", to be worked next" if step.next_to_work else ""
-    return f"Return to needle the sts held as {step.name}{after}"
-
-
-@_simple.register
-def _(step: st.WasteRow) -> str:
-    return (
-        f"With waste yarn, knit next {_sts(step.stitches)}{_called(step.name)}; "
-        "slip them back to be worked again"
-    )
-
-
-@_simple.register
-def _(step: st.TakeOut) -> str:
-    return f"Take out the waste yarn{_called(step.name)}"
-
-
-@_simple.register
-def _(step: st.Recapture) -> str:
-    return (
-        f"Recapture the sts from the waste yarn{_called(step.name)}, "
-        f"taking the strand at the {step.corner} corner"
-    )
-
-
-@_simple.register
-def _(step: st.Graft) -> str:
-    return f"Graft the sts of the two needles together, {step.how}"
-
-
-@_simple.register
-def _(step: st.ThreeNeedleBindOff) -> str:
-    return "Work a three-needle bind-off over all sts"
-
-
-@_simple.register
-def _(step: st.BindOff) -> str:
-    what = "all sts" if step.stitches is None else f"{_sts(step.stitches)}"
-    return f"Bind off {what}" + (" with a stretchy bind-off" if step.how == "stretchy" else "")
-
-
-@_simple.register
-def _(step: st.DrawUp) -> str:
-    return "Cut yarn, draw it through the remaining sts and pull tight"
-
-
-@_simple.register
-def _(step: st.UseYarn) -> str:
-    if step.new:
-        return "Rejoin yarn" if step.name == st.MAIN else f"Join yarn {step.name}"
-    return f"Change to {yarn_words(step.name)}"
-
-
-@_simple.register(Stripes)
-@_simple.register(KeepPlace)
-@_simple.register(ResumeStripes)
-def _(step: Stripes | KeepPlace | ResumeStripes) -> str:
-    return stripe_words(step)
-
-
-@_simple.register
-def _(step: st.CutYarn) -> str:
-    return f"Cut yarn {step.name}".rstrip()
-
-
-@_simple.register
-def _(step: st.WeaveIn) -> str:
-    return "Weave in all ends"
-
-
-def _called(waste: str) -> str:
-    return "" if waste == st.WASTE else f" called {waste}"
+    return step_words(step)
 
 
 def _sentence(text: str, count: Count | None) -> str:
@@ -503,11 +376,7 @@ def _sentence(text: str, count: Count | None) -> str:
 
 
 def _stated(count: Count) -> str:
-    return f"({_sts(count)})"
-
-
-def _sts(count: Amount) -> str:
-    return f"{count} st" if count == 1 else f"{count} sts"
+    return f"({sts(count)})"
 
 
 def _times(count: Count) -> str:
@@ -539,10 +408,10 @@ def _to(place: Amount) -> str:
     assert isinstance(place, To)
     some = place.before != 0
     if place.where is Where.END:
-        last = "st" if place.before == 1 else _sts(place.before)
+        last = "st" if place.before == 1 else sts(place.before)
         return f"to last {last}" if some else "to end"
     name = "gap" if place.where is Where.GAP else f"marker {place.name}".rstrip()
-    return f"to {_sts(place.before)} before {name}" if some else f"to {name}"
+    return f"to {sts(place.before)} before {name}" if some else f"to {name}"
 
 
 def _every(step: st.RepeatRounds, name: str) -> str:
@@ -558,8 +427,8 @@ def _ending(step: st.RepeatRounds, name: str, spans: list[tuple[int, int]]) -> s
 def _until(times: st.Times) -> str:
     if isinstance(times, UntilCount):
         if times.growing:
-            return f"until there are {_sts(times.count)}"
-        return f"until {_sts(times.count)} remain"
+            return f"until there are {sts(times.count)}"
+        return f"until {sts(times.count)} remain"
     if isinstance(times, UntilWorked):
         return "until all sts have been worked"
     if isinstance(times, UntilMeasures):
