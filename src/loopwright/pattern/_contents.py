@@ -29,6 +29,7 @@ from loopwright.pattern.values import Sized, at_size, filled
 
 __all__ = [
     "LEFT_OUT",
+    "courses_in",
     "entries_in",
     "held_in",
     "items_of",
@@ -121,6 +122,27 @@ def rounds_in(steps: Iterable[Step]) -> Iterator[Round | Row]:
     1
     """
     return (step for step in steps_in(steps) if isinstance(step, Round | Row))
+
+
+def courses_in(steps: Iterable[Step]) -> int:
+    """Return how many rounds or rows these steps are, one after another.
+
+    What is repeated until something comes about counts once.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import instructions
+    >>> courses_in(instructions("Rnds 1-4: Knit. Rnd 5: Purl."))
+    5
+    """
+    many = 0
+    for step in steps:
+        if isinstance(step, RepeatRounds):
+            each = courses_in(step.steps) + step.every - 1
+            many += each * step.times if isinstance(step.times, int) else each
+        else:
+            many += isinstance(step, Round | Row)
+    return many
 
 
 def items_of(steps: Iterable[Step]) -> Iterator[Item]:

@@ -12,7 +12,7 @@ import attrs
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._cables import with_defined
-from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._contents import courses_in, rounds_in
 from loopwright.pattern._count_changes import change_counts
 from loopwright.pattern._facing import faces_after, starts_on_right_side
 from loopwright.pattern._item_walk import MAX_REPEATS, Buffer, ItemWalk
@@ -260,7 +260,7 @@ class Walk(ItemWalk):
         rounds = until.length.mm() * gauge.courses_per_mm
         if until.since == "cast-on":
             rounds -= self.tally.courses - self._cast_on_course
-        each = sum(1 for _ in rounds_in(step.steps)) + step.every - 1
+        each = courses_in(step.steps) + step.every - 1
         times = round(rounds / each)
         if times < 1:
             raise Trouble("gauge", f"the piece measures {until.length} or more already")

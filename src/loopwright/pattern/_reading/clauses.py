@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from typing import Any
 
 import attrs
 
@@ -121,7 +122,7 @@ def groups(scribe: Scribe, said: MappedText) -> list[Says] | None:
 
 
 _SO_OFTEN = re.compile(
-    rf"(?P<row>.*\b(?:to end|around|across)),? (?:for )?(?P<n>{COUNT}) (?P<course>rounds|rnds|rows)(?: in all| in total)?$",
+    rf"(?P<row>.*(?:\b(?:to end|around|across)|\brep(?:eat)? from \*)),? (?:for )?(?P<n>{COUNT}) (?P<course>rounds|rnds|rows)(?: in all| in total)?$",
     re.IGNORECASE | re.DOTALL,
 )
 
@@ -265,34 +266,57 @@ def joined(
     entries = list(scribe.assembler.entries)
     notes = len(scribe.remarks)
     steps: list[Says] = []
+    seen: dict[int, tuple[Any, st.Step]] = {}
     at = 0
     ends = [(match.start(), match.end()) for match in joints] + [(len(said.text), len(said.text))]
     while at < len(said.text):
         for end, following in sorted((pair for pair in ends if pair[0] > at), reverse=True):
             piece = said.piece(at, end)
-            found = _piece(scribe, piece)
+            found = _piece(scribe, piece, aside=";" not in piece.text)
             if found is not None:
                 at = following
                 if understood is not None and not found and not harmless(piece.text):
                     understood.append(piece.text)
                 break
         else:
+            if harmless(said.text[at:]):
+                break
             scribe.assembler.entries[:] = entries
             del scribe.remarks[notes:]
             return None
-        steps += found
         for one in found:  # what follows must see them
             step = one.step if isinstance(one, Numbered) else one
             if isinstance(step, st.Step):
-                scribe.assembler.entries.append(type(scribe.assembler).entry(step))
-    scribe.assembler.entries[:] = entries
-    return steps
+                entry = type(scribe.assembler).entry(step)
+                seen[len(steps)] = entry, step
+                scribe.assembler.entries.append(entry)
+            steps.append(one)
+    return _as_seen(scribe, steps, seen)
+
+
+def _as_seen(scribe: Scribe, steps: list[Says], seen: dict[int, tuple[Any, st.Step]]) -> list[Says]:
+    """Return steps as later clauses left them: "K28, turn; the others wait" needs no turn.
+
+    The entries that stood for them are taken off again.
+    """
+    entries = scribe.assembler.entries
+    there = {id(entry) for entry in entries}
+    ours = {id(entry) for entry, _ in seen.values()}
+    found: list[Says] = []
+    for place, one in enumerate(steps):
+        entry, step = seen.get(place, (None, None))
+        if entry is None or (entry.step is step and id(entry) in there):
+            found.append(one)
+        elif id(entry) in there:
+            found.append(entry.step)
+    entries[:] = [entry for entry in entries if id(entry) not in ours]
+    return found
 
 
 _IN_COLOUR = re.compile(rf"\s+(?:with|in|using) (?:{COLOUR}|[A-E])(?=\s*[.,;]?\s*$)", re.IGNORECASE)
 
 
-def _piece(scribe: Scribe, piece: MappedText) -> list[Says] | None:
+def _piece(scribe: Scribe, piece: MappedText, *, aside: bool = True) -> list[Says] | None:
     piece = piece.sub(_IN_COLOUR, "")
     text = piece.text.strip(" .,;:!")
     if not text:
@@ -317,7 +341,7 @@ def _piece(scribe: Scribe, piece: MappedText) -> list[Says] | None:
         return [parsed.says] if is_yarn(parsed.says.name) else None
     if parsed is not None and isinstance(parsed.says, st.Step | Numbered) and not parsed.count:
         return [parsed.says]
-    return [] if harmless(text) else None
+    return [] if aside and harmless(text) else None
 
 
 def _outside(text: str, at: int) -> bool:

@@ -21,6 +21,7 @@ class Context:
     rows: dict[int, st.Round | st.Row] = attrs.field(factory=dict)  # of this section, by number
     sections: dict[str, tuple[dict[int, st.Round | st.Row], int]] = attrs.field(factory=dict)
     patterns: dict[str, dict[int, st.Round | st.Row]] = attrs.field(factory=dict)
+    steps: dict[int, tuple[int, int]] = attrs.field(factory=dict)  # lines of "12. Knit on"
     section: str = ""
     last: int = 0  # number of the row read last
     alternate: tuple[int, tuple[Item, ...]] | None = None  # parity and items of "every alt round"

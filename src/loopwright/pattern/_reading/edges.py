@@ -8,6 +8,7 @@ remain": a shaping row, and plain rows between its repeats.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 import attrs
 
@@ -17,7 +18,7 @@ from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.wordings import COUNT
-from loopwright.pattern.items import KNIT, PURL, Item, Repeat, Run, Turn
+from loopwright.pattern.items import KNIT, PURL, Item, On, Repeat, Run, Turn
 from loopwright.pattern.values import Count, To, UntilCount, Where, values_of
 
 __all__ = ["shaped_at_ends", "staggered"]
@@ -234,8 +235,21 @@ _ANY = ("last", "this", "that", "these")
 
 
 def _is_spiral(row: st.Round | st.Row) -> bool:
-    """Tell whether a row shapes in each repeat of itself: the next such row is another."""
-    return any(isinstance(item, Repeat) and isinstance(item.times, To) for item in row.items)
+    """Tell whether a row shapes in each repeat of itself, or tells every stitch by its number.
+
+    The next such row is another one.
+    """
+    repeats = [item for item in row.items if isinstance(item, Repeat)]
+    return any(isinstance(item.times, To) for item in repeats) or not _is_open(row.items)
+
+
+def _is_open(items: Sequence[Item]) -> bool:
+    """Tell whether somewhere it is worked to a place: over as many stitches as there are."""
+    return any(
+        isinstance(getattr(item, "amount", getattr(item, "times", None)), To)
+        or (isinstance(item, Repeat | On) and _is_open(item.items))
+        for item in items
+    )
 
 
 def _is_shaping(row: st.Round | st.Row) -> bool:

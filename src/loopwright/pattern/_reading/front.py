@@ -18,6 +18,7 @@ __all__ = [
     "HEADS",
     "TEXT_SECTIONS",
     "definition",
+    "fitted_in",
     "gauge_in",
     "head_in",
     "heading_in",
@@ -177,7 +178,7 @@ def _way(text: str) -> bool:
 
 _SIZES = re.compile(r"(?P<first>[A-Za-z0-9][\w' /.+-]*?)\s*[(\[](?P<more>[^()\[\]]+)[)\]]")
 _NAME = re.compile(
-    r"(?:\d+(?:\s*(?:-|–|to|/)\s*\d+)?(?:cm|in)?|x{0,4}s|x{0,4}l|\dx?l?|m|small|medium|large|extra (?:small|large)|x-?(?:small|large)|child\w*|kids?|adult|women'?s?|men'?s?|woman|man|baby|newborn|toddler|youth|teen|preemie|one|two|three|four|(?:eur?|uk|us)[ -]?\d+(?:\s*(?:-|–|to|/)\s*\d+)?(?:cm|in)?)(?:[ /-].*)?",
+    r"(?:\d+(?:\s*(?:-|–|to|/)\s*\d+)?(?:cm|in)?|x{0,4}s|x{0,4}l|\dx?l?|m|small|medium|large|extra (?:small|large)|x-?(?:small|large)|child\w*|kids?|adult|wom[ae]n'?s?|m[ae]n'?s?|lad(?:y|ies)'?s?|gent(?:leman|lemen)?'?s?|boys?|girls?|bab(?:y|ies)|infants?|newborn|toddlers?|youth|teens?|preemie|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:months?|mos?|years?|yrs?)|one|two|three|four|(?:eur?|uk|us)[ -]?\d+(?:\s*(?:-|–|to|/)\s*\d+)?(?:cm|in)?)(?:[ /-].*)?",
     re.IGNORECASE,
 )
 
@@ -209,6 +210,26 @@ def sizes_in(text: str, *, sure: bool = True) -> tuple[str, ...]:
     if sure and not all(_NAME.fullmatch(name) or name.replace(" ", "").isalpha() for name in names):
         return ()
     return _sound(names)
+
+
+_FITTED = re.compile(  # "child (woman: man)", "a small (medium, large) adult hand"
+    r"(?:an? |ages? |aged |(?:shoe )?sizes? |(?:the )?feet of )*(?P<names>[A-Za-z0-9][\w' /–-]*?\s*[(\[][^()\[\]]+[)\]])(?P<rest>.*)$",
+    re.IGNORECASE,
+)
+
+
+def fitted_in(text: str) -> tuple[str, ...]:
+    """Return the sizes that "to fit" is followed by; none where it names a measurement.
+
+    Examples
+    --------
+    >>> fitted_in("child (woman: man)"), fitted_in("17 (20) cm around")
+    (('child', 'woman', 'man'), ())
+    """
+    match = _FITTED.match(text.strip())
+    if match is None or re.match(r"\s*(?:cm|mm|in\b|inch|\"|″|')", match["rest"]):
+        return ()
+    return sizes_in(match["names"], sure=False)
 
 
 _MEASURED = re.compile(

@@ -20,6 +20,7 @@ from loopwright.pattern._reading.front import (
     TEXT_SECTIONS,
     casts_on,
     definition,
+    fitted_in,
     gauge_in,
     head_in,
     heading_in,
@@ -39,6 +40,7 @@ __all__ = ["FrontReader"]
 
 _KEPT_HEADS = re.compile("notes?|caution|about|about this pattern|tips?|answers?")
 _FOR = re.compile(r"(?:to fit|fits|for|in|available in)? ?sizes? (?=\S)", re.IGNORECASE)
+_TO_FIT = re.compile(r"(?:to fit|fits|made to fit)\b:? (?P<rest>.*)$", re.IGNORECASE)
 _BEGINS = re.compile(
     r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+", re.IGNORECASE
 )
@@ -160,6 +162,8 @@ class FrontReader:
             self.habits.slashed = "/" in rest and len(names) > 2
             if re.fullmatch(r"[^()\[\]]*[(\[][^()\[\]]*[)\]]\.?|[\w /.-]+", rest):
                 return "head"
+        elif head in ("to fit", "fits") and not self.sizes:
+            self._fitted(rest)
         elif head in ("gauge", "tension", "tension/gauge", "gauge/tension"):
             self.scribe.live.gauge = self.gauge = gauge_in(rest) or self.gauge
             if self.gauge is not None and gauge_in(rest) is not None:
@@ -173,6 +177,13 @@ class FrontReader:
     def _name_sizes(self, names: tuple[str, ...]) -> None:
         self.sizes = names
         self.scribe.live.names = names if len(names) > 1 else ()
+
+    def _fitted(self, text: str) -> bool:
+        names = () if self.is_working() else fitted_in(text)
+        if len(names) < 2:
+            return False
+        self._name_sizes(names)
+        return True
 
     def _abbreviations(self, rest: str) -> str:
         for entry in re.split(r"\s*;\s*", rest.strip(" .")):
@@ -207,6 +218,9 @@ class FrontReader:
             rest = re.sub(r"^[^)\]]*[)\]]\s*", "", text)
             if rest:
                 self._keep(text)
+            return "head"
+        if not self.sizes and (fit := _TO_FIT.match(text)) and self._fitted(fit["rest"]):
+            self._keep(text)
             return "head"
         if self.gauge is None and (gauge := gauge_in(text)):
             self.scribe.live.gauge = self.gauge = gauge

@@ -8,7 +8,7 @@ import re
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.back import back_over
 from loopwright.pattern._reading.places import size_of
-from loopwright.pattern._reading.rule_table import rule
+from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern.items import Run, Turn
@@ -132,14 +132,25 @@ def _heel_on_both(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:these|those) (?P<n>{N}) (?:(?:heel )?{STS} )?(?:are|form|will be|make|become) (?:for )?(?:the |your )?heel[^;\d]*"
+    r"(?:these|those)(?: (?P<n>{N}))? ?(?:(?:heel )?{STS} )?(?:are|form|will be|make|become) (?:for )?(?:now )?(?:the |your )?heel[^;\d]*"
 )
 def _are_the_heel(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()
+    part = all(tally.behind and tally.ahead for tally in live.tallies)
+    if not said["n"]:  # those just worked
+        turned = part and scribe.is_turned() and live.in_rounds and not live.held()
+        return _all_but_turned(scribe) if turned else []
     stated = count_in(said["n"])
     if live.held() and live.sure:
         scribe.claim("count", stated)
     return _from_both_ends(scribe, stated) or []
+
+
+def _all_but_turned(scribe: Scribe) -> list[Says]:
+    """Leave all stitches waiting but those that were worked and turned."""
+    rest = scribe.now().behind
+    scribe.turn_later()
+    return [st.Hold(rest, "instep")]
 
 
 @rule(
@@ -235,3 +246,21 @@ def _from_both_ends(scribe: Scribe, heel: Count) -> list[Says] | None:
 )
 def _onto_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.Part((Run("k", count_in(said["n"])),))]
+
+
+@rule(
+    r"(?:(?:and|then|now|while|but) )?(?:(?:let|leave|keep|have) )?(?:the |all the |all )?(?:others?|rest(?: of (?:the |these |them )?(?:{STS})?)?|(?:other|rem|remaining|unworked|resting) {STS})(?: {STS})? (?:will |can |must |may |should |are |to |now |just |simply |be )*(?:on (?:the |your |a )(?:cable|holder|needle|cord|waste)|wait\w*|rest(?:ing)?|stay\w*|sit\w*|held|left|kept|remain(?:ing)?|on hold|unworked|alone|aside|behind)\b[^;\d]*"
+)
+@alone
+def _others_wait(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "the others wait on the cable": all but those just worked."""
+    live = scribe.now()
+    part = all(tally.behind and tally.ahead for tally in live.tallies)
+    if live.held() and "thumb" not in live.held():
+        return []
+    if not live.sure or not live.in_rounds or not part:
+        return None
+    scribe.context.course = "ROW"
+    if scribe.is_turned():
+        return _all_but_turned(scribe)
+    return [st.Hold(live.ahead, "instep")]

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 import attrs
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._contents import courses_in
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._reading.stated import count_in
@@ -26,7 +26,11 @@ from loopwright.pattern.values import (
     values_of,
 )
 
-__all__ = ["RepeatBody", "unit_of", "until"]
+__all__ = ["FROM_BEGINNING", "RepeatBody", "unit_of", "until"]
+
+FROM_BEGINNING = re.compile(  # "measures 4 in from CO edge"
+    r"cast|beg|\bco\b|\bstart|(?:bottom|lower|first|very) (?:edge|end)|tip of"
+)
 
 _STS = r"(?:sts?|stitches|stitch)\b"
 
@@ -43,7 +47,7 @@ class RepeatBody:
 
     @property
     def many(self) -> int:
-        return len(self.numbers) or self.last or sum(1 for _ in rounds_in(self.copies))
+        return len(self.numbers) or self.last or courses_in(self.copies)
 
 
 _LEFT_PLAIN = re.compile(
@@ -130,7 +134,7 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
     if match := re.search(
         rf"(?:measures?|is|are|reaches)(?: about)? ({COUNT})\s*(cm|mm|\"|in\w*)(.*)$", text
     ):
-        since = "cast-on" if re.search("cast|beg", match[3]) else "here"
+        since = "cast-on" if FROM_BEGINNING.search(match[3]) else "here"
         if re.search(r"less|short|desired|required", match[3]):
             since = "wanted"
         return UntilMeasures(SizedLength(count_in(match[1]), unit_of(match[2])), since)

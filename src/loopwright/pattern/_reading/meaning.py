@@ -9,7 +9,7 @@ import attrs
 
 from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import steps as st
-from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._contents import courses_in
 from loopwright.pattern._grammar.said import Again, Numbered
 from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
     casting_on,
@@ -19,6 +19,7 @@ from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
     waiting,
 )
 from loopwright.pattern._reading.back import back_over
+from loopwright.pattern._reading.centre import with_centre
 from loopwright.pattern._reading.clauses import (
     NEEDLE_TAG,
     again,
@@ -66,7 +67,7 @@ def say(scribe: Scribe, said: MappedText) -> str:
     Lost
         It seems to be an instruction, and means nothing here.
     """
-    said = _with_needles(with_places(scribe, with_yarns(said)))
+    said = with_centre(scribe, _with_needles(with_places(scribe, with_yarns(said))))
     if said.text.strip(" .!").lower() == "turn" and scribe.has_turned():
         return "text"  # "Row 16 is DS, p9. Turn."
     direct = scribe.parsed(said)
@@ -157,7 +158,7 @@ def _rows_said(scribe: Scribe, said: MappedText, stated: Count) -> str:
     entries = scribe.assembler.entries
     last = entries[-1].step if entries else None
     if isinstance(last, st.RepeatRounds) and isinstance(last.times, int | Sized) and last.at:
-        each = sum(1 for _ in rounds_in(last.steps)) + last.every - 1
+        each = courses_in(last.steps) + last.every - 1
         if not last.ending and not any(row.inner for row in last.steps):
             scribe.note(said.text)
             made = sized([int(value) * each for value in values_of(last.times)])

@@ -65,7 +65,10 @@ def _every_round(scribe: Scribe, target: Count) -> list[Says] | None:
         rows = [row for row in steps if _shapes(row)]
     if not rows:
         return None
-    if any(_is_by_size(e.step) for e in scribe.assembler.entries[-24:]):
+    by_size = [e.step for e in scribe.assembler.entries[-24:] if _is_by_size(e.step)]
+    if by_size and all(isinstance(step, st.OnlySizes) for step in by_size):
+        return _each_by_itself(scribe, target)
+    if by_size:
         # each size goes on from a row of its own; what is stated holds behind the rows before
         scribe.place = attrs.evolve(scribe.place, column=scribe.place.column + 1)
         scribe.note("decrease on every round")
@@ -76,6 +79,28 @@ def _every_round(scribe: Scribe, target: Count) -> list[Says] | None:
         return _carried_on(scribe, [rows[-1]], [growth], target)
     once = attrs.evolve(rows[-1], count=None, at=scribe.place)
     return [st.RepeatRounds((once,), UntilCount(target), at=scribe.place)]
+
+
+def _each_by_itself(scribe: Scribe, target: Count) -> list[Says]:
+    """Go on from the row that each size worked last: some sizes worked more of them."""
+    live = scribe.now()
+    steps: list[Says] = []
+    for size, name in enumerate(live.size_names):
+        rows = [row for row in _rows_before(scribe, name) if _shapes(row)]
+        growth = _growth(rows[-2].items, rows[-1].items) if len(rows) > 1 else None
+        row, editor = rows[-1], live.trial((), size)
+        want = int(values_of(target)[min(size, len(values_of(target)) - 1)])
+        while editor.tally.count > want:
+            row = attrs.evolve(row, items=_grown(row.items, growth), count=None, at=scribe.place)
+            items = _without_nothing(row.items)
+            step = attrs.evolve(row, items=items) if items else row
+            for one in of_size(Pattern("", (step,), sizes=live.size_names), size).steps:
+                editor.take(one)
+            if editor.troubles or not items or len(steps) > MAX_CYCLES:
+                scribe.claim("missed", target)
+                return []
+            steps.append(st.OnlySizes((name,), step, at=scribe.place))
+    return steps
 
 
 def onward(scribe: Scribe, text: str) -> list[Says] | None:
@@ -193,7 +218,9 @@ def _between(
     if re.search(r"\bevery (?:other|alt\w*|2nd|second)\b", text):
         plain = attrs.evolve(row, items=scribe.plain(ground=False)[0].items)
         return [plain, row], [None, growth]
-    return [row], [growth]
+    last = max(n for n, one in enumerate(rows) if _shapes(one))
+    between = rows[last + 1 :]  # plain rounds that stand behind each of them
+    return [row, *between], [growth, *[None] * len(between)]
 
 
 def _longest(items: tuple[Item, ...]) -> int:
@@ -219,8 +246,11 @@ def _longest_changed(items: tuple[Item, ...], by: int, longest: int) -> tuple[It
     return tuple(found)
 
 
-def _rows_before(scribe: Scribe) -> list[st.Round | st.Row]:
-    """Return the rows of this section, one after another, repeats of one row written out."""
+def _rows_before(scribe: Scribe, size: str = "") -> list[st.Round | st.Row]:
+    """Return the rows of this section, one after another, repeats of one row written out.
+
+    Rows that only some sizes worked are left out, but those of the `size` asked for.
+    """
     rows: list[st.Round | st.Row] = []
     for entry in scribe.assembler.entries:
         step = entry.step
@@ -232,8 +262,8 @@ def _rows_before(scribe: Scribe) -> list[st.Round | st.Row]:
             (once,) = step.steps
             if isinstance(step.times, int) and isinstance(once, st.Round | st.Row):
                 rows += [once] * min(step.times, 40)
-        elif isinstance(step, st.OnlySizes) and isinstance(step.step, st.Round | st.Row):
-            continue
+        elif isinstance(step, st.OnlySizes) and size in step.sizes:
+            rows += [step.step] if isinstance(step.step, st.Round | st.Row) else []
     return rows[-48:]
 
 

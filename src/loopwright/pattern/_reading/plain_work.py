@@ -8,6 +8,7 @@ from collections.abc import Callable
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.said import Numbered
+from loopwright.pattern._reading.how_far import FROM_BEGINNING
 from loopwright.pattern._reading.rule_table import expression, rule
 from loopwright.pattern._reading.scribe import Says, Scribe, made
 from loopwright.pattern._reading.stated import count_in
@@ -113,7 +114,9 @@ def _joins(scribe: Scribe, text: str) -> list[Says]:
     """Join the work where rounds are asked for at its beginning and nobody said to join."""
     live = scribe.now()
     said = re.search(r"\b(?:rounds?|rnds?)\b", text.split("until")[0], re.IGNORECASE)
-    rows = any(isinstance(entry.step, st.Row) for entry in scribe.assembler.entries)
+    entries = scribe.assembler.entries
+    freed = max((n for n, e in enumerate(entries) if isinstance(e.step, st.Recapture)), default=0)
+    rows = any(isinstance(entry.step, st.Row) for entry in entries[freed:])
     if not said or not live.tallies or live.in_rounds or live.held() or rows:
         return []
     if not any(tally.count for tally in live.tallies):
@@ -157,11 +160,19 @@ def length_in(match: re.Match[str]) -> SizedLength | None:
     )
 
 
+_AS_FOR = re.compile(  # "as for right mitten until the thumb is reached": those rounds
+    r"(?:exactly )?(?:the same )?as (?:given )?(?:for|on|in) (?:the )?(?:right|left|first|other)\b",
+    re.IGNORECASE,
+)
+
+
 def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     other = match["other"] or ""
     if re.search(r"\b(?:sts?|stitch\w*|worked|used|remain|rem|gap|marker)\b", other) or re.search(
         r"^\s*\d+\s*(?:sts?|stitch|rows?|r(?:ou)?nds?)|\bsts\b", match["rest"] or ""
     ):
+        return None
+    if _AS_FOR.match(match["fabric"] or ""):
         return None
     unit = unit_in(scribe, (match["to"] or "") + " " + (match["fabric"] or ""))
     if unit is None:
@@ -173,7 +184,7 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     what = (match["what"] or "").lower()
     since = (
         "cast-on"
-        if re.search(r"cast|beg", tail)
+        if FROM_BEGINNING.search(tail)
         or (re.search(r"piece|work|sock|cuff|leg|hat|it|brim|mitt|cowl", what) and not tail)
         else "here"
     )
@@ -287,7 +298,7 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
     if re.search(rf"\b(?:with|in|to) (?:(?i:{COLOUR})|[A-Z]\d?)\b", words):
         return scribe.plain()
     if re.search(
-        r"patt|rib|\bset\b|establish|even|straight|manner|way|as |stripe|lace|charts?|sequence|this|\bon\b|^\s*(?:to )?$|\ball\b|round|rnd|mc|cc|yarn|sts",
+        r"patt|rib|\bset\b|establish|even|straight|\bwithout\b|manner|way|as |stripe|lace|charts?|sequence|this|\bon\b|^\s*(?:to )?$|\ball\b|round|rnd|mc|cc|yarn|sts",
         low,
     ):
         context.course = course

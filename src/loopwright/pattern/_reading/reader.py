@@ -202,6 +202,7 @@ class _Reader:
             scribe.only = ()
         if match and (number := re.search(r"\d+", match[0])):
             scribe.context.name_step(int(number[0]), before)
+            scribe.context.steps[int(number[0])] = line.pieces[0][1], line.pieces[-1][1]
         for kind in ("lost", "instruction", "count", "definition"):
             if kind in kinds:
                 return kind

@@ -279,6 +279,16 @@ class Scribe:
                 found.append(entry.step)
         return found
 
+    def rows_between(self, first: int, last: int) -> list[st.Step]:
+        """Return the rows and their repeats that stand on these lines of the text."""
+        rows = []
+        for entry in self.assembler.entries:
+            step = entry.step
+            there = step.at is not None and first <= step.at.line <= last
+            if there and isinstance(step, st.Row | st.Round | st.RepeatRounds):
+                rows.append(attrs.evolve(step, count=None, at=self.place))
+        return rows
+
     def section_rows(self, name: str) -> list[st.Step]:
         """Return the rows of a section that was worked before, without the rounds that join it."""
         inside = False

@@ -72,7 +72,7 @@ def _wasted(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:and )?(?:slip|slide|sl|place|return|put|move|transfer) (?:these|those|the|them)(?: same)?(?: (?:waste yarn|just worked|scrap yarn))?(?: {N})?(?: (?:waste yarn |just-worked |scrap yarn )?{STS})?(?: just worked| just knit(?:ted)?)? (?:back|to (?:the )?(?:left|other|first)(?:[- ]hand)? (?:needle|tip|end))[^;]*?(?P<rest>;|,|$)(?:;? ?(?:to be|and|,|then)? ?(?:work|knit|worked|knitted)(?: them| these)? again[^;]*)?"
+    r"(?:and )?(?:slip|slide|sl|place|return|put|move|transfer) (?:these|those|the|them)(?: same)?(?: (?:waste yarn|just worked|scrap yarn))?(?: {N})?(?: (?:(?:waste|scrap|contrast\w*|cotton|coloured|colored)(?: yarn)? |just-worked )?{STS})?(?: just worked| just knit(?:ted)?)? (?:back|to (?:the )?(?:left|other|first)(?:[- ]hand)? (?:needle|tip|end))[^;]*?(?P<rest>;|,|$)(?:;? ?(?:to be|and|,|then)? ?(?:work|knit|worked|knitted)(?: them| these)? again[^;]*)?"
 )
 @alone
 def _slip_back(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -85,7 +85,7 @@ def _slip_back(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:pick up (?:the )?(?:working|main) yarn(?: again)?,? ?(?:and )?|with (?:the )?(?:working|main) yarn,? ?|with mc,? ?)?(?:k|knit|work|knit across)(?: across)?(?: them| these| the same)?(?: {N})?(?: {STS})? again(?: in pattern| with [^,;]*)?"
+    r"(?:pick up (?:the )?(?:working|main) yarn(?: again)?,? ?(?:and )?|with (?:the )?(?:working|main) yarn,? ?|with mc,? ?)?(?:k|knit|work|knit across)(?: across)?(?: them| these| the same)?(?: {N})?(?: {STS})? (?:again|once more)(?: in pattern| (?:with|in|using) [^,;\d]*)?"
 )
 def _work_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return _over_waste(scribe, said)
@@ -110,7 +110,7 @@ def _hemmed(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:carefully )?(?:unpick|take out|draw out|ease out|remove|pull out|undo|unzip|unravel)(?: the)? (?:waste|scrap|spare|provisional|contrast\w*|crochet|chain)[^;]*?(?P<rest>(?:,? and|;|,) ?(?:place|put|slip|pick up|return|catch|placing|putting|picking)[^;]*)?"
+    r"(?:(?:now|then|next|carefully|gently) )*(?:unpick|take out|draw out|ease out|remove|pull out|undo|unzip|unravel|snip|pick out)(?: the)? (?:smooth |bright |coloured |colored )*(?:waste|scrap|spare|provisional|contrast\w*|crochet|chain|cotton|string|thread|help(?:ing)? (?:thread|yarn))[^;]*?(?P<rest>(?:,? and|;|,) ?(?:place|put|slip|pick up|take up|return|catch|move|transfer|placing|putting|picking|slipping|catching|taking)[^;]*)?"
 )
 @alone
 def _take_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -139,7 +139,7 @@ def _next_stripe(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 def _stated_above(scribe: Scribe, name: str, words: str) -> None:
     """Compare how many stitches are said to be freed with those that there are, or both sides."""
-    found = re.search(rf"({COUNT}) (?:[a-z]+ )?(?:sts|stitches)\b", words)
+    found = re.search(rf"({COUNT}) (?:[a-z]+ )?(?:sts|stitches|loops)\b", words)
     live = scribe.now()
     if found is None or not live.sure:
         return
@@ -380,6 +380,64 @@ def _as_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     scribe.context.course = "ROW" if over else scribe.context.course
     scribe.give(lead)
     scribe.give(rows)
+    scribe.context.course = "RND"
+    return list(scribe.together())
+
+
+@rule(
+    r"(?:work|knit|make|begin|start) (?:exactly )?(?:the same )?as (?:given )?(?:for|in) (?:the )?(?P<name>right|left|first)(?: hand)?(?: {PAIR})?,? (?:(?:un)?til|to|as far as|up to)(?: you (?:reach|come to))? (?:the )?(?:beginning of (?:the )?|start of (?:the )?|place for (?:the )?|position of (?:the )?)?(?P<where>thumb|heel|foot|leg|instep|gusset|top|cuff)(?: is reached| opening| place\w*| shaping| round| flap)*"
+)
+@alone
+def _as_other_until(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work as for right mitten until thumb is reached": the steps of that one, so far."""
+    if any(tally.count for tally in scribe.now().tallies):
+        return None
+    name, where = said["name"].lower(), said["where"].lower()
+    inside, found = False, []
+    for entry in scribe.assembler.entries:
+        step = entry.step
+        if isinstance(step, st.Section):
+            title = step.title.lower()
+            if inside and where in title:
+                return found or None
+            inside = inside or name in title
+        elif inside and not isinstance(step, st.Note):
+            found.append(attrs.evolve(step, at=scribe.place))
+    return None
+
+
+_ONCE_MORE = re.compile(r"\b(?:again|once more)\b", re.IGNORECASE)
+_ON_STS = r"(?:on|over|across|with) (?:just |only )?(?:the |these |those )?(?:first |next )?{N} (?:\w+ )?{STS}(?: only| alone)?"
+
+
+@rule(
+    rf"(?:{_ON_STS.replace('{N}', '(?P<n>{N})')},? )?(?:work|knit|repeat|rep|do|follow) (?:through )?steps? (?P<first>\d+) ?(?:to|-|–|through|and) ?(?P<last>\d+)(?: once more| again)?(?: {_ON_STS.replace('{N}', '(?P<n2>{N})')})?(?: (?:once more|again|a second time|once again))?(?:,? (?:(?:just|exactly|in the same way) )?(?:as|like) (?:you did )?(?:for|on|in|at) (?:the )?[a-z]+)?(?: {_ON_STS.replace('{N}', '(?P<n3>{N})')})?"
+)
+@alone
+def _steps_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "on the 32 sole sts work steps 2 to 9 once more": the same rows, over these only."""
+    first, last = (scribe.context.steps.get(int(said[key][:3])) for key in ("first", "last"))
+    over = next((said[key] for key in ("n", "n2", "n3") if said[key]), None)
+    if first is None or last is None or (over is None and not _ONCE_MORE.search(said[0])):
+        return None
+    rows = scribe.rows_between(first[0], last[1])
+    if not rows or first[0] > last[0]:
+        return None
+    in_rows = isinstance(next(iter(rounds_in(rows))), st.Row)
+    lead = scribe.focus(count_in(over)) if over else []
+    scribe.context.course = "ROW" if in_rows else "RND"
+    return [*lead, *rows]
+
+
+@rule(
+    r"(?:now |then )?(?:take up|pick up|include|bring back|return to|go back to|collect) (?:the |all the |all )?(?:instep|sole|held|waiting|resting|other|top of (?:the )?foot)(?: {STS}| needle)?(?: again| once more| too| as well)?"
+)
+@alone
+def _instep_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "take up the instep again": all that was held is back, and the round is joined."""
+    live = scribe.now()
+    if not live.held() or not live.sure or any(t.behind and t.ahead for t in live.tallies):
+        return None
     scribe.context.course = "RND"
     return list(scribe.together())
 

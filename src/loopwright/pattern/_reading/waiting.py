@@ -120,7 +120,7 @@ def _total(held: dict[str, Count]) -> Count | None:
 
 
 @rule(
-    r"(?:(?:and|then|now) )?(?:(?:slip|sl|place|put|move|transfer|leave|leaving|ignore|keep|keeping|let|divide|arrange) )?(?:the )?(?:rem(?:aining)?|other|rest of the|unworked|resting) (?P<n>{N}) (?:\w+ )?{STS}(?: for now)?(?P<rest>[^;]*)"
+    r"(?:(?:and|then|now) )?(?:(?:slip|sl|place|put|move|transfer|leave|leaving|ignore|keep|keeping|let|divide|arrange) )?(?:the )?(?:rem(?:aining)?|other|rest of the|unworked|resting) (?P<n>{N})(?! ?(?:rows|rounds|rnds|times|cm|in\b|\"))(?: (?:\w+ )?{STS})?(?: for now)?(?P<rest>[^;]*)"
 )
 @alone
 def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

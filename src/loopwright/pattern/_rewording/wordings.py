@@ -254,8 +254,9 @@ _ROWS: tuple[OwnWording, ...] = (
     # picking up
     _W(rf"pick(?:ing)? up and k(?:nit)? ?(?:the )?({COUNT})(?: {STS})? (?:down|up|from|on|at|in|into|across|around|over|along)(?: (?:the|each|one|this|first|other))* ", r"pick up and knit \1 sts along ", "pick up and knit 15 sts down the side"),
     _W(r"pick(?:ing)? up and k(?:nit)? (\d+) extra (?:sts|st) ?(?=[,.;]|$)", r"pick up and knit \1 sts along corner", "pick up and knit 1 extra st"),
+    _W(r"(along [a-z][a-z -]*?), (?:that is |being |i\.?e\.?,? )?(?:one|1)(?: st(?:itch)?)? (?:in|for|from|into|through|per) (?:each|every) [a-z -]+(?=[,.;(]| and \d| plus \d|$)", r"\1", "along the side edge, one in each garter ridge,"),
     _W(rf"(along [a-z][a-z -]*?)(?: \([^)]*\))?(?:,|,? (?:and|plus|then)) ({COUNT}) (?:more |extra )?(?:sts|st|stitches|stitch) (?=along)", r"\1, pick up and knit \2 sts ", "along one side, 8 sts along the edge"),
-    _W(rf"(along [a-z][a-z -]*?)(?: \([^)]*\))?(?:,|,? (?:and|plus|then)) ({COUNT}) (?:more |extra )?(?:sts|st|stitches|stitch) (?:in|at|from|along|down|up|across)(?: (?:the|each|other))* ", r"\1, pick up and knit \2 sts along ", "along the flap and 1 st in the gap"),
+    _W(rf"(along [a-z][a-z -]*?)(?: \([^)]*\))?(?:,|,? (?:and|plus|then))(?: then)? ({COUNT}) (?:more |extra )?(?:sts|st|stitches|stitch) (?:in|at|from|along|down|up|across)(?: (?:the|each|other))* ", r"\1, pick up and knit \2 sts along ", "along the flap and 1 st in the gap"),
     # words that carry no more
     _W(r"(?:heel|instep|sole|thumb|held|flap|gusset|top-of-foot|remaining|rem|live|resting|front|back) (sts|stitches|st)\b", r"\1", "heel sts"),
     _W(r"(k|p|knit|purl) across (?:the )?(?:next |first |following |other )?(\d)", r"\1 \2", "knit across 18 sts"),
