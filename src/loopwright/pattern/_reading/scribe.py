@@ -281,7 +281,7 @@ class Scribe:
 
     def rows_between(self, first: int, last: int) -> list[st.Step]:
         """Return the rows and their repeats that stand on these lines of the text."""
-        rows = []
+        rows: list[st.Step] = []
         for entry in self.assembler.entries:
             step = entry.step
             there = step.at is not None and first <= step.at.line <= last

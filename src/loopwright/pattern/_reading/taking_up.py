@@ -393,7 +393,8 @@ def _as_other_until(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if any(tally.count for tally in scribe.now().tallies):
         return None
     name, where = said["name"].lower(), said["where"].lower()
-    inside, found = False, []
+    inside = False
+    found: list[Says] = []
     for entry in scribe.assembler.entries:
         step = entry.step
         if isinstance(step, st.Section):
