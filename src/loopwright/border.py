@@ -191,10 +191,11 @@ def _guard_class(kind: type) -> None:
 
 def _guard_fields(kind: Any) -> None:
     made = kind.__init__
-    kinds: list[_Kind] = []  # filled by the first object: what is declared may be defined later
+    right: Callable[[Any], bool] | None = None  # what is declared may be defined later
 
     @wraps(made)
     def checked(self: Any, *args: Any, **kwargs: Any) -> None:
+        nonlocal right
         try:
             made(self, *args, **kwargs)
         except LoopwrightError as error:
@@ -203,19 +204,41 @@ def _guard_fields(kind: Any) -> None:
         except _STUMBLES:
             _refuse_wrong(made, kind.__name__, (self, *args), kwargs, kind.__module__)
             raise
-        if not kinds:
-            kinds.extend(_kinds_of(kind))
-        for field in kinds:
-            value = getattr(self, field.name)
-            if type(value) not in field.seen and not field.takes(value):
-                raise ArgumentError(
-                    kind.__name__,
-                    field.name.lstrip("_"),
-                    _shown(value),
-                    f"expected {_worded(field.hint)}",
-                )
+        if right is None:
+            right = _field_test(kind)
+        if not right(self):
+            _refuse_field(kind, self)
 
     kind.__init__ = checked
+
+
+def _field_test(kind: type) -> Callable[[Any], bool]:
+    """Return a function that tells whether all fields of an object hold what is declared.
+
+    Objects are made by the thousand. It is written out for each class, as attrs writes its
+    ``__init__``: a loop over the fields takes three times as long as making the object.
+    """
+    names: dict[str, Any] = {}
+    tests = []
+    for number, field in enumerate(_kinds_of(kind)):
+        names |= {f"seen{number}": field.seen, f"takes{number}": field.takes}
+        test = "type(self.{0}) in seen{1} or takes{1}(self.{0})"
+        if field.may_be_empty and field.length is None:
+            names[f"in_rows{number}"] = field.in_rows.issuperset
+            row = "type(self.{0}) is tuple and in_rows{1}(map(type, self.{0}))"
+            test = f"{row} or {test}"
+        tests.append(f"({test.format(field.name, number)})")
+    exec(f"def right(self): return {' and '.join(tests) or True}", names)
+    return cast("Callable[[Any], bool]", names["right"])
+
+
+def _refuse_field(kind: type, made: Any) -> None:
+    """Refuse the first field of an object that does not hold what is declared."""
+    for field in _kinds_of(kind):
+        value = getattr(made, field.name)
+        if not field.takes(value):
+            expected = f"expected {_worded(field.hint)}"
+            raise ArgumentError(kind.__name__, field.name.lstrip("_"), _shown(value), expected)
 
 
 @attrs.define
@@ -228,18 +251,19 @@ class _Kind:
     name: str
     hint: Any
     seen: set[type] = attrs.field(factory=set)
-    in_rows: set[type] = attrs.field(factory=set)  # of what a tuple may hold
+    in_rows: set[Any] = attrs.field(factory=set)  # of what a tuple may hold, by `_shape`
     length: int | None = None  # of that tuple, where it has one
-    may_be_empty: bool = False  # a tuple without anything was found to be right
+    may_be_empty: bool = attrs.field(init=False)  # whether a tuple without anything is right
     dtypes: set[Any] = attrs.field(factory=set)  # of arrays
+
+    def __attrs_post_init__(self) -> None:
+        self.may_be_empty = _fits((), self.hint)
 
     def takes(self, value: Any) -> bool:
         is_row = type(value) is tuple
         if is_row and not value:
-            if not self.may_be_empty:
-                self.may_be_empty = _fits(value, self.hint)
             return self.may_be_empty
-        if is_row and self.in_rows and self.in_rows.issuperset(map(type, value)):
+        if is_row and self.in_rows and self.in_rows.issuperset(map(_shape, value)):
             if self.length in (None, len(value)):
                 return True
         elif isinstance(value, np.ndarray) and value.dtype in self.dtypes:
@@ -253,7 +277,7 @@ class _Kind:
             inner, self.length = flat
             if not all(_fits(entry, inner) for entry in value):
                 return False
-            self.in_rows.update(map(type, value))
+            self.in_rows.update(map(_shape, value))
         elif type(value) is np.ndarray and get_origin(self.hint) is np.ndarray:
             self.dtypes.add(value.dtype)
         return True
@@ -279,10 +303,21 @@ def _is_flat(hint: Any) -> bool:
     return inspect.isclass(hint) and not get_args(hint) and not is_protocol
 
 
+def _shape(entry: Any) -> Any:
+    """What says whether an entry of a tuple is right: its type, or those of what it holds."""
+    return tuple(map(_shape, entry)) if type(entry) is tuple else type(entry)
+
+
+def _is_known_by_shape(hint: Any) -> bool:
+    if get_origin(hint) is not tuple:
+        return _is_flat(hint)
+    return all(entry is ... or _is_known_by_shape(entry) for entry in get_args(hint))
+
+
 def _flat_row(hints: tuple[Any, ...]) -> tuple[Any, int | None] | None:
-    """What a tuple holds and how many, if an entry's type alone says whether it is right."""
+    """What a tuple holds and how many, if an entry's shape alone says whether it is right."""
     rows = [get_args(hint) for hint in hints if get_origin(hint) is tuple]
-    if len(rows) != 1 or not rows[0] or not _is_flat(rows[0][0]):
+    if len(rows) != 1 or not rows[0] or not _is_known_by_shape(rows[0][0]):
         return None
     first, *others = rows[0]
     if others == [...]:

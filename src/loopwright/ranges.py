@@ -11,6 +11,7 @@ Examples
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any, Final
 
 import attrs
@@ -23,6 +24,7 @@ __all__ = ["LENGTH", "LONGEST_MM", "MOST", "require_ranges"]
 MOST: Final = 9999  # stitches, rounds, rows, shares; no sock has half as many of anything
 LONGEST_MM: Final = 5000.0  # a leg is below 1 m; no measure of a foot comes near
 LENGTH: Final = "_mm"  # a field whose name ends so is a length
+_PLAIN = frozenset((str, bool, type(None)))
 
 
 def require_ranges(thing: Any, subject: str, *, deep: bool = True) -> None:
@@ -51,21 +53,37 @@ def require_ranges(thing: Any, subject: str, *, deep: bool = True) -> None:
     ...
     loopwright.errors.SizingError: heel: band: found 1000000000; expected at most 9999
     """
-    for field in attrs.fields(type(thing)):
-        value = getattr(thing, field.name)
-        if deep and attrs.has(type(value)):
-            require_ranges(value, f"{subject}: {field.name}")
-        elif isinstance(value, int | float) and not isinstance(value, bool):
-            _require(value, f"{subject}: {field.name}")
-
-
-def _require(value: float, subject: str) -> None:
-    is_length = subject.endswith(LENGTH)
-    most = LONGEST_MM if is_length else MOST
-    if not abs(value) <= most:  # which nan is not either
+    for place, value, most in _beyond(thing, deep=deep):
         many = isinstance(value, int) and abs(value) > 10**40
         found = "a number of more than 40 digits" if many else str(value)
-        raise SizingError(subject, found, f"expected at most {most:g}{' mm' if is_length else ''}")
+        unit = " mm" if place.endswith(LENGTH) else ""
+        raise SizingError(f"{subject}: {place}", found, f"expected at most {most:g}{unit}")
+
+
+def _beyond(thing: Any, *, deep: bool) -> Iterator[tuple[str, float, float]]:
+    """Yield each number that no sock can have: its place, itself, and what there may be."""
+    for name, most in _limits_of(type(thing)):
+        value = getattr(thing, name)
+        if type(value) in _PLAIN:
+            continue
+        if deep and _limits_of(type(value)):
+            for place, number, limit in _beyond(value, deep=True):
+                yield f"{name}: {place}", number, limit
+        elif isinstance(value, int | float) and not abs(value) <= most:  # which nan is not either
+            yield name, value, most
+
+
+_LIMITS: Final[dict[type, tuple[tuple[str, float], ...]]] = {}
+
+
+def _limits_of(kind: type) -> tuple[tuple[str, float], ...]:
+    """Return the fields of a class, each with the most that a number in it may be."""
+    found = _LIMITS.get(kind)
+    if found is None:
+        names = [field.name for field in attrs.fields(kind)] if attrs.has(kind) else []
+        found = tuple((name, LONGEST_MM if name.endswith(LENGTH) else MOST) for name in names)
+        _LIMITS[kind] = found
+    return found
 
 
 guard(globals())

@@ -291,7 +291,7 @@ def _parts(steps: Iterable[Step]) -> list[list[Step]]:
         if isinstance(step, RepeatRounds) and step.times == 0 and step.count is not None:
             before = next((part for part in reversed(parts) if part), None)
             if before and not isinstance(before[-1], Section | Note | OnlySizes):
-                before[-1] = attrs.evolve(before[-1], count=step.count)
+                before[-1] = with_fields(before[-1], count=step.count)
     return parts
 
 
@@ -314,7 +314,7 @@ def _in_one_form(note: Note) -> Note:
     if len(apart) == len(note.numbers):
         return note
     shown = ["{}" if isinstance(number, Sized) else number for number in note.numbers]
-    return attrs.evolve(note, text=filled(note.text, shown), numbers=apart)
+    return with_fields(note, text=filled(note.text, shown), numbers=apart)
 
 
 def _plain_repeat(step: RepeatRounds) -> Iterator[Step]:
@@ -329,7 +329,7 @@ def _plain_repeat(step: RepeatRounds) -> Iterator[Step]:
     if step.times == 1:
         *before, last = body[: ending or len(body)]
         yield from before
-        yield last if step.count is None else attrs.evolve(last, count=step.count)
+        yield last if step.count is None else with_fields(last, count=step.count)
     elif len(body) == 1 and isinstance(body[0], RepeatRounds):
         yield from _plain(_product(step, body[0]))
     elif same_things(body, step.steps):

@@ -300,6 +300,8 @@ STAY = Stay()
 
 def check_times(where: str, value: object) -> None:
     """Refuse anything but a number of times from 0."""
+    if type(value) is int and value >= 0:
+        return
     if not isinstance(value, int | Sized) or isinstance(value, bool):
         raise StepError(where, f"expected a number of times or a place, found {value!r}")
     if not all(isinstance(entry, int) and entry >= 0 for entry in values_of(value)):
@@ -344,10 +346,12 @@ def check_items(where: str, items: tuple[Item, ...], *, nested: bool = False) ->
     """Refuse items that are none, or stand where they cannot."""
     if not items:
         raise StepError(where, "there is nothing to work")
-    if depth_of(items) > MAX_DEPTH:
-        raise StepError(where, f"repeats nested more than {MAX_DEPTH} deep")
     after_part = False
     for item in items:
+        if type(item) is Run and not after_part:
+            continue
+        if getattr(item, "depth", 0) >= MAX_DEPTH:
+            raise StepError(where, f"repeats nested more than {MAX_DEPTH} deep")
         if not isinstance(item, _ITEMS):
             raise StepError(where, f"{item!r} is no item of a row or round")
         if after_part and not isinstance(item, On | Stay):

@@ -48,7 +48,7 @@ True
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import TypeAlias
 
 import attrs
@@ -358,43 +358,42 @@ class RepeatRounds(Step):
         object.__setattr__(self, "depth", depth_of(self.steps))
         if not isinstance(self.times, UntilCount | UntilMeasures | UntilWorked):
             check_times("RepeatRounds", self.times)
+        problem = next(self._problems(), None)
+        if problem is not None:
+            raise StepError("RepeatRounds", problem)
+
+    def _problems(self) -> Iterator[str]:
+        many = len(self.steps)
+        if self.depth > MAX_DEPTH:
+            yield f"repeats nested more than {MAX_DEPTH} deep"
         kinds = _kinds(self.steps)
-        for wrong, problem in (
-            (not self.steps, "there is nothing to repeat"),
-            (self.depth > MAX_DEPTH, f"repeats nested more than {MAX_DEPTH} deep"),
-            (len(kinds) > 1, "rows and rounds can't be repeated together"),
-            (self._yarn_at_an_end(), "a change of yarn stands between the rounds of a repeat"),
-            (
-                self._other_steps(),
-                "only rounds, rows, yarns and their repeats can be repeated",
-            ),
-            (not kinds, "there is nothing to repeat"),
-            (
-                len(self.steps) == 1 and isinstance(self.steps[0], RepeatRounds),
-                "a repeat of a repeat: give the product",
-            ),
-            (self.every < 1, "every must be 1 or more"),
-            (self.every > 1 and not self._is_one_round(), "'every' repeats a single round"),
-            (
-                not 0 <= self.ending < max(2, len(self.steps)),
-                f"ending must name one of the {len(self.steps)} rounds before the last",
-            ),
-        ):
-            if wrong:
-                raise StepError("RepeatRounds", problem)
+        if len(kinds) > 1:
+            yield "rows and rounds can't be repeated together"
+        if self._yarn_at_an_end():
+            yield "a change of yarn stands between the rounds of a repeat"
+        if not all(isinstance(step, _REPEATED) for step in self.steps):
+            yield "only rounds, rows, yarns and their repeats can be repeated"
+        if not kinds:
+            yield "there is nothing to repeat"
+        if many == 1 and isinstance(self.steps[0], RepeatRounds):
+            yield "a repeat of a repeat: give the product"
+        if self.every < 1:
+            yield "every must be 1 or more"
+        if self.every > 1 and not self._is_one_round():
+            yield "'every' repeats a single round"
+        if not 0 <= self.ending < max(2, many):
+            yield f"ending must name one of the {many} rounds before the last"
 
     @property
     def inner(self) -> tuple[Step, ...]:
         """The rounds or rows that are repeated."""
         return self.steps
 
-    def _other_steps(self) -> bool:
-        inside = Round | Row | RepeatRounds | UseYarn | CutYarn
-        return not all(isinstance(step, inside) for step in self.steps)
-
     def _yarn_at_an_end(self) -> bool:
         """Tell whether it ends with a change of yarn, or has one at its beginning only."""
         changes = [isinstance(step, UseYarn | CutYarn) for step in self.steps]
+        if not any(changes):
+            return False
         rounds = [at for at, is_change in enumerate(changes) if not is_change]
         return bool(rounds) and (changes[-1] or (changes[0] and not any(changes[rounds[0] :])))
 
@@ -559,6 +558,9 @@ class CutYarn(Step):
     def __attrs_post_init__(self) -> None:
         if self.name:
             check_name(self, attrs.fields(CutYarn).name, self.name)
+
+
+_REPEATED = (Round, Row, RepeatRounds, UseYarn, CutYarn)
 
 
 @attrs.frozen

@@ -194,6 +194,8 @@ def at_size(value: Number | Sized, size: int) -> Number:
 
 def as_count(value: int | Sized | Iterable[int]) -> Count:
     """Return a count from one number, or from one per size: the converter of all count fields."""
+    if type(value) is int:
+        return value
     if isinstance(value, bool):
         raise SizeError((value,), "a count is a whole number")
     return value if isinstance(value, int | Sized) else count(value)
@@ -201,6 +203,8 @@ def as_count(value: int | Sized | Iterable[int]) -> Count:
 
 def not_negative(instance: object, field: attrs.Attribute[Any], value: Any) -> None:
     """Refuse a count below 0 or broken: the validator of all count fields."""
+    if type(value) is int and value >= 0:
+        return
     for entry in values_of(value):
         if not isinstance(entry, int) or entry < 0:
             raise SizeError(
