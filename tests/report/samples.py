@@ -74,8 +74,9 @@ def report(counts: Sequence[int] = (48, 56), names: Sequence[str] = ("S", "M")) 
     told = pattern(counts, names)
     each = enumerate(zip(counts, names, strict=True))
     sizes = tuple(_size(told, place, n, name) for place, (n, name) in each)
-    return SockReport(TITLE, "Cuff down, *plain*.\n\n<b>Two</b> lines.", told, GAUGE, sizes,
-                      ReportPicture("schematic", "Schematic", SVG.format("all")), YARN)  # fmt: skip
+    schematic = ReportPicture("schematic", "Schematic", SVG.format("all"))
+    summary = "Cuff down, *plain*.\n\n<b>Two</b> lines."
+    return SockReport(TITLE, summary, told, GAUGE, sizes, schematic, (YARN,))
 
 
 def _size(told: Pattern, place: int, stitches: int, name: str) -> SizeReport:

@@ -36,8 +36,11 @@ def _cut_after_rounds(chart: Chart) -> list[Chart]:
     ends = [at for at, row in enumerate(rows, 1) if row.in_rounds and not row.ends][:-1]
     if not ends:
         return [chart]
-    if len(rows) > _TALLEST:
-        return _parted(chart, _nearest(ends, len(rows)))
+    middle = _nearest(ends, len(rows))
+    to_and_fro = any(row.ends for row in rows)
+    is_even = min(middle, len(rows) - middle) > len(rows) / 4
+    if len(rows) > (_TALLEST_FLAT if to_and_fro and is_even else _TALLEST):
+        return _parted(chart, middle)
     if chart.width > _WIDEST and chart.across == 1:
         width, at = min((max(_widths(chart, at)), at) for at in ends)
         if width < 0.8 * chart.width:

@@ -42,7 +42,7 @@ from loopwright.report._pieces import (
 from loopwright.report._said import FEET, gauge_line, paragraphs
 from loopwright.report._techniques import techniques
 from loopwright.report.data import PictureKind, ReportPicture, SizeReport, SockReport
-from loopwright.yarn import YarnNeed
+from loopwright.yarn import Yarn, YarnNeed
 
 __all__ = [
     "fields_of",
@@ -56,6 +56,7 @@ __all__ = [
     "unfit_wording",
 ]
 
+_YARD_M = 0.9144  # exact by the international definition (1959)
 _CLINICIAN = "clinician"
 
 
@@ -152,22 +153,15 @@ def gauge_name(words: Words) -> str:
 def size_facts(report: SockReport, sizes: Sequence[SizeReport]) -> Iterator[tuple[str, str]]:
     """Yield whom the sizes fit and how large they come out."""
     if sizes[0].name:
-        yield "Sizes", _row(sizes, [size.name for size in sizes])
+        yield "Sizes", tables.by_size(size.name for size in sizes)
     feet = [size.foot for size in sizes if size.foot is not None]
     if len(feet) == len(sizes):
         inches = report.front.inches_first
-        lengths = [tables.length(foot.length.mm, inches_first=inches) for foot in feet]
-        balls = [tables.length(foot.ball_girth.mm, inches_first=inches) for foot in feet]
-        yield "To fit a foot", f"{_row(sizes, lengths)} long, {_row(sizes, balls)} round the ball"
-    for place, measure in enumerate(sizes[0].measures):
-        values = [
-            tables.length(size.measures[place].finished.mm, inches_first=report.front.inches_first)
-            for size in sizes
-        ]
-        yield (
-            f"Finished {measure.name}",
-            " ".join(filter(None, (_row(sizes, values), measure.note))),
-        )
+        long = tables.lengths((foot.length.mm for foot in feet), inches_first=inches)
+        balls = tables.lengths((foot.ball_girth.mm for foot in feet), inches_first=inches)
+        yield "To fit a foot", f"{long} long; {balls} round the ball"
+    for measure, told in zip(sizes[0].measures, _finished(report, sizes), strict=True):
+        yield f"Finished {measure.name}", ", ".join(filter(None, (told, measure.note)))
     if report.front.skill:
         yield "Skill", report.front.skill
 
@@ -177,14 +171,10 @@ def fields_of(report: SockReport, sizes: Sequence[SizeReport] = ()) -> dict[str,
 
     Of some sizes, where they are named.
     """
-    sizes, inches = sizes or report.sizes, report.front.inches_first
+    sizes = sizes or report.sizes
+    names = [measure.name for measure in sizes[0].measures]
     found = {"sizes": ", ".join(size.name for size in sizes)}
-    for place, measure in enumerate(sizes[0].measures):
-        values = [
-            tables.length(size.measures[place].finished.mm, inches_first=inches) for size in sizes
-        ]
-        found[measure.name] = _row(sizes, values)
-    return found
+    return found | dict(zip(names, _finished(report, sizes), strict=True))
 
 
 def filled(report: SockReport, text: str) -> str:
@@ -203,12 +193,15 @@ def unfit_wording(report: SockReport, words: Words) -> list[Wording]:
     return [one for one in report.front.wording if not any(starmap(one.fits, lines))]
 
 
-def _row(sizes: Sequence[SizeReport], values: Sequence[str]) -> str:
-    """Return one value for each size as patterns have them; once where all are alike."""
-    first, *others = values
-    if len(set(values)) == 1 or not others:
-        return first
-    return f"{first} ({'; '.join(others)})"
+def _finished(report: SockReport, sizes: Sequence[SizeReport]) -> list[str]:
+    """Return each finished measure, of all these sizes."""
+    return [
+        tables.lengths(
+            (size.measures[place].finished.mm for size in sizes),
+            inches_first=report.front.inches_first,
+        )
+        for place in range(len(sizes[0].measures))
+    ]
 
 
 def _schematic(report: SockReport) -> Iterator[Block]:
@@ -226,18 +219,17 @@ def material_facts(report: SockReport, sizes: Sequence[SizeReport]) -> Iterator[
     names = dict.fromkeys(
         need.name for size in sizes for need in size.needs if need.name not in carried
     )
+    bands = {yarn.name: yarn for yarn in report.yarns}
     for name in names:
         needs = [need for size in sizes for need in size.needs if need.name == name]
+        band = bands.get(name)
+        amount = f"about {_amounts(needs, band)}"
         if all(need.balls is not None for need in needs):
-            balls = _row(sizes, [str(need.balls) for need in needs])
-            one = "ball" if balls == "1" else "balls"
-            amount = f"{balls} {one}, about {_row(sizes, [_grams(need) for need in needs])}"
-        elif all(need.grams is not None for need in needs):
-            amount = f"about {_row(sizes, [_grams(need) for need in needs])}"
-        else:
-            amount = f"about {_row(sizes, [f'{need.metres.high:.0f} m' for need in needs])}"
+            balls = tables.by_size(str(need.balls) for need in needs)
+            amount = f"{balls} {'ball' if balls == '1' else 'balls'}, {amount}"
         # A yarn that nobody named needs no name.
-        yield "Yarn", f"{amount} for a pair" if name == MAIN else f"{name}: {amount} for a pair"
+        told = filter(None, ("" if name == MAIN else name, _band(band)))
+        yield "Yarn", ": ".join(filter(None, (", ".join(told), f"{amount} for a pair")))
     front = report.front
     kind = next((line for line in report.pattern.materials if line.startswith("Needles: ")), "")
     kind = kind.removeprefix("Needles: ") or "what you like"
@@ -251,8 +243,25 @@ def material_facts(report: SockReport, sizes: Sequence[SizeReport]) -> Iterator[
     yield "Notions", ", ".join(notions(report.pattern.steps, report.gauge))
 
 
-def _grams(need: YarnNeed) -> str:
-    return f"{need.metres.high:.0f} m" if need.grams is None else f"{need.grams.high:.0f} g"
+def _amounts(needs: Sequence[YarnNeed], band: Yarn | None) -> str:
+    """Return how much of a yarn each size takes, in grams too where its band is known."""
+    metres, told = [need.metres.high for need in needs], []
+    grams = [need.grams.high for need in needs if need.grams is not None]
+    if band is not None and len(grams) == len(needs):
+        metres = [one / band.grams_per_metre for one in grams]  # so that the two agree
+        told = [f"{tables.by_size(f'{one:.0f}' for one in grams)} g, "]
+    yards = [one / _YARD_M for one in metres]
+    told += [f"{tables.by_size(f'{one:.0f}' for one in some)}" for some in (metres, yards)]
+    return "".join(told[:-2]) + f"{told[-2]} m or {told[-1]} yd"
+
+
+def _band(yarn: Yarn | None) -> str:
+    """Return how long a yarn is for its weight, and how its balls come."""
+    if yarn is None:
+        return ""
+    metres = 100 / yarn.grams_per_metre
+    balls = "" if yarn.ball_g is None else f", balls of {yarn.ball_g:.3g} g"
+    return f"{metres:.0f} m ({metres / _YARD_M:.0f} yd) to 100 g{balls}"
 
 
 def _warns_clinician(report: SockReport) -> bool:

@@ -50,6 +50,7 @@ from loopwright.report._pieces import (
     part_section,
     technique_sections,
 )
+from loopwright.report._tables import by_size
 from loopwright.report._techniques import techniques
 from loopwright.report._typeset import pdf_of
 from loopwright.report._web import page_of
@@ -241,8 +242,7 @@ def _facts(
     pattern: Pattern, front: FrontMatter, made: Sequence[Knitted]
 ) -> Iterator[tuple[str, str]]:
     if pattern.sizes:
-        first, *others = pattern.sizes
-        yield "Sizes", first + (f" ({', '.join(others)})" if others else "")
+        yield "Sizes", by_size(pattern.sizes)
     for line in pattern.materials:
         label, _, said = line.partition(": ")
         yield (label, said) if said else ("", line)
@@ -263,8 +263,7 @@ def _yarns(made: Sequence[Knitted], gauge: Gauge) -> Iterator[tuple[str, str]]:
     """Yield how much yarn one piece takes, waste yarn left out: metres, as no yarn is known."""
     each = [yarn_need(_uses_of(one), gauge, {}) for one in made]
     for needs in zip(*each, strict=False):
-        first, *others = [f"{need.metres.high:.0f} m" for need in needs]
-        amount = first + (f" ({', '.join(others)})" if others else "")
+        amount = f"{by_size(f'{need.metres.high:.0f}' for need in needs)} m"
         name = needs[0].name
         yield "Yarn used", f"about {amount} for one" if name == MAIN else f"{name}: about {amount}"
 

@@ -22,9 +22,11 @@ from loopwright.yarn import YarnNeed
 
 __all__ = [
     "Table",
+    "by_size",
     "checks_table",
     "fit_table",
     "length",
+    "lengths",
     "measures_csv",
     "measures_table",
     "schematic_table",
@@ -228,11 +230,40 @@ def length(mm: float, *, inches_first: bool = False) -> str:
     >>> length(200.0), length(200.0, inches_first=True)
     ('20.0 cm (7 7/8 in)', '7 7/8 in (20.0 cm)')
     """
-    if math.isnan(mm):
-        return ""
-    both = (f"{mm / 10:.1f} cm", f"{_inches(mm)} in")
+    return "" if math.isnan(mm) else lengths([mm], inches_first=inches_first)
+
+
+def by_size(values: Iterable[str]) -> str:
+    """Return a value for each size as patterns have them; once where all are alike.
+
+    Examples
+    --------
+    >>> by_size(["48", "56", "64"]), by_size(["2", "2"])
+    ('48 (56, 64)', '2')
+    """
+    first, *others = values
+    if not others or set(others) == {first}:
+        return first
+    return f"{first} ({', '.join(others)})"
+
+
+def lengths(mm: Iterable[float], *, inches_first: bool = False) -> str:
+    """Return a length for each size in both units, the knitter's own first.
+
+    Examples
+    --------
+    >>> lengths([200.0, 225.0])
+    '20.0 (22.5) cm, or 7 7/8 (8 7/8) in'
+    >>> lengths([200.0, 200.0])
+    '20.0 cm (7 7/8 in)'
+    """
+    known = list(mm)
+    both = (
+        f"{by_size(f'{one / 10:.1f}' for one in known)} cm",
+        f"{by_size(map(_inches, known))} in",
+    )
     first, other = reversed(both) if inches_first else both
-    return f"{first} ({other})"
+    return f"{first}, or {other}" if "(" in first + other else f"{first} ({other})"
 
 
 def _inches(mm: float) -> str:

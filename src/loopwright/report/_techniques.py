@@ -35,6 +35,7 @@ from loopwright.pattern import (
     steps_in,
 )
 from loopwright.report._assets import asset
+from loopwright.report._tables import by_size
 
 __all__ = ["Technique", "techniques"]
 
@@ -127,14 +128,7 @@ def _numbered(one: Technique, grafted: Sequence[int]) -> Technique:
     if not grafted:
         lines = tuple(line for line in one.lines if "{n}" not in line)
         return attrs.evolve(one, lines=lines)
-    told = {"n": _in_brackets(grafted), "again": _in_brackets([n - 1 for n in grafted])}
+    told = {"n": by_size(map(str, grafted)), "again": by_size(str(n - 1) for n in grafted)}
     return attrs.evolve(
         one, lines=tuple(line.format(**told) if "{n}" in line else line for line in one.lines)
     )
-
-
-def _in_brackets(numbers: Sequence[int]) -> str:
-    first, *others = map(str, numbers)
-    if len(set(numbers)) == 1 or not others:
-        return first
-    return f"{first} ({', '.join(others)})"

@@ -231,11 +231,12 @@ class SockReport:
     pattern : Pattern
         With all sizes in brackets.
     gauge : Gauge
-    yarn : Yarn, optional
     sizes : tuple of SizeReport
         In the order of the pattern's.
     schematic : ReportPicture
         With the measures of all sizes.
+    yarns : tuple of Yarn
+        What is known of its yarns, by the names that the needs have.
     front : FrontMatter
         What the designer says beside the sock.
     photo : (bytes, str), optional
@@ -250,7 +251,7 @@ class SockReport:
     gauge: Gauge
     sizes: tuple[SizeReport, ...]
     schematic: ReportPicture
-    yarn: Yarn | None = None
+    yarns: tuple[Yarn, ...] = ()
     front: FrontMatter = attrs.field(factory=FrontMatter)
     photo: tuple[bytes, str] | None = attrs.field(default=None, repr=False)
     documents: frozenset[DocumentKind] = frozenset(DocumentKind)

@@ -34,7 +34,7 @@ from loopwright.report.data import (
     SockReport,
 )
 from loopwright.sock import Sock
-from loopwright.yarn import YarnNeed, strand_uses, yarn_need
+from loopwright.yarn import Yarn, YarnNeed, strand_uses, yarn_need
 
 __all__ = ["report_of"]
 
@@ -114,7 +114,7 @@ def _report(design_file: DesignFile, wanted: frozenset[DocumentKind]) -> SockRep
         gauge=first.gauge,
         sizes=tuple(sizes),
         schematic=_schematic({name: dimensions(sock.plan()) for name, sock in socks}),
-        yarn=first.yarn,
+        yarns=_yarns(first),
         front=design_file.front,
         photo=design_file.photo,
         documents=wanted,
@@ -198,6 +198,11 @@ def _mend(made: Sample) -> Remedies | None:
 
 def _needs(fabric: Fabric, sock: Sock) -> tuple[YarnNeed, ...]:
     return yarn_need(strand_uses(fabric), sock.gauge, sock.bands, pieces=_PAIR, stitches=sock.table)
+
+
+def _yarns(sock: Sock) -> tuple[Yarn, ...]:
+    bands = sock.bands
+    return (bands,) if isinstance(bands, Yarn) else tuple(bands.values())
 
 
 def _notes(sock: Sock) -> Iterator[str]:
