@@ -7,7 +7,7 @@ a yarn carried up from one stripe to the next passes no stitch.
 
 from __future__ import annotations
 
-from typing import Final
+from typing import Any, Final
 
 import attrs
 import numpy as np
@@ -109,17 +109,84 @@ def passed(fabric: Fabric, starts: NDArray[np.integer]) -> _Array:
 
 def _walked(fabric: Fabric, starts: _Array, ends: _Array, right: _Array, left: _Array) -> list[int]:
     """Return how many stitches stand between, walked loop by loop."""
+    to_left = fabric.side[ends] > 0
+    carried = (ends != starts + 1) & (fabric.course[ends] != fabric.course[starts])
+    found = np.full(len(starts), -1, dtype=np.int64)
+    lowest = _lowest_above(fabric)
+    beside = len(fabric.right)  # the pairs that no yarn joins come first
+    for side, begin, end in ((to_left, right, left), (~to_left, left, right)):
+        mine = np.flatnonzero(side & ~carried)
+        if len(mine):
+            ways = [_only_next(begin[part], end[part], len(lowest)) for part in _parts(beside)]
+            found[mine] = _straight(fabric, starts[mine], ends[mine], ways, lowest)
+    rest = np.flatnonzero(found < 0)
+    if len(rest):
+        floats = (starts[rest], ends[rest], to_left[rest], carried[rest])
+        found[rest] = _by_all_ways(fabric, floats, right, left)
+    return found.tolist()
+
+
+_FEW = 6  # stitches; slipped ones are one or two, and a longer way seldom goes straight
+_NONE, _SEVERAL = -1, -2
+
+
+def _parts(at: int) -> tuple[slice, slice]:
+    return slice(at), slice(at, None)
+
+
+def _lowest_above(fabric: Fabric) -> NDArray[np.int32]:
+    """Return the course of the lowest loop that is drawn through each loop."""
+    lowest = np.full(len(fabric.flags), np.iinfo(np.int32).max, dtype=np.int32)
+    np.minimum.at(lowest, fabric.parent, fabric.course[fabric.child])
+    return lowest
+
+
+def _only_next(begin: _Array, end: _Array, size: int) -> _Array:
+    """Return the one loop that these pairs lead to from each loop; or that none does, or more."""
+    following = np.full(size, _NONE, dtype=np.int64)
+    following[begin] = end
+    following[np.bincount(begin, minlength=size) > 1] = _SEVERAL
+    return following
+
+
+def _straight(
+    fabric: Fabric,
+    starts: _Array,
+    ends: _Array,
+    ways: list[_Array],
+    lowest: NDArray[np.int32],
+) -> _Array:
+    """Return how many stitches stand between where one way leads there and none climbs: else -1.
+
+    The same as `_Ways.passed` finds, for all floats at once.
+    """
+    found = np.full(len(starts), -1, dtype=np.int64)
+    high = fabric.course[ends]
+    at, here = np.arange(len(starts)), starts
+    for passed_by in range(_FEW):
+        level = lowest[here] > high[at]
+        at, here = at[level], here[level]
+        one, other = (following[here] for following in ways)
+        there = (one == ends[at]) | (other == ends[at])
+        found[at[there]] = passed_by
+        found[at[~there & (one == _NONE) & (other == _NONE)]] = 0  # behind a turn, up the edge
+        goes_on = ~there & ((one >= 0) ^ (other >= 0)) & (one != _SEVERAL) & (other != _SEVERAL)
+        at, here = at[goes_on], np.maximum(one, other)[goes_on]
+    return found
+
+
+def _by_all_ways(
+    fabric: Fabric, floats: tuple[NDArray[Any], ...], right: _Array, left: _Array
+) -> list[int]:
     size, course = len(fabric.flags), fabric.course.tolist()
     up = _Steps(fabric.parent, fabric.child, size)
     leftwards = _Ways(_Steps(right, left, size), up, course)
     rightwards = _Ways(_Steps(left, right, size), up, course)
-    to_left = fabric.side[ends] > 0
-    carried = (ends != starts + 1) & (fabric.course[ends] != fabric.course[starts])
-    floats = zip(starts.tolist(), ends.tolist(), to_left.tolist(), carried.tolist(), strict=True)
+    columns = (column.tolist() for column in floats)
     return [
         min(
             leftwards.passed(start, end) if to_left or carried else MOST,
             rightwards.passed(start, end) if not to_left or carried else MOST,
         )
-        for start, end, to_left, carried in floats
+        for start, end, to_left, carried in zip(*columns, strict=True)
     ]
