@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import io
 import json
 import re
+import tomllib
 from pathlib import Path
 from zlib import crc32
 
@@ -65,7 +67,7 @@ def test_what_is_not_plain_is_charted_and_the_yarn_is_told() -> None:
     page = str(publish(COWL)["pattern.html"])
     assert re.findall(r"[A-Z][a-z ]+, stitch by stitch(?=<)", page) == ["Lace, stitch by stitch"]
     assert "Drawn for size S." in page
-    told = re.search(r"<dt>Yarn used</dt><dd>about (\d+) m \((\d+) m\) for one</dd>", page)
+    told = re.search(r"<dt>Yarn used</dt><dd>about (\d+) \((\d+)\) m for one</dd>", page)
     assert told is not None
     small, large = map(int, told.groups())
     # Common practice: a stitch takes three to four times its width, and each edge two rounds' yarn;
@@ -192,6 +194,25 @@ def test_a_new_design_that_could_not_be_used_is_not_written(tmp_path: Path) -> N
     file = tmp_path / "mine.toml"
     assert main(["new", str(file), "--length", "3 km"]) == 2
     assert not file.exists()
+
+
+class _Terminal(io.StringIO):
+    def isatty(self) -> bool:
+        return True
+
+
+def test_a_terminal_is_asked_again_until_an_answer_can_be_used(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    answers = ["Pier", "in", "long", "3 km", "9 1/2", '8 7/8"', "x", "-3", "28", "38", "toe", ""]
+    monkeypatch.setattr("sys.stdin", _Terminal("\n".join([*answers, ""])))
+    assert main(["new", str(tmp_path / "mine.toml")]) == 0
+    asked = capsys.readouterr()
+    assert (asked.out + asked.err).count("Error: ") == 5
+    found = tomllib.loads((tmp_path / "mine.toml").read_text("utf-8"))
+    assert found["foot"] == {"length": "9 1/2 in", "ball_girth": '8 7/8"'}
+    assert found["gauge"] == {"stitches": 28, "rounds": 38, "over": "4 in"}
+    assert found["heel"]["kind"] == "flap"
 
 
 def test_a_picture_is_made_small_and_upright(tmp_path: Path) -> None:
