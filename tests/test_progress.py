@@ -13,11 +13,12 @@ from loopwright.progress import advance, share, watched
 from loopwright.report.gather import report_of
 from loopwright.sock import Measured
 
-SOCK = Sock(foot=Foot.of(length="22 cm", ball_girth="21 cm"), gauge=Gauge.of(18, 26))
+CHILD = Foot.of(length="16 cm", ball_girth="15.5 cm")
+SOCK = Sock(foot=CHILD, gauge=Gauge.of(14, 20))
 
 
 HIGH = Sock(  # more than one remedy is knitted
-    foot=Foot.of(length="16 cm", ball_girth="15.5 cm", heel_girth="23 cm"), gauge=Gauge.of(20, 28)
+    foot=Foot.of(length="16 cm", ball_girth="15.5 cm", heel_girth="23 cm"), gauge=Gauge.of(14, 20)
 )
 
 
@@ -44,8 +45,8 @@ class Ear:
         lambda ear: remedies(HIGH, progress=ear),
         lambda ear: report_of(
             read_design(
-                'title = "Quay"\ngauge = {stitches = 20, rounds = 28, over = "10 cm"}\n'
-                'foot = {length = "22 cm", ball_girth = "21 cm"}\n'
+                'title = "Quay"\ngauge = {stitches = 14, rounds = 20, over = "10 cm"}\n'
+                'foot = {length = "16 cm", ball_girth = "15.5 cm"}\n'
             ),
             progress=ear,
         ),

@@ -14,7 +14,7 @@ from loopwright.geometry import Shape, girth_through, shape
 from loopwright.sock import Foot, Sock
 from loopwright.sock.heels import heel_named
 
-SOCK = Sock(foot=Foot.of(length="21 cm", ball_girth="20 cm"), gauge=Gauge.of(24, 33))
+SOCK = Sock(foot=Foot.of(length="19 cm", ball_girth="18 cm"), gauge=Gauge.of(20, 28))
 
 
 @pytest.fixture(scope="module")
@@ -28,7 +28,7 @@ def known() -> Shape:
         {"ease": 0.0},
         {"length_ease_mm": 10.0},
         {"heel": heel_named("forethought", plain_rounds=4)},
-        {"gauge": Gauge.of(21, 29)},
+        {"gauge": Gauge.of(17.5, 24.5)},
         {"toe": "round"},
     ],
     ids=lambda change: next(iter(change)),
@@ -39,8 +39,9 @@ def test_a_change_of_a_sock_relaxes_from_it_as_well_as_from_nothing(
     """The project's aims, and girths within 1 % (0.5 % in socks twice as fine)."""
     made = Sample(attrs.evolve(SOCK, **change))
     near = shape(made.fabric, made.sock.gauge, near=known)
-    again = shape(made.fabric, made.sock.gauge, near=known)
-    np.testing.assert_array_equal(near.surface.vertices_mm, again.surface.vertices_mm)
+    if "ease" in change:  # any will do
+        again = shape(made.fabric, made.sock.gauge, near=known)
+        np.testing.assert_array_equal(near.surface.vertices_mm, again.surface.vertices_mm)
     assert near.quality.edge_error_median <= 0.003
     assert near.quality.edge_error_p95 <= max(0.015, made.shape.quality.edge_error_p95)
     assert near.quality.fold_overs <= made.shape.quality.fold_overs
@@ -55,6 +56,7 @@ def test_another_construction_starts_from_itself(heel: str, known: Shape) -> Non
     made = Sample(attrs.evolve(SOCK, heel=heel))
     near = shape(made.fabric, SOCK.gauge, near=known)
     np.testing.assert_array_equal(near.surface.vertices_mm, made.shape.surface.vertices_mm)
-    bare = attrs.evolve(known, fabric=None)  # nothing to compare with
-    near = shape(made.fabric, SOCK.gauge, near=bare)
-    np.testing.assert_array_equal(near.surface.vertices_mm, made.shape.surface.vertices_mm)
+    if heel == "flap":
+        bare = attrs.evolve(known, fabric=None)  # nothing to compare with
+        near = shape(made.fabric, SOCK.gauge, near=bare)
+        np.testing.assert_array_equal(near.surface.vertices_mm, made.shape.surface.vertices_mm)

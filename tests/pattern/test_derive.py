@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import sys
 from collections.abc import Callable
 from contextlib import suppress
 
@@ -40,6 +41,7 @@ from loopwright.pattern import (
     review,
     write,
 )
+from loopwright.pattern._deriving.retrace import retrace
 from loopwright.picture import chart
 from loopwright.sock import Direction, heel_named, heel_names
 from pattern.test_knit import tubes
@@ -75,7 +77,7 @@ def test_every_stage_of_a_heel_made_at_once(stage: str) -> None:
 
 
 @given(choice=st.tuples(*(st.sampled_from(list(part)) for part in SPACE)))
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=5, deadline=None)
 def test_any_sock_of_the_whole_space_is_derived(choice: tuple[object, ...]) -> None:
     heel, toe, direction, stitches, needles, share, cuff = choice
     assert isinstance(stitches, int)
@@ -197,7 +199,9 @@ def test_stitches_crossed_go_by_way_of_holders() -> None:
     assert any(isinstance(step, Hold) for step in require_derived(crossed).steps)
 
 
-def test_a_strand_that_is_no_neighbour_is_refused() -> None:
+def test_a_strand_that_is_no_neighbour_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    # 16,000 ways are tried in vain otherwise; that trying finds what is to be found is below.
+    monkeypatch.setattr(sys.modules[retrace.__module__], "_TRIES", 100)
     fabric = tube(4, 2).fabric()
     other = attrs.evolve(fabric, next=np.roll(fabric.next, 1))
     with pytest.raises(NotKnittableError):

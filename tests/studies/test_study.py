@@ -158,18 +158,18 @@ SCRIPT = """
 import sys
 from pathlib import Path
 from studies.trials import noted_study
-noted_study(Path(sys.argv[1]), Path(sys.argv[2]), int(sys.argv[3]) or None)
+noted_study(Path(sys.argv[1]), Path(sys.argv[2]), 2)
 print("finished", flush=True)
 """
 
 
-@pytest.mark.parametrize("workers", [0, 2])
 def test_a_process_that_is_killed_is_taken_up_again(
-    expected: Study, diary: Path, tmp_path: Path, workers: int
+    expected: Study, diary: Path, tmp_path: Path
 ) -> None:
+    """With its workers; a study that is its own worker is stopped in the next but two."""
     store = tmp_path / "store"
     (diary / "slow").touch()
-    command = [sys.executable, "-c", SCRIPT, str(diary), str(store), str(workers)]
+    command = [sys.executable, "-c", SCRIPT, str(diary), str(store)]
     path = os.pathsep.join(p for p in sys.path if p)
     process = subprocess.Popen(
         command, stdout=subprocess.PIPE, text=True, env={**os.environ, "PYTHONPATH": path}
@@ -195,12 +195,12 @@ def test_a_process_that_is_killed_is_taken_up_again(
     assert done.table()["case"].is_unique
 
 
-@pytest.mark.parametrize("cluster", [False, True])
 def test_a_worker_that_is_killed_loses_nothing(
-    expected: Study, diary: Path, tmp_path: Path, client: Any, cluster: bool
+    expected: Study, diary: Path, tmp_path: Path
 ) -> None:
+    """Of two processes; what a cluster does then is asked of its engine (`test_engines`)."""
     (diary / "deadly").write_text("36")
-    done = noted_study(diary, tmp_path / "store", client if cluster else 2)
+    done = noted_study(diary, tmp_path / "store", 2)
     assert not (diary / "deadly").exists(), "one was to die"
     same(expected.table(), done.table())
 
