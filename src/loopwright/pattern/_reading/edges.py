@@ -13,6 +13,7 @@ from collections.abc import Sequence
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._reading.named_rows import is_shaping, last_shaping, named_row
 from loopwright.pattern._reading.repeats import number_of
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
@@ -211,16 +212,15 @@ def staggered(scribe: Scribe, text: str) -> list[Says] | None:
     match = _NAMED.match(_PER_NEEDLE.sub("", text.strip(" .")))
     if match is None:
         return None
-    named = scribe.context.named
     growing = bool(re.search(r"\bthere are\b|\bup to\b|\binc", text))
     legs = _legs(match["rest"], growing=growing)
     if legs is None:
         return None
     name = match["name"] or "last"
     name = "last" if name in ("thus", "so", "likewise", "again") else name
-    row = named.get(name) or (_last_shaping(scribe) if name in _ANY else None)
-    if row is None or not _is_shaping(row):
-        row = _last_shaping(scribe) if name in _ANY else row
+    row = named_row(scribe, name) or (last_shaping(scribe) if name in _ANY else None)
+    if row is None or not is_shaping(row):
+        row = last_shaping(scribe) if name in _ANY else row
     if row is None or (name in _ANY and _is_spiral(row)):
         return None
     live = scribe.now()
@@ -252,29 +252,13 @@ def _is_open(items: Sequence[Item]) -> bool:
     )
 
 
-def _is_shaping(row: st.Round | st.Row) -> bool:
-    alone = row.items[0] if len(row.items) == 1 else None
-    return not (isinstance(alone, Run) and alone.amount == To())
-
-
-def _last_shaping(scribe: Scribe) -> st.Round | st.Row | None:
-    for entry in reversed(scribe.assembler.entries[-40:]):
-        if isinstance(entry.step, st.Round | st.Row) and _is_shaping(entry.step):
-            return entry.step
-        if isinstance(entry.step, st.RepeatRounds):
-            rows = [one for one in entry.step.steps if isinstance(one, st.Round | st.Row)]
-            found = [row for row in rows if _is_shaping(row)]
-            return found[-1] if found else None
-    return None
-
-
 @rule(
     r"(?:then )?(?P<what>dec|inc)(?:rease)? (?:again|as before|in the same way|the same way|likewise) (?:on |in )?(?:the )?(?:next|foll(?:owing)?) (?:(?P<many>\w+) )?{CRS}"
 )
 @alone
 def _shaped_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "inc again on next rnd"."""
-    row, many = _last_shaping(scribe), number_of(said["many"] or "one")
+    row, many = last_shaping(scribe), number_of(said["many"] or "one")
     if row is None or not 0 < many < 40:
         return None
     return [attrs.evolve(row, count=None, at=scribe.place) for _ in range(many)]

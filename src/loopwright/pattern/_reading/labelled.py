@@ -12,7 +12,8 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.back import back_over
 from loopwright.pattern._reading.clauses import again, groups, has_picks, joined
-from loopwright.pattern._reading.labels import Label, numbers_in
+from loopwright.pattern._reading.labels import Label, numbers_in, row_name
+from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.onward import carried, evenly, goes_on
 from loopwright.pattern._reading.plain_work import plain_work, unit_in
 from loopwright.pattern._reading.repeats import number_of
@@ -409,7 +410,7 @@ def _as_before(scribe: Scribe, label: Label, match: re.Match[str]) -> list[Says]
         wanted = numbers_in(what)
     else:
         name = re.sub(r"^the | (?:round|rnd|row)$", "", what).strip()
-        step = scribe.context.named.get("last" if name in ("last", "previous") else name)
+        step = named_row(scribe, "last" if name in ("last", "previous") else name)
         return None if step is None else _copied(scribe, label, [_for_either_side(step)])
     rows = [scribe.context.row(number, of) for number in wanted]
     found = [row for row in rows if row is not None]
@@ -469,7 +470,7 @@ def _shaped_evenly(
         return None
     scribe.context.course = _course(scribe, label)
     if label.name and isinstance(rows[0], Numbered):
-        scribe.context.named[label.name] = rows[0].step
+        scribe.context.named[row_name(label.name)] = rows[0].step
     return rows
 
 

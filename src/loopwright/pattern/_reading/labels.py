@@ -10,7 +10,7 @@ import attrs
 
 from loopwright.pattern._rewording.wordings import COLOUR
 
-__all__ = ["Label", "label_of", "numbers_in"]
+__all__ = ["Label", "label_of", "numbers_in", "row_name"]
 
 _COURSE = r"(?P<course>rounds?|rnds?|rows?|rs?)(?![a-z])\.?"
 _NUMS = r"(?P<nums>\d+(?:\s*(?:-|–|—|to\b|through\b|thru\b|and\b|,|&)\s*(?:(?:r|rnd|rnds|row|round|rounds)\s?)?\d+)*)"
@@ -38,7 +38,7 @@ _END = r"\s*(?::|\.(?=\s*[A-Z*\[(])|\s[-–—](?=\s))\s*"
 _FORMS = tuple(
     re.compile(form + _ASIDE + _SECOND_ASIDE + _END, re.IGNORECASE)
     for form in (
-        rf"{_COURSE}\s*{_NUMS}{_ALSO}",
+        rf"(?:(?:crown|toe|gusset|heel|flap|thumb|foot|leg|cuff|lace|pattern|rib|turn)\s+)?{_COURSE}\s*{_NUMS}{_ALSO}",
         _ORDINAL + _ALSO,
         r"(?P<nth>\d+)(?:st|nd|rd|th)(?P<nth2>)\s+(?:and|&)\s+(?:all|every|each)\s+(?:foll(?:owing)?\.?\s+|rem(?:aining)?\s+)*(?P<which>alt(?:ernate)?|even|odd|ws|rs|other|2nd)\.?\s+(?P<course2>rounds?|rnds?|rows?)\b",
         _EVERY,
@@ -244,6 +244,20 @@ def _which(word: str, numbers: tuple[int, ...]) -> str:
         first = numbers[0] if numbers else 2
         return "odd" if first % 2 else "even"
     return ""
+
+
+def row_name(said: str) -> str:
+    """Return the one form of a row's name: "decrease" and "decreasing" are "dec".
+
+    Examples
+    --------
+    >>> row_name("sole decrease"), row_name("increasing"), row_name("ridge")
+    ('sole dec', 'inc', 'ridge')
+    """
+    return _SHAPING.sub(lambda word: word[0][:3], said)
+
+
+_SHAPING = re.compile(r"\b(?:dec|inc)reas(?:e|es|ed|ing)\b")
 
 
 def numbers_in(text: str) -> tuple[int, ...]:

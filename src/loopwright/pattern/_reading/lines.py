@@ -135,7 +135,7 @@ def _sentences(text: str, offset: int) -> Iterator[tuple[int, str]]:
     start = offset
     for stop in _STOP.finditer(text, offset):
         before = text[start : stop.start() + 1]
-        after = text[stop.end() : stop.end() + 1]
+        after = text[stop.end() : stop.end() + 16]
         if _NEEDLE.match(text, stop.end()):
             continue
         if "*" in before and _FROM_STAR.match(text, stop.end()):
@@ -155,9 +155,12 @@ def _sentences(text: str, offset: int) -> Iterator[tuple[int, str]]:
         yield start + lead, text[start + lead :].rstrip()
 
 
-def _ends_here(before: str, after: str) -> bool:
+_ROW_NEXT = re.compile(r"\d+(?:st|nd|rd|th) (?:round|rnd|row)", re.IGNORECASE)
+
+
+def _ends_here(before: str, following: str) -> bool:
     """Tell whether the full stop behind a short word ends a sentence all the same."""
-    word = before.rsplit(None, 1)[-1].lower()
+    word, after = before.rsplit(None, 1)[-1].lower(), following[:1]
     return (
-        after.isupper() or after in "*(["
+        after.isupper() or after in "*([" or _ROW_NEXT.match(following)
     ) and word in ("sts.", "st.", "rnds.", "rnd.", "in.", "cm.", "mm.", "rem.", "dec.", "inc.", "tog.", "patt.", "rep.", "in.", "no.")  # fmt: skip

@@ -12,6 +12,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Numbered
+from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.repeats import number_of
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import count_in
@@ -516,7 +517,7 @@ def _staggered(scribe: Scribe, text: str) -> list[Says] | None:
     ):
         return None
     name = (lead["name"] or "last") if lead["name"] not in ("the", "this", None) else "last"
-    shaping = scribe.context.named.get(name) or scribe.context.named.get("last")
+    shaping = named_row(scribe, name) or scribe.context.named.get("last")
     if shaping is None or not isinstance(shaping, st.Round):
         return None
     plain = st.Round(scribe.plain(ground=False)[0].items)

@@ -51,7 +51,10 @@ _ALTERNATE = re.compile(
 _WORK_IN = expression(
     rf"(?:then |now )*{_HOW} (?P<fabric>(?:even |straight )?(?:(?:in|as) |(?:st\.? st|stocking|stockinette|garter|seed|moss)\b)[^;:*]*)"
 )
-_JUST_ON = expression(rf"{_HOW} (?:even|straight|plain|without shaping)")
+_JUST_ON = expression(
+    rf"{_HOW} (?:even|straight|plain|without shaping)(?: (?:on|ahead))?"
+    r"(?: (?:for|along|up|over) (?:the |your )?(?:foot|leg|hand|sole|body|rest)| to (?:the |where the )?(?:toe|heel|thumb|crown|cuff)[a-z ]*)?"
+)
 _CHANGE_TO = expression(
     r"(?:now )?(?:change|switch) to (?P<fabric>(?:st|stock|garter|rib|k\d|reverse|plain)[^;:.]*)"
 )

@@ -13,6 +13,7 @@ from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Again
 from loopwright.pattern._reading.how_far import RepeatBody, unit_of, until
 from loopwright.pattern._reading.labels import numbers_in
+from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.wordings import COUNT, NUMBER
@@ -195,9 +196,9 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
     if which.startswith("step"):
         named = [scribe.context.named.get(f"step {number}") for number in numbers_in(which)]
         return _just_or_copies(scribe, named)
-    if match["of_name"] and not re.search(
-        r"\b(?:last|more|plain|further|previous)\b", match["of_name"]
-    ):
+    if match["of_name"] and re.search(r"\b(?:more|plain|further)\b", match["of_name"]):
+        return None
+    if match["of_name"] and not re.search(r"\b(?:last|previous)\b", match["of_name"]):
         return _of_a_name(scribe, match["of_name"])
     if (
         re.search(r"\d", which)
@@ -224,7 +225,7 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
         "that",
         "both",
     ):
-        step = scribe.context.named.get(name)
+        step = named_row(scribe, name)
         return None if step is None else RepeatBody(copies=(step,))
     word = match["many"] or ""
     if (

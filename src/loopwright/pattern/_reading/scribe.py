@@ -23,6 +23,7 @@ from loopwright.pattern._grammar.yarn_rules import PanelRound
 from loopwright.pattern._parts import part_named
 from loopwright.pattern._reading.assemble import Assembler
 from loopwright.pattern._reading.context import Context
+from loopwright.pattern._reading.labels import row_name
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording, in_our_words, usual_words
@@ -244,7 +245,7 @@ class Scribe:
         if numbers:
             context.last = numbers[-1]
         if name and name not in ("next", "last", "foll", "following"):
-            context.named[name] = bare
+            context.named[row_name(name)] = bare
         context.named["last"] = bare
         self._learn(step)
 

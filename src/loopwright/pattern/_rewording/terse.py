@@ -8,6 +8,7 @@ from collections.abc import Callable
 
 from loopwright.pattern._rewording.in_parts import with_usual_parts
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import can_match, in_small
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["LEAD", "by_slashes", "out_of_table", "spelt_out", "with_verb"]
@@ -119,6 +120,15 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
         (
             r",? slipping (?:the )?first st(?:itch)? of (?:the |every |each |all )*[^,.;]*rows?\b",
             "",
+        ),
+        (r"\b(\d+|one|two|three|four|five|six|eight|ten) further (?=rounds?\b|rnds?\b|rows?\b)", r"\1 more "),
+        (
+            rf"\*\s*([^*]+?)\s*(?:\*|[;,] rep(?:eat)?(?: from \*)?),? (?=(?:for )?{_N} (?:rounds|rnds|rows)\b)",
+            r"*\1; rep from * to end, ",
+        ),
+        (
+            r"\*\s*([^*]+?)\s*(?:\*|[;,] rep(?:eat)?(?: from \*)?),? until (?=(?:work|piece|rib|ribbing|it|cuff|brim|hem|border|cowl|hat|sock|you)\b[^*;]*\d)",
+            r"*\1; rep from * to end. Repeat this round until ",
         ),
         (r"\bset up (?=\d+ (?:sts|stitches))", "cast on "),
         (r"(^|[:;,.] ?|\bthen )(?:pattern|patt) (?=across|over|to\b|\d)", r"\1work "),
@@ -249,12 +259,6 @@ def _needles_by_number(match: re.Match[str]) -> str:
     return f"needle{'s' * (len(found) > 1)} {' and '.join(found)}: "
 
 
-_ANY_OTHER = re.compile(
-    r"\b[kp]\d+ r|\balt\. r|^on these \d|^(?:US \d|\d[\d.]* ?mm|[A-E]:|MC:|CC:)|\*;|\*, \d+ ?sts;|^at the same|these \d|slipping|\bset up \d|knit up|\brib: \d|the (?:first|second|1st|2nd) needle|yarn out|:\s?[—–-]+\s*$|^slip (?:the )?marker:|\bturn [^.;]* out\b|\d(?:st|nd|rd|th) (?:needle|and)|\bwork (?:on|over) the|\btake off|(?:thumb|gusset|safety|side|round) marker|sizes:|go back to|\d repeats|\bcast up|cast-on (?:of|over|with|for) \d|\bndls?\b|\brib,? \d knit|\btake (?:the|your|up)\b|\bpatt|\brib |both needles|using (?:two|2|both|three|3) needles|on one needle|\d ?mm (?:needles|dpns),|on the last r|a marker\b|^(?:then )?alternate|instep once|and twist|(?:instep|sole)(?: \w+)? in |needle on|same needle|\bOn (?:a|another|the)|graft them|(?:one|single) needle,? and|corner, after|\blift|\boff \d|over again|(?:real|main) yarn|after working|\*\* ?|^\* [A-Z]|\bchange to \*?k|\bout (?:the )?(?:waste|scrap)|these (?:sts|stitches)|\b(?:moss|seed)\b|needle \d in|wraps? of|across needle|^return|\bwork in|(?:first|1st) needle|them once more|\bthru\b",
-    re.IGNORECASE,
-)
-
-
 _BY_NUMBER = re.compile(r"^(\d{1,2}): ?(?=\*? ?\d+ ?[A-E]\b|all [A-E]\b)")  # "1: *1B, 5A*"
 _ALL_OF = re.compile(r"(?<=: )all [A-E]\b")
 _SO_MANY_OF = re.compile(r"\b(\d+) ?([A-E])\b")
@@ -263,9 +267,12 @@ _SO_MANY_OF = re.compile(r"\b(\d+) ?([A-E])\b")
 def spelt_out(said: MappedText) -> MappedText:
     """Return a line with the signs that a hurried writer leaves out: "r1 k31, turn"."""
     said = with_usual_parts(said)
-    if _ANY_OTHER.search(said.text):
-        for pattern, means in _OTHER_WORDS:
-            said = said.sub(pattern, means)
+    small = in_small(said.text)
+    for pattern, means in _OTHER_WORDS:
+        if can_match(pattern.pattern, small):
+            after = said.sub(pattern, means)
+            if after is not said:
+                said, small = after, in_small(after.text)
     if _BY_NUMBER.match(said.text):
         said = said.sub(_BY_NUMBER, r"Rnd \1: ").sub(_ALL_OF, "knit").sub(_SO_MANY_OF, r"k\1 \2")
     if "eedle" in said.text:

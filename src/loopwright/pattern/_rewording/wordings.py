@@ -243,6 +243,12 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(?:a )?further (\w+) times", r"\1 more times", "a further 7 times"),
     _W(r"(\d+|twice|once|\w+) more times?(?: more)?", r"\1 more times", "once more times"),
     _W(r"(?:work|rep(?:eat)?) ((?:rounds|rnds|rows) \d+ ?(?:-|–|to|and) ?\d+) of (?:the )?(?:[a-z'-]+ ){0,2}(?:lace|pattern|patt|panel|chart|cable|rib|mesh|border|stitch|band)(?: pattern| panel| chart)?,? (?=(?:(?:once|twice|again)(?: more)?|[a-z0-9]+ (?:more times|times more))(?:[.,;]|$))", r"rep \1 ", "work rnds 1-12 of the lace three times more"),
+    # plain work in other words
+    _W(rf"(knit|purl|k|p|work) (?:all|across all|over all)(?: of)?(?: the| your| these)? ({COUNT}) {STS}(?=(?: (?:in )?(?:plain|even|st st))?\s*(?:[.;]|$))", r"\1 to end (\2 sts)", "knit all 54 sts."),
+    _W(rf"(knit|purl|k|p|work) (?:all|across all|over all|on all)(?: of)?(?: the| your| these)? ({COUNT}) {STS} for ({COUNT}) ({_CRS})", r"\1 \3 \4 (\2 sts)", "knit all 32 sts for 20 rounds"),
+    _W(r"(knit|purl|k|p|work) plain(?:ly)?(?=\s*(?:[.;]|$))", r"\1 to end", "knit plainly"),
+    _W(r"(?<=:) ?(?:(?:with )?no|without(?: any)?|omit(?:ting)? (?:the )?) ?(?:more )?(?:decreases?|decreasing|increases?|increasing|shaping)(?=\s*(?:[.;]|$))", " knit", "Round 2: no decreases."),
+    _W(rf"(?:(?:bind|cast)[ -]off|bo) (?:all )?(?:of )?(?:those|these|the)(?: last| remaining| rem)? ({COUNT}) {STS}", r"bind off \1 sts", "cast off those 8 sts"),
     # in pattern: what is on the needles is worked as it shows
     _W(rf"(?:work|patt|rib) (?:even )?(?:across )?(?:the )?(?:next |first |held |instep |sole |following )*({COUNT})(?: (?:held |instep |sole )?{STS})?(?: of (?:the )?(?:round|rnd))?(?: in (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st)(?: as (?:set|est\w*))?)?(?!\d| ?(?:rounds?|rnds?|rows?|times|inch|in\b|cm|mm|\"|more|set))", r"k \1", "work 33 instep sts in pattern"),
     _W(r"(?:work|patt|cont(?:inue)?) (?:even )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|moss|seed|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?: over)? (?=to\b)", "k ", "work in pattern to marker"),
