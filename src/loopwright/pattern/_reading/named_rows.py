@@ -1,0 +1,59 @@
+"""Rows that a text calls by a name: "the decrease round", "the last row"."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from loopwright.fabric.stitches import STITCHES
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.labels import row_name
+from loopwright.pattern._reading.scribe import Scribe
+from loopwright.pattern.items import Item, On, Repeat, Run
+from loopwright.pattern.values import To
+
+__all__ = ["is_shaping", "last_shaping", "named_row"]
+
+
+def named_row(scribe: Scribe, name: str) -> st.Round | st.Row | None:
+    """Return the row that a text means by a name, None if it named none so.
+
+    Where no row was given that name, "the decrease round" is the last one that decreased.
+    """
+    name = row_name(name)
+    found = scribe.context.named.get(name)
+    return last_shaping(scribe, _KINDS[name]) if found is None and name in _KINDS else found
+
+
+_KINDS = {"dec": "dec", "inc": "inc", "shaping": ""}
+
+
+def is_shaping(row: st.Round | st.Row) -> bool:
+    """Tell whether a row does more than one stitch on and on."""
+    alone = row.items[0] if len(row.items) == 1 else None
+    return not (isinstance(alone, Run) and alone.amount == To())
+
+
+def last_shaping(scribe: Scribe, kind: str = "") -> st.Round | st.Row | None:
+    """Return the last row that shapes: one that decreases (``"dec"``), increases, or either."""
+    for entry in reversed(scribe.assembler.entries[-40:]):
+        step = entry.step
+        rows = [step] if isinstance(step, st.Round | st.Row) else []
+        if isinstance(step, st.RepeatRounds):
+            rows = [one for one in step.steps if isinstance(one, st.Round | st.Row)]
+        for row in reversed(rows):
+            if _is_of(row, kind) if kind else is_shaping(row):
+                return row
+    return None
+
+
+def _is_of(row: st.Round | st.Row, kind: str) -> bool:
+    changes = sum(_changes(row.items))
+    return changes < 0 if kind == "dec" else changes > 0
+
+
+def _changes(items: Sequence[Item]) -> Iterator[int]:
+    for item in items:
+        if isinstance(item, Run) and item.stitch in STITCHES:
+            yield STITCHES[item.stitch].change
+        elif isinstance(item, Repeat | On):
+            yield from _changes(item.items)
