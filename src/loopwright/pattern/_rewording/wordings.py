@@ -93,6 +93,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(?:on|with) (?:the )?(?:second|2nd) needle,? ", "needle 2: ", "on second needle "),
     _W(r"(?:on|with) (?:the )?(?:third|3rd|last) needle,? ", "needle 3: ", "on third needle, "),
     _W(r"(?:on|with) (?:the )?(?:fourth|4th) needle,? ", "needle 4: ", "on fourth needle, "),
+    _W(r"(?:on|for|over|along) (?:each|every|both)(?: of (?:the|your|these))?(?: \d| two| three| four)? (?:needles?|dpns?|tips?)[,:]? ?(?=(?:k|p|ssk|skpo?|sl|m1\w?|kfb|yo|work|knit|purl)(?:\b|\d))", "each needle: ", "on each needle k1, ssk"),
     _W(rf"(needles \d and \d: ?[kp] ?{COUNT})(?: {STS})? each\b", r"\1", "needles 2 and 3: k8 each"),
     _W(r"(?:knit|k|work) (?:across )?(?:the )?instep needle", "needle 2: knit", "knit the instep needle"),
     _W(r"(^|[:;.,] ?)(?:on )?needle (\d),(?= ?(?:(?:k|p|ssk|work|knit|purl)\b|[kp]\d))", r"\1needle \2:", "on needle 1, k"),
