@@ -162,5 +162,5 @@ def _ends_here(before: str, following: str) -> bool:
     """Tell whether the full stop behind a short word ends a sentence all the same."""
     word, after = before.rsplit(None, 1)[-1].lower(), following[:1]
     return (
-        after.isupper() or after in "*([" or _ROW_NEXT.match(following)
+        after.isupper() or after in "*([" or _ROW_NEXT.match(following) is not None
     ) and word in ("sts.", "st.", "rnds.", "rnd.", "in.", "cm.", "mm.", "rem.", "dec.", "inc.", "tog.", "patt.", "rep.", "in.", "no.")  # fmt: skip

@@ -140,7 +140,7 @@ class Live:
         plain = not isinstance(step, st.RepeatRounds | st.OnlySizes) and entries == 1
         for size, editor in enumerate(self._editors):
             try:
-                steps = (step,) if plain else self._of_size((step,), size)
+                steps = (step,) if plain else self.of_size((step,), size)
             except SizeError:  # it has no number for this size
                 editor.blind, steps = True, ()
             for one in steps:
@@ -152,7 +152,8 @@ class Live:
         doubts = tuple((e.blind, e.sure_of_side, e.doubt) for e in self._editors)
         self._fed.append(_Fed(step, tallies, doubts))
 
-    def _of_size(self, steps: Sequence[st.Step], size: int) -> tuple[st.Step, ...]:
+    def of_size(self, steps: Sequence[st.Step], size: int) -> tuple[st.Step, ...]:
+        """Return steps with the numbers of one size."""
         found = steps_of_size(simplified(steps), size, self.size_names[size])
         return simplified(found)
 

@@ -19,6 +19,7 @@ from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
     waiting,
 )
 from loopwright.pattern._reading.back import back_over
+from loopwright.pattern._reading.by_count import by_count, promises
 from loopwright.pattern._reading.centre import with_centre
 from loopwright.pattern._reading.clauses import (
     NEEDLE_TAG,
@@ -111,8 +112,8 @@ def say(scribe: Scribe, said: MappedText) -> str:
         scribe.note(said.text)
         scribe.context.forget_rows()
         return "text"
-    if says is None and stated.count is not None:
-        says = _sentence(scribe, said)  # the number belonged to the instruction
+    if says is None or (not says and promises(bare.text)):
+        says = _otherwise(scribe, said, stated) or says
     if says is None:
         label = label_of(bare.text)
         if is_instruction(bare.text) or (
@@ -134,6 +135,13 @@ def say(scribe: Scribe, said: MappedText) -> str:
         return "count"
     scribe.give(says, stated.count)
     return "instruction" if says else "text"
+
+
+def _otherwise(scribe: Scribe, said: MappedText, stated: Stated) -> list[Says] | None:
+    """Return what a sentence means with its count, or what the count by itself tells of it."""
+    if stated.count is not None and (says := _sentence(scribe, said)) is not None:
+        return says  # the number belonged to the instruction
+    return by_count(scribe, stated.said.text, stated)
 
 
 _TELLS = re.compile(  # "Row 16 is DS, p9, turn": no row more, but how one reads

@@ -196,10 +196,12 @@ class _Reader:
         kinds = []
         before = scribe.context.named.get("last")
         try:
-            for offset, sentence in sentences_in(tidy.text, start):
+            sentences = sentences_in(tidy.text, start)
+            for (offset, sentence), after in zip(sentences, [*sentences[1:], (0, "")], strict=True):
+                scribe.following = after[1]
                 kinds.append(self._sentence(line, tidy.piece(offset, offset + len(sentence))))
         finally:
-            scribe.only = ()
+            scribe.only, scribe.following = (), ""
         if match and (number := re.search(r"\d+", match[0])):
             scribe.context.name_step(int(number[0]), before)
             scribe.context.steps[int(number[0])] = line.pieces[0][1], line.pieces[-1][1]

@@ -30,7 +30,7 @@ from loopwright.pattern.values import (
     values_of,
 )
 
-__all__ = ["number_of", "repeated"]
+__all__ = ["number_of", "repeated", "stride_in", "times_in"]
 
 _C = r"(?:rounds?|rnds?|rows?|r(?=\s?\d))(?![a-z])"
 _WHICH = (
@@ -326,10 +326,20 @@ def _made(
         return []
     else:
         return None
-    every = _every(match["every"] or rest)
+    every = stride_in(match["every"] or rest)
     if body.copies:
         return _again_copies(scribe, body, amount, every)
     return _again_rows(scribe, body, amount, more, vague, every, ending)
+
+
+def times_in(text: str) -> Count | None:
+    """Return how often a text asks for something, in figures or words; None if it doesn't say."""
+    found = _TIMES.search(text)
+    if found is None:
+        return None
+    if found["n"] and re.match(NUMBER, found["n"]):
+        return count_in(found["n"])
+    return number_of(found["word"] or found["n"] or "") or None
 
 
 _WHOLE = re.compile(
@@ -352,11 +362,18 @@ def text_says_repeat(text: str) -> bool:
     return bool(re.match(r"(?:and |then |now )*(?:rep|repeat)\b", text))
 
 
-def _every(text: str) -> int:
-    found = re.search(r"every (?:foll\w* )?(other|alt\w*|second|third|fourth|\d+)", text)
+def stride_in(text: str) -> int:
+    """Return on which rows something is done: 2 for "every other round", else 1."""
+    found = re.search(
+        r"(?:every|each) (?:foll\w* )?(other|alt\w*|second|third|fourth|\d+)|\balt(?:ernate)?\b",
+        text,
+        re.IGNORECASE,
+    )
     if not found:
         return 1
-    word = found[1]
+    if not found[1]:
+        return 2
+    word = re.sub(r"(?:st|nd|rd|th)$", "", found[1].lower())
     if word.isdigit():
         return max(1, int(word[:3]))
     return {"third": 3, "fourth": 4}.get(word, 2)

@@ -65,6 +65,7 @@ class Scribe:
         self.picked = False  # whether stitches were picked up since the work last went round
         self.after: Count | None = None  # stitches that a rule says there are behind its steps
         self.stated: Count | None = None  # the count at the end of the sentence in hand
+        self.following = ""  # the sentence behind the one in hand, on the same line
         self.ignored = False  # whether the count in hand is of something that is yet to be parted
         self.loose = False  # whether anything was read by meaning
 

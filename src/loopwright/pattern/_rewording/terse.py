@@ -121,13 +121,24 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
             r",? slipping (?:the )?first st(?:itch)? of (?:the |every |each |all )*[^,.;]*rows?\b",
             "",
         ),
-        (r"\b(\d+|one|two|three|four|five|six|eight|ten) further (?=rounds?\b|rnds?\b|rows?\b)", r"\1 more "),
         (
-            rf"\*\s*([^*]+?)\s*(?:\*|[;,] rep(?:eat)?(?: from \*)?),? (?=(?:for )?{_N} (?:rounds|rnds|rows)\b)",
+            r"\b(purl|p) (\d+|one|two|three|four) (?:more|further) (?=rounds?\b|rnds?\b|rows?\b)",
+            r"\1 \2 ",
+        ),
+        (r"\b(go on|continue|keep|keep on|carry on) narrowing\b", r"\1 decreasing"),
+        (r"\b(go on|continue|keep|keep on|carry on) widening\b", r"\1 increasing"),
+        (r"^narrow (?=\d|at\b|in\b|every|the\b|like|again)", "decrease "),
+        (r"^widen (?=\d|at\b|in\b|every|the\b|like|again)", "increase "),
+        (
+            r"\b(\d+|one|two|three|four|five|six|eight|ten) further (?=rounds?\b|rnds?\b|rows?\b)",
+            r"\1 more ",
+        ),
+        (
+            rf"(?<!rib )\*\s*([^*]+?)\s*(?:\*|[;,] rep(?:eat)?(?: from \*)?),? (?=(?:for )?{_N} (?:rounds|rnds|rows)\b)",
             r"*\1; rep from * to end, ",
         ),
         (
-            r"\*\s*([^*]+?)\s*(?:\*|[;,] rep(?:eat)?(?: from \*)?),? until (?=(?:work|piece|rib|ribbing|it|cuff|brim|hem|border|cowl|hat|sock|you)\b[^*;]*\d)",
+            r"(?<!rib )\*\s*([^*]+?)\s*(?:\*|[;,] rep(?:eat)?(?: from \*)?),? until (?=(?:work|piece|rib|ribbing|it|cuff|brim|hem|border|cowl|hat|sock|you)\b[^*;]*\d)",
             r"*\1; rep from * to end. Repeat this round until ",
         ),
         (r"\bset up (?=\d+ (?:sts|stitches))", "cast on "),

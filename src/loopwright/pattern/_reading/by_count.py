@@ -1,0 +1,182 @@
+"""Shaping whose words were not understood, read by the counts that stand with it.
+
+"Ssk at the start and k2tog at the end of each half, each 1 st in from the edge. 44 sts." says how
+many stitches there are behind it. Where that agrees with a decrease that its words name, and with
+how often they ask for it, what follows can be counted on; where the decreases lie is not known,
+and a note says so.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._grammar.said import Numbered, Remark
+from loopwright.pattern._reading.labels import label_of
+from loopwright.pattern._reading.named_rows import last_shaping
+from loopwright.pattern._reading.onward import evenly, spread
+from loopwright.pattern._reading.repeats import stride_in, times_in
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import Stated, count_in, stated_in
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._tolerant_walk import change_of
+from loopwright.pattern.values import Count, UntilCount, as_many, sized, values_of
+
+__all__ = ["by_count", "promises"]
+
+
+def by_count(scribe: Scribe, text: str, stated: Stated) -> list[Says] | None:
+    """Return rows that shape as the stated counts say; None where these do not settle it."""
+    live = scribe.now()
+    between_rows = not any(tally.ahead and tally.behind for tally in live.tallies)
+    if not live.tallies or not live.sure or not between_rows or _MORE_THAN_ROWS.search(text):
+        return None
+    down, up = bool(_LESS.search(text)), bool(_MORE.search(text))
+    stated = _with_following(scribe, stated)
+    goal = stated.count if stated.count is not None else _goal_in(text)
+    if _REPEATS.search(text):
+        return None if goal is None else _repeated(scribe, text, goal, down, up)
+    if down == up:
+        return None
+    if goal is not None:
+        change = _differences(goal, live.count)
+    elif stated.change is not None:
+        change = [int(value) for value in values_of(stated.change)]
+    else:
+        return None
+    if not all(value < 0 if down else value > 0 for value in change):
+        return None
+    return _row(scribe, text, sized([abs(value) for value in change]), down=down)
+
+
+def promises(text: str) -> bool:
+    """Tell whether words ask for shaping up to a number of stitches."""
+    return _goal_in(text) is not None and bool(_LESS.search(text) or _MORE.search(text))
+
+
+_LESS = re.compile(
+    r"\b(?:dec\w*|k2tog|k3tog|p2tog|p3tog|ssk|ssp|skpo?|cdd|sk2po?|s2kp\w*|psso|tog(?:ether)?|fewer|narrow\w*)\b",
+    re.IGNORECASE,
+)
+_MORE = re.compile(
+    r"\b(?:inc\w*|m1\w*|kfb|pfb|kfbf|yo|yarn over|front and back|lift\w*|widen\w*)\b", re.IGNORECASE
+)
+_REPEATS = re.compile(
+    r"\b(?:rep\w*|again|continu\w*|cont|carry on|keep|go on|like (?:this|that)|"
+    r"in th(?:is|e same|at) (?:way|manner)|each time|times|twice|un?til+|(?:down|up) to)\b|"
+    r"\bevery (?!needle|corner|marker|side|section|st)",
+    re.IGNORECASE,
+)
+_MORE_THAN_ROWS = re.compile(
+    r"\b(?:cast|co|bind|bo|pick(?:ed)? up|take up|graft\w*|hold\w*|turn\w*|wrap\w*|w&t|ds|"
+    r"double st\w*|waste|scrap|unravel|unpick|join|thread|cut|break|heel sts|transfer|place)\b",
+    re.IGNORECASE,
+)
+_GOAL = re.compile(
+    rf"\b(?:un?til+(?: (?:there are|you have|only))*|(?:down |up )?to|leaving) (?P<n>{COUNT})"
+    r"(?: (?:sts?|stitches)\b| (?:are|is) left| remain)",
+    re.IGNORECASE,
+)
+
+
+def _with_following(scribe: Scribe, stated: Stated) -> Stated:
+    """Return what is stated here or in the next sentence, if that does nothing else."""
+    if stated.count is not None or stated.change is not None or not scribe.following:
+        return stated
+    found = stated_in(MappedText.of(scribe.following))
+    return stated if found.said.text.strip(" .") else found
+
+
+def _goal_in(text: str) -> Count | None:
+    found = list(_GOAL.finditer(text))
+    return count_in(found[-1]["n"]) if found else None
+
+
+def _differences(goal: Count, now: Count) -> list[int]:
+    return [int(b) - int(a) for a, b in zip(as_many(now, goal), as_many(goal, now), strict=True)]
+
+
+def _row(scribe: Scribe, text: str, amount: Count, *, down: bool) -> list[Says] | None:
+    label = label_of(text)
+    course = "ROW" if label is not None and label.course == "ROW" else scribe.course or "RND"
+    rows = evenly(scribe, amount, down=down, course=course)
+    if rows is None or not isinstance(rows[0], Numbered):
+        return None
+    step, numbers = rows[0].step, label.numbers if label is not None else ()
+    scribe.numbered(step, numbers, label.name if label is not None else "")
+    _remark(scribe, f"{amount} sts {'fewer' if down else 'more'}")
+    return [Numbered(step, numbers)]
+
+
+def _repeated(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> list[Says] | None:
+    """Return the last shaping again, as often as leads to the stated count."""
+    live = scribe.now()
+    row = last_shaping(scribe, "dec" if down and not up else "inc" if up and not down else "")
+    if row is None:
+        return None
+    trials = [live.trial((row,), size) for size in range(len(live.tallies))]
+    fits = not any(trial.troubles for trial in trials)
+    each = (
+        [trial.tally.count - tally.count for trial, tally in zip(trials, live.tallies, strict=True)]
+        if fits
+        else _changes(scribe, row)
+    )
+    wanted = _differences(goal, live.count)
+    wanted = wanted * len(each) if len(wanted) == 1 else wanted
+    if (
+        len(wanted) != len(each)
+        or not all(each)
+        or any(w % e for w, e in zip(wanted, each, strict=True))
+    ):
+        return None
+    times = [w // e for w, e in zip(wanted, each, strict=True)]
+    if min(times) < 1:
+        return None
+    said = times_in(text)
+    if said is not None and [int(v) for v in values_of(said)] not in (times, [*set(times)]):
+        return None
+    plain = [scribe.plain(ground=False)[0]] * (stride_in(text) - 1)
+    _remark(scribe, f"until there are {goal} sts")
+    if fits:
+        amount: st.Times = UntilCount(goal) if said is None else sized(times)
+        return [st.RepeatRounds((*plain, row), amount, at=scribe.place)]
+    if len(set(times)) > 1 or times[0] > 60:
+        return None
+    return _written_out(scribe, each, times[0], plain)
+
+
+def _changes(scribe: Scribe, row: st.Round | st.Row) -> list[int]:
+    """Return by how many a row changes the stitches of each size, 0 where that is open."""
+    live = scribe.now()
+    found = []
+    for size in range(len(live.tallies)):
+        (one,) = live.of_size((row,), size)
+        assert isinstance(one, st.Round | st.Row)
+        changed = change_of(one.items, scribe.table)
+        found.append(changed[1] if changed is not None else 0)
+    return found
+
+
+def _written_out(
+    scribe: Scribe, each: Sequence[int], times: int, plain: list[st.Round | st.Row]
+) -> list[Says] | None:
+    """Return rows that shape alike, each for the stitches that the one before has left."""
+    counts = [tally.count for tally in scribe.now().tallies]
+    rows: list[st.Round | st.Row] = []
+    for _ in range(times):
+        amount = sized([abs(one) for one in each])
+        row = spread(counts, amount, down=each[0] < 0, course=scribe.course)
+        if row is None:
+            return None
+        rows += [*plain, row]
+        counts = [count + one for count, one in zip(counts, each, strict=True)]
+    return [attrs.evolve(row, at=scribe.place) for row in rows]
+
+
+def _remark(scribe: Scribe, what: str) -> None:
+    text = f"read by its count only: {what}; where the shaping lies was not understood"
+    scribe.remarks.append((Remark("open choice", text, 1), scribe.place))
