@@ -9,22 +9,19 @@ and a note says so.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
-
-import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.said import Numbered, Remark
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.named_rows import last_shaping
-from loopwright.pattern._reading.onward import evenly, spread
 from loopwright.pattern._reading.repeats import stride_in, times_in
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import Stated, count_in, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tolerant_walk import change_of
-from loopwright.pattern.values import Count, UntilCount, as_many, sized, values_of
+from loopwright.pattern.items import Run
+from loopwright.pattern.values import Count, To, UntilCount, as_many, sized, values_of
 
 __all__ = ["by_count", "promises"]
 
@@ -103,10 +100,8 @@ def _differences(goal: Count, now: Count) -> list[int]:
 def _row(scribe: Scribe, text: str, amount: Count, *, down: bool) -> list[Says] | None:
     label = label_of(text)
     course = "ROW" if label is not None and label.course == "ROW" else scribe.course or "RND"
-    rows = evenly(scribe, amount, down=down, course=course)
-    if rows is None or not isinstance(rows[0], Numbered):
-        return None
-    step, numbers = rows[0].step, label.numbers if label is not None else ()
+    step = _shaping_row(amount, down=down, course=course)
+    numbers = label.numbers if label is not None else ()
     scribe.numbered(step, numbers, label.name if label is not None else "")
     _remark(scribe, f"{amount} sts {'fewer' if down else 'more'}")
     return [Numbered(step, numbers)]
@@ -118,10 +113,13 @@ def _repeated(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> l
     row = last_shaping(scribe, "dec" if down and not up else "inc" if up and not down else "")
     if row is None:
         return None
-    trials = [live.trial((row,), size) for size in range(len(live.tallies))]
-    fits = not any(trial.troubles for trial in trials)
+    trials = [live.trial((row, row), size) for size in range(len(live.tallies))]
+    fits = not any(trial.troubles for trial in trials)  # written for fewer stitches, too
     each = (
-        [trial.tally.count - tally.count for trial, tally in zip(trials, live.tallies, strict=True)]
+        [
+            (trial.tally.count - tally.count) // 2
+            for trial, tally in zip(trials, live.tallies, strict=True)
+        ]
         if fits
         else _changes(scribe, row)
     )
@@ -139,14 +137,23 @@ def _repeated(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> l
     said = times_in(text)
     if said is not None and [int(v) for v in values_of(said)] not in (times, [*set(times)]):
         return None
+    if not fits:
+        amounts = sized([abs(one) for one in each])
+        row = _shaping_row(amounts, down=each[0] < 0, course=scribe.course)
     plain = [scribe.plain(ground=False)[0]] * (stride_in(text) - 1)
+    amount: st.Times = UntilCount(goal) if said is None else sized(times)
     _remark(scribe, f"until there are {goal} sts")
-    if fits:
-        amount: st.Times = UntilCount(goal) if said is None else sized(times)
-        return [st.RepeatRounds((*plain, row), amount, at=scribe.place)]
-    if len(set(times)) > 1 or times[0] > 60:
-        return None
-    return _written_out(scribe, each, times[0], plain)
+    return [st.RepeatRounds((*plain, row), amount, at=scribe.place)]
+
+
+def _shaping_row(amount: Count, *, down: bool, course: str) -> st.Round | st.Row:
+    """Return a row that shapes at its ends; its like can be worked over fewer stitches, or more."""
+    stitch = "k2tog" if down else "kfb"
+    first = sized([(int(value) + 1) // 2 for value in values_of(amount)])
+    last = sized([int(value) // 2 for value in values_of(amount)])
+    before = sized([int(value) * (2 if down else 1) for value in values_of(last)])
+    items = (Run(stitch, first), Run("k", To(before=before)), Run(stitch, last))
+    return st.Round(items) if course == "RND" else st.Row(items)
 
 
 def _changes(scribe: Scribe, row: st.Round | st.Row) -> list[int]:
@@ -159,22 +166,6 @@ def _changes(scribe: Scribe, row: st.Round | st.Row) -> list[int]:
         changed = change_of(one.items, scribe.table)
         found.append(changed[1] if changed is not None else 0)
     return found
-
-
-def _written_out(
-    scribe: Scribe, each: Sequence[int], times: int, plain: list[st.Round | st.Row]
-) -> list[Says] | None:
-    """Return rows that shape alike, each for the stitches that the one before has left."""
-    counts = [tally.count for tally in scribe.now().tallies]
-    rows: list[st.Round | st.Row] = []
-    for _ in range(times):
-        amount = sized([abs(one) for one in each])
-        row = spread(counts, amount, down=each[0] < 0, course=scribe.course)
-        if row is None:
-            return None
-        rows += [*plain, row]
-        counts = [count + one for count, one in zip(counts, each, strict=True)]
-    return [attrs.evolve(row, at=scribe.place) for row in rows]
 
 
 def _remark(scribe: Scribe, what: str) -> None:

@@ -10,7 +10,8 @@ from loopwright.pattern._reading.scribe import Scribe
 __all__ = ["described_elsewhere"]
 
 _UNREAD_WORK = re.compile(
-    r"\b(?:unpick|snip|graft (?:them|the)|"
+    r"\b(?:unpick|snip|graft (?:them|the)|(?:pull|draw|take|ease)(?:ing)? out (?:the )?(?:\w+ )?"
+    r"(?:cotton|waste|scrap|thread|string)|needle through the|"
     r"(?:work|complete|knit) (?P<part>the [a-z]+ )?as (?:given )?for)\b",
     re.IGNORECASE,
 )

@@ -17,14 +17,26 @@ __all__ = ["is_shaping", "last_shaping", "named_row"]
 def named_row(scribe: Scribe, name: str) -> st.Round | st.Row | None:
     """Return the row that a text means by a name, None if it named none so.
 
-    Where no row was given that name, "the decrease round" is the last one that decreased.
+    Where no row was given that name, "the decrease round" is the last one that decreased. One
+    that was written out for more stitches than there are now is none: its like is meant.
     """
     name = row_name(name)
     found = scribe.context.named.get(name)
-    return last_shaping(scribe, _KINDS[name]) if found is None and name in _KINDS else found
+    if name not in _KINDS:
+        return found
+    found = last_shaping(scribe, _KINDS[name]) if found is None else found
+    return found if found is not None and _fits(scribe, found) else None
 
 
 _KINDS = {"dec": "dec", "inc": "inc", "shaping": ""}
+
+
+def _fits(scribe: Scribe, row: st.Round | st.Row) -> bool:
+    live = scribe.now()
+    if not live.sure:
+        return True
+    trials = (live.trial((row,), size) for size in range(len(live.tallies)))
+    return not any(trouble.kind == "count" for one in trials for _, trouble in one.troubles)
 
 
 def is_shaping(row: st.Round | st.Row) -> bool:

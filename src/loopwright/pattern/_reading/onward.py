@@ -557,17 +557,7 @@ def evenly(scribe: Scribe, amount: Count, *, down: bool, course: str) -> list[Sa
     live = scribe.now()
     if not live.tallies or not live.sure:
         return None
-    step = spread([tally.count for tally in live.tallies], amount, down=down, course=course)
-    if step is None:
-        return None
-    scribe.numbered(step, ())
-    return [Numbered(step)]
-
-
-def spread(
-    counts: Sequence[int], amount: Count, *, down: bool, course: str
-) -> st.Round | st.Row | None:
-    """Return a row that takes away, or adds, so many of so many stitches, spread over it."""
+    counts = [tally.count for tally in live.tallies]
     many = [int(v) for v in values_of(amount)]
     many = many * len(counts) if len(many) == 1 else many
     if len(many) != len(counts):
@@ -580,11 +570,14 @@ def spread(
         between.append(count // each - takes if each else 0)
         if not down:
             between[-1] += takes
-    plain: Count = sized(between)
+    plain: Count = live._all(between)
+    times: Count = live._all(many)
     stitch = Run("k2tog" if down else "m1l")
     group: tuple[Item, ...] = (Run("k", plain), stitch) if plain != 0 else (stitch,)
-    items: tuple[Item, ...] = (Repeat(group, sized(many)), Run("k", To()))
-    return st.Round(items) if course == "RND" else st.Row(items)
+    items: tuple[Item, ...] = (Repeat(group, times), Run("k", To()))
+    step: st.Round | st.Row = st.Round(items) if course == "RND" else st.Row(items)
+    scribe.numbered(step, ())
+    return [Numbered(step)]
 
 
 __all__ += ["plus"]
