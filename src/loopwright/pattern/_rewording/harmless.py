@@ -49,6 +49,11 @@ _TO_MATCH = re.compile(
 )
 
 
+_SHAPES = re.compile(  # "…, decreasing thus on the 5th and 7th rows"
+    r"(?:and )?(?:de|in)creasing (?:thus|so|likewise|in|on|at|every|as|\d)\b", re.IGNORECASE
+)
+
+
 def harmless(text: str) -> bool:
     """Tell whether words ask for nothing that a count could show."""
     bare = text.strip(" .,;:!")
@@ -56,6 +61,8 @@ def harmless(text: str) -> bool:
         return True
     if re.search(r"\bpick(?:ing)? up$", bare, re.IGNORECASE):
         return False  # "pick up and knit 2", cut in its midst
+    if _SHAPES.match(bare):
+        return False
     if _HARMLESS.match(bare) and not _STRONG.search(bare):
         return True
     if bare.lower() in ("then", "and", "now", "next", "again", "also"):
