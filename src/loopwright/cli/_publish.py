@@ -45,5 +45,8 @@ def publish(
     files = dict(publish_pattern(text, words=words, size=size, photo=photo, certified=certificate))
     index = "\n".join(["Documents of a pattern", "", *sorted(files), ""])
     write_folder(out, {"README.txt": index, **files}, replace=force)
+    last = str(files["review.txt"]).splitlines()[-1]
+    if last.startswith("There are no"):
+        click.echo(last)
     click.echo(f"{len(files)} files in {out}; begin with {out / 'pattern.html'}")
     return 0

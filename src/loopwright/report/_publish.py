@@ -59,6 +59,8 @@ from loopwright.yarn import StrandUse, strand_uses, yarn_need
 
 __all__ = ["head_of", "publish"]
 
+_NOT_DRAWN = "There are no charts, stages or amounts of yarn"
+_NOTIONS = re.compile(r"notions|supplies|you will need|tools", re.IGNORECASE)
 _HEAD = re.compile(r"\A\s*\+\+\+\n(?P<keys>.*?)\n\+\+\+\n(?P<rest>.*)\Z", re.DOTALL)
 
 
@@ -137,11 +139,12 @@ def publish(
         one = of_size(pattern, size)
         pattern = attrs.evolve(one, title=f"{one.title or 'Pattern'}, size {size}", sizes=())
     papers = _certificates(pattern) if certified else {}
-    document = _document(pattern, front, words, papers, photo)
+    made, why_not = _made(pattern)
+    document = _document(pattern, front, words, papers, photo, made)
     files: dict[str, str | bytes] = {
         "pattern.html": _carrying(page_of(document), papers),
         "pattern.txt": write(pattern, words=words),
-        "review.txt": f"{review(body).shown('pattern')}\n",
+        "review.txt": f"{review(body).shown('pattern')}\n{why_not}",
     }
     if is_installed("typst"):
         files["pattern.pdf"] = pdf_of(document, author=front.author)
@@ -192,6 +195,7 @@ def _document(
     words: Words,
     papers: Mapping[str, Certificate],
     photo: tuple[bytes, str] | None,
+    made: Sequence[Knitted],
 ) -> ReportDocument:
     title = pattern.title or "Pattern"
     seen = [] if photo is None else [Photo(*photo, f"{title}, finished")]
@@ -202,7 +206,7 @@ def _document(
         byline=f"by {front.author}" if front.author else "",
         opening=[*seen, *(Paragraph(note, "note") for note in front.notes)],
         sections=[
-            *_sections(pattern, front, words),
+            *_sections(pattern, front, words, made),
             *([_certified(pattern, papers)] if papers else ()),
         ],
         paper=paper_of(front, words),
@@ -210,8 +214,9 @@ def _document(
     )
 
 
-def _sections(pattern: Pattern, front: FrontMatter, words: Words) -> Iterator[DocumentSection]:
-    made = _made(pattern)
+def _sections(
+    pattern: Pattern, front: FrontMatter, words: Words, made: Sequence[Knitted]
+) -> Iterator[DocumentSection]:
     yield DocumentSection("Materials", [Facts(tuple(_facts(pattern, front, made)))])
     if pattern.abbreviations:
         yield DocumentSection("Abbreviations", [Pairs(tuple(pattern.abbreviations))])
@@ -221,21 +226,24 @@ def _sections(pattern: Pattern, front: FrontMatter, words: Words) -> Iterator[Do
         yield part_section(front, heading, fields, boxes=alone)
     yield from technique_sections(techniques(pattern.steps))
     yield from credit_section(front)
-    if made:
-        which = f" Drawn for size {pattern.sizes[0]}." if pattern.sizes else ""
-        yield from _stages(made[0], which)
-        yield from _charts(made[0], which)
+    if not made:
+        yield DocumentSection("", [Ruled()])
+        return
+    which = f" Drawn for size {pattern.sizes[0]}." if pattern.sizes else ""
+    yield from _stages(made[0], which)
+    yield from _charts(made[0], which)
 
 
-def _made(pattern: Pattern) -> list[Knitted]:
-    """Return the pattern knitted in each size; nothing where it can't be: the review says why."""
+def _made(pattern: Pattern) -> tuple[list[Knitted], str]:
+    """Return the pattern knitted in each size; nothing where it can't be, and why not."""
     try:
-        return [
+        made = [
             knitted(pattern, size=place, fabrics=True)
             for place in range(max(1, len(pattern.sizes)))
         ]
-    except LoopwrightError:
-        return []
+    except LoopwrightError as error:
+        return [], f"{_NOT_DRAWN}, as it could not be knitted loop by loop. {error}\n"
+    return made, ""
 
 
 def _facts(
@@ -254,9 +262,21 @@ def _facts(
         gauge = Gauge(told.stitches / told.over.mm() * 10, told.courses / told.over.mm() * 10)
         yield "Gauge", f"{told.stitches:g} stitches and {told.courses:g} rounds to {told.over}"
         yield from _yarns(made, gauge)
-    yield "Notions", ", ".join(notions(pattern.steps, gauge))
+    yield from _notions(pattern, gauge)
     if front.skill:
         yield "Skill", front.skill
+
+
+def _notions(pattern: Pattern, gauge: Gauge | None) -> Iterator[tuple[str, str]]:
+    """Yield the notions that the steps ask for and the text does not name."""
+    own = " ".join(line for line in pattern.materials if _NOTIONS.match(line)).lower()
+    also = [
+        one
+        for one in notions(pattern.steps, gauge)
+        if not own or " ".join(one.split()[:2]).rstrip(",") not in own
+    ]
+    if also:
+        yield "Also" if own else "Notions", ", ".join(also)
 
 
 def _yarns(made: Sequence[Knitted], gauge: Gauge) -> Iterator[tuple[str, str]]:
@@ -309,7 +329,8 @@ def _charts(made: Knitted, which: str) -> Iterator[DocumentSection]:
             continue
         if picture is not None:
             found.append(attrs.evolve(picture, note=f"{picture.note}{which}"))
-    if any(one.is_wide for one in found):  # they begin a sheet: what is left is for notes
+    # Wide ones begin a sheet, and after the last line one ends: what is left is for notes.
+    if not found or any(one.is_wide for one in found):
         yield DocumentSection("", [Ruled()])
     if found:
         yield DocumentSection("Charts", [Drawing(one) for one in found])

@@ -6,6 +6,7 @@ stands in the pattern, with the numbers of that step where they matter.
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache
@@ -87,6 +88,7 @@ def techniques(steps: Iterable[Step], grafted: Sequence[int] = ()) -> tuple[Tech
     return tuple(found.values())
 
 
+_FLAP = re.compile(r"\b(?:flap|heel|gusset)\b")  # whose edge is a chain of slipped stitches
 _OF_STEPS: Mapping[type[Step], str] = {
     ProvisionalCastOn: "provisional",
     ClosedCastOn: "closed",
@@ -116,7 +118,7 @@ def _of_item(item: object) -> Iterator[str]:
     if isinstance(item, Lift):
         yield "corner stitch" if item.stitch == "m1l" else "corner"
     elif isinstance(item, PickUp):
-        yield "pick up"
+        yield "pick up" if _FLAP.search(item.along) else "pick up anywhere"
     elif isinstance(item, WrapTurn):
         yield "wraps"
     elif isinstance(item, Run) and item.stitch == "ds":
