@@ -17,7 +17,19 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in, with_fields
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally, Trouble
 from loopwright.pattern._tally import Key as Place
-from loopwright.pattern.items import Item, Lift, On, PickUp, Repeat, Run, Stay, Turn, WrapTurn
+from loopwright.pattern.items import (
+    Item,
+    Lift,
+    Mark,
+    Marking,
+    On,
+    PickUp,
+    Repeat,
+    Run,
+    Stay,
+    Turn,
+    WrapTurn,
+)
 from loopwright.pattern.program import Pattern
 from loopwright.pattern.stitch_worker import StitchWorker
 from loopwright.pattern.values import To, UntilCount, UntilMeasures, Where
@@ -196,6 +208,8 @@ class Editor(Walk):
     def _is_whole_round(self, step: st.Step) -> bool:
         """Work what takes all stitches from here on, as its stated count tells, and say so."""
         tally = self.tally
+        if isinstance(step, st.Part) and self.free and not tally.has(MARKER) and _unmarks(step):
+            return True  # where the markers hung was not known any more
         if not (isinstance(step, st.Part) and self.free and tally.behind and tally.ahead):
             return False
         found = change_of(step.items, self.stitches)
@@ -520,6 +534,11 @@ class Editor(Walk):
             waiting = self.tally.behind
             if waiting != numbers[0]:
                 raise Trouble("count", f"{plural(numbers[0], 'st')} stated to wait; {waiting} do")
+
+
+def _unmarks(step: st.Part) -> bool:
+    """Tell whether markers are slipped or taken off, and nothing else is done."""
+    return all(isinstance(item, Mark) and item.doing is not Marking.PLACE for item in step.items)
 
 
 def _ends_within(items: tuple[Item, ...]) -> bool:

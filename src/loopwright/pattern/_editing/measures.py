@@ -120,6 +120,7 @@ def _worked(
     return _Worked(tuple(counts), walk.total, sure and not walk.troubles)
 
 
+_ASIDE_YARN = re.compile(r"\b(?:waste|scrap|contrast(?:ing)?|provisional)\b", re.IGNORECASE)
 _SHARED = re.compile(
     r"\b(?:per|each|skeins?|balls?|hanks?|mc|cc|colou?rs?|main|contrast|a|b)\b|[/(]\s*\d+\s*g", re.I
 )
@@ -127,7 +128,11 @@ _SHARED = re.compile(
 
 def _yarn(pattern: Pattern, worked: Sequence[_Worked], number: int, line: str) -> Iterator[Finding]:
     found = list(_YARN.finditer(line))
-    if len(found) != 1 or not re.search(r"yarn|wool|yardage|weight|yards|yds", line, re.IGNORECASE):
+    if (
+        len(found) != 1
+        or _ASIDE_YARN.search(line)
+        or not re.search(r"yarn|wool|yardage|weight|yards|yds", line, re.IGNORECASE)
+    ):
         return
     (match,) = found
     metres = [value * METRES[_unit(match["unit"])] for value in _numbers(match["n"])]

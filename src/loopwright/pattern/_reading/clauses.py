@@ -23,7 +23,7 @@ from loopwright.pattern._rewording.harmless import harmless, is_instruction
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.terse import LEAD
 from loopwright.pattern._rewording.wordings import COLOUR, COUNT
-from loopwright.pattern.items import Item, On, PickUp, Repeat, Run, Turn
+from loopwright.pattern.items import KNIT, Item, On, PickUp, Repeat, Run, Turn
 from loopwright.pattern.values import UntilMeasures
 
 __all__ = [
@@ -53,6 +53,8 @@ def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
     if not scribe.loose:
         return [part]
     live = scribe.now()
+    if (amid := _between_two(scribe, part)) is not None:
+        return amid
     named = [item.parts for item in part.items if isinstance(item, On)]
     if live.in_rounds and 1 < len(named) == len(part.items) and named[0] == ("needle 1",):
         step = st.Round(part.items)
@@ -88,6 +90,21 @@ def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
             scribe.numbered(step, ())
             return [Numbered(step)]
     return [part]
+
+
+def _between_two(scribe: Scribe, part: st.Part) -> list[Says] | None:
+    """Lay out a row that picks stitches up at a finished thumb, between two parts that wait.
+
+    Those held first lie on the right-hand needle, and were worked before the thumb.
+    """
+    live, (first, *rest) = scribe.now(), part.items
+    if live.in_rounds or not live.sure or live.count != 0 or len(live.held()) != 2:
+        return None
+    if not isinstance(first, PickUp) or rest != [KNIT]:
+        return None
+    (right, many), (left, _) = live.held().items()
+    before = st.Part((Run("k", many), first))
+    return [st.ReturnHeld(right), before, st.ReturnHeld(left), st.Part((KNIT,))]
 
 
 def _all_worked(items: Sequence[Item]) -> bool:

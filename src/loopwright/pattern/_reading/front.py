@@ -23,6 +23,7 @@ __all__ = [
     "head_in",
     "heading_in",
     "is_row",
+    "sign_between",
     "sizes_in",
 ]
 
@@ -193,6 +194,8 @@ def sizes_in(text: str, *, sure: bool = True) -> tuple[str, ...]:
     >>> sizes_in("21cm (22cm)"), sizes_in("5mm (US 8)")  # the other one is a needle's
     (('21cm', '22cm'), ())
     """
+    if listed := _by_sign(text)[0]:
+        return listed
     match = _SIZES.match(text.strip())
     if match is None:
         names = [name.strip() for name in re.split(r"[,/;]|\band\b", text.strip(" ."))]
@@ -212,12 +215,18 @@ def sizes_in(text: str, *, sure: bool = True) -> tuple[str, ...]:
     return _sound(names)
 
 
+<<<<<<< HEAD
 _FITTED = re.compile(  # "child (woman: man)", "a small (medium, large) adult hand"
     r"(?:an? |ages? |aged |(?:shoe )?sizes? |(?:the )?feet of )*(?P<names>[A-Za-z0-9][\w' /–-]*?\s*[(\[][^()\[\]]+[)\]])(?P<rest>.*)$",
+=======
+_BARE_NAME = re.compile(
+    r"(?:(?:small|large|older|younger) )?(?:x{0,4}s|x{0,4}l|\dxl|m|small|medium|large|extra (?:small|large)|child(?:ren)?|kids?|adult|women|men|woman|man|baby|newborn|toddler|youth|teen|preemie)",
+>>>>>>> eb1e0fd (Read sizes parted by signs, and stitches worked alone)
     re.IGNORECASE,
 )
 
 
+<<<<<<< HEAD
 def fitted_in(text: str) -> tuple[str, ...]:
     """Return the sizes that "to fit" is followed by; none where it names a measurement.
 
@@ -230,6 +239,28 @@ def fitted_in(text: str) -> tuple[str, ...]:
     if match is None or re.match(r"\s*(?:cm|mm|in\b|inch|\"|″|')", match["rest"]):
         return ()
     return sizes_in(match["names"], sure=False)
+=======
+def _by_sign(text: str) -> tuple[tuple[str, ...], str]:
+    """Return names with one sign between them, and the sign: "S-M-L", "Child: Woman: Man"."""
+    listed = text.strip().split(",")[0].strip(" .")
+    for sign in "/:-":
+        names = [name.strip() for name in listed.split(sign)]
+        least = 2 if sign == ":" else 3
+        if len(names) >= least and all(_BARE_NAME.fullmatch(name) for name in names):
+            return _sound(names), sign
+    return (), ""
+
+
+def sign_between(text: str, sizes: int) -> str:
+    """Return the sign that stands between the names of sizes, and so between their numbers.
+
+    Examples
+    --------
+    >>> sign_between("S-M-L, to fit a hand of 18-20-22 cm", 3), sign_between("S (M, L)", 3)
+    ('-', '')
+    """
+    return _by_sign(text)[1] or ("/" if "/" in text and sizes > 2 else "")
+>>>>>>> eb1e0fd (Read sizes parted by signs, and stitches worked alone)
 
 
 _MEASURED = re.compile(

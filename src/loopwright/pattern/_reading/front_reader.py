@@ -25,6 +25,7 @@ from loopwright.pattern._reading.front import (
     head_in,
     heading_in,
     is_row,
+    sign_between,
     sizes_in,
 )
 from loopwright.pattern._reading.labels import label_of
@@ -86,7 +87,7 @@ class FrontReader:
             names = sizes_in(named["names"])
             if len(names) > 1:
                 self._name_sizes(names)
-                self.habits.slashed = "/" in text and len(names) > 2
+                self.habits.sign = sign_between(named["names"], len(names))
                 return "head"
         title = heading_in(line)
         if first and title is None and is_title(text, self.table):
@@ -159,11 +160,21 @@ class FrontReader:
             return "head"
         if head in ("size", "sizes", "sizing") and (names := sizes_in(rest)):
             self._name_sizes(names)
-            self.habits.slashed = "/" in rest and len(names) > 2
+            self.habits.sign = sign_between(rest, len(names))
             if re.fullmatch(r"[^()\[\]]*[(\[][^()\[\]]*[)\]]\.?|[\w /.-]+", rest):
                 return "head"
+<<<<<<< HEAD
         elif head in ("to fit", "fits") and not self.sizes:
             self._fitted(rest)
+=======
+        elif (
+            head in ("to fit", "fits")
+            and not self.sizes
+            and len(names := sizes_in(rest, sure=False)) > 1
+        ):
+            self._name_sizes(names)
+            self.habits.sign = sign_between(rest, len(names))
+>>>>>>> eb1e0fd (Read sizes parted by signs, and stitches worked alone)
         elif head in ("gauge", "tension", "tension/gauge", "gauge/tension"):
             self.scribe.live.gauge = self.gauge = gauge_in(rest) or self.gauge
             if self.gauge is not None and gauge_in(rest) is not None:
@@ -214,7 +225,7 @@ class FrontReader:
             and len(names) > 1
         ):
             self._name_sizes(names)
-            self.habits.slashed = "/" in text and len(names) > 2
+            self.habits.sign = sign_between(_FOR.sub("", text), len(names))
             rest = re.sub(r"^[^)\]]*[)\]]\s*", "", text)
             if rest:
                 self._keep(text)

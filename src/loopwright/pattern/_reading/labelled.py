@@ -22,6 +22,7 @@ from loopwright.pattern._reading.stated import count_in, without_asides
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import yarn_first
+from loopwright.pattern._tally import MARKER
 from loopwright.pattern._tolerant_walk import change_of
 from loopwright.pattern.items import KNIT, Item, On, Repeat, Run, Turn
 from loopwright.pattern.values import Count, Sized, To, Where, as_many, sized, values_of
@@ -362,7 +363,7 @@ def on_halves(scribe: Scribe, step: st.Round | st.Row) -> st.Round | st.Row:
     items = step.items
     if isinstance(step, st.Row) or len(items) != 1 or not isinstance(items[0], Repeat):
         return step
-    repeat = items[0]
+    repeat = _to_its_end(scribe, items[0])
     if (
         not isinstance(repeat.times, int)
         or not 1 < repeat.times < 7
@@ -385,6 +386,23 @@ def on_halves(scribe: Scribe, step: st.Round | st.Row) -> st.Round | st.Row:
             at -= 1  # plain rounds before belong to what will be repeated
         entries.insert(at, type(scribe.assembler).entry(arranged))
     return st.Round((On((), repeat.items),))
+
+
+def _to_its_end(scribe: Scribe, repeat: Repeat) -> Repeat:
+    """Read "to 3 sts before marker" as the end of each part where no marker was placed inside."""
+    for tally in scribe.now().tallies:
+        if any(key[0] == MARKER and 0 < at < tally.ahead for key, at in tally.ahead_at.items()):
+            return repeat
+    end = To(where=Where.END)
+    items = tuple(
+        attrs.evolve(item, amount=attrs.evolve(end, before=item.amount.before))
+        if isinstance(item, Run)
+        and isinstance(item.amount, To)
+        and item.amount.where is Where.MARKER
+        else item
+        for item in repeat.items
+    )
+    return attrs.evolve(repeat, items=items)
 
 
 def weave_in(scribe: Scribe, numbers: tuple[int, ...], *, final: bool = False) -> None:

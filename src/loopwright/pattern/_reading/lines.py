@@ -53,6 +53,15 @@ def logical_lines(text: str) -> Iterator[Line]:
     for number, raw in enumerate(text.split("\n"), start=1):
         bare = raw.strip()
         indent = len(raw) - len(raw.lstrip())
+        bold = _BOLD.match(bare) if bare.startswith(("**", "__")) else None
+        if bold is not None:
+            if joined:
+                yield Line(joined, tuple(pieces), blank, not bare)
+            bare = bold["title"] + (f" {bold['rest']}" if bold["rest"] else "")
+            joined, last, pieces, blank = bare, bare, [(0, number, indent + 3)], True
+            if bold["rest"]:
+                pieces.append((len(bold["title"]) + 1, number, indent + 1 + bold.start("rest")))
+            continue
         if joined and bare and _belongs(joined, last, bare, indent, notes=notes):
             joined += " "
             pieces.append((len(joined), number, indent + 1))
@@ -68,6 +77,9 @@ def logical_lines(text: str) -> Iterator[Line]:
         joined, last, pieces = bare, bare, [(0, number, indent + 1)]
     if joined:
         yield Line(joined, tuple(pieces), blank, True)
+
+
+_BOLD = re.compile(r"(\*\*|__)(?P<title>[A-Z][^*_]*[^*_\s])(?:\1:?$|(?<=:)\1\s+(?P<rest>\S.*)$)")
 
 
 def _is_in_notes(text: str) -> bool:

@@ -68,6 +68,10 @@ _PARTS_FIRST = re.compile(  # "…: 52 (58) sole sts, 82 (92) sts in all"
     rf"(?P<lead>[.:;(\[—–]\s*){_PART}(?:\s*(?:,|;|and|&)+\s*{_PART})*\s*[,;:]\s*(?:and )?(?P<total>{COUNT}\s*{STS} (?:in all|in total|total|altogether))(?=\s*[)\]]?[.]*$)",
     re.IGNORECASE,
 )
+_OF_THEM = re.compile(  # "60 sts, half of them on the sole side"
+    rf"(?<=sts|hes),? (?:and )?(?:half|{COUNT}) of (?:them|these) (?:are |lie |is )?(?:on|for|in|at|between|to|waiting|held)\b[^.;\d]*(?=\.?$)",
+    re.IGNORECASE,
+)
 _NEW_START = re.compile(
     r"\s*[;,]\s*(?:this|here) is (?:now )?the (?:new )?(?:start|beginning|beg\.?) of (?:the )?(?:round|rnd)\.?$",
     re.IGNORECASE,
@@ -112,7 +116,7 @@ def stated_in(said: MappedText) -> Stated:
         return Stated(said.piece(0, 0), count_in(match["count"]))
     count = change = waiting = on_needle = None
     said = said.sub(_BREAKDOWN, lambda match: match["total"]).sub(_NEW_START, "")
-    said = said.sub(_PARTS_ONLY, _summed)
+    said = said.sub(_OF_THEM, "").sub(_PARTS_ONLY, _summed)
     said = said.sub(_PARTS_FIRST, lambda match: match["lead"] + match["total"])
     for _ in range(3):
         if (match := _ON_NEEDLE.search(said.text)) and not _until(said.text[: match.start()]):

@@ -237,6 +237,20 @@ def _pick_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.Part(tuple(items))]
 
 
+@rule(
+    r"(?:k|knit)(?: (?:a)?round| to end| (?:1|one|a) (?:round|rnd)| (?:all|across) (?:the )?{STS})?,? (?:and |while |also |but )?pick(?:ing)? up (?P<n>{N}) (?:extra |more |new )?{STS} (?:at|in|on|from) (?:each|both|either) (?:corners?|ends?|gaps?|sides?)\b[^;\d]*"
+)
+def _round_with_corners(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "knit around, picking up 2 sts at each corner": one lies at either end of each half."""
+    live, pick = scribe.now(), PickUp(count_in(said["n"]), "corner")
+    counts = [int(n) for n in as_many(live.count, live.count)]
+    if not live.in_rounds or not live.sure or live.held() or any(t.behind for t in live.tallies):
+        return None
+    if any(count % 2 for count in counts):
+        return [st.Part((pick, pick, KNIT))]
+    return [st.Part((pick, Run("k", sized([count // 2 for count in counts])), pick, KNIT))]
+
+
 def _edge(where: str) -> str:
     words = re.findall(r"[a-z]+", where.lower())
     kept = [
@@ -272,6 +286,11 @@ def _edge(where: str) -> str:
 @alone
 def _begins(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()
+    if (half := _HALFWAY.search(said[0])) is not None:
+        first = [int(n) for n in as_many(count_in(half["n"]), live.count)]
+        rest = [int(a) - b for a, b in zip(as_many(live.count, live.count), first, strict=True)]
+        known = live.in_rounds and live.sure and not live.held() and min(rest) > 0
+        return [st.Arrange((sized(first), sized(rest)))] if known else []
     rows = any(isinstance(e.step, st.Row | st.RepeatRounds) for e in scribe.assembler.entries)
     if live.tallies and not live.in_rounds and not live.held() and not rows:
         scribe.context.course = "RND"
@@ -279,6 +298,11 @@ def _begins(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if not live.in_rounds or not any(tally.behind for tally in live.tallies):
         return []
     return [st.BeginHere()]
+
+
+_HALFWAY = re.compile(
+    rf"\b(?:half ?-?way|middle)\b[^;.\d]* (?P<n>{COUNT}) (?:sts|stitches)\b", re.IGNORECASE
+)  # "mark the beginning of the round, and the halfway point 28 sts later"
 
 
 @rule(

@@ -4,15 +4,18 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
-from loopwright.pattern.values import Count, as_many, sized, values_of
+from loopwright.pattern.items import Run, Turn
+from loopwright.pattern.values import Count, Sized, as_many, sized, values_of
 
-__all__: list[str] = []
+__all__ = ["give_alone"]
 
 
 @rule(
@@ -152,3 +155,68 @@ def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if live.ahead == count:
         return [st.Hold(count, "instep")]
     return list(scribe.focus(sized(kept))) if min(kept) > 0 else []
+
+
+# --- stitches between two turns, worked on alone --------------------------------------------------
+
+
+def _just_turned(scribe: Scribe, says: Sequence[Says]) -> tuple[Count, Count] | None:
+    """Return how many stitches lie between the last two turns, and how many were cast on there."""
+    steps = [one.step if isinstance(one, Numbered) else one for one in says]
+    steps = [step for step in steps if not isinstance(step, st.Note)]
+    new: Count = 0
+    if steps and isinstance(steps[-1], st.CastOn):
+        new = steps.pop().stitches
+    row = steps[-1] if steps else None
+    if not isinstance(row, st.Row | st.Part) or len(row.items) < 2:
+        return None
+    *items, last = row.items
+    if not isinstance(last, Turn) or not all(
+        isinstance(item, Run) and item.stitch in ("k", "p") for item in items
+    ):
+        return None
+    amounts = [item.amount for item in items if isinstance(item, Run)]
+    if not all(isinstance(amount, int | Sized) for amount in amounts):
+        return None
+    live = scribe.now()
+    columns = [as_many(amount, live.count) for amount in amounts]  # type: ignore[arg-type]
+    return sized([sum(column) for column in zip(*columns, strict=True)]), new
+
+
+def give_alone(scribe: Scribe, says: Sequence[Says], count: Count) -> bool:
+    """Part the stitches between two turns from the rest where the count is theirs alone.
+
+    "Next row: P12, turn and cast on 2 sts. 14 sts."
+    """
+    live = scribe.now()
+    if live.in_rounds or live.held() or not live.sure or not scribe.is_turned():
+        return False
+    if (found := _just_turned(scribe, says)) is None:
+        return False
+    there, new = found
+    together = [
+        a + b for a, b in zip(as_many(there, live.count), as_many(new, live.count), strict=True)
+    ]
+    if list(as_many(count, live.count)) != together or live.count == count:
+        return False
+    cast_on = list(says)[-1:] if new else []
+    scribe.give(list(says)[:-1] if new else says)
+    scribe.give([*scribe.focus(there), *cast_on])
+    return True
+
+
+@rule(
+    r"(?:now |then )?(?:(?:work|cont(?:inue)?|go on|carry on)(?:ing)?\b\.? )?(?:(?:back and forth|in rows) )?(?:on|over) (?:just |only )?(?:these|those) {STS}(?: only| alone)?"
+)
+@alone
+def _on_these_alone(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "on these sts only" behind two turns: those between them."""
+    live = scribe.now()
+    if live.held() or live.in_rounds or not live.sure:
+        return []
+    entries = [entry.step for entry in scribe.assembler.entries[-4:]]
+    found = _just_turned(scribe, entries)
+    if found is None or found[1]:
+        return [] if found is None else None
+    scribe.context.course = "ROW"
+    return list(scribe.focus(found[0]))

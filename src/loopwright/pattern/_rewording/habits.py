@@ -16,7 +16,7 @@ from loopwright.pattern._rewording.named_tools import (
     with_markers,
     with_needles,
 )
-from loopwright.pattern._rewording.terse import by_slashes, out_of_table, spelt_out
+from loopwright.pattern._rewording.terse import by_sign, out_of_table, spelt_out
 from loopwright.pattern._rewording.wordings import tidied
 
 __all__ = ["Habits", "habits_of", "only_sizes", "with_all_sizes"]
@@ -68,25 +68,25 @@ _COMMA = re.compile(r"(?<=\d),(?=(?:5|25|75)\b)")
 
 
 @lru_cache(maxsize=8192)
-def _plainly(text: str, sizes: int) -> MappedText:
-    return out_of_table(spelt_out(tidied(by_slashes(MappedText.of(text), sizes))))
+def _plainly(text: str, sizes: int, sign: str) -> MappedText:
+    return out_of_table(spelt_out(tidied(by_sign(MappedText.of(text), sizes, sign))))
 
 
 @attrs.define
 class Habits:
-    """How the writer of a text writes: names of markers, sizes between slashes, one of a pair."""
+    """How the writer of a text writes: names of markers, signs between sizes, one of a pair."""
 
     markers: dict[str, str]
     needles: dict[str, int] = attrs.field(factory=dict)
     called: dict[str, str] = attrs.field(factory=dict)  # what the text calls its stitches
     decimal_comma: bool = False  # "needles 2,5 mm"
-    slashed: bool = False  # whether numbers of sizes stand between slashes
+    sign: str = ""  # what stands between the numbers of sizes: / or : or -
     panel: str = ""  # stitches of the one panel that the text tells the width of
     one_of_pair: str = ""  # left or right, where both are told apart
 
     def spelt_out(self, text: str, sizes: int) -> MappedText:
         """Return a line in plain signs, as others would write it."""
-        said = _plainly(text, sizes if self.slashed else 0)
+        said = _plainly(text, sizes if self.sign else 0, self.sign)
         for name, words in self.called.items():
             said = said.sub(
                 re.compile(rf"(?<![a-z\"]){re.escape(name)}(?![a-z\"])", re.IGNORECASE), words

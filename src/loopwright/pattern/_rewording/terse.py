@@ -11,7 +11,7 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import can_match, in_small
 from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["LEAD", "by_slashes", "out_of_table", "spelt_out", "with_verb"]
+__all__ = ["LEAD", "by_sign", "out_of_table", "spelt_out", "with_verb"]
 
 _WORK = r"(?:(?:k|p)\s?\d|(?:k|p|knit|purl)\s+(?:to|across|\d|all|every|until)|(?:k|p|knit|purl)\s*$|ds\b|sl\b|[\[*]|\((?=(?:[kp]\s?\d|sl|yo|k2tog|ssk|knit|purl|m1)\b)|yo\b|ssk|k2tog|m1)"
 _LABEL = re.compile(
@@ -23,21 +23,32 @@ _PAIR = re.compile(
 )
 
 
-def by_slashes(said: MappedText, sizes: int) -> MappedText:
+_ONE = r"(?:\d+(?:\.\d+)?[¼½¾⅓⅔⅛]?|[¼½¾])"
+_BY_SIGN = {  # "80/88/96 sts", "34: 42: 46 sts", "40-44-48 sts"
+    "/": re.compile(
+        rf"(?<![\d/.]){_ONE}[\"″”]?(?:/{_ONE}[\"″”]?)+(?![\d/]|\s?(?:RC|LC|RPC|LPC|rib))"
+    ),
+    ":": re.compile(rf"(?<![\d:.]){_ONE}(?: ?: ?{_ONE})+(?![\d:])"),
+    "-": re.compile(rf"(?<![\d.–-]){_ONE}(?: ?[-–] ?{_ONE})+(?![\d–-])"),
+}
+_SIGNS = {"/": re.compile("/"), ":": re.compile(" ?: ?"), "-": re.compile(" ?[-–] ?")}
+_LABELS = re.compile(r"\b(?:rows?|rnds?|rounds?|r|steps?|needles?|n|size)\.? ?$", re.IGNORECASE)
+
+
+def by_sign(said: MappedText, sizes: int, sign: str) -> MappedText:
     """Return "80/88/96 sts" as "80 (88, 96) sts", where the sizes were named so."""
-    if sizes < 2 or "/" not in said.text:
+    if sizes < 2 or not sign or sign not in said.text.replace("–", "-"):
         return said
 
     def bracketed(match: re.Match[str]) -> str:
-        first, *more = match[0].split("/")
-        return f"{first} ({', '.join(more)})" if len(more) + 1 == sizes else match[0]
+        first, *more = _SIGNS[sign].split(match[0])
+        if len(more) + 1 != sizes or _LABELS.search(said.text, 0, match.start()):
+            return match[0]
+        unit = match[0][-1] if match[0][-1] in '"″”' else ""
+        rest = ", ".join(one.rstrip('"″”') for one in more)
+        return f"{first.rstrip(chr(34) + '″”')} ({rest}){unit}"
 
-    return said.sub(_SLASHED, bracketed)
-
-
-_SLASHED = re.compile(
-    r"(?<![\d/.])\d+(?:\.\d+)?(?:/\d+(?:\.\d+)?)+(?![\d/]|\s?(?:RC|LC|RPC|LPC|rib))"
-)
+    return said.sub(_BY_SIGN[sign], bracketed)
 
 
 _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
@@ -60,6 +71,11 @@ def _then_plain(match: re.Match[str]) -> str:
     return f"{match[1]}, repeat from * to end.{stated} K {match[3]} {match[4]}."
 
 
+def _over_these(match: re.Match[str]) -> str:
+    """Put "on these 14 sts work 6 rows" as two sentences: on which, and what."""
+    return f"Work on these {match['n']}. {match['verb'][0].upper()}{match['verb'][1:]}"
+
+
 _NTHS = {
     "1st": "1", "first": "1", "2nd": "2", "second": "2", "3rd": "3", "third": "3", "4th": "4",
     "fourth": "4", "last": "4",
@@ -68,6 +84,10 @@ _NTH = "1st|first|2nd|second|3rd|third|4th|fourth"
 _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
     (re.compile(said, re.IGNORECASE), means)
     for said, means in (
+        (
+            r"^(?:work|knit|make) (?:the |this )?(?:(?:whole|entire) )?(?:toe|heel|cuff|brim|thumb|foot|leg|top|crown|body|border|edging|hem|band|tip)s? (?:with|in|using) ([A-E]|MC|CC\d?)(?=\.)",
+            r"Change to \1",
+        ),
         (r"\bcast up (?=\d)", "cast on "),
         (
             r"\b(?:make|work|using|use) an? ((?:\w+ )?provisional|invisible|closed|long-tail|knitted|stretchy) cast-on (?:of|over|with|for) (?=\d)",
@@ -114,8 +134,12 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
             r"work over these \2 \3, work \1 rows",
         ),
         (
-            rf"^on these ({_N}) (sts|stitches)\b\.?,? ?(?:only,? )?(?=k|p|work)",
-            r"work over these \1 \2, ",
+            rf"^(?:now |then )?(?:work(?:ing)? )?(?:on|over) these (?P<n>(?:{_N} )?(?:sts|stitches))\b\.?,? ?(?:only,? |alone,? )?(?P<verb>(?:k|p|work|cont|go on|carry on))",
+            _over_these,
+        ),
+        (
+            rf"^(?P<verb>(?:now )?(?:work|cont(?:inue)?|go on|knit)\b(?: {_N} rows)?(?: in [a-z. ]+?| even| straight)?) (?:on|over) these (?P<n>(?:{_N} )?(?:sts|stitches))\b(?: only| alone)?,?(?= (?:until|till|for) |\.?$)",
+            _over_these,
         ),
         (
             r",? slipping (?:the )?first st(?:itch)? of (?:the |every |each |all )*[^,.;]*rows?\b",
@@ -270,6 +294,15 @@ def _needles_by_number(match: re.Match[str]) -> str:
     return f"needle{'s' * (len(found) > 1)} {' and '.join(found)}: "
 
 
+<<<<<<< HEAD
+=======
+_ANY_OTHER = re.compile(
+    r"\bthese|^(?:work|knit|make)|\b[kp]\d+ r|\balt\. r|^on these \d|^(?:US \d|\d[\d.]* ?mm|[A-E]:|MC:|CC:)|\*;|\*, \d+ ?sts;|^at the same|these \d|slipping|\bset up \d|knit up|\brib: \d|the (?:first|second|1st|2nd) needle|yarn out|:\s?[—–-]+\s*$|^slip (?:the )?marker:|\bturn [^.;]* out\b|\d(?:st|nd|rd|th) (?:needle|and)|\bwork (?:on|over) the|\btake off|(?:thumb|gusset|safety|side|round) marker|sizes:|go back to|\d repeats|\bcast up|cast-on (?:of|over|with|for) \d|\bndls?\b|\brib,? \d knit|\btake (?:the|your|up)\b|\bpatt|\brib |both needles|using (?:two|2|both|three|3) needles|on one needle|\d ?mm (?:needles|dpns),|on the last r|a marker\b|^(?:then )?alternate|instep once|and twist|(?:instep|sole)(?: \w+)? in |needle on|same needle|\bOn (?:a|another|the)|graft them|(?:one|single) needle,? and|corner, after|\blift|\boff \d|over again|(?:real|main) yarn|after working|\*\* ?|^\* [A-Z]|\bchange to \*?k|\bout (?:the )?(?:waste|scrap)|these (?:sts|stitches)|\b(?:moss|seed)\b|needle \d in|wraps? of|across needle|^return|\bwork in|(?:first|1st) needle|them once more|\bthru\b",
+    re.IGNORECASE,
+)
+
+
+>>>>>>> 8889c4a (Read sizes parted by signs, and stitches worked alone)
 _BY_NUMBER = re.compile(r"^(\d{1,2}): ?(?=\*? ?\d+ ?[A-E]\b|all [A-E]\b)")  # "1: *1B, 5A*"
 _ALL_OF = re.compile(r"(?<=: )all [A-E]\b")
 _SO_MANY_OF = re.compile(r"\b(\d+) ?([A-E])\b")
