@@ -48,7 +48,7 @@ from loopwright.pattern._reading.plain_work import plain_work
 from loopwright.pattern._reading.repeats import repeated
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import Stated, count_in, stated_in, without_asides
-from loopwright.pattern._reading.waiting import give_alone
+from loopwright.pattern._reading.waiting import give_with_count
 from loopwright.pattern._rewording.harmless import is_aside, is_instruction
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
@@ -134,8 +134,7 @@ def say(scribe: Scribe, said: MappedText) -> str:
             return "text"
         scribe.state(stated.count)
         return "count"
-    if stated.count is None or not give_alone(scribe, says, stated.count):
-        scribe.give(says, stated.count)
+    give_with_count(scribe, says, stated.count)
     return "instruction" if says else "text"
 
 
@@ -360,7 +359,8 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
 
 _OF_HALVES = re.compile(
     r"\b(?:of|on) (?:(?:this|the|each|that) )?(?:half|side|needle)\b|"
-    r"\b(?:marker|point|mark|middle|side) or\b|\bbefore (?:the |each )?marker[^()]*[)\]] (?:twice|2 times)|"
+    r"\b(?:marker|point|mark|middle|side) or\b|"
+    r"\bbefore (?:the |each )?marker[^()]*[)\]] (?:twice|2 times)|"
     r"\b(?:on|over) (?:the )?(?:second|other|next) (?:needle|half|side)\b",
     re.IGNORECASE,
 )

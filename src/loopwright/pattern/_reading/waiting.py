@@ -15,7 +15,7 @@ from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern.items import Run, Turn
 from loopwright.pattern.values import Count, Sized, as_many, sized, values_of
 
-__all__ = ["give_alone"]
+__all__ = ["give_with_count"]
 
 
 @rule(
@@ -183,7 +183,13 @@ def _just_turned(scribe: Scribe, says: Sequence[Says]) -> tuple[Count, Count] | 
     return sized([sum(column) for column in zip(*columns, strict=True)]), new
 
 
-def give_alone(scribe: Scribe, says: Sequence[Says], count: Count) -> bool:
+def give_with_count(scribe: Scribe, says: Sequence[Says], count: Count | None) -> None:
+    """Hand steps on, with the count stated behind them: of all stitches, or of a part alone."""
+    if count is None or not _give_alone(scribe, says, count):
+        scribe.give(says, count)
+
+
+def _give_alone(scribe: Scribe, says: Sequence[Says], count: Count) -> bool:
     """Part the stitches between two turns from the rest where the count is theirs alone.
 
     "Next row: P12, turn and cast on 2 sts. 14 sts."
