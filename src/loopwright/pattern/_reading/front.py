@@ -215,18 +215,16 @@ def sizes_in(text: str, *, sure: bool = True) -> tuple[str, ...]:
     return _sound(names)
 
 
-<<<<<<< HEAD
 _FITTED = re.compile(  # "child (woman: man)", "a small (medium, large) adult hand"
     r"(?:an? |ages? |aged |(?:shoe )?sizes? |(?:the )?feet of )*(?P<names>[A-Za-z0-9][\w' /–-]*?\s*[(\[][^()\[\]]+[)\]])(?P<rest>.*)$",
-=======
+    re.IGNORECASE,
+)
 _BARE_NAME = re.compile(
     r"(?:(?:small|large|older|younger) )?(?:x{0,4}s|x{0,4}l|\dxl|m|small|medium|large|extra (?:small|large)|child(?:ren)?|kids?|adult|women|men|woman|man|baby|newborn|toddler|youth|teen|preemie)",
->>>>>>> eb1e0fd (Read sizes parted by signs, and stitches worked alone)
     re.IGNORECASE,
 )
 
 
-<<<<<<< HEAD
 def fitted_in(text: str) -> tuple[str, ...]:
     """Return the sizes that "to fit" is followed by; none where it names a measurement.
 
@@ -235,11 +233,14 @@ def fitted_in(text: str) -> tuple[str, ...]:
     >>> fitted_in("child (woman: man)"), fitted_in("17 (20) cm around")
     (('child', 'woman', 'man'), ())
     """
+    if listed := _by_sign(text)[0]:
+        return listed
     match = _FITTED.match(text.strip())
     if match is None or re.match(r"\s*(?:cm|mm|in\b|inch|\"|″|')", match["rest"]):
         return ()
     return sizes_in(match["names"], sure=False)
-=======
+
+
 def _by_sign(text: str) -> tuple[tuple[str, ...], str]:
     """Return names with one sign between them, and the sign: "S-M-L", "Child: Woman: Man"."""
     listed = text.strip().split(",")[0].strip(" .")
@@ -260,7 +261,6 @@ def sign_between(text: str, sizes: int) -> str:
     ('-', '')
     """
     return _by_sign(text)[1] or ("/" if "/" in text and sizes > 2 else "")
->>>>>>> eb1e0fd (Read sizes parted by signs, and stitches worked alone)
 
 
 _MEASURED = re.compile(

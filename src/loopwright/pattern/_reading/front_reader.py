@@ -163,18 +163,8 @@ class FrontReader:
             self.habits.sign = sign_between(rest, len(names))
             if re.fullmatch(r"[^()\[\]]*[(\[][^()\[\]]*[)\]]\.?|[\w /.-]+", rest):
                 return "head"
-<<<<<<< HEAD
         elif head in ("to fit", "fits") and not self.sizes:
             self._fitted(rest)
-=======
-        elif (
-            head in ("to fit", "fits")
-            and not self.sizes
-            and len(names := sizes_in(rest, sure=False)) > 1
-        ):
-            self._name_sizes(names)
-            self.habits.sign = sign_between(rest, len(names))
->>>>>>> eb1e0fd (Read sizes parted by signs, and stitches worked alone)
         elif head in ("gauge", "tension", "tension/gauge", "gauge/tension"):
             self.scribe.live.gauge = self.gauge = gauge_in(rest) or self.gauge
             if self.gauge is not None and gauge_in(rest) is not None:
@@ -194,6 +184,7 @@ class FrontReader:
         if len(names) < 2:
             return False
         self._name_sizes(names)
+        self.habits.sign = sign_between(text, len(names))
         return True
 
     def _abbreviations(self, rest: str) -> str:
