@@ -165,8 +165,9 @@ def _just_turned(scribe: Scribe, says: Sequence[Says]) -> tuple[Count, Count] | 
     steps = [one.step if isinstance(one, Numbered) else one for one in says]
     steps = [step for step in steps if not isinstance(step, st.Note)]
     new: Count = 0
-    if steps and isinstance(steps[-1], st.CastOn):
-        new = steps.pop().stitches
+    if steps and isinstance(cast_on := steps[-1], st.CastOn):
+        new = cast_on.stitches
+        steps.pop()
     row = steps[-1] if steps else None
     if not isinstance(row, st.Row | st.Part) or len(row.items) < 2:
         return None
