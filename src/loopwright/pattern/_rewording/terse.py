@@ -294,15 +294,6 @@ def _needles_by_number(match: re.Match[str]) -> str:
     return f"needle{'s' * (len(found) > 1)} {' and '.join(found)}: "
 
 
-<<<<<<< HEAD
-=======
-_ANY_OTHER = re.compile(
-    r"\bthese|^(?:work|knit|make)|\b[kp]\d+ r|\balt\. r|^on these \d|^(?:US \d|\d[\d.]* ?mm|[A-E]:|MC:|CC:)|\*;|\*, \d+ ?sts;|^at the same|these \d|slipping|\bset up \d|knit up|\brib: \d|the (?:first|second|1st|2nd) needle|yarn out|:\s?[—–-]+\s*$|^slip (?:the )?marker:|\bturn [^.;]* out\b|\d(?:st|nd|rd|th) (?:needle|and)|\bwork (?:on|over) the|\btake off|(?:thumb|gusset|safety|side|round) marker|sizes:|go back to|\d repeats|\bcast up|cast-on (?:of|over|with|for) \d|\bndls?\b|\brib,? \d knit|\btake (?:the|your|up)\b|\bpatt|\brib |both needles|using (?:two|2|both|three|3) needles|on one needle|\d ?mm (?:needles|dpns),|on the last r|a marker\b|^(?:then )?alternate|instep once|and twist|(?:instep|sole)(?: \w+)? in |needle on|same needle|\bOn (?:a|another|the)|graft them|(?:one|single) needle,? and|corner, after|\blift|\boff \d|over again|(?:real|main) yarn|after working|\*\* ?|^\* [A-Z]|\bchange to \*?k|\bout (?:the )?(?:waste|scrap)|these (?:sts|stitches)|\b(?:moss|seed)\b|needle \d in|wraps? of|across needle|^return|\bwork in|(?:first|1st) needle|them once more|\bthru\b",
-    re.IGNORECASE,
-)
-
-
->>>>>>> 8889c4a (Read sizes parted by signs, and stitches worked alone)
 _BY_NUMBER = re.compile(r"^(\d{1,2}): ?(?=\*? ?\d+ ?[A-E]\b|all [A-E]\b)")  # "1: *1B, 5A*"
 _ALL_OF = re.compile(r"(?<=: )all [A-E]\b")
 _SO_MANY_OF = re.compile(r"\b(\d+) ?([A-E])\b")
