@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import json
 import re
+import shlex
 import tomllib
 from pathlib import Path
 from zlib import crc32
@@ -194,6 +195,30 @@ def test_a_new_design_that_could_not_be_used_is_not_written(tmp_path: Path) -> N
     file = tmp_path / "mine.toml"
     assert main(["new", str(file), "--length", "3 km"]) == 2
     assert not file.exists()
+
+
+TUTORIAL = Path(__file__).parents[1] / "docs/tutorials/first-folder.md"
+
+
+def test_the_first_tutorial_says_what_its_commands_print(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    blocks = re.findall(r"```(\w+)\n(.*?)```", TUTORIAL.read_text("utf-8"), re.DOTALL)
+    run, slow = 0, ("loopwright mend", "loopwright sock breakwater.toml --out breakwater\n")
+    for (kind, text), (_, printed) in zip(blocks, [*blocks[1:], ("", "")], strict=True):
+        if kind == "toml":  # what is changed in the design by hand
+            file, key = Path("breakwater.toml"), text.split()[0]
+            changed, times = re.subn(
+                rf"(?m)^(?:# )?{key} = \"[^\"]*\"", text.strip(), file.read_text("utf-8"), count=1
+            )
+            assert times == 1
+            file.write_text(changed, encoding="utf-8")
+        elif text.startswith("loopwright ") and not text.startswith(slow):
+            assert main(shlex.split(text)[1:]) == 0
+            assert capsys.readouterr().out == printed
+            run += 1
+    assert run == 4
 
 
 class _Terminal(io.StringIO):
