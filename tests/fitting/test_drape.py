@@ -11,8 +11,10 @@ import trimesh
 
 from fitting.socks import GAUGE, in_the_round
 from loopwright.errors import ShapeError
-from loopwright.fitting import Draped, FootForm, drape, foot_form, press
+from loopwright.fitting import Draped, FootForm, Membrane, drape, foot_form, press, route
 from loopwright.fitting._footform import _strip
+from loopwright.fitting._membrane import Weave
+from loopwright.fitting._putting_on import put_on
 from loopwright.geometry import shape
 from loopwright.geometry._shape import Shape
 from loopwright.geometry._surface import Surface
@@ -100,12 +102,31 @@ def test_a_draped_sock_has_come_to_rest(
     draped: Draped, form: FootForm, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Three times the steps move its strains by less than the accuracy page states."""
-    monkeypatch.setattr(sys.modules["loopwright.fitting._drape"], "_RENEWALS", 42)
+    monkeypatch.setattr(sys.modules["loopwright.fitting._drape"], "_RENEWALS", 15)
     rested = drape(shape(in_the_round(**SOCK), GAUGE), form)
-    for name in ("course_strain", "wale_strain"):
+    for name, most in (("course_strain", 0.02), ("wale_strain", 0.05)):
         moved = np.abs(getattr(rested, name) - getattr(draped, name))
-        assert np.nanpercentile(moved, 95) < 0.02, name
-        assert abs(np.nanmean(getattr(rested, name) - getattr(draped, name))) < 0.002, name
+        assert np.nanpercentile(moved, 95) < most, name
+        assert abs(np.nanmean(getattr(rested, name) - getattr(draped, name))) < 0.01, name
+
+
+def test_where_it_is_put_on_a_sock_lies_near_its_rest(draped: Draped, form: FootForm) -> None:
+    """By shares of its length alone it lay 20 to 60 mm away, its cuff the farthest."""
+    sock = shape(in_the_round(**SOCK), GAUGE)
+    start_mm = put_on(sock, form, Weave.of(sock, Membrane()), None)
+    moved = np.linalg.norm(draped.surface.vertices_mm - start_mm, axis=1)
+    assert np.median(moved) < 15
+    assert np.percentile(moved, 95) < 32
+
+
+def test_a_long_sock_hangs_over_the_toes_and_is_not_drawn_off_the_heel(form: FootForm) -> None:
+    """A foot of 22 more rounds, 50 mm: its heel stays at the heel, its toe goes beyond the foot."""
+    sock = shape(in_the_round(**SOCK | {"foot": 66}), GAUGE)
+    start_mm = put_on(sock, form, Weave.of(sock, Membrane()), None)
+    where = route(sock)
+    assert where.heel is not None
+    assert np.linalg.norm(start_mm[where.heel] - [0.03 * 210, 0, 0.045 * 210]) < 25
+    assert start_mm[where.toe, 0] > 210
 
 
 def test_a_draped_sock_is_stretched_across_more_than_along(draped: Draped) -> None:

@@ -112,12 +112,19 @@ def memory(pairs: int = _MEMORY) -> Memory:
 
 
 def minimise(
-    forces: Forces, place: Reals, solve: Solve, steps: int, pairs: Memory | None = None
+    forces: Forces,
+    place: Reals,
+    solve: Solve,
+    steps: int,
+    pairs: Memory | None = None,
+    *,
+    longest_mm: float = np.inf,
 ) -> Reals:
     """Return `place` moved downhill by so many quasi-Newton steps (or fewer, when at rest).
 
     Limited memory, Nocedal and Wright 2006, algorithm 7.4; `solve` is the first inverse Hessian.
-    Hand the same memory as `pairs` to several calls whose forces hardly differ.
+    Hand the same memory as `pairs` to several calls whose forces hardly differ. No point moves
+    farther than `longest_mm` in a step.
     """
     pairs = memory() if pairs is None else pairs
     energy, gradient = forces(place)
@@ -126,7 +133,10 @@ def minimise(
         slope = float(np.vdot(gradient, step))
         if not slope < 0:
             break
-        moved = step
+        farthest_mm = float(np.sqrt(np.square(step).sum(axis=0).max()))
+        moved = (
+            step if farthest_mm <= longest_mm else step * step.dtype.type(longest_mm / farthest_mm)
+        )
         for _ in range(_HALVINGS):
             new = place + moved
             new_energy, new_gradient = forces(new)
