@@ -57,4 +57,6 @@ class LatePackage:
         self._name = name
 
     def __getattr__(self, name: str) -> Any:
-        return getattr(import_module(self._name), name)
+        found = getattr(import_module(self._name), name)
+        setattr(self, name, found)  # this is asked once for each name
+        return found

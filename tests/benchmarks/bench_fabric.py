@@ -44,13 +44,13 @@ class Row:
 
 
 def best(runs: int, *jobs: Callable[[], object]) -> list[float]:
-    """The least time of each job, the jobs taking turns."""
+    """The least time of each job on the processor, the jobs taking turns."""
     times = [float("inf")] * len(jobs)
     for _ in range(runs):
         for number, job in enumerate(jobs):
-            start = time.perf_counter()
+            start = time.process_time()
             job()
-            times[number] = min(times[number], time.perf_counter() - start)
+            times[number] = min(times[number], time.process_time() - start)
     return times
 
 

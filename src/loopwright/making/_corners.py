@@ -281,17 +281,29 @@ def edge_stitches(work: Work) -> int:
 def _edge_loops(fabric: Fabric, path: list[int], *, chained: bool) -> list[int]:
     turned = (fabric.flags & TURNED) != 0
     edge = fabric.kinds(Kind.CAST_ON, Kind.BOUND_OFF)
-    drawn = set(zip(fabric.parent.tolist(), fabric.child.tolist(), strict=True))
-    along = set(path)
-    worked = {*fabric.parents(path[0]).tolist(), *fabric.parents(path[-1]).tolist()}
+    along, parents = set(path), _parents(fabric, path)
+    worked = {*parents[path[0]], *parents[path[-1]]}
     chosen = []
     for loop in path[1:-1]:
         if loop in worked:
             continue
         before = int(fabric.previous[loop])
-        first = before >= 0 and turned[before] and (before, loop) in drawn
+        first = before >= 0 and turned[before] and before in parents[loop]
         if chained and before >= 0 and turned[before]:
-            first = first or not along.isdisjoint(fabric.parents(loop).tolist())
+            first = first or not along.isdisjoint(parents[loop])
         if turned[loop] or first or edge[loop]:
             chosen.append(loop)
     return chosen
+
+
+def _parents(fabric: Fabric, loops: list[int]) -> dict[int, list[int]]:
+    """Return the loops that each of these was drawn through."""
+    found: dict[int, list[int]] = {loop: [] for loop in loops}
+    wanted = np.zeros(len(fabric.flags), dtype=np.bool_)
+    wanted[loops] = True
+    theirs = wanted[fabric.child]
+    for child, parent in zip(
+        fabric.child[theirs].tolist(), fabric.parent[theirs].tolist(), strict=True
+    ):
+        found[child].append(parent)
+    return found

@@ -100,7 +100,10 @@ class ItemWalk:
     def _items(self, items: tuple[Item, ...], part: Key | None = None) -> None:
         for item in items:
             try:
-                self._item(item, part)
+                if type(item) is Run:
+                    self._run(item, part)
+                else:
+                    self._item(item, part)
             except Trouble as trouble:
                 if not trouble.column:
                     trouble.column = item.column
@@ -108,9 +111,7 @@ class ItemWalk:
                 raise
 
     def _item(self, item: Item, part: Key | None) -> None:
-        if isinstance(item, Run):
-            self._run(item, part)
-        elif isinstance(item, Repeat):
+        if isinstance(item, Repeat):
             self._repeat(item, part)
         elif isinstance(item, On):
             self._on(item)
@@ -150,36 +151,40 @@ class ItemWalk:
         self.worker.wrap()
 
     def _run(self, run: Run, part: Key | None) -> None:
-        if run.stitch == "ds":
-            self._flush()
-            if self._room(part) < 1:
-                raise Trouble("count", "no stitch is left for a double stitch")
-            self.worker.double_stitch()
-            self.tally.advance([(1, 1, 1)])
-            self._used += 1
-            return
-        takes, leaves = self._look_up(run.stitch)
-        if isinstance(run.amount, To):
-            times = self._fits(self._distance(run.amount, part), takes, run.stitch)
-        else:
-            times = int(run.amount)  # type: ignore[arg-type]
-            if times * takes > (room := self._room(part)):
-                what = spelt(run.stitch) + f"{times}" * (takes == 1)
-                often = f" {times} times" if takes > 1 < times else ""
-                need = f"needs {plural(times * takes, 'st')}{often and ' in all'}"
-                raise Trouble("count", f"{what}{often} {need}, {plural(room, be=True)} left")
-        if takes == leaves > 1:
-            self.tally.keep_markers_out(takes, times, self._buffer.taken)
-        if run.with_wraps != self._buffer.wraps and self._buffer.keys:
-            self._flush()
+        stitch, amount = run.stitch, run.amount
+        sizes = self._sizes.get(stitch)
+        if sizes is None:
+            if stitch == "ds":
+                self._double_stitch(part)
+                return
+            sizes = self._look_up(stitch)
+        takes, leaves = sizes
         buffer = self._buffer
+        if isinstance(amount, To):
+            times = self._fits(self._distance(amount, part), takes, stitch)
+        else:
+            times = int(amount)  # type: ignore[arg-type]
+            if times * takes > (room := self._room(part)):
+                raise _too_few(stitch, takes, times, room)
+        if takes == leaves > 1:
+            self.tally.keep_markers_out(takes, times, buffer.taken)
+        if run.with_wraps != buffer.wraps and buffer.keys:
+            self._flush()
+            buffer = self._buffer
         buffer.wraps = run.with_wraps
-        if not times:
-            return
-        self._spend(times)
-        buffer.keys += (run.stitch,) * times
-        buffer.pieces.append((takes, leaves, times))
-        buffer.taken += takes * times
+        if times:
+            self._spend(times)
+            buffer.keys += (stitch,) * times
+            buffer.pieces.append((takes, leaves, times))
+            buffer.taken += takes * times
+
+    def _double_stitch(self, part: Key | None) -> None:
+        self._flush()
+        if self._room(part) < 1:
+            raise Trouble("count", "no stitch is left for a double stitch")
+        self.worker.double_stitch()
+        self.tally.advance([(1, 1, 1)])
+        self._used += 1
 
     def _look_up(self, key: str) -> tuple[int, int]:
         """How many stitches one takes and leaves, remembered."""
@@ -349,3 +354,10 @@ class ItemWalk:
         self._flush()
         self.tally.next_needle(number)
         self.worker.next_needle(number)
+
+
+def _too_few(stitch: str, takes: int, times: int, room: int) -> Trouble:
+    what = spelt(stitch) + f"{times}" * (takes == 1)
+    often = f" {times} times" if takes > 1 < times else ""
+    need = f"needs {plural(times * takes, 'st')}{often and ' in all'}"
+    return Trouble("count", f"{what}{often} {need}, {plural(room, be=True)} left")

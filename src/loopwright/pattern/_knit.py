@@ -235,17 +235,12 @@ class _Hands(StitchWorker):
 
     def pick_up(self, amount: int, twisted: bool) -> None:
         edge = selvedge(self.needles)
-        many = edge_stitches(self.needles)
-        if not edge and many:
+        if not edge:
+            if not edge_stitches(self.needles):
+                raise Trouble("place", "there is no edge here to pick up along")
             problem = "the edge was slipped at the end of its rows: slip the first stitch instead"
             raise Trouble("place", problem)
-        if not edge:
-            raise Trouble("place", "there is no edge here to pick up along")
         pick_up(self.needles, [edge[place] for place in spread(len(edge), amount)])
-        self._picked(amount, many)
-
-    def _picked(self, stitches: int, edges: int) -> None:
-        """Note what was picked up."""
 
     def lift(self, stitch: str, strand: str, *, beyond: bool = False) -> None:
         self._lift_strand(strand, beyond=beyond)
@@ -429,9 +424,11 @@ class _Writing(_Hands):
         super().double_stitch()
         self._write(Doing.DOUBLE_STITCH)
 
-    def _picked(self, stitches: int, edges: int) -> None:
+    def pick_up(self, amount: int, twisted: bool) -> None:
+        edges = edge_stitches(self.needles)
+        super().pick_up(amount, twisted)
         if self._open is not None:
-            self._open.picked.append(Picked(self._open.row, stitches, edges))
+            self._open.picked.append(Picked(self._open.row, amount, edges))
         self._write(Doing.PICK_UP)
 
     def lift(self, stitch: str, strand: str, *, beyond: bool = False) -> None:

@@ -354,7 +354,7 @@ def tokens(text: str, table: StitchTable) -> Iterator[lark.Token]:
         if kind == "STITCH":
             yield from _stitch(value, start, table)
             continue
-        yield lark.Token(kind, value, start_pos=start, line=1, column=start + 1)
+        yield lark.Token(kind, value, start, 1, start + 1)
         if kind == "UNIT":
             other = _OTHER_UNIT.match(low, at)
             at = other.end() if other else at
@@ -366,11 +366,11 @@ def _crossing(word: str, table: StitchTable) -> str:
 
 def _stitch(word: str, start: int, table: StitchTable) -> Iterator[lark.Token]:
     """Yield a stitch and, where it holds one, its count: ``k3``."""
-    yield lark.Token("STITCH", word, start_pos=start, line=1, column=start + 1)
+    yield lark.Token("STITCH", word, start, 1, start + 1)
     found = stitch_word(lower(word), table)
     if found is not None and found[1] is not None:
         digits = word[len(word.rstrip("0123456789")) :]
-        yield lark.Token("NUM", digits, start_pos=start, line=1, column=start + 1)
+        yield lark.Token("NUM", digits, start, 1, start + 1)
 
 
 def _single_word(word: str, low: str, at: int, table: StitchTable) -> str:

@@ -21,6 +21,7 @@ from loopwright.pattern.values import Count, To, as_many, sized, values_of
 __all__ = ["with_centre"]
 
 _MIDDLE = r"(?:(?:marked|the|this|next|marked) )*(?:cent(?:er|re)|middle|spine|marked) (?:st(?:itch)?\b\.?|one\b)"
+_WORDS = ("cent", "middle", "spine", "marked")  # one of which stands in what `_MIDDLE` finds
 _TO_MIDDLE = re.compile(
     rf"\b(?:to|until|before)(?: (?P<short>\d+|one) (?:sts?|stitch(?:es)?) before)?(?: you reach)? {_MIDDLE}(?P<between>(?:, (?!k1\b|p1\b|knit\b|purl\b|sm\b|slip\b|sl\b)[^,;:.*]+)*)(?P<it>, (?:and )?(?P<how>k|p)(?:nit|url)? ?(?:1|it)\b)?",
     re.IGNORECASE,
@@ -30,7 +31,8 @@ _THE_MIDDLE = re.compile(rf"\b(?P<how>k|p|sl)(?:nit|url|ip)? {_MIDDLE}(?: itself
 
 def with_centre(scribe: Scribe, said: MappedText) -> MappedText:
     """Put a marker for the stitch in the middle, hung before it where the text has hung none."""
-    if not _TO_MIDDLE.search(said.text):
+    low = said.text.lower()
+    if not any(word in low for word in _WORDS) or not _TO_MIDDLE.search(said.text):
         return said
     if not _is_marked(scribe) and not _mark(scribe):
         return said
