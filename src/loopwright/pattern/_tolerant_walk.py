@@ -14,6 +14,7 @@ import attrs
 
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
+from loopwright.pattern._certain_changes import change_of, ends_within, is_whole
 from loopwright.pattern._contents import rounds_in, with_fields
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally, Trouble
 from loopwright.pattern._tally import Key as Place
@@ -22,7 +23,6 @@ from loopwright.pattern.items import (
     Lift,
     Mark,
     Marking,
-    On,
     PickUp,
     Repeat,
     Run,
@@ -36,7 +36,7 @@ from loopwright.pattern.values import To, UntilCount, UntilMeasures, Where
 from loopwright.pattern.walk import Walk
 from loopwright.plurals import plural
 
-__all__ = ["Claim", "Editor", "Key", "change_of", "copied"]
+__all__ = ["Claim", "Editor", "Key", "copied"]
 
 Key = tuple[int, int]  # line and column of a step
 
@@ -69,38 +69,6 @@ def copied(tally: Tally) -> Tally:
     )  # fmt: skip
 
 
-def change_of(items: tuple[Item, ...], table: StitchTable) -> tuple[int, int] | None:
-    """Return stitches surely taken, and by how many the count grows; None where that is open."""
-    taken = change = 0
-    for item in items:
-        if isinstance(item, Run):
-            row = table[item.stitch] if item.stitch != "ds" else None
-            if isinstance(item.amount, To):
-                if row is not None and row.change:
-                    return None
-                continue
-            times = int(item.amount)  # type: ignore[arg-type]
-            taken += times * (row.takes if row else 1)
-            change += times * (row.change if row else 0)
-        elif isinstance(item, Repeat):
-            inner = change_of(item.items, table)
-            if inner is None or (isinstance(item.times, To) and inner[1]):
-                return None
-            times = 0 if isinstance(item.times, To) else int(item.times)  # type: ignore[arg-type]
-            taken, change = taken + times * inner[0], change + times * inner[1]
-        elif isinstance(item, On):
-            inner = change_of(item.items, table)
-            if inner is None or not item.parts:
-                return None
-            many = len(item.parts)
-            taken, change = taken + many * inner[0], change + many * inner[1]
-        elif isinstance(item, PickUp):
-            change += int(item.amount)  # type: ignore[arg-type]
-        elif isinstance(item, Lift):
-            change += int(item.stitch == "m1l")
-    return taken, change
-
-
 class Editor(Walk):
     """A walk that goes on behind what it can't follow.
 
@@ -131,7 +99,14 @@ class Editor(Walk):
         self.sure_of_side = True
         self.free = free or bool(claims)
         self.troubles: list[tuple[st.Step, Trouble]] = []
+        self.astray = False  # a sentence was lost: where markers hang and needles end is not known
+        self.moved = False  # since a count was stated, more than whole rounds and rows was worked
         self.forgotten: set[str] = set()  # what waited where a sentence was lost: it may be back
+        self._taken: st.Step | None = None  # the step of the pattern in hand, and not one within it
+        self._begun = False  # stitches were cast on, or worked
+        self._lost_line = 0  # where a sentence was lost last
+        self._nameless = False  # rows stand before anything is cast on
+        self._noted = False  # words that were kept as text stand before
         self._first_turn: int | None = None  # stitches left at the turn of the row before
         self._turned_both = False
         self._before = 0  # stitches before the step
@@ -139,7 +114,7 @@ class Editor(Walk):
 
     def take(self, step: st.Step) -> None:
         """Work a step of the pattern; what can't be worked is kept among ``troubles``."""
-        self.step = step
+        self.step = self._taken = step
         try:
             self.one(step)
         except Trouble as trouble:
@@ -161,9 +136,22 @@ class Editor(Walk):
         assert self.step is not None
         if self.doubt:
             self.doubt, self.blind = 0, True
-        repeats = isinstance(self.step, st.RepeatRounds | st.Part) and trouble.kind == "count"
-        if not self.blind and not (self.unsure and repeats):
+        repeats = self._repeats_lost() or (
+            isinstance(self.step, st.RepeatRounds | st.Part) and trouble.kind == "count"
+        )
+        lost = self.astray and (trouble.kind in _OF_PLACES or self.moved)
+        if not (self.blind or lost or (self.unsure and repeats)):
             self.troubles.append((self.step, trouble))
+        elif self.astray and self.step.count is None:
+            self.blind = True
+
+    def _repeats_lost(self) -> bool:
+        """Tell whether rows are repeated amid which one could not be read."""
+        whole = self._taken
+        if not isinstance(whole, st.RepeatRounds) or whole.at is None:
+            return False
+        first = next(rounds_in(whole.steps)).at
+        return first is None or self._lost_line >= first.line or first == whole.at
 
     def _differs(self, step: st.Step, stated: int, problem: str) -> None:
         """Keep a count that does not follow, and go on with both until the next one tells.
@@ -171,8 +159,9 @@ class Editor(Walk):
         One slip of the pen is one finding, whether the count was wrong or what was worked.
         """
         now = self.tally.count
-        if self.unsure and stated > now:  # what was lost may have put stitches aside
-            self._adopt(stated)
+        moved = self.moved or not is_whole(step)
+        if (self.astray and moved) or (self.unsure and stated > now):
+            self._adopt(stated)  # what was lost may have put stitches aside
             return
         if self.doubt and stated == now + self.doubt:
             self._adopt(stated)
@@ -184,9 +173,22 @@ class Editor(Walk):
     # what may be missing
 
     def one(self, step: st.Step) -> None:
+        if step.at is not None and self.claims:
+            said = self.claims.get((step.at.line, step.at.column), ())
+            if any(claim.kind == "doubt" for claim in said):
+                self.step = step
+                self._lose_sight()
         if isinstance(step, st.Note):
+            self._noted = True
             self._about(step, self.tally.count)
             return
+        if not self._begun and not isinstance(step, st.Section | st.UseYarn):
+            self._begun = True
+            if self.free and self._noted and not isinstance(step, _CASTS_ON):
+                self._lose_sight()  # how many were cast on stands in words that nobody read
+                self._nameless = True
+        if self._nameless and isinstance(step, _CASTS_ON):  # they told a stitch pattern
+            self._nameless = self.blind = self.unsure = self.astray = self.moved = False
         if isinstance(step, st.Join) and self.free and self.tally.in_rounds:
             return  # said in passing: whoever cast on for a round has joined it
         if not isinstance(step, st.Row | st.RepeatRounds | st.OnlySizes) and self.free:
@@ -204,6 +206,12 @@ class Editor(Walk):
             self.tally.right_side = True  # whoever goes round again has the right side before her
         if not isinstance(step, st.Round | st.Row | st.OnlySizes):
             self._about(step, before)
+        whole = is_whole(step)
+        if isinstance(step, st.Row) and not whole:  # a turn, with nothing left unworked before it
+            whole = not (self.tally.ahead and self.tally.behind)
+        elif isinstance(step, st.RepeatRounds) and self.tally.count == before:
+            whole = all(is_whole(one) for one in step.steps)
+        self.moved = self.moved or (step.count is None and not whole)
 
     def _is_whole_round(self, step: st.Step) -> bool:
         """Work what takes all stitches from here on, as its stated count tells, and say so."""
@@ -235,7 +243,7 @@ class Editor(Walk):
             self.blind = self.blind or any(claim.kind == "lost" for claim in said)
         if self.blind and step.count is not None:
             self._adopt(int(step.count))  # type: ignore[arg-type]
-            self.blind = False
+            self.blind = self.moved = False
             return
         try:
             super()._check_count(step)
@@ -243,7 +251,7 @@ class Editor(Walk):
             self._differs(step, int(step.count), trouble.problem)  # type: ignore[arg-type]
         else:
             if step.count is not None:
-                self.doubt, self.unsure = 0, False
+                self.doubt, self.unsure, self.moved = 0, False, False
 
     def _adopt(self, count: int) -> None:
         """Take a stated count for true."""
@@ -267,7 +275,7 @@ class Editor(Walk):
         try:
             super()._round(step)
         except Trouble as trouble:
-            open_end = trouble.kind == "count" and _ends_within(step.items)
+            open_end = trouble.kind == "count" and ends_within(step.items)
             if kept is None or not (trouble.kind in ("place", "order", "needles") or open_end):
                 raise
             self._loosely(step, kept)
@@ -465,8 +473,20 @@ class Editor(Walk):
 
     def _lose_sight(self) -> None:
         """Go on behind a sentence that could not be read."""
-        self.blind, self.unsure, self.sure_of_side = True, True, False
+        if self.step is not None and self.step.at is not None:
+            self._lost_line = self.step.at.line
+        self.blind = self.unsure = self.astray = True
+        self.sure_of_side = False
+        self._first_turn = None
         self.forgotten |= {*self.tally.held, *self.tally.waste, *self.tally.opened}
+
+    def _hear_count(self, stated: int, now: int) -> None:
+        if self.blind:
+            self._adopt(stated)
+            self.blind = self.moved = False
+        elif stated != now:
+            assert self.step is not None
+            self._differs(self.step, stated, f"{plural(stated, 'st')} stated; there are {now}")
 
     def _hear(self, claim: Claim, before: int) -> None:
         numbers, now = claim.of(self.size), self.tally.count
@@ -474,12 +494,14 @@ class Editor(Walk):
             self._lose_sight()
         elif claim.kind == "loose":
             self.sure_of_side = False
+        elif claim.kind in ("missed", "never", "odd") and self.astray:
+            self._adopt(numbers[0])
         elif claim.kind == "missed":
             self._adopt(numbers[0])
             raise Trouble("count", f"going on like this never gives {plural(numbers[0], 'st')}")
         elif claim.kind == "adopt":
             self._adopt(numbers[0])
-            self.blind = False
+            self.blind = self.moved = False
         elif claim.kind == "never":
             raise Trouble("count", f"working this never gives {plural(numbers[0], 'st')} there")
         elif claim.kind == "odd":
@@ -519,13 +541,7 @@ class Editor(Walk):
                     f"{middle} in the middle and {side} on each side are {middle + 2 * side}, not {now}",
                 )
         elif claim.kind == "count":
-            if self.blind:
-                self._adopt(numbers[0])
-                self.blind = False
-            elif numbers[0] != now:
-                assert self.step is not None
-                said = f"{plural(numbers[0], 'st')} stated; there are {now}"
-                self._differs(self.step, numbers[0], said)
+            self._hear_count(numbers[0], now)
         elif claim.kind == "change" and not self.blind and now - before != numbers[0]:
             raise Trouble(
                 "count", f"{_grown(numbers[0])} stated; this makes {_grown(now - before)}"
@@ -541,13 +557,10 @@ def _unmarks(step: st.Part) -> bool:
     return all(isinstance(item, Mark) and item.doing is not Marking.PLACE for item in step.items)
 
 
-def _ends_within(items: tuple[Item, ...]) -> bool:
-    """Tell whether a run "to end" stands before others: it ends at a place that has no name."""
-    return any(isinstance(item, Run) and item.amount == To() for item in items[:-1])
-
-
+_OF_PLACES = ("place", "order", "needles", "mirror", "gap")  # troubles with where things lie
 _OPENING = -1  # the number of a gap that no turn left
 
+_CASTS_ON = (st.CastOn, st.ProvisionalCastOn, st.ClosedCastOn)
 _QUIET = (st.Arrange, st.Hold, st.ReturnHeld, st.Join, st.BeginHere)  # they change no count
 
 

@@ -8,7 +8,7 @@ each of its decreases named once, "2 sts dec'd". Whatever else is done to the st
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 
 import attrs
 
@@ -114,8 +114,8 @@ class _Chain:
     line: int = 0  # of the text, where the last row stands
 
 
-def chains(sentences: Sequence[Spoken]) -> Iterator[Finding]:
-    """Find a stated count that the rows since the last one can't give."""
+def chains(sentences: Sequence[Spoken], lost: Container[int] = frozenset()) -> Iterator[Finding]:
+    """Find a stated count that the rows since the last one can't give; a line that is lost ends them."""
     chain, section = _Chain(), -1
     for one in sentences:
         first = one.label is not None and one.label.numbers[:1] == (1,)
@@ -130,6 +130,10 @@ def chains(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             count, stated = _values(count_in(alone["n"])), Stated(one.said.piece(0, 0))
         bare = stated.said.text[one.start :] if one.start < len(stated.said.text) else ""
         now, changes = chain.now, chain.changes
+        if one.place().line in lost:
+            chain.now, chain.changes, chain.open, chain.shaped = count, (), None, ()
+            chain.before = count, ()
+            continue
         said = _next(chain, one, bare, count)
         chain.before = now, changes
         if said:

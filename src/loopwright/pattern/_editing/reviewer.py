@@ -36,7 +36,7 @@ from loopwright.pattern._editing.panel_rows import panel_rows, panels_taken_plai
 from loopwright.pattern._editing.repeat_signs import repeat_signs
 from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import row_slips
-from loopwright.pattern._editing.spoken import spoken
+from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.standards import standards
 from loopwright.pattern._editing.sums import sums
 from loopwright.pattern._editing.turning_rows import turning_rows
@@ -44,6 +44,7 @@ from loopwright.pattern._editing.unexplained import unexplained
 from loopwright.pattern._editing.wording import abbreviations, conversions, head, terms
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._knit import knitted
+from loopwright.pattern._reading.elsewhere import is_doubted
 from loopwright.pattern._reading.reader import MAX_ERRORS, read_closely
 from loopwright.pattern._reading.reading import Reading
 from loopwright.pattern._tally import Tally, Trouble
@@ -62,7 +63,7 @@ _CONTRADICTS = re.compile(
     r" in all, not |needles are named|there are no rounds|is not one of those|only \d+ rounds"
 )
 Claims: TypeAlias = dict[Key, tuple[Claim, ...]]
-OPEN_CHOICES = ("slip", "open choice")  # read in the usual way; said all the same
+OPEN_CHOICES = ("slip", "open choice", "doubt")  # read in the usual way; said all the same
 
 CORNERS = 2  # stitches picked up beyond the edge chains to close the corners (common practice)
 MAX_READINGS = 12  # ambiguous repeats tried both ways; each costs one more walk for each size
@@ -97,6 +98,7 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
     """
     text = ""
     claims: Claims = {}
+    lost: frozenset[int] = frozenset()
     findings: list[Finding] = []
     if isinstance(pattern, str):
         text, reading = pattern, read_closely(pattern, stitches=stitches, go_on=True)
@@ -107,7 +109,11 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
             claims = {(0, 0): ()}
         if len(reading.errors) >= MAX_ERRORS and not claims_enough(reading):
             raise reading.errors[-1]
-        findings += (_unread(error, error is reading.errors[0]) for error in reading.errors)
+        lost = _lost(reading)
+        findings += (
+            _unread(error, _begins_before(pattern, error) and error.line == min(lost))
+            for error in reading.errors
+        )
         for remark in reading.remarks:
             if remark.kind not in ("repeat", "numbers"):  # they are looked at below
                 severity = NOTE if remark.kind in OPEN_CHOICES else WARNING
@@ -120,15 +126,15 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
     findings += _entries(pattern)
     if not any(finding.kind == "sizes" for finding in findings):
         findings += _worked(pattern, stitches, claims)
-        if not any(finding.severity == ERROR for finding in findings):
+        if not lost and not any(finding.severity == ERROR for finding in findings):
             findings += _edges(pattern, stitches, bool(claims))
-        if text and not any(finding.severity != NOTE for finding in findings):
+        if text and not lost and not any(finding.severity != NOTE for finding in findings):
             findings += measures(pattern, text, claims, stitches)
         findings += _readings(pattern, stitches, claims)
         findings += _grading(pattern)
         findings += leans(pattern)
     if text:
-        findings += _shown_alone(text, pattern, findings, unread=bool(reading.errors))
+        findings += _shown_alone(text, pattern, findings, lost)
     findings += abbreviations(pattern, text)
     findings += head(pattern)
     findings.sort(
@@ -137,8 +143,31 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
     return Review(tuple(findings), text)
 
 
+def _lost(reading: Reading) -> frozenset[int]:
+    """Return the lines of a text in which something was not understood."""
+    doubted = (
+        line
+        for (line, _), claims in reading.claims.items()
+        if any(claim.kind == "doubt" for claim in claims)
+    )
+    first = next((one for one in reading.pattern.steps if not isinstance(one, _TOLD)), None)
+    start: tuple[int, ...] = ()
+    if first is not None and first.at is not None and not isinstance(first, _CASTS_ON):
+        start = () if reading.pattern.steps[0] is first else (first.at.line,)
+    return frozenset((*doubted, *start, *(error.line for error in reading.errors)))
+
+
+def _begins_before(pattern: Pattern, error: PatternSyntaxError) -> bool:
+    """Tell whether stitches were cast on before a line that was not understood."""
+    start = _cast_on_at(pattern)
+    return start is not None and start.line < error.line
+
+
+_OF_ROWS = ("turn", "row", "mirror")  # kinds that say what a row lacks
+
+
 def _shown_alone(
-    text: str, pattern: Pattern, found: Sequence[Finding], *, unread: bool
+    text: str, pattern: Pattern, found: Sequence[Finding], lost: frozenset[int]
 ) -> list[Finding]:
     """Return what a text shows by itself, on lines where working it found nothing."""
     sentences = list(spoken(text))
@@ -158,8 +187,8 @@ def _shown_alone(
         *line_sums(sentences),
         *unexplained(text, sentences),
     ]
-    if unread or not any(one.severity == ERROR for one in found):
-        alone += chains(sentences)
+    if lost or not any(one.severity == ERROR for one in found):
+        alone += chains(sentences, lost)
     alone += [
         *worded_leans(sentences),
         *panel_rows(sentences),
@@ -169,7 +198,25 @@ def _shown_alone(
     alone += mirrors(sentences)
     worked = ("mirror", "gap", "lean")
     known = {one.line for one in found if one.severity == ERROR or one.kind in worked}
-    return [one for one in alone if one.line not in known]
+    unsure = _behind(sentences, lost)
+    return [
+        one
+        for one in alone
+        if one.line not in known
+        and not (one.line in unsure and one.kind == "numbers")
+        and not (one.line in lost and one.kind in _OF_ROWS)
+    ]
+
+
+def _behind(sentences: Sequence[Spoken], lost: frozenset[int]) -> set[int]:
+    """Return the lines behind those that were not understood, in their sections."""
+    since: dict[int, int] = {}
+    for one in sentences:
+        line = one.place().line
+        if line in lost or is_doubted(one.text):
+            since.setdefault(one.section, line)
+    lines = ((one.place().line, one.section) for one in sentences)
+    return {line for line, section in lines if line > since.get(section, line)}
 
 
 def claims_enough(reading: Reading) -> bool:
@@ -225,6 +272,7 @@ def _work_one(pattern: Pattern, size: int, stitches: StitchTable, claims: Claims
 
 
 _CASTS_ON = (st.CastOn, st.ProvisionalCastOn, st.ClosedCastOn)
+_TOLD = (st.Note, st.Section, st.UseYarn)  # nothing is worked by these
 
 
 def _cast_on_at(pattern: Pattern) -> st.TextPlace | None:

@@ -7,8 +7,8 @@ turned is left unturned first, the instep is held, and the other half of the hee
 from __future__ import annotations
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._reading.scribe import Says, Scribe
-from loopwright.pattern._tolerant_walk import change_of
 from loopwright.pattern.items import Turn
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import sized

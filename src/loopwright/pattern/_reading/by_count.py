@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._grammar.said import Numbered, Remark
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.named_rows import last_shaping
@@ -19,7 +20,6 @@ from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import Stated, count_in, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
-from loopwright.pattern._tolerant_walk import change_of
 from loopwright.pattern.items import Run
 from loopwright.pattern.values import Count, To, UntilCount, as_many, sized, values_of
 

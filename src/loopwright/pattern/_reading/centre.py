@@ -9,11 +9,11 @@ from collections.abc import Sequence
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._tally import MARKER
-from loopwright.pattern._tolerant_walk import change_of
 from loopwright.pattern.items import Item, Mark, Run
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import Count, To, as_many, sized, values_of

@@ -19,7 +19,7 @@ from loopwright.pattern._reading.repeats import number_of, repeated
 from loopwright.pattern._reading.rule_table import clause
 from loopwright.pattern._reading.scribe import Says, Scribe, made
 from loopwright.pattern._reading.stated import count_in
-from loopwright.pattern._rewording.harmless import harmless, is_instruction
+from loopwright.pattern._rewording.harmless import harmless, is_doubtful, is_instruction
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.terse import LEAD
 from loopwright.pattern._rewording.wordings import COLOUR, COUNT
@@ -284,6 +284,7 @@ def joined(
     notes = len(scribe.remarks)
     steps: list[Says] = []
     seen: dict[int, tuple[Any, st.Step]] = {}
+    doubted: list[str] = []
     at = 0
     ends = [(match.start(), match.end()) for match in joints] + [(len(said.text), len(said.text))]
     while at < len(said.text):
@@ -294,9 +295,12 @@ def joined(
                 at = following
                 if understood is not None and not found and not harmless(piece.text):
                     understood.append(piece.text)
+                elif not found and is_doubtful(piece.text) and harmless(piece.text):
+                    doubted.append(piece.text)
                 break
         else:
             if harmless(said.text[at:]):
+                doubted += [said.text[at:]] if is_doubtful(said.text[at:]) else []
                 break
             scribe.assembler.entries[:] = entries
             del scribe.remarks[notes:]
@@ -308,6 +312,9 @@ def joined(
                 seen[len(steps)] = entry, step
                 scribe.assembler.entries.append(entry)
             steps.append(one)
+    if steps:  # a sentence of plain words is looked at as a whole
+        for text in doubted:
+            scribe.doubt(text)
     return _as_seen(scribe, steps, seen)
 
 

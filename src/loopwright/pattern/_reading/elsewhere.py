@@ -5,9 +5,11 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.scribe import Scribe
+from loopwright.pattern._rewording.harmless import is_doubtful, is_instruction
 
-__all__ = ["described_elsewhere"]
+__all__ = ["described_elsewhere", "is_doubted"]
 
 _UNREAD_WORK = re.compile(
     r"\b(?:unpick|snip|graft (?:them|the)|(?:pull|draw|take|ease)(?:ing)? out (?:the )?(?:\w+ )?"
@@ -29,3 +31,10 @@ def described_elsewhere(scribe: Scribe, text: str) -> bool:
     if first is not None and nothing and match["part"] and _EVEN.search(match["part"]):
         scribe.claim("adopt", first.stitches)  # "work the wrist as for the left hand"
     return True
+
+
+def is_doubted(text: str) -> bool:
+    """Tell whether a sentence that was kept as text may ask for something nobody knows."""
+    label = label_of(text)
+    words = text[label.end if label else 0 :]
+    return is_doubtful(words) and not is_instruction(words)

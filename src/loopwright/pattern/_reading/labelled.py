@@ -9,6 +9,7 @@ from collections.abc import Sequence
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.back import back_over
 from loopwright.pattern._reading.clauses import again, groups, has_picks, joined
@@ -23,7 +24,6 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import yarn_first
 from loopwright.pattern._tally import MARKER
-from loopwright.pattern._tolerant_walk import change_of
 from loopwright.pattern.items import KNIT, Item, On, Repeat, Run, Turn
 from loopwright.pattern.values import Count, Sized, To, Where, as_many, sized, values_of
 

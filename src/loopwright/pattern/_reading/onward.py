@@ -22,6 +22,7 @@ from loopwright.pattern._tolerant_walk import Editor
 from loopwright.pattern.items import Item, On, Repeat, Run
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import Count, Sized, To, UntilCount, plus, sized, values_of
+from loopwright.plurals import plural
 
 __all__ = ["carried", "evenly", "goes_on", "onward"]
 
@@ -421,6 +422,8 @@ def _carried_on(
     editors = [live.trial((), size) for size in sizes]
     targets = list(values_of(target)) if target is not None else []
     targets = targets * len(editors) if len(targets) == 1 else targets
+    if targets and len(targets) != len(editors):
+        raise Lost(f"{plural(len(targets), 'number')} for {plural(len(editors), 'size')}")
     names = live.names or tuple(str(size + 1) for size in sizes)
     done = [
         cycles is None and _is_done(editor, targets[size] if targets else None)

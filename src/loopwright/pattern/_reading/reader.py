@@ -20,7 +20,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rewritten, stands_at
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._grammar.sentences import parse_sentence
-from loopwright.pattern._reading.elsewhere import described_elsewhere
+from loopwright.pattern._reading.elsewhere import described_elsewhere, is_doubted
 from loopwright.pattern._reading.front_reader import FrontReader
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
 from loopwright.pattern._reading.meaning import say
@@ -221,7 +221,9 @@ class _Reader:
         try:
             kind = say(scribe, said)
             if kind == "text" and self.front.is_working():
-                described_elsewhere(scribe, said.text)
+                known = described_elsewhere(scribe, said.text)
+                if not known and is_doubted(said.text):
+                    scribe.doubt(said.text)
             self._anchor(place, said)
         except (Lost, PatternSyntaxError, StepError, SizeError, ValueError) as problem:
             # a ValueError: two lists of numbers by size that have to do with each other differ

@@ -187,6 +187,13 @@ class Scribe:
         claim = Claim(kind, rows, *key)
         self.claims[key] = (*self.claims.get(key, ()), claim)
 
+    def doubt(self, text: str) -> None:
+        """Keep that words which nobody knows were taken to ask for nothing."""
+        self.claim("doubt", 0)
+        said = " ".join(text.split()).strip(" .,;:!")
+        remark = Remark("doubt", f"not understood, and taken to ask for nothing: '{said}'", 1)
+        self.remarks.append((remark, self.place))
+
     def state(self, count: Count) -> None:
         """Take a count that stands by itself: it belongs to the step before."""
         entries = self.assembler.entries

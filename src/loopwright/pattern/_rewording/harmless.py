@@ -4,8 +4,9 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
-__all__ = ["harmless", "is_aside", "is_instruction"]
+__all__ = ["harmless", "is_aside", "is_doubtful", "is_instruction"]
 
 # --- words that ask for nothing to be counted ----------------------------------------------------
 
@@ -89,3 +90,33 @@ def is_instruction(text: str) -> bool:
     if re.match(r"size \w+: go to|go to\b|skip to\b", text.strip(), re.IGNORECASE):
         return False
     return bool(_VERBS.search(text) or _ANYWHERE.search(text) or _MOVED.search(text))
+
+
+def _openings() -> tuple[frozenset[str], frozenset[str]]:
+    text = Path(__file__).with_name("openings.txt").read_text(encoding="utf-8")
+    _, orders, others = re.split(r"^\[\w+\]$", text, flags=re.MULTILINE)
+    return frozenset(orders.split()), frozenset(others.split())
+
+
+_ORDERS, _OTHERS = _openings()
+_FIRST_WORD = re.compile(r"\W*([A-Za-z]+(?:['’][a-z]+)?)")
+
+
+def is_doubtful(text: str) -> bool:
+    """Tell whether words that were taken to ask for nothing may be an order all the same.
+
+    Examples
+    --------
+    >>> is_doubtful("Wuzzle the flims"), is_doubtful("This makes a neat edge")
+    (True, False)
+    """
+    match = _FIRST_WORD.match(text)
+    if match is None or re.match(r"\W*\d", text):
+        return False
+    word = match[1].lower().replace("’", "'")
+    if word in _ORDERS or word in _OTHERS or len(word) == 1:
+        return False
+    if word.endswith("ing"):
+        stem = word[:-3]
+        return not {stem, stem + "e", stem[:-1]} & _ORDERS
+    return not (match[1].isupper() and len(match[1]) < 4)  # MC, CC, BOR
