@@ -15,7 +15,7 @@ from loopwright.gauge import Gauge
 from loopwright.pattern import Lift, Part, Words, read
 from loopwright.report import SockReport
 from loopwright.report._blocks import Drawing, Facts, Paragraph, ReportDocument, WorkLines
-from loopwright.report._compose import handout, record, sheet, unfit_wording
+from loopwright.report._compose import handout, record, sheet
 from loopwright.report._markdown import markdown
 from loopwright.report._notions import notions
 from loopwright.report._page import page
@@ -114,10 +114,13 @@ def test_own_wording_is_kept_when_numbers_change_and_told_when_its_step_is_gone(
         Wording("Next 99 (99) rnds: Knit. (99 (99) sts)", "Knit on until the tide turns."),
         Wording("Rnd 1: Purl backwards.", "Never mind."),
     )
-    told = attrs.evolve(report, front=FrontMatter(wording=mine))
+    texts = {"heel": "Rest.", "thumb": "Never."}
+    told = attrs.evolve(report, front=FrontMatter(wording=mine, after=texts))
     assert "Knit on until the tide turns." in words_of(sheet(told))
-    assert unfit_wording(told, Words.US) == [mine[1]]
-    assert "Purl backwards" in words_of(record(told))
+    first, second = told.left_over(Words.US)
+    assert mine[1].instead_of in first
+    assert "after 'thumb'" in second
+    assert all(one in words_of(record(told)) for one in (first, second))
 
 
 def test_own_wording_keeps_to_its_part_and_the_summary_follows_the_sock(
@@ -138,7 +141,7 @@ def test_own_wording_keeps_to_its_part_and_the_summary_follows_the_sock(
     )
     text = words_of(sheet(told))
     assert text.count("Up to the knee.") == 1
-    assert unfit_wording(told, Words.US) == []
+    assert told.left_over(Words.US) == ()
     girth = f"{report.sizes[0].measures[0].finished.mm / 10:.1f} ("
     opening = [block.text for block in sheet(told).opening if isinstance(block, Paragraph)]
     assert opening[0].startswith(f"It is {girth}")

@@ -14,6 +14,7 @@ from loopwright.cli._design import read_design_file, with_run_parts
 from loopwright.cli.files import refuse_folder, write_folder
 from loopwright.design.front import FrontMatter, Paper
 from loopwright.extras import MissingExtraError
+from loopwright.pattern import Words
 from loopwright.report import folder
 from loopwright.report.data import DocumentKind, SizeReport, SockReport
 from loopwright.report.gather import report_of
@@ -79,7 +80,7 @@ def sock(
         files = folder(report, words=told.words)
     write_folder(out, files, replace=force)
     if not quiet:
-        click.echo(escaped(_verdict(report, out, files)))
+        click.echo(escaped(_verdict(report, out, files, told.words)))
     return 0 if report.ok and report.goes_on else 1
 
 
@@ -95,7 +96,7 @@ def _on_paper(front: FrontMatter, paper: str | None, large_print: bool) -> Front
     )
 
 
-def _verdict(report: SockReport, out: Path, files: Collection[str]) -> str:
+def _verdict(report: SockReport, out: Path, files: Collection[str], words: Words) -> str:
     lines = []
     for size in report.sizes:
         name = f"size {size.name}: " if size.name else ""
@@ -103,6 +104,7 @@ def _verdict(report: SockReport, out: Path, files: Collection[str]) -> str:
         lines += _numbers(size)
     if not any(name.endswith(".pdf") for name in files):
         lines.append(str(MissingExtraError("a PDF", "typst", "pdf")))
+    lines += report.left_over(words)
     first = next(name for name in files if name.endswith(".html"))
     return "\n".join([*lines, f"{len(files)} files in {out}; begin with {out / first}"])
 

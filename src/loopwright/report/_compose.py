@@ -10,11 +10,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from importlib.metadata import version
-from itertools import starmap
 
 import attrs
 
-from loopwright.design.front import Wording
 from loopwright.pattern import Words
 from loopwright.pattern.steps import MAIN
 from loopwright.report import _tables as tables
@@ -53,7 +51,6 @@ __all__ = [
     "record",
     "sheet",
     "size_facts",
-    "unfit_wording",
 ]
 
 _YARD_M = 0.9144  # exact by the international definition (1959)
@@ -137,7 +134,7 @@ def _sheet(report: SockReport, words: Words) -> Iterator[DocumentSection]:
     yield from _instructions(report, headings)
     needed = techniques(report.pattern.steps, _grafted(sizes))
     yield from technique_sections(needed)
-    yield from credit_section(front)
+    yield from credit_section(front, fields_of(report))
     charts = [one for one in _pictures(report) if one.kind is PictureKind.CHART]
     if any(one.is_wide for one in charts):  # they begin a sheet: what is left is for notes
         yield DocumentSection("", [Ruled()])
@@ -180,17 +177,6 @@ def fields_of(report: SockReport, sizes: Sequence[SizeReport] = ()) -> dict[str,
 def filled(report: SockReport, text: str) -> str:
     """Return one's own text with the measures of all sizes in its fields."""
     return report.front.filled(text, fields_of(report))
-
-
-def unfit_wording(report: SockReport, words: Words) -> list[Wording]:
-    """Return the designer's own wordings whose step is there no more."""
-    lines = [
-        (line.text, heading.title)
-        for place in (0, None)
-        for heading in by_heading(report.pattern, place, words=words, stitches=report.stitches)
-        for line in heading.lines
-    ]
-    return [one for one in report.front.wording if not any(starmap(one.fits, lines))]
 
 
 def _finished(report: SockReport, sizes: Sequence[SizeReport]) -> list[str]:
@@ -307,12 +293,9 @@ def _record(report: SockReport, words: Words) -> Iterator[DocumentSection]:
     yield DocumentSection(
         "Checks", [*_table(tables.checks_table(report.sizes)), Paragraph(_CHECKS, "small")]
     )
-    unfit = [
-        Paragraph(f"Your wording for {one.instead_of!r} fits no line any more.", "caution")
-        for one in unfit_wording(report, words)
-    ]
-    if unfit:
-        yield DocumentSection("Own wording", unfit)
+    left_over = [Paragraph(told, "caution") for told in report.left_over(words)]
+    if left_over:
+        yield DocumentSection("Own wording", left_over)
 
 
 _SD = (

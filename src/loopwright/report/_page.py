@@ -89,6 +89,9 @@ def page(report: SockReport, *, words: Words = Words.US) -> str:
         cautions=cautions(report),
         gauge=gauge_line(report, words),
         abbreviations=report.pattern.abbreviations,
+        credits=[
+            filled(report, one) for one in (report.front.credits, report.front.copyright) if one
+        ],
         techniques=techniques(report.pattern.steps, [s.grafted for s in report.sizes if s.grafted]),
         photo="" if report.photo is None else photo_address(Photo(*report.photo, "")),
         own=partial(own_paragraphs, report.front),

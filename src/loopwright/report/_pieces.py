@@ -93,9 +93,9 @@ def technique_section(one: Technique) -> DocumentSection:
     return DocumentSection(one.title, blocks, level=3)
 
 
-def credit_section(front: FrontMatter) -> Iterator[DocumentSection]:
+def credit_section(front: FrontMatter, fields: Fields) -> Iterator[DocumentSection]:
     """Yield credits and copyright, if there are any."""
     said: Iterable[str] = filter(None, (front.credits, front.copyright))
-    blocks = [Paragraph(text, "small") for text in said]
+    blocks = [Paragraph(front.filled(text, fields), "small") for text in said]
     if blocks:
         yield DocumentSection("Credits", blocks, may_shrink=True)

@@ -225,7 +225,7 @@ def _sections(
     for heading in by_heading(pattern, 0 if alone else None, words=words):
         yield part_section(front, heading, fields, boxes=alone)
     yield from technique_sections(techniques(pattern.steps))
-    yield from credit_section(front)
+    yield from credit_section(front, fields)
     if not made:
         yield DocumentSection("", [Ruled()])
         return

@@ -7,6 +7,7 @@ here is computed: a number that a view shows stands in the plan, the fabric or t
 from __future__ import annotations
 
 import re
+from itertools import starmap
 
 import attrs
 
@@ -19,9 +20,10 @@ from loopwright.fabric.fabric import Fabric
 from loopwright.fabric.stitches import StitchTable
 from loopwright.fitting import Fit, Remedies
 from loopwright.gauge import Gauge
-from loopwright.pattern import Pattern, Section, SockPart, Step
+from loopwright.pattern import Pattern, Section, SockPart, Step, Words
 from loopwright.picture import Dimensions
 from loopwright.picture.shape_scene import Scene
+from loopwright.report._instructions import by_heading
 from loopwright.sock import FinishedMeasure, Foot
 from loopwright.yarn import Yarn, YarnNeed
 
@@ -297,6 +299,23 @@ class SockReport:
             elif inside:
                 taught.append(step)
         return tuple(taught)
+
+    def left_over(self, words: Words = Words.US) -> tuple[str, ...]:
+        """Return what the designer said for lines or parts that aren't there, a sentence each."""
+        front, lines, parts = self.front, list[tuple[str, str]](), set[str]()
+        for place in (0, None):
+            for heading in by_heading(self.pattern, place, words=words, stitches=self.stitches):
+                parts.add(heading.title.lower())
+                lines += [(line.text, heading.title) for line in heading.lines]
+        unfit = [one for one in front.wording if not any(starmap(one.fits, lines))]
+        lost = [
+            f"Your text {where} {name!r} stands nowhere: there is no part of that name."
+            for where, texts in (("before", front.before), ("after", front.after))
+            for name in texts
+            if name not in parts
+        ]
+        said = [f"Your wording for {one.instead_of!r} fits no line any more." for one in unfit]
+        return (*said, *lost)
 
     @property
     def goes_on(self) -> bool:
