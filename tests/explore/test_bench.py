@@ -311,8 +311,13 @@ def test_no_link_is_followed_and_nothing_replaced_unless_allowed(tmp_path: Path)
             bench.take("", {}, "link.toml")
     with pytest.raises(FileError):
         Bench({"": sock}, folder=tmp_path).take("", {}, "there.toml")
-    Bench({"": sock}, folder=tmp_path, replace=True).take("", {}, "there.toml")
-    assert "[gauge]" in (tmp_path / "there.toml").read_text()
+    again = Bench({"": sock}, folder=tmp_path, replace=True)
+    with pytest.raises(FileError, match="there.toml: was changed since"):
+        again.take("", {}, "there.toml")  # what the page didn't write itself
+    assert (tmp_path / "there.toml").read_text() == "there"
+    again.take("", {}, "taken.toml")
+    again.take("", {"fit.ease": -4}, "taken.toml")
+    assert "ease = -0.04" in (tmp_path / "taken.toml").read_text()
     assert aim.read_text() == "kept"
     with pytest.raises(FileError, match="name a folder"):
         Bench({"": sock}, folder=tmp_path / "none").take("", {}, "x.toml")

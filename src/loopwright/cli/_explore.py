@@ -10,7 +10,7 @@ import click
 from loopwright.cli._design import chosen, read_design_file, with_run_parts
 from loopwright.cli.files import read_text
 from loopwright.design import with_sock
-from loopwright.errors import FileError
+from loopwright.file_writing import refuse_file
 from loopwright.sock import Sock
 from loopwright.trying import Bench
 from loopwright.trying.server import serve
@@ -27,7 +27,9 @@ __all__ = ["explore"]
 @click.option("--port", type=click.IntRange(0, 65535), default=0, metavar="N",
               help="Of this machine; by default one that is free.")  # fmt: skip
 @with_run_parts
-@click.option("--force", is_flag=True, help="Let the page replace a file that is there.")
+@click.option(
+    "--force", is_flag=True, help="Let the page replace a file that it wrote and nobody changed."
+)
 def explore(
     design: Path, size: str | None, out: Path | None, port: int, run_parts: bool, force: bool
 ) -> int:
@@ -40,8 +42,8 @@ def explore(
     Exit code 0: it was ended; 2: it could not be begun, and a message says why.
     """
     place = out or design.with_name(f"{design.stem}-taken.toml")
-    if out is not None and out.exists() and not force:
-        raise FileError(str(out), "is there already", "name another file, or replace it: --force")
+    if out is not None:
+        refuse_file(out, replace=force)
     told = read_design_file(design, run_parts=run_parts)
     home = design.parent if run_parts else None
     text = read_text(design)

@@ -8,9 +8,9 @@ from pathlib import Path
 import click
 
 from loopwright.characters import escaped
-from loopwright.cli.files import write_files
 from loopwright.design import foot_table
 from loopwright.errors import FileError
+from loopwright.file_writing import refuse_file, write_own
 from loopwright.picture import draw_scan
 from loopwright.scanning import FootScan, FootSide, read_scan
 from loopwright.sock import Foot, Sex
@@ -32,7 +32,7 @@ _UNITS = ("mm", "cm", "m", "in")
               help="Also write the table [foot] of a design file there.")  # fmt: skip
 @click.option("--picture", type=click.Path(path_type=Path), metavar="FILE",
               help="Also draw the scan with its tapes, as .svg or .png.")  # fmt: skip
-@click.option("--force", is_flag=True, help="Replace these files.")
+@click.option("--force", is_flag=True, help="Replace older ones that nobody has changed.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object, for machines.")
 def foot(
     scan: Path,
@@ -53,19 +53,19 @@ def foot(
     Exit code 0: measured; 2: nothing was measured, and a message says why.
     """
     for file in (out, picture):
-        if file is not None and file.exists() and not force:
-            raise FileError(str(file), "is there already", "name another file, or add --force")
+        if file is not None:
+            refuse_file(file, replace=force)
     if picture is not None and picture.suffix.lower() not in (".svg", ".png"):
         raise FileError(str(picture), "no kind of picture that is drawn", "end it in .svg or .png")
     found = read_scan(scan, unit=unit, side=side, leg_height=leg_height)
     measured = Foot.from_scan(found, sex=sex)
     click.echo(_json(found, measured) if as_json else _text(found, measured))
     if out is not None:
-        write_files(out.parent, {out.name: foot_table(measured)})
+        write_own(out, foot_table(measured), replace=force)
     if picture is not None:
         drawn = draw_scan(found)
         is_png = picture.suffix.lower() == ".png"
-        write_files(picture.parent, {picture.name: drawn.png() if is_png else drawn.svg()})
+        write_own(picture, drawn.png() if is_png else drawn.svg(), replace=force)
     for file in (out, picture):
         if file is not None and not as_json:
             click.echo(f"{file} is written")

@@ -12,9 +12,10 @@ import click
 from loopwright.characters import escaped
 from loopwright.cli._bar import shown_progress
 from loopwright.cli._design import chosen, read_design_file, with_run_parts
-from loopwright.cli.files import read_text, write_files
+from loopwright.cli.files import read_text
 from loopwright.design import with_sock
-from loopwright.errors import FileError, SizingError
+from loopwright.errors import SizingError
+from loopwright.file_writing import refuse_file, write_own
 from loopwright.fitting import Remedies, remedies
 from loopwright.progress import share, watched
 from loopwright.sock import Sock
@@ -30,7 +31,7 @@ __all__ = ["mend"]
               help="Take remedy N, as they are numbered, and write it to --out.")  # fmt: skip
 @click.option("--out", type=click.Path(path_type=Path), metavar="NEW.toml",
               help="Where the design with that remedy goes.")  # fmt: skip
-@click.option("--force", is_flag=True, help="Replace a file that is there.")
+@click.option("--force", is_flag=True, help="Replace an older one that nobody has changed.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object, for machines.")
 def mend(
     design: Path,
@@ -52,8 +53,8 @@ def mend(
     """
     if (take is None) != (out is None):
         raise SizingError("mend", "--take without --out, or --out alone", "give both, or neither")
-    if out is not None and out.exists() and not force:
-        raise FileError(str(out), "is there already", "name another file, or replace it: --force")
+    if out is not None:
+        refuse_file(out, replace=force)
     told = read_design_file(design, run_parts=run_parts, quiet=as_json)
     socks = chosen(told, size)
     if take is not None and len(socks) > 1:
@@ -74,7 +75,7 @@ def mend(
     home = design.parent if run_parts else None
     bare = attrs.evolve(remedy.sock, hands=None)  # the pieces stand in the file
     new = with_sock(read_text(design), bare, size=name, run_parts_in=home, folder=design.parent)
-    write_files(out.parent, {out.name: new})
+    write_own(out, new, replace=force)
     if not as_json:
         click.echo(escaped(f"\nwritten to {out}: {remedy.words}"))
         if len(told.design.sizes) > 1 and remedy.sock.heel != socks[name].heel:

@@ -20,7 +20,7 @@ import attrs
 
 from loopwright.design import write_design
 from loopwright.errors import ArgumentError, DesignError, FileError, LoopwrightError
-from loopwright.file_writing import write_whole
+from loopwright.file_writing import write_own
 from loopwright.fitting import Sample, fit
 from loopwright.progress import watched
 from loopwright.sock import Design, Sock
@@ -258,7 +258,8 @@ class Bench:
         Raises
         ------
         FileError
-            The name isn't one, or such a file is there already.
+            The name isn't one, or such a file is there already; with `replace`, one that was
+            changed since it was taken, or that somebody else wrote.
         LoopwrightError
             The choices can't be met, or no key of a design tells them.
         """
@@ -270,14 +271,13 @@ class Bench:
         sock.plan()
         text = self.as_text(attrs.evolve(sock, hands=None), size)
         path = self.folder / name
+        if not self.folder.is_dir():
+            raise FileError(name, "has no folder to go to", "name a folder you may write to")
         with self._lock:
-            if path.is_symlink() or (path.exists() and not self.replace):
-                raise FileError(name, "is there already", "choose another name")
             try:
-                write_whole(path, text.encode())
-            except OSError as error:
-                reason = (error.strerror or str(error)).lower()
-                raise FileError(name, reason, "name a folder you may write to") from error
+                write_own(path, text, replace=self.replace)
+            except FileError as error:
+                raise FileError(name, error.problem, "choose another name") from error
         return path
 
     # How it is answered
