@@ -216,3 +216,75 @@ def test_stitches_in_brackets_are_worked_one_by_one_from_the_cable_needle() -> N
 def test_a_needle_that_is_not_filled_is_not_held() -> None:
     assert crossing_defined("X", "hold cn in front, k2, then k2 from cn") is None
     assert crossing_defined("X", "sl 2 sts to cn, k2, then k2 from cn") is None
+
+
+@pytest.mark.parametrize(
+    ("said", "rounds"),
+    [
+        ("Purl 1 round, knit 1 round, once.", 2),
+        ("Purl 1 round, knit 1 round, twice.", 4),
+        ("Purl 1 round, knit 2 rounds, 4 times.", 12),
+        ("Knit 1 round, purl 1 round, 2 times more.", 6),
+    ],
+)
+def test_rounds_in_turn_are_worked_as_often_as_is_said(said: str, rounds: int) -> None:
+    assert len(knit(read(TUBE + said))) == 8 * (1 + rounds)
+
+
+@pytest.mark.parametrize("rows", [2, 4, 10])
+def test_rows_that_increase_as_one_did_do_it_on_every_other(rows: int) -> None:
+    """By hand: 20 stitches, 1 more in row 1 and in each right-side row after it."""
+    start = "Cast on 20 sts.\nRow 1 (RS): K1, m1l, k to end.\nRow 2: Knit.\n"
+    more = f"Work in garter stitch, increasing as in row 1 on every RS row, for {rows} rows."
+    made = knit(read(start + more))
+    assert (made.live.size, max(made.course.tolist())) == (21 + rows // 2, 2 + rows)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Rnd 1: With A, k4.\nChange to B.\nRnds 2-4: Knit.",
+        "Rnd 1: With A, k4.\nWith B: knit 3 rnds.",
+        "Rnd 1: With A, k4.\nRnds 2-4: With B, k4.",
+    ],
+)
+def test_plain_rounds_are_in_the_yarn_that_was_changed_to(said: str) -> None:
+    made = knit(read("Cast on 4 sts in A. Join in the round.\n" + said))
+    names = [made.strands[strand].name for strand in made.strand.tolist()]
+    assert names == ["A"] * 8 + ["B"] * 12
+
+
+@pytest.mark.parametrize(
+    ("text", "column"),
+    [("K9.", 8), ("K7, k2tog.", 12), ("K8, k1.", 12), ("K2, work to marker, k6.", 12)],
+)
+def test_a_stitch_that_cannot_be_worked_is_shown_where_it_stands(text: str, column: int) -> None:
+    with pytest.raises(KnitError) as refusal:
+        knit(read(f"{TUBE}Rnd 1: {text}"))
+    assert (refusal.value.line, refusal.value.column) == (2, column)
+
+
+def test_a_step_that_cannot_be_done_is_shown_at_its_beginning() -> None:
+    with pytest.raises(KnitError) as refusal:
+        knit(read(f"{TUBE}  Pick up and knit 3 sts along edge."))
+    assert (refusal.value.line, refusal.value.column) == (2, 3)
+
+
+def test_a_toe_begins_with_its_first_decrease_though_rounds_between_are_plain() -> None:
+    toe = "".join(
+        f"Rnd 1: *K1, ssk, k{plain}, k2tog, k1; rep from * once more.\n" + between
+        for plain, between in ((6, "Knit 1 rnd.\n"), (4, "Knit 2 rnds.\n"), (2, ""), (0, ""))
+    )
+    heel = "Row 1: K12, turn.\nRow 2: Sl 1, p11, turn.\nRow 3: Sl 1, k11, turn.\n"
+    text = f"""Cast on 24 sts. Join in the round.
+Knit 12 rnds.
+{heel}Row 4: Sl 1, p11, turn.
+K12.
+Knit 10 rnds.
+{toe.replace("k0, ", "")}Break yarn and draw it through the sts.
+"""
+    told = write(derive(knit(read(text))))
+    assert told.count("## ") == 4
+    foot, toe = told.partition("## Foot")[2].split("## Toe")
+    assert "ssk" not in foot
+    assert toe.index("ssk") < toe.index("Knit.")

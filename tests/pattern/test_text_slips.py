@@ -93,6 +93,10 @@ SLIPS = {
         "Cast on 48 [56] sts, 12 [14] on each needle. Join in the round.\nKnit.\nBind off.",
         "12 [14]", "12 [16]", "48 (56) sts are not 12 (16) on each needle",
     ),
+    "needles by two numbers": (
+        "Cast on 48 [60] sts, 12 [15] on each needle. Join in the round.\nKnit.\nBind off.",
+        "12 [15]", "12 [12]", "48 (60) sts are not 12 on each needle",
+    ),
     "stripes in all": (
         ROUND + "Stripe sequence: 6 rounds B, 6 rounds A.\nKnit the stripe sequence 6 times = 72 rounds.\nBind off.",
         "= 72", "= 66", "6 times 12 rounds are 72, not 66",

@@ -28,6 +28,8 @@ _PART = r"""(?:[A-Za-z0-9_-]+|"[^"]*"|'[^']*')"""
 _KEYS = rf"{_PART}(?:\s*\.\s*{_PART})*"
 _LINE = re.compile(rf"\s*(?:(?P<many>\[\[)|(?P<one>\[))?\s*(?P<keys>{_KEYS})\s*(?P<end>\]|=)")
 LARGEST: Final = 500_000  # characters
+_MOST_ENTRIES: Final = 1000  # of a list; no sock has as many sizes, yarns or rounds of a pattern
+_MOST_BITS: Final = 14_000  # of a whole number: more digits than Python itself will print
 _DOTS = 50  # in a key; no design has more than two
 _MANY_PARTS = re.compile(rf"\s*\[?\[?\s*{_PART}(?:\s*\.\s*{_PART}){{{_DOTS}}}")
 _LONG = re.compile(r'"""|\'\'\'')
@@ -78,7 +80,7 @@ def parse(text: str) -> Document:
     except ValueError as error:  # a number of thousands of digits
         raise _syntax(text, str(error)) from None
     document = Document(values, _lines(text))
-    _refuse_strange(document, values, ())
+    _refuse_odd(document, values, ())
     return document
 
 
@@ -93,8 +95,10 @@ def _refuse_before_reading(text: str) -> None:
             raise DesignError("", number, found, "a key of this design")
 
 
-def _refuse_strange(document: Document, value: Any, path: Path) -> None:
-    """Refuse a key or a text that holds controls or what is no character."""
+def _refuse_odd(document: Document, value: Any, path: Path) -> None:
+    """Refuse what no design has: controls, what is no character, endless lists and numbers."""
+    if isinstance(value, list) and len(value) > _MOST_ENTRIES:
+        raise _odd(document, path, f"{len(value)} entries", f"at most {_MOST_ENTRIES}")
     entries = value.items() if isinstance(value, dict) else enumerate(value)
     for key, entry in entries:
         place = (*path, key)
@@ -105,7 +109,14 @@ def _refuse_strange(document: Document, value: Any, path: Path) -> None:
                     shown, document.line(place), f"the character {found}", "letters, digits, signs"
                 )
         if isinstance(entry, dict | list):
-            _refuse_strange(document, entry, place)
+            _refuse_odd(document, entry, place)
+        elif isinstance(entry, int) and entry.bit_length() > _MOST_BITS:
+            raise _odd(document, place, "a number of thousands of digits", "a number")
+
+
+def _odd(document: Document, path: Path, found: str, expected: str) -> DesignError:
+    shown = ".".join(str(part) for part in path)
+    return DesignError(shown, document.line(path), found, expected)
 
 
 def _syntax(text: str, message: str) -> DesignError:
