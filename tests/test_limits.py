@@ -157,6 +157,32 @@ def test_numbers_of_a_design_have_their_range(old: str, new: str, words: str) ->
     assert refusal.value.line == 2
 
 
+def listed(entry: str, times: int) -> str:
+    return "[" + ", ".join([entry] * times) + "]"
+
+
+@pytest.mark.parametrize(
+    ("key", "found"),
+    [
+        ("gauge.rounds = 0x" + "f" * 20_000, "thousands of digits"),
+        ("gauge.rounds = 0b" + "1" * 20_000, "thousands of digits"),
+        (f"gauge.rounds = {listed('0o' + '7' * 9_000, 2)}", "thousands of digits"),
+        (f"gauge.rounds = '{'1' * 5000}'", "11..."),
+        ("yarns = " + listed("{name = 'A'}", 1001), "1001 entries"),
+        ("sizes = " + listed("{name = 'A'}", 5000), "5000 entries"),
+        ("panel.rounds = " + listed("'k'", 2000), "2000 entries"),
+        ("document.notes = " + listed(listed("'a'", 2), 1001), "1001 entries"),
+    ],
+)
+def test_what_no_design_has_so_many_of_is_refused_first(key: str, found: str) -> None:
+    text = 'gauge.stitches = 32\ngauge.over = "10 cm"\nfoot.length = "24 cm"\n' + key
+    with pytest.raises(DesignError) as refusal:
+        read_design(text)
+    assert found in refusal.value.found
+    assert refusal.value.line == 4
+    assert len(str(refusal.value)) < 400
+
+
 @pytest.mark.parametrize("character", ["\x1b", "\x07", "\x9b", "\ufffe", "\U0001ffff", "\ufdd0"])
 def test_controls_and_what_is_no_character_are_refused(character: str) -> None:
     code = f"U+{ord(character):04X}"

@@ -1,7 +1,8 @@
 """Phrases of each kind leave the stitches that a knitter would count (wordings: common practice).
 
 A line of phrases.txt holds what is on the needles (`R64` in the round, `F30` flat, `0` nothing
-yet), the phrase, and the stitches in work after it; two lines of a text are parted by ``\\n``.
+yet), the phrase, and the stitches in work after it; two lines of a text are parted by ``\\n``. A
+fourth column says how many rows or rounds are knitted by it.
 """
 
 from __future__ import annotations
@@ -10,7 +11,8 @@ from pathlib import Path
 
 import pytest
 
-from loopwright.pattern import review
+from loopwright.fabric import Fabric
+from loopwright.pattern import knit, review
 from loopwright.pattern._editing.findings import NOTE
 from loopwright.pattern._reading.reader import read_closely
 
@@ -22,14 +24,16 @@ BEFORE = {
 UNFINISHED = ("still live", "never returned", "never taken out")
 
 
-def phrases() -> list[tuple[str, str, int]]:
+def phrases() -> list[tuple[str, str, int, int | None]]:
     lines = Path(__file__).with_name("phrases.txt").read_text(encoding="utf-8").splitlines()
-    rows = [line.split("|") for line in lines if not line.startswith("#")]
-    return [(on.strip(), said.strip(), int(count)) for on, said, count in rows]
+    split = [[*map(str.strip, line.split("|"))] for line in lines if not line.startswith("#")]
+    return [
+        (on, said, int(count), int(rows[0]) if rows else None) for on, said, count, *rows in split
+    ]
 
 
-@pytest.mark.parametrize(("on", "said", "count"), phrases())
-def test_a_phrase_is_read_and_counted(on: str, said: str, count: int) -> None:
+@pytest.mark.parametrize(("on", "said", "count", "rows"), phrases())
+def test_a_phrase_is_read_and_counted(on: str, said: str, count: int, rows: int | None) -> None:
     text = BEFORE[on[0]].format(on[1:]) + said.replace("\\n", "\n")
     reading = read_closely(text, go_on=True, explain=True)
     assert reading.errors == ()
@@ -40,6 +44,10 @@ def test_a_phrase_is_read_and_counted(on: str, said: str, count: int) -> None:
         if finding.severity != NOTE and not any(word in finding.message for word in UNFINISHED)
     ]
     assert wrong == []
+    if rows is not None:
+        made = knit(reading.pattern)
+        assert isinstance(made, Fabric)
+        assert max(made.course.tolist()) == BEFORE[on[0]].count("\n") - (on != "0") + rows
 
 
 def test_a_phrase_that_leaves_another_count_is_seen() -> None:

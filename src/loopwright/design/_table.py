@@ -27,6 +27,8 @@ __all__ = ["DesignTable", "build", "keys_of"]
 T = TypeVar("T")
 E = TypeVar("E", bound=enum.Enum)
 
+_LONGEST_FOUND = 200  # characters of a message that say what was found
+_LONGEST_SAID = 2000  # characters of a message of the sock's own
 _PERCENT = re.compile(r"\s*([-+−]?[0-9]+(?:\.[0-9]+)?)\s*%\s*")
 
 
@@ -93,7 +95,8 @@ class DesignTable:
     def refuse(self, key: str, found: str, expected: str) -> DesignError:
         """Return the error for a key of this table."""
         path = (*self.path, key) if key else self.path
-        return DesignError(_dotted(path), self.document.line(path), found, expected)
+        shown = found if len(found) <= _LONGEST_FOUND else f"{found[:_LONGEST_FOUND]}..."
+        return DesignError(_dotted(path), self.document.line(path), shown, expected)
 
     def allow(self, *keys: str) -> None:
         """Refuse any other key; one that is nearly right is suggested."""
@@ -201,7 +204,9 @@ class DesignTable:
         except LoopwrightError as error:
             path = (*self.path, key) if key else self.path
             line = self.document.line(path)
-            raise DesignError(_dotted(path), line, str(error), "", refused=True) from error
+            said = str(error)
+            said = said if len(said) <= _LONGEST_SAID else f"{said[:_LONGEST_SAID]}..."
+            raise DesignError(_dotted(path), line, said, "", refused=True) from error
 
 
 def keys_of(cls: type[Any]) -> tuple[str, ...]:

@@ -31,6 +31,7 @@ __all__ = [
     "again",
     "clauses",
     "do_this",
+    "group",
     "groups",
     "has_picks",
     "is_yarn",
@@ -120,6 +121,15 @@ _DO_THIS = re.compile(
     r"do this|repeat this|keep (?:doing|on doing) this|keep going|carry on|continue like this",
     re.IGNORECASE,
 )
+
+
+def group(scribe: Scribe, said: MappedText) -> tuple[Item, ...] | None:
+    """Return the repeat that "knit 2, purl 2 all the way round" is, where it says no more."""
+    match = _ROUND_OF.match(said.text.strip(" ."))
+    if match is None or match["many"]:
+        return None
+    items = scribe.items(MappedText.of(match["items"].strip(" ,")))
+    return None if items is None else (Repeat(items),)
 
 
 def groups(scribe: Scribe, said: MappedText) -> list[Says] | None:

@@ -12,7 +12,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.back import back_over
-from loopwright.pattern._reading.clauses import again, groups, has_picks, joined
+from loopwright.pattern._reading.clauses import again, group, groups, has_picks, joined
 from loopwright.pattern._reading.labels import Label, numbers_in, row_name
 from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.onward import carried, evenly, goes_on
@@ -151,6 +151,8 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
     if turned:
         body = body.sub(re.compile(r"[.!]\s*turn\b[^.;]*[.!]*$", re.IGNORECASE), ", turn")
     body = _new_stitches(scribe, body)
+    if (repeat := group(scribe, body)) is not None:
+        return labelled_rows(scribe, label, repeat)
     if (found := groups(scribe, body)) is not None:
         return found
     for one in (body, without_asides(body)):

@@ -44,6 +44,9 @@ _KNIT_LENGTH = expression(
 _RIB_SOME = expression(
     r"(?P<to>)(?P<verb>work )?(?P<fabric>[^;:]*\brib(?:bing)?)\b(?P<before>) for (?:another |a total of )?(?P<n>{N}) {CRS}(?: in all| in total| total| altogether)?"
 )
+_IN_SOME = expression(
+    rf"(?P<to>)(?:then |now )*(?P<verb>{_HOW}) (?P<fabric>(?:even |straight )?(?:(?:in|as) |(?:st\.? st|stocking|stockinette|garter|seed|moss)\b)[^;:*]*?),?(?P<before>) for (?:another |a total of |a further |the next )?(?P<n>{{N}}) (?:more |further |plain )?{{CRS}}(?: in all| in total| total| altogether)?(?: ?\([^()]*\))?"
+)
 _ALTERNATE = re.compile(
     rf"(?:\(|\[|\*)?(?P<rows>(?:(?:knit|purl|k|p) (?:a|one|\d+) (?:rounds?|rnds?|rows?)(?:\)|\])?(?:, ?(?:and )?(?:then )?| and (?:then )?|;? ?)){{2,}})(?P<rep>rep(?:eat)? (?:from \*|these \w+ (?:rounds|rnds|rows)|this) )?(?:(?P<word>once|twice)|(?P<n>\d+|{'|'.join(NUMBER_WORDS)}) (?P<pre>more )?times?)?(?P<more> more)?$",
     re.IGNORECASE,
@@ -67,7 +70,7 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read plain work: in a pattern, for so many rounds, or until a length."""
     text = with_verb(_digits(_BEGINNING.sub("", _ABOUT.sub("", said.text.strip(" .")))))
     rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (
-        (_RIB_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_LENGTH, _for), (_KNIT_LENGTH, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
+        (_RIB_SOME, _some), (_IN_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_LENGTH, _for), (_KNIT_LENGTH, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
     )  # fmt: skip
     if match := _STRIPES.match(text):
         plain = made("ROW" if "row" in match["course"].lower() else "RND", (KNIT,), "")
@@ -224,6 +227,8 @@ def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     ):
         return None
     live = scribe.now()
+    if scribe.course == "RND" and live.in_rounds and live.sure and not live.held():
+        course = "RND"  # whoever goes round says rows, too
     lead = _all_of(scribe) if course == "RND" and live.held() and "thumb" not in live.held() else []
     scribe.context.course = course
     if verb.startswith(("knit", "k")) and not re.search(r"\bin\b|rib|patt|garter", fabric):
@@ -244,6 +249,8 @@ def _in(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
         return None
     if re.search(r"\bto (?:the )?(?:end|last|m|marker|gap|\d)\b", match["fabric"], re.IGNORECASE):
         return None
+    if re.search(r"\bfor .*\b(?:rounds?|rnds?|rows?)\b", match["fabric"], re.IGNORECASE):
+        return None  # an end is said that nobody understood
     unit = unit_in(scribe, match["fabric"])
     return None if unit is None else []
 
