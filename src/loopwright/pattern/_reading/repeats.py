@@ -321,7 +321,8 @@ def _made(
             return None
         amount = found
     elif not rest or re.match(r"(?:once )?(?:more|again)$|once$", rest):
-        amount = 2 if not body.copies and not match[0].startswith("work") else 1
+        is_said = not match[0].startswith("work") or rest.endswith(("more", "again"))
+        amount = 2 if is_said and not body.copies else 1
     elif body.last and re.match(r"to (?:form|create|make)|for (?:pattern|the)", rest):
         return []
     else:
