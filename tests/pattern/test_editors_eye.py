@@ -358,7 +358,7 @@ ALONE: dict[str, tuple[Look, str, str, str, str]] = {
         "Pattern A (12 sts)\nRound 1: *(K2tog) twice, (yfwd, k1) 4 times, (k2tog) twice; rep from * to end.\n",
         "4 times",
         "5 times",
-        "this takes 13 sts; the pattern is told over 12",
+        "this takes 13 sts; the pattern is 12 sts wide",
     ),
     "a sum whose count stands below": (
         line_sums,

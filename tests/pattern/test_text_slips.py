@@ -233,15 +233,15 @@ ODD = {
 PANELS = {
     "colours": (
         "6-st rep, worked all around.\n7: *1A, 5B*\n8: *2A, 4B*", "4B", "5B",
-        "this takes 7 sts; the pattern is told over 6",
+        "this takes 7 sts; the pattern is 6 sts wide",
     ),
     "a panel": (
         "Rope Panel (10 sts, 8 rnds)\nRnd 1: P2, C6F, p2.\nRnds 2-8: P2, k6, p2.",
-        "k6", "k8", "this takes 12 sts; the pattern is told over 10",
+        "k6", "k8", "this takes 12 sts; the pattern is 10 sts wide",
     ),
     "a multiple": (
         "The pattern is a multiple of 6 sts plus 7.\nRow 1: K3, *yo, k1, cdd, k1, yo, k1; rep from * to last 3 sts, k3.",
-        "yo, k1, cdd", "yo, k2, cdd", "this takes 7 sts; the pattern is told over 6",
+        "yo, k1, cdd", "yo, k2, cdd", "this takes 7 sts; the pattern is 6 sts wide",
     ),
 }  # fmt: skip
 

@@ -66,6 +66,19 @@ def test_a_turn_toe_up_has_an_even_number_of_stitches_and_enough(width: int) -> 
         HeelTurn().cup_numbers(width)
 
 
+@pytest.mark.parametrize(
+    ("shape", "past", "least"), [("V", None, 6), ("square", None, 4), ("round", 2, 10)]
+)
+def test_a_turn_toe_up_says_the_least_that_it_takes(
+    shape: str, past: int | None, least: int
+) -> None:
+    """By hand: twice past the middle and 2, and a turn at each side, of 1 or 2 stitches."""
+    turn = HeelTurn(shape=shape, past_middle=past)
+    with pytest.raises(SizingError, match=f"expected an even number from {least}$"):
+        turn.cup_numbers(least - 2)
+    assert turn.cup_numbers(least).rows == 2
+
+
 @pytest.mark.parametrize(("heel", "stitches"), [(32, 4), (20, 2), (8, 2), (36, 4), (44, 6)])
 def test_a_gusset_before_short_rows_is_an_eighth_of_the_heel(heel: int, stitches: int) -> None:
     """Two at least (by hand: 44 / 8 is 5.5, and halves go to the even number)."""

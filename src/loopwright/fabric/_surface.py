@@ -359,7 +359,8 @@ class _Builder:
         )
         # before_back[d]: the dart just before the way back of d, counter-clockwise, round the loop
         # that d leads to. Without crossings, that is the dart which follows d round its cell.
-        self.before_back = DartEnds(fabric, None).twin()
+        self.back = DartEnds(fabric, None).twin()  # the way back of each dart, no edge cut yet
+        self.before_back = self.back.copy()
         corners = self._place_sorted(self._place_full())
         follow = self.before_back if found is None else self._cut(found, ends.twin())
         follow[: 2 * n][~self.valid[: 2 * n]] = np.flatnonzero(~self.valid[: 2 * n])
@@ -384,15 +385,7 @@ class _Builder:
         # Counter-clockwise from the right: the one goes up right, the other up left.
         before = np.concatenate((right_down, right_up, left_up, left_down))
         self.valid = np.concatenate((self.valid, np.ones(4 * count, dtype=np.bool_)))
-        uncut = self._back(np.arange(old, dtype=np.int32))
-        return np.concatenate((self.before_back[uncut], before))[twin]
-
-    def _back(self, darts: Ints) -> Ints:
-        """Return the darts of the same edges that lead back, as long as no edge is cut."""
-        n, t, b = self.n, self.t, self.b
-        step = np.where(darts < 2 * n, n, np.where(darts < 2 * (n + t), t, b))
-        half = np.where(darts < 2 * n, 0, np.where(darts < 2 * (n + t), 2 * n, 2 * (n + t)))
-        return np.asarray(np.where(darts - half < step, darts + step, darts - step), np.int32)
+        return np.concatenate((self.before_back[self.back], before))[twin]
 
     def _place_full(self) -> NDArray[np.bool_]:
         """Place the darts of loops with previous, child, next and parent, and no more."""
@@ -550,7 +543,7 @@ class _Builder:
         before = np.empty_like(darts)
         before[1:] = darts[:-1]
         before[first] = darts[last]
-        self.before_back[self._back(darts)] = before
+        self.before_back[self.back[darts]] = before
         return self._open_corners(darts, key, loops[first], first, last)
 
     def _open_corners(

@@ -49,7 +49,7 @@ def panel_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 takes = sum(map(int, re.findall(r"\d+", coloured["row"])))
                 if takes % width:
                     place = one.place(coloured.start())
-                    said = f"this takes {plural(takes, 'st')}; the pattern is told over {width}"
+                    said = f"this takes {plural(takes, 'st')}; the pattern is {width} sts wide"
                     yield Finding(WARNING, "panel", said, place.line, place.column)
             elif whole:
                 width = 0
@@ -57,7 +57,7 @@ def panel_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if width and (wrong := _takes(one, width, whole)):
             takes, offset = wrong
             place = one.place(offset)
-            said = f"this takes {plural(takes, 'st')}; the pattern is told over {width}"
+            said = f"this takes {plural(takes, 'st')}; the pattern is {width} sts wide"
             yield Finding(WARNING, "panel", said, place.line, place.column)
 
 

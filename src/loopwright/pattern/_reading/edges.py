@@ -18,19 +18,18 @@ from loopwright.pattern._reading.repeats import number_of
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
-from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern.items import KNIT, PURL, Item, On, Repeat, Run, Turn
 from loopwright.pattern.values import Count, To, UntilCount, Where, values_of
 
 __all__ = ["shaped_at_ends", "staggered"]
 
 _C = r"(?:rounds?|rnds?|rows?)"
-_STS = r"(?:sts?|stitches|stitch)\b"
 _WORD = r"(?:once|twice|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen)"
 _TIMES = rf"(?P<n>{COUNT}|{_WORD})(?: more| further)?(?: times?)?(?: more| in all| in total| altogether| again)?"
 _STRIDE = r"(?P<stride>other|alt\w*|second|third|fourth|fifth|sixth|seventh|eighth|tenth|\d+(?:st|nd|rd|th)?)"
 _EVERY = rf"(?:on |in )?(?:the )?(?:every|each|foll(?:owing)?)(?= (?:\d|o|alt|r|foll|s|t|f|e|w)) (?:foll\w* |following )?(?:{_STRIDE} )?(?:(?P<side>rs|ws|right[- ]side|wrong[- ]side) )?{_C}"
-_UNTIL = rf"(?:(?:un)?til|down to|up to|to)(?: there (?:are|is)| you have)?(?: only)? (?P<goal>{COUNT}) {_STS}(?: (?:remain|rem|are left|left|in all|on (?:the |your )?needles?|in total))*"
+_UNTIL = rf"(?:(?:un)?til|down to|up to|to)(?: there (?:are|is)| you have)?(?: only)? (?P<goal>{COUNT}) {STS}(?: (?:remain|rem|are left|left|in all|on (?:the |your )?needles?|in total))*"
 _LEG = re.compile(
     rf"(?:(?:on |in |of )?(?:the )?(?P<next>next|this|foll(?:owing)?) (?:(?P<many>\d+|{_WORD}) )?{_C}"
     rf"|{_EVERY}(?:,? (?:{_TIMES}|{_UNTIL.replace('goal', 'goal1')}))?"
@@ -41,7 +40,7 @@ _PARTS = re.compile(
     rf"[,;]? (?:and )?then (?=on\b|in\b|every|each|{COUNT}|{_WORD}|foll)|[,;] (?:and )?(?=on every|every|each)| and (?=on every|every|each|on foll|foll)| (?=(?:un)?til )"
 )
 _AT_ENDS = re.compile(
-    rf"(?:(?:now|then|and|work as set,|continuing in \w+,) )*(?P<what>dec|inc)(?:reas(?:e|ing))?\.? (?P<n>{COUNT}|one) (?:{_STS} )?(?:at |on )?"
+    rf"(?:(?:now|then|and|work as set,|continuing in \w+,) )*(?P<what>dec|inc)(?:reas(?:e|ing))?\.? (?P<n>{COUNT}|one) (?:{STS} )?(?:at |on )?"
     rf"(?P<where>(?:each|both|either) (?:ends?|sides?|edges?)|(?:the )?(?:beg(?:inning)?|start) and (?:the )?end|(?:the )?(?:beg(?:inning)?|start)|(?:the )?end)"
     rf"(?: of)?[ ,]+(?:(?:the )?(?:row|rnd|round)s?,? )?(?P<rest>.+)$"
 )
@@ -59,7 +58,7 @@ class _Leg:
     times: Count | UntilCount
 
 
-_COUNTED = re.compile(rf",? ?[=(\[]+ ?{COUNT} {_STS}[)\]]?(?=[,;]| (?:and|then)|$)")
+_COUNTED = re.compile(rf",? ?[=(\[]+ ?{COUNT} {STS}[)\]]?(?=[,;]| (?:and|then)|$)")
 
 
 def _legs(text: str, *, growing: bool) -> list[_Leg] | None:
@@ -230,7 +229,7 @@ def staggered(scribe: Scribe, text: str) -> list[Says] | None:
     return _worked(scribe, legs, (row, row), right)
 
 
-_PER_NEEDLE = re.compile(rf",? [(\[]?{COUNT} (?:{_STS} )?(?:per|on each|on every) needle[)\]]?$")
+_PER_NEEDLE = re.compile(rf",? [(\[]?{COUNT} (?:{STS} )?(?:per|on each|on every) needle[)\]]?$")
 _ANY = ("last", "this", "that", "these")
 
 

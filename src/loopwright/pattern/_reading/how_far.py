@@ -10,10 +10,11 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import courses_in
+from loopwright.pattern._reading.ends import ALL_WORKED, COUNT_REACHED
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._reading.stated import count_in
-from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern._tally import MARKER, NEEDLE, Tally
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import (
@@ -31,8 +32,6 @@ __all__ = ["FROM_BEGINNING", "RepeatBody", "unit_of", "until"]
 FROM_BEGINNING = re.compile(  # "measures 4 in from CO edge"
     r"cast|beg|\bco\b|\bstart|(?:bottom|lower|first|very) (?:edge|end)|tip of"
 )
-
-_STS = r"(?:sts?|stitches|stitch)\b"
 
 
 @attrs.frozen
@@ -60,20 +59,11 @@ def unit_of(word: str) -> str:
     return "cm" if word.startswith("c") else "mm" if word.startswith("mm") else "in"
 
 
-_REMAIN = re.compile(
-    rf"(?:(?:there (?:are|is)|you have|only|a total of|the count is|it has|you are|back|at|to|down) )*(?:only )?(?P<n>{COUNT}) (?:\w+ )?{_STS}(?P<rest>.*)$"
-)
 _EACH_HOLDS = re.compile(
     rf"(?:needles? 1 and (?:needle )?2|each needle|both needles)(?: each)? (?:hold|holds|have|has|carry|carries) (?P<n>{COUNT})"
 )
 _ROWS = re.compile(
     rf"(?:you have (?:worked )?|there are |a total of )*(?P<n>{COUNT}) (?:flap |heel )?(?:rows|rounds|rnds)\b(?P<rest>.*)$"
-)
-_WORKED = re.compile(
-    rf"(?:there (?:are|is) )?no (?:more |further )?(?:[a-z]+ )?{_STS} (?:(?:are|is) )?(?:left |remain\w* )?(?:outside|beyond|past|unworked|to (?:be )?work)[^,;]*$|"
-    rf"(?:the )?(?:whole )?(?:heel|flap|turn|thumb|toe) (?:has been|is|was) (?:all )?worked (?:out )?(?:to|over|across)[^,;]*$|"
-    rf"(?:you (?:have|are) (?:back )?)?(?:worked )?(?:on )?(?:all|every)(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+)?(?: {_STS})?(?: (?:are|is) )?(?:back )?in (?:use|work|play)(?: again| once more)?$|"
-    rf"(?:all|every|each|no|the last|the outermost|the side|both sides)\b(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+){{0,3}}?(?: {_STS})?(?: (?:on|at) [^,;]*?)? ?(?:have|has|are|is)?(?: now)?(?: been)? ?(?:worked|used(?: up)?|left|decreased|consumed|in work|gone|remain|have been|joined)[^;]*$"
 )
 
 
@@ -82,7 +72,7 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
     text = text.strip(" .,")
     if (doubles := _TURNED_STS.match(text)) is not None:
         return _doubled(count_in(doubles["n"]), doubles["side"] == "right")
-    if match := _REMAIN.match(text):
+    if match := COUNT_REACHED.match(text):
         rest = match["rest"]
         if re.search(r"\d[^a-z]*(?:sole|instep|gusset|thumb) (?:sts?|stitches)\b", text) and not (
             scribe.now().held() and "in" not in rest.split()
@@ -90,7 +80,7 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
             scribe.claim("lost", 0)
             return UntilMeasures(None, "wanted")
         count = count_in(match["n"])
-        if re.match(rf"[ ,;:(]+{COUNT} (?:{_STS} )?(?:on|per) (?:each|every)", rest):
+        if re.match(rf"[ ,;:(]+{COUNT} (?:{STS} )?(?:on|per) (?:each|every)", rest):
             return UntilCount(count, not re.search(r"remain|rem\b|left", text))
         if re.search(
             r"\b(?:in each|per) (?:section|segment|wedge|panel|repeat|triangle|stripe)", rest
@@ -129,7 +119,7 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
         return count_in(match["n"])
     if _ALL_BUT_LAST.match(text):
         return _as_often_as_it_goes(scribe, body)
-    if _WORKED.match(text):
+    if ALL_WORKED.match(text):
         return UntilWorked()
     if match := re.search(
         rf"(?:measures?|is|are|reaches)(?: about)? ({COUNT})\s*(cm|mm|\"|in\w*)(.*)$", text

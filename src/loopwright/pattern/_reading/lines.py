@@ -10,6 +10,7 @@ from functools import lru_cache
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._rewording.wordings import STS
 
 __all__ = ["Line", "logical_lines", "sentences_in"]
 
@@ -118,8 +119,7 @@ def _goes_on(line: str) -> bool:
     return line.endswith((",", ";")) and not _HEAD.match(line)
 
 
-_STS = r"(?:sts?|stitches|stitch)\b"
-_COUNTED = rf"[(\[]\s*=?\s*\d+[^)\]a-z]*[)\]]?\s*{_STS}"
+_COUNTED = rf"[(\[]\s*=?\s*\d+[^)\]a-z]*[)\]]?\s*{STS}"
 _SHORT = re.compile(
     r"(?:\b(?:approx|e\.g|i\.e|etc|no|vs|incl|beg|rep|foll|rem|alt|cont|tog|patt|dec|inc|in|"
     r"cm|mm|oz|yds|st|sts|rnd|rnds|opp|sl|col|pat|ins))\.$",
@@ -155,7 +155,7 @@ def _sentences(text: str, offset: int) -> Iterator[tuple[int, str]]:
         if text[stop.start()] in ".!?":
             if _SHORT.search(before) and not _ends_here(before, after):
                 continue
-        elif not re.search(rf"{_STS}[)\]]$", text[start : stop.start()].rstrip(), re.IGNORECASE):
+        elif not re.search(rf"{STS}[)\]]$", text[start : stop.start()].rstrip(), re.IGNORECASE):
             continue
         end = stop.end()
         if text[start:end].strip():

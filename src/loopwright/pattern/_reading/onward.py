@@ -12,6 +12,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Numbered
+from loopwright.pattern._reading.ends import ALL_WORKED, COUNT_REACHED
 from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.repeats import number_of
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
@@ -31,12 +32,6 @@ _GOING_ON = re.compile(
     r"(?:and |now |then )*(?:without (?:the |any )?plain (?:rounds?|rnds?|rows?)(?: between| in between)?,? )?(?:continue|(?:dec|inc)(?:rease)?|cont\b\.?|carry on|keep(?: on)?|go on|proceed|work|repeat|rep|knit)\b[^;:]*?"
     r"\b(?:in (?:this|the same|that|like) (?:way|manner|fashion)|(?:work|knit|purl)ing\b[^;:]*?\b(?:more|fewer|less|further)\b|with\b[^;:]*?\b(?:more|fewer|less|further)\b|like this|this way|thus|in like manner|as set|as established|as before|to (?:dec|inc|decrease|increase)\w*|dec\w*|inc\w*|shaping|as (?:in|for) (?:the )?(?:last|row|round|rnd))[^;:]*?"
     r"\b(?:(?:un)?til+\b|(?:down |up )?to (?=\d)) ?(?P<until>.*)$"
-)
-_COUNT = re.compile(
-    rf"(?:there (?:are|is)|you have|only|a total of)?\s*(?:only )?(?P<n>{COUNT}) (?:\w+ )?(?:sts?|stitches|stitch)\b(?P<rest>[^;]*)$"
-)
-_ALL = re.compile(
-    r"(?:all|every|each|no)\b[^;]*\b(?:worked|used|left|gone|remain\w*|been|up|in use|in work|taken|done|consumed)\b[^;]*$"
 )
 _ROUNDS = re.compile(
     rf"work (?:[^;]*?)(?:continu\w+|inc\w+|dec\w+)[^;]*?\bas in (?:row|round|rnd) (?P<row>\d+) on every (?P<every>rs|other|alt\w*|\w+) (?:row|round|rnd),? for (?P<n>{COUNT}) (?:rows|rounds|rnds)"
@@ -126,7 +121,7 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
     if (row := _TO_ROW.match(until)) is not None:
         return carried(scribe, range(scribe.context.last + 1, int(row[1]) + 1))
     target: Count | None = None
-    if number := _COUNT.match(until):
+    if number := COUNT_REACHED.match(until):
         if re.search(
             r"unworked|middle|centre|center|between|\b(?:in|for) (?:the |each )?(?:thumb|gusset|gore)",
             number["rest"],
@@ -136,7 +131,7 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
             target = scribe.stated
         else:
             target = count_in(number["n"])
-    elif not _ALL.match(until):
+    elif not ALL_WORKED.match(until):
         return None
     rows = _rows_before(scribe)
     if re.search(

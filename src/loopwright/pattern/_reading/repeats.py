@@ -16,7 +16,7 @@ from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import count_in
-from loopwright.pattern._rewording.wordings import COUNT, NUMBER
+from loopwright.pattern._rewording.wordings import COUNT, NUMBER, STS
 from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.items import Run
 from loopwright.pattern.values import (
@@ -48,7 +48,6 @@ _AGAIN = re.compile(
     re.IGNORECASE,
 )
 _UNTIL = re.compile(r"\b(?:un)?til+\b (?P<what>.*)$", re.IGNORECASE)
-_STS = r"(?:sts?|stitches|stitch)\b"
 _ENDING = re.compile(
     rf"[,;.]? ?(?:and )?(?:end(?:ing)?|finish(?:ing)?) (?:with|after|on|by)(?: working)? (?:a |the )?(?P<what>(?:{_C}) ?(?P<n>\d+)|(?P<nth>\d+)(?:st|nd|rd|th) (?:{_C})|(?P<side>ws|rs|wrong[- ]side|right[- ]side|knit|purl|dec\w*|inc\w*|plain|\w+) (?:{_C}))[^;]*$",
     re.IGNORECASE,
@@ -313,7 +312,7 @@ def _made(
         length := re.search(rf"({COUNT})\s*(cm|mm|\"|in\w*)", rest)
     ):
         amount = UntilMeasures(SizedLength(count_in(length[1]), unit_of(length[2])), "here")
-    elif goal := re.match(rf"(?:down |up )?to ({COUNT}) {_STS}", rest):
+    elif goal := re.match(rf"(?:down |up )?to ({COUNT}) {STS}", rest):
         amount = UntilCount(count_in(goal[1]))
     elif (whole := _WHOLE.fullmatch(rest)) and not body.copies:
         found = _rounds_in_all(scribe, body, whole)
@@ -486,7 +485,7 @@ def _of_stitch(scribe: Scribe, body: RepeatBody, stitch: str) -> int:
 def _sections(scribe: Scribe, which: str) -> list[Says] | None:
     """Return the rows of whole sections, named by number."""
     if (
-        goal := re.search(rf"\buntil+ (?:there are|you have)?\s*({COUNT}) {_STS}", which)
+        goal := re.search(rf"\buntil+ (?:there are|you have)?\s*({COUNT}) {STS}", which)
     ) is not None:
         return _section_until(scribe, which, goal)
     steps: list[Says] = []

@@ -15,14 +15,13 @@ from itertools import chain
 
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._rewording.triggers import can_match, in_small
-from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["Rule", "alone", "clause", "expression", "rule", "rule_expressions"]
 
 Rule = Callable[[Scribe, re.Match[str]], list[Says] | None]
 _ROOMS = ("places", "centre", "casting_on", "waiting", "heel_stitches", "named_patterns", "taking_up", "edges", "plain_work", "closing")  # fmt: skip
 _RULES: dict[str, list[tuple[str, Rule]]] = {room: [] for room in _ROOMS}
-_S = r"(?:sts?|stitches|stitch)\b"
 _CRS = r"(?:rounds?|rnds?|rows?)\b"
 _PAIR = r"(?:mitt\w*|gloves?|socks?|stockings?|slippers?|boot\w*|wrist\w*|cuffs?|legs?|sleeves?|hands?|one)"
 _HOLDER = r"(?:a |the |some |another |one |two |your |his |separate )*(?:smooth |spare |extra |bright |strong |loose |contrast(?:ing)?(?: |-)|colou?red |length(?:s)? of |(?:bit|scrap|loop|strand|piece|bits) of |small |stitch |st |safety |darning |double-pointed |circular )*(?:holders?|waste|scrap|spare|thread|pins?|hold\b|needles?|yarn|wool|cotton|cables?|cord|string)"
@@ -34,7 +33,7 @@ def expression(said: str) -> re.Pattern[str]:
 
 
 def _written_out(said: str) -> str:
-    said = said.replace("{N}", COUNT).replace("{STS}", _S).replace("{CRS}", _CRS)
+    said = said.replace("{N}", COUNT).replace("{STS}", STS).replace("{CRS}", _CRS)
     said = said.replace("{HOLDER}", _HOLDER).replace("{PAIR}", _PAIR)
     said = said.replace(" ?", r"\s*").replace(" ", r"\s+")
     return rf"(?:{said})\s*[.!]*\s*$"

@@ -19,6 +19,8 @@ rows, turning every second stitch for the round and the V turn and every stitch 
 
 from __future__ import annotations
 
+from itertools import count
+
 import attrs
 
 from loopwright.choice import Choice
@@ -161,15 +163,18 @@ class HeelTurn:
         SizingError
             `width` is odd, or too narrow for the turn.
         """
-        apart = self.apart
-        past = self._past(width)
-        middle = 2 * past + 2
-        turns = (width - middle) // 2 // apart
+        turns = self._cup_turns(width)
         if width % 2 or turns < 1:
-            raise SizingError(
-                "heel turn", plural(width, "stitch"), "expected an even number from 8"
-            )
-        return TurnNumbers(width, width, past, turns * apart, 2 * turns)
+            middle = 2 * (self.past_middle or 0) + 2
+            least = next(even for even in count(middle, 2) if self._cup_turns(even) > 0)
+            expected = f"expected an even number from {least}"
+            raise SizingError("heel turn", plural(width, "stitch"), expected)
+        return TurnNumbers(width, width, self._past(width), turns * self.apart, 2 * turns)
+
+    def _cup_turns(self, width: int) -> int:
+        """Return how often each side is turned: what lies beyond the middle has room for it."""
+        middle = 2 * self._past(width) + 2
+        return (width - middle) // 2 // self.apart
 
     @property
     def apart(self) -> int:
