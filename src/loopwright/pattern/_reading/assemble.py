@@ -259,6 +259,9 @@ class Assembler:
             ):
                 found += many_of
                 continue
+            if isinstance(entry.step, st.Part) and isinstance(entry.step.items[-1], Turn):
+                row = st.Row(entry.step.items, count=entry.step.count, at=entry.step.at)
+                entry = self.entries[start] = _Entry(row)
             single = isinstance(entry.step, st.Round | st.Row)
             self._need(
                 single,

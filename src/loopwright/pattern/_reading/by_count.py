@@ -9,10 +9,13 @@ and a note says so.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
+from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._grammar.said import Numbered, Remark
+from loopwright.pattern._reading.between_turns import between_turns
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.named_rows import last_shaping
 from loopwright.pattern._reading.repeats import stride_in, times_in
@@ -20,8 +23,17 @@ from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import Stated, count_in, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
-from loopwright.pattern.items import Run
-from loopwright.pattern.values import Count, To, UntilCount, as_many, sized, values_of
+from loopwright.pattern.items import Item, Run, Turn
+from loopwright.pattern.values import (
+    Count,
+    To,
+    UntilCount,
+    UntilWorked,
+    Where,
+    as_many,
+    sized,
+    values_of,
+)
 
 __all__ = ["by_count", "promises"]
 
@@ -30,7 +42,11 @@ def by_count(scribe: Scribe, text: str, stated: Stated) -> list[Says] | None:
     """Return rows that shape as the stated counts say; None where these do not settle it."""
     live = scribe.now()
     between_rows = not any(tally.ahead and tally.behind for tally in live.tallies)
-    if not live.tallies or not live.sure or not between_rows or _MORE_THAN_ROWS.search(text):
+    if not live.tallies or not live.sure:
+        return None
+    if _OF_A_TURN.search(text):
+        return _turned(scribe, _with_following(scribe, stated).count)
+    if not between_rows or _MORE_THAN_ROWS.search(text):
         return None
     down, up = bool(_LESS.search(text)), bool(_MORE.search(text))
     stated = _with_following(scribe, stated)
@@ -48,6 +64,55 @@ def by_count(scribe: Scribe, text: str, stated: Stated) -> list[Says] | None:
     if not all(value < 0 if down else value > 0 for value in change):
         return None
     return _row(scribe, text, sized([abs(value) for value in change]), down=down)
+
+
+_OF_A_TURN = re.compile(  # "work to 1 st before the gap, close it, work 1 more, turn, until …"
+    r"\b(?:gap|hole|turn|one st\w* further|1 st further|1 more st|one more st\w*)\b[^;]*"
+    r"\b(?:un?til+|so that|all|no)\b|"
+    r"\bun?til+ (?:all|every|no)\b[^;]*\b(?:used|worked|left|remain|gone)\b",
+    re.IGNORECASE,
+)
+
+
+def _turned(scribe: Scribe, goal: Count | None) -> list[Says] | None:
+    """Return the rows of a heel's turn to its end, if they leave what is stated."""
+    live = scribe.now()
+    steps = [one.step for one in scribe.assembler.entries if not isinstance(one.step, st.Note)]
+    last = [step.items for step in steps[-2:] if isinstance(step, st.Row | st.Part)]
+    rows = [to_the_gap(row) for items in last for row in between_turns(items)][-2:]
+    if goal is None or live.in_rounds or len(rows) < 2 or None in rows:
+        return None
+    body = tuple(st.Row(items, at=scribe.place) for items in rows if items is not None)
+    step = st.RepeatRounds(body, UntilWorked(), at=scribe.place)
+    after = [live.trial((step,), size) for size in range(len(live.tallies))]
+    wanted = as_many(goal, live.count)
+    if any(one.troubles for one in after) or [one.tally.count for one in after] != [*wanted]:
+        return None
+    return [step]
+
+
+def to_the_gap(items: Sequence[Item]) -> tuple[Item, ...] | None:
+    """Return a row of a heel's turn with "to 1 st before gap" for its number of stitches.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import Run, Turn
+    >>> row = to_the_gap([Run("sl"), Run("p", 5), Run("p2tog"), Run("p"), Turn()])
+    >>> row[1].amount.before, [item.stitch for item in row[:-1]]
+    (1, ['sl', 'p', 'p2tog', 'p'])
+    """
+    if (
+        not isinstance(items[-1], Turn)
+        or len(items) < 3
+        or not all(isinstance(item, Run) for item in items[:-1])
+    ):
+        return None
+    runs = [item for item in items[:-1] if isinstance(item, Run)]
+    shaping = next((at for at, run in enumerate(runs) if STITCHES[run.stitch].change < 0), 0)
+    if shaping == 0 or shaping == len(runs) - 1 or runs[shaping - 1].stitch not in ("k", "p"):
+        return None
+    middle = Run(runs[shaping - 1].stitch, To(Where.GAP, before=1))
+    return (*runs[: shaping - 1], middle, *runs[shaping:], Turn())
 
 
 def promises(text: str) -> bool:

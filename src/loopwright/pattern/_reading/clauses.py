@@ -11,6 +11,7 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.said import Again, Numbered
+from loopwright.pattern._reading.between_turns import rows_begun
 from loopwright.pattern._reading.edges import shaped_at_ends, staggered
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.onward import onward
@@ -51,9 +52,13 @@ def has_picks(items: Sequence[Item]) -> bool:
 
 def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
     """Return items without a label: more of the round before, a whole round, or a part of one."""
+    live = scribe.now()
+    if (rows := rows_begun(live, part.items)) is not None:
+        for row in rows:
+            scribe.numbered(row, ())
+        return [Numbered(row) for row in rows]
     if not scribe.loose:
         return [part]
-    live = scribe.now()
     if (amid := _between_two(scribe, part)) is not None:
         return amid
     named = [item.parts for item in part.items if isinstance(item, On)]

@@ -12,6 +12,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.back import back_over
+from loopwright.pattern._reading.between_turns import between_turns, starred_rows
 from loopwright.pattern._reading.clauses import again, group, groups, has_picks, joined
 from loopwright.pattern._reading.labels import Label, numbers_in, row_name
 from loopwright.pattern._reading.named_rows import named_row
@@ -150,6 +151,8 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
     turned = re.search(r"[.!]\s*turn\b[^.;]*[.!]*$", body.text, re.IGNORECASE)
     if turned:
         body = body.sub(re.compile(r"[.!]\s*turn\b[^.;]*[.!]*$", re.IGNORECASE), ", turn")
+    if (found := starred_rows(scribe, body)) is not None:
+        return found
     body = _new_stitches(scribe, body)
     if (repeat := group(scribe, body)) is not None:
         return labelled_rows(scribe, label, repeat)
@@ -327,6 +330,11 @@ def _course(scribe: Scribe, label: Label) -> str:
 
 def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[Says]:
     """Return the rows that a label and a list of stitches make."""
+    rows = [made("ROW", row, "") for row in between_turns(items)]
+    if len(rows) > 1:
+        for row in rows:
+            scribe.numbered(row, ())
+        return [Numbered(row) for row in rows]
     step = made(_course(scribe, label), items, label.side)
     context = scribe.context
     items = step.items

@@ -43,6 +43,7 @@ _FORMS = tuple(
         r"(?P<nth>\d+)(?:st|nd|rd|th)(?P<nth2>)\s+(?:and|&)\s+(?:all|every|each)\s+(?:foll(?:owing)?\.?\s+|rem(?:aining)?\s+)*(?P<which>alt(?:ernate)?|even|odd|ws|rs|other|2nd)\.?\s+(?P<course2>rounds?|rnds?|rows?)\b",
         _EVERY,
         _NAMED,
+        r"(?P<name>next)(?=\s*:)",
         r"(?P<setup>set[ -]?up)",
         r"(?P<facing>(?:right|wrong)[ -]side|rs|ws)(?: rows?)?(?=\s*:)",
         r"(?P<shaping>dec(?:rease)?|inc(?:rease)?)(?: (?P<number2>\d+))?(?=\s*(?:[(\[][^)\]]*[)\]]\s*)?:)",

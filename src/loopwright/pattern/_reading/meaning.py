@@ -19,6 +19,7 @@ from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
     waiting,
 )
 from loopwright.pattern._reading.back import back_over
+from loopwright.pattern._reading.between_turns import starred_rows
 from loopwright.pattern._reading.by_count import by_count, promises
 from loopwright.pattern._reading.centre import with_centre
 from loopwright.pattern._reading.clauses import (
@@ -371,6 +372,11 @@ def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
     return "instruction"
 
 
+_RULES = (
+    shaped_evenly, starred_rows, groups, do_this, again, plain_work, whole_clause, clauses,
+)  # fmt: skip
+
+
 def _sentence(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Return what a sentence without its counts means; None where that is not known."""
     label = label_of(said.text)
@@ -381,7 +387,16 @@ def _sentence(scribe: Scribe, said: MappedText) -> list[Says] | None:
     said = said.sub(NEEDLE_TAG, "").sub(_N_NUMBER, r"needle \1")
     text = without_asides(said)
     for one in (said, text) if text.text != said.text else (said,):
-        for rule in (shaped_evenly, groups, do_this, again, plain_work, whole_clause, clauses):
+        for rule in (
+            shaped_evenly,
+            starred_rows,
+            groups,
+            do_this,
+            again,
+            plain_work,
+            whole_clause,
+            clauses,
+        ):
             found = rule(scribe, one)
             if found is not None:
                 return found

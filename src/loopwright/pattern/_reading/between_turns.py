@@ -1,0 +1,83 @@
+"""Rows of one sentence, from turn to turn: "k17, ssk, turn; sl 1, p5, p2tog, turn"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.how_far import RepeatBody, until
+from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.repeats import times_in
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern.items import Item, Repeat, Run, Turn
+
+__all__ = ["between_turns", "rows_begun", "starred_rows"]
+
+
+def between_turns(items: Sequence[Item]) -> Iterator[tuple[Item, ...]]:
+    """Return the rows that items are, each with the turn at its end.
+
+    Examples
+    --------
+    >>> [len(row) for row in between_turns([Run("k"), Turn(), Run("p"), Run("ssp"), Turn()])]
+    [2, 3]
+    """
+    begin = 0
+    for at, item in enumerate(items, start=1):
+        if isinstance(item, Turn) or at == len(items):
+            yield tuple(items[begin:at])
+            begin = at
+
+
+def rows_begun(live: Live, items: Sequence[Item]) -> list[st.Row] | None:
+    """Return items as rows, where the row before is at its end and these can be worked as such."""
+    ended = live.tallies and live.sure and not live.in_rounds and not live.held()
+    if not ended or any(tally.ahead or not tally.behind for tally in live.tallies):
+        return None
+    rows = list(between_turns(items))
+    if not all(isinstance(row[0], Run | Repeat) for row in rows):
+        return None
+    steps = [st.Row(row) for row in rows]
+    fit = not any(live.trial(steps, size).troubles for size in range(len(live.tallies)))
+    return steps if fit else None
+
+
+_STARRED = re.compile(
+    r"\*\s*(?P<rows>[^*]*\bturn)\b\s*(?:[;,.]|\*)?\s*"
+    r"(?:and )?rep(?:eat)?\b(?: from \*| these (?:two|2) rows)?,?\s*"
+    r"(?:(?P<until>un?til+ .*)|(?P<times>[^*;]*\btimes\b[^*;]*|twice\b[^*;]*|once\b[^*;]*))$",
+    re.IGNORECASE,
+)
+
+
+_TO_TURN = re.compile(r"(?P<row>.+?\bturn)\b[;,.\s]*(?:and )?(?:then )?", re.IGNORECASE)
+
+
+def starred_rows(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read "*sl 1, k6, ssk, turn; sl 1, p6, p2tog, turn; rep from * until 8 sts are left"."""
+    match = _STARRED.search(said.text.strip(" ."))
+    if match is None or match.start() or scribe.now().in_rounds:
+        return None
+    items: list[Item] = []
+    for row in re.finditer(
+        r"(?P<row>.+?\bturn)\b[;,.\s]*(?:and )?(?:then )?", match["rows"], re.IGNORECASE
+    ):
+        start = match.start("rows")
+        found = scribe.items(said.piece(start + row.start("row"), start + row.end("row")))
+        if found is None or not isinstance(found[-1], Turn):
+            return None
+        items += found
+    rows = tuple(attrs.evolve(st.Row(row), at=scribe.place) for row in between_turns(items))
+    if not rows:
+        return None
+    if match["until"]:
+        times = until(
+            scribe, re.sub(r"^un?til+ ", "", match["until"].lower()), RepeatBody(copies=rows)
+        )
+    else:
+        times = times_in(match["times"])
+    return None if times is None else [st.RepeatRounds(rows, times, at=scribe.place)]
