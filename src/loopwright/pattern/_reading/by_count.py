@@ -177,7 +177,7 @@ def _repeated(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> l
     live = scribe.now()
     row = last_shaping(scribe, "dec" if down and not up else "inc" if up and not down else "")
     if row is None:
-        return None
+        return _as_often(scribe, text, goal, down=down) if down != up else None
     trials = [live.trial((row, row), size) for size in range(len(live.tallies))]
     fits = not any(trial.troubles for trial in trials)  # written for fewer stitches, too
     each = (
@@ -209,6 +209,23 @@ def _repeated(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> l
     amount: st.Times = UntilCount(goal) if said is None else sized(times)
     _remark(scribe, f"until there are {goal} sts")
     return [st.RepeatRounds((*plain, row), amount, at=scribe.place)]
+
+
+def _as_often(scribe: Scribe, text: str, goal: Count, *, down: bool) -> list[Says] | None:
+    """Return rows that nobody has shown yet, as many as the text says, up to the stated count."""
+    times = times_in(text)
+    change = _differences(goal, scribe.now().count)
+    many = as_many(times, goal) if times is not None else (1,)
+    many = many * len(change) if len(many) == 1 else many
+    if times is None or len(many) != len(change) or not all(many):
+        return None
+    each = [one / n for one, n in zip(change, many, strict=True)]
+    if not all(one.is_integer() and 0 < abs(one) <= 12 and (one < 0) == down for one in each):
+        return None
+    row = _shaping_row(sized([abs(int(one)) for one in each]), down=down, course=scribe.course)
+    plain = [scribe.plain(ground=False)[0]] * (stride_in(text) - 1)
+    _remark(scribe, f"until there are {goal} sts")
+    return [st.RepeatRounds((*plain, row), times, at=scribe.place)]
 
 
 def _shaping_row(amount: Count, *, down: bool, course: str) -> st.Round | st.Row:

@@ -162,6 +162,8 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
         items = scribe.items(one.piece(0, len(one.text.rstrip(" .!"))))
         if items is not None:
             return labelled_rows(scribe, label, items)
+    if (found := _behind_colon(scribe, label, body)) is not None:
+        return found
     bare = without_asides(body)
     found = again(scribe, bare)
     if found is None:
@@ -169,6 +171,15 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
     if found is None:
         found = _spread(scribe, label, bare)
     return found
+
+
+def _behind_colon(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | None:
+    """Read "knit across, decreasing 1 st at the centre: k16, k2tog, k15" as what it spells out."""
+    lead, colon, rest = body.text.rstrip(" .!").rpartition(":")
+    if not colon or not rest.strip() or "*" in lead or re.search(r"\bneedle|\bn\d", lead, re.I):
+        return None
+    items = scribe.items(body.piece(len(lead) + 1, len(body.text.rstrip(" .!"))))
+    return None if items is None else labelled_rows(scribe, label, items)
 
 
 _AS_EVER = re.compile(

@@ -34,7 +34,7 @@ _ONLY_SIZES = re.compile(
     r"(?:(?:for\s+)?sizes?\s+(?P<names>[^:]+?)\s+only|(?P<bare>[^:.]{1,30}?)\s+sizes?\s+only)\s*[:,]\s*",
     re.IGNORECASE,
 )
-_END = r"\s*(?::|\.(?=\s*[A-Z*\[(])|\s[-–—](?=\s))\s*"
+_END = r"(?:\s+(?:over|on|across)\s+all\s+(?:the\s+|your\s+)?(?:sts|stitches|needles))?\s*(?::|\.(?=\s*[A-Z*\[(])|\s[-–—](?=\s))\s*"
 _FORMS = tuple(
     re.compile(form + _ASIDE + _SECOND_ASIDE + _END, re.IGNORECASE)
     for form in (

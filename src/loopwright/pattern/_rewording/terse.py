@@ -151,6 +151,28 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
         ),
         (r"\b(go on|continue|keep|keep on|carry on) narrowing\b", r"\1 decreasing"),
         (r"\b(go on|continue|keep|keep on|carry on) widening\b", r"\1 increasing"),
+        (r"\bn(\d)\s[-–—]\s(?=\S)", r"N\1: "),
+        (r"\b(needles?) (\d)\s[-–—]\s(?=\S)", r"\1 \2: "),
+        (
+            r"(?<=[:–—-] )((?:k|p|ssk|skpo?|m1|kfb|sl|yo)[^.;:*()\[\]]*?),? (twice|(?:\d|two|three|four|five|six) times)(?=[.;]|$)",
+            r"(\1) \2",
+        ),
+        (
+            r", (?:and )?leav(?:e|ing) (?:the )?(?:last |next |final )?(?:\d+|one|two|three)(?: sts?| stitch(?:es)?)?(?: unworked| on the needle| behind)?,? (?:and )?turn\b",
+            ", turn",
+        ),
+        (
+            r"\b(purl|p) to (?:the )?end of (?:the |these )?(?:\d+ )?(?:heel |flap |sole )?(?:sts|stitches)\b",
+            r"\1 to end",
+        ),
+        (
+            r"\b(knit|purl|work) (?:across )?(?:both|all)(?: of)?(?: the| your)?(?: \d| four| three)? needles\b(?! (?:un|for|\d))",
+            r"\1 to end",
+        ),
+        (
+            rf"\brib ({_N}) (rounds|rnds|rows),? (?:in )?(k ?\d,? p ?\d)(?=[.;]|$)",
+            r"work \3 rib for \1 \2",
+        ),
         (r"^narrow (?=\d|at\b|in\b|every|the\b|like|again)", "decrease "),
         (r"^widen (?=\d|at\b|in\b|every|the\b|like|again)", "increase "),
         (
