@@ -341,11 +341,11 @@ def _course(scribe: Scribe, label: Label) -> str:
 
 def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[Says]:
     """Return the rows that a label and a list of stitches make."""
-    rows = [made("ROW", row, "") for row in between_turns(items)]
-    if len(rows) > 1:
-        for row in rows:
+    several = [made("ROW", row, "") for row in between_turns(items)]
+    if len(several) > 1:
+        for row in several:
             scribe.numbered(row, ())
-        return [Numbered(row) for row in rows]
+        return [Numbered(row) for row in several]
     step = made(_course(scribe, label), items, label.side)
     context = scribe.context
     items = step.items
