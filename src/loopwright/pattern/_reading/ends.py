@@ -10,7 +10,7 @@ from loopwright.pattern._rewording.wordings import COUNT, STS
 __all__ = ["ALL_WORKED", "COUNT_REACHED"]
 
 COUNT_REACHED = re.compile(
-    rf"(?:(?:there (?:are|is)|you have|only|a total of|the count is|it has|you are|back|at|to|down) )*(?:only )?(?P<n>{COUNT}) (?:\w+ )?{STS}(?P<rest>.*)$"
+    rf"(?:(?:there (?:are|is)|you have|only|a total of|the count is|it has|you are|back|at|to|down) )*(?:only )?(?:the )?(?P<n>{COUNT}) (?:\w+ )?{STS}(?P<rest>.*)$"
 )
 ALL_WORKED = re.compile(
     rf"(?:there (?:are|is) )?no (?:more |further )?(?:[a-z]+ )?{STS} (?:(?:are|is) )?(?:left |remain\w* )?(?:outside|beyond|past|unworked|to (?:be )?work)[^,;]*$|"
