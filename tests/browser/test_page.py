@@ -209,6 +209,17 @@ def test_print_shows_the_chosen_size_without_the_controls(visit: Visit, sheet: P
     assert "Cast on 48" not in shown
 
 
+def test_what_is_folded_is_printed_all_the_same(visit: Visit, sheet: Path) -> None:
+    visit.open(sheet)
+    folded = visit.page.locator("details:not([open])")
+    count = folded.count()
+    assert count
+    visit.page.evaluate("dispatchEvent(new Event('beforeprint'))")
+    assert folded.count() == 0
+    visit.page.evaluate("dispatchEvent(new Event('afterprint'))")
+    assert folded.count() == count
+
+
 def test_nothing_sticks_out_on_a_small_screen(visit: Visit, sheet: Path) -> None:
     for width in (768, 390, 320):
         visit.page.set_viewport_size({"width": width, "height": 700})

@@ -225,7 +225,7 @@ class Sock(Shown):
 
     def materials(self, plan: Plan) -> tuple[str, ...]:
         """Return the lines at the pattern's head: yarn, needles, finished measures."""
-        yarn = () if self.yarn is None else (f"Yarn: {self.yarn.name}",)
+        yarn = (f"Yarn: {self.yarn.name}",) if self.yarn is not None and self.yarn.name else ()
         if self.yarns:
             yarn = (f"Yarn: {'; '.join(map(named, self.yarns))}",)
         finished = "; ".join(

@@ -20,6 +20,11 @@ _DIAMETER_CM = 4.44e-3
 _WOOL = 1.31  # g per cm³
 
 
+def _single_spaced(name: str) -> str:
+    """Return a name as it can stand in a line of text."""
+    return " ".join(name.split())
+
+
 @attrs.frozen
 class Yarn:
     """A yarn as its band describes it.
@@ -52,7 +57,7 @@ class Yarn:
     0.238
     """
 
-    name: str
+    name: str = attrs.field(converter=_single_spaced)
     tex: float
     ball_g: float | None = None
     fibre_density: float = _WOOL

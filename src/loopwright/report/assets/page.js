@@ -125,4 +125,11 @@
   recall("size", kept.get("size." + data.digest));
   root.dataset.look = chosen("look");
   document.addEventListener("DOMContentLoaded", showSize);
+  // On paper nothing can be unfolded.
+  let folded = [];
+  addEventListener("beforeprint", () => {
+    folded = [...document.querySelectorAll("details:not([open])")];
+    for (const one of folded) one.open = true;
+  });
+  addEventListener("afterprint", () => { for (const one of folded.splice(0)) one.open = false; });
 })();
