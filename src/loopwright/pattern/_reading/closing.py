@@ -39,6 +39,18 @@ def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     numbers = [count_in(one) for one in re.findall(rf"({COUNT}) (?:\w+ )?(?:sts|stitches)", low)]
     if pair := re.match(rf"graft[,:]? (?:the )?({COUNT}) to (?:the )?({COUNT})", low):
         numbers = [count_in(pair[1]), count_in(pair[2])]
+    live = scribe.now()
+    back: list[Says] = [
+        st.ReturnHeld(name) for name, held in live.held().items() if held == live.count
+    ]
+    if (
+        len(back) == 1
+        and len(numbers) == 1
+        and re.search(r"\b(?:to|with|and) (?:those|the)\b", low)
+    ):
+        if numbers[0] != live.count:
+            scribe.claim("graft", sized([2 * int(n) for n in values_of(numbers[0])]))
+        return [*back, st.Graft()]  # a piece that was set aside
     if numbers and not re.search(r"inch|\bin\b|cm|tail", low):
         total = scribe.now().count
         whole = [

@@ -368,7 +368,10 @@ _OF_HALVES = re.compile(
 
 
 def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
-    scribe.give(says, count)
+    if scribe.loose:
+        give_with_count(scribe, says, count)
+    else:
+        scribe.give(says, count)
     return "instruction"
 
 

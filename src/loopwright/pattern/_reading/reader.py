@@ -158,7 +158,10 @@ class _Reader:
         merged = len(entries) <= before  # rows before became part of a repeat
         while (
             entries
-            and isinstance(entries[-1].step, _CLOSING)
+            and (
+                isinstance(entries[-1].step, _CLOSING)
+                or (isinstance(entries[-1].step, st.Hold) and not any(after))  # a piece set aside
+            )
             and (merged or len(entries) > before + 1)
         ):
             after = live.after(len(entries) - 1) or after

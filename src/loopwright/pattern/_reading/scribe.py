@@ -461,7 +461,8 @@ class Scribe:
                     joined = past = True
             part.append(item)
         flush()
-        if not joined and whole:
+        left = [name for name in waiting if name != "thumb"]  # a sentence to come takes them up
+        if not joined and whole and not left:
             steps.append(st.Join())
         elif past:
             steps.append(st.BeginHere())

@@ -431,6 +431,18 @@ def _as_other_until(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return None
 
 
+@rule(
+    r"(?:now |then )?(?:shape|work|knit|decrease(?: for)?|complete) (?:the )?(?P<name>toe|top|crown|tip|thumb)(?: shaping)? (?:exactly )?(?:as|like|the same as|in the same way as|to match)(?: (?:for|on|at|in))? (?:the )?(?:[a-z]+ ?){1,3}(?:,? until (?P<n>{N}) {STS}(?: (?:remain|are left|rem|left))?)?"
+)
+@alone
+def _shaped_as(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "shape toe as for the instep, until 10 sts remain": the rows of the toe once more."""
+    rows = scribe.section_rows(said["name"].lower())
+    if rows and said["n"] and isinstance(rows[-1], st.RepeatRounds):
+        rows = [*rows[:-1], attrs.evolve(rows[-1], times=UntilCount(count_in(said["n"])))]
+    return list(rows) or None
+
+
 _ONCE_MORE = re.compile(r"\b(?:again|once more)\b", re.IGNORECASE)
 _ON_STS = r"(?:on|over|across|with) (?:just |only )?(?:the |these |those )?(?:first |next )?{N} (?:\w+ )?{STS}(?: only| alone)?"
 

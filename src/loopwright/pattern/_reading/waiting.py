@@ -80,10 +80,51 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 def _piece_aside(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "break yarn and slip sts on to a holder" of a flat piece that others will join."""
     live = scribe.now()
-    if live.in_rounds or live.held() or not live.tallies or any(t.behind for t in live.tallies):
+    if live.in_rounds or not live.tallies or any(t.behind for t in live.tallies):
         return None
+    if live.held():
+        names = [name for name in ("front", "top", "piece") if name not in live.held()]
+        apart = {"instep", "side"} <= set(live.held()) and live.sure
+        return [st.Hold(live.count, names[0])] if apart and names else None
     scribe.note(said[0])
     return []
+
+
+@rule(
+    r"(?:slip|sl|put|place|leave|transfer|move) (?:the )?(?P<n>{N}) {STS} (?:at|on|from) (?:each|both|either) (?:ends?|sides?)(?: of (?:the )?(?:row|work|needle|piece))? (?:(?:on ?to|on|to) (?:two )?{HOLDER}|unworked|waiting)[^;\d]*"
+)
+@alone
+def _ends_aside(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "slip the 13 sts at each end on to a holder" behind two turns."""
+    live = scribe.now()
+    found = _just_turned(scribe, [entry.step for entry in scribe.assembler.entries[-4:]])
+    if found is None or live.held() or live.in_rounds or not live.sure:
+        return None
+    there = as_many(found[0], live.count)
+    ends = zip(
+        as_many(live.count, live.count),
+        there,
+        as_many(count_in(said["n"]), live.count),
+        strict=True,
+    )
+    if any(whole - amid != 2 * end for whole, amid, end in ends):
+        scribe.claim("held", count_in(said["n"]))
+    scribe.context.course = "ROW"
+    return list(scribe.focus(found[0]))
+
+
+@rule(
+    r"(?:slip|sl|put|place|return|transfer|take) (?:the )?(?:(?:two|2|both) (?:sets|groups|lots) of )(?P<n>{N}) (?:\w+ )?{STS} (?:back )?(?:on ?to|on) (?:one|a|the|the same|a single) needle[^;\d]*"
+)
+@alone
+def _two_sets(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "slip the two sets of 13 sts on to one needle": two that wait, side by side."""
+    live, many = scribe.now(), count_in(said["n"])
+    names = [name for name, waiting in live.held().items() if waiting == many]
+    if len(names) != 2 or live.count != 0:
+        return None
+    scribe.context.course = "ROW"
+    return [st.ReturnHeld(name) for name in names]
 
 
 @rule(

@@ -76,6 +76,10 @@ def _over_these(match: re.Match[str]) -> str:
     return f"Work on these {match['n']}. {match['verb'][0].upper()}{match['verb'][1:]}"
 
 
+def _picked_up(match: re.Match[str]) -> str:
+    return f"pick{match[1] or ''} up and knit "
+
+
 _NTHS = {
     "1st": "1", "first": "1", "2nd": "2", "second": "2", "3rd": "3", "third": "3", "4th": "4",
     "fourth": "4", "last": "4",
@@ -88,6 +92,7 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
             r"^(?:work|knit|make) (?:the |this )?(?:(?:whole|entire) )?(?:toe|heel|cuff|brim|thumb|foot|leg|top|crown|body|border|edging|hem|band|tip)s? (?:with|in|using) ([A-E]|MC|CC\d?)(?=\.)",
             r"Change to \1",
         ),
+        (r"\bpick(ing)? up and p(?:url)?\.? ?(?=(?:the )?\d)", _picked_up),
         (r"\bcast up (?=\d)", "cast on "),
         (
             r"\b(?:make|work|using|use) an? ((?:\w+ )?provisional|invisible|closed|long-tail|knitted|stretchy) cast-on (?:of|over|with|for) (?=\d)",

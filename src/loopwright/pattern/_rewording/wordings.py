@@ -302,17 +302,24 @@ _AMPERSAND = re.compile(r"(?<!w)(?<!W)(?<!f) ?& ?(?![tTb])")
 
 
 _DOTTED = re.compile(
-    r"\b(?:rep|rnds|rows|sts)\. (?-i:[a-z])|\b(?:[KP]|sl)\.\s?\d(?!\d?(?:st|nd|rd|th)\b)|\bw\.f|\b[KP]\. (?:to|across|first|the)\b|\.\s?—",
+    r"\b(?:rep|rnds|rows|sts)\. (?-i:[a-z])|\b(?:[KP]|sl)\.\s?\d(?!\d?(?:st|nd|rd|th)\b)|\bw\.f|\b[KP]\. (?:to|across|first|the)\b|\.\s?—|\b[a-z]\.[a-z]\.|\bst\.\s?st|\b[kp]\. row",
     re.IGNORECASE,
 )
+
+
+def _without_dots(match: re.Match[str]) -> str:
+    return match[0].replace(".", "")
+
+
 _DOTS = (  # "K.2, P.2 tog.": every short word with a full stop, as old books have it
+    (re.compile(r"\bst\.\s?st\b(?:\.(?!\s*$|\s+(?-i:[A-Z*0-9(])))?", re.IGNORECASE), "st st"),
     (re.compile(r"\b(K|P)\.\s?(?=\d)(?!\d+(?:st|nd|rd|th)\b)", re.IGNORECASE), r"\1"),
     (re.compile(r"\b([KkPp])\.(?= [a-z])"), r"\1"),
     (re.compile(r"\b([KkPp])\.(?=\s*[;,])"), r"\1"),
     (re.compile(r"(?<=\dtog)\.(?=[,;:)]| [a-z(])", re.IGNORECASE), ""),
     (re.compile(r"\bsl\.\s?(?=\d)", re.IGNORECASE), "sl "),
     (re.compile(r"(?<=\dtog)\.\s?(?=tbl)", re.IGNORECASE), " "),
-    (re.compile(r"\b(psso|tbl)\.", re.IGNORECASE), r"\1"),
+    (re.compile(r"\b(psso|tbl)\.(?!\s+(?-i:[A-Z*]))", re.IGNORECASE), r"\1"),
     (
         re.compile(
             r"\b(sl|inc|dec|rep|patt|cont|beg|foll|rem)\.(?= (?-i:[a-z0-9*]))", re.IGNORECASE
@@ -320,8 +327,15 @@ _DOTS = (  # "K.2, P.2 tog.": every short word with a full stop, as old books ha
         r"\1",
     ),
     (re.compile(r"\b(tog|sts?|rows?|rnds?|ins?)\.(?=[,;:)]| [a-z(])"), r"\1"),
-    (re.compile(r"\bp\.s\.s\.o\.?", re.IGNORECASE), "psso"),
+    (re.compile(r"\bp\.s\.s\.o\b(?:\.(?!\s*$|\s+(?-i:[A-Z*0-9(])))?", re.IGNORECASE), "psso"),
     (re.compile(r"\bw\.(?:f|fwd)\b\.?|\bw\.r\.n\.|\bm\.(?=1)", re.IGNORECASE), "yo"),
+    (  # "s.k.p.o.", "y.o."; the last full stop may end a sentence, too
+        re.compile(
+            r"(?<![a-z.])(?:(?:[a-z]\.){2,}[a-z]|y\.o|[rw]\.s|m\.[klrp]|k\.f\.b)(?:\.(?!\s*$|\s+(?-i:[A-Z*0-9(])))?(?![a-z])",
+            re.IGNORECASE,
+        ),
+        _without_dots,
+    ),
     (re.compile(r"(?<=[a-z])\.?\s?—\s?(?=\S)", re.IGNORECASE), ": "),
 )
 
