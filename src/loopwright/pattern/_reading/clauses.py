@@ -159,8 +159,12 @@ _SO_OFTEN = re.compile(
 )
 
 
+_WORK_FIRST = re.compile(r"^\s*(?:(?:and|then|now) )*(?:work|knit)(?: in)? (?=\*)", re.IGNORECASE)
+
+
 def _row_so_often(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read "*k1, p1; rep from * to end, 12 rnds"."""
+    said = said.sub(_WORK_FIRST, "")
     match = _SO_OFTEN.match(said.text.strip(" ."))
     items = scribe.items(said.piece(0, match.end("row"))) if match else None
     if match is None or items is None:
@@ -365,7 +369,7 @@ def _piece(scribe: Scribe, piece: MappedText, *, aside: bool = True) -> list[Say
         label.numbers or label.name in ("next", "set-up", "dec", "inc", "last")
     ):
         return None
-    for rule in (again, plain_work):
+    for rule in (again, plain_work, _row_so_often):
         found = rule(scribe, piece)
         if found is not None:
             return found

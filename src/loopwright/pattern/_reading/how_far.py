@@ -54,6 +54,11 @@ _LEFT_PLAIN = re.compile(
 )
 
 
+_AROUND = re.compile(  # "there are 10 wrapped sts on each side of 8 plain sts"
+    rf"(?:{_STS}|ds|wraps?) (?:on|at) (?:each|either|both) (?:side|end)s? of (?:the )?(?P<middle>{COUNT}) "
+)
+
+
 def unit_of(word: str) -> str:
     """Return the short name of a unit of length that a text names."""
     return "cm" if word.startswith("c") else "mm" if word.startswith("mm") else "in"
@@ -98,6 +103,9 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
             if side := re.search(rf"({COUNT}) [^,;]*?on (?:each|either) side", rest):
                 scribe.claim("sides", count, count_in(side[1]))
             middle = _LEFT_PLAIN.search(text)
+            if (around := _AROUND.search(text)) is not None:
+                scribe.claim("sides", count_in(around["middle"]), count)
+                return _down_to(scribe, count_in(around["middle"]), body)
             return _down_to(scribe, count_in(middle[1]) if middle else count, body)
         if re.search(
             r"(?:on|per) (?:each|both|every)(?: of)?(?: the)?(?: two| 2)? ?(?:needle|tip|half|side)",

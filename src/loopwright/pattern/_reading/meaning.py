@@ -44,7 +44,7 @@ from loopwright.pattern._reading.labelled import (
     weave_in,
 )
 from loopwright.pattern._reading.labels import label_of
-from loopwright.pattern._reading.places import with_places
+from loopwright.pattern._reading.places import to_far_wrap, with_places
 from loopwright.pattern._reading.plain_work import plain_work
 from loopwright.pattern._reading.repeats import repeated
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
@@ -70,7 +70,9 @@ def say(scribe: Scribe, said: MappedText) -> str:
     Lost
         It seems to be an instruction, and means nothing here.
     """
-    said = with_centre(scribe, _with_needles(with_places(scribe, with_yarns(said))))
+    said = with_centre(
+        scribe, _with_needles(to_far_wrap(scribe, with_places(scribe, with_yarns(said))))
+    )
     if said.text.strip(" .!").lower() == "turn" and scribe.has_turned():
         return "text"  # "Row 16 is DS, p9. Turn."
     direct = scribe.parsed(said)

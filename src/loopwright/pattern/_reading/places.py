@@ -11,11 +11,11 @@ from loopwright.pattern._reading.rule_table import rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._tally import NEEDLE, Tally
+from loopwright.pattern._tally import GAP, NEEDLE, Tally
 from loopwright.pattern.items import On, Run
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
-__all__ = ["size_of", "with_places"]
+__all__ = ["size_of", "to_far_wrap", "with_places"]
 
 _NAMES = r"(?:instep|sole|heel|front|back|palm|top of (?:the )?foot)"
 
@@ -137,8 +137,12 @@ def _over_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.Hold(sized(rest), "instep")] if min(rest) > 0 else []
 
 
+_IN_TWO = re.compile(  # "cast on 20 sts: 10 for the instep, 10 for the sole"
+    r"\bcast(?:ing)?[ -]on\b[^;]*?\b\d+[^,;.]*?\b(?:for|on) (?:the )?(instep|sole|front|back)\b[^;.]*?\b\d+[^,;.]*?(?:for|on) (?:the )?(?!\1)(instep|sole|front|back)\b",
+    re.IGNORECASE,
+)
 _ACROSS = re.compile(
-    rf"(?<=:)\s*(?:k|knit|work)(?: even)? (?:across|over) (?:the |all )?(?P<first>{_NAMES})(?: sts| stitches)?\s*[,;.]\s*(?:then )?(?:(?:on|across|over) (?:the )?(?P<second>{_NAMES})(?: sts| stitches)?\s*[:,]?\s*)?(?=\S)",
+    rf"(?<=:)\s*(?:k|knit|work)(?: even)? (?:across |over )?(?:the |all )?(?P<first>{_NAMES})(?: sts| stitches)?\s*[,;.]\s*(?:then )?(?:(?:on|across|over) (?:the )?{_NAMES}(?: sts| stitches)?\s*[:,]?\s*|{_NAMES}(?: sts| stitches)?\s*:\s*)?(?=\S)",
     re.IGNORECASE,
 )
 _NAMED = re.compile(
@@ -149,6 +153,9 @@ _NAMED = re.compile(
 
 def with_places(scribe: Scribe, said: MappedText) -> MappedText:
     """Put needles for places whose needles are known: "k across instep; k1, m1r …"."""
+    if (told := _IN_TWO.search(said.text)) is not None:
+        scribe.context.places = {told[1].lower(): 1, told[2].lower(): 2}
+        return said
     places = scribe.context.places
     if not places or not re.search(_NAMES, said.text, re.IGNORECASE):
         return said
@@ -163,6 +170,28 @@ def with_places(scribe: Scribe, said: MappedText) -> MappedText:
         return match[0] if number is None else f"needle {number}:"
 
     return said.sub(_ACROSS, across).sub(_NAMED, named)
+
+
+_FAR = re.compile(
+    r"(?P<lead>\b(?:(?:sl|slip) ?(?:1|one)(?: st)?(?: [a-z]+)?, )?)(?P<verb>k|p|knit|purl) to (?:the )?(?:last|outermost|final) wrapped st(?:itch)?(?=,? (?:and )?(?:ssk|skp|k2tog|p2tog|ssp)\b)",
+    re.IGNORECASE,
+)
+
+
+def to_far_wrap(scribe: Scribe, body: MappedText) -> MappedText:
+    """Put a number for "knit to the last wrapped st, ssk": the one that was wrapped first."""
+    match = _FAR.search(body.text) if "wrapped" in body.text else None
+    live = scribe.now()
+    if match is None or not live.sure:
+        return body
+    slipped = 1 if match["lead"] else 0
+    many = []
+    for tally in live.tallies:
+        gaps = [tally.ahead - at for key, at in tally.ahead_at.items() if key[0] == GAP]
+        many.append(max(gaps, default=0) - slipped)
+    if not many or min(many) <= 0:
+        return body
+    return body.sub(_FAR, lambda found: f"{found['lead']}{found['verb']} {sized(many)}")
 
 
 @rule(
@@ -248,6 +277,9 @@ def _across_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     held = live.held()
     worked_steps = (e.step for e in reversed(scribe.assembler.entries))
     last = next((s for s in worked_steps if not isinstance(s, st.Note | st.Section)), None)
+    if live.in_rounds and not held and scribe.context.places.get("instep") == 1:
+        stitches = _place(scribe, "instep") if not live.behind_any() else None
+        return None if stitches is None else [st.Part((Run("k", stitches),))]
     if len(held) != 1 or not live.sure or live.in_rounds or scribe.picked:
         return None
     if not isinstance(last, st.Row) or any(tally.ahead and tally.behind for tally in live.tallies):

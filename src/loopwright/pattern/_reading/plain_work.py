@@ -69,6 +69,7 @@ _ONE_PLAIN = re.compile(r"(?:one |1 |a )?plain (round|rnd|row)", re.IGNORECASE)
 def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read plain work: in a pattern, for so many rounds, or until a length."""
     text = with_verb(_digits(_BEGINNING.sub("", _ABOUT.sub("", said.text.strip(" .")))))
+    text = _UNSHAPED.sub("", text)
     rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (
         (_RIB_SOME, _some), (_IN_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_LENGTH, _for), (_KNIT_LENGTH, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
     )  # fmt: skip
@@ -144,6 +145,10 @@ _ABOUT = re.compile(
     rf"(?<=rounds),? (?:or )?(?:about|approx\w*\.?|roughly) {NUMBER} ?(?:cm|mm|\"|in\b\.?|inch(?:es)?)$",
     re.IGNORECASE,
 )  # "for 8 rnds, about 1.25 in": the rounds count
+_UNSHAPED = re.compile(
+    r",? without (?:any )?(?:decreas\w*|increas\w*|shaping)(?:,? or (?:decreas\w*|increas\w*|shaping))?$",
+    re.IGNORECASE,
+)
 _NUMBERS = {word: str(place) for place, word in enumerate(NUMBER_WORDS, start=1)}
 _WORD = re.compile(
     rf"\b({'|'.join(NUMBER_WORDS)})(?= (?:more |plain |further )*(?:rounds?|rnds?|rows?|sts|stitches|times)\b)",

@@ -65,7 +65,7 @@ _PARTS_ONLY = re.compile(  # "…: 30 (34) instep sts, 54 (62) sole sts"
     re.IGNORECASE,
 )
 _PARTS_FIRST = re.compile(  # "…: 52 (58) sole sts, 82 (92) sts in all"
-    rf"(?P<lead>[.:;(\[—–]\s*){_PART}(?:\s*(?:,|;|and|&)+\s*{_PART})*\s*[,;:]\s*(?:and )?(?P<total>{COUNT}\s*{STS} (?:in all|in total|total|altogether))(?=\s*[)\]]?[.]*$)",
+    rf"(?P<lead>[.:;(\[—–]\s*|^(?:now )?(?:there (?:are|should be)|you (?:now )?have)(?: now)? ){_PART}(?:\s*(?:,|;|and|&)+\s*{_PART})*\s*[,;:]\s*(?:and )?(?P<total>{COUNT}\s*{STS} (?:in all|in total|total|altogether))(?=\s*[)\]]?[.]*$)",
     re.IGNORECASE,
 )
 _OF_THEM = re.compile(  # "60 sts, half of them on the sole side"

@@ -80,6 +80,7 @@ def _picked_up(match: re.Match[str]) -> str:
     return f"pick{match[1] or ''} up and knit "
 
 
+_SIDE = r"(?:instep|sole|front|back|palm|needle \d)(?: sts| stitches)?"
 _NTHS = {
     "1st": "1", "first": "1", "2nd": "2", "second": "2", "3rd": "3", "third": "3", "4th": "4",
     "fourth": "4", "last": "4",
@@ -93,6 +94,15 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
             r"Change to \1",
         ),
         (r"\bpick(ing)? up and p(?:url)?\.? ?(?=(?:the )?\d)", _picked_up),
+        (  # "instep: k1, m1r, k to last st, m1l, k1. Sole: the same."
+            rf"\b({_SIDE}): ([^.:;]+)[.;] ({_SIDE}): (?:(?:work |do |knit )?(?:exactly )?(?:the )?same|likewise|ditto|as (?:for |on )?(?:the )?{_SIDE})(?=[.;]|$)",
+            r"\1: \2; \3: \2",
+        ),
+        (  # "Rnd 1: Knit the instep. Sole: k1, m1r, k to last st, m1l, k1."
+            r"^((?:rnd|round|next|dec|inc|set)\b[^.]*\b(?:instep|front|back|sole|palm)\b[^.]*)\. (?=(?:instep|sole|front|back|palm)(?: sts| stitches)?: )",
+            r"\1; ",
+        ),
+        (r"\bshort[- ](rows? \d)", r"\1"),
         (r"\bcast up (?=\d)", "cast on "),
         (
             r"\b(?:make|work|using|use) an? ((?:\w+ )?provisional|invisible|closed|long-tail|knitted|stretchy) cast-on (?:of|over|with|for) (?=\d)",
