@@ -55,7 +55,7 @@ _LEFT_PLAIN = re.compile(
 
 
 _AROUND = re.compile(  # "there are 10 wrapped sts on each side of 8 plain sts"
-    rf"(?:{_STS}|ds|wraps?) (?:on|at) (?:each|either|both) (?:side|end)s? of (?:the )?(?P<middle>{COUNT}) "
+    rf"(?:{STS}|ds|wraps?) (?:on|at) (?:each|either|both) (?:side|end)s? of (?:the )?(?P<middle>{COUNT}) "
 )
 
 
