@@ -9,16 +9,32 @@ import click
 from loopwright.characters import escaped
 from loopwright.cli.files import read_text
 from loopwright.pattern import explain, review
+from loopwright.picture import read_chart
 
 __all__ = ["check"]
+
+
+def _charted(path: Path) -> tuple[str, dict[int, list[str]]]:
+    """Return the title of a chart, and the stitches of its rows by number."""
+    chart = read_chart(read_text(path))
+    rows = (row for block in chart.blocks for row in block.rows if row.number)
+    worked = {row.number: [square.stitch for square in row.worked] for row in rows}
+    return chart.title or path.stem, worked
 
 
 @click.command()
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object, for machines.")
 @click.option("--explain", "told", is_flag=True, help="Say how each line was understood instead.")
+@click.option(
+    "--chart",
+    "charts",
+    multiple=True,
+    type=click.Path(path_type=Path),
+    help="A chart, as a table or as our SVG, to compare with the rows that are written out.",
+)
 @click.option("--quiet", is_flag=True, help="Leave out notes, which are for a person to judge.")
-def check(file: Path, as_json: bool, told: bool, quiet: bool) -> int:
+def check(file: Path, as_json: bool, told: bool, charts: tuple[Path, ...], quiet: bool) -> int:
     """Review the pattern in FILE: counts for every size, repeats, wording.
 
     Prints like a compiler (file:line:column, the line, a caret, what was found, what was expected).
@@ -27,7 +43,7 @@ def check(file: Path, as_json: bool, told: bool, quiet: bool) -> int:
     instruction.
     """
     text = read_text(file)
-    found = review(text)
+    found = review(text, charts=dict(map(_charted, charts)))
     if told:
         said = explain(text)
         click.echo(said.to_json(str(file)) if as_json else said.shown(str(file)))

@@ -20,6 +20,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import items_of, rewritten, rounds_in, steps_in, things_in
 from loopwright.pattern._editing.chains import chains
 from loopwright.pattern._editing.definitions import definitions
+from loopwright.pattern._editing.drawn_charts import Charts, drawn_charts, given_charts
 from loopwright.pattern._editing.entries import sized_numbers
 from loopwright.pattern._editing.findings import ERROR, NOTE, WARNING, Finding, Review
 from loopwright.pattern._editing.girths import girths, lengths
@@ -69,7 +70,9 @@ CORNERS = 2  # stitches picked up beyond the edge chains to close the corners (c
 MAX_READINGS = 12  # ambiguous repeats tried both ways; each costs one more walk for each size
 
 
-def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Review:
+def review(
+    pattern: Pattern | str, *, stitches: StitchTable = STITCHES, charts: Charts | None = None
+) -> Review:
     """Return what a technical editor would query in a pattern.
 
     Parameters
@@ -77,6 +80,9 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
     pattern : Pattern or str
         A text is read closely: its wording, numbering and conversions are looked at too.
     stitches : StitchTable
+    charts : mapping, optional
+        Charts that stand beside a text, by title: the stitches of each row, by its number, in the
+        order in which they are worked. They are compared with the rows that the text writes out.
 
     Returns
     -------
@@ -135,6 +141,8 @@ def review(pattern: Pattern | str, *, stitches: StitchTable = STITCHES) -> Revie
         findings += leans(pattern)
     if text:
         findings += _shown_alone(text, pattern, findings, lost)
+    if text and charts:
+        findings += given_charts(charts, list(spoken(text)))
     findings += abbreviations(pattern, text)
     findings += head(pattern)
     findings.sort(
@@ -196,6 +204,7 @@ def _shown_alone(
         *odd_ones(sentences),
     ]
     alone += mirrors(sentences)
+    alone += drawn_charts(text, sentences)
     worked = ("mirror", "gap", "lean")
     known = {one.line for one in found if one.severity == ERROR or one.kind in worked}
     unsure = _behind(sentences, lost)

@@ -10,6 +10,7 @@ from functools import lru_cache
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._reading.text_charts import without_charts
 from loopwright.pattern._rewording.wordings import STS
 
 __all__ = ["Line", "logical_lines", "sentences_in"]
@@ -47,7 +48,8 @@ class Line:
 
 
 def logical_lines(text: str) -> Iterator[Line]:
-    """Join wrapped lines, and keep where each piece stood."""
+    """Join wrapped lines, and keep where each piece stood; charts are left out."""
+    text = without_charts(text)
     pieces: list[tuple[int, int, int]] = []
     joined, blank, last = "", True, ""
     notes = _is_in_notes(text)
