@@ -488,6 +488,11 @@ class Editor(Walk):
             assert self.step is not None
             self._differs(self.step, stated, f"{plural(stated, 'st')} stated; there are {now}")
 
+    def _waiting(self, stated: int) -> int:
+        """Return how many stitches the row just worked has left, turned or yet to be turned."""
+        is_turned = isinstance(getattr(self.step, "items", (None,))[-1], Turn | WrapTurn)
+        return stated if not is_turned and self.tally.ahead == stated else self.tally.behind
+
     def _hear(self, claim: Claim, before: int) -> None:
         numbers, now = claim.of(self.size), self.tally.count
         if claim.kind == "lost":
@@ -547,7 +552,7 @@ class Editor(Walk):
                 "count", f"{_grown(numbers[0])} stated; this makes {_grown(now - before)}"
             )
         elif claim.kind == "waiting" and not self.blind:
-            waiting = self.tally.behind
+            waiting = self._waiting(numbers[0])
             if waiting != numbers[0]:
                 raise Trouble("count", f"{plural(numbers[0], 'st')} stated to wait; {waiting} do")
 

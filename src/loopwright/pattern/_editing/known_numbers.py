@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
@@ -88,7 +89,7 @@ def _just_said(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         for match in _JUST.finditer(one.text, one.start):
             values = _values(match["n"])
             told = [*before[-4:], *_counted(one.text[: match.start()])]
-            if values in told:
+            if values in told or (len(values) == 1 and values[0] in _sums(told[-4:])):
                 continue
             near = [
                 other for other in told[-3:]
@@ -100,6 +101,13 @@ def _just_said(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 place = one.place(match.start("n"))
                 yield Finding(WARNING, "known", said, place.line, place.column)
         before += _counted(one.text)
+
+
+def _sums(told: Sequence[tuple[int, ...]]) -> set[int]:
+    """Return what neighbouring numbers of one size make together: "sl 1, p29: these 30 sts"."""
+    ones = [values[0] for values in told if len(values) == 1]
+    pairs = {a + b for a, b in pairwise(ones)}
+    return pairs | {one + 1 for one in ones[-1:]}
 
 
 def _made_up(values: tuple[int, ...], everywhere: Counter[tuple[int, ...]]) -> bool:

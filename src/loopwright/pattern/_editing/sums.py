@@ -398,9 +398,11 @@ _STATED = re.compile(
     re.IGNORECASE,
 )
 _ONE_MORE = re.compile(r"(?<![a-z])(?:yo|m1[lrp]{0,2}|kfb|pfb)(?![a-z0-9])", re.IGNORECASE)
-_TWO_LESS = re.compile(r"(?<![a-z])(?:k3tog|p3tog|sk2p|cdd|sssk|s2kpo?)(?![a-z0-9])", re.IGNORECASE)
+_TWO_LESS = re.compile(
+    r"(?<![a-z])(?:[kp] ?3 ?tog|sk2p|cdd|sssk|s2kpo?)(?![a-z0-9])", re.IGNORECASE
+)
 _ONE_LESS = re.compile(
-    r"(?<![a-z])(?:k2tog|p2tog|ssk|ssp|skpo?|sl ?1,? ?k ?1,? ?psso|(?:knit|purl) 2 together)(?![a-z0-9])",
+    r"(?<![a-z])(?:[kp] ?2 ?tog|ssk|ssp|skpo?|sl ?1,? ?k ?1,? ?psso|(?:knit|purl) 2 tog(?:ether)?)(?![a-z0-9])",
     re.IGNORECASE,
 )
 _PASSED_OVER = re.compile(  # one more than the k2tog: "sl 1, k2tog, psso"

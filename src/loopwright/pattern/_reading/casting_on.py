@@ -70,7 +70,8 @@ def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     if re.search(r"\d", re.sub(r"\b\d(?= (?:needles?|dpns?)\b)", "", low)):
         return None
-    if scribe.now().in_rounds:
+    live = scribe.now()
+    if live.in_rounds or (live.sure and not any(tally.count for tally in live.tallies)):
         return []
     scribe.context.course = "RND"
     return [st.Join()]

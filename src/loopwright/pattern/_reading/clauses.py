@@ -16,10 +16,10 @@ from loopwright.pattern._reading.edges import shaped_at_ends, staggered
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.onward import onward
 from loopwright.pattern._reading.plain_work import LENGTH, length_in, plain_work
-from loopwright.pattern._reading.repeats import number_of, repeated
+from loopwright.pattern._reading.repeats import repeated
 from loopwright.pattern._reading.rule_table import clause
 from loopwright.pattern._reading.scribe import Says, Scribe, made
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._rewording.harmless import harmless, is_doubtful, is_instruction
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.terse import LEAD
@@ -59,6 +59,12 @@ def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
         return [Numbered(row) for row in rows]
     if not scribe.loose:
         return [part]
+<<<<<<< HEAD
+=======
+    live = scribe.now()
+    if isinstance(part.items[0], Turn) and len(part.items) > 1 and scribe.has_turned():
+        part = attrs.evolve(part, items=part.items[1:])
+>>>>>>> 0c46674 (Read two-needle heels, class sheets and old books' needles)
     if (amid := _between_two(scribe, part)) is not None:
         return amid
     named = [item.parts for item in part.items if isinstance(item, On)]
@@ -72,6 +78,8 @@ def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
             return list(scribe.laid_out(part.items, whole=False))
     elif live.tallies and not live.in_rounds and scribe.picked and not live.held():
         return list(scribe.laid_out(part.items, whole=False))
+    if not live.in_rounds and live.held() and _all_worked(part.items):
+        scribe.context.named["last"] = st.Row((*part.items, Turn()))  # "do steps 5 and 6 again"
     entries = scribe.assembler.entries
     last = entries[-1].step if entries else None
     same_line = last is not None and last.at is not None and last.at.line >= scribe.first_line
@@ -214,12 +222,17 @@ def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
                 return steps
         if (then := _THEN.search(low)) is not None:
             return _and_then(scribe, low[: then.start()], then["more"])
+        if (other := _THEN_OTHER.search(low)) is not None and is_instruction(other["what"]):
+            return None  # a clause of its own: it must not be lost
         found = onward(scribe, low)
         return found if found is not None else repeated(scribe, low)
     return None
 
 
 _DOTTED = re.compile(r"\b(alt|rem|foll|rnds?|sts?|beg|rep|cont|dec|inc)\.(?=\s)")
+_THEN_OTHER = re.compile(  # "repeat these two rows four times more, then cast off"
+    r"(?:[,;.] (?:and )?then|[,;.]? and then|,? and(?= (?:cast|bind) off| bo\b)) (?!(?:rep(?:eat)?|work|knit|continue|dec\w*|inc\w*|on|in|every|each|for|until)\b|(?:the )?(?:rounds?|rnds?|rows?|\d+(?:st|nd|rd|th)|first|second|last)\b)(?P<what>.+)$"
+)
 _THEN = re.compile(
     r"[,;.]? (?:and )?then (?:(?:work )?the (?:first|dec\w*|shaping)(?: of (?:them|these|the two))?(?: (?:round|rnd|row))?(?: only| alone)? (?=on |in |every |each ))?(?P<more>(?:(?:dec|inc)\w* )?(?:on |in )?(?:every|each) (?:round|rnd|row)\b.*)$"
 )
@@ -289,6 +302,12 @@ def is_yarn(name: str) -> bool:
     return not _NO_YARN.search(name)
 
 
+_MAY_SAY_MORE = re.compile(  # a sentence of such clauses is no aside before each was tried
+    r";|\b(?:on|over|across) (?:just |only )?(?:the )?(?:needle \d|sts|stitches|heel|sole|instep)\b[^,]*,",
+    re.IGNORECASE,
+)
+
+
 def joined(
     scribe: Scribe, said: MappedText, understood: list[str] | None = None
 ) -> list[Says] | None:
@@ -309,7 +328,7 @@ def joined(
     while at < len(said.text):
         for end, following in sorted((pair for pair in ends if pair[0] > at), reverse=True):
             piece = said.piece(at, end)
-            found = _piece(scribe, piece, aside=";" not in piece.text)
+            found = _piece(scribe, piece, aside=not _MAY_SAY_MORE.search(piece.text))
             if found is not None:
                 at = following
                 if understood is not None and not found and not harmless(piece.text):

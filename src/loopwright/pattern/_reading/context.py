@@ -57,3 +57,14 @@ class Context:
                 if number in rows:
                     return rows[number]
         return found
+
+    def side_of(self, number: int) -> str:
+        """Return the side that a row is worked on, told of it or of one before it; or ""."""
+        if not isinstance(self.row(number), st.Row):
+            return ""
+        for other in (number, *(one for one in self.rows if one < number)):
+            row = self.row(other)
+            if isinstance(row, st.Row) and row.side is not None:
+                told = st.Side(row.side).value
+                return told if (number - other) % 2 == 0 else {"RS": "WS", "WS": "RS"}[told]
+        return ""

@@ -14,10 +14,9 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.named_rows import is_shaping, last_shaping, named_row
-from loopwright.pattern._reading.repeats import number_of
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern.items import KNIT, PURL, Item, On, Repeat, Run, Turn
 from loopwright.pattern.values import Count, To, UntilCount, Where, values_of

@@ -263,4 +263,4 @@ def _others_wait(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     scribe.context.course = "ROW"
     if scribe.is_turned():
         return _all_but_turned(scribe)
-    return [st.Hold(live.ahead, "instep")]
+    return [st.InRows(), st.Hold(live.ahead, "instep")]

@@ -13,9 +13,10 @@ from loopwright.pattern._contents import courses_in
 from loopwright.pattern._reading.ends import ALL_WORKED, COUNT_REACHED
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.scribe import Scribe
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._rewording.wordings import COUNT, STS
-from loopwright.pattern._tally import MARKER, NEEDLE, Tally
+from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally
+from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import (
     Count,
@@ -27,7 +28,7 @@ from loopwright.pattern.values import (
     values_of,
 )
 
-__all__ = ["FROM_BEGINNING", "RepeatBody", "unit_of", "until"]
+__all__ = ["FROM_BEGINNING", "RepeatBody", "is_doubled", "unit_of", "until"]
 
 FROM_BEGINNING = re.compile(  # "measures 4 in from CO edge"
     r"cast|beg|\bco\b|\bstart|(?:bottom|lower|first|very) (?:edge|end)|tip of"
@@ -42,6 +43,7 @@ class RepeatBody:
     last: int = 0
     copies: tuple[st.Step, ...] = ()
     grown: bool = False  # worked until a place between markers is full
+    doubled: bool = False  # worked until so many double stitches are on each side
     of: bool = False  # they belong to a stitch pattern, and keep their places
 
     @property
@@ -72,11 +74,36 @@ _ROWS = re.compile(
 )
 
 
+_MANY = rf"(?:(?P<n>{COUNT})|(?P<w>twice|{'|'.join(NUMBER_WORDS)}))"
+_SO_OFTEN = re.compile(  # "until the decreasing round has been worked 6 times in all"
+    rf"(?:the |this |these |you have |it has )*(?:[a-z\d]+ ){{0,4}}?(?:rounds?|rnds?|rows?)?(?: \d+)? ?(?:has |have |is |been |was )*(?:worked|done|repeated|knit(?:ted)?|made)(?: the [a-z]+ (?:rounds?|rnds?|rows?))? (?:a total of )?{_MANY}(?: times)?(?: in all| in total| altogether)?$"
+)
+_IN_ALL = re.compile(
+    rf"[,;(–-] ?(?:and |or |that is |= ?)?(?:there are )?(?P<n>{COUNT}) (?:{STS} )?(?:in all|in total|altogether|total)\b"
+)
+_AT_SIDES = re.compile(  # "11 sts are left at each side of the 7 sts in the middle"
+    r"[ ,]*(?:(?:are|is|remain\w*|rem|left|unworked|waiting|still|wait|stay)\s+)*(?:at|on|to) (?:each|either|both) (?:sides?|ends?)\b"
+)
+_HOLDS = re.compile(  # "needle 2 holds 50 sts"
+    rf"^(?:the )?(?P<place>needle \d|instep|sole|heel)(?: needle)? (?:now )?(?:holds|has|have|carries|contains|counts) (?P<n>{COUNT})(?: {STS})?"
+)
+
+
+def _on_place(scribe: Scribe, match: re.Match[str]) -> str:
+    number = scribe.context.places.get(match["place"])
+    if number is None and not match["place"].startswith("needle"):
+        return f"there are {match['n']} {match['place']} sts"
+    return f"there are {match['n']} sts on needle {number or match['place'][-1]}"
+
+
 def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
     """Return the end that "until …" names."""
     text = text.strip(" .,")
     if (doubles := _TURNED_STS.match(text)) is not None:
+        if middle := _AND_PLAIN.search(text):
+            scribe.claim("sides", count_in(middle[1]), count_in(doubles["n"]))
         return _doubled(count_in(doubles["n"]), doubles["side"] == "right")
+    text = _HOLDS.sub(lambda match: _on_place(scribe, match), text)
     if match := COUNT_REACHED.match(text):
         rest = match["rest"]
         if re.search(r"\d[^a-z]*(?:sole|instep|gusset|thumb) (?:sts?|stitches)\b", text) and not (
@@ -94,8 +121,19 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
                 scribe.claim("lost", 0)
                 return UntilMeasures(None, "wanted")
             return UntilCount(scribe.stated, not re.search(r"remain|rem\b|left", rest))
-        if re.search(r"\b(?:in all|in total|altogether)\b", rest):
+        on_place = re.search(r"on needle \d|between|after the|before|marker", rest)
+        if (told := _IN_ALL.search(rest)) is not None:
+            whole = count_in(told["n"])
+            if on_place:
+                scribe.claim("count", whole)
+                return _growing(scribe, count, rest, body)
+            if re.match(r"[ ,]*(?:on|per) (?:each|every|both)\b", rest):
+                scribe.claim("other", whole, _on_each(scribe, count))
+            return UntilCount(whole, not re.search(r"remain|rem\b|left", rest))
+        if not on_place and re.search(r"\b(?:in all|in total|altogether)\b", rest):
             return UntilCount(count, not re.search(r"remain|rem\b|left", rest))
+        if _AT_SIDES.match(rest) and not re.search(r"wrap|double|twin|\bds\b", text):
+            return _growing(scribe, count, "at each side", body)
         if re.search(
             r"unworked|unwrapped|middle|cent(?:er|re)|between (?:the )?(?:wrap|double|ds\b|twin|gap|turn)|plain",
             rest,
@@ -123,6 +161,8 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
         if body.many and not any(value % body.many for value in total):
             return sized([value // body.many for value in total])
         return sized([max(1, round(value / max(1, body.many))) for value in total])
+    if (match := _SO_OFTEN.match(text)) and not body.copies:
+        return number_of(match["w"]) if match["w"] else count_in(match["n"])
     if match := re.match(rf"you can count (?P<n>{COUNT}) ", text):
         return count_in(match["n"])
     if _ALL_BUT_LAST.match(text):
@@ -144,6 +184,17 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
 _TURNED_STS = re.compile(
     rf"(?:there are|you have) (?P<n>{COUNT}) (?:ds|double (?:sts|stitches)|wrapped (?:sts|stitches)|twin (?:sts|stitches)) (?:on|at) (?:the )?(?P<side>left|right|each|either|both)\b[^;]*$"
 )
+
+
+_AND_PLAIN = re.compile(
+    rf"\band ({COUNT}) (?:plain |single |unworked |ordinary )*(?:sts|stitches) (?:in|at) (?:the )?(?:middle|cent(?:er|re))"
+)
+
+
+def is_doubled(what: str) -> bool:
+    """Tell whether rows are worked until so many double stitches are on each side."""
+    match = _TURNED_STS.match(what.strip(" .,"))
+    return match is not None and match["side"] in ("each", "either", "both")
 
 
 def _doubled(count: Count, right: bool) -> st.Times | None:
@@ -287,7 +338,9 @@ def _passes(live: Live, size: int, rows: Sequence[st.Step], want: int, where: st
 
 
 def _filled(tally: Tally, where: str) -> int | None:
-    """Return the stitches between two markers, or on a needle."""
+    """Return the stitches between two markers, on a needle, or left beyond the last turn."""
+    if where == "at each side":
+        return tally.behind if tally.has(GAP) else None
     if needle := re.search(r"needle (\d)", where):
         number = int(needle[1])
         if not tally.parts or number > len(tally.parts) or tally.behind:

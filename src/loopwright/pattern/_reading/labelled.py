@@ -18,9 +18,8 @@ from loopwright.pattern._reading.labels import Label, numbers_in, row_name
 from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.onward import carried, evenly, goes_on
 from loopwright.pattern._reading.plain_work import plain_work, unit_in
-from loopwright.pattern._reading.repeats import number_of
 from loopwright.pattern._reading.scribe import Says, Scribe, made
-from loopwright.pattern._reading.stated import count_in, without_asides
+from loopwright.pattern._reading.stated import count_in, number_of, without_asides
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import yarn_first

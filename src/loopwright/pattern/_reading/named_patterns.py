@@ -8,9 +8,9 @@ import re
 import attrs
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._reading.repeats import number_of
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import number_of
 
 __all__: list[str] = []
 

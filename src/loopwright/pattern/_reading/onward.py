@@ -14,9 +14,8 @@ from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.ends import ALL_WORKED, COUNT_REACHED
 from loopwright.pattern._reading.named_rows import named_row
-from loopwright.pattern._reading.repeats import number_of
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import GAP
 from loopwright.pattern._tolerant_walk import Editor
@@ -138,10 +137,10 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
         r"\b(?:on |in )?every (?:round|rnd|row)\b|without (?:the |any )?plain|no plain", text
     ):
         rows = [row for row in rows if _shapes(row)]
-    if (said := _between(scribe, text, rows)) is not None:
-        return _carried_on(scribe, *said, target)
     if (turning := _turning(rows)) is not None:
         return _carried_on(scribe, *turning, target)
+    if (said := _between(scribe, text, rows)) is not None:
+        return _carried_on(scribe, *said, target)
     cycle = _cycle(rows)
     return None if cycle is None else _carried_on(scribe, *cycle, target)
 

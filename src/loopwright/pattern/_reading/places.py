@@ -39,7 +39,7 @@ def _first_are(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    rf"needle (?P<a>[12]) (?:is|=|holds|has|will (?:be|hold)|carries) (?:for )?(?:the |your )?(?P<na>{_NAMES})(?: {{STS}})?(?:,|;| and)+ ?needle (?P<b>[12]) (?:is|=|holds|has|will (?:be|hold)|carries) (?:for )?(?:the |your )?(?P<nb>{_NAMES})(?: {{STS}})?"
+    rf"needle (?P<a>[12]) (?:is|=|holds|has|will (?:be|hold)|carries) (?:for )?(?:the |your )?(?P<na>{_NAMES})(?: {{STS}})?(?:,|;| and)+ ?needle (?P<b>[12])(?: (?:is|=|holds|has|will (?:be|hold)|carries))? (?:for )?(?:the |your )?(?:heel and )?(?P<nb>{_NAMES})(?: (?:and )?(?:the )?(?:sole|heel|gusset))?(?: {{STS}})?"
 )
 def _needle_is(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     scribe.context.places = {said["na"].lower(): int(said["a"]), said["nb"].lower(): int(said["b"])}

@@ -68,6 +68,8 @@ _ONE_PLAIN = re.compile(r"(?:one |1 |a )?plain (round|rnd|row)", re.IGNORECASE)
 
 def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read plain work: in a pattern, for so many rounds, or until a length."""
+    if _CASTS_ON.match(said.text):
+        return None
     text = with_verb(_digits(_BEGINNING.sub("", _ABOUT.sub("", said.text.strip(" .")))))
     text = _UNSHAPED.sub("", text)
     rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (
@@ -132,6 +134,7 @@ def _joins(scribe: Scribe, text: str) -> list[Says]:
     return [st.Join()]
 
 
+_CASTS_ON = re.compile(r"(?:cast on|co)\b ?\d", re.IGNORECASE)
 _BEGINNING = re.compile(
     r"^(?:beg(?:inning)?|start(?:ing)?|commencing|slipping|sl)\b (?:with|on|at|from|(?:the )?first st(?:itch)?)\b[^,]*,\s*(?:and )?",
     re.IGNORECASE,

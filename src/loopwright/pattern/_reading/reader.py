@@ -26,9 +26,10 @@ from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
 from loopwright.pattern._reading.meaning import say
 from loopwright.pattern._reading.reading import Located, Reading, ReadLine
 from loopwright.pattern._reading.scribe import Lost, Scribe
+from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.habits import only_sizes, with_all_sizes
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording
+from loopwright.pattern._rewording.wordings import COUNT, WORDINGS, OwnWording
 from loopwright.pattern.program import Pattern
 
 __all__ = ["instructions", "read", "read_closely"]
@@ -85,11 +86,12 @@ def read_closely(
     if len(text) > MAX_TEXT:
         raise PatternSyntaxError(1, 1, f"the text is longer than {MAX_TEXT} characters", ())
     reader = _Reader(text, stitches, wordings, go_on, explain)
-    for line in logical_lines(text):
+    lines = list(logical_lines(text))
+    for line, following in zip(lines, [*lines[1:], None], strict=True):
         if len(line.text) > MAX_LINE:
             problem = f"the line is longer than {MAX_LINE} characters"
             raise PatternSyntaxError(line.place(0).line, 1, problem, ())
-        reader.take(line)
+        reader.take(line, following.text if following else "")
     return reader.finish()
 
 
@@ -117,6 +119,10 @@ _NUMBERED = re.compile(
     r"(?:step\s+\d{1,2}\s*[:.)–-]|\d{1,2}[.)])\s+(?=\S)|[-•–]\s+(?=\S)|\*\*+\s*(?=\S)",
     re.IGNORECASE,
 )
+_ON_THESE = re.compile(  # a line that tells which stitches the one before it has left in work
+    rf"(?:now |then )?(?:work(?:ing)? |continue |cont\.? )?(?:on|over) these (?P<n>{COUNT}) (?:sts|stitches)\b",
+    re.IGNORECASE,
+)
 _CLOSING = (st.BindOff, st.DrawUp, st.Graft, st.ThreeNeedleBindOff, st.WeaveIn, st.CutYarn)
 
 
@@ -137,7 +143,7 @@ class _Reader:
         self.errors: list[PatternSyntaxError] = []
         self.lines: list[ReadLine] = []
 
-    def take(self, line: Line) -> None:
+    def take(self, line: Line, following: str = "") -> None:
         before = len(self.scribe.assembler.entries)
         try:
             tidy = self.front.habits.spelt_out(line.text, len(self.front.sizes))
@@ -145,6 +151,8 @@ class _Reader:
         except PatternSyntaxError as error:
             self._lost(error, line)
             kind = "lost"
+        if kind == "instruction" and (these := _ON_THESE.match(following)):
+            self.scribe.give(self.scribe.parted(count_in(these["n"])))
         if self.explain:
             self._explained(line, kind, before)
 

@@ -11,13 +11,12 @@ from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Again
-from loopwright.pattern._reading.how_far import RepeatBody, unit_of, until
+from loopwright.pattern._reading.how_far import RepeatBody, is_doubled, unit_of, until
 from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._rewording.wordings import COUNT, NUMBER, STS
-from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.items import Run
 from loopwright.pattern.values import (
     Count,
@@ -30,11 +29,11 @@ from loopwright.pattern.values import (
     values_of,
 )
 
-__all__ = ["number_of", "repeated", "stride_in", "times_in"]
+__all__ = ["repeated", "stride_in", "times_in"]
 
 _C = r"(?:rounds?|rnds?|rows?|r(?=\s?\d))(?![a-z])"
 _WHICH = (
-    rf"(?P<which>(?:the |all |these |both )*(?:\d+|two|three|four|six|eight)? ?(?:{_C})(?= of section)|(?:the )?(?:{_C}) ?\d+(?:\s*(?:-|–|—|to|through|and|,|&)\s*(?:r|rounds?|rnds?|rows?)? ?\d+(?! ?[(\[]|\d| more| times| further))*|(?:the )?(?:\d+(?:st|nd|rd|th)(?:\s*(?:and|to|-|,)\s*)?)+ (?:{_C})"
+    rf"(?P<which>(?:the |all |these |both )*(?:\d+|two|three|four|six|eight)? ?(?:{_C})(?= of section)|(?:the )?(?:{_C}) ?\d+(?:\s*(?:-|–|—|to|through|and|,|&)\s*(?:r|rounds?|rnds?|rows?)? ?\d+(?! ?[(\[]|\d| more| times| further| sts| stitches))*|(?:the )?(?:\d+(?:st|nd|rd|th)(?:\s*(?:and|to|-|,)\s*)?)+ (?:{_C})"
     rf"|sections? [^;]*?|steps? \d+(?:\s*(?:-|–|—|to|and|,|&)\s*(?:step )?\d+)*"
     rf"|(?:the )?(?:last|previous|these|those|this|that|above|both|foregoing|same|first|following)(?: last)?(?: of (?:them|these|those(?: rows| rounds)?))?(?: (?P<many>\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve))? ?(?:{_C})?(?: (?:just )?(?:above|worked))?"
     rf"|(?:the )?(?P<of_name>(?:\d+|two|three|four|six|eight) [a-z]{{3,}}(?: [a-z]{{3,}})?) (?:rows|rounds|rnds)|(?:the )?(?P<name>[a-z][\w-]*(?: \d+)?) (?:{_C}))"
@@ -53,25 +52,14 @@ _ENDING = re.compile(
     re.IGNORECASE,
 )
 _TAIL = re.compile(
-    rf"[,;.]? (?:and )?then (?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*) {_C})(?: only| alone)?,? (?:(?:un)?til+\b.*|\w+ (?:more )?times\b.*|twice\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|first of them|first|second|last)(?: row| rnd| round)? (?:once |only )?(?:more|again|once)\b.*)$",
+    rf"[,;.]? (?:and )?then (?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*) {_C})(?: only| alone)?,? (?:(?:un)?til+\b.*|(?:down |up )?to \d.*|\w+ (?:more )?times\b.*|twice\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|first of them|first|second|last)(?: row| rnd| round)? (?:once |only )?(?:more|again|once)\b.*)$",
     re.IGNORECASE,
 )
 
 
-def number_of(word: str) -> int:
-    """Return the number that a word such as ``seven``, ``twice`` or ``12`` stands for, or 0."""
-    for part in word.lower().split():
-        if part.isdigit():
-            return int(part[:6])
-        if part in ("once", "another", "a"):
-            return 1
-        if part == "twice":
-            return 2
-        if part in NUMBER_WORDS:
-            return 1 + NUMBER_WORDS.index(part)
-    return 0
-
-
+_THEM = re.compile(  # "these 10 rows form the pattern. Repeat them until …"
+    r"(?:and |then |now )*(?:rep(?:eat)?|work|(?:keep|go|carry) on (?:repeating|working|with)|continue (?:repeating|working)) (?:them|(?:the|this) (?:whole )?pattern)\b,? (?=(?:un)?til|for|\d|once|twice|another|a (?:total|further)|[a-z]+ (?:more )?times)"
+)
 _WITHIN = re.compile(r"\b(?:knitting|working) (?:all )?(?:the )?other (?:sts|stitches)\b")
 
 
@@ -83,6 +71,9 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
     text = text.strip(" .;!").lower()
     if _WITHIN.search(text):  # rows of a panel, within rounds that have more stitches
         return None
+    if (them := _THEM.match(text)) is not None and (last := scribe.context.last):
+        course = "rows" if scribe.course == "ROW" else "rounds"
+        text = f"rep {course} 1-{last} {text[them.end() :]}"
     rounds = _IN_ALL.search(text)
     text = re.sub(r"\s*[(\[][^)\]]*(?:rows?|rounds?|rnds?|times)[^)\]]*[)\]]\s*$", "", text)
     tail = _TAIL.search(text)
@@ -288,6 +279,7 @@ def _made(
         amount = found
         if re.search(r"between|on needle", goal_said["what"]):
             body = attrs.evolve(body, grown=True)
+        body = attrs.evolve(body, doubled=is_doubled(goal_said["what"]))
     elif times is not None and (
         times["word"] or number_of(times["n"] or "") or re.match(NUMBER, times["n"] or "")
     ):
@@ -408,7 +400,12 @@ def _again_rows(
     ending: re.Match[str] | None,
 ) -> list[Says]:
     end = _ending(scribe, body, ending)
-    if end and body.grown and isinstance(amount, int | Sized):
+    if body.doubled and ending is not None and isinstance(amount, int | Sized):
+        if end == body.numbers[0]:
+            amount = plus(amount, 1)  # the first of the pair makes the last on its side
+        elif not end and _names_side(ending):
+            scribe.claim("never", plus(amount, 1))
+    elif end and body.grown and isinstance(amount, int | Sized):
         amount = plus(amount, 1)  # the place is full, and rows are worked on to the last named
     says = Again(body.numbers, body.last or 1, amount, more, every, end, vague)
     kept = list(scribe.assembler.entries)
@@ -448,6 +445,10 @@ def _all_since(scribe: Scribe, amount: st.Times) -> list[Says] | None:
     return [attrs.evolve(step, at=scribe.place) for _ in range(amount - 1) for step in steps]
 
 
+def _names_side(ending: re.Match[str]) -> bool:
+    return (ending["side"] or "")[:1] in ("w", "r")
+
+
 def _ending(scribe: Scribe, body: RepeatBody, ending: re.Match[str] | None) -> int:
     """Return the number of the row that the repeat ends with, 0 for its last."""
     if ending is None or not body.numbers:
@@ -463,8 +464,8 @@ def _ending(scribe: Scribe, body: RepeatBody, ending: re.Match[str] | None) -> i
     wanted = "WS" if side.startswith("w") else "RS" if side.startswith("r") else ""
     if not wanted:
         return 0
-    last = scribe.context.row(body.numbers[-1])
-    if isinstance(last, st.Row) and last.side is not None and st.Side(last.side).value != wanted:
+    side = scribe.context.side_of(body.numbers[-1])
+    if side and side != wanted:
         return body.numbers[-2] if len(body.numbers) > 1 else 0
     return 0
 

@@ -275,7 +275,9 @@ class Scribe:
     def has_turned(self) -> bool:
         """Tell whether the last row ends with a turn, which another "turn" only repeats."""
         entries = reversed(self.assembler.entries)
-        last = next((e.step for e in entries if not isinstance(e.step, st.Note)), None)
+        last = next((e.step for e in entries if not isinstance(e.step, st.Note | st.Section)), None)
+        if isinstance(last, st.RepeatRounds) and last.steps:
+            last = last.steps[-1] if not last.ending else last.steps[last.ending - 1]
         return isinstance(last, st.Row) and last.is_turned
 
     def section_steps(self, name: str) -> list[st.Step]:
@@ -365,6 +367,8 @@ class Scribe:
             return []
         if all(not tally.behind for tally in live.tallies):
             return [st.Hold(stitches, "heel"), st.Hold(rest, "instep"), st.ReturnHeld("heel")]
+        if (amid := self._amid(stitches)) is not None:
+            return amid
         if live.behind == stitches:
             return [st.Hold(rest, "instep")]
         if live.ahead == stitches and self.is_turned():
@@ -372,13 +376,18 @@ class Scribe:
                 return [st.Part((Turn(),)), st.Hold(rest, "instep")]
             self.turn_later()
             return [st.Hold(rest, "instep")]
-        if (amid := self._amid(stitches)) is not None:
-            return amid
         if live.ahead == stitches:
             return [
                 st.BeginHere(), st.Hold(stitches, "heel"), st.Hold(rest, "instep"), st.ReturnHeld("heel"),
             ]  # fmt: skip
         return []
+
+    def parted(self, stitches: Count) -> list[st.Step]:
+        """Return the steps that leave these, between two turns, alone in work."""
+        live = self.now()
+        if not live.sure or live.held() or not live.tallies or live.count == stitches:
+            return []
+        return self._amid(stitches) or []
 
     def _cast_on_before(self) -> bool:
         entries = self.assembler.entries
@@ -461,8 +470,13 @@ class Scribe:
                     joined = past = True
             part.append(item)
         flush()
+<<<<<<< HEAD
         left = [name for name in waiting if name != "thumb"]  # a sentence to come takes them up
         if not joined and whole and not left:
+=======
+        still = any(name != "thumb" for name in waiting)  # the instep has a sentence of its own
+        if not joined and whole and not still:
+>>>>>>> 0c46674 (Read two-needle heels, class sheets and old books' needles)
             steps.append(st.Join())
         elif past:
             steps.append(st.BeginHere())

@@ -9,9 +9,10 @@ import attrs
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT, NUMBER, STS
+from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.values import Count, sized, values_of
 
-__all__ = ["Stated", "count_in", "stated_in", "without_asides"]
+__all__ = ["Stated", "count_in", "number_of", "stated_in", "without_asides"]
 
 _WHOSE = r"(?:(?:heel|instep|sole|toe|total|live|remaining|flap|gusset|body|crown|thumb|hand|more or less)\s+)?"
 _SAID = (
@@ -37,6 +38,7 @@ _CHANGE = re.compile(
 _WAITING = re.compile(
     rf"\s*[(\[]\s*(?P<count>{COUNT})\s*{STS}\s*(?:(?:are |is )?(?:left |still )?unworked|wait\w*|(?:are |is )?(?:left|remain\w*)\s+(?:beyond|unworked|after|on the left)|left on (?:the )?left)[^)\]]*[)\]]\s*[.]*\s*$|"
     rf"\s*,\s*(?:leaving|leave|with)\s+(?P<count2>{COUNT})\s*{STS}\s+(?:unworked|unknit\w*|waiting|at the end|on the (?:left )?needle)[^.;]*[.]*\s*$|"
+    rf"\s*[;,]\s*(?:and )?(?:again )?(?:leaving |you leave )?(?P<count4>{COUNT})(?:\s*{STS})?\s+(?:(?:are|is|will|again|now|still|stay|wait|remain|left|rest)\w*\s+)*(?:behind|unworked)[.;]*\s*$|"
     rf"(?<=\bturn)\s*,?\s*leaving\s+(?P<count3>{COUNT})\s*{STS}\s*[.]*\s*$",
     re.IGNORECASE,
 )
@@ -80,7 +82,8 @@ _BARE_COUNT = re.compile(rf"[(\[]\s*=?\s*(?P<count>{COUNT})\s*[)\]]\s*\.?$")  # 
 
 
 _HAVE = re.compile(
-    rf"(?:now )?you (?:now |should |will )*have (?P<count>{COUNT})\.?", re.IGNORECASE
+    rf"(?:now )?(?:you (?:now |should |will )*have|(?:you are |now )?back (?:to|at)|that makes|which makes) (?P<count>{COUNT})(?: {STS})?(?: again| in all| once more)?\.?",
+    re.IGNORECASE,
 )
 
 
@@ -103,6 +106,20 @@ def count_in(text: str) -> Count:
     return sized(whole)  # type: ignore[return-value]
 
 
+def number_of(word: str) -> int:
+    """Return the number that a word such as ``seven``, ``twice`` or ``12`` stands for, or 0."""
+    for part in word.lower().split():
+        if part.isdigit():
+            return int(part[:6])
+        if part in ("once", "another", "a"):
+            return 1
+        if part == "twice":
+            return 2
+        if part in NUMBER_WORDS:
+            return 1 + NUMBER_WORDS.index(part)
+    return 0
+
+
 def stated_in(said: MappedText) -> Stated:
     """Take what is stated off the end of a sentence.
 
@@ -122,7 +139,9 @@ def stated_in(said: MappedText) -> Stated:
         if (match := _ON_NEEDLE.search(said.text)) and not _until(said.text[: match.start()]):
             on_needle = count_in(match["count"])
         elif match := _WAITING.search(said.text):
-            waiting = count_in(match["count"] or match["count2"] or match["count3"])
+            waiting = count_in(
+                match["count"] or match["count2"] or match["count3"] or match["count4"]
+            )
         elif match := _SIGNED.search(said.text):
             change = _turned_round(count_in(match["count"] or match["count2"]), "+" not in match[0])
         elif match := _change(said.text):

@@ -221,7 +221,7 @@ def _taken_back(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:rotate (?:the )?(?:work|piece)[^,;]*,? ?(?:and )?)?(?:then )?(?:with [^,;]*, |(?:with|using) (?:a|the|another|your) [^,;]*?needle,? )?pick(?:ing)? up(?: and (?:k|knit))?,? (?:(?:the|another|an|a) )?(?P<extra>)(?P<n>{N})?(?: (?:extra|more|new|loops?))*(?: {STS})?(?: extra)?(?P<where>[^;,*]*?)(?:,? (?:one|1) (?:{STS} )?(?:in|for|from|into) each [^,;]*)?(?:,? (?:and|plus|then|and then) (?P<m>{N}) (?:more |extra )?{STS} (?P<where2>(?:in|at|from|along|across) [^;,*]*))?"
+    r"(?:rotate (?:the )?(?:work|piece)[^,;]*,? ?(?:and )?)?(?:then )?(?:with [^,;]*, |(?:with|using) (?:a|the|another|your) [^,;]*?needle,? )?pick(?:ing)? up(?: and (?:k|knit))?,? (?:(?:the|another|an|a) )?(?P<extra>)(?P<n>{N})?(?: (?:extra|more|new|loops?))*(?: {STS})?(?: extra)?(?P<where>(?:(?!\b(?:and|then) (?:k|knit|p|purl|work)\b)[^;,*])*?)(?:,? (?:one|1) (?:{STS} )?(?:in|for|from|into) each [^,;]*)?(?:,? (?:and|plus|then|and then) (?P<m>{N}) (?:more |extra )?{STS} (?P<where2>(?:in|at|from|along|across) [^;,*]*))?"
 )
 def _pick_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if said["n"] is None and "extra" not in said[0]:
@@ -326,6 +326,15 @@ def _marker(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
+    r"(?:do not|don't|without) turn(?:ing)?(?: (?:the )?work)? (?:after|at the end of|on) (?:this|that|the) (?:last )?{CRS}"
+)
+@alone
+def _not_turned(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Take back the turn that a repeat ends with: "do not turn after this last row"."""
+    return [st.Part((Turn(),))] if scribe.has_turned() else []
+
+
+@rule(
     r"turn(?: (?:the )?work(?:ing)?)?(?:,? (?:even though|although|here|leaving|before|without)[^;]*)?[!.]*"
 )
 def _turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -335,7 +344,7 @@ def _turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:knit|slip|work|k) (?:across )?(?:the )?{STS} (?:of|from|on) (?:(?:needle |n)\d|the (?:\d(?:st|nd|rd|th)|first|second|third|fourth)(?: needle)?) (?:on ?to|to) (?:(?:needle |n)\d|the (?:\d(?:st|nd|rd|th)|first|second|third|fourth|last)(?: needle)?)\b[^;\d]*"
+    r"(?:knit|slip|work|k) (?:across )?(?:the )?{STS} (?:of|from|on) (?:(?:needle |n)\d|the (?:\d(?:st|nd|rd|th)|first|second|third|fourth)(?: needle)?) (?:on ?to|to) (?:the end of )?(?:(?:needle |n)\d|the (?:\d(?:st|nd|rd|th)|first|second|third|fourth|last)(?: needle)?)\b[^;,\d]*"
 )
 @alone
 def _moved_over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -533,7 +542,7 @@ def _strand_closed(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:divide|arrange|distribute|share|split|put)[^;\d]*?\bhalf (?:of )?(?:the |your )?{STS} (?:are )?on each(?: of (?:the )?(?:two|2))?(?: needles?| needle tips?| tips?)?(?: tips?)?(?P<rest>[^;\d]*)"
+    r"(?:divide|arrange|distribute|share|split|put)[^;\d]*?\bhalf (?:of )?(?:the |your )?{STS} (?:are )?on each(?: of (?:the )?(?:two|2))?(?: needles?| needle tips?| tips?)?(?: tips?)?(?P<rest>[^;\d]*)|(?:split|divide|arrange|distribute|share|spread)(?: the| your| them)?(?: {STS})? (?:evenly|equally) (?:over|on|onto|on to|between|among|across) (?:needle 1 and (?:needle )?2|(?:the |your |both |both the )?(?:two )?(?:needles?|needle tips?|tips))(?P<rest2>[^;\d]*)"
 )
 def _half_on_each(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()

@@ -194,7 +194,8 @@ def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         for a, b in zip(values_of(live.count), as_many(count, live.count), strict=False)
     ]
     if live.ahead == count:
-        return [st.Hold(count, "instep")]
+        rows: list[Says] = [st.InRows()] if live.in_rounds and live.behind_any() else []
+        return [*rows, st.Hold(count, "instep")]
     return list(scribe.focus(sized(kept))) if min(kept) > 0 else []
 
 

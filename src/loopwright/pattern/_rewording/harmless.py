@@ -45,7 +45,7 @@ _SLIPPED_IN = re.compile(  # "slip a dinner plate into the beret", "to lengthen 
     re.IGNORECASE,
 )
 _TO_MATCH = re.compile(
-    r"(?:(?:work|make|knit|complete|finish) (?:the [a-z]+ )?)?(?:exactly )?(?:the same )?as (?:for )?(?:the )?(?:right|left|first|other) (?:mitt|mitten|sock|glove|stocking|one|slipper|hand)\b[^;]*$|(?:now )?(?:knit|work|make|cast on (?:for )?(?:and (?:knit|work|make) )?)(?: (?:the|a|your|one))? (?:second|other|left|right|2nd|matching|another)(?: one| sock| mitten| mitt| stocking| glove| bootee?| slipper| wrist\w*| leg ?warmer| cuff| piece)?[ ,]+(?:in )?(?:(?:exactly )?the same|alike|to match|likewise|as (?:for )?the first|just like|like the first|similarly)[^;]*$",
+    r"(?:now |then )?(?:repeat|do|work|knit|make) (?:the whole (?:thing|lot)|everything|(?:all (?:of )?)?(?:this|that|it)(?: all)?|the same)(?: again| once more)? (?:for|on) (?:the |your )?(?:other|second|left|right)\b[^;\d]*$|(?:now |then )?(?:knit|work|make) (?:another|the other|a second|the second|one more|a matching) (?:one|mitt\w*|sock|glove|stocking|slipper|boot\w*|shoe|wrist\w*|cuff|leg ?warmer)\b[^;\d,]*$|(?:(?:work|make|knit|complete|finish) (?:the [a-z]+ )?)?(?:exactly )?(?:the same )?as (?:for )?(?:the )?(?:right|left|first|other) (?:mitt|mitten|sock|glove|stocking|one|slipper|hand)\b[^;]*$|(?:now )?(?:knit|work|make|cast on (?:for )?(?:and (?:knit|work|make) )?)(?: (?:the|a|your|one))? (?:second|other|left|right|2nd|matching|another)(?: one| sock| mitten| mitt| stocking| glove| bootee?| slipper| wrist\w*| leg ?warmer| cuff| piece)?[ ,]+(?:in )?(?:(?:exactly )?the same|alike|to match|likewise|as (?:for )?the first|just like|like the first|similarly)[^;]*$",
     re.IGNORECASE,
 )
 

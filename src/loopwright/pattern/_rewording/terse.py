@@ -65,6 +65,10 @@ def _moss(match: re.Match[str]) -> str:
     return (pairs + "k1") if many % 2 else pairs.rstrip(", ")
 
 
+def _needle_called(match: re.Match[str]) -> str:
+    return f"needle {match[1] or match[2]}"
+
+
 def _then_plain(match: re.Match[str]) -> str:
     """Put "*k7, k2tog*, 96 sts; k 1 rnd" as two sentences with the count between."""
     stated = f" {match[2]}." if match[2] else ""
@@ -104,6 +108,20 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
         ),
         (r"\bshort[- ](rows? \d)", r"\1"),
         (r"\bcast up (?=\d)", "cast on "),
+        (r"\b(?-i:WY)\b", "waste yarn"),
+        (r"\b(?:g[- ]st|gst)\b\.?(?!itch)", "garter st"),
+        (r"\b(?:m-st|mst)\b\.?(?!itch)", "moss st"),
+        (r"\bst-st\b\.?(?!itch)", "st st"),
+        (r"\bN ?([1-4])\b(?! ?[:=])|(?<=\bon )N ?([1-4])\b", _needle_called),
+        (
+            r"(?<=[:;.] )(?:work )?(needle \d) (?:in )?(?:patt(?:ern)?|lace|rib|st st|as set|even)(?: as (?:set|est\w*))?(?=(?:[;,.]| and|, and) needle \d(?!\.))",
+            r"\1: knit",
+        ),
+        (r"(?<=[:;.,] )(?:and )?(needle \d) (knit|purl)(?=[;,.])", r"\1: \2"),
+        (
+            r"(?:(?<=: )|^)(?:work )?on (?:each|both|every)(?: of the)?(?: two)? (?:needles?|tips?):? (?=\*|[kp]\d|k\b|knit|ssk|sl)",
+            "each needle: ",
+        ),
         (
             r"\b(?:make|work|using|use) an? ((?:\w+ )?provisional|invisible|closed|long-tail|knitted|stretchy) cast-on (?:of|over|with|for) (?=\d)",
             r"\1 cast on ",
@@ -219,6 +237,22 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
         ),
         (
             r"(^|\. )on the last (?:round|rnd|row),? (?:stop|end|finish)(?:ping)? (?:at|after) (?:the )?(?:end of )?needle 1\b",
+            r"\1Knit across needle 1",
+        ),
+        (
+            r"\b((?:knit|k|work|purl|p|rib|patt)\b[^.;*]*\d[^.;*]*?),? with (?:a|another|the|your) (?:second|2nd|third|3rd|fourth|4th|new|free|spare|next|empty|other) needle(?=[.;,])",
+            r"\1",
+        ),
+        (
+            r"((?:: |^)(?:k|knit|p|purl) ?\d+(?: ?[(\[][^)\]]*[)\]])?(?: sts)?)[.;] (?:with|on|onto|using) (?:a|another|the|your) (?:(?:second|2nd|new|free|spare|next|empty|other) )?needle,? ((?:k|knit|p|purl) the (?:remaining|rem|other|rest))",
+            r"\1, \2",
+        ),
+        (
+            r"(^|\. )(?:on|with|using) (?:a|another|the) (?:2nd|second|3rd|third|4th|fourth|free|new|spare) needle,? pick\b",
+            r"\1Pick",
+        ),
+        (  # "work rnd 2 once more, but stop when needle 1 has been worked"
+            r"(^|[.)] )(?:then )?(?:work|rep|repeat|knit) (?:rnd|round) \d+ (?:once more|again|once),? (?:and |but )*(?:stop\w*|end\w*|finish\w*|only) (?:when|after|at|to|as far as)(?: the)?(?: end of)?(?: working| you have worked)? needle 1\b(?: has been worked| is (?:done|worked)| only)?",
             r"\1Knit across needle 1",
         ),
         (
