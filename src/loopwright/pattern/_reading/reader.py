@@ -120,7 +120,8 @@ _NUMBERED = re.compile(
     re.IGNORECASE,
 )
 _ON_THESE = re.compile(  # a line that tells which stitches the one before it has left in work
-    rf"(?:now |then )?(?:work(?:ing)? |continue |cont\.? )?(?:on|over) these (?P<n>{COUNT}) (?:sts|stitches)\b",
+    rf"(?:now |then )?(?:work(?:ing)? |continue |cont\.? )?(?:on|over) these (?P<n>{COUNT}) "
+    r"(?:sts|stitches)\b",
     re.IGNORECASE,
 )
 _CLOSING = (st.BindOff, st.DrawUp, st.Graft, st.ThreeNeedleBindOff, st.WeaveIn, st.CutYarn)
