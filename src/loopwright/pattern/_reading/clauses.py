@@ -59,12 +59,8 @@ def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
         return [Numbered(row) for row in rows]
     if not scribe.loose:
         return [part]
-<<<<<<< HEAD
-=======
-    live = scribe.now()
     if isinstance(part.items[0], Turn) and len(part.items) > 1 and scribe.has_turned():
         part = attrs.evolve(part, items=part.items[1:])
->>>>>>> 0c46674 (Read two-needle heels, class sheets and old books' needles)
     if (amid := _between_two(scribe, part)) is not None:
         return amid
     named = [item.parts for item in part.items if isinstance(item, On)]

@@ -470,13 +470,8 @@ class Scribe:
                     joined = past = True
             part.append(item)
         flush()
-<<<<<<< HEAD
         left = [name for name in waiting if name != "thumb"]  # a sentence to come takes them up
         if not joined and whole and not left:
-=======
-        still = any(name != "thumb" for name in waiting)  # the instep has a sentence of its own
-        if not joined and whole and not still:
->>>>>>> 0c46674 (Read two-needle heels, class sheets and old books' needles)
             steps.append(st.Join())
         elif past:
             steps.append(st.BeginHere())
