@@ -12,6 +12,7 @@ import pytest
 from loopwright.errors import CannotWorkError
 from loopwright.fabric import check
 from loopwright.making import (
+    Hand,
     Work,
     bind_off,
     cast_on,
@@ -283,3 +284,32 @@ def test_strands_of_a_graft_into_waste_yarn_are_no_row() -> None:
     work.join_yarn("second")
     with pytest.raises(CannotWorkError, match="from both sides"):
         recapture(work, "waste")
+
+
+@pytest.mark.parametrize("hand", Hand)
+@pytest.mark.parametrize("calls", [(3,), (2, 1), (1, 1, 1)])
+def test_a_row_begun_past_a_slipped_stitch_lifts_the_same_strand(
+    calls: tuple[int, ...], hand: Hand
+) -> None:
+    """Row 1: k2, sl 1; row 2: k2, m1l. The strand lies between the two knit stitches (by hand).
+
+    The yarn turned at the second of them, but had passed the slipped stitch before.
+    """
+    work = Work(hand=hand)
+    cast_on(work, 3)
+    work.turn()
+    work.work(["k", "k", "sl"])
+    work.turn()
+    keys = ["k", "k", "m1l"]
+    for many in calls:
+        work.work(keys[:many])
+        keys = keys[many:]
+    fabric = work.fabric()
+    made = [fabric.stitch_of(loop).key for loop in range(len(fabric))]
+    lifted = made.index("lift")
+    strand = [int(fabric.previous[lifted]), int(fabric.next[lifted])]
+    first, second = (
+        loop for loop in range(len(fabric)) if fabric.course[loop] == 1 and loop != lifted
+    )
+    assert strand == [first, second]
+    assert fabric.is_on_spheres

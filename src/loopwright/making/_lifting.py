@@ -101,7 +101,9 @@ class RunningStrands(NeedleState):
         with_work, against = self.side < 0, self.side > 0
         # Turned and gone back past a loop, the yarn lies above the strand that came to it.
         for loop, arriving, flank in ((after, True, against), (before, False, with_work)):
-            if loop != _NONE and self._along(loop) == arriving and self._turns_back(loop):
+            if loop == _NONE or self._along(loop) != arriving or not self._turns_back(loop):
+                continue
+            if not self._goes_beyond(int(following[loop]), ahead=arriving):
                 return loop, int(following[loop]), flank
         if _NONE not in (before, after):
             if following[before] == after and self._along(after):
@@ -162,6 +164,13 @@ class RunningStrands(NeedleState):
         flags, following = self.columns.loops.flags[loop], int(self.columns.loops.next[loop])
         turned = following != _NONE and flags & TURNED and not flags & OUTSIDE
         return bool(turned) and not self._drawn_through(following, loop)
+
+    def _goes_beyond(self, following: int, *, ahead: bool) -> bool:
+        """Whether the yarn went on to the far side, past a stitch slipped before the turn."""
+        upcoming = self.upcoming
+        if ahead:
+            return following in upcoming
+        return following in self._seq and following not in upcoming
 
     def _lift(self, edge: tuple[int, int], *, left_flank: bool | None) -> int:
         """Make a loop of the strand between two loops, on the flank of the first if None."""

@@ -7,27 +7,22 @@ before it changes anything.
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
 from copy import copy, deepcopy
 from itertools import pairwise
 from typing import Final
 
 import numpy as np
-from numpy.typing import NDArray
 
 from loopwright.errors import CannotWorkError
 from loopwright.fabric.columns import (
-    BACK,
     FLOAT,
-    FLOAT_FRONT,
     LEFT_FLANK,
-    RANK,
     TURNED,
     Ints,
 )
 from loopwright.fabric.stitches import Kind
-from loopwright.making._lifting import RunningStrands
+from loopwright.making._joining import JoinedStitches
 from loopwright.making._needles import Op, WorkingStrand
 from loopwright.making._plan import StitchRun, plan
 
@@ -35,10 +30,9 @@ __all__ = ["Op", "Work"]
 
 _NONE: Final = -1
 _LONE: Final = "the round has no other stitch to turn back over"
-_TWISTED: Final = {"k": "ktbl", "ktbl": "k", "p": "ptbl", "ptbl": "p"}
 
 
-class Work(RunningStrands):
+class Work(JoinedStitches):
     """Loops on needles and holders, and the fabric that hangs below them.
 
     Parameters
@@ -135,6 +129,25 @@ class Work(RunningStrands):
         CannotWorkError
             Too few stitches are left in this row or round, no yarn is joined, or a strand to be
             lifted isn't there. Nothing has changed then.
+
+        Notes
+        -----
+        Several calls make what one makes, but at the end of a round. One call never goes beyond
+        it; and a stitch that takes none, such as ``yo``, ends the round in the call that works
+        its last stitch, and begins the next one in a call of its own.
+
+        Examples
+        --------
+        >>> from loopwright.making import cast_on
+        >>> for calls in (["k", "k", "yo"],), (["k", "k"], ["yo"]):
+        ...     work = Work()
+        ...     cast_on(work, 2)
+        ...     work.join_round()
+        ...     for keys in calls:
+        ...         work.work(keys)
+        ...     print(work.count, work.left)
+        3 3
+        3 2
         """
         keys = tuple(keys)
         run = plan(self.stitches, keys)
@@ -516,85 +529,3 @@ class Work(RunningStrands):
         self._line = WorkingStrand(int(strand[-1]), last, last, place=last)
         self._replace(run.takes, made, run)
         self._end_of_round()
-
-    def _drawn(
-        self, run: StitchRun, taken: Ints, first: int, with_wraps: bool
-    ) -> tuple[Ints, Ints, NDArray[np.uint8]]:
-        """Return parents, children and info of the through edges of a run."""
-        parents, children = taken[run.parent], run.child + np.int32(first)
-        info = run.info_front if self.right_side_facing else run.info_back
-        if not self._wraps or self._wraps.keys().isdisjoint(parents.tolist()):
-            return parents, children, info
-        drawn = self._with_wraps(
-            parents.tolist(), children.tolist(), info.tolist(), with_wraps=with_wraps
-        )
-        columns = list(zip(*drawn, strict=True))
-        return (
-            np.array(columns[0], dtype=np.int32),
-            np.array(columns[1], dtype=np.int32),
-            np.array(columns[2], dtype=np.uint8),
-        )
-
-    def _with_wraps(
-        self, parents: list[int], children: list[int], info: list[int], *, with_wraps: bool
-    ) -> list[tuple[int, int, int]]:
-        """Return the through edges with those of the wraps among them; wraps wait no longer.
-
-        A wrap stands on the side of its turn: it is worked with the first loop that is drawn
-        through its stitch if that side comes first now, else with the last; the newest wrap
-        outermost. Wraps lie undermost.
-        """
-        wraps = {parent: self._wraps.pop(parent, []) for parent in set(parents)}
-        if not with_wraps:
-            return list(zip(parents, children, info, strict=True))
-        seen: set[int] = set()
-        depth = Counter(children)
-        last = {parent: number for number, parent in enumerate(parents)}
-        drawn: list[tuple[int, int, int]] = []
-        for number, (parent, child, bits) in enumerate(zip(parents, children, info, strict=True)):
-            stack = [(parent, child, bits)]
-            for wrap in wraps[parent]:
-                comes_first = self._along(wrap)
-                if parent in seen if comes_first else number != last[parent]:
-                    continue
-                under = (wrap, child, min(RANK, depth[child]) | (bits & BACK))
-                depth[child] += 1
-                stack = [under, *stack] if comes_first else [*stack, under]
-            seen.add(parent)
-            drawn += stack
-        return drawn
-
-    def _after_slips(self, run: StitchRun, new: Ints, first: int, line: WorkingStrand) -> None:
-        """Mark floats within the run, and what the yarn has passed at its end."""
-        flags = self.columns.loops.flags
-        for made, in_front in run.floats:
-            flags[first + made] |= FLOAT | (FLOAT_FRONT if in_front else 0)
-        if run.trailing:
-            line.item, line.front = int(new[-1]), run.slipped[-1][1]
-        self._reseated.symmetric_difference_update(
-            int(new[place]) for place, _, knitwise in run.slipped if knitwise
-        )
-
-    def _stand_beside(self, behind: int, new: Ints, run: StitchRun) -> None:
-        """Join neighbours on the needle that no yarn edge joins."""
-        if not run.slipped:
-            if behind != _NONE:
-                self._join_beside(behind, int(new[0]))
-            return
-        items = [behind, *new.tolist()]
-        slipped = {place + 1 for place, _, _ in run.slipped}
-        for place in sorted(slipped | {place + 1 for place in slipped} | {1}):
-            if place < len(items) and items[place - 1] != _NONE:
-                self._join_beside(items[place - 1], items[place])
-
-    def _reseat(self, run: StitchRun, keys: tuple[str, ...], taken: Ints) -> StitchRun:
-        """Twist what is worked into a loop that was slipped knitwise: it sits turned round."""
-        changed, place = list(keys), 0
-        for number, key in enumerate(keys):
-            row = self.stitches[key]
-            here = set(taken[place : place + row.takes].tolist()) & self._reseated
-            if here and row.makes:
-                self._reseated -= here
-                changed[number] = _TWISTED.get(key, key)
-            place += row.takes
-        return plan(self.stitches, changed)
