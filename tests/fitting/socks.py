@@ -6,7 +6,10 @@ rounds to 10 cm, leg 60 rounds, foot 55, wedge toe to 20.
 
 from __future__ import annotations
 
+from functools import cache
+
 from loopwright.fabric.fabric import Fabric
+from loopwright.fitting import Sample, sample
 from loopwright.gauge import Gauge
 from loopwright.making import (
     Work,
@@ -17,8 +20,18 @@ from loopwright.making import (
     recapture,
     return_held,
 )
+from loopwright.sock import Direction, Foot, Sock
 
 GAUGE = Gauge(3.2, 4.4)
+COARSE = Gauge.of(16, 22)
+CHILD = Foot.of(length="16 cm", ball_girth="15.5 cm")
+
+
+@cache
+def small_sample(heel: str, direction: Direction) -> Sample:
+    """A child's sock with each heel, relaxed once for all that only look at it."""
+    sock = Sock(foot=CHILD, gauge=COARSE, heel=heel, direction=direction)
+    return sample(sock, quick=True)
 
 
 def wedge(work: Work, until: int, *, every: int = 2) -> None:

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from scipy import stats
 
+from fitting.socks import small_sample
 from loopwright.fitting._fit import (
     ASLANT,
     CAUTION,
@@ -311,11 +312,8 @@ def test_a_sample_travels_as_the_sock_that_it_is_of(woman: Sample) -> None:
 @pytest.mark.parametrize("direction", ["cuff down", "toe up"])
 @pytest.mark.parametrize("name", heel_names())
 def test_a_small_foot_in_either_direction_has_a_fit(name: str, direction: str) -> None:
-    """A child's foot of 15 cm; both directions give the same tubes and go over the same heel."""
-    foot = Foot.of(length="15 cm", ball_girth="15 cm", leg_height="16 cm")
-    direct = Direction(direction)
-    sock = Sock(foot=foot, gauge=Gauge.of(20, 28), heel=name, direction=direct)
-    fitted = fit(Sample(sock, quick=True))
+    """A child's foot of 16 cm; both directions give the same tubes and go over the same heel."""
+    fitted = fit(small_sample(name, Direction(direction)))
     assert 0.95 < fitted.at("heel").stretch < 1.6
     assert fitted.at("ball").stretch == pytest.approx(1 / 0.9, rel=0.1)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import inspect
+from functools import cache
 
 import numpy as np
 import pytest
@@ -11,7 +12,7 @@ from scipy.optimize import minimize_scalar
 import loopwright
 import loopwright.fitting
 import loopwright.geometry
-from fitting.socks import GAUGE, in_the_round
+from fitting.socks import COARSE, GAUGE, in_the_round
 from loopwright.errors import ShapeError
 from loopwright.fabric.stitches import Kind
 from loopwright.fitting import fit, measure, route
@@ -19,7 +20,7 @@ from loopwright.fitting._heel_tip import heel_tip
 from loopwright.fitting._sample import TAPERED, Sample
 from loopwright.fitting.girths import EXACT_ERROR, QUICK_ERROR, _tightened
 from loopwright.gauge import Gauge
-from loopwright.geometry import girth_through, shape
+from loopwright.geometry import Shape, girth_through, shape
 from loopwright.geometry._plane_section import section_through
 from loopwright.geometry._surface import Surface
 from loopwright.making import Work, cast_on
@@ -36,7 +37,6 @@ from loopwright.sock.heels import (
 from loopwright.sock.wedge import Wedge
 
 FOOT = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="310 mm")
-COARSE = Gauge.of(16, 22)
 ON_CONE = 30 * 120  # radius 35, z 45, on the x axis
 
 
@@ -90,6 +90,11 @@ def test_a_plane_through_an_opening_is_refused() -> None:
         section_through(_cone(), 30 * 120, np.array([-2.0, 0.0, 1.0]))
 
 
+@cache
+def _by_hand(n: int) -> Shape:
+    return shape(in_the_round(n, 30, 40 if n < 64 else 55, heel_to=20, toe_to=20), GAUGE)
+
+
 @pytest.mark.parametrize("n", [48, 64])
 @pytest.mark.parametrize("quick", [True, False])
 def test_a_tape_round_the_ball_stays_where_it_is_laid(n: int, quick: bool) -> None:
@@ -97,7 +102,7 @@ def test_a_tape_round_the_ball_stays_where_it_is_laid(n: int, quick: bool) -> No
 
     The shortest line through the same place slips on to the toe, and comes out 5 to 9 % short.
     """
-    sock = shape(in_the_round(n, 30, 40 if n < 64 else 55, heel_to=20, toe_to=20), GAUGE)
+    sock = _by_hand(n)
     found, girth_mm = measure(sock, quick=quick), n * GAUGE.stitch_width_mm
     assert found.ball.length_mm == pytest.approx(girth_mm, rel=0.01)
     assert found.instep.length_mm == pytest.approx(girth_mm, rel=0.01)

@@ -29,7 +29,7 @@ from loopwright.pattern import write
 from loopwright.sock import PIECE_SD, Foot, Hands, Measured, Sock, TapeLine
 
 SAMPLES = Path(__file__).parents[2] / "shared" / "samples"
-FOOT = Foot.of(length="24.6 cm", ball_girth="22.8 cm", heel_girth="31 cm")
+FOOT = Foot.of(length="20 cm", ball_girth="19 cm", heel_girth="26 cm")
 SOCK = Sock(foot=FOOT, gauge=Gauge.of(14, 20))
 TAPE = 0.012  # 3 mm on 250
 LINES = (TapeLine.OVER_THE_HEEL, TapeLine.ROUND, TapeLine.ALONG)

@@ -3,31 +3,21 @@
 from __future__ import annotations
 
 import itertools
-from functools import cache
 
 import numpy as np
 import pytest
 
-from loopwright import Foot, Gauge, Sock
-from loopwright.fitting import Sample, sample
+from fitting.socks import small_sample
 from loopwright.fitting._estimate import estimated_girths
 from loopwright.pattern import SockPart
 from loopwright.sock import Direction, heel_names
-
-CHILD = Foot.of(length="16 cm", ball_girth="15.5 cm")
-
-
-@cache
-def knitted_sock(heel: str, direction: Direction) -> Sample:
-    sock = Sock(foot=CHILD, gauge=Gauge.of(16, 22), heel=heel, direction=direction)
-    return sample(sock, quick=True)
 
 
 @pytest.mark.parametrize("direction", Direction, ids=lambda d: d.value)
 @pytest.mark.parametrize("heel", heel_names())
 def test_the_front_of_the_line_is_the_instep(heel: str, direction: Direction) -> None:
     """Half the stitches lie in front: across them the line is about as long as they are wide."""
-    made = knitted_sock(heel, direction)
+    made = small_sample(heel, direction)
     parts = made.heel_parts
     assert sum(parts.values()) == pytest.approx(made.heel_line.length_mm)
     front = parts.get("instep", 0) + parts.get("leg", 0)
@@ -44,7 +34,7 @@ def test_the_front_of_the_line_is_the_instep(heel: str, direction: Direction) ->
 
 def test_a_guess_from_any_other_heel_is_near() -> None:
     """Whichever heels were measured before: within 4.5 % of the relaxed girth, mostly within 3."""
-    made = [knitted_sock(heel, way) for heel in heel_names() for way in Direction]
+    made = [small_sample(heel, way) for heel in heel_names() for way in Direction]
     off = []
     for known, asked in itertools.permutations(made, 2):
         guess = estimated_girths(asked.sock, known)["heel"].mm

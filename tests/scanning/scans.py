@@ -27,8 +27,8 @@ def scan_of(
     holes: int = 0,
     sole: bool = True,
     between: tuple[float, float] = (-1.0, 2.0),
-    rings: int = 160,
-    columns: int = 96,
+    rings: int = 110,
+    columns: int = 80,
 ) -> Surface:
     """What a scanner might hand over of a foot.
 

@@ -30,20 +30,18 @@ PROMISED_MM = 2.0
 WITHIN = 0.95
 KNOWN = ("length", "ball_girth", "instep_girth", "heel_girth", "ankle_girth", "leg_girth")
 
-DRAWS: dict[str, tuple[Foot, Surface]] = {
-    "plain": (of_length(262), scan_of(of_length(262), noise_mm=0.5, seed=1)),
-    "holes": (of_length(241, ball=0.97), scan_of(of_length(241, ball=0.97), noise_mm=0.3, seed=2,
-                                                 holes=4)),
-    "sole open": (of_length(278), scan_of(of_length(278), noise_mm=0.5, seed=3, sole=False)),
-    "short and coarse": (of_length(198, ball=0.90), scan_of(of_length(198, ball=0.90), seed=4,
-                                                            top=0.55, rings=110, columns=70)),
-}  # fmt: skip
+DRAWS: dict[str, tuple[Foot, dict[str, Any]]] = {
+    "plain": (of_length(262), {"noise_mm": 0.5, "seed": 1}),
+    "holes": (of_length(241, ball=0.97), {"noise_mm": 0.3, "seed": 2, "holes": 4}),
+    "sole open": (of_length(278), {"noise_mm": 0.5, "seed": 3, "sole": False}),
+    "short and coarse": (of_length(198, ball=0.90), {"seed": 4, "top": 0.55, "columns": 70}),
+}
 
 
 @pytest.fixture(scope="module")
 def scans() -> dict[str, tuple[Foot, FootScan]]:
     """Each draw, measured once."""
-    return {name: (foot, measure_scan(surface)) for name, (foot, surface) in DRAWS.items()}
+    return {name: (foot, measure_scan(scan_of(foot, **how))) for name, (foot, how) in DRAWS.items()}
 
 
 @pytest.fixture(scope="module")
