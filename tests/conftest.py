@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, settings
 
+from once import ONCE
 from small import SMALL
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -25,6 +26,15 @@ settings.register_profile("long", settings.get_profile("default"), max_examples=
 settings.register_profile("ci", settings.get_profile("default"), derandomize=True, database=None)
 _PROFILE = "ci" if os.environ.get("CI") else "default"
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", _PROFILE))
+
+
+@pytest.hookimpl(tryfirst=True)  # before tests are chosen by their marks
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark what runs once."""
+    files = {ROOT / "tests" / name for name in ONCE}
+    for item in items:
+        if item.path in files:
+            item.add_marker(pytest.mark.once)
 
 
 @pytest.fixture(scope="session")

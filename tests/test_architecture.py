@@ -22,6 +22,8 @@ from typing import TypeAlias
 import networkx as nx
 import pytest
 
+from once import ONCE
+
 pytestmark = pytest.mark.once
 ROOT = Path(__file__).resolve().parents[1]
 PACKAGE = "loopwright"
@@ -519,3 +521,7 @@ def test_operations_are_found_where_they_are_promised() -> None:
     found = operations(package_sources())
     assert f"{PACKAGE}.pattern" in found["knitted"]
     assert PACKAGE in found["knit"]
+
+
+def test_files_that_run_once_are_there() -> None:
+    assert [name for name in sorted(ONCE) if not (ROOT / "tests" / name).is_file()] == []
