@@ -24,26 +24,32 @@ def frozen(array: Any) -> Any:
 
 
 def as_frozen_map(groups: Mapping[str, Any]) -> Mapping[str, Ints]:
+    """Return groups of loops that nobody can change."""
     return MappingProxyType(
         {name: frozen(np.asarray(ids, dtype=np.int32)) for name, ids in groups.items()}
     )
 
 
 def as_ids(array: Any) -> Ints:
+    """Return numbers of loops, frozen."""
     return cast(Ints, frozen(np.asarray(array, dtype=np.int32)))
 
 
 def as_small(array: Any) -> NDArray[np.int16]:
+    """Return small numbers, frozen."""
     return cast("NDArray[np.int16]", frozen(np.asarray(array, dtype=np.int16)))
 
 
 def as_bits(array: Any) -> NDArray[np.uint8]:
+    """Return flags, frozen."""
     return cast("NDArray[np.uint8]", frozen(np.asarray(array, dtype=np.uint8)))
 
 
 def as_ledger(rows: Any) -> Ints:
+    """Return rows of six numbers, frozen."""
     return as_ids(np.asarray(rows, dtype=np.int32).reshape(-1, 6))
 
 
 def as_pairs(rows: Any) -> Ints:
+    """Return rows of two numbers, frozen."""
     return as_ids(np.asarray(rows, dtype=np.int32).reshape(-1, 2))
