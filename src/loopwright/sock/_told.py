@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from loopwright.gauge import Gauge
 from loopwright.pattern import SockPart
 from loopwright.pattern.steps import (
+    Arrange,
     BeginHere,
     BindOff,
     CastOn,
@@ -18,6 +19,7 @@ from loopwright.pattern.steps import (
     Step,
     ThreeNeedleBindOff,
 )
+from loopwright.pattern.values import Count, values_of
 from loopwright.sock._all_round import AllRound
 from loopwright.sock._plan import Plan
 
@@ -95,10 +97,15 @@ def foot_adds(plan: Plan, all_round: Sequence[AllRound] = ()) -> list[Step]:
 
 def _told(steps: Sequence[Step], gauge: Gauge, halves: str) -> Iterator[Step]:
     count, begun, changed = 0, False, False
+    needles: tuple[tuple[str, Count], ...] = ()
     for step, following in zip(steps, (*steps[1:], None), strict=True):
         if isinstance(step, CutYarn) and not changed:
             changed = True
             yield _tail(_CHANGE, _HELD_CM)
+        if isinstance(step, Arrange):
+            needles = step.parts
+        if isinstance(step, Graft | ThreeNeedleBindOff) and len(needles) > 2:
+            yield _on_two_needles([name for name, _ in needles], _first_half(needles))
         if isinstance(step, Graft):
             yield _tail(_GRAFT, _TIMES * count / 2 / gauge.stitches_per_cm + _HELD_CM)
         yield step
@@ -112,6 +119,21 @@ def _told(steps: Sequence[Step], gauge: Gauge, halves: str) -> Iterator[Step]:
             isinstance(step, BindOff) and step.stitches is None
         ):
             yield _tail(_END, _HELD_CM)
+
+
+def _first_half(needles: Sequence[tuple[str, Count]]) -> int:
+    """Return how many of the needles carry the first half of the stitches."""
+    counts = [values_of(count)[0] for _, count in needles]
+    return next(many for many in range(1, 9) if 2 * sum(counts[:many]) >= sum(counts))
+
+
+def _on_two_needles(names: Sequence[str], first: int) -> Note:
+    """Return the note that brings each half on one needle, for a closing."""
+    numbers = [name.removeprefix("needle ") for name in names]
+    halves = [some for some in (numbers[:first], numbers[first:]) if len(some) > 1]
+    one, *another = (f"needles {' and '.join(some)}" for some in halves)
+    also = f", and those of {another[0]} on another" if another else ""
+    return Note(f"Slip the sts of {one} on one needle{also}, without working them.")
 
 
 def _live(step: Step, before: int) -> int:
