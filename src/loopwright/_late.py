@@ -1,7 +1,7 @@
 """What is imported when it is first used, so that nobody waits for what is not asked for.
 
 A package promises names whose homes take long to load; a tool that only knits loads no reader of
-texts. Other people's packages are likewise loaded when something of them is first needed.
+texts. Other people's packages, too, are loaded when something of them is first needed.
 """
 
 from __future__ import annotations

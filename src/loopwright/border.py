@@ -74,9 +74,10 @@ def guard(names: MutableMapping[str, Any]) -> None:
 def guarded(thing: _T) -> _T:
     """Return the operation or the class, with wrong kinds of value refused.
 
-    A class looks at its fields once they are made. An operation looks at its arguments when it has
-    failed: what it refuses by itself it says better, and what it can use, such as a list for an
-    array, it may. A failure with right arguments is a mistake of ours and comes out as it is.
+    A class looks at its fields once they are made. An operation looks at its arguments only when
+    it has failed. What it refuses itself it explains better, and what it can use, such as a list
+    for an array, it may. A failure with right arguments is a mistake of ours and comes out as it
+    is.
 
     Raises
     ------

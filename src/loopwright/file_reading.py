@@ -19,7 +19,7 @@ _BYTES: Final[Mapping[str, int]] = {",": 46, "[": 64, "{": 64, ":": 110, '"': 20
 
 
 def read_at_most(path: Path, most: int) -> bytes:
-    """Return the bytes of a file of at most so many.
+    """Return the bytes of a file, which may have at most a stated number.
 
     Raises
     ------

@@ -1,7 +1,7 @@
 """Write a file whole or not at all: under another name beside its place, then moved over it.
 
-A single file that a later run may replace carries a seal, the hash of the rest of it, where its
-kind has comments: what somebody changed since is then never thrown away.
+A single file that a later run may replace carries a seal, where its kind has comments: the hash of
+the rest of it. So what somebody changed since is never thrown away.
 """
 
 from __future__ import annotations

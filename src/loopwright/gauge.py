@@ -1,10 +1,10 @@
 """Gauge: stitches and courses to a length, from a swatch, with how far it can be trusted.
 
 A count over a measured length is read to about half a stitch at either end. One count is taken to
-lie anywhere within half a stitch, so its standard deviation is 0.5 / √3 stitch; of several counts
-the mean is taken, with the standard error of the mean, but never with less than that reading
-error shared among them. Counts in different places of one swatch say nothing about how much
-tighter or looser the sock is knitted than the swatch: that error comes on top, and is unknown.
+lie anywhere within half a stitch, so its standard deviation is 0.5 / √3 stitch. Of several counts
+the mean is taken, with its standard error, but never less than that reading error divided by the
+root of their number. Counts in different places of one swatch say nothing about how much tighter
+or looser the sock is knitted than the swatch: that error comes on top, and is unknown.
 """
 
 from __future__ import annotations
@@ -159,7 +159,7 @@ class Gauge:
         return self.course_height_mm * self.courses_sd / self.courses_per_cm
 
     def width(self, stitches: float) -> Length:
-        """Return how wide so many stitches are.
+        """Return how wide a number of stitches is.
 
         Examples
         --------
@@ -171,7 +171,7 @@ class Gauge:
         return Length(stitches * self.stitch_width_mm, sd, Origin.CALCULATED, how)
 
     def height(self, courses: float) -> Length:
-        """Return how high so many courses are.
+        """Return how high a number of courses is.
 
         Examples
         --------

@@ -1,12 +1,12 @@
 """How far long work has come: one habit for all of it.
 
 Whatever takes long takes ``progress=``: a callable that is given how much is done, of how much,
-and what is being worked on. It is called about ten times a second at most, once at the end, and
-stops the work by raising: nothing is left half done, as nothing is changed before it is whole.
+and what is being worked on. It is called about ten times a second at most, and once at the end. If
+it raises, the work stops; nothing is left half done, since nothing is changed before it is whole.
 
-Inside, an operation is watched by whoever began it. So what is worked out later (a sample relaxes
-its sock when its girths are first asked for) is heard as well, and each part of a larger work says
-how far it has come by itself, and knows nothing of the whole.
+Inside, an operation is watched by whoever began it. So work that is put off is heard as well: a
+sample relaxes its sock when its girths are first asked for. And each part of a larger work says
+how far it has come, and knows nothing of the whole.
 """
 
 from __future__ import annotations
@@ -69,7 +69,7 @@ def watched(progress: Progress | None) -> Iterator[None]:
 
 @contextmanager
 def share(place: float, of: float, what: str) -> Iterator[None]:
-    """Count this block as one of so many equal parts of the work in hand, and tell when it is done.
+    """Count this block as one of `of` equal parts of the work in hand, and say when it is done.
 
     Parts that grow smaller have an `of` that grows, and begin at `place` / `of` of the whole.
 

@@ -1,6 +1,6 @@
 """How large a number may be that is set: by a design file or from Python, the same.
 
-They are looked at before any work is done with them: a gusset of a billion stitches would fill all
+They are checked before any work is done with them. A gusset of a billion stitches would fill all
 memory before a check of the sock could say that it does not fit.
 
 Examples

@@ -1,8 +1,8 @@
 """How objects show themselves: one short line for a programmer, a picture in a notebook.
 
 A main object says in one line what it is (`repr`), says all there is to say in `str`, and in a
-notebook shows itself. Pictures stand above what they show and may not be imported from below, so
-they are laid down here by whoever draws, and asked for by name the first time one is wanted.
+notebook shows itself. Pictures stand above what they show and may not be imported from below. So
+whoever draws lays a picture down here, and it is asked for by name the first time it is wanted.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """What a designer says beside the sock: names, needles, paper, and words of one's own.
 
-Nothing here is reckoned with. Numbers in one's own words are written as fields, such as
+Nothing here changes a number. Numbers in one's own words are written as fields, such as
 ``{foot girth}``, so that they follow the sock; a text without fields is never searched for numbers.
 """
 

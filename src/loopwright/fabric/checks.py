@@ -1,8 +1,8 @@
 """Invariants of a fabric, each a function that returns findings; `check` gathers them.
 
-A finding names the loops, says where they are and what to do. A *mistake* means that the fabric
-can't be, or won't stay, as it is; a *blemish* (a gap, a long float, a tail not woven in) is a
-matter of choice and leaves `Report.ok` true.
+A finding names the loops, says where they are and what to do. A *mistake* means that such a fabric
+can't exist, or won't hold. A *blemish* (a gap, a long float, a tail not woven in) is a matter of
+choice and leaves `Report.ok` true.
 """
 
 from __future__ import annotations

@@ -235,8 +235,8 @@ class Fabric(Shown):
     def canonical_key(self) -> str:
         """A text that is equal exactly for the same fabric (see `same_fabric`); made once.
 
-        It does not depend on ids, on names of yarns, on the order of making, on the machine or on
-        the version of this package: fabrics of a study can be grouped by it.
+        Fabrics of a study can be grouped by it: it does not depend on ids, names of yarns, the
+        order of making, the machine or the version of this package.
         """
         return canonical_key(self)
 

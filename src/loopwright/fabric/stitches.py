@@ -289,7 +289,7 @@ def crossing(
     twist: str = "",
     symbol: str = "",
 ) -> Stitch:
-    """Return the row of a crossing: so many stitches in front of so many, leaning left or right.
+    """Return the row of a crossing: some stitches pass in front of others, leaning left or right.
 
     Parameters
     ----------

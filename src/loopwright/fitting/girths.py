@@ -1,17 +1,17 @@
 """Girths and lengths of a sock, on its relaxed surface.
 
-Only the shape is asked, no pattern: the cuff is the largest opening, the toe what lies farthest
-from it, the tip of the heel the point of the middle plane that lies farthest off, along the fabric
-from the shortest way from cuff to toe and straight behind it. Who knows the construction names the
-heel's tip instead (`loopwright.fitting._heel_tip`). Where a tape is put follows the foot's own
-proportions.
+Only the shape is looked at, no pattern. The cuff is the largest opening, and the toe is what lies
+farthest from it. The tip of the heel is the point of the middle plane that lies farthest from the
+shortest way from cuff to toe, along the fabric and straight behind it. Who knows the construction
+names the heel's tip instead (`loopwright.fitting._heel_tip`). Where a tape is put follows the
+foot's own proportions.
 
 The heel's line is the shortest one through its tip. At ball, instep and ankle the shortest line
-would slip toward the toe or the heel's corner, where the sock is narrower; a tape is laid square to
-the foot, or to the leg, and stays: the line is a plane's. At the ankle the plane goes as far from
-the rim in front as at the back. A limp sock bends there by chance, and such a plane may stand a
-little aslant; so it is leant forward and back, and the shortest line taken, as a tape is drawn
-tight.
+would slip toward the toe or the heel's corner, where the sock is narrower. A tape is laid square
+to the foot, or to the leg, and stays there: so these lines lie in a plane. At the ankle the plane
+goes as far from the rim in front as at the back. A limp sock bends there by chance, and such a
+plane may stand a little aslant. So it is tilted forward and back, and the shortest line is taken,
+as a tape is drawn tight.
 
 How far to trust them: against exact geodesics the lines are right within 0.1 % (`quick`: within
 4 %). That checks arithmetic, not knitting. Until a knitted sample is measured, absolute girths are

@@ -1,14 +1,15 @@
 """How far hand-knitted fabric may be stretched, and who says so.
 
-A stretch is the foot's girth over the relaxed sock's: 1.25 is a quarter more than at rest. What
-tells comfort is how hard the fabric pulls back, so there is one scale of tension for all places and
-both directions: the advice of knitters and the official tests are stretches round a foot or a leg,
-and each stands where the law of plain fabric (`loopwright.fitting._tension`) puts it. Lengthwise
-the same tensions are reached at about half the stretch.
+A stretch is the foot's girth over the relaxed sock's: 1.25 is a quarter more than at rest. Comfort
+depends on how hard the fabric pulls back, so there is one scale of tension for all places and both
+directions. The advice of knitters and the official tests state stretches round a foot or a leg;
+the law of plain fabric (`loopwright.fitting._tension`) gives the tension of each. Lengthwise the
+same tensions are reached at about half the stretch.
 
 None of these numbers is a standard, and none is sharp: each limit says between which stretches its
-sources lie, and a chance takes that in. Two are official tests of 1939 and 1940, of tops only; the
-ease is what pages for sock knitters agree on; a law of fabric comes from a program, not a sample.
+sources lie, and a chance takes that in. Two are official tests of 1939 and 1940, of tops only. The
+ease is what pages for sock knitters agree on. The law of fabric comes from a program, not from a
+sample.
 """
 
 from __future__ import annotations
@@ -125,8 +126,8 @@ def between(
     Parameters
     ----------
     least, most : float
-        Stretches; it is taken to lie anywhere between, so that its SD is their ratio's logarithm
-        over the root of 12.
+        Stretches. The limit is taken to lie anywhere between them: its SD is the logarithm of
+        their ratio, divided by the root of 12.
     what, source : str
     stretch : float, optional
         The likeliest; by default their geometric mean.

@@ -1,8 +1,8 @@
 """One thread for the arithmetic of one shape.
 
-On vectors as short as a sock's, the threads of linear algebra cost more than they bring: on two
-busy cores a shape of 6,000 loops takes four to nine times as much processor time with them, since
-they wait for each other in a loop. Whoever has many socks shares those out instead.
+On vectors as short as a sock's, the threads of linear algebra cost more than they bring, since
+they wait for each other in a loop. On two busy cores a shape of 6,000 loops takes four to nine
+times as much processor time with them. Whoever has many socks shares those out instead.
 """
 
 from __future__ import annotations

@@ -120,7 +120,7 @@ def minimise(
     *,
     longest_mm: float = np.inf,
 ) -> Reals:
-    """Return `place` moved downhill by so many quasi-Newton steps (or fewer, when at rest).
+    """Return `place` moved downhill by a number of quasi-Newton steps (or fewer, when at rest).
 
     Limited memory, Nocedal and Wright 2006, algorithm 7.4; `solve` is the first inverse Hessian.
     Hand the same memory as `pairs` to several calls whose forces hardly differ. No point moves

@@ -49,8 +49,8 @@ def cast_on(work: Work, count: int, *, how: str = "long-tail") -> None:
 def closed_cast_on(work: Work, each_half: int) -> None:
     """Cast on for a toe: `each_half` stitches on either flank of one strand, nothing left open.
 
-    The two halves come on to the needles one after the other, first the near one, so that the
-    next round goes round the toe; join into a round before working.
+    The two halves come on to the needles one after the other, first the near one. So the next
+    round goes round the toe; join into a round before working.
 
     Parameters
     ----------

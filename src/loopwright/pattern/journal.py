@@ -1,8 +1,9 @@
 """The journal of a pattern that was knitted: what each of its steps made, move by move.
 
-One walk of a pattern gives the fabric and its journal; charts, stages, samples and reports are read
-off it. An `Entry` says what one step did: the loops it made, its rows or rounds, what was picked
-up, how the work stood before and after it, and the heading that it stands under.
+One walk of a pattern gives the fabric and its journal; charts, stages, samples and reports are
+read off it. An `Entry` says what one step did: the loops it made, its rows or rounds, and what was
+picked up. It also has how the work stood before and after it, and the heading that it stands
+under.
 """
 
 from __future__ import annotations

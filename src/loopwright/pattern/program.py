@@ -151,7 +151,7 @@ class Pattern(Shown):
 
     @property
     def size_count(self) -> int:
-        """How many sizes there are: those named, or as many as the fullest value has entries."""
+        """How many sizes there are: those named, or the most numbers that any value has."""
         return len(self.sizes) or self._most_entries
 
     @cached_property

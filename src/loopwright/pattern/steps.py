@@ -11,9 +11,9 @@ rules keep instructions exact:
 * **Counts.** Any step can state the number of live stitches after it (``count=``). A statement is
   checked when the pattern is knitted or reviewed, never trusted.
 
-A `Round` must use up all stitches to the end of the round; a `Row` likewise, and then turns, unless
-it says otherwise (`Turn`, `WrapTurn`, `STAY`). A `Part` works some stitches and stops where it is.
-Round and row numbers are not stored: text is numbered afresh under each heading.
+A `Round` must use up all stitches to the end of the round. So must a `Row`, which then turns,
+unless it says otherwise (`Turn`, `WrapTurn`, `STAY`). A `Part` works some stitches and stops where
+it is. Round and row numbers are not stored: text is numbered afresh under each heading.
 
 Examples
 --------

@@ -1,9 +1,9 @@
 """Stripes: a sequence of rounds in yarns that take turns, whatever the rounds are.
 
-Working in stripes is a state, as it is for a knitter: each round or row that begins is worked in
-the yarn whose turn it is, so that ribs, heels and gussets are described as they are without
-stripes. The yarns not in use are carried along the inside. A heel is knitted between two halves of
-a sock: the place in the sequence is kept before it, and the stripes are resumed there.
+Working in stripes is a state, as it is for a knitter: each new round or row is worked in the yarn
+whose turn it is. So ribs, heels and gussets are described as they are without stripes. The yarns
+not in use are carried along the inside. A heel is knitted between two halves of a sock: the place
+in the sequence is kept before it, and the stripes are resumed there.
 
 Examples
 --------

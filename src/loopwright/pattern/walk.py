@@ -1,8 +1,8 @@
 """Walk through a pattern, stitch by stitch but without a fabric: what each step works.
 
 The walk turns "to last 3 sts" into numbers, notices what cannot be worked, and hands runs of
-stitches to a *worker*: those that knit (:mod:`loopwright.pattern._knit`) or none at all, when only
-the counts matter (:mod:`loopwright.pattern._editing.reviewer`).
+stitches to a *worker*. One worker knits them (:mod:`loopwright.pattern._knit`); another does
+nothing, for when only the counts matter (:mod:`loopwright.pattern._editing.reviewer`).
 """
 
 from __future__ import annotations

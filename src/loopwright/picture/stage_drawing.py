@@ -1,8 +1,9 @@
 """Drawing a stage: the needles from above, as the knitter holds them, and what lies aside.
 
-The near needle is at the bottom. A round goes from right to left on it, up at the left, back from
-left to right on the far side: clockwise, and the other way round for the left-handed. Stitches
-stand outward. Few are drawn loop by loop, many as ticks, every tenth a long one, with their number.
+The near needle is at the bottom. A round goes clockwise on it: from right to left, up at the left,
+and back from left to right on the far side. For the left-handed it goes the other way. Stitches
+stand outward. Few are drawn loop by loop, many as ticks, every tenth a long one, with their
+number.
 """
 
 from __future__ import annotations

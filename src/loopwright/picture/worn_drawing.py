@@ -1,7 +1,7 @@
 """The sock on the foot, drawn: where it lies on the skin, and how hard it pulls.
 
-Before a sock is drawn onto the form, its girths say how far each place must stretch: the form is
-coloured by that, and between the places by what lies between.
+Before a sock is drawn onto the form, its girths say how far each place must stretch. The form is
+coloured by that, with the colours between two places shaded from one to the other.
 
 One scale for every sock, place and direction: that of `loopwright.fitting.limits`. The harder of
 the two directions counts, given as the stretch across that pulls as hard.

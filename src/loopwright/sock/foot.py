@@ -3,24 +3,24 @@
 Measures that nobody took are estimated from those that somebody did:
 
 * those that the survey has, by `loopwright.sock.survey`;
-* the instep girth, from the ball girth. The survey hasn't got it. Two places bear the name. Here it
-  is the last-maker's: over the small bony prominence on the inner side of the foot, the tape
+* the instep girth, from the ball girth. The survey hasn't got it. Two places bear the name. Here
+  it is the last-maker's: over the small bony prominence on the inner side of the foot, the tape
   passing under its hollow. A last-maker's table has it 1.0625 times the joint, and 0.75 of the
-  heel girth (Golding, *The Manufacture of Boots and Shoes*, about 1902), which with the survey's
-  heel girth is 1.02 times the ball: taken as 1.04 ± 0.03. Knitters' 10 to 15 % above the foot's
-  girth, where a gusset ends, are of a place nearer the ankle. An estimate this poor draws a foot
-  form; no fit is judged by it;
+  heel girth (Golding, *The Manufacture of Boots and Shoes*, about 1902). With the survey's heel
+  girth the latter is 1.02 times the ball. So it is taken as 1.04 ± 0.03. Knitters' 10 to 15 %
+  above the foot's girth, where a gusset ends, are of a place nearer the ankle. An estimate this
+  poor draws a foot form; no fit is judged by it;
 * the height that the leg is to reach, 0.72 of the foot's length (from memory: the median of adult
   rows of a size chart), and the leg's girth there, between ankle and calf (common practice).
 
-Feet of one sex differ from the regression the more the longer they are: the spread is taken in
-proportion to the length, which the survey's own feet bear out (0.91 of it 2.3 SDs below the mean
-length, 1.03 one above, 1.07 to 1.2 from 1.6 on; without that, 60 in 100 of those over 295 mm lie
-within one SD).
+The longer a foot, the more feet of one sex differ from the regression. So the spread is taken in
+proportion to the length. The survey's own feet bear this out: they spread 0.91 times as far as it
+says at 2.3 SDs below the mean length, 1.03 times at one above, 1.07 to 1.2 times from 1.6 on.
+Without it, only 60 in 100 of the feet over 295 mm lie within one SD.
 
-Feet smaller or larger than any in the survey, children's above all, are taken to have the shape of
-the nearest foot that it has, at another scale, and twice the uncertainty. That is a guess, and too
-narrow by about a tenth for babies if the chart in ``sizes.toml`` is right: measure.
+Some feet are smaller or larger than any in the survey, children's above all. They are taken to
+have the shape of its nearest foot, at another scale, and twice the uncertainty. That is a guess,
+and too narrow by about a tenth for babies if the chart in ``sizes.toml`` is right: measure.
 """
 
 from __future__ import annotations

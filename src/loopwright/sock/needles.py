@@ -1,9 +1,9 @@
 """Needles: how the halves of a round lie on them, and what that makes of the instructions.
 
-A sock's round falls in two halves, sole (or heel) and instep. Two circular needles, or one long
-one, carry a half each; of five double-pointed needles four carry two to a half; of four, three
-carry the stitches and the half named ``instep`` (else the first) keeps one needle. The fabric is
-the same on all of them.
+A sock's round falls in two halves, sole (or heel) and instep. Two circular needles, or the two
+ends of a long one, carry a half each. Of five double-pointed needles four carry stitches, two to a
+half. Of four, three carry stitches: the half named ``instep`` (else the first) has one needle, the
+other half two. The fabric is the same on all of them.
 """
 
 from __future__ import annotations

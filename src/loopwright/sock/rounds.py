@@ -1,7 +1,7 @@
 """Small pieces of instructions that several constructions share.
 
-Constructions write repeats even for one time or none, so that their steps have the same shape in
-every size and sizes can be put side by side; a `Pattern` takes such repeats out again.
+Constructions write a repeat even for one time or none. So their steps have the same shape in every
+size, and sizes can be put side by side; a `Pattern` takes such repeats out again.
 """
 
 from __future__ import annotations
@@ -21,14 +21,14 @@ __all__ = ["move_beginning", "plain", "repeated"]
 
 
 def plain(rounds: int, *, count: int | None = None) -> list[Step]:
-    """Return so many plain rounds."""
+    """Return `rounds` plain rounds."""
     return repeated((Round((KNIT,)),), rounds, count=count)
 
 
 def repeated(
     rounds: tuple[Round | Row, ...], times: int, *, count: int | None = None
 ) -> list[Step]:
-    """Return rounds or rows worked so many times in all."""
+    """Return rounds or rows worked `times` times in all."""
     return [RepeatRounds(rounds, times, count=count)]
 
 

@@ -2,7 +2,8 @@
 
 Common practice on half the stitches: about a third is left in the middle, with as many turns out
 as in. Where thirds don't divide, the remainder goes to the sides or to the middle (30: 10, 10, 10;
-32: 11, 10, 11; 26: 8, 10, 8); here the number of turns is the nearest, unless it is given.
+32: 11, 10, 11; 26: 8, 10, 8). Here the number of turns is rounded to the nearest, unless it is
+given.
 
 A stitch is *wrapped* at each turn, or the last one made a *double stitch* after it; wraps and legs
 are worked together with their stitches.
@@ -84,7 +85,7 @@ class ShortRows:
     side: int | None = None
 
     def numbers(self, width: int) -> ShortRowNumbers:
-        """Return the numbers for so many stitches.
+        """Return the numbers for a heel of that many stitches.
 
         Raises
         ------

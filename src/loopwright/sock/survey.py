@@ -2,10 +2,10 @@
 
 Given some measures of a foot, the others follow the multivariate normal distribution with the
 survey's means, standard deviations and correlations (``survey.toml``, with its source). With one
-or two known measures this is the ordinary linear regression; with more it goes on in the same
-way. Where the sex is unknown the two distributions are mixed, each weighted by how well it
-explains what is known, starting from even odds (our choice: the survey itself has twice as many
-men as women).
+or two known measures this is the ordinary linear regression; with more it goes on in the same way.
+Where the sex is unknown the two distributions are mixed. Each has a weight: how well it explains
+what is known. They start from even odds (our choice: the survey itself has twice as many men as
+women).
 
 The survey has no children, and no girth at the instep or up the leg: see `loopwright.sock.foot`.
 """

@@ -1,8 +1,9 @@
 """The wedge: a round of two halves, decreased at both sides and closed half to half.
 
 A heel made in the round and a toe are both one. Common practice: a decrease round takes four
-stitches, one at each end of each half, every other round, until about a third is left (48 to 16,
-64 to 20: 21 and a third can't be reached four at a time); it stops on a decrease round.
+stitches, one at each end of each half. It is worked every other round until about a third of the
+stitches is left, and the last round is a decrease round. 48 stitches become 16, and 64 become 20,
+since a third of 64 can't be reached four at a time.
 
 Worked from the tip, as a toe-up toe, the same numbers are increases.
 """
@@ -74,7 +75,7 @@ class WedgeClosing(Choice):
 
 @attrs.frozen
 class Phase:
-    """Decrease rounds with so many plain rounds after each."""
+    """Decrease rounds, with a number of plain rounds after each."""
 
     rounds: int
     plain: int = 1
@@ -181,7 +182,7 @@ class Wedge:
         Raises
         ------
         SizingError
-            The halves aren't equal, or so many can't be left.
+            The halves aren't equal, or the number asked for can't be left.
         """
         if start % 2 or start < self.least + 4:
             expected = f"expected an even number from {self.least + 4}"

@@ -1,10 +1,10 @@
 """The page on this machine: a small server on 127.0.0.1, for one person and one browser.
 
-Who may ask: whoever knows the token in the address, which is drawn anew each time. Other pages in
-the same browser are kept out besides: the Host header must name this server (so that no foreign
-name can be made to point here), the Origin header too where there is one, and the browser's own
-word for where a request comes from. Nothing is served but the files of the page, nothing is read
-but a question of a few thousand bytes, and the page may ask nobody else.
+Who may ask: whoever knows the token in the address. Each start draws a new one. Other pages in the
+same browser are kept out as well. The Host header must name this server, so that no foreign name
+can be made to point here. So must the Origin header, where there is one, and the header in which
+the browser says where a request comes from. Nothing is served but the files of the page, nothing
+is read but a question of a few thousand bytes, and the page may ask nobody else.
 """
 
 from __future__ import annotations

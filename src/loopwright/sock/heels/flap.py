@@ -1,11 +1,11 @@
 """The flap heel with a gusset: a flap worked in rows, turned, picked up along both its sides.
 
-Cuff down, the flap grows from the leg; the chains of slipped stitches along its sides are picked
-up, one stitch a chain (two rows), and one or two more at each corner with the instep, so that no
-hole is left there; the gusset takes the surplus away, two stitches every other round.
+Cuff down, the flap grows from the leg. Stitches are picked up along its sides, one for each
+slipped stitch of the edge (two rows), and one or two more at each corner with the instep, so that
+no hole is left there. The gusset takes the surplus away, two stitches every other round.
 
-Toe up the same heel is knitted from its other end: the gusset is increased first, short rows turn
-the heel, and the flap takes in one gusset stitch at the end of each row.
+Toe up the same heel is knitted from its other end. The gusset is increased first, then short rows
+turn the heel, and the flap takes in one gusset stitch at the end of each row.
 """
 
 from __future__ import annotations
