@@ -11,6 +11,8 @@ import subprocess
 import sys
 import time
 import tomllib
+from contextlib import redirect_stderr, redirect_stdout
+from io import StringIO
 from pathlib import Path
 from typing import Any
 
@@ -31,10 +33,15 @@ from small import SMALL
 
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of a report; what was said beside it."""
     folder = tmp_path_factory.mktemp("sock")
     (folder / "design.toml").write_text(SMALL, encoding="utf-8")
-    assert main(["sock", str(folder / "design.toml"), "--out", str(folder / "out"), "--quiet"]) == 0
-    return folder / "out"
+    out = folder / "new" / "out"
+    with redirect_stdout(StringIO()) as said, redirect_stderr(StringIO()) as wrong:
+        assert main(["sock", str(folder / "design.toml"), "--out", str(out)]) == 0
+    (folder / "said.txt").write_text(said.getvalue(), encoding="utf-8")
+    (folder / "wrong.txt").write_text(wrong.getvalue(), encoding="utf-8")
+    return out
 
 
 def test_every_file_is_listed_and_every_listed_file_is_there(made: Path) -> None:
@@ -72,19 +79,15 @@ def test_the_page_is_small_enough(made: Path) -> None:
     assert (made / "pattern.html").stat().st_size < 3_000_000
 
 
-def test_it_says_what_it_did(
-    design: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    out = tmp_path / "new" / "folder"
-    assert main(["sock", str(design), "--out", str(out)]) == 0
-    said = capsys.readouterr()
-    assert said.err == ""
-    lines = said.out.splitlines()
+def test_it_says_what_it_did(made: Path) -> None:
+    folder = made.parents[1]
+    assert (folder / "wrong.txt").read_text("utf-8") == ""
+    lines = (folder / "said.txt").read_text("utf-8").splitlines()
     assert lines[0].startswith("size S/M: It should go on (chance ")
     numbers = [line for line in lines if line.startswith("  sound; foot girth: ")]
     assert len(numbers) == 2
     assert all("tarred wool" in line for line in numbers)
-    assert lines[-1].endswith(f"begin with {out / 'pattern.html'}")
+    assert lines[-1].endswith(f"begin with {made / 'pattern.html'}")
 
 
 def test_quiet_says_nothing_and_force_replaces_a_report(

@@ -50,7 +50,7 @@ def test_a_sock_is_made_and_reported_without_any_extra(design: Path, tmp_path: P
         "    print(error)\n"
         "sys.exit(main(sys.argv[1:]))\n"
     )
-    words = ["sock", str(design), "--out", str(tmp_path / "out")]
+    words = ["sock", str(design), "--out", str(tmp_path / "out"), "--size", "S/M"]
     done = subprocess.run(
         [sys.executable, "-c", program, *words], capture_output=True, text=True, check=True
     )

@@ -9,7 +9,7 @@ from itertools import pairwise
 import networkx as nx
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fabric.pieces import PIECES
@@ -30,6 +30,7 @@ WAYS: dict[str, Callable[[Fabric], Fabric]] = {
 
 @pytest.mark.parametrize("way", WAYS)
 @given(fabrics())
+@settings(max_examples=15)
 def test_a_fabric_comes_back_from_its_graph(way: str, fabric: Fabric) -> None:
     again = WAYS[way](fabric)
     assert same_fabric(again, fabric)
@@ -257,10 +258,10 @@ SOUND = ("closed tube", "star toe", "rows, bound off on the right side", "tube w
          "three needles", "slip stitches", "short rows, double stitches", "toe up")  # fmt: skip
 
 
-def test_400_random_damages_are_refused_at_their_place_or_change_nothing() -> None:
+def test_random_damages_are_refused_at_their_place_or_change_nothing() -> None:
     """Refused as a graph, found by a check, or told as a difference; each near what was touched."""
     seen = {"refused": 0, "checked": 0, "different": 0, "equal": 0}
-    for number in range(400):
+    for number in range(160):
         rng = random.Random(number)
         fabric = PIECES[SOUND[number % len(SOUND)]](Hand.RIGHT).fabric()
         graph = fabric.graph
@@ -288,7 +289,7 @@ def test_400_random_damages_are_refused_at_their_place_or_change_nothing() -> No
         else:
             seen["equal"] += 1
             assert same_fabric(fabric, other)
-    assert seen["refused"] > 200, seen
+    assert seen["refused"] > 80, seen
 
 
 @pytest.mark.parametrize("value", ["", "many", None, float("nan"), 10**400, [], {}])

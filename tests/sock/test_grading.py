@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import cycle, product
+
 import attrs
 import pytest
 from hypothesis import given, settings
@@ -49,10 +51,12 @@ def design(feet: dict[str, Foot] = FEET, **choices: object) -> Design:
     return Design.graded("Lighthouse", one, feet)
 
 
-@pytest.mark.parametrize("direction", Direction, ids=lambda d: d.value)
-@pytest.mark.parametrize("toe", toe_names())
-@pytest.mark.parametrize("heel", heel_names())
-def test_each_size_is_the_sock_it_would_be_alone(heel: str, toe: str, direction: Direction) -> None:
+@pytest.mark.parametrize(
+    ("heel", "direction", "toe"),
+    [(*both, toe) for both, toe in zip(product(heel_names(), Direction), cycle(toe_names()))],
+)
+def test_each_size_is_the_sock_it_would_be_alone(heel: str, direction: Direction, toe: str) -> None:
+    """Every heel both ways, the toes in turn; `test_any_feet_share_a_pattern` draws of them all."""
     made = design(heel=heel, toe=toe, direction=direction)
     pattern = made.pattern()
     for name, sock in made.socks:
