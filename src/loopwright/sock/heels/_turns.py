@@ -94,6 +94,8 @@ class HeelTurn:
     (40, 26)
     >>> in_words(square.cup_rows(cup, before=16)[0])
     'Row 1 (RS): K55, w&t.'
+    >>> square.apart
+    1
     """
 
     shape: Turned = attrs.field(default=Turned.ROUND, converter=Turned)
