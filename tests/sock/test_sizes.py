@@ -67,3 +67,9 @@ def test_men_of_the_survey_find_their_row() -> None:
     nearest = min(men, key=lambda row: abs(row.foot_length_mm - 271.18))
     assert nearest.us_shoes == "8.5-10"
     assert 1 - nearest.sock_girth_mm / 252.02 == pytest.approx(0.19, abs=0.005)
+
+
+@pytest.mark.parametrize("row", size_chart(), ids=str)
+def test_nobody_is_told_to_measure_a_row_again(row: ChartSize) -> None:
+    """A toddler's foot is broader than adults' by its length; what a chart says has no tape."""
+    assert not any("measure again" in note for note in row.foot().notes)

@@ -370,10 +370,12 @@ def _contradictions(whole: Mapping[str, Length], known: Mapping[str, Length]) ->
 
 
 def _suspicions(surveyed: Mapping[str, Length], sex: Sex) -> Iterator[str]:
-    """Measures that the others make very unlikely."""
+    """Measures that the others make very unlikely; what a chart says can't be measured again."""
     if len(surveyed) < 2:
         return
     for name, length in surveyed.items():
+        if length.origin is Origin.COMMON_PRACTICE:
+            continue
         others = {other: known.mm for other, known in surveyed.items() if other != name}
         scale = _scale(others, sex)
         expected = condition({other: mm / scale for other, mm in others.items()}, sex)
