@@ -220,3 +220,17 @@ def test_a_rib_may_have_a_gauge_of_its_own() -> None:
     assert sock.rib_gauge == Gauge.of(40, 46)
     with pytest.raises(DesignError, match="rib_gauge"):
         read_design(text.replace("stitches = 40", "stitches = -40"))
+
+
+def test_a_sock_that_cannot_be_planned_is_refused_with_the_slip_that_may_be_behind_it() -> None:
+    """3 stitches to 10 cm leave 8 for the heel: the gauge is to be asked about, not the wedge."""
+    with pytest.raises(
+        DesignError, match=r"8 stitches.*\(Gauge: 3 stitches to 10 cm, fewer"
+    ) as slip:
+        read_design('gauge = {stitches = 3, rounds = 4, over = "10 cm"}\nfoot = {length = "24 cm"}')
+    assert str(slip.value).endswith("over another length?)")
+    with pytest.raises(DesignError, match="of which heel and cuff") as short:
+        read_design(
+            'gauge = {stitches = 32, rounds = 44, over = "10 cm"}\nfoot = {length = "55 mm"}'
+        )
+    assert "Gauge" not in str(short.value)

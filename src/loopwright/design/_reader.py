@@ -202,7 +202,7 @@ def read_design(
     socks = {name: _sized(base, entry) for name, entry in entries.items()}
     _ask_whose_shoe(entries, socks)
     for name, sock in socks.items():
-        top.call("sizes" if name else "foot", sock.plan)
+        _refuse_unplanned(top, "sizes" if name else "foot", sock)
     design = top.call("sizes", Design, base["title"], socks)
     words = top.choice("words", Words, Words.US)
     measured = measured_in(top, socks, _Elsewhere(None if folder is None else Path(folder)))
@@ -536,6 +536,16 @@ def _foot(table: DesignTable) -> Foot:
 
 
 _CHILD_MM = 205.0  # a foot of U.S. child's size 3 or so: common practice
+
+
+def _refuse_unplanned(top: DesignTable, key: str, sock: Sock) -> None:
+    """Refuse a sock that can't be planned, asking about what may be a slip in its numbers."""
+    try:
+        top.call(key, sock.plan)
+    except DesignError as error:
+        asked = [f"({remark})" for remark in remarks(sock) if remark.endswith("?")]
+        found = " ".join([error.found, *asked])
+        raise DesignError(error.key, error.line, found, "", refused=True) from error
 
 
 def _ask_whose_shoe(entries: Mapping[str, DesignTable], socks: Mapping[str, Sock]) -> None:
