@@ -107,7 +107,9 @@ def place_beside(folder: Path) -> Iterator[Path]:
 
 
 def _throw_away(beside: Path) -> None:
-    """Throw a place away, its lock last: killed amid that, it is still known as our own."""
+    """Throw a place away, its lock last: if this is killed half-way, the place is still known as
+    our own.
+    """
     shutil.rmtree(beside / _GONE, ignore_errors=True)
     with suppress(OSError):
         # Half thrown away, an old report couldn't be told apart from what somebody else made.

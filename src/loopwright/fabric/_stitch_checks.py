@@ -60,7 +60,7 @@ class _Codes:
     bound: _Bools
     picked: _Bools
     crossed: _Longs  # how many stitches a crossing has
-    parents_stacked: _Longs  # how many loops lie upon each other
+    parents_stacked: _Longs  # how many loops lie on each other
     stacks: _Longs  # in which order, shape (codes, most)
 
 
@@ -199,7 +199,7 @@ class _Rows:
         return faces
 
     def wrong_lean(self) -> _Longs:
-        """Loops whose parents lie upon each other otherwise than their stitches say."""
+        """Loops whose parents lie on each other in another order than their stitches say."""
         told = (self.info & (RANK | CHAIN | FACING)).any() or self.wrap.any()
         if not told and self.counted.max(initial=0) <= 1:
             return np.zeros(0, dtype=np.int64)  # each alone, as most pieces of plain knitting
@@ -216,7 +216,7 @@ class _Rows:
         off = single & (rank != wanted)
         off |= ((info & FACING) != 0) & (rank != 1 + chained[child])
         off |= ((info & CHAIN) != 0) & (rank != 0)
-        # Wraps lie undermost.
+        # Wraps lie below the others.
         off |= self.wrap[mine] & (rank < np.minimum(RANK, self.counted[child]))
         wrong = {*child[off].tolist()}
         wrong |= {*self._mislaid(mine[plain & ~single & uncrossed]).tolist()}

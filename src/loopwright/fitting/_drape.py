@@ -10,9 +10,9 @@ steps let the fabric slide off them into the air, and it never came to rest. Alo
 fabric moves as the springs let it, across the skin as the contact does; so the steps are scaled by
 two factorised matrices, one for each direction.
 
-Where the science stops: no friction, so the sock settles where a worn one would be held; soft
-tissue doesn't give; stretched both ways at once, the fabric is taken to pull as the sum of both;
-ribs are treated as plain; bending and the thickness of the fabric are left out. Strains are
+Where the science stops: there is no friction, so the sock settles where a worn one would be held.
+Soft tissue doesn't give. Stretched both ways at once, the fabric is taken to pull as the sum of
+both. Ribs are treated as plain. Bending and the thickness of the fabric are left out. Strains are
 geometry and good to a few hundredths; pressures on the skin are not computed, for nobody has
 measured a hand-knitted fabric's stiffness well enough.
 """
@@ -266,7 +266,7 @@ def _moved_mm(moves: Reals) -> float:
 
 
 def _renewals(n: int) -> int:
-    """How often to begin anew: more for a small fabric, where each costs less."""
+    """How often to start again: more for a small fabric, where each start costs less."""
     return int(_RENEWALS * min(max(1.0, _USUAL / max(n, 1)), _AT_MOST))
 
 
@@ -356,7 +356,7 @@ class _Forces:
         return energy + self.weave.add(place, gradient), gradient
 
     def followed(self, place: Reals) -> Ints:
-        """The nearest point of the skin to each vertex, sought anew for those that moved."""
+        """The nearest point of the skin to each vertex, found again for those that moved."""
         moved = np.square(place - self.sought).sum(axis=0) > _STIRRED_MM**2
         stirred = np.flatnonzero(moved)
         if len(stirred):

@@ -1,7 +1,7 @@
 """Will it go over the heel, and how will it sit: a sock on a foot, place by place.
 
-At each place the foot's girth over the relaxed sock's is the stretch that is asked of the fabric.
-Both girths are uncertain; so is their ratio, taken as log-normal. A verdict therefore is a chance,
+At each place the foot's girth over the relaxed sock's is how far the fabric must stretch. Both
+girths are uncertain; so is their ratio, taken as log-normal. A verdict therefore is a chance,
 beside the limit that it is a chance of passing. Chances say nothing of what nobody measured: how
 one pair of hands differs from the swatch, how a fabric tires, what a wearer calls tight.
 """
@@ -527,7 +527,7 @@ def _rib(sock: Sock, scale: Scale) -> tuple[Scale, tuple[str, ...]]:
 
 
 def _rest_of(sock: Sock) -> tuple[float, float, str]:
-    """Return a rib's width at rest over that of plain fabric, its relative SD, and whence."""
+    """Return a rib's width at rest over that of plain fabric, its relative SD, and the source."""
     if sock.rib_gauge is not None:
         rib, plain = sock.rib_gauge, sock.gauge
         sd = math.hypot(

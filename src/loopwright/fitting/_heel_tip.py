@@ -1,9 +1,9 @@
 """The tip of a heel, by its construction: which loop of it lies farthest out.
 
 A heel that is closed (grafted, bound off) has it in the middle of its closing. One that is not is
-worked in rows that end ever sooner and then later again, or that are taken in to both sides of a
-turn; where the shortest of them lies, the fabric bends round the heel, and its middle is the tip.
-That holds for every heel that turns, whichever way the sock is knitted.
+worked in rows that grow shorter and then longer again, or in rows narrowed on both sides of a
+turn. Where the shortest of them lies, the fabric bends round the heel, and the middle of that row
+is the tip. That holds for every heel that turns, whichever way the sock is knitted.
 """
 
 from __future__ import annotations

@@ -75,8 +75,8 @@ def remedies(
     most : int
         How many remedies that are enough are looked for.
     progress : callable, optional
-        Is given what is done, of how much, and what; see `loopwright.progress`. How many socks
-        will be knitted nobody knows beforehand: each counts a quarter of what is left.
+        Is given what is done, of how much, and what; see `loopwright.progress`. Nobody knows how
+        many socks will be knitted: each counts a quarter of what is left.
 
     Returns
     -------

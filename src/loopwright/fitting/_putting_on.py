@@ -170,7 +170,7 @@ class _Pull:
 
     @classmethod
     def all_of(cls, weave: Weave) -> list[_Pull]:
-        """The weave's edges and chords, at most so many of a kind."""
+        """The weave's edges and chords, at most a fixed number of a kind."""
         spring = TensionLaw.through(np.array([0.0, 1.0]), np.array([-1.0, 0.0]))
         kinds = [
             *((springs, law, springs.stiffness) for springs, law in weave.edges),

@@ -203,7 +203,7 @@ class Sample:
         )
 
     def _narrowest(self, part: SockPart, stitches: int) -> Length:
-        """Return the girth of a tube of so many stitches, with the patterns all round it."""
+        """Return the girth of a tube of `stitches`, with the patterns all round it."""
         gauge = self.sock.gauge
         return narrowest(self.sock.all_round, part, gauge.width(stitches), gauge)
 

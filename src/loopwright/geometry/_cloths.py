@@ -6,11 +6,11 @@ twice running up the wale (once is the edge of a welt or a rib); in garter the n
 are alike. All else is plain, ribs too: see `loopwright.cloth`. Where a third of a course is plain,
 garter and seed stitch are drawn out to its height.
 
-Where stitches cross they lie upon each other in layers and draw their row in: half-way, by ratio,
-to the width of the widest layer, 0.71 for two over two. The rows below and above follow by three
+Where stitches cross they lie on each other in layers and draw their row in: half-way, by ratio, to
+the width of the widest layer, 0.71 for two over two. The rows below and above follow by three
 quarters of the one before: two over two every fourth row takes 0.78 of the width, three over three
-every eighth 0.83. No source: an assumption, near the fifth that knitters reckon with (common
-practice); a swatch tells.
+every eighth 0.83. No source: an assumption, near the fifth that knitters count on (common
+practice). A swatch tells more.
 """
 
 from __future__ import annotations

@@ -9,8 +9,8 @@ side of every bump the line runs; and last it is pulled straight
 geodesics beside each other, so the line may not be the very shortest: against exact ones (Mitchell,
 Mount and Papadimitriou 1987) it is under 0.1 % longer on relaxed socks; the tests hold it there.
 
-A closed line is a line in the covering surface: the surface is cut from one opening to the other
-and copies are sewn one to the next along the cut, so that going once round leads from a point to
+A closed line is a line in the covering surface. For it the surface is cut from one opening to the
+other, and copies are sewn one to the next along the cut. Going once round leads from a point to
 its own image one level up. Which way it goes round what is then no question any more.
 """
 

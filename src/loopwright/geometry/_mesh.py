@@ -155,7 +155,9 @@ class Mesh:
         return [(here, self._part(piece == k, number)) for k, here in enumerate(found)]
 
     def _part(self, inside: Bools, number: Ints) -> Mesh:
-        """The mesh of the vertices `inside`, that no edge joins to others, numbered anew."""
+        """The mesh of the vertices `inside`, that no edge joins to others, with numbers of its
+        own.
+        """
         kept = inside[self.edges[:, 0]]
         cells = [(p.rings, p.corners_mm, inside[p.rings[:, 0]]) for p in self.polygons]
         return Mesh(

@@ -47,7 +47,7 @@ class JoinedStitches(RunningStrands):
 
         A wrap stands on the side of its turn: it is worked with the first loop that is drawn
         through its stitch if that side comes first now, else with the last; the newest wrap
-        outermost. Wraps lie undermost.
+        outermost. Wraps lie below the others.
         """
         wraps = {parent: self._wraps.pop(parent, []) for parent in set(parents)}
         if not with_wraps:

@@ -1,9 +1,9 @@
 """Needles, holders and strands: what is live, where the work stands, and what yarn is in hand.
 
-The live loops on the needles are one sequence, in working order as the right side is worked, and
-a cursor stands between two of them; needles and markers are places in that sequence, so that
-double-pointed needles, two circulars or one long one are views of the same loops. Turning reverses
-the direction and leaves the cursor.
+The live loops on the needles are one sequence, in working order as the right side is worked, and a
+cursor stands between two of them. Needles and markers are places in that sequence. So
+double-pointed needles, two circulars and one long one are views of the same loops. Turning
+reverses the direction and leaves the cursor.
 
 Which way the fabric lies follows from one number, `NeedleState.side`: +1 while the yarn travels
 right to left as seen from the right side. A left-handed knitter works the right side left to right:

@@ -155,7 +155,7 @@ def provisional_cast_on(work: Work, count: int, name: str = "waste") -> None:
 def waste_row(work: Work, count: int, name: str = "waste") -> None:
     """Knit the next `count` stitches with a waste strand and leave them to be worked again.
 
-    The working yarn waits meanwhile; the next stitches are worked into the waste loops.
+    The working yarn waits; the next stitches are worked into the waste loops.
 
     Parameters
     ----------

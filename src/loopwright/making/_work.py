@@ -52,7 +52,7 @@ class Work(JoinedStitches):
     (6, 2)
     """
 
-    # Told again for type checkers, since they are set here too.
+    # Declared again for type checkers, since they are set here too.
     course: int
     in_rounds: bool
     right_side_facing: bool
@@ -495,7 +495,7 @@ class Work(JoinedStitches):
         return not waits and plan(self.stitches, keys).simple
 
     def _work_stranded(self, runs: Sequence[tuple[str, tuple[str, ...]]]) -> None:
-        """Work runs of simple stitches at once, each with the strand of this name.
+        """Work runs of simple stitches together, each with the strand of its name.
 
         No strand comes twice in a row; all were worked in this round before, and the first is not
         the strand in hand. It makes what `work` makes run by run.

@@ -127,7 +127,7 @@ def rounds_in(steps: Iterable[Step]) -> Iterator[Round | Row]:
 def courses_in(steps: Iterable[Step]) -> int:
     """Return how many rounds or rows these steps are, one after another.
 
-    What is repeated until something comes about counts once.
+    What is repeated until something happens counts once.
 
     Examples
     --------
@@ -207,7 +207,8 @@ def held_in(things: Iterable[Any], kinds: tuple[type, ...]) -> list[Any]:
 
 
 def rewritten(value: Any, change: Callable[[Any], Any]) -> Any:
-    """Return a step, item or tuple of them with a change made to all that is in it, inmost first.
+    """Return a step, item or tuple of them with a change made to all that is in it, from the
+    inside out.
 
     `change` returns what it was given, another thing in its place, or `LEFT_OUT` for what a tuple
     is to lose. What it leaves alone stays the same object.

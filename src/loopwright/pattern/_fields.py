@@ -37,7 +37,7 @@ def as_numbers(numbers: Iterable[Number | Sized]) -> tuple[Number | Sized, ...]:
 
 
 def as_parts(parts: Iterable[tuple[str, Count] | Count]) -> tuple[tuple[str, Count], ...]:
-    """Return pairs of name and count; bare counts are numbered needles."""
+    """Return pairs of name and count; counts without a name are numbered needles."""
     return tuple(
         (part[0], as_count(part[1])) if isinstance(part, tuple) else (f"needle {number}", part)
         for number, part in enumerate(parts, start=1)

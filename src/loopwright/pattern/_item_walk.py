@@ -306,7 +306,7 @@ class ItemWalk:
             raise Trouble("limit", f"more than {MAX_STITCHES} stitches in all")
 
     def _repeat_freely(self, repeat: Repeat, part: Key | None) -> None:
-        """Repeat items that hold places, markers or turns: worked out anew each time."""
+        """Repeat items that hold places, markers or turns: each time is worked out by itself."""
         done = 0
         while True:
             if isinstance(repeat.times, To):

@@ -129,8 +129,8 @@ def _made(
 ) -> tuple[_H, Fabric]:
     """Return hands that worked one size on needles of their own, and the fabric.
 
-    Whether lifted strands cross is looked at once, at the end. Where they do, or where something
-    goes wrong behind one of them, the work is done anew and looked at with each.
+    Whether lifted strands cross is checked once, at the end. Where they do, or where something
+    goes wrong after one of them, the work is done again and checked at each.
     """
     one, several = of_size(pattern, size), len(pattern.sizes) > 1
     table = with_defined(stitches, pattern.abbreviations)
@@ -271,7 +271,7 @@ class _Hands(StitchWorker):
 
 
 class _Swift(_Hands):
-    """StitchWorker that work the runs of a round in several yarns at once."""
+    """Hands that work the runs of a round in several yarns together."""
 
     def __init__(self, needles: Work) -> None:
         super().__init__(needles)

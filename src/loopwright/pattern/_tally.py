@@ -136,7 +136,9 @@ class Tally:
         return min(found, default=None)
 
     def keep_markers_out(self, width: int, times: int, ahead: int) -> None:
-        """Refuse to cross `width` stitches, `ahead` of here, where a marker hangs amid them."""
+        """Refuse to cross `width` stitches, `ahead` of here, where a marker hangs between two of
+        them.
+        """
         for kind, name in self.ahead_at:
             at = (self.distance((kind, name)) or 0) - ahead
             if kind == MARKER and 0 < at < width * times and at % width:
@@ -206,7 +208,9 @@ class Tally:
                 self.ahead_at[NEEDLE, number] = self.count - from_start
 
     def begin_here(self) -> None:
-        """Let the round begin where the work stands; needles are arranged anew by its user."""
+        """Let the round begin where the work stands; whoever asks for it shares the needles out
+        again.
+        """
         markers = {key: at for key, at in self.behind_at.items() if key[0] != NEEDLE}
         kept = {key: at for key, at in self.ahead_at.items() if key[0] != NEEDLE}
         old, self.ahead, self.behind = self.behind, self.count, 0

@@ -146,7 +146,7 @@ class Editor(Walk):
             self.blind = True
 
     def _repeats_lost(self) -> bool:
-        """Tell whether rows are repeated amid which one could not be read."""
+        """Tell whether rows are repeated of which one could not be read."""
         whole = self._taken
         if not isinstance(whole, st.RepeatRounds) or whole.at is None:
             return False

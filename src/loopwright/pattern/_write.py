@@ -186,7 +186,7 @@ class _Writer:
             yield self._numbered(step, 1, step.count)
         else:
             if isinstance(step, st.Arrange):
-                self.number, self.kind = 0, None  # the stitches lie anew: so do the numbers begin
+                self.number, self.kind = 0, None  # stitches shared out again: from 1
                 in_halves = len(step.parts) == 2 and step.parts[0][0] != "needle 1"
                 self.each = "on each half" if in_halves else "on each needle"
             yield _sentence(self._said(_plain(step, self)), step.count)

@@ -175,7 +175,7 @@ class Walk(ItemWalk):
             self._must_come_nearer(times, before)
 
     def _pass(self, step: st.RepeatRounds, *, first: bool, last: bool) -> bool:
-        """Work the body once; True if what was waited for has come about."""
+        """Work the body once; True if it was repeated far enough."""
         until = step.times
         for number, inner in enumerate(step.steps, start=1):
             if first or not isinstance(inner, st.Round | st.Row):

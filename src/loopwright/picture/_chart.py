@@ -102,7 +102,8 @@ def charts(
     stitches: StitchTable = STITCHES,
     colours: Mapping[str, str] | None = None,
 ) -> tuple[Chart, ...]:
-    """Return charts of a pattern: one for each heading, and anew where the round begins anew.
+    """Return charts of a pattern: one for each heading, and another where the round begins
+    elsewhere.
 
     Parameters
     ----------

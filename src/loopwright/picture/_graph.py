@@ -148,7 +148,7 @@ def _is_folded(
 
 
 def _half(across: float) -> float:
-    """Return how far an edge may go on a sheet so many units wide without being cut."""
+    """Return how far an edge may go without being cut on a sheet of this width."""
     return max(2.6, 0.5 * across)
 
 

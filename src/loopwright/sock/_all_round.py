@@ -203,7 +203,7 @@ class AllRound:
         return tuple(found)
 
     def _steps(self, rounds: int) -> list[Step]:
-        """Return its rounds, so many in all."""
+        """Return this many of its rounds, in repeats."""
         told = [Round((one.to_end(),)) for one in self.pattern.rounds]
         return repeated(tuple(told), rounds // len(told))
 
@@ -293,7 +293,7 @@ def heights(
 
 
 def as_high(those: Iterable[AllRound], part: SockPart, rounds: int, plain_gauge: Gauge) -> int:
-    """Return the rounds of a part that are as high as so many plain ones, patterns among them.
+    """Return the rounds of a part, patterns among them, that are as high as `rounds` plain ones.
 
     Raises
     ------

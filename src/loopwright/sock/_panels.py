@@ -253,7 +253,7 @@ class StitchPattern:
         return _takes(self.rounds[0].after, self.stitches)
 
     def width(self, repeats: int, due: int = 0) -> int:
-        """Return the stitches of so many repeats, before the round that is due."""
+        """Return the stitches of a number of repeats, before the round that is due."""
         one = self.rounds[due % len(self.rounds)]
         outside = _takes(one.before, self.stitches) + _takes(one.after, self.stitches)
         return outside + repeats * _takes(one.repeat, self.stitches)
@@ -268,7 +268,7 @@ class StitchPattern:
         return any(not self.is_whole(1, due) for due in range(len(self.rounds)))
 
     def turned(self, by: int) -> StitchPattern | None:
-        """Return its repeat alone, begun so many stitches later; None where that cuts a stitch.
+        """Return its repeat alone, begun some stitches later; None where that cuts a stitch.
 
         Examples
         --------
@@ -283,12 +283,12 @@ class StitchPattern:
         return StitchPattern(whole, self.stitches) if len(whole) == len(rounds) else None
 
     def told(self, repeats: int) -> PanelRounds:
-        """Return its rounds for so many repeats, as a step of a pattern."""
+        """Return its rounds for a number of repeats, as a step of a pattern."""
         return PanelRounds([_worked(one, repeats) for one in self.rounds])
 
 
 def _worked(one: PatternRound, repeats: int) -> tuple[Item, ...]:
-    """Return a round of so many repeats; of one stitch throughout it is a run of that."""
+    """Return a round of a number of repeats; of one stitch throughout it is a run of that."""
     if stitch := _stitch((*one.before, *one.repeat, *one.after)):
         many = [sum(_times(run) for run in part if isinstance(run, Run))
                 for part in (one.before, one.repeat, one.after)]  # fmt: skip
@@ -297,7 +297,7 @@ def _worked(one: PatternRound, repeats: int) -> tuple[Item, ...]:
 
 
 def _turned(part: Part, by: int, table: StitchTable) -> Part | None:
-    """Return a repeat begun so many stitches later, where as many are taken as left till there."""
+    """Return a repeat begun some stitches later, where as many are taken as left till there."""
     single: list[Run | With] = []
     for item in part:
         times = _times(item) if isinstance(item, Run) else 1
@@ -411,7 +411,7 @@ class Panel:
             raise SizingError("panel", "a pattern that changes the count all round", expected)
 
     def fitted(self, instep: int, *, lead: int = 0, cuff: int = 1) -> PanelFit:
-        """Return how it lies on an instep of so many stitches.
+        """Return how it lies on an instep this wide.
 
         Parameters
         ----------
@@ -564,7 +564,7 @@ class PanelFit:
         return self.pattern.told(self.repeats)
 
     def items(self, *, before: int = 0, after: int = 0) -> tuple[Item, ...]:
-        """Return the instep's items, where so many stitches of it are worked otherwise."""
+        """Return the instep's items, where some stitches of it are worked otherwise."""
         return (k(self.right - before), WorkPanel(), k(self.left - after))
 
 

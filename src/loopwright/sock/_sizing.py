@@ -53,7 +53,7 @@ class Multiple:
             raise SizingError("multiple", found, "expected at least 1, plus at least 0")
 
     def suits(self, count: int) -> bool:
-        """Whether so many stitches suit the pattern."""
+        """Whether this number of stitches suits the pattern."""
         return count >= self.plus and (count - self.plus) % self.of == 0
 
     def __str__(self) -> str:
@@ -61,7 +61,7 @@ class Multiple:
 
 
 def common_multiple(multiples: Iterable[Multiple | int]) -> Multiple:
-    """Return the counts that suit all of these patterns at once.
+    """Return the counts that suit all of these patterns.
 
     Raises
     ------

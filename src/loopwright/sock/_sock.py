@@ -318,7 +318,7 @@ class Sock(Shown):
 
     @property
     def multiple(self) -> Multiple:
-        """The counts that suit heel, cuff and leg at once.
+        """The counts that suit heel, cuff and leg together.
 
         Examples
         --------
@@ -349,7 +349,7 @@ class Sock(Shown):
         return at_rest(self.panel.pattern, self.gauge, self.panel.gauge)
 
     def panel_draws_in(self, stitches: int) -> Length:
-        """Return how much narrower the panel is than plain knitting, in a round of so many."""
+        """Return how much narrower the panel is than plain knitting, in a round of `stitches`."""
         rest = self.panel_rest
         fitted = None if rest is None else self._panel_on(heel_share(stitches, self.share))
         if rest is None or fitted is None:

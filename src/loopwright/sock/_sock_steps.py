@@ -22,7 +22,9 @@ __all__ = ["SockSteps"]
 
 @attrs.frozen(kw_only=True)
 class SockSteps:
-    """A plan with what its parts are told by; the steps come with all yarns but no finishing."""
+    """A plan, and what writes the steps of its parts; they come with all yarns but no
+    finishing.
+    """
 
     plan: Plan
     toe: Toe

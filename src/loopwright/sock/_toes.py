@@ -79,7 +79,7 @@ class Toe(ABC):
 
     @abstractmethod
     def numbers(self, stitches: int) -> ToeNumbers:
-        """Return the toe for so many stitches; `SizingError` where it can't be made."""
+        """Return the toe for a round of `stitches`; `SizingError` where it can't be made."""
 
     @abstractmethod
     def steps(self, layout: Layout) -> list[Step]:

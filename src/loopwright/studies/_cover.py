@@ -173,8 +173,8 @@ def cover(
     limits : StretchLimits, optional
     seconds : float
         For the exact answer; when they are over, the best that was found is given, and
-        `SizeSet.method` says so. It then depends on how fast the machine is. 0 for the greedy
-        choice at once.
+        `SizeSet.method` says so. It then depends on how fast the machine is. 0 takes the greedy
+        choice without a search.
 
     Raises
     ------

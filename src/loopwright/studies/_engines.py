@@ -5,8 +5,8 @@ An engine takes tasks and gives futures; everything else is the same for all of 
 
 * A few tasks more than there are workers are under way at once, so that memory doesn't grow with
   the study, and one slow partition keeps one worker busy while the others go on.
-* An error that a task raises is an error of ours, and ends the study: the tasks turn what goes
-  wrong in a case into a row by themselves.
+* An error that a task raises is an error of ours, and ends the study: the tasks themselves turn
+  what goes wrong in a case into a row.
 * A worker's death (killed, out of memory, a crash in compiled code) says nothing about who was to
   blame, since all that was under way is lost with it. So each of the lost is redone *alone*. What
   kills a worker alone is redone case by case, and a case that does so `TRIES` times becomes a row

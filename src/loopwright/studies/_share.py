@@ -93,7 +93,7 @@ class Share:
 
 
 def wilson_interval(share: float, n: int) -> tuple[float, float]:
-    """Return the 95 % interval of a share that was seen in so many feet.
+    """Return the 95 % interval of a share that was seen in a number of feet.
 
     Parameters
     ----------

@@ -5,9 +5,9 @@ A store is a folder:
 * ``study.json`` says which study it belongs to. Another study is refused, so that no table is ever
   put together from two.
 * ``STAGE/part-000012-1f0c….parquet`` holds the rows of one partition. The name ends in the
-  checksum (SHA-256, first 16 hex digits) of the study, the stage, the number
-  and the bytes, so that the file and what vouches for it appear in one step, no index has to be
-  kept, and a file that was renamed is not believed.
+  checksum (SHA-256, first 16 hex digits) of the study, the stage, the number and the bytes. So the
+  file and what vouches for it appear in one step, no index has to be kept, and a file that was
+  renamed is not believed.
 * ``lock`` is held by the process that writes. It is freed by the system when that process dies.
 
 A partition is written under another name, synced to the disk, then renamed, then the folder is

@@ -1,17 +1,18 @@
 """The way of the yarn in space: a smooth curve for each strand, through the relaxed shape.
 
-The curve of plain knitting is the one that textile geometry draws: along the course it runs
-forward and swings out by `overlap`, along the wale it goes up and down by `reach`, and through the
-fabric it goes from front to back and back again by `depth`, twice a loop [1]_. Here the course,
-the wale and the front are those of the relaxed shape at each loop. How a loop lies is decided at
-its two crossings: its feet lie behind its parents' legs where it is a knit stitch, before them
-where it is a purl; its head lies behind its children's legs, or before them, by how *they* are
-worked. Where stitches cross, the head of each reaches over to where the loop drawn through it
-stands, before the others or behind them, as deep as it lies.
+The curve of plain knitting is the one that textile geometry draws [1]_. Along the course it runs
+forward and swings out by `overlap`. Along the wale it goes up and down by `reach`. Through the
+fabric it goes from front to back and back again by `depth`, twice a loop. Here the course, the
+wale and the front are those of the relaxed shape at each loop. How a loop lies is decided at its
+two crossings: its feet lie behind its parents' legs where it is a knit stitch, before them where
+it is a purl; its head lies behind its children's legs, or before them, by how *they* are worked.
+Where stitches cross, the head of each reaches over to where the loop drawn through it stands,
+before the others or behind them, as deep as it lies.
 
 `overlap`, `reach` and `depth` follow from the gauge, the length of a loop and the diameter of the
-yarn: of all curves as long as the loop on which no two stretches of plain knitting come nearer to
-each other than the diameter, the one that is bent least through the fabric.
+yarn. The curve must be as long as the loop, and no two stretches of plain knitting may come nearer
+to each other than the diameter. Of all such curves it is the one that is bent least through the
+fabric.
 
 References
 ----------

@@ -413,7 +413,7 @@ class _Gatherer:
 
 
 def _worth(period: int) -> int:
-    """Return how many rows must come again for a repeat of so many to be worth its words."""
+    """Return how often rows of this period must come again for a repeat to be worth its words."""
     return max(1, period // 2)
 
 

@@ -215,7 +215,7 @@ class _Unpicker(TwoNeedles):
     # Waste yarn -------------------------------------------------------------------------------
 
     def _is_waste_row(self, place: int) -> bool:
-        """Whether a whole strand was worked and slid back, to be worked again at once."""
+        """Whether a whole strand was worked and slid back, to be worked again next."""
         loop, loops = self.order[place], self.loops
         if loops.strand[loop] == self.strand or loops.previous[loop] >= 0:
             return False

@@ -1,8 +1,9 @@
 # ruff: noqa: E501 - an expression stands on one line, long as it may be
 """From one stated count to the next, where a row between the two could not be worked.
 
-Only rows that say all by themselves are counted with: ``*k6, k2tog; rep from * to end``, a row with
-each of its decreases named once, "2 sts dec'd". Whatever else is done to the stitches ends a chain.
+Only rows that are complete in themselves are counted: ``*k6, k2tog; rep from * to end``, a row
+with each of its decreases named once, "2 sts dec'd". Whatever else is done to the stitches ends a
+chain.
 """
 
 from __future__ import annotations
@@ -243,7 +244,7 @@ _TIMES = {"once": 1, "twice": 2, "two": 2, "three": 3, "four": 4, "five": 5, "si
 
 
 def _one_again(chain: _Chain, single: re.Match[str], count: _Values | None) -> str:
-    """Work the last row that changed the count so many times more."""
+    """Work the last row that changed the count a number of times more."""
     word = single["times"].lower()
     times = (_TIMES[word],) if word in _TIMES else _values(count_in(word))
     known, each = chain.now, chain.shaped
@@ -264,14 +265,14 @@ def _one_again(chain: _Chain, single: re.Match[str], count: _Values | None) -> s
 
 
 def _one_until(chain: _Chain, wanted: _Values) -> str:
-    """Work the last row that changed the count until so many are there."""
+    """Work the last row that changed the count until it is reached."""
     known, each = chain.now, chain.shaped
     chain.now, chain.changes = wanted, ()
     return _never(known, each, wanted)
 
 
 def _never(known: _Values | None, each: _Values | None, wanted: _Values) -> str:
-    """Say that so many stitches are never reached, so many at a time."""
+    """Say that a count is never reached, with so many stitches changed at a time."""
     if known is None or not each:
         return ""
     sizes = max(len(known), len(wanted), len(each))
@@ -443,7 +444,7 @@ def _rows_of(said: re.Match[str]) -> int:
 
 
 def _worked_until(chain: _Chain, until: re.Match[str]) -> str:
-    """Repeat the rows of a chain until so many are there: what they change must lead there."""
+    """Repeat the rows of a chain until a count is reached: what they change must lead to it."""
     rows, wanted = _rows_of(until), _values(count_in(until["n"]))
     known, changes = chain.now, chain.changes
     chain.now, chain.changes = wanted, ()

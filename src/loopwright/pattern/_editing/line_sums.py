@@ -93,7 +93,7 @@ def _values(text: str, many: int = 1) -> _Values:
 
 
 def _parts(text: str, sizes: int) -> list[_Values]:
-    """Return the numbers of stitches in a line, twice where they are told of each side."""
+    """Return the numbers of stitches in a line, twice where they stand for each side."""
     found = []
     for match in _PART.finditer(text):
         if match["verb"] is None and not re.match(

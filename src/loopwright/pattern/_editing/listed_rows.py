@@ -85,7 +85,7 @@ _TIMES = re.compile(r"\b(?:rep(?:eat)?|work)\b[^.]*\b(?:rows|rounds|rnds)\b", re
 
 
 def _growing(sentences: Sequence[Spoken]) -> Iterator[Finding]:
-    """Find the one row of a pattern, told to be repeated, whose repeat grows or shrinks."""
+    """Find the one row of a repeated pattern whose repeat grows or shrinks."""
     groups: dict[int, list[tuple[Spoken, int, int]]] = {}
     repeated = {one.section for one in sentences if one.label is None and _TIMES.search(one.text)}
     for one in sentences:

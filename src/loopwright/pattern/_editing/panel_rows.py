@@ -1,5 +1,5 @@
 # ruff: noqa: E501 - an expression stands on one line, long as it may be
-"""Rows of a stitch pattern against the stitches that it is told to take."""
+"""Rows of a stitch pattern against the width that the text gives for it."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ _STAR = re.compile(r"\*\s*(?P<inner>[^*]+?)[;,.] ?rep(?:eat)? (?:from )?\*", re.
 
 
 def panel_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
-    """Find rows of a stitch pattern that take other stitches than it is told to have.
+    """Find rows of a stitch pattern that are wider or narrower than the text says it is.
 
     "Fishes (multiple of 6 sts)" speaks of its repeat, "Rope (10 sts, 8 rnds)" of all of a row. The
     rows are those numbered behind it, up to the next heading.

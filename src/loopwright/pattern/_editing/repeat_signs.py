@@ -53,7 +53,7 @@ def _by_line(sentences: Sequence[Spoken]) -> Iterator[list[Spoken]]:
 
 
 def _unopened(one: Spoken) -> tuple[str, int] | None:
-    """Say that a repeat ends, or is told, where none began."""
+    """Say that a repeat ends, or is asked for, where none began."""
     if not _WORK.search(one.text):
         return None
     if "*" not in one.text and "[" not in one.text and "(" not in one.text[one.start :]:

@@ -285,7 +285,7 @@ _TOLD = (st.Note, st.Section, st.UseYarn)  # nothing is worked by these
 
 
 def _cast_on_at(pattern: Pattern) -> st.TextPlace | None:
-    """Return where the work begins: what stands before it is told, and not worked there."""
+    """Return where the work begins: what stands before it is described, and not worked there."""
     return next((step.at for step in pattern.steps if isinstance(step, _CASTS_ON)), None)
 
 

@@ -1,5 +1,5 @@
 # ruff: noqa: E501 - an expression stands on one line, long as it may be
-"""Rows that do not come out by themselves, whatever is on the needles: no count is needed for it.
+"""Rows whose own numbers don't agree, whatever is on the needles: no count is needed to see it.
 
 "K to last 4 sts, k2tog, k1" leaves one stitch; "k5, k1" is one run, so that something was left out
 between the two; ``*k2; rep from *`` repeats nothing but plain stitches.
@@ -116,7 +116,7 @@ def _sum(tokens: Sequence[Token]) -> tuple[int, ...]:
 
 
 def row_slips(sentences: Sequence[Spoken]) -> Iterator[Finding]:
-    """Find rows that don't come out by themselves."""
+    """Find rows whose own numbers don't agree."""
     slips_markers = any(_SLIPPED.search(one.text) for one in sentences)
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         turns = after is not None and _TURN.match(after.text) is not None

@@ -77,7 +77,7 @@ def _values(text: str, many: int = 1) -> _Values:
 
 
 def _on_needles(one: Spoken) -> _Said:
-    """Compare what is cast on with so many on each needle."""
+    """Compare what is cast on with the stitches on each needle."""
     total = _TOTAL.search(one.text)
     match = _EACH.search(one.text, total.end()) if total else None
     if total is None or match is None or not re.search(r"\beach\b|\bper\b", match[0]):
@@ -346,7 +346,9 @@ _TIMES_AROUND = re.compile(
 
 
 def _around(text: str, after: str, counts: set[_Values]) -> _Said:
-    """Compare the stitches of a repeat, so many times around, with the counts of the text."""
+    """Compare the stitches of a repeat, times its number in a round, with the counts of the
+    text.
+    """
     width = _MULTIPLE.search(text) or _ST_REPEAT.search(text)
     times = _TIMES_AROUND.search(text) or _TIMES_AROUND.search(after)
     if width is None or times is None:

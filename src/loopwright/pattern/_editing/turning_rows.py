@@ -100,7 +100,7 @@ def _out_of_step(heel: Sequence[_Row]) -> Iterator[Finding]:
 
 
 def _turns(sentences: Sequence[Spoken]) -> Iterator[Finding]:
-    """Find a row without its turn, among rows that are all told to turn."""
+    """Find a row without its turn, among rows that all say that they turn."""
     for rows in _numbered(sentences):
         told = [_TURN.search(one.text) is not None or turned for one, turned in rows]
         silent = [at for at, there in enumerate(told[:-1]) if not there]

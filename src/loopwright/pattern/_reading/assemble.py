@@ -80,7 +80,7 @@ class Assembler:
             self.entries.append(_Entry(_stated(says, count, place)))
 
     def _panel(self, says: PanelRound, place: st.TextPlace) -> None:
-        """Add a round to the panel that is being told, or begin one."""
+        """Add a round to the panel that is being described, or begin one."""
         tail = self.entries[-1].step if self.entries else None
         told = tail.rounds if isinstance(tail, PanelRounds) and says.number > 1 else ()
         problem = f"this is panel rnd {len(told) + 1}, not {says.number}"

@@ -209,7 +209,9 @@ def _repeated(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> l
 
 
 def _as_often(scribe: Scribe, text: str, goal: Count, *, down: bool) -> list[Says] | None:
-    """Return rows that nobody has shown yet, as many as the text says, up to the stated count."""
+    """Return the number of rows that the text states, up to the stated count, though it has shown
+    none.
+    """
     times = times_in(text)
     change = _differences(goal, scribe.now().count)
     many = as_many(times, goal) if times is not None else (1,)

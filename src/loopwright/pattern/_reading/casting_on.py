@@ -81,7 +81,7 @@ def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     r"(?:and )?(?:knit|k|work|purl|p)(?:ing)? (?:the |each |all |last |two |both |remaining |any |every )*(?:ds|double {STS}|twin {STS}|wrapped {STS}) as (?:one|1|a single)(?: {STS})?(?: each)?[^;]*"
 )
 def _as_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
-    """Read "knit the last two ds as one st each": no other stitches than those told elsewhere."""
+    """Read "knit the last two ds as one st each": these stitches are counted elsewhere."""
     return []
 
 

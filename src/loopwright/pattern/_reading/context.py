@@ -59,7 +59,9 @@ class Context:
         return found
 
     def side_of(self, number: int) -> str:
-        """Return the side that a row is worked on, told of it or of one before it; or ""."""
+        """Return the side that a row is worked on, as the text says of it or of a row before it;
+        or "".
+        """
         if not isinstance(self.row(number), st.Row):
             return ""
         for other in (number, *(one for one in self.rows if one < number)):

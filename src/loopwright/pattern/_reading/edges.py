@@ -51,7 +51,9 @@ _STRIDES = {
 
 @attrs.frozen
 class _Leg:
-    """How often a shaping row comes: in each so many rows, so many times or until a count."""
+    """How often a shaping row comes: every how many rows, and how many times or until which
+    count.
+    """
 
     stride: int
     times: Count | UntilCount

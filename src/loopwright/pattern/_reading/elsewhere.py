@@ -1,4 +1,4 @@
-"""Work that was kept as text, and that is told elsewhere: what is on the needles behind it."""
+"""Work that is described elsewhere and was kept as text: what is on the needles after it."""
 
 from __future__ import annotations
 

@@ -50,7 +50,7 @@ _ABBREVIATIONS = re.compile(r"abbreviations?\s*(?:used)?\s*:\s*\S", re.IGNORECAS
 
 
 class FrontReader:
-    """Gathers what is told about the work, line by line."""
+    """Gathers what a text says about the work, line by line."""
 
     def __init__(self, text: str, table: StitchTable, scribe: Scribe) -> None:
         self.table, self.scribe = table, scribe

@@ -192,7 +192,7 @@ _AND_PLAIN = re.compile(
 
 
 def is_doubled(what: str) -> bool:
-    """Tell whether rows are worked until so many double stitches are on each side."""
+    """Tell whether rows are worked until a number of double stitches are on each side."""
     match = _TURNED_STS.match(what.strip(" .,"))
     return match is not None and match["side"] in ("each", "either", "both")
 
@@ -232,14 +232,16 @@ def _as_often_as_it_goes(scribe: Scribe, body: RepeatBody) -> st.Times:
 
 
 def _on_each(scribe: Scribe, count: Count) -> Count:
-    """Return how many stitches there are with so many on each needle."""
+    """Return how many stitches there are, given those on each needle."""
     live = scribe.now()
     needles = max(2, len(live.tallies[0].parts) if live.tallies else 0)
     return sized([int(value) * needles for value in values_of(count)])
 
 
 def _down_to(scribe: Scribe, middle: Count, body: RepeatBody) -> st.Times | None:
-    """Return how often two short rows are worked until so many stitches are left between turns."""
+    """Return how often two short rows are worked until this many stitches are left between
+    turns.
+    """
     live = scribe.now()
     if not live.sure or not live.tallies:
         scribe.claim("lost", 0)
@@ -265,7 +267,7 @@ def _has_doubles(scribe: Scribe, body: RepeatBody) -> bool:
 
 
 def _growing(scribe: Scribe, wanted: Count, rest: str, body: RepeatBody) -> st.Times | None:
-    """Return how often rows are repeated until one place holds so many stitches."""
+    """Return how often rows are repeated until one place holds this many stitches."""
     return _place_count(scribe, wanted, rest, body)
 
 

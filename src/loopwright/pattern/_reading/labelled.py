@@ -371,7 +371,7 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
 
 
 def between(scribe: Scribe, numbers: tuple[int, ...]) -> Numbered | None:
-    """Return the rows that "rows 4 and 6" leave out, where they were told once for all."""
+    """Return the rows that "rows 4 and 6" leave out, where the text gave them once for all."""
     alternate = scribe.context.alternate
     missing = tuple(
         n for n in range(min(numbers, default=0), max(numbers, default=0)) if n not in numbers

@@ -79,7 +79,7 @@ class Live:
         self._fed: list[_Fed] = []
 
     def follow(self, read: Sequence[_Read]) -> None:
-        """Work what was read since, anew from where it was changed.
+        """Work what was read since, from where it was changed.
 
         What is read is changed from some place to its end, never before it: so the last step that
         is still the one that was worked tells that all before it are.
@@ -184,7 +184,7 @@ class Live:
         return tuple(tally.behind for tally in self._fed[entry - 1].tallies)
 
     def after(self, steps: int) -> tuple[int, ...]:
-        """Return the stitches on the needles after so many steps, for each size."""
+        """Return the stitches on the needles after a number of steps, for each size."""
         if not 0 < steps <= len(self._fed):
             return ()
         return tuple(tally.count for tally in self._fed[steps - 1].tallies)

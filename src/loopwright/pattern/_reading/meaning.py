@@ -142,7 +142,7 @@ def say(scribe: Scribe, said: MappedText) -> str:
 
 
 def _otherwise(scribe: Scribe, said: MappedText, stated: Stated) -> list[Says] | None:
-    """Return what a sentence means with its count, or what the count by itself tells of it."""
+    """Return what a sentence means with its count, or what the count alone says."""
     if stated.count is not None and (says := _sentence(scribe, said)) is not None:
         return says  # the number belonged to the instruction
     return by_count(scribe, stated.said.text, stated)

@@ -406,7 +406,9 @@ def _carried_on(
     target: Count | None,
     cycles: int | None = None,
 ) -> list[Says] | None:
-    """Return so many cycles more of some rows, or as many as it takes to reach a count."""
+    """Return more cycles of some rows: a number of them, or as many as it takes to reach a
+    count.
+    """
     live = scribe.now()
     sizes = range(len(live.tallies))
     if not sizes or not live.sure:

@@ -229,7 +229,9 @@ def _across_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 def _of_three(scribe: Scribe) -> bool:
-    """Tell whether the last rounds were told for three or four needles: the first is a quarter."""
+    """Tell whether the last rounds were given for three or four needles: the first is a
+    quarter.
+    """
     for entry in reversed(scribe.assembler.entries[-12:]):
         for row in rounds_in((entry.step,)):
             names = {name for item in row.items if isinstance(item, On) for name in item.parts}

@@ -1,5 +1,5 @@
 # ruff: noqa: E501 - an expression stands on one line, long as it may be
-"""Plain work: in a pattern, for so many rounds, until a length."""
+"""Plain work: in a pattern, for a number of rounds, until a length."""
 
 from __future__ import annotations
 
@@ -67,7 +67,7 @@ _ONE_PLAIN = re.compile(r"(?:one |1 |a )?plain (round|rnd|row)", re.IGNORECASE)
 
 
 def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
-    """Read plain work: in a pattern, for so many rounds, or until a length."""
+    """Read plain work: in a pattern, for a number of rounds, or until a length."""
     if _CASTS_ON.match(said.text):
         return None
     text = with_verb(_digits(_BEGINNING.sub("", _ABOUT.sub("", said.text.strip(" .")))))
@@ -340,7 +340,7 @@ def _moss(scribe: Scribe, course: str) -> tuple[st.Round | st.Row, ...]:
 
 
 def _rib(scribe: Scribe, items: tuple[Item, ...], course: str) -> tuple[st.Round | st.Row, ...]:
-    """Return a rib; in rows what is over at the end begins the repeat anew."""
+    """Return a rib; in rows what is left over at the end begins another repeat."""
     repeat = Repeat(items)
     scribe.context.ground_name = "rib"
     if course == "RND":

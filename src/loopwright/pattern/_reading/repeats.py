@@ -341,7 +341,9 @@ _WHOLE = re.compile(
 
 
 def _rounds_in_all(scribe: Scribe, body: RepeatBody, match: re.Match[str]) -> st.Times | None:
-    """Return how often rows are worked to make so many of them: "rep rnd 1 for 14 rnds in total"."""
+    """Return how often rows are worked to make a number of them: "rep rnd 1 for 14 rnds in
+    total".
+    """
     total = [int(value) for value in values_of(count_in(match[1]))]
     if any(value % body.many for value in total):
         return None

@@ -343,7 +343,7 @@ class Scribe:
         )
 
     def times_of(self, unit: tuple[st.Round | st.Row, ...], rounds: st.Times) -> list[st.Step]:
-        """Return so many rounds of a unit of one or two."""
+        """Return a number of rounds of a unit of one or two."""
         if len(unit) == 1:
             return [unit[0] if rounds == 1 else st.RepeatRounds(unit, rounds)]
         if not isinstance(rounds, int | Sized):

@@ -1,4 +1,4 @@
-r"""Charts that are drawn with letters and signs amid a text, and their keys.
+r"""Charts that are drawn with letters and signs in the text, and their keys.
 
 A row of such a chart has its number at one end, and one sign for each square::
 
@@ -106,7 +106,7 @@ def charts_in(text: str) -> list[TextChart]:
 
 
 def _key(lines: Sequence[str], start: int) -> tuple[dict[str, str], list[int]]:
-    """Return what signs mean, told in a line that begins with "Key" behind the rows."""
+    """Return what signs mean, from a line that begins with "Key" after the rows."""
     for at in range(start, min(start + 6, len(lines))):
         head = _KEY.match(lines[at])
         if head is None:

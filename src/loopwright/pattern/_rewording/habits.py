@@ -45,7 +45,7 @@ _NUMBERS_BY_SIZE = re.compile(r"\d+(?: ?[(\[] ?\d+(?:, ?\d+)* ?[)\]])")
 def with_all_sizes(
     said: MappedText, start: int, only: Sequence[str], sizes: Sequence[str]
 ) -> MappedText:
-    """Give numbers that are told for some sizes only a place for each: "6 (8)" of three sizes."""
+    """Give each size a place in numbers that stand for some sizes only: "6 (8)" of three sizes."""
     if not 1 < len(only) < len(sizes) or not set(only) <= set(sizes):
         return said
 

@@ -1,5 +1,7 @@
 # ruff: noqa: E501 - an expression stands on one line, long as it may be
-"""Rounds told by the parts of a sock, and stitches told as a list with "four times" behind it."""
+"""Rounds given part by part of a sock, and stitches given as a list with "four times" behind
+it.
+"""
 
 from __future__ import annotations
 

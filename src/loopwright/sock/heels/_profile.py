@@ -1,9 +1,9 @@
 """Heel girths by hand: the flattened profile of a sock, measured with a ruler.
 
-An independent check of the girths on the relaxed surface. Folded flat along its middle, a sock
-with a heel on half the stitches shows a quarter of the round from the front of the ankle to the
-corner of the heel's opening, and from there to the tip the hypotenuse of half the heel's width
-and its rounds. Twice that, for the two sides.
+An independent check of the girths on the relaxed surface. Take a sock with a heel on half the
+stitches, folded flat along its middle. From the front of the ankle to the corner of the heel's
+opening it shows a quarter of the round. From there to the tip it shows the hypotenuse of half the
+heel's width and its rounds. Twice that, for the two sides.
 """
 
 from __future__ import annotations

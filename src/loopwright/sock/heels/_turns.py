@@ -71,9 +71,9 @@ class HeelTurn:
     ----------
     shape : Turned
     past_middle : int, optional
-        By how many stitches row 1 goes past the middle; by common practice 1 for the round turn
-        (half and one more), none for the V, and such a band as is a third of the flap for the
-        square one.
+        By how many stitches row 1 goes past the middle. By common practice 1 for the round turn
+        (half and one more), none for the V, and for the square one so many that the band is a
+        third of the flap.
 
     Examples
     --------
