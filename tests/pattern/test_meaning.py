@@ -213,3 +213,35 @@ def test_odd_texts_are_read_or_refused(text: str) -> None:
         pattern = read(whole)
         assert write(pattern)
         assert of_size(pattern, 0).size_count == 1
+
+
+def test_a_row_is_not_turned_where_the_next_sentence_says_so() -> None:
+    """A toe begun with a strip: "Do not turn" behind eight rows that are told as one."""
+    text = (
+        "Cast on 8 sts. Knit 8 rows. Do not turn. Continuing with the same needle and yarn, pick "
+        "up and knit 4 sts along the short side, 8 sts along the cast-on edge, and 4 sts along "
+        "the other short side. 24 sts.\nKnit the next 10 sts; the rnd now begins here. Put the "
+        "first 12 sts on Needle 1 and the other 12 on Needle 2.\nRnd 1: Knit.\nBind off. "
+        "Weave in ends.\n"
+    )
+    assert [one for one in review(text).findings if one.severity != "note"] == []
+
+
+def test_both_sides_of_a_turn_add_up() -> None:
+    text = (
+        "Cast on 32 sts.\nRow 1 (RS): K31, w&t.\nRow 2 (WS): P30, w&t.\n"
+        "There are 1 wrapped sts on each side of 30 plain ones.\nRow 3: Knit to end.\nBind off.\n"
+    )
+    assert not [one for one in review(text).findings if "on each side" in one.message]
+    wrong = review(text.replace("of 30 plain", "of 28 plain")).findings
+    assert [one.message for one in wrong if one.severity == "error"] == [
+        "28 in the middle and 1 on each side are 30; there are 32"
+    ]
+
+
+@pytest.mark.parametrize("said", ["Women's S (Women's M)", "Women’s S (Women’s M)"])
+def test_sizes_may_belong_to_somebody(said: str) -> None:
+    text = f"Sizes: {said}\nCast on 40 (44) sts.\nSize Women's M only: Row 1: Knit.\nBind off."
+    pattern = read(text)
+    assert pattern.sizes == ("Women's S", "Women's M")
+    assert read(write(pattern)) == pattern

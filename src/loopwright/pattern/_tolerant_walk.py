@@ -198,6 +198,8 @@ class Editor(Walk):
         before = self._before = self.tally.count
         if isinstance(step, st.Part) and isinstance(step.items[0], PickUp) and self.free:
             self._as_not_turned()
+        if self.free and isinstance(step, st.Part) and step.items == (Stay(),):
+            self._as_not_turned(turned=True)
         if not self._is_whole_round(step):
             super().one(step)
         if isinstance(step, st.BindOff | st.CastOn) and self.free:
@@ -362,11 +364,15 @@ class Editor(Walk):
             f"the gap lies behind stitch {gap}: it stays open"
         )
 
-    def _as_not_turned(self) -> None:
-        """Let the row before end without a turn: who picks up has the right side before her."""
+    def _as_not_turned(self, *, turned: bool = False) -> None:
+        """Let the row before end without a turn: who picks up has the right side before her.
+
+        Where `turned`, a sentence said so behind the row: "Knit 8 rows. Do not turn."
+        """
         tally = self.tally
-        if not tally.in_rounds and not tally.behind and not tally.right_side:
-            tally.ahead, tally.behind, tally.right_side = 0, tally.ahead, True
+        if not tally.in_rounds and not tally.behind and (turned or not tally.right_side):
+            tally.ahead, tally.behind = 0, tally.ahead
+            tally.right_side = not tally.right_side
             tally.ahead_at, tally.behind_at = {}, {}
 
     def _marker_ahead(self, name: str, part: Place | None) -> int:
@@ -493,6 +499,12 @@ class Editor(Walk):
         is_turned = isinstance(getattr(self.step, "items", (None,))[-1], Turn | WrapTurn)
         return stated if not is_turned and self.tally.ahead == stated else self.tally.behind
 
+    def _hear_sides(self, middle: int, side: int, now: int) -> None:
+        made = middle + 2 * side
+        if not self.blind and 0 < abs(made - now) <= NEAR:
+            said = f"{middle} in the middle and {side} on each side are {made}; there are {now}"
+            raise Trouble("count", said)
+
     def _hear(self, claim: Claim, before: int) -> None:
         numbers, now = claim.of(self.size), self.tally.count
         if claim.kind == "lost":
@@ -545,6 +557,8 @@ class Editor(Walk):
                     "count",
                     f"{middle} in the middle and {side} on each side are {middle + 2 * side}, not {now}",
                 )
+        elif claim.kind == "each side":
+            self._hear_sides(numbers[0], numbers[1], now)
         elif claim.kind == "count":
             self._hear_count(numbers[0], now)
         elif claim.kind == "change" and not self.blind and now - before != numbers[0]:
@@ -563,6 +577,7 @@ def _unmarks(step: st.Part) -> bool:
 
 
 _OF_PLACES = ("place", "order", "needles", "mirror", "gap")  # troubles with where things lie
+NEAR = 4  # stitches by which a sum misses a count that it is about, and not another
 _OPENING = -1  # the number of a gap that no turn left
 
 _CASTS_ON = (st.CastOn, st.ProvisionalCastOn, st.ClosedCastOn)

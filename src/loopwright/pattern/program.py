@@ -139,7 +139,7 @@ class Pattern(Shown):
         if len(set(self.sizes)) != len(self.sizes):
             raise StepError("Pattern", f"two sizes have the same name: {', '.join(self.sizes)}")
         for name in self.sizes:
-            sound = name and all(ch.isalnum() or ch in " -/." for ch in name)
+            sound = name and all(ch.isalnum() or ch in " -/.'" for ch in name)
             if not sound or name != " ".join(name.split()).rstrip(".") or " and " in name.lower():
                 raise StepError("Pattern", f"a size can't be called {name!r}")
         for pair in self.abbreviations:

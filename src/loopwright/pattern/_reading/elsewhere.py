@@ -7,9 +7,11 @@ import re
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.scribe import Scribe
+from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.harmless import is_doubtful, is_instruction
+from loopwright.pattern._rewording.wordings import COUNT
 
-__all__ = ["described_elsewhere", "is_doubted"]
+__all__ = ["described_elsewhere", "is_doubted", "sides_told"]
 
 _UNREAD_WORK = re.compile(
     r"\b(?:unpick|snip|graft (?:them|the)|(?:pull|draw|take|ease)(?:ing)? out (?:the )?(?:\w+ )?"
@@ -38,3 +40,21 @@ def is_doubted(text: str) -> bool:
     label = label_of(text)
     words = text[label.end if label else 0 :]
     return is_doubtful(words) and not is_instruction(words)
+
+
+_STS = r"(?:[a-z]+ )?(?:sts?|stitches)"
+_SIDES = re.compile(
+    rf"(?P<side>{COUNT}) {_STS} (?:left |waiting )?on (?:each|either) side "
+    rf"(?:of|and) (?P<middle>{COUNT}) (?:{_STS}|(?:[a-z]+ )?ones)\b|"
+    rf"(?P<middle2>{COUNT}) {_STS} (?:in the (?:cent(?:er|re)|middle) )?(?:are )?(?:[a-z]+ )?"
+    rf",? ?(?:with|and) (?P<side2>{COUNT}) {_STS} on (?:each|either) side\b",
+    re.IGNORECASE,
+)
+
+
+def sides_told(scribe: Scribe, text: str) -> None:
+    """Claim what words say of both sides of a turn: "11 wrapped sts on each side of 10"."""
+    match = _SIDES.search(text)
+    if match is not None:
+        middle, side = match["middle"] or match["middle2"], match["side"] or match["side2"]
+        scribe.claim("each side", count_in(middle), count_in(side))

@@ -190,7 +190,7 @@ def sizes_in(text: str, *, sure: bool = True) -> tuple[str, ...]:
     Examples
     --------
     >>> sizes_in("1 [2: 3: 4]"), sizes_in("2-3 (4-5, 6-7) years"), sizes_in("Women's M")
-    (('1', '2', '3', '4'), ('2-3', '4-5', '6-7'), ())
+    (('1', '2', '3', '4'), ('2-3', '4-5', '6-7'), ("Women's M",))
     >>> sizes_in("21cm (22cm)"), sizes_in("5mm (US 8)")  # the other one is a needle's
     (('21cm', '22cm'), ())
     """
@@ -203,7 +203,7 @@ def sizes_in(text: str, *, sure: bool = True) -> tuple[str, ...]:
             return _sound(names)
         return (
             _sound([text.strip(" .")])
-            if sure and re.fullmatch(r"[A-Za-z0-9][\w /.-]*", text.strip(" .")) and len(text) < 24
+            if sure and re.fullmatch(r"[A-Za-z0-9][\w /.'’-]*", text.strip(" .")) and len(text) < 24
             else ()
         )
     names = [match["first"], *re.split(r"\s*[,;:]\s*", match["more"])]
@@ -278,9 +278,9 @@ _BOUGHT = re.compile(
 def _sound(names: list[str]) -> tuple[str, ...]:
     if any(_MEASURED.search(name) or _BOUGHT.search(name) for name in names):
         return ()
-    clean = [name.replace("–", "-").rstrip(".") for name in names]
+    clean = [name.replace("–", "-").replace("’", "'").rstrip(".") for name in names]
     good = all(
-        name and all(ch.isalnum() or ch in " -/." for ch in name) and " and " not in name.lower()
+        name and all(ch.isalnum() or ch in " -/.'" for ch in name) and " and " not in name.lower()
         for name in clean
     )
     return tuple(clean) if good and len(set(clean)) == len(clean) else ()

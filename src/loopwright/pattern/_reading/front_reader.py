@@ -161,7 +161,7 @@ class FrontReader:
         if head in ("size", "sizes", "sizing") and (names := sizes_in(rest)):
             self._name_sizes(names)
             self.habits.sign = sign_between(rest, len(names))
-            if re.fullmatch(r"[^()\[\]]*[(\[][^()\[\]]*[)\]]\.?|[\w /.-]+", rest):
+            if re.fullmatch(r"[^()\[\]]*[(\[][^()\[\]]*[)\]]\.?|[\w /.'’-]+", rest):
                 return "head"
         elif head in ("to fit", "fits") and not self.sizes:
             self._fitted(rest)

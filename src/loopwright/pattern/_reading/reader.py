@@ -20,7 +20,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rewritten, stands_at
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._grammar.sentences import parse_sentence
-from loopwright.pattern._reading.elsewhere import described_elsewhere, is_doubted
+from loopwright.pattern._reading.elsewhere import described_elsewhere, is_doubted, sides_told
 from loopwright.pattern._reading.front_reader import FrontReader
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
 from loopwright.pattern._reading.meaning import say
@@ -233,6 +233,7 @@ class _Reader:
         try:
             kind = say(scribe, said)
             if kind == "text" and self.front.is_working():
+                sides_told(scribe, said.text)
                 known = described_elsewhere(scribe, said.text)
                 if not known and is_doubted(said.text):
                     scribe.doubt(said.text)
