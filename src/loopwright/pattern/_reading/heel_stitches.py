@@ -11,6 +11,7 @@ from loopwright.pattern._reading.places import size_of
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._tally import Tally
 from loopwright.pattern.items import Run, Turn
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
@@ -96,6 +97,39 @@ def _knit_turn_purl(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         st.Part((Run("k", near),)), st.Hold(sized(rest), "instep"), st.Hold(sized(more), "heel"),
         st.Part((Turn(),)), st.ReturnHeld("heel"), st.Row((Run("p", across),)),
     ]  # fmt: skip
+
+
+@rule(
+    r"(?:knit|k|work) (?:across )?(?:the )?(?:{STS} (?:of|on) )?needle 1[,;.]?(?: and)?(?: then)? turn(?: (?:the )?work)?[,;.]?(?: and)?(?: then)? (?:purl|p|work)(?: back)? (?:across|over|on) (?:the {STS} (?:of|on) )?needles? (?:1 and (?:needle )?4|4 and (?:needle )?1)(?:[^;\d]*?(?P<total>{N}) (?:heel )?(?:{STS})?[^;\d]*)?"
+)
+def _needle_turn_purl(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "knit needle 1, turn, and purl back across needles 1 and 4": these are the heel."""
+    live = scribe.now()
+    if not live.in_rounds or not live.sure or live.held() or any(t.behind for t in live.tallies):
+        return None
+    pairs = [_first_and_last(tally) for tally in live.tallies]
+    if None in pairs:
+        return None
+    near, far, rest = (sized(list(column)) for column in zip(*(p for p in pairs if p), strict=True))
+    heel = sized([sum(pair[:2]) for pair in pairs if pair])
+    if said["total"] and count_in(said["total"]) != heel:
+        scribe.claim("other", count_in(said["total"]), heel)
+    scribe.context.course = "ROW"
+    return [
+        st.Part((Run("k", near),)), st.Hold(rest, "instep"), st.Hold(far, "heel"),
+        st.Part((Turn(),)), st.ReturnHeld("heel"), st.Row((Run("p", heel),)),
+    ]  # fmt: skip
+
+
+def _first_and_last(tally: Tally) -> tuple[int, int, int] | None:
+    """Return the stitches of the first needle, of the fourth, and of those between them."""
+    if not tally.parts:
+        quarter, over = divmod(tally.count, 4)
+        return None if over or not quarter else (quarter, quarter, 2 * quarter)
+    near, far = size_of(tally, 1), size_of(tally, 4) if len(tally.parts) == 4 else None
+    if near is None or far is None or near + far >= tally.count:
+        return None
+    return near, far, tally.count - near - far
 
 
 @rule(

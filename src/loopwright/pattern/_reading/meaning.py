@@ -364,6 +364,7 @@ _OF_HALVES = re.compile(
     r"\b(?:of|on) (?:(?:this|the|each|that) )?(?:half|side|needle)\b|"
     r"\b(?:marker|point|mark|middle|side) or\b|"
     r"\bbefore (?:the |each )?marker[^()]*[)\]] (?:twice|2 times)|"
+    r"\bbefore (?:the )?(?:middle|half-?way)\b|"
     r"\b(?:on|over) (?:the )?(?:second|other|next) (?:needle|half|side)\b",
     re.IGNORECASE,
 )

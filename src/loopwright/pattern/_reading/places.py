@@ -138,7 +138,7 @@ def _over_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 _IN_TWO = re.compile(  # "cast on 20 sts: 10 for the instep, 10 for the sole"
-    r"\bcast(?:ing)?[ -]on\b[^;]*?\b\d+[^,;.]*?\b(?:for|on) (?:the )?(instep|sole|front|back)\b[^;.]*?\b\d+[^,;.]*?(?:for|on) (?:the )?(?!\1)(instep|sole|front|back)\b",
+    r"\bcast(?:ing)?[ -]on \d[^;:.]*[:,(] ?\d+(?: ?[(\[][^)\]]*[)\]])?(?: sts)? (?:for|on) (?:the )?(instep|sole)[,;]? (?:and )?\d+(?: ?[(\[][^)\]]*[)\]])?(?: sts)? (?:for|on) (?:the )?(?!\1)(instep|sole)\b",
     re.IGNORECASE,
 )
 _ACROSS = re.compile(
@@ -181,8 +181,7 @@ _FAR = re.compile(
 def to_far_wrap(scribe: Scribe, body: MappedText) -> MappedText:
     """Put a number for "knit to the last wrapped st, ssk": the one that was wrapped first."""
     match = _FAR.search(body.text) if "wrapped" in body.text else None
-    live = scribe.now()
-    if match is None or not live.sure:
+    if match is None or not (live := scribe.now()).sure:
         return body
     slipped = 1 if match["lead"] else 0
     many = []

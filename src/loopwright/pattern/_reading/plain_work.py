@@ -188,6 +188,7 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
         return None
     if _AS_FOR.match(match["fabric"] or ""):
         return None
+    _round_again(scribe, match["fabric"] or "")
     unit = unit_in(scribe, (match["to"] or "") + " " + (match["fabric"] or ""))
     if unit is None:
         return None
@@ -208,10 +209,20 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
 def _for(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     length = length_in(match)
     fabric = match.groupdict().get("fabric")
+    _round_again(scribe, fabric or "")
     unit = unit_in(scribe, match[0] if fabric is None else fabric)
     if unit is None or length is None:
         return None
     return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, "here"))]
+
+
+_IN_ROUNDS = re.compile(r"\bin (?:the )?(?:rounds?|rnds?)\b", re.IGNORECASE)
+
+
+def _round_again(scribe: Scribe, fabric: str) -> None:
+    """Go round where words say so: "knit all 44 sts in rounds until …"."""
+    if _IN_ROUNDS.search(fabric) and "thumb" not in scribe.now().held():
+        scribe.context.course = "RND"
 
 
 def _back_to_rounds(scribe: Scribe) -> list[Says]:

@@ -83,7 +83,9 @@ def _piece_aside(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if live.in_rounds or not live.tallies or any(t.behind for t in live.tallies):
         return None
     if live.held():
-        names = [name for name in ("front", "top", "piece") if name not in live.held()]
+        names = [
+            name for name in ("piece", "second piece", "third piece") if name not in live.held()
+        ]
         apart = {"instep", "side"} <= set(live.held()) and live.sure
         return [st.Hold(live.count, names[0])] if apart and names else None
     scribe.note(said[0])

@@ -107,6 +107,7 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
             r"\1; ",
         ),
         (r"\bshort[- ](rows? \d)", r"\1"),
+        (r"\b(needle 1)\. turn,? (?:and |then )*(?=(?:p|purl|work)\b)", r"\1, turn, "),
         (r"\bcast up (?=\d)", "cast on "),
         (r"\b(?-i:WY)\b", "waste yarn"),
         (r"\b(?:g[- ]st|gst)\b\.?(?!itch)", "garter st"),
