@@ -53,7 +53,7 @@ _PARTS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
             r"Needle 1: knit to last \1, \2; needle 2: knit \3; needle 3: \4",
         ),
         (  # "the other 16 are the top of the foot; they can wait"
-            rf"\bthe (other|remaining) ({_N})(?: {_STS})?(?: (?:are|form|make)(?: for)? the (?:top of (?:the |your )?foot|instep|front)[;,:.]? (?:and )?(?:they|these|which))? (?:(?:can|will|must|now|should|just) (?:now |just )?(?:wait|rest)|(?:have|take|get) a rest|wait|rest|are (?:now )?(?:left )?(?:waiting|resting))\b[^.;]*",
+            rf"(?<!let )(?<!have )(?<!leave )\bthe (other|remaining) ({_N})(?: {_STS})?(?: (?:are|form|make)(?: for)? the (?:top of (?:the |your )?foot|instep|front)[;,:.]? (?:and )?(?:they|these|which))? (?:(?:can|will|must|now|should|just) (?:now |just )?(?:wait|rest)|(?:have|take|get) a rest|wait|rest|are (?:now )?(?:left )?(?:waiting|resting))\b[^.;]*",
             r"Leave the \1 \2 sts on hold",
         ),
         (  # "knit the 16 that waited"
