@@ -19,6 +19,7 @@ import numpy as np
 import pyarrow as pa
 import pyarrow.parquet as pq
 import pytest
+from PIL import Image
 
 from loopwright import files, units
 from loopwright.cli import main
@@ -49,6 +50,7 @@ from loopwright.gauge import Gauge
 from loopwright.making import Work, cast_on
 from loopwright.pattern import Stripes
 from loopwright.picture import read_chart
+from loopwright.report.photo import load_photo
 from loopwright.studies import read_feet
 from loopwright.studies._store import Store
 from loopwright.yarn import Yarn
@@ -303,3 +305,27 @@ def test_a_large_fabric_is_read_from_a_compact_file(tmp_path: Path) -> None:
     with pytest.raises(FabricFileError):
         load(tmp_path / "damaged.fabric")
     assert np.count_nonzero(fabric.present) == 1_000_000
+
+
+def test_a_table_of_more_feet_than_there_are_is_refused_first(tmp_path: Path) -> None:
+    (tmp_path / "feet.csv").write_text("length_cm\n" + "24\n" * 300_001)
+    with pytest.raises(FileError, match="larger than any"):
+        read_feet(tmp_path / "feet.csv")
+    rows = pa.table({"length_cm": pa.array(np.full(300_001, 24.0))})
+    pq.write_table(rows, tmp_path / "feet.parquet")
+    with pytest.raises(FileError, match="larger than any"):
+        read_feet(tmp_path / "feet.parquet")
+
+
+def test_a_number_of_many_digits_is_not_repeated_whole(tmp_path: Path) -> None:
+    (tmp_path / "feet.csv").write_text("length_cm\n" + "9" * 100_000 + "\n")
+    with pytest.raises(LoopwrightError) as refusal:
+        read_feet(tmp_path / "feet.csv")
+    assert len(str(refusal.value)) < 300
+
+
+def test_a_picture_that_would_fill_the_memory_is_refused(tmp_path: Path) -> None:
+    """Of 64 million pixels, in a file of 8 kB."""
+    Image.new("1", (8000, 8000)).save(tmp_path / "sock.png")
+    with pytest.raises(FileError, match="8000 × 8000 pixels"):
+        load_photo(tmp_path / "sock.png")

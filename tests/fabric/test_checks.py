@@ -16,6 +16,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from fabric.pieces import flat
 from loopwright.errors import UnsoundFabricError
 from loopwright.fabric import CHECKS, Fabric, Kind, Limits, Report, check
 from loopwright.fabric.columns import (
@@ -696,3 +697,14 @@ def test_a_beside_edge_that_is_there_twice_is_named_by_its_loop() -> None:
 def test_stitches_beside_a_slipped_one_that_nothing_joins_to_it_are_seen() -> None:
     none: list[int] = []
     assert "beside" in kinds(check(attrs.evolve(slipped().fabric(), right=none, left=none)))
+
+
+@pytest.mark.parametrize("loop", [7, 8, 9, 13, 14, 20])
+def test_loops_above_neighbours_that_no_yarn_joins_are_told(loop: int) -> None:
+    """Three rows of six: the yarn is cut after a loop, in a row that goes on above the next."""
+    fabric = flat(6, 3).fabric()
+    cut = fabric.next.copy()
+    cut[loop] = -1
+    found = [one for one in check(attrs.evolve(fabric, next=cut)).findings if one.check == "beside"]
+    assert [one.loops for one in found] == [(loop + 1,)]
+    assert not [one for one in check(fabric).findings if one.check == "beside"]

@@ -7,11 +7,14 @@ from __future__ import annotations
 
 import pytest
 
-from loopwright.errors import KnitError, PatternSyntaxError
+from loopwright.errors import KnitError, PatternSyntaxError, SizeError
 from loopwright.fabric import same_fabric
 from loopwright.fabric.columns import BACK
 from loopwright.making.casting import spread
 from loopwright.pattern import (
+    CastOn,
+    ClosedCastOn,
+    Pattern,
     Repeat,
     Run,
     derive,
@@ -24,8 +27,9 @@ from loopwright.pattern import (
 from loopwright.pattern._cables import crossing_defined
 from loopwright.pattern._deriving.gather import _period
 from loopwright.pattern._reading.scribe import _less
+from loopwright.pattern._rows_worked import rows_by_step
 from loopwright.pattern.items import depth_of
-from loopwright.pattern.values import Sized
+from loopwright.pattern.values import Sized, filled
 
 TUBE = "Cast on 8 sts. Join in the round.\n"
 
@@ -288,3 +292,58 @@ Knit 10 rnds.
     foot, toe = told.partition("## Foot")[2].split("## Toe")
     assert "ssk" not in foot
     assert toe.index("ssk") < toe.index("Knit.")
+
+
+def test_each_step_has_as_many_rounds_or_rows_as_it_is_worked() -> None:
+    """By hand: rounds with shaping, to and fro, and again in the round."""
+    text = """Cast on 12 sts. Join in the round.
+Rnd 1: Knit.
+Rnd 2: K1, ssk, k to last 3 sts, k2tog, k1.
+Rnd 3: Knit.
+Rep rnds 2 and 3 once more.
+Row 1: K4, turn.
+Row 2: P4, turn.
+Rnd 1: Knit.
+Rnds 2-4: Purl.
+Bind off all sts.
+"""
+    assert rows_by_step(read(text)) == (0, 0, 1, 4, 1, 1, 1, 3, 0)
+
+
+@pytest.mark.parametrize(
+    ("said", "found"),
+    [
+        ("Graft 14 sts to 14 sts.", None),
+        ("Graft the 14 sts of the sole to those of the instep.", None),
+        ("Graft 14 sts to 12 sts.", "26 sts to be joined; there are 28"),
+        (
+            "Graft the 13 sts of the sole to those of the instep.",
+            "26 sts to be joined; there are 28",
+        ),
+    ],
+)
+def test_what_is_grafted_is_all_there_is(said: str, found: str | None) -> None:
+    findings = review("Cast on 28 sts. Join in the round.\nRnd 1: Knit.\n" + said).findings
+    messages = [one.message for one in findings if "joined" in one.message]
+    assert messages == ([] if found is None else [found])
+
+
+def test_a_count_stated_beside_the_one_that_is_worked_to_is_compared() -> None:
+    start = "Cast on 16 sts. Join in the round.\nRnd 1: K1, ssk, k to last 3 sts, k2tog, k1.\n"
+    for stated, wrong in (("10", []), ("8", ["states 8 sts; working it leaves 10"])):
+        text = f"{start}Rep rnd 1 until 10 sts remain. {stated} sts."
+        messages = [one.message for one in review(text).findings]
+        assert [one for one in messages if "states" in one] == wrong
+
+
+@pytest.mark.parametrize(("on", "told"), [(1, "1 st is on"), (2, "2 sts are on")])
+def test_what_hinders_a_cast_on_is_said_in_its_number(on: int, told: str) -> None:
+    with pytest.raises(KnitError, match=told):
+        knit(Pattern("", (CastOn(on), ClosedCastOn(4))))
+
+
+def test_numbers_without_a_place_are_refused() -> None:
+    with pytest.raises(SizeError, match="has 1 places for numbers, not 2"):
+        filled("lift {} sts", (1, 2))
+    with pytest.raises(SizeError, match="has 2 places for numbers, not 1"):
+        filled("lift {} of {} sts", (1,))

@@ -15,7 +15,8 @@ __all__ = ["load_photo"]
 
 _LARGEST: Final = 20 * 2**20  # bytes of the file
 _PIXELS: Final = 1400  # along the longer side, enough for a page
-_PIXELS_READ: Final = 100_000_000  # beyond, a small file can fill the memory
+# Beyond, a small file can fill the memory; a JPEG is made smaller as it is read.
+_PIXELS_READ: Final = {"JPEG": 100_000_000, "PNG": 50_000_000}
 
 
 def load_photo(path: Path) -> tuple[bytes, str]:
@@ -45,13 +46,12 @@ def load_photo(path: Path) -> tuple[bytes, str]:
             image = image_of.open(io.BytesIO(data), formats=("PNG", "JPEG"))
     except unread as error:
         raise broken from error
-    if image.width * image.height > _PIXELS_READ:
+    if image.width * image.height > _PIXELS_READ[image.format]:
         raise FileError(str(path), f"has {image.width} × {image.height} pixels", advice)
     out = io.BytesIO()
     try:
-        image = upright(image)
         image.thumbnail((_PIXELS, _PIXELS))
-        image.convert("RGB").save(out, "JPEG", quality=85)
+        upright(image).convert("RGB").save(out, "JPEG", quality=85)
     except unread as error:
         raise broken from error
     return out.getvalue(), "jpeg"

@@ -48,6 +48,7 @@ SURVEY_NAMES: Mapping[str, str] = {
 
 _LARGEST: Final = 16 * 2**20  # bytes of a table: some 300,000 feet with ten measures
 _MOST_COLUMNS: Final = 1000
+_MOST_ROWS: Final = 300_000
 _LONGEST_HEADS: Final = 2**16  # bytes
 _TOO_LARGE: Final = "it is larger than any that is read"
 _SEXES = {
@@ -354,7 +355,8 @@ def _read_parquet(path: Path) -> pd.DataFrame:
     with pq.ParquetFile(path) as file:
         groups = (file.metadata.row_group(group) for group in range(file.metadata.num_row_groups))
         size = max(sum(group.total_byte_size for group in groups), 8 * file.metadata.num_rows)
-        if max(size, path.stat().st_size) > _LARGEST or file.metadata.num_columns > _MOST_COLUMNS:
+        many = file.metadata.num_columns > _MOST_COLUMNS or file.metadata.num_rows > _MOST_ROWS
+        if many or max(size, path.stat().st_size) > _LARGEST:
             raise ValueError(_TOO_LARGE)
         return file.read().to_pandas()
 
@@ -364,6 +366,9 @@ def _read_csv(path: Path) -> pd.DataFrame:
         heads = stream.read(_LONGEST_HEADS).partition(b"\n")[0]
         is_large = path.stat().st_size > _LARGEST or heads.count(b",") > _MOST_COLUMNS
         if is_large or len(heads) == _LONGEST_HEADS:
+            raise ValueError(_TOO_LARGE)
+        stream.seek(0)
+        if stream.read(_LARGEST).count(b"\n") > _MOST_ROWS:
             raise ValueError(_TOO_LARGE)
     # All as text: what isn't a number is then reported with its row.
     with warnings.catch_warnings():  # a row that is too long would be cut, or shifted
@@ -434,4 +439,6 @@ def _sexes(cells: pd.Series) -> list[Sex]:
 
 
 def _bad_cell(cells: pd.Series, row: int, cell: object, expected: str) -> FootError:
-    return FootError(f"row {row + 1}, column {str(cells.name)!r}", repr(cell), expected)
+    shown = repr(cell)
+    shown = shown if len(shown) <= 60 else f"{shown[:57]}..."
+    return FootError(f"row {row + 1}, column {str(cells.name)!r}", shown, expected)
