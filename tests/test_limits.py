@@ -62,12 +62,19 @@ from pathlib import Path
 from loopwright.design import read_design
 from loopwright.errors import LoopwrightError
 from loopwright.fabric.files import load
+from loopwright.scanning import read_scan
+import trimesh
 
 def measured(path):
     before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
     start = time.process_time()
     try:
-        load(path) if path.suffix != ".toml" else read_design(path.read_text())
+        if path.suffix == ".stl":
+            read_scan(path)
+        elif path.suffix == ".toml":
+            read_design(path.read_text())
+        else:
+            load(path)
     except LoopwrightError:
         refused = "refused"
     else:
@@ -109,10 +116,19 @@ def designs() -> dict[str, str]:
     }
 
 
+def soup() -> bytes:
+    """As many triangles as are read, and no two of them joined."""
+    many = 300_000
+    told = np.zeros(many, dtype=[("corners", "<f4", 12), ("unused", "<u2")])
+    told["corners"] = np.random.default_rng(5).normal(0, 50, (many, 12))
+    return bytes(80) + many.to_bytes(4, "little") + told.tobytes()
+
+
 FILES: dict[str, Callable[[], bytes]] = {  # made where they are wanted: they are large
     "flags.fabric": lambda: packed(flags=600_000_000),
     "all.fabric": lambda: packed(next=250_000_000, parent=250_000_000, flags=100_000_000),
     "listing.fabric": lambda: packed() + b"x" * 40_000_000,
+    "soup.stl": soup,
     "lists.json": lambda: b"[" + b"[]," * 6_000_000 + b"1]",
     "within.json": lambda: b'{"a":[' + b"{}," * 5_000_000 + b"1]}",
     **{f"{name}.toml": text.encode for name, text in designs().items()},

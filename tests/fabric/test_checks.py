@@ -705,6 +705,6 @@ def test_loops_above_neighbours_that_no_yarn_joins_are_told(loop: int) -> None:
     fabric = flat(6, 3).fabric()
     cut = fabric.next.copy()
     cut[loop] = -1
-    found = [one for one in check(attrs.evolve(fabric, next=cut)).findings if one.check == "beside"]
+    found = [one for one in check(attrs.evolve(fabric, next=cut)).findings if one.kind == "beside"]
     assert [one.loops for one in found] == [(loop + 1,)]
-    assert not [one for one in check(fabric).findings if one.check == "beside"]
+    assert not [one for one in check(fabric).findings if one.kind == "beside"]

@@ -23,6 +23,7 @@ Bools = NDArray[np.bool_]
 
 _MERGED = 1e-5  # of the extent: points nearer than that are one
 _SECOND = 0.3  # of the largest piece's area: that is no crumb, it is a second body
+_MOST_BODIES = 100  # of like size, to be looked at for floors and feet
 _FLAT = 0.05  # of its breadth: a piece that is no thicker has no body
 
 
@@ -59,6 +60,8 @@ def cleaned(points: Floats, triangles: Ints, name: str) -> Cleaned:
     label = _pieces(triangles, len(points))
     area = np.bincount(label, _areas(points, triangles))
     large = np.flatnonzero(area > _SECOND * area.max())
+    if len(large) > _MOST_BODIES:
+        raise _several(name, len(large))
     flat = [k for k in large if _is_flat(points[np.unique(triangles[label == k])])]
     if flat and len(area) > len(flat):
         remarks.append(f"{plural(len(flat), 'flat piece')}, the floor perhaps, left out")
@@ -68,14 +71,18 @@ def cleaned(points: Floats, triangles: Ints, name: str) -> Cleaned:
         area = np.bincount(label, _areas(points, triangles))
     order = np.argsort(-area)
     if len(area) > 1 and area[order[1]] > _SECOND * area[order[0]]:
-        problem = f"{int((area > _SECOND * area[order[0]]).sum())} bodies of like size"
-        raise ScanError(name, problem, "cut them apart and give one foot at a time")
+        raise _several(name, int((area > _SECOND * area[order[0]]).sum()))
     if len(area) > 1:
         share = 100 * (1 - area[order[0]] / area.sum())
         remarks.append(
             f"{plural(len(area) - 1, 'loose piece')} ({share:.1f} % of the surface) left out"
         )
     return Cleaned(*_compact(points, triangles[label == order[0]]), tuple(remarks))
+
+
+def _several(name: str, bodies: int) -> ScanError:
+    advice = "cut them apart and give one foot at a time"
+    return ScanError(name, f"{bodies} bodies of like size", advice)
 
 
 def _finite(points: Floats, triangles: Ints, remarks: list[str], name: str) -> Ints:
