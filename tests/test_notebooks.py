@@ -69,7 +69,6 @@ def written(*cells: str) -> Page:
     return Page(html)
 
 
-@pytest.mark.once
 def test_each_picture_of_a_page_has_a_name_and_no_two_share_an_id() -> None:
     page = written(PICTURES, PLOTS)
     *pictures, plot = page.names

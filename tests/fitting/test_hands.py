@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -32,6 +34,13 @@ SAMPLES = Path(__file__).parents[2] / "shared" / "samples"
 FOOT = Foot.of(length="20 cm", ball_girth="19 cm", heel_girth="26 cm")
 SOCK = Sock(foot=FOOT, gauge=Gauge.of(14, 20))
 TAPE = 0.012  # 3 mm on 250
+
+
+@cache
+def _girths() -> Mapping[str, Length]:
+    return Sample(SOCK).girths
+
+
 LINES = (TapeLine.OVER_THE_HEEL, TapeLine.ROUND, TapeLine.ALONG)
 
 
@@ -96,7 +105,7 @@ def test_one_piece_narrows_the_heel_by_a_third_at_least() -> None:
 @pytest.fixture(scope="module")
 def closer() -> Hands:
     """Of one piece whose heel came out 6 % smaller than calculated, its foot 3 %."""
-    girths = Sample(SOCK).girths
+    girths = _girths()
     piece = Measured(
         sock=SOCK,
         heel_girth=Length(0.94 * girths["heel"].mm, 3.0),
@@ -125,7 +134,7 @@ def test_girths_chances_and_remedies_take_the_hands_in(closer: Hands) -> None:
 
 
 def test_a_piece_measured_in_another_state_counts_less() -> None:
-    heel = Length(0.94 * Sample(SOCK).girths["heel"].mm, 3.0)
+    heel = Length(0.94 * _girths()["heel"].mm, 3.0)
     like = hands_of([Measured(sock=SOCK, heel_girth=heel)])
     unlike = hands_of([Measured(sock=SOCK, heel_girth=heel, state=Relaxation.AS_KNITTED)])
     assert like.factor(TapeLine.OVER_THE_HEEL)[0] < unlike.factor(TapeLine.OVER_THE_HEEL)[0] < 1
@@ -134,7 +143,7 @@ def test_a_piece_measured_in_another_state_counts_less() -> None:
 @pytest.mark.parametrize("times", [0.5, 2.0])
 def test_a_tape_that_was_not_round_that_piece_is_refused(times: float) -> None:
     """Measured double, or another piece."""
-    heel = Length(times * Sample(SOCK).girths["heel"].mm, 3.0)
+    heel = Length(times * _girths()["heel"].mm, 3.0)
     with pytest.raises(FootError, match="times what was calculated") as caught:
         hands_of([Measured(sock=SOCK, heel_girth=heel, name="first pair")])
     assert caught.value.what == "first pair: heel girth"
@@ -213,7 +222,7 @@ def test_what_cannot_be_used_is_refused_at_its_line(text: str, key: str, words: 
 def test_a_piece_may_be_of_another_design_or_of_a_pattern(tmp_path: Path) -> None:
     (tmp_path / "other.toml").write_text(DESIGN, "utf-8")
     (tmp_path / "old.txt").write_text(write(SOCK.pattern()), "utf-8")
-    heel = 0.97 * Sample(SOCK).girths["heel"].mm
+    heel = 0.97 * _girths()["heel"].mm
     told = read_design(
         DESIGN + f'[[measured]]\ndesign = "other.toml"\nsize = "S"\nfoot_girth = "17 cm"\n'
         f'[[measured]]\npattern = "old.txt"\nheel_girth = "{heel:.0f} mm"\n',
