@@ -117,7 +117,7 @@ def say(scribe: Scribe, said: MappedText) -> str:
         scribe.context.forget_rows()
         return "text"
     if says is None or (not says and promises(bare.text)):
-        says = _otherwise(scribe, said, stated) or says
+        says = _otherwise(scribe, said, stated, is_shaping=says is not None)
     if says is None:
         label = label_of(bare.text)
         if is_instruction(bare.text) or (
@@ -141,11 +141,16 @@ def say(scribe: Scribe, said: MappedText) -> str:
     return "instruction" if says else "text"
 
 
-def _otherwise(scribe: Scribe, said: MappedText, stated: Stated) -> list[Says] | None:
+def _otherwise(
+    scribe: Scribe, said: MappedText, stated: Stated, *, is_shaping: bool
+) -> list[Says] | None:
     """Return what a sentence means with its count, or what the count alone says."""
     if stated.count is not None and (says := _sentence(scribe, said)) is not None:
         return says  # the number belonged to the instruction
-    return by_count(scribe, stated.said.text, stated)
+    says = by_count(scribe, stated.said.text, stated)
+    if says is None and is_shaping:
+        raise Lost("shaping that its counts do not settle")
+    return says
 
 
 _TELLS = re.compile(  # "Row 16 is DS, p9, turn": no row more, but how one reads
