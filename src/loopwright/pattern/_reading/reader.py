@@ -87,7 +87,7 @@ def read_closely(
         raise PatternSyntaxError(1, 1, f"the text is longer than {MAX_TEXT} characters", ())
     reader = _Reader(text, stitches, wordings, go_on, explain)
     lines = list(logical_lines(text))
-    for line, following in zip(lines, [*lines[1:], None], strict=True):
+    for line, following in zip(lines, [*lines, None][1:], strict=True):
         if len(line.text) > MAX_LINE:
             problem = f"the line is longer than {MAX_LINE} characters"
             raise PatternSyntaxError(line.place(0).line, 1, problem, ())
