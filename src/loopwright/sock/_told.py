@@ -65,8 +65,8 @@ def told_along(steps: Sequence[Step], gauge: Gauge, halves: tuple[str, str]) -> 
 def heel_and_instep(*, up: bool) -> tuple[str, str]:
     """Return what the halves of the first round are, and what becomes of them."""
     if up:
-        return "the sole, later the back", "the instep, later the front"
-    return "the back, later the sole", "the front, later the instep"
+        return "the sole (later the back)", "the instep (later the front)"
+    return "the back (later the sole)", "the front (later the instep)"
 
 
 def foot_adds(plan: Plan, all_round: Sequence[AllRound] = ()) -> list[Step]:
