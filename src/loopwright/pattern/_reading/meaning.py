@@ -12,6 +12,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import courses_in
 from loopwright.pattern._grammar.said import Again, Numbered
 from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
+    as_before,
     casting_on,
     heel_stitches,
     named_patterns,

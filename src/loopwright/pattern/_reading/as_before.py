@@ -1,0 +1,157 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What clauses mean that ask for work again: rows of a section, the same as for another part."""
+
+from __future__ import annotations
+
+import re
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._reading.labels import numbers_in
+from loopwright.pattern._reading.rule_table import alone, rule
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern.values import UntilCount
+
+__all__: list[str] = []
+
+
+@rule(
+    r"(?:work|knit) (?:the )?(?P<setup>set[ -]?up (?:round|rnd|row)(?:,? and |,? then ))?(?:rounds?|rnds?|rows?) (?P<nums>\d+(?: ?(?:-|–|to|and) ?\d+)?) (?:as|the same as) (?:given )?(?:for|in) (?:the )?(?P<name>[a-z ]+)"
+)
+def _rows_of_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    rows = [scribe.context.row(number, said["name"].lower()) for number in numbers_in(said["nums"])]
+    setup = scribe.context.named.get("set-up") if said["setup"] else None
+    if any(row is None for row in rows) or (said["setup"] and setup is None):
+        return None
+    found = [
+        attrs.evolve(row, count=None, at=scribe.place) for row in (setup, *rows) if row is not None
+    ]
+    return list(found)
+
+
+@rule(
+    r"(?:work|knit) (?:the heel )?(?:exactly )?(?:as|the same as) (?:given |described )?(?:for|in) (?:the )?(?P<name>toe|heel|top|hand)(?P<rest>[^;]*)"
+)
+def _as_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    rows = scribe.section_rows(said["name"].lower())
+    if not rows:
+        return None
+    rest = said["rest"].lower()
+    over = re.search(rf"over (?:the )?(?:first|next|last|rem\w*)? ?({COUNT})", rest)
+    lead = scribe.focus(count_in(over[1])) if over else []
+    scribe.context.course = "ROW" if over else scribe.context.course
+    scribe.give(lead)
+    scribe.give(rows)
+    scribe.context.course = "RND"
+    return list(scribe.together())
+
+
+@rule(
+    r"(?:work|knit|make|begin|start) (?:exactly )?(?:the same )?as (?:given )?(?:for|in) (?:the )?(?P<name>right|left|first)(?: hand)?(?: {PAIR})?,? (?:(?:un)?til|to|as far as|up to)(?: you (?:reach|come to))? (?:the )?(?:beginning of (?:the )?|start of (?:the )?|place for (?:the )?|position of (?:the )?)?(?P<where>thumb|heel|foot|leg|instep|gusset|top|cuff)(?: is reached| opening| place\w*| shaping| round| flap)*"
+)
+@alone
+def _as_other_until(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work as for right mitten until thumb is reached": the steps of that one, so far."""
+    if any(tally.count for tally in scribe.now().tallies):
+        return None
+    name, where = said["name"].lower(), said["where"].lower()
+    inside = False
+    found: list[Says] = []
+    for entry in scribe.assembler.entries:
+        step = entry.step
+        if isinstance(step, st.Section):
+            title = step.title.lower()
+            if inside and where in title:
+                return found or None
+            inside = inside or name in title
+        elif inside and not isinstance(step, st.Note):
+            found.append(attrs.evolve(step, at=scribe.place))
+    return None
+
+
+@rule(
+    r"(?:now |then )?(?:shape|work|knit|decrease(?: for)?|complete) (?:the )?(?P<name>toe|top|crown|tip|thumb)(?: shaping)? (?:exactly )?(?:as|like|the same as|in the same way as|to match)(?: (?:for|on|at|in))? (?:the )?(?:[a-z]+ ?){1,3}(?:,? until (?P<n>{N}) {STS}(?: (?:remain|are left|rem|left))?)?"
+)
+@alone
+def _shaped_as(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "shape toe as for the instep, until 10 sts remain": the rows of the toe once more."""
+    rows = scribe.section_rows(said["name"].lower())
+    if rows and said["n"] and isinstance(rows[-1], st.RepeatRounds):
+        rows = [*rows[:-1], attrs.evolve(rows[-1], times=UntilCount(count_in(said["n"])))]
+    return list(rows) or None
+
+
+_ONCE_MORE = re.compile(r"\b(?:again|once more)\b", re.IGNORECASE)
+_ON_STS = r"(?:on|over|across|with) (?:just |only )?(?:the |these |those )?(?:first |next )?{N} (?:\w+ )?{STS}(?: only| alone)?"
+
+
+@rule(
+    rf"(?:{_ON_STS.replace('{N}', '(?P<n>{N})')},? )?(?:work|knit|repeat|rep|do|follow) (?:through )?steps? (?P<first>\d+) ?(?:to|-|–|through|and) ?(?P<last>\d+)(?: once more| again)?(?: {_ON_STS.replace('{N}', '(?P<n2>{N})')})?(?: (?:once more|again|a second time|once again))?(?:,? (?:(?:just|exactly|in the same way) )?(?:as|like) (?:you did )?(?:for|on|in|at) (?:the )?[a-z]+)?(?: {_ON_STS.replace('{N}', '(?P<n3>{N})')})?"
+)
+@alone
+def _steps_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "on the 32 sole sts work steps 2 to 9 once more": the same rows, over these only."""
+    first, last = (scribe.context.steps.get(int(said[key][:3])) for key in ("first", "last"))
+    over = next((said[key] for key in ("n", "n2", "n3") if said[key]), None)
+    if first is None or last is None or (over is None and not _ONCE_MORE.search(said[0])):
+        return None
+    rows = scribe.rows_between(first[0], last[1])
+    if not rows or first[0] > last[0]:
+        return None
+    in_rows = isinstance(next(iter(rounds_in(rows))), st.Row)
+    lead = scribe.focus(count_in(over)) if over else []
+    scribe.context.course = "ROW" if in_rows else "RND"
+    return [*lead, *rows]
+
+
+@rule(
+    r"(?:now |then )?(?:take up|pick up|include|bring back|return to|go back to|collect) (?:the |all the |all )?(?:instep|sole|held|waiting|resting|other|top of (?:the )?foot)(?: {STS}| needle)?(?: again| once more| too| as well)?"
+)
+@alone
+def _instep_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "take up the instep again": all that was held is back, and the round is joined."""
+    live = scribe.now()
+    if not live.held() or not live.sure or any(t.behind and t.ahead for t in live.tallies):
+        return None
+    scribe.context.course = "RND"
+    return list(scribe.together())
+
+
+@rule(
+    r"(?:work|knit|repeat) (?:the )?(?P<name>(?!instep|sole|heel|them|these|this|that|row|round|rnd|needle|same)[a-z]{4,14}(?: [a-z]{3,12})?) (?:again|once more|a second time)"
+)
+@alone
+def _section_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work the ridge again": all of a section with that name."""
+    rows = scribe.section_rows(said["name"].lower())
+    return list(rows) or None
+
+
+@rule(
+    r"(?:work|repeat|knit) (?:the )?(?P<name>toe|heel|top|crown|fingertips?|thumb)(?: instructions| shaping| (?:rounds|rnds)| dec\w*)?(?: again)?(?: from (?:rnd|round) (?P<first>\d))?(?: again)? until (?:only |there are )*(?P<n>{N}) {STS}[^;\d]*"
+)
+def _rounds_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work the toe instructions again from rnd 1 until 24 sts rem"."""
+    name = said["name"].lower()
+    first = scribe.context.row(int(said["first"] or 1), name)
+    rows = [
+        step for step in scribe.section_steps(name) if isinstance(step, st.Round | st.RepeatRounds)
+    ]
+    told = [[row.items for row in rounds_in((step,))] for step in rows]
+    at = next((n for n, items in enumerate(told) if first and first.items in items), None)
+    last = rows[-1] if rows else None
+    if (
+        at is None
+        or not isinstance(last, st.RepeatRounds)
+        or not isinstance(last.times, UntilCount)
+    ):
+        return None
+    ending = attrs.evolve(
+        last, times=attrs.evolve(last.times, count=count_in(said["n"])), count=None, at=scribe.place,
+        steps=tuple(attrs.evolve(row, count=None, at=scribe.place) for row in last.steps),
+    )  # fmt: skip
+    return [*(attrs.evolve(row, count=None, at=scribe.place) for row in rows[at:-1]), ending]
