@@ -69,7 +69,7 @@ def measured(path):
     before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
     start = time.process_time()
     try:
-        if path.suffix == ".stl":
+        if path.suffix in (".stl", ".obj"):
             read_scan(path)
         elif path.suffix == ".toml":
             read_design(path.read_text())
@@ -129,6 +129,7 @@ FILES: dict[str, Callable[[], bytes]] = {  # made where they are wanted: they ar
     "all.fabric": lambda: packed(next=250_000_000, parent=250_000_000, flags=100_000_000),
     "listing.fabric": lambda: packed() + b"x" * 40_000_000,
     "soup.stl": soup,
+    "corners.obj": lambda: b"v 0 0 0\nv 1 0 0\nv 0 1 0\nf" + b" 1 2 3" * 3_000_000,
     "lists.json": lambda: b"[" + b"[]," * 6_000_000 + b"1]",
     "within.json": lambda: b'{"a":[' + b"{}," * 5_000_000 + b"1]}",
     **{f"{name}.toml": text.encode for name, text in designs().items()},

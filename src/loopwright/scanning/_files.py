@@ -68,6 +68,7 @@ def read_mesh(source: Path | bytes, kind: str | None = None) -> tuple[Floats, In
             _refuse_large(stream, kind, name)
             stream.seek(0)
             data = stream.read(_LARGEST_BYTES + 1)
+            _refuse_large_faces(data, kind, name)
     except OSError as error:
         reason = (error.strerror or str(error)).lower()
         raise ScanError(str(source), reason, "check the name and its folder") from error
@@ -120,6 +121,18 @@ def _refuse_large(stream: BinaryIO, kind: str, name: str) -> None:
         raise ScanError(name, f"{faces:,} triangles, more than the {most} that are read", _THIN_OUT)
     if size > _LARGEST_BYTES:
         raise ScanError(name, f"larger than {_LARGEST_BYTES // 2**20} MiB", _THIN_OUT)
+
+
+def _refuse_large_faces(data: bytes, kind: str, name: str) -> None:
+    """Refuse an OBJ whose few faces have so many corners that they are too many triangles."""
+    if kind != "obj" or data.count(b" ") <= 8 * LARGEST_TRIANGLES:
+        return
+    faces = re.finditer(rb"^f[^\n]*", data, re.MULTILINE)
+    triangles = sum(max(1, face[0].rstrip().count(b" ") - 2) for face in faces)
+    if triangles > LARGEST_TRIANGLES:
+        most = f"{LARGEST_TRIANGLES:,}"
+        problem = f"{triangles:,} triangles, more than the {most} that are read"
+        raise ScanError(name, problem, _THIN_OUT)
 
 
 def _ply_counts(head: bytes, size: int, name: str) -> tuple[int, int]:
