@@ -213,6 +213,8 @@ def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
         r"(?:and |then |now )*(?:rep(?:eat)?|do|go on|without (?:the |any )?plain|work|knit|continue|cont|carry|keep|beg\w*|dec\w*|inc\w*)\b",
         low,
     ):
+        if _TIMES_ACROSS.search(low):
+            return None  # a part of a round
         for rule in (shaped_at_ends, staggered):
             if (steps := rule(scribe, low)) is not None:
                 return steps
@@ -226,6 +228,7 @@ def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
 
 
 _DOTTED = re.compile(r"\b(alt|rem|foll|rnds?|sts?|beg|rep|cont|dec|inc)\.(?=\s)")
+_TIMES_ACROSS = re.compile(r"\btimes (?:across|over|along)\b")
 _THEN_OTHER = re.compile(  # "repeat these two rows four times more, then cast off"
     r"(?:[,;.] (?:and )?then|[,;.]? and then|,? and(?= (?:cast|bind) off| bo\b)) (?!(?:rep(?:eat)?|work|knit|continue|dec\w*|inc\w*|on|in|every|each|for|until)\b|(?:the )?(?:rounds?|rnds?|rows?|\d+(?:st|nd|rd|th)|first|second|last)\b)(?P<what>.+)$"
 )

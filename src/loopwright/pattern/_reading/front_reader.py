@@ -35,12 +35,14 @@ from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.titles import is_title
 from loopwright.pattern._rewording.habits import habits_of, only_sizes
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern.items import Run
 from loopwright.pattern.program import GaugeLine, Pattern
 
 __all__ = ["FrontReader"]
 
 _KEPT_HEADS = re.compile("notes?|caution|about|about this pattern|tips?|answers?")
 _FOR = re.compile(r"(?:to fit|fits|for|in|available in)? ?sizes? (?=\S)", re.IGNORECASE)
+_SHORT = re.compile(r"[A-Za-z][A-Za-z0-9]{1,5}")
 _TO_FIT = re.compile(r"(?:to fit|fits|made to fit)\b:? (?P<rest>.*)$", re.IGNORECASE)
 _BEGINS = re.compile(
     r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+", re.IGNORECASE
@@ -208,6 +210,9 @@ class FrontReader:
         self.scribe.place = line.place(0)
         text = tidy.text
         only = only_sizes(text, 0, self.sizes)
+        if (told := definition(text)) is not None and self._is_stitch(told[0]):
+            self._defined(*told)  # "kfb: knit into the front of the stitch, leave it on …"
+            return "definition"
         if not self.text_section and (only or (label_of(text) is None and self._parses_all(text))):
             return ""
         if (
@@ -247,6 +252,13 @@ class FrontReader:
             return ""
         self.scribe.note(text)
         return "text"
+
+    def _is_stitch(self, short: str) -> bool:
+        """Tell whether a word before a colon is a stitch that has a name: "kfb", "ssk"."""
+        if not _SHORT.fullmatch(short):
+            return False
+        items = self.scribe.items(MappedText.of(short)) or ()
+        return len(items) == 1 and isinstance(items[0], Run) and items[0].stitch not in ("k", "p")
 
     def _says_sizes(self, text: str) -> bool:
         return self.text_section in ("sizes", "size") or bool(_FOR.match(text))

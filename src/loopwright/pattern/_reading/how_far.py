@@ -70,7 +70,7 @@ _EACH_HOLDS = re.compile(
     rf"(?:needles? 1 and (?:needle )?2|each needle|both needles)(?: each)? (?:hold|holds|have|has|carry|carries) (?P<n>{COUNT})"
 )
 _ROWS = re.compile(
-    rf"(?:you have (?:worked )?|there are |a total of )*(?P<n>{COUNT}) (?:flap |heel )?(?:rows|rounds|rnds)\b(?P<rest>.*)$"
+    rf"(?:you have (?:worked )?|there are |a total of |(?:the )?(?:heel )?(?:flap|piece|band|strip|tab|heel|work|it|border) (?:now )?(?:has|have|is|counts|measures|contains) )*(?P<n>{COUNT}) (?:flap |heel )?(?:rows|rounds|rnds)\b(?P<rest>.*)$"
 )
 
 
@@ -83,6 +83,9 @@ _IN_ALL = re.compile(
 )
 _AT_SIDES = re.compile(  # "11 sts are left at each side of the 7 sts in the middle"
     r"[ ,]*(?:(?:are|is|remain\w*|rem|left|unworked|waiting|still|wait|stay)\s+)*(?:at|on|to) (?:each|either|both) (?:sides?|ends?)\b"
+)
+_PLACED = re.compile(  # "31 sole sts are left"
+    rf"(?:there are |you have |only )*(?P<n>{COUNT}) (?P<place>instep|sole|heel) (?:sts|stitches)\b"
 )
 _HOLDS = re.compile(  # "needle 2 holds 50 sts"
     rf"^(?:the )?(?P<place>needle \d|instep|sole|heel)(?: needle)? (?:now )?(?:holds|has|have|carries|contains|counts) (?P<n>{COUNT})(?: {STS})?"
@@ -104,6 +107,9 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
             scribe.claim("sides", count_in(middle[1]), count_in(doubles["n"]))
         return _doubled(count_in(doubles["n"]), doubles["side"] == "right")
     text = _HOLDS.sub(lambda match: _on_place(scribe, match), text)
+    placed = _PLACED.match(text)
+    if placed and (number := scribe.context.places.get(placed["place"])):
+        return _growing(scribe, count_in(placed["n"]), f"on needle {number}", body)
     if match := COUNT_REACHED.match(text):
         rest = match["rest"]
         if re.search(r"\d[^a-z]*(?:sole|instep|gusset|thumb) (?:sts?|stitches)\b", text) and not (

@@ -156,7 +156,9 @@ def _otherwise(
 
 _TELLS = re.compile(  # "Row 16 is DS, p9, turn": no row more, but how one reads
     r"(?:the )?(?:last )?(?:round|rnd|row) \d+ "
-    r"(?:is|was|will be|should be|reads|will read|then reads|ends (?:with|at|on)|has)\b",
+    r"(?:is|was|will be|should be|reads|will read|then reads|ends (?:with|at|on)|has)\b|"
+    r"(?:this|that|which) (?:is|was|will be|makes|would be) (?:now )?(?:the )?"
+    r"(?:round|rnd|row) \d+\b",
     re.IGNORECASE,
 )
 _STANDS = re.compile(  # "Row 7: 5 stitches between the markers, 29 in all"
@@ -277,6 +279,9 @@ def _with_needles(said: MappedText) -> MappedText:
     return said.sub(_AS_NEEDLE, meant)
 
 
+_OF_A_PLACE = re.compile(  # "until 31 sole sts are left"
+    r"\buntil\b[^.;]*\d[^.;]*\b(?:sole|instep) (?:sts|stitches)\b", re.IGNORECASE
+)
 _ALREADY = re.compile(r"\b(?:again|held|holder)\b")
 
 
@@ -284,6 +289,8 @@ def _is_sure(scribe: Scribe, said: MappedText, says: Says) -> bool:
     """Tell whether a sentence that the grammar reads means here what it says."""
     if isinstance(says, st.CastOn) and scribe.now().tallies:
         return True
+    if isinstance(says, Again) and scribe.context.places and _OF_A_PLACE.search(said.text):
+        return False
     if isinstance(says, st.Part):
         turned = any(isinstance(item, Turn) for item in says.items[:-1])
         if turned and scribe.loose and scribe.now().in_rounds:

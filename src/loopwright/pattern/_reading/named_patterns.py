@@ -11,6 +11,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import number_of
+from loopwright.pattern.items import Repeat
 
 __all__: list[str] = []
 
@@ -55,3 +56,17 @@ def _all_fit(scribe: Scribe, rows: tuple[st.Round | st.Row, ...]) -> bool:
 def _begins_pattern(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "work the mock rib", whose rounds follow."""
     return []
+
+
+@rule(
+    r"(?:then |now )?(?:work|knit|patt) {CRS} (?P<row>\d{1,3}) of (?:the )?(?P<name>[a-z][a-z' -]*?) (?P<times>\w+) times (?:across|over|along)(?: [^;\d]*)?"
+)
+@alone
+def _row_across(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work round 1 of the lace four times across": a part of the round."""
+    row = scribe.context.row(int(said["row"]), said["name"].lower())
+    times = number_of(said["times"])
+    repeat = row.items[0] if row is not None and len(row.items) == 1 else None
+    if not isinstance(repeat, Repeat) or not 0 < times < 100:
+        return None
+    return [st.Part((Repeat(repeat.items, times),))]

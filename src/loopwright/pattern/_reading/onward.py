@@ -32,6 +32,9 @@ _GOING_ON = re.compile(
     r"\b(?:in (?:this|the same|that|like) (?:way|manner|fashion)|(?:work|knit|purl)ing\b[^;:]*?\b(?:more|fewer|less|further)\b|with\b[^;:]*?\b(?:more|fewer|less|further)\b|like this|this way|thus|in like manner|as set|as established|as before|to (?:dec|inc|decrease|increase)\w*|dec\w*|inc\w*|shaping|as (?:in|for) (?:the )?(?:last|row|round|rnd))[^;:]*?"
     r"\b(?:(?:un)?til+\b|(?:down |up )?to (?=\d)) ?(?P<until>.*)$"
 )
+_AND_COUNT = re.compile(  # "until the whole heel has been worked and 19 sts remain"
+    rf"\b(?:and|so that|leaving) (?:only )?(?P<n>{COUNT}) (?:\w+ )?(?:sts?|stitches)(?P<rest> (?:remain|rem|are left|left)\b[^;]*)$"
+)
 _ROUNDS = re.compile(
     rf"work (?:[^;]*?)(?:continu\w+|inc\w+|dec\w+)[^;]*?\bas in (?:row|round|rnd) (?P<row>\d+) on every (?P<every>rs|other|alt\w*|\w+) (?:row|round|rnd),? for (?P<n>{COUNT}) (?:rows|rounds|rnds)"
 )
@@ -120,7 +123,7 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
     if (row := _TO_ROW.match(until)) is not None:
         return carried(scribe, range(scribe.context.last + 1, int(row[1]) + 1))
     target: Count | None = None
-    if number := COUNT_REACHED.match(until):
+    if number := COUNT_REACHED.match(until) or _AND_COUNT.search(until):
         if re.search(
             r"unworked|middle|centre|center|between|\b(?:in|for) (?:the |each )?(?:thumb|gusset|gore)",
             number["rest"],

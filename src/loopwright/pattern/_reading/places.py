@@ -300,3 +300,22 @@ def _back_and_forth(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     scribe.context.across, scribe.context.course = None, "ROW"
     return [st.Hold(pair[0], "heel"), st.Hold(pair[1], "instep"), st.ReturnHeld("heel")]
+
+
+@rule(
+    rf"(?:move|slip|sl|transfer|put|give) (?:the )?(?:last|first|end) (?:(?P<n>{{N}}) )?(?P<na>{_NAMES}) {{STS}} (?:to|on ?to|on|over to) (?:the )?(?P<nb>{_NAMES})(?: {{STS}}| needle)?(?:,? (?:so that|and|making|giving|for)[^;]*)?"
+)
+def _moved(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "move the last instep st to the sole"."""
+    live, places = scribe.now(), scribe.context.places
+    here, there = places.get(said["na"].lower()), places.get(said["nb"].lower())
+    if {here, there} != {1, 2} or not live.sure or live.held():
+        return None
+    many = as_many(count_in(said["n"] or "1"), live.count)
+    first = [size_of(tally, 1) for tally in live.tallies]
+    if None in first or any(tally.behind for tally in live.tallies):
+        return None
+    sign = -1 if here == 1 else 1
+    ones = [int(one or 0) + sign * by for one, by in zip(first, many, strict=True)]
+    rest = [tally.count - one for tally, one in zip(live.tallies, ones, strict=True)]
+    return [st.Arrange((sized(ones), sized(rest)))] if min(*ones, *rest) > 0 else None

@@ -314,6 +314,7 @@ def _made(
     elif not rest or re.match(r"(?:once )?(?:more|again)$|once$", rest):
         is_said = not match[0].startswith("work") or rest.endswith(("more", "again"))
         amount = 2 if is_said and not body.copies else 1
+        more = amount == 2 and rest.endswith(("more", "again"))  # or once, of rows before others
     elif body.last and re.match(r"to (?:form|create|make)|for (?:pattern|the)", rest):
         return []
     else:

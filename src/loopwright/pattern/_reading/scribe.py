@@ -465,6 +465,8 @@ class Scribe:
                 flush()
                 if waiting and room == 0:
                     steps.append(st.ReturnHeld(waiting.pop(0)))
+                    while waiting and waiting[0] == "instep2":  # slipped to it later
+                        steps.append(st.ReturnHeld(waiting.pop(0)))
                 elif not joined:
                     steps.append(st.Join())
                     joined = past = True

@@ -291,9 +291,32 @@ def _begins(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if live.tallies and not live.in_rounds and not live.held() and not rows:
         scribe.context.course = "RND"
         return [st.Join()]  # nobody says so, where there are rounds
-    if not live.in_rounds or not any(tally.behind for tally in live.tallies):
+    begun = any(tally.behind for tally in live.tallies)
+    if not live.in_rounds:
         return []
-    return [st.BeginHere()]
+    if not begun and live.sure and _WITH_INSTEP.search(said[0]):
+        return _instep_first(scribe)
+    return [st.BeginHere()] if begun else []
+
+
+_WITH_INSTEP = re.compile(
+    r"\b(?:with|at|from|before) (?:the )?(?:(?:beg\w*|start) of (?:the )?)?instep\b", re.IGNORECASE
+)
+
+
+def _instep_first(scribe: Scribe) -> list[Says]:
+    """Share the round between the instep that was held, and the sole behind it."""
+    live = scribe.now()
+    holds = [e.step for e in scribe.assembler.entries if isinstance(e.step, st.Hold)]
+    many = [0] * len(live.tallies)
+    for hold in {hold.name: hold for hold in holds if hold.name.startswith("instep")}.values():
+        held = as_many(hold.stitches, sized(many))
+        many = [a + b for a, b in zip(many, held, strict=False)]
+    rest = [tally.count - one for tally, one in zip(live.tallies, many, strict=False)]
+    if not many or min(many) <= 0 or len(rest) != len(live.tallies) or min(rest) <= 0:
+        return []
+    scribe.context.places = {"instep": 1, "sole": 2}
+    return [st.Arrange((sized(many), sized(rest)))]
 
 
 _HALFWAY = re.compile(
@@ -322,12 +345,14 @@ def _marker(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:do not|don't|without) turn(?:ing)?(?: (?:the )?work)? (?:after|at the end of|on) (?:this|that|the) (?:last )?{CRS}"
+    r"(?:do not|don't|without) turn(?:ing)?(?: (?:the )?work)?(?P<when> (?:after|at the end of|on) (?:this|that|the) (?:last )?{CRS})?"
 )
 @alone
 def _not_turned(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Take back the turn that a repeat ends with: "do not turn after this last row"."""
-    return [st.Part((Turn(),))] if scribe.has_turned() else []
+    if scribe.has_turned():
+        return [st.Part((Turn(),))]
+    return [] if said["when"] else None
 
 
 @rule(

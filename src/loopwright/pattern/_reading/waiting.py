@@ -271,3 +271,15 @@ def _on_these_alone(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return [] if found is None else None
     scribe.context.course = "ROW"
     return list(scribe.focus(found[0]))
+
+
+@rule(
+    r"(?:slip|sl|move|place|put|leave|transfer) (?:the )?(?:last|next|remaining|rem|other) (?:(?P<n>{N}) )?{STS}(?: of (?:the )?(?:rnd|round|row|heel|sole))? (?:to|on ?to|on|with) (?:the )?instep(?: {STS}| needles?)?(?:,? (?:for|so that|making|giving)[^;]*)?"
+)
+@alone
+def _to_the_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "slip the last st of the round to the instep": the heel is worked without it."""
+    live, many = scribe.now(), count_in(said["n"] or "1")
+    if "instep" not in live.held() or not live.sure or live.ahead != many or not live.behind_any():
+        return None
+    return [*([st.InRows()] if live.in_rounds else []), st.Hold(many, "instep2")]

@@ -109,6 +109,10 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
         (r"\bshort[- ](rows? \d)", r"\1"),
         (r"\b(needle 1)\. turn,? (?:and |then )*(?=(?:p|purl|work)\b)", r"\1, turn, "),
         (r"\bcast up (?=\d)", "cast on "),
+        (
+            r"\b(pick(?:ing)? up and k(?:nit)? [^,.;]*? (?:along|down|up|from|at|on) [^,.;]*?) and (?:then )?(knit|k|purl|p|work) (?=(?:the |next |first |following |last )*\d)",
+            r"\1, \2 ",
+        ),
         (r"\b(?-i:WY)\b", "waste yarn"),
         (r"\b(?:g[- ]st|gst)\b\.?(?!itch)", "garter st"),
         (r"\b(?:m-st|mst)\b\.?(?!itch)", "moss st"),
