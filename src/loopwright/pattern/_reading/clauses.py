@@ -158,7 +158,7 @@ def groups(scribe: Scribe, said: MappedText) -> list[Says] | None:
 
 
 _SO_OFTEN = re.compile(
-    rf"(?P<row>.*(?:\b(?:to end|around|across)|\brep(?:eat)? from \*)),? (?:for )?(?P<n>{COUNT}) (?P<course>rounds|rnds|rows)(?: in all| in total)?$",
+    rf"(?P<row>.*(?:\b(?:to end|around|across)|\brep(?:eat)? from \*)),? (?:for )?(?P<n>{COUNT}) (?P<course>rounds|rnds|rows|times (?:a)?round)(?: in all| in total)?$",
     re.IGNORECASE | re.DOTALL,
 )
 

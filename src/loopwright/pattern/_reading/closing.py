@@ -75,6 +75,16 @@ def live_count(scribe: Scribe) -> bool:
 
 
 @rule(
+    r"(?:work|knit|make) an? i-?cord\b(?!\W+(?:bind|cast))[^;]*? (?:long|in length|of {N} (?:cm|in\w*|rows|rounds))"
+)
+@alone
+def _cord(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work an I-cord 8 in long": as many stitches as there are."""
+    scribe.note(said[0])
+    return []
+
+
+@rule(
     r"(?:loosely |very loosely |gently )?(?:(?:work|use|using|do)(?! not) (?:a |an |the )?(?:[a-z'-]+ ){0,3}(?:bind|cast)[ -]off\b(?! (?:edge|\d))|(?:bind(?:ing)?|cast(?:ing)?)[ -]off(?! (?:edge|(?:the )?(?:first|next|following|foll|last|thumb|these|those|heel|instep)?\s*\d)))[^;]*(?::.*)?|bo\b(?! (?:(?:the )?(?:first|next|following|foll|last|thumb)\s*)?\d)[^;]*"
 )
 def _bind_off(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

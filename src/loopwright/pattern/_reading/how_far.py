@@ -61,6 +61,11 @@ _AROUND = re.compile(  # "there are 10 wrapped sts on each side of 8 plain sts"
 )
 
 
+_PATTERN_SO_OFTEN = re.compile(  # "you have worked the pattern 36 times", "8 repeats are done"
+    rf"you have (?:worked|done|completed|knit(?:ted)?) (?:the |these |all )?(?:[a-z]+ ){{0,2}}?(?P<n>{COUNT}) times\b|(?:you have (?:worked|done|completed) )?(?P<n2>{COUNT}) (?:pattern )?(?:repeats|repetitions)\b"
+)
+
+
 def unit_of(word: str) -> str:
     """Return the short name of a unit of length that a text names."""
     return "cm" if word.startswith("c") else "mm" if word.startswith("mm") else "in"
@@ -169,6 +174,8 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
         return sized([max(1, round(value / max(1, body.many))) for value in total])
     if (match := _SO_OFTEN.match(text)) and not body.copies:
         return number_of(match["w"]) if match["w"] else count_in(match["n"])
+    if match := _PATTERN_SO_OFTEN.match(text):
+        return count_in(match["n"] or match["n2"])
     if match := re.match(rf"you can count (?P<n>{COUNT}) ", text):
         return count_in(match["n"])
     if _ALL_BUT_LAST.match(text):

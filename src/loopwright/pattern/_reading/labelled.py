@@ -70,11 +70,12 @@ _EVEN = re.compile(
 _PLACES = r"(?:instep|sole|front|back|palm|top|heel|panel)"
 _PLACED = r"(?:in (?:patt\w*|lace|rib|st\.? st)(?: as (?:set|est\w*))?|even|as (?:set|est\w*)|knit|plain|purl)"
 _STRETCH = (
-    rf"(?:(?:(?:k|knit|work|keep|patt(?:ern)?|p|purl) )?(?:to |across |over )?(?:the )?{_PLACES}(?: sts| stitches)?:?(?: {_PLACED})?|"
+    rf"(?:(?:(?:k|knit|work|keep|patt(?:ern)?|p|purl) )?(?:to |across |over )?(?:the )?(?:{_PLACES}|needle \d)(?: sts| stitches)?:?(?: {_PLACED})?|"
     r"(?:k|knit|work|patt) to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?)"
 )
 _ALL_EVEN = re.compile(  # "instep in patt, sole knit"; "k to instep, work instep in patt, k to end"
-    rf"{_STRETCH}(?:(?:,|;| and)+ ?(?:then )?{_STRETCH})+$", re.IGNORECASE
+    rf"{_STRETCH}(?:(?:,|;| and)+ ?(?:then )?{_STRETCH})+(?:,? (?:working|knitting) (?:the |any |all )*(?:last |remaining )?(?:ds|double st\w*|wraps?)\b[^;\d]*)?$",
+    re.IGNORECASE,
 )
 _EVENLY = re.compile(
     rf"(?P<how>knit|k|purl|p|work)(?: (?:(?:a|1|one|the next) )?(?:round|rnd|row))?(?:,| and)? ?(?P<what>dec|inc)(?:reas(?:e|ing)|'?g)?\.? (?P<n>{COUNT}) (?:sts?|stitches|stitch)(?:,? (?:evenly|equally)(?: spaced)?)?(?: (?:across|around|over|in|along)[^:;.*]*)?\s*(?::\s*(?P<items>.+))?$|(?P<what2>dec|inc)(?:reas(?:e|ing)|'?g)? (?P<n2>{COUNT}) (?:sts?|stitches|stitch),? evenly[^:;.*]*$",

@@ -25,12 +25,12 @@ __all__ = ["LENGTH", "length_in", "plain_work", "unit_in"]
 LENGTH = rf"(?P<length>{COUNT})\s*(?P<unit>cm|mm|\"|inches|inch|ins\b|in\b\.?)(?:\s*[/(]\s*{COUNT}\s*(?:cm|mm|\"|inches|inch|ins?\b\.?)\s*\)?)?"
 _MEASURED = rf"(?:(?:(?:un)?til|till) (?P<what>[^;.*\d]*?)(?:measures?|is|are|reach(?:es)?|has reached|=|measuring)(?: (?:about|approx\w*\.?|a total of|roughly))? (?P<rest>{LENGTH}(?P<tail>(?:(?!\bthen\b)[^;*])*?)|(?:(?!\bthen\b)[^;*])+?)|(?:un)?til (?P<other>(?:(?!\bthen\b)[^;*])+?))"
 _FABRIC = r"(?P<fabric>[^;:]*?)"
-_HOW = r"(?:(?:and )?(?:work(?:ing)?|knit(?:ting)?|continue|cont|carry on|keep|k|proceed)\b\.?(?: (?:on|working|knitting|to work|to knit))*)"
+_HOW = r"(?:(?:and )?(?:work(?:ing)?|knit(?:ting)?|continue|cont|carry on|go on|keep|k|proceed)\b\.?(?: (?:on|working|knitting|to work|to knit))*)"
 _WORK_UNTIL = expression(
     rf"(?:(?:change|switch|swap)(?: back)? to (?P<to>[^,;]*?)(?:,| and) ?)?{_HOW} ?{_FABRIC}[,]? ?{_MEASURED}"
 )
 _WORK_SOME = expression(
-    rf"(?:(?:change|switch) to (?P<to>[^,;]*?)(?:,| and) ?)?(?P<verb>{_HOW}) ?(?P<before>(?:even|straight|plain)? ?(?:for )?)(?:another |a further |the next )?(?P<n>{{N}}) (?:more |plain )?{{CRS}}(?: (?P<fabric>[^;]*?))?(?: straight| even| plain)?"
+    rf"(?:(?:change|switch) to (?P<to>[^,;]*?)(?:,| and) ?)?(?P<verb>{_HOW}) ?(?P<before>(?:even|straight|plain)? ?(?:for )?)(?:another |a further |the next )?(?P<n>{{N}}) (?:more |plain )?{{CRS}}(?: (?P<fabric>[^;]*?))?(?: straight| even| plain| more)?"
 )
 _WORK_FOR = expression(
     rf"(?:{_HOW} ?{_FABRIC}|[^;:]*rib[^;:]*) for (?:another |about |approximately )?{LENGTH}(?P<tail>[^;*]*)"

@@ -9,6 +9,7 @@ import re
 from collections.abc import Callable
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["with_usual_parts"]
 
@@ -29,6 +30,15 @@ def _two_stripes(match: re.Match[str]) -> str:
     return f"{one}With {match[2]}, knit. {two}With {match[4]}, knit. Rep Rounds 1-{last} {match[5]} more times"
 
 
+def _stripes_of(match: re.Match[str]) -> str:
+    many = 2 if match[5].lower() == "twice" else _number(match[5])
+    return f"*knit {match[1]} rounds {match[2]}, {match[3]} rounds {match[4]}; rep from * {many - 1} more times"
+
+
+def _number(word: str) -> int:
+    return int(word[:3]) if word.isdigit() else 1 + NUMBER_WORDS.index(word.lower())
+
+
 _PARTS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
     (re.compile(said, re.IGNORECASE), means)
     for said, means in (
@@ -43,6 +53,10 @@ _PARTS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         (  # "*k1, ssk, k to last 3 sts of needle 2, k2tog, k1; rep from * on needles 3 and 4"
             rf"(\*[^*;.:]*? to last (?:{_N} )?{_STS}) of (?:the )?{_FIRST_HALF}([^*;.:]*); ?rep(?:eat)? from \* (?:on|for|over|across|along) (?:the )?{_OTHER_HALF}(?: {_STS})?(?=\W|$)",
             r"\1\2; rep from * on second half",
+        ),
+        (  # "knit every rnd in stripes of 3 rnds CC, 3 rnds MC, twice over"
+            rf"\b(?:knit|work)(?: every (?:rnd|round)| in st st| plain)? in stripes of (\d{{1,2}}) (?:rounds?|rnds?) (?:of |with |in )?({_YARN}),? (?:and |then )?(\d{{1,2}}) (?:rounds?|rnds?) (?:of |with |in )?({_YARN}),? ({_MANY}|twice)(?: times)?(?: over| in all)?(?=[.,;])",
+            _stripes_of,
         ),
         (  # "*knit 6 rounds MC, knit 2 rounds CC; rep from * 7 more times (64 rounds)"
             rf"\*\s*(?:k|knit|work) (\d{{1,2}}) (?:rounds?|rnds?) (?:with |in )?({_YARN}),? (?:and |then )?(?:(?:k|knit|work) )?(\d{{1,2}}) (?:rounds?|rnds?) (?:with |in )?({_YARN}); ?rep(?:eat)? from \* ({_MANY}) (?:more )?times(?: more)?(?: \(\d+ (?:rounds|rnds)(?: in all)?\))?",
@@ -63,7 +77,7 @@ _PARTS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
     )
 )
 _ANY = re.compile(
-    r"[,;:] (?:do th\w+ |all )?\w+ times|top of|before (?:the )?instep|to last [^;]*; ?rep|\* ?(?:k|knit|work) \d+ r|\b(?:wait|rest)\b|(?:that|which) (?:are|were|ha|wait|rest|held)",
+    r"[,;:] (?:do th\w+ |all )?\w+ times|top of|before (?:the )?instep|to last [^;]*; ?rep|\* ?(?:k|knit|work) \d+ r|stripes of \d|\b(?:wait|rest)\b|(?:that|which) (?:are|were|ha|wait|rest|held)",
     re.IGNORECASE,
 )
 

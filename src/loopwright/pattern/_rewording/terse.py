@@ -80,6 +80,12 @@ def _over_these(match: re.Match[str]) -> str:
     return f"Work on these {match['n']}. {match['verb'][0].upper()}{match['verb'][1:]}"
 
 
+def _row_forms(match: re.Match[str]) -> str:
+    """Put what "it" or "them" is for "this row forms moss stitch. Work it 7 times more"."""
+    which = f"{match['course']} {match['nth']}" if match["nth"] else match["those"]
+    return f"{match['first']}. Repeat {which}"
+
+
 def _picked_up(match: re.Match[str]) -> str:
     return f"pick{match[1] or ''} up and knit "
 
@@ -108,6 +114,18 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
         ),
         (r"\bshort[- ](rows? \d)", r"\1"),
         (r"\b(needle 1)\. turn,? (?:and |then )*(?=(?:p|purl|work)\b)", r"\1, turn, "),
+        (  # "the 5th row forms moss stitch. Work it 7 times more"
+            r"\b(?P<first>(?:the )?(?:(?P<nth>\d+)(?:st|nd|rd|th) (?P<course>row|round|rnd)|(?P<those>(?:this|the last|these(?: \w+)?|the last \w+) (?:rows?|rounds?|rnds?))) (?:forms?|makes?|sets?|establish\w*|gives?)\b[^.;]*)[.;] (?:now )?(?:work|rep(?:eat)?|do|knit) (?:it|them)(?= (?:\w+|\d+[^a-z]*) times|\s+(?:twice|once|until|for|to)\b)",
+            _row_forms,
+        ),
+        (
+            r"[;,] (?:so that )?with (?:rows?|rounds?|rnds?) [\d –-]+(?:,? )(?:they|it|this|these) (?:match|mirror)[^.;]*",
+            "",
+        ),
+        (
+            r"^(?:with|on|over) (?:the |these |those )?(?:last |remaining )?\d+ (?:sts|stitches),? (?:work|knit|make) (?=an? i-?cord)",
+            "work ",
+        ),
         (r"\bcast up (?=\d)", "cast on "),
         (
             r"\b(pick(?:ing)? up and k(?:nit)? [^,.;]*? (?:along|down|up|from|at|on) [^,.;]*?) and (?:then )?(knit|k|purl|p|work) (?=(?:the |next |first |following |last )*\d)",

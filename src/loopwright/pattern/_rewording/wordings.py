@@ -115,7 +115,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(?:(?:sl(?:ip)?|take) ?(?:1|one)(?: st(?:itch)?)?(?: off)?(?: (?:kwise|knitwise|pwise|purlwise|as if to knit))?,? ?(?:and )?k(?:nit)? ?(?:1|one)(?: st(?:itch)?)?,? ?(?:and )?(?:psso|p\.s\.s\.o\.|(?:pass|draw|lift|pull) (?:the )?(?:sl(?:ip)?(?:ped)? |taken-off )(?:(?:st(?:itch)?|one) )?over(?: it| the knit(?:ted)? (?:one|st(?:itch)?))?))", "skp", "sl1 k1 psso"),
     _W(r"slip[, -]+slip[, -]+knit(?: (?:the 2 slipped sts |them )?together)?", "ssk", "slip, slip, knit"),
     _W(r"slip,? slip,? purl", "ssp", "slip, slip, purl"),
-    _W(r"(k|p)(?:nit|url)? (?:it|them|the (?:ds|double stitch)) (?:together )?as (?:one|1|a single)(?: st(?:itch)?)?", r"\g<1>1 with wraps", "k it as one"),
+    _W(r"(k|p)(?:nit|url)? (?:it|them|(?:the )?(?:next |first |last )?(?:ds|double st(?:itch)?|twin st(?:itch)?)) (?:together )?as (?:one|1|a single)(?: st(?:itch)?)?", r"\g<1>1 with wraps", "k it as one"),
     _W(r"(k|p)(?:nit|url)? ?(?:the )?(?:next )?(?:2|two) (?:sts |stitches )?tog(?:ether)?\b\.?", r"\g<1>2tog", "knit 2 together"),
     _W(r"(k|p)(?:nit|url)? ?(?:the )?(?:next )?(?:3|three) (?:sts |stitches )?tog(?:ether)?\b\.?", r"\g<1>3tog", "purl 3 tog"),
     _W(r"(k2tog|p2tog|k3tog)[- ]?(?:tbl|through (?:the )?back (?:of (?:the )?)?(?:loops?|legs?))", r"\1 tbl", "k2togtbl"),
@@ -230,6 +230,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(rf"(knit|k) ?({COUNT}) (?:sts )?to (?:the )?(?:first|beg(?:inning)?|start|middle) [^,;.:]*", r"\1 \2", "knit 33 sts to the first instep st"),
     _W(r",? ending with (?:a |the )?[kp]\d(?=[,.;])", "", ", ending with the p1,"),
     _W(r"\* ?([^*]+?) ?\*,? rep(?:eat)? on (?:every|each|all)(?: \d| the)? needles?", r"each needle: \1", "*k to last 2 sts, k2tog*, repeat on every needle"),
+    _W(r"\* ?([^*;]+?); ?rep(?:eat)? from \*(?: to end)?,? (?:on|for|over) (?:each|every|all)(?: of)?(?: the| \d| four| three| five)*(?: remaining| other)? needles?", r"each needle: \1", "*k to last 2 sts, k2tog; repeat from * on each needle"),
     # repeats
     _W(r"\* ?([^*]+?) ?\*,? rep(?:eat)?(?:ed)? from \* to \*(?: to end| around| across)?", r"*\1; rep from * to end", "*k1, p1*, repeat from * to *"),
     _W(r"\* ?((?:(?!\brep)[^*])+?) ?\*(?=\s*\.?$)", r"*\1; rep from * to end", "*k2, k2tog*"),
