@@ -245,3 +245,26 @@ def test_sizes_may_belong_to_somebody(said: str) -> None:
     pattern = read(text)
     assert pattern.sizes == ("Women's S", "Women's M")
     assert read(write(pattern)) == pattern
+
+
+def test_many_rounds_as_follows_are_the_row_behind_the_colon() -> None:
+    text = (
+        "Cast on 60 sts. Join in the round.\nWork 20 rnds as follows: *K2, p1; rep from * to end."
+    )
+    assert "Rnds 1-20: *K2, p1; rep from * to end." in write(read(text))
+
+
+def test_a_schedule_may_count_with_a_cross() -> None:
+    start = (
+        "Cast on 88 sts. Join in the round.\nDec rnd: K1, k2tog, k to last 3 sts, ssk, k1. 86 sts."
+    )
+    times = "\nRepeat the dec rnd 6 times every 4th rnd, then 3 times every 2nd rnd. 68 sts."
+    crosses = times.replace("6 times", "6 x").replace("3 times", "3x")
+    assert read(start + crosses) == read(start + times)
+    assert "6 times in all" in write(read(start + crosses))
+
+
+def test_stripes_go_on_in_the_pattern_in_work() -> None:
+    text = "Cast on 60 sts. Join in the round.\nWork 8 rnds in k2, p2 rib.\n"
+    text += "Continue the stripes for 6 rnds."
+    assert "Rnds 1-6: *K2, p2; rep from * to end." in write(read(text))

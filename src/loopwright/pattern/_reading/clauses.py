@@ -166,11 +166,18 @@ _SO_OFTEN = re.compile(
 _WORK_FIRST = re.compile(r"^\s*(?:(?:and|then|now) )*(?:work|knit)(?: in)? (?=\*)", re.IGNORECASE)
 
 
+_SO_MANY_THUS = re.compile(
+    rf"\s*(?:(?:now|then) )*(?:work|knit) (?P<n>{COUNT}) (?P<course>rounds|rnds|rows)"
+    r"(?: (?:as follows|as foll\.?|thus|like this|in this way))?: *(?P<row>[^:]+)$",
+    re.IGNORECASE,
+)
+
+
 def _row_so_often(scribe: Scribe, said: MappedText) -> list[Says] | None:
-    """Read "*k1, p1; rep from * to end, 12 rnds"."""
+    """Read "*k1, p1; rep from * to end, 12 rnds", and "work 12 rnds as follows: *k1, p1; …"."""
     said = said.sub(_WORK_FIRST, "")
-    match = _SO_OFTEN.match(said.text.strip(" ."))
-    items = scribe.items(said.piece(0, match.end("row"))) if match else None
+    match = _SO_OFTEN.match(said.text.strip(" .")) or _SO_MANY_THUS.match(said.text)
+    items = scribe.items(said.piece(match.start("row"), match.end("row"))) if match else None
     if match is None or items is None:
         return None
     step = made("ROW" if match["course"].lower() == "rows" else "RND", items, "")
