@@ -267,4 +267,4 @@ def test_a_schedule_may_count_with_a_cross() -> None:
 def test_stripes_go_on_in_the_pattern_in_work() -> None:
     text = "Cast on 60 sts. Join in the round.\nWork 8 rnds in k2, p2 rib.\n"
     text += "Continue the stripes for 6 rnds."
-    assert "Rnds 1-6: *K2, p2; rep from * to end." in write(read(text))
+    assert "Rnds 9-14: *K2, p2; rep from * to end." in write(read(text))

@@ -186,8 +186,7 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
         ),
         (r"\b(\d+) ?[x×] (?=(?:on |in )?(?:every|each)\b)", r"\1 times "),
         (
-            r"^(?:continue|cont|keep|carry on|go on)(?: with| to| in)? (?:the )?stripes?"
-            r"(?: pattern| sequence)?(?: as set| as before)? for (\d+) (?:more )?(rounds|rnds|rows)\b",
+            r"^(?:continue|cont|keep|carry on|go on)(?: with| to| in)? (?:the )?stripes?(?: pattern| sequence)?(?: as set| as before)? for (\d+) (?:more )?(rounds|rnds|rows)\b",
             r"work \1 \2 even",
         ),
         (r"^at the same time\b[^.]*\b(?:stripes?|colou?rs?)\b[^.]*", lambda match: f"({match[0]})"),
