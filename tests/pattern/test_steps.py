@@ -43,8 +43,8 @@ from loopwright.pattern import (
     sized,
 )
 from loopwright.pattern import steps as st
-from loopwright.pattern._knit import do_step
 from loopwright.pattern._step_words import step_words
+from loopwright.pattern._step_work import do_step
 from pattern import strategies
 
 REFUSED: list[tuple[Callable[[], object], type[Exception], str]] = [

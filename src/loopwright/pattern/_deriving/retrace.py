@@ -34,7 +34,7 @@ from loopwright.making import Hand, Work
 from loopwright.pattern import steps as st
 from loopwright.pattern._deriving.needles import MadeLoops, NeedleMove
 from loopwright.pattern._deriving.unpick import Moves
-from loopwright.pattern._knit import do_step
+from loopwright.pattern._step_work import do_step
 
 __all__ = ["retrace"]
 
