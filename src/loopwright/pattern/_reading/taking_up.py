@@ -51,7 +51,7 @@ def _waste_row(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:k|knit)(?: across)?(?: the)?(?: next| first| following)? ?(?P<n>{N})(?: (?:heel |thumb |sole |palm )?{STS})? (?:in|with|using|on) (?:the |a |some |smooth )*(?:piece of |length of )?(?:smooth |contrast\w* )*(?:waste|scrap|contrast\w*) (?:yarn|colour|color|wool)(?: (?:in|of) (?:another|a different|a contrast\w*) colou?r)?(?P<rest>)"
+    r"(?:k|knit)(?: across)?(?: the)?(?: next| first| following)? ?(?P<n>{N})(?: (?:heel |thumb |sole |palm )?{STS})? (?:in|with|using|on) (?:the |a |some |smooth )*(?:piece of |length of )?(?:smooth |contrast\w* )*(?:(?:waste|scrap|contrast\w*) (?:yarn|colour|color|wool)|cotton\b)(?: (?:in|of) (?:another|a different|a contrast\w*) colou?r)?(?P<rest>)"
 )
 @alone
 def _in_waste(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
