@@ -139,8 +139,9 @@ _MORE_THAN_ROWS = re.compile(
     re.IGNORECASE,
 )
 _GOAL = re.compile(
-    rf"\b(?:un?til+(?: (?:there are|you have|only))*|(?:down |up )?to|leaving) (?P<n>{COUNT})"
-    r"(?: (?:sts?|stitches)\b| (?:are|is) left| remain)",
+    rf"\b(?:un?til+(?: (?:there are|you have|only))*|(?:down |up )?to|leaving|which leaves) "
+    rf"(?P<n>{COUNT})"
+    r"(?: (?:[a-z]+ )?(?:sts?|stitches)\b| (?:are|is) left| remain|[.]?$)",
     re.IGNORECASE,
 )
 
@@ -190,18 +191,14 @@ def _repeated(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> l
     )
     wanted = _differences(goal, live.count)
     wanted = wanted * len(each) if len(wanted) == 1 else wanted
-    if (
-        len(wanted) != len(each)
-        or not all(each)
-        or any(w % e for w, e in zip(wanted, each, strict=True))
-    ):
+    if len(wanted) != len(each) or not all(each):
         return None
-    times = [w // e for w, e in zip(wanted, each, strict=True)]
+    times = [0 if w % e else w // e for w, e in zip(wanted, each, strict=True)]
     if min(times) < 1:
-        return None
+        return _as_often(scribe, text, goal, down=down) if down != up else None
     said = times_in(text)
     if said is not None and [int(v) for v in values_of(said)] not in (times, [*set(times)]):
-        return None
+        return _as_often(scribe, text, goal, down=down) if down != up else None
     if not fits:
         amounts = sized([abs(one) for one in each])
         row = _shaping_row(amounts, down=each[0] < 0, course=scribe.course)

@@ -96,6 +96,14 @@ _NTHS = {
     "fourth": "4", "last": "4",
 }  # fmt: skip
 _NTH = "1st|first|2nd|second|3rd|third|4th|fourth"
+
+
+def _once_measured(match: re.Match[str]) -> str:
+    """Write "when it is 18 cm tall, knit" as the work up to there, and what follows."""
+    verb = match["verb"]
+    return f"Work even until work measures {match['far']}. {verb[0].upper()}{verb[1:]}"
+
+
 _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
     (re.compile(said, re.IGNORECASE), means)
     for said, means in (
@@ -233,6 +241,51 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
         (
             rf"\brib ({_N}) (rounds|rnds|rows),? (?:in )?(k ?\d,? p ?\d)(?=[.;]|$)",
             r"work \3 rib for \1 \2",
+        ),
+        (r"\b(dec|inc)\. (?=(?:rounds?|rnds?|rows?)\b)", r"\1 "),
+        (
+            rf"(times|around|end|across|twice|\)|\*)\s[-–—]\s?({_N})(?=\s*(?:\.|$))",
+            r"\1 (\2 sts)",
+        ),
+        (rf"^(.*[a-z)\]*0-9]\.) ({_N})\.?$", r"\1 (\2 sts)"),
+        (
+            r"(^|[.;] )(\d+|one|two|three|four|five) (rounds?|rnds?|rows?) (?:even|plain|straight)(?=[.;,]|$)",
+            r"\1Knit \2 \3",
+        ),
+        (
+            r"\bthen (\d+|one|two|three|four) (?:plain|even) (rounds?|rnds?|rows?)\b",
+            r"then knit \1 \2",
+        ),
+        (r"\bsl (\d) ?tog ?- ?k1 ?- ?p(\d)sso\b", r"sl \1 tog, k1, p\2sso"),
+        (
+            r"\b(knit|work) the (?:foot|leg|body|hand|tube|sole) (?=for\b|until\b|straight|even|plain)",
+            r"\1 ",
+        ),
+        (r"\b(graft),? \d+ (?:sts )?(?:against|to|with) (?:the other )?\d+(?: sts)?", r"\1"),
+        (
+            r"\b(?:k|knit) to (\d) sts? before (?:each|every) marker, ([^.;*]+?)(?=[.;]|$)",
+            r"*k to \1 sts before marker, \2, sm; rep from * to end",
+        ),
+        (
+            r",? (?:knitting|working) the knits? (?:sts )?and (?:purling )?the purls?(?: sts)?(?: as they (?:face you|appear|come|show|present themselves))?",
+            "",
+        ),
+        (
+            r"\b(?:knit|k) the (?:knits|knit (?:sts|stitches)) and (?:purl|p) the (?:purls|purl (?:sts|stitches))(?: as they (?:face you|appear|come|show|present themselves))?",
+            "Work in pattern",
+        ),
+        (
+            r"^(?:when|once|after) (?:it|you|work|piece|the [a-z]+(?: [a-z]+)?) (?:is|are|measures|reaches|has reached) (?P<far>\d[^,:;]*?),? (?:then )?(?P<verb>(?:work|knit|purl|change|begin|decrease|dec|divide|place)\b|k(?=\d)|\*)",
+            _once_measured,
+        ),
+        (
+            r"\b(knit|purl|work|k|p) (?:a|another|one more|1 more) (?:plain )?(round|rnd|row)\b(?! (?:of|in|where))",
+            r"\1 1 \2",
+        ),
+        (r"^begin (?=k ?\d|rib\b|garter|st st|moss)", "work "),
+        (
+            rf"\b(fewer|less|more|dec'd|inc'd|decreased|increased), (?:so|leaving|giving|that is|making) ({_N}) (?:sts|stitches)\b",
+            r"\1 (\2 sts)",
         ),
         (r"^narrow (?=\d|at\b|in\b|every|the\b|like|again)", "decrease "),
         (r"^widen (?=\d|at\b|in\b|every|the\b|like|again)", "increase "),

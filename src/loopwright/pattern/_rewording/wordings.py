@@ -250,6 +250,10 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(?:a )?further (\w+) times", r"\1 more times", "a further 7 times"),
     _W(r"(\d+|twice|once|\w+) more times?(?: more)?", r"\1 more times", "once more times"),
     _W(r"(?:work|rep(?:eat)?) ((?:rounds|rnds|rows) \d+ ?(?:-|–|to|and) ?\d+) of (?:the )?(?:[a-z'-]+ ){0,2}(?:lace|pattern|patt|panel|chart|cable|rib|mesh|border|stitch|band)(?: pattern| panel| chart)?,? (?=(?:(?:once|twice|again)(?: more)?|[a-z0-9]+ (?:more times|times more))(?:[.,;]|$))", r"rep \1 ", "work rnds 1-12 of the lace three times more"),
+    # shaping at an end
+    _W(r"(ssk|skpo?|k2tog tbl|k2tog|m1\w?|kfb) at (?:the )?(?:very )?(?:start|beginning|beg)(?=\s*(?:[.;,]|$))", r"\1, k to end", "ssk at the start"),
+    _W(r"(ssk|skpo?|k2tog tbl|k2tog) at (?:the )?(?:very )?end(?=\s*(?:[.;,]|$))", r"k to last 2 sts, \1", "k2tog at the end"),
+    _W(r"(ssk|skpo?|k2tog tbl|k2tog) at both ends(?=\s*(?:[.;,]|$))", r"\1, k to last 2 sts, k2tog", "k2tog at both ends"),
     # plain work in other words
     _W(rf"(knit|purl|k|p|work) (?:all|across all|over all)(?: of)?(?: the| your| these)? ({COUNT}) {STS}(?=(?: (?:in )?(?:plain|even|st st))?\s*(?:[.;]|$))", r"\1 to end (\2 sts)", "knit all 54 sts."),
     _W(rf"(knit|purl|k|p|work) (?:all|across all|over all|on all)(?: of)?(?: the| your| these)? ({COUNT}) {STS} for ({COUNT}) ({_CRS})", r"\1 \3 \4 (\2 sts)", "knit all 32 sts for 20 rounds"),
