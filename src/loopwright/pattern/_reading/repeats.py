@@ -360,7 +360,7 @@ def text_says_repeat(text: str) -> bool:
 def stride_in(text: str) -> int:
     """Return on which rows something is done: 2 for "every other round", else 1."""
     found = re.search(
-        r"(?:every|each) (?:foll\w* )?(other|alt\w*|second|third|fourth|\d+)|\balt(?:ernate)?\b",
+        r"(?:every|each) (?:foll\w* )?(other|alt\w*|second|third|fourth|\d+|[rw]s\b|right[- ]side|wrong[- ]side)|\balt(?:ernate)?\b",
         text,
         re.IGNORECASE,
     )
