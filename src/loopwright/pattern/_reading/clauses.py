@@ -163,6 +163,7 @@ _SO_OFTEN = re.compile(
 )
 
 
+_MANY_ROWS = re.compile(r"(?:rounds|rnds|rows|round)\b[^;*]*$", re.IGNORECASE)
 _WORK_FIRST = re.compile(r"^\s*(?:(?:and|then|now) )*(?:work|knit)(?: in)? (?=\*)", re.IGNORECASE)
 
 
@@ -175,6 +176,8 @@ _SO_MANY_THUS = re.compile(
 
 def _row_so_often(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read "*k1, p1; rep from * to end, 12 rnds", and "work 12 rnds as follows: *k1, p1; …"."""
+    if _MANY_ROWS.search(said.text) is None:
+        return None
     said = said.sub(_WORK_FIRST, "")
     match = _SO_OFTEN.match(said.text.strip(" .")) or _SO_MANY_THUS.match(said.text)
     items = scribe.items(said.piece(match.start("row"), match.end("row"))) if match else None
