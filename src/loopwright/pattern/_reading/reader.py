@@ -209,7 +209,8 @@ class _Reader:
         before = scribe.context.named.get("last")
         try:
             sentences = sentences_in(tidy.text, start)
-            for (offset, sentence), after in zip(sentences, [*sentences[1:], (0, "")], strict=True):
+            behind = [*sentences[1:], (0, "")]
+            for (offset, sentence), after in zip(sentences, behind, strict=False):
                 scribe.following = after[1]
                 kinds.append(self._sentence(line, tidy.piece(offset, offset + len(sentence))))
         finally:
