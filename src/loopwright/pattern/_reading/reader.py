@@ -25,6 +25,7 @@ from loopwright.pattern._reading.front_reader import FrontReader
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
 from loopwright.pattern._reading.meaning import say
 from loopwright.pattern._reading.reading import Located, Reading, ReadLine
+from loopwright.pattern._reading.said_out import said_out
 from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.habits import only_sizes, with_all_sizes
@@ -65,8 +66,11 @@ def read(
     >>> pattern.steps[2].count
     6
     """
-    pattern = read_closely(text, stitches=stitches, wordings=wordings).pattern
+    reading = read_closely(text, stitches=stitches, wordings=wordings)
+    pattern = reading.pattern
     refuse_nothing(pattern.steps)
+    if reading.loose:
+        return attrs.evolve(pattern, steps=said_out(pattern.steps))
     return pattern
 
 

@@ -1,0 +1,233 @@
+"""Steps that loose texts leave out, and that no fabric can be made without.
+
+"Pick up 1 st at each corner" is knit on the way round; "do not turn" keeps the edge beside the
+point of the needle; a thumb that was held needs yarn. Whoever knits from such a text does so
+without being told. Here it is put in, where a text was read by its meaning: steps that are written
+down strictly are worked as they stand.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rounds_in
+from loopwright.pattern.items import Item, Lift, On, PickUp, Run, Stay, Turn, With
+from loopwright.pattern.values import Count, Sized, UntilWorked, as_many, sized, values_of
+
+__all__ = ["said_out"]
+
+_CLOSED = (st.Graft, st.DrawUp, st.ThreeNeedleBindOff, st.CutYarn)
+_BACK = (st.ReturnHeld, st.Recapture)
+_SILENT = (st.Note, st.UseYarn)
+_WORKED = (st.Part, st.Round, st.Row, st.RepeatRounds, st.WasteRow)
+_AT_CORNERS = ("corner", "gap", "hole")
+
+
+def said_out(steps: Sequence[st.Step]) -> tuple[st.Step, ...]:
+    """Return steps with what a knitter does between them without being told."""
+    found = _yarns(steps)
+    found = _not_turned(found)
+    found = _corners(found)
+    found = [_gaps(step) for step in found]
+    found = _begun(found)
+    return tuple(_shared_out(found))
+
+
+def _yarns(steps: Sequence[st.Step]) -> list[st.Step]:
+    """Join yarn to stitches that come back to the needles where it was cut."""
+    found: list[st.Step] = []
+    used, cut, back = "main", False, 0
+    for step in steps:
+        if isinstance(step, st.UseYarn):
+            used, cut = step.name, False
+        elif isinstance(step, _CLOSED) or (isinstance(step, st.BindOff) and not step.stitches):
+            cut, back = not isinstance(step, st.CutYarn) or not step.name, 0
+        elif isinstance(step, _BACK) and cut:
+            back = len(found) + 1
+        elif isinstance(step, _WORKED):
+            if cut and back and not _names_yarn(step):
+                found.insert(back, st.UseYarn(used, new=True, at=step.at))
+            cut, back = False, 0
+            used = _last_named(step) or used
+        found.append(step)
+    return found
+
+
+def _items(step: st.Step) -> tuple[Item, ...]:
+    rows = list(rounds_in((step,))) if not isinstance(step, st.Part) else [step]
+    return tuple(getattr(rows[-1], "items", ())) if rows else ()
+
+
+def _names_yarn(step: st.Step) -> bool:
+    return isinstance(next(iter(_items(step)), None), With)
+
+
+def _last_named(step: st.Step) -> str:
+    return next((item.yarn for item in reversed(_items(step)) if isinstance(item, With)), "")
+
+
+# --- edges ----------------------------------------------------------------------------------------
+
+
+def _not_turned(steps: Sequence[st.Step]) -> list[st.Step]:
+    """Leave the work unturned behind a row along whose edge stitches are picked up next."""
+    found: list[st.Step] = []
+    for step in steps:
+        if isinstance(step, st.Part) and isinstance(step.items[0], PickUp):
+            at = next((n for n in reversed(range(len(found))) if not _is_silent(found[n])), -1)
+            if at >= 0:
+                found[at : at + 1] = _unturned(found[at])
+        found.append(step)
+    return found
+
+
+def _is_silent(step: st.Step) -> bool:
+    return isinstance(step, st.Section | st.Note | st.UseYarn)
+
+
+def _unturned(step: st.Step) -> tuple[st.Step, ...]:
+    if isinstance(step, st.Row):
+        kept = step.items[:-1] if isinstance(step.items[-1], Turn | Stay) else step.items
+        return (attrs.evolve(step, items=(*kept, Stay())),) if kept else (step,)
+    back = st.Part((Turn(),), at=step.at)
+    if isinstance(step, st.OnlySizes) and isinstance(step.step, st.Row):
+        return step, back  # other sizes end with a row before
+    if not isinstance(step, st.RepeatRounds) or not isinstance(step.steps[-1], st.Row):
+        return (step,)
+    if isinstance(step.times, UntilWorked):
+        return step, back
+    if not isinstance(step.times, int) or step.times < 1 or step.every > 1 or step.ending:
+        return (step,)
+    *others, last = step.steps
+    once = (*others, *_unturned(attrs.evolve(last, count=step.count or last.count)))
+    if step.times == 1:
+        return once
+    return attrs.evolve(step, times=step.times - 1, count=None), *once
+
+
+# --- corners --------------------------------------------------------------------------------------
+
+
+def _is_corner(item: Item) -> bool:
+    return isinstance(item, PickUp) and any(word in item.along for word in _AT_CORNERS)
+
+
+def _corners(steps: Sequence[st.Step]) -> list[st.Step]:
+    """Lift the strands at both corners of an opening in a round over its stitches."""
+    found: list[st.Step] = []
+    halves: dict[str, Count] = {}
+    waiting: Count | None = None
+    for step in steps:
+        if isinstance(step, st.WasteRow):
+            halves[step.name] = step.stitches
+        if isinstance(step, st.Recapture):
+            waiting = halves.get(step.name)
+        elif waiting is not None and isinstance(step, st.Part):
+            if len(step.items) == 1 and isinstance(before := found[-1], st.Part):
+                step = attrs.evolve(step, items=(*before.items, *step.items))
+                found.pop()
+            if len(step.items) == 2 and all(map(_is_corner, step.items)):
+                step, waiting = _round_about(step, waiting), None
+        elif not isinstance(step, _SILENT):
+            waiting = None
+        found.append(step)
+    return found
+
+
+def _round_about(step: st.Part, half: Count) -> st.Step:
+    items: list[Item] = []
+    for pick in step.items:
+        assert isinstance(pick, PickUp)
+        lifted = _lifted(pick)
+        if lifted is None:
+            return step
+        items += [Run("k", half), *lifted]
+    return attrs.evolve(step, items=tuple(items))
+
+
+def _lifted(pick: PickUp) -> tuple[Item, ...] | None:
+    if pick.amount not in (1, 2):
+        return None
+    return tuple(Lift("m1l") for _ in range(int(pick.amount)))
+
+
+def _gaps(step: st.Step) -> st.Step:
+    """Lift the strand of a gap beside the edge along which stitches are picked up."""
+    if not isinstance(step, st.Part) or not any(isinstance(one, PickUp) for one in step.items):
+        return step
+    items: list[Item] = []
+    for place, item in enumerate(step.items):
+        beside = (*step.items[max(0, place - 1) : place], *step.items[place + 1 : place + 2])
+        edge = any(isinstance(one, PickUp) and not _is_corner(one) for one in beside)
+        lifted = _lifted(item) if isinstance(item, PickUp) and _is_corner(item) and edge else None
+        items += lifted or (item,)
+    return attrs.evolve(step, items=tuple(items))
+
+
+def _begun(steps: Sequence[st.Step]) -> list[st.Step]:
+    """Begin the round behind stitches that were picked up at its end."""
+    found: list[st.Step] = []
+    for place, step in enumerate(steps):
+        found.append(step)
+        if isinstance(step, st.Part) and isinstance(step.items[-1], PickUp | Lift):
+            after = next((one for one in steps[place + 1 :] if not _is_silent(one)), None)
+            rounds = list(rounds_in((after,))) if after is not None else []
+            if rounds and isinstance(rounds[0], st.Round):
+                found.append(st.BeginHere(at=step.at))
+    return found
+
+
+# --- needles --------------------------------------------------------------------------------------
+
+
+def _shared_out(steps: Sequence[st.Step]) -> list[st.Step]:
+    """Share a gusset out on the three needles that its rounds name: sole, instep, sole."""
+    found: list[st.Step] = []
+    for place, step in enumerate(steps):
+        found.append(step)
+        if isinstance(step, st.BeginHere) and step.count is not None:
+            after = next((one for one in steps[place + 1 :] if not _is_silent(one)), None)
+            parts = _gusset(steps[:place], step.count)
+            if parts and after is not None and _names_three(after):
+                found.append(st.Arrange(parts, at=step.at))
+    return found
+
+
+def _names_three(step: st.Step) -> bool:
+    named = [one.parts for row in rounds_in((step,)) for one in row.items if isinstance(one, On)]
+    return ("needle 3",) in named and ("needle 4",) not in named
+
+
+def _gusset(before: Sequence[st.Step], total: Count) -> tuple[Count, ...]:
+    """Return what stands before, on and behind an instep between two edges, if it is all told."""
+    worked = [step for step in before[-8:] if not _is_silent(step)][-5:]
+    kinds = (st.Part, st.ReturnHeld, st.Part, st.Join, st.Part)
+    if tuple(type(step) for step in worked) != kinds:
+        return ()
+    instep, sole = _items(worked[2]), _items(worked[4])
+    second, third = _told(instep[:1]), _told((*instep[1:], *sole))
+    if second is None or third is None:
+        return ()
+    first = _sum(total, _sum(second, third), -1)
+    return (first, second, third) if min(values_of(first)) > 0 else ()
+
+
+def _told(items: Sequence[Item]) -> Count | None:
+    """Return how many stitches are worked in these items, None if only where they end is told."""
+    found: Count = 0
+    for item in items:
+        amount = 1 if isinstance(item, Lift) else getattr(item, "amount", None)
+        if not isinstance(amount, int | Sized):
+            return None
+        found = _sum(found, amount)
+    return found
+
+
+def _sum(one: Count, other: Count, sign: int = 1) -> Count:
+    many = max(values_of(one), values_of(other), key=len)
+    like = one if len(values_of(one)) == len(many) else other
+    both = zip(as_many(one, like), as_many(other, like), strict=True)
+    return sized([int(a) + sign * int(b) for a, b in both])

@@ -1,0 +1,121 @@
+# ruff: noqa: E501 - a sentence of a text stands on one line
+"""What loose texts leave unsaid, and every knitter does: with it, they make a fabric.
+
+Each text is the smallest of its kind: how an edge, a corner, a gap and a thumb are spoken of is
+common practice. The ordinary texts in ``shared/ordinary`` are knitted beside them.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from loopwright import knit
+from loopwright.errors import KnitError
+from loopwright.pattern import Pattern, read
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.said_out import said_out
+from loopwright.pattern.items import KNIT, Lift, Run
+from pattern.ordinary import FOLDER
+
+FLAP = """Cast on 32 sts. Join to work in the round.
+Knit 4 rounds.
+The flap is worked back and forth over the next 16 sts; leave the remaining 16 sts on hold for the instep.
+Row 1 (RS): *Sl 1, k1; rep from * to end, turn.
+Row 2 (WS): Sl 1, p to end, turn.
+Rep Rows 1-2 seven more times.
+"""
+GAP = (
+    FLAP
+    + """N1: Knit across 16 heel sts, pick up and knit 8 sts along the side of the heel flap and 1 st in the gap. N2: Knit across 16 instep sts. N3: Pick up and knit 1 st in the gap and 8 sts along the other side of the flap, then knit the first 8 heel sts again. (50 sts)
+The rnd now begins at the center of the heel.
+Rnd 1: N1: K to last 3 sts, k2tog, k1. N2: K. N3: K1, ssk, k to end. 48 sts.
+"""
+)
+ROW_BEFORE = """Cast on 32 stitches and join to knit in the round.
+Knit 4 rounds.
+Setup: Knit the first 16 stitches of the round onto one needle, then turn work. Put the other 16 stitches on waste yarn.
+Row 1 (WS): Slip 1, purl to end of row.
+Row 2 (RS): *Slip 1, knit 1; repeat from * to end of row.
+Repeat Rows 1 and 2 until you have 16 rows.
+Pick up and knit 8 stitches along the left side of the flap [Needle 1]; work across the 16 held stitches [Needle 2]; pick up and knit 8 stitches along the right side and knit 8 heel stitches [Needle 3]. 48 stitches.
+Knit 2 rounds.
+"""
+THUMB = """Cast on 32 sts and join into a round.
+Knit 6 rounds.
+Next round: K16, slip the next 8 sts on to a holder, cast on 1 st, k to end. 25 sts.
+Knit 4 rounds.
+Break off yarn, run through remaining sts and fasten off.
+
+Thumb
+Put the 8 sts back on the needles and pick up 1 st from the cast-on st. 9 sts.
+Knit 4 rounds.
+Break off yarn, run through remaining sts and fasten off.
+"""
+CORNERS = """Cast on 32 sts. Join, being careful not to twist.
+Knit 6 rounds.
+Next round: With the main yarn, k2; with waste yarn, k8; slip these 8 sts back and work them again; work to end.
+Knit 6 rounds.
+Thread yarn through sts and pull up.
+
+Thumb
+Take out the waste yarn. Pick up the 8 sts along the bottom, 1 st at the corner, the 8 sts along the top and 1 st at the other corner. 18 sts.
+Knit 4 rounds.
+Thread yarn through sts and pull up.
+"""
+
+
+@pytest.mark.parametrize("text", [GAP, ROW_BEFORE, THUMB, CORNERS])
+def test_what_is_read_can_be_knitted(text: str) -> None:
+    fabric = knit(read(text))
+    assert fabric.euler_characteristic == 2
+
+
+def test_a_strand_is_lifted_where_one_stitch_closes_a_gap() -> None:
+    parts = [step for step in read(GAP).steps if isinstance(step, st.Part)]
+    assert all(Lift("m1l") in part.items for part in parts[:2])
+    assert [len(p) for p in _needles(read(GAP))] == [3]
+
+
+def _needles(pattern: Pattern) -> list[tuple[tuple[str, object], ...]]:
+    return [step.parts for step in pattern.steps if isinstance(step, st.Arrange)]
+
+
+def test_the_needles_of_a_gusset_hold_what_was_worked_with_them() -> None:
+    ((one, two, three),) = _needles(read(GAP))
+    assert (one[1], two[1], three[1]) == (17, 16, 17)
+
+
+def test_corners_lie_behind_either_half_of_the_opening() -> None:
+    (part,) = (s for s in read(CORNERS).steps if isinstance(s, st.Part) and s.count == 18)
+    assert part.items == (Run("k", 8), Lift("m1l"), Run("k", 8), Lift("m1l"))
+
+
+def test_yarn_is_joined_once_to_a_thumb() -> None:
+    joined = [s for s in read(THUMB).steps if isinstance(s, st.UseYarn)]
+    assert [(s.name, s.new) for s in joined] == [("main", True)]
+    told = THUMB.replace("Put the", "Join the yarn again. Put the")
+    assert len([s for s in read(told).steps if isinstance(s, st.UseYarn)]) <= 1
+
+
+def test_steps_written_in_python_are_worked_as_they_stand() -> None:
+    steps = (
+        st.CastOn(8), st.Join(), st.Round((KNIT,)), st.Part((Run("k", 4),)), st.Hold(4, "thumb"),
+        st.DrawUp(), st.ReturnHeld("thumb"), st.Round((KNIT,)),
+    )  # fmt: skip
+    with pytest.raises(KnitError, match="no yarn is joined"):
+        knit(Pattern("", steps))
+    assert any(isinstance(step, st.UseYarn) for step in said_out(steps))
+
+
+def test_a_strict_text_keeps_its_errors() -> None:
+    strict = "CO 8. Join in the round. Rnd 1: Knit. Pick up and knit 1 st along gap."
+    with pytest.raises(KnitError):
+        knit(read(strict))
+
+
+@pytest.mark.parametrize("name", ["01", "05", "09", "13", "15"])
+def test_ordinary_texts_make_a_fabric(name: str) -> None:
+    (file,) = FOLDER.glob(f"{name}-*.txt")
+    fabric = knit(read(file.read_text(encoding="utf-8")))
+    assert not len(fabric.live)
+    assert fabric.euler_characteristic == 2
