@@ -79,6 +79,7 @@ def test_the_keys_are_the_fields_without_their_units() -> None:
     [
         ("\nwya = 1", "wya", 2, "a key that isn't known here", "way?"),
         ("zzz = 1", "zzz", 1, "a key that isn't known here", "one of way, share, left"),
+        ("[inner]\ndirection = 1", "inner.direction", 2, "a key", "above the first [table]"),
         ("way = 'sideways'", "way", 1, "'sideways'", "one of cuff down, toe up"),
         ("way = 'cuf down'", "way", 1, "'cuf down'", "'cuff down' may be meant"),
         ("way = 3", "way", 1, "3", "one of cuff down, toe up"),

@@ -194,3 +194,33 @@ def test_the_chain_of_stitches_slipped_at_the_end_of_rows_is_counted(row: str) -
     assert not review(text).of("edge", "work")
     (one,) = review(FLAP.format(row=row, picked=14)).of("edge")
     assert one.message == "14 sts are picked up along 5 edge stitches"
+
+
+_SLIPPING = "Cast on 8 sts. Join in the round.\nRnd 1: *Sl 1, k1; rep from * to end.\n"
+
+
+@pytest.mark.parametrize(
+    "listed",
+    [
+        "st(s) = stitch(es); RS, WS = sides; tog = together; k = knit; sl = slip as if to purl",
+        "st(s), stitch(es); RS, WS, sides; k, knit; sl, slip purlwise",
+        "st = stitch, k = knit, sl = slip as if to purl",
+    ],
+)
+def test_a_list_of_abbreviations_is_read_in_each_of_its_forms(listed: str) -> None:
+    text = (
+        f"# Cowl\n\nAbbreviations: {listed}\n\n{_SLIPPING}WS: nothing. RS: k2tog is not worked.\n"
+    )
+    said = [one.message for kind in ("abbreviations", "slip") for one in review(text).of(kind)]
+    assert [one for one in said if "no list" in one or " st" in one or "sl" in one.lower()] == []
+
+
+def test_what_lies_under_the_heading_abbreviations_may_share_a_line() -> None:
+    text = "# Cowl\n\nABBREVIATIONS\nM1L: lift the strand. ssk: slip, slip, knit.\n\nCUFF\n"
+    told = read(f"{text}Cast on 8 sts. Join in the round.").abbreviations
+    assert [short for short, _ in told] == ["M1L", "ssk"]
+
+
+def test_a_gauge_that_lacks_its_rows_is_not_said_to_be_missing() -> None:
+    text = SOUND.replace("Gauge: ", "Gauge: about ").replace(" and 40 rnds", "")
+    assert "does not state gauge" not in str(review(text))

@@ -23,6 +23,7 @@ _TEXT = """\
 # A sock for one foot. Change what you like, then run:
 #   loopwright sock {file} --out {stem}-report
 title = {title}
+# direction = "toe up"       # else from the cuff down
 
 # Counted in a washed swatch.
 [gauge]

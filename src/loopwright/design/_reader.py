@@ -18,7 +18,7 @@ from loopwright.design._document import LARGEST, VERSION, parse
 from loopwright.design._exact import MEASURES, exact_foot, exact_gauge
 from loopwright.design._front_keys import front_matter
 from loopwright.design._measured_table import measured_in
-from loopwright.design._table import DesignTable, build
+from loopwright.design._table import TOP, DesignTable, build
 from loopwright.design.front import FrontMatter
 from loopwright.errors import DesignError, FootError, LoopwrightError, SizingError
 from loopwright.fabric.stitches import STITCHES, Stitch, StitchTable
@@ -58,11 +58,6 @@ __all__ = ["DesignFile", "read_design"]
 
 _FOOT = (*MEASURES, "shoe", "sex", "chart", "tape", "measures")
 _FIT = ("ease", "length_ease", "heel_share", "stitches")  # for all sizes, or for one
-_TOP = (
-    "version", "title", "summary", "words", "parts", "direction", "needles", "gauge", "rib_gauge",
-    "slip_gauge", "yarn", "yarns", "stripes", "panel", "all_round", "stitches",
-    "fit", "heel", "toe", "cuff", "leg", "foot", "sizes", "measured", "document",
-)  # fmt: skip
 _ALONE = ""  # the name of the only size, where it has none
 _LONGEST_NAME = 40  # characters of a size: up to 160 bytes of the 255 that a file's name may have
 
@@ -194,7 +189,7 @@ def read_design(
     document = parse(text)
     top = DesignTable(document, document.values)
     _refuse_other_versions(top)
-    top.allow(*_TOP)
+    top.allow(*TOP)
     if "parts" in top:
         _run_parts(top, run_parts_in)
     base = _base(top)

@@ -22,11 +22,17 @@ from loopwright.design._document import Document, Path
 from loopwright.errors import DesignError, LoopwrightError
 from loopwright.ranges import LENGTH, LONGEST_MM, MOST
 
-__all__ = ["DesignTable", "build", "keys_of"]
+__all__ = ["TOP", "DesignTable", "build", "keys_of"]
 
 T = TypeVar("T")
 E = TypeVar("E", bound=enum.Enum)
 
+# The keys of a design that stand above its tables, and the tables.
+TOP = (
+    "version", "title", "summary", "words", "parts", "direction", "needles", "gauge", "rib_gauge",
+    "slip_gauge", "yarn", "yarns", "stripes", "panel", "all_round", "stitches",
+    "fit", "heel", "toe", "cuff", "leg", "foot", "sizes", "measured", "document",
+)  # fmt: skip
 _LONGEST_FOUND = 200  # characters of a message that say what was found
 _LONGEST_SAID = 2000  # characters of a message of the sock's own
 _PERCENT = re.compile(r"\s*([-+−]?[0-9]+(?:\.[0-9]+)?)\s*%\s*")
@@ -100,10 +106,12 @@ class DesignTable:
 
     def allow(self, *keys: str) -> None:
         """Refuse any other key; one that is nearly right is suggested."""
-        for key in self.values:
+        for key, value in self.values.items():
             if key not in keys:
                 near = get_close_matches(key.lower().replace(" ", "_"), keys, n=2, cutoff=0.6)
                 hint = f"{' or '.join(near)}?" if near else f"one of {', '.join(keys)}"
+                if self.path and key in TOP and not isinstance(value, dict):
+                    hint = f"{key} above the first [table]: it is of the whole design"
                 raise self.refuse(key, "a key that isn't known here", hint)
 
     def require(self, key: str, expected: str) -> Any:

@@ -42,7 +42,7 @@ from loopwright.pattern._editing.standards import standards
 from loopwright.pattern._editing.sums import sums
 from loopwright.pattern._editing.turning_rows import turning_rows
 from loopwright.pattern._editing.unexplained import unexplained
-from loopwright.pattern._editing.wording import abbreviations, conversions, head, terms
+from loopwright.pattern._editing.wording import abbreviations, conversions, head, settled, terms
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._knit import knitted
 from loopwright.pattern._reading.elsewhere import is_doubted
@@ -121,7 +121,8 @@ def review(
             for error in reading.errors
         )
         for remark in reading.remarks:
-            if remark.kind not in ("repeat", "numbers"):  # they are looked at below
+            looked_at_below = remark.kind in ("repeat", "numbers")
+            if not looked_at_below and not settled(pattern, remark.text):
                 severity = NOTE if remark.kind in OPEN_CHOICES else WARNING
                 findings.append(
                     Finding(severity, remark.kind, remark.text, remark.line, remark.column)
@@ -144,7 +145,7 @@ def review(
     if text and charts:
         findings += given_charts(charts, list(spoken(text)))
     findings += abbreviations(pattern, text)
-    findings += head(pattern)
+    findings += head(pattern, text)
     findings.sort(
         key=lambda one: (one.line, one.column, (ERROR, WARNING, NOTE).index(one.severity))
     )
@@ -390,7 +391,8 @@ def _readings(pattern: Pattern, stitches: StitchTable, claims: Claims) -> list[F
         else:
             verdict = "the counts do not tell which is meant"
         at = step.at.within(max(1, getattr(vague, "column", 1))) if step.at else st.TextPlace(0, 0)
-        message = f"'repeat {said} times' reads as {said} in all or as {more}: {verdict}"
+        times = "once" if str(said) == "1" else f"{said} times"
+        message = f"'repeat {times}' reads as {said} in all or as {more}: {verdict}"
         open_choice = usual == other and bool(claims)  # in ordinary words it is left to the editor
         severity = NOTE if usual < other or open_choice else WARNING
         found.append(Finding(severity, "repeat", message, at.line, at.column))

@@ -13,7 +13,7 @@ from loopwright.pattern._words import ALIASES, crossing_named, lower, spelt
 from loopwright.pattern.items import Run, WrapTurn
 from loopwright.pattern.program import Pattern
 
-__all__ = ["abbreviations", "conversions", "head", "terms"]
+__all__ = ["abbreviations", "conversions", "head", "settled", "terms"]
 
 _ALWAYS_KNOWN = frozenset(("st", "sts", "rnd", "rnds", "rep", "k", "p"))
 _SPELT = {
@@ -21,6 +21,9 @@ _SPELT = {
     "pwise": r"\bpwise\b", "kwise": r"\bkwise\b", "wyib": r"\bwyib\b", "wyif": r"\bwyif\b",
     "tbl": r"\btbl\b", "pm": r"\bpm\b", "sm": r"\bsm\b",
 }  # fmt: skip
+
+
+_SEVERAL = re.compile(r",\s*")  # "RS, WS = right and wrong side"
 
 
 def _used(pattern: Pattern, text: str) -> set[str]:
@@ -42,7 +45,7 @@ def _is_list(line: str) -> bool:
 
 def abbreviations(pattern: Pattern, text: str) -> Iterator[Finding]:
     """Compare the list of abbreviations with what is used; without a list there is a note."""
-    line = next((n for n, one in enumerate(text.split("\n"), 1) if _is_list(one)), 0)
+    line = next((n for n, one in enumerate(text.split("\n"), 1) if _is_list(one)), 1)
     used = _used(pattern, text)
     if not pattern.abbreviations:
         if text and used - _ALWAYS_KNOWN:
@@ -51,13 +54,13 @@ def abbreviations(pattern: Pattern, text: str) -> Iterator[Finding]:
                 NOTE, "abbreviations", f"there is no list of abbreviations: {listed}", 1, 1
             )
         return
-    defined = {_key(short) for short, _ in pattern.abbreviations}
+    defined = {_key(one) for short, _ in pattern.abbreviations for one in _SEVERAL.split(short)}
     defined |= {
         called
         for pair in pattern.abbreviations
         if (row := crossing_defined(*pair)) and (called := called_in(STITCHES, row))
     }
-    missing = {_key(short) for short in used} - defined - {"ktbl", "ptbl"}
+    missing = {short for short in used if _key(short) not in defined | {"ktbl", "ptbl"}}
     if missing:
         listed = ", ".join(map(spelt, sorted(missing)))
         yield Finding(NOTE, "abbreviations", f"used and not explained: {listed}", line, 1)
@@ -66,14 +69,25 @@ def abbreviations(pattern: Pattern, text: str) -> Iterator[Finding]:
         _key(word) for word in re.findall(r"\d+(?:/\d+)+ ?[LRlr][Pp]?[Cc]", _without_list(text))
     }
     told |= {short for short in defined if " " in short and short in lower(_without_list(text))}
-    unused = defined - {_key(short) for short in used} - told
+    together = " ".join(_key(short) for short in used)  # "tog" is used in "k2tog"
+    unused = {short for short in defined - told if short not in together}
     if unused:
         listed = ", ".join(sorted(unused))
         yield Finding(NOTE, "abbreviations", f"explained and never used: {listed}", line, 1)
 
 
+_SETTLED = {"sl": re.compile(r"purl|pwise"), "m1": re.compile(r"\bback\b")}
+
+
+def settled(pattern: Pattern, remark: str) -> bool:
+    """Tell whether the list of abbreviations says what a remark on a word has to assume."""
+    word = lower(remark.split(" ", 1)[0])
+    told = (long for short, long in pattern.abbreviations if lower(short).rstrip(".") == word)
+    return word in _SETTLED and any(_SETTLED[word].search(lower(long)) for long in told)
+
+
 def _key(short: str) -> str:
-    word = lower(short).rstrip(".")
+    word = lower(short).rstrip(".").replace("(s)", "")
     word = crossing_named(word) or word
     return word[:-1] if word in ("sts", "rnds") else ALIASES.get(word, word)
 
@@ -119,12 +133,20 @@ def conversions(text: str) -> Iterator[Finding]:
                 yield Finding(WARNING, "conversion", found, number, match.start() + 1)
 
 
-def head(pattern: Pattern) -> Iterator[Finding]:
+_GAUGE = re.compile(r"^[ \t]*(?P<word>gauge|tension)\b[^\n]*\d", re.IGNORECASE | re.MULTILINE)
+
+
+def head(pattern: Pattern, text: str) -> Iterator[Finding]:
     """Note what a head should state."""
+    said = None if pattern.gauge else _GAUGE.search(text)
+    if said:
+        message = "this gauge is not understood; expected stitches and rows, or rounds, to a length"
+        line = text.count("\n", 0, said.start("word")) + 1
+        yield Finding(NOTE, "head", message, line, 1)
     missing = [
         name
         for name, value in (("gauge", pattern.gauge), ("materials", pattern.materials))
-        if not value
+        if not value and not (said and name == "gauge")
     ]
     if missing and pattern.title:
         yield Finding(NOTE, "head", f"the head does not state {' and '.join(missing)}", 1, 1)

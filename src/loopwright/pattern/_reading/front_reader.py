@@ -48,6 +48,8 @@ _BEGINS = re.compile(
     r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+", re.IGNORECASE
 )
 _SIZES = re.compile(r"sizes?\s+(?P<names>[^.;=]{3,60})$", re.IGNORECASE)
+_SEVERAL = re.compile(r";|\.\s+[\w&]+:")  # abbreviations on one line
+_NEXT_EQUALS = r",\s*(?=[^\s,=]+(?: [^\s,=]+)?\s*=)"  # "k = knit, p = purl"
 _ABBREVIATIONS = re.compile(r"abbreviations?\s*(?:used)?\s*:\s*\S", re.IGNORECASE)
 
 
@@ -190,8 +192,10 @@ class FrontReader:
         return True
 
     def _abbreviations(self, rest: str) -> str:
-        for entry in re.split(r"\s*;\s*", rest.strip(" .")):
-            short, sign, long = entry.partition("=") if "=" in entry else entry.partition(":")
+        between = r"\s*;\s*|\.\s+(?=[\w&]+:)" if ";" in rest or ":" in rest else _NEXT_EQUALS
+        for entry in re.split(between, rest.strip(" .")):
+            signs = (sign for sign in "=:," if sign in entry)
+            short, sign, long = entry.partition(next(signs, "="))
             if sign and short.strip() and long.strip():
                 self._defined(short.strip(), long.strip())
         return "definition"
@@ -210,6 +214,8 @@ class FrontReader:
         self.scribe.place = line.place(0)
         text = tidy.text
         only = only_sizes(text, 0, self.sizes)
+        if self.text_section.startswith("abbreviations") and _SEVERAL.search(text):
+            return self._abbreviations(text)
         if (told := definition(text)) is not None and self._is_stitch(told[0]):
             self._defined(*told)  # "kfb: knit into the front of the stitch, leave it on …"
             return "definition"
@@ -232,8 +238,6 @@ class FrontReader:
         if self.gauge is None and (gauge := gauge_in(text)):
             self.scribe.live.gauge = self.gauge = gauge
             return "head"
-        if self.text_section.startswith("abbreviations") and ";" in text:
-            return self._abbreviations(text)
         label = label_of(text)
         if re.match(r"\w+: (?:cast on|co) \d", text, re.IGNORECASE) and not self.text_section:
             return ""
