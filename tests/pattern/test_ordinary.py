@@ -6,7 +6,8 @@ from functools import lru_cache
 
 import pytest
 
-from loopwright.pattern import read, write
+from loopwright.errors import KnitError
+from loopwright.pattern import Note, knit, read, write
 from loopwright.pattern._reading.reader import read_closely
 from pattern.ordinary import FOLDER, Measured, Text, measured, stitches_after, texts
 
@@ -59,3 +60,25 @@ def test_what_is_read_is_written_in_our_one_form(one: Text) -> None:
     pattern = read(one.text)
     text = write(pattern)
     assert write(read(text)) == text
+
+
+def test_rows_that_a_gauge_leaves_out_are_taken_as_four_to_three_and_said() -> None:
+    """Relaxed plain fabric has 5.5 to 4.2, a handbook's loop-length constants; common practice."""
+    text = (
+        "Gauge: 18 sts to 10 cm\nCO 8. Join in the round. Knit every rnd until piece measures 5 cm."
+    )
+    pattern = read(text)
+    assert pattern.gauge is not None
+    assert (pattern.gauge.stitches, pattern.gauge.courses) == (18, 24)
+    assert isinstance(pattern.steps[0], Note)
+    assert "stated in stitches only" in pattern.steps[0].text
+    assert len(knit(pattern)) == 8 * (1 + 12)  # 5 cm at 24 rounds to 10 cm
+    assert write(read(write(pattern))) == write(pattern)
+    uncounted = read(text.replace("Knit every rnd until piece measures 5 cm", "Knit 8 rnds"))
+    assert uncounted.gauge is None  # nothing needs it: it stays as it was written
+
+
+def test_a_length_without_any_gauge_is_refused() -> None:
+    pattern = read("CO 8. Join in the round. Knit every rnd until piece measures 5 cm.")
+    with pytest.raises(KnitError, match="without a gauge"):
+        knit(pattern)

@@ -11,13 +11,23 @@ __all__ = ["faces_after", "starts_on_right_side"]
 
 
 def starts_on_right_side(pattern: Pattern) -> bool:
-    """Tell whether the cast-on is seen from the right side: not if the first row is an RS row."""
+    """Tell whether the cast-on is seen from the right side: not if the first row is an RS row.
+
+    Where the first rows don't state their sides, the first that does tells theirs.
+    """
+    rows = 0
     for step in pattern.steps:
         if isinstance(step, st.Join):
             return True
         for row in rounds_in((step,)):
-            return not isinstance(row, st.Row) or row.side == st.Side.WS
-    return True
+            if not isinstance(row, st.Row):
+                return True
+            if row.side is not None:
+                return (row.side == st.Side.WS) == (rows % 2 == 0)
+            rows += 1
+        if isinstance(step, st.RepeatRounds | st.OnlySizes):
+            break  # how many rows that are in the end is not known here
+    return not rows
 
 
 def faces_after(row: st.Step, right_side: bool) -> bool:

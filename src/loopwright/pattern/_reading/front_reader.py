@@ -13,7 +13,7 @@ from loopwright.fabric.stitches import StitchTable
 from loopwright.making import Hand
 from loopwright.pattern import steps as st
 from loopwright.pattern._cables import called_in, explained, with_defined
-from loopwright.pattern._contents import entries_in
+from loopwright.pattern._contents import entries_in, steps_in, things_in
 from loopwright.pattern._grammar.sentences import Sentence, sentence_in
 from loopwright.pattern._noted import with_numbers
 from loopwright.pattern._reading.front import (
@@ -22,6 +22,7 @@ from loopwright.pattern._reading.front import (
     definition,
     fitted_in,
     gauge_in,
+    gauge_of_stitches,
     head_in,
     heading_in,
     is_row,
@@ -37,6 +38,7 @@ from loopwright.pattern._rewording.habits import habits_of, only_sizes
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern.items import Run
 from loopwright.pattern.program import GaugeLine, Pattern
+from loopwright.pattern.values import UntilMeasures
 
 __all__ = ["FrontReader"]
 
@@ -62,6 +64,7 @@ class FrontReader:
         self.title = ""
         self.sizes: tuple[str, ...] = ()
         self.gauge: GaugeLine | None = None
+        self.rowless: tuple[GaugeLine, str] | None = None  # of stitches alone, and how it is kept
         self.hand: Hand | None = None
         self.materials: list[str] = []
         self.abbreviations: list[tuple[str, str]] = []
@@ -173,6 +176,8 @@ class FrontReader:
             self.scribe.live.gauge = self.gauge = gauge_in(rest) or self.gauge
             if self.gauge is not None and gauge_in(rest) is not None:
                 return "head"
+            if self.rowless is None and (gauge := gauge_of_stitches(rest)) is not None:
+                self.rowless = gauge, f"{head.capitalize()}: {rest}"
         self._keep(f"{head.capitalize()}: {rest}" if head != "materials" else rest)
         return "head"
 
@@ -300,6 +305,8 @@ class FrontReader:
 
     def pattern(self, steps: tuple[st.Step, ...]) -> Pattern:
         """Return the pattern of these steps with what stands above them."""
+        if self.gauge is None and self.rowless is not None and _measured(steps):
+            steps = (self._with_rows(*self.rowless), *steps)
         pattern = Pattern(
             self.title, steps, sizes=self._sizes(steps), gauge=self.gauge,
             materials=tuple(self.materials),
@@ -311,6 +318,15 @@ class FrontReader:
             pattern = attrs.evolve(pattern, steps=noted)
         return pattern
 
+    def _with_rows(self, gauge: GaugeLine, kept: str) -> st.Note:
+        """Take the rows that the gauge leaves out from its stitches, and say so."""
+        self.gauge = gauge
+        self.materials.remove(" ".join(kept.split()))
+        return st.Note(
+            f"The gauge is stated in stitches only: {gauge.courses} rounds are taken for "
+            f"{gauge.stitches} sts, 4 to 3, as plain fabric has them."
+        )
+
     def _sizes(self, steps: tuple[st.Step, ...]) -> tuple[str, ...]:
         """Leave names out that can't be those of sizes: most numbers have other entries."""
         if len(self.sizes) < 2 or not self.scribe.loose:
@@ -319,3 +335,10 @@ class FrontReader:
         if found and found.most_common(1)[0][0] != len(self.sizes) and len(self.sizes) not in found:
             return ()
         return self.sizes
+
+
+def _measured(steps: tuple[st.Step, ...]) -> bool:
+    """Tell whether anything is worked for a length, which takes a gauge of rows to count."""
+    within = (thing for step in steps_in(steps) for thing in things_in(step))
+    lengths = (one for one in within if isinstance(one, UntilMeasures))
+    return any(one.length is not None and one.since != "wanted" for one in lengths)

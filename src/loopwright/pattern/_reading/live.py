@@ -189,6 +189,10 @@ class Live:
             return ()
         return tuple(tally.count for tally in self._fed[steps - 1].tallies)
 
+    def tallies_after(self, steps: int) -> tuple[Tally, ...]:
+        """Return what is on the needles after a number of steps, in each size."""
+        return self._fed[steps - 1].tallies if 0 < steps <= len(self._fed) else ()
+
     def _all(self, values: list[int]) -> Count:
         return values[0] if len(set(values)) == 1 else Sized(tuple(values))
 

@@ -22,6 +22,7 @@ from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._grammar.sentences import parse_sentence
 from loopwright.pattern._reading.elsewhere import described_elsewhere, is_doubted, sides_told
 from loopwright.pattern._reading.front_reader import FrontReader
+from loopwright.pattern._reading.left_unsaid import left_unsaid
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
 from loopwright.pattern._reading.meaning import say
 from loopwright.pattern._reading.reading import Located, Reading, ReadLine
@@ -286,6 +287,8 @@ class _Reader:
         scribe = self.scribe
         try:
             steps = scribe.assembler.finish()
+            if scribe.loose:
+                steps = left_unsaid(steps, scribe.now())
         except PatternSyntaxError as error:
             if not self.go_on:
                 raise

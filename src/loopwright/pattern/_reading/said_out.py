@@ -203,7 +203,8 @@ def _names_three(step: st.Step) -> bool:
 
 def _gusset(before: Sequence[st.Step], total: Count) -> tuple[Count, ...]:
     """Return what stands before, on and behind an instep between two edges, if it is all told."""
-    worked = [step for step in before[-8:] if not _is_silent(step)][-5:]
+    told = (step for step in before[-8:] if not isinstance(step, st.BeginHere))
+    worked = [step for step in told if not _is_silent(step)][-5:]
     kinds = (st.Part, st.ReturnHeld, st.Part, st.Join, st.Part)
     if tuple(type(step) for step in worked) != kinds:
         return ()

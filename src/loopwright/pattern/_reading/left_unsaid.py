@@ -1,0 +1,158 @@
+"""Put into the steps what a text leaves to the knitter: where she does not turn, where the yarn is.
+
+A designer writes "K to end of Needle 2; K across Needle 1" and means that the row is not turned;
+she works a heel on needle 2, and the yarn hangs before needle 1. Who knits by the steps alone must
+be told. This hangs on what is on the needles, so it is done where a text is read; `said_out` adds
+what the steps themselves tell.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rewritten, rounds_in, with_fields
+from loopwright.pattern._reading.live import Live
+from loopwright.pattern._tally import GAP, Tally
+from loopwright.pattern.items import KNIT, On, PickUp, Run, Stay, Turn, WrapTurn
+from loopwright.pattern.values import Sized, UntilWorked
+
+__all__ = ["left_unsaid"]
+
+
+def left_unsaid(steps: tuple[st.Step, ...], live: Live) -> tuple[st.Step, ...]:
+    """Return the steps with what they leave to the knitter; `live` has followed them."""
+    found: list[st.Step] = []
+    for number, step in enumerate(steps):
+        if across := _to_the_heel(steps, number, live):
+            found += across
+        elif _goes_on(steps[number + 1 :]) and _turned(live.tallies_after(number + 1)):
+            found += _unturned(step)
+        elif isinstance(step, st.Recapture) and _in_rows_since(step.name, steps[:number]):
+            found.append(attrs.evolve(step, corner="last"))
+        else:
+            found += _outwards(step, live.tallies_after(number))
+    return tuple(rewritten(step, _in_order) for step in found)
+
+
+# rows that are not turned
+
+
+def _goes_on(steps: tuple[st.Step, ...]) -> bool:
+    """Tell whether the work goes on from here in the direction of the row before it."""
+    for step in steps:
+        if isinstance(step, st.Join):
+            return True
+        if isinstance(step, st.Part):
+            if any(isinstance(item, PickUp | Turn) for item in step.items):
+                return False
+        elif not isinstance(step, (*_WORDS, st.ReturnHeld)):
+            return False
+    return False
+
+
+def _turned(tallies: tuple[Tally, ...]) -> bool:
+    """Tell whether a right-side row was worked to its end, and turned, in each size."""
+    return bool(tallies) and not any(
+        tally.in_rounds or tally.right_side or tally.behind for tally in tallies
+    )
+
+
+def _unturned(step: st.Step) -> Iterator[st.Step]:
+    """Yield a row, or rows that are repeated, of which the last ends without a turn."""
+    if isinstance(step, st.Row) and not isinstance(step.items[-1], Stay):
+        items = step.items[:-1] if step.items[-1] == Turn() else step.items
+        yield attrs.evolve(step, items=(*items, Stay()))
+    elif isinstance(step, st.RepeatRounds) and isinstance(step.times, int) and step.times > 1:
+        *others, last = step.steps
+        if step.every > 1 or step.ending or not isinstance(last, st.Row):
+            yield step
+            return
+        yield with_fields(step, times=step.times - 1, count=None)
+        yield from others
+        yield from _unturned(last if step.count is None else with_fields(last, count=step.count))
+    else:
+        yield step
+
+
+# where the yarn is
+
+
+def _to_the_heel(steps: tuple[st.Step, ...], number: int, live: Live) -> tuple[st.Step, ...]:
+    """Knit across the instep first, where the round begins with it and a heel row comes next.
+
+    The yarn hangs before the instep: slipped to a holder, it would be passed by a float.
+    """
+    step, tallies = steps[number], live.tallies_after(number)
+    after = next((one for one in steps[number + 1 :] if not isinstance(one, _WORDS)), None)
+    before = next(reversed(list(rounds_in(steps[:number]))), None)
+    right = isinstance(after, st.Row) and after.side is not None and after.side == st.Side.RS
+    if not (isinstance(step, st.Hold) and right and before == st.Round((KNIT,))):
+        return ()
+    if not tallies or any(tally.behind or not tally.in_rounds for tally in tallies):
+        return ()
+    held = [tally.held.get(step.name, 0) for tally in live.tallies_after(number + 1)]
+    rest = [tally.count - many for tally, many in zip(tallies, held, strict=True)]
+    if min(rest) < 1 or "heel" in tallies[0].held:
+        return ()
+    return (
+        st.Part((Run("k", step.stitches),), at=step.at), st.BeginHere(at=step.at),
+        st.Hold(_of_sizes(rest), "heel", at=step.at), step, st.ReturnHeld("heel", at=step.at),
+    )  # fmt: skip
+
+
+def _in_rows_since(name: str, before: tuple[st.Step, ...]) -> bool:
+    """Tell whether rows alone were worked since a cast-on: its yarn begins at the first corner."""
+    for step in reversed(before):
+        if isinstance(step, st.Join):
+            return False
+        if isinstance(step, st.ProvisionalCastOn) and step.waste == name:
+            return True
+    return False
+
+
+# wrapped stitches that are worked again
+
+
+def _outwards(step: st.Step, tallies: tuple[Tally, ...]) -> tuple[st.Step, ...]:
+    """Let rows that wrap the next stitch, until all are worked, end with two that wrap none."""
+    if not (isinstance(step, st.RepeatRounds) and isinstance(step.times, UntilWorked)):
+        return (step,)
+    rows = step.steps
+    wrapping = [row for row in rows if isinstance(row, st.Row) and row.items[-1] == WrapTurn()]
+    times = [sum(key[0] == GAP for key in tally.ahead_at) for tally in tallies]
+    if len(wrapping) != 2 or len(rows) != 2 or not times or min(times) < 2:
+        return (step,)
+    many = _of_sizes([each - 1 for each in times])
+    last = [attrs.evolve(row, items=row.items[:-1], count=None) for row in wrapping]
+    last[-1] = attrs.evolve(last[-1], count=step.count)
+    return (with_fields(step, times=many, count=None), *last)
+
+
+def _of_sizes(values: Sequence[int]) -> int | Sized:
+    return values[0] if len(set(values)) == 1 else Sized(tuple(values))
+
+
+# needles
+
+
+def _in_order(thing: object) -> object:
+    """Name needles in the order in which they are worked: "needles 1 and 3: …; 2 and 4: …"."""
+    if not isinstance(thing, st.Round):
+        return thing
+    ons = [item for item in thing.items if isinstance(item, On)]
+    names = [name for item in ons for name in item.parts]
+    if len(ons) < len(thing.items) or not all(map(_is_numbered, names)) or names == sorted(names):
+        return thing
+    each = [attrs.evolve(item, parts=(name,)) for item in ons for name in item.parts]
+    each.sort(key=lambda item: item.parts)
+    return attrs.evolve(thing, items=tuple(each))
+
+
+def _is_numbered(name: str) -> bool:
+    return name in ("needle 1", "needle 2", "needle 3", "needle 4", "needle 5")
+
+
+_WORDS = (st.Section, st.Note)

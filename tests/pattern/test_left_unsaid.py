@@ -1,0 +1,128 @@
+# ruff: noqa: E501 - a line of a pattern stands on one line, long as it may be
+"""Texts that leave something to the knitter are knitted to a sound fabric (our own texts).
+
+What is meant is common practice in each: a row before a gusset is not turned, three needles of a
+gusset hold the instep on the second, the yarn is brought to a heel by knitting across the instep.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from loopwright.errors import KnitError
+from loopwright.fabric import check
+from loopwright.pattern import (
+    KNIT,
+    Arrange,
+    CastOn,
+    Join,
+    On,
+    Pattern,
+    ProvisionalCastOn,
+    Recapture,
+    Round,
+    Row,
+    Run,
+    Side,
+    Stay,
+    knit,
+    of_size,
+    read,
+    write,
+)
+from loopwright.pattern._contents import rounds_in
+from pattern.ordinary import Text, texts
+
+TOE = """Cast on 12 sts provisionally with waste yarn.
+Purl 1 row.
+Row 1 (RS): Knit to last st, w&t.
+Row 2: Purl to last st, w&t.
+Row 3: Knit to 1 st before wrapped st, w&t.
+Row 4: Purl to 1 st before wrapped st, w&t.
+Rep rows 3 and 4 2 more times.
+Row 1 (RS): Knit to first wrapped st, pick up wrap and knit it together with its st, wrap next st and turn.
+Row 2: Purl to first wrapped st, pick up wrap and purl it together with its st, wrap next st and turn.
+Rep these 2 rows until all sts have been worked and no wrapped sts are left.
+Next round: Knit across 12 sts; unzip the provisional cast-on and place the 12 live sts on two needles; knit across them. 24 sts.
+Knit 3 rounds. Cast off. Weave in ends."""
+FLAP = """Cast on 24 sts. Join in the round.
+Knit 4 rounds.
+Next row: K12, turn. Slip the rem 12 sts on to a holder for the instep.
+1st row (WS): Sl 1, p11.
+2nd row (RS): *Sl 1, k1; rep from * to end.
+Rep these 2 rows 5 times more.
+"""
+GUSSET = """Pick up and knit 6 sts along the side of the flap, knit the 12 instep sts, pick up and knit 6 sts along the other side, k6 from the heel. The round begins here. 36 sts.
+1st round: On first needle, knit to last 3 sts, k2tog, k1; knit the instep needle; on third needle, k1, skpo, knit to end.
+2nd round: Knit.
+Cast off. Weave in ends."""
+
+
+def test_a_toe_of_wrapped_short_rows_closes_to_a_tube() -> None:
+    """Its first row is a wrong-side row; its last rows wrap none; the strand at the far corner."""
+    pattern = read(TOE)
+    fabric = knit(pattern)
+    assert not check(fabric, openings=1).mistakes
+    (taken,) = [step for step in pattern.steps if isinstance(step, Recapture)]
+    assert taken.corner == "last"
+
+
+def test_a_flap_is_not_turned_before_its_gusset_and_three_needles_are_shared_out() -> None:
+    pattern = read(FLAP + GUSSET)
+    (needles,) = [step for step in pattern.steps if isinstance(step, Arrange)]
+    assert [many for _, many in needles.parts] == [12, 12, 12]
+    rows = [row for row in rounds_in(pattern.steps) if isinstance(row, Row)]
+    assert [row.items[-1] == Stay() for row in rows] == [False] * (len(rows) - 1) + [True]
+    assert not check(knit(pattern), openings=2).mistakes
+
+
+def test_needles_named_in_pairs_are_worked_in_their_order() -> None:
+    """Each of four needles loses one: 16 to 12 (recounted by hand)."""
+    text = """Cast on 16 sts and join in the round. Knit 2 rounds.
+Arrange 4 sts on each of Needles 1 to 4.
+Dec round: Needles 1 and 3: K1, ssk, knit to end. Needles 2 and 4: Knit to last 3 sts, k2tog, k1. (12 sts)
+Bind off."""
+    pattern = read(text)
+    *_, last = rounds_in(pattern.steps)
+    named = [item.parts for item in last.items if isinstance(item, On)]
+    assert named == [("needle 1",), ("needle 2",), ("needle 3",), ("needle 4",)]
+    assert not check(knit(pattern)).mistakes
+
+
+def test_the_yarn_is_brought_to_a_heel_that_the_round_does_not_begin_with() -> None:
+    text = """CO 16 sts using a closed toe-up method, half on each of 2 needles. Needle 1 = instep, Needle 2 = sole.
+Knit 4 rounds.
+The heel is worked on Needle 2 only.
+R1 (RS): K6, w&t.
+R2 (WS): P4, w&t.
+Next R (RS): K to end of Needle 2, knitting wraps together with their sts. 8 sts.
+Resume working in the rnd. Knit 2 rounds. Bind off. Weave in ends."""
+    fabric = knit(read(text))
+    assert not check(fabric, openings=1).mistakes
+
+
+def test_steps_made_by_hand_are_taken_as_they_stand() -> None:
+    pairs = Round((On(("needle 2",), (KNIT,)), On(("needle 1",), (KNIT,))))
+    arranged = Arrange((("needle 1", 4), ("needle 2", 4)))
+    with pytest.raises(KnitError, match="does not stand"):
+        knit(Pattern("", (CastOn(8), Join(), arranged, pairs)))
+    with pytest.raises(KnitError, match="no needles are arranged"):
+        knit(Pattern("", (CastOn(8), Join(), pairs)))
+    rows = (Row((Run("p", 8),)), Row((KNIT,), side=Side.RS), Row((KNIT,), side=Side.RS))
+    with pytest.raises(KnitError, match="stated for the RS"):
+        knit(Pattern("", (CastOn(8), *rows)))
+    with pytest.raises(KnitError, match="first corner"):
+        knit(Pattern("", (ProvisionalCastOn(8), Row((KNIT,)), Recapture())))
+
+
+KNITTED = {"04", "07", "10", "11", "12", "16", "20"}
+
+
+@pytest.mark.parametrize(
+    "one", [one for one in texts() if one.name[:2] in KNITTED], ids=lambda one: one.name
+)
+def test_an_ordinary_text_is_knitted_and_has_one_surface(one: Text) -> None:
+    pattern = read(one.text)
+    found = check(knit(of_size(pattern, pattern.sizes[0]) if pattern.sizes else pattern))
+    assert not found.mistakes
+    assert knit(read(write(pattern))) == knit(pattern)
