@@ -14,7 +14,7 @@ from loopwright.errors import KnitError
 from loopwright.pattern import Pattern, read
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.said_out import said_out
-from loopwright.pattern.items import KNIT, Lift, Run
+from loopwright.pattern.items import KNIT, STAY, Lift, PickUp, Run
 from pattern.ordinary import FOLDER
 
 FLAP = """Cast on 32 sts. Join to work in the round.
@@ -62,9 +62,18 @@ Take out the waste yarn. Pick up the 8 sts along the bottom, 1 st at the corner,
 Knit 4 rounds.
 Thread yarn through sts and pull up.
 """
+TAB = """Cast on 3 sts. Knit 6 rows. Do not turn after the last row.
+Rotate the work, pick up and knit 3 sts along the side edge (one in each ridge), then 3 sts from the cast-on edge. 9 sts.
+Set-up row (WS): K3, p3, k3.
+"""
+CAST_ON_WITHIN = """Cast on 32 sts. Join to work in the round.
+Knit 6 rounds.
+Next rnd: K12, place 8 sts on scrap yarn for the thumb, CO 1 st using the backward-loop method, k12. 25 sts.
+Knit 2 rounds.
+"""
 
 
-@pytest.mark.parametrize("text", [GAP, ROW_BEFORE, THUMB, CORNERS])
+@pytest.mark.parametrize("text", [GAP, ROW_BEFORE, THUMB, CORNERS, TAB, CAST_ON_WITHIN])
 def test_what_is_read_can_be_knitted(text: str) -> None:
     fabric = knit(read(text))
     assert fabric.euler_characteristic == 2
@@ -107,13 +116,32 @@ def test_steps_written_in_python_are_worked_as_they_stand() -> None:
     assert any(isinstance(step, st.UseYarn) for step in said_out(steps))
 
 
+def test_a_tab_takes_its_stitches_from_the_edges_that_are_named() -> None:
+    fabric = knit(read(TAB))
+    picked = fabric.stitch == fabric.stitches.code("pu")
+    edge = fabric.parent[picked[fabric.child]]
+    assert {0, 1, 2} <= set(edge.tolist())  # the three that were cast on
+    assert len(set(edge.tolist())) == 6
+
+
+def test_a_row_of_the_wrong_side_is_turned_before_an_edge() -> None:
+    steps = (
+        st.CastOn(4),
+        st.Row((KNIT,), side="RS"),
+        st.Row((KNIT,)),
+        st.Part((PickUp(1, "side"),)),
+    )
+    assert said_out(steps) == steps
+    assert said_out((*steps[:2], steps[3]))[1] == st.Row((KNIT, STAY), side="RS")
+
+
 def test_a_strict_text_keeps_its_errors() -> None:
     strict = "CO 8. Join in the round. Rnd 1: Knit. Pick up and knit 1 st along gap."
     with pytest.raises(KnitError):
         knit(read(strict))
 
 
-@pytest.mark.parametrize("name", ["01", "05", "09", "13", "15"])
+@pytest.mark.parametrize("name", ["01", "05", "09", "13", "14", "15", "22"])
 def test_ordinary_texts_make_a_fabric(name: str) -> None:
     (file,) = FOLDER.glob(f"{name}-*.txt")
     fabric = knit(read(file.read_text(encoding="utf-8")))

@@ -134,7 +134,7 @@ class ItemWalk:
             self._flush()
             amount = int(item.amount)  # type: ignore[arg-type]
             self._spend(amount)
-            self.worker.pick_up(amount, item.twisted)
+            self.worker.pick_up(amount, item.twisted, item.along)
             self.tally.behind += amount
         elif isinstance(item, Lift):
             self._flush()

@@ -10,7 +10,7 @@ import attrs
 
 from loopwright.errors import CannotWorkError, KnitError
 from loopwright.fabric.fabric import Fabric
-from loopwright.fabric.stitches import STITCHES, StitchTable
+from loopwright.fabric.stitches import STITCHES, Kind, StitchTable
 from loopwright.making import (
     Hand,
     Standing,
@@ -221,13 +221,14 @@ class _Hands(StitchWorker):
     def double_stitch(self) -> None:
         self.needles.double_stitch()
 
-    def pick_up(self, amount: int, twisted: bool) -> None:
+    def pick_up(self, amount: int, twisted: bool, along: str) -> None:
         edge = selvedge(self.needles)
         if not edge:
             if not edge_stitches(self.needles):
                 raise Trouble("place", "there is no edge here to pick up along")
             problem = "the edge was slipped at the end of its rows: slip the first stitch instead"
             raise Trouble("place", problem)
+        edge = _named(self.needles, edge, along)
         pick_up(self.needles, [edge[place] for place in spread(len(edge), amount)])
 
     def lift(self, stitch: str, strand: str, *, beyond: bool = False) -> None:
@@ -319,9 +320,9 @@ class _Swift(_Hands):
         self.done()
         super().double_stitch()
 
-    def pick_up(self, amount: int, twisted: bool) -> None:
+    def pick_up(self, amount: int, twisted: bool, along: str) -> None:
         self.done()
-        super().pick_up(amount, twisted)
+        super().pick_up(amount, twisted, along)
 
     def lift(self, stitch: str, strand: str, *, beyond: bool = False) -> None:
         self.done()
@@ -334,6 +335,19 @@ class _Swift(_Hands):
     def step(self, step: st.Step, tally: Tally) -> None:
         self.done()
         super().step(step, tally)
+
+
+def _named(work: Work, edge: list[int], along: str) -> list[int]:
+    """Return the stretch of an edge that its name tells: a side ends where the cast-on begins."""
+    cast_on = work.stitches.of_kind(Kind.CAST_ON)[work.columns.loops.stitch[edge]]
+    first = int(cast_on.argmax())
+    if not cast_on.any():
+        return edge
+    if "side" in along.split():
+        return edge[:first] or edge
+    if along.startswith("cast"):
+        return [loop for loop, one in zip(edge, cast_on.tolist(), strict=True) if one]
+    return edge
 
 
 def _on_strand(stitch: str) -> str:
@@ -412,9 +426,9 @@ class _Writing(_Hands):
         super().double_stitch()
         self._write(Doing.DOUBLE_STITCH)
 
-    def pick_up(self, amount: int, twisted: bool) -> None:
+    def pick_up(self, amount: int, twisted: bool, along: str) -> None:
         edges = edge_stitches(self.needles)
-        super().pick_up(amount, twisted)
+        super().pick_up(amount, twisted, along)
         if self._open is not None:
             self._open.picked.append(Picked(self._open.row, amount, edges))
         self._write(Doing.PICK_UP)

@@ -36,7 +36,7 @@ class StitchWorker:
     def double_stitch(self) -> None:
         """Make the next stitch a double stitch."""
 
-    def pick_up(self, amount: int, twisted: bool) -> None:
+    def pick_up(self, amount: int, twisted: bool, along: str) -> None:
         """Pick up and knit along the edge that begins here."""
 
     def lift(self, stitch: str, strand: str, *, beyond: bool = False) -> None:

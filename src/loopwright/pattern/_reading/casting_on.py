@@ -38,6 +38,8 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     ):
         return None
     if live.tallies and any(tally.count for tally in live.tallies):
+        if re.search(r"(?:,|and) [kp]\d", said["after"], re.IGNORECASE):
+            return None  # the row goes on behind them
         return [st.CastOn(count, "stretchy" if "stretchy" in words else "long-tail")]
     scribe.context.course = ""
     how = next((kind for word, kind in _HOW_ON if word in words), "")

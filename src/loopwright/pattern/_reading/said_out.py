@@ -23,13 +23,15 @@ _CLOSED = (st.Graft, st.DrawUp, st.ThreeNeedleBindOff, st.CutYarn)
 _BACK = (st.ReturnHeld, st.Recapture)
 _SILENT = (st.Note, st.UseYarn)
 _WORKED = (st.Part, st.Round, st.Row, st.RepeatRounds, st.WasteRow)
+_STARTS = (st.CastOn, st.ProvisionalCastOn, st.ClosedCastOn)
+_ELSEWHERE = (st.Join, st.OnlySizes, st.Hold, *_CLOSED, *_BACK, st.BindOff)
 _AT_CORNERS = ("corner", "gap", "hole")
 
 
 def said_out(steps: Sequence[st.Step]) -> tuple[st.Step, ...]:
     """Return steps with what a knitter does between them without being told."""
     found = _yarns(steps)
-    found = _not_turned(found)
+    found = _sided(_not_turned(found))
     found = _corners(found)
     found = [_gaps(step) for step in found]
     found = _begun(found)
@@ -78,10 +80,25 @@ def _not_turned(steps: Sequence[st.Step]) -> list[st.Step]:
     for step in steps:
         if isinstance(step, st.Part) and isinstance(step.items[0], PickUp):
             at = next((n for n in reversed(range(len(found))) if not _is_silent(found[n])), -1)
-            if at >= 0:
+            if at >= 0 and _last_on_right_side(found):
                 found[at : at + 1] = _unturned(found[at])
         found.append(step)
     return found
+
+
+def _last_on_right_side(steps: Sequence[st.Step]) -> bool:
+    """Tell whether the last row was worked on the right side, or nothing tells its side."""
+    since = 0
+    for step in reversed(steps):
+        rows = [] if isinstance(step, st.Part) else list(rounds_in((step,)))
+        for before, row in enumerate(reversed(rows)):
+            if isinstance(row, st.Row) and row.side is not None:
+                return (row.side == st.Side.RS) == ((since + before) % 2 == 0)
+        times = step.times if isinstance(step, st.RepeatRounds) else 1
+        if isinstance(step, _STARTS) or not isinstance(times, int):
+            return True
+        since += len(rows) * times
+    return True
 
 
 def _is_silent(step: st.Step) -> bool:
@@ -108,6 +125,43 @@ def _unturned(step: st.Step) -> tuple[st.Step, ...]:
     return attrs.evolve(step, times=step.times - 1, count=None), *once
 
 
+def _sided(steps: Sequence[st.Step]) -> list[st.Step]:
+    """Begin on the wrong side where the first side that is stated, rows later, tells so."""
+    found, rows, first = list(steps), 0, -1
+    for place, step in enumerate(steps):
+        turned = isinstance(step, st.Part) and isinstance(step.items[-1], Turn)
+        if turned or isinstance(step, _ELSEWHERE) or (rows and isinstance(step, _STARTS)):
+            return found
+        for row, times in _rows_of(step):
+            if not isinstance(row, st.Row) or times is None:
+                return found
+            first = place if first < 0 else first
+            if row.side is not None:
+                begun = _on_wrong_side(steps[first])
+                late = rows > 0 and (row.side == st.Side.WS) == (rows % 2 == 0)
+                return [*found[:first], *begun, *found[first + 1 :]] if late else found
+            rows += times
+    return found
+
+
+def _rows_of(step: st.Step) -> list[tuple[st.Step, int | None]]:
+    if not isinstance(step, st.RepeatRounds):
+        return [(step, 1)] if isinstance(step, st.Round | st.Row) else []
+    times = step.times if isinstance(step.times, int) and len(step.steps) == 1 else None
+    return [(step.steps[0], times)]
+
+
+def _on_wrong_side(step: st.Step) -> tuple[st.Step, ...]:
+    if isinstance(step, st.Row):
+        return (attrs.evolve(step, side=st.Side.WS),)
+    if not isinstance(step, st.RepeatRounds) or not isinstance(step.times, int):
+        return (step,)
+    once = attrs.evolve(step.steps[0], side=st.Side.WS)  # type: ignore[call-arg]
+    if step.times == 1:
+        return (attrs.evolve(once, count=step.count),)
+    return once, attrs.evolve(step, times=step.times - 1)
+
+
 # --- corners --------------------------------------------------------------------------------------
 
 
@@ -126,8 +180,10 @@ def _corners(steps: Sequence[st.Step]) -> list[st.Step]:
         if isinstance(step, st.Recapture):
             waiting = halves.get(step.name)
         elif waiting is not None and isinstance(step, st.Part):
-            if len(step.items) == 1 and isinstance(before := found[-1], st.Part):
-                step = attrs.evolve(step, items=(*before.items, *step.items))
+            before = found[-1]
+            both = (*getattr(before, "items", ()), *step.items)
+            if isinstance(before, st.Part) and len(both) == 2 and all(map(_is_corner, both)):
+                step = attrs.evolve(step, items=both)
                 found.pop()
             if len(step.items) == 2 and all(map(_is_corner, step.items)):
                 step, waiting = _round_about(step, waiting), None
