@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterator
 
 import attrs
@@ -15,6 +16,8 @@ from loopwright.pattern._reading.reading import ReadLine
 from loopwright.pattern._write import in_words
 
 __all__ = ["Explanation", "explain"]
+
+_ONE = re.compile(r"^(Rnd|Row) 1\b")
 
 
 @attrs.frozen
@@ -71,7 +74,9 @@ class Explanation:
 def _said(line: ReadLine) -> Iterator[str]:
     """Yield the steps of a line in our words; what was kept as text says itself."""
     for step in line.steps:
-        if not isinstance(step, st.Section | st.Note):
+        if isinstance(step, st.Round | st.Row):
+            yield _ONE.sub(r"\1", in_words(step))  # the line has the number
+        elif not isinstance(step, st.Section | st.Note):
             yield in_words(step)
 
 

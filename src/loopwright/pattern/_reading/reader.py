@@ -132,6 +132,15 @@ _ON_THESE = re.compile(  # a line that tells which stitches the one before it ha
 _CLOSING = (st.BindOff, st.DrawUp, st.Graft, st.ThreeNeedleBindOff, st.WeaveIn, st.CutYarn)
 
 
+def _repeated(known: list[st.Step], steps: list[st.Step]) -> tuple[st.Step, ...]:
+    """Return the steps from a repeat on that took up rows of lines before; none without one."""
+    pairs = enumerate(zip(known, steps, strict=False))
+    first = next((at for at, (old, new) in pairs if old is not new), len(known))
+    found = tuple(steps[first:])
+    taken = first < len(known) and found and isinstance(found[0], st.RepeatRounds)
+    return found if taken else ()
+
+
 class _Reader:
     """Gathers head and steps, line by line."""
 
@@ -150,6 +159,7 @@ class _Reader:
         self.lines: list[ReadLine] = []
 
     def take(self, line: Line, following: str = "") -> None:
+        known = self._steps() if self.explain else []
         before = len(self.scribe.assembler.entries)
         try:
             tidy = self.front.habits.spelt_out(line.text, len(self.front.sizes))
@@ -160,13 +170,18 @@ class _Reader:
         if kind == "instruction" and (these := _ON_THESE.match(following)):
             self.scribe.give(self.scribe.parted(count_in(these["n"])))
         if self.explain:
-            self._explained(line, kind, before)
+            self._explained(line, kind, before, known)
 
-    def _explained(self, line: Line, kind: str, before: int) -> None:
+    def _steps(self) -> list[st.Step]:
+        return [entry.step for entry in self.scribe.assembler.entries]
+
+    def _explained(self, line: Line, kind: str, before: int, known: list[st.Step]) -> None:
         live = self.scribe.now()
         entries = self.scribe.assembler.entries
         steps = tuple(entry.step for entry in entries[before:])
-        if not steps and kind == "instruction" and entries:
+        if kind == "instruction" and (repeated := _repeated(known, self._steps())):
+            steps = repeated
+        elif not steps and kind == "instruction" and entries:
             steps = (entries[-1].step,)
         after = tuple(tally.count for tally in live.tallies)
         merged = len(entries) <= before  # rows before became part of a repeat
