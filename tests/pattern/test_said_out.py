@@ -14,7 +14,7 @@ from loopwright.errors import KnitError
 from loopwright.pattern import Pattern, read
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.said_out import said_out
-from loopwright.pattern.items import KNIT, STAY, Lift, PickUp, Run
+from loopwright.pattern.items import KNIT, STAY, Lift, On, PickUp, Run
 from pattern.ordinary import FOLDER
 
 FLAP = """Cast on 32 sts. Join to work in the round.
@@ -92,6 +92,23 @@ def _needles(pattern: Pattern) -> list[tuple[tuple[str, object], ...]]:
 def test_the_needles_of_a_gusset_hold_what_was_worked_with_them() -> None:
     ((one, two, three),) = _needles(read(GAP))
     assert (one[1], two[1], three[1]) == (17, 16, 17)
+
+
+def test_a_toe_is_grafted_from_the_side_of_the_foot() -> None:
+    toe = """Rnd 1: N1: K to last 3 sts, k2tog, k1. N2: K1, ssk, k to last 3 sts, k2tog, k1. N3: K1, ssk, k to end.
+Rep Rnd 1 until 16 sts remain.
+Graft the two sets of 8 sts together.
+"""
+    *_, worked, begun, joined = (
+        read(
+            GAP
+            + "Rnd 2: N1: K to last 3 sts, k2tog, k1. N2: K. N3: K1, ssk, k to end.\nRep Rnd 2 until 32 sts remain.\n"
+            + toe
+        )
+    ).steps
+    assert isinstance(joined, st.Graft)
+    assert isinstance(begun, st.BeginHere)
+    assert getattr(worked, "items", ()) == (On(("needle 1",), (KNIT,)),)
 
 
 def test_corners_lie_behind_either_half_of_the_opening() -> None:

@@ -14,7 +14,7 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
-from loopwright.pattern.items import Item, Lift, On, PickUp, Run, Stay, Turn, With
+from loopwright.pattern.items import KNIT, Item, Lift, On, PickUp, Run, Stay, Turn, With
 from loopwright.pattern.values import Count, Sized, UntilWorked, as_many, sized, values_of
 
 __all__ = ["said_out"]
@@ -242,14 +242,25 @@ def _begun(steps: Sequence[st.Step]) -> list[st.Step]:
 def _shared_out(steps: Sequence[st.Step]) -> list[st.Step]:
     """Share a gusset out on the three needles that its rounds name: sole, instep, sole."""
     found: list[st.Step] = []
+    shared = False
     for place, step in enumerate(steps):
+        if shared and isinstance(step, st.Graft | st.ThreeNeedleBindOff):
+            found += _half_sole(step)
+        if isinstance(step, st.Part | st.Arrange | st.BeginHere | st.Graft | st.ThreeNeedleBindOff):
+            shared = False
         found.append(step)
         if isinstance(step, st.BeginHere) and step.count is not None:
             after = next((one for one in steps[place + 1 :] if not _is_silent(one)), None)
             parts = _gusset(steps[:place], step.count)
             if parts and after is not None and _names_three(after):
                 found.append(st.Arrange(parts, at=step.at))
+                shared = True
     return found
+
+
+def _half_sole(step: st.Step) -> tuple[st.Step, ...]:
+    """Knit the first needle's stitches onto the third, so that sole and instep lie together."""
+    return st.Part((On(("needle 1",), (KNIT,)),), at=step.at), st.BeginHere(at=step.at)
 
 
 def _names_three(step: st.Step) -> bool:
