@@ -43,7 +43,7 @@ _BEGUN = re.compile(
     re.I,
 )
 _FITS = re.compile(
-    r"\bto fit\b|\bfits?\b|\bchoose\b|\bfor an? [^.;:]{0,20}(?:foot|hand|head|wrist|leg|calf|palm)\b",
+    r"\bto fit\b|\bfits?\b|\bchoose\b|\bfor (?:an?|the|your) [^.;:]{0,20}(?:foot|hand|head|wrist|leg|calf|palm)\b",
     re.IGNORECASE,
 )
 _DRAWN_IN = re.compile(r"\bcables?\b|\bc\d+[fb]\b|\bribs?\b.{0,30}\bunstretched", re.IGNORECASE)
@@ -70,7 +70,7 @@ def girths(text: str) -> Iterator[Finding]:
     >>> [one.message for one in girths(text)]
     ['26 cm around is printed; 60 sts at this gauge are 20.0 cm']
     """
-    lines = [plain(line) for line in text.split("\n")]
+    lines = [plain(line).sub(_COLONS, _bracketed) for line in text.split("\n")]
     start = next((n for n, line in enumerate(lines) if _CAST_ON.search(line.text)), len(lines))
     per_mm, gauge_at = _gauge([line.text for line in lines])
     counts = _counts([line.text for line in lines[start if start < len(lines) else 0 :]])
@@ -93,6 +93,11 @@ def girths(text: str) -> Iterator[Finding]:
 
 
 _FORMS = (_BEHIND, _BEFORE, _HEAD)
+_COLONS = re.compile(r"(?<![\d:.])(\d+(?:\.\d+)?)((?::\d+(?:\.\d+)?)+)(?![\d:])")  # "48:56:64"
+
+
+def _bracketed(match: re.Match[str]) -> str:
+    return f"{match[1]} ({', '.join(match[2][1:].split(':'))})"
 
 
 _ROWS = r"(?:rounds?|rnds?|rows?)"

@@ -56,6 +56,8 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         if "instep" in each and "sole" in each:
             first = each.index("instep") < each.index("sole")
             scribe.context.places = {"instep": 1 if first else 2, "sole": 2 if first else 1}
+        elif not scribe.context.places:  # the sock is alike on both sides until it is told apart
+            scribe.context.places = {"instep": 1, "sole": 2}
         return [st.ClosedCastOn(half), st.Join(), st.Arrange((half, half))]
     way = "knitted" if "knitted" in words else "stretchy" if "stretchy" in words else "long-tail"
     return [st.CastOn(count, way)]

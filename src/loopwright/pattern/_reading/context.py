@@ -46,6 +46,7 @@ class Context:
         if of:
             for name, rows in (
                 *self.patterns.items(),
+                (self.section, self.rows),
                 *((n, r) for n, (r, _) in self.sections.items()),
             ):
                 if name and (of in name or name in of) and number in rows:

@@ -17,13 +17,16 @@ from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally
 from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern.items import Run, WrapTurn
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import (
     Count,
     SizedLength,
+    To,
     UntilCount,
     UntilMeasures,
     UntilWorked,
+    Where,
     sized,
     values_of,
 )
@@ -109,7 +112,7 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
     text = text.strip(" .,")
     if (doubles := _TURNED_STS.match(text)) is not None:
         if middle := _AND_PLAIN.search(text):
-            scribe.claim("sides", count_in(middle[1]), count_in(doubles["n"]))
+            _sides(scribe, count_in(middle[1]), count_in(doubles["n"]), body)
         return _doubled(count_in(doubles["n"]), doubles["side"] == "right")
     text = _HOLDS.sub(lambda match: _on_place(scribe, match), text)
     placed = _PLACED.match(text)
@@ -149,11 +152,11 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
             r"unworked|unwrapped|middle|cent(?:er|re)|between (?:the )?(?:wrap|double|ds\b|twin|gap|turn)|plain",
             rest,
         ):
-            if side := re.search(rf"({COUNT}) [^,;]*?on (?:each|either) side", rest):
-                scribe.claim("sides", count, count_in(side[1]))
+            if side := re.search(rf"({COUNT}) [^,;]*?(?:on|at) (?:each|either) side", rest):
+                _sides(scribe, count, count_in(side[1]), body)
             middle = _LEFT_PLAIN.search(text)
             if (around := _AROUND.search(text)) is not None:
-                scribe.claim("sides", count_in(around["middle"]), count)
+                _sides(scribe, count_in(around["middle"]), count, body)
                 return _down_to(scribe, count_in(around["middle"]), body)
             return _down_to(scribe, count_in(middle[1]) if middle else count, body)
         if re.search(
@@ -260,8 +263,9 @@ def _down_to(scribe: Scribe, middle: Count, body: RepeatBody) -> st.Times | None
         scribe.claim("lost", 0)
         return UntilMeasures(None, "wanted")
     many = []
-    for tally, left in zip(live.tallies, _as_many(middle, len(live.tallies)), strict=True):
-        each, over = divmod(tally.count - left, 2)
+    lefts = _as_many(middle, len(live.tallies))
+    for tally, left, whole in zip(live.tallies, lefts, _widths(scribe, body), strict=True):
+        each, over = divmod(whole - left, 2)
         if over and _has_doubles(scribe, body):  # the last one is made in the row that follows
             each, over = divmod(tally.count - left - 1, 2)
         if over or each < 1:
@@ -271,6 +275,35 @@ def _down_to(scribe: Scribe, middle: Count, body: RepeatBody) -> st.Times | None
     done = 1  # the two rows before these turned one stitch on each side
     times = [each - done for each in many]
     return sized(times) if min(times) > 0 else None
+
+
+def _widths(scribe: Scribe, body: RepeatBody) -> list[int]:
+    """Return how many stitches the short rows are made of: fewer where the first did not go to an
+    edge.
+    """
+    by_one = _one_less(scribe, body)
+    between = [tally.next_of(GAP, beyond=1) if by_one else None for tally in scribe.now().tallies]
+    return [
+        tally.count if inner is None else inner + 4  # of the two rows before, and of these
+        for tally, inner in zip(scribe.now().tallies, between, strict=True)
+    ]
+
+
+def _sides(scribe: Scribe, middle: Count, side: Count, body: RepeatBody) -> None:
+    """Claim what stands at each side, where the first of the short rows went to an edge."""
+    if _widths(scribe, body) == [tally.count for tally in scribe.now().tallies]:
+        scribe.claim("sides", middle, side)
+
+
+def _one_less(scribe: Scribe, body: RepeatBody) -> bool:
+    """Tell whether each row wraps the stitch before the one that was wrapped last."""
+    return all(
+        isinstance(row.items[0], Run)
+        and row.items[0].amount == To(Where.GAP, 1)
+        and isinstance(row.items[-1], WrapTurn)
+        for row in _rows_of(scribe, body)
+        if isinstance(row, st.Row)
+    )
 
 
 def _has_doubles(scribe: Scribe, body: RepeatBody) -> bool:

@@ -173,7 +173,7 @@ def with_places(scribe: Scribe, said: MappedText) -> MappedText:
 
 
 _FAR = re.compile(
-    r"(?P<lead>\b(?:(?:sl|slip) ?(?:1|one)(?: st)?(?: [a-z]+)?, )?)(?P<verb>k|p|knit|purl) to (?:the )?(?:last|outermost|final) wrapped st(?:itch)?(?=,? (?:and )?(?:ssk|skp|k2tog|p2tog|ssp)\b)",
+    r"(?P<lead>\b(?:(?:sl|slip) ?(?:1|one)(?: st)?(?: [a-z]+)?, )?)(?P<verb>k|p|knit|purl) to (?:the )?(?:last|outermost|final) wrapped st(?:itch)?(?:, (?:picking up|lifting|working|knitting|purling) [^,;.\d]*?wraps?[^,;.\d]*)?(?=[,;]? (?:and )?(?:ssk|skp|k2tog|p2tog|ssp)\b)",
     re.IGNORECASE,
 )
 
@@ -267,6 +267,18 @@ def _waste_on_two(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     used = {name for tally in live.tallies for name in (*tally.waste, *tally.opened)}
     name = next(one for one in ("waste", "heel", "second", "third") if one not in used)
     return [st.Part((Run("k", sized(first)),)), st.WasteRow(many, name), st.Part((Run("k", many),))]
+
+
+@rule(
+    r"(?:now |from here |for now )?(?:only |just )(?:the )?(?:last |next |first |other )?(?P<n>{N}) (?:(?:sole|heel|gusset|flap)(?: and (?:sole|heel|gusset))? )?{STS} (?:are|will be) (?:now )?(?:worked|knitted|in work|used|needed)(?: on| now| here)?(?:,? back and forth)?(?: in rows)?(?:[,;:]? (?:and |while )?(?:let|leave|keep|the) (?:the )?(?:instep|others?|rest)[^;\d]*)?"
+)
+def _only_so_many(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "only the 50 sole sts are worked; let the instep rest"."""
+    live = scribe.now()
+    if not live.sure or live.held():
+        return None
+    scribe.context.course = "ROW"
+    return list(scribe.focus(count_in(said["n"])))
 
 
 @rule(

@@ -19,6 +19,7 @@ _MANY = r"\d+|two|three|four|five|six|seven|eight|nine|ten|twelve"
 _ITEM = r"(?:(?:slip|sl|knit|k|purl|p) ?\d+(?: tog(?:ether)?)?|ssk|skp|k2tog|p2tog|yo|m1|kfb)"
 _YARN = r"(?:MC|CC\d?|[A-E])\b"
 _FIRST_HALF = r"(?:needle [12]|instep|front|first half|top half)"
+_PLACE = r"(?:instep|sole|front|back|palm|needle \d)"
 _OTHER_HALF = r"(?:needles 3 (?:and|&) 4|needle 2|sole|back|second half|other half|bottom half)"
 
 
@@ -66,6 +67,14 @@ _PARTS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
             rf"\b(?:k|knit) to ({_N} {_STS}) before (?:the )?instep(?: {_STS})?, ([^,;.:*]+(?:, (?:k|knit) ?\d+)?)[,;.] (?:k|knit) ?({_N})(?: instep)?(?: {_STS})?[,;.] ((?:(?:k|knit) ?\d+, )?[^,;.:*]+, (?:k|knit) to (?:the )?end)\b",
             r"Needle 1: knit to last \1, \2; needle 2: knit \3; needle 3: \4",
         ),
+        (  # "Instep: *k2, p2; repeat from * across the instep"
+            rf"\b({_PLACE})(?: {_STS})?: (\*[^*:.]+?[,;]? rep(?:eat)? from \*) (?:across|over|along) (?:all )?(?:the )?\1(?: {_STS})?(?=[.;,]|$)",
+            r"\1: \2 to end",
+        ),
+        (  # "knit to 3 sts before the instep, k2tog, k1; k1, ssk, k to last 3 instep sts, k2tog, k1; k1, ssk, k to end"
+            rf"\b(?:k|knit) to ({_N} {_STS}) before (?:the )?instep(?: {_STS})?, ([^;.:*]+); ((?:[^;.:*]*, )?(?:k|knit) to (?:the )?last {_N}) instep {_STS}\b([^;.:*]*); ([^;.:*]+, (?:k|knit) to (?:the )?end)\b",
+            r"Needle 1: knit to last \1, \2; needle 2: \3 sts\4; needle 3: \5",
+        ),
         (  # "the other 16 are the top of the foot; they can wait"
             rf"(?<!let )(?<!have )(?<!leave )\bthe (other|remaining) ({_N})(?: {_STS})?(?: (?:are|form|make)(?: for)? the (?:top of (?:the |your )?foot|instep|front)[;,:.]? (?:and )?(?:they|these|which))? (?:(?:can|will|must|now|should|just) (?:now |just )?(?:wait|rest)|(?:have|take|get) a rest|wait|rest|are (?:now )?(?:left )?(?:waiting|resting))\b[^.;]*",
             r"Leave the \1 \2 sts on hold",
@@ -77,7 +86,7 @@ _PARTS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
     )
 )
 _ANY = re.compile(
-    r"[,;:] (?:do th\w+ |all )?\w+ times|top of|before (?:the )?instep|to last [^;]*; ?rep|\* ?(?:k|knit|work) \d+ r|stripes of \d|\b(?:wait|rest)\b|(?:that|which) (?:are|were|ha|wait|rest|held)",
+    r"[,;:] (?:do th\w+ |all )?\w+ times|top of|before (?:the )?instep|to last [^;]*; ?rep|rep(?:eat)? from \* (?:across|over|along)|\* ?(?:k|knit|work) \d+ r|stripes of \d|\b(?:wait|rest)\b|(?:that|which) (?:are|were|ha|wait|rest|held)",
     re.IGNORECASE,
 )
 

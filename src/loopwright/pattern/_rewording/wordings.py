@@ -201,7 +201,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"to (\d+) (?:sts|stitches|st) before (?:the |each )?(?:marker|m|half[- ]?way (?:point|mark)|middle|side|centre|center) or (?:the )?end(?: of (?:the )?(?:round|rnd))?", r"to last \1 sts", "to 3 sts before the marker or the end of the round"),
     _W(r"to (\d+|one|two|three) before (?:the )?(gap|marker|m|end)\b", r"to \1 sts before \2", "to 1 before the gap"),
     _W(r"to within (\d+) (?:sts|st|stitches) of (?:the )?(end|marker|m|gap)", r"to \1 sts before \2", "to within 3 sts of marker"),
-    _W(r"(ssk|skp|k2tog|p2tog|ssp)(?: tbl)? (?:this|the|that|it)(?: (?:wrapped )?st(?:itch)?)?,?(?: (?:and|with) (?:its|the) wraps?)?,? (?:with|and|together with) (?:the )?(?:next|first|following)(?: gusset| sole| heel| instep)? st(?:itch)?", r"\1 with wraps", "ssk this st and its wrap with the first gusset st"),
+    _W(r"(ssk|skp|k2tog|p2tog|ssp)(?: tbl)? (?:this|the|that|it)(?: (?:last |final )?(?:wrapped )?st(?:itch)?)?,?(?: (?:and|with) (?:its|the) wraps?)?,? (?:with|and|together with) (?:the )?(?:next|first|following)(?: gusset| sole| heel| instep)? st(?:itch)?", r"\1 with wraps", "ssk this st and its wrap with the first gusset st"),
     # how far
     _W(r"until (?:there (?:are|is) )?(\d+) (?:sts|st|stitches|stitch) (?:remain|rem|are left|left|remaining|before (?:the )?end)(?: (?:on|of) (?:the |this |each )?(?:needle|row|round|rnd)(?: \d)?)?(?=,)", r"to last \1 sts", "k until 3 sts remain,"),
     _W(r"(?:until|to) (\d+|one|two|three) (sts|st|stitches|stitch) before", r"to \1 \2 before", "until 1 st before gap"),
