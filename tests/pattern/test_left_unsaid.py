@@ -25,9 +25,13 @@ from loopwright.pattern import (
     Run,
     Side,
     Stay,
+    To,
+    UseYarn,
+    Where,
     knit,
     of_size,
     read,
+    review,
     write,
 )
 from loopwright.pattern._contents import rounds_in
@@ -101,6 +105,45 @@ Resume working in the rnd. Knit 2 rounds. Bind off. Weave in ends."""
     assert not check(fabric, openings=1).mistakes
 
 
+DOUBLED = """Cast on 20 sts and join in the round. Knit 4 rounds.
+The heel is worked back and forth over the first 10 sts only. The other 10 sts rest on the cable.
+Row 1 (RS): K10, turn.
+Row 2 (WS): DS, purl to end, turn.
+Row 3: DS, knit to the DS at the end of the row, turn.
+Row 4: DS, purl to DS, turn.
+Repeat Rows 3 and 4 two more times.
+Knit to the end of the heel, working both legs of each DS together as one stitch.
+Work one round over all 20 sts, knitting any remaining double stitches as one.
+Knit 3 rounds. Bind off. Weave in ends."""
+
+
+def test_double_stitches_at_the_edge_leave_no_gap_yet_and_are_all_closed() -> None:
+    """The rows get shorter by one each: 10, 9, 8, 7, 6, 5, 4, 3 (recounted by hand)."""
+    pattern = read(DOUBLED)
+    rows = [row for row in rounds_in(pattern.steps) if isinstance(row, Row)]
+    wheres = [
+        item.amount.where
+        for row in rows[1:6]
+        for item in row.items
+        if isinstance(item, Run) and isinstance(item.amount, To)
+    ]
+    assert wheres == [Where.END, Where.END, Where.END, Where.GAP, Where.GAP]
+    found = check(knit(pattern), openings=2)
+    assert not found.mistakes
+    whole = [row.items for row in rounds_in(pattern.steps) if isinstance(row, Round)]
+    assert Run("k", To(Where.END), with_wraps=True) in [items[0] for items in whole]
+
+
+def test_the_main_yarn_is_taken_in_hand_again_behind_a_round_of_two() -> None:
+    text = """Cast on 16 sts with MC and join in the round.
+Round 1: *K1 MC, k3 CC; repeat to end.
+Round 2: With MC, knit, decreasing 4 sts evenly: *k2, k2tog; repeat from * to end. 12 sts.
+Round 3: With MC, knit."""
+    pattern = read(text)
+    assert [step.name for step in pattern.steps if isinstance(step, UseYarn)] == ["main"]
+    assert not [finding for finding in review(text).findings if finding.severity == "error"]
+
+
 def test_steps_made_by_hand_are_taken_as_they_stand() -> None:
     pairs = Round((On(("needle 2",), (KNIT,)), On(("needle 1",), (KNIT,))))
     arranged = Arrange((("needle 1", 4), ("needle 2", 4)))
@@ -115,7 +158,7 @@ def test_steps_made_by_hand_are_taken_as_they_stand() -> None:
         knit(Pattern("", (ProvisionalCastOn(8), Row((KNIT,)), Recapture())))
 
 
-KNITTED = {"04", "07", "10", "11", "12", "16", "20"}
+KNITTED = {"03", "04", "07", "10", "11", "12", "16", "20"}
 
 
 @pytest.mark.parametrize(

@@ -581,7 +581,14 @@ NEAR = 4  # stitches by which a sum misses a count that it is about, and not ano
 _OPENING = -1  # the number of a gap that no turn left
 
 _CASTS_ON = (st.CastOn, st.ProvisionalCastOn, st.ClosedCastOn)
-_QUIET = (st.Arrange, st.Hold, st.ReturnHeld, st.Join, st.BeginHere)  # they change no count
+_QUIET = (
+    st.Arrange,
+    st.Hold,
+    st.ReturnHeld,
+    st.Join,
+    st.BeginHere,
+    st.UseYarn,
+)  # they change no count
 
 
 def _grown(change: int) -> str:

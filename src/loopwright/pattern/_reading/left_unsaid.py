@@ -17,7 +17,7 @@ from loopwright.pattern._contents import rewritten, rounds_in, with_fields
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._tally import GAP, Tally
 from loopwright.pattern.items import KNIT, On, PickUp, Run, Stay, Turn, WrapTurn
-from loopwright.pattern.values import Sized, UntilWorked
+from loopwright.pattern.values import Sized, To, UntilWorked, Where
 
 __all__ = ["left_unsaid"]
 
@@ -33,8 +33,9 @@ def left_unsaid(steps: tuple[st.Step, ...], live: Live) -> tuple[st.Step, ...]:
         elif isinstance(step, st.Recapture) and _in_rows_since(step.name, steps[:number]):
             found.append(attrs.evolve(step, corner="last"))
         else:
-            found += _outwards(step, live.tallies_after(number))
-    return tuple(rewritten(step, _in_order) for step in found)
+            for one in _outwards(step, live.tallies_after(number)):
+                found += _double_stitches(one, live.tallies_after(number))
+    return tuple(rewritten(step, _in_order) for step in _closing_wraps(found))
 
 
 # rows that are not turned
@@ -135,6 +136,47 @@ def _of_sizes(values: Sequence[int]) -> int | Sized:
     return values[0] if len(set(values)) == 1 else Sized(tuple(values))
 
 
+def _double_stitches(step: st.Step, tallies: tuple[Tally, ...]) -> tuple[st.Step, ...]:
+    """Let the first rows "to the double stitch" end before it, where it stands at the edge.
+
+    The rows before were turned at the end of the heel, so that no gap is there yet.
+    """
+    if not (isinstance(step, st.RepeatRounds) and isinstance(step.times, int)):
+        return (step,)
+    rows = step.steps
+    doubled = [row for row in rows if isinstance(row, st.Row) and row.items[0] == Run("ds", 1)]
+    if len(doubled) != 2 or len(rows) != 2 or step.times < 2 or step.every > 1 or step.ending:
+        return (step,)
+    if not tallies or any(tally.has(GAP) or tally.in_rounds for tally in tallies):
+        return (step,)
+    first = [rewritten(row, _to_the_end) for row in doubled]
+    return (*first, with_fields(step, times=step.times - 1))
+
+
+def _to_the_end(thing: object) -> object:
+    is_gap = isinstance(thing, To) and thing.where is Where.GAP
+    return attrs.evolve(thing, where=Where.END) if is_gap else thing  # type: ignore[misc]
+
+
+def _closing_wraps(steps: list[st.Step]) -> list[st.Step]:
+    """Work what is left of the wraps in the first round over all stitches, as she comes to them.
+
+    The row before has ended at the instep: that is knit on the way to where the round begins.
+    """
+    found: list[st.Step] = []
+    back: list[st.Step] = []  # what came since a row that took wraps up
+    for step in steps:
+        if isinstance(step, st.Row | st.Part):
+            back = [step] if step.items[0] == _TAKING_UP else []
+        elif isinstance(step, st.Round) and step.items == (KNIT,) and len(back) == 3:
+            found.append(st.Part((KNIT,), at=step.at))
+            step, back = attrs.evolve(step, items=(_TAKING_UP,)), []
+        elif not isinstance(step, _WORDS):
+            back = [*back, step] if back and isinstance(step, st.ReturnHeld | st.Join) else []
+        found.append(step)
+    return found
+
+
 # needles
 
 
@@ -156,3 +198,4 @@ def _is_numbered(name: str) -> bool:
 
 
 _WORDS = (st.Section, st.Note)
+_TAKING_UP = Run("k", To(Where.END), with_wraps=True)
