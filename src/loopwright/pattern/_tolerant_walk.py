@@ -376,10 +376,16 @@ class Editor(Walk):
             tally.ahead_at, tally.behind_at = {}, {}
 
     def _marker_ahead(self, name: str, part: Place | None) -> int:
-        unmarked = not name and not self.tally.has(MARKER) and self.tally.in_rounds
-        if unmarked and self.free:  # the one that was never spoken of stands at the beginning
-            return self._room(part) + self._buffer.taken
-        return super()._marker_ahead(name, part)
+        tally, end = self.tally, self._room(part) + self._buffer.taken
+        may_end = not name and self.free and tally.in_rounds
+        if may_end and not tally.has(MARKER):  # the one at the beginning was never spoken of
+            return end
+        try:
+            return super()._marker_ahead(name, part)
+        except Trouble:
+            if not may_end or len(tally.names(MARKER)) != 1:
+                raise
+            return end
 
     def _wrap(self) -> None:
         if self.tally.ahead or not self.free:

@@ -21,6 +21,7 @@ _DEFINED = re.compile(
     rf"(?:^|[;,.(]\s*|\s)(?P<name>{_NAMES})\s*(?:=|:|,|–|—|-(?=\s))\s*(?P<said>[^;=\n]+)",
     re.IGNORECASE,
 )
+_NAMED = re.compile(rf"\s*(?:{_NAMES})\s*", re.IGNORECASE)  # "k2tog, k3tog = …"
 _NEXT = re.compile(rf"[,.] (?:{_NAMES})\s*(?:=|:)", re.IGNORECASE)
 _LEANS = re.compile(
     r"\blean(?:s|ing)?(?: to)?(?: the)? (?P<way>left|right)\b|\b(?P<way2>left|right)[- ](?:leaning|slanting)\b|"
@@ -97,7 +98,7 @@ def _wrong(name: str, told: str) -> str:
         way = (leans["way"] or leans["way2"] or leans["way3"]).lower()
         if way != LEANS[name]:
             return f"{name} leans {LEANS[name]}, not {way}"
-    many = _MANY.match(told)
+    many = _MANY.match(told) if not _NAMED.fullmatch(told) else None
     if many is not None and name in TOGETHER:
         number = _WORDS.get(many["n"].lower()) or int(many["n"])
         if number != TOGETHER[name]:

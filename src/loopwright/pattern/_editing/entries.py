@@ -24,6 +24,7 @@ _STITCHES = re.compile(
 )
 _LENGTH = re.compile(r"\s*-?\s*(?:cm|inch(?:es)?|ins?\b|\"|m\b|yds?\b|yards|metres|meters)", re.I)
 _TOLD = re.compile(r"(?<![a-z])[kp]\s*$", re.IGNORECASE)
+_DEPTH = re.compile(r"\b(?:depth|deep|height|tall|high)\b[^\d,;.]*$", re.IGNORECASE)
 _SOME = re.compile(r"\b(?:sizes? .{0,40}\bonly|only\b.{0,20}\bsizes?)\b", re.IGNORECASE)
 _AIM = re.compile(r"\buntil (?:only |there are |you have )*$", re.IGNORECASE)
 ENOUGH = 4  # lists, before the others can be called wrong
@@ -122,6 +123,8 @@ def _shrinks(match: re.Match[str], text: str) -> str:
     long, counted = _LENGTH.match(text, match.end()), _STITCHES.match(text, match.end())
     counted = counted or _TOLD.search(text[: match.start()])
     both_ways = values != grown[::-1]
+    if long and not both_ways and _DEPTH.search(text[: match.start()]):
+        return ""  # a longer cowl is less deep
     if long or (counted and min(values) >= (BIG if both_ways or len(values) == 2 else 2 * BIG)):
         return f"{match[0]} does not grow from size to size: are two of them swapped?"
     return ""

@@ -379,7 +379,7 @@ def _first_and_other(one: Spoken, after: Spoken, counts: set[_Values]) -> _Said:
     if first is None or other is None:
         return None
     one_part, rest = _values(first["n"]), _values(other["n"])
-    if len(one_part) != len(rest):
+    if len(one_part) != len(rest) or re.search(r"\bturn\b", one.text[first.end() :]):
         return None
     made = tuple(a + b for a, b in zip(one_part, rest, strict=True))
     if made in counts:

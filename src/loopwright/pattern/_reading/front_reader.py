@@ -52,6 +52,10 @@ _BEGINS = re.compile(
 _SIZES = re.compile(r"sizes?\s+(?P<names>[^.;=]{3,60})$", re.IGNORECASE)
 _SEVERAL = re.compile(r";|\.\s+[\w&]+:")  # abbreviations on one line
 _NEXT_EQUALS = r",\s*(?=[^\s,=]+(?: [^\s,=]+)?\s*=)"  # "k = knit, p = purl"
+_EXPLAINED = re.compile(  # "kfb = knit into front and back; ssk = slip 2 sts, knit them together"
+    r"(?:[a-z]\w{0,7}(?:, [a-z]\w{0,7})* ?= ?[^;=]+; ?)+[a-z]\w{0,7}(?:, [a-z]\w{0,7})* ?= ?[^;=]+",
+    re.IGNORECASE,
+)
 _ABBREVIATIONS = re.compile(r"abbreviations?\s*(?:used)?\s*:\s*\S", re.IGNORECASE)
 
 
@@ -90,6 +94,8 @@ class FrontReader:
             return self._head(head[0], head[1], line)
         if _ABBREVIATIONS.match(text):
             return self._abbreviations(re.sub(r"^[^:]*:\s*", "", text))
+        if _EXPLAINED.fullmatch(text):
+            return self._abbreviations(text)
         if not self.sizes and not self.is_working() and (named := _SIZES.match(text)):
             names = sizes_in(named["names"])
             if len(names) > 1:

@@ -13,13 +13,13 @@ from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._tally import Tally
 from loopwright.pattern.items import Run, Turn
-from loopwright.pattern.values import Count, as_many, sized, values_of
+from loopwright.pattern.values import Count, as_many, plus, sized, values_of
 
 __all__: list[str] = []
 
 
 @rule(
-    r"(?P<before>(?=[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b)[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|(?:now )?work(?:ing)?(?: back and forth)?(?: in rows)?|(?:now )?(?:turn|go)(?:ing)? back and forth(?: in rows)?) (?:over|on|across) (?:just |only )?(?:the |these )?(?P<which>next|first|last|following|these|remaining|rem|other)? ?(?P<n>{N}) (?:heel |flap |sole )?{STS}(?: (?:of|on) (?:needles? \d(?: and \d)?|the (?:first|second|1st|2nd|heel|sole) needle))?(?: only)?(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem|instep)|with the|and leave)[^.]*|(?: only)?(?:,? as (?:follows|foll|before|described)\b)?[:–-]*)?"
+    r"(?P<before>(?=[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b)[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|(?:now )?work(?:ing)?(?: back and forth)?(?: in rows)?|(?:now )?(?:turn|go)(?:ing)? back and forth(?: in rows)?) (?:over|on|across) (?:just |only )?(?:the |these )?(?P<which>next|first|last|following|these|remaining|rem|other)? ?(?P<n>{N}) (?:heel |flap |sole )?{STS}(?: (?:of|on) (?:needles? \d(?: and \d)?|the (?:first|second|1st|2nd|heel|sole) needle))?(?: only)?(?:,? (?:in rows|back and forth)(?: only)?)?(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem|instep)|with the|and leave)[^.]*|(?: only)?(?:,? as (?:follows|foll|before|described)\b)?[:–-]*)?"
 )
 def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if re.search(r"\b(?:k|p|knit|purl)\s?\d|rep\b|\*", said["before"].lower()):
@@ -57,7 +57,7 @@ def _compared(scribe: Scribe, words: str, stated: Count) -> None:
 
 
 @rule(
-    r"(?:knit|k|work|using [^,;]*, k(?:nit)?) (?:across )?(?:the )?(?:next |first )?(?P<n>{N}) (?:{STS})?(?: of (?:the )?(?:round|rnd|needle \d))?(?: (?:on ?to|of|from|on) (?:one|a|the same|single|needle \d)? ?(?:needle)?(?: \d)?)?,?(?: and| then)* turn(?: work)?\b[^;]*"
+    r"(?:knit|k|work|using [^,;]*, k(?:nit)?) (?:across )?(?:the )?(?:next |first )?(?P<n>{N}) (?:{STS})?(?: of (?:the )?(?:round|rnd|needle \d))?(?: (?:on ?to|of|from|on) (?:one|a|the same|single|needle \d)? ?(?:needle)?(?: \d)?)?,?(?: and| then)* turn(?: work)?\b(?![^;]*\b(?:p|k|purl|knit) ?\d)[^;]*"
 )
 def _knit_and_turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live, count = scribe.now(), count_in(said["n"])
@@ -80,12 +80,12 @@ def _knit_and_turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:knit|k) ?(?P<n>{N})(?: {STS})?,?(?: and)? turn(?: work)?[,;.]?(?: and)?(?: then)? (?:purl|p) ?(?P<m>{N})(?: {STS})?(?: on ?to (?:one|the same|a single) needle(?: for (?:the )?heel)?)?(?:,?(?: and)? turn)?"
+    r"(?:knit|k) ?(?:(?:across )?(?:the )?(?:first |next ))?(?P<n>{N})(?: {STS})?(?: of the (?:round|rnd))?,?(?: and)? turn(?: work)?[,;.]?(?: and)?(?: then)? (?P<slip>(?:sl|slip) ?1(?: pwise| kwise)?,?(?: and| then)* )?(?:purl|p) ?(?P<m>{N})(?: {STS})?(?: on ?to (?:one|the same|a single) needle(?: for (?:the )?heel)?)?(?:,?(?: and)? turn)?"
 )
 def _knit_turn_purl(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "K14, turn, P28": back over those and as many before the round began."""
     live, near = scribe.now(), count_in(said["n"])
-    total, across = live.count, count_in(said["m"])
+    total, across = live.count, plus(count_in(said["m"]), 1 if said["slip"] else 0)
     if not live.in_rounds or not live.sure or live.held() or any(t.behind for t in live.tallies):
         return None
     more = [a - b for a, b in zip(as_many(across, total), as_many(near, total), strict=True)]
@@ -93,9 +93,10 @@ def _knit_turn_purl(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if min(more) <= 0 or min(rest) <= 0:
         return None
     scribe.context.course = "ROW"
+    back = [*([Run("sl")] if said["slip"] else []), Run("p", count_in(said["m"]))]
     return [
         st.Part((Run("k", near),)), st.Hold(sized(rest), "instep"), st.Hold(sized(more), "heel"),
-        st.Part((Turn(),)), st.ReturnHeld("heel"), st.Row((Run("p", across),)),
+        st.Part((Turn(),)), st.ReturnHeld("heel"), st.Row(tuple(back)),
     ]  # fmt: skip
 
 

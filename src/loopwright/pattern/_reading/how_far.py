@@ -118,6 +118,8 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
     placed = _PLACED.match(text)
     if placed and (number := scribe.context.places.get(placed["place"])):
         return _growing(scribe, count_in(placed["n"]), f"on needle {number}", body)
+    if placed and (half := _side_of_marker(scribe, count_in(placed["n"]), body)):
+        return _growing(scribe, count_in(placed["n"]), f"{half} the marker", body)
     if match := COUNT_REACHED.match(text):
         rest = match["rest"]
         if re.search(r"\d[^a-z]*(?:sole|instep|gusset|thumb) (?:sts?|stitches)\b", text) and not (
@@ -315,6 +317,19 @@ def _has_doubles(scribe: Scribe, body: RepeatBody) -> bool:
 def _growing(scribe: Scribe, wanted: Count, rest: str, body: RepeatBody) -> st.Times | None:
     """Return how often rows are repeated until one place holds this many stitches."""
     return _place_count(scribe, wanted, rest, body)
+
+
+def _side_of_marker(scribe: Scribe, wanted: Count, body: RepeatBody) -> str:
+    """Return the side of the only marker that comes to hold this many: "until there are 46 heel sts"."""
+    live, rows = scribe.now(), _rows_of(scribe, body)
+    if not rows or not live.tallies or not live.sure or not live.in_rounds:
+        return ""
+    wants = list(enumerate(_as_many(wanted, len(live.tallies))))
+    for side in ("before", "after"):
+        done = [_passes(live, size, rows, want, f"{side} the marker") for size, want in wants]
+        if any(many is not None and many > 0 for many in done):
+            return side
+    return ""
 
 
 def _place_count(scribe: Scribe, wanted: Count, rest: str, body: RepeatBody) -> st.Times | None:

@@ -293,9 +293,11 @@ def _is_sure(scribe: Scribe, said: MappedText, says: Says) -> bool:
         return True
     if isinstance(says, Again) and scribe.context.places and _OF_A_PLACE.search(said.text):
         return False
+    if isinstance(says, Again) and scribe.now().in_rounds and _OF_THE_HEEL.search(said.text):
+        return False
     if isinstance(says, st.Part):
         turned = any(isinstance(item, Turn) for item in says.items[:-1])
-        if turned and scribe.loose and scribe.now().in_rounds:
+        if turned and scribe.now().in_rounds and (scribe.loose or _fails(scribe, [says])):
             return False
         if _names_no_part(scribe, says):
             return False
@@ -305,6 +307,11 @@ def _is_sure(scribe: Scribe, said: MappedText, says: Says) -> bool:
     return not isinstance(says, st.BindOff | st.WeaveIn | st.Graft | st.DrawUp) or bool(
         not scribe.loose or live_count(scribe)
     )
+
+
+_OF_THE_HEEL = re.compile(
+    rf"\bun?til+ (?:there are |you have )?{COUNT} heel (?:sts|stitches)\b", re.IGNORECASE
+)
 
 
 def _is_round(scribe: Scribe, step: st.Round | st.Row) -> bool:

@@ -15,7 +15,8 @@ from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.ends import ALL_WORKED, COUNT_REACHED
 from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
-from loopwright.pattern._reading.stated import count_in, number_of
+from loopwright.pattern._reading.stated import count_in, number_of, stated_in
+from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import GAP
 from loopwright.pattern._tolerant_walk import Editor
@@ -120,7 +121,7 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
     if match is None:
         return None
     until = match["until"].strip(" .")
-    if (row := _TO_ROW.match(until)) is not None:
+    if (row := _TO_ROW.match(until) or _IS_ROW.search(until)) is not None:
         return carried(scribe, range(scribe.context.last + 1, int(row[1]) + 1))
     target: Count | None = None
     if number := COUNT_REACHED.match(until) or _AND_COUNT.search(until):
@@ -133,6 +134,10 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
             target = scribe.stated
         else:
             target = count_in(number["n"])
+    elif _THAT_ROW.match(until):
+        target = scribe.stated or stated_in(MappedText.of(scribe.following)).count
+        if target is None:
+            raise Lost(text)
     elif not ALL_WORKED.match(until):
         return None
     rows = _rows_before(scribe)
@@ -149,6 +154,10 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
 
 
 _TO_ROW = re.compile(r"(?:the end of |you have worked )?(?:round|rnd|row) (\d{1,3})\b")
+_IS_ROW = re.compile(r"\((?:this is |that is |= ?)?(?:round|rnd|row) (\d{1,3})\)$")
+_THAT_ROW = re.compile(  # "until (k4, k2tog) 6 times has been worked"
+    r"(?:you have (?:worked|done|knitted) )?(?:the (?:round|rnd|row) )?[(*\[][^)*\]]*[)*\]](?: (?:\w+ times|twice|a?round|to end))?(?: (?:has|have) been (?:worked|done|knitted))?$"
+)
 _MORE_ROWS = re.compile(
     r"(?:and |then |now )*(?:work|knit|make|do) (?P<n>\d{1,2}|two|three|four|five|six) more (?:dec|inc|shap)\w* (?:rounds?|rnds?|rows?)\b(?!.*\b(?:un)?til\b)"
 )

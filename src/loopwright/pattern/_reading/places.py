@@ -12,7 +12,7 @@ from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._tally import GAP, NEEDLE, Tally
-from loopwright.pattern.items import On, Run
+from loopwright.pattern.items import Mark, On, Run
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__ = ["size_of", "to_far_wrap", "with_places"]
@@ -300,6 +300,29 @@ def _across_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     (name, waiting), worked = next(iter(held.items())), live.count
     scribe.context.across = (worked, waiting)
     return [st.ReturnHeld(name), st.Part((Run("k", waiting),)), st.Join()]
+
+
+@rule(
+    r"(?:with (?:the )?rs (?:facing|towards you),? )?(?:now |then )?(?:k|knit|work)(?: across| over)?(?: all)?(?: the)?(?: (?P<n>{N}))? heel(?: {STS})?,?(?: (?P<m>sm|pm|(?:slip|place) (?:a |the )?(?:marker|m)),?)?(?: and| then)* (?:rib|k|knit|work)(?: in (?:rib|patt\w*))?(?: across| over)?(?: the)?(?: (?P<n2>{N}))?(?: held)? instep(?: {STS})?(?: in (?:rib|patt\w*)| as (?:set|before|est\w*))*"
+)
+def _heel_then_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "k the heel sts, sm, rib the instep": the instep that was held comes back."""
+    live = scribe.now()
+    held = live.held()
+    if len(held) != 1 or not live.sure or live.in_rounds or scribe.picked:
+        return None
+    if any(tally.ahead and tally.behind for tally in live.tallies):
+        return None
+    ((name, waiting),) = held.items()
+    for given, there in ((said["n"], live.count), (said["n2"], waiting)):
+        if given and as_many(count_in(given), there) != as_many(there, there):
+            scribe.claim("other", count_in(given), there)
+    scribe.context.course = "RND"
+    between = [Mark("place")] if said["m"] else []
+    return [
+        st.Part((Run("k", live.count),)), st.ReturnHeld(name),
+        st.Part((*between, Run("k", waiting))), st.Join(),
+    ]  # fmt: skip
 
 
 @rule(
