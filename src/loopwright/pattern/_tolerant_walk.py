@@ -191,10 +191,8 @@ class Editor(Walk):
             self._nameless = self.blind = self.unsure = self.astray = self.moved = False
         if isinstance(step, st.Join) and self.free and self.tally.in_rounds:
             return  # said in passing: whoever cast on for a round has joined it
-        if not isinstance(step, st.Row | st.RepeatRounds | st.OnlySizes) and self.free:
-            self.sure_of_side = False
         if not isinstance(step, st.Row | st.RepeatRounds | st.OnlySizes):
-            self._first_turn = None
+            self.sure_of_side, self._first_turn = self.sure_of_side and not self.free, None
         before = self._before = self.tally.count
         if isinstance(step, st.Part) and isinstance(step.items[0], PickUp) and self.free:
             self._as_not_turned()
