@@ -20,11 +20,13 @@ from loopwright.pattern import (
     Pattern,
     ProvisionalCastOn,
     Recapture,
+    RepeatRounds,
     Round,
     Row,
     Run,
     Side,
     Stay,
+    Step,
     To,
     UseYarn,
     Where,
@@ -132,6 +134,32 @@ def test_double_stitches_at_the_edge_leave_no_gap_yet_and_are_all_closed() -> No
     assert not found.mistakes
     whole = [row.items for row in rounds_in(pattern.steps) if isinstance(row, Round)]
     assert Run("k", To(Where.END), with_wraps=True) in [items[0] for items in whole]
+
+
+WIDER = """Cast on 20 sts and join in the round. Knit 2 rounds.
+Row 1 (RS): K7, turn.
+Row 2: DS, p3, turn.
+Row 3: DS, k to DS, knit DS as one stitch, k1, turn.
+Row 4: DS, p to DS, purl DS as one stitch, p1, turn.
+Continue in this manner until all {many} heel sts have been worked.
+Knit 2 rounds. Bind off. Weave in ends."""
+
+
+def test_rows_that_go_outwards_are_worked_until_both_sides_are_used_up() -> None:
+    """Behind row 4 the turns stand behind sts 2 and 8 of 10: twice more on each side."""
+    pattern = read(WIDER.format(many=10))
+    times = [
+        step.times for step in pattern.steps if isinstance(step, RepeatRounds) and rows_of(step)
+    ]
+    assert times == [2]
+    assert not check(knit(pattern), openings=2).mistakes
+    uneven = read(WIDER.format(many=11))  # the sides would not end together: nobody can tell
+    assert not any(rows_of(step) for step in uneven.steps)
+
+
+def rows_of(step: Step) -> int:
+    rows = step.steps if isinstance(step, RepeatRounds) else ()
+    return sum(isinstance(row, Row) for row in rows)
 
 
 def test_the_main_yarn_is_taken_in_hand_again_behind_a_round_of_two() -> None:

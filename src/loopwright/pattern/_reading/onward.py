@@ -16,6 +16,7 @@ from loopwright.pattern._reading.ends import ALL_WORKED, COUNT_REACHED
 from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import count_in, number_of, stated_in
+from loopwright.pattern._reading.widening import widened
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import GAP
@@ -145,6 +146,8 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
         r"\b(?:on |in )?every (?:round|rnd|row)\b|without (?:the |any )?plain|no plain", text
     ):
         rows = [row for row in rows if _shapes(row)]
+    if target is None and (wider := widened(scribe, rows, until)) is not None:
+        return wider
     if (turning := _turning(rows)) is not None:
         return _carried_on(scribe, *turning, target)
     if (said := _between(scribe, text, rows)) is not None:
