@@ -145,6 +145,11 @@ class Editor(Walk):
         elif self.astray and self.step.count is None:
             self.blind = True
 
+    def _found_at(self, step: st.Step, trouble: Trouble) -> None:
+        kept, self.step = self.step, step
+        self.found(trouble)
+        self.step = kept
+
     def _repeats_lost(self) -> bool:
         """Tell whether rows are repeated of which one could not be read."""
         whole = self._taken
@@ -308,9 +313,7 @@ class Editor(Walk):
         self._about(step, before)
         self._mirrored(step)
         if gap:
-            kept_step, self.step = self.step, step
-            self.found(Trouble("gap", gap))
-            self.step = kept_step
+            self._found_at(step, Trouble("gap", gap))
 
     def _mirrored(self, step: st.Row) -> None:
         """Compare what the first two short rows leave at either side: a turn is symmetrical."""
@@ -325,13 +328,11 @@ class Editor(Walk):
         doubled = any(isinstance(item, Run) and item.stitch == "ds" for item in step.items)
         wrapped = isinstance(step.items[-1], WrapTurn) or doubled
         if 0 < abs(first - waiting) < 4 and (first > 2 or wrapped):
-            kept, self.step = self.step, step
             trouble = Trouble(
                 "mirror",
                 f"{plural(waiting, 'st')} left on this side, {first} on the other: should the two sides mirror each other?",
             )
-            self.found(trouble)
-            self.step = kept
+            self._found_at(step, trouble)
 
     def _gap_left(self, step: st.Row) -> str:
         """Say that the one decrease of a turning row does not close the gap that it crosses."""
@@ -357,10 +358,7 @@ class Editor(Walk):
                 place += row.takes
         if len(found) != 1 or gap is None or place < gap or found[0] == gap - 1:
             return ""
-        return (
-            f"the decrease takes stitches {found[0] + 1} and {found[0] + 2}, "
-            f"the gap lies behind stitch {gap}: it stays open"
-        )
+        return f"the decrease takes stitches {found[0] + 1} and {found[0] + 2}, the gap lies behind stitch {gap}: it stays open"
 
     def _as_not_turned(self, *, turned: bool = False) -> None:
         """Let the row before end without a turn: who picks up has the right side before her.
@@ -477,9 +475,7 @@ class Editor(Walk):
             try:
                 self._hear(claim, before)
             except Trouble as trouble:
-                kept, self.step = self.step, step
-                self.found(trouble)
-                self.step = kept
+                self._found_at(step, trouble)
 
     def _lose_sight(self) -> None:
         """Go on behind a sentence that could not be read."""
