@@ -268,3 +268,9 @@ def test_stripes_go_on_in_the_pattern_in_work() -> None:
     text = "Cast on 60 sts. Join in the round.\nWork 8 rnds in k2, p2 rib.\n"
     text += "Continue the stripes for 6 rnds."
     assert "Rnds 9-14: *K2, p2; rep from * to end." in write(read(text))
+
+
+def test_what_is_measured_says_what_is_knitted() -> None:
+    text = "Cast on 16 sts. Join in the round.\nWork k2, p2 rib for 2 cm.\n"
+    read_as = write(read(text + "Knit until the stockinette part measures 5 cm."))
+    assert "Next 5 cm: Knit." in read_as

@@ -163,7 +163,7 @@ _SO_OFTEN = re.compile(
 )
 
 
-_MANY_ROWS = re.compile(r"(?:rounds|rnds|rows|round)\b[^;*]*$", re.IGNORECASE)
+_MANY_ROWS = re.compile(r"(?:rounds|rnds|rows|round)\b(?:[^;*]*$|[^;*:]*:)", re.IGNORECASE)
 _WORK_FIRST = re.compile(r"^\s*(?:(?:and|then|now) )*(?:work|knit)(?: in)? (?=\*)", re.IGNORECASE)
 
 

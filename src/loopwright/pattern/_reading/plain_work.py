@@ -180,6 +180,9 @@ _AS_FOR = re.compile(  # "as for right mitten until the thumb is reached": those
 )
 
 
+_PLAIN_PART = re.compile(r"\b(?:stockinette|stocking stitch|st\.? st)\b")  # "until it measures"
+
+
 def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     other = match["other"] or ""
     if re.search(r"\b(?:sts?|stitch\w*|worked|used|remain|rem|gap|marker)\b", other) or re.search(
@@ -189,14 +192,15 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     if _AS_FOR.match(match["fabric"] or ""):
         return None
     _round_again(scribe, match["fabric"] or "")
-    unit = unit_in(scribe, (match["to"] or "") + " " + (match["fabric"] or ""))
+    what = (match["what"] or "").lower()
+    fabric = match["fabric"] or ("stockinette" if _PLAIN_PART.search(what) else "")
+    unit = unit_in(scribe, (match["to"] or "") + " " + fabric)
     if unit is None:
         return None
     length = length_in(match)
     tail = match["tail"] or ""
     if length is None or re.search(r"less|short|before|desired|required|want|longer|your", tail):
         return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, "wanted"))]
-    what = (match["what"] or "").lower()
     since = (
         "cast-on"
         if FROM_BEGINNING.search(tail)

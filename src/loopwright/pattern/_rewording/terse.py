@@ -150,7 +150,7 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
         ),
         (r"(?<=[:;.,] )(?:and )?(needle \d) (knit|purl)(?=[;,.])", r"\1: \2"),
         (
-            r"(?:(?<=: )|^)(?:work )?on (?:each|both|every)(?: of the)?(?: two)? (?:needles?|tips?):? (?=\*|[kp]\d|k\b|knit|ssk|sl)",
+            r"(?:(?<=: )|^)(?!on each needle: )(?:work )?on (?:each|both|every)(?: of the)?(?: two)? (?:needles?|tips?):? (?=\*|[kp]\d|k\b|knit|ssk|sl)",
             "each needle: ",
         ),
         (
