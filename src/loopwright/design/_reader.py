@@ -139,7 +139,7 @@ class DesignFile:
         """
         socks = dict(self.design.socks)
         if name not in socks:
-            names = ", ".join(filter(None, socks)) or "one size without a name"
+            names = ", ".join(filter(None, socks)) or "one size without a name; leave it out"
             raise SizingError("size", repr(name), f"the design has {names}")
         title = f"{self.design.title}, size {name}" if name else self.design.title
         return attrs.evolve(self, design=Design(title, {"": socks[name]}))
