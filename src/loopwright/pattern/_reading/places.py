@@ -270,6 +270,25 @@ def _waste_on_two(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
+    r"(?:now |then )?(?:knit|k|work) (?:once more |on |as far as )?(?:up )?(?:to )?(?:the )?(?:first |near |next )?(?:side|beginning|start) of (?:the )?(?:foot|instep|toe|sock)"
+)
+def _to_the_side(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "knit to the side of the foot": a quarter of a round that begins under the heel."""
+    live = scribe.now()
+    if not live.tallies or not live.sure or not live.in_rounds or live.held() or live.behind_any():
+        return None
+    quarters = [tally.count // 4 for tally in live.tallies]
+    told = [(tally.parts, size_of(tally, 1)) for tally in live.tallies]
+    if any(
+        len(parts) > 1 and first != one for (parts, first), one in zip(told, quarters, strict=True)
+    ):
+        return None
+    if any(tally.count % 4 for tally in live.tallies):
+        return None
+    return [st.Part((Run("k", sized(quarters)),))]
+
+
+@rule(
     r"(?:now |from here |for now )?(?:only |just )(?:the )?(?:last |next |first |other )?(?P<n>{N}) (?:(?:sole|heel|gusset|flap)(?: and (?:sole|heel|gusset))? )?{STS} (?:are|will be) (?:now )?(?:worked|knitted|in work|used|needed)(?: on| now| here)?(?:,? back and forth)?(?: in rows)?(?:[,;:]? (?:and |while )?(?:let|leave|keep|the) (?:the )?(?:instep|others?|rest)[^;\d]*)?"
 )
 def _only_so_many(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

@@ -429,6 +429,8 @@ def _strand_closed(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 )
 def _half_on_each(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()
+    if re.search(r"\b(?:graft|bind|cast|sew)\b", said["rest"] or said["rest2"] or ""):
+        return None
     counts = [tally.count for tally in live.tallies]
     if not live.sure or not counts or any(count % 2 or not count for count in counts):
         return [] if counts else None
@@ -458,6 +460,10 @@ def _hold_between(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 )
 def _across_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()
+    if said["n"] == "2" and live.sure and live.in_rounds and not live.held():
+        sides = [(len(tally.parts) > 1, tally.behind, tally.ahead) for tally in live.tallies]
+        if sides and all(not told and here and here == there for told, here, there in sides):
+            return [st.Part((Run("k", sized([there for _, _, there in sides])),))]
     if not live.tallies or len(live.tallies[0].parts) < int(said["n"]) or live.held():
         return None
     return [st.Part((On((f"needle {said['n']}",), (KNIT,)),))]

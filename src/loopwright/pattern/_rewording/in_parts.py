@@ -67,6 +67,14 @@ _PARTS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
             rf"\b(?:k|knit) to ({_N} {_STS}) before (?:the )?instep(?: {_STS})?, ([^,;.:*]+(?:, (?:k|knit) ?\d+)?)[,;.] (?:k|knit) ?({_N})(?: instep)?(?: {_STS})?[,;.] ((?:(?:k|knit) ?\d+, )?[^,;.:*]+, (?:k|knit) to (?:the )?end)\b",
             r"Needle 1: knit to last \1, \2; needle 2: knit \3; needle 3: \4",
         ),
+        (
+            r"(?<=[)\]]) round(?= (?:for|until)\b|[.;]|$)",
+            " around",
+        ),  # "(k2, p2) round for 16 rounds"
+        (  # "(k2, p2) around until the cuff is 5 cm"
+            r"(^|[.:] )[(\[]?(k ?\d+,? p ?\d+)[)\]]? (?:a?round|to (?:the )?end) (?=until )",
+            r"\1Work \2 rib ",
+        ),
         (  # "Instep: *k2, p2; repeat from * across the instep"
             rf"\b({_PLACE})(?: {_STS})?: (\*[^*:.]+?[,;]? rep(?:eat)? from \*) (?:across|over|along) (?:all )?(?:the )?\1(?: {_STS})?(?=[.;,]|$)",
             r"\1: \2 to end",
@@ -86,7 +94,7 @@ _PARTS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
     )
 )
 _ANY = re.compile(
-    r"[,;:] (?:do th\w+ |all )?\w+ times|top of|before (?:the )?instep|to last [^;]*; ?rep|rep(?:eat)? from \* (?:across|over|along)|\* ?(?:k|knit|work) \d+ r|stripes of \d|\b(?:wait|rest)\b|(?:that|which) (?:are|were|ha|wait|rest|held)",
+    r"(?:round|end) until\b|[)\]] round\b|[,;:] (?:do th\w+ |all )?\w+ times|top of|before (?:the )?instep|to last [^;]*; ?rep|rep(?:eat)? from \* (?:across|over|along)|\* ?(?:k|knit|work) \d+ r|stripes of \d|\b(?:wait|rest)\b|(?:that|which) (?:are|were|ha|wait|rest|held)",
     re.IGNORECASE,
 )
 

@@ -213,6 +213,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(k|p|knit|purl) ?(\d) more(?=[,;.]|$)", r"\1 \2", "knit 1 more"),
     _W(rf"(?:work )?(?:the )?(?:next )?(?:\d+(?:st|nd|rd|th) )?(?:rnd|row|round)(?: \d+)? of (?:the )?[\w ]{{1,24}}? over (?:the )?(?:next )?({COUNT})(?: {STS})?", r"k \1 sts", "work rnd 1 of chart A over 12 sts"),
     _W(rf"(?:work )?(?:the )?(?:[a-z'-]+ ){{0,2}}(?:panel|chart|cable|lace|cable pattern|lace pattern)(?: [a-z])? over (?:the )?(?:next )?({COUNT})(?: {STS})?", r"k \1 sts", "work Cable Panel over 14 sts"),
+    _W(rf"(k|knit) (?:across )?the ({COUNT}) (?:lower|upper|bottom|top) (?:{STS}|loops)", r"\1 \2", "knit the 8 lower sts"),
     _W(rf"(k|knit|p|purl) ?({COUNT})(?: {STS})? for (?:the )?(?:palm|back|front|instep|sole|heel|thumb)(?=[,;.])", r"\1 \2", "k20 for the palm,"),
     _W(r"to (?:the )?last (\d+) (?:sts|stitches|st) (?:of|on) (?:this |the |each |that )?(?:half|side|needle|rnd|round|row|heel|sole|instep)(?: \d)?", r"to last \1 sts", "to last 3 sts of this half"),
     _W(r"(?:all )?(?:the )?(?:way )?(?:right )?(?:to|until) (?:the )?(?:very )?end of (?:the |this )?(?:rnd|round|row|needle(?: \d)?|(?:heel|sole|instep)(?: sts| stitches)?|flap|half|needles?)", "to end", "to the end of the heel"),
