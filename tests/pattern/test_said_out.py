@@ -152,6 +152,25 @@ def test_a_row_of_the_wrong_side_is_turned_before_an_edge() -> None:
     assert said_out((*steps[:2], steps[3]))[1] == st.Row((KNIT, STAY), side="RS")
 
 
+@pytest.mark.parametrize(
+    ("words", "plain"),
+    [
+        ("Knit straight until work measures 5 cm.", True),
+        ("Work even in rib as set until work measures 5 cm.", False),
+    ],
+)
+def test_work_goes_on_plain_where_it_was_plain(words: str, plain: bool) -> None:
+    text = f"""Tension: 30 sts and 40 rounds = 10 cm
+Cast on 32 sts and join into a round.
+Work in k1, p1 rib for 7 rounds.
+Now change to stocking stitch and knit 3 rounds.
+{words}
+"""
+    last = read(text).steps[-1]
+    assert isinstance(last, st.RepeatRounds)
+    assert (last.steps == (st.Round((KNIT,)),)) == plain
+
+
 def test_a_strict_text_keeps_its_errors() -> None:
     strict = "CO 8. Join in the round. Rnd 1: Knit. Pick up and knit 1 st along gap."
     with pytest.raises(KnitError):

@@ -7,6 +7,7 @@ import re
 from collections.abc import Callable
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.how_far import FROM_BEGINNING
 from loopwright.pattern._reading.rule_table import expression, rule
@@ -335,8 +336,22 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
         low,
     ):
         context.course = course
-        return scribe.plain()
+        named = re.search(r"patt|rib|\bset\b|establish|manner|way|as |lace|chart", low)
+        return scribe.plain(ground=bool(named) or not _is_plain_now(scribe))
     return None
+
+
+def _is_plain_now(scribe: Scribe) -> bool:
+    """Tell whether plain rounds were worked, one after another, since those of the ground."""
+    for entry in reversed(scribe.assembler.entries):
+        step = entry.step
+        rows = list(rounds_in((step,)))
+        if any(getattr(row, "items", ()) == scribe.context.ground for row in rows):
+            return False
+        several = isinstance(step, st.RepeatRounds) and step.times != 1 and len(step.steps) == 1
+        if several and isinstance(rows[0], st.Round) and rows[0].items == (KNIT,):
+            return True
+    return False
 
 
 def _moss(scribe: Scribe, course: str) -> tuple[st.Round | st.Row, ...]:
