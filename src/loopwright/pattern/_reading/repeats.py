@@ -60,6 +60,9 @@ _TAIL = re.compile(
 _THEM = re.compile(  # "these 10 rows form the pattern. Repeat them until …"
     r"(?:and |then |now )*(?:rep(?:eat)?|work|(?:keep|go|carry) on (?:repeating|working|with)|continue (?:repeating|working)) (?:them|(?:the|this) (?:whole )?pattern)\b,? (?=(?:un)?til|for|\d|once|twice|another|a (?:total|further)|[a-z]+ (?:more )?times)"
 )
+_ALL_ROWS = re.compile(  # "work the 8 rounds 6 times in total"
+    r"(?:and |then |now )*(?:rep(?:eat)?|work|knit) (?:the|all|all the|all of the|the whole) (?P<n>\d{1,2}|two|three|four|six|eight|ten|twelve) (?P<course>rounds|rnds|rows) (?=(?:a total of )?\S+(?: [\[(][^)\]]*[)\]])? (?:more )?times\b|twice\b|until\b)"
+)
 _WITHIN = re.compile(r"\b(?:knitting|working) (?:all )?(?:the )?other (?:sts|stitches)\b")
 
 
@@ -74,6 +77,8 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
     if (them := _THEM.match(text)) is not None and (last := scribe.context.last):
         course = "rows" if scribe.course == "ROW" else "rounds"
         text = f"rep {course} 1-{last} {text[them.end() :]}"
+    if (all_rows := _ALL_ROWS.match(text)) and number_of(all_rows["n"]) == scribe.context.last:
+        text = f"rep {all_rows['course']} 1-{scribe.context.last} {text[all_rows.end() :]}"
     rounds = _IN_ALL.search(text)
     text = re.sub(r"\s*[(\[][^)\]]*(?:rows?|rounds?|rnds?|times)[^)\]]*[)\]]\s*$", "", text)
     tail = _TAIL.search(text)

@@ -40,12 +40,26 @@ def _number(word: str) -> int:
     return int(word[:3]) if word.isdigit() else 1 + NUMBER_WORDS.index(word.lower())
 
 
+def _needle_named(said: re.Match[str]) -> str:
+    """Return "needle 1:" for "with the first needle"."""
+    number = {"f": "1", "s": "2", "t": "3"}.get(said[2][0].lower(), said[2][0])
+    return f"{said[1]}needle {'4' if said[2].lower() == 'fourth' else number}: "
+
+
 _PARTS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
     (re.compile(said, re.IGNORECASE), means)
     for said, means in (
         (  # "slip 1 and knit 1, eight times", "knit 6, knit 2 together, four times"
             rf"(^|[.:] +)({_ITEM}(?:(?:,| and|, and) {_ITEM})+)[,;:] (?:do (?:this|that) |all )?({_MANY}) times(?=\s*(?:[.;(]|$))",
             r"\1[\2] \3 times",
+        ),
+        (  # "with the first needle knit the other 5 heel stitches; with the second needle knit 30"
+            r"(^|[.;:] ?(?:and )?)(?:(?:with|on) )?(?:the )?(first|second|third|fourth|1st|2nd|3rd|4th) needle,? (?=(?:pick up|knit|k|purl|p|work|ssk|sl|slip)(?:\b|\d))",
+            _needle_named,
+        ),
+        (  # "knit the 5 stitches left waiting"
+            rf"(?:,? and|,)? (k|knit) the ({_N}) ({_STS}) (?:left waiting|that were left|left over)(?=[.,;]|$)",
+            r", \1 the remaining \2 \3",
         ),
         (
             r"\b(before|across|on|over|knit|k|work) the top of (?:the |your )?foot\b",
@@ -94,7 +108,7 @@ _PARTS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
     )
 )
 _ANY = re.compile(
-    r"(?:round|end) until\b|[)\]] round\b|[,;:] (?:do th\w+ |all )?\w+ times|top of|before (?:the )?instep|to last [^;]*; ?rep|rep(?:eat)? from \* (?:across|over|along)|\* ?(?:k|knit|work) \d+ r|stripes of \d|\b(?:wait|rest)\b|(?:that|which) (?:are|were|ha|wait|rest|held)",
+    r"(?:^|[.:;] ?|with |on )(?:the )?(?:first|1st) needle\b|\bleft (?:waiting|over)|(?:round|end) until\b|[)\]] round\b|[,;:] (?:do th\w+ |all )?\w+ times|top of|before (?:the )?instep|to last [^;]*; ?rep|rep(?:eat)? from \* (?:across|over|along)|\* ?(?:k|knit|work) \d+ r|stripes of \d|\b(?:wait|rest)\b|(?:that|which) (?:are|were|ha|wait|rest|held)",
     re.IGNORECASE,
 )
 
