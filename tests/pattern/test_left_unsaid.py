@@ -25,9 +25,11 @@ from loopwright.pattern import (
     Row,
     Run,
     Side,
+    SizedLength,
     Stay,
     Step,
     To,
+    UntilMeasures,
     UseYarn,
     Where,
     knit,
@@ -160,6 +162,14 @@ def test_rows_that_go_outwards_are_worked_until_both_sides_are_used_up() -> None
 def rows_of(step: Step) -> int:
     rows = step.steps if isinstance(step, RepeatRounds) else ()
     return sum(isinstance(row, Row) for row in rows)
+
+
+def test_a_length_or_so_much_less_than_wanted_is_short_by_the_second() -> None:
+    text = """Cast on 8 sts and join in the round.
+Continue in rounds of stocking stitch until work measures 16 cm, or 4.5 cm less than length required.
+Cast off."""
+    (rounds,) = [step for step in read(text).steps if isinstance(step, RepeatRounds)]
+    assert rounds.times == UntilMeasures(SizedLength(4.5, "cm"), "wanted")
 
 
 def test_the_main_yarn_is_taken_in_hand_again_behind_a_round_of_two() -> None:

@@ -175,6 +175,10 @@ def length_in(match: re.Match[str]) -> SizedLength | None:
     )
 
 
+_OR_SHORT = re.compile(  # "until it measures 16 cm, or 4.5 cm less than required"
+    r"\bor (?P<length>\d+(?:\.\d+)?) ?(?P<unit>cm|mm|in\b|inch(?:es)?|\") (?:less than|short of|shorter than|before)\b",
+    re.IGNORECASE,
+)
 _AS_FOR = re.compile(  # "as for right mitten until the thumb is reached": those rounds
     r"(?:exactly )?(?:the same )?as (?:given )?(?:for|on|in) (?:the )?(?:right|left|first|other)\b",
     re.IGNORECASE,
@@ -200,6 +204,8 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
         return None
     length = length_in(match)
     tail = match["tail"] or ""
+    if short := _OR_SHORT.search(tail):
+        length = length_in(short)
     if length is None or re.search(r"less|short|before|desired|required|want|longer|your", tail):
         return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, "wanted"))]
     since = (
