@@ -274,3 +274,12 @@ def test_what_is_measured_says_what_is_knitted() -> None:
     text = "Cast on 16 sts. Join in the round.\nWork k2, p2 rib for 2 cm.\n"
     read_as = write(read(text + "Knit until the stockinette part measures 5 cm."))
     assert "Next 5 cm: Knit." in read_as
+
+
+@pytest.mark.parametrize("how_far", ["until work measures 4 cm", "for 5 rows"])
+def test_stocking_stitch_may_begin_with_a_purl_row(how_far: str) -> None:
+    text = "Cast on 20 sts.\nRow 1: Knit.\n"
+    purled = write(read(f"{text}Beginning with a purl row, continue in st st {how_far}."))
+    assert purled.split("\n")[2].startswith("Row 2: Purl.")
+    knitted = write(read(f"{text}Beginning with a knit row, continue in st st {how_far}."))
+    assert knitted.split("\n")[2].startswith("Row 2: Knit.")

@@ -126,7 +126,10 @@ def _syntax(text: str, message: str) -> DesignError:
     problem = found["problem"] if found else message
     shown = lines[min(number, len(lines)) - 1].strip()
     problem = problem[:1].lower() + problem[1:]
-    return DesignError("", number, f"{shown[:60]!r}: {problem}", "TOML: key = value")
+    expected = "TOML: key = value"
+    if problem == "invalid value":
+        expected = "a text in quotes, a number, true or false"
+    return DesignError("", number, f"{shown[:60]!r}: {problem}", expected)
 
 
 def _lines(text: str) -> dict[Path, int]:

@@ -6,6 +6,8 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+import attrs
+
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Numbered
@@ -95,8 +97,30 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
             joined = _joins(scribe, text)
             found = found_by(scribe, match)
             if found is not None:
-                return [*joined, *found]
+                return [*joined, *(_purled_first(found) if _PURL_FIRST.match(said.text) else found)]
     return None
+
+
+_PURL_FIRST = re.compile(
+    r"\s*(?:beg(?:inning)?|start(?:ing)?|commencing) (?:with|on) an? (?:purl|ws|wrong[- ]side)\b",
+    re.IGNORECASE,
+)
+
+
+def _purled_first(found: list[Says]) -> list[Says]:
+    """Return knit and purl rows the other way round, if the first is knitted."""
+    rows = [row.items for row in rounds_in(one for one in found if isinstance(one, st.Step))]
+    if rows[:1] != [(KNIT,)] or (PURL,) not in rows:
+        return found
+    return [_swapped(one) if isinstance(one, st.Row | st.RepeatRounds) else one for one in found]
+
+
+def _swapped(step: st.Step) -> st.Step:
+    if isinstance(step, st.RepeatRounds):
+        return attrs.evolve(step, steps=tuple(_swapped(one) for one in step.steps))
+    if isinstance(step, st.Row) and step.items in ((KNIT,), (PURL,)):
+        return attrs.evolve(step, items=(PURL,) if step.items == (KNIT,) else (KNIT,))
+    return step
 
 
 def _alternating(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
