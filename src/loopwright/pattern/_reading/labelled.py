@@ -175,7 +175,8 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
         found = plain_work(scribe, bare)
     if found is None:
         found = _spread(scribe, label, bare)
-    return found
+    unknown = not found and (match := _AS.match(text)) and re.search(r"\d", match["what"])
+    return None if unknown else found
 
 
 def _behind_colon(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | None:
