@@ -167,10 +167,10 @@ def _closing_wraps(steps: list[st.Step]) -> list[st.Step]:
     back: list[st.Step] = []  # what came since a row that took wraps up
     for step in steps:
         if isinstance(step, st.Row | st.Part):
-            back = [step] if step.items[0] == _TAKING_UP else []
+            back = [step] if step.items[0] == _taking_up() else []
         elif isinstance(step, st.Round) and step.items == (KNIT,) and len(back) == 3:
             found.append(st.Part((KNIT,), at=step.at))
-            step, back = attrs.evolve(step, items=(_TAKING_UP,)), []
+            step, back = attrs.evolve(step, items=(_taking_up(),)), []
         elif not isinstance(step, _WORDS):
             back = [*back, step] if back and isinstance(step, st.ReturnHeld | st.Join) else []
         found.append(step)
@@ -198,4 +198,8 @@ def _is_numbered(name: str) -> bool:
 
 
 _WORDS = (st.Section, st.Note)
-_TAKING_UP = Run("k", To(Where.END), with_wraps=True)
+
+
+def _taking_up() -> Run:
+    """Return stitches knitted to the end, with their wraps."""
+    return Run("k", To(Where.END), with_wraps=True)
