@@ -53,12 +53,14 @@ def has_picks(items: Sequence[Item]) -> bool:
 def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
     """Return items without a label: more of the round before, a whole round, or a part of one."""
     live = scribe.now()
-    if (rows := rows_begun(live, part.items)) is not None:
+    rows = rows_begun(live, part.items)
+    if not scribe.loose:
+        scribe.began_rows = scribe.began_rows or rows is not None
+        return [part]
+    if rows is not None:
         for row in rows:
             scribe.numbered(row, ())
         return [Numbered(row) for row in rows]
-    if not scribe.loose:
-        return [part]
     if isinstance(part.items[0], Turn) and len(part.items) > 1 and scribe.has_turned():
         part = attrs.evolve(part, items=part.items[1:])
     if (amid := _between_two(scribe, part)) is not None:

@@ -348,7 +348,7 @@ def _course(scribe: Scribe, label: Label) -> str:
 def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[Says]:
     """Return the rows that a label and a list of stitches make."""
     several = [made("ROW", row, "") for row in between_turns(items)]
-    if len(several) > 1:
+    if len(several) > 1 and not label.numbers:
         for row in several:
             scribe.numbered(row, ())
         return [Numbered(row) for row in several]

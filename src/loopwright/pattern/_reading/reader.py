@@ -91,12 +91,11 @@ def read_closely(
     if len(text) > MAX_TEXT:
         raise PatternSyntaxError(1, 1, f"the text is longer than {MAX_TEXT} characters", ())
     reader = _Reader(text, stitches, wordings, go_on, explain)
-    lines = list(logical_lines(text))
-    for line, following in zip(lines, [*lines, None][1:], strict=True):
-        if len(line.text) > MAX_LINE:
-            problem = f"the line is longer than {MAX_LINE} characters"
-            raise PatternSyntaxError(line.place(0).line, 1, problem, ())
-        reader.take(line, following.text if following else "")
+    reader.take_all()
+    if reader.scribe.loose and reader.scribe.began_rows:  # others than the language has them
+        reader = _Reader(text, stitches, wordings, go_on, explain)
+        reader.scribe.loose = True
+        reader.take_all()
     return reader.finish()
 
 
@@ -155,8 +154,17 @@ class _Reader:
         self.go_on, self.explain = go_on, explain
         self.scribe = Scribe(table, wordings)
         self.front = FrontReader(text, table, self.scribe)
+        self.text = text
         self.errors: list[PatternSyntaxError] = []
         self.lines: list[ReadLine] = []
+
+    def take_all(self) -> None:
+        lines = list(logical_lines(self.text))
+        for line, following in zip(lines, [*lines, None][1:], strict=True):
+            if len(line.text) > MAX_LINE:
+                problem = f"the line is longer than {MAX_LINE} characters"
+                raise PatternSyntaxError(line.place(0).line, 1, problem, ())
+            self.take(line, following.text if following else "")
 
     def take(self, line: Line, following: str = "") -> None:
         known = self._steps() if self.explain else []

@@ -68,6 +68,7 @@ class Scribe:
         self.following = ""  # the sentence behind the one in hand, on the same line
         self.ignored = False  # whether the count in hand is of something that is yet to be parted
         self.loose = False  # whether anything was read by meaning
+        self.began_rows = False  # whether rows without a label were kept as parts, not being loose
 
     # what is there
 

@@ -223,7 +223,7 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
         (r"\bn(\d)\s[-–—]\s(?=\S)", r"N\1: "),
         (r"\b(needles?) (\d)\s[-–—]\s(?=\S)", r"\1 \2: "),
         (
-            r"(?<=[:–—-] )((?:k|p|ssk|skpo?|m1|kfb|sl|yo)[^.;:*()\[\]]*?),? (twice|(?:\d|two|three|four|five|six) times)(?=[.;]|$)",
+            r"(?<=[:–—-] )((?:k|p|ssk|skpo?|m1|kfb|sl|yo)[^.;:*()\[\]]*?), (twice|(?:\d|two|three|four|five|six) times)(?=[.;]|$)",
             r"(\1) \2",
         ),
         (
@@ -261,7 +261,10 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
             r"\b(knit|work) the (?:foot|leg|body|hand|tube|sole) (?=for\b|until\b|straight|even|plain)",
             r"\1 ",
         ),
-        (r"\b(graft),? \d+ (?:sts )?(?:against|to|with) (?:the other )?\d+(?: sts)?", r"\1"),
+        (
+            r"\b(graft),? (\d+) (?:sts )?against (?:the other )?(\d+)(?: sts)?",
+            r"\1 \2 sts to \3 sts",
+        ),
         (
             r"\b(?:k|knit) to (\d) sts? before (?:each|every) marker, ([^.;*]+?)(?=[.;]|$)",
             r"*k to \1 sts before marker, \2, sm; rep from * to end",
