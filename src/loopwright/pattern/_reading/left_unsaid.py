@@ -43,9 +43,10 @@ def left_unsaid(steps: tuple[st.Step, ...], live: Live) -> tuple[st.Step, ...]:
 
 def _goes_on(steps: tuple[st.Step, ...]) -> bool:
     """Tell whether the work goes on from here in the direction of the row before it."""
-    for step in steps:
+    for number, step in enumerate(steps):
         if isinstance(step, st.Join):
-            return True
+            after = next((one for one in steps[number + 1 :] if not isinstance(one, _WORDS)), None)
+            return not (isinstance(after, st.BindOff) and after.stitches is None)
         if isinstance(step, st.Part):
             if any(isinstance(item, PickUp | Turn) for item in step.items):
                 return False

@@ -296,7 +296,7 @@ def _is_sure(scribe: Scribe, said: MappedText, says: Says) -> bool:
     if isinstance(says, Again) and scribe.now().in_rounds and _OF_THE_HEEL.search(said.text):
         return False
     if isinstance(says, st.BeginHere):
-        return scribe.now().in_rounds
+        return not scribe.loose or scribe.now().in_rounds
     if isinstance(says, st.Part):
         turned = any(isinstance(item, Turn) for item in says.items[:-1])
         if turned and scribe.now().in_rounds and (scribe.loose or _fails(scribe, [says])):

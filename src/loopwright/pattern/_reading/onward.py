@@ -125,7 +125,8 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
     if (row := _TO_ROW.match(until) or _IS_ROW.search(until)) is not None:
         return carried(scribe, range(scribe.context.last + 1, int(row[1]) + 1))
     target: Count | None = None
-    if number := COUNT_REACHED.match(until) or _AND_COUNT.search(until):
+    all_worked = ALL_WORKED.match(until)
+    if number := COUNT_REACHED.match(until) or (None if all_worked else _AND_COUNT.search(until)):
         if re.search(
             r"unworked|middle|centre|center|between|\b(?:in|for) (?:the |each )?(?:thumb|gusset|gore)",
             number["rest"],
@@ -139,7 +140,7 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
         target = scribe.stated or stated_in(MappedText.of(scribe.following)).count
         if target is None:
             raise Lost(text)
-    elif not ALL_WORKED.match(until):
+    elif not all_worked:
         return None
     rows = _rows_before(scribe)
     if re.search(
