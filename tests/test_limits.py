@@ -232,6 +232,8 @@ READERS: dict[str, tuple[Callable[[str], object], str]] = {
     "results": (files.from_json, LISTS),
     "node-link": (from_node_link, LISTS),
     "GraphML": (from_graphml, "<graphml><graph>" + '<node id="1"/>' * 100_000),
+    "deep GraphML": (from_graphml, "<a>" * 50_000),
+    "GraphML of data": (from_graphml, "<graphml><graph>" + "<data>" * 50_000),
     "chart": (read_chart, ",,,\n" * 100_000),
     "long chart": (read_chart, "k" * 5_000_000),
 }

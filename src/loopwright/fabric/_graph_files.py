@@ -21,6 +21,16 @@ else:
 
 # A reader of XML and a graph of its own take some kilobytes a loop. Marks, loops, edges.
 _MOST: Final = {"<": 3_200_000, "<node": 60_000, "<edge": 240_000}
+_TAGS: Final = ("<node", "<edge", "<data", "<key", "<graph", "</", "<?", "<!")
+
+
+def _is_too_large(text: str) -> bool:
+    """Tell whether a document holds more than any fabric's, before a reader makes objects of it."""
+    if any(text.count(begin) > most for begin, most in _MOST.items()):
+        return True
+    strange = text.count("<") - sum(text.count(tag) for tag in _TAGS)
+    fields = text.count("<data") - 24 * (text.count("<node") + text.count("<edge"))
+    return strange > 1000 or fields > 1000
 
 
 def to_graphml(fabric: Fabric) -> str:
@@ -56,7 +66,7 @@ def from_graphml(text: str, *, stitches: StitchTable = STITCHES) -> Fabric:
     >>> from_graphml(to_graphml(fabric)) == fabric
     True
     """
-    if any(text.count(begin) > most for begin, most in _MOST.items()):
+    if _is_too_large(text):
         raise FabricFileError(
             "the document", "it is larger than any that is read",
             "hand the graph over by `Fabric.from_graph`",
