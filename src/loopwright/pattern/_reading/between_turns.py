@@ -58,7 +58,7 @@ _TO_TURN = re.compile(r"(?P<row>.+?\bturn)\b[;,.\s]*(?:and )?(?:then )?", re.IGN
 
 
 def starred_rows(scribe: Scribe, said: MappedText) -> list[Says] | None:
-    """Read "*sl 1, k6, ssk, turn; sl 1, p6, p2tog, turn; rep from * until 8 sts are left"."""
+    """Read ``*sl 1, k6, ssk, turn; sl 1, p6, p2tog, turn; rep from * until 8 sts are left``."""
     match = _STARRED.search(said.text.strip(" ."))
     if match is None or match.start() or scribe.now().in_rounds:
         return None
