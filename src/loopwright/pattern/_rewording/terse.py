@@ -242,6 +242,10 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
             rf"\brib ({_N}) (rounds|rnds|rows),? (?:in )?(k ?\d,? p ?\d)(?=[.;]|$)",
             r"work \3 rib for \1 \2",
         ),
+        (
+            rf"\b(pick up(?: and k(?:nit)?)?) ({_N}) (?:sts |stitches )?(?:along|down|up|from|at|on) (?:each|both)(?: of the)? (?:side|edge)s?(?: of (?:the )?(?:heel flap|flap|heel))?(?=[.;,]|$| and\b)",
+            r"\1 \2 sts along the first side of the flap, \1 \2 sts along the other side of the flap",
+        ),
         (r"\b(dec|inc)\. (?=(?:rounds?|rnds?|rows?)\b)", r"\1 "),
         (
             rf"(times|around|end|across|twice|\)|\*)\s[-–—]\s?({_N})(?=\s*(?:\.|$))",
