@@ -278,9 +278,20 @@ def test_without_the_extra_a_typed_error_says_how_to_get_it(
     assert MissingExtraError.__name__ not in said
 
 
+def _hear_ctrl_c() -> None:
+    """Undo what a shell does to commands in the background: they ignore Ctrl-C."""
+    signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
 def begun(*words: str) -> tuple[subprocess.Popen[str], str]:
     command = [sys.executable, "-m", "loopwright", "explore", *words]
-    running = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+    running = subprocess.Popen(
+        command,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        preexec_fn=_hear_ctrl_c if os.name != "nt" else None,
+    )
     assert running.stdout is not None
     line = running.stdout.readline()
     address = re.search(r"http://127\.0\.0\.1:\d+/[\w-]{32}/", line)

@@ -109,8 +109,10 @@ class DesignTable:
         for key, value in self.values.items():
             if key not in keys:
                 near = get_close_matches(key.lower().replace(" ", "_"), keys, n=2, cutoff=0.6)
+                longer = [one for one in keys if one.startswith(f"{key}_")]
+                near = near or longer[:2]
                 hint = f"{' or '.join(near)}?" if near else f"one of {', '.join(keys)}"
-                if self.path and key in TOP and not isinstance(value, dict):
+                if self.path and key in TOP and not (longer or isinstance(value, dict)):
                     hint = f"{key} above the first [table]: it is of the whole design"
                 raise self.refuse(key, "a key that isn't known here", hint)
 
