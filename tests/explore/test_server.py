@@ -10,6 +10,7 @@ import socket
 import subprocess
 import sys
 import threading
+import time
 from collections.abc import Iterator
 from http.client import HTTPConnection
 from pathlib import Path
@@ -296,7 +297,24 @@ def begun(*words: str) -> tuple[subprocess.Popen[str], str]:
     line = running.stdout.readline()
     address = re.search(r"http://127\.0\.0\.1:\d+/[\w-]{32}/", line)
     assert address, line
+    _wait_until_it_answers(address[0])
     return running, address[0]
+
+
+def _wait_until_it_answers(address: str) -> None:
+    """Wait for the server behind the address: it is printed a moment before it listens."""
+    where, until = urlsplit(address), time.monotonic() + 60
+    while time.monotonic() < until:
+        try:
+            connection = HTTPConnection("127.0.0.1", where.port or 0, timeout=60)
+            connection.request("GET", where.path)
+            connection.getresponse().read()
+            connection.close()
+        except ConnectionError:
+            time.sleep(0.05)
+        else:
+            return
+    raise AssertionError(f"nothing answers at {address}")
 
 
 @pytest.mark.skipif(os.name == "nt", reason="signals of another kind")
