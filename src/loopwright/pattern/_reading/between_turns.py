@@ -52,21 +52,17 @@ _STARRED = re.compile(
     r"(?:(?P<until>un?til+ .*)|(?P<times>[^*;]*\btimes\b[^*;]*|twice\b[^*;]*|once\b[^*;]*))$",
     re.IGNORECASE,
 )
-
-
 _TO_TURN = re.compile(r"(?P<row>.+?\bturn)\b[;,.\s]*(?:and )?(?:then )?", re.IGNORECASE)
 
 
 def starred_rows(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read ``*sl 1, k6, ssk, turn; sl 1, p6, p2tog, turn; rep from * until 8 sts are left``."""
-    match = _STARRED.search(said.text.strip(" ."))
-    if match is None or match.start() or scribe.now().in_rounds:
+    match = _STARRED.match(said.text.strip(" ."))
+    if match is None or scribe.now().in_rounds:
         return None
     items: list[Item] = []
-    for row in re.finditer(
-        r"(?P<row>.+?\bturn)\b[;,.\s]*(?:and )?(?:then )?", match["rows"], re.IGNORECASE
-    ):
-        start = match.start("rows")
+    start = match.start("rows")
+    for row in _TO_TURN.finditer(match["rows"]):
         found = scribe.items(said.piece(start + row.start("row"), start + row.end("row")))
         if found is None or not isinstance(found[-1], Turn):
             return None
@@ -75,9 +71,8 @@ def starred_rows(scribe: Scribe, said: MappedText) -> list[Says] | None:
     if not rows:
         return None
     if match["until"]:
-        times = until(
-            scribe, re.sub(r"^un?til+ ", "", match["until"].lower()), RepeatBody(copies=rows)
-        )
+        end = re.sub(r"^un?til+ ", "", match["until"].lower())
+        times = until(scribe, end, RepeatBody(copies=rows))
     else:
         times = times_in(match["times"])
     return None if times is None else [st.RepeatRounds(rows, times, at=scribe.place)]

@@ -163,6 +163,12 @@ def _differences(goal: Count, now: Count) -> list[int]:
     return [int(b) - int(a) for a, b in zip(as_many(now, goal), as_many(goal, now), strict=True)]
 
 
+def _in_each(values: Sequence[float], sizes: int) -> list[int]:
+    """Return whole numbers for so many sizes, of which one may stand for all."""
+    whole = [int(value) for value in values]
+    return whole * sizes if len(whole) == 1 else whole
+
+
 def _row(scribe: Scribe, text: str, amount: Count, *, down: bool) -> list[Says] | None:
     label = label_of(text)
     course = "ROW" if label is not None and label.course == "ROW" else scribe.course or "RND"
@@ -178,7 +184,7 @@ def _repeated(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> l
     live = scribe.now()
     row = last_shaping(scribe, "dec" if down and not up else "inc" if up and not down else "")
     if row is None:
-        return _as_often(scribe, text, goal, down=down) if down != up else None
+        return _as_often(scribe, text, goal, down, up)
     trials = [live.trial((row, row), size) for size in range(len(live.tallies))]
     fits = not any(trial.troubles for trial in trials)  # written for fewer stitches, too
     each = (
@@ -189,16 +195,15 @@ def _repeated(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> l
         if fits
         else _changes(scribe, row)
     )
-    wanted = _differences(goal, live.count)
-    wanted = wanted * len(each) if len(wanted) == 1 else wanted
+    wanted = _in_each(_differences(goal, live.count), len(each))
     if len(wanted) != len(each) or not all(each):
         return None
     times = [0 if w % e else w // e for w, e in zip(wanted, each, strict=True)]
     if min(times) < 1:
-        return _as_often(scribe, text, goal, down=down) if down != up else None
+        return _as_often(scribe, text, goal, down, up)
     said = times_in(text)
-    if said is not None and [int(v) for v in values_of(said)] not in (times, [*set(times)]):
-        return _as_often(scribe, text, goal, down=down) if down != up else None
+    if said is not None and _in_each(values_of(said), len(times)) != times:
+        return _as_often(scribe, text, goal, down, up)
     if not fits:
         amounts = sized([abs(one) for one in each])
         row = _shaping_row(amounts, down=each[0] < 0, course=scribe.course)
@@ -208,15 +213,14 @@ def _repeated(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> l
     return [st.RepeatRounds((*plain, row), amount, at=scribe.place)]
 
 
-def _as_often(scribe: Scribe, text: str, goal: Count, *, down: bool) -> list[Says] | None:
-    """Return the number of rows that the text states, up to the stated count, though it has shown
-    none.
-    """
+def _as_often(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> list[Says] | None:
+    """Return as many rows, of a kind not shown yet, as the text says lead to the stated count."""
     times = times_in(text)
+    if times is None or down == up:
+        return None
     change = _differences(goal, scribe.now().count)
-    many = as_many(times, goal) if times is not None else (1,)
-    many = many * len(change) if len(many) == 1 else many
-    if times is None or len(many) != len(change) or not all(many):
+    many = _in_each(values_of(times), len(change))
+    if len(many) != len(change) or not all(many):
         return None
     each = [one / n for one, n in zip(change, many, strict=True)]
     if not all(one.is_integer() and 0 < abs(one) <= 12 and (one < 0) == down for one in each):
