@@ -43,7 +43,7 @@ LAYERS = (
         "shown",
         "progress",
     },
-    {"units", "length", "gauge", "cloth", "ranges", "needle_table"},
+    {"_registry", "units", "length", "gauge", "cloth", "ranges", "needle_table"},
     {"fabric"},
     {"making"},
     {"pattern"},

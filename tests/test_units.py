@@ -4,6 +4,8 @@ import copy
 import math
 import pickle
 import re
+import subprocess
+import sys
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any
@@ -15,6 +17,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from loopwright import units
+from loopwright._registry import YARN_COUNTS
 from loopwright.errors import LoopwrightError, UnitError
 from loopwright.units import (
     cm,
@@ -268,11 +271,37 @@ def test_all_shorthand_units_belong_to_the_registry() -> None:
         assert 1 * getattr(units, name) == registry.Quantity(1, name)
 
 
+@pytest.mark.parametrize("word", [word for word in units._USUAL if word])
+def test_usual_units_are_read_as_the_registry_has_them(word: str) -> None:
+    of, times = units._USUAL[word]
+    spelt = units._SHORT.get(word, word)
+    assert registry.Quantity(1, spelt).m_as(of) == pytest.approx(times, rel=1e-15)
+
+
+@given(st.floats(0.1, 500), st.sampled_from([word for word in units._USUAL if word]))
+def test_usual_text_is_read_as_the_registry_reads_it(number: float, word: str) -> None:
+    text = f"{number} {word}"
+    for read, kind in ((to_mm, "[length]"), (to_grams, "[mass]")):
+        quantity = parse(text)
+        if quantity.check(kind):
+            assert read(text) == read(quantity)
+
+
+def test_text_in_usual_units_needs_no_pint() -> None:
+    code = (
+        "import sys; from loopwright import Gauge; from loopwright.yarn import Yarn;"
+        "Gauge.of(32, 44, over='10 cm'); Yarn.of('quay', '420 m / 100 g', ball='50 g');"
+        "print('pint' in sys.modules)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout == "False\n"
+
+
 def test_yarn_counts_are_the_packages_own_whatever_pint_knows() -> None:
     """In a registry that knows the metre, the gram and the imperial two, and nothing else."""
     bare: pint.UnitRegistry[Any] = pint.UnitRegistry(None, cache_folder=None)
     known = ["kilo- = 1e3", "gram = [mass]", "meter = [length]", "yard = 0.9144 * meter"]
-    bare.load_definitions([*known, "pound = 453.59237 * gram", *units._YARN_COUNTS])
+    bare.load_definitions([*known, "pound = 453.59237 * gram", *YARN_COUNTS])
     per_tex = {"dtex": 10.0, "denier": 9.0, "Nm": 1000.0, "Ne": 590.541, "NeW": 885.812}
     for unit, expected in per_tex.items():
         found = bare.Quantity(1, "tex")

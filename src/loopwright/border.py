@@ -347,6 +347,9 @@ def _one_by_one(thing: Any, names: dict[str, Any] | None) -> dict[str, Any]:
 
 
 def _is_checkable(hint: Any) -> bool:
+    one_of = get_args(hint) if _is_union(hint) else (hint,)
+    if all(type(one) is type for one in one_of):
+        return True  # without a test of its own, which takes long to make
     try:
         is_bearable(None, hint, conf=_RULES)
     except BeartypeException:

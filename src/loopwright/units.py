@@ -25,8 +25,8 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Any, Final, Protocol, TypeAlias
 
 import numpy as np
-import pint
 
+from loopwright._late import LatePackage
 from loopwright.border import guard
 from loopwright.errors import UnitError
 
@@ -52,47 +52,6 @@ __all__ = [
     "to_tex",
     "yarn_count",
 ]
-
-# pint knows a thousand units more, and takes 0.15 s to read them. The international yard and pound
-# are exact since 1959.
-_LENGTHS_AND_WEIGHTS: Final = (
-    "mega- = 1e6 = M-",
-    "kilo- = 1e3 = k-",
-    "hecto- = 1e2 = h-",
-    "deca- = 1e1 = da- = deka-",
-    "deci- = 1e-1 = d-",
-    "centi- = 1e-2 = c-",
-    "milli- = 1e-3 = m-",
-    "micro- = 1e-6 = µ- = μ- = u-",
-    "meter = [length] = m = metre",
-    "gram = [mass] = g",
-    "second = [time] = s = sec",
-    "yard = 0.9144 * meter = yd = international_yard",
-    "foot = yard / 3 = ft = international_foot = feet = international_feet",
-    "inch = yard / 36 = in = international_inch = inches = international_inches",
-    "mile = 1760 * yard = mi",
-    "pound = 453.59237 * gram = lb = avoirdupois_pound",
-    "ounce = pound / 16 = oz = avoirdupois_ounce",
-)
-registry: Final[pint.UnitRegistry[Any]] = pint.UnitRegistry(_LENGTHS_AND_WEIGHTS, cache_folder=None)
-"""The registry that every quantity of this package belongs to: lengths, weights, what is below."""
-
-# Stitch and course as base units with no symbol ("_"), then the words that knitters write.
-registry.define("stitch = [stitch] = _ = stitches = st = sts")
-registry.define("course = [course] = _ = row = round = rnd")
-registry.define("loop = stitch * course")
-# Every yarn count, since not every pint knows each (0.26 has no Nm); shared/standards.toml,
-# [yarn_counts]. The cotton count is hanks of 840 yd to the pound, the worsted one of 560 yd.
-_YARN_COUNTS: Final = (
-    "tex = gram / kilometer",
-    "decitex = tex / 10 = dtex",
-    "denier = gram / (9 * kilometer) = den",
-    "number_meter = kilometer / kilogram = Nm",
-    "number_english = 840 * yard / pound = Ne",
-    "number_worsted = 560 * yard / pound = NeW",
-)
-for _line in _YARN_COUNTS:
-    registry.define(_line)
 
 if TYPE_CHECKING:
     # What pint's own classes do, in types that are known in full: pint's are not, and whoever
@@ -137,31 +96,52 @@ if TYPE_CHECKING:
         def __le__(self, other: Quantity, /) -> bool: ...
         def __gt__(self, other: Quantity, /) -> bool: ...
         def __ge__(self, other: Quantity, /) -> bool: ...
+
+    import pint
+
+    from loopwright import _registry as _made
+
+    registry: pint.UnitRegistry[Any]
+    """The registry that every quantity of this package belongs to."""
+
+    QuantityLike: TypeAlias = Quantity | str
+    """What public functions take: a quantity, or text such as ``"25 cm"`` or ``"9 1/2 in"``."""
+
+    mm: Unit
+    """A millimetre."""
+    cm: Unit
+    """A centimetre."""
+    metre: Unit
+    """A metre."""
+    inch: Unit
+    """An inch, 25.4 mm exactly."""
+    gram: Unit
+    """A gram."""
+    tex: Unit
+    """Fineness of a yarn: grams to 1000 m."""
+    stitch: Unit
+    """A stitch, counted along a course."""
+    course: Unit
+    """A course, that is a row or a round, counted along the fabric."""
+    loop: Unit
+    """A loop: one stitch of one course."""
 else:
-    Quantity = pint.Quantity
-"""A number with a unit."""
+    pint = LatePackage("pint")
+    _made = LatePackage("loopwright._registry")
 
-QuantityLike: TypeAlias = Quantity | str
-"""What public functions take: a quantity, or text such as ``"25 cm"`` or ``"9 1/2 in"``."""
+    def __getattr__(name: str) -> Any:
+        """Make what needs pint when it is first asked for; it takes long to import."""
+        if name not in __all__:
+            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+        if name == "registry":
+            return _made.registry
+        if name.startswith("Quantity"):
+            return pint.Quantity if name == "Quantity" else pint.Quantity | str
+        return getattr(_made.registry, name)
 
-mm: Final[Unit] = registry.millimeter
-"""A millimetre."""
-cm: Final[Unit] = registry.centimeter
-"""A centimetre."""
-metre: Final[Unit] = registry.meter
-"""A metre."""
-inch: Final[Unit] = registry.inch
-"""An inch, 25.4 mm exactly."""
-gram: Final[Unit] = registry.gram
-"""A gram."""
-tex: Final[Unit] = registry.tex
-"""Fineness of a yarn: grams to 1000 m."""
-stitch: Final[Unit] = registry.stitch
-"""A stitch, counted along a course."""
-course: Final[Unit] = registry.course
-"""A course, that is a row or a round, counted along the fabric."""
-loop: Final[Unit] = registry.loop
-"""A loop: one stitch of one course."""
+    def __dir__() -> list[str]:
+        return sorted({*globals(), *__all__})
+
 
 # Units that text may use. pint alone would read "4 ply" as four pico-light-years.
 _WRITTEN: Final = frozenset(
@@ -187,6 +167,20 @@ _TEXT: Final = re.compile(
     rf"(?:\s*(?:/|=|\bper\b|\bto\b|\bover\b|\bin\b)\s*(?P<per>{_NUMBER})?\s*(?P<per_unit>{_UNIT}))?"
 )
 _LONGEST: Final = 60  # characters; a longer text is no measure
+
+# What nearly every text says, read without pint: the unit, what of, and how many to one of those.
+_USUAL: Final = {
+    "mm": ("mm", 1.0), "cm": ("mm", 10.0), "m": ("mm", 1000.0),
+    "in": ("mm", 25.4), '"': ("mm", 25.4), "″": ("mm", 25.4), "yd": ("mm", 914.4),
+    "g": ("g", 1.0), "oz": ("g", 28.349523125), "lb": ("g", 453.59237),
+    "sts": ("stitch", 1.0), "rows": ("course", 1.0), "rnds": ("course", 1.0),
+    "rounds": ("course", 1.0), "": ("", 1.0),
+}  # fmt: skip
+_USUAL_OF: Final = {
+    "millimeter": "mm/", "gram": "g/",
+    "stitch / millimeter": "stitch/mm", "course / millimeter": "course/mm",
+}  # fmt: skip
+_TEX_MM: Final = 1e6  # millimetres to a gram, of a yarn of 1 tex
 
 _LENGTH: Final = "a length with its unit, such as '25 cm', '9 1/2 in' or 25 * cm"
 _MASS: Final = "a weight with its unit, such as '100 g' or 100 * gram"
@@ -221,6 +215,7 @@ def to_mm(value: QuantityLike, *, what: str = "length") -> float:
     --------
     >>> to_mm("9 1/2 in")
     241.3
+    >>> from loopwright.units import cm
     >>> to_mm(25 * cm)
     250.0
     >>> to_mm(25, what="foot length")
@@ -262,6 +257,7 @@ def to_stitches_per_mm(value: QuantityLike, *, what: str = "stitch gauge") -> fl
     --------
     >>> to_stitches_per_mm("32 sts / 10 cm")
     0.32
+    >>> from loopwright.units import cm, course
     >>> to_stitches_per_mm(44 * course / (10 * cm))
     Traceback (most recent call last):
       ...
@@ -299,6 +295,7 @@ def to_loops_per_mm2(value: QuantityLike, *, what: str = "stitch density") -> fl
 
     Examples
     --------
+    >>> from loopwright.units import cm, course, stitch
     >>> round(to_loops_per_mm2(3.2 * stitch / cm * 4.4 * course / cm), 4)
     0.1408
     """
@@ -322,6 +319,9 @@ def to_tex(value: QuantityLike, *, what: str = "yarn count") -> float:
     >>> round(to_tex("60 Nm"), 2)
     16.67
     """
+    plain, of = _plainly(value)
+    if of == "mm/g" and 0 < plain < math.inf:  # a ball's band
+        return _rounded(_TEX_MM / plain)
     quantity = _quantity(value, what, _COUNT)
     if quantity.check("[length] / [mass]"):
         if not quantity.magnitude > 0:
@@ -349,7 +349,7 @@ def yarn_count(tex: float, unit: str) -> float:
     >>> round(yarn_count(238.1, "Nm"), 1)
     4.2
     """
-    fineness = to_tex(tex * registry.tex) * registry.tex
+    fineness = to_tex(tex * _made.registry.tex) * _made.registry.tex
     target = _unit(unit, "yarn count", unit, _COUNT)
     if (1 * target).check("[length] / [mass]"):
         return float((1 / fineness).m_as(target))
@@ -398,19 +398,44 @@ def parse(text: str, *, what: str = "measure", expected: str = "a number and a u
 
 
 def _convert(value: object, unit: str, what: str, expected: str, *, zero: bool = False) -> float:
-    quantity = _quantity(value, what, expected)
-    try:
-        # 15 figures: 9 1/2 in is 241.3 mm, not 241.29999999999998, and equal gauges compare equal.
-        result = float(f"{float(quantity.m_as(unit)):.15g}")
-    except pint.PintError:
-        problem = "the wrong kind of quantity"
-        raise UnitError(what, problem, _shown(value), expected) from None
+    plain, of = _plainly(value)
+    if of != _USUAL_OF.get(unit):
+        try:
+            plain = float(_quantity(value, what, expected).m_as(unit))
+        except pint.PintError:
+            problem = "the wrong kind of quantity"
+            raise UnitError(what, problem, _shown(value), expected) from None
+    result = _rounded(plain)
     if not math.isfinite(result):
         raise UnitError(what, "not a finite number", _shown(value), expected)
     if result < 0 or (result == 0 and not zero):
         problem = "below zero" if result < 0 else "not above zero"
         raise UnitError(what, problem, _shown(value), expected)
     return result
+
+
+def _rounded(value: float) -> float:
+    """Return 15 figures: 9 1/2 in is 241.3 mm, not 241.29999999999998; equal gauges are equal."""
+    return float(f"{value:.15g}")
+
+
+def _plainly(value: object) -> tuple[float, str]:
+    """Return what a text in the usual units says, in mm and grams, and of what it is.
+
+    Of anything else nothing is known here.
+    """
+    is_short = isinstance(value, str) and len(value) <= _LONGEST
+    found = _TEXT.fullmatch(_plain(str(value))) if is_short else None
+    if found is None:
+        return math.nan, "unknown"
+    unit, per = _USUAL.get(found["unit"]), _USUAL.get(found["per_unit"] or "")
+    if unit is None or per is None:
+        return math.nan, "unknown"
+    try:
+        number = _number(found["number"]) / _number(found["per"] or "1")
+    except ZeroDivisionError:
+        return math.nan, "unknown"
+    return number * unit[1] / per[1], f"{unit[0]}/{per[0]}"
 
 
 def _quantity(value: object, what: str, expected: str) -> Quantity:
@@ -426,10 +451,10 @@ def _quantity(value: object, what: str, expected: str) -> Quantity:
         magnitude = float(value.magnitude)
     except (TypeError, ValueError):
         raise UnitError(what, "not a real number", _shown(value), expected) from None
-    if isinstance(value, registry.Quantity):
-        return registry.Quantity(magnitude, value.units)
+    if isinstance(value, _made.registry.Quantity):
+        return _made.registry.Quantity(magnitude, value.units)
     try:  # a user's own registry: the same units by name
-        return registry.Quantity(magnitude, str(value.units))
+        return _made.registry.Quantity(magnitude, str(value.units))
     except pint.PintError:
         return _in_base_units(value, what, expected)
 
@@ -438,7 +463,7 @@ def _in_base_units(value: Any, what: str, expected: str) -> Quantity:
     """Take a unit that only a user's own registry knows through the base units of that."""
     try:
         base = value.to_base_units()
-        return registry.Quantity(float(base.magnitude), str(base.units))
+        return _made.registry.Quantity(float(base.magnitude), str(base.units))
     except pint.PintError:
         raise UnitError(what, "an unknown unit", _shown(value), expected) from None
 
@@ -454,7 +479,7 @@ def _unit(word: str, what: str, text: str, expected: str) -> Any:
 def _known(word: str) -> Any:
     for spelled in (_SHORT.get(word, word), word.lower()):
         try:
-            unit = registry.parse_units(spelled)
+            unit = _made.registry.parse_units(spelled)
         except (pint.PintError, ValueError):  # a number, such as "nan", is no unit
             continue
         if str(unit) in _WRITTEN:

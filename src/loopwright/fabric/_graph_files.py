@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from typing import TYPE_CHECKING, Final
-from xml.etree import ElementTree as ET
 
 from loopwright._late import LatePackage
 from loopwright.errors import FabricFileError
@@ -15,8 +14,11 @@ from loopwright.file_reading import parse_json
 __all__ = ["brief", "from_graphml", "from_node_link", "to_graphml", "to_node_link"]
 
 if TYPE_CHECKING:
+    from xml.etree import ElementTree as ET
+
     import networkx as nx
 else:
+    ET = LatePackage("xml.etree.ElementTree")
     nx = LatePackage("networkx")
 
 # A reader of XML and a graph of its own take some kilobytes a loop. Marks, loops, edges.

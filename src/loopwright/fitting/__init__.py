@@ -1,5 +1,8 @@
 """A sock on a foot: its girths, how it sits, what mends it, and how it looks there."""
 
+from typing import TYPE_CHECKING
+
+from loopwright._late import late
 from loopwright.border import guard
 from loopwright.fitting._compare import Compared, Comparison, compare
 from loopwright.fitting._drape import Draped, Membrane, drape, press
@@ -10,10 +13,14 @@ from loopwright.fitting._hands import hands_of, learned, with_hands
 from loopwright.fitting._mending import remedies
 from loopwright.fitting._remedies import LeftOut, Remedies, Remedy
 from loopwright.fitting._sample import EXACT, QUICK, HeelCounts, Sample, sample
-from loopwright.fitting._scan_form import scanned_form
 from loopwright.fitting._verdict import Sits, Verdict, per_cent
 from loopwright.fitting.girths import Measures, Route, measure, route
 from loopwright.fitting.limits import Feel, Limit, StretchLimits
+
+if TYPE_CHECKING:
+    from loopwright.fitting._scan_form import scanned_form
+else:  # few feet are scanned
+    __getattr__, __dir__ = late(globals(), {"_scan_form": ("scanned_form",)})
 
 __all__ = [
     "EXACT",

@@ -12,6 +12,7 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.border import guarded
 from loopwright.errors import ScanError
 from loopwright.fitting._footform import FootForm, foot_form
 from loopwright.geometry import Surface
@@ -28,6 +29,7 @@ _EDGE_MM = 5.0
 _LIKE = 0.6  # a section that reaches less than that of the ring's own reach is but a piece of it
 
 
+@guarded
 def scanned_form(
     scan: FootScan, foot: Foot | None = None, *, rings: int = 160, columns: int = 96
 ) -> FootForm:

@@ -8,11 +8,9 @@ from loopwright.pattern._abbreviations import explained
 from loopwright.pattern._cables import crossing_defined
 from loopwright.pattern._certify import certificate
 from loopwright.pattern._contents import items_of, rewritten, rounds_in, simplified, steps_in
-from loopwright.pattern._deriving.deriver import derive
 from loopwright.pattern._editing.findings import Finding, Review
 from loopwright.pattern._knit import knit, knit_on, knitted
 from loopwright.pattern._parts import SockPart
-from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording
 from loopwright.pattern._rows_worked import rows_by_step
 from loopwright.pattern._words import spelt
 from loopwright.pattern._write import Words, in_words, lines_by_step, write
@@ -88,17 +86,21 @@ from loopwright.pattern.values import (
 )
 
 if TYPE_CHECKING:
+    from loopwright.pattern._deriving.deriver import derive
     from loopwright.pattern._editing.reviewer import review
     from loopwright.pattern._reading.explaining import Explanation, explain
     from loopwright.pattern._reading.reader import instructions, read
     from loopwright.pattern._reading.reading import ReadLine
+    from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording
 else:  # whoever knits and writes only needs no reader of texts
     __getattr__, __dir__ = late(
         globals(),
         {
+            "_deriving.deriver": ("derive",),
             "_reading.explaining": ("Explanation", "explain"),
             "_reading.reader": ("instructions", "read"),
             "_reading.reading": ("ReadLine",),
+            "_rewording.wordings": ("WORDINGS", "OwnWording"),
             "_editing.reviewer": ("review",),
         },
     )

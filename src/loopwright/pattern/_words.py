@@ -25,6 +25,7 @@ __all__ = [
     "crossing_named",
     "lower",
     "phrases_by_head",
+    "scanned",
     "spelt",
     "stitch_word",
     "tokens",
@@ -301,7 +302,13 @@ def _refuse(text: str, start: int, found: str, *expected: str) -> PatternSyntaxE
 
 
 def tokens(text: str, table: StitchTable) -> Iterator[lark.Token]:
-    """Yield the tokens of a sentence; a word that means nothing becomes a ``WORD``.
+    """Yield the tokens of a sentence, as the grammar takes them; see `scanned`."""
+    for kind, value, start in scanned(text, table):
+        yield lark.Token(kind, value, start, 1, start + 1)
+
+
+def scanned(text: str, table: StitchTable) -> Iterator[tuple[str, str, int]]:
+    """Yield kind, value and place of each token; a word that means nothing becomes a ``WORD``.
 
     Raises
     ------
@@ -354,7 +361,7 @@ def tokens(text: str, table: StitchTable) -> Iterator[lark.Token]:
         if kind == "STITCH":
             yield from _stitch(value, start, table)
             continue
-        yield lark.Token(kind, value, start, 1, start + 1)
+        yield kind, value, start
         if kind == "UNIT":
             other = _OTHER_UNIT.match(low, at)
             at = other.end() if other else at
@@ -364,13 +371,13 @@ def _crossing(word: str, table: StitchTable) -> str:
     return "STITCH" if stitch_word(lower(word), table) else "WORD"
 
 
-def _stitch(word: str, start: int, table: StitchTable) -> Iterator[lark.Token]:
+def _stitch(word: str, start: int, table: StitchTable) -> Iterator[tuple[str, str, int]]:
     """Yield a stitch and, where it holds one, its count: ``k3``."""
-    yield lark.Token("STITCH", word, start, 1, start + 1)
+    yield "STITCH", word, start
     found = stitch_word(lower(word), table)
     if found is not None and found[1] is not None:
         digits = word[len(word.rstrip("0123456789")) :]
-        yield lark.Token("NUM", digits, start, 1, start + 1)
+        yield "NUM", digits, start
 
 
 def _single_word(word: str, low: str, at: int, table: StitchTable) -> str:

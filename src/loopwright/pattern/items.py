@@ -31,7 +31,7 @@ from loopwright.border import guard
 from loopwright.choice import Choice, one_of
 from loopwright.errors import StepError
 from loopwright.fabric.stitches import STITCHES
-from loopwright.pattern._words import tokens
+from loopwright.pattern._words import scanned
 from loopwright.pattern.values import (
     NOT_LABELS,
     Amount,
@@ -317,9 +317,7 @@ def _is_part(part: str) -> bool:
     if not (part.isascii() and part.isalpha() and part.islower()):
         return False
     return all(
-        next(tokens(part + after, STITCHES), None) == part
-        and next(tokens(part + after, STITCHES)).type == "PART"
-        for after in (":", " 4")
+        next(scanned(part + after, STITCHES), None) == ("PART", part, 0) for after in (":", " 4")
     )
 
 

@@ -28,18 +28,24 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import attrs
 import numpy as np
 
 from loopwright import units
+from loopwright._late import LatePackage
 from loopwright.border import guard
 from loopwright.errors import FootError
 from loopwright.length import Length, Origin
-from loopwright.scanning import FootScan, FootSide, read_scan
 from loopwright.shown import Shown
 from loopwright.sock._shoes import ShoeScale, ShoeSize
 from loopwright.sock.survey import Sex, condition, population
+
+if TYPE_CHECKING:
+    from loopwright import scanning
+else:  # few feet are scanned
+    scanning = LatePackage("loopwright.scanning")
 
 __all__ = ["TAPE_SD_MM", "Foot", "complete"]
 
@@ -156,7 +162,7 @@ class Foot(Shown):
         ankle_height: units.QuantityLike | None = None,
         shoe: ShoeSize | str | None = None,
         sex: Sex | str | None = None,
-        tape_sd: units.QuantityLike = TAPE_SD_MM * units.mm,
+        tape_sd: units.QuantityLike = f"{TAPE_SD_MM} mm",
     ) -> Foot:
         """Return a foot from the measures that were taken; the others are estimated.
 
@@ -212,10 +218,10 @@ class Foot(Shown):
     @classmethod
     def from_scan(
         cls,
-        scan: FootScan | Path | str | bytes,
+        scan: scanning.FootScan | Path | str | bytes,
         *,
         unit: str | None = None,
-        side: FootSide | str | None = None,
+        side: scanning.FootSide | str | None = None,
         leg_height: units.QuantityLike | None = None,
         sex: Sex | str | None = None,
     ) -> Foot:
@@ -250,8 +256,8 @@ class Foot(Shown):
         >>> foot.estimated
         ('calf_girth', 'ankle_height')
         """
-        if not isinstance(scan, FootScan):
-            scan = read_scan(scan, unit=unit, side=side, leg_height=leg_height)
+        if not isinstance(scan, scanning.FootScan):
+            scan = scanning.read_scan(scan, unit=unit, side=side, leg_height=leg_height)
         elif (unit, side, leg_height) != (None, None, None):
             found = "a unit, a side or a leg's height"
             raise FootError("scan", found, "give these to read_scan: this one is measured")

@@ -193,7 +193,7 @@ def read_feet(
     unit: str | None = None,
     sex: str = "sex",
     id: str = "id",
-    sd: units.QuantityLike = TAPE_SD_MM * units.mm,
+    sd: units.QuantityLike = f"{TAPE_SD_MM} mm",
 ) -> Feet:
     r"""Read a table of feet, a row a foot, from CSV or Parquet.
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from contextlib import suppress
 
+from loopwright.border import guarded
 from loopwright.errors import LoopwrightError, NotKnittableError
 from loopwright.fabric import Fabric, difference
 from loopwright.fabric.checks import place_in_words
@@ -19,6 +20,7 @@ from loopwright.pattern.program import Pattern
 __all__ = ["derive"]
 
 
+@guarded
 def derive(fabric: Fabric, *, title: str = "", hand: Hand | None = None) -> Pattern:
     """Return instructions that make a fabric.
 

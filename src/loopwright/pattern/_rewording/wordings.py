@@ -14,6 +14,7 @@ from functools import lru_cache
 
 import attrs
 
+from loopwright.border import guarded
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import can_match, in_small
 from loopwright.pattern._words import NUMBER_WORDS
@@ -36,6 +37,7 @@ COLOUR = r"(?:MC|CC ?\d?|C\d|main colou?r|contrast(?:ing)? colou?r|(?:yarn|colou
 _CRS = r"(?:rounds?|rnds?|rows?)"
 
 
+@guarded
 @attrs.frozen
 class OwnWording:
     r"""One way of saying something.
