@@ -41,7 +41,7 @@ _UNTIL = re.compile(
     r"(?:rep(?:eat)?|work)\b\.? (?:these|the last|last|(?:rounds?|rnds?|rows?) (?P<a>\d+)"
     r"(?:\s*(?:-|–|and|to)\s*(?P<b>\d+))?) ?(?:(?P<many>\d+|two|three|four) )?"
     rf"(?:rounds|rnds|rows)?,? ?until (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
-    r"(?![^;]*\b(?:on|in|at|between|before|after|each|un\w+|past|beyond|every|needles?)\b)[^;]*$",
+    r"(?![^;]*\b(?:on|in|at|between|before|after|each|un\w+|past|beyond|every|needles?|then|again|once|twice|more)\b)[^;]*$",
     re.IGNORECASE,
 )
 _UNTIL_SAID = re.compile(
@@ -80,7 +80,7 @@ _OF_ONE = re.compile(
 )
 _OF_ONE_UNTIL = re.compile(
     rf"(?:rep(?:eat)?|work)\b\.? (?:only )?(?:the )?(?:(?:dec|inc)\w*\.? )?(?:round|rnd|row)(?: \d+)?(?: alone| only)* until (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
-    r"(?![^;]*\b(?:on|in|at|between|before|after|each|un\w+|past|beyond|every|needles?)\b)[^;]*$",
+    r"(?![^;]*\b(?:on|in|at|between|before|after|each|un\w+|past|beyond|every|needles?|then|again|once|twice|more)\b)[^;]*$",
     re.IGNORECASE,
 )
 _NEEDLE = re.compile(r"\b(?:n|needles?) ?\d(?: and \d)?:", re.IGNORECASE)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections import Counter
 from collections.abc import Iterator
@@ -132,6 +133,7 @@ def _shrinks(match: re.Match[str], text: str) -> str:
 
 _COURSES = re.compile(r"\s*(?:rounds|rnds|rows)\b", re.IGNORECASE)
 _AMOUNT = re.compile(r"\s*(?:m|g|yds?|yards|metres|meters|grams)\b", re.IGNORECASE)
+BALLS = (25, 100)  # grams, the least and the most that a ball holds as a rule (common practice)
 LEAP = 1.8  # from one size to the next; yarn grows by a tenth to a half (common practice)
 
 
@@ -139,7 +141,11 @@ def _leaps(match: re.Match[str], text: str) -> str:
     """Say that an amount of yarn grows too much from one size to the next."""
     if _AMOUNT.match(text, match.end()) is None:
         return ""
-    for less, more in pairwise(_listed(match)):
+    amounts = _listed(match)
+    ball = math.gcd(*map(int, amounts))
+    for less, more in pairwise(amounts):
+        if BALLS[0] <= ball <= BALLS[1] and more - less == ball:
+            continue  # one ball more: what is left of it is not told
         if less and more / less > LEAP:
             return f"from {less:g} to {more:g} from one size to the next: is one of them mistyped?"
     return ""

@@ -14,6 +14,7 @@ from loopwright.pattern._grammar.said import Again, Numbered
 from loopwright.pattern._reading.between_turns import rows_begun
 from loopwright.pattern._reading.edges import shaped_at_ends, staggered
 from loopwright.pattern._reading.labels import label_of
+from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.onward import onward
 from loopwright.pattern._reading.plain_work import LENGTH, length_in, plain_work
 from loopwright.pattern._reading.repeats import repeated
@@ -55,7 +56,7 @@ def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
     live = scribe.now()
     rows = rows_begun(live, part.items)
     if not scribe.loose:
-        scribe.began_rows = scribe.began_rows or rows is not None
+        scribe.began_rows = scribe.began_rows or rows is not None or _goes_round(live, part)
         return [part]
     if rows is not None:
         for row in rows:
@@ -94,14 +95,18 @@ def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
         number = on.parts[-1].removeprefix("needle ") if on.parts else ""
         if number.isdigit():
             return [st.Part((On((f"needle {int(number) + 1}",), part.items),))]
-    if live.in_rounds and live.sure and not any(tally.behind for tally in live.tallies):
-        trial = live.trial((st.Round(part.items),), 0)
-        whole = not trial.troubles
-        if whole and _all_worked(part.items):
-            step = st.Round(part.items)
-            scribe.numbered(step, ())
-            return [Numbered(step)]
+    if _goes_round(live, part):
+        step = st.Round(part.items)
+        scribe.numbered(step, ())
+        return [Numbered(step)]
     return [part]
+
+
+def _goes_round(live: Live, part: st.Part) -> bool:
+    """Tell whether items without a label make a whole round, of stitches that are worked."""
+    if not (live.in_rounds and live.sure) or any(tally.behind for tally in live.tallies):
+        return False
+    return _all_worked(part.items) and not live.trial((st.Round(part.items),), 0).troubles
 
 
 def _between_two(scribe: Scribe, part: st.Part) -> list[Says] | None:
@@ -165,13 +170,15 @@ _SO_OFTEN = re.compile(
 )
 
 
-_MANY_ROWS = re.compile(r"(?:rounds|rnds|rows|round)\b(?:[^;*]*$|[^;*:]*:)", re.IGNORECASE)
+_MANY_ROWS = re.compile(
+    r"(?:rounds|rnds|rows|round)\b(?:[^;*]*$|[^;*:]*:| (?:of|in) [*\[(])", re.IGNORECASE
+)
 _WORK_FIRST = re.compile(r"^\s*(?:(?:and|then|now) )*(?:work|knit)(?: in)? (?=\*)", re.IGNORECASE)
 
 
 _SO_MANY_THUS = re.compile(
     rf"\s*(?:(?:now|then) )*(?:work|knit) (?P<n>{COUNT}) (?P<course>rounds|rnds|rows)"
-    r"(?: (?:as follows|as foll\.?|thus|like this|in this way))?: *(?P<row>[^:]+)$",
+    r"(?:(?: (?:as follows|as foll\.?|thus|like this|in this way))?: *| (?:of|in) (?=[*\[(]))(?P<row>[^:]+)$",
     re.IGNORECASE,
 )
 

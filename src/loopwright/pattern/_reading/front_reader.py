@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
 """Gather what stands before and between instructions: title, sizes, gauge, headings, words."""
 
 from __future__ import annotations
@@ -49,6 +50,10 @@ _TO_FIT = re.compile(r"(?:to fit|fits|made to fit)\b:? (?P<rest>.*)$", re.IGNORE
 _BEGINS = re.compile(
     r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+", re.IGNORECASE
 )
+_RUN_IN = re.compile(  # "Foot: Knit all 44 sts …": a heading on the line of its first sentence
+    r"(?P<title>CUFF|LEG|FOOT|HEEL|HEEL FLAP|HEEL TURN|TURN HEEL|TURN THE HEEL|GUSSET|TOE|BRIM|CROWN|BODY|HAND|TOP|THUMB|BORDER|EDGING|FINISHING"
+    r"|Cuff|Leg|Foot|Toe|Heel flap|Heel turn|Gusset|Brim|Crown|Body|Hand|Top|Thumb|Finishing|Heel(?=: The ))(?:: |\.? [–—] )(?=[A-Z][a-z]+ \S)"
+)
 _SIZES = re.compile(r"sizes?\s+(?P<names>[^.;=]{3,60})$", re.IGNORECASE)
 _SEVERAL = re.compile(r";|\.\s+[\w&]+:")  # abbreviations on one line
 _NEXT_EQUALS = r",\s*(?=[^\s,=]+(?: [^\s,=]+)?\s*=)"  # "k = knit, p = purl"
@@ -73,6 +78,7 @@ class FrontReader:
         self.materials: list[str] = []
         self.abbreviations: list[tuple[str, str]] = []
         self.begun = False  # a line was read
+        self.run_in = 0  # how much of the line is a heading before its first sentence
         self._works = False  # an instruction was
         self.text_section = ""  # a heading whose lines are kept as text
         self.pattern_name = ""  # a stitch pattern that is written out before the work begins
@@ -87,7 +93,11 @@ class FrontReader:
     def take(self, line: Line, tidy: MappedText) -> str:
         """Take a line that is no instruction and return as what; "" for one that is."""
         text, first = line.text, not self.begun
-        self.begun = True
+        self.begun, self.run_in = True, 0
+        if (lead := _RUN_IN.match(tidy.text)) and self._begins_work(tidy.text, lead.end()):
+            self._heading(lead["title"], line, text)
+            self.run_in = lead.end()
+            return ""
         if text.startswith("#"):
             return self._marked_heading(line)
         if head := head_in(tidy.text):
@@ -118,6 +128,9 @@ class FrontReader:
         if self.text_section and not is_row(tidy.text):
             return self._kept(line, tidy)
         return ""
+
+    def _begins_work(self, text: str, at: int) -> bool:
+        return self.is_working() or _BEGINS.match(text, at) is not None
 
     def _marked_heading(self, line: Line) -> str:
         title = " ".join(line.text.lstrip("#").split())

@@ -91,10 +91,15 @@ def read_closely(
     if len(text) > MAX_TEXT:
         raise PatternSyntaxError(1, 1, f"the text is longer than {MAX_TEXT} characters", ())
     reader = _Reader(text, stitches, wordings, go_on, explain)
-    reader.take_all()
-    if reader.scribe.loose and reader.scribe.began_rows:  # others than the language has them
-        reader = _Reader(text, stitches, wordings, go_on, explain)
+    try:
+        reader.take_all()
+    except PatternSyntaxError:
+        if not reader.scribe.began_rows or reader.scribe.loose:
+            raise
         reader.scribe.loose = True
+    if reader.scribe.began_rows and (reader.scribe.loose or reader.errors):
+        reader = _Reader(text, stitches, wordings, go_on, explain)
+        reader.scribe.loose = True  # rows without a label are others than the language has
         reader.take_all()
     return reader.finish()
 
@@ -223,8 +228,8 @@ class _Reader:
                 self._anchor(scribe.place, tidy)
             return "text"
         scribe.first_line = line.pieces[0][1]
-        start = 0
-        if match := _NUMBERED.match(tidy.text):
+        start = self.front.run_in
+        if match := _NUMBERED.match(tidy.text, start):
             start = match.end()
         scribe.only = ()
         if only := only_sizes(tidy.text, start, self.front.sizes):

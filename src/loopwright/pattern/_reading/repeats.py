@@ -52,7 +52,7 @@ _ENDING = re.compile(
     re.IGNORECASE,
 )
 _TAIL = re.compile(
-    rf"[,;.]? (?:and )?then (?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*) {_C})(?: only| alone)?,? (?:(?:un)?til+\b.*|(?:down |up )?to \d.*|\w+ (?:more )?times\b.*|twice\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|first of them|first|second|last)(?: row| rnd| round)? (?:once |only )?(?:more|again|once)\b.*)$",
+    rf"(?:[,;.]? (?:and )?then |,? and (?=(?:rep(?:eat)?|work|knit) (?:the )?(?:(?:{_C}) ?\d|\d+(?:st|nd|rd|th) {_C}|first\b|second\b|last\b|dec|inc)))(?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*) {_C})(?: only| alone)?,? (?:(?:un)?til+\b.*|(?:down |up )?to \d.*|\w+ (?:more )?times\b.*|twice\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|first of them|first|second|last)(?: row| rnd| round)? (?:once |only )?(?:more|again|once)\b.*)$",
     re.IGNORECASE,
 )
 
@@ -90,10 +90,11 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
         return found
     kept = list(scribe.assembler.entries)
     remarks = list(scribe.assembler.remarks)
+    again = _ONE_ROW.sub("work", tail["again"] or "")  # once, for it stood not last
     try:
         scribe.give(found)
         more = (
-            repeated(scribe, tail["again"] or f"work {tail['bare']}")
+            repeated(scribe, again or f"work {tail['bare']}")
             if tail["again"] or tail["bare"]
             else _once_more(scribe, tail["what"])
         )
@@ -106,6 +107,9 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
     return more
 
 
+_ONE_ROW = re.compile(
+    rf"^rep(?:eat)?(?= (?:the )?(?:(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) (?:{_C}))(?: once)?(?: more| again)?$)"
+)
 _IN_ALL = re.compile(
     rf"\(({COUNT}) (?:pattern |flap |heel )*(?:rows?|rounds?|rnds?)(?: in all| in total| total| worked| of [a-z ]+)?\)$"
 )

@@ -305,8 +305,12 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
             r"*\1; rep from * to end, ",
         ),
         (
-            r"(?<!rib )\*\s*([^*]+?)\s*(?:\*|[;,] rep(?:eat)?(?: from \*)?),? until (?=(?:work|piece|rib|ribbing|it|cuff|brim|hem|border|cowl|hat|sock|you)\b[^*;]*\d)",
-            r"*\1; rep from * to end. Repeat this round until ",
+            r"(?<!rib )(?<!in )(?:\bwork )?\*\s*([^*]+?)\s*(?:\*|[;,] rep(?:eat)?(?: from \*)?)(?: a?round| across| to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?)?,? (until (?=(?:the )?(?:work|piece|rib|ribbing|it|cuff|brim|hem|border|cowl|hat|sock|leg|hand|you)\b[^*;]*\d)|for (?=\d+(?:\.\d+)?(?: ?[(\[][^)\]]*[)\]])? ?(?:cm|mm|\"|in\b|ins\b|inch)))",
+            r"*\1; rep from * to end. Repeat this round \2",
+        ),
+        (  # "work 2 in of *k2, p2; rep from * around"
+            r"^(?:work|knit) (\d+(?:\.\d+)?(?: ?[(\[][^)\]]*[)\]])? ?(?:cm|mm|\"|in\b|ins\b|inch(?:es)?)) (?:of|in) (\*[^.:]*?)(?=\.|$)",
+            r"\2. Repeat this round for \1",
         ),
         (r"\bset up (?=\d+ (?:sts|stitches))", "cast on "),
         (r"(^|[:;,.] ?|\bthen )(?:pattern|patt) (?=across|over|to\b|\d)", r"\1work "),
