@@ -148,10 +148,16 @@ _GOAL = re.compile(
 
 def _with_following(scribe: Scribe, stated: Stated) -> Stated:
     """Return what is stated here or in the next sentence, if that does nothing else."""
-    if stated.count is not None or stated.change is not None or not scribe.following:
+    if stated.change is not None or not scribe.following:
         return stated
     found = stated_in(MappedText.of(scribe.following))
-    return stated if found.said.text.strip(" .") else found
+    if found.said.text.strip(" .") or found.count is None:
+        return stated
+    now = scribe.now().count
+    if stated.count is not None and found.count != stated.count:  # "(4 sts). 52 sts."
+        apart = {abs(one) for one in _differences(found.count, now)}
+        return found if apart == {abs(int(v)) for v in values_of(stated.count)} else stated
+    return stated if stated.count is not None else found
 
 
 def _goal_in(text: str) -> Count | None:
@@ -171,7 +177,8 @@ def _in_each(values: Sequence[float], sizes: int) -> list[int]:
 
 def _row(scribe: Scribe, text: str, amount: Count, *, down: bool) -> list[Says] | None:
     label = label_of(text)
-    course = "ROW" if label is not None and label.course == "ROW" else scribe.course or "RND"
+    said = label.course if label is not None else ""
+    course = said if said in ("RND", "ROW") else scribe.course or "RND"
     step = _shaping_row(amount, down=down, course=course)
     numbers = label.numbers if label is not None else ()
     scribe.numbered(step, numbers, label.name if label is not None else "")

@@ -19,19 +19,28 @@ _HOW_ON = (("provisional", "provisional"), ("waste yarn", "provisional"), ("scra
 
 
 _AFTER_CAST_ON = re.compile(
-    r"\s*(?:$|[,;:.(\[—–-]|(?:using|with|very|quite|rather|fairly|not too|a little|loosely|so that|on|onto|over|for|and|in|by|to|evenly|at|from|between|behind|above|under|across|where|after|next|provisionally|as|half|then|around|across|firmly|knitwise|purlwise|onto|more|again|per|divided|distributed|placed)\b)",
+    r"\s*(?:$|[,;:.(\[—–-]|(?:using|with|into|through|very|quite|rather|fairly|not too|a little|loosely|so that|on|onto|over|for|and|in|by|to|evenly|at|from|between|behind|above|under|across|where|after|next|provisionally|as|half|then|around|across|firmly|knitwise|purlwise|onto|more|again|per|divided|distributed|placed)\b)",
     re.IGNORECASE,
 )
 
 
+GIVEN = (  # stitches that the text begins with, on the needle already
+    r"(?:you )?(?:begin|start)(?:ning|ing)? (?:with|from|on) (?:an? |the |your )?(?:[a-z]+ (?:of|with) )?(?:the )?(?P<n>{N}) (?:live |open |held |resting )*{STS}(?: of [^;\d]*)?"
+    r"|(?:[a-z]+: )?(?:you have |there are )?(?:the )?(?P<n2>{N}) (?:live|open) {STS}(?: (?:are |lie )?(?:on|left|of)\b[^;\d]*)?"
+)
+_AT_ROWS = re.compile(
+    r"(?:at|on|in)\b.*\b(?:next|each|every|foll\w*|rows?|rounds?|rnds?)\b", re.IGNORECASE
+)
+
+
 @rule(
-    r"(?P<before>(?:(?:now |then )?(?:loosely |provisionally |(?:(?:backward|e)[- ]?loop|knitted|cabled?)[ -](?:method )?)|(?:with|using|by|in|on|onto) (?:[^.;]|\.\d|\bno\. )*?,? ?(?:loosely )?)?)(?:cast(?:ing)? on|co) (?P<n>{N})(?: (?:{STS}|\w+ {STS})\.?)?(?P<after>(?:[^.;]|\.\d|\bno\. )*)"
+    r"(?P<before>(?:(?:now |then )?(?:loosely |provisionally |(?:(?:backward|e)[- ]?loop|knitted|cabled?)[ -](?:method )?)|(?:with|using|by|in|on|onto|at|make|making) (?:[^.;]|\.\d|\bno\. )*?,? ?(?:loosely )?)?)(?:cast(?:ing)? on|co) (?P<n>{N})(?: (?:{STS}|\w+ {STS})\.?)?(?P<after>(?:[^.;]|\.\d|\bno\. )*)"
 )
 def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     count = count_in(said["n"])
     words = (said["before"] + said["after"]).lower()
     live = scribe.now()
-    if not _AFTER_CAST_ON.match(said["after"]):
+    if not _AFTER_CAST_ON.match(said["after"]) or _AT_ROWS.match(said["before"]):
         return None
     if re.search(r"\bjoin", said["after"]) or re.search(
         r"(?:,|and) (?:k|p|knit|purl)\b", said["after"], re.IGNORECASE
@@ -61,6 +70,15 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return [st.ClosedCastOn(half), st.Join(), st.Arrange((half, half))]
     way = "knitted" if "knitted" in words else "stretchy" if "stretchy" in words else "long-tail"
     return [st.CastOn(count, way)]
+
+
+@rule(GIVEN)
+@alone
+def _given(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "begin with a cowl of 60 live sts": what others have left on the needle."""
+    if any(tally.count for tally in scribe.now().tallies):
+        return None
+    return [st.CastOn(count_in(said["n"] or said["n2"]))]
 
 
 @rule(

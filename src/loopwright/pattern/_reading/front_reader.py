@@ -17,6 +17,7 @@ from loopwright.pattern._cables import called_in, explained, with_defined
 from loopwright.pattern._contents import entries_in, steps_in, things_in
 from loopwright.pattern._grammar.sentences import Sentence, sentence_in
 from loopwright.pattern._noted import with_numbers
+from loopwright.pattern._reading.casting_on import GIVEN
 from loopwright.pattern._reading.front import (
     TEXT_SECTIONS,
     casts_on,
@@ -33,6 +34,7 @@ from loopwright.pattern._reading.front import (
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.lines import Line, sentences_in
 from loopwright.pattern._reading.meaning import say
+from loopwright.pattern._reading.rule_table import expression
 from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.titles import is_title
 from loopwright.pattern._rewording.habits import habits_of, only_sizes
@@ -43,6 +45,7 @@ from loopwright.pattern.values import UntilMeasures
 
 __all__ = ["FrontReader"]
 
+_GIVEN = expression(GIVEN)
 _KEPT_HEADS = re.compile("notes?|caution|about|about this pattern|tips?|answers?")
 _FOR = re.compile(r"(?:to fit|fits|for|in|available in)? ?sizes? (?=\S)", re.IGNORECASE)
 _SHORT = re.compile(r"[A-Za-z][A-Za-z0-9]{1,5}")
@@ -262,6 +265,8 @@ class FrontReader:
         if self.gauge is None and (gauge := gauge_in(text)):
             self.scribe.live.gauge = self.gauge = gauge
             return "head"
+        if _GIVEN.match(text) and not self.text_section:
+            return ""
         label = label_of(text)
         if re.match(r"\w+: (?:cast on|co) \d", text, re.IGNORECASE) and not self.text_section:
             return ""

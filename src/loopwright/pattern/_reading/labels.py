@@ -15,8 +15,8 @@ __all__ = ["Label", "label_of", "numbers_in", "row_name"]
 _COURSE = r"(?P<course>rounds?|rnds?|rows?|rs?)(?![a-z])\.?"
 _NUMS = r"(?P<nums>\d+(?:\s*(?:-|–|—|to\b|through\b|thru\b|and\b|,|&)\s*(?:(?:r|rnd|rnds|row|round|rounds)\s?)?\d+)*)"
 _ALSO = (
-    r"(?P<also>,?\s*(?:and|&)\s+(?:then\s+)?(?:all|every|each)\s+(?:other\s+|foll(?:owing)?\s+|rem(?:aining)?\s+|subsequent\s+)*"
-    r"(?P<which>alt(?:ernate)?|even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|right[- ]side|other|2nd|second)?"
+    r"(?P<also>,?\s*(?:and|&)\s+(?:then\s+)?(?:(?:all|every|each)\s+|(?:the\s+)?(?=foll|alt|even|odd))(?:other\s+|foll(?:owing)?\.?\s+|rem(?:aining)?\.?\s+|subsequent\s+)*"
+    r"(?P<which>alt(?:ernate)?\.?|even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|right[- ]side|other|2nd|second)?"
     r"\s*(?:numbered\s+)?(?:rounds?|rnds?|rows?)(?:\s+(?:unless|except|up\s+to|to|through|thru|of|in|on|throughout)\b[^:]*)?)?"
 )
 _EVERY = (
@@ -27,7 +27,7 @@ _ASIDE = r"(?P<aside>\s*[(\[][^)\]:]*[)\]])?"
 _SECOND_ASIDE = (
     rf"(?P<aside2>\s*[(\[][^)\]:]*[)\]]|,?\s+(?:(?:with|in|using)\s+)?(?:{COLOUR}|[A-E])(?=\s*:))?"
 )
-_ORDINAL = r"(?P<nth>\d+)(?:st|nd|rd|th)(?:\s*(?:and|&|to|-|–)\s*(?P<nth2>\d+)(?:st|nd|rd|th))?\s+(?P<course2>rounds?|rnds?|rows?)\b"
+_ORDINAL = r"(?P<nths>\d+(?:st|nd|rd|th)(?:\s*(?:,|and|&|to|-|–)\s*(?:and\s+)?\d+(?:st|nd|rd|th))*)\s+(?P<course2>rounds?|rnds?|rows?)\b"
 _NAMED = r"(?P<name>(?:[a-z][a-z'-]*\s+){1,3}?|set[ -]?up\s+)(?P<course3>rounds?|rnds?|rows?|r)\b(?:\s+(?P<number>\d+))?"
 _STEPS = re.compile(r"(?:(?:step\s+)?\d{1,2}[.)]|\*{2,3}|[-•–])\s+(?=\S)", re.IGNORECASE)
 _ONLY_SIZES = re.compile(
@@ -123,6 +123,8 @@ def _made(said: dict[str, str | None], end: int) -> Label | None:
     name = ""
     if said.get("nums"):
         numbers = numbers_in(said["nums"] or "")
+    elif said.get("nths"):
+        numbers = numbers_in(re.sub(r"(?<=\d)(?:st|nd|rd|th)", "", said["nths"] or ""))
     elif said.get("nth"):
         first = int((said["nth"] or "")[:6])
         numbers = tuple(range(first, int((said["nth2"] or said["nth"] or "")[:6]) + 1))

@@ -14,6 +14,7 @@ from loopwright.pattern._grammar.said import Again, Numbered
 from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
     as_before,
     casting_on,
+    freed,
     heel_stitches,
     named_patterns,
     taking_up,
@@ -49,6 +50,7 @@ from loopwright.pattern._reading.places import to_far_wrap, with_places
 from loopwright.pattern._reading.plain_work import plain_work
 from loopwright.pattern._reading.repeats import repeated
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
+from loopwright.pattern._reading.star_blocks import said_by_count
 from loopwright.pattern._reading.stated import Stated, count_in, stated_in, without_asides
 from loopwright.pattern._reading.waiting import give_with_count
 from loopwright.pattern._rewording.harmless import is_aside, is_instruction
@@ -100,6 +102,8 @@ def say(scribe: Scribe, said: MappedText) -> str:
         scribe.claim("waiting", stated.waiting)
     if not bare.text.strip(" .,"):
         return _only_counted(scribe, said, stated)
+    if said_by_count(scribe, said):
+        return "instruction"
     if _IN_EACH.search(bare.text) or _PIECES.search(bare.text):
         return _picked_in_each(scribe, said, stated)
     if _TELLS.match(bare.text) or _STANDS.match(said.text):

@@ -253,7 +253,7 @@ def _first_on_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"needle 1: ?(?:knit|k|work)(?: to end)?[;.] ?needle 2: ?with (?:the |some |a )*(?:smooth |contrast\w* )*(?:waste|scrap)(?: yarn)?,? (?:k|knit) ?(?P<n>{N})(?: {STS})?[;,.] ?(?:and )?(?:slide|slip|return|move|put) (?:these|those|the|them)[^;]*? and (?:k|knit|work) (?:them|these)?(?: {STS})? ?again[^;]*"
+    r"needle 1: ?(?:knit|k|work)(?: to end)?[;.] ?needle 2: ?(?:knit|k) ?(?P<n>{N}) {STS} with waste yarn, slide these {N} {STS} back to the left needle and knit them again[^;]*"
 )
 def _waste_on_two(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "needle 1: knit; needle 2: with waste yarn, k28; slide them back and knit them again"."""

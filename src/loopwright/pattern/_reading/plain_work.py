@@ -97,12 +97,15 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
             joined = _joins(scribe, text)
             found = found_by(scribe, match)
             if found is not None:
-                return [*joined, *(_purled_first(found) if _PURL_FIRST.match(said.text) else found)]
+                return [
+                    *joined,
+                    *(_purled_first(found) if _PURL_FIRST.search(said.text) else found),
+                ]
     return None
 
 
 _PURL_FIRST = re.compile(
-    r"\s*(?:beg(?:inning)?|start(?:ing)?|commencing) (?:with|on) an? (?:purl|ws|wrong[- ]side)\b",
+    r"\b(?:beg(?:inning)?|start(?:ing)?|commencing) (?:with|on) an? (?:purl|ws|wrong[- ]side)\b",
     re.IGNORECASE,
 )
 

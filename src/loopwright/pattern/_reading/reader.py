@@ -28,6 +28,7 @@ from loopwright.pattern._reading.meaning import say
 from loopwright.pattern._reading.reading import Located, Reading, ReadLine
 from loopwright.pattern._reading.said_out import said_out
 from loopwright.pattern._reading.scribe import Lost, Scribe
+from loopwright.pattern._reading.star_blocks import since_star, star_block
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.habits import only_sizes, with_all_sizes
 from loopwright.pattern._rewording.mapped import MappedText
@@ -125,7 +126,7 @@ def _without_place(thing: Any) -> Any:
 
 
 _NUMBERED = re.compile(
-    r"(?:step\s+\d{1,2}\s*[:.)–-]|\d{1,2}[.)])\s+(?=\S)|[-•–]\s+(?=\S)|\*\*+\s*(?=\S)",
+    r"(?:step\s+\d{1,2}\s*[:.)–-]|\d{1,2}[.)]|[a-h]\))\s+(?=\S)|[-•–]\s+(?=\S)|\*\*+\s*(?=\S)",
     re.IGNORECASE,
 )
 _ON_THESE = re.compile(  # a line that tells which stitches the one before it has left in work
@@ -243,9 +244,18 @@ class _Reader:
         try:
             sentences = sentences_in(tidy.text, start)
             behind = [*sentences[1:], (0, "")]
-            for (offset, sentence), after in zip(sentences, behind, strict=False):
+            block = star_block([sentence for _, sentence in sentences])
+            begun = 0
+            for at, ((offset, sentence), after) in enumerate(zip(sentences, behind, strict=False)):
                 scribe.following = after[1]
-                kinds.append(self._sentence(line, tidy.piece(offset, offset + len(sentence))))
+                said = tidy.piece(offset, offset + len(sentence))
+                if block and at == block[0]:
+                    begun = len(scribe.assembler.entries)
+                    said = said.piece(said.text.index("*") + 1, len(said.text))
+                elif block and at == block[1]:
+                    kinds.append(self._since_star(line, said, begun))
+                    continue
+                kinds.append(self._sentence(line, said))
         finally:
             scribe.only, scribe.following = (), ""
         if match and (number := re.search(r"\d+", match[0])):
@@ -283,6 +293,18 @@ class _Reader:
             scribe.claim("lost", 0)
             return "lost"
         return kind
+
+    def _since_star(self, line: Line, said: MappedText, begun: int) -> str:
+        """Read the sentence that repeats those since a star."""
+        kept = list(self.scribe.assembler.entries)
+        self.scribe.place = line.place(said.at[0])
+        try:
+            if since_star(self.scribe, said, begun):
+                self.scribe.loose = True
+                return "instruction"
+        except (Lost, PatternSyntaxError, StepError, SizeError, ValueError):
+            self.scribe.assembler.entries[:] = kept
+        return self._sentence(line, said)
 
     def _anchor(self, place: st.TextPlace, said: MappedText) -> None:
         """See that what is stated at this place hangs on a step."""

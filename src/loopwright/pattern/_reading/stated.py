@@ -87,6 +87,13 @@ _HAVE = re.compile(
 )
 
 
+_IN_ALL = re.compile(
+    rf"\s*(?:[:;=–—]|\s-(?=\s)|,(?= (?:so|that|which|making|leaving)\b))\s*(?:(?:so|that is|which (?:is|makes|leaves)|making|leaving|there are|you have)\s+)?(?P<count>{COUNT})\s*(?:in all|in total|altogether)\.?$|"
+    rf"\s*,\s*(?:so(?: that (?:there are|you have))?|and so|which (?:leaves|makes|gives)|leaving|making)\s+(?P<count2>{COUNT})(?:\s*{STS})?\.?$",
+    re.IGNORECASE,
+)  # "raise one more to match: 66 in all", "knit the 17, so 18 sts"
+
+
 @attrs.frozen
 class Stated:
     """A sentence without what it states, and what that is."""
@@ -146,6 +153,8 @@ def stated_in(said: MappedText) -> Stated:
             change = _turned_round(count_in(match["count"] or match["count2"]), "+" not in match[0])
         elif match := _change(said.text):
             change = _signed(match)
+        elif match := _IN_ALL.search(said.text):
+            count = count_in(match["count"] or match["count2"])
         elif (match := _COUNT.search(said.text)) and not _until(said.text[: match.start()]):
             count = count_in(match["count"])
         else:

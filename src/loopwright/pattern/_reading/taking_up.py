@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._reading.freed import freed
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
@@ -120,7 +121,7 @@ def _take_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
             return []  # they wait beside the work
         scribe.context.ground, scribe.context.ground_name = None, "stockinette"
         _stated_above(scribe, name, said["rest"])
-        return [st.Recapture(name), *_corners(said["rest"])]
+        return freed(scribe, name, said["rest"])
     return [st.TakeOut(name)]
 
 
@@ -150,18 +151,6 @@ def _stated_above(scribe: Scribe, name: str, words: str) -> None:
         scribe.claim("freed", count_in(found[1]), sized(above))
 
 
-def _corners(text: str) -> list[Says]:
-    """Return what is picked up at the corners of an opening: "picking up 1 st in each corner"."""
-    found = re.search(
-        r"(?:pick(?:ing)? up|with|and|plus) (\d|one)(?: extra| more)? (?:sts?|stitch\w*) (?:at|in|on|from) (?:each|either|both)\b(?! of)",
-        text,
-    )
-    if found is None:
-        return []
-    many = 1 if found[1] == "one" else int(found[1])
-    return [st.Part((PickUp(many, "corner"), PickUp(many, "corner")))]
-
-
 @rule(
     r"(?:put|place|slip|pick up|catch) (?:the )?(?P<a>{N}) {STS} (?:from|on|along) (?:each|both) sides?(?: of [^,;]*?)? (?:on|onto|with) [^,;]*?needles?(?P<rest>(?:,? and|,|;)? ?pick(?:ing)? up [^;]*)?"
 )
@@ -170,7 +159,7 @@ def _from_each_side(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()
     tally = live.tallies[0] if live.tallies else None
     name = next(iter((tally.opened or tally.waste) if tally else ()), None)
-    return None if name is None else [st.Recapture(name), *_corners(said["rest"] or "")]
+    return None if name is None else freed(scribe, name, said["rest"] or "")
 
 
 @rule(
@@ -181,7 +170,7 @@ def _both_sides(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()
     tally = live.tallies[0] if live.tallies else None
     name = next(iter((tally.opened or tally.waste) if tally else ()), None)
-    return None if name is None else [st.Recapture(name), *_corners(said["rest"] or "")]
+    return None if name is None else freed(scribe, name, said["rest"] or "")
 
 
 @rule(
@@ -196,7 +185,8 @@ def _around_opening(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     name = next(iter(tally.opened or tally.waste), None)
     picks: list[Says] = [st.Part((PickUp(corner, "corner"),)) for corner in corners]
     if name is None:
-        return [st.Part((PickUp(count_in(said[key]), "opening"),)) for key in "abcd" if said[key]]
+        each = re.findall(rf"({COUNT}) (?:live )?(?:sts|stitches|loops|sts?)\b", said[0])
+        return [st.Part((PickUp(count_in(one), "edge"),)) for one in each]
     return [st.Recapture(name), *picks]
 
 

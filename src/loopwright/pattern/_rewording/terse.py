@@ -8,6 +8,7 @@ from collections.abc import Callable
 
 from loopwright.pattern._rewording.in_parts import with_usual_parts
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.other_ways import said_usually
 from loopwright.pattern._rewording.triggers import can_match, in_small
 from loopwright.pattern._words import NUMBER_WORDS
 
@@ -301,11 +302,11 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
             r"\1 more ",
         ),
         (
-            rf"(?<!rib )\*\s*([^*]+?)\s*(?:\*|[;,] rep(?:eat)?(?: from \*)?),? (?=(?:for )?{_N} (?:rounds|rnds|rows)\b)",
+            rf"(?<!rib )\*\s*([^*]+?)(?<!from)(?<!from )\s*(?:\*|[;,] rep(?:eat)?(?: from \*)?),? (?=(?:for )?{_N} (?:rounds|rnds|rows)\b)",
             r"*\1; rep from * to end, ",
         ),
         (
-            r"(?<!rib )(?<!in )(?:\bwork )?\*\s*([^*]+?)\s*(?:\*|[;,] rep(?:eat)?(?: from \*)?)(?: a?round| across| to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?)?,? (until (?=(?:the )?(?:work|piece|rib|ribbing|it|cuff|brim|hem|border|cowl|hat|sock|leg|hand|you)\b[^*;]*\d)|for (?=\d+(?:\.\d+)?(?: ?[(\[][^)\]]*[)\]])? ?(?:cm|mm|\"|in\b|ins\b|inch)))",
+            r"(?<!rib )(?<!in )(?:\bwork )?\*\s*([^*]+?)(?<!from)(?<!from )\s*(?:\*|[;,] rep(?:eat)?(?: from \*)?)(?: a?round| across| to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?)?,? (until (?=(?:the )?(?:work|piece|rib|ribbing|it|cuff|brim|hem|border|cowl|hat|sock|leg|hand|you)\b[^*;]*\d)|for (?=\d+(?:\.\d+)?(?: ?[(\[][^)\]]*[)\]])? ?(?:cm|mm|\"|in\b|ins\b|inch)))",
             r"*\1; rep from * to end. Repeat this round \2",
         ),
         (  # "work 2 in of *k2, p2; rep from * around"
@@ -464,7 +465,7 @@ _SO_MANY_OF = re.compile(r"\b(\d+) ?([A-E])\b")
 
 def spelt_out(said: MappedText) -> MappedText:
     """Return a line with the signs that a hurried writer leaves out: "r1 k31, turn"."""
-    said = with_usual_parts(said)
+    said = said_usually(with_usual_parts(said))
     small = in_small(said.text)
     for pattern, means in _OTHER_WORDS:
         if can_match(pattern.pattern, small):

@@ -1,0 +1,101 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Stitches that hang on a waste yarn, or on a thread that is cut, and are put on needles again."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.rule_table import rule
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import number_of, stated_in
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern.items import PickUp
+from loopwright.pattern.values import Count, as_many, sized
+
+__all__ = ["freed", "waste_in"]
+
+
+def waste_in(scribe: Scribe) -> str | None:
+    """Return the name of a waste yarn that carries stitches, None if there is none."""
+    return next(
+        (name for tally in scribe.now().tallies[:1] for name in (*tally.opened, *tally.waste)), None
+    )
+
+
+def freed(scribe: Scribe, name: str, words: str) -> list[Says]:
+    """Return the steps that free the stitches of a waste yarn, with what is picked up at corners.
+
+    Where the count that is stated tells of those alone, the others in work rest from here on.
+    """
+    live = scribe.now()
+    each = _at_corners(words)
+    steps: list[Says] = [st.Recapture(name)]
+    stated = scribe.stated
+    if stated is None and scribe.following:
+        found = stated_in(MappedText.of(scribe.following))
+        stated = None if found.said.text.strip(" .") else found.count
+    total = stated
+    if total is not None and live.sure and not live.held() and _was_knitted_in(scribe, name):
+        hung = [2 * _on(tally, name) for tally in live.tallies]
+        wanted = [int(n) for n in as_many(total, sized(hung))]
+        more = [n - there for n, there in zip(wanted, hung, strict=True)]
+        counts = [tally.count for tally in live.tallies]
+        if min(hung) > 0 and 0 <= min(more) <= max(more) <= MOST and min(counts) > 0:
+            steps.insert(0, st.Hold(sized(counts), "rest"))
+        elif counts != [0] * len(counts) or not (0 <= min(more) <= max(more) <= MOST):
+            more = []
+        if more and max(more) and each and all(n % 2 == 0 for n in more):
+            return [*steps, *_picks(sized([n // 2 for n in more]))]
+    return [*steps, *(_picks(each) if each else [])]
+
+
+def _was_knitted_in(scribe: Scribe, name: str) -> bool:
+    """Tell whether a waste yarn was knitted in amid a round, and not cast on with."""
+    steps = (entry.step for entry in scribe.assembler.entries)
+    return any(isinstance(step, st.WasteRow) and step.name == name for step in steps)
+
+
+MOST = 8  # stitches that are picked up at the corners of an opening, both together
+
+
+def _on(tally: object, name: str) -> int:
+    """Return how many stitches hang on a waste yarn: those above it and those below are alike."""
+    opened, waste = tally.opened, tally.waste  # type: ignore[attr-defined]
+    return int(opened[name] if name in opened else waste[name][1] if name in waste else 0)
+
+
+def _picks(many: Count) -> list[Says]:
+    return [st.Part((PickUp(many, "corner"), PickUp(many, "corner")))]
+
+
+_CORNERS = re.compile(
+    r"(?P<n>\d|a|one|two|three|four)(?: (?:extra|more|new))?(?: (?:sts?|stitch\w*|loops?))?(?: (?:picked up|lifted|raised|taken up))? (?:at|in|on|from) (?:each|either|both|every)\b(?! of)",
+    re.IGNORECASE,
+)
+
+
+def _at_corners(words: str) -> int:
+    """Return how many stitches are picked up in each corner, as some words say."""
+    found = _CORNERS.search(words)
+    return 0 if found is None else number_of(found["n"])
+
+
+_APART = re.compile(
+    r"\b(?:below|above|under|upper|lower|appear|free|released?)\b|\+", re.IGNORECASE
+)
+
+
+@rule(
+    r"(?:[^;:]{1,30}?, )?(?:(?:now|then|next|carefully|gently|and) )*(?:(?:free|release|unpick|undo|take out|draw out|pull out|pick out|remove|ease out|snip|cut)\b[^;]*|[^;.]*\b{STS} (?:\+ (?:{N} )?{STS} )?(?:are|is) (?:freed|released|taken off|caught)\b[^;]*)"
+)
+def _freed(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "free the 8 sts below and the 7 loops above and pick up 1 st in each corner"."""
+    name = waste_in(scribe)
+    words = said[0]
+    if name is None or not _APART.search(words):
+        return None
+    if not re.search(r"\b(?:sts|stitches|loops)\b", words, re.IGNORECASE):
+        return None
+    scribe.context.ground, scribe.context.ground_name = None, "stockinette"
+    return freed(scribe, name, words)

@@ -1,0 +1,116 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Repeats that run over sentences: "*Change to B and knit 2 rounds. … Repeat from * 4 more times"."""
+
+from __future__ import annotations
+
+import re
+
+import attrs
+
+from loopwright.errors import StepError
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.repeats import times_in
+from loopwright.pattern._reading.scribe import Scribe
+from loopwright.pattern._reading.stated import count_in, stated_in
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern.values import Count, UntilCount, values_of
+
+__all__ = ["said_by_count", "since_star", "star_block"]
+
+_FROM_STAR = re.compile(
+    r"(?:rep(?:eat)?|work)(?: (?:everything|all this|the whole))? from \*(?: to here)?",
+    re.IGNORECASE,
+)
+_CLOSED = re.compile(r"\*.*\*|\brep(?:eat)?\b", re.IGNORECASE | re.DOTALL)
+_SLIPS_BACK = re.compile(
+    r"\b(?:slip|slide|return|put|place|move)\b[^.;,]*\bback\b(?!ward)(?! of)", re.IGNORECASE
+)
+MOST = 60  # times
+
+
+def star_block(texts: list[str]) -> tuple[int, int] | None:
+    """Return which sentences a star opens and "repeat from *" closes; None where there are none.
+
+    Examples
+    --------
+    >>> star_block(["Join A.", "*Knit 2 rounds.", "Purl 1 round.", "Repeat from * twice more."])
+    (1, 3)
+    >>> star_block(["*K2, p2; rep from * to end.", "Repeat from * once."]) is None
+    True
+    """
+    first = next((at for at, text in enumerate(texts) if text.lstrip().startswith("*")), None)
+    if first is None or _CLOSED.search(texts[first].strip()):
+        return None
+    for at in range(first + 1, len(texts)):
+        if _FROM_STAR.match(texts[at].strip()):
+            return first, at
+        if "*" in texts[at]:
+            break
+    return None
+
+
+def since_star(scribe: Scribe, said: MappedText, start: int) -> bool:
+    """Work all steps since the star again, as often as a sentence says; False if that is not known."""
+    entries = scribe.assembler.entries
+    steps = [e.step for e in entries[start:] if not isinstance(e.step, st.Note | st.Section)]
+    if not steps:
+        return False
+    stated = stated_in(said)
+    text = stated.said.text if stated.count is not None else said.text
+    goal = re.search(rf"\b(?:un)?til\b[^.;]*?(?P<n>{COUNT}) (?:sts|stitches)\b", text)
+    again = tuple(attrs.evolve(step, at=scribe.place) for step in steps)
+    if goal is not None:
+        until = UntilCount(int(goal["n"])) if goal["n"].isdigit() else None
+        if until is None:
+            return False
+        try:
+            scribe.give([st.RepeatRounds(again, until)], stated.count)
+        except StepError:
+            return False
+        return True
+    times = times_in(text)
+    if times is None or len(values_of(times)) > 1:
+        return False
+    many = int(values_of(times)[0]) - (
+        re.search(r"\btimes? (?:in all|in total|altogether)", text) is not None
+    )
+    if not 0 < many < MOST:
+        return False
+    try:
+        one: list[st.Step] = [st.RepeatRounds(again, many)] if many > 1 else list(again)
+    except StepError:
+        one = [step for _ in range(many) for step in again]
+    scribe.give(one, stated.count)
+    return True
+
+
+def said_by_count(scribe: Scribe, said: MappedText) -> bool:
+    """Keep a repeat that slips stitches back as words, and go on with the count it leaves.
+
+    An edge that is knitted on, or a cast-off that goes back and forth, is no row: what is left in
+    the end is told by its count alone.
+    """
+    if not _SLIPS_BACK.search(said.text) or not re.search(r"\*|\brep", said.text):
+        return False
+    count = _last_count(said)
+    if count is None and scribe.following:
+        after = stated_in(MappedText.of(scribe.following))
+        count = None if after.said.text.strip(" .") else after.count
+    if count is None:
+        return False
+    scribe.place = attrs.evolve(scribe.place, column=scribe.place.column + 1)
+    scribe.note(said.text)
+    scribe.claim("lost", 0)
+    scribe.claim("adopt", count)
+    return True
+
+
+def _last_count(said: MappedText) -> Count | None:
+    stated = stated_in(said)
+    if stated.count is not None:
+        return stated.count
+    goal = re.search(
+        rf"\b(?:un)?til (?:there are |you have )?(?P<n>{COUNT}) (?:sts|stitches)\b", said.text
+    )
+    return count_in(goal["n"]) if goal is not None else None

@@ -1,0 +1,184 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Other ways of saying the same: casting on, waste yarn, both halves, rounds by turns.
+
+These stand before the grammar, as those of the terse do, and put a whole clause in the order
+that the rules know.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import can_match, in_small
+from loopwright.pattern._words import NUMBER_WORDS
+
+__all__ = ["said_usually"]
+
+_N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
+_STS = r"(?:sts|stitches|loops)\b"
+_CRS = r"(?:rounds?|rnds?|rows?)"
+_WORDED = "|".join(NUMBER_WORDS)
+
+# --- waste yarn -----------------------------------------------------------------------------------
+
+_WASTE = (  # words for a yarn that is not the work's own
+    r"(?:(?:a|an|the|some|your|another)\s+)?(?:(?:short|small|spare)\s+)?(?:(?:bit|piece|length|strand|scrap)s?\s+(?:of\s+)?)?"
+    r"(?:(?:(?:smooth|thin|bright|strong|cotton|colou?red|spare|odd)\s+)*(?:left-?over|scrap|waste|contrast(?:ing)?|spare|odd|other)(?:[- ]colou?r(?:ed)?)?\s+(?:yarn|wool|thread|cotton|string|colou?r)\b"
+    r"|(?:(?:smooth|thin|bright|strong|cotton|colou?red)\s+)*(?:yarn|wool|thread|cotton|string)\s+(?:of|in)\s+(?:an)?other\s+colou?r\b|(?:smooth |thin |bright |strong |cotton )*(?:thread|string)\b)"
+)
+_KNIT = r"(?:k(?=[ \d])|knit|work|purl)"
+_HOW_MANY = rf"(?:(?P<n{{0}}>{_N})(?:\s+(?:[a-z]+\s+)?{_STS})?|{_STS} 1 ?[-–] ?(?P<m{{0}}>\d+)|half (?:of )?the {_STS},? (?:that is,? )?(?P<h{{0}}>{_N})(?: of them)?,?)"
+_MAIN = r"(?:\s+(?:with|in|using)\s+(?:the|your)?\s*(?:(?:own|working|main|real|proper|sock|original|first)\s+)*(?:yarn|colou?r|wool|mc)\b|\s+in yarn\b)"
+_THEM = rf"(?:them|these|those|it|the same)(?:\s+(?:same\s+)?{_N})?(?:\s+(?:[a-z]+\s+)?(?:{_STS}|ones))?"
+_BACK = (
+    rf"(?:slide|slip|sl|push|put|move|return|place|transfer|take)\s+(?:all\s+)?(?:{_THEM}|the\s+(?:{_N}\s+)?(?:(?:waste|scrap|contrast|colou?red)(?:[- ]yarn)?\s+){_STS})(?:\s+just\s+(?:worked|knit\w*))?\s+"
+    r"(?:back\b(?:\s+(?:on(?: ?to)?|to)\s+(?:the\s+)?(?:left(?:[- ]hand)?|other|same)?\s*(?:needle|tip|end)?)?|on ?to the left(?:[- ]hand)? needle(?:\s+again)?|(?:on|to) the left(?:[- ]hand)? needle(?:\s+again)?|on the left(?:[- ]hand)? needle again)"
+    r"|(?:go|come) back to (?:the )?(?:start|beginning) of (?:them|these|the [a-z]+)"
+)
+_AGAIN = rf"(?:re-?knit\s+{_THEM}{_MAIN}?|(?:knit|work|k)\s+(?:across\s+|over\s+)?{_THEM}(?:\s+(?:again|once more|over again){_MAIN}?|{_MAIN}))(?:\s+again)?"
+_THEN = r"[,;.:]?\s+(?:and\s+|then\s+|now\s+)*"
+_CUT = r"(?:[,;]\s+(?:cut|break)(?:ing)? (?:it|the (?:waste|scrap) yarn)(?: off)?)?"
+_OVER_WASTE = re.compile(
+    rf"(?P<drop>drop the (?:[a-z]+ )?(?:yarn|wool),? (?:and )?)?(?:{_KNIT}\s*(?:across\s+)?(?:the\s+)?(?:(?:next|first|following|last)\s+)?{_HOW_MANY.format(1)}\s+(?:with|in|using|on ?to)\s+{_WASTE}"
+    rf"|(?:with|using|in)\s+{_WASTE},?\s+{_KNIT}\s*(?:across\s+)?(?:the\s+)?(?:(?:next|first|following|last)\s+)?{_HOW_MANY.format(2)})"
+    rf"(?P<rest>(?:\s+of the (?:round|rnd))?{_CUT}(?:{_THEN}(?:{_BACK})(?:{_THEN}{_AGAIN})?|{_THEN}{_AGAIN})?)(?=\s*(?:[,;.:]|$|and\b|then\b))",
+    re.IGNORECASE,
+)
+_THESE_BACK = re.compile(rf"(?:{_BACK}){_THEN}{_AGAIN}", re.IGNORECASE)
+_WASTE_STITCHES = re.compile(
+    r"\b(?:waste|scrap|contrast|colou?red)(?:[- ]yarn)? (?:sts|stitches)\b", re.IGNORECASE
+)
+
+
+def _waste_row(match: re.Match[str]) -> str:
+    """Put "with a smooth thread, work the next 24, slide them back and knit them again"."""
+    many = next(match[key] for key in ("n1", "m1", "h1", "n2", "m2", "h2") if match[key])
+    first = "K" if match[0][:1].isupper() else "k"
+    said = f"{first}nit {many} sts with waste yarn"
+    back = f", slide these {many} sts back to the left needle"
+    if re.search(_AGAIN, match["rest"], re.IGNORECASE):
+        return f"{said}{back} and knit them again"
+    return said + (back if re.search(_BACK, match["rest"], re.IGNORECASE) else "")
+
+
+def _with_waste(said: MappedText) -> MappedText:
+    low = said.text.lower()
+    if not re.search(r"yarn|wool|thread|cotton|string|colou?r", low) or "be worked again" in low:
+        return said
+    if (after := said.sub(_OVER_WASTE, _waste_row)) is not said:
+        return after
+    if _WASTE_STITCHES.search(said.text):
+        return said.sub(
+            _THESE_BACK,
+            lambda match: (
+                f"{'S' if match[0][:1].isupper() else 's'}lip these sts back to the left needle and knit them again"
+            ),
+        )
+    return said
+
+
+# --- a clause in another order --------------------------------------------------------------------
+
+
+def _capital(match: re.Match[str]) -> str:
+    return match["first"].upper()
+
+
+def _on_two_needles(match: re.Match[str]) -> str:
+    if match["a"] != match["b"]:
+        return match[0]
+    lead = "With" if match[0][:1].isupper() else "with"
+    return f"{lead} a closed cast-on, cast on {match['a']} sts on each needle"
+
+
+_TURNS = r"(?:by turns|in turns?|alternately|turn and turn about)"
+_KIND = r"(?P<kind>inc|dec|shap)(?:reas(?:e|es|ing)|ing|\.)?"
+_ROWS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
+    (re.compile(said, re.IGNORECASE), means)
+    for said, means in (
+        (  # "Later, take out the waste yarn": when does not matter
+            r"^(?:later(?: on)?|(?:\w+ )?(?:weeks|days) later|afterwards|thereafter|when heel time comes|to (?:begin|start)(?: (?:at|from) the (?:toe|cuff|top|edge|bottom)| with)?|to (?:finish|end)|in the end|at last|first of all),? ?:? (?P<first>[a-z])(?=[a-z]* )",
+            _capital,
+        ),
+        (
+            rf"\b(?:cast|set) (?P<a>{_N}) {_STS} on(?: ?to)? (?:the |a )?(?:first|1st|one|top|upper) needle,? and (?:then )?(?P<b>{_N})(?: {_STS})? on(?: ?to)? (?:the |a )?(?:second|2nd|other|another|bottom|lower)(?: needle)?",
+            _on_two_needles,
+        ),
+        (
+            rf"\bcast ({_N}) (?:new |more |extra |further )?({_STS}) on\b(?: ?to the (?:left|right|same|working)(?:[- ]hand)? needle)?",
+            r"cast on \1 sts",
+        ),
+        (
+            rf"\bcast ({_N}) (?:new |more |extra |further )?({_STS}) onto (?:the )?(?:left |right |same |working )?(?:[- ]hand )?needle",
+            r"cast on \1 sts",
+        ),
+        (rf"((?:^|[,;:.] ?))({_N}) {_STS} (?:are )?cast on\b", r"\1cast on \2 sts"),
+        (
+            rf"^(?:start|begin) with ({_N}) {_STS} (?:in|by|using|from) (?=(?:an? |the )?(?:[a-z-]+ )*cast-on\b)",
+            r"Cast on \1 sts with ",
+        ),
+        # both halves, one after the other
+        (
+            r"(?<=[:–—-] )(?P<body>(?:k|p|ssk|skpo?|m1|kfb|sl|yo)[^.;:*()\[\]]*?)[,;] ?(?:and )?(?:then )?(?:(?:(?:do|work|knit) )?(?:exactly )?(?:the )?same(?: again)? (?:on|for|over|across|along|with)|rep(?:eat)? (?:this |it |all )?(?:on|for|over|across|along|with)|again (?:on|for|over|across|along)|likewise (?:on|for|over|across)) (?:the )?(?:second|other|next|2nd|sole|lower|bottom) (?:needle|half|side|tip|one|stitches|sts)\b",
+            r"(\g<body>) twice",
+        ),
+        (
+            r"(?<=[:–—-] )(?P<body>(?:k|p|ssk|skpo?|m1|kfb|sl|yo)[^.;:*()\[\]]*?)[,;] ?and (?:all )?(?:once more|again|once again)(?=[.;(]|$)",
+            r"(\g<body>) twice",
+        ),
+        (r"\blast (\d+ (?:sts|stitches)) on (?:the|that|this|each) needle\b", r"last \1"),
+        (
+            r"\b(?:knit|k|work)(?: plain)? (?:across |over )?(?:both|all)(?: (?:of )?the| your)?(?: two| three| four| \d)? needles once(?: (?:more|again|plain))?(?=[.;,]|$)",
+            "knit 1 round",
+        ),
+        # shaping and plain rounds by turns
+        (
+            rf"\b(?:a|one|1) (?:plain )?{_CRS} (?:plain )?and (?:an?|one|1) (?:{_CRS} of )?{_KIND}(?: {_CRS})? (?:follow (?:each other|one another)|alternate|take turns|(?:are )?(?:worked )?{_TURNS}),? (?=(?:un)?til)",
+            r"Work the \g<kind> round every other round ",
+        ),
+        (
+            rf"\bwork (?:the |an? |one )?{_KIND} (?P<c>{_CRS}) and (?:a|one|1|the) plain (?:{_CRS}|one) (?:{_TURNS})",
+            r"Work the \g<kind> \g<c> every other \g<c>",
+        ),
+        (
+            rf"\b(?:follow|alternate) (?:every|each|the|one) {_KIND} (?P<c>{_CRS}) (?:with|by|and) (?:a|one|1) plain (?:one|{_CRS})",
+            r"Work the \g<kind> \g<c> every other \g<c>",
+        ),
+        (
+            rf"\b(?:knit|work) (?:a|one|1)(?: plain)? {_CRS}(?: plain)? (?:after|between) (?:each|every)(?: such| of (?:these|them))?(?: {_CRS})? and (?:repeat|rep|go on|continue) (?=(?:un)?til)",
+            "Rep the shaping round every other round ",
+        ),
+        (
+            rf"\b(?:leave out|omit|drop|skip|without) the plain {_CRS} (?:now )?and (?:repeat|rep|go on|continue) (?=(?:un)?til)",
+            "Rep the shaping round ",
+        ),
+        (
+            rf"\balternate these(?: two| 2)?(?: {_CRS})? (?=(?:un)?til)",
+            "Rep these 2 rows ",
+        ),
+        (
+            rf"(^|[.;:] )alternate (?=(?:un)?til (?:there are )?{_N} (?:sts|stitches))",
+            r"\1Rep these 2 rows ",
+        ),
+        (rf"\b(?:un)?til ({_N} (?:sts|stitches))(?= ?[,.;]| again| only|$)", r"until there are \1"),
+        (rf"\b(on|in) alt(?:ernate)?\.? (?={_CRS})", r"\1 every alt "),
+        (
+            rf"^((?:rounds?|rnds?|rows?) {_N}(?: ?[-–,&] ?\d+| and \d+)*) (?:are|is) (?:worked again|repeated) (?=(?:un)?til|to|twice|\w+ times)",
+            r"Repeat \1 ",
+        ),
+    )
+)
+
+
+def said_usually(said: MappedText) -> MappedText:
+    """Return a line with the order of words that the rules know."""
+    said = _with_waste(said)
+    small = in_small(said.text)
+    for pattern, means in _ROWS:
+        if can_match(pattern.pattern, small):
+            after = said.sub(pattern, means)
+            if after is not said:
+                said, small = after, in_small(after.text)
+    return said
