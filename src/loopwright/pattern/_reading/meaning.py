@@ -102,10 +102,11 @@ def say(scribe: Scribe, said: MappedText) -> str:
         scribe.claim("waiting", stated.waiting)
     if not bare.text.strip(" .,"):
         return _only_counted(scribe, said, stated)
-    if said_by_count(scribe, said):
+    if said_by_count(scribe, said) or (
+        (_IN_EACH.search(bare.text) or _PIECES.search(bare.text))
+        and _picked_in_each(scribe, said, stated)
+    ):
         return "instruction"
-    if _IN_EACH.search(bare.text) or _PIECES.search(bare.text):
-        return _picked_in_each(scribe, said, stated)
     if _TELLS.match(bare.text) or _STANDS.match(said.text):
         scribe.note(said.text)
         return "text"
