@@ -41,9 +41,10 @@ def freed(scribe: Scribe, name: str, words: str) -> list[Says]:
         wanted = [int(n) for n in as_many(total, sized(hung))]
         more = [n - there for n, there in zip(wanted, hung, strict=True)]
         counts = [tally.count for tally in live.tallies]
-        if min(hung) > 0 and 0 <= min(more) <= max(more) <= MOST and min(counts) > 0:
+        apart = min(hung) > 0 and min(more) >= 0 and max(more) <= MOST
+        if apart and min(counts) > 0:
             steps.insert(0, st.Hold(sized(counts), "rest"))
-        elif counts != [0] * len(counts) or not (0 <= min(more) <= max(more) <= MOST):
+        elif any(counts) or not apart:
             more = []
         if more and max(more) and each and all(n % 2 == 0 for n in more):
             return [*steps, *_picks(sized([n // 2 for n in more]))]
