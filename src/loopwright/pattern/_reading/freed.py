@@ -39,14 +39,14 @@ def freed(scribe: Scribe, name: str, words: str) -> list[Says]:
     if total is not None and live.sure and not live.held() and _was_knitted_in(scribe, name):
         hung = [2 * _on(tally, name) for tally in live.tallies]
         wanted = [int(n) for n in as_many(total, sized(hung))]
-        more = [n - there for n, there in zip(wanted, hung, strict=True)]
+        more: list[int] = [n - there for n, there in zip(wanted, hung, strict=True)]
         counts = [tally.count for tally in live.tallies]
         apart = min(hung) > 0 and min(more) >= 0 and max(more) <= MOST
         if apart and min(counts) > 0:
             steps.insert(0, st.Hold(sized(counts), "rest"))
         elif any(counts) or not apart:
             more = []
-        if more and max(more) and each and all(n % 2 == 0 for n in more):
+        if any(more) and each and all(n % 2 == 0 for n in more):
             return [*steps, *_picks(sized([n // 2 for n in more]))]
     return [*steps, *(_picks(each) if each else [])]
 
