@@ -210,6 +210,9 @@ def test_what_is_in_the_way_is_named() -> None:
         Panel(pattern=StitchPattern.of_colours(["AB"]))
     with pytest.raises(StepError, match="no yarn for 'C'"):
         StitchPattern.of_colours(["AC"], yarns={"A": "sea"})
+    with pytest.raises(StepError, match="200,000 stitches; expected at most 100,000"):
+        StitchPattern.of_colours(["AB" * 50_000, "BA" * 50_000])
+    assert StitchPattern.of_colours(["A" * 100_000]).multiple == 100_000
 
 
 def test_sizes_share_a_band() -> None:

@@ -26,6 +26,7 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 LARGEST_TRIANGLES: Final = 500_000
+_OF_TEXT_STL: Final = 200_000  # 50 MB of words; those are read ten times as slowly
 _LARGEST_BYTES: Final = 256 * 2**20  # the triangles above, in a talkative text
 _PIECE: Final = 2**20
 _HEADER: Final = 2**16  # bytes; a PLY says what it holds within them
@@ -113,6 +114,9 @@ def _refuse_large(stream: BinaryIO, kind: str, name: str) -> None:
     elif kind == "stl":
         binary = _binary_triangles(stream, head)
         faces = _counted(stream, b"endfacet") if binary is None else binary
+        if binary is None and faces > _OF_TEXT_STL:
+            problem = f"{faces:,} triangles in words, more than the {_OF_TEXT_STL:,} that are read"
+            raise ScanError(name, problem, f"export it as binary STL, or {_THIN_OUT}")
         points = 3 * faces
     else:
         points, faces = _counted(stream, b"\nv "), _counted(stream, b"\nf")

@@ -28,6 +28,7 @@ from loopwright.sock.rounds import plain, repeated
 
 __all__ = ["Panel", "PanelFit", "PatternRound", "StitchPattern"]
 
+_LARGEST_CHART = 100_000  # stitches; no leg and foot together have half as many
 _EACH_SIDE = 1  # stitches of background that a closed corner of the heel needs beside the panel
 Part = tuple[Run | With, ...]
 
@@ -203,7 +204,8 @@ class StitchPattern:
         Raises
         ------
         StepError
-            Rows of different widths, or a character that stands for no yarn.
+            Rows of different widths, more than 100,000 stitches, or a character that stands for no
+            yarn.
 
         Examples
         --------
@@ -218,6 +220,9 @@ class StitchPattern:
         if len(widths) != 1:
             found = f"rows of {', '.join(str(width) for width in sorted(widths)) or 'no'} stitches"
             raise StepError("StitchPattern", f"{found}; expected rows of one width")
+        if (stitches := len(rows) * widths.pop()) > _LARGEST_CHART:
+            found = f"a chart of {stitches:,} stitches; expected at most {_LARGEST_CHART:,}"
+            raise StepError("StitchPattern", found)
         unknown = {one for row in rows for one in row if yarns is not None and one not in yarns}
         if unknown:
             found = f"no yarn for {', '.join(sorted(map(repr, unknown)))}"
@@ -225,8 +230,8 @@ class StitchPattern:
         rounds: list[PatternRound] = []
         for row in reversed(rows):
             items: list[Run | With] = []
-            for one, stitches in groupby(reversed(row)):
-                items += [With(one if yarns is None else yarns[one]), k(len(list(stitches)))]
+            for one, run in groupby(reversed(row)):
+                items += [With(one if yarns is None else yarns[one]), k(len(list(run)))]
             rounds.append(PatternRound(tuple(items)))
         return cls(tuple(rounds))
 
