@@ -16,6 +16,7 @@ from __future__ import annotations
 
 import argparse
 import ast
+import difflib
 import functools
 import gc
 import hashlib
@@ -35,7 +36,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from types import CodeType, FunctionType
-from typing import Final
+from typing import Any, Final
 
 import attrs
 import coverage
@@ -58,6 +59,8 @@ TESTS: Final = {  # of each room; it takes too long to map what comes from furth
     "heels": ("tests/sock", "src/loopwright/sock"),
 }  # fmt: skip
 BUDGET_S: Final = 40  # for the tests of one mutant, as long as they took when they were mapped
+_FEW: Final = 60  # tests of a mutant that needs a process of its own
+_KEPT: Final = ".kept"  # the suffix of a file as it was, while a change stands in its place
 EQUIVALENTS: Final = Path(__file__).with_name("equivalents.toml")
 _IMPORTED_FIRST: Final = ["attrs", "networkx", "numpy", "pytest", "scipy.sparse"]
 _QUIET: Final = ["-q", "-s", "-p", "no:cacheprovider", "-p", "no:randomly", "-p", "no:cov"]
@@ -87,7 +90,7 @@ class Mutant:
 def places(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
     """Return every node that can be changed, with the way to change it.
 
-    Annotations are left alone: they are never run.
+    Annotations are left alone, and what is imported for them: they are never run.
     """
     noted = {
         id(one)
@@ -110,7 +113,8 @@ def places(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
         elif isinstance(node, ast.Constant) and type(node.value) is bool:
             yield node, "truth"
         elif isinstance(node, ast.If | ast.IfExp | ast.While):
-            yield node, "condition"
+            if ast.unparse(node.test) != "TYPE_CHECKING":
+                yield node, "condition"
         elif isinstance(node, ast.Expr) and isinstance(node.value, ast.Call):
             yield node, "statement"
 
@@ -194,15 +198,19 @@ def digests() -> dict[str, str]:
 def copied(cache: Path, room: str, *, as_kept: bool) -> Path:
     """Return the copy of the project in this folder, made and mapped anew where it differs.
 
-    Where the room itself has changed, all its tests are mapped; otherwise those that have.
+    Tests that have changed are mapped; where a file of the room has, the lines of its map are
+    moved. All are mapped where the room has a new file.
     """
     copy, mark = cache / "copy", cache / "digests.json"
+    for file in copy.rglob(f"*{_KEPT}"):  # of a run that was killed
+        file.replace(file.with_suffix(".py"))
     kept = json.loads(mark.read_text("utf-8")) if mark.is_file() else {}
     if kept and as_kept:
         return copy
     now = digests()
     new = [file for file in sorted({*now, *kept}) if kept.get(file) != now.get(file)]
-    if not kept or any(file.startswith(f"src/loopwright/{ROOMS[room]}/") for file in new):
+    in_room = [file for file in new if file.startswith(f"src/loopwright/{ROOMS[room]}/")]
+    if not kept or any(file not in kept for file in in_room):
         shutil.rmtree(cache, ignore_errors=True)
         for name in ("src", "tests", "shared", "docs"):
             shutil.copytree(
@@ -212,6 +220,10 @@ def copied(cache: Path, room: str, *, as_kept: bool) -> Path:
             shutil.copy(ROOT / name, copy / name)
         tests = list(TESTS[room])
     else:
+        for file in in_room:
+            if not (as_mapped := cache / "mapped" / file).is_file():
+                as_mapped.parent.mkdir(parents=True, exist_ok=True)
+                shutil.copy(copy / file, as_mapped)
         for file in new:
             (copy / file).unlink(missing_ok=True)
             if file in now:
@@ -243,6 +255,7 @@ class Map:
     """Which tests come to which lines, and how long each test takes."""
 
     def __init__(self, cache: Path) -> None:
+        self._cache = cache
         self._data = [coverage.CoverageData(str(file)) for file in sorted(cache.glob("lines-*"))]
         for one in self._data:
             one.read()
@@ -259,23 +272,34 @@ class Map:
         for one in self._data:
             for line, names in one.contexts_by_lineno(file).items():
                 found[line].update(names)
-        return found
+        as_mapped = self._cache / "mapped" / Path(file).relative_to(self._cache / "copy")
+        return _moved(found, as_mapped, Path(file)) if as_mapped.is_file() else found
 
-    def tests(self, mutant: Mutant) -> tuple[set[str], bool]:
-        """Return the tests that come to a mutant, and whether an import comes there too.
+    def tests(self, mutant: Mutant) -> set[str]:
+        """Return the tests that come to a mutant.
 
         What is run as a module is imported belongs to all tests that use the module.
         """
         lines = self._of_file(str(mutant.file))
         found = {name for line in mutant.lines for name in lines.get(line, ())}
-        imported = "" in found
         if found <= {""}:
             found = {name for names in lines.values() for name in names}
-        return {name.rpartition("|")[0] for name in found} - {""}, imported
+        return {name.rpartition("|")[0] for name in found} - {""}
 
     def took(self, item: pytest.Item) -> float:
         """Return how long a test took, in seconds."""
         return self.seconds.get(f"{item.nodeid.partition('::')[0]}::{item.name}", 0.5)
+
+
+def _moved(found: dict[int, set[str]], as_mapped: Path, file: Path) -> dict[int, set[str]]:
+    """Return the tests of each line where the lines have moved; new ones have their neighbours'."""
+    old, new = (one.read_text("utf-8").splitlines() for one in (as_mapped, file))
+    moved = defaultdict[int, set[str]](set)
+    for word, a, b, c, d in difflib.SequenceMatcher(None, old, new, autojunk=False).get_opcodes():
+        for line in range(c + 1, d + 1):
+            near = [line - c + a] if word == "equal" else range(a, b + 2)
+            moved[line].update(name for one in near for name in found.get(one, ()))
+    return moved
 
 
 # Changed functions ----------------------------------------------------------------------------
@@ -314,14 +338,26 @@ def replaced(mutant: Mutant) -> Callable[[], None] | None:
     changed_code = {(a.co_qualname, a.co_firstlineno): b for a, b in pairs}
 
     def put() -> None:
-        for one in gc.get_objects():
-            if isinstance(one, FunctionType) and one.__code__.co_filename == name:
-                code = one.__code__
-                one.__code__ = changed_code.get((code.co_qualname, code.co_firstlineno), code)
-            elif isinstance(one, functools._lru_cache_wrapper):
-                one.cache_clear()
+        known, caches = made_functions()
+        for one in known[name]:
+            code = one.__code__
+            one.__code__ = changed_code.get((code.co_qualname, code.co_firstlineno), code)
+        for cache in caches:
+            cache.cache_clear()
 
     return put
+
+
+@functools.cache
+def made_functions() -> tuple[dict[str, list[FunctionType]], list[Any]]:
+    """Return the functions of each file, and what keeps results, once all is imported."""
+    known, caches = defaultdict[str, list[FunctionType]](list), []
+    for one in gc.get_objects():
+        if isinstance(one, FunctionType):
+            known[one.__code__.co_filename].append(one)
+        elif isinstance(one, functools._lru_cache_wrapper):
+            caches.append(one)
+    return known, caches
 
 
 def silence() -> None:
@@ -371,11 +407,12 @@ class Mutants:
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         """Draw the mutants of the room, and tell which no test notices."""
         self.items = {item.nodeid: item for item in session.items}
+        made_functions()
         gc.collect()
         gc.freeze()  # so that the children share these pages
         source = self.copy / "src" / "loopwright"
         r, start = random.Random(f"{self.asked.seed} {self.room}"), time.monotonic()
-        words = defaultdict[str, int](int)
+        words, before = defaultdict[str, int](int), 0.0
         for number in range(1, self.asked.mutants + 1):
             mutant = drawn(source / ROOMS[self.room], r)
             if number == 1:  # or whatever fails by itself would pass for a kill
@@ -391,7 +428,9 @@ class Mutants:
                 word, many = self.tried(session, mutant)
             words[word] += 1
             where = f"{place}:{mutant.lines.start}: {mutant.within}: {mutant.what}"
-            print(f"{number:4} {word:8} {where} ({many} tests)", flush=True)
+            used = sum(resource.getrusage(resource.RUSAGE_CHILDREN)[:2])
+            print(f"{number:4} {word:8} {where} ({many} tests, {used - before:.1f} s)", flush=True)
+            before = used
         most = words["killed"] + words["SURVIVED"]
         print(
             f"{self.room}, seed {self.asked.seed}: {words['killed'] / max(most, 1):.1%} of {most}"
@@ -402,23 +441,22 @@ class Mutants:
 
     def tried(self, session: pytest.Session, mutant: Mutant) -> tuple[str, int]:
         """Return what became of a mutant, and how many tests come to it."""
-        names, imported = self.known.tests(mutant)
+        names = self.known.tests(mutant)
         tests, most = self.within_budget(names)
         if not tests:
             return "SURVIVED", 0
-        put = None if imported else replaced(mutant)
-        noticed = (
-            self.afresh(mutant, [item.nodeid for item in tests], most)
-            if put is None
-            else self.forked(session, put, tests, most)
-        )
+        put = replaced(mutant)
+        if put is not None:
+            noticed = self.forked(session, put, tests, most)
+        else:  # each file of tests is imported again there
+            noticed = self.afresh(mutant, [item.nodeid for item in tests[:_FEW]], most)
         return "killed" if noticed else "SURVIVED", len(tests)
 
     def refuse_if_broken(self, session: pytest.Session, mutant: Mutant) -> None:
         """Stop where the tests fail without a change, in either kind of child."""
-        tests, most = self.within_budget(self.known.tests(mutant)[0])
+        tests, most = self.within_budget(self.known.tests(mutant))
         source = ast.parse(mutant.file.read_text("utf-8"))
-        few = [item.nodeid for item in tests[:20]]
+        few = [item.nodeid for item in tests[:_FEW]]
         if self.forked(session, lambda: None, tests, most) or (
             few and self.afresh(attrs.evolve(mutant, tree=source), few, most)
         ):
@@ -433,7 +471,7 @@ class Mutants:
             if kept and seconds > self.asked.budget:
                 break
             kept.append(item)
-        return kept, 30 + 4 * int(min(seconds, self.asked.budget))
+        return kept, 10 + int(min(seconds, self.asked.budget))
 
     def forked(
         self, session: pytest.Session, put: Callable[[], None], items: list[pytest.Item], most: int
@@ -443,7 +481,6 @@ class Mutants:
         if not child:
             resource.setrlimit(resource.RLIMIT_CPU, (most, most + 1))
             silence()
-            gc.unfreeze()
             put()
             session.testsfailed = 0
             for item, after in zip(items, [*items[1:], None], strict=True):
@@ -455,7 +492,7 @@ class Mutants:
 
     def afresh(self, mutant: Mutant, tests: list[str], most: int) -> bool:
         """Whether a test fails in a process that imports the changed file."""
-        before = mutant.file.read_bytes()
+        kept = shutil.copy(mutant.file, mutant.file.with_suffix(_KEPT))
         mutant.file.write_text(ast.unparse(mutant.tree), "utf-8")
         try:
             server = multiprocessing.get_context("forkserver")
@@ -463,7 +500,7 @@ class Mutants:
             child.start()
             child.join()
         finally:
-            mutant.file.write_bytes(before)
+            Path(kept).replace(mutant.file)
         return child.exitcode not in (0, int(pytest.ExitCode.NO_TESTS_COLLECTED))
 
 

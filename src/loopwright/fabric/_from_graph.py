@@ -414,7 +414,7 @@ class _Columns:
         path = first[:1]
         while path and int(self.next[path[-1]]) in loops:
             path.append(int(self.next[path[-1]]))
-        if len(first) == 1 and len(path) == len(loops):
+        if len(path) == len(loops):
             return path if sides[path[0]] == sides[child] else path[::-1]
         return self._over_a_gap(loops, child) if len(loops) == 2 else None
 

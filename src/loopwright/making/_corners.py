@@ -164,7 +164,7 @@ def corner_strands(work: Work, *, beyond: bool = False) -> tuple[CornerStrand, .
         if fabric.next[edge[0]] != edge[1] or fabric.flags[edge[0]] & FLOAT or waste:
             continue
         # Worked with the stitch behind the corner it leaves the larger cell on the other hand.
-        cells = (far - place + 2, place + 2) if beyond else (place + 3 + later, far - place + 2)
+        cells = (far - place + 3, place + 3) if beyond else (place + 3 + later, far - place + 2)
         strands.append(CornerStrand(edge, cells, bool(along) == opening_on_left))
     return tuple(sorted(strands, key=lambda strand: (max(strand.cells), -strand.cells[1])))
 

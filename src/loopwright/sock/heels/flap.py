@@ -194,7 +194,7 @@ class Flap(Heel):
         numbers = self.numbers(setting)
         try:
             return flap_heel_girth_mm(
-                setting.stitches, numbers.rows, numbers.picked_up or numbers.chains,
+                setting.stitches, numbers.rows, numbers.picked_up,
                 stitch_mm=setting.stitch_mm, course_mm=self._row_mm(setting),
             )  # fmt: skip
         except ShapeError:
@@ -260,10 +260,8 @@ class Flap(Heel):
     def _down(self, setting: Setting) -> FlapNumbers:
         rows, turn = self._rows(setting), self.turn.numbers(setting.heel)
         surplus = turn.left + 2 * (rows // 2 + self._corner) - setting.heel
-        if surplus < 0 or surplus % 2:
+        if surplus < 0:  # it is even: the turn takes one stitch away in each of its even rows
             found = f"{plural(rows, 'row')} of flap, {plural(turn.left, 'stitch')} left of the turn"
-            if surplus % 2:
-                raise SizingError("gusset", found, f"the two sides of {setting.heel} are unequal")
             raise SizingError("gusset", found, f"too few for {setting.heel}: lengthen the flap")
         return FlapNumbers(
             foot_courses=turn.rows + 1.0,  # and the row that picks up the first side

@@ -1,0 +1,149 @@
+"""Fabrics, files and stitches one step beyond what is taken, and the last that is."""
+
+from __future__ import annotations
+
+import io
+import json
+import zipfile
+from itertools import pairwise
+from typing import Any
+
+import attrs
+import networkx as nx
+import numpy as np
+import pytest
+
+from fabric.pieces import tube
+from loopwright.errors import FabricFileError, StitchDefinitionError
+from loopwright.fabric import STITCHES, Fabric, Stitch, check, same_fabric
+from loopwright.fabric.files import from_bytes, from_json, to_bytes, to_json
+from loopwright.making import Work, cast_on
+
+
+def cabled() -> Work:
+    own = Stitch("mine", "my own crossing", 2, 2, (0, 1), faces="kk", order=(1, 0))
+    work = Work(stitches=STITCHES.with_stitch(own))
+    cast_on(work, 5)
+    work.join_round()
+    work.round(["1/2lc", "mine"])
+    return work
+
+
+@pytest.mark.parametrize("key", ["", "K", " k", "k ", "Ssk"])
+def test_a_key_is_small_letters_without_blanks(key: str) -> None:
+    with pytest.raises(StitchDefinitionError, match="key must be lower case"):
+        Stitch(key, "a stitch", 1, 1, (0,))
+
+
+@pytest.mark.parametrize(
+    ("takes", "makes", "taken"), [(7, 1, True), (8, 1, False), (1, 9, True), (1, 10, False)]
+)
+def test_a_stitch_takes_up_to_7_and_makes_up_to_9(takes: int, makes: int, taken: bool) -> None:
+    made = {"faces": "k" * makes}
+    if taken:
+        assert Stitch("s", "s", takes, makes, tuple(range(takes)), **made).makes == makes  # type: ignore[arg-type]
+    else:
+        with pytest.raises(StitchDefinitionError, match="more than 7 taken or 9 made"):
+            Stitch("s", "s", takes, makes, tuple(range(takes)), **made)  # type: ignore[arg-type]
+
+
+def test_a_crossing_is_saved_by_its_key_if_it_is_ours() -> None:
+    listed = json.loads(to_json(cabled().fabric()))["stitches"]
+    assert "1/2lc" in listed
+    (mine,) = (one for one in listed if isinstance(one, dict) and one["key"] == "mine")
+    assert mine["order"] == [1, 0]
+    assert same_fabric(from_json(to_json(cabled().fabric())), cabled().fabric())
+
+
+@pytest.mark.parametrize("name", ["takes", "makes", "lifts"])
+def test_counts_of_a_saved_stitch_are_refused_by_their_place(name: str) -> None:
+    document = json.loads(to_json(tube(4, 2).fabric()))
+    number = next(n for n, one in enumerate(document["stitches"]) if isinstance(one, dict))
+    for count, place in ((24, f"stitches[{number}]"), (25, f"stitches[{number}].{name}[0]")):
+        document["stitches"][number][name] = count
+        with pytest.raises(FabricFileError) as refusal:
+            from_json(json.dumps(document))
+        assert refusal.value.place == place
+
+
+def test_a_compact_file_is_the_same_whenever_it_is_made() -> None:
+    """1980-01-01 is the first date that a ZIP can tell (the format's own note)."""
+    with zipfile.ZipFile(io.BytesIO(to_bytes(tube(4, 2).fabric()))) as archive:
+        dates = {entry.date_time for entry in archive.infolist()}
+    assert dates == {(1980, 1, 1, 0, 0, 0)}
+
+
+@pytest.mark.parametrize(("told", "words"), [(2**16, "damaged"), (2**16 + 1, "larger than any")])
+def test_a_long_list_of_entries_is_refused_by_what_it_says(told: int, words: str) -> None:
+    """How long it is stands 12 bytes after the sign that a ZIP ends with, in 4 bytes."""
+    data = bytearray(to_bytes(tube(4, 2).fabric()))
+    end = data.rfind(b"PK\x05\x06")
+    data[end + 12 : end + 16] = told.to_bytes(4, "little")
+    with pytest.raises(FabricFileError) as refusal:
+        from_bytes(bytes(data))
+    assert words in refusal.value.problem
+    with pytest.raises(FabricFileError, match="no compact fabric"):
+        from_bytes(b"no sign of an end")
+
+
+def test_loops_are_put_in_an_order_of_making_whatever_order_they_are_given_in() -> None:
+    """Those of a row before a strand lifted between them, and each before the next of its row."""
+    work = Work()
+    cast_on(work, 4)
+    work.turn()
+    work.row(["k", "m1l", "k", "m1r", "k", "k"])
+    fabric = work.fabric()
+    graph = fabric.graph
+    shuffled = nx.MultiDiGraph(**graph.graph)
+    shuffled.add_nodes_from(reversed([*graph.nodes(data=True)]))
+    shuffled.add_edges_from(graph.edges(keys=True, data=True))
+    again = Fabric.from_graph(shuffled)
+    assert same_fabric(again, fabric)
+    cast = [loop for loop, data in again.graph.nodes(data=True) if data["stitch"] == "co"]
+    assert cast == sorted(cast)
+    follows = {a: b for a, b, kind in again.graph.edges(keys=True) if kind == "yarn"}
+    lifted = {loop for loop, data in again.graph.nodes(data=True) if data["stitch"] == "lift"}
+    for start in follows.keys() - lifted:
+        onward = follows[start]
+        while onward in lifted:
+            onward = follows[onward]
+        assert onward > start
+
+
+def changed(fabric: Fabric, column: str, place: int, value: int) -> Fabric:
+    damaged = np.array(getattr(fabric, column))
+    damaged[place] = value
+    return attrs.evolve(fabric, **{column: damaged})
+
+
+@pytest.mark.parametrize("place", range(12))
+def test_a_course_that_falls_is_found_at_the_loop_that_falls(place: int) -> None:
+    """One number raised: the next one made stands lower, the second loop of all not excepted."""
+    fabric = changed(tube(6, 3).fabric(), "course", place, 3)
+    found: dict[str, Any] = {one.kind: one for one in check(fabric).findings}
+    assert place + 1 in found["courses"].loops
+
+
+def test_another_yarn_begins_its_courses_where_it_likes() -> None:
+    work = tube(4, 3)
+    work.join_yarn("other")
+    cast_on(work, 2)
+    fabric = work.fabric()
+    assert not [one for one in check(fabric).findings if one.kind == "courses"]
+
+
+def test_strands_that_cross_are_looked_for_where_cells_are_merged() -> None:
+    """Not at the tube's own ends, which are larger: the finding names loops of no opening."""
+    fabric = tube(8, 4).fabric()
+    parent = np.array(fabric.parent)
+    parent[[9, 10]] = parent[[10, 9]]
+    crossed = attrs.evolve(fabric, parent=parent)
+    (finding,) = (one for one in check(crossed).findings if one.kind == "surface")
+    assert not any(set(cell.loops) == set(finding.loops) for cell in crossed.openings)
+    inside = [cell for cell in crossed.cells() if cell not in crossed.openings]
+    assert {*finding.loops} == {*max(inside, key=lambda cell: cell.size).loops}
+
+
+def test_the_yarn_of_a_row_leads_from_each_loop_to_the_next() -> None:
+    fabric = tube(5, 1).fabric()
+    assert all(fabric.next[a] == b for a, b in pairwise(range(5)))

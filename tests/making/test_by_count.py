@@ -1,0 +1,176 @@
+"""Operations of the hands by small counts: places that are the last allowed, and cells foretold."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import pytest
+
+from loopwright.errors import CannotWorkError, CountError
+from loopwright.fabric import difference
+from loopwright.making import (
+    Hand,
+    Work,
+    cast_on,
+    corner_strands,
+    graft,
+    hold,
+    lift_strand,
+    provisional_cast_on,
+    recapture,
+    return_held,
+    selvedge,
+    take_out,
+    three_needle_bind_off,
+    waste_row,
+)
+
+
+def tube(count: int, rounds: int = 1, hand: Hand = Hand.RIGHT) -> Work:
+    work = Work(hand=hand)
+    cast_on(work, count)
+    work.join_round()
+    work.plain_rounds(rounds)
+    return work
+
+
+def test_a_copy_shares_nothing_that_changes() -> None:
+    work = tube(8)
+    work.place_marker("a")
+    work.arrange((4, 4))
+    hold(work, 2, "held")
+    provisional_cast_on(work, 2)
+    before = (work.held, work.count, work.needle_counts, work.fabric())
+    trial = work.copy()
+    return_held(trial, "held")
+    trial.remove_marker("a")
+    trial.place_marker("b")
+    trial.arrange((1, trial.count - 1))
+    trial.work(["k"] * trial.left)
+    trial.plain_rounds(1)
+    take_out(trial, "waste")
+    assert (work.held, work.count, work.needle_counts, work.fabric()) == before
+    for name, other in (("a", work), ("b", trial)):
+        with pytest.raises(CannotWorkError, match="it is on the needle already"):
+            other.place_marker(name)
+    for name, other in (("a", trial), ("b", work)):
+        with pytest.raises(CannotWorkError, match="markers placed"):
+            other.remove_marker(name)
+    with pytest.raises(CannotWorkError):  # it is taken out of the copy alone
+        recapture(work, "other")
+    assert not work._opened
+    assert trial._opened
+
+
+def test_a_needle_begins_anywhere_between_its_neighbours() -> None:
+    work = tube(8)
+    work.arrange((3, 2, 3))
+    with pytest.raises(CannotWorkError, match="end beyond this place"):
+        work.begin_needle_here(3)  # at 0, and needle 2 begins at 3
+    work.work(["k"] * 3)
+    work.begin_needle_here(3)
+    assert work.needle_counts == (3, 0, 5)
+    work.work(["k"] * 2)
+    work.begin_needle_here(3)
+    assert work.needle_counts == (3, 2, 3)
+    work.begin_needle_here(2)
+    assert work.needle_counts == (5, 0, 3)
+    work.work(["k"])
+    with pytest.raises(CannotWorkError, match="end beyond this place"):
+        work.begin_needle_here(2)  # at 6, and needle 3 begins at 5
+    flat = Work()
+    cast_on(flat, 8)
+    flat.arrange((4, 4))
+    flat.begin_needle_here(2)
+    assert flat.needle_counts == (8, 0)
+
+
+@pytest.mark.parametrize("close", [graft, three_needle_bind_off])
+@pytest.mark.parametrize(("count", "even"), [(7, 6), (1, 0), (13, 12)])
+def test_an_odd_number_has_no_halves(close: object, count: int, even: int) -> None:
+    work = tube(count)
+    with pytest.raises(CountError) as refusal:
+        close(work)  # type: ignore[operator]
+    assert (refusal.value.expected, refusal.value.found) == (even, count)
+
+
+@pytest.mark.parametrize("key", ["m1l", "m1r"])
+@pytest.mark.parametrize("times", [2, 3, 4])
+@pytest.mark.parametrize("hand", Hand)
+def test_a_strand_lifted_several_times_in_a_run_and_one_by_one(
+    key: str, times: int, hand: Hand
+) -> None:
+    """Several calls make what one makes (the promise of `Work.work`)."""
+    made = []
+    for calls in ([["k", *[key] * times, "k"]], [["k"], *[[key]] * times, ["k"]]):
+        work = tube(6, 2, hand)
+        for keys in calls:
+            work.work(keys)
+        work.work(["k"] * work.left)
+        assert work.count == 6 + times
+        made.append(work.fabric())
+    assert difference(made[0], made[1]) is None
+    lifted = made[0].strand.size - 6 * 4 - times
+    assert lifted == times  # a lifted loop for each that is made of it
+
+
+def corner(stage: str, hand: Hand) -> Work:
+    """A heel in the round is done, or a flap with its turn: the work stands before a corner."""
+    work = tube(16, 4, hand)
+    work.work(["k"] * 8)
+    hold(work, 8, "instep")
+    provisional_cast_on(work, 8)
+    work.plain_rounds(3)
+    graft(work)
+    work.join_yarn("foot")
+    return_held(work, "instep")
+    recapture(work, "waste")
+    if stage != "joined":
+        work.work(["k"] * (8 if stage == "worked" else 7))
+    return work
+
+
+@pytest.mark.parametrize("hand", Hand)
+@pytest.mark.parametrize("stage", ["joined", "worked", "before the last"])
+def test_the_cells_that_a_lifted_strand_leaves_are_foretold(stage: str, hand: Hand) -> None:
+    """Lifted and worked with its neighbour, and a round over it: both cells are in the map."""
+    work, beyond = corner(stage, hand), stage == "before the last"
+    ways = corner_strands(work, beyond=beyond)
+    assert len(ways) > 1
+    for way in ways:
+        trial = work.copy()
+        lifted = lift_strand(trial, way.strand, left_flank=way.left_flank, beyond=beyond)
+        trial.work(["ssk" if beyond else "k2tog"])
+        trial.work(["k"] * trial.left)
+        trial.plain_rounds(1)
+        fabric = trial.fabric()
+        assert fabric.euler_characteristic == 2
+        beside = Counter(cell.size for cell in fabric.cells() if lifted in cell.loops)
+        assert not Counter(way.cells) - beside, (way, beside)
+    worst = [max(way.cells) for way in ways]
+    assert worst == sorted(worst)
+
+
+def test_waste_yarn_is_opened_round_its_opening() -> None:
+    """8 below and 8 strands above, after what waits in the round: 16 and the other 8."""
+    work = tube(16, 2)
+    waste_row(work, 8)
+    work.plain_rounds(2)
+    before = work.count
+    recapture(work, "waste")
+    assert (before, work.count) == (16, 32)
+
+
+def test_the_corner_of_a_row_on_the_wrong_side() -> None:
+    """Walked against the right side's order, the edge of a flap is the same from its other end."""
+    found = []
+    for rows in (6, 7):
+        work = tube(12, 2)
+        work.work(["k"] * 6)
+        hold(work, 6, "instep")
+        work.to_rows()
+        for row in range(rows):
+            work.turn()
+            work.work(["sl", *["kp"[row % 2 == 0]] * 5])
+        found.append((len(selvedge(work)), work.right_side_facing))
+    assert found == [(2, True), (2, False)]  # of 3 chains one is the stitch just worked
