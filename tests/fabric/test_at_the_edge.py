@@ -113,7 +113,8 @@ def test_loops_are_put_in_an_order_of_making_whatever_order_they_are_given_in() 
 def changed(fabric: Fabric, column: str, place: int, value: int) -> Fabric:
     damaged = np.array(getattr(fabric, column))
     damaged[place] = value
-    return attrs.evolve(fabric, **{column: damaged})
+    change: dict[str, Any] = {column: damaged}
+    return attrs.evolve(fabric, **change)
 
 
 @pytest.mark.parametrize("place", range(12))

@@ -79,6 +79,7 @@ class Mutant:
 
     file: Path
     lines: range
+    line: str
     within: str
     what: str
     tree: ast.Module
@@ -156,10 +157,12 @@ def all_places(folder: Path) -> list[tuple[Path, int]]:
 def drawn(folder: Path, r: random.Random) -> Mutant:
     """Return a mutant of a file of the folder, every place as likely as any other."""
     file, number = r.choice(all_places(folder))
-    tree = ast.parse(file.read_text("utf-8"))
+    text = file.read_text("utf-8")
+    tree = ast.parse(text)
     node, way = list(places(tree))[number]
     what = changed(node, way)
     assert isinstance(node, ast.expr | ast.stmt)
+    line = text.splitlines()[node.lineno - 1].strip()
     lines = range(node.lineno, (node.end_lineno or node.lineno) + 1)
     within = ".".join(
         one.name
@@ -167,15 +170,15 @@ def drawn(folder: Path, r: random.Random) -> Mutant:
         if isinstance(one, ast.FunctionDef | ast.ClassDef)
         and one.lineno <= node.lineno <= (one.end_lineno or 0)
     )
-    return Mutant(file, lines, within, what, ast.fix_missing_locations(tree))
+    return Mutant(file, lines, line, within, what, ast.fix_missing_locations(tree))
 
 
 @functools.cache
 def equivalents() -> frozenset[tuple[str, str, str]]:
-    """Return the changes known to change nothing: file, function, what was done."""
+    """Return the changes known to change nothing: file, line, what was done."""
     told = tomllib.loads(EQUIVALENTS.read_text("utf-8"))
     return frozenset(
-        (file, one["within"], change)
+        (file, one["line"], change)
         for file, ones in told.items()
         for one in ones
         for change in one["changes"]
@@ -422,7 +425,7 @@ class Mutants:
             if time.monotonic() - start > self.asked.minutes * 60:
                 break
             place = str(mutant.file.relative_to(source))
-            if (place, mutant.within, mutant.what) in equivalents():
+            if (place, mutant.line, mutant.what) in equivalents():
                 word, many = "same", 0
             else:
                 word, many = self.tried(session, mutant)

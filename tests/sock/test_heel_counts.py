@@ -17,6 +17,7 @@ from loopwright.errors import SizingError
 from loopwright.pattern import Note, Stripes, in_words
 from loopwright.pattern.steps import Row, Step
 from loopwright.sock import Direction, heel_named
+from loopwright.sock._yarns import HeelYarn
 from loopwright.sock.heels import (
     Afterthought,
     Corners,
@@ -31,7 +32,7 @@ from loopwright.sock.heels import (
     ShortRow,
     ShortRowGusset,
 )
-from loopwright.sock.heels._heel import HeelYarn, corner_round
+from loopwright.sock.heels._heel import corner_round
 from loopwright.sock.needles import Layout
 from loopwright.sock.shortrows import ShortRows
 from loopwright.sock.wedge import Phase, Wedge, WedgeClosing

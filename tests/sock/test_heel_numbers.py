@@ -176,6 +176,12 @@ def test_changes_are_told_one_and_many() -> None:
     assert words[:2] == [
         "1 plain round more before the shaping", "2 plain rounds more before the shaping",
     ]  # fmt: skip
+    further, less = (
+        [change.words for change in heel.changes(Setting(32, 32), roomier=roomier)][-1]
+        for roomier in (True, False)
+    )
+    assert further.startswith("heel decreased to ")
+    assert less.startswith("heel decreased no further than ")
 
 
 @pytest.mark.parametrize("shape", Turned)

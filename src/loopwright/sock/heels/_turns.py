@@ -167,8 +167,7 @@ class HeelTurn:
         """
         turns = self._cup_turns(width)
         if width % 2 or turns < 1:
-            middle = 2 * (self.past_middle or 0) + 2
-            least = next(even for even in count(middle, 2) if self._cup_turns(even) > 0)
+            least = next(even for even in count(2, 2) if self._cup_turns(even) > 0)
             expected = f"expected an even number from {least}"
             raise SizingError("heel turn", plural(width, "stitch"), expected)
         return TurnNumbers(width, width, self._past(width), turns * self.apart, 2 * turns)
