@@ -14,10 +14,10 @@ import numpy as np
 import pytest
 
 from fabric.pieces import tube
-from loopwright.errors import FabricFileError, StitchDefinitionError
-from loopwright.fabric import STITCHES, Fabric, Stitch, check, same_fabric
+from loopwright.errors import FabricFileError, GraphError, StitchDefinitionError
+from loopwright.fabric import STITCHES, Fabric, Kind, Stitch, Strand, check, same_fabric
 from loopwright.fabric.files import from_bytes, from_json, to_bytes, to_json
-from loopwright.making import Work, cast_on
+from loopwright.making import Work, cast_on, provisional_cast_on, recapture
 
 
 def cabled() -> Work:
@@ -148,3 +148,45 @@ def test_strands_that_cross_are_looked_for_where_cells_are_merged() -> None:
 def test_the_yarn_of_a_row_leads_from_each_loop_to_the_next() -> None:
     fabric = tube(5, 1).fabric()
     assert all(fabric.next[a] == b for a, b in pairwise(range(5)))
+
+
+def test_an_order_of_a_crossing_is_given_by_name() -> None:
+    with pytest.raises(TypeError):
+        Stitch("s", "s", 1, 1, (0,), "k", 0, "", Kind.WORKED, False, False, "", (0,))  # type: ignore[misc]
+
+
+@pytest.mark.parametrize(("size", "words"), [(2**24, "is no JSON"), (2**24 + 1, "larger than any")])
+def test_a_text_has_16_mib_at_most(size: int, words: str) -> None:
+    with pytest.raises(FabricFileError, match=words):
+        from_json(" " * size)
+
+
+def test_a_compact_file_has_32_mib_at_most() -> None:
+    with pytest.raises(FabricFileError, match="larger than any"):
+        from_bytes(bytes(2**25 + 1))
+    with pytest.raises(FabricFileError, match="no compact fabric"):
+        from_bytes(bytes(2**25))
+
+
+def test_a_strand_is_in_work_until_it_is_cut() -> None:
+    strand = Strand("main")
+    assert (strand.role, strand.cut, strand.woven) == ("working", False, (False, False))
+
+
+def test_yarn_that_leads_to_its_own_loop_has_no_order_of_making() -> None:
+    graph = tube(4, 2).fabric().graph
+    last = max(graph)
+    graph.add_edge(last, last, "yarn", kind="yarn")
+    with pytest.raises(GraphError) as refusal:
+        Fabric.from_graph(graph)
+    assert str(last) in str(refusal.value)
+
+
+def test_a_loop_hangs_by_a_lifted_strand_that_is_the_first_of_all() -> None:
+    """What is drawn through nothing is caught where its yarn goes on to a lifted loop."""
+    work = Work()
+    provisional_cast_on(work, 4)
+    work.turn()
+    work.row(["p"] * 4)
+    recapture(work, "waste", corner="last")
+    assert not [one for one in check(work.fabric()).findings if one.kind == "secured"]

@@ -91,7 +91,8 @@ class Mutant:
 def places(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
     """Return every node that can be changed, with the way to change it.
 
-    Annotations are left alone, and what is imported for them: they are never run.
+    Annotations are left alone, and what is imported for them: they are never run. So is the word
+    `strict` of a zip, which asks of the code itself what always holds.
     """
     noted = {
         id(one)
@@ -100,6 +101,10 @@ def places(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
         if note is not None
         for one in ast.walk(note)
     }
+    noted |= {
+        id(node.value) for node in ast.walk(tree)
+        if isinstance(node, ast.keyword) and node.arg == "strict"
+    }  # fmt: skip
     for node in ast.walk(tree):
         if id(node) in noted:
             continue
@@ -223,10 +228,6 @@ def copied(cache: Path, room: str, *, as_kept: bool) -> Path:
             shutil.copy(ROOT / name, copy / name)
         tests = list(TESTS[room])
     else:
-        for file in in_room:
-            if not (as_mapped := cache / "mapped" / file).is_file():
-                as_mapped.parent.mkdir(parents=True, exist_ok=True)
-                shutil.copy(copy / file, as_mapped)
         for file in new:
             (copy / file).unlink(missing_ok=True)
             if file in now:
@@ -251,32 +252,39 @@ def map_tests(copy: Path, cache: Path, room: str, tests: list[str]) -> None:
     ]  # fmt: skip
     path = os.pathsep.join((str(copy / "src"), str(copy / "tests")))
     subprocess.run(command, cwd=copy, check=True, env={**os.environ, "PYTHONPATH": path, "CI": "1"})
+    shutil.copytree(
+        copy / "src" / "loopwright" / ROOMS[room], cache / f"mapped-{number}",
+        ignore=shutil.ignore_patterns("__pycache__"),
+    )  # fmt: skip
     shutil.move(copy / ".coverage", cache / f"lines-{number}")
 
 
 class Map:
     """Which tests come to which lines, and how long each test takes."""
 
-    def __init__(self, cache: Path) -> None:
-        self._cache = cache
-        self._data = [coverage.CoverageData(str(file)) for file in sorted(cache.glob("lines-*"))]
-        for one in self._data:
-            one.read()
-        self._of_file = functools.cache(self._lines)
+    def __init__(self, cache: Path, room: str) -> None:
+        self._room = cache / "copy" / "src" / "loopwright" / ROOMS[room]
+        self._data: list[tuple[coverage.CoverageData, Path]] = []
         self.seconds: dict[str, float] = {}
-        for file in sorted(cache.glob("times-*.xml")):
-            for case in ET.parse(file).iter("testcase"):
+        for number in range(len(list(cache.glob("lines-*")))):  # the newest last
+            data = coverage.CoverageData(str(cache / f"lines-{number}"))
+            data.read()
+            self._data.append((data, cache / f"mapped-{number}"))
+            for case in ET.parse(cache / f"times-{number}.xml").iter("testcase"):
                 name = f"{case.get('file')}::{case.get('name')}"
                 self.seconds[name] = float(case.get("time", 0))
+        self._of_file = functools.cache(self._lines)
 
     def _lines(self, file: str) -> dict[int, set[str]]:
-        """Return the tests that come to each line of a file."""
+        """Return the tests that come to each line of a file, as its lines are now."""
         found = defaultdict[int, set[str]](set)
-        for one in self._data:
-            for line, names in one.contexts_by_lineno(file).items():
-                found[line].update(names)
-        as_mapped = self._cache / "mapped" / Path(file).relative_to(self._cache / "copy")
-        return _moved(found, as_mapped, Path(file)) if as_mapped.is_file() else found
+        for data, mapped in self._data:
+            as_mapped = mapped / Path(file).relative_to(self._room)
+            if as_mapped.is_file():
+                lines = _moved(data.contexts_by_lineno(file), as_mapped, Path(file))
+                for line, names in lines.items():
+                    found[line].update(names)
+        return found
 
     def tests(self, mutant: Mutant) -> set[str]:
         """Return the tests that come to a mutant.
@@ -294,7 +302,7 @@ class Map:
         return self.seconds.get(f"{item.nodeid.partition('::')[0]}::{item.name}", 0.5)
 
 
-def _moved(found: dict[int, set[str]], as_mapped: Path, file: Path) -> dict[int, set[str]]:
+def _moved(found: dict[int, list[str]], as_mapped: Path, file: Path) -> dict[int, set[str]]:
     """Return the tests of each line where the lines have moved; new ones have their neighbours'."""
     old, new = (one.read_text("utf-8").splitlines() for one in (as_mapped, file))
     moved = defaultdict[int, set[str]](set)
@@ -530,7 +538,7 @@ def main() -> int:
     multiprocessing.get_context("forkserver").set_forkserver_preload(_IMPORTED_FIRST)
     os.chdir(copy)
     sys.path[:0] = [str(copy / "src"), str(copy / "tests")]
-    mutants = Mutants(asked, asked.room, copy, Map(cache))
+    mutants = Mutants(asked, asked.room, copy, Map(cache, asked.room))
     return int(pytest.main([*_QUIET, *TESTS[asked.room]], plugins=[mutants]))
 
 

@@ -174,3 +174,37 @@ def test_the_corner_of_a_row_on_the_wrong_side() -> None:
             work.work(["sl", *["kp"[row % 2 == 0]] * 5])
         found.append((len(selvedge(work)), work.right_side_facing))
     assert found == [(2, True), (2, False)]  # of 3 chains one is the stitch just worked
+
+
+def wrapped() -> Work:
+    work = Work()
+    cast_on(work, 6)
+    work.turn()
+    work.work(["k"] * 3)
+    work.wrap()
+    return work
+
+
+def test_a_yarn_is_changed_after_the_turn_that_a_wrap_asks_for() -> None:
+    work = wrapped()
+    for change in (lambda: work.join_yarn("other"), lambda: work.change_to("main")):
+        with pytest.raises(CannotWorkError):
+            change()
+    assert [strand.name for strand in work.strands] == ["main"]
+    work.turn()
+    work.work(["p"])
+    work.join_yarn("other")
+    assert work.yarn == "other"
+
+
+def test_held_stitches_come_back_behind_those_that_wait_or_before_them() -> None:
+    found = []
+    for options in ({}, {"next_to_work": True}):
+        work = tube(8)
+        hold(work, 3, "three")
+        back = work._held["three"].tolist()
+        waiting = work.upcoming.tolist()
+        return_held(work, "three", **options)
+        ahead = work.upcoming.tolist()
+        found.append((ahead == waiting + back, ahead == back + waiting))
+    assert found == [(True, False), (False, True)]

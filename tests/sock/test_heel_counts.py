@@ -418,3 +418,29 @@ def test_the_round_that_closes_the_corners_is_a_plain_one() -> None:
         )
     ]  # fmt: skip
     assert rounds == [1, 0, 2, 2]
+
+
+@pytest.mark.parametrize(
+    ("shape", "upto", "after"),
+    [
+        ("V", "to gap", ""),
+        ("square", "to 1 st before gap", ""),
+        ("round", "to 1 st before gap", "1"),
+    ],
+)
+def test_a_turn_in_words(shape: str, upto: str, after: str) -> None:
+    """The V takes the next two past the gap, the others one at either side; the round one on."""
+    turn = HeelTurn(shape=shape)
+    told = in_words(turn.rows(turn.numbers(32))[2])
+    right, wrong = after and f", k{after}", after and f", p{after}"
+    assert f"Row 1 (RS): Sl 1 pwise wyib, k {upto}, ssk{right}, turn." in told
+    assert f"Row 2 (WS): Sl 1 pwise wyif, p {upto}, p2tog{wrong}, turn." in told
+
+
+def test_the_foot_is_arranged_anew_after_waste_yarn_where_a_gusset_is() -> None:
+    kinds = [
+        [type(step).__name__ for step in Afterthought(gusset=gusset).steps(setting())]
+        for gusset in (0, 2)
+    ]
+    after = [names[names.index("WasteRow") :] for names in kinds]
+    assert ["Arrange" in names for names in after] == [False, True]
