@@ -17,7 +17,15 @@ from fabric.pieces import tube
 from loopwright.errors import FabricFileError, GraphError, StitchDefinitionError
 from loopwright.fabric import STITCHES, Fabric, Kind, Stitch, Strand, check, same_fabric
 from loopwright.fabric.files import from_bytes, from_json, to_bytes, to_json
-from loopwright.making import Work, cast_on, provisional_cast_on, recapture
+from loopwright.making import (
+    Work,
+    cast_on,
+    draw_up,
+    graft,
+    provisional_cast_on,
+    recapture,
+)
+from loopwright.making._needles import Op
 
 
 def cabled() -> Work:
@@ -152,7 +160,7 @@ def test_the_yarn_of_a_row_leads_from_each_loop_to_the_next() -> None:
 
 def test_an_order_of_a_crossing_is_given_by_name() -> None:
     with pytest.raises(TypeError):
-        Stitch("s", "s", 1, 1, (0,), "k", 0, "", Kind.WORKED, False, False, "", (0,))  # type: ignore[misc]
+        Stitch("s", "s", 1, 1, (0,), "k", 0, "", Kind.WORKED, False, False, "", (0,))  # type: ignore[call-arg]
 
 
 @pytest.mark.parametrize(("size", "words"), [(2**24, "is no JSON"), (2**24 + 1, "larger than any")])
@@ -190,3 +198,50 @@ def test_a_loop_hangs_by_a_lifted_strand_that_is_the_first_of_all() -> None:
     work.row(["p"] * 4)
     recapture(work, "waste", corner="last")
     assert not [one for one in check(work.fabric()).findings if one.kind == "secured"]
+
+
+def test_nobody_can_write_to_a_fabric_through_what_it_was_made_of() -> None:
+    fabric = tube(4, 2).fabric()
+    mine = np.array(fabric.flags)
+    seen = mine[:]
+    seen.flags.writeable = False
+    for given in (mine, seen):
+        made = attrs.evolve(fabric, flags=given)
+        mine[0] ^= 1
+        assert made.flags[0] != mine[0]
+        with pytest.raises(ValueError, match="read-only"):
+            made.flags[0] = 1
+        mine[0] ^= 1
+    kept = attrs.evolve(fabric, flags=fabric.flags)
+    assert kept.flags is fabric.flags  # what nobody can write to is not copied
+
+
+@pytest.mark.parametrize("op", [Op.WORK, Op.CLOSE, Op.DRAW])
+def test_a_step_that_took_more_than_its_books_say_is_named(op: Op) -> None:
+    work = tube(6, 3)
+    if op is Op.CLOSE:
+        graft(work)
+    elif op is Op.DRAW:
+        draw_up(work)
+    fabric = work.fabric()
+    (*_, row) = np.flatnonzero(fabric.ledger[:, 0] == op)
+    taken, made = fabric.ledger[row, 3:5].tolist()
+    for column, number, is_told in ((3, taken, False), (4, made + 1, True), (3, taken - 1, True)):
+        ledger = np.array(fabric.ledger)
+        ledger[row, column] = number
+        told = [one.problem for one in check(attrs.evolve(fabric, ledger=ledger)).findings]
+        said = [one for one in told if one.startswith(f"step {row} says")]
+        assert bool(said) is (is_told and op is not Op.DRAW), (column, told)
+
+
+def test_the_operations_of_a_saved_ledger_keep_their_numbers() -> None:
+    assert {op.name: int(op) for op in Op} == {
+        "WORK": 0, "CAST_ON": 1, "LIFT": 2, "CLOSE": 3, "DRAW": 4, "TAKE_OUT": 5, "STATED": 6,
+    }  # fmt: skip
+
+
+def test_a_stitch_is_a_knit_stitch_unless_it_says_otherwise() -> None:
+    one = Stitch("s", "s")
+    assert attrs.astuple(one) == (
+        "s", "s", 1, 1, (0,), "k", 0, "", Kind.WORKED, False, False, "", (),
+    )  # fmt: skip

@@ -11,6 +11,7 @@ from loopwright.fabric import difference
 from loopwright.making import (
     Hand,
     Work,
+    bind_off,
     cast_on,
     corner_strands,
     graft,
@@ -208,3 +209,45 @@ def test_held_stitches_come_back_behind_those_that_wait_or_before_them() -> None
         ahead = work.upcoming.tolist()
         found.append((ahead == waiting + back, ahead == back + waiting))
     assert found == [(True, False), (False, True)]
+
+
+@pytest.mark.parametrize("way", ["work", "row"])
+def test_wraps_are_worked_where_that_is_asked_for(way: str) -> None:
+    """With the wrap a stitch is drawn through two, and without it through one."""
+    drawn = []
+    for options in ({}, {"with_wraps": False}, {"with_wraps": True}):
+        work = wrapped()
+        work.turn()
+        work.work(["p"] * 3)
+        work.turn()
+        edges = len(work.fabric().parent)
+        getattr(work, way)(["k"] * 6, **options)
+        drawn.append(len(work.fabric().parent) - edges)
+    assert drawn == [6, 6, 7]
+
+
+def test_a_round_takes_wraps_in_where_that_is_asked_for() -> None:
+    drawn = []
+    for options in ({}, {"with_wraps": False}, {"with_wraps": True}):
+        work = tube(6)
+        work.work(["k"] * 3)
+        work.wrap()
+        work.turn()
+        work.work(["p"] * 3)
+        work.turn()
+        work.begin_round_here()
+        edges = len(work.fabric().parent)
+        work.round(["k"] * 6, **options)
+        drawn.append(len(work.fabric().parent) - edges)
+    assert drawn == [6, 6, 7]
+
+
+@pytest.mark.parametrize("count", [None, 4])
+def test_a_wrap_that_is_bound_off_waits_no_longer(count: int | None) -> None:
+    work = wrapped()
+    work.turn()
+    work.work(["p"] * 3)
+    work.turn()
+    assert len(work.fabric().wraps["wrap"]) == 1
+    bind_off(work, count)
+    assert not len(work.fabric().wraps.get("wrap", ()))

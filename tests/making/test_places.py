@@ -253,7 +253,7 @@ def test_what_is_put_back_on_the_wrong_side_stands_between_the_markers_as_before
 
 @pytest.mark.parametrize("then", [["m1l", "k"], ["sl", "k"], ["k", "m1l", "k"]])
 def test_runs_of_two_yarns_made_at_once_are_those_made_one_by_one(then: list[str]) -> None:
-    fabrics = []
+    fabrics, places = [], []
     for at_once in (True, False):
         work = rounds(12, 1)
         work.work(["k"] * 2)
@@ -265,9 +265,12 @@ def test_runs_of_two_yarns_made_at_once_are_those_made_one_by_one(then: list[str
         for name, keys in () if at_once else runs:
             work.change_to(name)
             work.work(keys)
+        places.append((work._pairs, work._last_taken, work._behind, work._line, work.live.tolist()))
         work.work(then)
         fabrics.append(work.fabric())
     assert same_fabric(*fabrics)
+    assert places[0] == places[1]
+    assert fabrics[0].ledger.tolist() == fabrics[1].ledger.tolist()
 
 
 def test_a_float_begins_at_the_last_stitch_that_was_worked() -> None:

@@ -32,7 +32,14 @@ from loopwright.sock.heels import (
     ShortRow,
     ShortRowGusset,
 )
-from loopwright.sock.heels._heel import corner_round
+from loopwright.sock.heels._heel import (
+    DRAWN_OUT,
+    RIDGE,
+    SCISSORS,
+    corner_round,
+    corner_tail,
+    girth_of_courses_mm,
+)
 from loopwright.sock.needles import Layout
 from loopwright.sock.shortrows import ShortRows
 from loopwright.sock.wedge import Phase, Wedge, WedgeClosing
@@ -444,3 +451,15 @@ def test_the_foot_is_arranged_anew_after_waste_yarn_where_a_gusset_is() -> None:
     ]
     after = [names[names.index("WasteRow") :] for names in kinds]
     assert ["Arrange" in names for names in after] == [False, True]
+
+
+def test_cautions_are_marked_as_such() -> None:
+    assert all(note.caution for note in (SCISSORS, DRAWN_OUT, RIDGE))
+    assert not corner_tail(Corners.CLOSED)[0].caution  # type: ignore[attr-defined]
+
+
+def test_a_girth_counts_no_gusset_and_no_more_courses_unless_it_is_told_of_them() -> None:
+    told = HeelNumbers(foot_courses=20, leg_courses=24)
+    by_hand = 2 * (40 + hypot(40, 22 * 2))
+    assert girth_of_courses_mm(told, setting()) == pytest.approx(by_hand)
+    assert girth_of_courses_mm(HeelNumbers(foot_courses=0, leg_courses=0), setting()) is None

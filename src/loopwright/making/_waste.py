@@ -247,7 +247,7 @@ def _opening(work: Work, name: str, operation: str) -> _Opening:
     work._refuse(
         len(strays),
         operation,
-        f"loop {strays[:1]} is drawn through waste and other loops at once",
+        "a loop above it is drawn through waste and other loops at once",
     )
     _, firsts = np.unique(above, return_index=True)
     return _Opening(waste, below.copy(), above[np.sort(firsts)].copy())
