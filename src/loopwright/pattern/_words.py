@@ -49,7 +49,8 @@ ALIASES = {
 }  # fmt: skip
 NUMBER_WORDS = (
     "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
-    "twelve",
+    "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+    "twenty",
 )  # fmt: skip
 DROPPED = frozenset(("the", "a", "an", "then", "now"))
 

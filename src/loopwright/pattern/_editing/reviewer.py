@@ -326,10 +326,20 @@ def _left_open(pattern: Pattern, tally: Tally, forgotten: set[str]) -> Iterator[
 
 def _said_at_the_end(pattern: Pattern) -> bool:
     """Tell whether the last words, kept as text, say what becomes of the stitches."""
-    texts = [step.text.lower() for step in pattern.steps[-4:] if isinstance(step, st.Note)]
-    return any(
-        word in text for text in texts for word in ("bind off", "cast off", "holder", "graft")
+    steps = pattern.steps
+    worked = max((n for n, step in enumerate(steps) if not isinstance(step, _TOLD)), default=0)
+    near = steps[max(0, min(worked, len(steps) - 1) - 3) :]
+    texts = [step.text.lower() for step in near if isinstance(step, st.Note)]
+    words = (
+        "bind off",
+        "cast off",
+        "holder",
+        "graft",
+        "spare thread",
+        "spare needle",
+        "waste yarn",
     )
+    return any(word in text for text in texts for word in words)
 
 
 _FREED = re.compile(

@@ -315,9 +315,17 @@ _K_TO = re.compile(
 )
 
 
+_NEXT_MARKER = re.compile(
+    r"\s*(?:\d+ (?:sts?|stitch(?:es)?) before )?(?:the )?(?:next|second|2nd|other) (?:m|marker)\b",
+    re.IGNORECASE,
+)
+
+
 def _run_on(one: Spoken) -> _Said:
     """Find "k1, k to": the two are one run, so that something was left out between them."""
     for match in _K_TO.finditer(one.text, one.start):
+        if _NEXT_MARKER.match(one.text, match.end()):
+            continue  # the first ends at a marker
         first, second = match["a"] or match["c"], match["b"] or match["d"]
         if first[0].lower() == second[0].lower():
             return f"'{match[0].strip(' .;(')}' is one run of stitches: is something left out in between?", match.start()  # fmt: skip

@@ -19,7 +19,7 @@ __all__: list[str] = []
 
 
 @rule(
-    r"(?P<before>(?=[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b)[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|(?:now )?work(?:ing)?(?: back and forth)?(?: in rows)?|(?:now )?(?:turn|go)(?:ing)? back and forth(?: in rows)?) (?:over|on|across) (?:just |only )?(?:the |these )?(?P<which>next|first|last|following|these|remaining|rem|other)? ?(?P<n>{N}) (?:heel |flap |sole )?{STS}(?: (?:of|on) (?:needles? \d(?: and \d)?|the (?:first|second|1st|2nd|heel|sole) needle))?(?: only)?(?:,? (?:in rows|back and forth)(?: only)?)?(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem|instep)|with the|and leave)[^.]*|(?: only)?(?:,? as (?:follows|foll|before|described)\b)?[:–-]*)?"
+    r"(?P<before>(?=[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b)[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|(?:now )?work(?:ing)?(?: back and forth)?(?: in rows)?|(?:now )?(?:turn|go)(?:ing)? back and forth(?: in rows)?) (?:over|on|across) (?:just |only )?(?:the |these )?(?P<which>next|first|last|following|these|remaining|rem|other)? ?(?P<n>{N}) (?:heel |flap |sole )?{STS}(?: (?:of|on) (?:needles? \d(?: and \d)?|the (?:first|second|1st|2nd|heel|sole) needle))?(?: for (?:the )?(?:heel|flap|heel flap|thumb|strap))?(?: only)?(?:,? (?:in rows|back and forth)(?: only)?)?(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem|instep)|with the|and leave)[^.]*|(?: only)?(?:,? as (?:follows|foll|before|described)\b)?[:–-]*)?"
 )
 def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if re.search(r"\b(?:k|p|knit|purl)\s?\d|rep\b|\*", said["before"].lower()):
@@ -284,7 +284,7 @@ def _onto_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:and|then|now|while|but) )?(?:(?:let|leave|keep|have) )?(?:the |all the |all )?(?:others?|rest(?: of (?:the |these |them )?(?:{STS})?)?|(?:other|rem|remaining|unworked|resting) {STS})(?: {STS})? (?:will |can |must |may |should |are |to |now |just |simply |be )*(?:on (?:the |your |a )(?:cable|holder|needle|cord|waste)|wait\w*|rest(?:ing)?|stay\w*|sit\w*|held|left|kept|remain(?:ing)?|on hold|unworked|alone|aside|behind)\b[^;\d]*"
+    r"(?:(?:and|then|now|while|but) )?(?:(?:let|leave|keep|have) )?(?:the |all the |all )?(?:others?|rest(?: of (?:the |these |them )?(?:{STS})?)?|(?:other|rem|remaining|unworked|resting) {STS})(?: {STS})? (?:will |can |must |may |should |are |to |now |just |simply |be )*(?:on (?:the |your |a |their |its )(?:own )?(?:cables?|holders?|needles?|cord|waste)|where they are|wait\w*|rest(?:ing)?|stay\w*|sit\w*|held|left|kept|remain(?:ing)?|on hold|unworked|alone|aside|behind)\b[^;\d]*"
 )
 @alone
 def _others_wait(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

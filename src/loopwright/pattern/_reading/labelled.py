@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 import attrs
 
+from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._grammar.said import Numbered
@@ -16,15 +17,16 @@ from loopwright.pattern._reading.between_turns import between_turns, starred_row
 from loopwright.pattern._reading.clauses import again, group, groups, has_picks, joined
 from loopwright.pattern._reading.labels import Label, numbers_in, row_name
 from loopwright.pattern._reading.named_rows import named_row
-from loopwright.pattern._reading.onward import carried, evenly, goes_on
+from loopwright.pattern._reading.onward import carried, goes_on
 from loopwright.pattern._reading.plain_work import plain_work, unit_in
 from loopwright.pattern._reading.scribe import Says, Scribe, made
+from loopwright.pattern._reading.spread_evenly import evenly
 from loopwright.pattern._reading.stated import count_in, number_of, without_asides
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import yarn_first
 from loopwright.pattern._tally import MARKER
-from loopwright.pattern.items import KNIT, Item, On, Repeat, Run, Turn
+from loopwright.pattern.items import KNIT, Item, Mark, On, Repeat, Run, Turn
 from loopwright.pattern.values import Count, Sized, To, Where, as_many, sized, values_of
 
 __all__ = [
@@ -387,7 +389,8 @@ def between(scribe: Scribe, numbers: tuple[int, ...]) -> Numbered | None:
 
 def on_halves(scribe: Scribe, step: st.Round | st.Row) -> st.Round | st.Row:
     """Read ``*k1, ssk, k to last 3 sts of this half …; rep from * once more`` as what it is."""
-    items = step.items
+    if (items := _past_markers(step.items)) != step.items:
+        step = attrs.evolve(step, items=items)
     if isinstance(step, st.Row) or len(items) != 1 or not isinstance(items[0], Repeat):
         return step
     repeat = _to_its_end(scribe, items[0])
@@ -413,6 +416,31 @@ def on_halves(scribe: Scribe, step: st.Round | st.Row) -> st.Round | st.Row:
             at -= 1  # plain rounds before belong to what will be repeated
         entries.insert(at, type(scribe.assembler).entry(arranged))
     return st.Round((On((), repeat.items),))
+
+
+def _past_markers(items: Sequence[Item]) -> tuple[Item, ...]:
+    """Slip the marker in "k to 3 sts before first marker, k2tog, k1; k to second marker, k1, …".
+
+    The stitches between lead up to it, so that it is the next one that is meant then.
+    """
+    found: list[Item] = []
+    left: int | None = None  # stitches to the marker ahead, where that is known
+    for item in items:
+        takes = None
+        if isinstance(item, Run):
+            if isinstance(item.amount, To):
+                to = item.amount
+                if to.where is Where.MARKER and not to.name and isinstance(to.before, int):
+                    if left == 0:
+                        found.append(Mark("slip"))
+                    left = to.before
+                    found.append(item)
+                    continue
+            elif isinstance(item.amount, int) and item.stitch in STITCHES:
+                takes = item.amount * STITCHES[item.stitch].takes
+        left = None if left is None or takes is None or takes > left else left - takes
+        found.append(item)
+    return tuple(found)
 
 
 def _to_its_end(scribe: Scribe, repeat: Repeat) -> Repeat:

@@ -100,7 +100,7 @@ def _belongs(joined: str, last: str, bare: str, indent: int, *, notes: bool) -> 
         return False
     if indent and not _INSTRUCTION.match(bare) and not _LABEL.match(bare):
         return True
-    if _goes_on(joined):
+    if _goes_on(joined) or (not notes and bare[0].islower() and _OPEN.search(last)):
         return True
     return (
         len(last) >= _WRAPPED
@@ -113,6 +113,10 @@ def _belongs(joined: str, last: str, bare: str, indent: int, *, notes: bool) -> 
     )
 
 
+_OPEN = re.compile(  # words that end no line: "until you have" / "finished row 16"
+    r"\b(?:the|an?|of|and|or|to|with|from|by|until|you have|have been|at|on|onto|into|over|every|each)$",
+    re.IGNORECASE,
+)
 _HEAD = re.compile(r"[A-Za-z][A-Za-z '/-]{1,28}:")
 
 
@@ -154,6 +158,8 @@ def _sentences(text: str, offset: int) -> Iterator[tuple[int, str]]:
             continue
         if "*" in before and _FROM_STAR.match(text, stop.end()):
             continue
+        if text[stop.start()] == "?" and after[:1] == "(":
+            continue  # the answer to a question, in brackets
         if text[stop.start()] in ".!?":
             if _SHORT.search(before) and not _ends_here(before, after):
                 continue

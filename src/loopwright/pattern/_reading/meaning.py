@@ -76,20 +76,19 @@ def say(scribe: Scribe, said: MappedText) -> str:
     said = with_centre(
         scribe, _with_needles(to_far_wrap(scribe, with_places(scribe, with_yarns(said))))
     )
-    if said.text.strip(" .!").lower() == "turn" and scribe.has_turned():
-        return "text"  # "Row 16 is DS, p9. Turn."
+    again = said.text.strip(" .!").lower() == "turn" and scribe.has_turned()
+    if again or _ASKS.search(said.text):  # "Row 16 is DS, p9. Turn."
+        return "text"
     direct = scribe.parsed(said)
     if direct is None and scribe.refusal is not None:
         raise scribe.refusal
-    named = yarn_first(said) if direct is None else None
-    if named is not None:
+    if direct is None and (named := yarn_first(said)) is not None:
         scribe.give(scribe.taking(named[0]))
         return say(scribe, named[1])
     if direct is None and len(said.text) > MAX_SENTENCE:
         raise Lost("a sentence that is too long")
     if direct is not None and _is_sure(scribe, said, direct.says):
-        for remark in direct.remarks:
-            scribe.remarks.append((remark, scribe.place))
+        scribe.remarks += [(remark, scribe.place) for remark in direct.remarks]
         return _direct(scribe, said, direct)
     scribe.loose = True
     stated = stated_in(said)
@@ -145,6 +144,9 @@ def say(scribe: Scribe, said: MappedText) -> str:
         return "count"
     give_with_count(scribe, says, stated.count)
     return "instruction" if says else "text"
+
+
+_ASKS = re.compile(r"\w\?[\"'”]?(?:\s*\([^()]*\)\.?)?\s*$")  # "How many are there? (16 sts)"
 
 
 def _otherwise(
@@ -390,6 +392,7 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
 
 
 _OF_HALVES = re.compile(
+    r"\b(?:second|2nd|other) marker\b|"
     r"\b(?:of|on) (?:(?:this|the|each|that) )?(?:half|side|needle)\b|"
     r"\b(?:marker|point|mark|middle|side) or\b|"
     r"\bbefore (?:the |each )?marker[^()]*[)\]] (?:twice|2 times)|"

@@ -26,7 +26,7 @@ from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import Count, Sized, To, UntilCount, plus, sized, values_of
 from loopwright.plurals import plural
 
-__all__ = ["carried", "evenly", "goes_on", "onward"]
+__all__ = ["carried", "goes_on", "onward"]
 
 MAX_CYCLES = 200
 _GOING_ON = re.compile(
@@ -58,6 +58,10 @@ def _is_by_size(step: st.Step) -> bool:
     return isinstance(step, st.OnlySizes) or (isinstance(step, st.Note) and step.text == _AS_SET)
 
 
+def _by_size(scribe: Scribe) -> list[st.Step]:
+    return [e.step for e in scribe.assembler.entries[-24:] if _is_by_size(e.step)]
+
+
 def _every_round(scribe: Scribe, target: Count) -> list[Says] | None:
     """Read "dec every round until 12 sts remain": the last shaping round, over and over."""
     rows = [row for row in _rows_before(scribe) if _shapes(row)]
@@ -66,7 +70,7 @@ def _every_round(scribe: Scribe, target: Count) -> list[Says] | None:
         rows = [row for row in steps if _shapes(row)]
     if not rows:
         return None
-    by_size = [e.step for e in scribe.assembler.entries[-24:] if _is_by_size(e.step)]
+    by_size = _by_size(scribe)
     if by_size and all(isinstance(step, st.OnlySizes) for step in by_size):
         return _each_by_itself(scribe, target)
     if by_size:
@@ -118,6 +122,8 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
         return more
     if match := _EVERY_ROUND.match(text):
         return _every_round(scribe, count_in(match["n"]))
+    if goes_on(text) and (numbers := _up_to_the_next(scribe)):
+        return carried(scribe, numbers)
     match = _GOING_ON.match(text)
     if match is None:
         return None
@@ -142,6 +148,14 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
             raise Lost(text)
     elif not all_worked:
         return None
+    every = r"\bdec\w*\b.*\bevery (?:round|rnd|row)\b"
+    if (
+        target is not None
+        and re.search(every, text)
+        and not _FEWER.search(text)
+        and _by_size(scribe)
+    ):
+        return _every_round(scribe, target)
     rows = _rows_before(scribe)
     if re.search(
         r"\b(?:on |in )?every (?:round|rnd|row)\b|without (?:the |any )?plain|no plain", text
@@ -157,7 +171,26 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
     return None if cycle is None else _carried_on(scribe, *cycle, target)
 
 
-_TO_ROW = re.compile(r"(?:the end of |you have worked )?(?:round|rnd|row) (\d{1,3})\b")
+_TO_ROW = re.compile(
+    r"(?:you (?:have |are )?(?:worked|finished|done|completed|knitted|reach(?:ed)?|at|come to|get to) |through )?(?:(?:the )?end of )?(?:round|rnd|row) (\d{1,3})\b"
+)
+_ROW_IS = re.compile(  # the sentence behind: "Row 30 is P22, w&t."
+    r"(?i:so |thus |the )?(?i:last )?(?i:round|rnd|row) (\d{1,3}) (?:is|will be|should be|reads|will read)\b"
+)
+_ROW_FOLLOWS = re.compile(  # or "In the last two rows just turn: Row 43: K30, turn."
+    r"(?:\d{1,2}[.)] )?(?:[^:*.]*: ?)?(?:round|rnd|row) (\d{1,3}) ?(?:\([^)]*\))?:", re.IGNORECASE
+)
+
+
+def _up_to_the_next(scribe: Scribe) -> range:
+    """Return the numbers of the rows that lie before the one told next, or up to it."""
+    last = scribe.context.last
+    if (row := _ROW_IS.match(scribe.following)) is not None:
+        return range(last + 1, int(row[1]) + 1)
+    row = _ROW_FOLLOWS.match(scribe.following or scribe.next_line)
+    return range(last + 1, int(row[1])) if row is not None and last else range(0)
+
+
 _IS_ROW = re.compile(r"\((?:this is |that is |= ?)?(?:round|rnd|row) (\d{1,3})\)$")
 _THAT_ROW = re.compile(  # "until (k4, k2tog) 6 times has been worked"
     r"(?:you have (?:worked|done|knitted) )?(?:the (?:round|rnd|row) )?[(*\[][^)*\]]*[)*\]](?: (?:\w+ times|twice|a?round|to end))?(?: (?:has|have) been (?:worked|done|knitted))?$"
@@ -565,34 +598,3 @@ def _shaping_on_every(scribe: Scribe, match: re.Match[str]) -> list[Says] | None
         if int(rows[0]) > 2
         else list(body)
     )
-
-
-def evenly(scribe: Scribe, amount: Count, *, down: bool, course: str) -> list[Says] | None:
-    """Return a round with decreases or increases spread evenly over it."""
-    live = scribe.now()
-    if not live.tallies or not live.sure:
-        return None
-    counts = [tally.count for tally in live.tallies]
-    many = [int(v) for v in values_of(amount)]
-    many = many * len(counts) if len(many) == 1 else many
-    if len(many) != len(counts):
-        return None
-    takes = 2 if down else 1
-    between = []
-    for count, each in zip(counts, many, strict=True):
-        if each and count // each < takes:
-            return None
-        between.append(count // each - takes if each else 0)
-        if not down:
-            between[-1] += takes
-    plain: Count = live._all(between)
-    times: Count = live._all(many)
-    stitch = Run("k2tog" if down else "m1l")
-    group: tuple[Item, ...] = (Run("k", plain), stitch) if plain != 0 else (stitch,)
-    items: tuple[Item, ...] = (Repeat(group, times), Run("k", To()))
-    step: st.Round | st.Row = st.Round(items) if course == "RND" else st.Row(items)
-    scribe.numbered(step, ())
-    return [Numbered(step)]
-
-
-__all__ += ["plus"]

@@ -212,6 +212,9 @@ _AS_FOR = re.compile(  # "as for right mitten until the thumb is reached": those
 )
 
 
+_MOVES = re.compile(  # "knit 10 rounds and put the sts on a thread until next week"
+    r"\band (?:then )?(?:put|place|slip|leave|keep|hold|set|cut|break|bind|cast|graft|pick|draw)\b"
+)
 _PLAIN_PART = re.compile(r"\b(?:stockinette|stocking stitch|st\.? st)\b")  # "until it measures"
 
 
@@ -221,7 +224,7 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
         r"^\s*\d+\s*(?:sts?|stitch|rows?|r(?:ou)?nds?)|\bsts\b", match["rest"] or ""
     ):
         return None
-    if _AS_FOR.match(match["fabric"] or ""):
+    if _AS_FOR.match(match["fabric"] or "") or _MOVES.search(match["fabric"] or ""):
         return None
     _round_again(scribe, match["fabric"] or "")
     what = (match["what"] or "").lower()

@@ -177,7 +177,7 @@ class _Reader:
         before = len(self.scribe.assembler.entries)
         try:
             tidy = self.front.habits.spelt_out(line.text, len(self.front.sizes))
-            kind = self.front.take(line, tidy) or self._sentences(line, tidy)
+            kind = self.front.take(line, tidy) or self._sentences(line, tidy, following)
         except PatternSyntaxError as error:
             self._lost(error, line)
             kind = "lost"
@@ -220,7 +220,7 @@ class _Reader:
 
     # instructions
 
-    def _sentences(self, line: Line, tidy: MappedText) -> str:
+    def _sentences(self, line: Line, tidy: MappedText, following: str) -> str:
         scribe = self.scribe
         if self.front.habits.is_for_the_other(tidy.text, self._titles):
             scribe.place = line.place(0)
@@ -228,7 +228,7 @@ class _Reader:
             if described_elsewhere(scribe, tidy.text):
                 self._anchor(scribe.place, tidy)
             return "text"
-        scribe.first_line = line.pieces[0][1]
+        scribe.first_line, scribe.next_line = line.pieces[0][1], following
         start = self.front.run_in
         if match := _NUMBERED.match(tidy.text, start):
             start = match.end()

@@ -51,6 +51,9 @@ _ENDING = re.compile(
     rf"[,;.]? ?(?:and )?(?:end(?:ing)?|finish(?:ing)?) (?:with|after|on|by)(?: working)? (?:a |the )?(?P<what>(?:{_C}) ?(?P<n>\d+)|(?P<nth>\d+)(?:st|nd|rd|th) (?:{_C})|(?P<side>ws|rs|wrong[- ]side|right[- ]side|knit|purl|dec\w*|inc\w*|plain|\w+) (?:{_C}))[^;]*$",
     re.IGNORECASE,
 )
+_ENDS_FIRST = re.compile(  # "rep rows 2 and 3, ending with row 2, until all sts are used"
+    r"(,? (?:and )?(?:end|finish)(?:ing)? (?:with|after|on|by) [^,;]*?),?( (?:un)?til+ .*)$"
+)
 _TAIL = re.compile(
     rf"(?:[,;.]? (?:and )?then |,? and (?=(?:rep(?:eat)?|work|knit) (?:the )?(?:(?:{_C}) ?\d|\d+(?:st|nd|rd|th) {_C}|first\b|second\b|last\b|dec|inc)))(?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*) {_C})(?: only| alone)?,? (?:(?:un)?til+\b.*|(?:down |up )?to \d.*|\w+ (?:more )?times\b.*|twice\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|first of them|first|second|last)(?: row| rnd| round)? (?:once |only )?(?:more|again|once)\b.*)$",
     re.IGNORECASE,
@@ -94,7 +97,7 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
     try:
         scribe.give(found)
         more = (
-            repeated(scribe, again or f"work {tail['bare']}")
+            repeated(scribe, _of_the_same(before, again or f"work {tail['bare']}"))
             if tail["again"] or tail["bare"]
             else _once_more(scribe, tail["what"])
         )
@@ -110,6 +113,21 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
 _ONE_ROW = re.compile(
     rf"^rep(?:eat)?(?= (?:the )?(?:(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) (?:{_C}))(?: once)?(?: more| again)?$)"
 )
+
+
+_NUMBERED = re.compile(rf"(?:{_C}) ?\d+(?:(?: ?[-–,&] ?| and | to )\d+)*(?! of)")
+
+
+def _of_the_same(before: str, tail: str) -> str:
+    """Say whose rows follow in "work row 2 of the first rib, then rep rows 1 and 2 until …"."""
+    whose = re.search(rf"(?:{_C}) ?\d+ (?:of|from) (?:the )?[a-z][^;,]*", before)
+    if whose is None or re.search(r"\b(?:of|from) (?:the )?[a-z]", tail.split("until")[0]):
+        return tail
+    name = re.sub(r" (?:once|twice|again|\w+ times).*| (?:once )?more$", "", whose[0])
+    name = re.sub(r".*?\d (?=of|from)", "", name)
+    return _NUMBERED.sub(lambda rows: f"{rows[0]} {name}", tail, count=1)
+
+
 _IN_ALL = re.compile(
     rf"\(({COUNT}) (?:pattern |flap |heel )*(?:rows?|rounds?|rnds?)(?: in all| in total| total| worked| of [a-z ]+)?\)$"
 )
@@ -147,6 +165,7 @@ def _once_more(scribe: Scribe, what: str) -> list[Says] | None:
 
 
 def _one(scribe: Scribe, text: str) -> list[Says] | None:
+    text = _ENDS_FIRST.sub(r"\2\1", text)
     ending = _ENDING.search(text)
     if ending:
         text = text[: ending.start()].rstrip(" ,.")

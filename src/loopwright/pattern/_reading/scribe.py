@@ -66,6 +66,7 @@ class Scribe:
         self.after: Count | None = None  # stitches that a rule says there are behind its steps
         self.stated: Count | None = None  # the count at the end of the sentence in hand
         self.following = ""  # the sentence behind the one in hand, on the same line
+        self.next_line = ""
         self.ignored = False  # whether the count in hand is of something that is yet to be parted
         self.loose = False  # whether anything was read by meaning
         self.began_rows = False  # whether rows without a label were kept as parts, not being loose

@@ -74,12 +74,15 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:break|cut) (?:off )?(?:the )?(?:yarn|wool),? (?:and )?)?(?:slip|sl|place|put|leave|transfer) (?:all )?(?:the |these |those )*(?:{STS}|them) (?:on ?to|on) {HOLDER}"
+    r"(?:(?:break|cut) (?:off )?(?:the )?(?:yarn|wool),? (?:and )?)?(?:slip|sl|place|put|leave|transfer) (?:all )?(?:the |these |those )*(?:{STS}|them) (?:on ?to|on) {HOLDER}(?: yarn| wool| thread| needle)?(?P<until> (?:until|till?|for) (?!(?:the )?(?:instep|heel|thumb))[^;\d]*)?"
 )
 @alone
 def _piece_aside(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "break yarn and slip sts on to a holder" of a flat piece that others will join."""
     live = scribe.now()
+    if said["until"] and not live.held() and live.tallies:  # until the next lesson
+        scribe.note(said[0])
+        return []
     if live.in_rounds or not live.tallies or any(t.behind for t in live.tallies):
         return None
     if live.held():
@@ -130,7 +133,7 @@ def _two_sets(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:always )?slip (?:the )?first {STS} of (?:each|every|all)(?: the)? {CRS}[^;\d]*|as you (?:pass|come to|reach|get to) (?:the |each )?(?:wrapped {STS}|wraps?|ds)[^;\d]*"
+    r"(?:always )?slip (?:the )?first {STS} of (?:each|every|all)(?: the)? {CRS}[^;\d]*|(?:as|when(?:ever)?|where(?:ver)?|each time|every time) you (?:pass|come to|reach|get to|meet|work) (?:the |each |a |an )?(?:wrapped {STS}|wraps?|ds|gaps?)[^;\d]*"
 )
 def _all_along(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Keep what holds for all rows: "slip the first st of each row purlwise"."""

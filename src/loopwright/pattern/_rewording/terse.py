@@ -440,6 +440,29 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
         (r"\btake up (?=(?:and knit )?\d)", "pick up "),
         (r"\b(knit|work|purl) them once more\b", r"\1 them again"),
         (r"\b(?:thru|throughout)\b(?= (?:st|loop|back|all))", "through"),
+        (
+            r"\b(?:to and fro|backwards? and forwards?|back-and-forth|back and forwards?)\b",
+            "back and forth",
+        ),
+        (r"\b(work(?:ing)?) (?:in rows|flat) (?=(?:on|over|across) )", r"\1 back and forth "),
+        (r"\bmeas\b\.?(?= |$)", "measures"),
+        (r"\bpu(?= ?(?:&|and) k|(?<=[kK]nit \w\w) \d| \d)", "pick up"),
+        (
+            rf"\b(?:the )?((?:first|next|last) {_N} (?:sts|stitches)) (?:are|will be) (?:now )?(?:worked|knit(?:ted)?) (?:back and forth|in rows|flat)\b",
+            r"work back and forth over the \1",
+        ),
+        (
+            r"\b((?:like this|(?:this|the same) (?:way|manner|fashion)|thus|as set|as established|as before),?) (?:up )?(?:to and including|through|to the end of|to end of|as far as) (row|rnd|round) (?=\d)",
+            r"\1 until \2 ",
+        ),
+        (  # "repeat rows 1 and 2 until all sts are worked. End with row 2."
+            r"\b((?:rep|repeat|work) (?:rows?|rnds?|rounds?|these)\b[^.;*]*\buntil\b[^.;*]*)[.;] (?:end|finish)(?:ing)? (with|on|after|by) (?=(?:a |an |the )?(?:row|rnd|round|ws|rs|wrong|right|\d+(?:st|nd|rd|th)|knit|purl))",
+            r"\1, ending \2 ",
+        ),
+        (  # "knit 4 sts to reach the side of the sock", "k4, so that the yarn is at the side"
+            rf"\b((?:k|knit|p|purl) ?{_N})(?: more)?( sts?| stitch(?:es)?)?,? (?:to (?:reach|get to|come to|arrive at|finish at|end at|(?:bring|take) (?:you|the yarn|it) to)|to(?= the (?:side|edge|corner)\b)|so (?:that )?(?:you (?:are|end|come|finish)|(?:the )?(?:yarn|work|it|needle) (?:is|hangs|ends))(?: now)? (?:at|out at|to)) (?:the |one )?(?:first |next |other |left |right )?(?:side|edge|corner|start|beginning|middle|centre|center|end)\b[^.;,]*",
+            r"\1\2",
+        ),
     )
 )
 _NEEDLES_NAMED = re.compile(  # "1st needle:", "Second and third needles:", "on a 2nd needle,"
