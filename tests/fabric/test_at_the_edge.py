@@ -245,3 +245,23 @@ def test_a_stitch_is_a_knit_stitch_unless_it_says_otherwise() -> None:
     assert attrs.astuple(one) == (
         "s", "s", 1, 1, (0,), "k", 0, "", Kind.WORKED, False, False, "", (),
     )  # fmt: skip
+
+
+def test_what_stands_where_a_list_should_is_quoted_in_40_letters() -> None:
+    document = json.loads(to_json(tube(4, 2).fabric()))
+    document["strands"] = 10**60
+    with pytest.raises(FabricFileError) as refusal:
+        from_json(json.dumps(document))
+    assert refusal.value.problem == f"expected a list, found 1{'0' * 39}"
+
+
+def test_what_a_sphere_comes_to_is_told_with_what_was_found() -> None:
+    fabric = tube(8, 4).fabric()
+    parent = np.array(fabric.parent)
+    parent[[9, 10]] = parent[[10, 9]]
+    (found,) = (
+        one.problem
+        for one in check(attrs.evolve(fabric, parent=parent)).findings
+        if one.kind == "surface"
+    )
+    assert " and not 2: the edges" in found

@@ -121,7 +121,11 @@ def places(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
         elif isinstance(node, ast.If | ast.IfExp | ast.While):
             if ast.unparse(node.test) != "TYPE_CHECKING":
                 yield node, "condition"
-        elif isinstance(node, ast.Expr) and isinstance(node.value, ast.Call):
+        elif (
+            isinstance(node, ast.Expr)
+            and isinstance(node.value, ast.Call)
+            and ast.unparse(node) != "guard(globals())"  # tests/test_border.py
+        ):
             yield node, "statement"
 
 

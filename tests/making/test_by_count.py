@@ -17,6 +17,7 @@ from loopwright.making import (
     graft,
     hold,
     lift_strand,
+    pick_up,
     provisional_cast_on,
     recapture,
     return_held,
@@ -251,3 +252,121 @@ def test_a_wrap_that_is_bound_off_waits_no_longer(count: int | None) -> None:
     assert len(work.fabric().wraps["wrap"]) == 1
     bind_off(work, count)
     assert not len(work.fabric().wraps.get("wrap", ()))
+
+
+def test_a_round_needs_stitches_and_is_joined_once() -> None:
+    work = Work()
+    with pytest.raises(CannotWorkError, match="nothing on the needles"):
+        work.join_round()
+    assert not work.in_rounds
+    work = tube(4)
+    with pytest.raises(CannotWorkError, match="joined already"):
+        work.join_round()
+
+
+def test_rounds_are_worked_as_often_as_is_said_and_not_less_than_never() -> None:
+    work = tube(4)
+    course = work.course
+    for times in (0, 1, 3):
+        work.rounds(["k"] * 4, times)
+    assert work.course == course + 4
+    with pytest.raises(CannotWorkError, match="must not be negative"):
+        work.rounds(["k"] * 4, -1)
+
+
+@pytest.mark.parametrize(("slips", "key"), [(0, "k"), (1, "ktbl"), (2, "k"), (3, "ktbl")])
+def test_a_stitch_slipped_knitwise_sits_turned_round(slips: int, key: str) -> None:
+    """Knit as it comes it is twisted; slipped knitwise again it sits as before."""
+    work = Work()
+    cast_on(work, 3)
+    work.join_round()
+    for _ in range(slips):
+        work.round(["k", "slk", "k"])
+    work.round(["k"] * 3)
+    fabric = work.fabric()
+    middle = fabric.ids[-2]
+    assert fabric.stitches.rows[fabric.stitch[middle]].key == key
+
+
+def test_neighbours_of_two_yarns_stand_beside_each_other() -> None:
+    work = tube(4)
+    work.work(["k"] * 2)
+    work.join_yarn("other")
+    work.work(["k"] * 2)
+    fabric = work.fabric()
+    last, first = fabric.ids[-3], fabric.ids[-2]
+    assert (last, first) in zip(fabric.right.tolist(), fabric.left.tolist(), strict=True)
+
+
+def test_a_strand_lifted_on_the_wrong_side_is_worked_next() -> None:
+    work = Work()
+    cast_on(work, 4)
+    work.turn()
+    work.work(["p"] * 2)
+    lifted = lift_strand(work, (1, 2))
+    assert (work.count, work.left) == (5, 3)
+    assert work.upcoming.tolist() == [lifted, 1, 0]
+    work.work(["p"] * 3)
+    assert (work.count, work.left) == (5, 0)
+
+
+@pytest.mark.parametrize("facing", [True, False])
+def test_what_was_held_comes_back_on_the_needle_that_it_was_on(facing: bool) -> None:
+    work = Work()
+    cast_on(work, 8)
+    work.arrange((4, 4))
+    work.turn()
+    if facing:
+        work.row(["k"] * 8)
+    work.work(["k"] * 4)
+    hold(work, 2, "held")
+    assert sorted(work.needle_counts) == [2, 4]
+    return_held(work, "held", next_to_work=True)
+    assert work.needle_counts == (4, 4)
+    assert (work.count, work.left) == (8, 4)
+
+
+def test_what_cannot_be_crossed_is_refused() -> None:
+    turned_round = tube(6)
+    turned_round.round(["slk", *["k"] * 5])
+    beside_wrap = wrapped()
+    beside_wrap.turn()
+    beside_wrap.work(["p"] * 3)
+    beside_wrap.turn()
+    for work, words, options in (
+        (turned_round, "slipped knitwise", {}),
+        (beside_wrap, "a wrap or the second leg", {"with_wraps": True}),
+    ):
+        before = work.fabric()
+        keys = ["1/2lc"] if work is turned_round else ["k", "k", "1/2lc"]
+        with pytest.raises(CannotWorkError, match=words):
+            work.work(keys, **options)
+        assert work.fabric() == before
+        work.work(["k"] * work.left, **options)
+        work.turn()
+        assert not work.in_rounds or work.left
+
+
+def test_needles_may_be_empty_and_no_needle_lacks_stitches() -> None:
+    work = tube(8)
+    work.arrange((0, 8))
+    assert work.needle_counts == (0, 8)
+    for counts in ((-1, 9), (4, 3)):
+        with pytest.raises(CountError):
+            work.arrange(counts)
+    assert work.needle_counts == (0, 8)
+
+
+def test_picking_up_begins_with_the_first_loop_there_is() -> None:
+    work = Work()
+    cast_on(work, 1)
+    work.turn()
+    work.row(["k"])
+    before = work.fabric()
+    with pytest.raises(CannotWorkError, match="there is no loop -1"):
+        pick_up(work, [-1])
+    with pytest.raises(CannotWorkError, match="there is no loop 2"):
+        pick_up(work, [2])
+    assert work.fabric() == before
+    with pytest.raises(CannotWorkError, match="the strands would cross"):
+        pick_up(work, [0])

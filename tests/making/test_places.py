@@ -251,11 +251,14 @@ def test_what_is_put_back_on_the_wrong_side_stands_between_the_markers_as_before
     assert work.to_marker("a") == 1
 
 
+@pytest.mark.parametrize("count", [12, 9])  # to the midst of the round, and to its end
 @pytest.mark.parametrize("then", [["m1l", "k"], ["sl", "k"], ["k", "m1l", "k"]])
-def test_runs_of_two_yarns_made_at_once_are_those_made_one_by_one(then: list[str]) -> None:
+def test_runs_of_two_yarns_made_at_once_are_those_made_one_by_one(
+    then: list[str], count: int
+) -> None:
     fabrics, places = [], []
     for at_once in (True, False):
-        work = rounds(12, 1)
+        work = rounds(count, 1)
         work.work(["k"] * 2)
         work.join_yarn("other")
         work.work(["k"] * 2)
@@ -265,7 +268,8 @@ def test_runs_of_two_yarns_made_at_once_are_those_made_one_by_one(then: list[str
         for name, keys in () if at_once else runs:
             work.change_to(name)
             work.work(keys)
-        places.append((work._pairs, work._last_taken, work._behind, work._line, work.live.tolist()))
+        hands = (work._pairs, work._last_taken, work._behind, work._line)
+        places.append((*hands, work.live.tolist(), work.course, work.left))
         work.work(then)
         fabrics.append(work.fabric())
     assert same_fabric(*fabrics)

@@ -15,8 +15,8 @@ import pytest
 
 from loopwright.errors import SizingError
 from loopwright.pattern import Note, Stripes, in_words
-from loopwright.pattern.steps import Row, Step
-from loopwright.sock import Direction, heel_named
+from loopwright.pattern.steps import CutYarn, Row, Step, UseYarn
+from loopwright.sock import Direction, heel_named, heel_names
 from loopwright.sock._yarns import HeelYarn
 from loopwright.sock.heels import (
     Afterthought,
@@ -463,3 +463,37 @@ def test_a_girth_counts_no_gusset_and_no_more_courses_unless_it_is_told_of_them(
     by_hand = 2 * (40 + hypot(40, 22 * 2))
     assert girth_of_courses_mm(told, setting()) == pytest.approx(by_hand)
     assert girth_of_courses_mm(HeelNumbers(foot_courses=0, leg_courses=0), setting()) is None
+
+
+def test_strands_run_across_corners_unless_it_is_said() -> None:
+    assert corner_round(LAYOUT, Corners.CLOSED) == corner_round(
+        LAYOUT, Corners.CLOSED, (True, True)
+    )
+    both = corner_round(LAYOUT, Corners.BOTH_ENDS)
+    assert both == corner_round(LAYOUT, Corners.BOTH_ENDS, (True, True), joined=False)
+
+
+@pytest.mark.parametrize("direction", Direction)
+def test_a_flap_in_its_own_yarn_cuts_what_it_leaves_behind(direction: Direction) -> None:
+    """The round's yarn would hang at the instep: cut, and joined anew when the flap's is cut."""
+    yarn = HeelYarn("B", ("A",), ("A",))
+    told = [
+        (type(step).__name__, step.name)
+        for step in Flap().steps(setting(direction, yarn=yarn))
+        if isinstance(step, CutYarn | UseYarn)
+    ]
+    assert told == [("CutYarn", "A"), ("UseYarn", "B"), ("CutYarn", "B"), ("UseYarn", "A")]
+
+
+def test_which_heels_are_worked_back_and_forth() -> None:
+    rows = {name for name in heel_names() if heel_named(name).in_rows}
+    assert rows >= {"flap", "short-row", "short-row with gusset"}
+    assert not rows & {"forethought", "afterthought"}
+
+
+@pytest.mark.parametrize("waits", [True, False])
+def test_where_the_yarn_is_when_the_instep_comes_back(waits: bool) -> None:
+    yarn = HeelYarn("B", ("A",), ("A",)) if waits else HeelYarn()
+    assert yarn.waits is waits
+    told = notes(Forethought().steps(setting(yarn=yarn)))
+    assert ("the yarn waits there" in told, "join the yarn there" in told) == (waits, not waits)
