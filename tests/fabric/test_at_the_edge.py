@@ -265,3 +265,45 @@ def test_what_a_sphere_comes_to_is_told_with_what_was_found() -> None:
         if one.kind == "surface"
     )
     assert " and not 2: the edges" in found
+
+
+def bare(fabric: Fabric, *names: str) -> nx.MultiDiGraph:
+    """A fabric's graph without these facts of its loops; strands lifted are still called so."""
+    graph = fabric.graph
+    for _, data in graph.nodes(data=True):
+        for name in names:
+            if name != "stitch" or data["stitch"] != "lift":
+                data.pop(name, None)
+    return graph
+
+
+def test_sides_of_two_pieces_are_found() -> None:
+    """Each is a sphere with an opening: V - E + C is 4."""
+    work = Work()
+    for name in ("main", "other"):
+        work.join_yarn(name)
+        cast_on(work, 3)
+    apart = attrs.evolve(work.fabric(), right=[], left=[])
+    assert apart.euler_characteristic == 4
+    assert same_fabric(Fabric.from_graph(bare(apart, "side")), apart)
+
+
+@pytest.mark.parametrize("key", ["k2tog", "ssk", "p2tog", "cdd", "k", "p"])
+def test_stitches_are_found_by_how_they_lie(key: str) -> None:
+    """In a round of knit stitches one of another kind, and no loop says what it is."""
+    work = tube(8, 2)
+    row = STITCHES[key]
+    work.round(["k", "k", key, *["k"] * (6 - row.takes)])
+    work.plain_rounds(1)
+    fabric = work.fabric()
+    again = Fabric.from_graph(bare(fabric, "stitch"))
+    keys = [[one.stitches.rows[at].key for at in one.stitch] for one in (fabric, again)]
+    assert keys[0] == keys[1]
+    assert key in keys[1]
+
+
+def test_a_loop_drawn_twice_through_the_same_is_refused() -> None:
+    graph = tube(4, 2).fabric().graph
+    graph.add_edge(0, 4, "once more", kind="through")
+    with pytest.raises(GraphError, match="drawn through the same loop twice"):
+        Fabric.from_graph(graph)

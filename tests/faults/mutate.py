@@ -290,16 +290,17 @@ class Map:
                     found[line].update(names)
         return found
 
-    def tests(self, mutant: Mutant) -> set[str]:
-        """Return the tests that come to a mutant.
+    def tests(self, mutant: Mutant) -> tuple[set[str], bool]:
+        """Return the tests that come to a mutant, and whether imports alone come there.
 
         What is run as a module is imported belongs to all tests that use the module.
         """
         lines = self._of_file(str(mutant.file))
         found = {name for line in mutant.lines for name in lines.get(line, ())}
-        if found <= {""}:
+        at_import = found <= {""}
+        if at_import:
             found = {name for names in lines.values() for name in names}
-        return {name.rpartition("|")[0] for name in found} - {""}
+        return {name.rpartition("|")[0] for name in found} - {""}, at_import
 
     def took(self, item: pytest.Item) -> float:
         """Return how long a test took, in seconds."""
@@ -456,11 +457,11 @@ class Mutants:
 
     def tried(self, session: pytest.Session, mutant: Mutant) -> tuple[str, int]:
         """Return what became of a mutant, and how many tests come to it."""
-        names = self.known.tests(mutant)
+        names, at_import = self.known.tests(mutant)
         tests, most = self.within_budget(names)
         if not tests:
             return "SURVIVED", 0
-        put = replaced(mutant)
+        put = None if at_import else replaced(mutant)
         if put is not None:
             noticed = self.forked(session, put, tests, most)
         else:  # each file of tests is imported again there
@@ -469,7 +470,7 @@ class Mutants:
 
     def refuse_if_broken(self, session: pytest.Session, mutant: Mutant) -> None:
         """Stop where the tests fail without a change, in either kind of child."""
-        tests, most = self.within_budget(self.known.tests(mutant))
+        tests, most = self.within_budget(self.known.tests(mutant)[0])
         source = ast.parse(mutant.file.read_text("utf-8"))
         few = [item.nodeid for item in tests[:_FEW]]
         if self.forked(session, lambda: None, tests, most) or (
