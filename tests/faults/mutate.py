@@ -59,7 +59,7 @@ TESTS: Final = {  # of each room; it takes too long to map what comes from furth
     "heels": ("tests/sock", "src/loopwright/sock"),
 }  # fmt: skip
 BUDGET_S: Final = 40  # for the tests of one mutant, as long as they took when they were mapped
-_FEW: Final = 60  # tests of a mutant that needs a process of its own
+_FEW: Final = 200  # tests of a mutant that needs a process of its own
 _KEPT: Final = ".kept"  # the suffix of a file as it was, while a change stands in its place
 EQUIVALENTS: Final = Path(__file__).with_name("equivalents.toml")
 _IMPORTED_FIRST: Final = ["attrs", "networkx", "numpy", "pytest", "scipy.sparse"]

@@ -497,3 +497,4 @@ def test_where_the_yarn_is_when_the_instep_comes_back(waits: bool) -> None:
     assert yarn.waits is waits
     told = notes(Forethought().steps(setting(yarn=yarn)))
     assert ("the yarn waits there" in told, "join the yarn there" in told) == (waits, not waits)
+    assert ("leave a tail of 20 cm" in told) is not waits  # of a yarn that is joined there
