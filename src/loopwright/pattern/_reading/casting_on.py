@@ -9,7 +9,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
-from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern.values import Count, sized, values_of
 
 __all__: list[str] = []
@@ -69,7 +69,37 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
             scribe.context.places = {"instep": 1, "sole": 2}
         return [st.ClosedCastOn(half), st.Join(), st.Arrange((half, half))]
     way = "knitted" if "knitted" in words else "stretchy" if "stretchy" in words else "long-tail"
-    return [st.CastOn(count, way)]
+    return [st.CastOn(count, way), *_arranged(said["after"], count)]
+
+
+_TO_A_NEEDLE = re.compile(
+    rf"(?P<n>{COUNT})(?: {STS})? (?:on|onto|to|per) (?:(?:a|each|every) needle|needle|each of (?:the |your )?(?:two|three|four|[234]) (?:dpns?|needles))\b",
+    re.IGNORECASE,
+)
+_OVER_NEEDLES = re.compile(
+    r"\b(?:divid|distribut|arrang|shar|spread|evenly|equally)[^,;.]*? (?:on|onto|over|to|among|between|across) (?:your |the )?(?P<many>two|three|four|[234]) (?:dpns?|needles|double[- ]pointed needles)\b",
+    re.IGNORECASE,
+)
+
+
+def _arranged(words: str, total: Count) -> list[Says]:
+    """Return how stitches lie on needles: "15 to a needle", "divided evenly over 4 needles"."""
+    totals = [int(value) for value in values_of(total)]
+    if (told := _TO_A_NEEDLE.search(words)) is not None:
+        each = [int(value) for value in values_of(count_in(told["n"]))]
+        each *= len(totals) if len(each) == 1 else 1
+        if len(each) != len(totals) or not all(each):
+            return []
+        found = {a / b for a, b in zip(totals, each, strict=True)}
+        many = found.pop() if len(found) == 1 else 0
+    elif (shared := _OVER_NEEDLES.search(words)) is not None:
+        many = _WORDS_TO_N[shared["many"].lower()]
+    else:
+        return []
+    if many not in (2, 3, 4, 5) or any(value % many for value in totals):
+        return []
+    part = sized([value // int(many) for value in totals])
+    return [st.Arrange(tuple(part for _ in range(int(many))))]
 
 
 @rule(GIVEN)
@@ -96,7 +126,7 @@ def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if live.in_rounds or (live.sure and not any(tally.count for tally in live.tallies)):
         return []
     scribe.context.course = "RND"
-    return [st.Join()]
+    return [st.Join(), *(_arranged(low, live.count) if live.sure and live.tallies else [])]
 
 
 @rule(
@@ -126,7 +156,7 @@ _WORDS_TO_N = {"two": 2, "three": 3, "four": 4, "2": 2, "3": 3, "4": 4, "both": 
 
 
 @rule(
-    r"(?:divide|distribute|arrange|put|place|share|slip|with|you have|there are|you should have)?(?: (?:the|all|your))?(?: {STS})?(?: so that)?(?: (?:there|you) (?:are|is|have))?(?: evenly)? ?(?P<n>{N}) {STS} (?:on|onto|to) (?:each (?:of )?(?:the )?(?P<many>two|three|four|2|3|4)? ?(?:dpns?|double[- ]pointed needles|needles?(?: tips?)?)?|(?:each of |both )?needles? 1 and (?:needle )?2)(?: (?P<first>\d) (?:to|-|–) (?P<last>\d))?"
+    r"(?:divide|distribute|arrange|put|place|share|slip|with|you have|there are|you should have)?(?: (?:the|all|your|them|these))?(?: {STS})?(?: so that)?(?: (?:there|you) (?:are|is|have))?(?: evenly)?,? ?(?:with )?(?P<n>{N})(?: {STS})? (?:on|onto|to|per) (?:(?:a|every) needle|needle|each (?:of )?(?:the )?(?P<many>two|three|four|2|3|4)? ?(?:dpns?|double[- ]pointed needles|needles?(?: tips?)?)?|(?:each of |both )?needles? 1 and (?:needle )?2)(?: (?P<first>\d) (?:to|-|–) (?P<last>\d))?"
 )
 def _each(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     count = count_in(said["n"])
@@ -158,6 +188,16 @@ def _counts_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if sorted(found) != list(range(1, len(found) + 1)):
         return []
     return [st.Arrange(tuple(found[number] for number in sorted(found)))]
+
+
+@rule(
+    r"(?:divide|distribute|arrange|share|spread)(?: (?:the|them|all|your|these))*(?: {STS})?(?: evenly| equally)? (?:on|over|onto|on to|among|between|across) (?:your |the )?(?:two|three|four|2|3|4) (?:dpns?|double[- ]pointed needles|needles)(?: evenly| equally)?"
+)
+def _shared(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "divide evenly over 4 needles", where that comes out even."""
+    live = scribe.now()
+    free = live.sure and live.tallies and not live.held()
+    return _arranged(said[0], live.count) if free and not live.behind else []
 
 
 _ON_NEEDLE = re.compile(

@@ -21,6 +21,7 @@ from loopwright.pattern._reading.repeats import repeated
 from loopwright.pattern._reading.rule_table import clause
 from loopwright.pattern._reading.scribe import Says, Scribe, made
 from loopwright.pattern._reading.stated import count_in, number_of
+from loopwright.pattern._reading.thirds import arrange_by_instep
 from loopwright.pattern._rewording.harmless import harmless, is_doubtful, is_instruction
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.terse import LEAD
@@ -67,6 +68,7 @@ def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
     if (amid := _between_two(scribe, part)) is not None:
         return amid
     named = [item.parts for item in part.items if isinstance(item, On)]
+    arrange_by_instep(scribe, part.items)
     if live.in_rounds and 1 < len(named) == len(part.items) and named[0] == ("needle 1",):
         step = st.Round(part.items)
         scribe.numbered(step, ())

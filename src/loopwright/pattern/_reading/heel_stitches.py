@@ -19,7 +19,7 @@ __all__: list[str] = []
 
 
 @rule(
-    r"(?P<before>(?=[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b)[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|(?:now )?work(?:ing)?(?: back and forth)?(?: in rows)?|(?:now )?(?:turn|go)(?:ing)? back and forth(?: in rows)?) (?:over|on|across) (?:just |only )?(?:the |these )?(?P<which>next|first|last|following|these|remaining|rem|other)? ?(?P<n>{N}) (?:heel |flap |sole )?{STS}(?: (?:of|on) (?:needles? \d(?: and \d)?|the (?:first|second|1st|2nd|heel|sole) needle))?(?: for (?:the )?(?:heel|flap|heel flap|thumb|strap))?(?: only)?(?:,? (?:in rows|back and forth)(?: only)?)?(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem|instep)|with the|and leave)[^.]*|(?: only)?(?:,? as (?:follows|foll|before|described)\b)?[:–-]*)?"
+    r"(?P<before>(?=[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b)[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|(?:now )?work(?:ing)?(?: back and forth)?(?: in rows)?|(?:now )?(?:turn|go)(?:ing)? back and forth(?: in rows)?) (?:over|on|across) (?:just |only )?(?:the |these )?(?P<which>next|first|last|following|these|remaining|rem|other)? ?(?P<n>{N}) (?:heel |flap |sole )?{STS}(?: (?:of|on) (?:needles? \d(?: and \d)?|the (?:first|second|1st|2nd|heel|sole) needle))?(?: for (?:the |your |a )?(?:heel|flap|heel flap|sole|thumb|strap))?(?: only)?(?:,? (?:in rows|back and forth)(?: only)?)?(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem|instep)|with the|and leave)[^.]*|(?: only)?(?:,? as (?:follows|foll|before|described)\b)?[:–-]*)?"
 )
 def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if re.search(r"\b(?:k|p|knit|purl)\s?\d|rep\b|\*", said["before"].lower()):
@@ -54,6 +54,26 @@ def _compared(scribe: Scribe, words: str, stated: Count) -> None:
     known = [one for one in there if one is not None]
     if len(known) == len(there) and as_many(stated, sized(known)) != tuple(known):
         scribe.claim("other", stated, sized(known))
+
+
+@rule(
+    r"(?:knit|k|work) (?:across )?(?:the )?(?:{STS} (?:of|on|from) )?(?:the )?(?P<which>needles? 1(?: and (?:needle )?2)?|(?:first|1st)(?: and (?:the )?(?:second|2nd))? needles?|first two needles)(?:,? (?:all )?(?:on ?to|with|using) (?:one|a single|the same|an? \w+) needle)?,?(?: and| then)* turn(?: work)?[^;\d]*"
+)
+def _needles_and_turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "knit the sts of needles 1 and 2 onto one needle, turn"."""
+    last = 2 if re.search(r"2|second|two", said["which"].lower()) else 1
+    live = scribe.now()
+    if live.held() or not live.sure or not live.in_rounds or not live.tallies:
+        return None
+    many = []
+    for tally in live.tallies:
+        sizes = [size_of(tally, number) for number in range(1, last + 1)]
+        known = [one for one in sizes if one is not None]
+        if len(known) < last or sum(known) >= tally.count:
+            return None
+        many.append(sum(known))
+    scribe.context.course = "ROW"
+    return [st.Part((Run("k", sized(many)), Turn()))]
 
 
 @rule(

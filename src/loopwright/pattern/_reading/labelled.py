@@ -22,6 +22,7 @@ from loopwright.pattern._reading.plain_work import plain_work, unit_in
 from loopwright.pattern._reading.scribe import Says, Scribe, made
 from loopwright.pattern._reading.spread_evenly import evenly
 from loopwright.pattern._reading.stated import count_in, number_of, without_asides
+from loopwright.pattern._reading.thirds import arrange_by_instep
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import yarn_first
@@ -364,6 +365,7 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
             return []
     numbers = label.numbers
     step = on_halves(scribe, step)
+    arrange_by_instep(scribe, step.items)
     weave_in(scribe, numbers)
     rows = back_over(scribe, step) or as_set_up(scribe, step)
     if rows is not None:

@@ -52,6 +52,7 @@ from loopwright.pattern._reading.repeats import repeated
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.star_blocks import said_by_count
 from loopwright.pattern._reading.stated import Stated, count_in, stated_in, without_asides
+from loopwright.pattern._reading.thirds import arrange_by_instep
 from loopwright.pattern._reading.waiting import give_with_count
 from loopwright.pattern._rewording.harmless import is_aside, is_instruction
 from loopwright.pattern._rewording.mapped import MappedText
@@ -368,6 +369,7 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
                 return _give(scribe, rows, count)
         if says.times is None and (scribe.loose or _OF_HALVES.search(said.text)):
             step = on_halves(scribe, step)
+            arrange_by_instep(scribe, step.items)
             says = attrs.evolve(says, step=step)
         scribe.numbered(step, numbers, label.name if label else "")
         if (missing := between(scribe, numbers)) is not None:

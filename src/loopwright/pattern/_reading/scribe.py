@@ -371,12 +371,12 @@ class Scribe:
             return [st.Hold(stitches, "heel"), st.Hold(rest, "instep"), st.ReturnHeld("heel")]
         if (amid := self._amid(stitches)) is not None:
             return amid
-        if live.behind == stitches:
-            return [st.Hold(rest, "instep")]
         if live.ahead == stitches and self.is_turned():
             if self._cast_on_before():
                 return [st.Part((Turn(),)), st.Hold(rest, "instep")]
             self.turn_later()
+            return [st.Hold(rest, "instep")]
+        if live.behind == stitches:
             return [st.Hold(rest, "instep")]
         if live.ahead == stitches:
             return [

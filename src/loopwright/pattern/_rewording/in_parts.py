@@ -18,9 +18,11 @@ _STS = r"(?:sts?|stitch(?:es)?)"
 _MANY = r"\d+|two|three|four|five|six|seven|eight|nine|ten|twelve"
 _ITEM = r"(?:(?:slip|sl|knit|k|purl|p) ?\d+(?: tog(?:ether)?)?|ssk|skp|k2tog|p2tog|yo|m1|kfb)"
 _YARN = r"(?:MC|CC\d?|[A-E])\b"
-_FIRST_HALF = r"(?:needle [12]|instep|front|first half|top half)"
+_FIRST_HALF = (
+    r"(?:needle [12]|next needle|instep|sole|front|back|first half|top half|top of (?:the )?foot)"
+)
 _PLACE = r"(?:instep|sole|front|back|palm|needle \d)"
-_OTHER_HALF = r"(?:needles 3 (?:and|&) 4|needle 2|sole|back|second half|other half|bottom half)"
+_OTHER_HALF = r"(?:needles 3 (?:and|&) 4|needle 2|sole|instep|front|back|top of (?:the )?foot|second half|other half|bottom half)"
 
 
 def _two_stripes(match: re.Match[str]) -> str:
@@ -78,7 +80,7 @@ _PARTS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
             _two_stripes,
         ),
         (  # "knit to 3 sts before the instep, k2tog, k1. Knit 16. Knit 1, ssk, knit to end": no markers
-            rf"\b(?:k|knit) to ({_N} {_STS}) before (?:the )?instep(?: {_STS})?, ([^,;.:*]+(?:, (?:k|knit) ?\d+)?)[,;.] (?:k|knit) ?({_N})(?: instep)?(?: {_STS})?[,;.] ((?:(?:k|knit) ?\d+, )?[^,;.:*]+, (?:k|knit) to (?:the )?end)\b",
+            rf"\b(?:k|knit) to ({_N} {_STS}) before (?:the )?instep(?: {_STS})?, ([^,;.:*]+(?:, (?:k|knit) ?\d+)?)[,;.] (?:k|knit|work)(?: across)? ?(?:the )?({_N})(?: instep)?(?: {_STS})?[,;.] ((?:(?:k|knit) ?\d+, )?[^,;.:*]+, (?:k|knit) to (?:the )?end)\b",
             r"Needle 1: knit to last \1, \2; needle 2: knit \3; needle 3: \4",
         ),
         (
@@ -108,7 +110,7 @@ _PARTS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
     )
 )
 _ANY = re.compile(
-    r"(?:^|[.:;] ?|with |on )(?:the )?(?:first|1st) needle\b|\bleft (?:waiting|over)|(?:round|end) until\b|[)\]] round\b|[,;:] (?:do th\w+ |all )?\w+ times|top of|before (?:the )?instep|to last [^;]*; ?rep|rep(?:eat)? from \* (?:across|over|along)|\* ?(?:k|knit|work) \d+ r|stripes of \d|\b(?:wait|rest)\b|(?:that|which) (?:are|were|ha|wait|rest|held)",
+    r"(?:^|[.:;] ?|with |on )(?:the )?(?:first|1st) needle\b|\bleft (?:waiting|over)|(?:round|end) until\b|[)\]] round\b|[,;:] (?:do th\w+ |all )?\w+ times|top of|before (?:the )?instep|to last [^;]*; ?rep|instep|top|rep(?:eat)? from \* (?:across|over|along)|\* ?(?:k|knit|work) \d+ r|stripes of \d|\b(?:wait|rest)\b|(?:that|which) (?:are|were|ha|wait|rest|held)",
     re.IGNORECASE,
 )
 

@@ -59,6 +59,12 @@ def _with_yarn(match: re.Match[str]) -> str:
     return f"With {match[1]}, " if match[1] else ""
 
 
+def _chart_row(match: re.Match[str]) -> str:
+    """Put "Row 1: 4 MC, 1 CC, 3 MC" as stitches that are knitted, again and again."""
+    stitches = re.sub(r"\b(?=\d)", "k", match[2].rstrip(". "))
+    return f"{match[1]}: *{stitches}; rep from * to end."
+
+
 def _moss(match: re.Match[str]) -> str:
     """Write "moss 3" out: a band that begins and ends with a knit stitch."""
     many = int(match[1])
@@ -167,7 +173,10 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
             r"\b(place|slip|remove|to|before|after) (?:the |a )?(?:thumb|gusset|safety|side|round|next thumb) marker\b",
             r"\1 marker",
         ),
-        (r"^(?:Both|All)(?: three| four)? sizes:\s*(?=\S)", ""),
+        (
+            r"^(?:Both|All)(?: three| four)? sizes:\s*(?=\S)|^Both(?: mittens?| mitts?| hands?| socks?)?:\s*(?=[A-Z])",
+            "",
+        ),
         (
             r"\bgo back to (?:knitting|working) in (?:rounds|rnds|the round|the rnd)\b",
             "work in rounds again",
@@ -313,6 +322,30 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
             r"^(?:work|knit) (\d+(?:\.\d+)?(?: ?[(\[][^)\]]*[)\]])? ?(?:cm|mm|\"|in\b|ins\b|inch(?:es)?)) (?:of|in) (\*[^.:]*?)(?=\.|$)",
             r"\2. Repeat this round for \1",
         ),
+        (
+            r"\b(\d+|one|a|another|every|each) (?:complete|full|whole|entire) (?=(?:rounds?|rnds?|rows?)\b)",
+            r"\1 ",
+        ),
+        (  # "knit to the end of the round and then 1 round over all 56 sts"
+            r"\b((?:knit|k|work) (?:on )?to (?:the )?end(?: of (?:the )?(?:round|rnd))?),? (?:and |then )+(?:knit |k |work )?(\d+|one|a) (?:more )?(rounds?|rnds?)(?: more)?(?=[ ,.;]|$)",
+            r"\1; knit \2 \3",
+        ),
+        (
+            r",? (?:always )?(?:knitting|working|purling) (?:each|every|any|all|both|the(?: last| first)?) (?:ds|double (?:st|sts|stitch|stitches)|twin (?:st|sts|stitch|stitches)) as (?:one|1|a single)(?: st(?:itch)?)?(?: (?:in|on) the first (?:round|rnd|row))?(?=[.,;]|$)",
+            "",
+        ),
+        (
+            r"\b(knit|k|work) all(?: of)?(?: the| these)? \d+(?: ?[(\[][^)\]]*[)\]])? (?:sts|stitches) (?=(?:on |in )?(?:every|each) (?:round|rnd)\b)",
+            r"\1 ",
+        ),
+        (
+            r"\b(knit|k|work) across needle (\d) (?:again|once more|one more time)\b",
+            r"\1 across needle \2",
+        ),
+        (  # a row of a chart in words: "Row 1: 4 MC, 1 CC, 3 MC"
+            r"^((?:row|rnd|round) \d+): ((?:\d+ (?:MC|CC\d?|[A-E])\b(?:, (?=\d)|\.?$))+)\.?$",
+            _chart_row,
+        ),
         (r"\bset up (?=\d+ (?:sts|stitches))", "cast on "),
         (r"(^|[:;,.] ?|\bthen )(?:pattern|patt) (?=across|over|to\b|\d)", r"\1work "),
         (
@@ -430,7 +463,7 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
         (r"\brib: (\d) knit, (\d) purl,?", r"work in k\1, p\2 rib"),
         (r"\b(knit|k|work) the (first|1st) needle\b", r"\1 across needle 1"),
         (r"\b(knit|k|work) the (second|2nd) needle\b", r"\1 across needle 2"),
-        (r"\b(pull|take) the (waste|scrap) yarn out\b", r"take out the \2 yarn"),
+        (r"\b(pull|take|pick|draw) the (waste|scrap) yarn out\b", r"take out the \2 yarn"),
         (r":\s?[—–-]+\s*$", ":"),
         (r"\balt\.(?= (?:rounds?|rnds?|rows?)\b)", "alt"),
         (r"\b(k|p)(\d+) (?=rows|rounds|rnds)", r"\1 \2 "),
