@@ -16,7 +16,8 @@ from loopwright.pattern._rewording.named_tools import (
     with_markers,
     with_needles,
 )
-from loopwright.pattern._rewording.terse import by_sign, out_of_table, spelt_out
+from loopwright.pattern._rewording.sheets import out_of_table
+from loopwright.pattern._rewording.terse import by_sign, spelt_out
 from loopwright.pattern._rewording.wordings import tidied
 
 __all__ = ["Habits", "habits_of", "only_sizes", "with_all_sizes"]

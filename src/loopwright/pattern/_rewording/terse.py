@@ -12,7 +12,7 @@ from loopwright.pattern._rewording.other_ways import said_usually
 from loopwright.pattern._rewording.triggers import can_match, in_small
 from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["LEAD", "by_sign", "out_of_table", "spelt_out", "with_verb"]
+__all__ = ["LEAD", "by_sign", "spelt_out", "with_verb"]
 
 _WORK = r"(?:(?:k|p)\s?\d|(?:k|p|knit|purl)\s+(?:to|across|\d|all|every|until)|(?:k|p|knit|purl)\s*$|ds\b|sl\b|[\[*]|\((?=(?:[kp]\s?\d|sl|yo|k2tog|ssk|knit|purl|m1)\b)|yo\b|ssk|k2tog|m1)"
 _LABEL = re.compile(
@@ -538,35 +538,6 @@ def spelt_out(said: MappedText) -> MappedText:
     if said.text[:1] not in "rR":
         return said
     return said.sub(_LABEL, r"\1 \2: ").sub(_PAIR, r"\1 \2 and \3")
-
-
-# --- sheets with columns ----------------------------------------------------------------------------
-
-_CELLS = re.compile(r"^\s*\|?(?P<label>[^|]*)\|(?P<work>[^|]*\w[^|]*)\|(?P<count>[^|]*)\|?\s*$")
-_COUNT_CELL = re.compile(
-    r"\s*(?P<n>\d+(?: ?[(\[][^)\]]*[)\]])?)\s*(?:sts?|stitches)?\s*$", re.IGNORECASE
-)
-_CHANGE_CELL = re.compile(r"\s*(?P<n>\d+) (?P<how>fewer|less|more)\b.*$", re.IGNORECASE)
-_AT_THE_SIDE = re.compile(
-    r"until (?:you have|there are|you reach) (?:the )?(?:number|count|sts|stitches) (?:at|on|in) the (?:right|left|last column)[^;.]*",
-    re.IGNORECASE,
-)
-
-
-def out_of_table(said: MappedText) -> MappedText:
-    """Return the instruction of a sheet's row, with the count of its last column behind it."""
-    cells = _CELLS.match(said.text) if said.text.count("|") >= 2 else None
-    if cells is None:
-        return said
-    work = cells["work"].strip().rstrip(".")
-    count = _COUNT_CELL.match(cells["count"])
-    if count and _AT_THE_SIDE.search(work):
-        work = _AT_THE_SIDE.sub(f"until {count['n'].strip()} sts remain", work)
-    elif count and count["n"].strip(" 0"):
-        work += f". {count['n'].strip()} sts."
-    elif change := _CHANGE_CELL.match(cells["count"]):
-        work += f" ({change['n']} sts {'increased' if change['how'] == 'more' else 'decreased'})"
-    return said.sub(re.compile(r"^.*$", re.DOTALL), lambda _: work)
 
 
 # --- notes --------------------------------------------------------------------------------------

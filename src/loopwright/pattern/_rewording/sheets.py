@@ -1,0 +1,35 @@
+"""Sheets with columns: what is worked in a row, and the count that it leaves."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern._rewording.mapped import MappedText
+
+__all__ = ["out_of_table"]
+
+_CELLS = re.compile(r"^\s*\|?(?P<label>[^|]*)\|(?P<work>[^|]*\w[^|]*)\|(?P<count>[^|]*)\|?\s*$")
+_COUNT_CELL = re.compile(
+    r"\s*(?P<n>\d+(?: ?[(\[][^)\]]*[)\]])?)\s*(?:sts?|stitches)?\s*$", re.IGNORECASE
+)
+_CHANGE_CELL = re.compile(r"\s*(?P<n>\d+) (?P<how>fewer|less|more)\b.*$", re.IGNORECASE)
+_AT_THE_SIDE = re.compile(
+    r"until (?:you have|there are|you reach) (?:the )?(?:number|count|sts|stitches) (?:at|on|in) the (?:right|left|last column)[^;.]*",
+    re.IGNORECASE,
+)
+
+
+def out_of_table(said: MappedText) -> MappedText:
+    """Return the instruction of a sheet's row, with the count of its last column behind it."""
+    cells = _CELLS.match(said.text) if said.text.count("|") >= 2 else None
+    if cells is None:
+        return said
+    work = cells["work"].strip().rstrip(".")
+    count = _COUNT_CELL.match(cells["count"])
+    if count and _AT_THE_SIDE.search(work):
+        work = _AT_THE_SIDE.sub(f"until {count['n'].strip()} sts remain", work)
+    elif count and count["n"].strip(" 0"):
+        work += f". {count['n'].strip()} sts."
+    elif change := _CHANGE_CELL.match(cells["count"]):
+        work += f" ({change['n']} sts {'increased' if change['how'] == 'more' else 'decreased'})"
+    return said.sub(re.compile(r"^.*$", re.DOTALL), lambda _: work)
