@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from functools import lru_cache
+from itertools import pairwise
 
 import attrs
 
@@ -86,12 +87,17 @@ _BOLD = re.compile(r"(\*\*|__)(?P<title>[A-Z][^*_]*[^*_\s])(?:\1:?$|(?<=:)\1\s+(
 
 
 def _is_in_notes(text: str) -> bool:
-    """Tell whether lines begin in small letters as a rule: notes for oneself, one a line."""
-    firsts = [match[1] for match in _FIRST.finditer(text[:20_000])]
+    """Tell whether lines begin in small letters as a rule: notes for oneself, one a line.
+
+    A line behind one that stops in its midst may be the rest of a paragraph, and tells nothing.
+    """
+    lines = [line.strip() for line in text[:20_000].split("\n")]
+    firsts = [
+        line[0]
+        for before, line in pairwise(["", *lines])
+        if line[:1].isalpha() and not (len(before) >= _WRAPPED and before[-1] not in ".:!?")
+    ]
     return len(firsts) > 5 and 2 * sum(first.islower() for first in firsts) > len(firsts)
-
-
-_FIRST = re.compile(r"^\s*([A-Za-z])", re.MULTILINE)
 
 
 def _belongs(joined: str, last: str, bare: str, indent: int, *, notes: bool) -> bool:

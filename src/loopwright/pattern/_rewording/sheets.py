@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
 """Sheets with columns: what is worked in a row, and the count that it leaves."""
 
 from __future__ import annotations
