@@ -39,6 +39,7 @@ from loopwright.pattern import (
     write,
 )
 from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._reading.reader import read_closely
 from pattern.ordinary import Text, texts
 
 TOE = """Cast on 12 sts provisionally with waste yarn.
@@ -155,8 +156,9 @@ def test_rows_that_go_outwards_are_worked_until_both_sides_are_used_up() -> None
     ]
     assert times == [2]
     assert not check(knit(pattern), openings=2).mistakes
-    uneven = read(WIDER.format(many=11))  # the sides would not end together: nobody can tell
-    assert not any(rows_of(step) for step in uneven.steps)
+    uneven = read_closely(WIDER.format(many=11), go_on=True)
+    assert [error.line for error in uneven.errors] == [6]  # the sides would not end together
+    assert not any(rows_of(step) for step in uneven.pattern.steps)
 
 
 def rows_of(step: Step) -> int:

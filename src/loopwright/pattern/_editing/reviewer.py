@@ -302,14 +302,16 @@ def _left_open(pattern: Pattern, tally: Tally, forgotten: set[str]) -> Iterator[
     def left(kind: str, message: str) -> Finding:
         return Finding(WARNING, kind, message, last.line, last.column)
 
+    freed = _freed_in_words(pattern)
+    kept = {} if freed else {n: many for n, many in tally.held.items() if n not in forgotten}
     if tally.count and not _said_at_the_end(pattern):
         live = plural(tally.count, "st", be=True)
-        yield left("secured", f"{live} still live at the end: bind off, graft or draw up")
-    if _freed_in_words(pattern):
+        waiting = [name for name in kept if name != "thumb"]
+        more = "".join(f", and {kept.pop(name)} held as {name}" for name in waiting)
+        yield left("secured", f"{live} still live at the end{more}: bind off, graft or draw up")
+    if freed:
         return
-    for name, stitches in tally.held.items():
-        if name in forgotten:
-            continue
+    for name, stitches in kept.items():
         held = plural(stitches, "st", be=True)
         yield left("secured", f"{held} held as {name} and never returned to the needle")
     for name in sorted(tally.waste.keys() - forgotten):

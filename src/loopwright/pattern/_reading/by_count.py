@@ -45,7 +45,8 @@ def by_count(scribe: Scribe, text: str, stated: Stated) -> list[Says] | None:
     if not live.tallies or not live.sure:
         return None
     if _OF_A_TURN.search(text):
-        return _turned(scribe, _with_following(scribe, stated).count)
+        found = _with_following(scribe, stated).count
+        return _turned(scribe, _goal_in(text) if found is None else found)
     if not between_rows or _MORE_THAN_ROWS.search(text):
         return None
     down, up = bool(_LESS.search(text)), bool(_MORE.search(text))

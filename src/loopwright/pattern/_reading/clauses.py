@@ -205,7 +205,7 @@ def do_this(scribe: Scribe, said: MappedText) -> list[Says] | None:
     match = _DO_THIS.match(text)
     entries = scribe.assembler.entries
     last = entries[-1] if entries else None
-    if re.search(r"\b(?:with|fewer|more|st|stitch|way|manner)\b", text):
+    if re.search(r"\b(?:with|fewer|more|sts?|stitch(?:es)?|way|manner|worked|used)\b", text):
         return None
     if match is None or last is None or not isinstance(last.step, st.Round | st.Row):
         return None
@@ -231,7 +231,7 @@ def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read a sentence that asks for rows once more, or for more like them."""
     low = LEAD.sub("", _DOTTED.sub(r"\1", said.text.lower()))
     if re.match(
-        r"(?:and |then |now )*(?:rep(?:eat)?|do|go on|without (?:the |any )?plain|work|knit|continue|cont|carry|keep|beg\w*|dec\w*|inc\w*)\b",
+        r"(?:and |then |now )*(?:rep(?:eat)?|do|go on|without (?:the |any )?plain|work|knit|continue|cont|carry|keep|beg\w*|dec\w*|inc\w*|proceed|stop (?:when|once)|each row is|every (?:following )?row)\b",
         low,
     ):
         if _TIMES_ACROSS.search(low):

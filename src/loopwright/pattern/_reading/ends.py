@@ -5,9 +5,14 @@ from __future__ import annotations
 
 import re
 
-from loopwright.pattern._rewording.wordings import COUNT, STS
+import attrs
 
-__all__ = ["ALL_WORKED", "COUNT_REACHED"]
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.live import Live
+from loopwright.pattern._rewording.wordings import COUNT, STS
+from loopwright.pattern._tally import GAP
+
+__all__ = ["ALL_WORKED", "COUNT_REACHED", "ended_within"]
 
 COUNT_REACHED = re.compile(
     rf"(?:(?:there (?:are|is)|you have|only|a total of|the count is|it has|you are|back|at|to|down) )*(?:only )?(?:the )?(?P<n>{COUNT}) (?:\w+ )?{STS}(?P<rest>.*)$"
@@ -19,3 +24,22 @@ ALL_WORKED = re.compile(
     rf"(?:the )?(?:remaining |waiting |unworked )?{STS} (?:at|on) (?:both|each|either|the two) (?:sides?|ends?)(?: of [a-z ]+)? (?:are|is|have been|has been) (?:all )?(?:used(?: up)?|worked|gone|taken (?:in|up)|joined)[^;]*$|"
     rf"(?:all|every|each|no|the (?:last|outermost|side|end|outer|first)|both sides)\b(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+){{0,3}}?(?: {STS})?(?: (?:on|at) [^,;]*?)? ?(?:have|has|are|is)?(?: now)?(?: been)? ?(?:worked|used(?: up)?|left|decreased|consumed|in work|gone|remain|have been|joined)[^;]*$"
 )
+
+
+def ended_within(step: st.Step, live: Live) -> st.Step:
+    """Let a heel's turn end with the row that works its last stitch, not with the pair of it.
+
+    "Rep the last 2 rows until 12 sts are left": as many are left after the first of the two.
+    """
+    if not isinstance(step, st.RepeatRounds) or step.ending or len(step.steps) < 2:
+        return step
+    if not live.sure or live.in_rounds or not live.tallies:
+        return step
+
+    def fits(one: st.RepeatRounds) -> bool:
+        ends = [live.trial((one,), size) for size in range(len(live.tallies))]
+        wrong = [hit for end in ends for _, hit in end.troubles if hit.kind != "mirror"]
+        return not wrong and not (one.ending and any(end.tally.has(GAP) for end in ends))
+
+    tried = (attrs.evolve(step, ending=ending) for ending in range(len(step.steps)))
+    return next((one for one in tried if fits(one)), step)

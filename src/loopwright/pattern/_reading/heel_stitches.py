@@ -19,7 +19,26 @@ __all__: list[str] = []
 
 
 @rule(
-    r"(?P<before>(?=[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b)[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|(?:now )?work(?:ing)?(?: back and forth)?(?: in rows)?|(?:now )?(?:turn|go)(?:ing)? back and forth(?: in rows)?) (?:over|on|across) (?:just |only )?(?:the |these )?(?P<which>next|first|last|following|these|remaining|rem|other)? ?(?P<n>{N}) (?:heel |flap |sole )?{STS}(?: (?:of|on) (?:needles? \d(?: and \d)?|the (?:first|second|1st|2nd|heel|sole) needle))?(?: for (?:the |your |a )?(?:heel|flap|heel flap|sole|thumb|strap))?(?: only)?(?:,? (?:in rows|back and forth)(?: only)?)?(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem|instep)|with the|and leave)[^.]*|(?: only)?(?:,? as (?:follows|foll|before|described)\b)?[:–-]*)?"
+    r"(?:knit|k|work) (?:across )?(?:the )?(?:first |next |following )?(?P<n>{N})(?: {STS})? (?:(?:on ?to|on) (?:one|a single|a spare|a free|the same) needle )?for (?:the |your )?heel(?: flap)?(?: {STS})?"
+)
+def _knit_for_the_heel(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "knit the first 36 sts on to one needle for the heel flap": the rest waits."""
+    live, many = scribe.now(), count_in(said["n"])
+    begun = any(tally.ahead and tally.behind for tally in live.tallies)
+    if not live.tallies or not live.sure or live.held() or begun:
+        return None
+    total = live.count
+    rest = [a - b for a, b in zip(as_many(total, total), as_many(many, total), strict=True)]
+    if min(rest) <= 0:
+        return None
+    scribe.context.course = "ROW"
+    turn = () if any(tally.ahead for tally in live.tallies) else (Turn(),)
+    rows: list[Says] = [st.InRows()] if live.in_rounds else []
+    return [st.Part((*turn, Run("k", many))), *rows, st.Hold(sized(rest), "instep")]
+
+
+@rule(
+    r"(?P<before>(?=[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b)[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|(?:now )?work(?:ing)?(?: back and forth)?(?: in rows)?|(?:now )?(?:turn|go)(?:ing)? back and forth(?: in rows)?) (?:over|on|across) (?:just |only )?(?:the |these )?(?P<which>next|first|last|following|these|remaining|rem|other)? ?(?P<n>{N}) (?:heel |flap |sole )?{STS}(?: (?:of|on) (?:needles? \d(?: and \d)?|the (?:first|second|1st|2nd|heel|sole) needle|the (?:round|rnd|row)))?(?: for (?:the |your |a )?(?:heel|flap|heel flap|sole|thumb|strap))?(?: only| alone)?(?: ?\([^()\d]*\))?(?:,? (?:in rows|back and forth)(?: only)?)?(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem|instep)|with the|and leave)[^.]*|(?: only)?(?:,? as (?:follows|foll|before|described)\b)?[:–-]*)?"
 )
 def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if re.search(r"\b(?:k|p|knit|purl)\s?\d|rep\b|\*", said["before"].lower()):
@@ -196,7 +215,7 @@ def _are_the_heel(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         turned = part and scribe.is_turned() and live.in_rounds and not live.held()
         return _all_but_turned(scribe) if turned else []
     stated = count_in(said["n"])
-    if live.held() and live.sure:
+    if live.held() and live.sure and live.count != stated:
         scribe.claim("count", stated)
     return _from_both_ends(scribe, stated) or []
 
@@ -294,6 +313,33 @@ def _from_both_ends(scribe: Scribe, heel: Count) -> list[Says] | None:
         st.Hold(sized(rest), "instep"), st.Hold(sized(more), "heel"),
         st.Part((Turn(),)), st.ReturnHeld("heel"),
     ]  # fmt: skip
+
+
+@rule(
+    r"(?:(?:now |then )?(?:use|take|keep|reserve) (?:the )?(?P<which>first|last|next|following)? ?(?P<n>{N}) {STS} (?:for|as) (?:the |your )?heel(?: flap)?|(?:(?:german |wrapped |yarn-?over )?short[- ]rows|heel(?: turn| flap)?) (?:on|over|across) (?:just |only )?(?:the )?(?P<which2>first|last|next|following)? ?(?P<n2>{N}) (?:heel |flap |sole )?{STS}|(?:work )?(?:on|over|across) (?:just |only )?(?:the )?(?P<half>(?:first|next|heel|last|second) half)(?: of (?:the )?(?:{STS}|round|rnd))?)(?: only| alone)?"
+)
+def _for_the_heel(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "use the last 24 sts for the heel", "short rows on the 32 heel sts"."""
+    live = scribe.now()
+    if not live.tallies or not live.sure:
+        return None
+    total = live.count
+    if said["half"]:
+        if live.held() or live.behind_any() or any(int(v) % 2 for v in values_of(total)):
+            return None
+        many: Count = sized([int(value) // 2 for value in values_of(total)])
+    else:
+        many = count_in(said["n"] or said["n2"])
+    scribe.context.course = "ROW"
+    if live.held():
+        if live.count != many:
+            scribe.claim("count", many)
+        return []
+    which = (said["which"] or said["which2"] or said["half"] or "").lower()
+    rest = [a - b for a, b in zip(as_many(total, total), as_many(many, total), strict=True)]
+    if which.startswith(("last", "second")) and not live.behind_any() and min(rest) > 0:
+        return [st.Hold(sized(rest), "instep")]
+    return list(scribe.focus(many))
 
 
 @rule(

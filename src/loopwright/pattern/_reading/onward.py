@@ -14,6 +14,7 @@ from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.ends import ALL_WORKED, COUNT_REACHED
 from loopwright.pattern._reading.named_rows import named_row
+from loopwright.pattern._reading.narrowing import narrowed, other_side, rows_of
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import count_in, number_of, stated_in
 from loopwright.pattern._reading.widening import widened
@@ -21,7 +22,7 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import GAP
 from loopwright.pattern._tolerant_walk import Editor
-from loopwright.pattern.items import Item, On, Repeat, Run
+from loopwright.pattern.items import Item, On, Repeat, Run, Turn, WrapTurn
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import Count, Sized, To, UntilCount, plus, sized, values_of
 from loopwright.plurals import plural
@@ -122,6 +123,8 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
         return more
     if match := _EVERY_ROUND.match(text):
         return _every_round(scribe, count_in(match["n"]))
+    if (shorter := narrowed(scribe, text, _rows_before(scribe))) is not None:
+        return shorter
     if goes_on(text) and (numbers := _up_to_the_next(scribe)):
         return carried(scribe, numbers)
     match = _GOING_ON.match(text)
@@ -303,6 +306,8 @@ def _rows_before(scribe: Scribe, size: str = "") -> list[st.Round | st.Row]:
             rows = []
         elif isinstance(step, st.Round | st.Row):
             rows.append(step)
+        elif isinstance(step, st.Part) and isinstance(step.items[-1], Turn | WrapTurn):
+            rows += [st.Row(row) for row in rows_of(step.items)]
         elif isinstance(step, st.RepeatRounds) and len(step.steps) == 1:
             (once,) = step.steps
             if isinstance(step.times, int) and isinstance(once, st.Round | st.Row):
@@ -336,19 +341,16 @@ def _cycle(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], list
     return None
 
 
-_MIRRORED = {"k": "p", "p": "k", "ssk": "p2tog", "skp": "p2tog", "p2tog": "ssk", "k2tog": "ssp", "ssp": "k2tog", "sl": "sl", "slf": "sl", "ds": "ds"}  # fmt: skip
-
-
 def _turning(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], list[Any]] | None:
     """Return the two last rows of a turn whose band grows row by row, and the growth of each."""
     last = rows[-3:]
     if len(last) < 3 or not all(isinstance(row, st.Row) and row.is_turned for row in last):
         return None
-    mirrored = [_mirror(row.items) for row in last[:-1]]
+    mirrored = [other_side(row.items) for row in last[:-1]]
     if None in mirrored:
         return None
     grown = [
-        _growth(mirror, _mirror(_mirror(row.items) or ()))
+        _growth(mirror, other_side(other_side(row.items) or ()))
         for mirror, row in zip(mirrored, last[1:], strict=True)
     ]
     if None in grown or grown[0] != grown[1] or not any(grown[0]):
@@ -357,21 +359,6 @@ def _turning(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], li
         plus(one, int(values_of(one)[0])) if isinstance(one, int) else one for one in grown[0]
     )
     return list(last[1:]), [twice, twice]
-
-
-def _mirror(items: tuple[Item, ...]) -> tuple[Item, ...] | None:
-    """Return a row as the other side's row would do the same."""
-    found: list[Item] = []
-    for item in items:
-        if isinstance(item, Run):
-            if item.stitch not in _MIRRORED:
-                return None
-            found.append(Run(_MIRRORED[item.stitch], item.amount, item.with_wraps))
-        elif isinstance(item, Repeat | On):
-            return None
-        else:
-            found.append(item)
-    return tuple(found)
 
 
 def _shapes(row: st.Round | st.Row) -> bool:

@@ -220,9 +220,9 @@ _PLAIN_PART = re.compile(r"\b(?:stockinette|stocking stitch|st\.? st)\b")  # "un
 
 def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     other = match["other"] or ""
-    if re.search(r"\b(?:sts?|stitch\w*|worked|used|remain|rem|gap|marker)\b", other) or re.search(
-        r"^\s*\d+\s*(?:sts?|stitch|rows?|r(?:ou)?nds?)|\bsts\b", match["rest"] or ""
-    ):
+    if re.search(
+        r"\b(?:sts?|stitch\w*|worked|used|remain|rem|gap|hole|gone|marker)\b", other
+    ) or re.search(r"^\s*\d+\s*(?:sts?|stitch|rows?|r(?:ou)?nds?)|\bsts\b", match["rest"] or ""):
         return None
     if _AS_FOR.match(match["fabric"] or "") or _MOVES.search(match["fabric"] or ""):
         return None
@@ -309,7 +309,11 @@ def _in(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
         return None
     if re.search(r"\bto (?:the )?(?:end|last|m|marker|gap|\d)\b", match["fabric"], re.IGNORECASE):
         return None
-    if re.search(r"\bfor .*\b(?:rounds?|rnds?|rows?)\b", match["fabric"], re.IGNORECASE):
+    if re.search(
+        r"\bfor .*\b(?:rounds?|rnds?|rows?)\b|\bun?til+\b.*\b(?:sts?|stitch\w*|gap|hole|wraps?)\b",
+        match["fabric"],
+        re.I,
+    ):
         return None  # an end is said that nobody understood
     unit = unit_in(scribe, match["fabric"])
     return None if unit is None else []

@@ -23,13 +23,14 @@ from loopwright.pattern._grammar.yarn_rules import PanelRound
 from loopwright.pattern._parts import part_named
 from loopwright.pattern._reading.assemble import Assembler
 from loopwright.pattern._reading.context import Context
+from loopwright.pattern._reading.ends import ended_within
 from loopwright.pattern._reading.labels import row_name
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording, in_our_words, usual_words
 from loopwright.pattern._tolerant_walk import Claim, Key
 from loopwright.pattern.items import KNIT, PURL, Item, On, PickUp, Repeat, Run, Turn, With, WrapTurn
-from loopwright.pattern.values import Count, Sized, To, sized, values_of
+from loopwright.pattern.values import Count, Sized, To, UntilCount, sized, values_of
 
 __all__ = ["Lost", "Says", "Scribe", "made"]
 
@@ -167,6 +168,10 @@ class Scribe:
             self.assembler.add(Sentence(says, count, ()), self.place, self.only)
         except (StepError, SizeError) as error:
             raise Lost(error.problem) from None
+        if isinstance(says, Again) and isinstance(says.times, UntilCount):
+            entries = self.assembler.entries
+            self.live.follow(entries[:-1])
+            entries[-1].step = ended_within(entries[-1].step, self.live)
 
     def taking(self, yarn: str) -> list[st.Step]:
         """Return the step that takes this yarn in hand; none where it is."""

@@ -19,7 +19,7 @@ __all__ = ["give_with_count"]
 
 
 @rule(
-    r"(?:(?:now |then )?(?:slip|sl|place|put|move|transfer|leave|set|keep|slide|run|thread) )(?:the )?(?P<which>next|following|foll|first|these|those|last|previous|them)? ?(?P<n>{N})? ?(?:thumb |instep |heel |gusset |worked )*(?:{STS})?(?: just worked)?(?: of (?:the |this )?(?:rnd|round|row))? ?(?:unworked )?(?:back )?(?:aside|(?:on(?: ?to)?|to|over) {HOLDER})(?P<rest>[^;]*)"
+    r"(?:(?:now |then )?(?:slip|sl|place|put|move|transfer|leave|set|keep|slide|run|thread) )(?:the )?(?P<which>next|following|foll|first|these|those|last|previous|them)? ?(?P<n>{N})? ?(?:thumb |instep |heel |gusset |worked )*(?:{STS})?(?:(?: just| you have(?: just)?)? (?:worked|knitted))?(?: of (?:the |this )?(?:rnd|round|row))? ?(?:unworked )?(?:back )?(?:aside|(?:on(?: ?to)?|to|over) {HOLDER})(?P<rest>[^;]*)"
 )
 @alone
 def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -169,7 +169,7 @@ def _total(held: dict[str, Count]) -> Count | None:
 
 
 @rule(
-    r"(?:(?:and|then|now) )?(?:(?:slip|sl|place|put|move|transfer|leave|leaving|ignore|keep|keeping|let|divide|arrange) )?(?:the )?(?:rem(?:aining)?|other|rest of the|unworked|resting) (?P<n>{N})(?! ?(?:rows|rounds|rnds|times|cm|in\b|\"))(?: (?:\w+ )?{STS})?(?: for now)?(?P<rest>[^;]*)"
+    r"(?:(?:and|then|now) )?(?:(?:slip|sl|place|put|move|transfer|leave|leaving|ignore|keep|keeping|let|hold|holding|divide|arrange) )?(?:the )?(?:rem(?:aining)?|other|rest of the|unworked|resting) (?P<n>{N})(?! ?(?:rows|rounds|rnds|times|cm|in\b|\"))(?: (?:\w+ )?{STS})?(?: for now)?(?P<rest>[^;]*)"
 )
 @alone
 def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

@@ -9,6 +9,7 @@ from collections.abc import Callable
 from loopwright.pattern._rewording.in_parts import with_usual_parts
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.other_ways import said_usually
+from loopwright.pattern._rewording.rows_in_prose import ROWS_IN_PROSE
 from loopwright.pattern._rewording.triggers import can_match, in_small
 from loopwright.pattern._words import NUMBER_WORDS
 
@@ -114,6 +115,7 @@ def _once_measured(match: re.Match[str]) -> str:
 _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
     (re.compile(said, re.IGNORECASE), means)
     for said, means in (
+        *ROWS_IN_PROSE,
         (
             r"^(?:work|knit|make) (?:the |this )?(?:(?:whole|entire) )?(?:toe|heel|cuff|brim|thumb|foot|leg|top|crown|body|border|edging|hem|band|tip)s? (?:with|in|using) ([A-E]|MC|CC\d?)(?=\.)",
             r"Change to \1",
@@ -219,10 +221,6 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
         (
             rf"^(?P<verb>(?:now )?(?:work|cont(?:inue)?|go on|knit)\b(?: {_N} rows)?(?: in [a-z. ]+?| even| straight)?) (?:on|over) these (?P<n>(?:{_N} )?(?:sts|stitches))\b(?: only| alone)?,?(?= (?:until|till|for) |\.?$)",
             _over_these,
-        ),
-        (
-            r",? slipping (?:the )?first st(?:itch)? of (?:the |every |each |all )*[^,.;]*rows?\b",
-            "",
         ),
         (
             r"\b(purl|p) (\d+|one|two|three|four) (?:more|further) (?=rounds?\b|rnds?\b|rows?\b)",

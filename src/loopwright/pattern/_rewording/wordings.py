@@ -146,7 +146,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"wyab\b|ytb\b", "wyib", "wyab"),
     # turning and short rows
     _W(r"w&t (?:the )?(?:next |foll\w* )?st(?:itch)?\b(?: after (?:that|it))?", "w&t", "w&t the st after that"),
-    _W(r"(?:wrap (?:and|&) turn|wrap (?:the )?(?:next|foll(?:owing)?) st(?:itch)?(?:\s*\([^)]*\))?,? ?(?:and|&|then) turn|w ?\+ ?t|w/t|wrap,? turn)(?: \(w&t\))?", "w&t", "wrap next st and turn"),
+    _W(r"(?:wrap (?:and|&) turn|wrap (?:the )?(?:next|foll(?:owing)?|last) st(?:itch)?(?:\s*\([^)]*\))?,? ?(?:(?:and|&|then) )?turn|w ?\+ ?t|w/t|wrap,? turn)(?: \(w&t\))?", "w&t", "wrap next st and turn"),
     _W(r"(?:purl|p) (?:it|them|the st(?:itch)?|this st(?:itch)?)(?: tog(?:ether)?)? with (?:its|the|both|both its|their) wraps?", "p1 with wraps", "purl it together with its wrap"),
     _W(r"(?:knit|k|work) (?:it|them|the st(?:itch)?|this st(?:itch)?)(?: tog(?:ether)?)? with (?:its|the|both|both its|their) wraps?", "k1 with wraps", "knit it together with its wrap"),
     _W(r"pick(?:ing)? up (?:the |both )?wraps? and (knit|purl|k|p)(?:ing)? (?:it|them) tog(?:ether)? with (?:its|the|their) (?:wrapped )?st(?:itche)?s?", r"\g<1>1 with wraps", "pick up wrap and knit it together with its st"),
@@ -271,6 +271,8 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(?:work|patt) (?:even |across )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?=[,.;\]]|$)", "k to end", "work in pattern"),
     _W(r"(?:work|patt)(?: even)? (?=to (?:end|last|m\b|marker|\d))", "k ", "work to end"),
     _W(r"work even(?=[,.;]|$)", "k to end", "work even"),
+    _W(rf"(k|knit) ?({COUNT})(?: {STS})? (?:in|as) (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st|set|est\w*)(?: as (?:set|est\w*))?(?=[,.;]| and\b|$)", r"\1 \2", "k33 in pattern"),
+    _W(r"(?:to|until) (?:the )?(?:last )?st(?:itch)? before (?:the )?(?:gap|hole|turn)\b", "to 1 st before gap", "to the stitch before the gap"),
     # picking up
     _W(rf"pick(?:ing)? up and k(?:nit)? ?(?:the )?({COUNT})(?: {STS})? (?:down|up|from|on|at|in|into|across|around|over|along)(?: (?:the|its|their|that|each|one|this|first|other|second|opposite))* ", r"pick up and knit \1 sts along ", "pick up and knit 15 sts down the side"),
     _W(r"pick(?:ing)? up and k(?:nit)? (\d+) extra (?:sts|st) ?(?=[,.;]|$)", r"pick up and knit \1 sts along corner", "pick up and knit 1 extra st"),
@@ -284,7 +286,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(k|p|knit|purl) across (?:the )?(?:next |first |following |other )?(\d)", r"\1 \2", "knit across 18 sts"),
     _W(r"(?<!up\sand\s)(k|p|knit|purl) ?(?:the )?(?:first|next|following|foll|other|last|same|rem|remaining) (\d)", r"\1 \2", "knit the first 9 sts"),
     _W(r"(knit|purl|k|p) the (\d+)", r"\1 \2", "knit the 20 sts"),
-    _W(rf"(?<!up\sand\s)((?:k|p|knit|purl|work) ?{COUNT})(?: {STS})? (?:again|onto [^,;.]*|from (?:the )?[^,;.]*|of (?:the )?[^,;.]*|(?:on|along|over|across) (?:the )?[^,;.]*|you ignored)(?=[,;.]|$)", r"\1 sts", "k28 from the holder"),
+    _W(rf"(?<!up\sand\s)((?:k|p|knit|purl|work) ?{COUNT})(?: {STS})? (?:again|(?:onto|from|of|on|along|over|across) (?:the )?(?:(?! and (?:leave|keep|put|place|slip|hold|let)\b)[^,;.])*|you ignored)(?=[,;.]|$)", r"\1 sts", "k28 from the holder"),
     _W(r"(?:rib|moss|seed|patt|pattern) (?=to (?:end|last|the|m\b|marker|gap))", "k ", "rib to end"),
     _W(r"\bthen[, ]+", "", "then k1"),
     _W(r"(?:again|loosely|carefully|firmly|tightly|gently|neatly)(?=[,;.]|$)", "", "loosely"),

@@ -1,0 +1,147 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Short rows that go inwards: each is a stitch shorter than the last, until so many are left."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern.items import Item, On, Repeat, Run, Turn, WrapTurn
+from loopwright.pattern.values import Count, To, sized, values_of
+
+__all__ = ["narrowed", "other_side", "rows_of"]
+
+MAX_ROWS = 120
+_GOES_ON = re.compile(
+    r"\b(?:continue|cont|carry on|go on|keep|proceed|repeat|work|stop|each row|every row|last (?:short )?row|and so on)\b"
+)
+_IN_THE_MIDDLE = r"(?:(?:in|at) (?:the )?(?:middle|cent(?:er|re))|between\b[^,.;\d]*|unwrapped|un-?turned|undivided|plain|single|ordinary|(?:are |have been )?worked)"
+_LEFT = re.compile(
+    rf"(?P<n>{COUNT})(?: (?:cent(?:er|re|ral)|middle|heel|plain|single|unwrapped))*(?: (?:sts?|stitch(?:es)?))?(?: (?:are|is|remain\w*|rem|left|still|stay|stand|now))* {_IN_THE_MIDDLE}|"
+    rf"(?:cent(?:er|re|ral)|middle|single|plain|unwrapped) (?P<n2>{COUNT}) (?:sts|stitches)|"
+    rf"(?P<n3>{COUNT}) (?:cent(?:er|re|ral)|middle|plain|single|unwrapped) (?:sts|stitches)"
+)
+_LAST_ROW = re.compile(
+    rf"\b(?:end(?:ing)? (?:with|on|after)|un?til+|last (?:short )?row)\b[^.;]*?(?<![a-z])(?:k|p|knit|purl) ?(?P<n>{COUNT})\b(?! ?(?:sts?|stitches)? ?tog)"
+)
+
+
+_MIRRORED = {"k": "p", "p": "k", "ssk": "p2tog", "skp": "p2tog", "p2tog": "ssk", "k2tog": "ssp", "ssp": "k2tog", "sl": "sl", "slf": "sl", "ds": "ds", "yo": "yo"}  # fmt: skip
+
+
+def other_side(items: tuple[Item, ...]) -> tuple[Item, ...] | None:
+    """Return a row as the other side's row would do the same."""
+    found: list[Item] = []
+    for item in items:
+        if isinstance(item, Run):
+            if item.stitch not in _MIRRORED:
+                return None
+            found.append(Run(_MIRRORED[item.stitch], item.amount, item.with_wraps))
+        elif isinstance(item, Repeat | On):
+            return None
+        else:
+            found.append(item)
+    return tuple(found)
+
+
+def rows_of(items: Sequence[Item]) -> Iterator[tuple[Item, ...]]:
+    """Return the rows that items are, each with the turn at its end."""
+    begin = 0
+    for at, item in enumerate(items, start=1):
+        if isinstance(item, Turn | WrapTurn):
+            yield tuple(items[begin:at])
+            begin = at
+
+
+def narrowed(scribe: Scribe, text: str, rows: Sequence[st.Round | st.Row]) -> list[Says] | None:
+    """Return the rows that follow two short ones, each one stitch shorter than the one before.
+
+    They end with the row that is named, or that works as many stitches as are left in the middle.
+    """
+    last = [row for row in rows[-2:] if isinstance(row, st.Row) and row.is_turned]
+    goal = _LAST_ROW.search(text) or _LEFT.search(text)
+    if len(last) < 2 or goal is None or not _GOES_ON.search(text):
+        return None
+    worked = [_worked(row.items) for row in last]
+    if None in worked:
+        return None
+    step = _less(worked[0], worked[1])  # type: ignore[arg-type]
+    live = scribe.now()
+    if step is None or not live.tallies or not live.sure:
+        return None
+    end = next(goal[key] for key in ("n", "n2", "n3") if goal.groupdict().get(key))
+    sizes = len(live.tallies)
+    now, wanted = _spread(worked[1], sizes), _spread(count_in(end), sizes)  # type: ignore[arg-type]
+    many = {(a - b) // step for a, b in zip(now, wanted, strict=True)}
+    uneven = any((a - b) % step for a, b in zip(now, wanted, strict=True))
+    if uneven or min(many) < 0 or max(many) > MAX_ROWS:
+        return None
+    if len(many) > 1:  # the sizes work different numbers of rows; none changes the count
+        scribe.note(text)
+        scribe.claim("adopt", live.count)
+        return []
+    made: list[Says] = []
+    row = last[1]
+    for _ in range(many.pop()):
+        items = other_side(row.items)
+        if items is None:
+            return None
+        row = attrs.evolve(row, items=_shorter(items, step), side=None, count=None, at=scribe.place)
+        made.append(row)
+    return made
+
+
+def _spread(count: Count, sizes: int) -> list[int]:
+    values = [int(value) for value in values_of(count)]
+    return values * sizes if len(values) == 1 else values
+
+
+def _main(items: Sequence[Item]) -> int | None:
+    """Return where the longest run of a row stands that is knitted or purled."""
+    found = [
+        (int(values_of(item.amount)[0]), -at)
+        for at, item in enumerate(items)
+        if isinstance(item, Run)
+        and item.stitch in ("k", "p")
+        and not item.with_wraps
+        and not isinstance(item.amount, To)
+    ]
+    return -max(found)[1] if found else None
+
+
+def _worked(items: Sequence[Item]) -> Count | None:
+    """Return the plain stitches of a short row; None if it does anything else."""
+    at = _main(items)
+    if at is None:
+        return None
+    rest = [item for place, item in enumerate(items) if place != at]
+    known = all(not isinstance(i, Run) or i.stitch in ("sl", "slf", "ds", "yo") for i in rest)
+    run = items[at]
+    slipped = sum(isinstance(i, Run) and i.stitch.startswith("sl") for i in rest)
+    if not known or not isinstance(run, Run):
+        return None
+    return sized([int(value) + slipped for value in values_of(run.amount)])  # type: ignore[arg-type]
+
+
+def _less(before: Count, after: Count) -> int | None:
+    """Return by how many stitches a row is shorter than the one before, the same in each size."""
+    pairs = zip(values_of(before), values_of(after), strict=False)
+    steps = {int(a) - int(b) for a, b in pairs}
+    return steps.pop() if len(steps) == 1 and min(steps) > 0 else None
+
+
+def _shorter(items: tuple[Item, ...], by: int) -> tuple[Item, ...]:
+    found = list(items)
+    at = _main(items)
+    run = items[at] if at is not None else None
+    if isinstance(run, Run) and not isinstance(run.amount, To):
+        found[at or 0] = attrs.evolve(
+            run, amount=sized([int(v) - by for v in values_of(run.amount)])
+        )
+    return tuple(found)

@@ -1,0 +1,117 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Rows that stand in one sentence with what is done with them: "work 28 rows: RS rows …; WS rows …"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+__all__ = ["ROWS_IN_PROSE"]
+
+_N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
+
+
+def _over_those(match: re.Match[str]) -> str:
+    """Put "work on the remaining 32 sts in rib for 8 rows" as two sentences."""
+    lead = "Work" if match[1] != "; " else "work"
+    return (
+        f"{match[1]}{lead} back and forth over {match['which']}{match['n']} {match['what']} only. "
+        f"Work {match['far']}"
+    )
+
+
+_ROW_LIST = r"(?=[^.]*\b(?:(?:rs|ws|right[- ]side|wrong[- ]side) rows?\b|row 1\b[^.]*\brow 2\b))"
+_SIDE_FIRST = r"(?P<s{n}>rs|ws|right[- ]side|wrong[- ]side) rows?:?,? (?P<r{n}>[^;]+?)"
+_SIDE_LAST = r"(?P<r{n}>[^;]+?) (?:on|in) (?:the |all |every )?(?P<s{n}>rs|ws|right[- ]side|wrong[- ]side) rows?"
+_NUMBERED_ROW = r"(?P<s{n}>row {n}) ?(?:\([^)]*\) ?)?: ?(?P<r{n}>[^;]+?)"
+_TWO_ROWS = tuple(
+    re.compile(form.replace("{n}", "1") + r"(?:; ?|, )(?:and )?" + form.replace("{n}", "2") + r"(?:,? and [^*;]*)?$", re.IGNORECASE)
+    for form in (_SIDE_FIRST, _SIDE_LAST, _NUMBERED_ROW)
+)  # fmt: skip
+
+
+def _rows_listed(match: re.Match[str]) -> str:
+    """Put "work 28 rows: RS rows (sl 1, k1) across; WS rows sl 1, p to end" row by row."""
+    told = (form.match(match["rows"].strip()) for form in _TWO_ROWS)
+    found = next((one for one in told if one is not None), None)
+    if found is None:
+        return match[0]
+    lead = match["lead"].replace(";", ".")
+    rows = ""
+    for number in "12":
+        side = found["s" + number].lower()
+        mark = "" if side.startswith("row") else " (RS)" if side[0] == "r" else " (WS)"
+        row = re.sub(r"^(purl|knit|p|k) (?:back|across)$", r"\1", found["r" + number].strip())
+        rows += f"Row {number}{mark}: {row[0].upper()}{row[1:]}. "
+    many = match["n"]
+    odd = many.isdigit() and int(many) % 2
+    far = str(int(many) - 1) if odd else many
+    last = " Work row 1 once more." if odd else ""
+    return f"{lead}{rows}Rep rows 1 and 2 until you have {far} rows.{last}"
+
+
+def _next_numbered(match: re.Match[str]) -> str:
+    before = match.string[: match.start()]
+    if before.count("(") + before.count("[") > before.count(")") + before.count("]"):
+        return match[0]
+    return f". {match[1].capitalize()} {match[2]}"
+
+
+def _on_and_on(match: re.Match[str]) -> str:
+    """Put "row 3 and on: …, turn. Stop when 14 are left" as a row and its repeat."""
+    left = re.search(
+        rf"\b({_N})(?: (?:sts|stitches))? (?:are |is )?(?:left|remain\w*)\b", match["end"]
+    )
+    end = f"{left[1]} sts remain" if left else match["end"]
+    return f"{match['label']}{match['row']}. Repeat this row until {end}."
+
+
+def _of_the_flap(match: re.Match[str]) -> str:
+    """Leave the name out: "rep flap rows 1 and 2 another 14 times and flap row 1 once more"."""
+    return re.sub(r"\b(?:flap|heel flap|pattern|patt) (?=(?:rows?|rounds?|rnds?) \d)", "", match[0])
+
+
+ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
+    (  # "turn; *sl 1, work to the gap, …, turn; rep from *", "turn, and so on until 18 sts rem"
+        r"\bturn[;,] (?=\*[^*]*\bturn\b[^*]*\brep)",
+        "turn. ",
+    ),
+    (
+        r"\bturn[,;]? (?:and so on|and so forth|etc\.?),? ?(?=to \d|un?til|each)",
+        "turn. Continue in this way ",
+    ),
+    (r"\bslip[- ]knit[- ]pass\b", "skpo"),
+    (r"^turn: (?=(?:k|knit|p|purl|sl|slip) ?\d[^.]*\bturn\b)", ""),
+    (
+        r"\b(rep(?:eat)?|work) (?:the )?(?:flap|heel flap|pattern|patt) (?:rows?|rounds?|rnds?) \d[^.;]*",
+        _of_the_flap,
+    ),
+    (  # "work 28 rows: right-side rows (sl 1, k1) across; wrong-side rows sl 1, p to end"
+        rf"(?P<lead>^|[.:;] )(?:now |then )?(?:work|knit) (?P<n>{_N}) rows(?P<how>[^.:;*(]*)[:;,] (?:on )?(?P<rows>{_ROW_LIST}[^.]*)\.",
+        _rows_listed,
+    ),
+    (  # "rep rows 1 and 2 another 14 times and row 1 once more"
+        r"\b((?:rep(?:eat)?|work) (?:the )?(?:rows|rounds|rnds) \d[^.;]*?(?: times(?: more)?| twice(?: more)?| once more)),? and (?:then )?((?:row|round|rnd) \d+ (?:once(?: more)?|again))(?=[.;]|$)",
+        r"\1. Work \2",
+    ),
+    (  # "*knit 1, slip 1*, end knit 2"
+        r"\*\s*((?:(?!\brep)[^*])+?)\s*\*,? end(?:ing)?(?: with)? (?=(?:k|p|knit|purl) ?\d)",
+        r"*\1; rep from *, ending with ",
+    ),
+    (  # "row 1: …; row 2: …" in one sentence
+        r"; (?:and |then )?(row|rnd|round) (\d+)(?= ?(?:\([^)]*\))?:)",
+        _next_numbered,
+    ),
+    (  # "row 3 and on: …, turn. Stop when 14 are left"
+        r"\b(?P<label>(?:row|rnd|round) \d+)(?:,? and (?:on(?:wards?)?|all (?:the )?(?:following|further|later|other|next) (?:rows?|rounds?|rnds?)|every (?:following|further) (?:row|round|rnd)))(?= ?:)(?P<row>[^.]*)\. (?:stop|end|finish) (?:when|once|as soon as) (?P<end>[^.]*)\.",
+        _on_and_on,
+    ),
+    (
+        r",? (?:and )?(?:always )?slip(?:ping)? (?:the )?first st(?:itch)?(?: (?:of|on|in) (?:the |every |each |all )*[^,.;]*rows?\b)?(?: (?:purlwise|knitwise|pwise|kwise|with (?:the )?yarn (?:in|at) (?:the )?(?:front|back)|wyi[fb]))*(?=[.,;:]|$)",
+        "",
+    ),
+    (  # "work on the remaining 32 sts in stocking stitch for 28 rows"
+        rf"(^|[.:;] )(?P<lead>(?:now |then )?(?:work|cont(?:inue)?|knit)(?: back and forth| in rows)?) (?:on|over) (?P<which>(?:(?:just|only|these|those|the|first|last|next|remaining|rem|other|following) )+)(?P<n>{_N}) (?P<what>(?:heel |flap |sole )?(?:sts|stitches))(?: only| alone)?(?: in rows| back and forth)?,? (?P<far>in (?:st|stock|garter|rib|k ?\d|patt|moss|seed|reverse)[^.;:*]*? for {_N} rows|for {_N} rows[^.;:*]*)(?=[.;:]|$)",
+        _over_those,
+    ),
+)
