@@ -35,6 +35,8 @@ TOP = (
 )  # fmt: skip
 _LONGEST_FOUND = 200  # characters of a message that say what was found
 _LONGEST_SAID = 2000  # characters of a message of the sock's own
+_UNIT_TOLD = re.compile(r"[0-9]\s*(mm|cm|in|inch(?:es)?|\"|″)(?![a-z])", re.IGNORECASE)
+_MM_TOLD = re.compile(r"([0-9]+(?:\.[0-9]+)?)(?: to ([0-9]+(?:\.[0-9]+)?))? mm\b")
 _PERCENT = re.compile(r"\s*([-+−]?[0-9]+(?:\.[0-9]+)?)\s*%\s*")
 
 
@@ -215,8 +217,34 @@ class DesignTable:
             path = (*self.path, key) if key else self.path
             line = self.document.line(path)
             said = str(error)
+            said = _in_unit_of(self.values, key, said)
             said = said if len(said) <= _LONGEST_SAID else f"{said[:_LONGEST_SAID]}..."
             raise DesignError(_dotted(path), line, said, "", refused=True) from error
+
+
+def _in_unit_of(values: Mapping[str, Any], key: str, said: str) -> str:
+    """Return a message with its millimetres in the unit that the table's lengths are in.
+
+    Examples
+    --------
+    >>> _in_unit_of({"length": "9 1/2 in"}, "length", "found 508 mm; expected 50 to 450 mm")
+    'found 20 in; expected 2 to 17.7 in'
+    >>> _in_unit_of({"length": "24 cm"}, "length", "found 92.04 mm")
+    'found 9.2 cm'
+    >>> _in_unit_of({"length": "240 mm"}, "length", "found 92 mm")
+    'found 92 mm'
+    """
+    told = [str(values.get(key, "")), *map(str, values.values())]
+    unit = next((found[1] for one in told if (found := _UNIT_TOLD.search(one))), "mm").lower()
+    if unit == "mm":
+        return said
+    unit = "cm" if unit == "cm" else "in"
+
+    def again(found: re.Match[str]) -> str:
+        numbers = (float(one) / units.to_mm(f"1 {unit}") for one in found.groups() if one)
+        return f"{' to '.join(f'{one:.1f}'.removesuffix('.0') for one in numbers)} {unit}"
+
+    return _MM_TOLD.sub(again, said)
 
 
 def keys_of(cls: type[Any]) -> tuple[str, ...]:

@@ -14,9 +14,9 @@ import attrs
 from loopwright.extras import MissingExtraError, is_installed
 from loopwright.fabric.files import to_json
 from loopwright.file_writing import MARK, MARK_SAYS
-from loopwright.pattern import Words, write
+from loopwright.pattern import Pattern, Words, write
 from loopwright.report import _tables as tables
-from loopwright.report._compose import handout, record, sheet
+from loopwright.report._compose import fields_of, handout, record, sheet
 from loopwright.report._markdown import markdown
 from loopwright.report._page import page
 from loopwright.report._said import cautions
@@ -75,9 +75,21 @@ def _files(report: SockReport, words: Words) -> Iterator[_File]:
             yield _File(f"{document.name}.pdf", f"{what}, for paper", made)
     if DocumentKind.PATTERN in report.documents:
         yield _File("pattern.txt", "the instructions alone; loopwright reads them back",
-                    write(report.pattern, words=words))  # fmt: skip
+                    write(_in_own_units(report), words=words))  # fmt: skip
     if report.documents == set(DocumentKind):
         yield from _beside(report, words)
+
+
+def _in_own_units(report: SockReport) -> Pattern:
+    """Return the pattern with its finished measures in inches first, where the design says so."""
+    if not report.front.inches_first:
+        return report.pattern
+    told = fields_of(report)
+    notes = {measure.name: measure.note for measure in report.sizes[0].measures}
+    measures = "; ".join(f"{name} {told[name]} {note}".rstrip() for name, note in notes.items())
+    head, begin = report.pattern.materials, "Finished measurements: "
+    lines = (f"{begin}{measures}" if line.startswith(begin) else line for line in head)
+    return attrs.evolve(report.pattern, materials=tuple(lines))
 
 
 def _beside(report: SockReport, words: Words) -> Iterator[_File]:

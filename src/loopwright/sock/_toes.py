@@ -33,7 +33,7 @@ from loopwright.plurals import plural
 from loopwright.sock._parts import Parts
 from loopwright.sock.heels import DRAWN_OUT, RIDGE
 from loopwright.sock.needles import Layout
-from loopwright.sock.rounds import plain
+from loopwright.sock.rounds import across_again, plain
 from loopwright.sock.shortrows import ShortRowNumbers, ShortRows
 from loopwright.sock.wedge import Wedge, WedgeClosing, WedgeNumbers
 
@@ -334,6 +334,7 @@ class ShortRowToe(Toe):
             *self.rows.inward(numbers),
             *self.rows.outward(numbers),
             # Past the last turn, so that the closing begins at the corner where the yarn is.
+            *across_again(numbers.width),
             self.rows.across(numbers),
             BeginHere(),
             self.closing.step(),
@@ -351,6 +352,7 @@ class ShortRowToe(Toe):
             Row((Run("p", To()),), side=Side.WS),
             *self.rows.inward(numbers),
             *self.rows.outward(numbers),
+            *across_again(numbers.width),
             self.rows.across(numbers),
             Note(
                 "Lift the strands between the {} sts cast on over waste yarn on a second needle "

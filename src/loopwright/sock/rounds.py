@@ -10,6 +10,7 @@ from loopwright.border import guard
 from loopwright.pattern.items import KNIT, k, k_to
 from loopwright.pattern.steps import (
     BeginHere,
+    Note,
     Part,
     RepeatRounds,
     Round,
@@ -17,7 +18,7 @@ from loopwright.pattern.steps import (
     Step,
 )
 
-__all__ = ["move_beginning", "plain", "repeated"]
+__all__ = ["across_again", "move_beginning", "plain", "repeated"]
 
 
 def plain(rounds: int, *, count: int | None = None) -> list[Step]:
@@ -30,6 +31,22 @@ def repeated(
 ) -> list[Step]:
     """Return rounds or rows worked `times` times in all."""
     return [RepeatRounds(rounds, times, count=count)]
+
+
+def across_again(stitches: int) -> list[Step]:
+    """Tell which side faces once rows are done: what goes across them has no number of its own.
+
+    Examples
+    --------
+    >>> across_again(32)[0].text
+    'The right side faces you again: knit once across the {} sts that were worked in rows.'
+    """
+    return [
+        Note(
+            "The right side faces you again: knit once across the {} sts that were worked in rows.",
+            numbers=[stitches],
+        )
+    ]
 
 
 def move_beginning(stitches: int) -> list[Step]:

@@ -54,6 +54,7 @@ def grammar() -> str:
     return files("loopwright.pattern._grammar").joinpath("grammar.lark").read_text(encoding="utf-8")
 
 
+_BEFORE = 3  # words that show where a sign stands
 _ONE_AT_A_TIME = Lock()  # the builder holds what it has of a sentence; threads may read, too
 
 
@@ -140,6 +141,9 @@ def _unexpected(error: UnexpectedToken, text: str, table: StitchTable) -> Patter
     if token.type == "$END":
         return PatternSyntaxError(1, len(text.rstrip()) + 1, "the sentence stops early", expected)
     found = f"found {str(token)!r}"
+    before = text[: token.start_pos or 0].split()[-_BEFORE:]
+    if before and not str(token).isalnum():  # a sign by itself tells nobody where to look
+        found = f"{found} after {' '.join(before)!r}"
     hint = ""
     if token.type == "WORD":
         known = {*(row.key for row in table), *ALIASES, *phrases_by_head()}

@@ -123,7 +123,12 @@ def _draw_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 )
 @alone
 def _fasten(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
-    return [st.DrawUp()] if live_count(scribe) else []
+    if live_count(scribe):
+        return [st.DrawUp()]
+    return _weave(scribe, said) if _WOVEN.search(said[0].lower()) else []
+
+
+_WOVEN = re.compile(r"\b(?:weave|darn|sew|work|tie|hide|run) in\b[^;]*\b(?:ends?|tails?)\b")
 
 
 @rule(

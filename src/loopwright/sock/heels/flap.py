@@ -60,7 +60,7 @@ from loopwright.sock.heels._told import (
     worked_in_rows,
 )
 from loopwright.sock.heels._turns import HeelTurn, TurnNumbers
-from loopwright.sock.rounds import repeated
+from loopwright.sock.rounds import across_again, repeated
 
 __all__ = ["Flap", "FlapFabric", "FlapNumbers"]
 
@@ -341,6 +341,7 @@ class Flap(Heel):
             *flap_takes_in(2 * gusset),
             *self._joining_rows(numbers),
             *([] if later else setting.yarn.after(left=True)),
+            *across_again(heel),
             Part((k(heel),)),
             # Stripes are resumed where the rnd begins.
             *(setting.yarn.after(left=True) if later else []),

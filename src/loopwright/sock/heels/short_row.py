@@ -37,6 +37,7 @@ from loopwright.sock.heels._outline import (
     gusset_part,
 )
 from loopwright.sock.heels._told import worked_in_rows
+from loopwright.sock.rounds import across_again
 from loopwright.sock.shortrows import ShortRowNumbers, ShortRows
 
 __all__ = ["ShortRow", "ShortRowHeelNumbers"]
@@ -144,6 +145,7 @@ def short_row_steps(setting: Setting, rows: ShortRows, gusset: int, corners: Cor
         *rows.outward(numbers.rows),
         # A yarn of the round waits where the rows end: with it across, and on.
         *([] if later else setting.yarn.after()),
+        *across_again(numbers.rows.width),
         rows.across(numbers.rows),
         *(setting.yarn.after() if later else []),
         BeginHere(count=foot.stitches),
