@@ -183,7 +183,7 @@ class TestMistakesOfBefore:
             "Cast on 20 sts.\nWork even in garter st for 2 rows.\nRow 1 (RS): K11, ssk, k1, turn.\n"
             "Row 2: Sl 1, p4, p2tog, p1, turn.\n"
         )
-        assert [one.line for one in review(text).of("mirror")] == [4]
+        assert [one.line for one in review(text).of("centre")] == [4]
 
 
 def test_some_sizes_only_have_numbers_of_their_own() -> None:

@@ -25,7 +25,7 @@ GIRTHS, YARN, STITCHES = "7 (8) inches", "180 (200) m", "Cast on 56 (64)"
 WRONG = {
     "girth": (
         GIRTHS, "7 (10) inches",
-        "10 in around is printed; 64 sts at this gauge are 8.0 in",
+        "10 in around is printed; 64 sts at this gauge are 8.0 in, and the other size agrees",
     ),
     "girths that shrink": (
         GIRTHS, "8 (7) inches",
@@ -38,7 +38,7 @@ WRONG = {
     "yarn that shrinks": (YARN, "200 (180) m", "200 (180) m do not grow from size to size"),
     "stitches": (
         STITCHES, "Cast on 56 (80)",
-        "8 in around is printed; 80 sts at this gauge are 10.0 in",
+        "8 in around is printed; 80 sts at this gauge are 10.0 in, and the other size agrees",
     ),
 }  # fmt: skip
 

@@ -116,7 +116,7 @@ SLIPS = {
     ),
     "the first turns of double stitches": (
         FLAT + "Row 1 (RS): K19, turn.\nRow 2 (WS): DS, p17, turn.\nRow 3: DS, k to end.\nBind off.",
-        "p17", "p15", "3 sts left on this side, 1 on the other: should the two sides mirror each other?",
+        "p17", "p15", "the first two rows of this turn leave as many sts on either side of 22; there are 20: is k18 meant?",
     ),
     "a girth": (
         "Gauge: 30 sts = 10 cm.\nFoot: 20 cm around.\n\nCast on 60 sts. Join in the round.\nKnit 9 rounds. 60 sts.\nBind off.",

@@ -22,7 +22,7 @@ from loopwright.pattern.values import values_of
 __all__ = ["girths", "lengths"]
 
 _UNIT = r"(?P<unit>cm|mm|inches|inch|ins?\b|\")"
-_AROUND = r"\b(?:a?round|circumference)\b"
+_AROUND = r"\b(?:a?round|circumference|girth)\b"
 _BEHIND = re.compile(
     rf"(?P<n>{COUNT})\s*{_UNIT}\.?,? ?(?:[a-z]+ ){{0,3}}?{_AROUND}(?! ?(?:needle|marker))", re.I
 )
@@ -31,8 +31,16 @@ _BEFORE = re.compile(
     re.IGNORECASE,
 )
 _HEAD = re.compile(rf"\bhead(?: size| girth)?:? (?P<n>{COUNT})\s*{_UNIT}", re.IGNORECASE)
+_NAMED = re.compile(  # "Ankle: 24 cm", "Width: 30 cm"
+    rf"^\W*(?:finished )?(?:ankle|wrist|hand|palm|width)(?:[ ,(](?!.{{0,20}}\brib)[^\d\n]{{0,20}})?: ?(?:about )?(?P<n>{COUNT})\s*{_UNIT}",
+    re.IGNORECASE,
+)
+_WIDE = re.compile(
+    rf"(?P<n>{COUNT})\s*{_UNIT}\.? (?:wide|in width|along the (?:lower|cast-on) edge)\b",
+    re.IGNORECASE,
+)
 _GAUGE = re.compile(
-    r"(?P<sts>\d+(?:\.\d+)?) ?(?:sts?|stitches)\b\.?[^;\n]{0,70}?(?:=|\bto\b|\bper\b|\bover\b|\bmeasure)\s*"
+    r"(?P<sts>\d+(?:\.\d+)?) ?(?:sts?|stitches)\b\.?[^;\n]{0,70}?(?:=|/|\bto\b|\bper\b|\bover\b|\bin\b|\bmeasure)\s*"
     r"(?:the |an )?(?:(?P<n>\d+(?:\.\d+)?)\s*(?:[x×] ?\d+ ?)?)?(?P<unit>cm|inch(?:es)?|ins?\b|\")",
     re.IGNORECASE,
 )
@@ -46,13 +54,21 @@ _FITS = re.compile(
     r"\bto fit\b|\bfits?\b|\bchoose\b|\bfor (?:an?|the|your) [^.;:]{0,20}(?:foot|hand|head|wrist|leg|calf|palm)\b",
     re.IGNORECASE,
 )
-_DRAWN_IN = re.compile(r"\bcables?\b|\bc\d+[fb]\b|\bribs?\b.{0,30}\bunstretched", re.IGNORECASE)
+_STRETCHED = re.compile(  # or of a hand, which may be the wearer's
+    r"(?<!un)\bstretch|\bribs?\b|^\W*(?:hand|head|wrist|calf|leg)\b(?!.*(?:finished|knitted))",
+    re.IGNORECASE,
+)
+_DRAWN_IN = re.compile(
+    r"\bcables?\b|\bc\d+[fb]\b|\b\d/\d ?[lr]p?c\b|\bribs?\b.{0,30}\bunstretched", re.IGNORECASE
+)
 _SHAPED = re.compile(r"\bgussets?\b|\bpick(?:ing)? up\b|\bthumb\b|\bheel\b", re.IGNORECASE)
 MM = {"c": 10.0, "m": 1.0, "i": 25.4, '"': 25.4}
-KNITTED = (0.9, 1.12)  # of what is printed: rounded to the half inch
+KNITTED = (0.945, 1.075)  # of what is printed: rounded to the quarter inch
+LOOSE = (0.9, 1.12)  # where it says how it is stretched, or is of what draws in or is shaped
+EXACT, APART = 0.012, 0.045  # where other sizes are exact, how far one may be off
 WORN = (0.75, 1.2)  # of what it is to fit: socks smaller, mittens and hats up to so much wider
 FOOT = 1.1  # of a foot: no sock is wider
-DRAWN_IN = 0.8  # cables draw in by a tenth and more (common practice)
+DRAWN_IN, PULLED = (0.8, 1.12), 1.25  # cables draw in by a tenth and more (common practice)
 ALIKE = 0.02  # ratios of sizes that one wrong gauge explains
 STEADY, ODD = (
     0.035,
@@ -76,14 +92,17 @@ def girths(text: str) -> Iterator[Finding]:
     counts = _counts([line.text for line in lines[start if start < len(lines) else 0 :]])
     if not per_mm or not counts:
         return
-    low = DRAWN_IN if _DRAWN_IN.search(text) else KNITTED[0]
+    made = DRAWN_IN if _DRAWN_IN.search(text) else KNITTED
     for number, line in enumerate(lines[:start], start=1):
         match = next((m for form in _FORMS if (m := form.search(line.text))), None)
         if match is None:
             continue
         fits = match.re is _HEAD or _FITS.search(line.text[: match.start("n")]) is not None
         fits_to = (WORN[0], FOOT) if "foot" in line.text.lower() else WORN
-        limits = fits_to if fits else (low, KNITTED[1])
+        loose = LOOSE if _STRETCHED.search(line.text) and made is KNITTED else made
+        if made is DRAWN_IN and match.re in (_NAMED, _WIDE):
+            loose = (DRAWN_IN[0], PULLED)
+        limits = fits_to if fits else loose
         said = _differs(match, counts, per_mm, limits)
         if said:
             message, by_gauge = said
@@ -92,12 +111,17 @@ def girths(text: str) -> Iterator[Finding]:
             yield Finding(WARNING, "measure", message, *at)
 
 
-_FORMS = (_BEHIND, _BEFORE, _HEAD)
-_COLONS = re.compile(r"(?<![\d:.])(\d+(?:\.\d+)?)((?::\d+(?:\.\d+)?)+)(?![\d:])")  # "48:56:64"
+_FORMS = (_BEHIND, _BEFORE, _HEAD, _NAMED, _WIDE)
+_COLONS = re.compile(  # "48:56:64", "14.5: 18: 20", "18-20-22", "20/22/24"
+    r"(?<![\d:./-])(\d+(?:\.\d+)?)((?:: ?\d+(?:\.\d+)?)+|(?:-\d+(?:\.\d+)?){2,}|(?:\"?/\d+(?:\.\d+)?){2,})(?![\d:/-])"
+)
 
 
 def _bracketed(match: re.Match[str]) -> str:
-    return f"{match[1]} ({', '.join(match[2][1:].split(':'))})"
+    return f"{match[1]} ({', '.join(re.findall(_N, match[2]))})"
+
+
+_N = r"\d+(?:\.\d+)?"
 
 
 _ROWS = r"(?:rounds?|rnds?|rows?)"
@@ -195,26 +219,37 @@ def _differs(
     near = by_sureness[0] or by_sureness[1]
     if not near:
         return None
-    _, ratios, values = min(near)
-    middle = median(ratios)
-    apart = [abs(ratio / middle - 1) for ratio in ratios]
-    if (
-        len(ratios) > 2
-        and sum(one < STEADY for one in apart) == len(ratios) - 1
-        and max(apart) > ODD
-    ):
-        at = apart.index(max(apart))
-        shown = {"c": "cm", "m": "mm"}.get(unit, "in")
-        return (
-            f"{printed[at] / MM[unit]:g} {shown} around is printed; {values[at]:g} sts at this gauge are "
-            f"{values[at] / per_mm / MM[unit]:.1f} {shown}, and the other sizes agree"
-        ), False
+    worst, ratios, values = min(near)
+    shown = {"c": "cm", "m": "mm"}.get(unit, "in")
+    every = sorted([*by_sureness[0], *by_sureness[1]])
+    if worst > APART and every[0][0] < EXACT:
+        return None  # a count that stands in the text only once
+    exact = EXACT if limits == KNITTED or limits[1] == FOOT else 0.0
+    for _, others, many in sorted(near) if worst > APART else []:
+        at = _odd_one(others, exact)
+        if at is not None:
+            others_agree = "other sizes agree" if len(others) > 2 else "other size agrees"
+            return (
+                f"{printed[at] / MM[unit]:g} {shown} around is printed; {many[at]:g} sts at this gauge are "
+                f"{many[at] / per_mm / MM[unit]:.1f} {shown}, and the {others_agree}"
+            ), False
     for ratio, girth, many in zip(ratios, printed, values, strict=True):
         if not limits[0] <= ratio <= limits[1]:
-            shown = {"c": "cm", "m": "mm"}.get(unit, "in")
             message = (
                 f"{girth / MM[unit]:g} {shown} around is printed; {many:g} sts at this gauge "
                 f"are {many / per_mm / MM[unit]:.1f} {shown}"
             )
             return message, len(ratios) > 1 and max(ratios) - min(ratios) < ALIKE
+    return None
+
+
+def _odd_one(ratios: Sequence[float], exact: float) -> int | None:
+    """Return which size is off, where all the others agree with the gauge, or with each other."""
+    off = [abs(ratio - 1) for ratio in ratios]
+    if len(ratios) > 1 and sum(one < exact for one in off) == len(off) - 1 and max(off) > APART:
+        return off.index(max(off))
+    middle = median(ratios)
+    apart = [abs(ratio / middle - 1) for ratio in ratios]
+    if len(ratios) > 2 and sum(a < STEADY for a in apart) == len(apart) - 1 and max(apart) > ODD:
+        return apart.index(max(apart))
     return None

@@ -40,9 +40,11 @@ from loopwright.pattern._editing.row_slips import row_slips
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.standards import standards
 from loopwright.pattern._editing.sums import sums
+from loopwright.pattern._editing.turn_middles import turn_middles
 from loopwright.pattern._editing.turning_rows import turning_rows
 from loopwright.pattern._editing.unexplained import unexplained
 from loopwright.pattern._editing.wording import abbreviations, conversions, head, settled, terms
+from loopwright.pattern._editing.yarn_sums import yarn_sums
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._knit import knitted
 from loopwright.pattern._reading.elsewhere import is_doubted
@@ -141,7 +143,8 @@ def review(
         findings += _grading(pattern)
         findings += leans(pattern)
     if text:
-        findings += _shown_alone(text, pattern, findings, lost)
+        alone = _shown_alone(text, pattern, findings, lost)
+        findings = [one for one in findings if not _said_better(one, alone)] + alone
     if text and charts:
         findings += given_charts(charts, list(spoken(text)))
     findings += abbreviations(pattern, text)
@@ -191,6 +194,8 @@ def _shown_alone(
         *needles_and_units(text),
         *repeat_signs(sentences),
         *turning_rows(sentences),
+        *turn_middles(sentences),
+        *yarn_sums(text),
         *known_numbers(sentences),
         *listed_rows(sentences),
         *line_sums(sentences),
@@ -212,10 +217,20 @@ def _shown_alone(
     return [
         one
         for one in alone
-        if one.line not in known
+        if (one.line not in known or one.kind == "centre")
         and not (one.line in unsure and one.kind == "numbers")
         and not (one.line in lost and one.kind in _OF_ROWS)
     ]
+
+
+def _said_better(one: Finding, alone: Sequence[Finding]) -> bool:
+    """Tell whether the rows themselves show why the sides of a turn are not alike."""
+    return one.kind == "mirror" and any(
+        other.kind == "centre" and 0 <= one.line - other.line <= SOON for other in alone
+    )
+
+
+SOON = 2  # lines between the two rows of a turn
 
 
 def _behind(sentences: Sequence[Spoken], lost: frozenset[int]) -> set[int]:

@@ -1,0 +1,264 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Where a turn lies: its first two rows, its sides and its middle, against the stitches that there are.
+
+The first two rows of a turn leave as many stitches on either side (common practice), so that the two
+tell how many there are in all: "k17, ssk, k1, turn" and "sl 1, p5, p2tog, p1, turn" are a turn of 30.
+So do "9 wrapped sts on each side and 10 in the middle".
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.wordings import COUNT, STS
+from loopwright.pattern.values import values_of
+
+__all__ = ["bracketed", "digits", "turn_middles"]
+
+_Values = tuple[int, ...]
+_COLONS = re.compile(
+    r"(?<![\d:./(\[])(\d+)((?:: ?\d+)+|(?:-\d+){2,}|(?:/\d+){2,})(?![\d:/-])"
+)  # "48:56:64", "18-20-22", "20/22/24"
+_SLIP = r"(?P<slip>(?:sl(?:ip)?\.? ?(?:1|one)|make (?:a |1 |one )?(?:ds|double st\w*)|ds)(?: ?st(?:itch)?)?(?: (?:purlwise|knitwise|pwise|kwise|wyif|wyib))?(?: with yarn in (?:front|back))?,? (?:and )?(?:then )?)?"
+_DEC = r"(?:ssk|skpo?|k2tog(?: tbl)?|p2tog(?: tbl)?|ssp|k ?2 ?tog\.?(?: tbl)?|p ?2 ?tog\.?|sl ?1,? ?k ?1,? ?psso|(?:knit|purl) (?:2|two) tog\w*)"
+_TURN = r"(?:and )?(?:turn\b|w ?& ?t\b|w/t\b|wrap (?:the )?(?:next |and |& ?)?[a-z ]*?turn|wrap\b)"
+_ROW = re.compile(
+    rf"\W*{_SLIP}(?P<letter>k|p|knit|purl)\.? ?(?P<n>{COUNT})(?: ?{STS})?(?:,? (?:and )?(?P<dec>{_DEC})(?:,? (?P<tail>(?:k|p|knit|purl)\.? ?(?:1|one)(?: st)?))?)?[,.;]? (?P<turn>{_TURN})",
+    re.IGNORECASE,
+)
+_COUNTED = re.compile(rf"(?P<n>{COUNT})\s*(?:[a-z]+ ){{0,2}}?{STS}", re.IGNORECASE)
+_BEGUN = re.compile(
+    rf"\b(?:cast(?:ing)? (?:on|up)|co|to|over(?: the)?|these|first|last|next|until)\.? ?(?P<n>{COUNT})",
+    re.IGNORECASE,
+)
+NEAR = 2  # stitches by which a turn may miss a count, and be meant for it all the same
+LEAST = 10  # stitches of a turn
+
+
+def bracketed(text: str) -> str:
+    """Return a text with its numbers by size in brackets.
+
+    Examples
+    --------
+    >>> bracketed("K28: 34: 38, turn")
+    'K28 (34, 38), turn'
+    """
+    return _COLONS.sub(lambda m: f"{m[1]} ({', '.join(re.findall(r'[0-9]+', m[2]))})", text)
+
+
+def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find turns that lie off the middle of the stitches that a text speaks of."""
+    counts = _counts(sentences)
+    first: tuple[Spoken, re.Match[str]] | None = None
+    whole: _Values | None = None  # the stitches of the turn in hand
+    section, more = -1, ()
+    for one in sentences:
+        text = digits(bracketed(one.text))
+        if one.section != section:
+            section, whole, more, first = one.section, None, (), None
+        row = _ROW.match(text, one.start)
+        if first is not None and row is not None and first[1]["letter"][0].lower() != row["letter"][0].lower():  # fmt: skip
+            whole = _in_all(first[1], row)
+            if said := _off_centre(whole, counts, first[1], row):
+                message, back = said
+                place = one.place(one.start) if back else first[0].place(first[0].start)
+                yield Finding(WARNING, "centre", message, place.line, place.column)
+                whole = None
+            elif whole is not None and whole not in counts:
+                whole = None
+            first = None
+            continue
+        begins = row is not None and one.label is not None and one.label.numbers in ((), (1,))
+        first = (one, row) if begins and row is not None and not _CAST_ON.match(text, row.end()) else None  # fmt: skip
+        if times := _MORE.search(text):
+            more = _values(times["n"])
+        if wrong := _sides(text, whole, counts, more):
+            message, offset = wrong
+            place = one.place(min(offset, len(one.text) - 1))
+            yield Finding(WARNING, "turn", message, place.line, place.column)
+
+
+_CAST_ON = re.compile(r"[,;]? (?:and )?(?:cast on|co)\b", re.IGNORECASE)
+_MORE = re.compile(
+    rf"\brep(?:eat)? (?:rows?|short[- ]rows?|r|steps?) 3 ?(?:and|&|-|–) ?(?:row )?4 (?:another |a further )?(?P<n>{COUNT}) (?:more |further )?times(?: more)?",
+    re.IGNORECASE,
+)
+_KIND = r"(?:(?:wrapped|unworked|double|turned|twin|live|sts?|stitch(?:es)?|ds|w&t|wraps?|are|is|lie|left)\b ?){1,5}"
+_EACH_SIDE = re.compile(
+    rf"(?P<n>{COUNT}) {_KIND}(?:lie )?(?:on|at) (?:each|either|both) sides?\b", re.IGNORECASE
+)
+_MIDDLE = re.compile(
+    rf"(?<!by )(?P<n>{COUNT}) (?:(?:[a-z]+ ){{0,4}}?(?:in the (?:middle|cent(?:er|re))|in between|between)\b|(?:plain|unwrapped|ordinary|cent(?:er|re)|middle)\b|(?:sts?|stitches) (?:are )?(?:left )?(?:unwrapped|plain))",
+    re.IGNORECASE,
+)
+_LEFT_RIGHT = re.compile(
+    rf"(?P<a>{COUNT}) (?:double sts?|double stitches|ds|wrapped sts?|wrapped stitches|twin stitches) (?:on|at) the left\b[^.;\d]{{0,24}}(?P<b>{COUNT}) (?:[a-z]+ ){{0,2}}?(?:on|at) the right\b(?:[^.;\d]{{0,8}}(?P<m>{COUNT}) (?:[a-z]+ ){{0,3}}?(?:in between|between|in the middle))?",
+    re.IGNORECASE,
+)
+
+
+def _sides(
+    text: str, whole: _Values | None, counts: set[_Values], more: _Values
+) -> tuple[str, int] | None:
+    """Add up the two sides and the middle of a turn, as a sentence tells them."""
+    side, middle = _EACH_SIDE.search(text), _MIDDLE.search(text)
+    pair = _LEFT_RIGHT.search(text)
+    if pair is not None:
+        left, right = _alike(_values(pair["a"]), _values(pair["b"]))
+        if len({a - b for a, b in zip(left, right, strict=True)}) > 1:
+            return (
+                f"{by_size(left)} sts on the left and {by_size(right)} on the right: "
+                "the sizes do not differ alike"
+            ), pair.start("a")
+        if said := _times_more(tuple(map(max, left, right)), more):
+            return said, pair.start("a")
+        made = _alike(left, _values(pair["m"])) if pair["m"] else ((), ())
+        parts = tuple(a + b + m for a, b, m in zip(left, right, made[1], strict=False))
+        at = pair.start("a")
+    elif side is not None and middle is not None and side.start("n") != middle.start("n"):
+        sides, between = _alike(_values(side["n"]), _values(middle["n"]))
+        if said := _times_more(sides, more):
+            return said, side.start("n")
+        parts = tuple(2 * a + m for a, m in zip(sides, between, strict=True))
+        at = middle.start("n")
+    else:
+        return None
+    if not parts or min(parts) < LEAST:
+        return None
+    if (
+        whole is not None
+        and len(whole) == len(parts)
+        and any(abs(a - b) > 2 * NEAR for a, b in zip(whole, parts, strict=True))
+    ):
+        whole = None  # with the sts of a gusset beside the heel
+    if whole is not None and len(whole) == len(parts) and whole != parts:
+        return (
+            f"the sides and the middle are {by_size(parts)} sts; the turn is one of {by_size(whole)}"
+        ), at
+    near = _near(parts, counts) if whole is None and parts not in counts else None
+    if near is None:
+        return None
+    return f"the sides and the middle are {by_size(parts)} sts; there are {by_size(near)}", at
+
+
+def _times_more(sides: _Values, more: _Values) -> str:
+    """Compare the sides with the rows that made them: the first two, and two more each time."""
+    if not more:
+        return ""
+    sides, times = _alike(sides, more)
+    made = tuple(n + 2 for n in times)
+    if not sides or sides == made or any(abs(a - b) > NEAR for a, b in zip(sides, made, strict=True)):  # fmt: skip
+        return ""
+    return f"{by_size(sides)} sts at a side; {by_size(times)} times more than once make {by_size(made)}"
+
+
+def _alike(first: _Values, second: _Values) -> tuple[_Values, _Values]:
+    """Return both for as many sizes; nothing where they have different ones."""
+    many = max(len(first), len(second))
+    first = first * many if len(first) == 1 else first
+    second = second * many if len(second) == 1 else second
+    return (first, second) if len(first) == len(second) else ((), ())
+
+
+_NUMBERS = [
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
+    "nineteen",
+    "twenty",
+]
+_WORD = re.compile(rf"\b(?:{'|'.join(_NUMBERS[1:])})\b", re.IGNORECASE)
+
+
+def digits(text: str) -> str:
+    """Return a text with its number words, from two to twenty, in digits.
+
+    Examples
+    --------
+    >>> digits("Repeat rows 3 and 4 five (six, eight) more times")
+    'Repeat rows 3 and 4 5 (6, 8) more times'
+    """
+    return _WORD.sub(lambda m: str(_NUMBERS.index(m[0].lower()) + 1), text)
+
+
+def _values(text: str) -> _Values:
+    return tuple(int(value) for value in values_of(count_in(text)))
+
+
+def _counts(sentences: Sequence[Spoken]) -> set[_Values]:
+    """Return all numbers of stitches that a text speaks of."""
+    found = set[_Values]()
+    for one in sentences:
+        text = bracketed(one.text)
+        for form in (_COUNTED, _BEGUN):
+            found.update(_values(match["n"]) for match in form.finditer(text))
+    return found
+
+
+def _in_all(first: re.Match[str], second: re.Match[str]) -> _Values | None:
+    """Return how many stitches there are, where two rows leave as many on either side."""
+    if bool(first["dec"]) != bool(second["dec"]) or bool(first["tail"]) != bool(second["tail"]):
+        return None
+    one, two = _values(first["n"]), _values(second["n"])
+    many = max(len(one), len(two))
+    one, two = one * many if len(one) == 1 else one, two * many if len(two) == 1 else two
+    if len(one) != len(two):
+        return None
+    shaped = 2 * bool(first["dec"]) + bool(first["tail"])
+    lost = int(bool(first["dec"]))
+    worked = [n + bool(first["slip"]) + shaped for n in one]
+    back = [n + bool(second["slip"]) + shaped for n in two]
+    return tuple(2 * a - lost - b for a, b in zip(worked, back, strict=True))
+
+
+def _near(made: _Values, counts: set[_Values]) -> _Values | None:
+    """Return the count that some stitches nearly make; None where they make one, or none is near."""
+    if made in counts or (len(set(made)) == 1 and made[:1] in counts):
+        return None
+    near = [
+        other for other in counts
+        if len(other) == len(made) and all(abs(a - b) <= NEAR for a, b in zip(other, made, strict=True))
+    ]  # fmt: skip
+    if not near or any(len(other) == 1 < len(made) and other[0] in made for other in counts):
+        return None
+    return min(near, key=lambda other: sum(abs(a - b) for a, b in zip(other, made, strict=True)))
+
+
+def _off_centre(
+    whole: _Values | None, counts: set[_Values], first: re.Match[str], second: re.Match[str]
+) -> tuple[str, bool] | None:
+    """Say that a turn is meant for another number of stitches, and whether its second row is why.
+
+    A stitch more in the first row stands for two, one in the second row for one.
+    """
+    meant = _near(whole, counts) if whole is not None and min(whole) >= LEAST else None
+    if whole is None or meant is None:
+        return None
+    less = [b - a for a, b in zip(whole, meant, strict=True)]
+    back = any(n % 2 for n in less)
+    row, by = (second, [-n for n in less]) if back else (first, [n // 2 for n in less])
+    told = _values(row["n"])
+    better = [n + m for n, m in zip(told * (len(by) // len(told)), by, strict=True)]
+    return (
+        f"the first two rows of this turn leave as many sts on either side of {by_size(whole)}; "
+        f"there are {by_size(meant)}: is {row['letter'].lower()}{by_size(better)} meant?"
+    ), back

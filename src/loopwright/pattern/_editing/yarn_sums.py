@@ -1,0 +1,172 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Amounts of yarn that a line prints against each other: parts and their total, balls and their metres."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+import attrs
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import plain
+from loopwright.pattern._reading.stated import count_in, number_of
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern.values import values_of
+
+__all__ = ["yarn_sums"]
+
+_AMOUNT = re.compile(
+    rf"(?P<n>{COUNT})[ -]?(?P<unit>yards?|yds?|metres?|meters?|m|grams?|g)\b\.?", re.IGNORECASE
+)
+_IN_ALL = re.compile(r"[^.;:,(\d]{0,45}\b(?:in all|in total|altogether|total)\b", re.IGNORECASE)
+_TOTAL_OF = re.compile(r"\btotal(?: of)?:? (?:about )?$", re.IGNORECASE)
+_PER = re.compile(
+    r"\)?,?\s*(?:each\b|(?:per|a|in a|in each|to (?:the|a|each)) (?:ball|skein|hank|\d+ ?-?g)|(?:balls?|skeins?|hanks?)\b)",
+    re.IGNORECASE,
+)
+_BALLS = re.compile(
+    rf"\b(?P<n>{COUNT}|a|an|one|two|three|four|five|six|seven|eight)(?: ?[x×])?(?: \d+ ?-?(?:g|m|yards?|yds?)\b)?(?: [a-z-]+){{0,2}} (?P<word>balls?|skeins?|hanks?)\b",
+    re.IGNORECASE,
+)
+_USED = re.compile(
+    r"\b(?:took|takes?|us(?:ed|es|ing)|weighs|needs?|needed|you will need)\b[^.;:]{0,24}$", re.I
+)
+SLACK = 0.03  # by which printed amounts are rounded
+PLENTY = 0.12  # by which grams and metres of one yarn may differ
+
+
+@attrs.frozen
+class _Amount:
+    """An amount of yarn: its numbers by size, its unit, and what the words around it make of it."""
+
+    values: tuple[float, ...]
+    unit: str
+    start: int
+    kind: str  # "total", "each", "used", "" for others
+
+
+def yarn_sums(text: str) -> Iterator[Finding]:
+    """Find amounts of yarn that contradict each other in one line.
+
+    Examples
+    --------
+    >>> [one.message for one in yarn_sums("Yarn: 100 g in total: 65 g navy, 25 g red, 25 g white")]
+    ['65, 25 and 25 g are 115 g, not 100']
+    >>> [one.message for one in yarn_sums("One skein of 230 yards; the sample took 390 yards.")]
+    ['1 ball of 230 yd has 230 yd: too little for the 390 that are spoken of']
+    """
+    for number, raw in enumerate(text.split("\n"), start=1):
+        line = plain(raw)
+        amounts = _amounts(line.text)
+        if not amounts:
+            continue
+        said = _parts(amounts) or _of_balls(line.text, amounts) or _in_ratio(amounts)
+        if said:
+            message, offset = said
+            yield Finding(WARNING, "yarn", message, number, line.at[offset] + 1)
+
+
+_Said = tuple[str, int] | None
+
+
+def _numbers(text: str) -> tuple[float, ...]:
+    return tuple(float(value) for value in values_of(count_in(text)))
+
+
+def _amounts(line: str) -> list[_Amount]:
+    found = []
+    for match in _AMOUNT.finditer(line):
+        word = match["unit"].lower()
+        unit = "yd" if word.startswith("y") else "g" if word.startswith("g") else "m"
+        before, after = line[: match.start()], line[match.end() :]
+        kind = ""
+        alone = all(one.kind != "total" for one in found)
+        if _IN_ALL.match(after) or (alone and _TOTAL_OF.search(before)):
+            kind = "total"
+        elif _PER.match(after) or re.search(r"\b(?:balls?|skeins?|hanks?) of (?:about )?$", before, re.I):  # fmt: skip
+            kind = "each"
+        elif _USED.search(before):
+            kind = "used"
+        found.append(_Amount(_numbers(match["n"]), unit, match.start(), kind))
+    return found
+
+
+def _parts(amounts: Sequence[_Amount]) -> _Said:
+    """Compare a total with two parts or more of its unit, all in one line."""
+    total = next((one for one in amounts if one.kind == "total"), None)
+    if total is None:
+        return None
+    parts = [one for one in amounts if one.unit == total.unit and one is not total]
+    if len(parts) < 2 or any(one.kind or len(one.values) != len(total.values) for one in parts):
+        return None
+    for values in zip(total.values, *(one.values for one in parts), strict=True):
+        whole, *rest = values
+        if abs(sum(rest) - whole) > SLACK * whole:
+            listed = f"{', '.join(f'{n:g}' for n in rest[:-1])} and {rest[-1]:g}"
+            return (
+                f"{listed} {total.unit} are {sum(rest):g} {total.unit}, not {whole:g}",
+                total.start,
+            )
+    return None
+
+
+def _of_balls(line: str, amounts: Sequence[_Amount]) -> _Said:
+    """Compare balls and what each has with what they are said to have, and with what is used."""
+    found = list(_BALLS.finditer(line))
+    if len(found) != 1 or re.search(
+        r"\beach colou?r|\bor\b.{0,20}\b(?:balls?|skeins?)", line, re.I
+    ):
+        return None
+    word = found[0]["n"]
+    balls = _numbers(word) if word[0].isdigit() else (float(number_of(word)),)
+    for unit in ("m", "yd", "g"):
+        of_unit = [one for one in amounts if one.unit == unit]
+        each = [one for one in of_unit if one.kind == "each" and len(one.values) == 1]
+        told = [one for one in of_unit if one.kind != "each"]
+        if not each and balls == (1.0,) and len(of_unit) > 1 and not of_unit[0].kind:
+            each, told = of_unit[:1], of_unit[1:]
+        if len(each) != 1 or len(told) != 1 or not all(balls):
+            continue
+        (one,) = told
+        for many, said in zip(*_alike(balls, one.values), strict=True):
+            has = many * each[0].values[0]
+            what = f"{many:g} ball{'s' if many != 1 else ''} of {each[0].values[0]:g} {unit}"
+            what += f" {'have' if many != 1 else 'has'} {has:g} {unit}"
+            if one.kind == "total" and abs(has - said) > SLACK * has:
+                return f"{what}, not {said:g}", one.start
+            if one.kind != "total" and unit != "g" and has < said * (1 - SLACK):
+                return f"{what}: too little for the {said:g} that are spoken of", one.start
+    return None
+
+
+def _alike(
+    first: tuple[float, ...], second: tuple[float, ...]
+) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """Return both for as many sizes; nothing where they have different ones."""
+    many = max(len(first), len(second))
+    first = first * many if len(first) == 1 else first
+    second = second * many if len(second) == 1 else second
+    return (first, second) if len(first) == len(second) else ((), ())
+
+
+def _in_ratio(amounts: Sequence[_Amount]) -> _Said:
+    """Compare grams and metres of a ball with the grams and metres that were used."""
+    for long in ("m", "yd"):
+        pairs = [
+            (a, b) if a.unit == "g" else (b, a)
+            for a, b in zip(amounts[::2], amounts[1::2], strict=False)
+            if {a.unit, b.unit} == {"g", long}
+        ]
+        if len(pairs) != 2 or any(len(one.values) != 1 for pair in pairs for one in pair):
+            continue
+        (ball_g, ball), (used_g, used) = pairs
+        if not ball_g.values[0] or not used_g.values[0]:
+            continue
+        meant = ball.values[0] * used_g.values[0] / ball_g.values[0]
+        if abs(used.values[0] - meant) > PLENTY * meant:
+            return (
+                f"{ball.values[0]:g} {long} to {ball_g.values[0]:g} g make {meant:.0f} {long} to "
+                f"{used_g.values[0]:g} g, not {used.values[0]:g}"
+            ), used.start
+    return None

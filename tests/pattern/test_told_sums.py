@@ -1,0 +1,155 @@
+# ruff: noqa: E501 - a text stands on one line, long as it may be
+"""What a text tells in words and figures, added up: a right text of each kind, and one with a slip.
+
+The sums were made by hand; that a turn leaves as many stitches on either side is common practice.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+import pytest
+
+from loopwright.pattern import review
+from loopwright.pattern._editing.findings import Finding
+from loopwright.pattern._editing.girths import girths
+from loopwright.pattern._editing.spoken import spoken
+from loopwright.pattern._editing.turn_middles import turn_middles
+from loopwright.pattern._editing.yarn_sums import yarn_sums
+
+HEEL = "Work over the 30 (34) sts of the heel.\n"
+WRAPS = "Row 1 (RS): K29 (33), w&t.\nRow 2 (WS): P28 (32), w&t.\nRow 3: K to 1 st before the wrapped st, w&t.\nRow 4: P to 1 st before the wrapped st, w&t.\n"
+
+TURNS = {
+    "a heel turn": (
+        HEEL + "Row 1 (RS): Sl 1, k16 (18), ssk, k1, turn.\nRow 2 (WS): Sl 1, p5, p2tog, p1, turn.",
+        "k16 (18)", "k16 (19)",
+        "the first two rows of this turn leave as many sts on either side of 30 (36); there are 30 (34): is k16 (18) meant?",
+    ),
+    "its second row": (
+        HEEL + "Row 1 (RS): Sl 1, k16 (18), ssk, k1, turn.\nRow 2 (WS): Sl 1, p5, p2tog, p1, turn.",
+        "p5", "p6",
+        "the first two rows of this turn leave as many sts on either side of 29 (33); there are 30 (34): is p5 meant?",
+    ),
+    "a Dutch heel": (
+        "Heel over 28 sts.\nRow 1: K18, ssk, turn.\nRow 2: Sl 1, p8, p2tog, turn.",
+        "K18", "K19",
+        "the first two rows of this turn leave as many sts on either side of 30; there are 28: is k18 meant?",
+    ),
+    "double stitches": (
+        "The heel is worked over 32 sts.\nRow 1: K31, turn.\nRow 2: Make a DS, p29, turn.",
+        "p29", "p30",
+        "the first two rows of this turn leave as many sts on either side of 31; there are 32: is p29 meant?",
+    ),
+    "a flap for the instep": (
+        "Knit. 46: 50: 54 sts.\nNext row: K34: 37: 40, turn.\nNext row: P22: 24: 26, turn.",
+        "K34: 37: 40", "K33: 36: 39",
+        "the first two rows of this turn leave as many sts on either side of 44 (48, 52); there are 46 (50, 54): is k34 (37, 40) meant?",
+    ),
+    "wraps on each side": (
+        HEEL + WRAPS + "Rep rows 3 and 4 until there are 10 (11) wrapped sts on each side and 10 (12) plain sts in the middle.",
+        "10 (12) plain", "10 (10) plain",
+        "the sides and the middle are 30 (32) sts; the turn is one of 30 (34)",
+    ),
+    "double stitches to the left and right": (
+        "Rep rows 3 and 4 eight more times. There are 10 double stitches on the left and 9 on the right.",
+        "eight", "seven", "10 sts at a side; 7 times more than once make 9",
+    ),
+    "sizes that differ alike": (
+        "You have 10 (11, 12) double stitches on the left of the heel and 9 (10, 11) on the right.",
+        "10 (11, 12)", "10 (12, 12)",
+        "10 (12, 12) sts on the left and 9 (10, 11) on the right: the sizes do not differ alike",
+    ),
+}  # fmt: skip
+YARN = {
+    "parts of a total": (
+        "Yarn: about 360 yards in all: 150 yards grey, 140 yards blue and 70 yards white",
+        "360", "420", "150, 140 and 70 yd are 360 yd, not 420",
+    ),
+    "grams of a total": (
+        "Yarn: 100 g of fingering weight in total: 50 g navy, 25 g red, 25 g white",
+        "50 g navy", "65 g navy", "65, 25 and 25 g are 115 g, not 100",
+    ),
+    "balls and their metres": (
+        "Yarn: two balls, 50 g and 210 m each (420 m in all)",
+        "420", "480", "2 balls of 210 m have 420 m, not 480",
+    ),
+    "balls by size": (
+        "About 190 [210: 250] m of wool: 2 [2: 3] balls of 50 g (110 m to the ball)",
+        "2 [2: 3]", "2 [2: 2]",
+        "2 balls of 110 m have 220 m: too little for the 250 that are spoken of",
+    ),
+    "what the sample took": (
+        "2 skeins of fingering weight, 230 yards each; the sample took 390 yards",
+        "390", "490", "2 balls of 230 yd have 460 yd: too little for the 490 that are spoken of",
+    ),
+    "half a skein": (
+        "1 skein (100 g = 420 yds). The sample took 50 g, or about 210 yds.",
+        "210", "260", "420 yd to 100 g make 210 yd to 50 g, not 260",
+    ),
+}  # fmt: skip
+SOCK = "\n\nCast on 60 sts. Join in the round.\nKnit 9 rounds. 60 sts."
+SIZES = "\n\nCast on 56 (64, 68) sts. Join in the round.\nKnit 9 rounds. 56 (64, 68) sts."
+GIRTHS = {
+    "named by its place": (
+        "Tension: 22 sts to 10 cm\nAnkle: 27 cm" + SOCK, "27 cm", "23 cm",
+        "23 cm around is printed; 60 sts at this gauge are 27.3 cm",
+    ),
+    "wide": (
+        "Tension: 22 sts to 10 cm\nThe piece is about 27 cm wide." + SOCK, "27 cm", "31 cm",
+        "31 cm around is printed; 60 sts at this gauge are 27.3 cm",
+    ),
+    "one size of three": (
+        "Gauge: 8 sts to the inch\nFinished foot circumference: 7 (8, 8½) inches" + SIZES,
+        "8½", "9", "9 in around is printed; 68 sts at this gauge are 8.5 in, and the other sizes agree",
+    ),
+    "stitches in so many inches": (
+        "Gauge: 18 stitches and 24 rounds in 4 inches.\nThe hat is 13¼ inches around." + SOCK,
+        "18 stitches", "20 stitches",
+        "13.25 in around is printed; 60 sts at this gauge are 12.0 in",
+    ),
+    "sizes behind colons": (
+        "Tension: 30 sts to 10 cm\nRound the foot: 18.5: 21.5: 22.5 cm" + SIZES.replace(" (64, 68)", ": 64: 68"),
+        "22.5", "24.5",
+        "24.5 cm around is printed; 68 sts at this gauge are 22.7 cm, and the other sizes agree",
+    ),
+}  # fmt: skip
+Look = Callable[[str], Iterable[Finding]]
+
+
+def _turns(text: str) -> Iterable[Finding]:
+    return turn_middles(list(spoken(text)))
+
+
+@pytest.mark.parametrize(
+    ("look", "one"),
+    [(_turns, one) for one in TURNS.values()]
+    + [(yarn_sums, one) for one in YARN.values()]
+    + [(girths, one) for one in GIRTHS.values()],
+    ids=[*TURNS, *YARN, *GIRTHS],
+)
+def test_the_slip_alone_is_noticed(look: Look, one: tuple[str, str, str, str]) -> None:
+    right, old, new, said = one
+    assert right.count(old) == 1
+    assert [finding.message for finding in look(right)] == []
+    assert [finding.message for finding in look(right.replace(old, new))] == [said]
+
+
+def test_a_turn_off_the_middle_is_one_finding() -> None:
+    text = "Cast on 30 sts.\nRow 1 (RS): Sl 1, k17, ssk, k1, turn.\nRow 2 (WS): Sl 1, p5, p2tog, p1, turn.\nBind off."
+    found = [
+        (one.line, one.kind) for one in review(text).findings if one.kind in ("mirror", "centre")
+    ]
+    assert found == [(2, "centre")]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Gauge: 18 sts = 4 in\nFinished size: 20 inches around, relaxed\nC6F: hold 3 sts in front.\n\nCast on 78 sts.\nKnit.",
+        "Gauge: 18 sts = 4 in\nTo fit a head 23 inches around\n\nCast on 92 sts.\nKnit.",
+        "Gauge: 24 sts = 4 in\nAnkle (unstretched rib): 18 cm\n\nCast on 48 sts.\nKnit.",
+    ],
+)
+def test_what_draws_in_or_stretches_is_left_alone(text: str) -> None:
+    assert not list(girths(text))
