@@ -225,13 +225,13 @@ def _differs(
     if worst > APART and every[0][0] < EXACT:
         return None  # a count that stands in the text only once
     exact = EXACT if limits == KNITTED or limits[1] == FOOT else 0.0
-    for _, others, many in sorted(near) if worst > APART else []:
+    for _, others, there in sorted(near) if worst > APART else []:
         at = _odd_one(others, exact)
         if at is not None:
             others_agree = "other sizes agree" if len(others) > 2 else "other size agrees"
             return (
-                f"{printed[at] / MM[unit]:g} {shown} around is printed; {many[at]:g} sts at this gauge are "
-                f"{many[at] / per_mm / MM[unit]:.1f} {shown}, and the {others_agree}"
+                f"{printed[at] / MM[unit]:g} {shown} around is printed; {there[at]:g} sts at this gauge are "
+                f"{there[at] / per_mm / MM[unit]:.1f} {shown}, and the {others_agree}"
             ), False
     for ratio, girth, many in zip(ratios, printed, values, strict=True):
         if not limits[0] <= ratio <= limits[1]:

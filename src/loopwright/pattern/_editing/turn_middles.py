@@ -55,7 +55,7 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     counts = _counts(sentences)
     first: tuple[Spoken, re.Match[str]] | None = None
     whole: _Values | None = None  # the stitches of the turn in hand
-    section, more = -1, ()
+    section, more = -1, _Values()
     for one in sentences:
         text = digits(bracketed(one.text))
         if one.section != section:

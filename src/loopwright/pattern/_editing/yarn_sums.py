@@ -75,7 +75,7 @@ def _numbers(text: str) -> tuple[float, ...]:
 
 
 def _amounts(line: str) -> list[_Amount]:
-    found = []
+    found = list[_Amount]()
     for match in _AMOUNT.finditer(line):
         word = match["unit"].lower()
         unit = "yd" if word.startswith("y") else "g" if word.startswith("g") else "m"
