@@ -11,10 +11,15 @@ from collections.abc import Callable, Iterable
 import pytest
 
 from loopwright.pattern import review
+from loopwright.pattern._editing.definitions import definitions
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.girths import girths
+from loopwright.pattern._editing.mirrors import mirrors
+from loopwright.pattern._editing.repeated_rows import repeated_rows
 from loopwright.pattern._editing.spoken import spoken
+from loopwright.pattern._editing.told_sums import told_sums
 from loopwright.pattern._editing.turn_middles import turn_middles
+from loopwright.pattern._editing.unexplained import unexplained
 from loopwright.pattern._editing.yarn_sums import yarn_sums
 
 HEEL = "Work over the 30 (34) sts of the heel.\n"
@@ -129,6 +134,10 @@ def _turns(text: str) -> Iterable[Finding]:
     ids=[*TURNS, *YARN, *GIRTHS],
 )
 def test_the_slip_alone_is_noticed(look: Look, one: tuple[str, str, str, str]) -> None:
+    _only_the_slip(look, one)
+
+
+def _only_the_slip(look: Look, one: tuple[str, str, str, str]) -> None:
     right, old, new, said = one
     assert right.count(old) == 1
     assert [finding.message for finding in look(right)] == []
@@ -153,3 +162,101 @@ def test_a_turn_off_the_middle_is_one_finding() -> None:
 )
 def test_what_draws_in_or_stretches_is_left_alone(text: str) -> None:
     assert not list(girths(text))
+
+
+TOLD = {
+    "stripes and their rounds": (
+        "Knit 6 (7) stripes of each color, 12 (14) stripes in all: 60 (70) rnds.",
+        "60 (70)", "60 (75)", "12 (14) times and 60 (75) rows: the sizes do not differ alike",
+    ),
+    "rows repeated": (
+        "Repeat Rows 1-12 until you have worked the pattern 36 times (432 rows).",
+        "36 times", "26 times", "26 times 12 rows are 312, not 432",
+    ),
+    "parts of a heel": (
+        "Work over the 30 [34] stitches of the heel. Divide it in three parts: 10/10/10 [11/12/11].",
+        "11/12/11", "11/11/11", "the parts are 30 (33) sts, not 30 (34)",
+    ),
+    "ridges": (
+        "CO 8 sts. Knit 8 rows. There are 4 garter ridges on each side.",
+        "Knit 8", "Knit 6", "6 rows make 3 ridges, not 4",
+    ),
+    "less than the finished length": (
+        "Length: 15 (18, 21) cm\nKnit until the foot measures 12 (14.5, 17.5) cm, which is 3 (3.5, 3.5) cm less than the finished length.",
+        "14.5", "15.5",
+        "12 (15.5, 17.5) and 3 (3.5, 3.5) make 15 (19, 21); 15 (18, 21) is printed",
+    ),
+    "between the markers": (
+        "You have 5 sts between the markers, 29 in all.\nKnit.\nYou have 7 sts between the markers, 31 in all.",
+        "31", "33", "7 sts between the markers and 24 others are 31, not 33",
+    ),
+    "an even number of rows": (
+        "Work a further 16 [20] rows in st st, finishing with a purl row.",
+        "16 [20]", "15 [19]",
+        "15 (19) rows, knit and purl by turns, do not all end with a purl row",
+    ),
+    "the side of the next row": (
+        "Work even until it measures 4 in, ending with a WS row.\nRow 1 (RS): K2, ssk, k to end.",
+        "a WS row", "a RS row",
+        "the next row is one of the right side: one of the other side comes before it",
+    ),
+}  # fmt: skip
+FOUR = "Row 1 (RS): K20, turn.\nRow 2 (WS): Sl 1, p9, turn.\nRow 3: Sl 1, k to 1 st before the gap, turn.\nRow 4: Sl 1, p to 1 st before the gap, turn.\n"
+ROWS = {
+    "the pair before": (
+        FOUR + "Rep Rows 3 and 4 until all sts are worked.", "Rows 3 and 4", "Rows 1 and 2",
+        "row 4 comes before this and is not repeated: are rows 3 and 4 meant?",
+    ),
+    "a row that is none of them": (
+        FOUR + "Rep Rows 3 and 4 until it measures 4 in, ending with Row 4.", "ending with Row 4", "ending with Row 2",
+        "rows 3 to 4 are repeated, and row 2 is none of them",
+    ),
+}  # fmt: skip
+LIST = "Abbreviations: k = knit; p = purl; ssk = slip, slip, knit; m1 = make one.\nCast on 20 sts.\nRow 1: K1, m1, k to end.\nRow 3: K1, ssk, k to end.\nRow 5: K1, ssk, k to end.\n"
+EXPLAINED = {
+    "not in the list": (
+        LIST, "ssk = slip, slip, knit; ", "",
+        "ssk is worked in line 4, and the list of abbreviations does not explain it",
+    ),
+    "another stitch": (
+        LIST, "K1, m1", "K1, kfb", "kfb is not in the list of abbreviations: is another stitch meant?",
+    ),
+    "for nothing": (
+        "C4F = hold 2 in front\nC4B = hold 2 at back\nRow 1: P2, C4B, p2, C4F, p2.\nRow 3: P2, C4B, p10.",
+        "C4B, p2, C4F", "C4B, p2, C4B",
+        "c4f is explained and never worked: is it meant somewhere instead of c4b?",
+    ),
+    "at the two sides of a hole": (
+        "Row 1: *K1, yo, k3, sk2p, k3, yo; rep from * to end.", "k3, yo", "k4, yo",
+        "k3 on one side of sk2p and k4 on the other: should they be alike?",
+    ),
+    "three stitches into one": (
+        "s2kp – slip 2 together knitwise, knit 1, pass slipped sts over", "slip 2 together", "slip 1",
+        "s2kp makes one st of 3; as it is explained here it takes 2",
+    ),
+    "leaning out of a toe": (
+        "R1: *K1, ssk, k to last 3 sts of needle, k2tog, k1; rep from * on needle 2.",
+        "ssk, k to last 3 sts of needle, k2tog", "k2tog, k to last 3 sts of needle, ssk",
+        "k2tog … ssk lean away from the edges: ssk … k2tog?",
+    ),
+}  # fmt: skip
+
+
+def _explained(text: str) -> Iterable[Finding]:
+    sentences = list(spoken(text))
+    return [*unexplained(text, sentences), *definitions(text), *mirrors(sentences)]
+
+
+def _told(text: str) -> Iterable[Finding]:
+    sentences = list(spoken(text))
+    return [*told_sums(text, sentences), *repeated_rows(sentences)]
+
+
+@pytest.mark.parametrize(
+    ("look", "one"),
+    [(_told, one) for one in (*TOLD.values(), *ROWS.values())]
+    + [(_explained, one) for one in EXPLAINED.values()],
+    ids=[*TOLD, *ROWS, *EXPLAINED],
+)
+def test_the_slip_of_words_alone_is_noticed(look: Look, one: tuple[str, str, str, str]) -> None:
+    _only_the_slip(look, one)

@@ -44,6 +44,7 @@ _UNTIL = re.compile(
     r"(?![^;]*\b(?:on|in|at|between|before|after|each|un\w+|past|beyond|every|needles?|then|again|once|twice|more)\b)[^;]*$",
     re.IGNORECASE,
 )
+_ONCE_MORE = re.compile(r"\b(?:then|once more|again)\b", re.IGNORECASE)
 _UNTIL_SAID = re.compile(
     rf"\buntil (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
     r"(?:,? (?:rem\w*\.?|(?:are )?left))?(?:,? ending[^.;]*)?\W*$",
@@ -153,7 +154,10 @@ def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     if (again := _AGAIN.match(bare)) is not None:
         return _repeated(chain, again, count)
     if (until := _UNTIL.match(text)) is not None:
-        return _worked_until(chain, until)
+        said = _worked_until(chain, until)
+        if _ONCE_MORE.search(text, until.end("n")):
+            chain.now, chain.changes = None, ()
+        return said
     if (single := _OF_ONE.match(bare)) is not None:
         return _one_again(chain, single, count)
     if (single := _OF_ONE_UNTIL.match(text)) is not None:

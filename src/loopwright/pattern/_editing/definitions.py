@@ -15,8 +15,9 @@ LEANS = {
     "k2tog": "right", "ssk": "left", "skp": "left", "skpo": "left", "p2tog": "right", "ssp": "left",
     "m1l": "left", "m1r": "right", "k2tog tbl": "left", "lli": "left", "rli": "right",
 }  # fmt: skip
+TAKES = {"s2kp": 3, "s2kpo": 3, "sk2p": 3, "sk2po": 3, "cdd": 3, "skp": 2, "skpo": 2}
 TOGETHER = {"k2tog": 2, "p2tog": 2, "k3tog": 3, "p3tog": 3, "ssk": 2, "ssp": 2, "sssk": 3}
-_NAMES = "|".join(sorted(map(re.escape, {*LEANS, *TOGETHER}), key=len, reverse=True))
+_NAMES = "|".join(sorted(map(re.escape, {*LEANS, *TOGETHER, *TAKES}), key=len, reverse=True))
 _DEFINED = re.compile(
     rf"(?:^|[;,.(]\s*|\s)(?P<name>{_NAMES})\s*(?:=|:|,|–|—|-(?=\s))\s*(?P<said>[^;=\n]+)",
     re.IGNORECASE,
@@ -30,6 +31,10 @@ _LEANS = re.compile(
 )
 _MANY = re.compile(
     r"\b(?:knit|purl|k|p)(?: the)? ?(?:next )?(?P<n>\d|two|three|four)(?: (?:sts?|stitches))? ?tog(?:ether)?\b",
+    re.IGNORECASE,
+)
+_OVER = re.compile(  # "slip 2 together, knit 1, pass slipped sts over"
+    r"\(?(?:sl|slip)\b[^.;]*?(?P<a>1|one|2|two|next)\b[^.;]*?\b(?:k|knit) ?(?:the )?(?:next )?(?P<b>1|one|2|two|st)\b(?P<tog>[^.;,]*?tog)?[^.;]*\b(?:psso|pass|over)\b",
     re.IGNORECASE,
 )
 _VERB = re.compile(
@@ -103,6 +108,11 @@ def _wrong(name: str, told: str) -> str:
         number = _WORDS.get(many["n"].lower()) or int(many["n"])
         if number != TOGETHER[name]:
             return f"{name} takes {TOGETHER[name]} sts together, not {number}"
+    over = _OVER.match(told.lstrip())
+    if over is not None and name in TAKES:
+        takes = sum(2 if over[part].lower() in ("2", "two") else 1 for part in "ab")
+        if takes != TAKES[name]:
+            return f"{name} makes one st of {TAKES[name]}; as it is explained here it takes {takes}"
     verb = _VERB.match(told)
     if (
         verb is not None

@@ -45,6 +45,8 @@ def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 continue
             if _made_up(values, everywhere) and not _said_twice(values, everywhere):
                 continue
+            if len(values) > 2 and _twice_and(values, everywhere):
+                continue
             if len(values) == 1 and sum(values[0] in listed for listed in everywhere) > 1:
                 continue
             if _JUST.search(one.text[max(0, match.start() - 9) : match.end()]):
@@ -64,6 +66,16 @@ def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             said = f"{by_size(values)} sts are spoken of as known, and nowhere else; is {by_size(usual)} meant?"
             place = one.place(match.start("n"))
             yield Finding(WARNING, "known", said, place.line, place.column)
+
+
+def _twice_and(values: tuple[int, ...], everywhere: Counter[tuple[int, ...]]) -> bool:
+    """Tell whether a number lies at both sides of another that the text has with all three together."""
+    return any(
+        len(other) == len(values)
+        and tuple(2 * a + b for a, b in zip(values, other, strict=True)) in everywhere
+        for other in everywhere
+        if other != values
+    )
 
 
 def _said_twice(values: tuple[int, ...], everywhere: Counter[tuple[int, ...]]) -> bool:

@@ -16,13 +16,13 @@ _LEFT = (
     r"(?:psso|pass (?:the )?slipped(?: st(?:itch)?| one)? over)"
 )
 _RIGHT = r"k2tog(?![ -]?tbl)|(?:knit|k) ?(?:2|two) tog(?:ether)?(?!,? (?:tbl|through))"
-_KNIT_TO = r"(?:k|knit) (?:until|to)\b"
+_KNIT_TO = r"(?:k|knit) ? ?(?:until|to)\b"
 _AT_END = re.compile(
     rf"\blast (?:\d|two|three|four) (?:[a-z]+ )?(?:sts?|stitches)\b[^;:*]{{0,14}}?, (?:(?P<left>{_LEFT})|{_RIGHT}), (?:k|knit) ?(?:\d|one)\b",
     re.IGNORECASE,
 )
 _AT_START = re.compile(
-    rf"(?:^|[:;,.*(\[]|needles?) ?(?:k|knit) ?(?:\d|one), (?:{_LEFT}|(?P<right>{_RIGHT})), {_KNIT_TO}",
+    rf"(?:^|[:;,.*(\[]|needles?) ?(?:k|knit) ?(?:\d|one), (?:{_LEFT}|(?P<right>{_RIGHT})) ?, {_KNIT_TO}",
     re.IGNORECASE,
 )
 _BOTH = re.compile(
@@ -34,7 +34,10 @@ _GROUP = re.compile(
     rf"(?(left)(?:{_RIGHT})|(?:{_LEFT})), k ?\d\b",
     re.IGNORECASE,
 )
-_LEGS = re.compile(r"\b(?:leg|calf|sleeve|yo)\b", re.IGNORECASE)
+_DOTTED = re.compile(  # "k 2 tog., k. to last 3 sts., k 1", in as many letters
+    r"(?<![a-z0-9])(?P<word>[kp]|tog|sts?)\.(?=[,;)]| (?:to|until|last)\b)", re.IGNORECASE
+)
+_LEGS = re.compile(r"\b(?:leg|calf|sleeve|yo|seam)\b", re.IGNORECASE)
 _MEANT = re.compile(r"\b(?:against|away|lean\w*)\b")  # a swatch that shows both
 _TAPERS = re.compile(r"\b(?:toe|top|tip|crown|gusset|thumb|heel|finger|hand|mitten)s?\b")
 _TOES = re.compile(r"\btoe\b|\btop\b")
@@ -70,7 +73,8 @@ def worded_leans(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             continue  # both ends of a round, in what may be a leg
         start = max(0, one.start - 2)
         for form, name in ((_BOTH, "right"), (_AT_END, "left"), (_AT_START, "right")):
-            wrong = next((m for m in form.finditer(one.text, start) if m[name]), None)
+            text = _DOTTED.sub(lambda m: m["word"] + " ", one.text)
+            wrong = next((m for m in form.finditer(text, start) if m[name]), None)
             if wrong is not None:
                 where = "before a line" if name == "left" else "behind a line"
                 usual = "k2tog, k1" if name == "left" else "k1, ssk"

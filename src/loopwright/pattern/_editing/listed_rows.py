@@ -30,7 +30,7 @@ _STATED = re.compile(
     re.IGNORECASE,
 )
 _STAR = re.compile(
-    r"(?:\*|[\[(])\s*(?P<inner>[^*;\[\]()]+?)(?:[;,.] ?rep(?:eat)? (?:from )?\* ?(?:to (?:the )?end|around)?(?: of (?:the )?(?:round|rnd|row))?|[\])] ?(?:to (?:the )?end|around|all round))\W*$",
+    r"(?:\*|[\[(])\s*(?P<inner>[^*;\[\]()]+?)(?:[;,.] ?rep(?:eat)? (?:from )?\* ?(?:to (?:the )?end|around)?(?: of (?:the )?(?:round|rnd|row))?|(?:[\])]|\*(?=\W*$| ?(?:to|a?round|all))) ?(?:to (?:the )?end|a?round|all round)?(?: of (?:the )?(?:round|rnd|row))?)\W*$",
     re.IGNORECASE,
 )
 _END = re.compile(r"\s*(?:$|\.|;|\()")
@@ -51,6 +51,7 @@ class _Row:
 def listed_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find rows whose stitches do not make the count stated, or do not fit the row before."""
     before: _Row | None = None
+    odd: _Row | None = None  # the row before one that did not fit: the next may fit it again
     turning = {one.section for one in sentences if re.search(r"\bturn\b", one.text, re.IGNORECASE)}
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         if one.label is None:
@@ -73,9 +74,11 @@ def listed_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             and same
             and row.number == before.number + 1
             and (said := _unfit(before, row))
+            and not (odd is not None and odd.number + 2 == row.number and not _unfit(odd, row))
         ):
             place = one.place(one.start)
             yield Finding(WARNING, "panel", said, place.line, place.column)
+            odd = before
         before = row
     yield from _growing(sentences)
 
@@ -120,7 +123,7 @@ def _row(one: Spoken) -> tuple[_Row | None, int]:
     if len(tokens) < 2:
         return None, end
     whole = end == star.end("inner") if star else _END.match(one.text, end) is not None
-    if not whole or (star is None and re.search(r"[*\[(] ?[a-z]", one.text[one.start :])):
+    if not whole or (star is None and re.search(r"[*\[(] ?[a-z]", one.text[end:])):
         return None, end
     if re.search(r"\bturn\b|\brib\b|\brep", one.text[end:], re.IGNORECASE) and star is None:
         return None, end

@@ -54,11 +54,28 @@ def mirrors(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     for one in sentences:
         for begin in _BEGINS.finditer(one.text, max(0, one.start - 2)):
             items = _items(one.text, begin.end())
-            if said := _unlike(items, both) or _away(items, one.title):
+            title = "top" if _BOTH_NEEDLES.search(one.text) else one.title
+            if said := _unlike(items, both) or _away(items, title):
                 message, at = said
                 place = one.place(at)
                 yield Finding(WARNING, "mirror", message, place.line, place.column)
                 break
+        else:
+            lace = _LACE.search(one.text, one.start)
+            if lace is not None and (lace["a"] or "1") != (lace["b"] or "1"):
+                shown = f"{lace['left']} on one side of {lace['mid']} and {lace['right']} on the other: should they be alike?"
+                place = one.place(lace.start("right"))
+                yield Finding(WARNING, "mirror", shown, place.line, place.column)
+
+
+_BOTH_NEEDLES = re.compile(  # only a toe or a top is shaped at both ends of both needles
+    r"rep(?:eat)?(?: from)? \* (?:on|for|over) (?:the )?(?:needle 2|(?:second|2nd|other) needle|n2)\b|\bon (?:each|both) needles?\b",
+    re.IGNORECASE,
+)
+_LACE = re.compile(
+    r"\b(?:yo|yfwd|yfd|yrn), (?P<left>k ?(?P<a>\d*)), (?P<mid>sk2po?|cdd|s2kpo?|k3tog|sl ?1,? k2tog,? psso), (?P<right>k ?(?P<b>\d*)), (?:yo|yfwd|yfd|yrn)\b",
+    re.IGNORECASE,
+)
 
 
 def _items(text: str, start: int) -> list[_Item]:

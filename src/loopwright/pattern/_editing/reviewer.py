@@ -35,11 +35,13 @@ from loopwright.pattern._editing.needles_and_units import needles_and_units
 from loopwright.pattern._editing.odd_ones import odd_ones
 from loopwright.pattern._editing.panel_rows import panel_rows, panels_taken_plain
 from loopwright.pattern._editing.repeat_signs import repeat_signs
+from loopwright.pattern._editing.repeated_rows import repeated_rows
 from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import row_slips
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.standards import standards
 from loopwright.pattern._editing.sums import sums
+from loopwright.pattern._editing.told_sums import told_sums
 from loopwright.pattern._editing.turn_middles import turn_middles
 from loopwright.pattern._editing.turning_rows import turning_rows
 from loopwright.pattern._editing.unexplained import unexplained
@@ -195,6 +197,8 @@ def _shown_alone(
         *repeat_signs(sentences),
         *turning_rows(sentences),
         *turn_middles(sentences),
+        *told_sums(text, sentences),
+        *repeated_rows(sentences),
         *yarn_sums(text),
         *known_numbers(sentences),
         *listed_rows(sentences),

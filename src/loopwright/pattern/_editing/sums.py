@@ -558,6 +558,9 @@ def change_in(row: str) -> int | None:
     return len(_ONE_MORE.findall(row)) - less or None
 
 
+_DEFINES = re.compile(r"^\W*(?:sk2po?|s2kpo?|cdd|ssk|skpo?|k2tog) ?[:–—-] ?", re.IGNORECASE)
+
+
 def _changed(one: Spoken, after: Spoken | None) -> _Said:
     """Compare "4 sts inc'd" with the increases and decreases of its row, each worked once."""
     told, end = stated_change(one.text), len(one.text)
@@ -565,7 +568,7 @@ def _changed(one: Spoken, after: Spoken | None) -> _Said:
         end = one.text.rindex(str(abs(told)))
     elif after is not None and (alone := _STATED.match(after.text)) is not None:
         told = stated_change(alone[0])
-    row = one.text[one.start : end]
+    row = _DEFINES.sub("", one.text[one.start : end])
     made = change_in(row[row.find("=") + 1 :])  # of "sk2p = sl 1, k2tog, psso" the words told
     if made is None or told is None or made == told:
         return None

@@ -47,7 +47,16 @@ def bracketed(text: str) -> str:
     >>> bracketed("K28: 34: 38, turn")
     'K28 (34, 38), turn'
     """
-    return _COLONS.sub(lambda m: f"{m[1]} ({', '.join(re.findall(r'[0-9]+', m[2]))})", text)
+
+    def listed(match: re.Match[str]) -> str:
+        if _NUMBERED.search(text[: match.start()]):
+            return match[0]  # "Row 11: 7 sts"
+        return f"{match[1]} ({', '.join(re.findall(r'[0-9]+', match[2]))})"
+
+    return _COLONS.sub(listed, text)
+
+
+_NUMBERED = re.compile(r"\b(?:rows?|rnds?|rounds?|r|step|size|needles?|n) ?$", re.IGNORECASE)
 
 
 def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:

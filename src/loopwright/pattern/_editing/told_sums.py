@@ -1,0 +1,271 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Sums that are told in words: stripes and their rounds, a gusset and all the rest, ridges and rows."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.spoken import Spoken, plain
+from loopwright.pattern._editing.turn_middles import bracketed, digits
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.wordings import COUNT, STS
+from loopwright.pattern.values import values_of
+
+__all__ = ["told_sums"]
+
+_Values = tuple[float, ...]
+_Said = tuple[str, int] | None
+_CRS = r"(?:rows|rounds|rnds)"
+
+
+def told_sums(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find sums told in words that do not come out."""
+    lengths = _lengths(text)
+    rest: tuple[_Values, int] | None = None  # outside of the markers, and in which section
+    before, line = "", 0
+    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+        said = digits(bracketed(one.text))
+        more = ""
+        if after is not None and after.label is None and after.place().line == one.place().line:
+            more = " " + digits(bracketed(after.text))
+        whole = said + more
+        lead = before if line == one.place().line else ""  # the sentence before on its line
+        before, line = said, one.place().line
+        found = (
+            _in_step(whole)
+            or _range_times(said)
+            or _in_parts(said + more)
+            or _ridges(whole, lead)
+            or _shorter(said, lengths)
+            or _parity(said)
+            or _next_side(one, after)
+        )
+        between = _BETWEEN.search(whole)
+        if between is not None and (between.start() < len(said) or not more):
+            inner, total = _alike(
+                _numbers(between["n"] or between["n2"]), _numbers(between["t"] or between["t2"])
+            )
+            outside = tuple(t - i for t, i in zip(total, inner, strict=True))
+            if outside and rest is not None and rest[1] == one.section and _near(outside, rest[0]):
+                right = tuple(i + r for i, r in zip(inner, rest[0], strict=True))
+                found = found or (
+                    f"{_shown(inner)} sts between the markers and {_shown(rest[0])} others are {_shown(right)}, not {_shown(total)}",
+                    between.start(),
+                )
+            elif outside:
+                rest = outside, one.section
+        if found:
+            message, offset = found
+            place = one.place(min(offset, max(0, len(one.text) - 1)))
+            yield Finding(WARNING, "sum", message, place.line, place.column)
+
+
+def _numbers(text: str) -> _Values:
+    return tuple(float(value) for value in values_of(count_in(text)))
+
+
+def _shown(values: Sequence[float]) -> str:
+    if any(value != int(value) for value in values):
+        return f"{values[0]:g} ({', '.join(f'{v:g}' for v in values[1:])})"
+    return by_size([int(value) for value in values])
+
+
+def _alike(first: _Values, second: _Values) -> tuple[_Values, _Values]:
+    """Return both for as many sizes; nothing where they have different ones."""
+    many = max(len(first), len(second))
+    first = first * many if len(first) == 1 else first
+    second = second * many if len(second) == 1 else second
+    return (first, second) if len(first) == len(second) else ((), ())
+
+
+_BETWEEN = re.compile(
+    rf"(?P<n>{COUNT})(?: {STS})?,? (?:lie |now |are |sts )*(?:between (?!the (?:first|two) )[^.,;\d]{{3,30}}|(?:in|for) the (?:thumb )?gusset)[,.;:]? ?[^.;\d]{{0,24}}(?P<t>{COUNT})(?: {STS})? ?(?:in all|altogether|in total|on the needles|total)\b|"
+    rf"(?P<t2>{COUNT}) {STS},? (?:with )?(?P<n2>{COUNT}) (?:of them )?(?:sts )?between the markers",
+    re.IGNORECASE,
+)
+NEAR = 4  # stitches by which a sum may miss, and be meant for it all the same
+
+
+def _near(first: _Values, second: _Values) -> bool:
+    """Tell whether two lists differ, and not by much."""
+    return len(first) == len(second) and first != second and all(abs(a - b) <= NEAR for a, b in zip(first, second, strict=True))  # fmt: skip
+
+
+_STEPS = re.compile(
+    rf"(?P<n>{COUNT}) (?:more )?(?:times|stripes|repeats|bands|waves)\b(?! more)[^.;\d]{{0,30}}[.:(,=]+ ?(?:[a-z]+ ){{0,5}}?(?P<t>{COUNT}) {_CRS}\b",
+    re.IGNORECASE,
+)
+
+
+def _in_step(text: str) -> _Said:
+    """Compare times and rows by size: each time more is as many rows more."""
+    match = _STEPS.search(text)
+    if match is None:
+        return None
+    times, rows = _numbers(match["n"]), _numbers(match["t"])
+    if len(times) != len(rows) or len(times) < 2:
+        return None
+    steps = {
+        ((rows[b] - rows[a]) / (times[b] - times[a]) if times[b] != times[a] else None)
+        for a in range(len(times))
+        for b in range(a + 1, len(times))
+        if times[a] != times[b] or rows[a] != rows[b]
+    }
+    if len(steps) <= 1 and all(one is not None and one >= 1 and one == int(one) for one in steps):
+        return None
+    return (
+        f"{_shown(times)} times and {_shown(rows)} rows: the sizes do not differ alike",
+        match.start("t"),
+    )
+
+
+_RANGE = re.compile(rf"\b{_CRS} (?P<a>\d+) ?(?:-|–|to) ?(?P<b>\d+)\b", re.IGNORECASE)
+_TIMES = re.compile(
+    rf"\b(?P<n>\d+) (?P<more>more )?times[^.;\d]{{0,20}}[(=:] ?(?P<t>\d+) {_CRS}", re.IGNORECASE
+)
+
+
+def _range_times(text: str) -> _Said:
+    """Compare "rows 1-12 … 36 times (432 rows)" with the rows that it makes."""
+    rows, times = _RANGE.search(text), _TIMES.search(text)
+    if rows is None or times is None or rows.start() > times.start():
+        return None
+    each = int(rows["b"]) - int(rows["a"]) + 1
+    often = int(times["n"])
+    made = {each * often, each * (often + 1)} if times["more"] else {each * often}
+    if each < 2 or int(times["t"]) in made:
+        return None
+    return f"{often} times {each} rows are {each * often}, not {times['t']}", times.start("t")
+
+
+_THREE = re.compile(
+    r"\bparts?: ?(?P<a>\d+(?:/\d+)+)(?: ?[\[(](?P<b>\d+(?:/\d+)+)[\])])?", re.IGNORECASE
+)
+_OVER = re.compile(rf"\b(?:over|of) (?:the )?(?P<n>{COUNT}) (?:[a-z]+ )?{STS}", re.IGNORECASE)
+
+
+def _in_parts(text: str) -> _Said:
+    """Compare "three parts: 10/10/10" with the stitches that are divided."""
+    text = re.sub(r"(\d+) \((\d+), (\d+)\)(?= ?[\[(]|\W*$)", r"\1/\2/\3", text)
+    text = re.sub(r"\[(\d+) \((\d+), (\d+)\)\]", r"[\1/\2/\3]", text)
+    match, over = _THREE.search(text), _OVER.search(text)
+    if match is None:
+        return None
+    parts = tuple(
+        float(sum(map(int, match[name].split("/")))) for name in ("a", "b") if match[name]
+    )
+    if over is None:
+        return None
+    whole = _numbers(over["n"])
+    if len(whole) != len(parts) or whole == parts:
+        return None
+    return f"the parts are {_shown(parts)} sts, not {_shown(whole)}", match.start("a")
+
+
+_RIDGED = re.compile(
+    rf"\b(?:knit|k|work(?:ed)?) (?P<rows>{COUNT}) rows\b(?! more)[^.;\d]{{0,40}}[.;,]? ?(?:so that |or |that is |there are |you have ){{0,2}}(?P<ridges>{COUNT}) (?:garter )?ridges\b",
+    re.IGNORECASE,
+)
+
+
+def _ridges(text: str, lead: str) -> _Said:
+    """Compare garter ridges with the rows that make them: two rows each, or one more at an edge."""
+    match = _RIDGED.search(text)
+    if match is None:
+        return None
+    rows, ridges = _alike(_numbers(match["rows"]), _numbers(match["ridges"]))
+    begun = _CAST_ON.search(lead + text[: match.start()]) is not None
+    for many, there in zip(rows, ridges, strict=True):
+        more = there - many / 2  # ridges of rows worked before
+        if (begun and more) or not -0.5 <= more <= 2:
+            return f"{many:g} rows make {many / 2:g} ridges, not {there:g}", match.start("ridges")
+    return None
+
+
+_CAST_ON = re.compile(r"\b(?:co|cast on)\b", re.IGNORECASE)
+_UNIT = r"(?:cm|mm|inches|inch|ins?\b|\")"
+_LENGTH = re.compile(rf"(?P<n>{COUNT}) ?-?{_UNIT}", re.IGNORECASE)
+_LESS = re.compile(
+    rf"(?P<a>{COUNT}) ?{_UNIT}[^.;\d]{{0,40}}?\b(?:which is|that is|or|this is) (?:about )?(?P<b>{COUNT}) ?{_UNIT} (?:less|shorter) than (?:the )?(?:finished|full|total|printed) (?:[a-z]+ )?length",
+    re.IGNORECASE,
+)
+
+
+def _lengths(text: str) -> set[_Values]:
+    return {
+        _numbers(match["n"])
+        for line in text.split("\n")
+        for match in _LENGTH.finditer(bracketed(plain(line).text))
+    }
+
+
+def _shorter(text: str, lengths: set[_Values]) -> _Said:
+    """Compare "12 cm, which is 3 cm less than the finished length" with the lengths that are printed."""
+    match = _LESS.search(text)
+    if match is None:
+        return None
+    a, b = _alike(_numbers(match["a"]), _numbers(match["b"]))
+    made = tuple(x + y for x, y in zip(a, b, strict=True))
+    same = [one for one in lengths if len(one) == len(made)]
+    near = [
+        one for one in same
+        if one != made and sum(abs(x - y) > 0.05 for x, y in zip(one, made, strict=True)) <= len(made) / 2
+        and all(abs(x - y) < 0.15 * y for x, y in zip(one, made, strict=True))
+    ]  # fmt: skip
+    if made in same or len(made) < 2 or not near:
+        return None
+    return f"{_shown(a)} and {_shown(b)} make {_shown(made)}; {_shown(near[0])} is printed", match.start("a")  # fmt: skip
+
+
+_ROWS_ENDING = re.compile(
+    rf"\b(?:work|for) (?:a )?(?:further )?(?P<n>{COUNT}) (?:more )?rows\b(?P<how>[^.;]*?),? (?:end|finish)ing (?:with|on|after) an? (?P<side>p|purl|ws|wrong[- ]side|k|knit|rs|right[- ]side) row",
+    re.IGNORECASE,
+)
+_BEGINS = re.compile(r"\b(?:begin|start|beg)\w*\.? (?:with|on)\b", re.IGNORECASE)
+
+
+def _parity(text: str) -> _Said:
+    """Find rows of stocking stitch that can't end with a purl row: they begin with a knit one."""
+    match = _ROWS_ENDING.search(text)
+    if match is None or _BEGINS.search(match["how"]):
+        return None
+    purl = match["side"].lower()[0] in "pw"
+    rows = _numbers(match["n"])
+    odd = {int(n) % 2 for n in rows}
+    if odd == {0} or (not purl and odd == {1}):
+        return None
+    if len(odd) == 1 and not re.search(r"\bst(?:ocking|ockinette)?\.? ?st", match["how"], re.I):
+        return None
+    what = "purl" if purl else "knit"
+    return (
+        f"{_shown(rows)} rows, knit and purl by turns, do not all end with a {what} row",
+        match.start("n"),
+    )
+
+
+_ENDED = re.compile(
+    r"\b(?:end|finish)ing (?:with|on|after) an? (?P<side>p|purl|ws|wrong[- ]side|k|knit|rs|right[- ]side) row\W*$",
+    re.IGNORECASE,
+)
+_GARTER = re.compile(r"\b(?:garter|g[- ]st|moss|rib)\b", re.IGNORECASE)
+
+
+def _next_side(one: Spoken, after: Spoken | None) -> _Said:
+    """Find a row of one side right behind rows that end with one of the same."""
+    match = _ENDED.search(one.text)
+    if match is None or after is None or after.label is None or after.section != one.section:
+        return None
+    side = match["side"].lower()
+    there = after.label.side.upper().strip("() ")[:1]
+    if side in ("p", "purl", "k", "knit") and _GARTER.search(one.text):
+        return None
+    ended = "W" if side[0] in "pw" else "R"
+    if there != ended or after.label.numbers not in ((), (1,)):
+        return None
+    names = {"W": "wrong-side", "R": "right-side"}
+    return (
+        f"the next row is one of the {names[there][:-5]} side: one of the other side comes before it",
+        match.start("side"),
+    )
