@@ -252,6 +252,9 @@ def _one_again(chain: _Chain, single: re.Match[str], count: _Values | None) -> s
     word = single["times"].lower()
     times = (_TIMES[word],) if word in _TIMES else _values(count_in(word))
     known, each = chain.now, chain.shaped
+    number = re.search(r"\b(?:round|rnd|row) (\d+)", single[0], re.IGNORECASE)
+    if number is not None and 0 < int(number[1][:4]) <= len(chain.changes):
+        each = chain.changes[int(number[1][:4]) - 1] or each
     chain.now, chain.changes = count, ()
     if known is None or not each:
         return ""
@@ -385,7 +388,15 @@ def _change_of(one: Spoken, bare: str) -> int | None:
         and not _ENDS.search(bare)
     ):
         return 0
+    if told is None and _NOT_ALL.search(bare):
+        return None
     return told if told is not None else change_in(bare)
+
+
+_NOT_ALL = re.compile(  # words of which the stitches alone do not tell the change
+    r"\bfront and (?:the )?back\b|\b(?:once more|again|same on|other half|second half)\b",
+    re.IGNORECASE,
+)
 
 
 def _divided(chain: _Chain, tokens: Sequence[Token], count: _Values | None) -> str:

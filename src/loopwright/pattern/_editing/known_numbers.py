@@ -22,7 +22,7 @@ _KNOWN = re.compile(
     re.IGNORECASE,
 )
 _COUNTED = re.compile(
-    rf"(?P<n>{COUNT})(?= ?(?:[a-z]+ ){{0,2}}?{_STS})|\b(?:cast on|co|k|p|knit|purl|work|sl|slip|next|first|last|pattern|for|rib) ?(?P<m>{COUNT})|\bto (?P<o>{COUNT})\b",
+    rf"(?P<n>{COUNT})(?= ?(?:[a-z]+ ){{0,2}}?{_STS})|\b(?:cast on|co|k|p|knit|purl|work|sl|slip|next|first|last|pattern|for|rib) ?(?P<m>{COUNT})|\bto (?P<o>{COUNT})\b|(?P<q>{COUNT})(?= of (?:them|these|which)\b)",
     re.IGNORECASE,
 )
 NEAR = 2  # stitches by which a known number may miss, and be meant for it all the same
@@ -142,7 +142,7 @@ def _made_up(values: tuple[int, ...], everywhere: Counter[tuple[int, ...]]) -> b
 
 def _counted(text: str) -> Iterator[tuple[int, ...]]:
     for match in _COUNTED.finditer(text):
-        yield _values(match["n"] or match["m"] or match["o"])
+        yield _values(match["n"] or match["m"] or match["o"] or match["q"])
 
 
 def _values(text: str) -> tuple[int, ...]:

@@ -113,6 +113,9 @@ def _turns(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             yield Finding(WARNING, "turn", said, place.line, place.column)
 
 
+_BOBBLE = re.compile(r"(?:make |work )?(?:a )?(?:bobble|nupp|knot)\b[^.]*:", re.IGNORECASE)
+
+
 def _numbered(sentences: Sequence[Spoken]) -> Iterator[list[tuple[Spoken, bool]]]:
     """Yield the rows that are numbered one after another, and whether the next sentence turns."""
     rows: list[tuple[Spoken, bool]] = []
@@ -120,7 +123,7 @@ def _numbered(sentences: Sequence[Spoken]) -> Iterator[list[tuple[Spoken, bool]]
     for one in sentences:
         label = one.label
         if label is None or len(label.numbers) != 1 or label.course == "RND":
-            if rows and _TURN.search(one.text):
+            if rows and _TURN.search(one.text) and not _BOBBLE.match(one.text):
                 rows[-1] = (rows[-1][0], True)
             continue
         if rows and (one.section != rows[-1][0].section or label.numbers[0] != last + 1):

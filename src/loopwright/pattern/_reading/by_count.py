@@ -47,10 +47,16 @@ def by_count(scribe: Scribe, text: str, stated: Stated) -> list[Says] | None:
     if _OF_A_TURN.search(text):
         found = _with_following(scribe, stated).count
         return _turned(scribe, _goal_in(text) if found is None else found)
-    if not between_rows or _MORE_THAN_ROWS.search(text):
+    if not between_rows:
         return None
     down, up = bool(_LESS.search(text)), bool(_MORE.search(text))
+    holes = _HOLES.search(text) if label_of(text) is not None else None
+    if holes is not None:  # several, one after another: a row of buttonholes
+        down, up = bool(holes["off"]), bool(holes["on"])
+    elif _MORE_THAN_ROWS.search(text):
+        return None
     stated = _with_following(scribe, stated)
+    text = _WITHIN.sub("", text)
     goal = stated.count if stated.count is not None else _goal_in(text)
     if _REPEATS.search(text):
         return None if goal is None else _repeated(scribe, text, goal, down, up)
@@ -132,6 +138,15 @@ _REPEATS = re.compile(
     r"\b(?:rep\w*|again|continu\w*|cont|carry on|keep|go on|like (?:this|that)|"
     r"in th(?:is|e same|at) (?:way|manner)|each time|times|twice|un?til+|(?:down|up) to)\b|"
     r"\bevery (?!needle|corner|marker|side|section|st)",
+    re.IGNORECASE,
+)
+_HOLES = re.compile(
+    r"(?P<off>\*[^*]*\b(?:bind|cast) off \d[^*]*\brep(?:eat)? from \*)|"
+    r"(?P<on>\bcast on \d+ (?:sts|stitches) (?:over|above|at|in) (?:each|every|all)\b)",
+    re.IGNORECASE,
+)
+_WITHIN = re.compile(  # "rep from * at each marker": within a row
+    r"\brep(?:eat)?(?: from)? \*(?: (?:to \*|to end|around|across|at (?:each|every) \w+))?",
     re.IGNORECASE,
 )
 _MORE_THAN_ROWS = re.compile(

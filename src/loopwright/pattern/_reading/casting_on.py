@@ -40,6 +40,8 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     count = count_in(said["n"])
     words = (said["before"] + said["after"]).lower()
     live = scribe.now()
+    if re.search(r"\b(?:bind|cast) off\b", said["after"], re.IGNORECASE):
+        return None
     if not _AFTER_CAST_ON.match(said["after"]) or _AT_ROWS.match(said["before"]):
         return None
     if re.search(r"\bjoin", said["after"]) or re.search(

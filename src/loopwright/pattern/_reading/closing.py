@@ -65,6 +65,55 @@ def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.Graft()]
 
 
+@rule(
+    r"(?:use|work|with|using) (?:the )?kitchener(?: st\w*)?,? (?:and |to )?(?:close|join|finish|end)?\b[^;\d]*|(?:finish|end|close)(?: off)? (?:by|with) (?:joining|grafting|weaving)\b[^;]*|(?:{CUT},? (?:and |then )?)?(?:use it to )?weave the (?P<a>{N}) {STS} [^;]*?\bto(?:gether with)? the (?P<b>{N}) {STS}[^;]*|[^;]*\bjoin (?:the )?(?P<c>{N}) {STS} (?:with|to) (?:the )?(?P<d>{N}) {STS}[^;]*\b(?:graft\w*|kitchener|invisibl[ey])\b[^;]*".replace(
+        "{CUT}", r"(?:break|cut)(?: off)?(?: the)?(?: working)? ?(?:yarn|wool|thread)?"
+    )
+)
+@alone
+def _grafted(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "use Kitchener stitch to close", "finish by joining 19 to 19 invisibly"."""
+    if not live_count(scribe):
+        return []
+    pair = [said["a"] or said["c"], said["b"] or said["d"]]
+    if not pair[0] and (told := re.search(rf"({COUNT}) (?:to|with) ({COUNT})", said[0])):
+        pair = [told[1], told[2]]
+    if pair[0] and pair[1]:
+        total = scribe.now().count
+        both = zip(
+            as_many(count_in(pair[0]), total), as_many(count_in(pair[1]), total), strict=False
+        )
+        whole = [int(a) + int(b) for a, b in both]
+        if whole != [int(value) for value in values_of(total)]:
+            scribe.claim("graft", sized(whole))
+    return [st.Graft()]
+
+
+@rule(
+    r"(?:with (?:a |the )?(?:third|3rd|spare) needle,? )?(?:knit|k|work) (?:1|one|the first) {STS} (?:of|from) the front(?: needle)? tog(?:ether)? with (?:1|one|the first) {STS} (?:of|from) the back\b[^;]*(?:;[^;]*\bover\b[^;]*)?"
+)
+@alone
+def _joined_off(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read a three-needle bind-off that is told stitch by stitch."""
+    return [st.ThreeNeedleBindOff()] if live_count(scribe) else []
+
+
+@rule(r"(?:continue|cont|go on|carry on)(?: in this way| like this)? to the end\b[^;\d]*")
+@alone
+def _to_the_end(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Leave "continue to the end" of what was closed."""
+    return [] if not any(tally.count for tally in scribe.now().tallies) else None
+
+
+@rule(
+    r"gather(?: up)?(?: (?:all )?(?:the )?(?:{STS}|top|rest))?(?:,? (?:and|then)+ (?:fasten|sew|draw|secure|close|weave|finish)\b[^;]*)?"
+)
+@alone
+def _gathered(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "gather and sew in"."""
+    return [st.DrawUp()] if live_count(scribe) else []
+
+
 def live_count(scribe: Scribe) -> bool:
     """Tell whether there is something to close; a fragment without a cast-on may have it."""
     cast = any(
@@ -75,7 +124,7 @@ def live_count(scribe: Scribe) -> bool:
 
 
 @rule(
-    r"(?:work|knit|make) an? i-?cord\b(?!\W+(?:bind|cast))[^;]*? (?:long|in length|of {N} (?:cm|in\w*|rows|rounds))"
+    r"(?:work|knit|make) an? (?:{N}[- ](?:round|row|rnd) )?(?:i-?)?cord\b(?!\W+(?:bind|cast))[^;]*?(?: (?:long|in length|of {N} (?:cm|in\w*|rows|rounds))|(?<=cord) (?:on|with|over) (?:these|the|those) (?:{N} )?{STS})"
 )
 @alone
 def _cord(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -119,7 +168,7 @@ def _draw_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:and )?(?:fasten|finish) off(?: in the same way| as (?:for )?(?:the )?(?:top|toe|before|hand)[^;]*)?[^;]*|(?:break|cut) (?:off )?(?:the )?(?:yarn|wool)[^;]*\b(?:finish|close|draw up|fasten)[^;]*as (?:for|before|at) [^;]*|finish as for [^;]*|(?:(?:break|cut) (?:off )?(?:the )?(?:yarn|wool),? (?:and )?)?(?:and )?(?:draw|pull|gather) up[^;]*|pull (?:up |it )?tight[^;]*)"
+    r"fasten|(?:(?:and )?(?:fasten|finish) off(?: in the same way| as (?:for )?(?:the )?(?:top|toe|before|hand)[^;]*)?[^;]*|(?:break|cut) (?:off )?(?:the )?(?:yarn|wool)[^;]*\b(?:finish|close|draw up|fasten)[^;]*as (?:for|before|at) [^;]*|finish as for [^;]*|(?:(?:break|cut) (?:off )?(?:the )?(?:yarn|wool),? (?:and )?)?(?:and )?(?:draw|pull|gather) up[^;]*|pull (?:up |it )?tight[^;]*)"
 )
 @alone
 def _fasten(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

@@ -26,6 +26,7 @@ class Context:
     last: int = 0  # number of the row read last
     alternate: tuple[int, tuple[Item, ...]] | None = None  # parity and items of "every alt round"
     course: str = ""  # RND or ROW, as was read last
+    aside: bool = False  # whether a flat piece was left on a holder, and another begins
     began: int = 0  # which entry the row of number 1 became
     places: dict[str, int] = attrs.field(factory=dict)  # "instep" and the needle that holds it
     heel: Count | None = None  # stitches of a heel that is told before it is parted

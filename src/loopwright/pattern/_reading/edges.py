@@ -202,8 +202,8 @@ def _body(
 
 
 _NAMED = re.compile(
-    r"(?:and |now |then )*(?:rep(?:eat)?(?:ing)?|work(?:ing)?|(?:continue|cont)\b\.?(?: (?:to )?(?:work(?:ing)?|rep(?:eat)?(?:ing)?|dec(?:reas(?:e|ing))?|inc(?:reas(?:e|ing))?|shap\w+))?|dec(?:rease)?|inc(?:rease)?)\b\.?"
-    rf"(?: (?:the |this |these |last )*(?:(?P<name>[a-z][\w-]*)(?: {_C}))?(?: (?:row|round|rnd))?)?(?: (?:in )?(?:(?:this|the same|as) (?:way|manner|set|established|before)|thus|likewise|so))?(?: (?:dec\w*|inc\w*|shaping))?[ ,]+(?P<rest>(?:(?:on |in )?(?:the )?(?:every|each|foll)|(?:{COUNT}|{_WORD})(?: times?)?(?: more)? (?:on |in )?(?:the )?(?:every|foll)).*)$"
+    r"(?:and |now |then )*(?:rep(?:eat)?(?:ing)?|work(?:ing)?|(?:continue|cont)\b\.?(?: (?:to )?(?:work(?:ing)?|rep(?:eat)?(?:ing)?|dec(?:reas(?:e|ing))?|inc(?:reas(?:e|ing))?|shap\w+))?|dec(?:rease)?|inc(?:rease)?|shape)\b\.?"
+    rf"(?: (?:the |this |these |last )*(?:(?P<name>[a-z][\w-]*)(?: {_C}))?(?: (?:row|round|rnd))?)?(?: (?:in )?(?:(?:this|the same|as) (?:way|manner|set|established|before)|as (?:in|for|on) (?:the )?(?P<as>(?:rounds?|rnds?|rows?) \d+|\d+(?:st|nd|rd|th) (?:rounds?|rnds?|rows?)|(?:last|first|previous) (?:rounds?|rnds?|rows?))|thus|likewise|so))?(?: (?:dec\w*|inc\w*|shaping))?[ ,]+(?P<rest>(?:(?:on |in )?(?:the )?(?:every|each|foll)|(?:{COUNT}|{_WORD})(?: times?)?(?: more)? (?:on |in )?(?:the )?(?:every|foll)).*)$"
 )
 
 
@@ -217,17 +217,26 @@ def staggered(scribe: Scribe, text: str) -> list[Says] | None:
     if legs is None:
         return None
     name = match["name"] or "last"
+    if match["as"] and (number := re.search(r"\d+", match["as"])):
+        row = scribe.context.row(int(number[0]))
+        if row is None or not is_shaping(row) or not _is_open(row.items) or _is_spiral(row):
+            return None
+        return _worked(scribe, legs, (row, row), _on_right_side(scribe))
     name = "last" if name in ("thus", "so", "likewise", "again") else name
     row = named_row(scribe, name) or (last_shaping(scribe) if name in _ANY else None)
     if row is None or not is_shaping(row):
         row = last_shaping(scribe) if name in _ANY else row
     if row is None or (name in _ANY and _is_spiral(row)):
         return None
+    return _worked(scribe, legs, (row, row), _on_right_side(scribe))
+
+
+def _on_right_side(scribe: Scribe) -> bool:
+    """Tell whether the next row shows the right side."""
     live = scribe.now()
-    right = not live.tallies or live.tallies[0].right_side == bool(
+    return not live.tallies or live.tallies[0].right_side == bool(
         live.tallies[0].ahead or not live.tallies[0].behind
     )
-    return _worked(scribe, legs, (row, row), right)
 
 
 _PER_NEEDLE = re.compile(rf",? [(\[]?{COUNT} (?:{STS} )?(?:per|on each|on every) needle[)\]]?$")
@@ -277,6 +286,8 @@ def _off_at_beginnings(scribe: Scribe, said: re.Match[str]) -> list[Says] | None
     live = scribe.now()
     right = not live.tallies or live.tallies[0].right_side
     steps: list[Says] = []
+    if live.tallies and all(tally.behind and not tally.ahead for tally in live.tallies):
+        steps.append(st.Part((Turn(),)))  # they were cast on just now
     for _ in range(many):
         plain = KNIT if right or scribe.context.ground_name == "garter" else PURL
         steps += [st.BindOff(count_in(said["n"])), st.Part((plain, Turn()))]

@@ -31,10 +31,14 @@ def freed(scribe: Scribe, name: str, words: str) -> list[Says]:
     live = scribe.now()
     each = _at_corners(words)
     steps: list[Says] = [st.Recapture(name)]
+    if scribe.context.aside and live.sure and not live.held() and not live.in_rounds:
+        counts = [tally.count for tally in live.tallies]  # a piece was left on a holder
+        return [st.Hold(sized(counts), "piece"), *steps] if min(counts) > 0 else steps
     stated = scribe.stated
     if stated is None and scribe.following:
         found = stated_in(MappedText.of(scribe.following))
-        stated = None if found.said.text.strip(" .") else found.count
+        raised = re.search(r"\b(?:raise|pick up|lift)\b", found.said.text, re.IGNORECASE)
+        stated = found.count if raised or not found.said.text.strip(" .") else None
     total = stated
     if total is not None and live.sure and not live.held() and _was_knitted_in(scribe, name):
         hung = [2 * _on(tally, name) for tally in live.tallies]
@@ -83,12 +87,13 @@ def _at_corners(words: str) -> int:
 
 
 _APART = re.compile(
-    r"\b(?:below|above|under|upper|lower|appear|free|released?)\b|\+", re.IGNORECASE
+    r"\b(?:below|above|under|upper|lower|appear|free|released?|on the (?:first|second|other))\b|\+",
+    re.IGNORECASE,
 )
 
 
 @rule(
-    r"(?:[^;:]{1,30}?, )?(?:(?:now|then|next|carefully|gently|and) )*(?:(?:free|release|unpick|undo|take out|draw out|pull out|pick out|remove|ease out|snip|cut)\b[^;]*|[^;.]*\b{STS} (?:\+ (?:{N} )?{STS} )?(?:are|is) (?:freed|released|taken off|caught)\b[^;]*)"
+    r"(?:[a-z]+: )?(?:[^;:]{1,30}?, )?(?:(?:now|then|next|carefully|gently|and) )*(?:(?:free|release|unpick|undo|take out|draw out|pull out|pick out|remove|ease out|snip|cut)\b.*|[^;.]*\b{STS} (?:\+ (?:{N} )?{STS} )?(?:are|is) (?:freed|released|taken off|caught)\b[^;]*)"
 )
 def _freed(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "free the 8 sts below and the 7 loops above and pick up 1 st in each corner"."""

@@ -13,7 +13,7 @@ from loopwright.errors import PatternSyntaxError, SizeError, StepError
 from loopwright.fabric.stitches import StitchTable
 from loopwright.making import Hand
 from loopwright.pattern import steps as st
-from loopwright.pattern._cables import called_in, explained, with_defined
+from loopwright.pattern._cables import called_in, crossing_defined, explained, with_defined
 from loopwright.pattern._contents import entries_in, steps_in, things_in
 from loopwright.pattern._grammar.sentences import Sentence, sentence_in
 from loopwright.pattern._noted import with_numbers
@@ -50,6 +50,11 @@ _KEPT_HEADS = re.compile("notes?|caution|about|about this pattern|tips?|answers?
 _FOR = re.compile(r"(?:to fit|fits|for|in|available in)? ?sizes? (?=\S)", re.IGNORECASE)
 _SHORT = re.compile(r"[A-Za-z][A-Za-z0-9]{1,5}")
 _TO_FIT = re.compile(r"(?:to fit|fits|made to fit)\b:? (?P<rest>.*)$", re.IGNORECASE)
+_BOBBLE = re.compile(r"(?:make |work )?(?:a )?bobble", re.IGNORECASE)
+_CROSSED = re.compile(  # "slip 2 sts to cable needle in front, k3, k2 from cable needle"
+    r"\bsl(?:ip)? (?:the )?(?:next )?\d+ (?:sts? |stitch(?:es)? )?(?:on ?)?to (?:a |the )?(?:cable needle|cn)\b[^;*:.]{1,120}?\bfrom (?:the )?(?:cable needle|cn)\b",
+    re.IGNORECASE,
+)
 _BEGINS = re.compile(
     r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+", re.IGNORECASE
 )
@@ -124,6 +129,10 @@ class FrontReader:
                 self.title = " ".join(text.split())
                 return "title"
             return self._heading(title, line, text)
+        if self._told_bobble(tidy.text):
+            self.scribe.place = line.place(0)
+            self.scribe.note(tidy.text)
+            return "definition"
         if not self.is_working() and (found := self._before_the_work(line, tidy)):
             return found
         if _BEGINS.match(tidy.text) and not self.text_section.startswith("note"):
@@ -285,6 +294,31 @@ class FrontReader:
             return ""
         self.scribe.note(text)
         return "text"
+
+    def crossings_in(self, text: str) -> None:
+        """Take a crossing that is told where it is worked: "slip 2 sts to cn in front, k3, …"."""
+        for told in _CROSSED.findall(text):
+            name = f"cross{len(self.scribe.meanings) + 1}"
+            row = crossing_defined(name, told)
+            if row is None:
+                continue
+            key = called_in(self.table, row)
+            if key is None:
+                self.abbreviations.append((name, told))
+                self.table = self.table.with_stitch(row)
+            self.scribe.define(told, key or row.key, self.table)
+
+    def _told_bobble(self, text: str) -> bool:
+        """Take "Bobble: (k1, yo, k1) into one stitch, turn …", told amid the work."""
+        short, _, long = text.partition(":")
+        if not _BOBBLE.fullmatch(short.strip()) or not re.search(r"\bturn\b", long):
+            return False
+        self._defined("bobble", f"bobble: {long.strip()}")
+        if "bobble" not in self.table:
+            return False
+        for said in ("make a bobble", "make bobble", "work a bobble", "work bobble"):
+            self.scribe.define(said, "bobble", self.table)
+        return True
 
     def _is_stitch(self, short: str) -> bool:
         """Tell whether a word before a colon is a stitch that has a name: "kfb", "ssk"."""

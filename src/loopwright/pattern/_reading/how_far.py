@@ -9,7 +9,7 @@ from collections.abc import Sequence
 import attrs
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._contents import courses_in
+from loopwright.pattern._contents import courses_in, rounds_in
 from loopwright.pattern._reading.ends import ALL_WORKED, COUNT_REACHED
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.scribe import Scribe
@@ -17,7 +17,7 @@ from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally
 from loopwright.pattern._words import NUMBER_WORDS
-from loopwright.pattern.items import Run, WrapTurn
+from loopwright.pattern.items import On, Run, WrapTurn
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import (
     Count,
@@ -252,8 +252,19 @@ def _as_often_as_it_goes(scribe: Scribe, body: RepeatBody) -> st.Times:
 def _on_each(scribe: Scribe, count: Count) -> Count:
     """Return how many stitches there are, given those on each needle."""
     live = scribe.now()
-    needles = max(2, len(live.tallies[0].parts) if live.tallies else 0)
+    needles = max(2, len(live.tallies[0].parts) if live.tallies else 0, _needles_told(scribe))
     return sized([int(value) * needles for value in values_of(count)])
+
+
+def _needles_told(scribe: Scribe) -> int:
+    """Return the highest number of a needle that the last rounds name."""
+    for entry in reversed(scribe.assembler.entries[-12:]):
+        for row in rounds_in((entry.step,)):
+            names = [n for item in row.items if isinstance(item, On) for n in item.parts]
+            numbers = [int(n[-1]) for n in names if n.startswith("needle ") and n[-1].isdigit()]
+            if numbers:
+                return max(numbers)
+    return 0
 
 
 def _down_to(scribe: Scribe, middle: Count, body: RepeatBody) -> st.Times | None:

@@ -13,6 +13,13 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.ends import ALL_WORKED, COUNT_REACHED
+from loopwright.pattern._reading.growth import (
+    grown_by,
+    growth_of,
+    shapes,
+    shapes_items,
+    without_nothing,
+)
 from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.narrowing import narrowed, other_side, rows_of
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
@@ -24,7 +31,7 @@ from loopwright.pattern._tally import GAP
 from loopwright.pattern._tolerant_walk import Editor
 from loopwright.pattern.items import Item, On, Repeat, Run, Turn, WrapTurn
 from loopwright.pattern.program import Pattern, of_size
-from loopwright.pattern.values import Count, Sized, To, UntilCount, plus, sized, values_of
+from loopwright.pattern.values import Count, To, UntilCount, plus, values_of
 from loopwright.plurals import plural
 
 __all__ = ["carried", "goes_on", "onward"]
@@ -65,10 +72,10 @@ def _by_size(scribe: Scribe) -> list[st.Step]:
 
 def _every_round(scribe: Scribe, target: Count) -> list[Says] | None:
     """Read "dec every round until 12 sts remain": the last shaping round, over and over."""
-    rows = [row for row in _rows_before(scribe) if _shapes(row)]
+    rows = [row for row in _rows_before(scribe) if shapes(row)]
     if not rows:
         steps = [row for e in scribe.assembler.entries for row in rounds_in((e.step,))]
-        rows = [row for row in steps if _shapes(row)]
+        rows = [row for row in steps if shapes(row)]
     if not rows:
         return None
     by_size = _by_size(scribe)
@@ -80,8 +87,8 @@ def _every_round(scribe: Scribe, target: Count) -> list[Says] | None:
         scribe.note("decrease on every round")
         scribe.claim("adopt", target)
         return []
-    growth = _growth(rows[-2].items, rows[-1].items) if len(rows) > 1 else None
-    if growth is not None and _grown(rows[-1].items, growth) != rows[-1].items:
+    growth = growth_of(rows[-2].items, rows[-1].items) if len(rows) > 1 else None
+    if growth is not None and grown_by(rows[-1].items, growth) != rows[-1].items:
         return _carried_on(scribe, [rows[-1]], [growth], target)
     once = attrs.evolve(rows[-1], count=None, at=scribe.place)
     return [st.RepeatRounds((once,), UntilCount(target), at=scribe.place)]
@@ -92,13 +99,13 @@ def _each_by_itself(scribe: Scribe, target: Count) -> list[Says]:
     live = scribe.now()
     steps: list[Says] = []
     for size, name in enumerate(live.size_names):
-        rows = [row for row in _rows_before(scribe, name) if _shapes(row)]
-        growth = _growth(rows[-2].items, rows[-1].items) if len(rows) > 1 else None
+        rows = [row for row in _rows_before(scribe, name) if shapes(row)]
+        growth = growth_of(rows[-2].items, rows[-1].items) if len(rows) > 1 else None
         row, editor = rows[-1], live.trial((), size)
         want = int(values_of(target)[min(size, len(values_of(target)) - 1)])
         while editor.tally.count > want:
-            row = attrs.evolve(row, items=_grown(row.items, growth), count=None, at=scribe.place)
-            items = _without_nothing(row.items)
+            row = attrs.evolve(row, items=grown_by(row.items, growth), count=None, at=scribe.place)
+            items = without_nothing(row.items)
             step = attrs.evolve(row, items=items) if items else row
             for one in of_size(Pattern("", (step,), sizes=live.size_names), size).steps:
                 editor.take(one)
@@ -163,14 +170,14 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
     if re.search(
         r"\b(?:on |in )?every (?:round|rnd|row)\b|without (?:the |any )?plain|no plain", text
     ):
-        rows = [row for row in rows if _shapes(row)]
+        rows = [row for row in rows if shapes(row)]
     if target is None and (wider := widened(scribe, rows, until)) is not None:
         return wider
     if (turning := _turning(rows)) is not None:
         return _carried_on(scribe, *turning, target)
     if (said := _between(scribe, text, rows)) is not None:
         return _carried_on(scribe, *said, target)
-    cycle = _cycle(rows)
+    cycle = _with_plain(scribe, text, _cycle(rows))
     return None if cycle is None else _carried_on(scribe, *cycle, target)
 
 
@@ -194,6 +201,21 @@ def _up_to_the_next(scribe: Scribe) -> range:
     return range(last + 1, int(row[1])) if row is not None and last else range(0)
 
 
+def _with_plain(
+    scribe: Scribe, text: str, cycle: tuple[list[st.Round | st.Row], list[Any]] | None
+) -> tuple[list[st.Round | st.Row], list[Any]] | None:
+    """Put a plain round before each shaping round of "increase every other round"."""
+    if cycle is None or not _EVERY_OTHER.search(text) or not all(shapes(row) for row in cycle[0]):
+        return cycle
+    rows: list[st.Round | st.Row] = []
+    grown: list[Any] = []
+    for row, by in zip(*cycle, strict=True):
+        rows += [attrs.evolve(row, items=scribe.plain(ground=False)[0].items, count=None), row]
+        grown += [None, by]
+    return rows, grown
+
+
+_EVERY_OTHER = re.compile(r"\bevery (?:other|alt\w*|2nd|second)\b")
 _IS_ROW = re.compile(r"\((?:this is |that is |= ?)?(?:round|rnd|row) (\d{1,3})\)$")
 _THAT_ROW = re.compile(  # "until (k4, k2tog) 6 times has been worked"
     r"(?:you have (?:worked|done|knitted) )?(?:the (?:round|rnd|row) )?[(*\[][^)*\]]*[)*\]](?: (?:\w+ times|twice|a?round|to end))?(?: (?:has|have) been (?:worked|done|knitted))?$"
@@ -239,7 +261,7 @@ def _more_rows(scribe: Scribe, text: str, many: Count) -> list[Says] | None:
     if found is None or not isinstance(many, int):
         return None
     steps = _carried_on(scribe, *found, None, cycles=many)
-    while steps and isinstance(steps[-1], st.Round | st.Row) and not _shapes(steps[-1]):
+    while steps and isinstance(steps[-1], st.Round | st.Row) and not shapes(steps[-1]):
         steps = steps[:-1]
     return steps or None
 
@@ -254,20 +276,25 @@ def _between(
 ) -> tuple[list[st.Round | st.Row], list[Any]] | None:
     """Read "with 2 sts fewer between the decreases each time": how the longest run changes."""
     match = _FEWER.search(text)
-    shaping = [row for row in rows if _shapes(row)]
+    shaping = [row for row in rows if shapes(row)]
     if match is None or not shaping or re.search(r"\bsets?\b|\btwice\b", text):
         return None
     by = number_of(match["n"]) * (1 if match["how"] == "more" else -1)
     row = attrs.evolve(shaping[-1], count=None)
     changed = _longest_changed(row.items, by, _longest(row.items))
-    growth = _growth(row.items, changed)
+    growth = growth_of(row.items, changed)
     if growth is None or changed == row.items:
         return None
-    if re.search(r"\bevery (?:other|alt\w*|2nd|second)\b", text):
+    if _EVERY_OTHER.search(text):
         plain = attrs.evolve(row, items=scribe.plain(ground=False)[0].items)
         return [plain, row], [None, growth]
-    last = max(n for n, one in enumerate(rows) if _shapes(one))
+    last = max(n for n, one in enumerate(rows) if shapes(one))
     between = rows[last + 1 :]  # plain rounds that stand behind each of them
+    if not between and scribe.context.alternate is not None:
+        items = scribe.context.alternate[1]
+        between = [attrs.evolve(row, items=items)] if not shapes_items(items) else []
+        if between:
+            return [*between, row], [None, growth]
     return [row, *between], [growth, *[None] * len(between)]
 
 
@@ -323,16 +350,16 @@ def _cycle(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], list
         last, before = rows[-length:], rows[-2 * length : -length]
         if len(before) < length:
             before = [*([None] * (length - len(before))), *before]  # type: ignore[list-item]
-        if len(last) < length or not any(_shapes(row) for row in last):
+        if len(last) < length or not any(shapes(row) for row in last):
             continue
         grown = []
         for new, old in zip(last, before, strict=True):
             if old is None:
-                if _shapes(new):
+                if shapes(new):
                     break
                 grown.append(None)
                 continue
-            growth = _growth(old.items, new.items)
+            growth = growth_of(old.items, new.items)
             if growth is None or type(old) is not type(new):
                 break
             grown.append(growth)
@@ -350,7 +377,7 @@ def _turning(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], li
     if None in mirrored:
         return None
     grown = [
-        _growth(mirror, other_side(other_side(row.items) or ()))
+        growth_of(mirror, other_side(other_side(row.items) or ()))
         for mirror, row in zip(mirrored, last[1:], strict=True)
     ]
     if None in grown or grown[0] != grown[1] or not any(grown[0]):
@@ -359,80 +386,6 @@ def _turning(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], li
         plus(one, int(values_of(one)[0])) if isinstance(one, int) else one for one in grown[0]
     )
     return list(last[1:]), [twice, twice]
-
-
-def _shapes(row: st.Round | st.Row) -> bool:
-    return not (
-        len(row.items) == 1 and isinstance(row.items[0], Run) and row.items[0].amount == To()
-    )
-
-
-def _growth(old: Any, new: Any) -> Any:
-    """Return by how much each number grows, None if the two are not of one shape."""
-    if isinstance(new, tuple):
-        if not isinstance(old, tuple) or len(old) != len(new):
-            return None
-        parts = [_growth(a, b) for a, b in zip(old, new, strict=True)]
-        return None if any(part is None for part in parts) else tuple(parts)
-    if type(old) is not type(new):
-        if isinstance(old, int | Sized) and isinstance(new, int | Sized):
-            return _difference(old, new)
-        return None
-    if isinstance(new, Run):
-        same = old.stitch == new.stitch and old.with_wraps == new.with_wraps
-        return _growth(old.amount, new.amount) if same else None
-    if isinstance(new, Repeat):
-        inner, times = _growth(old.items, new.items), _growth(old.times, new.times)
-        return None if inner is None or times is None else (inner, times)
-    if isinstance(new, On):
-        return _growth(old.items, new.items) if old.parts == new.parts else None
-    if isinstance(new, int | Sized):
-        return _difference(old, new)
-    return 0 if old == new else None
-
-
-def _difference(old: Count, new: Count) -> Count:
-    many = max(len(values_of(old)), len(values_of(new)))
-    a, b = (list(values_of(one)) * (many if len(values_of(one)) == 1 else 1) for one in (old, new))
-    return sized([int(y) - int(x) for x, y in zip(a, b, strict=False)])
-
-
-def _grown(value: Any, growth: Any) -> Any:
-    if growth is None:
-        return value
-    if isinstance(value, tuple):
-        return tuple(_grown(one, by) for one, by in zip(value, growth, strict=True))
-    if isinstance(value, Run):
-        return attrs.evolve(value, amount=_grown(value.amount, growth))
-    if isinstance(value, Repeat):
-        return attrs.evolve(
-            value, items=_grown(value.items, growth[0]), times=_grown(value.times, growth[1])
-        )
-    if isinstance(value, On):
-        return attrs.evolve(value, items=_grown(value.items, growth))
-    if isinstance(value, int | Sized):
-        many = max(len(values_of(value)), len(values_of(growth)))
-        a, b = (
-            list(values_of(one)) * (many if len(values_of(one)) == 1 else 1)
-            for one in (value, growth)
-        )
-        return sized([max(0, int(x) + int(y)) for x, y in zip(a, b, strict=True)])
-    return value
-
-
-def _without_nothing(items: tuple[Item, ...]) -> tuple[Item, ...]:
-    """Leave out runs of no stitches: "k0"."""
-    found: list[Item] = []
-    for item in items:
-        if isinstance(item, Run) and item.amount == 0:
-            continue
-        if isinstance(item, Repeat | On):
-            inner = _without_nothing(item.items)
-            if not inner:
-                continue
-            item = attrs.evolve(item, items=inner)
-        found.append(item)
-    return tuple(found)
 
 
 def _carried_on(
@@ -468,12 +421,12 @@ def _carried_on(
         if all(done) or cycle == cycles:
             break
         current = [
-            attrs.evolve(row, items=_grown(row.items, by), count=None, at=scribe.place)
+            attrs.evolve(row, items=grown_by(row.items, by), count=None, at=scribe.place)
             for row, by in zip(current, grown, strict=True)
         ]
         before = [editor.tally.count for editor in editors]
         for row in current:
-            items = _without_nothing(row.items)
+            items = without_nothing(row.items)
             if not items:
                 missed = True
                 break

@@ -229,6 +229,7 @@ class _Reader:
                 self._anchor(scribe.place, tidy)
             return "text"
         scribe.first_line, scribe.next_line = line.pieces[0][1], following
+        self.front.crossings_in(tidy.text)
         start = self.front.run_in
         if match := _NUMBERED.match(tidy.text, start):
             start = match.end()

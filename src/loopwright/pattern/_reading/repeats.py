@@ -343,6 +343,8 @@ def _made(
         is_said = not match[0].startswith("work") or rest.endswith(("more", "again"))
         amount = 2 if is_said and not body.copies else 1
         more = amount == 2 and rest.endswith(("more", "again"))  # or once, of rows before others
+    elif _ON_AND_ON.match(rest):
+        amount = UntilMeasures(None, "wanted")
     elif body.last and re.match(r"to (?:form|create|make)|for (?:pattern|the)", rest):
         return []
     else:
@@ -351,6 +353,11 @@ def _made(
     if body.copies:
         return _again_copies(scribe, body, amount, every)
     return _again_rows(scribe, body, amount, more, vague, every, ending)
+
+
+_ON_AND_ON = re.compile(  # "work rows 1-4 over and over"
+    r"(?:over and over|again and again|throughout|on and on|as often as)\b|for (?:the )?(?:desired |wanted |required |whole |full )?length\b"
+)
 
 
 def times_in(text: str) -> Count | None:

@@ -82,7 +82,7 @@ _BARE_COUNT = re.compile(rf"[(\[]\s*=?\s*(?P<count>{COUNT})\s*[)\]]\s*\.?$")  # 
 
 
 _HAVE = re.compile(
-    rf"(?:now )?(?:you (?:now |should |will )*have|(?:you are |now )?back (?:to|at)|that makes|which makes) (?P<count>{COUNT})(?: {STS})?(?: again| in all| once more)?\.?",
+    rf"(?:now )?(?:count:?|you (?:now |should |will )*have|(?:you are |now )?back (?:to|at)|that makes|which makes) (?P<count>{COUNT})(?: {STS})?(?: again| in all| once more)?\.?",
     re.IGNORECASE,
 )
 

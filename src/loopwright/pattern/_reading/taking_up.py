@@ -224,7 +224,7 @@ def _pick_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:k|knit)(?: (?:a)?round| to end| (?:1|one|a) (?:round|rnd)| (?:all|across) (?:the )?{STS})?,? (?:and |while |also |but )?pick(?:ing)? up (?P<n>{N}) (?:extra |more |new )?{STS} (?:at|in|on|from) (?:each|both|either) (?:corners?|ends?|gaps?|sides?)\b[^;\d]*"
+    r"(?:k|knit)(?: (?:a)?round| to end| (?:1|one|a) (?:round|rnd)| (?:all|across) (?:the )?{STS})?,? (?:and |while |also |but )*(?:pick(?:ing)? up|mak(?:e|ing)|lift(?:ing)?|rais(?:e|ing)|cast(?:ing)? on) (?P<n>{N}) (?:extra |more |new )?{STS} (?:at|in|on|from) (?:each|both|either) (?:corners?|ends?|gaps?|sides?)\b[^;\d]*"
 )
 def _round_with_corners(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "knit around, picking up 2 sts at each corner": one lies at either end of each half."""

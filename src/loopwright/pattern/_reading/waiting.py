@@ -91,6 +91,7 @@ def _piece_aside(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         ]
         apart = {"instep", "side"} <= set(live.held()) and live.sure
         return [st.Hold(live.count, names[0])] if apart and names else None
+    scribe.context.aside = True
     scribe.note(said[0])
     return []
 

@@ -93,6 +93,12 @@ def _on_two_needles(match: re.Match[str]) -> str:
     return f"{lead} a closed cast-on, cast on {match['a']} sts on each needle"
 
 
+def _ridges(match: re.Match[str]) -> str:
+    word = match["n"].lower()
+    many = int(word) if word.isdigit() else 1 + NUMBER_WORDS.index(word)
+    return f"{'Knit' if match[0][:1].isupper() else 'knit'} {2 * many} rows"
+
+
 _TURNS = r"(?:by turns|in turns?|alternately|turn and turn about)"
 _KIND = r"(?P<kind>inc|dec|shap)(?:reas(?:e|es|ing)|ing|\.)?"
 _ROWS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
@@ -133,6 +139,47 @@ _ROWS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] 
             r"\b(?:knit|k|work)(?: plain)? (?:across |over )?(?:both|all)(?: (?:of )?the| your)?(?: two| three| four| \d)? needles once(?: (?:more|again|plain))?(?=[.;,]|$)",
             "knit 1 round",
         ),
+        (
+            r"(\*[^*]+\*)[,;] (?:(?:and )?then )?(?:on |in )?(?:the )?next (round|rnd|row):? (?=\*|k|p|ssk|sl)",
+            r"\1. Next \2: ",
+        ),
+        (
+            r"\b(knit|k|work|purl)(?: on)? (?:round|around|over|along) (?:the )?(?:other|remaining|rem|next) (?=\d)",
+            r"\1 ",
+        ),
+        (
+            rf"\b(?:knit|k|work) the {_N} {_STS} (?:of|on|from) the (?:top|upper|first|front) needle,? (?:and )?then the (?:other )?{_N}(?: {_STS})? (?:of|on|from) the (?:lower|bottom|second|other|back)(?: one| needle)?(?: through (?:the|their) backs?(?: loops?)?)?",
+            "knit 1 round",
+        ),
+        (
+            r"^join and (?:knit|work) (?:the )?(?:foot |leg |body |cuff )?in (?:rounds|rnds|the round)\b",
+            "Join in the round",
+        ),
+        (
+            r"(^|[.;] )work 1 st (less|fewer|more) (?:in|on) (?:each|every) row,? ",
+            r"\1Go on like this, working 1 st \2 on each row, ",
+        ),
+        (r"\buntil (\d+ sts) are not wrapped\b", r"until \1 are left unwrapped"),
+        # ridges are two rows each
+        (
+            rf"\b(?P<verb>knit|work)(?: (?:un)?til (?:there are|you have))? (?P<n>\d+|{_WORDED}) (?:more |further )?(?:garter )?ridges\b(?: more)?(?: on the (?:right|front)(?: side)?| of garter st(?:itch)?)?",
+            _ridges,
+        ),
+        (r"\bwork it again\b", "work the shaping row again"),
+        (r"\b(row|rnd|round)(?: for)? (?:a|the|one) last time\b", r"\1 once more"),
+        (
+            rf"^every (?P<o>(?:\w+ )?){_CRS} (?:do|work|repeat) (?:the same|this|it|likewise)(?: again)? (?P<t>\w+ times|twice)",
+            r"Work the shaping round every \g<o>round \g<t>",
+        ),
+        (
+            r"\brep(?:eat)?(?: from)? \* to \*(?: (?:at|to|for) (?:each|every) (?:marker|needle))?",
+            "rep from *",
+        ),
+        (
+            r"\bwork the knit (?:sts|stitches)(?: knitwise)? and slip the slipped (?:ones|sts|stitches)(?:,? (?:with )?(?:the )?yarn (?:in|at) (?:front|back))?",
+            "Work in pattern",
+        ),
+        (r"\bwith (?:the )?yarn behind(?: the work)?\b", "with yarn in back"),
         # shaping and plain rounds by turns
         (
             rf"\b(?:a|one|1) (?:plain )?{_CRS} (?:plain )?and (?:an?|one|1) (?:{_CRS} of )?{_KIND}(?: {_CRS})? (?:follow (?:each other|one another)|alternate|take turns|(?:are )?(?:worked )?{_TURNS}),? (?=(?:un)?til)",

@@ -279,6 +279,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(along [a-z][a-z -]*?), (?:that is |being |i\.?e\.?,? )?(?:one|1)(?: st(?:itch)?)? (?:in|for|from|into|through|per) (?:each|every) [a-z -]+(?=[,.;(]| and \d| plus \d|$)", r"\1", "along the side edge, one in each garter ridge,"),
     _W(rf"(along [a-z][a-z -]*?)(?: \([^)]*\))?(?:,|,? (?:and|plus|then)) ({COUNT}) (?:more |extra )?(?:sts|st|stitches|stitch) (?=along)", r"\1, pick up and knit \2 sts ", "along one side, 8 sts along the edge"),
     _W(rf"(along [a-z][a-z -]*?)(?: \([^)]*\))?(?:,|,? (?:and|plus|then))(?: then)? ({COUNT}) (?:more |extra )?(?:sts|st|stitches|stitch) (?:in|at|from|along|down|up|across)(?: (?:the|each|other))* ", r"\1, pick up and knit \2 sts along ", "along the flap and 1 st in the gap"),
+    _W(rf"(along [a-z][a-z -]*?)(?: \([^)]*\))?(?:,|,? (?:and|plus|then))(?: then)? ({COUNT}) (?:more |extra )?(?:sts|st|stitches|stitch) (?:in|at|from|along|down|up|across)(?: (?:the|each|other))* ", r"\1, pick up and knit \2 sts along ", "along the flap, 1 st in the gap and 8 sts along the other side"),
     _W(rf"({COUNT} {STS}) (?:that|which) follow", r"\1", "the 36 sts that follow"),
     _W(r"(?:work )?(?:the )?next (?:rnd|round|row) of (?:the )?[a-z][a-z' -]*?(?=[,.;]|$)", "k to end", "work next round of Lace Pattern"),
     # words that carry no more
