@@ -30,5 +30,5 @@ ONCE = {
             *("own_stitches", "panels", "remarks", "same_heel", "sock_yarns", "wedge", "wording"),
         )
     ),
-    *("test_cli_compare.py", "test_cli_mend.py"),
+    *("test_cli_compare.py", "test_cli_mend.py", "test_documentation.py"),
 }
