@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import tomllib
 from pathlib import Path
@@ -14,6 +15,10 @@ from once import ONCE
 from small import SMALL
 
 ROOT = Path(__file__).resolve().parents[1]
+
+# What is imported and collected stays to the end. Python looks through it again and again for what
+# can be thrown away, a tenth of the time; so it is told not to while it collects, nor afterwards.
+gc.disable()
 
 # Examples are few and untimed: two slow cores shared with other work are no finding. A search
 # worth minutes is asked for by hand: `pytest --hypothesis-profile=long`.
@@ -35,6 +40,12 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if item.path in files:
             item.add_marker(pytest.mark.once)
+
+
+def pytest_collection_finish() -> None:
+    """Leave what was collected out of the search for garbage."""
+    gc.freeze()
+    gc.enable()
 
 
 @pytest.fixture(scope="session")

@@ -90,7 +90,7 @@ def test_it_says_what_it_did(made: Path) -> None:
     assert lines[-1].endswith(f"begin with {made / 'pattern.html'}")
 
 
-def test_quiet_says_nothing_and_force_replaces_a_report(
+def test_quiet_says_nothing_and_force_replaces_a_report_by_the_same_sheet(
     made: Path, design: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     out = tmp_path / "out"
@@ -100,8 +100,10 @@ def test_quiet_says_nothing_and_force_replaces_a_report(
     assert "is there already and holds " in capsys.readouterr().err
     assert main([*words, "--force", "--quiet"]) == 0
     assert capsys.readouterr() == ("", "")
-    assert (out / "pattern.txt").read_bytes() == (made / "pattern.txt").read_bytes()
-    assert not (out / "record.pdf").exists()
+    there = {path.name for path in out.iterdir()} - {MARK, "README.txt"}
+    assert there == {"pattern.html", "pattern.pdf", "pattern.txt"}
+    for name in ("pattern.pdf", "pattern.txt"):
+        assert (out / name).read_bytes() == (made / name).read_bytes()
     assert [path.name for path in tmp_path.iterdir() if path.name.startswith(".")] == []
 
 
@@ -124,15 +126,6 @@ def test_one_document_alone_costs_no_more_than_it_shows(
     box = re.search(rb"/MediaBox ?\[ ?0 0 ([0-9.]+)", (out / "handout.pdf").read_bytes())
     assert box is not None
     assert float(box[1]) == pytest.approx(148 / 25.4 * 72, abs=0.1)  # A5 by ISO 216, in points
-
-
-def test_the_sheet_alone_is_that_of_the_whole_folder(made: Path, design: Path) -> None:
-    out = design.parent / "out"
-    assert main(["sock", str(design), "--out", str(out), "--quiet", "--document", "pattern"]) == 0
-    there = {path.name for path in out.iterdir()} - {MARK, "README.txt"}
-    assert there == {"pattern.html", "pattern.pdf", "pattern.txt"}
-    for name in ("pattern.pdf", "pattern.txt"):
-        assert (out / name).read_bytes() == (made / name).read_bytes()
 
 
 @pytest.mark.parametrize(

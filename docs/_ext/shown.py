@@ -1,9 +1,10 @@
 """Link each name of the reference to the executed examples that use it.
 
-The examples in the docstrings and in these pages are run once, with each name and attribute that
-they read written down. A name whose docstring has no example of its own says where it is shown; a
+The examples in the docstrings and in these pages are run, with each name and attribute that they
+read written down. A name whose docstring has no example of its own says where it is shown; a
 build fails where a name that a package hands on is shown nowhere. `python docs/_ext/shown.py`
-lists those. That the examples print what they say is for the tests, which run them too.
+lists those. That the examples print what they say is for the tests. Where these have just run them,
+with `watched.py` beside this file, what was written down then is taken, and none is run again.
 """
 
 from __future__ import annotations
@@ -22,7 +23,7 @@ from pathlib import Path
 from types import ModuleType
 from typing import Any, Final
 
-from public_names import PACKAGE, home_of, modules
+from public_names import home_of, modules
 from sphinx.errors import ExtensionError
 
 DOCS: Final = Path(__file__).parents[1]
@@ -67,9 +68,9 @@ def _members(thing: Any, name: str) -> Iterator[str]:
             yield f"{of.__module__}.{of.__qualname__}.{name}"
 
 
-def _run(test: doctest.DocTest) -> set[str]:
-    """The names that the examples of one docstring or page use."""
-    names: set[str] = set()
+def watch(test: doctest.DocTest) -> set[str]:
+    """The names that the examples of one docstring or page use, to be filled while they run."""
+    names = set(_protocol(test))
 
     def seen(thing: Any, *attribute: str) -> Any:
         for name in attribute:
@@ -84,6 +85,11 @@ def _run(test: doctest.DocTest) -> set[str]:
         if example.exc_msg:
             names.add(example.exc_msg.partition(":")[0].strip())
     test.globs[SEEN] = seen
+    return names
+
+
+def _run(test: doctest.DocTest) -> set[str]:
+    names = watch(test)
     flags = doctest.ELLIPSIS | doctest.NORMALIZE_WHITESPACE
     with contextlib.redirect_stdout(io.StringIO()):
         doctest.DocTestRunner(verbose=False, optionflags=flags).run(test, out=lambda _: None)
@@ -100,44 +106,63 @@ def _protocol(test: doctest.DocTest) -> list[str]:
     return [test.name] if _is_protocol(thing) else []
 
 
+def place_of_page(path: Path) -> str:
+    """The link to a page."""
+    return f":doc:`/{path.relative_to(DOCS).with_suffix('').as_posix()}`"
+
+
+def place_of_docstring(name: str, module: str) -> str:
+    """The link to a name with a docstring."""
+    return f":{'py:mod' if name == module else 'py:obj'}:`~{name}`"
+
+
 def _pages() -> Iterator[tuple[str, doctest.DocTest]]:
     for path in sorted(DOCS.rglob("*.md")):
-        place = f":doc:`/{path.relative_to(DOCS).with_suffix('').as_posix()}`"
         text = path.read_text(encoding="utf-8")
-        yield place, doctest.DocTestParser().get_doctest(text, {}, path.name, str(path), 0)
+        test = doctest.DocTestParser().get_doctest(text, {}, path.name, str(path), 0)
+        yield place_of_page(path), test
 
 
 def _docstrings() -> Iterator[tuple[str, doctest.DocTest]]:
     finder = doctest.DocTestFinder(exclude_empty=True)
     for module in modules():
         for test in finder.find(module, module.__name__):
-            role = "py:mod" if test.name == module.__name__ else "py:obj"
-            yield f":{role}:`~{test.name}`", test
+            yield place_of_docstring(test.name, module.__name__), test
 
 
-def _shown() -> dict[str, list[str]]:
-    """The places of the examples that use a name, by the name."""
-    places = defaultdict(list)
+def _shown() -> dict[str, set[str]]:
+    """The names that are used, by the place of the examples that use them."""
     with contextlib.chdir(DOCS.parent):
-        for place, test in (*_docstrings(), *_pages()):
-            for name in (*_protocol(test), *_run(test)) if test.examples else ():
-                if name.startswith(PACKAGE):
-                    places[name].append(place)
-    return dict(places)
+        return {place: _run(test) for place, test in (*_docstrings(), *_pages()) if test.examples}
+
+
+def _digest() -> str:
+    sources = sorted((*DOCS.rglob("*.md"), *(DOCS.parent / "src").rglob("*.py")))
+    return hashlib.sha256(b"".join(path.read_bytes() for path in sources)).hexdigest()
+
+
+def keep(names: dict[str, set[str]], cache: Path) -> None:
+    """Write down which names are used, by the place of the examples that use them."""
+    told = {place: sorted(used) for place, used in sorted(names.items())}
+    cache.parent.mkdir(parents=True, exist_ok=True)
+    text = json.dumps({"digest": _digest(), "names": told})
+    cache.write_text(text, encoding="utf-8")
 
 
 def shown(cache: Path | None = None) -> dict[str, list[str]]:
-    """What `_shown` found, taken from a file as long as no source has changed."""
-    sources = sorted((*DOCS.rglob("*.md"), *(DOCS.parent / "src").rglob("*.py")))
-    digest = hashlib.sha256(b"".join(path.read_bytes() for path in sources)).hexdigest()
-    if cache is not None and cache.exists():
-        kept = json.loads(cache.read_text(encoding="utf-8"))
-        if kept["digest"] == digest:
-            return dict(kept["places"])
-    places = _shown()
-    if cache is not None:
-        cache.write_text(json.dumps({"digest": digest, "places": places}), encoding="utf-8")
-    return places
+    """The places that use a name, by the name; from a file as long as no source has changed."""
+    kept = json.loads(cache.read_text("utf-8")) if cache is not None and cache.exists() else {}
+    if kept.get("digest") == _digest():
+        names = {place: set(used) for place, used in kept["names"].items()}
+    else:
+        names = _shown()
+        if cache is not None:
+            keep(names, cache)
+    places = defaultdict(list)
+    for place, used in sorted(names.items()):
+        for name in used:
+            places[name].append(place)
+    return dict(places)
 
 
 def handed_on() -> set[str]:
@@ -182,7 +207,6 @@ def _best(name: str, places: list[str]) -> list[str]:
 
 
 def _collect(app: Any) -> None:
-    Path(app.doctreedir).mkdir(parents=True, exist_ok=True)
     app.shown = shown(Path(app.doctreedir) / "shown.json")
     unshown, known = handed_on() - set(app.shown), not_shown()
     if new := sorted(unshown - known):

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
+HERE = Path(__file__).parent
 # WebGL drawn by software, for a machine without a graphics card; the page itself is put together
 # without it, which takes a fraction of the time.
 _ARGUMENTS = ["--enable-unsafe-swiftshader"]
@@ -26,9 +27,15 @@ def chromium() -> str:
     return found
 
 
-@pytest.fixture(scope="module")  # its event loop runs as long: no other test may meet it
+@pytest.hookimpl(trylast=True)  # after they were shuffled
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Put the tests of this folder first: side by side they share one browser, on one process."""
+    items.sort(key=lambda item: HERE not in item.path.parents)
+
+
+@pytest.fixture(scope="package")  # its event loop runs as long: no other test may meet it
 def browser(chromium: str) -> Iterator[Browser]:
-    """One browser for all tests of a module; each opens its own page."""
+    """One browser for all tests; each opens its own page."""
     with sync_playwright() as started:
         arguments = [*_ARGUMENTS, *(["--no-sandbox"] if os.geteuid() == 0 else [])]
         running = started.chromium.launch(executable_path=chromium, args=arguments)

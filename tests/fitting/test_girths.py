@@ -37,6 +37,7 @@ from loopwright.sock.heels import (
 from loopwright.sock.wedge import Wedge
 
 FOOT = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="310 mm")
+CHILD = Foot.of(length="16 cm", ball_girth="15.5 cm")
 ON_CONE = 30 * 120  # radius 35, z 45, on the x axis
 
 
@@ -133,7 +134,7 @@ def test_each_heel_names_its_tip(name: str, direction: Direction) -> None:
 
 def test_a_closed_heel_has_its_tip_in_its_closing_and_a_turned_one_in_its_shortest_row() -> None:
     for name, closed in (("forethought", True), ("afterthought", True), ("short-row", False)):
-        made = Sample(Sock(foot=FOOT, gauge=Gauge.of(14, 20), heel=name))
+        made = Sample(Sock(foot=CHILD, gauge=Gauge.of(14, 20), heel=name))
         loop = int(made.shape.loops[made.heel_tip])
         assert made.fabric.kinds(Kind.GRAFTED)[loop] == closed, name
         assert made.of_heel[loop], name
@@ -145,8 +146,7 @@ def test_a_flap_of_slipped_stitches_is_not_taken_for_the_turn() -> None:
     The girth is that of the flattened profile, within the 3 % by which it is high and what rounding
     does to so few stitches. Through the flap's first rows it would be a quarter less: the leg's.
     """
-    foot = Foot.of(length="16 cm", ball_girth="15.5 cm")
-    made = Sample(Sock(foot=foot, gauge=Gauge.of(14, 20), heel="flap"), quick=True)
+    made = Sample(Sock(foot=CHILD, gauge=Gauge.of(14, 20), heel="flap"), quick=True)
     by_hand = flap_heel_girth_mm(20, 9, 5, stitch_mm=100 / 14, course_mm=5.0)
     assert made.girths["heel"].mm == pytest.approx(by_hand, rel=0.06)
     assert made.girths["leg"].mm < 0.75 * by_hand
@@ -173,8 +173,8 @@ def test_a_long_toe_makes_the_ball_narrower_and_the_fit_says_so() -> None:
 
 def test_over_a_gusset_the_ankle_is_as_wide_as_its_rounds_have_stitches() -> None:
     """Coarse, the tape lies on rounds of 20 to 24 stitches where the leg has 20: counted here."""
-    foot, coarse = Foot.of(length="16 cm", ball_girth="15.5 cm"), Gauge.of(14, 20)
-    made = Sample(Sock(foot=foot, gauge=coarse, heel="short-row with gusset"), quick=True)
+    coarse = Gauge.of(14, 20)
+    made = Sample(Sock(foot=CHILD, gauge=coarse, heel="short-row with gusset"), quick=True)
     fabric, ankle = made.fabric, made.lines.ankle
     assert ankle is not None
     crossed = np.unique(fabric.course[made.shape.loops[ankle.vertices]])

@@ -1,0 +1,1 @@
+"""The page in a browser; a package, so that its tests share one."""
