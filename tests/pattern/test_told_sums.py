@@ -12,10 +12,12 @@ import pytest
 
 from loopwright.pattern import review
 from loopwright.pattern._editing.definitions import definitions
+from loopwright.pattern._editing.entries import sized_numbers
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.girths import girths
 from loopwright.pattern._editing.mirrors import mirrors
 from loopwright.pattern._editing.repeated_rows import repeated_rows
+from loopwright.pattern._editing.size_sums import size_sums
 from loopwright.pattern._editing.spoken import spoken
 from loopwright.pattern._editing.told_sums import told_sums
 from loopwright.pattern._editing.turn_middles import turn_middles
@@ -260,3 +262,48 @@ def _told(text: str) -> Iterable[Finding]:
 )
 def test_the_slip_of_words_alone_is_noticed(look: Look, one: tuple[str, str, str, str]) -> None:
     _only_the_slip(look, one)
+
+
+TOE = "TOE\nKnit. 48 (56, 64) sts.\n"
+PICKED = "GUSSET\nPick up and knit 15 (16, 17) sts along the flap, knit the 28 (30, 32) instep sts, pick up and knit 15 (16, 17) sts along the other side, knit the 16 (18, 18) heel sts.\nThere are 74 (80, 84) sts."
+BY_SIZE = {
+    "all that is picked up": (
+        PICKED, "74 (80, 84)", "74 (80, 86)",
+        "74 (80, 86) sts are stated; what is picked up and worked makes 74 (80, 84)",
+    ),
+    "four at a time": (
+        TOE + "Rep these 2 rnds until 20 (24, 24) sts remain.", "20 (24, 24)", "20 (22, 24)",
+        "from 56 sts, 4 at a time as in the other sizes, there are never 22",
+    ),
+    "groups all around": (
+        "Increase round: *K9, M1; rep from * around. 120 sts.", "K9", "K10",
+        "each repeat leaves 11 sts: 120 sts are no multiple of 11",
+    ),
+    "a row of a colour pattern": (
+        "Row 1: 1 MC, 2 CC, 3 MC, 2 CC\nRow 2: 4 MC, 4 CC\nRow 3: 3 MC, 5 CC", "3 MC, 2 CC", "3 MC, 1 CC",
+        "this row has 7 sts; the others of the pattern have 8",
+    ),
+    "two left hands": (
+        "Right mitten: K1, then k7 with waste yarn. Knit to end.\nLeft mitten: K12, then k7 with waste yarn. Knit to end.",
+        "K12, then", "K1, then",
+        "both thumbs stand at the same place: this makes two mittens for one hand",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", BY_SIZE)
+def test_what_the_other_sizes_show_is_noticed(name: str) -> None:
+    _only_the_slip(lambda text: size_sums(list(spoken(text))), BY_SIZE[name])
+
+
+def test_a_count_that_does_not_come_out_is_one_finding() -> None:
+    begun = "Sizes: S (M, L)\nCast on 60 (64, 68) sts. Join in the round.\n"
+    found = review(begun + PICKED.replace("74 (80, 84)", "74 (80, 86)")).findings
+    assert [one.line for one in found if one.kind in ("sum", "chain")] == [5]
+
+
+def test_yarn_in_grams_grows_from_size_to_size() -> None:
+    right = "Yarn: 70 (85, 100, 115) g of wool"
+    assert not list(sized_numbers(right, 4))
+    (one,) = sized_numbers(right.replace("100", "80"), 4)
+    assert one.message.startswith("70 (85, 80, 115) does not grow from size to size")

@@ -23,7 +23,9 @@ _COMMA = re.compile(r"(?<=\d),(?=(?:5|25|75)\b)")
 _STITCHES = re.compile(
     r"\s*(?:(?:[a-z]+ )?(?:sts?|stitch(?:es)?)|sole|instep|heel)\b", re.IGNORECASE
 )
-_LENGTH = re.compile(r"\s*-?\s*(?:cm|inch(?:es)?|ins?\b|\"|m\b|yds?\b|yards|metres|meters)", re.I)
+_LENGTH = re.compile(
+    r"\s*-?\s*(?:cm|g\b|grams|inch(?:es)?|ins?\b|\"|m\b|yds?\b|yards|metres|meters)", re.I
+)
 _TOLD = re.compile(r"(?<![a-z])[kp]\s*$", re.IGNORECASE)
 _DEPTH = re.compile(r"\b(?:depth|deep|height|tall|high)\b[^\d,;.]*$", re.IGNORECASE)
 _SOME = re.compile(r"\b(?:sizes? .{0,40}\bonly|only\b.{0,20}\bsizes?)\b", re.IGNORECASE)

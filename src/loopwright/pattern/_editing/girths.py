@@ -32,7 +32,7 @@ _BEFORE = re.compile(
 )
 _HEAD = re.compile(rf"\bhead(?: size| girth)?:? (?P<n>{COUNT})\s*{_UNIT}", re.IGNORECASE)
 _NAMED = re.compile(  # "Ankle: 24 cm", "Width: 30 cm"
-    rf"^\W*(?:finished )?(?:ankle|wrist|hand|palm|width)(?:[ ,(](?!.{{0,20}}\brib)[^\d\n]{{0,20}})?: ?(?:about )?(?P<n>{COUNT})\s*{_UNIT}",
+    rf"^\W*(?:finished )?(?:ankle|wrist|hand|palm|width|brim)(?:[ ,(](?!.{{0,20}}\brib)[^\d\n]{{0,20}})?: ?(?:about )?(?P<n>{COUNT})\s*{_UNIT}",
     re.IGNORECASE,
 )
 _WIDE = re.compile(

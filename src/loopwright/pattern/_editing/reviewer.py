@@ -38,6 +38,7 @@ from loopwright.pattern._editing.repeat_signs import repeat_signs
 from loopwright.pattern._editing.repeated_rows import repeated_rows
 from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import row_slips
+from loopwright.pattern._editing.size_sums import size_sums
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.standards import standards
 from loopwright.pattern._editing.sums import sums
@@ -198,6 +199,7 @@ def _shown_alone(
         *turning_rows(sentences),
         *turn_middles(sentences),
         *told_sums(text, sentences),
+        *size_sums(sentences),
         *repeated_rows(sentences),
         *yarn_sums(text),
         *known_numbers(sentences),
@@ -218,13 +220,28 @@ def _shown_alone(
     worked = ("mirror", "gap", "lean")
     known = {one.line for one in found if one.severity == ERROR or one.kind in worked}
     unsure = _behind(sentences, lost)
-    return [
+    kept = [
         one
         for one in alone
         if (one.line not in known or one.kind == "centre")
         and not (one.line in unsure and one.kind == "numbers")
         and not (one.line in lost and one.kind in _OF_ROWS)
     ]
+    return list(_once(kept))
+
+
+_ADDED_UP = ("sum", "chain")  # kinds that may all say one thing of a count
+
+
+def _once(found: Sequence[Finding]) -> Iterator[Finding]:
+    """Yield findings, of those that add up the numbers of a line the first alone."""
+    seen = set[int]()
+    for one in found:
+        if one.kind in _ADDED_UP:
+            if one.line in seen:
+                continue
+            seen.add(one.line)
+        yield one
 
 
 def _said_better(one: Finding, alone: Sequence[Finding]) -> bool:
