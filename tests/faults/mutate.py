@@ -91,8 +91,8 @@ class Mutant:
 def places(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
     """Return every node that can be changed, with the way to change it.
 
-    Annotations are left alone, and what is imported for them: they are never run. So is the word
-    `strict` of a zip, which asks of the code itself what always holds.
+    Annotations are left alone, and what is imported for them: they are never run. So are the
+    word `strict` of a zip, which asks of the code itself what always holds, and a cache's size.
     """
     noted = {
         id(one)
@@ -103,7 +103,7 @@ def places(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
     }
     noted |= {
         id(node.value) for node in ast.walk(tree)
-        if isinstance(node, ast.keyword) and node.arg == "strict"
+        if isinstance(node, ast.keyword) and node.arg in ("strict", "maxsize")
     }  # fmt: skip
     for node in ast.walk(tree):
         if id(node) in noted:

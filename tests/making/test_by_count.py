@@ -370,3 +370,49 @@ def test_picking_up_begins_with_the_first_loop_there_is() -> None:
     assert work.fabric() == before
     with pytest.raises(CannotWorkError, match="the strands would cross"):
         pick_up(work, [0])
+
+
+def test_rounds_of_another_width_are_refused_by_their_count() -> None:
+    work = tube(6)
+    before = work.fabric()
+    for keys in (["k"] * 5, ["k"] * 7, ["k2tog"] * 2):
+        with pytest.raises(CountError):
+            work.rounds(keys, 2)
+        assert work.fabric() == before
+
+
+def test_a_corner_lies_between_two_stitches() -> None:
+    two = Work()
+    cast_on(two, 2)
+    two.turn()
+    for _ in range(3):
+        two.row(["k"] * 2)
+    two.work(["k"])
+    assert selvedge(two) == []
+    one = Work()
+    cast_on(one, 1)
+    one.turn()
+    for found in (selvedge, corner_strands):
+        with pytest.raises(CannotWorkError, match="fewer than two stitches"):
+            found(one)  # type: ignore[operator]
+
+
+def test_waste_yarn_over_one_stitch_is_recaptured() -> None:
+    """One below it and one strand above."""
+    work = tube(4, 2)
+    waste_row(work, 1)
+    work.plain_rounds(2)
+    recapture(work, "waste")
+    assert work.count == 4 + 2
+
+
+def test_a_double_stitch_takes_its_stitch_back_out_of_the_books() -> None:
+    work = Work()
+    cast_on(work, 6)
+    work.turn()
+    work.work(["k"] * 4)
+    work.turn()
+    work.double_stitch()
+    rows = work.fabric().ledger.tolist()
+    assert rows[-1][3:5] == [3, 3]  # of 4 stitches one is on the needle again
+    assert (work.count, work.left) == (6, 3)

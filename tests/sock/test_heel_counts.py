@@ -477,12 +477,12 @@ def test_strands_run_across_corners_unless_it_is_said() -> None:
 def test_a_flap_in_its_own_yarn_cuts_what_it_leaves_behind(direction: Direction) -> None:
     """The round's yarn would hang at the instep: cut, and joined anew when the flap's is cut."""
     yarn = HeelYarn("B", ("A",), ("A",))
+    steps = Flap().steps(setting(direction, yarn=yarn))
     told = [
-        (type(step).__name__, step.name)
-        for step in Flap().steps(setting(direction, yarn=yarn))
-        if isinstance(step, CutYarn | UseYarn)
+        (type(step).__name__, step.name) for step in steps if isinstance(step, CutYarn | UseYarn)
     ]
     assert told == [("CutYarn", "A"), ("UseYarn", "B"), ("CutYarn", "B"), ("UseYarn", "A")]
+    assert [step.new for step in steps if isinstance(step, UseYarn)] == [False, True]
 
 
 def test_which_heels_are_worked_back_and_forth() -> None:
@@ -498,3 +498,19 @@ def test_where_the_yarn_is_when_the_instep_comes_back(waits: bool) -> None:
     told = notes(Forethought().steps(setting(yarn=yarn)))
     assert ("the yarn waits there" in told, "join the yarn there" in told) == (waits, not waits)
     assert ("leave a tail of 20 cm" in told) is not waits  # of a yarn that is joined there
+
+
+def test_a_flap_of_32_rows_row_by_row() -> None:
+    """The heel is knit once, purled back, and 15 times 2 rows more follow."""
+    words = [in_words(step) for step in Flap().steps(setting())]
+    assert "K32." in words
+    assert any("another 14 times (15 times in all)" in one for one in words)
+
+
+def test_the_middle_of_short_rows_is_told_in_stitches() -> None:
+    """Of 32 there are 11 turns at each side and 10 between; one turn more leaves 8."""
+    heel = ShortRow()
+    for roomier, first in ((True, 8), (False, 12)):
+        words = [change.words for change in heel.changes(setting(), roomier=roomier)]
+        assert f"short rows to a middle of {first} stitches" in words
+        assert all(f"middle of {first - 1} " not in one for one in words)

@@ -522,11 +522,6 @@ class NeedleState(Shown):
             self._cursor = self.count
             self.course += 1
 
-    def _advance(self, count: int) -> None:
-        """Go past `count` loops without working them."""
-        self._cursor += count if self.right_side_facing else -count
-        self._end_of_round()
-
     def _next_loops(self, count: int, operation: str) -> Ints:
         """Return the next `count` loops in working order."""
         if count > self.left:

@@ -484,7 +484,6 @@ def _on_each(one: Spoken) -> _Said:
     )
 
 
-_TIMES_WORD = r"once|twice|three times|four times|\d+ times"
 _ROWS_MORE = re.compile(
     r"\b(?:rows|rounds|rnds) (?P<a>\d+)\s*(?:-|–|to)\s*(?P<b>\d+) (?:a total of )?(?P<t>twice|(?:\d+|two|three|four|five|six|seven|eight|nine|ten) times)(?: in all)?,? "
     r"(?:and |then )+(?:work )?(?:rows|rounds|rnds|row|round|rnd) (?P<c>\d+)(?:\s*(?:-|–|to)\s*(?P<d>\d+))? (?:once(?: more)?|again)"

@@ -153,7 +153,7 @@ class FrontReader:
                 at.line, at.column, "a heading without words", wanted, line.text
             )
         if line.text.startswith("##"):
-            self.scribe.place = line.place(0)
+            self.scribe.stand_at(line, 0)
             self._begin_section(title)
             self.pattern_name = ""
             return "heading"
@@ -175,14 +175,14 @@ class FrontReader:
         self.scribe.heading(title)
 
     def _heading(self, title: str, line: Line, text: str) -> str:
-        self.scribe.place = line.place(0)
+        self.scribe.stand_at(line, 0)
         self._begin_section(title)
         return "heading"
 
     # heads and what is kept as text
 
     def _head(self, head: str, rest: str, line: Line) -> str:
-        self.scribe.place = line.place(0)
+        self.scribe.stand_at(line, 0)
         if not rest:
             self._begin_section(head.capitalize())
             self.text_section = head
@@ -247,7 +247,7 @@ class FrontReader:
 
     def _before_the_work(self, line: Line, tidy: MappedText) -> str:
         """Take a line that stands before anything is cast on; "" if it is an instruction."""
-        self.scribe.place = line.place(0)
+        self.scribe.stand_at(line, 0)
         text = tidy.text
         only = only_sizes(text, 0, self.sizes)
         if self.text_section.startswith("abbreviations") and _SEVERAL.search(text):
@@ -351,7 +351,7 @@ class FrontReader:
         return "definition"
 
     def _kept(self, line: Line, tidy: MappedText) -> str:
-        self.scribe.place = line.place(0)
+        self.scribe.stand_at(line, 0)
         found = definition(tidy.text)
         if found is not None and self.text_section in TEXT_SECTIONS:
             self._defined(*found)

@@ -30,10 +30,6 @@ _SECOND_ASIDE = (
 _ORDINAL = r"(?P<nths>\d+(?:st|nd|rd|th)(?:\s*(?:,|and|&|to|-|–)\s*(?:and\s+)?\d+(?:st|nd|rd|th))*)\s+(?P<course2>rounds?|rnds?|rows?)\b"
 _NAMED = r"(?P<name>(?:[a-z][a-z'-]*\s+){1,3}?|set[ -]?up\s+)(?P<course3>rounds?|rnds?|rows?|r)\b(?:\s+(?P<number>\d+))?"
 _STEPS = re.compile(r"(?:(?:step\s+)?\d{1,2}[.)]|\*{2,3}|[-•–])\s+(?=\S)", re.IGNORECASE)
-_ONLY_SIZES = re.compile(
-    r"(?:(?:for\s+)?sizes?\s+(?P<names>[^:]+?)\s+only|(?P<bare>[^:.]{1,30}?)\s+sizes?\s+only)\s*[:,]\s*",
-    re.IGNORECASE,
-)
 _END = r"(?:\s+(?:over|on|across)\s+all\s+(?:the\s+|your\s+)?(?:sts|stitches|needles))?\s*(?::|\.(?=\s*[A-Z*\[(])|\s[-–—](?=\s))\s*"
 _FORMS = tuple(
     re.compile(form + _ASIDE + _SECOND_ASIDE + _END, re.IGNORECASE)

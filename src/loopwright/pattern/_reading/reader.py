@@ -223,7 +223,7 @@ class _Reader:
     def _sentences(self, line: Line, tidy: MappedText, following: str) -> str:
         scribe = self.scribe
         if self.front.habits.is_for_the_other(tidy.text, self._titles):
-            scribe.place = line.place(0)
+            scribe.stand_at(line, 0)
             scribe.note(tidy.text)
             if described_elsewhere(scribe, tidy.text):
                 self._anchor(scribe.place, tidy)
@@ -273,7 +273,7 @@ class _Reader:
 
     def _sentence(self, line: Line, said: MappedText) -> str:
         scribe = self.scribe
-        place = scribe.place = line.place(said.at[0])
+        place = scribe.stand_at(line, said.at[0])
         kept, remarks = list(scribe.assembler.entries), len(scribe.remarks)
         try:
             kind = say(scribe, said)
@@ -298,7 +298,7 @@ class _Reader:
     def _since_star(self, line: Line, said: MappedText, begun: int) -> str:
         """Read the sentence that repeats those since a star."""
         kept = list(self.scribe.assembler.entries)
-        self.scribe.place = line.place(said.at[0])
+        self.scribe.stand_at(line, said.at[0])
         try:
             if since_star(self.scribe, said, begun):
                 self.scribe.loose = True

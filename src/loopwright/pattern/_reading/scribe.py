@@ -25,6 +25,7 @@ from loopwright.pattern._reading.assemble import Assembler
 from loopwright.pattern._reading.context import Context
 from loopwright.pattern._reading.ends import ended_within
 from loopwright.pattern._reading.labels import row_name
+from loopwright.pattern._reading.lines import Line
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording, in_our_words, usual_words
@@ -60,6 +61,7 @@ class Scribe:
         self.remarks: list[tuple[Remark, st.TextPlace]] = []
         self.context = Context()
         self.place = st.TextPlace(1, 1)
+        self.start = 0  # where the sentence begins in its line
         self.first_line = 1  # of the logical line that is being read
         self.only: tuple[str, ...] = ()
         self.refusal: PatternSyntaxError | None = None  # why a sentence was refused, if on purpose
@@ -88,6 +90,11 @@ class Scribe:
 
     # reading words
 
+    def stand_at(self, line: Line, start: int) -> st.TextPlace:
+        """Go to where a sentence begins in its line; return that place."""
+        self.place, self.start = line.place(start), start
+        return self.place
+
     def parsed(self, said: MappedText, prefix: str = "") -> Sentence | None:
         """Return what a sentence says in the language itself, or in the words of the table."""
         self.refusal = None
@@ -107,8 +114,8 @@ class Scribe:
                 return None
             if not isinstance(found, Sentence):
                 continue
-            if text is not whole or prefix:
-                found = _placed(found, text, len(prefix))
+            if text is not whole or prefix or not _is_as_written(text):
+                found = _placed(found, text, len(prefix), self.start)
             return found
         return None
 
@@ -546,13 +553,17 @@ def _whole_words(items: tuple[Item, ...], text: str) -> tuple[Item, ...]:
     return items
 
 
-def _placed(found: Sentence, said: MappedText, prefix: int) -> Sentence:
-    """Return a sentence whose columns are those of the text as it was written."""
+def _is_as_written(said: MappedText) -> bool:
+    return said.at[-1] - said.at[0] == len(said.text)
+
+
+def _placed(found: Sentence, said: MappedText, prefix: int, start: int) -> Sentence:
+    """Return a sentence whose columns are those of the text as written, from its start on."""
     lead = len(said.text) - len(said.text.lstrip())
 
     def column(at: int) -> int:
         place = min(max(0, at - 1 - prefix + lead), len(said.at) - 1)
-        return said.at[place] + 1
+        return max(0, said.at[place] - start) + 1
 
     def moved(value: Any) -> Any:
         if isinstance(value, tuple):

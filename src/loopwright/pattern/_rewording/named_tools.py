@@ -72,10 +72,6 @@ _IT = re.compile(r"\b(slip|sl|take|remove) it(?: off| on)?\b", re.IGNORECASE)
 _TIPS = re.compile(
     r"\b(?P<name>[A-Z]\d?|[A-Z][a-z]{2,8}) ?= ?(?:the )?[^,;.=]*?\b(?:needle|tip)\b[^,;.=]*"
 )
-_TIP_IS = re.compile(
-    r"needle (?P<number>[12]) ?= ?[^,;.=]*?\b(?P<place>instep|sole|heel|front|back|palm)\b",
-    re.IGNORECASE,
-)
 _CALL = re.compile(r"\b([A-Z]|I{1,3}|IV)\b(?=[\s,;.(\"]|$)")
 _CALLED = re.compile(  # "call the needles A, B (instep) and C"
     r"\b(?i:call|name|label) (?:the|these|your) (?:two |three |four |\d )?needles (?P<names>[A-Z]{1,3}\b(?: ?\([^)]*\))?(?:(?:,? and |, ?)[A-Z]{1,3}\b(?: ?\([^)]*\))?)+)"
