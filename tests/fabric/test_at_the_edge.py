@@ -307,3 +307,65 @@ def test_a_loop_drawn_twice_through_the_same_is_refused() -> None:
     graph.add_edge(0, 4, "once more", kind="through")
     with pytest.raises(GraphError, match="drawn through the same loop twice"):
         Fabric.from_graph(graph)
+
+
+def test_the_bits_of_a_saved_fabric_keep_their_numbers() -> None:
+    """What a file of this version says of itself, so that those saved before are read as meant."""
+    assert json.loads(to_json(tube(4, 2).fabric()))["bits"] == {
+        "flags": {
+            "left flank": 1, "turned after": 2, "float to next": 4, "float on the right side": 8,
+            "taken out": 16, "fastened": 32, "drawn up": 64, "turned after, next before it": 128,
+        },
+        "info": {
+            "rank": 7, "to the back": 8, "picked up at the edge": 16, "chain": 32, "facing": 64,
+            "crossed": 128,
+        },
+    }  # fmt: skip
+
+
+COLUMNS = {
+    "next": ("loops", -1, 7), "strand": ("loops", 0, 0), "course": ("loops", 0, 2**31 - 1),
+    "flags": ("loops", 0, 255), "parent": ("through", 0, 7), "child": ("through", 0, 7),
+    "info": ("through", 0, 255), "right": ("beside", 0, 7), "left": ("beside", 0, 7),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", COLUMNS)
+def test_each_column_of_a_file_has_its_range(name: str) -> None:
+    """Of 8 loops and one strand: the number just beyond either end is refused by its place."""
+    fabric = tube(4, 2).fabric()
+    assert len(fabric.flags) == 8
+    document = json.loads(to_json(fabric))
+    table, least, most = COLUMNS[name]
+    if not document[table][name]:
+        document[table] = {"right": [0], "left": [1]}
+    for value in (least - 1, most + 1):
+        damaged = json.loads(json.dumps(document))
+        damaged[table][name][0] = value
+        with pytest.raises(FabricFileError) as refusal:
+            from_json(json.dumps(damaged))
+        assert name in refusal.value.place
+        assert f"{least} to {most}" in refusal.value.problem.replace(",", "")
+
+
+@pytest.mark.parametrize(("leap", "found"), [(40, False), (41, True)])
+def test_more_courses_than_anybody_turns_on_one_spot_are_a_leap(leap: int, found: bool) -> None:
+    fabric = tube(6, 4).fabric()
+    course = np.array(fabric.course)
+    course[12:] += leap - 1  # the third round stands one course higher by itself
+    kinds = {one.kind for one in check(attrs.evolve(fabric, course=course)).findings}
+    assert ("courses" in kinds) is found
+
+
+def test_a_loop_that_hangs_by_a_lifted_strand_needs_no_parent_in_a_graph() -> None:
+    work = Work()
+    provisional_cast_on(work, 4)
+    work.turn()
+    work.row(["p"] * 4)
+    recapture(work, "waste", corner="last")
+    fabric = work.fabric()
+    assert same_fabric(Fabric.from_graph(fabric.graph), fabric)
+    graph = fabric.graph
+    for name in ("removed", "ledger"):
+        graph.graph.pop(name, None)
+    assert Fabric.from_graph(graph).euler_characteristic == fabric.euler_characteristic
