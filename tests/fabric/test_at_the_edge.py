@@ -369,3 +369,25 @@ def test_a_loop_that_hangs_by_a_lifted_strand_needs_no_parent_in_a_graph() -> No
     for name in ("removed", "ledger"):
         graph.graph.pop(name, None)
     assert Fabric.from_graph(graph).euler_characteristic == fabric.euler_characteristic
+
+
+def test_no_loop_is_made_by_a_slip() -> None:
+    fabric = tube(6, 3).fabric()
+    slipped = changed(fabric, "stitch", 8, STITCHES.code("sl"))
+    (found,) = (one for one in check(slipped).findings if one.kind == "stitches")
+    assert 8 in found.loops
+
+
+@pytest.mark.parametrize(("key", "width"), [("ledger", 6), ("removed", 2)])
+def test_rows_of_a_file_are_as_wide_as_they_are(key: str, width: int) -> None:
+    document = json.loads(to_json(tube(4, 2).fabric()))
+    for row in ([0] * (width - 1), [0] * (width + 1)):
+        damaged = {**document, key: [*document[key], row]}
+        with pytest.raises(FabricFileError) as refusal:
+            from_json(json.dumps(damaged))
+        place = f"{key}[{len(document[key])}]"
+        assert (refusal.value.place, refusal.value.problem) == (place, f"expected {width} numbers")
+    most = 2**31 - 1 if key == "ledger" else 7
+    damaged = {**document, key: [*document[key], [most + 1] * width]}
+    with pytest.raises(FabricFileError, match=f"to {most},"):
+        from_json(json.dumps(damaged))

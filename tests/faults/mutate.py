@@ -87,6 +87,16 @@ class Mutant:
     def __str__(self) -> str:
         return f"{self.file}:{self.lines.start}: {self.what}"
 
+    @property
+    def is_in_a_function(self) -> bool:
+        """Whether it is in the body of one, and not in what is done at import."""
+        return any(
+            body.lineno <= self.lines.start <= (body.end_lineno or 0)
+            for one in ast.walk(self.tree)
+            if isinstance(one, ast.FunctionDef)
+            for body in one.body
+        )
+
 
 def places(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
     """Return every node that can be changed, with the way to change it.
@@ -291,13 +301,13 @@ class Map:
         return found
 
     def tests(self, mutant: Mutant) -> tuple[set[str], bool]:
-        """Return the tests that come to a mutant, and whether imports alone come there.
+        """Return the tests that come to a mutant, and whether imports come there.
 
-        What is run as a module is imported belongs to all tests that use the module.
+        What imports alone come to belongs to all tests that use the module.
         """
         lines = self._of_file(str(mutant.file))
         found = {name for line in mutant.lines for name in lines.get(line, ())}
-        at_import = found <= {""}
+        at_import = found <= {""} or not mutant.is_in_a_function
         if at_import:
             found = {name for names in lines.values() for name in names}
         return {name.rpartition("|")[0] for name in found} - {""}, at_import
