@@ -394,7 +394,7 @@ def test_a_corner_lies_between_two_stitches() -> None:
     one.turn()
     for found in (selvedge, corner_strands):
         with pytest.raises(CannotWorkError, match="fewer than two stitches"):
-            found(one)  # type: ignore[operator]
+            found(one)
 
 
 def test_waste_yarn_over_one_stitch_is_recaptured() -> None:
