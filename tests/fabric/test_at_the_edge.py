@@ -16,6 +16,7 @@ import pytest
 from fabric.pieces import tube
 from loopwright.errors import FabricFileError, GraphError, StitchDefinitionError
 from loopwright.fabric import STITCHES, Fabric, Kind, Stitch, Strand, check, same_fabric
+from loopwright.fabric.columns import CROSSED, RANK
 from loopwright.fabric.files import from_bytes, from_json, to_bytes, to_json
 from loopwright.making import (
     Work,
@@ -391,3 +392,22 @@ def test_rows_of_a_file_are_as_wide_as_they_are(key: str, width: int) -> None:
     damaged = {**document, key: [*document[key], [most + 1] * width]}
     with pytest.raises(FabricFileError, match=f"to {most},"):
         from_json(json.dumps(damaged))
+
+
+def test_stitches_uncrossed_bear_no_sign_of_it() -> None:
+    fabric = cabled().fabric()
+    crossed = (fabric.info & CROSSED) != 0
+    assert crossed.any()
+    uncrossed = fabric.uncrossed
+    assert not (uncrossed.info & CROSSED).any()
+    assert not (uncrossed.info[crossed] & RANK).any()
+    assert np.array_equal(uncrossed.info[~crossed], fabric.info[~crossed])
+    assert sorted(uncrossed.parent.tolist()) == sorted(fabric.parent.tolist())
+    assert uncrossed.parent.tolist() != fabric.parent.tolist()
+
+
+def test_slips_by_their_yarn_and_their_way() -> None:
+    slips = {row.key: (row.yarn_in_front, row.knitwise) for row in STITCHES if row.key[:2] == "sl"}
+    assert slips == {
+        "sl": (False, False), "slf": (True, False), "slk": (False, True), "slkf": (True, True),
+    }  # fmt: skip

@@ -90,12 +90,20 @@ class Mutant:
     @property
     def is_in_a_function(self) -> bool:
         """Whether it is in the body of one, and not in what is done at import."""
-        return any(
-            body.lineno <= self.lines.start <= (body.end_lineno or 0)
+        return bool(self._around())
+
+    @property
+    def is_cached(self) -> bool:
+        """Whether what the function returns is kept."""
+        return any("cache" in ast.unparse(d) for one in self._around() for d in one.decorator_list)
+
+    def _around(self) -> list[ast.FunctionDef]:
+        return [
+            one
             for one in ast.walk(self.tree)
             if isinstance(one, ast.FunctionDef)
-            for body in one.body
-        )
+            and any(b.lineno <= self.lines.start <= (b.end_lineno or 0) for b in one.body)
+        ]
 
 
 def places(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
@@ -308,7 +316,7 @@ class Map:
         lines = self._of_file(str(mutant.file))
         found = {name for line in mutant.lines for name in lines.get(line, ())}
         at_import = found <= {""} or not mutant.is_in_a_function
-        if at_import:
+        if at_import or mutant.is_cached:  # whoever comes first runs it for all
             found = {name for names in lines.values() for name in names}
         return {name.rpartition("|")[0] for name in found} - {""}, at_import
 

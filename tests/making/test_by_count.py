@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
+import numpy as np
 import pytest
 
 from loopwright.errors import CannotWorkError, CountError
@@ -416,3 +417,25 @@ def test_a_double_stitch_takes_its_stitch_back_out_of_the_books() -> None:
     rows = work.fabric().ledger.tolist()
     assert rows[-1][3:5] == [3, 3]  # of 4 stitches one is on the needle again
     assert (work.count, work.left) == (6, 3)
+
+
+def test_each_waste_yarn_has_a_name_of_its_own() -> None:
+    work = tube(8)
+    waste_row(work, 4, "heel")
+    for again in (waste_row, provisional_cast_on):
+        before = (work.fabric(), len(work.strands))
+        with pytest.raises(CannotWorkError, match="heel"):
+            again(work, 2, "heel")
+        assert (work.fabric(), len(work.strands)) == before
+
+
+@pytest.mark.parametrize("turns", [0, 1])
+def test_a_round_is_one_course_on_either_side(turns: int) -> None:
+    work = tube(6)
+    for _ in range(turns):
+        work.turn()
+    course = work.course
+    for number in range(1, 4):
+        work.round(["kp"[turns]] * 6)
+        assert work.course == course + number
+    assert np.unique(work.fabric().course[-18:]).tolist() == [course, course + 1, course + 2]
