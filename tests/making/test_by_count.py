@@ -27,6 +27,8 @@ from loopwright.making import (
     three_needle_bind_off,
     waste_row,
 )
+from loopwright.making._needles import Op
+from loopwright.making.casting import spread
 
 
 def tube(count: int, rounds: int = 1, hand: Hand = Hand.RIGHT) -> Work:
@@ -439,3 +441,25 @@ def test_a_round_is_one_course_on_either_side(turns: int) -> None:
         work.round(["kp"[turns]] * 6)
         assert work.course == course + number
     assert np.unique(work.fabric().course[-18:]).tolist() == [course, course + 1, course + 2]
+
+
+def test_operations_keep_their_numbers() -> None:
+    assert [op.name for op in Op] == [
+        "WORK", "CAST_ON", "LIFT", "CLOSE", "DRAW", "TAKE_OUT", "STATED",
+    ]  # fmt: skip
+    assert [int(op) for op in Op] == [*range(7)]
+
+
+def test_nothing_is_spread_over_places_and_something_over_one() -> None:
+    assert spread(8, 0) == []
+    assert spread(1, 3) == [0, 0, 0]
+    for places, wanted in ((0, 1), (4, -1)):
+        with pytest.raises(CannotWorkError):
+            spread(places, wanted)
+
+
+@pytest.mark.parametrize("strand", [(-1, 0), (0, 2), (11, 12), (99, 100), (3, 99)])
+def test_a_strand_is_lifted_from_one_loop_to_its_next_only(strand: tuple[int, int]) -> None:
+    work = tube(6)
+    with pytest.raises(CannotWorkError, match="no strand runs from the one to the other"):
+        lift_strand(work, strand)
