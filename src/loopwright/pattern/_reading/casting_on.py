@@ -31,6 +31,10 @@ GIVEN = (  # stitches that the text begins with, on the needle already
 _AT_ROWS = re.compile(
     r"(?:at|on|in)\b.*\b(?:next|each|every|foll\w*|rows?|rounds?|rnds?)\b", re.IGNORECASE
 )
+_AT_BEGINNINGS = re.compile(
+    r"\s*(?:at|on) (?:the )?(?:beg(?:inning)?|start)\.? of (?:the )?(?:next|foll|these)",
+    re.IGNORECASE,
+)
 
 
 @rule(
@@ -44,6 +48,8 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     if not _AFTER_CAST_ON.match(said["after"]) or _AT_ROWS.match(said["before"]):
         return None
+    if live.tallies and _AT_BEGINNINGS.match(said["after"]):
+        return None  # row by row
     if re.search(r"\bjoin", said["after"]) or re.search(
         r"(?:,|and) (?:k|p|knit|purl)\b", said["after"], re.IGNORECASE
     ):
