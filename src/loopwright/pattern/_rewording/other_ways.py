@@ -12,12 +12,15 @@ from collections.abc import Callable
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import can_match, in_small
+from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["said_usually"]
 
 _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
 _STS = r"(?:sts|stitches|loops)\b"
 _CRS = r"(?:rounds?|rnds?|rows?)"
+_WORDED = "|".join(NUMBER_WORDS)
+
 # --- waste yarn -----------------------------------------------------------------------------------
 
 _WASTE = (  # words for a yarn that is not the work's own
