@@ -241,7 +241,9 @@ def _beside(one: Spoken) -> _Said:
     start = one.start
     while match := _PAIR.search(one.text, start):
         first, second = match["a"][0].lower(), match["b"][0].lower()
-        if first == second:
+        half = re.split(r"[:.]\s", one.text[: match.end("n")])[-1].strip().lower()
+        twice = "," in half and one.text[match.start("b") :].lower().startswith(half)
+        if first == second and not twice:  # "k1, m1, k29, k1, m1, k29": both halves of a round
             said = (
                 f"'{match[0]}' is one run of stitches: is something left out in between, or "
                 f"{'purl' if first == 'k' else 'knit'} meant?"

@@ -35,7 +35,7 @@ from loopwright.pattern.values import (
     values_of,
 )
 
-__all__ = ["by_count", "promises"]
+__all__ = ["by_count", "promises", "turned"]
 
 
 def by_count(scribe: Scribe, text: str, stated: Stated) -> list[Says] | None:
@@ -46,7 +46,7 @@ def by_count(scribe: Scribe, text: str, stated: Stated) -> list[Says] | None:
         return None
     if _OF_A_TURN.search(text):
         found = _with_following(scribe, stated).count
-        return _turned(scribe, _goal_in(text) if found is None else found)
+        return turned(scribe, _goal_in(text) if found is None else found)
     if not between_rows:
         return None
     down, up = bool(_LESS.search(text)), bool(_MORE.search(text))
@@ -81,7 +81,7 @@ _OF_A_TURN = re.compile(  # "work to 1 st before the gap, close it, work 1 more,
 )
 
 
-def _turned(scribe: Scribe, goal: Count | None) -> list[Says] | None:
+def turned(scribe: Scribe, goal: Count | None) -> list[Says] | None:
     """Return the rows of a heel's turn to its end, if they leave what is stated."""
     live = scribe.now()
     steps = [one.step for one in scribe.assembler.entries if not isinstance(one.step, st.Note)]

@@ -12,7 +12,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.said import Again, Numbered
 from loopwright.pattern._reading.between_turns import rows_begun
-from loopwright.pattern._reading.edges import shaped_at_ends, staggered
+from loopwright.pattern._reading.edges import every_round, shaped_at_ends, staggered
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.onward import onward
@@ -69,7 +69,7 @@ def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
         return amid
     named = [item.parts for item in part.items if isinstance(item, On)]
     arrange_by_instep(scribe, part.items)
-    if live.in_rounds and 1 < len(named) == len(part.items) and named[0] == ("needle 1",):
+    if live.in_rounds and 1 < len(named) == len(part.items) and named[0][:1] == ("needle 1",):
         step = st.Round(part.items)
         scribe.numbered(step, ())
         return [Numbered(step)]
@@ -229,9 +229,9 @@ def do_this(scribe: Scribe, said: MappedText) -> list[Says] | None:
 
 def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read a sentence that asks for rows once more, or for more like them."""
-    low = LEAD.sub("", _DOTTED.sub(r"\1", said.text.lower()))
+    low = every_round(LEAD.sub("", _DOTTED.sub(r"\1", said.text.lower())))
     if re.match(
-        r"(?:and |then |now )*(?:rep(?:eat)?|do|go on|without (?:the |any )?plain|work|knit|continue|cont|carry|keep|beg\w*|dec\w*|inc\w*|proceed|stop (?:when|once)|each row is|every (?:following )?row)\b",
+        r"(?:and |then |now )*(?:rep(?:eat)?|do|go on|without (?:the |any )?plain|work|knit|continue|cont|carry|keep|beg\w*|dec\w*|inc\w*|proceed|stop (?:when|once)|each row is|every (?:following )?row|(?:on |in )?(?:every|each) (?:[a-z0-9]+ )?(?:round|rnd)|alternat\w+)\b",
         low,
     ):
         if _TIMES_ACROSS.search(low):

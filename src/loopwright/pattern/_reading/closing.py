@@ -157,7 +157,7 @@ _CUT = r"(?:break|cut)(?: off)?(?: the)?(?: working)? ?(?:yarn|wool|thread)?"
 
 
 @rule(
-    rf"(?:{_CUT}[^;.]*?(?:,|and|;|\bthen\b)+ ?(?:then )?)?(?:(?:and )?(?:thread|draw|run|pull|pass|weave|fasten)\b[^;]*?\b(?:through|thru)\b[^;]*)"
+    rf"(?:{_CUT}[^;.]*?(?:,|and|;|\bthen\b)+ ?(?:then )?)?(?:(?:and )?(?:thread|draw|run|pull|pass|weave|fasten)\b[^;]*?\b(?:through|thru)\b[^;]*|(?:and )?(?:gather|draw|pull)(?: up| together)? (?:the |all |these )*(?:remaining |last |rem )?(?:{{N}} )?(?:remaining )?{{STS}}(?: up| together| tight)*(?:,? (?:with|using|on) [^;]*)?)"
 )
 @alone
 def _draw_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

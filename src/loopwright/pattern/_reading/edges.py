@@ -21,7 +21,7 @@ from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern.items import KNIT, PURL, Item, On, Repeat, Run, Turn
 from loopwright.pattern.values import Count, To, UntilCount, Where, values_of
 
-__all__ = ["shaped_at_ends", "staggered"]
+__all__ = ["every_round", "shaped_at_ends", "staggered"]
 
 _C = r"(?:rounds?|rnds?|rows?)"
 _WORD = r"(?:once|twice|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen)"
@@ -209,7 +209,10 @@ _NAMED = re.compile(
 
 def staggered(scribe: Scribe, text: str) -> list[Says] | None:
     """Return the rows of "rep dec rnd every 6 rnds 3 times more, then every 4 rnds twice"."""
-    match = _NAMED.match(_PER_NEEDLE.sub("", text.strip(" .")))
+    text, told = _plainly_said(scribe, _PER_NEEDLE.sub("", text.strip(" .")))
+    if (found := _alternated(scribe, text)) is not None:
+        return found
+    match = _NAMED.match(text)
     if match is None:
         return None
     growing = bool(re.search(r"\bthere are\b|\bup to\b|\binc", text))
@@ -223,7 +226,7 @@ def staggered(scribe: Scribe, text: str) -> list[Says] | None:
             return None
         return _worked(scribe, legs, (row, row), _on_right_side(scribe))
     name = "last" if name in ("thus", "so", "likewise", "again") else name
-    row = named_row(scribe, name) or (last_shaping(scribe) if name in _ANY else None)
+    row = told or named_row(scribe, name) or (last_shaping(scribe) if name in _ANY else None)
     if row is None or not is_shaping(row):
         row = last_shaping(scribe) if name in _ANY else row
     if row is None or (name in _ANY and _is_spiral(row)):
@@ -237,6 +240,83 @@ def _on_right_side(scribe: Scribe) -> bool:
     return not live.tallies or live.tallies[0].right_side == bool(
         live.tallies[0].ahead or not live.tallies[0].behind
     )
+
+
+_LIKE = re.compile(  # "decrease as on the 2nd round, next to the rib, on every other round"
+    r"^(?P<verb>(?:and |now |then )*(?:(?:keep|go) (?:on )?|continue |carry on )?(?:dec|inc|shap)\w*\b)(?P<between>[^;]*?),? ?\b"
+    rf"(?:in (?:this|that|the same) (?:way|manner|fashion)|like (?:this|that)|thus|likewise|as (?:on|in|for) (?:the )?(?:(?P<nth>\d+)(?:st|nd|rd|th) {_C}|{_C} (?P<num>\d+)|(?P<name>[a-z][\w-]*) {_C}))"
+    r"(?:,? (?:next to|beside|close to|inside|along|at|on) (?!the (?:next|foll)|each end)(?:the |each |both |either )[a-z -]+?(?=,| (?:on |in )?every))?,?(?= |$)"
+)
+_DECS = re.compile(
+    r"\b(rep(?:eat)?|work) (?:it|them|(?:the|this|these) (?:decs?|decreases?|decreasing|incs?|increases?|increasing|shaping))\b(?! (?:round|rnd|row))"
+)
+_ALTERNATE = re.compile(rf"\b(?:on|in) (?:alt(?:ernate|\.)?|every second|every other) {_C}")
+_ON_THE_NTH = re.compile(rf"\b(?:on|in) the (\d+(?:nd|rd|th)) ({_C}) (?={_WORD}\b|\d+ times)")
+_SPELT_OUT = re.compile(  # "…: work 2 rounds plain, 1 round decreasing"
+    rf"(?:(?<=times)|(?<=twice))[:;,] (?:that is,? )?(?:work )?(?:{COUNT}|{_WORD}) (?:plain {_C}|{_C} (?:plain|even))[^;.]*$"
+)
+_BARE = re.compile(r"(?:and |now |then )*(?=(?:on |in )?(?:every|each)\b)")
+_WITHOUT_PLAIN = re.compile(
+    rf"(?:and |now |then )*(?:omit(?:ting)?|leave out|leaving out|skip(?:ping)?|drop(?:ping)?) the (?:plain|even|knit) {_C}(?: in between| between)?,? (?:and )?(?:(?:dec\w*|work\w*)(?: on)? every {_C},? )?(?=(?:un)?til|\d|down to)"
+)
+_THESE_TWO = re.compile(
+    rf"(?:and |now |then )*alternate (?:the |these )?(?:last )?(?:two|2) ({_C})"
+)
+
+
+def every_round(text: str) -> str:
+    """Put "omit the plain rounds until 6 sts are left" as what is done on every round."""
+    return _WITHOUT_PLAIN.sub("dec every round ", text)
+
+
+def _plainly_said(scribe: Scribe, text: str) -> tuple[str, st.Round | st.Row | None]:
+    """Return shaping told in one of many ways in one of them, and the row that it names."""
+    text = _DECS.sub(r"\1 this round", text)
+    text = _ALTERNATE.sub("every other round", text)
+    text = _SPELT_OUT.sub("", _ON_THE_NTH.sub(r"every \1 \2 ", text))
+    if bare := _BARE.match(text):
+        text = f"rep this round {text[bare.end() :]}"
+    match = _LIKE.match(text)
+    if match is None:
+        return text, None
+    if match["name"] and named_row(scribe, match["name"]) is None:
+        return text, None
+    number = match["nth"] or match["num"]
+    row = scribe.context.row(int(number[:3])) if number else None
+    row = named_row(scribe, match["name"]) if match["name"] else row
+    between, rest = match["between"].strip(" ,"), text[match.end() :].strip(" ,")
+    verb = re.sub(r"^.*\b(dec|inc|shap)\w*$", r"\1", match["verb"]).replace("shap", "dec")
+    return f"{verb} {f'{between} ' if between else ''}{rest}", row
+
+
+_IN_TURN = re.compile(
+    rf"(?:and |now |then )*(?:alternat\w+|(?:go|carry|keep) on|continue|work|rep(?:eat)?)(?: with| working| to work)? (?:the |one |an? |1 )?(?P<a>[a-z][\w-]*) (?:{_C} )?(?:and|with|then) (?:the |one |an? |1 )?(?P<b>[a-z][\w-]*) {_C}(?: alternately| in turn)?,? (?P<rest>.+)$"
+)
+_PLAIN = ("plain", "knit", "even", "straight")
+
+
+def _alternated(scribe: Scribe, text: str) -> list[Says] | None:
+    """Read "alternate the dec round and a plain round until 28 sts are left"."""
+    match = _IN_TURN.match(text)
+    if match is None or not {match["a"], match["b"]} & set(_PLAIN):
+        return None
+    name = match["b"] if match["a"] in _PLAIN else match["a"]
+    row = named_row(scribe, name)
+    rest = re.sub(r",? (?:and )?(?:end|finish)ing (?:with|on|after) .*$", "", match["rest"])
+    growing = bool(re.search(r"\bthere are\b|\bup to\b", rest)) and name.startswith("inc")
+    legs = _legs(f"every other round {rest}", growing=growing)
+    if row is None or legs is None or not isinstance(row, st.Round) or not is_shaping(row):
+        return None
+    entries = (entry.step for entry in reversed(scribe.assembler.entries))
+    last = next((s for s in entries if not isinstance(s, st.Note)), None)
+    if isinstance(last, st.Round) and last.items == row.items:
+        return _worked(scribe, legs, (row, row), True)
+    plain = st.Round(scribe.plain(ground=False)[0].items, at=scribe.place)
+    (leg,) = legs if len(legs) == 1 else (None,)
+    if leg is None:
+        return None
+    body = (attrs.evolve(row, count=None, at=scribe.place), plain)
+    return [st.RepeatRounds(body, leg.times, at=scribe.place)]
 
 
 _PER_NEEDLE = re.compile(rf",? [(\[]?{COUNT} (?:{STS} )?(?:per|on each|on every) needle[)\]]?$")

@@ -12,6 +12,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Numbered
+from loopwright.pattern._reading.by_count import turned
 from loopwright.pattern._reading.ends import ALL_WORKED, COUNT_REACHED
 from loopwright.pattern._reading.growth import (
     grown_by,
@@ -175,6 +176,9 @@ def onward(scribe: Scribe, text: str) -> list[Says] | None:
         return wider
     if (turning := _turning(rows)) is not None:
         return _carried_on(scribe, *turning, target)
+    goal = target or scribe.stated or stated_in(MappedText.of(scribe.following)).count
+    if (closed := turned(scribe, goal)) is not None:
+        return closed
     if (said := _between(scribe, text, rows)) is not None:
         return _carried_on(scribe, *said, target)
     cycle = _with_plain(scribe, text, _cycle(rows))

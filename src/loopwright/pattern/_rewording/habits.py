@@ -82,12 +82,13 @@ class Habits:
     called: dict[str, str] = attrs.field(factory=dict)  # what the text calls its stitches
     decimal_comma: bool = False  # "needles 2,5 mm"
     sign: str = ""  # what stands between the numbers of sizes: / or : or -
+    sizes: int = 0  # for how many the text casts on, where it does not name them
     panel: str = ""  # stitches of the one panel that the text tells the width of
     one_of_pair: str = ""  # left or right, where both are told apart
 
     def spelt_out(self, text: str, sizes: int) -> MappedText:
         """Return a line in plain signs, as others would write it."""
-        said = _plainly(text, sizes if self.sign else 0, self.sign)
+        said = _plainly(text, (sizes or self.sizes) if self.sign else 0, self.sign)
         for name, words in self.called.items():
             said = said.sub(
                 re.compile(rf"(?<![a-z\"]){re.escape(name)}(?![a-z\"])", re.IGNORECASE), words
@@ -117,7 +118,17 @@ def habits_of(text: str) -> Habits:
         for match in _QUOTED.finditer(text[:20_000].replace("“", '"').replace("”", '"'))
     }
     comma = re.search(r"\b\d,\d{1,2} ?mm\b", text[:20_000]) is not None
-    return Habits(marker_names(text), needle_names(text), called, comma, panel=panel_width(text))
+    habits = Habits(marker_names(text), needle_names(text), called, comma, panel=panel_width(text))
+    if (cast_on := _CAST_ON_BY_SIGN.search(text[:20_000])) is not None:
+        habits.sign = cast_on["sign"]
+        habits.sizes = 1 + cast_on[0].count(habits.sign)
+    return habits
+
+
+_CAST_ON_BY_SIGN = re.compile(  # "cast on 48 / 64 sts"
+    r"\b(?:cast on|co) (?:\w+ ){0,2}?\d+ ?(?P<sign>[/:]) ?\d+(?: ?(?P=sign) ?\d+)* (?:sts?|stitches)\b",
+    re.IGNORECASE,
+)
 
 
 _PANEL_WIDTH = re.compile(

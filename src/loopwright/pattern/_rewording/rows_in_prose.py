@@ -71,7 +71,66 @@ def _of_the_flap(match: re.Match[str]) -> str:
     return re.sub(r"\b(?:flap|heel flap|pattern|patt) (?=(?:rows?|rounds?|rnds?) \d)", "", match[0])
 
 
+def _each_round(match: re.Match[str]) -> str:
+    """Put "decrease in every round: *k3, k2tog*; *k2, k2tog*" round by round."""
+    rows = re.findall(r"\*([^*]+)\*", match["rows"])
+    return " ".join(f"Next rnd: *{row.strip(' ,;')}; rep from * to end." for row in rows)[:-1]
+
+
+_NUMBERS = {"A": "1", "B": "2", "C": "3", "D": "4", "I": "1", "II": "2", "III": "3", "IV": "4"}
+_ROMAN = r"(?-i:I{1,3}|IV)"
+
+
+def _lettered(match: re.Match[str]) -> str:
+    first, more = _NUMBERS[match[2]], match[3]
+    return f"{match[1]} {first}" + (f" and {_NUMBERS[more]}" if more else "")
+
+
+def _by_roman(match: re.Match[str]) -> str:
+    """Put numbers for needles in "I: k to last 3 sts, …; II: k1, …; III: same as I"."""
+    text = re.sub(rf"(?<![A-Za-z])({_ROMAN}): ", lambda m: f"needle {_NUMBERS[m[1]]}: ", match[0])
+    return re.sub(rf"\bas ({_ROMAN})(?=[.;,]|$)", lambda m: f"as needle {_NUMBERS[m[1]]}", text)
+
+
 ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
+    (  # "heel turn, row 1: …"
+        r"^(?:heel(?: turn| flap)?|turn(?:ing)?|flap|gusset)(?: shaping)?, (row|round|rnd) (?=\d+ ?[:(])",
+        lambda match: f"{match[1].capitalize()} ",
+    ),
+    (
+        r"^(?:\w+ )?(dec|inc)(?:rease)?: (?=(?:(?:on )?(?:the )?(?:needles?\b|n\d|first|1st|instep|sole)))",
+        r"\1 rnd: ",
+    ),
+    (
+        r"\b(k|knit|p|purl) until (?:only )?(\d+)(?: sts| stitches)? (?:are left|remain)(?: on (?:the|each|that|this) needle)?(?=,)",
+        r"\1 to last \2 sts",
+    ),
+    (r"\b(k|knit|p|purl) the rest(?: of (?:the|that|this) needle)?(?=[.;,]|$)", r"\1 to end"),
+    (
+        r"\b(needles?) (?-i:([A-D]|I{1,3}|IV))(?: and (?:needle )?(?-i:([A-D]|I{1,3}|IV)))?(?![A-Za-z=]| =)",
+        _lettered,
+    ),
+    (r"(?<![A-Za-z])(?-i:I): [^.]*?[;.] (?-i:II): .*$", _by_roman),
+    (  # "from here decrease in every round: *k3, k2tog*; *k2, k2tog*; *k1, k2tog*"
+        r"(?:(?<=[.] )|^)[^.:*]*\b(?:every|each|consecutive|following|next \w+) (?:round|rnd)s?\b[^.:*]*: ?(?P<rows>\*[^*]+\*(?:(?:[;,]|, then|; then| then|,? and) ?\*[^*]+\*)+)(?=[.]|$)",
+        _each_round,
+    ),
+    (  # "knit as many rounds plain as there are sts between the decreases: 8 rounds"
+        r"\b(knit|work) as many (?:plain )?(?:rounds|rnds|rows)\b[^.:*]*[:(,] ?(?:that is |i\.?e\.? )?(\d+|[a-z]+) (rounds|rnds|rows)\b\)?",
+        r"\1 \2 \3",
+    ),
+    (  # what rows are for: "work 9 rnds in st st for the facing, then purl 1 rnd to make the ridge"
+        r"\b((?:knit|work|purl) (?:\d+|one|two|three|four|five|six|seven|eight|nine|ten) (?:rounds?|rnds?|rows?)(?: (?:in|of) [a-z ]{3,20}?| plain)?) (?:for|to (?:make|form|create)) (?:the |a )?(?:turning |purl |fold |folding )?(?:facing|hem|ridge|fold line|foldline|turning|edge|casing|lining|border|roll|rolled edge)\b",
+        r"\1",
+    ),
+    (  # "knit one round, decrease the next. Do so until 26 sts remain"
+        r"\b(?:knit|work) (?:one|1|a) (?:plain )?(round|rnd)(?: plain| even)?(?:,| and|, and|, then) (dec|inc)(?:rease)? (?:on |in )?the next(?: one| round| rnd)?\. (?:do (?:so|this)|repeat(?: this)?|go on(?: so)?|continue(?: so)?)(?= un?til)",
+        r"Alternate the plain \1 and the \2 \1",
+    ),
+    (
+        r"\balternate (?:(?:the|these) )?(?:two|2) (rounds|rows|rnds)(?= (?:un?til|\d|twice|\w+ times))",
+        r"Repeat these 2 \1",
+    ),
     (  # "turn; *sl 1, work to the gap, …, turn; rep from *", "turn, and so on until 18 sts rem"
         r"\bturn[;,] (?=\*[^*]*\bturn\b[^*]*\brep)",
         "turn. ",

@@ -28,12 +28,12 @@ _PAIR = re.compile(
 _ONE = r"(?:\d+(?:\.\d+)?[¼½¾⅓⅔⅛]?|[¼½¾])"
 _BY_SIGN = {  # "80/88/96 sts", "34: 42: 46 sts", "40-44-48 sts"
     "/": re.compile(
-        rf"(?<![\d/.]){_ONE}[\"″”]?(?:/{_ONE}[\"″”]?)+(?![\d/]|\s?(?:RC|LC|RPC|LPC|rib))"
+        rf"(?<![\d/.]){_ONE}[\"″”]?(?: ?/ ?{_ONE}[\"″”]?)+(?![\d/]|\s?(?:RC|LC|RPC|LPC|rib))"
     ),
     ":": re.compile(rf"(?<![\d:.]){_ONE}(?: ?: ?{_ONE})+(?![\d:])"),
     "-": re.compile(rf"(?<![\d.–-]){_ONE}(?: ?[-–] ?{_ONE})+(?![\d–-])"),
 }
-_SIGNS = {"/": re.compile("/"), ":": re.compile(" ?: ?"), "-": re.compile(" ?[-–] ?")}
+_SIGNS = {"/": re.compile(" ?/ ?"), ":": re.compile(" ?: ?"), "-": re.compile(" ?[-–] ?")}
 _LABELS = re.compile(r"\b(?:rows?|rnds?|rounds?|r|steps?|needles?|n|size)\.? ?$", re.IGNORECASE)
 
 
