@@ -82,6 +82,9 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             first = None
             continue
         begins = row is not None and one.label is not None and one.label.numbers in ((), (1,))
+        begins = begins and not (
+            whole is not None and one.label is not None and not one.label.numbers
+        )
         first = (one, row) if begins and row is not None and not _CAST_ON.match(text, row.end()) else None  # fmt: skip
         if times := _MORE.search(text):
             more = _values(times["n"])
@@ -236,7 +239,10 @@ def _in_all(first: re.Match[str], second: re.Match[str]) -> _Values | None:
     lost = int(bool(first["dec"]))
     worked = [n + bool(first["slip"]) + shaped for n in one]
     back = [n + bool(second["slip"]) + shaped for n in two]
-    return tuple(2 * a - lost - b for a, b in zip(worked, back, strict=True))
+    whole = tuple(2 * a - lost - b for a, b in zip(worked, back, strict=True))
+    if not first["dec"] and any(3 * few < many for few, many in zip(back, whole, strict=True)):
+        return None  # few stitches amid many: a thumb, which need not lie in the middle
+    return whole
 
 
 def _near(made: _Values, counts: set[_Values]) -> _Values | None:
