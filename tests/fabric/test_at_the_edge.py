@@ -16,15 +16,17 @@ import pytest
 from fabric.pieces import tube
 from loopwright.errors import FabricFileError, GraphError, StitchDefinitionError
 from loopwright.fabric import STITCHES, Fabric, Kind, Stitch, Strand, check, same_fabric
-from loopwright.fabric.columns import CROSSED, RANK
+from loopwright.fabric.columns import CROSSED, GONE, RANK
 from loopwright.fabric.files import from_bytes, from_json, to_bytes, to_json
 from loopwright.making import (
+    Hand,
     Work,
     cast_on,
     draw_up,
     graft,
     provisional_cast_on,
     recapture,
+    waste_row,
 )
 from loopwright.making._needles import Op
 
@@ -411,3 +413,44 @@ def test_slips_by_their_yarn_and_their_way() -> None:
     assert slips == {
         "sl": (False, False), "slf": (True, False), "slk": (False, True), "slkf": (True, True),
     }  # fmt: skip
+
+
+def test_a_sign_of_a_crossing_stands_on_its_edges_and_on_no_others() -> None:
+    fabric = cabled().fabric()
+    crossed = np.flatnonzero((fabric.info & CROSSED) != 0)
+    plain = tube(6, 3).fabric()
+    for one, edge in ((fabric, int(crossed[0])), (plain, 2)):
+        assert not [found for found in check(one).findings if found.kind == "stitches"]
+        damaged = changed(one, "info", edge, int(one.info[edge]) ^ CROSSED)
+        found = [found.loops for found in check(damaged).findings if found.kind == "stitches"]
+        assert any(int(one.child[edge]) in loops for loops in found)
+
+
+@pytest.mark.parametrize("key", ["k2tog", "ssk", "cdd", "k3tog", "sssk", "sk2p"])
+@pytest.mark.parametrize("hand", Hand)
+def test_the_order_in_which_parents_were_taken_is_found(key: str, hand: Hand) -> None:
+    """Along their row, the way that it was worked; no edge says it."""
+    work = tube(8, 2, hand)
+    work.round(["k", key, *["k"] * (7 - STITCHES[key].takes)])
+    work.plain_rounds(1)
+    fabric = work.fabric()
+    graph = fabric.graph
+    for *_, data in graph.edges(data=True):
+        data.pop("taken", None)
+    assert same_fabric(Fabric.from_graph(graph), fabric)
+
+
+def test_what_was_taken_out_is_on_no_needle_of_a_file() -> None:
+    work = tube(8, 2)
+    waste_row(work, 4)
+    work.plain_rounds(1)
+    recapture(work, "waste")
+    fabric = work.fabric()
+    document = json.loads(to_json(fabric))
+    gone = int(np.flatnonzero((fabric.flags & GONE) != 0)[0])
+    name = next(iter(document["needles"]))
+    document["needles"][name].append(gone)
+    with pytest.raises(FabricFileError) as refusal:
+        from_json(json.dumps(document))
+    assert refusal.value.place == f"needles.{name}"
+    assert "taken out can't be live" in refusal.value.problem

@@ -463,3 +463,31 @@ def test_a_strand_is_lifted_from_one_loop_to_its_next_only(strand: tuple[int, in
     work = tube(6)
     with pytest.raises(CannotWorkError, match="no strand runs from the one to the other"):
         lift_strand(work, strand)
+
+
+@pytest.mark.parametrize(
+    "keys",
+    [["k"] * 6, ["p"] * 6, ["1/2lc"] * 2, ["k2tog", "yo"] * 3, ["sl", "k"] * 3, ["ktbl"] * 6],
+)
+@pytest.mark.parametrize("hand", Hand)
+def test_rounds_made_at_once_are_those_made_one_by_one(keys: list[str], hand: Hand) -> None:
+    at_once, singly = tube(6, 1, hand), tube(6, 1, hand)
+    at_once.rounds(keys, 3)
+    for _ in range(3):
+        singly.round(keys)
+    for work in (at_once, singly):
+        work.round(["k"] * 6)
+    assert at_once.fabric() == singly.fabric()
+    assert at_once.fabric().ledger[-1].tolist()[1:] == singly.fabric().ledger[-1].tolist()[1:]
+
+
+def test_what_waste_yarn_carries_is_not_crossed() -> None:
+    work = tube(6, 2)
+    waste_row(work, 3)
+    before = work.fabric()
+    with pytest.raises(CannotWorkError, match="waste yarn carries one of them"):
+        work.work(["1/2lc"])
+    assert work.fabric() == before
+    work.round(["k"] * 6)
+    work.round(["1/2lc"] * 2)
+    assert work.count == 6
