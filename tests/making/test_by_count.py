@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
+import attrs
 import numpy as np
 import pytest
 
@@ -27,7 +28,7 @@ from loopwright.making import (
     three_needle_bind_off,
     waste_row,
 )
-from loopwright.making._needles import Op
+from loopwright.making._needles import Op, WorkingStrand
 from loopwright.making.casting import spread
 
 
@@ -491,3 +492,20 @@ def test_what_waste_yarn_carries_is_not_crossed() -> None:
     work.round(["k"] * 6)
     work.round(["1/2lc"] * 2)
     assert work.count == 6
+
+
+def test_a_count_that_is_stated_is_entered_in_the_books() -> None:
+    work = tube(6)
+    hold(work, 2, "held")
+    with pytest.raises(CountError) as refusal:
+        work.state_count(6)
+    assert (refusal.value.expected, refusal.value.found) == (6, 4)
+    assert "4 are there" in str(refusal.value)
+    work.state_count(4)
+    last = work.fabric().ledger[-1].tolist()
+    assert (last[0], last[2:]) == (int(Op.STATED), [4, 0, 2, 6])  # 4 on the needles, 2 held
+
+
+def test_a_strand_that_is_joined_has_passed_nothing() -> None:
+    strand = WorkingStrand(3)
+    assert attrs.astuple(strand) == (3, -1, -1, False, False, -1, False)

@@ -148,6 +148,8 @@ def _instances(fabric: CrossingsOf) -> dict[tuple[int, bool, tuple[int, ...]], _
         return {}
     first, place = places_in_crossings(fabric)
     edges = np.flatnonzero(((fabric.info & CROSSED) != 0) & (first[fabric.child] >= 0))
+    if not len(edges):  # marked so are edges of other stitches: a check says it
+        return {}
     child = fabric.child[edges]
     order = np.lexsort((place[child], first[child]))
     edges, child = edges[order], child[order]
