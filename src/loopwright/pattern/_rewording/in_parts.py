@@ -15,6 +15,7 @@ __all__ = ["with_usual_parts"]
 
 _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
 _STS = r"(?:sts?|stitch(?:es)?)"
+_COUNTED = rf"(?:{_N}|two|three|four|five|six)"
 _MANY = r"\d+|two|three|four|five|six|seven|eight|nine|ten|twelve"
 _ITEM = r"(?:(?:slip|sl|knit|k|purl|p) ?\d+(?: tog(?:ether)?)?|ssk|skp|k2tog|p2tog|yo|m1|kfb)"
 _YARN = r"(?:MC|CC\d?|[A-E])\b"
@@ -48,9 +49,71 @@ def _needle_named(said: re.Match[str]) -> str:
     return f"{said[1]}needle {'4' if said[2].lower() == 'fourth' else number}: "
 
 
+def _to_last_of_needle(said: re.Match[str]) -> str:
+    """Return "needle 1: knit to last 3 sts" for "knit to the last three of the first needle"."""
+    number = {"f": "1", "s": "2", "t": "3"}.get(said[3][0].lower(), said[3][0])
+    number = "4" if said[3].lower() == "fourth" else number
+    return f"{said[1]}needle {number}: knit to last {_figure(said[2])} sts"
+
+
+def _begun(said: re.Match[str]) -> str:
+    return said[1] + said[2].capitalize()
+
+
+def _two_rows(said: re.Match[str]) -> str:
+    course = said[1].capitalize()
+    return f"{course} 1: {said[2]}. {course} 2: "
+
+
+def _to_last(said: re.Match[str]) -> str:
+    return f"to last {_figure(said[1])} sts"
+
+
+def _figure(count: str) -> str:
+    return count if count[0].isdigit() else str(_number(count))
+
+
+def _needle_plain(said: re.Match[str]) -> str:
+    number = {"s": "2", "t": "3"}.get(said[1][0].lower(), said[1][0])
+    return f"needle {'4' if said[1].lower() == 'fourth' else number}: knit"
+
+
 _PARTS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
     (re.compile(said, re.IGNORECASE), means)
     for said, means in (
+        (  # "knit to the last three stitches of the first needle, …; knit the second needle; on the third …"
+            rf"(^|[.;:] ?(?:and )?)(?:k|knit) to (?:the |within the )?last ({_COUNTED})(?: {_STS})? (?:of|on) (?:the )?(first|second|third|fourth|1st|2nd|3rd|4th) needle(?=,)",
+            _to_last_of_needle,
+        ),
+        (
+            r"(?<=; )(?:and )?(?:knit|k|work)(?: across)? (?:the )?(second|third|fourth|2nd|3rd|4th) needle(?: (?:plain|in pattern|even))?(?=[;,.])",
+            _needle_plain,
+        ),
+        (  # "With a second needle knit the 30 instep stitches."
+            r"(^|[.:] )(?:on|with|using) (?:an?|another) (?:(?:second|third|fourth|2nd|3rd|4th|new|free|spare|fresh) )?needle,? (pick|knit|k|purl|p|work)(?=\.? )(?!\.? (?:the )?(?:rem|other|rest))",
+            _begun,
+        ),
+        (  # "first row, slip 1, knit to the end; second row, slip 1, purl to the end"
+            r"^(?:the )?first (row|round|rnd)[,:] ([^;:]+); (?:and )?(?:the )?second \1[,:] (?=[^;:]+$)",
+            _two_rows,
+        ),
+        (
+            r"^(?:and |now |then )*(?:go on|continue|carry on|keep on|proceed|work)(?: with these| so| thus| like this| in this way)? until (?:these two|the two|these)(?: rows)? (?:have made|make|have given|give)(?: together)? (?=\d)",
+            "Repeat rows 1 and 2 until you have worked ",
+        ),
+        (
+            rf",? (?:and|so that|when|which means|after which)(?: then)? you (?:will |should |shall |now |again |once more )*(?:have|be back (?:at|to)) ({_N}) (?:sts|stitches)(?: again| once more| altogether| in all| left)?(?=\.|$)",
+            r" (\1 sts)",
+        ),
+        (rf"\bto (?:the )?last ({_COUNTED})(?=,)", _to_last),
+        (  # "slip the first stitch and purl 29"
+            r"\b(slip|sl) (?:the )?(?:first|1st) (?:st|stitch)(?: purlwise| knitwise)?(?:,| and|, and) (?=(?:p|purl|k|knit) ?\d)",
+            r"\1 1, ",
+        ),
+        (
+            r",? so that (?:there are )?\d+ (?:sts|stitches) (?:are|lie|sit) on one needle for the (?:heel|flap|heel flap)(?=[.,;])",
+            "",
+        ),
         (  # "slip 1 and knit 1, eight times", "knit 6, knit 2 together, four times"
             rf"(^|[.:] +)({_ITEM}(?:(?:,| and|, and) {_ITEM})+)[,;:] (?:do (?:this|that) |all )?({_MANY}) times(?=\s*(?:[.;(]|$))",
             r"\1[\2] \3 times",
@@ -110,7 +173,7 @@ _PARTS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
     )
 )
 _ANY = re.compile(
-    r"(?:^|[.:;] ?|with |on )(?:the )?(?:first|1st) needle\b|\bleft (?:waiting|over)|(?:round|end) until\b|[)\]] round\b|[,;:] (?:do th\w+ |all )?\w+ times|top of|before (?:the )?instep|to last [^;]*; ?rep|instep|top|rep(?:eat)? from \* (?:across|over|along)|\* ?(?:k|knit|work) \d+ r|stripes of \d|\b(?:wait|rest)\b|(?:that|which) (?:are|were|ha|wait|rest|held)",
+    r"(?:with|on|using) (?:an?|another) (?:\w+ )?needle|(?:first|second|1st|2nd) needle|first r|until the|\byou\b|to (?:the )?last \w+,|(?:slip|sl) (?:the )?first|so that|(?:^|[.:;] ?|with |on )(?:the )?(?:first|1st) needle\b|\bleft (?:waiting|over)|(?:round|end) until\b|[)\]] round\b|[,;:] (?:do th\w+ |all )?\w+ times|top of|before (?:the )?instep|to last [^;]*; ?rep|instep|top|rep(?:eat)? from \* (?:across|over|along)|\* ?(?:k|knit|work) \d+ r|stripes of \d|\b(?:wait|rest)\b|(?:that|which) (?:are|were|ha|wait|rest|held)",
     re.IGNORECASE,
 )
 
