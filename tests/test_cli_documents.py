@@ -64,6 +64,36 @@ BO all sts.
 """
 
 
+BAND = """Harbour band
+
+MATERIALS
+Some quay wool
+A button
+
+GAUGE
+20 sts and 28 rows to 10 cm
+
+BAND
+Cast on 9 sts.
+Rows 1-6: Knit.
+Bind off all sts.
+
+MAKING UP
+Sew the button on. Make a second one to match.
+"""
+
+
+def test_a_texts_own_words_are_kept_and_no_heading_stands_empty() -> None:
+    """A finisher needs the words on seams; what hands can't count is still to be done."""
+    told = str(publish(BAND)["pattern.txt"])
+    assert "Materials: Some quay wool; A button" in told
+    assert "Note: Sew the button on. Make a second one to match." in told
+    headings = [line for line in told.splitlines() if line.startswith("## ")]
+    assert headings == ["## BAND", "## MAKING UP"]
+    page = str(publish(BAND)["pattern.html"])
+    assert "20 stitches and 28 rows to 10 cm" in page
+
+
 def test_what_is_not_plain_is_charted_and_the_yarn_is_told() -> None:
     page = str(publish(COWL)["pattern.html"])
     assert re.findall(r"[A-Z][a-z ]+, stitch by stitch(?=<)", page) == ["Lace, stitch by stitch"]

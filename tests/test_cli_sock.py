@@ -44,6 +44,19 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return out
 
 
+def test_finished_measures_of_the_text_are_in_inches_first_where_the_design_says_so(
+    tmp_path: Path,
+) -> None:
+    design, out = tmp_path / "inches.toml", tmp_path / "out"
+    lines = ["[gauge]", "stitches = 5", "rounds = 7", 'over = "1 in"', "[document]"]
+    foot = ["[foot]", 'length = "6 1/2 in"', 'ball_girth = "6 in"']
+    design.write_text("\n".join([*lines, "inches_first = true", *foot]))
+    arguments = ["sock", str(design), "--out", str(out), "--document", "pattern", "--quiet"]
+    assert main(arguments) == 0
+    text = (out / "pattern.txt").read_text()
+    assert re.search(r"Finished measurements: foot girth \d[\d /]* in \(\d+\.\d cm\)", text)
+
+
 def test_every_file_is_listed_and_every_listed_file_is_there(made: Path) -> None:
     index = (made / "README.txt").read_text("utf-8").splitlines()
     listed = {line.split("  ")[0] for line in index[2 : index.index("", 2)]}

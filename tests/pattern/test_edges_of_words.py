@@ -75,7 +75,10 @@ def test_what_is_left_open_is_told_at_the_last_step_that_has_a_place() -> None:
     assert (found.line, "8 sts are" in found.message) == (4, True)
 
 
-@pytest.mark.parametrize(("end", "notes"), [("", 1), (" Weave in all ends.", 0)])
+@pytest.mark.parametrize(
+    ("end", "notes"),
+    [("", 1), (" Weave in all ends.", 0), (" Fasten off, weave in ends.", 0)],
+)
 def test_ends_that_are_not_woven_in_are_a_note(end: str, notes: int) -> None:
     findings = review(TUBE + "Rnd 1: Knit. Bind off all sts." + end).findings
     assert [one.message for one in findings] == ["the ends are not woven in"] * notes

@@ -16,6 +16,7 @@ from loopwright.extras import is_installed
 from loopwright.fabric import Certificate
 from loopwright.gauge import Gauge
 from loopwright.pattern import (
+    Join,
     Knitted,
     Pattern,
     Words,
@@ -44,6 +45,7 @@ from loopwright.report._blocks import (
 from loopwright.report._chart_sheets import chart_picture
 from loopwright.report._instructions import by_heading
 from loopwright.report._notions import notions
+from loopwright.report._own_words import with_own_words
 from loopwright.report._pieces import (
     credit_section,
     paper_of,
@@ -60,7 +62,7 @@ from loopwright.yarn import StrandUse, strand_uses, yarn_need
 __all__ = ["head_of", "publish"]
 
 _NOT_DRAWN = "There are no charts, stages or amounts of yarn"
-_NOTIONS = re.compile(r"notions|supplies|you will need|tools", re.IGNORECASE)
+_NOTIONS = re.compile(r"materials|notions|supplies|you will need|tools", re.IGNORECASE)
 _HEAD = re.compile(r"\A\s*\+\+\+\n(?P<keys>.*?)\n\+\+\+\n(?P<rest>.*)\Z", re.DOTALL)
 
 
@@ -134,7 +136,7 @@ def publish(
     (True, True)
     """
     front, body = head_of(text)
-    pattern = explained(read(body), words=words)
+    pattern = explained(with_own_words(read(body), body), words=words)
     if size is not None:
         one = of_size(pattern, size)
         pattern = attrs.evolve(one, title=f"{one.title or 'Pattern'}, size {size}", sizes=())
@@ -260,7 +262,8 @@ def _facts(
     if pattern.gauge is not None:
         told = pattern.gauge
         gauge = Gauge(told.stitches / told.over.mm() * 10, told.courses / told.over.mm() * 10)
-        yield "Gauge", f"{told.stitches:g} stitches and {told.courses:g} rounds to {told.over}"
+        courses = "rounds" if any(isinstance(one, Join) for one in pattern.steps) else "rows"
+        yield "Gauge", f"{told.stitches:g} stitches and {told.courses:g} {courses} to {told.over}"
         yield from _yarns(made, gauge)
     yield from _notions(pattern, gauge)
     if front.skill:
