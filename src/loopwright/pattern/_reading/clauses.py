@@ -32,6 +32,7 @@ from loopwright.pattern.values import UntilMeasures
 __all__ = [
     "NEEDLE_TAG",
     "again",
+    "as_one_part",
     "clauses",
     "do_this",
     "group",
@@ -437,6 +438,14 @@ def _outside(text: str, at: int) -> bool:
     )
 
 
+def as_one_part(first: st.Part, second: st.Part) -> st.Part:
+    """Return two parts as one; what follows the name of a needle belongs to that needle."""
+    *before, last = first.items
+    if isinstance(last, On) and not any(isinstance(item, On) for item in second.items):
+        return st.Part((*before, attrs.evolve(last, items=(*last.items, *second.items))))
+    return st.Part((*first.items, *second.items))
+
+
 def _merged(scribe: Scribe, says: list[Says]) -> list[Says]:
     """Make one part of parts that follow each other."""
     found: list[Says] = []
@@ -447,7 +456,7 @@ def _merged(scribe: Scribe, says: list[Says]) -> list[Says]:
             and isinstance(last, st.Part)
             and not isinstance(last.items[-1], Turn)
         ):
-            found[-1] = st.Part((*last.items, *one.items))
+            found[-1] = as_one_part(last, one)
         else:
             found.append(one)
     if len(found) == 1 and isinstance(found[0], st.Part):

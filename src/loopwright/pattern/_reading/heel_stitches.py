@@ -49,7 +49,8 @@ def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         scribe.context.heel = count_in(said["n"])
         return []  # they lie on both sides of the beginning of the round
     _compared(scribe, said[0], count_in(said["n"]))
-    steps: list[Says] = list(scribe.focus(count_in(said["n"])))
+    second = re.search(r"\b(?:of|on) needle 2\b", said[0].lower()) is not None
+    steps: list[Says] = list(scribe.focus(count_in(said["n"]), ahead=second))
     live = scribe.now()
     if (
         not steps

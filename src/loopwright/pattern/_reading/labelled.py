@@ -14,7 +14,14 @@ from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.back import back_over
 from loopwright.pattern._reading.between_turns import between_turns, starred_rows
-from loopwright.pattern._reading.clauses import again, group, groups, has_picks, joined
+from loopwright.pattern._reading.clauses import (
+    again,
+    as_one_part,
+    group,
+    groups,
+    has_picks,
+    joined,
+)
 from loopwright.pattern._reading.labels import Label, numbers_in, row_name
 from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.onward import carried, goes_on
@@ -59,6 +66,10 @@ def as_set_up(scribe: Scribe, step: st.Round | st.Row) -> list[Says] | None:
     if "thumb" in live.held() and len(live.held()) == 1 and not picks:
         return None
     scribe.context.course = "RND"
+    across = all(tally.behind and not tally.ahead for tally in live.tallies)
+    if across and not picks and len(step.items) == 1 and isinstance(step.items[0], Repeat):
+        scribe.give(scribe.together())
+        return None  # a round like any other
     return list(scribe.laid_out(step.items))
 
 
@@ -310,7 +321,7 @@ def _merge_parts(says: list[Says]) -> list[Says]:
     for one in says:
         last = found[-1] if found else None
         if isinstance(one, st.Part) and isinstance(last, st.Part):
-            found[-1] = st.Part((*last.items, *one.items))
+            found[-1] = as_one_part(last, one)
         else:
             found.append(one)
     return found

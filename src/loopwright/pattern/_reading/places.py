@@ -9,10 +9,10 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._reading.rule_table import rule
 from loopwright.pattern._reading.scribe import Says, Scribe
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._tally import GAP, NEEDLE, Tally
-from loopwright.pattern.items import Mark, On, Run
+from loopwright.pattern.items import KNIT, Mark, On, Run
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__ = ["size_of", "to_far_wrap", "with_places"]
@@ -110,7 +110,7 @@ def _over_named(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:the )?(?:heel|flap)(?: turn| flap)? (?:is|will be|are) (?:now )?(?:turned|worked|knit(?:ted)?|made)|(?:now |then )?(?:work|working|continue)(?: the heel| short[- ]rows)?|heel,?)(?: flat)?(?: back and forth)?(?: in rows)?(?: only)? (?:over|on|across|using) (?:just |only )?(?:the )?(?:{STS} (?:of|on) )?needle (?P<n>[12])(?: only| alone)?(?:,? back and forth)?(?: in rows)?(?: ?[(:,] ?(?P<many>{N}) (?:heel )?{STS}\)?)?(?:,? as (?:follows|foll))?:?"
+    r"(?:(?:the )?(?:heel|flap)(?: turn| flap)? (?:is|will be|are) (?:now )?(?:turned|worked|knit(?:ted)?|made)|(?:now |then )?(?:work|working|continue)(?: the heel| short[- ]rows)?|(?:now |then )?turn the heel|heel,?)(?: flat)?(?: back and forth)?(?: in rows)?(?: only)? (?:over|on|across|using) (?:just |only )?(?:the )?(?:{STS} (?:of|on) )?needle (?P<n>[12])(?: only| alone)?(?:,? back and forth)?(?: in rows)?(?: ?[(:,] ?(?P<many>{N}) (?:heel )?{STS}\)?)?(?:,? as (?:follows|foll))?:?"
 )
 def _over_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Keep one needle as the one in work: "the heel is worked on needle 2"."""
@@ -129,7 +129,7 @@ def _over_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         sizes = [int(v) for v in as_many(count_in(many), total)] if many else list(half)
     stitches = sized([size for size in sizes if size is not None])
     if number == 1 or any(tally.behind for tally in live.tallies):
-        return list(scribe.focus(stitches))
+        return list(scribe.focus(stitches, ahead=number == 2))
     rest = [
         a - b
         for a, b in zip(as_many(live.count, live.count), as_many(stitches, live.count), strict=True)
@@ -204,6 +204,13 @@ def _across_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if number == 2 and len(held) == 1 and live.sure and not live.in_rounds and reached:
         ((name, waiting),) = held.items()
         scribe.context.course = "RND"
+        places = scribe.context.places
+        if name == "instep" and number in (places.get("sole"), places.get("heel")):
+            # the heel that was turned, before the instep is joined
+            stated = scribe.stated or stated_in(MappedText.of(scribe.following)).count
+            whole = [a + b for a, b in zip(*map(values_of, (live.count, waiting)), strict=False)]
+            all_stated = stated is not None and [*values_of(stated)] == whole
+            return [st.Part((KNIT,)), *(scribe.together() if all_stated else [])]
         return [st.ReturnHeld(name), st.Part((Run("k", waiting),)), st.Join()]
     if not live.in_rounds or not live.sure or held or number not in (1, 2):
         return None

@@ -260,7 +260,7 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
 
 
 _WHOLE_PATTERN = re.compile(
-    r"(?:the |all |these )*(\d{1,2}|two|three|four|six|eight) (?:rounds|rnds|rows)"
+    r"(?:the |all |these )*(\d{1,2}|two|three|four|six|eight) (?:[a-z]+ )?(?:rounds|rnds|rows)"
 )
 
 

@@ -371,8 +371,11 @@ class Scribe:
 
     # what is worked on
 
-    def focus(self, stitches: Count) -> list[st.Step]:
-        """Return the steps after which only the next stitches, or those just worked, remain."""
+    def focus(self, stitches: Count, *, ahead: bool = False) -> list[st.Step]:
+        """Return the steps after which only the next stitches, or those just worked, remain.
+
+        Where there are as many of both, it is those just worked unless `ahead` is set.
+        """
         live = self.now()
         if not live.sure or live.held() or live.count == stitches or not live.tallies:
             return []
@@ -388,7 +391,7 @@ class Scribe:
                 return [st.Part((Turn(),)), st.Hold(rest, "instep")]
             self.turn_later()
             return [st.Hold(rest, "instep")]
-        if live.behind == stitches:
+        if live.behind == stitches and not (ahead and live.ahead == stitches):
             return [st.Hold(rest, "instep")]
         if live.ahead == stitches:
             return [

@@ -134,10 +134,10 @@ def _two_sets(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:always )?slip (?:the )?first {STS} of (?:each|every|all)(?: the)? {CRS}[^;\d]*|(?:as|when(?:ever)?|where(?:ver)?|each time|every time) you (?:pass|come to|reach|get to|meet|work) (?:the |each |a |an )?(?:wrapped {STS}|wraps?|ds|gaps?)[^;\d]*"
+    r"(?:always )?slip (?:the )?first {STS} of (?:each|every|all)(?: the)? {CRS}[^;\d]*|(?:as|when(?:ever)?|where(?:ver)?|each time|every time) you (?:pass|come to|reach|get to|meet|work) (?:the |each |a |an )?(?:wrapped {STS}|wraps?|ds|gaps?)[^;\d]*|(?:from (?:here|now)(?: on)? )?(?:each|every|all|the) (?:wrapped )?{STS} (?:now )?(?:has|have|carr\w+) (?:two|2|both|a second|double) wraps?\b(?:(?:[;,]| and) (?:now )?(?:work|knit|lift|pick up) (?:both|the two|all)\b[^;\d]*)?|(?:work|knit|knit or purl|lift|pick up) (?:both|both of them|the two|both (?:the )?wraps|the wraps?|each wrap|all (?:the )?wraps|the wraps? of each {STS}) (?:and work (?:it|them) )?(?:tog(?:ether)?|along) with (?:the|its|their|each) {STS}[^;\d]*|to close (?:a|the|each|every|these|those)(?: \w+)? gaps?,[^;\d]*"
 )
 def _all_along(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
-    """Keep what holds for all rows: "slip the first st of each row purlwise"."""
+    """Keep what holds for all rows: "slip the first st of each row", "to close a gap, …"."""
     scribe.note(said[0])
     return []
 

@@ -486,6 +486,23 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
             r"\b((?:like this|(?:this|the same) (?:way|manner|fashion)|thus|as set|as established|as before),?) (?:up )?(?:to and including|through|to the end of|to end of|as far as) (row|rnd|round) (?=\d)",
             r"\1 until \2 ",
         ),
+        (r"(^|[.;] )sew off (?=(?:all|the|loosely|in|with)\b)", r"\1Bind off "),
+        (
+            r"\bto (\d+) (?:sts?|stitch(?:es)?) before (?:the )?end of (?:the )?(palm|front)\b",
+            r"to last \1 sts of \2",
+        ),
+        (  # "*k1, ssk, k to last 3 sts of palm, k2tog, k1; rep from * over the sts of the back"
+            r"(\*[^*;]*?\bto last \d+)(?: (?:sts|stitches) of (?:the )?(?:palm|front)| (?:palm|front) (?:sts|stitches))\b([^*;]*)[;,] rep(?:eat)? from \* (?:once more |again )?(?:over|on|for|across|along) (?:the )?(?:(?:sts|stitches) of (?:the )?)?(?:back|other half|other side)(?: (?:sts|stitches))?\b",
+            r"\1 sts of this half\2; rep from * once more",
+        ),
+        (  # a strand is worked together with the next stitch
+            r"\b((k|p)(?:nit|url)?\b (?:to (?:the )?(?:next )?gap))(?:,| and) (?:then )?clos(?:e|ing) (?:it|(?:the|this) gap)\b",
+            r"\1, \g<2>1",
+        ),
+        (
+            r"\b(work|knit|k) (?:across )?(?:the )?(needle \d|instep)(?: needle)?(?: sts| stitches)?(?: in [a-z]+(?: as set| as established)?)? (?:once more|again|one more time|one last time)(?: in [a-z]+)?(?=[.;,]|$)",
+            r"\1 across \2",
+        ),
         (  # "repeat rows 1 and 2 until all sts are worked. End with row 2."
             r"\b((?:rep|repeat|work) (?:rows?|rnds?|rounds?|these)\b[^.;*]*\buntil\b[^.;*]*)[.;] (?:end|finish)(?:ing)? (with|on|after|by) (?=(?:a |an |the )?(?:row|rnd|round|ws|rs|wrong|right|\d+(?:st|nd|rd|th)|knit|purl))",
             r"\1, ending \2 ",

@@ -364,6 +364,11 @@ _SPELT = re.compile(
 )  # "seven (eight) more times"
 
 
+_COLONS = re.compile(
+    r"[(\[](?: ?[\d.½¼¾⅓⅔–—-]+ ?[:;])+ ?[\d.½¼¾⅓⅔–—-]+ ?[)\]]"
+)  # "56 (64: 72) sts"
+
+
 def _in_figures(match: re.Match[str]) -> str:
     return re.sub(
         rf"\b(?:{_NAMES})\b",
@@ -382,6 +387,8 @@ def tidied(said: MappedText) -> MappedText:
     """Return the text with plain quotes, spaces and decimal fractions."""
     if _SPELT.search(said.text):
         said = said.sub(_SPELT, _in_figures)
+    if _COLONS.search(said.text):
+        said = said.sub(_COLONS, lambda match: re.sub("[:;]", ",", match[0]))
     if _DOTTED.search(said.text):
         for pattern, means in _DOTS:
             said = said.sub(pattern, means)
