@@ -1,15 +1,18 @@
 """Write a page of the reference for each module, from the names that its ``__all__`` promises.
 
 A name is documented where it is defined. A package that hands it on lists it with a link there, so
-that each name has one home in the documentation too. The pages are generated on every build and
-not kept. A build whose pages lack a promised name fails.
+that each name has one home in the documentation too. A private module has a page if it is the home
+of what a public one hands on, or of a type in that. The pages are generated on every build and not
+kept. A build whose pages lack a promised name fails.
 """
 
 from __future__ import annotations
 
 import inspect
 import pkgutil
+import re
 import shutil
+from collections.abc import Iterator
 from importlib import import_module
 from pathlib import Path
 from types import ModuleType
@@ -42,6 +45,50 @@ def home_of(module: ModuleType, name: str, known: set[str]) -> str:
             if name in other.__all__ and getattr(other, name) is thing:
                 return other.__name__
     return module.__name__
+
+
+def is_private(module: ModuleType) -> bool:
+    """Whether an underscore says that only its own package imports it."""
+    return any(part.startswith("_") for part in module.__name__.split("."))
+
+
+def documented(found: list[ModuleType]) -> list[ModuleType]:
+    """The public modules, and the private ones that are the home of what these promise or take."""
+    told = _with_homes([module for module in found if not is_private(module)], found)
+    words = {word for module in told for word in _words_of_types(module)}
+    return _with_homes([one for one in found if one in told or words & _classes_of(one)], found)
+
+
+def _with_homes(told: list[ModuleType], found: list[ModuleType]) -> list[ModuleType]:
+    """Some modules and those where the names that they promise are at home, and so on."""
+    known = {module.__name__ for module in found}
+    names = {module.__name__ for module in told}
+    names |= {home_of(module, name, known) for module in told for name in module.__all__}
+    return (
+        told
+        if len(names) == len(told)
+        else _with_homes([module for module in found if module.__name__ in names], found)
+    )
+
+
+def _classes_of(module: ModuleType) -> set[str]:
+    """The names of the classes that are defined in a module and promised by it."""
+    of = {name: getattr(module, name) for name in module.__all__}
+    return {
+        name
+        for name, thing in of.items()
+        if inspect.isclass(thing) and thing.__module__ == module.__name__
+    }
+
+
+def _words_of_types(module: ModuleType) -> Iterator[str]:
+    """The words in the types of what a module's names take, hold and return."""
+    for name in module.__all__:
+        thing = getattr(module, name)
+        members = vars(thing).values() if inspect.isclass(thing) else ()
+        for one in (thing, *members):
+            told = getattr(getattr(one, "fget", one), "__annotations__", {})
+            yield from re.findall(r"\w+", str(told))
 
 
 def page(module: ModuleType, known: set[str]) -> str:
@@ -79,7 +126,7 @@ def write_pages(app: Any) -> None:
     folder.mkdir(parents=True)
     found = modules()
     known = {module.__name__ for module in found}
-    for module in found:
+    for module in documented(found):
         (folder / f"{module.__name__}.rst").write_text(page(module, known), encoding="utf-8")
 
 
@@ -88,7 +135,7 @@ def missing_names(folder: Path) -> list[str]:
     found = modules()
     known = {module.__name__ for module in found}
     missing = []
-    for module in found:
+    for module in documented(found):
         path = folder / f"{module.__name__}.html"
         built = path.read_text(encoding="utf-8") if path.exists() else ""
         for name in module.__all__:

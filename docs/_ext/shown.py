@@ -23,7 +23,7 @@ from pathlib import Path
 from types import ModuleType
 from typing import Any, Final
 
-from public_names import home_of, modules
+from public_names import documented, home_of, modules
 from sphinx.errors import ExtensionError
 
 DOCS: Final = Path(__file__).parents[1]
@@ -208,6 +208,9 @@ def _best(name: str, places: list[str]) -> list[str]:
 
 def _collect(app: Any) -> None:
     app.shown = shown(Path(app.doctreedir) / "shown.json")
+    app.without_page = {one.__name__ for one in modules()} - {
+        one.__name__ for one in documented(modules())
+    }
     unshown, known = handed_on() - set(app.shown), not_shown()
     if new := sorted(unshown - known):
         raise ExtensionError(f"no executed example uses {', '.join(new)}")
@@ -223,9 +226,15 @@ def not_shown() -> set[str]:
 
 def _tell(app: Any, what: str, name: str, thing: Any, options: Any, lines: list[str]) -> None:
     """Say under a docstring without examples where its name is shown."""
-    places = _best(name, app.shown.get(name, []))
+    places = _best(name, [place for place in app.shown.get(name, []) if _is_linked(app, place)])
     if places and what != "module" and not any(line.lstrip().startswith(">>>") for line in lines):
         lines += ["", f"*Shown in* {' and '.join(places)}.", ""]
+
+
+def _is_linked(app: Any, place: str) -> bool:
+    """Whether a place has a page: a private module that hands nothing on has none."""
+    name = place.partition("`~")[2].rstrip("`").split(".")
+    return not any(".".join(name[:end]) in app.without_page for end in range(len(name) + 1))
 
 
 def setup(app: Any) -> dict[str, Any]:

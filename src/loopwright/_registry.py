@@ -1,7 +1,7 @@
 """The one registry of units, which `loopwright.units` hands on.
 
-It has a module of its own because pint takes long to import, and most programs never ask for it:
-lengths that are told in words are read without (see `loopwright.units`).
+It has a module of its own because pint takes long to import, and most programs never ask for it.
+Lengths that are told in words are read without (see `loopwright.units`).
 """
 
 from __future__ import annotations

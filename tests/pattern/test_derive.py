@@ -100,7 +100,7 @@ def test_drawn_rounds_are_derived(text: str) -> None:
 
 
 @given(small_fabrics())
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.filter_too_much])
+@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.filter_too_much])
 def test_drawn_work_is_derived_or_its_witness_named(fabric: Fabric) -> None:
     """What is refused slips a row from end to end, which no loop of the fabric shows."""
     floats = (fabric.flags & FLOAT) != 0

@@ -1,6 +1,6 @@
 """The command line: each command parses, calls one function of the library, and prints.
 
-A command is a file of this package whose name is an underscore and its command's; it is listed in
+A command is a file of this package whose name is an underscore and its command's. It is listed in
 `_COMMANDS` and loaded when it is called, so that none waits for what another needs. Its function
 returns the exit code: 0 (or None) when all is well, 1 when it ran and found something to mend.
 Whatever cannot be done at all is raised as a `LoopwrightError` and becomes one message and exit

@@ -1,7 +1,7 @@
 """A design file with another sock in it: its text, with as few keys changed as will do.
 
 Comments and order stay. What a size may have for itself (its foot, ease, stitches, the heel's
-share, the length) is written at that size; heel, toe, cuff, leg, direction and gauge are those of
+share, the length) is written at that size. Heel, toe, cuff, leg, direction and gauge are those of
 all sizes, as in every design file.
 """
 

@@ -1,8 +1,8 @@
 """Reading a table of a design: one value at a time, each refused with its key and its line.
 
 `build` makes an attrs class from a table. The class alone says which keys there are, of what kind
-and with what default, so that a heel which somebody adds can be asked for in a design file as soon
-as it exists.
+and with what default. So a heel which somebody adds can be asked for in a design file as soon as it
+exists.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """A design written as a design file: what reads back as the same design.
 
 What is usual is left out. A swatch is written as counts over a length where some give its gauge
-exactly, a foot by the measures that were taken where the others follow from them; else both are
+exactly, a foot by the measures that were taken where the others follow from them. Else both are
 written number by number, in tables of their own.
 """
 

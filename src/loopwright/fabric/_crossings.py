@@ -7,8 +7,8 @@ from the edges that bear the bit `CROSSED`.
 
 The loops of one crossing follow one another on their strand, so that a stretch of loops of one
 crossing's code is cut into pieces of its width. Which edges cross, and in which order they do so
-from below, is found once for each kind of crossing by sorting its edges with swaps of neighbours;
-each swap is a crossing vertex.
+from below, is found once for each kind of crossing by sorting its edges with swaps of neighbours.
+Each swap is a crossing vertex.
 """
 
 from __future__ import annotations

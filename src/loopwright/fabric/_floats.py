@@ -1,8 +1,8 @@
 """Floats: how many stitches the yarn passes between two loops that it makes.
 
-Stitches are counted along the course, the way that the work went: on a small tube the yarn's ends
-may be nearer the other way round, but it did not go there. Climbing a wale costs nothing, so that
-a yarn carried up from one stripe to the next passes no stitch.
+Stitches are counted along the course, the way that the work went. On a small tube the yarn's ends
+may be nearer the other way round, but it did not go there. Climbing a wale costs nothing, so that a
+yarn carried up from one stripe to the next passes no stitch.
 """
 
 from __future__ import annotations

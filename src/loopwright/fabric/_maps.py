@@ -7,9 +7,9 @@ loop to loop beside it. Where stitches cross, the darts at the crossing vertex s
 edge goes and whether it lies in front. Neither ids nor names nor the order of making are looked at.
 
 The canonical key is the digest of one numbering of the darts. From a start, darts are numbered as
-they are met, breadth first; each numbering is a *code*, and the smallest code is the same for all
-fabrics that are the same. Only darts that look rarest from farthest around are tried as starts:
-the ends of the yarn make nearly every fabric have just one.
+they are met, breadth first. Each numbering is a *code*, and the smallest code is the same for all
+fabrics that are the same. Only darts that look rarest from farthest around are tried as starts: the
+ends of the yarn make nearly every fabric have just one.
 """
 
 from __future__ import annotations

@@ -18,7 +18,7 @@ __all__ = ["Closing", "closings", "run_down", "same_fabric"]
 def run_down(fabric: Fabric, loops: Iterable[int]) -> Ints:
     """Return which loops fall if these are let go.
 
-    A loop falls when nothing drawn through it is left standing, and stops at what needs no loop
+    A loop falls when nothing drawn through it is left standing. It stops at what needs no loop
     through it: a cast-on edge comes undone, a graft and a wrap hold.
 
     Parameters
@@ -118,9 +118,9 @@ def closings(fabric: Fabric, gap: Cell) -> tuple[Closing, ...]:
 def same_fabric(one: Fabric, other: Fabric) -> bool:
     """Return whether two fabrics are the same, whatever the order in which they were made.
 
-    They are when their maps are: cells, faces (knit or purl), leans and twists agree loop for
-    loop, and so do floats and the side on which they pass, and what is live or drawn up. Mirror
-    images differ; names of yarns and loop ids don't matter. `difference` says where two part.
+    They are when their maps are: cells, faces (knit or purl), leans and twists agree loop for loop.
+    So do floats and the side on which they pass, and what is live or drawn up. Mirror images
+    differ; names of yarns and loop ids don't matter. `difference` says where two part.
 
     See Also
     --------

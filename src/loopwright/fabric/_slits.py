@@ -2,7 +2,7 @@
 
 In a round of two yarns each floats behind the other's stitches, and holds the border. Where each
 keeps to its own part of a row and turns there (intarsia), nothing holds the two parts together
-unless the yarns are twisted round each other: a slit as high as they keep apart.
+unless the yarns are twisted round each other. The slit is as high as they keep apart.
 """
 
 from __future__ import annotations

@@ -12,8 +12,8 @@ for those the order needs no sorting. The others (edges, decreases, corners) are
 Dart numbers, for n rows of loops, t through and b beside edges: v leaves loop v for the next loop;
 n + v leaves the next loop for v; 2n + i leaves the parent of through edge i and 2n + t + i its
 child; then right and left ends of the beside edges likewise. Where stitches cross, a through edge
-is cut at its crossing vertices (:mod:`loopwright.fabric._crossings`), which are numbered from n on;
-crossing vertex x has four darts more, down and up along the edge that goes left and the one that
+is cut at its crossing vertices (:mod:`loopwright.fabric._crossings`), which are numbered from n on.
+Crossing vertex x has four darts more, down and up along the edge that goes left and the one that
 goes right.
 """
 
@@ -496,7 +496,7 @@ class _Builder:
     ) -> None:
         """Put a neighbour that stands at a loop's base where the yarn would be, were it no float.
 
-        The yarn that comes to a loop past slipped ones is no edge of the surface; the first loop
+        The yarn that comes to a loop past slipped ones is no edge of the surface. The first loop
         beside it on that side is the one that the yarn passed last. Nor does an edge come to the
         first loop of a strand: what stood there when it was made is beside it.
         """

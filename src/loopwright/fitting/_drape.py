@@ -1,13 +1,13 @@
 """The sock on the foot: drawn over a form, with contact, and how far it is stretched where.
 
-The fabric is a membrane with the law of plain fabric, across and along (`cloth.toml`): each edge is
-a spring whose pull follows the law of its direction, and the chords, softer, resist shear. That
-is a prototype's fabric, not a sample.
+The fabric is a membrane with the law of plain fabric, across and along (`cloth.toml`). Each edge is
+a spring whose pull follows the law of its direction, and the chords, softer, resist shear. That is
+a prototype's fabric, not a sample.
 
 The foot is rigid and smooth: the form's surface pushes and doesn't rub. Each vertex of the fabric
-meets the tangent plane of the skin's point that is nearest at the time: planes held for a dozen
+meets the tangent plane of the skin's point that is nearest at the time. Planes held for a dozen
 steps let the fabric slide off them into the air, and it never came to rest. Along the skin the
-fabric moves as the springs let it, across the skin as the contact does; so the steps are scaled by
+fabric moves as the springs let it, across the skin as the contact does. So the steps are scaled by
 two factorised matrices, one for each direction.
 
 Where the science stops: there is no friction, so the sock settles where a worn one would be held.

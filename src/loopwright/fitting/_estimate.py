@@ -1,7 +1,7 @@
 """Estimates without knitting: from the counts, and from a sock that was relaxed before.
 
 Girths of tubes follow from the counts. The heel's is that of its flattened profile, scaled to what
-the measured sock has, and by how far relaxed heels of either kind are from their profiles; instep
+the measured sock has, and by how far relaxed heels of either kind are from their profiles. Instep
 and ankle go with the round.
 """
 

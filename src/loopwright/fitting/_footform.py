@@ -1,12 +1,12 @@
 """The foot as a body: a smooth closed surface with the girths and lengths that were measured.
 
-Sections follow a bent line from the leg to the toes. Each is an ellipse, flat along the sole's
-line of sight, whose perimeter is the girth there. There is one for the leg's top, for the ankle
-above the bones, for the instep and for the ball, and one for the heel girth, on the slope from the
-tip of the heel to the front of the ankle. From the ball the form closes to the toe. What the
-measures don't say (how a girth divides into breadth and height where no breadth was measured, the
-slope of the heel, the height of the arch) follows the proportions below, which are stated, not
-sourced. Left and right are alike, the toes are one.
+Sections follow a bent line from the leg to the toes. Each is an ellipse, flat along the sole's line
+of sight, whose perimeter is the girth there. There is one for the leg's top, for the ankle above
+the bones, for the instep and for the ball. One is for the heel girth, on the slope from the tip of
+the heel to the front of the ankle. From the ball the form closes to the toe. What the measures
+don't say (how a girth divides into breadth and height where no breadth was measured, the slope of
+the heel, the height of the arch) follows the proportions below. These are stated, not sourced. Left
+and right are alike, the toes are one.
 """
 
 from __future__ import annotations
@@ -144,8 +144,8 @@ _Row = tuple[float, float, float, float, float]
 def _nodes(foot: Foot) -> list[tuple[str, _Row]]:
     """Back (forward, up), front (forward, up) and breadth of the sections that shape the form.
 
-    Back and front run down the leg, round the heel and the ankle's bend, and along sole and
-    instep, each without turning back, so that no two sections cut each other.
+    Back and front run down the leg, round the heel and the ankle's bend, and along sole and instep,
+    each without turning back. So no two sections cut each other.
     """
     length = foot.length.mm
     slope = np.radians(_HEEL_SLOPE)

@@ -1,6 +1,6 @@
 """Your hands: what measured pieces say of how your socks differ from the model.
 
-Ordinary Bayesian regression. Each thing that a tape said is a row: the logarithm of knitted over
+Ordinary Bayesian regression. Each thing that a tape said is a row. The logarithm of knitted over
 calculated is width, height and heel by the shares of `TapeLine`, plus what differs from piece to
 piece, plus the tape. The prior is what holds while nothing is measured: 9 % over the heel, as two
 standard deviations. All are taken as normal, so that the posterior is a matrix and no sampling.

@@ -1,7 +1,7 @@
 """How a fabric pulls: each edge after the law of its direction, and chords against shear.
 
 What the chords pull is taken off the springs, so that a piece stretched one way alone has the law's
-tension and draws in the other way by as much as the law says.
+tension. It draws in the other way by as much as the law says.
 """
 
 from __future__ import annotations

@@ -1,11 +1,11 @@
 """The search for remedies: by estimates first, then by knitting those that should be enough.
 
 Girths of tubes follow from the counts. Only heel, instep and ankle need a relaxed shape; a search
-estimates them: the heel by its flattened profile, scaled to what the sock at hand measures, the
-other two with the stitches. So every change, and every pair of changes, has an estimated verdict
-without knitting. Those that should be good are knitted, the least change first; where one falls
-short, the estimate of its kind is scaled anew. Two changes together are tried where one doesn't do,
-and three where two don't.
+estimates them. It takes the heel by its flattened profile, scaled to what the sock at hand
+measures, the other two with the stitches. So every change, and every pair of changes, has an
+estimated verdict without knitting. Those that should be good are knitted, the least change first;
+where one falls short, the estimate of its kind is scaled anew. Two changes together are tried where
+one doesn't do, and three where two don't.
 """
 
 from __future__ import annotations

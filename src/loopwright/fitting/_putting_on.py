@@ -1,11 +1,11 @@
 """Where draping begins: each vertex on the form, as far along it and around it as on the sock.
 
-A sock's shares of its own length are not a foot's, so that by these alone its rounds lie up to
-60 mm from where they come to rest, and hundreds of steps in space went into sliding them there. But
-sliding is smooth: how far each vertex is moved along and around the form changes little from place
-to place, and hardly more round the leg than its front and its back differ. So a few dozen numbers
-say it, found where the same springs have the least energy (Gauss and Newton's steps), the fabric
-held on the form's skin. That leaves to the steps in space what lies near by, and off the skin.
+A sock's shares of its own length are not a foot's. By these alone its rounds lie up to 60 mm from
+where they come to rest, and hundreds of steps in space went into sliding them there. But sliding is
+smooth. How far each vertex is moved along and around the form changes little from place to place,
+and hardly more round the leg than its front and its back differ. So a few dozen numbers say it,
+found where the same springs have the least energy (Gauss and Newton's steps), the fabric held on
+the form's skin. That leaves to the steps in space what lies near by, and off the skin.
 """
 
 from __future__ import annotations
@@ -246,7 +246,7 @@ def put_on(shape: Shape, form: FootForm, weave: Weave, heel: int | None) -> Floa
 def _slid(slides: _Slides, heel: Floats, pulls: list[_Pull]) -> Floats:
     """Slide by damped Gauss-Newton steps to where the pulls have the least energy.
 
-    The heel's tip is held, by a spring as stiff as the stiffest slide: a tight leg would lead the
+    The heel's tip is held, by a spring as stiff as the stiffest slide. A tight leg would lead the
     whole sock off the heel, where whoever puts it on holds it.
     """
     by = np.zeros(slides.along.shape[1])

@@ -1,9 +1,9 @@
 """A foot form laid on a scan: the form's own sections, each as wide as the scan is there.
 
-The rings and columns stay those of the form of the scan's measures, so that a sock is put on in
-the same way; each ring's points lie on the scan, in their direction from its middle. Where nothing
-was scanned (a hole, above the leg's cut) the form goes on, as wide as the nearest ring was found
-beside it.
+The rings and columns stay those of the form of the scan's measures, so that a sock is put on in the
+same way. Each ring's points lie on the scan, in their direction from its middle. Where nothing was
+scanned (a hole, above the leg's cut) the form goes on, as wide as the nearest ring was found beside
+it.
 """
 
 from __future__ import annotations

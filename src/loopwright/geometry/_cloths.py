@@ -2,7 +2,7 @@
 
 Slip stitch: a loop between two that were carried past its row, its neighbours in the row, and what
 is worked into all of these in the row after. Garter and seed stitch: knit on purl and purl on knit,
-twice running up the wale (once is the edge of a welt or a rib); in garter the neighbours in the row
+twice running up the wale (once is the edge of a welt or a rib). In garter the neighbours in the row
 are alike. All else is plain, ribs too: see `loopwright.cloth`. Where a third of a course is plain,
 garter and seed stitch are drawn out to its height.
 

@@ -1,7 +1,7 @@
 """Where relaxing begins: landmark scaling of distances along the fabric.
 
 Distances over the graph from a few far-apart landmarks, laid out in three dimensions by classical
-scaling (Torgerson 1952); the other vertices follow by distance to the landmarks (de Silva and
+scaling (Torgerson 1952). The other vertices follow by distance to the landmarks (de Silva and
 Tenenbaum 2004). A spectral layout of the same graph ends in a worse minimum.
 """
 

@@ -4,10 +4,10 @@ First a quick line: Dijkstra's algorithm over edges and over the straight lines 
 corners of neighbouring triangles, unfolded. It takes a few milliseconds, and is up to 8 % long
 (eight directions, 1 / cos 22.5 degrees; girths of socks up to 4 %). Then the same over a belt round
 that line, in which every edge carries extra points (Aleksandrov and others 1998), to find on which
-side of every bump the line runs; and last it is pulled straight
-(`loopwright.geometry._straighten`), which leaves no error of length. A rough surface has many
-geodesics beside each other, so the line may not be the very shortest: against exact ones (Mitchell,
-Mount and Papadimitriou 1987) it is under 0.1 % longer on relaxed socks; the tests hold it there.
+side of every bump the line runs. Last it is pulled straight (`loopwright.geometry._straighten`),
+which leaves no error of length. A rough surface has many geodesics beside each other, so the line
+may not be the very shortest. Against exact ones (Mitchell, Mount and Papadimitriou 1987) it is
+under 0.1 % longer on relaxed socks; the tests hold it there.
 
 A closed line is a line in the covering surface. For it the surface is cut from one opening to the
 other, and copies are sewn one to the next along the cut. Going once round leads from a point to

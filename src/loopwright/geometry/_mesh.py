@@ -1,9 +1,9 @@
 """Mesh: what the solver knows of a fabric. Vertices, edges with rest lengths, cells, nothing else.
 
 A cell is laid flat by the steps that its edges take along courses and wales, where all are known
-and lead round: a sheared cell beside a decrease, a right trapezium beside a tall loop. Other cells
-are the polygon of greatest area that their sides allow (the one with its corners on a circle),
-except that a corner between two yarn edges of one course is straight. The polygon's chords become
+and lead round. It is a sheared cell beside a decrease, a right trapezium beside a tall loop. Other
+cells are the polygon of greatest area that their sides allow (the one with its corners on a
+circle). Only a corner between two yarn edges of one course is straight. The polygon's chords become
 springs and its triangles the surface.
 """
 

@@ -7,19 +7,19 @@ Energy, with lengths in mm and the stiffness of one edge as the unit of force pe
          + sum over hinges  h/2 max(|bend| - 60 degrees, 0)^2     thickness
          - p V(x)                                                 slight pressure from inside
 
-L is the cotangent Laplacian of the cells laid flat, without rows for the boundary, so a fabric
-bent along a cylinder or cone costs what its curvature says and a flat one nothing. The hinges are
+L is the cotangent Laplacian of the cells laid flat, without rows for the boundary. So a fabric bent
+along a cylinder or cone costs what its curvature says and a flat one nothing. The hinges are
 described in `loopwright.geometry._hinges`. V is the volume with openings closed (see
 `loopwright.geometry._enclosed_volume`); its slope is taken anew every few steps. The farther a
-piece lies open, the less pressure it holds, and the more bending is laid on it instead: b and p
-are those of a closed sock.
+piece lies open, the less pressure it holds, and the more bending is laid on it instead: b and p are
+those of a closed sock.
 
-Minimised by a limited-memory quasi-Newton method whose first Hessian is the factorised Laplacian
-of the edges, in single precision: it only steers. Block matrices that know the edges' directions
-need a third of the steps and take three times as long for each; the normal and the rest steered
-apart is worse than neither. The bending is lowered by stages, so that the first stages undo what
-the start got wrong at large; the pressure starts too high, for a sock takes up air slowly and
-gives it off fast.
+Minimised by a limited-memory quasi-Newton method whose first Hessian is the factorised Laplacian of
+the edges, in single precision: it only steers. Block matrices that know the edges' directions need
+a third of the steps and take three times as long for each. The normal and the rest steered apart is
+worse than neither. The bending is lowered by stages, so that the first stages undo what the start
+got wrong at large. The pressure starts too high, for a sock takes up air slowly and gives it off
+fast.
 
 What it does not know: how stiff a fabric is in bending, friction between the yarns, weight, and
 curl. The relaxed shape is that of a limp, even, weightless fabric, slightly blown up.
@@ -168,7 +168,7 @@ def _relax_piece(mesh: Mesh, start_mm: Floats | None, schedule: tuple[RelaxStage
 def _flattened(start: Floats, triangles: Ints) -> Floats:
     """Lay a start that is nearly flat into its plane, but for a hundredth.
 
-    Distances along a fabric are those of a grid, and longer aslant than in the plane: a flat piece
+    Distances along a fabric are those of a grid, and longer aslant than in the plane. A flat piece
     comes out of them domed, and bending alone would take thousands of steps to lay it down.
     """
     normals = area_vectors(start.T, triangles)

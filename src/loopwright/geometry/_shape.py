@@ -188,8 +188,8 @@ def shape(
     The energy and what it leaves out stand in `loopwright.geometry._relax`. The same input gives
     the same shape.
 
-    From a shape `near` it takes about half the time, and comes out a little different: girths over
-    the heel of seven changed socks within 0.5 % of those from a start of their own. So search
+    From a shape `near` it takes about half the time, and comes out a little different. Girths over
+    the heel of seven changed socks are within 0.5 % of those from a start of their own. So search
     with it, and report what the fabric's own start gives. Where the two fabrics are not alike, or
     the result would fold or stretch more than the project's aims allow (95 in 100 edges within
     1.5 %), the fabric's own start is taken after all.

@@ -3,7 +3,7 @@
 Two stitches worked together pull what lies on one side of them a stitch over, and an increase
 pushes it. The narrower side goes: in a wedge half of the fold between two decreases, along which
 the wales then run with a slope of one stitch to a course. They rest at the hypotenuse of stitch and
-course; at the height of a course they would be a seam too short for the panel that it borders, and
+course. At the height of a course they would be a seam too short for the panel that it borders, and
 the heel comes out 8 % too small. The cells between them are sheared, not widened: laid as
 rectangles, the fold has two thirds too much cloth, which must crumple. Where both sides are about
 as wide each goes half a stitch. Which stitch lies on top has no say: a decrease that leans the

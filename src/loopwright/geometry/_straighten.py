@@ -3,7 +3,7 @@
 A line is held as the edges that it crosses, a strip of triangles. Unrolled into the plane, the
 shortest line within the strip is that of a string pulled tight (the funnel of Lee and Preparata
 1984, from memory). Where the string bends round a corner, and the surface on the corner's other
-side is less than a half turn wide, the strip is led round that side instead; each time the line
+side is less than a half turn wide, the strip is led round that side instead. Each time the line
 gets shorter. What is left bends nowhere that it could be straight: a geodesic, with no error but
 that of arithmetic.
 """

@@ -90,9 +90,9 @@ def graft_passes(count: int, *, how: str = GRAFTS[0]) -> tuple[Pass, ...]:
     ----------
     count : int, stitches on each needle
     how : str
-        One of `GRAFTS`. The second takes a back stitch and a front stitch in one pull wherever
-        the yarn crosses from one needle to the other, so that the order of passes through each
-        stitch is the same and so is the fabric.
+        One of `GRAFTS`. The second takes a back stitch and a front stitch in one pull wherever the
+        yarn crosses from one needle to the other. So the order of passes through each stitch is the
+        same and so is the fabric.
 
     Examples
     --------

@@ -2,7 +2,7 @@
 
 Where the needles meet after a heel (opened waste yarn, or the foot of a flap) the two stitches at
 the points are neighbours on the needles and not in the fabric. The way from one to the other runs
-along the opening; it is what a knitter looks at there: edge stitches to pick up, or strands of
+along the opening. It is what a knitter looks at there: edge stitches to pick up, or strands of
 which one, lifted and worked with the next stitch, closes the hole.
 
 Examples

@@ -45,7 +45,7 @@ class JoinedStitches(RunningStrands):
     ) -> list[tuple[int, int, int]]:
         """Return the through edges with those of the wraps among them; wraps wait no longer.
 
-        A wrap stands on the side of its turn: it is worked with the first loop that is drawn
+        A wrap stands on the side of its turn. It is worked with the first loop that is drawn
         through its stitch if that side comes first now, else with the last; the newest wrap
         outermost. Wraps lie below the others.
         """

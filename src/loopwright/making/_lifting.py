@@ -1,7 +1,7 @@
 """Running strands: which one lies between two stitches, and how it becomes a loop.
 
 Where a knitter lifts the strand between two stitches, the yarn may run from the one to the other,
-come to one of them or leave it; it may have turned there, passed a slipped stitch or a wrap. What
+come to one of them or leave it. It may have turned there, passed a slipped stitch or a wrap. What
 can't be lifted without crossing another strand is refused.
 """
 

@@ -1,7 +1,7 @@
 """A run of stitches, worked out once: which new loop is drawn through which of those taken.
 
 The same rounds come again and again in a sock. So the arithmetic of a run (who takes whom, what
-lies on top, what ends up on the needle) is done once for each run of stitches, and then only
+lies on top, what ends up on the needle) is done once for each run of stitches. Then it is only
 shifted to the ids at hand.
 """
 

@@ -2,8 +2,8 @@
 
 A waste strand is a strand like any other until it is taken out. Then its loops go, with their
 edges. The loops it was drawn through become live again as they are. The loops drawn through *it*
-leave running strands, which are lifted one by one and face the other way: n loops in a row have
-n - 1 strands between them and one at either corner, so that recapturing n means choosing a corner.
+leave running strands, which are lifted one by one and face the other way. A row of n loops has
+n - 1 strands between them and one at either corner: to recapture n is to choose a corner.
 
 Examples
 --------

@@ -1,8 +1,8 @@
 """Charts: rounds or rows of a pattern as squares with symbols, and charts read back.
 
-A chart is derived by knitting the pattern, so chart and written rounds can't disagree. It shows
-the right side: rounds and right-side rows are read from the right, wrong-side rows from the left;
-in a left-handed chart, which is the mirror image, the other way round.
+A chart is derived by knitting the pattern, so chart and written rounds can't disagree. It shows the
+right side: rounds and right-side rows are read from the right, wrong-side rows from the left. In a
+left-handed chart, which is the mirror image, the other way round.
 """
 
 from __future__ import annotations

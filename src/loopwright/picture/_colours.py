@@ -1,7 +1,7 @@
 """Colours that mean numbers: even to the eye, readable with any colour vision and in grey.
 
-A scale is a line in CIELAB (CIE 1976, L* a* b*, D65) along which the lightness L* changes evenly,
-so equal steps of the number look like equal steps, and a grey print keeps the order. Hue runs
+A scale is a line in CIELAB (CIE 1976, L* a* b*, D65) along which the lightness L* changes evenly.
+So equal steps of the number look like equal steps, and a grey print keeps the order. Hue runs
 between blue and yellow only, the pair that the common (red-green) deficiencies tell apart. For
 signed numbers two such lines meet in a light middle.
 """

@@ -1,7 +1,7 @@
 """How a chart draws a crossing: bands of stitches that change places, those in front over the rest.
 
-General chart practice: one sign is as wide as the crossing; what lies in front runs through from
-foot to head, what lies behind is hidden where it passes beneath, a purl has a dot, and what is
+General chart practice: one sign is as wide as the crossing. What lies in front runs through from
+foot to head, what lies behind is hidden where it passes beneath. A purl has a dot, and what is
 worked through the back loop a ring. It looks as the crossing does from the right side, whichever
 side was worked.
 """

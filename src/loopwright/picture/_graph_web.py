@@ -1,8 +1,8 @@
 """The layout of a fabric that closes on itself, such as a toe: a web, its largest opening outside.
 
 Laid out flat its front and back would lie on each other. A fabric on a sphere has a plane drawing
-without crossings: fix the loops round one opening on a circle and let every other one be the mean
-of its neighbours (Tutte, *How to draw a graph*, 1963). That crowds the middle; any positive weights
+without crossings. Fix the loops round one opening on a circle and let every other one be the mean
+of its neighbours (Tutte, *How to draw a graph*, 1963). That crowds the middle. Any positive weights
 do as well (Floater, *Parametrization and smooth approximation of surface triangulations*, 1997), so
 that an edge that came out long pulls harder the next time. Last, the middle is seen through a lens.
 """

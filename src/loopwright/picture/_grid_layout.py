@@ -106,8 +106,8 @@ def _needle_of(line: WorkedRow, wales: list[int]) -> list[int]:
 def _drawn_in(columns: list[int], needles: list[int], again: set[int]) -> list[int]:
     """Draw the few stitches at either end of a needle in to their neighbours.
 
-    A decrease beside the edge leaves its empty column between the edge stitches and the rest;
-    charts show it outside, as the outline of the piece, unless its stitch comes `again`.
+    A decrease beside the edge leaves its empty column between the edge stitches and the rest.
+    Charts show it outside, as the outline of the piece, unless its stitch comes `again`.
     """
     places = list(columns)
     for needle in dict.fromkeys(needles):

@@ -13,8 +13,8 @@ chart at the right. A few lines before it say what the squares can't::
 
 A left-handed chart says ``hand,left`` as well, and its first column is at the left.
 
-A square holds the key of a stitch, ``.`` for a stitch left waiting, ``&`` for a further loop of
-the stitch before it, or nothing for no stitch; ``+wraps`` or ``+lifted`` and ``@yarn`` follow.
+A square holds the key of a stitch, ``.`` for a stitch left waiting, ``&`` for a further loop of the
+stitch before it, or nothing for no stitch. ``+wraps`` or ``+lifted`` and ``@yarn`` follow.
 """
 
 from __future__ import annotations

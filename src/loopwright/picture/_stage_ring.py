@@ -49,8 +49,8 @@ class Stand:
 class Ring:
     """How the needles lie.
 
-    In a line where the work goes to and fro; face to face, in a polygon or all round where it
-    goes round; on a part of a ring where a holder or waste yarn carries the rest of it.
+    In a line where the work goes to and fro; face to face, in a polygon or all round where it goes
+    round. On a part of a ring where a holder or waste yarn carries the rest of it.
 
     Parameters
     ----------

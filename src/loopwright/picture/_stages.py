@@ -2,7 +2,7 @@
 
 A `Stage` says which loops are live and what carries them, where the work stands and which way it
 goes, what waits on waste yarn, and where holes are. `stages` gives one for each step that moves
-stitches. Rounds that follow each other make one together, as long as all grow or all shrink; so do
+stitches. Rounds that follow each other make one together, as long as all grow or all shrink. So do
 rows of a kind: whole ones, short ones, those that take up wraps.
 """
 

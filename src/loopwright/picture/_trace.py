@@ -1,10 +1,10 @@
 """Rows for charts, read off a journal: each stitch, and the wale that it stands in.
 
-Stitches stand in *wales*: a stitch worked into one loop stays in that loop's wale; a decrease keeps
+Stitches stand in *wales*: a stitch worked into one loop stays in that loop's wale. A decrease keeps
 the wale that it leans to and leaves the others empty; an increase goes to an empty wale beside it
 or opens a new one. Wales are ordered right to left, as the right side shows them. When the live
-stitches no longer follow that order (the round begins anew, held stitches come back), a new
-*sheet* begins.
+stitches no longer follow that order (the round begins anew, held stitches come back), a new *sheet*
+begins.
 """
 
 from __future__ import annotations

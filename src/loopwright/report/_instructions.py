@@ -1,8 +1,8 @@
 """The written pattern, line by line, with the rounds that each line stands for.
 
 The text is what `loopwright.pattern.write` writes; here it is only sorted into headings, cautions,
-notes and lines to work, and the steps are walked through for the number of rounds, so that a page
-can put one box to tick beside each round.
+notes and lines to work. The steps are walked through for the number of rounds, so that a page can
+put one box to tick beside each round.
 """
 
 from __future__ import annotations

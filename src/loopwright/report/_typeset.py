@@ -1,8 +1,8 @@
 """Documents as PDFs: typeset for paper, with the same words and numbers as the pages.
 
 The typesetter comes whole in its package, fonts included, so that the same document gives the same
-sheets on every machine; the machine's own fonts are looked at only for letters that those lack.
-The PDF keeps PDF/UA-1: it is tagged, and each picture has its words.
+sheets on every machine. The machine's own fonts are looked at only for letters that those lack. The
+PDF keeps PDF/UA-1: it is tagged, and each picture has its words.
 """
 
 from __future__ import annotations

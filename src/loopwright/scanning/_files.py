@@ -1,8 +1,8 @@
 """Scans from files: PLY, OBJ and STL, looked over before they are read.
 
-How much a file holds is counted first, in pieces, so that one too large is refused with little
-memory, and one whose header promises more than it has is not believed. trimesh reads the rest.
-Only the file itself is read: what it names (materials, pictures) is left alone.
+How much a file holds is counted first, in pieces. So one too large is refused with little memory,
+and one whose header promises more than it has is not believed. trimesh reads the rest. Only the
+file itself is read: what it names (materials, pictures) is left alone.
 """
 
 from __future__ import annotations

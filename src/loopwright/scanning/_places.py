@@ -1,11 +1,11 @@
 """Where a tape goes on a scan that stands upright, and what it reads there.
 
 Places are those of the survey and of the foot form: the ball over both its bony sides, the instep
-at 0.55 of the length, the heel girth over the heel's tip and the front of the ankle, the ankle
-where the leg is thinnest. Each is looked for in the surface; where a place isn't sharp, the measure
-is taken to either side of it too, and what that changes is part of its uncertainty. A tape follows
-the shortest way: the heel's is tilted until it is shortest, and lies where that is longest, which
-is what a sock must pass.
+at 0.55 of the length. The other two are the heel girth over the heel's tip and the front of the
+ankle, and the ankle where the leg is thinnest. Each is looked for in the surface. Where a place
+isn't sharp, the measure is taken to either side of it too, and what that changes is part of its
+uncertainty. A tape follows the shortest way: the heel's is tilted until it is shortest, and lies
+where that is longest, which is what a sock must pass.
 """
 
 from __future__ import annotations

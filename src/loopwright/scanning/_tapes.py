@@ -1,9 +1,9 @@
 """Tapes round a scan: a cut by a plane, freed of the scanner's noise, and the hull of it.
 
 Near the plane the surface is cut several times. What lies there is a distance from the cut's
-middle, by the angle round it: a short Fourier series, fitted to all cuts at once, with a slope
-along the body. The noise of a vertex then averages out, where the hull of the bare cut would be
-as much too long as the noise is high. Where nothing was scanned the series runs on; a tape that
+middle, by the angle round it. It is a short Fourier series, fitted to all cuts at once, with a
+slope along the body. The noise of a vertex then averages out, where the hull of the bare cut would
+be as much too long as the noise is high. Where nothing was scanned the series runs on; a tape that
 spans a wide gap is taken between that and the straight line, and said to be uncertain.
 """
 

@@ -1,9 +1,9 @@
 """A scan set upright: sole down, toes forward, whatever way it lay.
 
 A body can stand on each flat part of its hull: sole, sides, the leg's cut. Each is tried, with
-either end in front, and the one that looks most like a foot is taken: how broad it is along its
-length, how the upper side falls toward the toes, how the sole lies, the leg behind. Then the floor
-is found from heel and ball, and the foot's direction from the middles of both.
+either end in front, and the one that looks most like a foot is taken. What counts is how broad it
+is along its length, how the upper side falls toward the toes, how the sole lies, the leg behind.
+Then the floor is found from heel and ball, and the foot's direction from the middles of both.
 """
 
 from __future__ import annotations

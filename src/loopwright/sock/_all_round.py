@@ -1,7 +1,7 @@
 """A stitch pattern all round the leg or the foot: colours that take turns, lace, texture.
 
-The pattern's repeat has to go into the sock's stitches, so that they are chosen for it. Where
-yarns take turns within a round, the one that isn't used passes behind as a float: the fabric gives
+The pattern's repeat has to go into the sock's stitches, so that they are chosen for it. Where yarns
+take turns within a round, the one that isn't used passes behind as a float. The fabric gives
 little, and a float that passes many stitches is caught on its way.
 """
 

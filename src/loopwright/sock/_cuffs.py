@@ -1,7 +1,7 @@
 """Cuffs: the band at the upper edge, and the edge itself.
 
 A cuff must pass the heel: official tops of 1939-40 had to stretch 1.68 times (see
-shared/standards.toml), so that its cast-on or bind-off is a stretchy one unless another is chosen.
+shared/standards.toml). So its cast-on or bind-off is a stretchy one unless another is chosen.
 """
 
 from __future__ import annotations

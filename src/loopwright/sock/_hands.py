@@ -1,9 +1,9 @@
 """How the socks of one pair of hands differ from the model, as far as measured pieces tell.
 
-Three numbers, each the logarithm of a ratio, knitted over calculated: how much wider a stitch of a
-sock is than the swatch's, how much higher a round, and how much larger the girth over the heel is
-besides, where half of either counts. Before any piece is measured they are 0, with the uncertainty
-that makes the girth over the heel good to 9 % (two standard deviations).
+Three numbers, each the logarithm of a ratio, knitted over calculated. They are how much wider a
+stitch of a sock is than the swatch's, how much higher a round, and how much larger the girth over
+the heel is besides, where half of either counts. Before any piece is measured they are 0, with the
+uncertainty that makes the girth over the heel good to 9 % (two standard deviations).
 """
 
 from __future__ import annotations

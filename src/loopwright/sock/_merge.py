@@ -1,7 +1,7 @@
 """Several sizes of one design put side by side: one list of steps with sizes in brackets.
 
 Each size is planned and written by itself. Steps of the same shape, which differ in numbers only,
-become one step with a value by size; a step that some sizes lack becomes a step that only the
+become one step with a value by size. A step that some sizes lack becomes a step that only the
 others work. So that no construction need know of sizes at all.
 """
 

@@ -2,7 +2,7 @@
 
 A pattern knows its repeat, and what stands before the first and after the last: ``k1, *yo, ssk; rep
 from *, k1``. On a sock it stands centred on the instep, from cuff to a round or two before the toe,
-over the heel without a break: whatever the heel's own rounds do to the sole, they work the panel's
+over the heel without a break. Whatever the heel's own rounds do to the sole, they work the panel's
 next round on the instep.
 """
 
@@ -527,8 +527,8 @@ class PanelFit:
     def placed(self, first: int, before: int, after: int, then: int) -> PanelFit:
         """Return it with its rounds.
 
-        Where rounds change the count, the panel begins some rounds late and ends some early, so
-        that it is whole where the heel begins, in the round after it, and at its own end.
+        Where rounds change the count, the panel begins some rounds late and ends some early. So it
+        is whole where the heel begins, in the round after it, and at its own end.
 
         Parameters
         ----------

@@ -1,9 +1,9 @@
 """The plan: a sock in stitches and rounds, and each finished measure against what
 was asked.
 
-The foot's length is shared out among heel, rounds and toe, the leg's height among heel, rounds
-and cuff, so that the finished measures come out as asked; whatever whole stitches and rounds
-changed is said beside each.
+The foot's length is shared out among heel, rounds and toe, the leg's height among heel, rounds and
+cuff, so that the finished measures come out as asked. Whatever whole stitches and rounds changed is
+said beside each.
 """
 
 from __future__ import annotations

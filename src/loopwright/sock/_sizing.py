@@ -1,10 +1,10 @@
 """From a girth or a length to a number of stitches or rounds, and what rounding did to it.
 
 A fabric has whole stitches, a rib has whole repeats, and a heel wants an even share. So a measure
-is met only nearly. Every count here carries what was asked and what it gives, so that a plan
-can say "64 stitches: 200 mm, 2.6 mm less than asked" without working it out again.
+is met only nearly. Every count here carries what was asked and what it gives. So a plan can say "64
+stitches: 200 mm, 2.6 mm less than asked" without working it out again.
 
-Ease is the sock less the foot, as a fraction of the foot: -0.10 is ten per cent of negative ease,
+Ease is the sock less the foot, as a fraction of the foot. -0.10 is ten per cent of negative ease,
 the usual for socks round the foot (10 to 20 % in published advice). Lengthwise a sock is knitted
 about 1 cm or half an inch shorter than the foot, by the same sources.
 """

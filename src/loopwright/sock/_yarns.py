@@ -1,7 +1,7 @@
 """The yarns of a sock: which part is in which, and stripes that run through parts.
 
 A part in a yarn of its own begins and ends with tails. Where the yarn of the round waits beside the
-part (a heel in the round, short rows), it is taken up again; where it doesn't (past a flap), it is
+part (a heel in the round, short rows), it is taken up again. Where it doesn't (past a flap), it is
 cut and joined anew. Stripes keep their place while a heel is knitted, so that instep and foot go on
 where the leg stopped.
 """

@@ -14,7 +14,7 @@ Measures that nobody took are estimated from those that somebody did:
   rows of a size chart), and the leg's girth there, between ankle and calf (common practice).
 
 The longer a foot, the more feet of one sex differ from the regression. So the spread is taken in
-proportion to the length. The survey's own feet bear this out: they spread 0.91 times as far as it
+proportion to the length. The survey's own feet bear this out. They spread 0.91 times as far as it
 says at 2.3 SDs below the mean length, 1.03 times at one above, 1.07 to 1.2 times from 1.6 on.
 Without it, only 60 in 100 of the feet over 295 mm lie within one SD.
 

@@ -1,7 +1,7 @@
 """A chart of sock sizes, from memory: for grading, and for children, whom the survey hasn't.
 
 A chart is not a foot. Its lengths are rough, and its girths are those of finished socks. So a foot
-made from a row has the row's length and height, and the ball girth for which a sock with 10 % of
+made from a row has the row's length and height. It has the ball girth for which a sock with 10 % of
 negative ease has the row's girth. Everything else is estimated as `loopwright.sock.foot` does. Use
 measured feet where there are any.
 """

@@ -1,13 +1,13 @@
 """Size sets: the few sizes that serve the largest share of a population.
 
 A size is a sock that is knitted for stock: so long, so wide, with so much room over the heel. It
-serves a foot when the foot's length, ball girth and heel girth are within `StretchLimits`. Which
-k sizes serve the most feet is the problem of maximum coverage. It is solved exactly as a mixed
+serves a foot when the foot's length, ball girth and heel girth are within `StretchLimits`. Which k
+sizes serve the most feet is the problem of maximum coverage. It is solved exactly as a mixed
 integer program (HiGHS, through scipy) where that ends in time. Otherwise the best that was found
-stands, at least the greedy choice: the next size is always the one that serves the most feet that
-are left, never worse than 1 - 1/e, 63 % of the best [1]_. The answer says which it is, and the
-most that any choice can serve. The same feet, in any order, give the same choice: of sizes that
-serve the same feet the first listed stands for all, the greedy choice takes the first of those as
+stands, at least the greedy choice. There the next size is always the one that serves the most feet
+that are left, never worse than 1 - 1/e, 63 % of the best [1]_. The answer says which it is, and the
+most that any choice can serve. The same feet, in any order, give the same choice. Of sizes that
+serve the same feet the first listed stands for all. The greedy choice takes the first of those as
 good, and it is kept where no other is better.
 
 References

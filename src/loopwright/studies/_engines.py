@@ -4,7 +4,7 @@ An engine takes tasks and gives futures; everything else is the same for all of 
 `completed`. Its rules:
 
 * A few tasks more than there are workers are under way at once, so that memory doesn't grow with
-  the study, and one slow partition keeps one worker busy while the others go on.
+  the study. One slow partition keeps one worker busy while the others go on.
 * An error that a task raises is an error of ours, and ends the study: the tasks themselves turn
   what goes wrong in a case into a row.
 * A worker's death (killed, out of memory, a crash in compiled code) says nothing about who was to

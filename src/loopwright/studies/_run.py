@@ -108,7 +108,7 @@ class Study:
         """Return one tidy table, a row a case, in the order of the cases.
 
         ``table.attrs["units"]`` has the unit of each column. A case that failed has its reason in
-        ``error`` and nothing in the columns that it didn't come to; a sock in which the checks
+        ``error`` and nothing in the columns that it didn't come to. A sock in which the checks
         found a mistake is such a case. ``ball_stretch_ratio`` and ``heel_stretch_ratio`` are the
         foot's girth to the sock's: 1.25 means that the sock must stretch by a quarter. The ball's
         girth goes by the stitches alone; where the toe tapers there already, it is less, which

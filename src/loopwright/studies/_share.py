@@ -6,7 +6,7 @@ Two doubts, kept apart since they are of two kinds:
   feet, not cases: a foot tried at three eases is one foot, which makes the interval rather wide
   than narrow.
 * *How far the heel girth can be trusted.* Absolute girths are good to about 9 % until a knitted
-  sample is measured, and all socks may err the same way at once, which no number of feet averages
+  sample is measured. All socks may err the same way at once, which no number of feet averages
   out. So the share is also worked out with every sock 9 % tighter, and 9 % roomier, over the heel.
 
 Neither knows what the limits of stretch are worth, how much hands differ from the swatch, or

@@ -11,7 +11,7 @@ A store is a folder:
 * ``lock`` is held by the process that writes. It is freed by the system when that process dies.
 
 A partition is written under another name, synced to the disk, then renamed, then the folder is
-synced: whoever finds it finds all of it, after a power cut as well. What is found damaged is
+synced. Whoever finds it finds all of it, after a power cut as well. What is found damaged is
 removed and counted as not there. Files of the name ``.part-*`` are what a killed process left.
 """
 

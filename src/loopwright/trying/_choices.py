@@ -1,6 +1,6 @@
 """From choices, which a page holds as words and numbers by key, to a sock, and back.
 
-What isn't moved stays as it is in the sock that was begun with, to the last digit: its gauge keeps
+What isn't moved stays as it is in the sock that was begun with, to the last digit. Its gauge keeps
 the spread of its counts, its foot whatever was measured besides.
 """
 

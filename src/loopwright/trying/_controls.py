@@ -1,7 +1,7 @@
 """What can be moved on a sock by hand: one control each, with its present value and its bounds.
 
 The controls of a heel, a toe, a leg or a cuff are the fields of its class, as its keys in a design
-file are, so that a heel of somebody else's can be tried as soon as it is known.
+file are. So a heel of somebody else's can be tried as soon as it is known.
 """
 
 from __future__ import annotations

@@ -1,9 +1,9 @@
 """The page in a notebook: a widget, and beside it a picture that stays when the kernel has gone.
 
-The widget is the page of the browser and gets the same data. Before it stands a
-plain table with pictures, as HTML: that is all that is seen where no kernel answers, in a notebook
-that is opened later or written as a page. While the widget is alive, it hides it; and when a sock
-is worked out, has it made anew, so that what was seen last is what is saved.
+The widget is the page of the browser and gets the same data. Before it stands a plain table with
+pictures, as HTML. That is all that is seen where no kernel answers, in a notebook that is opened
+later or written as a page. While the widget is alive, it hides it; and when a sock is worked out,
+has it made anew, so that what was seen last is what is saved.
 """
 
 from __future__ import annotations

@@ -5,15 +5,15 @@ In a relaxed plain fabric the loop length ``l`` fixes the gauge, whatever the ya
     courses per cm = Kc / l    wales per cm = Kw / l    loops per cm² = Kc Kw / l²    (l in cm)
 
 so the gauge tells the loop length. A hand-knitted fabric seldom has exactly the ratio Kc / Kw of
-courses to wales; then the two equations disagree, and what they disagree by goes into the
-uncertainty, with that of the constants (2 % each) and that of the gauge. The constants hold for
-plain fabric; ribs have none that are safe (they change with the loop length).
+courses to wales; then the two equations disagree. What they disagree by goes into the uncertainty,
+with that of the constants (2 % each) and that of the gauge. The constants hold for plain fabric;
+ribs have none that are safe (they change with the loop length).
 
 References
 ----------
 .. [1] D. L. Munden, "The geometry and dimensional properties of plain-knit fabrics", Journal of
    the Textile Institute 50, 1959, T448. The pair 5.5 and 4.2 is used in a published examination
-   (GATE 2015, Textile Engineering, question 54); the others, and the 2 % (Knapton and others,
+   (GATE 2015, Textile Engineering, question 54). The others, and the 2 % (Knapton and others,
    1968), are quoted from memory.
 """
 

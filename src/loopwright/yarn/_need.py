@@ -1,7 +1,7 @@
 """What a piece needs of each yarn: metres, grams and balls, as an honest range.
 
-Every loop of every strand is counted. A plain loop takes the loop length that the gauge implies;
-other loops take a multiple of it (`_LOOPS`), a cast-on loop about twice as much, a loop of a graft
+Every loop of every strand is counted. A plain loop takes the loop length that the gauge implies.
+Other loops take a multiple of it (`_LOOPS`): a cast-on loop about twice as much, a loop of a graft
 half. To that come the way from a knit to a purl and back (ribs), floats behind slipped stitches,
 and two tails a strand.
 

@@ -2,12 +2,12 @@
 
 The curve of plain knitting is the one that textile geometry draws [1]_. Along the course it runs
 forward and swings out by `overlap`. Along the wale it goes up and down by `reach`. Through the
-fabric it goes from front to back and back again by `depth`, twice a loop. Here the course, the
-wale and the front are those of the relaxed shape at each loop. How a loop lies is decided at its
-two crossings: its feet lie behind its parents' legs where it is a knit stitch, before them where
-it is a purl; its head lies behind its children's legs, or before them, by how *they* are worked.
-Where stitches cross, the head of each reaches over to where the loop drawn through it stands,
-before the others or behind them, as deep as it lies.
+fabric it goes from front to back and back again by `depth`, twice a loop. Here the course, the wale
+and the front are those of the relaxed shape at each loop. How a loop lies is decided at its two
+crossings: its feet lie behind its parents' legs where it is a knit stitch, before them where it is
+a purl. Its head lies behind its children's legs, or before them, by how *they* are worked. Where
+stitches cross, the head of each reaches over to where the loop drawn through it stands, before the
+others or behind them, as deep as it lies.
 
 `overlap`, `reach` and `depth` follow from the gauge, the length of a loop and the diameter of the
 yarn. The curve must be as long as the loop, and no two stretches of plain knitting may come nearer

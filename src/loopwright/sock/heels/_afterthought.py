@@ -1,8 +1,8 @@
 """The afterthought heel: waste yarn knitted in where it is to be, opened when the rest is done.
 
 It is the forethought heel at another time: the same stitches on the needle, the same rounds, the
-same closing. The tube goes on past the waste yarn, so that it can be tried on before it is cut
-open, and the heel can be knitted anew when it is worn through.
+same closing. The tube goes on past the waste yarn. So it can be tried on before it is cut open, and
+the heel can be knitted anew when it is worn through.
 
 Nothing in it knows which way the sock is knitted.
 """

@@ -1,7 +1,7 @@
 """The forethought heel: worked at once, in the round, while the instep waits on waste yarn.
 
 The heel's stitches stay on the needle and as many new ones are cast on over waste yarn behind the
-instep; the round that comes of it is shaped and closed like a toe. Then the new stitches' strands
+instep. The round that comes of it is shaped and closed like a toe. Then the new stitches' strands
 are put back on the needle and the round goes on. Common practice: 24 held and 24 new make 48.
 
 Nothing in it knows which way the sock is knitted: cuff down and toe up are the same steps.
@@ -109,8 +109,8 @@ class Forethought(Pocket):
     def _closed(self, foot: Layout, setting: Setting) -> list[Step]:
         """Return the round that closes the corners.
 
-        Where the heel is in a yarn of its own, only its strand runs there, at the corner before
-        the instep: taken at both ends of the round it leaves no hole.
+        Where the heel is in a yarn of its own, only its strand runs there, at the corner before the
+        instep. Taken at both ends of the round it leaves no hole.
         """
         if not setting.yarn.changes:
             return corner_round(foot, self.corners, joined=not setting.yarn.waits)

@@ -252,9 +252,9 @@ def girth_of_courses_mm(
 ) -> float | None:
     """Return the girth over a heel from its courses; see `Heel.girth_mm`.
 
-    A small gusset is counted at half its width, since it lies in the bend between leg and foot:
-    our choice, which meets the relaxed surface within 2 to 3 %. `more` courses are those of set-up
-    and graft that the numbers, which are lengths, leave out.
+    A small gusset is counted at half its width, since it lies in the bend between leg and foot.
+    That is our choice, which meets the relaxed surface within 2 to 3 %. `more` courses are those of
+    set-up and graft that the numbers, which are lengths, leave out.
     """
     courses = (numbers.foot_courses + numbers.leg_courses) / 2
     if not courses:

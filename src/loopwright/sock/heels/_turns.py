@@ -13,7 +13,7 @@ half is rounded down, j is then 1 or more and one stitch more is left):
 * *square* (constant band): the decrease takes one stitch at either side of the gap, so that the
   band stays 2 j + 2 wide; u = H/2 - j - 2, rows 2 + 2 u.
 
-Toe up there is nothing to decrease: the heel is cupped by short rows before the flap, in as many
+Toe up there is nothing to decrease. The heel is cupped by short rows before the flap, in as many
 rows, turning every second stitch for the round and the V turn and every stitch for the square one.
 """
 

@@ -1,7 +1,7 @@
 """The flap heel with a gusset: a flap worked in rows, turned, picked up along both its sides.
 
-Cuff down, the flap grows from the leg. Stitches are picked up along its sides, one for each
-slipped stitch of the edge (two rows), and one or two more at each corner with the instep, so that
+Cuff down, the flap grows from the leg. Stitches are picked up along its sides, one for each slipped
+stitch of the edge (two rows). One or two more are picked up at each corner with the instep, so that
 no hole is left there. The gusset takes the surplus away, two stitches every other round.
 
 Toe up the same heel is knitted from its other end. The gusset is increased first, then short rows
