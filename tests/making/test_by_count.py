@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Callable
 
 import attrs
 import numpy as np
@@ -15,7 +16,9 @@ from loopwright.making import (
     Work,
     bind_off,
     cast_on,
+    closed_cast_on,
     corner_strands,
+    draw_up,
     graft,
     hold,
     lift_strand,
@@ -509,3 +512,53 @@ def test_a_count_that_is_stated_is_entered_in_the_books() -> None:
 def test_a_strand_that_is_joined_has_passed_nothing() -> None:
     strand = WorkingStrand(3)
     assert attrs.astuple(strand) == (3, -1, -1, False, False, -1, False)
+
+
+@pytest.mark.parametrize("rounds", [True, False])
+@pytest.mark.parametrize("turns", [0, 1])
+@pytest.mark.parametrize("worked", [0, 1, 3, 5])
+def test_a_record_of_the_needles_says_what_they_say(rounds: bool, turns: int, worked: int) -> None:
+    work = Work()
+    cast_on(work, 5)
+    if rounds:
+        work.join_round()
+    else:
+        work.turn()
+    for _ in range(turns):
+        work.turn()
+    if work.left:
+        work.work(["k"] * min(worked, work.left))
+    now = work.standing()
+    assert (now.left, now.count) == (work.left, work.count)
+    assert now.upcoming.tolist() == work.upcoming.tolist()
+
+
+@pytest.mark.parametrize("count", [1, 2, 5])
+def test_a_closed_cast_on_is_of_two_halves(count: int) -> None:
+    """Worked from its near half on: where it is joined the far half comes last."""
+    work = Work()
+    closed_cast_on(work, count)
+    assert (work.count, work.needle_counts) == (2 * count, (count, count))
+    fabric = work.fabric()
+    side = fabric.side[fabric.live].tolist()
+    assert side == [side[0]] * count + [-side[0]] * count
+    assert fabric.euler_characteristic == 2
+    with pytest.raises(CannotWorkError, match="on the needles already"):
+        closed_cast_on(work, count)
+    with pytest.raises(CannotWorkError, match="must be 1 or more"):
+        closed_cast_on(Work(), 0)
+
+
+@pytest.mark.parametrize("close", [graft, three_needle_bind_off, draw_up, bind_off])
+def test_markers_go_with_the_stitches_that_are_closed(close: Callable[[Work], None]) -> None:
+    work = tube(8)
+    work.work(["k"] * 3)
+    work.place_marker("a")
+    work.arrange((4, 4))
+    with pytest.raises(CannotWorkError, match=r"markers placed: a$"):
+        work.remove_marker("b")
+    work.work(["k"] * 5)
+    close(work)
+    assert (work.count, work.needle_counts) == (0, (0,))
+    with pytest.raises(CannotWorkError, match=r"markers placed: none$"):
+        work.remove_marker("a")
