@@ -454,3 +454,18 @@ def test_what_was_taken_out_is_on_no_needle_of_a_file() -> None:
         from_json(json.dumps(document))
     assert refusal.value.place == f"needles.{name}"
     assert "taken out can't be live" in refusal.value.problem
+
+
+@pytest.mark.parametrize("rows", [1, 2, 3])
+@pytest.mark.parametrize("hand", Hand)
+def test_what_is_live_is_found_in_the_order_of_the_right_side(rows: int, hand: Hand) -> None:
+    work = Work(hand=hand)
+    cast_on(work, 5)
+    for _ in range(rows):
+        work.turn()
+        work.work(["k"] * 5)
+    fabric = work.fabric()
+    graph = fabric.graph
+    for name in ("needles", "held", "wraps"):
+        graph.graph.pop(name, None)
+    assert Fabric.from_graph(graph).live.tolist() == fabric.live.tolist()

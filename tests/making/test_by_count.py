@@ -428,11 +428,12 @@ def test_a_double_stitch_takes_its_stitch_back_out_of_the_books() -> None:
 def test_each_waste_yarn_has_a_name_of_its_own() -> None:
     work = tube(8)
     waste_row(work, 4, "heel")
+    work.work(["k"] * 8)  # the round's end, which a refusal does not go over
     for again in (waste_row, provisional_cast_on):
-        before = (work.fabric(), len(work.strands))
-        with pytest.raises(CannotWorkError, match="heel"):
+        before = (work.fabric(), len(work.strands), work.course, work._cursor)
+        with pytest.raises(CannotWorkError, match="there is a strand called 'heel' already"):
             again(work, 2, "heel")
-        assert (work.fabric(), len(work.strands)) == before
+        assert (work.fabric(), len(work.strands), work.course, work._cursor) == before
 
 
 @pytest.mark.parametrize("turns", [0, 1])
