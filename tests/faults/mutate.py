@@ -221,7 +221,8 @@ def digests() -> dict[str, str]:
     return {
         str(file.relative_to(ROOT)): hashlib.sha256(file.read_bytes()).hexdigest()
         for name in ("src", "tests")
-        for file in sorted((ROOT / name).rglob("*.py"))
+        for file in sorted((ROOT / name).rglob("*.*"))
+        if file.is_file() and "__pycache__" not in file.parts
     }
 
 
@@ -370,6 +371,9 @@ def replaced(mutant: Mutant) -> Callable[[], None] | None:
     if any(a.co_freevars != b.co_freevars for a, b in pairs):
         return None
     changed_code = {(a.co_qualname, a.co_firstlineno): b for a, b in pairs}
+    there = {(f.__code__.co_qualname, f.__code__.co_firstlineno) for f in made_functions()[0][name]}
+    if not changed_code.keys() <= there:
+        return None
 
     def put() -> None:
         known, caches = made_functions()
@@ -385,6 +389,7 @@ def replaced(mutant: Mutant) -> Callable[[], None] | None:
 @functools.cache
 def made_functions() -> tuple[dict[str, list[FunctionType]], list[Any]]:
     """Return the functions of each file, and what keeps results, once all is imported."""
+    gc.unfreeze()  # or what was put aside is not among them
     known, caches = defaultdict[str, list[FunctionType]](list), []
     for one in gc.get_objects():
         if isinstance(one, FunctionType):
