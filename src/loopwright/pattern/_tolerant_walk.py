@@ -417,7 +417,7 @@ class Editor(Walk):
 
     def _join(self) -> None:
         tally = self.tally
-        for name in list(tally.held):
+        for name in [held for held in tally.held if held != "rest"]:  # that is a toe, finished
             tally.ahead += tally.held.pop(name)
         tally.in_rounds = True
         tally.right_side = True

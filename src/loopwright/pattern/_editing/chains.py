@@ -101,6 +101,9 @@ _REPEAT = re.compile(
     r"(?: of (?:the )?(?:round|rnd|row))?|around|all round)?\W*$",
     re.IGNORECASE,
 )
+_IT_AGAIN = re.compile(
+    r"(?:work|do|knit|repeat) (?:it|this|that) (?:again|once more)\b", re.IGNORECASE
+)
 _Values = tuple[int, ...]
 
 
@@ -164,6 +167,9 @@ def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
         return _one_until(chain, _values(count_in(single["n"])))
     if (stepped := _AT_A_TIME.search(one.text)) is not None:
         return _at_a_time(chain, one, stepped)
+    if one.label is None and _IT_AGAIN.match(bare):
+        chain.now, chain.changes, chain.open = count, (), None
+        return ""
     if not bare.strip(" ."):
         return _told(chain, one, count)
     if (end := _UNTIL_SAID.search(text)) is not None:
@@ -176,7 +182,10 @@ def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     if one.label is None and count is None and not _CHANGER.search(one.text):
         return ""
     if not _DOES.search(one.text) or (
-        count is None and one.label is None and _TELLS.match(one.text)
+        count is None
+        and one.label is None
+        and _TELLS.match(one.text)
+        and not _MOVES.search(one.text)
     ):
         return ""
     return _row(chain, one, bare, count)
@@ -255,6 +264,8 @@ def _one_again(chain: _Chain, single: re.Match[str], count: _Values | None) -> s
     number = re.search(r"\b(?:round|rnd|row) (\d+)", single[0], re.IGNORECASE)
     if number is not None and 0 < int(number[1][:4]) <= len(chain.changes):
         each = chain.changes[int(number[1][:4]) - 1] or each
+    elif number is not None and len(chain.changes) != 1:
+        each = ()  # which row is meant is not known
     chain.now, chain.changes = count, ()
     if known is None or not each:
         return ""
@@ -359,12 +370,23 @@ def _told(chain: _Chain, one: Spoken, count: _Values | None) -> str:
         chain.now = None if known is None else tuple(n + change for n in known)
         chain.changes = (*changes, (change,))
         return ""
+    if _is_change(chain, count):  # "(4 sts). 52 sts."
+        chain.now, chain.changes, chain.open = count, (), None
+        return ""
     wrong = _wrong(chain.now, count)
     if chain.open is not None and (grown := _grown(chain.open, count)) is not None:
         chain.changes, chain.open = (*chain.changes, grown), None
         chain.shaped = grown if any(grown) else chain.shaped
     chain.now = count or chain.now
     return wrong
+
+
+def _is_change(chain: _Chain, count: _Values | None) -> bool:
+    """Tell whether the count before was by how many the stitches change, as this one shows."""
+    known, by = chain.before[0], chain.now
+    if known is None or by is None or count is None or not len(known) == len(by) == len(count):
+        return False
+    return all(abs(a - b) == n > 0 for a, b, n in zip(known, count, by, strict=True))
 
 
 def _wrong(made: _Values | None, count: _Values | None) -> str:
@@ -381,6 +403,8 @@ def _change_of(one: Spoken, bare: str) -> int | None:
     if _ROUNDS.match(bare) and not _SHAPES.search(bare):
         return 0
     told = stated_change(one.text)
+    if told is None and one.label is not None and _NOT_ALL.search(bare):
+        return None
     if (
         told is None
         and one.label is not None
@@ -388,14 +412,11 @@ def _change_of(one: Spoken, bare: str) -> int | None:
         and not _ENDS.search(bare)
     ):
         return 0
-    if told is None and _NOT_ALL.search(bare):
-        return None
     return told if told is not None else change_in(bare)
 
 
 _NOT_ALL = re.compile(  # words of which the stitches alone do not tell the change
-    r"\bfront and (?:the )?back\b|\b(?:once more|again|same on|other half|second half)\b",
-    re.IGNORECASE,
+    r"\bfront and (?:the )?back\b|\b(?:and once more|same on)\b", re.IGNORECASE
 )
 
 

@@ -11,6 +11,8 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+import attrs
+
 from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import change_of
@@ -57,6 +59,8 @@ def by_count(scribe: Scribe, text: str, stated: Stated) -> list[Says] | None:
         return None
     stated = _with_following(scribe, stated)
     text = _WITHIN.sub("", text)
+    if (after := _AFTER_SO_MANY.match(scribe.following)) is not None and times_in(text) is None:
+        text = f"{text} {after['times']} times"
     goal = stated.count if stated.count is not None else _goal_in(text)
     if _REPEATS.search(text):
         return None if goal is None else _repeated(scribe, text, goal, down, up)
@@ -140,6 +144,12 @@ _REPEATS = re.compile(
     r"\bevery (?!needle|corner|marker|side|section|st)",
     re.IGNORECASE,
 )
+_AFTER_SO_MANY = re.compile(  # "After 8 inc. rounds there are 56 sts."
+    r"after (?:the |these )?(?P<times>\w+) (?:such |of these |(?:inc|dec|shap)\w*\.? )*"
+    r"(?:rounds?|rnds?|rows?|times)(?: of this kind)?,? "
+    rf"(?:there (?:are|will be)|you (?:will )?have) (?P<n>{COUNT}) (?:sts|stitches)\b",
+    re.IGNORECASE,
+)
 _HOLES = re.compile(
     r"(?P<off>\*[^*]*\b(?:bind|cast) off \d[^*]*\brep(?:eat)? from \*)|"
     r"(?P<on>\bcast on \d+ (?:sts|stitches) (?:over|above|at|in) (?:each|every|all)\b)",
@@ -166,6 +176,8 @@ def _with_following(scribe: Scribe, stated: Stated) -> Stated:
     """Return what is stated here or in the next sentence, if that does nothing else."""
     if stated.change is not None or not scribe.following:
         return stated
+    if stated.count is None and (after := _AFTER_SO_MANY.match(scribe.following)) is not None:
+        return attrs.evolve(stated, count=count_in(after["n"]))
     found = stated_in(MappedText.of(scribe.following))
     if found.said.text.strip(" .") or found.count is None:
         return stated

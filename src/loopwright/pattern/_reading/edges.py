@@ -62,11 +62,14 @@ class _Leg:
 _COUNTED = re.compile(rf",? ?[=(\[]+ ?{COUNT} {STS}[)\]]?(?=[,;]| (?:and|then)|$)")
 
 
+_AS_SET = re.compile(r",? (?:as|like) (?:set|before|established)\b,?(?= )")
+
+
 def _legs(text: str, *, growing: bool) -> list[_Leg] | None:
     """Return the legs of a schedule: "every 4th row 5 times, then every other row twice"."""
     legs: list[_Leg] = []
     stride = 0
-    text = _COUNTED.sub("", text)
+    text = _AS_SET.sub("", _COUNTED.sub("", text))
     for part in _PARTS.split(text.strip(" .,")):
         match = _LEG.match(part.strip(" .,"))
         if match is None:

@@ -92,7 +92,7 @@ def say(scribe: Scribe, said: MappedText) -> str:
         scribe.remarks += [(remark, scribe.place) for remark in direct.remarks]
         return _direct(scribe, said, direct)
     scribe.loose = True
-    stated = stated_in(said)
+    stated = _with_change(scribe, stated_in(said))
     bare = stated.said
     if stated.change is not None:
         _change(scribe, stated, bool(bare.text.strip(" .,")))
@@ -148,6 +148,20 @@ def say(scribe: Scribe, said: MappedText) -> str:
 
 
 _ASKS = re.compile(r"\w\?[\"'”]?(?:\s*\([^()]*\)\.?)?\s*$")  # "How many are there? (16 sts)"
+
+
+def _with_change(scribe: Scribe, stated: Stated) -> Stated:
+    """Take "(4 sts)" for a change where the count behind it says so: "dec … (4 sts). 52 sts."."""
+    if not isinstance(stated.count, int) or not scribe.following:
+        return stated
+    after, now = stated_in(MappedText.of(scribe.following)), scribe.now().count
+    alone = not after.said.text.strip(" .") and isinstance(after.count, int)
+    if not alone or not isinstance(now, int) or after.count == stated.count:
+        return stated
+    change = after.count - now  # type: ignore[operator]
+    return (
+        attrs.evolve(stated, count=None, change=change) if abs(change) == stated.count else stated
+    )
 
 
 def _otherwise(

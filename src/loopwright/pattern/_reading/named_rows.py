@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+import attrs
+
 from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.labels import row_name
@@ -35,6 +37,7 @@ def _fits(scribe: Scribe, row: st.Round | st.Row) -> bool:
     live = scribe.now()
     if not live.sure:
         return True
+    row = attrs.evolve(row, count=None)
     trials = (live.trial((row,), size) for size in range(len(live.tallies)))
     return not any(trouble.kind == "count" for one in trials for _, trouble in one.troubles)
 

@@ -307,6 +307,8 @@ def _in(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     """Read "work in rib as set": from here on, with no end said."""
     if re.match(r"(?:in )?(?:the )?(?:rounds?|rnds?)\b", match["fabric"], re.IGNORECASE):
         return None
+    if re.search(r"\bcast on\b", match["fabric"], re.IGNORECASE):
+        return None
     if re.search(r"\bto (?:the )?(?:end|last|m|marker|gap|\d)\b", match["fabric"], re.IGNORECASE):
         return None
     if re.search(

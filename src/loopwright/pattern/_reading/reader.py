@@ -198,7 +198,9 @@ class _Reader:
         elif not steps and kind == "instruction" and entries:
             steps = (entries[-1].step,)
         after = tuple(tally.count for tally in live.tallies)
-        merged = len(entries) <= before  # rows before became part of a repeat
+        merged = (
+            len(entries) <= before and kind == "instruction"
+        )  # rows before became part of a repeat
         while (
             entries
             and (

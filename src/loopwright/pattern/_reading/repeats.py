@@ -528,16 +528,20 @@ def _sections(scribe: Scribe, which: str) -> list[Says] | None:
     ) is not None:
         return _section_until(scribe, which, goal)
     steps: list[Says] = []
-    times = 1
     for part in re.split(r"\bthen\b", which):
         numbers = numbers_in(re.sub(r"\b(?:once|twice|\w+ times)\b.*", "", part))
         if not numbers:
             return None
+        often = times_in(re.sub(r"sections? [\d ,&-]+(?:and \d+)?", "", part)) or 1
+        if not isinstance(often, int) or not 0 < often < 40:
+            return None
+        rows: list[Says] = []
         for number in numbers:
             found = _section(scribe, number)
             if found is None:
                 return None
-            steps += found * times
+            rows += found
+        steps += rows * often
     return steps
 
 

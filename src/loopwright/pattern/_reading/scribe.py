@@ -451,7 +451,9 @@ class Scribe:
     def together(self) -> list[st.Step]:
         """Return the steps that bring all held stitches back, and join the round."""
         live = self.now()
-        steps: list[st.Step] = [st.ReturnHeld(name) for name in live.held() if name != "thumb"]
+        steps: list[st.Step] = [
+            st.ReturnHeld(name) for name in live.held() if name not in ("thumb", "rest")
+        ]
         if steps or not live.in_rounds:
             steps.append(st.Join())
         return steps if not live.in_rounds or steps else []

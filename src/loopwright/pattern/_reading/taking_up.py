@@ -116,12 +116,13 @@ def _take_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if tally is None or not (tally.waste or tally.opened):
         return [] if tally is not None else None
     name = next(iter(tally.opened or tally.waste))
-    if said["rest"]:
-        if re.search(r"\bits \b.*\b(?:second|another|spare|other) needle", said["rest"]):
+    if said["rest"] or (scribe.stated is not None and not any(t.count for t in live.tallies)):
+        words = said["rest"] or ""
+        if re.search(r"\bits \b.*\b(?:second|another|spare|other) needle", words):
             return []  # they wait beside the work
         scribe.context.ground, scribe.context.ground_name = None, "stockinette"
-        _stated_above(scribe, name, said["rest"])
-        return freed(scribe, name, said["rest"])
+        _stated_above(scribe, name, words)
+        return freed(scribe, name, words)
     return [st.TakeOut(name)]
 
 

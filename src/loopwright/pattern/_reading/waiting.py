@@ -83,7 +83,7 @@ def _piece_aside(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if said["until"] and not live.held() and live.tallies:  # until the next lesson
         scribe.note(said[0])
         return []
-    if live.in_rounds or not live.tallies or any(t.behind for t in live.tallies):
+    if live.in_rounds or not live.tallies or any(t.behind and t.ahead for t in live.tallies):
         return None
     if live.held():
         names = [
@@ -131,6 +131,19 @@ def _two_sets(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     scribe.context.course = "ROW"
     return [st.ReturnHeld(name) for name in names]
+
+
+@rule(
+    r"(?:with (?:the )?(?:rs|right side|ws|wrong side) facing,? )?(?:slip|sl|put|place|return|transfer|take) (?:the )?{STS} (?:from|of|on) [^;,]*?holder,? and (?:then )?(?:those|the {STS}|the others?) (?:from|of|on) [^;,]*?holder,? (?:back )?(?:on ?to|on) (?:one|a|the same|a single) needle[^;\d]*"
+)
+@alone
+def _from_both_holders(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "slip the sts from the left-hand holder and then those from the right-hand one"."""
+    live = scribe.now()
+    if len(live.held()) != 2 or any(tally.count for tally in live.tallies):
+        return None
+    scribe.context.course = "ROW"
+    return [st.ReturnHeld(name) for name in live.held()]
 
 
 @rule(

@@ -55,6 +55,12 @@ _SHAPES = re.compile(  # "…, decreasing thus on the 5th and 7th rows"
 )
 
 
+_LEANS = re.compile(  # "Remember: ssk leans to the left and comes first"
+    r"(?:(?:remember|note|tip|hint|n\.?b\.?)[:,]? (?:that )?)?(?:an? |the |each |every )?(?:ssk|k2tog|skpo?|kfb|m1[lr]?|yo)\b,? (?:leans?|slants?|tilts?|looks?|comes?|makes?|means?)\b(?!.*\b(?:knit|purl|work|[kp]\d+\b))",
+    re.IGNORECASE,
+)
+
+
 def harmless(text: str) -> bool:
     """Tell whether words ask for nothing that a count could show."""
     bare = text.strip(" .,;:!")
@@ -84,6 +90,8 @@ def is_instruction(text: str) -> bool:
         or text.rstrip().endswith("?")
         or _TO_MATCH.match(text.strip())
     ):
+        return False
+    if _LEANS.match(text.strip()):
         return False
     if re.search(r"\bchart\b", text) and not re.search(r"\d|\*", text):
         return False

@@ -165,7 +165,28 @@ _ROWS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] 
             rf"\b(?P<verb>knit|work)(?: (?:un)?til (?:there are|you have))? (?P<n>\d+|{_WORDED}) (?:more |further )?(?:garter )?ridges\b(?: more)?(?: on the (?:right|front)(?: side)?| of garter st(?:itch)?)?",
             _ridges,
         ),
-        (r"\bwork it again\b", "work the shaping row again"),
+        (
+            r"\b(knit|k|work) (?:needle |n)1 (?:once more|again)\b,? (?:and )?then turn the heel on (?:needle |n)2\b",
+            r"\1 across needle 1. The heel is worked on needle 2 only",
+        ),
+        (r"(?<=, )with ([A-Z][a-z]+), (?=work in pattern)", r"with \1 "),
+        (r"\b(w)ork it again\b", r"\1ork the shaping row again"),
+        (
+            r"\b(?:on|over) the (?:centre|center|middle) (?=\d+ ?(?:[(\[][^)\]]*[)\]] ?)?(?:sts|stitches)\b)",
+            "on these ",
+        ),
+        (
+            r"\b(?:then )?finish (?:off )?(?:the |this )(?:round|rnd|row)(?: (?:in|as) [a-z ]+?)?(?=[.,;]|$)",
+            "knit to end",
+        ),
+        (
+            rf"\b(work|continue|cont|go on|begin)(?: in)? (k ?\d,? p ?\d) rib (?:over|on|across) (?:all )?(?:of )?the {_N} {_STS}(?=[.,;]|$)",
+            r"\1 in \2 rib",
+        ),
+        (
+            rf"^((?:the )?(?:heel )?flap (?:is|will be) (?:knit(?:ted)?|worked|made) (?:over|on|across) the (?:last|first) {_N} {_STS})(?: of the (?:rnd|round))?(?:,? (?:beginning|starting) (?:on|with) (?:the |a )?(?:wrong|right)[ -]side(?: row)?)?(?:[:,;]? (?:and )?turn)?(?:,? (?:and )?(?:leave|leaving|let) the (?:other|remaining|rest)[^.;]*)?(?=\.|$)",
+            r"\1 only",
+        ),
         (r"\b(row|rnd|round)(?: for)? (?:a|the|one) last time\b", r"\1 once more"),
         (
             rf"^every (?P<o>(?:\w+ )?){_CRS} (?:do|work|repeat) (?:the same|this|it|likewise)(?: again)? (?P<t>\w+ times|twice)",
@@ -177,7 +198,7 @@ _ROWS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] 
         ),
         (
             r"\bwork the knit (?:sts|stitches)(?: knitwise)? and slip the slipped (?:ones|sts|stitches)(?:,? (?:with )?(?:the )?yarn (?:in|at) (?:front|back))?",
-            "Work in pattern",
+            "work in pattern",
         ),
         (r"\bwith (?:the )?yarn behind(?: the work)?\b", "with yarn in back"),
         # shaping and plain rounds by turns
