@@ -15,7 +15,16 @@ import pytest
 
 from fabric.pieces import tube
 from loopwright.errors import FabricFileError, GraphError, StitchDefinitionError
-from loopwright.fabric import STITCHES, Fabric, Kind, Stitch, Strand, check, same_fabric
+from loopwright.fabric import (
+    STITCHES,
+    Fabric,
+    Kind,
+    Stitch,
+    Strand,
+    check,
+    difference,
+    same_fabric,
+)
 from loopwright.fabric.columns import CROSSED, GONE, RANK
 from loopwright.fabric.files import from_bytes, from_json, to_bytes, to_json
 from loopwright.making import (
@@ -469,3 +478,24 @@ def test_what_is_live_is_found_in_the_order_of_the_right_side(rows: int, hand: H
     for name in ("needles", "held", "wraps"):
         graph.graph.pop(name, None)
     assert Fabric.from_graph(graph).live.tolist() == fabric.live.tolist()
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "told"),
+    [
+        (["kfb"], ["k", "yo"], "2 loops are drawn through it in the one, 1 loop is in the other"),
+        (["k", "yo"], ["kfb"], "1 loop is drawn through it in the one, 2 loops are in the other"),
+        (["kpk"], ["kfb", "kfb"], "3 loops are drawn through it in the one, 2 loops are in the"),
+    ],
+)
+def test_a_difference_counts_what_is_drawn_through_a_loop(
+    one: list[str], other: list[str], told: str
+) -> None:
+    fabrics = []
+    for keys in (one, other):
+        work = tube(6, 2)
+        taken = sum(STITCHES[key].takes for key in keys)
+        work.round([*keys, *["k"] * (6 - taken)])
+        work.plain_rounds(1)
+        fabrics.append(work.fabric())
+    assert told in str(difference(*fabrics))
