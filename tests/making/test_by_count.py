@@ -11,6 +11,7 @@ import pytest
 
 from loopwright.errors import CannotWorkError, CountError
 from loopwright.fabric import difference
+from loopwright.fabric.columns import FLOAT
 from loopwright.making import (
     Hand,
     Work,
@@ -563,3 +564,34 @@ def test_markers_go_with_the_stitches_that_are_closed(close: Callable[[Work], No
     assert (work.count, work.needle_counts) == (0, (0,))
     with pytest.raises(CannotWorkError, match=r"markers placed: none$"):
         work.remove_marker("a")
+
+
+def test_a_yarn_left_at_a_turn_and_taken_up_again_passes_nothing() -> None:
+    """Another was in hand meanwhile and worked nothing: it is as if it had never been."""
+    made = []
+    for changes in (False, True):
+        work = Work()
+        cast_on(work, 5)
+        work.turn()
+        work.work(["k"] * 3)
+        work.turn()
+        if changes:
+            work.join_yarn("other")
+            work.change_to("main")
+        work.work(["p"] * 3)
+        made.append(work.fabric())
+    assert made[0].flags.tolist() == made[1].flags.tolist()
+    assert not (made[1].flags & FLOAT).any()
+
+
+def test_a_yarn_carried_over_another_s_stitches_floats() -> None:
+    work = Work()
+    cast_on(work, 5)
+    work.turn()
+    work.join_yarn("other")
+    for row in range(6):  # two rows of each in turn
+        work.change_to("main" if row // 2 % 2 else "other")
+        work.row(["k"] * 5)
+    fabric = work.fabric()
+    floats = np.flatnonzero((fabric.flags & FLOAT) != 0)
+    assert [(int(one), int(fabric.next[one])) for one in floats] == [(4, 15), (14, 25)]
