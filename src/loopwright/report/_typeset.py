@@ -134,7 +134,7 @@ def _(block: GridBlock) -> dict[str, Any]:
         "head": table.head,
         "rows": table.rows,
         "numbers": sorted(table.numbers),
-        "widths": [min(max(len(cell) for cell in column), 34) for column in columns],
+        "widths": [min(max(5, *map(len, column)), 34) for column in columns],
     }
 
 

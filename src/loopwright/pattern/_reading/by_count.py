@@ -210,7 +210,9 @@ def _row(scribe: Scribe, text: str, amount: Count, *, down: bool) -> list[Says] 
     step = _shaping_row(amount, down=down, course=course)
     numbers = label.numbers if label is not None else ()
     scribe.numbered(step, numbers, label.name if label is not None else "")
-    _remark(scribe, f"{amount} sts {'fewer' if down else 'more'}")
+    _remark(
+        scribe, f"{amount} {'st' if str(amount) == '1' else 'sts'} {'fewer' if down else 'more'}"
+    )
     return [Numbered(step, numbers)]
 
 
