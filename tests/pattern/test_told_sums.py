@@ -17,6 +17,7 @@ from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.girths import girths
 from loopwright.pattern._editing.mirrors import mirrors
 from loopwright.pattern._editing.repeated_rows import repeated_rows
+from loopwright.pattern._editing.row_slips import unplaced
 from loopwright.pattern._editing.size_sums import size_sums
 from loopwright.pattern._editing.spoken import spoken
 from loopwright.pattern._editing.told_sums import told_sums
@@ -307,3 +308,30 @@ def test_yarn_in_grams_grows_from_size_to_size() -> None:
     assert not list(sized_numbers(right, 4))
     (one,) = sized_numbers(right.replace("100", "80"), 4)
     assert one.message.startswith("70 (85, 80, 115) does not grow from size to size")
+
+
+MORE = {
+    "so many times more": (
+        "Knit. 60 (64, 68) sts.\nRepeat the last 2 rounds 8 (9, 9) more times. 24 (24, 28) sts.",
+        "8 (9, 9)", "7 (9, 9)",
+        "from 60 sts, as many at a time as in the other sizes, so often makes 28, not 24",
+    ),
+    "two markers": (
+        "K10, pm, k20, pm, k10.\nRound 2: K to m, sm, k to m, sm, k to end.", "k20, pm", "k20",
+        "2 markers slipped in this row, and 1 placed in all: pm?",
+    ),
+    "a turn told in one sentence": (
+        "Turn the heel of 30 sts: on the first row sl 1, k16, ssk, k1, and turn; on the second sl 1, p5, p2tog, p1, and turn.",
+        "k16", "k17",
+        "the first two rows of this turn leave as many sts on either side of 32; there are 30: is k16 meant?",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", MORE)
+def test_what_a_whole_text_shows_is_noticed(name: str) -> None:
+    def look(text: str) -> Iterable[Finding]:
+        sentences = list(spoken(text))
+        return [*size_sums(sentences), *unplaced(text, sentences), *turn_middles(sentences)]
+
+    _only_the_slip(look, MORE[name])

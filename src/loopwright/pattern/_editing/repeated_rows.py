@@ -45,7 +45,14 @@ def repeated_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         offset = one.start + len(one.text[one.start :]) - len(one.text[one.start :].lstrip())
         a, b = int(match["a"]), int(match["b"])
         own = label is not None and bool(label.numbers)
-        said = _wrong(one, a, b, 0 if own else last, rows) or _other_end(one, a, b)
+        steps = own and label is not None and not label.course and "step" in match[0].lower()
+        said = _wrong(
+            one,
+            a,
+            b,
+            label.numbers[0] - 1 if steps and label is not None else 0 if own else last,
+            rows,
+        ) or _other_end(one, a, b)
         if said:
             place = one.place(offset)
             yield Finding(WARNING, "numbers", said, place.line, place.column)

@@ -37,7 +37,7 @@ from loopwright.pattern._editing.panel_rows import panel_rows, panels_taken_plai
 from loopwright.pattern._editing.repeat_signs import repeat_signs
 from loopwright.pattern._editing.repeated_rows import repeated_rows
 from loopwright.pattern._editing.row_numbers import row_numbers
-from loopwright.pattern._editing.row_slips import row_slips
+from loopwright.pattern._editing.row_slips import row_slips, unplaced
 from loopwright.pattern._editing.size_sums import size_sums
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.standards import standards
@@ -199,6 +199,7 @@ def _shown_alone(
         *turning_rows(sentences),
         *turn_middles(sentences),
         *told_sums(text, sentences),
+        *unplaced(text, sentences),
         *size_sums(sentences),
         *repeated_rows(sentences),
         *yarn_sums(text),

@@ -19,7 +19,7 @@ from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern.values import values_of
 from loopwright.plurals import plural
 
-__all__ = ["Token", "row_slips", "tokens_at"]
+__all__ = ["Token", "row_slips", "tokens_at", "unplaced"]
 
 _TWO = (
     r"k2tog(?:[ -]?tbl)?|p2tog(?:[ -]?tbl)?|ssk|ssp|skpo?|sl ?1,? ?k ?1,? ?psso|s1,? ?k1,? ?psso|"
@@ -366,3 +366,32 @@ def _passed(one: Spoken) -> _Said:
         if not _PASSES.search(between):
             return "the marker is reached here and not slipped: sm?", match.start()
     return None
+
+
+_PLACED = re.compile(
+    r"\b(?:pm|place (?:a |another |the |1 |one )?(?:[a-z]+ )?(?:m|mkr|marker)|(?:put|hang|clip|set|insert) (?:on |in )?(?:a |another |the )?(?:[a-z]+ )?marker)\b",
+    re.IGNORECASE,
+)
+_SLIPS_ONE = re.compile(
+    r"\b(?:sm|slm|sl m|slip (?:the |a |next |second |first )?(?:m|mkr|marker))\b", re.IGNORECASE
+)
+_MANY_PLACED = re.compile(r"\b(?:markers|mkrs)\b|[*\[(][^*\])]*\bpm\b[^*\])]*[*\])]", re.IGNORECASE)
+
+
+def unplaced(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find a row that slips more markers than a text ever placed."""
+    if _MANY_PLACED.search(text):
+        return
+    placed = len(_PLACED.findall(text))
+    for one in sentences:
+        slipped = list(_SLIPS_ONE.finditer(one.text, one.start))
+        if not placed or len(slipped) <= placed or _STARRED.search(one.text[one.start :]):
+            continue
+        if re.search(r"\brep|\btimes\b|\btwice\b", one.text, re.IGNORECASE):
+            continue
+        place = one.place(slipped[-1].start())
+        said = (
+            f"{plural(len(slipped), 'marker')} slipped in this row, and {placed} placed in all: pm?"
+        )
+        yield Finding(WARNING, "row", said, place.line, place.column)
+        return

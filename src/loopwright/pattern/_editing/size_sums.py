@@ -18,7 +18,7 @@ from loopwright.pattern.values import values_of
 __all__ = ["size_sums"]
 
 _Values = tuple[int, ...]
-_Said = tuple[str, int] | None
+_Said = tuple[str, int, _Values | None] | None  # the last: the count that is meant
 
 
 def size_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
@@ -30,12 +30,14 @@ def size_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         said = (
             _picked_up(texts, at, stated)
             or (_until(texts[at], stated) if _TAPERS.search(one.title) else None)
+            or _more_times(texts[at], after, stated)
             or _divided(one, texts[at], after)
         )
         if said:
-            message, offset = said
+            message, offset, meant = said
             place = one.place(min(offset, max(0, len(one.text) - 1)))
             yield Finding(WARNING, "sum", message, place.line, place.column)
+            stated += [meant] if meant is not None else []  # what follows may go on from it
         stated += [_values(match["n"]) for match in _STATED.finditer(texts[at])]
     yield from _colour_rows(sentences)
     yield from _hands(sentences, texts)
@@ -100,6 +102,7 @@ def _picked_up(texts: Sequence[str], at: int, stated: Sequence[_Values]) -> _Sai
     return (
         f"{by_size(total)} sts are stated; what is picked up and worked makes {by_size(nearly)}",
         match.start("n"),
+        nearly,
     )
 
 
@@ -127,6 +130,51 @@ def _until(text: str, stated: Sequence[_Values]) -> _Said:
     return (
         f"from {start[at]} sts, {FOURS} at a time as in the other sizes, there are never {end[at]}",
         match.start("n"),
+        None,
+    )
+
+
+_TIMES = re.compile(
+    rf"\brep(?:eat)?\b[^.;]*?\b(?P<n>{COUNT}) (?P<more>more |further )?times(?P<more2> more)?(?P<rest>[^;]*)$|"
+    rf"\bwork\b[^.;]*?\b(?:a total of )(?P<all>{COUNT}) times(?P<rest2>[^;]*)$",
+    re.IGNORECASE,
+)
+STEPS = (2, 4, 6, 8)  # stitches that a round of shaping adds or takes (common practice)
+
+
+def _more_times(text: str, after: str, stated: Sequence[_Values]) -> _Said:
+    """Find the one size whose count so many rounds do not lead to, where they do in the others."""
+    match = _TIMES.search(text)
+    if match is None:
+        return None
+    rest = match["rest"] if match["n"] else match["rest2"]
+    told = _TOLD.match(rest) if rest.strip(" .,=)") else _TOLD.match(after)
+    if told is None:
+        return None
+    times, end = _values(match["n"] or match["all"]), _values(told["n"])
+    sizes = len(end)
+    if len(times) not in (1, sizes) or sizes < 3:
+        return None
+    more = bool(match["n"] and (match["more"] or match["more2"]))
+    times = times * sizes if len(times) == 1 else times
+    before = [one for one in stated[-8:] if len(one) == sizes]
+    found: tuple[int, int, _Values] | None = None
+    for step in (*STEPS, *(-one for one in STEPS)):
+        for first in (1, 0) if more else (0,):
+            made = tuple(n + step * (t + first) for n, t in zip(end, times, strict=True))
+            if made in before:
+                return None
+            for start in before:
+                off = [n for n, (a, b) in enumerate(zip(made, start, strict=True)) if a != b]
+                if len(off) == 1 and abs(made[off[0]] - start[off[0]]) <= abs(step) and len(set(times)) > 1:  # fmt: skip
+                    found = found or (off[0], made[off[0]] - start[off[0]], start)
+    if found is None:
+        return None
+    at, by, start = found
+    return (
+        f"from {start[at]} sts, as many at a time as in the other sizes, so often makes {end[at] - by}, not {end[at]}",
+        match.start(),
+        tuple(n - by * (size == at) for size, n in enumerate(end)),
     )
 
 
@@ -160,6 +208,7 @@ def _divided(one: Spoken, text: str, after: str) -> _Said:
     return (
         f"each repeat leaves {leaves} sts: {left[0]} sts are no multiple of {leaves}",
         match.start("inner"),
+        None,
     )
 
 

@@ -26,8 +26,9 @@ _COLONS = re.compile(
 _SLIP = r"(?P<slip>(?:sl(?:ip)?\.? ?(?:1|one)|make (?:a |1 |one )?(?:ds|double st\w*)|ds)(?: ?st(?:itch)?)?(?: (?:purlwise|knitwise|pwise|kwise|wyif|wyib))?(?: with yarn in (?:front|back))?,? (?:and )?(?:then )?)?"
 _DEC = r"(?:ssk|skpo?|k2tog(?: tbl)?|p2tog(?: tbl)?|ssp|k ?2 ?tog\.?(?: tbl)?|p ?2 ?tog\.?|sl ?1,? ?k ?1,? ?psso|(?:knit|purl) (?:2|two) tog\w*)"
 _TURN = r"(?:and )?(?:turn\b|w ?& ?t\b|w/t\b|wrap (?:the )?(?:next |and |& ?)?[a-z ]*?turn|wrap\b)"
+_LEAD = r"\W*"
 _ROW = re.compile(
-    rf"\W*{_SLIP}(?P<letter>k|p|knit|purl)\.? ?(?P<n>{COUNT})(?: ?{STS})?(?:,? (?:and )?(?P<dec>{_DEC})(?:,? (?P<tail>(?:k|p|knit|purl)\.? ?(?:1|one)(?: st)?))?)?[,.;]? (?P<turn>{_TURN})",
+    rf"{_LEAD}{_SLIP}(?P<letter>k|p|knit|purl)\.? ?(?P<n>{COUNT})(?: ?{STS})?(?:,? (?:and )?(?P<dec>{_DEC})(?:,? (?P<tail>(?:k|p|knit|purl)\.? ?(?:1|one)(?: st)?))?)?[,.;]? (?P<turn>{_TURN})",
     re.IGNORECASE,
 )
 _COUNTED = re.compile(rf"(?P<n>{COUNT})\s*(?:[a-z]+ ){{0,2}}?{STS}", re.IGNORECASE)
@@ -81,6 +82,10 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 whole = None
             first = None
             continue
+        if row is None and one.label is None and (said := _both_told(text, counts)):
+            message, offset = said
+            place = one.place(min(offset, len(one.text) - 1))
+            yield Finding(WARNING, "centre", message, place.line, place.column)
         begins = row is not None and one.label is not None and one.label.numbers in ((), (1,))
         begins = begins and not (
             whole is not None and one.label is not None and not one.label.numbers
@@ -94,6 +99,16 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             yield Finding(WARNING, "turn", message, place.line, place.column)
 
 
+def _both_told(text: str, counts: set[_Values]) -> tuple[str, int] | None:
+    """Look at the two rows of a turn where one sentence tells both."""
+    rows = list(_WITHIN.finditer(text))
+    if len(rows) != 2 or rows[0]["letter"][0].lower() == rows[1]["letter"][0].lower():
+        return None
+    said = _off_centre(_in_all(*rows), counts, *rows)
+    return None if said is None else (said[0], rows[said[1]].start())
+
+
+_WITHIN = re.compile(rf"(?<=[ ,;:]){_ROW.pattern.removeprefix(_LEAD)}", re.IGNORECASE)
 _CAST_ON = re.compile(r"[,;]? (?:and )?(?:cast on|co)\b", re.IGNORECASE)
 _MORE = re.compile(
     rf"\brep(?:eat)? (?:rows?|short[- ]rows?|r|steps?) 3 ?(?:and|&|-|–) ?(?:row )?4 (?:another |a further )?(?P<n>{COUNT}) (?:more |further )?times(?: more)?",
