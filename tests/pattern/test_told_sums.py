@@ -210,6 +210,20 @@ ROWS = {
         FOUR + "Rep Rows 3 and 4 until all sts are worked.", "Rows 3 and 4", "Rows 1 and 2",
         "row 4 comes before this and is not repeated: are rows 3 and 4 meant?",
     ),
+    "numbered steps": (
+        "16. Pick up and knit 11 sts.\n17. Knit to 3 sts before the instep, k2tog.\n18. Knit one round.\n19. Repeat steps 17 and 18 until 40 sts remain.",
+        "steps 17 and 18", "steps 16 and 17",
+        "step 18 comes before this and is not repeated: are steps 17 and 18 meant?",
+    ),
+    "rows that shape nothing": (
+        "Round 1: K1, m1, k to last st, m1, k1.\nRound 2: Knit.\nRound 3: Knit.\nRepeat Rounds 1-3 until there are 40 sts.",
+        "Rounds 1-3", "Rounds 2-3",
+        "rows 2 to 3 shape nothing: is row 1 to be repeated with them?",
+    ),
+    "rows that stand apart": (
+        FOUR + "Repeat Rows 3 and 4 until all sts are worked.", "Rows 3 and 4", "Rows 1 and 4",
+        "rows 1 and 4 do not follow each other: are rows 3 and 4 meant?",
+    ),
     "a row that is none of them": (
         FOUR + "Rep Rows 3 and 4 until it measures 4 in, ending with Row 4.", "ending with Row 4", "ending with Row 2",
         "rows 3 to 4 are repeated, and row 2 is none of them",

@@ -29,7 +29,7 @@ _SETS_UP = re.compile(
 
 def repeated_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find repeats of a pair of rows that leave out the row just before, and ends that are none of them."""
-    section, last, rows = -1, 0, dict[int, Spoken]()
+    section, last, step, rows = -1, 0, 0, dict[int, Spoken]()
     for one in sentences:
         if one.section != section:
             section, last, rows = one.section, 0, {}
@@ -39,20 +39,24 @@ def repeated_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 rows = {}
             last = 0 if label.which else label.numbers[-1]
             rows.update(dict.fromkeys(label.numbers, one))
+        if (number := _STEP.fullmatch(one.text)) is not None:
+            step = int(number["n"])
         match = _PAIR.match(one.text[one.start :].lstrip())
         if match is None:
             continue
         offset = one.start + len(one.text[one.start :]) - len(one.text[one.start :].lstrip())
         a, b = int(match["a"]), int(match["b"])
         own = label is not None and bool(label.numbers)
-        steps = own and label is not None and not label.course and "step" in match[0].lower()
-        said = _wrong(
-            one,
-            a,
-            b,
-            label.numbers[0] - 1 if steps and label is not None else 0 if own else last,
-            rows,
-        ) or _other_end(one, a, b)
+        before = 0 if own else last
+        if "step" in match[0].lower():
+            said = _steps(one, a, b, step)
+        else:
+            said = (
+                _wrong(one, a, b, before, rows)
+                or _other_end(one, a, b)
+                or _plain(one, a, b, rows)
+                or _apart(match, rows)
+            )
         if said:
             place = one.place(offset)
             yield Finding(WARNING, "numbers", said, place.line, place.column)
@@ -66,6 +70,47 @@ def _wrong(one: Spoken, a: int, b: int, last: int, rows: dict[int, Spoken]) -> s
         return ""
     meant = f"rows {last - (b - a)} and {last}" if b - a == 1 else f"rows {a} to {last}"
     return f"row {last} comes before this and is not repeated: are {meant} meant?"
+
+
+_UNTIL = re.compile(
+    r"\buntil\b[^.;]*\b(?:sts?|stitches)\b|\btimes\b[^;]*\b\d+ (?:[(\[][^)\]]*[)\]] )?(?:sts|stitches)\b",
+    re.IGNORECASE,
+)
+_SHAPES = re.compile(
+    r"(?:[kp] ?\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo\b|yfwd|m1|make|kfb|pfb|tog|cast|bind|pick|shap|narrow|as|like|rep|turn|w&t|wrap|sl|ds|psso|cdd|s[k2])",
+    re.IGNORECASE,
+)
+
+
+_STEP = re.compile(r"\W*(?:step )?(?P<n>\d{1,2})[.)]?\s*", re.IGNORECASE)
+
+
+def _steps(one: Spoken, a: int, b: int, step: int) -> str:
+    """Say that the numbered step just before is not among those repeated."""
+    if not a < b < step - 1 or step - 1 - b > 2 or _NEXT.search(one.text):
+        return ""
+    return f"step {step - 1} comes before this and is not repeated: are steps {step - 1 - (b - a)} and {step - 1} meant?"
+
+
+def _plain(one: Spoken, a: int, b: int, rows: dict[int, Spoken]) -> str:
+    """Say that no row of those repeated changes the count that they are repeated for."""
+    numbers = [*range(a, b + 1)]
+    if not _UNTIL.search(one.text) or not set(numbers) <= rows.keys() or a == min(rows):
+        return ""
+    if any(_SHAPES.search(rows[n].text[rows[n].start :]) for n in numbers):
+        return ""
+    shaped = [n for n in rows if n < a and _SHAPES.search(rows[n].text[rows[n].start :])]
+    if not shaped:
+        return ""
+    return f"rows {a} to {b} shape nothing: is row {max(shaped)} to be repeated with them?"
+
+
+def _apart(match: re.Match[str], rows: dict[int, Spoken]) -> str:
+    """Say that two rows do not stand one after the other, though they are repeated by turns."""
+    a, b = int(match["a"]), int(match["b"])
+    if not re.search(r"\d ?(?:and|&) ?", match[0]) or b - a < 2 or not {a, b} <= rows.keys():
+        return ""
+    return f"rows {a} and {b} do not follow each other: are rows {b - 1} and {b} meant?"
 
 
 def _other_end(one: Spoken, a: int, b: int) -> str:
