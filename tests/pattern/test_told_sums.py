@@ -349,3 +349,9 @@ def test_what_a_whole_text_shows_is_noticed(name: str) -> None:
         return [*size_sums(sentences), *unplaced(text, sentences), *turn_middles(sentences)]
 
     _only_the_slip(look, MORE[name])
+
+
+def test_a_repeat_all_around_divides_a_count_before_it() -> None:
+    right = "Cast on 56 (64) sts. Join in the round.\nRound 1: *K3, p1; rep from * around."
+    said = "a repeat of 5 sts goes into none of the counts before: the last is 56 (64)"
+    _only_the_slip(lambda text: size_sums(list(spoken(text))), (right, "K3", "K4", said))

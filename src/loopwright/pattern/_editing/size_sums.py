@@ -25,20 +25,30 @@ def size_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find counts that other sizes, or the row itself, contradict."""
     texts = [digits(bracketed(one.text)) for one in sentences]
     stated: list[_Values] = []
+    there: list[_Values] = []  # since stitches were cast on
     for at, one in enumerate(sentences):
+        begun = _BEGUN.search(texts[at])
+        if begun is not None:
+            many = _values(begun["n"])
+            there = (
+                [many] if min(many) > FEW else []
+            )  # few bridge a gap: how many there are is open
         after = texts[at + 1] if at + 1 < len(texts) else ""
         said = (
             _picked_up(texts, at, stated)
             or (_until(texts[at], stated) if _TAPERS.search(one.title) else None)
             or _more_times(texts[at], after, stated)
             or _divided(one, texts[at], after)
+            or _around(texts[at], one.start, there)
         )
         if said:
             message, offset, meant = said
             place = one.place(min(offset, max(0, len(one.text) - 1)))
             yield Finding(WARNING, "sum", message, place.line, place.column)
             stated += [meant] if meant is not None else []  # what follows may go on from it
-        stated += [_values(match["n"]) for match in _STATED.finditer(texts[at])]
+        told = [_values(match["n"]) for match in _STATED.finditer(texts[at])]
+        stated += told
+        there += told if there else []
     yield from _colour_rows(sentences)
     yield from _hands(sentences, texts)
 
@@ -48,6 +58,10 @@ def _values(text: str) -> _Values:
 
 
 _STATED = re.compile(rf"(?P<n>{COUNT}) {STS}", re.IGNORECASE)
+_BEGUN = re.compile(
+    rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n>{COUNT})(?![\d.]| ?(?:cm|in\b|mm|\"))",
+    re.IGNORECASE,
+)
 _WHOLE = re.compile(
     rf"(?:^|[.:;,(=—–-] ?|\bhave |\bare |\bcount )(?P<n>{COUNT}) {STS}(?: in all| in total| altogether| now)?[.)\]]*\s*$",
     re.IGNORECASE,
@@ -58,6 +72,7 @@ _GAINS = re.compile(
 )
 _NUMBER = re.compile(rf"(?<![\w./])(?:[kp]\.? ?)?(?P<n>{COUNT})(?! ?(?:cm|mm|in\b|rows|rnds|rounds|needles?|\"|g\b|m\b|times|st |nd |rd |th ))", re.I)  # fmt: skip
 _SHAPED = re.compile(r"\b(?:until|times|k2tog|ssk|skpo|dec\w*|inc\w*)\b", re.IGNORECASE)
+FEW = 7  # stitches; no piece begins with fewer and is worked around at once
 WINDOW = 5  # sentences in which a gusset is told
 MOST = 9  # numbers among which the parts are looked for
 OFF = 4  # stitches by which one size may be off
@@ -210,6 +225,28 @@ def _divided(one: Spoken, text: str, after: str) -> _Said:
         match.start("inner"),
         None,
     )
+
+
+_ROUND = re.compile(
+    r"\*\s*(?P<inner>[^*;()\[\]]+?)(?:[;,.] ?rep(?:eat)? (?:from )?\* ?|\* ?)(?:to (?:the )?end(?: of (?:the )?(?:round|rnd))|a?round|all round)\b",
+    re.IGNORECASE,
+)
+
+
+def _around(text: str, start: int, stated: Sequence[_Values]) -> _Said:
+    """Find a repeat all around that divides none of the counts that were spoken of before."""
+    match = _ROUND.match(text, start)
+    if match is None or len(stated) < 1:
+        return None
+    tokens = tokens_at(match["inner"], 0)
+    if not tokens or tokens[-1].end != len(match["inner"]) or any(len(t.takes) > 1 for t in tokens):
+        return None
+    takes = sum(token.takes[0] for token in tokens)
+    near = stated[-6:]
+    if takes < 2 or any(all(n % takes == 0 for n in one) for one in near):
+        return None
+    said = f"a repeat of {takes} sts goes into none of the counts before: the last is {by_size(near[-1])}"
+    return said, match.start("inner"), None
 
 
 _RUNS = re.compile(r"\W*(?P<row>\d+ [A-Z]{1,2}\d?(?:, \d+ [A-Z]{1,2}\d?)+)\W*$")

@@ -82,10 +82,10 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 whole = None
             first = None
             continue
-        if row is None and one.label is None and (said := _both_told(text, counts)):
-            message, offset = said
-            place = one.place(min(offset, len(one.text) - 1))
-            yield Finding(WARNING, "centre", message, place.line, place.column)
+        told = _both_told(text, counts) if row is None and one.label is None else None
+        if told is not None:
+            place = one.place(min(told[1], len(one.text) - 1))
+            yield Finding(WARNING, "centre", told[0], place.line, place.column)
         begins = row is not None and one.label is not None and one.label.numbers in ((), (1,))
         begins = begins and not (
             whole is not None and one.label is not None and not one.label.numbers
