@@ -15,11 +15,13 @@ from loopwright.pattern._editing.definitions import definitions
 from loopwright.pattern._editing.entries import sized_numbers
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.girths import girths
+from loopwright.pattern._editing.lean_words import worded_leans
 from loopwright.pattern._editing.mirrors import mirrors
 from loopwright.pattern._editing.repeated_rows import repeated_rows
 from loopwright.pattern._editing.row_slips import unplaced
 from loopwright.pattern._editing.size_sums import size_sums
 from loopwright.pattern._editing.spoken import spoken
+from loopwright.pattern._editing.sums import sums
 from loopwright.pattern._editing.told_sums import told_sums
 from loopwright.pattern._editing.turn_middles import turn_middles
 from loopwright.pattern._editing.unexplained import unexplained
@@ -355,3 +357,19 @@ def test_a_repeat_all_around_divides_a_count_before_it() -> None:
     right = "Cast on 56 (64) sts. Join in the round.\nRound 1: *K3, p1; rep from * around."
     said = "a repeat of 5 sts goes into none of the counts before: the last is 56 (64)"
     _only_the_slip(lambda text: size_sums(list(spoken(text))), (right, "K3", "K4", said))
+
+
+def test_what_is_left_on_the_holder_makes_the_whole() -> None:
+    right = "Knit. 60 (68) sts.\nKnit the first 30 (34) sts on to one needle and turn. Leave the other 30 (34) sts on the holder."
+    said = "30 (34) and 28 (32) sts are 58 (66), not 60 (68)"
+    _only_the_slip(
+        lambda text: sums(list(spoken(text))), (right, "other 30 (34)", "other 28 (32)", said)
+    )
+
+
+def test_a_gusset_told_in_words_leans_along_its_line() -> None:
+    right = "HEEL\n1st round: 1st needle: k. to last 3 sts., k 2 tog., k 1. 2nd needle: k. 3rd needle: k 1, sl 1, k 1, psso, k. to end."
+    said = "k 2 tog behind a line leans away from it: k1, ssk?"
+    _only_the_slip(
+        lambda text: worded_leans(list(spoken(text))), (right, "sl 1, k 1, psso", "k 2 tog.", said)
+    )

@@ -65,11 +65,9 @@ def worded_leans(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     for one in sentences:
         if _LEGS.search(one.title) or _LEGS.search(one.text) or _MEANT.search(one.title):
             continue  # they are shaped either way
-        if (
-            not _TAPERS.search(one.title)
-            and _AT_END.search(one.text)
-            and _AT_START.search(one.text)
-        ):
+        ends, starts = _AT_END.search(one.text), _AT_START.search(one.text)
+        gusset = ends is not None and starts is not None and ends.start() < starts.start()
+        if not _TAPERS.search(one.title) and ends and starts and not gusset:
             continue  # both ends of a round, in what may be a leg
         start = max(0, one.start - 2)
         for form, name in ((_BOTH, "right"), (_AT_END, "left"), (_AT_START, "right")):

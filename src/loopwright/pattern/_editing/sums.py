@@ -369,6 +369,7 @@ _FIRST = re.compile(rf"\b(?:first|next) (?P<n>{COUNT}) {STS}", re.IGNORECASE)
 _OTHER = re.compile(
     rf"\b(?:other|rem(?:aining)?\.?) (?P<n>{COUNT}) (?:[a-z]+ )?{STS}", re.IGNORECASE
 )
+_LEFT_BE = re.compile(r"leave the (?:other|rem)", re.IGNORECASE)
 NEAR = 3  # stitches by which a sum may miss a count, and be meant for it all the same
 
 
@@ -379,7 +380,10 @@ def _first_and_other(one: Spoken, after: Spoken, counts: set[_Values]) -> _Said:
     if first is None or other is None:
         return None
     one_part, rest = _values(first["n"]), _values(other["n"])
-    if len(one_part) != len(rest) or re.search(r"\bturn\b", one.text[first.end() :]):
+    turned = re.search(r"\bturn\b", one.text[first.end() :]) and not (
+        _LEFT_BE.match(after.text) and re.search(r"\bneedle\b", one.text)
+    )
+    if len(one_part) != len(rest) or turned:
         return None
     made = tuple(a + b for a, b in zip(one_part, rest, strict=True))
     if made in counts:

@@ -45,7 +45,8 @@ def told_sums(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
         between = _BETWEEN.search(whole)
         if between is not None and (between.start() < len(said) or not more):
             inner, total = _alike(
-                _numbers(between["n"] or between["n2"]), _numbers(between["t"] or between["t2"])
+                _numbers((between["n"] or between["n2"]).lower().replace("one", "1")),
+                _numbers(between["t"] or between["t2"]),
             )
             outside = tuple(t - i for t, i in zip(total, inner, strict=True))
             if outside and rest is not None and rest[1] == one.section and _near(outside, rest[0]):
@@ -82,7 +83,7 @@ def _alike(first: _Values, second: _Values) -> tuple[_Values, _Values]:
 
 _BETWEEN = re.compile(
     rf"(?P<n>{COUNT})(?: {STS})?,? (?:lie |now |are |sts )*(?:between (?!the (?:first|two) )[^.,;\d]{{3,30}}|(?:in|for) the (?:thumb )?gusset)[,.;:]? ?[^.;\d]{{0,24}}(?P<t>{COUNT})(?: {STS})? ?(?:in all|altogether|in total|on the needles|total)\b|"
-    rf"(?P<t2>{COUNT}) {STS},? (?:with )?(?P<n2>{COUNT}) (?:of them )?(?:sts )?between the markers",
+    rf"(?P<t2>{COUNT}) {STS},? (?:with )?(?P<n2>{COUNT}|one) (?:of them )?(?:sts )?between the markers",
     re.IGNORECASE,
 )
 NEAR = 4  # stitches by which a sum may miss, and be meant for it all the same
