@@ -74,6 +74,20 @@ def _as_other_until(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
+    r"(?:(?:work|knit|make) )?(?:the )?(?P<name>cuff|brim|rib|ribbing|wrist|hem) (?:exactly |just |worked |is worked |is )*(?:as|like|the same as|same as) (?:given )?(?:for |on |in )?(?:the )?(?:right|first|left|other)(?: hand)?(?: {PAIR})?(?:'s)?"
+)
+@alone
+def _cuff_as_for_other(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "cuff as for right mitten", with nothing on the needles: that section once more."""
+    if any(tally.count for tally in scribe.now().tallies):
+        return None
+    steps = [s for s in scribe.section_steps(said["name"].lower()) if not isinstance(s, st.Note)]
+    if not steps or not isinstance(steps[0], st.CastOn):
+        return None
+    return [attrs.evolve(step, at=scribe.place) for step in steps]
+
+
+@rule(
     r"(?:now |then )?(?:shape|work|knit|decrease(?: for)?|complete) (?:the )?(?P<name>toe|top|crown|tip|thumb)(?: shaping)? (?:exactly )?(?:as|like|the same as|in the same way as|to match)(?: (?:for|on|at|in))? (?:the )?(?:[a-z]+ ?){1,3}(?:,? until (?P<n>{N}) {STS}(?: (?:remain|are left|rem|left))?)?"
 )
 @alone

@@ -22,7 +22,7 @@ ALL_WORKED = re.compile(
     rf"(?:the )?(?:whole )?(?:heel|flap|turn|thumb|toe) (?:has been|is|was) (?:all )?worked (?:out )?(?:to|over|across)[^,;]*$|"
     rf"(?:you (?:have|are) (?:back )?)?(?:worked )?(?:on )?(?:all|every)(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+)?(?: {STS})?(?: (?:are|is) )?(?:back )?in (?:use|work|play)(?: again| once more)?$|"
     rf"(?:the )?(?:remaining |waiting |unworked )?{STS} (?:at|on) (?:both|each|either|the two) (?:sides?|ends?)(?: of [a-z ]+)? (?:are|is|have been|has been) (?:all )?(?:used(?: up)?|worked|gone|taken (?:in|up)|joined)[^;]*$|"
-    rf"(?:all|every|each|no|the (?:last|outermost|side|end|outer|first)|both sides)\b(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+){{0,3}}?(?: {STS})?(?: (?:on|at|of) [^,;]*?)? ?(?:have|has|are|is)?(?: now)?(?: been)? ?(?:worked|used(?: up)?|included|left|decreased|consumed|in work|gone|remain|have been|joined|taken (?:in|up))[^;]*$|"
+    rf"(?:all|every|each|none|no|the (?:last|outermost|side|end|outer|first)|both sides)\b(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+){{0,3}}?(?: {STS})?(?: (?:on|at|of) [^,;]*?)? ?(?:have|has|are|is)?(?: now)?(?: been)? ?(?:worked|used(?: up)?|included|left|decreased|consumed|in work|gone|remain|have been|joined|taken (?:in|up))[^;]*$|"
     rf"(?:the )?[a-z]+ {STS} (?:have|are) (?:all )?(?:been )?(?:taken (?:in|up)|used(?: up)?|eaten up|knitted off|joined)[^;]*$"
 )
 

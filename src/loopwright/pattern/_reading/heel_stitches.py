@@ -184,6 +184,14 @@ def _purl_both(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
+    r"(?:and |then )*(?:purl|p) (?:back )?(?:across )?(?P<n>{N})(?: {STS})? (?:on ?to|on|with) (?:one|the same|a single) needle(?:[:,;] (?:the|with|this)[^;]*)?"
+)
+def _purl_across(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "purl 29 on to one needle", behind a turn before which fewer were knitted."""
+    return back_over(scribe, st.Row((Run("p", count_in(said["n"])),)))
+
+
+@rule(
     r"(?:(?:work|knit) )?(?:the )?heel (?:flap )?(?:is (?:worked|knit(?:ted)?) )?(?:on|over|across|using) these (?:{STS} )?and (?:the )?(?P<n>{N}) {STS} (?:of|on|from) [^:=]*?(?:[:=] ?(?P<total>{N}) (?:heel )?{STS})?"
 )
 def _heel_on_both(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

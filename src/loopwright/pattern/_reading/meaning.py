@@ -306,7 +306,10 @@ def _with_needles(said: MappedText) -> MappedText:
 _OF_A_PLACE = re.compile(  # "until 31 sole sts are left"
     r"\buntil\b[^.;]*\d[^.;]*\b(?:sole|instep) (?:sts|stitches)\b", re.IGNORECASE
 )
-_ALREADY = re.compile(r"\b(?:again|held|holder)\b|\bneedle for (?:the |your )?heel\b")
+_ALREADY = re.compile(
+    r"\b(?:again|held|holder)\b|\bneedle for (?:the |your )?heel\b|"
+    r"(?i:\bpurl \d+ (?:sts |stitches )?on ?to (?:one|a single) needle\b)"
+)
 
 
 def _is_sure(scribe: Scribe, said: MappedText, says: Says) -> bool:

@@ -61,7 +61,8 @@ _TAIL = re.compile(
 
 
 _THEM = re.compile(  # "these 10 rows form the pattern. Repeat them until …"
-    r"(?:and |then |now )*(?:rep(?:eat)?|work|(?:keep|go|carry) on (?:repeating|working|with)|continue (?:repeating|working)) (?:them|(?:the|this) (?:whole )?pattern)\b,? (?=(?:un)?til|for|\d|once|twice|another|a (?:total|further)|[a-z]+ (?:more )?times)"
+    r"(?:and |then |now )*(?:rep(?:eat)?|work|(?:keep|go|carry) on (?:repeating|working|with)|continue (?:repeating|working)) (?:them|(?:the|this) (?:whole )?pattern)\b,? (?=(?:un)?til|for|\d|once|twice|another|a (?:total|further)|[a-z]+ (?:more )?times)|"
+    rf"(?:and |then |now )*(?:do|repeat|work) (?:this|so),? (?=(?:un)?til you have (?:worked|knitted|done|made)? ?{COUNT} (?:rows|rounds|rnds))"
 )
 _ALL_ROWS = re.compile(  # "work the 8 rounds 6 times in total"
     r"(?:and |then |now )*(?:rep(?:eat)?|work|knit) (?:the|all|all the|all of the|the whole) (?P<n>\d{1,2}|two|three|four|six|eight|ten|twelve) (?P<course>rounds|rnds|rows) (?=(?:a total of )?\S+(?: [\[(][^)\]]*[)\]])? (?:more )?times\b|twice\b|until\b)"

@@ -31,7 +31,7 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording, in_our_words, usual_words
 from loopwright.pattern._tolerant_walk import Claim, Key
 from loopwright.pattern.items import KNIT, PURL, Item, On, PickUp, Repeat, Run, Turn, With, WrapTurn
-from loopwright.pattern.values import Count, Sized, To, UntilCount, sized, values_of
+from loopwright.pattern.values import Count, Sized, To, UntilCount, UntilWorked, sized, values_of
 
 __all__ = ["Lost", "Says", "Scribe", "made"]
 
@@ -175,7 +175,7 @@ class Scribe:
             self.assembler.add(Sentence(says, count, ()), self.place, self.only)
         except (StepError, SizeError) as error:
             raise Lost(error.problem) from None
-        if isinstance(says, Again) and isinstance(says.times, UntilCount):
+        if isinstance(says, Again) and isinstance(says.times, UntilCount | UntilWorked):
             entries = self.assembler.entries
             self.live.follow(entries[:-1])
             entries[-1].step = ended_within(entries[-1].step, self.live)

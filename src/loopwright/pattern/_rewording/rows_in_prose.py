@@ -92,7 +92,93 @@ def _by_roman(match: re.Match[str]) -> str:
     return re.sub(rf"\bas ({_ROMAN})(?=[.;,]|$)", lambda m: f"as needle {_NUMBERS[m[1]]}", text)
 
 
+def _two_in_the_middle(match: re.Match[str]) -> str:
+    """Put "knit the 11 sts, taking two together in the middle" stitch by stitch."""
+    plain = int(match[2][:4]) - 2
+    return f"{match[1]} {plain // 2}, k2tog, knit {plain - plain // 2}"
+
+
+_NTH = {"first": "1", "1st": "1", "second": "2", "2nd": "2", "third": "3", "3rd": "3", "fourth": "4", "4th": "4"}  # fmt: skip
+_ORDINAL = "|".join(_NTH)
+_HUES = "red|white|blue|green|grey|gray|black|brown|yellow|cream|navy|pink|orange|purple|natural|dark|light"
+
+
+def _on_nth_needles(match: re.Match[str]) -> str:
+    """Put "on the first needle knit …; knit the second needle; on the third k1, …" with colons."""
+    text = re.sub(
+        rf"\b(?:knit|work) (?:across )?the ({_ORDINAL}) needle(?=[;,.])",
+        lambda m: f"needle {_NTH[m[1].lower()]}: knit",
+        match[0],
+        flags=re.IGNORECASE,
+    )
+    text = re.sub(
+        r"\b(?:knit|work) (?:across )?needle (\d)(?=[;,.])", r"needle \1: knit", text, flags=re.I
+    )
+    return re.sub(
+        rf"\bon the ({_ORDINAL})(?: needle)?,? (?=knit|k\b|k\d|purl|p\d|slip|sl\b|ssk)",
+        lambda m: f"needle {_NTH[m[1].lower()]}: ",
+        text,
+        flags=re.IGNORECASE,
+    )
+
+
+def _in_hues(match: re.Match[str]) -> str:
+    """Put "knit 6 rounds red, then 6 rounds white" colour by colour."""
+    told = re.findall(rf"(\d+) (rounds|rnds|rows) ({_HUES})\b", match[0], re.IGNORECASE)
+    return " ".join(f"With {hue}, {match['verb']} {many} {course}." for many, course, hue in told)
+
+
 ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
+    (
+        r"\b(?:needle 1:|on the first(?: needle)?,?) (?:knit|k|slip|sl|ssk)\b[^.]*\bon the (?:third|3rd|second|2nd)\b[^.]*",
+        _on_nth_needles,
+    ),
+    (
+        rf"\b(?P<verb>knit|work) \d+ (?:rounds|rnds|rows) (?:{_HUES})(?:,? (?:and |then )*\d+ (?:rounds|rnds|rows) (?:{_HUES}))+(?:,? and (?:keep|go on|continue) [a-z ]*stripes[^.]*)?\.",
+        _in_hues,
+    ),
+    (r"\b(pick(?:ing)? up(?: and knit)? (?:the )?\d+(?: ?[(\[][^)\]]*[)\]])?) loops\b", r"\1 sts"),
+    (
+        r"\b(k|p|knit|purl) (?:the )?(?:false )?seam st(?:itch)?\b",
+        r"\g<1>1",
+    ),
+    (  # "knit one round plain and make a stitch at the end of it"
+        r"\b(?:knit|work) (?:one|1|a) (?:plain )?(round|rnd|row)(?: plain)?,? (?:and |but )?(?:mak|increas)(?:e|ing) (?:a|one|1) st(?:itch)? at (?:the |its )?end(?: of (?:it|the (?:round|rnd|row)))?",
+        r"Next \1: knit to end, m1",
+    ),
+    (  # "repeat these 7 rounds until you have decreased eight times in all, when there will be 57 sts"
+        rf"(?<=until )[^.;*\d]*?,? when (?:there (?:will be|are)|you (?:will )?have) ({_N}) (sts|stitches)\b",
+        r"\1 \2 remain",
+    ),
+    (  # "until 14 stitches remain on the first needle and 14 on the third. 56 stitches."
+        rf"(?<=until )\d+ (?:sts|stitches) (?:remain|are left) on (?:the )?(?:{_ORDINAL})(?: needle)?(?:,? and \d+ on (?:the )?(?:{_ORDINAL})(?: needle)?)?\. (\d+) (sts|stitches)\.",
+        r"\1 \2 remain.",
+    ),
+    (
+        r"\b(of|on) (?:the )?(?:palm or (?:the )?back|back or (?:the )?palm|front or (?:the )?back|back or (?:the )?front|instep or (?:the )?sole|sole or (?:the )?instep)\b",
+        r"\1 this half",
+    ),
+    (r"\b(knit|k|work) on to (?=(?:the )?end\b)", r"\1 to "),
+    (
+        r"(?<=end of the round) over the (?:double stitches|ds|wrapped (?:sts|stitches))(?: and the (?:instep|sole))?(?=,)",
+        " with wraps",
+    ),
+    (r"\b(knit|work|purl) (1|one|a) (?:whole|complete|full|entire) (round|rnd)\b", r"\1 \2 \3"),
+    (r"\bpick up and k(?=\d)", "pick up and knit "),
+    (
+        r"\b(knit) (?:across )?(?:the )?(\d+)(?: (?:heel|remaining|toe|thumb))? (?:sts|stitches),? (?:taking|knitting|working) (?:two|2)(?: of them| sts| stitches)? together (?:in|at) the (?:middle|cent(?:re|er))",
+        _two_in_the_middle,
+    ),
+    (r"^(\d+(?:st|nd|rd|th)) (?:heel|flap|gusset) (row|round|rnd)(?=:)", r"\1 \2"),
+    (
+        r"[;,] (?:and )?purl it (?:on|in) every (?:round|rnd|row)(?: from (?:now|here) on(?:wards)?)?",
+        "",
+    ),
+    (rf"\bwith (?:a|the) (?:{_ORDINAL})(?: needle)?,? (?=pick up|pick )", ""),
+    (
+        r"\bthere are \d+(?:, \d+)* and \d+ on the (?:\w+ )?needles,? (\d+)(?: sts| stitches)? (?:altogether|in all|in total)",
+        r"There are \1 sts",
+    ),
     (  # "heel turn, row 1: …"
         r"^(?:heel(?: turn| flap)?|turn(?:ing)?|flap|gusset)(?: shaping)?, (row|round|rnd) (?=\d+ ?[:(])",
         lambda match: f"{match[1].capitalize()} ",
@@ -107,7 +193,7 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     ),
     (r"\b(k|knit|p|purl) the rest(?: of (?:the|that|this) needle)?(?=[.;,]|$)", r"\1 to end"),
     (
-        r"\b(needles?) (?-i:([A-D]|I{1,3}|IV))(?: and (?:needle )?(?-i:([A-D]|I{1,3}|IV)))?(?![A-Za-z=]| =)",
+        r"\b(needles?) (?-i:([A-D]|I{1,3}|IV))(?: and (?:needle )?(?-i:([A-D]|I{1,3}|IV)))?(?= ?:)",
         _lettered,
     ),
     (r"(?<![A-Za-z])(?-i:I): [^.]*?[;.] (?-i:II): .*$", _by_roman),
