@@ -9,6 +9,7 @@ import attrs
 import numpy as np
 import pytest
 
+from fabric.pieces import PIECES
 from loopwright.errors import CannotWorkError, CountError
 from loopwright.fabric import difference
 from loopwright.fabric.columns import FLOAT
@@ -595,3 +596,92 @@ def test_a_yarn_carried_over_another_s_stitches_floats() -> None:
     fabric = work.fabric()
     floats = np.flatnonzero((fabric.flags & FLOAT) != 0)
     assert [(int(one), int(fabric.next[one])) for one in floats] == [(4, 15), (14, 25)]
+
+
+def test_without_yarn_nothing_is_bound_off() -> None:
+    work = wrapped()
+    work.turn()
+    work.work(["p"])
+    work.cut()
+    before, wraps = work.fabric(), work.fabric().wraps["wrap"].tolist()
+    with pytest.raises(CannotWorkError, match="cannot bind off 2 stitches"):
+        bind_off(work, 2)
+    assert work.fabric() == before
+    assert work.fabric().wraps["wrap"].tolist() == wraps
+
+
+def test_there_is_nothing_to_wrap_at_the_end_of_a_row() -> None:
+    work = Work()
+    cast_on(work, 3)
+    work.turn()
+    work.work(["k"] * 3)
+    with pytest.raises(CannotWorkError, match="no stitch is left in this row"):
+        work.wrap()
+
+
+@pytest.mark.parametrize("beyond", [0, 1, 3])
+def test_a_marker_that_was_passed_is_said_to_be(beyond: int) -> None:
+    work = tube(8)
+    work.work(["k"] * 2)
+    work.place_marker("a")
+    work.work(["k"] * beyond)
+    if not beyond:
+        assert work.to_marker("a") == 0
+        return
+    with pytest.raises(CannotWorkError, match=f"it was passed {beyond} stitch"):
+        work.to_marker("a")
+
+
+def test_a_wrap_that_is_not_worked_hinders_no_crossing() -> None:
+    work = wrapped()
+    work.turn()
+    work.work(["p"] * 3)
+    work.turn()
+    work.work(["k", "k", "1/2lc", "k"])
+    assert work.fabric().is_on_spheres
+
+
+def test_the_first_strand_of_all_is_lifted() -> None:
+    work = Work()
+    cast_on(work, 3)
+    work.turn()
+    work.work(["k"] * 2)
+    lifted = lift_strand(work, (0, 1))
+    assert work.upcoming.tolist() == [lifted, 0]
+
+
+def test_a_round_ends_where_its_last_stitches_are_bound_off() -> None:
+    work = tube(8)
+    work.work(["k"] * 4)
+    course = work.course
+    bind_off(work, 4)
+    assert (work.course, work.count, work.left) == (course + 1, 5, 5)
+
+
+def test_hands_mirror_each_other() -> None:
+    assert [hand.value for hand in Hand] == [1, -1]
+
+
+@pytest.mark.parametrize("hand", Hand)
+@pytest.mark.parametrize("name", PIECES)
+def test_what_comes_before_a_loop_on_its_yarn(name: str, hand: Hand) -> None:
+    """The loop whose yarn goes on to it, whichever was made between them, or none."""
+    work = PIECES[name](hand)
+    following = work.columns.loops.next[: work.columns.loops.size].tolist()
+    for loop in range(len(following)):
+        before = following.index(loop) if loop in following else -1
+        assert work._before(loop) == before
+
+
+def test_what_comes_before_a_loop_of_two_yarns() -> None:
+    work = tube(6)
+    work.join_yarn("other")
+    for key in ("main", "other", "main", "other", "main", "other"):
+        work.change_to(key)
+        work.work(["k"])
+    work.change_to("main")
+    work.work(["m1l", "k", "m1l", "k"])
+    following = work.columns.loops.next[: work.columns.loops.size].tolist()
+    for loop in range(len(following)):
+        before = following.index(loop) if loop in following else -1
+        assert work._before(loop) == before
