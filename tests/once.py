@@ -9,7 +9,10 @@ from __future__ import annotations
 
 ONCE = {
     *("explore/test_bench.py", "fabric/test_certificate.py", "fabric/test_key.py"),
-    *(f"fitting/test_{name}.py" for name in ("compare", "hands", "heel_parts", "remedies")),
+    *(
+        f"fitting/test_{name}.py"
+        for name in ("compare", "girths", "hands", "heel_parts", "remedies")
+    ),
     *("geometry/test_near.py", "report/test_one_number.py", "report/test_pictures.py"),
     *(
         f"pattern/test_{name}.py"
@@ -26,7 +29,16 @@ ONCE = {
     *(
         f"sock/test_{name}.py"
         for name in (
-            *("all_round", "cabled", "choices", "constructions", "grading", "heel_numbers", "legs"),
+            *(
+                "all_round",
+                "at_rest",
+                "cabled",
+                "choices",
+                "constructions",
+                "grading",
+                "heel_numbers",
+                "legs",
+            ),
             *("own_stitches", "panels", "remarks", "same_heel", "sock_yarns", "wedge", "wording"),
         )
     ),
