@@ -34,6 +34,27 @@ AT_MOST: Final = 2  # links to examples; more are a list to search, not a help
 class _Watched(ast.NodeTransformer):
     """Hand to `SEEN` on its way what is read by name or attribute, and what a call returns."""
 
+    def __init__(self, types_are_texts: bool) -> None:
+        self.types_are_texts = types_are_texts  # then who looks at them must find them as written
+
+    def visit_AnnAssign(self, node: ast.AnnAssign) -> ast.AST:
+        return self._but_for_its_type(node, "annotation")
+
+    def visit_arg(self, node: ast.arg) -> ast.AST:
+        return self._but_for_its_type(node, "annotation")
+
+    def visit_FunctionDef(self, node: ast.FunctionDef) -> ast.AST:
+        return self._but_for_its_type(node, "returns")
+
+    def _but_for_its_type(self, node: ast.AST, name: str) -> ast.AST:
+        if not self.types_are_texts:
+            return self.generic_visit(node)
+        told = getattr(node, name)
+        setattr(node, name, None)
+        self.generic_visit(node)
+        setattr(node, name, told)
+        return node
+
     def visit_Attribute(self, node: ast.Attribute) -> ast.expr:
         self.generic_visit(node)
         if not isinstance(node.ctx, ast.Load):
@@ -79,8 +100,9 @@ def watch(test: doctest.DocTest) -> set[str]:
         names.update(_names_of(thing))
         return thing
 
+    watcher = _Watched("annotations" in test.globs)  # as ``from __future__ import`` leaves it
     for example in test.examples:
-        watched = _Watched().visit(ast.parse(example.source))
+        watched = watcher.visit(ast.parse(example.source))
         example.source = ast.unparse(ast.fix_missing_locations(watched)) + "\n"
         if example.exc_msg:
             names.add(example.exc_msg.partition(":")[0].strip())
