@@ -257,12 +257,18 @@ def _for(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, "here"))]
 
 
-_IN_ROUNDS = re.compile(r"\bin (?:the )?(?:rounds?|rnds?)\b", re.IGNORECASE)
+_IN_ROUNDS = re.compile(r"\b(?:in (?:the )?|every )(?:rounds?|rnds?)\b", re.IGNORECASE)
+_OVER_ALL = re.compile(
+    r"\b(?:on|over|across) all (?:the )?(?:\d+(?: ?[(\[][^)\]]*[)\]])? )?(?:sts|stitches)\b",
+    re.IGNORECASE,
+)
 
 
 def _round_again(scribe: Scribe, fabric: str) -> None:
     """Go round where words say so: "knit all 44 sts in rounds until …"."""
-    if _IN_ROUNDS.search(fabric) and "thumb" not in scribe.now().held():
+    entries = scribe.assembler.entries
+    again = _OVER_ALL.search(fabric) and any(isinstance(e.step, st.Join) for e in entries)
+    if (again or _IN_ROUNDS.search(fabric)) and "thumb" not in scribe.now().held():
         scribe.context.course = "RND"
 
 

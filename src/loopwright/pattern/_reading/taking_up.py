@@ -191,6 +191,19 @@ def _around_opening(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.Recapture(name), *picks]
 
 
+@rule(
+    r"(?:k|knit|work) (?:across )?(?:all )?(?:of )?(?:the )?(?:lower|bottom|upper|top)(?: {STS}| needle)"
+)
+@alone
+def _one_side_of_opening(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "k the lower sts" behind waste yarn that was taken out: as many as it held."""
+    entries = [entry.step for entry in scribe.assembler.entries]
+    freed = max((n for n, step in enumerate(entries) if isinstance(step, st.Recapture)), default=0)
+    held = [step for step in entries[:freed] if isinstance(step, st.WasteRow)]
+    near = not any(isinstance(step, st.Round | st.Row) for step in entries[freed + 1 :])
+    return [st.Part((Run("k", held[-1].stitches),))] if held and near else None
+
+
 # --- picking up -----------------------------------------------------------------------------------
 
 
