@@ -76,12 +76,33 @@ def _compared(scribe: Scribe, words: str, stated: Count) -> None:
         scribe.claim("other", stated, sized(known))
 
 
+_FIRST_NEEDLES = r"(?P<which>needles? 1(?: and (?:needle )?2)?|(?:first|1st)(?: and (?:the )?(?:second|2nd))? needles?|first two needles)"
+
+
 @rule(
-    r"(?:knit|k|work) (?:across )?(?:the )?(?:{STS} (?:of|on|from) )?(?:the )?(?P<which>needles? 1(?: and (?:needle )?2)?|(?:first|1st)(?: and (?:the )?(?:second|2nd))? needles?|first two needles)(?:,? (?:all )?(?:on ?to|with|using) (?:one|a single|the same|an? \w+) needle)?,?(?: and| then)* turn(?: work)?[^;\d]*"
+    rf"(?:knit|k|work) (?:across )?(?:the )?(?:{{STS}} (?:of|on|from) )?(?:the )?{_FIRST_NEEDLES}(?:,? (?:all )?(?:on ?to|with|using) (?:one|a single|the same|an? \w+) needle)?,?(?: and| then)* turn(?: work)?[^;\d]*"
 )
 def _needles_and_turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "knit the sts of needles 1 and 2 onto one needle, turn"."""
-    last = 2 if re.search(r"2|second|two", said["which"].lower()) else 1
+    many = _on_first_needles(scribe, said["which"])
+    if many is None:
+        return None
+    scribe.context.course = "ROW"
+    return [st.Part((Run("k", many), Turn()))]
+
+
+@rule(
+    r"(?:knit|k|work|rib) (?:across )?(?:the )?(?:{STS} (?:of|on|from) )?(?P<which>needles 1 and (?:needle )?2|first two needles)(?: (?:in|as) (?:the )?(?:rib|ribbing|patt\w*|set|st st|est\w*)(?: as (?:set|before|est\w*))?| plain| even)?"
+)
+def _across_two(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work needles 1 and 2 in rib": what follows is told of the others."""
+    many = _on_first_needles(scribe, said["which"])
+    return None if many is None else [st.Part((Run("k", many),))]
+
+
+def _on_first_needles(scribe: Scribe, which: str) -> Count | None:
+    """Return how many stitches lie on the first needle, or the first two."""
+    last = 2 if re.search(r"2|second|two", which.lower()) else 1
     live = scribe.now()
     if live.held() or not live.sure or not live.in_rounds or not live.tallies:
         return None
@@ -92,8 +113,7 @@ def _needles_and_turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         if len(known) < last or sum(known) >= tally.count:
             return None
         many.append(sum(known))
-    scribe.context.course = "ROW"
-    return [st.Part((Run("k", sized(many)), Turn()))]
+    return sized(many)
 
 
 @rule(

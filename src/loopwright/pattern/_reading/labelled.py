@@ -267,7 +267,11 @@ def _new_stitches(scribe: Scribe, body: MappedText) -> MappedText:
     return body.sub(_NEW, lambda found: f"{found[1]} {count}")
 
 
-_ONE_NEEDLE = re.compile(r"\s*(?:work|knit|k) (?:across )?needle 1\b[^;,:\d]*$", re.IGNORECASE)
+_ONE_NEEDLE = re.compile(
+    r"\s*(?:work|knit|k|rib) (?:across )?(?:the )?"
+    r"(?:needle 1\b|needles 1 and (?:needle )?2\b|first two needles\b)[^;,:\d]*$",
+    re.IGNORECASE,
+)
 
 
 def _spread(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | None:

@@ -251,6 +251,21 @@ def _round_with_corners(scribe: Scribe, said: re.Match[str]) -> list[Says] | Non
     return [st.Part((pick, Run("k", sized([count // 2 for count in counts])), pick, KNIT))]
 
 
+@rule(
+    r"pick up(?: and (?:knit|k))? (?P<a>{N})(?: {STS})? (?:in|at|from) (?:the |one |a )?(?:first )?(?:corner|gap|side)(?: stitch)?[,;]? ?(?:and |then )*(?:knit|k|work)(?: across)? (?P<first>the (?:lower|bottom|under|sole|first)(?: half| {STS})+)[,;]? ?(?:and |then )*pick up(?: and (?:knit|k))? (?P<b>{N})(?: {STS})? (?:in|at|from) the (?:other|second|next|opposite|far) (?:corner|gap|side)[,;]? ?(?:and |then )*(?:knit|k|work)(?: across)? the (?:upper|top|instep|other|second|remaining)(?: half| {STS})*"
+)
+def _halves_with_corners(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "pick up 2 sts in the corner, knit the lower sts, pick up 2 in the other, knit the upper sts"."""
+    live = scribe.now()
+    counts = [int(n) for n in as_many(live.count, live.count)]
+    if not live.sure or live.held() or any(count % 2 or not count for count in counts):
+        return None
+    half = Run("k", sized([count // 2 for count in counts]))
+    one, two = (PickUp(count_in(said[key]), "corner") for key in "ab")
+    joined: list[Says] = [] if live.in_rounds else [st.Join()]
+    return [st.Part((one, half, two, half)), *joined]
+
+
 def _edge(where: str) -> str:
     words = re.findall(r"[a-z]+", where.lower())
     kept = [

@@ -154,10 +154,10 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
         (r"\bst-st\b\.?(?!itch)", "st st"),
         (r"\bN ?([1-4])\b(?! ?[:=])|(?<=\bon )N ?([1-4])\b", _needle_called),
         (
-            r"(?<=[:;.] )(?:work )?(needle \d) (?:in )?(?:patt(?:ern)?|lace|rib|st st|as set|even)(?: as (?:set|est\w*))?(?=(?:[;,.]| and|, and) needle \d(?!\.))",
+            r"(?<=[:;.] )(?:work )?(needles? \d(?: and \d)?):? (?:(?:work |knit )?in )?(?:patt(?:ern)?|lace|rib(?:bing)?|st st|as set|even)(?: as (?:set|est\w*|before))?(?=(?:[;,.]| and|, and) needles? \d(?: and \d)?(?!\.))",
             r"\1: knit",
         ),
-        (r"(?<=[:;.,] )(?:and )?(needle \d) (knit|purl)(?=[;,.])", r"\1: \2"),
+        (r"(?<=[:;.,] )(?:and )?(needles? \d(?: and \d)?) (knit|purl)(?=[;,.]|$)", r"\1: \2"),
         (
             r"(?:(?<=: )|^)(?!on each needle: )(?:work )?on (?:each|both|every)(?: of the)?(?: two)? (?:needles?|tips?):? (?=\*|[kp]\d|k\b|knit|ssk|sl)",
             "each needle: ",
@@ -413,7 +413,11 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
             r"\1",
         ),
         (r"\b(work|knit|k) (them|these) over again\b", r"\1 \2 again"),
-        (r"\bwith (?:the )?(?:real|main) yarn\b", "with the working yarn"),
+        (
+            r",? and with (?:the )?(?:[a-z]+ )?yarn,? (?=(?:knit|work|k) (?:the same|them|these)\b)",
+            "; ",
+        ),
+        (r"\bwith (?:the )?(?:real|main|sock|project) yarn\b", "with the working yarn"),
         (r"(\bcorner), after the \d+(?=\.|$)", r"\1"),
         (r"\bgraft them\b", "graft the sts together"),
         (
