@@ -9,6 +9,7 @@ from functools import lru_cache
 
 import attrs
 
+from loopwright.pattern._rewording.between_sizes import by_sign
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.named_tools import (
     marker_names,
@@ -17,7 +18,7 @@ from loopwright.pattern._rewording.named_tools import (
     with_needles,
 )
 from loopwright.pattern._rewording.sheets import out_of_table
-from loopwright.pattern._rewording.terse import by_sign, spelt_out
+from loopwright.pattern._rewording.terse import spelt_out
 from loopwright.pattern._rewording.wordings import tidied
 
 __all__ = ["Habits", "habits_of", "only_sizes", "with_all_sizes"]

@@ -13,7 +13,7 @@ from loopwright.pattern._rewording.rows_in_prose import ROWS_IN_PROSE
 from loopwright.pattern._rewording.triggers import can_match, in_small
 from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["LEAD", "by_sign", "spelt_out", "with_verb"]
+__all__ = ["LEAD", "spelt_out", "with_verb"]
 
 _WORK = r"(?:(?:k|p)\s?\d|(?:k|p|knit|purl)\s+(?:to|across|\d|all|every|until)|(?:k|p|knit|purl)\s*$|ds\b|sl\b|[\[*]|\((?=(?:[kp]\s?\d|sl|yo|k2tog|ssk|knit|purl|m1)\b)|yo\b|ssk|k2tog|m1)"
 _LABEL = re.compile(
@@ -23,34 +23,6 @@ _PAIR = re.compile(
     r"(?<=\brep )(r|rnds?|rows?) ?(\d+),? (?:and )?(?:r|rnds?|rows?) ?(\d+)\b(?! ?[-–&,])",
     re.IGNORECASE,
 )
-
-
-_ONE = r"(?:\d+(?:\.\d+)?[¼½¾⅓⅔⅛]?|[¼½¾])"
-_BY_SIGN = {  # "80/88/96 sts", "34: 42: 46 sts", "40-44-48 sts"
-    "/": re.compile(
-        rf"(?<![\d/.]){_ONE}[\"″”]?(?: ?/ ?{_ONE}[\"″”]?)+(?![\d/]|\s?(?:RC|LC|RPC|LPC|rib))"
-    ),
-    ":": re.compile(rf"(?<![\d:.]){_ONE}(?: ?: ?{_ONE})+(?![\d:])"),
-    "-": re.compile(rf"(?<![\d.–-]){_ONE}(?: ?[-–] ?{_ONE})+(?![\d–-])"),
-}
-_SIGNS = {"/": re.compile(" ?/ ?"), ":": re.compile(" ?: ?"), "-": re.compile(" ?[-–] ?")}
-_LABELS = re.compile(r"\b(?:rows?|rnds?|rounds?|r|steps?|needles?|n|size)\.? ?$", re.IGNORECASE)
-
-
-def by_sign(said: MappedText, sizes: int, sign: str) -> MappedText:
-    """Return "80/88/96 sts" as "80 (88, 96) sts", where the sizes were named so."""
-    if sizes < 2 or not sign or sign not in said.text.replace("–", "-"):
-        return said
-
-    def bracketed(match: re.Match[str]) -> str:
-        first, *more = _SIGNS[sign].split(match[0])
-        if len(more) + 1 != sizes or _LABELS.search(said.text, 0, match.start()):
-            return match[0]
-        unit = match[0][-1] if match[0][-1] in '"″”' else ""
-        rest = ", ".join(one.rstrip('"″”') for one in more)
-        return f"{first.rstrip(chr(34) + '″”')} ({rest}){unit}"
-
-    return said.sub(_BY_SIGN[sign], bracketed)
 
 
 _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
