@@ -27,6 +27,7 @@ from loopwright.fabric import (
 )
 from loopwright.fabric.columns import CROSSED, GONE, RANK
 from loopwright.fabric.files import from_bytes, from_json, to_bytes, to_json
+from loopwright.fabric.stitches import Lean
 from loopwright.making import (
     Hand,
     Work,
@@ -499,3 +500,27 @@ def test_a_difference_counts_what_is_drawn_through_a_loop(
         work.plain_rounds(1)
         fabrics.append(work.fabric())
     assert told in str(difference(*fabrics))
+
+
+def test_which_way_decreases_lean() -> None:
+    """Common practice: k2tog to the right, ssk to the left, and the same seen from purls."""
+    leans = {
+        Lean.RIGHT: ("k2tog", "p2tog", "k3tog", "rdd"),
+        Lean.LEFT: ("ssk", "ssp", "sssk", "sk2p"),
+        Lean.CENTRED: ("cdd",),
+        Lean.NONE: ("k", "p", "yo", "kfb"),
+    }
+    for lean, keys in leans.items():
+        assert {STITCHES[key].lean for key in keys} == {lean}
+
+
+def test_a_side_that_is_given_against_its_row_is_refused() -> None:
+    """One loop of a round worked on the other flank, all other sides left to be found."""
+    graph = tube(6, 3).fabric().graph
+    for loop, data in graph.nodes(data=True):
+        if loop not in (7, 8):
+            del data["side"]
+    assert Fabric.from_graph(graph).euler_characteristic == 2
+    graph.nodes[8]["side"] = -graph.nodes[8]["side"]
+    with pytest.raises(GraphError):
+        Fabric.from_graph(graph)
