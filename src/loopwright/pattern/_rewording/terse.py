@@ -270,6 +270,7 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
             r"\1 1 \2",
         ),
         (r"^begin (?=k ?\d|rib\b|garter|st st|moss)", "work "),
+        (r"^(?=r\d+(?: (?:and|&) r\d+)? (?:only|as for the [a-z]+|again) until\b)", "Work "),
         (
             rf"\b(fewer|less|more|dec'd|inc'd|decreased|increased), (?:so|leaving|giving|that is|making) ({_N}) (?:sts|stitches)\b",
             r"\1 (\2 sts)",
@@ -453,7 +454,7 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
         ),
         (r"\b(work(?:ing)?) (?:in rows|flat) (?=(?:on|over|across) )", r"\1 back and forth "),
         (r"\bmeas\b\.?(?= |$)", "measures"),
-        (r"\bpu(?= ?(?:&|and) k|(?<=[kK]nit \w\w) \d| \d)", "pick up"),
+        (r"\bpu(?= ?(?:&|and) k| \d)", "pick up"),
         (
             rf"\b(?:the )?((?:first|next|last) {_N} (?:sts|stitches)) (?:are|will be) (?:now )?(?:worked|knit(?:ted)?) (?:back and forth|in rows|flat)\b",
             r"work back and forth over the \1",
@@ -463,10 +464,7 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
             r"\1 until \2 ",
         ),
         (r"(^|[.;] )sew off (?=(?:all|the|loosely|in|with)\b)", r"\1Bind off "),
-        (
-            r"\bto (\d+) (?:sts?|stitch(?:es)?) before (?:the )?end of (?:the )?(palm|front)\b",
-            r"to last \1 sts of \2",
-        ),
+        (r"\bto (\d+) sts before (?:the )?end of (?:the )?palm\b", r"to last \1 sts of palm"),
         (  # "*k1, ssk, k to last 3 sts of palm, k2tog, k1; rep from * over the sts of the back"
             r"(\*[^*;]*?\bto last \d+)(?: (?:sts|stitches) of (?:the )?(?:palm|front)| (?:palm|front) (?:sts|stitches))\b([^*;]*)[;,] rep(?:eat)? from \* (?:once more |again )?(?:over|on|for|across|along) (?:the )?(?:(?:sts|stitches) of (?:the )?)?(?:back|other half|other side)(?: (?:sts|stitches))?\b",
             r"\1 sts of this half\2; rep from * once more",
