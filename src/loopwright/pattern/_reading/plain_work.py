@@ -39,7 +39,7 @@ _WORK_FOR = expression(
     rf"(?:{_HOW} ?{_FABRIC}|[^;:]*rib[^;:]*) for (?:another |about |approximately )?{LENGTH}(?P<tail>[^;*]*)"
 )
 _WORK_LENGTH = expression(
-    rf"(?:{_HOW}|rib) (?:a further |another |for )?(?:about )?{LENGTH} (?:in |of |more in |(?=k ?\d|rib|garter|st st|stock))(?P<fabric>[^;:*\d]*(?:k ?\d[^;:*]*)?)(?P<tail>)"
+    rf"(?:{_HOW}|rib) (?:a further |another |for )?(?:about )?{LENGTH} (?:in |of |more in |(?=k ?\d|rib|garter|st st|stock))(?P<fabric>(?:(?!\bthen\b)[^;:*\d])*(?:k ?\d(?:(?!\bthen\b)[^;:*])*)?)(?P<tail>)"
 )
 _KNIT_LENGTH = expression(
     rf"(?:{_HOW}) ?(?P<fabric>)(?:a further |another |for )?(?:about )?{LENGTH}(?: (?:more|plain|even|straight))?(?P<tail>)"
