@@ -32,6 +32,7 @@ from loopwright.making import (
     take_out,
     three_needle_bind_off,
     waste_row,
+    weave_in,
 )
 from loopwright.making._needles import Op, WorkingStrand
 from loopwright.making.casting import spread
@@ -685,3 +686,35 @@ def test_what_comes_before_a_loop_of_two_yarns() -> None:
     for loop in range(len(following)):
         before = following.index(loop) if loop in following else -1
         assert work._before(loop) == before
+
+
+def test_what_is_not_cut_is_not_woven_in() -> None:
+    work = tube(4)
+    with pytest.raises(CannotWorkError, match="it is not cut"):
+        weave_in(work, "main")
+    with pytest.raises(CannotWorkError, match="no strand is called that"):
+        weave_in(work, "other")
+    draw_up(work)
+    weave_in(work, "main")
+    assert work.strands[0].woven == (True, True)
+
+
+def test_a_round_begins_elsewhere_only_if_it_is_joined() -> None:
+    with pytest.raises(CannotWorkError, match="the work is not joined"):
+        wrapped().begin_round_here()
+
+
+@pytest.mark.parametrize("close", [graft, three_needle_bind_off, draw_up, bind_off])
+def test_no_wrap_waits_beside_what_is_closed(close: Callable[[Work], None]) -> None:
+    work = wrapped()
+    work.turn()
+    work.row(["p"] * 3)
+    close(work)
+    assert not len(work.fabric().wraps.get("wrap", ()))
+
+
+@pytest.mark.parametrize(("keys", "advice"), [(4, "add 2"), (7, "leave out 1")])
+def test_what_would_mend_a_row_is_said(keys: int, advice: str) -> None:
+    with pytest.raises(CountError) as refusal:
+        tube(6).round(["k"] * keys)
+    assert refusal.value.advice == advice
