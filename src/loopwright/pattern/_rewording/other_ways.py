@@ -11,6 +11,7 @@ import re
 from collections.abc import Callable
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.striped import with_bands
 from loopwright.pattern._rewording.triggers import can_match, in_small
 from loopwright.pattern._words import NUMBER_WORDS
 
@@ -242,7 +243,7 @@ _ROWS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] 
 
 def said_usually(said: MappedText) -> MappedText:
     """Return a line with the order of words that the rules know."""
-    said = _with_waste(said)
+    said = with_bands(_with_waste(said))
     small = in_small(said.text)
     for pattern, means in _ROWS:
         if can_match(pattern.pattern, small):
