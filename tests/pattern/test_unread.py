@@ -44,7 +44,7 @@ def test_it_is_named() -> None:
 def test_a_stated_count_ends_the_doubt() -> None:
     """Behind a line out of reach, what contradicts a later count is found as ever."""
     text = SOCK.replace("Round 3: Knit.", RIDDLE).replace("42 sts", "43 sts")
-    assert found(text) == ["43 sts are stated; from the count before, there are 42"]
+    assert found(text) == ["each repeat leaves 7 sts: 43 sts are no multiple of 7"]
 
 
 def test_rows_that_are_repeated_are_not_counted_on_where_one_is_lost() -> None:
