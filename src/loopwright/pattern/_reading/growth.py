@@ -15,12 +15,14 @@ __all__ = ["grown_by", "growth_of", "shapes", "shapes_items", "without_nothing"]
 
 
 def shapes(row: st.Round | st.Row) -> bool:
+    """Tell whether a row does more than one stitch on and on."""
     return not (
         len(row.items) == 1 and isinstance(row.items[0], Run) and row.items[0].amount == To()
     )
 
 
 def shapes_items(items: Sequence[Item]) -> bool:
+    """Tell whether items do more than one stitch on and on."""
     return not (len(items) == 1 and isinstance(items[0], Run) and items[0].amount == To())
 
 
@@ -55,6 +57,7 @@ def _difference(old: Count, new: Count) -> Count:
 
 
 def grown_by(value: Any, growth: Any) -> Any:
+    """Return a value with each of its numbers grown by so much."""
     if growth is None:
         return value
     if isinstance(value, tuple):
