@@ -38,12 +38,18 @@ def test_words_that_are_known_are_not_taken_from_their_count() -> None:
     [
         "Rnd 3: k2tog in the middle of each quarter. 66 sts.",  # fewer said, more stated
         "Rnd 3: kfb in the middle of each quarter. 56 sts.",
-        "Decrease like this every other round 6 more times. 32 sts.",  # 6 times 4 is not 28
         "Go on narrowing at the corners until 31 sts remain.",  # no multiple of 4 leads there
     ],
 )
 def test_counts_that_disagree_settle_nothing(said: str) -> None:
     assert lost(CORNERS + said) == [4]
+
+
+def test_a_round_worked_again_is_known_and_checked_against_what_is_stated() -> None:
+    text = CORNERS + "Decrease like this every other round 6 more times. 32 sts."  # 6 times 4
+    assert lost(text) == []
+    errors = [one.message for one in review(text).findings if one.severity == "error"]
+    assert errors == ["states 32 sts; working it leaves 36"]
 
 
 def test_a_turn_goes_on_to_its_end_only_if_it_leaves_what_is_stated() -> None:
