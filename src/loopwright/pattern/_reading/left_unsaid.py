@@ -88,10 +88,11 @@ def _to_the_heel(steps: tuple[st.Step, ...], number: int, live: Live) -> tuple[s
     The yarn hangs before the instep: slipped to a holder, it would be passed by a float.
     """
     step, tallies = steps[number], live.tallies_after(number)
+    if not isinstance(step, st.Hold):
+        return ()
     after = next((one for one in steps[number + 1 :] if not isinstance(one, _WORDS)), None)
-    before = next(reversed(list(rounds_in(steps[:number]))), None)
     right = isinstance(after, st.Row) and after.side is not None and after.side == st.Side.RS
-    if not (isinstance(step, st.Hold) and right and before == st.Round((KNIT,))):
+    if not right or _last_round(steps[:number]) != st.Round((KNIT,)):
         return ()
     if not tallies or any(tally.behind or not tally.in_rounds for tally in tallies):
         return ()
@@ -103,6 +104,12 @@ def _to_the_heel(steps: tuple[st.Step, ...], number: int, live: Live) -> tuple[s
         st.Part((Run("k", step.stitches),), at=step.at), st.BeginHere(at=step.at),
         st.Hold(_of_sizes(rest), "heel", at=step.at), step, st.ReturnHeld("heel", at=step.at),
     )  # fmt: skip
+
+
+def _last_round(before: tuple[st.Step, ...]) -> st.Round | st.Row | None:
+    """Return the last round or row of these steps."""
+    rows = (list(rounds_in((step,))) for step in reversed(before))
+    return next((some[-1] for some in rows if some), None)
 
 
 def _in_rows_since(name: str, before: tuple[st.Step, ...]) -> bool:
