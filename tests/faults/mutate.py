@@ -58,6 +58,7 @@ TESTS: Final = {  # of each room; it takes too long to map what comes from furth
     "pattern": ("tests/pattern", "src/loopwright/pattern", "tests/sock/test_wording.py"),
     "heels": ("tests/sock", "src/loopwright/sock"),
 }  # fmt: skip
+MEMORY: Final = 4 * 2**30  # bytes: a mutant may well ask for more and more
 BUDGET_S: Final = 40  # for the tests of one mutant, as long as they took when they were mapped
 _FEW: Final = 200  # tests of a mutant that needs a process of its own
 _KEPT: Final = ".kept"  # the suffix of a file as it was, while a change stands in its place
@@ -419,9 +420,15 @@ class Chosen:
         items.sort(key=lambda item: self.order[item.nodeid])
 
 
+def limit(seconds: int) -> None:
+    """End this process after so many seconds of its own; refuse it more memory than all need."""
+    resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds + 1))
+    resource.setrlimit(resource.RLIMIT_AS, (MEMORY, resource.RLIM_INFINITY))
+
+
 def run_afresh(copy: str, tests: list[str], seconds: int) -> None:
     """Run these tests on the copy as its files are, in a process that has not imported it."""
-    resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds + 1))
+    limit(seconds)
     os.chdir(copy)
     sys.path[:0] = [f"{copy}/src", f"{copy}/tests"]
     sys.dont_write_bytecode = True
@@ -518,7 +525,7 @@ class Mutants:
         """Whether a test fails in a child where a function is replaced."""
         child = os.fork()
         if not child:
-            resource.setrlimit(resource.RLIMIT_CPU, (most, most + 1))
+            limit(most)
             silence()
             put()
             session.testsfailed = 0

@@ -237,7 +237,7 @@ class CellMap:
     def _long(self) -> tuple[Ints, Ints]:
         """Darts of cells of five edges or more, and for each the smallest dart of its cell."""
         _, darts = self._short
-        step = np.minimum(np.searchsorted(darts, self.follow[darts]), max(len(darts) - 1, 0))
+        step = np.searchsorted(darts, self.follow[darts])  # all of a cell are among them
         least = np.arange(len(darts), dtype=np.int32)
         # Doubling: after k turns `least` looks 2**k darts ahead.
         while True:

@@ -113,29 +113,23 @@ class Fabric(Shown):
     ('fabric-1:...', True)
     """
 
-    next: Ints = attrs.field(converter=as_ids, eq=_SAME, repr=False)
-    strand: NDArray[np.int16] = attrs.field(converter=as_small, eq=_SAME, repr=False)
-    course: Ints = attrs.field(converter=as_ids, eq=_SAME, repr=False)
-    stitch: NDArray[np.int16] = attrs.field(converter=as_small, eq=_SAME, repr=False)
-    flags: NDArray[np.uint8] = attrs.field(converter=as_bits, eq=_SAME, repr=False)
-    parent: Ints = attrs.field(converter=as_ids, eq=_SAME, repr=False)
-    child: Ints = attrs.field(converter=as_ids, eq=_SAME, repr=False)
-    info: NDArray[np.uint8] = attrs.field(converter=as_bits, eq=_SAME, repr=False)
-    right: Ints = attrs.field(converter=as_ids, eq=_SAME, repr=False)
-    left: Ints = attrs.field(converter=as_ids, eq=_SAME, repr=False)
+    next: Ints = attrs.field(converter=as_ids, eq=_SAME)
+    strand: NDArray[np.int16] = attrs.field(converter=as_small, eq=_SAME)
+    course: Ints = attrs.field(converter=as_ids, eq=_SAME)
+    stitch: NDArray[np.int16] = attrs.field(converter=as_small, eq=_SAME)
+    flags: NDArray[np.uint8] = attrs.field(converter=as_bits, eq=_SAME)
+    parent: Ints = attrs.field(converter=as_ids, eq=_SAME)
+    child: Ints = attrs.field(converter=as_ids, eq=_SAME)
+    info: NDArray[np.uint8] = attrs.field(converter=as_bits, eq=_SAME)
+    right: Ints = attrs.field(converter=as_ids, eq=_SAME)
+    left: Ints = attrs.field(converter=as_ids, eq=_SAME)
     strands: tuple[Strand, ...] = attrs.field(converter=_as_strands)
-    needles: Mapping[str, Ints] = attrs.field(
-        converter=as_frozen_map, factory=dict, eq=False, repr=False
-    )
-    held: Mapping[str, Ints] = attrs.field(
-        converter=as_frozen_map, factory=dict, eq=False, repr=False
-    )
-    wraps: Mapping[str, Ints] = attrs.field(
-        converter=as_frozen_map, factory=dict, eq=False, repr=False
-    )
-    ledger: Ints = attrs.field(converter=as_ledger, factory=list, eq=False, repr=False)
-    removed: Ints = attrs.field(converter=as_pairs, factory=list, eq=False, repr=False)
-    stitches: StitchTable = attrs.field(default=STITCHES, repr=False)
+    needles: Mapping[str, Ints] = attrs.field(converter=as_frozen_map, factory=dict, eq=False)
+    held: Mapping[str, Ints] = attrs.field(converter=as_frozen_map, factory=dict, eq=False)
+    wraps: Mapping[str, Ints] = attrs.field(converter=as_frozen_map, factory=dict, eq=False)
+    ledger: Ints = attrs.field(converter=as_ledger, factory=list, eq=False)
+    removed: Ints = attrs.field(converter=as_pairs, factory=list, eq=False)
+    stitches: StitchTable = attrs.field(default=STITCHES)
 
     def __getstate__(self) -> dict[str, Any]:
         # Mapping proxies don't pickle, and cached surfaces are cheaper to make than to send.
