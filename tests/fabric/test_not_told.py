@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import io
+import json
 import pickle
+import zipfile
 from itertools import pairwise
 from pathlib import Path
 
@@ -13,11 +16,21 @@ import pytest
 
 from fabric.pieces import PIECES, tube
 from loopwright.errors import FabricFileError, GraphError, StitchDefinitionError
-from loopwright.fabric import STITCHES, Fabric, Stitch, Strand, check, difference, same_fabric
+from loopwright.fabric import (
+    STITCHES,
+    Fabric,
+    Stitch,
+    Strand,
+    certify,
+    check,
+    difference,
+    same_fabric,
+)
+from loopwright.fabric._difference import _goes_on
 from loopwright.fabric._floats import _by_all_ways, passed
 from loopwright.fabric.checks import Limits
 from loopwright.fabric.columns import FLOAT, TURNED
-from loopwright.fabric.files import save
+from loopwright.fabric.files import from_bytes, from_json, save, to_bytes, to_json
 from loopwright.making import Hand, Work, bind_off, cast_on, weave_in
 
 # Graphs ---------------------------------------------------------------------------------------
@@ -315,3 +328,63 @@ def test_stacks_of_the_wrong_side_lie_the_other_way(key: str, hand: Hand) -> Non
         work.work([key, *["k"] * work.left][: 1 + work.left - STITCHES[key].takes])
     fabric = work.fabric()
     assert Fabric.from_graph(fabric.graph) == fabric
+
+
+# Files ----------------------------------------------------------------------------------------
+
+
+def test_names_of_yarns_are_written_as_they_are() -> None:
+    work = tube(4, 2)
+    work.join_yarn("möwe")
+    work.plain_rounds(1)
+    fabric = work.fabric()
+    assert '"möwe"' in to_json(fabric)
+    assert "1 möwe" in certify(fabric, instructions="Row 1 möwe.").to_json()
+
+
+@pytest.mark.parametrize("cut", [1, None])
+def test_a_column_that_is_cut_short_is_named(cut: int | None) -> None:
+    """A compact file is a ZIP of columns; one of them without its last byte, or not there."""
+    packed = io.BytesIO()
+    with (
+        zipfile.ZipFile(io.BytesIO(to_bytes(tube(4, 2).fabric()))) as whole,
+        zipfile.ZipFile(packed, "w") as damaged,
+    ):
+        for name in whole.namelist():
+            data = whole.read(name)
+            if not name.endswith("/next"):
+                damaged.writestr(name, data)
+            elif cut:
+                damaged.writestr(name, data[:-cut])
+    with pytest.raises(FabricFileError) as refusal:
+        from_bytes(packed.getvalue())
+    assert refusal.value.place.endswith("/next")
+    assert refusal.value.problem == ("ends amid an entry (31 bytes)" if cut else "is missing")
+
+
+def test_one_of_the_keys_that_are_missing_is_named() -> None:
+    document = json.loads(to_json(tube(4, 2).fabric()))
+    for name in ("loops", "through"):
+        assert len(document[name]) > 1
+        with pytest.raises(FabricFileError) as refusal:
+            from_json(json.dumps({**document, name: {}}))
+        assert refusal.value.problem == f"['{next(iter(document[name]))}'] is missing"
+
+
+# Ends and waste -------------------------------------------------------------------------------
+
+
+def test_the_yarn_ends_at_its_first_loop_and_its_last() -> None:
+    fabric = tube(6, 2).fabric()
+    ends = [loop for loop in range(12) if _goes_on(fabric, loop) == "an end of the yarn"]
+    assert ends == [0, 11]
+
+
+def test_what_waste_yarn_took_is_counted_with_the_step_that_took_it() -> None:
+    fabric = PIECES["sock, heel opened later"](Hand.RIGHT).fabric()
+    ledger = fabric.ledger.copy()
+    row = int(np.searchsorted(ledger[:, 1], fabric.removed[0, 1], side="right"))
+    ledger[row, 3] -= 1
+    found = [one.problem for one in check(attrs.evolve(fabric, ledger=ledger)).findings
+             if f"step {row} says" in one.problem]  # fmt: skip
+    assert len(found) == 1
