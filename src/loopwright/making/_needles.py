@@ -464,9 +464,7 @@ class NeedleState(Shown):
         """Bits of the through edge of a stitch knitted now: a purl from the right side or not."""
         return 0 if self.right_side_facing else BACK
 
-    def _append_through(
-        self, parents: Ints, children: Ints, info: NDArray[np.uint8] | int = 0
-    ) -> None:
+    def _append_through(self, parents: Ints, children: Ints, info: NDArray[np.uint8] | int) -> None:
         rows = self.columns.through.extend(len(parents))
         self.columns.through.parent[rows] = parents
         self.columns.through.child[rows] = children
