@@ -110,11 +110,13 @@ class Editor(Walk):
         self._first_turn: int | None = None  # stitches left at the turn of the row before
         self._turned_both = False
         self._before = 0  # stitches before the step
+        self._unmarked = False  # it goes to a marker, and none was hung: the place is not known
         self._seen: set[tuple[int, int, str]] = set()
 
     def take(self, step: st.Step) -> None:
         """Work a step of the pattern; what can't be worked is kept among ``troubles``."""
         self.step = self._taken = step
+        self._unmarked = False
         try:
             self.one(step)
         except Trouble as trouble:
@@ -140,6 +142,7 @@ class Editor(Walk):
             isinstance(self.step, st.RepeatRounds | st.Part) and trouble.kind == "count"
         )
         lost = self.astray and (trouble.kind in _OF_PLACES or self.moved)
+        lost = lost or (self._unmarked and " needs " in trouble.problem)
         if not (self.blind or lost or (self.unsure and repeats)):
             self.troubles.append((self.step, trouble))
         elif self.astray and self.step.count is None:
@@ -375,6 +378,7 @@ class Editor(Walk):
         tally, end = self.tally, self._room(part) + self._buffer.taken
         may_end = not name and self.free and tally.in_rounds
         if may_end and not tally.has(MARKER):  # the one at the beginning was never spoken of
+            self._unmarked = True
             return end
         try:
             return super()._marker_ahead(name, part)

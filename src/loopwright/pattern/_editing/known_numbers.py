@@ -49,6 +49,8 @@ def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 continue
             if len(values) == 1 and sum(values[0] in listed for listed in everywhere) > 1:
                 continue
+            if one.text[: match.start()].lower().endswith("each of "):
+                continue  # "1 st in each of the 10 slipped sts": an edge has so many
             if _JUST.search(one.text[max(0, match.start() - 9) : match.end()]):
                 continue
             near = [

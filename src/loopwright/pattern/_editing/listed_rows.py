@@ -172,6 +172,8 @@ def _unfit(before: _Row, row: _Row) -> str:
     taken = row.takes * many if len(row.takes) == 1 else row.takes
     if len(left) != len(taken) or left == taken:
         return ""
+    if row.repeats and before.takes == before.leaves and row.takes != row.leaves:
+        return ""  # after a ribbing, the row that widens
     if row.repeats and all(
         not max(a, b) % min(a, b) for a, b in zip(left, taken, strict=True) if a and b
     ):

@@ -351,7 +351,10 @@ def _left_open(pattern: Pattern, tally: Tally, forgotten: set[str]) -> Iterator[
     for name, stitches in kept.items():
         held = plural(stitches, "st", be=True)
         yield left("secured", f"{held} held as {name} and never returned to the needle")
+    freed_like = _freed_stitches(pattern)  # the thumbs of a left and a right hand: told once
     for name in sorted(tally.waste.keys() - forgotten):
+        if tally.waste[name][1] in freed_like:
+            continue
         yield left("waste", f"waste yarn {name} is never taken out")
     for name, stitches in tally.opened.items():
         if name in forgotten:
@@ -361,6 +364,13 @@ def _left_open(pattern: Pattern, tally: Tally, forgotten: set[str]) -> Iterator[
     closed = not tally.count and any(isinstance(step, st.CastOn) for step in pattern.steps)
     if closed and not any(isinstance(step, st.WeaveIn) for step in pattern.steps):
         yield Finding(NOTE, "order", "the ends are not woven in", last.line, last.column)
+
+
+def _freed_stitches(pattern: Pattern) -> set[int]:
+    """Return how many stitches hung on each of the waste yarns that were taken out."""
+    freed = {step.name for step in pattern.steps if isinstance(step, st.Recapture)}
+    rows = [step for step in pattern.steps if isinstance(step, st.WasteRow)]
+    return {int(str(step.stitches)) for step in rows if step.name in freed}
 
 
 def _said_at_the_end(pattern: Pattern) -> bool:

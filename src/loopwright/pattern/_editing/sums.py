@@ -189,7 +189,7 @@ def _parts(one: Spoken) -> _Said:
 
 
 _HELD = re.compile(
-    rf"(?P<total>{COUNT})\s*(?:{STS})?\s*[:;,(—–-]+ ?(?P<parts>needles? \d(?: and \d)? (?:has|have|holds?) .*)",
+    rf"(?<!has )(?<!have )(?<!hold )(?<!holds )(?<!\d)(?P<total>{COUNT})\s*(?:{STS})?\s*[:;,(—–-]+ ?(?P<parts>needles? \d(?: and \d)? (?:has|have|holds?) .*)",
     re.IGNORECASE,
 )
 _HOLDS = re.compile(

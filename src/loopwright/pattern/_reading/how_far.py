@@ -55,7 +55,7 @@ class RepeatBody:
 
 
 _LEFT_PLAIN = re.compile(
-    rf"\band ({COUNT}) (?:sts|stitches) (?:are |remain |rem |left |stay )*(?:unwrapped|unworked|plain)\b"
+    rf"\b(?:and|with) (?:the )?({COUNT}) (?:(?:sts|stitches) )?(?:are |remain |rem |left |stay |lie |sit |still )*(?:unwrapped|unworked|plain|in the (?:middle|cent(?:er|re))|(?:in )?between)\b"
 )
 
 
@@ -105,6 +105,17 @@ def _on_place(scribe: Scribe, match: re.Match[str]) -> str:
     if number is None and not match["place"].startswith("needle"):
         return f"there are {match['n']} {match['place']} sts"
     return f"there are {match['n']} sts on needle {number or match['place'][-1]}"
+
+
+def _amid(
+    scribe: Scribe, middle: re.Match[str] | None, count: Count, rest: str, body: RepeatBody
+) -> Count:
+    """Return how many are left plain: "9 sts are wrapped at each side and 10 lie in the middle"."""
+    if middle is None:
+        return count
+    if re.search(r"\b(?:on|at) (?:each|either|both) (?:side|end)", rest):
+        _sides(scribe, count_in(middle[1]), count, body)
+    return count_in(middle[1])
 
 
 def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
@@ -160,7 +171,7 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
             if (around := _AROUND.search(text)) is not None:
                 _sides(scribe, count_in(around["middle"]), count, body)
                 return _down_to(scribe, count_in(around["middle"]), body)
-            return _down_to(scribe, count_in(middle[1]) if middle else count, body)
+            return _down_to(scribe, _amid(scribe, middle, count, rest, body), body)
         if re.search(
             r"(?:on|per) (?:each|both|every)(?: of)?(?: the)?(?: two| 2)? ?(?:needle|tip|half|side)",
             rest,

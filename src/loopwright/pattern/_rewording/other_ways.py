@@ -36,14 +36,15 @@ _THEM = rf"(?:them|these|those|it|the same)(?:\s+(?:same\s+)?{_N})?(?:\s+(?:[a-z
 _BACK = (
     rf"(?:slide|slip|sl|push|put|move|return|place|transfer|take)\s+(?:all\s+)?(?:{_THEM}|the\s+(?:{_N}\s+)?(?:(?:waste|scrap|contrast|colou?red)(?:[- ]yarn)?\s+){_STS})(?:\s+just\s+(?:worked|knit\w*))?\s+"
     r"(?:back\b(?:\s+(?:on(?: ?to)?|to)\s+(?:the\s+)?(?:left(?:[- ]hand)?|other|same)?\s*(?:needle|tip|end)?)?|on ?to the left(?:[- ]hand)? needle(?:\s+again)?|(?:on|to) the left(?:[- ]hand)? needle(?:\s+again)?|on the left(?:[- ]hand)? needle again)"
-    r"|(?:go|come) back to (?:the )?(?:start|beginning) of (?:them|these|the [a-z]+)"
+    r"|(?:go|come) back to (?:the )?(?:start|beginning) of (?:them|these|this needle|the [a-z]+(?: needle)?)"
 )
 _AGAIN = rf"(?:re-?knit\s+{_THEM}{_MAIN}?|(?:knit|work|k)\s+(?:across\s+|over\s+)?{_THEM}(?:\s+(?:again|once more|over again){_MAIN}?|{_MAIN}))(?:\s+again)?"
 _THEN = r"[,;.:]?\s+(?:and\s+|then\s+|now\s+)*"
 _CUT = r"(?:[,;]\s+(?:cut|break)(?:ing)? (?:it|the (?:waste|scrap) yarn)(?: off)?)?"
+_NEEDLE = r"(?:\s+(?:on|of|from)\s+(?:the\s+|this\s+)?(?:first|second|front|back|other|next|heel|sole|lower)?\s*needle(?:\s+\d)?)?"
 _OVER_WASTE = re.compile(
-    rf"(?P<drop>drop the (?:[a-z]+ )?(?:yarn|wool),? (?:and )?)?(?:{_KNIT}\s*(?:across\s+)?(?:the\s+)?(?:(?:next|first|following|last)\s+)?{_HOW_MANY.format(1)}\s+(?:with|in|using|on ?to)\s+{_WASTE}"
-    rf"|(?:with|using|in)\s+{_WASTE},?\s+{_KNIT}\s*(?:across\s+)?(?:the\s+)?(?:(?:next|first|following|last)\s+)?{_HOW_MANY.format(2)})"
+    rf"(?P<drop>drop the (?:[a-z]+ )?(?:yarn|wool),? (?:and )?)?(?:{_KNIT}\s*(?:across\s+)?(?:the\s+)?(?:(?:next|first|following|last)\s+)?{_HOW_MANY.format(1)}{_NEEDLE}\s+(?:with|in|using|on ?to)\s+{_WASTE}"
+    rf"|(?:with|using|in)\s+{_WASTE},?\s+{_KNIT}\s*(?:across\s+)?(?:the\s+)?(?:(?:next|first|following|last)\s+)?{_HOW_MANY.format(2)}{_NEEDLE})"
     rf"(?P<rest>(?:\s+of the (?:round|rnd))?{_CUT}(?:{_THEN}(?:{_BACK})(?:{_THEN}{_AGAIN})?|{_THEN}{_AGAIN})?)(?=\s*(?:[,;.:]|$|and\b|then\b))",
     re.IGNORECASE,
 )
@@ -87,6 +88,10 @@ def _capital(match: re.Match[str]) -> str:
     return match["first"].upper()
 
 
+def _change_to(match: re.Match[str]) -> str:
+    return f"{'C' if match[0][:1].isupper() else 'c'}hange to {match['yarn']}"
+
+
 def _on_two_needles(match: re.Match[str]) -> str:
     if match["a"] != match["b"]:
         return match[0]
@@ -100,11 +105,64 @@ def _ridges(match: re.Match[str]) -> str:
     return f"{'Knit' if match[0][:1].isupper() else 'knit'} {2 * many} rows"
 
 
+_NTHS = ("", "first", "second", "third", "fourth")
+_LETTER = r"(?-i:[A-HJLOT-W])"
 _TURNS = r"(?:by turns|in turns?|alternately|turn and turn about)"
 _KIND = r"(?P<kind>inc|dec|shap)(?:reas(?:e|es|ing)|ing|\.)?"
 _ROWS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
     (re.compile(said, re.IGNORECASE), means)
     for said, means in (
+        # rounds that a text calls G1, G2 and G3
+        (
+            rf"^(?:{_LETTER}(\d):|[A-HJLORT-W](\d{{1,2}})\.) (?=(?:\*|\[|[kp]\d|knit|purl|k |p |ssk|sl|work|as |yo|inc|dec))",
+            lambda match: f"R{match[1] or match[2]}: ",
+        ),
+        (
+            rf"(?<=[a-z] ){_LETTER}(\d) ?(?P<to>-|–|to|and|&|,) ?[A-HJLOT-W](\d)\b(?!/)",
+            r"R\1 \g<to> R\3",
+        ),
+        (  # "k to last 3 sts of the instep, k2tog, k2, ssk, knit to end": the instep ends no round
+            r"\bto (?:the )?last (\d+) (?:(?:sts|stitches) of (?:the )?instep(?: sts| stitches)?|instep (?:sts|stitches))(?=,[^.:;*]*\b(?:k|knit) to (?:the )?end\b)",
+            r"to \1 sts before m",
+        ),
+        # what the instep looks like at its edges
+        (
+            r"[;,.] (?:they|these|it|this|which|the instep(?: sts| stitches)?) (?:will )?begins? and ends? with (?:an? )?(?:[kp] ?\d|(?:\d+|one|two) (?:knit|purl)(?: sts?| stitch(?:es)?)?|(?:knit|purl) st(?:itch)?)(?=[.;]|$)",
+            "",
+        ),
+        # two pickings up told in one clause, or one in each of so many
+        (
+            rf"\bpick up(?P<knit> and k(?:nit)?)? (?:1|one) (?:st|stitch) (?:in|from|through) each of the (?P<n>{_N}) (?P<loops>(?:[a-z]+ )?(?:sts|stitches|loops|chains|ridges|bumps))(?: (?:along|down|up|at|on|of) (?:the |this |one |other )*(?:side|edge|flap|heel|heel flap)(?: of the (?:flap|heel))?)?",
+            r"pick up and knit \g<n> sts along the flap",
+        ),
+        (
+            rf"\bpick up(?: and k(?:nit)?)? (?P<a>{_N}) (?:sts?|stitch(?:es)?) (?P<where>(?:in|at|along|down|up|from|on)(?: the side of)? the (?:[a-z]+ )?(?:corner|gap|flap|edge|side|heel)(?: of the (?:flap|heel))?),? (?:and|plus|then) (?P<b>{_N})(?: more| extra)?(?: sts?)? (?P<there>(?:in|at|along|down|up|from|on)(?: the side of)? the )(?=(?:[a-z]+ )?(?:corner|gap|flap|edge|side|heel))",
+            r"pick up and knit \g<a> sts \g<where>, pick up and knit \g<b> sts \g<there>",
+        ),
+        (
+            r"\b(?P<w>work|knit|continue|go on|carry on)(?: on)? (?:with|in|using) (?-i:(?P<yarn>[A-E]|MC|CC\d?))(?: yarn)? (?:only|alone)\b(?: from (?:here|now)(?: on)?)?(?=[.,;]|$)",
+            _change_to,
+        ),
+        (
+            rf"\b(knit|k|purl|p) back(?: across| over| along)?(?: the| these| those| all)*(?: {_N})?(?: [a-z]+)? {_STS}(?=[.,;]|$)",
+            r"\1 to end",
+        ),
+        (
+            r"^(?:next|now|then), (?P<first>s|k|p)(?=(?:l|lip|nit|url)? (?:[\d]|one|the first)[^.]*\bturn\b)",
+            _capital,
+        ),
+        (
+            rf"\b(g|c|k)(?:o on|arry on|eep on|eep going|ontinue)(?: working| knitting)?(?: with| in)? (?=(?:these|the last|those) (?:\w+ )?{_CRS} (?:un)?til\b)",
+            lambda match: "Rep " if match[1].isupper() else "rep ",
+        ),
+        (
+            rf"\bwith (?:one|a|the first) needle,? pick up (?P<a>(?:the )?{_N} {_STS} [^.;,]*),? and (?:then )?with (?:a|the|another)(?: second| other| 2nd)?(?: needle)?,? (?:pick up )?(?=(?:the )?{_N} {_STS})",
+            r"pick up \g<a> and ",
+        ),
+        (
+            rf"\b(knit|k|work)(?: across)?(?: all)?(?: the)?(?: {_N})? {_STS} (?:of|on|from) (?:the )?(?P<nth>first|second|third|fourth) needle\b(?=[,;.]|$| and\b)",
+            lambda match: f"{match[1]} across needle {_NTHS.index(match['nth'].lower())}",
+        ),
         (  # "Later, take out the waste yarn": when does not matter
             r"^(?:later(?: on)?|(?:\w+ )?(?:weeks|days) later|afterwards|thereafter|when heel time comes|to (?:begin|start)(?: (?:at|from) the (?:toe|cuff|top|edge|bottom)| with)?|to (?:finish|end)|in the end|at last|first of all),? ?:? (?P<first>[a-z])(?=[a-z]* )",
             _capital,
