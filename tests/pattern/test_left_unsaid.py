@@ -209,3 +209,17 @@ def test_an_ordinary_text_is_knitted_and_has_one_surface(one: Text) -> None:
     found = check(knit(of_size(pattern, pattern.sizes[0]) if pattern.sizes else pattern))
     assert not found.mistakes
     assert knit(read(write(pattern))) == knit(pattern)
+
+
+def test_wraps_are_taken_up_as_often_as_there_are_places() -> None:
+    """Rows before those that are repeated wrap a stitch twice: that is one place, not two."""
+    first = "Row 1 (RS): Knit to first wrapped st, knit it together with its wrap, w&t.\n"
+    back = "Row 2: Purl to first wrapped st, purl it together with its wrap, w&t.\n"
+    again = (
+        "Row 3: K to the double-wrapped st, knit it with both wraps, w&t.\n"
+        "Row 4: P to the double-wrapped st, purl it with both wraps, w&t.\n"
+        "Repeat Rows 3 and 4 until all the heel sts are worked.\n"
+    )
+    begun = TOE.partition("Row 1 (RS): Knit to first")[0]
+    fabric = knit(read(begun + first + back + again + "Row 5: Knit.\nCast off. Weave in ends."))
+    assert fabric.euler_characteristic == 2

@@ -71,9 +71,52 @@ Knit 6 rounds.
 Next rnd: K12, place 8 sts on scrap yarn for the thumb, CO 1 st using the backward-loop method, k12. 25 sts.
 Knit 2 rounds.
 """
+NARROW_TAB = (
+    TAB.replace("Cast on 3", "Cast on 2")
+    .replace("then 3", "then 2")
+    .replace("9 sts", "7 sts")
+    .replace("K3, p3, k3", "K2, p3, k2")
+)
+TAB_TOLD_BEHIND = TAB.replace(
+    " Do not turn after the last row.\nRotate the work, pick",
+    "\nDo not turn. Turn the tab a quarter to the right, pick",
+)
+CORNERS_ON_THE_WAY = CORNERS.replace(
+    "Pick up the 8 sts along the bottom, 1 st at the corner, the 8 sts along the top and 1 st at the other corner. 18 sts.",
+    "Put 8 sts from each edge on the needles: 16 sts. Join the yarn, k8, pick up and knit 1 st at the corner, k8, pick up and knit 1 st at the other corner. 18 sts.",
+)
+FOUR_NEEDLES = """Cast on 32 sts. Join to work in the round.
+Rnds 1-4: Knit.
+K16. Place next 16 sts on a holder as instep.
+Row 1 (WS): Sl 1 pwise wyib, p to end.
+Row 2: Sl 1 pwise wyib, k to end.
+Rep rows 1 and 2 another 6 times. (16 sts)
+Row 3 (WS): Sl 1 pwise wyib, p to end.
+Row 4: Sl 1 pwise wyib, k to end, do not turn. (16 sts)
+Pick up and knit 8 sts along side of the heel.
+Return to needle the sts held as instep.
+K16, pick up and knit 8 sts along side.
+Join to work in the round.
+K8.
+Rnd begins here.
+Rnd 1: Needle 1: k to last 3 sts, k2tog, k1; needles 2 and 3: knit; needle 4: k1, skp, k to end. (46 sts)
+"""
 
 
-@pytest.mark.parametrize("text", [GAP, ROW_BEFORE, THUMB, CORNERS, TAB, CAST_ON_WITHIN])
+@pytest.mark.parametrize(
+    "text",
+    [
+        NARROW_TAB,
+        TAB_TOLD_BEHIND,
+        CORNERS_ON_THE_WAY,
+        GAP,
+        ROW_BEFORE,
+        THUMB,
+        CORNERS,
+        TAB,
+        CAST_ON_WITHIN,
+    ],
+)
 def test_what_is_read_can_be_knitted(text: str) -> None:
     fabric = knit(read(text))
     assert fabric.euler_characteristic == 2
@@ -92,6 +135,16 @@ def _needles(pattern: Pattern) -> list[tuple[tuple[str, object], ...]]:
 def test_the_needles_of_a_gusset_hold_what_was_worked_with_them() -> None:
     ((one, two, three),) = _needles(read(GAP))
     assert (one[1], two[1], three[1]) == (17, 16, 17)
+
+
+def test_an_instep_on_two_needles_is_halved() -> None:
+    strict = read(FOUR_NEEDLES)
+    told = Pattern("", said_out(strict.steps))
+    (parts,) = _needles(told)
+    assert [part[1] for part in parts] == [16, 8, 8, 16]  # 8 of the heel and 8 new, twice
+    assert knit(told).euler_characteristic == 2
+    with pytest.raises(KnitError, match="no needles are arranged"):
+        knit(strict)
 
 
 def test_a_toe_is_grafted_from_the_side_of_the_foot() -> None:

@@ -90,9 +90,12 @@ def _path(work: Work, operation: str, *, beyond: bool = False) -> tuple[Fabric, 
     live = set(fabric.live.tolist())
     best: list[int] | None = None
     forward = True
+    strip = len(around) == 2 and not work.in_rounds  # the way leads down one side and up the other
     for cell in fabric.openings:
         for loops, ahead_walk in ((cell.loops, True), (tuple(reversed(cell.loops)), False)):
             found = _between(loops, behind, following, live)
+            if found is not None and len(found) == 2 and strip:
+                continue
             if found is not None and (best is None or len(found) < len(best)):
                 best, forward = found, ahead_walk
     if best is None:

@@ -8,16 +8,17 @@ what the steps themselves tell.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from typing import TypeGuard
 
 import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rewritten, rounds_in, with_fields
 from loopwright.pattern._reading.live import Live
-from loopwright.pattern._tally import GAP, Tally
+from loopwright.pattern._tally import GAP, Key, Tally
 from loopwright.pattern.items import KNIT, On, PickUp, Run, Stay, Turn, WrapTurn
-from loopwright.pattern.values import Sized, To, UntilWorked, Where
+from loopwright.pattern.values import Sized, To, UntilWorked, Where, values_of
 
 __all__ = ["left_unsaid"]
 
@@ -35,6 +36,9 @@ def left_unsaid(steps: tuple[st.Step, ...], live: Live) -> tuple[st.Step, ...]:
         else:
             for one in _outwards(step, live.tallies_after(number)):
                 found += _double_stitches(one, live.tallies_after(number))
+            short = isinstance(step, st.Row | st.RepeatRounds)
+            if short and _round_goes_on(steps[number + 1 :], live.tallies_after(number + 1)):
+                found[-1:] = _unturned(found[-1])
     return tuple(rewritten(step, _in_order) for step in _closing_wraps(found))
 
 
@@ -62,21 +66,37 @@ def _turned(tallies: tuple[Tally, ...]) -> bool:
     )
 
 
+def _round_goes_on(steps: tuple[st.Step, ...], tallies: tuple[Tally, ...]) -> bool:
+    """Tell whether short rows end on the right side, and the round is knit on from there."""
+    after = next((one for one in steps if not isinstance(one, _WORDS)), None)
+    knit_on = isinstance(after, st.Part | st.Round) and after.items[0] == KNIT
+    back = all(tally.in_rounds and not tally.right_side for tally in tallies)
+    return knit_on and bool(tallies) and back
+
+
 def _unturned(step: st.Step) -> Iterator[st.Step]:
     """Yield a row, or rows that are repeated, of which the last ends without a turn."""
     if isinstance(step, st.Row) and not isinstance(step.items[-1], Stay):
         items = step.items[:-1] if step.items[-1] == Turn() else step.items
         yield attrs.evolve(step, items=(*items, Stay()))
-    elif isinstance(step, st.RepeatRounds) and isinstance(step.times, int) and step.times > 1:
-        *others, last = step.steps
-        if step.every > 1 or step.ending or not isinstance(last, st.Row):
+    elif isinstance(step, st.RepeatRounds) and _is_more_than_once(step.times):
+        *others, last = step.steps[: step.ending or None]
+        if step.every > 1 or not isinstance(last, st.Row):
             yield step
             return
-        yield with_fields(step, times=step.times - 1, count=None)
+        yield with_fields(step, times=_less_one(step.times), count=None, ending=0)
         yield from others
         yield from _unturned(last if step.count is None else with_fields(last, count=step.count))
     else:
         yield step
+
+
+def _is_more_than_once(times: st.Times) -> TypeGuard[int | Sized]:
+    return isinstance(times, int | Sized) and min(values_of(times)) > 1
+
+
+def _less_one(times: int | Sized) -> int | Sized:
+    return _of_sizes([int(each) - 1 for each in values_of(times)])
 
 
 # where the yarn is
@@ -131,13 +151,18 @@ def _outwards(step: st.Step, tallies: tuple[Tally, ...]) -> tuple[st.Step, ...]:
         return (step,)
     rows = step.steps
     wrapping = [row for row in rows if isinstance(row, st.Row) and row.items[-1] == WrapTurn()]
-    times = [sum(key[0] == GAP for key in tally.ahead_at) for tally in tallies]
+    times = [len(_gaps(tally.ahead_at)) for tally in tallies]
     if len(wrapping) != 2 or len(rows) != 2 or not times or min(times) < 2:
         return (step,)
     many = _of_sizes([each - 1 for each in times])
     last = [attrs.evolve(row, items=row.items[:-1], count=None) for row in wrapping]
     last[-1] = attrs.evolve(last[-1], count=step.count)
     return (with_fields(step, times=many, count=None), *last)
+
+
+def _gaps(there: Mapping[Key, int]) -> set[int]:
+    """Return the places where rows were turned; where two were, that is one place."""
+    return {place for key, place in there.items() if key[0] == GAP}
 
 
 def _of_sizes(values: Sequence[int]) -> int | Sized:
@@ -147,18 +172,24 @@ def _of_sizes(values: Sequence[int]) -> int | Sized:
 def _double_stitches(step: st.Step, tallies: tuple[Tally, ...]) -> tuple[st.Step, ...]:
     """Let the first rows "to the double stitch" end before it, where it stands at the edge.
 
-    The rows before were turned at the end of the heel, so that no gap is there yet.
+    The row before was turned at the end of the heel, so that no gap is there yet.
     """
-    if not (isinstance(step, st.RepeatRounds) and isinstance(step.times, int)):
+    if not (isinstance(step, st.RepeatRounds) and _is_more_than_once(step.times)):
         return (step,)
     rows = step.steps
     doubled = [row for row in rows if isinstance(row, st.Row) and row.items[0] == Run("ds", 1)]
-    if len(doubled) != 2 or len(rows) != 2 or step.times < 2 or step.every > 1 or step.ending:
+    if len(doubled) != 2 or len(rows) != 2 or step.every > 1:
         return (step,)
-    if not tallies or any(tally.has(GAP) or tally.in_rounds for tally in tallies):
+    there = [[bool(_gaps(one.ahead_at)), bool(_gaps(one.behind_at))] for one in tallies]
+    if not there or any(each != there[0] for each in there) or all(there[0]):
         return (step,)
-    first = [rewritten(row, _to_the_end) for row in doubled]
-    return (*first, with_fields(step, times=step.times - 1))
+    if any(tally.in_rounds and tally.behind for tally in tallies):
+        return (step,)
+    first = [
+        row if gap else rewritten(row, _to_the_end)
+        for row, gap in zip(doubled, there[0], strict=True)
+    ]
+    return (*first, with_fields(step, times=_less_one(step.times)))
 
 
 def _to_the_end(thing: object) -> object:

@@ -9,12 +9,13 @@ down strictly are worked as they stand.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TypeGuard
 
 import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
-from loopwright.pattern.items import KNIT, Item, Lift, On, PickUp, Run, Stay, Turn, With
+from loopwright.pattern.items import KNIT, Item, Lift, On, PickUp, Repeat, Run, Stay, Turn, With
 from loopwright.pattern.values import Count, Sized, UntilWorked, as_many, sized, values_of
 
 __all__ = ["said_out"]
@@ -30,7 +31,7 @@ _AT_CORNERS = ("corner", "gap", "hole")
 
 def said_out(steps: Sequence[st.Step]) -> tuple[st.Step, ...]:
     """Return steps with what a knitter does between them without being told."""
-    found = _yarns(steps)
+    found = _yarns(_staying(steps))
     found = _sided(_not_turned(found))
     found = _corners(found)
     found = [_gaps(step) for step in found]
@@ -82,6 +83,21 @@ def _not_turned(steps: Sequence[st.Step]) -> list[st.Step]:
             at = next((n for n in reversed(range(len(found))) if not _is_silent(found[n])), -1)
             if at >= 0 and _last_on_right_side(found):
                 found[at : at + 1] = _unturned(found[at])
+        found.append(step)
+    return found
+
+
+def _staying(steps: Sequence[st.Step]) -> list[st.Step]:
+    """Leave the last row unturned where a sentence behind it says so."""
+    found: list[st.Step] = []
+    for step in steps:
+        if isinstance(step, st.Part) and isinstance(step.items[0], Stay):
+            at = next((n for n in reversed(range(len(found))) if not _is_silent(found[n])), -1)
+            if at >= 0 and any(isinstance(row, st.Row) for row in rounds_in((found[at],))):
+                found[at : at + 1] = _unturned(found[at])
+                if len(step.items) > 1:
+                    found.append(attrs.evolve(step, items=step.items[1:]))
+                continue
         found.append(step)
     return found
 
@@ -187,10 +203,27 @@ def _corners(steps: Sequence[st.Step]) -> list[st.Step]:
                 found.pop()
             if len(step.items) == 2 and all(map(_is_corner, step.items)):
                 step, waiting = _round_about(step, waiting), None
+            elif any(map(_has_corner, step.items)) and not all(map(_is_corner, step.items)):
+                step = attrs.evolve(step, items=_with_strands(step.items))
         elif not isinstance(step, _SILENT):
             waiting = None
         found.append(step)
     return found
+
+
+def _has_corner(item: Item) -> bool:
+    return _is_corner(item) or (isinstance(item, Repeat) and any(map(_has_corner, item.items)))
+
+
+def _with_strands(items: Sequence[Item]) -> tuple[Item, ...]:
+    """Lift a strand wherever a stitch is picked up at a corner, on the way round an opening."""
+    found: list[Item] = []
+    for item in items:
+        if isinstance(item, Repeat):
+            item = attrs.evolve(item, items=_with_strands(item.items))
+        lifted = _lifted(item) if isinstance(item, PickUp) and _is_corner(item) else None
+        found += lifted or (item,)
+    return tuple(found)
 
 
 def _round_about(step: st.Part, half: Count) -> st.Step:
@@ -240,7 +273,7 @@ def _begun(steps: Sequence[st.Step]) -> list[st.Step]:
 
 
 def _shared_out(steps: Sequence[st.Step]) -> list[st.Step]:
-    """Share a gusset out on the three needles that its rounds name: sole, instep, sole."""
+    """Share a gusset out on the needles that its rounds name: sole, instep (one or two), sole."""
     found: list[st.Step] = []
     shared = False
     for place, step in enumerate(steps):
@@ -249,10 +282,13 @@ def _shared_out(steps: Sequence[st.Step]) -> list[st.Step]:
         if isinstance(step, st.Part | st.Arrange | st.BeginHere | st.Graft | st.ThreeNeedleBindOff):
             shared = False
         found.append(step)
-        if isinstance(step, st.BeginHere) and step.count is not None:
+        if isinstance(step, st.BeginHere):
             after = next((one for one in steps[place + 1 :] if not _is_silent(one)), None)
-            parts = _gusset(steps[:place], step.count)
-            if parts and after is not None and _names_three(after):
+            needles = 0 if after is None else _needles_of(after)
+            parts = _gusset(steps[:place], step.count) if needles in (3, 4) else ()
+            if parts and needles == 4:
+                parts = _halved(parts)
+            if parts:
                 found.append(st.Arrange(parts, at=step.at))
                 shared = True
     return found
@@ -263,15 +299,25 @@ def _half_sole(step: st.Step) -> tuple[st.Step, ...]:
     return st.Part((On(("needle 1",), (KNIT,)),), at=step.at), st.BeginHere(at=step.at)
 
 
-def _names_three(step: st.Step) -> bool:
-    named = [one.parts for row in rounds_in((step,)) for one in row.items if isinstance(one, On)]
-    return ("needle 3",) in named and ("needle 4",) not in named
+def _needles_of(step: st.Step) -> int:
+    """Return how many needles a round names, in their order; 0 if it names none."""
+    rounds = list(rounds_in((step,)))
+    named = [name for row in rounds for one in row.items if isinstance(one, On)
+             for name in one.parts]  # fmt: skip
+    many = len(set(named))
+    return many if set(named) == {f"needle {n}" for n in range(1, many + 1)} else 0
 
 
-def _gusset(before: Sequence[st.Step], total: Count) -> tuple[Count, ...]:
+def _gusset(before: Sequence[st.Step], total: Count | None) -> tuple[Count, ...]:
     """Return what stands before, on and behind an instep between two edges, if it is all told."""
-    told = (step for step in before[-8:] if not isinstance(step, st.BeginHere))
-    worked = [step for step in told if not _is_silent(step)][-5:]
+    told = (step for step in before[-10:] if not isinstance(step, st.BeginHere))
+    worked: list[st.Step] = []
+    for step in told:
+        if isinstance(step, st.Part) and worked and isinstance(worked[-1], st.Part):
+            worked[-1] = attrs.evolve(worked[-1], items=(*worked[-1].items, *step.items))
+        elif not _is_silent(step):
+            worked.append(step)
+    worked = worked[-5:]
     kinds = (st.Part, st.ReturnHeld, st.Part, st.Join, st.Part)
     if tuple(type(step) for step in worked) != kinds:
         return ()
@@ -279,8 +325,37 @@ def _gusset(before: Sequence[st.Step], total: Count) -> tuple[Count, ...]:
     second, third = _told(instep[:1]), _told((*instep[1:], *sole))
     if second is None or third is None:
         return ()
+    if total is None:
+        total = _told_before(before, worked)
+    if total is None:
+        return ()
     first = _sum(total, _sum(second, third), -1)
     return (first, second, third) if min(values_of(first)) > 0 else ()
+
+
+def _told_before(before: Sequence[st.Step], worked: Sequence[st.Step]) -> Count | None:
+    """Return how many stitches there are behind a pick-up: those of the turned heel, and all new.
+
+    None if the heel's count is not stated.
+    """
+    heel = next((step.count for step in reversed(before[:-1]) if _is_counted(step)), None)
+    instep, *_ = _items(worked[2])
+    picked = [item for step in worked for item in _items(step) if isinstance(item, PickUp | Lift)]
+    new = _told([instep, *picked])
+    return None if heel is None or new is None else _sum(heel, new)
+
+
+def _is_counted(step: st.Step) -> TypeGuard[st.Row | st.RepeatRounds]:
+    return isinstance(step, st.Row | st.RepeatRounds)
+
+
+def _halved(parts: tuple[Count, ...]) -> tuple[Count, ...]:
+    """Share the instep of a gusset out on two needles, if it can be halved."""
+    first, second, third = parts
+    if any(many % 2 for many in values_of(second)):
+        return ()
+    half = _sum(second, sized([int(many) // 2 for many in values_of(second)]), -1)
+    return first, half, half, third
 
 
 def _told(items: Sequence[Item]) -> Count | None:
