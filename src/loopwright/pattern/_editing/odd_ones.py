@@ -106,10 +106,16 @@ def _odd_runs(rows: Sequence[_Row]) -> Iterator[Finding]:
             whole = set(mine) == {letter} and not row.leans
             if letter == "k" and len(rows) < 3:
                 continue  # of two rows the purl one is asked about
+            if letter == "p" and any(_purls(other) for other in rows if other is not row):
+                continue  # "k3, p2tog": a rib is drawn together
             if lone and not whole:
                 meant = "knit" if letter == "p" else "purl"
                 shown = f"{said} here; like rows of this section {meant} only: is it meant?"
                 yield _finding(row, offset, "row", shown)
+
+
+def _purls(row: _Row) -> bool:
+    return _ANY_PURL.search(row.one.text, row.one.start) is not None
 
 
 def _odd_leans(rows: Sequence[_Row]) -> Iterator[Finding]:

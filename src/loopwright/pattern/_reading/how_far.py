@@ -60,7 +60,7 @@ _LEFT_PLAIN = re.compile(
 
 
 _AROUND = re.compile(  # "there are 10 wrapped sts on each side of 8 plain sts"
-    rf"(?:{STS}|ds|wraps?) (?:on|at) (?:each|either|both) (?:side|end)s? of (?:the )?(?P<middle>{COUNT}) "
+    rf"(?:{STS}|ds|wraps?) (?:(?:are|have been|lie|hang) )?(?:now )?(?:(?:wrapped|doubled|turned|waiting|resting|unworked) )?(?:on|at) (?:each|either|both) (?:side|end)s?(?: of (?:the )?|,? (?:and|with) (?:only )?(?:the )?)(?P<middle>{COUNT}) "
 )
 
 
@@ -236,7 +236,7 @@ def _doubled(count: Count, right: bool) -> st.Times | None:
 
 
 _ALL_BUT_LAST = re.compile(
-    r"the outermost (?:st|stitch)\b[^;]*\bwrapped (?:for the second time|twice|a second time|again)|only (?:the )?(?:outermost|last|1|one|first) (?:wrapped |twin |double )?(?:st|stitch|ds)\b[^;]*\b(?:wrapped|left|remains?|rem|doubled|unworked)\b"
+    r"the outermost (?:st|stitch)\b[^;]*\bwrapped (?:for the second time|twice|a second time|again)|only (?:the )?(?:(?:two )?outermost|last|1|one|first)(?: (?:and|&) (?:the )?(?:last|first))? (?:wrapped |twin |double |heel )?(?:sts?|stitch(?:es)?|ds)\b[^;]*\b(?:wrapped|left|remains?|rem|doubled|unworked)\b"
 )
 
 

@@ -288,8 +288,11 @@ class Scribe:
 
     def has_turned(self) -> bool:
         """Tell whether the last row ends with a turn, which another "turn" only repeats."""
-        entries = reversed(self.assembler.entries)
-        last = next((e.step for e in entries if not isinstance(e.step, st.Note | st.Section)), None)
+        entries = self.assembler.entries
+        steps = [e.step for e in entries[-8:] if not isinstance(e.step, st.Note | st.Section)]
+        last = steps[-1] if steps else None
+        if isinstance(last, st.ReturnHeld) and len(steps) > 1:  # both halves of a heel, turned
+            return isinstance(part := steps[-2], st.Part) and part.items == (Turn(),)
         if isinstance(last, st.RepeatRounds) and last.steps:
             last = last.steps[-1] if not last.ending else last.steps[last.ending - 1]
         return isinstance(last, st.Row) and last.is_turned

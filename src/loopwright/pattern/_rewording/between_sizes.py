@@ -17,7 +17,10 @@ _BY_SIGN = {  # "80/88/96 sts", "34: 42: 46 sts", "40-44-48 sts"
     "-": re.compile(rf"(?<![\d.–-]){_ONE}(?: ?[-–] ?{_ONE})+(?![\d–-])"),
 }
 _SIGNS = {"/": re.compile(" ?/ ?"), ":": re.compile(" ?: ?"), "-": re.compile(" ?[-–] ?")}
-_LABELS = re.compile(r"\b(?:rows?|rnds?|rounds?|r|steps?|needles?|n|size)\.? ?$", re.IGNORECASE)
+_LABELS = re.compile(r"\b(?:rows?|rnds?|rounds?|r|steps?|needles?|n|size) ?$", re.IGNORECASE)
+_HOW_MANY = re.compile(
+    r" ?(?:times?\b|more\b|sts\b|stitches\b|rows\b|rnds\b|rounds\b)", re.IGNORECASE
+)
 
 
 def by_sign(said: MappedText, sizes: int, sign: str) -> MappedText:
@@ -27,7 +30,10 @@ def by_sign(said: MappedText, sizes: int, sign: str) -> MappedText:
 
     def bracketed(match: re.Match[str]) -> str:
         first, *more = _SIGNS[sign].split(match[0])
-        if len(more) + 1 != sizes or _LABELS.search(said.text, 0, match.start()):
+        if len(more) + 1 != sizes:
+            return match[0]
+        labelled = _LABELS.search(said.text, 0, match.start())
+        if labelled and not _HOW_MANY.match(said.text, match.end()):
             return match[0]
         unit = match[0][-1] if match[0][-1] in '"″”' else ""
         rest = ", ".join(one.rstrip('"″”') for one in more)

@@ -290,6 +290,22 @@ _ROWS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] 
             r"\1Rep these 2 rows ",
         ),
         (rf"\b(?:un)?til ({_N} (?:sts|stitches))(?= ?[,.;]| again| only|$)", r"until there are \1"),
+        (  # "knit in the stripe pattern for 32 rounds", "knit in stripes until …"
+            rf"\b(knit) in (?:the |your |these )?stripes?(?: pattern| sequence)? for (?=\d)(?=[^.;]*\b{_CRS}\b)",
+            r"\1 ",
+        ),
+        (
+            r"\b(knit) in (?:the |your |these )?(stripes?(?: pattern| sequence)?)\b(?= (?:until|till|for)\b)",
+            r"\1 every round in \2",
+        ),
+        (  # "join in the round again; all 42 sts are worked"
+            rf"\b(?:re-?)?join (?:again )?(?:(?:to|and) (?:work|knit) )?(?:in|into|for) (?:the )?{_CRS}(?: again| once more)?(?:,? (?:over|on|across|and work(?:ing)? on|with) |[;:,.] )all (?:of )?(?:the )?({_N}) (?:sts|stitches)(?: are (?:now )?(?:worked|in work|used|on the needles?)(?: again)?)?(?=[.;,]|$)",
+            r"Join to work in the round again. \1 sts",
+        ),
+        (
+            rf"\bnow turn(?: the work)? (?:at the end of|after) (?:each|every) {_CRS}(?: instead of joining(?: in the round)?)?(?=[.;]|$)",
+            "Now work back and forth in rows",
+        ),
         (rf"\b(on|in) alt(?:ernate)?\.? (?={_CRS})", r"\1 every alt "),
         (
             rf"^((?:rounds?|rnds?|rows?) {_N}(?: ?[-–,&] ?\d+| and \d+)*) (?:are|is) (?:worked again|repeated) (?=(?:un)?til|to|twice|\w+ times)",

@@ -379,6 +379,10 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
             _moss,
         ),
         (r"\bk(?:nit)? all of these (?:sts|stitches)\b", "k to end"),
+        (  # "repeat rows 5 and 6, lifting both wraps where there are two, until …"
+            r"\b((?:rep|repeat|work) (?:the |these |last )*(?:\d |two )?(?:rows?|rnds?|rounds?)\b[^.;,]*),? (?:lifting|picking up|working|knitting|taking) (?:both |the |all |two |up )*wraps?\b[^,;.]*(?=,? until\b)",
+            r"\1",
+        ),
         (r",? lifting (?:both |the |all |last |two )*wraps?\b[^,;.]*", " with wraps"),
         (r"[;,] (?:and )?lift (?:both |the |all |last |two )*wraps? (?:when|as) you [^;.]*", ""),
         (
@@ -480,6 +484,22 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
         (  # "repeat rows 1 and 2 until all sts are worked. End with row 2."
             r"\b((?:rep|repeat|work) (?:rows?|rnds?|rounds?|these)\b[^.;*]*\buntil\b[^.;*]*)[.;] (?:end|finish)(?:ing)? (with|on|after|by) (?=(?:a |an |the )?(?:row|rnd|round|ws|rs|wrong|right|\d+(?:st|nd|rd|th)|knit|purl))",
             r"\1, ending \2 ",
+        ),
+        (  # "knit 1 round, placing a marker after 20 sts"
+            rf"\b(?:knit|k) (?:1|one|a) (?:round|rnd),? (?:and )?(?:placing|setting|putting|place|put) (?:a |1 |one |another |the )?(?:second )?marker (?:after|behind) (?:the first )?({_N}) (?:sts?|stitch(?:es)?)",
+            r"k\1, place marker, k to end",
+        ),
+        (  # "Set-up: K7. With needle 1, k the other 7": the round goes on over sentences
+            r"^(?:next|set-?up|foundation|gusset|joining|first|pick-?up)(?: set-?up)?(?: (?:rnd|round|row))?(?: ?\((?:rs|ws)\))?: (?=(?:[^.:]*\. )?[^.:*]*\. (?:then )?(?:with|using|on) (?:the |an? )?(?:needles?|(?:first|second|third|fourth|1st|2nd|3rd|4th|free|new|spare|empty) needle)\b)",
+            "",
+        ),
+        (  # "until all sts are used; in size S the last two rows end with the decrease"
+            r"[,;] (?:(?:in|for|with) (?:the )?(?:(?:larger|smaller|last|first|other) )?sizes?\b[^.;:*]*?\b)?(?:the )?last (?:two |2 )?rows? (?:will )?(?:ends?|finish(?:es)?|stops?)\b[^.;*]*",
+            "",
+        ),
+        (
+            rf",? (?:that is|which is|which makes|i\.e\.,?|making|giving|or) {_N} stripes (?:of|in) (?:each|every) colou?r",
+            "",
         ),
         (  # "knit 4 sts to reach the side of the sock", "k4, so that the yarn is at the side"
             rf"\b((?:k|knit|p|purl) ?{_N})(?: more)?( sts?| stitch(?:es)?)?,? (?:to (?:reach|get to|come to|arrive at|finish at|end at|(?:bring|take) (?:you|the yarn|it) to)|to(?= the (?:side|edge|corner)\b)|so (?:that )?(?:you (?:are|end|come|finish)|(?:the )?(?:yarn|work|it|needle) (?:is|hangs|ends))(?: now)? (?:at|out at|to)) (?:the |one )?(?:first |next |other |left |right )?(?:side|edge|corner|start|beginning|middle|centre|center|end)\b[^.;,]*",

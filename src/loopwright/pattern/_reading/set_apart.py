@@ -1,0 +1,77 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What clauses mean that set the heel apart by needles, or slip half of it on from the other end."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.places import size_of
+from loopwright.pattern._reading.rule_table import rule
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._tally import Tally
+from loopwright.pattern.items import Run, Turn
+from loopwright.pattern.values import Count, as_many, sized
+
+__all__: list[str] = []
+
+
+@rule(
+    r"(?:knit|k|work) ?(?:across )?(?:the )?(?:first |next )?(?P<n>{N})(?: {STS})?(?: of (?:the |this )?(?:round|rnd))?[,;.]?(?: and)?(?: then)? (?:slip|sl|slide|transfer|move|put|place) (?:the )?last (?P<m>{N})(?: {STS})?(?: (?:of|on|from) (?:the |this )?(?:previous |last )?(?:round|rnd))? (?:(?:on ?to|on|to) )?(?:the )?(?:other |far |free |opposite )?(?:end of )?(?:the )?same needle[^;\d]*"
+)
+def _from_the_other_end(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "k 14, then slip the last 14 sts on to the other end of the same needle"."""
+    live, near, far = scribe.now(), count_in(said["n"]), count_in(said["m"])
+    if not live.in_rounds or not live.sure or live.held() or live.behind_any():
+        return None
+    total = live.count
+    columns = zip(as_many(total, total), as_many(near, total), as_many(far, total), strict=True)
+    rest = [int(a) - int(b) - int(c) for a, b, c in columns]
+    if min(rest) <= 0:
+        return None
+    scribe.context.course = "ROW"
+    return [
+        st.Part((Run("k", near),)), st.Hold(sized(rest), "instep"), st.Hold(far, "heel"),
+        st.Part((Turn(),)), st.ReturnHeld("heel"),
+    ]  # fmt: skip
+
+
+@rule(
+    r"(?:(?:now )?(?:work|make|knit) )?(?:the |this )?(?:heel|flap)(?: flap| turn)?(?: (?:is|are|will be) (?:worked|knit(?:ted)?|made))?(?: back and forth)?(?: in rows)? (?:on|over|across|with|using) (?:just |only )?(?:the )?(?:{STS} (?:of|on) )?(?:needles? (?P<a>[13]) (?:and|&) (?:needle )?(?P<b>[24])|(?:the )?(?P<which>first|last) two needles)(?: only| alone)?(?: ?[:=,(] ?(?:that is )?(?P<n>{N}) (?:heel )?{STS}\)?)?(?:,? (?:back and forth|in rows|turning)[^;\d]*)?"
+)
+def _over_two_needles(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work the heel over the sts on needles 1 and 2: 24 sts"."""
+    pair = (said["a"], said["b"])
+    if said["a"] and pair not in (("1", "2"), ("3", "4")):
+        return None
+    first = pair == ("1", "2") or said["which"] == "first"
+    live = scribe.now()
+    if not live.in_rounds or not live.sure or live.held() or live.behind_any():
+        return None
+    halves = [_half(tally, first=first) for tally in live.tallies]
+    many = sized([half for half in halves if half is not None])
+    if None in halves:
+        return None
+    if said["n"] and as_many(count_in(said["n"]), live.count) != as_many(many, live.count):
+        scribe.claim("other", count_in(said["n"]), many)
+    scribe.context.course = "ROW"
+    if first:
+        return list(scribe.focus(many))
+    rest: Count = sized(
+        [
+            a - b
+            for a, b in zip(as_many(live.count, live.count), as_many(many, live.count), strict=True)
+        ]
+    )
+    return [st.Hold(rest, "instep")]
+
+
+def _half(tally: Tally, *, first: bool) -> int | None:
+    """Return the stitches of the first two needles or the last two; None where it is not known."""
+    if not tally.parts:
+        half, over = divmod(tally.count, 2)
+        return None if over else half
+    sizes = [size_of(tally, number) for number in ((1, 2) if first else (3, 4))]
+    known = [one for one in sizes if one is not None]
+    return sum(known) if len(known) == 2 and 0 < sum(known) < tally.count else None
