@@ -197,7 +197,7 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
     if _ALL_BUT_LAST.match(text):
         return _as_often_as_it_goes(scribe, body)
     if ALL_WORKED.match(text):
-        return UntilWorked()
+        return _all_worked(scribe, text)
     if match := re.search(
         rf"(?:measures?|is|are|reaches)(?: about)? ({COUNT})\s*(cm|mm|\"|in\w*)(.*)$", text
     ):
@@ -208,6 +208,13 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
     if re.search(r"desired|required|wanted|long|depth|length|fits", text):
         return UntilMeasures(None, "wanted")
     return None
+
+
+def _all_worked(scribe: Scribe, text: str) -> st.Times:
+    if "ending with the decrease" in text:  # no stitch is left for the k1 behind it
+        scribe.claim("lost", 0)
+        return UntilMeasures(None, "wanted")
+    return UntilWorked()
 
 
 _TURNED_STS = re.compile(

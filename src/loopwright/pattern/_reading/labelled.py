@@ -524,6 +524,8 @@ def _copied(scribe: Scribe, label: Label, rows: list[st.Round | st.Row]) -> list
     numbers = label.numbers
     for place, row in enumerate(rows):
         one = attrs.evolve(row, count=None, at=None)
+        if isinstance(one, st.Round) and _course(scribe, label) == "ROW":
+            one = st.Row(one.items)  # "row 1 (RS): work as rnd 1 of lace"
         if isinstance(one, st.Row) and label.side and len(rows) == 1:
             one = attrs.evolve(one, side=label.side.strip("()"))
         number: tuple[int, ...] = (numbers[place],) if len(numbers) == len(rows) else ()

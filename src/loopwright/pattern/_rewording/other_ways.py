@@ -298,6 +298,22 @@ _ROWS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] 
             r"\b(knit) in (?:the |your |these )?(stripes?(?: pattern| sequence)?)\b(?= (?:until|till|for)\b)",
             r"\1 every round in \2",
         ),
+        (  # "knit 8 heel sts to the center of the heel, where the rnd now begins"
+            rf"\b((?:k|knit) ?(?:the (?:first |next |other )?)?{_N})(?: (?:heel|sole|more))*(?: (?:sts|stitches))? (?:(?:up |as far )?(?:to|as)|to reach|which (?:takes|brings) you to|ending at) (?:the )?(?:cent(?:er|re)|middle)(?: (?:back|of (?:the )?(?:heel|sole|foot|flap)))?(?:,? where (?:the |each |every )?(?:new )?{_CRS} (?:now )?(?:begins?|starts?))?(?=[.;,(]|$)",
+            r"\1",
+        ),
+        (
+            r"\b(k|knit|work) (?:across )?(?:the )?(?:instep|heel|sole|palm|back|front|top)(?: sts| stitches)? (?:up )?to (?=(?:the )?(?:(?:next|first|second|third|other|last|1st|2nd|3rd) )?(?:marker|m\b))",
+            r"\1 to ",
+        ),
+        (  # "knit to the end of needle 1, knit needle 2, then knit needle 1 and needle 2 once more"
+            r"\b(knit|k|work) (?:across |to (?:the )?end of )(?:the )?needle 1[,;]?( and)?( then)? (?:knit|k|work) (?:across )?(?:all )?(?:(?:the )?(?:sts|stitches) (?:of|on) )?needle 2(?=[,.;]|$| and\b)",
+            r"\1 to the end of needle 1, knit across needle 2",
+        ),
+        (
+            r"\b(?:knit|k|work) (?:across )?(?:needles? 1 and (?:needle )?2|both needles) (?:once more|once again|again|one more time)\b",
+            "knit 1 complete round",
+        ),
         (  # "join in the round again; all 42 sts are worked"
             rf"\b(?:re-?)?join (?:again )?(?:(?:to|and) (?:work|knit) )?(?:in|into|for) (?:the )?{_CRS}(?: again| once more)?(?:,? (?:over|on|across|and work(?:ing)? on|with) |[;:,.] )all (?:of )?(?:the )?({_N}) (?:sts|stitches)(?: are (?:now )?(?:worked|in work|used|on the needles?)(?: again)?)?(?=[.;,]|$)",
             r"Join to work in the round again. \1 sts",

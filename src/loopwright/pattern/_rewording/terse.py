@@ -495,7 +495,7 @@ _OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
         ),
         (  # "until all sts are used; in size S the last two rows end with the decrease"
             r"[,;] (?:(?:in|for|with) (?:the )?(?:(?:larger|smaller|last|first|other) )?sizes?\b[^.;:*]*?\b)?(?:the )?last (?:two |2 )?rows? (?:will )?(?:ends?|finish(?:es)?|stops?)\b[^.;*]*",
-            "",
+            " with the last rows ending with the decrease",
         ),
         (
             rf",? (?:that is|which is|which makes|i\.e\.,?|making|giving|or) {_N} stripes (?:of|in) (?:each|every) colou?r",
