@@ -118,6 +118,16 @@ def test_yarns_that_graphs_do_not_name_are_numbered() -> None:
     assert [one.name for one in Fabric.from_graph(graph).strands] == ["main", "yarn 2", "yarn 3"]
 
 
+def test_what_arrays_tell_of_loops_is_told_of_each() -> None:
+    """Two yarns, and one stitch of a name of its own place: a purl among knits."""
+    fabric = Fabric.from_arrays(
+        yarn=[(0, 1), (2, 3)], through=[(0, 2), (1, 3)], face=["k", "p"],
+        strand=["red", "red", "blue", "blue"], stitch=["co", "co", "k", "p"],
+    )  # fmt: skip
+    assert [one.name for one in fabric.strands] == ["red", "blue"]
+    assert [fabric.stitch_of(loop).key for loop in range(4)] == ["co", "co", "k", "p"]
+
+
 # Floats ---------------------------------------------------------------------------------------
 
 
