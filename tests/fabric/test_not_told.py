@@ -6,6 +6,7 @@ import io
 import json
 import pickle
 import zipfile
+from collections.abc import Callable
 from itertools import pairwise
 from pathlib import Path
 
@@ -31,7 +32,7 @@ from loopwright.fabric._floats import _by_all_ways, passed
 from loopwright.fabric.checks import Limits
 from loopwright.fabric.columns import FLOAT, TURNED
 from loopwright.fabric.files import from_bytes, from_json, save, to_bytes, to_json
-from loopwright.making import Hand, Work, bind_off, cast_on, weave_in
+from loopwright.making import Hand, Work, bind_off, cast_on, draw_up, graft, weave_in
 
 # Graphs ---------------------------------------------------------------------------------------
 
@@ -398,3 +399,21 @@ def test_what_waste_yarn_took_is_counted_with_the_step_that_took_it() -> None:
     found = [one.problem for one in check(attrs.evolve(fabric, ledger=ledger)).findings
              if f"step {row} says" in one.problem]  # fmt: skip
     assert len(found) == 1
+
+
+@pytest.mark.parametrize(
+    ("close", "letters"),
+    [
+        (lambda work: None, "." * 12 + "l" * 6),
+        (bind_off, "." * 23 + "f"),
+        (draw_up, "." * 12 + "d" * 6),
+        (graft, "." * 18 + "ggggg" + "f"),
+        (lambda work: (work.work(["k"]), work.wrap(), work.turn()), "." * 12 + "." + "l" * 6 + "w"),
+    ],
+)
+def test_a_certificate_says_what_keeps_each_loop(
+    close: Callable[[Work], object], letters: str
+) -> None:
+    work = tube(6, 3)
+    close(work)
+    assert certify(work.fabric()).document["loops"] == letters
