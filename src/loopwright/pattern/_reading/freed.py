@@ -8,7 +8,7 @@ import re
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.rule_table import rule
 from loopwright.pattern._reading.scribe import Says, Scribe
-from loopwright.pattern._reading.stated import number_of, stated_in
+from loopwright.pattern._reading.stated import count_in, number_of, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern.items import PickUp
 from loopwright.pattern.values import Count, as_many, sized
@@ -105,3 +105,32 @@ def _freed(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     scribe.context.ground, scribe.context.ground_name = None, "stockinette"
     return freed(scribe, name, words)
+
+
+@rule(
+    r"(?:[^;:.]{1,40}?, )?(?:(?:now|then|next|carefully|gently|and) )*(?:pick(?:ing)? up|insert|run|slip|slide|thread|put|catch)\b[^;.]*?\b(?:legs?|halves|half|loops?) of (?:each of |all )?(?:the |these )?(?:(?:next|first) )?(?P<n>{N}) {STS} [^;.]*?(?:below|above|under|underneath|beneath|next to) (?:the |your )?(?:waste|scrap|spare|contrast\w*|coloured|colored|odd)\b[^;]*"
+)
+def _by_their_legs(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "pick up the right leg of each of the 20 sts below the scrap yarn": a side, or both."""
+    name = waste_in(scribe)
+    if name is None:
+        return None
+    scribe.context.ground, scribe.context.ground_name = None, "stockinette"
+    live, many = scribe.now(), count_in(said["n"])
+    hung = sized([_on(tally, name) for tally in live.tallies])
+    if live.sure and as_many(many, hung) != as_many(hung, hung):
+        scribe.claim("freed", many, hung)
+    if live.sure and not live.held() and all(tally.count for tally in live.tallies):
+        return [st.Hold(live.count, "rest"), st.Recapture(name)]
+    return [st.Recapture(name)]
+
+
+@rule(
+    r"(?:(?:now|then|and) )*(?:(?:turn|rotate|flip)\b[^;.\d]*?(?:,? and|,? then)+ )?(?:do|repeat|work) (?:exactly )?(?:the same|this|likewise|so too|it again) (?:again )?(?:with|for|on|along|to) (?:the |all )*(?:other )?(?P<n>{N}) {STS} (?:on|at|of|above|below|along)\b[^;]*"
+)
+def _other_legs(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Leave "do the same with the 20 sts on the other side", where both sides are on needles."""
+    steps = [
+        entry.step for entry in scribe.assembler.entries if not isinstance(entry.step, st.Note)
+    ]
+    return [] if steps and isinstance(steps[-1], st.Recapture) else None

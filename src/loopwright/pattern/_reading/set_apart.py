@@ -75,3 +75,18 @@ def _half(tally: Tally, *, first: bool) -> int | None:
     sizes = [size_of(tally, number) for number in ((1, 2) if first else (3, 4))]
     known = [one for one in sizes if one is not None]
     return sum(known) if len(known) == 2 and 0 < sum(known) < tally.count else None
+
+
+@rule(
+    r"(?:knit|k|work) (?:across )?(?:the )?(?:{STS} (?:of|on) )?(?:needles 3 and (?:needle )?4|last two needles|other two needles)(?: plain| even)?"
+)
+def _across_the_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "knit needles 3 and 4", where the first two were worked."""
+    live = scribe.now()
+    if not live.in_rounds or not live.sure or live.held() or not live.tallies:
+        return None
+    begun = all(
+        t.behind and t.ahead and (len(t.parts) == 4 or (not t.parts and t.ahead == t.behind))
+        for t in live.tallies
+    )
+    return [st.Part((Run("k", live.ahead),))] if begun else None

@@ -54,7 +54,7 @@ _STITCHY = re.compile(
 )
 
 
-_PLACE = r"(?:(?:\d(?:st|nd|rd|th)|first|second|third|fourth)(?: needle)?|instep|sole|heel|gusset|thumb|flap|front|back|top|palm|needles? ?\d|n ?\d|each (?:needle|side|half))"
+_PLACE = r"(?:(?:lower|upper|bottom|top|right|left|first|second|other) (?:side|half|edge)|(?:\d(?:st|nd|rd|th)|first|second|third|fourth)(?: needle)?|instep|sole|heel|gusset|thumb|flap|front|back|top|palm|needles? ?\d|n ?\d|each (?:needle|side|half))"
 _PART = (
     rf"{COUNT}\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?"
 )

@@ -314,6 +314,18 @@ _ROWS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] 
             r"\b(?:knit|k|work) (?:across )?(?:needles? 1 and (?:needle )?2|both needles) (?:once more|once again|again|one more time)\b",
             "knit 1 complete round",
         ),
+        (  # "work 4 rounds of k2, p2 rib and bind off the 40 sts in rib"
+            rf"\b((?:work|knit) {_N} {_CRS} (?:of|in) [^.;:*]*?),? (?:and|then) (?:then )?(bind|cast) off (?=all\b|the\b|loosely|in\b|\d)",
+            lambda match: f"{match[1]}. {match[2].capitalize()} off ",
+        ),
+        (
+            rf"\b(bind|cast) off (?:the|these) ({_N} (?:sts|stitches)) (?=(?:loosely )?in (?:rib|patt)|loosely)",
+            r"\1 off all \2 ",
+        ),
+        (  # "join the yarn at a corner", which is no name of a yarn
+            r"\b((?:re-?)?join (?:the )?(?:new |main |working )?yarn) (?:at|in|on|to) (?:a|one|the|this|either) (?:(?:first|right|left|lower|upper|bottom|top|same) )?(?:corner|gap|edge|end|side|hole|opening)(?=[.;,]|$| and\b)",
+            r"\1",
+        ),
         (  # "join in the round again; all 42 sts are worked"
             rf"\b(?:re-?)?join (?:again )?(?:(?:to|and) (?:work|knit) )?(?:in|into|for) (?:the )?{_CRS}(?: again| once more)?(?:,? (?:over|on|across|and work(?:ing)? on|with) |[;:,.] )all (?:of )?(?:the )?({_N}) (?:sts|stitches)(?: are (?:now )?(?:worked|in work|used|on the needles?)(?: again)?)?(?=[.;,]|$)",
             r"Join to work in the round again. \1 sts",
