@@ -236,7 +236,10 @@ class Tally:
 
 
 def _left_before(distance: int, pieces: Sequence[Piece]) -> int:
-    """Return how many stitches stand before a place `distance` stitches on, once it is passed."""
+    """Return how many stitches stand before a place `distance` stitches on, once it is passed.
+
+    A place amid a decrease comes to lie behind it, but before it where most of it lies beyond.
+    """
     left = 0
     for takes, leaves, times in pieces:
         if distance <= 0:
@@ -244,7 +247,7 @@ def _left_before(distance: int, pieces: Sequence[Piece]) -> int:
         if not takes:
             left += leaves * times
             continue
-        whole = min(times, -(-distance // takes))
+        whole = min(times, (distance + takes // 2) // takes)
         left += leaves * whole
-        distance -= takes * whole
+        distance -= takes * times
     return left

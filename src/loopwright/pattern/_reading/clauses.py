@@ -232,7 +232,7 @@ def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read a sentence that asks for rows once more, or for more like them."""
     low = every_round(LEAD.sub("", _DOTTED.sub(r"\1", said.text.lower())))
     if re.match(
-        r"(?:and |then |now )*(?:rep(?:eat)?|do|go on|without (?:the |any )?plain|work|knit|continue|cont|carry|keep|beg\w*|dec\w*|inc\w*|proceed|stop (?:when|once)|each row is|every (?:following )?row|(?:on |in )?(?:every|each) (?:[a-z0-9]+ )?(?:round|rnd)|alternat\w+)\b",
+        r"(?:and |then |now )*(?:rep(?:eat)?|do|go|without (?:the |any )?plain|work|knit|continue|cont|carry|keep|beg\w*|dec\w*|inc\w*|proceed|stop (?:when|once)|each row is|every (?:following )?row|(?:on |in )?(?:every|each) (?:[a-z0-9]+ )?(?:round|rnd)|alternat\w+)\b",
         low,
     ):
         if _TIMES_ACROSS.search(low):

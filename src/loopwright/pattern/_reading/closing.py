@@ -90,6 +90,17 @@ def _grafted(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
+    r"(?:{CUT},? (?:and |then )?)?sew (?:up )?(?:the |these |two |last |remaining |open |live |{N} )*(?:heel|toe|top|tip|halves|crown|fingertips?|{STS}|(?:heel|toe) {STS}) (?:shut|closed|together)\b(?![^;]*\bseam)[^;]*".replace(
+        "{CUT}", r"(?:break|cut)(?: off)?(?: the)?(?: working)? ?(?:yarn|wool|thread)?"
+    )
+)
+@alone
+def _sewn_shut(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "sew the toe shut", with stitches on the needles: that grafts them."""
+    return [st.Graft()] if live_count(scribe) else []
+
+
+@rule(
     r"(?:with (?:a |the )?(?:third|3rd|spare) needle,? )?(?:knit|k|work) (?:1|one|the first) {STS} (?:of|from) the front(?: needle)? tog(?:ether)? with (?:1|one|the first) {STS} (?:of|from) the back\b[^;]*(?:;[^;]*\bover\b[^;]*)?"
 )
 @alone
@@ -106,11 +117,11 @@ def _to_the_end(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"gather(?: up)?(?: (?:all )?(?:the )?(?:{STS}|top|rest))?(?:,? (?:and|then)+ (?:fasten|sew|draw|secure|close|weave|finish)\b[^;]*)?"
+    r"thread(?: (?:the )?(?:yarn|wool|end|tail)(?: (?:on(?:to)?|into|in) (?:a |the )?(?:[a-z]+ )?needle)?)? and (?:gather|pull|draw)(?: up| tight)*(?: as (?:for|before|on|with) [^;]*)?|gather(?: up)?(?: (?:all )?(?:the )?(?:{STS}|top|rest))?(?:,? (?:and|then)+ (?:fasten|sew|draw|secure|close|weave|finish)\b[^;]*)?"
 )
 @alone
 def _gathered(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
-    """Read "gather and sew in"."""
+    """Read "gather and sew in", "thread and pull"."""
     return [st.DrawUp()] if live_count(scribe) else []
 
 

@@ -218,12 +218,12 @@ def _all_worked(scribe: Scribe, text: str) -> st.Times:
 
 
 _TURNED_STS = re.compile(
-    rf"(?:there are|you have) (?P<n>{COUNT}) (?:ds|double (?:sts|stitches)|wrapped (?:sts|stitches)|twin (?:sts|stitches)) (?:on|at) (?:the )?(?P<side>left|right|each|either|both)\b[^;]*$"
+    rf"(?:there are |you have )?(?P<n>{COUNT}) (?:(?:ds|double (?:sts|stitches)|wrapped (?:sts|stitches)|twin (?:sts|stitches))|(?:{STS} )?(?:are |have been |is )?(?:wrapped|doubled|turned)) (?:on|at) (?:the )?(?P<side>left|right|each|either|both)\b[^;]*$"
 )
 
 
 _AND_PLAIN = re.compile(
-    rf"\band ({COUNT}) (?:plain |single |unworked |ordinary )*(?:sts|stitches) (?:in|at) (?:the )?(?:middle|cent(?:er|re))"
+    rf"\b(?:and|with) ({COUNT}) (?:plain |single |unworked |ordinary )*(?:(?:sts|stitches) )?(?:(?:remain|are|are left|left|stay) )?(?:in (?:the )?(?:middle|cent(?:er|re)|between)|at (?:the )?(?:middle|cent(?:er|re))|between)\b"
 )
 
 
@@ -322,7 +322,8 @@ def _widths(scribe: Scribe, body: RepeatBody) -> list[int]:
 
 def _sides(scribe: Scribe, middle: Count, side: Count, body: RepeatBody) -> None:
     """Claim what stands at each side, where the first of the short rows went to an edge."""
-    if _widths(scribe, body) == [tally.count for tally in scribe.now().tallies]:
+    live = scribe.now()
+    if not live.in_rounds and _widths(scribe, body) == [tally.count for tally in live.tallies]:
         scribe.claim("sides", middle, side)
 
 

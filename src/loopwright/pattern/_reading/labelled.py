@@ -26,10 +26,11 @@ from loopwright.pattern._reading.labels import Label, numbers_in, row_name
 from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.onward import carried, goes_on
 from loopwright.pattern._reading.plain_work import plain_work, unit_in
-from loopwright.pattern._reading.scribe import Says, Scribe, made
+from loopwright.pattern._reading.scribe import Lost, Says, Scribe, made
 from loopwright.pattern._reading.spread_evenly import evenly
 from loopwright.pattern._reading.stated import count_in, number_of, without_asides
 from loopwright.pattern._reading.thirds import arrange_by_instep
+from loopwright.pattern._reading.widening import lengthened, says_longer
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import yarn_first
@@ -497,7 +498,7 @@ def _as_before(scribe: Scribe, label: Label, match: re.Match[str]) -> list[Says]
     if match["nth"]:
         wanted: tuple[int, ...] = (int(match["nth"]),)
     elif re.search(r"\d", what):
-        wanted = numbers_in(what)
+        wanted = numbers_in(what.partition(",")[0] if says_longer(what) else what)
     else:
         name = re.sub(r"^the | (?:round|rnd|row)$", "", what).strip()
         step = named_row(scribe, "last" if name in ("last", "previous") else name)
@@ -506,12 +507,25 @@ def _as_before(scribe: Scribe, label: Label, match: re.Match[str]) -> list[Says]
     found = [row for row in rows if row is not None]
     if not found or len(found) != len(rows):
         return None
+    if says_longer(match.string):
+        return _as_before_but_longer(scribe, label, match.string, found)
     times = number_of(match["times"] or "")
     if label.numbers and not times:
         times = max(1, len(label.numbers) // len(found))
     if any((one - wanted[at % len(wanted)]) % 2 for at, one in enumerate(label.numbers)):
         found = [_for_either_side(row) for row in found]
     return _copied(scribe, label, found * max(1, times))
+
+
+def _as_before_but_longer(
+    scribe: Scribe, label: Label, text: str, rows: list[st.Round | st.Row]
+) -> list[Says]:
+    """Return "rows 13-18: as rows 11 and 12, with 1 st more in each row"."""
+    found = lengthened(scribe, text, rows, len(label.numbers) // 2)
+    if found is None:
+        raise Lost(text)
+    scribe.context.last = max(label.numbers)
+    return found
 
 
 def _for_either_side(row: st.Round | st.Row) -> st.Round | st.Row:

@@ -445,16 +445,7 @@ def _sentence(scribe: Scribe, said: MappedText) -> list[Says] | None:
     said = said.sub(NEEDLE_TAG, "").sub(_N_NUMBER, r"needle \1")
     text = without_asides(said)
     for one in (said, text) if text.text != said.text else (said,):
-        for rule in (
-            shaped_evenly,
-            starred_rows,
-            groups,
-            do_this,
-            again,
-            plain_work,
-            whole_clause,
-            clauses,
-        ):
+        for rule in _RULES:
             found = rule(scribe, one)
             if found is not None:
                 return found

@@ -25,7 +25,7 @@ from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.narrowing import narrowed, other_side, rows_of
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import count_in, number_of, stated_in
-from loopwright.pattern._reading.widening import widened
+from loopwright.pattern._reading.widening import lengthened, widened
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import GAP
@@ -119,6 +119,11 @@ def _each_by_itself(scribe: Scribe, target: Count) -> list[Says]:
 
 def onward(scribe: Scribe, text: str) -> list[Says] | None:
     """Return the rows that a sentence asks to go on with; None if it asks nothing such."""
+    found = _onward(scribe, text)
+    return lengthened(scribe, text, _rows_before(scribe)) if found is None else found
+
+
+def _onward(scribe: Scribe, text: str) -> list[Says] | None:
     if match := _ROUNDS.match(text):
         return _shaping_on_every(scribe, match)
     if (found := _staggered(scribe, text)) is not None:

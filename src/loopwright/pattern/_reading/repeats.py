@@ -14,6 +14,7 @@ from loopwright.pattern._grammar.said import Again
 from loopwright.pattern._reading.how_far import RepeatBody, is_doubled, unit_of, until
 from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.named_rows import named_row
+from loopwright.pattern._reading.one_sided import on_one_side
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._rewording.wordings import COUNT, NUMBER, STS
@@ -352,7 +353,11 @@ def _made(
         return None
     every = stride_in(match["every"] or rest)
     if body.copies:
-        return _again_copies(scribe, body, amount, every)
+        ends = ending[0] if ending else ""
+        sided = len(body.copies) == 1 and on_one_side(
+            scribe, _copied(scribe, body, body.copies[0]), amount, match[0], ends
+        )
+        return sided or _again_copies(scribe, body, amount, every)
     return _again_rows(scribe, body, amount, more, vague, every, ending)
 
 
@@ -410,11 +415,12 @@ def stride_in(text: str) -> int:
     return {"third": 3, "fourth": 4}.get(word, 2)
 
 
+def _copied(scribe: Scribe, body: RepeatBody, row: st.Step) -> st.Step:
+    return attrs.evolve(row, count=None, at=row.at if body.of and row.at else scribe.place)
+
+
 def _again_copies(scribe: Scribe, body: RepeatBody, amount: st.Times, every: int) -> list[Says]:
-    rows = [
-        attrs.evolve(row, count=None, at=row.at if body.of and row.at else scribe.place)
-        for row in body.copies
-    ]
+    rows = [_copied(scribe, body, row) for row in body.copies]
     steps: list[st.Step] = list(rows)
     if every > 1 and len(rows) == 1:
         steps = [

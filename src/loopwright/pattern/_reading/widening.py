@@ -1,15 +1,19 @@
-"""Short rows that go outwards over a part of the round, until all of its stitches are worked."""
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Short rows that go outwards, each a stitch longer than the last, until all stitches are worked."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._reading.ends import ALL_WORKED
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._tally import GAP
-from loopwright.pattern.items import Run, Turn
+from loopwright.pattern.items import Item, Run, Turn, WrapTurn
+from loopwright.pattern.values import To, Where, sized
 
-__all__ = ["widened"]
+__all__ = ["lengthened", "says_longer", "widened"]
 
 _ALL_OF = re.compile(r"all (?:the |of the )?(?P<n>\d{1,3}) (?:heel )?(?:sts|stitches)\b")
 
@@ -41,3 +45,100 @@ def _takes_one_up(row: st.Round | st.Row) -> bool:
     ends = row.items[-3:-1]
     taken = [item for item in ends if isinstance(item, Run) and item.amount == 1]
     return len(taken) == 2 and taken[0].with_wraps and not taken[1].with_wraps
+
+
+_ONE = r"(?:1|one|another|a further|an extra|a)"
+_ST = r"(?:wrapped |twin |double )?(?:st|stitch)"
+_ROW = r"(?:(?:each|every|the following|all)(?: (?:following|further|later|new))? rows?|each time|every time)"
+_LONGER = re.compile(  # "work 1 st more in each row", "every following row is a stitch longer"
+    rf"\b{_ONE} (?:more |further )?{_ST}(?: more| further| longer| farther)?(?:,? (?:and|with) (?:its|the) wraps?)?(?: (?:in|on|with|for))? {_ROW}\b|"
+    rf"\b{_ROW} (?:(?:is|are|will be|gets|goes|becomes|takes in|takes up|works|reaches|now|then) )+{_ONE} (?:more |further )?{_ST}(?: more| further| longer| farther)?\b",
+    re.IGNORECASE,
+)
+_GOES_ON = re.compile(
+    r"(?:and |now |then )*(?:continue|cont\b\.?|carry on|go on|keep (?:on|going)|proceed)(?: working| (?:in|like) (?:this|the same|that)(?: (?:way|manner|fashion))?| thus| so)*,? (?:un)?til+ ",
+    re.IGNORECASE,
+)
+_UNTIL = re.compile(r"\b(?:un)?til+ (?P<what>.*)$", re.IGNORECASE)
+_ALL_IN = re.compile(
+    r"(?:(?:all|every|each|no|none)\b[^;]*\bwrap(?:s|ped)?\b[^;]*|(?:the )?(?:heel|whole heel|last|end)(?: (?:sts?|stitch(?:es)?))? (?:is|are|has been|have been) (?:all )?(?:worked|in (?:use|work)|picked up|taken (?:in|up))[^;]*|(?:the )?(?:heel )?(?:sts|stitches) are all (?:back )?in (?:use|work|play)[^;]*|you(?:'ve| have) (?:worked|knit(?:ted)?|purled) (?:across )?(?:all )?(?:of )?(?:the )?(?P<n>\d{1,3}) [^;]*)$",
+    re.IGNORECASE,
+)
+MOST = 60  # pairs of short rows
+
+
+def says_longer(text: str) -> bool:
+    """Tell whether words ask for one stitch more in each row than in the last."""
+    return _LONGER.search(text) is not None
+
+
+def lengthened(
+    scribe: Scribe, text: str, rows: Sequence[st.Round | st.Row], pairs: int | None = None
+) -> list[Says] | None:
+    """Return two rows over and over that each pick up one turn more, to the edges or so often.
+
+    Where each row wraps the stitch behind the one picked up, the last pair has none to wrap.
+    """
+    announced, until = _LONGER.search(text), _UNTIL.search(text)
+    live = scribe.now()
+    if not (announced or _GOES_ON.match(text)) or live.in_rounds or not live.sure:
+        return None
+    body = [_to_the_turn(row.items) for row in rows[-2:] if isinstance(row, st.Row)]
+    first, second = body if len(body) == 2 else (None, None)
+    if first is None or second is None or not live.tallies:
+        return None
+    if until is not None and not _is_whole(scribe, until["what"].strip(" .,")):
+        return None
+    if announced and until is None and pairs is None and _GOES_ON.match(scribe.following):
+        scribe.note(text)
+        return []
+    once = tuple(st.Row(items, at=scribe.place) for items in (first, second))
+    most = [_pairs(scribe, once, size) for size in range(len(live.tallies))]
+    if not all(0 < many < MOST and many >= (pairs or 0) for many in most):
+        return None
+    times = [pairs or many for many in most]
+    if not isinstance(first[-1], WrapTurn) or (pairs and pairs < min(most)):
+        return [st.RepeatRounds(once, sized(times), at=scribe.place)]
+    last = [st.Row((*items[:-1], Turn()), at=scribe.place) for items in (first, second)]
+    if min(times) < 2:
+        return list(last) if max(times) == 1 else None
+    return [st.RepeatRounds(once, sized([n - 1 for n in times]), at=scribe.place), *last]
+
+
+def _is_whole(scribe: Scribe, what: str) -> bool:
+    """Tell whether words name the end of short rows: all stitches are worked again."""
+    found = _ALL_IN.match(what)
+    if found is not None and found["n"]:
+        return all(tally.count == int(found["n"]) for tally in scribe.now().tallies)
+    return found is not None or ALL_WORKED.match(what.lower()) is not None
+
+
+def _pairs(scribe: Scribe, rows: Sequence[st.Row], size: int) -> int:
+    """Return how often two rows are worked until no turn is left to be picked up."""
+    done, editor = 0, scribe.now().trial((), size)
+    while editor.tally.has(GAP) and done < MOST:
+        for row in rows:
+            editor.take(row)
+        done += 1
+    return done
+
+
+def _to_the_turn(items: Sequence[Item]) -> tuple[Item, ...] | None:
+    """Return a row that picks up one turn with "to gap" for its number of stitches.
+
+    Examples
+    --------
+    >>> row = _to_the_turn([Run("k", 8), Run("k", 1, True), Turn()])
+    >>> row[0].amount.where.value, len(row)
+    ('gap', 3)
+    """
+    if len(items) < 3 or not isinstance(items[-1], Turn | WrapTurn):
+        return None
+    run, taken = items[-3:-1]
+    plain = isinstance(run, Run) and run.stitch in ("k", "p") and not run.with_wraps
+    if not plain or not isinstance(taken, Run) or not taken.with_wraps or taken.amount != 1:
+        return None
+    if not all(isinstance(item, Run) and item.stitch in ("sl", "slf") for item in items[:-3]):
+        return None
+    assert isinstance(run, Run)
+    return (*items[:-3], Run(run.stitch, To(Where.GAP)), taken, items[-1])
