@@ -7,7 +7,7 @@ import re
 import attrs
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._reading.scribe import Scribe
+from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern.items import Run
 from loopwright.pattern.values import To, UntilCount
 
@@ -27,7 +27,7 @@ _ENDS_BETWEEN = re.compile(r"(?P<side>[rw]s|right[- ]side|wrong[- ]side) row", r
 
 def on_one_side(
     scribe: Scribe, row: st.Step, until: st.Times, text: str, ending: str
-) -> list[st.Step] | None:
+) -> list[Says] | None:
     """Return a row worked on every row of its side, where that side faces now.
 
     The plain row of the other side comes behind it, and is the last only where the text says so.

@@ -354,10 +354,11 @@ def _made(
     every = stride_in(match["every"] or rest)
     if body.copies:
         ends = ending[0] if ending else ""
-        sided = len(body.copies) == 1 and on_one_side(
-            scribe, _copied(scribe, body, body.copies[0]), amount, match[0], ends
-        )
-        return sided or _again_copies(scribe, body, amount, every)
+        if len(body.copies) == 1:
+            row = _copied(scribe, body, body.copies[0])
+            if (sided := on_one_side(scribe, row, amount, match[0], ends)) is not None:
+                return sided
+        return _again_copies(scribe, body, amount, every)
     return _again_rows(scribe, body, amount, more, vague, every, ending)
 
 
