@@ -55,6 +55,18 @@ SLIPS = {
         FLAT + ROWS + "Rep rows 3 and 4 twice more.\nBind off.", "rows 3 and 4", "rows 3 and 5",
         "there is no row 5 here to repeat; those given are 1-4",
     ),
+    "a row that another section has not": (
+        FLAT + "\nEdge\n\n" + ROWS + "\nMiddle\n\nWork rows 3 and 4 of the edge twice.\nBind off.",
+        "rows 3 and 4", "rows 3 and 5", "there is no row 5 in edge; the last there is 4",
+    ),
+    "parts and all that do not agree": (
+        FLAT + ROWS + "There are 4 sts between the markers and 20 sts in all.\nBind off.",
+        "20 sts in all", "24 sts in all", "states 24 sts; working it leaves 20",
+    ),
+    "needles that hold another number": (
+        FLAT + ROWS + "You have 5 sts on needle 1, 10 on needle 2 and 5 on needle 3.\nBind off.",
+        "10 on needle 2", "12 on needle 2", "states 22 sts; working it leaves 20",
+    ),
     "a repeat backwards": (
         FLAT + ROWS + "Rep rows 3 and 4 twice more.\nBind off.", "rows 3 and 4", "rows 3 and 3",
         "rows 3 to 3: the second number should be the greater one",

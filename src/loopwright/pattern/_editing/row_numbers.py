@@ -48,6 +48,8 @@ _FIRST_ROW = re.compile(r"\b(?:rounds?|rnds?|rows?|r) ?1\b", re.IGNORECASE)
 
 def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     """Find numbers of rows that are left out or doubled, and repeats of rows that are not there."""
+    sentences = list(sentences)
+    yield from _of_sections(sentences)
     section, seen, run, last, again = -1, set[int](), list[Spoken](), 0, False
     before: list[Spoken] = []
     said, line, plain = "", 0, False  # the words before on a line; rows without a number were told
@@ -91,6 +93,30 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
         if run:
             before = list(run)
     yield from _in_order(run)
+
+
+_OF_SECTION = re.compile(
+    rf"\b(?:rep(?:eat)?(?:ing)?|work(?:ing)?) (?:the )?{_ROWS}s? ?(?P<a>\d{{1,3}})(?:\s*(?:-|–|and|&|to)\s*(?:{_ROWS} ?)?(?P<b>\d{{1,3}}))? of (?:the )?(?P<name>[a-z]+(?: (?:\d+|[a-z])\b)?)",
+    re.IGNORECASE,
+)
+
+
+def _of_sections(sentences: list[Spoken]) -> Iterator[Finding]:
+    """Find "work rows 1 and 3 of section 1", where section 1 has no row 3."""
+    rows: dict[str, set[int]] = {}
+    for one in sentences:
+        if one.label is not None and one.label.course:
+            if one.label.which:
+                rows.setdefault(one.title, set()).update(range(1000))
+            rows.setdefault(one.title, set()).update(one.label.numbers)
+        for match in _OF_SECTION.finditer(one.text, one.start):
+            called = re.compile(rf"\b{re.escape(match['name'].lower())}\b")
+            there = set().union(*(found for title, found in rows.items() if called.search(title)))
+            asked = int(match["b"] or match["a"])
+            if there and asked not in there and 1 in there:
+                place = one.place(match.start())
+                said = f"there is no row {asked} in {match['name']}; the last there is {max(there)}"
+                yield Finding(WARNING, "numbers", said, place.line, place.column)
 
 
 def _in_order(run: list[Spoken]) -> Iterator[Finding]:

@@ -145,6 +145,33 @@ def _section_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return list(rows) or None
 
 
+_NAMES = r"(?:the )?[a-z]{4,14}(?: [a-z]{3,12})?"
+
+
+@rule(
+    rf"(?:(?:now|then|next|and) )*(?:work|knit|repeat) (?P<names>{_NAMES}(?:, {_NAMES})*,? and {_NAMES}?)(?: (?:again|once more|a second time|in that order|in this order))+"
+)
+@alone
+def _sections_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work the dots, the waves and the dots once more": the rounds of each of them."""
+    names = [
+        re.sub(r"^the ", "", one) for one in re.split(r", (?:and )?| and ", said["names"].lower())
+    ]
+    found: list[Says] = []
+    for name in names:
+        told = scribe.section_steps(name)
+        again = scribe.context.told_again
+        steps = [one for one in told if one.at is None or one.at.line not in again]
+        rows = [one for one in steps if isinstance(one, st.Round | st.Row | st.RepeatRounds)]
+        others = [one for one in steps if not isinstance(one, st.Note)]
+        if not rows or len(rows) != len(others):
+            return None
+        found += [attrs.evolve(row, count=None, at=scribe.place) for row in rows]
+    if scribe.place is not None:
+        scribe.context.told_again.add(scribe.place.line)
+    return list(found)
+
+
 @rule(
     r"(?:work|repeat|knit) (?:the )?(?P<name>toe|heel|top|crown|fingertips?|thumb)(?: instructions| shaping| (?:rounds|rnds)| dec\w*)?(?: again)?(?: from (?:rnd|round) (?P<first>\d))?(?: again)? until (?:only |there are )*(?P<n>{N}) {STS}[^;\d]*"
 )

@@ -88,6 +88,18 @@ def _capital(match: re.Match[str]) -> str:
     return match["first"].upper()
 
 
+def _on_all_needles(match: re.Match[str]) -> str:
+    """Put "you have 10 sts on needle 1, 20 on needle 2 and 10 on needle 3" as their sum."""
+    told = re.finditer(rf"(?P<n>{_N})(?: {_STS})? on\b", match["all"], re.IGNORECASE)
+    parts = [[int(number) for number in re.findall(r"\d+", one["n"])] for one in told]
+    many = max(map(len, parts))
+    if any(len(part) not in (1, many) for part in parts):
+        return match[0]
+    first, *others = map(sum, zip(*(part * (many // len(part)) for part in parts), strict=True))
+    sizes = f" ({', '.join(map(str, others))})" if others else ""
+    return f"{match[1]}There are {first}{sizes} sts"
+
+
 def _change_to(match: re.Match[str]) -> str:
     return f"{'C' if match[0][:1].isupper() else 'c'}hange to {match['yarn']}"
 
@@ -106,6 +118,7 @@ def _ridges(match: re.Match[str]) -> str:
 
 
 _NTHS = ("", "first", "second", "third", "fourth")
+_THERE = r"there (?:are|will be|should be)(?: now)?|you (?:now |should )?have(?: now)?|this (?:gives|makes|leaves)(?: you)?"
 _LETTER = r"(?-i:[A-HJLOT-W])"
 _TURNS = r"(?:by turns|in turns?|alternately|turn and turn about)"
 _KIND = r"(?P<kind>inc|dec|shap)(?:reas(?:e|es|ing)|ing|\.)?"
@@ -163,6 +176,19 @@ _ROWS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] 
             rf"\b(knit|k|work)(?: across)?(?: all)?(?: the)?(?: {_N})? {_STS} (?:of|on|from) (?:the )?(?P<nth>first|second|third|fourth) needle\b(?=[,;.]|$| and\b)",
             lambda match: f"{match[1]} across needle {_NTHS.index(match['nth'].lower())}",
         ),
+        # the stitches of a part, and all of them
+        (
+            rf"(^|\. )(?:{_THERE}) (?:{_N}) {_STS} (?:between|for|in|on) (?:the )?(?:two )?(?:(?:thumb )?markers|(?:thumb )?gusset|thumb|instep|sole)(?: sts)?(?:,? and|[,;]) ?(?P<n>{_N})(?: {_STS})? (?:in all|in total|altogether|all told|on the needles?)\b",
+            r"\1There are \g<n> sts in all",
+        ),
+        (
+            rf"(^|\. )(?:{_THERE}) (?P<n>{_N}) {_STS} (?:in all|in total|altogether),? (?:(?:and|with|of which|of these|including) )*{_N}(?: of (?:them|these|which))?(?: (?:are|lie))? (?:between|in) (?:the )?(?:two )?(?:markers|gusset)(?=\.|$)",
+            r"\1There are \g<n> sts in all",
+        ),
+        (
+            rf"(^|\. )(?:{_THERE}) (?P<all>{_N}(?: {_STS})? on (?:the )?needle 1(?:,? and |, ){_N}(?: {_STS})? on (?:the )?needle 2(?:,? and |, ){_N}(?: {_STS})? on (?:the )?needle 3(?:(?:,? and |, ){_N}(?: {_STS})? on (?:the )?needle 4)?)(?=\.|$)",
+            _on_all_needles,
+        ),
         (  # "Later, take out the waste yarn": when does not matter
             r"^(?:later(?: on)?|(?:\w+ )?(?:weeks|days) later|afterwards|thereafter|when heel time comes|to (?:begin|start)(?: (?:at|from) the (?:toe|cuff|top|edge|bottom)| with)?|to (?:finish|end)|in the end|at last|first of all),? ?:? (?P<first>[a-z])(?=[a-z]* )",
             _capital,
@@ -203,7 +229,7 @@ _ROWS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] 
             r"\1. Next \2: ",
         ),
         (
-            r"\b(knit|k|work|purl)(?: on)? (?:round|around|over|along) (?:the )?(?:other|remaining|rem|next) (?=\d)",
+            r"\b(knit|k|work|purl)(?: on)? (?:round|around|over|along) (?:the )?(?:other|remaining|rem|next) (?=\d)(?!\d+(?: ?[(\[][^)\]]*[)\]])? (?:sts|stitches) (?:only|alone))",
             r"\1 ",
         ),
         (
