@@ -283,3 +283,22 @@ def test_stocking_stitch_may_begin_with_a_purl_row(how_far: str) -> None:
     assert purled.split("\n")[2].startswith("Row 2: Purl.")
     knitted = write(read(f"{text}Beginning with a knit row, continue in st st {how_far}."))
     assert knitted.split("\n")[2].startswith("Row 2: Knit.")
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "Rib 4 cm in k2, p2.",
+        "Rib for 4 cm in k2, p2.",
+        "Rib 2 plain, 2 purl for 4 cm.",
+        "Work in a rib of knit two, purl two for 4 cm.",
+        "Work 4 cm in k2, p2 rib.",
+    ],
+)
+def test_a_rib_is_knitted_as_a_rib(told: str) -> None:
+    assert "Next 4 cm: *K2, p2; rep from * to end." in write(read(TUBE + told))
+
+
+def test_rounds_of_another_kind_may_follow_behind_a_comma() -> None:
+    rib = TUBE + "Work 4 rounds of k2, p2 rib.\nWork 6 rounds of stockinette, 5 rounds of rib."
+    assert "Rnds 5-10: Knit.\nRnds 11-15: *K2, p2; rep from * to end." in write(read(rib))

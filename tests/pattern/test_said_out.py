@@ -236,3 +236,24 @@ def test_ordinary_texts_make_a_fabric(name: str) -> None:
     fabric = knit(read(file.read_text(encoding="utf-8")))
     assert not len(fabric.live)
     assert fabric.euler_characteristic == 2
+
+
+def test_a_first_round_joins_what_was_cast_on() -> None:
+    text = "Cast on 16 sts and divide evenly over four needles.\n1st round: *K2, p2; rep from * to end.\nRep this round 3 times more.\nCast off."
+    assert [type(step) for step in read(text).steps].count(st.Join) == 1
+    assert knit(read(text)).euler_characteristic == 2
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "Gauge: 8 sts and 11 rnds per inch",
+        "Gauge: 5 sts and 7 rnds to the inch, in stockinette stitch",
+        "Gauge is 8 stitches to the inch over stockinette.",
+        "You need four No. 12 needles. Knit to 6½ stitches to the inch.",
+        "Needles: 2.5 mm, or whatever gives you 32 sts over 4 inches of stockinette",
+    ],
+)
+def test_a_length_is_counted_with_the_gauge_that_is_told(told: str) -> None:
+    text = f"{told}\n\nCast on 16 sts. Join in the round. Knit every round for 2 inches. Cast off."
+    assert knit(read(text)).euler_characteristic == 2

@@ -19,6 +19,7 @@ __all__ = [
     "TEXT_SECTIONS",
     "definition",
     "fitted_in",
+    "gauge_by_the_way",
     "gauge_in",
     "gauge_of_stitches",
     "head_in",
@@ -292,11 +293,11 @@ def _sound(names: list[str]) -> tuple[str, ...]:
 _N = r"\d+(?:\.\d+)?"
 _GAUGE = re.compile(
     rf"(?P<sts>{_N})\s*(?:sts?|stitches)\s*(?:and|x|×|,|&|/|by)\s*(?P<rnds>{_N})\s*(?:rnds?|rounds?|rows?)\s*"
-    rf"(?P<mid>[^\d=]*?)\s*(?:=|to|over|in|per|make|measure)\s*(?:a )?(?P<over>{_N})\s*(?P<unit>cm|mm|inches|inch|in\b|\")(?P<rest>.*)$",
+    rf"(?P<mid>[^\d=]*?)\s*(?:=|to|over|in|per|make|measure)\s*(?:(?:an?|the|each) )?(?P<over>{_N})?\s*(?P<unit>cm|mm|inches|inch|in\b|\")(?P<rest>.*)$",
     re.IGNORECASE,
 )
 _STITCHES_ONLY = re.compile(
-    rf"(?P<sts>{_N})\s*(?:sts?|stitches)\s*(?:=|to|over|in|per|make|measure)\s*(?:a |an )?(?P<over>{_N})?\s*(?P<unit>cm|mm|inches|inch|in\b|\")(?P<rest>.*)$",
+    rf"(?P<sts>{_N})\s*(?:sts?|stitches)\s*(?:=|to|over|in|per|make|measure)\s*(?:(?:an?|the|each) )?(?P<over>{_N})?\s*(?P<unit>cm|mm|inches|inch|in\b|\")(?P<rest>.*)$",
     re.IGNORECASE,
 )
 _ROWS = re.compile(r"\d\s*(?:rnds?|rounds?|rows?)\b", re.IGNORECASE)
@@ -312,6 +313,8 @@ def gauge_in(text: str) -> GaugeLine | None:
     --------
     >>> gauge_in('30 sts and 42 rounds to 4 inches').over.mm()
     101.6
+    >>> gauge_in('8 sts and 11 rnds per inch').over.mm()
+    25.4
     """
     match = _GAUGE.search(text)
     return None if match is None else _gauge(match, _plain(match["rnds"]))
@@ -339,6 +342,23 @@ def gauge_of_stitches(text: str) -> GaugeLine | None:
         return None
     rows = round(_plain(match["sts"]) * ROWS_TO_STITCHES, 1)
     return _gauge(match, int(rows) if rows.is_integer() else rows)
+
+
+_TOLD_BY_THE_WAY = re.compile(
+    r"\b(?:gauge|tension|gives?|giving|get|obtain)\b|\bto the inch\b|\bper inch\b", re.IGNORECASE
+)
+
+
+def gauge_by_the_way(text: str) -> GaugeLine | None:
+    """Return the gauge of stitches that a sentence about needles or yarn tells.
+
+    Examples
+    --------
+    >>> gauge_by_the_way("Four No. 12 needles. Knit to 6 stitches to the inch.").courses
+    8
+    >>> gauge_by_the_way("The panel of 12 sts to 5 cm is worked on the instep.")  # none
+    """
+    return gauge_of_stitches(text) if _TOLD_BY_THE_WAY.search(text) else None
 
 
 def _gauge(match: re.Match[str], rows: float) -> GaugeLine | None:

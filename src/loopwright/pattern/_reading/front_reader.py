@@ -23,6 +23,7 @@ from loopwright.pattern._reading.front import (
     casts_on,
     definition,
     fitted_in,
+    gauge_by_the_way,
     gauge_in,
     gauge_of_stitches,
     head_in,
@@ -209,6 +210,8 @@ class FrontReader:
                 return "head"
             if self.rowless is None and (gauge := gauge_of_stitches(rest)) is not None:
                 self.rowless = gauge, f"{head.capitalize()}: {rest}"
+        elif self.rowless is None and (gauge := gauge_by_the_way(rest)) is not None:
+            self.rowless = gauge, ""
         self._keep(f"{head.capitalize()}: {rest}" if head != "materials" else rest)
         return "head"
 
@@ -292,6 +295,8 @@ class FrontReader:
             return ""
         if label is not None:
             return ""
+        if self.rowless is None and (gauge := gauge_by_the_way(text)) is not None:
+            self.rowless = gauge, ""
         self.scribe.note(text)
         return "text"
 
@@ -379,7 +384,8 @@ class FrontReader:
     def _with_rows(self, gauge: GaugeLine, kept: str) -> st.Note:
         """Take the rows that the gauge leaves out from its stitches, and say so."""
         self.gauge = gauge
-        self.materials.remove(" ".join(kept.split()))
+        if kept:
+            self.materials.remove(" ".join(kept.split()))
         return st.Note(
             f"The gauge is stated in stitches only: {gauge.courses} rounds are taken for "
             f"{gauge.stitches} sts, 4 to 3, as plain fabric has them."

@@ -31,6 +31,15 @@ def left_unsaid(steps: tuple[st.Step, ...], live: Live) -> tuple[st.Step, ...]:
             found += across
         elif _goes_on(steps[number + 1 :]) and _turned(live.tallies_after(number + 1)):
             found += _unturned(step)
+        elif (
+            isinstance(step, st.BeginHere) and step.count is None and live.tallies_after(number + 1)
+        ):
+            many = [tally.count for tally in live.tallies_after(number + 1)]
+            found.append(
+                attrs.evolve(step, count=_of_sizes(many))
+                if _is_on_needles(steps[number + 1 :])
+                else step
+            )
         elif isinstance(step, st.Recapture) and _in_rows_since(step.name, steps[:number]):
             found.append(attrs.evolve(step, corner="last"))
         else:
@@ -40,6 +49,13 @@ def left_unsaid(steps: tuple[st.Step, ...], live: Live) -> tuple[st.Step, ...]:
             if short and _round_goes_on(steps[number + 1 :], live.tallies_after(number + 1)):
                 found[-1:] = _unturned(found[-1])
     return tuple(rewritten(step, _in_order) for step in _closing_wraps(found))
+
+
+def _is_on_needles(steps: tuple[st.Step, ...]) -> bool:
+    """Tell whether a round comes next that is told needle by needle."""
+    after = next((one for one in steps if not isinstance(one, _WORDS)), None)
+    rows = list(rounds_in((after,))) if after is not None else []
+    return bool(rows) and any(isinstance(item, On) for item in rows[0].items)
 
 
 # rows that are not turned

@@ -66,6 +66,10 @@ _CHANGE_TO = expression(
 )
 
 
+_AND_OTHERS = re.compile(  # "work 60 rounds of stockinette, 15 rounds of rib"
+    r"(?P<first>[^,;:*]*\d (?:rounds|rnds|rows) (?:of|in) [a-z. ]+),? (?:and )?(?P<then>\d+ (?:rounds|rnds|rows) (?:of|in) [^,;:*]*(?:k ?\d[^;:*]*)?)",
+    re.IGNORECASE,
+)
 _ONE_PLAIN = re.compile(r"(?:one |1 |a )?plain (round|rnd|row)", re.IGNORECASE)
 
 
@@ -78,6 +82,10 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (
         (_RIB_SOME, _some), (_IN_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_LENGTH, _for), (_KNIT_LENGTH, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
     )  # fmt: skip
+    if match := _AND_OTHERS.fullmatch(text):
+        first = plain_work(scribe, MappedText.of(match["first"]))
+        then = plain_work(scribe, MappedText.of(f"work {match['then']}"))
+        return [*first, *then] if first and then else None
     if match := _STRIPES.match(text):
         plain = made("ROW" if "row" in match["course"].lower() else "RND", (KNIT,), "")
         return [st.RepeatRounds((plain,), count_in(match["n"]))]
@@ -250,6 +258,8 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
 def _for(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     length = length_in(match)
     fabric = match.groupdict().get("fabric")
+    if tail := re.match(r" ?(?:in|of) (?P<rib>(?:k|knit) ?\d.*)", match["tail"], re.IGNORECASE):
+        fabric = tail["rib"]  # "rib 6 cm in k2, p2"
     _round_again(scribe, fabric or "")
     unit = unit_in(scribe, match[0] if fabric is None else fabric)
     if unit is None or length is None:
@@ -331,9 +341,13 @@ def _changed(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     return None if unit_in(scribe, match["fabric"]) is None else []
 
 
+_IN_WORDS = re.compile(
+    rf"\b([kp])(?:nit|url)? ({'|'.join(NUMBER_WORDS)})\b"
+)  # "knit two, purl two"
+_TWO_PLAIN = re.compile(r"\b(\d) plain(?:,| and|,? then) (\d) purl\b")  # "rib 2 plain, 2 purl"
 _IN_LETTERS = re.compile(r"\b(k|p)(?:nit|url) (?=\d)")
 _RIB = re.compile(
-    r"[(\[]?(?P<items>(?:[kp]\s?\d+(?:\s?tbl)?\s*[,/ ]?\s*(?:and )?)+)[)\]]?\s*(?:rib\w*|around|pattern|$)",
+    r"[(\[]?(?P<items>(?:[kp]\s?\d+(?:\s?tbl)?\s*[,/ ]?\s*(?:and )?)+)[)\]]?\s*(?:rib\w*|around|pattern|for\b|$)",
     re.IGNORECASE,
 )
 _BY = re.compile(r"(?P<a>\d)\s?[x×/]\s?(?P<b>\d)\s+rib", re.IGNORECASE)
@@ -341,7 +355,8 @@ _BY = re.compile(r"(?P<a>\d)\s?[x×/]\s?(?P<b>\d)\s+rib", re.IGNORECASE)
 
 def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st.Row, ...] | None:
     """Return the rounds or rows of the pattern that some words name."""
-    low = _IN_LETTERS.sub(r"\1", words.lower())
+    low = _IN_WORDS.sub(lambda run: run[1] + _NUMBERS[run[2]], words.lower())
+    low = _IN_LETTERS.sub(r"\1", _TWO_PLAIN.sub(r"k\1, p\2", low))
     course = course or scribe.course
     if match := _BY.search(low):
         return _rib(scribe, (Run("k", int(match["a"])), Run("p", int(match["b"]))), course)
@@ -379,6 +394,9 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
         return _moss(scribe, course)
     if re.search(rf"\b(?:with|in|to) (?:(?i:{COLOUR})|[A-Z]\d?)\b", words):
         return scribe.plain()
+    forgotten = re.search(r"\brib", low) and scribe.context.ground is None and course == "RND"
+    if forgotten and (rib := _last_rib(scribe)) is not None:
+        return (rib,)
     if re.search(
         r"patt|rib|\bset\b|establish|even|straight|\bwithout\b|manner|way|as |stripe|lace|charts?|sequence|this|\bon\b|^\s*(?:to )?$|\ball\b|round|rnd|mc|cc|yarn|sts",
         low,
@@ -386,6 +404,17 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
         context.course = course
         named = re.search(r"patt|rib|\bset\b|establish|manner|way|as |lace|chart", low)
         return scribe.plain(ground=bool(named) or not _is_plain_now(scribe))
+    return None
+
+
+def _last_rib(scribe: Scribe) -> st.Round | None:
+    """Return the rib that was worked before the plain rounds, if there was one."""
+    for entry in reversed(scribe.assembler.entries):
+        for row in rounds_in((entry.step,)):
+            if isinstance(row, st.Round) and len(row.items) == 1:
+                runs = getattr(row.items[0], "items", ())
+                if [getattr(run, "stitch", "") for run in runs] == ["k", "p"]:
+                    return st.Round(row.items)
     return None
 
 

@@ -31,12 +31,33 @@ _AT_CORNERS = ("corner", "gap", "hole")
 
 def said_out(steps: Sequence[st.Step]) -> tuple[st.Step, ...]:
     """Return steps with what a knitter does between them without being told."""
-    found = _yarns(_staying(steps))
+    found = _yarns(_staying(_joined(steps)))
     found = _sided(_not_turned(found))
     found = _corners(found)
     found = [_gaps(step) for step in found]
     found = _begun(found)
     return tuple(_shared_out(found))
+
+
+def _joined(steps: Sequence[st.Step]) -> list[st.Step]:
+    """Join the work before the first round over stitches that were just cast on.
+
+    A piece behind one that was joined goes round as that did.
+    """
+    found: list[st.Step] = []
+    cast_on = False
+    for step in steps:
+        rounds = list(rounds_in((step,)))
+        if isinstance(step, st.Join):
+            return [*found, *steps[len(found) :]]
+        if cast_on and rounds and isinstance(rounds[0], st.Round):
+            return [*found, st.Join(at=step.at), *steps[len(found) :]]
+        if isinstance(step, st.CastOn):
+            cast_on = not any(isinstance(one, _WORKED) for one in found[-1:])
+        elif not isinstance(step, (*_SILENT, st.Section, st.Arrange)):
+            cast_on = False
+        found.append(step)
+    return found
 
 
 def _yarns(steps: Sequence[st.Step]) -> list[st.Step]:
@@ -284,12 +305,12 @@ def _shared_out(steps: Sequence[st.Step]) -> list[st.Step]:
         found.append(step)
         if isinstance(step, st.BeginHere):
             after = next((one for one in steps[place + 1 :] if not _is_silent(one)), None)
-            needles = 0 if after is None else _needles_of(after)
-            parts = _gusset(steps[:place], step.count) if needles in (3, 4) else ()
-            if parts and needles == 4:
+            needles = () if after is None else _needles_of(after)
+            parts = _gusset(steps[:place], step.count) if needles else ()
+            if parts and len(needles) == 4:
                 parts = _halved(parts)
             if parts:
-                found.append(st.Arrange(parts, at=step.at))
+                found.append(st.Arrange(tuple(zip(needles, parts, strict=True)), at=step.at))
                 shared = True
     return found
 
@@ -299,13 +320,14 @@ def _half_sole(step: st.Step) -> tuple[st.Step, ...]:
     return st.Part((On(("needle 1",), (KNIT,)),), at=step.at), st.BeginHere(at=step.at)
 
 
-def _needles_of(step: st.Step) -> int:
-    """Return how many needles a round names, in their order; 0 if it names none."""
+def _needles_of(step: st.Step) -> tuple[str, ...]:
+    """Return the needles that a round names, in their order; the instep may go by its name."""
     rounds = list(rounds_in((step,)))
-    named = [name for row in rounds for one in row.items if isinstance(one, On)
-             for name in one.parts]  # fmt: skip
-    many = len(set(named))
-    return many if set(named) == {f"needle {n}" for n in range(1, many + 1)} else 0
+    items = (one for row in rounds for one in row.items if isinstance(one, On))
+    named = tuple(dict.fromkeys(name for one in items for name in one.parts))
+    plain = [f"needle {n}" for n in range(1, len(named) + 1)]
+    told = all(name in ("instep", number) for name, number in zip(named, plain, strict=True))
+    return named if told and len(named) in (3, 4) else ()
 
 
 def _gusset(before: Sequence[st.Step], total: Count | None) -> tuple[Count, ...]:
