@@ -56,7 +56,7 @@ _SHAPES = re.compile(
     re.IGNORECASE,
 )
 _ENDS = re.compile(
-    r"\b(?:held|hold|holder|waste|turn|join|slip|heel|instep|graft|thread|rep\w*|as|like|cdd|s[k2]2?p|psso|narrow|rows? \d|rnds? \d|rounds? \d)\b|[*\[(]",
+    r"\b(?:(?:place|put|move|transfer|leave|set) (?:the |next |first |these |those |foll\w* )*\d|held|hold|holder|waste|scrap|turn|join|slip|heel|instep|graft|thread|rep\w*|as|like|cdd|s[k2]2?p|psso|narrow|rows? \d|rnds? \d|rounds? \d)\b|[*\[(]",
     re.I,
 )
 _BEGUN = re.compile(

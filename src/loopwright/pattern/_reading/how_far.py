@@ -139,7 +139,7 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
             scribe.claim("lost", 0)
             return UntilMeasures(None, "wanted")
         count = count_in(match["n"])
-        if re.match(rf"[ ,;:(]+{COUNT} (?:{STS} )?(?:on|per) (?:each|every)", rest):
+        if _THAT_ARE.match(rest):
             return UntilCount(count, not re.search(r"remain|rem\b|left", text))
         if re.search(
             r"\b(?:in each|per) (?:section|segment|wedge|panel|repeat|triangle|stripe)", rest
@@ -208,6 +208,11 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
     if re.search(r"desired|required|wanted|long|depth|length|fits", text):
         return UntilMeasures(None, "wanted")
     return None
+
+
+_THAT_ARE = re.compile(  # "12 sts remain, 6 on each side"
+    rf"(?: (?:remain\w*|rem|are left|left))?[ ,;:(]+{COUNT} (?:{STS} )?(?:on|per|at) (?:each|every)"
+)
 
 
 def _all_worked(scribe: Scribe, text: str) -> st.Times:

@@ -352,6 +352,35 @@ _ROWS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] 
             r"\b((?:re-?)?join (?:the )?(?:new |main |working )?yarn) (?:at|in|on|to) (?:a|one|the|this|either) (?:(?:first|right|left|lower|upper|bottom|top|same) )?(?:corner|gap|edge|end|side|hole|opening)(?=[.;,]|$| and\b)",
             r"\1",
         ),
+        (  # "work in pattern to first thumb marker, sm, m1L"
+            r"\b(to|before|after|past) ((?:the )?(?:first|next|second|last|other|1st|2nd)) (?:thumb|gusset|palm|side|sole|instep|toe|heel|crown|stitch|seam) (?=(?:markers?|m)\b)",
+            r"\1 \2 ",
+        ),
+        (
+            r"\b(work) (?:even )?(?:in (?:pattern|patt|lace|cable(?: pattern)?|colou?rwork)|as (?:set|established|est))(?: as (?:set|est\w*))? to (?=(?:the )?(?:(?:first|next|second|last|other|1st|2nd) )?(?:(?:thumb|gusset|palm|side) )?(?:marker|m)\b,)",
+            r"\1 to ",
+        ),
+        (  # "k6 for back of hand; pm; k22 for palm"
+            rf"\b((?:k|knit|p|purl|work) ?{_N}(?: (?:sts|stitches))?) for (?:the )?(?:back(?: of (?:the )?hand)?|palm|front|sole|instep)(?=[;,] ?(?:pm|place (?:a )?m(?:arker)?)\b)",
+            r"\1",
+        ),
+        (
+            rf"((?:pm|place (?:a )?m(?:arker)?)[;,] (?:and )?(?:k|knit|p|purl|work) ?{_N}(?: (?:sts|stitches))?) for (?:the )?(?:back(?: of (?:the )?hand)?|palm|front|sole|instep)(?=[;,.]|$)",
+            r"\1",
+        ),
+        (  # "stop the cable and knit all sts from here: work dec rnd on every rnd until …"
+            rf"(^|[.;] )(?:stop|end|leave off|drop) the (?:cables?|lace|pattern|chart)(?: panel)?,? (?:and|then) (?:knit|k|work) all (?:the )?(?:sts|stitches)(?: plain| in st st)? from (?:here|now)(?: on)?[:;,] (?:work|repeat|rep) (?=(?:the )?(?:dec|inc|shap)\w* {_CRS})",
+            lambda match: f"{match[1]}Work ",
+        ),
+        (  # "rejoin yarn, k across, pick up and k 1 st in the gap"
+            r"((?:^|[.;] )(?:re)?join (?:the )?(?:yarn|mc|cc)(?: at [a-z ]+)?), (?:and )?(?:k|knit) across(?: (?:them|these|those|all|the sts))?(?=[,;] (?:and |then )*pick up)",
+            r"\1. Knit across",
+        ),
+        (
+            r"((?:^|[.;] )(?:re)?join (?:the )?(?:yarn|mc|cc)(?: at [a-z ]+)?), (?:and )?pick up (?=and k)",
+            r"\1. Pick up ",
+        ),
+        (r"\b(work|knit|k) to (?:the )?palm (?=(?:marker|m)\b)", r"\1 to "),
         (  # "join in the round again; all 42 sts are worked"
             rf"\b(?:re-?)?join (?:again )?(?:(?:to|and) (?:work|knit) )?(?:in|into|for) (?:the )?{_CRS}(?: again| once more)?(?:,? (?:over|on|across|and work(?:ing)? on|with) |[;:,.] )all (?:of )?(?:the )?({_N}) (?:sts|stitches)(?: are (?:now )?(?:worked|in work|used|on the needles?)(?: again)?)?(?=[.;,]|$)",
             r"Join to work in the round again. \1 sts",
