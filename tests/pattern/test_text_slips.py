@@ -67,6 +67,11 @@ SLIPS = {
         FLAT + ROWS + "You have 5 sts on needle 1, 10 on needle 2 and 5 on needle 3.\nBind off.",
         "10 on needle 2", "12 on needle 2", "states 22 sts; working it leaves 20",
     ),
+    "a garter turn off the middle": (
+        FLAT + "Next row: K14, turn.\nNext row: K8, turn.\nNext row: K14.\nNext row: K20.\nBind off.",
+        "K14, turn", "K13, turn",
+        "the first two rows of this turn leave as many sts on either side of 18; there are 20: is k14 meant?",
+    ),
     "a repeat backwards": (
         FLAT + ROWS + "Rep rows 3 and 4 twice more.\nBind off.", "rows 3 and 4", "rows 3 and 3",
         "rows 3 to 3: the second number should be the greater one",

@@ -71,7 +71,7 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if one.section != section:
             section, whole, more, first = one.section, None, (), None
         row = _ROW.match(text, one.start)
-        if first is not None and row is not None and first[1]["letter"][0].lower() != row["letter"][0].lower():  # fmt: skip
+        if first is not None and row is not None and _goes_back(first, (one, row)):
             whole = _in_all(first[1], row)
             if said := _off_centre(whole, counts, first[1], row):
                 message, back = said
@@ -97,6 +97,18 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             message, offset = wrong
             place = one.place(min(offset, len(one.text) - 1))
             yield Finding(WARNING, "turn", message, place.line, place.column)
+
+
+def _goes_back(first: tuple[Spoken, re.Match[str]], second: tuple[Spoken, re.Match[str]]) -> bool:
+    """Tell whether a row is the way back of another: purled, or in garter knitted not so far."""
+    (one, there), (other, back) = first, second
+    if there["letter"][0].lower() != back["letter"][0].lower():
+        return True
+    named = one.label is not None and other.label is not None
+    if not named or one.label.numbers or other.label.numbers or there["dec"]:  # type: ignore[union-attr]
+        return False
+    far, near = _values(there["n"]), _values(back["n"])
+    return len(far) == len(near) and all(a > b for a, b in zip(far, near, strict=True))
 
 
 def _both_told(text: str, counts: set[_Values]) -> tuple[str, int] | None:
