@@ -189,3 +189,21 @@ def test_an_increase_that_ends_a_round_is_the_one_between(last: str, hand: Hand)
         fabrics.append(work.fabric())
     assert len(fabrics) >= 2
     assert all(same_fabric(one, fabrics[0]) for one in fabrics)
+
+
+def test_to_turn_without_yarn_or_before_its_first_stitch_marks_no_loop() -> None:
+    work = flat(4, 1)
+    turned = work.fabric().turned.tolist()
+    work.cut()
+    work.turn()
+    assert work.fabric().turned.tolist() == turned
+    work.join_yarn("red")
+    work.turn()
+    assert work.fabric().turned.tolist() == turned
+
+
+def test_steps_keep_their_numbers_in_files() -> None:
+    assert [op.name for op in sorted(Op)] == [
+        "WORK", "CAST_ON", "LIFT", "CLOSE", "DRAW", "TAKE_OUT", "STATED",
+    ]  # fmt: skip
+    assert [int(op) for op in sorted(Op)] == list(range(7))
