@@ -52,7 +52,7 @@ _ST = r"(?:wrapped |twin |double )?(?:st|stitch)"
 _ROW = r"(?:(?:each|every|the following|all)(?: (?:following|further|later|new))? rows?|each time|every time)"
 _LONGER = re.compile(  # "work 1 st more in each row", "every following row is a stitch longer"
     rf"\b{_ONE} (?:more |further )?{_ST}(?: more| further| longer| farther)?(?:,? (?:and|with) (?:its|the) wraps?)?(?: (?:in|on|with|for))? {_ROW}\b|"
-    rf"\b{_ROW} (?:(?:is|are|will be|gets|goes|becomes|takes in|takes up|works|reaches|now|then) )+{_ONE} (?:more |further )?{_ST}(?: more| further| longer| farther)?\b",
+    rf"\b{_ROW} (?:(?:is|are|will be|gets|goes|becomes|takes in|takes up|taking in|taking up|picking up|picks up|works|working|reaches|now|then) )+{_ONE} (?:more |further )?{_ST}(?: more| further| longer| farther)?\b",
     re.IGNORECASE,
 )
 _GOES_ON = re.compile(
@@ -61,7 +61,7 @@ _GOES_ON = re.compile(
 )
 _UNTIL = re.compile(r"\b(?:un)?til+ (?P<what>.*)$", re.IGNORECASE)
 _ALL_IN = re.compile(
-    r"(?:(?:all|every|each|no|none)\b[^;]*\bwrap(?:s|ped)?\b[^;]*|(?:the )?(?:heel|whole heel|last|end)(?: (?:sts?|stitch(?:es)?))? (?:is|are|has been|have been) (?:all )?(?:worked|in (?:use|work)|picked up|taken (?:in|up))[^;]*|(?:the )?(?:heel )?(?:sts|stitches) are all (?:back )?in (?:use|work|play)[^;]*|you(?:'ve| have) (?:worked|knit(?:ted)?|purled) (?:across )?(?:all )?(?:of )?(?:the )?(?P<n>\d{1,3}) [^;]*)$",
+    r"(?:(?:all|every|each|no|none)\b[^;]*\b(?:wrap(?:s|ped)?|live)\b[^;]*|(?:the )?(?:heel|whole heel|last|end)(?: (?:sts?|stitch(?:es)?))? (?:is|are|has been|have been) (?:all )?(?:worked|in (?:use|work)|picked up|taken (?:in|up))[^;]*|(?:the )?(?:heel )?(?:sts|stitches) are all (?:back )?in (?:use|work|play)[^;]*|you(?:'ve| have) (?:worked|knit(?:ted)?|purled) (?:across )?(?:all )?(?:of )?(?:the )?(?P<n>\d{1,3}) [^;]*)$",
     re.IGNORECASE,
 )
 MOST = 60  # pairs of short rows

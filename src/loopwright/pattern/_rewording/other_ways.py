@@ -111,6 +111,12 @@ def _on_two_needles(match: re.Match[str]) -> str:
     return f"{lead} a closed cast-on, cast on {match['a']} sts on each needle"
 
 
+def _brought_back(match: re.Match[str]) -> str:
+    """Put "return the instep sts to the needles" for "then return the instep to the needles"."""
+    verb = match["verb"].capitalize() if match[0][0].isupper() else match["verb"]
+    return f"{verb} the {match['what']} sts {match['back']}"
+
+
 def _ridges(match: re.Match[str]) -> str:
     word = match["n"].lower()
     many = int(word) if word.isdigit() else 1 + NUMBER_WORDS.index(word)
@@ -273,6 +279,10 @@ _ROWS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] 
             r"\1 only",
         ),
         (r"\b(row|rnd|round)(?: for)? (?:a|the|one) last time\b", r"\1 once more"),
+        (
+            r"\b(?P<then>then )?(?P<verb>return|put|bring|slip|take|place) the (?P<what>instep|sole|heel|held|resting|waiting|thumb) (?P<back>(?:back )?(?:to|on|onto|on to) (?:the |your )(?:working )?needles?)(?=[.:;,]|$)",
+            _brought_back,
+        ),
         (
             rf"^every (?P<o>(?:\w+ )?){_CRS} (?:do|work|repeat) (?:the same|this|it|likewise)(?: again)? (?P<t>\w+ times|twice)",
             r"Work the shaping round every \g<o>round \g<t>",
