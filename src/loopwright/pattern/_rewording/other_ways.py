@@ -235,7 +235,7 @@ _ROWS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] 
             r"\1. Next \2: ",
         ),
         (
-            r"\b(knit|k|work|purl)(?: on)? (?:round|around|over|along) (?:the )?(?:other|remaining|rem|next) (?=\d)(?!\d+(?: ?[(\[][^)\]]*[)\]])? (?:sts|stitches) (?:only|alone))",
+            r"\b(knit|k|work(?! over)|purl)(?: on)? (?:round|around|over|along) (?:the )?(?:other|remaining|rem|next) (?=\d)",
             r"\1 ",
         ),
         (
