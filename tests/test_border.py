@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import copyreg
 import importlib
 import inspect
 import pickle
 import pkgutil
 from collections.abc import Callable, Iterator
 from contextlib import suppress
+from types import TracebackType
 from typing import Any
 
 import attrs
@@ -177,11 +179,15 @@ def test_guarding_twice_changes_nothing() -> None:
         lambda: lw.Sock(foot=3, gauge=3),  # type: ignore[arg-type]
     ],
 )
-def test_errors_come_home_from_other_processes(mistake: Callable[[], object]) -> None:
+def test_errors_come_home_from_other_processes(
+    mistake: Callable[[], object], monkeypatch: pytest.MonkeyPatch
+) -> None:
     """Plainly pickled, and with tracebacks and contexts, as schedulers of tasks do it [1]_.
 
     .. [1] tblib: ``tblib.pickling_support``, which some schedulers install.
     """
+    tracebacks = tblib.pickling_support.pickle_traceback
+    monkeypatch.setitem(copyreg.dispatch_table, TracebackType, tracebacks)
     with pytest.raises(LoopwrightError) as caught:
         mistake()
     error = caught.value
