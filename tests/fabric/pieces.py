@@ -35,6 +35,20 @@ def tube(count: int, rounds: int, hand: Hand = RIGHT) -> Work:
     return work
 
 
+def before_a_corner(hand: Hand = RIGHT) -> Work:
+    """A heel of 8 stitches in the round is done and opened: the work stands before a corner."""
+    work = tube(16, 4, hand)
+    work.work(["k"] * 8)
+    hold(work, 8, "instep")
+    provisional_cast_on(work, 8)
+    work.plain_rounds(3)
+    graft(work)
+    work.join_yarn("foot")
+    return_held(work, "instep")
+    recapture(work, "waste")
+    return work
+
+
 def wedge(work: Work, stop: int) -> None:
     """Decrease 4 stitches every other round, a band at each side, down to `stop` stitches."""
     while work.count > stop:

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fabric.pieces import PIECES, afterthought, forethought, tube
+from fabric.pieces import PIECES, afterthought, before_a_corner, forethought, tube
 from loopwright.errors import UnknownLoopError
 from loopwright.fabric import Fabric, closings, run_down, same_fabric
 from loopwright.making import (
@@ -19,12 +19,7 @@ from loopwright.making import (
     Work,
     cast_on,
     corner_strands,
-    graft,
-    hold,
     lift_strand,
-    provisional_cast_on,
-    recapture,
-    return_held,
 )
 from strategies import small_fabrics
 
@@ -177,15 +172,7 @@ def test_the_strand_across_closes_a_corner_and_the_one_beside_does_not(
 @pytest.mark.parametrize(("which", "gaps"), [("best", [7]), ("worst", [7, 7])])
 def test_a_corner_closed_while_knitting(which: str, gaps: list[int], hand: Hand) -> None:
     """Lift at one corner and work it with the next stitch; the other corner is left as it is."""
-    work = tube(16, 4, hand)
-    work.work(["k"] * 8)
-    hold(work, 8, "instep")
-    provisional_cast_on(work, 8)
-    work.plain_rounds(3)
-    graft(work)
-    work.join_yarn("foot")
-    return_held(work, "instep")
-    recapture(work, "waste")
+    work = before_a_corner(hand)
     work.work(["k"] * 8)
     ways = corner_strands(work)
     way = ways[0] if which == "best" else ways[-1]

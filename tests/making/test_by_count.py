@@ -9,7 +9,7 @@ import attrs
 import numpy as np
 import pytest
 
-from fabric.pieces import PIECES
+from fabric.pieces import PIECES, before_a_corner
 from loopwright.errors import CannotWorkError, CountError
 from loopwright.fabric import difference
 from loopwright.fabric.columns import FLOAT
@@ -128,15 +128,7 @@ def test_a_strand_lifted_several_times_in_a_run_and_one_by_one(
 
 def corner(stage: str, hand: Hand) -> Work:
     """A heel in the round is done, or a flap with its turn: the work stands before a corner."""
-    work = tube(16, 4, hand)
-    work.work(["k"] * 8)
-    hold(work, 8, "instep")
-    provisional_cast_on(work, 8)
-    work.plain_rounds(3)
-    graft(work)
-    work.join_yarn("foot")
-    return_held(work, "instep")
-    recapture(work, "waste")
+    work = before_a_corner(hand)
     if stage != "joined":
         work.work(["k"] * (8 if stage == "worked" else 7))
     return work

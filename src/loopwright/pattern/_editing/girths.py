@@ -15,9 +15,8 @@ from statistics import median
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import numbers_in
 from loopwright.pattern._rewording.wordings import COUNT
-from loopwright.pattern.values import values_of
 
 __all__ = ["girths", "lengths"]
 
@@ -153,7 +152,9 @@ def lengths(text: str) -> Iterator[Finding]:
     for number, line in enumerate(lines, start=1):
         for match in _SO_LONG.finditer(line.text):
             unit = match["unit"]
-            for length, rounds in zip(_numbers(match["n"]), _numbers(match["rows"]), strict=False):
+            for length, rounds in zip(
+                numbers_in(match["n"]), numbers_in(match["rows"]), strict=False
+            ):
                 made = length * MM[unit[0].lower()] * per_mm
                 if made and not FAR[0] <= rounds / made <= FAR[1]:
                     said = f"{length:g} {unit} at this gauge are {made:.0f} rounds, not {rounds:g}"
@@ -172,20 +173,16 @@ def _gauge(lines: Sequence[str]) -> tuple[float, int]:
     return 0.0, 0
 
 
-def _numbers(text: str) -> tuple[float, ...]:
-    return tuple(float(value) for value in values_of(count_in(text)))
-
-
 def _counts(lines: Sequence[str]) -> list[tuple[tuple[float, ...], bool]]:
     """Return the counts that a text states, and whether it comes back to each."""
     found: Counter[tuple[float, ...]] = Counter()
     first: tuple[float, ...] | None = None
     for line in lines:
         if first is None and (begun := _BEGUN.search(line)) is not None:
-            first = _numbers(begun["n"])
+            first = numbers_in(begun["n"])
             found[first] += 1
         for match in _STITCHES.finditer(line):
-            values = _numbers(match["n"])
+            values = numbers_in(match["n"])
             found[values] += 1
             first = first or values
     shaped = any(_SHAPED.search(line) for line in lines)
@@ -203,7 +200,7 @@ def _differs(
     Where all sizes are off by the same share it is the gauge that is wrong.
     """
     unit = match["unit"][0].lower()
-    printed = [value * MM[unit] for value in _numbers(match["n"])]
+    printed = [value * MM[unit] for value in numbers_in(match["n"])]
     if not all(printed):
         return None
     by_sureness = []

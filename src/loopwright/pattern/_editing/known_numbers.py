@@ -10,9 +10,8 @@ from itertools import pairwise
 
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.wordings import COUNT
-from loopwright.pattern.values import values_of
 
 __all__ = ["known_numbers"]
 
@@ -40,7 +39,7 @@ def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         return
     for one in sentences:
         for match in _KNOWN.finditer(one.text, one.start):
-            values = _values(match["n"])
+            values = whole_numbers(match["n"])
             if min(values) < SMALL or everywhere[values] > 1:
                 continue
             if _made_up(values, everywhere) and not _said_twice(values, everywhere):
@@ -101,7 +100,7 @@ def _just_said(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     before: list[tuple[int, ...]] = []
     for one in sentences:
         for match in _JUST.finditer(one.text, one.start):
-            values = _values(match["n"])
+            values = whole_numbers(match["n"])
             told = [*before[-4:], *_counted(one.text[: match.start()])]
             if values in told or (len(values) == 1 and values[0] in _sums(told[-4:])):
                 continue
@@ -144,8 +143,4 @@ def _made_up(values: tuple[int, ...], everywhere: Counter[tuple[int, ...]]) -> b
 
 def _counted(text: str) -> Iterator[tuple[int, ...]]:
     for match in _COUNTED.finditer(text):
-        yield _values(match["n"] or match["m"] or match["o"] or match["q"])
-
-
-def _values(text: str) -> tuple[int, ...]:
-    return tuple(int(value) for value in values_of(count_in(text)))
+        yield whole_numbers(match["n"] or match["m"] or match["o"] or match["q"])

@@ -9,9 +9,8 @@ from itertools import combinations
 
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.wordings import COUNT, STS
-from loopwright.pattern.values import values_of
 
 __all__ = ["line_sums"]
 
@@ -88,7 +87,7 @@ def _total(line: Sequence[Spoken]) -> tuple[_Values | None, str]:
 
 
 def _values(text: str, many: int = 1) -> _Values:
-    values = tuple(int(value) for value in values_of(count_in(text)))
+    values = whole_numbers(text)
     return values * many if len(values) == 1 else values
 
 

@@ -15,9 +15,8 @@ import attrs
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.wordings import COUNT, STS
-from loopwright.pattern.values import values_of
 
 __all__ = ["listed_rows"]
 
@@ -157,7 +156,7 @@ def _uncounted(row: _Row, rest: str, after: Spoken | None) -> str:
         stated = _STATED.match(after.text)
     if stated is None:
         return ""
-    told = tuple(int(value) for value in values_of(count_in(stated["n"])))
+    told = whole_numbers(stated["n"])
     leaves = row.leaves * len(told) if len(row.leaves) == 1 else row.leaves
     told = told * len(leaves) if len(told) == 1 else told
     if len(told) != len(leaves) or told == leaves:

@@ -16,12 +16,11 @@ import attrs
 from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import numbers_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT, tidied
 from loopwright.pattern._tolerant_walk import Claim, Editor, Key
 from loopwright.pattern.program import Pattern, of_size
-from loopwright.pattern.values import values_of
 
 __all__ = ["amounts", "measures"]
 
@@ -49,10 +48,6 @@ def _unit(word: str) -> str:
     return {"y": "yd", "o": "oz", "i": "in", '"': "in", "m": "m", "g": "g"}[low[0]]
 
 
-def _numbers(text: str) -> tuple[float, ...]:
-    return tuple(float(value) for value in values_of(count_in(text)))
-
-
 def _lines(text: str) -> Iterator[tuple[int, str]]:
     for number, line in enumerate(text.split("\n"), start=1):
         yield number, tidied(MappedText.of(line)).text
@@ -70,7 +65,7 @@ def amounts(text: str) -> Iterator[Finding]:
         for match in _PAIR.finditer(line):
             one, other = _unit(match["au"]), _unit(match["bu"])
             table = next((t for t in (METRES, GRAMS) if one in t and other in t), None)
-            first, second = _numbers(match["a"]), _numbers(match["b"])
+            first, second = numbers_in(match["a"]), numbers_in(match["b"])
             if table is None or one == other or len(first) != len(second):
                 continue
             for a, b in zip(first, second, strict=True):
@@ -135,7 +130,7 @@ def _yarn(pattern: Pattern, worked: Sequence[_Worked], number: int, line: str) -
     ):
         return
     (match,) = found
-    metres = [value * METRES[_unit(match["unit"])] for value in _numbers(match["n"])]
+    metres = [value * METRES[_unit(match["unit"])] for value in numbers_in(match["n"])]
     if metres != sorted(metres):
         said = f"{match['n']} {_unit(match['unit'])} do not grow from size to size"
         yield Finding(WARNING, "grading", said, number, match.start() + 1)

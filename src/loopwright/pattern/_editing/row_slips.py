@@ -14,9 +14,8 @@ import attrs
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.wordings import COUNT, STS
-from loopwright.pattern.values import values_of
 from loopwright.plurals import plural
 
 __all__ = ["Token", "row_slips", "tokens_at", "unplaced"]
@@ -78,7 +77,7 @@ def tokens_at(text: str, start: int) -> list[Token]:
         if match is None:
             break
         if match["plain"]:
-            takes = tuple(int(value) for value in values_of(count_in(match["n"])))
+            takes = whole_numbers(match["n"])
         elif match["cable"]:
             takes = (_crossed(match),)
         else:
@@ -201,7 +200,7 @@ def _to_marker(one: Spoken, slips_markers: bool) -> _Said:
 
 def _both(stated: str, tokens: Sequence[Token]) -> tuple[tuple[int, ...], tuple[int, ...]]:
     """Return a stated number and a sum of stitches, both for as many sizes."""
-    left = tuple(int(value) for value in values_of(count_in(stated)))
+    left = whole_numbers(stated)
     taken = _sum(tokens)
     many = max(len(left), len(taken))
     left, taken = left * (many if len(left) == 1 else 1), taken * (many if len(taken) == 1 else 1)
@@ -225,7 +224,7 @@ def _unsaid(one: Spoken) -> _Said:
     match = _REP_LAST.search(one.text, one.start)
     if match is None:
         return None
-    number = _shown(tuple(int(value) for value in values_of(count_in(match["n"]))))
+    number = _shown(whole_numbers(match["n"]))
     return f"how the last {number} are worked is not said", match.start("n")
 
 

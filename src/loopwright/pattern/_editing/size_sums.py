@@ -11,9 +11,8 @@ from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import tokens_at
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._editing.turn_middles import bracketed, digits
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.wordings import COUNT, STS
-from loopwright.pattern.values import values_of
 
 __all__ = ["size_sums"]
 
@@ -29,7 +28,7 @@ def size_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     for at, one in enumerate(sentences):
         begun = _BEGUN.search(texts[at])
         if begun is not None:
-            many = _values(begun["n"])
+            many = whole_numbers(begun["n"])
             there = (
                 [many] if min(many) > FEW else []
             )  # few bridge a gap: how many there are is open
@@ -46,15 +45,11 @@ def size_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             place = one.place(min(offset, max(0, len(one.text) - 1)))
             yield Finding(WARNING, "sum", message, place.line, place.column)
             stated += [meant] if meant is not None else []  # what follows may go on from it
-        told = [_values(match["n"]) for match in _STATED.finditer(texts[at])]
+        told = [whole_numbers(match["n"]) for match in _STATED.finditer(texts[at])]
         stated += told
         there += told if there else []
     yield from _colour_rows(sentences)
     yield from _hands(sentences, texts)
-
-
-def _values(text: str) -> _Values:
-    return tuple(int(value) for value in values_of(count_in(text)))
 
 
 _STATED = re.compile(rf"(?P<n>{COUNT}) {STS}", re.IGNORECASE)
@@ -86,7 +81,7 @@ def _picked_up(texts: Sequence[str], at: int, stated: Sequence[_Values]) -> _Sai
     picks = [text for text in window if _GAINS.search(text)]
     if match is None or not picks:
         return None
-    total = _values(match["n"])
+    total = whole_numbers(match["n"])
     sizes = len(total)
     if sizes < 3:
         return None
@@ -94,13 +89,13 @@ def _picked_up(texts: Sequence[str], at: int, stated: Sequence[_Values]) -> _Sai
     if any(_SHAPED.search(text) for text in window[first:]):
         return None
     parts = [
-        _values(number["n"]) for text in window[first:] for number in _NUMBER.finditer(text)
+        whole_numbers(number["n"]) for text in window[first:] for number in _NUMBER.finditer(text)
     ] + list(stated[-6:])
     parts = [part * sizes if len(part) == 1 else part for part in parts]
     parts = list(dict.fromkeys(part for part in parts if len(part) == sizes and part != total))[
         -MOST:
     ]
-    gained = {_values(number["n"]) for text in picks for number in _NUMBER.finditer(text)}
+    gained = {whole_numbers(number["n"]) for text in picks for number in _NUMBER.finditer(text)}
     nearly: _Values | None = None
     for many in range(1, 5):
         for chosen in combinations(parts, many):
@@ -134,7 +129,7 @@ def _until(text: str, stated: Sequence[_Values]) -> _Said:
     match = _UNTIL.search(text)
     if match is None:
         return None
-    end = _values(match["n"])
+    end = whole_numbers(match["n"])
     start = next((one for one in reversed(stated) if len(one) == len(end)), None)
     if start is None or len(end) < 3 or any(a <= b for a, b in zip(start, end, strict=True)):
         return None
@@ -166,7 +161,7 @@ def _more_times(text: str, after: str, stated: Sequence[_Values]) -> _Said:
     told = _TOLD.match(rest) if rest.strip(" .,=)") else _TOLD.match(after)
     if told is None:
         return None
-    times, end = _values(match["n"] or match["all"]), _values(told["n"])
+    times, end = whole_numbers(match["n"] or match["all"]), whole_numbers(told["n"])
     sizes = len(end)
     if len(times) not in (1, sizes) or sizes < 3:
         return None
@@ -217,7 +212,7 @@ def _divided(one: Spoken, text: str, after: str) -> _Said:
     leaves = sum(token.takes[0] + token.change for token in tokens)
     if leaves < 2 or not any(token.change for token in tokens):
         return None
-    left = [n for n in _values(told["n"]) if n % leaves]
+    left = [n for n in whole_numbers(told["n"]) if n % leaves]
     if not left:
         return None
     return (

@@ -8,9 +8,8 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.wordings import COUNT, STS
-from loopwright.pattern.values import values_of
 from loopwright.plurals import plural
 
 __all__ = ["change_in", "stated_change", "sums"]
@@ -72,7 +71,7 @@ _ROWS_ALONE = re.compile(
 
 
 def _values(text: str, many: int = 1) -> _Values:
-    values = tuple(int(value) for value in values_of(count_in(text)))
+    values = whole_numbers(text)
     return values * many if len(values) == 1 else values
 
 

@@ -9,9 +9,8 @@ from collections.abc import Iterator, Sequence
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken, plain
 from loopwright.pattern._editing.turn_middles import bracketed, digits
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import numbers_in
 from loopwright.pattern._rewording.wordings import COUNT, STS
-from loopwright.pattern.values import values_of
 
 __all__ = ["told_sums"]
 
@@ -45,8 +44,8 @@ def told_sums(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
         between = _BETWEEN.search(whole)
         if between is not None and (between.start() < len(said) or not more):
             inner, total = _alike(
-                _numbers((between["n"] or between["n2"]).lower().replace("one", "1")),
-                _numbers(between["t"] or between["t2"]),
+                numbers_in((between["n"] or between["n2"]).lower().replace("one", "1")),
+                numbers_in(between["t"] or between["t2"]),
             )
             outside = tuple(t - i for t, i in zip(total, inner, strict=True))
             if outside and rest is not None and rest[1] == one.section and _near(outside, rest[0]):
@@ -61,10 +60,6 @@ def told_sums(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
             message, offset = found
             place = one.place(min(offset, max(0, len(one.text) - 1)))
             yield Finding(WARNING, "sum", message, place.line, place.column)
-
-
-def _numbers(text: str) -> _Values:
-    return tuple(float(value) for value in values_of(count_in(text)))
 
 
 def _shown(values: Sequence[float]) -> str:
@@ -105,7 +100,7 @@ def _in_step(text: str) -> _Said:
     match = _STEPS.search(text)
     if match is None:
         return None
-    times, rows = _numbers(match["n"]), _numbers(match["t"])
+    times, rows = numbers_in(match["n"]), numbers_in(match["t"])
     if len(times) != len(rows) or len(times) < 2:
         return None
     steps = {
@@ -159,7 +154,7 @@ def _in_parts(text: str) -> _Said:
     )
     if over is None:
         return None
-    whole = _numbers(over["n"])
+    whole = numbers_in(over["n"])
     if len(whole) != len(parts) or whole == parts:
         return None
     return f"the parts are {_shown(parts)} sts, not {_shown(whole)}", match.start("a")
@@ -176,7 +171,7 @@ def _ridges(text: str, lead: str) -> _Said:
     match = _RIDGED.search(text)
     if match is None:
         return None
-    rows, ridges = _alike(_numbers(match["rows"]), _numbers(match["ridges"]))
+    rows, ridges = _alike(numbers_in(match["rows"]), numbers_in(match["ridges"]))
     begun = _CAST_ON.search(lead + text[: match.start()]) is not None
     for many, there in zip(rows, ridges, strict=True):
         more = there - many / 2  # ridges of rows worked before
@@ -196,7 +191,7 @@ _LESS = re.compile(
 
 def _lengths(text: str) -> set[_Values]:
     return {
-        _numbers(match["n"])
+        numbers_in(match["n"])
         for line in text.split("\n")
         for match in _LENGTH.finditer(bracketed(plain(line).text))
     }
@@ -207,7 +202,7 @@ def _shorter(text: str, lengths: set[_Values]) -> _Said:
     match = _LESS.search(text)
     if match is None:
         return None
-    a, b = _alike(_numbers(match["a"]), _numbers(match["b"]))
+    a, b = _alike(numbers_in(match["a"]), numbers_in(match["b"]))
     made = tuple(x + y for x, y in zip(a, b, strict=True))
     same = [one for one in lengths if len(one) == len(made)]
     near = [
@@ -233,7 +228,7 @@ def _parity(text: str) -> _Said:
     if match is None or _BEGINS.search(match["how"]):
         return None
     purl = match["side"].lower()[0] in "pw"
-    rows = _numbers(match["n"])
+    rows = numbers_in(match["n"])
     odd = {int(n) % 2 for n in rows}
     if odd == {0} or (not purl and odd == {1}):
         return None

@@ -13,9 +13,9 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.wordings import COUNT, STS
-from loopwright.pattern.values import values_of
+from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["bracketed", "digits", "turn_middles"]
 
@@ -92,7 +92,7 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         )
         first = (one, row) if begins and row is not None and not _CAST_ON.match(text, row.end()) else None  # fmt: skip
         if times := _MORE.search(text):
-            more = _values(times["n"])
+            more = whole_numbers(times["n"])
         if wrong := _sides(text, whole, counts, more):
             message, offset = wrong
             place = one.place(min(offset, len(one.text) - 1))
@@ -107,7 +107,7 @@ def _goes_back(first: tuple[Spoken, re.Match[str]], second: tuple[Spoken, re.Mat
     named = one.label is not None and other.label is not None
     if not named or one.label.numbers or other.label.numbers or there["dec"]:  # type: ignore[union-attr]
         return False
-    far, near = _values(there["n"]), _values(back["n"])
+    far, near = whole_numbers(there["n"]), whole_numbers(back["n"])
     return len(far) == len(near) and all(a > b for a, b in zip(far, near, strict=True))
 
 
@@ -147,7 +147,7 @@ def _sides(
     side, middle = _EACH_SIDE.search(text), _MIDDLE.search(text)
     pair = _LEFT_RIGHT.search(text)
     if pair is not None:
-        left, right = _alike(_values(pair["a"]), _values(pair["b"]))
+        left, right = _alike(whole_numbers(pair["a"]), whole_numbers(pair["b"]))
         if len({a - b for a, b in zip(left, right, strict=True)}) > 1:
             return (
                 f"{by_size(left)} sts on the left and {by_size(right)} on the right: "
@@ -155,11 +155,11 @@ def _sides(
             ), pair.start("a")
         if said := _times_more(tuple(map(max, left, right)), more):
             return said, pair.start("a")
-        made = _alike(left, _values(pair["m"])) if pair["m"] else ((), ())
+        made = _alike(left, whole_numbers(pair["m"])) if pair["m"] else ((), ())
         parts = tuple(a + b + m for a, b, m in zip(left, right, made[1], strict=False))
         at = pair.start("a")
     elif side is not None and middle is not None and side.start("n") != middle.start("n"):
-        sides, between = _alike(_values(side["n"]), _values(middle["n"]))
+        sides, between = _alike(whole_numbers(side["n"]), whole_numbers(middle["n"]))
         if said := _times_more(sides, more):
             return said, side.start("n")
         parts = tuple(2 * a + m for a, m in zip(sides, between, strict=True))
@@ -203,29 +203,7 @@ def _alike(first: _Values, second: _Values) -> tuple[_Values, _Values]:
     return (first, second) if len(first) == len(second) else ((), ())
 
 
-_NUMBERS = [
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-    "thirteen",
-    "fourteen",
-    "fifteen",
-    "sixteen",
-    "seventeen",
-    "eighteen",
-    "nineteen",
-    "twenty",
-]
-_WORD = re.compile(rf"\b(?:{'|'.join(_NUMBERS[1:])})\b", re.IGNORECASE)
+_WORD = re.compile(rf"\b(?:{'|'.join(NUMBER_WORDS[1:])})\b", re.IGNORECASE)
 
 
 def digits(text: str) -> str:
@@ -236,11 +214,7 @@ def digits(text: str) -> str:
     >>> digits("Repeat rows 3 and 4 five (six, eight) more times")
     'Repeat rows 3 and 4 5 (6, 8) more times'
     """
-    return _WORD.sub(lambda m: str(_NUMBERS.index(m[0].lower()) + 1), text)
-
-
-def _values(text: str) -> _Values:
-    return tuple(int(value) for value in values_of(count_in(text)))
+    return _WORD.sub(lambda m: str(NUMBER_WORDS.index(m[0].lower()) + 1), text)
 
 
 def _counts(sentences: Sequence[Spoken]) -> set[_Values]:
@@ -249,7 +223,7 @@ def _counts(sentences: Sequence[Spoken]) -> set[_Values]:
     for one in sentences:
         text = bracketed(one.text)
         for form in (_COUNTED, _BEGUN):
-            found.update(_values(match["n"]) for match in form.finditer(text))
+            found.update(whole_numbers(match["n"]) for match in form.finditer(text))
     return found
 
 
@@ -257,7 +231,7 @@ def _in_all(first: re.Match[str], second: re.Match[str]) -> _Values | None:
     """Return how many stitches there are, where two rows leave as many on either side."""
     if bool(first["dec"]) != bool(second["dec"]) or bool(first["tail"]) != bool(second["tail"]):
         return None
-    one, two = _values(first["n"]), _values(second["n"])
+    one, two = whole_numbers(first["n"]), whole_numbers(second["n"])
     many = max(len(one), len(two))
     one, two = one * many if len(one) == 1 else one, two * many if len(two) == 1 else two
     if len(one) != len(two):
@@ -298,7 +272,7 @@ def _off_centre(
     less = [b - a for a, b in zip(whole, meant, strict=True)]
     back = any(n % 2 for n in less)
     row, by = (second, [-n for n in less]) if back else (first, [n // 2 for n in less])
-    told = _values(row["n"])
+    told = whole_numbers(row["n"])
     better = [n + m for n, m in zip(told * (len(by) // len(told)), by, strict=True)]
     return (
         f"the first two rows of this turn leave as many sts on either side of {by_size(whole)}; "

@@ -13,9 +13,8 @@ import attrs
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.labels import Label
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.wordings import COUNT
-from loopwright.pattern.values import values_of
 
 __all__ = ["turning_rows"]
 
@@ -63,7 +62,7 @@ def _heel_row(one: Spoken, after: Spoken | None) -> _Row | None:
         return None
     if match["turn"] is None and (after is None or not re.match(r"turn\b", after.text, re.I)):
         return None
-    plain = tuple(int(value) for value in values_of(count_in(match["n"])))
+    plain = whole_numbers(match["n"])
     return _Row(one, label.numbers[0], plain, match.start("n"), match["tail"] is not None)
 
 

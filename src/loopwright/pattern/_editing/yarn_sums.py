@@ -10,9 +10,8 @@ import attrs
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain
-from loopwright.pattern._reading.stated import count_in, number_of
+from loopwright.pattern._reading.stated import number_of, numbers_in
 from loopwright.pattern._rewording.wordings import COUNT
-from loopwright.pattern.values import values_of
 
 __all__ = ["yarn_sums"]
 
@@ -70,10 +69,6 @@ def yarn_sums(text: str) -> Iterator[Finding]:
 _Said = tuple[str, int] | None
 
 
-def _numbers(text: str) -> tuple[float, ...]:
-    return tuple(float(value) for value in values_of(count_in(text)))
-
-
 def _amounts(line: str) -> list[_Amount]:
     found = list[_Amount]()
     for match in _AMOUNT.finditer(line):
@@ -88,7 +83,7 @@ def _amounts(line: str) -> list[_Amount]:
             kind = "each"
         elif _USED.search(before):
             kind = "used"
-        found.append(_Amount(_numbers(match["n"]), unit, match.start(), kind))
+        found.append(_Amount(numbers_in(match["n"]), unit, match.start(), kind))
     return found
 
 
@@ -119,7 +114,7 @@ def _of_balls(line: str, amounts: Sequence[_Amount]) -> _Said:
     ):
         return None
     word = found[0]["n"]
-    balls = _numbers(word) if word[0].isdigit() else (float(number_of(word)),)
+    balls = numbers_in(word) if word[0].isdigit() else (float(number_of(word)),)
     for unit in ("m", "yd", "g"):
         of_unit = [one for one in amounts if one.unit == unit]
         each = [one for one in of_unit if one.kind == "each" and len(one.values) == 1]

@@ -10,12 +10,13 @@ from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.wordings import COUNT
-from loopwright.pattern.values import as_many, sized, values_of
+from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__ = ["live_count"]
 
 
 # --- closing -------------------------------------------------------------------------------------
+_CUT = r"(?:break|cut)(?: off)?(?: the)?(?: working)? ?(?:yarn|wool|thread)?"
 
 
 @rule(
@@ -51,23 +52,23 @@ def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         if numbers[0] != live.count:
             scribe.claim("graft", sized([2 * int(n) for n in values_of(numbers[0])]))
         return [*back, st.Graft()]  # a piece that was set aside
-    if numbers and not re.search(r"inch|\bin\b|cm|tail", low):
-        total = scribe.now().count
-        whole = [
-            sum(int(v) for v in pair)
-            for pair in zip(
-                *(as_many(n, total) for n in (numbers if len(numbers) == 2 else numbers * 2)),
-                strict=False,
-            )
-        ]
-        if len(numbers) <= 2 and tuple(whole) != tuple(int(v) for v in values_of(total)):
-            scribe.claim("graft", sized(whole))
+    if numbers and not re.search(r"inch|\bin\b|cm|tail", low) and len(numbers) <= 2:
+        _claim_sides(scribe, numbers[0], numbers[-1])
     return [st.Graft()]
+
+
+def _claim_sides(scribe: Scribe, near: Count, far: Count) -> None:
+    """Compare the stitches of two sides that are grafted with what is on the needles."""
+    total = scribe.now().count
+    both = zip(as_many(near, total), as_many(far, total), strict=False)
+    whole = [int(a) + int(b) for a, b in both]
+    if whole != [int(value) for value in values_of(total)]:
+        scribe.claim("graft", sized(whole))
 
 
 @rule(
     r"(?:use|work|with|using) (?:the )?kitchener(?: st\w*)?,? (?:and |to )?(?:close|join|finish|end)?\b[^;\d]*|(?:finish|end|close)(?: off)? (?:by|with) (?:joining|grafting|weaving)\b[^;]*|(?:{CUT},? (?:and |then )?)?(?:use it to )?weave the (?P<a>{N}) {STS} [^;]*?\bto(?:gether with)? the (?P<b>{N}) {STS}[^;]*|[^;]*\bjoin (?:the )?(?P<c>{N}) {STS} (?:with|to) (?:the )?(?P<d>{N}) {STS}[^;]*\b(?:graft\w*|kitchener|invisibl[ey])\b[^;]*".replace(
-        "{CUT}", r"(?:break|cut)(?: off)?(?: the)?(?: working)? ?(?:yarn|wool|thread)?"
+        "{CUT}", _CUT
     )
 )
 @alone
@@ -79,19 +80,13 @@ def _grafted(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if not pair[0] and (told := re.search(rf"({COUNT}) (?:to|with) ({COUNT})", said[0])):
         pair = [told[1], told[2]]
     if pair[0] and pair[1]:
-        total = scribe.now().count
-        both = zip(
-            as_many(count_in(pair[0]), total), as_many(count_in(pair[1]), total), strict=False
-        )
-        whole = [int(a) + int(b) for a, b in both]
-        if whole != [int(value) for value in values_of(total)]:
-            scribe.claim("graft", sized(whole))
+        _claim_sides(scribe, count_in(pair[0]), count_in(pair[1]))
     return [st.Graft()]
 
 
 @rule(
     r"(?:{CUT},? (?:and |then )?)?sew (?:up )?(?:the |these |two |last |remaining |open |live |{N} )*(?:heel|toe|top|tip|halves|crown|fingertips?|{STS}|(?:heel|toe) {STS}) (?:shut|closed|together)\b(?![^;]*\bseam)[^;]*".replace(
-        "{CUT}", r"(?:break|cut)(?: off)?(?: the)?(?: working)? ?(?:yarn|wool|thread)?"
+        "{CUT}", _CUT
     )
 )
 @alone
@@ -162,9 +157,6 @@ def _off_bit_by_bit(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if not re.search(r"\b(?:bind|cast) off\b|\bbo\b", said[0].lower()):
         return None
     return [st.BindOff()] if live_count(scribe) else []
-
-
-_CUT = r"(?:break|cut)(?: off)?(?: the)?(?: working)? ?(?:yarn|wool|thread)?"
 
 
 @rule(

@@ -12,7 +12,9 @@ from loopwright.pattern._rewording.wordings import COUNT, NUMBER, STS
 from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.values import Count, sized, values_of
 
-__all__ = ["Stated", "count_in", "number_of", "stated_in", "without_asides"]
+__all__ = [
+    "Stated", "count_in", "number_of", "numbers_in", "stated_in", "whole_numbers", "without_asides",
+]  # fmt: skip
 
 _WHOSE = r"(?:(?:heel|instep|sole|toe|total|live|remaining|flap|gusset|body|crown|thumb|hand|more or less)\s+)?"
 _SAID = (
@@ -111,6 +113,16 @@ def count_in(text: str) -> Count:
     values = [0.0 if entry.strip() in "-–—" else float(entry[:12]) for entry in entries]
     whole = [int(value) if value.is_integer() else value for value in values]
     return sized(whole)  # type: ignore[return-value]
+
+
+def numbers_in(text: str) -> tuple[float, ...]:
+    """Return the numbers by size that a text writes, one alone too, as floats."""
+    return tuple(float(value) for value in values_of(count_in(text)))
+
+
+def whole_numbers(text: str) -> tuple[int, ...]:
+    """Return the numbers by size that a text writes, one alone too, cut to whole stitches."""
+    return tuple(int(value) for value in values_of(count_in(text)))
 
 
 def number_of(word: str) -> int:
