@@ -11,8 +11,7 @@ from pathlib import Path
 import pytest
 
 from loopwright.pattern import WORDINGS, in_words, read
-from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.wordings import in_our_words
+from loopwright.pattern._rewording.wordings import USUAL
 
 PAGE = Path(__file__).parents[2] / "docs" / "reference" / "pattern-language.md"
 BEGIN, END = "<!-- wordings -->", "<!-- end of wordings -->"
@@ -30,7 +29,7 @@ def table() -> str:
 
 
 def _ours(example: str) -> str:
-    return in_our_words(MappedText.of(example)).text.strip(" ,")
+    return USUAL.of(example).text.strip(" ,")
 
 
 def _page() -> str:

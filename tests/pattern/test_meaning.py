@@ -23,8 +23,7 @@ from loopwright.pattern import (
 )
 from loopwright.pattern._editing.findings import NOTE
 from loopwright.pattern._reading.reader import read_closely
-from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.wordings import in_our_words
+from loopwright.pattern._rewording.wordings import USUAL
 
 TUBE = "Cast on 24 sts and join in the round.\n"
 
@@ -124,7 +123,7 @@ def test_each_wording_matches_its_example(wording: OwnWording) -> None:
 
 
 def test_a_wording_keeps_places() -> None:
-    words = in_our_words(MappedText.of("knit 2 together, k1"))
+    words = USUAL.of("knit 2 together, k1")
     assert words.text == "k2tog, k1"
     assert words.at[words.text.index("k1")] == 17
 

@@ -16,7 +16,7 @@ from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._grammar.sentences import Sentence, sentence_in
 from loopwright.pattern._reading.text_charts import DrawnRow, charts_in
-from loopwright.pattern._rewording.wordings import usual_words
+from loopwright.pattern._rewording.wordings import USUAL
 from loopwright.pattern.items import Item, Repeat, Run
 from loopwright.pattern.values import To
 from loopwright.plurals import plural
@@ -185,7 +185,7 @@ def _worked(
 
 
 def _items(text: str, table: StitchTable) -> tuple[Item, ...] | None:
-    found = sentence_in(usual_words(text).text, table)
+    found = sentence_in(USUAL.of(text).text, table)
     if not isinstance(found, Sentence) or not isinstance(found.says, Numbered):
         return None
     return found.says.step.items

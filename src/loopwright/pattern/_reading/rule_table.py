@@ -14,7 +14,7 @@ from functools import cache
 from itertools import chain
 
 from loopwright.pattern._reading.scribe import Says, Scribe
-from loopwright.pattern._rewording.triggers import can_match, in_small
+from loopwright.pattern._rewording.triggers import Sieve, in_small
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["Rule", "alone", "clause", "expression", "rule", "rule_expressions"]
@@ -59,12 +59,21 @@ def rule_expressions() -> list[str]:
     return [said for said, _ in chain.from_iterable(_RULES.values())]
 
 
+@cache
+def _all_rules() -> tuple[list[tuple[str, Rule]], Sieve]:
+    """Return the rules in the order in which they are tried, and what tells which may take a text.
+
+    It is asked for when all rooms have entered theirs: by the first clause that is read.
+    """
+    rules = list(chain.from_iterable(_RULES.values()))
+    return rules, Sieve(said for said, _ in rules)
+
+
 def clause(scribe: Scribe, text: str) -> list[Says] | None:
     """Return what a clause outside a row means; None if no rule takes it."""
-    small = in_small(text)
-    for said, made in chain.from_iterable(_RULES.values()):
-        if not can_match(said, small):
-            continue
+    rules, sieve = _all_rules()
+    for number in sieve.may_match(in_small(text)):
+        said, made = rules[number]
         match = _compiled(said).match(text)
         if match is not None and not (made in _ALONE and _MORE.search(text)):
             found = made(scribe, match)

@@ -28,7 +28,7 @@ from loopwright.pattern._reading.labels import row_name
 from loopwright.pattern._reading.lines import Line
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording, in_our_words, usual_words
+from loopwright.pattern._rewording.wordings import USUAL, WORDINGS, OwnWording, rewordings
 from loopwright.pattern._tolerant_walk import Claim, Key
 from loopwright.pattern.items import KNIT, PURL, Item, On, PickUp, Repeat, Run, Turn, With, WrapTurn
 from loopwright.pattern.values import Count, Sized, To, UntilCount, UntilWorked, sized, values_of
@@ -51,8 +51,7 @@ class Scribe:
 
     def __init__(self, table: StitchTable, wordings: Sequence[OwnWording]) -> None:
         self.table = table
-        self.wordings = wordings if wordings is WORDINGS else tuple(wordings)
-        self._worded: dict[str, MappedText] = {}
+        self._words = USUAL if wordings is WORDINGS else rewordings(wordings)
         self.defined: tuple[re.Pattern[str], ...] = ()  # what the text calls crossings
         self.meanings: tuple[str, ...] = ()  # their keys
         self.assembler = Assembler()
@@ -129,13 +128,8 @@ class Scribe:
 
     def worded(self, said: MappedText) -> MappedText:
         """Return a piece of text with what the table knows put in our words."""
-        known = usual_words(said.text) if self.wordings is WORDINGS else self._own_words(said.text)
+        known = self._words.of(said.text)
         return MappedText(known.text, tuple(said.at[place] for place in known.at))
-
-    def _own_words(self, text: str) -> MappedText:
-        if text not in self._worded:
-            self._worded[text] = in_our_words(MappedText.of(text), self.wordings)
-        return self._worded[text]
 
     def items(self, said: MappedText) -> tuple[Item, ...] | None:
         """Return the items of a row that a piece of text lists, None if it lists none."""

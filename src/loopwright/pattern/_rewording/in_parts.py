@@ -6,9 +6,9 @@ it.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.tables import Rewordings
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["with_usual_parts"]
@@ -78,8 +78,8 @@ def _needle_plain(said: re.Match[str]) -> str:
     return f"needle {'4' if said[1].lower() == 'fourth' else number}: knit"
 
 
-_PARTS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
-    (re.compile(said, re.IGNORECASE), means)
+_PARTS = Rewordings(
+    (said, means)
     for said, means in (
         (  # "knit to the last three stitches of the first needle, …; knit the second needle; on the third …"
             rf"(^|[.;:] ?(?:and )?)(?:k|knit) to (?:the |within the )?last ({_COUNTED})(?: {_STS})? (?:of|on) (?:the )?(first|second|third|fourth|1st|2nd|3rd|4th) needle(?=,)",
@@ -172,15 +172,8 @@ _PARTS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         ),
     )
 )
-_ANY = re.compile(
-    r"(?:with|on|using) (?:an?|another) (?:\w+ )?needle|(?:first|second|1st|2nd) needle|first r|until the|\byou\b|to (?:the )?last \w+,|(?:slip|sl) (?:the )?first|so that|(?:^|[.:;] ?|with |on )(?:the )?(?:first|1st) needle\b|\bleft (?:waiting|over)|(?:round|end) until\b|[)\]] round\b|[,;:] (?:do th\w+ |all )?\w+ times|top of|before (?:the )?instep|to last [^;]*; ?rep|instep|top|rep(?:eat)? from \* (?:across|over|along)|\* ?(?:k|knit|work) \d+ r|stripes of \d|\b(?:wait|rest)\b|(?:that|which) (?:are|were|ha|wait|rest|held)",
-    re.IGNORECASE,
-)
 
 
 def with_usual_parts(said: MappedText) -> MappedText:
     """Return a line with its parts of a round, and its lists, in the usual words."""
-    if _ANY.search(said.text):
-        for pattern, means in _PARTS:
-            said = said.sub(pattern, means)
-    return said
+    return _PARTS.put_in(said)

@@ -8,11 +8,10 @@ that the rules know.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.striped import with_bands
-from loopwright.pattern._rewording.triggers import can_match, in_small
+from loopwright.pattern._rewording.tables import Rewordings
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["said_usually"]
@@ -128,8 +127,8 @@ _THERE = r"there (?:are|will be|should be)(?: now)?|you (?:now |should )?have(?:
 _LETTER = r"(?-i:[A-HJLOT-W])"
 _TURNS = r"(?:by turns|in turns?|alternately|turn and turn about)"
 _KIND = r"(?P<kind>inc|dec|shap)(?:reas(?:e|es|ing)|ing|\.)?"
-_ROWS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
-    (re.compile(said, re.IGNORECASE), means)
+_ROWS = Rewordings(
+    (said, means)
     for said, means in (
         # rounds that a text calls G1, G2 and G3
         (
@@ -410,11 +409,4 @@ _ROWS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] 
 
 def said_usually(said: MappedText) -> MappedText:
     """Return a line with the order of words that the rules know."""
-    said = with_bands(_with_waste(said))
-    small = in_small(said.text)
-    for pattern, means in _ROWS:
-        if can_match(pattern.pattern, small):
-            after = said.sub(pattern, means)
-            if after is not said:
-                said, small = after, in_small(after.text)
-    return said
+    return _ROWS.put_in(with_bands(_with_waste(said)))

@@ -4,13 +4,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 
 from loopwright.pattern._rewording.in_parts import with_usual_parts
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.other_ways import said_usually
 from loopwright.pattern._rewording.rows_in_prose import ROWS_IN_PROSE
-from loopwright.pattern._rewording.triggers import can_match, in_small
+from loopwright.pattern._rewording.tables import Rewordings
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["LEAD", "spelt_out", "with_verb"]
@@ -84,8 +83,8 @@ def _once_measured(match: re.Match[str]) -> str:
     return f"Work even until work measures {match['far']}. {verb[0].upper()}{verb[1:]}"
 
 
-_OTHER_WORDS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
-    (re.compile(said, re.IGNORECASE), means)
+_OTHER_WORDS = Rewordings(
+    (said, means)
     for said, means in (
         *ROWS_IN_PROSE,
         (
@@ -530,13 +529,7 @@ _SO_MANY_OF = re.compile(r"\b(\d+) ?([A-E])\b")
 
 def spelt_out(said: MappedText) -> MappedText:
     """Return a line with the signs that a hurried writer leaves out: "r1 k31, turn"."""
-    said = said_usually(with_usual_parts(said))
-    small = in_small(said.text)
-    for pattern, means in _OTHER_WORDS:
-        if can_match(pattern.pattern, small):
-            after = said.sub(pattern, means)
-            if after is not said:
-                said, small = after, in_small(after.text)
+    said = _OTHER_WORDS.put_in(said_usually(with_usual_parts(said)))
     if _BY_NUMBER.match(said.text):
         said = said.sub(_BY_NUMBER, r"Rnd \1: ").sub(_ALL_OF, "knit").sub(_SO_MANY_OF, r"k\1 \2")
     if "eedle" in said.text:

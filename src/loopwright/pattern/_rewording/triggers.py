@@ -7,10 +7,10 @@ a look for the words that they can't do without.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
-from functools import lru_cache
+from collections.abc import Iterable, Sequence
+from functools import cached_property, lru_cache
 
-__all__ = ["can_match", "in_small", "triggers"]
+__all__ = ["Sieve", "in_small", "triggers"]
 
 _PART = re.compile(
     r"\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\(\?(?:-?i:|P?<\w+>|<?[=!]|:)|[()|]|[?*+]\??|\{[\d,]+\}\??|.",
@@ -48,15 +48,41 @@ def in_small(text: str) -> str:
     return (text if text.isascii() else text.translate(_DOTS)).casefold()
 
 
-def can_match(expression: str, small: str) -> bool:
-    """Tell whether a text, given in small letters, may hold what an expression describes."""
-    for words in triggers(expression):
-        for word in words:
-            if word in small:
-                break
-        else:
-            return False
-    return True
+class Sieve:
+    r"""Which of many expressions a text may match, by the words that it holds.
+
+    Examples
+    --------
+    >>> sieve = Sieve([r"(?:twin|shadow) st(?:itch)?", r"to \d+ sts before", r"[kp]\d"])
+    >>> sieve.may_match("k8, twin stitch")
+    [0, 2]
+    """
+
+    def __init__(self, expressions: Iterable[str]) -> None:
+        self._expressions = tuple(expressions)
+
+    @cached_property
+    def _needed(self) -> list[tuple[Words, ...]]:
+        return [triggers(one) for one in self._expressions]
+
+    @cached_property
+    def _by_word(self) -> dict[str, list[int]]:
+        """The expressions that can't do without a word, or one of its group; all others at ""."""
+        found: dict[str, list[int]] = {"": []}
+        for number, groups in enumerate(self._needed):
+            for word in groups[0] if groups else ("",):
+                found.setdefault(word, []).append(number)
+        return found
+
+    def may_match(self, small: str) -> list[int]:
+        """Return the numbers of the expressions that may match a text, given in small letters."""
+        near = {n for word, numbers in self._by_word.items() if word in small for n in numbers}
+        return [n for n in sorted(near) if self._holds(small, self._needed[n][1:])]
+
+    @staticmethod
+    def _holds(small: str, groups: Sequence[Words]) -> bool:
+        """Tell whether a text holds a word of each group."""
+        return all(any(word in small for word in words) for words in groups)
 
 
 def _alternatives(parts: Sequence[str], place: int) -> tuple[list[Words], int]:

@@ -10,24 +10,23 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from functools import lru_cache
 
 import attrs
 
 from loopwright.border import guarded
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import can_match, in_small
+from loopwright.pattern._rewording.tables import Rewordings
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = [
     "COLOUR",
     "COUNT",
     "STS",
+    "USUAL",
     "WORDINGS",
     "OwnWording",
-    "in_our_words",
+    "rewordings",
     "tidied",
-    "usual_words",
 ]
 
 NUMBER = r"\d+(?:\.\d+)?"
@@ -401,18 +400,9 @@ def tidied(said: MappedText) -> MappedText:
     return said.sub(_AMPERSAND, " and ")
 
 
-def in_our_words(said: MappedText, wordings: Iterable[OwnWording] = WORDINGS) -> MappedText:
-    """Return a sentence with what the table knows put in our words."""
-    small = in_small(said.text)
-    for wording in wordings:
-        if can_match(wording.said, small):
-            after = said.sub(wording.compiled, wording.means)
-            if after is not said:
-                said, small = after, in_small(after.text)
-    return said
+def rewordings(wordings: Iterable[OwnWording]) -> Rewordings:
+    """Return what puts a sentence in our words, by wordings of one's own."""
+    return Rewordings(((one.said, one.means) for one in wordings), _compiled)
 
 
-@lru_cache(maxsize=8192)
-def usual_words(text: str) -> MappedText:
-    """Return a sentence with what the package's own table knows put in our words."""
-    return in_our_words(MappedText.of(text))
+USUAL = rewordings(WORDINGS)
