@@ -94,6 +94,7 @@ class Editor(Walk):
         super().__init__(pattern, StitchWorker(), stitches=stitches)
         self.claims, self.size = claims, size
         self.blind = False
+        self.was_blind = False  # behind any of the steps
         self.unsure = False  # a sentence was lost, and no stated count has followed since
         self.doubt = 0  # by how much a stated count exceeds what was worked
         self.sure_of_side = True
@@ -132,6 +133,7 @@ class Editor(Walk):
             if step.count is None:  # it goes on until there are so many, and they are there
                 self._adopt(int(step.times.count))  # type: ignore[arg-type]
             self.blind = False
+        self.was_blind = self.was_blind or self.blind
 
     def found(self, trouble: Trouble) -> None:
         """Keep a trouble, unless nothing is sure here, or an earlier count may be to blame."""
@@ -585,14 +587,8 @@ NEAR = 4  # stitches by which a sum misses a count that it is about, and not ano
 _OPENING = -1  # the number of a gap that no turn left
 
 _CASTS_ON = (st.CastOn, st.ProvisionalCastOn, st.ClosedCastOn)
-_QUIET = (
-    st.Arrange,
-    st.Hold,
-    st.ReturnHeld,
-    st.Join,
-    st.BeginHere,
-    st.UseYarn,
-)  # they change no count
+# they change no count
+_QUIET = (st.Arrange, st.Hold, st.ReturnHeld, st.Join, st.BeginHere, st.UseYarn)
 
 
 def _grown(change: int) -> str:

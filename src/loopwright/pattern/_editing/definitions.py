@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import plain
+from loopwright.pattern._editing.spoken import plain_lines
 
 __all__ = ["definitions"]
 
@@ -55,8 +55,7 @@ def definitions(text: str) -> Iterator[Finding]:
     >>> [one.message for one in definitions("ssk: slip, slip, knit both together (leans right)")]
     ['ssk leans left, not right']
     """
-    for number, raw in enumerate(text.split("\n"), start=1):
-        line = plain(raw)
+    for number, line in enumerate(plain_lines(text), start=1):
         for match in _DEFINED.finditer(line.text):
             told = match["said"]
             if (after := _NEXT.search(told)) is not None:

@@ -14,7 +14,7 @@ from collections.abc import Iterator, Sequence
 from statistics import median
 
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import plain
+from loopwright.pattern._editing.spoken import plain_lines
 from loopwright.pattern._reading.stated import numbers_in
 from loopwright.pattern._rewording.wordings import COUNT
 
@@ -85,7 +85,7 @@ def girths(text: str) -> Iterator[Finding]:
     >>> [one.message for one in girths(text)]
     ['26 cm around is printed; 60 sts at this gauge are 20.0 cm']
     """
-    lines = [plain(line).sub(_COLONS, _bracketed) for line in text.split("\n")]
+    lines = [line.sub(_COLONS, _bracketed) for line in plain_lines(text)]
     start = next((n for n, line in enumerate(lines) if _CAST_ON.search(line.text)), len(lines))
     per_mm, gauge_at = _gauge([line.text for line in lines])
     counts = _counts([line.text for line in lines[start if start < len(lines) else 0 :]])
@@ -144,7 +144,7 @@ def lengths(text: str) -> Iterator[Finding]:
     >>> [one.message for one in lengths("30 sts and 40 rnds = 10 cm\nKnit for 5 cm (40 rnds).")]
     ['5 cm at this gauge are 20 rounds, not 40']
     """
-    lines = [plain(line) for line in text.split("\n")]
+    lines = plain_lines(text)
     told = next((m for line in lines if (m := _ROW_GAUGE.search(line.text))), None)
     if told is None or not float(told["n"] or 1):
         return

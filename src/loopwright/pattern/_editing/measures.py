@@ -11,16 +11,14 @@ from collections.abc import Iterator, Sequence
 from math import sqrt
 from typing import Final
 
-import attrs
-
-from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import plain_lines
 from loopwright.pattern._reading.stated import numbers_in
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.wordings import COUNT, tidied
-from loopwright.pattern._tolerant_walk import Claim, Editor, Key
-from loopwright.pattern.program import Pattern, of_size
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._tolerant_walk import Editor
+from loopwright.pattern.program import Pattern
 
 __all__ = ["amounts", "measures"]
 
@@ -48,11 +46,6 @@ def _unit(word: str) -> str:
     return {"y": "yd", "o": "oz", "i": "in", '"': "in", "m": "m", "g": "g"}[low[0]]
 
 
-def _lines(text: str) -> Iterator[tuple[int, str]]:
-    for number, line in enumerate(text.split("\n"), start=1):
-        yield number, tidied(MappedText.of(line)).text
-
-
 def amounts(text: str) -> Iterator[Finding]:
     """Find yards and metres, grams and ounces, that are not the same amount.
 
@@ -61,8 +54,8 @@ def amounts(text: str) -> Iterator[Finding]:
     >>> [one.message for one in amounts("Yarn: 400 yards / 400 m of sock yarn")]
     ['400 yd are 366 m, not 400']
     """
-    for number, line in _lines(text):
-        for match in _PAIR.finditer(line):
+    for number, line in enumerate(plain_lines(text), start=1):
+        for match in _PAIR.finditer(line.text):
             one, other = _unit(match["au"]), _unit(match["bu"])
             table = next((t for t in (METRES, GRAMS) if one in t and other in t), None)
             first, second = numbers_in(match["a"]), numbers_in(match["b"])
@@ -75,44 +68,15 @@ def amounts(text: str) -> Iterator[Finding]:
                     continue  # balls of an ounce, sold by 25 g today
                 if abs(meant - b) > ROUNDED * meant + 0.3:
                     said = f"{a:g} {one} are {meant:.3g} {other}, not {b:g}"
-                    yield Finding(WARNING, "conversion", said, number, match.start() + 1)
+                    yield Finding(WARNING, "conversion", said, number, line.at[match.start()] + 1)
                     break
 
 
-def measures(
-    pattern: Pattern, text: str, claims: dict[Key, tuple[Claim, ...]], stitches: StitchTable
-) -> Iterator[Finding]:
-    """Compare printed girths and amounts of yarn with the stitches of each size."""
-    worked = [_worked(pattern, size, claims, stitches) for size in range(pattern.size_count)]
+def measures(pattern: Pattern, text: str, walks: Sequence[Editor]) -> Iterator[Finding]:
+    """Compare printed amounts of yarn with the stitches that each size was found to take."""
     cast_on = next((s.at.line for s in pattern.steps if isinstance(s, st.CastOn) and s.at), 0)
-    for number, line in _lines(text):
-        if number >= cast_on:
-            return
-        yield from _yarn(pattern, worked, number, line)
-
-
-@attrs.frozen
-class _Worked:
-    """What working one size takes: counts of rounds, and stitches in all."""
-
-    counts: tuple[int, ...]
-    total: int
-    whole: bool
-
-
-def _worked(
-    pattern: Pattern, size: int, claims: dict[Key, tuple[Claim, ...]], stitches: StitchTable
-) -> _Worked:
-    one = of_size(pattern, size)
-    walk = Editor(one, claims, size, free=bool(claims), stitches=stitches)
-    counts = []
-    sure = True
-    for step in one.steps:
-        walk.take(step)
-        sure = sure and not walk.blind
-        if walk.tally.in_rounds and isinstance(step, st.Round | st.RepeatRounds):
-            counts.append(walk.tally.count)
-    return _Worked(tuple(counts), walk.total, sure and not walk.troubles)
+    for number, line in enumerate(plain_lines(text)[: max(0, cast_on - 1)], start=1):
+        yield from _yarn(pattern, walks, number, line)
 
 
 _ASIDE_YARN = re.compile(r"\b(?:waste|scrap|contrast(?:ing)?|provisional)\b", re.IGNORECASE)
@@ -121,32 +85,35 @@ _SHARED = re.compile(
 )
 
 
-def _yarn(pattern: Pattern, worked: Sequence[_Worked], number: int, line: str) -> Iterator[Finding]:
-    found = list(_YARN.finditer(line))
+def _yarn(
+    pattern: Pattern, walks: Sequence[Editor], number: int, line: MappedText
+) -> Iterator[Finding]:
+    found = list(_YARN.finditer(line.text))
     if (
         len(found) != 1
-        or _ASIDE_YARN.search(line)
-        or not re.search(r"yarn|wool|yardage|weight|yards|yds", line, re.IGNORECASE)
+        or _ASIDE_YARN.search(line.text)
+        or not re.search(r"yarn|wool|yardage|weight|yards|yds", line.text, re.IGNORECASE)
     ):
         return
     (match,) = found
+    column = line.at[match.start()] + 1
     metres = [value * METRES[_unit(match["unit"])] for value in numbers_in(match["n"])]
     if metres != sorted(metres):
         said = f"{match['n']} {_unit(match['unit'])} do not grow from size to size"
-        yield Finding(WARNING, "grading", said, number, match.start() + 1)
+        yield Finding(WARNING, "grading", said, number, column)
         return
     gauge = pattern.gauge
-    if gauge is None or _SHARED.search(line) or len(metres) not in (1, len(worked)):
+    if gauge is None or _SHARED.search(line.text) or len(metres) not in (1, len(walks)):
         return
     loop_mm = sqrt(KS / (gauge.stitches_per_mm * gauge.courses_per_mm))
-    for size, one in enumerate(worked):
+    for size, walk in enumerate(walks):
         stated = metres[min(size, len(metres) - 1)] if len(metres) > 1 else metres[0]
-        need = one.total * loop_mm / 1000
-        if not one.whole or stated >= ENOUGH * need:
+        need = walk.total * loop_mm / 1000
+        if walk.was_blind or walk.troubles or stated >= ENOUGH * need:
             continue
-        said = f"{stated:.0f} m of yarn; {one.total} stitches at this gauge take about {need:.0f} m"
-        names = (pattern.sizes[size] if pattern.sizes else str(size + 1),)
-        yield Finding(
-            WARNING, "yarn", said, number, match.start() + 1,
-            names if pattern.size_count > 1 else (),
-        )  # fmt: skip
+        said = (
+            f"{stated:.0f} m of yarn; {walk.total} stitches at this gauge take about {need:.0f} m"
+        )
+        name = pattern.sizes[size] if pattern.sizes else str(size + 1)
+        names = (name,) if pattern.size_count > 1 else ()
+        yield Finding(WARNING, "yarn", said, number, column, names)

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from loopwright.needle_table import needle_sizes
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import plain
+from loopwright.pattern._editing.spoken import plain_lines
 
 __all__ = ["needles_and_units"]
 
@@ -51,7 +51,7 @@ def needles_and_units(text: str) -> Iterator[Finding]:
     >>> [one.message for one in needles_and_units("Needles: US 6 (5 mm)")]
     ['a US 6 needle has 4 or 4.25 mm, not 5']
     """
-    lines = [plain(raw) for raw in text.split("\n")]
+    lines = plain_lines(text)
     for number, line in enumerate(lines, start=1):
         for match in _BOTH.finditer(line.text):
             system = (match["sys"] or match["sys2"]).upper()

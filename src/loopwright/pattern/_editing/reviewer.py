@@ -137,11 +137,12 @@ def review(
         findings += terms(text)
     findings += _entries(pattern)
     if not any(finding.kind == "sizes" for finding in findings):
-        findings += _worked(pattern, stitches, claims)
+        walks = _walks(pattern, stitches, claims)
+        findings += _worked(pattern, walks)
         if not lost and not any(finding.severity == ERROR for finding in findings):
             findings += _edges(pattern, stitches, bool(claims))
         if text and not lost and not any(finding.severity != NOTE for finding in findings):
-            findings += measures(pattern, text, claims, stitches)
+            findings += measures(pattern, text, walks)
         findings += _readings(pattern, stitches, claims)
         findings += _grading(pattern)
         findings += leans(pattern)
@@ -286,13 +287,23 @@ def _unread(error: PatternSyntaxError, first: bool) -> Finding:
 # what the counts say
 
 
-def _worked(pattern: Pattern, stitches: StitchTable, claims: Claims) -> list[Finding]:
-    """Work every size; a mistake that several sizes share is one finding."""
-    by_size = [_work_one(pattern, size, stitches, claims) for size in range(pattern.size_count)]
+def _walks(pattern: Pattern, stitches: StitchTable, claims: Claims) -> list[Editor]:
+    """Work every size to its end."""
+    walks = []
+    for size in range(pattern.size_count):
+        one = of_size(pattern, size)
+        walks.append(Editor(one, claims, size, free=bool(claims), stitches=stitches))
+        for step in one.steps:
+            walks[-1].take(step)
+    return walks
+
+
+def _worked(pattern: Pattern, walks: Sequence[Editor]) -> list[Finding]:
+    """Return what the sizes show; a mistake that several sizes share is one finding."""
     shared: dict[Finding, list[str]] = {}
-    for size, found in enumerate(by_size):
+    for size, walk in enumerate(walks):
         name = pattern.sizes[size] if pattern.sizes else str(size + 1)
-        for finding in found:
+        for finding in _in_one_size(walk):
             shared.setdefault(finding, []).append(name)
     return [
         attrs.evolve(finding, sizes=tuple(names) if pattern.size_count > 1 else ())
@@ -300,13 +311,9 @@ def _worked(pattern: Pattern, stitches: StitchTable, claims: Claims) -> list[Fin
     ]
 
 
-def _work_one(pattern: Pattern, size: int, stitches: StitchTable, claims: Claims) -> list[Finding]:
+def _in_one_size(walk: Editor) -> list[Finding]:
     """Return what cannot be worked in one size, and what is left open at its end."""
-    one = of_size(pattern, size)
-    walk = Editor(one, claims, size, free=bool(claims), stitches=stitches)
-    for step in one.steps:
-        walk.take(step)
-    start = _cast_on_at(one) if claims else None
+    start = _cast_on_at(walk.pattern) if walk.claims else None
     findings = [
         _found(step, trouble)
         for step, trouble in walk.troubles
@@ -315,7 +322,11 @@ def _work_one(pattern: Pattern, size: int, stitches: StitchTable, claims: Claims
         or step.at.line >= start.line
         or " 0 are left" not in trouble.problem
     ]
-    return findings if walk.blind else [*findings, *_left_open(one, walk.tally, walk.forgotten)]
+    return (
+        findings
+        if walk.blind
+        else [*findings, *_left_open(walk.pattern, walk.tally, walk.forgotten)]
+    )
 
 
 _CASTS_ON = (st.CastOn, st.ProvisionalCastOn, st.ClosedCastOn)
@@ -459,11 +470,8 @@ def _readings(pattern: Pattern, stitches: StitchTable, claims: Claims) -> list[F
 
 
 def _errors(pattern: Pattern, stitches: StitchTable, claims: Claims) -> int:
-    return sum(
-        finding.severity == ERROR
-        for size in range(pattern.size_count)
-        for finding in _work_one(pattern, size, stitches, claims)
-    )
+    walks = _walks(pattern, stitches, claims)
+    return sum(one.severity == ERROR for walk in walks for one in _in_one_size(walk))
 
 
 def _less(times: Any) -> Any:

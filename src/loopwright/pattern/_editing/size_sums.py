@@ -10,7 +10,6 @@ from itertools import combinations
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import tokens_at
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._editing.turn_middles import bracketed, digits
 from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -22,7 +21,7 @@ _Said = tuple[str, int, _Values | None] | None  # the last: the count that is me
 
 def size_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find counts that other sizes, or the row itself, contradict."""
-    texts = [digits(bracketed(one.text)) for one in sentences]
+    texts = [one.figures for one in sentences]
     stated: list[_Values] = []
     there: list[_Values] = []  # since stitches were cast on
     for at, one in enumerate(sentences):

@@ -4,17 +4,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import cached_property, lru_cache
 
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._editing.figures import bracketed, digits
 from loopwright.pattern._reading.front import TEXT_SECTIONS, heading_in
 from loopwright.pattern._reading.labels import Label, label_of
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import tidied
 
-__all__ = ["Spoken", "plain", "spoken"]
+__all__ = ["Spoken", "plain", "plain_lines", "spoken"]
 
 _BEGINS = re.compile(r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d", re.I)
 MAX_LINE = 2000  # characters; longer lines are none that a knitter could follow
@@ -34,6 +36,11 @@ class Spoken:
     def text(self) -> str:
         """The sentence."""
         return self.said.text
+
+    @cached_property
+    def figures(self) -> str:
+        """The sentence with its number words in digits, and its numbers by size in brackets."""
+        return digits(bracketed(self.text))
 
     @property
     def start(self) -> int:
@@ -57,6 +64,12 @@ def plain(line: str) -> MappedText:
     'Foot: 20 [22.5] cm, 8.5 in'
     """
     return tidied(MappedText.of(line[:MAX_LINE]).sub(_COMMA, "."))
+
+
+@lru_cache(maxsize=2)
+def plain_lines(text: str) -> tuple[MappedText, ...]:
+    """Return all lines of a text made plain, once for all checks that ask."""
+    return tuple(plain(line) for line in text.split("\n"))
 
 
 def spoken(text: str) -> Iterator[Spoken]:

@@ -12,7 +12,7 @@ import re
 from collections.abc import Iterator
 
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import plain
+from loopwright.pattern._editing.spoken import plain_lines
 from loopwright.pattern._rewording.mapped import MappedText
 
 __all__ = ["standards"]
@@ -58,8 +58,7 @@ def standards(text: str) -> Iterator[Finding]:
     ['200 m to 100 g: yarn of this sort has 290 to 530 m to 100 g']
     """
     shoe: re.Match[str] | None = None
-    for number, raw in enumerate(text.split("\n"), start=1):
-        line = plain(raw)
+    for number, line in enumerate(plain_lines(text), start=1):
         shoe = shoe or _SHOE.search(line.text)
         for said, offset in (_yarn(line), _foot(line, shoe), _ease(line)):
             if said:

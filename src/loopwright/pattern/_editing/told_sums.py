@@ -6,9 +6,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from loopwright.pattern._editing.figures import bracketed
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken, plain
-from loopwright.pattern._editing.turn_middles import bracketed, digits
+from loopwright.pattern._editing.spoken import Spoken, plain_lines
 from loopwright.pattern._reading.stated import numbers_in
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -25,10 +25,10 @@ def told_sums(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     rest: tuple[_Values, int] | None = None  # outside of the markers, and in which section
     before, line = "", 0
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
-        said = digits(bracketed(one.text))
+        said = one.figures
         more = ""
         if after is not None and after.label is None and after.place().line == one.place().line:
-            more = " " + digits(bracketed(after.text))
+            more = " " + after.figures
         whole = said + more
         lead = before if line == one.place().line else ""  # the sentence before on its line
         before, line = said, one.place().line
@@ -192,8 +192,8 @@ _LESS = re.compile(
 def _lengths(text: str) -> set[_Values]:
     return {
         numbers_in(match["n"])
-        for line in text.split("\n")
-        for match in _LENGTH.finditer(bracketed(plain(line).text))
+        for line in plain_lines(text)
+        for match in _LENGTH.finditer(bracketed(line.text))
     }
 
 

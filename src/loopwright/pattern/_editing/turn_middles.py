@@ -11,18 +11,15 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from loopwright.pattern._editing.figures import bracketed
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.wordings import COUNT, STS
-from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["bracketed", "digits", "turn_middles"]
+__all__ = ["turn_middles"]
 
 _Values = tuple[int, ...]
-_COLONS = re.compile(
-    r"(?<![\d:./(\[])(\d+)((?:: ?\d+)+|(?:-\d+){2,}|(?:/\d+){2,})(?![\d:/-])"
-)  # "48:56:64", "18-20-22", "20/22/24"
 _SLIP = r"(?P<slip>(?:sl(?:ip)?\.? ?(?:1|one)|make (?:a |1 |one )?(?:ds|double st\w*)|ds)(?: ?st(?:itch)?)?(?: (?:purlwise|knitwise|pwise|kwise|wyif|wyib))?(?: with yarn in (?:front|back))?,? (?:and )?(?:then )?)?"
 _DEC = r"(?:ssk|skpo?|k2tog(?: tbl)?|p2tog(?: tbl)?|ssp|k ?2 ?tog\.?(?: tbl)?|p ?2 ?tog\.?|sl ?1,? ?k ?1,? ?psso|(?:knit|purl) (?:2|two) tog\w*)"
 _TURN = r"(?:and )?(?:turn\b|w ?& ?t\b|w/t\b|wrap (?:the )?(?:next |and |& ?)?[a-z ]*?turn|wrap\b)"
@@ -40,26 +37,6 @@ NEAR = 2  # stitches by which a turn may miss a count, and be meant for it all t
 LEAST = 10  # stitches of a turn
 
 
-def bracketed(text: str) -> str:
-    """Return a text with its numbers by size in brackets.
-
-    Examples
-    --------
-    >>> bracketed("K28: 34: 38, turn")
-    'K28 (34, 38), turn'
-    """
-
-    def listed(match: re.Match[str]) -> str:
-        if _NUMBERED.search(text[: match.start()]):
-            return match[0]  # "Row 11: 7 sts"
-        return f"{match[1]} ({', '.join(re.findall(r'[0-9]+', match[2]))})"
-
-    return _COLONS.sub(listed, text)
-
-
-_NUMBERED = re.compile(r"\b(?:rows?|rnds?|rounds?|r|step|size|needles?|n) ?$", re.IGNORECASE)
-
-
 def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find turns that lie off the middle of the stitches that a text speaks of."""
     counts = _counts(sentences)
@@ -67,7 +44,7 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     whole: _Values | None = None  # the stitches of the turn in hand
     section, more = -1, _Values()
     for one in sentences:
-        text = digits(bracketed(one.text))
+        text = one.figures
         if one.section != section:
             section, whole, more, first = one.section, None, (), None
         row = _ROW.match(text, one.start)
@@ -201,20 +178,6 @@ def _alike(first: _Values, second: _Values) -> tuple[_Values, _Values]:
     first = first * many if len(first) == 1 else first
     second = second * many if len(second) == 1 else second
     return (first, second) if len(first) == len(second) else ((), ())
-
-
-_WORD = re.compile(rf"\b(?:{'|'.join(NUMBER_WORDS[1:])})\b", re.IGNORECASE)
-
-
-def digits(text: str) -> str:
-    """Return a text with its number words, from two to twenty, in digits.
-
-    Examples
-    --------
-    >>> digits("Repeat rows 3 and 4 five (six, eight) more times")
-    'Repeat rows 3 and 4 5 (6, 8) more times'
-    """
-    return _WORD.sub(lambda m: str(NUMBER_WORDS.index(m[0].lower()) + 1), text)
 
 
 def _counts(sentences: Sequence[Spoken]) -> set[_Values]:

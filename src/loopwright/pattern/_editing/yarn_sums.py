@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 import attrs
 
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import plain
+from loopwright.pattern._editing.spoken import plain_lines
 from loopwright.pattern._reading.stated import number_of, numbers_in
 from loopwright.pattern._rewording.wordings import COUNT
 
@@ -55,8 +55,7 @@ def yarn_sums(text: str) -> Iterator[Finding]:
     >>> [one.message for one in yarn_sums("One skein of 230 yards; the sample took 390 yards.")]
     ['1 ball of 230 yd has 230 yd: too little for the 390 that are spoken of']
     """
-    for number, raw in enumerate(text.split("\n"), start=1):
-        line = plain(raw)
+    for number, line in enumerate(plain_lines(text), start=1):
         amounts = _amounts(line.text)
         if not amounts:
             continue

@@ -384,9 +384,8 @@ def _slash(text: str) -> str:
 
 def tidied(said: MappedText) -> MappedText:
     """Return the text with plain quotes, spaces and decimal fractions."""
-    if _SPELT.search(said.text):
+    if "(" in said.text or "[" in said.text:
         said = said.sub(_SPELT, _in_figures)
-    if _COLONS.search(said.text):
         said = said.sub(_COLONS, lambda match: re.sub("[:;]", ",", match[0]))
     if _DOTTED.search(said.text):
         for pattern, means in _DOTS:
