@@ -1,0 +1,215 @@
+"""How each ordinary text is read, kept beside it: run this file to write what is kept anew.
+
+    PYTHONPATH=tests python tests/pattern/read_back.py [part of a name]
+
+Beside `NAME.txt` stands `NAME.read`: the pattern in our one form, how each line was taken with the
+stitches in work after it, what the text states besides, and what a review finds in it, as it is and
+with its wrong lines. So a change of reading is seen as a diff of words. Wrong lines are looked at
+together where each is noticed at its line all the same, which spares reviews.
+
+`not-noticed.txt` names the wrong lines that are not noticed yet, or not where they stand; it may
+only shrink: it is written here for a text that has no `NAME.read`, and else taken from.
+"""
+
+from __future__ import annotations
+
+import itertools
+import sys
+from collections.abc import Iterable, Iterator, Sequence
+from pathlib import Path
+from typing import Any, Final
+from unittest import mock
+
+import attrs
+
+from loopwright.errors import PatternSyntaxError
+from loopwright.pattern import review, write
+from loopwright.pattern._editing import reviewer
+from loopwright.pattern._editing.findings import NOTE, Finding, Review, by_size
+from loopwright.pattern._reading.reader import read_closely
+from loopwright.pattern._reading.reading import Reading, ReadLine
+from pattern.ordinary import FOLDER, Text, stitches_after, texts
+
+MORE: Final = FOLDER.with_name("ordinary-more")
+NOT_NOTICED: Final = Path(__file__).with_name("not-noticed.txt")
+AT_ITS_LINE, ELSEWHERE, UNSEEN = "at its line", "elsewhere", "unseen"
+LINES: Final = "## lines\n"
+ALSO: Final = "## with other words at "
+_READ: Final = {one.name: folder for folder in (FOLDER, MORE) for one in texts(folder)}
+
+
+@attrs.frozen
+class Found:
+    """What a text was taken for, and what is said of it."""
+
+    reading: Reading
+    review: Review
+
+    @property
+    def false(self) -> tuple[Finding, ...]:
+        """What is said of a right text that ought not to be said."""
+        return tuple(one for one in self.review.findings if one.severity != NOTE)
+
+
+def all_texts() -> list[Text]:
+    """Return the texts of both folders."""
+    return [*texts(FOLDER), *texts(MORE)]
+
+
+def kept_beside(one: Text) -> Path:
+    """Return where it is kept how a text is read."""
+    return _READ[one.name] / f"{one.name}.read"
+
+
+def looked_at(text: str) -> Found:
+    """Read and review a text at once."""
+    readings = list[Reading]()
+
+    def explained(text: str, **asked: Any) -> Reading:
+        readings.append(read_closely(text, explain=True, **asked))
+        return readings[-1]
+
+    with mock.patch.object(reviewer, "read_closely", explained):
+        found = review(text)
+    return Found(readings[-1], found)
+
+
+def unmet(one: Text, reading: Reading) -> list[tuple[dict[str, Any], int]]:
+    """Return the checkpoints that are not met, each with the stitches that are there."""
+    there = [(point, stitches_after(reading, one, point)) for point in one.facts["checkpoints"]]
+    return [(point, sts) for point, sts in there if sts != point["sts"]]
+
+
+# wrong lines ----------------------------------------------------------------------------------
+
+
+def wrong(one: Text, faults: Iterable[int]) -> tuple[Finding, ...]:
+    """Return what is found with some wrong lines, by their places among those of the text."""
+    text = one
+    for fault in faults:
+        change = one.facts["wrong"][fault]
+        text = attrs.evolve(text, text=text.changed(change["line"], change["replacement"]))
+    try:
+        return review(text.text).findings
+    except PatternSyntaxError:
+        return ()
+
+
+def noticed(one: Text, right: Found, fault: int, found: Sequence[Finding]) -> str:
+    """Return where it is noticed that a line is wrong."""
+    known = {(said.line, said.kind, said.message) for said in right.review.findings}
+    news = [
+        said
+        for said in found
+        if said.severity != NOTE and (said.line, said.kind, said.message) not in known
+    ]
+    if any(said.line == one.facts["wrong"][fault]["line"] for said in news):
+        return AT_ITS_LINE
+    return ELSEWHERE if news else UNSEEN
+
+
+def grouped(one: Text, right: Found) -> list[tuple[int, ...]]:
+    """Return the wrong lines that can be looked at together: each is noticed where it is."""
+    every = range(len(one.facts["wrong"]))
+    alone = {fault: noticed(one, right, fault, wrong(one, [fault])) for fault in every}
+    placed = [fault for fault in every if alone[fault] == AT_ITS_LINE]
+    for size in range(len(placed), 1, -1):
+        for group in itertools.combinations(placed, size):
+            found = wrong(one, group)
+            if {noticed(one, right, fault, found) for fault in group} == {AT_ITS_LINE}:
+                return [group, *((fault,) for fault in every if fault not in group)]
+    return [(fault,) for fault in every]
+
+
+def groups_kept(one: Text) -> list[tuple[int, ...]]:
+    """Return which wrong lines are looked at together, as it is kept."""
+    lines = [change["line"] for change in one.facts["wrong"]]
+    heads = [line for line in as_kept(one).split("\n") if line.startswith(ALSO)]
+    return [
+        tuple(lines.index(int(line)) for line in head.removeprefix(ALSO).split(", "))
+        for head in heads
+    ]
+
+
+def not_noticed() -> dict[tuple[str, int], str]:
+    """Return the wrong lines that are not noticed at their line: text and line, where they are."""
+    lines = NOT_NOTICED.read_text("utf-8").splitlines() if NOT_NOTICED.is_file() else []
+    parted = [line.split(" ") for line in lines if not line.startswith("#")]
+    return {(name, int(line)): where for name, line, where in parted}
+
+
+# what is kept ---------------------------------------------------------------------------------
+
+
+def as_kept(one: Text) -> str:
+    """Return how a text is read, as it is kept; nothing where it is new."""
+    path = kept_beside(one)
+    return path.read_text("utf-8") if path.is_file() else ""
+
+
+def shown(one: Text, right: Found, found: dict[tuple[int, ...], tuple[Finding, ...]]) -> str:
+    """Return how a text is read and what is found in it, with some of its lines wrong too."""
+    lines = [
+        f"{write(right.reading.pattern)}{LINES}".rstrip("\n"),
+        *(_line(line) for line in right.reading.lines),
+        "## stated besides",
+        *_stated(right.reading),
+        "## found",
+        *_findings(right.review.findings),
+    ]
+    known = set(right.review.findings)
+    for faults, findings in found.items():
+        at = ", ".join(str(one.facts["wrong"][fault]["line"]) for fault in faults)
+        lines += [f"{ALSO}{at}", *_findings(said for said in findings if said not in known)]
+        gone = (said for said in right.review.findings if said not in findings)
+        lines += [f"not {said}" for said in _findings(gone)]
+    return "\n".join(lines) + "\n"
+
+
+def _line(line: ReadLine) -> str:
+    number = str(line.line) if line.line == line.last_line else f"{line.line}-{line.last_line}"
+    after = f": {by_size(line.after)}" if line.after else ""
+    return f"{number} {line.kind}{after}"
+
+
+def _stated(reading: Reading) -> Iterator[str]:
+    for place, claims in sorted(reading.claims.items()):
+        for claim in claims:
+            values = "; ".join(by_size(column) for column in zip(*claim.values, strict=True))
+            yield f"{place[0]}:{place[1]} {claim.line}:{claim.column} {claim.kind} {values}"
+
+
+def _findings(findings: Iterable[Finding]) -> list[str]:
+    return [f"{said} [{said.kind}]" for said in findings]
+
+
+def write_anew(one: Text) -> bool:
+    """Write how a text is read; tell whether anything is new."""
+    before, right = as_kept(one), looked_at(one.text)
+    groups, told = groups_kept(one), not_noticed()
+    names = [(one.name, change["line"]) for change in one.facts["wrong"]]
+    found = {group: wrong(one, group) for group in groups}
+    now = {fault: noticed(one, right, fault, found[group]) for group in groups for fault in group}
+    if not groups or any(
+        where != told.get(names[fault], AT_ITS_LINE) for fault, where in now.items()
+    ):
+        found = {group: wrong(one, group) for group in grouped(one, right)}
+        now = {
+            fault: noticed(one, right, fault, found[group]) for group in found for fault in group
+        }
+    for fault, where in now.items():
+        if where == AT_ITS_LINE:
+            told.pop(names[fault], None)
+        elif not before or (told.get(names[fault]), where) == (UNSEEN, ELSEWHERE):
+            told[names[fault]] = where
+    lines = (f"{name} {line} {where}" for (name, line), where in sorted(told.items()))
+    NOT_NOTICED.write_text("\n".join(["# text, line, where it is noticed", *lines, ""]), "utf-8")
+    text = shown(one, right, found)
+    kept_beside(one).write_text(text, "utf-8")
+    return text != before
+
+
+if __name__ == "__main__":
+    for one in all_texts():
+        if all(part in one.name for part in sys.argv[1:]) and write_anew(one):
+            print(f"{one.name}: read otherwise than before")
