@@ -19,6 +19,7 @@ from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import items_of, rewritten, rounds_in, steps_in, things_in
 from loopwright.pattern._editing.chains import chains
+from loopwright.pattern._editing.colour_names import colour_names
 from loopwright.pattern._editing.definitions import definitions
 from loopwright.pattern._editing.drawn_charts import Charts, drawn_charts, given_charts
 from loopwright.pattern._editing.entries import sized_numbers
@@ -31,6 +32,7 @@ from loopwright.pattern._editing.line_sums import line_sums
 from loopwright.pattern._editing.listed_rows import listed_rows
 from loopwright.pattern._editing.measures import amounts, measures
 from loopwright.pattern._editing.mirrors import mirrors
+from loopwright.pattern._editing.needle_names import needle_names
 from loopwright.pattern._editing.needles_and_units import needles_and_units
 from loopwright.pattern._editing.odd_ones import odd_ones
 from loopwright.pattern._editing.panel_rows import panel_rows, panels_taken_plain
@@ -41,6 +43,7 @@ from loopwright.pattern._editing.row_slips import row_slips, unplaced
 from loopwright.pattern._editing.size_sums import size_sums
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.standards import standards
+from loopwright.pattern._editing.stripe_sums import stripe_sums
 from loopwright.pattern._editing.sums import sums
 from loopwright.pattern._editing.told_sums import told_sums
 from loopwright.pattern._editing.turn_middles import turn_middles
@@ -196,6 +199,9 @@ def _shown_alone(
         *standards(text),
         *definitions(text),
         *needles_and_units(text),
+        *needle_names(text),
+        *colour_names(text),
+        *stripe_sums(text),
         *repeat_signs(sentences),
         *turning_rows(sentences),
         *turn_middles(sentences),

@@ -1,0 +1,302 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Needles by their names: a size that is not among the materials, a number that no needle has."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import plain
+
+__all__ = ["FIRST_LOOPS", "needle_names"]
+
+_N = r"\d+(?:\.\d+)?"
+FIRST_LOOPS = re.compile(
+    r"^\W*(?:(?:step )?\d{1,2}[.):]? )?(?:[a-z]+: )?(?:(?:using|with|in) (?:[^.]|\.(?=\d)){1,60}?,? )?(?:loosely )?(?:cast(?:ing)? (?:on|up)|co|make a slip knot)\b",
+    re.IGNORECASE,
+)
+_MM = re.compile(rf"(?<![\d.])(?P<no>{_N}) ?-?mm\b", re.IGNORECASE)
+_US = re.compile(rf"\bUS ?(?:size |no\.? ?)?#?(?P<no>{_N})(?!\d|\.\d)")
+_SYSTEMS = {"mm": _MM, "US": _US}
+_USED = re.compile(
+    r"\b(?:chang\w+ (?:back )?(?:in)?to|switch\w* (?:back )?to|go(?:ing)? (?:back )?(?:up |down )?to|with|using|use|on to|onto)(?: (?:the |a |a set of |size |your |MC and |CC and |[A-E] and |larger |smaller )+)? ?$",
+    re.IGNORECASE,
+)
+_TO = re.compile(r"^(?:chang|switch)", re.IGNORECASE)
+_SORT = re.compile(
+    r"\b(?P<how>chang\w+|switch\w*|with|using)(?: (?:back|in|to|into|the|a|set|of|your|size|MC|CC|[A-E]|and))* (?P<sort>larger|bigger|smaller) (?:size )?(?:circular |double-pointed )?(?:needles?|dpns?|ndls?)\b",
+    re.IGNORECASE,
+)
+_IF = re.compile(
+    r"\b(?:if|unless|bind|cast) (?:you|your|off|needed|necessary)\b|\btight", re.IGNORECASE
+)
+
+
+def needle_names(text: str) -> Iterator[Finding]:
+    r"""Find needles that are spoken of, and are none of those that the text has.
+
+    Examples
+    --------
+    >>> text = "Needles: 3.25 mm and 4 mm.\nWith 3.25 mm needles cast on 60 sts.\nChange to 4.5 mm."
+    >>> [one.message for one in needle_names(text)]
+    ['4.5 mm needles are used here; those listed are of 3.25 and 4 mm']
+    """
+    lines = [plain(raw) for raw in text.split("\n")]
+    start = next((n for n, line in enumerate(lines) if FIRST_LOOPS.match(line.text)), 0)
+    said = [line.text for line in lines]
+    for number, offset, message in (
+        *_sizes(said, start),
+        *_sorts(said, start),
+        *_numbers(said),
+        *_roles(said),
+    ):
+        at = lines[number].at
+        yield Finding(
+            WARNING, "needle", message, number + 1, at[min(offset, max(0, len(at) - 1))] + 1
+        )
+
+
+_Found = tuple[int, int, str]
+
+
+def _sizes(lines: Sequence[str], start: int) -> Iterator[_Found]:
+    """Find a size that is changed to, and is none of the materials."""
+    for system, form in _SYSTEMS.items():
+        listed = {float(m["no"]) for line in lines[:start] for m in form.finditer(line)}
+        if not listed:
+            continue
+        here = 0.0
+        for number, line in enumerate(lines[start:], start):
+            for match in form.finditer(line):
+                used = _USED.search(line[: match.start()])
+                size = float(match["no"])
+                if used is None:
+                    continue
+                if size not in listed:
+                    shown = " and ".join(f"{one:g}" for one in sorted(listed))
+                    unit = (
+                        f"{size:g} mm needles are"
+                        if system == "mm"
+                        else f"needles of US {size:g} are"
+                    )
+                    yield (
+                        number,
+                        match.start(),
+                        f"{unit} used here; those listed are of {f'{shown} mm' if system == 'mm' else f'US {shown}'}",
+                    )
+                elif _TO.match(used[0]) and size == here:
+                    yield (
+                        number,
+                        match.start(),
+                        f"the needles in work are of {match[0]} already: is another size meant?",
+                    )
+                here = size
+
+
+def _sorts(lines: Sequence[str], start: int) -> Iterator[_Found]:
+    """Find a change to the larger needles where they are in work, or where there is one size."""
+    sizes = {
+        system: {m["no"] for line in lines[:start] for m in form.finditer(line)}
+        for system, form in _SYSTEMS.items()
+    }
+    one_only = (
+        start > 0
+        and any(len(of) == 1 for of in sizes.values())
+        and all(len(of) < 2 for of in sizes.values())
+    )
+    told = any(
+        re.search(r"\b(?:larger|bigger|smaller)\b", line, re.IGNORECASE) for line in lines[:start]
+    )
+    here = ""
+    for number, line in enumerate(lines[start:], start):
+        for match in _SORT.finditer(line):
+            sort = "smaller" if match["sort"].lower() == "smaller" else "larger"
+            changes = match["how"].lower()[0] in "cs"
+            if _IF.search(line):
+                continue
+            if changes and sort == here:
+                yield (
+                    number,
+                    match.start("sort"),
+                    f"the {sort} needles are in work already: is the other size meant?",
+                )
+            elif one_only and changes and not told:
+                yield number, match.start("sort"), "the materials list needles of one size only"
+            here = sort
+
+
+_NUMBER = re.compile(
+    r"\b(?:needles?|ndls?\.?|N) ?(?P<n>[1-6])(?!\d|[./]\d|\s*(?:mm|circular|dpn|needle))",
+    re.IGNORECASE,
+)
+_LABEL = re.compile(
+    r"\b(?:needles?|ndls?\.?|N) ?(?P<n>[1-6](?: ?(?:,|and|&) ?(?:N ?|needle )?[1-6])*) ?:",
+    re.IGNORECASE,
+)
+_SEVERAL = re.compile(
+    r"\b(?:needles?|ndls?\.?|N) ?(?P<list>[1-6](?: ?(?:,|and|&|-|–|to) ?(?:N ?|needle )?[1-6])+)\b",
+    re.IGNORECASE,
+)
+_FOUR = re.compile(
+    r"\bfive\b|\bset of 5\b|\b5 (?:[\w.-]+ ){0,3}(?:needles|dpns)|\b(?:on|over|onto|between|among|all) (?:the )?(?:4|four) (?:needles|dpns)",
+    re.IGNORECASE,
+)
+OFTEN = 2  # mentions of each of the other needles, before a lone one is asked about
+
+
+def _numbers(lines: Sequence[str]) -> Iterator[_Found]:
+    """Find a needle that is named twice in a round, and one that is named nowhere else."""
+    yield from _twice(lines)
+    named: Counter[int] = Counter()
+    for line in lines:
+        several = list(_SEVERAL.finditer(line))
+        for match in several:
+            named.update(
+                {int(n) for n in re.findall(r"\d", match["list"])} | _between(match["list"])
+            )
+        named.update(
+            int(m["n"]) for m in _NUMBER.finditer(line) if not any(s.start() <= m.start() < s.end() for s in several)
+        )  # fmt: skip
+    top = max(named, default=0)
+    if top < 3 or named[top] > 1 or not all(named[n] for n in range(1, max(top - 1, 3))):
+        return
+    if named[top - 1] == 1 or sum(named.values()) <= 2 * OFTEN:
+        return
+    if top > 3 and _FOUR.search(" ".join(lines)):
+        return
+    for number, line in enumerate(lines):
+        for match in _NUMBER.finditer(line):
+            if int(match["n"]) == top:
+                others = top - 1 if named[top - 1] else 2
+                yield (
+                    number,
+                    match.start(),
+                    f"needle {top} is named here alone; the others are 1 to {others}",
+                )
+
+
+def _between(listed: str) -> set[int]:
+    """Return the needles of a range, "2-4"; nothing for a list."""
+    ends = re.fullmatch(r"(\d) ?(?:-|–|to) ?(\d)", listed)
+    return set(range(int(ends[1]), int(ends[2]) + 1)) if ends else set()
+
+
+_ROUND = re.compile(
+    r"\b(?:rounds?|rnds?|rows?|r) ?\d+\b[^:]{0,20}:|\b(?:next|set-?up|inc|dec)[a-z]* (?:round|rnd|row)\b|\brep(?:eat)? (?!from)",
+    re.IGNORECASE,
+)
+
+
+def _twice(lines: Sequence[str]) -> Iterator[_Found]:
+    """Find needles of one round that are told out of order, or the same one twice."""
+    for number, line in enumerate(lines):
+        for labels in _rounds(line):
+            told: set[int] = set()
+            for match in labels:
+                these = {int(n) for n in re.findall(r"\d", match["n"])}
+                if again := told & these:
+                    yield (number, match.start(), f"needle {min(again)} is told twice: is one of the two another needle's part?")  # fmt: skip
+                    break
+                told |= these
+    rounds = [
+        (number, labels, frozenset(n for m in labels for n in re.findall(r"\d", m["n"])))
+        for number, line in enumerate(lines)
+        for labels in _rounds(line)
+        if len(labels) > 1
+    ]
+    sets = Counter(names for _, _, names in rounds)
+    for number, labels, names in rounds:
+        usual, often = sets.most_common(1)[0]
+        odd = names - usual
+        gap = next(
+            (
+                n
+                for n in frozenset().union(*sets) - names
+                if {str(int(n) - 1), str(int(n) + 1)} <= names
+            ),
+            "",
+        )
+        if gap and sets[names] == 1:
+            yield number, labels[-1].start(), f"needle {gap} is left out of this round"
+            continue
+        if often >= OFTEN and sets[names] == 1 and len(odd) == 1 and len(names) == len(usual):
+            match = next(m for m in labels if min(odd) in m["n"])
+            (left_out,) = usual - names
+            said = f"needle {min(odd)} here, where the other rounds have needle {left_out}"
+            yield number, match.start(), said
+    yield from _down_the_page(lines)
+
+
+def _down_the_page(lines: Sequence[str]) -> Iterator[_Found]:
+    """Find needles that are told line by line, and not one after the other."""
+    before = 0
+    for number, line in enumerate(lines):
+        match = _LABEL.match(line)
+        if match is None or len(_LABEL.findall(line)) > 1:
+            before = 0
+            continue
+        first, *_, last = 2 * re.findall(r"\d", match["n"])
+        if before and int(first) != before + 1 and int(first) != 1:
+            yield (
+                number,
+                0,
+                f"needle {first} is told behind needle {before}: is {before + 1} meant?",
+            )
+        elif before and int(first) == 1 and before == 1:
+            yield number, 0, "needle 1 is told twice: is one of the two another needle's part?"
+        before = int(last)
+
+
+def _rounds(line: str) -> list[list[re.Match[str]]]:
+    """Return the needles of each round that a line tells."""
+    parts: list[list[re.Match[str]]] = []
+    end = 0
+    for match in _LABEL.finditer(line):
+        if not parts or _ROUND.search(line[end : match.start()]):
+            parts.append([])
+        parts[-1].append(match)
+        end = match.end()
+    return parts
+
+
+_ROLE = re.compile(
+    r"\b(?:needle|N) ?(?P<n>[12])(?: is| holds| =|,| for|:)? ?[(]?(?:the |has )*(?P<role>instep|sole|heel|top|upper)\b(?! st\w* (?:from|to))",
+    re.IGNORECASE,
+)
+_ON = re.compile(
+    r"\bheel\b[^.]{0,40}\b(?:worked|turned?|made)\b[^.]{0,60}?\b(?:needle|N) ?(?P<a>[12])\b|\b(?P<part>sole|instep|heel) (?:sts|stitches) (?:of|on) (?:needle|N) ?(?P<b>[12])\b|\b(?:back and forth|to and fro|in rows)\b[^.]{0,50}\b(?:needle|N) ?(?P<c>[12])\b",
+    re.IGNORECASE,
+)
+_UPPER = ("instep", "top", "upper")
+
+
+def _roles(lines: Sequence[str]) -> Iterator[_Found]:
+    """Find a heel on the needle of the instep, and two parts of the foot on one needle."""
+    needles: dict[bool, int] = {}
+    for number, line in enumerate(lines):
+        for match in _ROLE.finditer(line):
+            upper, needle = match["role"].lower() in _UPPER, int(match["n"])
+            if needles.get(not upper) == needle and upper not in needles:
+                part = "sole" if upper else "instep"
+                yield (
+                    number,
+                    match.start(),
+                    f"needle {needle} is the one of the {part}, as was said before",
+                )
+                return
+            needles.setdefault(upper, needle)
+    if len(needles) < 2:
+        return
+    for number, line in enumerate(lines):
+        for match in _ON.finditer(line):
+            needle = int(match["a"] or match["b"] or match["c"])
+            upper = (match["part"] or "heel").lower() in _UPPER
+            if needle != needles[upper]:
+                part = "instep" if not upper else "sole"
+                yield (
+                    number,
+                    match.start(),
+                    f"needle {needle} holds the {part}: is needle {needles[upper]} meant?",
+                )
