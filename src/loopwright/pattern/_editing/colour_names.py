@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.needle_names import FIRST_LOOPS
-from loopwright.pattern._editing.spoken import plain
+from loopwright.pattern._editing.spoken import plain_lines
 
 __all__ = ["colour_names"]
 
@@ -36,7 +36,7 @@ def colour_names(text: str) -> Iterator[Finding]:
     >>> [one.message for one in colour_names(text)]
     ['there is no colour C; the yarns are A and B']
     """
-    lines = [plain(raw) for raw in text.split("\n")]
+    lines = plain_lines(text)
     said = [line.text for line in lines]
     start = next((n for n, line in enumerate(said) if FIRST_LOOPS.match(line)), 0)
     listed: dict[str, int] = {}

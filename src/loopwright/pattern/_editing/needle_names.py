@@ -8,7 +8,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import plain
+from loopwright.pattern._editing.spoken import plain_lines
 
 __all__ = ["FIRST_LOOPS", "needle_names"]
 
@@ -43,7 +43,7 @@ def needle_names(text: str) -> Iterator[Finding]:
     >>> [one.message for one in needle_names(text)]
     ['4.5 mm needles are used here; those listed are of 3.25 and 4 mm']
     """
-    lines = [plain(raw) for raw in text.split("\n")]
+    lines = plain_lines(text)
     start = next((n for n, line in enumerate(lines) if FIRST_LOOPS.match(line.text)), 0)
     said = [line.text for line in lines]
     for number, offset, message in (

@@ -9,9 +9,9 @@ from itertools import pairwise
 
 import attrs
 
+from loopwright.pattern._editing.figures import digits
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import plain
-from loopwright.pattern._editing.turn_middles import digits
+from loopwright.pattern._editing.spoken import plain_lines
 
 __all__ = ["stripe_sums"]
 
@@ -53,7 +53,7 @@ def stripe_sums(text: str) -> Iterator[Finding]:
     >>> [one.message for one in stripe_sums(text)]
     ['10 stripes of 4 rounds make 40, not 48']
     """
-    lines = [plain(raw) for raw in text.split("\n")]
+    lines = plain_lines(text)
     said = [digits(line.text) for line in lines]
     told = [one for number, line in enumerate(said) for one in _told(number, line)]
     told += _listed(said)
