@@ -176,6 +176,7 @@ _SO_OFTEN = re.compile(
 _MANY_ROWS = re.compile(
     r"(?:rounds|rnds|rows|round)\b(?:[^;*]*$|[^;*:]*:| (?:of|in) [*\[(])", re.IGNORECASE
 )
+_AS_RIBBING = re.compile(r"(?<=[\w)]\*) rib(?:bing)?\.?\s*$", re.IGNORECASE)  # "of *k1, p1* ribbing"
 _WORK_FIRST = re.compile(r"^\s*(?:(?:and|then|now) )*(?:work|knit)(?: in)? (?=\*)", re.IGNORECASE)
 
 
@@ -190,7 +191,7 @@ def _row_so_often(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read "*k1, p1; rep from * to end, 12 rnds", and "work 12 rnds as follows: *k1, p1; …"."""
     if _MANY_ROWS.search(said.text) is None:
         return None
-    said = said.sub(_WORK_FIRST, "")
+    said = said.sub(_WORK_FIRST, "").sub(_AS_RIBBING, "")
     match = _SO_OFTEN.match(said.text.strip(" .")) or _SO_MANY_THUS.match(said.text)
     items = scribe.items(said.piece(match.start("row"), match.end("row"))) if match else None
     if match is None or items is None:
