@@ -176,7 +176,8 @@ _SO_OFTEN = re.compile(
 _MANY_ROWS = re.compile(
     r"(?:rounds|rnds|rows|round)\b(?:[^;*]*$|[^;*:]*:| (?:of|in) [*\[(])", re.IGNORECASE
 )
-_AS_RIBBING = re.compile(r"(?<=[\w)]\*) rib(?:bing)?\.?\s*$", re.IGNORECASE)  # "of *k1, p1* ribbing"
+# "of *k1, p1* ribbing"
+_AS_RIBBING = re.compile(r"(?<=[\w)]\*) rib(?:bing)?\.?\s*$", re.IGNORECASE)
 _WORK_FIRST = re.compile(r"^\s*(?:(?:and|then|now) )*(?:work|knit)(?: in)? (?=\*)", re.IGNORECASE)
 
 

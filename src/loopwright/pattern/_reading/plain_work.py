@@ -211,7 +211,7 @@ def length_in(match: re.Match[str]) -> SizedLength | None:
 
 
 _OR_SHORT = re.compile(  # "until it measures 16 cm, or 4.5 cm less than required"
-    r"\bor (?P<length>\d+(?:\.\d+)?) ?(?P<unit>cm|mm|in\b|inch(?:es)?|\") (?:less than|short of|shorter than|before)\b",
+    rf"\bor {LENGTH}\.? (?:less than|short of|shorter than|before)\b",
     re.IGNORECASE,
 )
 _AS_FOR = re.compile(  # "as for right mitten until the thumb is reached": those rounds
