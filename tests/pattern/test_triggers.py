@@ -43,6 +43,7 @@ def test_letters_that_count_as_others_are_not_lost(letter: str) -> None:
         ("to within 3", "to with 3"),
         (r"(k|p) tbl\b", "k b l"),
         ("(?:rib){2,3}", "r b"),
+        (r"(?P<sign>[/:]) ?(?P=sign) sts", "s t s"),
     ],
 )
 def test_a_text_without_the_words_is_ruled_out(expression: str, lacking: str) -> None:
@@ -50,7 +51,17 @@ def test_a_text_without_the_words_is_ruled_out(expression: str, lacking: str) ->
 
 
 @pytest.mark.parametrize(
-    "expression", ["[kp]", r"\d+", "(?:a|)", "(?:twin)?", "(?=turn)", "(?:abc){0,2}", "(?<!b)"]
+    "expression",
+    [
+        "[kp]",
+        r"\d+",
+        "(?:a|)",
+        "(?:twin)?",
+        "(?=turn)",
+        "(?:abc){0,2}",
+        "(?<!b)",
+        "(?P<a>k?)(?P=a)",
+    ],
 )
 def test_what_needs_no_word_is_always_tried(expression: str) -> None:
     assert triggers(expression) == ()

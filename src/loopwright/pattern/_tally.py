@@ -7,7 +7,6 @@ from the end of the row, what lies behind from its beginning. Turning swaps the 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from copy import deepcopy
 from typing import TypeAlias
 
 import attrs
@@ -60,6 +59,14 @@ class Tally:
         """Live stitches on the needles."""
         return self.ahead + self.behind
 
+    def copy(self) -> Tally:
+        """Return a tally of the same that can go its own way."""
+        return Tally(
+            self.ahead, self.behind, self.in_rounds, self.right_side, self.courses, self.parts,
+            dict(self.held), dict(self.waste), dict(self.opened),
+            dict(self.ahead_at), dict(self.behind_at), self._number, self._round_over,
+        )  # fmt: skip
+
     def advance(self, pieces: Sequence[Piece]) -> None:
         """Work stitches; markers that are passed go along, gaps that are crossed are closed."""
         taken = left = 0
@@ -75,7 +82,7 @@ class Tally:
 
     def after(self, pieces: Sequence[Piece]) -> Tally:
         """Return the tally as it will be when these are worked; this one stays as it is."""
-        later = deepcopy(self)
+        later = self.copy()
         later.advance(pieces)
         return later
 

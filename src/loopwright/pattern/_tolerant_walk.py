@@ -15,7 +15,7 @@ import attrs
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import change_of, ends_within, is_whole
-from loopwright.pattern._contents import rounds_in, with_fields
+from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally, Trouble
 from loopwright.pattern._tally import Key as Place
 from loopwright.pattern.items import (
@@ -36,7 +36,7 @@ from loopwright.pattern.values import To, UntilCount, UntilMeasures, Where
 from loopwright.pattern.walk import Walk
 from loopwright.plurals import plural
 
-__all__ = ["Claim", "Editor", "Key", "copied"]
+__all__ = ["Claim", "Editor", "Key"]
 
 Key = tuple[int, int]  # line and column of a step
 
@@ -58,15 +58,6 @@ class Claim:
     def of(self, size: int) -> tuple[int, ...]:
         """Return the numbers for a size."""
         return self.values[min(size, len(self.values) - 1)]
-
-
-def copied(tally: Tally) -> Tally:
-    """Return a tally that can go its own way."""
-    return with_fields(
-        tally,
-        held=dict(tally.held), waste=dict(tally.waste), opened=dict(tally.opened),
-        ahead_at=dict(tally.ahead_at), behind_at=dict(tally.behind_at),
-    )  # fmt: skip
 
 
 class Editor(Walk):
@@ -281,7 +272,7 @@ class Editor(Walk):
             tally.begin_here()
             tally.parts = parts if any(key[0] == NEEDLE for key in tally.ahead_at) else ()
         loose = self._needs_places(step.items)
-        kept = copied(tally) if loose else None
+        kept = tally.copy() if loose else None
         try:
             super()._round(step)
         except Trouble as trouble:
@@ -307,7 +298,7 @@ class Editor(Walk):
             tally.ahead, tally.behind = tally.count, 0
             tally.ahead_at, tally.behind_at = {}, {}
         loose = self._needs_places(step.items)
-        kept = copied(tally) if loose else None
+        kept = tally.copy() if loose else None
         gap = self._gap_left(step)
         try:
             super()._row(step)
@@ -343,7 +334,7 @@ class Editor(Walk):
         """Say that the one decrease of a turning row does not close the gap that it crosses."""
         if not isinstance(step.items[-1], Turn) or self.blind:
             return ""
-        tally = copied(self.tally)
+        tally = self.tally.copy()
         if not tally.ahead and not tally.in_rounds:
             tally.turn()
         gap = tally.next_of(GAP, beyond=1)

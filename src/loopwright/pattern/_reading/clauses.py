@@ -384,6 +384,8 @@ def _as_seen(scribe: Scribe, steps: list[Says], seen: dict[int, tuple[Any, st.St
 
     The entries that stood for them are taken off again.
     """
+    if not seen:
+        return steps
     entries = scribe.assembler.entries
     there = {id(entry) for entry in entries}
     ours = {id(entry) for entry, _ in seen.values()}

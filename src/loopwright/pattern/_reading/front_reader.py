@@ -40,6 +40,7 @@ from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.titles import is_title
 from loopwright.pattern._rewording.habits import habits_of, only_sizes
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import look_for
 from loopwright.pattern.items import Run
 from loopwright.pattern.program import GaugeLine, Pattern
 from loopwright.pattern.values import UntilMeasures
@@ -302,6 +303,8 @@ class FrontReader:
 
     def crossings_in(self, text: str) -> None:
         """Take a crossing that is told where it is worked: "slip 2 sts to cn in front, k3, …"."""
+        if look_for(_CROSSED, text) is None:
+            return
         for told in _CROSSED.findall(text):
             name = f"cross{len(self.scribe.meanings) + 1}"
             row = crossing_defined(name, told)

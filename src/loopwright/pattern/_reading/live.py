@@ -13,7 +13,7 @@ from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import simplified, steps_of_size
 from loopwright.pattern._tally import Tally, Trouble
-from loopwright.pattern._tolerant_walk import Claim, Editor, Key, copied
+from loopwright.pattern._tolerant_walk import Claim, Editor, Key
 from loopwright.pattern.program import GaugeLine, Pattern, of_size
 from loopwright.pattern.values import Count, Sized
 
@@ -125,7 +125,7 @@ class Live:
             if self._fed:
                 last = self._fed[-1]
                 before = min(size, len(last.tallies) - 1)  # fewer sizes may have been known then
-                editor.tally = copied(last.tallies[before])
+                editor.tally = last.tallies[before].copy()
                 editor.blind, editor.sure_of_side, editor.doubt = last.doubts[before]
             self._editors.append(editor)
 
@@ -148,7 +148,7 @@ class Live:
                     editor.take(one)
                 except Trouble:  # a limit was met on the way to recover
                     editor.blind = True
-        tallies = tuple(copied(editor.tally) for editor in self._editors)
+        tallies = tuple(editor.tally.copy() for editor in self._editors)
         doubts = tuple((e.blind, e.sure_of_side, e.doubt) for e in self._editors)
         self._fed.append(_Fed(step, tallies, doubts))
 
@@ -224,7 +224,7 @@ class Live:
         editor = Editor(
             Pattern("", (), gauge=self.gauge), {}, size, free=True, stitches=self.stitches
         )
-        editor.tally = copied(self._editors[size].tally)
+        editor.tally = self._editors[size].tally.copy()
         editor.sure_of_side = self._editors[size].sure_of_side
         for one in of_size(whole, size).steps:
             editor.take(one)

@@ -57,6 +57,7 @@ from loopwright.pattern._reading.thirds import arrange_by_instep
 from loopwright.pattern._reading.waiting import give_with_count
 from loopwright.pattern._rewording.harmless import is_aside, is_instruction
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import look_for
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import with_yarns, yarn_first
 from loopwright.pattern.items import On, Run, Stay, Turn, WrapTurn
@@ -79,7 +80,7 @@ def say(scribe: Scribe, said: MappedText) -> str:
         scribe, _with_needles(to_far_wrap(scribe, with_places(scribe, with_yarns(said))))
     )
     again = said.text.strip(" .!").lower() == "turn" and scribe.has_turned()
-    if again or _ASKS.search(said.text):  # "Row 16 is DS, p9. Turn."
+    if again or ("?" in said.text and _ASKS.search(said.text)):  # "Row 16 is DS, p9. Turn."
         return "text"
     direct = scribe.parsed(said)
     if direct is None and scribe.refusal is not None:
@@ -319,7 +320,7 @@ def _is_sure(scribe: Scribe, said: MappedText, says: Says) -> bool:
         return True
     if isinstance(says, Again) and scribe.context.places and _OF_A_PLACE.search(said.text):
         return False
-    if isinstance(says, Again) and scribe.now().in_rounds and _OF_THE_HEEL.search(said.text):
+    if isinstance(says, Again) and _OF_THE_HEEL.search(said.text) and scribe.now().in_rounds:
         return False
     if isinstance(says, st.BeginHere):
         return not scribe.loose or scribe.now().in_rounds
@@ -385,7 +386,7 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
             rows = back_over(scribe, step) or as_set_up(scribe, step)
             if rows is not None:
                 return _give(scribe, rows, count)
-        if says.times is None and (scribe.loose or _OF_HALVES.search(said.text)):
+        if says.times is None and (scribe.loose or look_for(_OF_HALVES, said.text)):
             step = on_halves(scribe, step)
             arrange_by_instep(scribe, step.items)
             says = attrs.evolve(says, step=step)

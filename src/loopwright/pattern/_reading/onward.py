@@ -336,21 +336,29 @@ def _rows_before(scribe: Scribe, size: str = "") -> list[st.Round | st.Row]:
     Rows that only some sizes worked are left out, but those of the `size` asked for.
     """
     rows: list[st.Round | st.Row] = []
-    for entry in scribe.assembler.entries:
-        step = entry.step
-        if isinstance(step, st.Section):
-            rows = []
-        elif isinstance(step, st.Round | st.Row):
-            rows.append(step)
-        elif isinstance(step, st.Part) and isinstance(step.items[-1], Turn | WrapTurn):
-            rows += [st.Row(row) for row in rows_of(step.items)]
-        elif isinstance(step, st.RepeatRounds) and len(step.steps) == 1:
-            (once,) = step.steps
-            if isinstance(step.times, int) and isinstance(once, st.Round | st.Row):
-                rows += [once] * min(step.times, 40)
-        elif isinstance(step, st.OnlySizes) and size in step.sizes:
-            rows += [step.step] if isinstance(step.step, st.Round | st.Row) else []
-    return rows[-48:]
+    for entry in reversed(scribe.assembler.entries):
+        if isinstance(entry.step, st.Section) or len(rows) >= MOST_BEFORE:
+            break
+        rows[:0] = _written_out(entry.step, size)
+    return rows[-MOST_BEFORE:]
+
+
+MOST_BEFORE = 48
+
+
+def _written_out(step: st.Step, size: str) -> list[st.Round | st.Row]:
+    """Return the rows that a step is, one after another."""
+    if isinstance(step, st.Round | st.Row):
+        return [step]
+    if isinstance(step, st.Part) and isinstance(step.items[-1], Turn | WrapTurn):
+        return [st.Row(row) for row in rows_of(step.items)]
+    if isinstance(step, st.RepeatRounds) and len(step.steps) == 1:
+        (once,) = step.steps
+        if isinstance(step.times, int) and isinstance(once, st.Round | st.Row):
+            return [once] * min(step.times, 40)
+    elif isinstance(step, st.OnlySizes) and size in step.sizes:
+        return [step.step] if isinstance(step.step, st.Round | st.Row) else []
+    return []
 
 
 def _cycle(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], list[Any]] | None:

@@ -11,6 +11,7 @@ from loopwright.pattern._reading.rule_table import rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import look_for
 from loopwright.pattern._tally import GAP, NEEDLE, Tally
 from loopwright.pattern.items import KNIT, Mark, On, Run
 from loopwright.pattern.values import Count, as_many, sized, values_of
@@ -153,7 +154,7 @@ _NAMED = re.compile(
 
 def with_places(scribe: Scribe, said: MappedText) -> MappedText:
     """Put needles for places whose needles are known: "k across instep; k1, m1r …"."""
-    if (told := _IN_TWO.search(said.text)) is not None:
+    if (told := look_for(_IN_TWO, said.text)) is not None:
         scribe.context.places = {told[1].lower(): 1, told[2].lower(): 2}
         return said
     places = scribe.context.places

@@ -159,10 +159,11 @@ def _joins(scribe: Scribe, text: str) -> list[Says]:
     """Join the work where rounds are asked for at its beginning and nobody said to join."""
     live = scribe.now()
     said = re.search(r"\b(?:rounds?|rnds?)\b", text.split("until")[0], re.IGNORECASE)
-    entries = scribe.assembler.entries
-    freed = max((n for n, e in enumerate(entries) if isinstance(e.step, st.Recapture)), default=0)
-    rows = any(isinstance(entry.step, st.Row) for entry in entries[freed:])
-    if not said or not live.tallies or live.in_rounds or live.held() or rows:
+    if not said or not live.tallies or live.in_rounds or live.held():
+        return []
+    steps = [entry.step for entry in scribe.assembler.entries]
+    last = next((s for s in reversed(steps) if isinstance(s, st.Recapture | st.Row)), None)
+    if isinstance(last, st.Row):  # and nothing was freed since
         return []
     if not any(tally.count for tally in live.tallies):
         return []

@@ -16,6 +16,8 @@ from collections.abc import Sequence
 
 import attrs
 
+from loopwright.pattern._rewording.triggers import look_for
+
 __all__ = ["DrawnRow", "TextChart", "charts_in", "without_charts"]
 
 _ROW = re.compile(
@@ -133,9 +135,12 @@ def _entries(said: Sequence[str]) -> list[tuple[str, str]]:
     return found
 
 
+_EXPLAINED = re.compile(r"\b(?:key|legend|symbols)\b", re.IGNORECASE)
+
+
 def without_charts(text: str) -> str:
     """Return a text with the lines of its charts left empty, the others where they were."""
-    if "\n" not in text or not re.search(r"\b(?:key|legend|symbols)\b", text, re.IGNORECASE):
+    if "\n" not in text or look_for(_EXPLAINED, text) is None:
         return text
     drawn = {line for chart in charts_in(text) for line in chart.lines}
     if not drawn:

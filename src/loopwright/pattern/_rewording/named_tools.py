@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import look_for
 
 __all__ = ["marker_names", "needle_names", "with_markers", "with_needles"]
 
@@ -86,7 +87,7 @@ def needle_names(text: str) -> dict[str, int]:
     >>> needle_names("T = top needle tip (instep), S = sole needle tip")
     {'T': 1, 'S': 2}
     """
-    if (called := _CALLED.search(text[:200_000])) is not None:
+    if (called := look_for(_CALLED, text[:200_000])) is not None:
         names = _CALL.findall(called["names"])
         if 1 < len(names) < 5 and len(set(names)) == len(names):
             return {name: place for place, name in enumerate(names, start=1)}

@@ -10,10 +10,10 @@ import re
 from collections.abc import Iterable, Sequence
 from functools import cached_property, lru_cache
 
-__all__ = ["Sieve", "in_small", "triggers"]
+__all__ = ["Sieve", "in_small", "look_for", "triggers"]
 
 _PART = re.compile(
-    r"\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\(\?(?:-?i:|P?<\w+>|<?[=!]|:)|[()|]|[?*+]\??|\{[\d,]+\}\??|.",
+    r"\(\?P=\w+\)|\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\(\?(?:-?i:|P?<\w+>|<?[=!]|:)|[()|]|[?*+]\??|\{[\d,]+\}\??|.",
     re.DOTALL,
 )  # one part of an expression: an escape, a class, a bracket, how often, or a character
 _LOOKS = ("(?=", "(?!", "(?<=", "(?<!")  # these match nothing themselves
@@ -48,6 +48,29 @@ def in_small(text: str) -> str:
     return (text if text.isascii() else text.translate(_DOTS)).casefold()
 
 
+def look_for(form: re.Pattern[str], text: str) -> re.Match[str] | None:
+    r"""Search for an expression where a text holds the words that it can't do without.
+
+    Examples
+    --------
+    >>> form = re.compile(r"(?:twin|shadow) st(?:itch)?")
+    >>> look_for(form, "k8, shadow stitch")[0]
+    'shadow stitch'
+    """
+    return form.search(text) if _holds(in_small(text), triggers(form.pattern)) else None
+
+
+def _holds(small: str, groups: Sequence[Words]) -> bool:
+    """Tell whether a text in small letters holds a word of each group."""
+    for words in groups:
+        for word in words:
+            if word in small:
+                break
+        else:
+            return False
+    return True
+
+
 class Sieve:
     r"""Which of many expressions a text may match, by the words that it holds.
 
@@ -77,12 +100,7 @@ class Sieve:
     def may_match(self, small: str) -> list[int]:
         """Return the numbers of the expressions that may match a text, given in small letters."""
         near = {n for word, numbers in self._by_word.items() if word in small for n in numbers}
-        return [n for n in sorted(near) if self._holds(small, self._needed[n][1:])]
-
-    @staticmethod
-    def _holds(small: str, groups: Sequence[Words]) -> bool:
-        """Tell whether a text holds a word of each group."""
-        return all(any(word in small for word in words) for words in groups)
+        return [n for n in sorted(near) if _holds(small, self._needed[n][1:])]
 
 
 def _alternatives(parts: Sequence[str], place: int) -> tuple[list[Words], int]:
@@ -108,7 +126,7 @@ def _sequence(parts: Sequence[str], place: int) -> tuple[list[Words], int]:
     run = ""
     while place < len(parts) and parts[place] not in ("|", ")"):
         part, inner = parts[place], list[Words]()
-        if part.startswith("("):
+        if part.startswith("(") and not part.endswith(")"):
             inner, place = _alternatives(parts, place + 1)
             inner = [] if part in _LOOKS else inner
         place += 1
