@@ -15,8 +15,10 @@ from loopwright.pattern._editing.definitions import definitions
 from loopwright.pattern._editing.entries import sized_numbers
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.girths import girths
+from loopwright.pattern._editing.hands import hands
 from loopwright.pattern._editing.lean_words import worded_leans
 from loopwright.pattern._editing.mirrors import mirrors
+from loopwright.pattern._editing.panel_rows import colour_rows
 from loopwright.pattern._editing.repeated_rows import repeated_rows
 from loopwright.pattern._editing.row_slips import unplaced
 from loopwright.pattern._editing.size_sums import size_sums
@@ -281,20 +283,11 @@ def test_the_slip_of_words_alone_is_noticed(look: Look, one: tuple[str, str, str
     _only_the_slip(look, one)
 
 
-TOE = "TOE\nKnit. 48 (56, 64) sts.\n"
 PICKED = "GUSSET\nPick up and knit 15 (16, 17) sts along the flap, knit the 28 (30, 32) instep sts, pick up and knit 15 (16, 17) sts along the other side, knit the 16 (18, 18) heel sts.\nThere are 74 (80, 84) sts."
 BY_SIZE = {
     "all that is picked up": (
         PICKED, "74 (80, 84)", "74 (80, 86)",
         "74 (80, 86) sts are stated; what is picked up and worked makes 74 (80, 84)",
-    ),
-    "four at a time": (
-        TOE + "Rep these 2 rnds until 20 (24, 24) sts remain.", "20 (24, 24)", "20 (22, 24)",
-        "from 56 sts, 4 at a time as in the other sizes, there are never 22",
-    ),
-    "groups all around": (
-        "Increase round: *K9, M1; rep from * around. 120 sts.", "K9", "K10",
-        "each repeat leaves 11 sts: 120 sts are no multiple of 11",
     ),
     "a row of a colour pattern": (
         "Row 1: 1 MC, 2 CC, 3 MC, 2 CC\nRow 2: 4 MC, 4 CC\nRow 3: 3 MC, 5 CC", "3 MC, 2 CC", "3 MC, 1 CC",
@@ -308,9 +301,17 @@ BY_SIZE = {
 }  # fmt: skip
 
 
+def _by_size(text: str) -> Iterable[Finding]:
+    return [
+        *size_sums(list(spoken(text))),
+        *colour_rows(list(spoken(text))),
+        *hands(list(spoken(text))),
+    ]
+
+
 @pytest.mark.parametrize("name", BY_SIZE)
 def test_what_the_other_sizes_show_is_noticed(name: str) -> None:
-    _only_the_slip(lambda text: size_sums(list(spoken(text))), BY_SIZE[name])
+    _only_the_slip(_by_size, BY_SIZE[name])
 
 
 def test_a_count_that_does_not_come_out_is_one_finding() -> None:
@@ -351,12 +352,6 @@ def test_what_a_whole_text_shows_is_noticed(name: str) -> None:
         return [*size_sums(sentences), *unplaced(text, sentences), *turn_middles(sentences)]
 
     _only_the_slip(look, MORE[name])
-
-
-def test_a_repeat_all_around_divides_a_count_before_it() -> None:
-    right = "Cast on 56 (64) sts. Join in the round.\nRound 1: *K3, p1; rep from * around."
-    said = "a repeat of 5 sts goes into none of the counts before: the last is 56 (64)"
-    _only_the_slip(lambda text: size_sums(list(spoken(text))), (right, "K3", "K4", said))
 
 
 def test_what_is_left_on_the_holder_makes_the_whole() -> None:

@@ -1,12 +1,20 @@
-"""Numbers as figures: number words in digits, numbers by size in brackets."""
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Numbers as figures: number words in digits, numbers by size in brackets and made alike."""
 
 from __future__ import annotations
 
 import re
+from collections import Counter
+from collections.abc import Callable
+from typing import TypeVar
 
+from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["bracketed", "digits"]
+__all__ = ["alike", "bracketed", "digits", "sizes_in_brackets", "values"]
+
+_Number = TypeVar("_Number", int, float)
+_Values = tuple[int, ...]
 
 _COLONS = re.compile(
     r"(?<![\d:./(\[])(\d+)((?:: ?\d+)+|(?:-\d+){2,}|(?:/\d+){2,})(?![\d:/-])"
@@ -45,3 +53,73 @@ def digits(text: str) -> str:
     'Repeat rows 3 and 4 5 (6, 8) more times'
     """
     return _WORD.sub(lambda m: str(NUMBER_WORDS.index(m[0].lower()) + 1), text)
+
+
+_N = r"\d+(?:\.\d+)?"
+_BY_SIGN = {
+    ":": re.compile(rf"(?<![\d:./(\[-]){_N}(?: ?: ?{_N})+(?![\d:/]|\.\d)"),
+    "/": re.compile(rf"(?<![\d:./(\[-]){_N}\"?(?: ?/ ?{_N})+(?![\d:/]|\.\d| ?[lr]p?c\b)"),
+    "-": re.compile(rf"(?<![\d:./(\[-]){_N}(?:-{_N}){{2,}}(?![\d:/-]|\.\d)"),
+}
+OFTEN = 3  # lists of one kind and length, before a sign is taken to stand between sizes
+
+
+def sizes_in_brackets(
+    text: str,
+) -> tuple[re.Pattern[str], Callable[[re.Match[str]], str]] | None:
+    """Return how a text that writes "20 / 22 / 24 sts" is put as "20 (22, 24) sts"; None for others.
+
+    Examples
+    --------
+    >>> how = sizes_in_brackets("20 / 22 sts, 24 / 26 cm; knit 30 / 34")
+    >>> how[0].sub(how[1], "40 / 44 sts")
+    '40 (44) sts'
+    >>> sizes_in_brackets("20 (22) sts, 1/2 in") is None
+    True
+    """
+    kinds: Counter[tuple[str, int]] = Counter()
+    for sign, form in _BY_SIGN.items():
+        for match in form.finditer(text):
+            if not _NUMBERED.search(text[max(0, match.start() - 8) : match.start()]):
+                kinds[sign, len(re.findall(_N, match[0]))] += 1
+    usual = kinds.most_common(1)
+    if not usual or usual[0][1] < OFTEN:
+        return None
+    ((sign, many), _), = usual  # fmt: skip
+
+    def listed(match: re.Match[str]) -> str:
+        first, *more = re.findall(_N, match[0])
+        labelled = _NUMBERED.search(match.string[max(0, match.start() - 8) : match.start()])
+        if labelled or len(more) + 1 != many:
+            return match[0]
+        return f"{first} ({', '.join(more)})"
+
+    return _BY_SIGN[sign], listed
+
+
+def values(text: str, many: int = 1) -> _Values:
+    """Return the numbers by size that a text writes; one alone stands for `many`.
+
+    Examples
+    --------
+    >>> values("40 (44, 48)", 3), values("7", 3)
+    ((40, 44, 48), (7, 7, 7))
+    """
+    found = whole_numbers(text)
+    return found * many if len(found) == 1 else found
+
+
+def alike(
+    first: tuple[_Number, ...], second: tuple[_Number, ...]
+) -> tuple[tuple[_Number, ...], tuple[_Number, ...]]:
+    """Return both for as many sizes; nothing where they have different ones.
+
+    Examples
+    --------
+    >>> alike((4,), (20, 22)), alike((1, 2, 3), (20, 22))
+    (((4, 4), (20, 22)), ((), ()))
+    """
+    many = max(len(first), len(second))
+    first = first * many if len(first) == 1 else first
+    second = second * many if len(second) == 1 else second
+    return (first, second) if len(first) == len(second) else ((), ())

@@ -7,9 +7,9 @@ import re
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
+from loopwright.pattern._editing.figures import values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["line_sums"]
@@ -82,13 +82,8 @@ def _total(line: Sequence[Spoken]) -> tuple[_Values | None, str]:
     for one in reversed(line):
         match = _TOTAL.search(one.text)
         if match is not None:
-            return _values(match["n"]), match[0].lstrip(" .=(,;:—–-")
+            return values(match["n"]), match[0].lstrip(" .=(,;:—–-")
     return None, ""
-
-
-def _values(text: str, many: int = 1) -> _Values:
-    values = whole_numbers(text)
-    return values * many if len(values) == 1 else values
 
 
 def _parts(text: str, sizes: int) -> list[_Values]:
@@ -101,11 +96,11 @@ def _parts(text: str, sizes: int) -> list[_Values]:
             re.I,
         ):
             continue
-        values = _values(match["n"], sizes)
-        if len(values) == sizes:
+        many = values(match["n"], sizes)
+        if len(many) == sizes:
             before = text[max(0, match.start() - 48) : match.start()]
             twice = _EACH.search(match["after"]) or _TWO_NEEDLES.search(before)
-            found.append(tuple(2 * n for n in values) if twice else values)
+            found.append(tuple(2 * n for n in many) if twice else many)
     return found
 
 
@@ -151,14 +146,14 @@ def _slots(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         cast_on, cast_off = _ON.search(one.text), _OFF.search(one.text)
         within = one.label is not None and _IN_ROW.search(one.text)
         if cast_on is not None and off is not None and within:
-            on = _values(cast_on["n"])
+            on = values(cast_on["n"])
             if len(on) == len(off) and on != off:
                 said = f"{by_size(on)} sts are cast on; {by_size(off)} were cast off below them"
                 place = one.place(cast_on.start("n"))
                 yield Finding(WARNING, "sum", said, place.line, place.column)
         if one.label is not None:
             off = (
-                _values(cast_off["n"])
+                values(cast_off["n"])
                 if cast_off is not None and within and cast_on is None
                 else None
             )

@@ -11,7 +11,7 @@ from loopwright.pattern._editing.row_slips import tokens_at
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.plurals import plural
 
-__all__ = ["panel_rows", "panels_taken_plain"]
+__all__ = ["colour_rows", "panel_rows", "panels_taken_plain"]
 
 _STS = r"(?:sts?|stitches)"
 _WIDTH = re.compile(
@@ -94,3 +94,25 @@ def panels_taken_plain(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 place = one.place(match.start())
                 said = f"{name}: counted as plain knitting here, its own stitches are not worked"
                 yield Finding(NOTE, "panel", said, place.line, place.column)
+
+
+_RUNS = re.compile(r"\W*(?P<row>\d+ [A-Z]{1,2}\d?(?:, \d+ [A-Z]{1,2}\d?)+)\W*$")
+
+
+def colour_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find the one row of a colour pattern that is not as wide as its like."""
+    groups: dict[int, list[tuple[Spoken, int]]] = {}
+    for one in sentences:
+        match = _RUNS.match(one.text, one.start)
+        if match is not None and one.label is not None:
+            wide = sum(map(int, re.findall(r"(?<![A-Z\d])\d+", match["row"])))
+            groups.setdefault(one.section, []).append((one, wide))
+    for rows in groups.values():
+        widths = [wide for _, wide in rows]
+        usual = max(set(widths), key=widths.count)
+        odd = [(one, wide) for one, wide in rows if wide != usual]
+        if len(rows) > 2 and len(odd) == 1:
+            ((one, wide),) = odd
+            place = one.place(one.start)
+            said = f"this row has {wide} sts; the others of the pattern have {usual}"
+            yield Finding(WARNING, "panel", said, place.line, place.column)

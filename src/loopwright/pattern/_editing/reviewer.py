@@ -25,6 +25,7 @@ from loopwright.pattern._editing.drawn_charts import Charts, drawn_charts, given
 from loopwright.pattern._editing.entries import sized_numbers
 from loopwright.pattern._editing.findings import ERROR, NOTE, WARNING, Finding, Review
 from loopwright.pattern._editing.girths import girths, lengths
+from loopwright.pattern._editing.hands import hands
 from loopwright.pattern._editing.known_numbers import known_numbers
 from loopwright.pattern._editing.lean_words import worded_leans
 from loopwright.pattern._editing.leans import leans
@@ -35,7 +36,8 @@ from loopwright.pattern._editing.mirrors import mirrors
 from loopwright.pattern._editing.needle_names import needle_names
 from loopwright.pattern._editing.needles_and_units import needles_and_units
 from loopwright.pattern._editing.odd_ones import odd_ones
-from loopwright.pattern._editing.panel_rows import panel_rows, panels_taken_plain
+from loopwright.pattern._editing.panel_rows import colour_rows, panel_rows, panels_taken_plain
+from loopwright.pattern._editing.reached import reached
 from loopwright.pattern._editing.repeat_signs import repeat_signs
 from loopwright.pattern._editing.repeated_rows import repeated_rows
 from loopwright.pattern._editing.row_numbers import row_numbers
@@ -49,6 +51,7 @@ from loopwright.pattern._editing.told_sums import told_sums
 from loopwright.pattern._editing.turn_middles import turn_middles
 from loopwright.pattern._editing.turning_rows import turning_rows
 from loopwright.pattern._editing.unexplained import unexplained
+from loopwright.pattern._editing.whole_rows import whole_rows
 from loopwright.pattern._editing.wording import abbreviations, conversions, head, settled, terms
 from loopwright.pattern._editing.yarn_sums import yarn_sums
 from loopwright.pattern._grammar.said import refuse_nothing
@@ -208,6 +211,10 @@ def _shown_alone(
         *told_sums(text, sentences),
         *unplaced(text, sentences),
         *size_sums(sentences),
+        *whole_rows(sentences),
+        *reached(sentences),
+        *hands(sentences),
+        *colour_rows(sentences),
         *repeated_rows(sentences),
         *yarn_sums(text),
         *known_numbers(sentences),

@@ -9,7 +9,7 @@ from functools import cached_property, lru_cache
 import attrs
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._editing.figures import bracketed, digits
+from loopwright.pattern._editing.figures import bracketed, digits, sizes_in_brackets
 from loopwright.pattern._reading.front import TEXT_SECTIONS, heading_in
 from loopwright.pattern._reading.labels import Label, label_of
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
@@ -75,6 +75,7 @@ def plain_lines(text: str) -> tuple[MappedText, ...]:
 def spoken(text: str) -> Iterator[Spoken]:
     """Yield the sentences of a text; those of notes, materials and the like are left out."""
     section, title, as_text = 0, "", False
+    by_sign = sizes_in_brackets(text)
     for line in logical_lines(text):
         if len(line.text) > MAX_LINE:
             continue
@@ -87,6 +88,7 @@ def spoken(text: str) -> Iterator[Spoken]:
         if as_text:
             continue
         tidy = plain(line.text)
+        tidy = tidy if by_sign is None else tidy.sub(*by_sign)
         for offset, sentence in sentences_in(tidy.text):
             said = tidy.piece(offset, offset + len(sentence))
             yield Spoken(said, label_of(said.text), section, title, line)

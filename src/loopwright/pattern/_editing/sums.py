@@ -6,9 +6,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from loopwright.pattern._editing.figures import values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.plurals import plural
 
@@ -31,8 +31,8 @@ _SPREAD = re.compile(rf"\b(?:on|over|onto|between|among) (?:the |your )?{_MANY} 
 
 def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find sums that do not come out."""
-    counts = {_values(match["n"]) for one in sentences for match in _COUNTED.finditer(one.text)}
-    counts |= {_values(match["n"]) for one in sentences for match in _BEGUN.finditer(one.text)}
+    counts = {values(match["n"]) for one in sentences for match in _COUNTED.finditer(one.text)}
+    counts |= {values(match["n"]) for one in sentences for match in _BEGUN.finditer(one.text)}
     stripes, each = 0, None
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         stripes = _stripes(one) or stripes
@@ -70,11 +70,6 @@ _ROWS_ALONE = re.compile(
 )
 
 
-def _values(text: str, many: int = 1) -> _Values:
-    values = whole_numbers(text)
-    return values * many if len(values) == 1 else values
-
-
 def _on_needles(one: Spoken) -> _Said:
     """Compare what is cast on with the stitches on each needle."""
     total = _TOTAL.search(one.text)
@@ -87,8 +82,8 @@ def _on_needles(one: Spoken) -> _Said:
         re.IGNORECASE,
     ):
         return None
-    whole = _values(total["n"])
-    each = _values(match["each"], len(whole))
+    whole = values(total["n"])
+    each = values(match["each"], len(whole))
     if len(each) != len(whole) or not all(each):
         return None
     spread = match["many"] or ((_SPREAD.search(one.text) or {"many": ""})["many"])
@@ -117,7 +112,7 @@ def _each_needle(one: Spoken) -> _Values | None:
     match = _EACH.search(one.text)
     if match is None or _TOTAL.search(one.text) is None or "each" not in match[0].lower():
         return None
-    return _values(match["each"])
+    return values(match["each"])
 
 
 def _on_two(one: Spoken, each: _Values | None) -> _Said:
@@ -126,7 +121,7 @@ def _on_two(one: Spoken, each: _Values | None) -> _Said:
     if match is None or each is None:
         return None
     held = tuple(2 * many for many in each)
-    said = _values(match["n"])
+    said = values(match["n"])
     if len(said) != len(held) or said == held:
         return None
     return (
@@ -147,7 +142,7 @@ def _middle_and_sides(one: Spoken) -> _Said:
     match = _SIDES.search(one.text)
     if match is None:
         return None
-    columns = [_values(match[name]) for name in ("total", "mid", "side")]
+    columns = [values(match[name]) for name in ("total", "mid", "side")]
     many = max(map(len, columns))
     total, middle, side = (c * many if len(c) == 1 else c for c in columns)
     made = [a + 2 * b for a, b in zip(middle, side, strict=False)]
@@ -172,9 +167,9 @@ def _parts(one: Spoken) -> _Said:
     match = _PARTS.search(one.text)
     if match is None or _MORE_THAN_ONE.search(match["parts"]):
         return None
-    total = _values(match["total"])
+    total = values(match["total"])
     parts = [
-        _values(found[0], len(total))
+        values(found[0], len(total))
         for found in re.finditer(
             COUNT + r"(?= ?(?:sts? |stitches )?(?:on|in|for|at)\b)", match["parts"]
         )
@@ -201,10 +196,10 @@ def _held(one: Spoken) -> _Said:
     match = _HELD.search(one.text)
     if match is None:
         return None
-    total = _values(match["total"])
+    total = values(match["total"])
     made = [0] * len(total)
     for held in _HOLDS.finditer(match["parts"]):
-        for size, many in enumerate(_values(held["n"], len(total))[: len(total)]):
+        for size, many in enumerate(values(held["n"], len(total))[: len(total)]):
             made[size] += many * (1 + bool(held["two"]))
     if list(total) == made:
         return None
@@ -234,7 +229,7 @@ def _rows_in_all(text: str) -> _Said:
         if match is None:
             return None
         each = int(match["b"]) - int(match["a"]) + 1
-    times, stated = _values(match["times"]), _values(match["all"])
+    times, stated = values(match["times"]), values(match["all"])
     many = max(len(times), len(stated))
     times, stated = times * (many // len(times)), stated * (many // len(stated))
     if len(times) != len(stated) or each < 1:
@@ -267,7 +262,7 @@ def _in_each(one: Spoken) -> _Said:
     match = _EACH_OF.search(one.text)
     if match is None:
         return None
-    each, total = _values(match["each"]), _values(match["total"])
+    each, total = values(match["each"]), values(match["total"])
     if len(each) != len(total) or not all(each):
         return None
     parts = {n // e if n % e == 0 else 0 for n, e in zip(total, each, strict=True)}
@@ -298,7 +293,7 @@ def _picked_alike(one: Spoken) -> _Said:
         re.IGNORECASE,
     ):
         return None
-    first, second = _values(found[0]["n"]), _values(found[1]["n"])
+    first, second = values(found[0]["n"]), values(found[1]["n"])
     if first != second:
         return (
             f"{by_size(first)} sts picked up on one side and {by_size(second)} on the other: should the two be alike?",
@@ -355,11 +350,11 @@ def _around(text: str, after: str, counts: set[_Values]) -> _Said:
     if width.re is _ST_REPEAT and "round" not in times[0].lower():
         return None
     plus = int(width["plus"] or 0) if width.re is _MULTIPLE else 0
-    made = tuple(int(width["n"]) * n + plus for n in _values(times["n"]))
+    made = tuple(int(width["n"]) * n + plus for n in values(times["n"]))
     if not counts or made in counts:
         return None
     return (
-        f"{by_size(_values(times['n']))} repeats of {width['n']} sts take {by_size(made)} sts: so many are spoken of nowhere",
+        f"{by_size(values(times['n']))} repeats of {width['n']} sts take {by_size(made)} sts: so many are spoken of nowhere",
         width.start(),
     )
 
@@ -378,7 +373,7 @@ def _first_and_other(one: Spoken, after: Spoken, counts: set[_Values]) -> _Said:
     other = _OTHER.search(one.text) or _OTHER.search(after.text)
     if first is None or other is None:
         return None
-    one_part, rest = _values(first["n"]), _values(other["n"])
+    one_part, rest = values(first["n"]), values(other["n"])
     turned = re.search(r"\bturn\b", one.text[first.end() :]) and not (
         _LEFT_BE.match(after.text) and re.search(r"\bneedle\b", one.text)
     )
@@ -444,8 +439,8 @@ def _picked_sum(one: Spoken, after: Spoken | None) -> _Said:
         stated = _SUM_STATED.search(after.text)
     if stated is None:
         return None
-    total = _values(stated["n"])
-    numbers = [_values(m["n"], len(total)) for m in _TAKEN.finditer(one.text[:end])]
+    total = values(stated["n"])
+    numbers = [values(m["n"], len(total)) for m in _TAKEN.finditer(one.text[:end])]
     if len(numbers) < 4 or any(len(each) != len(total) for each in numbers):
         return None
     whole = [sum(column) for column in zip(*numbers, strict=True)]
@@ -473,7 +468,7 @@ def _on_each(one: Spoken) -> _Said:
     match = _ON_EACH.search(one.text)
     if match is None:
         return None
-    total, each = _values(match["total"]), _values(match["each"])
+    total, each = values(match["total"]), values(match["each"])
     if len(total) != len(each) or not all(each):
         return None
     times = {n // e if n % e == 0 else 0 for n, e in zip(total, each, strict=True)}

@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from loopwright.pattern._editing.figures import bracketed
+from loopwright.pattern._editing.figures import alike, bracketed
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken, plain_lines
 from loopwright.pattern._reading.stated import numbers_in
@@ -43,7 +43,7 @@ def told_sums(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
         )
         between = _BETWEEN.search(whole)
         if between is not None and (between.start() < len(said) or not more):
-            inner, total = _alike(
+            inner, total = alike(
                 numbers_in((between["n"] or between["n2"]).lower().replace("one", "1")),
                 numbers_in(between["t"] or between["t2"]),
             )
@@ -66,14 +66,6 @@ def _shown(values: Sequence[float]) -> str:
     if any(value != int(value) for value in values):
         return f"{values[0]:g} ({', '.join(f'{v:g}' for v in values[1:])})"
     return by_size([int(value) for value in values])
-
-
-def _alike(first: _Values, second: _Values) -> tuple[_Values, _Values]:
-    """Return both for as many sizes; nothing where they have different ones."""
-    many = max(len(first), len(second))
-    first = first * many if len(first) == 1 else first
-    second = second * many if len(second) == 1 else second
-    return (first, second) if len(first) == len(second) else ((), ())
 
 
 _BETWEEN = re.compile(
@@ -171,7 +163,7 @@ def _ridges(text: str, lead: str) -> _Said:
     match = _RIDGED.search(text)
     if match is None:
         return None
-    rows, ridges = _alike(numbers_in(match["rows"]), numbers_in(match["ridges"]))
+    rows, ridges = alike(numbers_in(match["rows"]), numbers_in(match["ridges"]))
     begun = _CAST_ON.search(lead + text[: match.start()]) is not None
     for many, there in zip(rows, ridges, strict=True):
         more = there - many / 2  # ridges of rows worked before
@@ -202,7 +194,7 @@ def _shorter(text: str, lengths: set[_Values]) -> _Said:
     match = _LESS.search(text)
     if match is None:
         return None
-    a, b = _alike(numbers_in(match["a"]), numbers_in(match["b"]))
+    a, b = alike(numbers_in(match["a"]), numbers_in(match["b"]))
     made = tuple(x + y for x, y in zip(a, b, strict=True))
     same = [one for one in lengths if len(one) == len(made)]
     near = [

@@ -11,7 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from loopwright.pattern._editing.figures import bracketed
+from loopwright.pattern._editing.figures import alike, bracketed
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import whole_numbers
@@ -124,7 +124,7 @@ def _sides(
     side, middle = _EACH_SIDE.search(text), _MIDDLE.search(text)
     pair = _LEFT_RIGHT.search(text)
     if pair is not None:
-        left, right = _alike(whole_numbers(pair["a"]), whole_numbers(pair["b"]))
+        left, right = alike(whole_numbers(pair["a"]), whole_numbers(pair["b"]))
         if len({a - b for a, b in zip(left, right, strict=True)}) > 1:
             return (
                 f"{by_size(left)} sts on the left and {by_size(right)} on the right: "
@@ -132,11 +132,11 @@ def _sides(
             ), pair.start("a")
         if said := _times_more(tuple(map(max, left, right)), more):
             return said, pair.start("a")
-        made = _alike(left, whole_numbers(pair["m"])) if pair["m"] else ((), ())
+        made = alike(left, whole_numbers(pair["m"])) if pair["m"] else ((), ())
         parts = tuple(a + b + m for a, b, m in zip(left, right, made[1], strict=False))
         at = pair.start("a")
     elif side is not None and middle is not None and side.start("n") != middle.start("n"):
-        sides, between = _alike(whole_numbers(side["n"]), whole_numbers(middle["n"]))
+        sides, between = alike(whole_numbers(side["n"]), whole_numbers(middle["n"]))
         if said := _times_more(sides, more):
             return said, side.start("n")
         parts = tuple(2 * a + m for a, m in zip(sides, between, strict=True))
@@ -165,19 +165,11 @@ def _times_more(sides: _Values, more: _Values) -> str:
     """Compare the sides with the rows that made them: the first two, and two more each time."""
     if not more:
         return ""
-    sides, times = _alike(sides, more)
+    sides, times = alike(sides, more)
     made = tuple(n + 2 for n in times)
     if not sides or sides == made or any(abs(a - b) > NEAR for a, b in zip(sides, made, strict=True)):  # fmt: skip
         return ""
     return f"{by_size(sides)} sts at a side; {by_size(times)} times more than once make {by_size(made)}"
-
-
-def _alike(first: _Values, second: _Values) -> tuple[_Values, _Values]:
-    """Return both for as many sizes; nothing where they have different ones."""
-    many = max(len(first), len(second))
-    first = first * many if len(first) == 1 else first
-    second = second * many if len(second) == 1 else second
-    return (first, second) if len(first) == len(second) else ((), ())
 
 
 def _counts(sentences: Sequence[Spoken]) -> set[_Values]:

@@ -1,0 +1,141 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Two thumbs that should mirror each other: where each stands in its round.
+
+A thumb so far from the start of the right palm stands as far from the end of the left one (common
+practice), whichever half of the round is the palm.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+import attrs
+
+from loopwright.pattern._editing.figures import values
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.wordings import COUNT, STS
+
+__all__ = ["hands"]
+
+_Values = tuple[int, ...]
+_HAND = re.compile(
+    r"\b(?P<hand>right|left)(?:[ -]hand)?(?: (?:mitten|mitt|glove|wrister|one|warmer|wristwarmer)s?| thumb|(?=\W*$|:))|"
+    r"\bthumb[^.:]{0,30}\b(?P<hand2>right|left)\b",
+    re.IGNORECASE,
+)
+_PUT_IN = re.compile(
+    r"\b(?:waste|scrap|holder|thread|thumb|spare|contrast\w*|hold)\b", re.IGNORECASE
+)
+_OPENS = re.compile(
+    r"\b(?:waste|scrap|spare|contrast\w*|holder|thread|hold|pm|place marker|m1)\b", re.I
+)
+_BEFORE = re.compile(
+    rf"\b(?:k|knit|work|patt\w*|rib|p|purl)\.?(?: (?:in|across|over|the|first|next|patt\w*|as|set|main|colou?r|with|mc|A|B))*,? ?(?P<n>{COUNT})(?! ?(?:rounds|rnds|rows|times|tog))",
+    re.IGNORECASE,
+)
+_STATED = re.compile(rf"(?P<n>{COUNT}) ?(?:{STS})", re.IGNORECASE)
+SLIGHT = 4  # stitches by which a place may miss, and be meant for it all the same
+LONG = 2  # sentences in which the place of a thumb is told
+
+
+@attrs.frozen
+class _Thumb:
+    """Where a thumb stands: stitches before it, its own, and those of the round."""
+
+    one: Spoken
+    said: str
+    before: _Values | None
+    own: _Values | None
+    whole: tuple[_Values, ...]
+
+
+def hands(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find a left thumb that stands where the right one does, or not where the right one is mirrored."""
+    found: dict[str, _Thumb] = {}
+    counts: list[_Values] = []
+    for at, one in enumerate(sentences):
+        text = one.figures
+        hand = _hand(one, text)
+        if hand and hand not in found and _PUT_IN.search(text) and re.search(r"\d", text):
+            found[hand] = _thumb(sentences, at, text, counts)
+            if len(found) == LONG:
+                if said := _alike(found["right"], found["left"]):
+                    place = one.place()
+                    yield Finding(WARNING, "mirror", said, place.line, place.column)
+                found = {}
+        counts += [values(match["n"]) for match in _STATED.finditer(text)]
+
+
+def _hand(one: Spoken, text: str) -> str:
+    """Return which hand a sentence is about: as it begins, or as its section is headed."""
+    match = _HAND.search(text[:48]) or _HAND.search(one.title)
+    told = match and (match["hand"] or match["hand2"])
+    other = re.search(
+        r"\b(?:needles?|side|edge|lean\w*|left[- ]?leaning)\b", text[:24], re.IGNORECASE
+    )
+    return told.lower() if told and not other else ""
+
+
+def _thumb(sentences: Sequence[Spoken], at: int, text: str, counts: Sequence[_Values]) -> _Thumb:
+    rest = text[_HAND.search(text[:48]).end() :] if _HAND.search(text[:48]) else text  # type: ignore[union-attr]
+    rest = rest[rest.find(":") + 1 :] if ":" in rest[:24] else rest
+    before = _BEFORE.search(rest)
+    own = _BEFORE.search(rest, before.end()) if before is not None else None
+    opens = _OPENS.search(rest)
+    sure = before is not None and own is not None and opens is not None and opens.end() > before.end() and "to" not in rest[: before.start()].split()  # fmt: skip
+    if not sure or before is None or own is None:
+        return _Thumb(sentences[at], _words(rest), None, None, tuple(counts))
+    return _Thumb(sentences[at], _words(rest), values(before["n"]), values(own["n"]), tuple(counts))
+
+
+def _words(text: str) -> str:
+    return re.sub(r"\W+", " ", text.lower()).strip()
+
+
+_SAME = "both thumbs stand at the same place: this makes two mittens for one hand"
+
+
+def _alike(right: _Thumb, left: _Thumb) -> str:
+    """Say that two thumbs stand at one place, or do not mirror each other."""
+    same = _SAME if right.said == left.said else ""
+    if right.before is None or left.before is None or right.own is None or left.own is None:
+        return same
+    sizes = max(map(len, (right.before, left.before, right.own, left.own)))
+    columns = [
+        one * sizes if len(one) == 1 else one
+        for one in (right.before, left.before, right.own, left.own)
+    ]
+    there, here, own, other = columns
+    if any(len(one) != sizes for one in columns) or own != other:
+        return same
+    ends = tuple(a + b for a, b in zip(there, own, strict=True))
+    best: tuple[int, ...] | None = None
+    for count in reversed(left.whole):
+        count = count * sizes if len(count) == 1 else count
+        if len(count) != sizes or any(n % 2 or n < e + 1 for n, e in zip(count, ends, strict=True)):
+            continue
+        halves = [n // 2 for n in count]
+        off = tuple(_off(a, e, h) for a, e, h in zip(here, ends, halves, strict=True))
+        if not any(off):
+            return ""
+        known = tuple(halves) in left.whole
+        one_off = sizes > 1 and off.count(0) == sizes - 1
+        if best is None and (known or one_off) and all(abs(n) <= SLIGHT for n in off):
+            best = off
+    if there == here:
+        return _SAME
+    if best is None:
+        return ""
+    meant = [a - n for a, n in zip(here, best, strict=True)]
+    return (
+        f"the left thumb stands behind {by_size(here)} sts, and does not mirror the right one, "
+        f"which stands behind {by_size(there)}: are {by_size(meant)} meant?"
+    )
+
+
+def _off(before: int, ends: int, half: int) -> int:
+    """Return by how many stitches a thumb misses the mirrored place, in either half of the round."""
+    off = (before + ends) % half
+    return off - half if off > half // 2 else off

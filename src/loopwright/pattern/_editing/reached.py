@@ -1,0 +1,203 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Counts that a shaping is worked to, and that its steps never reach.
+
+"Eight stitches on every other round, until 46 remain" is never done from 72. Nothing has to be
+worked to see it: what a row takes, or the counts stated behind two of them, tell the step, and the
+counts stated before tell from where. One size that does not come out, where others do, is surely
+wrong; where none does, only the last counts are believed.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from math import gcd
+
+import attrs
+
+from loopwright.pattern._editing.figures import alike, values
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.sums import change_in, stated_change
+from loopwright.pattern._rewording.wordings import COUNT, STS
+
+__all__ = ["reached"]
+
+_Values = tuple[int, ...]
+_ASIDE = r"(?![^.;]{0,24}\b(?:between|on|in|at|each|every|before|after|past|beyond|un\w+ed|wrapped|worked|outside|inside|from)\b)"
+_UNTIL = re.compile(
+    rf"\b(?:until|till|to|down to|up to)(?: only| just| there are(?: only)?| you have| you are left with| you are down to)? (?P<n>{COUNT}) {STS}{_ASIDE}",
+    re.IGNORECASE,
+)
+_SHAPING = re.compile(
+    r"\b(?:dec\w*|inc\w*|rep\w*|shap\w*|continue|cont|carry on|keep|go on|work|so on)\b",
+    re.IGNORECASE,
+)
+_BY = re.compile(
+    rf"\b(?P<n>\d{{1,2}}) {STS} (?:are (?:dec|inc)\w* )?(?:fewer |less |more )?(?:on|in|at|every|each|per|a) ?(?:a time|every|each|time|alternate|round|rnd|row|one|dec|inc)|"
+    rf"\b(?:dec|inc)\w* (?:by )?(?P<m>\d{{1,2}}) {STS}(?! before| after)|"
+    rf"\b(?:losing|taking (?:out|away|off)|adding|lose|add|gain|gaining) (?P<o>\d{{1,2}}) {STS}",
+    re.IGNORECASE,
+)
+_WHOLE = re.compile(
+    rf"(?:^|[.:;,(=\[—–]|--| - |\b(?:have|are|is|leaves?|leaving|count|makes?|making|gives?|giving|remain)\b)\s*(?:now )?(?P<n>{COUNT}) ?{STS}"
+    r"(?:,? (?:in all|in total|total|altogether|now|again|rem\w*\.?|(?:are |is )?left|on (?:the |your )?needles?(?! ?\d)|around|inc\w*|dec\w*))*\s*(?P<on>,[^.;]*)?[.)\]]*\s*$",
+    re.IGNORECASE,
+)
+_STATED = re.compile(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}", re.IGNORECASE)
+_BEGUN = re.compile(
+    rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,24}}(?P<n>{COUNT}) ?{STS}", re.IGNORECASE
+)
+_SHAPES = re.compile(
+    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog|cdd|sk2p|s2k|pick|shap|narrow)",
+    re.IGNORECASE,
+)
+_MOVES = re.compile(r"\b(?:pick|cast|bind|co|bo|hold\w*|held|waste|scrap|put|place|turn|w&t|wrap\w*|gap|graft)\b", re.I)  # fmt: skip
+_PARTS = re.compile(r"\b(?:heel|thumb|flap)\b")
+MOST = 6  # counts before, from which a shaping may go on
+BIG = 2  # sizes, of which most come out
+
+
+@attrs.define
+class _Known:
+    """What is known on the way: the counts that were stated, and the steps of the section."""
+
+    counts: list[_Values] = attrs.field(factory=list)
+    earlier: list[_Values] = attrs.field(factory=list)  # of before a shaping that is done
+    steps: list[int] = attrs.field(factory=list)
+    open: bool = False  # a row whose step is not known
+    line: int = 0  # of the last step
+    section: int = -1
+
+
+def reached(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find counts that the steps of a shaping never lead to."""
+    known = _Known()
+    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+        text = one.figures
+        if one.section != known.section:
+            known.section, known.steps, known.open = one.section, [], False
+        if (begun := _BEGUN.search(text)) is not None:
+            known.counts, known.earlier = [values(begun["n"])], []
+            known.steps, known.open = [], False
+        targets = list(_UNTIL.finditer(text)) if _SHAPING.search(text) else []
+        for match in targets:
+            if match[0].lower().startswith(("to ", "up to")) and not re.search(
+                r"\b(?:dec|inc)", text[: match.start()], re.IGNORECASE
+            ):
+                continue
+            wanted = values(match["n"])
+            if said := _never(_step(text[: match.end() + 60], known, one.title), known, wanted):
+                place = one.place(min(match.start("n"), max(0, len(one.text) - 1)))
+                yield Finding(WARNING, "sum", said, place.line, place.column)
+                known.counts.append(wanted)
+                continue
+            known.earlier, known.counts = [*known.earlier, *known.counts], [wanted]
+        if _MOVES.search(text) or _PARTS.search(one.title):
+            known.counts, known.earlier = [*known.earlier, *known.counts], []
+        if _MOVES.search(text) and not targets:
+            known.counts += (values(match["n"]) for match in _STATED.finditer(text))
+        if not targets:
+            _take(known, one, after, text)
+
+
+def _step(text: str, known: _Known, title: str) -> int:
+    """Return by how many stitches a shaping goes, 0 where it is not known."""
+    told = _BY.search(text)
+    if told is not None:
+        return int(told["n"] or told["m"] or told["o"])
+    if known.steps and not known.open:
+        return gcd(*known.steps)
+    return FOURS if not known.steps and not known.open and _TAPERS.search(title) else 0
+
+
+_TAPERS = re.compile(r"\b(?:toes?|tops?|tip)\b")
+FOURS = 4  # stitches that a toe or a top loses in a round (common practice)
+
+
+def _take(known: _Known, one: Spoken, after: Spoken | None, text: str) -> None:
+    """Take what a sentence tells of the step of its row, and the count that it states."""
+    told = _WHOLE.search(text)
+    count = values(told["n"]) if told is not None and min(values(told["n"])) > 1 else None
+    more = after is not None and after.place().line == one.place().line
+    next_told = _WHOLE.match(after.text) if more and after is not None and count is None else None
+    if one.label is not None or _SHAPES.search(text):
+        bare = text[one.start : told.start()] if told is not None else text[one.start :]
+        known.line, same = one.place().line, known.line == one.place().line
+        part = same and _PART_NAME.match(one.text) is not None
+        stated = count or (values(next_told["n"]) if next_told else None)
+        _step_of(known, bare, text, stated, part=part)
+    if count is not None:
+        change = stated_change(text)
+        if change is None and not _is_change(known, count):
+            known.counts.append(count)
+
+
+_PART_NAME = re.compile(
+    r"(?:[A-D]|n ?\d|needles? [\w ]{1,12}|\w+ (?:and \w+ )?needles?|instep|sole|back|front|palm|heel)(?: ?\([^)]*\))?:",
+    re.IGNORECASE,
+)
+
+
+def _step_of(known: _Known, bare: str, text: str, count: _Values | None, *, part: bool) -> None:
+    """Add the step of a row: as it is stated, as its stitches tell, or from count to count."""
+    if not _SHAPES.search(bare) and stated_change(text) is None:
+        return
+    change = stated_change(text)
+    change = change if change is not None else change_in(_PART_NAME.sub("", bare))
+    if change is None and count is not None and known.counts:
+        before, now = alike(known.counts[-1], count)
+        steps = {a - b for a, b in zip(before, now, strict=True)}
+        if len(steps) == 1 and not _MOVES.search(bare):
+            (change,) = steps
+    if change and part and known.steps:
+        known.steps[-1] += abs(change)  # another needle of the same round
+    elif change:
+        known.steps.append(abs(change))
+    elif change is None and not _MOVES.search(bare):
+        known.open = True
+
+
+def _is_change(known: _Known, count: _Values) -> bool:
+    """Tell whether a count is by how many the stitches changed: "(4 sts)"."""
+    return len(count) == 1 and count[0] in known.steps and count[0] < 9
+
+
+def _never(step: int, known: _Known, wanted: _Values) -> str:
+    """Say that a count is never reached; "" where it is, or where that is not sure."""
+    if step < 2:
+        return ""
+    found = ""
+    near = [both for one in known.counts[-MOST:] if (both := alike(one, wanted))[0]]
+    if not near or any(_fits(a, b, step) == len(a) for a, b in near):
+        return ""
+    for before, end in reversed(near):
+        many = len(end)
+        if len({a > b for a, b in zip(before, end, strict=True)}) > 1:
+            continue
+        fit = _fits(before, end, step)
+        if many >= BIG and fit >= max(1, many - 1):
+            at = next(n for n in range(many) if (before[n] - end[n]) % step)
+            found = _said(before[at], step, end[at])
+            break
+    rests = {(a - b) % step for before, end in near for a, b in zip(before, end, strict=True)}
+    if not found and known.steps and len(rests) == 1:
+        found = _said(near[-1][0][0], step, wanted[0])
+    sure = len(near) == len(known.counts[-MOST:]) or len(wanted) > 1
+    if not found and known.steps and len(wanted) == 1 and sure and len(near[-1][0]) == 1:
+        found = _said(near[-1][0][0], step, wanted[0])
+    return found
+
+
+def _fits(before: _Values, end: _Values, step: int) -> int:
+    """Return in how many sizes a step leads from one count to another."""
+    return sum(not (a - b) % step for a, b in zip(before, end, strict=True))
+
+
+def _said(before: int, step: int, end: int) -> str:
+    way = -1 if before > end else 1
+    short = before + way * (abs(before - end) // step * step)
+    return (
+        f"from {before} sts, {step} at a time, there are never {end}: "
+        f"after {short} come {short + way * step}; is one of these meant?"
+    )

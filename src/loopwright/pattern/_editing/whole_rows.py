@@ -1,0 +1,265 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Rows that name all of their stitches, against the counts before and behind them, in every size.
+
+"K1, k2tog, k33, k2tog, k1. (37 sts)" tells by itself that it takes 39 stitches and leaves 37; a
+repeat all around tells of what all the stitches, those of before and those of behind, are multiples.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+import attrs
+
+from loopwright.pattern._editing.figures import alike, values
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.row_slips import Token, tokens_at
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.wordings import COUNT, STS
+
+__all__ = ["whole_rows"]
+
+_Values = tuple[int, ...]
+_Said = tuple[str, int] | None
+_REPEAT = re.compile(
+    r"(?:\*\s*(?P<inner>[^*;()\[\]]+(?:[(\[][^A-Za-z*]+[)\]][^*;()\[\]]*)*?)[;,.]? ?(?:rep(?:eat)?(?:ing)? ?(?:from )?(?:\* ?(?:to \*)?|(?=to )|(?=a?round))|\*)"
+    r"|(?P<open>[(\[])(?P<inner2>[^*;()\[\]]+(?:\(\d[\d, :]*\)[^*;()\[\]]*)*)[)\]])"
+    r"\s*,?(?: (?:all )?(?P<all>to (?:the )?end(?: of (?:the )?(?:round|rnd|row|needle))?|a?round|across|all round|to (?:the )?marker)|(?P<bare>(?=\s*(?:$|[.(=—–-])))"
+    rf"| to (?:the )?last (?P<last>{COUNT} ?)?{STS}| (?P<times>{COUNT}|twice|once)(?P<more> more)?(?: times?)?(?P<more2> more)?)",
+    re.IGNORECASE,
+)
+_COMMA = re.compile(r"\s*[,;:]?\s*(?:and |then |ending (?:with )?|end (?:with )?)?", re.IGNORECASE)
+_REST = re.compile(
+    rf"\s*(?:[.,;:=(\[—–]|--?|\bremoving[a-z ]+|\bmaking\b|\bleaving\b|\b(?:you|there|now|have|are)\b|\s)*(?:(?P<n>{COUNT}) ?{STS}(?: (?:in all|in total|total|altogether|now|again|rem\w*\.?|(?:are |is )?left|on (?:the |your )?needles?(?! ?\d)|around))*)?\s*[)\].]*\s*$",
+    re.IGNORECASE,
+)
+_TOLD = re.compile(
+    rf"^\W*(?:there are (?:now )?|you (?:now )?have |now )?(?P<n>{COUNT}) {STS}(?: (?:in all|in total|altogether|now|rem\w*|left|on (?:the |your )?needles?))*\W*$",
+    re.IGNORECASE,
+)
+_BEGUN = re.compile(
+    rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n>{COUNT})(?!\d|\.\d| ?(?:[(\[]\d|cm|in\b|mm|\"))",
+    re.IGNORECASE,
+)
+_STATED = re.compile(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}", re.IGNORECASE)
+_PARTED = re.compile(r"\W*(?:n ?\d|needles? ?\d|(?:2nd|second|next|3rd|third|other) needle|turn|leave|w&t|on (?:the )?(?:needle|second|instep|sole|next|other))\b", re.I)  # fmt: skip
+_MANY_NEEDLES = re.compile(
+    r"\b(?:n|needles?) ?\d|\b(?:needle|half|instep|sole|side)\b", re.IGNORECASE
+)
+_CHANGES = re.compile(
+    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog|cdd|s[k2]|pick|shap|cast|bind|turn|hold|held|waste|put|slip|rep|join|thumb|heel|until|place)",
+    re.IGNORECASE,
+)
+FEW = 7  # stitches; no piece begins with fewer and is worked around at once
+SLIGHT = 4  # stitches by which a row may miss a count, and be meant for it all the same
+LAST = 6  # counts spoken of before, of which a repeat has to divide one
+PLENTY = 12  # repeats; no row names more of them by number
+
+
+@attrs.frozen
+class _Row:
+    """The stitches of a row: outside of its repeat, and in one; `times` 0 where it goes to the end."""
+
+    takes: _Values
+    leaves: _Values
+    each: _Values = ()
+    each_leaves: _Values = ()
+    times: int = 0
+    at: int = 0
+    end: int = 0
+
+
+def whole_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find rows whose stitches are not those that there are, or do not leave those stated."""
+    there: list[_Values] = []  # since stitches were cast on
+    sure: _Values | None = None  # what is on the needles
+    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+        text = one.figures
+        begun = _BEGUN.search(text)
+        if begun is not None:
+            many = values(begun["n"])
+            there = (
+                [many] if min(many) > FEW else []
+            )  # few bridge a gap: how many there are is open
+            sure = many if there else None
+        row = _row(text, one.start)
+        rest = _REST.match(text, row.end) if row is not None else None
+        told = _told(rest, after)
+        parted = after is not None and _PARTED.match(after.text) is not None
+        if row is not None and rest is not None and not parted:
+            said = (
+                _left(row, told)
+                or _around(row, there, told)
+                or _used(row, sure)
+                or (_neither(row, sure, told) if text[row.at] in "([" else "")
+            )
+            if said:
+                place = one.place(min(row.at, max(0, len(one.text) - 1)))
+                yield Finding(WARNING, "sum", said, place.line, place.column)
+        numbers = [values(match["n"]) for match in _STATED.finditer(text)]
+        there += numbers if there else []
+        if row is not None and rest is not None and told is None and not parted:
+            sure = _after(row, sure)
+        elif begun is None:
+            sure = _still(one, text, sure)
+
+
+def _still(one: Spoken, text: str, sure: _Values | None) -> _Values | None:
+    """Return how many stitches are on the needles behind a sentence that is no such row."""
+    alone = _TOLD.match(text) if one.label is None else None
+    tail = _TAIL.search(text)
+    if alone is not None or (tail is not None and not _MANY_NEEDLES.search(text)):
+        return values((alone or tail)["n"])  # type: ignore[index]
+    return None if _CHANGES.search(text) else sure
+
+
+_TAIL = re.compile(
+    rf"(?:[.=(\[—–]|--) ?(?P<n>{COUNT}) {STS}(?: (?:in all|in total|altogether|now|rem\w*\.?|left|on (?:the |your )?needles?(?! ?\d)))*\s*[)\].]*\s*$",
+    re.IGNORECASE,
+)
+
+
+def _told(rest: re.Match[str] | None, after: Spoken | None) -> _Values | None:
+    """Return the count that is stated at the end of a row, or alone behind it."""
+    if rest is not None and rest["n"]:
+        return values(rest["n"])
+    alone = _TOLD.match(after.text) if after is not None and after.label is None else None
+    return values(alone["n"]) if alone is not None else None
+
+
+def _row(text: str, start: int) -> _Row | None:
+    """Return what a row takes and leaves, where it names all of its stitches."""
+    before = tokens_at(text, start + (len(text[start:]) - len(text[start:].lstrip())))
+    at = before[0].start if before else start
+    end = _COMMA.match(text, before[-1].end).end() if before else start  # type: ignore[union-attr]
+    repeat = _REPEAT.match(text, end) or _REPEAT.match(text, end + 1)
+    if repeat is None or (repeat["open"] and not repeat["all"]):
+        return _Row(*_both(before), at=at, end=before[-1].end) if before else None
+    said = repeat["inner"] or repeat["inner2"]
+    inner = tokens_at(said.strip(), 0)
+    if not inner or inner[-1].end != len(said.strip()):
+        return None
+    behind = list[Token]()
+    last = repeat.end()
+    to_last = " last " in repeat[0].lower()
+    if to_last or repeat["times"]:
+        behind = tokens_at(text, _COMMA.match(text, repeat.end()).end())  # type: ignore[union-attr]
+        last = behind[-1].end if behind else last
+    takes, leaves = _both([*before, *behind])
+    if to_last and values(repeat["last"] or "1") != _both(behind)[0]:
+        return None
+    each, each_leaves = _both(inner)
+    return _Row(takes, leaves, each, each_leaves, _times(repeat), repeat.start(), last)
+
+
+def _times(repeat: re.Match[str]) -> int:
+    """Return how often a repeat is worked, 0 for to the end; more than `PLENTY` where it is not known."""
+    if not repeat["times"]:
+        return 0
+    often = {"twice": (2,), "once": (1,)}.get(repeat["times"].lower()) or values(repeat["times"])
+    if len(often) > 1:
+        return PLENTY + 1
+    return often[0] + bool(repeat["more"] or repeat["more2"] or repeat["inner"] is not None)
+
+
+def _both(tokens: Sequence[Token]) -> tuple[_Values, _Values]:
+    """Return what some stitches take and leave, in each size."""
+    many = max((len(token.takes) for token in tokens), default=1)
+    if any(len(token.takes) not in (1, many) for token in tokens):
+        return (0,), (0,)
+    takes = tuple(sum(t.takes[min(n, len(t.takes) - 1)] for t in tokens) for n in range(many))
+    change = sum(token.change for token in tokens)
+    return takes, tuple(n + change for n in takes)
+
+
+def _left(row: _Row, told: _Values | None) -> str:
+    """Compare what a row leaves with the count that is stated behind it."""
+    if told is None:
+        return ""
+    outside, stated = alike(row.leaves, told)
+    if not row.each:
+        return _near(outside, stated, "this row leaves {}, not {}", shaped=row.leaves != row.takes)
+    each, stated = alike(row.each_leaves, told)
+    outside, stated = alike(row.leaves, stated)
+    if not each or len(each) != len(outside) or max(each) < 2 or row.times:
+        return ""
+    if row.each == row.each_leaves and row.takes == row.leaves:
+        return ""
+    for many, out, count in zip(each, outside, stated, strict=True):
+        if (count - out) % many:
+            beside = f" and {out} beside them" if out else ""
+            return f"each repeat leaves {many} sts{beside}: {count} sts are no multiple of {many}{' more' if out else ''}"
+    return ""
+
+
+def _near(made: _Values, told: _Values, said: str, *, shaped: bool = True) -> str:
+    if not made or made == told or not shaped:
+        return ""
+    if any(abs(a - b) > SLIGHT for a, b in zip(made, told, strict=True)):
+        return ""
+    return said.format(f"{by_size(made)} sts", by_size(told))
+
+
+def _used(row: _Row, sure: _Values | None) -> str:
+    """Compare what a row takes with the stitches that there are."""
+    if sure is None or row.each:
+        return ""
+    takes, there = alike(row.takes, sure)
+    return (
+        _near(takes, there, "this row takes {}; there are {}")
+        if min(takes, default=0) > FEW
+        else ""
+    )
+
+
+def _neither(row: _Row, sure: _Values | None, told: _Values | None) -> str:
+    """Find a group so many times that takes not what there is, and leaves not what is stated."""
+    if row.each or sure is None or told is None or len(sure) != len(told) or min(sure) < FEW:
+        return ""
+    takes, there = alike(row.takes, sure)
+    leaves, stated = alike(row.leaves, told)
+    if any(a == b for a, b in zip((*takes, *leaves), (*there, *stated), strict=True)):
+        return ""
+    return f"this row takes {by_size(takes)} sts and leaves {by_size(leaves)}; there are {by_size(there)}, and {by_size(stated)} are stated"
+
+
+def _around(row: _Row, there: Sequence[_Values], told: _Values | None) -> str:
+    """Find a repeat to the end that goes into none of the counts that were spoken of before.
+
+    Of some sizes it may go into one count and of others into another; but the count that it goes
+    into in all sizes but one is the one that is meant.
+    """
+    if not row.each or row.times or not there or max(row.each) < 2:
+        return ""
+    near = list(dict.fromkeys(reversed(there)))[:LAST][::-1]
+    if told is not None and len(told) == 1 and any(len(count) > 1 for count in near):
+        return ""  # of one size alone
+    fits: list[tuple[int, int, _Values, _Values]] = []
+    for count in near:
+        each, stated = alike(row.each, count)
+        outside, stated = alike(row.takes, stated)
+        if not each or len(each) != len(outside):
+            return ""
+        left = [(n - o) % e for e, o, n in zip(each, outside, stated, strict=True)]
+        if not any(left):
+            return ""
+        fits.append((left.count(0), len(left), tuple(left), stated))
+    each = row.each
+    fit, many, left, stated = max(fits, key=lambda found: found[0] / found[1])
+    if many < 3 or fit < many - 1:
+        last = by_size(near[-1])
+        return f"a repeat of {by_size(each)} sts goes into none of the counts before: the last is {last}"
+    at = next(n for n, over in enumerate(left) if over)
+    each, _ = alike(row.each, stated)
+    return f"a repeat of {each[at]} sts does not go into {stated[at]}: {left[at]} are left over, and none in the other sizes"
+
+
+def _after(row: _Row, sure: _Values | None) -> _Values | None:
+    """Return how many stitches there are behind a row that says it not."""
+    if row.takes == row.leaves and row.each == row.each_leaves:
+        return sure
+    if row.each or sure is None:
+        return None
+    takes, there = alike(row.takes, sure)
+    return row.leaves if takes and takes == there else None
