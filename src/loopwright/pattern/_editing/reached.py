@@ -10,7 +10,7 @@ wrong; where none does, only the last counts are believed.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from math import gcd
 
 import attrs
@@ -55,6 +55,7 @@ _SHAPES = re.compile(
 _MOVES = re.compile(r"\b(?:pick|cast|bind|co|bo|hold\w*|held|waste|scrap|put|place|turn|w&t|wrap\w*|gap|graft)\b", re.I)  # fmt: skip
 _PARTS = re.compile(r"\b(?:heel|thumb|flap)\b")
 MOST = 6  # counts before, from which a shaping may go on
+MANY = 16  # stitches; no round of a shaping that is repeated changes more
 BIG = 2  # sizes, of which most come out
 
 
@@ -70,8 +71,8 @@ class _Known:
     section: int = -1
 
 
-def reached(sentences: Sequence[Spoken]) -> Iterator[Finding]:
-    """Find counts that the steps of a shaping never lead to."""
+def reached(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[Finding]:
+    """Find counts that the steps of a shaping never lead to; `lost` are lines not understood."""
     known = _Known()
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         text = one.figures
@@ -80,6 +81,8 @@ def reached(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if (begun := _BEGUN.search(text)) is not None:
             known.counts, known.earlier = [values(begun["n"])], []
             known.steps, known.open = [], False
+        if one.place().line in lost and not _BY.search(text):
+            known.counts, known.earlier, known.open = [], [], True
         targets = list(_UNTIL.finditer(text)) if _SHAPING.search(text) else []
         for match in targets:
             if match[0].lower().startswith(("to ", "up to")) and not re.search(
@@ -104,6 +107,8 @@ def reached(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 def _step(text: str, known: _Known, title: str) -> int:
     """Return by how many stitches a shaping goes, 0 where it is not known."""
     told = _BY.search(text)
+    if _AS_BEFORE.search(text):
+        return 0
     if told is not None:
         return int(told["n"] or told["m"] or told["o"])
     if known.steps and not known.open:
@@ -111,6 +116,10 @@ def _step(text: str, known: _Known, title: str) -> int:
     return FOURS if not known.steps and not known.open and _TAPERS.search(title) else 0
 
 
+_AS_BEFORE = re.compile(
+    r"\b(?:instructions|directions|(?:same|just|exactly) as|as (?:you did|for|on|in) (?:the )?[a-z]+|again from|from (?:row|rnd|round|step) 1)\b",
+    re.IGNORECASE,
+)
 _TAPERS = re.compile(r"\b(?:toes?|tops?|tip)\b")
 FOURS = 4  # stitches that a toe or a top loses in a round (common practice)
 
@@ -148,7 +157,7 @@ def _step_of(known: _Known, bare: str, text: str, count: _Values | None, *, part
     if change is None and count is not None and known.counts:
         before, now = alike(known.counts[-1], count)
         steps = {a - b for a, b in zip(before, now, strict=True)}
-        if len(steps) == 1 and not _MOVES.search(bare):
+        if len(steps) == 1 and max(map(abs, steps)) <= MANY and not _MOVES.search(bare):
             (change,) = steps
     if change and part and known.steps:
         known.steps[-1] += abs(change)  # another needle of the same round

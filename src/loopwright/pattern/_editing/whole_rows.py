@@ -8,7 +8,7 @@ repeat all around tells of what all the stitches, those of before and those of b
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 
 import attrs
 
@@ -70,19 +70,23 @@ class _Row:
     end: int = 0
 
 
-def whole_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
-    """Find rows whose stitches are not those that there are, or do not leave those stated."""
+def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[Finding]:
+    """Find rows whose stitches are not those that there are, or do not leave those stated.
+
+    Behind one of the `lost` lines, which were not understood, only what is stated again counts.
+    """
+    begun = False
     there: list[_Values] = []  # since stitches were cast on
     sure: _Values | None = None  # what is on the needles
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         text = one.figures
-        begun = _BEGUN.search(text)
-        if begun is not None:
-            many = values(begun["n"])
-            there = (
-                [many] if min(many) > FEW else []
-            )  # few bridge a gap: how many there are is open
-            sure = many if there else None
+        cast_on = _BEGUN.search(text)
+        if cast_on is not None:
+            many = values(cast_on["n"])
+            begun = min(many) > FEW  # few bridge a gap: how many there are is open
+            there = [many] if begun else []
+            sure = many if begun else None
+        unknown = one.place().line in lost
         row = _row(text, one.start)
         rest = _REST.match(text, row.end) if row is not None else None
         told = _told(rest, after)
@@ -97,12 +101,39 @@ def whole_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             if said:
                 place = one.place(min(row.at, max(0, len(one.text) - 1)))
                 yield Finding(WARNING, "sum", said, place.line, place.column)
+        whole = row if rest is not None and not parted else None
         numbers = [values(match["n"]) for match in _STATED.finditer(text)]
-        there += numbers if there else []
-        if row is not None and rest is not None and told is None and not parted:
-            sure = _after(row, sure)
-        elif begun is None:
-            sure = _still(one, text, sure)
+        if unknown or (whole is None and told is None and not numbers and _SHAPES.search(text)):
+            there = []
+        there += numbers if begun else []
+        if whole is not None and told is None and not unknown:
+            there += _grown(whole, there[-LAST:])
+            sure = _after(whole, sure)
+        elif cast_on is None:
+            sure = None if unknown else _still(one, text, sure)
+
+
+_SHAPES = re.compile(
+    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog\b|cdd|sk2p|shap|narrow)",
+    re.I,
+)
+
+
+def _grown(row: _Row, there: Sequence[_Values]) -> list[_Values]:
+    """Return the counts that a row to the end makes of those before it that it goes into."""
+    found = []
+    for count in there:
+        each, stated = alike(row.each, count)
+        gains = sum(row.each_leaves) - sum(row.each)
+        if (
+            row.each
+            and gains
+            and each
+            and all(n % e == 0 for n, e in zip(stated, each, strict=True))
+        ):
+            leaves, _ = alike(row.each_leaves, stated)
+            found.append(tuple(n // e * k for n, e, k in zip(stated, each, leaves, strict=True)))
+    return found
 
 
 def _still(one: Spoken, text: str, sure: _Values | None) -> _Values | None:
