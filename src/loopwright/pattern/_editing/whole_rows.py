@@ -272,10 +272,10 @@ def _around(row: _Row, there: Sequence[_Values], told: _Values | None) -> str:
         outside, stated = alike(row.takes, stated)
         if not each or len(each) != len(outside):
             return ""
-        left = [(n - o) % e for e, o, n in zip(each, outside, stated, strict=True)]
+        left = tuple((n - o) % e for e, o, n in zip(each, outside, stated, strict=True))
         if not any(left):
             return ""
-        fits.append((left.count(0), len(left), tuple(left), stated))
+        fits.append((left.count(0), len(left), left, stated))
     each = row.each
     fit, many, left, stated = max(fits, key=lambda found: found[0] / found[1])
     if many < 3 or fit < many - 1:
