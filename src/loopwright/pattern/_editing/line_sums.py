@@ -19,7 +19,7 @@ _GAINS = re.compile(
     r"\b(?:pick(?:ing)? up|tak(?:e|ing) up|knit up|cast(?:ing)? on|catch)\b", re.IGNORECASE
 )
 _OPEN = re.compile(
-    r"\bwork (?:the )?(?:panel|chart|lace|cable|patt\w*(?! over))|\b(?:until|rep\w*|times|to end|to last|to marker|to m|dec\w*|inc\w*|tog|ssk|skp\w*|m1\w*|bind|cast off|turn|rows?)\b|k2tog|[*\[]",
+    r"\b(?:work|knit|k|rib)\b(?: across)?(?: the)? (?:instep|front|top) (?:sts|stitches)\b|\bwork (?:the )?(?:panel|chart|lace|cable|patt\w*(?! over))|\b(?:until|rep\w*|times|to end|to last|to marker|to m|dec\w*|inc\w*|tog|ssk|skp\w*|m1\w*|bind|cast off|turn|rows?)\b|k2tog|[*\[]",
     re.I,
 )
 _TOTAL = re.compile(

@@ -92,8 +92,8 @@ def _in_step(text: str) -> _Said:
     match = _STEPS.search(text)
     if match is None:
         return None
-    times, rows = numbers_in(match["n"]), numbers_in(match["t"])
-    if len(times) != len(rows) or len(times) < 2:
+    times, rows = alike(numbers_in(match["n"]), numbers_in(match["t"]))
+    if len(times) < 2:
         return None
     steps = {
         ((rows[b] - rows[a]) / (times[b] - times[a]) if times[b] != times[a] else None)

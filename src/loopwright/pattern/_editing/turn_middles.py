@@ -20,7 +20,7 @@ from loopwright.pattern._rewording.wordings import COUNT, STS
 __all__ = ["turn_middles"]
 
 _Values = tuple[int, ...]
-_SLIP = r"(?P<slip>(?:sl(?:ip)?\.? ?(?:1|one)|make (?:a |1 |one )?(?:ds|double st\w*)|ds)(?: ?st(?:itch)?)?(?: (?:purlwise|knitwise|pwise|kwise|wyif|wyib))?(?: with yarn in (?:front|back))?,? (?:and )?(?:then )?)?"
+_SLIP = r"(?P<slip>(?:sl(?:ip)?\.? ?(?:1|one)|make (?:a |1 |one )?(?:ds|double st\w*)|m?ds|t ?st|tw ?st)(?: ?st(?:itch)?)?(?: (?:purlwise|knitwise|pwise|kwise|wyif|wyib))?(?: with yarn in (?:front|back))?,? (?:and )?(?:then )?)?"
 _DEC = r"(?:ssk|skpo?|k2tog(?: tbl)?|p2tog(?: tbl)?|ssp|k ?2 ?tog\.?(?: tbl)?|p ?2 ?tog\.?|sl ?1,? ?k ?1,? ?psso|(?:knit|purl) (?:2|two) tog\w*)"
 _TURN = r"(?:and )?(?:turn\b|w ?& ?t\b|w/t\b|wrap (?:the )?(?:next |and |& ?)?[a-z ]*?turn|wrap\b)"
 _LEAD = r"\W*"
@@ -29,11 +29,13 @@ _ROW = re.compile(
     re.IGNORECASE,
 )
 _COUNTED = re.compile(rf"(?P<n>{COUNT})\s*(?:[a-z]+ ){{0,2}}?{STS}", re.IGNORECASE)
+_ON = re.compile(rf"(?P<n>{COUNT}) (?:on|for|at|in) (?:n ?\d|needle|the|each)\b", re.IGNORECASE)
 _BEGUN = re.compile(
     rf"\b(?:cast(?:ing)? (?:on|up)|co|to|over(?: the)?|these|first|last|next|until)\.? ?(?P<n>{COUNT})",
     re.IGNORECASE,
 )
 NEAR = 2  # stitches by which a turn may miss a count, and be meant for it all the same
+FAR = 4  # and where it misses it in several sizes by as many
 LEAST = 10  # stitches of a turn
 
 
@@ -117,12 +119,18 @@ _LEFT_RIGHT = re.compile(
 )
 
 
+_IN_A_ROW = re.compile(
+    rf"(?P<a>{COUNT}) (?:ds|double st\w*|wrapped (?:sts?|stitches)|twin st\w*|turned st\w*),? (?:then )?(?P<m>{COUNT})(?: [a-z]+){{0,3}}?,? (?:and |then )*(?P<b>{COUNT}) (?:ds|double|wrapped|twin|turned)",
+    re.IGNORECASE,
+)
+
+
 def _sides(
     text: str, whole: _Values | None, counts: set[_Values], more: _Values
 ) -> tuple[str, int] | None:
     """Add up the two sides and the middle of a turn, as a sentence tells them."""
     side, middle = _EACH_SIDE.search(text), _MIDDLE.search(text)
-    pair = _LEFT_RIGHT.search(text)
+    pair = _LEFT_RIGHT.search(text) or _IN_A_ROW.search(text)
     if pair is not None:
         left, right = alike(whole_numbers(pair["a"]), whole_numbers(pair["b"]))
         if len({a - b for a, b in zip(left, right, strict=True)}) > 1:
@@ -177,7 +185,7 @@ def _counts(sentences: Sequence[Spoken]) -> set[_Values]:
     found = set[_Values]()
     for one in sentences:
         text = bracketed(one.text)
-        for form in (_COUNTED, _BEGUN):
+        for form in (_COUNTED, _BEGUN, _ON):
             found.update(whole_numbers(match["n"]) for match in form.finditer(text))
     return found
 
@@ -196,7 +204,11 @@ def _in_all(first: re.Match[str], second: re.Match[str]) -> _Values | None:
     worked = [n + bool(first["slip"]) + shaped for n in one]
     back = [n + bool(second["slip"]) + shaped for n in two]
     whole = tuple(2 * a - lost - b for a, b in zip(worked, back, strict=True))
-    if not first["dec"] and any(3 * few < many for few, many in zip(back, whole, strict=True)):
+    if (
+        not first["dec"]
+        and not second["slip"]
+        and any(3 * few < many for few, many in zip(back, whole, strict=True))
+    ):
         return None  # few stitches amid many: a thumb, which need not lie in the middle
     return whole
 
@@ -205,13 +217,18 @@ def _near(made: _Values, counts: set[_Values]) -> _Values | None:
     """Return the count that some stitches nearly make; None where they make one, or none is near."""
     if made in counts or (len(set(made)) == 1 and made[:1] in counts):
         return None
-    near = [
-        other for other in counts
-        if len(other) == len(made) and all(abs(a - b) <= NEAR for a, b in zip(other, made, strict=True))
-    ]  # fmt: skip
+    near = [other for other in counts if len(other) == len(made) and _misses(other, made)]
     if not near or any(len(other) == 1 < len(made) and other[0] in made for other in counts):
         return None
     return min(near, key=lambda other: sum(abs(a - b) for a, b in zip(other, made, strict=True)))
+
+
+def _misses(other: _Values, made: _Values) -> bool:
+    """Tell whether a count is nearly one that is spoken of, or off by a little more in all sizes alike."""
+    off = [a - b for a, b in zip(other, made, strict=True)]
+    return max(map(abs, off)) <= NEAR or (
+        len(off) > 1 and len(set(off)) == 1 and abs(off[0]) == FAR
+    )
 
 
 def _off_centre(

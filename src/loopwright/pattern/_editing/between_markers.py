@@ -1,0 +1,142 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Stitches between two markers: a wedge that grows by its increases, and the round that holds it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Container, Iterator, Sequence
+
+import attrs
+
+from loopwright.pattern._editing.figures import alike, values
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.row_slips import tokens_at
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.wordings import COUNT, STS
+
+__all__ = ["between_markers"]
+
+_Values = tuple[int, ...]
+_MARKERS = r"(?:the |both |these |2 |thumb |gusset )*(?:markers?|ms|mkrs)\b"
+_INNER = re.compile(
+    rf"(?P<n>{COUNT}) (?:(?:thumb|gusset) )?(?:{STS} )?(?:are |lie |now |left |there )*(?:between|inside|within) {_MARKERS}",
+    re.IGNORECASE,
+)
+_UNTIL = re.compile(r"\b(?:until|till|to)\b[^.;\d]{0,24}$", re.IGNORECASE)
+_PM = r"(?:pm|place (?:a |another |the )?(?:m\b|marker))"
+_PLACED = re.compile(rf"\b{_PM}, (?P<inner>[^;.]*?), {_PM}", re.IGNORECASE)
+_SM = r"(?:sm|slm|slip (?:the |next |second |first )?(?:m\b|marker)|sl m)"
+_ROUND = re.compile(
+    rf"\b{_SM}, (?P<inner>[^;.]*?), (?:{_SM})|\bbetween (?:the )?markers\b", re.IGNORECASE
+)
+_MORE = re.compile(r"\b(?:m1[lrp]?|make 1[a-z ]*?|kfb|pfb|yo|inc 1)\b", re.IGNORECASE)
+_LESS = re.compile(r"tog\b|\bssk\b|\bskp", re.IGNORECASE)
+_TOTAL = re.compile(
+    rf"(?:^|[.,;:(=—–-])\s*(?:that (?:is|makes) |there are |you have )?(?P<n>{COUNT}) {STS}(?: (?:in all|in total|altogether|on the needles?|total))*[.)\]]*\s*$",
+    re.IGNORECASE,
+)
+NEAR = 4  # stitches by which a sum may miss, and be meant for it all the same
+
+
+@attrs.define
+class _Wedge:
+    """What is known of a wedge: its stitches, by how many they grow, and all that lie outside."""
+
+    inner: _Values | None = None
+    step: int = 0
+    outside: _Values | None = None
+
+
+def between_markers(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[Finding]:
+    """Find wedges that never have the stitches that they are worked to, and sums with their round."""
+    wedge = _Wedge()
+    section = -1
+    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+        text = one.figures
+        if one.section != section:
+            section, wedge = one.section, _Wedge()
+        if one.place().line in lost:
+            wedge = _Wedge()
+        total = _total(one, after)
+        if (placed := _PLACED.search(text)) is not None:
+            wedge = _begun(placed["inner"], total)
+            continue
+        inner = _INNER.search(text)
+        if inner is None:
+            grown = _ROUND.search(text)
+            if grown is not None and grown["inner"]:
+                wedge.step = _step(grown["inner"])
+                wedge.inner = _grown(wedge, total)
+            continue
+        many = values(inner["n"])
+        until = _UNTIL.search(text[: inner.start()]) is not None
+        found = _never(wedge, many) if until else ""
+        found = found or _together(wedge, many, total)
+        if found:
+            place = one.place(min(inner.start("n"), max(0, len(one.text) - 1)))
+            yield Finding(WARNING, "sum", found, place.line, place.column)
+        elif total is not None:
+            columns = alike(total, many)
+            wedge.outside = tuple(a - b for a, b in zip(*columns, strict=True)) or None
+        wedge.inner = many
+
+
+def _total(one: Spoken, after: Spoken | None) -> _Values | None:
+    """Return the count of all stitches that is stated at the end of a sentence, or alone behind it."""
+    told = _TOTAL.search(one.figures)
+    if (
+        told is None
+        and after is not None
+        and after.label is None
+        and after.place().line == one.place().line
+    ):
+        told = _TOTAL.match(after.figures)
+    return values(told["n"]) if told is not None else None
+
+
+def _begun(said: str, total: _Values | None) -> _Wedge:
+    """Return the wedge of "pm, m1, k1, m1, pm"."""
+    tokens = tokens_at(said, 0)
+    if not tokens or tokens[-1].end != len(said.rstrip()) or any(len(t.takes) > 1 for t in tokens):
+        return _Wedge()
+    inner = (sum(token.takes[0] + token.change for token in tokens),)
+    outside = tuple(n - inner[0] for n in total) if total is not None else None
+    return _Wedge(inner, 0, outside)
+
+
+def _step(said: str) -> int:
+    return 0 if _LESS.search(said) or re.search(r"[*(\[]", said) else len(_MORE.findall(said))
+
+
+def _grown(wedge: _Wedge, total: _Values | None) -> _Values | None:
+    """Return the stitches of a wedge behind a round: as the count of all tells, or its increases."""
+    if wedge.outside is not None and total is not None:
+        columns = alike(total, wedge.outside)
+        return tuple(a - b for a, b in zip(*columns, strict=True)) or None
+    return None if wedge.inner is None else tuple(n + wedge.step for n in wedge.inner)
+
+
+def _never(wedge: _Wedge, wanted: _Values) -> str:
+    """Say that a wedge never has the stitches that it is worked to."""
+    if wedge.inner is None or wedge.step < 2:
+        return ""
+    before, end = alike(wedge.inner, wanted)
+    for a, b in zip(before, end, strict=True):
+        if (b - a) % wedge.step:
+            return f"from {a} sts, {wedge.step} at a time, there are never {b} between the markers"
+    return ""
+
+
+def _together(wedge: _Wedge, inner: _Values, total: _Values | None) -> str:
+    """Compare the stitches between the markers, and those outside, with all of them."""
+    if wedge.outside is None or total is None:
+        return ""
+    many, outside = alike(inner, wedge.outside)
+    many, stated = alike(many, total)
+    outside, stated = alike(outside, stated)
+    if not many or len(many) != len(outside):
+        return ""
+    made = tuple(a + b for a, b in zip(many, outside, strict=True))
+    if made == stated or any(abs(a - b) > NEAR for a, b in zip(made, stated, strict=True)):
+        return ""
+    return f"{by_size(many)} sts between the markers and {by_size(outside)} others are {by_size(made)}, not {by_size(stated)}"

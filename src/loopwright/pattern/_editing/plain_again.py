@@ -1,0 +1,102 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Rows that are repeated to change the count, and change nothing: "rep rnd 2 until 20 sts remain"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.figures import values
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.wordings import COUNT, STS
+
+__all__ = ["plain_again"]
+
+_CRS = r"(?:rounds?|rnds?|rows?|steps?)"
+_AGAIN = re.compile(
+    rf"\b(?:rep(?:eat)?(?:ing)?|work(?:ing)?|do|knit|continue (?:with|working|repeating)|alternate)\b (?:only |just )?(?:the )?(?:[a-z]+ )?(?P<kind>{_CRS}) (?P<a>\d{{1,2}})"
+    rf"(?: ?(?P<to>-|–|to|and|&|,) ?(?:the )?(?:{_CRS} )?(?P<b>\d{{1,2}}))?\b(?P<rest>[^;]*)",
+    re.IGNORECASE,
+)
+_UNTIL = re.compile(
+    rf"\b(?:until|till|to) (?:only |just |there are (?:only )?|you have (?:only )?)?(?P<n>{COUNT}) {STS}(?: (?:are |is )?(?:left|rem\w*\.?))?",
+    re.IGNORECASE,
+)
+_PLAIN = re.compile(
+    r"\W*(?:(?:k|knit|p|purl)\b\.?(?: (?:to (?:the )?end|all (?:the )?sts|across|around|every st\w*|plain|even|(?:one|1|a) (?:plain )?(?:round|rnd|row))\b[^,;]{0,20})?"
+    r"|(?:work|rib|knit|patt)\w*(?: (?:even|straight|plain|in (?:pattern|patt|rib|st st|stocking st\w*)|as (?:set|est\w*)|(?:one|1|a) (?:plain )?(?:round|rnd|row)))*(?: (?:with no|without) (?:dec|inc)\w*)?)\W*$",
+    re.IGNORECASE,
+)
+_STEP = re.compile(r"\s*(?:step )?(?P<n>\d{1,2})(?:[.)](?= )|(?: ?:))", re.IGNORECASE)
+_STATED = re.compile(rf"(?P<n>{COUNT}) {STS}", re.IGNORECASE)
+
+
+def plain_again(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find plain rows that are repeated until there are fewer stitches, or more."""
+    rows: dict[int, bool] = {}
+    steps: dict[int, bool] = {}
+    section, line, step = -1, 0, 0
+    last: tuple[int, ...] | None = None
+    for one in sentences:
+        text = one.figures
+        if one.section != section:
+            section, rows = one.section, {}
+        again = _AGAIN.search(text)
+        numbered = _STEP.match(text) if one.place().line != line else None
+        own = int(numbered["n"]) if numbered is not None else 0
+        if again is not None and (said := _said(again, rows, steps, last) or _itself(again, own)):
+            place = one.place(min(again.start(), max(0, len(one.text) - 1)))
+            yield Finding(WARNING, "sum", said, place.line, place.column)
+        if one.label is not None and (one.label.numbers or one.label.which):
+            plain = _PLAIN.match(text, one.label.end) is not None
+            rows.update((number, plain) for number in one.label.numbers)
+        elif rows and one.place().line == line:
+            rows[next(reversed(rows))] &= _PLAIN.match(text) is not None  # the row goes on
+        if numbered is not None:
+            step = own
+            steps[step] = _PLAIN.match(text, max(numbered.end(), one.start)) is not None
+        elif step and one.place().line == line:
+            steps[step] = False
+        else:
+            step = 0
+        line = one.place().line
+        told = [values(match["n"]) for match in _STATED.finditer(text)]
+        last = told[-1] if told else last
+
+
+def _said(
+    again: re.Match[str],
+    rows: dict[int, bool],
+    steps: dict[int, bool],
+    last: tuple[int, ...] | None,
+) -> str:
+    until = _UNTIL.search(again["rest"])
+    if until is None or re.search(r"\b(?:times|then|between|on (?:each|the))\b", again["rest"][: until.end() + 24]):  # fmt: skip
+        return ""
+    known = steps if again["kind"].lower().startswith("step") else rows
+    first = int(again["a"])
+    end = int(again["b"]) if again["b"] else first
+    if again["to"] and again["to"].lower() in ("and", "&", ","):
+        numbers = [first, end]
+    else:
+        numbers = list(range(first, end + 1))
+    if not numbers or not all(known.get(number, False) for number in numbers):
+        return ""
+    wanted = values(until["n"])
+    if last == wanted:
+        return ""
+    kind = again["kind"].lower().rstrip("s")
+    rest = [n for n in known if n not in numbers and not known[n]]
+    which = f"{kind} {first}" if len(numbers) == 1 else f"{kind}s {first} and {end}"
+    change = "changes" if len(numbers) == 1 else "change"
+    meant = f": is {kind} {rest[-1]} meant too?" if rest else ""
+    return f"{which} {change} no count, so that {by_size(wanted)} sts are never reached{meant}"
+
+
+def _itself(again: re.Match[str], own: int) -> str:
+    """Find a step that repeats itself."""
+    named = {int(again["a"]), int(again["b"] or again["a"])}
+    if not own or own not in named or not again["kind"].lower().startswith("step"):
+        return ""
+    return f"step {own} is this one, and can't be repeated in it: which steps are meant?"

@@ -1,0 +1,159 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Parts that a sentence lists and the whole that it says they make: stripes, corners, a turned heel."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Container, Iterator, Sequence
+
+from loopwright.pattern._editing.figures import alike, values
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.wordings import COUNT, STS
+
+__all__ = ["told_parts"]
+
+_Values = tuple[int, ...]
+_Said = tuple[str, int] | None
+_CRS = r"(?:rounds|rnds|rows)"
+
+
+def told_parts(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[Finding]:
+    """Find a whole that is not the sum of the parts that are listed with it."""
+    counts: list[_Values] = []
+    line, before = 0, ""  # what stands before on the line
+    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+        text = one.figures
+        same = after is not None and after.place().line == one.place().line
+        more = f" {after.figures}" if after is not None and same and after.label is None else ""
+        lead = before if line == one.place().line else ""
+        line, before = one.place().line, f"{lead} {text}".strip()
+        found = _equal(text) or _stripes(lead, text) or _corners(text, more, counts)
+        if found:
+            message, offset = found
+            place = one.place(min(max(0, offset), max(0, len(one.text) - 1)))
+            yield Finding(WARNING, "sum", message, place.line, place.column)
+        if line in lost:
+            counts = []
+        counts += [values(match["n"]) for match in _STATED.finditer(text)]
+
+
+_STATED = re.compile(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}", re.IGNORECASE)
+_WHAT = (
+    r"(?:(?!rounds|rnds|rows|times|cm|mm|inch|more|to|of|g\b|m\b|balls?|yards)[a-z&-]+\.? ?){1,4}"
+)
+_EQUAL = re.compile(
+    rf"(?P<parts>(?:(?<![\w.]){COUNT} {_WHAT}(?:, (?:and |then )?|and |\+ ?|plus |then ))+{COUNT} {_WHAT})"
+    rf"(?:=|equals?|makes?|(?:that |which )?(?:is|makes)|in all|:) (?P<n>{COUNT}) {STS}(?! (?:more|less|fewer|before|after|between|each|on each))",
+    re.IGNORECASE,
+)
+_NOT_PARTS = re.compile(
+    r"\b(?:each|every|both|twice|times|of (?:them|these|which)|repeat|rep|dec|inc|next|until|either)\b|tog\b|\bssk\b|[*(\[]k|\bm1",
+    re.IGNORECASE,
+)
+
+
+def _equal(text: str) -> _Said:
+    """Compare "7 DS, 6 plain sts, 7 DS = 20 sts" with what the parts make."""
+    match = _EQUAL.search(text)
+    if match is None or _NOT_PARTS.search(match["parts"]):
+        return None
+    total = values(match["n"])
+    parts = [values(one[0], len(total)) for one in re.finditer(COUNT, match["parts"])]
+    if any(len(part) != len(total) for part in parts):
+        return None
+    made = tuple(sum(column) for column in zip(*parts, strict=True))
+    if made == total or total in parts:
+        return None
+    return f"the parts are {by_size(made)} sts together, not {by_size(total)}", match.start("n")
+
+
+_REPEAT_OF = re.compile(
+    rf"\b(?:(?:stripe|colou?r|pattern|whole|full|complete)s? )?(?:repeats?|sequence|pattern)(?: (?:is|has|takes|makes|are|measures)|:| of| =) (?:worked over |always )?(?P<n>\d+) {_CRS}\b|"
+    rf"\b(?P<n2>\d+)-(?:round|rnd|row) (?:stripe )?(?:repeat|sequence|pattern|stripes)\b|"
+    rf"\b(?:stripes?|sequence) (?:is|takes|makes|has) (?P<n3>\d+) {_CRS}\b|"
+    rf"[(=] ?(?P<n4>\d+) {_CRS} (?:in all|in total|altogether|to (?:the|a|one) (?:stripe |colou?r )?(?:repeat|sequence))",
+    re.IGNORECASE,
+)
+_OF_ROUNDS = re.compile(rf"(?<![\d-])(?P<n>\d+) (?:(?:more|plain) )?{_CRS}\b", re.IGNORECASE)
+_OF_COLOUR = re.compile(
+    rf"(?<![\d-])(?P<n>\d+) (?:{_CRS} )?(?:of |in |with )?(?:MC|CC\d?|colou?r [A-Z]|[A-E]\b|[a-z]+(?=[,;)]| and\b))",
+)
+_STRIPED = re.compile(r"\b(?:stripe|colou?r|[A-E]\b|MC|CC)", re.IGNORECASE)
+_OFTEN = re.compile(
+    r"\b(?:times|twice|until|each|every|alternat\w*|another|again)\b", re.IGNORECASE
+)
+
+
+def _stripes(lead: str, text: str) -> _Said:
+    """Compare "6 rounds in B, 6 rounds in A … one stripe repeat is 12 rounds" with their sum."""
+    match = _REPEAT_OF.search(text)
+    if match is None:
+        return None
+    told = f"{lead} {text[: match.start()]}"
+    numbers = [int(one["n"]) for one in _OF_ROUNDS.finditer(told)]
+    if len(numbers) < 2:
+        return None
+    stated = int(match["n"] or match["n2"] or match["n3"] or match["n4"])
+    if _OFTEN.search(told) or not _STRIPED.search(told) or "-" in told.replace("- ", ""):
+        return None
+    made = sum(numbers)
+    if made == stated:
+        return None
+    shown = (
+        " and ".join(map(str, numbers))
+        if len(numbers) == 2
+        else f"{', '.join(map(str, numbers[:-1]))} and {numbers[-1]}"
+    )
+    return f"{shown} rounds are {made}, not {stated}", match.start()
+
+
+_CORNERS = re.compile(
+    rf"\b(?:pick(?:ing)? up|lift(?:ing)?|tak(?:e|ing) up|rais(?:e|ing)|mak(?:e|ing)|add(?:ing)?|with)(?: and (?:k|knit|knitting))? (?P<n>\d|one|a|an) (?:extra |more |new |loop |strand )?(?:{STS} )?(?:in|at|from|on|into) (?:each|both|either|the 2|every) (?:of the (?:2 )?)?(?:(?P<corner>corner)|gap|end|side)s?\b",
+    re.IGNORECASE,
+)
+_TOTAL = re.compile(
+    rf"(?:^|[.:;,(=—–-] ?|\b(?:have|are|makes?|making|gives?) )(?P<n>{COUNT}) {STS}(?: (?:in all|in total|altogether|now|on the needles?))*(?:[.)\]:;,]|$)",
+    re.IGNORECASE,
+)
+_FLAT = re.compile(r"\b(?:each|every) needle\b", re.IGNORECASE)
+SLIGHT = 4  # stitches by which a sum may miss, and be meant for it all the same
+LAST = 8  # counts before, on which the corners may have been added
+
+
+def _corners(text: str, more: str, counts: Sequence[_Values]) -> _Said:
+    """Compare what is picked up at the corners with the counts before and behind it."""
+    corner = _CORNERS.search(text)
+    if corner is None or _FLAT.search(text):
+        return None
+    told = _TOTAL.search(text, corner.end()) or _TOTAL.search(text + more, corner.end())
+    if told is None:
+        return None
+    total = values(told["n"])
+    by = int(corner["n"]) if corner["n"].isdigit() else 1
+    gained = 2 * by
+    inside = [values(match["n"]) for match in _STATED.finditer(text[: corner.start()])]
+    known = [*counts[-LAST:], *inside]
+    near: _Values | None = None
+    for count in known:
+        for many in (1, 2):
+            made = tuple(many * n + gained for n in count)
+            made, stated = alike(made, total)
+            if not made:
+                continue
+            if made == stated or (
+                not corner["corner"] and tuple(n + gained for n in made) == stated
+            ):
+                return None  # as many at the two ends of both sides
+            if all(abs(a - b) <= SLIGHT for a, b in zip(made, stated, strict=True)):
+                near = made
+    if inside and tuple(
+        map(sum, zip(*[one * len(total) if len(one) == 1 else one for one in inside], strict=False))
+    ) == tuple(n - gained for n in total):
+        return None
+    if near is None:
+        return None
+    return (
+        f"{by} at each corner makes {by_size(near)} sts, not {by_size(total)}",
+        corner.start(),
+    )
