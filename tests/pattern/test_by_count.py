@@ -38,11 +38,16 @@ def test_words_that_are_known_are_not_taken_from_their_count() -> None:
     [
         "Rnd 3: k2tog in the middle of each quarter. 66 sts.",  # fewer said, more stated
         "Rnd 3: kfb in the middle of each quarter. 56 sts.",
-        "Go on narrowing at the corners until 31 sts remain.",  # no multiple of 4 leads there
     ],
 )
 def test_counts_that_disagree_settle_nothing(said: str) -> None:
     assert lost(CORNERS + said) == [4]
+
+
+def test_a_count_that_no_decreasing_reaches_is_called_wrong() -> None:
+    text = CORNERS + "Go on narrowing at the corners until 31 sts remain."  # 4 at a time
+    assert lost(text) == []
+    assert any("misses 31" in one.message for one in review(text).findings)
 
 
 def test_a_round_worked_again_is_known_and_checked_against_what_is_stated() -> None:

@@ -13,6 +13,8 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.said import Again, Numbered
 from loopwright.pattern._reading.between_turns import rows_begun
 from loopwright.pattern._reading.edges import every_round, shaped_at_ends, staggered
+from loopwright.pattern._reading.free_adjuncts import without_adjunct
+from loopwright.pattern._reading.free_work import worked_over
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.onward import onward
@@ -27,7 +29,7 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.terse import LEAD
 from loopwright.pattern._rewording.wordings import COLOUR, COUNT
 from loopwright.pattern.items import KNIT, Item, On, PickUp, Repeat, Run, Turn
-from loopwright.pattern.values import UntilMeasures
+from loopwright.pattern.values import UntilMeasures, as_many
 
 __all__ = [
     "NEEDLE_TAG",
@@ -300,7 +302,8 @@ def whole_clause(scribe: Scribe, said: MappedText) -> list[Says] | None:
 
 
 _JOINT = re.compile(
-    r"\s*;\s*|\s*,\s*(?:and\s+)?(?:then\s+)?|\s+(?:and\s+)?then\s+|\s+and\s+|:\s+|[.!]\s+|\s+[-–—]\s+"
+    r"\s*;\s*|\s*,\s*(?:and\s+)?(?:then\s+)?|\s+(?:and\s+)?then\s+|"
+    r"\s+and\s+(?!forth\b)|:\s+|[.!]\s+|\s+[-–—]\s+"
 )
 
 
@@ -312,9 +315,27 @@ def clauses(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return []
     understood: list[str] = []
     found = joined(scribe, said, understood)
+    free = found is None
+    if free:
+        found = joined(scribe, said, understood, free=True)
     if found is None or not (found or understood or not is_instruction(said.text)):
         return None
-    return _merged(scribe, found)
+    merged = _merged(scribe, found)
+    return merged if not free or _fits(scribe, merged) else None
+
+
+def _fits(scribe: Scribe, says: Sequence[Says]) -> bool:
+    """Tell whether what was read freely can be worked as stitches lie, and leaves what is stated."""
+    live = scribe.now()
+    steps = [one.step if isinstance(one, Numbered) else one for one in says]
+    if not live.sure or not all(isinstance(step, st.Step) for step in steps):
+        return True
+    stated = None if scribe.stated is None else as_many(scribe.stated, live.count)
+    ends = [live.trial(steps, size) for size in range(len(live.tallies))]  # type: ignore[arg-type]
+    return not any(
+        end.troubles or (stated is not None and end.tally.count != stated[size])
+        for size, end in enumerate(ends)
+    )
 
 
 _NO_YARN = re.compile(r"\b(?:and|tail|leaving|draw|thread|pull|fasten|finish|pick|then|from)\b")
@@ -332,11 +353,12 @@ _MAY_SAY_MORE = re.compile(  # a sentence of such clauses is no aside before eac
 
 
 def joined(
-    scribe: Scribe, said: MappedText, understood: list[str] | None = None
+    scribe: Scribe, said: MappedText, understood: list[str] | None = None, *, free: bool = False
 ) -> list[Says] | None:
     """Return what the clauses mean, one after another; those after see what those before did.
 
-    Clauses that a rule took, and that ask for nothing, are listed in `understood`.
+    Clauses that a rule took, and that ask for nothing, are listed in `understood`. With `free`
+    clauses are read whose words stand in any order.
     """
     joints = [match for match in _JOINT.finditer(said.text) if _outside(said.text, match.start())]
     if len(joints) > 24:
@@ -351,7 +373,7 @@ def joined(
     while at < len(said.text):
         for end, following in sorted((pair for pair in ends if pair[0] > at), reverse=True):
             piece = said.piece(at, end)
-            found = _piece(scribe, piece, aside=not _MAY_SAY_MORE.search(piece.text))
+            found = _piece(scribe, piece, aside=not _MAY_SAY_MORE.search(piece.text), free=free)
             if found is not None:
                 at = following
                 if understood is not None and not found and not harmless(piece.text):
@@ -403,7 +425,9 @@ def _as_seen(scribe: Scribe, steps: list[Says], seen: dict[int, tuple[Any, st.St
 _IN_COLOUR = re.compile(rf"\s+(?:with|in|using) (?:{COLOUR}|[A-E])(?=\s*[.,;]?\s*$)", re.IGNORECASE)
 
 
-def _piece(scribe: Scribe, piece: MappedText, *, aside: bool = True) -> list[Says] | None:
+def _piece(
+    scribe: Scribe, piece: MappedText, *, aside: bool = True, free: bool = False
+) -> list[Says] | None:
     piece = piece.sub(_IN_COLOUR, "")
     text = piece.text.strip(" .,;:!")
     if not text:
@@ -428,7 +452,17 @@ def _piece(scribe: Scribe, piece: MappedText, *, aside: bool = True) -> list[Say
         return [parsed.says] if is_yarn(parsed.says.name) else None
     if parsed is not None and isinstance(parsed.says, st.Step | Numbered) and not parsed.count:
         return [parsed.says]
+    if free and (found := _freely(scribe, piece, text)) is not None:
+        return found
     return [] if aside and harmless(text) else None
+
+
+def _freely(scribe: Scribe, piece: MappedText, text: str) -> list[Says] | None:
+    """Read a clause whose words stand in any order, or that has words beside its instruction."""
+    if (worked := worked_over(scribe, text)) is not None:
+        return worked
+    bare = without_adjunct(piece)
+    return None if bare is None else _piece(scribe, bare, aside=False, free=True)
 
 
 def _outside(text: str, at: int) -> bool:

@@ -7,11 +7,15 @@ from typing import Any
 
 import attrs
 
+from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern import steps as st
 from loopwright.pattern.items import Item, On, Repeat, Run
-from loopwright.pattern.values import Count, Sized, To, sized, values_of
+from loopwright.pattern.values import Count, Sized, To, plus, sized, values_of
 
-__all__ = ["grown_by", "growth_of", "shapes", "shapes_items", "without_nothing"]
+__all__ = [
+    "changes", "grown_by", "growth_of", "longest", "longest_changed", "one_less", "shapes",
+    "shapes_items", "without_nothing",
+]  # fmt: skip
 
 
 def shapes(row: st.Round | st.Row) -> bool:
@@ -93,3 +97,58 @@ def without_nothing(items: tuple[Item, ...]) -> tuple[Item, ...]:
             item = attrs.evolve(item, items=inner)
         found.append(item)
     return tuple(found)
+
+
+def longest(items: tuple[Item, ...]) -> int:
+    """Return the number of the longest run in a row, of its first size."""
+    found = [0]
+    for item in items:
+        if isinstance(item, Run) and not isinstance(item.amount, To):
+            found.append(int(values_of(item.amount)[0]))
+        elif isinstance(item, Repeat | On):
+            found.append(longest(item.items))
+    return max(found)
+
+
+def longest_changed(items: tuple[Item, ...], by: int, longest: int) -> tuple[Item, ...]:
+    """Return a row whose longest runs are so many stitches longer."""
+    found: list[Item] = []
+    for item in items:
+        if isinstance(item, Run) and not isinstance(item.amount, To):
+            first = int(values_of(item.amount)[0])
+            if first == longest and first > 1:
+                item = attrs.evolve(item, amount=plus(item.amount, by))
+        elif isinstance(item, Repeat | On):
+            item = attrs.evolve(item, items=longest_changed(item.items, by, longest))
+        found.append(item)
+    return tuple(found)
+
+
+def changes(growth: Any) -> bool:
+    """Tell whether any number grows."""
+    if isinstance(growth, tuple):
+        return any(changes(one) for one in growth)
+    return growth is not None and any(values_of(growth))
+
+
+def one_less(row: st.Round | st.Row) -> Any:
+    """Return the growth of a row that is worked again with what it took off taken from its parts.
+
+    Of ``*k8, k2tog`` the next is ``*k7, k2tog``. None if it has no such part.
+    """
+    by = _change_beside(row.items, longest(row.items))
+    changed = longest_changed(row.items, by, longest(row.items))
+    return None if changed == row.items else growth_of(row.items, changed)
+
+
+def _change_beside(items: tuple[Item, ...], longest: int) -> int:
+    """Return how many stitches are added, or lost, beside the longest run."""
+    runs = [item for item in items if isinstance(item, Run)]
+    if any(not isinstance(run.amount, To) and values_of(run.amount)[0] == longest for run in runs):
+        return sum(
+            STITCHES[run.stitch].change * int(values_of(run.amount)[0])
+            for run in runs
+            if run.stitch in STITCHES and not isinstance(run.amount, To)
+        )
+    inside = (item.items for item in items if isinstance(item, Repeat | On))
+    return next((by for by in (_change_beside(one, longest) for one in inside) if by), 0)

@@ -17,6 +17,8 @@ from loopwright.pattern._reading.ends import ALL_WORKED, COUNT_REACHED
 from loopwright.pattern._reading.growth import (
     grown_by,
     growth_of,
+    longest,
+    longest_changed,
     shapes,
     shapes_items,
     without_nothing,
@@ -30,12 +32,12 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import GAP
 from loopwright.pattern._tolerant_walk import Editor
-from loopwright.pattern.items import Item, On, Repeat, Run, Turn, WrapTurn
+from loopwright.pattern.items import Turn, WrapTurn
 from loopwright.pattern.program import Pattern, of_size
-from loopwright.pattern.values import Count, To, UntilCount, plus, values_of
+from loopwright.pattern.values import Count, UntilCount, plus, values_of
 from loopwright.plurals import plural
 
-__all__ = ["carried", "goes_on", "onward"]
+__all__ = ["carried", "carry_on", "cycle_of", "goes_on", "onward", "rows_before"]
 
 MAX_CYCLES = 200
 _GOING_ON = re.compile(
@@ -73,7 +75,7 @@ def _by_size(scribe: Scribe) -> list[st.Step]:
 
 def _every_round(scribe: Scribe, target: Count) -> list[Says] | None:
     """Read "dec every round until 12 sts remain": the last shaping round, over and over."""
-    rows = [row for row in _rows_before(scribe) if shapes(row)]
+    rows = [row for row in rows_before(scribe) if shapes(row)]
     if not rows:
         steps = [row for e in scribe.assembler.entries for row in rounds_in((e.step,))]
         rows = [row for row in steps if shapes(row)]
@@ -90,7 +92,7 @@ def _every_round(scribe: Scribe, target: Count) -> list[Says] | None:
         return []
     growth = growth_of(rows[-2].items, rows[-1].items) if len(rows) > 1 else None
     if growth is not None and grown_by(rows[-1].items, growth) != rows[-1].items:
-        return _carried_on(scribe, [rows[-1]], [growth], target)
+        return carry_on(scribe, [rows[-1]], [growth], target)
     once = attrs.evolve(rows[-1], count=None, at=scribe.place)
     return [st.RepeatRounds((once,), UntilCount(target), at=scribe.place)]
 
@@ -100,7 +102,7 @@ def _each_by_itself(scribe: Scribe, target: Count) -> list[Says]:
     live = scribe.now()
     steps: list[Says] = []
     for size, name in enumerate(live.size_names):
-        rows = [row for row in _rows_before(scribe, name) if shapes(row)]
+        rows = [row for row in rows_before(scribe, name) if shapes(row)]
         growth = growth_of(rows[-2].items, rows[-1].items) if len(rows) > 1 else None
         row, editor = rows[-1], live.trial((), size)
         want = int(values_of(target)[min(size, len(values_of(target)) - 1)])
@@ -120,7 +122,7 @@ def _each_by_itself(scribe: Scribe, target: Count) -> list[Says]:
 def onward(scribe: Scribe, text: str) -> list[Says] | None:
     """Return the rows that a sentence asks to go on with; None if it asks nothing such."""
     found = _onward(scribe, text)
-    return lengthened(scribe, text, _rows_before(scribe)) if found is None else found
+    return lengthened(scribe, text, rows_before(scribe)) if found is None else found
 
 
 def _onward(scribe: Scribe, text: str) -> list[Says] | None:
@@ -136,7 +138,7 @@ def _onward(scribe: Scribe, text: str) -> list[Says] | None:
         return more
     if match := _EVERY_ROUND.match(text):
         return _every_round(scribe, count_in(match["n"]))
-    if (shorter := narrowed(scribe, text, _rows_before(scribe))) is not None:
+    if (shorter := narrowed(scribe, text, rows_before(scribe))) is not None:
         return shorter
     if goes_on(text) and (numbers := _up_to_the_next(scribe)):
         return carried(scribe, numbers)
@@ -172,7 +174,7 @@ def _onward(scribe: Scribe, text: str) -> list[Says] | None:
         and _by_size(scribe)
     ):
         return _every_round(scribe, target)
-    rows = _rows_before(scribe)
+    rows = rows_before(scribe)
     if re.search(
         r"\b(?:on |in )?every (?:round|rnd|row)\b|without (?:the |any )?plain|no plain", text
     ):
@@ -180,14 +182,14 @@ def _onward(scribe: Scribe, text: str) -> list[Says] | None:
     if target is None and (wider := widened(scribe, rows, until)) is not None:
         return wider
     if (turning := _turning(rows)) is not None:
-        return _carried_on(scribe, *turning, target)
+        return carry_on(scribe, *turning, target)
     goal = target or scribe.stated or stated_in(MappedText.of(scribe.following)).count
     if (closed := turned(scribe, goal)) is not None:
         return closed
     if (said := _between(scribe, text, rows)) is not None:
-        return _carried_on(scribe, *said, target)
-    cycle = _with_plain(scribe, text, _cycle(rows))
-    return None if cycle is None else _carried_on(scribe, *cycle, target)
+        return carry_on(scribe, *said, target)
+    cycle = _with_plain(scribe, text, cycle_of(rows))
+    return None if cycle is None else carry_on(scribe, *cycle, target)
 
 
 _TO_ROW = re.compile(
@@ -248,11 +250,11 @@ def goes_on(text: str) -> bool:
 
 def carried(scribe: Scribe, numbers: Sequence[int]) -> list[Says] | None:
     """Return rows with these numbers that go on as those before them did."""
-    rows = _rows_before(scribe)
-    found = _turning(rows) or _cycle(rows)
+    rows = rows_before(scribe)
+    found = _turning(rows) or cycle_of(rows)
     if found is None or not 0 < len(numbers) < 120 or len(numbers) % len(found[0]):
         return None
-    steps = _carried_on(scribe, *found, None, cycles=len(numbers) // len(found[0]))
+    steps = carry_on(scribe, *found, None, cycles=len(numbers) // len(found[0]))
     if not steps or len(steps) != len(numbers):
         return None
     told: list[Says] = []
@@ -265,11 +267,11 @@ def carried(scribe: Scribe, numbers: Sequence[int]) -> list[Says] | None:
 
 def _more_rows(scribe: Scribe, text: str, many: Count) -> list[Says] | None:
     """Read "work 2 more dec rows, with 2 sts fewer between each pair of decs"."""
-    rows = _rows_before(scribe)
-    found = _cycle(rows) or _between(scribe, text, rows)
+    rows = rows_before(scribe)
+    found = cycle_of(rows) or _between(scribe, text, rows)
     if found is None or not isinstance(many, int):
         return None
-    steps = _carried_on(scribe, *found, None, cycles=many)
+    steps = carry_on(scribe, *found, None, cycles=many)
     while steps and isinstance(steps[-1], st.Round | st.Row) and not shapes(steps[-1]):
         steps = steps[:-1]
     return steps or None
@@ -290,7 +292,7 @@ def _between(
         return None
     by = number_of(match["n"]) * (1 if match["how"] == "more" else -1)
     row = attrs.evolve(shaping[-1], count=None)
-    changed = _longest_changed(row.items, by, _longest(row.items))
+    changed = longest_changed(row.items, by, longest(row.items))
     growth = growth_of(row.items, changed)
     if growth is None or changed == row.items:
         return None
@@ -307,30 +309,7 @@ def _between(
     return [row, *between], [growth, *[None] * len(between)]
 
 
-def _longest(items: tuple[Item, ...]) -> int:
-    found = [0]
-    for item in items:
-        if isinstance(item, Run) and not isinstance(item.amount, To):
-            found.append(int(values_of(item.amount)[0]))
-        elif isinstance(item, Repeat | On):
-            found.append(_longest(item.items))
-    return max(found)
-
-
-def _longest_changed(items: tuple[Item, ...], by: int, longest: int) -> tuple[Item, ...]:
-    found: list[Item] = []
-    for item in items:
-        if isinstance(item, Run) and not isinstance(item.amount, To):
-            first = int(values_of(item.amount)[0])
-            if first == longest and first > 1:
-                item = attrs.evolve(item, amount=plus(item.amount, by))
-        elif isinstance(item, Repeat | On):
-            item = attrs.evolve(item, items=_longest_changed(item.items, by, longest))
-        found.append(item)
-    return tuple(found)
-
-
-def _rows_before(scribe: Scribe, size: str = "") -> list[st.Round | st.Row]:
+def rows_before(scribe: Scribe, size: str = "") -> list[st.Round | st.Row]:
     """Return the rows of this section, one after another, repeats of one row written out.
 
     Rows that only some sizes worked are left out, but those of the `size` asked for.
@@ -361,7 +340,7 @@ def _written_out(step: st.Step, size: str) -> list[st.Round | st.Row]:
     return []
 
 
-def _cycle(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], list[Any]] | None:
+def cycle_of(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], list[Any]] | None:
     """Return the last rows that make one cycle, and how their numbers grow from cycle to cycle."""
     for length in range(1, 9):
         last, before = rows[-length:], rows[-2 * length : -length]
@@ -405,7 +384,7 @@ def _turning(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], li
     return list(last[1:]), [twice, twice]
 
 
-def _carried_on(
+def carry_on(
     scribe: Scribe,
     last: list[st.Round | st.Row],
     grown: list[Any],

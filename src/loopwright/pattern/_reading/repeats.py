@@ -56,7 +56,7 @@ _ENDS_FIRST = re.compile(  # "rep rows 2 and 3, ending with row 2, until all sts
     r"(,? (?:and )?(?:end|finish)(?:ing)? (?:with|after|on|by) [^,;]*?),?( (?:un)?til+ .*)$"
 )
 _TAIL = re.compile(
-    rf"(?:[,;.]? (?:and )?then |,? and (?=(?:rep(?:eat)?|work|knit) (?:the )?(?:(?:{_C}) ?\d|\d+(?:st|nd|rd|th) {_C}|first\b|second\b|last\b|dec|inc)))(?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*) {_C})(?: only| alone)?,? (?:(?:un)?til+\b.*|(?:down |up )?to \d.*|\w+ (?:more )?times\b.*|twice\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|first of them|first|second|last)(?: row| rnd| round)? (?:once |only )?(?:more|again|once)\b.*)$",
+    rf"(?:[,;.]? (?:and )?then |,? and (?=(?:rep(?:eat)?|work|knit) (?:the )?(?:(?:{_C}) ?\d|\d+(?:st|nd|rd|th) {_C}|first\b|second\b|last\b|dec|inc)))(?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+(?: ?(?:-|–|and|to|&) ?\d+)?|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*) {_C})(?: only| alone)?,? (?:(?:un)?til+\b.*|(?:down |up )?to \d.*|\w+ (?:more )?times\b.*|twice\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|first of them|first|second|last)(?: row| rnd| round)? (?:once |only )?(?:more|again|once)\b.*)$",
     re.IGNORECASE,
 )
 
@@ -178,6 +178,8 @@ def _one(scribe: Scribe, text: str) -> list[Says] | None:
     which = match["which"].strip()
     if which.startswith("section"):
         return _sections(scribe, which + " " + rest)
+    if re.search(r"\bthen\b", rest):  # more follows than a row once more
+        return None
     of = (match["of"] or "").strip(" .")
     if of and rest.startswith("chart"):
         of, rest = f"{of} chart", rest[5:].strip()
@@ -402,7 +404,7 @@ def text_says_repeat(text: str) -> bool:
 def stride_in(text: str) -> int:
     """Return on which rows something is done: 2 for "every other round", else 1."""
     found = re.search(
-        r"(?:every|each) (?:foll\w* )?(other|alt\w*|second|third|fourth|\d+|[rw]s\b|right[- ]side|wrong[- ]side)|\balt(?:ernate)?\b",
+        r"(?:every|each) (?:foll\w* )?(other|alt\w*|second|third|fourth|fifth|sixth|\d+|[rw]s\b|right[- ]side|wrong[- ]side)|\balt(?:ernate)?\b",
         text,
         re.IGNORECASE,
     )
@@ -410,10 +412,10 @@ def stride_in(text: str) -> int:
         return 1
     if not found[1]:
         return 2
-    word = re.sub(r"(?:st|nd|rd|th)$", "", found[1].lower())
+    word = re.sub(r"(?<=\d)(?:st|nd|rd|th)$", "", found[1].lower())
     if word.isdigit():
         return max(1, int(word[:3]))
-    return {"third": 3, "fourth": 4}.get(word, 2)
+    return {"third": 3, "fourth": 4, "fifth": 5, "sixth": 6}.get(word, 2)
 
 
 def _copied(scribe: Scribe, body: RepeatBody, row: st.Step) -> st.Step:

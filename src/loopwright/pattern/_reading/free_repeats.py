@@ -1,0 +1,150 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Rows that go on, told in any order: which, on which rounds, how far or how often."""
+
+from __future__ import annotations
+
+import re
+
+import attrs
+
+from loopwright.pattern._reading.free_words import Phrase, phrases_in
+from loopwright.pattern._reading.labels import numbers_in
+from loopwright.pattern._reading.repeats import stride_in, times_in
+from loopwright.pattern._reading.stated import count_in, number_of
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern.values import Count
+
+__all__ = ["GoingOn", "going_on_in"]
+
+
+@attrs.frozen
+class GoingOn:
+    """Which rows are worked again, on which rounds, and how far."""
+
+    numbers: tuple[int, ...] = ()  # rows by their numbers
+    last: int = 0  # so many of the rows just worked
+    kind: str = ""  # "dec", "inc", or "shaping" of either kind
+    stride: int = 0  # 2 on every other round; 0 where that is not said
+    target: Count | None = None  # stitches that are reached
+    times: Count | None = None
+    total: bool = False  # whether the times count those worked before
+
+    @property
+    def is_whole(self) -> bool:
+        """Tell whether it says what goes on, and how far."""
+        return self.target is not None or self.times is not None
+
+
+_STS = r"(?:sts?\b\.?|stitch(?:es)?\b)"
+_C = r"(?:rounds?|rnds?|rows?)\b"
+_NTH = r"\d+(?:st|nd|rd|th)|other|alt(?:ernate)?\b\.?|second|third|fourth|fifth|sixth|rs|ws|right[- ]side|wrong[- ]side"
+_MARKED = r"(?:markers?|sides?|edges?|ends?|corners?|seams?|ribs?|cables?|panels?|gussets?|heel|sole|instep|foot|toe|crown|hand|top|thumb|needles?|middle|cent(?:er|re)|rounds?|rnds?|rows?|st(?:itche)?s?|decreases?|increases?|lines?)"
+_MANY = rf"(?:{COUNT}|{'|'.join(NUMBER_WORDS)})"
+_NAMED = r"dec(?:rease|reasing|s)?|inc(?:rease|reasing)?|shaping"
+_KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
+    (kind, re.compile(said, re.IGNORECASE))
+    for kind, said in (
+        ("place", rf"(?:un)?til+\b(?: (?:you (?:have|are)|there (?:are|is)|the (?:thumb|gusset|gore) (?:has|holds|counts)))* (?:(?<=has |lds |nts ){COUNT} {_STS}|{COUNT} (?:thumb|gusset|gore) {_STS}|{COUNT} {_STS} (?:between|in|for|inside) (?:the |each |every )?(?:two )?(?:markers|thumb|gusset|gore|section|segment|wedge)(?: gusset)?)(?: \((?P<whole>{COUNT}) {_STS}\))?"),
+        ("count", rf"(?:(?:un)?til+|down to|up to|to|till)\b(?: (?:you (?:again )?(?:have|are)|there (?:are|is)|only|a total of|just|are|about|have|once more|back (?:to|at)|down to|up to|the|all))* (?P<n>{COUNT})(?: (?:[a-z]+ )?{_STS}| (?=remain|are left))(?:,? (?:are |have been |is )?(?:remain\w*|rem\b\.?|left|reached|again|in all|in total|altogether|on (?:the|your) needles?(?! \d)|in work))*(?=$|[,.;]| (?:\(\d+ (?:sts )?(?:on|per) each|chang|switch|mov|and|then|on|in|every))(?: \(\d+ (?:sts |stitches )?(?:on|per) each \w+\))?"),
+        ("stated", r"(?:un)?til+ (?:all|both|the|each|every) (?:\w+ )?needles (?:have|hold|carry) (?:the same|an equal) number of (?:sts|stitches)(?: again)?|(?:un)?til+ (?:the )?(?:original|first|starting|right) (?:number|count)(?: of (?:sts|stitches))? (?:is|has been) (?:reached|restored|left)(?: again)?|(?:un)?til+ (?:you are )?back (?:at|to) the (?:original|starting|first) (?:number|count)[a-z ]*"),
+        ("every", rf"(?:in |on |at )?(?:the )?(?:next (?:{_C} )?and )?(?:then )?(?:on )?(?:every|each|all)(?: (?:following|foll\.?|single|successive))?(?: (?P<nth>{_NTH}))?(?: (?:following|foll\.?))? {_C}|(?:in |on )?(?:the )?(?:next and )?(?:every )?(?:foll(?:owing)?\.? )?alt(?:ernate)?\.? {_C}(?! ?\d)|every other(?= time\b)"),
+        ("alternate", rf"alternat(?:e|ing) (?:{_C} )?(?P<rows>\d+ (?:and|&) \d+)|(?P<c>{_C}) (?P<rows2>\d+ (?:and|&) \d+) (?:in turn|alternately|by turns)"),
+        ("plain", rf"alternat(?:e|ing) (?:the |a |one )?(?:plain|knit|{_NAMED}) {_C} (?:and|with) (?:the |a |one )?(?:plain|knit|{_NAMED}) {_C}|(?:work )?(?:one|a|1) (?:plain|knit|{_NAMED}) {_C} and (?:one|a|1) (?:plain|knit|{_NAMED}) {_C} (?:alternately|in turn|by turns)"),
+        ("bare", rf"(?:without|leav(?:e|ing) out|omit(?:ting)?|stop(?:ping)?|skip(?:ping)?|drop(?:ping)?) (?:the |any )?plain {_C}(?: (?:in )?between)?"),
+        ("block", rf"(?:(?:the |all |these |those |this |last |both |same |previous |above |whole )*(?:last |these |same |both |previous )(?:(?P<many>\d{{1,2}}|two|three|four|six|eight) )?{_C}|both {_C}|(?:the |this |that )pair of {_C}|(?:as )?{_C} (?P<rows>\d+ ?(?:and|&|-|–|,|to) ?\d+)(?! ?(?:more )?times))"),
+        ("named", rf"(?:the |this |that |these |those |your )*(?P<name>{_NAMED}) {_C}(?: only| alone)?"),
+        ("row", rf"(?:as (?:in |on |for |at |you did (?:in|on) )?)?(?:the )?(?:last )?(?:{_C} ?(?P<row>\d+)(?! ?(?:more|times|and \d|[-–,&] ?\d)\b)|(?P<row2>\d+)(?:st|nd|rd|th) {_C})(?: only| alone)?"),
+        ("times", rf"(?:(?:for |a )?total of )?(?:(?:another|a further) )?{_MANY} (?:more |further )?times(?: more| in all| in total| altogether)?|twice(?: more)?|once(?: more| again)?(?=$|[ ,])"),
+        ("shape", rf"(?:the |these |this |those |your )*(?:dec(?:reas(?:e|es|ing))?|inc(?:reas(?:e|es|ing))?|shap(?:e|ing)|narrowing|widening)\b\.?(?: the (?:toe|crown|gusset|foot|top|hand|thumb|sleeve|leg))?(?: (?:(?:{COUNT}|one|two|three|four|eight) )?{_STS})?(?: (?:at a|each) time)?"),
+        ("set", rf"(?:exactly )?as (?:set|established|est)\b(?: by (?:the |these |those )?(?:last )?(?:\w+ )?{_C})?"),
+        ("", rf"(?:exactly )?as (?:before|above|described|given|told|just done|just described|now|in the last {_C}|so far|you have been)|in (?:exactly )?(?:this|the same|that|like|such a) (?:way|manner|fashion|places?)\b|the same(?: way)?|like (?:this|that|so)|likewise|thus|at the same places?|in the same places?"),
+        ("", rf"(?:before|after|beside|next to|at|on|by|in|to|either side of|each side of|inside|outside|between|just|of|over|along) (?:(?:each|every|both|either|the|all|side of|two|four|other|end of|sides of|ends of|beginning of|beginning and end of|same|last|first|little|big|wrong|right) )*{_MARKED}\b(?: of (?:the |each )?{_MARKED})?"),
+        ("", rf"{_MANY} (?:{_STS}|decreases?|increases?)(?: (?:at a time|each time|each|every time|per (?:round|rnd|row)))?(?=[ ,]+(?:in|on|every|each|at|un|per|as|only|down|to)\b)"),
+        ("", r"(?:and )?(?:chang|switch|mov|transferr|go|swapp)\w*(?: over| on)? (?:to|onto) (?:the |your |a |short |set of )*(?:dpns?|double[- ]pointed|double pointeds|smaller|circular|needles|magic)\b[^;]*"),
+        ("go", r"(?:continu(?:e|ing)|cont|carry(?:ing)? on|go(?:ing)? on|keep(?:ing)?(?: on)?|proceed|repeat(?:ing|ed)?|rep|work(?:ing|ed)?|knit(?:ting|ted)?|do(?:ing|ne)?|make|making)\b\.?(?: to(?= (?:dec|inc|shap|work|rep)))?(?: with)?"),
+        ("", r"(?:and|then|now|only|still|always|again|so|just|also|by|with|on|more|but|the|further|straight|evenly|are|is|from now on|from here on|from there|after that|this time|each time|every time|at a time|as)\b"),
+    )
+)  # fmt: skip
+
+
+def going_on_in(text: str, stated: Count | None) -> GoingOn | None:
+    """Return what a sentence says of rows that go on; None if it has words that are not known.
+
+    `stated` is the count at the end of the sentence, for an end that names no number.
+
+    Examples
+    --------
+    >>> found = going_on_in("On alternate rounds decrease in the same way until there are 28 sts", None)
+    >>> found.kind, found.stride, found.target
+    ('dec', 2, 28)
+    """
+    text = text.strip(" .,;!").lower()
+    phrases = phrases_in(text, _KINDS)
+    if phrases is None:
+        return None
+    by_kind: dict[str, list[Phrase]] = {}
+    for phrase in phrases:
+        by_kind.setdefault(phrase.kind, []).append(phrase)
+    once = (
+        "count",
+        "place",
+        "stated",
+        "times",
+        "every",
+        "row",
+        "named",
+        "block",
+        "alternate",
+        "plain",
+    )
+    if any(len(by_kind.get(kind, ())) > 1 for kind in once):
+        return None
+    going = _how_far(by_kind, stated)
+    return _which(going, by_kind) if going is not None and going.is_whole else None
+
+
+def _how_far(by_kind: dict[str, list[Phrase]], stated: Count | None) -> GoingOn | None:
+    if "count" in by_kind and "times" not in by_kind:
+        return GoingOn(target=count_in(by_kind["count"][0].match["n"]))
+    if "place" in by_kind and (whole := by_kind["place"][0].match["whole"]):
+        return GoingOn(target=count_in(whole))
+    if "stated" in by_kind or "place" in by_kind:
+        return GoingOn(target=stated)
+    if "times" in by_kind and "count" not in by_kind:
+        said = by_kind["times"][0].text
+        total = re.search(r"\b(?:total|in all|altogether)\b", said)
+        return GoingOn(times=times_in(said), total=bool(total))
+    return None
+
+
+def _which(going: GoingOn, by_kind: dict[str, list[Phrase]]) -> GoingOn | None:
+    going = attrs.evolve(going, stride=_stride(by_kind))
+    shapes = [phrase.text for phrase in (*by_kind.get("shape", ()), *by_kind.get("named", ()))]
+    kinds = {
+        "inc" if "inc" in said or "widen" in said else "dec" if "dec" in said else "shaping"
+        for said in shapes
+    }
+    if kinds:
+        going = attrs.evolve(going, kind=(sorted(kinds - {"shaping"}) or ["shaping"])[0])
+    if "plain" in by_kind and not kinds:
+        going = attrs.evolve(going, kind="inc" if "inc" in by_kind["plain"][0].text else "dec")
+    if (row := by_kind.get("row")) is not None:
+        return attrs.evolve(going, numbers=(int(row[0].match["row"] or row[0].match["row2"]),))
+    if (turns := by_kind.get("alternate")) is not None:
+        rows = turns[0].match["rows"] or turns[0].match["rows2"]
+        return attrs.evolve(going, numbers=numbers_in(rows))
+    if (block := by_kind.get("block")) is not None:
+        if block[0].match["rows"]:
+            return attrs.evolve(going, numbers=numbers_in("rows " + block[0].match["rows"]))
+        many = block[0].match["many"]
+        return attrs.evolve(going, last=number_of(many) if many else 2)
+    return going if going.kind or going.stride or "go" in by_kind else None
+
+
+def _stride(by_kind: dict[str, list[Phrase]]) -> int:
+    if "plain" in by_kind:
+        return 2
+    if "every" in by_kind:
+        return stride_in(by_kind["every"][0].text)
+    return 1 if "bare" in by_kind else 0

@@ -1,0 +1,188 @@
+"""What rows that go on come to: those worked last, their plain rounds, and how their numbers grow.
+
+"Decrease on every other round until 28 sts remain" needs the row that decreased, what lies between
+two of them, and whether the next is the same or has a stitch less in each part.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import Any
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.free_repeats import GoingOn, going_on_in
+from loopwright.pattern._reading.growth import changes, one_less, shapes
+from loopwright.pattern._reading.named_rows import last_shaping
+from loopwright.pattern._reading.onward import carry_on, cycle_of, rows_before
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import stated_in
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern.values import Count, UntilCount, as_many, sized, values_of
+
+__all__ = ["in_any_order"]
+
+_Row = st.Round | st.Row
+
+
+def in_any_order(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read that rows go on, in whatever order it is told, and how others do behind them."""
+    *first, last = _THEN.split(said.text)
+    if not first:
+        return _one(scribe, last, scribe.stated)
+    kept, remarks = list(scribe.assembler.entries), list(scribe.assembler.remarks)
+    place = scribe.place
+    for part in first:
+        stated = stated_in(MappedText.of(part))
+        steps = _one(scribe, stated.said.text, stated.count)
+        if not steps:
+            break
+        scribe.give(steps, stated.count)
+        scribe.place = attrs.evolve(scribe.place, column=scribe.place.column + 1)
+    else:
+        steps = _one(scribe, last, scribe.stated)
+        if steps is not None:
+            return steps
+    scribe.assembler.entries[:], scribe.assembler.remarks[:] = kept, remarks
+    scribe.place = place
+    return None
+
+
+_THEN = re.compile(
+    r"(?:[,;.]? (?:and )?then|[,;] and|; (?=every|on|dec|inc|rep|work)) ", re.IGNORECASE
+)
+
+
+def _one(scribe: Scribe, text: str, stated: Count | None) -> list[Says] | None:
+    going = going_on_in(text, stated)
+    live = scribe.now()
+    if going is None or not live.tallies or not live.sure or live.behind_any():
+        return None
+    rows = _rows(scribe, going)
+    return None if rows is None else _gone_on(scribe, going, rows)
+
+
+def _rows(scribe: Scribe, going: GoingOn) -> list[_Row] | None:
+    """Return the rows of one cycle, the one that shapes among them."""
+    before = rows_before(scribe)
+    if len(going.numbers) > 1:
+        numbered = [scribe.context.row(number) for number in going.numbers]
+        return None if None in numbered else [row for row in numbered if row is not None]
+    if going.last:
+        return before[-going.last :] if len(before) >= going.last else None
+    shaping = _shaping(scribe, going, before)
+    if shaping is None:
+        return None
+    behind = _behind(before, shaping)
+    if going.numbers and going.stride == 0:
+        return [shaping]
+    if going.stride == 0:
+        return _in_this_way(scribe, shaping, behind)
+    plain = behind[0] if behind else scribe.plain(ground=False)[0]
+    between = [plain] * (going.stride - 1)
+    return [shaping, *between] if len(behind) >= len(between) else [*between, shaping]
+
+
+def _shaping(scribe: Scribe, going: GoingOn, before: Sequence[_Row]) -> _Row | None:
+    if going.numbers:
+        return scribe.context.row(going.numbers[0])
+    wanted = "" if going.kind in ("", "shaping") else going.kind
+    named = scribe.context.named.get(wanted) if wanted else None
+    found = last_shaping(scribe, wanted) or named
+    if found is None and not wanted:
+        found = next((row for row in reversed(before) if shapes(row)), None)
+    return found
+
+
+def _behind(before: Sequence[_Row], shaping: _Row) -> list[_Row]:
+    """Return the rows that were worked since."""
+    found: list[_Row] = []
+    for row in reversed(before):
+        if row.items == shaping.items:
+            break
+        found.insert(0, row)
+    return found if not any(shapes(row) for row in found) else []
+
+
+def _in_this_way(scribe: Scribe, shaping: _Row, behind: list[_Row]) -> list[_Row]:
+    """Return the cycle that nobody spells out: rows 1 to the last, or the one and those behind."""
+    told = scribe.context.rows
+    block = [told[number] for number in sorted(told)]
+    ends = block and (behind[-1] if behind else shaping).items == block[-1].items
+    if len(block) > 1 and ends and sum(map(shapes, block)) == 1:
+        return list(block)
+    return [shaping, *behind]
+
+
+def _gone_on(scribe: Scribe, going: GoingOn, rows: list[_Row]) -> list[Says] | None:
+    rows = [attrs.evolve(row, count=None, at=scribe.place) for row in rows]
+    if _growth(scribe) is None and _can_be_worked(scribe, rows):
+        if going.target is not None:
+            until = UntilCount(going.target, _grown(scribe, going.target))
+            return [st.RepeatRounds(tuple(rows), until, at=scribe.place)]
+        times = _times(scribe, going, rows)
+        return None if times is None else _so_often(scribe, rows, times)
+    return _growing(scribe, going, rows)
+
+
+def _can_be_worked(scribe: Scribe, rows: Sequence[_Row]) -> bool:
+    live = scribe.now()
+    return not any(live.trial(rows, size).troubles for size in range(len(live.tallies)))
+
+
+def _growth(scribe: Scribe) -> tuple[list[_Row], list[Any]] | None:
+    """Return the last cycle whose numbers differ from those before (k7, k8), and by what."""
+    found = cycle_of(rows_before(scribe))
+    return found if found is not None and any(changes(by) for by in found[1]) else None
+
+
+def _grown(scribe: Scribe, target: Count) -> bool:
+    now = as_many(scribe.now().count, scribe.now().count)
+    return as_many(target, scribe.now().count)[0] > now[0]
+
+
+def _times(scribe: Scribe, going: GoingOn, rows: Sequence[_Row]) -> Count | None:
+    if going.times is None or not going.total:
+        return going.times
+    shaping = next((row for row in rows if shapes(row)), rows[0])
+    done = 0
+    for row in reversed(rows_before(scribe)):
+        if row.items == shaping.items:
+            done += 1
+        elif shapes(row):
+            break
+    left = [int(value) - done for value in values_of(going.times)]
+    return sized(left) if min(left) > 0 else None
+
+
+def _so_often(scribe: Scribe, rows: Sequence[_Row], times: Count) -> list[Says]:
+    if times == 1:
+        return list(rows)
+    return [st.RepeatRounds(tuple(rows), times, at=scribe.place)]
+
+
+def _growing(scribe: Scribe, going: GoingOn, rows: list[_Row]) -> list[Says] | None:
+    """Return rows whose numbers change from one to the next; None where that leads nowhere."""
+    cycles = going.times if isinstance(going.times, int) else None
+    if going.target is None and cycles is None:
+        return None
+    found = _growth(scribe)
+    plain = [row for row in rows if not shapes(row)]
+    if found is None:
+        grown = [one_less(row) if shapes(row) else None for row in rows]
+        if not any(changes(by) for by in grown):
+            return None
+        found = rows, grown
+    elif len(found[0]) == 1 or going.stride == 1:
+        last, by = next(pair for pair in zip(*found, strict=True) if shapes(pair[0]))
+        between = [] if going.stride == 1 else plain
+        found = [*between, last], [*[None] * len(between), by]
+    claims = dict(scribe.claims)
+    steps = carry_on(scribe, *found, going.target, cycles=cycles)
+    if not steps:
+        scribe.claims.clear()
+        scribe.claims.update(claims)
+        return None
+    return steps
