@@ -29,6 +29,7 @@ from loopwright.pattern._editing.hands import hands
 from loopwright.pattern._editing.known_numbers import known_numbers
 from loopwright.pattern._editing.lean_words import worded_leans
 from loopwright.pattern._editing.leans import leans
+from loopwright.pattern._editing.like_rows import like_rows
 from loopwright.pattern._editing.line_sums import line_sums
 from loopwright.pattern._editing.listed_rows import listed_rows
 from loopwright.pattern._editing.measures import amounts, measures
@@ -40,6 +41,7 @@ from loopwright.pattern._editing.panel_rows import colour_rows, panel_rows, pane
 from loopwright.pattern._editing.reached import reached
 from loopwright.pattern._editing.repeat_signs import repeat_signs
 from loopwright.pattern._editing.repeated_rows import repeated_rows
+from loopwright.pattern._editing.row_ends import row_ends
 from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import row_slips, unplaced
 from loopwright.pattern._editing.size_sums import size_sums
@@ -216,6 +218,8 @@ def _shown_alone(
         *hands(sentences),
         *colour_rows(sentences),
         *repeated_rows(sentences),
+        *row_ends(sentences),
+        *like_rows(sentences),
         *yarn_sums(text),
         *known_numbers(sentences),
         *listed_rows(sentences),

@@ -1,0 +1,225 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Rows told by other rows: "as row 2", "rows 1-9 as for the toe", "these 6 rounds", against the rows that there are."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.figures import digits
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.plurals import plural
+
+__all__ = ["like_rows"]
+
+_ROWS = r"(?:rounds?|rnds?|rows?|r)"
+_AS = re.compile(
+    rf"\b(?:as|like) (?:for )?(?:the )?{_ROWS} ?(?P<m>\d{{1,3}})\b(?! ?(?:-|–|to|and|&|,) ?\d)(?P<of> (?:of|from|in) (?:the )?)?",
+    re.IGNORECASE,
+)
+_NOUGHT = re.compile(
+    rf"\b(?:rep(?:eat)?|work|as|like) (?:the )?{_ROWS} ?(?:0\b(?!\.\d)|(?P<a>\d{{1,3}}) ?(?:and|&|-|–|to) ?(?:{_ROWS} ?)?(?P=a)\b)",
+    re.IGNORECASE,
+)
+_SHAPES = re.compile(
+    r"(?:[kp] ?\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo\b|yfwd|m1|make|kfb|pfb|cdd|s[k2]|cable|[ct]\d[fb]|\d/\d)",
+    re.IGNORECASE,
+)
+_KNITS = re.compile(r"(?<![a-z])(?:k|knit)(?![a-z])", re.IGNORECASE)
+_PURLS = re.compile(r"(?<![a-z])(?:p|purl)(?![a-z])", re.IGNORECASE)
+_OF_OTHER = re.compile(
+    rf"\b(?P<rows>{_ROWS}) ?(?P<a>\d{{1,3}})(?: ?(?:-|–|and|&|to) ?(?:{_ROWS} ?)?(?P<b>\d{{1,3}}))? (?:exactly |just )?(?:as (?:for|in|on)|like(?: for)?|from) (?:the )?(?:(?:first|second|right|left|other) )?(?P<name>[a-z]{{3,}})\b",
+    re.IGNORECASE,
+)
+_THESE = re.compile(
+    rf"\b(?P<how>rep(?:eat)?|work|cont\w*(?: in| with)?) (?:these|the last|last) (?P<n>\d{{1,2}}) {_ROWS}\b|\bthese (?P<m>\d{{1,2}}) {_ROWS} (?:form|make|are|set)\b",
+    re.IGNORECASE,
+)
+_AGAIN = re.compile(
+    rf"\brep(?:eat)? {_ROWS} ?(?P<a>\d{{1,3}})(?: ?(?:-|–|and|&|to) ?(?:{_ROWS} ?)?(?P<b>\d{{1,3}}))? (?:(?P<n>\d{{1,2}}) (?:more )?times|(?P<once>once|twice)(?: more)?)\W*$",
+    re.IGNORECASE,
+)
+_Rows = dict[int, Spoken]
+
+
+def like_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find rows told by other rows that these can't be."""
+    section, rows = -1, _Rows()
+    runs: list[_Rows] = []
+    titles: dict[str, set[int]] = {}
+    for one in sentences:
+        label = one.label
+        if one.section != section:
+            section, rows = one.section, {}
+            runs.append(rows)
+        if label is not None and label.course and label.numbers and label.numbers[0] == 1:
+            rows = {}
+            runs.append(rows)
+        message, offset = _said(one, rows, titles)
+        if message:
+            place = one.place(offset)
+            yield Finding(WARNING, "numbers", message, place.line, place.column)
+        if label is not None and label.course and label.numbers:
+            rows.update(dict.fromkeys(label.numbers, one))
+            titles.setdefault(one.title, set()).update(
+                range(1000) if label.which else label.numbers
+            )
+    for rows in runs:
+        yield from _odd_one(rows)
+
+
+def _said(one: Spoken, rows: _Rows, titles: dict[str, set[int]]) -> tuple[str, int]:
+    """Return what is wrong with the rows that a sentence names, and where."""
+    if (nought := _NOUGHT.search(one.text, one.start)) is not None:
+        row = nought["a"]
+        return (
+            f"row {row} and row {row} are one row: which two are meant?"
+            if row
+            else "there is no row 0"
+        ), nought.start()
+    for look in (_other_side, _times_over):
+        if said := look(one, rows):
+            return said
+    return _of_other(one, titles) or _too_few(one, rows) or ("", 0)
+
+
+def _plain(one: Spoken) -> bool:
+    return _SHAPES.search(one.text, one.start) is None
+
+
+def _verbs(one: Spoken) -> tuple[bool, bool]:
+    return _KNITS.search(one.text, one.start) is not None, _PURLS.search(
+        one.text, one.start
+    ) is not None
+
+
+def _like(one: Spoken) -> tuple[int, int, bool, int] | None:
+    """Return the number of a row, that of the row it is like, whether elsewhere, and where it says so."""
+    match = _AS.search(one.text, one.start)
+    label = one.label
+    if match is None or label is None or len(label.numbers) != 1 or label.which or not label.course:
+        return None
+    return label.numbers[0], int(match["m"]), match["of"] is not None, match.start()
+
+
+def _other_side(one: Spoken, rows: _Rows) -> tuple[str, int] | None:
+    """Find a row that is to be as one that its like are not like: of the other side, or plain among shaped ones."""
+    like = _like(one)
+    if like is None or one.label is None:
+        return None
+    number, other, elsewhere, at = like
+    if (number - other) % 2 == 0:
+        return None
+    course = one.label.course
+    if elsewhere:
+        if course != "ROW" or (one.label.side and number != 1):
+            return None
+        return f"row {number} is to be as row {other}, which is one of the other side", at
+    if other not in rows or other >= number:
+        return None
+    same = [
+        rows[n] for n in rows if n % 2 == number % 2 and n < number and rows[n] is not rows[other]
+    ]
+    same = [row for row in same if _like(row) is None]
+    if not same or (other == number - 1 and not _verbs(rows[other])[1] and course == "ROW"):
+        return None  # two rows of garter are alike
+    if course == "ROW":
+        if all(_verbs(row) != _verbs(rows[other]) for row in same) and _sided(rows[other]):
+            return f"row {number} is to be as row {other}, which is one of the other side", at
+        return None
+    plain = {_plain(row) for row in same}
+    if len(plain) == 1 and plain != {_plain(rows[other])}:
+        kind = "plain" if True in plain else "shaped"
+        return (
+            f"round {number} is to be as round {other}; rounds {min(n for n in rows if n % 2 == number % 2)} and on, by twos, are {kind} so far",
+            at,
+        )
+    return None
+
+
+def _sided(one: Spoken) -> bool:
+    """Tell whether a row looks otherwise on its other side: all but garter do."""
+    return any(_verbs(one))
+
+
+def _odd_one(rows: _Rows) -> Iterator[Finding]:
+    """Find the one row that is as one of odd distance, where all others are as ones of even."""
+    told = [
+        (one, like)
+        for one in {id(one): one for one in rows.values()}.values()
+        if (like := _like(one)) and not like[2]
+    ]
+    odd = [(one, like) for one, like in told if (like[0] - like[1]) % 2 and like[1] < like[0]]
+    if len(told) < 2 or len(odd) != 1:
+        return
+    ((one, (number, other, _, at)),) = odd
+    if any(_other_side(row, {n: r for n, r in rows.items() if n < like[0]}) for row, like in odd):
+        return
+    place = one.place(at)
+    said = f"round {number} is to be as round {other}, an odd one as an even one or the other way round, where none of the others is"
+    yield Finding(WARNING, "numbers", said, place.line, place.column)
+
+
+def _times_over(one: Spoken, rows: _Rows) -> tuple[str, int] | None:
+    """Compare "rows 3-8: repeat rows 1 and 2 twice more" with the rows that this makes."""
+    label = one.label
+    match = _AGAIN.search(digits(one.text), one.start)
+    if match is None or label is None or len(label.numbers) < 2:
+        return None
+    each = int(match["b"] or match["a"]) - int(match["a"]) + 1
+    times = int(match["n"]) if match["n"] else 1 if match["once"].lower() == "once" else 2
+    if each < 1 or each * times == len(label.numbers):
+        return None
+    return (
+        f"{plural(each, 'row')}, {times} times, are {each * times}; rows {label.numbers[0]} to {label.numbers[-1]} are {len(label.numbers)}",
+        0,
+    )
+
+
+def _of_other(one: Spoken, titles: dict[str, set[int]]) -> tuple[str, int] | None:
+    """Find "rounds 1-9 as for the toe", where the toe has 8."""
+    for match in _OF_OTHER.finditer(one.text, one.start):
+        called = re.compile(rf"\b{re.escape(match['name'].lower())}s?\b")
+        there = set[int]().union(
+            *(found for title, found in titles.items() if called.search(title))
+        )
+        asked = int(match["b"] or match["a"])
+        if there and 1 in there and asked not in there and asked > max(there):
+            return (
+                f"there is no row {asked} in {match['name']}; the last there is {max(there)}",
+                match.start(),
+            )
+    for match in _OFTEN.finditer(digits(one.text), one.start):
+        called = re.compile(rf"\b{re.escape(match['name'].lower())}\b")
+        sections = [found for title, found in titles.items() if called.search(title) and 1 in found]
+        if len(sections) != 1 or max(sections[0]) > MOST:
+            continue
+        first, last, whole = int(match["a"]), int(match["b"]), max(sections[0])
+        if last <= whole and last - first + 1 == whole - 1:
+            left = 1 if first > 1 else whole
+            return (
+                f"row {left} of {match['name']} is left out each time: are rows 1 to {whole} meant?",
+                match.start(),
+            )
+    return None
+
+
+MOST = 200  # rows of a pattern
+_OFTEN = re.compile(
+    rf"\b{_ROWS} ?(?P<a>\d{{1,3}}) ?(?:-|–|to) ?(?P<b>\d{{1,3}}) of (?:the )?(?P<name>[a-z]+)\b[^.;\d]{{0,24}}(?P<n>\d+)\b[^.;]{{0,24}}\btimes",
+    re.IGNORECASE,
+)
+
+
+def _too_few(one: Spoken, rows: _Rows) -> tuple[str, int] | None:
+    """Find "repeat these 6 rounds" behind a pattern of 8."""
+    match = _THESE.search(digits(one.text), one.start)
+    if match is None or one.label is not None or "these" not in match[0].lower() or 1 not in rows:
+        return None
+    many, there = int(match["n"] or match["m"]), max(rows)
+    if (many < 3 or many >= there or there % many == 0) and not (match["m"] and many < there):
+        return None
+    if len(rows) < there and not any(row.label and row.label.which for row in rows.values()):
+        return None
+    return f"{plural(many, 'row')} are spoken of; {there} are numbered here", match.start()
