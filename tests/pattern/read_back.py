@@ -1,4 +1,4 @@
-"""How each ordinary text is read, kept beside it: run this file to write what is kept anew.
+"""How each ordinary text and phrase is read, kept beside it: run this file to keep it anew.
 
     PYTHONPATH=tests python tests/pattern/read_back.py [part of a name]
 
@@ -6,6 +6,8 @@ Beside `NAME.txt` stands `NAME.read`: the pattern in our one form, how each line
 stitches in work after it, what the text states besides, and what a review finds in it, as it is and
 with its wrong lines. So a change of reading is seen as a diff of words. Wrong lines are looked at
 together where each is noticed at its line all the same, which spares reviews.
+
+`phrases.read` says the same of each phrase of `phrases.txt`.
 
 `not-noticed.txt` names the wrong lines that are not noticed yet, or not where they stand; it may
 only shrink: it is written here for a text that has no `NAME.read`, and else taken from.
@@ -31,6 +33,14 @@ from loopwright.pattern._reading.reading import Reading, ReadLine
 from pattern.ordinary import FOLDER, Text, stitches_after, texts
 
 MORE: Final = FOLDER.with_name("ordinary-more")
+PHRASES: Final = Path(__file__).with_name("phrases.txt")
+PHRASES_READ: Final = PHRASES.with_suffix(".read")
+ANEW: Final = "run `PYTHONPATH=tests python tests/pattern/read_back.py`, look at what git shows"
+BEFORE: Final = {
+    "R": "Cast on {} sts. Join in the round.\nRnd 1: Knit.\n",
+    "F": "Cast on {} sts.\nRow 1: Knit.\nRow 2: Purl.\n",
+    "0": "",
+}
 NOT_NOTICED: Final = Path(__file__).with_name("not-noticed.txt")
 AT_ITS_LINE, ELSEWHERE, UNSEEN = "at its line", "elsewhere", "unseen"
 LINES: Final = "## lines\n"
@@ -209,7 +219,55 @@ def write_anew(one: Text) -> bool:
     return text != before
 
 
+# phrases --------------------------------------------------------------------------------------
+
+
+def phrases() -> list[tuple[str, str, int, int | None]]:
+    """Return what is on the needles, what is said, the stitches after it and the rows it makes."""
+    split = [
+        [*map(str.strip, line.split("|"))]
+        for line in PHRASES.read_text("utf-8").splitlines()
+        if not line.startswith("#")
+    ]
+    return [
+        (on, said, int(count), int(rows[0]) if rows else None) for on, said, count, *rows in split
+    ]
+
+
+def with_phrase(on: str, said: str) -> str:
+    """Return a text that goes on from so many stitches with a phrase."""
+    return BEFORE[on[0]].format(on[1:]) + said.replace("\\n", "\n")
+
+
+def phrase_shown(on: str, said: str, found: Found) -> str:
+    """Return how a phrase is read: a block of what is kept of all of them."""
+    lines = write(found.reading.pattern).rstrip("\n").split("\n")
+    return "\n".join(
+        (
+            f"# {on} | {said}",
+            *lines[0 if on == "0" else 3 :],  # without what stands before the phrase
+            *_stated(found.reading),
+            *_findings(one for one in found.review.findings if one.line > 1),
+        )
+    )
+
+
+def phrases_kept() -> frozenset[str]:
+    """Return how each phrase is read, as it is kept."""
+    blocks = PHRASES_READ.read_text("utf-8").removesuffix("\n").split("\n# ")
+    return frozenset(f"# {block.removeprefix('# ')}" for block in blocks)
+
+
+def write_phrases_anew() -> None:
+    """Write how each phrase is read."""
+    told = dict.fromkeys((on, said) for on, said, _, _ in phrases())
+    blocks = (phrase_shown(on, said, looked_at(with_phrase(on, said))) for on, said in told)
+    PHRASES_READ.write_text("\n".join(blocks) + "\n", "utf-8")
+
+
 if __name__ == "__main__":
     for one in all_texts():
         if all(part in one.name for part in sys.argv[1:]) and write_anew(one):
             print(f"{one.name}: read otherwise than before")
+    if len(sys.argv) == 1:
+        write_phrases_anew()

@@ -8,6 +8,7 @@ from loopwright.errors import KnitError
 from loopwright.pattern import Note, knit, read, write
 from pattern.ordinary import Text
 from pattern.read_back import (
+    ANEW,
     AT_ITS_LINE,
     LINES,
     all_texts,
@@ -32,7 +33,6 @@ READ_OTHERWISE = {
     "48-beacon-mittens": "rows of a chart worked in rounds; corners of a gap",
     "64-boat-shed-note": "needles joined without a word; rows of the front",
 }
-ANEW = "run `PYTHONPATH=tests python tests/pattern/read_back.py` and look at what git shows of it"
 
 
 @pytest.mark.parametrize("one", ALL, ids=lambda one: one.name)
