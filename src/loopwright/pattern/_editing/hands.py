@@ -37,6 +37,7 @@ _BEFORE = re.compile(
 )
 _STATED = re.compile(rf"(?P<n>{COUNT}) ?(?:{STS})", re.IGNORECASE)
 SLIGHT = 4  # stitches by which a place may miss, and be meant for it all the same
+ROUND = 0.75  # of the most stitches that are spoken of; fewer are no round of the hand
 LONG = 2  # sentences in which the place of a thumb is told
 
 
@@ -112,9 +113,14 @@ def _alike(right: _Thumb, left: _Thumb) -> str:
         return same
     ends = tuple(a + b for a, b in zip(there, own, strict=True))
     best: tuple[int, ...] | None = None
-    for count in reversed(left.whole):
-        count = count * sizes if len(count) == 1 else count
-        if len(count) != sizes or any(n % 2 or n < e + 1 for n, e in zip(count, ends, strict=True)):
+    counts = [one * sizes if len(one) == 1 else one for one in left.whole]
+    most = max((count[0] for count in counts if len(count) == sizes), default=0)
+    for count in reversed(counts):
+        if (
+            len(count) != sizes
+            or count[0] < ROUND * most
+            or any(n % 2 or n < e + 1 for n, e in zip(count, ends, strict=True))
+        ):
             continue
         halves = [n // 2 for n in count]
         off = tuple(_off(a, e, h) for a, e, h in zip(here, ends, halves, strict=True))

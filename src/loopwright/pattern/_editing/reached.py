@@ -156,20 +156,20 @@ def _step_of(known: _Known, bare: str, text: str, count: _Values | None, *, part
     change = change if change is not None else change_in(_PART_NAME.sub("", bare))
     if change is None and count is not None and known.counts:
         before, now = alike(known.counts[-1], count)
-        steps = {a - b for a, b in zip(before, now, strict=True)}
+        steps = {b - a for a, b in zip(before, now, strict=True)}
         if len(steps) == 1 and max(map(abs, steps)) <= MANY and not _MOVES.search(bare):
             (change,) = steps
     if change and part and known.steps:
-        known.steps[-1] += abs(change)  # another needle of the same round
+        known.steps[-1] += change  # another needle of the same round
     elif change:
-        known.steps.append(abs(change))
+        known.steps.append(change)
     elif change is None and not _MOVES.search(bare):
         known.open = True
 
 
 def _is_change(known: _Known, count: _Values) -> bool:
     """Tell whether a count is by how many the stitches changed: "(4 sts)"."""
-    return len(count) == 1 and count[0] in known.steps and count[0] < 9
+    return len(count) == 1 and count[0] < 9 and count[0] in map(abs, known.steps)
 
 
 def _never(step: int, known: _Known, wanted: _Values) -> str:
@@ -177,7 +177,13 @@ def _never(step: int, known: _Known, wanted: _Values) -> str:
     if step < 2:
         return ""
     found = ""
-    near = [both for one in known.counts[-MOST:] if (both := alike(one, wanted))[0]]
+    grows = {change > 0 for change in known.steps}
+    near = [
+        both
+        for one in known.counts[-MOST:]
+        if (both := alike(one, wanted))[0]
+        and (len(grows) != 1 or all((b > a) in grows for a, b in zip(*both, strict=True)))
+    ]
     if not near or any(_fits(a, b, step) == len(a) for a, b in near):
         return ""
     for before, end in reversed(near):
