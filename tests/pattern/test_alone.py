@@ -12,10 +12,16 @@ from typing import TypeAlias
 
 import pytest
 
+from loopwright.pattern._editing.between_markers import between_markers
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.hands import hands
+from loopwright.pattern._editing.plain_again import plain_again
 from loopwright.pattern._editing.reached import reached
+from loopwright.pattern._editing.rib_back import rib_back
 from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.toe_needles import toe_needles
+from loopwright.pattern._editing.told_parts import told_parts
+from loopwright.pattern._editing.turn_middles import turn_middles
 from loopwright.pattern._editing.whole_rows import whole_rows
 
 Look: TypeAlias = Callable[[Sequence[Spoken]], Iterator[Finding]]
@@ -56,6 +62,44 @@ KINDS: dict[Look, list[tuple[str, str, str, str]]] = {
     hands: [
         ("Cast on 48 (56) sts.\nThe first 24 (28) sts are the palm.\nRight mitten: K2, with waste yarn k8 (9), slip these back, k again, k to end.\nLeft mitten: K14 (17), with waste yarn k8 (9), slip these back, k again, k to end.", "K14 (17)", "K14 (16)", "the left thumb stands behind 14 (16) sts, and does not mirror the right one, which stands behind 2: are 14 (17) meant?"),
         ("Cast on 48 sts.\nThe first 24 sts are the back.\nThumb, right hand: k26, k the next 8 sts with scrap yarn, put them back and k them again, k to end.\nThumb, left hand: k38, k the next 8 sts with scrap yarn, put them back and k them again, k to end.", "k38", "k26", "both thumbs stand at the same place: this makes two mittens for one hand"),
+    ],
+    between_markers: [
+        ("Cast on 40 sts.\nK20, pm, k1, pm, k19. 40 sts.\nInc rnd: K to m, sm, m1l, k to m, m1r, sm, k to end.\nRep inc rnd every 3rd rnd until there are 13 sts between the markers. 52 sts.", "13 sts", "14 sts", "from 3 sts, 2 at a time, there are never 14 between the markers"),
+        ("Rnd 1: K to end, pm, m1, pm. 41 (45) sts.\nRnd 2: K to m, sm, m1l, k to m, m1r, sm. 43 (47) sts.\nWork until there are 11 (13) sts between markers. 51 (57) sts.", "51 (57)", "51 (58)", "11 (13) sts between the markers and 40 (44) others are 51 (57), not 51 (58)"),
+        ("K12, pm, kfb, kfb, pm, k to end. 38 sts.\nEvery 3rd rnd: k to marker, slip marker, kfb, k to 1 st before marker, kfb, slip marker, k to end.\nContinue until there are 12 sts between the markers.", "12 sts between", "13 sts between", "from 6 sts, 2 at a time, there are never 13 between the markers"),
+        ("Thumb\nWork to the gusset, pm, m1l, k1, m1r, pm, k to end. 50 sts.\nNext rnd: 5 sts between the markers, 52 sts in all.", "52 sts", "51 sts", "5 sts between the markers and 47 others are 52, not 51"),
+    ],
+    told_parts: [
+        ("There are 7 DS, 6 plain stitches, 7 DS = 20 stitches.", "= 20", "= 21", "the parts are 20 sts together, not 21"),
+        ("You have 12 palm sts, 9 thumb sts and 14 back sts: 35 sts.", ": 35", ": 36", "the parts are 35 sts together, not 36"),
+        ("Stripes: 6 rounds blue, 4 rounds white, 2 rounds red. The stripe repeat is 12 rounds.", "is 12", "is 14", "6, 4 and 2 rounds are 12, not 14"),
+        ("Stripe sequence: 4 rnds A, 3 rnds B, 3 rnds C (= 10 rnds in all).", "10 rnds", "11 rnds", "4, 3 and 3 rounds are 10, not 11"),
+        ("Cast on 56 sts. Knit.\nKnit around, picking up 1 st in each corner. 58 stitches.", "58", "60", "1 at each corner makes 58 sts, not 60"),
+        ("Put the 9 (11) sts below and the 9 (11) sts above on needles. Knit them all, picking up 1 st in each corner. 20 (24) sts.", "20 (24)", "20 (26)", "1 at each corner makes 20 (24) sts, not 20 (26)"),
+        ("Cast on 60 (68) sts.\nKnit across both halves, lifting 2 loops at each corner. 64 (72) sts.", "64 (72)", "62 (70)", "2 at each corner makes 64 (72) sts, not 62 (70)"),
+    ],
+    plain_again: [
+        ("Rnd 1: *K1, ssk, k to last 3 sts, k2tog, k1; rep from * once.\nRnd 2: Knit.\nRep rnds 1 and 2 until 24 sts remain.", "rnds 1 and 2 until", "rnd 2 until", "rnd 2 changes no count, so that 24 sts are never reached: is rnd 1 meant too?"),
+        ("Row 1: K2, k2tog, k to end.\nRow 2: Purl.\nRow 3: Knit.\nRow 4: Purl.\nRepeat rows 1-4 until 9 sts are left.", "rows 1-4", "rows 2-4", "rows 2 and 4 change no count, so that 9 sts are never reached: is row 1 meant too?"),
+        ("1. K1, ssk, k to last 3 sts, k2tog, k1.\n2. Knit one round.\n3. Repeat steps 1 and 2 until 20 sts are left.", "steps 1 and 2", "steps 2 and 3", "steps 2 and 3 change no count, so that 20 sts are never reached: is step 1 meant too?"),
+        ("Heel round 1: K1, ssk, k to end.\nHeel round 2: Work even.\nWork heel round 1 only until there are 12 sts.", "round 1 only", "round 2 only", "round 2 changes no count, so that 12 sts are never reached: is round 1 meant too?"),
+    ],
+    toe_needles: [
+        ("Rnd 1: N1: k to last 3 sts, k2tog, k1. N2: k1, ssk, k to last 3 sts, k2tog, k1. N3: k1, ssk, k to end.", "N1: k to last 3 sts, k2tog, k1.", "N1: k1, ssk, k to end.", "needles 1 and 3 are the two sides of the sole, and both decrease at their start: should one do so at its end?"),
+        ("1st round: 1st needle, k to last 3 sts, k2tog, k1; 2nd needle, k; 3rd needle, k1, skpo, k to end.", "3rd needle, k1, skpo, k to end", "3rd needle, k to last 3 sts, k2tog, k1", "needles 1 and 3 are the two sides of the sole, and both decrease at their end: should one do so at its start?"),
+        ("Dec rnd: Needle 1: K1, ssk, k to end. Needle 2: K to last 3 sts, k2tog, k1. Needle 3: K1, ssk, k to end. Needle 4: K to last 3 sts, k2tog, k1.", "Needle 3: K1, ssk, k to end.", "Needle 3: K to last 3 sts, k2tog, k1.", "needle 3 decreases at its end: the others mirror each other if it does so at the other end"),
+    ],
+    rib_back: [
+        ("Rnd 1: *K3, p1; rep from * to end.\nRow 1 (WS): *K1, p3; rep from * to end, turn.", "*K1, p3", "*P3, k1", "behind *k3, p1 the wrong side begins with the last of it: *k1, p3"),
+        ("Row 1 (RS): *K2, p2; rep from * to end.\nRow 2 (WS): *K2, p2; rep from * to end.", "(WS): *K2, p2", "(WS): *P2, k2", "behind *k2, p2 the wrong side begins with the last of it: *k2, p2"),
+        ("Row 1 (RS): (k1, p4) to end.\nRow 2 (WS): (k4, p1) to end.", "(k4, p1)", "(p1, k4)", "behind *k1, p4 the wrong side begins with the last of it: *k4, p1"),
+    ],
+    turn_middles: [
+        ("Heel over 30 sts.\nRow 1: Sl 1, k16, ssk, k1, turn.\nRow 2: Sl 1, p5, p2tog, p1, turn.\nRow 3: Sl 1, k to 1 st before the gap, ssk, k1, turn.\nRow 4: Sl 1, p to 1 st before the gap, p2tog, p1, turn.\nRep rows 3 and 4 until all sts have been worked. 18 sts.", "18 sts.", "20 sts.", "this turn leaves 18 sts, not 20"),
+        ("Heel over 24 sts.\nRow 1: K15, ssk, turn.\nRow 2: Sl 1, p6, p2tog, turn.\nRow 3: Sl 1, k6, ssk, turn.\nRow 4: Sl 1, p6, p2tog, turn.\nRep rows 3 and 4 another 6 times. 8 sts.", "another 6", "another 5", "the sts at the sides are worked out after 6 times more, not 5"),
+        ("Heel over 20 sts.\nRow 1 (RS): K13, turn.\nRow 2 (WS): MDS, p5, turn.", "K13", "K14", "the first two rows of this turn leave as many sts on either side of 22; there are 20: is k13 meant?"),
+        ("Knit on the 44 (52) sts of Needle 2.\nRow 1: K33 (39), w&t.\nRow 2: P22 (26), w&t.", "K33 (39)", "K31 (37)", "the first two rows of this turn leave as many sts on either side of 40 (48); there are 44 (52): is k33 (39) meant?"),
+        ("Heel over 28 sts.\nRow 1: K17, k2tog tbl, k1, turn.\nRow 2: Sl 1, p7, p2tog, p1, turn.\nContinue so, until no side sts are left. 18 sts remain.", "18 sts", "16 sts", "this turn leaves 18 sts, not 16"),
     ],
 }  # fmt: skip
 

@@ -13,6 +13,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from statistics import median
 
+from loopwright.pattern._editing.figures import sizes_in_brackets
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain_lines
 from loopwright.pattern._reading.stated import numbers_in
@@ -35,7 +36,7 @@ _NAMED = re.compile(  # "Ankle: 24 cm", "Width: 30 cm"
     re.IGNORECASE,
 )
 _WIDE = re.compile(
-    rf"(?P<n>{COUNT})\s*{_UNIT}\.? (?:wide|in width|along the (?:lower|cast-on) edge)\b",
+    rf"(?P<n>{COUNT})\s*{_UNIT}\.?(?: ?\([^)]*\))?,? (?:wide|in width|along the (?:lower|cast-on|bound-off|cast-off) edge)\b",
     re.IGNORECASE,
 )
 _GAUGE = re.compile(
@@ -85,7 +86,9 @@ def girths(text: str) -> Iterator[Finding]:
     >>> [one.message for one in girths(text)]
     ['26 cm around is printed; 60 sts at this gauge are 20.0 cm']
     """
-    lines = [line.sub(_COLONS, _bracketed) for line in plain_lines(text)]
+    by_sign = sizes_in_brackets(text)
+    lines = [line if by_sign is None else line.sub(*by_sign) for line in plain_lines(text)]
+    lines = [line.sub(_COLONS, _bracketed) for line in lines]
     start = next((n for n, line in enumerate(lines) if _CAST_ON.search(line.text)), len(lines))
     per_mm, gauge_at = _gauge([line.text for line in lines])
     counts = _counts([line.text for line in lines[start if start < len(lines) else 0 :]])

@@ -28,7 +28,7 @@ _PLAIN = re.compile(
     r"|(?:work|rib|knit|patt)\w*(?: (?:even|straight|plain|in (?:pattern|patt|rib|st st|stocking st\w*)|as (?:set|est\w*)|(?:one|1|a) (?:plain )?(?:round|rnd|row)))*(?: (?:with no|without) (?:dec|inc)\w*)?)\W*$",
     re.IGNORECASE,
 )
-_STEP = re.compile(r"\s*(?:step )?(?P<n>\d{1,2})(?:[.)](?= )|(?: ?:))", re.IGNORECASE)
+_STEP = re.compile(r"\s*(?:step )?(?P<n>\d{1,2})(?:[.)](?= |$)|(?: ?:))", re.IGNORECASE)
 _STATED = re.compile(rf"(?P<n>{COUNT}) {STS}", re.IGNORECASE)
 
 
@@ -44,25 +44,32 @@ def plain_again(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             section, rows = one.section, {}
         again = _AGAIN.search(text)
         numbered = _STEP.match(text) if one.place().line != line else None
-        own = int(numbered["n"]) if numbered is not None else 0
+        own = (
+            int(numbered["n"]) if numbered is not None else step if one.place().line == line else 0
+        )
         if again is not None and (said := _said(again, rows, steps, last) or _itself(again, own)):
             place = one.place(min(again.start(), max(0, len(one.text) - 1)))
             yield Finding(WARNING, "sum", said, place.line, place.column)
         if one.label is not None and (one.label.numbers or one.label.which):
-            plain = _PLAIN.match(text, one.label.end) is not None
+            plain = _plain(text, one.label.end)
             rows.update((number, plain) for number in one.label.numbers)
         elif rows and one.place().line == line:
-            rows[next(reversed(rows))] &= _PLAIN.match(text) is not None  # the row goes on
+            rows[next(reversed(rows))] &= _plain(text, 0)  # the row goes on
         if numbered is not None:
             step = own
-            steps[step] = _PLAIN.match(text, max(numbered.end(), one.start)) is not None
+            alone = numbered.end() >= len(text.rstrip())
+            steps[step] = alone or _plain(text, max(numbered.end(), one.start))
         elif step and one.place().line == line:
-            steps[step] = False
+            steps[step] &= _plain(text, one.start)
         else:
             step = 0
         line = one.place().line
         told = [values(match["n"]) for match in _STATED.finditer(text)]
         last = told[-1] if told else last
+
+
+def _plain(text: str, start: int) -> bool:
+    return _PLAIN.match(text, start) is not None
 
 
 def _said(

@@ -21,7 +21,7 @@ from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._editing.sums import change_in, stated_change
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
-__all__ = ["reached"]
+__all__ = ["changing", "reached"]
 
 _Values = tuple[int, ...]
 _ASIDE = r"(?![^.;]{0,24}\b(?:between|on|in|at|each|every|before|after|past|beyond|un\w+ed|wrapped|worked|outside|inside|from)\b)"
@@ -102,6 +102,29 @@ def reached(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[
             known.counts += (values(match["n"]) for match in _STATED.finditer(text))
         if not targets:
             _take(known, one, after, text)
+
+
+_WORKED = re.compile(
+    r"\W*(?:(?:step )?\d{1,2}[.)] )?(?:work|knit|k|p|purl|rib|cont(?:inue)?|rep(?:eat)?|go on|carry on)\b",
+    re.IGNORECASE,
+)
+_ROWS_ONLY = re.compile(
+    r"\b(?:rounds?|rnds?|rows?|inch\w*|in|cm|mm|even|straight)\b|\"", re.IGNORECASE
+)
+
+
+def changing(sentences: Sequence[Spoken], lost: frozenset[int]) -> frozenset[int]:
+    """Return those of the lines that were not understood that may change the count of stitches.
+
+    "Work 4 more rounds the same" does not, whatever is the same.
+    """
+    harmless = {one.place().line for one in sentences} & lost
+    for one in sentences:
+        text = one.text[one.start :]
+        plain = _WORKED.match(text) and _ROWS_ONLY.search(text)
+        if not plain or _SHAPES.search(text) or _MOVES.search(text) or _STATED.search(text):
+            harmless.discard(one.place().line)
+    return lost - harmless
 
 
 def _step(text: str, known: _Known, title: str) -> int:

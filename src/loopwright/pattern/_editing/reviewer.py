@@ -18,6 +18,7 @@ from loopwright.errors import KnitError, PatternSyntaxError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import items_of, rewritten, rounds_in, steps_in, things_in
+from loopwright.pattern._editing.between_markers import between_markers
 from loopwright.pattern._editing.chains import chains
 from loopwright.pattern._editing.colour_names import colour_names
 from loopwright.pattern._editing.definitions import definitions
@@ -38,9 +39,11 @@ from loopwright.pattern._editing.needle_names import needle_names
 from loopwright.pattern._editing.needles_and_units import needles_and_units
 from loopwright.pattern._editing.odd_ones import odd_ones
 from loopwright.pattern._editing.panel_rows import colour_rows, panel_rows, panels_taken_plain
-from loopwright.pattern._editing.reached import reached
+from loopwright.pattern._editing.plain_again import plain_again
+from loopwright.pattern._editing.reached import changing, reached
 from loopwright.pattern._editing.repeat_signs import repeat_signs
 from loopwright.pattern._editing.repeated_rows import repeated_rows
+from loopwright.pattern._editing.rib_back import rib_back
 from loopwright.pattern._editing.row_ends import row_ends
 from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import row_slips, unplaced
@@ -49,6 +52,8 @@ from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.standards import standards
 from loopwright.pattern._editing.stripe_sums import stripe_sums
 from loopwright.pattern._editing.sums import sums
+from loopwright.pattern._editing.toe_needles import toe_needles
+from loopwright.pattern._editing.told_parts import told_parts
 from loopwright.pattern._editing.told_sums import told_sums
 from loopwright.pattern._editing.turn_middles import turn_middles
 from loopwright.pattern._editing.turning_rows import turning_rows
@@ -195,6 +200,7 @@ def _shown_alone(
 ) -> list[Finding]:
     """Return what a text shows by itself, on lines where working it found nothing."""
     sentences = list(spoken(text))
+    unknown = changing(sentences, lost)
     alone = [*sized_numbers(text, pattern.size_count), *row_numbers(sentences)]
     alone += [
         *row_slips(sentences),
@@ -213,8 +219,13 @@ def _shown_alone(
         *told_sums(text, sentences),
         *unplaced(text, sentences),
         *size_sums(sentences),
-        *whole_rows(sentences, lost),
-        *reached(sentences, lost),
+        *whole_rows(sentences, unknown),
+        *reached(sentences, unknown),
+        *between_markers(sentences, unknown),
+        *told_parts(sentences, unknown),
+        *plain_again(sentences),
+        *toe_needles(sentences),
+        *rib_back(sentences),
         *hands(sentences),
         *colour_rows(sentences),
         *repeated_rows(sentences),

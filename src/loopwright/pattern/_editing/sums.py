@@ -513,7 +513,7 @@ _PAIRS = re.compile(r"\b(?:n|needles?) ?\d and (?:n ?|needle )?\d\s*:", re.IGNOR
 
 
 _AGAIN = re.compile(
-    r"\s*(?:\*\s*(?P<inner>[^*;\[\]()]+?)[;,.] ?rep(?:eat)? from \* ?(?:(?P<once>once|on (?:the )?(?:second|2nd|other|next) (?:needle|half|side))|(?P<twice>twice)|(?P<n>\d+) times)(?P<more> more)?"
+    r"\s*(?:\*\s*(?P<inner>[^*;\[\]()]+?)[;,.] ?rep(?:eat)? from \* ?(?:(?P<once>once|(?:on|for|over|across|along) (?:the )?(?:(?:second|2nd|other|next) (?:needle|half|side|tip)|needles 3 and 4|palm|sole)(?: sts| stitches)?)|(?P<twice>twice)|(?P<n>\d+) times)(?P<more> more)?"
     r"|[\[(](?P<inner2>[^*;\[\]()]+)[)\]] ?(?:(?P<twice2>twice)|(?P<n2>\d+) times))\W*$",
     re.IGNORECASE,
 )

@@ -72,7 +72,7 @@ _REPEAT_OF = re.compile(
     rf"\b(?:(?:stripe|colou?r|pattern|whole|full|complete)s? )?(?:repeats?|sequence|pattern)(?: (?:is|has|takes|makes|are|measures)|:| of| =) (?:worked over |always )?(?P<n>\d+) {_CRS}\b|"
     rf"\b(?P<n2>\d+)-(?:round|rnd|row) (?:stripe )?(?:repeat|sequence|pattern|stripes)\b|"
     rf"\b(?:stripes?|sequence) (?:is|takes|makes|has) (?P<n3>\d+) {_CRS}\b|"
-    rf"[(=] ?(?P<n4>\d+) {_CRS} (?:in all|in total|altogether|to (?:the|a|one) (?:stripe |colou?r )?(?:repeat|sequence))",
+    rf"[(=]+ ?(?P<n4>\d+) {_CRS} (?:in all|in total|altogether|to (?:the|a|one) (?:stripe |colou?r )?(?:repeat|sequence))",
     re.IGNORECASE,
 )
 _OF_ROUNDS = re.compile(rf"(?<![\d-])(?P<n>\d+) (?:(?:more|plain) )?{_CRS}\b", re.IGNORECASE)
@@ -87,9 +87,10 @@ _OFTEN = re.compile(
 
 def _stripes(lead: str, text: str) -> _Said:
     """Compare "6 rounds in B, 6 rounds in A … one stripe repeat is 12 rounds" with their sum."""
-    match = _REPEAT_OF.search(text)
-    if match is None:
+    matches = list(_REPEAT_OF.finditer(text))
+    if not matches:
         return None
+    match = matches[-1]  # which tells of all that stands before it
     told = f"{lead} {text[: match.start()]}"
     numbers = [int(one["n"]) for one in _OF_ROUNDS.finditer(told)]
     if len(numbers) < 2:
@@ -109,7 +110,7 @@ def _stripes(lead: str, text: str) -> _Said:
 
 
 _CORNERS = re.compile(
-    rf"\b(?:pick(?:ing)? up|lift(?:ing)?|tak(?:e|ing) up|rais(?:e|ing)|mak(?:e|ing)|add(?:ing)?|with)(?: and (?:k|knit|knitting))? (?P<n>\d|one|a|an) (?:extra |more |new |loop |strand )?(?:{STS} )?(?:in|at|from|on|into) (?:each|both|either|the 2|every) (?:of the (?:2 )?)?(?:(?P<corner>corner)|gap|end|side)s?\b",
+    rf"\b(?:pick(?:ing)? up|lift(?:ing)?|tak(?:e|ing) up|rais(?:e|ing)|mak(?:e|ing)|add(?:ing)?|with)(?: and (?:k|knit|knitting))? (?P<n>\d|one|a|an) (?:extra |more |new )?(?:{STS} |loops? |strands? )?(?:in|at|from|on|into) (?:each|both|either|the 2|every) (?:of the (?:2 )?)?(?:(?P<corner>corner)|gap|end|side)s?\b",
     re.IGNORECASE,
 )
 _TOTAL = re.compile(

@@ -45,10 +45,12 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     first: tuple[Spoken, re.Match[str]] | None = None
     whole: _Values | None = None  # the stitches of the turn in hand
     section, more = -1, _Values()
-    for one in sentences:
+    left: _Values | None = None  # the stitches that a turned heel leaves
+    pairs = _Values()  # of rows that are worked behind its first two
+    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         text = one.figures
         if one.section != section:
-            section, whole, more, first = one.section, None, (), None
+            section, whole, more, first, left = one.section, None, (), None, None
         row = _ROW.match(text, one.start)
         if first is not None and row is not None and _goes_back(first, (one, row)):
             whole = _in_all(first[1], row)
@@ -59,8 +61,15 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 whole = None
             elif whole is not None and whole not in counts:
                 whole = None
+            left = _turned(whole, first[1], row) if whole is not None else None
+            pairs = _pairs(whole, first[1]) if whole is not None and left is not None else ()
             first = None
             continue
+        if left is not None and _WORKED_OUT.search(text):
+            if said := _not_left(left, text, after):
+                place = one.place(min(said[1], len(one.text) - 1))
+                yield Finding(WARNING, "turn", said[0], place.line, place.column)
+            left = None
         told = _both_told(text, counts) if row is None and one.label is None else None
         if told is not None:
             place = one.place(min(told[1], len(one.text) - 1))
@@ -72,6 +81,10 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         first = (one, row) if begins and row is not None and not _CAST_ON.match(text, row.end()) else None  # fmt: skip
         if times := _MORE.search(text):
             more = whole_numbers(times["n"])
+            if pairs and (said := _too_often(pairs, times)):
+                place = one.place(min(times.start("n"), len(one.text) - 1))
+                yield Finding(WARNING, "turn", said, place.line, place.column)
+            pairs = ()
         if wrong := _sides(text, whole, counts, more):
             message, offset = wrong
             place = one.place(min(offset, len(one.text) - 1))
@@ -211,6 +224,68 @@ def _in_all(first: re.Match[str], second: re.Match[str]) -> _Values | None:
     ):
         return None  # few stitches amid many: a thumb, which need not lie in the middle
     return whole
+
+
+_WORKED_OUT = re.compile(
+    r"\b(?:until|till) (?:all|no|every)\b|\bno (?:more )?(?:sts|stitches) (?:are )?(?:left|remain)|\ball (?:of )?(?:the )?(?:heel |side )?(?:sts|stitches) (?:have been|are) (?:worked|used)",
+    re.IGNORECASE,
+)
+_LEFT = re.compile(
+    rf"(?:^|[.;:,(=—–-] ?|\b(?:have|are|leaves?|and) )(?P<n>{COUNT}) (?:heel )?{STS}(?: (?:rem\w*\.?|(?:are )?left|now))*(?: (?:on|for) the (?:heel|needle))?[.)\]]*\s*$",
+    re.IGNORECASE,
+)
+
+
+def _turned(whole: _Values, first: re.Match[str], second: re.Match[str]) -> _Values | None:
+    """Return how many stitches a heel leaves that is turned as its first two rows begin.
+
+    With a stitch worked behind each decrease a row takes in two of a side, and the last one alone
+    where they are odd; without it, all but the middle go.
+    """
+    if not first["dec"] or not second["dec"]:
+        return None
+    one, other = alike(whole_numbers(first["n"]), whole)
+    shaped = bool(first["slip"]) + 2 + bool(first["tail"])
+    sides = tuple(n - k - shaped for k, n in zip(one, other, strict=True))
+    if not sides or min(sides) < 1:
+        return None
+    if not first["tail"]:
+        return tuple(n - 2 * (side + 1) for n, side in zip(other, sides, strict=True))
+    return tuple(n - 2 - 2 * ((side + 1) // 2) for n, side in zip(other, sides, strict=True))
+
+
+def _pairs(whole: _Values, first: re.Match[str]) -> _Values:
+    """Return how many pairs of rows a heel takes behind the first two, in each size."""
+    one, other = alike(whole_numbers(first["n"]), whole)
+    shaped = bool(first["slip"]) + 2 + bool(first["tail"])
+    sides = tuple(n - k - shaped for k, n in zip(one, other, strict=True))
+    return tuple((side + 1) // 2 if first["tail"] else side for side in sides)
+
+
+def _too_often(pairs: _Values, times: re.Match[str]) -> str:
+    """Compare how often the last two rows are worked with the stitches that are left at a side."""
+    stated, wanted = alike(whole_numbers(times["n"]), pairs)
+    again = tuple(n - 1 for n in wanted)
+    more = re.search(r"\b(?:more|another|further)\b", times[0], re.IGNORECASE)
+    if not stated or stated == again or (not more and stated == wanted):
+        return ""
+    if any(abs(a - b) > FAR for a, b in zip(stated, again, strict=True)):
+        return ""
+    return f"the sts at the sides are worked out after {by_size(again)} times more, not {by_size(stated)}"
+
+
+def _not_left(left: _Values, text: str, after: Spoken | None) -> tuple[str, int] | None:
+    """Compare what a turned heel leaves with the count that is stated for it."""
+    told = _LEFT.search(text, _WORKED_OUT.search(text).end())  # type: ignore[union-attr]
+    at = told.start("n") if told is not None else 0
+    if told is None and after is not None and after.label is None:
+        told = _LEFT.match(after.figures)
+    if told is None:
+        return None
+    stated, made = alike(whole_numbers(told["n"]), left)
+    if stated == made or any(abs(a - b) > 2 * FAR for a, b in zip(stated, made, strict=True)):
+        return None
+    return f"this turn leaves {by_size(made)} sts, not {by_size(stated)}", at
 
 
 def _near(made: _Values, counts: set[_Values]) -> _Values | None:

@@ -1,0 +1,103 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Decreases told needle by needle: where each stands, so that the two sides of a foot mirror.
+
+On three needles the first and the last are the two halves of the sole: one decreases at its end and
+the other at its beginning. On four, every other one is alike (common practice).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import Spoken
+
+__all__ = ["toe_needles"]
+
+_PART = re.compile(
+    r"(?<!\w)(?:(?:on )?(?:the )?(?:n|needles?) ?(?P<a>\d)(?: ?(?:and|&) (?:n|needle )?(?P<b>\d))?|(?P<c>\d)(?:st|nd|rd|th)(?: and (?P<d>\d)(?:st|nd|rd|th))? needles?|(?P<e>first|second|third|fourth) needle)(?: ?\([^)]*\))?[:,]",
+    re.IGNORECASE,
+)
+_WORDS = {"first": 1, "second": 2, "third": 3, "fourth": 4}
+_DEC = r"(?:k ?2 ?tog|ssk|skpo?|sl ?1,? ?k ?1,? ?psso|k2tog tbl)"
+_START = re.compile(
+    rf"\W*(?:(?:k|knit) ?\d,? ?)?{_DEC}[,.]? (?:k|knit|work)[^,;:]*\W*$", re.IGNORECASE
+)
+_END = re.compile(
+    rf"\W*(?:k|knit|work)\.? (?:to|until) (?:the )?(?:last )?\d[^,;:]*[,;:] {_DEC}(?:,? ?(?:k|knit) ?\d)?\W*$",
+    re.IGNORECASE,
+)
+_BOTH = re.compile(rf"{_DEC}.*\b(?:to|until)\b.*{_DEC}", re.IGNORECASE)
+_PLAIN = re.compile(r"\W*(?:k|knit|work|patt|in|rib)\b[^,;:]*\W*$", re.IGNORECASE)
+THREE, FOUR = 3, 4
+
+
+def toe_needles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find needles that decrease at the same end, where they are the two sides of a foot."""
+    lines: dict[int, list[Spoken]] = {}
+    for one in sentences:
+        lines.setdefault(one.place().line, []).append(one)
+    for line in lines.values():
+        text = " ".join(one.text for one in line)
+        needles = _needles(text)
+        if said := _unlike(needles):
+            place = line[0].place(line[0].start)
+            yield Finding(WARNING, "mirror", said, place.line, place.column)
+
+
+def _needles(text: str) -> dict[int, str]:
+    """Return where each needle of a line decreases: at its start, its end, both, or nowhere; {} where one is not told."""
+    found: dict[int, str] = {}
+    parts = list(_PART.finditer(text))
+    for part, after in zip(parts, [*parts[1:], None], strict=False):
+        said = text[part.end() : after.start() if after is not None else len(text)]
+        said = re.split(r"\. (?=[A-Z])|[(\[]\d|\. \d", said)[0]
+        where = next((name for name, form in _FORMS if form.search(said)), "")
+        if not where:
+            return {}
+        numbers = (
+            part["a"] or part["c"] or str(_WORDS[(part["e"] or "first").lower()]),
+            part["b"] or part["d"],
+        )
+        for number in filter(None, numbers):
+            if int(number) in found:
+                return {}
+            found[int(number)] = where
+    return found
+
+
+_FORMS = (
+    ("both", _BOTH),
+    ("start", re.compile("^" + _START.pattern, re.IGNORECASE)),
+    ("end", re.compile("^" + _END.pattern, re.IGNORECASE)),
+    ("plain", re.compile("^" + _PLAIN.pattern, re.IGNORECASE)),
+)
+
+
+def _unlike(needles: dict[int, str]) -> str:
+    """Say which needles should mirror each other and do not."""
+    if sorted(needles) == [1, 2, 3] and needles[2] in ("both", "plain"):
+        first, last = needles[1], needles[3]
+        if first == last and first in ("start", "end"):
+            other = "end" if first == "start" else "start"
+            return (
+                f"needles 1 and 3 are the two sides of the sole, and both decrease at their {first}: "
+                f"should one do so at its {other}?"
+            )
+    if sorted(needles) == [1, 2, 3, 4] and set(needles.values()) <= {"start", "end"}:
+        ends = [needles[n] for n in (1, 2, 3, 4)]
+        if ends[0] == ends[2] and ends[1] == ends[3] and ends[0] != ends[1]:
+            return ""
+        odd = next((n for n in range(FOUR) if _mended(ends, n)), None)
+        if odd is not None:
+            return f"needle {odd + 1} decreases at its {ends[odd]}: the others mirror each other if it does so at the other end"
+    return ""
+
+
+def _mended(ends: Sequence[str], at: int) -> bool:
+    """Tell whether four needles mirror each other with one of them turned round."""
+    turned = [
+        ("start" if end == "end" else "end") if n == at else end for n, end in enumerate(ends)
+    ]
+    return turned[0] == turned[2] != turned[1] == turned[3]
