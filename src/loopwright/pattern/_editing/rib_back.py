@@ -44,7 +44,7 @@ def rib_back(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 
 def _rib(text: str) -> _Rib:
     """Return the runs of a rib, knit and purl by turns; () for anything else."""
-    found = []
+    found: list[tuple[str, int]] = []
     for piece in re.split(r", ?", text.strip()):
         match = _RIB.match(piece)
         if match is None or (found and found[-1][0] == match["letter"][0].lower()):

@@ -66,9 +66,9 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             first = None
             continue
         if left is not None and _WORKED_OUT.search(text):
-            if said := _not_left(left, text, after):
-                place = one.place(min(said[1], len(one.text) - 1))
-                yield Finding(WARNING, "turn", said[0], place.line, place.column)
+            if other := _not_left(left, text, after):
+                place = one.place(min(other[1], len(one.text) - 1))
+                yield Finding(WARNING, "turn", other[0], place.line, place.column)
             left = None
         told = _both_told(text, counts) if row is None and one.label is None else None
         if told is not None:
@@ -81,9 +81,9 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         first = (one, row) if begins and row is not None and not _CAST_ON.match(text, row.end()) else None  # fmt: skip
         if times := _MORE.search(text):
             more = whole_numbers(times["n"])
-            if pairs and (said := _too_often(pairs, times)):
+            if pairs and (often := _too_often(pairs, times)):
                 place = one.place(min(times.start("n"), len(one.text) - 1))
-                yield Finding(WARNING, "turn", said, place.line, place.column)
+                yield Finding(WARNING, "turn", often, place.line, place.column)
             pairs = ()
         if wrong := _sides(text, whole, counts, more):
             message, offset = wrong
