@@ -44,6 +44,8 @@ def test_letters_that_count_as_others_are_not_lost(letter: str) -> None:
         (r"(k|p) tbl\b", "k b l"),
         ("(?:rib){2,3}", "r b"),
         (r"(?P<sign>[/:]) ?(?P=sign) sts", "s t s"),
+        (r"\*? ?[(\[] ?sts", "* sts"),
+        (r"k\d+ [+−–-] sts", "k8 = sts"),
     ],
 )
 def test_a_text_without_the_words_is_ruled_out(expression: str, lacking: str) -> None:

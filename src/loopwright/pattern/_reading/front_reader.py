@@ -40,7 +40,7 @@ from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.titles import is_title
 from loopwright.pattern._rewording.habits import habits_of, only_sizes
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import look_for
+from loopwright.pattern._rewording.triggers import Form
 from loopwright.pattern.items import Run
 from loopwright.pattern.program import GaugeLine, Pattern
 from loopwright.pattern.values import UntilMeasures
@@ -53,9 +53,8 @@ _FOR = re.compile(r"(?:to fit|fits|for|in|available in)? ?sizes? (?=\S)", re.IGN
 _SHORT = re.compile(r"[A-Za-z][A-Za-z0-9]{1,5}")
 _TO_FIT = re.compile(r"(?:to fit|fits|made to fit)\b:? (?P<rest>.*)$", re.IGNORECASE)
 _BOBBLE = re.compile(r"(?:make |work )?(?:a )?bobble", re.IGNORECASE)
-_CROSSED = re.compile(  # "slip 2 sts to cable needle in front, k3, k2 from cable needle"
+_CROSSED = Form(  # "slip 2 sts to cable needle in front, k3, k2 from cable needle"
     r"\bsl(?:ip)? (?:the )?(?:next )?\d+ (?:sts? |stitch(?:es)? )?(?:on ?)?to (?:a |the )?(?:cable needle|cn)\b[^;*:.]{1,120}?\bfrom (?:the )?(?:cable needle|cn)\b",
-    re.IGNORECASE,
 )
 _BEGINS = re.compile(
     r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+", re.IGNORECASE
@@ -303,9 +302,8 @@ class FrontReader:
 
     def crossings_in(self, text: str) -> None:
         """Take a crossing that is told where it is worked: "slip 2 sts to cn in front, k3, …"."""
-        if look_for(_CROSSED, text) is None:
-            return
-        for told in _CROSSED.findall(text):
+        for match in _CROSSED.finditer(text):
+            told = match[0]
             name = f"cross{len(self.scribe.meanings) + 1}"
             row = crossing_defined(name, told)
             if row is None:

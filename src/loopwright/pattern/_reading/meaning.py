@@ -58,7 +58,7 @@ from loopwright.pattern._reading.thirds import arrange_by_instep
 from loopwright.pattern._reading.waiting import give_with_count
 from loopwright.pattern._rewording.harmless import is_aside, is_instruction
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import look_for
+from loopwright.pattern._rewording.triggers import Form
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import with_yarns, yarn_first
 from loopwright.pattern.items import On, Run, Stay, Turn, WrapTurn
@@ -81,7 +81,7 @@ def say(scribe: Scribe, said: MappedText) -> str:
         scribe, _with_needles(to_far_wrap(scribe, with_places(scribe, with_yarns(said))))
     )
     again = said.text.strip(" .!").lower() == "turn" and scribe.has_turned()
-    if again or ("?" in said.text and _ASKS.search(said.text)):  # "Row 16 is DS, p9. Turn."
+    if again or _ASKS.search(said.text):  # "Row 16 is DS, p9. Turn."
         return "text"
     direct = scribe.parsed(said)
     if direct is None and scribe.refusal is not None:
@@ -150,7 +150,7 @@ def say(scribe: Scribe, said: MappedText) -> str:
     return "instruction" if says else "text"
 
 
-_ASKS = re.compile(r"\w\?[\"'”]?(?:\s*\([^()]*\)\.?)?\s*$")  # "How many are there? (16 sts)"
+_ASKS = Form(r"\w\?[\"'”]?(?:\s*\([^()]*\)\.?)?\s*$", re.NOFLAG)  # "How many are there? (16 sts)"
 
 
 def _with_change(scribe: Scribe, stated: Stated) -> Stated:
@@ -224,25 +224,21 @@ def _only_counted(scribe: Scribe, said: MappedText, stated: Stated) -> str:
     return "count"
 
 
-_LEFT_OVER = re.compile(
-    r"\b(?:sts?\.?|stitches) (?:are |is )?left\b(?: (?:on|at|over)\b.*)?[.)\]]*$", re.IGNORECASE
-)
-_IN_EACH = re.compile(
+_LEFT_OVER = Form(r"\b(?:sts?\.?|stitches) (?:are |is )?left\b(?: (?:on|at|over)\b.*)?[.)\]]*$")
+_IN_EACH = Form(
     r"\bpick(?:ing)? up (?:and k(?:nit)? )?(?:1|one|a) st(?:itch)? "
     r"(?:in|for|from|into|through|along) (?:each|every)\b(?! (?:corner|side|end|gap|of)\b)",
-    re.IGNORECASE,
 )
 
 
-_PIECES = re.compile(  # stitches of pieces that were made apart
+_PIECES = Form(  # stitches of pieces that were made apart
     r"\b(?:knit|k|work|purl)\b(?! (?:rows?|rounds?|rnds?) \d)[^;.]*\b(?:of|from|on) (?:the )?"
     r"(?:first|second|other|1st|2nd|left|right) "
     r"(?:ear ?flap|flap|piece|strap|panel|half|mitten|sleeve|wing)\b",
-    re.IGNORECASE,
 )
 
 
-_REJOINED = re.compile(r"\brejoin\b|\bjoin (?:the |in )?(?:yarn|wool)\b", re.IGNORECASE)
+_REJOINED = Form(r"\brejoin\b|\bjoin (?:the |in )?(?:yarn|wool)\b")
 
 
 def _goes_round_before(scribe: Scribe) -> bool:
@@ -306,8 +302,8 @@ def _with_needles(said: MappedText) -> MappedText:
     return said.sub(_AS_NEEDLE, meant)
 
 
-_OF_A_PLACE = re.compile(  # "until 31 sole sts are left"
-    r"\buntil\b[^.;]*\d[^.;]*\b(?:sole|instep) (?:sts|stitches)\b", re.IGNORECASE
+_OF_A_PLACE = Form(  # "until 31 sole sts are left"
+    r"\buntil\b[^.;]*\d[^.;]*\b(?:sole|instep) (?:sts|stitches)\b"
 )
 _ALREADY = re.compile(
     r"\b(?:again|held|holder)\b|\bneedle for (?:the |your )?heel\b|"
@@ -387,7 +383,7 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
             rows = back_over(scribe, step) or as_set_up(scribe, step)
             if rows is not None:
                 return _give(scribe, rows, count)
-        if says.times is None and (scribe.loose or look_for(_OF_HALVES, said.text)):
+        if says.times is None and (scribe.loose or _OF_HALVES.search(said.text)):
             step = on_halves(scribe, step)
             arrange_by_instep(scribe, step.items)
             says = attrs.evolve(says, step=step)
@@ -413,14 +409,13 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
         return _give(scribe, steps, count)
 
 
-_OF_HALVES = re.compile(
+_OF_HALVES = Form(
     r"\b(?:second|2nd|other) marker\b|"
     r"\b(?:of|on) (?:(?:this|the|each|that) )?(?:half|side|needle)\b|"
     r"\b(?:marker|point|mark|middle|side) or\b|"
     r"\bbefore (?:the |each )?marker[^()]*[)\]] (?:twice|2 times)|"
     r"\bbefore (?:the )?(?:middle|half-?way)\b|"
     r"\b(?:on|over) (?:the )?(?:second|other|next) (?:needle|half|side)\b",
-    re.IGNORECASE,
 )
 
 

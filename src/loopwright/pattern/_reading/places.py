@@ -11,7 +11,7 @@ from loopwright.pattern._reading.rule_table import rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import look_for
+from loopwright.pattern._rewording.triggers import Form
 from loopwright.pattern._tally import GAP, NEEDLE, Tally
 from loopwright.pattern.items import KNIT, Mark, On, Run
 from loopwright.pattern.values import Count, as_many, sized, values_of
@@ -138,9 +138,8 @@ def _over_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.Hold(sized(rest), "instep")] if min(rest) > 0 else []
 
 
-_IN_TWO = re.compile(  # "cast on 20 sts: 10 for the instep, 10 for the sole"
+_IN_TWO = Form(  # "cast on 20 sts: 10 for the instep, 10 for the sole"
     r"\bcast(?:ing)?[ -]on \d[^;:.]*[:,(] ?\d+(?: ?[(\[][^)\]]*[)\]])?(?: sts)? (?:for|on) (?:the )?(instep|sole)[,;]? (?:and )?\d+(?: ?[(\[][^)\]]*[)\]])?(?: sts)? (?:for|on) (?:the )?(?!\1)(instep|sole)\b",
-    re.IGNORECASE,
 )
 _ACROSS = re.compile(
     rf"(?<=:)\s*(?:k|knit|work)(?: even)? (?:across |over )?(?:the |all )?(?P<first>{_NAMES})(?: sts| stitches)?\s*[,;.]\s*(?:then )?(?:(?:on|across|over) (?:the )?{_NAMES}(?: sts| stitches)?\s*[:,]?\s*|{_NAMES}(?: sts| stitches)?\s*:\s*)?(?=\S)",
@@ -154,7 +153,7 @@ _NAMED = re.compile(
 
 def with_places(scribe: Scribe, said: MappedText) -> MappedText:
     """Put needles for places whose needles are known: "k across instep; k1, m1r …"."""
-    if (told := look_for(_IN_TWO, said.text)) is not None:
+    if (told := _IN_TWO.search(said.text)) is not None:
         scribe.context.places = {told[1].lower(): 1, told[2].lower(): 2}
         return said
     places = scribe.context.places

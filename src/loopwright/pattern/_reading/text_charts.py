@@ -16,7 +16,7 @@ from collections.abc import Sequence
 
 import attrs
 
-from loopwright.pattern._rewording.triggers import look_for
+from loopwright.pattern._rewording.triggers import Form
 
 __all__ = ["DrawnRow", "TextChart", "charts_in", "without_charts"]
 
@@ -135,12 +135,12 @@ def _entries(said: Sequence[str]) -> list[tuple[str, str]]:
     return found
 
 
-_EXPLAINED = re.compile(r"\b(?:key|legend|symbols)\b", re.IGNORECASE)
+_EXPLAINED = Form(r"\b(?:key|legend|symbols)\b")
 
 
 def without_charts(text: str) -> str:
     """Return a text with the lines of its charts left empty, the others where they were."""
-    if "\n" not in text or look_for(_EXPLAINED, text) is None:
+    if "\n" not in text or _EXPLAINED.search(text) is None:
         return text
     drawn = {line for chart in charts_in(text) for line in chart.lines}
     if not drawn:

@@ -19,7 +19,7 @@ from loopwright.pattern._rewording.named_tools import (
 )
 from loopwright.pattern._rewording.sheets import out_of_table
 from loopwright.pattern._rewording.terse import spelt_out
-from loopwright.pattern._rewording.triggers import look_for
+from loopwright.pattern._rewording.triggers import Form
 from loopwright.pattern._rewording.wordings import tidied
 
 __all__ = ["Habits", "habits_of", "only_sizes", "with_all_sizes"]
@@ -119,7 +119,7 @@ def habits_of(text: str) -> Habits:
         match["name"].rstrip(",.").strip(): match["means"]
         for match in _QUOTED.finditer(text[:20_000].replace("“", '"').replace("”", '"'))
     }
-    comma = look_for(_DECIMAL_COMMA, text[:20_000]) is not None
+    comma = _DECIMAL_COMMA.search(text[:20_000]) is not None
     habits = Habits(marker_names(text), needle_names(text), called, comma, panel=panel_width(text))
     if (cast_on := _CAST_ON_BY_SIGN.search(text[:20_000])) is not None:
         habits.sign = cast_on["sign"]
@@ -127,7 +127,7 @@ def habits_of(text: str) -> Habits:
     return habits
 
 
-_DECIMAL_COMMA = re.compile(r"\b\d,\d{1,2} ?mm\b")
+_DECIMAL_COMMA = Form(r"\b\d,\d{1,2} ?mm\b", re.NOFLAG)
 _CAST_ON_BY_SIGN = re.compile(  # "cast on 48 / 64 sts"
     r"\b(?:cast on|co) (?:\w+ ){0,2}?\d+ ?(?P<sign>[/:]) ?\d+(?: ?(?P=sign) ?\d+)* (?:sts?|stitches)\b",
     re.IGNORECASE,

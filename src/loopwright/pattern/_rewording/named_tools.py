@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import look_for
+from loopwright.pattern._rewording.triggers import Form
 
 __all__ = ["marker_names", "needle_names", "with_markers", "with_needles"]
 
@@ -74,8 +74,9 @@ _TIPS = re.compile(
     r"\b(?P<name>[A-Z]\d?|[A-Z][a-z]{2,8}) ?= ?(?:the )?[^,;.=]*?\b(?:needle|tip)\b[^,;.=]*"
 )
 _CALL = re.compile(r"\b([A-Z]|I{1,3}|IV)\b(?=[\s,;.(\"]|$)")
-_CALLED = re.compile(  # "call the needles A, B (instep) and C"
-    r"\b(?i:call|name|label) (?:the|these|your) (?:two |three |four |\d )?needles (?P<names>[A-Z]{1,3}\b(?: ?\([^)]*\))?(?:(?:,? and |, ?)[A-Z]{1,3}\b(?: ?\([^)]*\))?)+)"
+_CALLED = Form(  # "call the needles A, B (instep) and C"
+    r"\b(?i:call|name|label) (?:the|these|your) (?:two |three |four |\d )?needles (?P<names>[A-Z]{1,3}\b(?: ?\([^)]*\))?(?:(?:,? and |, ?)[A-Z]{1,3}\b(?: ?\([^)]*\))?)+)",
+    re.NOFLAG,
 )
 
 
@@ -87,7 +88,7 @@ def needle_names(text: str) -> dict[str, int]:
     >>> needle_names("T = top needle tip (instep), S = sole needle tip")
     {'T': 1, 'S': 2}
     """
-    if (called := look_for(_CALLED, text[:200_000])) is not None:
+    if (called := _CALLED.search(text[:200_000])) is not None:
         names = _CALL.findall(called["names"])
         if 1 < len(names) < 5 and len(set(names)) == len(names):
             return {name: place for place, name in enumerate(names, start=1)}

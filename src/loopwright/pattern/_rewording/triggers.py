@@ -7,10 +7,10 @@ a look for the words that they can't do without.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import cached_property, lru_cache
 
-__all__ = ["Sieve", "in_small", "look_for", "triggers"]
+__all__ = ["Form", "Sieve", "in_small", "triggers"]
 
 _PART = re.compile(
     r"\(\?P=\w+\)|\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\(\?(?:-?i:|P?<\w+>|<?[=!]|:)|[()|]|[?*+]\??|\{[\d,]+\}\??|.",
@@ -48,16 +48,56 @@ def in_small(text: str) -> str:
     return (text if text.isascii() else text.translate(_DOTS)).casefold()
 
 
-def look_for(form: re.Pattern[str], text: str) -> re.Match[str] | None:
-    r"""Search for an expression where a text holds the words that it can't do without.
+class Form:
+    r"""A form of words: an expression that is tried only where a text holds the words it needs.
+
+    It is compiled when a text first holds them.
+
+    Parameters
+    ----------
+    said : str
+    flags : RegexFlag
+        Those of `re.compile`; in any case by default.
 
     Examples
     --------
-    >>> form = re.compile(r"(?:twin|shadow) st(?:itch)?")
-    >>> look_for(form, "k8, shadow stitch")[0]
+    >>> form = Form(r"(?:twin|shadow) st(?:itch)?")
+    >>> form.search("K8, shadow stitch")[0]
     'shadow stitch'
+    >>> form.search("K8, purl 1") is None
+    True
     """
-    return form.search(text) if _holds(in_small(text), triggers(form.pattern)) else None
+
+    def __init__(self, said: str, flags: re.RegexFlag = re.IGNORECASE) -> None:
+        self._said, self._flags = said, flags
+
+    @cached_property
+    def _needed(self) -> tuple[Words, ...]:
+        return triggers(self._said)
+
+    @cached_property
+    def _form(self) -> re.Pattern[str]:
+        return re.compile(self._said, self._flags)
+
+    def search(self, text: str, start: int = 0) -> re.Match[str] | None:
+        """Find it anywhere."""
+        return self._form.search(text, start) if _holds(in_small(text), self._needed) else None
+
+    def match(self, text: str, start: int = 0) -> re.Match[str] | None:
+        """Find it at the beginning."""
+        return self._form.match(text, start) if _holds(in_small(text), self._needed) else None
+
+    def fullmatch(self, text: str) -> re.Match[str] | None:
+        """Find a text that is nothing else."""
+        return self._form.fullmatch(text) if _holds(in_small(text), self._needed) else None
+
+    def finditer(self, text: str, start: int = 0) -> Iterable[re.Match[str]]:
+        """Find all of them."""
+        return self._form.finditer(text, start) if _holds(in_small(text), self._needed) else ()
+
+    def sub(self, means: str | Callable[[re.Match[str]], str], text: str) -> str:
+        """Put something in the place of each."""
+        return self._form.sub(means, text) if _holds(in_small(text), self._needed) else text
 
 
 def _holds(small: str, groups: Sequence[Words]) -> bool:
@@ -139,9 +179,23 @@ def _sequence(parts: Sequence[str], place: int) -> tuple[list[Words], int]:
             needed.append((run,))
             run = ""
         if not lacking:
-            needed += inner
+            needed += inner or _signs(part)
         place += bool(often)
     return [*needed, (run,)] if run else needed, place
+
+
+def _signs(part: str) -> list[Words]:
+    """Return the signs of which a part is one, if it can be nothing else."""
+    if part.startswith(("(", "[^")) or part in _ANYTHING:
+        return []
+    inside = part[1:-1] if part.startswith("[") and len(part) > 1 else part
+    signs = tuple(one[-1] for one in _MEMBER.findall(inside))
+    ranges = "-" in inside[1:-1].replace(r"\-", "")
+    return [] if ranges or any(one.isalnum() or one.isspace() for one in signs) else [signs]
+
+
+_ANYTHING = (".", "^", "$")
+_MEMBER = re.compile(r"\\.|.", re.DOTALL)
 
 
 def _rarity(words: Words) -> tuple[int, int]:
