@@ -43,7 +43,7 @@ def needle_names(text: str) -> Iterator[Finding]:
     >>> [one.message for one in needle_names(text)]
     ['4.5 mm needles are used here; those listed are of 3.25 and 4 mm']
     """
-    lines = plain_lines(text)
+    lines = [line.sub(_ORDINAL, _by_number) for line in plain_lines(text)]
     start = next((n for n, line in enumerate(lines) if FIRST_LOOPS.match(line.text)), 0)
     said = [line.text for line in lines]
     for number, offset, message in (
@@ -59,6 +59,28 @@ def needle_names(text: str) -> Iterator[Finding]:
 
 
 _Found = tuple[int, int, str]
+_ORDINALS = {
+    "1st": 1,
+    "2nd": 2,
+    "3rd": 3,
+    "4th": 4,
+    "first": 1,
+    "second": 2,
+    "third": 3,
+    "fourth": 4,
+}
+_NTH = rf"(?:{'|'.join(_ORDINALS)})"
+_ORDINAL = re.compile(
+    rf"(?<!\ba )\b(?P<a>{_NTH})(?:(?P<and>,| and| &) (?P<b>{_NTH}))? needles?\b(?P<end>[:,;] (?=[kp](?![a-z])|knit|purl|rib|work|sl|in patt))?",
+    re.IGNORECASE,
+)
+
+
+def _by_number(match: re.Match[str]) -> str:
+    """Return "needle 2" for "2nd needle"."""
+    first = _ORDINALS[match["a"].lower()]
+    second = f"{match['and']} {_ORDINALS[match['b'].lower()]}" if match["b"] else ""
+    return f"needle{'s' if second else ''} {first}{second}{': ' if match['end'] else ''}"
 
 
 def _sizes(lines: Sequence[str], start: int) -> Iterator[_Found]:

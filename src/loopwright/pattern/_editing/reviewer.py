@@ -20,6 +20,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import items_of, rewritten, rounds_in, steps_in, things_in
 from loopwright.pattern._editing.between_markers import between_markers
 from loopwright.pattern._editing.chains import chains
+from loopwright.pattern._editing.closings import closings
 from loopwright.pattern._editing.colour_names import colour_names
 from loopwright.pattern._editing.definitions import definitions
 from loopwright.pattern._editing.drawn_charts import Charts, drawn_charts, given_charts
@@ -40,6 +41,7 @@ from loopwright.pattern._editing.needles_and_units import needles_and_units
 from loopwright.pattern._editing.odd_ones import odd_ones
 from loopwright.pattern._editing.panel_rows import colour_rows, panel_rows, panels_taken_plain
 from loopwright.pattern._editing.plain_again import plain_again
+from loopwright.pattern._editing.prose_counts import prose_counts
 from loopwright.pattern._editing.reached import changing, reached
 from loopwright.pattern._editing.repeat_signs import repeat_signs
 from loopwright.pattern._editing.repeated_rows import repeated_rows
@@ -217,6 +219,8 @@ def _shown_alone(
         *turning_rows(sentences),
         *turn_middles(sentences),
         *told_sums(text, sentences),
+        *prose_counts(text, sentences),
+        *closings(sentences),
         *unplaced(text, sentences),
         *size_sums(sentences),
         *whole_rows(sentences, unknown),

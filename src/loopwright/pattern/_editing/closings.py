@@ -1,0 +1,111 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""How a piece is closed: both halves of a graft, and all that is bound off, against the counts before."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.figures import bracketed, digits
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._rewording.wordings import COUNT, STS
+
+__all__ = ["closings"]
+
+_Values = tuple[int, ...]
+_PART = r"(?:[a-z]+ ){0,4}?"
+_HALVES = re.compile(
+    rf"\bgraft\b[^.;\d]{{0,40}}?(?P<a>{COUNT}) {_PART}(?:{STS} )?{_PART}(?:to|with|and|on to) (?:the )?{_PART}(?P<b>{COUNT})\b(?!\w)|"
+    rf"\bfirst (?P<a2>{COUNT}) {STS}[^.;\d]{{0,40}}\b(?:last|other|rem\w*) (?P<b2>{COUNT})\b",
+    re.IGNORECASE,
+)
+_TWICE = re.compile(
+    rf"\b(?P<a>{COUNT}) (?:{STS} )?(?:on|on to|onto|to) each (?:of (?:the )?)?(?:2 |two )?(?:needles?|side|half)\b|\b(?:2|two) (?:sets|halves|groups|lots) of (?P<b>{COUNT})\b|\b(?P<c>{COUNT}) {STS} each\b|\beach (?:half |needle |side )?(?:has|holds) (?P<d>{COUNT})\b",
+    re.IGNORECASE,
+)
+_GRAFTS = re.compile(r"\bgraft|\bkitchener|\b(?:three|3)-needle", re.IGNORECASE)
+_ALL = re.compile(
+    rf"\b(?:bind|cast) off (?:loosely )?(?:all |all of )?(?:the )?(?:rem\w*\.? )?(?P<n>{COUNT}) {STS}(?!,? k\b)|\bdraw\w*[^.;\d]{{0,40}}\b(?:through|up) (?:all )?(?:the |these )?(?:last |rem\w*\.? )?(?P<m>{COUNT}) {STS}",
+    re.IGNORECASE,
+)
+_STATED = re.compile(
+    rf"(?P<n>{COUNT}) (?:[a-z]+ )?{STS}|\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<m>{COUNT})|[=(:–—-] ?(?P<o>{COUNT})(?= ?[).]|$)|\b(?:until|down to|only) (?P<p>{COUNT})(?![\w.])",
+    re.IGNORECASE,
+)
+NEAR = 4  # stitches by which a closing may miss, and be meant for it all the same
+
+
+def closings(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find grafts of unlike halves, and closings of another number of stitches than there are."""
+    texts = [digits(bracketed(one.text)) for one in sentences]
+    stated = [[*_stated(text)] for text in texts]
+    everywhere = {values for here in stated for values in here}
+    for at, one in enumerate(sentences):
+        text = texts[at]
+        behind = f"{text} {texts[at + 1]}" if at + 1 < len(texts) else text
+        before = [values for here in stated[max(0, at - 12) : at] for values in here]
+        message = ""
+        halves = _HALVES.search(text) if _GRAFTS.search(behind) else None
+        if halves is not None:
+            message = _unlike(halves, everywhere, before)
+            offset = halves.start()
+        elif (twice := _TWICE.search(text)) is not None and _GRAFTS.search(behind):
+            number = next(g for g in "abcd" if twice[g])
+            made = tuple(2 * n for n in whole_numbers(twice[number]))
+            message = _other(
+                made,
+                everywhere,
+                before,
+                f"two times {by_size(whole_numbers(twice[number]))} are {by_size(made)}",
+            )
+            offset = twice.start()
+        elif (whole := _ALL.search(text, one.start)) is not None and "*" not in text[
+            : whole.start()
+        ]:
+            values = whole_numbers(whole["n"] or whole["m"])
+            often = sum(here.count(values) for here in stated)
+            if often < 2:
+                message = _other(
+                    values,
+                    everywhere - {values},
+                    [*everywhere, *before] if len(values) > 1 else before,
+                    f"{by_size(values)} sts are closed here",
+                )
+            offset = whole.start()
+        if message:
+            place = one.place(min(offset, len(one.text) - 1))
+            yield Finding(WARNING, "sum", message, place.line, place.column)
+
+
+def _stated(text: str) -> Iterator[_Values]:
+    for match in _STATED.finditer(text):
+        yield whole_numbers(next(match[g] for g in "nmop" if match[g]))
+
+
+def _unlike(halves: re.Match[str], everywhere: set[_Values], before: Sequence[_Values]) -> str:
+    """Say that the two halves of a graft are not alike, or not what there is."""
+    a, b = whole_numbers(halves["a"] or halves["a2"]), whole_numbers(halves["b"] or halves["b2"])
+    if len(a) != len(b):
+        return ""
+    if a != b and all(abs(x - y) <= NEAR for x, y in zip(a, b, strict=True)):
+        return f"{by_size(a)} sts on one side of the graft and {by_size(b)} on the other: should the two be alike?"
+    made = tuple(x + y for x, y in zip(a, b, strict=True))
+    return _other(made, everywhere, before, f"{by_size(a)} and {by_size(b)} are {by_size(made)}")
+
+
+def _other(made: _Values, everywhere: set[_Values], before: Sequence[_Values], said: str) -> str:
+    """Say that so many stitches are nowhere in a text, and nearly so many were there before."""
+    if made in everywhere:
+        return ""
+    near = [
+        one
+        for one in before
+        if len(one) == len(made)
+        and one != made
+        and sum(x != y for x, y in zip(one, made, strict=True))
+        <= max(1, len(made) // 2 if len(made) < 3 else len(made))
+        and all(abs(x - y) <= NEAR for x, y in zip(one, made, strict=True))
+    ]
+    return f"{said}; there were {by_size(near[-1])}" if near else ""

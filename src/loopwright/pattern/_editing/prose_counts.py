@@ -1,0 +1,339 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Counts told in prose, for the knitter to check: long edge stitches, a middle, halves, rounds in all."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.figures import bracketed, digits
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.row_slips import tokens_at
+from loopwright.pattern._editing.spoken import Spoken, plain_lines
+from loopwright.pattern._editing.sums import change_in
+from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._rewording.wordings import COUNT, STS
+from loopwright.plurals import plural
+
+__all__ = ["prose_counts"]
+
+_Values = tuple[int, ...]
+_Said = tuple[str, int] | None
+_CRS = r"(?:rounds?|rnds?|rows?)"
+
+
+def prose_counts(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find counts told in prose that what is worked does not give."""
+    said = [digits(bracketed(one.text)) for one in sentences]
+    counts: list[_Values] = []
+    ends: list[_Values] = []  # those that stand at the end of a sentence
+    for at, one in enumerate(sentences):
+        same = [two for two in (at - 2, at - 1) if two >= 0 and _near(sentences[two], one)]
+        before = " ".join(said[two] for two in same)
+        behind = said[at + 1] if at + 1 < len(said) and _near(one, sentences[at + 1]) else ""
+        found = (
+            _edges(before, said[at])
+            or _middle(said[at], counts)
+            or _halves(said[at], counts)
+            or _sides(before, said[at])
+            or _rounds_in_all(said[at], ends)
+            or _often(said[at], behind, counts)
+            or _sections(said[at], behind, counts)
+            or _half_of(said[at])
+        )
+        counts += _counted(said[at])
+        if (end := _END.search(said[at])) is not None:
+            ends.append(whole_numbers(end["n"]))
+        if found:
+            place = one.place(min(found[1], max(0, len(one.text) - 1)))
+            yield Finding(WARNING, "sum", found[0], place.line, place.column)
+    yield from _grows(text, sentences)
+
+
+def _near(one: Spoken, other: Spoken) -> bool:
+    return other.section == one.section and 0 <= other.place().line - one.place().line <= 1
+
+
+_COUNTED = re.compile(
+    rf"(?P<n>{COUNT}) (?:[a-z]+ )?{STS}(?! (?:dec|inc|fewer|more|before|after|from))|\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<m>{COUNT})|[(=] ?(?P<o>{COUNT}) ?\)",
+    re.IGNORECASE,
+)
+
+
+_END = re.compile(
+    rf"(?P<n>{COUNT}) (?:[a-z]+ )?{STS}(?: (?:are |now )?(?:rem\w*|left|in all))?\W*$",
+    re.IGNORECASE,
+)
+
+
+def _counted(text: str) -> Iterator[_Values]:
+    for match in _COUNTED.finditer(text):
+        yield whole_numbers(match["n"] or match["m"] or match["o"])
+
+
+def _pairwise(first: _Values, second: _Values) -> list[tuple[int, int]]:
+    """Return both by size; nothing where they have different ones."""
+    many = max(len(first), len(second))
+    first = first * many if len(first) == 1 else first
+    second = second * many if len(second) == 1 else second
+    return [*zip(first, second, strict=True)] if len(first) == len(second) else []
+
+
+_LONG = re.compile(
+    rf"\b(?:(?:count|see|are|is|be|have|has|with|of|or|,|\() ?)(?:the )?(?P<m>{COUNT}) (?:(?:long|slipped|slip|chain|edge|selvedge) )+(?:{STS}|chains|loops)[^.;]{{0,20}}\b(?:each|either|both|every|side|edge)s?\b|"
+    rf"\b(?:long|slipped|chain|edge) (?:edge )?(?:{STS}|chains|loops)\b[^.;\d]{{0,16}}[:;]? ?(?:there )?(?:should be|are|is|will be) (?P<m2>{COUNT}) (?:{STS} )?(?:on|at|up|along|down) (?:each|either|both)",
+    re.IGNORECASE,
+)
+_ROWS = re.compile(
+    rf"(?P<n>{COUNT}) (?:[a-z]+ )?rows\b(?! (?:once|twice|\d+|of|more|a further|[1-9]))(?! [^.;\d]{{0,12}}\btimes)",
+    re.IGNORECASE,
+)
+_MAKES = re.compile(rf"\b(?:that |which |this )?makes? (?P<n>{COUNT})\b", re.IGNORECASE)
+_TWO_ROWS = re.compile(
+    rf"\b(?:these|last) 2 rows (?P<n>{COUNT}) (?P<more>more )?times|\brows 1 (?:and|&|-) 2 (?:another |a further )?(?P<n2>{COUNT}) (?P<more2>more )?times",
+    re.IGNORECASE,
+)
+
+
+def _edges(before: str, here: str) -> _Said:
+    """Compare the long stitches at an edge with the rows of a flap: one for every two."""
+    match = _LONG.search(here)
+    if match is None:
+        return None
+    lead = f"{before} {here[: match.start()]}"
+    told = [*_MAKES.finditer(lead), *_ROWS.finditer(lead)]
+    long = whole_numbers(match["m"] or match["m2"])
+    if told:
+        rows = whole_numbers(told[0]["n"])
+        pairs = _pairwise(rows, long)
+        if pairs and all(abs(2 * m - n) <= 1 for n, m in pairs):
+            return None
+        if not pairs or any(m >= n or m < n / 4 for n, m in pairs):
+            return None
+        return (
+            f"{by_size(rows)} rows make {by_size([n // 2 for n in rows])} long edge stitches, not {by_size(long)}",
+            match.start(),
+        )
+    times = _TWO_ROWS.search(lead)
+    if times is None:
+        return None
+    often = whole_numbers(times["n"] or times["n2"])
+    pairs = _pairwise(often, long)
+    if not pairs or all(m - n in (0, 1) for n, m in pairs) or any(m > 2 * n for n, m in pairs):
+        return None
+    return (
+        f"2 rows, {by_size(often)} times, make as many long edge stitches, not {by_size(long)}",
+        match.start(),
+    )
+
+
+_BETWEEN = re.compile(
+    rf"\bbetween (?:the )?(?P<a>\d+)(?:st|nd|rd|th) and (?:the )?(?P<b>\d+)(?:st|nd|rd|th) (?:of (?:the|these) )?(?:{STS})[^.;]*\b(?:middle|cent(?:er|re))",
+    re.IGNORECASE,
+)
+
+
+def _middle(text: str, counts: Sequence[_Values]) -> _Said:
+    """Compare "between the 12th and 13th stitches, the middle" with the count."""
+    match = _BETWEEN.search(text)
+    if match is None:
+        return None
+    before, known = int(match["a"]), {n for values in counts for n in values}
+    if int(match["b"]) != before + 1 or 2 * before in known:
+        return None
+    for other in (before - 1, before + 1):
+        if 2 * other in known:
+            said = (
+                f"the middle of {2 * other} sts lies between number {other} and number {other + 1}"
+            )
+            return said, match.start("a")
+    return None
+
+
+_PART = r"(?:for|on|in|are|at)(?: on)? (?:the |each )?(?:instep|sole|front|back|palm|top|heel|upper|first|second|other|needle|left|right)"
+_TWO_HALVES = re.compile(
+    rf"(?P<a>{COUNT}) (?:{STS} )?(?:{_PART})[^.;\d]{{0,30}}(?P<b>{COUNT}) (?:{STS} )?(?:{_PART})",
+    re.IGNORECASE,
+)
+
+
+def _halves(text: str, counts: Sequence[_Values]) -> _Said:
+    """Compare two halves that are nearly alike with the counts before: they should be alike."""
+    match = _TWO_HALVES.search(text)
+    if match is None:
+        return None
+    a, b = whole_numbers(match["a"]), whole_numbers(match["b"])
+    pairs = _pairwise(a, b)
+    made = tuple(x + y for x, y in pairs)
+    if (
+        not pairs
+        or all(x == y for x, y in pairs)
+        or any(abs(x - y) > 2 for x, y in pairs)
+        or made in counts
+    ):
+        return None
+    for one in (a, b):
+        twice = tuple(2 * n for n in one)
+        if twice in counts:
+            return (
+                f"{by_size(a)} and {by_size(b)} make {by_size(made)}; there were {by_size(twice)}",
+                match.start(),
+            )
+    return None
+
+
+_EACH_SIDE = re.compile(
+    rf"(?P<m>{COUNT}) {STS}? ?(?:on|at) (?:each|either) side of the (?:cent(?:er|re)|middle|spine)(?P<one> (?:st\b|stitch))?",
+    re.IGNORECASE,
+)
+_TOTAL = re.compile(rf"(?P<n>{COUNT}) {STS}", re.IGNORECASE)
+
+
+def _sides(before: str, here: str) -> _Said:
+    """Compare what lies at each side of the middle with all that there is."""
+    match = _EACH_SIDE.search(here)
+    if match is None:
+        return None
+    totals = [*_TOTAL.finditer(f"{before} {here[: match.start()]}")]
+    if not totals:
+        return None
+    each, total = whole_numbers(match["m"]), whole_numbers(totals[-1]["n"])
+    pairs = _pairwise(each, total)
+    one = 1 if match["one"] else 0
+    if (
+        not pairs
+        or all(2 * m + one == n for m, n in pairs)
+        or any(abs(2 * m + one - n) > 6 for m, n in pairs)
+    ):
+        return None
+    made = [2 * m + one for m, _ in pairs]
+    return (
+        f"twice {by_size(each)}{' and the middle' if one else ''} are {by_size(made)} sts, not {by_size(total)}",
+        match.start(),
+    )
+
+
+_IN_ALL = re.compile(
+    rf"\b(?:that (?:is|makes)|which (?:is|makes)|there are|you have worked|this (?:is|makes)) (?P<k>{COUNT}) (?:dec\w*|inc\w*|shaping) {_CRS}(?P<all> in all| altogether| in total)?",
+    re.IGNORECASE,
+)
+
+
+def _rounds_in_all(text: str, counts: Sequence[_Values]) -> _Said:
+    """Compare the rounds of a shaping with the stitches before, at its first round and at its end."""
+    match = _IN_ALL.search(text)
+    if match is None or len(counts) < 3:
+        return None
+    start, first, end = counts[-3:]
+    told = whole_numbers(match["k"])
+    rounds = []
+    for a, b, c, k in zip(
+        start, first, end, told * len(start) if len(told) == 1 else told, strict=False
+    ):
+        if a == b or (a - c) % (a - b) or (a - b) * (b - c) < 0:
+            return None
+        rounds.append(((a - c) // (a - b), k))
+    if not rounds or all(k == made or (k == made - 1 and not match["all"]) for made, k in rounds):
+        return None
+    made_all = [made for made, _ in rounds]
+    return (
+        f"from {by_size(start)} to {by_size(end)}, as in the first round, takes {by_size(made_all)} rounds, not {by_size(told)}",
+        match.start(),
+    )
+
+
+_EVERY = re.compile(
+    rf"\bevery (?:(?:\d+(?:st|nd|rd|th)|other|alternate|second|third|fourth|foll\w*) )*{_CRS} (?:another |a further )?(?P<n>\d+) (?P<more>more )?times",
+    re.IGNORECASE,
+)
+_LEFT = re.compile(
+    rf"^\W*(?:there are )?(?P<n>\d+) {STS}(?: (?:rem\w*|are left|left))?\W*$", re.IGNORECASE
+)
+
+
+def _often(text: str, behind: str, counts: Sequence[_Values]) -> _Said:
+    """Add up "every 4th round twice more, then every round 5 times": all of them decrease alike."""
+    told = list(_EVERY.finditer(text))
+    left = _LEFT.match(behind)
+    if len(told) < 2 or left is None or not counts or len(counts[-1]) != 1 or not told[0]["more"]:
+        return None
+    (before,) = counts[-1]
+    lost, times = before - int(left["n"]), sum(int(match["n"]) for match in told)
+    if lost > 0 and lost % times == 0:
+        return None
+    return f"{times} rounds that decrease alike can't lead from {before} to {left['n']}", told[
+        0
+    ].start()
+
+
+_MARKED = re.compile(
+    r"\*\s*(?P<inner>[^*;]+?), (?:pm|place (?:a )?marker)[;,.]? rep(?:eat)? from \*", re.IGNORECASE
+)
+_SECTIONS = re.compile(r"(?P<n>\d+) (?:sections|wedges|parts|segments|markers)", re.IGNORECASE)
+
+
+def _sections(text: str, behind: str, counts: Sequence[_Values]) -> _Said:
+    """Compare the sections between markers with the stitches of each and with all."""
+    match = _MARKED.search(text)
+    sections = _SECTIONS.search(f"{text} {behind}")
+    if match is None or sections is None or not counts or len(counts[-1]) != 1:
+        return None
+    tokens = tokens_at(match["inner"], 0)
+    each = sum(token.takes[0] for token in tokens)
+    (there,) = counts[-1]
+    if not tokens or tokens[-1].end < len(match["inner"].rstrip()) or not each or there % each:
+        return None
+    if int(sections["n"]) == there // each:
+        return None
+    return (
+        f"{there} sts, {each} at a time, make {there // each} sections, not {sections['n']}",
+        min(sections.start(), len(text) - 1),
+    )
+
+
+_HALF = re.compile(
+    rf"(?P<n>\d+) {STS}\b[^\d]{{0,40}}\bhalf of (?:them|these|it)[:,=] ?(?P<m>\d+)", re.IGNORECASE
+)
+
+
+def _half_of(text: str) -> _Said:
+    match = _HALF.search(text)
+    if match is None or 2 * int(match["m"]) == int(match["n"]):
+        return None
+    return f"half of {match['n']} is {int(match['n']) / 2:g}, not {match['m']}", match.start("m")
+
+
+_GROWS = re.compile(
+    r"\b(?:grow|widen|increas|gain)\w* (?:by )?(?P<n>\d+) (?:sts|stitches) (?:on|in|at) (?:every|each) (?P<side>rs|right[- ]side|other|second|alternate) row",
+    re.IGNORECASE,
+)
+
+
+def _grows(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Compare "grows by 4 stitches on every right-side row" with what its rows make."""
+    for number, line in enumerate(plain_lines(text), start=1):
+        match = _GROWS.search(digits(line.text))
+        if match is None:
+            continue
+        changes = [
+            made for one in sentences
+            if one.label is not None and one.label.numbers and one.place().line > number
+            and (made := _change(one)) is not None and made > 0
+        ]  # fmt: skip
+        if changes and int(match["n"]) not in changes and len({*changes[:2]}) == 1:
+            said = f"{match['n']} sts more are spoken of; row {_first(sentences, number)} makes {plural(changes[0], 'st')} more"
+            yield Finding(
+                WARNING, "sum", said, number, line.at[min(match.start(), len(line.at) - 1)] + 1
+            )
+
+
+def _change(one: Spoken) -> int | None:
+    return None if "*" in one.text else change_in(one.text[one.start :])
+
+
+def _first(sentences: Sequence[Spoken], line: int) -> int:
+    """Return the number of the first row that grows, behind a line."""
+    return next(
+        one.label.numbers[0] for one in sentences
+        if one.label is not None and one.label.numbers and one.place().line > line and (_change(one) or 0) > 0
+    )  # fmt: skip
