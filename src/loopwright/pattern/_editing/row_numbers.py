@@ -218,6 +218,7 @@ _THESE = re.compile(
     r"\b(?:rep(?:eat)?|work) (?:these|the last|last) (?P<many>\d{1,2}|two|three|four|five|six|eight) (?:rows|rounds|rnds)\b",
     re.IGNORECASE,
 )
+_TOLD = re.compile(r"\b(?:knit|purl|k|p) (?:1|one|a) (?:round|rnd|row)\b", re.IGNORECASE)
 _MANY = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8}
 
 
@@ -227,6 +228,7 @@ def _these(one: Spoken, run: list[Spoken]) -> Iterator[Finding]:
     if (
         match is None
         or "these" not in match[0].lower()
+        or _TOLD.search(one.text, one.start, match.start())
         or any(r.label and r.label.which for r in run)
     ):
         return

@@ -67,8 +67,9 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         each = f"{said['before']} {said['after']}"
         half = sized([int(v) // 2 for v in values_of(count)])
         numbers = [count_in(one) for one in re.findall(COUNT, each)]
-        told = half in numbers or re.search(rf"\((?:{COUNT})|half", each)
-        if re.search(r"\bon each|per needle", each) and not told:
+        twice = sized([int(v) * 2 for v in values_of(count)])
+        told = half in numbers or (twice not in numbers and re.search(rf"\((?:{COUNT})|half", each))
+        if re.search(r"\bon each|per needle|\bon (?:both|the two) needles", each) and not told:
             half = count
         if "instep" in each and "sole" in each:
             first = each.index("instep") < each.index("sole")

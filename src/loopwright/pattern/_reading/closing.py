@@ -52,9 +52,12 @@ def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         if numbers[0] != live.count:
             scribe.claim("graft", sized([2 * int(n) for n in values_of(numbers[0])]))
         return [*back, st.Graft()]  # a piece that was set aside
+    if len(numbers) == 1 and numbers[0] == live.count:
+        numbers = []  # both sides together
     if numbers and not re.search(r"inch|\bin\b|cm|tail", low) and len(numbers) <= 2:
         _claim_sides(scribe, numbers[0], numbers[-1])
-    return [st.Graft()]
+    begun = live.in_rounds and live.behind_any()  # some were knitted on, to the side
+    return [st.BeginHere(), st.Graft()] if begun else [st.Graft()]
 
 
 def _claim_sides(scribe: Scribe, near: Count, far: Count) -> None:
@@ -188,7 +191,13 @@ _WOVEN = re.compile(r"\b(?:weave|darn|sew|work|tie|hide|run) in\b[^;]*\b(?:ends?
 )
 @alone
 def _cut(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
-    return []
+    return None if _CLOSES.search(said[0]) else []
+
+
+_CLOSES = re.compile(
+    r"\b(?:graft|bind off|cast off)\b|\b(?:draw|thread|pull|run|pass)\b[^;]*\b(?:through|sts|stitches)\b",
+    re.IGNORECASE,
+)
 
 
 @rule(r"(?:weave|darn|sew|work|tie) in (?:all |any |the |both |loose |yarn )*(?:ends?|tails?)[^;]*")

@@ -36,6 +36,7 @@ from loopwright.pattern._reading.clauses import (
     whole_clause,
 )
 from loopwright.pattern._reading.closing import live_count
+from loopwright.pattern._reading.free_rows import rows_in_any_order
 from loopwright.pattern._reading.gone_on import in_any_order
 from loopwright.pattern._reading.labelled import (
     as_set_up,
@@ -429,7 +430,7 @@ def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
 
 _RULES = (
     shaped_evenly, starred_rows, groups, do_this, again, plain_work, whole_clause, in_any_order,
-    clauses,
+    rows_in_any_order, clauses,
 )  # fmt: skip
 
 

@@ -331,7 +331,7 @@ def _made(
         more = more or vague
         amount = plus(said, 1) if more and not body.copies else said
         if body.copies and total:
-            amount = said
+            amount = _left_of(scribe, said, body)
     elif re.search(r"for|measures", rest) and (
         length := re.search(rf"({COUNT})\s*(cm|mm|\"|in\w*)", rest)
     ):
@@ -362,6 +362,19 @@ def _made(
                 return sided
         return _again_copies(scribe, body, amount, every)
     return _again_rows(scribe, body, amount, more, vague, every, ending)
+
+
+def _left_of(scribe: Scribe, total: Count, body: RepeatBody) -> Count:
+    """Return how often a row is still to be worked, of so many times in all.
+
+    Where it was just told it was worked once; where it is called by its name later, never.
+    """
+    entries = [e.step for e in scribe.assembler.entries if not isinstance(e.step, st.Note)]
+    last = entries[-1] if entries else None
+    row = body.copies[0]
+    just = len(body.copies) == 1 and getattr(last, "items", None) == getattr(row, "items", ())
+    less = plus(total, -1) if just else total
+    return less if min(values_of(less)) > 0 else total
 
 
 _ON_AND_ON = re.compile(  # "work rows 1-4 over and over"

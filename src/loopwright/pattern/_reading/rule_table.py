@@ -83,7 +83,7 @@ def clause(scribe: Scribe, text: str) -> list[Says] | None:
 
 
 _MORE = re.compile(
-    r"[,;]\s*(?:and\s+)?(?:then\s+)?(?:k\d|k to|p\d|p to|knit|purl|cast on|co \d|pick up|work|\*|\[|m1|yo\b|ssk|k2tog|pm\b|turn\b)|[,;][^,;]*\b(?:cast on|co) \d|\band (?:k\d|knit \d|purl \d|pick up|knit to|k to|work)",
+    r"[,;]\s*(?:and\s+)?(?:then\s+)?(?:k\d|k to|p\d|p to|knit|purl|cast on|co \d|pick up|work|\*|\[|m1|yo\b|ssk|k2tog|pm\b|turn\b)|[,;][^,;]*\b(?:cast on|co) \d|\band (?:k\d|knit \d|purl \d|pick up|knit to|k to|work)|(?:,|\band|\bthen) graft\b",
     re.IGNORECASE,
 )
 _ALONE: set[Rule] = set()  # rules for clauses that hold nothing else

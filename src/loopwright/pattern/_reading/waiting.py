@@ -29,6 +29,8 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     if "back" in said[0].lower() and "needle" in said[0].lower():
         return None
+    if said["n"] and _SHARED.search(said["rest"]):
+        return _on_two(scribe, count_in(said["n"]))
     if not said["n"]:
         if which in ("them", "these", "those") and live.tallies and live.behind:
             rest = live.ahead
@@ -71,6 +73,21 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
             st.ReturnHeld("heel"),
         ]
     return [st.Hold(count, name)]
+
+
+_SHARED = re.compile(  # "… on one needle and the last 8 on another"
+    r"\band (?:the )?(?:last|other|remaining|rem|next|rest)\b[^;]*\b(?:another|other|second|spare)\b",
+    re.IGNORECASE,
+)
+
+
+def _on_two(scribe: Scribe, first: Count) -> list[Says]:
+    """Share all stitches between two needles."""
+    live = scribe.now()
+    wholes, firsts = as_many(live.count, live.count), as_many(first, live.count)
+    rest = [whole - one for whole, one in zip(wholes, firsts, strict=True)]
+    known = live.in_rounds and live.sure and not live.held() and not live.behind_any()
+    return [st.Arrange((first, sized(rest)))] if known and min(rest) > 0 else []
 
 
 @rule(

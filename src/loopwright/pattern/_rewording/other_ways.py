@@ -110,6 +110,18 @@ def _on_two_needles(match: re.Match[str]) -> str:
     return f"{lead} a closed cast-on, cast on {match['a']} sts on each needle"
 
 
+def _wound(match: re.Match[str]) -> str:
+    """Put "wrap the yarn around both needles 8 times" as the closed cast-on that it is."""
+    lead = "With" if match[0][:1].isupper() else "with"
+    return f"{lead} a closed cast-on, cast on {match['a'] or match['b']} sts on each needle"
+
+
+def _ribbed(match: re.Match[str]) -> str:
+    """Put "rib 20 rounds (k2, p2)" as the round, and how often."""
+    ribs = match["ribs"].strip("*()[] .")
+    return f"*{ribs}; rep from * to end for {match['n']} {match['course']}"
+
+
 def _brought_back(match: re.Match[str]) -> str:
     """Put "return the instep sts to the needles" for "then return the instep to the needles"."""
     verb = match["verb"].capitalize() if match[0][0].isupper() else match["verb"]
@@ -130,6 +142,19 @@ _KIND = r"(?P<kind>inc|dec|shap)(?:reas(?:e|es|ing)|ing|\.)?"
 _ROWS = Rewordings(
     (said, means)
     for said, means in (
+        (
+            rf"^(?:\*)?(?:wind|wrap) (?:the )?(?:yarn|wool|working yarn) (?:a)?round (?:both|the two|the) needles (?:(?P<a>{_N}) times|until there are (?P<b>{_N}) (?:loops|wraps|sts|stitches) on (?:each|both)(?: needles?)?)(?=[.,;:]|$)",
+            _wound,
+        ),
+        (
+            rf"\b(?:work|rib|work in rib|work rib)(?: for)? (?P<n>{_N}) (?P<course>rounds|rnds|rows)(?: (?:of|in) rib(?:bing)?)?(?:: | \((?=\*?[kp]\d))(?P<ribs>\*?[kp]\d(?: ?tbl)?, ?[kp]\d(?: ?tbl)?)(?:\*?[;,]? rep(?:eat)? (?:from \*)?(?: ?\*)?(?: to (?:the )?end| around| across)?(?: of (?:the )?(?:rnd|round|row))?|\*? around|\))(?=[.;]|$)",
+            _ribbed,
+        ),
+        (r"\bwork back and forth (?:for|over) (?=(?:1|one|\d+) rows?\b)", "work "),
+        (
+            r"(?:^|(?<=[;.] ))begin working (?=(?:[kp]\d, ?[kp]\d )?(?:rib|garter|moss|seed|stock))",
+            "work in ",
+        ),
         # rounds that a text calls G1, G2 and G3
         (
             rf"^(?:{_LETTER}(\d):|[A-HJLORT-W](\d{{1,2}})\.) (?=(?:\*|\[|[kp]\d|knit|purl|k |p |ssk|sl|work|as |yo|inc|dec))",

@@ -135,7 +135,7 @@ _OTHER_WORDS = Rewordings(
         ),
         (
             r"\b(?:make|work|using|use) an? ((?:\w+ )?provisional|invisible|closed|long-tail|knitted|stretchy) cast-on (?:of|over|with|for) (?=\d)",
-            r"\1 cast on ",
+            r"with a \1 cast-on, cast on ",
         ),
         (r"\b(?:make|work) a cast-on (?:of|over|with) (?=\d)", "cast on "),
         (
@@ -395,7 +395,7 @@ _OTHER_WORDS = Rewordings(
         ),
         (r"\bwith (?:the )?(?:real|main|sock|project) yarn\b", "with the working yarn"),
         (r"(\bcorner), after the \d+(?=\.|$)", r"\1"),
-        (r"\bgraft them\b", "graft the sts together"),
+        (r"\b(g)raft them(?: together)?\b", r"\1raft the sts together"),
         (
             r"(^|[.)] )slip the (?:sts|stitches) of needles? \d(?: and (?:needle )?\d)? on ?to (?:one|a single) needle,? and [^.;]* on ?to (?:another|a second|the other)(?: one| needle)?\b",
             r"\1Divide the sts on two needles",
