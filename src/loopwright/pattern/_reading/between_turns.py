@@ -9,8 +9,8 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.how_far import RepeatBody, until
+from loopwright.pattern._reading.how_often import times_in
 from loopwright.pattern._reading.live import Live
-from loopwright.pattern._reading.repeats import times_in
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern.items import Item, Repeat, Run, Turn

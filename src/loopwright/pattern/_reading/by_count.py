@@ -18,9 +18,9 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._grammar.said import Numbered, Remark
 from loopwright.pattern._reading.between_turns import between_turns
+from loopwright.pattern._reading.how_often import stride_in, times_in
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.named_rows import last_shaping
-from loopwright.pattern._reading.repeats import stride_in, times_in
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import Stated, count_in, stated_in
 from loopwright.pattern._rewording.mapped import MappedText

@@ -8,8 +8,8 @@ import re
 import attrs
 
 from loopwright.pattern._reading.free_words import Phrase, phrases_in
+from loopwright.pattern._reading.how_often import stride_in, times_in
 from loopwright.pattern._reading.labels import numbers_in
-from loopwright.pattern._reading.repeats import stride_in, times_in
 from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._words import NUMBER_WORDS

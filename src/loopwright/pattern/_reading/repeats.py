@@ -12,6 +12,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Again
 from loopwright.pattern._reading.how_far import RepeatBody, is_doubled, unit_of, until
+from loopwright.pattern._reading.how_often import TIMES, stride_in, times_in
 from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.one_sided import on_one_side
@@ -30,7 +31,7 @@ from loopwright.pattern.values import (
     values_of,
 )
 
-__all__ = ["repeated", "stride_in", "times_in"]
+__all__ = ["repeated"]
 
 _C = r"(?:rounds?|rnds?|rows?|r(?=\s?\d))(?![a-z])"
 _WHICH = (
@@ -38,10 +39,6 @@ _WHICH = (
     rf"|sections? [^;]*?|steps? \d+(?:\s*(?:-|–|—|to|and|,|&)\s*(?:step )?\d+)*"
     rf"|(?:the )?(?:last|previous|these|those|this|that|above|both|foregoing|same|first|following)(?: last)?(?: of (?:them|these|those(?: rows| rounds)?))?(?: (?P<many>\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve))? ?(?:{_C})?(?: (?:just )?(?:above|worked))?"
     rf"|(?:the )?(?P<of_name>(?:\d+|two|three|four|six|eight) [a-z]{{3,}}(?: [a-z]{{3,}})?) (?:rows|rounds|rnds)|(?:the )?(?P<name>[a-z][\w-]*(?: \d+)?) (?:{_C}))"
-)
-_TIMES = re.compile(
-    rf"(?P<pre>another |a further |a total of |for a total of |in total )?(?P<n>{COUNT}|\w+) (?P<more1>more |further |additional )?times?(?P<more2> more| further)?(?P<all>,? (?:in all|in total|altogether|total))?|(?P<word>once|twice)(?P<more3> more| again)?(?P<all2> in all| in total)?",
-    re.IGNORECASE,
 )
 _AGAIN = re.compile(
     rf"(?:and |then |now )*(?:rep(?:eat)?|do|work|knit|(?:continue|keep|carry on|go on)(?: (?:on |to )?(?:rep(?:eat)?(?:ing)?|work(?:ing)?))|cont)\b\.?(?: only)? {_WHICH}(?P<only> only| alone)?(?P<every>,? every [^;,.]*?(?:{_C}))?(?:,? (?:of|from) (?:the )?(?P<of>[a-z][^;,]*?)(?=[,;]|$| (?:(?:un)?til+|another|a further|a total|for|once|twice|in all|\w+ (?:more |further )?times)\b| \d+ ?[(\[]))?,?(?: (?P<rest>.*))?$",
@@ -290,7 +287,7 @@ def _just_or_copies(scribe: Scribe, rows: list[st.Round | st.Row | None]) -> Rep
 
 
 def _times(rest: str) -> re.Match[str] | None:
-    return _TIMES.search(rest.split("until")[0]) if rest else None
+    return TIMES.search(rest.split("until")[0]) if rest else None
 
 
 def _made(
@@ -382,16 +379,6 @@ _ON_AND_ON = re.compile(  # "work rows 1-4 over and over"
 )
 
 
-def times_in(text: str) -> Count | None:
-    """Return how often a text asks for something, in figures or words; None if it doesn't say."""
-    found = _TIMES.search(text)
-    if found is None:
-        return None
-    if found["n"] and re.match(NUMBER, found["n"]):
-        return count_in(found["n"])
-    return number_of(found["word"] or found["n"] or "") or None
-
-
 _WHOLE = re.compile(
     rf"(?:for )?(?:a total of |another )?({COUNT}) (?:rows|rounds|rnds)(?P<total> in all| in total| total| altogether)?"
 )
@@ -412,23 +399,6 @@ def _rounds_in_all(scribe: Scribe, body: RepeatBody, match: re.Match[str]) -> st
 def text_says_repeat(text: str) -> bool:
     """Tell whether a number of times may be meant as "more": only of something repeated."""
     return bool(re.match(r"(?:and |then |now )*(?:rep|repeat)\b", text))
-
-
-def stride_in(text: str) -> int:
-    """Return on which rows something is done: 2 for "every other round", else 1."""
-    found = re.search(
-        r"(?:every|each) (?:foll\w* )?(other|alt\w*|second|third|fourth|fifth|sixth|\d+|[rw]s\b|right[- ]side|wrong[- ]side)|\balt(?:ernate)?\b",
-        text,
-        re.IGNORECASE,
-    )
-    if not found:
-        return 1
-    if not found[1]:
-        return 2
-    word = re.sub(r"(?<=\d)(?:st|nd|rd|th)$", "", found[1].lower())
-    if word.isdigit():
-        return max(1, int(word[:3]))
-    return {"third": 3, "fourth": 4, "fifth": 5, "sixth": 6}.get(word, 2)
 
 
 def _copied(scribe: Scribe, body: RepeatBody, row: st.Step) -> st.Step:

@@ -9,7 +9,7 @@ import attrs
 
 from loopwright.errors import StepError
 from loopwright.pattern import steps as st
-from loopwright.pattern._reading.repeats import times_in
+from loopwright.pattern._reading.how_often import times_in
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
