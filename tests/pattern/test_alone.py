@@ -15,6 +15,7 @@ import pytest
 from loopwright.pattern._editing.between_markers import between_markers
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.hands import hands
+from loopwright.pattern._editing.heights import heights
 from loopwright.pattern._editing.plain_again import plain_again
 from loopwright.pattern._editing.reached import reached
 from loopwright.pattern._editing.rib_back import rib_back
@@ -23,6 +24,7 @@ from loopwright.pattern._editing.toe_needles import toe_needles
 from loopwright.pattern._editing.told_parts import told_parts
 from loopwright.pattern._editing.turn_middles import turn_middles
 from loopwright.pattern._editing.whole_rows import whole_rows
+from loopwright.pattern._editing.yarn_sums import yarn_sums
 
 Look: TypeAlias = Callable[[Sequence[Spoken]], Iterator[Finding]]
 
@@ -134,3 +136,27 @@ RIGHT = {
 def test_what_is_right_is_left_alone(name: str) -> None:
     look, text = RIGHT[name]
     assert not list(look(list(spoken(text))))
+
+
+def _heights(text: str) -> Iterator[Finding]:
+    return heights(text, list(spoken(text)))
+
+
+OF_TEXTS: list[tuple[Callable[[str], Iterator[Finding]], str, str, str, str]] = [
+    (_heights, "Height: 7¾ (8½, 9¼)\"\n\nCast on 80 (88, 96) sts.\nKnit until the hat measures 6½ (7¼, 8)\" from the cast-on edge.\nWork 8 rounds.", "9¼", "10¼", "10.25 in is printed; what is worked makes about 9.25 in, as in the other sizes"),
+    (_heights, "The hat is 22 cm tall.\n\nCast on 80 sts.\nKnit until work measures 16 cm from cast-on edge.\nShape the crown.", "22 cm", "15 cm", "15 cm is printed; the piece measures 16 cm before it is done"),
+    (_heights, "Depth: 20 (22) cm\n\nCast on 80 (88) sts.\nWork in rib for 4 (5) cm.\nKnit until the cap measures 9 (10) cm from the top of the rib.\nShape the crown.", "20 (22)", "12 (14)", "12 cm is printed; the piece measures 13 cm before it is done"),
+    (_heights, "Gauge: 20 sts and 28 rows = 10 cm\nLength: 50 cm\n\nCast on 40 sts.\nKnit. 140 rows have been worked.", "50 cm", "62 cm", "62 cm is printed; the rows at this gauge make 50 cm"),
+    (_heights, "Height: 24 cm\nTension: 20 sts and 30 rounds to 10 cm\n\nCast on 80 sts.\nKnit to the end: 72 rounds in all.", "72 rounds", "92 rounds", "24 cm is printed; the rows at this gauge make 30.7 cm"),
+    (yarn_sums, "Yarn: 500 yards for the pair; each sock takes about 240 yards", "500", "300", "two of 240 yards take 480: more than the 300 for the pair"),
+    (yarn_sums, "2 x 50 g balls of wool (the tam takes about 80 g)", "2 x", "1 x", "1 ball of 50 g has 50 g: too little for the 80 that are spoken of"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("look", "right", "old", "new", "said"), OF_TEXTS)
+def test_what_the_head_of_a_text_contradicts(
+    look: Callable[[str], Iterator[Finding]], right: str, old: str, new: str, said: str
+) -> None:
+    assert right.count(old) == 1
+    assert not list(look(right))
+    assert next(look(right.replace(old, new))).message == said

@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain_lines
 
@@ -15,8 +16,16 @@ LEANS = {
     "k2tog": "right", "ssk": "left", "skp": "left", "skpo": "left", "p2tog": "right", "ssp": "left",
     "m1l": "left", "m1r": "right", "k2tog tbl": "left", "lli": "left", "rli": "right",
 }  # fmt: skip
-TAKES = {"s2kp": 3, "s2kpo": 3, "sk2p": 3, "sk2po": 3, "cdd": 3, "skp": 2, "skpo": 2}
-TOGETHER = {"k2tog": 2, "p2tog": 2, "k3tog": 3, "p3tog": 3, "ssk": 2, "ssp": 2, "sssk": 3}
+_OTHER_NAMES = {"skpo": "skp", "sk2po": "sk2p", "s2kp": "cdd", "s2kpo": "cdd"}
+
+
+def _taken(*names: str) -> dict[str, int]:
+    """Return how many stitches each takes, as the stitch table has it."""
+    return {name: STITCHES[_OTHER_NAMES.get(name, name)].takes for name in names}
+
+
+TAKES = _taken("s2kp", "s2kpo", "sk2p", "sk2po", "cdd", "skp", "skpo")
+TOGETHER = _taken("k2tog", "p2tog", "k3tog", "p3tog", "ssk", "ssp", "sssk")
 _NAMES = "|".join(sorted(map(re.escape, {*LEANS, *TOGETHER, *TAKES}), key=len, reverse=True))
 _DEFINED = re.compile(
     rf"(?:^|[;,.(]\s*|\s)(?P<name>{_NAMES})\s*(?:=|:|,|–|—|-(?=\s))\s*(?P<said>[^;=\n]+)",

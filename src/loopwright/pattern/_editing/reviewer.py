@@ -28,6 +28,7 @@ from loopwright.pattern._editing.entries import sized_numbers
 from loopwright.pattern._editing.findings import ERROR, NOTE, WARNING, Finding, Review
 from loopwright.pattern._editing.girths import girths, lengths
 from loopwright.pattern._editing.hands import hands
+from loopwright.pattern._editing.heights import heights
 from loopwright.pattern._editing.known_numbers import known_numbers
 from loopwright.pattern._editing.lean_words import worded_leans
 from loopwright.pattern._editing.leans import leans
@@ -228,6 +229,7 @@ def _shown_alone(
         *between_markers(sentences, unknown),
         *told_parts(sentences, unknown),
         *plain_again(sentences),
+        *heights(text, sentences),
         *toe_needles(sentences),
         *rib_back(sentences),
         *hands(sentences),

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 
 import attrs
 
+from loopwright.pattern._editing.figures import alike
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain_lines
 from loopwright.pattern._reading.stated import number_of, numbers_in
@@ -59,7 +60,12 @@ def yarn_sums(text: str) -> Iterator[Finding]:
         amounts = _amounts(line.text)
         if not amounts:
             continue
-        said = _parts(amounts) or _of_balls(line.text, amounts) or _in_ratio(amounts)
+        said = (
+            _parts(amounts)
+            or _of_balls(line.text, amounts)
+            or _in_ratio(amounts)
+            or _of_pair(line.text)
+        )
         if said:
             message, offset = said
             yield Finding(WARNING, "yarn", message, number, line.at[offset] + 1)
@@ -123,25 +129,19 @@ def _of_balls(line: str, amounts: Sequence[_Amount]) -> _Said:
         if len(each) != 1 or len(told) != 1 or not all(balls):
             continue
         (one,) = told
-        for many, said in zip(*_alike(balls, one.values), strict=True):
+        for many, said in zip(*alike(balls, one.values), strict=True):
             has = many * each[0].values[0]
             what = f"{many:g} ball{'s' if many != 1 else ''} of {each[0].values[0]:g} {unit}"
             what += f" {'have' if many != 1 else 'has'} {has:g} {unit}"
             if one.kind == "total" and abs(has - said) > SLACK * has:
                 return f"{what}, not {said:g}", one.start
-            if one.kind != "total" and unit != "g" and has < said * (1 - SLACK):
+            if (
+                one.kind != "total"
+                and (unit != "g" or one.kind == "used")
+                and has < said * (1 - SLACK)
+            ):
                 return f"{what}: too little for the {said:g} that are spoken of", one.start
     return None
-
-
-def _alike(
-    first: tuple[float, ...], second: tuple[float, ...]
-) -> tuple[tuple[float, ...], tuple[float, ...]]:
-    """Return both for as many sizes; nothing where they have different ones."""
-    many = max(len(first), len(second))
-    first = first * many if len(first) == 1 else first
-    second = second * many if len(second) == 1 else second
-    return (first, second) if len(first) == len(second) else ((), ())
 
 
 def _in_ratio(amounts: Sequence[_Amount]) -> _Said:
@@ -163,4 +163,26 @@ def _in_ratio(amounts: Sequence[_Amount]) -> _Said:
                 f"{ball.values[0]:g} {long} to {ball_g.values[0]:g} g make {meant:.0f} {long} to "
                 f"{used_g.values[0]:g} g, not {used.values[0]:g}"
             ), used.start
+    return None
+
+
+_UNIT = r"(?P<{}>yards?|yds?|metres?|meters?|m|grams?|g)\b\.?"
+_PAIR = re.compile(
+    rf"(?P<n>{COUNT}) ?{_UNIT.format('unit')} (?:is needed |are needed )?(?:for|makes?|per) (?:the|a|one) pair\b",
+    re.IGNORECASE,
+)
+_ONE = re.compile(
+    rf"\b(?:each|one|every|a) (?:sock|mitten|mitt|bootee|bootie|glove|slipper|stocking|one) (?:takes?|needs?|uses?|weighs) (?:about |around |up to )?(?P<n>{COUNT}) ?{_UNIT.format('unit')}",
+    re.IGNORECASE,
+)
+
+
+def _of_pair(line: str) -> _Said:
+    """Compare what a pair takes with what each of the two does."""
+    pair, one = _PAIR.search(line), _ONE.search(line)
+    if pair is None or one is None or pair["unit"][0].lower() != one["unit"][0].lower():
+        return None
+    for whole, each in zip(*alike(numbers_in(pair["n"]), numbers_in(one["n"])), strict=True):
+        if 2 * each > whole * (1 + SLACK):
+            return f"two of {each:g} {one['unit']} take {2 * each:g}: more than the {whole:g} for the pair", pair.start("n")  # fmt: skip
     return None
