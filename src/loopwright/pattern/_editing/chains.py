@@ -18,6 +18,7 @@ from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._editing.sums import change_in, stated_change
 from loopwright.pattern._reading.stated import Stated, count_in, stated_in
+from loopwright.pattern._rewording.triggers import Form
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.values import Count, values_of
 
@@ -45,10 +46,9 @@ _UNTIL = re.compile(
     re.IGNORECASE,
 )
 _ONCE_MORE = re.compile(r"\b(?:then|once more|again)\b", re.IGNORECASE)
-_UNTIL_SAID = re.compile(
+_UNTIL_SAID = Form(
     rf"\buntil (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
     r"(?:,? (?:rem\w*\.?|(?:are )?left))?(?:,? ending[^.;]*)?\W*$",
-    re.IGNORECASE,
 )
 _ROUNDS = re.compile(r"(?:k|p|knit|purl|work) \d+ (?:rounds?|rnds?|rows?)\b", re.IGNORECASE)
 _SHAPES = re.compile(
@@ -85,17 +85,16 @@ _OF_ONE_UNTIL = re.compile(
     re.IGNORECASE,
 )
 _NEEDLE = re.compile(r"\b(?:n|needles?) ?\d(?: and \d)?:", re.IGNORECASE)
-_DOES = re.compile(  # anything that may change a count
+_DOES = Form(  # anything that may change a count
     r"\d|\b(?:k|p|knit|purl|sl|slip|cast|bind|co|bo|pick|place|put|held|hold|wast|join|inc|dec|tog|ssk|yo|m1|"
     r"kfb|rep|repeat|continue|cont|shap\w*|same|last|each|every|until|graft|cut|break|thread|draw)",
-    re.IGNORECASE,
 )
 _PART_ROW = re.compile(
     rf"(?:k|p|knit|purl) ?(?P<n>{COUNT}),? turn\b[^a-z]*(?:and )?leav(?:e|ing) (?:the )?(?:last|other|rem\w*\.?) "
     rf"(?P<left>{COUNT}) (?:sts?|stitches)\b",
     re.IGNORECASE,
 )
-_TURNS = re.compile(r"\b(?:turn|w&t|wrap|gap|ds)\b", re.IGNORECASE)
+_TURNS = Form(r"\b(?:turn|w&t|wrap|gap|ds)\b")
 _REPEAT = re.compile(
     r"\*\s*(?P<inner>[^*;]+?)[;,.] ?rep(?:eat)? (?:from )?\* ?(?:to (?:the )?(?:end|marker|last)"
     r"(?: of (?:the )?(?:round|rnd|row))?|around|all round)?\W*$",
@@ -227,7 +226,7 @@ def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     return _wrong(made, count)
 
 
-_NEEDLES = re.compile(r"\bneedles?(?: \d)?:.*[.;] ?[^.;:]*\bneedles?(?: \d)?:", re.IGNORECASE)
+_NEEDLES = Form(r"\bneedles?(?: \d)?:.*[.;] ?[^.;:]*\bneedles?(?: \d)?:")
 _PART_NAME = re.compile(
     r"(?:[A-Z]|n ?\d|needles? [\w ]{1,12}|\w+ (?:and \w+ )?needles?|instep|sole|back|front|palm|heel)(?: ?\([^)]*\))?:",
     re.IGNORECASE,
@@ -323,10 +322,9 @@ _ALTERNATE = re.compile(
     re.IGNORECASE,
 )
 _BEHIND = re.compile(rf"\W{{0,3}}(?P<n>{COUNT}) (?:sts?|stitches)", re.IGNORECASE)
-_CHANGER = re.compile(
+_CHANGER = Form(
     r"\d|\b(?:cast|bind|pick|graft|inc|dec|\w*tog|ssk|skp\w*|yo|m1\w*|sl|slip|hold\w*|held|put|place|heel|half|each|thread|waste|free|unpick|"
     r"take|back|all|resume|return|over|rep\w*|again|last|turn|shap\w*|same|as)\b",
-    re.IGNORECASE,
 )
 
 
@@ -335,9 +333,8 @@ def _told_behind(text: str) -> _Values | None:
     return None if match is None else _values(count_in(match["n"]))
 
 
-_AT_A_TIME = re.compile(
+_AT_A_TIME = Form(
     rf"\b(?P<how>inc|dec)\w*\.? (?P<by>\d+) (?:sts?|stitches)\b[^.]*?\b(?:until|to) (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b(?P<rest>[^.]*)",
-    re.IGNORECASE,
 )
 _THEN = re.compile(
     rf"\buntil (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b", re.IGNORECASE

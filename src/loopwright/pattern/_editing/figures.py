@@ -9,6 +9,7 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._rewording.triggers import Form
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["alike", "bracketed", "digits", "sizes_in_brackets", "values"]
@@ -41,7 +42,7 @@ def bracketed(text: str) -> str:
 _NUMBERED = re.compile(r"\b(?:rows?|rnds?|rounds?|r|step|size|needles?|n) ?$", re.IGNORECASE)
 
 
-_WORD = re.compile(rf"\b(?:{'|'.join(NUMBER_WORDS[1:])})\b", re.IGNORECASE)
+_WORD = Form(rf"\b(?:{'|'.join(NUMBER_WORDS[1:])})\b")
 
 
 def digits(text: str) -> str:

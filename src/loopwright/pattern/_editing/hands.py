@@ -15,15 +15,15 @@ import attrs
 from loopwright.pattern._editing.figures import values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import Form
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["hands"]
 
 _Values = tuple[int, ...]
-_HAND = re.compile(
+_HAND = Form(
     r"\b(?P<hand>right|left)(?:[ -]hand)?(?: (?:mitten|mitt|glove|wrister|one|warmer|wristwarmer)s?| thumb|(?=\W*$|:))|"
     r"\bthumb[^.:]{0,30}\b(?P<hand2>right|left)\b",
-    re.IGNORECASE,
 )
 _PUT_IN = re.compile(
     r"\b(?:waste|scrap|holder|thread|thumb|spare|contrast\w*|hold)\b", re.IGNORECASE

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import Form
 
 __all__ = ["worded_leans"]
 
@@ -17,13 +18,11 @@ _LEFT = (
 )
 _RIGHT = r"k2tog(?![ -]?tbl)|(?:knit|k) ?(?:2|two) tog(?:ether)?(?!,? (?:tbl|through))"
 _KNIT_TO = r"(?:k|knit) ? ?(?:until|to)\b"
-_AT_END = re.compile(
+_AT_END = Form(
     rf"\blast (?:\d|two|three|four) (?:[a-z]+ )?(?:sts?|stitches)\b[^;:*]{{0,14}}?, (?:(?P<left>{_LEFT})|{_RIGHT}), (?:k|knit) ?(?:\d|one)\b",
-    re.IGNORECASE,
 )
-_AT_START = re.compile(
+_AT_START = Form(
     rf"(?:^|[:;,.*(\[]|needles?) ?(?:k|knit) ?(?:\d|one), (?:{_LEFT}|(?P<right>{_RIGHT})) ?, {_KNIT_TO}",
-    re.IGNORECASE,
 )
 _BOTH = re.compile(
     rf"(?:^|[:;,*(\[]) ?(?P<right>{_RIGHT}), {_KNIT_TO} (?:the )?last 2 (?:sts|stitches)\b\.?, (?P<left>{_LEFT})",
@@ -37,8 +36,8 @@ _GROUP = re.compile(
 _DOTTED = re.compile(  # "k 2 tog., k. to last 3 sts., k 1", in as many letters
     r"(?<![a-z0-9])(?P<word>[kp]|tog|sts?)\.(?=[,;)]| (?:to|until|last)\b)", re.IGNORECASE
 )
-_LEGS = re.compile(r"\b(?:leg|calf|sleeve|yo|seam)\b", re.IGNORECASE)
-_MEANT = re.compile(r"\b(?:against|away|lean\w*)\b")  # a swatch that shows both
+_LEGS = Form(r"\b(?:leg|calf|sleeve|yo|seam)\b")
+_MEANT = Form(r"\b(?:against|away|lean\w*)\b", re.NOFLAG)  # a swatch that shows both
 _TAPERS = re.compile(r"\b(?:toe|top|tip|crown|gusset|thumb|heel|finger|hand|mitten)s?\b")
 _TOES = re.compile(r"\btoe\b|\btop\b")
 

@@ -9,18 +9,17 @@ from collections.abc import Iterator, Sequence
 from loopwright.pattern._editing.figures import digits
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import Form
 from loopwright.plurals import plural
 
 __all__ = ["like_rows"]
 
 _ROWS = r"(?:rounds?|rnds?|rows?|r)"
-_AS = re.compile(
+_AS = Form(
     rf"\b(?:as|like) (?:for )?(?:the )?{_ROWS} ?(?P<m>\d{{1,3}})\b(?! ?(?:-|–|to|and|&|,) ?\d)(?P<of> (?:of|from|in) (?:the )?)?",
-    re.IGNORECASE,
 )
-_NOUGHT = re.compile(
+_NOUGHT = Form(
     rf"\b(?:rep(?:eat)?|work|as|like) (?:the )?{_ROWS} ?(?:0\b(?!\.\d)|(?P<a>\d{{1,3}}) ?(?:and|&|-|–|to) ?(?:{_ROWS} ?)?(?P=a)\b)",
-    re.IGNORECASE,
 )
 _SHAPES = re.compile(
     r"(?:[kp] ?\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo\b|yfwd|m1|make|kfb|pfb|cdd|s[k2]|cable|[ct]\d[fb]|\d/\d)",
@@ -32,9 +31,8 @@ _OF_OTHER = re.compile(
     rf"\b(?P<rows>{_ROWS}) ?(?P<a>\d{{1,3}})(?: ?(?:-|–|and|&|to) ?(?:{_ROWS} ?)?(?P<b>\d{{1,3}}))? (?:exactly |just )?(?:as (?:for|in|on)|like(?: for)?|from) (?:the )?(?:(?:first|second|right|left|other) )?(?P<name>[a-z]{{3,}})\b",
     re.IGNORECASE,
 )
-_THESE = re.compile(
+_THESE = Form(
     rf"\b(?P<how>rep(?:eat)?|work|cont\w*(?: in| with)?) (?:these|the last|last) (?P<n>\d{{1,2}}) {_ROWS}\b|\bthese (?P<m>\d{{1,2}}) {_ROWS} (?:form|make|are|set)\b",
-    re.IGNORECASE,
 )
 _AGAIN = re.compile(
     rf"\brep(?:eat)? {_ROWS} ?(?P<a>\d{{1,3}})(?: ?(?:-|–|and|&|to) ?(?:{_ROWS} ?)?(?P<b>\d{{1,3}}))? (?:(?P<n>\d{{1,2}}) (?:more )?times|(?P<once>once|twice)(?: more)?)\W*$",

@@ -10,6 +10,7 @@ from itertools import combinations
 from loopwright.pattern._editing.figures import values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import Form
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["line_sums"]
@@ -22,9 +23,8 @@ _OPEN = re.compile(
     r"\b(?:work|knit|k|rib)\b(?: across)?(?: the)? (?:instep|front|top) (?:sts|stitches)\b|\bwork (?:the )?(?:panel|chart|lace|cable|patt\w*(?! over))|\b(?:until|rep\w*|times|to end|to last|to marker|to m|dec\w*|inc\w*|tog|ssk|skp\w*|m1\w*|bind|cast off|turn|rows?)\b|k2tog|[*\[]",
     re.I,
 )
-_TOTAL = re.compile(
+_TOTAL = Form(
     rf"(?:^|[.=(,;:—–-])\s*(?:(?:you (?:now )?have|there are(?: now)?|that (?:is|makes)|makes?) )?(?P<n>{COUNT}) ?{STS}(?: in all| now| altogether| in total| rem\w*\.?| (?:are )?left)?(?:,? (?:half|with|of which|on)\b[^.;]*)?[)\].]*\s*$",
-    re.IGNORECASE,
 )
 _PART = re.compile(
     rf"(?<![\w./-])(?:(?P<verb>k|p|knit|purl|sl|slip)\.? ?)?(?P<n>{COUNT})(?! ?(?:mm|cm|in\b|ins\b|inch\w*|\"|g\b|m\b|yds?|rows|rounds|rnds|needles?|dpns?|double|times|st\w* (?:st|before)\b))(?=(?P<after>[^,;.]{{0,60}}))",
@@ -128,11 +128,10 @@ def _sum(parts: Sequence[_Values]) -> _Values:
     return tuple(sum(column) for column in zip(*parts, strict=True))
 
 
-_OFF = re.compile(
+_OFF = Form(
     rf"\b(?:cast off|bind off|bo|co off) (?:the )?(?:next |centre |center )?(?P<n>{COUNT}) ?(?:{STS})?",
-    re.I,
 )
-_ON = re.compile(rf"\b(?:cast on|co) (?P<n>{COUNT}) ?(?:{STS})?", re.IGNORECASE)
+_ON = Form(rf"\b(?:cast on|co) (?P<n>{COUNT}) ?(?:{STS})?")
 _IN_ROW = re.compile(
     r"\b(?:to end|to (?:the )?gap|over (?:the )?gap|moss|rib|k\d|k \d|knit \d|p\d|patt\w*|work)\b",
     re.IGNORECASE,

@@ -15,6 +15,7 @@ import attrs
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import Form
 
 __all__ = ["mirrors"]
 
@@ -68,9 +69,8 @@ def mirrors(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 yield Finding(WARNING, "mirror", shown, place.line, place.column)
 
 
-_BOTH_NEEDLES = re.compile(  # only a toe or a top is shaped at both ends of both needles
+_BOTH_NEEDLES = Form(  # only a toe or a top is shaped at both ends of both needles
     r"rep(?:eat)?(?: from)? \* (?:on|for|over) (?:the )?(?:needle 2|(?:second|2nd|other) needle|n2)\b|\bon (?:each|both) needles?\b",
-    re.IGNORECASE,
 )
 _LACE = re.compile(
     r"\b(?:yo|yfwd|yfd|yrn), (?P<left>k ?(?P<a>\d*)), (?P<mid>sk2po?|cdd|s2kpo?|k3tog|sl ?1,? k2tog,? psso), (?P<right>k ?(?P<b>\d*)), (?:yo|yfwd|yfd|yrn)\b",

@@ -19,19 +19,18 @@ from loopwright.pattern._editing.figures import alike, values
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._editing.sums import change_in, stated_change
+from loopwright.pattern._rewording.triggers import Form
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["changing", "reached"]
 
 _Values = tuple[int, ...]
 _ASIDE = r"(?![^.;]{0,24}\b(?:between|on|in|at|each|every|before|after|past|beyond|un\w+ed|wrapped|worked|outside|inside|from)\b)"
-_UNTIL = re.compile(
+_UNTIL = Form(
     rf"\b(?:until|till|to|down to|up to)(?: only| just| there are(?: only)?| you have| you are left with| you are down to)? (?P<n>{COUNT}) {STS}{_ASIDE}",
-    re.IGNORECASE,
 )
-_SHAPING = re.compile(
+_SHAPING = Form(
     r"\b(?:dec\w*|inc\w*|rep\w*|shap\w*|continue|cont|carry on|keep|go on|work|so on)\b",
-    re.IGNORECASE,
 )
 _BY = re.compile(
     rf"\b(?P<n>\d{{1,2}}) {STS} (?:are (?:dec|inc)\w* )?(?:fewer |less |more )?(?:on|in|at|every|each|per|a) ?(?:a time|every|each|time|alternate|round|rnd|row|one|dec|inc)|"
@@ -39,21 +38,19 @@ _BY = re.compile(
     rf"\b(?:losing|taking (?:out|away|off)|adding|lose|add|gain|gaining) (?P<o>\d{{1,2}}) {STS}",
     re.IGNORECASE,
 )
-_WHOLE = re.compile(
+_WHOLE = Form(
     rf"(?:^|[.:;,(=\[—–]|--| - |\b(?:have|are|is|leaves?|leaving|count|makes?|making|gives?|giving|remain)\b)\s*(?:now )?(?P<n>{COUNT}) ?{STS}"
     r"(?:,? (?:in all|in total|total|altogether|now|again|rem\w*\.?|(?:are |is )?left|on (?:the |your )?needles?(?! ?\d)|around|inc\w*|dec\w*))*\s*(?P<on>,[^.;]*)?[.)\]]*\s*$",
-    re.IGNORECASE,
 )
-_STATED = re.compile(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}", re.IGNORECASE)
+_STATED = Form(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}")
 _BEGUN = re.compile(
     rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,24}}(?P<n>{COUNT}) ?{STS}", re.IGNORECASE
 )
-_SHAPES = re.compile(
+_SHAPES = Form(
     r"(?:[kp]\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog|cdd|sk2p|s2k|pick|shap|narrow)",
-    re.IGNORECASE,
 )
-_MOVES = re.compile(r"\b(?:pick|cast|bind|co|bo|hold\w*|held|waste|scrap|put|place|turn|w&t|wrap\w*|gap|graft)\b", re.I)  # fmt: skip
-_PARTS = re.compile(r"\b(?:heel|thumb|flap)\b")
+_MOVES = Form(r"\b(?:pick|cast|bind|co|bo|hold\w*|held|waste|scrap|put|place|turn|w&t|wrap\w*|gap|graft)\b")  # fmt: skip
+_PARTS = Form(r"\b(?:heel|thumb|flap)\b", re.NOFLAG)
 MOST = 6  # counts before, from which a shaping may go on
 MANY = 16  # stitches; no round of a shaping that is repeated changes more
 BIG = 2  # sizes, of which most come out

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import Form
 from loopwright.plurals import plural
 
 __all__ = ["row_numbers"]
@@ -36,9 +37,8 @@ _STANDS = re.compile(  # "Row 7: 5 stitches between the markers": how it looks t
     r"(?:you have |there are )?\d+ (?:sts|stitches) (?:between|in|on|before|after|at)\b",
     re.IGNORECASE,
 )
-_STOPS = re.compile(
+_STOPS = Form(
     rf"\b(?:stop(?:ping)?|end(?:ing)?) (?:after|with|on) {_ROWS} ?(?P<row>\d{{1,4}})\b",
-    re.IGNORECASE,
 )
 _TALLY = re.compile(
     r"\s*\d+ (?:sts|stitches)\b[^:;*]*?\b(?:in all|between the markers)\W*", re.IGNORECASE

@@ -10,6 +10,7 @@ from itertools import combinations
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._rewording.triggers import Form
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["size_sums"]
@@ -34,13 +35,11 @@ def size_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 
 
 _STATED = re.compile(rf"(?P<n>{COUNT}) {STS}", re.IGNORECASE)
-_WHOLE = re.compile(
+_WHOLE = Form(
     rf"(?:^|[.:;,(=—–-] ?|\bhave |\bare |\bcount )(?P<n>{COUNT}) {STS}(?: in all| in total| altogether| now)?[.)\]]*\s*$",
-    re.IGNORECASE,
 )
-_GAINS = re.compile(
+_GAINS = Form(
     r"\b(?:pick(?:ing)?|picked|pu|take|taking|knit)(?: up)? ?(?:and (?:k|knit) )?\d|\bpick(?:ing)? up\b",
-    re.IGNORECASE,
 )
 _NUMBER = re.compile(rf"(?<![\w./])(?:[kp]\.? ?)?(?P<n>{COUNT})(?! ?(?:cm|mm|in\b|rows|rnds|rounds|needles?|\"|g\b|m\b|times|st |nd |rd |th ))", re.I)  # fmt: skip
 _SHAPED = re.compile(r"\b(?:until|times|k2tog|ssk|skpo|dec\w*|inc\w*)\b", re.IGNORECASE)
@@ -92,10 +91,9 @@ def _picked_up(texts: Sequence[str], at: int, stated: Sequence[_Values]) -> _Sai
     )
 
 
-_TIMES = re.compile(
+_TIMES = Form(
     rf"\brep(?:eat)?\b[^.;]*?\b(?P<n>{COUNT}) (?P<more>more |further )?times(?P<more2> more)?(?P<rest>[^;]*)$|"
     rf"\bwork\b[^.;]*?\b(?:a total of )(?P<all>{COUNT}) times(?P<rest2>[^;]*)$",
-    re.IGNORECASE,
 )
 STEPS = (2, 4, 6, 8)  # stitches that a round of shaping adds or takes (common practice)
 

@@ -14,17 +14,16 @@ from collections.abc import Iterator
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain_lines
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import Form
 
 __all__ = ["standards"]
 
 _NUMBER = r"\d+(?:\.\d+)?"
-_BALL = re.compile(
+_BALL = Form(
     rf"(?P<long>{_NUMBER}) ?(?P<unit>m|metres|meters|yds?|yards)\b[^.;\d]{{0,16}}?(?P<heavy>{_NUMBER}) ?(?P<mass>g|oz|ozs|grams|ounces)\b",
-    re.IGNORECASE,
 )
-_BALL_TURNED = re.compile(
+_BALL_TURNED = Form(
     rf"(?P<heavy>{_NUMBER}) ?(?P<mass>g|oz|ozs|grams|ounces)\b ?[/(=,] ?(?:about |approx\.? )?(?P<long>{_NUMBER}) ?(?P<unit>m|metres|meters|yds?|yards)\b",
-    re.IGNORECASE,
 )
 SORTS = {  # metres to 100 g, with room on either side
     r"fingering|sock (?:yarn|weight)|4[- ]?ply": (290.0, 530.0),
@@ -32,19 +31,16 @@ SORTS = {  # metres to 100 g, with room on either side
     r"worsted|aran": (120.0, 240.0),
     r"chunky|bulky": (60.0, 160.0),
 }
-_SHOE = re.compile(
+_SHOE = Form(
     r"\b(?:shoe |eu |eur )?sizes? (?P<low>[34]\d)(?: ?[-–/] ?(?P<high>[345]\d))?\b(?! ?(?:cm|in\b|sts|\"))",
-    re.I,
 )
-_FOOT = re.compile(
+_FOOT = Form(
     rf"\bfoot(?: length)?(?: of)?[:,]? (?:about )?(?P<n>{_NUMBER}) ?cm\b(?! ?(?:around|round|circ))",
-    re.IGNORECASE,
 )
 LAST_CM = (1.0, 2.0)  # longer than the foot
 SHORTER_CM = 2.0  # a sock than its foot, at most
-_EASE = re.compile(
+_EASE = Form(
     rf"(?P<made>{_NUMBER}) ?(?P<unit>cm|in\b|inch(?:es)?|\")[^.;]{{0,40}}?\bto fit (?:an? |feet of |hands of |heads of )?[^\d.;]{{0,24}}(?P<worn>{_NUMBER}) ?(?:cm|in\b|inch(?:es)?|\"|-inch)",
-    re.IGNORECASE,
 )
 EASE = (0.75, 1.25)  # of what it is to fit: common practice, from socks to loose mittens
 
@@ -70,8 +66,10 @@ _Said = tuple[str, int]
 
 def _yarn(line: MappedText) -> _Said:
     match = _BALL.search(line.text) or _BALL_TURNED.search(line.text)
+    if match is None or not float(match["heavy"]):
+        return "", 0
     sort = next((s for s in SORTS if re.search(s, line.text, re.IGNORECASE)), None)
-    if match is None or sort is None or not float(match["heavy"]):
+    if sort is None:
         return "", 0
     metres = float(match["long"]) * (0.9144 if match["unit"].lower().startswith("y") else 1.0)
     grams = float(match["heavy"]) * (28.35 if match["mass"].lower().startswith("o") else 1.0)

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from loopwright.pattern._editing.figures import values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import Form
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.plurals import plural
 
@@ -19,12 +20,9 @@ _Said = tuple[str, int] | None
 _WORDS = {"two": 2, "both": 2, "three": 3, "four": 4, "five": 5}
 _MANY = r"(?P<many>\d|two|both|three|four|five)"
 _NEEDLES = r"(?:needles?|dpns?|ndls?)"
-_TOTAL = re.compile(
-    rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,20}}(?P<n>{COUNT})\s*{STS}", re.IGNORECASE
-)
-_EACH = re.compile(
+_TOTAL = Form(rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,20}}(?P<n>{COUNT})\s*{STS}")
+_EACH = Form(
     rf"(?<![\d.])(?P<each>{COUNT})\s*(?:{STS}\s*)?(?:on|onto|per|to) (?:each (?:of )?)?(?:(?:the |your )?{_MANY}\s+)?{_NEEDLES}\b(?! ?\d)",
-    re.IGNORECASE,
 )
 _SPREAD = re.compile(rf"\b(?:on|over|onto|between|among) (?:the |your )?{_MANY} {_NEEDLES}", re.I)
 
@@ -101,9 +99,8 @@ def _on_needles(one: Spoken) -> _Said:
     return None
 
 
-_ON_TWO = re.compile(
+_ON_TWO = Form(
     rf"\bneedles? \d and \d,? (?:that is|which (?:hold|are)|hold|together) (?P<n>{COUNT}) (?:{STS})",
-    re.IGNORECASE,
 )
 
 
@@ -182,9 +179,8 @@ def _parts(one: Spoken) -> _Said:
     return f"the parts are {by_size(made)} sts together, not {by_size(total)}", match.start()
 
 
-_HELD = re.compile(
+_HELD = Form(
     rf"(?<!has )(?<!have )(?<!hold )(?<!holds )(?<!\d)(?P<total>{COUNT})\s*(?:{STS})?\s*[:;,(—–-]+ ?(?P<parts>needles? \d(?: and \d)? (?:has|have|holds?) .*)",
-    re.IGNORECASE,
 )
 _HOLDS = re.compile(
     rf"needles? \d(?P<two> and \d)? (?:has|have|holds?) (?P<n>{COUNT})", re.IGNORECASE
@@ -327,15 +323,13 @@ def _stripes_in_all(one: Spoken, each: int) -> _Said:
     )
 
 
-_MULTIPLE = re.compile(
+_MULTIPLE = Form(
     rf"\b(?:multiple of |knitted over |worked over |repeat of )(?P<n>\d+) (?:{STS})"
     r"(?: ?(?:plus|\+) (?P<plus>\d+))?",
-    re.IGNORECASE,
 )
-_ST_REPEAT = re.compile(r"\b(?P<n>\d+)-st(?:itch)? rep(?:eat)?\b", re.IGNORECASE)
-_TIMES_AROUND = re.compile(
+_ST_REPEAT = Form(r"\b(?P<n>\d+)-st(?:itch)? rep(?:eat)?\b")
+_TIMES_AROUND = Form(
     rf"(?P<n>{COUNT}) times (?:a?round\b|now\b|across\b|(?:on|in|over|across) (?:the|each|every) (?:round|rnd|row)\b)",
-    re.IGNORECASE,
 )
 
 
@@ -343,13 +337,14 @@ def _around(text: str, after: str, counts: set[_Values]) -> _Said:
     """Compare the stitches of a repeat, times its number in a round, with the counts of the
     text.
     """
-    width = _MULTIPLE.search(text) or _ST_REPEAT.search(text)
+    multiple = _MULTIPLE.search(text)
+    width = multiple or _ST_REPEAT.search(text)
     times = _TIMES_AROUND.search(text) or _TIMES_AROUND.search(after)
     if width is None or times is None:
         return None
-    if width.re is _ST_REPEAT and "round" not in times[0].lower():
+    if multiple is None and "round" not in times[0].lower():
         return None
-    plus = int(width["plus"] or 0) if width.re is _MULTIPLE else 0
+    plus = int(multiple["plus"] or 0) if multiple else 0
     made = tuple(int(width["n"]) * n + plus for n in values(times["n"]))
     if not counts or made in counts:
         return None
@@ -393,9 +388,8 @@ def _first_and_other(one: Spoken, after: Spoken, counts: set[_Values]) -> _Said:
     return None
 
 
-_STATED = re.compile(
+_STATED = Form(
     r"[(\[,.;—–-]?\s*(?P<n>\d+) (?:sts?|stitches)\b\.? (?:are |have been |were )?(?P<how>inc|dec|more|fewer|added)[a-z'’]*[.)\]]*\s*$",
-    re.IGNORECASE,
 )
 _ONE_MORE = re.compile(r"(?<![a-z])(?:yo|m1[lrp]{0,2}|kfb|pfb)(?![a-z0-9])", re.IGNORECASE)
 _TWO_LESS = re.compile(
@@ -409,10 +403,9 @@ _PASSED_OVER = re.compile(  # one more than the k2tog: "sl 1, k2tog, psso"
     r"(?<![a-z])sl(?:ip)? ?1(?: \w+wise)?,? (?:and )?(?:k2tog|(?:knit|k) ?2 tog\w*),? (?:and )?(?:psso|pass [a-z ]*\bover)",
     re.IGNORECASE,
 )
-_MANIFOLD = re.compile(
+_MANIFOLD = Form(
     r"[*\[{]|\(.*\(|\b(?:each|every|both|needles|twice|times|rep\w*|as|like|dec|inc|all)\b(?!['’]?d)|"
     r"\b(?:k2tog|p2tog|ssk|together)\b[^,.;]*\b(?:a?round|across|end|out|way)\b",
-    re.IGNORECASE,
 )
 
 

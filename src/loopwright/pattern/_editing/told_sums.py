@@ -10,6 +10,7 @@ from loopwright.pattern._editing.figures import alike, bracketed
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken, plain_lines
 from loopwright.pattern._reading.stated import numbers_in
+from loopwright.pattern._rewording.triggers import Form
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["told_sums"]
@@ -68,10 +69,9 @@ def _shown(values: Sequence[float]) -> str:
     return by_size([int(value) for value in values])
 
 
-_BETWEEN = re.compile(
+_BETWEEN = Form(
     rf"(?P<n>{COUNT})(?: {STS})?,? (?:lie |now |are |sts )*(?:between (?!the (?:first|two) )[^.,;\d]{{3,30}}|(?:in|for) the (?:thumb )?gusset)[,.;:]? ?[^.;\d]{{0,24}}(?P<t>{COUNT})(?: {STS})? ?(?:in all|altogether|in total|on the needles|total)\b|"
     rf"(?P<t2>{COUNT}) {STS},? (?:with )?(?P<n2>{COUNT}|one) (?:of them )?(?:sts )?between the markers",
-    re.IGNORECASE,
 )
 NEAR = 4  # stitches by which a sum may miss, and be meant for it all the same
 
@@ -81,9 +81,8 @@ def _near(first: _Values, second: _Values) -> bool:
     return len(first) == len(second) and first != second and all(abs(a - b) <= NEAR for a, b in zip(first, second, strict=True))  # fmt: skip
 
 
-_STEPS = re.compile(
+_STEPS = Form(
     rf"(?P<n>{COUNT}) (?:more )?(?:times|stripes|repeats|bands|waves)\b(?! more)[^.;\d]{{0,30}}[.:(,=]+ ?(?:[a-z]+ ){{0,5}}?(?P<t>{COUNT}) {_CRS}\b",
-    re.IGNORECASE,
 )
 
 
@@ -109,10 +108,8 @@ def _in_step(text: str) -> _Said:
     )
 
 
-_RANGE = re.compile(rf"\b{_CRS} (?P<a>\d+) ?(?:-|–|to) ?(?P<b>\d+)\b", re.IGNORECASE)
-_TIMES = re.compile(
-    rf"\b(?P<n>\d+) (?P<more>more )?times[^.;\d]{{0,20}}[(=:] ?(?P<t>\d+) {_CRS}", re.IGNORECASE
-)
+_RANGE = Form(rf"\b{_CRS} (?P<a>\d+) ?(?:-|–|to) ?(?P<b>\d+)\b")
+_TIMES = Form(rf"\b(?P<n>\d+) (?P<more>more )?times[^.;\d]{{0,20}}[(=:] ?(?P<t>\d+) {_CRS}")
 
 
 def _range_times(text: str) -> _Said:
@@ -128,10 +125,8 @@ def _range_times(text: str) -> _Said:
     return f"{often} times {each} rows are {each * often}, not {times['t']}", times.start("t")
 
 
-_THREE = re.compile(
-    r"\bparts?: ?(?P<a>\d+(?:/\d+)+)(?: ?[\[(](?P<b>\d+(?:/\d+)+)[\])])?", re.IGNORECASE
-)
-_OVER = re.compile(rf"\b(?:over|of) (?:the )?(?P<n>{COUNT}) (?:[a-z]+ )?{STS}", re.IGNORECASE)
+_THREE = Form(r"\bparts?: ?(?P<a>\d+(?:/\d+)+)(?: ?[\[(](?P<b>\d+(?:/\d+)+)[\])])?")
+_OVER = Form(rf"\b(?:over|of) (?:the )?(?P<n>{COUNT}) (?:[a-z]+ )?{STS}")
 
 
 def _in_parts(text: str) -> _Said:
@@ -152,9 +147,8 @@ def _in_parts(text: str) -> _Said:
     return f"the parts are {_shown(parts)} sts, not {_shown(whole)}", match.start("a")
 
 
-_RIDGED = re.compile(
+_RIDGED = Form(
     rf"\b(?:knit|k|work(?:ed)?) (?P<rows>{COUNT}) rows\b(?! more)[^.;\d]{{0,40}}[.;,]? ?(?:so that |or |that is |there are |you have ){{0,2}}(?P<ridges>{COUNT}) (?:garter )?ridges\b",
-    re.IGNORECASE,
 )
 
 
@@ -175,9 +169,8 @@ def _ridges(text: str, lead: str) -> _Said:
 _CAST_ON = re.compile(r"\b(?:co|cast on)\b", re.IGNORECASE)
 _UNIT = r"(?:cm|mm|inches|inch|ins?\b|\")"
 _LENGTH = re.compile(rf"(?P<n>{COUNT}) ?-?{_UNIT}", re.IGNORECASE)
-_LESS = re.compile(
+_LESS = Form(
     rf"(?P<a>{COUNT}) ?{_UNIT}[^.;\d]{{0,40}}?\b(?:which is|that is|or|this is) (?:about )?(?P<b>{COUNT}) ?{_UNIT} (?:less|shorter) than (?:the )?(?:finished|full|total|printed) (?:[a-z]+ )?length",
-    re.IGNORECASE,
 )
 
 

@@ -16,6 +16,7 @@ from loopwright.pattern._editing.figures import alike, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import Form
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["whole_rows"]
@@ -38,18 +39,16 @@ _TOLD = re.compile(
     rf"^\W*(?:there are (?:now )?|you (?:now )?have |now )?(?P<n>{COUNT}) {STS}(?: (?:in all|in total|altogether|now|rem\w*|left|on (?:the |your )?needles?))*\W*$",
     re.IGNORECASE,
 )
-_BEGUN = re.compile(
+_BEGUN = Form(
     rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n>{COUNT})(?!\d|\.\d| ?(?:[(\[]\d|cm|in\b|mm|\"))",
-    re.IGNORECASE,
 )
 _STATED = re.compile(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}", re.IGNORECASE)
 _PARTED = re.compile(r"\W*(?:n ?\d|needles? ?\d|(?:2nd|second|next|3rd|third|other) needle|turn|leave|w&t|on (?:the )?(?:needle|second|instep|sole|next|other))\b", re.I)  # fmt: skip
 _MANY_NEEDLES = re.compile(
     r"\b(?:n|needles?) ?\d|\b(?:needle|half|instep|sole|side)\b", re.IGNORECASE
 )
-_CHANGES = re.compile(
+_CHANGES = Form(
     r"(?:[kp]\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog|cdd|s[k2]|pick|shap|cast|bind|turn|hold|held|waste|put|slip|rep|join|thumb|heel|until|place)",
-    re.IGNORECASE,
 )
 FEW = 7  # stitches; no piece begins with fewer and is worked around at once
 SLIGHT = 4  # stitches by which a row may miss a count, and be meant for it all the same
@@ -113,9 +112,8 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
             sure = None if unknown else _still(one, text, sure)
 
 
-_SHAPES = re.compile(
+_SHAPES = Form(
     r"(?:[kp]\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog\b|cdd|sk2p|shap|narrow)",
-    re.I,
 )
 
 

@@ -16,6 +16,7 @@ import attrs
 from loopwright.border import guarded
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Rewordings
+from loopwright.pattern._rewording.triggers import Form
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = [
@@ -358,13 +359,13 @@ _DOTS = (  # "K.2, P.2 tog.": every short word with a full stop, as old books ha
 
 
 _NAMES = "|".join(NUMBER_WORDS)
-_SPELT = re.compile(
-    rf"\b(?:{_NAMES})\s*[(\[](?:{_NAMES}|\d+)(?:\s*[,:;]\s*(?:{_NAMES}|\d+))*[)\]]", re.IGNORECASE
+_SPELT = Form(
+    rf"\b(?:{_NAMES})\s*[(\[](?:{_NAMES}|\d+)(?:\s*[,:;]\s*(?:{_NAMES}|\d+))*[)\]]"
 )  # "seven (eight) more times"
 
 
-_COLONS = re.compile(
-    r"[(\[](?: ?[\d.½¼¾⅓⅔–—-]+ ?[:;])+ ?[\d.½¼¾⅓⅔–—-]+ ?[)\]]"
+_COLONS = Form(
+    r"[(\[](?: ?[\d.½¼¾⅓⅔–—-]+ ?[:;])+ ?[\d.½¼¾⅓⅔–—-]+ ?[)\]]", re.NOFLAG
 )  # "56 (64: 72) sts"
 
 
