@@ -218,10 +218,10 @@ def equivalents() -> frozenset[tuple[str, str, str]]:
 
 
 def digests() -> dict[str, str]:
-    """Return a mark of each file of the code and the tests."""
+    """Return a mark of each file of the code, the tests and what they read."""
     return {
         str(file.relative_to(ROOT)): hashlib.sha256(file.read_bytes()).hexdigest()
-        for name in ("src", "tests")
+        for name in ("src", "tests", "shared")
         for file in sorted((ROOT / name).rglob("*.*"))
         if file.is_file() and "__pycache__" not in file.parts
     }

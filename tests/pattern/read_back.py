@@ -244,7 +244,7 @@ def phrase_shown(on: str, said: str, found: Found) -> str:
     lines = write(found.reading.pattern).rstrip("\n").split("\n")
     return "\n".join(
         (
-            f"# {on} | {said}",
+            f"@ {on} | {said}",
             *lines[0 if on == "0" else 3 :],  # without what stands before the phrase
             *_stated(found.reading),
             *_findings(one for one in found.review.findings if one.line > 1),
@@ -254,8 +254,8 @@ def phrase_shown(on: str, said: str, found: Found) -> str:
 
 def phrases_kept() -> frozenset[str]:
     """Return how each phrase is read, as it is kept."""
-    blocks = PHRASES_READ.read_text("utf-8").removesuffix("\n").split("\n# ")
-    return frozenset(f"# {block.removeprefix('# ')}" for block in blocks)
+    blocks = PHRASES_READ.read_text("utf-8").removesuffix("\n").split("\n@ ")
+    return frozenset(f"@ {block.removeprefix('@ ')}" for block in blocks)
 
 
 def write_phrases_anew() -> None:

@@ -21,10 +21,6 @@ _ENDING = re.compile(
     re.IGNORECASE,
 )
 _NEXT = re.compile(r"\bthen\b|\bonce\b|\bonly\b|\bas (?:for|on|before)\b", re.IGNORECASE)
-_SETS_UP = re.compile(
-    r"^\W*(?:(?:sl(?:ip)?\.? ?1|ds|make a ds)[^,]*, ?)?(?:k|p|knit|purl) ?\d+[^;]*\b(?:turn|w&t|wrap)",
-    re.I,
-)
 
 
 def repeated_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:

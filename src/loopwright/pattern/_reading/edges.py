@@ -262,9 +262,6 @@ _BARE = re.compile(r"(?:and |now |then )*(?=(?:on |in )?(?:every|each)\b)")
 _WITHOUT_PLAIN = re.compile(
     rf"(?:and |now |then )*(?:omit(?:ting)?|leave out|leaving out|skip(?:ping)?|drop(?:ping)?) the (?:plain|even|knit) {_C}(?: in between| between)?,? (?:and )?(?:(?:dec\w*|work\w*)(?: on)? every {_C},? )?(?=(?:un)?til|\d|down to)"
 )
-_THESE_TWO = re.compile(
-    rf"(?:and |now |then )*alternate (?:the |these )?(?:last )?(?:two|2) ({_C})"
-)
 
 
 def every_round(text: str) -> str:

@@ -10,7 +10,6 @@ from loopwright.errors import SizeError, StepError
 from loopwright.pattern._cables import explained
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.lines import Line
-from loopwright.pattern._rewording.harmless import is_instruction
 from loopwright.pattern.program import MATERIAL_HEADS, GaugeLine
 from loopwright.pattern.values import SizedLength
 
@@ -412,11 +411,3 @@ def is_row(text: str) -> bool:
     return label is not None and not (
         label.course == "R" and not label.numbers and told is not None and explained(*told)
     )
-
-
-def is_prose(text: str) -> bool:
-    """Tell whether a text asks nobody to knit."""
-    return not is_instruction(text)
-
-
-__all__ += ["is_prose"]
