@@ -18,6 +18,8 @@ from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._editing.sums import change_in, stated_change
 from loopwright.pattern._reading.stated import Stated, count_in, stated_in
+from loopwright.pattern._rewording.both_halves import with_both_halves
+from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import Form
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.values import Count, values_of
@@ -95,6 +97,10 @@ _PART_ROW = re.compile(
     re.IGNORECASE,
 )
 _TURNS = Form(r"\b(?:turn|w&t|wrap|gap|ds)\b")
+_ALIKE = re.compile(
+    r"\b(?:both|each|two) (?:halves|half|sides?|needles?)\b[^.;:]*\b(?:alike|the same)\b",
+    re.IGNORECASE,
+)
 _REPEAT = re.compile(
     r"\*\s*(?P<inner>[^*;]+?)[;,.] ?rep(?:eat)? (?:from )?\* ?(?:to (?:the )?(?:end|marker|last)"
     r"(?: of (?:the )?(?:round|rnd|row))?|around|all round)?\W*$",
@@ -115,6 +121,7 @@ class _Chain:
     before: tuple[_Values | None, tuple[_Values, ...]] = (None, ())  # the last sentence
     open: _Values | None = None  # the count before a row that says not what it does
     shaped: _Values = ()  # what the last row that changed the count did
+    alike: bool = False  # whether rounds are told for one half, and both are worked alike
     line: int = 0  # of the text, where the last row stands
 
 
@@ -125,6 +132,8 @@ def chains(sentences: Sequence[Spoken], lost: Container[int] = frozenset()) -> I
         first = one.label is not None and one.label.numbers[:1] == (1,)
         if one.section != section or first:
             section, chain.changes = one.section, ()
+            chain.alike = chain.alike and first
+        chain.alike = chain.alike or _ALIKE.search(one.text) is not None
         stated = stated_in(one.said)
         count = None if stated.count is None else _values(stated.count)
         if count is None and (whole := _WHOLE.search(one.text)) is not None:
@@ -192,7 +201,8 @@ def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
 
 def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     """Take a row, or what else is done to the stitches."""
-    change = None if _TURNS.search(bare) or _NEEDLES.search(bare) else _change_of(one, bare)
+    open_ended = _TURNS.search(bare) or _NEEDLES.search(bare) or chain.alike
+    change = None if open_ended else _change_of(one, bare)
     chain.open = None
     line = one.place().line
     goes_on = chain.line == line and _PART_NAME.match(one.text) is not None
@@ -409,7 +419,9 @@ def _change_of(one: Spoken, bare: str) -> int | None:
         and not _ENDS.search(bare)
     ):
         return 0
-    return told if told is not None else change_in(bare)
+    lead = "Round 1:"
+    whole = with_both_halves(MappedText.of(lead + bare.lstrip())).text
+    return told if told is not None else change_in(whole.removeprefix(lead))
 
 
 _NOT_ALL = re.compile(  # words of which the stitches alone do not tell the change

@@ -37,11 +37,15 @@ def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         everywhere.update(_counted(one.text))
     if len(everywhere) > MOST:
         return
+    before: list[tuple[int, ...]] = []
     for one in sentences:
+        told, before = before, [*before, *_counted(one.text)][-6:]
         for match in _KNOWN.finditer(one.text, one.start):
             values = whole_numbers(match["n"])
             if min(values) < SMALL or everywhere[values] > 1:
                 continue
+            if tuple(2 * value for value in values) in told:
+                continue  # "until 20 (24) remain. Graft the 10 (12) sts of the sole to …"
             if _made_up(values, everywhere) and not _said_twice(values, everywhere):
                 continue
             if len(values) > 2 and _twice_and(values, everywhere):
@@ -102,7 +106,7 @@ def _just_said(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         for match in _JUST.finditer(one.text, one.start):
             values = whole_numbers(match["n"])
             told = [*before[-4:], *_counted(one.text[: match.start()])]
-            if values in told or (len(values) == 1 and values[0] in _sums(told[-4:])):
+            if values in told or values in _sums(told[-4:]):
                 continue
             near = [
                 other for other in told[-3:]
@@ -116,11 +120,14 @@ def _just_said(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         before += _counted(one.text)
 
 
-def _sums(told: Sequence[tuple[int, ...]]) -> set[int]:
-    """Return what neighbouring numbers of one size make together: "sl 1, p29: these 30 sts"."""
-    ones = [values[0] for values in told if len(values) == 1]
-    pairs = {a + b for a, b in pairwise(ones)}
-    return pairs | {one + 1 for one in ones[-1:]}
+def _sums(told: Sequence[tuple[int, ...]]) -> set[tuple[int, ...]]:
+    """Return what neighbouring numbers make together: "sl 1, p29 (31): these 30 (32) sts"."""
+    pairs = [*pairwise(told), *(((1,), one) for one in told[-1:])]
+    return {
+        tuple(x + y for x, y in zip(a * (len(b) // len(a)), b, strict=True))
+        for a, b in pairs
+        if len(b) % len(a) == 0
+    }
 
 
 def _made_up(values: tuple[int, ...], everywhere: Counter[tuple[int, ...]]) -> bool:

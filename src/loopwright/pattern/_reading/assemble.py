@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, TypeAlias
 
 import attrs
 
@@ -33,6 +33,9 @@ class _Entry:
     )
 
 
+Kept: TypeAlias = tuple[list[_Entry], list[tuple[_Entry, st.Step, tuple[int, int] | None]]]
+
+
 @attrs.define
 class _Open:
     """A header that waits for its rounds."""
@@ -56,6 +59,16 @@ class Assembler:
         self.kind: type[st.Step] | None = None
         self.woven: dict[int, st.Step] = {}
         self.open: list[_Open] = []  # headers that wait for their rounds, outermost first
+
+    def kept(self) -> Kept:
+        """Return what was read, to come back to it where a sentence turns out to mean nothing."""
+        return list(self.entries), [(one, one.step, one.span) for one in self.entries[-8:]]
+
+    def back_to(self, kept: Kept) -> None:
+        """Go back to what was read before; the last steps may have been changed since."""
+        self.entries[:] = kept[0]
+        for entry, step, span in kept[1]:
+            entry.step, entry.span = step, span
 
     def add_plain(self, step: st.Step) -> None:
         """Add a heading or a note."""

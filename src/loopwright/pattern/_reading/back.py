@@ -2,43 +2,107 @@
 
 "K11, turn. Sl 1, p21, turn": half of the heel lies behind the beginning of the round. What was
 turned is left unturned first, the instep is held, and the other half of the heel taken along.
+However a text words it, in one sentence or in several, this is done where steps are handed on.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+
 from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import change_of
+from loopwright.pattern._grammar.said import Numbered
+from loopwright.pattern._reading.between_turns import between_turns
 from loopwright.pattern._reading.scribe import Says, Scribe
-from loopwright.pattern.items import Turn
+from loopwright.pattern._tally import Tally
+from loopwright.pattern.items import On, Turn
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import sized
 
-__all__ = ["back_over"]
+__all__ = ["gone_back"]
 
 
-def back_over(scribe: Scribe, step: st.Step) -> list[Says] | None:
-    """Return a row with what must be held for it; None if it takes no more than was worked."""
-    entries = scribe.assembler.entries
-    last = entries[-1].step if entries else None
-    if not isinstance(step, st.Row) or not isinstance(last, st.Part | st.Row):
-        return None
-    if not isinstance(last.items[-1], Turn):
-        return None
+def gone_back(scribe: Scribe, says: Sequence[Says]) -> list[Says]:
+    """Return what is said, with what must wait where a row goes back over the round's start."""
+    rows = [row for one in says for row in _rows_of(one)]
+    if not rows or not (scribe.is_turned() or any(map(_is_turned, rows[:-1]))):
+        return list(says)
     live = scribe.now()
     if not live.in_rounds or not live.sure or live.held():
+        return list(says)
+    for at, row in enumerate(rows):
+        turned = _is_turned(rows[at - 1]) if at else scribe.is_turned()
+        if turned and (heel := _heel_of(scribe, rows[:at], row)) is not None:
+            scribe.loose = True
+            scribe.context.course = "ROW"
+            if at == 0:
+                scribe.turn_later()
+            return [*_unturned(rows[:at]), *heel, *map(_as_row, rows[at:])]
+    return list(says)
+
+
+def _step(one: Says) -> Says:
+    return one.step if isinstance(one, Numbered) else one
+
+
+def _is_turned(one: Says) -> bool:
+    step = _step(one)
+    return isinstance(step, st.Row | st.Part) and step.items[-1] == Turn()
+
+
+def _rows_of(one: Says) -> Iterator[Says]:
+    """Yield a part row by row, where the work is turned inside it."""
+    if not isinstance(one, st.Part):
+        yield one
+        return
+    rows = list(between_turns(one.items))
+    for row in rows:
+        yield st.Part(row, at=one.at, count=one.count if row is rows[-1] else None)
+
+
+def _unturned(rows: Sequence[Says]) -> list[Says]:
+    """Return rows of which the last is left unturned: what waits is held first."""
+    if not rows:
+        return []
+    last = _step(rows[-1])
+    assert isinstance(last, st.Row | st.Part)
+    items = last.items[:-1]
+    return [*rows[:-1], *([st.Part(items, at=last.at, count=last.count)] if items else [])]
+
+
+def _as_row(one: Says) -> Says:
+    """Return a part as the row that it is once the heel alone is worked."""
+    if isinstance(one, st.Part) and one.items != (Turn(),):
+        return st.Row(one.items, at=one.at, count=one.count)
+    return one
+
+
+def _heel_of(scribe: Scribe, before: Sequence[Says], row: Says) -> list[st.Step] | None:
+    """Return the steps that leave a row the heel alone; None if it needs no more than there is."""
+    step, live = _step(row), scribe.now()
+    if not isinstance(step, st.Row | st.Part) or any(isinstance(item, On) for item in step.items):
         return None
     more, rest = [], []
-    for size, tally in enumerate(live.tallies):
+    for size, tally in enumerate(_after(scribe, before)):
         (one,) = of_size(Pattern("", (step,), sizes=live.size_names), size).steps
         found = change_of(one.items, scribe.table)  # type: ignore[attr-defined]
-        if found is None or found[0] <= tally.ahead or found[0] >= tally.count:
+        if found is None or not tally.ahead < found[0] < tally.count:
             return None
         more.append(found[0] - tally.ahead)
         rest.append(tally.count - found[0])
-    scribe.loose = True
-    scribe.turn_later()
-    scribe.context.course = "ROW"
+    if not more:
+        return None
     return [
         st.Hold(sized(rest), "instep"), st.Hold(sized(more), "heel"),
-        st.Part((Turn(),)), st.ReturnHeld("heel"), step,
+        st.Part((Turn(),)), st.ReturnHeld("heel"),
     ]  # fmt: skip
+
+
+def _after(scribe: Scribe, before: Sequence[Says]) -> list[Tally]:
+    """Return what is on the needles of each size after some rows; nothing where they fail."""
+    live, steps = scribe.now(), [_step(one) for one in before]
+    if not all(isinstance(step, st.Row | st.Part | st.Note) for step in steps):
+        return []
+    tries = [live.trial(steps, size) for size in range(len(live.tallies))]  # type: ignore[arg-type]
+    fit = all(one.tally.in_rounds and not one.troubles for one in tries)
+    return [one.tally for one in tries] if fit else []

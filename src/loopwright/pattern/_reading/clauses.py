@@ -11,6 +11,7 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.said import Again, Numbered
+from loopwright.pattern._reading.back import gone_back
 from loopwright.pattern._reading.between_turns import rows_begun
 from loopwright.pattern._reading.edges import every_round, shaped_at_ends, staggered
 from loopwright.pattern._reading.free_adjuncts import without_adjunct
@@ -363,7 +364,7 @@ def joined(
     joints = [match for match in _JOINT.finditer(said.text) if _outside(said.text, match.start())]
     if len(joints) > 24:
         return None
-    entries = list(scribe.assembler.entries)
+    kept = scribe.assembler.kept()
     notes = len(scribe.remarks)
     steps: list[Says] = []
     seen: dict[int, tuple[Any, st.Step]] = {}
@@ -385,10 +386,10 @@ def joined(
             if harmless(said.text[at:]):
                 doubted += [said.text[at:]] if is_doubtful(said.text[at:]) else []
                 break
-            scribe.assembler.entries[:] = entries
+            scribe.assembler.back_to(kept)
             del scribe.remarks[notes:]
             return None
-        for one in found:  # what follows must see them
+        for one in gone_back(scribe, found):  # what follows must see them
             step = one.step if isinstance(one, Numbered) else one
             if isinstance(step, st.Step):
                 entry = type(scribe.assembler).entry(step)

@@ -31,11 +31,12 @@ class Context:
     began: int = 0  # which entry the row of number 1 became
     places: dict[str, int] = attrs.field(factory=dict)  # "instep" and the needle that holds it
     heel: Count | None = None  # stitches of a heel that is told before it is parted
+    alike: bool = False  # whether rounds are told for one half, and both are worked alike
     across: tuple[Count, Count] | None = None  # heel, and instep that was knitted behind it
 
     def forget_rows(self) -> None:
         """Forget the rows of this section: others with the same numbers follow."""
-        self.rows, self.last, self.alternate = {}, 0, None
+        self.rows, self.last, self.alternate, self.alike = {}, 0, None, False
 
     def name_step(self, number: int, before: st.Round | st.Row | None) -> None:
         """Remember the row of a numbered step of the text, if one was read since `before`."""

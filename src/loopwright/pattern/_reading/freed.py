@@ -87,7 +87,7 @@ def _at_corners(words: str) -> int:
 
 
 _APART = re.compile(
-    r"\b(?:below|above|under|upper|lower|appear|free|released?|on the (?:first|second|other))\b|\+",
+    r"\b(?:below|above|under|upper|lower|appear|free|released?|on the (?:first|second|other)|(?:at|on|from|along) the (?:leg|foot|toe|cuff)|live)\b|\+",
     re.IGNORECASE,
 )
 

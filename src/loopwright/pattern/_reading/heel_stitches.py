@@ -6,14 +6,13 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._reading.back import back_over
 from loopwright.pattern._reading.places import size_of
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._tally import Tally
 from loopwright.pattern.items import Run, Turn
-from loopwright.pattern.values import Count, as_many, plus, sized, values_of
+from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__: list[str] = []
 
@@ -38,7 +37,7 @@ def _knit_for_the_heel(scribe: Scribe, said: re.Match[str]) -> list[Says] | None
 
 
 @rule(
-    r"(?P<before>(?=[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b)[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|(?:now )?work(?:ing)?(?: back and forth)?(?: in rows)?|(?:now )?(?:turn|go)(?:ing)? back and forth(?: in rows)?) (?:over|on|across) (?:just |only )?(?:the |these )?(?P<which>next|first|last|following|these|remaining|rem|other)? ?(?P<n>{N}) (?:heel |flap |sole )?{STS}(?: (?:of|on) (?:needles? \d(?: and \d)?|the (?:first|second|1st|2nd|heel|sole) needle|the (?:round|rnd|row)))?(?: for (?:the |your |a )?(?:heel|flap|heel flap|sole|thumb|strap))?(?: only| alone)?(?: ?\([^()\d]*\))?(?:,? (?:in rows|back and forth)(?: only)?)?(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem|instep)|with the|and leave)[^.]*|(?: only)?(?:,? as (?:follows|foll|before|described)\b)?[:–-]*)?"
+    r"(?P<before>(?=[^;]*?\b(?:heel|flap|thumb|it|rows?|back and forth|strap)\b)[^;]*?\b(?:is|are|work|worked|working|rows)\b[^;]*?|(?:now )?work(?:ing)?(?: back and forth)?(?: in rows)?|(?:now )?(?:turn|go)(?:ing)? back and forth(?: in rows)?) (?:over|on|across) (?:just |only )?(?:the |these )?(?P<which>next|first|last|following|these|remaining|rem|other)? ?(?P<n>{N})(?(which)(?: (?:heel |flap |sole )?{STS})?| (?:heel |flap |sole )?{STS})(?: (?:of|on) (?:needles? \d(?: and \d)?|the (?:first|second|1st|2nd|heel|sole) needle|the (?:round|rnd|row)))?(?: for (?:the |your |a )?(?:heel|flap|heel flap|sole|thumb|strap)| only| alone| ?\([^()\d]*\)|,? (?:in rows|back and forth))*(?P<rest>[,:;]? ?(?:leave|leaving|keep|keeping|while|put|place|the (?:other|rem|instep)|with the|and (?:leave|leaving|keep|keeping|put|place|let|hold|slip))[^.]*|(?: only)?(?:,? as (?:follows|foll|before|described)\b)?[:–-]*)?"
 )
 def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if re.search(r"\b(?:k|p|knit|purl)\s?\d|rep\b|\*", said["before"].lower()):
@@ -50,7 +49,8 @@ def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return []  # they lie on both sides of the beginning of the round
     _compared(scribe, said[0], count_in(said["n"]))
     second = re.search(r"\b(?:of|on) needle 2\b", said[0].lower()) is not None
-    steps: list[Says] = list(scribe.focus(count_in(said["n"]), ahead=second))
+    ahead = second or (said["which"] or "").lower() == "next"
+    steps: list[Says] = list(scribe.focus(count_in(said["n"]), ahead=ahead))
     live = scribe.now()
     if (
         not steps
@@ -117,7 +117,7 @@ def _on_first_needles(scribe: Scribe, which: str) -> Count | None:
 
 
 @rule(
-    r"(?:knit|k|work|using [^,;]*, k(?:nit)?) (?:across )?(?:the )?(?:next |first )?(?P<n>{N}) (?:{STS})?(?: of (?:the )?(?:round|rnd|needle \d))?(?: (?:on ?to|of|from|on) (?:one|a|the same|single|needle \d)? ?(?:needle)?(?: \d)?)?,?(?: and| then)* turn(?: work)?\b(?![^;]*\b(?:p|k|purl|knit) ?\d)[^;]*"
+    r"(?:knit|k|work|using [^,;]*, k(?:nit)?) (?:across )?(?:the )?(?:next |first )?(?P<n>{N}) (?:{STS})?(?: of (?:the )?(?:round|rnd|needle \d))?(?: (?:on ?to|of|from|on) (?:one|a|the same|single|needle \d)? ?(?:needle)?(?: \d)?)?,?(?: and| then)* turn(?: work)?\b(?![^;]*\b(?:p|k|purl|knit)(?: ?\d|\b))[^;]*"
 )
 def _knit_and_turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live, count = scribe.now(), count_in(said["n"])
@@ -136,27 +136,6 @@ def _knit_and_turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [
         st.Part((Run("k", count),)), st.Hold(sized(rest), "instep"), st.Hold(sized(more), "heel"),
         st.Part((Turn(),)), st.ReturnHeld("heel"),
-    ]  # fmt: skip
-
-
-@rule(
-    r"(?:knit|k) ?(?:(?:across )?(?:the )?(?:first |next ))?(?P<n>{N})(?: {STS})?(?: of the (?:round|rnd))?,?(?: and)? turn(?: work)?[,;.]?(?: and)?(?: then)? (?P<slip>(?:sl|slip) ?1(?: pwise| kwise)?,?(?: and| then)* )?(?:purl|p) ?(?P<m>{N})(?: {STS})?(?: on ?to (?:one|the same|a single) needle(?: for (?:the )?heel)?)?(?:,?(?: and)? turn)?"
-)
-def _knit_turn_purl(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
-    """Read "K14, turn, P28": back over those and as many before the round began."""
-    live, near = scribe.now(), count_in(said["n"])
-    total, across = live.count, plus(count_in(said["m"]), 1 if said["slip"] else 0)
-    if not live.in_rounds or not live.sure or live.held() or any(t.behind for t in live.tallies):
-        return None
-    more = [a - b for a, b in zip(as_many(across, total), as_many(near, total), strict=True)]
-    rest = [a - b for a, b in zip(as_many(total, total), as_many(across, total), strict=True)]
-    if min(more) <= 0 or min(rest) <= 0:
-        return None
-    scribe.context.course = "ROW"
-    back = [*([Run("sl")] if said["slip"] else []), Run("p", count_in(said["m"]))]
-    return [
-        st.Part((Run("k", near),)), st.Hold(sized(rest), "instep"), st.Hold(sized(more), "heel"),
-        st.Part((Turn(),)), st.ReturnHeld("heel"), st.Row(tuple(back)),
     ]  # fmt: skip
 
 
@@ -200,7 +179,7 @@ def _purl_both(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "purl these 12 and the 12 of needle 4", behind a turn."""
     near, far = values_of(count_in(said["n"])), values_of(count_in(said["m"]))
     total = sized([int(a) + int(b) for a, b in zip(near, far, strict=False)])
-    return back_over(scribe, st.Row((Run("p", total),)))
+    return [st.Row((Run("p", total),))] if scribe.is_turned() else None
 
 
 @rule(
@@ -208,7 +187,7 @@ def _purl_both(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 )
 def _purl_across(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "purl 29 on to one needle", behind a turn before which fewer were knitted."""
-    return back_over(scribe, st.Row((Run("p", count_in(said["n"])),)))
+    return [st.Row((Run("p", count_in(said["n"])),))] if scribe.is_turned() else None
 
 
 @rule(

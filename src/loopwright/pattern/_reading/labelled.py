@@ -8,11 +8,9 @@ from collections.abc import Sequence
 
 import attrs
 
-from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._grammar.said import Numbered
-from loopwright.pattern._reading.back import back_over
 from loopwright.pattern._reading.between_turns import between_turns, starred_rows
 from loopwright.pattern._reading.clauses import (
     again,
@@ -22,6 +20,7 @@ from loopwright.pattern._reading.clauses import (
     has_picks,
     joined,
 )
+from loopwright.pattern._reading.halves import on_halves
 from loopwright.pattern._reading.labels import Label, numbers_in, row_name
 from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.onward import carried, goes_on
@@ -34,9 +33,8 @@ from loopwright.pattern._reading.widening import lengthened, says_longer
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import yarn_first
-from loopwright.pattern._tally import MARKER
-from loopwright.pattern.items import KNIT, Item, Mark, On, Repeat, Run, Turn
-from loopwright.pattern.values import Count, Sized, To, Where, as_many, sized, values_of
+from loopwright.pattern.items import Item, Repeat, Run, Turn
+from loopwright.pattern.values import Count, Sized, as_many, sized, values_of
 
 __all__ = [
     "as_set_up",
@@ -44,7 +42,6 @@ __all__ = [
     "goes_round",
     "labelled",
     "labelled_rows",
-    "on_halves",
     "shaped_evenly",
     "weave_in",
 ]
@@ -383,7 +380,7 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
     step = on_halves(scribe, step)
     arrange_by_instep(scribe, step.items)
     weave_in(scribe, numbers)
-    rows = back_over(scribe, step) or as_set_up(scribe, step)
+    rows = as_set_up(scribe, step)
     if rows is not None:
         return rows
     scribe.numbered(step, numbers, label.name)
@@ -403,79 +400,6 @@ def between(scribe: Scribe, numbers: tuple[int, ...]) -> Numbered | None:
     if alternate is None or not missing or any(n % 2 != alternate[0] for n in missing):
         return None
     return Numbered(made(scribe.course, alternate[1], ""), missing)
-
-
-def on_halves(scribe: Scribe, step: st.Round | st.Row) -> st.Round | st.Row:
-    """Read ``*k1, ssk, k to last 3 sts of this half …; rep from * once more`` as what it is."""
-    if (items := _past_markers(step.items)) != step.items:
-        step = attrs.evolve(step, items=items)
-    if isinstance(step, st.Row) or len(items) != 1 or not isinstance(items[0], Repeat):
-        return step
-    repeat = _to_its_end(scribe, items[0])
-    if (
-        not isinstance(repeat.times, int)
-        or not 1 < repeat.times < 7
-        or not any(
-            isinstance(item, Run) and isinstance(item.amount, To) and item.amount.where is Where.END
-            for item in repeat.items
-        )
-    ):
-        return step
-    live = scribe.now()
-    if live.tallies and len(live.tallies[0].parts) != repeat.times and live.sure:
-        counts = [tally.count for tally in live.tallies]
-        if any(count % repeat.times for count in counts):
-            return step
-        each: Count = live._all([count // repeat.times for count in counts])
-        arranged = st.Arrange(tuple(each for _ in range(repeat.times)), at=scribe.place)
-        entries = scribe.assembler.entries
-        at = len(entries)
-        while at and getattr(entries[at - 1].step, "items", ()) == (KNIT,):
-            at -= 1  # plain rounds before belong to what will be repeated
-        entries.insert(at, type(scribe.assembler).entry(arranged))
-    return st.Round((On((), repeat.items),))
-
-
-def _past_markers(items: Sequence[Item]) -> tuple[Item, ...]:
-    """Slip the marker in "k to 3 sts before first marker, k2tog, k1; k to second marker, k1, …".
-
-    The stitches between lead up to it, so that it is the next one that is meant then.
-    """
-    found: list[Item] = []
-    left: int | None = None  # stitches to the marker ahead, where that is known
-    for item in items:
-        takes = None
-        if isinstance(item, Run):
-            if isinstance(item.amount, To):
-                to = item.amount
-                if to.where is Where.MARKER and not to.name and isinstance(to.before, int):
-                    if left == 0:
-                        found.append(Mark("slip"))
-                    left = to.before
-                    found.append(item)
-                    continue
-            elif isinstance(item.amount, int) and item.stitch in STITCHES:
-                takes = item.amount * STITCHES[item.stitch].takes
-        left = None if left is None or takes is None or takes > left else left - takes
-        found.append(item)
-    return tuple(found)
-
-
-def _to_its_end(scribe: Scribe, repeat: Repeat) -> Repeat:
-    """Read "to 3 sts before marker" as the end of each part where no marker was placed inside."""
-    for tally in scribe.now().tallies:
-        if any(key[0] == MARKER and 0 < at < tally.ahead for key, at in tally.ahead_at.items()):
-            return repeat
-    end = To(where=Where.END)
-    items = tuple(
-        attrs.evolve(item, amount=attrs.evolve(end, before=item.amount.before))
-        if isinstance(item, Run)
-        and isinstance(item.amount, To)
-        and item.amount.where is Where.MARKER
-        else item
-        for item in repeat.items
-    )
-    return attrs.evolve(repeat, items=items)
 
 
 def weave_in(scribe: Scribe, numbers: tuple[int, ...], *, final: bool = False) -> None:

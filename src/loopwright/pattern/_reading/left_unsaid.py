@@ -16,6 +16,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rewritten, rounds_in, with_fields
 from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.said_out import left_unturned
 from loopwright.pattern._tally import GAP, Key, Tally
 from loopwright.pattern.items import KNIT, On, PickUp, Run, Stay, Turn, WrapTurn
 from loopwright.pattern.values import Sized, To, UntilWorked, Where, values_of
@@ -30,7 +31,8 @@ def left_unsaid(steps: tuple[st.Step, ...], live: Live) -> tuple[st.Step, ...]:
         if across := _to_the_heel(steps, number, live):
             found += across
         elif _goes_on(steps[number + 1 :]) and _turned(live.tallies_after(number + 1)):
-            found += _unturned(step)
+            for one in _unturned(step):
+                found += _double_stitches(one, live.tallies_after(number))
         elif (
             isinstance(step, st.BeginHere) and step.count is None and live.tallies_after(number + 1)
         ):
@@ -93,8 +95,7 @@ def _round_goes_on(steps: tuple[st.Step, ...], tallies: tuple[Tally, ...]) -> bo
 def _unturned(step: st.Step) -> Iterator[st.Step]:
     """Yield a row, or rows that are repeated, of which the last ends without a turn."""
     if isinstance(step, st.Row) and not isinstance(step.items[-1], Stay):
-        items = step.items[:-1] if step.items[-1] == Turn() else step.items
-        yield attrs.evolve(step, items=(*items, Stay()))
+        yield left_unturned(step)
     elif isinstance(step, st.RepeatRounds) and _is_more_than_once(step.times):
         *others, last = step.steps[: step.ending or None]
         if step.every > 1 or not isinstance(last, st.Row):

@@ -21,7 +21,7 @@ from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
     taking_up,
     waiting,
 )
-from loopwright.pattern._reading.back import back_over
+from loopwright.pattern._reading.back import gone_back
 from loopwright.pattern._reading.between_turns import starred_rows
 from loopwright.pattern._reading.by_count import by_count, promises
 from loopwright.pattern._reading.centre import with_centre
@@ -38,13 +38,13 @@ from loopwright.pattern._reading.clauses import (
 from loopwright.pattern._reading.closing import live_count
 from loopwright.pattern._reading.free_rows import rows_in_any_order
 from loopwright.pattern._reading.gone_on import in_any_order
+from loopwright.pattern._reading.halves import on_halves
 from loopwright.pattern._reading.labelled import (
     as_set_up,
     between,
     goes_round,
     labelled,
     labelled_rows,
-    on_halves,
     shaped_evenly,
     weave_in,
 )
@@ -63,7 +63,7 @@ from loopwright.pattern._rewording.triggers import Form
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import with_yarns, yarn_first
 from loopwright.pattern.items import On, Run, Stay, Turn, WrapTurn
-from loopwright.pattern.values import Count, Sized, To, sized, values_of
+from loopwright.pattern.values import Count, Sized, To, Where, sized, values_of
 
 __all__ = ["say"]
 
@@ -363,6 +363,7 @@ def said_names(names: set[str]) -> str:
 
 def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
     says, count = found.says, found.count  # type: ignore[attr-defined]
+    scribe.stated = count
     if isinstance(says, Numbered):
         label = label_of(said.text)
         step, numbers = says.step, says.numbers
@@ -377,11 +378,14 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
         if len(bare) == 1 and isinstance(step.items[0], Run):
             step = attrs.evolve(step, items=(attrs.evolve(step.items[0], amount=To()),))
             says = attrs.evolve(says, step=step)
+        if label is not None and not numbers and _stops_before_its_end(scribe, step):
+            scribe.loose = True
+            return _give(scribe, [st.Part(step.items)], count)
         if label is not None and label.which:
             return _give(scribe, labelled_rows(scribe, label, step.items), count)
         weave_in(scribe, numbers)
         if says.times is None:
-            rows = back_over(scribe, step) or as_set_up(scribe, step)
+            rows = as_set_up(scribe, step)
             if rows is not None:
                 return _give(scribe, rows, count)
         if says.times is None and (scribe.loose or _OF_HALVES.search(said.text)):
@@ -410,17 +414,27 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
         return _give(scribe, steps, count)
 
 
+def _stops_before_its_end(scribe: Scribe, step: st.Round | st.Row) -> bool:
+    """Tell whether a round ends where stitches are left, to be told of next: the heel's."""
+    last = step.items[-1]
+    to = last.amount if isinstance(last, Run) else None
+    before = isinstance(to, To) and to.where is Where.END and to.before != 0
+    return before and isinstance(step, st.Round) and scribe.now().in_rounds
+
+
 _OF_HALVES = Form(
     r"\b(?:second|2nd|other) marker\b|"
     r"\b(?:of|on) (?:(?:this|the|each|that) )?(?:half|side|needle)\b|"
     r"\b(?:marker|point|mark|middle|side) or\b|"
     r"\bbefore (?:the |each )?marker[^()]*[)\]] (?:twice|2 times)|"
     r"\bbefore (?:the )?(?:middle|half-?way)\b|"
-    r"\b(?:on|over) (?:the )?(?:second|other|next) (?:needle|half|side)\b",
+    r"\b(?:on|over) (?:the )?(?:second|other|next) (?:needle|half|side)\b|"
+    r"\beach needle:",
 )
 
 
 def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
+    says = gone_back(scribe, says)
     if scribe.loose:
         give_with_count(scribe, says, count)
     else:

@@ -14,6 +14,7 @@ from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.by_count import turned
 from loopwright.pattern._reading.ends import ALL_WORKED, COUNT_REACHED
+from loopwright.pattern._reading.fitting import from_itself
 from loopwright.pattern._reading.growth import (
     grown_by,
     growth_of,
@@ -57,7 +58,7 @@ _EVERYS = re.compile(
 
 
 _EVERY_ROUND = re.compile(
-    rf"(?:and |then |now )*(?:continue (?:to )?)?(?:dec|inc)\w*(?: as (?:set|before|established))? (?:on |in )?(?:every|each) (?:round|rnd|row) (?:un)?til+ (?P<n>{COUNT}) (?:sts|stitches)\b"
+    rf"(?:and |then |now )*(?:continue (?:to )?)?(?:dec|inc)\w*(?: as (?:set|before|established))? (?:on |in )?(?:every|each) (?:round|rnd|row) (?:(?:un)?til+|(?:down )?to) (?P<n>{COUNT}) (?:sts|stitches)\b"
 )
 
 
@@ -93,6 +94,8 @@ def _every_round(scribe: Scribe, target: Count) -> list[Says] | None:
     growth = growth_of(rows[-2].items, rows[-1].items) if len(rows) > 1 else None
     if growth is not None and grown_by(rows[-1].items, growth) != rows[-1].items:
         return carry_on(scribe, [rows[-1]], [growth], target)
+    if growth is None and (own := from_itself(scribe, rows[-1])) is not None:
+        return carry_on(scribe, [own[0]], [own[1]], target)
     once = attrs.evolve(rows[-1], count=None, at=scribe.place)
     return [st.RepeatRounds((once,), UntilCount(target), at=scribe.place)]
 
@@ -146,6 +149,8 @@ def _onward(scribe: Scribe, text: str) -> list[Says] | None:
     if match is None:
         return None
     until = match["until"].strip(" .")
+    if re.search(r"[,;] (?:and )?then\b", until):
+        return None  # more is asked than this
     if (row := _TO_ROW.match(until) or _IS_ROW.search(until)) is not None:
         return carried(scribe, range(scribe.context.last + 1, int(row[1]) + 1))
     target: Count | None = None
@@ -188,8 +193,20 @@ def _onward(scribe: Scribe, text: str) -> list[Says] | None:
         return closed
     if (said := _between(scribe, text, rows)) is not None:
         return carry_on(scribe, *said, target)
-    cycle = _with_plain(scribe, text, cycle_of(rows))
+    cycle = _with_plain(scribe, text, cycle_of(rows) or _of_itself(scribe, rows))
     return None if cycle is None else carry_on(scribe, *cycle, target)
+
+
+def _of_itself(
+    scribe: Scribe, rows: list[st.Round | st.Row]
+) -> tuple[list[st.Round | st.Row], list[Any]] | None:
+    """Return the one shaping row that was told, in counted stitches, and the plain rows since."""
+    last = max((at for at, row in enumerate(rows) if shapes(row)), default=-1)
+    own = from_itself(scribe, rows[last]) if last >= 0 else None
+    if own is None or any(shapes(row) for row in rows[:last]):
+        return None
+    plain = rows[last + 1 :]
+    return [own[0], *plain], [own[1], *[None] * len(plain)]
 
 
 _TO_ROW = re.compile(

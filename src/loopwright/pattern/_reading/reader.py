@@ -276,7 +276,7 @@ class _Reader:
     def _sentence(self, line: Line, said: MappedText) -> str:
         scribe = self.scribe
         place = scribe.stand_at(line, said.at[0])
-        kept, remarks = list(scribe.assembler.entries), len(scribe.remarks)
+        kept, remarks = scribe.assembler.kept(), len(scribe.remarks)
         try:
             kind = say(scribe, said)
             if kind == "text" and self.front.is_working():
@@ -287,7 +287,7 @@ class _Reader:
             self._anchor(place, said)
         except (Lost, PatternSyntaxError, StepError, SizeError, ValueError) as problem:
             # a ValueError: two lists of numbers by size that have to do with each other differ
-            scribe.assembler.entries[:] = kept
+            scribe.assembler.back_to(kept)
             del scribe.remarks[remarks:]
             scribe.place = place
             self._lost(self._error(line, said, problem), line)
@@ -299,14 +299,14 @@ class _Reader:
 
     def _since_star(self, line: Line, said: MappedText, begun: int) -> str:
         """Read the sentence that repeats those since a star."""
-        kept = list(self.scribe.assembler.entries)
+        kept = self.scribe.assembler.kept()
         self.scribe.stand_at(line, said.at[0])
         try:
             if since_star(self.scribe, said, begun):
                 self.scribe.loose = True
                 return "instruction"
         except (Lost, PatternSyntaxError, StepError, SizeError, ValueError):
-            self.scribe.assembler.entries[:] = kept
+            self.scribe.assembler.back_to(kept)
         return self._sentence(line, said)
 
     def _anchor(self, place: st.TextPlace, said: MappedText) -> None:

@@ -16,9 +16,18 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern.items import KNIT, Item, Lift, On, PickUp, Repeat, Run, Stay, Turn, With
-from loopwright.pattern.values import Count, Sized, UntilWorked, as_many, sized, values_of
+from loopwright.pattern.values import (
+    Count,
+    Sized,
+    To,
+    UntilWorked,
+    Where,
+    as_many,
+    sized,
+    values_of,
+)
 
-__all__ = ["said_out"]
+__all__ = ["left_unturned", "said_out"]
 
 _CLOSED = (st.Graft, st.DrawUp, st.ThreeNeedleBindOff, st.CutYarn)
 _BACK = (st.ReturnHeld, st.Recapture)
@@ -114,6 +123,8 @@ def _staying(steps: Sequence[st.Step]) -> list[st.Step]:
     for step in steps:
         if isinstance(step, st.Part) and isinstance(step.items[0], Stay):
             at = next((n for n in reversed(range(len(found))) if not _is_silent(found[n])), -1)
+            if len(step.items) == 1 and at >= 0 and isinstance(found[at], st.Part):
+                continue  # it is unturned already
             if at >= 0 and any(isinstance(row, st.Row) for row in rounds_in((found[at],))):
                 found[at : at + 1] = _unturned(found[at])
                 if len(step.items) > 1:
@@ -142,10 +153,25 @@ def _is_silent(step: st.Step) -> bool:
     return isinstance(step, st.Section | st.Note | st.UseYarn)
 
 
+def left_unturned(row: st.Row) -> st.Row | st.Part:
+    """Return a row that is not turned at its end; one that ends before it is a part of a row."""
+    kept = row.items[:-1] if isinstance(row.items[-1], Turn | Stay) else row.items
+    if not kept:
+        return row
+    if _ends_before(kept[-1]):  # "work row 3 once more, but do not turn"
+        return st.Part(kept, at=row.at, count=row.count)
+    return attrs.evolve(row, items=(*kept, Stay()))
+
+
+def _ends_before(item: Item) -> bool:
+    """Tell whether an item ends where stitches are left in its row."""
+    to = item.amount if isinstance(item, Run) else None
+    return isinstance(to, To) and (to.where is not Where.END or to.before != 0)
+
+
 def _unturned(step: st.Step) -> tuple[st.Step, ...]:
     if isinstance(step, st.Row):
-        kept = step.items[:-1] if isinstance(step.items[-1], Turn | Stay) else step.items
-        return (attrs.evolve(step, items=(*kept, Stay())),) if kept else (step,)
+        return (left_unturned(step),)
     back = st.Part((Turn(),), at=step.at)
     if isinstance(step, st.OnlySizes) and isinstance(step.step, st.Row):
         return step, back  # other sizes end with a row before

@@ -390,7 +390,7 @@ class Scribe:
             return [st.Hold(rest, "instep")]
         if live.behind == stitches and not (ahead and live.ahead == stitches):
             return [st.Hold(rest, "instep")]
-        if live.ahead == stitches:
+        if live.ahead == stitches or (ahead and live.in_rounds and not self.is_turned()):
             return [
                 st.BeginHere(), st.Hold(stitches, "heel"), st.Hold(rest, "instep"), st.ReturnHeld("heel"),
             ]  # fmt: skip

@@ -12,7 +12,7 @@ from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._tally import Tally
 from loopwright.pattern.items import Run, Turn
-from loopwright.pattern.values import Count, as_many, sized
+from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__: list[str] = []
 
@@ -90,3 +90,86 @@ def _across_the_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         for t in live.tallies
     )
     return [st.Part((Run("k", live.ahead),))] if begun else None
+
+
+_HEEL = r"(?:the |your )?(?:heel|flap)(?: flap| turn)?(?: {STS})?"
+
+
+@rule(
+    rf"{_HEEL}\b[^.;]*?(?:(?P<n>{{N}})(?: heel)? {{STS}}\b[^.;]*?)?\b(?:(?:each|either|both|the two) sides? of|cent(?:er|re)d (?:on|at|over|around)) (?:the )?(?:beginning|beg|start|bor|marker|first st)\b[^;]*"
+    rf"|(?:the )?(?:middle|cent(?:er|re)) of {_HEEL} (?:is|lies|falls|will be) (?:at|over|where)(?: the)? (?:beginning|beg|start|bor|marker|round|rnd)\b[^;\d]*"
+)
+def _about_the_beginning(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Keep how large a heel is that lies on both sides of where the round begins."""
+    live = scribe.now()
+    if not live.in_rounds or live.held() or live.behind_any():
+        return None
+    if said["n"]:
+        scribe.context.heel = count_in(said["n"])
+    scribe.ignored = True
+    scribe.note(said[0])
+    return []
+
+
+@rule(
+    rf"(?:(?:slip|sl|put|place|take|use|knit|k) )?(?:the|these|those) (?:last |next )?(?P<n>{{N}}) (?:{{STS}} )?(?:of (?:the|this) (?:round|rnd) )?(?:and|with|plus|together with) (?:the )?first (?P<m>{{N}})(?: {{STS}})?(?: of (?:the )?(?:next |following |new )?(?:round|rnd))? (?:(?:are|form|make|become|will be) |(?:on ?to|on) (?:one|a single|a|the same|an empty) needle )?(?:for |as )?{_HEEL}(?: ?[:=,(] ?(?P<total>{{N}}) (?:heel )?{{STS}}\)?)?[^;\d]*"
+)
+def _across_the_beginning(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "these 15 and the first 15 sts of the next round are the heel"."""
+    live, near, far = scribe.now(), count_in(said["n"]), count_in(said["m"])
+    if not live.in_rounds or not live.sure or live.held():
+        return None
+    total = live.count
+    heel = sized([a + b for a, b in zip(as_many(near, total), as_many(far, total), strict=True)])
+    if said["total"] and as_many(count_in(said["total"]), total) != as_many(heel, total):
+        scribe.claim("other", count_in(said["total"]), heel)
+    if not live.behind_any():  # the yarn hangs in its middle: a row to its end comes first
+        scribe.context.heel, scribe.ignored = heel, True
+        scribe.note(said[0])
+        return []
+    if live.ahead != near:
+        return None
+    scribe.context.course = "ROW"
+    return list(scribe.focus(heel, ahead=True))
+
+
+@rule(
+    rf"(?:now |then )?(?:(?:work|knit|make|turn) )?{_HEEL}(?:,| (?:is|are|will be) (?:worked|knit(?:ted)?|made|turned))?(?: back and forth| in rows| flat)* (?:on|over|across|with|using) (?:just |only )?(?:the )?(?:last|second|2nd|other) half(?: of (?:the |your )?(?:{{STS}}|round|rnd))?(?: only| alone)?(?: ?[:=,(] ?(?P<n>{{N}}) (?:heel )?{{STS}}\)?)?(?:,? (?:back and forth|in rows))?"
+)
+def _second_half(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work the heel on the last half of the round": the first waits, or is knitted first."""
+    live = scribe.now()
+    if not live.in_rounds or not live.sure or live.held():
+        return None
+    total = [int(value) for value in values_of(live.count)]
+    if any(one % 2 for one in total) and not said["n"]:
+        return None
+    heel = as_many(count_in(said["n"]), live.count) if said["n"] else [one // 2 for one in total]
+    rest = [a - b for a, b in zip(total, heel, strict=True)]
+    if min(rest) <= 0:
+        return None
+    if live.behind_any():
+        scribe.context.course = "ROW"
+        return list(scribe.focus(sized(list(heel)), ahead=True))
+    if _KNITS_ON.match(scribe.following or scribe.next_line):
+        scribe.ignored = True
+        scribe.note(said[0])
+        return []
+    scribe.context.course = "ROW"
+    return [st.Hold(sized(rest), "instep")]
+
+
+_KNITS_ON = re.compile(
+    r"\s*(?:(?:first|next|next (?:round|rnd)[:,]|set-?up[^:]*:) )?(?:knit|k|work)\b[^.]*\b(?:instep|first (?:half|\d)|needle 1)\b",
+    re.IGNORECASE,
+)
+
+
+@rule(
+    r"(?:now |then |here )?(?:(?:work|knit|shape|dec\w*|treat)(?: on)? )?(?:both|each|the two|every|either)(?: of the(?: two)?)? (?:halves|half|sides?|needles?)(?: of (?:the )?(?:round|rnd|toe|sock|mitten|{STS}))?(?: (?:are|is)(?: worked| knitted| shaped)?)?,? (?:alike|identically|(?:in )?(?:just |exactly )?the same(?: way)?)"
+)
+def _both_alike(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work both halves alike": the rounds of this section are told for one of them."""
+    scribe.context.alike = True
+    scribe.note(said[0])
+    return []

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.said import Numbered
+from loopwright.pattern._reading.back import gone_back
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
@@ -264,6 +265,7 @@ def _just_turned(scribe: Scribe, says: Sequence[Says]) -> tuple[Count, Count] | 
 
 def give_with_count(scribe: Scribe, says: Sequence[Says], count: Count | None) -> None:
     """Hand steps on, with the count stated behind them: of all stitches, or of a part alone."""
+    says = gone_back(scribe, says)
     if count is None or not _give_alone(scribe, says, count):
         scribe.give(says, count)
 

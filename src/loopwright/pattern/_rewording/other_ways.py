@@ -187,8 +187,16 @@ _ROWS = Rewordings(
             _change_to,
         ),
         (
-            rf"\b(knit|k|purl|p) back(?: across| over| along)?(?: the| these| those| all)*(?: {_N})?(?: [a-z]+)? {_STS}(?=[.,;]|$)",
+            rf"\b(knit|k|purl|p) back(?: across| over| along| on)?(?: the| these| those| all)* ({_N})(?: [a-z]+)?(?: {_STS})?(?=[.,;:]|$)",
+            r"\1 \2 sts",
+        ),
+        (
+            rf"\b(knit|k|purl|p) back(?: across| over| along)?(?: the| these| those| all)*(?: [a-z]+)? {_STS}(?=[.,;]|$)",
             r"\1 to end",
+        ),
+        (  # "with an empty needle k15, turn"
+            r"\b(?:with|using|on ?to) (?:an?(?:other)? |the |one )?(?:empty|free|fresh|new|clean|fifth|5th|separate) (?:needle|dpn),? (?=(?:k|knit|p|purl|work|sl|slip)\b|[kp]\d)",
+            "",
         ),
         (
             r"^(?:next|now|then), (?P<first>s|k|p)(?=(?:l|lip|nit|url)? (?:[\d]|one|the first)[^.]*\bturn\b)",
@@ -422,6 +430,12 @@ _ROWS = Rewordings(
         (
             rf"\bnow turn(?: the work)? (?:at the end of|after) (?:each|every) {_CRS}(?: instead of joining(?: in the round)?)?(?=[.;]|$)",
             "Now work back and forth in rows",
+        ),
+        (  # "knit the foot sts, pick up 1 st in the corner, knit the leg sts, …"
+            rf"\b(knit|k) (?:across )?(?:the )?({_N} )?(?:foot|sole|toe|leg|cuff|ankle|bottom|near|first|front)(?:[- ]side)? {_STS}((?:,| and|, and| then)+ pick up[^.;]*?)\b(knit|k) (?:across )?(?:the )?({_N} )?(?:foot|sole|toe|leg|cuff|ankle|top|far|second|back|other)(?:[- ]side)? {_STS}",
+            lambda match: (
+                f"{match[1]} the {match[2] or ''}lower sts{match[3]}{match[4]} the {match[5] or ''}upper sts"
+            ),
         ),
         (rf"\b(on|in) alt(?:ernate)?\.? (?={_CRS})", r"\1 every alt "),
         (

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 
+from loopwright.pattern._rewording.both_halves import with_both_halves
 from loopwright.pattern._rewording.in_parts import with_usual_parts
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.other_ways import said_usually
@@ -529,7 +530,7 @@ _SO_MANY_OF = re.compile(r"\b(\d+) ?([A-E])\b")
 
 def spelt_out(said: MappedText) -> MappedText:
     """Return a line with the signs that a hurried writer leaves out: "r1 k31, turn"."""
-    said = _OTHER_WORDS.put_in(said_usually(with_usual_parts(said)))
+    said = _OTHER_WORDS.put_in(said_usually(with_usual_parts(with_both_halves(said))))
     if _BY_NUMBER.match(said.text):
         said = said.sub(_BY_NUMBER, r"Rnd \1: ").sub(_ALL_OF, "knit").sub(_SO_MANY_OF, r"k\1 \2")
     if "eedle" in said.text:

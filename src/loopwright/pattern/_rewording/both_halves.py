@@ -1,0 +1,79 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Rounds told for one half of the stitches, with words that say the other is worked alike.
+
+"K1, ssk, k20, k2tog, k1; then the same again over the other half" is put as what the grammar
+knows: ``*K1, ssk, k20, k2tog, k1; rep from * once more``.
+"""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern._rewording.mapped import MappedText
+
+__all__ = ["with_both_halves"]
+
+_N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
+_SHAPES = (
+    r"(?:k2tog|ssk|skpo?|k ?2 ?tog|p2tog|m1\w?|kfb|(?:knit|k) (?:2|two) together|slip-knit-pass)"
+)
+_HALF = (
+    r"(?:half|halves|sides?|needles?)(?: of (?:the )?(?:round|rnd|toe|sock|mitten|stitches|sts))?"
+)
+_OTHER = rf"(?:(?:the )?(?:other|second|2nd|next|remaining|rem) (?:half|side|needle|{_N}(?: (?:sts|stitches))?|sts|stitches)(?: of (?:the )?(?:round|rnd))?|(?:the )?(?:sole|palm|back|needle 2|heel|sole needle)(?: (?:sts|stitches|needle))?)"
+_SAME = r"(?:just |exactly )?(?:the )?same(?: again| thing| once more| decreases?| shaping| increases?)*"
+_AGAIN = (
+    rf"(?:(?:work|do|knit|make) )?(?:{_SAME}|this again|it again|(?:once )?again|once more|so too|likewise) (?:over|on|for|across|along|with|at|in) {_OTHER}"
+    rf"|rep(?:eat)?(?: this| it| that| the same| all this| these)?(?: once(?: more)?| again)? (?:over|on|for|across|along|with|at) {_OTHER}"
+    rf"|(?:work|knit|do|shape) {_OTHER} (?:in )?(?:(?:just |exactly )?(?:the )?same(?: way| manner)?|alike|likewise|to match)"
+    rf"|{_OTHER} (?:is (?:worked |shaped )?)?(?:(?:just |exactly )?(?:in )?(?:the )?same(?: way)?|likewise|alike)"
+)
+_ONCE = r"rep(?:eat)?(?: this| it)? once(?: more)?"
+_EACH = rf"(?:on|for|over|across|along) (?:each|every|both|either|the two)(?: of the)?(?: two)? (?!needle(?! ?s)){_HALF}"
+_ROW = rf"(?P<row>(?![^.;:]*\bturn\b)(?=[^.;:]*\b{_SHAPES})(?:k|knit|p|purl|ssk|skp|sl|slip|m1|work)[^*.;:]*?)(?: (?:over|on|across) (?:the )?(?:first half|instep|front|first needle|needle 1)(?: (?:sts|stitches))?)?"
+_START = r"(?P<lead>^|: ?)"
+_TOLD_ONCE = re.compile(
+    rf"{_START}{_ROW}(?:(?:[;,.]| -)(?: and| then)*| and(?: then)?) (?:{_AGAIN})(?=[.;(]| \(|$)|{_START.replace('lead', 'lead2')}{_ROW.replace('row>', 'row2>')}[;,] {_ONCE}(?=[.(]| \(|$)",
+    re.IGNORECASE,
+)
+_TOLD_FOR_EACH = re.compile(
+    rf"{_START}{_ROW},? {_EACH}(?=[.;(]| \(|$)|(?P<lead2>(?:^|[:.] ?)(?:[^:.*]{{0,40}} )?){_EACH}[:,] ?{_ROW.replace('row>', 'row2>')}(?=[.(]| \(|$)",
+    re.IGNORECASE,
+)
+_ON_EACH_NEEDLE = re.compile(
+    rf"{_START}{_ROW},? on (?:each|every) (?:of the )?needles?(?=[.;(]| \(|$)", re.IGNORECASE
+)
+_TO_LAST = re.compile(
+    rf"\bto (?:the )?last {_N} (?:sts?|stitch(?:es)?)\b(?! (?:of|on|in)\b)", re.IGNORECASE
+)
+_MAY = re.compile(
+    r"\b(?:other|second|2nd|next|rem\w*|sole|palm|back|heel|once|half|halves|both|sides?|needle)\b",
+    re.IGNORECASE,
+)
+
+
+def with_both_halves(said: MappedText) -> MappedText:
+    """Return a line with a round told for one half put as one that is repeated for the other.
+
+    Examples
+    --------
+    >>> told = MappedText.of("Round 1: K1, ssk, k9, k2tog; then the same over the other half.")
+    >>> with_both_halves(told).text
+    'Round 1: *K1, ssk, k9, k2tog; rep from * once more.'
+    """
+    if "*" in said.text or _MAY.search(said.text) is None:
+        return said
+    said = said.sub(_TOLD_ONCE, _twice).sub(_TOLD_FOR_EACH, _twice)
+    return said.sub(_ON_EACH_NEEDLE, r"\g<lead>each needle: \g<row>")
+
+
+def _twice(match: re.Match[str]) -> str:
+    row = match["row"] or match["row2"]
+    lead = match["lead"] if match["row"] else match["lead2"]
+    lead = re.sub(r"[^:.]*$", "", lead) if not match["row"] else lead
+    row = _TO_LAST.sub(r"\g<0> of this half", row)
+    if not lead and row[:1].islower():
+        lead = "Next round: "
+    return (
+        f"{lead or ''}{' ' if lead and not lead.endswith(' ') else ''}*{row}; rep from * once more"
+    )
