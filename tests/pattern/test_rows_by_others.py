@@ -16,6 +16,7 @@ from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.like_rows import like_rows
 from loopwright.pattern._editing.row_ends import row_ends
 from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.turning_rows import turning_rows
 
 Look = Callable[[Sequence[Spoken]], Iterator[Finding]]
 
@@ -39,6 +40,8 @@ ENDS = {
     "a turn behind it": (SWATCH, "with row 2", "with row 1", "the last row is of the wrong side, and the next of it too: one of them is the other's"),
     "a row that is knitted": (THUMB, "a purl row", "a knit row", "the last row is of the right side, and the next of it too: one of them is the other's"),
     "rows that begin so": (CUFF, "a WS row", "a RS row", "the last row is of the right side, and the next of it too: one of them is the other's"),
+    "an ordinal": (LACE.replace("with Rnd 4", "with a 4th round"), "a 4th round", "a 5th round", "there is no row 5 here to end with; those given are 1 to 4"),
+    "a sentence between": (SWATCH.replace("TURN\n", "TURN\nPut a pin in the middle.\n"), "with row 2", "with row 1", "the last row is of the wrong side, and the next of it too: one of them is the other's"),
     "a row that is not there": (LACE, "with Rnd 4", "with Rnd 5", "there is no row 5 here to end with; those given are 1 to 4"),
 }  # fmt: skip
 
@@ -52,6 +55,7 @@ NAMED = "WAVE PATTERN\nRnd 1: Yo, k2tog.\nRnd 2: K.\nRnd 3: K1, yo.\nRnd 4: K.\n
 BODY = "BODY\nRow 1 (RS): K3, yo, k to end.\nRow 2 (WS): K3, p to end.\n\nBORDER\nRow 1 (RS): K3, *yo, k2tog.\nRow 2: As Row 2 of Body.\n"
 LIKE = {
     "a row of the other side": (SIDES, "As Row 2", "As Row 3", "row 4 is to be as row 3, which is one of the other side"),
+    "an ordinal": (SIDES.replace("As Row 2", "As 2nd row"), "As 2nd", "As 3rd", "row 4 is to be as row 3, which is one of the other side"),
     "one of another section": (BODY, "As Row 2", "As Row 1", "row 2 is to be as row 1, which is one of the other side"),
     "a plain round": (PLAIN, "As Round 2", "As Round 3", "round 4 is to be as round 3; rounds 2 and on, by twos, are plain so far"),
     "the odd one of three": (FRET, "Round 5: As Round 3", "Round 5: As Round 2", "round 5 is to be as round 2, an odd one as an even one or the other way round, where none of the others is"),
@@ -92,3 +96,18 @@ def test_a_review_says_so() -> None:
     assert not review(text).of("numbers")
     assert [one.line for one in review(text.replace("11", "12")).of("numbers")] == [4]
     assert [one.line for one in review(text.replace("As Row 2", "As Row 0")).of("numbers")] == [6]
+
+
+WRAPS = "Row 1 (RS): K20, w&t.\nRow 2 (WS): P10, w&t.\nRow 3: K to wrapped st, k it with its wrap, w&t.\nRow 4: P to wrapped st, p it with its wrap, w&t.\nRepeat Rows 3 and 4 until all are worked.\n"
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "line"),
+    [("P10, w&t", "P10", 2), ("K to wrapped st, k it with its wrap, w&t", "K to wrapped st, k it with its wrap", 3), ("p it with its wrap, w&t", "p it with its wrap", 4)],
+)  # fmt: skip
+def test_each_row_that_is_repeated_turns(old: str, new: str, line: int) -> None:
+    assert not list(turning_rows(list(spoken(WRAPS))))
+    found = list(turning_rows(list(spoken(WRAPS.replace(old, new)))))
+    assert [(one.line, one.kind) for one in found] == [(line, "turn")]
+    once = "Row 8: K9, turn.\nRow 9: P9, turn.\nRow 10: K10, turn.\nRow 11: P11."  # then on to the foot
+    assert not list(turning_rows(list(spoken(once))))

@@ -12,7 +12,7 @@ from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.triggers import Form
 from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["alike", "bracketed", "digits", "sizes_in_brackets", "values"]
+__all__ = ["alike", "bracketed", "digits", "rows_by_number", "sizes_in_brackets", "values"]
 
 _Number = TypeVar("_Number", int, float)
 _Values = tuple[int, ...]
@@ -54,6 +54,45 @@ def digits(text: str) -> str:
     'Repeat rows 3 and 4 5 (6, 8) more times'
     """
     return _WORD.sub(lambda m: str(NUMBER_WORDS.index(m[0].lower()) + 1), text)
+
+
+_ORDINALS = [
+    "first",
+    "second",
+    "third",
+    "fourth",
+    "fifth",
+    "sixth",
+    "seventh",
+    "eighth",
+    "ninth",
+    "tenth",
+]
+_NTH = rf"(?:\d{{1,3}}(?:st|nd|rd|th)|{'|'.join(_ORDINALS)})"
+_NTH_ROWS = re.compile(
+    rf"\b(?P<a>{_NTH})(?P<more>(?:(?:, | and | & | to |-)(?:the )?{_NTH})*) (?P<what>rows?|rounds?|rnds?)\b",
+    re.IGNORECASE,
+)
+
+
+def rows_by_number(text: str) -> str:
+    """Return a text with "the 2nd and 3rd rows" as "the rows 2 and 3".
+
+    Examples
+    --------
+    >>> rows_by_number("Rep the 2nd and third rows, ending with a 2nd row")
+    'Rep the rows 2 and 3, ending with a row 2'
+    """
+
+    def number(match: re.Match[str]) -> str:
+        word = match[0].lower()
+        return str(_ORDINALS.index(word) + 1) if word in _ORDINALS else word[:-2]
+
+    def by_number(match: re.Match[str]) -> str:
+        numbers = re.sub(_NTH, number, match["a"] + match["more"], flags=re.IGNORECASE)
+        return f"{match['what']} {numbers.replace('the ', '')}"
+
+    return _NTH_ROWS.sub(by_number, text)
 
 
 _N = r"\d+(?:\.\d+)?"

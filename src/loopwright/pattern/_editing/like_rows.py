@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from loopwright.pattern._editing.figures import digits
+from loopwright.pattern._editing.figures import digits, rows_by_number
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._rewording.triggers import Form
@@ -56,7 +56,7 @@ def like_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             runs.append(rows)
         message, offset = _said(one, rows, titles)
         if message:
-            place = one.place(offset)
+            place = one.place(min(offset, len(one.text) - 1))
             yield Finding(WARNING, "numbers", message, place.line, place.column)
         if label is not None and label.course and label.numbers:
             rows.update(dict.fromkeys(label.numbers, one))
@@ -69,7 +69,7 @@ def like_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 
 def _said(one: Spoken, rows: _Rows, titles: dict[str, set[int]]) -> tuple[str, int]:
     """Return what is wrong with the rows that a sentence names, and where."""
-    if (nought := _NOUGHT.search(one.text, one.start)) is not None:
+    if (nought := _NOUGHT.search(_worded(one), one.start)) is not None:
         row = nought["a"]
         return (
             f"row {row} and row {row} are one row: which two are meant?"
@@ -80,6 +80,11 @@ def _said(one: Spoken, rows: _Rows, titles: dict[str, set[int]]) -> tuple[str, i
         if said := look(one, rows):
             return said
     return _of_other(one, titles) or _too_few(one, rows) or ("", 0)
+
+
+def _worded(one: Spoken) -> str:
+    """Return a sentence whose rows are named by number: "as the 2nd row" is "as the row 2"."""
+    return one.text[: one.start] + rows_by_number(one.text[one.start :])
 
 
 def _plain(one: Spoken) -> bool:
@@ -94,7 +99,7 @@ def _verbs(one: Spoken) -> tuple[bool, bool]:
 
 def _like(one: Spoken) -> tuple[int, int, bool, int] | None:
     """Return the number of a row, that of the row it is like, whether elsewhere, and where it says so."""
-    match = _AS.search(one.text, one.start)
+    match = _AS.search(_worded(one), one.start)
     label = one.label
     if match is None or label is None or len(label.numbers) != 1 or label.which or not label.course:
         return None
@@ -154,7 +159,7 @@ def _odd_one(rows: _Rows) -> Iterator[Finding]:
     ((one, (number, other, _, at)),) = odd
     if any(_other_side(row, {n: r for n, r in rows.items() if n < like[0]}) for row, like in odd):
         return
-    place = one.place(at)
+    place = one.place(min(at, len(one.text) - 1))
     said = f"round {number} is to be as round {other}, an odd one as an even one or the other way round, where none of the others is"
     yield Finding(WARNING, "numbers", said, place.line, place.column)
 
@@ -177,7 +182,7 @@ def _times_over(one: Spoken, rows: _Rows) -> tuple[str, int] | None:
 
 def _of_other(one: Spoken, titles: dict[str, set[int]]) -> tuple[str, int] | None:
     """Find "rounds 1-9 as for the toe", where the toe has 8."""
-    for match in _OF_OTHER.finditer(one.text, one.start):
+    for match in _OF_OTHER.finditer(_worded(one), one.start):
         called = re.compile(rf"\b{re.escape(match['name'].lower())}s?\b")
         there = set[int]().union(
             *(found for title, found in titles.items() if called.search(title))
@@ -188,7 +193,7 @@ def _of_other(one: Spoken, titles: dict[str, set[int]]) -> tuple[str, int] | Non
                 f"there is no row {asked} in {match['name']}; the last there is {max(there)}",
                 match.start(),
             )
-    for match in _OFTEN.finditer(digits(one.text), one.start):
+    for match in _OFTEN.finditer(digits(_worded(one)), one.start):
         called = re.compile(rf"\b{re.escape(match['name'].lower())}\b")
         sections = [found for title, found in titles.items() if called.search(title) and 1 in found]
         if len(sections) != 1 or max(sections[0]) > MOST:

@@ -86,9 +86,13 @@ _INNER = re.compile(r"\*\s*(?P<inner>[^*;\[\]()]+?)[;,.] ?rep(?:eat)? (?:from )?
 _TIMES = re.compile(r"\b(?:rep(?:eat)?|work)\b[^.]*\b(?:rows|rounds|rnds)\b", re.IGNORECASE)
 
 
+_OF_PATTERN = re.compile(r"\b(?:multiple|pattern|lace|mesh|eyelets?|stitch)\b", re.IGNORECASE)
+
+
 def _growing(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find the one row of a repeated pattern whose repeat grows or shrinks."""
     groups: dict[int, list[tuple[Spoken, int, int]]] = {}
+    lace = set[int]()
     repeated = {one.section for one in sentences if one.label is None and _TIMES.search(one.text)}
     for one in sentences:
         match = _INNER.search(one.text, one.start)
@@ -98,11 +102,17 @@ def _growing(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if (
             tokens
             and tokens[-1].end == match.end("inner")
-            and re.search(r"\byo\b|fwd", match["inner"], re.I)
+            and any(token.change for token in tokens)
         ):
+            if re.search(r"\byo\b|fwd", match["inner"], re.IGNORECASE):
+                lace.add(one.section)
+            if _OF_PATTERN.search(one.title):
+                repeated.add(one.section)
             change = sum(token.change for token in tokens)
             groups.setdefault(one.section, []).append((one, change, match.start("inner")))
     for section, rows in groups.items():
+        if section not in lace:
+            continue
         odd = [row for row in rows if row[1]]
         if section not in repeated or len(rows) < 2 or len(odd) != 1:
             continue

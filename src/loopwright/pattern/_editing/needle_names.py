@@ -51,6 +51,7 @@ def needle_names(text: str) -> Iterator[Finding]:
         *_sorts(said, start),
         *_numbers(said),
         *_roles(said),
+        *_too_few(said),
     ):
         at = lines[number].at
         yield Finding(
@@ -322,3 +323,32 @@ def _roles(lines: Sequence[str]) -> Iterator[_Found]:
                     match.start(),
                     f"needle {needle} holds the {part}: is needle {needles[upper]} meant?",
                 )
+
+
+_SET_OF = re.compile(
+    r"\bset of (?:(?P<n>four|five|4|5)(?! ?mm)(?! ?\.\d)|(?P<m>[a-z]+))|\b(?:dpns|needles), set of (?P<k>\d)",
+    re.IGNORECASE,
+)
+_OVER = re.compile(
+    r"\b(?:divid\w*|distribut\w*|arrang\w*|spread|put|over|on|onto|between|among)\b[^.;]{0,40}?\b(?:over|on|onto|between|among|each of) (?:the )?(?P<n>four|4|five|5) (?:double-pointed )?(?:needles|dpns)\b",
+    re.IGNORECASE,
+)
+_WORDS = {"four": 4, "five": 5}
+
+
+def _too_few(lines: Sequence[str]) -> Iterator[_Found]:
+    """Find stitches on as many needles as there are: one more is needed to knit with."""
+    sets = [m for line in lines for m in _SET_OF.finditer(line)]
+    numbers = [m["n"] or m["k"] for m in sets if m["n"] or m["k"]]
+    if len(sets) != 1 or len(numbers) != 1 or any("spare" in line.lower() for line in lines):
+        return
+    there = _WORDS.get(numbers[0].lower()) or int(numbers[0])
+    for number, line in enumerate(lines):
+        for match in _OVER.finditer(line):
+            if (_WORDS.get(match["n"].lower()) or int(match["n"])) >= there:
+                yield (
+                    number,
+                    match.start(),
+                    f"the set has {there} needles: one of them is needed to knit with",
+                )
+                return

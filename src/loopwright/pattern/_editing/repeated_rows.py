@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from loopwright.pattern._editing.figures import rows_by_number
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
 
@@ -37,7 +38,7 @@ def repeated_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             rows.update(dict.fromkeys(label.numbers, one))
         if (number := _STEP.fullmatch(one.text)) is not None:
             step = int(number["n"])
-        match = _PAIR.match(one.text[one.start :].lstrip())
+        match = _PAIR.match(rows_by_number(one.text[one.start :].lstrip()))
         if match is None:
             continue
         offset = one.start + len(one.text[one.start :]) - len(one.text[one.start :].lstrip())
@@ -111,7 +112,7 @@ def _apart(match: re.Match[str], rows: dict[int, Spoken]) -> str:
 
 def _other_end(one: Spoken, a: int, b: int) -> str:
     """Say that rows end with one that is not among those repeated."""
-    end = _ENDING.search(one.text)
+    end = _ENDING.search(rows_by_number(one.text))
     if end is None:
         return ""
     for name in ("a", "b"):

@@ -19,6 +19,7 @@ from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import items_of, rewritten, rounds_in, steps_in, things_in
 from loopwright.pattern._editing.between_markers import between_markers
+from loopwright.pattern._editing.cable_pairs import cable_pairs
 from loopwright.pattern._editing.chains import chains
 from loopwright.pattern._editing.closings import closings
 from loopwright.pattern._editing.colour_names import colour_names
@@ -51,6 +52,7 @@ from loopwright.pattern._editing.row_ends import row_ends
 from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import row_slips, unplaced
 from loopwright.pattern._editing.size_sums import size_sums
+from loopwright.pattern._editing.size_words import size_words
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.standards import standards
 from loopwright.pattern._editing.stripe_sums import stripe_sums
@@ -224,6 +226,8 @@ def _shown_alone(
         *closings(sentences),
         *unplaced(text, sentences),
         *size_sums(sentences),
+        *size_words(sentences, pattern.sizes),
+        *cable_pairs(sentences),
         *whole_rows(sentences, unknown),
         *reached(sentences, unknown),
         *between_markers(sentences, unknown),

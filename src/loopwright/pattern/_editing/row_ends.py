@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 
 import attrs
 
-from loopwright.pattern._editing.figures import bracketed, digits
+from loopwright.pattern._editing.figures import bracketed, digits, rows_by_number
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import numbers_in
@@ -42,7 +42,10 @@ _NEXT_IS = re.compile(
     rf"^[\W\d]*$|^\W*(?:\(?{COUNT} (?:heel |gusset |flap )?(?:sts|stitches)\b|there (?:are|will be)\b|you (?:now )?have\b|step \d+\b|do not (?:cut|break)\b|turn\b)",
     re.IGNORECASE,
 )
-_SET_UP = re.compile(r"\bset-?up|\bnext\b|\bdec\w*\b|\bshape\b|\b1\b", re.IGNORECASE)
+_WORKS = re.compile(
+    r"\b(?:k|p|knit|purl|work|rep|repeat|cont\w*|turn|slip|sl|bind|cast|break|cut|join|pick|graft|change|rib|rnds?|rounds?|rows?|next|side)\b|\d+ ?(?:sts|stitches)",
+    re.IGNORECASE,
+)
 
 
 @attrs.define
@@ -96,9 +99,11 @@ def row_ends(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             run.rows.update(dict.fromkeys(label.numbers, one))
         if run.rows and _TURNS.search(one.text):
             run.turning = True
-        match = _ENDS.search(one.text)
+        match = _ENDS.search(rows_by_number(one.text))
         if match is not None and (label is None or not label.numbers):
-            said = digits(bracketed(f"{again} {one.text}" if match.start() < 3 else one.text))
+            said = digits(
+                bracketed(rows_by_number(f"{again} {one.text}" if match.start() < 3 else one.text))
+            )
             message = (
                 _not_there(match, run, said)
                 or _too_many(match, run, said)
@@ -118,15 +123,15 @@ def row_ends(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 "k",
                 "p",
             )
-            message = message or _followed(match, run, sentences[at + 1 : at + 7], one, plain)
+            message = message or _followed(match, run, sentences[at + 1 : at + 7], plain)
             if message:
-                place = one.place(match.start())
+                place = one.place(min(match.start(), len(one.text) - 1))
                 yield Finding(WARNING, "numbers", message, place.line, place.column)
         again = one.text
 
 
 def _is_end(one: Spoken) -> bool:
-    match = _ENDS.search(one.text)
+    match = _ENDS.search(rows_by_number(one.text))
     return match is not None and match.start() < 3
 
 
@@ -216,17 +221,17 @@ def _all_of_one(one: Spoken) -> str:
     return "" if knits == purls else "R" if knits else "W"
 
 
-def _followed(
-    match: re.Match[str], run: _Run, behind: Sequence[Spoken], here: Spoken, plain: bool
-) -> str:
+def _followed(match: re.Match[str], run: _Run, behind: Sequence[Spoken], plain: bool) -> str:
     """Say that the row behind is one of the same side as the last."""
     last = _ends_on(match, run)
     if not last or re.search(
-        r"\b(?:break|cut|holder|slip|place|leave|join)\b", here.text[match.end() :], re.IGNORECASE
+        r"\b(?:break|cut|holder|slip|place|leave|join)\b",
+        match.string[match.end() :],
+        re.IGNORECASE,
     ):
         return ""
-    if here.text[match.end() :].strip(" .,;:)") and not re.match(
-        r"[\W\d]*(?:heel |flap )?(?:sts|stitches|rows)?\b[^,;]*$", here.text[match.end() :]
+    if match.string[match.end() :].strip(" .,;:)") and not re.match(
+        r"[\W\d]*(?:heel |flap )?(?:sts|stitches|rows)?\b[^,;]*$", match.string[match.end() :]
     ):
         return ""
     for one in behind:
@@ -237,7 +242,7 @@ def _followed(
                 return f"the last row is of the {_NAMES[last][:-5]} side, and the next of it too: one of them is the other's"
             return ""
         if label is None or not label.course:
-            if _NEXT_IS.match(one.text):
+            if _NEXT_IS.match(one.text) or not _WORKS.search(one.text):
                 continue
             return ""
         there = label.side.upper().strip("() ")[:1]

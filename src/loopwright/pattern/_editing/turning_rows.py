@@ -24,8 +24,10 @@ _HEEL = re.compile(
     rf"(?P<dec>{_DEC})(?P<tail>, (?:knit|purl|k|p) ?(?P<behind>\d))?(?P<turn>[,.;] ?turn\b)?\W*$",
     re.IGNORECASE,
 )
-_TURN = re.compile(r"\b(?:turn|w&t|w/t|wrap)\b", re.IGNORECASE)
-_TO_END = re.compile(r"\bto (?:the )?end\b|\bacross\b|\ball\b", re.IGNORECASE)
+_TURN = re.compile(r"\b(?:turn|w&t|w/t|(?<!its )(?<!the )(?<!both )wrap)\b", re.IGNORECASE)
+_TO_END = re.compile(
+    r"\bto (?:the )?end\b|\bacross\b|\ball\b|[:.] *(?:knit|purl|k|p)\W*$", re.IGNORECASE
+)
 
 
 @attrs.frozen
@@ -101,15 +103,38 @@ def _out_of_step(heel: Sequence[_Row]) -> Iterator[Finding]:
 def _turns(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find a row without its turn, among rows that all say that they turn."""
     for rows in _numbered(sentences):
-        told = [_TURN.search(one.text) is not None or turned for one, turned in rows]
-        silent = [at for at, there in enumerate(told[:-1]) if not there]
-        if len(rows) < 3 or len(silent) != 1 or silent[0] >= len(rows) - 2:
+        told = [
+            bool(turned or _TURN.search(one.text) or _LIKE.search(one.text)) for one, turned in rows
+        ]
+        silent = [at for at, there in enumerate(told) if not there]
+        if silent[-1:] == [len(rows) - 1] and len(silent) > 1:
+            del silent[-1]  # the last row may well end otherwise
+        if len(rows) < 2 or len(silent) != 1:
+            continue
+        if len(rows) == 2 and not _TURN.search(rows[1 - silent[0]][0].text):
+            continue
+        on = _goes_on(rows[-1][0], sentences)
+        if len(rows) < (2 if on else 3) or silent[0] >= len(rows) - (0 if on else 2):
             continue
         one = rows[silent[0]][0]
         if not _TO_END.search(one.text):
             place = one.place(len(one.text) - 1)
             said = "the other rows of this section say 'turn': is it left out here?"
             yield Finding(WARNING, "turn", said, place.line, place.column)
+
+
+_LIKE = re.compile(r"\b(?:as|like) (?:the )?(?:row|r|\d)", re.IGNORECASE)
+_REPEATS = re.compile(
+    r"\W*(?:then )?(?:rep|repeat|cont|continue|go on|work in this)\b[^.;]*\b(?:rows?|way|manner|thus|so|this)\b",
+    re.IGNORECASE,
+)
+
+
+def _goes_on(last: Spoken, sentences: Sequence[Spoken]) -> bool:
+    """Tell whether the rows up to one are repeated: then the last of them turns as well."""
+    at = next(n for n, one in enumerate(sentences) if one is last)
+    behind = [one for one in sentences[at + 1 : at + 3] if not _TURN.match(one.text)]
+    return bool(behind) and _REPEATS.match(behind[0].text) is not None
 
 
 _BOBBLE = re.compile(r"(?:make |work )?(?:a )?(?:bobble|nupp|knot)\b[^.]*:", re.IGNORECASE)

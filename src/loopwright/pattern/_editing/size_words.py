@@ -1,0 +1,60 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What is worked in some sizes only: each size told once, and by a name that there is."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import Spoken
+
+__all__ = ["size_words"]
+
+_ONLY = re.compile(
+    r"^\W*(?:for )?(?P<all>all )?(?:sizes?|(?P<other>other|remaining)(?: sizes?)) ?(?P<names>[^:.;]{1,40}?)(?: only)?(?::| only\b|, (?=[a-z]))|^\W*(?P<names2>[^:.;,]{1,24}?) sizes?(?: only)?:",
+    re.IGNORECASE,
+)
+_SPLIT = re.compile(r",? and |,? & |, | or ")
+SOON = 3  # lines between what is said of one size and of the next
+
+
+def size_words(sentences: Sequence[Spoken], sizes: Sequence[str]) -> Iterator[Finding]:
+    """Find one size told of twice in a row, where another is left out, and a size that is none."""
+    known = {name.strip().lower(): name for name in sizes}
+    if len(known) < 2:
+        return
+    before: tuple[set[str], Spoken] | None = None
+    for one in sentences:
+        match = _ONLY.match(one.text)
+        names = _names(match) if match else set()
+        if match is None or not names:
+            continue
+        if match["all"] or match["other"]:
+            before = None
+            continue
+        strange = names - known.keys()
+        place = one.place()
+        if strange and len(strange) < len(names):
+            said = f"there is no size {min(strange)}; the sizes are {', '.join(sizes)}"
+            yield Finding(WARNING, "sizes", said, place.line, place.column)
+        if strange:
+            continue
+        if (
+            before is not None
+            and before[1].section == one.section
+            and 0 < place.line - before[1].place().line <= SOON
+            and names & before[0]
+            and (names | before[0]) < known.keys()
+        ):
+            twice, left = min(names & before[0]), min(known.keys() - names - before[0])
+            said = f"size {known[twice]} is told of in line {before[1].place().line}: is {known[left]} meant in one of the two?"
+            yield Finding(WARNING, "sizes", said, place.line, place.column)
+        before = names, one
+
+
+def _names(match: re.Match[str]) -> set[str]:
+    names = match["names"] or match["names2"] or ""
+    if re.search(r"[(\[]", names):
+        return set()  # a list of all sizes
+    return {name.strip(" ()").lower() for name in _SPLIT.split(names) if name.strip(" ()")}
