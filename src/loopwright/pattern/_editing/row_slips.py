@@ -242,7 +242,11 @@ def _beside(one: Spoken) -> _Said:
         first, second = match["a"][0].lower(), match["b"][0].lower()
         half = re.split(r"[:.]\s", one.text[: match.end("n")])[-1].strip().lower()
         twice = "," in half and one.text[match.start("b") :].lower().startswith(half)
-        if first == second and not twice:  # "k1, m1, k29, k1, m1, k29": both halves of a round
+        longest = max(*whole_numbers(match["n"]), *whole_numbers(match["m"]))
+        whole_part = longest > 19 and "instep" in one.text.lower()  # the instep, knitted across
+        if (
+            first == second and not twice and not whole_part
+        ):  # "k1, m1, k29, k1, m1, k29": both halves of a round
             said = (
                 f"'{match[0]}' is one run of stitches: is something left out in between, or "
                 f"{'purl' if first == 'k' else 'knit'} meant?"

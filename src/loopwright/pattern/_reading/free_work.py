@@ -20,7 +20,7 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     for kind, said in (
         ("begins", r"(?:so that|and) the (?:rounds?|rnds?) (?:now )?(?:begins?|starts?) (?:at|in|with|from) (?:the )?(?:cent(?:er|re)|middle|back|side|heel|sole)(?: (?:back|of (?:the )?(?:heel|sole|back)))?"),
         ("rest", rf"(?:the )?(?:rest|remainder) of (?:the )?(?:{_PART}|rounds?|rnds?|rows?|sts|stitches)\b|(?:the )?other (?:half|side|end) of (?:the )?(?:rounds?|rnds?|sts|stitches)\b|(?:all )?(?:the |those )?(?:remaining|rem|other) (?:sts|stitches)\b"),
-        ("", r"to (?:the )?(?:end|complete|finish|close)(?: of)?(?: (?:the|this))?(?: (?:rounds?|rnds?|rows?|needle))?\b|for (?:the )?(?:instep|sole|heel|back|front|palm|top of (?:the )?foot)\b"),
+        ("", r"to (?:the )?(?:marker|m)\b|to (?:the )?(?:end|complete|finish|close)(?: of)?(?: (?:the|this))?(?: (?:rounds?|rnds?|rows?|needle))?\b|for (?:the )?(?:instep|sole|heel|back|front|palm|top of (?:the )?foot)\b"),
         ("", r"(?:in|as) (?:the )?(?:pattern|patt|rib|lace|st st|stockinette|stocking st(?:itch)?|cable pattern|lace pattern|rib pattern|set|established|est)\b\.?(?: (?:as (?:set|established|est|before)|pattern|patt))*|plain\b|even\b|(?:with|picking up|lifting|knitting|working) (?:(?:up|all|the|their|each|any|its|in|with|together|tog) )*wraps?(?: (?:together|tog|along))?(?: with (?:their|the) (?:sts|stitches))?|through (?:the )?back loops?|tbl\b|each (?:one )?(?:ds|double stitch|twin stitch)?\s*as (?:one|a single)(?: (?:st|stitch))?|working each (?:one |ds )?(?:off )?as (?:one|a single)(?: (?:st|stitch))?"),
         ("", r"(?:across|over|along|on|on to|from|off|of|at|in)\b"),
         ("verb", r"(?:knit|k|purl|p|work)\b(?=[ ])(?: on| across| over| along| straight)*|(?:k|p)(?=\d)"),
@@ -58,7 +58,7 @@ def worked_over(scribe: Scribe, text: str) -> list[Says] | None:
 
 _LEAD = re.compile(r"(?:and |then |now )*(?:knit|purl|work|k|p)\b|[kp]\d", re.IGNORECASE)
 _STITCHES = re.compile(
-    r"\b(?:sts?|stitch(?:es)?|ds|loops?|double stitch(?:es)?)\b|\bto (?:the )?end\b|\bfor (?:the )?(?:instep|sole|heel|back|front|palm)\b",
+    r"\b(?:sts?|stitch(?:es)?|ds|loops?|double stitch(?:es)?)\b|\bto (?:the )?(?:end|marker|m)\b|\bfor (?:the )?(?:instep|sole|heel|back|front|palm)\b",
     re.IGNORECASE,
 )
 

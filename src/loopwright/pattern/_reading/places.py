@@ -156,6 +156,8 @@ def with_places(scribe: Scribe, said: MappedText) -> MappedText:
     if (told := _IN_TWO.search(said.text)) is not None:
         scribe.context.places = {told[1].lower(): 1, told[2].lower(): 2}
         return said
+    if not scribe.context.places:
+        _halves_by_name(scribe, said.text)
     places = scribe.context.places
     if not places or not re.search(_NAMES, said.text, re.IGNORECASE):
         return said
@@ -170,6 +172,26 @@ def with_places(scribe: Scribe, said: MappedText) -> MappedText:
         return match[0] if number is None else f"needle {number}:"
 
     return said.sub(_ACROSS, across).sub(_NAMED, named)
+
+
+_BOTH_NEEDLES = re.compile(  # "on instep needle: k1, ssk, …; on sole needle: …"
+    r"\b(?:on |across )?(?:the )?(?P<a>instep|sole|front|back|palm) needle ?:[^:]*\b(?:on |across )?(?:the )?(?P<b>instep|sole|front|back|palm) needle ?:",
+    re.IGNORECASE,
+)
+
+
+def _halves_by_name(scribe: Scribe, text: str) -> None:
+    """Share the round between two needles where a row is told for both, and nobody did so."""
+    match, live = _BOTH_NEEDLES.search(text), scribe.now()
+    if match is None or match["a"].lower() == match["b"].lower():
+        return
+    counts = [tally.count for tally in live.tallies]
+    free = live.in_rounds and live.sure and not live.held() and not live.behind_any()
+    if not free or any(count % 2 for count in counts) or any(t.parts for t in live.tallies):
+        return
+    half = sized([count // 2 for count in counts])
+    scribe.context.places = {match["a"].lower(): 1, match["b"].lower(): 2}
+    scribe.give([st.Arrange((half, half))])
 
 
 _FAR = re.compile(

@@ -150,6 +150,14 @@ _ROWS = Rewordings(
             rf"\b(?:work|rib|work in rib|work rib)(?: for)? (?P<n>{_N}) (?P<course>rounds|rnds|rows)(?: (?:of|in) rib(?:bing)?)?(?:: | \((?=\*?[kp]\d))(?P<ribs>\*?[kp]\d(?: ?tbl)?, ?[kp]\d(?: ?tbl)?)(?:\*?[;,]? rep(?:eat)? (?:from \*)?(?: ?\*)?(?: to (?:the )?end| around| across)?(?: of (?:the )?(?:rnd|round|row))?|\*? around|\))(?=[.;]|$)",
             _ribbed,
         ),
+        (  # "N1: k heel sts, pick up 16 sts": all that lie there
+            r"(?<=[:;,] )(?:k|knit)(?: across)? (?:the |all )*(?:heel|sole) sts(?=, (?:pick up|then pick up))",
+            "knit",
+        ),
+        (
+            r"(?<=[:;,] )(k|knit|p|purl) (?:the )?first (?P<n>\d+(?: ?[(\[][^)\]]*[)\]])?) (?:heel|sole) sts(?=[.;,]|$)",
+            r"\1 \g<n>",
+        ),
         (r"\bwork back and forth (?:for|over) (?=(?:1|one|\d+) rows?\b)", "work "),
         (
             r"(?:^|(?<=[;.] ))begin working (?=(?:[kp]\d, ?[kp]\d )?(?:rib|garter|moss|seed|stock))",
@@ -175,7 +183,7 @@ _ROWS = Rewordings(
         ),
         # two pickings up told in one clause, or one in each of so many
         (
-            rf"\bpick up(?P<knit> and k(?:nit)?)? (?:1|one) (?:st|stitch) (?:in|from|through) each of the (?P<n>{_N}) (?P<loops>(?:[a-z]+ )?(?:sts|stitches|loops|chains|ridges|bumps))(?: (?:along|down|up|at|on|of) (?:the |this |one |other )*(?:side|edge|flap|heel|heel flap)(?: of the (?:flap|heel))?)?",
+            rf"\bpick up(?P<knit> and k(?:nit)?)? (?:1|one) (?:st|stitch) (?:in|from|through|for) each of the (?P<n>{_N}) (?P<loops>(?:[a-z]+ ){{0,3}}?(?:sts|stitches|loops|chains|ridges|bumps))(?: (?:along|down|up|at|on|of) (?:the |this |one |other )*(?:side|edge|flap|heel|heel flap)(?: of the (?:flap|heel))?)?",
             r"pick up and knit \g<n> sts along the flap",
         ),
         (

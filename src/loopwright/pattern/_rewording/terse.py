@@ -87,6 +87,18 @@ def _once_measured(match: re.Match[str]) -> str:
 _OTHER_WORDS = Rewordings(
     (said, means)
     for said, means in (
+        (
+            r"\b(needles? \d(?: and \d)?) ?(?:[–—]|(?<= )-(?= )) ?(?=[a-z])",
+            r"\1: ",
+        ),
+        (  # "knit to 3 sts from the end of needle 1"
+            rf"(?<=[:;.] )(k|knit|p|purl) to (?:within )?({_N}) (?:sts|stitches|st|stitch) (?:from|of|before) (?:the )?end of (needle \d)(?=,)",
+            r"\3: \1 to last \2 sts",
+        ),
+        (
+            rf"\bto (?:within )?({_N}) (?:sts|stitches|st|stitch) (?:from|of|before) (?:the )?end(?: of (?:the )?(?:needle|round|rnd|row|half))?(?=,)",
+            r"to last \1 sts",
+        ),
         *ROWS_IN_PROSE,
         (
             r"^(?:work|knit|make) (?:the |this )?(?:(?:whole|entire) )?(?:toe|heel|cuff|brim|thumb|foot|leg|top|crown|body|border|edging|hem|band|tip)s? (?:with|in|using) ([A-E]|MC|CC\d?)(?=\.)",
