@@ -7,7 +7,8 @@ stitches in work after it, what the text states besides, and what a review finds
 with its wrong lines. So a change of reading is seen as a diff of words. Wrong lines are looked at
 together where each is noticed at its line all the same, which spares reviews.
 
-`phrases.read` says the same of each phrase of `phrases.txt`.
+`phrases.read` says the same of each phrase of `phrases.txt`; `derived.read` holds the patterns that
+are derived from the fabrics of some small texts.
 
 `not-noticed.txt` names the wrong lines that are not noticed yet, or not where they stand; it may
 only shrink: it is written here for a text that has no `NAME.read`, and else taken from.
@@ -25,7 +26,8 @@ from unittest import mock
 import attrs
 
 from loopwright.errors import PatternSyntaxError
-from loopwright.pattern import review, write
+from loopwright.fabric import Fabric
+from loopwright.pattern import derive, knit, read, review, write
 from loopwright.pattern._editing import reviewer
 from loopwright.pattern._editing.findings import NOTE, Finding, Review, by_size
 from loopwright.pattern._reading.reader import read_closely
@@ -35,6 +37,21 @@ from pattern.ordinary import FOLDER, Text, stitches_after, texts
 MORE: Final = FOLDER.with_name("ordinary-more")
 PHRASES: Final = Path(__file__).with_name("phrases.txt")
 PHRASES_READ: Final = PHRASES.with_suffix(".read")
+DERIVED: Final = Path(__file__).with_name("derived.read")
+KNITTED: Final = [
+    "03",
+    "06",
+    "10",
+    "16",
+    "19",
+    "24",
+    "29",
+    "33",
+    "36",
+    "41",
+    "58",
+    "63",
+]  # small, of many kinds
 ANEW: Final = "run `PYTHONPATH=tests python tests/pattern/read_back.py`, look at what git shows"
 BEFORE: Final = {
     "R": "Cast on {} sts. Join in the round.\nRnd 1: Knit.\n",
@@ -219,6 +236,26 @@ def write_anew(one: Text) -> bool:
     return text != before
 
 
+# patterns of fabrics ---------------------------------------------------------------------------
+
+
+def knitted() -> list[Text]:
+    """Return the texts whose fabrics are told anew."""
+    return [one for one in all_texts() if one.name[:2] in KNITTED]
+
+
+def derived_shown(one: Text) -> str:
+    """Return the pattern that is derived from the fabric of a text: a block of those kept."""
+    made = knit(read(one.text))
+    assert isinstance(made, Fabric)
+    return f"@ {one.name}\n{write(derive(made))}"
+
+
+def write_derived_anew() -> None:
+    """Write the patterns that are derived."""
+    DERIVED.write_text("".join(map(derived_shown, knitted())), "utf-8")
+
+
 # phrases --------------------------------------------------------------------------------------
 
 
@@ -271,3 +308,4 @@ if __name__ == "__main__":
             print(f"{one.name}: read otherwise than before")
     if len(sys.argv) == 1:
         write_phrases_anew()
+        write_derived_anew()

@@ -10,10 +10,13 @@ from pattern.ordinary import Text
 from pattern.read_back import (
     ANEW,
     AT_ITS_LINE,
+    DERIVED,
     LINES,
     all_texts,
     as_kept,
+    derived_shown,
     groups_kept,
+    knitted,
     looked_at,
     not_noticed,
     noticed,
@@ -63,6 +66,11 @@ def test_what_is_read_is_written_in_our_one_form(one: Text) -> None:
     """Written anew, it reads as the same steps; what was kept as text is kept again."""
     text = as_kept(one).partition(LINES)[0]
     assert (write(read(text)) == text) == (one.name not in READ_OTHERWISE)
+
+
+@pytest.mark.parametrize("one", knitted(), ids=lambda one: one.name)
+def test_what_is_knitted_is_told_anew_as_it_is_kept(one: Text) -> None:
+    assert derived_shown(one) in DERIVED.read_text("utf-8"), ANEW
 
 
 def test_each_text_has_three_wrong_lines_and_most_are_noticed_where_they_are() -> None:
