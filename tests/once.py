@@ -18,7 +18,7 @@ ONCE = {
         f"pattern/test_{name}.py"
         for name in (
             *("derive", "edges_of_words", "editors_eye", "heel_turns", "historical", "measures"),
-            *("language_page", "meaning", "ordinary", "phrases", "right_texts", "slips"),
+            *("language_page", "limits", "meaning", "ordinary", "phrases", "right_texts", "slips"),
             *("text_slips", "triggers"),
         )
     ),
@@ -38,9 +38,10 @@ ONCE = {
                 "grading",
                 "heel_numbers",
                 "legs",
+                "own_parts",
             ),
             *("own_stitches", "panels", "remarks", "same_heel", "sock_yarns", "wedge", "wording"),
         )
     ),
-    *("test_cli_compare.py", "test_cli_mend.py", "test_documentation.py"),
+    *("test_cli_compare.py", "test_cli_mend.py", "test_documentation.py", "yarn/test_path.py"),
 }

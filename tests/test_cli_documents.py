@@ -201,6 +201,7 @@ def test_a_wrong_key_in_its_head_is_named(
     assert not (tmp_path / "out").exists()
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("inches", [False, True])
 def test_a_new_design_can_be_knitted_at_once_and_is_never_written_over(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], inches: bool
@@ -230,6 +231,7 @@ def test_a_new_design_that_could_not_be_used_is_not_written(tmp_path: Path) -> N
 TUTORIAL = Path(__file__).parents[1] / "docs/tutorials/first-folder.md"
 
 
+@pytest.mark.once
 def test_the_first_tutorial_says_what_its_commands_print(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -150,6 +150,7 @@ def measured(tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[str]]:
     return {name: told for name, *told in lines}
 
 
+@pytest.mark.once
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="memory is measured in copies of a process")
 @pytest.mark.parametrize("name", FILES)
 def test_what_is_too_large_is_refused_before_it_is_read(

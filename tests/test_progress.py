@@ -34,6 +34,7 @@ class Ear:
         self.at.append(time.monotonic())
 
 
+@pytest.mark.once
 @pytest.mark.parametrize(
     "work",
     [

@@ -3,13 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from pathlib import Path
 
 import dask.config
 import pytest
 from distributed import Client, LocalCluster
 
+ENGINES = Path(__file__).with_name("test_engines.py")
 
-@pytest.fixture(scope="session")
+
+@pytest.hookimpl(trylast=True)  # after they were shuffled
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Put what asks for the cluster first: side by side, on one process, one cluster is enough."""
+    items.sort(key=lambda item: item.path != ENGINES and "client" not in _asked_by(item))
+
+
+def _asked_by(item: pytest.Item) -> list[str]:
+    return getattr(item, "fixturenames", [])
+
+
+@pytest.fixture(scope="package")  # it is never quite idle
 def _cluster() -> Iterator[Client]:
     with (
         # A task is given one chance: each death costs the seconds in which a worker begins anew.
