@@ -76,8 +76,12 @@ def sized_numbers(text: str, sizes: int) -> Iterator[Finding]:
         found += [(number, tidy, match, only) for match in _LIST.finditer(tidy.text)]
     lengths = Counter(_entries(match) for _, _, match, _ in found)
     usual = _usual(lengths, sizes)
-    often = Counter(_listed(match) for _, _, match, _ in found)
+    told = {
+        long: Counter(_listed(match) for _, _, match, _ in found if _is_length(match) == long)
+        for long in (True, False)
+    }
     for number, tidy, match, only in found:
+        often = told[_is_length(match)]
         column = tidy.at[match.start()] + 1
         entries = _entries(match)
         if usual and entries != usual and not only and _is_list(match, tidy.text):
@@ -94,6 +98,11 @@ def sized_numbers(text: str, sizes: int) -> Iterator[Finding]:
 
 def _entries(match: re.Match[str]) -> int:
     return 1 + len(re.split(r"[,:;]", match["rest"]))
+
+
+def _is_length(match: re.Match[str]) -> bool:
+    """Tell whether a list holds lengths, which have nothing to do with counts of stitches."""
+    return _LENGTH.match(match.string, match.end()) is not None
 
 
 def _usual(lengths: Counter[int], sizes: int) -> int:

@@ -13,6 +13,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.said import Again, Numbered
 from loopwright.pattern._reading.back import gone_back
 from loopwright.pattern._reading.between_turns import rows_begun
+from loopwright.pattern._reading.changing import changing
 from loopwright.pattern._reading.edges import every_round, shaped_at_ends, staggered
 from loopwright.pattern._reading.free_adjuncts import without_adjunct
 from loopwright.pattern._reading.free_work import worked_over
@@ -242,7 +243,7 @@ def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
     ):
         if _TIMES_ACROSS.search(low):
             return None  # a part of a round
-        for rule in (shaped_at_ends, staggered):
+        for rule in (changing, shaped_at_ends, staggered):
             if (steps := rule(scribe, low)) is not None:
                 return steps
         if (then := _THEN.search(low)) is not None:

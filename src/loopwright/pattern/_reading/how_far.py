@@ -33,8 +33,8 @@ from loopwright.pattern.values import (
 
 __all__ = ["FROM_BEGINNING", "RepeatBody", "is_doubled", "unit_of", "until"]
 
-FROM_BEGINNING = re.compile(  # "measures 4 in from CO edge"
-    r"cast|beg|\bco\b|\bstart|(?:bottom|lower|first|very) (?:edge|end)|tip of"
+FROM_BEGINNING = re.compile(  # "measures 4 in from CO edge", not "from the cast-on sts at the thumb"
+    r"^(?!.*\b(?:thumb|gap|opening|hole|heel|(?:two|\d) (?:new )?(?:sts|stitches))\b).*?(?:cast|beg|\bco\b|\bstart|(?:bottom|lower|first|very) (?:edge|end)|tip of)"
 )
 
 

@@ -82,7 +82,7 @@ _EVEN = re.compile(
 _PLACES = r"(?:instep|sole|front|back|palm|top|heel|panel)"
 _PLACED = r"(?:in (?:patt\w*|lace|rib|st\.? st)(?: as (?:set|est\w*))?|even|as (?:set|est\w*)|knit|plain|purl)"
 _STRETCH = (
-    rf"(?:(?:(?:k|knit|work|keep|patt(?:ern)?|p|purl) )?(?:to |across |over )?(?:the )?(?:{_PLACES}|needle \d)(?: sts| stitches)?:?(?: {_PLACED})?|"
+    rf"(?:(?:(?:k|knit|work|keep|rib|patt(?:ern)?|p|purl) )?(?:to |across |over )?(?:the )?(?:{_PLACES}|needle \d)(?: sts| stitches)?:?(?: {_PLACED})?|"
     r"(?:k|knit|work|patt) to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?)"
 )
 _ALL_EVEN = re.compile(  # "instep in patt, sole knit"; "k to instep, work instep in patt, k to end"

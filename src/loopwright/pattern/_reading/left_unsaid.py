@@ -30,6 +30,8 @@ def left_unsaid(steps: tuple[st.Step, ...], live: Live) -> tuple[st.Step, ...]:
     for number, step in enumerate(steps):
         if across := _to_the_heel(steps, number, live):
             found += across
+        elif _goes_back(steps, number, live):
+            found += [step, st.Part((Turn(),), at=step.at)]
         elif _goes_on(steps[number + 1 :]) and _turned(live.tallies_after(number + 1)):
             for one in _unturned(step):
                 found += _double_stitches(one, live.tallies_after(number))
@@ -141,6 +143,23 @@ def _to_the_heel(steps: tuple[st.Step, ...], number: int, live: Live) -> tuple[s
         st.Part((Run("k", step.stitches),), at=step.at), st.BeginHere(at=step.at),
         st.Hold(_of_sizes(rest), "heel", at=step.at), step, st.ReturnHeld("heel", at=step.at),
     )  # fmt: skip
+
+
+def _goes_back(steps: tuple[st.Step, ...], number: int, live: Live) -> bool:
+    """Tell whether a wrong-side row comes next over the last stitches of the round just worked.
+
+    The others are held, and nobody says that the work is turned.
+    """
+    step, tallies = steps[number], live.tallies_after(number)
+    if not isinstance(step, st.Hold):
+        return False
+    after = next((one for one in steps[number + 1 :] if not isinstance(one, _WORDS)), None)
+    row = next(iter(rounds_in((after,))), None) if after is not None else None
+    if not isinstance(row, st.Row) or row.side is None or row.side != st.Side.WS:
+        return False
+    if not isinstance(_last_round(steps[:number]), st.Round):
+        return False
+    return bool(tallies) and not any(tally.behind or not tally.in_rounds for tally in tallies)
 
 
 def _last_round(before: tuple[st.Step, ...]) -> st.Round | st.Row | None:

@@ -25,6 +25,7 @@ from loopwright.pattern._reading.back import gone_back
 from loopwright.pattern._reading.between_turns import starred_rows
 from loopwright.pattern._reading.by_count import by_count, promises
 from loopwright.pattern._reading.centre import with_centre
+from loopwright.pattern._reading.changing import says_change
 from loopwright.pattern._reading.clauses import (
     NEEDLE_TAG,
     again,
@@ -55,7 +56,7 @@ from loopwright.pattern._reading.repeats import repeated
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.star_blocks import said_by_count
 from loopwright.pattern._reading.stated import Stated, count_in, stated_in, without_asides
-from loopwright.pattern._reading.thirds import arrange_by_instep
+from loopwright.pattern._reading.thirds import arrange_by_instep, without_sides
 from loopwright.pattern._reading.waiting import give_with_count
 from loopwright.pattern._rewording.harmless import is_aside, is_instruction
 from loopwright.pattern._rewording.mapped import MappedText
@@ -318,6 +319,8 @@ def _is_sure(scribe: Scribe, said: MappedText, says: Says) -> bool:
         return True
     if isinstance(says, Again) and scribe.context.places and _OF_A_PLACE.search(said.text):
         return False
+    if isinstance(says, Again) and says_change(said.text):
+        return False
     if isinstance(says, Again) and _OF_THE_HEEL.search(said.text) and scribe.now().in_rounds:
         return False
     if isinstance(says, st.BeginHere):
@@ -371,6 +374,8 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
             scribe.loose = True
             step = st.Round(step.items)
             says = attrs.evolve(says, step=step)
+        if isinstance(step, st.Round) and (plain := without_sides(scribe, step)) is not step:
+            scribe.loose, step, says = True, plain, attrs.evolve(says, step=plain)
         if isinstance(step, st.Round) and isinstance(step.items[-1], Turn):
             scribe.loose = True
             return _give(scribe, [st.Part(step.items)], count)

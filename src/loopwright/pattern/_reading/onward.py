@@ -38,7 +38,7 @@ from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import Count, UntilCount, plus, values_of
 from loopwright.plurals import plural
 
-__all__ = ["carried", "carry_on", "cycle_of", "goes_on", "onward", "rows_before"]
+__all__ = ["carried", "carry_on", "cycle_of", "goes_on", "on_each_round", "onward", "rows_before"]
 
 MAX_CYCLES = 200
 _GOING_ON = re.compile(
@@ -74,7 +74,7 @@ def _by_size(scribe: Scribe) -> list[st.Step]:
     return [e.step for e in scribe.assembler.entries[-24:] if _is_by_size(e.step)]
 
 
-def _every_round(scribe: Scribe, target: Count) -> list[Says] | None:
+def on_each_round(scribe: Scribe, target: Count) -> list[Says] | None:
     """Read "dec every round until 12 sts remain": the last shaping round, over and over."""
     rows = [row for row in rows_before(scribe) if shapes(row)]
     if not rows:
@@ -140,7 +140,7 @@ def _onward(scribe: Scribe, text: str) -> list[Says] | None:
             raise Lost(text)
         return more
     if match := _EVERY_ROUND.match(text):
-        return _every_round(scribe, count_in(match["n"]))
+        return on_each_round(scribe, count_in(match["n"]))
     if (shorter := narrowed(scribe, text, rows_before(scribe))) is not None:
         return shorter
     if goes_on(text) and (numbers := _up_to_the_next(scribe)):
@@ -178,7 +178,7 @@ def _onward(scribe: Scribe, text: str) -> list[Says] | None:
         and not _FEWER.search(text)
         and _by_size(scribe)
     ):
-        return _every_round(scribe, target)
+        return on_each_round(scribe, target)
     rows = rows_before(scribe)
     if re.search(
         r"\b(?:on |in )?every (?:round|rnd|row)\b|without (?:the |any )?plain|no plain", text
@@ -407,9 +407,13 @@ def carry_on(
     grown: list[Any],
     target: Count | None,
     cycles: int | None = None,
+    *,
+    whole: bool = False,
 ) -> list[Says] | None:
     """Return more cycles of some rows: a number of them, or as many as it takes to reach a
     count.
+
+    The last one ends where the count is reached, or with its last row (`whole`).
     """
     live = scribe.now()
     sizes = range(len(live.tallies))
@@ -461,8 +465,10 @@ def carry_on(
                 if len(working) == len(sizes)
                 else st.OnlySizes(tuple(names[s] for s in working), step, at=scribe.place)
             )
-            for size in working if cycles is None else ():
+            for size in working if cycles is None and not whole else ():
                 done[size] = _is_done(editors[size], targets[size] if targets else None)
+        for size in sizes if whole and cycles is None else ():
+            done[size] = _is_done(editors[size], targets[size] if targets else None)
         if missed or _stuck(editors, before, done, targets):
             missed = True
             break

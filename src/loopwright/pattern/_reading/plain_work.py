@@ -227,11 +227,19 @@ _MOVES = re.compile(  # "knit 10 rounds and put the sts on a thread until next w
 _PLAIN_PART = re.compile(r"\b(?:stockinette|stocking stitch|st\.? st)\b")  # "until it measures"
 
 
+_SINCE = re.compile(  # "until it measures 7 cm from the sts cast on at the thumb"
+    r"(?<=[a-z\".)]),? (?:(?:when )?(?:measur|count|calculat)(?:ed|ing) )?(?:from|above|beyond|past|below|after) (?!.*\buntil\b).*$",
+    re.IGNORECASE,
+)
+
+
 def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     other = match["other"] or ""
     if re.search(
         r"\b(?:sts?|stitch\w*|worked|used|remain|rem|gap|hole|gone|marker)\b", other
-    ) or re.search(r"^\s*\d+\s*(?:sts?|stitch|rows?|r(?:ou)?nds?)|\bsts\b", match["rest"] or ""):
+    ) or re.search(
+        r"^\s*\d+\s*(?:sts?|stitch|rows?|r(?:ou)?nds?)|\bsts\b", _SINCE.sub("", match["rest"] or "")
+    ):
         return None
     if _AS_FOR.match(match["fabric"] or "") or _MOVES.search(match["fabric"] or ""):
         return None

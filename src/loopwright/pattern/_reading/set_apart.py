@@ -17,24 +17,76 @@ from loopwright.pattern.values import Count, as_many, sized, values_of
 __all__: list[str] = []
 
 
+_BROUGHT = (  # "bring the last 15 sts of the round on to the same needle"
+    r"(?:slip|sl|slide|transfer|move|put|place|bring|take|gather|collect|add|draw|pull)(?: up)? (?:the )?last (?P<m>{N})(?: {STS})?(?: (?:of|on|from) (?:the |this )?(?:(?:previous|last|leg) )?(?:round|rnd))?"
+    r" (?:(?:on ?to|on|to) )?(?:the )?(?:(?:other|far|free|opposite) )?(?:end of )?(?:(?:the )?same needle|(?:it|this needle|the needle|that needle|the heel needle|them|these)\b)[^;\d]*"
+)
+
+
 @rule(
-    r"(?:knit|k|work) ?(?:across )?(?:the )?(?:first |next )?(?P<n>{N})(?: {STS})?(?: of (?:the |this )?(?:round|rnd))?[,;.]?(?: and)?(?: then)? (?:slip|sl|slide|transfer|move|put|place) (?:the )?last (?P<m>{N})(?: {STS})?(?: (?:of|on|from) (?:the |this )?(?:previous |last )?(?:round|rnd))? (?:(?:on ?to|on|to) )?(?:the )?(?:other |far |free |opposite )?(?:end of )?(?:the )?same needle[^;\d]*"
+    rf"(?:knit|k|work) ?(?:across )?(?:the )?(?:first |next )?(?P<n>{{N}})(?: {{STS}})?(?: of (?:the |this )?(?:round|rnd))?(?:[,;.]?(?: and)?(?: then)? turn)?[,;.]?(?: and)?(?: then)? {_BROUGHT}"
 )
 def _from_the_other_end(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "k 14, then slip the last 14 sts on to the other end of the same needle"."""
     live, near, far = scribe.now(), count_in(said["n"]), count_in(said["m"])
     if not live.in_rounds or not live.sure or live.held() or live.behind_any():
         return None
-    total = live.count
+    return _half_and_half(scribe, [st.Part((Run("k", near),))], near, far)
+
+
+@rule(_BROUGHT)
+def _brought_over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "slip the last 15 sts of the round on to the same needle", behind those knitted."""
+    live, far = scribe.now(), count_in(said["m"])
+    if not live.in_rounds or not live.sure or live.held():
+        return None
+    turned = scribe.is_turned()
+    near = live.ahead if turned else live.behind
+    if not all(tally.behind and tally.ahead for tally in live.tallies):
+        return None
+    if turned:
+        scribe.turn_later()
+    return _half_and_half(scribe, [], near, far)
+
+
+def _half_and_half(
+    scribe: Scribe, steps: list[st.Step], near: Count, far: Count
+) -> list[Says] | None:
+    """Work the heel on those just knitted and some of the end of the round; the rest waits."""
+    total = scribe.now().count
     columns = zip(as_many(total, total), as_many(near, total), as_many(far, total), strict=True)
     rest = [int(a) - int(b) - int(c) for a, b, c in columns]
     if min(rest) <= 0:
         return None
     scribe.context.course = "ROW"
     return [
-        st.Part((Run("k", near),)), st.Hold(sized(rest), "instep"), st.Hold(far, "heel"),
+        *steps, st.Hold(sized(rest), "instep"), st.Hold(far, "heel"),
         st.Part((Turn(),)), st.ReturnHeld("heel"),
     ]  # fmt: skip
+
+
+_WORKED_JUST = r"(?:(?:that |which )?(?:you (?:have )?|were |have been )?just (?:been )?(?:knit(?:ted)?|worked)|worked last|last (?:knit(?:ted)?|worked)|(?:knitted|worked) (?:just now|last))"
+
+
+@rule(
+    rf"(?:(?:now |then )?turn(?: (?:the )?work)?,?(?: and)? )?(?:(?:now |then )?(?:work|knit|make|use|keep)(?:ing)?(?: the)?(?: heel| heel flap| flap)?|(?:the )?(?:heel|flap|heel flap)(?: is| will be)? (?:worked|knit(?:ted)?|made)|(?:now |then )?go(?:ing)?)?,?(?: back and forth| in rows| flat| only| just)*(?: (?:on|over|across|along))?(?: only| just)* ?(?P<which>the|these|those|the same|only the)? ?(?P<last>last )?(?P<n>{{N}}) (?:(?:heel|back|sole|flap) )?{{STS}} ?(?P<just>{_WORKED_JUST}|(?:worked|knitted)(?=$|,| (?:are|for|only|as))|(?:behind|after|past|beyond|following|on the other side of) the (?:second |last |side |heel )?marker)?,?(?: (?:are|form|make) (?:now )?(?:the|your) heel(?: flap)?(?: {{STS}})?| for (?:the |your )?heel(?: flap)?| only| alone| back and forth| in rows|,? as (?:follows|before))*(?P<rest>[,;:.]? (?:and )?(?:leav|the (?:other|rem|instep|first|rest)|let|keep|while|put|plac|hold)[^.;]*)?"
+)
+def _just_knitted(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work back and forth on the 28 sts just knitted" at the end of a round."""
+    live, many = scribe.now(), count_in(said["n"])
+    told = said["just"] or (said["last"] and said["which"] == "these")
+    if not told or not live.in_rounds or not live.sure or live.held() or live.behind_any():
+        return None
+    if scribe.is_turned() or not live.tallies:
+        return None
+    total = live.count
+    rest = [
+        int(a) - int(b) for a, b in zip(as_many(total, total), as_many(many, total), strict=True)
+    ]
+    if min(rest) <= 0:
+        return None
+    scribe.context.course = "ROW"
+    return [st.Hold(sized(rest), "instep")]
 
 
 @rule(

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import attrs
+
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.scribe import Scribe
-from loopwright.pattern.items import Item, On, Run
-from loopwright.pattern.values import To, as_many, sized
+from loopwright.pattern.items import Item, On, Repeat, Run
+from loopwright.pattern.values import Sized, To, as_many, sized
 
-__all__ = ["arrange_by_instep"]
+__all__ = ["arrange_by_instep", "without_sides"]
 
 _NAMES = [("needle 1",), ("needle 2",), ("needle 3",)]
 
@@ -38,3 +40,33 @@ def arrange_by_instep(scribe: Scribe, items: Sequence[Item]) -> None:
         return
     side = sized([one // 2 for one in around])
     scribe.assembler.add_plain(st.Arrange((side, amid[0].amount, side), at=scribe.place))
+
+
+_SIDES = frozenset(("sole", "instep", "palm", "back", "front"))
+
+
+def without_sides(scribe: Scribe, step: st.Round) -> st.Round:
+    """Return a round told side by side as one run of stitches, where nobody has shared them out.
+
+    "Sole: k28. Instep: *k2, p2; rep from * to end" needs no needles.
+    """
+    sides = [item for item in step.items if isinstance(item, On)]
+    if len(sides) < 2 or len(sides) != len(step.items):
+        return step
+    if any(len(side.parts) != 1 or side.parts[0] not in _SIDES for side in sides):
+        return step
+    if scribe.context.places or any(tally.parts for tally in scribe.now().tallies):
+        return step
+    if any(_goes_far(side.items) for side in sides[:-1]):
+        return step
+    return attrs.evolve(step, items=tuple(item for side in sides for item in side.items))
+
+
+def _goes_far(items: Sequence[Item]) -> bool:
+    """Tell whether items go to the end of something, however many stitches that is."""
+    return any(
+        (isinstance(item, Run) and isinstance(item.amount, To))
+        or (isinstance(item, Repeat) and not isinstance(item.times, int | Sized))
+        or (isinstance(item, On | Repeat) and _goes_far(item.items))
+        for item in items
+    )

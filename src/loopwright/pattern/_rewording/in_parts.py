@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 
+from loopwright.pattern._rewording.for_places import without_places
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Rewordings
 from loopwright.pattern._words import NUMBER_WORDS
@@ -23,6 +24,11 @@ _FIRST_HALF = (
     r"(?:needle [12]|next needle|instep|sole|front|back|first half|top half|top of (?:the )?foot)"
 )
 _PLACE = r"(?:instep|sole|front|back|palm|needle \d)"
+_TOOL = (  # a needle told by what lies on it: "the needle that has the heel sts on it"
+    r"(?:the|a|an|another|this|that|your) (?:(?!first|second|third|fourth|next|last|instep|other)[a-z]+ ){0,2}(?:needle tip|needle|dpn|tip)"
+    r"(?: (?:(?:that|which) )?(?:holds|holding|has|having|with|carries|carrying|bears|bearing) (?:the |your )?(?:rem(?:aining)? )?(?:heel|flap|turn)(?: flap)?(?: sts| stitches)?(?: on it)?)?"
+    r"(?: (?:in|held in) (?:the|your) (?:right|left) hand)?"
+)
 _OTHER_HALF = r"(?:needles 3 (?:and|&) 4|needle 2|sole|instep|front|back|top of (?:the )?foot|second half|other half|bottom half)"
 
 
@@ -60,6 +66,11 @@ def _begun(said: re.Match[str]) -> str:
     return said[1] + said[2].capitalize()
 
 
+def _loops_taken(said: re.Match[str]) -> str:
+    is_told = said["rs"] and ":" not in said[1]  # behind a needle's name the right side faces
+    return f"{said[1]}with {said['rs']}, " if is_told else said[1]
+
+
 def _two_rows(said: re.Match[str]) -> str:
     course = said[1].capitalize()
     return f"{course} 1: {said[2]}. {course} 2: "
@@ -92,6 +103,18 @@ _PARTS = Rewordings(
         (  # "With a second needle knit the 30 instep stitches."
             r"(^|[.:] )(?:on|with|using) (?:an?|another) (?:(?:second|third|fourth|2nd|3rd|4th|new|free|spare|fresh) )?needle,? (pick|knit|k|purl|p|work)(?=\.? )(?!\.? (?:the )?(?:rem|other|rest))",
             _begun,
+        ),
+        (  # "N1: With the needle holding the heel sts, pick up and knit 15": where the loops go
+            rf"(^|: |\. )(?:(?:and|still|now|again) )?(?:(?:(?:with|on) (?P<rs>(?:the )?(?:rs|right side)(?: of (?:the )?(?:work|flap|heel))? facing(?: you)?),? (?:and )?(?:with )?)?)(?:(?:with|on|onto|using|continuing with|holding|taking) )?{_TOOL},? (?=(?:pick(?:ing)? up|pick|knit up|take up|pu)\b)",
+            _loops_taken,
+        ),
+        (  # "N1: Pick up 15 sts down the left side of the flap"
+            rf"((?:\bN ?|needle )\d: |\d(?:st|nd|rd|th) needle: )pick up (?=(?:the )?{_N} (?:{_STS} )?(?:down|up|along(?:side)?|from|at|on|in) (?:the )?(?:[a-z]+ )*?(?:side|edge|flap|heel)\b)",
+            r"\1pick up and knit ",
+        ),
+        (
+            rf"\b(k|knit) half (?:of )?the (?:heel |flap )?{_STS}(?: \(| ?[:=] ?|, (?:that is,? )?)({_N})(?: {_STS})?\)?(?=[.;,]|$| on ?to)",
+            r"\1 \2",
         ),
         (  # "first row, slip 1, knit to the end; second row, slip 1, purl to the end"
             r"^(?:the )?first (row|round|rnd)[,:] ([^;:]+); (?:and )?(?:the )?second \1[,:] (?=[^;:]+$)",
@@ -176,4 +199,4 @@ _PARTS = Rewordings(
 
 def with_usual_parts(said: MappedText) -> MappedText:
     """Return a line with its parts of a round, and its lists, in the usual words."""
-    return _PARTS.put_in(said)
+    return without_places(_PARTS.put_in(said))

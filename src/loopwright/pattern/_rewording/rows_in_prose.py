@@ -6,6 +6,8 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from loopwright.pattern._words import NUMBER_WORDS
+
 __all__ = ["ROWS_IN_PROSE"]
 
 _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
@@ -18,6 +20,35 @@ def _over_those(match: re.Match[str]) -> str:
         f"{match[1]}{lead} back and forth over {match['which']}{match['n']} {match['what']} only. "
         f"Work {match['far']}"
     )
+
+
+_MANY = r"\d|an?|one|two|three|four"
+_ONE_EACH = r"(?:,? (?:and (?:put|place) |giving |so that )?(?:one|1|half of them|each needle)(?: st)?(?: (?:to go|gets|one|goes|of them))*(?: (?:for|on(?: ?to)?) (?:each|either|every)(?: of the)?(?: two)? needles?)?)?(?=[.;,:(]|\s*$| \(| and\b)"
+
+
+def _at_corners(match: re.Match[str], times: int = 1) -> str:
+    """Put "pick up 2 sts at each corner" for words that say the same of corners or needles."""
+    said = match[2].lower()
+    many = times * (int(said) if said.isdigit() else {"a": 1, "an": 1}.get(said) or _figure(said))
+    pick = "pick" if match[1].strip() in (",", ";") else "Pick"
+    return f"{match[1]}{pick} up {many} {'st' if many == 1 else 'sts'} at each corner"
+
+
+def _ribbed(match: re.Match[str]) -> str:
+    lead = "Work" if match[1].strip() in ("", ".") else "work"
+    return f"{match[1]}{lead} {match[2]} {match[3]} in rib"
+
+
+def _ribbed_so(match: re.Match[str]) -> str:
+    return f"{match[1]}{match[4]}. Repeat this {match[3][:-1]} {int(match[2]) - 1} more times"
+
+
+def _at_ends(match: re.Match[str]) -> str:
+    return _at_corners(match, 2)
+
+
+def _figure(word: str) -> int:
+    return 1 + NUMBER_WORDS.index(word)
 
 
 _ROW_LIST = r"(?=[^.]*\b(?:(?:rs|ws|right[- ]side|wrong[- ]side) rows?\b|row 1\b[^.]*\brow 2\b))"
@@ -129,6 +160,38 @@ def _in_hues(match: re.Match[str]) -> str:
 
 
 ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
+    (  # "rib 5 more rounds like this one", "rib two rounds in the same way"
+        rf"(^|[.;,] (?:and |then )*)rib (?:for )?(?:another |a further )?({_N}|{_MANY}|five|six|seven|eight|nine|ten|twelve) (?:more |further )?(rounds?|rnds?|rows?)\b(?: (?:more|straight|even|plain))?(?:,? (?:knitting|keeping|purling|working|like|as|in the same|with)\b(?: (?!then\b)[a-z'-]+)*)?(?=[.;]|$|, (?:and |then |change|cast|bind))",
+        _ribbed,
+    ),
+    (
+        r"(^|[.;] )rib (\d+) (rounds|rnds|rows): (\*[^*.:]*rep(?:eat)? from \*[^.:]*)(?=[.;]|$)",
+        _ribbed_so,
+    ),
+    (  # "in each corner pick up two sts, one for each needle"
+        rf"(^|[.;,] )(?:then |and )?(?:at|in|from) (?:each|both|either|the|every)(?: of the)?(?: two)? (?:corners?|gaps?)(?: (?:of|between|at) [a-z ]+?)?,? (?:pick up|lift|raise)(?: and k(?:nit)?)? ({_MANY})(?: (?:extra|more|new|additional))?(?: (?:sts?|stitch(?:es)?|strands?|loops?|bars?))?\b{_ONE_EACH}",
+        _at_corners,
+    ),
+    (
+        rf"(^|[.;,] )(?:then |and )?(?:with (?:each|either) needle,? )?pick up(?: and k(?:nit)?)? ({_MANY})(?: (?:extra|more|new|additional))* (?:sts?|stitch(?:es)?) (?:at|on|from) (?:each|either|both)(?: the)? ends? of (?:each|both|either)(?: of the)?(?: two)? needles?{_ONE_EACH}",
+        _at_ends,
+    ),
+    (
+        rf"(^|[.;,] )(?:then |and )?with (?:each|either) needle,? pick up(?: and k(?:nit)?)? ({_MANY})(?: (?:extra|more|new|additional))* (?:sts?|stitch(?:es)?) (?:at|on|from) (?:each|either|both) ends?{_ONE_EACH}",
+        _at_ends,
+    ),
+    (
+        rf"(^|[.;,] )(?:then |and )?pick up(?: and k(?:nit)?)? ({_MANY})(?: (?:extra|more|new|additional))* (?:sts?|stitch(?:es)?) (?:at|in) (?:the (?:two )?(?:corners|gaps)|either corner)(?: (?:at|on) (?:both|each|the) sides?)?{_ONE_EACH}",
+        _at_corners,
+    ),
+    (
+        rf"\b(?:un)?til+ (?:another |about )?({_N} ?(?:cm|mm|\"|inches|inch|ins?\b)) (?:have|has|are|is) (?:been )?(?:worked|knit(?:ted)?|done|made|completed)\b",
+        r"for \1",
+    ),
+    (  # "repeat rounds 1 and 2 until 28 sts remain. There are 2 sts fewer between the decs each time."
+        r"\b((?:rep(?:eat)?|work) (?:the |these )?(?:last |both )?(?:\d |two )?(?:rounds|rnds|rows)\b[^.;]*\b(?:remain|rem|left|sts|stitches))[.;:] (?:(?:note that|now|each time|every time|here),? )?(?:there (?:are|will be)|you (?:will )?have|work|knit|this leaves) (\d|one|two|three|four) ((?:sts?|stitch(?:es)?)? ?(?:fewer|less|more)) ((?:sts?|stitch(?:es)?) )?(between|before|after)\b",
+        r"\1, with \2 \3 \4\5",
+    ),
     (
         r"\b(?:needle 1:|on the first(?: needle)?,?) (?:knit|k|slip|sl|ssk)\b[^.]*\bon the (?:third|3rd|second|2nd)\b[^.]*",
         _on_nth_needles,

@@ -215,6 +215,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"to (?:the )?last (\d+)(?=\s*[,;])", r"to last \1 sts", "knit to the last 3,"),
     _W(rf"(?<![a-z])(k|knit|work) (?:to )?({COUNT}) {STS} (?:past|beyond|after) (?:the )?(?:beginning|beg|start)(?: of (?:the )?(?:round|rnd))?(?=[,;.]|$)", r"\1 \2", "knit to 15 sts past the beginning of the round"),
     _W(rf"(?<![a-z])(k|p|knit|purl) ?({COUNT}) more(?: {STS})?(?=[,;.]|$)", r"\1 \2", "knit 1 more"),
+    _W(r"work (?:(?:the )?(?:instep|front|back) (?:with|in|as) )?(?:the )?(?:next )?(?:rnd|row|round)(?: \d+)? of (?:the )?(?:[\w'-]+ ){0,3}?(?:panel|chart|cable|lace|patt(?:ern)?)(?: [a-z])?(?:,? (?:as (?:set|before|est\w*)|once more|again|across (?:the )?(?:instep|front)))*,? (?:and |then )*(?:k|knit|knitting|work|working)(?: on)? to (?:the )?end", "knit to end", "work Rnd 1 of panel as set, k to end"),
     _W(rf"(?:work )?(?:the )?(?:next )?(?:\d+(?:st|nd|rd|th) )?(?:rnd|row|round)(?: \d+)? of (?:the )?[\w ]{{1,24}}? over (?:the )?(?:next )?({COUNT})(?: {STS})?", r"k \1 sts", "work rnd 1 of chart A over 12 sts"),
     _W(rf"(?:work )?(?:the )?(?:[a-z'-]+ ){{0,2}}(?:panel|chart|cable|lace|cable pattern|lace pattern)(?: [a-z])? over (?:the )?(?:next )?({COUNT})(?: {STS})?", r"k \1 sts", "work Cable Panel over 14 sts"),
     _W(rf"(k|knit) (?:across )?the ({COUNT}) (?:lower|upper|bottom|top) (?:{STS}|loops)", r"\1 \2", "knit the 8 lower sts"),

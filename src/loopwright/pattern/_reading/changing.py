@@ -1,0 +1,103 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Rows worked again with other numbers each time: "with 2 sts fewer between the decreases"."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.growth import growth_of, longest, longest_changed, shapes
+from loopwright.pattern._reading.how_often import times_in
+from loopwright.pattern._reading.labels import numbers_in
+from loopwright.pattern._reading.named_rows import named_row
+from loopwright.pattern._reading.onward import carry_on, on_each_round, rows_before
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import count_in, number_of
+from loopwright.pattern._rewording.wordings import COUNT, STS
+
+__all__ = ["changing", "says_change"]
+
+_HOW_MANY = r"(?P<n>\d|one|two|three|four|an?)"
+_SHAPING = (
+    r"(?:the |each |every |your |two |pairs? of |both )*(?:dec\w*|inc\w*|shapings?|k2togs?|ssks?)"
+)
+_CHANGE = re.compile(
+    r"[,;.(–—-]*\s*(?:and |so that |but )*(?:always |each time |every time |now |then )*"
+    r"(?:(?:working|knitting|having|with|leaving|making|there (?:are|is|will be)|you (?:will )?have|(?:the )?number of sts|the sts) )?(?:always |then |now |each time )*"
+    rf"(?:{_HOW_MANY} (?:sts? |stitch(?:es)? )?(?P<how>fewer|less|more) (?:plain |knit )?(?:sts? |stitch(?:es)? )?(?:between|before|after|in between) {_SHAPING}"
+    rf"|between {_SHAPING} (?:(?:becom|gett|be)ing|becomes?|is|are|grows?|shrinks?|drops?|by) (?:by )?{_HOW_MANY.replace('<n>', '<n2>')} (?P<how2>fewer|less|more))"
+    r"(?: (?:each|every) (?:time|round|rnd|row)| (?:in|on|at) (?:each|every) (?:[a-z]+ )?(?:round|rnd|row|time|repeat)| than before| than the last time)*\)?"
+)
+_AGAIN = re.compile(
+    r"(?:and |now |then )*(?:rep(?:eat)?|work|knit|alternate|do|go on with|continue (?:with|repeating)|keep (?:on )?(?:repeating|working))\b\.? (?P<which>[^,;]*?)(?: in turn| alternately)?,?(?: (?P<until>(?:un)?til+ .*)| (?P<times>[^,;]*\btimes\b.*|once more|twice(?: more)?))$"
+)
+_TO_COUNT = re.compile(
+    rf"(?:un)?til+ (?:there are |you have |only )*(?P<n>{COUNT})(?: {STS})?(?: (?:remain|rem|are left|left|in all|altogether))*\W*$"
+)
+_MANY = re.compile(r"\b(\d|two|three|four|both) (?:rounds|rnds|rows)\b|\bboth\b")
+_ALONE = re.compile(
+    rf"(?:and |now |then )*(?:(?:rep(?:eat)?|work|knit|do|continue (?:with|to work)|keep (?:on )?(?:working|repeating)) )?(?:only )?(?:the )?(?P<which>(?:round|rnd|row) ?\d+|\d(?:st|nd|rd|th) (?:round|rnd|row)|first (?:round|rnd|row)|(?P<kind>dec|inc|shap)\w* (?:rounds?|rnds?|rows?))(?: only| alone)?,?(?: (?:on |in )?(?:every|each) (?:round|rnd|row))?,? (?:un)?til+ (?:there are |you have |only )*(?P<n>{COUNT})(?: {STS})?(?: (?:remain|rem|are left|left))*\W*$"
+)
+
+
+def says_change(text: str) -> bool:
+    """Tell whether a sentence says by how much the rows that it repeats change each time."""
+    return _CHANGE.search(text.lower()) is not None
+
+
+def changing(scribe: Scribe, text: str) -> list[Says] | None:
+    """Return rows worked again with other numbers; None if a sentence asks nothing such."""
+    if (alone := _ALONE.match(text)) is not None:
+        return _shaping_alone(scribe, alone)
+    change = _CHANGE.search(text)
+    if change is None:
+        return None
+    bare = re.sub(r"\s+", " ", f"{text[: change.start()]} {text[change.end() :]}").strip(" .,;")
+    again = _AGAIN.match(bare.replace(" ,", ","))
+    if again is None:
+        return None
+    by = (number_of(change["n"] or change["n2"]) or 1) * (
+        1 if (change["how"] or change["how2"]) == "more" else -1
+    )
+    cycle = _cycle(scribe, again["which"])
+    grown = [_growth(row, by) if shapes(row) else None for row in cycle]
+    if not any(grown):
+        return None
+    if again["times"]:
+        many = times_in(again["times"])
+        return carry_on(scribe, cycle, grown, None, many) if isinstance(many, int) else None
+    count = _TO_COUNT.match(again["until"])
+    if count is None:
+        return None
+    return carry_on(scribe, cycle, grown, count_in(count["n"]), whole=True)
+
+
+def _cycle(scribe: Scribe, which: str) -> list[st.Round | st.Row]:
+    """Return the rows last worked that are to be worked again."""
+    rows = rows_before(scribe)
+    said = _MANY.search(which)
+    numbers = numbers_in(which) if re.search(r"(?:rounds|rnds|rows) \d", which) else ()
+    many = len(numbers) or (number_of(said[1]) if said and said[1] else 2 if said else 0)
+    if not many:
+        last = max((n for n, row in enumerate(rows) if shapes(row)), default=len(rows))
+        return rows[last:]
+    return rows[-many:] if len(rows) >= many else []
+
+
+def _growth(row: st.Round | st.Row, by: int) -> object:
+    return growth_of(row.items, longest_changed(row.items, by, longest(row.items)))
+
+
+def _shaping_alone(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "now round 1 only until 12 sts remain", where its numbers have changed since."""
+    rows = [row for row in rows_before(scribe) if shapes(row)]
+    if len(rows) < 2:
+        return None
+    growth = growth_of(rows[-2].items, rows[-1].items)
+    if growth is None or rows[-2].items == rows[-1].items:
+        return None  # told the same way each time
+    numbers = numbers_in(said["which"])
+    first = scribe.context.row(numbers[0]) if numbers else named_row(scribe, "dec")
+    if numbers and (first is None or growth_of(first.items, rows[-1].items) is None):
+        return None
+    return on_each_round(scribe, count_in(said["n"]))

@@ -1,0 +1,105 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Words behind stitches that tell what they are for: "k28 for the sole, rib to end (instep)"."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern._rewording.mapped import MappedText
+
+__all__ = ["without_places"]
+
+_N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
+_STS = r"(?: (?:sts?|stitch(?:es)?))?"
+_PLACE = (
+    r"(?:the |your )?(?:sole|instep|palm|back(?: of (?:the )?(?:hand|leg|foot|sock))?|front"
+    r"|top of (?:the )?(?:foot|hand)|underside|underfoot|bottom|body|border|edging|panel|band)"
+)
+_FOR = r"(?:for|as|to form|to make|forming|making)"
+_OVER = r"(?:across|over|along|on)"
+_END = r"(?=\s*(?:[,;.]|$))"
+_ROW = re.compile(r"(?:next|set-?up|first|last|inc|dec|rnds?|rounds?|rows?)\b[^:.;*]*:", re.I)
+_RUN = re.compile(rf"\b((?:k|p|knit|purl) ?{_N}){_STS} {_FOR} {_PLACE}{_STS}{_END}", re.I)
+_RUN_OVER = re.compile(rf"\b((?:k|p|knit|purl) ?{_N}){_STS} {_OVER} {_PLACE}{_STS}{_END}", re.I)
+_OFTEN = re.compile(rf"\b(times|twice) (?:{_FOR}|{_OVER}) {_PLACE}{_STS}{_END}", re.I)
+_TO_END = re.compile(rf"\b(to (?:the )?end|around) {_FOR} {_PLACE}{_STS}(?=\s*(?:\.|$))", re.I)
+_THOSE = re.compile(
+    rf"\b(k|knit|p|purl) (?:across )?(?:the )?({_N}) (?:sole|palm|back|underside) (?:sts|stitches){_END}",
+    re.I,
+)
+_LED = re.compile(
+    rf"(?P<joint>:|[;,.](?: and| then)*) (?:(?:for|{_OVER}) {_PLACE}{_STS})[,:]? "
+    r"(?=[kp] ?\d|(?:knit|purl) (?:\d|to)|[*(\[])",
+    re.I,
+)
+_LAST_STARS = re.compile(
+    rf"(\* ?[^*:;]*[;,] ?rep(?:eat)? from \*) (?:across|over|along) {_PLACE}{_STS}(?=\s*(?:\.|$))",
+    re.I,
+)
+_HELD_THERE = re.compile(
+    rf"\b(k|knit|rib|p|purl|work) (?:across )?{_PLACE} \(({_N}) (?:sts|stitches)\)", re.I
+)
+_REST = re.compile(  # "k28, rib the remaining 28 sts"
+    r"(?<=[:;,] )(?:and |then )*(?:rib|patt(?:ern)?|keep|work|knit)(?: across)?(?: (?:in|to|all))*"
+    rf" (?:the )?(?:rem|remaining|other|rest|last)(?: of)?(?: the)?(?: {_N})?(?: [a-z]+)?"
+    r"(?: (?:sts|stitches|round|rnd|row))?,? (?:in )?(?P<how>(?:(?:k\d, ?p\d )?rib(?:bing)?|patt\w*"
+    r"|as set|as before|as est\w*|as (?:they|the sts) (?:are|appear|come))\b[a-z ]*)(?=\s*(?:\.|$))",
+    re.I,
+)
+_RIB_REST = re.compile(
+    rf"(?<=[:;,] )(?:and |then )*(?:rib|patt(?:ern)?) (?:across |over )?(?:the |all )*(?:rem|remaining|other|rest|last)(?: of)?(?: the)?(?: {_N})?(?: [a-z]+)?"
+    rf"(?: (?:sts|stitches|round|rnd|row))?(?: {_FOR} {_PLACE})?(?=\s*(?:\.|$))",
+    re.I,
+)
+_IN_RIB = re.compile(
+    r"(?<=[:;,] )(?:and |then )*(?:work|continue|cont) (?:to (?:the )?end (?:of (?:the )?(?:round|rnd|row) )?in (?:rib|patt\w*)|in (?:rib|patt\w*) to (?:the )?end)"
+    r"(?: as (?:set|before|est\w*))?(?=\s*(?:\.|$))",
+    re.I,
+)
+_STARS = re.compile(
+    rf"\*\s*(?P<body>(?:[kp] ?\d+(?:, ?|(?=[;,])))+)[;,]? ?rep(?:eat)? from \*,? "
+    rf"(?:{_OVER}|for) (?:the )?(?:(?:first|next|last) )?(?P<n>{_N}) (?:[a-z]+ )?(?:sts|stitches)"
+    r"(?=,|;| and)",
+    re.I,
+)
+
+
+def without_places(said: MappedText) -> MappedText:
+    """Return a row without the words that only say what its stitches are for.
+
+    Examples
+    --------
+    >>> without_places(MappedText.of("Rnd 1: K28 for the sole, k28 for the instep.")).text
+    'Rnd 1: K28, k28.'
+    >>> without_places(MappedText.of("Rnd 1: *K2, p2; rep from * over 28 sts, k28.")).text
+    'Rnd 1: [K2, p2] 7 times, k28.'
+    """
+    if _ROW.match(said.text) is None:
+        return said
+    said = said.sub(_RUN, r"\1").sub(_TO_END, r"\1").sub(_OFTEN, r"\1").sub(_STARS, _so_often)
+    for rest in (_REST, _RIB_REST, _IN_RIB):
+        said = said.sub(rest, "rib to end")
+    if re.search(r"\bpick", said.text, re.I):  # what was held comes back
+        return said
+    return (
+        said.sub(_RUN_OVER, r"\1")
+        .sub(_THOSE, r"\1 \2")
+        .sub(_LED, _joint)
+        .sub(_LAST_STARS, r"\1 to end")
+        .sub(_HELD_THERE, r"\1 \2")
+    )
+
+
+def _joint(said: re.Match[str]) -> str:
+    return ": " if said["joint"] == ":" else ", "
+
+
+def _so_often(said: re.Match[str]) -> str:
+    """Put a number of times for "rep from * over the 28 instep sts", more stitches behind it."""
+    width = sum(int(one) for one in re.findall(r"\d+", said["body"]))
+    sizes = [int(one) for one in re.findall(r"\d+", said["n"])]
+    if not width or any(size % width for size in sizes):
+        return said[0]
+    first, *rest = [size // width for size in sizes]
+    times = f"{first} ({', '.join(map(str, rest))})" if rest else str(first)
+    return f"[{said['body'].strip(' ,;')}] {times} times"
