@@ -145,3 +145,7 @@ def test_values_by_size() -> None:
 def test_errors_travel(error: Exception) -> None:
     assert str(pickle.loads(pickle.dumps(error))) == str(error)
     assert isinstance(error, ValueError)
+
+
+def test_a_yarn_that_is_taken_up_is_no_other_strand_of_it() -> None:
+    assert not st.UseYarn("red").new
