@@ -16,6 +16,7 @@ from loopwright.pattern._reading.by_count import turned
 from loopwright.pattern._reading.ends import ALL_WORKED, COUNT_REACHED
 from loopwright.pattern._reading.fitting import from_itself
 from loopwright.pattern._reading.growth import (
+    changes,
     grown_by,
     growth_of,
     longest,
@@ -191,9 +192,12 @@ def _onward(scribe: Scribe, text: str) -> list[Says] | None:
     goal = target or scribe.stated or stated_in(MappedText.of(scribe.following)).count
     if (closed := turned(scribe, goal)) is not None:
         return closed
+    shown = cycle_of(rows)  # how the numbers grow, from two rows that were written out
+    if shown is not None and len(shown[0]) > 1 and any(map(changes, shown[1])):
+        return carry_on(scribe, *shown, target)
     if (said := _between(scribe, text, rows)) is not None:
         return carry_on(scribe, *said, target)
-    cycle = _with_plain(scribe, text, cycle_of(rows) or _of_itself(scribe, rows))
+    cycle = _with_plain(scribe, text, shown or _of_itself(scribe, rows))
     return None if cycle is None else carry_on(scribe, *cycle, target)
 
 
