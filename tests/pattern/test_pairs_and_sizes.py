@@ -70,6 +70,8 @@ def test_one_needle_of_a_set_knits() -> None:
     said = ["the set has 4 needles: one of them is needed to knit with"]
     assert [one.message for one in needle_names(text.replace("set of 5", "set of 4"))] == said
     assert not list(needle_names(text.replace("set of 5", "a set of 4 mm ones")))
+    fifth = [one.message for one in needle_names(text + "Knit needle 1 on to needle 5.")]
+    assert fifth == ["the set has 5 needles: 4 of them hold the work, and none is needle 5"]
 
 
 def test_a_review_says_so() -> None:

@@ -48,6 +48,8 @@ CLOSINGS = {
     "halves of another sum": (TOE + "Graft the 8 sole sts to the 8 instep sts.", "8 sole sts to the 8", "9 sole sts to the 9", "9 and 9 are 18; there were 16"),
     "both needles": (TOE + "Put 8 sts on each of two needles and graft them together.", "8 sts on", "9 sts on", "two times 9 are 18; there were 16"),
     "two sets": (TOE + "Graft the two sets of 8 sts together.", "of 8", "of 7", "two times 7 are 14; there were 16"),
+    "unlike halves by size": ("Until 16 (20) sts remain.\nGraft 8 (10) sts to 8 (10) sts.", "to 8 (10)", "to 8 (12)", "8 (10) sts on one side of the graft and 8 (12) on the other: should the two be alike?"),
+    "two sets by size": ("Until 16 (20) sts remain.\nGraft the two sets of 8 (10) sts.", "of 8 (10)", "of 9 (10)", "two times 9 (10) are 18 (20); there were 16 (20)"),
     "first and last": (TOE + "Put the first 8 sts on one needle and the last 8 on another, and graft them.", "last 8", "last 7", "8 sts on one side of the graft and 7 on the other: should the two be alike?"),
     "all that there is": ("Knit. 36 sts.\nRib 6 rounds.\nCast off all 36 sts.", "all 36", "all 40", "40 sts are closed here; there were 36"),
     "one size": ("Knit. 52 (56, 60) sts.\nRib.\nBind off all 52 (56, 60) sts.", "all 52 (56, 60)", "all 52 (56, 64)", "52 (56, 64) sts are closed here; there were 52 (56, 60)"),

@@ -35,6 +35,7 @@ ENDS = {
     "a turn that begins purled": (PURLED, "a knit row", "a purl row", "row 1 is a wrong-side row, and both sides of the turn have as many sts: it ends with a right-side row"),
     "a Dutch turn": (DUTCH, "with Row 2", "with Row 3", "both sides of the turn have as many sts: it ends with the other row, not with row 3"),
     "a number of rows": (FLAP, "a RS row.\n", "a WS row.\n", "28 rows that begin with row 1 end with row 2, which is a right-side row"),
+    "these two rows": (FLAP.replace("Rows 1 and 2", "these 2 rows"), "a RS row.\n", "a WS row.\n", "28 rows that begin with row 1 end with row 2, which is a right-side row"),
     "an odd number": (FLAP, "28 rows", "27 rows", "27 rows that begin with row 1 end with row 1, which is a wrong-side row"),
     "the row behind": (FLAP, "TURN\nRow 1 (WS)", "TURN\nRow 1 (RS)", "the last row is of the right side, and the next of it too: one of them is the other's"),
     "a turn behind it": (SWATCH, "with row 2", "with row 1", "the last row is of the wrong side, and the next of it too: one of them is the other's"),
@@ -63,6 +64,9 @@ LIKE = {
     "fewer than there are": (SIX, "these 8", "these 6", "6 rows are spoken of; 8 are numbered here"),
     "times and rows": (RIDGES, "R3-R6", "R3-R8", "2 rows, 2 times, are 4; rows 3 to 8 are 6"),
     "nearly all of a pattern": (NAMED, "Rnds 1-4", "Rnds 2-4", "row 1 of wave is left out each time: are rows 1 to 4 meant?"),
+    "the last of them": (SIX.replace("these 8", "the last 8"), "last 8", "last 10", "10 rows are spoken of; 8 are numbered here"),
+    "those of a pattern": (SIX.replace("Rep these 8 rnds", "Work the 8 rnds of the pattern"), "the 8", "the 6", "6 rows are spoken of; 8 are numbered here"),
+    "from one to another": (SIX.replace("Rep these 8 rnds", "Repeat from Rnd 1 to Rnd 8"), "to Rnd 8", "to Rnd 9", "there is no row 9 here; the last is 8"),
     "no row": (RIDGES, "R1 and", "R0 and", "there is no row 0"),
     "one row for two": (RIDGES, "R1 and R2", "R2 and R2", "row 2 and row 2 are one row: which two are meant?"),
 }  # fmt: skip
@@ -95,7 +99,7 @@ def test_a_review_says_so() -> None:
     text = "Cast on 20 sts.\nRow 1: *K1, p1; rep from * to end.\nRow 2: Purl.\nRep Rows 1 and 2 until 11 rows are done, ending with Row 1.\nRow 3: Purl.\nRow 4: As Row 2.\nBind off."
     assert not review(text).of("numbers")
     assert [one.line for one in review(text.replace("11", "12")).of("numbers")] == [4]
-    assert [one.line for one in review(text.replace("As Row 2", "As Row 0")).of("numbers")] == [6]
+    assert [one.line for one in review(text.replace("As Row 2", "As Row 0")).of("named")] == [6]
 
 
 WRAPS = "Row 1 (RS): K20, w&t.\nRow 2 (WS): P10, w&t.\nRow 3: K to wrapped st, k it with its wrap, w&t.\nRow 4: P to wrapped st, p it with its wrap, w&t.\nRepeat Rows 3 and 4 until all are worked.\n"

@@ -17,12 +17,12 @@ __all__ = ["closings"]
 _Values = tuple[int, ...]
 _PART = r"(?:[a-z]+ ){0,4}?"
 _HALVES = re.compile(
-    rf"\bgraft\b[^.;\d]{{0,40}}?(?P<a>{COUNT}) {_PART}(?:{STS} )?{_PART}(?:to|with|and|on to) (?:the )?{_PART}(?P<b>{COUNT})\b(?!\w)|"
-    rf"\bfirst (?P<a2>{COUNT}) {STS}[^.;\d]{{0,40}}\b(?:last|other|rem\w*) (?P<b2>{COUNT})\b",
+    rf"\bgraft\b[^.;\d]{{0,40}}?(?P<a>{COUNT}) {_PART}(?:{STS} )?{_PART}(?:to|with|and|on to) (?:the )?{_PART}(?P<b>{COUNT})(?![\w(])|"
+    rf"\bfirst (?P<a2>{COUNT}) {STS}[^.;\d]{{0,40}}\b(?:last|other|rem\w*) (?P<b2>{COUNT})(?![\w(])",
     re.IGNORECASE,
 )
 _TWICE = re.compile(
-    rf"\b(?P<a>{COUNT}) (?:{STS} )?(?:on|on to|onto|to) each (?:of (?:the )?)?(?:2 |two )?(?:needles?|side|half)\b|\b(?:2|two) (?:sets|halves|groups|lots) of (?P<b>{COUNT})\b|\b(?P<c>{COUNT}) {STS} each\b|\beach (?:half |needle |side )?(?:has|holds) (?P<d>{COUNT})\b",
+    rf"\b(?P<a>{COUNT}) (?:{STS} )?(?:on|on to|onto|to) each (?:of (?:the )?)?(?:2 |two )?(?:needles?|side|half)\b|\b(?:2|two) (?:sets|halves|groups|lots) of (?P<b>{COUNT})(?![\w(])|\b(?P<c>{COUNT}) {STS} each\b|\beach (?:half |needle |side )?(?:has|holds) (?P<d>{COUNT})(?![\w(])",
     re.IGNORECASE,
 )
 _GRAFTS = re.compile(r"\bgraft|\bkitchener|\b(?:three|3)-needle", re.IGNORECASE)

@@ -43,21 +43,24 @@ _Rows = dict[int, Spoken]
 
 def like_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find rows told by other rows that these can't be."""
-    section, rows = -1, _Rows()
+    section, rows, alone = -1, _Rows(), True  # no rows without a number stand in the section
     runs: list[_Rows] = []
     titles: dict[str, set[int]] = {}
     for one in sentences:
         label = one.label
         if one.section != section:
-            section, rows = one.section, {}
+            section, rows, alone = one.section, {}, True
             runs.append(rows)
         if label is not None and label.course and label.numbers and label.numbers[0] == 1:
             rows = {}
             runs.append(rows)
         message, offset = _said(one, rows, titles)
+        if not message and alone and rows:
+            message, offset = _too_many(one, rows) or ("", 0)
+        alone = alone and not (_UNNUMBERED.search(one.text) and not (label and label.numbers))
         if message:
             place = one.place(min(offset, len(one.text) - 1))
-            yield Finding(WARNING, "numbers", message, place.line, place.column)
+            yield Finding(WARNING, "named", message, place.line, place.column)
         if label is not None and label.course and label.numbers:
             rows.update(dict.fromkeys(label.numbers, one))
             titles.setdefault(one.title, set()).update(
@@ -76,7 +79,7 @@ def _said(one: Spoken, rows: _Rows, titles: dict[str, set[int]]) -> tuple[str, i
             if row
             else "there is no row 0"
         ), nought.start()
-    for look in (_other_side, _times_over):
+    for look in (_other_side, _times_over, _whole):
         if said := look(one, rows):
             return said
     return _of_other(one, titles) or _too_few(one, rows) or ("", 0)
@@ -161,7 +164,7 @@ def _odd_one(rows: _Rows) -> Iterator[Finding]:
         return
     place = one.place(min(at, len(one.text) - 1))
     said = f"round {number} is to be as round {other}, an odd one as an even one or the other way round, where none of the others is"
-    yield Finding(WARNING, "numbers", said, place.line, place.column)
+    yield Finding(WARNING, "named", said, place.line, place.column)
 
 
 def _times_over(one: Spoken, rows: _Rows) -> tuple[str, int] | None:
@@ -213,6 +216,46 @@ _OFTEN = re.compile(
     rf"\b{_ROWS} ?(?P<a>\d{{1,3}}) ?(?:-|–|to) ?(?P<b>\d{{1,3}}) of (?:the )?(?P<name>[a-z]+)\b[^.;\d]{{0,24}}(?P<n>\d+)\b[^.;]{{0,24}}\btimes",
     re.IGNORECASE,
 )
+
+
+_UNNUMBERED = re.compile(r"\b(?:rounds?|rnds?|rows?|rep\w*|cont\w*|until)\b", re.IGNORECASE)
+
+
+def _too_many(one: Spoken, rows: _Rows) -> tuple[str, int] | None:
+    """Find "repeat the last 6 rounds" behind 4, all that a section has."""
+    match = _THESE.search(digits(one.text), one.start)
+    if match is None or one.label is not None or not match["n"] or "last" not in match[0].lower():
+        return None
+    many, there = int(match["n"]), max(rows)
+    if many <= there or {*range(1, there + 1)} != rows.keys() or there < 2:
+        return None
+    return f"{plural(many, 'row')} are spoken of; {there} are numbered here", match.start()
+
+
+_WHOLE = re.compile(
+    rf"\b(?:rep(?:eat)?|work) from (?:{_ROWS} )?(?P<a>\d{{1,3}}) to (?:{_ROWS} )?(?P<b>\d{{1,3}})\b(?! ?(?:sts|stitches))|\bthe (?P<n>\d{{1,2}}) {_ROWS} of (?:the )?(?:pattern|patt|lace|repeat)\b",
+    re.IGNORECASE,
+)
+
+
+def _whole(one: Spoken, rows: _Rows) -> tuple[str, int] | None:
+    """Find "the 6 rounds of the pattern", and "from round 1 to round 8", where the pattern has 4."""
+    match = _WHOLE.search(digits(one.text), one.start)
+    if (
+        match is None
+        or one.label is not None
+        or len(rows) < 3
+        or {*range(1, max(rows) + 1)} != rows.keys()
+    ):
+        return None
+    if match["n"] and int(match["n"]) != max(rows):
+        return (
+            f"{plural(int(match['n']), 'row')} are spoken of; {max(rows)} are numbered here",
+            match.start(),
+        )
+    if match["b"] and match["a"] == "1" and int(match["b"]) > max(rows):
+        return f"there is no row {match['b']} here; the last is {max(rows)}", match.start()
+    return None
 
 
 def _too_few(one: Spoken, rows: _Rows) -> tuple[str, int] | None:

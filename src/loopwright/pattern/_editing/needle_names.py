@@ -344,6 +344,11 @@ def _too_few(lines: Sequence[str]) -> Iterator[_Found]:
         return
     there = _WORDS.get(numbers[0].lower()) or int(numbers[0])
     for number, line in enumerate(lines):
+        for match in _NUMBER.finditer(line):
+            if int(match["n"]) >= there:
+                said = f"the set has {there} needles: {there - 1} of them hold the work, and none is needle {match['n']}"
+                yield number, match.start(), said
+                return
         for match in _OVER.finditer(line):
             if (_WORDS.get(match["n"].lower()) or int(match["n"])) >= there:
                 yield (

@@ -32,7 +32,7 @@ _USED = re.compile(
     re.IGNORECASE,
 )
 _ROWS_DONE = re.compile(
-    rf"\b(?:until|for) (?:you have |there are |the flap has |it has )?(?:worked |made )?(?P<n>{COUNT}) (?:[a-z]+ )?rows\b(?: (?:are|have been|of [a-z ]{{3,20}} (?:are|have been)) (?:done|worked|made|complete\w*))?",
+    rf"\b(?:until|for) (?:you have |there are |(?:the )?(?:flap|heel|strap|it) has )?(?:worked |made )?(?P<n>{COUNT}) (?:[a-z]+ )?rows\b(?: (?:are|have been|of [a-z ]{{3,20}} (?:are|have been)) (?:done|worked|made|complete\w*))?",
     re.IGNORECASE,
 )
 _PAIR = re.compile(
@@ -169,11 +169,15 @@ def _not_there(match: re.Match[str], run: _Run, said: str) -> str:
     return f"there is no row {row} here to end with; those given are {min(run.rows)} to {max(run.rows)}"
 
 
+_THESE_TWO = re.compile(r"\brep(?:eat)? (?:these|the last|last) 2 rows\b", re.IGNORECASE)
+
+
 def _too_many(match: re.Match[str], run: _Run, said: str) -> str:
     """Say that so many rows, by turns, end with the other one."""
     done = _ROWS_DONE.search(said[: match.start() + 40])
     pair = _PAIR.search(said)
-    if done is None or pair is None or (int(pair["a"]), int(pair["b"])) != (1, 2):
+    these = run.rows.keys() == {1, 2} and _THESE_TWO.search(said) is not None
+    if done is None or not (these or (pair and (pair["a"], pair["b"]) == ("1", "2"))):
         return ""
     odd = {int(n) % 2 for n in numbers_in(done["n"])}
     if len(odd) != 1:
