@@ -16,6 +16,7 @@ from loopwright.pattern._editing.between_markers import between_markers
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.hands import hands
 from loopwright.pattern._editing.heights import heights
+from loopwright.pattern._editing.known_lengths import known_lengths
 from loopwright.pattern._editing.plain_again import plain_again
 from loopwright.pattern._editing.reached import reached
 from loopwright.pattern._editing.rib_back import rib_back
@@ -48,6 +49,9 @@ KINDS: dict[Look, list[tuple[str, str, str, str]]] = {
         ("Cast on 20 (24, 28) sts.\nTOE\nRound 1: On each needle: k1, m1, knit to last stitch, m1, k1. (4 stitches increased)\nRound 2: Knit.\nRepeat Rounds 1 and 2 until there are 48 (56, 64) stitches.", "48 (56, 64)", "48 (54, 64)", "from 24 sts, 4 at a time, there are never 54: after 52 come 56; is one of these meant?"),
         ("GUSSET\nPick up and knit. 68 (78, 88) sts.\nRnd 1: N1: k to last 3 sts, k2tog, k1. N2: k. N3: k1, ssk, k to end.\nRnd 2: K.\nRep rnds 1 and 2 until 52 (60, 68) sts rem.", "52 (60, 68)", "52 (61, 68)", "from 78 sts, 2 at a time, there are never 61: after 62 come 60; is one of these meant?"),
         ("Cast on 81 sts.\nRow 1: K2tog, k to last 2 sts, k2tog.\nRow 2: K.\nContinue decreasing at both ends of every other row until 5 sts remain.", "until 5", "until 6", "from 81 sts, 2 at a time, there are never 6: after 7 come 5; is one of these meant?"),
+        ("Cast on 60 sts.\nTOE\nDecrease round: [K1, ssk, k24, k2tog, k1] twice. 56 sts.\nRound 2: Knit.\nRepeat these 2 rounds 8 more times. 24 sts.", "8 more", "7 more", "4 sts at a time, so often, make 28 sts, not 24"),
+        ("GUSSET\nThere are 72 (82, 92) sts.\nRnd 1: K to 3 sts before instep, k2tog, k1, k the instep, k1, ssk, k to end.\nRnd 2: K.\nRep these 2 rounds 7 (8, 9) times more. 56 (64, 72) sts.", "7 (8, 9)", "8 (9, 10)", "2 sts at a time, so often, make 54 (62, 70) sts, not 56 (64, 72)"),
+        ("Cast on 9 sts.\nRow 1: K1, yo, k to last st, yo, k1. (2 sts inc)\nRow 2: Knit.\nWork these 2 rows 46 times in all: 101 sts.", "101", "103", "2 sts at a time, so often, make 101 sts, not 103"),
     ],
     whole_rows: [
         ("Cast on 42 sts.\nRow 1: K1, k2tog, k36, ssk, k1. (40 sts)", "k36", "k35", "this row leaves 39 sts, not 40"),
@@ -142,12 +146,18 @@ def _heights(text: str) -> Iterator[Finding]:
     return heights(text, list(spoken(text)))
 
 
+def _known_lengths(text: str) -> Iterator[Finding]:
+    return known_lengths(text, list(spoken(text)))
+
+
 OF_TEXTS: list[tuple[Callable[[str], Iterator[Finding]], str, str, str, str]] = [
     (_heights, "Height: 7¾ (8½, 9¼)\"\n\nCast on 80 (88, 96) sts.\nKnit until the hat measures 6½ (7¼, 8)\" from the cast-on edge.\nWork 8 rounds.", "9¼", "10¼", "10.25 in is printed; what is worked makes about 9.25 in, as in the other sizes"),
     (_heights, "The hat is 22 cm tall.\n\nCast on 80 sts.\nKnit until work measures 16 cm from cast-on edge.\nShape the crown.", "22 cm", "15 cm", "15 cm is printed; the piece measures 16 cm before it is done"),
     (_heights, "Depth: 20 (22) cm\n\nCast on 80 (88) sts.\nWork in rib for 4 (5) cm.\nKnit until the cap measures 9 (10) cm from the top of the rib.\nShape the crown.", "20 (22)", "12 (14)", "12 cm is printed; the piece measures 13 cm before it is done"),
     (_heights, "Gauge: 20 sts and 28 rows = 10 cm\nLength: 50 cm\n\nCast on 40 sts.\nKnit. 140 rows have been worked.", "50 cm", "62 cm", "62 cm is printed; the rows at this gauge make 50 cm"),
     (_heights, "Height: 24 cm\nTension: 20 sts and 30 rounds to 10 cm\n\nCast on 80 sts.\nKnit to the end: 72 rounds in all.", "72 rounds", "92 rounds", "24 cm is printed; the rows at this gauge make 30.7 cm"),
+    (_known_lengths, "BRIM\nRep the rib round until piece measures 5\".\n\nFINISHING\nFold the 5\" of ribbing in half to the outside.", "measures 5\"", "measures 3\"", "5 \" of ribbing are spoken of; it is worked to 3"),
+    (_known_lengths, "CUFF\nWork in rib for 6 cm.\nLEG\nKnit until the leg measures 20 cm.\nTurn the 6 cm cuff down.", "the 6 cm", "the 8 cm", "8 cm of cuff are spoken of; it is worked to 6"),
     (yarn_sums, "Yarn: 500 yards for the pair; each sock takes about 240 yards", "500", "300", "two of 240 yards take 480: more than the 300 for the pair"),
     (yarn_sums, "2 x 50 g balls of wool (the tam takes about 80 g)", "2 x", "1 x", "1 ball of 50 g has 50 g: too little for the 80 that are spoken of"),
 ]  # fmt: skip

@@ -32,7 +32,7 @@ def bracketed(text: str) -> str:
     """
 
     def listed(match: re.Match[str]) -> str:
-        if _NUMBERED.search(text[: match.start()]):
+        if _NUMBERED.search(text[: match.start()]) and not _HOW_MANY.match(text, match.end()):
             return match[0]  # "Row 11: 7 sts"
         return f"{match[1]} ({', '.join(re.findall(r'[0-9]+', match[2]))})"
 
@@ -43,6 +43,9 @@ _NUMBERED = re.compile(r"\b(?:rows?|rnds?|rounds?|r|step|size|needles?|n) ?$", r
 
 
 _WORD = Form(rf"\b(?:{'|'.join(NUMBER_WORDS[1:])})\b")
+_HOW_MANY = re.compile(
+    r" ?(?:times?\b|more\b|sts\b|stitches\b|rows\b|rnds\b|rounds\b)", re.IGNORECASE
+)  # "work these rounds 7: 8: 9 times"
 
 
 def digits(text: str) -> str:
@@ -130,7 +133,7 @@ def sizes_in_brackets(
     def listed(match: re.Match[str]) -> str:
         first, *more = re.findall(_N, match[0])
         labelled = _NUMBERED.search(match.string[max(0, match.start() - 8) : match.start()])
-        if labelled or len(more) + 1 != many:
+        if (labelled and not _HOW_MANY.match(match.string, match.end())) or len(more) + 1 != many:
             return match[0]
         return f"{first} ({', '.join(more)})"
 

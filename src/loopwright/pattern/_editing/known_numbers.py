@@ -125,7 +125,8 @@ def _sums(told: Sequence[tuple[int, ...]]) -> set[tuple[int, ...]]:
     pairs = [*pairwise(told), *(((1,), one) for one in told[-1:])]
     return {
         tuple(x + y for x, y in zip(a * (len(b) // len(a)), b, strict=True))
-        for a, b in pairs
+        for pair in pairs
+        for a, b in (pair, pair[::-1])
         if len(b) % len(a) == 0
     }
 

@@ -16,7 +16,7 @@ from math import gcd
 import attrs
 
 from loopwright.pattern._editing.figures import alike, values
-from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._editing.sums import change_in, stated_change
 from loopwright.pattern._rewording.triggers import Form
@@ -52,6 +52,7 @@ _SHAPES = Form(
 _MOVES = Form(r"\b(?:pick|cast|bind|co|bo|hold\w*|held|waste|scrap|put|place|turn|w&t|wrap\w*|gap|graft)\b")  # fmt: skip
 _PARTS = Form(r"\b(?:heel|thumb|flap)\b", re.NOFLAG)
 MOST = 6  # counts before, from which a shaping may go on
+LAST = 3  # counts before, from which rows may be worked so often
 MANY = 16  # stitches; no round of a shaping that is repeated changes more
 BIG = 2  # sizes, of which most come out
 
@@ -65,6 +66,7 @@ class _Known:
     steps: list[int] = attrs.field(factory=list)
     open: bool = False  # a row whose step is not known
     line: int = 0  # of the last step
+    before: _Values | None = None  # the last count before the first step
     section: int = -1
 
 
@@ -97,8 +99,77 @@ def reached(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[
             known.counts, known.earlier = [*known.earlier, *known.counts], []
         if _MOVES.search(text) and not targets:
             known.counts += (values(match["n"]) for match in _STATED.finditer(text))
+        if not targets and (said := _so_often(known, text, after, one)):
+            place = one.place(one.start)
+            yield Finding(WARNING, "sum", said, place.line, place.column)
         if not targets:
             _take(known, one, after, text)
+
+
+_OFTEN = re.compile(
+    rf"\b(?:rep(?:eat)?|work|do)\b[^.;]*? (?P<more0>another |a further )?(?P<n>{COUNT}) (?P<more>more |further )?times\b(?P<more2> more| further)?|"
+    rf"\b(?:dec|inc)\w* (?P<all>{COUNT}) times in all\b",
+    re.IGNORECASE,
+)
+
+
+def _besides(known: _Known, start: _Values, often: re.Match[str]) -> tuple[int, ...]:
+    """Return how many more times than it is said a row may be worked, from a count on.
+
+    "8 more times" is nine in all from the count before the row, and eight from the one behind it.
+    """
+    if often["all"]:
+        return (0,)
+    if not (often["more"] or often["more2"] or often["more0"]):
+        return 0, -1
+    if start == known.before:
+        return (1,)
+    stated_behind = known.counts[-2:] == [known.before, start] and len(known.steps) == 1
+    return (0,) if stated_behind else (0, 1)
+
+
+_ONCE_MORE = re.compile(r"\bthen\b|\bonce (?:more|again)\b", re.IGNORECASE)
+_THEN = re.compile(
+    rf"(?:^|[.:;,(=\[—–]|--| - |\b(?:have|are|be|leaves?|leaving|makes?|making|gives?|giving)\b)\s*(?:now )?(?P<n>{COUNT}) ?{STS}"
+    r"(?:,? (?:in all|in total|total|altogether|now|again|rem\w*\.?|(?:are |is )?left|on (?:the |your )?needles?(?! ?\d)))*\s*[.)\]]*\s*$",
+    re.IGNORECASE,
+)
+
+
+def _so_often(known: _Known, text: str, after: Spoken | None, one: Spoken) -> str:
+    """Compare how often a row is worked with the counts before and behind."""
+    often = _OFTEN.search(text)
+    if (
+        often is None
+        or _ONCE_MORE.search(text)
+        or known.open
+        or len(set(known.steps)) != 1
+        or _AS_BEFORE.search(text)
+    ):
+        return ""
+    told = _THEN.search(text, often.end())
+    if told is None and after is not None and after.place().line == one.place().line:
+        told = _THEN.match(after.figures) if after.label is None else None
+    if told is None:
+        return ""
+    step, total = known.steps[0], values(told["n"])
+    found: tuple[int, ...] = ()
+    for before in reversed(known.counts[-LAST:]):
+        times, end = alike(values(often["n"] or often["all"]), total)
+        start, end = alike(before, end)
+        if not start or len(times) not in (1, len(end)):
+            return ""
+        times = times * len(end) if len(times) == 1 else times
+        for extra in _besides(known, before, often):
+            made = tuple(a + step * (t + extra) for a, t in zip(start, times, strict=True))
+            if made == end:
+                return ""
+            off = [abs(a - b) for a, b in zip(made, end, strict=True)]
+            if not found and min(made) > 0 and max(off) <= 2 * abs(step):
+                found = made
+    if not found:
+        return ""
+    return f"{abs(step)} sts at a time, so often, make {by_size(found)} sts, not {by_size(total)}"
 
 
 _WORKED = re.compile(
@@ -182,6 +253,8 @@ def _step_of(known: _Known, bare: str, text: str, count: _Values | None, *, part
     if change and part and known.steps:
         known.steps[-1] += change  # another needle of the same round
     elif change:
+        if not known.steps:
+            known.before = known.counts[-1] if known.counts else None
         known.steps.append(change)
     elif change is None and not _MOVES.search(bare):
         known.open = True

@@ -30,6 +30,7 @@ from loopwright.pattern._editing.findings import ERROR, NOTE, WARNING, Finding, 
 from loopwright.pattern._editing.girths import girths, lengths
 from loopwright.pattern._editing.hands import hands
 from loopwright.pattern._editing.heights import heights
+from loopwright.pattern._editing.known_lengths import known_lengths
 from loopwright.pattern._editing.known_numbers import known_numbers
 from loopwright.pattern._editing.lean_words import worded_leans
 from loopwright.pattern._editing.leans import leans
@@ -234,6 +235,7 @@ def _shown_alone(
         *told_parts(sentences, unknown),
         *plain_again(sentences),
         *heights(text, sentences),
+        *known_lengths(text, sentences),
         *toe_needles(sentences),
         *rib_back(sentences),
         *hands(sentences),

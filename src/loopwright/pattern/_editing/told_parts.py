@@ -121,16 +121,24 @@ SLIGHT = 4  # stitches by which a sum may miss, and be meant for it all the same
 LAST = 8  # counts before, on which the corners may have been added
 
 
+_EACH_TIP = re.compile(
+    rf"\b(?:pick up|lift|raise|make|m1)(?: and (?:k|knit))? ?(?P<n>\d|one|a)? ?(?:(?:{STS}|loops?|strand) )?(?:in|at|from|on) the (?P<corner>corner|gap|end)[^.]*?\brep(?:eat)?(?: from)? \*",
+    re.IGNORECASE,
+)
+
+
 def _corners(text: str, more: str, counts: Sequence[_Values]) -> _Said:
     """Compare what is picked up at the corners with the counts before and behind it."""
     corner = _CORNERS.search(text)
+    if corner is None and len(re.findall(r"\b(?:pick|lift|raise|m1)\b", text, re.IGNORECASE)) == 1:
+        corner = _EACH_TIP.search(text)
     if corner is None or _FLAT.search(text):
         return None
     told = _TOTAL.search(text, corner.end()) or _TOTAL.search(text + more, corner.end())
     if told is None:
         return None
     total = values(told["n"])
-    by = int(corner["n"]) if corner["n"].isdigit() else 1
+    by = int(corner["n"]) if (corner["n"] or "").isdigit() else 1
     gained = 2 * by
     inside = [values(match["n"]) for match in _STATED.finditer(text[: corner.start()])]
     known = [*counts[-LAST:], *inside]
