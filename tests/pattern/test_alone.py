@@ -14,6 +14,7 @@ import pytest
 
 from loopwright.pattern._editing.between_markers import between_markers
 from loopwright.pattern._editing.findings import Finding
+from loopwright.pattern._editing.grafts import grafts
 from loopwright.pattern._editing.hands import hands
 from loopwright.pattern._editing.heights import heights
 from loopwright.pattern._editing.known_lengths import known_lengths
@@ -24,6 +25,7 @@ from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.toe_needles import toe_needles
 from loopwright.pattern._editing.told_parts import told_parts
 from loopwright.pattern._editing.turn_middles import turn_middles
+from loopwright.pattern._editing.turning_rows import turning_rows
 from loopwright.pattern._editing.whole_rows import whole_rows
 from loopwright.pattern._editing.yarn_sums import yarn_sums
 
@@ -52,6 +54,7 @@ KINDS: dict[Look, list[tuple[str, str, str, str]]] = {
         ("Cast on 60 sts.\nTOE\nDecrease round: [K1, ssk, k24, k2tog, k1] twice. 56 sts.\nRound 2: Knit.\nRepeat these 2 rounds 8 more times. 24 sts.", "8 more", "7 more", "4 sts at a time, so often, make 28 sts, not 24"),
         ("GUSSET\nThere are 72 (82, 92) sts.\nRnd 1: K to 3 sts before instep, k2tog, k1, k the instep, k1, ssk, k to end.\nRnd 2: K.\nRep these 2 rounds 7 (8, 9) times more. 56 (64, 72) sts.", "7 (8, 9)", "8 (9, 10)", "2 sts at a time, so often, make 54 (62, 70) sts, not 56 (64, 72)"),
         ("Cast on 9 sts.\nRow 1: K1, yo, k to last st, yo, k1. (2 sts inc)\nRow 2: Knit.\nWork these 2 rows 46 times in all: 101 sts.", "101", "103", "2 sts at a time, so often, make 101 sts, not 103"),
+        (TOE + "Rep rnds 1 and 2 until 24 (28, 32) sts remain.\nThen work rnd 1 only until there are 12 (12, 16) sts.", "12 (12, 16)", "42 (42, 46)", "24 (28, 32) sts were reached before, and decreasing never gives 42 (42, 46)"),
     ],
     whole_rows: [
         ("Cast on 42 sts.\nRow 1: K1, k2tog, k36, ssk, k1. (40 sts)", "k36", "k35", "this row leaves 39 sts, not 40"),
@@ -106,6 +109,16 @@ KINDS: dict[Look, list[tuple[str, str, str, str]]] = {
         ("Heel over 20 sts.\nRow 1 (RS): K13, turn.\nRow 2 (WS): MDS, p5, turn.", "K13", "K14", "the first two rows of this turn leave as many sts on either side of 22; there are 20: is k13 meant?"),
         ("Knit on the 44 (52) sts of Needle 2.\nRow 1: K33 (39), w&t.\nRow 2: P22 (26), w&t.", "K33 (39)", "K31 (37)", "the first two rows of this turn leave as many sts on either side of 40 (48); there are 44 (52): is k33 (39) meant?"),
         ("Heel over 28 sts.\nRow 1: K17, k2tog tbl, k1, turn.\nRow 2: Sl 1, p7, p2tog, p1, turn.\nContinue so, until no side sts are left. 18 sts remain.", "18 sts", "16 sts", "this turn leaves 18 sts, not 16"),
+    ],
+    grafts: [
+        ("Rep rnd 1 only until 24 (28) sts remain.\nGraft the 12 (14) sole sts to the 12 (14) instep sts.", "24 (28)", "24 (26)", "12 (14) sts on either side are 24 (28); 24 (26) are left"),
+        ("Rep these 2 rounds until 16 (16, 20) sts are left. Graft, 8 (8, 10) to 8 (8, 10).", "Graft, 8 (8, 10)", "Graft, 8 (8, 12)", "8 (8, 12) sts can't be grafted to 8 (8, 10) one by one: should the two be alike?"),
+        ("Work until there are 20 sts. With 10 sts on each needle, graft the toe.", "With 10", "With 12", "12 sts on either side are 24; 20 are left"),
+        ("Pick up and knit. 72 (82, 92) sts.", "72 (82, 92)", "72 (82, 29)", "72 (82, 29) does not grow evenly: is 72 (82, 92) meant?"),
+        ("Round 1: *K8 (9, 10), k2tog; rep from *. 72 (80, 88) sts.", "72 (80, 88)", "27 (80, 88)", "27 (80, 88) does not grow evenly: is 72 (80, 88) meant?"),
+    ],
+    turning_rows: [
+        ("Row 1: K15, ssk, k1, turn.\nRow 2: Sl 1, p4, p2tog, p1, turn.\nRow 3: Sl 1, k5, ssk, k1, turn.", "K15, ssk, k1", "K15, ssk, k3", "3 sts behind this decrease, and 1 in the other rows of the turn"),
     ],
 }  # fmt: skip
 

@@ -277,6 +277,8 @@ def _never(step: int, known: _Known, wanted: _Values) -> str:
         if (both := alike(one, wanted))[0]
         and (len(grows) != 1 or all((b > a) in grows for a, b in zip(*both, strict=True)))
     ]
+    if not near and grows == {False} and (more := _more(known, wanted)):
+        return more
     if not near or any(_fits(a, b, step) == len(a) for a, b in near):
         return ""
     for before, end in reversed(near):
@@ -295,6 +297,14 @@ def _never(step: int, known: _Known, wanted: _Values) -> str:
     if not found and known.steps and len(wanted) == 1 and sure and len(near[-1][0]) == 1:
         found = _said(near[-1][0][0], step, wanted[0])
     return found
+
+
+def _more(known: _Known, wanted: _Values) -> str:
+    """Say that there are more stitches than at the start of what should take them in."""
+    last, end = alike(known.counts[-1], wanted) if known.counts else ((), ())
+    if not last or len(known.counts) > 1 or not all(b > a for a, b in zip(last, end, strict=True)):
+        return ""
+    return f"{by_size(last)} sts were reached before, and decreasing never gives {by_size(wanted)}"
 
 
 def _fits(before: _Values, end: _Values, step: int) -> int:

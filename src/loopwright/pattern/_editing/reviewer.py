@@ -28,6 +28,7 @@ from loopwright.pattern._editing.drawn_charts import Charts, drawn_charts, given
 from loopwright.pattern._editing.entries import sized_numbers
 from loopwright.pattern._editing.findings import ERROR, NOTE, WARNING, Finding, Review
 from loopwright.pattern._editing.girths import girths, lengths
+from loopwright.pattern._editing.grafts import grafts
 from loopwright.pattern._editing.hands import hands
 from loopwright.pattern._editing.heights import heights
 from loopwright.pattern._editing.known_lengths import known_lengths
@@ -234,6 +235,7 @@ def _shown_alone(
         *between_markers(sentences, unknown),
         *told_parts(sentences, unknown),
         *plain_again(sentences),
+        *grafts(sentences, unknown),
         *heights(text, sentences),
         *known_lengths(text, sentences),
         *toe_needles(sentences),

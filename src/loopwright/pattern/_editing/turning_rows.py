@@ -55,6 +55,7 @@ def turning_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     yield from _turns(sentences)
     yield from _mixed(sentences)
     yield from _sides(sentences)
+    yield from _tails(sentences)
 
 
 def _heel_row(one: Spoken, after: Spoken | None) -> _Row | None:
@@ -214,3 +215,24 @@ def _facing(label: Label) -> str:
     """Return which side faces in a row, "" where it does not say so of itself alone."""
     side = label.side.upper().strip("() ")
     return "" if label.which else {"R": "RS", "W": "WS"}.get(side[:1], "")
+
+
+_TAIL = re.compile(rf"\b(?:{_DEC}), ?(?:knit|purl|k|p) ?(?P<n>\d), ?turn\b", re.IGNORECASE)
+
+
+def _tails(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find the one row of a turn that works more behind its decrease than the others of its section."""
+    sections: dict[int, list[tuple[Spoken, re.Match[str]]]] = {}
+    for one in sentences:
+        for match in _TAIL.finditer(one.text, one.start):
+            sections.setdefault(one.section, []).append((one, match))
+    for rows in sections.values():
+        usual, often = Counter(match["n"] for _, match in rows).most_common(1)[0]
+        odd = [(one, match) for one, match in rows if match["n"] != usual]
+        if len(odd) == 1 and often > 1:
+            ((one, match),) = odd
+            said = (
+                f"{match['n']} sts behind this decrease, and {usual} in the other rows of the turn"
+            )
+            place = one.place(match.start("n"))
+            yield Finding(WARNING, "turn", said, place.line, place.column)

@@ -1,0 +1,101 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What is grafted, drawn up or bound off at the end, against the stitches that are left.
+
+Of numbers by size it also looks at the one whose two digits changed places: "72 (82, 29)".
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Container, Iterator, Sequence
+from itertools import pairwise
+
+from loopwright.pattern._editing.figures import alike, values
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.wordings import COUNT, STS
+
+__all__ = ["grafts"]
+
+_Values = tuple[int, ...]
+_GRAFT = re.compile(
+    r"\b(?:graft\w*|kitchener|weav(?:e|ing) (?:them|the \w+) together|sew up|three-needle)\b", re.I
+)
+_BOTH = re.compile(
+    rf"(?P<a>{COUNT}) (?:[a-z]+ )?(?:{STS} )?(?:[a-z]+ ){{0,4}}?(?:to|with|and|against) (?:the |those |other )*(?P<b>{COUNT})(?! ?[(\[]\d|\d) ?(?:[a-z]+ )?(?:{STS})?",
+    re.IGNORECASE,
+)
+_EACH = re.compile(
+    rf"(?P<a>{COUNT}) (?:{STS} )?(?:(?:on|of|from|at) )?(?:each|both|either) (?:needles?|sides?|half|halves|set)\b",
+    re.IGNORECASE,
+)
+_TARGET = re.compile(
+    rf"(?:\b(?:until|to) (?:there are |you have |only )*|(?:^|[.:;,(=—–-])\s*(?:there are |you have )?)(?P<n>{COUNT}) {STS}(?: (?:rem\w*\.?|(?:are )?left|in all|now))*\W*$",
+    re.IGNORECASE,
+)
+_LIST = re.compile(
+    r"(?<![\d.])\d\d(?:\d)? ?[(\[](?:\d\d(?:\d)?, ?)*\d\d(?:\d)?[)\]](?! ?(?:cm|mm|in\b|\"))"
+)
+FAR = 12  # stitches by which a sum may miss, and be meant for it all the same
+STEEP, SMOOTH = 1.5, 1.35  # how sizes grow: from one to the next, wrongly and well
+MANY = 3
+
+
+def grafts(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[Finding]:
+    """Find halves that are not those of the stitches that are left, and digits that changed places."""
+    last: _Values | None = None
+    for one in sentences:
+        text = one.figures
+        if one.place().line in lost:
+            last = None
+        graft = _GRAFT.search(text)
+        if graft is not None and (said := _unlike(text, graft.end(), last)):
+            place = one.place(min(graft.start(), max(0, len(one.text) - 1)))
+            yield Finding(WARNING, "sum", said, place.line, place.column)
+        for match in _LIST.finditer(text):
+            many = values(match[0])
+            meant = _swapped(many)
+            if meant:
+                place = one.place(min(match.start(), max(0, len(one.text) - 1)))
+                said = f"{by_size(many)} does not grow evenly: is {by_size(meant)} meant?"
+                yield Finding(WARNING, "grading", said, place.line, place.column)
+        told = _TARGET.search(text)
+        last = values(told["n"]) if told is not None else last
+
+
+def _unlike(text: str, start: int, last: _Values | None) -> str:
+    """Say that the two sides of a graft differ, or are not what is left."""
+    both, each = _BOTH.search(text, start), _EACH.search(text)
+    if both is not None:
+        one, other = alike(values(both["a"]), values(both["b"]))
+        if one != other and all(abs(a - b) <= FAR for a, b in zip(one, other, strict=True)):
+            return f"{by_size(one)} sts can't be grafted to {by_size(other)} one by one: should the two be alike?"
+    elif each is not None:
+        one = values(each["a"])
+    else:
+        return ""
+    if last is None:
+        return ""
+    half, whole = alike(one, last)
+    if not half or all(2 * h == w for h, w in zip(half, whole, strict=True)):
+        return ""
+    if any(abs(2 * h - w) > FAR for h, w in zip(half, whole, strict=True)):
+        return ""
+    return f"{by_size(half)} sts on either side are {by_size([2 * h for h in half])}; {by_size(whole)} are left"
+
+
+def _swapped(many: _Values) -> _Values:
+    """Return a list with the two digits of one number put back, where it grows evenly only so."""
+    if len(many) < MANY or _grows(many, STEEP):
+        return ()
+    for at, number in enumerate(many):
+        said = str(number)
+        if len(said) == 2:
+            other = (*many[:at], int(said[::-1]), *many[at + 1 :])
+            if _grows(other, SMOOTH):
+                return other
+    return ()
+
+
+def _grows(many: _Values, steep: float) -> bool:
+    return all(a and 1 <= b / a <= steep for a, b in pairwise(many))
