@@ -43,9 +43,7 @@ _NUMBERED = re.compile(r"\b(?:rows?|rnds?|rounds?|r|step|size|needles?|n) ?$", r
 
 
 _WORD = Form(rf"\b(?:{'|'.join(NUMBER_WORDS[1:])})\b")
-_HOW_MANY = re.compile(
-    r" ?(?:times?\b|more\b|sts\b|stitches\b|rows\b|rnds\b|rounds\b)", re.IGNORECASE
-)  # "work these rounds 7: 8: 9 times"
+_HOW_MANY = re.compile(r" ?(?:times?\b|more\b)", re.IGNORECASE)  # "work these rounds 7: 8: 9 times"
 
 
 def digits(text: str) -> str:
