@@ -33,7 +33,7 @@ def _three(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 @alone
 def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     low = said[0].lower()
-    if "seam" in low or "sew" in low:
+    if "seam" in low or "sew" in low or (_GOES_ON.search(low) and not _GRAFTS.search(low)):
         return None
     if not live_count(scribe):
         return []
@@ -58,6 +58,10 @@ def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         _claim_sides(scribe, numbers[0], numbers[-1])
     begun = live.in_rounds and live.behind_any()  # some were knitted on, to the side
     return [st.BeginHere(), st.Graft()] if begun else [st.Graft()]
+
+
+_GOES_ON = re.compile(r"\b(?:knit|purl|work)(?:ing)? (?:one|1|a|across|all|in|over|on|to|\d)\b")
+_GRAFTS = re.compile(r"\b(?:graft|kitchener|weave)\b")
 
 
 def _claim_sides(scribe: Scribe, near: Count, far: Count) -> None:

@@ -21,6 +21,7 @@ from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
     taking_up,
     waiting,
 )
+from loopwright.pattern._reading.all_again import take_up_all
 from loopwright.pattern._reading.back import gone_back
 from loopwright.pattern._reading.between_turns import starred_rows
 from loopwright.pattern._reading.by_count import by_count, promises
@@ -82,9 +83,9 @@ def say(scribe: Scribe, said: MappedText) -> str:
     said = with_centre(
         scribe, _with_needles(to_far_wrap(scribe, with_places(scribe, with_yarns(said))))
     )
-    again = said.text.strip(" .!").lower() == "turn" and scribe.has_turned()
-    if again or _ASKS.search(said.text):  # "Row 16 is DS, p9. Turn."
+    if _says_no_more(scribe, said.text):
         return "text"
+    take_up_all(scribe, said)
     direct = scribe.parsed(said)
     if direct is None and scribe.refusal is not None:
         raise scribe.refusal
@@ -153,6 +154,12 @@ def say(scribe: Scribe, said: MappedText) -> str:
 
 
 _ASKS = Form(r"\w\?[\"'”]?(?:\s*\([^()]*\)\.?)?\s*$", re.NOFLAG)  # "How many are there? (16 sts)"
+
+
+def _says_no_more(scribe: Scribe, text: str) -> bool:
+    """Tell whether a sentence asks something, or only turns what was turned: "… p9. Turn."."""
+    again = text.strip(" .!").lower() == "turn" and scribe.has_turned()
+    return again or bool(_ASKS.search(text))
 
 
 def _with_change(scribe: Scribe, stated: Stated) -> Stated:

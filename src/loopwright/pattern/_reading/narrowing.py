@@ -22,7 +22,7 @@ MAX_ROWS = 120
 _GOES_ON = re.compile(
     r"\b(?:continue|cont|carry on|go on|keep|proceed|repeat|work|stop|each row|every row|last (?:short )?row|and so on)\b"
 )
-_IN_THE_MIDDLE = r"(?:(?:in|at) (?:the )?(?:middle|cent(?:er|re))|between\b[^,.;\d]*|unwrapped|un-?turned|undivided|plain|single|ordinary|(?:are |have been )?worked)"
+_IN_THE_MIDDLE = r"(?:(?:un(?:worked|wrapped) )?(?:in|at) (?:the )?(?:middle|cent(?:er|re))|between\b[^,.;\d]*|unwrapped|un-?turned|undivided|plain|single|ordinary|(?:are |have been )?worked)"
 _LEFT = Form(
     rf"(?P<n>{COUNT})(?: (?:cent(?:er|re|ral)|middle|heel|plain|single|unwrapped))*(?: (?:sts?|stitch(?:es)?))?(?: (?:are|is|remain\w*|rem|left|still|stay|stand|now))* {_IN_THE_MIDDLE}|"
     rf"(?:cent(?:er|re|ral)|middle|single|plain|unwrapped) (?P<n2>{COUNT}) (?:sts|stitches)|"

@@ -163,6 +163,14 @@ _ROWS = Rewordings(
             r"(?:^|(?<=[;.] ))begin working (?=(?:[kp]\d, ?[kp]\d )?(?:rib|garter|moss|seed|stock))",
             "work in ",
         ),
+        (  # short rows that go on, a stitch shorter each
+            r"\b(?P<verb>rep(?:eat)?|work) (?:these|the last|last|both) (?:(?:2|two) )?rows,? (?:each time |always |every time )?(?:working|knitting|stopping|wrapping|turning|ending) (?:each time |always )?(?:to |at )?(?:1|one) (?:st|stitch) (?:before|short of|less than) (?:the )?(?:last |previous |next )?(?:wrapped (?:st|stitch)|wrap|ds|double stitch|gap|turn(?:ing point)?|one before)(?: each time)?,? (?=until)",
+            "continue in this way, working 1 st less each row, ",
+        ),
+        (
+            r"\b(?:continue|cont|carry on|go on|keep)(?: on)?(?: to)? (?:work(?:ing)?|knit(?:ting)?) (?:(?:1|one) (?:less|fewer) (?:st|stitch)|(?:1|one) (?:st|stitch) (?:less|fewer))(?: (?:each|every|per|on each|on every|in each|in every|at a) (?:time|row))?,? (?=until)",
+            "Continue in this way, working 1 st less each row, ",
+        ),
         # rounds that a text calls G1, G2 and G3
         (
             rf"^(?:{_LETTER}(\d):|[A-HJLORT-W](\d{{1,2}})\.) (?=(?:\*|\[|[kp]\d|knit|purl|k |p |ssk|sl|work|as |yo|inc|dec))",

@@ -1,0 +1,62 @@
+"""What is said of all stitches, while some of them wait: these are taken up again."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern._reading.scribe import Scribe
+from loopwright.pattern._reading.stated import count_in, stated_in
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.wordings import COUNT, STS
+from loopwright.pattern.values import Count, as_many
+
+__all__ = ["take_up_all"]
+
+_ALL = re.compile(
+    rf"\b(?:over|across|on|knit|k|work) all (?:of )?(?:the )?(?P<n>{COUNT}) {STS}", re.I
+)
+_ROUND = re.compile(
+    r"^(?:(?:next|1st|first) (?:round|rnd): )?(?:(?:now|then) )?(?:k|knit|work)\b"
+    r"(?: (?:1|one|a) (?:round|rnd))?(?: (?:across|over|on))?(?: all)?"
+    r"(?: (?:the )?(?:sts|stitches))?"
+    r"(?:,? (?:picking up|lifting|working|knitting)[^.;\d]*\bwraps?\b[^.;\d]*)?[.]?$",
+    re.IGNORECASE,
+)
+
+
+def take_up_all(scribe: Scribe, said: MappedText) -> None:
+    """Bring back what is held where a round over as many as there are in all is asked for."""
+    live = scribe.now()
+    held = live.held()
+    if not held or "thumb" in held or not live.sure or live.in_rounds:
+        return
+    if "turn" in said.text.lower():  # that comes first
+        return
+    if any(tally.behind and tally.ahead for tally in live.tallies):
+        return
+    told = _told(scribe, said)
+    if told is None:
+        return
+    whole = list(as_many(live.count, live.count))
+    for waiting in held.values():
+        more = as_many(waiting, live.count)
+        whole = [a + b for a, b in zip(whole, more, strict=True)]
+    if list(as_many(told, live.count)) == whole:
+        scribe.give(scribe.together())
+        scribe.context.course = "RND"
+
+
+def _told(scribe: Scribe, said: MappedText) -> Count | None:
+    """Return over how many stitches all are said to be worked."""
+    if (match := _ALL.search(said.text)) is not None:
+        return count_in(match["n"])
+    stated = stated_in(said)
+    text = stated.said.text
+    if not (_ROUND.match(text) and _NAMES_ROUND.search(text)):
+        return None
+    behind = stated_in(MappedText.of(scribe.following))
+    alone = not behind.said.text.strip(" .")
+    return behind.count if stated.count is None and alone else stated.count
+
+
+_NAMES_ROUND = re.compile(r"\b(?:round|rnd|all)\b", re.IGNORECASE)
