@@ -76,6 +76,9 @@ _NTH_ROWS = re.compile(
 )
 
 
+_ANY_NTH = re.compile(rf"\d(?:st|nd|rd|th) |\b(?:{'|'.join(_ORDINALS)}) ", re.IGNORECASE)
+
+
 def rows_by_number(text: str) -> str:
     """Return a text with "the 2nd and 3rd rows" as "the rows 2 and 3".
 
@@ -93,7 +96,7 @@ def rows_by_number(text: str) -> str:
         numbers = re.sub(_NTH, number, match["a"] + match["more"], flags=re.IGNORECASE)
         return f"{match['what']} {numbers.replace('the ', '')}"
 
-    return _NTH_ROWS.sub(by_number, text)
+    return _NTH_ROWS.sub(by_number, text) if _ANY_NTH.search(text) else text
 
 
 _N = r"\d+(?:\.\d+)?"

@@ -55,7 +55,7 @@ def like_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             rows = {}
             runs.append(rows)
         message, offset = _said(one, rows, titles)
-        if not message and alone and rows:
+        if not message and alone and rows and label is None:
             message, offset = _too_many(one, rows) or ("", 0)
         alone = alone and not (_UNNUMBERED.search(one.text) and not (label and label.numbers))
         if message:
@@ -70,8 +70,13 @@ def like_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         yield from _odd_one(rows)
 
 
+_NAMES = re.compile(r"\br(?:ows?|nds?|ounds?)?\b|\br ?\d", re.IGNORECASE)
+
+
 def _said(one: Spoken, rows: _Rows, titles: dict[str, set[int]]) -> tuple[str, int]:
     """Return what is wrong with the rows that a sentence names, and where."""
+    if _NAMES.search(one.text, one.start) is None:
+        return "", 0
     if (nought := _NOUGHT.search(_worded(one), one.start)) is not None:
         row = nought["a"]
         return (

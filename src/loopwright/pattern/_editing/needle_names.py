@@ -43,7 +43,10 @@ def needle_names(text: str) -> Iterator[Finding]:
     >>> [one.message for one in needle_names(text)]
     ['4.5 mm needles are used here; those listed are of 3.25 and 4 mm']
     """
-    lines = [line.sub(_ORDINAL, _by_number) for line in plain_lines(text)]
+    lines = [
+        line.sub(_ORDINAL, _by_number) if "needle" in line.text.lower() else line
+        for line in plain_lines(text)
+    ]
     start = next((n for n, line in enumerate(lines) if FIRST_LOOPS.match(line.text)), 0)
     said = [line.text for line in lines]
     for number, offset, message in (

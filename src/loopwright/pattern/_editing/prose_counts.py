@@ -28,19 +28,7 @@ def prose_counts(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     counts: list[_Values] = []
     ends: list[_Values] = []  # those that stand at the end of a sentence
     for at, one in enumerate(sentences):
-        same = [two for two in (at - 2, at - 1) if two >= 0 and _near(sentences[two], one)]
-        before = " ".join(said[two] for two in same)
-        behind = said[at + 1] if at + 1 < len(said) and _near(one, sentences[at + 1]) else ""
-        found = (
-            _edges(before, said[at])
-            or _middle(said[at], counts)
-            or _halves(said[at], counts)
-            or _sides(before, said[at])
-            or _rounds_in_all(said[at], ends)
-            or _often(said[at], behind, counts)
-            or _sections(said[at], behind, counts)
-            or _half_of(said[at])
-        )
+        found = _said(at, sentences, said, counts, ends) if _MAY.search(said[at]) else None
         counts += _counted(said[at])
         if (end := _END.search(said[at])) is not None:
             ends.append(whole_numbers(end["n"]))
@@ -48,6 +36,36 @@ def prose_counts(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
             place = one.place(min(found[1], max(0, len(one.text) - 1)))
             yield Finding(WARNING, "sum", found[0], place.line, place.column)
     yield from _grows(text, sentences)
+
+
+_MAY = re.compile(
+    r"\b(?:long|slip\w*|chain|edge|selvedge|between|side|half|every|sections|wedges|parts|segments|markers|pm|place|instep|sole|front|back|palm|top|heel|upper|first|second|needle|left|right|dec\w*|inc\w*|shaping)\b",
+    re.IGNORECASE,
+)
+
+
+def _said(
+    at: int,
+    sentences: Sequence[Spoken],
+    said: Sequence[str],
+    counts: Sequence[_Values],
+    ends: Sequence[_Values],
+) -> _Said:
+    """Return what is wrong with the counts of one sentence, and where."""
+    one = sentences[at]
+    same = [two for two in (at - 2, at - 1) if two >= 0 and _near(sentences[two], one)]
+    before = " ".join(said[two] for two in same)
+    behind = said[at + 1] if at + 1 < len(said) and _near(one, sentences[at + 1]) else ""
+    return (
+        _edges(before, said[at])
+        or _middle(said[at], counts)
+        or _halves(said[at], counts)
+        or _sides(before, said[at])
+        or _rounds_in_all(said[at], ends)
+        or _often(said[at], behind, counts)
+        or _sections(said[at], behind, counts)
+        or _half_of(said[at])
+    )
 
 
 def _near(one: Spoken, other: Spoken) -> bool:

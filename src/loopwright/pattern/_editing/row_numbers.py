@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
+from loopwright.pattern._editing.figures import rows_by_number
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._rewording.triggers import Form
@@ -146,9 +147,10 @@ def _in_order(run: list[Spoken]) -> Iterator[Finding]:
 
 def _there(one: Spoken, seen: set[int]) -> Iterator[Finding]:
     """Find a repeat of rows that stand nowhere in its section."""
-    for match in _REPEATED.finditer(one.text, one.start):
+    said = one.text[: one.start] + rows_by_number(one.text[one.start :])
+    for match in _REPEATED.finditer(said, one.start):
         first, last = int(match["a"][:6]), int((match["b"] or match["a"])[:6])
-        place = one.place(match.start())
+        place = one.place(min(match.start(), len(one.text) - 1))
         if match["b"] and last <= first:
             said = f"rows {first} to {last}: the second number should be the greater one"
         elif last not in seen and min(seen) <= first:
