@@ -217,6 +217,9 @@ class ItemWalk:
                 raise Trouble("place", "there is no gap ahead: no row was turned there")
         else:
             found = self._marker_ahead(to.name, part)
+            if before and found == taken and not to.name:  # who stands at one means the next
+                found = self.tally.next_of(MARKER, beyond=taken + 1)
+                found = self._room(part) + taken if found is None else found
         assert found is not None
         room = found - taken - before
         if room < 0:

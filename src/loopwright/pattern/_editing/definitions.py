@@ -69,7 +69,13 @@ def definitions(text: str) -> Iterator[Finding]:
             told = match["said"]
             if (after := _NEXT.search(told)) is not None:
                 told = told[: after.start()]
-            said = _wrong(match["name"].lower(), told)
+            other = _OTHER_NAME.search(line.text, 0, match.start("name"))
+            ways = _TWO_WAYS.search(told)
+            if other is not None and ways is not None:  # "m1l / m1r: … leaning left / right"
+                names = other["name"].lower(), match["name"].lower()
+                said = _wrong_of_two(names, (ways["one"].lower(), ways["two"].lower()))
+            else:
+                said = _wrong(match["name"].lower(), told)
             if said:
                 column = line.at[match.start("name")] + 1
                 yield Finding(WARNING, "definition", said, number, column)
@@ -101,6 +107,21 @@ def _crossed(cable: re.Match[str]) -> str:
         total, first = int(re.sub(r"\D", "", cable["name"])), int(held["n"])
         if first != knit[1] or first + knit[0] != total:
             return f"a cable of {total} sts: {first} held, {knit[0]} worked, then {knit[1]} from the cable needle"
+    return ""
+
+
+_OTHER_NAME = re.compile(r"(?<![\w-])(?P<name>\w+) ?(?:/|&|,|\band\b|\bor\b) ?$", re.IGNORECASE)
+_TWO_WAYS = re.compile(
+    r"\b(?P<one>left|right)\b[ -]*(?:/|&|,|and\b|or\b|\()[ -]*(?:to the )?(?P<two>left|right)\b",
+    re.IGNORECASE,
+)
+
+
+def _wrong_of_two(names: tuple[str, str], ways: tuple[str, str]) -> str:
+    """Compare which way two stitches lean that are explained together, in the same order."""
+    for name, way in zip(names, ways, strict=True):
+        if LEANS.get(name, way) != way:
+            return f"{name} leans {LEANS[name]}, not {way}"
     return ""
 
 

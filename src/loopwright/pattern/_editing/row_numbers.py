@@ -76,6 +76,8 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
                 yield from _begins_late(one, last)
             run.append(one)
             seen.update(label.numbers)
+            if any(row.label and row.label.which for row in run):  # "row 2 and all WS rows"
+                seen.add(label.numbers[-1] + 1)
             last, again = label.numbers[-1], False
             yield from _as_many(one)
             yield from _as_itself(one)

@@ -111,7 +111,10 @@ def _more_times(text: str, after: str, stated: Sequence[_Values]) -> _Said:
     sizes = len(end)
     if len(times) not in (1, sizes) or sizes < 3:
         return None
-    more = bool(match["n"] and (match["more"] or match["more2"]))
+    more = bool(
+        match["n"]
+        and (match["more"] or match["more2"] or _ANOTHER.search(text, 0, match.start("n")))
+    )
     times = times * sizes if len(times) == 1 else times
     before = [one for one in stated[-8:] if len(one) == sizes]
     found: tuple[int, int, _Values] | None = None
@@ -134,6 +137,7 @@ def _more_times(text: str, after: str, stated: Sequence[_Values]) -> _Said:
     )
 
 
+_ANOTHER = re.compile(r"\b(?:another|further|extra) $", re.IGNORECASE)
 _TOLD = re.compile(
     rf"^\W*(?:there are |you have |= ?)?(?P<n>{COUNT}) {STS}(?: in all| now| rem\w*| left)?\W*$",
     re.IGNORECASE,

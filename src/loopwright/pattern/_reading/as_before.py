@@ -59,15 +59,18 @@ def _as_other_until(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if any(tally.count for tally in scribe.now().tallies):
         return None
     name, where = said["name"].lower(), said["where"].lower()
-    inside = False
+    titles = [e.step.title for e in scribe.assembler.entries if isinstance(e.step, st.Section)]
+    inside = not any(name in title.lower() for title in titles)  # that one stands first, then
     found: list[Says] = []
+    labels = [line for one, line in scribe.context.labels.items() if where in one.split()]
     for entry in scribe.assembler.entries:
         step = entry.step
+        line = step.at.line if step.at is not None else 0
+        told = inside and found and any(line >= one for one in labels)
+        if told or (inside and isinstance(step, st.Section) and where in step.title.lower()):
+            return found or None  # "to the thumb round", "until the thumb is reached"
         if isinstance(step, st.Section):
-            title = step.title.lower()
-            if inside and where in title:
-                return found or None
-            inside = inside or name in title
+            inside = inside or name in step.title.lower()
         elif inside and not isinstance(step, st.Note):
             found.append(attrs.evolve(step, at=scribe.place))
     return None

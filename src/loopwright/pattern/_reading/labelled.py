@@ -11,6 +11,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._grammar.said import Numbered
+from loopwright.pattern._reading.alternate import weave_in
 from loopwright.pattern._reading.between_turns import between_turns, starred_rows
 from loopwright.pattern._reading.clauses import (
     again,
@@ -43,7 +44,6 @@ __all__ = [
     "labelled",
     "labelled_rows",
     "shaped_evenly",
-    "weave_in",
 ]
 
 
@@ -400,20 +400,6 @@ def between(scribe: Scribe, numbers: tuple[int, ...]) -> Numbered | None:
     if alternate is None or not missing or any(n % 2 != alternate[0] for n in missing):
         return None
     return Numbered(made(scribe.course, alternate[1], ""), missing)
-
-
-def weave_in(scribe: Scribe, numbers: tuple[int, ...], *, final: bool = False) -> None:
-    """Put the "every alternate row" in between where the next row's number leaves room for it."""
-    context = scribe.context
-    if not numbers or context.alternate is None or not context.last:
-        return
-    parity, items = context.alternate
-    missing = context.last + 1
-    if numbers[0] != missing + 1 or missing % 2 != parity:
-        return
-    step = made(scribe.course, items, "")
-    scribe.numbered(step, (missing,))
-    scribe.give([Numbered(step, (missing,))])
 
 
 def _as_before(scribe: Scribe, label: Label, match: re.Match[str]) -> list[Says] | None:

@@ -22,6 +22,7 @@ from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
     waiting,
 )
 from loopwright.pattern._reading.all_again import take_up_all
+from loopwright.pattern._reading.alternate import weave_in
 from loopwright.pattern._reading.back import gone_back
 from loopwright.pattern._reading.between_turns import starred_rows
 from loopwright.pattern._reading.by_count import by_count, promises
@@ -48,7 +49,6 @@ from loopwright.pattern._reading.labelled import (
     labelled,
     labelled_rows,
     shaped_evenly,
-    weave_in,
 )
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.places import to_far_wrap, with_places
@@ -86,14 +86,16 @@ def say(scribe: Scribe, said: MappedText) -> str:
     if _says_no_more(scribe, said.text):
         return "text"
     take_up_all(scribe, said)
+    _remember_label(scribe, said)
     direct = scribe.parsed(said)
-    if direct is None and scribe.refusal is not None:
-        raise scribe.refusal
-    if direct is None and (named := yarn_first(said)) is not None:
-        scribe.give(scribe.taking(named[0]))
-        return say(scribe, named[1])
-    if direct is None and len(said.text) > MAX_SENTENCE:
-        raise Lost("a sentence that is too long")
+    if direct is None:
+        if scribe.refusal is not None:
+            raise scribe.refusal
+        if (named := yarn_first(said)) is not None:
+            scribe.give(scribe.taking(named[0]))
+            return say(scribe, named[1])
+        if len(said.text) > MAX_SENTENCE:
+            raise Lost("a sentence that is too long")
     if direct is not None and _is_sure(scribe, said, direct.says):
         scribe.remarks += [(remark, scribe.place) for remark in direct.remarks]
         return _direct(scribe, said, direct)
@@ -142,15 +144,27 @@ def say(scribe: Scribe, said: MappedText) -> str:
         if stated.count is not None:
             scribe.claim("count", stated.count)
         return "text"
-    if not says and stated.count is not None:
+    return _handed_on(scribe, said, says, stated.count)
+
+
+def _handed_on(scribe: Scribe, said: MappedText, says: list[Says], count: Count | None) -> str:
+    """Hand on what was understood, with its count; return how the sentence was taken."""
+    if not says and count is not None:
         if (scribe.place.line, scribe.place.column) in scribe.claims:
             scribe.note(said.text)
-            scribe.claim("count", stated.count)
+            scribe.claim("count", count)
             return "text"
-        scribe.state(stated.count)
+        scribe.state(count)
         return "count"
-    give_with_count(scribe, says, stated.count)
+    give_with_count(scribe, says, count)
     return "instruction" if says else "text"
+
+
+def _remember_label(scribe: Scribe, said: MappedText) -> None:
+    """Remember where a row with a name stands first: "as for right mitten to the thumb round"."""
+    label = label_of(said.text)
+    if label is not None and label.name not in ("", "next", "last", "first"):
+        scribe.context.labels.setdefault(label.name, scribe.place.line)
 
 
 _ASKS = Form(r"\w\?[\"'”]?(?:\s*\([^()]*\)\.?)?\s*$", re.NOFLAG)  # "How many are there? (16 sts)"
@@ -215,7 +229,13 @@ def _rows_said(scribe: Scribe, said: MappedText, stated: Count) -> str:
     last = entries[-1].step if entries else None
     if isinstance(last, st.RepeatRounds) and isinstance(last.times, int | Sized) and last.at:
         each = courses_in(last.steps) + last.every - 1
-        if not last.ending and not any(row.inner for row in last.steps):
+        alone = not any(  # no other repeat of the same sentence stands before it
+            isinstance(one.step, st.RepeatRounds)
+            and one.step.at
+            and one.step.at.line == last.at.line
+            for one in entries[-4:-1]
+        )
+        if alone and not last.ending and not any(row.inner for row in last.steps):
             scribe.note(said.text)
             made = sized([int(value) * each for value in values_of(last.times)])
             scribe.claim("rounds", stated, made)
@@ -400,6 +420,7 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
             rows = as_set_up(scribe, step)
             if rows is not None:
                 return _give(scribe, rows, count)
+        scribe.loose = scribe.loose or _EACH_BEHIND.search(said.text) is not None
         if says.times is None and (scribe.loose or _OF_HALVES.search(said.text)):
             step = on_halves(scribe, step)
             arrange_by_instep(scribe, step.items)
@@ -434,14 +455,14 @@ def _stops_before_its_end(scribe: Scribe, step: st.Round | st.Row) -> bool:
     return before and isinstance(step, st.Round) and scribe.now().in_rounds
 
 
+_EACH_BEHIND = re.compile(r"(?<![Oo]n )\beach needle:")  # told behind its stitches
 _OF_HALVES = Form(
     r"\b(?:second|2nd|other) marker\b|"
     r"\b(?:of|on) (?:(?:this|the|each|that) )?(?:half|side|needle)\b|"
     r"\b(?:marker|point|mark|middle|side) or\b|"
     r"\bbefore (?:the |each )?marker[^()]*[)\]] (?:twice|2 times)|"
     r"\bbefore (?:the )?(?:middle|half-?way)\b|"
-    r"\b(?:on|over) (?:the )?(?:second|other|next) (?:needle|half|side)\b|"
-    r"\beach needle:",
+    r"\b(?:on|over) (?:the )?(?:second|other|next) (?:needle|half|side)\b",
 )
 
 

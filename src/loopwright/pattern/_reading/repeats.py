@@ -11,6 +11,7 @@ from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Again
+from loopwright.pattern._reading.alternate import weave_in
 from loopwright.pattern._reading.how_far import RepeatBody, is_doubled, unit_of, until
 from loopwright.pattern._reading.how_often import TIMES, stride_in, times_in
 from loopwright.pattern._reading.labels import numbers_in
@@ -65,6 +66,9 @@ _THEM = re.compile(  # "these 10 rows form the pattern. Repeat them until …"
 _ALL_ROWS = re.compile(  # "work the 8 rounds 6 times in total"
     r"(?:and |then |now )*(?:rep(?:eat)?|work|knit) (?:the|all|all the|all of the|the whole) (?P<n>\d{1,2}|two|three|four|six|eight|ten|twelve) (?P<course>rounds|rnds|rows) (?=(?:a total of )?\S+(?: [\[(][^)\]]*[)\]])? (?:more )?times\b|twice\b|until\b)"
 )
+_ENDS_WITH = re.compile(  # "rows 1-4", of which the fourth was told with the second
+    rf"(?:and |then |now )*(?:rep(?:eat)?|work|knit)\b\.? (?:(?:the |these |all )*(?:{_C}) ?\d+ ?(?:-|–|to|through) ?(?P<b>\d+)|(?:the|these|those|last|all) (?:last )?(?P<n>\d+|four|six|eight|ten|twelve) (?:{_C}))"
+)
 _WITHIN = re.compile(r"\b(?:knitting|working) (?:all )?(?:the )?other (?:sts|stitches)\b")
 
 
@@ -74,6 +78,9 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
     What it names must have been read; what follows ("then row 1 once more") is taken along.
     """
     text = text.strip(" .;!").lower()
+    if (ends := _ENDS_WITH.match(text)) is not None:
+        last = int(ends["b"]) if ends["b"] else number_of(ends["n"])
+        weave_in(scribe, (last + 1,))
     if _WITHIN.search(text):  # rows of a panel, within rounds that have more stitches
         return None
     if (them := _THEM.match(text)) is not None and (last := scribe.context.last):

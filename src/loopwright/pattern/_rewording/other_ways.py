@@ -134,6 +134,7 @@ def _ridges(match: re.Match[str]) -> str:
     return f"{'Knit' if match[0][:1].isupper() else 'knit'} {2 * many} rows"
 
 
+_PLAN = r"(?:(?-i:MC|CC\d?|[A-E])\b|(?:the )?(?:main|contrast(?:ing)?) colou?r\b|(?:dark|light|white|cream|natural|black|red|blue|green|grey|gray|brown|yellow|navy|teal|pink)\b)"
 _NTHS = ("", "first", "second", "third", "fourth")
 _THERE = r"there (?:are|will be|should be)(?: now)?|you (?:now |should )?have(?: now)?|this (?:gives|makes|leaves)(?: you)?"
 _LETTER = r"(?-i:[A-HJLOT-W])"
@@ -452,6 +453,11 @@ _ROWS = Rewordings(
             lambda match: (
                 f"{match[1]} the {match[2] or ''}lower sts{match[3]}{match[4]} the {match[5] or ''}upper sts"
             ),
+        ),
+        (rf"\b((?:another|a further|further) {_N}|{_N} (?:more|further)) time\b", r"\1 times"),
+        (  # "work 5 cm in rib as set: 3 rounds MC, 2 rounds CC, then MC to the end"
+            rf"(?P<far>\b\d[\d.]*(?: ?[(\[][^)\]]*[)\]])? ?(?:cm|mm|in|ins|inches|\")[^:;.*]{{0,30}}): (?:(?:and |then )*{_N} {_CRS} (?:of |in |with )?{_PLAN}(?:,| and|;)* ?)+(?:(?:and |then )*(?:with |in |all )?{_PLAN}(?: (?:to (?:the )?(?:end|top)|for the rest|from there(?: on)?|throughout|again))?)?(?=[.]|$)",
+            r"\g<far>",
         ),
         (rf"\b(on|in) alt(?:ernate)?\.? (?={_CRS})", r"\1 every alt "),
         (
