@@ -15,6 +15,7 @@ from loopwright.pattern._editing.listed_rows import listed_rows
 from loopwright.pattern._editing.needle_names import needle_names
 from loopwright.pattern._editing.size_words import size_words
 from loopwright.pattern._editing.spoken import spoken
+from loopwright.pattern._editing.wraps_taken_up import wraps_taken_up
 
 ROWS = "Rnd 1: [P2, C4B, p2, C4F] 10 times.\nRnd 2: Knit.\nRnd 3: P2, C4F, C4B, p2.\n"
 HANDS = "Rnd 6: P2, C6B (right mitten) or C6F (left mitten), p2.\nWork as for right mitten, crossing the cable with C6F, to the thumb.\n"
@@ -72,6 +73,30 @@ def test_one_needle_of_a_set_knits() -> None:
     assert not list(needle_names(text.replace("set of 5", "a set of 4 mm ones")))
     fifth = [one.message for one in needle_names(text + "Knit needle 1 on to needle 5.")]
     assert fifth == ["the set has 5 needles: 4 of them hold the work, and none is needle 5"]
+
+
+SHORT = "Row 1 (RS): K20, w&t.\nRow 2 (WS): P10, w&t.\nRow 3: K to the wrapped st, knit it with its wrap, w&t.\n"
+DOUBLE = "Row 1 (RS): K20, turn.\nRow 2 (WS): Make a DS, p10, turn.\nRow 3: Make a DS, k to the DS, turn.\nNext rnd: Knit, working each DS as one st.\n"
+
+
+def test_wraps_are_taken_up() -> None:
+    assert not list(wraps_taken_up(SHORT, list(spoken(SHORT))))
+    left = SHORT.replace("knit it with its wrap", "knit it")
+    found = list(wraps_taken_up(left, list(spoken(left))))
+    assert [(one.line, one.message) for one in found] == [
+        (3, "the wraps are nowhere taken up: is a row missing that works each with its stitch?")
+    ]
+    garter = left + "In garter stitch nothing more is done.\n"
+    assert not list(wraps_taken_up(garter, list(spoken(garter))))
+
+
+def test_double_stitches_are_worked_as_one() -> None:
+    assert not list(wraps_taken_up(DOUBLE, list(spoken(DOUBLE))))
+    left = DOUBLE.replace(", working each DS as one st", "")
+    found = list(wraps_taken_up(left, list(spoken(left))))
+    assert [(one.line, one.message) for one in found] == [
+        (3, "it is nowhere said that both strands of a double stitch are worked as one")
+    ]
 
 
 def test_a_review_says_so() -> None:

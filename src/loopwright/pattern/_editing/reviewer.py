@@ -67,6 +67,7 @@ from loopwright.pattern._editing.turning_rows import turning_rows
 from loopwright.pattern._editing.unexplained import unexplained
 from loopwright.pattern._editing.whole_rows import whole_rows
 from loopwright.pattern._editing.wording import abbreviations, conversions, head, settled, terms
+from loopwright.pattern._editing.wraps_taken_up import wraps_taken_up
 from loopwright.pattern._editing.yarn_sums import yarn_sums
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._knit import knitted
@@ -230,6 +231,7 @@ def _shown_alone(
         *size_sums(sentences),
         *size_words(sentences, pattern.sizes),
         *cable_pairs(sentences),
+        *wraps_taken_up(text, sentences),
         *whole_rows(sentences, unknown),
         *reached(sentences, unknown),
         *between_markers(sentences, unknown),

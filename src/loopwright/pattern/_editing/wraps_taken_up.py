@@ -1,0 +1,46 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Wraps and double stitches that are made in rows that turn, and of which nothing is said afterwards."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import Spoken
+
+__all__ = ["wraps_taken_up"]
+
+_WRAPS = re.compile(
+    r"\bw ?& ?t\b|\bwrap (?:the )?next st\w*,? (?:and )?turn|\bwrap and turn", re.IGNORECASE
+)
+_TAKEN = re.compile(
+    r"\b(?:its|the|their|both|all|two|any|every|each|hide|pick\w*|lift\w*|with|remaining|those|no) (?:[a-z]+ ){0,3}?wraps?\b|\bwraps\b|\bgarter\b",
+    re.IGNORECASE,
+)
+_DOUBLE = re.compile(r"\b(?:m?ds|double st\w*)\b", re.IGNORECASE)
+_AS_ONE = re.compile(
+    r"\b(?:both|two) (?:legs|loops|strands|halves)\b|\b(?:as|like) (?:one|1|a single|single)\b|\bas (?:ordinary|normal|usual)|\b(?:m?ds|double st\w*)\b[^.;]{0,30}\btogether\b|\btogether\b[^.;]{0,30}\b(?:m?ds|double st\w*)\b|\b(?:m?ds|double st\w*)\b[^.;]{0,40}\b(?:one|1|single)\b",
+    re.IGNORECASE,
+)
+
+
+def wraps_taken_up(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find wraps that are nowhere taken up, and double stitches that are nowhere worked as one."""
+    rows = [one for one in sentences if one.label is not None and one.label.course != "RND"]
+    wrapped = [one for one in rows if _WRAPS.search(one.text, one.start)]
+    doubled = [one for one in rows if _DOUBLE.search(one.text, one.start)]
+    if len(wrapped) > 1 and _TAKEN.search(text) is None:
+        yield _asked(
+            wrapped[-1],
+            "the wraps are nowhere taken up: is a row missing that works each with its stitch?",
+        )
+    if len(doubled) > 1 and _AS_ONE.search(text) is None:
+        yield _asked(
+            doubled[-1], "it is nowhere said that both strands of a double stitch are worked as one"
+        )
+
+
+def _asked(one: Spoken, said: str) -> Finding:
+    place = one.place(one.start if one.start < len(one.text) else 0)
+    return Finding(WARNING, "turn", said, place.line, place.column)
