@@ -134,3 +134,9 @@ def test_whatever_is_forged_is_found(name: str, seed: int) -> None:
     if forged == document:
         return
     assert problems(forged), (name, seed, what)
+
+
+def test_papers_on_one_fabric_are_one_and_their_document_is_not_shown() -> None:
+    one, other = (certificate(tube(8, 3).fabric()) for _ in range(2))
+    assert {one, other} == {one}
+    assert repr(one) == f"Certificate(key={one.key!r})"

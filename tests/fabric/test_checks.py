@@ -444,6 +444,9 @@ def test_mistakes_can_be_raised() -> None:
 def test_gaps_and_floats_are_told_in_millimetres() -> None:
     limits = Limits(stitch_mm=3.0, course_mm=2.0)
     assert "mm round" in str(check(holey(), limits=limits))
+    along = Limits(stitch_mm=1.0, course_mm=10.0)  # of 7 edges, 3 or 4 run along the yarn
+    told = [str(one) for one in check(holey(), limits=along).findings if one.kind == "gaps"]
+    assert ["43 mm round" in told[0], "34 mm round" in told[1]] == [True, True]
     assert "(21 mm)" in str(check(floating(), limits=limits))
 
 
