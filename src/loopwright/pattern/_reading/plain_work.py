@@ -14,7 +14,7 @@ from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.how_far import FROM_BEGINNING
 from loopwright.pattern._reading.rule_table import expression, rule
 from loopwright.pattern._reading.scribe import Says, Scribe, made
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.terse import with_verb
 from loopwright.pattern._rewording.wordings import COLOUR, COUNT, NUMBER
@@ -359,7 +359,8 @@ _RIB = re.compile(
     r"[(\[]?(?P<items>(?:[kp]\s?\d+(?:\s?tbl)?\s*[,/ ]?\s*(?:and )?)+)[)\]]?\s*(?:rib\w*|around|pattern|for\b|$)",
     re.IGNORECASE,
 )
-_BY = re.compile(r"(?P<a>\d)\s?[x×/]\s?(?P<b>\d)\s+rib", re.IGNORECASE)
+_FEW = r"(?:\d|one|two|three|four)"
+_BY = re.compile(rf"\b(?P<a>{_FEW})\s?(?:[x×/]|by)\s?(?P<b>{_FEW})\s+rib", re.IGNORECASE)
 
 
 def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st.Row, ...] | None:
@@ -368,7 +369,8 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
     low = _IN_LETTERS.sub(r"\1", _TWO_PLAIN.sub(r"k\1, p\2", low))
     course = course or scribe.course
     if match := _BY.search(low):
-        return _rib(scribe, (Run("k", int(match["a"])), Run("p", int(match["b"]))), course)
+        knits, purls = number_of(match["a"]), number_of(match["b"])
+        return _rib(scribe, (Run("k", knits), Run("p", purls)), course)
     if re.search(r"\bk\s?\d|\bp\s?\d", low) and (match := _RIB.search(low)):
         items = scribe.items(
             MappedText.of(
