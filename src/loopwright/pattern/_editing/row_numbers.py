@@ -32,7 +32,8 @@ _SEVERAL = re.compile(
 
 
 _PLAIN_ROWS = re.compile(
-    rf"(?:then )?(?:knit|purl|k|p|work) [a-z\d]+ (?:more )?{_ROWS}\b", re.IGNORECASE
+    rf"(?:then )?(?:knit|purl|k|p|work) [a-z\d]+ (?:more )?{_ROWS}\b|(?:[a-z][^:.;\d]*: ?)?(?:\d{{1,2}}|two|three|four) {_ROWS}\b",
+    re.IGNORECASE,
 )
 _STANDS = re.compile(  # "Row 7: 5 stitches between the markers": how it looks then
     r"(?:you have |there are )?\d+ (?:sts|stitches) (?:between|in|on|before|after|at)\b",

@@ -24,6 +24,7 @@ from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
 from loopwright.pattern._reading.all_again import take_up_all
 from loopwright.pattern._reading.alternate import weave_in
 from loopwright.pattern._reading.back import gone_back
+from loopwright.pattern._reading.bands import banded
 from loopwright.pattern._reading.between_turns import starred_rows
 from loopwright.pattern._reading.by_count import by_count, promises
 from loopwright.pattern._reading.centre import with_centre
@@ -476,8 +477,8 @@ def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
 
 
 _RULES = (
-    shaped_evenly, starred_rows, groups, do_this, again, plain_work, whole_clause, in_any_order,
-    rows_in_any_order, clauses,
+    shaped_evenly, starred_rows, banded, groups, do_this, again, plain_work, whole_clause,
+    in_any_order, rows_in_any_order, clauses,
 )  # fmt: skip
 
 
