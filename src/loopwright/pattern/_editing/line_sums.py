@@ -10,6 +10,8 @@ from itertools import combinations
 from loopwright.pattern._editing.figures import values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._reading.stated import without_asides
+from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import Form
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -20,7 +22,7 @@ _GAINS = re.compile(
     r"\b(?:pick(?:ing)? up|tak(?:e|ing) up|knit up|cast(?:ing)? on|catch)\b", re.IGNORECASE
 )
 _OPEN = re.compile(
-    r"\b(?:work|knit|k|rib)\b(?: across)?(?: the)? (?:instep|front|top) (?:sts|stitches)\b|\bwork (?:the )?(?:panel|chart|lace|cable|patt\w*(?! over))|\b(?:until|rep\w*|times|to end|to last|to marker|to m|dec\w*|inc\w*|tog|ssk|skp\w*|m1\w*|bind|cast off|turn|rows?)\b|k2tog|[*\[]",
+    r"\bwork (?:the )?(?:panel|chart|lace|cable|patt\w*(?! over))|\b(?:work|knit|k|purl|p|rib|patt\w*|across) (?:(?:across|over|on|along|all|of|the|her|your) )*(?:instep|front|held|waiting|resting|rem\w*|other|top)\b(?! \d)|\b(?:until|rep\w*|times|to end|to last|to marker|to m|dec\w*|inc\w*|tog|ssk|skp\w*|m1\w*|bind|cast off|turn|rows?)\b|k2tog|[*\[]",
     re.I,
 )
 _TOTAL = Form(
@@ -51,6 +53,7 @@ def line_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         whole = " ".join(one.text for one in line)
         if line[0].label is not None:
             whole = whole[line[0].label.end :]
+        whole = without_asides(MappedText.of(whole)).text
         total, at = _total(line)
         told = line[0]
         if total is None and after is not None and _BARE.match(after[0].text):

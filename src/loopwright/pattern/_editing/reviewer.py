@@ -77,6 +77,7 @@ from loopwright.pattern._reading.reading import Reading
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._tolerant_walk import Claim, Editor, Key
 from loopwright.pattern.items import PickUp, Repeat
+from loopwright.pattern.journal import Picked
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import Sized
 from loopwright.plurals import plural
@@ -475,13 +476,22 @@ def _edges(pattern: Pattern, stitches: StitchTable, free: bool) -> Iterator[Find
                 yield Finding(ERROR, "work", error.problem, error.line, error.column)
             return
         for one in picked:
-            if one.stitches > one.edges + CORNERS:
+            if one.stitches > one.edges + (2 * CORNERS if _over_a_gap(one) else CORNERS):
                 key = (one.step.at or st.TextPlace(0, 0), one.stitches, one.edges)
                 found.setdefault(key, []).append(pattern.sizes[size] if pattern.sizes else "")
     for (at, many, edges), names in found.items():
         message = f"{plural(many, 'st', be=True)} picked up along {plural(edges, 'edge stitch')}"
         sizes = tuple(names) if pattern.size_count > 1 else ()
         yield Finding(WARNING, "edge", message, at.line, at.column, sizes)
+
+
+_GAP = re.compile(r"gap|hole|thumb|cast|corner", re.IGNORECASE)
+
+
+def _over_a_gap(picked: Picked) -> bool:
+    """Tell whether a few stitches were picked up over a gap: both its corners take two each."""
+    places = (item.along for item in items_of((picked.step,)) if isinstance(item, PickUp))
+    return picked.edges <= CORNERS and any(_GAP.search(along) for along in places)
 
 
 # two readings of "repeat n times"

@@ -9,17 +9,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+import attrs
+
 from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.between_turns import between_turns
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._tally import Tally
-from loopwright.pattern.items import On, Turn
+from loopwright.pattern.items import On, Stay, Turn
 from loopwright.pattern.program import Pattern, of_size
-from loopwright.pattern.values import sized
+from loopwright.pattern.values import Sized, sized, values_of
 
-__all__ = ["gone_back"]
+__all__ = ["gone_back", "leave_unturned"]
 
 
 def gone_back(scribe: Scribe, says: Sequence[Says]) -> list[Says]:
@@ -106,3 +108,29 @@ def _after(scribe: Scribe, before: Sequence[Says]) -> list[Tally]:
     tries = [live.trial(steps, size) for size in range(len(live.tallies))]  # type: ignore[arg-type]
     fit = all(one.tally.in_rounds and not one.troubles for one in tries)
     return [one.tally for one in tries] if fit else []
+
+
+def leave_unturned(scribe: Scribe) -> None:
+    """Let the row that was told last end without its turn: of a repeat, the last time."""
+    entries = scribe.assembler.entries
+    entry = entries[-1] if entries else None
+    if entry is None:
+        return
+    step = entry.step
+    if isinstance(step, st.Row):
+        entry.step, entry.span = _without_turn(step), None
+    elif isinstance(step, st.RepeatRounds) and isinstance(step.times, int | Sized):
+        *others, last = step.steps[: step.ending or None]
+        times = [int(each) - 1 for each in values_of(step.times)]
+        if step.every > 1 or not isinstance(last, st.Row) or min(times) < 1:
+            return
+        entry.step = attrs.evolve(step, times=sized(times), count=None, ending=0)
+        for row in (*others, _without_turn(last)):
+            scribe.assembler.add_plain(attrs.evolve(row, at=scribe.place))
+
+
+def _without_turn(row: st.Row) -> st.Row | st.Part:
+    """Return a row without its turn; one that is turned in its midst is a part."""
+    if row.items[-1] == Turn() and len(row.items) > 1:
+        return st.Part(row.items[:-1], at=row.at, count=row.count)
+    return attrs.evolve(row, items=(*row.items, Stay())) if not row.is_turned else row

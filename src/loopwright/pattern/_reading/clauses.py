@@ -31,7 +31,7 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.terse import LEAD
 from loopwright.pattern._rewording.wordings import COLOUR, COUNT
 from loopwright.pattern.items import KNIT, Item, On, PickUp, Repeat, Run, Turn
-from loopwright.pattern.values import UntilMeasures, as_many
+from loopwright.pattern.values import To, UntilMeasures, as_many, values_of
 
 __all__ = [
     "NEEDLE_TAG",
@@ -82,7 +82,9 @@ def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
         reached = all(not tally.ahead and tally.behind for tally in live.tallies)
         if has_picks(part.items) or (reached and not live.in_rounds):
             return list(scribe.laid_out(part.items, whole=False))
-    elif live.tallies and not live.in_rounds and scribe.picked and not live.held():
+    if (taken := _into_what_waits(scribe, part)) is not None:
+        return taken
+    if live.tallies and not live.in_rounds and scribe.picked and not live.held():
         return list(scribe.laid_out(part.items, whole=False))
     if not live.in_rounds and live.held() and _all_worked(part.items):
         scribe.context.named["last"] = st.Row((*part.items, Turn()))  # "do steps 5 and 6 again"
@@ -107,6 +109,47 @@ def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
         scribe.numbered(step, ())
         return [Numbered(step)]
     return [part]
+
+
+def _into_what_waits(scribe: Scribe, part: st.Part) -> list[Says] | None:
+    """Lay out a part that goes on into stitches that wait: "knit the heel, then the 20 instep sts"."""
+    live = scribe.now()
+    if live.in_rounds or not live.tallies or not live.held() or "thumb" in live.held():
+        return None
+    sizes = range(len(live.tallies))
+    most = [sum(_taken(item, size) for item in part.items) for size in sizes]
+    beyond = all(many > tally.count for many, tally in zip(most, live.tallies, strict=True))
+    fails = beyond or any(live.trial((part,), size).troubles for size in sizes)
+    if len(part.items) < 2 or not fails:
+        return None
+    scribe.context.course = "RND"
+    if (taken := _last_of_what_waits(live, part)) is not None:
+        return taken
+    steps = list(scribe.laid_out(part.items, whole=False)) if live.sure else []
+    if not any(isinstance(step, st.ReturnHeld) for step in steps):
+        return None
+    if any(live.trial(steps, size).troubles for size in sizes):
+        return None
+    return [*steps, *([] if any(isinstance(step, st.Join) for step in steps) else [st.Join()])]
+
+
+def _taken(item: Item, size: int) -> int:
+    """Return how many stitches an item takes at least, in one size."""
+    if not isinstance(item, Run) or isinstance(item.amount, To):
+        return 0
+    amounts = values_of(item.amount)
+    return int(amounts[min(size, len(amounts) - 1)])
+
+
+def _last_of_what_waits(live: Live, part: st.Part) -> list[Says] | None:
+    """Take back what waits for the last stitches of a part, where these are all of it."""
+    *items, last = part.items
+    if len(live.held()) != 1 or not isinstance(last, Run) or isinstance(last.amount, To):
+        return None
+    ((name, waiting),) = live.held().items()
+    if as_many(last.amount, live.count) != as_many(waiting, live.count):
+        return None
+    return [st.Part(tuple(items)), st.ReturnHeld(name), st.Part((last,)), st.Join()]
 
 
 def _goes_round(live: Live, part: st.Part) -> bool:

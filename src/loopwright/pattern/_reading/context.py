@@ -31,6 +31,7 @@ class Context:
     aside: bool = False  # whether a flat piece was left on a holder, and another begins
     began: int = 0  # which entry the row of number 1 became
     places: dict[str, int] = attrs.field(factory=dict)  # "instep" and the needle that holds it
+    halves: tuple[Count, ...] = ()  # stitches of both places, as they were told
     heel: Count | None = None  # stitches of a heel that is told before it is parted
     alike: bool = False  # whether rounds are told for one half, and both are worked alike
     across: tuple[Count, Count] | None = None  # heel, and instep that was knitted behind it

@@ -216,7 +216,7 @@ def _of_section_before(scribe: Scribe, label: Label) -> list[Says] | None:
 
 
 _LEAVING = re.compile(
-    rf",? (?:and )?turn(?: work)?[;,.]? ?(?:and )?(?:leave|leaving) (?:the )?(?:last|other|rem(?:aining)?|next|first) (?P<n>{COUNT}) (?:sts|stitches)(?: unworked| behind| on (?:a |the )?(?:holder|spare needle|waste yarn|needle))?[.]*$",
+    rf",? (?:and )?turn(?: work)?[;,.]? ?(?:and )?(?:then )?(?:leav|put|plac|slip|mov|transferr?)(?:e|ing|t+ing)? (?:the )?(?:last|other|rem(?:aining)?|next|first|unworked)? ?(?P<n>{COUNT}) (?:(?:unworked|remaining|waiting) )?(?:sts|stitches)(?: unworked| behind| waiting| on hold| (?:on|on to|onto|to) (?:a |the |another )?(?:second |other |new |separate |spare |stitch |st |safety |different )*(?:holder|needle|waste yarn|scrap yarn|spare yarn|thread|pin))?[.]*$",
     re.IGNORECASE,
 )
 

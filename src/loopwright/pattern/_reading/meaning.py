@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
 """What a sentence means where it stands: the row it labels, plain work, a repeat, its clauses."""
 
 from __future__ import annotations
@@ -23,7 +24,7 @@ from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
 )
 from loopwright.pattern._reading.all_again import take_up_all
 from loopwright.pattern._reading.alternate import weave_in
-from loopwright.pattern._reading.back import gone_back
+from loopwright.pattern._reading.back import gone_back, leave_unturned
 from loopwright.pattern._reading.bands import banded
 from loopwright.pattern._reading.between_turns import starred_rows
 from loopwright.pattern._reading.by_count import by_count, promises
@@ -52,10 +53,12 @@ from loopwright.pattern._reading.labelled import (
     shaped_evenly,
 )
 from loopwright.pattern._reading.labels import label_of
-from loopwright.pattern._reading.places import to_far_wrap, with_places
+from loopwright.pattern._reading.pattern_rows import arrange_sides, sides_told, with_pattern_rows
+from loopwright.pattern._reading.places import names_place, to_far_wrap, with_places
 from loopwright.pattern._reading.plain_work import plain_work
 from loopwright.pattern._reading.repeats import repeated
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
+from loopwright.pattern._reading.shares import shared_out
 from loopwright.pattern._reading.star_blocks import said_by_count
 from loopwright.pattern._reading.stated import Stated, count_in, stated_in, without_asides
 from loopwright.pattern._reading.thirds import arrange_by_instep, without_sides
@@ -65,7 +68,7 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import Form
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import with_yarns, yarn_first
-from loopwright.pattern.items import On, Run, Stay, Turn, WrapTurn
+from loopwright.pattern.items import KNIT, On, Run, Stay, Turn, WrapTurn
 from loopwright.pattern.values import Count, Sized, To, Where, sized, values_of
 
 __all__ = ["say"]
@@ -81,9 +84,18 @@ def say(scribe: Scribe, said: MappedText) -> str:
     Lost
         It seems to be an instruction, and means nothing here.
     """
-    said = with_centre(
-        scribe, _with_needles(to_far_wrap(scribe, with_places(scribe, with_yarns(said))))
-    )
+    unturned = _BUT_UNTURNED.search(said.text)
+    kind = _say(scribe, said.piece(0, unturned.start()) if unturned else said)
+    if kind == "instruction" and unturned:
+        leave_unturned(scribe)
+    if kind == "instruction" and (sides := sides_told(said.text)) is not None:
+        arrange_sides(scribe, *sides)
+    return kind
+
+
+def _say(scribe: Scribe, said: MappedText) -> str:
+    placed = with_pattern_rows(scribe, with_places(scribe, with_yarns(said)))
+    said = with_centre(scribe, _with_needles(to_far_wrap(scribe, placed)))
     if _says_no_more(scribe, said.text):
         return "text"
     take_up_all(scribe, said)
@@ -101,6 +113,13 @@ def say(scribe: Scribe, said: MappedText) -> str:
         scribe.remarks += [(remark, scribe.place) for remark in direct.remarks]
         return _direct(scribe, said, direct)
     scribe.loose = True
+    if (kind := _shared(scribe, said)) is not None:
+        return kind
+    return _read_by_meaning(scribe, said)
+
+
+def _read_by_meaning(scribe: Scribe, said: MappedText) -> str:
+    """Take a sentence that the language itself does not have."""
     stated = _with_change(scribe, stated_in(said))
     bare = stated.said
     if stated.change is not None:
@@ -168,6 +187,22 @@ def _remember_label(scribe: Scribe, said: MappedText) -> None:
         scribe.context.labels.setdefault(label.name, scribe.place.line)
 
 
+_BUT_UNTURNED = re.compile(  # "rep rows 3 and 4 five times, but do not turn at the end of the last"
+    r"(?<=[a-z0-9)]),? (?:but|and) (?:do not|don't) turn(?: (?:the |your )?work)?(?: (?:after|at|on) (?:the |it|this|that|end|last|final|of|one|time|row|\s)*)?[.]?$",
+    re.IGNORECASE,
+)
+
+
+def _shared(scribe: Scribe, said: MappedText) -> str | None:
+    """Take "30 instep sts, 30 sole sts" for what it says of the round."""
+    shares = shared_out(scribe, said.text) if _TWO_NUMBERS.match(said.text) else None
+    if shares is None:
+        return None
+    scribe.give(shares)
+    return "instruction" if shares else "count"
+
+
+_TWO_NUMBERS = re.compile(r"[a-z' :]*\d[^;,]*[;,][^;,\d]*\d[^*]*$", re.IGNORECASE)
 _ASKS = Form(r"\w\?[\"'”]?(?:\s*\([^()]*\)\.?)?\s*$", re.NOFLAG)  # "How many are there? (16 sts)"
 
 
@@ -357,8 +392,10 @@ def _is_sure(scribe: Scribe, said: MappedText, says: Says) -> bool:
         turned = any(isinstance(item, Turn) for item in says.items[:-1])
         if turned and scribe.now().in_rounds and (scribe.loose or _fails(scribe, [says])):
             return False
-        if _names_no_part(scribe, says):
+        if _names_no_part(scribe, says) or (says.items == (KNIT,) and names_place(scribe, said)):
             return False
+        if _WAITING_INSTEP.match(said.text) and "instep" in scribe.now().held():
+            return scribe.now().in_rounds
         return not _ALREADY.search(said.text)
     if isinstance(says, st.CutYarn | st.UseYarn):
         return is_yarn(says.name)
@@ -367,6 +404,10 @@ def _is_sure(scribe: Scribe, said: MappedText, says: Says) -> bool:
     )
 
 
+_WAITING_INSTEP = re.compile(
+    r"(?:(?:now|then|and) )*(?:k|knit|work) (?!up)[^;:,.]*\binstep(?: sts| stitches)?[.]?$",
+    re.IGNORECASE,
+)
 _OF_THE_HEEL = re.compile(
     rf"\bun?til+ (?:there are |you have )?{COUNT} heel (?:sts|stitches)\b", re.IGNORECASE
 )

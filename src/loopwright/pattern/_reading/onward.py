@@ -59,7 +59,7 @@ _EVERYS = re.compile(
 
 
 _EVERY_ROUND = re.compile(
-    rf"(?:and |then |now )*(?:continue (?:to )?)?(?:dec|inc)\w*(?: as (?:set|before|established))? (?:on |in )?(?:every|each) (?:round|rnd|row) (?:(?:un)?til+|(?:down )?to) (?P<n>{COUNT}) (?:sts|stitches)\b"
+    rf"(?:and |then |now )*(?:continue (?:to )?)?(?:dec|inc)\w*(?: as (?:set|before|established))? (?:on |in )?(?:every|each) (?:round|rnd|row),? (?:(?:un)?til+(?: there are| you have| only)*|(?:down )?to) (?P<n>{COUNT}) (?:sts|stitches)\b"
 )
 
 

@@ -16,7 +16,7 @@ from loopwright.pattern._tally import GAP, NEEDLE, Tally
 from loopwright.pattern.items import KNIT, Mark, On, Run
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
-__all__ = ["size_of", "to_far_wrap", "with_places"]
+__all__ = ["names_place", "size_of", "to_far_wrap", "with_places"]
 
 _NAMES = r"(?:instep|sole|heel|front|back|palm|top of (?:the )?foot)"
 
@@ -94,15 +94,25 @@ def _place(scribe: Scribe, name: str) -> Count | None:
 
 
 @rule(
-    rf"(?:(?:the )?(?:heel|flap)(?: turn| flap)? (?:is|will be|are) (?:now )?(?:turned|worked|knit(?:ted)?|made)(?: flat)?|(?:now |then )?(?:work|working|continue|continuing)(?: the heel| short[- ]rows)?)(?: back and forth)?(?: in rows)?(?: only)? (?:over|on|across|using) (?:just |only )?(?:the )?(?P<name>{_NAMES})(?: {{STS}})?(?: only)?(?:,? back and forth)?(?: in rows)?(?:,? as (?:follows|foll))?:?"
+    rf"(?:(?:the )?(?:heel|flap)(?: turn| flap)? (?:is|will be|are) (?:now )?(?:turned|worked|knit(?:ted)?|made)(?: flat)?|(?:now |then )?(?:work|working|continue|continuing)(?: the heel| short[- ]rows)?)(?: back and forth)?(?: in rows)?(?: only)? (?:over|on|across|using) (?:just |only )?(?:the )?(?:(?P<many>{{N}}) )?(?P<name>{_NAMES})(?: {{STS}})?(?: only| alone)?(?:,? back and forth)?(?: in rows)?(?:[,;:]? (?:and |while )?(?:let|letting|leave|leaving|keep|keeping|with|the) (?:the )?(?:{_NAMES}|others?|rest|remaining)[^;\d]*)?(?:,? as (?:follows|foll))?:?"
 )
 def _over_named(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Keep a part as the one in work; where nobody said how large it is, the counts are lost."""
     live = scribe.now()
+    if re.match(
+        r"(?:now |then )?(?:work|continue) across\b(?!.*\b(?:rows|forth)\b)", said[0], re.I
+    ):
+        return None  # a part of a round
     scribe.context.course = "ROW"
     if live.held() and live.sure:
         return []
     stitches = _place(scribe, said["name"].lower())
+    if said["many"] and live.tallies and live.sure:
+        many = count_in(said["many"])
+        if stitches is not None and as_many(stitches, live.count) != as_many(many, live.count):
+            scribe.claim("other", many, stitches)
+        if stitches is None:
+            return list(scribe.focus(many)) or None
     if stitches is not None:
         return list(scribe.focus(stitches))
     scribe.note(said[0])
@@ -192,6 +202,30 @@ def _halves_by_name(scribe: Scribe, text: str) -> None:
     half = sized([count // 2 for count in counts])
     scribe.context.places = {match["a"].lower(): 1, match["b"].lower(): 2}
     scribe.give([st.Arrange((half, half))])
+
+
+def names_place(scribe: Scribe, said: MappedText) -> bool:
+    """Tell whether a sentence names a part of the round that was told how many stitches it has."""
+    found = re.search(rf"\b{_NAMES}\b", said.text, re.IGNORECASE)
+    return found is not None and _place(scribe, found[0].lower()) is not None
+
+
+@rule(
+    rf"(?:now |then )?(?:k|knit|work|rib|patt) (?:even )?(?:across |over )?(?:all )?(?:of )?(?:the |your )?(?:(?P<n>{{N}}) )?(?P<name>{_NAMES})(?: {{STS}}| needle)?(?: (?:even|plain|once(?: more)?|again|only)| (?:in|as) (?:the )?(?:patt\w*|rib|lace|set|est\w*|st\.? st)(?: as (?:set|est\w*))?)?"
+)
+def _across_place(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "knit across the instep" where the text has told how many stitches that is."""
+    live, name = scribe.now(), said["name"].lower()
+    number, stitches = scribe.context.places.get(name), _place(scribe, name)
+    if stitches is None or not live.in_rounds:
+        return None
+    if said["n"] and as_many(count_in(said["n"]), live.count) != as_many(stitches, live.count):
+        scribe.claim("other", count_in(said["n"]), stitches)
+    if number == 1 and not live.behind_any():
+        return [st.Part((Run("k", stitches),))]
+    if number == 2 and as_many(live.ahead, live.count) == as_many(stitches, live.count):
+        return [st.Part((Run("k", stitches),))]
+    return None
 
 
 _FAR = re.compile(
@@ -330,7 +364,7 @@ def _only_so_many(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:k|knit|work) across (?:the )?instep(?: {STS}| needle)?(?: (?:once|one)(?: more)?(?: time)?| again)?"
+    r"(?:(?:now|then|and) )*(?:k|knit|work) (?:(?:across|over) )?(?:all )?(?:of )?(?:the )?(?:(?P<n>{N}) )?(?:held |waiting |resting )?instep(?: {STS}| needle)?(?: (?:once|one)(?: more)?(?: time)?| again)?"
 )
 def _across_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Knit the instep between the turn of a heel and the flap that follows it."""
@@ -344,6 +378,9 @@ def _across_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if len(held) != 1 or not live.sure or live.in_rounds or scribe.picked:
         return None
     if not isinstance(last, st.Row) or any(tally.ahead and tally.behind for tally in live.tallies):
+        return None
+    there = next(iter(held.values()))
+    if said["n"] and as_many(count_in(said["n"]), there) != as_many(there, there):
         return None
     (name, waiting), worked = next(iter(held.items())), live.count
     scribe.context.across = (worked, waiting)

@@ -28,6 +28,7 @@ from loopwright.pattern._reading.meaning import say
 from loopwright.pattern._reading.reading import Located, Reading, ReadLine
 from loopwright.pattern._reading.said_out import said_out
 from loopwright.pattern._reading.scribe import Lost, Scribe
+from loopwright.pattern._reading.set_apart import alone_in_title
 from loopwright.pattern._reading.star_blocks import since_star, star_block
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.habits import only_sizes, with_all_sizes
@@ -183,6 +184,8 @@ class _Reader:
             kind = "lost"
         if kind == "instruction" and (these := _ON_THESE.match(following)):
             self.scribe.give(self.scribe.parted(count_in(these["n"])))
+        if kind == "heading":
+            self.scribe.give(alone_in_title(self.scribe, line.text))
         if self.explain:
             self._explained(line, kind, before, known)
 

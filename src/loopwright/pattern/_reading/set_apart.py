@@ -14,7 +14,7 @@ from loopwright.pattern._tally import Tally
 from loopwright.pattern.items import Run, Turn
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
-__all__: list[str] = []
+__all__ = ["alone_in_title"]
 
 
 _BROUGHT = (  # "bring the last 15 sts of the round on to the same needle"
@@ -225,3 +225,38 @@ def _both_alike(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     scribe.context.alike = True
     scribe.note(said[0])
     return []
+
+
+_ALONE = re.compile(
+    r"\b(?:needle (?P<n>[12])|(?P<name>heel|sole)(?: needle| sts| stitches)?) (?:only|alone)\b",
+    re.IGNORECASE,
+)
+
+
+def alone_in_title(scribe: Scribe, title: str) -> list[Says]:
+    """Return what sets the stitches apart that a heading says are worked: "(needle 1 only)"."""
+    if (said := _ALONE.search(title)) is None:
+        return []
+    live, places = scribe.now(), scribe.context.places
+    number = int(said["n"] or places.get(said["name"].lower()) or places.get("sole", 0))
+    if not number or not live.in_rounds or not live.sure or live.held():
+        return []
+    sizes = [size_of(tally, number) for tally in live.tallies]
+    many = [size for size in sizes if size is not None] or _as_told(scribe, number)
+    if len(many) < len(sizes):
+        return []
+    scribe.context.course = "ROW"
+    if number == 1 or live.behind_any():
+        return list(scribe.focus(sized(many), ahead=number == 2))
+    rest = [tally.count - one for tally, one in zip(live.tallies, many, strict=True)]
+    return [st.Hold(sized(rest), "instep")]
+
+
+def _as_told(scribe: Scribe, number: int) -> list[int]:
+    """Return the stitches of a half as the text told them, where they still make the round."""
+    live, halves = scribe.now(), scribe.context.halves
+    if len(halves) != 2 or live.behind_any():
+        return []
+    told = [[int(n) for n in as_many(half, live.count)] for half in halves]
+    whole = [a + b for a, b in zip(*told, strict=True)]
+    return told[number - 1] if whole == [tally.count for tally in live.tallies] else []

@@ -61,7 +61,7 @@ _BREAKDOWN = Form(  # "76 (82, 92) sts: 28 (30, 34) instep, 48 (52, 58) sole"
     rf"(?P<total>{COUNT}\s*{STS}(?: in all| in total| total)?)\s*[:;,(\[—–-]+\s*{_PART}(?:\s*(?:,|;|and|&|/|\+)+\s*{_PART})+\s*[)\]]?\.?$",
 )
 _PARTS_ONLY = Form(  # "…: 30 (34) instep sts, 54 (62) sole sts"
-    rf"(?<=[.:;])\s*(?P<a>{COUNT})\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?\s*(?:,|;|and|&)+\s*(?P<b>{COUNT})\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?\.?$",
+    rf"(?:(?<=[.:;])|^)\s*(?P<a>{COUNT})\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?\s*(?:,|;|and|&)+\s*(?P<b>{COUNT})\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?\.?$",
 )
 _PARTS_FIRST = Form(  # "…: 52 (58) sole sts, 82 (92) sts in all"
     rf"(?P<lead>[.:;(\[—–]\s*|^(?:now )?(?:there (?:are|should be)|you (?:now )?have)(?: now)? ){_PART}(?:\s*(?:,|;|and|&)+\s*{_PART})*\s*[,;:]\s*(?:and )?(?P<total>{COUNT}\s*{STS} (?:in all|in total|total|altogether))(?=\s*[)\]]?[.]*$)",

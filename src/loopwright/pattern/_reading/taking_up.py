@@ -364,7 +364,7 @@ def _marker(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:do not|don't|without) turn(?:ing)?(?: (?:the )?work)?(?P<when> (?:after|at the end of|on) (?:this|that|the) (?:last )?{CRS})?"
+    r"(?:(?:but|and|then) )*(?:do not|don't|without) turn(?:ing)?(?: (?:the )?work)?(?P<when> (?:after|at the end of|on|at) (?:(?:this|that|the) (?:last |final )?(?:{CRS}|one|end|time)|it|this|that))?"
 )
 @alone
 def _not_turned(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

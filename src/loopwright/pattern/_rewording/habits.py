@@ -85,11 +85,14 @@ class Habits:
     decimal_comma: bool = False  # "needles 2,5 mm"
     sign: str = ""  # what stands between the numbers of sizes: / or : or -
     sizes: int = 0  # for how many the text casts on, where it does not name them
+    small: bool = False  # whether sentences begin in small letters
     panel: str = ""  # stitches of the one panel that the text tells the width of
     one_of_pair: str = ""  # left or right, where both are told apart
 
     def spelt_out(self, text: str, sizes: int) -> MappedText:
         """Return a line in plain signs, as others would write it."""
+        if self.small:
+            text = _SMALL.sub(_capital, text)  # as long as before
         said = _plainly(text, (sizes or self.sizes) if self.sign else 0, self.sign)
         for name, words in self.called.items():
             said = said.sub(
@@ -121,6 +124,7 @@ def habits_of(text: str) -> Habits:
     }
     comma = _DECIMAL_COMMA.search(text[:20_000]) is not None
     habits = Habits(marker_names(text), needle_names(text), called, comma, panel=panel_width(text))
+    habits.small = _is_small(text)
     if (cast_on := _CAST_ON_BY_SIGN.search(text[:20_000])) is not None:
         habits.sign = cast_on["sign"]
         habits.sizes = 1 + cast_on[0].count(habits.sign)
@@ -128,6 +132,29 @@ def habits_of(text: str) -> Habits:
 
 
 _DECIMAL_COMMA = Form(r"\b\d,\d{1,2} ?mm\b", re.NOFLAG)
+
+
+_SMALL = re.compile(  # "cast on 96 sts. place marker and join."
+    r"(?P<before>[\w\"')\]*]+[.!] )(?P<first>[a-z])"
+    r"(?P<order>(?=\w* (?:the|to|a|an|on|in|all|off|up|it|is|are|and|with|as|every|each|marker|yarn|sts|ends|\d)|\d|oin\b|urn\b|nit\b|url\b|raft\b))?"
+)
+_SHORT = re.compile(
+    r"\b(?:approx|g|e|etc|no|vs|incl|beg|rep|foll|rem|alt|cont|tog|patt|dec|inc|in|cm|mm|oz|yds|sts?|rnds?|opp|sl|col|pat|ins)\. $"
+)
+
+
+def _is_small(text: str) -> bool:
+    """Tell whether a writer begins most lines in small letters."""
+    firsts = [line.strip()[0] for line in text[:20_000].split("\n") if line.strip()[:1].isalpha()]
+    return len(firsts) > 5 and 2 * sum(first.islower() for first in firsts) > len(firsts)
+
+
+def _capital(match: re.Match[str]) -> str:
+    if _SHORT.search(match["before"]) and match["order"] is None:
+        return match[0]
+    return match["before"] + match["first"].upper()
+
+
 _CAST_ON_BY_SIGN = re.compile(  # "cast on 48 / 64 sts"
     r"\b(?:cast on|co) (?:\w+ ){0,2}?\d+ ?(?P<sign>[/:]) ?\d+(?: ?(?P=sign) ?\d+)* (?:sts?|stitches)\b",
     re.IGNORECASE,

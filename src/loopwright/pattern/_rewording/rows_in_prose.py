@@ -10,6 +10,7 @@ from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["ROWS_IN_PROSE"]
 
+_ONES = "|".join(NUMBER_WORDS[:12])
 _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
 
 
@@ -269,8 +270,20 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
         r"\1 \2 \3",
     ),
     (  # what rows are for: "work 9 rnds in st st for the facing, then purl 1 rnd to make the ridge"
-        r"\b((?:knit|work|purl) (?:\d+|one|two|three|four|five|six|seven|eight|nine|ten) (?:rounds?|rnds?|rows?)(?: (?:in|of) [a-z ]{3,20}?| plain)?) (?:for|to (?:make|form|create)) (?:the |a )?(?:turning |purl |fold |folding )?(?:facing|hem|ridge|fold line|foldline|turning|edge|casing|lining|border|roll|rolled edge)\b",
+        r"\b((?:knit|work|purl) (?:\d+|one|two|three|four|five|six|seven|eight|nine|ten) (?:rounds?|rnds?|rows?)(?: (?:in|of) [a-z ]{3,20}?| plain)?(?: (?:on|over) these (?:\d+ )?(?:sts|stitches))?) (?:for|to (?:make|form|create)) (?:the |a )?(?:turning |purl |fold |folding )?(?:facing|hem|ridge|fold line|foldline|turning|edge|casing|lining|border|roll|rolled edge|(?:top|back|underside) of (?:the |your )?(?:foot|hand|heel)|instep|sole|strap|tongue|tab)\b",
         r"\1",
+    ),
+    (  # more of what was just worked: "work 4 more rounds the same", "4 more such rounds"
+        rf"(?P<lead>^|[.;,] )(?:then |and |now )*(?:(?:work|knit|do|make) )?(?:another |a further )?({_N}|{_ONES}) (?:more |further |other )?(?:such )?(rounds?|rnds?|rows?)(?: more)?,? (?:(?:in )?(?:exactly |just )?the same(?: (?:way|manner|as (?:this|that|before|the last)(?: one| round| rnd| row)?))?|(?:just |exactly )?like (?:this|that|it|the last)(?: one| round| rnd| row)?)(?=[.;,]|$)",
+        r"\g<lead>Work \2 more \3 like this",
+    ),
+    (
+        rf"(?P<lead>^|[.;,] )(?:then |and |now )*(?:work|knit|do|make|continue|cont) (?:another |a further )?({_N}|{_ONES}) (?:more |further )?such (rounds?|rnds?|rows?)(?=[.;,]|$)",
+        r"\g<lead>Work \2 more \3 like this",
+    ),
+    (
+        rf"(?P<lead>^|[.;,] )(?:then |and |now )*(?:work|knit|do|continue|cont|carry on) (?:in )?(?:exactly )?the same(?: way)? for (?:another |a further )?({_N}|{_ONES}) (?:more |further )?(rounds?|rnds?|rows?)(?: more)?(?=[.;,]|$)",
+        r"\g<lead>Work \2 more \3 like this",
     ),
     (  # "knit one round, decrease the next. Do so until 26 sts remain"
         r"\b(?:knit|work) (?:one|1|a) (?:plain )?(round|rnd)(?: plain| even)?(?:,| and|, and|, then) (dec|inc)(?:rease)? (?:on |in )?the next(?: one| round| rnd)?\. (?:do (?:so|this)|repeat(?: this)?|go on(?: so)?|continue(?: so)?)(?= un?til)",

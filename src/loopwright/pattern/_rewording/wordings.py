@@ -149,13 +149,16 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(?:wrap (?:and|&) turn|wrap (?:the )?(?:next|foll(?:owing)?|last) st(?:itch)?(?:\s*\([^)]*\))?,? ?(?:(?:and|&|then) )?turn|w ?\+ ?t|w/t|wrap,? turn)(?: \(w&t\))?", "w&t", "wrap next st and turn"),
     _W(r"(?:purl|p) (?:it|them|the st(?:itch)?|this st(?:itch)?)(?: tog(?:ether)?)? with (?:its|the|both|both its|their) wraps?", "p1 with wraps", "purl it together with its wrap"),
     _W(r"(?:knit|k|work) (?:it|them|the st(?:itch)?|this st(?:itch)?)(?: tog(?:ether)?)? with (?:its|the|both|both its|their) wraps?", "k1 with wraps", "knit it together with its wrap"),
-    _W(r"pick(?:ing)? up (?:the |both )?wraps? and (knit|purl|k|p)(?:ing)? (?:it|them)(?: tog(?:ether)?)? with (?:its|the|their) (?:wrapped )?st(?:itche)?s?", r"\g<1>1 with wraps", "pick up wrap and knit it together with its st"),
+    _W(r"(?:pick|lift|rais|tak|catch)(?:e|ing)?(?: up)? (?:the |both |its |their |next |two )*wraps? (?:(?:of|from|around|round|on|at) (?:the |that )?(?:base of (?:the )?)?(?:next |wrapped |following )*st(?:itch)? )?(?:and|to|,) ?(?:then )?(knit|purl|k|p)(?:ing)? (?:it|them)(?: tog(?:ether)?)?(?: along)? with (?:its|the|their|that|this) (?:own )?(?:wrapped |next )?st(?:itche)?s?", r"\g<1>1 with wraps", "pick up wrap and knit it together with its st"),
+    _W(r"(?:lift(?:ing)?|pick(?:ing)? up) (?:the |both |its )*wraps? and (knit|purl|k|p)(?:ing)? (?:the )?(?:next |wrapped )?st(?:itch)? (?:tog(?:ether)? )?with (?:it|them)", r"\g<1>1 with wraps", "lift the wrap and knit the next st with it"),
+    _W(r"work(?: the)? (?:next |wrapped |following )*st(?:itch)? (?:and|with|tog(?:ether)? with|along with) (?:its |the |both |both its )?wraps?(?: tog(?:ether)?| as one(?: st(?:itch)?)?)*", "k1 with wraps", "work the next st and its wrap together"),
     _W(r"(knit|purl|k|p)(?: the)? (?:next |first |following |foll )?(?:wrapped )?st(?:itch)? (?:(?:tog(?:ether)? )?with|and|along with) (?:its |the |both |both its )?wraps?(?: tog(?:ether)?| as one(?: st(?:itch)?)?)*", r"\g<1>1 with wraps", "knit wrapped st together with its wrap"),
     _W(r",? ?(?:knitting|purling|working|picking up)(?: up)? (?:the |all |any |both |remaining )*wraps?(?: (?:tog(?:ether)? )?with (?:their|the|its)(?: wrapped)? st(?:itch(?:es)?|s)?)?(?: as you (?:come|get) to them)?", " with wraps", "knitting wraps together with their sts"),
     _W(r"(k|p)(?:nit|url)? (?:each of )?(?:the )?(?:other |next |remaining |last )?(\d+) (?:ds|double st(?:itche)?s?) as (?:one|1|a single)(?: st(?:itch)?)?(?: each)?", r"\1\2 with wraps", "knit each of the 8 double stitches as one stitch"),
     _W(r"(knit|purl|work|k|p)(?:ing)? (?:the |both legs of (?:the )?|each )?(?:ds|double st(?:itch)?)(?: tog(?:ether)?)? as (?:one|1|a single)(?: st(?:itch)?)?", r"\g<1>1 with wraps", "knit DS as one stitch"),
     _W(r",? ?(?:knitting|working|purling|closing) (?:(?:both|the two) legs of )?(?:any|each|the|all|every)?(?: of the)?(?: other)?(?: remaining| last)? ?(?:\d+ |two )?(?:ds|double st(?:itche)?s?|dss)(?: tog(?:ether)?)? as (?:one|1|a single)(?: st(?:itch)?)?(?: as you (?:come|get) to (?:it|them))?", " with wraps", "working each DS as one stitch"),
     _W(rf"(k|p|knit|purl)(?:ing)? (?:each of )?(?:the )?(?:other |next |remaining |last )?({COUNT}) (?:ds|double st(?:itche)?s?)(?: (?:on|at) (?:the |that |this )?(?:left|right|side|end)(?: side)?)?,? (?:each )?as (?:one|1|a single)(?: st(?:itch)?)?(?: each)?", r"\1\2 with wraps", "knit the 8 double stitches on the left, each as one stitch"),
+    _W(rf"(k|p|knit|purl)(?:ing)?(?: on)?(?: over| across)? (?:each of )?(?:the )?(?:other |next |remaining |last )?({COUNT}) (?:ds|double st(?:itche)?s?)(?: (?:on|at) (?:the |that |this )?(?:left|right|side|end)(?: side)?(?: of (?:the )?(?:heel|needle \d))?)?,? (?:working|knitting|purling|closing|taking) (?:each|them|every|both legs of each)(?: one| ds)?(?: off)?(?: tog(?:ether)?)?(?: as (?:one|1|a single)(?: st(?:itch)?)?| off)?(?: each)?", r"\1\2 with wraps", "knit on over the 7 DS at the left, working each one off as one stitch"),
     _W(r"(k|p|knit|purl)(?:ing)? (?:every|all(?: of)? the|all)(?: remaining)? (?:ds|double st(?:itche)?s?)(?: (?:on|at) (?:the |that |this )?(?:left|right|side|end)(?: side)?)?,? (?:each )?as (?:one|1|a single)(?: st(?:itch)?)?(?: each)?", r"\1 to end with wraps", "knit every DS on the left as one st"),
     _W(rf"((?<![a-z])(?:p|purl)(?: to [^,;]*| ?{COUNT}),? (?:and )?(?:then )?)(?:resolve|close|work off) (?:the )?({COUNT}) (?:ds|double st(?:itche)?s?)(?: (?:on|at) (?:the |that |this )?(?:left|right|side|end)(?: side)?)?", r"\1p\2 with wraps", "p20, resolve the 9 double sts at the right side"),
     _W(rf"(?:resolve|close|work off) (?:the )?({COUNT}) (?:ds|double st(?:itche)?s?)(?: (?:on|at) (?:the |that |this )?(?:left|right|side|end)(?: side)?)?", r"k\1 with wraps", "k10, resolve the 9 double sts at the left side"),
@@ -387,6 +390,9 @@ def _slash(text: str) -> str:
     return f"{int(over) / int(under):g}"
 
 
+_TYPED_DASH = re.compile(r"(?<=[\w)\].!*]) ?--+ ?(?=[\w(\[])")  # "… around -- 72 sts"
+
+
 def tidied(said: MappedText) -> MappedText:
     """Return the text with plain quotes, spaces and decimal fractions."""
     if "(" in said.text or "[" in said.text:
@@ -395,6 +401,8 @@ def tidied(said: MappedText) -> MappedText:
     if _DOTTED.search(said.text):
         for pattern, means in _DOTS:
             said = said.sub(pattern, means)
+    if "--" in said.text:
+        said = said.sub(_TYPED_DASH, " — ")
     if said.text.isascii() and not re.search(r"\d/\d|&|``|''", said.text):
         return said
     said = said.sub(_HARD_SPACE, " ").sub(_QUOTES, '"').sub(_APOSTROPHES, "'")

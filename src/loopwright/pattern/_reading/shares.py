@@ -1,0 +1,152 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What clauses mean that tell which stitches of the round are which: a heel's, the instep's.
+
+"The last 24 sts of the rnd make the heel; the first 24 rest for the instep": each piece has a
+number, and says with words of a few kinds where its stitches lie and what they are for.
+"""
+
+from __future__ import annotations
+
+import re
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.rule_table import rule
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern.items import Turn
+from loopwright.pattern.values import Count, as_many, sized
+
+__all__ = ["shared_out"]
+
+_PLACES = {
+    "heel": "heel", "flap": "heel", "instep": "instep", "sole": "sole", "front": "front",
+    "back": "back", "palm": "palm", "top": "instep", "foot": "", "hand": "",
+}  # fmt: skip
+_WAITING = frozenset(
+    re.findall(
+        r"\w+",
+        "rest rests wait waits waiting stay stays hold held left unworked aside resting remain",
+    )
+)
+_SAID = frozenset(
+    re.findall(r"[a-z']+",
+    "the a of in on to for as and at is are will be make makes form forms become becomes belong go serve "
+    "and while with now then let leave leaving keep keeping which flap's "
+    "made up kept these those them your this that here only alone worked back forth rows their its "
+    "sts stitches st round rnd needle needles spare holder cable while must just later meanwhile behind end start beginning needles")
+)  # fmt: skip
+_PIECE = re.compile(
+    rf"(?P<lead>[a-z' ]*?)(?:\b(?P<which>first|last|next|following|other|remaining|rem\.?|rest)?(?: of the)? ?)(?P<n>{COUNT})(?: of (?:them|these|those))?(?P<words>(?: |$)[a-z ()\d'-]*)",
+    re.IGNORECASE,
+)
+_CUT = re.compile(
+    r"\s*[,;:](?![^(\[]*[)\]])\s*(?:and |while )?|\s+(?:and|while)\s+(?=(?:leave |let |keep )?(?:the )?(?:first|last|next|other|rem\w*|\d))"
+)
+_LEAD = re.compile(
+    r"(?:the )?(?:round|rnd|sts|stitches|work|sock)(?: sts| stitches)? (?:is|are)(?: now)? (?:halved|divided|shared|split|parted|arranged)(?: into two| in two| in half| evenly| equally)?$",
+    re.IGNORECASE,
+)
+
+
+@attrs.frozen
+class _Share:
+    """Some stitches of the round: where they lie, how many there are, what they are for."""
+
+    which: str
+    many: Count
+    place: str
+    waits: bool
+    worked: bool
+
+
+def _share(text: str) -> _Share | None:
+    match = _PIECE.fullmatch(text.strip())
+    if match is None:
+        return None
+    words = re.findall(r"[a-z]+", f"{match['lead']} {match['words']}".lower())
+    places = [_PLACES[word] for word in words if word in _PLACES]
+    if not all(word in _SAID or word in _PLACES or word in _WAITING for word in words):
+        return None
+    if not places and not _WAITING & {*words}:
+        return None
+    place = next((one for one in places if one), "")
+    waits, worked = bool(_WAITING & {*words}), bool({"worked", "forth", "rows"} & {*words})
+    return _Share((match["which"] or "").lower(), count_in(match["n"]), place, waits, worked)
+
+
+def _shares(text: str) -> list[_Share]:
+    """Return what the pieces of a clause share out; nothing if one of them does not."""
+    pieces = [piece for piece in _CUT.split(text.strip(" .")) if piece]
+    if pieces and _LEAD.match(pieces[0]):
+        pieces = pieces[1:]
+    found = [_share(piece) for piece in pieces]
+    return [one for one in found if one is not None] if all(found) else []
+
+
+@rule(
+    rf"(?:[^\d;*:]*[:;,] ?)?[a-z' ]*?{COUNT}[^*]*\b(?:heel|instep|sole|front|back|palm|foot|flap|rest|waits?|hold)\b[^*]*|[a-z' ]*\b(?:heel|flap)\b[a-z' ]*{COUNT}[^*]*"
+)
+def _shared_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "the last 24 sts make the heel; the first 24 rest for the instep"."""
+    return shared_out(scribe, said[0])
+
+
+def shared_out(scribe: Scribe, text: str) -> list[Says] | None:
+    """Return what a text that shares the round out among its parts asks for; None if it does not."""
+    found = _shares(text)
+    if not found or len(found) > 2:
+        return None
+    live = scribe.now()
+    if not live.sure or not live.tallies:
+        return None
+    if len({one.place for one in found}) < len(found):
+        return None
+    if len(found) == 1 and (found[0].place != "heel" or found[0].which not in ("first", "last")):
+        return None
+    total = live.count
+    many = [as_many(one.many, total) for one in found]
+    if live.held():
+        heel = next((one.many for one in found if one.place == "heel"), None)
+        if heel is None or as_many(heel, total) != as_many(total, total):
+            return None
+        return []
+    rest = [int(a) - int(b) for a, b in zip(as_many(total, total), many[0], strict=True)]
+    if min(rest) <= 0 or (len(found) == 2 and rest != [int(n) for n in many[1]]):
+        return None
+    both = [sized([int(n) for n in many[0]]), sized(rest)]
+    last_first = found[0].which == "last" or (len(found) == 2 and found[1].which == "first")
+    names = [found[0].place, found[1].place if len(found) == 2 else "instep"]
+    if last_first:
+        both.reverse()
+        names.reverse()
+    return _laid(scribe, both, names, apart=_is_apart(scribe, found))
+
+
+def _is_apart(scribe: Scribe, found: list[_Share]) -> bool:
+    """Tell whether the heel is to be worked alone from here, not just told where it lies."""
+    heel = any(one.place == "heel" for one in found)
+    told = scribe.is_turned() or any(one.waits for one in found if one.place != "heel")
+    told = told or any(one.worked for one in found if one.place == "heel")
+    return heel and (told or re.search(r"\b(?:heel|flap)\b", scribe.context.section) is not None)
+
+
+def _laid(scribe: Scribe, both: list[Count], names: list[str], *, apart: bool) -> list[Says] | None:
+    live = scribe.now()
+    if not apart:
+        if live.behind_any() or not live.in_rounds:
+            return None
+        scribe.context.halves = tuple(both)
+        scribe.context.places = {name: at for at, name in enumerate(names, start=1) if name}
+        return [st.Arrange(tuple(both))]
+    scribe.context.course = "ROW"
+    if names[0] == "heel":
+        return list(scribe.focus(both[0])) or None
+    if live.behind_any():
+        return None
+    turned = scribe.is_turned()
+    if turned:
+        scribe.turn_later()
+    return [st.Hold(both[0], "instep"), *([st.Part((Turn(),))] if turned else [])]
