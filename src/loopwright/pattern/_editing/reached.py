@@ -65,6 +65,8 @@ class _Known:
     earlier: list[_Values] = attrs.field(factory=list)  # of before a shaping that is done
     steps: list[int] = attrs.field(factory=list)
     open: bool = False  # a row whose step is not known
+    rows: list[int | None] = attrs.field(factory=list)  # what each of the section changes
+    number: int = 0  # of the last row
     line: int = 0  # of the last step
     before: _Values | None = None  # the last count before the first step
     section: int = -1
@@ -77,11 +79,13 @@ def reached(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[
         text = one.figures
         if one.section != known.section:
             known.section, known.steps, known.open = one.section, [], False
+            known.rows, known.number = [], 0
         if (begun := _BEGUN.search(text)) is not None:
             known.counts, known.earlier = [values(begun["n"])], []
             known.steps, known.open = [], False
         if one.place().line in lost and not _BY.search(text):
             known.counts, known.earlier, known.open = [], [], True
+        _narrow(known, text)
         targets = list(_UNTIL.finditer(text)) if _SHAPING.search(text) else []
         for match in targets:
             if match[0].lower().startswith(("to ", "up to")) and not re.search(
@@ -104,6 +108,32 @@ def reached(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[
             yield Finding(WARNING, "sum", said, place.line, place.column)
         if not targets:
             _take(known, one, after, text)
+
+
+_THESE = re.compile(
+    r"\b(?:these|the last|last) (?P<n>[2-6]) (?:rounds|rnds|rows)\b|\b(?:rounds|rnds|rows) (?P<a>\d{1,2}) ?(?:and|&|-|–|to) ?(?P<b>\d{1,2})\b",
+    re.IGNORECASE,
+)
+
+
+def _narrow(known: _Known, text: str) -> None:
+    """Keep the steps of those rows alone that a sentence repeats."""
+    match = _THESE.search(text)
+    if match is None:
+        return
+    if match["n"]:
+        many = int(match["n"])
+    else:
+        first, last = int(match["a"]), int(match["b"])
+        many = last - first + 1 if last == known.number else 0
+    rows = known.rows[-many:] if 0 < many <= len(known.rows) else []
+    if not rows:
+        return
+    known.open = None in rows
+    steps = [change for change in rows if change]
+    if steps != known.steps[-len(steps) :] or len(steps) != len(known.steps):
+        known.before = None  # the count before the first of these is not kept
+    known.steps = steps
 
 
 _OFTEN = re.compile(
@@ -226,6 +256,9 @@ def _take(known: _Known, one: Spoken, after: Spoken | None, text: str) -> None:
         known.line, same = one.place().line, known.line == one.place().line
         part = same and _PART_NAME.match(one.text) is not None
         stated = count or (values(next_told["n"]) if next_told else None)
+        if one.label is not None and not part:
+            known.rows.append(0)
+            known.number = one.label.numbers[-1] if one.label.numbers else 0
         _step_of(known, bare, text, stated, part=part)
     if count is not None:
         change = stated_change(text)
@@ -250,6 +283,9 @@ def _step_of(known: _Known, bare: str, text: str, count: _Values | None, *, part
         steps = {b - a for a, b in zip(before, now, strict=True)}
         if len(steps) == 1 and max(map(abs, steps)) <= MANY and not _MOVES.search(bare):
             (change,) = steps
+    if known.rows:
+        old = known.rows[-1] if part else 0
+        known.rows[-1] = None if change is None or old is None else old + change
     if change and part and known.steps:
         known.steps[-1] += change  # another needle of the same round
     elif change:
