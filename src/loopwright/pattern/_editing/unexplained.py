@@ -31,6 +31,7 @@ _ROW = re.compile(  # "Round 2", "1st row", "Inc rnd:", "Thumb set-up round:"
     r"(?:[a-z.-]+ ){1,3}(?:row|rnd|round)s?\b[^:=]{0,14}:)",
     re.IGNORECASE,
 )
+_ROW_WITHIN = re.compile(r"\b(?:row|rnd|round) \d+\b[^:]{0,12}:", re.IGNORECASE)
 _LIST = re.compile(r"^\W*(?:all )?abbreviations?\b", re.IGNORECASE)
 _KNIT, _PURL = (
     re.compile(rf"(?<![\w/]){letter}\.?\W{{1,4}}(?:= ?)?{word}\b", re.IGNORECASE)
@@ -58,7 +59,7 @@ def unexplained(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
         asked.add(name)
         yield finding
     for one in sentences:
-        if one.label is None:
+        if one.label is None and not _ROW_WITHIN.search(one.text):
             continue
         for match in _NAME.finditer(one.text, one.start):
             name = _key(match[0])
@@ -136,7 +137,7 @@ def _mirrored(name: str) -> str:
 
 def _explained(line: str) -> Iterator[str]:
     """Yield the names that a line explains; in a row they are worked instead."""
-    if _ROW.match(line):
+    if _ROW.match(line) or _ROW_WITHIN.search(line):
         return
     for match in _NAME.finditer(line):
         if _WORKED.search(line[: match.start()]) is None and _TOLD.match(line, match.end()):
