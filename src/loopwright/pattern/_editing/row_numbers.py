@@ -223,7 +223,9 @@ _THESE = re.compile(
     r"\b(?:rep(?:eat)?|work) (?:these|the last|last) (?P<many>\d{1,2}|two|three|four|five|six|eight) (?:rows|rounds|rnds)\b",
     re.IGNORECASE,
 )
-_TOLD = re.compile(r"\b(?:knit|purl|k|p) (?:1|one|a) (?:round|rnd|row)\b", re.IGNORECASE)
+_TOLD = re.compile(
+    r"\b(?:knit|purl|k|p) (?:\d+|one|two|three|a) (?:rounds?|rnds?|rows?)\b", re.IGNORECASE
+)
 _MANY = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8}
 
 

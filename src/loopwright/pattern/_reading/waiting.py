@@ -165,6 +165,8 @@ def _from_both_holders(scribe: Scribe, said: re.Match[str]) -> list[Says] | None
 
 
 @rule(
+    r"(?:always )?(?:slip|sl) all (?:the )?(?:slipped )?{STS} (?:purlwise|knitwise|as if to (?:purl|knit)|pwise|kwise)\b[^;\d]*|(?:always )?(?:slip|sl) (?:the |all |each )?markers? (?:every time|each time|whenever|as|when) you (?:pass|come to|reach|get to|meet)[^;\d]*|"
+    r"(?:if|should|for|where)\b(?! (?:\d|the (?:heel|toe|thumb|second|next|last)\b))[^,;.\d]*, (?:you can |you may |simply |just )?(?:work|knit|add) (?:a few |some |several |a round or two |a couple of )?(?:more|extra|fewer|additional) {CRS}(?: here| now| first| before [^;\d]*)?|"
     r"(?:always )?slip (?:the )?first {STS} of (?:each|every|all)(?: the)? {CRS}[^;\d]*|(?:as|when(?:ever)?|where(?:ver)?|each time|every time) you (?:pass|come to|reach|get to|meet|work) (?:the |each |a |an )?(?:wrapped {STS}|wraps?|ds|gaps?)[^;\d]*|(?:from (?:here|now)(?: on)? )?(?:each|every|all|the) (?:wrapped )?{STS} (?:now )?(?:has|have|carr\w+) (?:two|2|both|a second|double) wraps?\b(?:(?:[;,]| and) (?:now )?(?:work|knit|lift|pick up) (?:both|the two|all)\b[^;\d]*)?|(?:work|knit|knit or purl|lift|pick up) (?:both|both of them|the two|both (?:the )?wraps|the wraps?|each wrap|all (?:the )?wraps|the wraps? of each {STS}) (?:and work (?:it|them) )?(?:tog(?:ether)?|along) with (?:the|its|their|each) {STS}[^;\d]*|to close (?:a|the|each|every|these|those)(?: \w+)? gaps?,[^;\d]*"
 )
 def _all_along(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
