@@ -199,3 +199,21 @@ def _rounds_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         steps=tuple(attrs.evolve(row, count=None, at=scribe.place) for row in last.steps),
     )  # fmt: skip
     return [*(attrs.evolve(row, count=None, at=scribe.place) for row in rows[at:-1]), ending]
+
+
+@rule(
+    r"(?:now |then )?(?:work|knit|make|shape|finish|complete)(?: and (?:close|graft))? (?:the )?(?:heel|second toe|other toe|other end) (?:exactly |just )?(?:as|like|the same as|in the same way as)(?: for)? (?:the )?(?P<name>toe|heel)(?:,? from (?:round|rnd) (?P<first>\d+)(?: on(?:wards?)?)?)?(?:,? (?:to|until|through|up to|as far as) (?:and including )?(?:the )?(?:graft\w*|end|finish\w*))?(?:,? (?:and|then) graft[^;\d]*)?"
+)
+@alone
+def _in_rounds_as(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work the heel like the toe, from round 1 to the grafting": its rounds once more."""
+    name, live = said["name"].lower(), scribe.now()
+    steps = [one for one in scribe.section_steps(name) if not isinstance(one, st.Note)]
+    first = scribe.context.row(int(said["first"] or 1), name)
+    told = [[row.items for row in rounds_in((step,))] for step in steps]
+    at = next((n for n, items in enumerate(told) if first and first.items in items[:1]), None)
+    if at is None or not live.in_rounds or not live.sure or live.held():
+        return None
+    again = [attrs.evolve(step, at=scribe.place) for step in steps[at:]]
+    fits = all(not live.trial(again, size).troubles for size in range(len(live.tallies)))
+    return list(again) if fits else None

@@ -25,7 +25,7 @@ from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import Stated, count_in, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
-from loopwright.pattern.items import Item, Run, Turn
+from loopwright.pattern.items import Item, PickUp, Run, Turn
 from loopwright.pattern.values import (
     Count,
     To,
@@ -42,6 +42,7 @@ __all__ = ["by_count", "promises", "turned"]
 
 def by_count(scribe: Scribe, text: str, stated: Stated) -> list[Says] | None:
     """Return rows that shape as the stated counts say; None where these do not settle it."""
+    _begin_behind_a_corner(scribe)
     live = scribe.now()
     between_rows = not any(tally.ahead and tally.behind for tally in live.tallies)
     if not live.tallies or not live.sure:
@@ -75,6 +76,15 @@ def by_count(scribe: Scribe, text: str, stated: Stated) -> list[Says] | None:
     if not all(value < 0 if down else value > 0 for value in change):
         return None
     return _row(scribe, text, sized([abs(value) for value in change]), down=down)
+
+
+def _begin_behind_a_corner(scribe: Scribe) -> None:
+    """Let the round begin behind the stitches that were picked up at its end."""
+    entries, live = scribe.assembler.entries, scribe.now()
+    last = entries[-1].step if entries else None
+    picked = last.items[-1] if isinstance(last, st.Part) else None
+    if isinstance(picked, PickUp) and live.in_rounds and live.behind == picked.amount:
+        scribe.give([st.BeginHere()])
 
 
 _OF_A_TURN = re.compile(  # "work to 1 st before the gap, close it, work 1 more, turn, until …"
