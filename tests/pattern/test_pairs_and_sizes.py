@@ -75,7 +75,7 @@ def test_one_needle_of_a_set_knits() -> None:
     assert fifth == ["the set has 5 needles: 4 of them hold the work, and none is needle 5"]
 
 
-SHORT = "Row 1 (RS): K20, w&t.\nRow 2 (WS): P10, w&t.\nRow 3: K to the wrapped st, knit it with its wrap, w&t.\n"
+SHORT = "Row 1 (RS): K20, w&t.\nRow 2 (WS): P10, w&t.\nRow 3: K to the wrapped st, knit it with its wrap, w&t.\nNext rnd: Knit.\n"
 DOUBLE = "Row 1 (RS): K20, turn.\nRow 2 (WS): Make a DS, p10, turn.\nRow 3: Make a DS, k to the DS, turn.\nNext rnd: Knit, working each DS as one st.\n"
 
 
@@ -86,6 +86,8 @@ def test_wraps_are_taken_up() -> None:
     assert [(one.line, one.message) for one in found] == [
         (3, "the wraps are nowhere taken up: is a row missing that works each with its stitch?")
     ]
+    rows = left.replace("Next rnd: Knit.\n", "")
+    assert not list(wraps_taken_up(rows, list(spoken(rows))))
     garter = left + "In garter stitch nothing more is done.\n"
     assert not list(wraps_taken_up(garter, list(spoken(garter))))
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 import pytest
 
 from loopwright.pattern import review
-from loopwright.pattern._editing.closings import closings
+from loopwright.pattern._editing.closed_off import closed_off
 from loopwright.pattern._editing.prose_counts import prose_counts
 from loopwright.pattern._editing.spoken import spoken
 
@@ -60,8 +60,8 @@ CLOSINGS = {
 def test_closings(kind: str) -> None:
     right, old, new, said = CLOSINGS[kind]
     assert right.count(old) == 1
-    assert not list(closings(list(spoken(right))))
-    assert [one.message for one in closings(list(spoken(right.replace(old, new))))] == [said]
+    assert not list(closed_off(list(spoken(right))))
+    assert [one.message for one in closed_off(list(spoken(right.replace(old, new))))] == [said]
 
 
 def test_a_review_says_so() -> None:

@@ -21,7 +21,7 @@ from loopwright.pattern._contents import items_of, rewritten, rounds_in, steps_i
 from loopwright.pattern._editing.between_markers import between_markers
 from loopwright.pattern._editing.cable_pairs import cable_pairs
 from loopwright.pattern._editing.chains import chains
-from loopwright.pattern._editing.closings import closings
+from loopwright.pattern._editing.closed_off import closed_off
 from loopwright.pattern._editing.colour_names import colour_names
 from loopwright.pattern._editing.definitions import definitions
 from loopwright.pattern._editing.drawn_charts import Charts, drawn_charts, given_charts
@@ -227,7 +227,7 @@ def _shown_alone(
         *turn_middles(sentences),
         *told_sums(text, sentences),
         *prose_counts(text, sentences),
-        *closings(sentences),
+        *closed_off(sentences),
         *unplaced(text, sentences),
         *size_sums(sentences),
         *size_words(sentences, pattern.sizes),

@@ -30,15 +30,24 @@ def wraps_taken_up(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     rows = [one for one in sentences if one.label is not None and one.label.course != "RND"]
     wrapped = [one for one in rows if _WRAPS.search(one.text, one.start)]
     doubled = [one for one in rows if _DOUBLE.search(one.text, one.start)]
-    if len(wrapped) > 1 and _TAKEN.search(text) is None:
+    if len(wrapped) > 1 and _goes_on(wrapped[-1], sentences) and _TAKEN.search(text) is None:
         yield _asked(
             wrapped[-1],
             "the wraps are nowhere taken up: is a row missing that works each with its stitch?",
         )
-    if len(doubled) > 1 and _AS_ONE.search(text) is None:
+    if len(doubled) > 1 and _goes_on(doubled[-1], sentences) and _AS_ONE.search(text) is None:
         yield _asked(
             doubled[-1], "it is nowhere said that both strands of a double stitch are worked as one"
         )
+
+
+_ROUND = re.compile(r"\b(?:rounds?|rnds?)\b", re.IGNORECASE)
+
+
+def _goes_on(last: Spoken, sentences: Sequence[Spoken]) -> bool:
+    """Tell whether rounds are worked behind a row: the rows alone may be a piece of a text."""
+    at = next(n for n, one in enumerate(sentences) if one is last)
+    return any(_ROUND.search(one.text) for one in sentences[at + 1 :])
 
 
 def _asked(one: Spoken, said: str) -> Finding:

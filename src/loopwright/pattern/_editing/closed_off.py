@@ -12,7 +12,7 @@ from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
-__all__ = ["closings"]
+__all__ = ["closed_off"]
 
 _Values = tuple[int, ...]
 _PART = r"(?:[a-z]+ ){0,4}?"
@@ -37,7 +37,7 @@ _STATED = re.compile(
 NEAR = 4  # stitches by which a closing may miss, and be meant for it all the same
 
 
-def closings(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def closed_off(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find grafts of unlike halves, and closings of another number of stitches than there are."""
     texts = [digits(bracketed(one.text)) for one in sentences]
     stated = [[*_stated(text)] for text in texts]
