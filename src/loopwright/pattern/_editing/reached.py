@@ -166,6 +166,11 @@ _THEN = re.compile(
 )
 
 
+_OF_ITSELF = re.compile(
+    r"(?:tog|together|ssk|psso)[;,] (?:and )?do this\b", re.IGNORECASE
+)  # its own stitches, and no row that stands before
+
+
 def _so_often(known: _Known, text: str, after: Spoken | None, one: Spoken) -> str:
     """Compare how often a row is worked with the counts before and behind."""
     often = _OFTEN.search(text)
@@ -175,6 +180,7 @@ def _so_often(known: _Known, text: str, after: Spoken | None, one: Spoken) -> st
         or known.open
         or len(set(known.steps)) != 1
         or _AS_BEFORE.search(text)
+        or _OF_ITSELF.search(text)
     ):
         return ""
     told = _THEN.search(text, often.end())
