@@ -1,0 +1,56 @@
+"""What reading and reviewing a text of 2,000 lines costs, against knitting it by hand.
+
+Run by hand: ``python tests/benchmarks/bench_review.py``. The one text is 84 socks in the package's
+own words, each of another number of stitches; the other an ordinary pattern forty times over.
+Seconds are those of the processor, the least of a few runs; the ratio is to the 84 socks knitted
+by direct operations. The first time nothing is remembered of any sentence; the grammar
+is built before.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+
+from benchmarks.bench_pattern import by_hand, forget, sock, timed
+
+from loopwright.pattern import review
+from loopwright.pattern._reading.reader import read_closely
+
+SOCKS = range(48, 48 + 84 * 4, 4)
+ORDINARY = Path(__file__).parents[2] / "shared" / "ordinary"
+
+
+def knitted_by_hand() -> None:
+    for stitches in SOCKS:
+        by_hand(stitches).fabric()
+
+
+def anew(call: Callable[[], object]) -> float:
+    forget()
+    return timed(call)
+
+
+def show(what: str, call: Callable[[], object], base: float) -> None:
+    first = min(anew(call) for _ in range(2))
+    then = min(timed(call) for _ in range(3))
+    shown = f"first {first:5.2f} s {first / base:5.1f} x   then {then:5.2f} s {then / base:5.1f} x"
+    print(f"  {what:8} {shown}")
+
+
+def main() -> None:
+    base = min(timed(knitted_by_hand) for _ in range(3))
+    texts = {"84 socks": "\n".join(map(sock, SOCKS))}
+    for path in sorted(ORDINARY.glob("01-*.txt")):
+        texts["ordinary"] = "\n\n".join([path.read_text(encoding="utf-8").strip()] * 40)
+    print(f"84 socks by hand      {base:5.2f} s")
+    for name, text in texts.items():
+        read_closely(text, go_on=True)
+        print(f"{name}: {len(text.splitlines())} lines")
+        show("read", partial(read_closely, text, go_on=True), base)
+        show("review", partial(review, text), base)
+
+
+if __name__ == "__main__":
+    main()
