@@ -14,7 +14,6 @@ from functools import partial
 from pathlib import Path
 
 from benchmarks.bench_pattern import by_hand, forget, sock, timed
-
 from loopwright.pattern import review
 from loopwright.pattern._reading.reader import read_closely
 

@@ -42,6 +42,7 @@ from loopwright.pattern import (
     write,
 )
 from loopwright.pattern._grammar.sentences import grammar
+from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.reader import read_closely
 
 RIB = Repeat([k(2), p(2)])
@@ -285,6 +286,30 @@ class TestRepeatsSaidBefore:
     def test_more_rounds_than_said(self) -> None:
         with pytest.raises(PatternSyntaxError, match="1 round is to be repeated, not 4"):
             read("Work next 1 rnd 3 times in all:\nRnds 1-4: Knit.")
+
+
+def test_what_says_all_itself_is_read_without_working_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    worked = list[object]()
+    take = Live._take
+
+    def counted(live: Live, step: Step, entries: int) -> None:
+        worked.append(step)
+        take(live, step, entries)
+
+    monkeypatch.setattr(Live, "_take", counted)
+    read(
+        "Cast on 40 sts.\nRow 1 (RS): Sl 1 pwise wyib, k to last 3 sts, k2tog, k1.\n"
+        "Row 2 (WS): Purl.\nRep rows 1 and 2 twice more.\nBind off all sts."
+    )
+    read(
+        "Cast on 40 sts.\nJoin to work in the round.\nDivide sts over 2 needles: 20, 20.\n"
+        "Rnds 1-8: *K2, p2; rep from * to end.\nRnd 9: Knit.\n"
+        "Rnd 10: On each needle: k1, ssk, k to last 3 sts, k2tog, k1. (36 sts)\n"
+        "Rep rnds 9 and 10 until 8 sts remain.\nGraft the sts of the two needles together."
+    )
+    assert not worked
+    read("Cast on 40 sts. Work in rib for 8 rows, then knit 1 row.")
+    assert worked  # what leaves something open is worked to be understood
 
 
 def test_the_grammar_reads_no_sentence_in_two_ways() -> None:

@@ -15,9 +15,10 @@ __all__ = ["take_up_all"]
 _ALL = re.compile(
     rf"\b(?:over|across|on|knit|k|work) all (?:of )?(?:the )?(?P<n>{COUNT}) {STS}", re.I
 )
+_BEGUN = r"(?:(?:next|1st|first) (?:round|rnd): )?(?:(?:now|then) )?(?:k|knit|work)\b"
+_BEGINS = re.compile(_BEGUN, re.IGNORECASE)
 _ROUND = re.compile(
-    r"^(?:(?:next|1st|first) (?:round|rnd): )?(?:(?:now|then) )?(?:k|knit|work)\b"
-    r"(?: (?:1|one|a) (?:round|rnd))?(?: (?:across|over|on))?(?: all)?"
+    rf"{_BEGUN}(?: (?:1|one|a) (?:round|rnd))?(?: (?:across|over|on))?(?: all)?"
     r"(?: (?:the )?(?:sts|stitches))?"
     r"(?:,? (?:picking up|lifting|working|knitting)[^.;\d]*\bwraps?\b[^.;\d]*)?[.]?$",
     re.IGNORECASE,
@@ -26,16 +27,16 @@ _ROUND = re.compile(
 
 def take_up_all(scribe: Scribe, said: MappedText) -> None:
     """Bring back what is held where a round over as many as there are in all is asked for."""
+    if "turn" in said.text.lower():  # that comes first
+        return
+    told = _told(scribe, said)
+    if told is None:
+        return
     live = scribe.now()
     held = live.held()
     if not held or "thumb" in held or not live.sure or live.in_rounds:
         return
-    if "turn" in said.text.lower():  # that comes first
-        return
     if any(tally.behind and tally.ahead for tally in live.tallies):
-        return
-    told = _told(scribe, said)
-    if told is None:
         return
     whole = list(as_many(live.count, live.count))
     for waiting in held.values():
@@ -50,6 +51,8 @@ def _told(scribe: Scribe, said: MappedText) -> Count | None:
     """Return over how many stitches all are said to be worked."""
     if (match := _ALL.search(said.text)) is not None:
         return count_in(match["n"])
+    if not _BEGINS.match(said.text):
+        return None
     stated = stated_in(said)
     text = stated.said.text
     if not (_ROUND.match(text) and _NAMES_ROUND.search(text)):

@@ -8,11 +8,12 @@ import re
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern._tally import GAP
 
-__all__ = ["ALL_WORKED", "COUNT_REACHED", "ended_within"]
+__all__ = ["ALL_WORKED", "COUNT_REACHED", "ended_within", "may_end_within"]
 
 COUNT_REACHED = re.compile(
     rf"(?:(?:there (?:are|is)|you have|only|a total of|the count is|it has|you are|back|at|to|down) )*(?:only )?(?:the )?(?P<n>{COUNT}) (?:\w+ )?{STS}(?P<rest>.*)$"
@@ -27,13 +28,18 @@ ALL_WORKED = re.compile(
 )
 
 
+def may_end_within(step: st.Step) -> bool:
+    """Tell whether rows are repeated of which any may be the last: not rounds, nor one row."""
+    several = isinstance(step, st.RepeatRounds) and not step.ending and len(step.steps) > 1
+    return several and any(isinstance(row, st.Row) for row in rounds_in((step,)))
+
+
 def ended_within(step: st.Step, live: Live) -> st.Step:
     """Let a heel's turn end with the row that works its last stitch, not with the pair of it.
 
     "Rep the last 2 rows until 12 sts are left": as many are left after the first of the two.
     """
-    if not isinstance(step, st.RepeatRounds) or step.ending or len(step.steps) < 2:
-        return step
+    assert isinstance(step, st.RepeatRounds)
     if not live.sure or live.in_rounds or not live.tallies:
         return step
 

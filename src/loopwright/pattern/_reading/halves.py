@@ -61,16 +61,11 @@ def _is_of_a_half(scribe: Scribe, items: tuple[Item, ...]) -> bool:
 
 def _halve_for_needles(scribe: Scribe, step: st.Round | st.Row) -> None:
     """Lay the stitches on two needles where "each needle" is worked, and no more is known."""
-    live = scribe.now()
     each = isinstance(step, st.Round) and [one for one in step.items if isinstance(one, On)]
-    if (
-        not scribe.loose
-        or not each
-        or len(step.items) > 1
-        or each[0].parts
-        or not live.sure
-        or not live.in_rounds
-    ):
+    if not scribe.loose or not each or len(step.items) > 1 or each[0].parts:
+        return
+    live = scribe.now()
+    if not live.sure or not live.in_rounds:
         return
     if any(tally.parts or tally.count % 2 or tally.behind for tally in live.tallies):
         return

@@ -184,17 +184,17 @@ def with_places(scribe: Scribe, said: MappedText) -> MappedText:
     return said.sub(_ACROSS, across).sub(_NAMED, named)
 
 
-_BOTH_NEEDLES = re.compile(  # "on instep needle: k1, ssk, …; on sole needle: …"
+_BOTH_NEEDLES = Form(  # "on instep needle: k1, ssk, …; on sole needle: …"
     r"\b(?:on |across )?(?:the )?(?P<a>instep|sole|front|back|palm) needle ?:[^:]*\b(?:on |across )?(?:the )?(?P<b>instep|sole|front|back|palm) needle ?:",
-    re.IGNORECASE,
 )
 
 
 def _halves_by_name(scribe: Scribe, text: str) -> None:
     """Share the round between two needles where a row is told for both, and nobody did so."""
-    match, live = _BOTH_NEEDLES.search(text), scribe.now()
+    match = _BOTH_NEEDLES.search(text)
     if match is None or match["a"].lower() == match["b"].lower():
         return
+    live = scribe.now()
     counts = [tally.count for tally in live.tallies]
     free = live.in_rounds and live.sure and not live.held() and not live.behind_any()
     if not free or any(count % 2 for count in counts) or any(t.parts for t in live.tallies):

@@ -23,7 +23,7 @@ from loopwright.pattern._grammar.yarn_rules import PanelRound
 from loopwright.pattern._parts import part_named
 from loopwright.pattern._reading.assemble import Assembler
 from loopwright.pattern._reading.context import Context
-from loopwright.pattern._reading.ends import ended_within
+from loopwright.pattern._reading.ends import ended_within, may_end_within
 from loopwright.pattern._reading.labels import row_name
 from loopwright.pattern._reading.lines import Line
 from loopwright.pattern._reading.live import Live
@@ -171,8 +171,9 @@ class Scribe:
             raise Lost(error.problem) from None
         if isinstance(says, Again) and isinstance(says.times, UntilCount | UntilWorked):
             entries = self.assembler.entries
-            self.live.follow(entries[:-1])
-            entries[-1].step = ended_within(entries[-1].step, self.live)
+            if may_end_within(entries[-1].step):
+                self.live.follow(entries[:-1])
+                entries[-1].step = ended_within(entries[-1].step, self.live)
 
     def taking(self, yarn: str) -> list[st.Step]:
         """Return the step that takes this yarn in hand; none where it is."""
