@@ -64,15 +64,9 @@ def yarns_of(fabric: Fabric, loops: Any) -> set[str]:
     return {fabric.strands[strand].yarn for strand in np.unique(fabric.strand[loops])}
 
 
-# Each scheme with each heel, and both with each direction.
-@pytest.mark.parametrize(
-    ("heel", "scheme", "direction"),
-    [
-        (heel, scheme, list(Direction)[(one + other) % 2])
-        for one, heel in enumerate(heel_names())
-        for other, scheme in enumerate(SCHEMES)
-    ],
-)
+@pytest.mark.parametrize("direction", Direction, ids=lambda d: d.value)
+@pytest.mark.parametrize("scheme", SCHEMES)
+@pytest.mark.parametrize("heel", heel_names())
 def test_every_heel_in_yarns(heel: str, scheme: str, direction: Direction) -> None:
     """One surface, one opening, all tails woven; text and fabric are each other's."""
     made = sock(heel=heel, direction=direction, **SCHEMES[scheme])
