@@ -273,6 +273,10 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
         r"\b((?:knit|work|purl) (?:\d+|one|two|three|four|five|six|seven|eight|nine|ten) (?:rounds?|rnds?|rows?)(?: (?:in|of) [a-z ]{3,20}?| plain)?(?: (?:on|over) these (?:\d+ )?(?:sts|stitches))?) (?:for|to (?:make|form|create)) (?:the |a )?(?:turning |purl |fold |folding )?(?:facing|hem|ridge|fold line|foldline|turning|edge|casing|lining|border|roll|rolled edge|(?:top|back|underside) of (?:the |your )?(?:foot|hand|heel)|instep|sole|strap|tongue|tab)\b",
         r"\1",
     ),
+    (  # "knit, working each corner st together with the st before it": two are one there
+        r",? (?:and )?(?:work|knit|tak)(?:ing)? (?:each|every|the|both) (?:of the )?(?:corner|extra|picked[- ]up|new|added) (?:sts?|stitch(?:es)?) tog(?:ether)? with (?:the |its |their )(?:(?:st|stitch) (?:before|after|beside|next to) (?:it|them)|neighbou?rs?|(?:next|previous) (?:st|stitch))",
+        ", decreasing 1 st at each corner",
+    ),
     (  # more of what was just worked: "work 4 more rounds the same", "4 more such rounds"
         rf"(?P<lead>^|[.;,] )(?:then |and |now )*(?:(?:work|knit|do|make) )?(?:another |a further )?({_N}|{_ONES}) (?:more |further |other )?(?:such )?(rounds?|rnds?|rows?)(?: more)?,? (?:(?:in )?(?:exactly |just )?the same(?: (?:way|manner|as (?:this|that|before|the last)(?: one| round| rnd| row)?))?|(?:just |exactly )?like (?:this|that|it|the last)(?: one| round| rnd| row)?)(?=[.;,]|$)",
         r"\g<lead>Work \2 more \3 like this",
