@@ -274,7 +274,7 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
         r"\1",
     ),
     (  # "knit, working each corner st together with the st before it": two are one there
-        r",? (?:and )?(?:work|knit|tak)(?:ing)? (?:each|every|the|both) (?:of the )?(?:corner|extra|picked[- ]up|new|added) (?:sts?|stitch(?:es)?) tog(?:ether)? with (?:the |its |their )(?:(?:st|stitch) (?:before|after|beside|next to) (?:it|them)|neighbou?rs?|(?:next|previous) (?:st|stitch))",
+        r",? (?:and )?(?:working|knitting|taking) (?:each|every|the|both) (?:of the )?(?:corner|extra|picked[- ]up|new|added) (?:sts?|stitch(?:es)?) tog(?:ether)? with (?:the |its |their )(?:(?:st|stitch) (?:before|after|beside|next to) (?:it|them)|neighbou?rs?|(?:next|previous) (?:st|stitch))",
         ", decreasing 1 st at each corner",
     ),
     (  # more of what was just worked: "work 4 more rounds the same", "4 more such rounds"
