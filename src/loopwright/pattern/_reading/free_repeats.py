@@ -7,7 +7,7 @@ import re
 
 import attrs
 
-from loopwright.pattern._reading.free_words import Phrase, phrases_in
+from loopwright.pattern._reading.free_words import WordGroup, phrases_in
 from loopwright.pattern._reading.how_often import stride_in, times_in
 from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.stated import count_in, number_of
@@ -83,7 +83,7 @@ def going_on_in(text: str, stated: Count | None) -> GoingOn | None:
     phrases = phrases_in(text, _KINDS)
     if phrases is None:
         return None
-    by_kind: dict[str, list[Phrase]] = {}
+    by_kind: dict[str, list[WordGroup]] = {}
     for phrase in phrases:
         by_kind.setdefault(phrase.kind, []).append(phrase)
     once = (
@@ -104,7 +104,7 @@ def going_on_in(text: str, stated: Count | None) -> GoingOn | None:
     return _which(going, by_kind) if going is not None and going.is_whole else None
 
 
-def _how_far(by_kind: dict[str, list[Phrase]], stated: Count | None) -> GoingOn | None:
+def _how_far(by_kind: dict[str, list[WordGroup]], stated: Count | None) -> GoingOn | None:
     if "count" in by_kind and "times" not in by_kind:
         return GoingOn(target=count_in(by_kind["count"][0].match["n"]))
     if "place" in by_kind and (whole := by_kind["place"][0].match["whole"]):
@@ -118,7 +118,7 @@ def _how_far(by_kind: dict[str, list[Phrase]], stated: Count | None) -> GoingOn 
     return None
 
 
-def _which(going: GoingOn, by_kind: dict[str, list[Phrase]]) -> GoingOn | None:
+def _which(going: GoingOn, by_kind: dict[str, list[WordGroup]]) -> GoingOn | None:
     going = attrs.evolve(going, stride=_stride(by_kind))
     shapes = [phrase.text for phrase in (*by_kind.get("shape", ()), *by_kind.get("named", ()))]
     kinds = {
@@ -142,7 +142,7 @@ def _which(going: GoingOn, by_kind: dict[str, list[Phrase]]) -> GoingOn | None:
     return going if going.kind or going.stride or "go" in by_kind else None
 
 
-def _stride(by_kind: dict[str, list[Phrase]]) -> int:
+def _stride(by_kind: dict[str, list[WordGroup]]) -> int:
     if "plain" in by_kind:
         return 2
     if "every" in by_kind:

@@ -8,7 +8,7 @@ import re
 import attrs
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._reading.free_words import Phrase, phrases_in
+from loopwright.pattern._reading.free_words import WordGroup, phrases_in
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.spread_evenly import evenly
 from loopwright.pattern._reading.stated import count_in, number_of
@@ -42,7 +42,7 @@ def rows_in_any_order(scribe: Scribe, said: MappedText) -> list[Says] | None:
     phrases = phrases_in(said.text.strip(" .,;!"), _KINDS)
     if phrases is None or not live.tallies or live.behind_any():
         return None
-    by_kind: dict[str, list[Phrase]] = {}
+    by_kind: dict[str, list[WordGroup]] = {}
     for phrase in phrases:
         by_kind.setdefault(phrase.kind, []).append(phrase)
     if any(len(found) > 1 for kind, found in by_kind.items() if kind != "verb"):
@@ -58,7 +58,7 @@ def _number(said: str) -> Count:
     return count_in(said) if re.match(NUMBER, said) else number_of(said) or 1
 
 
-def _shaped(scribe: Scribe, by_kind: dict[str, list[Phrase]]) -> list[Says] | None:
+def _shaped(scribe: Scribe, by_kind: dict[str, list[WordGroup]]) -> list[Says] | None:
     many = by_kind.get("many")
     if many is not None and _number(many[0].match["n"]) != 1:
         return None

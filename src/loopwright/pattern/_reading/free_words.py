@@ -11,11 +11,11 @@ from collections.abc import Sequence
 
 import attrs
 
-__all__ = ["Phrase", "phrases_in"]
+__all__ = ["WordGroup", "phrases_in"]
 
 
 @attrs.frozen
-class Phrase:
+class WordGroup:
     """Some words that say one thing, such as how far: ``"until 40 sts remain"``."""
 
     kind: str
@@ -31,19 +31,19 @@ _BETWEEN = re.compile(r"[\s,;:–—-]*")
 
 def phrases_in(
     text: str, kinds: Sequence[tuple[str, re.Pattern[str]]]
-) -> tuple[Phrase, ...] | None:
+) -> tuple[WordGroup, ...] | None:
     """Return the phrases that a clause is made of, None if some of its words are in no phrase.
 
     Of the kinds the first that fits is taken, so the longer ones stand first. Those whose name is
     empty say nothing, and are left out.
     """
-    found: list[Phrase] = []
+    found: list[WordGroup] = []
     at = _between(text, 0)
     while at < len(text):
         for kind, said in kinds:
             match = said.match(text, at)
             if match is not None and match.end() > at:
-                found += [Phrase(kind, match)] if kind else []
+                found += [WordGroup(kind, match)] if kind else []
                 at = _between(text, match.end())
                 break
         else:

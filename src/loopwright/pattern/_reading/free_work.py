@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._reading.free_words import Phrase, phrases_in
+from loopwright.pattern._reading.free_words import WordGroup, phrases_in
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.wordings import COUNT
@@ -63,5 +63,5 @@ _STITCHES = re.compile(
 )
 
 
-def _verb(phrases: tuple[Phrase, ...]) -> str:
+def _verb(phrases: tuple[WordGroup, ...]) -> str:
     return next(phrase.text.lower() for phrase in phrases if phrase.kind == "verb")

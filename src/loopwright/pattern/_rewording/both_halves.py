@@ -52,6 +52,9 @@ _MAY = re.compile(
 )
 
 
+_OURS = re.compile(r"\bon each half: ", re.IGNORECASE)  # which the grammar knows
+
+
 def with_both_halves(said: MappedText) -> MappedText:
     """Return a line with a round told for one half put as one that is repeated for the other.
 
@@ -61,7 +64,7 @@ def with_both_halves(said: MappedText) -> MappedText:
     >>> with_both_halves(told).text
     'Round 1: *K1, ssk, k9, k2tog; rep from * once more.'
     """
-    if "*" in said.text or _MAY.search(said.text) is None:
+    if "*" in said.text or _MAY.search(said.text) is None or _OURS.search(said.text):
         return said
     said = said.sub(_TOLD_ONCE, _twice).sub(_TOLD_FOR_EACH, _twice)
     return said.sub(_ON_EACH_NEEDLE, r"\g<lead>each needle: \g<row>")
