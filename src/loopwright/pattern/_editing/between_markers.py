@@ -12,24 +12,24 @@ from loopwright.pattern._editing.figures import alike, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import tokens_at
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["between_markers"]
 
 _Values = tuple[int, ...]
 _MARKERS = r"(?:the |both |these |2 |thumb |gusset )*(?:markers?|ms|mkrs)\b"
-_INNER = Form(
+_INNER = WordForm(
     rf"(?P<n>{COUNT}) (?:(?:thumb|gusset) )?(?:{STS} )?(?:are |lie |now |left |there )*(?:between|inside|within) {_MARKERS}",
 )
 _UNTIL = re.compile(r"\b(?:until|till|to)\b[^.;\d]{0,24}$", re.IGNORECASE)
 _PM = r"(?:pm|place (?:a |another |the )?(?:m\b|marker))"
 _PLACED = re.compile(rf"\b{_PM}, (?P<inner>[^;.]*?), {_PM}", re.IGNORECASE)
 _SM = r"(?:sm|slm|slip (?:the |next |second |first )?(?:m\b|marker)|sl m)"
-_ROUND = Form(rf"\b{_SM}, (?P<inner>[^;.]*?), (?:{_SM})|\bbetween (?:the )?markers\b")
+_ROUND = WordForm(rf"\b{_SM}, (?P<inner>[^;.]*?), (?:{_SM})|\bbetween (?:the )?markers\b")
 _MORE = re.compile(r"\b(?:m1[lrp]?|make 1[a-z ]*?|kfb|pfb|yo|inc 1)\b", re.IGNORECASE)
 _LESS = re.compile(r"tog\b|\bssk\b|\bskp", re.IGNORECASE)
-_TOTAL = Form(
+_TOTAL = WordForm(
     rf"(?:^|[.,;:(=—–-])\s*(?:that (?:is|makes) |there are |you have )?(?P<n>{COUNT}) {STS}(?: (?:in all|in total|altogether|on the needles?|total))*[.)\]]*\s*$",
 )
 NEAR = 4  # stitches by which a sum may miss, and be meant for it all the same

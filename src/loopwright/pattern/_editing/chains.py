@@ -20,7 +20,7 @@ from loopwright.pattern._editing.sums import change_in, stated_change
 from loopwright.pattern._reading.stated import Stated, count_in, stated_in
 from loopwright.pattern._rewording.both_halves import with_both_halves
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.values import Count, values_of
 
@@ -48,7 +48,7 @@ _UNTIL = re.compile(
     re.IGNORECASE,
 )
 _ONCE_MORE = re.compile(r"\b(?:then|once more|again)\b", re.IGNORECASE)
-_UNTIL_SAID = Form(
+_UNTIL_SAID = WordForm(
     rf"\buntil (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
     r"(?:,? (?:rem\w*\.?|(?:are )?left))?(?:,? ending[^.;]*)?\W*$",
 )
@@ -87,7 +87,7 @@ _OF_ONE_UNTIL = re.compile(
     re.IGNORECASE,
 )
 _NEEDLE = re.compile(r"\b(?:n|needles?) ?\d(?: and \d)?:", re.IGNORECASE)
-_DOES = Form(  # anything that may change a count
+_DOES = WordForm(  # anything that may change a count
     r"\d|\b(?:k|p|knit|purl|sl|slip|cast|bind|co|bo|pick|place|put|held|hold|wast|join|inc|dec|tog|ssk|yo|m1|"
     r"kfb|rep|repeat|continue|cont|shap\w*|same|last|each|every|until|graft|cut|break|thread|draw)",
 )
@@ -96,7 +96,7 @@ _PART_ROW = re.compile(
     rf"(?P<left>{COUNT}) (?:sts?|stitches)\b",
     re.IGNORECASE,
 )
-_TURNS = Form(r"\b(?:turn|w&t|wrap|gap|ds)\b")
+_TURNS = WordForm(r"\b(?:turn|w&t|wrap|gap|ds)\b")
 _ALIKE = re.compile(
     r"\b(?:both|each|two) (?:halves|half|sides?|needles?)\b[^.;:]*\b(?:alike|the same)\b",
     re.IGNORECASE,
@@ -236,7 +236,7 @@ def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     return _wrong(made, count)
 
 
-_NEEDLES = Form(r"\bneedles?(?: \d)?:.*[.;] ?[^.;:]*\bneedles?(?: \d)?:")
+_NEEDLES = WordForm(r"\bneedles?(?: \d)?:.*[.;] ?[^.;:]*\bneedles?(?: \d)?:")
 _PART_NAME = re.compile(
     r"(?:[A-Z]|n ?\d|needles? [\w ]{1,12}|\w+ (?:and \w+ )?needles?|instep|sole|back|front|palm|heel)(?: ?\([^)]*\))?:",
     re.IGNORECASE,
@@ -332,7 +332,7 @@ _ALTERNATE = re.compile(
     re.IGNORECASE,
 )
 _BEHIND = re.compile(rf"\W{{0,3}}(?P<n>{COUNT}) (?:sts?|stitches)", re.IGNORECASE)
-_CHANGER = Form(
+_CHANGER = WordForm(
     r"\d|\b(?:cast|bind|pick|graft|inc|dec|\w*tog|ssk|skp\w*|yo|m1\w*|sl|slip|hold\w*|held|put|place|heel|half|each|thread|waste|free|unpick|"
     r"take|back|all|resume|return|over|rep\w*|again|last|turn|shap\w*|same|as)\b",
 )
@@ -343,7 +343,7 @@ def _told_behind(text: str) -> _Values | None:
     return None if match is None else _values(count_in(match["n"]))
 
 
-_AT_A_TIME = Form(
+_AT_A_TIME = WordForm(
     rf"\b(?P<how>inc|dec)\w*\.? (?P<by>\d+) (?:sts?|stitches)\b[^.]*?\b(?:until|to) (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b(?P<rest>[^.]*)",
 )
 _THEN = re.compile(

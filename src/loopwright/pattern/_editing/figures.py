@@ -9,7 +9,7 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from loopwright.pattern._reading.stated import whole_numbers
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["alike", "bracketed", "digits", "rows_by_number", "sizes_in_brackets", "values"]
@@ -42,7 +42,7 @@ def bracketed(text: str) -> str:
 _NUMBERED = re.compile(r"\b(?:rows?|rnds?|rounds?|r|step|size|needles?|n) ?$", re.IGNORECASE)
 
 
-_WORD = Form(rf"\b(?:{'|'.join(NUMBER_WORDS[1:])})\b")
+_WORD = WordForm(rf"\b(?:{'|'.join(NUMBER_WORDS[1:])})\b")
 _HOW_MANY = re.compile(r" ?(?:times?\b|more\b)", re.IGNORECASE)  # "work these rounds 7: 8: 9 times"
 
 

@@ -15,13 +15,13 @@ import attrs
 from loopwright.pattern._editing.figures import values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["hands"]
 
 _Values = tuple[int, ...]
-_HAND = Form(
+_HAND = WordForm(
     r"\b(?P<hand>right|left)(?:[ -]hand)?(?: (?:mitten|mitt|glove|wrister|one|warmer|wristwarmer)s?| thumb|(?=\W*$|:))|"
     r"\bthumb[^.:]{0,30}\b(?P<hand2>right|left)\b",
 )

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["worded_leans"]
 
@@ -18,10 +18,10 @@ _LEFT = (
 )
 _RIGHT = r"k2tog(?![ -]?tbl)|(?:knit|k) ?(?:2|two) tog(?:ether)?(?!,? (?:tbl|through))"
 _KNIT_TO = r"(?:k|knit) ? ?(?:until|to)\b"
-_AT_END = Form(
+_AT_END = WordForm(
     rf"\blast (?:\d|two|three|four) (?:[a-z]+ )?(?:sts?|stitches)\b[^;:*]{{0,14}}?, (?:(?P<left>{_LEFT})|{_RIGHT}), (?:k|knit) ?(?:\d|one)\b",
 )
-_AT_START = Form(
+_AT_START = WordForm(
     rf"(?:^|[:;,.*(\[]|needles?) ?(?:k|knit) ?(?:\d|one), (?:{_LEFT}|(?P<right>{_RIGHT})) ?, {_KNIT_TO}",
 )
 _BOTH = re.compile(
@@ -36,8 +36,8 @@ _GROUP = re.compile(
 _DOTTED = re.compile(  # "k 2 tog., k. to last 3 sts., k 1", in as many letters
     r"(?<![a-z0-9])(?P<word>[kp]|tog|sts?)\.(?=[,;)]| (?:to|until|last)\b)", re.IGNORECASE
 )
-_LEGS = Form(r"\b(?:leg|calf|sleeve|yo|seam)\b")
-_MEANT = Form(r"\b(?:against|away|lean\w*)\b", re.NOFLAG)  # a swatch that shows both
+_LEGS = WordForm(r"\b(?:leg|calf|sleeve|yo|seam)\b")
+_MEANT = WordForm(r"\b(?:against|away|lean\w*)\b", re.NOFLAG)  # a swatch that shows both
 _TAPERS = re.compile(r"\b(?:toe|top|tip|crown|gusset|thumb|heel|finger|hand|mitten)s?\b")
 _TOES = re.compile(r"\btoe\b|\btop\b")
 

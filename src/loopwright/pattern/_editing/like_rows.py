@@ -9,16 +9,16 @@ from collections.abc import Iterator, Sequence
 from loopwright.pattern._editing.figures import digits, rows_by_number
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.plurals import plural
 
 __all__ = ["like_rows"]
 
 _ROWS = r"(?:rounds?|rnds?|rows?|r)"
-_AS = Form(
+_AS = WordForm(
     rf"\b(?:as|like) (?:for )?(?:the )?{_ROWS} ?(?P<m>\d{{1,3}})\b(?! ?(?:-|–|to|and|&|,) ?\d)(?P<of> (?:of|from|in) (?:the )?)?",
 )
-_NOUGHT = Form(
+_NOUGHT = WordForm(
     rf"\b(?:rep(?:eat)?|work|as|like) (?:the )?{_ROWS} ?(?:0\b(?!\.\d)|(?P<a>\d{{1,3}}) ?(?:and|&|-|–|to) ?(?:{_ROWS} ?)?(?P=a)\b)",
 )
 _SHAPES = re.compile(
@@ -31,7 +31,7 @@ _OF_OTHER = re.compile(
     rf"\b(?P<rows>{_ROWS}) ?(?P<a>\d{{1,3}})(?: ?(?:-|–|and|&|to) ?(?:{_ROWS} ?)?(?P<b>\d{{1,3}}))? (?:exactly |just )?(?:as (?:for|in|on)|like(?: for)?|from) (?:the )?(?:(?:first|second|right|left|other) )?(?P<name>[a-z]{{3,}})\b",
     re.IGNORECASE,
 )
-_THESE = Form(
+_THESE = WordForm(
     rf"\b(?P<how>rep(?:eat)?|work|cont\w*(?: in| with)?) (?:these|the last|last) (?P<n>\d{{1,2}}) {_ROWS}\b|\bthese (?P<m>\d{{1,2}}) {_ROWS} (?:form|make|are|set)\b",
 )
 _AGAIN = re.compile(

@@ -12,7 +12,7 @@ from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import without_asides
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["line_sums"]
@@ -25,7 +25,7 @@ _OPEN = re.compile(
     r"\bwork (?:the )?(?:panel|chart|lace|cable|patt\w*(?! over))|\b(?:work|knit|k|purl|p|rib|patt\w*|across) (?:(?:across|over|on|along|all|of|the|her|your) )*(?:instep|front|held|waiting|resting|rem\w*|other|top)\b(?! \d)|\b(?:until|rep\w*|times|to end|to last|to marker|to m|dec\w*|inc\w*|tog|ssk|skp\w*|m1\w*|bind|cast off|turn|rows?)\b|k2tog|[*\[]",
     re.I,
 )
-_TOTAL = Form(
+_TOTAL = WordForm(
     rf"(?:^|[.=(,;:—–-])\s*(?:(?:you (?:now )?have|there are(?: now)?|that (?:is|makes)|makes?) )?(?P<n>{COUNT}) ?{STS}(?: in all| now| altogether| in total| rem\w*\.?| (?:are )?left)?(?:,? (?:half|with|of which|on)\b[^.;]*)?[)\].]*\s*$",
 )
 _PART = re.compile(
@@ -131,10 +131,10 @@ def _sum(parts: Sequence[_Values]) -> _Values:
     return tuple(sum(column) for column in zip(*parts, strict=True))
 
 
-_OFF = Form(
+_OFF = WordForm(
     rf"\b(?:cast off|bind off|bo|co off) (?:the )?(?:next |centre |center )?(?P<n>{COUNT}) ?(?:{STS})?",
 )
-_ON = Form(rf"\b(?:cast on|co) (?P<n>{COUNT}) ?(?:{STS})?")
+_ON = WordForm(rf"\b(?:cast on|co) (?P<n>{COUNT}) ?(?:{STS})?")
 _IN_ROW = re.compile(
     r"\b(?:to end|to (?:the )?gap|over (?:the )?gap|moss|rib|k\d|k \d|knit \d|p\d|patt\w*|work)\b",
     re.IGNORECASE,

@@ -15,7 +15,7 @@ import attrs
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["mirrors"]
 
@@ -69,7 +69,7 @@ def mirrors(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 yield Finding(WARNING, "mirror", shown, place.line, place.column)
 
 
-_BOTH_NEEDLES = Form(  # only a toe or a top is shaped at both ends of both needles
+_BOTH_NEEDLES = WordForm(  # only a toe or a top is shaped at both ends of both needles
     r"rep(?:eat)?(?: from)? \* (?:on|for|over) (?:the )?(?:needle 2|(?:second|2nd|other) needle|n2)\b|\bon (?:each|both) needles?\b",
 )
 _LACE = re.compile(

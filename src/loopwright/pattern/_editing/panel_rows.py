@@ -9,13 +9,13 @@ from collections.abc import Iterator, Sequence
 from loopwright.pattern._editing.findings import NOTE, WARNING, Finding
 from loopwright.pattern._editing.row_slips import tokens_at
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.plurals import plural
 
 __all__ = ["colour_rows", "panel_rows", "panels_taken_plain"]
 
 _STS = r"(?:sts?|stitches)"
-_WIDTH = Form(
+_WIDTH = WordForm(
     rf"\bmultiple of (?P<multiple>\d+) {_STS}|"
     r"\b(?P<rep>\d+)-st(?:itch)? rep(?:eat)?\b|"
     rf"[(\[](?P<panel>\d+) {_STS},? ?\d* ?(?:rows|rnds|rounds)?[)\]]",

@@ -9,13 +9,13 @@ from collections.abc import Iterator, Sequence
 from loopwright.pattern._editing.figures import values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["plain_again"]
 
 _CRS = r"(?:rounds?|rnds?|rows?|steps?)"
-_AGAIN = Form(
+_AGAIN = WordForm(
     rf"\b(?:rep(?:eat)?(?:ing)?|work(?:ing)?|do|knit|continue (?:with|working|repeating)|alternate)\b (?:only |just )?(?:the )?(?:[a-z]+ )?(?P<kind>{_CRS}) (?P<a>\d{{1,2}})"
     rf"(?: ?(?P<to>-|–|to|and|&|,) ?(?:the )?(?:{_CRS} )?(?P<b>\d{{1,2}}))?\b(?P<rest>[^;]*)",
 )

@@ -19,17 +19,17 @@ from loopwright.pattern._editing.figures import alike, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._editing.sums import change_in, stated_change
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["changing", "reached"]
 
 _Values = tuple[int, ...]
 _ASIDE = r"(?![^.;]{0,24}\b(?:between|on|in|at|each|every|before|after|past|beyond|un\w+ed|wrapped|worked|outside|inside|from)\b)"
-_UNTIL = Form(
+_UNTIL = WordForm(
     rf"\b(?:until|till|to|down to|up to)(?: only| just| there are(?: only)?| you have| you are left with| you are down to)? (?P<n>{COUNT}) {STS}{_ASIDE}",
 )
-_SHAPING = Form(
+_SHAPING = WordForm(
     r"\b(?:dec\w*|inc\w*|rep\w*|shap\w*|continue|cont|carry on|keep|go on|work|so on)\b",
 )
 _BY = re.compile(
@@ -38,19 +38,19 @@ _BY = re.compile(
     rf"\b(?:losing|taking (?:out|away|off)|adding|lose|add|gain|gaining) (?P<o>\d{{1,2}}) {STS}",
     re.IGNORECASE,
 )
-_WHOLE = Form(
+_WHOLE = WordForm(
     rf"(?:^|[.:;,(=\[—–]|--| - |\b(?:have|are|is|leaves?|leaving|count|makes?|making|gives?|giving|remain)\b)\s*(?:now )?(?P<n>{COUNT}) ?{STS}"
     r"(?:,? (?:in all|in total|total|altogether|now|again|rem\w*\.?|(?:are |is )?left|on (?:the |your )?needles?(?! ?\d)|around|inc\w*|dec\w*))*\s*(?P<on>,[^.;]*)?[.)\]]*\s*$",
 )
-_STATED = Form(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}")
+_STATED = WordForm(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}")
 _BEGUN = re.compile(
     rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,24}}(?P<n>{COUNT}) ?{STS}", re.IGNORECASE
 )
-_SHAPES = Form(
+_SHAPES = WordForm(
     r"(?:[kp]\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog|cdd|sk2p|s2k|pick|shap|narrow)",
 )
-_MOVES = Form(r"\b(?:pick|cast|bind|co|bo|hold\w*|held|waste|scrap|put|place|turn|w&t|wrap\w*|gap|graft)\b")  # fmt: skip
-_PARTS = Form(r"\b(?:heel|thumb|flap)\b", re.NOFLAG)
+_MOVES = WordForm(r"\b(?:pick|cast|bind|co|bo|hold\w*|held|waste|scrap|put|place|turn|w&t|wrap\w*|gap|graft)\b")  # fmt: skip
+_PARTS = WordForm(r"\b(?:heel|thumb|flap)\b", re.NOFLAG)
 MOST = 6  # counts before, from which a shaping may go on
 LAST = 3  # counts before, from which rows may be worked so often
 MANY = 16  # stitches; no round of a shaping that is repeated changes more

@@ -12,13 +12,13 @@ from loopwright.pattern._editing.figures import bracketed, digits, rows_by_numbe
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import numbers_in
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 
 __all__ = ["row_ends"]
 
 _CRS = r"(?:rows?|rounds?|rnds?|r)"
-_ENDS = Form(
+_ENDS = WordForm(
     rf"\b(?:end|finish|stop)(?:ing|s)? (?:with|on|after) (?:an? |the )?(?:(?P<side>ws|rs|wrong[- ]side|right[- ]side|purl|knit|p|k) row|{_CRS} ?(?P<row>\d{{1,3}}))\b(?P<of> of\b| or\b)?",
 )
 _OTHER_END = re.compile(r"\bdo not turn\b|\bwithout turning\b|\bunturned\b", re.IGNORECASE)

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from loopwright.pattern._editing.figures import rows_by_number
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.plurals import plural
 
 __all__ = ["row_numbers"]
@@ -39,7 +39,7 @@ _STANDS = re.compile(  # "Row 7: 5 stitches between the markers": how it looks t
     r"(?:you have |there are )?\d+ (?:sts|stitches) (?:between|in|on|before|after|at)\b",
     re.IGNORECASE,
 )
-_STOPS = Form(
+_STOPS = WordForm(
     rf"\b(?:stop(?:ping)?|end(?:ing)?) (?:after|with|on) {_ROWS} ?(?P<row>\d{{1,4}})\b",
 )
 _TALLY = re.compile(

@@ -10,7 +10,7 @@ from itertools import combinations
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import whole_numbers
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["size_sums"]
@@ -35,10 +35,10 @@ def size_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 
 
 _STATED = re.compile(rf"(?P<n>{COUNT}) {STS}", re.IGNORECASE)
-_WHOLE = Form(
+_WHOLE = WordForm(
     rf"(?:^|[.:;,(=—–-] ?|\bhave |\bare |\bcount )(?P<n>{COUNT}) {STS}(?: in all| in total| altogether| now)?[.)\]]*\s*$",
 )
-_GAINS = Form(
+_GAINS = WordForm(
     r"\b(?:pick(?:ing)?|picked|pu|take|taking|knit)(?: up)? ?(?:and (?:k|knit) )?\d|\bpick(?:ing)? up\b",
 )
 _NUMBER = re.compile(rf"(?<![\w./])(?:[kp]\.? ?)?(?P<n>{COUNT})(?! ?(?:cm|mm|in\b|rows|rnds|rounds|needles?|\"|g\b|m\b|times|st |nd |rd |th ))", re.I)  # fmt: skip
@@ -91,7 +91,7 @@ def _picked_up(texts: Sequence[str], at: int, stated: Sequence[_Values]) -> _Sai
     )
 
 
-_TIMES = Form(
+_TIMES = WordForm(
     rf"\brep(?:eat)?\b[^.;]*?\b(?P<n>{COUNT}) (?P<more>more |further )?times(?P<more2> more)?(?P<rest>[^;]*)$|"
     rf"\bwork\b[^.;]*?\b(?:a total of )(?P<all>{COUNT}) times(?P<rest2>[^;]*)$",
 )

@@ -14,15 +14,15 @@ from collections.abc import Iterator
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain_lines
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["standards"]
 
 _NUMBER = r"\d+(?:\.\d+)?"
-_BALL = Form(
+_BALL = WordForm(
     rf"(?P<long>{_NUMBER}) ?(?P<unit>m|metres|meters|yds?|yards)\b[^.;\d]{{0,16}}?(?P<heavy>{_NUMBER}) ?(?P<mass>g|oz|ozs|grams|ounces)\b",
 )
-_BALL_TURNED = Form(
+_BALL_TURNED = WordForm(
     rf"(?P<heavy>{_NUMBER}) ?(?P<mass>g|oz|ozs|grams|ounces)\b ?[/(=,] ?(?:about |approx\.? )?(?P<long>{_NUMBER}) ?(?P<unit>m|metres|meters|yds?|yards)\b",
 )
 SORTS = {  # metres to 100 g, with room on either side
@@ -31,15 +31,15 @@ SORTS = {  # metres to 100 g, with room on either side
     r"worsted|aran": (120.0, 240.0),
     r"chunky|bulky": (60.0, 160.0),
 }
-_SHOE = Form(
+_SHOE = WordForm(
     r"\b(?:shoe |eu |eur )?sizes? (?P<low>[34]\d)(?: ?[-–/] ?(?P<high>[345]\d))?\b(?! ?(?:cm|in\b|sts|\"))",
 )
-_FOOT = Form(
+_FOOT = WordForm(
     rf"\bfoot(?: length)?(?: of)?[:,]? (?:about )?(?P<n>{_NUMBER}) ?cm\b(?! ?(?:around|round|circ))",
 )
 LAST_CM = (1.0, 2.0)  # longer than the foot
 SHORTER_CM = 2.0  # a sock than its foot, at most
-_EASE = Form(
+_EASE = WordForm(
     rf"(?P<made>{_NUMBER}) ?(?P<unit>cm|in\b|inch(?:es)?|\")[^.;]{{0,40}}?\bto fit (?:an? |feet of |hands of |heads of )?[^\d.;]{{0,24}}(?P<worn>{_NUMBER}) ?(?:cm|in\b|inch(?:es)?|\"|-inch)",
 )
 EASE = (0.75, 1.25)  # of what it is to fit: common practice, from socks to loose mittens

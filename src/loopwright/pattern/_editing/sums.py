@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from loopwright.pattern._editing.figures import values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.plurals import plural
 
@@ -20,8 +20,8 @@ _Said = tuple[str, int] | None
 _WORDS = {"two": 2, "both": 2, "three": 3, "four": 4, "five": 5}
 _MANY = r"(?P<many>\d|two|both|three|four|five)"
 _NEEDLES = r"(?:needles?|dpns?|ndls?)"
-_TOTAL = Form(rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,20}}(?P<n>{COUNT})\s*{STS}")
-_EACH = Form(
+_TOTAL = WordForm(rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,20}}(?P<n>{COUNT})\s*{STS}")
+_EACH = WordForm(
     rf"(?<![\d.])(?P<each>{COUNT})\s*(?:{STS}\s*)?(?:on|onto|per|to) (?:each (?:of )?)?(?:(?:the |your )?{_MANY}\s+)?{_NEEDLES}\b(?! ?\d)",
 )
 _SPREAD = re.compile(rf"\b(?:on|over|onto|between|among) (?:the |your )?{_MANY} {_NEEDLES}", re.I)
@@ -99,7 +99,7 @@ def _on_needles(one: Spoken) -> _Said:
     return None
 
 
-_ON_TWO = Form(
+_ON_TWO = WordForm(
     rf"\bneedles? \d and \d,? (?:that is|which (?:hold|are)|hold|together) (?P<n>{COUNT}) (?:{STS})",
 )
 
@@ -179,7 +179,7 @@ def _parts(one: Spoken) -> _Said:
     return f"the parts are {by_size(made)} sts together, not {by_size(total)}", match.start()
 
 
-_HELD = Form(
+_HELD = WordForm(
     rf"(?<!has )(?<!have )(?<!hold )(?<!holds )(?<!\d)(?P<total>{COUNT})\s*(?:{STS})?\s*[:;,(—–-]+ ?(?P<parts>needles? \d(?: and \d)? (?:has|have|holds?) .*)",
 )
 _HOLDS = re.compile(
@@ -323,12 +323,12 @@ def _stripes_in_all(one: Spoken, each: int) -> _Said:
     )
 
 
-_MULTIPLE = Form(
+_MULTIPLE = WordForm(
     rf"\b(?:multiple of |knitted over |worked over |repeat of )(?P<n>\d+) (?:{STS})"
     r"(?: ?(?:plus|\+) (?P<plus>\d+))?",
 )
-_ST_REPEAT = Form(r"\b(?P<n>\d+)-st(?:itch)? rep(?:eat)?\b")
-_TIMES_AROUND = Form(
+_ST_REPEAT = WordForm(r"\b(?P<n>\d+)-st(?:itch)? rep(?:eat)?\b")
+_TIMES_AROUND = WordForm(
     rf"(?P<n>{COUNT}) times (?:a?round\b|now\b|across\b|(?:on|in|over|across) (?:the|each|every) (?:round|rnd|row)\b)",
 )
 
@@ -388,7 +388,7 @@ def _first_and_other(one: Spoken, after: Spoken, counts: set[_Values]) -> _Said:
     return None
 
 
-_STATED = Form(
+_STATED = WordForm(
     r"[(\[,.;—–-]?\s*(?P<n>\d+) (?:sts?|stitches)\b\.? (?:are |have been |were )?(?P<how>inc|dec|more|fewer|added)[a-z'’]*[.)\]]*\s*$",
 )
 _ONE_MORE = re.compile(r"(?<![a-z])(?:yo|m1[lrp]{0,2}|kfb|pfb)(?![a-z0-9])", re.IGNORECASE)
@@ -403,7 +403,7 @@ _PASSED_OVER = re.compile(  # one more than the k2tog: "sl 1, k2tog, psso"
     r"(?<![a-z])sl(?:ip)? ?1(?: \w+wise)?,? (?:and )?(?:k2tog|(?:knit|k) ?2 tog\w*),? (?:and )?(?:psso|pass [a-z ]*\bover)",
     re.IGNORECASE,
 )
-_MANIFOLD = Form(
+_MANIFOLD = WordForm(
     r"[*\[{]|\(.*\(|\b(?:each|every|both|needles|twice|times|rep\w*|as|like|dec|inc|all)\b(?!['’]?d)|"
     r"\b(?:k2tog|p2tog|ssk|together)\b[^,.;]*\b(?:a?round|across|end|out|way)\b",
 )

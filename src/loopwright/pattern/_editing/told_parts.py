@@ -9,7 +9,7 @@ from collections.abc import Container, Iterator, Sequence
 from loopwright.pattern._editing.figures import alike, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["told_parts"]
@@ -43,7 +43,7 @@ _STATED = re.compile(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}", re.IGNORECASE)
 _WHAT = (
     r"(?:(?!rounds|rnds|rows|times|cm|mm|inch|more|to|of|g\b|m\b|balls?|yards)[a-z&-]+\.? ?){1,4}"
 )
-_EQUAL = Form(
+_EQUAL = WordForm(
     rf"(?P<parts>(?:(?<![\w.]){COUNT} {_WHAT}(?:, (?:and |then )?|and |\+ ?|plus |then ))+{COUNT} {_WHAT})"
     rf"(?:=|equals?|makes?|(?:that |which )?(?:is|makes)|in all|:) (?P<n>{COUNT}) {STS}(?! (?:more|less|fewer|before|after|between|each|on each))",
 )
@@ -109,7 +109,7 @@ def _stripes(lead: str, text: str) -> _Said:
     return f"{shown} rounds are {made}, not {stated}", match.start()
 
 
-_CORNERS = Form(
+_CORNERS = WordForm(
     rf"\b(?:pick(?:ing)? up|lift(?:ing)?|tak(?:e|ing) up|rais(?:e|ing)|mak(?:e|ing)|add(?:ing)?|with)(?: and (?:k|knit|knitting))? (?P<n>\d|one|a|an) (?:extra |more |new )?(?:{STS} |loops? |strands? )?(?:in|at|from|on|into) (?:each|both|either|the 2|every) (?:of the (?:2 )?)?(?:(?P<corner>corner)|gap|end|side)s?\b",
 )
 _TOTAL = re.compile(

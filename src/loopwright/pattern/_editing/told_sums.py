@@ -10,7 +10,7 @@ from loopwright.pattern._editing.figures import alike, bracketed
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken, plain_lines
 from loopwright.pattern._reading.stated import numbers_in
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["told_sums"]
@@ -69,7 +69,7 @@ def _shown(values: Sequence[float]) -> str:
     return by_size([int(value) for value in values])
 
 
-_BETWEEN = Form(
+_BETWEEN = WordForm(
     rf"(?P<n>{COUNT})(?: {STS})?,? (?:lie |now |are |sts )*(?:between (?!the (?:first|two) )[^.,;\d]{{3,30}}|(?:in|for) the (?:thumb )?gusset)[,.;:]? ?[^.;\d]{{0,24}}(?P<t>{COUNT})(?: {STS})? ?(?:in all|altogether|in total|on the needles|total)\b|"
     rf"(?P<t2>{COUNT}) {STS},? (?:with )?(?P<n2>{COUNT}|one) (?:of them )?(?:sts )?between the markers",
 )
@@ -81,7 +81,7 @@ def _near(first: _Values, second: _Values) -> bool:
     return len(first) == len(second) and first != second and all(abs(a - b) <= NEAR for a, b in zip(first, second, strict=True))  # fmt: skip
 
 
-_STEPS = Form(
+_STEPS = WordForm(
     rf"(?P<n>{COUNT}) (?:more )?(?:times|stripes|repeats|bands|waves)\b(?! more)[^.;\d]{{0,30}}[.:(,=]+ ?(?:[a-z]+ ){{0,5}}?(?P<t>{COUNT}) {_CRS}\b",
 )
 
@@ -108,8 +108,8 @@ def _in_step(text: str) -> _Said:
     )
 
 
-_RANGE = Form(rf"\b{_CRS} (?P<a>\d+) ?(?:-|–|to) ?(?P<b>\d+)\b")
-_TIMES = Form(rf"\b(?P<n>\d+) (?P<more>more )?times[^.;\d]{{0,20}}[(=:] ?(?P<t>\d+) {_CRS}")
+_RANGE = WordForm(rf"\b{_CRS} (?P<a>\d+) ?(?:-|–|to) ?(?P<b>\d+)\b")
+_TIMES = WordForm(rf"\b(?P<n>\d+) (?P<more>more )?times[^.;\d]{{0,20}}[(=:] ?(?P<t>\d+) {_CRS}")
 
 
 def _range_times(text: str) -> _Said:
@@ -125,8 +125,8 @@ def _range_times(text: str) -> _Said:
     return f"{often} times {each} rows are {each * often}, not {times['t']}", times.start("t")
 
 
-_THREE = Form(r"\bparts?: ?(?P<a>\d+(?:/\d+)+)(?: ?[\[(](?P<b>\d+(?:/\d+)+)[\])])?")
-_OVER = Form(rf"\b(?:over|of) (?:the )?(?P<n>{COUNT}) (?:[a-z]+ )?{STS}")
+_THREE = WordForm(r"\bparts?: ?(?P<a>\d+(?:/\d+)+)(?: ?[\[(](?P<b>\d+(?:/\d+)+)[\])])?")
+_OVER = WordForm(rf"\b(?:over|of) (?:the )?(?P<n>{COUNT}) (?:[a-z]+ )?{STS}")
 
 
 def _in_parts(text: str) -> _Said:
@@ -147,7 +147,7 @@ def _in_parts(text: str) -> _Said:
     return f"the parts are {_shown(parts)} sts, not {_shown(whole)}", match.start("a")
 
 
-_RIDGED = Form(
+_RIDGED = WordForm(
     rf"\b(?:knit|k|work(?:ed)?) (?P<rows>{COUNT}) rows\b(?! more)[^.;\d]{{0,40}}[.;,]? ?(?:so that |or |that is |there are |you have ){{0,2}}(?P<ridges>{COUNT}) (?:garter )?ridges\b",
 )
 
@@ -169,7 +169,7 @@ def _ridges(text: str, lead: str) -> _Said:
 _CAST_ON = re.compile(r"\b(?:co|cast on)\b", re.IGNORECASE)
 _UNIT = r"(?:cm|mm|inches|inch|ins?\b|\")"
 _LENGTH = re.compile(rf"(?P<n>{COUNT}) ?-?{_UNIT}", re.IGNORECASE)
-_LESS = Form(
+_LESS = WordForm(
     rf"(?P<a>{COUNT}) ?{_UNIT}[^.;\d]{{0,40}}?\b(?:which is|that is|or|this is) (?:about )?(?P<b>{COUNT}) ?{_UNIT} (?:less|shorter) than (?:the )?(?:finished|full|total|printed) (?:[a-z]+ )?length",
 )
 

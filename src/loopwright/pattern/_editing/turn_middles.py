@@ -15,7 +15,7 @@ from loopwright.pattern._editing.figures import alike, bracketed
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import whole_numbers
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["turn_middles"]
@@ -120,16 +120,16 @@ _MORE = re.compile(
     re.IGNORECASE,
 )
 _KIND = r"(?:(?:wrapped|unworked|double|turned|twin|live|sts?|stitch(?:es)?|ds|w&t|wraps?|are|is|lie|left)\b ?){1,5}"
-_EACH_SIDE = Form(rf"(?P<n>{COUNT}) {_KIND}(?:lie )?(?:on|at) (?:each|either|both) sides?\b")
-_MIDDLE = Form(
+_EACH_SIDE = WordForm(rf"(?P<n>{COUNT}) {_KIND}(?:lie )?(?:on|at) (?:each|either|both) sides?\b")
+_MIDDLE = WordForm(
     rf"(?<!by )(?P<n>{COUNT}) (?:(?:[a-z]+ ){{0,4}}?(?:in the (?:middle|cent(?:er|re))|in between|between)\b|(?:plain|unwrapped|ordinary|cent(?:er|re)|middle)\b|(?:sts?|stitches) (?:are )?(?:left )?(?:unwrapped|plain))",
 )
-_LEFT_RIGHT = Form(
+_LEFT_RIGHT = WordForm(
     rf"(?P<a>{COUNT}) (?:double sts?|double stitches|ds|wrapped sts?|wrapped stitches|twin stitches) (?:on|at) the left\b[^.;\d]{{0,24}}(?P<b>{COUNT}) (?:[a-z]+ ){{0,2}}?(?:on|at) the right\b(?:[^.;\d]{{0,8}}(?P<m>{COUNT}) (?:[a-z]+ ){{0,3}}?(?:in between|between|in the middle))?",
 )
 
 
-_IN_A_ROW = Form(
+_IN_A_ROW = WordForm(
     rf"(?P<a>{COUNT}) (?:ds|double st\w*|wrapped (?:sts?|stitches)|twin st\w*|turned st\w*),? (?:then )?(?P<m>{COUNT})(?: [a-z]+){{0,3}}?,? (?:and |then )*(?P<b>{COUNT}) (?:ds|double|wrapped|twin|turned)",
 )
 

@@ -16,7 +16,7 @@ from loopwright.pattern._editing.figures import alike, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["whole_rows"]
@@ -39,7 +39,7 @@ _TOLD = re.compile(
     rf"^\W*(?:there are (?:now )?|you (?:now )?have |now )?(?P<n>{COUNT}) {STS}(?: (?:in all|in total|altogether|now|rem\w*|left|on (?:the |your )?needles?))*\W*$",
     re.IGNORECASE,
 )
-_BEGUN = Form(
+_BEGUN = WordForm(
     rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n>{COUNT})(?!\d|\.\d| ?(?:[(\[]\d|cm|in\b|mm|\"))",
 )
 _STATED = re.compile(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}", re.IGNORECASE)
@@ -47,7 +47,7 @@ _PARTED = re.compile(r"\W*(?:n ?\d|needles? ?\d|(?:2nd|second|next|3rd|third|oth
 _MANY_NEEDLES = re.compile(
     r"\b(?:n|needles?) ?\d|\b(?:needle|half|instep|sole|side)\b", re.IGNORECASE
 )
-_CHANGES = Form(
+_CHANGES = WordForm(
     r"(?:[kp]\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog|cdd|s[k2]|pick|shap|cast|bind|turn|hold|held|waste|put|slip|rep|join|thumb|heel|until|place)",
 )
 FEW = 7  # stitches; no piece begins with fewer and is worked around at once
@@ -112,7 +112,7 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
             sure = None if unknown else _still(one, text, sure)
 
 
-_SHAPES = Form(
+_SHAPES = WordForm(
     r"(?:[kp]\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog\b|cdd|sk2p|shap|narrow)",
 )
 

@@ -40,7 +40,7 @@ from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.titles import is_title
 from loopwright.pattern._rewording.habits import habits_of, only_sizes
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern.items import Run
 from loopwright.pattern.program import GaugeLine, Pattern
 from loopwright.pattern.values import UntilMeasures
@@ -53,7 +53,7 @@ _FOR = re.compile(r"(?:to fit|fits|for|in|available in)? ?sizes? (?=\S)", re.IGN
 _SHORT = re.compile(r"[A-Za-z][A-Za-z0-9]{1,5}")
 _TO_FIT = re.compile(r"(?:to fit|fits|made to fit)\b:? (?P<rest>.*)$", re.IGNORECASE)
 _BOBBLE = re.compile(r"(?:make |work )?(?:a )?bobble", re.IGNORECASE)
-_CROSSED = Form(  # "slip 2 sts to cable needle in front, k3, k2 from cable needle"
+_CROSSED = WordForm(  # "slip 2 sts to cable needle in front, k3, k2 from cable needle"
     r"\bsl(?:ip)? (?:the )?(?:next )?\d+ (?:sts? |stitch(?:es)? )?(?:on ?)?to (?:a |the )?(?:cable needle|cn)\b[^;*:.]{1,120}?\bfrom (?:the )?(?:cable needle|cn)\b",
 )
 _BEGINS = re.compile(

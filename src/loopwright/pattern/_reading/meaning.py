@@ -65,7 +65,7 @@ from loopwright.pattern._reading.thirds import arrange_by_instep, without_sides
 from loopwright.pattern._reading.waiting import give_with_count
 from loopwright.pattern._rewording.harmless import is_aside, is_instruction
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import with_yarns, yarn_first
 from loopwright.pattern.items import KNIT, On, Run, Stay, Turn, WrapTurn
@@ -203,7 +203,9 @@ def _shared(scribe: Scribe, said: MappedText) -> str | None:
 
 
 _TWO_NUMBERS = re.compile(r"[a-z' :]*\d[^;,]*[;,][^;,\d]*\d[^*]*$", re.IGNORECASE)
-_ASKS = Form(r"\w\?[\"'”]?(?:\s*\([^()]*\)\.?)?\s*$", re.NOFLAG)  # "How many are there? (16 sts)"
+_ASKS = WordForm(
+    r"\w\?[\"'”]?(?:\s*\([^()]*\)\.?)?\s*$", re.NOFLAG
+)  # "How many are there? (16 sts)"
 
 
 def _says_no_more(scribe: Scribe, text: str) -> bool:
@@ -289,21 +291,21 @@ def _only_counted(scribe: Scribe, said: MappedText, stated: Stated) -> str:
     return "count"
 
 
-_LEFT_OVER = Form(r"\b(?:sts?\.?|stitches) (?:are |is )?left\b(?: (?:on|at|over)\b.*)?[.)\]]*$")
-_IN_EACH = Form(
+_LEFT_OVER = WordForm(r"\b(?:sts?\.?|stitches) (?:are |is )?left\b(?: (?:on|at|over)\b.*)?[.)\]]*$")
+_IN_EACH = WordForm(
     r"\bpick(?:ing)? up (?:and k(?:nit)? )?(?:1|one|a) st(?:itch)? "
     r"(?:in|for|from|into|through|along) (?:each|every)\b(?! (?:corner|side|end|gap|of)\b)",
 )
 
 
-_PIECES = Form(  # stitches of pieces that were made apart
+_PIECES = WordForm(  # stitches of pieces that were made apart
     r"\b(?:knit|k|work|purl)\b(?! (?:rows?|rounds?|rnds?) \d)[^;.]*\b(?:of|from|on) (?:the )?"
     r"(?:first|second|other|1st|2nd|left|right) "
     r"(?:ear ?flap|flap|piece|strap|panel|half|mitten|sleeve|wing)\b",
 )
 
 
-_REJOINED = Form(r"\brejoin\b|\bjoin (?:the |in )?(?:yarn|wool)\b")
+_REJOINED = WordForm(r"\brejoin\b|\bjoin (?:the |in )?(?:yarn|wool)\b")
 
 
 def _goes_round_before(scribe: Scribe) -> bool:
@@ -367,7 +369,7 @@ def _with_needles(said: MappedText) -> MappedText:
     return said.sub(_AS_NEEDLE, meant)
 
 
-_OF_A_PLACE = Form(  # "until 31 sole sts are left"
+_OF_A_PLACE = WordForm(  # "until 31 sole sts are left"
     r"\buntil\b[^.;]*\d[^.;]*\b(?:sole|instep) (?:sts|stitches)\b"
 )
 _ALREADY = re.compile(
@@ -498,7 +500,7 @@ def _stops_before_its_end(scribe: Scribe, step: st.Round | st.Row) -> bool:
 
 
 _EACH_BEHIND = re.compile(r"(?<![Oo]n )\beach needle:")  # told behind its stitches
-_OF_HALVES = Form(
+_OF_HALVES = WordForm(
     r"\b(?:second|2nd|other) marker\b|"
     r"\b(?:of|on) (?:(?:this|the|each|that) )?(?:half|side|needle)\b|"
     r"\b(?:marker|point|mark|middle|side) or\b|"

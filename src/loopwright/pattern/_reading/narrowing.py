@@ -11,7 +11,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.items import Item, On, Repeat, Run, Turn, WrapTurn
 from loopwright.pattern.values import Count, To, sized, values_of
@@ -23,13 +23,13 @@ _GOES_ON = re.compile(
     r"\b(?:continue|cont|carry on|go on|keep|proceed|repeat|work|stop|each row|every row|last (?:short )?row|and so on)\b"
 )
 _IN_THE_MIDDLE = r"(?:(?:un(?:worked|wrapped) )?(?:in|at) (?:the )?(?:middle|cent(?:er|re))|between\b[^,.;\d]*|unwrapped|un-?turned|undivided|plain|single|ordinary|(?:are |have been )?worked)"
-_LEFT = Form(
+_LEFT = WordForm(
     rf"(?P<n>{COUNT})(?: (?:cent(?:er|re|ral)|middle|heel|plain|single|unwrapped))*(?: (?:sts?|stitch(?:es)?))?(?: (?:are|is|remain\w*|rem|left|still|stay|stand|now))* {_IN_THE_MIDDLE}|"
     rf"(?:cent(?:er|re|ral)|middle|single|plain|unwrapped) (?P<n2>{COUNT}) (?:sts|stitches)|"
     rf"(?P<n3>{COUNT}) (?:cent(?:er|re|ral)|middle|plain|single|unwrapped) (?:sts|stitches)",
     re.NOFLAG,
 )
-_LAST_ROW = Form(
+_LAST_ROW = WordForm(
     rf"\b(?:end(?:ing)? (?:with|on|after)|un?til+|last (?:short )?row)\b[^.;]*?(?<![a-z])(?:k|p|knit|purl) ?(?P<n>{COUNT})\b(?! ?(?:sts?|stitches)? ?tog)",
     re.NOFLAG,
 )

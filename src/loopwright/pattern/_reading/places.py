@@ -11,7 +11,7 @@ from loopwright.pattern._reading.rule_table import rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._tally import GAP, NEEDLE, Tally
 from loopwright.pattern.items import KNIT, Mark, On, Run
 from loopwright.pattern.values import Count, as_many, sized, values_of
@@ -148,7 +148,7 @@ def _over_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.Hold(sized(rest), "instep")] if min(rest) > 0 else []
 
 
-_IN_TWO = Form(  # "cast on 20 sts: 10 for the instep, 10 for the sole"
+_IN_TWO = WordForm(  # "cast on 20 sts: 10 for the instep, 10 for the sole"
     r"\bcast(?:ing)?[ -]on \d[^;:.]*[:,(] ?\d+(?: ?[(\[][^)\]]*[)\]])?(?: sts)? (?:for|on) (?:the )?(instep|sole)[,;]? (?:and )?\d+(?: ?[(\[][^)\]]*[)\]])?(?: sts)? (?:for|on) (?:the )?(?!\1)(instep|sole)\b",
 )
 _ACROSS = re.compile(
@@ -184,7 +184,7 @@ def with_places(scribe: Scribe, said: MappedText) -> MappedText:
     return said.sub(_ACROSS, across).sub(_NAMED, named)
 
 
-_BOTH_NEEDLES = Form(  # "on instep needle: k1, ssk, …; on sole needle: …"
+_BOTH_NEEDLES = WordForm(  # "on instep needle: k1, ssk, …; on sole needle: …"
     r"\b(?:on |across )?(?:the )?(?P<a>instep|sole|front|back|palm) needle ?:[^:]*\b(?:on |across )?(?:the )?(?P<b>instep|sole|front|back|palm) needle ?:",
 )
 

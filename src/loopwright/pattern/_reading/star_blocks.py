@@ -13,7 +13,7 @@ from loopwright.pattern._reading.how_often import times_in
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.values import Count, UntilCount, values_of
 
@@ -24,7 +24,7 @@ _FROM_STAR = re.compile(
     re.IGNORECASE,
 )
 _CLOSED = re.compile(r"\*.*\*|\brep(?:eat)?\b", re.IGNORECASE | re.DOTALL)
-_SLIPS_BACK = Form(r"\b(?:slip|slide|return|put|place|move)\b[^.;,]*\bback\b(?!ward)(?! of)")
+_SLIPS_BACK = WordForm(r"\b(?:slip|slide|return|put|place|move)\b[^.;,]*\bback\b(?!ward)(?! of)")
 MOST = 60  # times
 
 

@@ -8,7 +8,7 @@ import re
 import attrs
 
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, NUMBER, STS
 from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.values import Count, sized, values_of
@@ -26,26 +26,26 @@ _AFTER = (
     r"(?:\s*,?\s*(?:(?:that )?(?:now )?remain(?:ing)?|rem\b\.?|left|in all|in total|total|again|altogether|are|"
     r"on (?:the |your )?needles?(?! ?\d)|on the needles? now|now|for (?:the |each )?(?:leg|foot|cuff|hand|body|crown|toe|heel|heel flap|mitten|thumb|size)|around|st))*"
 )
-_COUNT = Form(
+_COUNT = WordForm(
     rf"(?P<lead>^|\s*(?:=>|[=→—–:;,]|\s-(?=\s)|(?<=[.!*])|\bto\b(?= leave)|(?=[(\[])))\s*(?P<open>[(\[]\s*)?[-=—–]?\s*{_SAID}"
     rf"(?P<count>{COUNT})\s*{_WHOSE}{STS}{_AFTER}\s*[)\]]?\s*[.!]*\s*$",
 )
 _CHANGED = r"(?P<more>inc(?:reased|'d|d|s)?\b|increases?|more|added|dec(?:reased|'d|d|s)?\b|decreases?|fewer|less)"
-_CHANGE = Form(
+_CHANGE = WordForm(
     rf"\s*[—–-]?\s*[(\[]?\s*(?P<count>{COUNT})\s*{STS}\s*(?:have been |are |were )?{_CHANGED}"
     r"(?:\s*(?:between (?:the )?markers|each (?:time|round|rnd|row)|per (?:round|rnd|row)|in (?:the |this )?(?:round|rnd|row)|on each needle(?P<each>)))?\s*[)\]]?\s*[.]*\s*$|"
     rf"\s*[(\[]\s*(?P<more2>inc|dec)(?:reases?|reased|'d)?\s+(?P<count2>{COUNT})\s*{STS}\s*[)\]]\s*[.]*\s*$",
 )
-_WAITING = Form(
+_WAITING = WordForm(
     rf"\s*[(\[]\s*(?P<count>{COUNT})\s*{STS}\s*(?:(?:are |is )?(?:left |still )?unworked|wait\w*|(?:are |is )?(?:left|remain\w*)\s+(?:beyond|unworked|after|on the left)|left on (?:the )?left)[^)\]]*[)\]]\s*[.]*\s*$|"
     rf"\s*,\s*(?:leaving|leave|with)\s+(?P<count2>{COUNT})\s*{STS}\s+(?:unworked|unknit\w*|waiting|at the end|on the (?:left )?needle)[^.;]*[.]*\s*$|"
     rf"\s*[;,]\s*(?:and )?(?:again )?(?:leaving |you leave )?(?P<count4>{COUNT})(?:\s*{STS})?\s+(?:(?:are|is|will|again|now|still|stay|wait|remain|left|rest)\w*\s+)*(?:behind|unworked)[.;]*\s*$|"
     rf"(?<=\bturn)\s*,?\s*leaving\s+(?P<count3>{COUNT})\s*{STS}\s*[.]*\s*$",
 )
-_ON_NEEDLE = Form(
+_ON_NEEDLE = WordForm(
     rf"\s*(?:[=—–:;(\[]|\s-(?=\s))\s*(?:there (?:are|will be) |you (?:have|should have) )?(?P<count>{COUNT})\s*{STS}\s*(?:remain\s+)?on (?:needle|n) ?\d\s*[)\]]?\s*[.]*\s*$",
 )
-_ASIDE = Form(r"\s*[(\[](?P<inner>(?:[^()\[\]]|\[[^()\[\]]{1,12}\])*)[)\]]", re.NOFLAG)
+_ASIDE = WordForm(r"\s*[(\[](?P<inner>(?:[^()\[\]]|\[[^()\[\]]{1,12}\])*)[)\]]", re.NOFLAG)
 _WORDS = re.compile(r"[a-z']{2,}", re.IGNORECASE)
 _STITCHY = re.compile(
     r"\b(?:[kp]\d+|k\d?tog|p\d?tog|ssk|skp\w?|yo|knit|purl|[kp]|sl|slip|m1\w*|kfb|cdd|sk2p|c\d\w|yfwd)\b",
@@ -57,32 +57,32 @@ _PLACE = r"(?:(?:lower|upper|bottom|top|right|left|first|second|other) (?:side|h
 _PART = (
     rf"{COUNT}\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?"
 )
-_BREAKDOWN = Form(  # "76 (82, 92) sts: 28 (30, 34) instep, 48 (52, 58) sole"
+_BREAKDOWN = WordForm(  # "76 (82, 92) sts: 28 (30, 34) instep, 48 (52, 58) sole"
     rf"(?P<total>{COUNT}\s*{STS}(?: in all| in total| total)?)\s*[:;,(\[—–-]+\s*{_PART}(?:\s*(?:,|;|and|&|/|\+)+\s*{_PART})+\s*[)\]]?\.?$",
 )
-_PARTS_ONLY = Form(  # "…: 30 (34) instep sts, 54 (62) sole sts"
+_PARTS_ONLY = WordForm(  # "…: 30 (34) instep sts, 54 (62) sole sts"
     rf"(?:(?<=[.:;])|^)\s*(?P<a>{COUNT})\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?\s*(?:,|;|and|&)+\s*(?P<b>{COUNT})\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?\.?$",
 )
-_PARTS_FIRST = Form(  # "…: 52 (58) sole sts, 82 (92) sts in all"
+_PARTS_FIRST = WordForm(  # "…: 52 (58) sole sts, 82 (92) sts in all"
     rf"(?P<lead>[.:;(\[—–]\s*|^(?:now )?(?:there (?:are|should be)|you (?:now )?have)(?: now)? ){_PART}(?:\s*(?:,|;|and|&)+\s*{_PART})*\s*[,;:]\s*(?:and )?(?P<total>{COUNT}\s*{STS} (?:in all|in total|total|altogether))(?=\s*[)\]]?[.]*$)",
 )
-_OF_THEM = Form(  # "60 sts, half of them on the sole side"
+_OF_THEM = WordForm(  # "60 sts, half of them on the sole side"
     rf"(?<=sts|hes),? (?:and )?(?:half|{COUNT}) of (?:them|these) (?!(?:lie |are )?(?:on|at) (?:each|either|both) )(?:are |lie |is )?(?:on|for|in|at|between|to|waiting|held)\b[^.;\d]*(?=\.?$)",
 )
-_NEW_START = Form(
+_NEW_START = WordForm(
     r"\s*[;,]\s*(?:this|here) is (?:now )?the (?:new )?(?:start|beginning|beg\.?) of (?:the )?(?:round|rnd)\.?$",
 )
-_BARE_COUNT = Form(
+_BARE_COUNT = WordForm(
     rf"[(\[]\s*=?\s*(?P<count>{COUNT})\s*[)\]]\s*\.?$", re.NOFLAG
 )  # "… around. (80)"
 
 
-_HAVE = Form(
+_HAVE = WordForm(
     rf"(?:now )?(?:count:?|you (?:now |should |will )*have|(?:you are |now )?back (?:to|at)|that makes|which makes) (?P<count>{COUNT})(?: {STS})?(?: again| in all| once more)?\.?",
 )
 
 
-_IN_ALL = Form(
+_IN_ALL = WordForm(
     rf"\s*(?:[:;=–—]|\s-(?=\s)|,(?= (?:so|that|which|making|leaving)\b))\s*(?:(?:so|that is|which (?:is|makes|leaves)|making|leaving|there are|you have)\s+)?(?P<count>{COUNT})\s*(?:in all|in total|altogether)\.?$|"
     rf"\s*,\s*(?:so(?: that (?:there are|you have))?|and so|which (?:leaves|makes|gives)|leaving|making)\s+(?P<count2>{COUNT})(?:\s*{STS})?\.?$",
 )  # "raise one more to match: 66 in all", "knit the 17, so 18 sts"
@@ -189,7 +189,7 @@ def _change(text: str) -> re.Match[str] | None:
     return match if alone or after_stop else None
 
 
-_SIGNED = Form(
+_SIGNED = WordForm(
     rf"(?:\s*[(\[]\s*(?P<sign>[+−–-])\s*(?P<count>{COUNT})(?:\s*{STS})?\s*[)\]]|,\s+(?P<sign2>[+−])\s?(?P<count2>{COUNT})(?:\s*{STS})?)\s*[.]*\s*$",
 )  # "… for second needle. (-4)"
 

@@ -16,7 +16,7 @@ from collections.abc import Sequence
 
 import attrs
 
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["DrawnRow", "TextChart", "charts_in", "without_charts"]
 
@@ -135,7 +135,7 @@ def _entries(said: Sequence[str]) -> list[tuple[str, str]]:
     return found
 
 
-_EXPLAINED = Form(r"\b(?:key|legend|symbols)\b")
+_EXPLAINED = WordForm(r"\b(?:key|legend|symbols)\b")
 
 
 def without_charts(text: str) -> str:

@@ -19,7 +19,7 @@ from loopwright.pattern._rewording.named_tools import (
 )
 from loopwright.pattern._rewording.sheets import out_of_table
 from loopwright.pattern._rewording.terse import spelt_out
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import tidied
 
 __all__ = ["Habits", "habits_of", "only_sizes", "with_all_sizes"]
@@ -131,7 +131,7 @@ def habits_of(text: str) -> Habits:
     return habits
 
 
-_DECIMAL_COMMA = Form(r"\b\d,\d{1,2} ?mm\b", re.NOFLAG)
+_DECIMAL_COMMA = WordForm(r"\b\d,\d{1,2} ?mm\b", re.NOFLAG)
 
 
 _SMALL = re.compile(  # "cast on 96 sts. place marker and join."

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 
 import attrs
 
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["MappedText"]
 
@@ -33,7 +33,7 @@ class MappedText:
         return cls(text, tuple(range(len(text) + 1)))
 
     def sub(
-        self, pattern: re.Pattern[str] | Form, new: str | Callable[[re.Match[str]], str]
+        self, pattern: re.Pattern[str] | WordForm, new: str | Callable[[re.Match[str]], str]
     ) -> MappedText:
         r"""Return the text with each match replaced; `new` may name groups as ``\\1``."""
         if pattern.search(self.text) is None:

@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["marker_names", "needle_names", "with_markers", "with_needles"]
 
@@ -74,7 +74,7 @@ _TIPS = re.compile(
     r"\b(?P<name>[A-Z]\d?|[A-Z][a-z]{2,8}) ?= ?(?:the )?[^,;.=]*?\b(?:needle|tip)\b[^,;.=]*"
 )
 _CALL = re.compile(r"\b([A-Z]|I{1,3}|IV)\b(?=[\s,;.(\"]|$)")
-_CALLED = Form(  # "call the needles A, B (instep) and C"
+_CALLED = WordForm(  # "call the needles A, B (instep) and C"
     r"\b(?i:call|name|label) (?:the|these|your) (?:two |three |four |\d )?needles (?P<names>[A-Z]{1,3}\b(?: ?\([^)]*\))?(?:(?:,? and |, ?)[A-Z]{1,3}\b(?: ?\([^)]*\))?)+)",
     re.NOFLAG,
 )

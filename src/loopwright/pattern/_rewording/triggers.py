@@ -10,7 +10,7 @@ import re
 from collections.abc import Callable, Iterable, Sequence
 from functools import cached_property, lru_cache
 
-__all__ = ["Form", "Sieve", "in_small", "triggers"]
+__all__ = ["Sieve", "WordForm", "in_small", "triggers"]
 
 _PART = re.compile(
     r"\(\?P=\w+\)|\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\(\?(?:-?i:|P?<\w+>|<?[=!]|:)|[()|]|[?*+]\??|\{[\d,]+\}\??|.",
@@ -48,7 +48,7 @@ def in_small(text: str) -> str:
     return (text if text.isascii() else text.translate(_DOTS)).casefold()
 
 
-class Form:
+class WordForm:
     r"""A form of words: an expression that is tried only where a text holds the words it needs.
 
     It is compiled when a text first holds them.
@@ -61,7 +61,7 @@ class Form:
 
     Examples
     --------
-    >>> form = Form(r"(?:twin|shadow) st(?:itch)?")
+    >>> form = WordForm(r"(?:twin|shadow) st(?:itch)?")
     >>> form.search("K8, shadow stitch")[0]
     'shadow stitch'
     >>> form.search("K8, purl 1") is None

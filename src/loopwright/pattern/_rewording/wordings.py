@@ -16,7 +16,7 @@ import attrs
 from loopwright.border import guarded
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Rewordings
-from loopwright.pattern._rewording.triggers import Form
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = [
@@ -366,12 +366,12 @@ _DOTS = (  # "K.2, P.2 tog.": every short word with a full stop, as old books ha
 
 
 _NAMES = "|".join(NUMBER_WORDS)
-_SPELT = Form(
+_SPELT = WordForm(
     rf"\b(?:{_NAMES})\s*[(\[](?:{_NAMES}|\d+)(?:\s*[,:;]\s*(?:{_NAMES}|\d+))*[)\]]"
 )  # "seven (eight) more times"
 
 
-_COLONS = Form(
+_COLONS = WordForm(
     r"[(\[](?: ?[\d.½¼¾⅓⅔–—-]+ ?[:;])+ ?[\d.½¼¾⅓⅔–—-]+ ?[)\]]", re.NOFLAG
 )  # "56 (64: 72) sts"
 
