@@ -35,6 +35,9 @@ _BEGUN = re.compile(
     rf"\b(?:cast(?:ing)? (?:on|up)|co|to|over(?: the)?|these|first|last|next|until)\.? ?(?P<n>{COUNT})",
     re.IGNORECASE,
 )
+_SET_OFF = re.compile(  # "k26, turn": the heel
+    rf"(?<![a-z])(?:k|p|knit|purl) ?(?P<n>{COUNT}),? (?:and )?turn\b", re.IGNORECASE
+)
 NEAR = 2  # stitches by which a turn may miss a count, and be meant for it all the same
 FAR = 4  # and where it misses it in several sizes by as many
 LEAST = 10  # stitches of a turn
@@ -194,7 +197,7 @@ def _counts(sentences: Sequence[Spoken]) -> set[_Values]:
     found = set[_Values]()
     for one in sentences:
         text = bracketed(one.text)
-        for form in (_COUNTED, _BEGUN, _ON):
+        for form in (_COUNTED, _BEGUN, _ON, _SET_OFF):
             found.update(whole_numbers(match["n"]) for match in form.finditer(text))
     return found
 

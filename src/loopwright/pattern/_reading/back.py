@@ -19,9 +19,9 @@ from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._tally import Tally
 from loopwright.pattern.items import On, Stay, Turn
 from loopwright.pattern.program import Pattern, of_size
-from loopwright.pattern.values import Sized, sized, values_of
+from loopwright.pattern.values import Count, Sized, as_many, sized, values_of
 
-__all__ = ["gone_back", "leave_unturned"]
+__all__ = ["across_start", "gone_back", "leave_unturned"]
 
 
 def gone_back(scribe: Scribe, says: Sequence[Says]) -> list[Says]:
@@ -41,6 +41,27 @@ def gone_back(scribe: Scribe, says: Sequence[Says]) -> list[Says]:
                 scribe.turn_later()
             return [*_unturned(rows[:at]), *heel, *map(_as_row, rows[at:])]
     return list(says)
+
+
+def across_start(scribe: Scribe, stitches: Count) -> list[Says]:
+    """Return the steps that leave as many alone on both sides of the round's start.
+
+    "K12, turn. Work on these 24 sts": half of them lie behind the beginning of the round.
+    """
+    live = scribe.now()
+    if not (scribe.is_turned() and live.in_rounds and live.sure) or live.held():
+        return []
+    many = as_many(stitches, live.count)
+    sides = list(zip(live.tallies, many, strict=True))
+    if not all(2 * tally.ahead == one < tally.count for tally, one in sides):
+        return []
+    scribe.turn_later()
+    scribe.context.course = "ROW"
+    return [
+        st.Hold(sized([tally.count - one for tally, one in sides]), "instep"),
+        st.Hold(sized([one - tally.ahead for tally, one in sides]), "heel"),
+        st.Part((Turn(),)), st.ReturnHeld("heel"),
+    ]  # fmt: skip
 
 
 def _step(one: Says) -> Says:

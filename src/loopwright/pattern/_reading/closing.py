@@ -28,7 +28,7 @@ def _three(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:knit|k|slip|sl) (?:the )?{STS} (?:of|from|on) [^;,]*?needle[^;,]*?needle,? (?:and )?(?:then )?|(?:put|place|slip|arrange|divide) [^;:]*?needle[^;:]*?,? (?:and )?(?:then )?(?=(?:join|graft|weave) (?:them|these|the two|both)\b))?(?:(?:use|using|with|work) kitchener (?:st(?:itch)?)?,? ?(?:to )?)?(?:graft|kitchener|join|close|weave)\b(?! (?:in|yarn))[^;]*?\b(?:graft|toe|kitchener|sts|stitches|heel|halves|together|closed|top|opening|tip|sole|instep)\b[^;]*|graft(?:[,:]? (?:the )?{N}(?: {STS})? (?:to|with|and) (?:the )?{N}[^;]*)?"
+    r"(?:(?:knit|k|slip|sl) (?:the )?{STS} (?:of|from|on) [^;,]*?needle[^;,]*?needle,? (?:and )?(?:then )?|(?:put|place|slip|arrange|divide) [^;:]*?needle[^;:]*?,? (?:and )?(?:then )?(?=(?:join|graft|weave) (?:them|these|the two|both)\b))?(?:(?:use|using|with|work) kitchener (?:st(?:itch)?)?,? ?(?:to )?)?(?:graft|kitchener|join|close|weave)\b(?! (?:in|yarn))[^;]*?\b(?:graft|toe|kitchener|sts|stitches|heel|halves|together|closed|top|opening|tip|sole|instep)\b[^;]*|graft (?:the )?(?:front|back|palm|two|first|second)\b[^;\d]*|graft(?:[,:]? (?:the )?{N}(?: {STS})? (?:to|with|and) (?:the )?{N}[^;]*)?"
 )
 @alone
 def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

@@ -181,8 +181,9 @@ def _growing(scribe: Scribe, going: GoingOn, rows: list[_Row]) -> list[Says] | N
         found = [*between, last], [*[None] * len(between), by]
     claims = dict(scribe.claims)
     steps = carry_on(scribe, *found, going.target, cycles=cycles)
-    if not steps:
-        scribe.claims.clear()
-        scribe.claims.update(claims)
-        return None
-    return steps
+    made = {claim.kind for key in scribe.claims for claim in scribe.claims[key]}
+    if steps or made - {claim.kind for key in claims for claim in claims[key]} == {"adopt"}:
+        return steps
+    scribe.claims.clear()
+    scribe.claims.update(claims)
+    return None

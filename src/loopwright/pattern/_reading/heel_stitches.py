@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._reading.back import across_start
 from loopwright.pattern._reading.places import size_of
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
@@ -50,7 +51,8 @@ def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     _compared(scribe, said[0], count_in(said["n"]))
     second = re.search(r"\b(?:of|on) needle 2\b", said[0].lower()) is not None
     ahead = second or (said["which"] or "").lower() == "next"
-    steps: list[Says] = list(scribe.focus(count_in(said["n"]), ahead=ahead))
+    steps = across_start(scribe, count_in(said["n"]))
+    steps = steps or list(scribe.focus(count_in(said["n"]), ahead=ahead))
     live = scribe.now()
     if (
         not steps

@@ -73,9 +73,14 @@ _AND_OTHERS = re.compile(  # "work 60 rounds of stockinette, 15 rounds of rib"
 _ONE_PLAIN = re.compile(r"(?:one |1 |a )?plain (round|rnd|row)", re.IGNORECASE)
 
 
+_CLOSES = re.compile(  # "work 4 cm more, then bind off loosely": a clause of its own
+    r"(?:,|\band|\bthen)(?: and| then)* (?:loosely )?(?:bind|cast) off\b", re.IGNORECASE
+)
+
+
 def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read plain work: in a pattern, for a number of rounds, or until a length."""
-    if _CASTS_ON.match(said.text):
+    if _CASTS_ON.match(said.text) or _CLOSES.search(said.text):
         return None
     text = with_verb(_digits(_BEGINNING.sub("", _ABOUT.sub("", said.text.strip(" .")))))
     text = _UNSHAPED.sub("", text)

@@ -15,7 +15,19 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
-from loopwright.pattern.items import KNIT, Item, Lift, On, PickUp, Repeat, Run, Stay, Turn, With
+from loopwright.pattern.items import (
+    KNIT,
+    TURNS,
+    Item,
+    Lift,
+    On,
+    PickUp,
+    Repeat,
+    Run,
+    Stay,
+    Turn,
+    With,
+)
 from loopwright.pattern.values import (
     Count,
     Sized,
@@ -156,7 +168,7 @@ def _is_silent(step: st.Step) -> bool:
 def left_unturned(row: st.Row) -> st.Row | st.Part:
     """Return a row that is not turned at its end; one that ends before it is a part of a row."""
     kept = row.items[:-1] if isinstance(row.items[-1], Turn | Stay) else row.items
-    if not kept:
+    if not kept or isinstance(kept[-1], TURNS):
         return row
     if _ends_before(kept[-1]):  # "work row 3 once more, but do not turn"
         return st.Part(kept, at=row.at, count=row.count)

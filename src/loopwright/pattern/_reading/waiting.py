@@ -295,7 +295,7 @@ def _give_alone(scribe: Scribe, says: Sequence[Says], count: Count) -> bool:
 
 
 @rule(
-    r"(?:now |then )?(?:(?:work|cont(?:inue)?|go on|carry on)(?:ing)?\b\.? )?(?:(?:back and forth|in rows) )?(?:on|over) (?:just |only )?(?:these|those) {STS}(?: only| alone)?"
+    r"(?:now |then )?(?:(?:work|cont(?:inue)?|go on|carry on)(?:ing)?\b\.? )?(?:(?:back and forth|in rows) )?(?:on|over) (?:just |only )?(?:these|those) {STS}(?: only| alone)?(?: for (?:the )?(?:heel|flap|heel flap|thumb))?"
 )
 @alone
 def _on_these_alone(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

@@ -164,6 +164,10 @@ _ROWS = Rewordings(
             r"(?:^|(?<=[;.] ))begin working (?=(?:[kp]\d, ?[kp]\d )?(?:rib|garter|moss|seed|stock))",
             "work in ",
         ),
+        (
+            r"\bturn,? (?:and |then )+(?:work|continue|go on)(?P<how> back and forth| in rows)? (?:on|over) (?:just |only )?these (?P<n>(?:\d+[^.;,]*? )?)(?:sts|stitches)(?: only| alone)?(?: for (?:the )?(?:heel|flap|heel flap))?(?=[.;]|$)",
+            r"turn. Work on these \g<n>sts only",
+        ),
         (  # short rows that go on, a stitch shorter each
             r"\b(?P<verb>rep(?:eat)?|work) (?:these|the last|last|both) (?:(?:2|two) )?rows,? (?:each time |always |every time )?(?:working|knitting|stopping|wrapping|turning|ending) (?:each time |always )?(?:to |at )?(?:1|one) (?:st|stitch) (?:before|short of|less than) (?:the )?(?:last |previous |next )?(?:wrapped (?:st|stitch)|wrap|ds|double stitch|gap|turn(?:ing point)?|one before)(?: each time)?,? (?=until)",
             "continue in this way, working 1 st less each row, ",
