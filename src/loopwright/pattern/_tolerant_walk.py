@@ -354,6 +354,8 @@ class Editor(Walk):
                 place += row.takes
         if len(found) != 1 or gap is None or place < gap or found[0] == gap - 1:
             return ""
+        if found[0] > gap + FAR_FROM_GAP:  # it passes gaps that were closed by their wraps
+            return ""
         return f"the decrease takes stitches {found[0] + 1} and {found[0] + 2}, the gap lies behind stitch {gap}: it stays open"
 
     def _as_not_turned(self, *, turned: bool = False) -> None:
@@ -574,6 +576,7 @@ def _unmarks(step: st.Part) -> bool:
 
 
 _OF_PLACES = ("place", "order", "needles", "mirror", "gap")  # troubles with where things lie
+FAR_FROM_GAP = 4  # stitches
 NEAR = 4  # stitches by which a sum misses a count that it is about, and not another
 _OPENING = -1  # the number of a gap that no turn left
 

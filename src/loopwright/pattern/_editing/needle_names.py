@@ -215,9 +215,14 @@ _ROUND = re.compile(
 )
 
 
+_PICKS_UP = re.compile(r"\bpick(?:ing)? up\b", re.IGNORECASE)
+
+
 def _twice(lines: Sequence[str]) -> Iterator[_Found]:
     """Find needles of one round that are told out of order, or the same one twice."""
     for number, line in enumerate(lines):
+        if _PICKS_UP.search(line):
+            continue  # a needle is told before and behind what it picks up
         for labels in _rounds(line):
             told: set[int] = set()
             for match in labels:

@@ -435,6 +435,12 @@ def said_names(names: set[str]) -> str:
     return min(names)
 
 
+_BEGINS_THERE = WordForm(  # "Next row: K8. This is the beginning of the round."
+    r"(?:this|here) (?:is|will be) (?:now )?the (?:new )?(?:beginning|beg|start) of the (?:round|rnd)\b|"
+    r"(?:the )?(?:rounds?|rnds?) (?:now |will now )?(?:begins?|starts?) (?:here|at this point)\b"
+)
+
+
 def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
     says, count = found.says, found.count  # type: ignore[attr-defined]
     scribe.stated = count
@@ -448,6 +454,9 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
         if isinstance(step, st.Round) and (plain := without_sides(scribe, step)) is not step:
             scribe.loose, step, says = True, plain, attrs.evolve(says, step=plain)
         if isinstance(step, st.Round) and isinstance(step.items[-1], Turn):
+            scribe.loose = True
+            return _give(scribe, [st.Part(step.items)], count)
+        if not numbers and _BEGINS_THERE.match(scribe.following) and _fails(scribe, [step]):
             scribe.loose = True
             return _give(scribe, [st.Part(step.items)], count)
         bare = said.text[label.end :].rstrip(" .\t\n") if label else ""
