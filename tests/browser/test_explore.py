@@ -217,7 +217,7 @@ def test_two_stand_side_by_side_and_one_is_let_go(alone: Bar) -> None:
         page.get_by_role("region", name=name) for name in ("First sock", "Second sock")
     )
     assert "flap" not in first.locator("pre").inner_text()
-    assert "along flap" in second.locator("pre").inner_text()
+    expect(second.locator("pre")).to_contain_text("along flap")
     left, right = (one.bounding_box() for one in (first, second))
     assert left is not None
     assert right is not None

@@ -19,6 +19,12 @@ _SPLIT = re.compile(r",? and |,? & |, | or ")
 SOON = 3  # lines between what is said of one size and of the next
 
 
+def _two_sides(first: str, second: str) -> bool:
+    """Tell whether two lines are a row and the row back: "(RS)", then "(WS)"."""
+    sides = [re.search(r"\((rs|ws)\)", text, re.IGNORECASE) for text in (first, second)]
+    return None not in sides and len({side[1].lower() for side in sides if side}) == 2
+
+
 def size_words(sentences: Sequence[Spoken], sizes: Sequence[str]) -> Iterator[Finding]:
     """Find one size told of twice in a row, where another is left out, and a size that is none."""
     known = {name.strip().lower(): name for name in sizes}
@@ -46,6 +52,7 @@ def size_words(sentences: Sequence[Spoken], sizes: Sequence[str]) -> Iterator[Fi
             and 0 < place.line - before[1].place().line <= SOON
             and names & before[0]
             and (names | before[0]) < known.keys()
+            and not _two_sides(before[1].text, one.text)
         ):
             twice, left = min(names & before[0]), min(known.keys() - names - before[0])
             said = f"size {known[twice]} is told of in line {before[1].place().line}: is {known[left]} meant in one of the two?"

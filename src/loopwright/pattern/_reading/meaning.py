@@ -441,6 +441,12 @@ _BEGINS_THERE = WordForm(  # "Next row: K8. This is the beginning of the round."
 )
 
 
+def _only_begins(scribe: Scribe, step: st.Round | st.Row) -> bool:
+    """Tell whether a few stitches are worked up to where the round begins from now on."""
+    runs = all(isinstance(item, Run) for item in step.items)
+    return runs and _BEGINS_THERE.match(scribe.following) is not None and _fails(scribe, [step])
+
+
 def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
     says, count = found.says, found.count  # type: ignore[attr-defined]
     scribe.stated = count
@@ -456,7 +462,7 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
         if isinstance(step, st.Round) and isinstance(step.items[-1], Turn):
             scribe.loose = True
             return _give(scribe, [st.Part(step.items)], count)
-        if not numbers and _BEGINS_THERE.match(scribe.following) and _fails(scribe, [step]):
+        if not numbers and _only_begins(scribe, step):
             scribe.loose = True
             return _give(scribe, [st.Part(step.items)], count)
         bare = said.text[label.end :].rstrip(" .\t\n") if label else ""

@@ -57,6 +57,8 @@ def without_sides(scribe: Scribe, step: st.Round) -> st.Round:
         return step
     if scribe.context.places or any(tally.parts for tally in scribe.now().tallies):
         return step
+    if any(isinstance(entry.step, st.Arrange) for entry in scribe.assembler.entries):
+        return step
     if any(_goes_far(side.items) for side in sides[:-1]):
         return step
     return attrs.evolve(step, items=tuple(item for side in sides for item in side.items))
