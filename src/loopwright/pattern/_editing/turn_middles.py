@@ -197,7 +197,8 @@ def _counts(sentences: Sequence[Spoken]) -> set[_Values]:
     found = set[_Values]()
     for one in sentences:
         text = bracketed(one.text)
-        for form in (_COUNTED, _BEGUN, _ON, _SET_OFF):
+        numbered = one.label is not None and one.label.numbers  # a row of the turn itself
+        for form in (_COUNTED, _BEGUN, _ON) if numbered else (_COUNTED, _BEGUN, _ON, _SET_OFF):
             found.update(whole_numbers(match["n"]) for match in form.finditer(text))
     return found
 
