@@ -118,6 +118,22 @@ def test_stages_and_drawings_stand_by_themselves_and_say_what_they_show() -> Non
         assert all(picture.note for picture in size.pictures)
 
 
+def test_a_panel_is_charted_with_the_stitches_of_ones_own() -> None:
+    panel = """
+[panel]
+rounds = ["*p1, tw3, p1; rep from *", "*p1, k3, p1; rep from *"]
+[[stitches]]
+key = "tw3"
+name = "sl 2 sts to cn and hold in front, k1, k2 from cn"
+"""
+    (size, _) = drawn(DESIGN + panel).sizes
+    assert [one.name for one in size.pictures if one.name.endswith("-chart")] == [
+        *("leg-chart", "heel-chart"),
+    ]
+    (leg,) = (one for one in size.pictures if one.name == "leg-chart")
+    assert any("hold in front" in line.words for line in leg.key)
+
+
 def test_a_chart_says_the_same_part_as_its_caption() -> None:
     for size in made().sizes:
         parts = heel_chart(size).parts

@@ -236,10 +236,11 @@ def _parts(name: str, drawn: Iterable[Drawn]) -> tuple[ReportPicture, ...]:
 def _pictures(
     made: Knitted, sock: Sock, wanted: frozenset[DocumentKind]
 ) -> Iterator[ReportPicture]:
-    """Yield the stages of heel and toe, and the charts of the heel and of patterns all round."""
+    """Yield the stages of heel and toe, and the charts of the heel and of what is patterned."""
     taught = () if wanted == {DocumentKind.RECORD} else (SockPart.HEEL, SockPart.TOE)
-    every = (SockPart.HEEL, *(one.part for one in sock.all_round))
-    charted = every if DocumentKind.PATTERN in wanted else ()
+    every = [SockPart.HEEL, *(one.part for one in sock.all_round)]
+    every += [SockPart.LEG] if sock.panel is not None and not sock.all_round else []
+    charted = every if DocumentKind.PATTERN in wanted else []
     for title, part in ((section.title, section.part) for section in made.journal.sections):
         stem = title.lower().replace(" ", "-")
         if part in taught:
