@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from loopwright.pattern._editing.figures import rows_by_number
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._reading.stated import number_of
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.plurals import plural
 
@@ -226,7 +227,6 @@ _THESE = re.compile(
 _TOLD = re.compile(
     r"\b(?:knit|purl|k|p) (?:\d+|one|two|three|a) (?:rounds?|rnds?|rows?)\b", re.IGNORECASE
 )
-_MANY = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8}
 
 
 def _these(one: Spoken, run: list[Spoken]) -> Iterator[Finding]:
@@ -239,7 +239,7 @@ def _these(one: Spoken, run: list[Spoken]) -> Iterator[Finding]:
         or any(r.label and r.label.which for r in run)
     ):
         return
-    many = _MANY.get(match["many"].lower()) or int(match["many"])
+    many = number_of(match["many"])
     there = sum(len(row.label.numbers) for row in run if row.label)
     first = run[0].label.numbers[:1] if run and run[0].label else ()
     if first == (1,) and there < many and run[0].section == one.section:

@@ -76,9 +76,6 @@ _REPEAT_OF = re.compile(
     re.IGNORECASE,
 )
 _OF_ROUNDS = re.compile(rf"(?<![\d-])(?P<n>\d+) (?:(?:more|plain) )?{_CRS}\b", re.IGNORECASE)
-_OF_COLOUR = re.compile(
-    rf"(?<![\d-])(?P<n>\d+) (?:{_CRS} )?(?:of |in |with )?(?:MC|CC\d?|colou?r [A-Z]|[A-E]\b|[a-z]+(?=[,;)]| and\b))",
-)
 _STRIPED = re.compile(r"\b(?:stripe|colou?r|[A-E]\b|MC|CC)", re.IGNORECASE)
 _OFTEN = re.compile(
     r"\b(?:times|twice|until|each|every|alternat\w*|another|again)\b", re.IGNORECASE

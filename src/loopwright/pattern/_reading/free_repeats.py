@@ -7,7 +7,7 @@ import re
 
 import attrs
 
-from loopwright.pattern._reading.free_words import WordGroup, phrases_in
+from loopwright.pattern._reading.free_words import WordGroup, by_kind, phrases_in
 from loopwright.pattern._reading.how_often import stride_in, times_in
 from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.stated import count_in, number_of
@@ -84,9 +84,7 @@ def going_on_in(text: str, stated: Count | None) -> GoingOn | None:
     phrases = phrases_in(text, _KINDS)
     if phrases is None:
         return None
-    by_kind: dict[str, list[WordGroup]] = {}
-    for phrase in phrases:
-        by_kind.setdefault(phrase.kind, []).append(phrase)
+    told = by_kind(phrases)
     once = (
         "count",
         "place",
@@ -99,53 +97,53 @@ def going_on_in(text: str, stated: Count | None) -> GoingOn | None:
         "alternate",
         "plain",
     )
-    if any(len(by_kind.get(kind, ())) > 1 for kind in once):
+    if any(len(told.get(kind, ())) > 1 for kind in once):
         return None
-    going = _how_far(by_kind, stated)
-    return _which(going, by_kind) if going is not None and going.is_whole else None
+    going = _how_far(told, stated)
+    return _which(going, told) if going is not None and going.is_whole else None
 
 
-def _how_far(by_kind: dict[str, list[WordGroup]], stated: Count | None) -> GoingOn | None:
-    if "count" in by_kind and "times" not in by_kind:
-        return GoingOn(target=count_in(by_kind["count"][0].match["n"]))
-    if "place" in by_kind and (whole := by_kind["place"][0].match["whole"]):
+def _how_far(told: dict[str, list[WordGroup]], stated: Count | None) -> GoingOn | None:
+    if "count" in told and "times" not in told:
+        return GoingOn(target=count_in(told["count"][0].match["n"]))
+    if "place" in told and (whole := told["place"][0].match["whole"]):
         return GoingOn(target=count_in(whole))
-    if "stated" in by_kind or "place" in by_kind:
+    if "stated" in told or "place" in told:
         return GoingOn(target=stated)
-    if "times" in by_kind and "count" not in by_kind:
-        said = by_kind["times"][0].text
+    if "times" in told and "count" not in told:
+        said = told["times"][0].text
         total = re.search(r"\b(?:total|in all|altogether)\b", said)
         return GoingOn(times=times_in(said), total=bool(total))
     return None
 
 
-def _which(going: GoingOn, by_kind: dict[str, list[WordGroup]]) -> GoingOn | None:
-    going = attrs.evolve(going, stride=_stride(by_kind))
-    shapes = [phrase.text for phrase in (*by_kind.get("shape", ()), *by_kind.get("named", ()))]
+def _which(going: GoingOn, told: dict[str, list[WordGroup]]) -> GoingOn | None:
+    going = attrs.evolve(going, stride=_stride(told))
+    shapes = [phrase.text for phrase in (*told.get("shape", ()), *told.get("named", ()))]
     kinds = {
         "inc" if "inc" in said or "widen" in said else "dec" if "dec" in said else "shaping"
         for said in shapes
     }
     if kinds:
         going = attrs.evolve(going, kind=(sorted(kinds - {"shaping"}) or ["shaping"])[0])
-    if "plain" in by_kind and not kinds:
-        going = attrs.evolve(going, kind="inc" if "inc" in by_kind["plain"][0].text else "dec")
-    if (row := by_kind.get("row")) is not None:
+    if "plain" in told and not kinds:
+        going = attrs.evolve(going, kind="inc" if "inc" in told["plain"][0].text else "dec")
+    if (row := told.get("row")) is not None:
         return attrs.evolve(going, numbers=(int(row[0].match["row"] or row[0].match["row2"]),))
-    if (turns := by_kind.get("alternate")) is not None:
+    if (turns := told.get("alternate")) is not None:
         rows = turns[0].match["rows"] or turns[0].match["rows2"]
         return attrs.evolve(going, numbers=numbers_in(rows))
-    if (block := by_kind.get("block")) is not None:
+    if (block := told.get("block")) is not None:
         if block[0].match["rows"]:
             return attrs.evolve(going, numbers=numbers_in("rows " + block[0].match["rows"]))
         many = block[0].match["many"]
         return attrs.evolve(going, last=number_of(many) if many else 2)
-    return going if going.kind or going.stride or "go" in by_kind else None
+    return going if going.kind or going.stride or "go" in told else None
 
 
-def _stride(by_kind: dict[str, list[WordGroup]]) -> int:
-    if "plain" in by_kind:
+def _stride(told: dict[str, list[WordGroup]]) -> int:
+    if "plain" in told:
         return 2
-    if "every" in by_kind:
-        return stride_in(by_kind["every"][0].text)
-    return 1 if "bare" in by_kind else 0
+    if "every" in told:
+        return stride_in(told["every"][0].text)
+    return 1 if "bare" in told else 0

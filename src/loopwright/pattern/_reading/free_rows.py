@@ -8,7 +8,7 @@ import re
 import attrs
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._reading.free_words import WordGroup, phrases_in
+from loopwright.pattern._reading.free_words import WordGroup, by_kind, phrases_in
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.spread_evenly import evenly
 from loopwright.pattern._reading.stated import count_in, number_of
@@ -42,15 +42,13 @@ def rows_in_any_order(scribe: Scribe, said: MappedText) -> list[Says] | None:
     phrases = phrases_in(said.text.strip(" .,;!"), _KINDS)
     if phrases is None or not live.tallies or live.behind_any():
         return None
-    by_kind: dict[str, list[WordGroup]] = {}
-    for phrase in phrases:
-        by_kind.setdefault(phrase.kind, []).append(phrase)
-    if any(len(found) > 1 for kind, found in by_kind.items() if kind != "verb"):
+    told = by_kind(phrases)
+    if any(len(found) > 1 for kind, found in told.items() if kind != "verb"):
         return None
-    if "shape" in by_kind and "evenly" in by_kind and "same" not in by_kind:
-        return _shaped(scribe, by_kind)
-    if {"same", "many", "verb"} == by_kind.keys():
-        return _the_same(scribe, by_kind["many"][0].match)
+    if "shape" in told and "evenly" in told and "same" not in told:
+        return _shaped(scribe, told)
+    if {"same", "many", "verb"} == told.keys():
+        return _the_same(scribe, told["many"][0].match)
     return None
 
 
@@ -58,11 +56,11 @@ def _number(said: str) -> Count:
     return count_in(said) if re.match(NUMBER, said) else number_of(said) or 1
 
 
-def _shaped(scribe: Scribe, by_kind: dict[str, list[WordGroup]]) -> list[Says] | None:
-    many = by_kind.get("many")
+def _shaped(scribe: Scribe, told: dict[str, list[WordGroup]]) -> list[Says] | None:
+    many = told.get("many")
     if many is not None and _number(many[0].match["n"]) != 1:
         return None
-    match = by_kind["shape"][0].match
+    match = told["shape"][0].match
     down = match["what"].lower() == "dec"
     return evenly(scribe, _number(match["n"]), down=down, course=scribe.course)
 

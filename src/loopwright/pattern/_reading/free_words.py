@@ -7,11 +7,11 @@ is known if each of its phrases is: what is done, over which stitches, on which 
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 import attrs
 
-__all__ = ["WordGroup", "phrases_in"]
+__all__ = ["WordGroup", "by_kind", "phrases_in"]
 
 
 @attrs.frozen
@@ -49,6 +49,14 @@ def phrases_in(
         else:
             return None
     return tuple(found)
+
+
+def by_kind(phrases: Iterable[WordGroup]) -> dict[str, list[WordGroup]]:
+    """Return the phrases of each kind, in the order in which they stand."""
+    found: dict[str, list[WordGroup]] = {}
+    for phrase in phrases:
+        found.setdefault(phrase.kind, []).append(phrase)
+    return found
 
 
 def _between(text: str, at: int) -> int:

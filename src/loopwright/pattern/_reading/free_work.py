@@ -14,7 +14,7 @@ from loopwright.pattern.items import KNIT, PURL, Run
 
 __all__ = ["worked_over"]
 
-_PART = r"(?:heel|sole|instep|front|back|top|upper|under|lower|foot|palm|flap|gusset|thumb|hand|leg|toe|half|side|needle|cent(?:er|re)|middle|bottom|left|right|side)"
+_PART = r"(?:heel|sole|instep|front|back|top|upper|under|lower|foot|palm|flap|gusset|thumb|hand|leg|toe|half|side|needle|cent(?:er|re)|middle|bottom|left|right)"
 _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     (kind, re.compile(said, re.IGNORECASE))
     for kind, said in (

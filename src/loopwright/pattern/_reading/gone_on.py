@@ -32,7 +32,7 @@ def in_any_order(scribe: Scribe, said: MappedText) -> list[Says] | None:
     *first, last = _THEN.split(said.text)
     if not first:
         return _one(scribe, last, scribe.stated)
-    kept, remarks = list(scribe.assembler.entries), list(scribe.assembler.remarks)
+    kept, remarks = scribe.assembler.kept(), list(scribe.assembler.remarks)
     place = scribe.place
     for part in first:
         stated = stated_in(MappedText.of(part))
@@ -45,7 +45,8 @@ def in_any_order(scribe: Scribe, said: MappedText) -> list[Says] | None:
         steps = _one(scribe, last, scribe.stated)
         if steps is not None:
             return steps
-    scribe.assembler.entries[:], scribe.assembler.remarks[:] = kept, remarks
+    scribe.assembler.back_to(kept)
+    scribe.assembler.remarks[:] = remarks
     scribe.place = place
     return None
 
