@@ -5,15 +5,17 @@ from __future__ import annotations
 import os
 import shutil
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Error, Page, ViewportSize, sync_playwright
 
 HERE = Path(__file__).parent
 # WebGL drawn by software, for a machine without a graphics card; the page itself is put together
 # without it, which takes a fraction of the time.
 _ARGUMENTS = ["--enable-unsafe-swiftshader"]
+_SIZE: ViewportSize = {"width": 1200, "height": 900}
 
 
 @pytest.fixture(scope="session")
@@ -50,9 +52,25 @@ class Visit:
         self.page = page
         self.said: list[str] = []
         self.asked: list[str] = []
-        page.on("console", lambda message: self._hear(message.text))
-        page.on("pageerror", lambda error: self.said.append(str(error)))
-        page.on("request", lambda request: self.asked.append(request.url))
+        self._listening = {
+            "console": lambda message: self._hear(message.text),
+            "pageerror": lambda error: self.said.append(str(error)),
+            "request": lambda request: self.asked.append(request.url),
+        }
+        for event, listener in self._listening.items():
+            page.on(event, listener)  # type: ignore[call-overload]
+
+    def leave(self) -> None:
+        """Leave the page as it was before; nothing that was kept by it stays."""
+        for event, listener in self._listening.items():
+            self.page.remove_listener(event, listener)
+        self.page.unroute_all()
+        with suppress(Error):  # where nothing can be kept
+            self.page.evaluate("localStorage.clear(), sessionStorage.clear()")
+        self.page.goto("about:blank")
+        self.page.context.clear_cookies()
+        self.page.emulate_media(media="null", color_scheme="null", reduced_motion="reduce")
+        self.page.set_viewport_size(_SIZE)
 
     def _hear(self, text: str) -> None:
         # The software that draws finds it slow when a picture is asked for; no page can help it.
@@ -69,10 +87,29 @@ class Visit:
         self.page.locator(f"#bar label:has(input[name={name}][value='{value}'])").click()
 
 
-@pytest.fixture
-def visit(browser: Browser) -> Iterator[Visit]:
-    """A page of its own, with nothing kept from before."""
+def _opened(browser: Browser) -> Page:
     # Without smooth scrolling: a button that still moves is missed on a busy machine.
-    context = browser.new_context(viewport={"width": 1200, "height": 900}, reduced_motion="reduce")
-    yield Visit(context.new_page())
-    context.close()
+    return browser.new_context(viewport=_SIZE, reduced_motion="reduce").new_page()
+
+
+@pytest.fixture(scope="package")
+def _page(browser: Browser) -> Iterator[Page]:
+    page = _opened(browser)
+    yield page
+    page.context.close()
+
+
+@pytest.fixture
+def visit(_page: Page) -> Iterator[Visit]:
+    """A page with nothing kept from before; of all tests the same, as a new one takes its time."""
+    visit = Visit(_page)
+    yield visit
+    visit.leave()
+
+
+@pytest.fixture
+def own_visit(browser: Browser) -> Iterator[Visit]:
+    """A page of its own, for what can't be taken back: scripts and functions put into it."""
+    page = _opened(browser)
+    yield Visit(page)
+    page.context.close()

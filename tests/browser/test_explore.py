@@ -130,8 +130,8 @@ class Notebook:
 
 
 @pytest.fixture
-def notebook(visit: Visit, tmp_path: Path) -> Notebook:
-    made = Notebook(visit.page, tmp_path)
+def notebook(own_visit: Visit, tmp_path: Path) -> Notebook:
+    made = Notebook(own_visit.page, tmp_path)
     made.explorer.bench.warm()
     made.open()
     return made

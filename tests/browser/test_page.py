@@ -52,13 +52,13 @@ def test_a_request_would_be_stopped_by_the_page_itself(visit: Visit, sheet: Path
     assert any("img-src" in text for text in stopped)
 
 
-def test_a_title_that_is_a_script_stays_text(visit: Visit, sheet: Path) -> None:
+def test_a_title_that_is_a_script_stays_text(own_visit: Visit, sheet: Path) -> None:
     dialogs: list[str] = []
-    visit.page.on("dialog", lambda dialog: dialogs.append(dialog.message))
-    visit.open(sheet)
-    expect(visit.page.locator("h1")).to_have_text(report().title)
-    assert visit.page.title() == report().title
-    assert visit.page.locator("h1 script, p > b, li > b").count() == 0
+    own_visit.page.on("dialog", lambda dialog: dialogs.append(dialog.message))
+    own_visit.open(sheet)
+    expect(own_visit.page.locator("h1")).to_have_text(report().title)
+    assert own_visit.page.title() == report().title
+    assert own_visit.page.locator("h1 script, p > b, li > b").count() == 0
     assert dialogs == []
 
 

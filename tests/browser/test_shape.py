@@ -188,17 +188,18 @@ def test_one_finger_scrolls_the_page_and_turns_the_shape_once_it_is_tapped(phone
     assert phone.evaluate(scrolled) > before + 60
 
 
-def test_keys_work_before_the_shape_is_unpacked(visit: Visit, tmp_path: Path) -> None:
+def test_keys_work_before_the_shape_is_unpacked(own_visit: Visit, tmp_path: Path) -> None:
     path = tmp_path / "far.html"
     above = "<body><p style='height:300vh'>Far above.</p>"
     path.write_text(shape_page(scene_(), title="A bag").replace("<body>", above), encoding="utf-8")
-    visit.page.add_init_script("IntersectionObserver.prototype.observe = () => {}")  # never near
-    visit.open(path)
-    assert visit.page.locator("#sock-by label").count() == 0
-    visit.page.locator("#sock").evaluate("one => one.focus({preventScroll: true})")
-    visit.page.keyboard.press("Enter")
-    assert chosen(visit.page) >= 0
-    assert visit.page.locator("#sock-by label").count() == 5
+    never_near = "IntersectionObserver.prototype.observe = () => {}"
+    own_visit.page.add_init_script(never_near)
+    own_visit.open(path)
+    assert own_visit.page.locator("#sock-by label").count() == 0
+    own_visit.page.locator("#sock").evaluate("one => one.focus({preventScroll: true})")
+    own_visit.page.keyboard.press("Enter")
+    assert chosen(own_visit.page) >= 0
+    assert own_visit.page.locator("#sock-by label").count() == 5
 
 
 def test_a_click_chooses_the_loop_under_it(seen: Visit) -> None:
@@ -337,19 +338,19 @@ def code(key: str) -> int:
     return fabric().stitches.code(key)
 
 
-def test_without_webgl_it_is_drawn_and_asked_all_the_same(visit: Visit, sheet: Path) -> None:
-    visit.page.add_init_script(PLAIN)
-    visit.open(sheet)
-    visit.page.locator("#sock").focus()
-    before = picture(visit.page)
-    visit.page.keyboard.press("ArrowLeft")
-    assert picture(visit.page) != before
-    visit.page.keyboard.press("Enter")
-    assert chosen(visit.page) >= 0
-    plain = picture(visit.page)
-    visit.page.locator("#sock-by label:has(input[value=curvature])").click()
-    assert picture(visit.page) != plain
-    assert visit.said == []
+def test_without_webgl_it_is_drawn_and_asked_all_the_same(own_visit: Visit, sheet: Path) -> None:
+    own_visit.page.add_init_script(PLAIN)
+    own_visit.open(sheet)
+    own_visit.page.locator("#sock").focus()
+    before = picture(own_visit.page)
+    own_visit.page.keyboard.press("ArrowLeft")
+    assert picture(own_visit.page) != before
+    own_visit.page.keyboard.press("Enter")
+    assert chosen(own_visit.page) >= 0
+    plain = picture(own_visit.page)
+    own_visit.page.locator("#sock-by label:has(input[value=curvature])").click()
+    assert picture(own_visit.page) != plain
+    assert own_visit.said == []
 
 
 def test_a_notebook_shows_the_same_viewer_in_a_frame(visit: Visit, tmp_path: Path) -> None:
