@@ -23,6 +23,7 @@ import networkx as nx
 import pytest
 
 from once import ONCE
+from together import together
 
 pytestmark = pytest.mark.once
 ROOT = Path(__file__).resolve().parents[1]
@@ -273,7 +274,7 @@ def test_a_module_of_a_private_package_abroad_is_caught() -> None:
 SMALL = {f"{PACKAGE}.__init__": "", f"{PACKAGE}.units": "", f"{PACKAGE}.fabric.__init__": ""}
 
 
-@pytest.mark.parametrize(
+@together(
     "line",
     [
         "import loopwright.fabric",
@@ -426,7 +427,7 @@ def test_no_file_names_a_place_on_one_machine() -> None:
     assert caught == []
 
 
-@pytest.mark.parametrize("top", ["work", "tmp", "root", "home", "Users"])
+@together("top", ["work", "tmp", "root", "home", "Users"])
 def test_a_place_on_one_machine_is_caught(top: str) -> None:
     assert FOREIGN.search(f"see /{top}/sock.toml")
     assert not FOREIGN.search(f"docs/{top}/sock.toml")

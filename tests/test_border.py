@@ -19,6 +19,7 @@ import tblib.pickling_support
 import loopwright as lw
 from loopwright.border import guard, guarded
 from loopwright.errors import ArgumentError, LoopwrightError
+from together import together
 
 PACKAGES = (
     *("fabric", "making", "pattern", "yarn", "sock", "design", "geometry", "scanning", "fitting"),
@@ -106,7 +107,7 @@ def refused_by(make: Callable[..., Any], args: list[Any], kwargs: dict[str, Any]
 THINGS = promised()
 
 
-@pytest.mark.parametrize("name", THINGS)
+@together("name", THINGS, tests=9)
 def test_garbage_is_refused_by_a_typed_error(name: str) -> None:
     for make in makers(THINGS[name]):
         for value in GARBAGE:

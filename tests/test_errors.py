@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from loopwright import errors
 from loopwright.errors import LoopwrightError
 from loopwright.extras import MissingExtraError
+from together import together
 
 CLASSES = [
     kind
@@ -27,7 +28,7 @@ def test_every_error_is_exported() -> None:
     assert ours | {"LoopwrightError"} == set(errors.__all__)
 
 
-@pytest.mark.parametrize("kind", CLASSES)
+@together("kind", CLASSES)
 def test_each_error_is_also_what_a_caller_would_catch(kind: type[LoopwrightError]) -> None:
     bases = {base for base in kind.__mro__ if base.__module__ == "builtins"}
     assert bases - {object, Exception, BaseException}

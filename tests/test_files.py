@@ -25,6 +25,7 @@ from loopwright.files import KINDS, VERSION, from_json, load, save, schema, to_j
 from loopwright.fitting import Fit
 from loopwright.sock import Panel, Plan, SockYarn, StitchPattern, toe_names
 from loopwright.sock.heels import heel_names
+from together import together
 
 FOOT = Foot.of(length="24.6 cm", ball_girth="22.5 cm")
 GAUGE = Gauge.of(32, 44)
@@ -123,7 +124,7 @@ def test_the_designs_that_travel_with_the_project_are_as_the_schema_says(shared:
         jsonschema.validate(tomllib.loads(path.read_text("utf-8")), schema("design"))
 
 
-@pytest.mark.parametrize(
+@together(
     "wrong",
     [
         'title = "no gauge"\nfoot = {length = "24 cm"}',
@@ -139,7 +140,7 @@ def test_the_schema_of_designs_refuses(wrong: str) -> None:
         judge("design").validate(tomllib.loads(wrong))
 
 
-@pytest.mark.parametrize(
+@together(
     ("text", "place"),
     [
         ("", "line 1, column 1"),

@@ -11,6 +11,7 @@ from loopwright import units
 from loopwright.errors import GaugeError, MeasureError, UnitError
 from loopwright.gauge import Gauge, Relaxation
 from loopwright.length import Length, Origin
+from together import together
 
 
 def test_published_sock_gauge_in_inches() -> None:
@@ -91,7 +92,7 @@ def test_state_is_kept() -> None:
     assert pickle.loads(pickle.dumps(gauge)) == gauge
 
 
-@pytest.mark.parametrize(
+@together(
     ("stitches", "courses", "over", "what"),
     [
         ([], 44, "10 cm", "stitches"),

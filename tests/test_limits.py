@@ -55,6 +55,7 @@ from loopwright.studies import read_feet
 from loopwright.studies._store import Store
 from loopwright.yarn import Yarn
 from small import SMALL
+from together import together
 
 MEASURED = """
 import os, resource, sys, time
@@ -181,7 +182,7 @@ def listed(entry: str, times: int) -> str:
     return "[" + ", ".join([entry] * times) + "]"
 
 
-@pytest.mark.parametrize(
+@together(
     ("key", "found"),
     [
         ("gauge.rounds = 0x" + "f" * 20_000, "thousands of digits"),
@@ -203,7 +204,7 @@ def test_what_no_design_has_so_many_of_is_refused_first(key: str, found: str) ->
     assert len(str(refusal.value)) < 400
 
 
-@pytest.mark.parametrize("character", ["\x1b", "\x07", "\x9b", "\ufffe", "\U0001ffff", "\ufdd0"])
+@together("character", ["\x1b", "\x07", "\x9b", "\ufffe", "\U0001ffff", "\ufdd0"])
 def test_controls_and_what_is_no_character_are_refused(character: str) -> None:
     code = f"U+{ord(character):04X}"
     written = f"\\U{ord(character):08x}"
@@ -302,7 +303,7 @@ def test_no_unit_is_called_nan() -> None:
         Gauge.of(32, 44, over="10 nan")
 
 
-@pytest.mark.parametrize("rounds", [0, -1, 10_000, 10**9, 10**400])
+@together("rounds", [0, -1, 10_000, 10**9, 10**400])
 def test_a_stripe_has_its_range(rounds: int) -> None:
     with pytest.raises(StepError, match="1 to 9999 rounds"):
         Stripes([("A", 2), ("B", rounds)])

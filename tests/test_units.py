@@ -37,6 +37,7 @@ from loopwright.units import (
     to_tex,
     yarn_count,
 )
+from together import together
 
 
 def test_stitches_and_courses_do_not_add() -> None:
@@ -58,7 +59,7 @@ def test_stitch_times_course_is_loop() -> None:
 
 
 # The international yard and pound agreement of 1959: 1 in = 25.4 mm, 1 lb = 453.59237 g exactly.
-@pytest.mark.parametrize(
+@together(
     ("text", "expected_mm"),
     [
         ("1 in", 25.4),
@@ -82,9 +83,7 @@ def test_lengths_as_written(text: str, expected_mm: float) -> None:
     assert to_mm(text) == expected_mm
 
 
-@pytest.mark.parametrize(
-    "number", [25, 25.0, Fraction(25), Decimal(25), np.float32(25), np.array(25)]
-)
+@together("number", [25, 25.0, Fraction(25), Decimal(25), np.float32(25), np.array(25)])
 def test_any_real_number_will_do(number: Any) -> None:
     assert to_mm(registry.Quantity(number, "cm")) == 250.0
 
@@ -94,7 +93,7 @@ def test_weights() -> None:
     assert to_grams("100 g") == to_grams(100 * gram) == 100.0
 
 
-@pytest.mark.parametrize(
+@together(
     "text",
     [
         "32 sts / 10 cm",
@@ -132,7 +131,7 @@ def test_inches_against_their_definition(length: float) -> None:
     assert math.isclose(to_mm(length * inch), length * 25.4, rel_tol=1e-14)
 
 
-@pytest.mark.parametrize(
+@together(
     ("value", "problem"),
     [
         (25, "a number without a unit"),
@@ -271,7 +270,7 @@ def test_all_shorthand_units_belong_to_the_registry() -> None:
         assert 1 * getattr(units, name) == registry.Quantity(1, name)
 
 
-@pytest.mark.parametrize("word", [word for word in units._USUAL if word])
+@together("word", [word for word in units._USUAL if word])
 def test_usual_units_are_read_as_the_registry_has_them(word: str) -> None:
     of, times = units._USUAL[word]
     spelt = units._SHORT.get(word, word)

@@ -17,6 +17,7 @@ from loopwright.sock._toes import toe_names
 from loopwright.sock.heels import Direction, heel_named, heel_names
 from loopwright.sock.needles import Needles
 from loopwright.sock.survey import Sex
+from together import together
 
 GAUGE = 'gauge = {stitches = 32, rounds = 44, over = "10 cm"}\n'
 FOOT = '[foot]\nlength = "24.6 cm"\nball_girth = "22.5 cm"\n'
@@ -107,7 +108,7 @@ def test_everything_that_can_be_asked_for() -> None:
     assert only.foot.heel_girth.mm == 310.0
 
 
-@pytest.mark.parametrize("kind", heel_names())
+@together("kind", heel_names())
 def test_every_heel_can_be_asked_for_by_name(kind: str) -> None:
     assert sock(f'{GAUGE}[heel]\nkind = "{kind}"\n{FOOT}').heel == heel_named(kind)
 
@@ -132,7 +133,7 @@ def test_sizes_have_feet_and_may_have_choices_of_their_own() -> None:
     assert told.pattern().sizes == ("S", "M", "L")
 
 
-@pytest.mark.parametrize(
+@together(
     ("text", "key", "line", "message"),
     [
         ("", "", 1, "no gauge"),

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from loopwright.design import DesignTable, build, keys_of, parse
 from loopwright.errors import DesignError, SizingError
+from together import together
 
 
 class Way(Enum):
@@ -74,7 +75,7 @@ def test_the_keys_are_the_fields_without_their_units() -> None:
     assert keys_of(Thing)[:4] == ("way", "share", "left", "height")
 
 
-@pytest.mark.parametrize(
+@together(
     ("text", "key", "line", "found", "expected"),
     [
         ("\nwya = 1", "wya", 2, "a key that isn't known here", "way?"),
@@ -127,7 +128,7 @@ def test_what_a_lower_layer_refuses_gets_its_place(
     assert message in str(caught.value)
 
 
-@pytest.mark.parametrize(
+@together(
     ("text", "line", "found"),
     [
         ("a = 1\nb", 2, "'b': expected '=' after a key"),

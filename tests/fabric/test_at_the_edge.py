@@ -39,6 +39,7 @@ from loopwright.making import (
     waste_row,
 )
 from loopwright.making._needles import Op
+from together import together
 
 
 def cabled() -> Work:
@@ -50,7 +51,7 @@ def cabled() -> Work:
     return work
 
 
-@pytest.mark.parametrize("key", ["", "K", " k", "k ", "Ssk"])
+@together("key", ["", "K", " k", "k ", "Ssk"])
 def test_a_key_is_small_letters_without_blanks(key: str) -> None:
     with pytest.raises(StitchDefinitionError, match="key must be lower case"):
         Stitch(key, "a stitch", 1, 1, (0,))
@@ -138,7 +139,7 @@ def changed(fabric: Fabric, column: str, place: int, value: int) -> Fabric:
     return attrs.evolve(fabric, **change)
 
 
-@pytest.mark.parametrize("place", range(12))
+@together("place", range(12))
 def test_a_course_that_falls_is_found_at_the_loop_that_falls(place: int) -> None:
     """One number raised: the next one made stands lower, the second loop of all not excepted."""
     fabric = changed(tube(6, 3).fabric(), "course", place, 3)
@@ -301,7 +302,7 @@ def test_sides_of_two_pieces_are_found() -> None:
     assert same_fabric(Fabric.from_graph(bare(apart, "side")), apart)
 
 
-@pytest.mark.parametrize("key", ["k2tog", "ssk", "p2tog", "cdd", "k", "p"])
+@together("key", ["k2tog", "ssk", "p2tog", "cdd", "k", "p"])
 def test_stitches_are_found_by_how_they_lie(key: str) -> None:
     """In a round of knit stitches one of another kind, and no loop says what it is."""
     work = tube(8, 2)
@@ -343,7 +344,7 @@ COLUMNS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("name", COLUMNS)
+@together("name", COLUMNS)
 def test_each_column_of_a_file_has_its_range(name: str) -> None:
     """Of 8 loops and one strand: the number just beyond either end is refused by its place."""
     fabric = tube(4, 2).fabric()
@@ -436,8 +437,8 @@ def test_a_sign_of_a_crossing_stands_on_its_edges_and_on_no_others() -> None:
         assert any(int(one.child[edge]) in loops for loops in found)
 
 
-@pytest.mark.parametrize("key", ["k2tog", "ssk", "cdd", "k3tog", "sssk", "sk2p"])
-@pytest.mark.parametrize("hand", Hand)
+@together("key", ["k2tog", "ssk", "cdd", "k3tog", "sssk", "sk2p"])
+@together("hand", Hand)
 def test_the_order_in_which_parents_were_taken_is_found(key: str, hand: Hand) -> None:
     """Along their row, the way that it was worked; no edge says it."""
     work = tube(8, 2, hand)
@@ -466,8 +467,8 @@ def test_what_was_taken_out_is_on_no_needle_of_a_file() -> None:
     assert "taken out can't be live" in refusal.value.problem
 
 
-@pytest.mark.parametrize("rows", [1, 2, 3])
-@pytest.mark.parametrize("hand", Hand)
+@together("rows", [1, 2, 3])
+@together("hand", Hand)
 def test_what_is_live_is_found_in_the_order_of_the_right_side(rows: int, hand: Hand) -> None:
     work = Work(hand=hand)
     cast_on(work, 5)

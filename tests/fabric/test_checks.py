@@ -46,6 +46,7 @@ from loopwright.making import (
     waste_row,
     weave_in,
 )
+from together import together
 
 
 def tube(count: int = 6, rounds: int = 2) -> Work:
@@ -386,7 +387,7 @@ def test_every_loop_that_hangs_by_its_strand_is_named() -> None:
     assert len(found.loops) == 3
 
 
-@pytest.mark.parametrize("name", BREAKERS)
+@together("name", BREAKERS)
 def test_each_check_has_a_breaker(name: str) -> None:
     breaker, expected = BREAKERS[name]
     report = check(breaker())
@@ -450,9 +451,9 @@ def test_gaps_and_floats_are_told_in_millimetres() -> None:
     assert "(21 mm)" in str(check(floating(), limits=limits))
 
 
-@pytest.mark.parametrize("hand", Hand)
-@pytest.mark.parametrize("turned", [False, True])
-@pytest.mark.parametrize(("slipped", "found"), [(5, []), (6, [6]), (7, [7]), (10, [10])])
+@together("hand", Hand)
+@together("turned", [False, True])
+@together(("slipped", "found"), [(5, []), (6, [6]), (7, [7]), (10, [10])])
 def test_a_float_is_as_long_as_the_way_the_yarn_went(
     slipped: int, found: list[int], turned: bool, hand: Hand
 ) -> None:
@@ -702,7 +703,7 @@ def test_stitches_beside_a_slipped_one_that_nothing_joins_to_it_are_seen() -> No
     assert "beside" in kinds(check(attrs.evolve(slipped().fabric(), right=none, left=none)))
 
 
-@pytest.mark.parametrize("loop", [7, 8, 9, 13, 14, 20])
+@together("loop", [7, 8, 9, 13, 14, 20])
 def test_loops_above_neighbours_that_no_yarn_joins_are_told(loop: int) -> None:
     """Three rows of six: the yarn is cut after a loop, in a row that goes on above the next."""
     fabric = flat(6, 3).fabric()

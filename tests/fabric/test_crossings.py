@@ -24,6 +24,7 @@ from loopwright.fabric import STITCHES, Fabric, Lean, Stitch, check, crossing, s
 from loopwright.fabric.columns import CROSSED
 from loopwright.fabric.files import from_bytes, from_json, to_bytes, to_json
 from loopwright.making import Hand, Work, cast_on, provisional_cast_on, waste_row
+from together import together
 
 HANDS = pytest.mark.parametrize("hand", list(Hand))
 COUNTED = {
@@ -183,7 +184,7 @@ def test_a_crossing_that_is_called_so_and_is_none() -> None:
         Fabric.from_graph(graph)
 
 
-@pytest.mark.parametrize(
+@together(
     ("given", "problem"),
     [
         ({"order": (0, 1), "stack": (0, 1)}, "two crossings side by side, or none"),

@@ -26,6 +26,7 @@ from loopwright.making import (
     return_held,
     take_out,
 )
+from together import together
 
 
 def heel(hand: Hand = Hand.RIGHT, *, out: bool = False) -> Work:
@@ -158,7 +159,7 @@ def damaged(**changes: Any) -> str:
     return json.dumps(document)
 
 
-@pytest.mark.parametrize(
+@together(
     ("text", "place", "problem"),
     [
         ("", "line 1, column 1", "no JSON"),

@@ -5,13 +5,13 @@ from __future__ import annotations
 import random
 
 import numpy as np
-import pytest
 
 from fabric.pieces import PIECES
 from loopwright.fabric import Fabric
 from loopwright.fabric._floats import _by_all_ways, passed
 from loopwright.fabric.columns import FLOAT, TURNED
 from loopwright.making import Hand, Work, cast_on
+from together import together
 
 
 def walked(fabric: Fabric, starts: np.ndarray) -> list[int]:
@@ -51,8 +51,8 @@ def stranded(seed: int, hand: Hand) -> Work:
     return work
 
 
-@pytest.mark.parametrize("hand", Hand)
-@pytest.mark.parametrize("seed", range(12))
+@together("hand", Hand)
+@together("seed", range(12))
 def test_floats_of_two_yarns(seed: int, hand: Hand) -> None:
     fabric = stranded(seed, hand).fabric()
     starts = np.flatnonzero(((fabric.flags & FLOAT) != 0) & (fabric.next >= 0))
@@ -60,8 +60,8 @@ def test_floats_of_two_yarns(seed: int, hand: Hand) -> None:
     assert passed(fabric, starts).tolist() == walked(fabric, starts)
 
 
-@pytest.mark.parametrize("hand", Hand)
-@pytest.mark.parametrize("name", PIECES)
+@together("hand", Hand, tests=2)
+@together("name", PIECES)
 def test_floats_of_pieces(name: str, hand: Hand) -> None:
     fabric = PIECES[name](hand).fabric()
     starts = np.flatnonzero(((fabric.flags & FLOAT) != 0) & (fabric.next >= 0))

@@ -20,6 +20,7 @@ from loopwright.fabric.files import from_graphml, from_node_link, to_graphml, to
 from loopwright.making import Hand
 from loopwright.pattern import derive, knit, write
 from strategies import fabrics, small_fabrics
+from together import together
 
 WAYS: dict[str, Callable[[Fabric], Fabric]] = {
     "networkx": lambda fabric: Fabric.from_graph(fabric.graph),
@@ -115,7 +116,7 @@ def test_a_graph_by_hand_is_judged_and_comes_back_as_instructions() -> None:
     )
 
 
-@pytest.mark.parametrize(
+@together(
     ("damage", "problem", "nodes"),
     [
         (lambda g: g.add_edge(3, 9, "yarn"), "yarn: it goes on from loop 3 in two ways", {3, 9}),
@@ -175,7 +176,7 @@ def test_what_is_missing_is_asked_for_by_name() -> None:
         Fabric.from_graph(nx.Graph([(0, 1)]))
 
 
-@pytest.mark.parametrize("text", ["", "<graphml>", "{}", "[1]", '{"nodes": 3}'])
+@together("text", ["", "<graphml>", "{}", "[1]", '{"nodes": 3}'])
 def test_texts_that_are_no_graph_are_refused(text: str) -> None:
     for read in (from_graphml, from_node_link):
         with pytest.raises(FabricFileError):
@@ -292,8 +293,8 @@ def test_random_damages_are_refused_at_their_place_or_change_nothing() -> None:
     assert seen["refused"] > 80, seen
 
 
-@pytest.mark.parametrize("value", ["", "many", None, float("nan"), 10**400, [], {}])
-@pytest.mark.parametrize("name", ["course", "number", "rank", "strands", "wraps"])
+@together("value", ["", "many", None, float("nan"), 10**400, [], {}])
+@together("name", ["course", "number", "rank", "strands", "wraps"])
 def test_what_is_no_number_or_no_list_is_refused_by_name(name: str, value: object) -> None:
     """As a damaged GraphML has it: an attribute that is empty."""
     graph = PIECES["closed tube"](Hand.RIGHT).fabric().graph

@@ -33,6 +33,7 @@ from loopwright.fabric.checks import Limits
 from loopwright.fabric.columns import FLOAT, TURNED
 from loopwright.fabric.files import from_bytes, from_json, save, to_bytes, to_json
 from loopwright.making import Hand, Work, bind_off, cast_on, draw_up, graft, weave_in
+from together import together
 
 # Graphs ---------------------------------------------------------------------------------------
 
@@ -132,7 +133,7 @@ def test_what_arrays_tell_of_loops_is_told_of_each() -> None:
 # Floats ---------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("seed", range(40))
+@together("seed", range(40))
 def test_floats_where_loops_stand_beside_several(seed: int) -> None:
     """Found at once for many, or walked one by one along every way."""
     r = np.random.default_rng(seed)
@@ -329,8 +330,8 @@ def test_a_crossing_is_found_from_how_its_loops_lie() -> None:
     assert same_fabric(Fabric.from_graph(graph), fabric)
 
 
-@pytest.mark.parametrize("key", ["k2tog", "ssk", "p2tog", "cdd", "k3tog"])
-@pytest.mark.parametrize("hand", Hand)
+@together("key", ["k2tog", "ssk", "p2tog", "cdd", "k3tog"])
+@together("hand", Hand)
 def test_stacks_of_the_wrong_side_lie_the_other_way(key: str, hand: Hand) -> None:
     work = Work(hand=hand)
     cast_on(work, 6)
@@ -401,7 +402,7 @@ def test_what_waste_yarn_took_is_counted_with_the_step_that_took_it() -> None:
     assert len(found) == 1
 
 
-@pytest.mark.parametrize(
+@together(
     ("close", "letters"),
     [
         (lambda work: None, "." * 12 + "l" * 6),

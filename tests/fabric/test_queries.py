@@ -22,6 +22,7 @@ from loopwright.making import (
     lift_strand,
 )
 from strategies import small_fabrics
+from together import together
 
 
 def falls(fabric: Fabric, let_go: set[int]) -> set[int]:
@@ -134,7 +135,7 @@ def test_a_mirror_image_is_another_fabric(name: str) -> None:
     assert not same_fabric(right, left)
 
 
-@pytest.mark.parametrize(
+@together(
     ("one", "other"),
     [
         (["k"] * 8, ["k"] * 7 + ["p"]),

@@ -30,6 +30,7 @@ from loopwright.sock import Foot, Panel, Sock, StitchPattern
 from loopwright.sock.heels import Direction, Forethought, heel_names
 from loopwright.sock.heels._heel import RIDGE
 from loopwright.sock.wedge import Wedge, WedgeClosing
+from together import together
 
 COARSE = Gauge.of(18, 25)
 # Means of the survey (see survey.toml): length, ball girth, heel girth.
@@ -309,8 +310,8 @@ def test_a_sample_travels_as_the_sock_that_it_is_of(woman: Sample) -> None:
     assert pickle.loads(pickle.dumps(fit(woman))) == fit(woman)
 
 
-@pytest.mark.parametrize("direction", ["cuff down", "toe up"])
-@pytest.mark.parametrize("name", heel_names())
+@together("direction", ["cuff down", "toe up"])
+@together("name", heel_names())
 def test_a_small_foot_in_either_direction_has_a_fit(name: str, direction: str) -> None:
     """A child's foot of 16 cm; both directions give the same tubes and go over the same heel."""
     fitted = fit(small_sample(name, Direction(direction)))

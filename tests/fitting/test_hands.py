@@ -29,6 +29,7 @@ from loopwright.gauge import Gauge, Relaxation
 from loopwright.length import Length, Origin
 from loopwright.pattern import write
 from loopwright.sock import PIECE_SD, Foot, Hands, Measured, Sock, TapeLine
+from together import together
 
 SAMPLES = Path(__file__).parents[2] / "shared" / "samples"
 FOOT = Foot.of(length="20 cm", ball_girth="19 cm", heel_girth="26 cm")
@@ -202,7 +203,7 @@ def test_a_remedy_is_written_into_a_design_with_its_pieces() -> None:
     assert "[[measured]]" in new
 
 
-@pytest.mark.parametrize(
+@together(
     ("text", "key", "words"),
     [
         ('[[measured]]\nsize = "XL"\nheel_girth = "24 cm"', "size", "one of S, M"),

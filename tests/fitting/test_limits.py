@@ -22,6 +22,7 @@ from loopwright.fitting._tension import (
     tension_along,
 )
 from loopwright.fitting.limits import ANKLE, COURSEWISE, GOING_ON, WALEWISE, Feel, Limit, between
+from together import together
 
 FIGURES = tomllib.loads(
     (Path(__file__).parents[2] / "shared" / "standards.toml").read_text(encoding="utf-8")
@@ -141,7 +142,7 @@ def test_what_serves_is_what_is_neither_loose_nor_tight() -> None:
     assert COURSEWISE.feel(usual.heel + 0.01).value == "tight"
 
 
-@pytest.mark.parametrize(
+@together(
     ("limits", "what", "found"),
     [
         ({"ball": (1.2, 1.1)}, "limits of stretch, ball", "1.2 to 1.1"),

@@ -34,6 +34,7 @@ from loopwright.sock.heels import (
     wedge_heel_girth_mm,
 )
 from loopwright.sock.wedge import Phase, Wedge
+from together import together
 
 FOOT = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="310 mm")
 HIGH = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="345 mm")
@@ -264,8 +265,8 @@ def test_a_heel_is_tried_with_what_its_fields_allow(heel: Heel, kinds: set[str])
     assert {change.key for change in changes(sock)} == kinds | always
 
 
-@pytest.mark.parametrize("roomier", [True, False])
-@pytest.mark.parametrize("name", heel_names())
+@together("roomier", [True, False])
+@together("name", heel_names())
 def test_each_change_changes_one_thing_and_goes_on_the_same_way(name: str, roomier: bool) -> None:
     """The estimate grows, or shrinks, from change to change; and every one is another sock."""
     sock = Sock(foot=FOOT, gauge=COARSE, heel=name)

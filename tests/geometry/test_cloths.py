@@ -18,6 +18,7 @@ from loopwright.geometry import cloth_sd_mm, shape, shortest_line
 from loopwright.geometry._cloths import cloths_of
 from loopwright.making import Work, cast_on
 from loopwright.sock import Foot, Sock
+from together import together
 
 CLOTHS = tuple(Cloth)
 ROWS, STITCHES = 24, 20
@@ -55,7 +56,7 @@ def inner(fabric: Fabric) -> set[Cloth]:
     return found
 
 
-@pytest.mark.parametrize("name", PIECES)
+@together("name", PIECES)
 def test_a_cloth_is_told_by_its_stitches(name: str) -> None:
     expected = {"garter": Cloth.GARTER, "seed": Cloth.SEED, "flap": Cloth.SLIPPED}
     assert inner(knitted(*PIECES[name])) == {expected.get(name, Cloth.PLAIN)}

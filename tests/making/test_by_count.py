@@ -36,6 +36,7 @@ from loopwright.making import (
 )
 from loopwright.making._needles import Op, WorkingStrand
 from loopwright.making.casting import spread
+from together import together
 
 
 def tube(count: int, rounds: int = 1, hand: Hand = Hand.RIGHT) -> Work:
@@ -97,8 +98,8 @@ def test_a_needle_begins_anywhere_between_its_neighbours() -> None:
     assert flat.needle_counts == (8, 0)
 
 
-@pytest.mark.parametrize("close", [graft, three_needle_bind_off])
-@pytest.mark.parametrize(("count", "even"), [(7, 6), (1, 0), (13, 12)])
+@together("close", [graft, three_needle_bind_off])
+@together(("count", "even"), [(7, 6), (1, 0), (13, 12)])
 def test_an_odd_number_has_no_halves(close: object, count: int, even: int) -> None:
     work = tube(count)
     with pytest.raises(CountError) as refusal:
@@ -106,9 +107,9 @@ def test_an_odd_number_has_no_halves(close: object, count: int, even: int) -> No
     assert (refusal.value.expected, refusal.value.found) == (even, count)
 
 
-@pytest.mark.parametrize("key", ["m1l", "m1r"])
-@pytest.mark.parametrize("times", [2, 3, 4])
-@pytest.mark.parametrize("hand", Hand)
+@together("key", ["m1l", "m1r"])
+@together("times", [2, 3, 4])
+@together("hand", Hand)
 def test_a_strand_lifted_several_times_in_a_run_and_one_by_one(
     key: str, times: int, hand: Hand
 ) -> None:
@@ -458,18 +459,18 @@ def test_nothing_is_spread_over_places_and_something_over_one() -> None:
             spread(places, wanted)
 
 
-@pytest.mark.parametrize("strand", [(-1, 0), (0, 2), (11, 12), (99, 100), (3, 99)])
+@together("strand", [(-1, 0), (0, 2), (11, 12), (99, 100), (3, 99)])
 def test_a_strand_is_lifted_from_one_loop_to_its_next_only(strand: tuple[int, int]) -> None:
     work = tube(6)
     with pytest.raises(CannotWorkError, match="no strand runs from the one to the other"):
         lift_strand(work, strand)
 
 
-@pytest.mark.parametrize(
+@together(
     "keys",
     [["k"] * 6, ["p"] * 6, ["1/2lc"] * 2, ["k2tog", "yo"] * 3, ["sl", "k"] * 3, ["ktbl"] * 6],
 )
-@pytest.mark.parametrize("hand", Hand)
+@together("hand", Hand)
 def test_rounds_made_at_once_are_those_made_one_by_one(keys: list[str], hand: Hand) -> None:
     at_once, singly = tube(6, 1, hand), tube(6, 1, hand)
     at_once.rounds(keys, 3)
@@ -510,9 +511,9 @@ def test_a_strand_that_is_joined_has_passed_nothing() -> None:
     assert attrs.astuple(strand) == (3, -1, -1, False, False, -1, False)
 
 
-@pytest.mark.parametrize("rounds", [True, False])
-@pytest.mark.parametrize("turns", [0, 1])
-@pytest.mark.parametrize("worked", [0, 1, 3, 5])
+@together("rounds", [True, False])
+@together("turns", [0, 1])
+@together("worked", [0, 1, 3, 5])
 def test_a_record_of_the_needles_says_what_they_say(rounds: bool, turns: int, worked: int) -> None:
     work = Work()
     cast_on(work, 5)
@@ -655,8 +656,8 @@ def test_hands_mirror_each_other() -> None:
     assert [hand.value for hand in Hand] == [1, -1]
 
 
-@pytest.mark.parametrize("hand", Hand)
-@pytest.mark.parametrize("name", PIECES)
+@together("hand", Hand, tests=2)
+@together("name", PIECES)
 def test_what_comes_before_a_loop_on_its_yarn(name: str, hand: Hand) -> None:
     """The loop whose yarn goes on to it, whichever was made between them, or none."""
     work = PIECES[name](hand)

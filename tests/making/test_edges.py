@@ -23,6 +23,7 @@ from loopwright.making import (
     take_out,
     waste_row,
 )
+from together import together
 
 
 def edges(work: Work) -> dict[str, list[int]]:
@@ -37,8 +38,8 @@ def foot(fabric: Fabric, loop: int) -> int:
     return loop
 
 
-@pytest.mark.parametrize("hand", Hand)
-@pytest.mark.parametrize("how", ["plain", "wrap", "double"])
+@together("hand", Hand)
+@together("how", ["plain", "wrap", "double"])
 def test_turns_of_short_rows_are_no_edge(how: str, hand: Hand) -> None:
     """Where rows end, only the first and last wale of the piece stand at the edge."""
     work = short_rows(how, hand)

@@ -28,6 +28,7 @@ from loopwright.making import (
 )
 from loopwright.making._needles import Op
 from loopwright.making.casting import spread
+from together import together
 
 
 def rounds(count: int, times: int = 0) -> Work:
@@ -251,8 +252,8 @@ def test_what_is_put_back_on_the_wrong_side_stands_between_the_markers_as_before
     assert work.to_marker("a") == 1
 
 
-@pytest.mark.parametrize("count", [12, 9])  # to the midst of the round, and to its end
-@pytest.mark.parametrize("then", [["m1l", "k"], ["sl", "k"], ["k", "m1l", "k"]])
+@together("count", [12, 9])  # to the midst of the round, and to its end
+@together("then", [["m1l", "k"], ["sl", "k"], ["k", "m1l", "k"]])
 def test_runs_of_two_yarns_made_at_once_are_those_made_one_by_one(
     then: list[str], count: int
 ) -> None:

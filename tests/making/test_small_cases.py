@@ -23,6 +23,7 @@ from loopwright.making import (
 from loopwright.making._needles import Op
 from loopwright.making.casting import spread
 from making.knitter import snapshot
+from together import together
 
 
 def flat(count: int = 6, rows: int = 2) -> Work:
@@ -50,7 +51,7 @@ def at_turn(*last: str) -> Work:
     return work
 
 
-@pytest.mark.parametrize(
+@together(
     ("made", "asked", "problem"),
     [
         (tube, lambda work: weave_in(work, "main"), "it is not cut"),
@@ -85,8 +86,8 @@ def test_nothing_is_bound_off_without_yarn() -> None:
     assert snapshot(work) == before
 
 
-@pytest.mark.parametrize("close", [draw_up, graft, bind_off])
-@pytest.mark.parametrize("hand", Hand)
+@together("close", [draw_up, graft, bind_off])
+@together("hand", Hand)
 def test_no_wrap_waits_and_no_marker_stays_where_all_is_closed(
     close: Callable[[Work], object], hand: Hand
 ) -> None:
@@ -146,8 +147,8 @@ def test_places_are_spread_evenly() -> None:
         spread(0, 1)
 
 
-@pytest.mark.parametrize("hand", Hand)
-@pytest.mark.parametrize("turns", range(3))
+@together("hand", Hand)
+@together("turns", range(3))
 def test_a_row_bound_off_in_part_goes_on_like_any_row(turns: int, hand: Hand) -> None:
     work = Work(hand=hand)
     cast_on(work, 6)

@@ -26,6 +26,7 @@ from loopwright.making import (
     waste_row,
 )
 from making.knitter import snapshot, sound
+from together import together
 
 
 def rounds(count: int, *, closed: bool = False) -> Work:
@@ -225,7 +226,7 @@ CASES = (
 )
 
 
-@pytest.mark.parametrize("case", CASES, ids=lambda case: case.__name__)
+@together("case", CASES)
 def test_no_edges_cross(case: Callable[[], Work]) -> None:
     fabric = case().fabric()
     sound(fabric)
@@ -286,8 +287,8 @@ def test_strands_of_a_graft_into_waste_yarn_are_no_row() -> None:
         recapture(work, "waste")
 
 
-@pytest.mark.parametrize("hand", Hand)
-@pytest.mark.parametrize("calls", [(3,), (2, 1), (1, 1, 1)])
+@together("hand", Hand)
+@together("calls", [(3,), (2, 1), (1, 1, 1)])
 def test_a_row_begun_past_a_slipped_stitch_lifts_the_same_strand(
     calls: tuple[int, ...], hand: Hand
 ) -> None:

@@ -28,6 +28,7 @@ from loopwright.pattern._editing.turn_middles import turn_middles
 from loopwright.pattern._editing.turning_rows import turning_rows
 from loopwright.pattern._editing.whole_rows import whole_rows
 from loopwright.pattern._editing.yarn_sums import yarn_sums
+from together import together
 
 Look: TypeAlias = Callable[[Sequence[Spoken]], Iterator[Finding]]
 
@@ -123,9 +124,7 @@ KINDS: dict[Look, list[tuple[str, str, str, str]]] = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize(
-    ("look", "one"), [(look, one) for look, several in KINDS.items() for one in several]
-)
+@together(("look", "one"), [(look, one) for look, several in KINDS.items() for one in several])
 def test_the_slip_alone_is_noticed(look: Look, one: tuple[str, str, str, str]) -> None:
     right, old, new, said = one
     assert right.count(old) == 1
@@ -176,7 +175,7 @@ OF_TEXTS: list[tuple[Callable[[str], Iterator[Finding]], str, str, str, str]] = 
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("look", "right", "old", "new", "said"), OF_TEXTS)
+@together(("look", "right", "old", "new", "said"), OF_TEXTS)
 def test_what_the_head_of_a_text_contradicts(
     look: Callable[[str], Iterator[Finding]], right: str, old: str, new: str, said: str
 ) -> None:

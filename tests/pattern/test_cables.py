@@ -16,6 +16,7 @@ from loopwright.fabric import STITCHES, crossing, same_fabric
 from loopwright.pattern import Pattern, Run, explained
 from loopwright.pattern._cables import called_in, crossing_defined
 from loopwright.pattern._contents import items_of
+from together import together
 
 TUBE = "Cast on {n} sts. Join in the round. Rnd 1: {work}."
 
@@ -52,7 +53,7 @@ def test_names_of_crossings(words: str, key: str) -> None:
     assert knit(pattern).euler_characteristic == 2
 
 
-@pytest.mark.parametrize(
+@together(
     ("long", "key"),
     [
         ("slip next 2 sts to cable needle, hold in front, k2, then k2 from cable needle", "2/2lc"),
@@ -112,7 +113,7 @@ def test_every_row_is_said_and_read(row, words: str) -> None:  # type: ignore[no
     assert text.count("cable needle") >= (row.key not in ("rt", "lt"))
 
 
-@pytest.mark.parametrize(
+@together(
     ("text", "column", "problem"),
     [
         (TUBE.format(n=6, work="5/3 RC"), 42, "5/3 RC needs 8 sts, 6 are left"),

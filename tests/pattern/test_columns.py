@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-import pytest
-
 from loopwright.pattern import read, review
 from loopwright.pattern.items import Item
+from together import together
 
 ROWS = {
     "*K1, yo, k2tog tbl; rep from * to last 4 sts, [ssk, p1] twice.":
@@ -30,8 +29,8 @@ def in_order(items: Iterable[Item]) -> Iterator[Item]:
         yield from in_order(getattr(item, "items", ()))
 
 
-@pytest.mark.parametrize("before", ["", "Rnd 1: K16. "])
-@pytest.mark.parametrize("row", ROWS)
+@together("before", ["", "Rnd 1: K16. "])
+@together("row", ROWS)
 def test_every_item_says_where_it_stands(row: str, before: str) -> None:
     """First in its line and behind another sentence: the words at its place begin the item."""
     line = f"{before}Rnd {2 if before else 1}: {row}"
@@ -46,8 +45,8 @@ def test_every_item_says_where_it_stands(row: str, before: str) -> None:
     assert all(one.startswith(word) for one, word in zip(told, wanted, strict=True)), told
 
 
-@pytest.mark.parametrize("before", ["", "Rnd 1: K16. "])
-@pytest.mark.parametrize("words", ["k2tog", "knit 2 together", "k1 B, k2tog"])
+@together("before", ["", "Rnd 1: K16. "])
+@together("words", ["k2tog", "knit 2 together", "k1 B, k2tog"])
 def test_a_finding_behind_other_words_points_at_its_stitch(before: str, words: str) -> None:
     line = f"{before}Rnd {2 if before else 1}: K15, {words}."
     text = f"Cast on 16 sts. Join in the round.\n{line}\n"

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import pytest
-
 from loopwright.pattern import knit, read
 from loopwright.pattern._deriving.gather import _period
+from together import together
 
 FLAT = "Cast on 20 sts. Knit 2 rows. "
 ROUND = "Cast on 20 sts. Join in the round. Rnd 1: K1, "
 
 
-@pytest.mark.parametrize(
+@together(
     ("text", "count"),
     [
         (FLAT + "Bind off 3 sts at beg of next row. Knit 2 rows.", 17),
@@ -30,7 +29,7 @@ def test_stitches_taken_and_given_at_beginnings_add_up(text: str, count: int) ->
     assert len(knit(read(text)).live) == count
 
 
-@pytest.mark.parametrize(
+@together(
     ("yarns", "period", "kept"),
     [
         ("AABBAABB", 4, 8),

@@ -30,6 +30,7 @@ from loopwright.pattern._reading.scribe import _less
 from loopwright.pattern._rows_worked import rows_by_step
 from loopwright.pattern.items import depth_of
 from loopwright.pattern.values import Sized, filled
+from together import together
 
 TUBE = "Cast on 8 sts. Join in the round.\n"
 
@@ -94,7 +95,7 @@ def test_an_error_shows_its_line_as_it_stands_or_the_sentence_of_wrapped_lines()
     assert wrapped.value.line == 3
 
 
-@pytest.mark.parametrize(
+@together(
     ("entry", "kept"),
     [("T3 = three turns", 1), ("T3: three turns", 1), ("T3 =", 0), ("= three", 0), ("T3", 0)],
 )
@@ -127,7 +128,7 @@ def test_places_are_spread_from_the_first_to_the_last() -> None:
     assert spread(5, 2) == [1, 3]
 
 
-@pytest.mark.parametrize(
+@together(
     "nth", ["3rd", "4th", "11th", "12th", "13th", "21st", "22nd", "23rd", "24th", "101st", "212th"]
 )
 def test_rounds_are_counted_in_english(nth: str) -> None:

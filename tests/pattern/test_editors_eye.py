@@ -9,8 +9,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from typing import TypeAlias
 
-import pytest
-
 from loopwright.pattern._editing.chains import chains
 from loopwright.pattern._editing.definitions import definitions
 from loopwright.pattern._editing.entries import sized_numbers
@@ -30,6 +28,7 @@ from loopwright.pattern._editing.sums import sums
 from loopwright.pattern._editing.turning_rows import turning_rows
 from loopwright.pattern._editing.unexplained import unexplained
 from pattern.slips import found, found_with_slip
+from together import together
 
 Look: TypeAlias = Callable[[Sequence[Spoken]], Iterator[Finding]]
 
@@ -116,12 +115,12 @@ SLIPS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("name", SLIPS)
+@together("name", SLIPS)
 def test_the_right_text_is_left_alone(name: str) -> None:
     assert found(SLIPS[name][0]) == []
 
 
-@pytest.mark.parametrize("name", SLIPS)
+@together("name", SLIPS)
 def test_the_slip_is_noticed(name: str) -> None:
     right, old, new, said = SLIPS[name]
     assert said in found_with_slip(right, old, new)
@@ -384,7 +383,7 @@ ALONE: dict[str, tuple[Look, str, str, str, str]] = {
 }
 
 
-@pytest.mark.parametrize("name", ALONE)
+@together("name", ALONE)
 def test_the_words_alone_show_it(name: str) -> None:
     look, right, old, new, said = ALONE[name]
     assert right.count(old) == 1
@@ -401,7 +400,7 @@ RIGHT = (
 )
 
 
-@pytest.mark.parametrize("text", RIGHT)
+@together("text", RIGHT)
 def test_what_designers_print_is_left_alone(text: str) -> None:
     asked = [
         *row_numbers(list(spoken(text))), *sums(list(spoken(text))), *definitions(text), *amounts(text)

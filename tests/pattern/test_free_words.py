@@ -11,6 +11,7 @@ from loopwright.pattern._reading.free_adjuncts import without_adjunct
 from loopwright.pattern._reading.free_repeats import GoingOn, going_on_in
 from loopwright.pattern._reading.reader import read_closely
 from loopwright.pattern._rewording.mapped import MappedText
+from together import together
 
 DEC = GoingOn(kind="dec", stride=2, target=28)
 SEVEN = GoingOn(kind="dec", stride=2, times=7)
@@ -45,7 +46,7 @@ SAME = (
 )  # fmt: skip
 
 
-@pytest.mark.parametrize(("means", "said"), SAME)
+@together(("means", "said"), SAME)
 def test_what_goes_on_is_understood_in_any_order(means: GoingOn, said: str) -> None:
     assert going_on_in(said, None) == means
 
@@ -107,7 +108,7 @@ def test_what_is_read_freely_fits_or_is_not_read() -> None:
         read_closely(before + right.replace("20 instep", "23 instep") + " 40 sts.")
 
 
-@pytest.mark.parametrize(
+@together(
     ("said", "bare"),
     [
         ("work 40 rows in garter stitch for the top of the foot", "work 40 rows in garter stitch"),

@@ -13,6 +13,7 @@ import pytest
 from loopwright.errors import KnitError
 from loopwright.fabric.fabric import Fabric
 from loopwright.pattern import Pattern, instructions, knit, read
+from together import together
 
 
 def turned(heel: int, j: int) -> tuple[str, int]:
@@ -58,7 +59,7 @@ def _rows(fabric: Fabric) -> int:
 
 # H, j, stitches left over, unworked on each side: turns of 1917, 1918, 1896 and 1940 among them
 # (figures: see the files in shared/patterns), the others as rules of the same family.
-@pytest.mark.parametrize(
+@together(
     ("heel", "j", "left"),
     [(36, 3, 22), (34, 2, 20), (28, 2, 16), (28, 1, 16), (26, 3, 16), (26, 1, 14)],
 )

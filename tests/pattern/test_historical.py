@@ -12,6 +12,7 @@ import pytest
 
 from loopwright.fabric.checks import check
 from loopwright.pattern import knit, read, review, write
+from together import together
 
 FOLDER = Path(__file__).parents[2] / "shared" / "patterns"
 
@@ -63,7 +64,7 @@ def test_what_closes_knits_to_a_sound_fabric(name: str) -> None:
     assert knit(read(write(pattern))).cell_sizes() == fabric.cell_sizes()
 
 
-@pytest.mark.parametrize(("name", "count"), CLOSES.items())
+@together(("name", "count"), CLOSES.items())
 def test_it_ends_at_the_count_of_its_source(name: str, count: int) -> None:
     stated = [step.count for step in read(_text(name)).steps if step.count is not None]
     if name == "sports-wool-1940.txt":

@@ -26,6 +26,7 @@ from loopwright.pattern import (
 )
 from loopwright.picture import chart, charts, stages
 from loopwright.sock import Design, Foot, Sock
+from together import together
 
 FOOT = Foot.of(length="16 cm", ball_girth="15.5 cm")
 FLAP = Sock(foot=FOOT, gauge=Gauge.of(20, 28), heel="flap")
@@ -96,7 +97,7 @@ def test_a_part_is_found_whatever_its_heading_says() -> None:
     assert not knitted(renamed).journal.made_by(SockPart.FINISHING).any()
 
 
-@pytest.mark.parametrize(
+@together(
     ("heading", "part"),
     [
         ("Short-row heel", SockPart.HEEL),

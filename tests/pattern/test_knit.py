@@ -31,6 +31,7 @@ from loopwright.pattern import (
 from loopwright.pattern._knit import knit_on
 from loopwright.pattern.stitch_worker import StitchWorker
 from loopwright.pattern.walk import Walk
+from together import together
 
 WEDGE = """Cast on 16 (24) sts.
 Join in the round.
@@ -124,7 +125,7 @@ def test_a_lifted_strand_closes_a_corner() -> None:
     assert fabric.cell_sizes().get(7, 0) == 1
 
 
-@pytest.mark.parametrize(
+@together(
     ("text", "problem", "stitch", "line"),
     [
         ("Cast on 8 sts. Join in the round.\nRnd 1: K5.", "uses 5 of 8 sts; 3 are left over", 6, 2),

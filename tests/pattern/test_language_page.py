@@ -8,10 +8,9 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-import pytest
-
 from loopwright.pattern import WORDINGS, in_words, read
 from loopwright.pattern._rewording.wordings import USUAL
+from together import together
 
 PAGE = Path(__file__).parents[2] / "docs" / "reference" / "pattern-language.md"
 BEGIN, END = "<!-- wordings -->", "<!-- end of wordings -->"
@@ -50,7 +49,7 @@ def test_the_table_of_wordings_is_the_one_that_is_read() -> None:
     assert _page().split(BEGIN)[1].split(END)[0].strip() == table()
 
 
-@pytest.mark.parametrize(("said", "ours"), _by_meaning())
+@together(("said", "ours"), _by_meaning())
 def test_what_is_read_by_meaning_is_written_so(said: str, ours: str) -> None:
     steps = read(TUBE + said.replace(" / ", "\n")).steps
     assert in_words(steps[-1]) == ours

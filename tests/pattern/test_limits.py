@@ -11,11 +11,12 @@ from hypothesis import strategies as s
 from loopwright.errors import KnitError, LoopwrightError, PatternSyntaxError, StepError
 from loopwright.pattern import Pattern, Repeat, RepeatRounds, k, knit, knit_rounds, read, review
 from loopwright.pattern._words import phrases_by_head
+from together import together
 
 TUBE = "Cast on 8 sts. Join in the round.\n"
 
 
-@pytest.mark.parametrize(
+@together(
     "text",
     [
         TUBE + "Rnd 1: " + "[" * 13 + "k1" + "] 2 times" * 13,
@@ -30,7 +31,6 @@ TUBE = "Cast on 8 sts. Join in the round.\n"
         TUBE + "Rnd 1: " + "k1, p1,\n" * 3000,
         "Cast on 8 (" + "7, " * 100_000 + "7) sts" + "(" * 10_000,
     ],
-    ids=range(11),
 )
 def test_too_much_to_read(text: str) -> None:
     with pytest.raises(PatternSyntaxError):

@@ -24,6 +24,7 @@ from loopwright.pattern import (
 from loopwright.pattern._editing.findings import NOTE
 from loopwright.pattern._reading.reader import read_closely
 from loopwright.pattern._rewording.wordings import USUAL
+from together import together
 
 TUBE = "Cast on 24 sts and join in the round.\n"
 
@@ -33,7 +34,7 @@ def said(text: str) -> list[str]:
     return [in_words(step) for step in read(text).steps]
 
 
-@pytest.mark.parametrize(
+@together(
     ("text", "ours"),
     [
         ("Work 5 rnds in k2, p2 rib.", "Rnds 1-5: *K2, p2; rep from * to end."),
@@ -117,7 +118,7 @@ def test_the_table_of_wordings_is_data() -> None:
     assert step.items[0] == Run("k2tog")
 
 
-@pytest.mark.parametrize("wording", WORDINGS, ids=lambda one: one.example)
+@together("wording", WORDINGS, tests=4)
 def test_each_wording_matches_its_example(wording: OwnWording) -> None:
     assert wording.compiled.search(wording.example)
 
@@ -284,7 +285,7 @@ def test_stocking_stitch_may_begin_with_a_purl_row(how_far: str) -> None:
     assert knitted.split("\n")[2].startswith("Row 2: Knit.")
 
 
-@pytest.mark.parametrize(
+@together(
     "told",
     [
         "Rib 4 cm in k2, p2.",

@@ -8,6 +8,7 @@ from loopwright.pattern import review
 from loopwright.pattern._editing.findings import NOTE
 from loopwright.pattern._editing.measures import amounts
 from loopwright.pattern._editing.standards import standards
+from together import together
 
 HEAD = """Title
 
@@ -66,7 +67,7 @@ def test_a_girth_to_fit_leaves_room_for_ease() -> None:
 
 
 # 1 yd = 0.9144 m, 1 oz = 28.35 g (the international yard and pound of 1959)
-@pytest.mark.parametrize(
+@together(
     ("said", "wrong"),
     [
         ("Yarn: 400 yards / 366 m", "Yarn: 400 yards / 400 m"),
@@ -85,7 +86,7 @@ def test_units_are_compared(said: str, wrong: str) -> None:
 # weight yarn". Shoe size = 1.5 times the last in cm, which is the foot + 1.0 to 2.0 cm:
 # "Measurement tables", citing ISO 9407. A sock of 8 in for a foot of 9 in: page "Ease-y Socks",
 # 10 % less.
-@pytest.mark.parametrize(
+@together(
     ("said", "wrong"),
     [
         ("Yarn: fingering, 400 m / 100 g", "Yarn: fingering, 200 m / 100 g"),

@@ -7,12 +7,11 @@ what is used stands among the materials. Sums were made by hand.
 
 from __future__ import annotations
 
-import pytest
-
 from loopwright.pattern import review
 from loopwright.pattern._editing.colour_names import colour_names
 from loopwright.pattern._editing.needle_names import needle_names
 from loopwright.pattern._editing.stripe_sums import stripe_sums
+from together import together
 
 SIZES = "Needles: 3.25 mm and 4 mm.\nWith 3.25 mm needles cast on 60 sts.\nRib 8 rounds.\nChange to 4 mm needles.\n"
 US = "US 6 and US 8 circulars.\nWith US 6, CO 80 sts.\nChange to US 8.\n"
@@ -38,7 +37,7 @@ NEEDLES = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("kind", NEEDLES)
+@together("kind", NEEDLES)
 def test_needles_are_those_of_the_text(kind: str) -> None:
     right, old, new, said = NEEDLES[kind]
     assert not list(needle_names(right))
@@ -62,7 +61,7 @@ COLOURS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("kind", COLOURS)
+@together("kind", COLOURS)
 def test_colours_are_those_of_the_yarns(kind: str) -> None:
     right, old, new, said = COLOURS[kind]
     assert not list(colour_names(right))
@@ -93,7 +92,7 @@ SUMS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("kind", SUMS)
+@together("kind", SUMS)
 def test_stripes_make_their_rounds(kind: str) -> None:
     right, old, new, said = SUMS[kind]
     assert not list(stripe_sums(right))

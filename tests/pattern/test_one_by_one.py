@@ -11,9 +11,10 @@ from loopwright.pattern._deriving.gather import _period, literally
 from loopwright.pattern._deriving.needles import NeedleMove
 from loopwright.pattern._deriving.unpick import Moves
 from loopwright.pattern._facing import starts_on_right_side
+from together import together
 
 
-@pytest.mark.parametrize(
+@together(
     ("yarns", "period", "kept"),
     [
         ("ababab", 2, "ababab"),
@@ -36,7 +37,7 @@ def test_stripes_begin_again_after_so_many_rounds(yarns: str, period: int, kept:
     assert (_period(rounds), "".join(rounds)) == (period, kept)
 
 
-@pytest.mark.parametrize(
+@together(
     ("rows", "right"),
     [
         ("Row 1 (RS): Knit.", False),
@@ -56,7 +57,7 @@ def test_the_side_on_which_the_cast_on_is_seen(rows: str, right: bool) -> None:
     assert starts_on_right_side(read(f"Cast on 8 sts.\n{rows}\n")) is right
 
 
-@pytest.mark.parametrize(
+@together(
     ("said", "whole"),
     [
         ("Rnd 1: Knit.", True),

@@ -7,8 +7,6 @@ is common practice.
 
 from __future__ import annotations
 
-import pytest
-
 from loopwright.pattern import review
 from loopwright.pattern._editing.cable_pairs import cable_pairs
 from loopwright.pattern._editing.listed_rows import listed_rows
@@ -16,6 +14,7 @@ from loopwright.pattern._editing.needle_names import needle_names
 from loopwright.pattern._editing.size_words import size_words
 from loopwright.pattern._editing.spoken import spoken
 from loopwright.pattern._editing.wraps_taken_up import wraps_taken_up
+from together import together
 
 ROWS = "Rnd 1: [P2, C4B, p2, C4F] 10 times.\nRnd 2: Knit.\nRnd 3: P2, C4F, C4B, p2.\n"
 HANDS = "Rnd 6: P2, C6B (right mitten) or C6F (left mitten), p2.\nWork as for right mitten, crossing the cable with C6F, to the thumb.\n"
@@ -28,7 +27,7 @@ CABLES = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("kind", CABLES)
+@together("kind", CABLES)
 def test_cables_mirror_each_other(kind: str) -> None:
     right, old, new, said = CABLES[kind]
     assert right.count(old) == 1

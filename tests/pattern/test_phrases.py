@@ -8,8 +8,6 @@ see read_back.py.
 
 from __future__ import annotations
 
-import pytest
-
 from loopwright.fabric import Fabric
 from loopwright.pattern import knit, review
 from loopwright.pattern._editing.findings import NOTE
@@ -22,6 +20,7 @@ from pattern.read_back import (
     phrases_kept,
     with_phrase,
 )
+from together import together
 
 UNFINISHED = (
     "still live", "never returned", "never taken out", "nowhere taken up",
@@ -30,7 +29,7 @@ UNFINISHED = (
 KEPT = phrases_kept()
 
 
-@pytest.mark.parametrize(("on", "said", "count", "rows"), phrases())
+@together(("on", "said", "count", "rows"), phrases(), tests=30)
 def test_a_phrase_is_read_and_counted(on: str, said: str, count: int, rows: int | None) -> None:
     found = looked_at(with_phrase(on, said))
     reading = found.reading

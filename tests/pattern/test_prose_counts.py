@@ -7,12 +7,11 @@ common practice; the sums were made by hand.
 
 from __future__ import annotations
 
-import pytest
-
 from loopwright.pattern import review
 from loopwright.pattern._editing.closed_off import closed_off
 from loopwright.pattern._editing.prose_counts import prose_counts
 from loopwright.pattern._editing.spoken import spoken
+from together import together
 
 SHAWL = "About: a triangle that grows by 4 stitches on every right-side row.\n\nCO 9 sts.\nRow 1 (RS): K3, yo, k to m, yo, k1, yo, k to m, yo, k3.\nRow 2: Purl.\n"
 ROUNDS = "Pick up all around. 54 stitches.\n17. K to 3 sts before the instep, k2tog, k to end. 52 stitches.\n18. Knit one round.\n19. Repeat steps 17 and 18 until 40 stitches remain. That is 7 decrease rounds in all.\n"
@@ -32,7 +31,7 @@ PROSE = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("kind", PROSE)
+@together("kind", PROSE)
 def test_counts_told_in_prose(kind: str) -> None:
     right, old, new, said = PROSE[kind]
     assert old in right
@@ -56,7 +55,7 @@ CLOSINGS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("kind", CLOSINGS)
+@together("kind", CLOSINGS)
 def test_closings(kind: str) -> None:
     right, old, new, said = CLOSINGS[kind]
     assert right.count(old) == 1

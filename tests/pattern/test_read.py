@@ -44,6 +44,7 @@ from loopwright.pattern import (
 from loopwright.pattern._grammar.sentences import grammar
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.reader import read_closely
+from together import together
 
 RIB = Repeat([k(2), p(2)])
 FORMS: list[tuple[str, Step]] = [
@@ -98,12 +99,12 @@ FORMS: list[tuple[str, Step]] = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("text", "step"), FORMS, ids=[text for text, _ in FORMS])
+@together(("text", "step"), FORMS)
 def test_forms(text: str, step: Step) -> None:
     assert read(text).steps == (step,)
 
 
-@pytest.mark.parametrize(
+@together(
     ("one", "other"),
     [
         ("Bind off all sts.", "Cast off all stitches."),
@@ -192,7 +193,7 @@ class TestRepeatsOfRounds:
             read(self.TWO + said)
 
 
-@pytest.mark.parametrize(
+@together(
     ("text", "line", "column", "found"),
     [
         ("Cast on 48 stiches.", 1, 12, "found 'stiches'"),
@@ -243,7 +244,7 @@ def test_a_stitch_of_your_own() -> None:
         read("Rnd 1: K4tog, k to end.")
 
 
-@pytest.mark.parametrize(
+@together(
     ("text", "kind"),
     [
         ("Rnd 1: Sl 1, k to end.", "slip"),
@@ -347,7 +348,7 @@ def test_threads_read_side_by_side() -> None:
     assert found == [one(number) for number in range(60)]
 
 
-@pytest.mark.parametrize("text", ["", " \n\n", "xyz", "# Quay\n\nNote: Wash by hand.", "## Heel"])
+@together("text", ["", " \n\n", "xyz", "# Quay\n\nNote: Wash by hand.", "## Heel"])
 def test_a_text_without_an_instruction_is_refused(text: str) -> None:
     with pytest.raises(PatternSyntaxError) as refusal:
         read(text)

@@ -17,6 +17,7 @@ from loopwright.pattern._editing.like_rows import like_rows
 from loopwright.pattern._editing.row_ends import row_ends
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.turning_rows import turning_rows
+from together import together
 
 Look = Callable[[Sequence[Spoken]], Iterator[Finding]]
 
@@ -72,7 +73,7 @@ LIKE = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize(
+@together(
     ("look", "kind"), [*((row_ends, kind) for kind in ENDS), *((like_rows, kind) for kind in LIKE)]
 )
 def test_a_slip_is_found_and_the_right_text_is_not(look: Look, kind: str) -> None:

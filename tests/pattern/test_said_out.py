@@ -16,6 +16,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._reading.said_out import said_out
 from loopwright.pattern.items import KNIT, STAY, Lift, On, PickUp, Run
 from pattern.ordinary import FOLDER
+from together import together
 
 FLAP = """Cast on 32 sts. Join to work in the round.
 Knit 4 rounds.
@@ -244,7 +245,7 @@ def test_a_first_round_joins_what_was_cast_on() -> None:
     assert knit(read(text)).euler_characteristic == 2
 
 
-@pytest.mark.parametrize(
+@together(
     "told",
     [
         "Gauge: 8 sts and 11 rnds per inch",

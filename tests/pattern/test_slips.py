@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from pattern.slips import found, found_with_slip
+from together import together
 
 ROUND = "Title\n\nCast on 40 sts. Join in the round.\n"
 FLAT = "Title\n\nCast on 22 sts.\n"
@@ -81,7 +82,7 @@ def test_the_right_text_is_left_alone(name: str) -> None:
     assert found(SLIPS[name][0]) == []
 
 
-@pytest.mark.parametrize("name", SLIPS)
+@together("name", SLIPS)
 def test_the_slip_is_noticed(name: str) -> None:
     right, old, new, said = SLIPS[name]
     assert said in found_with_slip(right, old, new)

@@ -46,6 +46,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._step_words import step_words
 from loopwright.pattern._step_work import do_step
 from pattern import strategies
+from together import together
 
 REFUSED: list[tuple[Callable[[], object], type[Exception], str]] = [
     (lambda: Sized((4,)), SizeError, "two entries or more"),
@@ -94,7 +95,7 @@ REFUSED: list[tuple[Callable[[], object], type[Exception], str]] = [
 ]
 
 
-@pytest.mark.parametrize(("make", "error", "words"), REFUSED, ids=range(len(REFUSED)))
+@together(("make", "error", "words"), REFUSED)
 def test_refused(make: Callable[[], object], error: type[Exception], words: str) -> None:
     with pytest.raises(error, match=words):
         make()
@@ -112,7 +113,7 @@ KINDS = [kind for kind in st.Step.__subclasses__() if getattr(st, kind.__name__,
 ROWS_AND_WORDS = (st.Round, st.Row, st.Part, st.RepeatRounds, st.OnlySizes, st.Section, st.Note)
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@together("kind", KINDS)
 def test_each_step_is_worked_and_written(kind: type[st.Step]) -> None:
     """A step that is neither row nor round nor words has its hands and its sentence."""
     own = kind not in ROWS_AND_WORDS

@@ -21,6 +21,7 @@ from loopwright.pattern._editing.row_slips import row_slips
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.sums import sums
 from pattern.slips import found, found_with_slip
+from together import together
 
 Look: TypeAlias = Callable[[Sequence[Spoken]], Iterator[Finding]]
 
@@ -142,12 +143,12 @@ SLIPS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("name", SLIPS)
+@together("name", SLIPS)
 def test_the_right_text_is_left_alone(name: str) -> None:
     assert found(SLIPS[name][0]) == []
 
 
-@pytest.mark.parametrize("name", SLIPS)
+@together("name", SLIPS)
 def test_the_slip_is_noticed(name: str) -> None:
     right, old, new, said = SLIPS[name]
     assert said in found_with_slip(right, old, new)
@@ -263,13 +264,12 @@ PANELS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize(
+@together(
     ("look", "one"),
     [(sums, one) for one in SUMS.values()]
     + [(chains, one) for one in CHAINS.values()]
     + [(panel_rows, one) for one in PANELS.values()]
     + [(odd_ones, one) for one in ODD.values()],
-    ids=[*SUMS, *CHAINS, *PANELS, *ODD],
 )
 def test_what_sentences_state_is_added_up(look: Look, one: tuple[str, str, str, str]) -> None:
     right, old, new, said = one

@@ -28,6 +28,7 @@ from loopwright.pattern._editing.told_sums import told_sums
 from loopwright.pattern._editing.turn_middles import turn_middles
 from loopwright.pattern._editing.unexplained import unexplained
 from loopwright.pattern._editing.yarn_sums import yarn_sums
+from together import together
 
 HEEL = "Work over the 30 (34) sts of the heel.\n"
 WRAPS = "Row 1 (RS): K29 (33), w&t.\nRow 2 (WS): P28 (32), w&t.\nRow 3: K to 1 st before the wrapped st, w&t.\nRow 4: P to 1 st before the wrapped st, w&t.\n"
@@ -133,12 +134,11 @@ def _turns(text: str) -> Iterable[Finding]:
     return turn_middles(list(spoken(text)))
 
 
-@pytest.mark.parametrize(
+@together(
     ("look", "one"),
     [(_turns, one) for one in TURNS.values()]
     + [(yarn_sums, one) for one in YARN.values()]
     + [(girths, one) for one in GIRTHS.values()],
-    ids=[*TURNS, *YARN, *GIRTHS],
 )
 def test_the_slip_alone_is_noticed(look: Look, one: tuple[str, str, str, str]) -> None:
     _only_the_slip(look, one)
@@ -273,11 +273,10 @@ def _told(text: str) -> Iterable[Finding]:
     return [*told_sums(text, sentences), *repeated_rows(sentences)]
 
 
-@pytest.mark.parametrize(
+@together(
     ("look", "one"),
     [(_told, one) for one in (*TOLD.values(), *ROWS.values())]
     + [(_explained, one) for one in EXPLAINED.values()],
-    ids=[*TOLD, *ROWS, *EXPLAINED],
 )
 def test_the_slip_of_words_alone_is_noticed(look: Look, one: tuple[str, str, str, str]) -> None:
     _only_the_slip(look, one)

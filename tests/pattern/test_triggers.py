@@ -14,6 +14,7 @@ from loopwright.pattern._reading.rule_table import rule_expressions
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import Sieve, in_small, triggers
 from loopwright.pattern._rewording.wordings import WORDINGS, rewordings, tidied
+from together import together
 
 
 def can_match(said: str, small: str) -> bool:
@@ -35,7 +36,7 @@ def test_letters_that_count_as_others_are_not_lost(letter: str) -> None:
     assert can_match(said, in_small(letter))
 
 
-@pytest.mark.parametrize(
+@together(
     ("expression", "lacking"),
     [
         ("(?:twin|shadow) turn", "twin, double"),
@@ -52,7 +53,7 @@ def test_a_text_without_the_words_is_ruled_out(expression: str, lacking: str) ->
     assert not can_match(expression, lacking)
 
 
-@pytest.mark.parametrize(
+@together(
     "expression",
     [
         "[kp]",

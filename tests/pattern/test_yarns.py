@@ -41,6 +41,7 @@ from loopwright.pattern import (
 )
 from loopwright.pattern.items import KNIT
 from loopwright.pattern.steps import knit_round
+from together import together
 
 TEXT = """Join yarn A.
 Cast on 16 sts, long-tail.
@@ -99,7 +100,7 @@ def test_each_round_has_the_yarns_that_were_told() -> None:
     assert told[26:35] == [one, other, other] * 3
 
 
-@pytest.mark.parametrize(
+@together(
     ("said", "written"),
     [
         ("Rnd 1: *K1 in A, k3 in B; rep from * around.", "*K1 A, k3 B; rep from * to end."),
@@ -119,7 +120,7 @@ def test_wordings(said: str, written: str) -> None:
     assert read(write(pattern)) == pattern
 
 
-@pytest.mark.parametrize(
+@together(
     ("said", "rounds"),
     [
         ("With A, cast on 8 sts. {} With B, knit 2 rnds. Change to A. Knit 1 rnd.", "ABBA"),
@@ -238,7 +239,7 @@ def test_what_a_repeat_cannot_hold(steps: tuple[Step, ...], problem: str) -> Non
         RepeatRounds(steps, 3)
 
 
-@pytest.mark.parametrize(
+@together(
     ("make", "problem"),
     [
         (lambda: Stripes([]), "no stripe"),

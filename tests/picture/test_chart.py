@@ -24,6 +24,7 @@ from loopwright.sock._sock import Sock
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import heel_names
 from picture.charted import RIB, SHORT_ROWS, STRANDED, TOE, worked_rows
+from together import together
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -312,7 +313,7 @@ def edited(drawn: Chart, line: int, column: int, text: str) -> str:
     return "\n".join(",".join(row) for row in rows)
 
 
-@pytest.mark.parametrize(
+@together(
     ("line", "column", "text", "problem"),
     [
         (5, 9, "knot", "column 18 holds 'knot'"),
@@ -337,7 +338,7 @@ def test_a_table_that_is_wrong_says_where(line: int, column: int, text: str, pro
     assert caught.value.advice
 
 
-@pytest.mark.parametrize(
+@together(
     "text",
     ["", "round", "<svg", "<svg/>", "<!DOCTYPE svg><svg/>", "chart,x\n", "\x00", "a,b\n1,2\n"],
 )

@@ -14,6 +14,7 @@ from loopwright.picture._colours import (
     ColourScale,
     srgb_of_lab,
 )
+from together import together
 
 Floats = NDArray[np.float64]
 
@@ -49,10 +50,10 @@ def test_known_colours(lab: tuple[float, ...], srgb: tuple[float, ...]) -> None:
     assert srgb_of_lab(np.array(lab)) == pytest.approx(srgb, abs=0.005)
 
 
-@pytest.mark.parametrize(("scale", "start", "stop"), [
+@together(("scale", "start", "stop"), [
     (SEQUENTIAL, 0.0, 1.0), (DIVERGING, 0.0, 0.5), (DIVERGING, 1.0, 0.5),
 ])  # fmt: skip
-@pytest.mark.parametrize("eyes", [None, "protan", "deutan"])
+@together("eyes", [None, "protan", "deutan"])
 def test_lightness_rises_in_equal_steps_for_all_eyes(
     scale: ColourScale, start: float, stop: float, eyes: str | None
 ) -> None:

@@ -19,6 +19,7 @@ from loopwright.sock._sock import Sock
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import Direction, HeelOutline, Setting, heel_named, heel_names
 from picture.test_stages import of_class
+from together import together
 
 STITCH, COURSE = 100 / 32, 100 / 44
 FOOT = Foot.of(length="24.6 cm", ball_girth="22.5 cm")
@@ -89,7 +90,7 @@ def test_a_heel_in_the_round_is_as_wide_as_its_rounds(options: dict[str, int]) -
         assert wide == pytest.approx(count / 2, abs=2.01)
 
 
-@pytest.mark.parametrize(("name", "way"), ALL)
+@together(("name", "way"), ALL)
 def test_each_heel_is_drawn_with_its_measures_to_scale(name: str, way: Direction) -> None:
     sock = Sock(foot=FOOT, gauge=Gauge.of(32, 44), heel=name, direction=way)
     flat = dimensions(sock.plan())
@@ -144,7 +145,7 @@ def test_sizes_with_different_heels_have_a_letter_for_each_measure() -> None:
     assert ">none<" in schematic(flats).svg()
 
 
-@pytest.mark.parametrize("heel", sorted(heel_names()))
+@together("heel", sorted(heel_names()))
 def test_no_word_has_a_seam_that_eats_its_letters(heel: str) -> None:
     """A PDF paints letter by letter, each seam over the letter before."""
     flat = dimensions(Sock(foot=FOOT, gauge=Gauge.of(30, 42), heel=heel).plan())
@@ -156,8 +157,8 @@ def test_no_word_has_a_seam_that_eats_its_letters(heel: str) -> None:
     assert {"toe", "foot", "leg", "cuff"} < {str(node.text) for node in texts}
 
 
-@pytest.mark.parametrize("heel", ["short-row", "short-row with gusset", "forethought"])
-@pytest.mark.parametrize("stitches", [20, 30])
+@together("heel", ["short-row", "short-row with gusset", "forethought"])
+@together("stitches", [20, 30])
 def test_a_parts_name_lies_within_its_outline(heel: str, stitches: int) -> None:
     flat = dimensions(Sock(foot=FOOT, gauge=Gauge.of(stitches, 1.4 * stitches), heel=heel).plan())
     form = schematic_parts({"": flat})[1].svg()

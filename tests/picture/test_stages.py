@@ -44,6 +44,7 @@ from loopwright.picture._stages import Stages, stage, stages
 from loopwright.picture.svg import Picture, text_width
 from loopwright.sock import Corners, Foot, Sock, heel_named, heel_names
 from picture.charted import TOE, WEDGE
+from together import together
 
 GAUGE = Gauge(3.2, 4.4)
 COARSE = Gauge.of(12, 16)
@@ -345,8 +346,8 @@ def overlapping(picture: Picture) -> list[tuple[str, str]]:
     ]
 
 
-@pytest.mark.parametrize("count", [1, 2, 9, 10, 12, 30])
-@pytest.mark.parametrize("width", [260.0, 320.0])
+@together("count", [1, 2, 9, 10, 12, 30])
+@together("width", [260.0, 320.0])
 def test_numbers_of_a_graft_do_not_collide(count: int, width: float) -> None:
     half = Pattern("Pouch", [CastOn(2 * count), Join(), knit_rounds(2), Graft()])
     picture = graft_path(knit(half), width)

@@ -5,11 +5,10 @@ from __future__ import annotations
 import csv
 from pathlib import Path
 
-import pytest
-
 from loopwright.fabric.stitches import STITCHES, Kind
 from loopwright.making._plan import plan
 from loopwright.picture._symbols import SYMBOLS, Symbol, stitch_shown, symbol_for
+from together import together
 
 TABLE = Path(__file__).resolve().parents[2] / "shared" / "chart_symbols.csv"
 
@@ -19,7 +18,7 @@ def conventions() -> list[dict[str, str]]:
     return list(csv.DictReader(lines))
 
 
-@pytest.mark.parametrize("row", conventions(), ids=lambda row: row["shape"])
+@together("row", conventions())
 def test_the_trade_association_s_meanings(row: dict[str, str]) -> None:
     shape = {symbol.name: symbol for symbol in SYMBOLS}[row["shape"]]
     assert symbol_for(row["rs"], "RS") == shape
@@ -43,10 +42,9 @@ def seen_from_the_right_side(key: str, *, wrong_side: bool) -> list[tuple[int, i
     return sorted(edges)
 
 
-@pytest.mark.parametrize(
+@together(
     "symbol",
     [s for s in SYMBOLS if s.ws and STITCHES[s.rs].kind is not Kind.SLIPPED],
-    ids=lambda symbol: symbol.name,
 )
 def test_both_stitches_of_a_shape_look_alike_from_the_right_side(symbol: Symbol) -> None:
     front = seen_from_the_right_side(symbol.rs, wrong_side=False)

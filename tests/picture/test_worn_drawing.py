@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 
 import numpy as np
-import pytest
 
 from loopwright.fitting import Draped
 from loopwright.fitting.limits import Feel
 from loopwright.geometry import Surface
 from loopwright.picture import draw_worn
+from together import together
 
 # Tension across and along in `shared/cloth.md`'s table of plain fabric: 1.2 along pulls like 1.62
 # across (4.4 lies between 4.2 at 1.6 and 5.1 at 1.7), 1.1 along (0.84) like 1.17.
@@ -36,7 +36,7 @@ def worn(*strains: tuple[float, float], gap_mm: float = 0.0) -> Draped:
     return Draped(surface, both[:, 0], both[:, 1], np.full(len(x), gap_mm))
 
 
-@pytest.mark.parametrize(("across", "along", "feel"), BY_HAND)
+@together(("across", "along", "feel"), BY_HAND)
 def test_the_harder_direction_says_how_it_sits(across: float, along: float, feel: Feel) -> None:
     sits = worn((across, along), (across, along)).feels
     assert {list(Feel)[k] for k in sits.tolist()} == {feel}

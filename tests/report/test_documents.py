@@ -26,6 +26,7 @@ from loopwright.report._typeset import pdf_of
 from loopwright.report._web import page_of
 from loopwright.report.gather import report_of
 from report.samples import report as sample_report
+from together import together
 
 DESIGN = """
 title = "Pier socks"
@@ -213,7 +214,7 @@ def test_old_british_needles_are_numbered_by_the_wire_gauge() -> None:
     assert {size.us: size.mm for size in needle_sizes()}.items() >= {"1": 2.25, "3": 3.25}.items()
 
 
-@pytest.mark.parametrize(
+@together(
     ("lines", "key", "found"),
     [
         ('paper = "A3"', "document.paper", "A3"),

@@ -40,6 +40,7 @@ from loopwright.report.gather import report_of
 from loopwright.sock import Sock
 from loopwright.sock._plan import FinishedMeasure
 from report.samples import GAUGE, TITLE, pattern, pdf, report
+from together import together
 
 REPORT = report()
 ALONE = report((48,), ("",))
@@ -118,7 +119,7 @@ def test_lines_and_their_rounds() -> None:
     assert [heading.title for heading in by_heading(pattern(), "M")] == ["Foot", "Toe"]
 
 
-@pytest.mark.parametrize(
+@together(
     ("lines", "expected"),
     [
         ("Rnds 1-4: Knit.", [4]),
@@ -226,9 +227,7 @@ def test_markdown_renders_as_the_text_it_holds() -> None:
     assert "&lt;script&gt;alert(1)&lt;/script&gt;" in html
 
 
-@pytest.mark.parametrize(
-    "text", ["1. one", "- x", "# y", "a | b", "*k* _p_", "<b>", "[k1] 2", "\\"]
-)
+@together("text", ["1. one", "- x", "# y", "a | b", "*k* _p_", "<b>", "[k1] 2", "\\"])
 def test_markdown_leaves_no_markup_in_a_line(text: str) -> None:
     told = attrs.evolve(ALONE, summary=text)
     paragraph = MarkdownIt("commonmark").render(markdown(told)).split("</h1>")[1].split("<h2>")[0]

@@ -23,6 +23,7 @@ from loopwright.geometry import Surface, export
 from loopwright.scanning import FootScan, FootSide, measure_scan, read_scan
 from loopwright.sock import Foot
 from scanning.scans import bent, of_length, on_a_floor, pointed, scan_of
+from together import together
 
 Floats = NDArray[np.float64]
 
@@ -268,7 +269,7 @@ LYING = (
 )
 
 
-@pytest.mark.parametrize(
+@together(
     ("data", "said"),
     [
         (b"", "an empty file"),

@@ -16,6 +16,7 @@ from loopwright.pattern import SockPart
 from loopwright.picture import chart, read_chart
 from loopwright.picture.shape_scene import scene
 from loopwright.sock import AllRound, Panel, SockStripes, SockYarn, StitchPattern, heel_names
+from together import together
 
 ZIGZAG = ("BAAAAAAB", "ABAAAABA", "AABAABAA", "AAABBAAA")
 YARNS = (SockYarn(name="A", colour="#24476b"), SockYarn(name="B", colour="#d9b44a"))
@@ -177,7 +178,7 @@ def test_a_design_file_names_them() -> None:
     assert written.design.socks[0][1].all_round[0].pattern.yarns == ("A", "B")
 
 
-@pytest.mark.parametrize(
+@together(
     ("said", "why"),
     [
         ('chart = ["ABBA", "BAB"]', "rows of one width"),

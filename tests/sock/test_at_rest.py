@@ -16,6 +16,7 @@ from loopwright.design import read_design
 from loopwright.fitting import fit, sample
 from loopwright.gauge import Gauge
 from loopwright.sock import Foot, Panel, Sock, StitchPattern, at_rest, kind_of
+from together import together
 
 PLAIN = Gauge.of(24, 34)
 FOOT = Foot.of(length="24.6 cm")
@@ -28,7 +29,7 @@ def sock(pattern: StitchPattern, gauge: Gauge | None = None, **choices: Any) -> 
     return Sock(**{"foot": FOOT, "gauge": PLAIN, "panel": panel, **choices})
 
 
-@pytest.mark.parametrize(
+@together(
     ("rounds", "kind"),
     [
         (["k1"], "stocking stitch"),

@@ -25,6 +25,7 @@ from loopwright.sock.heels import (
 )
 from loopwright.sock.shortrows import ShortRows
 from loopwright.sock.wedge import Wedge
+from together import together
 
 WRONG: dict[str, tuple[Callable[[Any], object], str]] = {
     "corners, forethought": (lambda word: Forethought(corners=word), "'left as they are'"),
@@ -53,8 +54,8 @@ WRONG: dict[str, tuple[Callable[[Any], object], str]] = {
 }
 
 
-@pytest.mark.parametrize("name", WRONG)
-@pytest.mark.parametrize("word", ["left", "", 3, None])
+@together("name", WRONG, tests=2)
+@together("word", ["left", "", 3, None])
 def test_a_wrong_word_is_told_with_the_right_ones(name: str, word: object) -> None:
     make, expected = WRONG[name]
     with pytest.raises(ChoiceError) as refusal:
@@ -74,7 +75,7 @@ def test_the_nearest_word_is_suggested() -> None:
     )
 
 
-@pytest.mark.parametrize(
+@together(
     "make",
     [
         lambda: heel_named("flop"),

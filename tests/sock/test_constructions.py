@@ -43,6 +43,7 @@ from loopwright.sock.heels import (
 )
 from loopwright.sock.shortrows import ShortRows, Turning
 from loopwright.sock.wedge import Placement, Wedge, WedgeClosing
+from together import together
 
 STITCHES = range(40, 97, 4)  # what socks of common gauges have
 FOOT = Foot.of(length="24.6 cm", ball_girth="22.2 cm")  # invented
@@ -158,8 +159,8 @@ def test_how_many_combinations_there_are(capsys: pytest.CaptureFixture[str]) -> 
     assert number > 1_000_000
 
 
-@pytest.mark.parametrize("name", [name for name in heel_names() if name != "flap"])
-@pytest.mark.parametrize("corners", Corners)
+@together("name", [name for name in heel_names() if name != "flap"])
+@together("corners", Corners)
 def test_heels_that_do_not_know_their_direction(name: str, corners: Corners) -> None:
     """Forethought, afterthought and short-row heels are the same steps cuff down and toe up."""
     heel = heel_named(name, corners=corners)

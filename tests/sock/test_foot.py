@@ -18,6 +18,7 @@ from loopwright.length import Length, Origin
 from loopwright.sock._shoes import ShoeScale, ShoeSize
 from loopwright.sock.foot import Foot, complete
 from loopwright.sock.survey import Sex, population
+from together import together
 
 STANDARDS = Path(__file__).parents[2] / "shared" / "standards.toml"
 COLUMNS = {
@@ -162,7 +163,7 @@ def test_an_estimate_that_cannot_be_right_is_noted() -> None:
     assert any("measure the one that was estimated" in note for note in foot.notes)
 
 
-@pytest.mark.parametrize(
+@together(
     ("measures", "what", "says"),
     [
         ({"length": "2.45 m"}, "length", "245 mm may be"),

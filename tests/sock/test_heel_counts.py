@@ -43,6 +43,7 @@ from loopwright.sock.heels._heel import (
 from loopwright.sock.needles import Layout
 from loopwright.sock.shortrows import ShortRows
 from loopwright.sock.wedge import Phase, Wedge, WedgeClosing
+from together import together
 
 UP, DOWN = Direction.TOE_UP, Direction.CUFF_DOWN
 
@@ -58,7 +59,7 @@ def counts(heel: Heel, at: Setting) -> tuple[float, float, int, int]:
     return told.foot_courses, told.leg_courses, told.foot_rounds, told.leg_rounds
 
 
-@pytest.mark.parametrize(
+@together(
     ("heel", "direction", "told"),
     [
         # The round turn on 32: 12 are left unworked at either side, 18 at last, in 14 rows. 32
@@ -190,7 +191,7 @@ def test_a_tube_laid_out() -> None:
     assert outline.is_closed
 
 
-@pytest.mark.parametrize(
+@together(
     ("heel", "width", "more"),
     [
         (Forethought(), 32, 1), (Forethought(gusset=3), 35, 1),
@@ -313,7 +314,7 @@ LAYOUT = Layout((("instep", 6), ("sole", 8)))
 ACROSS = "lift strand across corner and k2tog with next st"
 
 
-@pytest.mark.parametrize(
+@together(
     ("corners", "strands", "joined", "told"),
     [
         (Corners.CLOSED, (True, True), False, [f"Instep: {ACROSS}, k to end; sole: {ACROSS}, k"]),
@@ -350,7 +351,7 @@ def test_short_rows_in_words() -> None:
     assert heel_named("short-row").numbers(setting()).foot_courses == 22.5
 
 
-@pytest.mark.parametrize("kind", [Flap, Forethought, Afterthought, ShortRow, ShortRowGusset])
+@together("kind", [Flap, Forethought, Afterthought, ShortRow, ShortRowGusset])
 def test_the_numbers_of_a_heel_are_told_by_name(kind: Any) -> None:
     with pytest.raises(TypeError):
         kind(None)

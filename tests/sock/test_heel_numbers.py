@@ -25,6 +25,7 @@ from loopwright.sock.heels._heel import Corners, corner_tail
 from loopwright.sock.heels._profile import flap_heel_girth_mm
 from loopwright.sock.heels._told import opened
 from loopwright.sock.wedge import Phase, Wedge
+from together import together
 
 FOOT = Foot.of(length="24.5 cm", ball_girth="22.8 cm")
 
@@ -35,7 +36,7 @@ def test_flaps_that_can_be_knitted(numbers: dict[str, Any]) -> None:
     assert all(getattr(flap, name) == number for name, number in numbers.items())
 
 
-@pytest.mark.parametrize(
+@together(
     ("numbers", "found"),
     [
         ({"rows": 2}, "2 rows"),
@@ -79,7 +80,7 @@ def test_a_turn_toe_up_says_the_least_that_it_takes(
     assert turn.cup_numbers(least).rows == 2
 
 
-@pytest.mark.parametrize(("heel", "stitches"), [(32, 4), (20, 2), (8, 2), (36, 4), (44, 6)])
+@together(("heel", "stitches"), [(32, 4), (20, 2), (8, 2), (36, 4), (44, 6)])
 def test_a_gusset_before_short_rows_is_an_eighth_of_the_heel(heel: int, stitches: int) -> None:
     """Two at least (by hand: 44 / 8 is 5.5, and halves go to the even number)."""
     assert ShortRowGusset().numbers(Setting(heel, heel)).gusset == stitches
@@ -184,8 +185,8 @@ def test_changes_are_told_one_and_many() -> None:
     assert less.startswith("heel decreased no further than ")
 
 
-@pytest.mark.parametrize("shape", Turned)
-@pytest.mark.parametrize("start", [15, 16, 17, 30])
+@together("shape", Turned)
+@together("start", [15, 16, 17, 30])
 def test_a_turn_says_the_range_that_it_takes(shape: Turned, start: int) -> None:
     """The words of the refusal: what lies in their range is taken, and what is beyond is not."""
     with pytest.raises(SizingError) as refusal:
@@ -211,7 +212,7 @@ def test_strands_above_waste_yarn_are_one_fewer_than_its_stitches() -> None:
     assert "31 lie between the 32 sts" in told
 
 
-@pytest.mark.parametrize(
+@together(
     ("shape", "start", "past"),
     [
         (Turned.ROUND, 32, 1),  # row 1: half and one more

@@ -42,6 +42,7 @@ from loopwright.sock import (
 )
 from loopwright.sock.heels import Flap, Heel, HeelNumbers, Setting
 from small import SMALL
+from together import together
 
 FILE = Path(__file__).with_name("harbour_heel.py")
 FOOT = Foot.of(length="246 mm", ball_girth="228 mm", heel_girth="310 mm")
@@ -157,7 +158,7 @@ def _whole(**without: Any) -> type[Heel]:
     return attrs.frozen(type("Pier", (Heel,), body))
 
 
-@pytest.mark.parametrize(
+@together(
     ("cls", "lacks"),
     [
         (_whole(numbers=None), "it lacks numbers;"),

@@ -17,6 +17,7 @@ from loopwright.gauge import Gauge
 from loopwright.pattern import read, write
 from loopwright.picture import chart, read_chart
 from loopwright.sock import Direction, Foot, Panel, Sock, StitchPattern
+from together import together
 
 BOBBLE = Stitch(
     "mb3", "make a bobble of three", makes=3, faces="kpk",
@@ -73,9 +74,7 @@ def test_stitches_beside_a_bobble_stay_in_their_columns() -> None:
     assert read_chart(drawn.svg(), stitches=MINE) == drawn
 
 
-@pytest.mark.parametrize(
-    "symbol", ["circle", "line .2 .8", "dot 2 3", "dot .5 .5;", "line a b c d"]
-)
+@together("symbol", ["circle", "line .2 .8", "dot 2 3", "dot .5 .5;", "line a b c d"])
 def test_a_symbol_that_says_nothing_is_refused(symbol: str) -> None:
     with pytest.raises(StitchDefinitionError, match="symbol"):
         Stitch("mine", "mine", symbol=symbol)
@@ -121,7 +120,7 @@ def test_a_design_brings_its_stitches(tmp_path: Path) -> None:
     assert "Panel rnd 1: [P1, mb3, p1]" in text
 
 
-@pytest.mark.parametrize(
+@together(
     ("old", "new", "key"),
     [
         ('key = "b3tog"', 'key = "mb3"', "stitches 2.key"),

@@ -42,6 +42,7 @@ from loopwright.sock import (
     StitchPattern,
     heel_names,
 )
+from together import together
 
 FOOT = Foot.of(length="24.6 cm")
 GAUGE = Gauge.of(24, 34)
@@ -258,7 +259,7 @@ def test_a_pattern_is_as_wide_as_its_parts(
     assert knit(whole).euler_characteristic == 2
 
 
-@pytest.mark.parametrize(
+@together(
     ("rounds", "problem"),
     [
         ([], "no rounds"),
@@ -276,7 +277,7 @@ def test_what_is_no_pattern(rounds: list[str], problem: str) -> None:
         StitchPattern.of(rounds)
 
 
-@pytest.mark.parametrize(
+@together(
     ("make", "problem"),
     [
         (lambda: PanelRounds([]), "needs its rounds"),
@@ -329,7 +330,7 @@ def test_a_design_says_a_panel() -> None:
     assert (made.panel.repeats, made.panel.plain, made.panel.pattern.multiple) == (2, 3, 6)
 
 
-@pytest.mark.parametrize(
+@together(
     ("old", "new", "key"),
     [
         ('"p1, *k5, p1; rep from *"', '"p1, *k4, p1; rep from *"', "panel.rounds"),

@@ -16,6 +16,7 @@ from loopwright.ranges import LONGEST_MM, MOST
 from loopwright.sock import Foot, Sock, heel_named, heel_names
 from loopwright.sock.heels import Forethought
 from loopwright.sock.wedge import Wedge
+from together import together
 
 FOOT = Foot.of(length="24.5 cm", ball_girth="22.8 cm")
 
@@ -29,7 +30,7 @@ def foot_of(**measures: float) -> Foot:
     return attrs.evolve(FOOT, **lengths)
 
 
-@pytest.mark.parametrize(
+@together(
     ("make", "field"),
     [
         (lambda: sock(ease=1e9), "sock: ease"),
@@ -53,7 +54,7 @@ def test_a_number_beyond_its_range_is_refused_where_it_is_given(
     assert len(str(refusal.value)) < 120
 
 
-@pytest.mark.parametrize("name", heel_names())
+@together("name", heel_names())
 def test_no_number_of_a_heel_is_left_out(name: str) -> None:
     usual: Any = heel_named(name)
     numbers = [f.name for f in attrs.fields(type(usual)) if type(getattr(usual, f.name)) is int]

@@ -12,6 +12,7 @@ from loopwright.design import read_design
 from loopwright.errors import DesignError, SizingError
 from loopwright.gauge import Gauge
 from loopwright.sock import Design, Foot, Sock, remarks
+from together import together
 
 SHARED = Path(__file__).parents[2] / "shared"
 FOOT = Foot.of(length="24.6 cm", ball_girth="22.8 cm", heel_girth="31 cm")
@@ -27,7 +28,7 @@ def test_what_is_usual_is_not_remarked() -> None:
         assert not any("Gauge" in text for text in read_design(path.read_text("utf-8")).remarks())
 
 
-@pytest.mark.parametrize(
+@together(
     ("changed", "said"),
     [
         ({"gauge": Gauge.of(300, 400)}, "counted over another length"),

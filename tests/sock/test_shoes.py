@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from loopwright.errors import ShoeSizeError, UnitError
 from loopwright.length import Origin
 from loopwright.sock._shoes import ShoeScale, ShoeSize, shoe_size
+from together import together
 
 SIZES = Path(__file__).parents[2] / "shared" / "shoes.csv"
 ROWS = list(
@@ -70,7 +71,7 @@ def test_the_conventions_are_the_uncertainty() -> None:
     assert not vague.is_estimated
 
 
-@pytest.mark.parametrize(
+@together(
     ("text", "size"),
     [
         ("EU 39", ShoeSize(39, ShoeScale.EU)),
@@ -99,7 +100,7 @@ def test_there_and_back(foot_mm: float, scale: ShoeScale, allowance: float | Non
     assert size.foot_length.mm == pytest.approx(foot_mm, abs=1e-5)
 
 
-@pytest.mark.parametrize(
+@together(
     ("text", "found", "says"),
     [
         ("EU 8", "8", "UK"),

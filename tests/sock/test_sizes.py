@@ -10,11 +10,12 @@ from loopwright.errors import SizingError
 from loopwright.gauge import Gauge
 from loopwright.sock import Sock, cuff_named
 from loopwright.sock.sizes import ChartSize, chart_size, size_chart
+from together import together
 
 ROWS = size_chart()
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row.wearer} {row.us_shoes}")
+@together("row", ROWS)
 def test_each_row_is_a_foot_whose_ordinary_sock_has_the_row_s_girth(row: ChartSize) -> None:
     """The row's own girth and height; at 10 % of negative ease, within half of four stitches."""
     foot = row.foot()
@@ -27,7 +28,7 @@ def test_each_row_is_a_foot_whose_ordinary_sock_has_the_row_s_girth(row: ChartSi
     assert any("adults only" in note for note in foot.notes) == (row.foot_length_mm < 198)
 
 
-@pytest.mark.parametrize(
+@together(
     ("asked", "name"),
     [
         ("6 months", "child 0-4"), ("1 year", "child 4-8"), ("4 years old", "child 7-11"),
@@ -38,7 +39,7 @@ def test_a_row_may_be_asked_for_by_age(asked: str, name: str) -> None:
     assert chart_size(asked).name == name
 
 
-@pytest.mark.parametrize("asked", ["12 years", "30 years", "child 3-5", "", "years"])
+@together("asked", ["12 years", "30 years", "child 3-5", "", "years"])
 def test_what_the_chart_has_not_is_refused_with_what_it_has(asked: str) -> None:
     with pytest.raises(SizingError, match="expected one of child 0-4") as caught:
         chart_size(asked)
@@ -69,7 +70,7 @@ def test_men_of_the_survey_find_their_row() -> None:
     assert 1 - nearest.sock_girth_mm / 252.02 == pytest.approx(0.19, abs=0.005)
 
 
-@pytest.mark.parametrize("row", size_chart(), ids=str)
+@together("row", size_chart())
 def test_nobody_is_told_to_measure_a_row_again(row: ChartSize) -> None:
     """A toddler's foot is broader than adults' by its length; what a chart says has no tape."""
     assert not any("measure again" in note for note in row.foot().notes)

@@ -21,6 +21,7 @@ from loopwright.sock._sizing import (
     heel_share,
     rounds_between,
 )
+from together import together
 
 FINE = Gauge.of(32, 44)
 
@@ -130,7 +131,7 @@ def test_heel_on_half_and_on_more() -> None:
 
 
 # Heel and whole round of historical patterns; the share is rounded to their own count.
-@pytest.mark.parametrize(("heel", "whole"), [(28, 56), (26, 52), (31, 61), (47, 90), (33, 65)])
+@together(("heel", "whole"), [(28, 56), (26, 52), (31, 61), (47, 90), (33, 65)])
 def test_heels_of_old_patterns(heel: int, whole: int) -> None:
     """Red Cross about 1917; Australia 1940; 31/61; Cincinnati 1861; Weldon 1885 (33 for 64 + 1)."""
     assert abs(heel_share(whole, 0.5, multiple=1).heel - heel) <= 2
@@ -153,7 +154,7 @@ def test_even_and_least_rounds() -> None:
     assert fit_rounds(0, FINE).count == 0
 
 
-@pytest.mark.parametrize(
+@together(
     ("girth", "ease", "says"),
     [
         (0, -0.1, "above zero"),

@@ -38,6 +38,7 @@ from loopwright.sock.heels._heel import DRAWN_OUT, RIDGE, SCISSORS, Heel, heel
 from loopwright.sock.rounds import move_beginning, plain
 from loopwright.sock.survey import population
 from loopwright.sock.wedge import Wedge
+from together import together
 
 FINE = Gauge.of(32, 44)
 FOOT = Foot.of(length="24.6 cm", ball_girth="22.5 cm")  # invented
@@ -79,10 +80,10 @@ def test_every_foot_of_the_survey_gets_a_sock(survey_csv: Path) -> None:
         require_fitting(attrs.evolve(base, foot=foot))
 
 
-@pytest.mark.parametrize("direction", Direction)
-@pytest.mark.parametrize("name", heel_names())
-@pytest.mark.parametrize("sex", [Sex.FEMALE, Sex.MALE])
-@pytest.mark.parametrize("sds", [-2, 0, 2])
+@together("direction", Direction)
+@together("name", heel_names())
+@together("sex", [Sex.FEMALE, Sex.MALE])
+@together("sds", [-2, 0, 2])
 def test_small_mean_and_large_feet_get_every_sock(
     sds: int, sex: Sex, name: str, direction: Direction
 ) -> None:
@@ -256,7 +257,7 @@ def test_unknown_options_list_those_there_are() -> None:
     assert "plain_rounds" in refused.value.expected
 
 
-@pytest.mark.parametrize(
+@together(
     ("choices", "what"),
     [
         ({"stitches": 62}, "stitches"),  # no multiple of the 2x2 rib

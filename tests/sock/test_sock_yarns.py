@@ -26,6 +26,7 @@ from loopwright.sock import (
     toe_names,
 )
 from loopwright.yarn import Yarn, strand_uses, yarn_need
+from together import together
 
 FOOT = Foot.of(length="24.6 cm")
 COARSE = Gauge.of(20, 28)
@@ -239,7 +240,7 @@ def test_a_design_says_yarns_and_stripes() -> None:
     assert made.stripes == SockStripes(bands=[("A", 2), ("B", 3)], parts=["leg"])
 
 
-@pytest.mark.parametrize(
+@together(
     ("old", "new", "key"),
     [
         ('"2 A"', '"A 2"', "stripes.sequence"),

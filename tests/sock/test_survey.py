@@ -11,6 +11,7 @@ from scipy import stats
 
 from loopwright.errors import FootError
 from loopwright.sock.survey import Sex, condition, population, regress
+from together import together
 
 SURVEY = Path(__file__).parents[2] / "shared" / "survey"
 
@@ -22,7 +23,7 @@ def table(name: str) -> list[dict[str, str]]:
 
 
 # Gordon and others 2014, NATICK/TR-15/007: every regression computed from its records.
-@pytest.mark.parametrize("row", table("regressions.csv"), ids=lambda row: "-".join(row.values()))
+@together("row", table("regressions.csv"))
 def test_printed_regressions(row: dict[str, str]) -> None:
     """Conditioning on one or two measures is the printed regression.
 
@@ -48,7 +49,7 @@ def test_printed_regressions(row: dict[str, str]) -> None:
     assert explained == pytest.approx(float(row["r_squared"]), abs=2.5e-3)
 
 
-@pytest.mark.parametrize("row", table("percentiles.csv"), ids=lambda row: "-".join(row.values()))
+@together("row", table("percentiles.csv"))
 def test_extremes_and_normality(row: dict[str, str]) -> None:
     """The printed 5th, 50th and 95th percentiles are close to the normal's."""
     people = population(Sex(row["sex"]))

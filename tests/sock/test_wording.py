@@ -37,6 +37,7 @@ from loopwright.sock._toes import ShortRowToe
 from loopwright.sock.heels import Direction, Flap, Forethought, ShortRow
 from loopwright.sock.shortrows import ShortRows, Turning
 from loopwright.sock.wedge import Placement, Wedge
+from together import together
 
 FEET = {name: Foot.of(length=length, ball_girth=girth) for name, length, girth in (
     ("S", "22.8 cm", "21 cm"), ("M", "25 cm", "23 cm"), ("L", "27 cm", "25 cm"),
@@ -106,7 +107,7 @@ def _without_wraps(step: Step) -> Step:
     return step
 
 
-@pytest.mark.parametrize(
+@together(
     ("text", "step"),
     [
         ("Provisionally cast on 8 sts over waste yarn.", ProvisionalCastOn(8)),
@@ -154,8 +155,8 @@ def test_every_size_of_every_heel_is_knitted_from_its_words(heel: str) -> None:
         assert not re.search(r"\(\d", " ".join([*said, *one.materials]))  # no other size's number
 
 
-@pytest.mark.parametrize("direction", Direction)
-@pytest.mark.parametrize("heel", heel_names())
+@together("direction", Direction)
+@together("heel", heel_names())
 def test_what_hands_would_have_to_guess_is_told(heel: str, direction: Direction) -> None:
     """Common practice: what knitters asked who knitted from the sheet alone."""
     sock = Sock(foot=FEET["M"], gauge=GAUGE, heel=heel, direction=direction)

@@ -11,6 +11,7 @@ from loopwright.errors import StudyError
 from loopwright.fitting import StretchLimits
 from loopwright.studies import StockSize, draw_feet, share_served, stock_share
 from loopwright.studies._share import SHARE_UNITS, Share, wilson_interval
+from together import together
 
 
 @pytest.mark.parametrize(
@@ -28,7 +29,7 @@ def test_the_interval_is_the_published_one(served: int, n: int, low: float, high
     assert wilson_interval(served / n, n) == pytest.approx((low, high), abs=5e-5)
 
 
-@pytest.mark.parametrize("n", [1, 2, 7, 60, 6068])
+@together("n", [1, 2, 7, 60, 6068])
 def test_the_interval_is_scipys(n: int) -> None:
     for served in {0, 1, n // 3, n - 1, n}:
         theirs = binomtest(served, n).proportion_ci(method="wilson")
