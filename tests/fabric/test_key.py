@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from fabric.pieces import PIECES, tube
 from fabric.test_queries import renumbered
-from loopwright.fabric import Fabric, difference, same_fabric
+from loopwright.fabric import STITCHES, Fabric, crossing, difference, same_fabric
+from loopwright.fabric._maps import twists
 from loopwright.fabric.columns import BACK, CROSSED, DRAWN, FLOAT, FLOAT_FRONT, RANK
 from loopwright.making import Hand, Work, cast_on, graft, hold
 from strategies import fabrics, small_fabrics
@@ -222,3 +223,60 @@ def test_a_piece_more_and_a_float_elsewhere_are_told_too() -> None:
     found = difference(*slipped)
     assert found is not None
     assert found.problem == "a float behind after it in the one and not in the other"
+
+
+def test_a_loop_by_itself_is_live_or_drawn_up_or_both_or_neither() -> None:
+    work = Work()
+    cast_on(work, 1)
+    fabric = work.fabric()
+    states = [
+        attrs.evolve(fabric, needles=needles, flags=[drawn])
+        for needles in ({}, {"needle 1": [0]})
+        for drawn in (0, DRAWN)
+    ]
+    assert len({one.canonical_key for one in states}) == 4
+
+
+def test_pieces_that_only_a_float_joins_are_all_in_the_key() -> None:
+    """Of a cast-on as many loops before the float as after it, or fewer, on either side of it."""
+
+    def parted(before: int, after: int) -> Fabric:
+        work = Work()
+        cast_on(work, before + after)
+        flags = np.zeros(before + after, dtype=np.uint8)
+        flags[before - 1] = FLOAT
+        return attrs.evolve(work.fabric(), flags=flags, needles={})
+
+    sizes = range(2, 6)
+    keys = {(a, b): parted(a, b).canonical_key for a in sizes for b in sizes}
+    assert len(set(keys.values())) == len({frozenset(pair) for pair in keys})
+    assert all(key == keys[b, a] for (a, b), key in keys.items())
+    for pair in keys:
+        fabric = parted(*pair)
+        for seed in range(3):
+            order = np.random.default_rng(seed).permutation(sum(pair)).tolist()
+            assert renumbered(fabric, order).canonical_key == keys[pair]
+
+
+@pytest.mark.parametrize("twist", ["l--", "-r-", "--l", "rl-"])
+@pytest.mark.parametrize("before", range(3))
+def test_each_loop_of_a_crossing_has_its_own_twist(twist: str, before: int) -> None:
+    """Three crossings, two of them side by side; untwisted ones part where the first twist is."""
+    fabrics = []
+    for each in (twist, "---"):
+        own = crossing("own", 1, 2, "left", faces="kkk", twist="" if each == "---" else each)
+        work = Work(stitches=STITCHES.with_stitch(own))
+        cast_on(work, 12)
+        work.join_round()
+        work.round([*["k"] * before, "own", "own", "k", "own", *["k"] * (2 - before)])
+        work.plain_rounds(1)
+        fabrics.append(work.fabric())
+    ways = [{"-": 0, "l": 1, "r": 2}[one] for one in twist]
+    plain, other = [0] * before, [0] * (2 - before)
+    assert twists(fabrics[0]).tolist()[12:24] == [*plain, *ways, *ways, 0, *ways, *other]
+    found = difference(*fabrics)
+    assert found is not None
+    first = next(place for place, way in enumerate(ways) if way)
+    way = ("", "left", "right")[ways[first]]
+    assert found.problem == f"twisted to the {way} in the one, not twisted in the other"
+    assert found.one in (12 + before + first, 12 + before + 3 + first)

@@ -62,20 +62,18 @@ class CrossingsOf(Protocol):
 class Crossings:
     """The crossing vertices of a fabric, each where two through edges meet.
 
+    Of those on one edge, the vertex nearer to its parent comes first.
+
     Parameters
     ----------
     leftward, rightward : ndarray, shape (n,), int64
         Numbers of the two through edges, named by where they go as seen from the right side.
-    left_step, right_step : ndarray, shape (n,), int64
-        How many crossing vertices lie before it on either edge, counted from the parent.
     left_over : ndarray, shape (n,), bool
         Whether the edge that goes left lies in front.
     """
 
     leftward: _Longs
     rightward: _Longs
-    left_step: _Longs
-    right_step: _Longs
     left_over: NDArray[np.bool_]
 
     def __len__(self) -> int:
@@ -84,18 +82,16 @@ class Crossings:
 
 def crossings(fabric: CrossingsOf) -> Crossings | None:
     """Return the crossing vertices of a fabric, None where it has none."""
-    found = [[_NO_LONGS] * 4]
+    found = [[_NO_LONGS] * 2]
     for (code, left_flank, present), edges in _instances(fabric).items():
         word = np.array(_word(_inner(fabric, code, present), left_flank), dtype=np.int64)
         if len(word):
-            left, right = edges[:, word[:, 0]], edges[:, word[:, 1]]
-            steps = [np.broadcast_to(word[:, column], left.shape) for column in (2, 3)]
-            found.append([part.ravel() for part in (left, right, *steps)])
+            found.append([edges[:, meeting].ravel() for meeting in word.T])
     if len(found) == 1:
         return None
-    left, right, left_step, right_step = map(np.concatenate, zip(*found, strict=True))
+    left, right = map(np.concatenate, zip(*found, strict=True))
     over = (fabric.info[left] & RANK) < (fabric.info[right] & RANK)
-    return Crossings(left, right, left_step, right_step, over)
+    return Crossings(left, right, over)
 
 
 def straightened(fabric: CrossingsOf) -> tuple[Ints, NDArray[np.uint8]]:
@@ -113,17 +109,15 @@ def cut_at_crossings(graph: nx.MultiDiGraph[int], fabric: CrossingsOf) -> None:
     found = crossings(fabric)
     if found is None:
         return
-    rows, on_edge = len(fabric.flags), dict[int, list[tuple[int, int]]]()
-    sides = ((found.leftward, found.left_step), (found.rightward, found.right_step))
-    for edges, steps in sides:
-        listed = zip(edges.tolist(), steps.tolist(), strict=True)
-        for vertex, (edge, step) in enumerate(listed, start=rows):
-            on_edge.setdefault(edge, []).append((step, vertex))
-    for edge, meetings in on_edge.items():
+    on_edge: dict[int, list[int]] = {}
+    for edges in (found.leftward, found.rightward):
+        for vertex, edge in enumerate(edges.tolist(), start=len(fabric.flags)):
+            on_edge.setdefault(edge, []).append(vertex)
+    for edge, met in on_edge.items():
         parent, child = int(fabric.parent[edge]), int(fabric.child[edge])
         data = graph.edges[parent, child, "through"]
         graph.remove_edge(parent, child, "through")
-        vertices = [vertex for _, vertex in sorted(meetings)]
+        vertices = sorted(met)
         graph.add_nodes_from(vertices, stitch="crossing")
         for a, b in pairwise((parent, *vertices, child)):
             graph.add_edge(a, b, "through", **data)
@@ -193,8 +187,8 @@ def _widths(table: StitchTable) -> _Longs:
 
 
 @lru_cache(maxsize=1024)
-def _word(order: tuple[int, ...], left_flank: bool) -> tuple[tuple[int, int, int, int], ...]:
-    """Return which edges of a crossing meet, from below: leftward, rightward, and their steps.
+def _word(order: tuple[int, ...], left_flank: bool) -> tuple[tuple[int, int], ...]:
+    """Return which edges of a crossing meet, from below: leftward and rightward.
 
     Edges are numbered as they were worked. Neighbours are swapped until all stand as they do
     above; seen from the right side, the rightmost pair that must change places does so first.
@@ -206,14 +200,11 @@ def _word(order: tuple[int, ...], left_flank: bool) -> tuple[tuple[int, int, int
     if left_flank:
         line, target = line[::-1], target[::-1]
     goal = {edge: place for place, edge in enumerate(target)}
-    steps = [0] * width
-    word: list[tuple[int, int, int, int]] = []
+    word: list[tuple[int, int]] = []
     while True:
         at = next((n for n in range(width - 1) if goal[line[n]] > goal[line[n + 1]]), None)
         if at is None:
             return tuple(word)
         left, right = line[at], line[at + 1]
-        word.append((left, right, steps[left], steps[right]))
-        steps[left] += 1
-        steps[right] += 1
+        word.append((left, right))
         line[at], line[at + 1] = right, left

@@ -73,9 +73,9 @@ class DartEnds:
         left_down, left_up, right_down, right_up = new
         twin = np.concatenate((twin, np.empty(4 * count, dtype=np.int32)))
         edge = np.concatenate((found.leftward, found.rightward))
-        step = np.concatenate((found.left_step, found.right_step))
+        vertex = np.tile(np.arange(count), 2)
         down, up = np.concatenate((left_down, right_down)), np.concatenate((left_up, right_up))
-        order = np.lexsort((step, edge))
+        order = np.lexsort((vertex, edge))
         edge, down, up = edge[order], down[order], up[order]
         first = np.concatenate(([True], edge[1:] != edge[:-1]))
         last = np.concatenate((first[1:], [True]))

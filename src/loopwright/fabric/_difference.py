@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loopwright.fabric._crossings import crossings
-from loopwright.fabric._maps import Darts, placed_in_crossing
+from loopwright.fabric._maps import TWISTS, Darts, twists
 from loopwright.fabric._queries import same_fabric
 from loopwright.fabric.checks import place_in_words
 from loopwright.fabric.columns import BACK, DRAWN, FLOAT, FLOAT_FRONT, RANK
@@ -244,10 +244,7 @@ def _features(fabric: Fabric, loop: int) -> dict[str, str]:
     edges = np.flatnonzero(fabric.child == loop)
     info = fabric.info[edges].tolist()
     below = len(edges)
-    row = fabric.stitch_of(loop)
-    mine = np.flatnonzero(fabric.stitch == fabric.stitch[loop])
-    place = placed_in_crossing(mine, row.makes)[mine == loop][0] if row.is_crossing else 0
-    twist = row.twists[place] if row.twists else ""
+    twist = {number: way for way, number in TWISTS.items()}[int(twists(fabric)[loop])]
     live = bool((fabric.live == loop).any())
     flags = int(fabric.flags[loop])
     return {
@@ -292,15 +289,16 @@ def _floats_differ(one: Fabric, other: Fabric, pairing: _Pairing) -> Difference 
         return Darts(fabric).floats
 
     theirs = {(frozenset((a, b)), front) for a, b, front in floats(other).tolist()}
-    found = set()
+    found = set[tuple[frozenset[int | None], int]]()
     for a, b, front in floats(one).tolist():
-        ends = frozenset((pairing.partner.get(a, -1), pairing.partner.get(b, -1)))
+        ends = frozenset((pairing.partner.get(a), pairing.partner.get(b)))
         if (ends, front) not in theirs:
             problem = f"{_float_word(one, a)} in the one and not in the other"
             return _at(one, other, a, pairing.partner.get(a), problem)
         found.add((ends, front))
-    for ends, front in sorted(theirs - found, key=lambda entry: sorted(entry[0])):
-        b = min(ends)
+    left = [entry for entry in theirs if entry not in found]
+    for pair, front in sorted(left, key=lambda entry: sorted(entry[0])):
+        b = min(pair)
         problem = f"a float {'in front' if front else 'behind'} in the other and not in the one"
         return _at(one, other, pairing.taken.get(b), b, problem)
     return None

@@ -80,8 +80,7 @@ class Given:
 
     def wrong(self, kind: str, problem: str, *nodes: Hashable) -> None:
         """Write down a violation."""
-        listed = ", ".join(map(repr, nodes[:6])) + (" ..." if len(nodes) > 6 else "")
-        self.violations.append((f"{kind}: {problem} ({listed})", nodes))
+        self.violations.append((f"{kind}: {problem} ({_listed(nodes)})", nodes))
 
     def require_sound(self) -> None:
         """Raise what was written down, if anything was."""
@@ -554,8 +553,12 @@ def require_a_surface(graph: nx.Graph, fabric: Surfaced, doubts: Doubts) -> None
         problem = (
             f"side: {wrong}; if they are right, tell 'side' or 'stitch' where no row below says it"
         )
-    listed = ", ".join(map(repr, nodes[:6])) + (" ..." if len(nodes) > 6 else "")
-    raise GraphError((f"{problem} ({listed})",), (nodes,))
+    raise GraphError((f"{problem} ({_listed(nodes)})",), (nodes,))
+
+
+def _listed(nodes: tuple[Hashable, ...]) -> str:
+    """Return the first six nodes by name."""
+    return ", ".join(map(repr, nodes[:6])) + (" ..." if len(nodes) > 6 else "")
 
 
 def _unused(names: Iterable[str]) -> str:

@@ -145,9 +145,9 @@ def grafted_loops(following: list[int], edges: list[tuple[int, int, dict[str, An
     drawn = _drawn(edges)
     found: set[int] = set()
     for loop, after in enumerate(following):
-        beyond = following[after] if after >= 0 else -1
-        if beyond < 0 or not all(len(drawn.get(one, ())) == 1 for one in (loop, after, beyond)):
-            continue
+        beyond = following[after]
+        if not all(len(drawn.get(one, ())) == 1 for one in (loop, after, beyond)):
+            continue  # nor is anything drawn where the yarn leads on to none, -1
         if loop in drawn[after] or after in drawn[beyond]:
             continue
         if _way(drawn[loop], drawn[beyond], following):

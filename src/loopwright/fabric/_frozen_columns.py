@@ -9,9 +9,18 @@ from typing import Any, cast
 import numpy as np
 from numpy.typing import NDArray
 
+from loopwright.errors import UnknownLoopError
 from loopwright.fabric.columns import Ints
 
-__all__ = ["as_bits", "as_frozen_map", "as_ids", "as_ledger", "as_pairs", "as_small"]
+__all__ = [
+    "as_bits",
+    "as_frozen_map",
+    "as_ids",
+    "as_ledger",
+    "as_pairs",
+    "as_small",
+    "require_loops",
+]
 
 
 def frozen(array: Any) -> Any:
@@ -53,3 +62,10 @@ def as_ledger(rows: Any) -> Ints:
 def as_pairs(rows: Any) -> Ints:
     """Return rows of two numbers, frozen."""
     return as_ids(np.asarray(rows, dtype=np.int32).reshape(-1, 2))
+
+
+def require_loops(ids: Ints, rows: int) -> None:
+    """Raise `UnknownLoopError` where one of these is no row of the fabric."""
+    if len(ids) and (ids.min() < 0 or ids.max() >= rows):
+        strange = ids[(ids < 0) | (ids >= rows)]
+        raise UnknownLoopError(int(strange[0]), rows)

@@ -26,7 +26,7 @@ from loopwright.fabric._surface import CellMap
 from loopwright.fabric.columns import CROSSED, DRAWN, FLOAT, FLOAT_FRONT, GONE, RANK
 from loopwright.fabric.stitches import StitchTable
 
-__all__ = ["Darts", "canonical_key", "key_of", "placed_in_crossing"]
+__all__ = ["TWISTS", "Darts", "canonical_key", "key_of", "twists"]
 
 _VERSION: Final = "fabric-1"  # changes when a key is made in another way
 _ROUNDS: Final = 6  # steps around each dart that are looked at first
@@ -35,7 +35,7 @@ _FARTHEST: Final = 4096  # steps around a dart that are looked at in a fabric fu
 _YARN, _BESIDE_RIGHT, _BESIDE_LEFT, _PARENT, _CHILD = 1, 2, 3, 1024, 2048
 _CROSSING_DOWN, _CROSSING_UP, _OVER = 4, 5, 2  # 6 and 7 lie in front
 _TWIST_BITS, _LIVE, _DRAWN = 8, 4096, 8192
-_TWISTS: Final = {"": 0, "left": 1, "right": 2}
+TWISTS: Final = {"": 0, "left": 1, "right": 2}
 
 _Colours = NDArray[np.uint64]
 _Numbers = NDArray[np.int64]
@@ -71,7 +71,7 @@ class Darts:
 
     def _labels(self, fabric: Mapped) -> _Numbers:
         n, b = len(fabric.next), len(fabric.right)
-        twist = _twists(fabric)  # named as the knitter sees it
+        twist = twists(fabric)  # named as the knitter sees it
         through = fabric.info.astype(np.int64)
         crossed = (fabric.info & CROSSED) != 0
         if crossed.any():  # which lies in front is said where they cross
@@ -125,19 +125,19 @@ class Darts:
         return found
 
 
-def _twists(fabric: Mapped) -> _Numbers:
+def twists(fabric: Mapped) -> _Numbers:
     """Return for each loop which way it is twisted."""
-    whole = [_TWISTS.get(row.twist, 0) for row in fabric.stitches]
+    whole = [TWISTS.get(row.twist, 0) for row in fabric.stitches]
     found = np.array(whole, dtype=np.int64)[fabric.stitch]
     for code, row in enumerate(fabric.stitches):
-        if row.twist not in _TWISTS:
+        if row.twist not in TWISTS:
             loops = np.flatnonzero(fabric.stitch == code)  # of a crossing side by side, in order
-            each = np.array([_TWISTS[one] for one in row.twists])
-            found[loops] = each[placed_in_crossing(loops, row.makes)]
+            each = np.array([TWISTS[one] for one in row.twists])
+            found[loops] = each[_placed(loops, row.makes)]
     return found
 
 
-def placed_in_crossing(loops: _Numbers, width: int) -> _Numbers:
+def _placed(loops: _Numbers, width: int) -> _Numbers:
     """Return which loop of its crossing each is; crossings of a kind may stand side by side."""
     begins = np.flatnonzero(np.diff(loops, prepend=-2) != 1)
     first = np.repeat(loops[begins], np.diff(begins, append=len(loops)))

@@ -314,11 +314,10 @@ class _Rows:
 
 def check_marks(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """Turns stand where the yarn goes back; ends are fastened, tips drawn up, where they can be."""
-    flags, following, size = fabric.flags, fabric.next, len(fabric.flags)
+    flags, following = fabric.flags, fabric.next
     mirrored = (flags & LEFT_FLANK) != 0
-    off = ((flags & TURNED) != 0) ^ mirrored ^ mirrored[np.minimum(following, size - 1)]
+    off = ((flags & TURNED) != 0) ^ mirrored ^ mirrored[following]
     along = np.flatnonzero(off & (following >= 0) & ((flags & (FLOAT | GONE)) == 0))
-    along = along[following[along] < size]
     free = fabric.kinds(Kind.LIFTED, Kind.GRAFTED, Kind.CLOSED)
     along = along[~(free[along] | free[following[along]])]
     ends = following < 0
@@ -452,8 +451,6 @@ class _Beside:
         fabric = self.fabric
         start = np.flatnonzero(self.floats & (fabric.next >= 0) & fabric.present)
         stop = fabric.next[start].astype(np.int64)
-        inside = stop < self.size
-        start, stop = start[inside], stop[inside]
         kept = self.mirrored[start] == self.mirrored[stop]
         kept &= fabric.course[start] == fabric.course[stop]
         kept &= (fabric.flags[start] & TURNED) == 0
@@ -538,7 +535,7 @@ class _Beside:
         # Most are joined by the yarn that goes on; few are left to look at further.
         unjoined = np.flatnonzero(yarn[a] != b)
         below, a, b = below[unjoined], a[unjoined].astype(np.int64), b[unjoined].astype(np.int64)
-        unjoined = np.flatnonzero((yarn[b] != a) & (a != b) & (b >= 0))
+        unjoined = np.flatnonzero((yarn[b] != a) & (a != b))
         below, a, b = below[unjoined], a[unjoined], b[unjoined]
         beyond = yarn[below]
         if not len(below):

@@ -119,7 +119,7 @@ def _recounted(
         parent, child = parent[order], child[order]
     first_child[parent] = child
     first_child[aside] = size
-    gone = np.concatenate(([0], np.cumsum(np.bincount(first_child, minlength=size + 1)[:size])))
+    gone = np.concatenate(([0], np.cumsum(np.bincount(first_child, minlength=size)[:size])))
     found_taken = np.diff(gone[at])
     made = np.where((op == 4) | (op == 5), 0, made)  # drawn up, or taken out: no loops are made
     wrong = np.flatnonzero((op < 6) & ((found_made != made) | (found_taken > taken) & (op != 2)))
@@ -178,7 +178,7 @@ def check_strands(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     present = fabric.present
     has_next = np.flatnonzero((following >= 0) & present)
     onward = following[has_next]
-    outside = has_next[(onward >= len(following)) | ~present[np.minimum(onward, len(present) - 1)]]
+    outside = has_next[~present[onward]]
     if len(outside):
         yield finding(
             fabric, "strands", outside, "the yarn leads to a loop that isn't there",

@@ -43,6 +43,7 @@ from loopwright.fabric._frozen_columns import (
     as_ledger,
     as_pairs,
     as_small,
+    require_loops,
 )
 from loopwright.fabric._graph_view import AnyGraph, LoopGraph, graph_of
 from loopwright.fabric._maps import canonical_key
@@ -89,6 +90,11 @@ class Fabric(Shown):
         Through edges that went with waste yarn, for the record.
     stitches : StitchTable
 
+    Raises
+    ------
+    UnknownLoopError
+        A column, a needle or a holder names a loop that has no row.
+
     Examples
     --------
     >>> from loopwright.making import Work, cast_on
@@ -130,6 +136,13 @@ class Fabric(Shown):
     ledger: Ints = attrs.field(converter=as_ledger, factory=list, eq=False)
     removed: Ints = attrs.field(converter=as_pairs, factory=list, eq=False)
     stitches: StitchTable = attrs.field(default=STITCHES)
+
+    def __attrs_post_init__(self) -> None:
+        rows = len(self.flags)
+        require_loops(self.next[self.next != -1], rows)
+        edges = (self.parent, self.child, self.right, self.left)
+        for ids in (*edges, *self.needles.values(), *self.held.values(), *self.wraps.values()):
+            require_loops(ids, rows)
 
     def __getstate__(self) -> dict[str, Any]:
         # Mapping proxies don't pickle, and cached surfaces are cheaper to make than to send.

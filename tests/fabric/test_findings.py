@@ -1,0 +1,162 @@
+"""What findings and refusals name: the loops, how many of what, and where; and from where on."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import attrs
+import networkx as nx
+import numpy as np
+import pytest
+
+from fabric.pieces import flat, tube
+from loopwright.errors import GraphError, LoopwrightError, UnknownLoopError
+from loopwright.fabric import Fabric, Flaw, Limits, check
+from loopwright.fabric.columns import FLOAT, GONE
+from loopwright.fabric.files import from_graphml
+from loopwright.making import Work, cast_on, graft, hold
+
+
+def found(fabric: Fabric, kind: str) -> list[Flaw]:
+    return [one for one in check(fabric).findings if one.kind == kind]
+
+
+def with_floats(count: int, *loops: int) -> Fabric:
+    """A cast-on that floats alone join where they are asked for."""
+    work = Work()
+    cast_on(work, count)
+    flags = np.zeros(count, dtype=np.uint8)
+    flags[list(loops)] = FLOAT
+    return attrs.evolve(work.fabric(), flags=flags)
+
+
+def test_each_piece_that_floats_alone_join_is_a_surface_of_its_own() -> None:
+    fabric = with_floats(6, 1, 3)
+    assert fabric.surface_pieces.tolist() == [0, 0, 1, 1, 2, 2]
+    assert fabric.euler_characteristic == 6
+    assert fabric.is_on_spheres
+    assert not found(fabric, "surface")
+
+
+@pytest.mark.parametrize("pieces", [1, 2, 3])
+def test_what_spheres_come_to_is_told_for_all_pieces(pieces: int) -> None:
+    """Tubes, a yarn each; in the first two loops are drawn through each other's loops."""
+    work = Work()
+    for number in range(pieces):
+        if number:
+            work.join_yarn(f"yarn {number}")
+        cast_on(work, 6)
+        work.join_round()
+        work.plain_rounds(2)
+        graft(work)
+        work.to_rows()
+    fabric = work.fabric()
+    parent = np.array(fabric.parent)
+    parent[[7, 8]] = parent[[8, 7]]
+    (one,) = found(attrs.evolve(fabric, parent=parent, right=[], left=[]), "surface")
+    assert f"and not {2 * pieces}:" in one.problem
+
+
+def test_the_loop_after_a_leap_of_courses_is_named() -> None:
+    fabric = tube(6, 4).fabric()
+    course = np.array(fabric.course)
+    course[12:] += 40
+    (one,) = found(attrs.evolve(fabric, course=course), "courses")
+    assert one.loops == (12,)
+
+
+def test_a_yarn_that_leads_to_waste_yarn_taken_out_is_told() -> None:
+    fabric = tube(4, 3).fabric()
+    flags = np.array(fabric.flags)
+    flags[6] = GONE
+    told = found(attrs.evolve(fabric, flags=flags), "strands")
+    assert [(one.loops, one.problem) for one in told] == [
+        ((5,), "the yarn leads to a loop that isn't there")
+    ]
+
+
+@pytest.mark.parametrize("name", ["next", "parent", "child", "right", "left", "needles", "held"])
+@pytest.mark.parametrize("beyond", [-2, -1, 12, 40])
+def test_no_column_leads_beyond_the_loops(name: str, beyond: int) -> None:
+    """A yarn ends with -1; all else names a row, of which there are 12."""
+    work = tube(4, 2)
+    hold(work, 2, "aside")
+    work.round(["k", "k"])
+    cast_on(work, 2)
+    fabric = attrs.evolve(work.fabric(), right=[0, 0], left=[2, 3])
+    assert len(fabric) == 12
+    column = getattr(fabric, name)
+    group = "aside" if name == "held" else "needle 1"
+    damaged = np.array(column[group] if name in ("needles", "held") else column)
+    for value, refused in ((11, False), (0, False), (beyond, (name, beyond) != ("next", -1))):
+        damaged[-2] = value
+        change: dict[str, Any] = {
+            name: {group: damaged} if name in ("needles", "held") else damaged
+        }
+        if not refused:
+            assert len(attrs.evolve(fabric, **change)) == 12
+            continue
+        with pytest.raises(UnknownLoopError) as refusal:
+            attrs.evolve(fabric, **change)
+        assert (refusal.value.loop, refusal.value.rows) == (beyond, 12)
+
+
+@pytest.mark.parametrize(("many", "listed"), [(5, 5), (6, 6), (7, 6), (9, 6)])
+def test_six_nodes_of_a_graph_are_listed_by_name(many: int, listed: int) -> None:
+    """Loops in a ring, each drawn through the one before it."""
+    graph = nx.MultiDiGraph()
+    for loop in range(many):
+        graph.add_edge(loop, (loop + 1) % many, "through", face="k")
+    with pytest.raises(GraphError) as refusal:
+        Fabric.from_graph(graph)
+    (words,) = refusal.value.violations
+    named = words.partition("(")[2].removesuffix(")")
+    assert named.removesuffix(" ...").count(",") == listed - 1
+    assert named.endswith(" ...") is (many > 6)
+
+
+@pytest.mark.parametrize("tag", ["<desc/>", '<data key="d0">1</data>'])
+def test_a_graph_text_may_hold_a_thousand_things_that_no_fabric_has(tag: str) -> None:
+    """And no more: a field here belongs to no loop and no edge."""
+    begin = '<?xml version="1.0"?><graphml xmlns="http://graphml.graphdrawing.org/xmlns">'
+    begin += '<key id="d0" for="graph" attr.name="held" attr.type="int"/>'
+    begin += '<graph edgedefault="directed">'
+    for many, refused in ((1000, False), (1001, True)):
+        try:
+            from_graphml(f"{begin}{tag * many}</graph></graphml>")
+            told = ""
+        except LoopwrightError as refusal:
+            told = str(refusal)
+        assert ("larger than any" in told) is refused
+
+
+@pytest.mark.parametrize("row", [1, 2])
+def test_a_float_to_what_is_drawn_through_its_own_loop_is_told(row: int) -> None:
+    """The first stitch of a row, worked into the last of the row before."""
+    fabric = flat(4, 3).fabric()
+    last = 4 * row + 3
+    assert fabric.parents(last + 1).tolist() == [last]
+    flags = np.array(fabric.flags)
+    flags[last] |= FLOAT
+    told = found(attrs.evolve(fabric, flags=flags), "beside")
+    assert [one.loops for one in told] == [(last,)]
+
+
+@pytest.mark.parametrize("rows", [2, 3])
+def test_how_high_a_slit_is(rows: int) -> None:
+    """Two stitches, a yarn each, that is turned where they meet."""
+    work = Work()
+    cast_on(work, 2)
+    yarns = ["main", "other"]
+    for row in range(rows):
+        work.turn()
+        for place, yarn in enumerate(yarns):
+            if row or not place:
+                work.change_to(yarn)
+            else:
+                work.join_yarn(yarn)
+            work.work(["k"])
+        yarns.reverse()
+    told = check(work.fabric(), limits=Limits(course_mm=2.5)).findings
+    (slit,) = [one.problem for one in told if one.kind == "slits"]
+    assert f"in {rows} rows ({rows * 2.5:.0f} mm)" in slit
