@@ -347,17 +347,12 @@ def test_a_full_disk_leaves_what_stood_there(
 def test_a_bar_is_shown_on_a_terminal_only(design: Path, tmp_path: Path) -> None:
     pty = pytest.importorskip("pty")
     ours, theirs = pty.openpty()
-    command = [sys.executable, "-m", "loopwright", "sock", "--document", "pattern"]
-    done = subprocess.run(
-        [*command, str(design), "--out", str(tmp_path / "out")],
-        stderr=theirs,
-        stdout=subprocess.PIPE,
-        check=False,
-    )
-    os.close(theirs)
-    shown = os.read(ours, 100_000).decode()
+    words = ["sock", "--document", "pattern", "--size", "S/M", str(design)]
+    with open(theirs, "w") as terminal, redirect_stderr(terminal):
+        assert main([*words, "--out", str(tmp_path / "out")]) == 0
+        terminal.flush()
+        shown = os.read(ours, 100_000).decode()
     os.close(ours)
-    assert done.returncode == 0
     assert "%" in shown
     assert "knitted" in shown
 

@@ -119,17 +119,18 @@ def test_each_heel_names_its_tip(name: str, direction: Direction) -> None:
 
     What the shape alone suggests lies within four stitches of it: the two ways check each other.
     """
-    made = Sample(Sock(foot=FOOT, gauge=COARSE, heel=name, direction=direction), quick=True)
+    gauge = Gauge.of(12, 17)
+    made = Sample(Sock(foot=FOOT, gauge=gauge, heel=name, direction=direction), quick=True)
     tip = made.heel_tip
     place = made.shape.surface.vertices_mm
     farthest = route(made.shape).heel
     assert farthest is not None
-    assert np.linalg.norm(place[tip] - place[farthest]) < 4 * COARSE.stitch_width_mm
+    assert np.linalg.norm(place[tip] - place[farthest]) < 4 * gauge.stitch_width_mm
     other = girth_through(made.shape, farthest, quick=True).length_mm
     assert made.girths["heel"].mm == pytest.approx(other, rel=0.04)
     stitches = made.plan.stitches.count
-    assert made.girths["ball"] == COARSE.width(stitches)
-    assert made.lines.ball.length_mm == pytest.approx(COARSE.width(stitches).mm, rel=0.01)
+    assert made.girths["ball"] == gauge.width(stitches)
+    assert made.lines.ball.length_mm == pytest.approx(gauge.width(stitches).mm, rel=0.01)
 
 
 def test_a_closed_heel_has_its_tip_in_its_closing_and_a_turned_one_in_its_shortest_row() -> None:

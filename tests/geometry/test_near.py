@@ -14,7 +14,7 @@ from loopwright.geometry import Shape, girth_through, shape
 from loopwright.sock import Foot, Sock
 from loopwright.sock.heels import heel_named
 
-SOCK = Sock(foot=Foot.of(length="19 cm", ball_girth="18 cm"), gauge=Gauge.of(20, 28))
+SOCK = Sock(foot=Foot.of(length="16 cm", ball_girth="15.5 cm"), gauge=Gauge.of(16, 22))
 
 
 @pytest.fixture(scope="module")
@@ -28,7 +28,7 @@ def known() -> Shape:
         {"ease": 0.0},
         {"length_ease_mm": 10.0},
         {"heel": heel_named("forethought", plain_rounds=4)},
-        {"gauge": Gauge.of(17.5, 24.5)},
+        {"gauge": Gauge.of(14, 19.5)},
         {"toe": "round"},
     ],
     ids=lambda change: next(iter(change)),

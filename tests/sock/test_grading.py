@@ -46,8 +46,8 @@ FEET = {
 }  # fmt: skip
 
 
-def design(feet: dict[str, Foot] = FEET, **choices: object) -> Design:
-    one = Sock(foot=FEET["M"], gauge=FINE, **choices)  # type: ignore[arg-type]
+def design(feet: dict[str, Foot] = FEET, gauge: Gauge = FINE, **choices: object) -> Design:
+    one = Sock(foot=FEET["M"], gauge=gauge, **choices)  # type: ignore[arg-type]
     return Design.graded("Lighthouse", one, feet)
 
 
@@ -82,7 +82,9 @@ def test_any_feet_share_a_pattern(
     centimetres: list[int], heel: str, toe: str, leg: str, direction: Direction, needles: Needles
 ) -> None:
     feet = {f"{cm} cm".replace(" ", ""): Foot.of(length=f"{cm} cm") for cm in centimetres}
-    made = design(feet, heel=heel, toe=toe, leg=leg, direction=direction, needles=needles)
+    made = design(
+        feet, Gauge.of(22, 30), heel=heel, toe=toe, leg=leg, direction=direction, needles=needles
+    )
     pattern = made.pattern()
     for name, sock in made.socks:
         assert knit(pattern, size=name) == sock.fabric()

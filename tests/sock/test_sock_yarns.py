@@ -70,7 +70,7 @@ def yarns_of(fabric: Fabric, loops: Any) -> set[str]:
 @pytest.mark.parametrize("heel", heel_names())
 def test_every_heel_in_yarns(heel: str, scheme: str, direction: Direction) -> None:
     """One surface, one opening, all tails woven; text and fabric are each other's."""
-    made = sock(heel=heel, direction=direction, **SCHEMES[scheme])
+    made = sock(gauge=Gauge.of(14, 20), heel=heel, direction=direction, **SCHEMES[scheme])
     pattern = made.pattern()
     text = write(pattern)
     assert read(text) == pattern

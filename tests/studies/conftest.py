@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import multiprocessing
 from collections.abc import Iterator
+from multiprocessing import forkserver
 from pathlib import Path
 
 import dask.config
@@ -24,9 +26,18 @@ def _asked_by(item: pytest.Item) -> list[str]:
 
 @pytest.fixture(scope="package")  # it is never quite idle
 def _cluster() -> Iterator[Client]:
+    # Whatever begins processes here begins them as copies of one that has imported what they need.
+    copied = multiprocessing.get_context("forkserver")
+    copied.set_forkserver_preload(["distributed", "loopwright.studies._tasks"])
+    forkserver.ensure_running()
     with (
         # A task is given one chance: each death costs the seconds in which a worker begins anew.
-        dask.config.set({"distributed.scheduler.allowed-failures": 0}),
+        dask.config.set(
+            {
+                "distributed.scheduler.allowed-failures": 0,
+                "distributed.worker.multiprocessing-method": "forkserver",
+            }
+        ),
         LocalCluster(  # type: ignore[no-untyped-call]
             n_workers=2,
             threads_per_worker=1,

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import errno
 import os
-import subprocess
-import sys
+from multiprocessing import Pipe
 from pathlib import Path
 from typing import Any
 
@@ -14,7 +13,9 @@ import pyarrow.parquet as pq
 import pytest
 
 from loopwright.errors import StoreError
+from loopwright.studies._engines import _context
 from loopwright.studies._store import FORMAT, Store
+from studies.toys import hold
 
 TABLE = pa.table({"case": [0, 1, 2], "girth_mm": [248.0, None, 1 / 3]})
 
@@ -149,28 +150,17 @@ def test_a_file_in_the_way_is_refused(tmp_path: Path) -> None:
         pass
 
 
-HOLDER = """
-import sys, time
-from pathlib import Path
-from loopwright.studies._store import Store
-with Store(Path(sys.argv[1])):
-    print("held", flush=True)
-    time.sleep(60)
-"""
-
-
 def test_two_writers_are_kept_apart_and_a_dead_one_lets_go(folder: Path) -> None:
-    other = subprocess.Popen(
-        [sys.executable, "-c", HOLDER, str(folder)], stdout=subprocess.PIPE, text=True
-    )
+    heard, told = Pipe(duplex=False)
+    other: Any = _context().Process(target=hold, args=(folder, told))  # type: ignore[attr-defined]
+    other.start()
     try:
-        assert other.stdout is not None
-        assert other.stdout.readline() == "held\n"
+        assert heard.recv() == "held"
         with pytest.raises(StoreError, match="another process"), Store(folder):
             pass
     finally:
         other.kill()
-        other.communicate()
+        other.join()
     with Store(folder) as store:
         assert store.finished("cases") == {0, 7}
 

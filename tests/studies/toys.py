@@ -5,10 +5,13 @@ from __future__ import annotations
 import os
 import signal
 import time
+from multiprocessing.connection import Connection
 from pathlib import Path
 
 import attrs
 import pyarrow as pa
+
+from loopwright.studies._store import Store
 
 SCHEMA = pa.schema([("item", pa.int64()), ("square", pa.int64()), ("error", pa.string())])
 
@@ -78,3 +81,10 @@ class SquareStage:
         """How often each item was begun."""
         pages = {int(page.name): page.read_text().split() for page in self.diary.iterdir()}
         return {item: len(pids) for item, pids in sorted(pages.items())}
+
+
+def hold(folder: Path, told: Connection) -> None:
+    """Hold a store until this process ends."""
+    with Store(folder):
+        told.send("held")
+        time.sleep(60)
