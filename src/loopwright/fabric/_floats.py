@@ -169,7 +169,6 @@ def _straight(
         one, other = (following[here] for following in ways)
         there = (one == ends[at]) | (other == ends[at])
         found[at[there]] = passed_by
-        found[at[~there & (one == _NONE) & (other == _NONE)]] = 0  # behind a turn, up the edge
         goes_on = ~there & ((one >= 0) ^ (other >= 0)) & (one != _SEVERAL) & (other != _SEVERAL)
         at, here = at[goes_on], np.maximum(one, other)[goes_on]
     return found
