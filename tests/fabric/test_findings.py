@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 from fabric.pieces import flat, tube
+from fabric.test_checks import BREAKERS
 from loopwright.errors import GraphError, LoopwrightError, UnknownLoopError
 from loopwright.fabric import Fabric, Flaw, Limits, check
 from loopwright.fabric.columns import FLOAT, GONE
@@ -160,3 +161,57 @@ def test_how_high_a_slit_is(rows: int) -> None:
     told = check(work.fabric(), limits=Limits(course_mm=2.5)).findings
     (slit,) = [one.problem for one in told if one.kind == "slits"]
     assert f"in {rows} rows ({rows * 2.5:.0f} mm)" in slit
+
+
+NAMED: dict[str, tuple[tuple[int, ...], str]] = {
+    # Damaged at loop 5 or 6 of a tube of 4, most of them; loops 0 to 3 are its cast-on.
+    "secured": ((5,), "1 loop is loose: nothing is drawn through, nothing carries"),
+    "secured, from below": ((3, 4, 5), "3 loops are held from below by the strand alone"),
+    "strands": ((0, 6), "strand 'main' is in 2 pieces"),
+    "order": ((4,), "1 loop is drawn through what was made later"),
+    "connected": ((0, 2), "the fabric is in 2 pieces"),
+    "grafts": ((12, 13, 14, 15), "4 grafted loops don't alternate between the two sides"),
+    "counts, without its end": ((), "the steps make loops 0 to 4 of 12"),
+    "stitches": ((5,), "a stitch (k2tog) is drawn through another number of loops"),
+    "stitches, to the back": ((5,), "a stitch (k) is drawn to the other side"),
+    "stitches, by their lean": ((8,), "a stitch (k2tog) is drawn through its loops in another"),
+    "stitches, of one alone": ((5,), "a stitch (k) is drawn through its loops in another order"),
+    "stitches, facing": ((9,), "a stitch (bo) is drawn through its loops in another order"),
+    "stitches, picked up": ((10,), "a stitch (k) is marked as picked up"),
+    "stitches, of several": ((5,), "a stitch (kfb) is drawn through another number of loops"),
+    "stitches, of a crossing": ((8, 9, 10), "3 stitches (1/2lc...) are of a crossing that is not"),
+    "stitches, of a strand": ((5,), "a stitch (m1l) is made of a strand that was not lifted"),
+    "marks": ((6,), "a loop is turned after, or not, against the way that the yarn goes on"),
+    "marks, of the end": ((5,), "a loop is drawn up, and secured already"),
+    "courses": ((5, 6, 9), "loop 5 stands in another course than those made before and after it"),
+    "beside": ((13,), "a loop is beside itself, or beside one loop twice"),
+    "beside, no float": ((8,), "a loop is left by a float that passes no loop"),
+    "beside, a float": ((14,), "a loop is reached by a yarn that passed a loop and is no float"),
+    "wraps": ((9,), "wraps still wait to be worked in a finished piece"),
+    "waste": ((8, 9), "2 loops of waste yarn left in"),
+    "floats": ((48, 49), "the yarn passes 7 stitches, more than 5"),
+    "slits": ((3, 2, 4, 5), "two yarns meet in 2 rows and neither passes the other"),
+    "tails": ((0, 11), "strand 'main' has tails that are not woven in"),
+}
+
+
+@pytest.mark.parametrize("name", NAMED)
+def test_what_is_wrong_is_named_where_it_is(name: str) -> None:
+    loops, problem = NAMED[name]
+    one = found(BREAKERS[name][0](), name.split(",")[0])[0]
+    assert one.loops == loops
+    assert one.problem.startswith(problem)
+
+
+def test_a_step_that_is_miscounted_is_told_with_its_numbers() -> None:
+    """Of two rounds of 6, the second step, which is written down as having made 5."""
+    told = [one.problem for one in found(BREAKERS["counts"][0](), "counts")]
+    assert told == [
+        "step 1: 6 - 12 + 5 is not 6",
+        "step 1 says 12 taken and 5 made; the fabric shows 12 and 12",
+    ]
+
+
+def test_a_loop_that_stands_apart_is_named_once() -> None:
+    apart = found(BREAKERS["beside, no float"][0](), "beside")[1]
+    assert (apart.loops, apart.is_mistake) == ((8,), False)

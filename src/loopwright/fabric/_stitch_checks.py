@@ -521,8 +521,8 @@ class _Beside:
         came, _, ahead = self._sides()
         broken = start[ahead[start] != came[stop]]
         alone = ~ahead[start] & ~came[stop] & (stop == start + 1)
-        broken = np.concatenate((broken, start[alone], self._drawn_through_the_last()))
-        return np.concatenate((broken, self._above_neighbours()))
+        drawn, above = self._drawn_through_the_last(), self._above_neighbours()
+        return np.unique(np.concatenate((broken, start[alone], drawn, above)))
 
     def _above_neighbours(self) -> _Longs:
         """Loops drawn alone through neighbours, in one course, that nothing joins."""
