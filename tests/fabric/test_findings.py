@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+from collections.abc import Callable
 from typing import Any
 
 import attrs
@@ -13,9 +15,21 @@ from fabric.pieces import flat, tube
 from fabric.test_checks import BREAKERS
 from loopwright.errors import GraphError, LoopwrightError, UnknownLoopError
 from loopwright.fabric import Fabric, Flaw, Limits, check
-from loopwright.fabric.columns import FLOAT, GONE
+from loopwright.fabric.columns import (
+    BACK,
+    CHAIN,
+    CROSSED,
+    EDGE,
+    FACING,
+    FASTENED,
+    FLOAT,
+    FLOAT_FRONT,
+    GONE,
+    LEFT_FLANK,
+    TURNED,
+)
 from loopwright.fabric.files import from_graphml
-from loopwright.making import Work, cast_on, graft, hold
+from loopwright.making import Work, bind_off, cast_on, graft, hold, three_needle_bind_off
 
 
 def found(fabric: Fabric, kind: str) -> list[Flaw]:
@@ -215,3 +229,88 @@ def test_a_step_that_is_miscounted_is_told_with_its_numbers() -> None:
 def test_a_loop_that_stands_apart_is_named_once() -> None:
     apart = found(BREAKERS["beside, no float"][0](), "beside")[1]
     assert (apart.loops, apart.is_mistake) == ((8,), False)
+
+
+def slips() -> Work:
+    work = tube(6, 1)
+    work.round(["k", "k", "sl", "k", "slf", "k"])
+    work.plain_rounds(1)
+    return work
+
+
+def shaped() -> Work:
+    work = tube(6, 1)
+    work.round(["k2tog", "yo", "ssk", "kfb", "k"])
+    work.round(["k", "m1l", "k", "p", "p2tog", "k"])
+    return work
+
+
+def crossed() -> Work:
+    work = tube(5, 1)
+    work.round(["1/2lc", "1/1rpc"])
+    work.plain_rounds(1)
+    return work
+
+
+def wrapped() -> Work:
+    work = tube(4, 1)
+    work.work(["k"] * 3)
+    work.wrap()
+    work.turn()
+    work.work(["p"] * 2)
+    work.turn()
+    work.work(["k"] * 3, with_wraps=True)
+    return work
+
+
+def two_needles() -> Work:
+    work = tube(4, 1)
+    three_needle_bind_off(work)
+    return work
+
+
+def stretchy() -> Work:
+    work = flat(3, 1)
+    bind_off(work, how="stretchy")
+    return work
+
+
+SEEN = {
+    "flags": (LEFT_FLANK, TURNED, FLOAT_FRONT, FASTENED),
+    "info": (1, 2, BACK, EDGE, CHAIN, FACING, CROSSED),
+}
+
+
+def is_meant(fabric: Fabric, name: str, place: int, bit: int) -> bool:
+    """Whether nothing tells a fault from what a knitter may mean."""
+    flags, last = int(fabric.flags[place]) if name == "flags" else 0, bool(fabric.next[place] < 0)
+    if name == "flags" and (flags & FLOAT or last):  # it passed in front, or the work was turned
+        return bit in (TURNED, FLOAT_FRONT)
+    if name == "info":  # both faces of an edge that is closed look alike; a wrap lies below all
+        ends = (int(fabric.child[place]), int(fabric.parent[place]))
+        above, below = (fabric.stitch_of(end).key for end in ends)
+        return (bit == BACK and above == "bo") or (bit == 2 and below == "wrap")
+    return False
+
+
+@pytest.mark.parametrize("made", [slips, shaped, crossed, wrapped, two_needles, stretchy])
+def test_one_bit_that_is_wrong_is_seen_and_told_nearby(made: Callable[[], Work]) -> None:
+    """Every bit of every loop and edge of small pieces, one at a time."""
+    fabric = made().fabric()
+    usual = {(one.problem, one.loops) for one in check(fabric).findings}
+    for name, bits in SEEN.items():
+        column = getattr(fabric, name)
+        for place, bit in itertools.product(range(len(column)), bits):
+            if is_meant(fabric, name, place, bit):
+                continue
+            damaged = np.array(column)
+            damaged[place] ^= bit
+            change: Any = {name: damaged}
+            new = [
+                set(one.loops)
+                for one in check(attrs.evolve(fabric, **change)).findings
+                if (one.problem, one.loops) not in usual
+            ]
+            near = {place} if name == "flags" else {fabric.child[place], fabric.parent[place]}
+            near |= {int(way[loop]) for way in (fabric.next, fabric.previous) for loop in near}
+            assert any(near & loops for loops in new), (name, place, bit)

@@ -299,8 +299,7 @@ class _Rows:
         fabric, codes, child = self.fabric, self.codes, self.fabric.child
         if not (codes.picked & self.there).any() and not (self.info & _SPECIAL).any():
             return np.zeros(0, dtype=np.int64)
-        mine = codes.picked[self.stitch[child]]
-        off = (mine ^ ((self.info & EDGE) != 0)) & self.plain
+        off = (codes.picked[self.stitch[child]] & self.plain) ^ ((self.info & EDGE) != 0)
         special = np.flatnonzero((self.info & (CHAIN | FACING)) != 0)
         off[special] |= ~codes.bound[self.stitch[child[special]]]
         chain = special[(self.info[special] & CHAIN) != 0]
