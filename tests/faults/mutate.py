@@ -7,7 +7,8 @@ one larger, `and` for `or`, a condition denied, a statement left out. All is don
 project, which is kept with a map of which tests come to which lines: one run of the tests, made
 anew when the code or a test has changed. For each mutant the process that has collected all tests
 forks, the child puts the changed function in the place of the old one and runs the tests that come
-to it, the quickest first, until one fails. What is done as modules are imported can't be changed
+to it until one fails: of those that go the same way through the function the quickest first, and
+of each way one before the second of any. What is done as modules are imported can't be changed
 so: that child begins before the package was imported. Mutants that no test notices are listed, for
 somebody to say which test is missing, or, in `equivalents.toml`, why nothing is changed by it.
 """
@@ -33,7 +34,7 @@ import time
 import tomllib
 import xml.etree.ElementTree as ET
 from collections import defaultdict
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
 from pathlib import Path
 from types import CodeType, FunctionType
 from typing import Any, Final
@@ -59,8 +60,9 @@ TESTS: Final = {  # of each room; it takes too long to map what comes from furth
     "heels": ("tests/sock", "src/loopwright/sock"),
 }  # fmt: skip
 MEMORY: Final = 4 * 2**30  # bytes: a mutant may well ask for more and more
-BUDGET_S: Final = 40  # for the tests of one mutant, as long as they took when they were mapped
+BUDGET_S: Final = 40  # of the processor, for the tests of one mutant, as they took when mapped
 _FEW: Final = 200  # tests of a mutant that needs a process of its own
+_BEGAN: Final = pytest.StashKey[float]()
 _KEPT: Final = ".kept"  # the suffix of a file as it was, while a change stands in its place
 EQUIVALENTS: Final = Path(__file__).with_name("equivalents.toml")
 _IMPORTED_FIRST: Final = ["attrs", "networkx", "numpy", "pytest", "scipy.sparse"]
@@ -97,6 +99,12 @@ class Mutant:
     def is_cached(self) -> bool:
         """Whether what the function returns is kept."""
         return any("cache" in ast.unparse(d) for one in self._around() for d in one.decorator_list)
+
+    @property
+    def around(self) -> range:
+        """The lines of the outermost function that it is in."""
+        outermost = self._around()[0]
+        return range(outermost.lineno, (outermost.end_lineno or 0) + 1)
 
     def _around(self) -> list[ast.FunctionDef]:
         return [
@@ -270,6 +278,7 @@ def map_tests(copy: Path, cache: Path, room: str, tests: list[str]) -> None:
     number = len(list(cache.glob("lines-*")))
     command = [
         sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "-p", "no:randomly",
+        "-p", "faults.mutate",  # for what stands below this
         f"--junitxml={cache / f'times-{number}.xml'}", "-o", "junit_family=xunit1",
         "--no-cov-on-fail", f"--cov={copy / 'src' / 'loopwright' / ROOMS[room]}",
         "--cov-context=test", "--cov-report=", "--cov-fail-under=0", *tests,
@@ -281,6 +290,21 @@ def map_tests(copy: Path, cache: Path, room: str, tests: list[str]) -> None:
         ignore=shutil.ignore_patterns("__pycache__"),
     )  # fmt: skip
     shutil.move(copy / ".coverage", cache / f"lines-{number}")
+
+
+def pytest_runtest_setup(item: pytest.Item) -> None:
+    """Keep when a test begins; on a machine with other work its seconds tell nothing."""
+    item.stash[_BEGAN] = time.process_time()
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport(
+    item: pytest.Item,
+) -> Generator[None, pytest.TestReport, pytest.TestReport]:
+    """Let a report hold the seconds of the processor that each part of a test took."""
+    report, now = (yield), time.process_time()
+    report.duration, item.stash[_BEGAN] = now - item.stash[_BEGAN], now
+    return report
 
 
 class Map:
@@ -310,17 +334,23 @@ class Map:
                     found[line].update(names)
         return found
 
-    def tests(self, mutant: Mutant) -> tuple[set[str], bool]:
-        """Return the tests that come to a mutant, and whether imports come there.
+    def tests(self, mutant: Mutant) -> tuple[dict[str, frozenset[int]], bool]:
+        """Return the tests that come to a mutant, each with its lines of the function around it.
 
-        What imports alone come to belongs to all tests that use the module.
+        Told, too, is whether imports come there: what they alone come to belongs to all tests
+        that use the module, as does what is kept from one call to the next.
         """
         lines = self._of_file(str(mutant.file))
         found = {name for line in mutant.lines for name in lines.get(line, ())}
         at_import = found <= {""} or not mutant.is_in_a_function
-        if at_import or mutant.is_cached:  # whoever comes first runs it for all
+        every = at_import or mutant.is_cached  # whoever comes first runs it for all
+        if every:
             found = {name for names in lines.values() for name in names}
-        return {name.rpartition("|")[0] for name in found} - {""}, at_import
+        ways = defaultdict[str, set[int]](set)
+        for line in lines if every else mutant.around:
+            for name in lines.get(line, set()) & found:
+                ways[name.rpartition("|")[0]].add(line)
+        return {name: frozenset(way) for name, way in ways.items() if name}, at_import
 
     def took(self, item: pytest.Item) -> float:
         """Return how long a test took, in seconds."""
@@ -487,8 +517,8 @@ class Mutants:
 
     def tried(self, session: pytest.Session, mutant: Mutant) -> tuple[str, int]:
         """Return what became of a mutant, and how many tests come to it."""
-        names, at_import = self.known.tests(mutant)
-        tests, most = self.within_budget(names)
+        ways, at_import = self.known.tests(mutant)
+        tests, most = self.within_budget(ways)
         if not tests:
             return "SURVIVED", 0
         put = None if at_import else replaced(mutant)
@@ -508,11 +538,15 @@ class Mutants:
         ):
             sys.exit(f"{mutant.file.name}: its tests fail without a change")
 
-    def within_budget(self, names: set[str]) -> tuple[list[pytest.Item], int]:
-        """Return the tests that are run, the quickest first, and after how many s they hang."""
-        tests = sorted((self.items[n] for n in names if n in self.items), key=self.known.took)
+    def within_budget(self, ways: dict[str, frozenset[int]]) -> tuple[list[pytest.Item], int]:
+        """Return the tests that are run, in their order, and after how many s they hang."""
+        there = [self.items[name] for name in ways if name in self.items]
+        many, turns = defaultdict[frozenset[int], int](int), dict[str, int]()
+        for item in sorted(there, key=self.known.took):
+            turns[item.nodeid] = many[ways[item.nodeid]]
+            many[ways[item.nodeid]] += 1
         seconds, kept = 0.0, list[pytest.Item]()
-        for item in tests:
+        for item in sorted(there, key=lambda item: (turns[item.nodeid], self.known.took(item))):
             seconds += self.known.took(item)
             if kept and seconds > self.asked.budget:
                 break

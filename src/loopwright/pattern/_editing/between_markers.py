@@ -70,7 +70,7 @@ def between_markers(sentences: Sequence[Spoken], lost: Container[int] = ()) -> I
         found = _never(wedge, many) if until else ""
         found = found or _together(wedge, many, total)
         if found:
-            place = one.place(min(inner.start("n"), max(0, len(one.text) - 1)))
+            place = one.place_in_figures(inner.start("n"))
             yield Finding(WARNING, "sum", found, place.line, place.column)
         elif total is not None:
             columns = alike(total, many)

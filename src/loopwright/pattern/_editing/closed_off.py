@@ -6,7 +6,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from loopwright.pattern._editing.figures import bracketed, digits
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import whole_numbers
@@ -39,7 +38,7 @@ NEAR = 4  # stitches by which a closing may miss, and be meant for it all the sa
 
 def closed_off(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find grafts of unlike halves, and closings of another number of stitches than there are."""
-    texts = [digits(bracketed(one.text)) for one in sentences]
+    texts = [one.figures for one in sentences]
     stated = [[*_stated(text)] for text in texts]
     everywhere = {values for here in stated for values in here}
     for at, one in enumerate(sentences):
@@ -75,7 +74,7 @@ def closed_off(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 )
             offset = whole.start()
         if message:
-            place = one.place(min(offset, len(one.text) - 1))
+            place = one.place_in_figures(offset)
             yield Finding(WARNING, "sum", message, place.line, place.column)
 
 

@@ -9,10 +9,19 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["alike", "bracketed", "digits", "rows_by_number", "sizes_in_brackets", "values"]
+__all__ = [
+    "alike",
+    "bracketed",
+    "digits",
+    "in_figures",
+    "rows_by_number",
+    "sizes_in_brackets",
+    "values",
+]
 
 _Number = TypeVar("_Number", int, float)
 _Values = tuple[int, ...]
@@ -30,13 +39,14 @@ def bracketed(text: str) -> str:
     >>> bracketed("K28: 34: 38, turn")
     'K28 (34, 38), turn'
     """
+    return _COLONS.sub(_listed, text)
 
-    def listed(match: re.Match[str]) -> str:
-        if _NUMBERED.search(text[: match.start()]) and not _HOW_MANY.match(text, match.end()):
-            return match[0]  # "Row 11: 7 sts"
-        return f"{match[1]} ({', '.join(re.findall(r'[0-9]+', match[2]))})"
 
-    return _COLONS.sub(listed, text)
+def _listed(match: re.Match[str]) -> str:
+    text = match.string
+    if _NUMBERED.search(text[: match.start()]) and not _HOW_MANY.match(text, match.end()):
+        return match[0]  # "Row 11: 7 sts"
+    return f"{match[1]} ({', '.join(re.findall(r'[0-9]+', match[2]))})"
 
 
 _NUMBERED = re.compile(r"\b(?:rows?|rnds?|rounds?|r|step|size|needles?|n) ?$", re.IGNORECASE)
@@ -54,7 +64,22 @@ def digits(text: str) -> str:
     >>> digits("Repeat rows 3 and 4 five (six, eight) more times")
     'Repeat rows 3 and 4 5 (6, 8) more times'
     """
-    return _WORD.sub(lambda m: str(NUMBER_WORDS.index(m[0].lower()) + 1), text)
+    return _WORD.sub(_number, text)
+
+
+def _number(word: re.Match[str]) -> str:
+    return str(NUMBER_WORDS.index(word[0].lower()) + 1)
+
+
+def in_figures(said: MappedText) -> MappedText:
+    """Return a text with its numbers by size in brackets, and its number words in digits.
+
+    Examples
+    --------
+    >>> in_figures(MappedText.of("K28: 34, seven times")).text
+    'K28 (34), 7 times'
+    """
+    return said.sub(_COLONS, _listed).sub(_WORD, _number)
 
 
 _ORDINALS = [

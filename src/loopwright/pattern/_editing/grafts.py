@@ -50,13 +50,13 @@ def grafts(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[F
             last = None
         graft = _GRAFT.search(text)
         if graft is not None and (said := _unlike(text, graft.end(), last)):
-            place = one.place(min(graft.start(), max(0, len(one.text) - 1)))
+            place = one.place_in_figures(graft.start())
             yield Finding(WARNING, "sum", said, place.line, place.column)
         for match in _LIST.finditer(text):
             many = values(match[0])
             meant = _swapped(many)
             if meant:
-                place = one.place(min(match.start(), max(0, len(one.text) - 1)))
+                place = one.place_in_figures(match.start())
                 said = f"{by_size(many)} does not grow evenly: is {by_size(meant)} meant?"
                 yield Finding(WARNING, "grading", said, place.line, place.column)
         told = _TARGET.search(text)

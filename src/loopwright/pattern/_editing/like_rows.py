@@ -59,7 +59,7 @@ def like_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             message, offset = _too_many(one, rows) or ("", 0)
         alone = alone and not (_UNNUMBERED.search(one.text) and not (label and label.numbers))
         if message:
-            place = one.place(min(offset, len(one.text) - 1))
+            place = one.place(offset)
             yield Finding(WARNING, "named", message, place.line, place.column)
         if label is not None and label.course and label.numbers:
             rows.update(dict.fromkeys(label.numbers, one))
@@ -167,7 +167,7 @@ def _odd_one(rows: _Rows) -> Iterator[Finding]:
     ((one, (number, other, _, at)),) = odd
     if any(_other_side(row, {n: r for n, r in rows.items() if n < like[0]}) for row, like in odd):
         return
-    place = one.place(min(at, len(one.text) - 1))
+    place = one.place(at)
     said = f"round {number} is to be as round {other}, an odd one as an even one or the other way round, where none of the others is"
     yield Finding(WARNING, "named", said, place.line, place.column)
 

@@ -48,7 +48,7 @@ def plain_again(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             int(numbered["n"]) if numbered is not None else step if one.place().line == line else 0
         )
         if again is not None and (said := _said(again, rows, steps, last) or _itself(again, own)):
-            place = one.place(min(again.start(), max(0, len(one.text) - 1)))
+            place = one.place_in_figures(again.start())
             yield Finding(WARNING, "sum", said, place.line, place.column)
         if one.label is not None and (one.label.numbers or one.label.which):
             plain = _plain(text, one.label.end)

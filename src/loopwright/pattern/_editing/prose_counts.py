@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from loopwright.pattern._editing.figures import bracketed, digits
+from loopwright.pattern._editing.figures import digits
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import tokens_at
 from loopwright.pattern._editing.spoken import Spoken, plain_lines
@@ -24,7 +24,7 @@ _CRS = r"(?:rounds?|rnds?|rows?)"
 
 def prose_counts(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find counts told in prose that what is worked does not give."""
-    said = [digits(bracketed(one.text)) for one in sentences]
+    said = [one.figures for one in sentences]
     counts: list[_Values] = []
     ends: list[_Values] = []  # those that stand at the end of a sentence
     for at, one in enumerate(sentences):
@@ -33,7 +33,7 @@ def prose_counts(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if (end := _END.search(said[at])) is not None:
             ends.append(whole_numbers(end["n"]))
         if found:
-            place = one.place(min(found[1], max(0, len(one.text) - 1)))
+            place = one.place_in_figures(found[1])
             yield Finding(WARNING, "sum", found[0], place.line, place.column)
     yield from _grows(text, sentences)
 
@@ -305,7 +305,7 @@ def _sections(text: str, behind: str, counts: Sequence[_Values]) -> _Said:
         return None
     return (
         f"{there} sts, {each} at a time, make {there // each} sections, not {sections['n']}",
-        min(sections.start(), len(text) - 1),
+        sections.start(),
     )
 
 

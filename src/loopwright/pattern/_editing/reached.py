@@ -94,7 +94,7 @@ def reached(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[
                 continue
             wanted = values(match["n"])
             if said := _never(_step(text[: match.end() + 60], known, one.title), known, wanted):
-                place = one.place(min(match.start("n"), max(0, len(one.text) - 1)))
+                place = one.place_in_figures(match.start("n"))
                 yield Finding(WARNING, "sum", said, place.line, place.column)
                 known.counts.append(wanted)
                 continue

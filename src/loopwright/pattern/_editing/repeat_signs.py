@@ -84,5 +84,5 @@ def _unclosed(one: Spoken) -> tuple[str, int] | None:
 
 
 def _finding(one: Spoken, offset: int, said: str) -> Finding:
-    place = one.place(min(offset, len(one.text) - 1))
+    place = one.place(offset)
     return Finding(WARNING, "repeat", said, place.line, place.column)

@@ -125,7 +125,7 @@ def row_ends(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             )
             message = message or _followed(match, run, sentences[at + 1 : at + 7], plain)
             if message:
-                place = one.place(min(match.start(), len(one.text) - 1))
+                place = one.place(match.start())
                 yield Finding(WARNING, "numbers", message, place.line, place.column)
         again = one.text
 

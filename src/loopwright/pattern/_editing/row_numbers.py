@@ -154,7 +154,7 @@ def _there(one: Spoken, seen: set[int]) -> Iterator[Finding]:
     said = one.text[: one.start] + rows_by_number(one.text[one.start :])
     for match in _REPEATED.finditer(said, one.start):
         first, last = int(match["a"][:6]), int((match["b"] or match["a"])[:6])
-        place = one.place(min(match.start(), len(one.text) - 1))
+        place = one.place(match.start())
         if match["b"] and last <= first:
             said = f"rows {first} to {last}: the second number should be the greater one"
         elif last not in seen and min(seen) <= first:

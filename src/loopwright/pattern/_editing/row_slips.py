@@ -309,7 +309,7 @@ def _edges(one: Spoken, after: Spoken | None) -> _Said:
                 f"k{match['a']} on one side and k{match['b']} on the other of two shapings "
                 "that should mirror each other"
             )
-            return said, min(match.start("b") - 1, len(one.text) - 1)
+            return said, match.start("b") - 1
     return None
 
 

@@ -28,7 +28,7 @@ def size_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         said = _picked_up(texts, at, stated) or _more_times(texts[at], after, stated)
         if said:
             message, offset, meant = said
-            place = one.place(min(offset, max(0, len(one.text) - 1)))
+            place = one.place_in_figures(offset)
             yield Finding(WARNING, "sum", message, place.line, place.column)
             stated += [meant] if meant is not None else []  # what follows may go on from it
         stated += [whole_numbers(match["n"]) for match in _STATED.finditer(texts[at])]

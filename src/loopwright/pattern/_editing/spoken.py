@@ -9,7 +9,7 @@ from functools import cached_property, lru_cache
 import attrs
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._editing.figures import bracketed, digits, sizes_in_brackets
+from loopwright.pattern._editing.figures import in_figures, sizes_in_brackets
 from loopwright.pattern._reading.front import TEXT_SECTIONS, heading_in
 from loopwright.pattern._reading.labels import Label, label_of
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
@@ -38,9 +38,13 @@ class Spoken:
         return self.said.text
 
     @cached_property
+    def _in_figures(self) -> MappedText:
+        return in_figures(self.said)
+
+    @property
     def figures(self) -> str:
         """The sentence with its number words in digits, and its numbers by size in brackets."""
-        return digits(bracketed(self.text))
+        return self._in_figures.text
 
     @property
     def start(self) -> int:
@@ -48,8 +52,15 @@ class Spoken:
         return self.label.end if self.label else 0
 
     def place(self, offset: int = 0) -> st.TextPlace:
-        """Return where a character of the sentence stands in the text."""
-        return self._line.place(self.said.at[offset])
+        """Return where a character of the sentence stands in the text, at most its end."""
+        return self._place(self.said, offset)
+
+    def place_in_figures(self, offset: int) -> st.TextPlace:
+        """Return where a character of :attr:`figures` stands in the text, at most their end."""
+        return self._place(self._in_figures, offset)
+
+    def _place(self, said: MappedText, offset: int) -> st.TextPlace:
+        return self._line.place(said.at[min(offset, len(said.text) - 1)])
 
 
 _COMMA = re.compile(r"(?<=\d),(?=\d\s*(?:[(\[][^)\]]{0,40}[)\]]|[)\]])?\s*(?:cm|mm)\b)")

@@ -57,7 +57,7 @@ def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             said = _around(one.text, after.text, counts) or _first_and_other(one, after, counts)
         if said:
             message, offset = said
-            place = one.place(min(offset, len(one.text)))
+            place = one.place(offset)
             yield Finding(WARNING, "sum", message, place.line, place.column)
 
 

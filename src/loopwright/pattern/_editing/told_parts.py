@@ -32,7 +32,7 @@ def told_parts(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
         found = _equal(text) or _stripes(lead, text) or _corners(text, more, counts)
         if found:
             message, offset = found
-            place = one.place(min(max(0, offset), max(0, len(one.text) - 1)))
+            place = one.place_in_figures(offset)
             yield Finding(WARNING, "sum", message, place.line, place.column)
         if line in lost:
             counts = []

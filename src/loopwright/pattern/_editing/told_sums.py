@@ -59,7 +59,7 @@ def told_sums(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 rest = outside, one.section
         if found:
             message, offset = found
-            place = one.place(min(offset, max(0, len(one.text) - 1)))
+            place = one.place_in_figures(offset)
             yield Finding(WARNING, "sum", message, place.line, place.column)
 
 

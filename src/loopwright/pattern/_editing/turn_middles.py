@@ -71,12 +71,12 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             continue
         if left is not None and _WORKED_OUT.search(text):
             if other := _not_left(left, text, after):
-                place = one.place(min(other[1], len(one.text) - 1))
+                place = one.place_in_figures(other[1])
                 yield Finding(WARNING, "turn", other[0], place.line, place.column)
             left = None
         told = _both_told(text, counts) if row is None and one.label is None else None
         if told is not None:
-            place = one.place(min(told[1], len(one.text) - 1))
+            place = one.place_in_figures(told[1])
             yield Finding(WARNING, "centre", told[0], place.line, place.column)
         begins = row is not None and one.label is not None and one.label.numbers in ((), (1,))
         begins = begins and not (
@@ -86,12 +86,12 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if times := _MORE.search(text):
             more = whole_numbers(times["n"])
             if pairs and (often := _too_often(pairs, times)):
-                place = one.place(min(times.start("n"), len(one.text) - 1))
+                place = one.place_in_figures(times.start("n"))
                 yield Finding(WARNING, "turn", often, place.line, place.column)
             pairs = ()
         if wrong := _sides(text, whole, counts, more):
             message, offset = wrong
-            place = one.place(min(offset, len(one.text) - 1))
+            place = one.place_in_figures(offset)
             yield Finding(WARNING, "turn", message, place.line, place.column)
 
 

@@ -98,7 +98,7 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
                 or (_neither(row, sure, told) if text[row.at] in "([" else "")
             )
             if said:
-                place = one.place(min(row.at, max(0, len(one.text) - 1)))
+                place = one.place_in_figures(row.at)
                 yield Finding(WARNING, "sum", said, place.line, place.column)
         whole = row if rest is not None and not parted else None
         numbers = [values(match["n"]) for match in _STATED.finditer(text)]
