@@ -1,4 +1,4 @@
-"""How each ordinary text and phrase is read, kept beside it: run this file to keep it anew.
+r"""How each ordinary text and phrase is read, kept beside it: run this file to keep it anew.
 
     PYTHONPATH=tests python tests/pattern/read_back.py [part of a name]
 
@@ -9,6 +9,12 @@ together where each is noticed at its line all the same, which spares reviews.
 
 `phrases.read` says the same of each phrase of `phrases.txt`; `derived.read` holds the patterns that
 are derived from the fabrics of some small texts.
+
+`pieces.read` holds small texts, most of them odd, and all that is said of each. A head `@ TEXT`,
+its lines parted by ``\n``, is followed by the pattern in our one form, how each line was taken,
+what is stated besides, and what a review finds; a head `@knit TEXT` by the pattern that is derived
+from its fabric. They were searched for by program, each for a condition in the code that no other
+text turned. A text is added by its head alone.
 
 `not-noticed.txt` names the wrong lines that are not noticed yet, or not where they stand; it may
 only shrink: it is written here for a text that has no `NAME.read`, and else taken from.
@@ -25,9 +31,9 @@ from unittest import mock
 
 import attrs
 
-from loopwright.errors import PatternSyntaxError
+from loopwright.errors import LoopwrightError, PatternSyntaxError
 from loopwright.fabric import Fabric
-from loopwright.pattern import derive, knit, read, review, write
+from loopwright.pattern import derive, knit, of_size, read, review, write
 from loopwright.pattern._editing import reviewer
 from loopwright.pattern._editing.findings import NOTE, Finding, Review, by_size
 from loopwright.pattern._reading.reader import read_closely
@@ -37,6 +43,7 @@ from pattern.ordinary import FOLDER, Text, stitches_after, texts
 MORE: Final = FOLDER.with_name("ordinary-more")
 PHRASES: Final = Path(__file__).with_name("phrases.txt")
 PHRASES_READ: Final = PHRASES.with_suffix(".read")
+PIECES: Final = Path(__file__).with_name("pieces.read")
 DERIVED: Final = Path(__file__).with_name("derived.read")
 KNITTED: Final = [
     "03",
@@ -302,6 +309,52 @@ def write_phrases_anew() -> None:
     PHRASES_READ.write_text("\n".join(blocks) + "\n", "utf-8")
 
 
+# pieces ---------------------------------------------------------------------------------------
+
+
+def pieces() -> list[tuple[str, str]]:
+    """Return the head of each piece, and what is kept of it."""
+    found = list[tuple[str, list[str]]]()
+    for line in PIECES.read_text("utf-8").splitlines():
+        if line.startswith(("@ ", "@knit ")):
+            found.append((line, []))
+        else:
+            found[-1][1].append(line)
+    return [(head, "\n".join(lines)) for head, lines in found]
+
+
+def piece_shown(head: str) -> str:
+    """Return what is said of a piece."""
+    kind, _, text = head.replace("\\n", "\n").partition(" ")
+    try:
+        lines = derived_of(text) if kind == "@knit" else [*_piece_shown(text)]
+    except LoopwrightError as error:
+        return f"{type(error).__name__}: {error}"
+    return "\n".join(lines).rstrip("\n")
+
+
+def derived_of(text: str) -> list[str]:
+    """Return the pattern that is derived from the fabric of a text, in its first size."""
+    pattern = read(text)
+    made = knit(of_size(pattern, 0) if pattern.sizes else pattern)
+    assert isinstance(made, Fabric)
+    return write(derive(made)).split("\n")
+
+
+def _piece_shown(text: str) -> Iterator[str]:
+    found = looked_at(text)
+    yield write(found.reading.pattern).rstrip("\n")
+    yield "; ".join(_line(line) for line in found.reading.lines)
+    yield from _stated(found.reading)
+    yield from _findings(found.review.findings)
+
+
+def write_pieces_anew() -> None:
+    """Write what is said of each piece."""
+    told = dict.fromkeys(head for head, _ in pieces())
+    PIECES.write_text("".join(f"{head}\n{piece_shown(head)}\n" for head in told), "utf-8")
+
+
 if __name__ == "__main__":
     for one in all_texts():
         if all(part in one.name for part in sys.argv[1:]) and write_anew(one):
@@ -309,3 +362,4 @@ if __name__ == "__main__":
     if len(sys.argv) == 1:
         write_phrases_anew()
         write_derived_anew()
+        write_pieces_anew()

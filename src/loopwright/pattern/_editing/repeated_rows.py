@@ -91,8 +91,8 @@ def _steps(one: Spoken, a: int, b: int, step: int) -> str:
 
 def _plain(one: Spoken, a: int, b: int, rows: dict[int, Spoken]) -> str:
     """Say that no row of those repeated changes the count that they are repeated for."""
-    numbers = [*range(a, b + 1)]
-    if not _UNTIL.search(one.text) or not set(numbers) <= rows.keys() or a == min(rows):
+    numbers = range(a, b + 1)
+    if not numbers or not rows.keys() >= {*numbers} or not _UNTIL.search(one.text):
         return ""
     if any(_SHAPES.search(rows[n].text[rows[n].start :]) for n in numbers):
         return ""

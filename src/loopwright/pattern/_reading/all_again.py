@@ -36,7 +36,7 @@ def take_up_all(scribe: Scribe, said: MappedText) -> None:
     held = live.held()
     if not held or "thumb" in held or not live.sure or live.in_rounds:
         return
-    if any(tally.behind and tally.ahead for tally in live.tallies):
+    if live.is_within:
         return
     whole = list(as_many(live.count, live.count))
     for waiting in held.values():

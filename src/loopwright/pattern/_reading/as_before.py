@@ -132,7 +132,7 @@ def _steps_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 def _instep_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "take up the instep again": all that was held is back, and the round is joined."""
     live = scribe.now()
-    if not live.held() or not live.sure or any(t.behind and t.ahead for t in live.tallies):
+    if not live.held() or not live.sure or live.is_within:
         return None
     scribe.context.course = "RND"
     return list(scribe.together())
@@ -212,7 +212,7 @@ def _in_rounds_as(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     first = scribe.context.row(int(said["first"] or 1), name)
     told = [[row.items for row in rounds_in((step,))] for step in steps]
     at = next((n for n, items in enumerate(told) if first and first.items in items[:1]), None)
-    if at is None or not live.in_rounds or not live.sure or live.held():
+    if at is None or not live.in_rounds or not live.is_free:
         return None
     again = [attrs.evolve(step, at=scribe.place) for step in steps[at:]]
     fits = all(not live.trial(again, size).troubles for size in range(len(live.tallies)))

@@ -30,7 +30,7 @@ def gone_back(scribe: Scribe, says: Sequence[Says]) -> list[Says]:
     if not rows or not (scribe.is_turned() or any(map(_is_turned, rows[:-1]))):
         return list(says)
     live = scribe.now()
-    if not live.in_rounds or not live.sure or live.held():
+    if not live.in_rounds or not live.is_free:
         return list(says)
     for at, row in enumerate(rows):
         turned = _is_turned(rows[at - 1]) if at else scribe.is_turned()

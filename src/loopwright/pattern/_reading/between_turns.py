@@ -35,7 +35,7 @@ def between_turns(items: Sequence[Item]) -> Iterator[tuple[Item, ...]]:
 
 def rows_begun(live: Live, items: Sequence[Item]) -> list[st.Row] | None:
     """Return items as rows, where the row before is at its end and these can be worked as such."""
-    ended = live.tallies and live.sure and not live.in_rounds and not live.held()
+    ended = live.is_free and not live.in_rounds
     if not ended or any(tally.ahead or not tally.behind for tally in live.tallies):
         return None
     rows = list(between_turns(items))

@@ -44,8 +44,8 @@ def by_count(scribe: Scribe, text: str, stated: Stated) -> list[Says] | None:
     """Return rows that shape as the stated counts say; None where these do not settle it."""
     _begin_behind_a_corner(scribe)
     live = scribe.now()
-    between_rows = not any(tally.ahead and tally.behind for tally in live.tallies)
-    if not live.tallies or not live.sure:
+    between_rows = not live.is_within
+    if not live.sure:
         return None
     if _OF_A_TURN.search(text):
         found = _with_following(scribe, stated).count

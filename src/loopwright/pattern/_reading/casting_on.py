@@ -135,7 +135,7 @@ def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if live.in_rounds or (live.sure and not any(tally.count for tally in live.tallies)):
         return []
     scribe.context.course = "RND"
-    return [st.Join(), *(_arranged(low, live.count) if live.sure and live.tallies else [])]
+    return [st.Join(), *(_arranged(low, live.count) if live.sure else [])]
 
 
 @rule(
@@ -205,7 +205,7 @@ def _counts_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 def _shared(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "divide evenly over 4 needles", where that comes out even."""
     live = scribe.now()
-    free = live.sure and live.tallies and not live.held()
+    free = live.is_free
     return _arranged(said[0], live.count) if free and not live.behind else []
 
 

@@ -78,7 +78,7 @@ def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
         step = st.Round(part.items)
         scribe.numbered(step, ())
         return [Numbered(step)]
-    if live.tallies and live.sure and live.held() and "thumb" not in live.held():
+    if live.sure and live.held() and "thumb" not in live.held():
         reached = all(not tally.ahead and tally.behind for tally in live.tallies)
         if has_picks(part.items) or (reached and not live.in_rounds):
             return list(scribe.laid_out(part.items, whole=False))
@@ -154,7 +154,7 @@ def _last_of_what_waits(live: Live, part: st.Part) -> list[Says] | None:
 
 def _goes_round(live: Live, part: st.Part) -> bool:
     """Tell whether items without a label make a whole round, of stitches that are worked."""
-    if not (live.in_rounds and live.sure) or any(tally.behind for tally in live.tallies):
+    if not (live.in_rounds and live.sure) or live.behind_any():
         return False
     return _all_worked(part.items) and not live.trial((st.Round(part.items),), 0).troubles
 

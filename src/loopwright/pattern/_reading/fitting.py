@@ -30,7 +30,7 @@ def from_itself(scribe: Scribe, row: st.Round | st.Row) -> tuple[st.Round | st.R
     if any(isinstance(one, To | Repeat | On) for item in body for one in things_in(item)):
         return None
     counted = [item for item in body if isinstance(item, Run) and item.stitch in ("k", "p")]
-    if not counted or not live.tallies or not live.sure or live.behind_any():
+    if not counted or not live.sure or live.behind_any():
         return None
     most = max(counted, key=lambda item: int(values_of(item.amount)[0])).amount  # type: ignore[arg-type]
     longest = [item for item in counted if item.amount == most]

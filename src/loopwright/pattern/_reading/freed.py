@@ -31,7 +31,7 @@ def freed(scribe: Scribe, name: str, words: str) -> list[Says]:
     live = scribe.now()
     each = _at_corners(words)
     steps: list[Says] = [st.Recapture(name)]
-    if scribe.context.aside and live.sure and not live.held() and not live.in_rounds:
+    if scribe.context.aside and live.is_free and not live.in_rounds:
         counts = [tally.count for tally in live.tallies]  # a piece was left on a holder
         return [st.Hold(sized(counts), "piece"), *steps] if min(counts) > 0 else steps
     stated = scribe.stated
@@ -40,7 +40,7 @@ def freed(scribe: Scribe, name: str, words: str) -> list[Says]:
         raised = re.search(r"\b(?:raise|pick up|lift)\b", found.said.text, re.IGNORECASE)
         stated = found.count if raised or not found.said.text.strip(" .") else None
     total = stated
-    if total is not None and live.sure and not live.held() and _was_knitted_in(scribe, name):
+    if total is not None and live.is_free and _was_knitted_in(scribe, name):
         hung = [2 * _on(tally, name) for tally in live.tallies]
         wanted = [int(n) for n in as_many(total, sized(hung))]
         more: list[int] = [n - there for n, there in zip(wanted, hung, strict=True)]
@@ -120,7 +120,7 @@ def _by_their_legs(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     hung = sized([_on(tally, name) for tally in live.tallies])
     if live.sure and as_many(many, hung) != as_many(hung, hung):
         scribe.claim("freed", many, hung)
-    if live.sure and not live.held() and all(tally.count for tally in live.tallies):
+    if live.is_free and all(tally.count for tally in live.tallies):
         return [st.Hold(live.count, "rest"), st.Recapture(name)]
     return [st.Recapture(name)]
 

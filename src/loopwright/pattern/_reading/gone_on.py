@@ -59,7 +59,7 @@ _THEN = re.compile(
 def _one(scribe: Scribe, text: str, stated: Count | None) -> list[Says] | None:
     going = going_on_in(text, stated)
     live = scribe.now()
-    if going is None or not live.tallies or not live.sure or live.behind_any():
+    if going is None or not live.sure or live.behind_any():
         return None
     rows = _rows(scribe, going)
     return None if rows is None else _gone_on(scribe, going, rows)

@@ -39,7 +39,7 @@ def on_halves(scribe: Scribe, step: st.Round | st.Row) -> st.Round | st.Row:
     ):
         return step
     live = scribe.now()
-    if live.tallies and len(live.tallies[0].parts) != repeat.times and live.sure:
+    if live.sure and len(live.tallies[0].parts) != repeat.times:
         counts = [tally.count for tally in live.tallies]
         if any(count % repeat.times for count in counts):
             return step

@@ -24,8 +24,8 @@ __all__: list[str] = []
 def _knit_for_the_heel(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "knit the first 36 sts on to one needle for the heel flap": the rest waits."""
     live, many = scribe.now(), count_in(said["n"])
-    begun = any(tally.ahead and tally.behind for tally in live.tallies)
-    if not live.tallies or not live.sure or live.held() or begun:
+    begun = live.is_within
+    if not live.is_free or begun:
         return None
     total = live.count
     rest = [a - b for a, b in zip(as_many(total, total), as_many(many, total), strict=True)]
@@ -70,7 +70,7 @@ def _compared(scribe: Scribe, words: str, stated: Count) -> None:
     """Compare the stitches said to lie on a needle with those that do: "the 28 sts of needle 1"."""
     live = scribe.now()
     needle = re.search(r"\b(?:of|on) needle ([12])\b", words.lower())
-    if needle is None or not live.sure or live.held():
+    if needle is None or not live.is_free:
         return
     there = [size_of(tally, int(needle[1])) for tally in live.tallies]
     known = [one for one in there if one is not None]
@@ -106,7 +106,7 @@ def _on_first_needles(scribe: Scribe, which: str) -> Count | None:
     """Return how many stitches lie on the first needle, or the first two."""
     last = 2 if re.search(r"2|second|two", which.lower()) else 1
     live = scribe.now()
-    if live.held() or not live.sure or not live.in_rounds or not live.tallies:
+    if not live.is_free or not live.in_rounds:
         return None
     many = []
     for tally in live.tallies:
@@ -128,7 +128,7 @@ def _knit_and_turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     scribe.context.course = "ROW"
     heel, scribe.context.heel = scribe.context.heel, None
     plain: list[Says] = [st.Part((Run("k", count), Turn()))]
-    if heel is None or not live.in_rounds or any(tally.behind for tally in live.tallies):
+    if heel is None or not live.in_rounds or live.behind_any():
         return plain
     total = live.count
     more = [a - b for a, b in zip(as_many(heel, total), as_many(count, total), strict=True)]
@@ -147,7 +147,7 @@ def _knit_and_turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 def _needle_turn_purl(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "knit needle 1, turn, and purl back across needles 1 and 4": these are the heel."""
     live = scribe.now()
-    if not live.in_rounds or not live.sure or live.held() or any(t.behind for t in live.tallies):
+    if not live.is_whole_round:
         return None
     pairs = [_first_and_last(tally) for tally in live.tallies]
     if None in pairs:
@@ -244,7 +244,7 @@ def _are_the_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "these are the instep" of what was just knitted: the rest is the heel."""
     live = scribe.now()
     part = all(tally.behind and tally.ahead for tally in live.tallies)
-    if not live.in_rounds or not live.sure or live.held() or not part:
+    if not live.in_rounds or not live.is_free or not part:
         return []
     heel = live.ahead
     scribe.context.course = "ROW"
@@ -276,7 +276,7 @@ def _on_these(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 def _on_first_and_last(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "heel is worked over needle 1 and needle 4", of which needle 1 was just knitted."""
     live = scribe.now()
-    if not said["lead"] and not scribe.is_turned() and not any(t.behind for t in live.tallies):
+    if not said["lead"] and not scribe.is_turned() and not live.behind_any():
         scribe.ignored = True
         scribe.context.heel = scribe.stated
         return []
@@ -308,7 +308,7 @@ def _on_first_and_last(scribe: Scribe, said: re.Match[str]) -> list[Says] | None
 def _from_both_ends(scribe: Scribe, heel: Count) -> list[Says] | None:
     """Take the heel from the stitches just worked and as many at the end of the round."""
     live = scribe.now()
-    if not live.in_rounds or not live.sure or live.held():
+    if not live.in_rounds or not live.is_free:
         return None
     more, rest = [], []
     for tally, many in zip(live.tallies, as_many(heel, live.count), strict=True):
@@ -331,7 +331,7 @@ def _from_both_ends(scribe: Scribe, heel: Count) -> list[Says] | None:
 def _for_the_heel(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "use the last 24 sts for the heel", "short rows on the 32 heel sts"."""
     live = scribe.now()
-    if not live.tallies or not live.sure:
+    if not live.sure:
         return None
     total = live.count
     if said["half"]:

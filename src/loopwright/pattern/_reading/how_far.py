@@ -295,7 +295,7 @@ def _down_to(scribe: Scribe, middle: Count, body: RepeatBody) -> st.Times | None
     turns.
     """
     live = scribe.now()
-    if not live.sure or not live.tallies:
+    if not live.sure:
         scribe.claim("lost", 0)
         return UntilMeasures(None, "wanted")
     many = []
@@ -357,7 +357,7 @@ def _growing(scribe: Scribe, wanted: Count, rest: str, body: RepeatBody) -> st.T
 def _side_of_marker(scribe: Scribe, wanted: Count, body: RepeatBody) -> str:
     """Return the side of the only marker that comes to hold this many: "until there are 46 heel sts"."""
     live, rows = scribe.now(), _rows_of(scribe, body)
-    if not rows or not live.tallies or not live.sure or not live.in_rounds:
+    if not rows or not live.sure or not live.in_rounds:
         return ""
     wants = list(enumerate(_as_many(wanted, len(live.tallies))))
     for side in ("before", "after"):
@@ -371,7 +371,7 @@ def _place_count(scribe: Scribe, wanted: Count, rest: str, body: RepeatBody) -> 
     """Count how often the rows are worked until a needle, or the place between two markers, is so full."""
     live = scribe.now()
     rows = _rows_of(scribe, body)
-    if not rows or not live.tallies or not live.sure:
+    if not rows or not live.sure:
         scribe.claim("lost", 0)
         return UntilMeasures(None, "wanted")
     times = []

@@ -59,7 +59,7 @@ def as_set_up(scribe: Scribe, step: st.Round | st.Row) -> list[Says] | None:
         return None
     if live.held() and all(name.endswith("piece") for name in live.held()):
         return None  # set aside for good: it is joined when all is done
-    if not live.tallies or not live.sure or (not picks and live.in_rounds):
+    if not live.sure or (not picks and live.in_rounds):
         return None
     if "thumb" in live.held() and len(live.held()) == 1 and not picks:
         return None

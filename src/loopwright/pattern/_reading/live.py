@@ -168,6 +168,21 @@ class Live:
         return bool(self._editors) and not any(editor.blind for editor in self._editors)
 
     @property
+    def is_free(self) -> bool:
+        """Tell whether the counts are known, and all stitches are in work."""
+        return self.sure and not self.held()
+
+    @property
+    def is_whole_round(self) -> bool:
+        """Tell whether the counts are known, and all stitches lie ahead in one round."""
+        return self.is_free and self.in_rounds and not self.behind_any()
+
+    @property
+    def is_within(self) -> bool:
+        """Tell whether a round or row was begun and is not at its end, in any size."""
+        return any(tally.behind and tally.ahead for tally in self.tallies)
+
+    @property
     def size_names(self) -> tuple[str, ...]:
         """Names of the sizes, numbers where they have none."""
         return self.names or tuple(str(number) for number in range(1, self._size_count + 1))

@@ -44,7 +44,7 @@ def _chart_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 def _all_fit(scribe: Scribe, rows: tuple[st.Round | st.Row, ...]) -> bool:
     """Tell whether rows of a chart fill the row as they are: they may be a part of it."""
     live = scribe.now()
-    if not live.tallies or not live.sure:
+    if not live.sure:
         return False
     return all(not live.trial(rows, size).troubles for size in range(len(live.tallies)))
 

@@ -76,7 +76,7 @@ def narrowed(scribe: Scribe, text: str, rows: Sequence[st.Round | st.Row]) -> li
         return None
     step = _less(worked[0], worked[1])  # type: ignore[arg-type]
     live = scribe.now()
-    if step is None or not live.tallies or not live.sure:
+    if step is None or not live.sure:
         return None
     end = next(goal[key] for key in ("n", "n2", "n3") if goal.groupdict().get(key))
     sizes = len(live.tallies)

@@ -91,7 +91,7 @@ def sides_told(text: str) -> tuple[Count, str, str] | None:
 def arrange_sides(scribe: Scribe, first: Count, one: str, other: str) -> None:
     """Lay the stitches out by the sides that a set-up row has told."""
     live = scribe.now()
-    if not live.in_rounds or not live.sure or live.held() or live.behind_any():
+    if not live.is_whole_round:
         return
     total = live.count
     rest = [

@@ -26,12 +26,10 @@ _NAMES = r"(?:instep|sole|heel|front|back|palm|top of (?:the )?foot)"
 )
 def _first_are(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live, first, second = scribe.now(), count_in(said["a"]), count_in(said["b"])
-    total = live.count
-    whole = [
-        a + b for a, b in zip(as_many(first, total), as_many(second, total), strict=True)
-    ] if live.tallies else []  # fmt: skip
-    if not live.sure or live.held() or any(tally.behind for tally in live.tallies):
+    if not live.is_free or live.behind_any():
         return []
+    total = live.count
+    whole = [a + b for a, b in zip(as_many(first, total), as_many(second, total), strict=True)]
     if whole != [int(value) for value in values_of(total)]:
         scribe.claim("count", sized(whole))
         return []
@@ -57,7 +55,7 @@ def _place_is(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     scribe.context.places[said["na"].lower()] = 1 if first else 2
     total = live.count
     rest = [a - b for a, b in zip(as_many(total, total), as_many(count, total), strict=True)]
-    free = live.sure and not live.held() and not any(tally.behind for tally in live.tallies)
+    free = live.is_free and not live.behind_any()
     if not first or not free or min(rest) <= 0:
         return []
     return [st.Arrange((count, sized(rest)))]
@@ -86,7 +84,7 @@ def _place(scribe: Scribe, name: str) -> Count | None:
     if number is None and name == "heel":
         number = scribe.context.places.get("sole")
     live = scribe.now()
-    if number is None or not live.tallies or not live.sure or live.held():
+    if number is None or not live.is_free:
         return None
     sizes = [size_of(tally, number) for tally in live.tallies]
     found = [size for size in sizes if size is not None]
@@ -107,7 +105,7 @@ def _over_named(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if live.held() and live.sure:
         return []
     stitches = _place(scribe, said["name"].lower())
-    if said["many"] and live.tallies and live.sure:
+    if said["many"] and live.sure:
         many = count_in(said["many"])
         if stitches is not None and as_many(stitches, live.count) != as_many(many, live.count):
             scribe.claim("other", many, stitches)
@@ -129,7 +127,7 @@ def _over_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None  # the first needle of a round
     live, number = scribe.now(), int(said["n"])
     scribe.context.course = "ROW"
-    if not live.sure or live.held() or not live.in_rounds:
+    if not live.is_free or not live.in_rounds:
         return []
     sizes = [size_of(tally, number) for tally in live.tallies]
     if any(size is None for size in sizes):
@@ -139,7 +137,7 @@ def _over_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
             return []
         sizes = [int(v) for v in as_many(count_in(many), total)] if many else list(half)
     stitches = sized([size for size in sizes if size is not None])
-    if number == 1 or any(tally.behind for tally in live.tallies):
+    if number == 1 or live.behind_any():
         return list(scribe.focus(stitches, ahead=number == 2))
     rest = [
         a - b
@@ -196,7 +194,7 @@ def _halves_by_name(scribe: Scribe, text: str) -> None:
         return
     live = scribe.now()
     counts = [tally.count for tally in live.tallies]
-    free = live.in_rounds and live.sure and not live.held() and not live.behind_any()
+    free = live.is_whole_round
     if not free or any(count % 2 for count in counts) or any(t.parts for t in live.tallies):
         return
     half = sized([count // 2 for count in counts])
@@ -256,7 +254,7 @@ def _across_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "work across needle 1 in patt"."""
     live, number = scribe.now(), int(said["n"])
     held = live.held()
-    reached = not any(tally.behind and tally.ahead for tally in live.tallies)
+    reached = not live.is_within
     if number == 2 and len(held) == 1 and live.sure and not live.in_rounds and reached:
         ((name, waiting),) = held.items()
         scribe.context.course = "RND"
@@ -277,7 +275,7 @@ def _across_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
             return None
         many: Count = sized([count // 4 for count in counts])
     elif not any(tally.parts for tally in live.tallies):
-        if any(count % 2 for count in counts) or any(tally.behind for tally in live.tallies):
+        if any(count % 2 for count in counts) or live.behind_any():
             return None
         half = sized([count // 2 for count in counts])
         steps.append(st.Arrange((half, half)))
@@ -310,7 +308,7 @@ def _first_on_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live, first = scribe.now(), count_in(said["n"])
     total = live.count
     rest = [a - b for a, b in zip(as_many(total, total), as_many(first, total), strict=True)]
-    if not live.sure or live.held() or any(t.behind for t in live.tallies) or min(rest) <= 0:
+    if not live.is_free or live.behind_any() or min(rest) <= 0:
         return []
     return [st.Arrange((first, sized(rest)))]
 
@@ -321,7 +319,7 @@ def _first_on_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 def _waste_on_two(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "needle 1: knit; needle 2: with waste yarn, k28; slide them back and knit them again"."""
     live, many = scribe.now(), count_in(said["n"])
-    if not live.in_rounds or not live.sure or live.held() or any(t.behind for t in live.tallies):
+    if not live.is_whole_round:
         return None
     total = live.count
     first = [a - b for a, b in zip(as_many(total, total), as_many(many, total), strict=True)]
@@ -338,7 +336,7 @@ def _waste_on_two(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 def _to_the_side(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "knit to the side of the foot": a quarter of a round that begins under the heel."""
     live = scribe.now()
-    if not live.tallies or not live.sure or not live.in_rounds or live.held() or live.behind_any():
+    if not live.is_whole_round:
         return None
     quarters = [tally.count // 4 for tally in live.tallies]
     told = [(tally.parts, size_of(tally, 1)) for tally in live.tallies]
@@ -357,7 +355,7 @@ def _to_the_side(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 def _only_so_many(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "only the 50 sole sts are worked; let the instep rest"."""
     live = scribe.now()
-    if not live.sure or live.held():
+    if not live.is_free:
         return None
     scribe.context.course = "ROW"
     return list(scribe.focus(count_in(said["n"])))
@@ -377,7 +375,7 @@ def _across_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None if stitches is None else [st.Part((Run("k", stitches),))]
     if len(held) != 1 or not live.sure or live.in_rounds or scribe.picked:
         return None
-    if not isinstance(last, st.Row) or any(tally.ahead and tally.behind for tally in live.tallies):
+    if not isinstance(last, st.Row) or live.is_within:
         return None
     there = next(iter(held.values()))
     if said["n"] and as_many(count_in(said["n"]), there) != as_many(there, there):
@@ -396,7 +394,7 @@ def _heel_then_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     held = live.held()
     if len(held) != 1 or not live.sure or live.in_rounds or scribe.picked:
         return None
-    if any(tally.ahead and tally.behind for tally in live.tallies):
+    if live.is_within:
         return None
     ((name, waiting),) = held.items()
     for given, there in ((said["n"], live.count), (said["n2"], waiting)):
@@ -429,11 +427,11 @@ def _moved(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "move the last instep st to the sole"."""
     live, places = scribe.now(), scribe.context.places
     here, there = places.get(said["na"].lower()), places.get(said["nb"].lower())
-    if {here, there} != {1, 2} or not live.sure or live.held():
+    if {here, there} != {1, 2} or not live.is_free:
         return None
     many = as_many(count_in(said["n"] or "1"), live.count)
     first = [size_of(tally, 1) for tally in live.tallies]
-    if None in first or any(tally.behind for tally in live.tallies):
+    if None in first or live.behind_any():
         return None
     sign = -1 if here == 1 else 1
     ones = [int(one or 0) + sign * by for one, by in zip(first, many, strict=True)]

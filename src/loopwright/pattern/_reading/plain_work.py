@@ -317,7 +317,7 @@ def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     ):
         return None
     live = scribe.now()
-    if scribe.course == "RND" and live.in_rounds and live.sure and not live.held():
+    if scribe.course == "RND" and live.in_rounds and live.is_free:
         course = "RND"  # whoever goes round says rows, too
     lead = _all_of(scribe) if course == "RND" and live.held() and "thumb" not in live.held() else []
     scribe.context.course = course

@@ -348,7 +348,7 @@ class Scribe:
 
     def _fits(self, items: tuple[Item, ...]) -> bool:
         live = self.now()
-        if not live.sure or not live.tallies:
+        if not live.sure:
             return bool(live.tallies)
         return all(
             not live.trial((st.Round(items),), size).troubles for size in range(len(live.tallies))
@@ -375,7 +375,7 @@ class Scribe:
         Where there are as many of both, it is those just worked unless `ahead` is set.
         """
         live = self.now()
-        if not live.sure or live.held() or live.count == stitches or not live.tallies:
+        if not live.is_free or live.count == stitches:
             return []
         rest = _less(live.count, stitches)
         if rest is None:
@@ -400,7 +400,7 @@ class Scribe:
     def parted(self, stitches: Count) -> list[st.Step]:
         """Return the steps that leave these, between two turns, alone in work."""
         live = self.now()
-        if not live.sure or live.held() or not live.tallies or live.count == stitches:
+        if not live.is_free or live.count == stitches:
             return []
         return self._amid(stitches) or []
 
@@ -499,7 +499,7 @@ class Scribe:
     def _room(self, steps: Sequence[st.Step]) -> int | None:
         """Return the stitches ahead in the first size after these steps."""
         live = self.now()
-        if not live.tallies or not live.sure:
+        if not live.sure:
             return None
         return live.trial(steps, 0).tally.ahead
 

@@ -29,7 +29,7 @@ _BROUGHT = (  # "bring the last 15 sts of the round on to the same needle"
 def _from_the_other_end(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "k 14, then slip the last 14 sts on to the other end of the same needle"."""
     live, near, far = scribe.now(), count_in(said["n"]), count_in(said["m"])
-    if not live.in_rounds or not live.sure or live.held() or live.behind_any():
+    if not live.is_whole_round:
         return None
     return _half_and_half(scribe, [st.Part((Run("k", near),))], near, far)
 
@@ -38,7 +38,7 @@ def _from_the_other_end(scribe: Scribe, said: re.Match[str]) -> list[Says] | Non
 def _brought_over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "slip the last 15 sts of the round on to the same needle", behind those knitted."""
     live, far = scribe.now(), count_in(said["m"])
-    if not live.in_rounds or not live.sure or live.held():
+    if not live.in_rounds or not live.is_free:
         return None
     turned = scribe.is_turned()
     near = live.ahead if turned else live.behind
@@ -75,7 +75,7 @@ def _just_knitted(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "work back and forth on the 28 sts just knitted" at the end of a round."""
     live, many = scribe.now(), count_in(said["n"])
     told = said["just"] or (said["last"] and said["which"] == "these")
-    if not told or not live.in_rounds or not live.sure or live.held() or live.behind_any():
+    if not told or not live.is_whole_round:
         return None
     if scribe.is_turned() or not live.tallies:
         return None
@@ -99,7 +99,7 @@ def _over_two_needles(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     first = pair == ("1", "2") or said["which"] == "first"
     live = scribe.now()
-    if not live.in_rounds or not live.sure or live.held() or live.behind_any():
+    if not live.is_whole_round:
         return None
     halves = [_half(tally, first=first) for tally in live.tallies]
     many = sized([half for half in halves if half is not None])
@@ -135,7 +135,7 @@ def _half(tally: Tally, *, first: bool) -> int | None:
 def _across_the_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "knit needles 3 and 4", where the first two were worked."""
     live = scribe.now()
-    if not live.in_rounds or not live.sure or live.held() or not live.tallies:
+    if not live.in_rounds or not live.is_free:
         return None
     begun = all(
         t.behind and t.ahead and (len(t.parts) == 4 or (not t.parts and t.ahead == t.behind))
@@ -169,7 +169,7 @@ def _about_the_beginning(scribe: Scribe, said: re.Match[str]) -> list[Says] | No
 def _across_the_beginning(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "these 15 and the first 15 sts of the next round are the heel"."""
     live, near, far = scribe.now(), count_in(said["n"]), count_in(said["m"])
-    if not live.in_rounds or not live.sure or live.held():
+    if not live.in_rounds or not live.is_free:
         return None
     total = live.count
     heel = sized([a + b for a, b in zip(as_many(near, total), as_many(far, total), strict=True)])
@@ -191,7 +191,7 @@ def _across_the_beginning(scribe: Scribe, said: re.Match[str]) -> list[Says] | N
 def _second_half(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "work the heel on the last half of the round": the first waits, or is knitted first."""
     live = scribe.now()
-    if not live.in_rounds or not live.sure or live.held():
+    if not live.in_rounds or not live.is_free:
         return None
     total = [int(value) for value in values_of(live.count)]
     if any(one % 2 for one in total) and not said["n"]:
@@ -239,7 +239,7 @@ def alone_in_title(scribe: Scribe, title: str) -> list[Says]:
         return []
     live, places = scribe.now(), scribe.context.places
     number = int(said["n"] or places.get(said["name"].lower()) or places.get("sole", 0))
-    if not number or not live.in_rounds or not live.sure or live.held():
+    if not number or not live.in_rounds or not live.is_free:
         return []
     sizes = [size_of(tally, number) for tally in live.tallies]
     many = [size for size in sizes if size is not None] or _as_told(scribe, number)

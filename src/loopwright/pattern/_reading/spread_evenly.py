@@ -14,7 +14,7 @@ __all__ = ["evenly"]
 def evenly(scribe: Scribe, amount: Count, *, down: bool, course: str) -> list[Says] | None:
     """Return a round with decreases or increases spread evenly over it."""
     live = scribe.now()
-    if not live.tallies or not live.sure:
+    if not live.sure:
         return None
     counts = [tally.count for tally in live.tallies]
     many = [int(v) for v in values_of(amount)]

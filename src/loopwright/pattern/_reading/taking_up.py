@@ -244,7 +244,7 @@ def _round_with_corners(scribe: Scribe, said: re.Match[str]) -> list[Says] | Non
     """Read "knit around, picking up 2 sts at each corner": one lies at either end of each half."""
     live, pick = scribe.now(), PickUp(count_in(said["n"]), "corner")
     counts = [int(n) for n in as_many(live.count, live.count)]
-    if not live.in_rounds or not live.sure or live.held() or any(t.behind for t in live.tallies):
+    if not live.is_whole_round:
         return None
     if any(count % 2 for count in counts):
         return [st.Part((pick, pick, KNIT))]
@@ -258,7 +258,7 @@ def _halves_with_corners(scribe: Scribe, said: re.Match[str]) -> list[Says] | No
     """Read "pick up 2 sts in the corner, knit the lower sts, pick up 2 in the other, knit the upper sts"."""
     live = scribe.now()
     counts = [int(n) for n in as_many(live.count, live.count)]
-    if not live.sure or live.held() or any(count % 2 or not count for count in counts):
+    if not live.is_free or any(count % 2 or not count for count in counts):
         return None
     half = Run("k", sized([count // 2 for count in counts]))
     one, two = (PickUp(count_in(said[key]), "corner") for key in "ab")
@@ -304,7 +304,7 @@ def _begins(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if (half := _HALFWAY.search(said[0])) is not None:
         first = [int(n) for n in as_many(count_in(half["n"]), live.count)]
         rest = [int(a) - b for a, b in zip(as_many(live.count, live.count), first, strict=True)]
-        known = live.in_rounds and live.sure and not live.held() and min(rest) > 0
+        known = live.in_rounds and live.is_free and min(rest) > 0
         return [st.Arrange((sized(first), sized(rest)))] if known else []
     rows = any(isinstance(e.step, st.Row | st.RepeatRounds) for e in scribe.assembler.entries)
     if live.tallies and not live.in_rounds and not live.held() and not rows:
@@ -397,12 +397,12 @@ def _moved_over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 def _on_needle_only(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()
     scribe.context.course = "ROW"
-    if said["sts"] and live.sure and not live.held():
+    if said["sts"] and live.is_free:
         return list(scribe.focus(count_in(said["sts"]), ahead=said["n"] == "2")) or None
     if not live.tallies or live.held() or len(live.tallies[0].parts) != 2:
         return None
     firsts = [tally.distance(("needle", 0)) for tally in live.tallies]
-    if None in firsts or any(tally.behind for tally in live.tallies):
+    if None in firsts or live.behind_any():
         return None
     first: Count = sized([int(one or 0) for one in firsts])
     if said["n"] == "2":
@@ -479,7 +479,7 @@ def _hold_between(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 )
 def _across_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()
-    if said["n"] == "2" and live.sure and live.in_rounds and not live.held():
+    if said["n"] == "2" and live.is_free and live.in_rounds:
         sides = [(len(tally.parts) > 1, tally.behind, tally.ahead) for tally in live.tallies]
         if sides and all(not told and here and here == there for told, here, there in sides):
             return [st.Part((Run("k", sized([there for _, _, there in sides])),))]

@@ -30,7 +30,7 @@ def arrange_by_instep(scribe: Scribe, items: Sequence[Item]) -> None:
     amid, live = parts[1].items, scribe.now()
     if len(amid) != 1 or not isinstance(amid[0], Run) or isinstance(amid[0].amount, To):
         return
-    if not live.sure or not live.tallies or live.held():
+    if not live.is_free:
         return
     if any(tally.parts or tally.behind for tally in live.tallies):
         return

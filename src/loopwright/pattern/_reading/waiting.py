@@ -52,7 +52,7 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
             if live.count == 0 and re.search(r"\b(?:needles?|dpns?)\b", said[0].lower())
             else []
         )
-    if which == "last" and live.sure and not live.held() and not live.behind_any():
+    if which == "last" and live.is_free and not live.behind_any():
         kept = [
             int(a) - int(b)
             for a, b in zip(values_of(live.count), as_many(count, live.count), strict=False)
@@ -87,7 +87,7 @@ def _on_two(scribe: Scribe, first: Count) -> list[Says]:
     live = scribe.now()
     wholes, firsts = as_many(live.count, live.count), as_many(first, live.count)
     rest = [whole - one for whole, one in zip(wholes, firsts, strict=True)]
-    known = live.in_rounds and live.sure and not live.held() and not live.behind_any()
+    known = live.is_whole_round
     return [st.Arrange((first, sized(rest)))] if known and min(rest) > 0 else []
 
 
@@ -101,7 +101,7 @@ def _piece_aside(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if said["until"] and not live.held() and live.tallies:  # until the next lesson
         scribe.note(said[0])
         return []
-    if live.in_rounds or not live.tallies or any(t.behind and t.ahead for t in live.tallies):
+    if live.in_rounds or not live.tallies or live.is_within:
         return None
     if live.held():
         names = [
@@ -122,7 +122,7 @@ def _ends_aside(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "slip the 13 sts at each end on to a holder" behind two turns."""
     live = scribe.now()
     found = _just_turned(scribe, [entry.step for entry in scribe.assembler.entries[-4:]])
-    if found is None or live.held() or live.in_rounds or not live.sure:
+    if found is None or not live.is_free or live.in_rounds:
         return None
     there = as_many(found[0], live.count)
     ends = zip(
@@ -218,7 +218,7 @@ def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     if re.search(r"\b(?:k|p|knit|purl|pick)\b", said["rest"].lower()) and "ignore" not in low:
         return None
-    if not live.tallies or not live.sure:
+    if not live.sure:
         return []
     if scribe.is_turned() and live.behind == count:
         scribe.turn_later()
@@ -278,7 +278,7 @@ def _give_alone(scribe: Scribe, says: Sequence[Says], count: Count) -> bool:
     "Next row: P12, turn and cast on 2 sts. 14 sts."
     """
     live = scribe.now()
-    if live.in_rounds or live.held() or not live.sure or not scribe.is_turned():
+    if live.in_rounds or not live.is_free or not scribe.is_turned():
         return False
     if (found := _just_turned(scribe, says)) is None:
         return False
@@ -301,7 +301,7 @@ def _give_alone(scribe: Scribe, says: Sequence[Says], count: Count) -> bool:
 def _on_these_alone(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "on these sts only" behind two turns: those between them."""
     live = scribe.now()
-    if live.held() or live.in_rounds or not live.sure:
+    if not live.is_free or live.in_rounds:
         return []
     entries = [entry.step for entry in scribe.assembler.entries[-4:]]
     found = _just_turned(scribe, entries)
