@@ -6,6 +6,7 @@ import json
 import sys
 from importlib.metadata import version as installed_version
 from pathlib import Path
+from typing import Any
 
 sys.path.insert(0, str(Path(__file__).parent / "_ext"))
 
@@ -41,10 +42,20 @@ html_copy_source = False
 html_show_sphinx = False
 
 
-def setup(app: object) -> None:
+def own_branch(
+    app: object, name: str, template: str, context: dict[str, Any], doctree: object
+) -> None:
+    """Unfold the sidebar where the page is, and not everywhere: that took 2/5 of the build."""
+    whole = context.get("toctree")
+    if whole is not None:
+        context["toctree"] = lambda **asked: whole(**{**asked, "collapse": True})
+
+
+def setup(app: Any) -> None:
     """Write the schemas of files for the pages that hand them on: they follow the classes."""
     from loopwright.files import KINDS, schema
 
+    app.connect("html-page-context", own_branch, priority=400)  # before the theme asks for it
     folder = Path(__file__).parent / "reference" / "schemas"
     folder.mkdir(exist_ok=True)
     for kind in (*KINDS, "design"):
