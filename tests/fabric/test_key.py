@@ -280,3 +280,57 @@ def test_each_loop_of_a_crossing_has_its_own_twist(twist: str, before: int) -> N
     way = ("", "left", "right")[ways[first]]
     assert found.problem == f"twisted to the {way} in the one, not twisted in the other"
     assert found.one in (12 + before + first, 12 + before + 3 + first)
+
+
+def with_one_stitch(key: str) -> Fabric:
+    """The third stitch of the third round, of 12, is of this kind; loop 26 lies below it."""
+    work = tube(12, 3)
+    work.round(["k", "k", key, *["k"] * (10 - STITCHES[key].takes)])
+    work.plain_rounds(3)
+    return work.fabric()
+
+
+PARTED = {
+    "k p": (38, 38, "knit in the one, purl in", "purl in the one, knit in"),
+    "k ktbl": (38, 38, "not twisted in the one, twisted to the left", "twisted to the left in"),
+    "k kfb": (
+        26,
+        26,
+        "1 loop is drawn through it in the one, 2",
+        "2 loops are drawn through it",
+    ),
+    "k sl": (26, 26, "the loops round it are joined", "the loops round it are joined"),
+    "p ssk": (38, 38, "drawn through 1 loop in the one", "drawn through 2 loops in the one"),
+    "k2tog ssk": (38, 38, "loop 2 of 2 on top in the one", "loop 1 of 2 on top in the one"),
+    "p sl": (38, 49, "purl in the one, knit in", "knit in the one, purl in"),
+    "sl slf": (
+        37,
+        37,
+        "a float behind after it in the one",
+        "a float in front after it",
+    ),
+    "k 1/1lc": (26, 38, "stitches cross in the other", "stitches cross in the one"),
+    "1/1lc 1/1rc": (
+        38,
+        38,
+        "stitches cross, those in front going l",
+        "stitches cross, those in",
+    ),
+    "1/1lc sl": (39, 49, "one of a crossing in the one", "none of a crossing in the one"),
+}
+
+
+@pytest.mark.parametrize("keys", PARTED)
+def test_where_fabrics_part_is_the_same_the_other_way_round(
+    keys: str,
+) -> None:
+    *loops, here, elsewhere = PARTED[keys]
+    one, other = map(with_one_stitch, keys.split())
+    there, back = difference(one, other), difference(other, one)
+    assert there is not None
+    assert back is not None
+    assert (there.one, there.other) == (back.other, back.one) == tuple(loops)
+    for found, said in zip((there, back), (here, elsewhere), strict=True):
+        assert found.problem.startswith(str(said))
+        assert f": loop {found.one} (" in found.place
+        assert f": loop {found.other} (" in found.other_place

@@ -328,3 +328,12 @@ def test_a_count_may_be_stated_before_the_last_stitch_is_doubled() -> None:
     work.turn()
     work.double_stitch()
     assert [row[3:5] for row in work.fabric().ledger.tolist() if row[0] == Op.WORK] == [[2, 2]]
+
+
+@pytest.mark.parametrize("times", [1, 3])
+def test_rounds_need_a_yarn_however_many_they_are(times: int) -> None:
+    work = rounds(6, 1)
+    work.cut()
+    with pytest.raises(CannotWorkError, match="no yarn is joined"):
+        work.plain_rounds(times)
+    assert (work.count, work.course) == (6, 2)

@@ -17,7 +17,17 @@ from loopwright.fabric._crossings import crossings
 from loopwright.fabric._maps import TWISTS, Darts, twists
 from loopwright.fabric._queries import same_fabric
 from loopwright.fabric.checks import place_in_words
-from loopwright.fabric.columns import BACK, DRAWN, FLOAT, FLOAT_FRONT, RANK
+from loopwright.fabric.columns import (
+    BACK,
+    CHAIN,
+    CROSSED,
+    DRAWN,
+    EDGE,
+    FACING,
+    FLOAT,
+    FLOAT_FRONT,
+    RANK,
+)
 from loopwright.fabric.fabric import Fabric
 from loopwright.plurals import plural
 
@@ -252,7 +262,8 @@ def _features(fabric: Fabric, loop: int) -> dict[str, str]:
         "face": "" if not below else "purl" if info[0] & BACK else "knit",
         "stack": f"loop {_top(info)} of {below} on top" if below > 1 else "",
         "twist": f"twisted to the {twist}" if twist and below else "not twisted",
-        "edge": ", ".join(str(bits & ~RANK & ~BACK) for bits in info),
+        "crossing": f"{'one' if below and info[0] & CROSSED else 'none'} of a crossing",
+        "edge": ", ".join(str(bits & (EDGE | CHAIN | FACING)) for bits in info),
         "yarn": _goes_on(fabric, loop),
         "state": "live" if live else "drawn up" if flags & DRAWN else "not live",
     }

@@ -31,6 +31,7 @@ __all__ = [
     "FLOAT_FRONT",
     "GONE",
     "LEFT_FLANK",
+    "NONE",
     "OUTSIDE",
     "RANK",
     "TURNED",
@@ -39,6 +40,8 @@ __all__ = [
 ]
 
 Ints = NDArray[np.int32]
+
+NONE: Final = -1  # in the place of a loop: there is none
 
 # Bits of a loop's `flags`.
 LEFT_FLANK: Final = 1  # side -1: loops are drawn through it on the left-hand flank of its strand

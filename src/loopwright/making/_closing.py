@@ -33,6 +33,7 @@ from loopwright.fabric.columns import (
     FACING,
     FASTENED,
     LEFT_FLANK,
+    NONE,
     Ints,
 )
 from loopwright.making._work import Op, Work
@@ -151,7 +152,7 @@ def _halves(work: Work, operation: str) -> tuple[Ints, Ints]:
         )
     if not work.left:  # all is worked: the ring begins again from its first stitch
         work._cursor = 0 if work.right_side_facing else count
-    work._behind = -1  # what is behind the first pair faces it; nothing stands beside it
+    work._behind = NONE  # what is behind the first pair faces it; nothing stands beside it
     around = np.roll(work._seq, -work._cursor) if work.right_side_facing else np.roll(
         work._seq[::-1], work._cursor
     )  # fmt: skip
@@ -166,7 +167,7 @@ def _clear(work: Work) -> None:
     work._markers.clear()
     work._needles.clear()
     work._round_over = False
-    work._behind = work._last_taken = -1
+    work._behind = work._last_taken = NONE
 
 
 def graft(work: Work) -> None:
@@ -252,7 +253,7 @@ def bind_off(work: Work, count: int | None = None, *, how: str = "plain") -> Non
     everything = count == work.count
     code, plain = work.stitches.code("bo"), work.stitches.code("k")
     edges: list[tuple[int, int, int]] = []
-    last = -1
+    last = NONE
     for number, loop in enumerate(loops):
         work._wraps.pop(loop, None)
         if number and how == "stretchy":

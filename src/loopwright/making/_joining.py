@@ -8,14 +8,13 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from loopwright.fabric.columns import BACK, FLOAT, FLOAT_FRONT, RANK, Ints
+from loopwright.fabric.columns import BACK, FLOAT, FLOAT_FRONT, NONE, RANK, Ints
 from loopwright.making._lifting import RunningStrands
 from loopwright.making._needles import WorkingStrand
 from loopwright.making._plan import StitchRun, plan
 
 __all__ = ["JoinedStitches"]
 
-_NONE: Final = -1
 _TWISTED: Final = {"k": "ktbl", "ktbl": "k", "p": "ptbl", "ptbl": "p"}
 
 
@@ -83,13 +82,13 @@ class JoinedStitches(RunningStrands):
     def _stand_beside(self, behind: int, new: Ints, run: StitchRun) -> None:
         """Join neighbours on the needle that no yarn edge joins."""
         if not run.slipped:
-            if behind != _NONE:
+            if behind != NONE:
                 self._join_beside(behind, int(new[0]))
             return
         items = [behind, *new.tolist()]
         slipped = {place + 1 for place, _, _ in run.slipped}
         for place in sorted(slipped | {place + 1 for place in slipped} | {1}):
-            if place < len(items) and items[place - 1] != _NONE:
+            if place < len(items) and items[place - 1] != NONE:
                 self._join_beside(items[place - 1], items[place])
 
     def _reseat(self, run: StitchRun, keys: tuple[str, ...], taken: Ints) -> StitchRun:

@@ -12,14 +12,13 @@ from typing import Final
 import numpy as np
 
 from loopwright.errors import CannotWorkError
-from loopwright.fabric.columns import FLOAT, FLOAT_FRONT, LEFT_FLANK, OUTSIDE, TURNED, Ints
+from loopwright.fabric.columns import FLOAT, FLOAT_FRONT, LEFT_FLANK, NONE, OUTSIDE, TURNED, Ints
 from loopwright.fabric.stitches import Kind
 from loopwright.making._needles import NeedleState, Op
 from loopwright.making._plan import StitchRun
 
 __all__ = ["RunningStrands"]
 
-_NONE: Final = -1
 _PASSING: Final = TURNED | FLOAT
 
 
@@ -30,7 +29,7 @@ class RunningStrands(NeedleState):
     def _at_wrap(self) -> bool:
         """Whether the work was turned at a wrap or double stitch and nothing passed since."""
         line = self._line
-        if line is None or not line.turned or line.last == _NONE:
+        if line is None or not line.turned or line.last == NONE:
             return False
         return self.stitches.rows[self.columns.loops.stitch[line.last]].kind is Kind.WRAP
 
@@ -64,9 +63,9 @@ class RunningStrands(NeedleState):
             return []
         after = self.upcoming[run.takes : run.takes + 1].tolist()
         behind = self._last_taken
-        if behind == _NONE and self._at_wrap:
+        if behind == NONE and self._at_wrap:
             behind = self._working("lift a strand").last
-        around: list[int] = [behind, *taken.tolist(), *(after or [_NONE])]
+        around: list[int] = [behind, *taken.tolist(), *(after or [NONE])]
         strands: list[tuple[int, int, bool]] = []
         chains: dict[tuple[int, int], list[int]] = {}  # each strand with the loops lifted from it
         for done, place in enumerate(run.lifts):
@@ -101,23 +100,23 @@ class RunningStrands(NeedleState):
         with_work, against = self.side < 0, self.side > 0
         # Turned and gone back past a loop, the yarn lies above the strand that came to it.
         for loop, arriving, flank in ((after, True, against), (before, False, with_work)):
-            if loop == _NONE or self._along(loop) != arriving or not self._turns_back(loop):
+            if loop == NONE or self._along(loop) != arriving or not self._turns_back(loop):
                 continue
             if not self._goes_beyond(int(following[loop]), ahead=arriving):
                 return loop, int(following[loop]), flank
-        if _NONE not in (before, after):
+        if NONE not in (before, after):
             if following[before] == after and self._along(after):
                 return before, after, with_work
             if following[after] == before and not self._along(before):
                 return after, before, against
         for loop, arriving in ((after, True), (before, False)):
-            if loop == _NONE:
+            if loop == NONE:
                 continue
             arrives = self._along(loop) == arriving
             edge = (self._before(loop), loop) if arrives else (loop, int(following[loop]))
             covered = self._stands_beside(loop, on_left=(self.side < 0) == arriving)
             other = before if arriving else after
-            if _NONE in edge or not self._can_lift(edge, loop, other, covered=covered):
+            if NONE in edge or not self._can_lift(edge, loop, other, covered=covered):
                 continue
             return *edge, with_work if arrives == arriving else against
         raise CannotWorkError(
@@ -152,7 +151,7 @@ class RunningStrands(NeedleState):
         if loop and following[loop - 1] == loop:
             return loop - 1
         found = np.flatnonzero(following[: self._next_id] == loop)
-        return int(found[0]) if len(found) else _NONE
+        return int(found[0]) if len(found) else NONE
 
     def _drawn_through(self, child: int, parent: int) -> bool:
         through = self.columns.through
@@ -162,7 +161,7 @@ class RunningStrands(NeedleState):
     def _turns_back(self, loop: int) -> bool:
         """Whether the yarn leaves `loop` on the side on which it came: turned, and gone past it."""
         flags, following = self.columns.loops.flags[loop], int(self.columns.loops.next[loop])
-        turned = following != _NONE and flags & TURNED and not flags & OUTSIDE
+        turned = following != NONE and flags & TURNED and not flags & OUTSIDE
         return bool(turned) and not self._drawn_through(following, loop)
 
     def _goes_beyond(self, following: int, *, ahead: bool) -> bool:

@@ -31,6 +31,7 @@ from loopwright.fabric.columns import (
     FLOAT,
     FLOAT_FRONT,
     LEFT_FLANK,
+    NONE,
     OUTSIDE,
     TURNED,
     Columns,
@@ -45,7 +46,6 @@ from loopwright.shown import Shown
 
 __all__ = ["Hand", "NeedleState", "Op", "WorkingStrand"]
 
-_NONE: Final = -1
 _NEWEST: Final = 512  # loops among which a strand that is carried along has its end
 _NO_LOOPS: Final = np.zeros(0, dtype=np.int32)
 
@@ -67,11 +67,11 @@ class WorkingStrand:
     """The working strand: its number, its last loop, and what its yarn passed last."""
 
     strand: int
-    last: int = _NONE  # last loop made with it
-    item: int = _NONE  # last loop passed, made or slipped
+    last: int = NONE  # last loop made with it
+    item: int = NONE  # last loop passed, made or slipped
     front: bool = False  # yarn lies in front of what was slipped since `last`
     turned: bool = False  # the work was turned and nothing passed since
-    place: int = _NONE  # the stitch that stands where `last` did: itself, or waste worked over it
+    place: int = NONE  # the stitch that stands where `last` did: itself, or waste worked over it
     wrapped: bool = False  # a stitch was wrapped and the work not turned since
 
 
@@ -117,8 +117,8 @@ class NeedleState(Shown):
         # The last loop taken off the needle, and the loop just behind the cursor if what is made
         # next stands beside it. A turn and whatever takes the order of `_seq` apart set them to
         # -1; the end of a round does not, for the next round goes on beside it.
-        self._last_taken = _NONE
-        self._behind = _NONE
+        self._last_taken = NONE
+        self._behind = NONE
         # Whether strands cross is looked for at each lift; or, for whoever sees to it that
         # `_goes_on` is asked, once behind all that were left unseen.
         self._looks_later = False
@@ -276,10 +276,10 @@ class NeedleState(Shown):
             if strand.name == name and not strand.cut:
                 last = self._end_of(number)
                 # Its yarn is carried past whatever was worked in between.
-                at_turn = last != _NONE and self._hangs_at_turn(last)
-                stays = last in (self._behind, _NONE) and self._hangs_free(last)
+                at_turn = last != NONE and self._hangs_at_turn(last)
+                stays = last in (self._behind, NONE) and self._hangs_free(last)
                 stays = stays or at_turn
-                item = last if stays else _NONE
+                item = last if stays else NONE
                 self._line = WorkingStrand(number, last, item, turned=at_turn, place=last)
                 return
         self._refuse(True, f"change to yarn {name!r}", "no uncut strand has that name")
@@ -289,10 +289,10 @@ class NeedleState(Shown):
         loops = self.columns.loops
         for start in (max(0, self._next_id - _NEWEST), 0):
             mine = loops.strand[start : self._next_id] == strand
-            found = np.flatnonzero(mine & (loops.next[start : self._next_id] == _NONE))
+            found = np.flatnonzero(mine & (loops.next[start : self._next_id] == NONE))
             if len(found):
                 return start + int(found[0])
-        return _NONE
+        return NONE
 
     def _hangs_at_turn(self, last: int) -> bool:
         """Whether the yarn at `last` was turned when in hand, and goes back from there now."""
@@ -304,7 +304,7 @@ class NeedleState(Shown):
 
     def _hangs_free(self, last: int) -> bool:
         """Whether the yarn at `last`, if it has one, goes on as it came, with nothing beside it."""
-        return last == _NONE or (self._along(last) and not self._is_passed(last))
+        return last == NONE or (self._along(last) and not self._is_passed(last))
 
     def _is_passed(self, loop: int) -> bool:
         """Whether a loop that no yarn joins to it stands ahead of it in its own course."""
@@ -396,12 +396,12 @@ class NeedleState(Shown):
         rows = self.columns.loops.extend(len(codes))
         loops, first = self.columns.loops, rows.start
         loops.next[rows] = np.arange(first + 1, rows.stop + 1, dtype=np.int32)
-        loops.next[rows.stop - 1] = _NONE
+        loops.next[rows.stop - 1] = NONE
         loops.strand[rows] = line.strand
         loops.course[rows] = self.course if course is None else course
         loops.stitch[rows] = codes
         loops.flags[rows] = LEFT_FLANK if self.side < 0 else 0
-        if line.last != _NONE:
+        if line.last != NONE:
             loops.next[line.last] = first
             if line.item != line.last:
                 loops.flags[line.last] |= FLOAT | (FLOAT_FRONT if line.front else 0)
@@ -410,7 +410,7 @@ class NeedleState(Shown):
         line.turned = False
         line.last = line.item = line.place = rows.stop - 1
         line.front = False
-        if self._behind != _NONE:
+        if self._behind != NONE:
             self._join_beside(self._behind, first)
         self._behind = line.last
         return int(first)

@@ -35,7 +35,7 @@ import attrs
 import numpy as np
 
 from loopwright.errors import CannotWorkError
-from loopwright.fabric.columns import FLOAT, GONE, LEFT_FLANK, Ints
+from loopwright.fabric.columns import FLOAT, GONE, LEFT_FLANK, NONE, Ints
 from loopwright.fabric.stitches import Kind
 from loopwright.making._work import Op, Work
 from loopwright.plurals import plural
@@ -70,7 +70,7 @@ def hold(work: Work, count: int, name: str) -> None:
     loops = work._next_loops(count, operation)
     work._held[name] = np.array(loops if work.right_side_facing else loops[::-1], dtype=np.int32)
     work._replace(count, np.zeros(0, dtype=np.int32))
-    work._behind = work._last_taken = -1
+    work._behind = work._last_taken = NONE
 
 
 def return_held(work: Work, name: str, *, next_to_work: bool = False) -> None:
@@ -103,7 +103,7 @@ def _put_ahead(work: Work, loops: Ints, *, next_to_work: bool) -> None:
     grown = len(loops)
     work._markers = {n: at + grown * (at > stays) for n, at in work._markers.items()}
     work._needles = [at + grown * (at > stays) for at in work._needles]
-    work._behind = work._last_taken = -1
+    work._behind = work._last_taken = NONE
 
 
 def provisional_cast_on(work: Work, count: int, name: str = "waste") -> None:
@@ -149,7 +149,7 @@ def provisional_cast_on(work: Work, count: int, name: str = "waste") -> None:
     work._record(Op.WORK, count, count)
     work._replace(0, made)
     work._end_of_round()
-    work._behind, work._last_taken = int(made[-1]), -1
+    work._behind, work._last_taken = int(made[-1]), NONE
 
 
 def waste_row(work: Work, count: int, name: str = "waste") -> None:
@@ -187,7 +187,7 @@ def waste_row(work: Work, count: int, name: str = "waste") -> None:
     work._behind, work._last_taken = over.get(behind, behind), taken
     if line is not None:
         if behind in over and line.place == behind:
-            work._behind = -1
+            work._behind = NONE
         line.place = over.get(line.place, line.place)
 
 
@@ -202,7 +202,7 @@ def _refuse_taken_name(work: Work, operation: str, name: str) -> None:
 
 def _waste_loops(work: Work, count: int, name: str, key: str) -> Ints:
     work.join_yarn(name, role="waste")
-    behind, work._behind = work._behind, -1  # the waste strand stands below, not beside
+    behind, work._behind = work._behind, NONE  # the waste strand stands below, not beside
     first = work._append_loops(np.full(count, work.stitches.code(key), dtype=np.int16))
     work.strands[-1] = attrs.evolve(work.strands[-1], cut=True)
     work._behind = behind
@@ -289,7 +289,7 @@ def take_out(work: Work, name: str) -> None:
 def _take_out(work: Work, name: str, opening: _Opening) -> None:
     columns = work.columns
     columns.loops.flags[opening.waste] |= GONE
-    columns.loops.next[opening.waste] = -1
+    columns.loops.next[opening.waste] = NONE
     for loop in opening.waste.tolist():  # a wrap that waits beside it has nothing to wait for
         work._wraps.pop(loop, None)
     gone = (columns.loops.flags[: columns.loops.size] & GONE) != 0
@@ -369,7 +369,7 @@ def _strands_above(work: Work, above: Ints, corner: str, operation: str) -> list
         edge = (work._before(row[0]), row[0])
     else:
         edge = (row[-1], int(following[row[-1]]))
-    if -1 in edge:
+    if NONE in edge:
         raise CannotWorkError(
             operation,
             f"no strand runs at its {corner} corner: the yarn has its end there",

@@ -18,6 +18,7 @@ from loopwright.errors import CannotWorkError
 from loopwright.fabric.columns import (
     FLOAT,
     LEFT_FLANK,
+    NONE,
     TURNED,
     Ints,
 )
@@ -28,7 +29,6 @@ from loopwright.making._plan import StitchRun, plan
 
 __all__ = ["Op", "Work"]
 
-_NONE: Final = -1
 _LONE: Final = "the round has no other stitch to turn back over"
 
 
@@ -99,7 +99,7 @@ class Work(JoinedStitches):
             "work one round first",
         )
         if self._cursor == (0 if self.right_side_facing else self.count):
-            self._last_taken = self._behind = _NONE  # the round's end is no neighbour any more
+            self._last_taken = self._behind = NONE  # the round's end is no neighbour any more
             self._round_over |= self.in_rounds
         self.in_rounds = False
 
@@ -281,7 +281,7 @@ class Work(JoinedStitches):
             Nothing is on the needles, or nothing was worked since a wrap or double stitch.
         """
         self._refuse(not self.count, "turn", "there is nothing on the needles")
-        if self._line is not None and self._line.last != _NONE:
+        if self._line is not None and self._line.last != NONE:
             flags, line = self.columns.loops.flags, self._line
             self._refuse(
                 self._at_wrap,
@@ -291,11 +291,11 @@ class Work(JoinedStitches):
             )
             # Turned back with nothing worked in between, the yarn goes on as it did before.
             if flags[line.last] & TURNED and not line.turned:
-                line.item = _NONE  # but it has passed what was slipped
+                line.item = NONE  # but it has passed what was slipped
             flags[line.last] ^= TURNED
             line.turned, line.wrapped = True, False
         self.right_side_facing = not self.right_side_facing
-        self._last_taken = self._behind = _NONE
+        self._last_taken = self._behind = NONE
         self.course += 1
         at_end = self._cursor == (self.count if self.right_side_facing else 0)
         if (self.in_rounds or self._round_over) and at_end:
@@ -319,7 +319,7 @@ class Work(JoinedStitches):
         self._refuse(not self.left, operation, "no stitch is left in this row")
         self._refuse(self._is_lone, operation, _LONE)
         self._refuse(
-            line.turned or line.last == _NONE,
+            line.turned or line.last == NONE,
             operation,
             "nothing was worked before it",
             "work at least one stitch, then wrap the next",
@@ -362,7 +362,7 @@ class Work(JoinedStitches):
         leg, through = line.last, self.columns.through
         self._refuse(
             not self.left
-            or leg == _NONE
+            or leg == NONE
             or not columns.loops.flags[leg] & TURNED
             or int(self.upcoming[0]) != leg,
             operation,
@@ -422,14 +422,14 @@ class Work(JoinedStitches):
         for place, (a, b, left) in zip(run.lifts, strands, strict=True):
             taken = np.insert(taken, place, self._lift((a, b), left_flank=left))
         behind = self._behind
-        last_taken = self._outermost(int(taken[-1]), ahead=True) if len(taken) else _NONE
+        last_taken = self._outermost(int(taken[-1]), ahead=True) if len(taken) else NONE
         if run.leading:
-            self._behind = _NONE
+            self._behind = NONE
             slipped = int(taken[-1 - run.items[run.leading - 1]])
             # The first stitch after a turn is slipped where the yarn hangs; any other is passed,
             # the yarn's own last loop too when a round of slips comes back to it.
             at_turn = line.turned and run.leading == 1 and slipped == line.item
-            line.item = slipped if at_turn or slipped != line.last else _NONE
+            line.item = slipped if at_turn or slipped != line.last else NONE
             line.turned = False
             line.front = run.slipped[run.leading - 1][1]
         first = self._append_loops(run.stitch) if run.makes else 0
@@ -512,7 +512,7 @@ class Work(JoinedStitches):
         loops.flags[rows] = LEFT_FLANK if self.side < 0 else 0
         for number, end in ends.items():
             way = np.concatenate(([end], made[strand == number]))
-            loops.next[way[:-1]], loops.next[way[-1]] = way[1:], _NONE
+            loops.next[way[:-1]], loops.next[way[-1]] = way[1:], NONE
             loops.flags[way[:-1][np.diff(way) != 1]] |= FLOAT
         after = rows.start + np.cumsum([0, *sizes[:-1]])
         right, left = (after - 1, after) if self.side > 0 else (after, after - 1)

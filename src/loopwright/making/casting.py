@@ -9,7 +9,7 @@ import numpy as np
 
 from loopwright.border import guard
 from loopwright.errors import CannotWorkError
-from loopwright.fabric.columns import EDGE, GONE, LEFT_FLANK, TURNED, Ints
+from loopwright.fabric.columns import EDGE, GONE, LEFT_FLANK, NONE, TURNED, Ints
 from loopwright.fabric.stitches import Kind
 from loopwright.making._work import Op, Work
 from loopwright.plurals import plural
@@ -78,14 +78,14 @@ def closed_cast_on(work: Work, each_half: int) -> None:
     # The yarn comes from the near half and goes back over it: that is a turn.
     flags[loops[-1]] |= TURNED
     work._working(operation).turned = True
-    work._behind, work._last_taken = -1, int(far[-1])  # the strand runs on from the far half
+    work._behind, work._last_taken = NONE, int(far[-1])  # the strand runs on from the far half
 
 
 def _put_on(work: Work, loops: Ints) -> None:
     """Put new loops, in the order made, on the needle behind the cursor."""
     work._replace(0, loops)
     work._behind = int(loops[-1])
-    work._last_taken = -1
+    work._last_taken = NONE
 
 
 def edge_loops(work: Work, edge: str, *, first_course: int, last_course: int) -> list[int]:
@@ -184,7 +184,7 @@ def pick_up(work: Work, along: Sequence[int]) -> None:
     work._replace(0, made)
     work._end_of_round()
     work._behind = int(made[-1])
-    work._last_taken = -1
+    work._last_taken = NONE
     work._refuse_crossing(
         before, operation, "pick up along the edge next to the work, in order from its point"
     )
