@@ -85,28 +85,28 @@ def _path(work: Work, operation: str, *, beyond: bool = False) -> tuple[Fabric, 
         behind, *ahead = ahead
     else:
         behind = _tip(work, around, ahead)
-    following = ahead[0] if ahead else _held_next(work)
     fabric = work.fabric()
     live = set(fabric.live.tolist())
-    best: list[int] | None = None
-    forward = True
     strip = len(around) == 2 and not work.in_rounds  # the way leads down one side and up the other
-    for cell in fabric.openings:
-        for loops, ahead_walk in ((cell.loops, True), (tuple(reversed(cell.loops)), False)):
-            found = _between(loops, behind, following, live)
-            if found is not None and len(found) == 2 and strip:
-                continue
-            if found is not None and (best is None or len(found) < len(best)):
-                best, forward = found, ahead_walk
-    if best is None:
-        raise CannotWorkError(
-            operation,
-            "the two stitches at the needle points don't meet at an opening",
-            work.course,
-            work.count,
-            "work to the corner first",
-        )
-    return fabric, best, forward
+    for following in ahead[:1] or _held_next(work):
+        best: list[int] | None = None
+        forward = True
+        for cell in fabric.openings:
+            for loops, ahead_walk in ((cell.loops, True), (tuple(reversed(cell.loops)), False)):
+                found = _between(loops, behind, following, live)
+                if found is not None and len(found) == 2 and strip:
+                    continue
+                if found is not None and (best is None or len(found) < len(best)):
+                    best, forward = found, ahead_walk
+        if best is not None:
+            return fabric, best, forward
+    raise CannotWorkError(
+        operation,
+        "the two stitches at the needle points don't meet at an opening",
+        work.course,
+        work.count,
+        "work to the corner first",
+    )
 
 
 def _tip(work: Work, around: list[int], ahead: list[int]) -> int:
@@ -115,11 +115,10 @@ def _tip(work: Work, around: list[int], ahead: list[int]) -> int:
     return around[around.index(ahead[0]) - 1]
 
 
-def _held_next(work: Work) -> int:
-    """Return the first loop on a holder: what comes after a row that is worked to its end."""
-    for loops in work._held.values():
-        return int(loops[0] if work.right_side_facing else loops[-1])
-    return int(work.live[0])
+def _held_next(work: Work) -> list[int]:
+    """Return what may come after a row that is worked to its end: the first loop on each holder."""
+    end = 0 if work.right_side_facing else -1
+    return [int(loops[end]) for loops in work._held.values()] or [int(work.live[0])]
 
 
 def _between(loops: tuple[int, ...], start: int, stop: int, live: set[int]) -> list[int] | None:

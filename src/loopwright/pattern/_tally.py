@@ -169,8 +169,10 @@ class Tally:
     def mark(self, placing: bool, slipping: bool, called: str) -> None:
         """Place, slip or take off a marker where the work stands."""
         if placing:
-            name = called or f"#{sum(1 for _ in self.names(MARKER)) + 1}"
-            if name in self.names(MARKER):
+            hung = self.names(MARKER)
+            free = (f"#{number}" for number in range(len(hung) + 1, 2 * len(hung) + 2))
+            name = called or next(name for name in free if name not in hung)
+            if name in hung:
                 raise Trouble("place", f"marker {name} hangs on the needle already")
             self.place((MARKER, name))
             return

@@ -59,6 +59,10 @@ _CROSSED = WordForm(  # "slip 2 sts to cable needle in front, k3, k2 from cable 
 _BEGINS = re.compile(
     r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+", re.IGNORECASE
 )
+_CASTS_ON_UNDER = re.compile(  # "Baby sock: cast on 36 sts, 12 per needle": a name, and no meaning of it
+    r"(?P<title>(?![^:]*\b(?i:cast|bind|picot|button\w*|edge cast|loop|method|abbrev\w*|option\w*|variation|example|notes?|tip)\b)[A-Z][^.:;=*]{1,60}): "
+    r"(?=(?i:(?:(?:using|with|in|on) [^:;]{1,50}?,? )?(?:loosely )?(?:(?:cast(?:ing)? on|co) (?:\w+ )?\d+|(?:make|set up|put) \d+ (?:loops|sts|stitches)\b)))"
+)
 _RUN_IN = re.compile(  # "Foot: Knit all 44 sts …": a heading on the line of its first sentence
     r"(?P<title>CUFF|LEG|FOOT|HEEL|HEEL FLAP|HEEL TURN|TURN HEEL|TURN THE HEEL|GUSSET|TOE|BRIM|CROWN|BODY|HAND|TOP|THUMB|BORDER|EDGING|FINISHING"
     r"|Cuff|Leg|Foot|Toe|Heel flap|Heel turn|Gusset|Brim|Crown|Body|Hand|Top|Thumb|Finishing|Heel(?=: The ))(?:: |\.? [–—] )(?=[A-Z][a-z]+ \S)"
@@ -255,6 +259,10 @@ class FrontReader:
         only = only_sizes(text, 0, self.sizes)
         if self.text_section.startswith("abbreviations") and _SEVERAL.search(text):
             return self._abbreviations(text)
+        if not self.text_section and (lead := _CASTS_ON_UNDER.match(text)):
+            self._heading(lead["title"], line, text)
+            self.run_in = lead.end()
+            return ""
         if (told := definition(text)) is not None and self._is_stitch(told[0]):
             self._defined(*told)  # "kfb: knit into the front of the stitch, leave it on …"
             return "definition"

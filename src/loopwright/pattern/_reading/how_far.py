@@ -126,11 +126,10 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
             _sides(scribe, count_in(middle[1]), count_in(doubles["n"]), body)
         return _doubled(count_in(doubles["n"]), doubles["side"] == "right")
     text = _HOLDS.sub(lambda match: _on_place(scribe, match), text)
-    placed = _PLACED.match(text)
-    if placed and (number := scribe.context.places.get(placed["place"])):
-        return _growing(scribe, count_in(placed["n"]), f"on needle {number}", body)
-    if placed and (half := _side_of_marker(scribe, count_in(placed["n"]), body)):
-        return _growing(scribe, count_in(placed["n"]), f"{half} the marker", body)
+    if placed := _PLACED.match(text):
+        wanted, where = count_in(placed["n"]), _where(scribe, placed, body)
+        if where:
+            return _growing(scribe, wanted, where, body)
     if match := COUNT_REACHED.match(text):
         rest = match["rest"]
         if re.search(r"\d[^a-z]*(?:sole|instep|gusset|thumb) (?:sts?|stitches)\b", text) and not (
@@ -208,6 +207,16 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
     if re.search(r"desired|required|wanted|long|depth|length|fits", text):
         return UntilMeasures(None, "wanted")
     return None
+
+
+def _where(scribe: Scribe, placed: re.Match[str], body: RepeatBody) -> str:
+    """Say where the stitches of a place lie; nothing where the heel is all that is in work."""
+    number = scribe.context.places.get(placed["place"])
+    if number:
+        alone = placed["place"] != "instep" and scribe.now().held()
+        return "" if alone else f"on needle {number}"
+    half = _side_of_marker(scribe, count_in(placed["n"]), body)
+    return f"{half} the marker" if half else ""
 
 
 _THAT_ARE = re.compile(  # "12 sts remain, 6 on each side"

@@ -89,6 +89,8 @@ def _turned(tallies: tuple[Tally, ...]) -> bool:
 def _round_goes_on(steps: tuple[st.Step, ...], tallies: tuple[Tally, ...]) -> bool:
     """Tell whether short rows end on the right side, and the round is knit on from there."""
     after = next((one for one in steps if not isinstance(one, _WORDS)), None)
+    if isinstance(after, st.RepeatRounds) and isinstance(after.steps[0], st.Round):
+        after = after.steps[0]
     knit_on = isinstance(after, st.Part | st.Round) and after.items[0] == KNIT
     back = all(tally.in_rounds and not tally.right_side for tally in tallies)
     return knit_on and bool(tallies) and back

@@ -460,7 +460,7 @@ def carry_on(
                 one = of_size(Pattern("", (step,), sizes=names), size).steps
                 for each in one:
                     editors[size].take(each)
-                fits = fits and not editors[size].troubles
+                fits = fits and not _wrong(editors[size])
             if not fits:
                 missed = True
                 break
@@ -491,6 +491,11 @@ def carry_on(
         )
         return []
     return list(rows)
+
+
+def _wrong(editor: Editor) -> bool:
+    """Tell whether rows could not be worked; a turn in hand is compared with its first rows later."""
+    return any(trouble.kind != "mirror" for _, trouble in editor.troubles)
 
 
 def _is_done(editor: Editor, target: Any) -> bool:

@@ -31,6 +31,7 @@ from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.set_apart import alone_in_title
 from loopwright.pattern._reading.star_blocks import since_star, star_block
 from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.workable import workable
 from loopwright.pattern._rewording.habits import only_sizes, with_all_sizes
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT, WORDINGS, OwnWording
@@ -73,7 +74,8 @@ def read(
     pattern = reading.pattern
     refuse_nothing(pattern.steps)
     if reading.loose:
-        return attrs.evolve(pattern, steps=said_out(pattern.steps))
+        pattern = attrs.evolve(pattern, steps=said_out(pattern.steps))
+        return attrs.evolve(pattern, steps=workable(pattern, text, stitches))
     return pattern
 
 

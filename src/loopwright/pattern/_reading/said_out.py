@@ -14,7 +14,7 @@ from typing import TypeGuard
 import attrs
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._contents import rewritten, rounds_in
 from loopwright.pattern.items import (
     KNIT,
     TURNS,
@@ -52,7 +52,7 @@ _AT_CORNERS = ("corner", "gap", "hole")
 
 def said_out(steps: Sequence[st.Step]) -> tuple[st.Step, ...]:
     """Return steps with what a knitter does between them without being told."""
-    found = _yarns(_staying(_joined(steps)))
+    found = _yarns(_staying(_joined(_held_together(_other_wastes(steps)))))
     found = _sided(_not_turned(found))
     found = _corners(found)
     found = [_gaps(step) for step in found]
@@ -78,6 +78,49 @@ def _joined(steps: Sequence[st.Step]) -> list[st.Step]:
         elif not isinstance(step, (*_SILENT, st.Section, st.Arrange)):
             cast_on = False
         found.append(step)
+    return found
+
+
+def _other_wastes(steps: Sequence[st.Step]) -> list[st.Step]:
+    """Give the waste yarn of a second piece another name: the fabric knows it from the first."""
+    found: list[st.Step] = []
+    now: dict[str, str] = {}  # what a name stands for here
+    for step in steps:
+        if isinstance(step, st.WasteRow | st.TakeOut | st.Recapture):
+            called = step.name
+            if isinstance(step, st.WasteRow):
+                many = sum(
+                    isinstance(one, st.WasteRow) and one.name.startswith(called) for one in found
+                )
+                now[called] = f"{called} {many + 1}" if many else called
+            step = attrs.evolve(step, name=now.get(called, called))
+        found.append(step)
+    return found
+
+
+def _held_together(steps: Sequence[st.Step]) -> list[st.Step]:
+    """Hold the last stitch of a round with the instep from the start, where it is slipped to it."""
+    found = list(steps)
+    for place, step in enumerate(found):
+        if not (isinstance(step, st.Hold) and step.name == "instep2"):
+            continue
+        before = found[max(0, place - 5) : place]
+        kinds = (st.Hold, st.Hold, st.ReturnHeld, st.Part, st.InRows)
+        if tuple(map(type, before)) != kinds:
+            return list(steps)
+        heel, instep, back, across, _ = before
+        assert isinstance(heel, st.Hold)
+        assert isinstance(instep, st.Hold)
+        worked = _told(_items(across))
+        less = _sum(heel.stitches, step.stitches, -1)
+        if (heel.name, instep.name) != ("heel", "instep") or worked != less:
+            return list(steps)
+        found[place - 5 : place + 1] = [
+            attrs.evolve(heel, stitches=less),
+            attrs.evolve(instep, stitches=_sum(instep.stitches, step.stitches)),
+            back, across,
+        ]  # fmt: skip
+        return [one for one in found if one != st.ReturnHeld("instep2")]
     return found
 
 
@@ -207,6 +250,13 @@ def _sided(steps: Sequence[st.Step]) -> list[st.Step]:
         turned = isinstance(step, st.Part) and isinstance(step.items[-1], Turn)
         if turned or isinstance(step, _ELSEWHERE) or (rows and isinstance(step, _STARTS)):
             return found
+        if rows and isinstance(step, st.Part) and isinstance(step.items[0], PickUp):
+            tab = all(_is_plain(one) for one in steps[first:place])
+            return (
+                [*found[:first], *_on_wrong_side(steps[first]), *found[first + 1 :]]
+                if tab and rows % 2 == 0
+                else found
+            )
         for row, times in _rows_of(step):
             if not isinstance(row, st.Row) or times is None:
                 return found
@@ -217,6 +267,11 @@ def _sided(steps: Sequence[st.Step]) -> list[st.Step]:
                 return [*found[:first], *begun, *found[first + 1 :]] if late else found
             rows += times
     return found
+
+
+def _is_plain(step: st.Step) -> bool:
+    """Tell whether all rows of a step are knitted: a strip of garter stitch has two right sides."""
+    return all(row.items[0] == KNIT for row in rounds_in((step,)))
 
 
 def _rows_of(step: st.Step) -> list[tuple[st.Step, int | None]]:
@@ -255,6 +310,7 @@ def _corners(steps: Sequence[st.Step]) -> list[st.Step]:
         if isinstance(step, st.Recapture):
             waiting = halves.get(step.name)
         elif waiting is not None and isinstance(step, st.Part):
+            step = rewritten(step, _at_corner)  # whatever the text calls the place
             before = found[-1]
             both = (*getattr(before, "items", ()), *step.items)
             if isinstance(before, st.Part) and len(both) == 2 and all(map(_is_corner, both)):
@@ -264,10 +320,15 @@ def _corners(steps: Sequence[st.Step]) -> list[st.Step]:
                 step, waiting = _round_about(step, waiting), None
             elif any(map(_has_corner, step.items)) and not all(map(_is_corner, step.items)):
                 step = attrs.evolve(step, items=_with_strands(step.items))
-        elif not isinstance(step, _SILENT):
+        elif not isinstance(step, (*_SILENT, st.Arrange)):
             waiting = None
         found.append(step)
     return found
+
+
+def _at_corner(thing: object) -> object:
+    few = isinstance(thing, PickUp) and _lifted(thing) is not None
+    return attrs.evolve(thing, along="corner") if few else thing  # type: ignore[misc]
 
 
 def _has_corner(item: Item) -> bool:
@@ -297,9 +358,15 @@ def _round_about(step: st.Part, half: Count) -> st.Step:
 
 
 def _lifted(pick: PickUp) -> tuple[Item, ...] | None:
-    if pick.amount not in (1, 2):
+    many = [int(value) for value in values_of(pick.amount)]
+    if not 0 < min(many) <= max(many) <= _AT_MOST:
         return None
-    return tuple(Lift("m1l") for _ in range(int(pick.amount)))
+    if len(set(many)) > 1:
+        return (Repeat((Lift("m1l"),), pick.amount),)
+    return tuple(Lift("m1l") for _ in range(many[0]))
+
+
+_AT_MOST = 2  # strands lifted in one corner
 
 
 def _gaps(step: st.Step) -> st.Step:
@@ -320,12 +387,17 @@ def _begun(steps: Sequence[st.Step]) -> list[st.Step]:
     found: list[st.Step] = []
     for place, step in enumerate(steps):
         found.append(step)
-        if isinstance(step, st.Part) and isinstance(step.items[-1], PickUp | Lift):
+        if isinstance(step, st.Part) and isinstance(_last(step.items), PickUp | Lift):
             after = next((one for one in steps[place + 1 :] if not _is_silent(one)), None)
             rounds = list(rounds_in((after,))) if after is not None else []
             if rounds and isinstance(rounds[0], st.Round):
                 found.append(st.BeginHere(at=step.at))
     return found
+
+
+def _last(items: Sequence[Item]) -> Item:
+    """Return the item that is worked last, inside a repeat too."""
+    return _last(items[-1].items) if isinstance(items[-1], Repeat) else items[-1]
 
 
 # --- needles --------------------------------------------------------------------------------------

@@ -136,6 +136,7 @@ def _ridges(match: re.Match[str]) -> str:
 
 _PLAN = r"(?:(?-i:MC|CC\d?|[A-E])\b|(?:the )?(?:main|contrast(?:ing)?) colou?r\b|(?:dark|light|white|cream|natural|black|red|blue|green|grey|gray|brown|yellow|navy|teal|pink)\b)"
 _NTHS = ("", "first", "second", "third", "fourth")
+_BEGIN = r"(?:you )?(?:begin|start|commence)"
 _THERE = r"there (?:are|will be|should be)(?: now)?|you (?:now |should )?have(?: now)?|this (?:gives|makes|leaves)(?: you)?"
 _LETTER = r"(?-i:[A-HJLOT-W])"
 _TURNS = r"(?:by turns|in turns?|alternately|turn and turn about)"
@@ -264,7 +265,35 @@ _ROWS = Rewordings(
             rf"\bcast ({_N}) (?:new |more |extra |further )?({_STS}) onto (?:the )?(?:left |right |same |working )?(?:[- ]hand )?needle",
             r"cast on \1 sts",
         ),
+        (
+            rf"((?:^|[,;:.] ?))({_N}) {_STS} (?:are )?cast on and (?:are )?joined\b(?: (?:in|into) (?:a |the )?(?:round|rnd|ring|circle))?",
+            r"\1cast on \2 sts and join",
+        ),
         (rf"((?:^|[,;:.] ?))({_N}) {_STS} (?:are )?cast on\b", r"\1cast on \2 sts"),
+        (
+            rf"(^|[:.] )(?:{_BEGIN}) (?:by |with )?casting on (?=(?:loosely )?{_N}\b)",
+            lambda match: f"{match[1]}Cast on ",
+        ),
+        (
+            rf"(^|[:.] )(?:{_BEGIN}) (?:with|from) ({_N}) {_STS},? cast on\b(?: (?:loosely|tightly|firmly))?",
+            r"\1Cast on \2 sts",
+        ),
+        (
+            rf"(^|[:.] )you (?:will )?need ({_N}) {_STS} on (?:your|the) needles?[.;:,] ?cast them on(?: now)?\b",
+            r"\1Cast on \2 sts",
+        ),
+        (
+            rf"\b(?:make|put|wind|loop|get|set up|place) ({_N}) (?:loops|{_STS}) (?:on|onto|on to) (?:the |your |a |one )needles?\b(?=(?: (?:by|with|using|in) [^.;,]*?method)?(?: and (?:close|join)|[.;,]|$))",
+            r"cast on \1 sts",
+        ),
+        (
+            rf"\bcast ({_N}) {_STS} (?:on ?to|on) (?:one|a single|a) needle,? (?:and )?(?:then )?(?:spread|divide|share|distribute|arrange) (?:them|these) ",
+            r"cast on \1 sts, divided ",
+        ),
+        (
+            r"\b(?:close|bend|form|make|join)(?: (?:them|it|these|up))? (?:to|into|in) (?:a|the) (?:ring|circle)\b",
+            "join in the round",
+        ),
         (
             rf"^(?:start|begin) with ({_N}) {_STS} (?:in|by|using|from) (?=(?:an? |the )?(?:[a-z-]+ )*cast-on\b)",
             r"Cast on \1 sts with ",
