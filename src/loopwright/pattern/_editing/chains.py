@@ -35,7 +35,7 @@ _PLAIN = re.compile(
 _AGAIN = re.compile(
     r"(?:rep(?:eat)?|work)\b\.? (?:these|the last|last|(?:rounds?|rnds?|rows?) (?P<a>\d+)"
     r"(?:\s*(?:-|–|and|to)\s*(?P<b>\d+))?) ?(?:(?P<many>\d+|two|three|four) )?"
-    r"(?:rounds|rnds|rows)?,? ?"
+    r"(?:rounds|rnds|rows)?,? ?(?:(?:adding|increasing|decreasing|losing|gaining) [^,;.]{3,30}, ?)?"
     rf"(?P<before>another |a further |a total of )?(?P<times>{COUNT}) ?(?P<more>more |further )?"
     r"times?(?: (?P<after>more|again))?\W*$",
     re.IGNORECASE,

@@ -66,7 +66,7 @@ def definitions(text: str) -> Iterator[Finding]:
     """
     for number, line in enumerate(plain_lines(text), start=1):
         for match in _DEFINED.finditer(line.text):
-            told = match["said"]
+            told = match["said"] + _leaning(line.text[match.end() :])
             if (after := _NEXT.search(told)) is not None:
                 told = told[: after.start()]
             other = _OTHER_NAME.search(line.text, 0, match.start("name"))
@@ -83,6 +83,17 @@ def definitions(text: str) -> Iterator[Finding]:
             if said := _crossed(cable):
                 column = line.at[cable.start()] + 1
                 yield Finding(WARNING, "definition", said, number, column)
+
+
+_STILL = re.compile(
+    r"; ?(?:it |this )?(?:leans|leaning|slants)[^;\n=:]{0,30}(?=[;.\n]|$)", re.IGNORECASE
+)
+
+
+def _leaning(behind: str) -> str:
+    """Return which way a stitch is said to lean behind a semicolon."""
+    more = _STILL.match(behind)
+    return more[0] if more is not None else ""
 
 
 _CABLE = re.compile(

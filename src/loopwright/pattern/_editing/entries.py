@@ -8,8 +8,10 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import pairwise
 
+from loopwright.pattern._editing.figures import sizes_in_brackets, sizes_of_another_number
 from loopwright.pattern._editing.findings import ERROR, WARNING, Finding
 from loopwright.pattern._editing.spoken import plain
+from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.plurals import plural
 
 __all__ = ["sized_numbers"]
@@ -29,6 +31,9 @@ _LENGTH = re.compile(
 _TOLD = re.compile(r"(?<![a-z])[kp]\s*$", re.IGNORECASE)
 _DEPTH = re.compile(r"\b(?:depth|deep|height|tall|high)\b[^\d,;.]*$", re.IGNORECASE)
 _SOME = re.compile(r"\b(?:sizes? .{0,40}\bonly|only\b.{0,20}\bsizes?)\b", re.IGNORECASE)
+_EVENED = re.compile(
+    r"\b(?:inc|dec)\w*\D{0,30}\d+ ?\((?:[^)]*, ?)?0\b|\b(?:inc|dec)\w*\D{0,30}(?<!\d)0 ?\(", re.I
+)
 _AIM = re.compile(r"\buntil (?:only |there are |you have )*$", re.IGNORECASE)
 ENOUGH = 4  # lists, before the others can be called wrong
 FEW = 0.2  # of the lists; where more are of another length, sizes come and go
@@ -67,11 +72,15 @@ def sized_numbers(text: str, sizes: int) -> Iterator[Finding]:
     found = []
     if _DECIMAL.search(text):  # "2,5 mm": what looks like two numbers is one
         text = _COMMA.sub(".", text)
+    by_sign = sizes_in_brackets(text)
     for number, line in enumerate(text.split("\n"), start=1):
-        if "(" not in line and "[" not in line:
+        if "(" not in line and "[" not in line and by_sign is None:
             continue
         yield from _named(number, line[:200])
         tidy = plain(line)
+        if by_sign is not None:
+            yield from _by_sign(text, tidy, number)
+            tidy = tidy.sub(*by_sign)
         only = _SOME.search(tidy.text) is not None
         found += [(number, tidy, match, only) for match in _LIST.finditer(tidy.text)]
     lengths = Counter(_entries(match) for _, _, match, _ in found)
@@ -80,6 +89,7 @@ def sized_numbers(text: str, sizes: int) -> Iterator[Finding]:
         long: Counter(_listed(match) for _, _, match, _ in found if _is_length(match) == long)
         for long in (True, False)
     }
+    evened = _EVENED.search(text) is not None  # some sizes are increased to a number of others
     for number, tidy, match, only in found:
         often = told[_is_length(match)]
         column = tidy.at[match.start()] + 1
@@ -91,9 +101,17 @@ def sized_numbers(text: str, sizes: int) -> Iterator[Finding]:
             _shrinks(match, tidy.text)
             or _leaps(match, tidy.text)
             or _swapped(match, often)
-            or _mistyped(match, often)
+            or ("" if evened else _mistyped(match, often))
         ):
             yield Finding(WARNING, "grading", said, number, column)
+
+
+def _by_sign(text: str, tidy: MappedText, number: int) -> Iterator[Finding]:
+    """Find a list with a size too few or too many, where a sign stands between the sizes."""
+    match = sizes_of_another_number(text, tidy.text)
+    if match is not None:
+        said = f"{match[0]} has another number of sizes than the lists elsewhere"
+        yield Finding(ERROR, "sizes", said, number, tidy.at[match.start()] + 1)
 
 
 def _entries(match: re.Match[str]) -> int:
@@ -145,7 +163,7 @@ def _shrinks(match: re.Match[str], text: str) -> str:
 _COURSES = re.compile(r"\s*(?:rounds|rnds|rows)\b", re.IGNORECASE)
 _AMOUNT = re.compile(r"\s*(?:m|g|yds?|yards|metres|meters|grams)\b", re.IGNORECASE)
 BALLS = (25, 100)  # grams, the least and the most that a ball holds as a rule (common practice)
-LEAP = 1.8  # from one size to the next; yarn grows by a tenth to a half (common practice)
+LEAP = 2.0  # from one size to the next; it grows by a tenth to a half, from a child on by more
 
 
 def _leaps(match: re.Match[str], text: str) -> str:

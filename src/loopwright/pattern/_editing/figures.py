@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable
+from functools import lru_cache
 from typing import TypeVar
 
 from loopwright.pattern._reading.stated import whole_numbers
@@ -19,7 +20,9 @@ __all__ = [
     "digits",
     "in_figures",
     "rows_by_number",
+    "sign_of_sizes",
     "sizes_in_brackets",
+    "sizes_of_another_number",
     "values",
 ]
 
@@ -133,6 +136,49 @@ _BY_SIGN = {
 OFTEN = 3  # lists of one kind and length, before a sign is taken to stand between sizes
 
 
+@lru_cache(maxsize=2)
+def sign_of_sizes(text: str) -> tuple[str, int] | None:
+    """Return the sign that a text writes between its sizes, and how many there are; None for brackets.
+
+    Examples
+    --------
+    >>> sign_of_sizes("20 / 22 sts, 24 / 26 cm; knit 30 / 34")
+    ('/', 2)
+    """
+    kinds: Counter[tuple[str, int]] = Counter()
+    for sign, form in _BY_SIGN.items():
+        for match in form.finditer(text):
+            if not _NUMBERED.search(text[max(0, match.start() - 8) : match.start()]):
+                kinds[sign, len(re.findall(_N, match[0]))] += 1
+    usual = kinds.most_common(1)
+    return usual[0][0] if usual and usual[0][1] >= OFTEN else None
+
+
+def sizes_of_another_number(text: str, line: str) -> re.Match[str] | None:
+    """Return a list of a line that has one size more or less than those of the text.
+
+    Examples
+    --------
+    >>> text = "20: 22: 24 sts, 24: 26: 28 cm; knit 30: 34: 38"
+    >>> sizes_of_another_number(text, "K12: 15, k2tog")[0]
+    '12: 15'
+    """
+    usual = sign_of_sizes(text)
+    if usual is None or usual[1] < 3:
+        return None
+    for match in _BY_SIGN[usual[0]].finditer(line):
+        many = len(re.findall(_N, match[0]))
+        if abs(many - usual[1]) == 1 and (
+            _STITCHES.match(line, match.end()) or _WORKED.search(line[: match.start()])
+        ):
+            return match
+    return None
+
+
+_STITCHES = re.compile(r" ?(?:sts|stitches)\b", re.IGNORECASE)
+_WORKED = re.compile(r"(?<![a-z])[kp]$", re.IGNORECASE)
+
+
 def sizes_in_brackets(
     text: str,
 ) -> tuple[re.Pattern[str], Callable[[re.Match[str]], str]] | None:
@@ -146,15 +192,10 @@ def sizes_in_brackets(
     >>> sizes_in_brackets("20 (22) sts, 1/2 in") is None
     True
     """
-    kinds: Counter[tuple[str, int]] = Counter()
-    for sign, form in _BY_SIGN.items():
-        for match in form.finditer(text):
-            if not _NUMBERED.search(text[max(0, match.start() - 8) : match.start()]):
-                kinds[sign, len(re.findall(_N, match[0]))] += 1
-    usual = kinds.most_common(1)
-    if not usual or usual[0][1] < OFTEN:
+    usual = sign_of_sizes(text)
+    if usual is None:
         return None
-    ((sign, many), _), = usual  # fmt: skip
+    sign, many = usual
 
     def listed(match: re.Match[str]) -> str:
         first, *more = re.findall(_N, match[0])

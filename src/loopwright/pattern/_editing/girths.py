@@ -67,6 +67,7 @@ KNITTED = (0.945, 1.075)  # of what is printed: rounded to the quarter inch
 LOOSE = (0.9, 1.12)  # where it says how it is stretched, or is of what draws in or is shaped
 EXACT, APART = 0.012, 0.045  # where other sizes are exact, how far one may be off
 WORN = (0.75, 1.2)  # of what it is to fit: socks smaller, mittens and hats up to so much wider
+LEAST = 20  # stitches; no edge that is measured has fewer
 FOOT = 1.1  # of a foot: no sock is wider
 DRAWN_IN, PULLED = (0.8, 1.12), 1.25  # cables draw in by a tenth and more (common practice)
 ALIKE = 0.02  # ratios of sizes that one wrong gauge explains
@@ -95,10 +96,21 @@ def girths(text: str) -> Iterator[Finding]:
     if not per_mm or not counts:
         return
     made = DRAWN_IN if _DRAWN_IN.search(text) else KNITTED
+    lines_before = ""
     for number, line in enumerate(lines[:start], start=1):
+        if (two := _two_edges(line.text, counts, per_mm)) is not None:
+            yield Finding(WARNING, "measure", two[0], number, line.at[two[1]] + 1)
+            continue
         match = next((m for form in _FORMS if (m := form.search(line.text))), None)
+        if match is None and lines_before and _HEADING.match(lines_before):
+            match = _ALONE.match(line.text)
+        lines_before = line.text
         if match is None:
             continue
+        if match.re in (_BEHIND, _BEFORE) and (wide := _WIDE.search(line.text, match.end())):
+            said = _differs(wide, counts, per_mm, (DRAWN_IN[0], PULLED))
+            if said:
+                yield Finding(WARNING, "measure", said[0], number, line.at[wide.start("n")] + 1)
         fits = match.re is _HEAD or _FITS.search(line.text[: match.start("n")]) is not None
         fits_to = (WORN[0], FOOT) if "foot" in line.text.lower() else WORN
         loose = LOOSE if _STRETCHED.search(line.text) and made is KNITTED else made
@@ -111,6 +123,38 @@ def girths(text: str) -> Iterator[Finding]:
             column = line.at[match.start("n")] + 1
             at = (gauge_at, 1) if by_gauge and gauge_at != number else (number, column)
             yield Finding(WARNING, "measure", message, *at)
+
+
+_HEADING = re.compile(
+    rf"^\W*(?:finished |actual )?[a-z ]{{0,20}}{_AROUND}[a-z ()]{{0,20}}:?\W*$", re.IGNORECASE
+)
+_ALONE = re.compile(rf"^\W*(?:about )?(?P<n>{COUNT})\s*{_UNIT}", re.IGNORECASE)
+_AT_AN_EDGE = re.compile(
+    rf"(?P<n>\d+(?:\.\d+)?)\s*{_UNIT},? (?:around )?(?:at|along) (?:the )?(?P<edge>lower|upper|top|bottom|cast-on|bound-off|bind-off|cast-off|neck)(?: edge)?\b",
+    re.IGNORECASE,
+)
+_Counts = Sequence[tuple[tuple[float, ...], bool]]
+
+
+def _two_edges(line: str, counts: _Counts, per_mm: float) -> tuple[str, int] | None:
+    """Compare the girths of the two edges of a piece with the stitches that it begins and ends with."""
+    found = list(_AT_AN_EDGE.finditer(line))
+    if len(found) != 2 or not re.search(_AROUND, line, re.IGNORECASE):
+        return None
+    alone = [values[0] for values, _ in counts if len(values) == 1 and values[0] >= LEAST]
+    ends = (alone[0], alone[-1]) if alone else ()
+    for match in found:
+        unit = match["unit"][0].lower()
+        girth = float(match["n"]) * MM[unit]
+        near = [n / per_mm / girth for n in ends] if girth else []
+        if near and not any(LOOSE[0] <= ratio <= LOOSE[1] for ratio in near):
+            shown = {"c": "cm", "m": "mm"}.get(unit, "in")
+            made = " and ".join(f"{n / per_mm / MM[unit]:.1f}" for n in ends)
+            return (
+                f"{match['n']} {shown} around the {match['edge'].lower()} edge is printed; the first and last sts make {made} {shown}",
+                match.start("n"),
+            )
+    return None
 
 
 _FORMS = (_BEHIND, _BEFORE, _HEAD, _NAMED, _WIDE)

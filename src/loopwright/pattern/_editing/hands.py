@@ -50,23 +50,52 @@ class _Thumb:
     before: _Values | None
     own: _Values | None
     whole: tuple[_Values, ...]
+    numbers: frozenset[_Values] = frozenset()  # worked before, such as the palm and the back
 
 
 def hands(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find a left thumb that stands where the right one does, or not where the right one is mirrored."""
     found: dict[str, _Thumb] = {}
     counts: list[_Values] = []
+    numbers: set[_Values] = set()
+    gussets: dict[str, str] = {}  # how each hand sets its gusset up
+    title = of_hand = ""
     for at, one in enumerate(sentences):
         text = one.figures
         hand = _hand(one, text)
+        if hand or one.title != title:
+            of_hand = hand or (of_hand if "finish" not in one.title else "")
+        title = one.title
+        if of_hand and _GUSSET.search(text) and (said := _same_gusset(gussets, of_hand, text)):
+            place = one.place()
+            yield Finding(WARNING, "mirror", said, place.line, place.column)
         if hand and hand not in found and _PUT_IN.search(text) and re.search(r"\d", text):
-            found[hand] = _thumb(sentences, at, text, counts)
+            found[hand] = attrs.evolve(
+                _thumb(sentences, at, text, counts), numbers=frozenset(numbers)
+            )
             if len(found) == LONG:
                 if said := _alike(found["right"], found["left"]):
                     place = one.place()
                     yield Finding(WARNING, "mirror", said, place.line, place.column)
                 found = {}
         counts += [values(match["n"]) for match in _STATED.finditer(text)]
+        numbers.update(values(match["n"]) for match in _BEFORE.finditer(text))
+
+
+_GUSSET = WordForm(
+    r"\b(?:pm|place (?:a )?marker|pl ?m)[,;]? (?:m1[lrp]?|k ?\d|make 1|inc\w*)[^.;]{0,24}?\b(?:pm|place (?:a )?marker|pl ?m)\b",
+)
+
+
+def _same_gusset(gussets: dict[str, str], hand: str, text: str) -> str:
+    """Say that the gussets of both hands are set up by the very same words, off the middle."""
+    said = _words(text[text.find(":") + 1 :] if ":" in text[:40] else text)
+    other = gussets.get("left" if hand == "right" else "right")
+    gussets.setdefault(hand, said)
+    ends = re.match(r".*?(\d+)(?: \d+)* ?(?:pm|place|pl)\b.*\b(?:pm|marker|m)\b\D*(\d+)", said)
+    if other != said or ends is None or ends[1] == ends[2]:
+        return ""
+    return _SAME
 
 
 def _hand(one: Spoken, text: str) -> str:
@@ -115,6 +144,7 @@ def _alike(right: _Thumb, left: _Thumb) -> str:
     best: tuple[int, ...] | None = None
     counts = [one * sizes if len(one) == 1 else one for one in left.whole]
     most = max((count[0] for count in counts if len(count) == sizes), default=0)
+    rounds = {count for count in counts if len(count) == sizes and count[0] >= ROUND * most}
     for count in reversed(counts):
         if (
             len(count) != sizes
@@ -126,7 +156,7 @@ def _alike(right: _Thumb, left: _Thumb) -> str:
         off = tuple(_off(a, e, h) for a, e, h in zip(here, ends, halves, strict=True))
         if not any(off):
             return ""
-        known = tuple(halves) in left.whole
+        known = tuple(halves) in left.whole or tuple(halves) in left.numbers or len(rounds) == 1
         one_off = sizes > 1 and off.count(0) == sizes - 1
         if best is None and (known or one_off) and all(abs(n) <= SLIGHT for n in off):
             best = off

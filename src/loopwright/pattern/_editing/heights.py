@@ -77,6 +77,7 @@ def heights(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     by_sign = sizes_in_brackets(text)
     lines = [line if by_sign is None else line.sub(*by_sign) for line in plain_lines(text)]
     start = next((n for n, line in enumerate(lines) if _CAST_ON.search(line.text)), 0)
+    yield from _legs([line.text for line in lines[:start]], sentences)
     printed = list(_printed([line.text for line in lines[:start]]))
     pieces = {match["piece"] or "" for one in sentences for match in _MEASURES.finditer(one.text)}
     if len(printed) != 1 or _FOLDED.search(text) or len(pieces) > 2:
@@ -87,6 +88,33 @@ def heights(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     said = _less(height, worked) or _odd(height, worked) or _by_rows(height, rows)
     if said:
         yield Finding(WARNING, "measure", said, height.line, height.column)
+
+
+_LEG = re.compile(
+    rf"^\W*(?:finished )?(?:leg(?: length| height)?|length of (?:the )?leg)(?: ?\([a-z ,]+\))?: ?(?:about )?(?P<n>{COUNT}) ?{_UNIT}",
+    re.IGNORECASE,
+)
+_LEG_MEASURES = re.compile(
+    rf"\buntil (?:(?:the|your|whole|entire) )*(?:leg|sock|work|piece|it) (?:measures?|is) (?:about )?(?P<n>{COUNT}) ?{_UNIT}\.? ?(?:long |in all )?from (?:the )?(?:cast[- ]on|beginning|start|top)",
+    re.IGNORECASE,
+)
+
+
+def _legs(lines: Sequence[str], sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find the length of a leg that is less than what is worked of it, or of other sizes."""
+    told = [(match, n) for n, line in enumerate(lines, start=1) if (match := _LEG.search(line))]
+    if len(told) != 1:
+        return
+    leg = _length(*told[0])
+    for one in sentences:
+        match = _LEG_MEASURES.search(one.text)
+        if match is None or re.search(r"\b(?:foot|toe)\b", one.title):
+            continue
+        worked = _length(match, one.place().line)
+        said = _less(leg, worked) or _odd(leg, worked)
+        if said:
+            yield Finding(WARNING, "measure", said, leg.line, leg.column)
+        return
 
 
 def _printed(lines: Sequence[str]) -> Iterator[_Length]:

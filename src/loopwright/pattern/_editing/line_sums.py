@@ -10,6 +10,7 @@ from itertools import combinations
 from loopwright.pattern._editing.figures import values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.sums import picked_alike
 from loopwright.pattern._reading.stated import without_asides
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
@@ -19,12 +20,14 @@ __all__ = ["line_sums"]
 
 _Values = tuple[int, ...]
 _GAINS = re.compile(
-    r"\b(?:pick(?:ing)? up|tak(?:e|ing) up|knit up|cast(?:ing)? on|catch)\b", re.IGNORECASE
+    r"\b(?:pick(?:ing)? up|tak(?:e|ing) up|knit up|cast(?:ing)? on|catch|co(?= \d))\b",
+    re.IGNORECASE,
 )
 _OPEN = re.compile(
     r"\bwork (?:the )?(?:panel|chart|lace|cable|patt\w*(?! over))|\b(?:work|knit|k|purl|p|rib|patt\w*|across) (?:(?:across|over|on|along|all|of|the|her|your) )*(?:instep|front|held|waiting|resting|rem\w*|other|top)\b(?! \d)|\b(?:until|rep\w*|times|to end|to last|to marker|to m|dec\w*|inc\w*|tog|ssk|skp\w*|m1\w*|bind|cast off|turn|rows?)\b|k2tog|[*\[]",
     re.I,
 )
+_AT_THE_END = re.compile(r" at the end of the (?:row|round|rnd)\b")
 _TOTAL = WordForm(
     rf"(?:^|[.=(,;:—–-])\s*(?:(?:you (?:now )?have|there are(?: now)?|that (?:is|makes)|makes?) )?(?P<n>{COUNT}) ?{STS}(?: in all| now| altogether| in total| rem\w*\.?| (?:are )?left)?(?:,? (?:half|with|of which|on)\b[^.;]*)?[)\].]*\s*$",
 )
@@ -53,7 +56,11 @@ def line_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         whole = " ".join(one.text for one in line)
         if line[0].label is not None:
             whole = whole[line[0].label.end :]
+        whole = _AT_THE_END.sub("", whole)
         whole = without_asides(MappedText.of(whole)).text
+        if len(line) > 1 and (unlike := picked_alike(" ".join(one.text for one in line))):
+            place = line[0].place(line[0].start)
+            yield Finding(WARNING, "sum", unlike[0], place.line, place.column)
         total, at = _total(line)
         told = line[0]
         if total is None and after is not None and _BARE.match(after[0].text):
@@ -61,7 +68,9 @@ def line_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             told = after[0]
         if total is not None and _GAINS.search(whole) and not _OPEN.search(whole):
             head = whole[: whole.rindex(at)] if at in whole else whole
-            said = _wrong(_parts(head, len(total)), before, total)
+            said = _wrong(
+                _parts(head, len(total)), before, total, new=_NEW.search(whole) is not None
+            )
             if said:
                 place = told.place(told.start)
                 yield Finding(WARNING, "sum", said, place.line, place.column)
@@ -107,7 +116,14 @@ def _parts(text: str, sizes: int) -> list[_Values]:
     return found
 
 
-def _wrong(parts: Sequence[_Values], before: _Values | None, total: _Values) -> str:
+_NEW = re.compile(
+    r"\b(?:cast(?:ing)? on|co)\b[^.;]*\b(?:more|extra|new|additional) ", re.IGNORECASE
+)
+
+
+def _wrong(
+    parts: Sequence[_Values], before: _Values | None, total: _Values, *, new: bool = False
+) -> str:
     """Say what some parts make, where no choice of them makes the total, and all nearly do."""
     known = [before] if before is not None and len(before) == len(total) else []
     if not 2 <= len(parts) <= MANY:
@@ -122,7 +138,8 @@ def _wrong(parts: Sequence[_Values], before: _Values | None, total: _Values) -> 
     ways = [parts, *combinations(parts, len(parts) - 1)] if len(parts) > 2 else [parts]
     for chosen in (*ways, *((*way, *known) for way in ways if known and len(parts) > 2)):
         made = _sum(chosen)
-        if all(abs(a - b) <= SLIGHT for a, b in zip(made, total, strict=True)):
+        slight = min(total) // 10 if new and len(parts) == 2 and parts[0] == before else SLIGHT
+        if all(abs(a - b) <= max(SLIGHT, slight) for a, b in zip(made, total, strict=True)):
             return f"the parts of this line are {by_size(made)} sts together, not {by_size(total)}"
     return ""
 

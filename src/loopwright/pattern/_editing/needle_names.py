@@ -249,7 +249,7 @@ def _twice(lines: Sequence[str]) -> Iterator[_Found]:
             ),
             "",
         )
-        if gap and sets[names] == 1:
+        if gap and sets[names] == 1 and not _named_otherwise(lines[number], gap):
             yield number, labels[-1].start(), f"needle {gap} is left out of this round"
             continue
         if often >= OFTEN and sets[names] == 1 and len(odd) == 1 and len(names) == len(usual):
@@ -258,6 +258,15 @@ def _twice(lines: Sequence[str]) -> Iterator[_Found]:
             said = f"needle {min(odd)} here, where the other rounds have needle {left_out}"
             yield number, match.start(), said
     yield from _down_the_page(lines)
+
+
+_NTH = ("first", "second", "third", "fourth", "fifth")
+
+
+def _named_otherwise(line: str, needle: str) -> bool:
+    """Tell whether a line speaks of a needle in the midst of a sentence: "knit the second needle"."""
+    nth = _NTH[int(needle) - 1] if 0 < int(needle) <= len(_NTH) else ""
+    return bool(nth) and re.search(rf"\b(?:{nth} needle|needle {needle})\b", line, re.I) is not None
 
 
 def _down_the_page(lines: Sequence[str]) -> Iterator[_Found]:

@@ -174,11 +174,13 @@ _TWO_HALVES = re.compile(
     re.IGNORECASE,
 )
 
+_MORE_PARTS = re.compile(rf"[^.;\d]{{0,16}}\d+ (?:{STS} )?(?:on|for|in) ", re.IGNORECASE)
+
 
 def _halves(text: str, counts: Sequence[_Values]) -> _Said:
     """Compare two halves that are nearly alike with the counts before: they should be alike."""
     match = _TWO_HALVES.search(text)
-    if match is None:
+    if match is None or _MORE_PARTS.match(text, match.end()):
         return None
     a, b = whole_numbers(match["a"]), whole_numbers(match["b"])
     pairs = _pairwise(a, b)

@@ -83,7 +83,12 @@ def reached(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[
         if (begun := _BEGUN.search(text)) is not None:
             known.counts, known.earlier = [values(begun["n"])], []
             known.steps, known.open = [], False
-        if one.place().line in lost and not _BY.search(text):
+        step = one.text.rstrip(" .)").isdigit()  # the number of one
+        if (
+            one.place().line in lost
+            and not step
+            and not (_BY.search(text) or _REPEATS.match(text, one.start))
+        ):
             known.counts, known.earlier, known.open = [], [], True
         _narrow(known, text)
         targets = list(_UNTIL.finditer(text)) if _SHAPING.search(text) else []
@@ -110,6 +115,10 @@ def reached(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[
             _take(known, one, after, text)
 
 
+_REPEATS = re.compile(
+    rf"(?:then )?(?:rep(?:eat)?|work) (?:the )?(?:these|last|rounds|rnds|rows)\b[^.;,]{{0,24}} until (?:there are |you have )?(?:only )?{COUNT} {STS}(?: (?:rem\w*|are left|left|in all))*[.)]*$",
+    re.IGNORECASE,
+)  # what is repeated is known, though the line was not understood
 _THESE = re.compile(
     r"\b(?:these|the last|last) (?P<n>[2-6]) (?:rounds|rnds|rows)\b|\b(?:rounds|rnds|rows) (?P<a>\d{1,2}) ?(?:and|&|-|–|to) ?(?P<b>\d{1,2})\b",
     re.IGNORECASE,

@@ -18,7 +18,9 @@ from loopwright.errors import KnitError, PatternSyntaxError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import items_of, rewritten, rounds_in, steps_in, things_in
+from loopwright.pattern._editing.abbreviation_list import abbreviation_list
 from loopwright.pattern._editing.between_markers import between_markers
+from loopwright.pattern._editing.buttons import buttons
 from loopwright.pattern._editing.cable_pairs import cable_pairs
 from loopwright.pattern._editing.chains import chains
 from loopwright.pattern._editing.closed_off import closed_off
@@ -42,7 +44,9 @@ from loopwright.pattern._editing.measures import amounts, measures
 from loopwright.pattern._editing.mirrors import mirrors
 from loopwright.pattern._editing.needle_names import needle_names
 from loopwright.pattern._editing.needles_and_units import needles_and_units
+from loopwright.pattern._editing.numbered_steps import numbered_steps
 from loopwright.pattern._editing.odd_ones import odd_ones
+from loopwright.pattern._editing.paired_leans import paired_leans
 from loopwright.pattern._editing.panel_rows import colour_rows, panel_rows, panels_taken_plain
 from loopwright.pattern._editing.plain_again import plain_again
 from loopwright.pattern._editing.prose_counts import prose_counts
@@ -53,6 +57,7 @@ from loopwright.pattern._editing.rib_back import rib_back
 from loopwright.pattern._editing.row_ends import row_ends
 from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import row_slips, unplaced
+from loopwright.pattern._editing.size_steps import size_steps
 from loopwright.pattern._editing.size_sums import size_sums
 from loopwright.pattern._editing.size_words import size_words
 from loopwright.pattern._editing.spoken import Spoken, spoken
@@ -64,6 +69,7 @@ from loopwright.pattern._editing.told_parts import told_parts
 from loopwright.pattern._editing.told_sums import told_sums
 from loopwright.pattern._editing.turn_middles import turn_middles
 from loopwright.pattern._editing.turning_rows import turning_rows
+from loopwright.pattern._editing.two_parts import two_parts
 from loopwright.pattern._editing.unexplained import unexplained
 from loopwright.pattern._editing.whole_rows import whole_rows
 from loopwright.pattern._editing.wording import abbreviations, conversions, head, settled, terms
@@ -253,6 +259,12 @@ def _shown_alone(
         *listed_rows(sentences),
         *line_sums(sentences),
         *unexplained(text, sentences),
+        *two_parts(sentences),
+        *size_steps(sentences),
+        *paired_leans(sentences),
+        *buttons(text, sentences),
+        *abbreviation_list(text, sentences),
+        *numbered_steps(sentences),
     ]
     if lost or not any(one.severity == ERROR for one in found):
         alone += chains(sentences, lost)
@@ -306,6 +318,8 @@ def _behind(sentences: Sequence[Spoken], lost: frozenset[int]) -> set[int]:
     since: dict[int, int] = {}
     for one in sentences:
         line = one.place().line
+        if one.label is not None and one.label.numbers[:1] == (1,) and line not in lost:
+            since.pop(one.section, None)  # the numbers begin anew
         if line in lost or is_doubted(one.text):
             since.setdefault(one.section, line)
     lines = ((one.place().line, one.section) for one in sentences)

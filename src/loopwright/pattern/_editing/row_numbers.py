@@ -46,6 +46,7 @@ _STOPS = WordForm(
 _TALLY = re.compile(
     r"\s*\d+ (?:sts|stitches)\b[^:;*]*?\b(?:in all|between the markers)\W*", re.IGNORECASE
 )
+_FIRST_BEGINS = WordForm(r"\b(?:round|rnd|row) 1:")
 _FIRST_ROW = re.compile(r"\b(?:rounds?|rnds?|rows?|r) ?1\b", re.IGNORECASE)
 
 
@@ -53,7 +54,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     """Find numbers of rows that are left out or doubled, and repeats of rows that are not there."""
     sentences = list(sentences)
     yield from _of_sections(sentences)
-    section, seen, run, last, again = -1, set[int](), list[Spoken](), 0, False
+    section, begun, seen, run, last, again = -1, -1, set[int](), list[Spoken](), 0, False
     before: list[Spoken] = []
     said, line, plain = "", 0, False  # the words before on a line; rows without a number were told
     for one in sentences:
@@ -62,6 +63,8 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             section, seen, run, before = one.section, set(), [], []
         label = None if _STANDS.match(one.text, one.start) else one.label
         told = one.place().line == line and _FIRST_ROW.search(said) is not None
+        if label is None and _FIRST_BEGINS.search(one.text):
+            begun = one.section  # "With the main colour only, rnd 1: …"
         said, line = (
             one.text if one.place().line != line else f"{said} {one.text}",
             one.place().line,
@@ -74,7 +77,12 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             if label.numbers[0] == 1:
                 yield from _in_order(run)
                 run = []
-            elif not seen and not told and not (again and label.numbers[0] > last):
+            elif (
+                not seen
+                and not told
+                and begun != one.section
+                and not (again and label.numbers[0] > last)
+            ):
                 yield from _begins_late(one, last)
             run.append(one)
             seen.update(label.numbers)

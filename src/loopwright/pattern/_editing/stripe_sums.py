@@ -140,6 +140,8 @@ def _wrong(lines: Sequence[str], told: Sequence[_Stripes]) -> Iterator[tuple[int
         for match in _OF_EACH.finditer(line):
             if match["k3"]:
                 total, many, width = int(match["t3"]), int(match["k3"]), each
+                if any(one.start < match.end() < one.end for one in here):
+                    continue  # "8 times in stripes: 4 rows A, 4 rows B"
                 if "stripe" not in line.lower() and "sequence" not in line.lower():
                     continue
             elif widths and len(widths) == 1 and len(told) == 1:

@@ -13,7 +13,7 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.plurals import plural
 
-__all__ = ["change_in", "stated_change", "sums"]
+__all__ = ["change_in", "picked_alike", "stated_change", "sums"]
 
 _Values = tuple[int, ...]
 _Said = tuple[str, int] | None
@@ -277,15 +277,19 @@ _PICK_UP = re.compile(
 
 
 def _picked_alike(one: Spoken) -> _Said:
+    return picked_alike(one.text)
+
+
+def picked_alike(text: str) -> _Said:
     """Compare what is picked up along the two sides of a flap: they are alike."""
-    found = list(_PICK_UP.finditer(one.text))
+    found = list(_PICK_UP.finditer(text))
     if len(found) != 2 or not re.search(
         r"\bother\b|\bright\b|\bsecond\b|\bup\b", found[1][0], re.I
     ):
         return None
     if re.search(
         r"\bcast[- ]on\b",
-        found[0][0] + found[1][0] + one.text[found[1].end() :][:24],
+        found[0][0] + found[1][0] + text[found[1].end() :][:24],
         re.IGNORECASE,
     ):
         return None
@@ -300,7 +304,7 @@ def _picked_alike(one: Spoken) -> _Said:
 
 _STRIPES = re.compile(r"stripe (?:sequence|pattern)\b[^.:]{0,20}:\s*(?P<rest>.*)", re.IGNORECASE)
 _STRIPED = re.compile(
-    r"\b(?:sequence|stripes) (?P<times>\d+) times\D{1,6}(?P<all>\d+) (?:rows|rounds|rnds)\b",
+    r"\b(?:sequence|stripes|stripe pattern) (?P<times>\d+) times\D{1,6}(?P<all>\d+) (?:rows|rounds|rnds)\b",
     re.IGNORECASE,
 )
 

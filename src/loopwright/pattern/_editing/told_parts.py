@@ -89,6 +89,7 @@ def _stripes(lead: str, text: str) -> _Said:
         return None
     match = matches[-1]  # which tells of all that stands before it
     told = f"{lead} {text[: match.start()]}"
+    told = told[told.rfind(":") + 1 :] if "stripes:" in told.lower() else told
     numbers = [int(one["n"]) for one in _OF_ROUNDS.finditer(told)]
     if len(numbers) < 2:
         return None

@@ -92,7 +92,7 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if wrong := _sides(text, whole, counts, more):
             message, offset = wrong
             place = one.place_in_figures(offset)
-            yield Finding(WARNING, "turn", message, place.line, place.column)
+            yield Finding(WARNING, "sum", message, place.line, place.column)
 
 
 def _goes_back(first: tuple[Spoken, re.Match[str]], second: tuple[Spoken, re.Match[str]]) -> bool:

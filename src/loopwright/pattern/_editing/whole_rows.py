@@ -32,7 +32,7 @@ _REPEAT = re.compile(
 )
 _COMMA = re.compile(r"\s*[,;:]?\s*(?:and |then |ending (?:with )?|end (?:with )?)?", re.IGNORECASE)
 _REST = re.compile(
-    rf"\s*(?:[.,;:=(\[—–]|--?|\bremoving[a-z ]+|\bmaking\b|\bleaving\b|\b(?:you|there|now|have|are)\b|\s)*(?:(?P<n>{COUNT}) ?{STS}(?: (?:in all|in total|total|altogether|now|again|rem\w*\.?|(?:are |is )?left|on (?:the |your )?needles?(?! ?\d)|around))*)?\s*[)\].]*\s*$",
+    rf"(?:,? for {COUNT} ?(?:rounds|rnds|rows|cm|inches|in\b|\")[^.;,\d]{{0,16}}(?=[.;,]|$))?\s*(?:[.,;:=(\[—–]|--?|\bremoving[a-z ]+|\bmaking\b|\bleaving\b|\b(?:you|there|now|have|are)\b|\s)*(?:(?P<n>{COUNT}) ?{STS}(?: (?:in all|in total|total|altogether|now|again|rem\w*\.?|(?:are |is )?left|on (?:the |your )?needles?(?! ?\d)|around))*)?\s*[)\].]*\s*$",
     re.IGNORECASE,
 )
 _TOLD = re.compile(
@@ -77,6 +77,7 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
     begun = False
     there: list[_Values] = []  # since stitches were cast on
     sure: _Values | None = None  # what is on the needles
+    ever: list[_Values] = []  # all that was stated since
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         text = one.figures
         cast_on = _BEGUN.search(text)
@@ -85,7 +86,8 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
             begun = min(many) > FEW  # few bridge a gap: how many there are is open
             there = [many] if begun else []
             sure = many if begun else None
-        unknown = one.place().line in lost
+            ever = list(there)
+        unknown = one.place().line in lost and not one.text.rstrip(" .)").isdigit()
         row = _row(text, one.start)
         rest = _REST.match(text, row.end) if row is not None else None
         told = _told(rest, after)
@@ -94,6 +96,7 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
             said = (
                 _left(row, told)
                 or _around(row, there, told)
+                or ("" if there or told else _anywhere(row, ever))
                 or _used(row, sure)
                 or (_neither(row, sure, told) if text[row.at] in "([" else "")
             )
@@ -105,6 +108,7 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
         if unknown or (whole is None and told is None and not numbers and _SHAPES.search(text)):
             there = []
         there += numbers if begun else []
+        ever += (many for many in numbers if begun and min(many) > FEW)
         if whole is not None and told is None and not unknown:
             there += _grown(whole, there[-LAST:])
             sure = _after(whole, sure)
@@ -157,8 +161,16 @@ def _told(rest: re.Match[str] | None, after: Spoken | None) -> _Values | None:
     return values(alone["n"]) if alone is not None else None
 
 
+_LEAD = re.compile(  # "Work ribbing, *k2, p2; …"
+    r"\s*(?:work|knit|then work)(?: in)?(?: the| your)? (?:rib|ribbing|pattern|cuff)(?: as follows| thus| like this)?[,:;]? (?=\*)",
+    re.IGNORECASE,
+)
+
+
 def _row(text: str, start: int) -> _Row | None:
     """Return what a row takes and leaves, where it names all of its stitches."""
+    lead = _LEAD.match(text, start)
+    start = lead.end() if lead is not None else start
     before = tokens_at(text, start + (len(text[start:]) - len(text[start:].lstrip())))
     at = before[0].start if before else start
     end = _COMMA.match(text, before[-1].end).end() if before else start  # type: ignore[union-attr]
@@ -282,6 +294,17 @@ def _around(row: _Row, there: Sequence[_Values], told: _Values | None) -> str:
     at = next(n for n, over in enumerate(left) if over)
     each, _ = alike(row.each, stated)
     return f"a repeat of {each[at]} sts does not go into {stated[at]}: {left[at]} are left over, and none in the other sizes"
+
+
+def _anywhere(row: _Row, ever: Sequence[_Values]) -> str:
+    """Find a plain repeat to the end that goes into no count of the text, the last of which is not known."""
+    plain = row.each == row.each_leaves and not any(row.takes) and not row.times
+    if not plain or len(row.each) != 1 or row.each[0] < 3 or len(ever) < 3:
+        return ""
+    sizes = max(map(len, ever))
+    if any(not any(n % row.each[0] for n in many) for many in ever if len(many) == sizes):
+        return ""
+    return f"a repeat of {row.each[0]} sts goes into none of the counts that are stated"
 
 
 def _after(row: _Row, sure: _Values | None) -> _Values | None:

@@ -9,6 +9,7 @@ from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern._cables import called_in, crossing_defined
 from loopwright.pattern._contents import items_of
 from loopwright.pattern._editing.findings import NOTE, WARNING, Finding
+from loopwright.pattern._editing.spoken import plain_lines
 from loopwright.pattern._words import ALIASES, crossing_named, lower, spelt
 from loopwright.pattern.items import Run, WrapTurn
 from loopwright.pattern.program import Pattern
@@ -121,8 +122,8 @@ _MM = {"cm": 10.0, "mm": 1.0, "in": 25.4, "inches": 25.4}
 
 def conversions(text: str) -> Iterator[Finding]:
     """Find a length given in two units that differ by more than rounding to a quarter inch."""
-    for number, line in enumerate(text.split("\n"), start=1):
-        for match in _TWO_UNITS.finditer(lower(line)):
+    for number, line in enumerate(plain_lines(text), start=1):
+        for match in _TWO_UNITS.finditer(lower(line.text)):
             first = float(match["a"]) * _MM[match["au"]]
             second = float(match["b"]) * _MM[match["bu"]]
             if abs(first - second) > 25.4 / 4 + 0.01 * first:
@@ -130,7 +131,7 @@ def conversions(text: str) -> Iterator[Finding]:
                     f"{match['a']} {match['au']} are {first / _MM[match['bu']]:.1f} {match['bu']}"
                 )
                 found = f"{message}, not {match['b']}"
-                yield Finding(WARNING, "conversion", found, number, match.start() + 1)
+                yield Finding(WARNING, "conversion", found, number, line.at[match.start()] + 1)
 
 
 _GAUGE = re.compile(r"^[ \t]*(?P<word>gauge|tension)\b[^\n]*\d", re.IGNORECASE | re.MULTILINE)

@@ -6,6 +6,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+import attrs
+
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
 
@@ -35,10 +37,32 @@ def wraps_taken_up(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
             wrapped[-1],
             "the wraps are nowhere taken up: is a row missing that works each with its stitch?",
         )
+    yield from _without(rows)
     if len(doubled) > 1 and _goes_on(doubled[-1], sentences) and _AS_ONE.search(text) is None:
         yield _asked(
             doubled[-1], "it is nowhere said that both strands of a double stitch are worked as one"
         )
+
+
+_TO_WRAPPED = re.compile(
+    r"\b(?:to|and) (?:the )?(?:first|next|last|following) (?:double-)?wrapped (?:st|stitch),? (?:and |then )?(?P<rest>.*)",
+    re.IGNORECASE,
+)
+_IT = re.compile(
+    r"(?:k|knit|p|purl) (?:it|this|that st\w*)\b(?! (?:with|and its|together))", re.IGNORECASE
+)
+
+
+def _without(rows: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find a wrapped stitch that is worked without its wrap, where other rows take it up."""
+    to_wrapped = [(one, m) for one in rows if (m := _TO_WRAPPED.search(one.text)) is not None]
+    bare = [
+        one for one, m in to_wrapped if _IT.match(m["rest"]) and "wrap" not in m["rest"].lower()
+    ]
+    with_wraps = [one for one, m in to_wrapped if "wrap" in m["rest"].lower()]
+    if len(bare) == 1 and with_wraps:
+        said = "the wrap is not taken up here, as it is in other rows"
+        yield attrs.evolve(_asked(bare[0], said), kind="wraps")
 
 
 _ROUND = re.compile(r"\b(?:rounds?|rnds?)\b", re.IGNORECASE)

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 
 import attrs
 
-from loopwright.pattern._editing.figures import alike
+from loopwright.pattern._editing.figures import alike, sizes_in_brackets
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain_lines
 from loopwright.pattern._reading.stated import number_of, numbers_in
@@ -56,7 +56,9 @@ def yarn_sums(text: str) -> Iterator[Finding]:
     >>> [one.message for one in yarn_sums("One skein of 230 yards; the sample took 390 yards.")]
     ['1 ball of 230 yd has 230 yd: too little for the 390 that are spoken of']
     """
+    by_sign = sizes_in_brackets(text)
     for number, line in enumerate(plain_lines(text), start=1):
+        line = line if by_sign is None else line.sub(*by_sign)
         amounts = _amounts(line.text)
         if not amounts:
             continue
@@ -64,6 +66,7 @@ def yarn_sums(text: str) -> Iterator[Finding]:
             _parts(amounts)
             or _of_balls(line.text, amounts)
             or _in_ratio(amounts)
+            or _alike_by_size(amounts)
             or _of_pair(line.text)
         )
         if said:
@@ -164,6 +167,27 @@ def _in_ratio(amounts: Sequence[_Amount]) -> _Said:
                 f"{used_g.values[0]:g} g, not {used.values[0]:g}"
             ), used.start
     return None
+
+
+def _alike_by_size(amounts: Sequence[_Amount]) -> _Said:
+    """Compare grams and metres by size: in each size one yarn has as many metres to the gram."""
+    grams = [one for one in amounts if one.unit == "g" and len(one.values) > 2]
+    lengths = [one for one in amounts if one.unit != "g" and len(one.values) > 2]
+    if len(grams) != 1 or len(lengths) != 1 or len(grams[0].values) != len(lengths[0].values):
+        return None
+    if not all(grams[0].values):
+        return None
+    ratios = [m / g for g, m in zip(grams[0].values, lengths[0].values, strict=True)]
+    middle = sorted(ratios)[len(ratios) // 2]
+    off = [abs(one / middle - 1) > PLENTY for one in ratios]
+    if sum(off) != 1:
+        return None
+    at = off.index(True)
+    unit = lengths[0].unit
+    return (
+        f"{lengths[0].values[at]:g} {unit} to {grams[0].values[at]:g} g: the other sizes have about {middle * 100:.0f} {unit} to 100 g",
+        lengths[0].start,
+    )
 
 
 _UNIT = r"(?P<{}>yards?|yds?|metres?|meters?|m|grams?|g)\b\.?"

@@ -1,0 +1,107 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""The list of abbreviations by itself: one with another's meaning, one that the rows lack in it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import Spoken, plain_lines
+
+__all__ = ["abbreviation_list"]
+
+_BEGINS = {  # what their meaning begins with (common practice)
+    "k": r"knit", "p": r"purl", "rs": r"right|public", "ws": r"wrong|private", "co": r"cast", "bo": r"bind|cast",
+    "sl": r"slip", "yo": r"yarn", "m1": r"make|increase|pick|lift|raise", "pm": r"place|put", "sm": r"slip|move|pass", "rm": r"remove|take",
+    "k2tog": r"knit|k ?2|right|dec", "p2tog": r"purl|p ?2|dec", "st": r"stitch", "sts": r"stitches", "rnd": r"round", "rep": r"repeat",
+    "mc": r"main", "cc": r"contrast",
+}  # fmt: skip
+_LIST = re.compile(r"^\W*(?:all |the )?abbreviations?\b[^:\n]{0,30}:?", re.IGNORECASE)
+_ENTRY = re.compile(
+    r"(?:^|[;,.]\s+|\n\s*)(?P<name>[a-z]\w{0,5})\s*(?:=|:|–|—|-(?=\s))\s*(?P<told>[^;,.\n(]{2,60})",
+    re.IGNORECASE,
+)
+_TURNED = re.compile(  # stitches at a turn, as the rows name them
+    r"(?<![\w&])(?P<name>m?ds|w&t|w/t|gsr)(?![\w&])", re.IGNORECASE
+)
+_SPELT = {"w&t": r"wrap|w&t", "w/t": r"wrap|w/t", "gsr": r"german|gsr", "ds": r"double[- ]st", "mds": r"make (?:a |1 )?(?:double|ds)"}  # fmt: skip
+_OF_TWO = re.compile(r"(?:^|[;\n])[^;\n=:–—]*(?:, |/ ?|& ?|\band )$")  # "RS, WS = …"
+_TOG = re.compile(r"\btog\b")
+_FULL = ("k", "p")  # a list that explains even these has to explain the others
+ENOUGH = 4  # entries of a list
+
+
+def abbreviation_list(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find abbreviations with another one's meaning, and those of the rows that nothing explains."""
+    if "bbreviation" not in text and "BBREVIATION" not in text:
+        yield from _turned(text, sentences, None)
+        return
+    lines = [line.text for line in plain_lines(text)]
+    at = next((n for n, line in enumerate(lines) if _LIST.match(line)), None)
+    if at is None:
+        return
+    alone = not _LIST.sub("", lines[at]).strip()
+    end = next((n for n in range(at + 1 + alone, len(lines)) if not lines[n].strip()), len(lines))
+    listed = "\n".join(
+        _LIST.sub("", line) if n == 0 else line for n, line in enumerate(lines[at:end])
+    )
+    listed = listed.lstrip()
+    first = at + 1 + alone
+    told = {
+        match["name"].lower(): match["told"].strip().lower()
+        for match in _ENTRY.finditer(listed)
+        if _OF_TWO.search(listed[: match.start("name")]) is None
+    }
+    for name, means in told.items():
+        if name in _BEGINS and not re.match(rf"(?:a |the |to )?(?:{_BEGINS[name]})", means):
+            said = f"{name} is explained as {means}: is that meant?"
+            yield Finding(WARNING, "definition", said, first, 1)
+    yield from _turned(text, sentences, first)
+    if len(told) >= ENOUGH and all(name in told for name in _FULL):
+        yield from _unlisted(text, lines, at, end, sentences, first)
+
+
+def _turned(text: str, sentences: Sequence[Spoken], listed: int | None) -> Iterator[Finding]:
+    """Find a stitch of the turns that is explained nowhere, where another one is."""
+    used: dict[str, Spoken] = {}
+    for one in sentences:
+        for match in _TURNED.finditer(one.text, one.start):
+            used.setdefault(match["name"].lower(), one)
+    small = text.lower() if used else ""
+    for name, one in used.items():
+        rows = {other.place().line for other in sentences if name in other.text.lower()}
+        others = "\n".join(line for n, line in enumerate(small.split("\n"), 1) if n not in rows)
+        if re.search(rf"(?<![\w&]){re.escape(name)}(?![\w&])|{_SPELT[name]}", others):
+            continue
+        if re.search(
+            rf"{_SPELT[name]}|(?<![\w&]){re.escape(name)}(?![\w&])\s?(?:[=:(]|is|means)", small
+        ):
+            continue
+        alike = any(re.search(rf"(?<![\w&]){kin}\s?(?:[=:(–—-]|is\b|means\b)", small) for kin in ("ds", "mds") if kin != name)  # fmt: skip
+        if not alike and listed is None:
+            continue
+        place = one.place(one.start)
+        said = f"{name} is worked in line {place.line} and explained nowhere"
+        if alike and listed is None:
+            said += ": is the stitch meant that is explained?"
+        yield Finding(WARNING, "definition", said, place.line if listed is None else listed, 1)
+
+
+def _unlisted(
+    text: str, lines: Sequence[str], at: int, end: int, sentences: Sequence[Spoken], first: int
+) -> Iterator[Finding]:
+    """Find common stitches that a full list leaves out."""
+    listed = "\n".join(lines[at:end]).lower()
+    for name, kin in (("yo", "k"), ("k2tog", "p2tog"), ("p2tog", "k2tog"), ("ssp", "ssk")):
+        if re.search(rf"(?<![a-z0-9]){kin}(?![a-z0-9])", listed) is None:
+            continue
+        form = re.compile(rf"(?<![a-z0-9]){name}(?![a-z0-9])", re.IGNORECASE)
+        if form.search(listed) or (name.endswith("tog") and _TOG.search(listed)):
+            continue
+        used = [one for one in sentences if one.place().line > end and form.search(one.text)]
+        rows = {one.place().line for one in used}
+        rest = "\n".join(line for n, line in enumerate(lines, 1) if n not in rows)
+        if len(used) > 1 and not form.search(rest):
+            said = f"{name} is worked in line {min(rows)}, and the list of abbreviations does not explain it"
+            yield Finding(WARNING, "definition", said, first, 1)

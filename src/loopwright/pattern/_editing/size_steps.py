@@ -1,0 +1,60 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Counts by size before and behind one row: what it tells for all sizes it does to all of them alike."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.figures import values
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT, STS
+
+__all__ = ["size_steps"]
+
+_Values = tuple[int, ...]
+_STATED = WordForm(
+    rf"(?:^|[.:;,(=\[—–]|\b(?:have|are))\s*(?:now )?(?P<n>{COUNT}) ?{STS}(?: (?:rem\w*|left|now|in all|total))*\s*[.)\]]*\s*$",
+)
+_SHAPES = re.compile(
+    r"(?<![a-z])(?:k2tog|ssk|skpo?|p2tog|ssp|m1[lrp]?|kfb|yo|cdd|sk2po?)(?![a-z])", re.IGNORECASE
+)
+_BY_SIZE = re.compile(r"\d ?[(\[]\d|\d: ?\d|\d/\d")
+_OPEN = re.compile(
+    r"[*\[]|\([^)]*(?:tog|ssk|m1|yo|k ?\d)|\b(?:rep\w*|every|evenly|times|until|across|pick|cast|bind|sizes?|only|hold\w*|turn|panel|chart|patt\w*|lace)\b",
+    re.IGNORECASE,
+)
+LESS = 8  # stitches, the most that a row changes which names each of its shapings
+
+
+def size_steps(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find a row whose stated counts differ from those before by more in one size than in others."""
+    before: _Values | None = None
+    line, text = 0, ""
+    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+        same = one.place().line == line
+        text = f"{text} {one.figures}" if same else one.figures[one.start :]
+        line = one.place().line
+        if after is not None and after.place().line == line:
+            continue
+        told = _STATED.search(text)
+        count = values(told["n"]) if told is not None else None
+        row = text[: told.start()] if told is not None else text
+        wrong = (
+            count is not None
+            and before is not None
+            and len(count) == len(before) > 2
+            and _SHAPES.search(row)
+            and not _OPEN.search(row)
+            and not _BY_SIZE.search(row)
+        )
+        if wrong and count is not None and before is not None:
+            steps = [b - a for a, b in zip(before, count, strict=True)]
+            usual = max(set(steps), key=steps.count)
+            if steps.count(usual) == len(steps) - 1 and 0 < abs(usual) <= LESS:
+                place = one.place(one.start)
+                said = f"from {by_size(before)} to {by_size(count)} sts: one size does not change as the others do"
+                yield Finding(WARNING, "sum", said, place.line, place.column)
+        before = count

@@ -1,0 +1,53 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""A heel and the stitches that wait beside it: the two are all that there are."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.figures import alike, values
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT, STS
+
+__all__ = ["two_parts"]
+
+_PART = r"(?:heel|instep|sole|palm|back|front|flap)"
+_FIRST_LAST = WordForm(
+    rf"\b{_PART}\b[^.;]{{0,40}}\blast (?P<a>{COUNT}) {STS}[^;]{{0,60}}\bfirst (?P<b>{COUNT}) {STS}[^.;]{{0,24}}\b{_PART}\b|"
+    rf"\b{_PART}\b[^.;]{{0,40}}\bfirst (?P<a2>{COUNT}) {STS}[^;]{{0,60}}\blast (?P<b2>{COUNT}) {STS}[^.;]{{0,24}}\b{_PART}\b",
+)
+_THE_OTHER = WordForm(
+    rf"\b(?:have|these|are|remain on) (?P<a>{COUNT}) {_PART} {STS}[^.\d]{{0,30}}\bother (?P<b>{COUNT})(?: {STS})? (?:wait|are|rest|stay|hang|for)\b",
+)
+_COUNTED = re.compile(rf"(?P<n>{COUNT}) {STS}", re.IGNORECASE)
+NEAR = 4  # stitches by which a sum may miss a count, and be meant for it all the same
+
+
+def two_parts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find a heel and an instep that are nearly what there was before them, and not quite."""
+    before: list[tuple[int, ...]] = []
+    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+        text = one.figures
+        same = after is not None and after.place().line == one.place().line
+        both = f"{text} {after.figures}" if same and after is not None else text
+        match = _FIRST_LAST.search(both) or _THE_OTHER.search(both)
+        if match is not None and match.start() < len(text):
+            found = match.groupdict()
+            a, b = (values(found[name] or found[f"{name}2"]) if f"{name}2" in found else values(found[name]) for name in "ab")  # fmt: skip
+            if said := _wrong(*alike(a, b), before):
+                place = one.place_in_figures(match.start())
+                yield Finding(WARNING, "sum", said, place.line, place.column)
+        before += (values(told["n"]) for told in _COUNTED.finditer(text))
+
+
+def _wrong(a: tuple[int, ...], b: tuple[int, ...], before: Sequence[tuple[int, ...]]) -> str:
+    made = tuple(x + y for x, y in zip(a, b, strict=True))
+    if not made or made in before:
+        return ""
+    for count in reversed(before):
+        if len(count) == len(made) and all(abs(x - y) <= NEAR for x, y in zip(count, made, strict=True)):  # fmt: skip
+            return f"{by_size(a)} and {by_size(b)} sts are {by_size(made)}; there were {by_size(count)}"
+    return ""

@@ -1,0 +1,112 @@
+# ruff: noqa: E501 - a text stands on one line, long as it may be
+"""What a text shows by itself: lists, steps, buttons, edges, parts, sizes, hands, wraps, yarn.
+
+Each has a right text, of which nothing is said, and one with a slip (wordings and counts: common
+practice; the inch is 2.54 cm).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+import pytest
+
+from loopwright.pattern._editing.abbreviation_list import abbreviation_list
+from loopwright.pattern._editing.buttons import buttons
+from loopwright.pattern._editing.definitions import definitions
+from loopwright.pattern._editing.entries import sized_numbers
+from loopwright.pattern._editing.findings import Finding
+from loopwright.pattern._editing.girths import girths
+from loopwright.pattern._editing.hands import hands
+from loopwright.pattern._editing.heights import heights
+from loopwright.pattern._editing.line_sums import line_sums
+from loopwright.pattern._editing.numbered_steps import numbered_steps
+from loopwright.pattern._editing.paired_leans import paired_leans
+from loopwright.pattern._editing.size_steps import size_steps
+from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.told_parts import told_parts
+from loopwright.pattern._editing.two_parts import two_parts
+from loopwright.pattern._editing.whole_rows import whole_rows
+from loopwright.pattern._editing.wording import conversions
+from loopwright.pattern._editing.wraps_taken_up import wraps_taken_up
+from loopwright.pattern._editing.yarn_sums import yarn_sums
+
+Check = Callable[[str, list[Spoken]], Iterator[Finding]]
+
+
+def _of_sentences(check: Callable[[list[Spoken]], Iterator[Finding]]) -> Check:
+    return lambda _, sentences: check(sentences)
+
+
+def _of_text(check: Callable[[str], Iterator[Finding]]) -> Check:
+    return lambda text, _: check(text)
+
+
+STEPS = (
+    "1. Cast on 32 stitches.\n2. Knit 10 rounds.\n"
+    "3. Needle 1: knit to the last 3 stitches, k2tog, knit 1. Needle 2: knit. Needle 3: knit 1, ssk, knit to the end. Check: 30 stitches.\n"
+    "4. Knit 1 round.\n5. Repeat steps 3 and 4 four more times. Check: 22 stitches.\n"
+    "6. Needle 1: k2tog, knit to the end. Needle 3: knit to the last 2 stitches, ssk.\n7. Knit 1 round.\n"
+    "8. Repeat steps 6 and 7 once more, then work step 6 twice. Check: 14 stitches.\n"
+)
+LIST = "Abbreviations: k = knit; p = purl; st = stitch; DS = double stitch; k2tog = knit two together; yo = yarn over\n\nRow 1: K2, yo, k2tog.\nRow 2: DS, p2.\nRow 3: DS, k1, yo.\n"
+HEADED = "FINISHED CIRCUMFERENCE\n14 (16, 18) inches\n\nGAUGE\n20 sts = 4 inches\n\nCast on 70 (80, 90) sts."
+EDGES = 'Circumference: 28" at lower edge, 17.5" at upper edge\nGauge: 16 sts = 4"\nCast on 112 sts.\nDec rnd: 84 sts.\nDec rnd: 70 sts.'
+MITTS = "RIGHT MITT\nCast on 40 sts.\nThumb gusset\nSet-up rnd: Work 20, k1, pm, M1, pm, k19. 41 sts.\n\nLEFT MITT\nThumb gusset\nSet-up rnd: Work 20, k19, pm, M1, pm, k1. 41 sts.\n"
+THUMBS = "Cast on 40 (44) sts.\nRight thumb: k2, with waste yarn k7 (8), k to end.\nLeft thumb: k11 (12), with waste yarn k7 (8), k to end.\n"
+BUTTONS = "Notions: 3 buttons\nButtonhole row: K3, *yo, k2tog, k3; repeat from * once more, yo, k2tog, k2. 3 buttonholes made.\nSew on the 3 buttons.\n"
+TOPS = "Round 1: *K1, ssk, k12, k2tog; repeat from * once more.\nRound 3: *K1, ssk, k10, k2tog; repeat from * once more.\n"
+SIZES = "Join. 72 (82, 92) sts.\nRnd 1: Needle 1: knit to last 3 sts, k2tog, k1. Needle 4: k1, ssk, knit to end. 70 (80, 90) sts.\n"
+WRAPS = "Row 1: K to first wrapped st, knit it with its wrap, turn.\nRow 2: P to first wrapped st, purl it with its wrap, turn.\n"
+LEG = "Leg length: 15 (16, 17) cm\nCast on 40 (44, 48) sts.\nKnit every round until leg measures 12 (13, 14) cm from cast-on edge.\n"
+RIB = "Cast on 40 (48, 56) sts.\nHEEL\nTurn and hold the rest; shape as you like.\nCast-on 40 (48, 56) sts are back.\n2. Work ribbing, *knit 2, purl 2; repeat from * to the end of the round, for 12 (14, 16) rounds.\n"
+
+# The check, what is right, what is changed into what, and what is said of it then.
+SLIPS: dict[str, tuple[Check, str, str, str, str]] = {
+    "steps repeated too often": (_of_sentences(numbered_steps), STEPS, "3 and 4 four more", "3 and 4 five more", "repeated so often, these steps make 20 sts, not 22"),
+    "steps, and one by itself": (_of_sentences(numbered_steps), STEPS, "step 6 twice", "step 6 once", "repeated so often, these steps make 16 sts, not 14"),
+    "a step left out": (_of_sentences(numbered_steps), STEPS, "4. Knit 1 round.\n", "", "step 5 follows step 3: was a step left out?"),
+    "another's meaning": (abbreviation_list, LIST, "p = purl", "p = knit", "p is explained as knit: is that meant?"),
+    "not in the list": (abbreviation_list, LIST, "; yo = yarn over", "", "yo is worked in line 3, and the list of abbreviations does not explain it"),
+    "a turn's stitch not in the list": (abbreviation_list, LIST, " DS = double stitch;", "", "ds is worked in line 4 and explained nowhere"),
+    "another turn's stitch": (abbreviation_list, LIST, "Row 2: DS", "Row 2: MDS", "mds is worked in line 4 and explained nowhere"),
+    "leans behind a semicolon": (_of_text(definitions), "ssk: slip 2, knit them together; leans to the left.", "the left", "the right", "ssk leans left, not right"),
+    "below its heading": (_of_text(girths), HEADED, "16, 18", "16, 20", "20 in around is printed; 90 sts at this gauge are 18.0 in, and the other sizes agree"),
+    "the upper edge": (_of_text(girths), EDGES, "17.5", "21", "21 in around the upper edge is printed; the first and last sts make 28.0 and 17.5 in"),
+    "a gusset on the same side": (_of_sentences(hands), MITTS, "k19, pm, M1, pm, k1.", "k1, pm, M1, pm, k19.", "both thumbs stand at the same place: this makes two mittens for one hand"),
+    "a thumb not mirrored": (_of_sentences(hands), THUMBS, "k11 (12)", "k12 (13)", "the left thumb stands behind 12 (13) sts, and does not mirror the right one, which stands behind 2: are 11 (12) meant?"),
+    "buttons": (buttons, BUTTONS, "the 3 buttons", "the 4 buttons", "4 here, 3 elsewhere: how many buttons and buttonholes are there?"),
+    "buttonholes in a row": (buttons, BUTTONS, "once more", "twice more", "4 here, 3 elsewhere: how many buttons and buttonholes are there?"),
+    "two of one lean": (_of_sentences(paired_leans), TOPS, "ssk, k12", "k2tog, k12", "k2tog and k2tog lean the same way, and do not in other rows: are they a pair?"),
+    "one size grows otherwise": (_of_sentences(size_steps), SIZES, "80, 90", "80, 92", "from 72 (82, 92) to 70 (80, 92) sts: one size does not change as the others do"),
+    "the heel and the other": (_of_sentences(two_parts), "Cast on 32 sts. 32 sts.\nYou have 16 heel stitches; the other 16 wait on needle 2.", "other 16", "other 14", "16 and 14 sts are 30; there were 32"),
+    "the first and the last": (_of_sentences(two_parts), "Knit. 52 (58) sts.\nThe heel is worked over the last 26 (28) sts. The first 26 (30) sts are the instep.", "26 (30)", "26 (29)", "26 (28) and 26 (29) sts are 52 (57); there were 52 (58)"),
+    "a wrap not taken up": (wraps_taken_up, WRAPS, "purl it with its wrap", "purl it", "the wrap is not taken up here, as it is in other rows"),
+    "a leg": (heights, LEG, "15 (16, 17)", "15 (18, 17)", "18 cm is printed; what is worked makes about 16 cm, as in the other sizes"),
+    "cast on at the end": (_of_sentences(line_sums), "Knit. 85 sts.\nKnit across all 85 sts, then CO 35 more sts at the end of the row. 120 sts.", "CO 35", "CO 30", "the parts of this line are 115 sts together, not 120"),
+    "picked up along two sides": (_of_sentences(line_sums), "Pick up and knit 8 sts along the edge. Knit 16. Pick up and knit 8 sts along the other edge.", "knit 8 sts along the edge", "knit 9 sts along the edge", "9 sts picked up on one side and 8 on the other: should the two be alike?"),
+    "stripes of a line": (_of_sentences(told_parts), "Work rows 3 and 4 eight times in stripes: 4 rows B, 4 rows A, 4 rows B, 4 rows A (16 rows in all).", "(16", "(12", "4, 4, 4 and 4 rounds are 16, not 12"),
+    "a rib of a numbered step": (_of_sentences(whole_rows), RIB, "knit 2, purl 2", "knit 3, purl 3", "a repeat of 6 sts goes into none of the counts before: the last is 40 (48, 56)"),
+    "a fraction of an inch": (_of_text(conversions), "Height: 21 cm (8¼ in)", "8¼", "9¼", "21 cm are 8.3 in, not 9.25"),
+    "grams and metres by size": (_of_text(yarn_sums), "Yarn: 70 (80, 100) g, which is 295 (335, 420) m", "80, 100", "80, 120", "420 m to 120 g: the other sizes have about 419 m to 100 g"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("kind", SLIPS)
+def test_a_slip_is_noticed_and_what_is_right_is_not(kind: str) -> None:
+    check, right, old, new, said = SLIPS[kind]
+    assert right.count(old) == 1
+    assert not list(check(right, list(spoken(right))))
+    wrong = right.replace(old, new)
+    assert [one.message for one in check(wrong, list(spoken(wrong)))] == [said]
+
+
+def test_sizes_with_a_sign_between_them_have_one_number() -> None:
+    text = "Cast on 32: 40: 44 sts.\nKnit 20: 26: 32 rounds.\n*K12: 15: 18, k2tog; repeat from *.\n16: 18: 20 sts.\n"
+    assert not list(sized_numbers(text, 3))
+    found = list(sized_numbers(text.replace("K12: 15: 18", "K12: 15"), 3))
+    assert [(one.line, one.message) for one in found] == [
+        (3, "12: 15 has another number of sizes than the lists elsewhere")
+    ]
+    swapped = list(sized_numbers(text.replace("32: 40: 44 sts", "32: 44: 40 sts"), 3))
+    assert [one.line for one in swapped] == [1]
