@@ -42,10 +42,11 @@ def buttons(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
             continue
         for form in (_BUTTONS, _HOLES):
             for match in form.finditer(said):
-                many = match.groupdict()
                 around = said[max(0, match.start() - 10) : match.end() + 16]
                 if not _NOT_ALL.search(around):
-                    told.append((int(many["n"] or many.get("m") or 0), number, match.start() + 1))
+                    told.append(
+                        (int(next(n for n in match.groups() if n)), number, match.start() + 1)
+                    )
     for one in sentences:
         row = _EYELETS.search(one.figures) if _HOLE_ROW.search(one.text) else None
         if row is None:

@@ -260,12 +260,12 @@ def _twice(lines: Sequence[str]) -> Iterator[_Found]:
     yield from _down_the_page(lines)
 
 
-_NTH = ("first", "second", "third", "fourth", "fifth")
+_IN_WORDS = ("first", "second", "third", "fourth", "fifth")
 
 
 def _named_otherwise(line: str, needle: str) -> bool:
     """Tell whether a line speaks of a needle in the midst of a sentence: "knit the second needle"."""
-    nth = _NTH[int(needle) - 1] if 0 < int(needle) <= len(_NTH) else ""
+    nth = _IN_WORDS[int(needle) - 1] if 0 < int(needle) <= len(_IN_WORDS) else ""
     return bool(nth) and re.search(rf"\b(?:{nth} needle|needle {needle})\b", line, re.I) is not None
 
 
