@@ -19,7 +19,9 @@ from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.girths import girths
 from loopwright.pattern._editing.hands import hands
 from loopwright.pattern._editing.heights import heights
+from loopwright.pattern._editing.impossible import impossible
 from loopwright.pattern._editing.line_sums import line_sums
+from loopwright.pattern._editing.nothing_before import nothing_before
 from loopwright.pattern._editing.numbered_steps import numbered_steps
 from loopwright.pattern._editing.paired_leans import paired_leans
 from loopwright.pattern._editing.size_steps import size_steps
@@ -110,3 +112,52 @@ def test_sizes_with_a_sign_between_them_have_one_number() -> None:
     ]
     swapped = list(sized_numbers(text.replace("32: 40: 44 sts", "32: 44: 40 sts"), 3))
     assert [one.line for one in swapped] == [1]
+
+
+SWATCH = "Section 1\nRow 1: Sl 1, k8, ssk, k1, turn.\nRow 2: Sl 1, p5, p2tog, p1, turn.\nRow 3: Sl 1, k6, ssk, k1, turn.\nRow 4: Sl 1, p7, p2tog, p1, turn.\nSection 2\nKnit 2 rounds. Foot 21-22 cm. Repeat rows 3 and 4. Work section 2 once more. M1L.\n"
+IMPOSSIBLE = {
+    ("Row 3: Sl 1, k6", "Row 3: Sl 8, k6"): "8 sts are slipped at the beginning of this row, and 1 in the others",
+    ("k6, ssk", "k0, ssk"): "k0: nothing is worked so",
+    ("p7, p2tog", "p7, p1tog"): "p1tog: nothing is worked so",
+    ("p7, p2tog", "p2, p7tog"): "p7tog: is that meant?",
+    ("M1L", "M0L"): "M0L: is that meant?",
+    ("2 rounds", "1 rounds"): "1 rounds: one, or more?",
+    ("21-22 cm", "22-21 cm"): "22-21 runs back: are the two swapped?",
+    ("rows 3 and 4", "rows 4 and 3"): "4 comes behind 3: are the two swapped?",
+    ("Section 2\n", "Section 1\n"): "section 1 stands here as number 2: is it misnumbered?",
+    ("section 2 once", "section 3 once"): "there is no section 3 here",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("slip", IMPOSSIBLE)
+def test_what_is_impossible_is_noticed(slip: tuple[str, str]) -> None:
+    assert not _impossible(SWATCH)
+    assert SWATCH.count(slip[0]) == 1
+    assert IMPOSSIBLE[slip] in _impossible(SWATCH.replace(*slip))
+
+
+def _impossible(text: str) -> list[str]:
+    sentences = list(spoken(text))
+    found = [*impossible(text, sentences), *nothing_before(text, sentences)]
+    return [one.message for one in found]
+
+
+def test_a_text_without_a_cast_on_is_asked_about() -> None:
+    text = "Mitts\nYarn: wool\nNeedles: set of 4 mm dpns\n\nCuff\nCast on 40 sts.\nRound 1: Knit.\nRound 2: Purl.\n\nHand\nKnit 10 rounds.\nRound 1: Knit.\nRound 2: Purl.\nKnit 4 rounds.\nPurl 1 round.\nBind off.\n"
+    assert not _impossible(text)
+    assert _impossible(text.replace("Cast on 40 sts.", "Begin.")) == [
+        "nothing was cast on before this"
+    ]
+
+
+PARTS = "Cast on 56 (60) sts and divide evenly over 2 needles.\nKnit the 14 (15) sts of Needle 1 and turn. Work the heel on these sts and the 14 (15) sts of Needle 4: 28 (30) heel sts.\n"
+
+
+def test_needles_hold_what_they_are_said_to_hold() -> None:
+    assert not list(two_parts(list(spoken(PARTS))))
+    for old, new, said in (
+        ("28 (30)", "28 (31)", "14 (15) and 14 (15) sts are 28 (30), not 28 (31)"),
+        ("56 (60)", "55 (60)", "55 (60) sts can't be divided into two halves"),
+    ):
+        wrong = list(two_parts(list(spoken(PARTS.replace(old, new)))))
+        assert [one.message for one in wrong] == [said]

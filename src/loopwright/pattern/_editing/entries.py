@@ -148,18 +148,21 @@ def _shrinks(match: re.Match[str], text: str) -> str:
     """Say that sizes do not grow: lengths ever, counts of stitches where they go up and down."""
     values = [float(one) for one in re.findall(r"\d+(?:\.\d+)?", match[0])]
     grown = sorted(values)
-    if values == grown or 0.0 in values:
+    if values == grown or (0.0 in values and not _BALLS.match(text, match.end())):
         return ""
     long, counted = _LENGTH.match(text, match.end()), _STITCHES.match(text, match.end())
     counted = counted or _TOLD.search(text[: match.start()])
     both_ways = values != grown[::-1]
     if long and not both_ways and _DEPTH.search(text[: match.start()]):
         return ""  # a longer cowl is less deep
+    if _BALLS.match(text, match.end()):
+        return f"{match[0]} does not grow from size to size: is one of them mistyped?"
     if long or (counted and min(values) >= (BIG if both_ways or len(values) == 2 else 2 * BIG)):
         return f"{match[0]} does not grow from size to size: are two of them swapped?"
     return ""
 
 
+_BALLS = re.compile(r"\s*(?:[a-z-]+ )?(?:skeins?|balls?|hanks?)\b", re.IGNORECASE)
 _COURSES = re.compile(r"\s*(?:rounds|rnds|rows)\b", re.IGNORECASE)
 _AMOUNT = re.compile(r"\s*(?:m|g|yds?|yards|metres|meters|grams)\b", re.IGNORECASE)
 BALLS = (25, 100)  # grams, the least and the most that a ball holds as a rule (common practice)

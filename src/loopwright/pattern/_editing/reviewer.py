@@ -33,6 +33,7 @@ from loopwright.pattern._editing.girths import girths, lengths
 from loopwright.pattern._editing.grafts import grafts
 from loopwright.pattern._editing.hands import hands
 from loopwright.pattern._editing.heights import heights
+from loopwright.pattern._editing.impossible import impossible
 from loopwright.pattern._editing.known_lengths import known_lengths
 from loopwright.pattern._editing.known_numbers import known_numbers
 from loopwright.pattern._editing.lean_words import worded_leans
@@ -44,6 +45,7 @@ from loopwright.pattern._editing.measures import amounts, measures
 from loopwright.pattern._editing.mirrors import mirrors
 from loopwright.pattern._editing.needle_names import needle_names
 from loopwright.pattern._editing.needles_and_units import needles_and_units
+from loopwright.pattern._editing.nothing_before import nothing_before
 from loopwright.pattern._editing.numbered_steps import numbered_steps
 from loopwright.pattern._editing.odd_ones import odd_ones
 from loopwright.pattern._editing.paired_leans import paired_leans
@@ -259,6 +261,8 @@ def _shown_alone(
         *listed_rows(sentences),
         *line_sums(sentences),
         *unexplained(text, sentences),
+        *nothing_before(text, sentences),
+        *impossible(text, sentences),
         *two_parts(sentences),
         *size_steps(sentences),
         *paired_leans(sentences),

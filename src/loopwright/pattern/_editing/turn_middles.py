@@ -46,6 +46,7 @@ LEAST = 10  # stitches of a turn
 def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find turns that lie off the middle of the stitches that a text speaks of."""
     counts = _counts(sentences)
+    turned = set[_Values]()  # stitches of earlier turns, of which nothing else tells
     first: tuple[Spoken, re.Match[str]] | None = None
     whole: _Values | None = None  # the stitches of the turn in hand
     section, more = -1, _Values()
@@ -58,12 +59,13 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         row = _ROW.match(text, one.start)
         if first is not None and row is not None and _goes_back(first, (one, row)):
             whole = _in_all(first[1], row)
-            if said := _off_centre(whole, counts, first[1], row):
+            if said := _off_centre(whole, counts | turned, first[1], row):
                 message, back = said
                 place = one.place(one.start) if back else first[0].place(first[0].start)
                 yield Finding(WARNING, "centre", message, place.line, place.column)
                 whole = None
             elif whole is not None and whole not in counts:
+                turned.add(whole)
                 whole = None
             left = _turned(whole, first[1], row) if whole is not None else None
             pairs = _pairs(whole, first[1]) if whole is not None and left is not None else ()

@@ -22,6 +22,12 @@ _FIRST_LAST = WordForm(
 _THE_OTHER = WordForm(
     rf"\b(?:have|these|are|remain on) (?P<a>{COUNT}) {_PART} {STS}[^.\d]{{0,30}}\bother (?P<b>{COUNT})(?: {STS})? (?:wait|are|rest|stay|hang|for)\b",
 )
+_TOGETHER = WordForm(
+    rf"(?P<a>{COUNT}) {STS}(?:[^:;\d]|needle \d){{0,90}}\band (?:the |those )?(?P<b>{COUNT}) {STS}[^:;.]{{0,30}}[:=] ?(?P<n>{COUNT}) (?:{_PART} )?{STS}",
+)
+_HALVED = WordForm(
+    rf"(?P<n>{COUNT})(?: {STS})?[^\d.;]{{0,24}}[.;,]? ?(?:and )?(?:divide|split|arrange|distribute|share)[^.;]{{0,24}}\b(?:evenly|equally)\b[^.;]{{0,20}}(?:2 needles|needles 1 and 2|n ?1 and n ?2|2 circulars?|two needles|needle 1 and needle 2)",
+)
 _COUNTED = re.compile(rf"(?P<n>{COUNT}) {STS}", re.IGNORECASE)
 NEAR = 4  # stitches by which a sum may miss a count, and be meant for it all the same
 
@@ -40,6 +46,25 @@ def two_parts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             if said := _wrong(*alike(a, b), before):
                 place = one.place_in_figures(match.start())
                 yield Finding(WARNING, "sum", said, place.line, place.column)
+        whole = _TOGETHER.search(both)
+        if whole is not None and (whole.end() > len(text) or not same):
+            a, b, total = (values(whole[name]) for name in "abn")
+            made = tuple(x + y for x, y in zip(*alike(a, b), strict=True))
+            if made != total and len(made) == len(total) and all(abs(x - y) <= NEAR for x, y in zip(made, total, strict=True)):  # fmt: skip
+                place = (one if after is None else after).place(0)
+                said = (
+                    f"{by_size(a)} and {by_size(b)} sts are {by_size(made)}, not {by_size(total)}"
+                )
+                yield Finding(WARNING, "sum", said, place.line, place.column)
+        halved = _HALVED.search(both)
+        if (
+            halved is not None
+            and halved.start() < len(text)
+            and any(n % 2 for n in values(halved["n"]))
+        ):
+            place = one.place_in_figures(halved.start())
+            said = f"{by_size(values(halved['n']))} sts can't be divided into two halves"
+            yield Finding(WARNING, "halves", said, place.line, place.column)
         before += (values(told["n"]) for told in _COUNTED.finditer(text))
 
 

@@ -114,10 +114,11 @@ def terms(text: str) -> Iterator[Finding]:
 
 
 _TWO_UNITS = re.compile(
-    r"(?P<a>\d+(?:\.\d+)?)\s*(?P<au>cm|in|inches|mm)\s*[(/]\s*(?P<b>\d+(?:\.\d+)?)\s*"
-    r"(?P<bu>cm|inches|in|mm)\b"
+    r"(?P<a>\d+(?:\.\d+)?)\s*(?P<au>cm|in|inches|mm|\")\s*[(/]\s*(?P<b>\d+(?:\.\d+)?)\s*"
+    r"(?P<bu>(?:cm|inches|in|mm)\b|\")"
 )
-_MM = {"cm": 10.0, "mm": 1.0, "in": 25.4, "inches": 25.4}
+_MM = {"cm": 10.0, "mm": 1.0, "in": 25.4, "inches": 25.4, '"': 25.4}
+NOMINAL = 0.02  # by which the two lengths of a circular needle differ as they are sold
 
 
 def conversions(text: str) -> Iterator[Finding]:
@@ -126,7 +127,7 @@ def conversions(text: str) -> Iterator[Finding]:
         for match in _TWO_UNITS.finditer(lower(line.text)):
             first = float(match["a"]) * _MM[match["au"]]
             second = float(match["b"]) * _MM[match["bu"]]
-            if abs(first - second) > 25.4 / 4 + 0.01 * first:
+            if abs(first - second) > max(25.4 / 4 + 0.01 * first, NOMINAL * first):
                 message = (
                     f"{match['a']} {match['au']} are {first / _MM[match['bu']]:.1f} {match['bu']}"
                 )
