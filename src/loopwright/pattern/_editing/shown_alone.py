@@ -1,0 +1,176 @@
+"""All that a text shows by itself, in a line and from one to another, without working it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.abbreviation_list import abbreviation_list
+from loopwright.pattern._editing.between_markers import between_markers
+from loopwright.pattern._editing.buttons import buttons
+from loopwright.pattern._editing.cable_pairs import cable_pairs
+from loopwright.pattern._editing.chains import chains
+from loopwright.pattern._editing.closed_off import closed_off
+from loopwright.pattern._editing.colour_names import colour_names
+from loopwright.pattern._editing.definitions import definitions
+from loopwright.pattern._editing.drawn_charts import drawn_charts
+from loopwright.pattern._editing.entries import sized_numbers
+from loopwright.pattern._editing.findings import ERROR, Finding
+from loopwright.pattern._editing.girths import girths, lengths
+from loopwright.pattern._editing.grafts import grafts
+from loopwright.pattern._editing.hands import hands
+from loopwright.pattern._editing.heights import heights
+from loopwright.pattern._editing.impossible import impossible
+from loopwright.pattern._editing.known_lengths import known_lengths
+from loopwright.pattern._editing.known_numbers import known_numbers
+from loopwright.pattern._editing.lean_words import worded_leans
+from loopwright.pattern._editing.like_rows import like_rows
+from loopwright.pattern._editing.line_sums import line_sums
+from loopwright.pattern._editing.listed_rows import listed_rows
+from loopwright.pattern._editing.mirrors import mirrors
+from loopwright.pattern._editing.needle_names import needle_names
+from loopwright.pattern._editing.needles_and_units import needles_and_units
+from loopwright.pattern._editing.nothing_before import nothing_before
+from loopwright.pattern._editing.numbered_steps import numbered_steps
+from loopwright.pattern._editing.odd_ones import odd_ones
+from loopwright.pattern._editing.paired_leans import paired_leans
+from loopwright.pattern._editing.panel_rows import colour_rows, panel_rows, panels_taken_plain
+from loopwright.pattern._editing.plain_again import plain_again
+from loopwright.pattern._editing.prose_counts import prose_counts
+from loopwright.pattern._editing.reached import changing, reached
+from loopwright.pattern._editing.repeat_signs import repeat_signs
+from loopwright.pattern._editing.repeated_rows import repeated_rows
+from loopwright.pattern._editing.rib_back import rib_back
+from loopwright.pattern._editing.row_ends import row_ends
+from loopwright.pattern._editing.row_numbers import row_numbers
+from loopwright.pattern._editing.row_slips import row_slips, unplaced
+from loopwright.pattern._editing.size_steps import size_steps
+from loopwright.pattern._editing.size_sums import size_sums
+from loopwright.pattern._editing.size_words import size_words
+from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.standards import standards
+from loopwright.pattern._editing.stripe_sums import stripe_sums
+from loopwright.pattern._editing.sums import sums
+from loopwright.pattern._editing.toe_needles import toe_needles
+from loopwright.pattern._editing.told_parts import told_parts
+from loopwright.pattern._editing.told_sums import told_sums
+from loopwright.pattern._editing.turn_middles import turn_middles
+from loopwright.pattern._editing.turning_rows import turning_rows
+from loopwright.pattern._editing.two_parts import two_parts
+from loopwright.pattern._editing.unexplained import unexplained
+from loopwright.pattern._editing.whole_rows import whole_rows
+from loopwright.pattern._editing.wraps_taken_up import wraps_taken_up
+from loopwright.pattern._editing.yarn_sums import yarn_sums
+from loopwright.pattern._reading.elsewhere import is_doubted
+from loopwright.pattern.program import Pattern
+
+__all__ = ["shown_alone"]
+
+_OF_ROWS = ("turn", "row", "mirror")  # kinds that say what a row lacks
+
+
+def shown_alone(
+    text: str, pattern: Pattern, found: Sequence[Finding], lost: frozenset[int]
+) -> list[Finding]:
+    """Return what a text shows by itself, on lines where working it found nothing."""
+    sentences = list(spoken(text))
+    unknown = changing(sentences, lost)
+    alone = [*sized_numbers(text, pattern.size_count), *row_numbers(sentences)]
+    alone += [
+        *row_slips(sentences),
+        *sums(sentences),
+        *girths(text),
+        *lengths(text),
+        *standards(text),
+        *definitions(text),
+        *needles_and_units(text),
+        *needle_names(text),
+        *colour_names(text),
+        *stripe_sums(text),
+        *repeat_signs(sentences),
+        *turning_rows(sentences),
+        *turn_middles(sentences),
+        *told_sums(text, sentences),
+        *prose_counts(text, sentences),
+        *closed_off(sentences),
+        *unplaced(text, sentences),
+        *size_sums(sentences),
+        *size_words(sentences, pattern.sizes),
+        *cable_pairs(sentences),
+        *wraps_taken_up(text, sentences),
+        *whole_rows(sentences, unknown),
+        *reached(sentences, unknown),
+        *between_markers(sentences, unknown),
+        *told_parts(sentences, unknown),
+        *plain_again(sentences),
+        *grafts(sentences, unknown),
+        *heights(text, sentences),
+        *known_lengths(text, sentences),
+        *toe_needles(sentences),
+        *rib_back(sentences),
+        *hands(sentences),
+        *colour_rows(sentences),
+        *repeated_rows(sentences),
+        *row_ends(sentences),
+        *like_rows(sentences),
+        *yarn_sums(text),
+        *known_numbers(sentences),
+        *listed_rows(sentences),
+        *line_sums(sentences),
+        *unexplained(text, sentences),
+        *nothing_before(text, sentences),
+        *impossible(text, sentences),
+        *two_parts(sentences),
+        *size_steps(sentences),
+        *paired_leans(sentences),
+        *buttons(text, sentences),
+        *abbreviation_list(text, sentences),
+        *numbered_steps(sentences),
+    ]
+    if lost or not any(one.severity == ERROR for one in found):
+        alone += chains(sentences, lost)
+    alone += [
+        *worded_leans(sentences),
+        *panel_rows(sentences),
+        *panels_taken_plain(sentences),
+        *odd_ones(sentences),
+    ]
+    alone += mirrors(sentences)
+    alone += drawn_charts(text, sentences)
+    worked = ("mirror", "gap", "lean")
+    known = {one.line for one in found if one.severity == ERROR or one.kind in worked}
+    unsure = _behind(sentences, lost)
+    kept = [
+        one
+        for one in alone
+        if (one.line not in known or one.kind == "centre")
+        and not (one.line in unsure and one.kind == "numbers")
+        and not (one.line in lost and one.kind in _OF_ROWS)
+    ]
+    return list(_once(kept))
+
+
+_ADDED_UP = ("sum", "chain")  # kinds that may all say one thing of a count
+
+
+def _once(found: Sequence[Finding]) -> Iterator[Finding]:
+    """Yield findings, of those that add up the numbers of a line the first alone."""
+    seen = set[int]()
+    for one in found:
+        if one.kind in _ADDED_UP:
+            if one.line in seen:
+                continue
+            seen.add(one.line)
+        yield one
+
+
+def _behind(sentences: Sequence[Spoken], lost: frozenset[int]) -> set[int]:
+    """Return the lines behind those that were not understood, in their sections."""
+    since: dict[int, int] = {}
+    for one in sentences:
+        line = one.place().line
+        if one.label is not None and one.label.numbers[:1] == (1,) and line not in lost:
+            since.pop(one.section, None)  # the numbers begin anew
+        if line in lost or is_doubted(one.text):
+            since.setdefault(one.section, line)
+    lines = ((one.place().line, one.section) for one in sentences)
+    return {line for line, section in lines if line > since.get(section, line)}
