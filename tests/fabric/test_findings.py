@@ -29,7 +29,15 @@ from loopwright.fabric.columns import (
     TURNED,
 )
 from loopwright.fabric.files import from_graphml
-from loopwright.making import Work, bind_off, cast_on, graft, hold, three_needle_bind_off
+from loopwright.making import (
+    Work,
+    bind_off,
+    cast_on,
+    graft,
+    hold,
+    lift_strand,
+    three_needle_bind_off,
+)
 
 
 def found(fabric: Fabric, kind: str) -> list[Flaw]:
@@ -224,6 +232,38 @@ def test_a_step_that_is_miscounted_is_told_with_its_numbers() -> None:
         "step 1: 6 - 12 + 5 is not 6",
         "step 1 says 12 taken and 5 made; the fabric shows 12 and 12",
     ]
+
+
+def test_of_steps_that_are_miscounted_the_first_is_told() -> None:
+    """Four rounds of six, each written down as a step that made five."""
+    work = tube(6, 1)
+    for _ in range(4):
+        work.round(["k"] * 6)
+    fabric = work.fabric()
+    ledger = np.array(fabric.ledger)
+    ledger[1:, 4] = 5
+    told = [one.problem for one in found(attrs.evolve(fabric, ledger=ledger), "counts")]
+    assert [one.partition(":")[0][:11] for one in told] == ["step 1", "step 1 says"]
+    ledger[1:, 4:] = 6, 7
+    told = [one.problem for one in found(attrs.evolve(fabric, ledger=ledger), "counts")]
+    assert [one for one in told if "begins with" in one] == [
+        "step 2 begins with 6 live loops and the one before ended with 7"
+    ]
+
+
+@pytest.mark.parametrize("strand", [(0, 1), (1, 2)])
+def test_a_lifted_strand_is_in_the_course_that_it_runs_in(strand: tuple[int, int]) -> None:
+    work = Work()
+    cast_on(work, 3)
+    work.turn()
+    work.work(["k"] * (2 - strand[0]))
+    lifted = lift_strand(work, strand)
+    fabric = work.fabric()
+    course = np.array(fabric.course)
+    course[lifted] += 1
+    assert not found(fabric, "courses")
+    (one,) = found(attrs.evolve(fabric, course=course), "courses")
+    assert lifted in one.loops
 
 
 def test_a_loop_that_stands_apart_is_named_once() -> None:

@@ -238,24 +238,25 @@ def test_a_loop_by_itself_is_live_or_drawn_up_or_both_or_neither() -> None:
 
 
 def test_pieces_that_only_a_float_joins_are_all_in_the_key() -> None:
-    """Of a cast-on as many loops before the float as after it, or fewer, on either side of it."""
+    """Of a cast-on, parted by floats: as many loops before each as after it, or others."""
 
-    def parted(before: int, after: int) -> Fabric:
+    def parted(*sizes: int) -> Fabric:
         work = Work()
-        cast_on(work, before + after)
-        flags = np.zeros(before + after, dtype=np.uint8)
-        flags[before - 1] = FLOAT
+        cast_on(work, sum(sizes))
+        flags = np.zeros(sum(sizes), dtype=np.uint8)
+        flags[np.cumsum(sizes)[:-1] - 1] = FLOAT
         return attrs.evolve(work.fabric(), flags=flags, needles={})
 
-    sizes = range(2, 6)
-    keys = {(a, b): parted(a, b).canonical_key for a in sizes for b in sizes}
-    assert len(set(keys.values())) == len({frozenset(pair) for pair in keys})
-    assert all(key == keys[b, a] for (a, b), key in keys.items())
-    for pair in keys:
-        fabric = parted(*pair)
+    two = [(a, b) for a in range(2, 6) for b in range(2, 6)]
+    three = [(a, b, c) for a in range(2, 4) for b in range(2, 4) for c in range(2, 4)]
+    keys = {sizes: parted(*sizes).canonical_key for sizes in (*two, *three)}
+    assert len(set(keys.values())) == len({min(sizes, sizes[::-1]) for sizes in keys})
+    for sizes, key in keys.items():
+        assert key == keys[sizes[::-1]]  # from its other end it is the same
+        fabric = parted(*sizes)
         for seed in range(3):
-            order = np.random.default_rng(seed).permutation(sum(pair)).tolist()
-            assert renumbered(fabric, order).canonical_key == keys[pair]
+            order = np.random.default_rng(seed).permutation(sum(sizes)).tolist()
+            assert renumbered(fabric, order).canonical_key == key
 
 
 @pytest.mark.parametrize("twist", ["l--", "-r-", "--l", "rl-"])

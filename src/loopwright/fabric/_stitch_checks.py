@@ -452,7 +452,6 @@ class _Beside:
         stop = fabric.next[start].astype(np.int64)
         kept = self.mirrored[start] == self.mirrored[stop]
         kept &= fabric.course[start] == fabric.course[stop]
-        kept &= (fabric.flags[start] & TURNED) == 0
         lifted = fabric.kinds(Kind.LIFTED)
         kept &= ~(lifted[start] | lifted[stop])
         return start[kept], stop[kept]
@@ -496,8 +495,7 @@ class _Beside:
         ):
             behind = self.mirrored[loop] != on_right
             came[loop[behind]] = True
-            lower = self.fabric.course[other] < self.fabric.course[loop]
-            older[loop[behind & (other < loop) & lower]] = True
+            older[loop[behind & (other < loop)]] = True
             ahead[loop[~behind]] = True
         return came, older, ahead
 
