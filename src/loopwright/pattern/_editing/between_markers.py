@@ -8,10 +8,10 @@ from collections.abc import Container, Iterator, Sequence
 
 import attrs
 
-from loopwright.pattern._editing.figures import alike, values
+from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import tokens_at
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Spoken, next_on_line
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -80,14 +80,9 @@ def between_markers(sentences: Sequence[Spoken], lost: Container[int] = ()) -> I
 
 def _total(one: Spoken, after: Spoken | None) -> _Values | None:
     """Return the count of all stitches that is stated at the end of a sentence, or alone behind it."""
-    told = _TOTAL.search(one.figures)
-    if (
-        told is None
-        and after is not None
-        and after.label is None
-        and after.place().line == one.place().line
-    ):
-        told = _TOTAL.match(after.figures)
+    told, more = _TOTAL.search(one.figures), next_on_line(one, after)
+    if told is None and more is not None and more.label is None:
+        told = _TOTAL.match(more.figures)
     return values(told["n"]) if told is not None else None
 
 
@@ -134,6 +129,6 @@ def _together(wedge: _Wedge, inner: _Values, total: _Values | None) -> str:
     if not many or len(many) != len(outside):
         return ""
     made = tuple(a + b for a, b in zip(many, outside, strict=True))
-    if made == stated or any(abs(a - b) > NEAR for a, b in zip(made, stated, strict=True)):
+    if made == stated or not is_near(made, stated, NEAR):
         return ""
     return f"{by_size(many)} sts between the markers and {by_size(outside)} others are {by_size(made)}, not {by_size(stated)}"

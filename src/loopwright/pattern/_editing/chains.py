@@ -13,6 +13,7 @@ from collections.abc import Container, Iterator, Sequence
 
 import attrs
 
+from loopwright.pattern._editing.figures import alike, for_sizes
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import Spoken
@@ -302,11 +303,7 @@ def _never(known: _Values | None, each: _Values | None, wanted: _Values) -> str:
     """Say that a count is never reached, with so many stitches changed at a time."""
     if known is None or not each:
         return ""
-    sizes = max(len(known), len(wanted), len(each))
-    columns = [one * sizes if len(one) == 1 else one for one in (known, wanted, each)]
-    if any(len(one) != sizes for one in columns):
-        return ""
-    for now, end, by in zip(*columns, strict=True):
+    for now, end, by in zip(*alike(known, wanted, each), strict=True):
         if by and ((end - now) % by or (end - now) // by < 0):
             return f"from {now} sts, {abs(by)} at a time, there are never {end}"
     return ""
@@ -321,7 +318,7 @@ def _grown(before: _Values | None, after: _Values | None) -> _Values | None:
 
 def _in_all(changes: Sequence[_Values], sizes: int) -> _Values | None:
     """Return what some rows change together, in each size."""
-    columns = [one * sizes if len(one) == 1 else one for one in changes]
+    columns = [for_sizes(one, sizes) for one in changes]
     if any(len(one) != sizes for one in columns):
         return None
     return tuple(map(sum, zip(*columns, strict=True)))
@@ -454,14 +451,12 @@ def _repeated(chain: _Chain, again: re.Match[str], count: _Values | None) -> str
     in_all = (again["before"] or "").lower().startswith("a total")
     more = bool(again["more"] or again["after"]) or (bool(again["before"]) and not in_all)
     times = _values(count_in(again["times"]))
-    sizes = max(len(known), len(times))
-    known = known * sizes if len(known) == 1 else known
-    times = times * sizes if len(times) == 1 else times
-    each = _in_all(changes, sizes)
-    if not each or not all(each) or not (in_all or more) or not len(times) == len(known) == sizes:
+    known, times = alike(known, times)
+    each = _in_all(changes, len(times))
+    if not each or not all(each) or not (in_all or more):
         return ""
     made = tuple(n + by * (often - in_all) for n, by, often in zip(known, each, times, strict=True))
-    count = count * sizes if count is not None and len(count) == 1 else count
+    count = for_sizes(count, len(times)) if count is not None else None
     chain.now = made if count is None else count
     return _wrong(made, count)
 

@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from loopwright.pattern._editing.figures import is_near
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import whole_numbers
@@ -88,7 +89,7 @@ def _unlike(halves: re.Match[str], everywhere: set[_Values], before: Sequence[_V
     a, b = whole_numbers(halves["a"] or halves["a2"]), whole_numbers(halves["b"] or halves["b2"])
     if len(a) != len(b):
         return ""
-    if a != b and all(abs(x - y) <= NEAR for x, y in zip(a, b, strict=True)):
+    if a != b and is_near(a, b, NEAR):
         return f"{by_size(a)} sts on one side of the graft and {by_size(b)} on the other: should the two be alike?"
     made = tuple(x + y for x, y in zip(a, b, strict=True))
     return _other(made, everywhere, before, f"{by_size(a)} and {by_size(b)} are {by_size(made)}")
@@ -101,10 +102,8 @@ def _other(made: _Values, everywhere: set[_Values], before: Sequence[_Values], s
     near = [
         one
         for one in before
-        if len(one) == len(made)
-        and one != made
-        and sum(x != y for x, y in zip(one, made, strict=True))
-        <= max(1, len(made) // 2 if len(made) < 3 else len(made))
-        and all(abs(x - y) <= NEAR for x, y in zip(one, made, strict=True))
+        if one != made
+        and is_near(one, made, NEAR)
+        and (len(made) != 2 or sum(x != y for x, y in zip(one, made, strict=True)) == 1)
     ]
     return f"{said}; there were {by_size(near[-1])}" if near else ""

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import TypeVar
 
@@ -18,7 +18,9 @@ __all__ = [
     "alike",
     "bracketed",
     "digits",
+    "for_sizes",
     "in_figures",
+    "is_near",
     "rows_by_number",
     "sign_of_sizes",
     "sizes_in_brackets",
@@ -215,21 +217,41 @@ def values(text: str, many: int = 1) -> _Values:
     >>> values("40 (44, 48)", 3), values("7", 3)
     ((40, 44, 48), (7, 7, 7))
     """
-    found = whole_numbers(text)
-    return found * many if len(found) == 1 else found
+    return for_sizes(whole_numbers(text), many)
 
 
-def alike(
-    first: tuple[_Number, ...], second: tuple[_Number, ...]
-) -> tuple[tuple[_Number, ...], tuple[_Number, ...]]:
-    """Return both for as many sizes; nothing where they have different ones.
+def for_sizes(values: tuple[_Number, ...], many: int) -> tuple[_Number, ...]:
+    """Return the numbers by size, one alone for as many sizes as there are.
+
+    Examples
+    --------
+    >>> for_sizes((7,), 3), for_sizes((7, 8), 3)
+    ((7, 7, 7), (7, 8))
+    """
+    return values * many if len(values) == 1 else values
+
+
+def alike(*all_values: tuple[_Number, ...]) -> tuple[tuple[_Number, ...], ...]:
+    """Return all for as many sizes; nothing where they have different ones.
 
     Examples
     --------
     >>> alike((4,), (20, 22)), alike((1, 2, 3), (20, 22))
     (((4, 4), (20, 22)), ((), ()))
     """
-    many = max(len(first), len(second))
-    first = first * many if len(first) == 1 else first
-    second = second * many if len(second) == 1 else second
-    return (first, second) if len(first) == len(second) else ((), ())
+    many = max(map(len, all_values))
+    found: list[tuple[_Number, ...]] = [for_sizes(one, many) for one in all_values]
+    return tuple(found) if len({*map(len, found)}) == 1 else tuple(() for _ in found)
+
+
+def is_near(first: Sequence[float], second: Sequence[float], most: float) -> bool:
+    """Tell whether two lists differ by so much at most in each size, and have as many.
+
+    Examples
+    --------
+    >>> is_near((20, 22), (24, 20), 4), is_near((20, 22), (25, 22), 4), is_near((20,), (20, 20), 4)
+    (True, False, False)
+    """
+    return len(first) == len(second) and all(
+        abs(a - b) <= most for a, b in zip(first, second, strict=True)
+    )

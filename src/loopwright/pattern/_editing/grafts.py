@@ -10,7 +10,7 @@ import re
 from collections.abc import Container, Iterator, Sequence
 from itertools import pairwise
 
-from loopwright.pattern._editing.figures import alike, values
+from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -68,7 +68,7 @@ def _unlike(text: str, start: int, last: _Values | None) -> str:
     both, each = _BOTH.search(text, start), _EACH.search(text)
     if both is not None:
         one, other = alike(values(both["a"]), values(both["b"]))
-        if one != other and all(abs(a - b) <= FAR for a, b in zip(one, other, strict=True)):
+        if one != other and is_near(one, other, FAR):
             return f"{by_size(one)} sts can't be grafted to {by_size(other)} one by one: should the two be alike?"
     elif each is not None:
         one = values(each["a"])

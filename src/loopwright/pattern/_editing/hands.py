@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 
 import attrs
 
-from loopwright.pattern._editing.figures import values
+from loopwright.pattern._editing.figures import alike, for_sizes, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._rewording.triggers import WordForm
@@ -132,17 +132,13 @@ def _alike(right: _Thumb, left: _Thumb) -> str:
     same = _SAME if right.said == left.said else ""
     if right.before is None or left.before is None or right.own is None or left.own is None:
         return same
-    sizes = max(map(len, (right.before, left.before, right.own, left.own)))
-    columns = [
-        one * sizes if len(one) == 1 else one
-        for one in (right.before, left.before, right.own, left.own)
-    ]
-    there, here, own, other = columns
-    if any(len(one) != sizes for one in columns) or own != other:
+    there, here, own, other = alike(right.before, left.before, right.own, left.own)
+    sizes = len(there)
+    if not sizes or own != other:
         return same
     ends = tuple(a + b for a, b in zip(there, own, strict=True))
     best: tuple[int, ...] | None = None
-    counts = [one * sizes if len(one) == 1 else one for one in left.whole]
+    counts = [for_sizes(one, sizes) for one in left.whole]
     most = max((count[0] for count in counts if len(count) == sizes), default=0)
     rounds = {count for count in counts if len(count) == sizes and count[0] >= ROUND * most}
     for count in reversed(counts):

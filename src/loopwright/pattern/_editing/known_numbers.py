@@ -8,6 +8,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from loopwright.pattern._editing.figures import for_sizes, is_near
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import whole_numbers
@@ -59,11 +60,9 @@ def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             near = [
                 other
                 for other in everywhere
-                if other != values
-                and len(other) == len(values)
+                if is_near(other, values, NEAR)
                 and min(other) >= SMALL
                 and sum(a != b for a, b in zip(other, values, strict=True)) == 1
-                and all(abs(a - b) <= NEAR for a, b in zip(other, values, strict=True))
             ]
             if not near:
                 continue
@@ -86,9 +85,8 @@ def _twice_and(values: tuple[int, ...], everywhere: Counter[tuple[int, ...]]) ->
 def _said_twice(values: tuple[int, ...], everywhere: Counter[tuple[int, ...]]) -> bool:
     """Tell whether a list like this, one entry of it changed a little, stands twice elsewhere."""
     return len(values) > 1 and any(
-        often > 1 and len(other) == len(values)
+        often > 1 and is_near(other, values, NEAR)
         and sum(a != b for a, b in zip(other, values, strict=True)) == 1
-        and all(abs(a - b) <= NEAR for a, b in zip(other, values, strict=True))
         for other, often in everywhere.items()
     )  # fmt: skip
 
@@ -108,11 +106,7 @@ def _just_said(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             told = [*before[-4:], *_counted(one.text[: match.start()])]
             if values in told or values in _sums(told[-4:]):
                 continue
-            near = [
-                other for other in told[-3:]
-                if len(other) == len(values)
-                and all(abs(a - b) <= NEAR for a, b in zip(other, values, strict=True))
-            ]  # fmt: skip
+            near = [other for other in told[-3:] if is_near(other, values, NEAR)]
             if near and min(values) > NEAR:
                 said = f"{by_size(values)} sts are spoken of; just before they were {by_size(near[-1])}"
                 place = one.place(match.start("n"))
@@ -134,7 +128,7 @@ def _sums(told: Sequence[tuple[int, ...]]) -> set[tuple[int, ...]]:
 def _made_up(values: tuple[int, ...], everywhere: Counter[tuple[int, ...]]) -> bool:
     """Tell whether a number is the sum, the difference or the half of others of the text."""
     others = [other for other in everywhere if other != values]
-    sized = [other * len(values) if len(other) == 1 else other for other in others]
+    sized = [for_sizes(other, len(values)) for other in others]
     sized = [other for other in sized if len(other) == len(values)]
     if any(
         all(a == 2 * b or 2 * a == b for a, b in zip(other, values, strict=True)) for other in sized

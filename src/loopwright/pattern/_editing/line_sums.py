@@ -7,9 +7,9 @@ import re
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
-from loopwright.pattern._editing.figures import values
+from loopwright.pattern._editing.figures import is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Spoken, by_line
 from loopwright.pattern._editing.sums import picked_alike
 from loopwright.pattern._reading.stated import without_asides
 from loopwright.pattern._rewording.mapped import MappedText
@@ -51,7 +51,7 @@ SLIGHT = 3  # stitches by which a sum may miss, and be meant for it all the same
 def line_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find stitches worked, picked up and cast on in a line that do not make its count."""
     before: _Values | None = None
-    lines = list(_by_line(sentences))
+    lines = list(by_line(sentences))
     for line, after in zip(lines, [*lines[1:], None], strict=False):
         whole = " ".join(one.text for one in line)
         if line[0].label is not None:
@@ -76,17 +76,6 @@ def line_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 yield Finding(WARNING, "sum", said, place.line, place.column)
         before = total or before
     yield from _slots(sentences)
-
-
-def _by_line(sentences: Sequence[Spoken]) -> Iterator[list[Spoken]]:
-    line: list[Spoken] = []
-    for one in sentences:
-        if line and one.place().line != line[0].place().line:
-            yield line
-            line = []
-        line.append(one)
-    if line:
-        yield line
 
 
 def _total(line: Sequence[Spoken]) -> tuple[_Values | None, str]:
@@ -139,7 +128,7 @@ def _wrong(
     for chosen in (*ways, *((*way, *known) for way in ways if known and len(parts) > 2)):
         made = _sum(chosen)
         slight = min(total) // 10 if new and len(parts) == 2 and parts[0] == before else SLIGHT
-        if all(abs(a - b) <= max(SLIGHT, slight) for a, b in zip(made, total, strict=True)):
+        if is_near(made, total, max(SLIGHT, slight)):
             return f"the parts of this line are {by_size(made)} sts together, not {by_size(total)}"
     return ""
 

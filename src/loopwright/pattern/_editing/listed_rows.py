@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 
 import attrs
 
+from loopwright.pattern._editing.figures import alike
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import Spoken
@@ -166,20 +167,16 @@ def _uncounted(row: _Row, rest: str, after: Spoken | None) -> str:
         stated = _STATED.match(after.text)
     if stated is None:
         return ""
-    told = whole_numbers(stated["n"])
-    leaves = row.leaves * len(told) if len(row.leaves) == 1 else row.leaves
-    told = told * len(leaves) if len(told) == 1 else told
-    if len(told) != len(leaves) or told == leaves:
+    leaves, told = alike(row.leaves, whole_numbers(stated["n"]))
+    if told == leaves:
         return ""
     return f"the stitches of this row make {by_size(leaves)}, not {by_size(told)}"
 
 
 def _unfit(before: _Row, row: _Row) -> str:
     """Say that a row takes another number of stitches than the row before it leaves."""
-    many = max(len(before.leaves), len(row.takes))
-    left = before.leaves * many if len(before.leaves) == 1 else before.leaves
-    taken = row.takes * many if len(row.takes) == 1 else row.takes
-    if len(left) != len(taken) or left == taken:
+    left, taken = alike(before.leaves, row.takes)
+    if left == taken:
         return ""
     if row.repeats and before.takes == before.leaves and row.takes != row.leaves:
         return ""  # after a ribbing, the row that widens

@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from loopwright.pattern._editing.figures import digits
+from loopwright.pattern._editing.figures import alike, digits, for_sizes
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import tokens_at
 from loopwright.pattern._editing.spoken import Spoken, plain_lines
@@ -91,10 +91,7 @@ def _counted(text: str) -> Iterator[_Values]:
 
 def _pairwise(first: _Values, second: _Values) -> list[tuple[int, int]]:
     """Return both by size; nothing where they have different ones."""
-    many = max(len(first), len(second))
-    first = first * many if len(first) == 1 else first
-    second = second * many if len(second) == 1 else second
-    return [*zip(first, second, strict=True)] if len(first) == len(second) else []
+    return [*zip(*alike(first, second), strict=True)]
 
 
 _LONG = re.compile(
@@ -247,9 +244,7 @@ def _rounds_in_all(text: str, counts: Sequence[_Values]) -> _Said:
     start, first, end = counts[-3:]
     told = whole_numbers(match["k"])
     rounds = []
-    for a, b, c, k in zip(
-        start, first, end, told * len(start) if len(told) == 1 else told, strict=False
-    ):
+    for a, b, c, k in zip(start, first, end, for_sizes(told, len(start)), strict=False):
         if a == b or (a - c) % (a - b) or (a - b) * (b - c) < 0:
             return None
         rounds.append(((a - c) // (a - b), k))

@@ -15,9 +15,9 @@ from math import gcd
 
 import attrs
 
-from loopwright.pattern._editing.figures import alike, values
+from loopwright.pattern._editing.figures import alike, for_sizes, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Spoken, next_on_line
 from loopwright.pattern._editing.sums import change_in, stated_change
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -193,8 +193,9 @@ def _so_often(known: _Known, text: str, after: Spoken | None, one: Spoken) -> st
     ):
         return ""
     told = _THEN.search(text, often.end())
-    if told is None and after is not None and after.place().line == one.place().line:
-        told = _THEN.match(after.figures) if after.label is None else None
+    more = next_on_line(one, after)
+    if told is None and more is not None and more.label is None:
+        told = _THEN.match(more.figures)
     if told is None:
         return ""
     step, total = known.steps[0], values(told["n"])
@@ -204,7 +205,7 @@ def _so_often(known: _Known, text: str, after: Spoken | None, one: Spoken) -> st
         start, end = alike(before, end)
         if not start or len(times) not in (1, len(end)):
             return ""
-        times = times * len(end) if len(times) == 1 else times
+        times = for_sizes(times, len(end))
         for extra in _besides(known, before, often):
             made = tuple(a + step * (t + extra) for a, t in zip(start, times, strict=True))
             if made == end:
@@ -264,8 +265,8 @@ def _take(known: _Known, one: Spoken, after: Spoken | None, text: str) -> None:
     """Take what a sentence tells of the step of its row, and the count that it states."""
     told = _WHOLE.search(text)
     count = values(told["n"]) if told is not None and min(values(told["n"])) > 1 else None
-    more = after is not None and after.place().line == one.place().line
-    next_told = _WHOLE.match(after.text) if more and after is not None and count is None else None
+    more = next_on_line(one, after)
+    next_told = _WHOLE.match(more.text) if more is not None and count is None else None
     if one.label is not None or _SHAPES.search(text):
         bare = text[one.start : told.start()] if told is not None else text[one.start :]
         known.line, same = one.place().line, known.line == one.place().line
@@ -343,9 +344,6 @@ def _never(step: int, known: _Known, wanted: _Values) -> str:
             break
     rests = {(a - b) % step for before, end in near for a, b in zip(before, end, strict=True)}
     if not found and known.steps and len(rests) == 1:
-        found = _said(near[-1][0][0], step, wanted[0])
-    sure = len(near) == len(known.counts[-MOST:]) or len(wanted) > 1
-    if not found and known.steps and len(wanted) == 1 and sure and len(near[-1][0]) == 1:
         found = _said(near[-1][0][0], step, wanted[0])
     return found
 

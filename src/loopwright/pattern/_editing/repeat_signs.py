@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Spoken, by_line
 
 __all__ = ["repeat_signs"]
 
@@ -24,7 +24,7 @@ _PAIRS = {"(": ")", "[": "]"}
 def repeat_signs(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find ``rep from *`` where there is no star to repeat from, and brackets left open."""
     opened = 0  # stars of earlier lines from which nothing was repeated there
-    for line in _by_line(sentences):
+    for line in by_line(sentences):
         whole = " ".join(one.text for one in line)
         bare = _FROM.sub(" ", whole)
         stars, repeats = bare.count("*"), len(_FROM.findall(whole))
@@ -39,17 +39,6 @@ def repeat_signs(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         for one in line:
             if said := _unopened(one) or _unclosed(one):
                 yield _finding(one, said[1], said[0])
-
-
-def _by_line(sentences: Sequence[Spoken]) -> Iterator[list[Spoken]]:
-    line: list[Spoken] = []
-    for one in sentences:
-        if line and one.place().line != line[0].place().line:
-            yield line
-            line = []
-        line.append(one)
-    if line:
-        yield line
 
 
 def _unopened(one: Spoken) -> tuple[str, int] | None:

@@ -12,8 +12,9 @@ from collections.abc import Iterator, Sequence
 
 import attrs
 
+from loopwright.pattern._editing.figures import alike
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Spoken, next_on_line
 from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.plurals import plural
@@ -200,11 +201,8 @@ def _to_marker(one: Spoken, slips_markers: bool) -> _Said:
 
 def _both(stated: str, tokens: Sequence[Token]) -> tuple[tuple[int, ...], tuple[int, ...]]:
     """Return a stated number and a sum of stitches, both for as many sizes."""
-    left = whole_numbers(stated)
-    taken = _sum(tokens)
-    many = max(len(left), len(taken))
-    left, taken = left * (many if len(left) == 1 else 1), taken * (many if len(taken) == 1 else 1)
-    return (left, taken) if len(left) == len(taken) else ((), ())
+    left, taken = alike(whole_numbers(stated), _sum(tokens))
+    return left, taken
 
 
 def _shown(values: tuple[int, ...]) -> str:
@@ -301,7 +299,8 @@ def _edges(one: Spoken, after: Spoken | None) -> _Said:
 
     The second may stand in the next sentence of the line, behind the name of its needle.
     """
-    more = f" {after.text}" if after is not None and after.place().line == one.place().line else ""
+    behind = next_on_line(one, after)
+    more = f" {behind.text}" if behind is not None else ""
     for form in (*_WITHIN, *_ACROSS):
         match = form.search(one.text + more, max(0, one.start - 2))
         if match is not None and match.start() < len(one.text) and match["a"] != match["b"]:

@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
+from loopwright.pattern._editing.figures import for_sizes
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import whole_numbers
@@ -66,7 +67,7 @@ def _picked_up(texts: Sequence[str], at: int, stated: Sequence[_Values]) -> _Sai
     parts = [
         whole_numbers(number["n"]) for text in window[first:] for number in _NUMBER.finditer(text)
     ] + list(stated[-6:])
-    parts = [part * sizes if len(part) == 1 else part for part in parts]
+    parts = [for_sizes(part, sizes) for part in parts]
     parts = list(dict.fromkeys(part for part in parts if len(part) == sizes and part != total))[
         -MOST:
     ]
@@ -115,7 +116,7 @@ def _more_times(text: str, after: str, stated: Sequence[_Values]) -> _Said:
         match["n"]
         and (match["more"] or match["more2"] or _ANOTHER.search(text, 0, match.start("n")))
     )
-    times = times * sizes if len(times) == 1 else times
+    times = for_sizes(times, sizes)
     before = [one for one in stated[-8:] if len(one) == sizes]
     found: tuple[int, int, _Values] | None = None
     for step in (*STEPS, *(-one for one in STEPS)):

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cached_property, lru_cache
+from itertools import groupby
 
 import attrs
 
@@ -16,7 +17,7 @@ from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import tidied
 
-__all__ = ["Spoken", "plain", "plain_lines", "spoken"]
+__all__ = ["Spoken", "by_line", "next_on_line", "plain", "plain_lines", "spoken"]
 
 _BEGINS = re.compile(r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d", re.I)
 MAX_LINE = 2000  # characters; longer lines are none that a knitter could follow
@@ -61,6 +62,18 @@ class Spoken:
 
     def _place(self, said: MappedText, offset: int) -> st.TextPlace:
         return self._line.place(said.at[min(offset, len(said.text) - 1)])
+
+
+def by_line(sentences: Iterable[Spoken]) -> Iterator[list[Spoken]]:
+    """Yield the sentences of each line."""
+    for _, line in groupby(sentences, key=lambda one: one.place().line):
+        yield list(line)
+
+
+def next_on_line(one: Spoken, after: Spoken | None) -> Spoken | None:
+    """Return the sentence behind another, where it stands on the same line."""
+    same = after is not None and after.place().line == one.place().line
+    return after if same else None
 
 
 _COMMA = re.compile(r"(?<=\d),(?=\d\s*(?:[(\[][^)\]]{0,40}[)\]]|[)\]])?\s*(?:cm|mm)\b)")

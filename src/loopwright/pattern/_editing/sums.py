@@ -6,9 +6,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from loopwright.pattern._editing.figures import values
+from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Spoken, next_on_line
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.plurals import plural
@@ -53,8 +53,8 @@ def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         said = said or _picked_sum(one, after)
         if not said:
             said = _around(one.text, one.text, counts)
-        if not said and after is not None and after.place().line == one.place().line:
-            said = _around(one.text, after.text, counts) or _first_and_other(one, after, counts)
+        if not said and (behind := next_on_line(one, after)) is not None:
+            said = _around(one.text, behind.text, counts) or _first_and_other(one, behind, counts)
         if said:
             message, offset = said
             place = one.place(offset)
@@ -139,11 +139,9 @@ def _middle_and_sides(one: Spoken) -> _Said:
     match = _SIDES.search(one.text)
     if match is None:
         return None
-    columns = [values(match[name]) for name in ("total", "mid", "side")]
-    many = max(map(len, columns))
-    total, middle, side = (c * many if len(c) == 1 else c for c in columns)
-    made = [a + 2 * b for a, b in zip(middle, side, strict=False)]
-    if len(made) == len(total) and list(total) != made:
+    total, middle, side = alike(*(values(match[name]) for name in ("total", "mid", "side")))
+    made = tuple(a + 2 * b for a, b in zip(middle, side, strict=True))
+    if total != made:
         return (
             f"{by_size(middle)} and twice {by_size(side)} are {by_size(made)}, not {by_size(total)}",
             match.start(),
@@ -382,9 +380,7 @@ def _first_and_other(one: Spoken, after: Spoken, counts: set[_Values]) -> _Said:
     if made in counts:
         return None
     for count in counts:
-        if len(count) == len(made) and all(
-            0 <= abs(a - b) <= NEAR for a, b in zip(count, made, strict=True)
-        ):
+        if is_near(count, made, NEAR):
             return (
                 f"{by_size(one_part)} and {by_size(rest)} sts are {by_size(made)}, not {by_size(count)}",
                 first.start("n"),
@@ -448,7 +444,7 @@ def _picked_sum(one: Spoken, after: Spoken | None) -> _Said:
     if list(total) in ways:
         return None
     for made in ways:
-        if all(abs(a - b) <= SLIGHT for a, b in zip(made, total, strict=True)):
+        if is_near(made, total, SLIGHT):
             return f"the parts are {by_size(made)} sts together, not {by_size(total)}", one.start
     return None
 

@@ -6,9 +6,9 @@ from __future__ import annotations
 import re
 from collections.abc import Container, Iterator, Sequence
 
-from loopwright.pattern._editing.figures import alike, values
+from loopwright.pattern._editing.figures import alike, for_sizes, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Spoken, next_on_line
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -25,8 +25,8 @@ def told_parts(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
     line, before = 0, ""  # what stands before on the line
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         text = one.figures
-        same = after is not None and after.place().line == one.place().line
-        more = f" {after.figures}" if after is not None and same and after.label is None else ""
+        behind = next_on_line(one, after)
+        more = f" {behind.figures}" if behind is not None and behind.label is None else ""
         lead = before if line == one.place().line else ""
         line, before = one.place().line, f"{lead} {text}".strip()
         found = _equal(text) or _stripes(lead, text) or _corners(text, more, counts)
@@ -151,11 +151,10 @@ def _corners(text: str, more: str, counts: Sequence[_Values]) -> _Said:
                 not corner["corner"] and tuple(n + gained for n in made) == stated
             ):
                 return None  # as many at the two ends of both sides
-            if all(abs(a - b) <= SLIGHT for a, b in zip(made, stated, strict=True)):
+            if is_near(made, stated, SLIGHT):
                 near = made
-    if inside and tuple(
-        map(sum, zip(*[one * len(total) if len(one) == 1 else one for one in inside], strict=False))
-    ) == tuple(n - gained for n in total):
+    sized = [for_sizes(one, len(total)) for one in inside]
+    if tuple(map(sum, zip(*sized, strict=False))) == tuple(n - gained for n in total):
         return None
     if near is None:
         return None

@@ -6,9 +6,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from loopwright.pattern._editing.figures import alike, bracketed
+from loopwright.pattern._editing.figures import alike, bracketed, is_near
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken, plain_lines
+from loopwright.pattern._editing.spoken import Spoken, next_on_line, plain_lines
 from loopwright.pattern._reading.stated import numbers_in
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -27,9 +27,8 @@ def told_sums(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     before, line = "", 0
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         said = one.figures
-        more = ""
-        if after is not None and after.label is None and after.place().line == one.place().line:
-            more = " " + after.figures
+        behind = next_on_line(one, after)
+        more = f" {behind.figures}" if behind is not None and behind.label is None else ""
         whole = said + more
         lead = before if line == one.place().line else ""  # the sentence before on its line
         before, line = said, one.place().line
@@ -78,7 +77,7 @@ NEAR = 4  # stitches by which a sum may miss, and be meant for it all the same
 
 def _near(first: _Values, second: _Values) -> bool:
     """Tell whether two lists differ, and not by much."""
-    return len(first) == len(second) and first != second and all(abs(a - b) <= NEAR for a, b in zip(first, second, strict=True))  # fmt: skip
+    return first != second and is_near(first, second, NEAR)
 
 
 _STEPS = WordForm(

@@ -11,7 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from loopwright.pattern._editing.figures import alike, bracketed
+from loopwright.pattern._editing.figures import alike, bracketed, is_near
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import whole_numbers
@@ -167,13 +167,11 @@ def _sides(
         return None
     if not parts or min(parts) < LEAST:
         return None
-    if (
-        whole is not None
-        and len(whole) == len(parts)
-        and any(abs(a - b) > 2 * NEAR for a, b in zip(whole, parts, strict=True))
-    ):
+    if whole is not None and len(whole) != len(parts):
+        return None
+    if whole is not None and not is_near(whole, parts, 2 * NEAR):
         whole = None  # with the sts of a gusset beside the heel
-    if whole is not None and len(whole) == len(parts) and whole != parts:
+    if whole is not None and whole != parts:
         return (
             f"the sides and the middle are {by_size(parts)} sts; the turn is one of {by_size(whole)}"
         ), at
@@ -189,7 +187,7 @@ def _times_more(sides: _Values, more: _Values) -> str:
         return ""
     sides, times = alike(sides, more)
     made = tuple(n + 2 for n in times)
-    if not sides or sides == made or any(abs(a - b) > NEAR for a, b in zip(sides, made, strict=True)):  # fmt: skip
+    if sides == made or not is_near(sides, made, NEAR):
         return ""
     return f"{by_size(sides)} sts at a side; {by_size(times)} times more than once make {by_size(made)}"
 
@@ -210,9 +208,8 @@ def _in_all(first: re.Match[str], second: re.Match[str]) -> _Values | None:
     if bool(first["dec"]) != bool(second["dec"]) or bool(first["tail"]) != bool(second["tail"]):
         return None
     one, two = whole_numbers(first["n"]), whole_numbers(second["n"])
-    many = max(len(one), len(two))
-    one, two = one * many if len(one) == 1 else one, two * many if len(two) == 1 else two
-    if len(one) != len(two):
+    one, two = alike(one, two)
+    if not one:
         return None
     shaped = 2 * bool(first["dec"]) + bool(first["tail"])
     lost = int(bool(first["dec"]))
@@ -271,7 +268,7 @@ def _too_often(pairs: _Values, times: re.Match[str]) -> str:
     more = re.search(r"\b(?:more|another|further)\b", times[0], re.IGNORECASE)
     if not stated or stated == again or (not more and stated == wanted):
         return ""
-    if any(abs(a - b) > FAR for a, b in zip(stated, again, strict=True)):
+    if not is_near(stated, again, FAR):
         return ""
     return f"the sts at the sides are worked out after {by_size(again)} times more, not {by_size(stated)}"
 
@@ -285,7 +282,7 @@ def _not_left(left: _Values, text: str, after: Spoken | None) -> tuple[str, int]
     if told is None:
         return None
     stated, made = alike(whole_numbers(told["n"]), left)
-    if stated == made or any(abs(a - b) > 2 * FAR for a, b in zip(stated, made, strict=True)):
+    if stated == made or not is_near(stated, made, 2 * FAR):
         return None
     return f"this turn leaves {by_size(made)} sts, not {by_size(stated)}", at
 

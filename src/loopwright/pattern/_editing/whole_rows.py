@@ -12,7 +12,7 @@ from collections.abc import Container, Iterator, Sequence
 
 import attrs
 
-from loopwright.pattern._editing.figures import alike, values
+from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import Spoken
@@ -235,9 +235,7 @@ def _left(row: _Row, told: _Values | None) -> str:
 
 
 def _near(made: _Values, told: _Values, said: str, *, shaped: bool = True) -> str:
-    if not made or made == told or not shaped:
-        return ""
-    if any(abs(a - b) > SLIGHT for a, b in zip(made, told, strict=True)):
+    if made == told or not shaped or not is_near(made, told, SLIGHT):
         return ""
     return said.format(f"{by_size(made)} sts", by_size(told))
 
