@@ -13,12 +13,12 @@ from collections.abc import Container, Iterator, Sequence
 
 import attrs
 
-from loopwright.pattern._editing.figures import alike, for_sizes
+from loopwright.pattern._editing.figures import alike
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._editing.sums import change_in, stated_change
-from loopwright.pattern._reading.stated import Stated, count_in, stated_in
+from loopwright.pattern._reading.stated import Stated, count_in, for_sizes, stated_in
 from loopwright.pattern._rewording.both_halves import with_both_halves
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm

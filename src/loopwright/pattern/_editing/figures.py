@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import TypeVar
 
-from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._reading.stated import for_sizes, whole_numbers
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import NUMBER_WORDS
@@ -18,7 +18,6 @@ __all__ = [
     "alike",
     "bracketed",
     "digits",
-    "for_sizes",
     "in_figures",
     "is_near",
     "rows_by_number",
@@ -218,17 +217,6 @@ def values(text: str, many: int = 1) -> _Values:
     ((40, 44, 48), (7, 7, 7))
     """
     return for_sizes(whole_numbers(text), many)
-
-
-def for_sizes(values: tuple[_Number, ...], many: int) -> tuple[_Number, ...]:
-    """Return the numbers by size, one alone for as many sizes as there are.
-
-    Examples
-    --------
-    >>> for_sizes((7,), 3), for_sizes((7, 8), 3)
-    ((7, 7, 7), (7, 8))
-    """
-    return values * many if len(values) == 1 else values
 
 
 def alike(*all_values: tuple[_Number, ...]) -> tuple[tuple[_Number, ...], ...]:

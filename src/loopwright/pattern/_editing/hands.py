@@ -12,9 +12,10 @@ from collections.abc import Iterator, Sequence
 
 import attrs
 
-from loopwright.pattern._editing.figures import alike, for_sizes, values
+from loopwright.pattern._editing.figures import alike, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._reading.stated import for_sizes
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 

@@ -8,10 +8,10 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from loopwright.pattern._editing.figures import for_sizes, is_near
+from loopwright.pattern._editing.figures import is_near
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._reading.stated import for_sizes, whole_numbers
 from loopwright.pattern._rewording.wordings import COUNT
 
 __all__ = ["known_numbers"]

@@ -6,12 +6,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from loopwright.pattern._editing.figures import alike, digits, for_sizes
+from loopwright.pattern._editing.figures import alike, digits
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import tokens_at
 from loopwright.pattern._editing.spoken import Spoken, plain_lines
 from loopwright.pattern._editing.sums import change_in
-from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._reading.stated import for_sizes, whole_numbers
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.plurals import plural
 

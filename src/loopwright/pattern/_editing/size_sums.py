@@ -7,10 +7,9 @@ import re
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
-from loopwright.pattern._editing.figures import for_sizes
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._reading.stated import for_sizes, whole_numbers
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 

@@ -6,9 +6,10 @@ from __future__ import annotations
 import re
 from collections.abc import Container, Iterator, Sequence
 
-from loopwright.pattern._editing.figures import alike, for_sizes, is_near, values
+from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken, next_on_line
+from loopwright.pattern._reading.stated import for_sizes
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 

@@ -22,7 +22,7 @@ from loopwright.pattern._reading.how_often import stride_in, times_in
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.named_rows import last_shaping
 from loopwright.pattern._reading.scribe import Says, Scribe
-from loopwright.pattern._reading.stated import Stated, count_in, stated_in
+from loopwright.pattern._reading.stated import Stated, count_in, for_sizes, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.items import Item, PickUp, Run, Turn
@@ -209,8 +209,7 @@ def _differences(goal: Count, now: Count) -> list[int]:
 
 def _in_each(values: Sequence[float], sizes: int) -> list[int]:
     """Return whole numbers for so many sizes, of which one may stand for all."""
-    whole = [int(value) for value in values]
-    return whole * sizes if len(whole) == 1 else whole
+    return [*for_sizes(tuple(map(int, values)), sizes)]
 
 
 def _row(scribe: Scribe, text: str, amount: Count, *, down: bool) -> list[Says] | None:

@@ -10,7 +10,7 @@ from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.wordings import COUNT, STS
-from loopwright.pattern.values import Count, sized, values_of
+from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__: list[str] = []
 
@@ -95,8 +95,7 @@ def _arranged(words: str, total: Count) -> list[Says]:
     """Return how stitches lie on needles: "15 to a needle", "divided evenly over 4 needles"."""
     totals = [int(value) for value in values_of(total)]
     if (told := _TO_A_NEEDLE.search(words)) is not None:
-        each = [int(value) for value in values_of(count_in(told["n"]))]
-        each *= len(totals) if len(each) == 1 else 1
+        each = as_many(count_in(told["n"]), total)
         if len(each) != len(totals) or not all(each):
             return []
         found = {a / b for a, b in zip(totals, each, strict=True)}

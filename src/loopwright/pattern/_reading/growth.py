@@ -10,7 +10,7 @@ import attrs
 from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern import steps as st
 from loopwright.pattern.items import Item, On, Repeat, Run
-from loopwright.pattern.values import Count, Sized, To, plus, sized, values_of
+from loopwright.pattern.values import Count, Sized, To, as_many, plus, sized, values_of
 
 __all__ = [
     "changes", "grown_by", "growth_of", "longest", "longest_changed", "one_less", "shapes",
@@ -55,9 +55,8 @@ def growth_of(old: Any, new: Any) -> Any:
 
 
 def _difference(old: Count, new: Count) -> Count:
-    many = max(len(values_of(old)), len(values_of(new)))
-    a, b = (list(values_of(one)) * (many if len(values_of(one)) == 1 else 1) for one in (old, new))
-    return sized([int(y) - int(x) for x, y in zip(a, b, strict=False)])
+    pairs = zip(as_many(old, new), as_many(new, old), strict=False)
+    return sized([after - before for before, after in pairs])
 
 
 def grown_by(value: Any, growth: Any) -> Any:
@@ -75,12 +74,8 @@ def grown_by(value: Any, growth: Any) -> Any:
     if isinstance(value, On):
         return attrs.evolve(value, items=grown_by(value.items, growth))
     if isinstance(value, int | Sized):
-        many = max(len(values_of(value)), len(values_of(growth)))
-        a, b = (
-            list(values_of(one)) * (many if len(values_of(one)) == 1 else 1)
-            for one in (value, growth)
-        )
-        return sized([max(0, int(x) + int(y)) for x, y in zip(a, b, strict=True)])
+        pairs = zip(as_many(value, growth), as_many(growth, value), strict=True)
+        return sized([max(0, number + by) for number, by in pairs])
     return value
 
 

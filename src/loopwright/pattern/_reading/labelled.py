@@ -104,9 +104,9 @@ _ENDING = re.compile(
 def _counted_from_end(match: re.Match[str]) -> str:
     """Put "rep from * to last 4 sts, k4" for "rep from *, ending k4"."""
     counts = [count_in(one) for one in re.findall(COUNT, match["items"])]
-    many = max(len(values_of(count)) for count in counts)
-    wide = [values_of(count) * (many if len(values_of(count)) == 1 else 1) for count in counts]
-    rest = sized([sum(int(v) for v in column) for column in zip(*wide, strict=True)])
+    widest = max(counts, key=lambda count: len(values_of(count)))
+    wide = [as_many(count, widest) for count in counts]
+    rest = sized([sum(column) for column in zip(*wide, strict=True)])
     if rest == 0:
         return "rep from * to end"
     return f"rep from * to last {rest} sts, {match['items'].strip(' ,')}"

@@ -10,7 +10,7 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.scribe import Says, Scribe
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import count_in, for_sizes
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.items import Item, On, Repeat, Run, Turn, WrapTurn
@@ -100,9 +100,8 @@ def narrowed(scribe: Scribe, text: str, rows: Sequence[st.Round | st.Row]) -> li
     return made
 
 
-def _spread(count: Count, sizes: int) -> list[int]:
-    values = [int(value) for value in values_of(count)]
-    return values * sizes if len(values) == 1 else values
+def _spread(count: Count, sizes: int) -> tuple[int, ...]:
+    return for_sizes(tuple(map(int, values_of(count))), sizes)
 
 
 def _main(items: Sequence[Item]) -> int | None:

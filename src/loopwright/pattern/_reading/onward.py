@@ -28,7 +28,7 @@ from loopwright.pattern._reading.growth import (
 from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.narrowing import narrowed, other_side, rows_of
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
-from loopwright.pattern._reading.stated import count_in, number_of, stated_in
+from loopwright.pattern._reading.stated import count_in, for_sizes, number_of, stated_in
 from loopwright.pattern._reading.widening import lengthened, widened
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
@@ -426,8 +426,7 @@ def carry_on(
             scribe.claim("adopt", target)
         return []
     editors = [live.trial((), size) for size in sizes]
-    targets = list(values_of(target)) if target is not None else []
-    targets = targets * len(editors) if len(targets) == 1 else targets
+    targets = for_sizes(values_of(target), len(editors)) if target is not None else ()
     if targets and len(targets) != len(editors):
         raise Lost(f"{plural(len(targets), 'number')} for {plural(len(editors), 'size')}")
     names = live.names or tuple(str(size + 1) for size in sizes)
@@ -505,7 +504,7 @@ def _is_done(editor: Editor, target: Any) -> bool:
 
 
 def _stuck(
-    editors: Sequence[Editor], before: list[int], done: list[bool], targets: list[Any]
+    editors: Sequence[Editor], before: list[int], done: list[bool], targets: Sequence[float]
 ) -> bool:
     for size, editor in enumerate(editors):
         now = editor.tally.count

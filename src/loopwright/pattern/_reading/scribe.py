@@ -27,6 +27,7 @@ from loopwright.pattern._reading.ends import ended_within, may_end_within
 from loopwright.pattern._reading.labels import row_name
 from loopwright.pattern._reading.lines import Line
 from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.stated import for_sizes
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import USUAL, WORDINGS, OwnWording, rewordings
 from loopwright.pattern._tolerant_walk import Claim, Key
@@ -411,8 +412,7 @@ class Scribe:
     def _amid(self, stitches: Count) -> list[st.Step] | None:
         """Part the stitches just worked from those on both sides of them: a thumb, an instep."""
         live = self.now()
-        many = [int(value) for value in values_of(stitches)]
-        many = many * (len(live.tallies) if len(many) == 1 else 1)
+        many = for_sizes(tuple(map(int, values_of(stitches))), len(live.tallies))
         if live.in_rounds or not self.is_turned() or len(many) != len(live.tallies):
             return None
         near = [t.ahead - n for t, n in zip(live.tallies, many, strict=True)]

@@ -5,8 +5,9 @@ from __future__ import annotations
 from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import for_sizes
 from loopwright.pattern.items import Item, Repeat, Run
-from loopwright.pattern.values import Count, To, values_of
+from loopwright.pattern.values import Count, To, sized, values_of
 
 __all__ = ["evenly"]
 
@@ -17,8 +18,7 @@ def evenly(scribe: Scribe, amount: Count, *, down: bool, course: str) -> list[Sa
     if not live.sure:
         return None
     counts = [tally.count for tally in live.tallies]
-    many = [int(v) for v in values_of(amount)]
-    many = many * len(counts) if len(many) == 1 else many
+    many = for_sizes(tuple(map(int, values_of(amount))), len(counts))
     if len(many) != len(counts):
         return None
     takes = 2 if down else 1
@@ -29,8 +29,8 @@ def evenly(scribe: Scribe, amount: Count, *, down: bool, course: str) -> list[Sa
         between.append(count // each - takes if each else 0)
         if not down:
             between[-1] += takes
-    plain: Count = live._all(between)
-    times: Count = live._all(many)
+    plain: Count = sized(between)
+    times: Count = sized(many)
     stitch = Run("k2tog" if down else "m1l")
     group: tuple[Item, ...] = (Run("k", plain), stitch) if plain != 0 else (stitch,)
     items: tuple[Item, ...] = (Repeat(group, times), Run("k", To()))

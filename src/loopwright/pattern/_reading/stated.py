@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import re
+from typing import TypeVar
 
 import attrs
 
@@ -11,12 +12,13 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, NUMBER, STS
 from loopwright.pattern._words import NUMBER_WORDS
-from loopwright.pattern.values import Count, sized, values_of
+from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__ = [
-    "Stated", "count_in", "number_of", "numbers_in", "stated_in", "whole_numbers", "without_asides",
+    "Stated", "count_in", "for_sizes", "number_of", "numbers_in", "stated_in", "whole_numbers", "without_asides",
 ]  # fmt: skip
 
+_Number = TypeVar("_Number", int, float)
 _WHOSE = r"(?:(?:heel|instep|sole|toe|total|live|remaining|flap|gusset|body|crown|thumb|hand|more or less)\s+)?"
 _SAID = (
     r"(?:(?:and\s+)?(?:(?:now )?there (?:are|will be|should be)(?: now)?|you (?:should |will |now |'ll )*(?:have|be left with|end up with)|leaving|leaves|giving|to give|making|makes|this leaves|total(?: of| sts)?:?|for a total of|now|=|=>|→)"
@@ -117,6 +119,17 @@ def whole_numbers(text: str) -> tuple[int, ...]:
     return tuple(int(value) for value in values_of(count_in(text)))
 
 
+def for_sizes(values: tuple[_Number, ...], many: int) -> tuple[_Number, ...]:
+    """Return the numbers by size, one alone for as many sizes as there are.
+
+    Examples
+    --------
+    >>> for_sizes((7,), 3), for_sizes((7, 8), 3)
+    ((7, 7, 7), (7, 8))
+    """
+    return values * many if len(values) == 1 else values
+
+
 def number_of(word: str) -> int:
     """Return the number that a word such as ``seven``, ``twice`` or ``12`` stands for, or 0."""
     for part in word.lower().split():
@@ -173,10 +186,8 @@ def stated_in(said: MappedText) -> Stated:
 
 def _summed(match: re.Match[str]) -> str:
     """Return the total of two parts of the stitches, as a text states it."""
-    pair = [values_of(count_in(match[key])) for key in "ab"]
-    many = max(map(len, pair))
-    columns = zip(*(one * (many if len(one) == 1 else 1) for one in pair), strict=False)
-    total = [int(a) + int(b) for a, b in columns]
+    a, b = (count_in(match[key]) for key in "ab")
+    total = [x + y for x, y in zip(as_many(a, b), as_many(b, a), strict=False)]
     return f" {sized(total)} sts"
 
 
