@@ -6,9 +6,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from loopwright.pattern._editing.figures import alike, values
+from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Spoken, next_on_line
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -37,20 +37,20 @@ def two_parts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     before: list[tuple[int, ...]] = []
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         text = one.figures
-        same = after is not None and after.place().line == one.place().line
-        both = f"{text} {after.figures}" if same and after is not None else text
+        behind = next_on_line(one, after)
+        both = f"{text} {behind.figures}" if behind is not None else text
         match = _FIRST_LAST.search(both) or _THE_OTHER.search(both)
         if match is not None and match.start() < len(text):
             found = match.groupdict()
             a, b = (values(found[name] or found[f"{name}2"]) if f"{name}2" in found else values(found[name]) for name in "ab")  # fmt: skip
-            if said := _wrong(*alike(a, b), before):
+            if said := _wrong(a, b, before):
                 place = one.place_in_figures(match.start())
                 yield Finding(WARNING, "sum", said, place.line, place.column)
         whole = _TOGETHER.search(both)
-        if whole is not None and (whole.end() > len(text) or not same):
+        if whole is not None and (whole.end() > len(text) or behind is None):
             a, b, total = (values(whole[name]) for name in "abn")
             made = tuple(x + y for x, y in zip(*alike(a, b), strict=True))
-            if made != total and len(made) == len(total) and all(abs(x - y) <= NEAR for x, y in zip(made, total, strict=True)):  # fmt: skip
+            if made != total and is_near(made, total, NEAR):
                 place = (one if after is None else after).place(0)
                 said = (
                     f"{by_size(a)} and {by_size(b)} sts are {by_size(made)}, not {by_size(total)}"
@@ -69,10 +69,11 @@ def two_parts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 
 
 def _wrong(a: tuple[int, ...], b: tuple[int, ...], before: Sequence[tuple[int, ...]]) -> str:
+    a, b = alike(a, b)
     made = tuple(x + y for x, y in zip(a, b, strict=True))
     if not made or made in before:
         return ""
     for count in reversed(before):
-        if len(count) == len(made) and all(abs(x - y) <= NEAR for x, y in zip(count, made, strict=True)):  # fmt: skip
+        if is_near(count, made, NEAR):
             return f"{by_size(a)} and {by_size(b)} sts are {by_size(made)}; there were {by_size(count)}"
     return ""
