@@ -12,7 +12,7 @@ from typing import TypeVar
 from loopwright.pattern._reading.stated import for_sizes, whole_numbers
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
-from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern._words import LARGE_NUMBER, NUMBER_WORDS, large_number
 
 __all__ = [
     "alike",
@@ -61,14 +61,14 @@ _HOW_MANY = re.compile(r" ?(?:times?\b|more\b)", re.IGNORECASE)  # "work these r
 
 
 def digits(text: str) -> str:
-    """Return a text with its number words, from two to twenty, in digits.
+    """Return a text with its number words, from two on, in digits.
 
     Examples
     --------
     >>> digits("Repeat rows 3 and 4 five (six, eight) more times")
     'Repeat rows 3 and 4 5 (6, 8) more times'
     """
-    return _WORD.sub(_number, text)
+    return _WORD.sub(_number, LARGE_NUMBER.sub(large_number, text))
 
 
 def _number(word: re.Match[str]) -> str:
@@ -83,7 +83,7 @@ def in_figures(said: MappedText) -> MappedText:
     >>> in_figures(MappedText.of("K28: 34, seven times")).text
     'K28 (34), 7 times'
     """
-    return said.sub(_COLONS, _listed).sub(_WORD, _number)
+    return said.sub(_COLONS, _listed).sub(LARGE_NUMBER, large_number).sub(_WORD, _number)
 
 
 _ORDINALS = [

@@ -9,6 +9,7 @@ import re
 
 from loopwright.pattern._rewording.for_places import without_places
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.needle_by_needle import with_needles_ahead
 from loopwright.pattern._rewording.tables import Rewordings
 from loopwright.pattern._words import NUMBER_WORDS
 
@@ -199,4 +200,4 @@ _PARTS = Rewordings(
 
 def with_usual_parts(said: MappedText) -> MappedText:
     """Return a line with its parts of a round, and its lists, in the usual words."""
-    return without_places(_PARTS.put_in(said))
+    return without_places(_PARTS.put_in(with_needles_ahead(said)))

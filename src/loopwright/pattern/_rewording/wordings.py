@@ -17,7 +17,7 @@ from loopwright.border import guarded
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Rewordings
 from loopwright.pattern._rewording.triggers import WordForm
-from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern._words import LARGE_NUMBER, NUMBER_WORDS, large_number
 
 __all__ = [
     "COLOUR",
@@ -395,6 +395,7 @@ _TYPED_DASH = re.compile(r"(?<=[\w)\].!*]) ?--+ ?(?=[\w(\[])")  # "… around --
 
 def tidied(said: MappedText) -> MappedText:
     """Return the text with plain quotes, spaces and decimal fractions."""
+    said = said.sub(LARGE_NUMBER, large_number)
     if "(" in said.text or "[" in said.text:
         said = said.sub(_SPELT, _in_figures)
         said = said.sub(_COLONS, lambda match: re.sub("[:;]", ",", match[0]))
