@@ -166,6 +166,11 @@ class Tally:
         here = [key for key, at in self.behind_at.items() if key[0] == MARKER and at == 0]
         return self.in_rounds and any(not name or key[1] == name for key in here)
 
+    def marker_is_here(self, name: str) -> bool:
+        """Tell whether a marker, of a name or any, hangs where the work stands."""
+        hung = (key for key in (*self.ahead_at, *self.behind_at) if key[0] == MARKER)
+        return any(name in ("", key[1]) and self._is_here(key) for key in hung)
+
     def mark(self, placing: bool, slipping: bool, called: str) -> None:
         """Place, slip or take off a marker where the work stands."""
         if placing:
@@ -190,11 +195,14 @@ class Tally:
 
     def drop(self, key: Key) -> bool:
         """Take something off; True if it hung exactly here."""
-        here = self.distance(key) == 0 or self.behind_at.get(key) == self.behind
+        here = self._is_here(key)
         if here:
             self.ahead_at.pop(key, None)
             self.behind_at.pop(key, None)
         return here
+
+    def _is_here(self, key: Key) -> bool:
+        return self.distance(key) == 0 or self.behind_at.get(key) == self.behind
 
     def next_needle(self, number: int) -> None:
         """Let the needle of this number begin where the work stands, after all that was made."""

@@ -59,7 +59,7 @@ _TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ni
 _ONES = "|".join(NUMBER_WORDS[:9])
 _UNDER_100 = rf"(?:{'|'.join(_TENS)})(?:[- ](?:{_ONES})\b)?"
 LARGE_NUMBER = WordForm(  # beyond twenty: "thirty-nine", "a hundred and twelve"
-    rf"\b(?:(?:a |one )?hundred(?:(?: and)? (?:{_UNDER_100}|{'|'.join(NUMBER_WORDS)}))?|(?!twenty\b(?![- ](?:{_ONES})\b)){_UNDER_100})\b"
+    rf"\b(?:(?:a |one )?hundred(?:(?: and)? (?:{_UNDER_100}|{'|'.join(NUMBER_WORDS)}))?|(?!twenty\b(?![- ](?:{_ONES})\b)){_UNDER_100})(?= (?:[a-z]+ ){{0,2}}(?:times?|sts?|stitch(?:es)?|rounds?|rnds?|rows?|loops?)\b)"
 )
 DROPPED = frozenset(("the", "a", "an", "then", "now"))
 
@@ -281,8 +281,8 @@ def large_number(words: re.Match[str]) -> str:
 
     Examples
     --------
-    >>> LARGE_NUMBER.sub(large_number, "thirty-nine more times, a hundred and twelve sts")
-    '39 more times, 112 sts'
+    >>> LARGE_NUMBER.sub(large_number, "thirty-nine more times, a hundred and twelve sts, thirty years")
+    '39 more times, 112 sts, thirty years'
     """
     total = 0
     for word in re.split(r"[- ]", words[0].lower()):

@@ -126,6 +126,11 @@ class _Chain:
     line: int = 0  # of the text, where the last row stands
 
 
+_ELSEWHERE = WordForm(
+    r"\b(?:bind|cast) off (?:all|loosely|in|the rem\w*)\b|\bBO (?:all|loosely|in)\b|\b(?:work|make|knit) (?:exactly |just )?(?:the same )?as (?:given )?for\b|\bas (?:given )?for (?:the )?(?:right|left|first|other)\b"
+)
+
+
 def chains(sentences: Sequence[Spoken], lost: Container[int] = frozenset()) -> Iterator[Finding]:
     """Find a stated count that the rows since the last one can't give; a line that is lost ends them."""
     chain, section = _Chain(), -1
@@ -148,6 +153,8 @@ def chains(sentences: Sequence[Spoken], lost: Container[int] = frozenset()) -> I
             chain.now, chain.changes, chain.open, chain.shaped = count, (), None, ()
             chain.before = count, ()
             continue
+        if _ELSEWHERE.search(one.text):  # what is on the needles then is told elsewhere
+            chain.now, chain.changes, chain.open = None, (), None
         said = _next(chain, one, bare, count)
         chain.before = now, changes
         if said:

@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 
 from loopwright.pattern._editing.figures import values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
@@ -36,6 +36,7 @@ def plain_again(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find plain rows that are repeated until there are fewer stitches, or more."""
     rows: dict[int, bool] = {}
     steps: dict[int, bool] = {}
+    picking: set[int] = set()  # steps that pick stitches up
     section, line, step = -1, 0, 0
     last: tuple[int, ...] | None = None
     for one in sentences:
@@ -47,7 +48,9 @@ def plain_again(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         own = (
             int(numbered["n"]) if numbered is not None else step if one.place().line == line else 0
         )
-        if again is not None and (said := _said(again, rows, steps, last) or _itself(again, own)):
+        if again is not None and (
+            said := _said(again, rows, steps, last) or _itself(again, own) or _picks(again, picking)
+        ):
             place = one.place_in_figures(again.start())
             yield Finding(WARNING, "sum", said, place.line, place.column)
         if one.label is not None and (one.label.numbers or one.label.which):
@@ -63,6 +66,8 @@ def plain_again(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             steps[step] &= _plain(text, one.start)
         else:
             step = 0
+        if step and _PICKS_UP.search(text):
+            picking.add(step)
         line = one.place().line
         told = [values(match["n"]) for match in _STATED.finditer(text)]
         last = told[-1] if told else last
@@ -107,3 +112,16 @@ def _itself(again: re.Match[str], own: int) -> str:
     if not own or own not in named or not again["kind"].lower().startswith("step"):
         return ""
     return f"step {own} is this one, and can't be repeated in it: which steps are meant?"
+
+
+_PICKS_UP = re.compile(r"\b(?:pick(?:ing)? up|pu \d)", re.IGNORECASE)
+
+
+def _picks(again: re.Match[str], picking: Container[int]) -> str:
+    """Find a step that picks stitches up, and is to be repeated until so many are there."""
+    first = int(again["a"])
+    if not again["kind"].lower().startswith("step") or first not in picking:
+        return ""
+    if _UNTIL.search(again["rest"]) is None:
+        return ""
+    return f"step {first} picks stitches up: is it one of those to repeat?"

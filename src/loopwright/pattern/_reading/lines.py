@@ -155,8 +155,17 @@ def sentences_in(text: str, offset: int = 0) -> tuple[tuple[int, str], ...]:
     return tuple(_sentences(text, offset))
 
 
+_YARN_FIRST = re.compile(  # "With MC only, Rnd 1: …": the yarn or the needles, then the round
+    r"(?P<lead>(?:with|using|change to|join|return to) (?:MC|CC\d?|[A-E]|(?:the )?(?:main|contrast(?:ing)?) colou?r|(?:smaller|larger) needles?)(?: only| alone| again)?)[,:] (?=(?:rnd|round|row) ?\d+(?: \((?:RS|WS)\))?:)",
+    re.IGNORECASE,
+)
+
+
 def _sentences(text: str, offset: int) -> Iterator[tuple[int, str]]:
     start = offset
+    if (first := _YARN_FIRST.match(text, offset)) is not None:
+        yield offset, first["lead"]
+        start = offset = first.end()
     for stop in _STOP.finditer(text, offset):
         before = text[start : stop.start() + 1]
         after = text[stop.end() : stop.end() + 16]

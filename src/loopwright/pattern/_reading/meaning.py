@@ -150,6 +150,8 @@ def _read_by_meaning(scribe: Scribe, said: MappedText) -> str:
         scribe.note(said.text)
         scribe.context.forget_rows()
         return "text"
+    if says == [] and _ASKS_AGAIN.match(bare.text):
+        raise Lost("the rows that are to be repeated were not read")
     if says is None or (not says and promises(bare.text)):
         says = _otherwise(scribe, said, stated, is_shaping=says is not None)
     if says is None:
@@ -165,6 +167,9 @@ def _read_by_meaning(scribe: Scribe, said: MappedText) -> str:
             scribe.claim("count", stated.count)
         return "text"
     return _handed_on(scribe, said, says, stated.count)
+
+
+_ASKS_AGAIN = WordForm(r"rep(?:eat)?\.? (?:steps?|rows?|rnds?|rounds?) ?\d")
 
 
 def _handed_on(scribe: Scribe, said: MappedText, says: list[Says], count: Count | None) -> str:

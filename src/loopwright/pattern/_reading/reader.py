@@ -25,6 +25,7 @@ from loopwright.pattern._reading.front_reader import FrontReader
 from loopwright.pattern._reading.left_unsaid import left_unsaid
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
 from loopwright.pattern._reading.meaning import say
+from loopwright.pattern._reading.numbered_steps import row_of_step
 from loopwright.pattern._reading.reading import Located, Reading, ReadLine
 from loopwright.pattern._reading.said_out import said_out
 from loopwright.pattern._reading.scribe import Lost, Scribe
@@ -248,7 +249,7 @@ class _Reader:
             start = only.end()
             tidy = with_all_sizes(tidy, start, scribe.only, self.front.sizes)
         kinds = []
-        before = scribe.context.named.get("last")
+        before, so_far = scribe.context.named.get("last"), len(scribe.assembler.entries)
         try:
             sentences = sentences_in(tidy.text, start)
             behind = [*sentences[1:], (0, "")]
@@ -267,6 +268,7 @@ class _Reader:
         finally:
             scribe.only, scribe.following = (), ""
         if match and (number := re.search(r"\d+", match[0])):
+            row_of_step(scribe, so_far)
             scribe.context.name_step(int(number[0]), before)
             scribe.context.steps[int(number[0])] = line.pieces[0][1], line.pieces[-1][1]
         for kind in ("lost", "instruction", "count", "definition"):

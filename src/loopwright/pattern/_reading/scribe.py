@@ -22,6 +22,7 @@ from loopwright.pattern._grammar.sentences import Sentence, sentence_in
 from loopwright.pattern._grammar.yarn_rules import PanelRound
 from loopwright.pattern._parts import part_named
 from loopwright.pattern._reading.assemble import Assembler
+from loopwright.pattern._reading.before_giving import held_first, lacks_needles
 from loopwright.pattern._reading.context import Context
 from loopwright.pattern._reading.ends import ended_within, may_end_within
 from loopwright.pattern._reading.labels import row_name
@@ -150,6 +151,8 @@ class Scribe:
     def give(self, says: Iterable[Says], count: Count | None = None) -> None:
         """Hand things on, the count stated after the last of them."""
         listed = list(says)
+        backwards = (entry.step for entry in reversed(self.assembler.entries))
+        listed = [*held_first(backwards, listed, self.now), *listed]
         count, self.after = self.after if count is None else count, None
         for number, one in enumerate(listed, start=1):
             stated = count if number == len(listed) else None
@@ -164,6 +167,8 @@ class Scribe:
             says = attrs.evolve(says, times=None)
         if isinstance(says, st.OnlySizes) and count is not None:
             says, count = attrs.evolve(says, step=attrs.evolve(says.step, count=count)), None
+        if isinstance(says, Numbered) and lacks_needles(says.step, self.now):
+            self.claim("loose", 0)
         if isinstance(says, st.RepeatRounds):
             says = _located(says, self.place)
         try:

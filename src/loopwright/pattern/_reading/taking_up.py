@@ -352,7 +352,7 @@ def _mark_beginning(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:pm|sm|rm|(?:place|slip|remove) (?:a |the )?(?:next |first |second |1st |2nd |other |both )?(?:stitch )?(?:markers?|m))(?: (?P<name>[ab]|\d))?"
+    r"(?:pm|sm|rm|(?:place|slip|remove|take (?:out|off)) (?:a |the |all )*(?:next |first |second |1st |2nd |other |both |two )*(?:stitch )?(?:markers?|m))(?: (?P<name>[ab]|\d))?"
 )
 @alone
 def _marker(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -360,7 +360,11 @@ def _marker(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     doing = (
         "place" if low.startswith(("pm", "place")) else "slip" if low.startswith("s") else "remove"
     )
-    return [st.Part((Mark(doing, (said["name"] or "").upper()),))]
+    name = (said["name"] or "").upper()
+    live = scribe.now()
+    if doing == "remove" and live.tallies and not all(t.marker_is_here(name) for t in live.tallies):
+        return []  # it is taken off as the next round comes to it
+    return [st.Part((Mark(doing, name),))]
 
 
 @rule(

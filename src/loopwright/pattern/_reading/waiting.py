@@ -138,6 +138,19 @@ def _ends_aside(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
+    r"(?:with (?:the )?(?:rs|right side)(?: of (?:the )?work)? facing,? )?(?:re)?join (?:the )?(?:yarn|wool) (?:after|behind|at the (?:inner |left )?(?:end|edge) of|to the left of|next to) (?:the )?(?:first )?(?P<n>{N}) {STS}(?: on the right(?:[- ]hand)? needle| (?:left )?on (?:the |a )?(?:holder|spare needle))?"
+)
+@alone
+def _behind_first(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "rejoin yarn after the 11 sts on the right-hand needle": those stay as they are."""
+    live, many = scribe.now(), count_in(said["n"])
+    if live.in_rounds or live.held().get("side") != many:
+        return None
+    scribe.context.course = "ROW"
+    return [st.ReturnHeld("side", next_to_work=True), st.Part((Run("sl", many),))]
+
+
+@rule(
     r"(?:slip|sl|put|place|return|transfer|take) (?:the )?(?:(?:two|2|both) (?:sets|groups|lots) of )(?P<n>{N}) (?:\w+ )?{STS} (?:back )?(?:on ?to|on) (?:one|a|the|the same|a single) needle[^;\d]*"
 )
 @alone

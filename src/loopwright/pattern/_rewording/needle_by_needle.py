@@ -16,7 +16,9 @@ from loopwright.pattern._rewording.mapped import MappedText
 __all__ = ["with_needles_ahead"]
 
 _NTH: Final = r"(?:first|second|third|fourth|1st|2nd|3rd|4th)"
-_NEEDLE: Final = rf"(?:(?:the )?{_NTH} (?:needle|dpn)|(?:needle|dpn|n) ?[1-4]\b|needle (?:one|two|three|four)\b)"
+_NEEDLE: Final = (
+    rf"(?:(?:the )?{_NTH} (?:needle|dpn)|(?:needle|dpn|n) ?[1-4]\b|needle (?:one|two|three|four)\b)"
+)
 _AHEAD: Final = r"(?:(?:and|then|next|now|finally|lastly),? )*"
 _ON: Final = r"(?:on|along|over|across|for|of|from|at)"
 _WORK: Final = r"(?:k|knit|p|purl|ssk|skp\w?|sl|slip|m1\w?|kfb|k2tog|p2tog|yo|work|\*|\[|\()"
@@ -39,11 +41,19 @@ _BEHIND: Final = re.compile(
     rf"(?P<lead>^|: |[.;] ){_AHEAD}(?P<work>(?=\b{_WORK}(?:\b|\d))[^.;:]*?),? {_ON} (?P<needle>{_NEEDLE})(?=[.;(]|$)",
     re.IGNORECASE,
 )
-_LABEL: Final = re.compile(r"^[A-Za-z0-9 ()*]{0,30}(?:rnds?|rounds?)\b[^:.;]{0,20}: ?", re.IGNORECASE)
+_LABEL: Final = re.compile(
+    r"^(?:(?:step )?\d{1,2}[.)] )?[A-Za-z0-9 ()*]{0,30}(?:rnds?|rounds?)\b[^:.;]{0,20}: ?",
+    re.IGNORECASE,
+)
 _CLAUSE: Final = re.compile(r"needle [1-4]: [^.;:]*$", re.IGNORECASE)
 _SAID: Final = re.compile(rf"{_NEEDLE}", re.IGNORECASE)
 _COUNT: Final = re.compile(r"(?:\(|\d|you |there |check)", re.IGNORECASE)
-_NAMES: Final = (("first", "1", "one"), ("second", "2", "two"), ("third", "3", "three"), ("fourth", "4", "four"))
+_NAMES: Final = (
+    ("first", "1", "one"),
+    ("second", "2", "two"),
+    ("third", "3", "three"),
+    ("fourth", "4", "four"),
+)
 _BETWEEN: Final = re.compile(r"[.;,]( needle [2-4]: )")
 
 
@@ -79,13 +89,17 @@ def _plain(match: re.Match[str]) -> str:
 
 def _number(match: re.Match[str]) -> int:
     word = match["needle"].lower()
-    return next(number for number, names in enumerate(_NAMES, 1) if any(one in word for one in names))
+    return next(
+        number for number, names in enumerate(_NAMES, 1) if any(one in word for one in names)
+    )
 
 
 def _is_whole(text: str) -> bool:
     """Tell whether each clause but a count at the end names its needle, in their order."""
     label = _LABEL.match(text)
-    clauses = re.split(r"[.;] |, (?=needle [1-4]: )", text[label.end() if label else 0 :].rstrip(" ."))
+    clauses = re.split(
+        r"[.;] |, (?=needle [1-4]: )", text[label.end() if label else 0 :].rstrip(" .")
+    )
     while clauses and _COUNT.match(clauses[-1]):
         clauses.pop()
     numbers = [int(one[7]) for one in clauses if _CLAUSE.match(one)]

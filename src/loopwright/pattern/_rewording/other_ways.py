@@ -152,6 +152,30 @@ _ROWS = Rewordings(
             rf"\b(?:work|rib|work in rib|work rib)(?: for)? (?P<n>{_N}) (?P<course>rounds|rnds|rows)(?: (?:of|in) rib(?:bing)?)?(?:: | \((?=\*?[kp]\d))(?P<ribs>\*?[kp]\d(?: ?tbl)?, ?[kp]\d(?: ?tbl)?)(?:\*?[;,]? rep(?:eat)? (?:from \*)?(?: ?\*)?(?: to (?:the )?end| around| across)?(?: of (?:the )?(?:rnd|round|row))?|\*? around|\))(?=[.;]|$)",
             _ribbed,
         ),
+        (  # "Knit all 85 sts, then …": the row, whatever comes behind it
+            rf"(?<=: )(?P<verb>knit|k|purl|p|work)(?: across)? all (?:of )?(?:the )?(?P<n>{_N}) {_STS}(?=,? (?:and |then |and then )|, )",
+            r"\g<verb> \g<n>",
+        ),
+        (  # "then with the backward loop method cast on 35 more"
+            rf"(?P<lead>, (?:and |then )*)(?P<with>(?:with|using|by) (?:the |a )?[a-z]+(?:[- ][a-z]+)? (?:method|technique|cast[- ]on),?) (?=cast on {_N} (?:more|new|extra))",
+            r". \g<with> ",
+        ),
+        (  # "Work ribbing, *k2, p2; rep from * to the end of the round, for 12 rounds"
+            r"(^|[.:] )(?:work (?:the )?rib(?:bing)?|for the (?:rib(?:bing)?|cuff|brim|welt|band),? (?:work|knit)|rib(?:bing)?)[,:]? \*(?P<rib>[^*;.]+?)(?:\*|[;,] ?rep(?:eat)? from \*)(?: all)? (?:a?round|to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?),? (?=(?:for|until) )",
+            r"\1Work in rib (*\g<rib>; rep from * to end) ",
+        ),
+        (  # "graft the toe, half the stitches against the other half"
+            r"(?<=\btoe),? half (?:of )?the (?:sts|stitches) (?:against|to|with|on) the (?:other half|others?)\b",
+            "",
+        ),
+        (
+            r"\b(?P<first>[hdsrt])(?:ide|arn|ew|un|uck) (?:in |away )?(?=(?:the |all |any |both |loose )*(?:ends?|tails?)\b(?! of))",
+            lambda match: f"{'W' if match['first'].isupper() else 'w'}eave in ",
+        ),
+        (  # "use the backward-loop method to CO 35 more sts", "use a backward-loop cast-on for 35 more sts"
+            rf"\b(?:use|using|with) (?:the |a )?(?P<how>[a-z]+(?:[- ][a-z]+)?) (?:method |technique |cast[- ]on )+(?:to (?:cast on|co|add)|for) (?P<n>{_N})(?= (?:more |new |extra |further )*{_STS}\b)",
+            r"using the \g<how> method cast on \g<n>",
+        ),
         (  # "N1: k heel sts, pick up 16 sts": all that lie there
             r"(?<=[:;,] )(?:k|knit)(?: across)? (?:the |all )*(?:heel|sole) sts(?=, (?:pick up|then pick up))",
             "knit",

@@ -228,7 +228,7 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
         " with wraps",
     ),
     (r"\b(knit|work|purl) (1|one|a) (?:whole|complete|full|entire) (round|rnd)\b", r"\1 \2 \3"),
-    (r"\bpick up and k(?=\d)", "pick up and knit "),
+    (r"\b(pick up and) k(?=\d)", r"\1 knit "),
     (
         r"\b(knit) (?:across )?(?:the )?(\d+)(?: (?:heel|remaining|toe|thumb))? (?:sts|stitches),? (?:taking|knitting|working) (?:two|2)(?: of them| sts| stitches)? together (?:in|at) the (?:middle|cent(?:re|er))",
         _two_in_the_middle,

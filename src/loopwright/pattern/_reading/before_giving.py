@@ -1,0 +1,59 @@
+"""What is looked at before steps are handed on: stitches on hold, needles that nobody arranged.
+
+Behind a cast-off, "Thumb: Knit the 13 sts from the holder, pick up and knit 3 more" does not say
+that they are put on the needle: nothing else is there to be knitted.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from typing import TYPE_CHECKING
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._grammar.said import Numbered
+from loopwright.pattern.items import Item, On, Run
+from loopwright.pattern.values import To
+
+if TYPE_CHECKING:
+    from loopwright.pattern._reading.live import Live
+
+__all__ = ["held_first", "lacks_needles"]
+
+_CLOSES = (st.BindOff, st.ThreeNeedleBindOff, st.DrawUp, st.Graft)
+_BETWEEN = (st.Section, st.Note, st.UseYarn, st.CutYarn, st.WeaveIn)
+
+
+def held_first(
+    backwards: Iterable[st.Step], says: Sequence[object], now: Callable[[], Live]
+) -> list[st.Step]:
+    """Return what brings a held group back, if these steps can only be worked on it."""
+    first = says[0] if says else None
+    first = first.step if isinstance(first, Numbered) else first
+    if not isinstance(first, st.Part | st.Row | st.Round) or not _takes(first.items[0]):
+        return []
+    last = next((step for step in backwards if not isinstance(step, _BETWEEN)), None)
+    if not isinstance(last, _CLOSES):
+        return []
+    live = now()
+    if not live.tallies or any(tally.count for tally in live.tallies):
+        return []
+    steps = [one.step if isinstance(one, Numbered) else one for one in says]
+    for name in live.held():
+        back = [st.ReturnHeld(name), *(one for one in steps if isinstance(one, st.Step))]
+        if not any(live.trial(back, size).troubles for size in range(len(live.tallies))):
+            return back[:1]
+    return []
+
+
+def _takes(item: Item) -> bool:
+    """Tell whether an item takes so many stitches, said by their number."""
+    return isinstance(item, Run) and not isinstance(item.amount, To)
+
+
+def lacks_needles(step: st.Step, now: Callable[[], Live]) -> bool:
+    """Tell whether a round is told by needles that nobody shared the stitches out to."""
+    if not isinstance(step, st.Round):
+        return False
+    if not any(isinstance(item, On) and item.parts for item in step.items):
+        return False
+    return not any(tally.parts for tally in now().tallies)

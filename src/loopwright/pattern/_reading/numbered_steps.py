@@ -1,0 +1,45 @@
+"""Steps of a text that are numbered like rows: "9. Slip 1, purl 6, purl 2 together, turn."."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from loopwright.pattern import steps as st
+from loopwright.pattern.items import Turn
+
+if TYPE_CHECKING:
+    from loopwright.pattern._reading.scribe import Scribe
+
+__all__ = ["row_of_step"]
+
+
+def row_of_step(scribe: Scribe, first: int) -> None:
+    """Take what a numbered step came to, from an entry on, for a row if it is one between turns.
+
+    "Repeat steps 9 and 10" can only be said of rows.
+    """
+    entries = scribe.assembler.entries
+    worked = [entry for entry in entries[first:] if not isinstance(entry.step, st.Note)]
+    if len(worked) != 1 or not _is_turned(worked[0].step):
+        return
+    backwards = (e.step for e in reversed(entries[:first]) if not isinstance(e.step, _WORDS))
+    before = next(backwards, None)
+    if not (before is not None and (_is_turned(before) or _ends_with_row(before))):
+        return
+    last = worked[-1]
+    if isinstance(last.step, st.Part):
+        row = st.Row(last.step.items, at=last.step.at, count=last.step.count)
+        last.step = row
+        scribe.numbered(row, ())
+
+
+_WORDS = (st.Note, st.Section)
+
+
+def _ends_with_row(step: st.Step) -> bool:
+    last = step.steps[-1] if isinstance(step, st.RepeatRounds) else step
+    return isinstance(last, st.Row)
+
+
+def _is_turned(step: st.Step) -> bool:
+    return isinstance(step, st.Row | st.Part) and isinstance(step.items[-1], Turn)
