@@ -230,3 +230,14 @@ def test_what_cannot_be_crossed() -> None:
     with pytest.raises(CannotWorkError, match="sits turned round"):
         work.work(["rt"])
     assert not (work.fabric().info & CROSSED).any()
+
+
+def test_stitches_in_front_are_knitted_and_those_behind_show_the_ground() -> None:
+    """Of all that are named by their numbers (common practice)."""
+    named = [row for row in STITCHES if row.order and "/" in row.key]
+    assert len(named) == 2 * 2 * 6 * 6
+    for row in named:
+        in_front = [row.stack[place] == 0 for place in row.order]
+        ground = "p" if "p" in row.key else "k"
+        assert sum(in_front) == int(row.key.partition("/")[0])
+        assert [*row.faces] == ["k" if front else ground for front in in_front]

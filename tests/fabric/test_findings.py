@@ -13,8 +13,13 @@ import pytest
 
 from fabric.pieces import flat, tube
 from fabric.test_checks import BREAKERS
-from loopwright.errors import GraphError, LoopwrightError, UnknownLoopError
-from loopwright.fabric import Fabric, Flaw, Limits, check
+from loopwright.errors import (
+    GraphError,
+    LoopwrightError,
+    StitchDefinitionError,
+    UnknownLoopError,
+)
+from loopwright.fabric import Fabric, Flaw, Kind, Limits, Stitch, check, same_fabric
 from loopwright.fabric.columns import (
     BACK,
     CHAIN,
@@ -138,13 +143,21 @@ def test_six_nodes_of_a_graph_are_listed_by_name(many: int, listed: int) -> None
     assert named.endswith(" ...") is (many > 6)
 
 
-@pytest.mark.parametrize("tag", ["<desc/>", '<data key="d0">1</data>'])
-def test_a_graph_text_may_hold_a_thousand_things_that_no_fabric_has(tag: str) -> None:
-    """And no more: a field here belongs to no loop and no edge."""
+@pytest.mark.parametrize(
+    ("tag", "before", "room"),
+    [
+        ("<desc/>", "", 1000),
+        ('<data key="d0">1</data>', "", 1000),
+        ('<data key="d0">1</data>', '<node id="0"></node>', 1024),  # 24 fields belong to a loop
+    ],
+)
+def test_a_graph_text_may_hold_a_thousand_things_that_no_fabric_has(
+    tag: str, before: str, room: int
+) -> None:
     begin = '<?xml version="1.0"?><graphml xmlns="http://graphml.graphdrawing.org/xmlns">'
     begin += '<key id="d0" for="graph" attr.name="held" attr.type="int"/>'
-    begin += '<graph edgedefault="directed">'
-    for many, refused in ((1000, False), (1001, True)):
+    begin += f'<graph edgedefault="directed">{before}'
+    for many, refused in ((room, False), (room + 1, True)):
         try:
             from_graphml(f"{begin}{tag * many}</graph></graphml>")
             told = ""
@@ -354,3 +367,66 @@ def test_one_bit_that_is_wrong_is_seen_and_told_nearby(made: Callable[[], Work])
             near = {place} if name == "flags" else {fabric.child[place], fabric.parent[place]}
             near |= {int(way[loop]) for way in (fabric.next, fabric.previous) for loop in near}
             assert any(near & loops for loops in new), (name, place, bit)
+
+
+def test_a_count_that_is_stated_while_some_are_held_is_no_step() -> None:
+    work = tube(6, 2)
+    hold(work, 2, "aside")
+    work.state_count(4)
+    assert not found(work.fabric(), "counts")
+
+
+@pytest.mark.parametrize("many", [2, 28, 29, 30, 40])
+def test_what_is_no_array_is_quoted_in_sixty_letters(many: int) -> None:
+    text = "ab" * many  # quoted it has two letters more
+    with pytest.raises(GraphError) as refusal:
+        Fabric.from_arrays(yarn=text, through=[], face=[])
+    (words,) = refusal.value.violations
+    quoted = words.partition("found ")[2]
+    whole = f"'{text}'"
+    assert quoted == (whole if len(whole) <= 60 else f"{whole[:57]}...")
+
+
+def test_edges_may_be_told_in_any_order() -> None:
+    """Of a bind-off the facing stitch is taken before the loop that is passed over."""
+    work = tube(6, 2)
+    three_needle_bind_off(work)
+    fabric = work.fabric()
+    graph, told = nx.MultiDiGraph(), fabric.graph
+    graph.graph |= told.graph
+    graph.add_nodes_from(told.nodes(data=True))
+    for a, b, key, data in reversed([*told.edges(keys=True, data=True)]):
+        graph.add_edge(a, b, key, **{n: v for n, v in data.items() if n != "taken"})
+    assert same_fabric(Fabric.from_graph(graph), fabric)
+    assert Fabric.from_graph(graph).parent.tolist() == fabric.parent.tolist()
+
+
+def test_where_sides_are_left_out_they_are_asked_for() -> None:
+    """Though a turn in the midst of a round contradicts those that are given."""
+    graph = tube(6, 3).fabric().graph
+    graph.nodes[8]["turned"] = True
+    with pytest.raises(GraphError, match="the sides or turns here contradict the rows"):
+        Fabric.from_graph(graph)
+    del graph.nodes[3]["side"]
+    with pytest.raises(GraphError, match="tell 'side' or 'stitch' where no row below says it"):
+        Fabric.from_graph(graph)
+
+
+@pytest.mark.parametrize(("makes", "faces"), [(1, ""), (1, "kk"), (1, "x"), (2, "k"), (2, "kx")])
+def test_a_stitch_has_a_face_for_each_loop_that_it_makes(makes: int, faces: str) -> None:
+    with pytest.raises(StitchDefinitionError, match="must give k or p for each"):
+        Stitch("mine", "my own", 1, makes, (0,), faces)
+    assert Stitch("mine", "my own", 1, makes, (0,), "kp"[:makes]).makes == makes
+
+
+def test_a_wrap_that_is_worked_twice_is_named() -> None:
+    fabric = wrapped().fabric()
+    (wrap,) = np.flatnonzero(fabric.kinds(Kind.WRAP)).tolist()
+    (edge,) = np.flatnonzero(fabric.parent == wrap).tolist()
+    names = ("parent", "child", "info")
+    columns: Any = {
+        name: np.insert(getattr(fabric, name), edge, getattr(fabric, name)[edge]) for name in names
+    }
+    assert not found(fabric, "wraps")
+    (one,) = found(attrs.evolve(fabric, **columns), "wraps")
+    assert one.loops == (wrap,)

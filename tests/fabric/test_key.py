@@ -335,3 +335,22 @@ def test_where_fabrics_part_is_the_same_the_other_way_round(
         assert found.problem.startswith(str(said))
         assert f": loop {found.one} (" in found.place
         assert f": loop {found.other} (" in found.other_place
+
+
+def test_two_pieces_part_where_the_second_does() -> None:
+    def pouches(key: str) -> Fabric:
+        work = Work()
+        for yarn, count, middle in (("main", 8, "k"), ("other", 10, key)):
+            work.join_yarn(yarn)
+            cast_on(work, count)
+            work.join_round()
+            work.round(["k", "k", middle, *["k"] * (count - 3)])
+            work.plain_rounds(12)
+            graft(work)
+            work.to_rows()
+        return attrs.evolve(work.fabric(), right=[], left=[])
+
+    found = difference(pouches("k"), pouches("p"))
+    assert found is not None
+    assert found.problem == "knit in the one, purl in the other"
+    assert found.one == found.other == 15 * 8 + 10 + 2  # 14 courses and a graft come before it

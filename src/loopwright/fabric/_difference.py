@@ -117,6 +117,11 @@ class _Side:
             step = self.around[step]
         return found
 
+    def first_besides(self, paired: dict[int, int]) -> int | None:
+        """Return the first dart of the first loop that has no partner yet."""
+        left = [(loop, dart) for dart, loop in enumerate(self.origin) if loop not in paired]
+        return min(left)[1] if left else None
+
 
 class _Pairing:
     """Pairs of loops that agree, and pairs that don't."""
@@ -128,9 +133,10 @@ class _Pairing:
         self.bad: dict[tuple[int, int], bool] = {}
         for start, candidate in self._starts():
             self._walk(start, candidate)
+        self._walk_the_rest()
 
     def _starts(self) -> list[tuple[int, int]]:
-        """Return darts that look alike in both and like nothing else; else where both begin."""
+        """Return darts that look alike in both and like nothing else."""
         one, other = self.one, self.other
         found = []
         for side in (one, other):
@@ -143,11 +149,18 @@ class _Pairing:
             if colour in found[1]
         )
         step = max(1, len(common) // _LANDMARKS)
-        pairs = [(dart, candidate) for _, dart, candidate in common[::step]]
-        if not pairs and len(one.label) and len(other.label):
-            begin, image = (int(np.argmin(side.darts.origin)) for side in (one, other))
-            pairs.append((begin, image))
-        return pairs
+        return [(dart, candidate) for _, dart, candidate in common[::step]]
+
+    def _walk_the_rest(self) -> None:
+        """Pair what no such dart leads to, piece by piece in the order of making."""
+        while not self.bad:
+            begin, image = (
+                self.one.first_besides(self.partner),
+                self.other.first_besides(self.taken),
+            )
+            if begin is None or image is None:
+                return
+            self._walk(begin, image)
 
     def _walk(self, start: int, candidate: int) -> None:
         one, other = self.one, self.other

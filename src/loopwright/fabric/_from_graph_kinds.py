@@ -166,14 +166,13 @@ def _row_of_crossing(
 
 def _without_parents(loops: GraphLoops, loop: int, below: dict[int, list[tuple[int, int]]]) -> str:
     """A cast-on where the yarn begins, or where three or more stand together; else a yarn over."""
-    run, at = 1, int(loops.previous[loop])
-    while at >= 0 and at not in below:
-        run, at = run + 1, int(loops.previous[at])
-    if at < 0:
-        return "co"
-    at = int(loops.next[loop])
-    while at >= 0 and at not in below:
-        run, at = run + 1, int(loops.next[at])
+    run = 1
+    for way in (loops.previous, loops.next):
+        at = int(way[loop])
+        while at >= 0 and at not in below:
+            run, at = run + 1, int(way[at])
+        if at < 0 and way is loops.previous:
+            return "co"
     return "co" if run > 2 else "yo"
 
 

@@ -69,8 +69,7 @@ def sides_found(
                 "through", order[a], order[b],
             )  # fmt: skip
     for a, b in softly:
-        if together.find(a)[0] != together.find(b)[0]:
-            together.join(a, b, 1)
+        together.join(a, b, 1)  # unless it is known that they are not alike
     known: dict[int, int] = {}
     for loop, side in enumerate(told):
         if side is not None:
