@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken, plain_lines
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["abbreviation_list"]
 
@@ -17,17 +18,16 @@ _BEGINS = {  # what their meaning begins with (common practice)
     "k2tog": r"knit|k ?2|right|dec", "p2tog": r"purl|p ?2|dec", "st": r"stitch", "sts": r"stitches", "rnd": r"round", "rep": r"repeat",
     "mc": r"main", "cc": r"contrast",
 }  # fmt: skip
-_LIST = re.compile(r"^\W*(?:all |the )?abbreviations?\b[^:\n]{0,30}:?", re.IGNORECASE)
-_ENTRY = re.compile(
+_LIST = WordForm(r"^\W*(?:all |the )?abbreviations?\b[^:\n]{0,30}:?")
+_ENTRY = WordForm(
     r"(?:^|[;,.]\s+|\n\s*)(?P<name>[a-z]\w{0,5})\s*(?:=|:|–|—|-(?=\s))\s*(?P<told>[^;,.\n(]{2,60})",
-    re.IGNORECASE,
 )
 _TURNED = re.compile(  # stitches at a turn, as the rows name them
     r"(?<![\w&])(?P<name>m?ds|w&t|w/t|gsr)(?![\w&])", re.IGNORECASE
 )
 _SPELT = {"w&t": r"wrap|w&t", "w/t": r"wrap|w/t", "gsr": r"german|gsr", "ds": r"double[- ]st", "mds": r"make (?:a |1 )?(?:double|ds)"}  # fmt: skip
 _OF_TWO = re.compile(r"(?:^|[;\n])[^;\n=:–—]*(?:, |/ ?|& ?|\band )$")  # "RS, WS = …"
-_TOG = re.compile(r"\btog\b")
+_TOG = WordForm(r"\btog\b", re.NOFLAG)
 _FULL = ("k", "p")  # a list that explains even these has to explain the others
 ENOUGH = 4  # entries of a list
 
@@ -70,7 +70,7 @@ def _turned(text: str, sentences: Sequence[Spoken], listed: int | None) -> Itera
             used.setdefault(match["name"].lower(), one)
     small = text.lower() if used else ""
     for name, one in used.items():
-        rows = {other.place().line for other in sentences if name in other.text.lower()}
+        rows = {other.line for other in sentences if name in other.text.lower()}
         others = "\n".join(line for n, line in enumerate(small.split("\n"), 1) if n not in rows)
         if re.search(rf"(?<![\w&]){re.escape(name)}(?![\w&])|{_SPELT[name]}", others):
             continue
@@ -99,8 +99,8 @@ def _unlisted(
         form = re.compile(rf"(?<![a-z0-9]){name}(?![a-z0-9])", re.IGNORECASE)
         if form.search(listed) or (name.endswith("tog") and _TOG.search(listed)):
             continue
-        used = [one for one in sentences if one.place().line > end and form.search(one.text)]
-        rows = {one.place().line for one in used}
+        used = [one for one in sentences if one.line > end and form.search(one.text)]
+        rows = {one.line for one in used}
         rest = "\n".join(line for n, line in enumerate(lines, 1) if n not in rows)
         if len(used) > 1 and not form.search(rest):
             said = f"{name} is worked in line {min(rows)}, and the list of abbreviations does not explain it"

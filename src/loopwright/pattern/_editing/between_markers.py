@@ -22,13 +22,13 @@ _MARKERS = r"(?:the |both |these |2 |thumb |gusset )*(?:markers?|ms|mkrs)\b"
 _INNER = WordForm(
     rf"(?P<n>{COUNT}) (?:(?:thumb|gusset) )?(?:{STS} )?(?:are |lie |now |left |there )*(?:between|inside|within) {_MARKERS}",
 )
-_UNTIL = re.compile(r"\b(?:until|till|to)\b[^.;\d]{0,24}$", re.IGNORECASE)
+_UNTIL = WordForm(r"\b(?:until|till|to)\b[^.;\d]{0,24}$")
 _PM = r"(?:pm|place (?:a |another |the )?(?:m\b|marker))"
-_PLACED = re.compile(rf"\b{_PM}, (?P<inner>[^;.]*?), {_PM}", re.IGNORECASE)
+_PLACED = WordForm(rf"\b{_PM}, (?P<inner>[^;.]*?), {_PM}")
 _SM = r"(?:sm|slm|slip (?:the |next |second |first )?(?:m\b|marker)|sl m)"
 _ROUND = WordForm(rf"\b{_SM}, (?P<inner>[^;.]*?), (?:{_SM})|\bbetween (?:the )?markers\b")
-_MORE = re.compile(r"\b(?:m1[lrp]?|make 1[a-z ]*?|kfb|pfb|yo|inc 1)\b", re.IGNORECASE)
-_LESS = re.compile(r"tog\b|\bssk\b|\bskp", re.IGNORECASE)
+_MORE = WordForm(r"\b(?:m1[lrp]?|make 1[a-z ]*?|kfb|pfb|yo|inc 1)\b")
+_LESS = WordForm(r"tog\b|\bssk\b|\bskp")
 _TOTAL = WordForm(
     rf"(?:^|[.,;:(=—–-])\s*(?:that (?:is|makes) |there are |you have )?(?P<n>{COUNT}) {STS}(?: (?:in all|in total|altogether|on the needles?|total))*[.)\]]*\s*$",
 )
@@ -52,7 +52,7 @@ def between_markers(sentences: Sequence[Spoken], lost: Container[int] = ()) -> I
         text = one.figures
         if one.section != section:
             section, wedge = one.section, _Wedge()
-        if one.place().line in lost:
+        if one.line in lost:
             wedge = _Wedge()
         total = _total(one, after)
         if (placed := _PLACED.search(text)) is not None:

@@ -3,7 +3,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.figures import digits
@@ -19,16 +18,14 @@ _BUTTONS = WordForm(
 _HOLES = WordForm(
     r"(?<![\d.(,\[-])(?P<n>\d{1,2}) buttonholes?\b(?: (?:made|in all|worked|are made))?|\bbuttonholes?\b[^.;\d]{0,10}\((?P<m>\d) in all\)",
 )
-_NOT_ALL = re.compile(
+_NOT_ALL = WordForm(
     r"\b(?:each|every|more|next|other|rem\w*|first|last|another|apart|between|if|or|spare|sizes?)\b",
-    re.I,
 )
-_HOLE_ROW = re.compile(r"\bbuttonhole\b", re.IGNORECASE)
-_EYELETS = re.compile(
+_HOLE_ROW = WordForm(r"\bbuttonhole\b")
+_EYELETS = WordForm(
     r"(?:(?:k|knit) ?\d+, )?\*(?P<inner>[^*;]+?)[;,] ?rep(?:eat)? from \*,? (?P<often>once|twice|\d times?|2 times|3 times|4 times)(?: more)?(?P<rest>[^.]*)",
-    re.IGNORECASE,
 )
-_YO = re.compile(r"(?<![a-z])(?:yo|yfwd|yrn)(?![a-z])", re.IGNORECASE)
+_YO = WordForm(r"(?<![a-z])(?:yo|yfwd|yrn)(?![a-z])")
 
 
 def buttons(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
@@ -56,7 +53,7 @@ def buttons(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
         made = len(_YO.findall(row["inner"])) * (often + 1)
         made += len(_YO.findall(head)) + len(_YO.findall(row["rest"]))
         if made:
-            told.append((made, one.place().line, 1))
+            told.append((made, one.line, 1))
     if len(told) < 2 or len({many for many, _, _ in told}) != 2:
         return
     usual = max(

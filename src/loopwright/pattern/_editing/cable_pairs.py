@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["cable_pairs"]
 
@@ -15,13 +16,11 @@ _CABLE = re.compile(
     r"(?<!\w)(?:C(?P<n>\d)(?P<way>[FB])|(?P<a>\d)/(?P<b>\d) ?(?P<way2>[LR])P?C)(?!\w)"
 )
 _HAND = r"(?P<hand>right|left)(?:[- ]hand)? ?(?:mitten|mitt|glove|sock|wrist\w*|hand|cuff)?"
-_OF_HAND = re.compile(
+_OF_HAND = WordForm(
     rf"(?P<cable>(?-i:C\d[FB]|\d/\d ?[LR]P?C))(?:, [kp] ?\d+)? ?(?:\(|(?:for|on|in) (?:the )?){_HAND}",
-    re.IGNORECASE,
 )
-_MADE_AS = re.compile(
+_MADE_AS = WordForm(
     r"\bas (?:for )?(?:the )?(?P<other>right|left)\b[^.;]{0,40}\b(?:with|using|working|cross\w*)\b[^.;]{0,30}?(?P<cable>(?-i:C\d[FB]|\d/\d ?[LR]P?C))(?! (?:in place|instead))",
-    re.IGNORECASE,
 )
 _OTHER = {"right": "left", "left": "right"}
 

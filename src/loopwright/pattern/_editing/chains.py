@@ -33,83 +33,70 @@ _PLAIN = re.compile(
     r"|work (?:even|straight)\b.*|(?:in )?patt(?:ern)?|(?:sl|slip) ?1(?: st)?(?: [a-z]+)?, (?:k|p|knit|purl) to end)\W*$",
     re.IGNORECASE,
 )
-_AGAIN = re.compile(
+_AGAIN = WordForm(
     r"(?:rep(?:eat)?|work)\b\.? (?:these|the last|last|(?:rounds?|rnds?|rows?) (?P<a>\d+)"
     r"(?:\s*(?:-|–|and|to)\s*(?P<b>\d+))?) ?(?:(?P<many>\d+|two|three|four) )?"
     r"(?:rounds|rnds|rows)?,? ?(?:(?:adding|increasing|decreasing|losing|gaining) [^,;.]{3,30}, ?)?"
     rf"(?P<before>another |a further |a total of )?(?P<times>{COUNT}) ?(?P<more>more |further )?"
     r"times?(?: (?P<after>more|again))?\W*$",
-    re.IGNORECASE,
 )
-_UNTIL = re.compile(
+_UNTIL = WordForm(
     r"(?:rep(?:eat)?|work)\b\.? (?:these|the last|last|(?:rounds?|rnds?|rows?) (?P<a>\d+)"
     r"(?:\s*(?:-|–|and|to)\s*(?P<b>\d+))?) ?(?:(?P<many>\d+|two|three|four) )?"
     rf"(?:rounds|rnds|rows)?,? ?until (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
     r"(?![^;]*\b(?:on|in|at|between|before|after|each|un\w+|past|beyond|every|needles?|then|again|once|twice|more)\b)[^;]*$",
-    re.IGNORECASE,
 )
-_ONCE_MORE = re.compile(r"\b(?:then|once more|again)\b", re.IGNORECASE)
+_ONCE_MORE = WordForm(r"\b(?:then|once more|again)\b")
 _UNTIL_SAID = WordForm(
     rf"\buntil (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
     r"(?:,? (?:rem\w*\.?|(?:are )?left))?(?:,? ending[^.;]*)?\W*$",
 )
-_ROUNDS = re.compile(r"(?:k|p|knit|purl|work) \d+ (?:rounds?|rnds?|rows?)\b", re.IGNORECASE)
-_SHAPES = re.compile(
+_ROUNDS = WordForm(r"(?:k|p|knit|purl|work) \d+ (?:rounds?|rnds?|rows?)\b")
+_SHAPES = WordForm(
     r"(?:[kp]\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo\b|m1|kfb|tog|cast|bind|pick|shap|narrow)",
-    re.IGNORECASE,
 )
 _ENDS = re.compile(
     r"\b(?:(?:place|put|move|transfer|leave|set) (?:the |next |first |these |those |foll\w* )*\d|held|hold|holder|waste|scrap|turn|join|slip|heel|instep|graft|thread|rep\w*|as|like|cdd|s[k2]2?p|psso|narrow|rows? \d|rnds? \d|rounds? \d)\b|[*\[(]",
     re.I,
 )
-_BEGUN = re.compile(
+_BEGUN = WordForm(
     rf"(?:(?:with|using) [^,.]{{1,30}}, ?)?(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b\D{{0,12}}(?P<n>{COUNT})",
-    re.IGNORECASE,
 )
-_MOVES = re.compile(r"\b(?:pick|cast|co|held|hold\w*|waste|scrap|place|put|heel|instep)\b", re.I)
-_WHOLE = re.compile(  # "42 sts, 21 on each half"
+_MOVES = WordForm(r"\b(?:pick|cast|co|held|hold\w*|waste|scrap|place|put|heel|instep)\b")
+_WHOLE = WordForm(  # "42 sts, 21 on each half"
     rf"(?P<n>{COUNT}) (?:sts?|stitches)\s*[,:;(—–-]+ ?{COUNT} (?:sts? |stitches )?"
     r"(?:on|in) (?:each|both) [a-z ]+[.)]*$",
-    re.IGNORECASE,
 )
-_ALONE_TOLD = re.compile(rf"(?P<n>{COUNT}) (?:sts?|stitches)(?=,)", re.IGNORECASE)
-_TELLS = re.compile(
+_ALONE_TOLD = WordForm(rf"(?P<n>{COUNT}) (?:sts?|stitches)(?=,)")
+_TELLS = WordForm(
     r"(?:there (?:are|is)|you (?:should |now )*have|this is|the (?:round|rnd|beginning|heel is)|that is|keep|do not)\b",
-    re.IGNORECASE,
 )
-_OF_ONE = re.compile(
+_OF_ONE = WordForm(
     rf"(?:rep(?:eat)?|work)\b\.? (?:only )?(?:the )?(?:(?:dec|inc)\w*\.? )?(?:round|rnd|row)(?: \d+)?(?: alone| only)*,? (?P<times>{COUNT}|once|twice|two|three|four|five|six)"
     r"(?: more| further)?(?: times?)?(?: more)?(?:, [^;]*)?\W*$",
-    re.IGNORECASE,
 )
-_OF_ONE_UNTIL = re.compile(
+_OF_ONE_UNTIL = WordForm(
     rf"(?:rep(?:eat)?|work)\b\.? (?:only )?(?:the )?(?:(?:dec|inc)\w*\.? )?(?:round|rnd|row)(?: \d+)?(?: alone| only)* until (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
     r"(?![^;]*\b(?:on|in|at|between|before|after|each|un\w+|past|beyond|every|needles?|then|again|once|twice|more)\b)[^;]*$",
-    re.IGNORECASE,
 )
-_NEEDLE = re.compile(r"\b(?:n|needles?) ?\d(?: and \d)?:", re.IGNORECASE)
+_NEEDLE = WordForm(r"\b(?:n|needles?) ?\d(?: and \d)?:")
 _DOES = WordForm(  # anything that may change a count
     r"\d|\b(?:k|p|knit|purl|sl|slip|cast|bind|co|bo|pick|place|put|held|hold|wast|join|inc|dec|tog|ssk|yo|m1|"
     r"kfb|rep|repeat|continue|cont|shap\w*|same|last|each|every|until|graft|cut|break|thread|draw)",
 )
-_PART_ROW = re.compile(
+_PART_ROW = WordForm(
     rf"(?:k|p|knit|purl) ?(?P<n>{COUNT}),? turn\b[^a-z]*(?:and )?leav(?:e|ing) (?:the )?(?:last|other|rem\w*\.?) "
     rf"(?P<left>{COUNT}) (?:sts?|stitches)\b",
-    re.IGNORECASE,
 )
 _TURNS = WordForm(r"\b(?:turn|w&t|wrap|gap|ds)\b")
-_ALIKE = re.compile(
+_ALIKE = WordForm(
     r"\b(?:both|each|two) (?:halves|half|sides?|needles?)\b[^.;:]*\b(?:alike|the same)\b",
-    re.IGNORECASE,
 )
-_REPEAT = re.compile(
+_REPEAT = WordForm(
     r"\*\s*(?P<inner>[^*;]+?)[;,.] ?rep(?:eat)? (?:from )?\* ?(?:to (?:the )?(?:end|marker|last)"
     r"(?: of (?:the )?(?:round|rnd|row))?|around|all round)?\W*$",
-    re.IGNORECASE,
 )
-_IT_AGAIN = re.compile(
-    r"(?:work|do|knit|repeat) (?:it|this|that) (?:again|once more)\b", re.IGNORECASE
-)
+_IT_AGAIN = WordForm(r"(?:work|do|knit|repeat) (?:it|this|that) (?:again|once more)\b")
 _Values = tuple[int, ...]
 
 
@@ -149,7 +136,7 @@ def chains(sentences: Sequence[Spoken], lost: Container[int] = frozenset()) -> I
             count, stated = _values(count_in(alone["n"])), Stated(one.said.piece(0, 0))
         bare = stated.said.text[one.start :] if one.start < len(stated.said.text) else ""
         now, changes = chain.now, chain.changes
-        if one.place().line in lost:
+        if one.line in lost:
             chain.now, chain.changes, chain.open, chain.shaped = count, (), None, ()
             chain.before = count, ()
             continue
@@ -212,7 +199,7 @@ def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     open_ended = _TURNS.search(bare) or _NEEDLES.search(bare) or chain.alike
     change = None if open_ended else _change_of(one, bare)
     chain.open = None
-    line = one.place().line
+    line = one.line
     goes_on = chain.line == line and _PART_NAME.match(one.text) is not None
     chain.line = line
     if goes_on and change is not None and chain.changes and len(chain.changes[-1]) == 1:
@@ -245,9 +232,8 @@ def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
 
 
 _NEEDLES = WordForm(r"\bneedles?(?: \d)?:.*[.;] ?[^.;:]*\bneedles?(?: \d)?:")
-_PART_NAME = re.compile(
+_PART_NAME = WordForm(
     r"(?:[A-Z]|n ?\d|needles? [\w ]{1,12}|\w+ (?:and \w+ )?needles?|instep|sole|back|front|palm|heel)(?: ?\([^)]*\))?:",
-    re.IGNORECASE,
 )
 
 
@@ -269,7 +255,7 @@ def _many(one: Spoken, bare: str) -> int:
     return int(told["n"]) if told is not None else 1
 
 
-_HOW_MANY = re.compile(r"\b(?P<n>\d{1,3}) (?:[a-z]+ )?(?:rounds|rnds|rows)\b", re.IGNORECASE)
+_HOW_MANY = WordForm(r"\b(?P<n>\d{1,3}) (?:[a-z]+ )?(?:rounds|rnds|rows)\b")
 _TIMES = {"once": 1, "twice": 2, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 
 
@@ -331,11 +317,10 @@ def _in_all(changes: Sequence[_Values], sizes: int) -> _Values | None:
     return tuple(map(sum, zip(*columns, strict=True)))
 
 
-_ALTERNATE = re.compile(
+_ALTERNATE = WordForm(
     rf"(?:then )?alternate (?:one|1) plain\b[^.:]*?\b(?:inc|dec)\w*\.? (?:rounds?|rnds?|rows?),? (?P<times>{COUNT}) times",
-    re.IGNORECASE,
 )
-_BEHIND = re.compile(rf"\W{{0,3}}(?P<n>{COUNT}) (?:sts?|stitches)", re.IGNORECASE)
+_BEHIND = WordForm(rf"\W{{0,3}}(?P<n>{COUNT}) (?:sts?|stitches)")
 _CHANGER = WordForm(
     r"\d|\b(?:cast|bind|pick|graft|inc|dec|\w*tog|ssk|skp\w*|yo|m1\w*|sl|slip|hold\w*|held|put|place|heel|half|each|thread|waste|free|unpick|"
     r"take|back|all|resume|return|over|rep\w*|again|last|turn|shap\w*|same|as)\b",
@@ -350,9 +335,7 @@ def _told_behind(text: str) -> _Values | None:
 _AT_A_TIME = WordForm(
     rf"\b(?P<how>inc|dec)\w*\.? (?P<by>\d+) (?:sts?|stitches)\b[^.]*?\b(?:until|to) (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b(?P<rest>[^.]*)",
 )
-_THEN = re.compile(
-    rf"\buntil (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b", re.IGNORECASE
-)
+_THEN = WordForm(rf"\buntil (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b")
 
 
 def _at_a_time(chain: _Chain, one: Spoken, said: re.Match[str]) -> str:
@@ -428,8 +411,8 @@ def _change_of(one: Spoken, bare: str) -> int | None:
     return told if told is not None else change_in(whole.removeprefix(lead))
 
 
-_NOT_ALL = re.compile(  # words of which the stitches alone do not tell the change
-    r"\bfront and (?:the )?back\b|\b(?:and once more|same on)\b", re.IGNORECASE
+_NOT_ALL = WordForm(  # words of which the stitches alone do not tell the change
+    r"\bfront and (?:the )?back\b|\b(?:and once more|same on)\b"
 )
 
 

@@ -10,25 +10,23 @@ from loopwright.pattern._editing.figures import is_near
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["closed_off"]
 
 _Values = tuple[int, ...]
 _PART = r"(?:[a-z]+ ){0,4}?"
-_HALVES = re.compile(
+_HALVES = WordForm(
     rf"\bgraft\b[^.;\d]{{0,40}}?(?P<a>{COUNT}) {_PART}(?:{STS} )?{_PART}(?:to|with|and|on to) (?:the )?{_PART}(?P<b>{COUNT})(?![\w(])|"
     rf"\bfirst (?P<a2>{COUNT}) {STS}[^.;\d]{{0,40}}\b(?:last|other|rem\w*) (?P<b2>{COUNT})(?![\w(])",
-    re.IGNORECASE,
 )
-_TWICE = re.compile(
+_TWICE = WordForm(
     rf"\b(?P<a>{COUNT}) (?:{STS} )?(?:on|on to|onto|to) each (?:of (?:the )?)?(?:2 |two )?(?:needles?|side|half)\b|\b(?:2|two) (?:sets|halves|groups|lots) of (?P<b>{COUNT})(?![\w(])|\b(?P<c>{COUNT}) {STS} each\b|\beach (?:half |needle |side )?(?:has|holds) (?P<d>{COUNT})(?![\w(])",
-    re.IGNORECASE,
 )
-_GRAFTS = re.compile(r"\bgraft|\bkitchener|\b(?:three|3)-needle", re.IGNORECASE)
-_ALL = re.compile(
+_GRAFTS = WordForm(r"\bgraft|\bkitchener|\b(?:three|3)-needle")
+_ALL = WordForm(
     rf"\b(?:bind|cast) off (?:loosely )?(?:all |all of )?(?:the )?(?:rem\w*\.? )?(?P<n>{COUNT}) {STS}(?!,? k\b)|\bdraw\w*[^.;\d]{{0,40}}\b(?:through|up) (?:all )?(?:the |these )?(?:last |rem\w*\.? )?(?P<m>{COUNT}) {STS}",
-    re.IGNORECASE,
 )
 _STATED = re.compile(
     rf"(?P<n>{COUNT}) (?:[a-z]+ )?{STS}|\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<m>{COUNT})|[=(:–—-] ?(?P<o>{COUNT})(?= ?[).]|$)|\b(?:until|down to|only) (?P<p>{COUNT})(?![\w.])",

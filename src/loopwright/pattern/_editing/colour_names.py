@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.needle_names import FIRST_LOOPS
 from loopwright.pattern._editing.spoken import plain_lines
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["colour_names"]
 
@@ -18,13 +19,17 @@ _USED = re.compile(
     rf"\b(?i:with|in|join|joining|cut|break|breaking|change to|changing to|colou?r|yarn|shade|drop|carry|using|use|hold|(?:rounds?|rnds?|rows?)(?: \d+[-–]\d+)?|stripes?)(?: (?:yarn|colou?r|shade|in|of|with|a|an|the|full))* (?P<a>{_NAME})(?![\w'&]|\.?[A-Z])|"
     rf"\b[kKpP] ?\d+ (?P<b>{_NAME})(?![\w'&])|(?<![\d.\w])\d+ (?P<c>MC|CC|[B-F])(?![\w'&])|[(](?P<d>{_NAME})(?: only)?[)]"
 )
-_CHART = re.compile(r"^\W*(?:rows?|rounds?|rnds?|r)\W*\d+(?:\W+\d+)?:", re.IGNORECASE)
-_IN_CHART = re.compile(rf"(?<![\d.\w])\d+ (?P<a>{_NAME}), \d+ (?P<b>{_NAME})(?![\w'&])")
-_STEP = re.compile(r"\b(?i:step|part|section|chart|size|row|version|option|marker|needle|view) $")
+_CHART = WordForm(r"^\W*(?:rows?|rounds?|rnds?|r)\W*\d+(?:\W+\d+)?:")
+_IN_CHART = WordForm(rf"(?<![\d.\w])\d+ (?P<a>{_NAME}), \d+ (?P<b>{_NAME})(?![\w'&])", re.NOFLAG)
+_STEP = WordForm(
+    r"\b(?i:step|part|section|chart|size|row|version|option|marker|needle|view) $", re.NOFLAG
+)
 _CHANGE = re.compile(
     rf"(?P<how>[Cc]hange(?: back)? to|[Cc]hanging to|[Jj]oin(?:ing)?|[Ss]witch(?: back)? to|[Cc]ut|[Bb]reak|[Ww]ith|[Cc]ontinue (?:with|in)|[Ii]n)(?: (?:yarn|colou?r))? (?P<name>{_NAME})(?![\w'&])(?! and (?:MC|CC|[A-F])\b)"
 )
-_STITCHES = re.compile(rf"(?<!\w)[kKpP] ?\d+ (?P<a>{_NAME}), [kKpP] ?\d+ (?P<b>{_NAME})(?![\w'&])")
+_STITCHES = WordForm(
+    rf"(?<!\w)[kKpP] ?\d+ (?P<a>{_NAME}), [kKpP] ?\d+ (?P<b>{_NAME})(?![\w'&])", re.NOFLAG
+)
 
 
 def colour_names(text: str) -> Iterator[Finding]:
@@ -105,7 +110,9 @@ def _unknown(lines: Sequence[str], of_yarn: set[int], listed: set[str]) -> Itera
             break
 
 
-_OTHER = re.compile(rf"\b(?:[Cc]hange to|[Jj]oin|[Ss]witch to|[Cc]ut|[Bb]reak)\b(?! {_NAME}\b)")
+_OTHER = WordForm(
+    rf"\b(?:[Cc]hange to|[Jj]oin|[Ss]witch to|[Cc]ut|[Bb]reak)\b(?! {_NAME}\b)", re.NOFLAG
+)
 
 
 def _twice(lines: Sequence[str], start: int) -> Iterator[_Found]:

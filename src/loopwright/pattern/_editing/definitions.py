@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain_lines
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["definitions"]
 
@@ -27,32 +28,26 @@ def _taken(*names: str) -> dict[str, int]:
 TAKES = _taken("s2kp", "s2kpo", "sk2p", "sk2po", "cdd", "skp", "skpo")
 TOGETHER = _taken("k2tog", "p2tog", "k3tog", "p3tog", "ssk", "ssp", "sssk")
 _NAMES = "|".join(sorted(map(re.escape, {*LEANS, *TOGETHER, *TAKES}), key=len, reverse=True))
-_DEFINED = re.compile(
+_DEFINED = WordForm(
     rf"(?:^|[;,.(]\s*|\s)(?P<name>{_NAMES})\s*(?:=|:|,|–|—|-(?=\s))\s*(?P<said>[^;=\n]+)",
-    re.IGNORECASE,
 )
-_NAMED = re.compile(rf"\s*(?:{_NAMES})\s*", re.IGNORECASE)  # "k2tog, k3tog = …"
-_NEXT = re.compile(rf"[,.] (?:{_NAMES})\s*(?:=|:)", re.IGNORECASE)
-_LEANS = re.compile(
+_NAMED = WordForm(rf"\s*(?:{_NAMES})\s*")  # "k2tog, k3tog = …"
+_NEXT = WordForm(rf"[,.] (?:{_NAMES})\s*(?:=|:)")
+_LEANS = WordForm(
     r"\blean(?:s|ing)?(?: to)?(?: the)? (?P<way>left|right)\b|\b(?P<way2>left|right)[- ](?:leaning|slanting)\b|"
     r"\bslants?(?: to)?(?: the)? (?P<way3>left|right)\b",
-    re.IGNORECASE,
 )
-_MANY = re.compile(
+_MANY = WordForm(
     r"\b(?:knit|purl|k|p)(?: the)? ?(?:next )?(?P<n>\d|two|three|four)(?: (?:sts?|stitches))? ?tog(?:ether)?\b",
-    re.IGNORECASE,
 )
-_OVER = re.compile(  # "slip 2 together, knit 1, pass slipped sts over"
+_OVER = WordForm(  # "slip 2 together, knit 1, pass slipped sts over"
     r"\(?(?:sl|slip)\b[^.;]*?(?P<a>1|one|2|two|next)\b[^.;]*?\b(?:k|knit) ?(?:the )?(?:next )?(?P<b>1|one|2|two|st)\b(?P<tog>[^.;,]*?tog)?[^.;]*\b(?:psso|pass|over)\b",
-    re.IGNORECASE,
 )
-_VERB = re.compile(
-    r"(?P<how>knit|purl|k|p)(?: the)? ?(?:next )?(?:\d|two|three)(?: (?:sts?|stitches))? ?tog", re.I
+_VERB = WordForm(
+    r"(?P<how>knit|purl|k|p)(?: the)? ?(?:next )?(?:\d|two|three)(?: (?:sts?|stitches))? ?tog"
 )
-_EITHER = re.compile(r"\b(?:knit|k) or (?:purl|p)\b", re.IGNORECASE)
-_FROM_TO = re.compile(
-    r"\bfrom (?:the )?(?P<a>front|back) to (?:the )?(?P<b>front|back)\b", re.IGNORECASE
-)
+_EITHER = WordForm(r"\b(?:knit|k) or (?:purl|p)\b")
+_FROM_TO = WordForm(r"\bfrom (?:the )?(?P<a>front|back) to (?:the )?(?P<b>front|back)\b")
 _WORDS = {"two": 2, "three": 3, "four": 4}
 
 
@@ -85,9 +80,7 @@ def definitions(text: str) -> Iterator[Finding]:
                 yield Finding(WARNING, "definition", said, number, column)
 
 
-_STILL = re.compile(
-    r"; ?(?:it |this )?(?:leans|leaning|slants)[^;\n=:]{0,30}(?=[;.\n]|$)", re.IGNORECASE
-)
+_STILL = WordForm(r"; ?(?:it |this )?(?:leans|leaning|slants)[^;\n=:]{0,30}(?=[;.\n]|$)")
 
 
 def _leaning(behind: str) -> str:
@@ -96,12 +89,11 @@ def _leaning(behind: str) -> str:
     return more[0] if more is not None else ""
 
 
-_CABLE = re.compile(
+_CABLE = WordForm(
     r"(?<![a-z0-9])(?P<name>\d/\d ?(?P<way>[lr])p?c|[ct]\d+(?P<side>[fb]))\b(?P<told>[^;\n]{0,40}?\b(?:hold(?:ing)?|leave|held|to|at)\b"
     r"[^.;\n]{0,24}?\b(?:in |at |to )?(?:the )?(?P<where>front|back)\b[^.;\n]{0,70})",
-    re.IGNORECASE,
 )
-_HELD = re.compile(r"\b(?:sl|slip|place|put) (?:the )?(?:next |first )?(?P<n>\d)\b", re.IGNORECASE)
+_HELD = WordForm(r"\b(?:sl|slip|place|put) (?:the )?(?:next |first )?(?P<n>\d)\b")
 _KNIT = re.compile(r"\b(?:k|knit|p|purl) ?(?:the )?(?:next )?(?P<n>\d)\b", re.IGNORECASE)
 
 
@@ -122,9 +114,8 @@ def _crossed(cable: re.Match[str]) -> str:
 
 
 _OTHER_NAME = re.compile(r"(?<![\w-])(?P<name>\w+) ?(?:/|&|,|\band\b|\bor\b) ?$", re.IGNORECASE)
-_TWO_WAYS = re.compile(
+_TWO_WAYS = WordForm(
     r"\b(?P<one>left|right)\b[ -]*(?:/|&|,|and\b|or\b|\()[ -]*(?:to the )?(?P<two>left|right)\b",
-    re.IGNORECASE,
 )
 
 

@@ -117,7 +117,7 @@ def compared(
 
 
 def _line(written: Mapping[int, Spoken]) -> int:
-    return min((one.place().line for one in written.values()), default=0)
+    return min((one.line for one in written.values()), default=0)
 
 
 def _unlike(row: ChartedRow, found: tuple[str, ...]) -> str:

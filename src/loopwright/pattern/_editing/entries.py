@@ -12,35 +12,35 @@ from loopwright.pattern._editing.figures import sizes_in_brackets, sizes_of_anot
 from loopwright.pattern._editing.findings import ERROR, WARNING, Finding
 from loopwright.pattern._editing.spoken import plain
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.plurals import plural
 
 __all__ = ["sized_numbers"]
 
 _NUMBER = r"(?:\d+(?:\.\d+)?|[-–—])"
-_LIST = re.compile(
-    rf"(?<![\d.])(?P<first>\d+(?:\.\d+)?)\s*[(\[]\s*(?P<rest>{_NUMBER}(?:\s*[,:;]\s*{_NUMBER})*)\s*[)\]]"
+_LIST = WordForm(
+    rf"(?<![\d.])(?P<first>\d+(?:\.\d+)?)\s*[(\[]\s*(?P<rest>{_NUMBER}(?:\s*[,:;]\s*{_NUMBER})*)\s*[)\]]",
+    re.NOFLAG,
 )
-_DECIMAL = re.compile(r"\b\d,\d{1,2} ?mm\b")
-_COMMA = re.compile(r"(?<=\d),(?=(?:5|25|75)\b)")
-_STITCHES = re.compile(
-    r"\s*(?:(?:[a-z]+ )?(?:sts?|stitch(?:es)?)|sole|instep|heel)\b", re.IGNORECASE
-)
+_DECIMAL = WordForm(r"\b\d,\d{1,2} ?mm\b", re.NOFLAG)
+_COMMA = WordForm(r"(?<=\d),(?=(?:5|25|75)\b)", re.NOFLAG)
+_STITCHES = WordForm(r"\s*(?:(?:[a-z]+ )?(?:sts?|stitch(?:es)?)|sole|instep|heel)\b")
 _LENGTH = re.compile(
     r"\s*-?\s*(?:cm|g\b|grams|inch(?:es)?|ins?\b|\"|m\b|yds?\b|yards|metres|meters)", re.I
 )
 _TOLD = re.compile(r"(?<![a-z])[kp]\s*$", re.IGNORECASE)
-_DEPTH = re.compile(r"\b(?:depth|deep|height|tall|high)\b[^\d,;.]*$", re.IGNORECASE)
-_SOME = re.compile(r"\b(?:sizes? .{0,40}\bonly|only\b.{0,20}\bsizes?)\b", re.IGNORECASE)
-_EVENED = re.compile(
-    r"\b(?:inc|dec)\w*\D{0,30}\d+ ?\((?:[^)]*, ?)?0\b|\b(?:inc|dec)\w*\D{0,30}(?<!\d)0 ?\(", re.I
+_DEPTH = WordForm(r"\b(?:depth|deep|height|tall|high)\b[^\d,;.]*$")
+_SOME = WordForm(r"\b(?:sizes? .{0,40}\bonly|only\b.{0,20}\bsizes?)\b")
+_EVENED = WordForm(
+    r"\b(?:inc|dec)\w*\D{0,30}\d+ ?\((?:[^)]*, ?)?0\b|\b(?:inc|dec)\w*\D{0,30}(?<!\d)0 ?\("
 )
-_AIM = re.compile(r"\buntil (?:only |there are |you have )*$", re.IGNORECASE)
+_AIM = WordForm(r"\buntil (?:only |there are |you have )*$")
 ENOUGH = 4  # lists, before the others can be called wrong
 FEW = 0.2  # of the lists; where more are of another length, sizes come and go
 BIG = 10  # stitches; below it the rest of a division goes up and down with the sizes
 
 
-_SIZES = re.compile(r"\s*(?:sizes?|sizing)\s*:\s*(?P<names>.+)", re.IGNORECASE)
+_SIZES = WordForm(r"\s*(?:sizes?|sizing)\s*:\s*(?P<names>.+)")
 
 
 def _named(number: int, line: str) -> Iterator[Finding]:
@@ -57,7 +57,7 @@ def _named(number: int, line: str) -> Iterator[Finding]:
         yield Finding(ERROR, "sizes", f"{said}: give each a name of its own", number, column)
 
 
-_SIZE_LIST = re.compile(r"(?P<first>[^(\[]{1,30}?)\s*[(\[](?P<rest>[^)\]]*)[)\]]")
+_SIZE_LIST = WordForm(r"(?P<first>[^(\[]{1,30}?)\s*[(\[](?P<rest>[^)\]]*)[)\]]", re.NOFLAG)
 
 
 def sized_numbers(text: str, sizes: int) -> Iterator[Finding]:
@@ -162,8 +162,8 @@ def _shrinks(match: re.Match[str], text: str) -> str:
     return ""
 
 
-_BALLS = re.compile(r"\s*(?:[a-z-]+ )?(?:skeins?|balls?|hanks?)\b", re.IGNORECASE)
-_COURSES = re.compile(r"\s*(?:rounds|rnds|rows)\b", re.IGNORECASE)
+_BALLS = WordForm(r"\s*(?:[a-z-]+ )?(?:skeins?|balls?|hanks?)\b")
+_COURSES = WordForm(r"\s*(?:rounds|rnds|rows)\b")
 _AMOUNT = re.compile(r"\s*(?:m|g|yds?|yards|metres|meters|grams)\b", re.IGNORECASE)
 BALLS = (25, 100)  # grams, the least and the most that a ball holds as a rule (common practice)
 LEAP = 2.0  # from one size to the next; it grows by a tenth to a half, from a child on by more

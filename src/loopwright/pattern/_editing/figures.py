@@ -30,8 +30,8 @@ __all__ = [
 _Number = TypeVar("_Number", int, float)
 _Values = tuple[int, ...]
 
-_COLONS = re.compile(
-    r"(?<![\d:./(\[])(\d+)((?:: ?\d+)+|(?:-\d+){2,}|(?:/\d+){2,})(?![\d:/-])"
+_COLONS = WordForm(
+    r"(?<![\d:./(\[])(\d+)((?:: ?\d+)+|(?:-\d+){2,}|(?:/\d+){2,})(?![\d:/-])", re.NOFLAG
 )  # "48:56:64", "18-20-22", "20/22/24"
 
 
@@ -57,7 +57,7 @@ _NUMBERED = re.compile(r"\b(?:rows?|rnds?|rounds?|r|step|size|needles?|n) ?$", r
 
 
 _WORD = WordForm(rf"\b(?:{'|'.join(NUMBER_WORDS[1:])})\b")
-_HOW_MANY = re.compile(r" ?(?:times?\b|more\b)", re.IGNORECASE)  # "work these rounds 7: 8: 9 times"
+_HOW_MANY = WordForm(r" ?(?:times?\b|more\b)")  # "work these rounds 7: 8: 9 times"
 
 
 def digits(text: str) -> str:
@@ -99,15 +99,15 @@ _ORDINALS = [
     "tenth",
 ]
 _NTH = rf"(?:\d{{1,3}}(?:st|nd|rd|th)|{'|'.join(_ORDINALS)})"
-_NTH_ROWS = re.compile(
+_NTH_ROWS = WordForm(
     rf"\b(?P<a>{_NTH})(?P<more>(?:(?:, | and | & | to |-)(?:the )?{_NTH})*) (?P<what>rows?|rounds?|rnds?)\b",
-    re.IGNORECASE,
 )
 
 
-_ANY_NTH = re.compile(rf"\d(?:st|nd|rd|th) |\b(?:{'|'.join(_ORDINALS)}) ", re.IGNORECASE)
+_ANY_NTH = WordForm(rf"\d(?:st|nd|rd|th) |\b(?:{'|'.join(_ORDINALS)}) ")
 
 
+@lru_cache(maxsize=8192)
 def rows_by_number(text: str) -> str:
     """Return a text with "the 2nd and 3rd rows" as "the rows 2 and 3".
 
@@ -176,10 +176,11 @@ def sizes_of_another_number(text: str, line: str) -> re.Match[str] | None:
     return None
 
 
-_STITCHES = re.compile(r" ?(?:sts|stitches)\b", re.IGNORECASE)
+_STITCHES = WordForm(r" ?(?:sts|stitches)\b")
 _WORKED = re.compile(r"(?<![a-z])[kp]$", re.IGNORECASE)
 
 
+@lru_cache(maxsize=2)
 def sizes_in_brackets(
     text: str,
 ) -> tuple[re.Pattern[str], Callable[[re.Match[str]], str]] | None:

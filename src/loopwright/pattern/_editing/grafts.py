@@ -13,28 +13,27 @@ from itertools import pairwise
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["grafts"]
 
 _Values = tuple[int, ...]
-_GRAFT = re.compile(
-    r"\b(?:graft\w*|kitchener|weav(?:e|ing) (?:them|the \w+) together|sew up|three-needle)\b", re.I
+_GRAFT = WordForm(
+    r"\b(?:graft\w*|kitchener|weav(?:e|ing) (?:them|the \w+) together|sew up|three-needle)\b"
 )
-_BOTH = re.compile(
+_BOTH = WordForm(
     rf"(?P<a>{COUNT}) (?:[a-z]+ )?(?:{STS} )?(?:[a-z]+ ){{0,4}}?(?:to|with|and|against) (?:the |those |other )*(?P<b>{COUNT})(?! ?[(\[]\d|\d) ?(?:[a-z]+ )?(?:{STS})?",
-    re.IGNORECASE,
 )
-_EACH = re.compile(
+_EACH = WordForm(
     rf"(?P<a>{COUNT}) (?:{STS} )?(?:(?:on|of|from|at) )?(?:each|both|either) (?:needles?|sides?|half|halves|set)\b",
-    re.IGNORECASE,
 )
-_TARGET = re.compile(
+_TARGET = WordForm(
     rf"(?:\b(?:until|to) (?:there are |you have |only )*|(?:^|[.:;,(=—–-])\s*(?:there are |you have )?)(?P<n>{COUNT}) {STS}(?: (?:rem\w*\.?|(?:are )?left|in all|now))*\W*$",
-    re.IGNORECASE,
 )
-_LIST = re.compile(
-    r"(?<![\d.])\d\d(?:\d)? ?[(\[](?:\d\d(?:\d)?, ?)*\d\d(?:\d)?[)\]](?! ?(?:cm|mm|in\b|\"))"
+_LIST = WordForm(
+    r"(?<![\d.])\d\d(?:\d)? ?[(\[](?:\d\d(?:\d)?, ?)*\d\d(?:\d)?[)\]](?! ?(?:cm|mm|in\b|\"))",
+    re.NOFLAG,
 )
 FAR = 12  # stitches by which a sum may miss, and be meant for it all the same
 STEEP, SMOOTH = 1.5, 1.35  # how sizes grow: from one to the next, wrongly and well
@@ -46,7 +45,7 @@ def grafts(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[F
     last: _Values | None = None
     for one in sentences:
         text = one.figures
-        if one.place().line in lost:
+        if one.line in lost:
             last = None
         graft = _GRAFT.search(text)
         if graft is not None and (said := _unlike(text, graft.end(), last)):

@@ -26,17 +26,13 @@ _HAND = WordForm(
     r"\b(?P<hand>right|left)(?:[ -]hand)?(?: (?:mitten|mitt|glove|wrister|one|warmer|wristwarmer)s?| thumb|(?=\W*$|:))|"
     r"\bthumb[^.:]{0,30}\b(?P<hand2>right|left)\b",
 )
-_PUT_IN = re.compile(
-    r"\b(?:waste|scrap|holder|thread|thumb|spare|contrast\w*|hold)\b", re.IGNORECASE
-)
-_OPENS = re.compile(
-    r"\b(?:waste|scrap|spare|contrast\w*|holder|thread|hold|pm|place marker|m1)\b", re.I
-)
+_PUT_IN = WordForm(r"\b(?:waste|scrap|holder|thread|thumb|spare|contrast\w*|hold)\b")
+_OPENS = WordForm(r"\b(?:waste|scrap|spare|contrast\w*|holder|thread|hold|pm|place marker|m1)\b")
 _BEFORE = re.compile(
     rf"\b(?:k|knit|work|patt\w*|rib|p|purl)\.?(?: (?:in|across|over|the|first|next|patt\w*|as|set|main|colou?r|with|mc|A|B))*,? ?(?P<n>{COUNT})(?! ?(?:rounds|rnds|rows|times|tog))",
     re.IGNORECASE,
 )
-_STATED = re.compile(rf"(?P<n>{COUNT}) ?(?:{STS})", re.IGNORECASE)
+_STATED = WordForm(rf"(?P<n>{COUNT}) ?(?:{STS})")
 SLIGHT = 4  # stitches by which a place may miss, and be meant for it all the same
 ROUND = 0.75  # of the most stitches that are spoken of; fewer are no round of the hand
 LONG = 2  # sentences in which the place of a thumb is told

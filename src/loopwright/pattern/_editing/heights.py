@@ -17,6 +17,7 @@ from loopwright.pattern._editing.figures import alike, sizes_in_brackets
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken, plain_lines
 from loopwright.pattern._reading.stated import numbers_in
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 
 __all__ = ["heights"]
@@ -24,32 +25,28 @@ __all__ = ["heights"]
 _Values = tuple[float, ...]
 _UNIT = r"(?P<unit>cm|mm|inches|inch|ins?\b|\")"
 _N = r"\d+(?:\.\d+)?"
-_HEAD = re.compile(
+_HEAD = WordForm(
     rf"^\W*(?:(?:finished|total|overall) )?(?P<what>height|length|depth)(?! of (?:foot|leg|cuff|hand))(?:,? (?:of hat|in all|overall|from [a-z -]{{3,24}}|buttoned|[a-z]+ed))?(?: ?\([a-z ,]+\))?: ?(?:about )?(?P<n>{COUNT}) ?{_UNIT}",
-    re.IGNORECASE,
 )
-_TALL = re.compile(rf"(?P<n>{COUNT}) ?{_UNIT}\.? (?P<what>tall|high|deep|long)\b", re.IGNORECASE)
-_MEASURES = re.compile(
+_TALL = WordForm(rf"(?P<n>{COUNT}) ?{_UNIT}\.? (?P<what>tall|high|deep|long)\b")
+_MEASURES = WordForm(
     rf"\b(?:until|till|to) (?:(?:the|your|it|whole|entire) ?)*(?P<piece>hat|cap|beanie|cowl|scarf|work|piece|mitten|mitt|snood|neckwarmer|wrister|tube|bonnet|it)?s? ?(?:measures?|is) (?:about )?(?P<n>{COUNT}) ?{_UNIT}\.? ?(?:long |deep |tall |in all )?(?:from|above|incl\w*|down from) (?P<from>[^.;,]{{3,40}})",
-    re.IGNORECASE,
 )
-_EDGE = re.compile(
-    r"\b(?:cast[- ]on|co\b|beginning|start|lower edge|cent(?:er|re) of|bottom|edge|crown)", re.I
+_EDGE = WordForm(
+    r"\b(?:cast[- ]on|co\b|beginning|start|lower edge|cent(?:er|re) of|bottom|edge|crown)"
 )
-_RIB = re.compile(r"\b(?:rib|ribbing|cuff|brim|border|hem)\b", re.IGNORECASE)
+_RIB = WordForm(r"\b(?:rib|ribbing|cuff|brim|border|hem)\b")
 _LONG = re.compile(
     rf"\b(?:for|about|=|another|a further|measures?) ?(?:about )?(?P<n>{COUNT}) ?{_UNIT}",
     re.IGNORECASE,
 )
-_FOLDED = re.compile(r"\b(?:fold|folded|hem|turn(?:ed)? (?:up|back)|turn-?up|doubled\b|fold\w* double|cuff(?:ed)? back|to the (?:inside|outside))\b", re.I)  # fmt: skip
-_CAST_ON = re.compile(r"\b(?:cast(?:ing)? (?:on|up)|co)\b[^.]*\d", re.IGNORECASE)
-_ROW_GAUGE = re.compile(
+_FOLDED = WordForm(r"\b(?:fold|folded|hem|turn(?:ed)? (?:up|back)|turn-?up|doubled\b|fold\w* double|cuff(?:ed)? back|to the (?:inside|outside))\b")  # fmt: skip
+_CAST_ON = WordForm(r"\b(?:cast(?:ing)? (?:on|up)|co)\b[^.]*\d")
+_ROW_GAUGE = WordForm(
     rf"(?P<rows>{_N}) ?(?:rounds?|rnds?|rows?)\b[^;\n]{{0,60}}?(?:=|\bto\b|\bper\b|\bover\b|\bin\b)\s*(?:the |an )?(?:(?P<n>{_N})\s*(?:[x×] ?\d+ ?)?)?{_UNIT}",
-    re.IGNORECASE,
 )
-_ROWS_IN_ALL = re.compile(
+_ROWS_IN_ALL = WordForm(
     rf"(?<![\d-])(?P<n>{COUNT}) (?:rows|rounds|rnds)\b(?: (?:have been|are|were) (?:worked|knitted|knit|done))? ?(?:in all|in total|altogether|have been|from (?:the )?(?:cast|start|beg|tip|point)|to the (?:end|other))",
-    re.IGNORECASE,
 )
 MM = {"c": 10.0, "m": 1.0, "i": 25.4, '"': 25.4}
 LESS = 0.97  # of a length that is worked, the least that a finished piece has
@@ -90,13 +87,11 @@ def heights(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
         yield Finding(WARNING, "measure", said, height.line, height.column)
 
 
-_LEG = re.compile(
+_LEG = WordForm(
     rf"^\W*(?:finished )?(?:leg(?: length| height)?|length of (?:the )?leg)(?: ?\([a-z ,]+\))?: ?(?:about )?(?P<n>{COUNT}) ?{_UNIT}",
-    re.IGNORECASE,
 )
-_LEG_MEASURES = re.compile(
+_LEG_MEASURES = WordForm(
     rf"\buntil (?:(?:the|your|whole|entire) )*(?:leg|sock|work|piece|it) (?:measures?|is) (?:about )?(?P<n>{COUNT}) ?{_UNIT}\.? ?(?:long |in all )?from (?:the )?(?:cast[- ]on|beginning|start|top)",
-    re.IGNORECASE,
 )
 
 
@@ -110,7 +105,7 @@ def _legs(lines: Sequence[str], sentences: Sequence[Spoken]) -> Iterator[Finding
         match = _LEG_MEASURES.search(one.text)
         if match is None or re.search(r"\b(?:foot|toe)\b", one.title):
             continue
-        worked = _length(match, one.place().line)
+        worked = _length(match, one.line)
         said = _less(leg, worked) or _odd(leg, worked)
         if said:
             yield Finding(WARNING, "measure", said, leg.line, leg.column)
@@ -145,7 +140,7 @@ def _worked(sentences: Sequence[Spoken]) -> _Length | None:
     rib: _Values = ()
     for one in sentences:
         for match in _MEASURES.finditer(one.text):
-            there = _length(match, one.place().line)
+            there = _length(match, one.line)
             if _EDGE.search(match["from"]) and not _RIB.search(match["from"]):
                 whole = there
             elif _RIB.search(match["from"]) and rib:

@@ -34,8 +34,8 @@ _RUNS_BACK = re.compile(
 _BACKWARDS = WordForm(
     r"\b(?:rep(?:eat)?|work|do) (?:the )?(?:steps|rows|rounds|rnds) (?P<a>\d+) (?:and|to|-|–|&) (?P<b>\d+)\b(?! (?:of|in) )",
 )
-_SLIPS = re.compile(r"\W*(?:sl|slip)\.? ?(?P<n>\d{1,2})\b", re.IGNORECASE)
-_TURNS = re.compile(r"\b(?:turn|tog|ssk|skpo?|to end|across)\b|k2tog|p2tog", re.IGNORECASE)
+_SLIPS = WordForm(r"\W*(?:sl|slip)\.? ?(?P<n>\d{1,2})\b")
+_TURNS = WordForm(r"\b(?:turn|tog|ssk|skpo?|to end|across)\b|k2tog|p2tog")
 ENOUGH = 3  # rows that slip their first stitch, before another that slips more is asked about
 
 

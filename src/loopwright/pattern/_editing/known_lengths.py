@@ -10,6 +10,7 @@ from loopwright.pattern._editing.figures import sizes_in_brackets
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken, plain_lines
 from loopwright.pattern._reading.stated import numbers_in
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 
 __all__ = ["known_lengths"]
@@ -17,16 +18,14 @@ __all__ = ["known_lengths"]
 _Values = tuple[float, ...]
 _UNIT = r"(?:cm|mm|inch(?:es)?|ins?\b|\")"
 _WHAT = r"(?P<what>rib(?:bing)?|brim|cuff|hem|border|edging|turn-?up|flap|tube|facing)"
-_KNOWN = re.compile(
+_KNOWN = WordForm(
     rf"\b(?:the|this|that|fold|turn|all|whole)\b(?: the| in| under| up| back)?(?: first| whole| full)? (?P<n>{COUNT}) ?-?(?P<unit>{_UNIT}) ?(?:of |deep |long |wide )?(?:the )?(?:[a-z]+ )?{_WHAT}\b",
-    re.IGNORECASE,
 )
-_WORKED = re.compile(
+_WORKED = WordForm(
     rf"\b(?:measures?|for|is|are) (?:about |another )?(?P<n>{COUNT}) ?(?P<unit>{_UNIT})",
-    re.IGNORECASE,
 )
 _LENGTH = re.compile(rf"(?P<n>{COUNT}) ?-?(?P<unit>{_UNIT})", re.IGNORECASE)
-_NAMED = re.compile(rf"\b{_WHAT}\b", re.IGNORECASE)
+_NAMED = WordForm(rf"\b{_WHAT}\b")
 _SAME = {"ribbing": "rib", "turnup": "brim", "turn-up": "brim"}
 NEAR = (0.45, 2.2)  # other lengths are not of the same piece
 

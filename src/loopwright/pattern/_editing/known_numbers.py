@@ -12,14 +12,14 @@ from loopwright.pattern._editing.figures import is_near
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import for_sizes, whole_numbers
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 
 __all__ = ["known_numbers"]
 
 _STS = r"(?:sts?|stitches|loops)\b"
-_KNOWN = re.compile(
+_KNOWN = WordForm(
     rf"\b(?:the|those|these|remaining|held|resting|other|on hold:?) (?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{_STS}(?! ?(?:before|after|decrease|increase|more|less|fewer))",
-    re.IGNORECASE,
 )
 _COUNTED = re.compile(
     rf"(?P<n>{COUNT})(?= ?(?:[a-z]+ ){{0,2}}?{_STS})|\b(?:cast on|co|k|p|knit|purl|work|sl|slip|next|first|last|pattern|for|rib) ?(?P<m>{COUNT})|\bto (?P<o>{COUNT})\b|(?P<q>{COUNT})(?= of (?:them|these|which)\b)",
@@ -32,15 +32,14 @@ SMALL = 5  # fewer stitches are told one by one
 
 def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find stitches spoken of as known, though no such number stands elsewhere, and a near one does."""
-    yield from _just_said(sentences)
-    everywhere: Counter[tuple[int, ...]] = Counter()
-    for one in sentences:
-        everywhere.update(_counted(one.text))
+    counted = [[*_counted(one.text)] for one in sentences]
+    yield from _just_said(sentences, counted)
+    everywhere = Counter(values for here in counted for values in here)
     if len(everywhere) > MOST:
         return
     before: list[tuple[int, ...]] = []
-    for one in sentences:
-        told, before = before, [*before, *_counted(one.text)][-6:]
+    for one, here in zip(sentences, counted, strict=True):
+        told, before = before, [*before, *here][-6:]
         for match in _KNOWN.finditer(one.text, one.start):
             values = whole_numbers(match["n"])
             if min(values) < SMALL or everywhere[values] > 1:
@@ -91,19 +90,20 @@ def _said_twice(values: tuple[int, ...], everywhere: Counter[tuple[int, ...]]) -
     )  # fmt: skip
 
 
-_JUST = re.compile(
+_JUST = WordForm(
     rf"\b(?P<how>through|these)(?: the)?(?: last| remaining| rem\w*\.?)? (?P<n>{COUNT}) (?:live |held )?{_STS}",
-    re.IGNORECASE,
 )
 
 
-def _just_said(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _just_said(
+    sentences: Sequence[Spoken], counted: Sequence[Sequence[tuple[int, ...]]]
+) -> Iterator[Finding]:
     """Find "through the 12 sts", or "these 12 sts", where just before it was 14."""
     before: list[tuple[int, ...]] = []
-    for one in sentences:
+    for one, here in zip(sentences, counted, strict=True):
         for match in _JUST.finditer(one.text, one.start):
             values = whole_numbers(match["n"])
-            told = [*before[-4:], *_counted(one.text[: match.start()])]
+            told = [*before, *_counted(one.text[: match.start()])]
             if values in told or values in _sums(told[-4:]):
                 continue
             near = [other for other in told[-3:] if is_near(other, values, NEAR)]
@@ -111,7 +111,7 @@ def _just_said(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 said = f"{by_size(values)} sts are spoken of; just before they were {by_size(near[-1])}"
                 place = one.place(match.start("n"))
                 yield Finding(WARNING, "known", said, place.line, place.column)
-        before += _counted(one.text)
+        before = [*before, *here][-4:]
 
 
 def _sums(told: Sequence[tuple[int, ...]]) -> set[tuple[int, ...]]:

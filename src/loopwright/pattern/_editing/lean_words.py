@@ -24,22 +24,20 @@ _AT_END = WordForm(
 _AT_START = WordForm(
     rf"(?:^|[:;,.*(\[]|needles?) ?(?:k|knit) ?(?:\d|one), (?:{_LEFT}|(?P<right>{_RIGHT})) ?, {_KNIT_TO}",
 )
-_BOTH = re.compile(
+_BOTH = WordForm(
     rf"(?:^|[:;,*(\[]) ?(?P<right>{_RIGHT}), {_KNIT_TO} (?:the )?last 2 (?:sts|stitches)\b\.?, (?P<left>{_LEFT})",
-    re.IGNORECASE,
 )
-_GROUP = re.compile(
+_GROUP = WordForm(
     rf"[(*\[:] ?k ?\d, (?P<first>(?P<left>{_LEFT})|{_RIGHT}), (?:k|knit) ?\d+(?: ?[(\[][^)\]]*[)\]])?, "
     rf"(?(left)(?:{_RIGHT})|(?:{_LEFT})), k ?\d\b",
-    re.IGNORECASE,
 )
-_DOTTED = re.compile(  # "k 2 tog., k. to last 3 sts., k 1", in as many letters
-    r"(?<![a-z0-9])(?P<word>[kp]|tog|sts?)\.(?=[,;)]| (?:to|until|last)\b)", re.IGNORECASE
+_DOTTED = WordForm(  # "k 2 tog., k. to last 3 sts., k 1", in as many letters
+    r"(?<![a-z0-9])(?P<word>[kp]|tog|sts?)\.(?=[,;)]| (?:to|until|last)\b)"
 )
 _LEGS = WordForm(r"\b(?:leg|calf|sleeve|yo|seam)\b")
 _MEANT = WordForm(r"\b(?:against|away|lean\w*)\b", re.NOFLAG)  # a swatch that shows both
-_TAPERS = re.compile(r"\b(?:toe|top|tip|crown|gusset|thumb|heel|finger|hand|mitten)s?\b")
-_TOES = re.compile(r"\btoe\b|\btop\b")
+_TAPERS = WordForm(r"\b(?:toe|top|tip|crown|gusset|thumb|heel|finger|hand|mitten)s?\b", re.NOFLAG)
+_TOES = WordForm(r"\btoe\b|\btop\b", re.NOFLAG)
 
 
 def worded_leans(sentences: Sequence[Spoken]) -> Iterator[Finding]:
@@ -69,8 +67,8 @@ def worded_leans(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if not _TAPERS.search(one.title) and ends and starts and not gusset:
             continue  # both ends of a round, in what may be a leg
         start = max(0, one.start - 2)
+        text = _DOTTED.sub(lambda m: m["word"] + " ", one.text)
         for form, name in ((_BOTH, "right"), (_AT_END, "left"), (_AT_START, "right")):
-            text = _DOTTED.sub(lambda m: m["word"] + " ", one.text)
             wrong = next((m for m in form.finditer(text, start) if m[name]), None)
             if wrong is not None:
                 where = "before a line" if name == "left" else "behind a line"

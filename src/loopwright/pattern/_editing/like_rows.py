@@ -27,16 +27,14 @@ _SHAPES = re.compile(
 )
 _KNITS = re.compile(r"(?<![a-z])(?:k|knit)(?![a-z])", re.IGNORECASE)
 _PURLS = re.compile(r"(?<![a-z])(?:p|purl)(?![a-z])", re.IGNORECASE)
-_OF_OTHER = re.compile(
+_OF_OTHER = WordForm(
     rf"\b(?P<rows>{_ROWS}) ?(?P<a>\d{{1,3}})(?: ?(?:-|–|and|&|to) ?(?:{_ROWS} ?)?(?P<b>\d{{1,3}}))? (?:exactly |just )?(?:as (?:for|in|on)|like(?: for)?|from) (?:the )?(?:(?:first|second|right|left|other) )?(?P<name>[a-z]{{3,}})\b",
-    re.IGNORECASE,
 )
 _THESE = WordForm(
     rf"\b(?P<how>rep(?:eat)?|work|cont\w*(?: in| with)?) (?:these|the last|last) (?P<n>\d{{1,2}}) {_ROWS}\b|\bthese (?P<m>\d{{1,2}}) {_ROWS} (?:form|make|are|set)\b",
 )
-_AGAIN = re.compile(
+_AGAIN = WordForm(
     rf"\brep(?:eat)? {_ROWS} ?(?P<a>\d{{1,3}})(?: ?(?:-|–|and|&|to) ?(?:{_ROWS} ?)?(?P<b>\d{{1,3}}))? (?:(?P<n>\d{{1,2}}) (?:more )?times|(?P<once>once|twice)(?: more)?)\W*$",
-    re.IGNORECASE,
 )
 _Rows = dict[int, Spoken]
 
@@ -217,13 +215,12 @@ def _of_other(one: Spoken, titles: dict[str, set[int]]) -> tuple[str, int] | Non
 
 
 MOST = 200  # rows of a pattern
-_OFTEN = re.compile(
+_OFTEN = WordForm(
     rf"\b{_ROWS} ?(?P<a>\d{{1,3}}) ?(?:-|–|to) ?(?P<b>\d{{1,3}}) of (?:the )?(?P<name>[a-z]+)\b[^.;\d]{{0,24}}(?P<n>\d+)\b[^.;]{{0,24}}\btimes",
-    re.IGNORECASE,
 )
 
 
-_UNNUMBERED = re.compile(r"\b(?:rounds?|rnds?|rows?|rep\w*|cont\w*|until)\b", re.IGNORECASE)
+_UNNUMBERED = WordForm(r"\b(?:rounds?|rnds?|rows?|rep\w*|cont\w*|until)\b")
 
 
 def _too_many(one: Spoken, rows: _Rows) -> tuple[str, int] | None:
@@ -237,9 +234,8 @@ def _too_many(one: Spoken, rows: _Rows) -> tuple[str, int] | None:
     return f"{plural(many, 'row')} are spoken of; {there} are numbered here", match.start()
 
 
-_WHOLE = re.compile(
+_WHOLE = WordForm(
     rf"\b(?:rep(?:eat)?|work) from (?:{_ROWS} )?(?P<a>\d{{1,3}}) to (?:{_ROWS} )?(?P<b>\d{{1,3}})\b(?! ?(?:sts|stitches))|\bthe (?P<n>\d{{1,2}}) {_ROWS} of (?:the )?(?:pattern|patt|lace|repeat)\b",
-    re.IGNORECASE,
 )
 
 

@@ -19,15 +19,14 @@ from loopwright.pattern._rewording.wordings import COUNT, STS
 __all__ = ["line_sums"]
 
 _Values = tuple[int, ...]
-_GAINS = re.compile(
+_GAINS = WordForm(
     r"\b(?:pick(?:ing)? up|tak(?:e|ing) up|knit up|cast(?:ing)? on|catch|co(?= \d))\b",
-    re.IGNORECASE,
 )
 _OPEN = re.compile(
     r"\bwork (?:the )?(?:panel|chart|lace|cable|patt\w*(?! over))|\b(?:work|knit|k|purl|p|rib|patt\w*|across) (?:(?:across|over|on|along|all|of|the|her|your) )*(?:instep|front|held|waiting|resting|rem\w*|other|top)\b(?! \d)|\b(?:until|rep\w*|times|to end|to last|to marker|to m|dec\w*|inc\w*|tog|ssk|skp\w*|m1\w*|bind|cast off|turn|rows?)\b|k2tog|[*\[]",
     re.I,
 )
-_AT_THE_END = re.compile(r" at the end of the (?:row|round|rnd)\b")
+_AT_THE_END = WordForm(r" at the end of the (?:row|round|rnd)\b", re.NOFLAG)
 _TOTAL = WordForm(
     rf"(?:^|[.=(,;:—–-])\s*(?:(?:you (?:now )?have|there are(?: now)?|that (?:is|makes)|makes?) )?(?P<n>{COUNT}) ?{STS}(?: in all| now| altogether| in total| rem\w*\.?| (?:are )?left)?(?:,? (?:half|with|of which|on)\b[^.;]*)?[)\].]*\s*$",
 )
@@ -35,14 +34,12 @@ _PART = re.compile(
     rf"(?<![\w./-])(?:(?P<verb>k|p|knit|purl|sl|slip)\.? ?)?(?P<n>{COUNT})(?! ?(?:mm|cm|in\b|ins\b|inch\w*|\"|g\b|m\b|yds?|rows|rounds|rnds|needles?|dpns?|double|times|st\w* (?:st|before)\b))(?=(?P<after>[^,;.]{{0,60}}))",
     re.IGNORECASE,
 )
-_BARE = re.compile(rf"{COUNT} {STS}\W*$", re.IGNORECASE)
-_EACH = re.compile(
+_BARE = WordForm(rf"{COUNT} {STS}\W*$")
+_EACH = WordForm(
     r"\b(?:each|both|either) (?:side|corner|end|edge|half|of)|\b(?:at|from) each\b|\beach (?:side|corner|end)",
-    re.I,
 )
-_TWO_NEEDLES = re.compile(
+_TWO_NEEDLES = WordForm(
     r"\b(?:(?:\d(?:st|nd|rd|th)|first|second|third|fourth) and (?:\d(?:st|nd|rd|th)|third|fourth|last) needles|needles \d and \d|both needles|each needle)\b[:,]?[^:;.]*$",
-    re.IGNORECASE,
 )  # what each of two needles has counts twice
 MANY = 7  # parts; longer lines are no sums
 SLIGHT = 3  # stitches by which a sum may miss, and be meant for it all the same
@@ -105,9 +102,7 @@ def _parts(text: str, sizes: int) -> list[_Values]:
     return found
 
 
-_NEW = re.compile(
-    r"\b(?:cast(?:ing)? on|co)\b[^.;]*\b(?:more|extra|new|additional) ", re.IGNORECASE
-)
+_NEW = WordForm(r"\b(?:cast(?:ing)? on|co)\b[^.;]*\b(?:more|extra|new|additional) ")
 
 
 def _wrong(

@@ -17,21 +17,19 @@ from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["listed_rows"]
 
-_MARKER = re.compile(
+_MARKER = WordForm(
     r"(?:pm|sm|slm|slip (?:the )?(?:m|marker)|place (?:a )?(?:m|marker)|remove (?:m|marker))(?:,? (?:and )?|\s*$)",
-    re.IGNORECASE,
 )
-_STATED = re.compile(
+_STATED = WordForm(
     rf"\s*[.=(\[;—–-]*\s*(?P<n>{COUNT}) ?{STS}(?: in all| now| left| rem\w*)?[)\].]*\s*$",
-    re.IGNORECASE,
 )
-_STAR = re.compile(
+_STAR = WordForm(
     r"(?:\*|[\[(])\s*(?P<inner>[^*;\[\]()]+?)(?:[;,.] ?rep(?:eat)? (?:from )?\* ?(?:to (?:the )?end|around)?(?: of (?:the )?(?:round|rnd|row))?|(?:[\])]|\*(?=\W*$| ?(?:to|a?round|all))) ?(?:to (?:the )?end|a?round|all round)?(?: of (?:the )?(?:round|rnd|row))?)\W*$",
-    re.IGNORECASE,
 )
 _END = re.compile(r"\s*(?:$|\.|;|\()")
 _Values = tuple[int, ...]
@@ -83,11 +81,11 @@ def listed_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     yield from _growing(sentences)
 
 
-_INNER = re.compile(r"\*\s*(?P<inner>[^*;\[\]()]+?)[;,.] ?rep(?:eat)? (?:from )?\*", re.IGNORECASE)
-_TIMES = re.compile(r"\b(?:rep(?:eat)?|work)\b[^.]*\b(?:rows|rounds|rnds)\b", re.IGNORECASE)
+_INNER = WordForm(r"\*\s*(?P<inner>[^*;\[\]()]+?)[;,.] ?rep(?:eat)? (?:from )?\*")
+_TIMES = WordForm(r"\b(?:rep(?:eat)?|work)\b[^.]*\b(?:rows|rounds|rnds)\b")
 
 
-_OF_PATTERN = re.compile(r"\b(?:multiple|pattern|lace|mesh|eyelets?|stitch)\b", re.IGNORECASE)
+_OF_PATTERN = WordForm(r"\b(?:multiple|pattern|lace|mesh|eyelets?|stitch)\b")
 
 
 def _growing(sentences: Sequence[Spoken]) -> Iterator[Finding]:

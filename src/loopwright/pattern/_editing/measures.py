@@ -16,6 +16,7 @@ from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain_lines
 from loopwright.pattern._reading.stated import numbers_in
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tolerant_walk import Editor
 from loopwright.pattern.program import Pattern
@@ -79,7 +80,7 @@ def measures(pattern: Pattern, text: str, walks: Sequence[Editor]) -> Iterator[F
         yield from _yarn(pattern, walks, number, line)
 
 
-_ASIDE_YARN = re.compile(r"\b(?:waste|scrap|contrast(?:ing)?|provisional)\b", re.IGNORECASE)
+_ASIDE_YARN = WordForm(r"\b(?:waste|scrap|contrast(?:ing)?|provisional)\b")
 _SHARED = re.compile(
     r"\b(?:per|each|skeins?|balls?|hanks?|mc|cc|colou?rs?|main|contrast|a|b)\b|[/(]\s*\d+\s*g", re.I
 )

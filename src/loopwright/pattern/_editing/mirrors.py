@@ -19,7 +19,7 @@ from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["mirrors"]
 
-_MEANT = re.compile(r"\b(?:against|away|lean\w*)\b")  # a swatch that shows both
+_MEANT = WordForm(r"\b(?:against|away|lean\w*)\b", re.NOFLAG)  # a swatch that shows both
 _LEFT = r"ssk|skpo?|sl ?1,? ?k ?1,? ?psso|k2tog[ -]?tbl|ssp|m1l|lli"
 _RIGHT = r"k2tog|k ?2 ?tog|p2tog|m1r|rli"
 _ITEM = re.compile(
@@ -29,10 +29,10 @@ _ITEM = re.compile(
     r"(?: ?(?:sts?|stitch(?:es)?))?(?=\s*(?:$|[,;.:)\]*(]))",
     re.IGNORECASE,
 )
-_BETWEEN = re.compile(r"\s*,\s*(?:and |then )?")
+_BETWEEN = WordForm(r"\s*,\s*(?:and |then )?", re.NOFLAG)
 _BEGINS = re.compile(r"(?:^|[*:(\[])\s*(?=[a-z])", re.IGNORECASE)
-_LEFT_DEC = re.compile(rf"(?<![a-z])(?:{_LEFT})(?![a-z])", re.IGNORECASE)
-_TAPER = re.compile(r"\b(?:toe|top|tip|crown|gusset|thumb|heel|finger|hand|mitten)s?\b")
+_LEFT_DEC = WordForm(rf"(?<![a-z])(?:{_LEFT})(?![a-z])")
+_TAPER = WordForm(r"\b(?:toe|top|tip|crown|gusset|thumb|heel|finger|hand|mitten)s?\b", re.NOFLAG)
 
 
 @attrs.frozen
@@ -72,9 +72,8 @@ def mirrors(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 _BOTH_NEEDLES = WordForm(  # only a toe or a top is shaped at both ends of both needles
     r"rep(?:eat)?(?: from)? \* (?:on|for|over) (?:the )?(?:needle 2|(?:second|2nd|other) needle|n2)\b|\bon (?:each|both) needles?\b",
 )
-_LACE = re.compile(
+_LACE = WordForm(
     r"\b(?:yo|yfwd|yfd|yrn), (?P<left>k ?(?P<a>\d*)), (?P<mid>sk2po?|cdd|s2kpo?|k3tog|sl ?1,? k2tog,? psso), (?P<right>k ?(?P<b>\d*)), (?:yo|yfwd|yfd|yrn)\b",
-    re.IGNORECASE,
 )
 
 

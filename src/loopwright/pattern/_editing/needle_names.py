@@ -9,29 +9,25 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain_lines
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["FIRST_LOOPS", "needle_names"]
 
 _N = r"\d+(?:\.\d+)?"
-FIRST_LOOPS = re.compile(
+FIRST_LOOPS = WordForm(
     r"^\W*(?:(?:step )?\d{1,2}[.):]? )?(?:[a-z]+: )?(?:(?:using|with|in) (?:[^.]|\.(?=\d)){1,60}?,? )?(?:loosely )?(?:cast(?:ing)? (?:on|up)|co|make a slip knot)\b",
-    re.IGNORECASE,
 )
-_MM = re.compile(rf"(?<![\d.])(?P<no>{_N}) ?-?mm\b", re.IGNORECASE)
-_US = re.compile(rf"\bUS ?(?:size |no\.? ?)?#?(?P<no>{_N})(?!\d|\.\d)")
+_MM = WordForm(rf"(?<![\d.])(?P<no>{_N}) ?-?mm\b")
+_US = WordForm(rf"\bUS ?(?:size |no\.? ?)?#?(?P<no>{_N})(?!\d|\.\d)", re.NOFLAG)
 _SYSTEMS = {"mm": _MM, "US": _US}
-_USED = re.compile(
+_USED = WordForm(
     r"\b(?:chang\w+ (?:back )?(?:in)?to|switch\w* (?:back )?to|go(?:ing)? (?:back )?(?:up |down )?to|with|using|use|on to|onto)(?: (?:the |a |a set of |size |your |MC and |CC and |[A-E] and |larger |smaller )+)? ?$",
-    re.IGNORECASE,
 )
-_TO = re.compile(r"^(?:chang|switch)", re.IGNORECASE)
-_SORT = re.compile(
+_TO = WordForm(r"^(?:chang|switch)")
+_SORT = WordForm(
     r"\b(?P<how>chang\w+|switch\w*|with|using)(?: (?:back|in|to|into|the|a|set|of|your|size|MC|CC|[A-E]|and))* (?P<sort>larger|bigger|smaller) (?:size )?(?:circular |double-pointed )?(?:needles?|dpns?|ndls?)\b",
-    re.IGNORECASE,
 )
-_IF = re.compile(
-    r"\b(?:if|unless|bind|cast) (?:you|your|off|needed|necessary)\b|\btight", re.IGNORECASE
-)
+_IF = WordForm(r"\b(?:if|unless|bind|cast) (?:you|your|off|needed|necessary)\b|\btight")
 
 
 def needle_names(text: str) -> Iterator[Finding]:
@@ -74,9 +70,8 @@ _ORDINALS = {
     "fourth": 4,
 }
 _NTH = rf"(?:{'|'.join(_ORDINALS)})"
-_ORDINAL = re.compile(
+_ORDINAL = WordForm(
     rf"(?<!\ba )\b(?P<a>{_NTH})(?:(?P<and>,| and| &) (?P<b>{_NTH}))? needles?\b(?P<end>[:,;] (?=[kp](?![a-z])|knit|purl|rib|work|sl|in patt))?",
-    re.IGNORECASE,
 )
 
 
@@ -157,17 +152,15 @@ _NUMBER = re.compile(
     r"\b(?:needles?|ndls?\.?|N) ?(?P<n>[1-6])(?!\d|[./]\d|\s*(?:mm|circular|dpn|needle))",
     re.IGNORECASE,
 )
-_LABEL = re.compile(
+_LABEL = WordForm(
     r"\b(?:needles?|ndls?\.?|N) ?(?P<n>[1-6](?: ?(?:,|and|&) ?(?:N ?|needle )?[1-6])*) ?:",
-    re.IGNORECASE,
 )
 _SEVERAL = re.compile(
     r"\b(?:needles?|ndls?\.?|N) ?(?P<list>[1-6](?: ?(?:,|and|&|-|–|to) ?(?:N ?|needle )?[1-6])+)\b",
     re.IGNORECASE,
 )
-_FOUR = re.compile(
+_FOUR = WordForm(
     r"\bfive\b|\bset of 5\b|\b5 (?:[\w.-]+ ){0,3}(?:needles|dpns)|\b(?:on|over|onto|between|among|all) (?:the )?(?:4|four) (?:needles|dpns)",
-    re.IGNORECASE,
 )
 OFTEN = 2  # mentions of each of the other needles, before a lone one is asked about
 
@@ -215,7 +208,7 @@ _ROUND = re.compile(
 )
 
 
-_PICKS_UP = re.compile(r"\bpick(?:ing)? up\b", re.IGNORECASE)
+_PICKS_UP = WordForm(r"\bpick(?:ing)? up\b")
 
 
 def _twice(lines: Sequence[str]) -> Iterator[_Found]:
@@ -301,13 +294,11 @@ def _rounds(line: str) -> list[list[re.Match[str]]]:
     return parts
 
 
-_ROLE = re.compile(
+_ROLE = WordForm(
     r"\b(?:needle|N) ?(?P<n>[12])(?: is| holds| =|,| for|:)? ?[(]?(?:the |has )*(?P<role>instep|sole|heel|top|upper)\b(?! st\w* (?:from|to))",
-    re.IGNORECASE,
 )
-_ON = re.compile(
+_ON = WordForm(
     r"\bheel\b[^.]{0,40}\b(?:worked|turned?|made)\b[^.]{0,60}?\b(?:needle|N) ?(?P<a>[12])\b|\b(?P<part>sole|instep|heel) (?:sts|stitches) (?:of|on) (?:needle|N) ?(?P<b>[12])\b|\b(?:back and forth|to and fro|in rows)\b[^.]{0,50}\b(?:needle|N) ?(?P<c>[12])\b",
-    re.IGNORECASE,
 )
 _UPPER = ("instep", "top", "upper")
 
@@ -342,13 +333,11 @@ def _roles(lines: Sequence[str]) -> Iterator[_Found]:
                 )
 
 
-_SET_OF = re.compile(
+_SET_OF = WordForm(
     r"\bset of (?:(?P<n>four|five|4|5)(?! ?mm)(?! ?\.\d)|(?P<m>[a-z]+))|\b(?:dpns|needles), set of (?P<k>\d)",
-    re.IGNORECASE,
 )
-_OVER = re.compile(
+_OVER = WordForm(
     r"\b(?:divid\w*|distribut\w*|arrang\w*|spread|put|over|on|onto|between|among)\b[^.;]{0,40}?\b(?:over|on|onto|between|among|each of) (?:the )?(?P<n>four|4|five|5) (?:double-pointed )?(?:needles|dpns)\b",
-    re.IGNORECASE,
 )
 _WORDS = {"four": 4, "five": 5}
 

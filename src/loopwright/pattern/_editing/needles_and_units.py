@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from loopwright.needle_table import needle_sizes
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain_lines
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["needles_and_units"]
 
@@ -18,22 +19,20 @@ _ALSO_MM = {
     "uk": {"9": 3.5, "12": 2.5, "13": 2.5},
 }
 _N = r"\d+(?:\.\d+)?"
-_BOTH = re.compile(
+_BOTH = WordForm(
     rf"\b(?P<sys>us|uk)(?: size| no\.?)? ?#?(?P<no>{_N}) ?[(/,=–-]+ ?(?P<mm>{_N}) ?mm\b|"
     rf"(?P<mm2>{_N}) ?mm ?[(/,=–-]+ ?(?P<sys2>us|uk)(?: size| no\.?)? ?#?(?P<no2>{_N})",
-    re.IGNORECASE,
 )
-_MM = re.compile(rf"(?<![\d.])(?P<mm>{_N}) ?mm\b", re.IGNORECASE)
-_GAUGE = re.compile(
+_MM = WordForm(rf"(?<![\d.])(?P<mm>{_N}) ?mm\b")
+_GAUGE = WordForm(
     rf"(?P<sts>{_N}) ?(?:sts?|stitches)\b\.?[^;\n]{{0,70}}?(?:=|\bto\b|\bper\b|\bover\b)\s*(?:the |an )?"
     rf"(?:(?P<n>{_N})\s*(?:[x×] ?\d+ ?)?)?(?P<unit>cm|inch(?:es)?|ins?\b|\")",
-    re.IGNORECASE,
 )
-_NEEDLES = re.compile(r"needle|dpn|circular", re.IGNORECASE)
+_NEEDLES = WordForm(r"needle|dpn|circular")
 # Stitches to 10 cm times millimetres of the needle, with room: 70 to 90 in plain fabric, more where
 # cables and ribs draw in (common practice).
 FIT, FIT_PLAIN = (60.0, 115.0), (62.0, 102.0)
-_PLAIN = re.compile(r"\bstocking|\bstockinet|\bst\.? st\b", re.IGNORECASE)
+_PLAIN = WordForm(r"\bstocking|\bstockinet|\bst\.? st\b")
 _UNITS = {
     "cm": re.compile(r"(?<=\d)[ -]?cm\b", re.IGNORECASE),
     "in": re.compile(

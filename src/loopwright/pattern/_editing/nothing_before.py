@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["nothing_before"]
 
@@ -15,16 +16,11 @@ _CAST_ON = re.compile(
     r"\bcast\w*[ -]*(?:on|up)\b|\bc\.?o\b|\bset (?:up|on)\b|\bpick\w* up\b|\bprovisional|\bchain\b|\bloops?\b|\bfrom (?:the )?holder|\bstitches on\b|\bmake \d+ (?:st|loop)|\bbegin with \d|\bon the needles?\b",
     re.IGNORECASE,
 )
-_CLOSED = re.compile(
-    r"\b(?:cast|bind|bound) off\b|\bgraft|\bfasten off\b|\bbo\b|\bkitchener\b", re.I
-)
-_NEEDS = re.compile(r"\bneedles?\b.*\b\d|\bdpns?\b", re.IGNORECASE)
-_NUMBERED = re.compile(
-    r"(?P<what>section|part|band|stage|clue|piece) (?P<n>\d{1,2})\b", re.IGNORECASE
-)
-_SPOKEN_OF = re.compile(
+_CLOSED = WordForm(r"\b(?:cast|bind|bound) off\b|\bgraft|\bfasten off\b|\bbo\b|\bkitchener\b")
+_NEEDS = WordForm(r"\bneedles?\b.*\b\d|\bdpns?\b")
+_NUMBERED = WordForm(r"(?P<what>section|part|band|stage|clue|piece) (?P<n>\d{1,2})\b")
+_SPOKEN_OF = WordForm(
     r"\b(?:work|repeat|rep|of|as for|as) (?P<what>section|part|band|stage) (?P<n>\d{1,3})\b",
-    re.IGNORECASE,
 )
 LONG = 12  # lines; a shorter text is a piece of one
 

@@ -18,29 +18,26 @@ from loopwright.pattern._rewording.wordings import COUNT, STS
 __all__ = ["numbered_steps"]
 
 _Values = tuple[int, ...]
-_NUMBER = re.compile(r"\s*(?:step )?(?P<n>\d{1,2})[.)](?=\s|$)", re.IGNORECASE)
+_NUMBER = WordForm(r"\s*(?:step )?(?P<n>\d{1,2})[.)](?=\s|$)")
 _AGAIN = WordForm(
     rf"\b(?:repeat|rep|work|do) (?:the )?steps (?P<a>\d+) (?:and|to|-|–|&) (?P<b>\d+),? (?:(?P<more>another |a further )?(?P<n>{COUNT}) (?:times )?(?P<more2>more|further)?(?: times?)?|(?P<once>once)(?P<more3> more)?|(?P<twice>twice)(?P<more4> more)?)(?P<rest>[^.]*)",
 )
-_ONE = re.compile(
+_ONE = WordForm(
     rf"\bthen (?:work |repeat |do )?step (?P<a>\d+)(?: on its own| alone| only)? (?P<n>once|twice|{COUNT} (?:more )?times)(?: more| again)?\W*$",
-    re.IGNORECASE,
 )
-_STATED = re.compile(
+_STATED = WordForm(
     rf"\b(?:check|have|are|is|leaves?|count|total|remain|left|now)\b:? (?:now |left with )?(?P<n>{COUNT}) {STS}(?! (?:less|fewer|more))|(?:^|[.(] ?)(?P<m>{COUNT}) {STS}(?: (?:remain|left|now|in all))?[.)]*$",
-    re.IGNORECASE,
 )
-_LESS = re.compile(
-    r"(?<![a-z])(?:k2tog|ssk|skpo?|p2tog|ssp)(?![a-z])|\b(?:knit|purl) (?:2|two) together", re.I
+_LESS = WordForm(
+    r"(?<![a-z])(?:k2tog|ssk|skpo?|p2tog|ssp)(?![a-z])|\b(?:knit|purl) (?:2|two) together"
 )
-_MORE = re.compile(r"(?<![a-z])(?:m1[lr]?|yo|kfb|pfb)(?![a-z])|\bmake (?:1|one)\b", re.IGNORECASE)
+_MORE = WordForm(r"(?<![a-z])(?:m1[lr]?|yo|kfb|pfb)(?![a-z])|\bmake (?:1|one)\b")
 _OPEN = re.compile(
     r"[*\[(]|\b(?:rep\w*|each|every|both|times|twice|pick|cast|bind|hold|turn|around|half|needles)\b",
     re.I,
 )
-_PLAIN = re.compile(
+_PLAIN = WordForm(
     r"\b(?:knit|purl|work) (?:1|2|3|one|two|three|a) (?:plain )?(?:rounds?|rows?|rnds?)\b|\bknit all\b",
-    re.I,
 )
 _TIMES = {"once": 1, "twice": 2}
 MOST = 60  # steps; no sheet has more
@@ -90,8 +87,8 @@ def _steps(sentences: Sequence[Spoken]) -> list[_Step]:
     found = list[_Step]()
     line = 0
     for one in sentences:
-        begins = one.place().line != line
-        line = one.place().line
+        begins = one.line != line
+        line = one.line
         number = _NUMBER.match(one.text) if begins else None
         if number is not None:
             found.append(_Step(int(number["n"]), one))

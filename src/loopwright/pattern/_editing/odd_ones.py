@@ -15,18 +15,16 @@ import attrs
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["odd_ones"]
 
 _RUN = re.compile(r"(?<![a-z0-9])(?P<word>k|p|knit|purl) ?\d+(?!\d| ?tog)", re.IGNORECASE)
-_LEAN = re.compile(
+_LEAN = WordForm(
     r"(?<![a-z0-9])(?:(?P<left>ssk|skpo?|sl ?1,? ?k ?1,? ?psso)|"
     r"(?P<right>k2tog)(?![ -]?tbl))(?![a-z])",
-    re.IGNORECASE,
 )
-_SHAPED = re.compile(
-    r"(?<![a-z0-9])(?:k2tog|p2tog|ssk|skpo?|psso|m1[lrp]?|kfb)(?![a-z])", re.IGNORECASE
-)
+_SHAPED = WordForm(r"(?<![a-z0-9])(?:k2tog|p2tog|ssk|skpo?|psso|m1[lrp]?|kfb)(?![a-z])")
 _OTHER = re.compile(
     r"\b(?:rib|patt\w*|lace|chart|c\d+[fb]|\d/\d|moss|seed|garter|[lr]t)\b", re.IGNORECASE
 )

@@ -20,8 +20,8 @@ _WIDTH = WordForm(
     r"\b(?P<rep>\d+)-st(?:itch)? rep(?:eat)?\b|"
     rf"[(\[](?P<panel>\d+) {_STS},? ?\d* ?(?:rows|rnds|rounds)?[)\]]",
 )
-_COLOURED = re.compile(r"\*(?P<row>\d+ ?[A-Z]{1,2}(?:, ?\d+ ?[A-Z]{1,2})*)\*")
-_STAR = re.compile(r"\*\s*(?P<inner>[^*]+?)[;,.] ?rep(?:eat)? (?:from )?\*", re.IGNORECASE)
+_COLOURED = WordForm(r"\*(?P<row>\d+ ?[A-Z]{1,2}(?:, ?\d+ ?[A-Z]{1,2})*)\*", re.NOFLAG)
+_STAR = WordForm(r"\*\s*(?P<inner>[^*]+?)[;,.] ?rep(?:eat)? (?:from )?\*")
 
 
 def panel_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
@@ -76,10 +76,9 @@ def _takes(one: Spoken, width: int, whole: bool) -> tuple[int, int] | None:
     return None if fits or (takes and not width % takes and star is not None) else (takes, start)
 
 
-_NAMED = re.compile(
+_NAMED = WordForm(
     r"\b(?P<name>(?:(?!work|the|in|of|on|and|round|rnd|row)[a-z'-]+ ){0,2}(?:lace|cable|panel|chart(?: [A-Z])?)(?: (?:panel|pattern|chart))?) "
     r"over (?:the )?(?:next )?\d+",
-    re.IGNORECASE,
 )
 
 
@@ -96,7 +95,7 @@ def panels_taken_plain(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 yield Finding(NOTE, "panel", said, place.line, place.column)
 
 
-_RUNS = re.compile(r"\W*(?P<row>\d+ [A-Z]{1,2}\d?(?:, \d+ [A-Z]{1,2}\d?)+)\W*$")
+_RUNS = WordForm(r"\W*(?P<row>\d+ [A-Z]{1,2}\d?(?:, \d+ [A-Z]{1,2}\d?)+)\W*$", re.NOFLAG)
 
 
 def colour_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:

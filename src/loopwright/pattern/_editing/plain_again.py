@@ -19,17 +19,16 @@ _AGAIN = WordForm(
     rf"\b(?:rep(?:eat)?(?:ing)?|work(?:ing)?|do|knit|continue (?:with|working|repeating)|alternate)\b (?:only |just )?(?:the )?(?:[a-z]+ )?(?P<kind>{_CRS}) (?P<a>\d{{1,2}})"
     rf"(?: ?(?P<to>-|–|to|and|&|,) ?(?:the )?(?:{_CRS} )?(?P<b>\d{{1,2}}))?\b(?P<rest>[^;]*)",
 )
-_UNTIL = re.compile(
+_UNTIL = WordForm(
     rf"\b(?:until|till|to) (?:only |just |there are (?:only )?|you have (?:only )?)?(?P<n>{COUNT}) {STS}(?: (?:are |is )?(?:left|rem\w*\.?))?",
-    re.IGNORECASE,
 )
 _PLAIN = re.compile(
     r"\W*(?:(?:k|knit|p|purl)\b\.?(?: (?:to (?:the )?end|all (?:the )?sts|across|around|every st\w*|plain|even|(?:one|1|a) (?:plain )?(?:round|rnd|row))\b[^,;]{0,20})?"
     r"|(?:work|rib|knit|patt)\w*(?: (?:even|straight|plain|in (?:pattern|patt|rib|st st|stocking st\w*)|as (?:set|est\w*)|(?:one|1|a) (?:plain )?(?:round|rnd|row)))*(?: (?:with no|without) (?:dec|inc)\w*)?)\W*$",
     re.IGNORECASE,
 )
-_STEP = re.compile(r"\s*(?:step )?(?P<n>\d{1,2})(?:[.)](?= |$)|(?: ?:))", re.IGNORECASE)
-_STATED = re.compile(rf"(?P<n>{COUNT}) {STS}", re.IGNORECASE)
+_STEP = WordForm(r"\s*(?:step )?(?P<n>\d{1,2})(?:[.)](?= |$)|(?: ?:))")
+_STATED = WordForm(rf"(?P<n>{COUNT}) {STS}")
 
 
 def plain_again(sentences: Sequence[Spoken]) -> Iterator[Finding]:
@@ -44,10 +43,8 @@ def plain_again(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if one.section != section:
             section, rows = one.section, {}
         again = _AGAIN.search(text)
-        numbered = _STEP.match(text) if one.place().line != line else None
-        own = (
-            int(numbered["n"]) if numbered is not None else step if one.place().line == line else 0
-        )
+        numbered = _STEP.match(text) if one.line != line else None
+        own = int(numbered["n"]) if numbered is not None else step if one.line == line else 0
         if again is not None and (
             said := _said(again, rows, steps, last) or _itself(again, own) or _picks(again, picking)
         ):
@@ -56,19 +53,19 @@ def plain_again(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if one.label is not None and (one.label.numbers or one.label.which):
             plain = _plain(text, one.label.end)
             rows.update((number, plain) for number in one.label.numbers)
-        elif rows and one.place().line == line:
+        elif rows and one.line == line:
             rows[next(reversed(rows))] &= _plain(text, 0)  # the row goes on
         if numbered is not None:
             step = own
             alone = numbered.end() >= len(text.rstrip())
             steps[step] = alone or _plain(text, max(numbered.end(), one.start))
-        elif step and one.place().line == line:
+        elif step and one.line == line:
             steps[step] &= _plain(text, one.start)
         else:
             step = 0
         if step and _PICKS_UP.search(text):
             picking.add(step)
-        line = one.place().line
+        line = one.line
         told = [values(match["n"]) for match in _STATED.finditer(text)]
         last = told[-1] if told else last
 

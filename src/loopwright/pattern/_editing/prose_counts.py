@@ -12,6 +12,7 @@ from loopwright.pattern._editing.row_slips import tokens_at
 from loopwright.pattern._editing.spoken import Spoken, plain_lines
 from loopwright.pattern._editing.sums import change_in
 from loopwright.pattern._reading.stated import for_sizes, whole_numbers
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.plurals import plural
 
@@ -38,9 +39,8 @@ def prose_counts(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     yield from _grows(text, sentences)
 
 
-_MAY = re.compile(
+_MAY = WordForm(
     r"\b(?:long|slip\w*|chain|edge|selvedge|between|side|half|every|sections|wedges|parts|segments|markers|pm|place|instep|sole|front|back|palm|top|heel|upper|first|second|needle|left|right|dec\w*|inc\w*|shaping)\b",
-    re.IGNORECASE,
 )
 
 
@@ -69,7 +69,7 @@ def _said(
 
 
 def _near(one: Spoken, other: Spoken) -> bool:
-    return other.section == one.section and 0 <= other.place().line - one.place().line <= 1
+    return other.section == one.section and 0 <= other.line - one.line <= 1
 
 
 _COUNTED = re.compile(
@@ -78,9 +78,8 @@ _COUNTED = re.compile(
 )
 
 
-_END = re.compile(
+_END = WordForm(
     rf"(?P<n>{COUNT}) (?:[a-z]+ )?{STS}(?: (?:are |now )?(?:rem\w*|left|in all))?\W*$",
-    re.IGNORECASE,
 )
 
 
@@ -94,19 +93,16 @@ def _pairwise(first: _Values, second: _Values) -> list[tuple[int, int]]:
     return [*zip(*alike(first, second), strict=True)]
 
 
-_LONG = re.compile(
+_LONG = WordForm(
     rf"\b(?:(?:count|see|are|is|be|have|has|with|of|or|,|\() ?)(?:the )?(?P<m>{COUNT}) (?:(?:long|slipped|slip|chain|edge|selvedge) )+(?:{STS}|chains|loops)[^.;]{{0,20}}\b(?:each|either|both|every|side|edge)s?\b|"
     rf"\b(?:long|slipped|chain|edge) (?:edge )?(?:{STS}|chains|loops)\b[^.;\d]{{0,16}}[:;]? ?(?:there )?(?:should be|are|is|will be) (?P<m2>{COUNT}) (?:{STS} )?(?:on|at|up|along|down) (?:each|either|both)",
-    re.IGNORECASE,
 )
-_ROWS = re.compile(
+_ROWS = WordForm(
     rf"(?P<n>{COUNT}) (?:[a-z]+ )?rows\b(?! (?:once|twice|\d+|of|more|a further|[1-9]))(?! [^.;\d]{{0,12}}\btimes)",
-    re.IGNORECASE,
 )
-_MAKES = re.compile(rf"\b(?:that |which |this )?makes? (?P<n>{COUNT})\b", re.IGNORECASE)
-_TWO_ROWS = re.compile(
+_MAKES = WordForm(rf"\b(?:that |which |this )?makes? (?P<n>{COUNT})\b")
+_TWO_ROWS = WordForm(
     rf"\b(?:these|last) 2 rows (?P<n>{COUNT}) (?P<more>more )?times|\brows 1 (?:and|&|-) 2 (?:another |a further )?(?P<n2>{COUNT}) (?P<more2>more )?times",
-    re.IGNORECASE,
 )
 
 
@@ -142,9 +138,8 @@ def _edges(before: str, here: str) -> _Said:
     )
 
 
-_BETWEEN = re.compile(
+_BETWEEN = WordForm(
     rf"\bbetween (?:the )?(?P<a>\d+)(?:st|nd|rd|th) and (?:the )?(?P<b>\d+)(?:st|nd|rd|th) (?:of (?:the|these) )?(?:{STS})[^.;]*\b(?:middle|cent(?:er|re))",
-    re.IGNORECASE,
 )
 
 
@@ -166,12 +161,11 @@ def _middle(text: str, counts: Sequence[_Values]) -> _Said:
 
 
 _PART = r"(?:for|on|in|are|at)(?: on)? (?:the |each )?(?:instep|sole|front|back|palm|top|heel|upper|first|second|other|needle|left|right)"
-_TWO_HALVES = re.compile(
+_TWO_HALVES = WordForm(
     rf"(?P<a>{COUNT}) (?:{STS} )?(?:{_PART})[^.;\d]{{0,30}}(?P<b>{COUNT}) (?:{STS} )?(?:{_PART})",
-    re.IGNORECASE,
 )
 
-_MORE_PARTS = re.compile(rf"[^.;\d]{{0,16}}\d+ (?:{STS} )?(?:on|for|in) ", re.IGNORECASE)
+_MORE_PARTS = WordForm(rf"[^.;\d]{{0,16}}\d+ (?:{STS} )?(?:on|for|in) ")
 
 
 def _halves(text: str, counts: Sequence[_Values]) -> _Said:
@@ -199,11 +193,10 @@ def _halves(text: str, counts: Sequence[_Values]) -> _Said:
     return None
 
 
-_EACH_SIDE = re.compile(
+_EACH_SIDE = WordForm(
     rf"(?P<m>{COUNT}) {STS}? ?(?:on|at) (?:each|either) side of the (?:cent(?:er|re)|middle|spine)(?P<one> (?:st\b|stitch))?",
-    re.IGNORECASE,
 )
-_TOTAL = re.compile(rf"(?P<n>{COUNT}) {STS}", re.IGNORECASE)
+_TOTAL = WordForm(rf"(?P<n>{COUNT}) {STS}")
 
 
 def _sides(before: str, here: str) -> _Said:
@@ -230,9 +223,8 @@ def _sides(before: str, here: str) -> _Said:
     )
 
 
-_IN_ALL = re.compile(
+_IN_ALL = WordForm(
     rf"\b(?:that (?:is|makes)|which (?:is|makes)|there are|you have worked|this (?:is|makes)) (?P<k>{COUNT}) (?:dec\w*|inc\w*|shaping) {_CRS}(?P<all> in all| altogether| in total)?",
-    re.IGNORECASE,
 )
 
 
@@ -257,13 +249,10 @@ def _rounds_in_all(text: str, counts: Sequence[_Values]) -> _Said:
     )
 
 
-_EVERY = re.compile(
+_EVERY = WordForm(
     rf"\bevery (?:(?:\d+(?:st|nd|rd|th)|other|alternate|second|third|fourth|foll\w*) )*{_CRS} (?:another |a further )?(?P<n>\d+) (?P<more>more )?times",
-    re.IGNORECASE,
 )
-_LEFT = re.compile(
-    rf"^\W*(?:there are )?(?P<n>\d+) {STS}(?: (?:rem\w*|are left|left))?\W*$", re.IGNORECASE
-)
+_LEFT = WordForm(rf"^\W*(?:there are )?(?P<n>\d+) {STS}(?: (?:rem\w*|are left|left))?\W*$")
 
 
 def _often(text: str, behind: str, counts: Sequence[_Values]) -> _Said:
@@ -281,10 +270,8 @@ def _often(text: str, behind: str, counts: Sequence[_Values]) -> _Said:
     ].start()
 
 
-_MARKED = re.compile(
-    r"\*\s*(?P<inner>[^*;]+?), (?:pm|place (?:a )?marker)[;,.]? rep(?:eat)? from \*", re.IGNORECASE
-)
-_SECTIONS = re.compile(r"(?P<n>\d+) (?:sections|wedges|parts|segments|markers)", re.IGNORECASE)
+_MARKED = WordForm(r"\*\s*(?P<inner>[^*;]+?), (?:pm|place (?:a )?marker)[;,.]? rep(?:eat)? from \*")
+_SECTIONS = WordForm(r"(?P<n>\d+) (?:sections|wedges|parts|segments|markers)")
 
 
 def _sections(text: str, behind: str, counts: Sequence[_Values]) -> _Said:
@@ -306,9 +293,7 @@ def _sections(text: str, behind: str, counts: Sequence[_Values]) -> _Said:
     )
 
 
-_HALF = re.compile(
-    rf"(?P<n>\d+) {STS}\b[^\d]{{0,40}}\bhalf of (?:them|these|it)[:,=] ?(?P<m>\d+)", re.IGNORECASE
-)
+_HALF = WordForm(rf"(?P<n>\d+) {STS}\b[^\d]{{0,40}}\bhalf of (?:them|these|it)[:,=] ?(?P<m>\d+)")
 
 
 def _half_of(text: str) -> _Said:
@@ -318,9 +303,8 @@ def _half_of(text: str) -> _Said:
     return f"half of {match['n']} is {int(match['n']) / 2:g}, not {match['m']}", match.start("m")
 
 
-_GROWS = re.compile(
+_GROWS = WordForm(
     r"\b(?:grow|widen|increas|gain)\w* (?:by )?(?P<n>\d+) (?:sts|stitches) (?:on|in|at) (?:every|each) (?P<side>rs|right[- ]side|other|second|alternate) row",
-    re.IGNORECASE,
 )
 
 
@@ -332,7 +316,7 @@ def _grows(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
             continue
         changes = [
             made for one in sentences
-            if one.label is not None and one.label.numbers and one.place().line > number
+            if one.label is not None and one.label.numbers and one.line > number
             and (made := _change(one)) is not None and made > 0
         ]  # fmt: skip
         if changes and int(match["n"]) not in changes and len({*changes[:2]}) == 1:
@@ -350,5 +334,5 @@ def _first(sentences: Sequence[Spoken], line: int) -> int:
     """Return the number of the first row that grows, behind a line."""
     return next(
         one.label.numbers[0] for one in sentences
-        if one.label is not None and one.label.numbers and one.place().line > line and (_change(one) or 0) > 0
+        if one.label is not None and one.label.numbers and one.line > line and (_change(one) or 0) > 0
     )  # fmt: skip

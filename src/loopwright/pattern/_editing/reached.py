@@ -33,20 +33,17 @@ _UNTIL = WordForm(
 _SHAPING = WordForm(
     r"\b(?:dec\w*|inc\w*|rep\w*|shap\w*|continue|cont|carry on|keep|go on|work|so on)\b",
 )
-_BY = re.compile(
+_BY = WordForm(
     rf"\b(?P<n>\d{{1,2}}) {STS} (?:are (?:dec|inc)\w* )?(?:fewer |less |more )?(?:on|in|at|every|each|per|a) ?(?:a time|every|each|time|alternate|round|rnd|row|one|dec|inc)|"
     rf"\b(?:dec|inc)\w* (?:by )?(?P<m>\d{{1,2}}) {STS}(?! before| after)|"
     rf"\b(?:losing|taking (?:out|away|off)|adding|lose|add|gain|gaining) (?P<o>\d{{1,2}}) {STS}",
-    re.IGNORECASE,
 )
 _WHOLE = WordForm(
     rf"(?:^|[.:;,(=\[—–]|--| - |\b(?:have|are|is|leaves?|leaving|count|makes?|making|gives?|giving|remain)\b)\s*(?:now )?(?P<n>{COUNT}) ?{STS}"
     r"(?:,? (?:in all|in total|total|altogether|now|again|rem\w*\.?|(?:are |is )?left|on (?:the |your )?needles?(?! ?\d)|around|inc\w*|dec\w*))*\s*(?P<on>,[^.;]*)?[.)\]]*\s*$",
 )
 _STATED = WordForm(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}")
-_BEGUN = re.compile(
-    rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,24}}(?P<n>{COUNT}) ?{STS}", re.IGNORECASE
-)
+_BEGUN = WordForm(rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,24}}(?P<n>{COUNT}) ?{STS}")
 _SHAPES = WordForm(
     r"(?:[kp]\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog|cdd|sk2p|s2k|pick|shap|narrow)",
 )
@@ -86,7 +83,7 @@ def reached(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[
             known.steps, known.open = [], False
         step = one.text.rstrip(" .)").isdigit()  # the number of one
         if (
-            one.place().line in lost
+            one.line in lost
             and not step
             and not (_BY.search(text) or _REPEATS.match(text, one.start))
         ):
@@ -116,13 +113,11 @@ def reached(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[
             _take(known, one, after, text)
 
 
-_REPEATS = re.compile(
+_REPEATS = WordForm(
     rf"(?:then )?(?:rep(?:eat)?|work) (?:the )?(?:these|last|rounds|rnds|rows)\b[^.;,]{{0,24}} until (?:there are |you have )?(?:only )?{COUNT} {STS}(?: (?:rem\w*|are left|left|in all))*[.)]*$",
-    re.IGNORECASE,
 )  # what is repeated is known, though the line was not understood
-_THESE = re.compile(
+_THESE = WordForm(
     r"\b(?:these|the last|last) (?P<n>[2-6]) (?:rounds|rnds|rows)\b|\b(?:rounds|rnds|rows) (?P<a>\d{1,2}) ?(?:and|&|-|–|to) ?(?P<b>\d{1,2})\b",
-    re.IGNORECASE,
 )
 
 
@@ -146,10 +141,9 @@ def _narrow(known: _Known, text: str) -> None:
     known.steps = steps
 
 
-_OFTEN = re.compile(
+_OFTEN = WordForm(
     rf"\b(?:rep(?:eat)?|work|do)\b[^.;]*? (?P<more0>another |a further )?(?P<n>{COUNT}) (?P<more>more |further )?times\b(?P<more2> more| further)?|"
     rf"\b(?:dec|inc)\w* (?P<all>{COUNT}) times in all\b",
-    re.IGNORECASE,
 )
 
 
@@ -168,16 +162,15 @@ def _besides(known: _Known, start: _Values, often: re.Match[str]) -> tuple[int, 
     return (0,) if stated_behind else (0, 1)
 
 
-_ONCE_MORE = re.compile(r"\bthen\b|\bonce (?:more|again)\b", re.IGNORECASE)
-_THEN = re.compile(
+_ONCE_MORE = WordForm(r"\bthen\b|\bonce (?:more|again)\b")
+_THEN = WordForm(
     rf"(?:^|[.:;,(=\[—–]|--| - |\b(?:have|are|be|leaves?|leaving|makes?|making|gives?|giving)\b)\s*(?:now )?(?P<n>{COUNT}) ?{STS}"
     r"(?:,? (?:in all|in total|total|altogether|now|again|rem\w*\.?|(?:are |is )?left|on (?:the |your )?needles?(?! ?\d)))*\s*[.)\]]*\s*$",
-    re.IGNORECASE,
 )
 
 
-_OF_ITSELF = re.compile(
-    r"(?:tog|together|ssk|psso)[;,] (?:and )?do this\b", re.IGNORECASE
+_OF_ITSELF = WordForm(
+    r"(?:tog|together|ssk|psso)[;,] (?:and )?do this\b"
 )  # its own stitches, and no row that stands before
 
 
@@ -233,12 +226,12 @@ def changing(sentences: Sequence[Spoken], lost: frozenset[int]) -> frozenset[int
 
     "Work 4 more rounds the same" does not, whatever is the same.
     """
-    harmless = {one.place().line for one in sentences} & lost
+    harmless = {one.line for one in sentences} & lost
     for one in sentences:
         text = one.text[one.start :]
         plain = _WORKED.match(text) and _ROWS_ONLY.search(text)
         if not plain or _SHAPES.search(text) or _MOVES.search(text) or _STATED.search(text):
-            harmless.discard(one.place().line)
+            harmless.discard(one.line)
     return lost - harmless
 
 
@@ -254,11 +247,10 @@ def _step(text: str, known: _Known, title: str) -> int:
     return FOURS if not known.steps and not known.open and _TAPERS.search(title) else 0
 
 
-_AS_BEFORE = re.compile(
+_AS_BEFORE = WordForm(
     r"\b(?:instructions|directions|(?:same|just|exactly) as|as (?:you did|for|on|in) (?:the )?[a-z]+|again from|from (?:row|rnd|round|step) 1)\b",
-    re.IGNORECASE,
 )
-_TAPERS = re.compile(r"\b(?:toes?|tops?|tip)\b")
+_TAPERS = WordForm(r"\b(?:toes?|tops?|tip)\b", re.NOFLAG)
 FOURS = 4  # stitches that a toe or a top loses in a round (common practice)
 
 
@@ -270,7 +262,7 @@ def _take(known: _Known, one: Spoken, after: Spoken | None, text: str) -> None:
     next_told = _WHOLE.match(more.text) if more is not None and count is None else None
     if one.label is not None or _SHAPES.search(text):
         bare = text[one.start : told.start()] if told is not None else text[one.start :]
-        known.line, same = one.place().line, known.line == one.place().line
+        known.line, same = one.line, known.line == one.line
         part = same and _PART_NAME.match(one.text) is not None
         stated = count or (values(next_told["n"]) if next_told else None)
         if one.label is not None and not part:
@@ -283,9 +275,8 @@ def _take(known: _Known, one: Spoken, after: Spoken | None, text: str) -> None:
             known.counts.append(count)
 
 
-_PART_NAME = re.compile(
+_PART_NAME = WordForm(
     r"(?:[A-D]|n ?\d|needles? [\w ]{1,12}|\w+ (?:and \w+ )?needles?|instep|sole|back|front|palm|heel)(?: ?\([^)]*\))?:",
-    re.IGNORECASE,
 )
 
 

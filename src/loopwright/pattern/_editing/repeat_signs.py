@@ -8,16 +8,15 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken, by_line
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["repeat_signs"]
 
-_FROM = re.compile(r"\brep(?:eat)?\.? (?:instructions )?(?:from |between )?(?:the )?(?P<sign>\*+)(?: (?:to|and) \*+)?", re.I)  # fmt: skip
-_ROUND_AGAIN = re.compile(
-    r"[;,.] ?rep(?:eat)?(?: this)? (?:to (?:the )?end|a?round)\b", re.IGNORECASE
-)
-_CLOSING = re.compile(r"(?<=\w)\*(?=\s|,|$)")
+_FROM = WordForm(r"\brep(?:eat)?\.? (?:instructions )?(?:from |between )?(?:the )?(?P<sign>\*+)(?: (?:to|and) \*+)?")  # fmt: skip
+_ROUND_AGAIN = WordForm(r"[;,.] ?rep(?:eat)?(?: this)? (?:to (?:the )?end|a?round)\b")
+_CLOSING = WordForm(r"(?<=\w)\*(?=\s|,|$)", re.NOFLAG)
 _WORK = re.compile(r"(?<![a-z])(?:[kp] ?\d|k2tog|ssk|knit \d|purl \d)", re.IGNORECASE)
-_STEP = re.compile(r"^\s*(?:\w{1,3}|step \d+)\)", re.IGNORECASE)
+_STEP = WordForm(r"^\s*(?:\w{1,3}|step \d+)\)")
 _PAIRS = {"(": ")", "[": "]"}
 
 

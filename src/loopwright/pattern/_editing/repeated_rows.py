@@ -9,19 +9,18 @@ from collections.abc import Iterator, Sequence
 from loopwright.pattern._editing.figures import rows_by_number
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["repeated_rows"]
 
 _ROWS = r"(?:rounds?|rnds?|rows?|steps?|short rows?|r)"
-_PAIR = re.compile(
+_PAIR = WordForm(
     rf"^(?:then |now |and )?(?:rep(?:eat)?|work|do|alternate) (?:the )?{_ROWS} ?(?P<a>\d+) ?(?:-|–|and|&|to|\+) ?(?:{_ROWS} ?)?(?P<b>\d+)\b(?! ?(?:-|–|and|&|to|,) ?\d| of\b| from\b)",
-    re.IGNORECASE,
 )
-_ENDING = re.compile(
+_ENDING = WordForm(
     rf"\b(?:end|finish|stop)(?:ing|s)? (?:with|on|after) (?:a )?{_ROWS} ?(?P<a>\d+)(?: or (?:{_ROWS} ?)?(?P<b>\d+))?\b",
-    re.IGNORECASE,
 )
-_NEXT = re.compile(r"\bthen\b|\bonce\b|\bonly\b|\bas (?:for|on|before)\b", re.IGNORECASE)
+_NEXT = WordForm(r"\bthen\b|\bonce\b|\bonly\b|\bas (?:for|on|before)\b")
 
 
 def repeated_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
@@ -69,9 +68,8 @@ def _wrong(one: Spoken, a: int, b: int, last: int, rows: dict[int, Spoken]) -> s
     return f"row {last} comes before this and is not repeated: are {meant} meant?"
 
 
-_UNTIL = re.compile(
+_UNTIL = WordForm(
     r"\buntil\b[^.;]*\b(?:sts?|stitches)\b|\btimes\b[^;]*\b\d+ (?:[(\[][^)\]]*[)\]] )?(?:sts|stitches)\b",
-    re.IGNORECASE,
 )
 _SHAPES = re.compile(
     r"(?:[kp] ?\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo\b|yfwd|m1|make|kfb|pfb|tog|cast|bind|pick|shap|narrow|as|like|rep|turn|w&t|wrap|sl|ds|psso|cdd|s[k2])",

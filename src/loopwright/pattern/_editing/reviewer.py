@@ -29,6 +29,7 @@ from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._knit import knitted
 from loopwright.pattern._reading.reader import MAX_ERRORS, read_closely
 from loopwright.pattern._reading.reading import Reading
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._tolerant_walk import Claim, Editor, Key
 from loopwright.pattern.items import PickUp, Repeat
@@ -39,11 +40,12 @@ from loopwright.plurals import plural
 
 __all__ = ["review"]
 
-_SLIP = re.compile(
-    r"did you mean .*\d|did you mean (?:ssk|sts?\b|stitch|purl|knit|skp|rnd|rounds?)"
+_SLIP = WordForm(
+    r"did you mean .*\d|did you mean (?:ssk|sts?\b|stitch|purl|knit|skp|rnd|rounds?)", re.NOFLAG
 )
-_CONTRADICTS = re.compile(
-    r" in all, not |needles are named|there are no rounds|is not one of those|only \d+ rounds"
+_CONTRADICTS = WordForm(
+    r" in all, not |needles are named|there are no rounds|is not one of those|only \d+ rounds",
+    re.NOFLAG,
 )
 Claims: TypeAlias = dict[Key, tuple[Claim, ...]]
 OPEN_CHOICES = ("slip", "open choice", "doubt")  # read in the usual way; said all the same
@@ -127,7 +129,7 @@ def review(
         alone = shown_alone(text, pattern, findings, lost)
         findings = [one for one in findings if not _said_better(one, alone)] + alone
     if text and charts:
-        findings += given_charts(charts, list(spoken(text)))
+        findings += given_charts(charts, spoken(text))
     findings += abbreviations(pattern, text)
     findings += head(pattern, text)
     findings.sort(
@@ -301,10 +303,9 @@ def _said_at_the_end(pattern: Pattern) -> bool:
     return any(word in text for text in texts for word in words)
 
 
-_FREED = re.compile(
+_FREED = WordForm(
     r"\b(?:undo|unpick|unravel|unzip|three-needle|(?:pull|take|draw) out the|remove the|"
     r"(?:put|place|slip|return)\b[^.]{0,40}\bon)\b",
-    re.I,
 )
 
 
@@ -339,7 +340,7 @@ def _edges(pattern: Pattern, stitches: StitchTable, free: bool) -> Iterator[Find
         yield Finding(WARNING, "edge", message, at.line, at.column, sizes)
 
 
-_GAP = re.compile(r"gap|hole|thumb|cast|corner", re.IGNORECASE)
+_GAP = WordForm(r"gap|hole|thumb|cast|corner")
 
 
 def _over_a_gap(picked: Picked) -> bool:

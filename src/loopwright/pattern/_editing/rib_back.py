@@ -12,12 +12,12 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["rib_back"]
 
-_ROW = re.compile(
+_ROW = WordForm(
     r"\W*(?:\*\s*(?P<inner>[^*;()\[\]]+?)[;,.] ?rep(?:eat)? (?:from )?\* ?(?:to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?|a?round|all round|across)?|[(\[](?P<inner2>[^()\[\]]+)[)\]] (?:to (?:the )?end|a?round|across))(?:,? turn)?\W*$",
-    re.IGNORECASE,
 )
 _RIB = re.compile(r"(?P<letter>k|p|knit|purl) ?(?P<n>\d+)(?: tbl)?\Z", re.IGNORECASE)
 _Rib = tuple[tuple[str, int], ...]

@@ -21,19 +21,17 @@ _CRS = r"(?:rows?|rounds?|rnds?|r)"
 _ENDS = WordForm(
     rf"\b(?:end|finish|stop)(?:ing|s)? (?:with|on|after) (?:an? |the )?(?:(?P<side>ws|rs|wrong[- ]side|right[- ]side|purl|knit|p|k) row|{_CRS} ?(?P<row>\d{{1,3}}))\b(?P<of> of\b| or\b)?",
 )
-_OTHER_END = re.compile(r"\bdo not turn\b|\bwithout turning\b|\bunturned\b", re.IGNORECASE)
+_OTHER_END = WordForm(r"\bdo not turn\b|\bwithout turning\b|\bunturned\b")
 _FIRST = re.compile(
     r"\W*(?:(?:(?:sl|slip)\b\.? ?1\b(?: st\w*)?[^,]*|m?ds|(?:make|work) (?:a |1 )?ds|double st\w*)[,.]? ?(?:and |then )?)?[*(]*(?P<verb>k|knit|p|purl)(?![a-z])",
     re.IGNORECASE,
 )
 _TURNS = re.compile(r"\b(?:turn|w&t|wrap)\b", re.IGNORECASE)
-_USED = re.compile(
+_USED = WordForm(
     r"\buntil (?:all|every|both|no|the (?:last|outer)|none)\b[^.;]*\b(?:worked|used|gone|left|included|unwrapped)\b|\buntil \d[^.;]*\b(?:unwrapped|not wrapped|without a wrap|between the wrap\w*)",
-    re.IGNORECASE,
 )
-_ROWS_DONE = re.compile(
+_ROWS_DONE = WordForm(
     rf"\b(?:until|for) (?:you have |there are |(?:the )?(?:flap|heel|strap|it) has )?(?:worked |made )?(?P<n>{COUNT}) (?:[a-z]+ )?rows\b(?: (?:are|have been|of [a-z ]{{3,20}} (?:are|have been)) (?:done|worked|made|complete\w*))?",
-    re.IGNORECASE,
 )
 _PAIR = re.compile(
     rf"\b{_CRS} ?(?P<a>\d+) ?(?:-|–|and|&|to) ?(?:{_CRS} ?)?(?P<b>\d+)\b", re.IGNORECASE
@@ -142,7 +140,7 @@ def _ends_on(match: re.Match[str], run: _Run) -> str:
     return _side(match["side"])
 
 
-_GARTER = re.compile(r"\b(?:garter|g[- ]st|moss|seed)\b", re.IGNORECASE)
+_GARTER = WordForm(r"\b(?:garter|g[- ]st|moss|seed)\b")
 
 
 def _side(name: str) -> str:
@@ -169,7 +167,7 @@ def _not_there(match: re.Match[str], run: _Run, said: str) -> str:
     return f"there is no row {row} here to end with; those given are {min(run.rows)} to {max(run.rows)}"
 
 
-_THESE_TWO = re.compile(r"\brep(?:eat)? (?:these|the last|last) 2 rows\b", re.IGNORECASE)
+_THESE_TWO = WordForm(r"\brep(?:eat)? (?:these|the last|last) 2 rows\b")
 
 
 def _too_many(match: re.Match[str], run: _Run, said: str) -> str:
@@ -210,10 +208,9 @@ def _uneven(match: re.Match[str], run: _Run, said: str) -> str:
     return f"row 1 is a {_NAMES[first]} row, and both sides of the turn have as many sts: it ends with a {_NAMES[_other(first)]} row"
 
 
-_STOCKING = re.compile(r"\bst(?:ocking|ockinette)?\.? ?st", re.IGNORECASE)
-_BEGINS = re.compile(
+_STOCKING = WordForm(r"\bst(?:ocking|ockinette)?\.? ?st")
+_BEGINS = WordForm(
     r"\bbeg\w*\.? (?:again )?with (?:a |an )?(?P<side>ws|rs|wrong[- ]side|right[- ]side|purl|knit|p|k)\.? row",
-    re.IGNORECASE,
 )
 _KNITS = re.compile(r"(?<![a-z])(?:k|knit|k ?\d ?tog|ssk|skpo?|m1[lr]?)(?![a-z])", re.IGNORECASE)
 _PURLS = re.compile(r"(?<![a-z])(?:p|purl|p ?\d ?tog|ssp)(?![a-z])", re.IGNORECASE)

@@ -15,20 +15,17 @@ from loopwright.plurals import plural
 
 __all__ = ["row_numbers"]
 
-_AGAIN = re.compile(
+_AGAIN = WordForm(
     r"(?:and |then )?(?:rep(?:eat)?(?:ing)?|cont(?:inue)?|work(?:ing)?|(?:go|carry|keep|follow) (?:on|along|this)|(?:knit|purl|k|p) (?:\d+|one|two|three|four|five|six) (?:more )?(?:rounds?|rnds?|rows?))\b",
-    re.IGNORECASE,
 )
 _ROWS = r"(?:rounds?|rnds?|rows?|r)"
-_REPEATED = re.compile(
+_REPEATED = WordForm(
     rf"\b(?:rep(?:eat)?(?:ing)?|work(?:ing)?) (?:the )?{_ROWS}s? ?(?P<a>\d+)"
     rf"(?:\s*(?P<sign>-|–|and|&|to)\s*(?:{_ROWS} ?)?(?P<b>\d+))?(?![\d.]|(?:\s*(?:-|–|and|&|to)\s*\d+)? ?(?:of|from|\())",
-    re.IGNORECASE,
 )
-_SEVERAL = re.compile(
+_SEVERAL = WordForm(
     rf"^[^:]*\b(?:all|every|each|alt\w*|even|odd)\b[^:]*:|"
     rf"\b(?:all|every|each)\b[^:]{{0,20}}\b(?:alt\w*|even|odd|other|foll\w*|rem\w*|ws|rs)\b[^:]{{0,20}}\b{_ROWS}\b",
-    re.IGNORECASE,
 )
 
 
@@ -36,9 +33,8 @@ _PLAIN_ROWS = re.compile(
     rf"(?:then )?(?:knit|purl|k|p|work) [a-z\d]+ (?:more )?{_ROWS}\b|(?:[a-z][^:.;\d]*: ?)?(?:\d{{1,2}}|two|three|four) {_ROWS}\b",
     re.IGNORECASE,
 )
-_STANDS = re.compile(  # "Row 7: 5 stitches between the markers": how it looks then
+_STANDS = WordForm(  # "Row 7: 5 stitches between the markers": how it looks then
     r"(?:you have |there are )?\d+ (?:sts|stitches) (?:between|in|on|before|after|at)\b",
-    re.IGNORECASE,
 )
 _STOPS = WordForm(
     rf"\b(?:stop(?:ping)?|end(?:ing)?) (?:after|with|on) {_ROWS} ?(?P<row>\d{{1,4}})\b",
@@ -62,12 +58,12 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             yield from _in_order(run)
             section, seen, run, before = one.section, set(), [], []
         label = None if _STANDS.match(one.text, one.start) else one.label
-        told = one.place().line == line and _FIRST_ROW.search(said) is not None
+        told = one.line == line and _FIRST_ROW.search(said) is not None
         if label is None and _FIRST_BEGINS.search(one.text):
             begun = one.section  # "With the main colour only, rnd 1: …"
         said, line = (
-            one.text if one.place().line != line else f"{said} {one.text}",
-            one.place().line,
+            one.text if one.line != line else f"{said} {one.text}",
+            one.line,
         )
         if stop := _STOPS.search(one.text):
             last = int(stop["row"])
@@ -108,9 +104,8 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     yield from _in_order(run)
 
 
-_OF_SECTION = re.compile(
+_OF_SECTION = WordForm(
     rf"\b(?:rep(?:eat)?(?:ing)?|work(?:ing)?) (?:the )?{_ROWS}s? ?(?P<a>\d{{1,3}})(?:\s*(?:-|–|and|&|to)\s*(?:{_ROWS} ?)?(?P<b>\d{{1,3}}))? of (?:the )?(?P<name>[a-z]+(?: (?:\d+|[a-z])\b)?)",
-    re.IGNORECASE,
 )
 
 
@@ -173,9 +168,8 @@ def _there(one: Spoken, seen: set[int]) -> Iterator[Finding]:
         yield Finding(WARNING, "numbers", said, place.line, place.column)
 
 
-_ALONE = re.compile(
+_ALONE = WordForm(
     rf"(?:rep(?:eat)?|as|work) (?:the )?{_ROWS}s? ?(?P<a>\d+)(?:\s*(?:-|–|and|&|to)\s*(?:{_ROWS} ?)?(?P<b>\d+))?\.?$",
-    re.IGNORECASE,
 )
 
 
@@ -210,9 +204,8 @@ def _begins_late(one: Spoken, last: int) -> Iterator[Finding]:
     yield Finding(WARNING, "numbers", said, place.line, place.column)
 
 
-_AS_ONE = re.compile(
+_AS_ONE = WordForm(
     rf"\b(?:as|like|same as|rep(?:eat)?) (?:for )?(?:the )?{_ROWS} ?(?P<a>\d{{1,4}})\b(?! ?(?:of|from|to|-|–))",
-    re.IGNORECASE,
 )
 
 
@@ -228,9 +221,8 @@ def _as_itself(one: Spoken) -> Iterator[Finding]:
     yield Finding(WARNING, "numbers", said, place.line, place.column)
 
 
-_THESE = re.compile(
+_THESE = WordForm(
     r"\b(?:rep(?:eat)?|work) (?:these|the last|last) (?P<many>\d{1,2}|two|three|four|five|six|eight) (?:rows|rounds|rnds)\b",
-    re.IGNORECASE,
 )
 _TOLD = re.compile(
     r"\b(?:knit|purl|k|p) (?:\d+|one|two|three|a) (?:rounds?|rnds?|rows?)\b", re.IGNORECASE

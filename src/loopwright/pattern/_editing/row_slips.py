@@ -16,6 +16,7 @@ from loopwright.pattern._editing.figures import alike
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken, next_on_line
 from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.plurals import plural
 
@@ -50,9 +51,8 @@ class Token:
     change: int = 0
 
 
-_GROUP = re.compile(
+_GROUP = WordForm(
     r"[(\[](?P<inner>[^()\[\]*]+)[)\]] ?(?P<n>twice|(?:\d{1,2}|two|three|four|five|six) times)",
-    re.IGNORECASE,
 )
 _OFTEN = {"twice": 2, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 MANY = 40  # repeats of a group; more are no row of a pattern
@@ -142,10 +142,9 @@ def _wrapped(one: Spoken, after: Spoken | None) -> bool:
 
 _Said = tuple[str, int] | None
 _TURN = re.compile(r"\W*(?:turn|w&t)\b", re.IGNORECASE)
-_LAST = re.compile(
+_LAST = WordForm(
     rf"\b(?:to|until) (?:the )?last (?P<n>{COUNT}) (?:[a-z]+ )?(?:{STS})"
     r"(?: (?:on|of|before) [a-z0-9 ]{1,24})?,\s*(?=[a-z])",
-    re.IGNORECASE,
 )
 _ENDS = re.compile(
     r"\s*(?:$|\.?;|\.(?!,)|[)\]*—=-]|[,.;]?\s*\(|[,;.]\s*(?:rep\b|repeat\b|(?:on )?needles? \d|n\d))", re.IGNORECASE
@@ -171,13 +170,12 @@ def _to_last(one: Spoken, turns: bool) -> _Said:
     return None
 
 
-_TO_MARKER = re.compile(
+_TO_MARKER = WordForm(
     rf"\bto (?P<n>{COUNT}) (?:{STS}) before (?:the )?(?:next |first |second |1st |2nd )?"
     r"(?:m|mkr?|marker)\b\.?(?: [A-Z0-9]\b)?,\s*(?=[a-z])",
-    re.IGNORECASE,
 )
-_SLIPPED = re.compile(r"\b(?:sm|slm|slip (?:the )?(?:m|marker)|sl m)\b", re.IGNORECASE)
-_SLIP = re.compile(r"[,;.]?\s*(?:sm|slm|slip (?:the )?(?:m|marker)|sl m)\b", re.IGNORECASE)
+_SLIPPED = WordForm(r"\b(?:sm|slm|slip (?:the )?(?:m|marker)|sl m)\b")
+_SLIP = WordForm(r"[,;.]?\s*(?:sm|slm|slip (?:the )?(?:m|marker)|sl m)\b")
 
 
 def _to_marker(one: Spoken, slips_markers: bool) -> _Said:
@@ -211,9 +209,8 @@ def _shown(values: tuple[int, ...]) -> str:
     return f"{values[0]} ({', '.join(map(str, values[1:]))}) sts"
 
 
-_REP_LAST = re.compile(
+_REP_LAST = WordForm(
     rf"rep(?:eat)? from \* (?:to|until) (?:the )?last (?P<n>{COUNT}) (?:{STS})(?:\s*[.;]?\s*$|,? turn\W*$)",
-    re.IGNORECASE,
 )
 
 
@@ -226,10 +223,9 @@ def _unsaid(one: Spoken) -> _Said:
     return f"how the last {number} are worked is not said", match.start("n")
 
 
-_PAIR = re.compile(
+_PAIR = WordForm(
     rf"(?<![a-z0-9])(?P<a>knit|purl|k|p) ?(?P<n>{COUNT}), ?(?P<b>knit|purl|k|p) ?(?P<m>{COUNT})"
     r"(?=\s*(?:$|[,;.)\]*]|rib\b))",
-    re.IGNORECASE,
 )
 
 
@@ -254,10 +250,9 @@ def _beside(one: Spoken) -> _Said:
     return None
 
 
-_LONE = re.compile(
+_LONE = WordForm(
     rf"\*\s*(?P<a>k|p|knit|purl|sl|slip) ?(?P<n>{COUNT})\s*[;,.]? ?rep(?:eat)? (?:from )?\*|"
     rf"[(\[]\s*(?P<a2>k|p|knit|purl) ?(?P<n2>{COUNT})\s*[)\]] (?:to (?:the )?end|around|rep|all round|rib)",
-    re.IGNORECASE,
 )
 
 
@@ -312,16 +307,14 @@ def _edges(one: Spoken, after: Spoken | None) -> _Said:
     return None
 
 
-_K_TO = re.compile(
+_K_TO = WordForm(
     rf"(?<![a-z0-9])(?P<a>k|p|knit|purl) ?\d+, (?P<b>k|p|knit|purl) (?:to|until)\b|"
     rf"(?<![a-z0-9])(?P<c>k|p|knit|purl) (?:to|until) (?:the )?last (?:{COUNT} )?(?:{STS}),? (?P<d>k|p|knit|purl) ?(?:\d+|it)\s*(?:[.;(]|$)",
-    re.IGNORECASE,
 )
 
 
-_NEXT_MARKER = re.compile(
+_NEXT_MARKER = WordForm(
     r"\s*(?:\d+ (?:sts?|stitch(?:es)?) before )?(?:the )?(?:next|second|2nd|other) (?:m|marker)\b",
-    re.IGNORECASE,
 )
 
 
@@ -336,20 +329,18 @@ def _run_on(one: Spoken) -> _Said:
     return None
 
 
-_REACHED = re.compile(
+_REACHED = WordForm(
     rf"\b(?:to|until) (?:{COUNT} (?:{STS}) before )?(?:the )?(?:next |first |second |1st |2nd |thumb )?"
     r"(?:m|mkr?|marker)\b\.?(?: [A-Z0-9]\b)?(?= ?,)",
-    re.IGNORECASE,
 )
-_PASSES = re.compile(
+_PASSES = WordForm(
     r"\b(?:sm|slm|sl m|slip (?:the |it|next |second |first )?(?:m|mkr|marker)?|remov\w+|taking out|rm|pass\w*|drop\w*)\b",
-    re.IGNORECASE,
 )
-_STARRED = re.compile(r"\*|[(\[].*[)\]] (?:\d|twice)", re.IGNORECASE)
+_STARRED = WordForm(r"\*|[(\[].*[)\]] (?:\d|twice)")
 
 
-_CHANGES = re.compile(rf"(?<![a-z])(?:{_DEC}|{_INC})(?![a-z0-9])", re.IGNORECASE)
-_GOES_ON = re.compile(r"[^;]*\b(?:k|knit|p|purl|work) to (?:the )?(?:end|last)\b", re.IGNORECASE)
+_CHANGES = WordForm(rf"(?<![a-z])(?:{_DEC}|{_INC})(?![a-z0-9])")
+_GOES_ON = WordForm(r"[^;]*\b(?:k|knit|p|purl|work) to (?:the )?(?:end|last)\b")
 
 
 def _passed(one: Spoken) -> _Said:
@@ -370,14 +361,11 @@ def _passed(one: Spoken) -> _Said:
     return None
 
 
-_PLACED = re.compile(
+_PLACED = WordForm(
     r"\b(?:pm|place (?:a |another |the |1 |one )?(?:[a-z]+ )?(?:m|mkr|marker)|(?:put|hang|clip|set|insert) (?:on |in )?(?:a |another |the )?(?:[a-z]+ )?marker)\b",
-    re.IGNORECASE,
 )
-_SLIPS_ONE = re.compile(
-    r"\b(?:sm|slm|sl m|slip (?:the |a |next |second |first )?(?:m|mkr|marker))\b", re.IGNORECASE
-)
-_MANY_PLACED = re.compile(r"\b(?:markers|mkrs)\b|[*\[(][^*\])]*\bpm\b[^*\])]*[*\])]", re.IGNORECASE)
+_SLIPS_ONE = WordForm(r"\b(?:sm|slm|sl m|slip (?:the |a |next |second |first )?(?:m|mkr|marker))\b")
+_MANY_PLACED = WordForm(r"\b(?:markers|mkrs)\b|[*\[(][^*\])]*\bpm\b[^*\])]*[*\])]")
 
 
 def unplaced(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:

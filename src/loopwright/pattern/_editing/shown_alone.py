@@ -72,7 +72,7 @@ def shown_alone(
     text: str, pattern: Pattern, found: Sequence[Finding], lost: frozenset[int]
 ) -> list[Finding]:
     """Return what a text shows by itself, on lines where working it found nothing."""
-    sentences = list(spoken(text))
+    sentences = spoken(text)
     unknown = changing(sentences, lost)
     alone = [*sized_numbers(text, pattern.size_count), *row_numbers(sentences)]
     alone += [
@@ -167,10 +167,10 @@ def _behind(sentences: Sequence[Spoken], lost: frozenset[int]) -> set[int]:
     """Return the lines behind those that were not understood, in their sections."""
     since: dict[int, int] = {}
     for one in sentences:
-        line = one.place().line
+        line = one.line
         if one.label is not None and one.label.numbers[:1] == (1,) and line not in lost:
             since.pop(one.section, None)  # the numbers begin anew
         if line in lost or is_doubted(one.text):
             since.setdefault(one.section, line)
-    lines = ((one.place().line, one.section) for one in sentences)
+    lines = ((one.line, one.section) for one in sentences)
     return {line for line, section in lines if line > since.get(section, line)}

@@ -18,10 +18,8 @@ _Values = tuple[int, ...]
 _STATED = WordForm(
     rf"(?:^|[.:;,(=\[—–]|\b(?:have|are))\s*(?:now )?(?P<n>{COUNT}) ?{STS}(?: (?:rem\w*|left|now|in all|total))*\s*[.)\]]*\s*$",
 )
-_SHAPES = re.compile(
-    r"(?<![a-z])(?:k2tog|ssk|skpo?|p2tog|ssp|m1[lrp]?|kfb|yo|cdd|sk2po?)(?![a-z])", re.IGNORECASE
-)
-_BY_SIZE = re.compile(r"\d ?[(\[]\d|\d: ?\d|\d/\d")
+_SHAPES = WordForm(r"(?<![a-z])(?:k2tog|ssk|skpo?|p2tog|ssp|m1[lrp]?|kfb|yo|cdd|sk2po?)(?![a-z])")
+_BY_SIZE = WordForm(r"\d ?[(\[]\d|\d: ?\d|\d/\d", re.NOFLAG)
 _OPEN = re.compile(
     r"[*\[]|\([^)]*(?:tog|ssk|m1|yo|k ?\d)|\b(?:rep\w*|every|evenly|times|until|across|pick|cast|bind|sizes?|only|hold\w*|turn|panel|chart|patt\w*|lace)\b",
     re.IGNORECASE,
@@ -34,10 +32,10 @@ def size_steps(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     before: _Values | None = None
     line, text = 0, ""
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
-        same = one.place().line == line
+        same = one.line == line
         text = f"{text} {one.figures}" if same else one.figures[one.start :]
-        line = one.place().line
-        if after is not None and after.place().line == line:
+        line = one.line
+        if after is not None and after.line == line:
             continue
         told = _STATED.search(text)
         count = values(told["n"]) if told is not None else None

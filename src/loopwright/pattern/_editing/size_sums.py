@@ -34,7 +34,7 @@ def size_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         stated += [whole_numbers(match["n"]) for match in _STATED.finditer(texts[at])]
 
 
-_STATED = re.compile(rf"(?P<n>{COUNT}) {STS}", re.IGNORECASE)
+_STATED = WordForm(rf"(?P<n>{COUNT}) {STS}")
 _WHOLE = WordForm(
     rf"(?:^|[.:;,(=—–-] ?|\bhave |\bare |\bcount )(?P<n>{COUNT}) {STS}(?: in all| in total| altogether| now)?[.)\]]*\s*$",
 )
@@ -42,7 +42,7 @@ _GAINS = WordForm(
     r"\b(?:pick(?:ing)?|picked|pu|take|taking|knit)(?: up)? ?(?:and (?:k|knit) )?\d|\bpick(?:ing)? up\b",
 )
 _NUMBER = re.compile(rf"(?<![\w./])(?:[kp]\.? ?)?(?P<n>{COUNT})(?! ?(?:cm|mm|in\b|rows|rnds|rounds|needles?|\"|g\b|m\b|times|st |nd |rd |th ))", re.I)  # fmt: skip
-_SHAPED = re.compile(r"\b(?:until|times|k2tog|ssk|skpo|dec\w*|inc\w*)\b", re.IGNORECASE)
+_SHAPED = WordForm(r"\b(?:until|times|k2tog|ssk|skpo|dec\w*|inc\w*)\b")
 WINDOW = 5  # sentences in which a gusset is told
 MOST = 9  # numbers among which the parts are looked for
 OFF = 4  # stitches by which one size may be off
@@ -138,7 +138,6 @@ def _more_times(text: str, after: str, stated: Sequence[_Values]) -> _Said:
 
 
 _ANOTHER = re.compile(r"\b(?:another|further|extra) $", re.IGNORECASE)
-_TOLD = re.compile(
+_TOLD = WordForm(
     rf"^\W*(?:there are |you have |= ?)?(?P<n>{COUNT}) {STS}(?: in all| now| rem\w*| left)?\W*$",
-    re.IGNORECASE,
 )

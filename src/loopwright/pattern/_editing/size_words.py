@@ -8,12 +8,12 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["size_words"]
 
-_ONLY = re.compile(
+_ONLY = WordForm(
     r"^\W*(?:for )?(?P<all>all )?(?:sizes?|(?P<other>other|remaining)(?: sizes?)) ?(?P<names>[^:.;]{1,40}?)(?: only)?(?::| only\b|, (?=[a-z]))|^\W*(?P<names2>[^:.;,]{1,24}?) sizes?(?: only)?:",
-    re.IGNORECASE,
 )
 _SPLIT = re.compile(r",? and |,? & |, | or ")
 SOON = 3  # lines between what is said of one size and of the next
@@ -49,13 +49,13 @@ def size_words(sentences: Sequence[Spoken], sizes: Sequence[str]) -> Iterator[Fi
         if (
             before is not None
             and before[1].section == one.section
-            and 0 < place.line - before[1].place().line <= SOON
+            and 0 < place.line - before[1].line <= SOON
             and names & before[0]
             and (names | before[0]) < known.keys()
             and not _two_sides(before[1].text, one.text)
         ):
             twice, left = min(names & before[0]), min(known.keys() - names - before[0])
-            said = f"size {known[twice]} is told of in line {before[1].place().line}: is {known[left]} meant in one of the two?"
+            said = f"size {known[twice]} is told of in line {before[1].line}: is {known[left]} meant in one of the two?"
             yield Finding(WARNING, "sizes", said, place.line, place.column)
         before = names, one
 

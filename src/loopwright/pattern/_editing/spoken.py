@@ -15,42 +15,40 @@ from loopwright.pattern._reading.front import TEXT_SECTIONS, heading_in
 from loopwright.pattern._reading.labels import Label, label_of
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm, passages
 from loopwright.pattern._rewording.wordings import tidied
 
 __all__ = ["Spoken", "by_line", "next_on_line", "plain", "plain_lines", "spoken"]
 
-_BEGINS = re.compile(r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d", re.I)
+_BEGINS = WordForm(r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d")
 MAX_LINE = 2000  # characters; longer lines are none that a knitter could follow
 
 
 @attrs.frozen
 class Spoken:
-    """One sentence: ``label`` is what stands before its colon, ``section`` counts the headings."""
+    """One sentence: ``label`` is what stands before its colon, ``section`` counts the headings.
+
+    ``figures`` is its text with number words in digits, and numbers by size in brackets.
+    """
 
     said: MappedText
     label: Label | None
     section: int
     title: str
     _line: Line
+    _in_figures: MappedText
+    text: str
+    figures: str
+    start: int = attrs.field(init=False)  # of the instruction, behind its label
 
-    @property
-    def text(self) -> str:
-        """The sentence."""
-        return self.said.text
+    @start.default
+    def _behind_label(self) -> int:
+        return self.label.end if self.label else 0
 
     @cached_property
-    def _in_figures(self) -> MappedText:
-        return in_figures(self.said)
-
-    @property
-    def figures(self) -> str:
-        """The sentence with its number words in digits, and its numbers by size in brackets."""
-        return self._in_figures.text
-
-    @property
-    def start(self) -> int:
-        """Where the instruction begins, behind its label."""
-        return self.label.end if self.label else 0
+    def line(self) -> int:
+        """The line of the text in which it begins."""
+        return self.place().line
 
     def place(self, offset: int = 0) -> st.TextPlace:
         """Return where a character of the sentence stands in the text, at most its end."""
@@ -66,19 +64,20 @@ class Spoken:
 
 def by_line(sentences: Iterable[Spoken]) -> Iterator[list[Spoken]]:
     """Yield the sentences of each line."""
-    for _, line in groupby(sentences, key=lambda one: one.place().line):
+    for _, line in groupby(sentences, key=lambda one: one.line):
         yield list(line)
 
 
 def next_on_line(one: Spoken, after: Spoken | None) -> Spoken | None:
     """Return the sentence behind another, where it stands on the same line."""
-    same = after is not None and after.place().line == one.place().line
+    same = after is not None and after.line == one.line
     return after if same else None
 
 
-_COMMA = re.compile(r"(?<=\d),(?=\d\s*(?:[(\[][^)\]]{0,40}[)\]]|[)\]])?\s*(?:cm|mm)\b)")
+_COMMA = WordForm(r"(?<=\d),(?=\d\s*(?:[(\[][^)\]]{0,40}[)\]]|[)\]])?\s*(?:cm|mm)\b)", re.NOFLAG)
 
 
+@lru_cache(maxsize=8192)
 def plain(line: str) -> MappedText:
     """Return a line with plain quotes and fractions, and with points for decimal commas.
 
@@ -93,11 +92,19 @@ def plain(line: str) -> MappedText:
 @lru_cache(maxsize=2)
 def plain_lines(text: str) -> tuple[MappedText, ...]:
     """Return all lines of a text made plain, once for all checks that ask."""
-    return tuple(plain(line) for line in text.split("\n"))
+    lines = [plain(line) for line in text.split("\n")]
+    return tuple(map(MappedText, passages(line.text for line in lines), (one.at for one in lines)))
 
 
-def spoken(text: str) -> Iterator[Spoken]:
-    """Yield the sentences of a text; those of notes, materials and the like are left out."""
+def spoken(text: str) -> list[Spoken]:
+    """Return the sentences of a text; those of notes, materials and the like are left out."""
+    found = list(_sentences(text))
+    words = dict.fromkeys(words for one in found for words in (one.text, one.figures))
+    known: dict[str, str] = {one: one for one in passages(words)}
+    return [attrs.evolve(one, text=known[one.text], figures=known[one.figures]) for one in found]
+
+
+def _sentences(text: str) -> Iterator[Spoken]:
     section, title, as_text = 0, "", False
     by_sign = sizes_in_brackets(text)
     for line in logical_lines(text):
@@ -115,4 +122,5 @@ def spoken(text: str) -> Iterator[Spoken]:
         tidy = tidy if by_sign is None else tidy.sub(*by_sign)
         for offset, sentence in sentences_in(tidy.text):
             said = tidy.piece(offset, offset + len(sentence))
-            yield Spoken(said, label_of(said.text), section, title, line)
+            label, worded = label_of(said.text), in_figures(said)
+            yield Spoken(said, label, section, title, line, worded, said.text, worded.text)

@@ -12,24 +12,22 @@ import attrs
 from loopwright.pattern._editing.figures import digits
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain_lines
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["stripe_sums"]
 
 _CRS = r"(?:rounds?|rnds?|rows?)"
 _COLOUR = r"(?:(?:in|of|with) )?(?:(?:the )?colou?r |yarn |shade )?(?:MC|CC ?\d?|C\d|[A-FM]\b|(?:(?:light|dark|pale|main|contrast) )?(?!(?:more|in|of|times|have|every|each|then|and|or)\b)[A-Za-z]{3,10}\b)"
-_ONE = re.compile(rf"\b(?:knit |work |k )?(?P<n>\d+) {_CRS} (?P<colour>{_COLOUR})")
+_ONE = WordForm(rf"\b(?:knit |work |k )?(?P<n>\d+) {_CRS} (?P<colour>{_COLOUR})", re.NOFLAG)
 _BETWEEN = re.compile(r"(?:,|;|\.| and| then|, then|, and)? *")
-_TOTALS = re.compile(
+_TOTALS = WordForm(
     rf"\b(?:one |each |the )?(?:stripe )?(?:repeat|sequence)s? (?:is|has|takes|of|are) (?P<a>\d+) {_CRS}\b|\((?P<b>\d+)[- ]{_CRS}(?: (?:stripe )?(?:repeat|sequence))?\)|\ball (?P<c>\d+) {_CRS}|\b(?P<d>\d+)[- ](?:{_CRS}[- ]stripe|stripe {_CRS})",
-    re.IGNORECASE,
 )
-_STARRED = re.compile(
+_STARRED = WordForm(
     rf"(?:rep|repeat) from \* (?P<n>\d+) (?P<more>more )?times[^.;\d]{{0,14}}[(=:,] ?(?P<t>\d+) {_CRS}",
-    re.IGNORECASE,
 )
-_OF_EACH = re.compile(
+_OF_EACH = WordForm(
     rf"\b(?P<n>\d+) (?P<a>\w+) stripes? and (?P<m>\d+) (?P<b>\w+) stripes?\W{{1,3}}(?P<t>\d+) {_CRS}|\b(?P<k>\d+) stripes(?: in all| altogether)?[ (=,:]{{1,3}}(?P<t2>\d+) {_CRS}|\b(?P<k3>\d+) (?:full |complete )?(?:repeats|times)[^.;\d]{{0,12}}[(=:] ?(?P<t3>\d+) {_CRS}",
-    re.IGNORECASE,
 )
 
 

@@ -24,7 +24,7 @@ _TOTAL = WordForm(rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,20}}(?P<n>{COUNT})\s
 _EACH = WordForm(
     rf"(?<![\d.])(?P<each>{COUNT})\s*(?:{STS}\s*)?(?:on|onto|per|to) (?:each (?:of )?)?(?:(?:the |your )?{_MANY}\s+)?{_NEEDLES}\b(?! ?\d)",
 )
-_SPREAD = re.compile(rf"\b(?:on|over|onto|between|among) (?:the |your )?{_MANY} {_NEEDLES}", re.I)
+_SPREAD = WordForm(rf"\b(?:on|over|onto|between|among) (?:the |your )?{_MANY} {_NEEDLES}")
 
 
 def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
@@ -61,11 +61,9 @@ def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             yield Finding(WARNING, "sum", message, place.line, place.column)
 
 
-_COUNTED = re.compile(rf"(?P<n>{COUNT})\s*{STS}", re.IGNORECASE)
-_BEGUN = re.compile(rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n>{COUNT})", re.IGNORECASE)
-_ROWS_ALONE = re.compile(
-    rf"[(\[]?(?:{COUNT} {STS}, )?{COUNT} (?:[a-z]+ )?(?:rows|rounds|rnds)\b", re.IGNORECASE
-)
+_COUNTED = WordForm(rf"(?P<n>{COUNT})\s*{STS}")
+_BEGUN = WordForm(rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n>{COUNT})")
+_ROWS_ALONE = WordForm(rf"[(\[]?(?:{COUNT} {STS}, )?{COUNT} (?:[a-z]+ )?(?:rows|rounds|rnds)\b")
 
 
 def _on_needles(one: Spoken) -> _Said:
@@ -127,10 +125,9 @@ def _on_two(one: Spoken, each: _Values | None) -> _Said:
     )
 
 
-_SIDES = re.compile(
+_SIDES = WordForm(
     rf"(?P<total>{COUNT})\s*{STS}[^.;]{{0,40}}?[:,(–—-]\s*(?P<mid>{COUNT})\s*(?:{STS}\s*)?(?:in|at) the (?:middle|centre|center)"
     rf"[^.;\d]{{0,12}}(?P<side>{COUNT})\s*(?:{STS}\s*)?(?:at|on) (?:each|either) side",
-    re.IGNORECASE,
 )
 
 
@@ -150,11 +147,10 @@ def _middle_and_sides(one: Spoken) -> _Said:
 
 
 _PART = rf"{COUNT}\s*(?:{STS}\s*)?(?:on|in|for|at) (?:the )?(?:[a-z0-9]+ ?){{1,3}}?"
-_PARTS = re.compile(
+_PARTS = WordForm(
     rf"(?P<total>{COUNT})\s*{STS}\s*[:(,;—–-]+\s*(?P<parts>{_PART}(?:(?:,? and |, |; ){_PART})+)\s*(?:[.)\]]|$)",
-    re.IGNORECASE,
 )
-_MORE_THAN_ONE = re.compile(r"\b(?:each|both|every|needles|sides|of)\b", re.IGNORECASE)
+_MORE_THAN_ONE = WordForm(r"\b(?:each|both|every|needles|sides|of)\b")
 
 
 def _parts(one: Spoken) -> _Said:
@@ -180,9 +176,7 @@ def _parts(one: Spoken) -> _Said:
 _HELD = WordForm(
     rf"(?<!has )(?<!have )(?<!hold )(?<!holds )(?<!\d)(?P<total>{COUNT})\s*(?:{STS})?\s*[:;,(—–-]+ ?(?P<parts>needles? \d(?: and \d)? (?:has|have|holds?) .*)",
 )
-_HOLDS = re.compile(
-    rf"needles? \d(?P<two> and \d)? (?:has|have|holds?) (?P<n>{COUNT})", re.IGNORECASE
-)
+_HOLDS = WordForm(rf"needles? \d(?P<two> and \d)? (?:has|have|holds?) (?P<n>{COUNT})")
 
 
 def _held(one: Spoken) -> _Said:
@@ -200,15 +194,13 @@ def _held(one: Spoken) -> _Said:
     return f"the needles hold {by_size(made)} sts together, not {by_size(total)}", match.start()
 
 
-_ROWS_TIMES = re.compile(
+_ROWS_TIMES = WordForm(
     rf"\b(?:these |the (?:last )?|last )(?:(?P<rows>\d+|two|three|four|five|six) )(?:[a-z]+ )?(?:rows|rounds|rnds) (?P<times>{COUNT}) (?P<more>more |further )?times(?P<more2> more| further)?"
     rf"(?: in all| in total)?\.? ?[^.;\d]{{0,12}}[(=:,.]?\s*(?:{COUNT} {STS}, )?(?P<all>{COUNT}) (?:[a-z]+ )?(?:rows|rounds|rnds)\b",
-    re.IGNORECASE,
 )
-_ROWS_RANGE = re.compile(
+_ROWS_RANGE = WordForm(
     rf"\b(?:rows|rounds|rnds) (?P<a>\d+)\s*(?:-|–|and|to)\s*(?P<b>\d+) (?:[a-z ]{{0,30}} )?(?P<times>{COUNT}) (?P<more>more |further )?times(?P<more2> more| further)?"
     rf"[^.;\d]{{0,12}}[(=:,.]\s*(?P<all>{COUNT}) (?:[a-z]+ )?(?:rows|rounds|rnds)\b",
-    re.IGNORECASE,
 )
 _ROW_WORDS = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 
@@ -245,9 +237,8 @@ def _rows_in_all(text: str) -> _Said:
     )
 
 
-_EACH_OF = re.compile(
+_EACH_OF = WordForm(
     rf"(?P<each>{COUNT})\s*{STS}? ?(?:in|on|for) each (?:section|wedge|part|segment|sector|panel|side)\b[^.;\d]{{0,8}}[:;,(=–—-]\s*(?:\D{{0,8}})(?P<total>{COUNT})\s*{STS}",
-    re.IGNORECASE,
 )
 
 
@@ -267,10 +258,9 @@ def _in_each(one: Spoken) -> _Said:
     )
 
 
-_PICK_UP = re.compile(
+_PICK_UP = WordForm(
     rf"\b(?:pick(?:ing)? up|pu|take up)(?: and (?:k|knit))?\.? ?(?P<n>{COUNT})\s*(?:(?:{STS})\s*)?(?:evenly )?"
     r"(?:down|along|up|from|on|at|across)[^.;,]{0,24}\b(?:side|edge|flap|selvedge|chain)",
-    re.IGNORECASE,
 )
 
 
@@ -300,10 +290,9 @@ def picked_alike(text: str) -> _Said:
     return None
 
 
-_STRIPES = re.compile(r"stripe (?:sequence|pattern)\b[^.:]{0,20}:\s*(?P<rest>.*)", re.IGNORECASE)
-_STRIPED = re.compile(
+_STRIPES = WordForm(r"stripe (?:sequence|pattern)\b[^.:]{0,20}:\s*(?P<rest>.*)")
+_STRIPED = WordForm(
     r"\b(?:sequence|stripes|stripe pattern) (?P<times>\d+) times\D{1,6}(?P<all>\d+) (?:rows|rounds|rnds)\b",
-    re.IGNORECASE,
 )
 
 
@@ -356,11 +345,9 @@ def _around(text: str, after: str, counts: set[_Values]) -> _Said:
     )
 
 
-_FIRST = re.compile(rf"\b(?:first|next) (?P<n>{COUNT}) {STS}", re.IGNORECASE)
-_OTHER = re.compile(
-    rf"\b(?:other|rem(?:aining)?\.?) (?P<n>{COUNT}) (?:[a-z]+ )?{STS}", re.IGNORECASE
-)
-_LEFT_BE = re.compile(r"leave the (?:other|rem)", re.IGNORECASE)
+_FIRST = WordForm(rf"\b(?:first|next) (?P<n>{COUNT}) {STS}")
+_OTHER = WordForm(rf"\b(?:other|rem(?:aining)?\.?) (?P<n>{COUNT}) (?:[a-z]+ )?{STS}")
+_LEFT_BE = WordForm(r"leave the (?:other|rem)")
 NEAR = 3  # stitches by which a sum may miss a count, and be meant for it all the same
 
 
@@ -391,17 +378,13 @@ def _first_and_other(one: Spoken, after: Spoken, counts: set[_Values]) -> _Said:
 _STATED = WordForm(
     r"[(\[,.;—–-]?\s*(?P<n>\d+) (?:sts?|stitches)\b\.? (?:are |have been |were )?(?P<how>inc|dec|more|fewer|added)[a-z'’]*[.)\]]*\s*$",
 )
-_ONE_MORE = re.compile(r"(?<![a-z])(?:yo|m1[lrp]{0,2}|kfb|pfb)(?![a-z0-9])", re.IGNORECASE)
-_TWO_LESS = re.compile(
-    r"(?<![a-z])(?:[kp] ?3 ?tog|sk2p|cdd|sssk|s2kpo?)(?![a-z0-9])", re.IGNORECASE
-)
-_ONE_LESS = re.compile(
+_ONE_MORE = WordForm(r"(?<![a-z])(?:yo|m1[lrp]{0,2}|kfb|pfb)(?![a-z0-9])")
+_TWO_LESS = WordForm(r"(?<![a-z])(?:[kp] ?3 ?tog|sk2p|cdd|sssk|s2kpo?)(?![a-z0-9])")
+_ONE_LESS = WordForm(
     r"(?<![a-z])(?:[kp] ?2 ?tog|ssk|ssp|skpo?|sl ?1,? ?k ?1,? ?psso|(?:knit|purl) 2 tog(?:ether)?)(?![a-z0-9])",
-    re.IGNORECASE,
 )
-_PASSED_OVER = re.compile(  # one more than the k2tog: "sl 1, k2tog, psso"
+_PASSED_OVER = WordForm(  # one more than the k2tog: "sl 1, k2tog, psso"
     r"(?<![a-z])sl(?:ip)? ?1(?: \w+wise)?,? (?:and )?(?:k2tog|(?:knit|k) ?2 tog\w*),? (?:and )?(?:psso|pass [a-z ]*\bover)",
-    re.IGNORECASE,
 )
 _MANIFOLD = WordForm(
     r"[*\[{]|\(.*\(|\b(?:each|every|both|needles|twice|times|rep\w*|as|like|dec|inc|all)\b(?!['’]?d)|"
@@ -415,9 +398,8 @@ _TAKEN = re.compile(
     r"(?![\d.]|tog| ?(?:rows|rounds|rnds|times|tog))",
     re.IGNORECASE,
 )
-_SUM_STATED = re.compile(
+_SUM_STATED = WordForm(
     rf"(?:^|[(\[=:.,;]\s*|\b(?:are|have|count) (?:now )?)(?P<n>{COUNT})\s*(?:{STS})(?: in all| now| in total)?[)\].]*\s*$",
-    re.IGNORECASE,
 )
 SLIGHT = 4  # stitches by which a sum may miss, and be meant for it all the same
 
@@ -449,10 +431,9 @@ def _picked_sum(one: Spoken, after: Spoken | None) -> _Said:
     return None
 
 
-_ON_EACH = re.compile(
+_ON_EACH = WordForm(
     rf"(?P<total>{COUNT}) ?{STS}(?: in all)?[,;:(–—-]+ ?(?P<each>{COUNT}) (?:{STS} )?"
     r"(?:on|in|for) (?:each|either|both)(?: of the)?(?: (?P<many>two|2|three|3|four|4))? ?(?P<what>needles?|sides?|halves|half)\b",
-    re.IGNORECASE,
 )
 
 
@@ -475,11 +456,10 @@ def _on_each(one: Spoken) -> _Said:
     )
 
 
-_ROWS_MORE = re.compile(
+_ROWS_MORE = WordForm(
     r"\b(?:rows|rounds|rnds) (?P<a>\d+)\s*(?:-|–|to)\s*(?P<b>\d+) (?:a total of )?(?P<t>twice|(?:\d+|two|three|four|five|six|seven|eight|nine|ten) times)(?: in all)?,? "
     r"(?:and |then )+(?:work )?(?:rows|rounds|rnds|row|round|rnd) (?P<c>\d+)(?:\s*(?:-|–|to)\s*(?P<d>\d+))? (?:once(?: more)?|again)"
     r"[^\d]{1,40}(?P<all>\d+) (?:rows|rounds|rnds)\b(?P<rest>[^.;]{0,40})",
-    re.IGNORECASE,
 )
 _NUMBER_WORDS = {"twice": 2, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10}  # fmt: skip
 
@@ -501,14 +481,13 @@ def _rows_and_rows(text: str) -> _Said:
     )
 
 
-_HALVES = re.compile(r"\s*on (?:each|both) (?:half|halves|sides?|needle tips?)\s*:", re.IGNORECASE)
+_HALVES = WordForm(r"\s*on (?:each|both) (?:half|halves|sides?|needle tips?)\s*:")
 _PAIRS = re.compile(r"\b(?:n|needles?) ?\d and (?:n ?|needle )?\d\s*:", re.IGNORECASE)
 
 
-_AGAIN = re.compile(
+_AGAIN = WordForm(
     r"\s*(?:\*\s*(?P<inner>[^*;\[\]()]+?)[;,.] ?rep(?:eat)? from \* ?(?:(?P<once>once|(?:on|for|over|across|along) (?:the )?(?:(?:second|2nd|other|next) (?:needle|half|side|tip)|needles 3 and 4|palm|sole)(?: sts| stitches)?)|(?P<twice>twice)|(?P<n>\d+) times)(?P<more> more)?"
     r"|[\[(](?P<inner2>[^*;\[\]()]+)[)\]] ?(?:(?P<twice2>twice)|(?P<n2>\d+) times))\W*$",
-    re.IGNORECASE,
 )
 
 
@@ -548,7 +527,7 @@ def change_in(row: str) -> int | None:
     return len(_ONE_MORE.findall(row)) - less or None
 
 
-_DEFINES = re.compile(r"^\W*(?:sk2po?|s2kpo?|cdd|ssk|skpo?|k2tog) ?[:–—-] ?", re.IGNORECASE)
+_DEFINES = WordForm(r"^\W*(?:sk2po?|s2kpo?|cdd|ssk|skpo?|k2tog) ?[:–—-] ?")
 
 
 def _changed(one: Spoken, after: Spoken | None) -> _Said:

@@ -12,12 +12,12 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["toe_needles"]
 
-_PART = re.compile(
+_PART = WordForm(
     r"(?<!\w)(?:(?:on )?(?:the )?(?:n|needles?) ?(?P<a>\d)(?: ?(?:and|&) (?:n|needle )?(?P<b>\d))?|(?P<c>\d)(?:st|nd|rd|th)(?: and (?P<d>\d)(?:st|nd|rd|th))? needles?|(?P<e>first|second|third|fourth) needle)(?: ?\([^)]*\))?[:,]",
-    re.IGNORECASE,
 )
 _WORDS = {"first": 1, "second": 2, "third": 3, "fourth": 4}
 _DEC = r"(?:k ?2 ?tog|ssk|skpo?|sl ?1,? ?k ?1,? ?psso|k2tog tbl)"
@@ -28,7 +28,7 @@ _END = re.compile(
     rf"\W*(?:k|knit|work)\.? (?:to|until) (?:the )?(?:last )?\d[^,;:]*[,;:] {_DEC}(?:,? ?(?:k|knit) ?\d)?\W*$",
     re.IGNORECASE,
 )
-_BOTH = re.compile(rf"{_DEC}.*\b(?:to|until)\b.*{_DEC}", re.IGNORECASE)
+_BOTH = WordForm(rf"{_DEC}.*\b(?:to|until)\b.*{_DEC}")
 _PLAIN = re.compile(r"\W*(?:k|knit|work|patt|in|rib)\b[^,;:]*\W*$", re.IGNORECASE)
 THREE, FOUR = 3, 4
 
@@ -37,7 +37,7 @@ def toe_needles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find needles that decrease at the same end, where they are the two sides of a foot."""
     lines: dict[int, list[Spoken]] = {}
     for one in sentences:
-        lines.setdefault(one.place().line, []).append(one)
+        lines.setdefault(one.line, []).append(one)
     for line in lines.values():
         text = " ".join(one.text for one in line)
         needles = _needles(text)

@@ -28,8 +28,8 @@ def told_parts(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
         text = one.figures
         behind = next_on_line(one, after)
         more = f" {behind.figures}" if behind is not None and behind.label is None else ""
-        lead = before if line == one.place().line else ""
-        line, before = one.place().line, f"{lead} {text}".strip()
+        lead = before if line == one.line else ""
+        line, before = one.line, f"{lead} {text}".strip()
         found = _equal(text) or _stripes(lead, text) or _corners(text, more, counts)
         if found:
             message, offset = found
@@ -40,7 +40,7 @@ def told_parts(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
         counts += [values(match["n"]) for match in _STATED.finditer(text)]
 
 
-_STATED = re.compile(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}", re.IGNORECASE)
+_STATED = WordForm(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}")
 _WHAT = (
     r"(?:(?!rounds|rnds|rows|times|cm|mm|inch|more|to|of|g\b|m\b|balls?|yards)[a-z&-]+\.? ?){1,4}"
 )
@@ -69,18 +69,15 @@ def _equal(text: str) -> _Said:
     return f"the parts are {by_size(made)} sts together, not {by_size(total)}", match.start("n")
 
 
-_REPEAT_OF = re.compile(
+_REPEAT_OF = WordForm(
     rf"\b(?:(?:stripe|colou?r|pattern|whole|full|complete)s? )?(?:repeats?|sequence|pattern)(?: (?:is|has|takes|makes|are|measures)|:| of| =) (?:worked over |always )?(?P<n>\d+) {_CRS}\b|"
     rf"\b(?P<n2>\d+)-(?:round|rnd|row) (?:stripe )?(?:repeat|sequence|pattern|stripes)\b|"
     rf"\b(?:stripes?|sequence) (?:is|takes|makes|has) (?P<n3>\d+) {_CRS}\b|"
     rf"[(=]+ ?(?P<n4>\d+) {_CRS} (?:in all|in total|altogether|to (?:the|a|one) (?:stripe |colou?r )?(?:repeat|sequence))",
-    re.IGNORECASE,
 )
-_OF_ROUNDS = re.compile(rf"(?<![\d-])(?P<n>\d+) (?:(?:more|plain) )?{_CRS}\b", re.IGNORECASE)
+_OF_ROUNDS = WordForm(rf"(?<![\d-])(?P<n>\d+) (?:(?:more|plain) )?{_CRS}\b")
 _STRIPED = re.compile(r"\b(?:stripe|colou?r|[A-E]\b|MC|CC)", re.IGNORECASE)
-_OFTEN = re.compile(
-    r"\b(?:times|twice|until|each|every|alternat\w*|another|again)\b", re.IGNORECASE
-)
+_OFTEN = WordForm(r"\b(?:times|twice|until|each|every|alternat\w*|another|again)\b")
 
 
 def _stripes(lead: str, text: str) -> _Said:
@@ -111,18 +108,16 @@ def _stripes(lead: str, text: str) -> _Said:
 _CORNERS = WordForm(
     rf"\b(?:pick(?:ing)? up|lift(?:ing)?|tak(?:e|ing) up|rais(?:e|ing)|mak(?:e|ing)|add(?:ing)?|with)(?: and (?:k|knit|knitting))? (?P<n>\d|one|a|an) (?:extra |more |new )?(?:{STS} |loops? |strands? )?(?:in|at|from|on|into) (?:each|both|either|the 2|every) (?:of the (?:2 )?)?(?:(?P<corner>corner)|gap|end|side)s?\b",
 )
-_TOTAL = re.compile(
+_TOTAL = WordForm(
     rf"(?:^|[.:;,(=—–-] ?|\b(?:have|are|makes?|making|gives?) )(?P<n>{COUNT}) {STS}(?: (?:in all|in total|altogether|now|on the needles?))*(?:[.)\]:;,]|$)",
-    re.IGNORECASE,
 )
-_FLAT = re.compile(r"\b(?:each|every) needle\b", re.IGNORECASE)
+_FLAT = WordForm(r"\b(?:each|every) needle\b")
 SLIGHT = 4  # stitches by which a sum may miss, and be meant for it all the same
 LAST = 8  # counts before, on which the corners may have been added
 
 
-_EACH_TIP = re.compile(
+_EACH_TIP = WordForm(
     rf"\b(?:pick up|lift|raise|make|m1)(?: and (?:k|knit))? ?(?P<n>\d|one|a)? ?(?:(?:{STS}|loops?|strand) )?(?:in|at|from|on) the (?P<corner>corner|gap|end)[^.]*?\brep(?:eat)?(?: from)? \*",
-    re.IGNORECASE,
 )
 
 

@@ -30,8 +30,8 @@ def told_sums(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
         behind = next_on_line(one, after)
         more = f" {behind.figures}" if behind is not None and behind.label is None else ""
         whole = said + more
-        lead = before if line == one.place().line else ""  # the sentence before on its line
-        before, line = said, one.place().line
+        lead = before if line == one.line else ""  # the sentence before on its line
+        before, line = said, one.line
         found = (
             _in_step(whole)
             or _range_times(said)
@@ -165,7 +165,7 @@ def _ridges(text: str, lead: str) -> _Said:
     return None
 
 
-_CAST_ON = re.compile(r"\b(?:co|cast on)\b", re.IGNORECASE)
+_CAST_ON = WordForm(r"\b(?:co|cast on)\b")
 _UNIT = r"(?:cm|mm|inches|inch|ins?\b|\")"
 _LENGTH = re.compile(rf"(?P<n>{COUNT}) ?-?{_UNIT}", re.IGNORECASE)
 _LESS = WordForm(
@@ -199,11 +199,10 @@ def _shorter(text: str, lengths: set[_Values]) -> _Said:
     return f"{_shown(a)} and {_shown(b)} make {_shown(made)}; {_shown(near[0])} is printed", match.start("a")  # fmt: skip
 
 
-_ROWS_ENDING = re.compile(
+_ROWS_ENDING = WordForm(
     rf"\b(?:work|for) (?:a )?(?:further )?(?P<n>{COUNT}) (?:more )?rows\b(?P<how>[^.;]*?),? (?:end|finish)ing (?:with|on|after) an? (?P<side>p|purl|ws|wrong[- ]side|k|knit|rs|right[- ]side) row",
-    re.IGNORECASE,
 )
-_BEGINS = re.compile(r"\b(?:begin|start|beg)\w*\.? (?:with|on)\b", re.IGNORECASE)
+_BEGINS = WordForm(r"\b(?:begin|start|beg)\w*\.? (?:with|on)\b")
 
 
 def _parity(text: str) -> _Said:
@@ -225,11 +224,10 @@ def _parity(text: str) -> _Said:
     )
 
 
-_ENDED = re.compile(
+_ENDED = WordForm(
     r"\b(?:end|finish)ing (?:with|on|after) an? (?P<side>p|purl|ws|wrong[- ]side|k|knit|rs|right[- ]side) row\W*$",
-    re.IGNORECASE,
 )
-_GARTER = re.compile(r"\b(?:garter|g[- ]st|moss|rib)\b", re.IGNORECASE)
+_GARTER = WordForm(r"\b(?:garter|g[- ]st|moss|rib)\b")
 
 
 def _next_side(one: Spoken, after: Spoken | None) -> _Said:

@@ -29,14 +29,13 @@ _ROW = re.compile(
     rf"{_LEAD}{_SLIP}(?P<letter>k|p|knit|purl)\.? ?(?P<n>{COUNT})(?: ?{STS})?(?:,? (?:and )?(?P<dec>{_DEC})(?:,? (?P<tail>(?:k|p|knit|purl)\.? ?(?:1|one)(?: st)?))?)?[,.;]? (?P<turn>{_TURN})",
     re.IGNORECASE,
 )
-_COUNTED = re.compile(rf"(?P<n>{COUNT})\s*(?:[a-z]+ ){{0,2}}?{STS}", re.IGNORECASE)
-_ON = re.compile(rf"(?P<n>{COUNT}) (?:on|for|at|in) (?:n ?\d|needle|the|each)\b", re.IGNORECASE)
-_BEGUN = re.compile(
+_COUNTED = WordForm(rf"(?P<n>{COUNT})\s*(?:[a-z]+ ){{0,2}}?{STS}")
+_ON = WordForm(rf"(?P<n>{COUNT}) (?:on|for|at|in) (?:n ?\d|needle|the|each)\b")
+_BEGUN = WordForm(
     rf"\b(?:cast(?:ing)? (?:on|up)|co|to|over(?: the)?|these|first|last|next|until)\.? ?(?P<n>{COUNT})",
-    re.IGNORECASE,
 )
-_SET_OFF = re.compile(  # "k26, turn": the heel
-    rf"(?<![a-z])(?:k|p|knit|purl) ?(?P<n>{COUNT}),? (?:and )?turn\b", re.IGNORECASE
+_SET_OFF = WordForm(  # "k26, turn": the heel
+    rf"(?<![a-z])(?:k|p|knit|purl) ?(?P<n>{COUNT}),? (?:and )?turn\b"
 )
 NEAR = 2  # stitches by which a turn may miss a count, and be meant for it all the same
 FAR = 4  # and where it misses it in several sizes by as many
@@ -119,10 +118,9 @@ def _both_told(text: str, counts: set[_Values]) -> tuple[str, int] | None:
 
 
 _WITHIN = re.compile(rf"(?<=[ ,;:]){_ROW.pattern.removeprefix(_LEAD)}", re.IGNORECASE)
-_CAST_ON = re.compile(r"[,;]? (?:and )?(?:cast on|co)\b", re.IGNORECASE)
-_MORE = re.compile(
+_CAST_ON = WordForm(r"[,;]? (?:and )?(?:cast on|co)\b")
+_MORE = WordForm(
     rf"\brep(?:eat)? (?:rows?|short[- ]rows?|r|steps?) 3 ?(?:and|&|-|–) ?(?:row )?4 (?:another |a further )?(?P<n>{COUNT}) (?:more |further )?times(?: more)?",
-    re.IGNORECASE,
 )
 _KIND = r"(?:(?:wrapped|unworked|double|turned|twin|live|sts?|stitch(?:es)?|ds|w&t|wraps?|are|is|lie|left)\b ?){1,5}"
 _EACH_SIDE = WordForm(rf"(?P<n>{COUNT}) {_KIND}(?:lie )?(?:on|at) (?:each|either|both) sides?\b")
@@ -225,13 +223,11 @@ def _in_all(first: re.Match[str], second: re.Match[str]) -> _Values | None:
     return whole
 
 
-_WORKED_OUT = re.compile(
+_WORKED_OUT = WordForm(
     r"\b(?:until|till) (?:all|no|every)\b|\bno (?:more )?(?:sts|stitches) (?:are )?(?:left|remain)|\ball (?:of )?(?:the )?(?:heel |side )?(?:sts|stitches) (?:have been|are) (?:worked|used)",
-    re.IGNORECASE,
 )
-_LEFT = re.compile(
+_LEFT = WordForm(
     rf"(?:^|[.;:,(=—–-] ?|\b(?:have|are|leaves?|and) )(?P<n>{COUNT}) (?:heel )?{STS}(?: (?:rem\w*\.?|(?:are )?left|now))*(?: (?:on|for) the (?:heel|needle))?[.)\]]*\s*$",
-    re.IGNORECASE,
 )
 
 

@@ -14,15 +14,15 @@ from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.labels import Label
 from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 
 __all__ = ["turning_rows"]
 
 _DEC = r"k2tog(?: tbl)?|ssk|skpo?|p2tog(?: tbl)?|ssp|sl ?1,? ?k ?1,? ?psso|(?:k|p|knit|purl) ?2 ?tog(?:ether)?"
-_HEEL = re.compile(
+_HEEL = WordForm(
     rf"(?:sl|slip) ?1(?: st)?(?: [a-z]+){{0,2}}, (?P<how>knit|purl|k|p) ?(?P<n>{COUNT})(?: sts)?, "
     rf"(?P<dec>{_DEC})(?P<tail>, (?:knit|purl|k|p) ?(?P<behind>\d))?(?P<turn>[,.;] ?turn\b)?\W*$",
-    re.IGNORECASE,
 )
 _TURN = re.compile(r"\b(?:turn|w&t|w/t|(?<!its )(?<!the )(?<!both )wrap)\b", re.IGNORECASE)
 _TO_END = re.compile(
@@ -124,10 +124,9 @@ def _turns(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             yield Finding(WARNING, "turn", said, place.line, place.column)
 
 
-_LIKE = re.compile(r"\b(?:as|like) (?:the )?(?:row|r|\d)", re.IGNORECASE)
-_REPEATS = re.compile(
+_LIKE = WordForm(r"\b(?:as|like) (?:the )?(?:row|r|\d)")
+_REPEATS = WordForm(
     r"\W*(?:then )?(?:rep|repeat|cont|continue|go on|work in this)\b[^.;]*\b(?:rows?|way|manner|thus|so|this)\b",
-    re.IGNORECASE,
 )
 
 
@@ -138,7 +137,7 @@ def _goes_on(last: Spoken, sentences: Sequence[Spoken]) -> bool:
     return bool(behind) and _REPEATS.match(behind[0].text) is not None
 
 
-_BOBBLE = re.compile(r"(?:make |work )?(?:a )?(?:bobble|nupp|knot)\b[^.]*:", re.IGNORECASE)
+_BOBBLE = WordForm(r"(?:make |work )?(?:a )?(?:bobble|nupp|knot)\b[^.]*:")
 
 
 def _numbered(sentences: Sequence[Spoken]) -> Iterator[list[tuple[Spoken, bool]]]:
@@ -188,7 +187,7 @@ def _mixed(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         yield Finding(WARNING, "turn", said, place.line, place.column)
 
 
-_STAYS = re.compile(r"\b(?:slide|break|cut|join)\b", re.IGNORECASE)
+_STAYS = WordForm(r"\b(?:slide|break|cut|join)\b")
 
 
 def _sides(sentences: Sequence[Spoken]) -> Iterator[Finding]:
@@ -217,7 +216,7 @@ def _facing(label: Label) -> str:
     return "" if label.which else {"R": "RS", "W": "WS"}.get(side[:1], "")
 
 
-_TAIL = re.compile(rf"\b(?:{_DEC}), ?(?:knit|purl|k|p) ?(?P<n>\d), ?turn\b", re.IGNORECASE)
+_TAIL = WordForm(rf"\b(?:{_DEC}), ?(?:knit|purl|k|p) ?(?P<n>\d), ?turn\b")
 
 
 def _tails(sentences: Sequence[Spoken]) -> Iterator[Finding]:

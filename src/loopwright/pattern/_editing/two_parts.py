@@ -3,7 +3,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.figures import alike, is_near, values
@@ -28,7 +27,7 @@ _TOGETHER = WordForm(
 _HALVED = WordForm(
     rf"(?P<n>{COUNT})(?: {STS})?[^\d.;]{{0,24}}[.;,]? ?(?:and )?(?:divide|split|arrange|distribute|share)[^.;]{{0,24}}\b(?:evenly|equally)\b[^.;]{{0,20}}(?:2 needles|needles 1 and 2|n ?1 and n ?2|2 circulars?|two needles|needle 1 and needle 2)",
 )
-_COUNTED = re.compile(rf"(?P<n>{COUNT}) {STS}", re.IGNORECASE)
+_COUNTED = WordForm(rf"(?P<n>{COUNT}) {STS}")
 NEAR = 4  # stitches by which a sum may miss a count, and be meant for it all the same
 
 

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from loopwright.pattern import steps as st
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["unexplained"]
 
@@ -23,23 +24,19 @@ _IS_CABLE, _IS_RARE = re.compile(_CABLE), re.compile(_RARE)
 _TOLD = re.compile(
     r"(?:/\w+)?\s*(?:\([^)]*\))?\s*(?:=|:|,|–|—|-|means\b|is\b)\s*\(?[a-z0-9]", re.IGNORECASE
 )
-_WORKED = re.compile(
-    r"(?:(?<![a-z])(?:[kp]|knit|purl|yo) ?(?:\d+|to\b[^,]*)?,\s*|[*\[(]\s*)$", re.IGNORECASE
-)
-_ROW = re.compile(  # "Round 2", "1st row", "Inc rnd:", "Thumb set-up round:"
+_WORKED = WordForm(r"(?:(?<![a-z])(?:[kp]|knit|purl|yo) ?(?:\d+|to\b[^,]*)?,\s*|[*\[(]\s*)$")
+_ROW = WordForm(  # "Round 2", "1st row", "Inc rnd:", "Thumb set-up round:"
     r"\s*(?:(?:row|rnd|round|\d+(?:st|nd|rd|th))\b|"
     r"(?:[a-z.-]+ ){1,3}(?:row|rnd|round)s?\b[^:=]{0,14}:)",
-    re.IGNORECASE,
 )
-_ROW_WITHIN = re.compile(r"\b(?:row|rnd|round) \d+\b[^:]{0,12}:", re.IGNORECASE)
-_LIST = re.compile(r"^\W*(?:all )?abbreviations?\b", re.IGNORECASE)
+_ROW_WITHIN = WordForm(r"\b(?:row|rnd|round) \d+\b[^:]{0,12}:")
+_LIST = WordForm(r"^\W*(?:all )?abbreviations?\b")
 _KNIT, _PURL = (
     re.compile(rf"(?<![\w/]){letter}\.?\W{{1,4}}(?:= ?)?{word}\b", re.IGNORECASE)
     for letter, word in (("k", "knit"), ("p", "purl"))
 )
-_LISTED = re.compile(  # what a list that explains even knit and purl has to explain as well
+_LISTED = WordForm(  # what a list that explains even knit and purl has to explain as well
     r"(?<![\w/])(?P<name>ssk|ssp|skpo|skp|sk2po?|s2kpo?|cdd|m1[lr]?|kfb|pfb|rli|lli)(?![\w/])",
-    re.IGNORECASE,
 )
 _PAIRED = re.compile(r"(?:[ct]\d+[fb]|ssk|skpo|m1[lr]|sk2p|cdd)", re.IGNORECASE)
 HEADING = 20  # letters; a longer line has the list itself

@@ -23,26 +23,24 @@ __all__ = ["whole_rows"]
 
 _Values = tuple[int, ...]
 _Said = tuple[str, int] | None
-_REPEAT = re.compile(
+_REPEAT = WordForm(
     r"(?:\*\s*(?P<inner>[^*;()\[\]]+(?:[(\[][^A-Za-z*]+[)\]][^*;()\[\]]*)*?)[;,.]? ?(?:rep(?:eat)?(?:ing)? ?(?:from )?(?:\* ?(?:to \*)?|(?=to )|(?=a?round))|\*)"
     r"|(?P<open>[(\[])(?P<inner2>[^*;()\[\]]+(?:\(\d[\d, :]*\)[^*;()\[\]]*)*)[)\]])"
     r"\s*,?(?: (?:all )?(?P<all>to (?:the )?end(?: of (?:the )?(?:round|rnd|row|needle))?|a?round|across|all round|to (?:the )?marker)|(?P<bare>(?=\s*(?:$|[.(=—–-])))"
     rf"| to (?:the )?last (?P<last>{COUNT} ?)?{STS}| (?P<times>{COUNT}|twice|once)(?P<more> more)?(?: times?)?(?P<more2> more)?)",
-    re.IGNORECASE,
 )
 _COMMA = re.compile(r"\s*[,;:]?\s*(?:and |then |ending (?:with )?|end (?:with )?)?", re.IGNORECASE)
 _REST = re.compile(
     rf"(?:,? for {COUNT} ?(?:rounds|rnds|rows|cm|inches|in\b|\")[^.;,\d]{{0,16}}(?=[.;,]|$))?\s*(?:[.,;:=(\[—–]|--?|\bremoving[a-z ]+|\bmaking\b|\bleaving\b|\b(?:you|there|now|have|are)\b|\s)*(?:(?P<n>{COUNT}) ?{STS}(?: (?:in all|in total|total|altogether|now|again|rem\w*\.?|(?:are |is )?left|on (?:the |your )?needles?(?! ?\d)|around))*)?\s*[)\].]*\s*$",
     re.IGNORECASE,
 )
-_TOLD = re.compile(
+_TOLD = WordForm(
     rf"^\W*(?:there are (?:now )?|you (?:now )?have |now )?(?P<n>{COUNT}) {STS}(?: (?:in all|in total|altogether|now|rem\w*|left|on (?:the |your )?needles?))*\W*$",
-    re.IGNORECASE,
 )
 _BEGUN = WordForm(
     rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n>{COUNT})(?!\d|\.\d| ?(?:[(\[]\d|cm|in\b|mm|\"))",
 )
-_STATED = re.compile(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}", re.IGNORECASE)
+_STATED = WordForm(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}")
 _PARTED = re.compile(r"\W*(?:n ?\d|needles? ?\d|(?:2nd|second|next|3rd|third|other) needle|turn|leave|w&t|on (?:the )?(?:needle|second|instep|sole|next|other))\b", re.I)  # fmt: skip
 _MANY_NEEDLES = re.compile(
     r"\b(?:n|needles?) ?\d|\b(?:needle|half|instep|sole|side)\b", re.IGNORECASE
@@ -87,7 +85,7 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
             there = [many] if begun else []
             sure = many if begun else None
             ever = list(there)
-        unknown = one.place().line in lost and not one.text.rstrip(" .)").isdigit()
+        unknown = one.line in lost and not one.text.rstrip(" .)").isdigit()
         row = _row(text, one.start)
         rest = _REST.match(text, row.end) if row is not None else None
         told = _told(rest, after)
@@ -147,9 +145,8 @@ def _still(one: Spoken, text: str, sure: _Values | None) -> _Values | None:
     return None if _CHANGES.search(text) else sure
 
 
-_TAIL = re.compile(
+_TAIL = WordForm(
     rf"(?:[.=(\[—–]|--) ?(?P<n>{COUNT}) {STS}(?: (?:in all|in total|altogether|now|rem\w*\.?|left|on (?:the |your )?needles?(?! ?\d)))*\s*[)\].]*\s*$",
-    re.IGNORECASE,
 )
 
 
@@ -161,9 +158,8 @@ def _told(rest: re.Match[str] | None, after: Spoken | None) -> _Values | None:
     return values(alone["n"]) if alone is not None else None
 
 
-_LEAD = re.compile(  # "Work ribbing, *k2, p2; …"
+_LEAD = WordForm(  # "Work ribbing, *k2, p2; …"
     r"\s*(?:work|knit|then work)(?: in)?(?: the| your)? (?:rib|ribbing|pattern|cuff)(?: as follows| thus| like this)?[,:;]? (?=\*)",
-    re.IGNORECASE,
 )
 
 

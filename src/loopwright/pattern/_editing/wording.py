@@ -10,6 +10,7 @@ from loopwright.pattern._cables import called_in, crossing_defined
 from loopwright.pattern._contents import items_of
 from loopwright.pattern._editing.findings import NOTE, WARNING, Finding
 from loopwright.pattern._editing.spoken import plain_lines
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import ALIASES, crossing_named, lower, spelt
 from loopwright.pattern.items import Run, WrapTurn
 from loopwright.pattern.program import Pattern
@@ -113,9 +114,10 @@ def terms(text: str) -> Iterator[Finding]:
         yield Finding(NOTE, "words", message, line, column)
 
 
-_TWO_UNITS = re.compile(
+_TWO_UNITS = WordForm(
     r"(?P<a>\d+(?:\.\d+)?)\s*(?P<au>cm|in|inches|mm|\")\s*[(/]\s*(?P<b>\d+(?:\.\d+)?)\s*"
-    r"(?P<bu>(?:cm|inches|in|mm)\b|\")"
+    r"(?P<bu>(?:cm|inches|in|mm)\b|\")",
+    re.NOFLAG,
 )
 _MM = {"cm": 10.0, "mm": 1.0, "in": 25.4, "inches": 25.4, '"': 25.4}
 NOMINAL = 0.02  # by which the two lengths of a circular needle differ as they are sold

@@ -10,20 +10,19 @@ import attrs
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["wraps_taken_up"]
 
 _WRAPS = re.compile(
     r"\bw ?& ?t\b|\bwrap (?:the )?next st\w*,? (?:and )?turn|\bwrap and turn", re.IGNORECASE
 )
-_TAKEN = re.compile(
+_TAKEN = WordForm(
     r"\b(?:its|the|their|both|all|two|any|every|each|hide|pick\w*|lift\w*|with|remaining|those|no) (?:[a-z]+ ){0,3}?wraps?\b|\bwraps\b|\bgarter\b",
-    re.IGNORECASE,
 )
-_DOUBLE = re.compile(r"\b(?:m?ds|double st\w*)\b", re.IGNORECASE)
-_AS_ONE = re.compile(
+_DOUBLE = WordForm(r"\b(?:m?ds|double st\w*)\b")
+_AS_ONE = WordForm(
     r"\b(?:both|two) (?:legs|loops|strands|halves)\b|\b(?:as|like) (?:one|1|a single|single)\b|\bas (?:ordinary|normal|usual)|\b(?:m?ds|double st\w*)\b[^.;]{0,30}\btogether\b|\btogether\b[^.;]{0,30}\b(?:m?ds|double st\w*)\b|\b(?:m?ds|double st\w*)\b[^.;]{0,40}\b(?:one|1|single)\b",
-    re.IGNORECASE,
 )
 
 
@@ -44,13 +43,10 @@ def wraps_taken_up(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
         )
 
 
-_TO_WRAPPED = re.compile(
+_TO_WRAPPED = WordForm(
     r"\b(?:to|and) (?:the )?(?:first|next|last|following) (?:double-)?wrapped (?:st|stitch),? (?:and |then )?(?P<rest>.*)",
-    re.IGNORECASE,
 )
-_IT = re.compile(
-    r"(?:k|knit|p|purl) (?:it|this|that st\w*)\b(?! (?:with|and its|together))", re.IGNORECASE
-)
+_IT = WordForm(r"(?:k|knit|p|purl) (?:it|this|that st\w*)\b(?! (?:with|and its|together))")
 
 
 def _without(rows: Sequence[Spoken]) -> Iterator[Finding]:
@@ -65,7 +61,7 @@ def _without(rows: Sequence[Spoken]) -> Iterator[Finding]:
         yield attrs.evolve(_asked(bare[0], said), kind="wraps")
 
 
-_ROUND = re.compile(r"\b(?:rounds?|rnds?)\b", re.IGNORECASE)
+_ROUND = WordForm(r"\b(?:rounds?|rnds?)\b")
 
 
 def _goes_on(last: Spoken, sentences: Sequence[Spoken]) -> bool:

@@ -12,6 +12,7 @@ from loopwright.pattern._editing.figures import alike, sizes_in_brackets
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain_lines
 from loopwright.pattern._reading.stated import number_of, numbers_in
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 
 __all__ = ["yarn_sums"]
@@ -19,18 +20,17 @@ __all__ = ["yarn_sums"]
 _AMOUNT = re.compile(
     rf"(?P<n>{COUNT})[ -]?(?P<unit>yards?|yds?|metres?|meters?|m|grams?|g)\b\.?", re.IGNORECASE
 )
-_IN_ALL = re.compile(r"[^.;:,(\d]{0,45}\b(?:in all|in total|altogether|total)\b", re.IGNORECASE)
-_TOTAL_OF = re.compile(r"\btotal(?: of)?:? (?:about )?$", re.IGNORECASE)
+_IN_ALL = WordForm(r"[^.;:,(\d]{0,45}\b(?:in all|in total|altogether|total)\b")
+_TOTAL_OF = WordForm(r"\btotal(?: of)?:? (?:about )?$")
 _PER = re.compile(
     r"\)?,?\s*(?:each\b|(?:per|a|in a|in each|to (?:the|a|each)) (?:ball|skein|hank|\d+ ?-?g)|(?:balls?|skeins?|hanks?)\b)",
     re.IGNORECASE,
 )
-_BALLS = re.compile(
+_BALLS = WordForm(
     rf"\b(?P<n>{COUNT}|a|an|one|two|three|four|five|six|seven|eight)(?: ?[x×])?(?: \d+ ?-?(?:g|m|yards?|yds?)\b)?(?: [a-z-]+){{0,2}} (?P<word>balls?|skeins?|hanks?)\b",
-    re.IGNORECASE,
 )
-_USED = re.compile(
-    r"\b(?:took|takes?|us(?:ed|es|ing)|weighs|needs?|needed|you will need)\b[^.;:]{0,24}$", re.I
+_USED = WordForm(
+    r"\b(?:took|takes?|us(?:ed|es|ing)|weighs|needs?|needed|you will need)\b[^.;:]{0,24}$"
 )
 SLACK = 0.03  # by which printed amounts are rounded
 PLENTY = 0.12  # by which grams and metres of one yarn may differ
@@ -191,13 +191,11 @@ def _alike_by_size(amounts: Sequence[_Amount]) -> _Said:
 
 
 _UNIT = r"(?P<{}>yards?|yds?|metres?|meters?|m|grams?|g)\b\.?"
-_PAIR = re.compile(
+_PAIR = WordForm(
     rf"(?P<n>{COUNT}) ?{_UNIT.format('unit')} (?:is needed |are needed )?(?:for|makes?|per) (?:the|a|one) pair\b",
-    re.IGNORECASE,
 )
-_ONE = re.compile(
+_ONE = WordForm(
     rf"\b(?:each|one|every|a) (?:sock|mitten|mitt|bootee|bootie|glove|slipper|stocking|one) (?:takes?|needs?|uses?|weighs) (?:about |around |up to )?(?P<n>{COUNT}) ?{_UNIT.format('unit')}",
-    re.IGNORECASE,
 )
 
 

@@ -38,6 +38,9 @@ class Line:
 
     def place(self, offset: int) -> st.TextPlace:
         """Return the place in the text of a character of this line."""
+        if len(self.pieces) == 1:
+            ((start, at_line, at_column),) = self.pieces
+            return st.TextPlace(at_line, at_column + offset - start)
         line, column = 1, 1
         breaks = []
         for start, at_line, at_column in self.pieces:

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import TypeVar
 
 import attrs
@@ -101,6 +102,7 @@ class Stated:
     on_needle: Count | None = None
 
 
+@lru_cache(maxsize=8192)
 def count_in(text: str) -> Count:
     """Return the number, or the numbers by size, that a text writes."""
     entries = re.findall(rf"{NUMBER}|(?<=[,:;(\[])\s*[-–—]\s*(?=[,:;)\]])", text)
@@ -114,6 +116,7 @@ def numbers_in(text: str) -> tuple[float, ...]:
     return tuple(float(value) for value in values_of(count_in(text)))
 
 
+@lru_cache(maxsize=8192)
 def whole_numbers(text: str) -> tuple[int, ...]:
     """Return the numbers by size that a text writes, one alone too, cut to whole stitches."""
     return tuple(int(value) for value in values_of(count_in(text)))
@@ -153,6 +156,14 @@ def stated_in(said: MappedText) -> Stated:
     >>> found.said.text, found.count
     ('Row 2: K2tog to end', 8)
     """
+    found = _stated_in(said.text)
+    kept = MappedText(found.said.text, tuple(said.at[place] for place in found.said.at))
+    return attrs.evolve(found, said=kept)
+
+
+@lru_cache(maxsize=8192)
+def _stated_in(text: str) -> Stated:
+    said = MappedText.of(text)
     if match := _BARE_COUNT.match(said.text) or _HAVE.fullmatch(said.text):
         return Stated(said.piece(0, 0), count_in(match["count"]))
     count = change = waiting = on_needle = None

@@ -7,10 +7,13 @@ a look for the words that they can't do without.
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
 from collections.abc import Callable, Iterable, Sequence
 from functools import cached_property, lru_cache
+from itertools import accumulate
+from typing import Any
 
-__all__ = ["Sieve", "WordForm", "in_small", "triggers"]
+__all__ = ["Passage", "Sieve", "WordForm", "in_small", "passages", "triggers"]
 
 _PART = re.compile(
     r"\(\?P=\w+\)|\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\(\?(?:-?i:|P?<\w+>|<?[=!]|:)|[()|]|[?*+]\??|\{[\d,]+\}\??|.",
@@ -48,6 +51,58 @@ def in_small(text: str) -> str:
     return (text if text.isascii() else text.translate(_DOTS)).casefold()
 
 
+class Passage(str):
+    """One of the texts of a book: a form of words asks the book which of them it may match."""
+
+    __slots__ = ("book", "number")
+    book: _Book
+    number: int
+
+
+def passages(texts: Iterable[str]) -> list[Passage]:
+    """Return texts on each of which many forms will be tried; each word is looked for once in all.
+
+    Examples
+    --------
+    >>> first, second = passages(["K8, shadow stitch", "K9"])
+    >>> second, WordForm("shadow").search(first) is None, WordForm("shadow").search(second)
+    ('K9', False, None)
+    """
+    found = [Passage(text) for text in texts]
+    book = _Book(found)
+    for number, one in enumerate(found):
+        one.book, one.number = book, number
+    return found
+
+
+class _Book:
+    """Which of many texts hold a word, and which of them a form of words may match."""
+
+    def __init__(self, texts: Sequence[str]) -> None:
+        small = [in_small(text) for text in texts]
+        self._all = "\n".join(small)
+        self._ends = list(accumulate(len(one) + 1 for one in small))
+        self._holding: dict[str, set[int]] = {}
+        self.may_match: dict[WordForm, set[int]] = {}
+
+    def look_for(self, form: WordForm, needed: Sequence[Words]) -> set[int]:
+        """Return the numbers of the texts that hold a word of each group."""
+        groups = [set[int]().union(*map(self._with, words)) for words in needed]
+        found = set.intersection(*groups) if groups else set(range(len(self._ends)))
+        return self.may_match.setdefault(form, found)
+
+    def _with(self, word: str) -> set[int]:
+        if (known := self._holding.get(word)) is not None:
+            return known
+        found = self._holding.setdefault(word, set())
+        at = self._all.find(word)
+        while at >= 0:
+            number = bisect_right(self._ends, at)
+            found.add(number)
+            at = self._all.find(word, self._ends[number])
+        return found
+
+
 class WordForm:
     r"""A form of words: an expression that is tried only where a text holds the words it needs.
 
@@ -79,25 +134,37 @@ class WordForm:
     def _form(self) -> re.Pattern[str]:
         return re.compile(self._said, self._flags)
 
+    def _may_match(self, text: str) -> bool:
+        if type(text) is not Passage:
+            return _holds(in_small(text), self._needed)
+        known = text.book.may_match.get(self)
+        if known is None:
+            known = text.book.look_for(self, self._needed)
+        return text.number in known
+
     def search(self, text: str, start: int = 0) -> re.Match[str] | None:
         """Find it anywhere."""
-        return self._form.search(text, start) if _holds(in_small(text), self._needed) else None
+        return self._form.search(text, start) if self._may_match(text) else None
 
     def match(self, text: str, start: int = 0) -> re.Match[str] | None:
         """Find it at the beginning."""
-        return self._form.match(text, start) if _holds(in_small(text), self._needed) else None
+        return self._form.match(text, start) if self._may_match(text) else None
 
     def fullmatch(self, text: str) -> re.Match[str] | None:
         """Find a text that is nothing else."""
-        return self._form.fullmatch(text) if _holds(in_small(text), self._needed) else None
+        return self._form.fullmatch(text) if self._may_match(text) else None
 
     def finditer(self, text: str, start: int = 0) -> Iterable[re.Match[str]]:
         """Find all of them."""
-        return self._form.finditer(text, start) if _holds(in_small(text), self._needed) else ()
+        return self._form.finditer(text, start) if self._may_match(text) else ()
+
+    def findall(self, text: str) -> list[Any]:
+        """Find the words of all of them."""
+        return self._form.findall(text) if self._may_match(text) else []
 
     def sub(self, means: str | Callable[[re.Match[str]], str], text: str) -> str:
         """Put something in the place of each."""
-        return self._form.sub(means, text) if _holds(in_small(text), self._needed) else text
+        return self._form.sub(means, text) if self._may_match(text) else text
 
 
 def _holds(small: str, groups: Sequence[Words]) -> bool:
