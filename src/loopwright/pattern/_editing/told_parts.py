@@ -87,12 +87,13 @@ def _stripes(lead: str, text: str) -> _Said:
         return None
     match = matches[-1]  # which tells of all that stands before it
     told = f"{lead} {text[: match.start()]}"
+    striped = _STRIPED.search(told)
     told = told[told.rfind(":") + 1 :] if "stripes:" in told.lower() else told
     numbers = [int(one["n"]) for one in _OF_ROUNDS.finditer(told)]
     if len(numbers) < 2:
         return None
     stated = int(match["n"] or match["n2"] or match["n3"] or match["n4"])
-    if _OFTEN.search(told) or not _STRIPED.search(told) or "-" in told.replace("- ", ""):
+    if _OFTEN.search(told) or not striped or "-" in told.replace("- ", ""):
         return None
     made = sum(numbers)
     if made == stated:
