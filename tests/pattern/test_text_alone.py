@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 
 import pytest
 
+from loopwright.pattern import review
 from loopwright.pattern._editing.abbreviation_list import abbreviation_list
 from loopwright.pattern._editing.buttons import buttons
 from loopwright.pattern._editing.definitions import definitions
@@ -24,9 +25,11 @@ from loopwright.pattern._editing.line_sums import line_sums
 from loopwright.pattern._editing.nothing_before import nothing_before
 from loopwright.pattern._editing.numbered_steps import numbered_steps
 from loopwright.pattern._editing.paired_leans import paired_leans
+from loopwright.pattern._editing.repeat_widths import repeat_widths
 from loopwright.pattern._editing.size_steps import size_steps
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.told_parts import told_parts
+from loopwright.pattern._editing.turn_sequences import turn_sequences
 from loopwright.pattern._editing.two_parts import two_parts
 from loopwright.pattern._editing.whole_rows import whole_rows
 from loopwright.pattern._editing.wording import conversions
@@ -161,3 +164,44 @@ def test_needles_hold_what_they_are_said_to_hold() -> None:
     ):
         wrong = list(two_parts(list(spoken(PARTS.replace(old, new)))))
         assert [one.message for one in wrong] == [said]
+
+
+WIDTHS = "Stitch pattern (multiple of 6 sts plus 4)\nRow 1 (RS): K2, *k4, yo, k2tog; rep from * to last 2 sts, k2.\n"
+TURNS = "".join(
+    f"Row {n}: {'KP'[(n + 1) % 2]}{20 - n}, w&t.\n" for n in range(1, 9)
+)  # K19, P18, K17 …
+
+
+def test_repeats_and_turns_follow_from_each_other() -> None:
+    assert not list(repeat_widths(WIDTHS, list(spoken(WIDTHS))))
+    wrong = WIDTHS.replace("plus 4", "plus 2")
+    assert [one.message for one in repeat_widths(wrong, list(spoken(wrong)))] == [
+        "a multiple of 6 sts plus 2 is spoken of; row 1 repeats 6 sts and has 4 besides"
+    ]
+    assert not list(turn_sequences(list(spoken(TURNS))))
+    for old, new, said in (
+        ("K17", "K16", "16 sts are worked in this row; the rows around it make it 17"),
+        ("P12", "P13", "13 sts are worked in this row; the rows around it make it 12"),
+        ("K19", "K20", "20 sts are worked in this row; the rows around it make it 19"),
+    ):
+        turns = list(turn_sequences(list(spoken(TURNS.replace(old, new)))))
+        assert [one.message for one in turns] == [said]
+
+
+SCARF = "Scarf\n\nFinished size: 20 cm wide, 40 cm long\nYarn: 100 g DK wool\nNeedles: 4 mm\nGauge: 20 sts and 30 rows = 10 cm\n\nCast on 40 sts.\nKnit 118 rows.\nBind off all 40 sts. Weave in ends.\n"
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        ("20 cm wide", "25 cm wide", "25 cm around is printed; 40 sts at this gauge are 20.0 cm"),
+        ("40 cm long", "55 cm long", "55 cm is printed; 118 rows at this gauge are 39.3 cm"),
+        ("20 cm wide, 40 cm long", "35 x 40 cm", ""),
+        ("20 cm wide, 40 cm long", "28 x 60 cm", "28 by 60 cm is printed; 40 sts at this gauge are 20.0 cm"),
+        ("= 10 cm", "= 10 mm", "10 mm: are centimetres meant?"),
+    ],
+)  # fmt: skip
+def test_what_is_printed_is_what_is_made(old: str, new: str, said: str) -> None:
+    assert review(SCARF).ok
+    found = [one.message for one in review(SCARF.replace(old, new)).without_notes().findings]
+    assert said in (found or [""])

@@ -34,6 +34,7 @@ ENOUGH = 4  # entries of a list
 
 def abbreviation_list(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find abbreviations with another one's meaning, and those of the rows that nothing explains."""
+    yield from _its_mirror(text, sentences)
     if "bbreviation" not in text and "BBREVIATION" not in text:
         yield from _turned(text, sentences, None)
         return
@@ -60,6 +61,26 @@ def abbreviation_list(text: str, sentences: Sequence[Spoken]) -> Iterator[Findin
     yield from _turned(text, sentences, first)
     if len(told) >= ENOUGH and all(name in told for name in _FULL):
         yield from _unlisted(text, lines, at, end, sentences, first)
+
+
+_EXPLAINED = r"(?<![a-z0-9]){}\s?(?:[:=(–—]|- |is\b|means\b|/)"
+
+
+def _its_mirror(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find an increase that is explained nowhere, where its mirror image is."""
+    small = text.lower()
+    if "m1l" not in small or "m1r" not in small:
+        return
+    for name, other in (("m1l", "m1r"), ("m1r", "m1l")):
+        told, other_told = (re.search(_EXPLAINED.format(n), small) for n in (name, other))
+        if told is not None or other_told is None or re.search(r"m1[lr]? ?(?:/|&|and) ?(?:m1)?[lr]\b|(?<![a-z0-9])m1 ?[=:(]", small):  # fmt: skip
+            continue
+        for one in sentences:
+            if name in one.text.lower() and other not in one.text.lower()[: one.start]:
+                place = one.place(one.start)
+                said = f"{name} is explained nowhere, as {other} is"
+                yield Finding(WARNING, "definition", said, place.line, place.column)
+                break
 
 
 def _turned(text: str, sentences: Sequence[Spoken], listed: int | None) -> Iterator[Finding]:

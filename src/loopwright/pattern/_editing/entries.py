@@ -74,13 +74,14 @@ def sized_numbers(text: str, sizes: int) -> Iterator[Finding]:
         text = _COMMA.sub(".", text)
     by_sign = sizes_in_brackets(text)
     for number, line in enumerate(text.split("\n"), start=1):
-        if "(" not in line and "[" not in line and by_sign is None:
+        if "(" not in line and "[" not in line and by_sign is None and not _COMMAS.search(line):
             continue
         yield from _named(number, line[:200])
         tidy = plain(line)
         if by_sign is not None:
             yield from _by_sign(text, tidy, number)
             tidy = tidy.sub(*by_sign)
+        tidy = tidy.sub(_COMMAS, lambda m: f"{m[1]} ({m[2].lstrip(', ')})")
         only = _SOME.search(tidy.text) is not None
         found += [(number, tidy, match, only) for match in _LIST.finditer(tidy.text)]
     lengths = Counter(_entries(match) for _, _, match, _ in found)
@@ -162,6 +163,10 @@ def _shrinks(match: re.Match[str], text: str) -> str:
     return ""
 
 
+_COMMAS = re.compile(  # "40, 60, 80 g"
+    r"(?<![\d.,(\[])(?<![\d,(\[] )(\d+(?:\.\d+)?)((?:, \d+(?:\.\d+)?){2,})"
+    r"(?= ?(?:g|cm|m|yards|yds|inches)\b)"
+)
 _BALLS = WordForm(r"\s*(?:[a-z-]+ )?(?:skeins?|balls?|hanks?)\b")
 _COURSES = WordForm(r"\s*(?:rounds|rnds|rows)\b")
 _AMOUNT = re.compile(r"\s*(?:m|g|yds?|yards|metres|meters|grams)\b", re.IGNORECASE)

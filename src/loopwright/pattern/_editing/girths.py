@@ -89,7 +89,7 @@ def girths(text: str) -> Iterator[Finding]:
     """
     by_sign = sizes_in_brackets(text)
     lines = [line if by_sign is None else line.sub(*by_sign) for line in plain_lines(text)]
-    lines = [line.sub(_COLONS, _bracketed) for line in lines]
+    lines = [line.sub(_COLONS, _bracketed).sub(_COMMAS, _bracketed) for line in lines]
     start = next((n for n, line in enumerate(lines) if _CAST_ON.search(line.text)), len(lines))
     per_mm, gauge_at = _gauge([line.text for line in lines])
     counts = _counts([line.text for line in lines[start if start < len(lines) else 0 :]])
@@ -98,7 +98,8 @@ def girths(text: str) -> Iterator[Finding]:
     made = DRAWN_IN if _DRAWN_IN.search(text) else KNITTED
     lines_before = ""
     for number, line in enumerate(lines[:start], start=1):
-        if (two := _two_edges(line.text, counts, per_mm)) is not None:
+        two = _two_edges(line.text, counts, per_mm) or _square(line.text, counts, per_mm)
+        if two is not None:
             yield Finding(WARNING, "measure", two[0], number, line.at[two[1]] + 1)
             continue
         match = next((m for form in _FORMS if (m := form.search(line.text))), None)
@@ -136,6 +137,32 @@ _AT_AN_EDGE = re.compile(
 _Counts = Sequence[tuple[tuple[float, ...], bool]]
 
 
+_SQUARE = re.compile(
+    rf"\b(?:size|measures?|measurements?|finished)\b[^\d\n]{{0,30}}(?P<n>\d+(?:\.\d+)?)(?: ?{_UNIT})? ?(?:x|×|by) ?(?P<m>\d+(?:\.\d+)?) ?(?P<unit2>cm|mm|inches|inch|ins?\b|\")",
+    re.IGNORECASE,
+)
+
+
+def _square(line: str, counts: _Counts, per_mm: float) -> tuple[str, int] | None:
+    """Compare "70 x 70 cm" with the stitches: they make one of the two, or it is worked on the bias."""
+    match = _SQUARE.search(line)
+    alone = [values[0] for values, _ in counts if len(values) == 1 and values[0] >= LEAST]
+    if match is None or not alone or len(set(alone)) > 2:
+        return None
+    unit = match["unit2"][0].lower()
+    sides = [float(match[name]) * MM[unit] for name in ("n", "m")]
+    made = [n / per_mm for n in alone]
+    if any(LOOSE[0] <= one / side <= LOOSE[1] for one in made for side in sides if side):
+        return None
+    if not any(NEAR[0] < one / side < NEAR[1] for one in made for side in sides if side):
+        return None
+    shown = {"c": "cm", "m": "mm"}.get(unit, "in")
+    return (
+        f"{match['n']} by {match['m']} {shown} is printed; {alone[0]:g} sts at this gauge are {made[0] / MM[unit]:.1f} {shown}",
+        match.start("n"),
+    )
+
+
 def _two_edges(line: str, counts: _Counts, per_mm: float) -> tuple[str, int] | None:
     """Compare the girths of the two edges of a piece with the stitches that it begins and ends with."""
     found = list(_AT_AN_EDGE.finditer(line))
@@ -160,6 +187,11 @@ def _two_edges(line: str, counts: _Counts, per_mm: float) -> tuple[str, int] | N
 _FORMS = (_BEHIND, _BEFORE, _HEAD, _NAMED, _WIDE)
 _COLONS = re.compile(  # "48:56:64", "14.5: 18: 20", "18-20-22", "20/22/24"
     r"(?<![\d:./(\[-])(\d+(?:\.\d+)?)((?:: ?\d+(?:\.\d+)?)+|(?:-\d+(?:\.\d+)?){2,}|(?:\"?/\d+(?:\.\d+)?){2,})(?![\d:/-])"
+)
+
+
+_COMMAS = re.compile(  # "36, 42, 48 cm"
+    r"(?<![\d.,(\[] )(?<![\d.,(\[])(\d+(?:\.\d+)?)((?:, \d+(?:\.\d+)?){2,})(?= ?(?:cm|mm|inch|ins?\b|\"))"
 )
 
 

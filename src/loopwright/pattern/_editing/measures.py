@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
 """Printed measures against each other, and against the stitches: units, circumference, yarn.
 
 Only what can't be meant is said: what people print is rounded, and worn with ease. Lengths that a
@@ -78,6 +79,47 @@ def measures(pattern: Pattern, text: str, walks: Sequence[Editor]) -> Iterator[F
     cast_on = next((s.at.line for s in pattern.steps if isinstance(s, st.CastOn) and s.at), 0)
     for number, line in enumerate(plain_lines(text)[: max(0, cast_on - 1)], start=1):
         yield from _yarn(pattern, walks, number, line)
+    yield from _rows(pattern, text, walks, cast_on)
+
+
+_LONG = re.compile(
+    r"(?P<n>\d+(?:\.\d+)?) ?(?P<unit>cm|inches|inch|ins?\b|\") (?:long|tall|high|deep)\b|"
+    r"^\W*(?:finished )?(?:length|height|depth): ?(?:about )?(?P<n2>\d+(?:\.\d+)?) ?(?P<unit2>cm|inches|inch|ins?\b|\")",
+    re.IGNORECASE,
+)
+_MEASURED = re.compile(
+    r"\d ?(?:cm|mm|inch\w*|ins?\b|\")|\b(?:measures?|long enough|desired|until it|tape)\b", re.I
+)
+_PIECES = re.compile(
+    r"\b(?:heel|thumb|gusset|square|triang\w*|fold\w*|hem|pick(?:ing)? up|strap|cord|sleeve|shawl|toe|increas\w*|sides?|sideways|lace|block\w*)\b",
+    re.I,
+)
+ROWS_MADE = (0.87, 1.14)  # of a printed length, what all rows at the gauge make
+FAR = (0.5, 2.0)  # other rows are not those of the whole piece
+MANY_ROWS = 30
+
+
+def _rows(pattern: Pattern, text: str, walks: Sequence[Editor], cast_on: int) -> Iterator[Finding]:
+    """Compare a printed length with all the rows of a plain piece, where none is worked to a measure."""
+    gauge = pattern.gauge
+    lines = plain_lines(text)
+    body = "\n".join(line.text for line in lines[max(0, cast_on - 1) :])
+    if gauge is None or not cast_on or len(walks) != 1 or walks[0].was_blind or walks[0].troubles:
+        return
+    courses = walks[0].tally.courses
+    if courses < MANY_ROWS or _MEASURED.search(body) or _PIECES.search(text):
+        return
+    found = [(n, m) for n, line in enumerate(lines[: cast_on - 1], start=1) for m in _LONG.finditer(line.text) if not re.search(r"needle|circular", line.text, re.I)]  # fmt: skip
+    if len(found) != 1:
+        return
+    number, match = found[0]
+    unit = (match["unit"] or match["unit2"]).lower()
+    printed = float(match["n"] or match["n2"]) * (10.0 if unit == "cm" else 25.4)
+    made = courses / gauge.courses_per_mm
+    if FAR[0] < made / printed < FAR[1] and not ROWS_MADE[0] <= made / printed <= ROWS_MADE[1]:
+        shown = "cm" if unit == "cm" else "in"
+        said = f"{match['n'] or match['n2']} {shown} is printed; {courses} rows at this gauge are {made / (10.0 if unit == 'cm' else 25.4):.1f} {shown}"
+        yield Finding(WARNING, "measure", said, number, match.start() + 1)
 
 
 _ASIDE_YARN = WordForm(r"\b(?:waste|scrap|contrast(?:ing)?|provisional)\b")

@@ -334,7 +334,7 @@ def _roles(lines: Sequence[str]) -> Iterator[_Found]:
 
 
 _SET_OF = WordForm(
-    r"\bset of (?:(?P<n>four|five|4|5)(?! ?mm)(?! ?\.\d)|(?P<m>[a-z]+))|\b(?:dpns|needles), set of (?P<k>\d)",
+    r"\bset of (?:(?P<n>four|five|4|5)(?! ?mm)(?! ?\.\d)|(?P<m>[a-z]+))|\b(?:dpns|needles),? (?:set of|\() ?(?P<k>[45])(?= needles|\W|$)",
 )
 _OVER = WordForm(
     r"\b(?:divid\w*|distribut\w*|arrang\w*|spread|put|over|on|onto|between|among)\b[^.;]{0,40}?\b(?:over|on|onto|between|among|each of) (?:the )?(?P<n>four|4|five|5) (?:double-pointed )?(?:needles|dpns)\b",

@@ -4,11 +4,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from loopwright.needle_table import needle_sizes
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain_lines
+from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["needles_and_units"]
@@ -61,6 +62,7 @@ def needles_and_units(text: str) -> Iterator[Finding]:
                 said = f"a {system} {no} needle has {meant} mm, not {mm:g}"
                 yield Finding(WARNING, "needle", said, number, line.at[match.start()] + 1)
     yield from _for_gauge([line.text for line in lines])
+    yield from _far(lines)
     yield from _lone([line.text for line in lines])
 
 
@@ -91,6 +93,21 @@ def _for_gauge(lines: list[str]) -> Iterator[Finding]:
         number, match = needles[-1]
         said = f"{to_ten:.0f} sts to 10 cm on needles of {match['mm']} mm: is the gauge, or the needle, mistyped?"
         yield Finding(WARNING, "needle", said, number, match.start() + 1)
+
+
+_MILLIMETRES = re.compile(
+    r"(?:\b(?:=|to|over|per)|=) ?(?P<n>10|5|20) ?mm\b|(?<![\d.])(?P<n2>[3-9]\d|1[0-5]\d) ?mm (?:long|circular|wide|cable|round)\b",
+    re.IGNORECASE,
+)
+
+
+def _far(lines: Sequence[MappedText]) -> Iterator[Finding]:
+    """Find a gauge, or a long needle, in millimetres where centimetres are meant."""
+    for number, line in enumerate(lines, start=1):
+        match = _MILLIMETRES.search(line.text)
+        if match is not None and (match["n2"] or re.search(r"\b(?:sts?|stitches)\b", line.text)):
+            said = f"{match[0].strip('= ')}: are centimetres meant?"
+            yield Finding(WARNING, "unit", said, number, line.at[match.start()] + 1)
 
 
 def _lone(lines: list[str]) -> Iterator[Finding]:

@@ -278,11 +278,11 @@ def _sections(text: str, behind: str, counts: Sequence[_Values]) -> _Said:
     """Compare the sections between markers with the stitches of each and with all."""
     match = _MARKED.search(text)
     sections = _SECTIONS.search(f"{text} {behind}")
-    if match is None or sections is None or not counts or len(counts[-1]) != 1:
+    if match is None or sections is None or not counts:
         return None
     tokens = tokens_at(match["inner"], 0)
     each = sum(token.takes[0] for token in tokens)
-    (there,) = counts[-1]
+    there = counts[-1][0]
     if not tokens or tokens[-1].end < len(match["inner"].rstrip()) or not each or there % each:
         return None
     if int(sections["n"]) == there // each:

@@ -174,8 +174,8 @@ _TO_MARKER = WordForm(
     rf"\bto (?P<n>{COUNT}) (?:{STS}) before (?:the )?(?:next |first |second |1st |2nd )?"
     r"(?:m|mkr?|marker)\b\.?(?: [A-Z0-9]\b)?,\s*(?=[a-z])",
 )
-_SLIPPED = WordForm(r"\b(?:sm|slm|slip (?:the )?(?:m|marker)|sl m)\b")
-_SLIP = WordForm(r"[,;.]?\s*(?:sm|slm|slip (?:the )?(?:m|marker)|sl m)\b")
+_SLIPPED = WordForm(r"\b(?:sm|slm|slip (?:the )?(?:m|marker)|sl m|slip it)\b")
+_SLIP = WordForm(r"[,;.]?\s*(?:sm|slm|slip (?:the )?(?:m|marker)|sl m|slip it)\b")
 
 
 def _to_marker(one: Spoken, slips_markers: bool) -> _Said:
@@ -364,7 +364,9 @@ def _passed(one: Spoken) -> _Said:
 _PLACED = WordForm(
     r"\b(?:pm|place (?:a |another |the |1 |one )?(?:[a-z]+ )?(?:m|mkr|marker)|(?:put|hang|clip|set|insert) (?:on |in )?(?:a |another |the )?(?:[a-z]+ )?marker)\b",
 )
-_SLIPS_ONE = WordForm(r"\b(?:sm|slm|sl m|slip (?:the |a |next |second |first )?(?:m|mkr|marker))\b")
+_SLIPS_ONE = WordForm(
+    r"\b(?:sm|slm|sl m|slip it|slip (?:the |a |next |second |first )?(?:m|mkr|marker))\b"
+)
 _MANY_PLACED = WordForm(r"\b(?:markers|mkrs)\b|[*\[(][^*\])]*\bpm\b[^*\])]*[*\])]")
 
 

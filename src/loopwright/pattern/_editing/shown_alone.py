@@ -38,6 +38,7 @@ from loopwright.pattern._editing.plain_again import plain_again
 from loopwright.pattern._editing.prose_counts import prose_counts
 from loopwright.pattern._editing.reached import changing, reached
 from loopwright.pattern._editing.repeat_signs import repeat_signs
+from loopwright.pattern._editing.repeat_widths import repeat_widths
 from loopwright.pattern._editing.repeated_rows import repeated_rows
 from loopwright.pattern._editing.rib_back import rib_back
 from loopwright.pattern._editing.row_ends import row_ends
@@ -54,6 +55,7 @@ from loopwright.pattern._editing.toe_needles import toe_needles
 from loopwright.pattern._editing.told_parts import told_parts
 from loopwright.pattern._editing.told_sums import told_sums
 from loopwright.pattern._editing.turn_middles import turn_middles
+from loopwright.pattern._editing.turn_sequences import turn_sequences
 from loopwright.pattern._editing.turning_rows import turning_rows
 from loopwright.pattern._editing.two_parts import two_parts
 from loopwright.pattern._editing.unexplained import unexplained
@@ -117,6 +119,8 @@ def shown_alone(
         *listed_rows(sentences),
         *line_sums(sentences),
         *unexplained(text, sentences),
+        *repeat_widths(text, sentences),
+        *turn_sequences(sentences),
         *nothing_before(text, sentences),
         *impossible(text, sentences),
         *two_parts(sentences),

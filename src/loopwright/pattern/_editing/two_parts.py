@@ -18,6 +18,9 @@ _FIRST_LAST = WordForm(
     rf"\b{_PART}\b[^.;]{{0,40}}\blast (?P<a>{COUNT}) {STS}[^;]{{0,60}}\bfirst (?P<b>{COUNT}) {STS}[^.;]{{0,24}}\b{_PART}\b|"
     rf"\b{_PART}\b[^.;]{{0,40}}\bfirst (?P<a2>{COUNT}) {STS}[^;]{{0,60}}\blast (?P<b2>{COUNT}) {STS}[^.;]{{0,24}}\b{_PART}\b",
 )
+_OF_NEEDLES = WordForm(
+    rf"\b(?P<a>{COUNT}) {STS} (?:of|on) needles? \d(?: and \d)?\b[^;]{{0,30}}\b(?P<b>{COUNT}) {STS} (?:of|on) needles? \d(?: and \d)? (?:rest|wait|are|stay)",
+)
 _THE_OTHER = WordForm(
     rf"\b(?:have|these|are|remain on) (?P<a>{COUNT}) {_PART} {STS}[^.\d]{{0,30}}\bother (?P<b>{COUNT})(?: {STS})? (?:wait|are|rest|stay|hang|for)\b",
 )
@@ -38,7 +41,7 @@ def two_parts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         text = one.figures
         behind = next_on_line(one, after)
         both = f"{text} {behind.figures}" if behind is not None else text
-        match = _FIRST_LAST.search(both) or _THE_OTHER.search(both)
+        match = _FIRST_LAST.search(both) or _THE_OTHER.search(both) or _OF_NEEDLES.search(both)
         if match is not None and match.start() < len(text):
             found = match.groupdict()
             a, b = (values(found[name] or found[f"{name}2"]) if f"{name}2" in found else values(found[name]) for name in "ab")  # fmt: skip

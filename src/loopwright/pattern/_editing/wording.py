@@ -127,6 +127,8 @@ def conversions(text: str) -> Iterator[Finding]:
     """Find a length given in two units that differ by more than rounding to a quarter inch."""
     for number, line in enumerate(plain_lines(text), start=1):
         for match in _TWO_UNITS.finditer(lower(line.text)):
+            if match["au"] == match["bu"]:
+                continue  # sizes: 7"/8"
             first = float(match["a"]) * _MM[match["au"]]
             second = float(match["b"]) * _MM[match["bu"]]
             if abs(first - second) > max(25.4 / 4 + 0.01 * first, NOMINAL * first):

@@ -87,12 +87,24 @@ def _amounts(line: str) -> list[_Amount]:
         alone = all(one.kind != "total" for one in found)
         if _IN_ALL.match(after) or (alone and _TOTAL_OF.search(before)):
             kind = "total"
-        elif _PER.match(after) or re.search(r"\b(?:balls?|skeins?|hanks?) of (?:about )?$", before, re.I):  # fmt: skip
+        elif _PER.match(after) or _EACH_BEFORE.search(before) or _same_ball(found, line, match) or re.search(r"\b(?:balls?|skeins?|hanks?) of (?:about )?$", before, re.I):  # fmt: skip
             kind = "each"
         elif _USED.search(before):
             kind = "used"
         found.append(_Amount(numbers_in(match["n"]), unit, match.start(), kind))
     return found
+
+
+_EACH_BEFORE = re.compile(r"\beach (?:of )?(?:about )?$", re.IGNORECASE)
+_OR = re.compile(r"\s*[/,=(]\s*(?:about )?")
+
+
+def _same_ball(found: Sequence[_Amount], line: str, match: re.Match[str]) -> bool:
+    """Tell whether an amount is that of a ball in another unit: "each 50 g / 120 m"."""
+    if not found or found[-1].kind != "each":
+        return False
+    last = _AMOUNT.match(line, found[-1].start)
+    return last is not None and _OR.fullmatch(line, last.end(), match.start()) is not None
 
 
 def _parts(amounts: Sequence[_Amount]) -> _Said:
@@ -149,6 +161,10 @@ def _of_balls(line: str, amounts: Sequence[_Amount]) -> _Said:
 
 def _in_ratio(amounts: Sequence[_Amount]) -> _Said:
     """Compare grams and metres of a ball with the grams and metres that were used."""
+    of_ball = next((n for n, one in enumerate(amounts) if one.kind == "each"), None)
+    if of_ball is not None and len(amounts) == 4 and of_ball in (0, 1, 2):
+        rest = [n for n in range(4) if n not in (of_ball, of_ball + 1)]
+        amounts = [amounts[n] for n in (of_ball, of_ball + 1, *rest)]
     for long in ("m", "yd"):
         pairs = [
             (a, b) if a.unit == "g" else (b, a)

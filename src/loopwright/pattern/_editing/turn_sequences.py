@@ -1,0 +1,64 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Short rows written out one by one: each is longer or shorter than the one before by the same."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from loopwright.pattern._editing.figures import values
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT
+
+__all__ = ["turn_sequences"]
+
+_ROW = WordForm(
+    rf"\W*(?P<slip>sl(?:ip)? ?1,? )?(?:k|p|knit|purl)\.? ?(?P<n>{COUNT}),? (?P<rest>[^.;]*)\b(?P<turn>turn|w&t|w/t|wrap)\b",
+)
+_SAME = re.compile(r"purl|knit|wraps?|ssk|[kp]\d?|tog|[^a-z]")  # that may change from row to row
+LONG = 4  # rows, before one of them can be called odd
+NEAR = 3  # stitches by which a row may miss, and be meant for it all the same
+MOST = 2  # stitches by which one row follows another
+
+
+def turn_sequences(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find the one row of a turn that does not follow from the rows before and behind it."""
+    run: list[tuple[Spoken, tuple[int, ...], str]] = []
+    for one in [*sentences, None]:
+        match = None
+        if one is not None and one.label is not None and len(one.label.numbers) == 1:
+            match = _ROW.match(one.figures, one.start)
+        if one is not None and match is not None:
+            rest = _SAME.sub("", match["rest"].lower())
+            kind = f"{bool(match['slip'])} {rest}"
+            if run and run[-1][2] != kind:
+                yield from _odd(run)
+                run = []
+            run.append((one, values(match["n"]), kind))
+        elif one is None or one.label is not None:
+            yield from _odd(run)
+            run = []
+
+
+def _odd(run: Sequence[tuple[Spoken, tuple[int, ...], str]]) -> Iterator[Finding]:
+    if len(run) < LONG or len({len(numbers) for _, numbers, _ in run}) > 1:
+        return
+    for size in range(len(run[0][1])):
+        there = [numbers[size] for _, numbers, _ in run]
+        steps = [b - a for a, b in pairwise(there)]
+        usual, often = Counter(steps).most_common(1)[0]
+        if often == len(steps) or not 0 < abs(usual) <= MOST:
+            continue
+        for at, number in enumerate(there):
+            meant = [there[0] + usual * n for n in range(len(there))] if at else [there[1] + usual * (n - 1) for n in range(len(there))]  # fmt: skip
+            if 0 < abs(number - meant[at]) <= NEAR and all(a == b for n, (a, b) in enumerate(zip(there, meant, strict=True)) if n != at):  # fmt: skip
+                place = run[at][0].place(run[at][0].start)
+                said = (
+                    f"{number} sts are worked in this row; the rows around it make it {meant[at]}"
+                )
+                yield Finding(WARNING, "turn", said, place.line, place.column)
+                return
