@@ -31,6 +31,8 @@ def repeat_widths(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
         told = _MULTIPLE.search(line.text)
         if told is None or "edge" in line.text.lower():
             continue
+        many, plus = int(told["n"]), int(told["plus"] or 0)
+        first: tuple[int, int, int] | None = None  # the row, its repeat, and what is besides
         for one in sentences:
             if not number < one.place().line <= number + NEAR or one.label is None:
                 continue
@@ -38,12 +40,17 @@ def repeat_widths(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
             widths = _widths(row) if row is not None else None
             if widths is None:
                 continue
-            each, outside = widths
-            many, plus = int(told["n"]), int(told["plus"] or 0)
-            if each and (many % each or (outside - plus) % each):
-                said = f"a multiple of {many} sts{f' plus {plus}' if plus else ''} is spoken of; row {one.label.numbers[0] if one.label.numbers else 1} repeats {each} sts and has {outside} besides"
+            if not (many % widths[0] or (widths[1] - plus) % widths[0]):
+                break  # it is the other rows that do not fit
+            first = first or (one.label.numbers[0] if one.label.numbers else 1, *widths)
+        else:
+            if first is not None:
+                plus_said = f" plus {plus}" if plus else ""
+                said = (
+                    f"a multiple of {many} sts{plus_said} is spoken of; row {first[0]} "
+                    f"repeats {first[1]} sts and has {first[2]} besides"
+                )
                 yield Finding(WARNING, "multiple", said, number, line.at[told.start()] + 1)
-            break
 
 
 def _widths(row: re.Match[str]) -> tuple[int, int] | None:

@@ -53,9 +53,10 @@ def _odd(run: Sequence[tuple[Spoken, tuple[int, ...], str]]) -> Iterator[Finding
         usual, often = Counter(steps).most_common(1)[0]
         if often == len(steps) or not 0 < abs(usual) <= MOST:
             continue
-        for at, number in enumerate(there):
-            meant = [there[0] + usual * n for n in range(len(there))] if at else [there[1] + usual * (n - 1) for n in range(len(there))]  # fmt: skip
-            if 0 < abs(number - meant[at]) <= NEAR and all(a == b for n, (a, b) in enumerate(zip(there, meant, strict=True)) if n != at):  # fmt: skip
+        for at, number in enumerate(there[1:], start=1):  # the first may come from further away
+            meant = [there[0] + usual * n for n in range(len(there))]
+            others = [a == b for a, b in zip(there, meant, strict=True)]
+            if 0 < abs(number - meant[at]) <= NEAR and others.count(False) == 1:
                 place = run[at][0].place(run[at][0].start)
                 said = (
                     f"{number} sts are worked in this row; the rows around it make it {meant[at]}"
