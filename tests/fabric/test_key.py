@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from hashlib import sha256
+
 import attrs
 import networkx as nx
 import numpy as np
@@ -159,6 +161,10 @@ def test_keys_stay_as_they_are_from_version_to_version() -> None:
     )
     assert PIECES["slip stitches"](Hand.RIGHT).fabric().canonical_key == (
         "fabric-1:b873d6a23d8cde66947e315dc3544755650a0bfab1a55c3ddbf793fc9fc32c1c"
+    )
+    keys = "\n".join(made(hand).fabric().canonical_key for made in PIECES.values() for hand in Hand)
+    assert sha256(keys.encode()).hexdigest() == (
+        "e779534b914dae84ab892b5b7a2bcd58ac5d52f89ab193d6111a08728557a06a"
     )
 
 
