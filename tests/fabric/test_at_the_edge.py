@@ -184,10 +184,25 @@ def test_a_text_has_16_mib_at_most(size: int, words: str) -> None:
 
 
 def test_a_compact_file_has_32_mib_at_most() -> None:
-    with pytest.raises(FabricFileError, match="larger than any"):
-        from_bytes(bytes(2**25 + 1))
-    with pytest.raises(FabricFileError, match="no compact fabric"):
-        from_bytes(bytes(2**25))
+    for size, problem in ((2**25, "it is no compact fabric"), (2**25 + 1, "it is larger than any")):
+        with pytest.raises(FabricFileError) as refusal:
+            from_bytes(bytes(size))
+        assert refusal.value.problem.startswith(problem)
+    assert "at most 2,000,000 loops" in refusal.value.advice
+
+
+def test_the_first_edge_that_is_out_of_place_is_named() -> None:
+    """Of 12 loops, 4 in a course: the edges of the second round are those from 4 on."""
+    document = json.loads(to_json(tube(4, 3).fabric()))
+    for table, column, value, place in (
+        ("loops", "flags", GONE, "parent[5]"),
+        ("through", "child", 11, "through.child[6]"),
+    ):
+        damaged = json.loads(json.dumps(document))
+        damaged[table][column][5] = value
+        with pytest.raises(FabricFileError) as refusal:
+            from_json(json.dumps(damaged))
+        assert refusal.value.place == place
 
 
 def test_a_strand_is_in_work_until_it_is_cut() -> None:

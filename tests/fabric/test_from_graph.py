@@ -17,7 +17,7 @@ from loopwright.errors import FabricFileError, GraphError
 from loopwright.fabric import Fabric, check, difference, same_fabric
 from loopwright.fabric._from_graph_sides import doubtful
 from loopwright.fabric.files import from_graphml, from_node_link, to_graphml, to_node_link
-from loopwright.making import Hand
+from loopwright.making import Hand, Work, cast_on
 from loopwright.pattern import derive, knit, write
 from strategies import fabrics, small_fabrics
 from together import together
@@ -331,3 +331,20 @@ def test_yarn_goes_on_on_its_side_until_it_is_turned() -> None:
     assert doubtful([1, -1], [], [1, 1], turned, plain) == [(0, 1)]
     graft = [{"stitch": "k"}, {"stitch": "graft"}]
     assert doubtful([1, -1], [], [1, 1], turned, graft) == []
+
+
+@pytest.mark.parametrize("hand", Hand)
+def test_two_that_no_yarn_joins_were_taken_as_the_row_goes_on(hand: Hand) -> None:
+    """Three of one yarn and one of another; the row begins with two together, one of each."""
+    work = Work(hand=hand)
+    cast_on(work, 3)
+    work.join_yarn("other")
+    cast_on(work, 1)
+    work.turn()
+    work.row(["k2tog", "k", "k"])
+    fabric = work.fabric()
+    assert fabric.parents(4).tolist() == [3, 2]
+    graph = fabric.graph
+    for *_, data in graph.edges(data=True):
+        data.pop("taken", None)
+    assert Fabric.from_graph(graph).parents(4).tolist() == [3, 2]

@@ -199,6 +199,8 @@ def from_bytes(data: bytes) -> Fabric:
                     raise _too_large(entry.filename)
             parts = {entry.filename: archive.read(entry) for entry in archive.infolist()}
         document = parse_json(parts.pop(_LISTED, b"null"))
+    except FabricFileError:
+        raise
     except (
         zipfile.BadZipFile, zlib.error, EOFError, OSError, ValueError, NotImplementedError,
         RuntimeError, KeyError, RecursionError, OverflowError,
@@ -510,17 +512,15 @@ def _checked_columns(given: dict[str, Any], stitches: int, strands: int) -> dict
         )  # fmt: skip
     child = columns["child"]
     falls = np.flatnonzero(np.diff(child) < 0)
-    _refuse(
-        len(falls), f"through.child[{int(falls[0]) + 1 if len(falls) else 0}]",
-        "edges must stand child by child, in the order of making",
-    )  # fmt: skip
+    for at in falls[:1].tolist():
+        _refuse(
+            True, f"through.child[{at + 1}]",
+            "edges must stand child by child, in the order of making",
+        )  # fmt: skip
     gone = (columns["flags"] & GONE) != 0
     for name in ("parent", "child", "right", "left"):
-        lost = np.flatnonzero(gone[columns[name]])
-        _refuse(
-            len(lost), f"{name}[{int(lost[0]) if len(lost) else 0}]",
-            "an edge leads to a loop that was taken out",
-        )  # fmt: skip
+        for at in np.flatnonzero(gone[columns[name]])[:1].tolist():
+            _refuse(True, f"{name}[{at}]", "an edge leads to a loop that was taken out")
     return columns
 
 
