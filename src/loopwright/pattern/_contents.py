@@ -47,16 +47,11 @@ _T = TypeVar("_T")
 LEFT_OUT: Final = object()
 
 
-_FIELDS: Final[dict[type, tuple[str, ...]]] = {}
-
-
-def _fields(kind: type) -> tuple[str, ...]:
+@cache
+def _fields(kind: Hashable) -> tuple[str, ...]:
     """Names of the fields of an attrs class, none for any other."""
-    found = _FIELDS.get(kind)
-    if found is None:
-        found = tuple(one.name for one in attrs.fields(kind)) if attrs.has(kind) else ()
-        _FIELDS[kind] = found
-    return found
+    assert isinstance(kind, type)
+    return tuple(one.name for one in attrs.fields(kind)) if attrs.has(kind) else ()
 
 
 _NOTHING_INSIDE = (int, str, float, type(None), Step)  # or nothing of the step that is looked into
@@ -90,7 +85,7 @@ def with_fields(thing: _T, **new: Any) -> _T:
     """
     kind = type(thing)
     made = object.__new__(kind)
-    for name in _fields(kind):
+    for name in _fields(kind):  # type: ignore[arg-type]
         object.__setattr__(made, name, new[name] if name in new else getattr(thing, name))
     return made
 
@@ -173,7 +168,7 @@ def things_in(value: Any) -> Iterator[Any]:
             held = [getattr(thing, name) for name in _holding(type(thing))]  # type: ignore[arg-type]
         for inner in reversed(tuple(held)):
             kind = type(inner)
-            if kind is tuple or (_fields(kind) and not isinstance(inner, Step)):
+            if kind is tuple or (_fields(kind) and not isinstance(inner, Step)):  # type: ignore[arg-type]
                 waiting.append(inner)
 
 
