@@ -236,6 +236,7 @@ def test_what_is_wrong_is_named_where_it_is(name: str) -> None:
     one = found(BREAKERS[name][0](), name.split(",")[0])[0]
     assert one.loops == loops
     assert one.problem.startswith(problem)
+    assert one.is_mistake is (one.kind not in ("floats", "slits", "tails"))
 
 
 def test_a_step_that_is_miscounted_is_told_with_its_numbers() -> None:
@@ -407,9 +408,11 @@ def test_where_sides_are_left_out_they_are_asked_for() -> None:
     graph.nodes[8]["turned"] = True
     with pytest.raises(GraphError, match="the sides or turns here contradict the rows"):
         Fabric.from_graph(graph)
-    del graph.nodes[3]["side"]
-    with pytest.raises(GraphError, match="tell 'side' or 'stitch' where no row below says it"):
+    for loop in (3, 9):  # a round below says how the second lies
+        del graph.nodes[loop]["side"]
+    with pytest.raises(GraphError, match="tell 'side' or 'stitch' where no row") as refusal:
         Fabric.from_graph(graph)
+    assert refusal.value.nodes == ((3,),)
 
 
 @pytest.mark.parametrize(("makes", "faces"), [(1, ""), (1, "kk"), (1, "x"), (2, "k"), (2, "kx")])
@@ -430,3 +433,20 @@ def test_a_wrap_that_is_worked_twice_is_named() -> None:
     assert not found(fabric, "wraps")
     (one,) = found(attrs.evolve(fabric, **columns), "wraps")
     assert one.loops == (wrap,)
+
+
+@pytest.mark.parametrize("face", ["k", "p"])
+@pytest.mark.parametrize("rows", [1, 2])
+def test_what_lies_like_no_stitch_is_knit_or_purl_by_its_face(face: str, rows: int) -> None:
+    """Two drawn through at once, neither on top; what shows a knit was purled on the wrong side."""
+    work = flat(4, rows - 1)
+    work.work(["k2tog", "k", "k"])
+    graph, loop = work.fabric().graph, 4 * rows
+    assert len(work.fabric().parents(loop)) == 2
+    for *_, child, _, data in graph.edges(keys=True, data=True):
+        if child == loop and data["kind"] == "through":
+            data.update(face=face, rank=0)
+    del graph.nodes[loop]["stitch"]
+    fabric = Fabric.from_graph(graph)
+    knitted = (face == "k") == (fabric.side[loop] > 0)
+    assert fabric.stitch_of(loop).key == ("k" if knitted else "p")

@@ -85,7 +85,7 @@ def _found(
         plain = row.kind is Kind.WORKED and not (row.lifts or row.twist) and row.makes == 1
         if plain and row.key != "pu" and _lies(row, bits, facing=sides[loop] > 0):
             return row.key
-    return "p" if bits[0] & BACK and sides[loop] > 0 else "k"
+    return "p" if bool(bits[0] & BACK) == (sides[loop] > 0) else "k"
 
 
 def _crossings_found(

@@ -52,7 +52,7 @@ class _Codes:
     """What the table of stitches says, by code."""
 
     parents: _Longs
-    purl: _Bools
+    purl: _Bools  # of one loop; several are looked at one by one
     worked: _Bools
     several: _Bools  # several loops into one: their faces go by their number
     slipping: _Bools
@@ -72,7 +72,7 @@ def _codes(table: StitchTable) -> _Codes:
     most = max(map(len, stacks))
     return _Codes(
         np.array([row.parents for row in table], dtype=np.int64),
-        np.array([row.faces[:1] == "p" for row in table], dtype=np.bool_),
+        np.array([row.faces == "p" for row in table], dtype=np.bool_),
         worked,
         np.array([row.makes > 1 and not row.order for row in table], dtype=np.bool_),
         table.of_kind(Kind.SLIPPED),
