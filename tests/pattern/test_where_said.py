@@ -30,7 +30,7 @@ def _places(text: str) -> list[tuple[str, int, int]]:
         ("Cast on 10 sts. Join in the round.\nRnd 1: *K2, p2; rep from * to end.\n", ("multiple", 2, 8)),
         ("Needles: 3.25 mm and 4 mm.\nWith 3.25 mm needles cast on 60 sts.\nChange to 4.5 mm.\n", ("needle", 3, 11)),
         ("Cast on twenty sts; then work in rows, and then graft 12 sts to 10 sts.", ("sum", 1, 49)),
-        ("Cast on 20 sts.\nOf twelve: 10 (11, 12) double stitches at the left and 9 (11, 11) at the right.", ("turn", 2, 12)),
+        ("Cast on 20 sts.\nOf twelve: 10 (11, 12) double stitches at the left and 9 (11, 11) at the right.", ("sum", 2, 12)),
     ],
 )  # fmt: skip
 def test_a_slip_is_shown_at_its_word(text: str, place: tuple[str, int, int]) -> None:

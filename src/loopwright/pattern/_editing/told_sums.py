@@ -25,7 +25,6 @@ def told_sums(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     lengths = _lengths(text)
     rest: tuple[_Values, int] | None = None  # outside of the markers, and in which section
     before, line = "", 0
-    stated: list[_Values] = []
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         said = one.figures
         behind = next_on_line(one, after)
@@ -57,25 +56,10 @@ def told_sums(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 )
             elif outside:
                 rest = outside, one.section
-                found = found or _not_before(outside, inner, stated[-12:], between.start())
-        stated += (numbers_in(match["n"]) for match in _STATED.finditer(said))
         if found:
             message, offset = found
             place = one.place_in_figures(offset)
             yield Finding(WARNING, "sum", message, place.line, place.column)
-
-
-def _not_before(outside: _Values, inner: _Values, stated: Sequence[_Values], at: int) -> _Said:
-    """Compare the stitches outside of a gusset with the counts before it: one is theirs, or nearly."""
-    if any(all(0 <= a - b <= 2 for a, b in zip(one, outside, strict=False)) for one in stated if len(one) == len(outside)):  # fmt: skip
-        return None
-    near = [one for one in stated if _near(one, outside) and min(one) > 2 * NEAR]
-    if not near:
-        return None
-    return (
-        f"{_shown(inner)} sts between the markers leave {_shown(outside)}; there were {_shown(near[-1])}",
-        at,
-    )
 
 
 def _shown(values: Sequence[float]) -> str:
@@ -88,7 +72,6 @@ _BETWEEN = WordForm(
     rf"(?P<n>{COUNT})(?: {STS})?,? (?:lie |now |are |sts )*(?:between (?!the (?:first|two) )[^.,;\d]{{3,30}}|(?:in|for) the (?:thumb )?gusset)[,.;:]? ?[^.;\d]{{0,24}}(?P<t>{COUNT})(?: {STS})? ?(?:in all|altogether|in total|on the needles|total)\b|"
     rf"(?P<t2>{COUNT}) {STS},? (?:with )?(?P<n2>{COUNT}|one) (?:of them )?(?:sts )?between the markers",
 )
-_STATED = WordForm(rf"(?P<n>{COUNT}) {STS}")
 NEAR = 4  # stitches by which a sum may miss, and be meant for it all the same
 
 
