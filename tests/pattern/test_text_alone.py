@@ -21,11 +21,14 @@ from loopwright.pattern._editing.girths import girths
 from loopwright.pattern._editing.hands import hands
 from loopwright.pattern._editing.heights import heights
 from loopwright.pattern._editing.impossible import impossible
+from loopwright.pattern._editing.known_numbers import known_numbers
 from loopwright.pattern._editing.line_sums import line_sums
 from loopwright.pattern._editing.nothing_before import nothing_before
 from loopwright.pattern._editing.numbered_steps import numbered_steps
 from loopwright.pattern._editing.paired_leans import paired_leans
 from loopwright.pattern._editing.repeat_widths import repeat_widths
+from loopwright.pattern._editing.row_numbers import row_numbers
+from loopwright.pattern._editing.row_slips import unplaced
 from loopwright.pattern._editing.size_steps import size_steps
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.told_parts import told_parts
@@ -204,3 +207,47 @@ def test_what_is_printed_is_what_is_made(old: str, new: str, said: str) -> None:
     assert review(SCARF).ok
     found = [one.message for one in review(SCARF.replace(old, new)).without_notes().findings]
     assert said in (found or [""])
+
+
+ROUNDS = "Round 1: Knit.\nRound 2: *K1, p1; rep from * to end.\nRound 3: Knit.\nRound 4: Purl.\nMITTEN\nCast on 40 sts.\nWork rounds 1-4 of the pattern.\n"
+
+
+def test_rounds_that_stand_nowhere_are_asked_about() -> None:
+    assert not list(row_numbers(list(spoken(ROUNDS))))
+    wrong = list(row_numbers(list(spoken(ROUNDS.replace("Round 4: Purl.\n", "")))))
+    assert [one.message for one in wrong] == ["there is no row 4 in this text: the last is 3"]
+
+
+def test_a_head_in_words_of_its_own_hides_no_number() -> None:
+    text = "Sock\nAges 2-3 (4-5) years\n\nCast on 20 (24) sts.\nRow 1: K19 (23), turn.\nRow 2: Purl.\nRow 3: Knit.\nBind off all 20 (24) sts.\n"
+    said = "expected number 1, found 2: was a row left out, or misnumbered?"
+    found = review(text.replace("Row 1", "Row 2")).findings
+    assert said not in {one.message for one in review(text).findings}
+    assert said in {one.message for one in found}
+
+
+BLANKET = "Finished size: 70 x 70 cm\n\nCast on 140 sts.\nRepeat rows 1-4 until the blanket measures 67 cm.\n"
+GUSSET = "Cast on 36 stitches.\nRound 1: Knit 18, place a marker, m1l, m1r, place a marker, knit to the end.\nRound 2: Knit to the marker, slip it, knit to the next marker, slip it, knit to the end.\n"
+
+
+def test_a_piece_is_not_worked_beyond_its_sides() -> None:
+    assert not list(heights(BLANKET, list(spoken(BLANKET))))
+    wrong = BLANKET.replace("67", "77")
+    assert [one.message for one in heights(wrong, list(spoken(wrong)))] == [
+        "worked to 77 cm; 70 by 70 cm is printed"
+    ]
+
+
+def test_as_many_markers_are_placed_as_are_slipped() -> None:
+    assert not list(unplaced(GUSSET, list(spoken(GUSSET))))
+    wrong = GUSSET.replace("m1r, place a marker,", "m1r,")
+    assert [one.message for one in unplaced(wrong, list(spoken(wrong)))] == [
+        "2 markers slipped in this row, and 1 placed in all: pm?"
+    ]
+
+
+def test_all_stitches_are_those_that_were_there() -> None:
+    text = "Cast on 60 (64, 72) sts. 60 (64, 72) sts.\nKnit. 60 (64, 72) sts.\nWork on all 60 (64, 72) sts for 10 rnds.\n"
+    assert not list(known_numbers(list(spoken(text))))
+    wrong = list(known_numbers(list(spoken(text.replace("all 60 (64", "all 60 (62")))))
+    assert [one.line for one in wrong] == [3]

@@ -74,6 +74,7 @@ def heights(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     by_sign = sizes_in_brackets(text)
     lines = [line if by_sign is None else line.sub(*by_sign) for line in plain_lines(text)]
     start = next((n for n, line in enumerate(lines) if _CAST_ON.search(line.text)), 0)
+    yield from _beyond([line.text for line in lines], start)
     yield from _legs([line.text for line in lines[:start]], sentences)
     printed = list(_printed([line.text for line in lines[:start]]))
     pieces = {match["piece"] or "" for one in sentences for match in _MEASURES.finditer(one.text)}
@@ -85,6 +86,29 @@ def heights(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     said = _less(height, worked) or _odd(height, worked) or _by_rows(height, rows)
     if said:
         yield Finding(WARNING, "measure", said, height.line, height.column)
+
+
+_TWO_SIDES = WordForm(
+    rf"(?P<n>{_N})(?: ?{_UNIT})? ?(?:x|×|by) ?(?P<m>{_N}) ?(?P<unit2>cm|mm|inches|inch|ins?\b|\")"
+)
+_WORKED_TO = WordForm(
+    rf"\buntil (?:(?:the|your|it|whole) ?)*(?:blanket|scarf|stole|strip|square|cloth|rug|work|piece|wrap)? ?(?:measures|is) (?:about )?(?P<n>{_N}) ?{_UNIT}(?: long)?(?= from the cast|,|\.|;| ending|$)"
+)
+BEYOND = 1.04  # of its longer side, the most that a piece is worked to
+
+
+def _beyond(lines: Sequence[str], start: int) -> Iterator[Finding]:
+    """Find a piece of two printed sides that is worked to more than either."""
+    sides = [m for line in lines[:start] if (m := _TWO_SIDES.search(line)) is not None]
+    if len(sides) != 1:
+        return
+    unit = sides[0]["unit2"][0].lower()
+    longest = max(float(sides[0]["n"]), float(sides[0]["m"])) * MM[unit]
+    for number, line in enumerate(lines[start:], start=start + 1):
+        match = _WORKED_TO.search(line)
+        if match is not None and float(match["n"]) * MM[match["unit"][0].lower()] > BEYOND * longest:  # fmt: skip
+            said = f"worked to {match['n']} {match['unit']}; {sides[0]['n']} by {sides[0]['m']} {_name(unit)} is printed"
+            yield Finding(WARNING, "measure", said, number, match.start("n") + 1)
 
 
 _LEG = WordForm(

@@ -19,7 +19,7 @@ __all__ = ["known_numbers"]
 
 _STS = r"(?:sts?|stitches|loops)\b"
 _KNOWN = WordForm(
-    rf"\b(?:the|those|these|remaining|held|resting|other|on hold:?) (?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{_STS}(?! ?(?:before|after|decrease|increase|more|less|fewer))",
+    rf"\b(?:the|those|these|all|remaining|held|resting|other|on hold:?) (?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{_STS}(?! ?(?:before|after|decrease|increase|more|less|fewer))",
 )
 _COUNTED = re.compile(
     rf"(?P<n>{COUNT})(?= ?(?:[a-z]+ ){{0,2}}?{_STS})|\b(?:cast on|co|k|p|knit|purl|work|sl|slip|next|first|last|pattern|for|rib) ?(?P<m>{COUNT})|\bto (?P<o>{COUNT})\b|(?P<q>{COUNT})(?= of (?:them|these|which)\b)",

@@ -107,6 +107,10 @@ def _steps(sentences: Sequence[Spoken]) -> list[_Step]:
 
 def _in_order(steps: Sequence[_Step]) -> Iterator[Finding]:
     """Find a number that is left out, where all others follow one another."""
+    if steps[0].number == 2:
+        place = steps[0].first.place()
+        said = "the steps begin with number 2: was the first left out?"
+        yield Finding(WARNING, "numbers", said, place.line, place.column)
     gaps = [
         (a, b) for a, b in pairwise(steps) if b.number != a.number + 1
     ]  # fmt: skip

@@ -50,6 +50,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     """Find numbers of rows that are left out or doubled, and repeats of rows that are not there."""
     sentences = list(sentences)
     yield from _of_sections(sentences)
+    yield from _nowhere(sentences)
     section, begun, seen, run, last, again = -1, -1, set[int](), list[Spoken](), 0, False
     before: list[Spoken] = []
     said, line, plain = "", 0, False  # the words before on a line; rows without a number were told
@@ -125,6 +126,31 @@ def _of_sections(sentences: list[Spoken]) -> Iterator[Finding]:
                 place = one.place(match.start())
                 said = f"there is no row {asked} in {match['name']}; the last there is {max(there)}"
                 yield Finding(WARNING, "numbers", said, place.line, place.column)
+
+
+_FROM_TO = WordForm(
+    rf"\b{_ROWS}s? (?P<a>\d{{1,2}}) ?(?:-|–|to|through) ?(?P<b>\d{{1,2}})\b(?!:| ?\()"
+)
+ENOUGH = 3  # numbered rows, of which the next is asked for
+
+
+def _nowhere(sentences: list[Spoken]) -> Iterator[Finding]:
+    """Find "rounds 1-6", where a text has the rounds 1 to 5 alone."""
+    rows = [one.label for one in sentences if one.label is not None and one.label.course]
+    numbers = {n for label in rows for n in label.numbers}
+    if len(numbers) < ENOUGH or any(label.which for label in rows):
+        return
+    for one in sentences:
+        if "chart" in one.text.lower() or _SEVERAL.search(one.text):
+            return
+    for one in sentences:
+        match = _FROM_TO.search(one.text, one.start)
+        if match is None or not numbers >= {1, int(match["a"])}:
+            continue
+        if int(match["b"]) == max(numbers) + 1 and numbers == set(range(1, max(numbers) + 1)):
+            place = one.place(match.start())
+            said = f"there is no row {match['b']} in this text: the last is {max(numbers)}"
+            yield Finding(WARNING, "numbers", said, place.line, place.column)
 
 
 def _in_order(run: list[Spoken]) -> Iterator[Finding]:

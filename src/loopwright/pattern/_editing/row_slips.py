@@ -367,7 +367,9 @@ _PLACED = WordForm(
 _SLIPS_ONE = WordForm(
     r"\b(?:sm|slm|sl m|slip it|slip (?:the |a |next |second |first )?(?:m|mkr|marker))\b"
 )
-_MANY_PLACED = WordForm(r"\b(?:markers|mkrs)\b|[*\[(][^*\])]*\bpm\b[^*\])]*[*\])]")
+_MANY_PLACED = WordForm(
+    r"\b(?:plac\w*|put\w*|hang|insert|set|add\w*|clip|divid\w*|mark\w*)\b[^.;\n]{0,40}\b(?:markers|mkrs)\b|\b(?:markers|mkrs)\b[^.;\n]{0,24}\b(?:placed|set|hung)\b|[*\[(][^*\])]*\bpm\b[^*\])]*[*\])]"
+)
 
 
 def unplaced(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:

@@ -63,6 +63,7 @@ from loopwright.pattern._editing.whole_rows import whole_rows
 from loopwright.pattern._editing.wraps_taken_up import wraps_taken_up
 from loopwright.pattern._editing.yarn_sums import yarn_sums
 from loopwright.pattern._reading.elsewhere import is_doubted
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern.program import Pattern
 
 __all__ = ["shown_alone"]
@@ -167,14 +168,22 @@ def _once(found: Sequence[Finding]) -> Iterator[Finding]:
         yield one
 
 
+_BEGUN = WordForm(r"\b(?:cast(?:ing)? (?:on|up)|co|set (?:up|on)) \d")
+
+
 def _behind(sentences: Sequence[Spoken], lost: frozenset[int]) -> set[int]:
-    """Return the lines behind those that were not understood, in their sections."""
-    since: dict[int, int] = {}
+    """Return the lines behind those that were not understood, up to where numbers begin anew."""
+    unsure = set[int]()
+    section, since, begun = -1, 0, False
     for one in sentences:
-        line = one.line
-        if one.label is not None and one.label.numbers[:1] == (1,) and line not in lost:
-            since.pop(one.section, None)  # the numbers begin anew
-        if line in lost or is_doubted(one.text):
-            since.setdefault(one.section, line)
-    lines = ((one.line, one.section) for one in sentences)
-    return {line for line, section in lines if line > since.get(section, line)}
+        begun = begun or one.label is not None or _BEGUN.search(one.text) is not None
+        if not begun:
+            continue  # what stands before is the head
+        first = one.label is not None and one.label.numbers[:1] == (1,)
+        if one.section != section or (first and one.line not in lost):
+            section, since = one.section, 0
+        if not since and (one.line in lost or is_doubted(one.text)):
+            since = one.line
+        elif since and one.line > since:
+            unsure.add(one.line)
+    return unsure

@@ -4,9 +4,7 @@
 from __future__ import annotations
 
 import re
-from collections import Counter
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 
 from loopwright.pattern._editing.figures import values
 from loopwright.pattern._editing.findings import WARNING, Finding
@@ -22,7 +20,7 @@ _ROW = WordForm(
 _SAME = re.compile(r"purl|knit|wraps?|ssk|[kp]\d?|tog|[^a-z]")  # that may change from row to row
 LONG = 4  # rows, before one of them can be called odd
 NEAR = 3  # stitches by which a row may miss, and be meant for it all the same
-MOST = 2  # stitches by which one row follows another
+STEPS = (-2, -1, 1, 2)  # stitches by which one row follows another
 
 
 def turn_sequences(sentences: Sequence[Spoken]) -> Iterator[Finding]:
@@ -49,17 +47,22 @@ def _odd(run: Sequence[tuple[Spoken, tuple[int, ...], str]]) -> Iterator[Finding
         return
     for size in range(len(run[0][1])):
         there = [numbers[size] for _, numbers, _ in run]
-        steps = [b - a for a, b in pairwise(there)]
-        usual, often = Counter(steps).most_common(1)[0]
-        if often == len(steps) or not 0 < abs(usual) <= MOST:
-            continue
+        meant = _meant(there)
         for at, number in enumerate(there[1:], start=1):  # the first may come from further away
-            meant = [there[0] + usual * n for n in range(len(there))]
-            others = [a == b for a, b in zip(there, meant, strict=True)]
-            if 0 < abs(number - meant[at]) <= NEAR and others.count(False) == 1:
+            if meant and number != meant[at]:
                 place = run[at][0].place(run[at][0].start)
                 said = (
                     f"{number} sts are worked in this row; the rows around it make it {meant[at]}"
                 )
                 yield Finding(WARNING, "turn", said, place.line, place.column)
                 return
+
+
+def _meant(there: Sequence[int]) -> list[int]:
+    """Return the even steps that all numbers but one follow; none where they all do, or more do not."""
+    for step in STEPS:
+        meant = [there[0] + step * n for n in range(len(there))]
+        off = [abs(a - b) for a, b in zip(there, meant, strict=True)]
+        if sum(1 for one in off if one) == 1 and max(off) <= NEAR:
+            return meant
+    return []
