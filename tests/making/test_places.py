@@ -5,6 +5,8 @@ Each was named by `tests/faults/mutate.py`; what is asked for follows from how s
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy as np
 import pytest
 
@@ -24,6 +26,7 @@ from loopwright.making import (
     lift_strand,
     pick_up,
     return_held,
+    three_needle_bind_off,
     waste_row,
 )
 from loopwright.making._needles import Op
@@ -337,3 +340,47 @@ def test_rounds_need_a_yarn_however_many_they_are(times: int) -> None:
     with pytest.raises(CannotWorkError, match="no yarn is joined"):
         work.plain_rounds(times)
     assert (work.count, work.course) == (6, 2)
+
+
+@pytest.mark.parametrize("close", [graft, three_needle_bind_off])
+@pytest.mark.parametrize("worked", [0, 1, 2, 5, 8])
+def test_halves_face_each_other_from_where_the_work_stands(
+    close: Callable[[Work], None], worked: int
+) -> None:
+    """Of 8, counted from there: the first faces the last, the second the last but one."""
+    work = rounds(8, 1)
+    work.work(["k"] * worked)
+    around = [*work.upcoming.tolist(), *work.live.tolist()[: worked % 8]]
+    before = work.columns.loops.size
+    close(work)
+    fabric = work.fabric()
+    made = [
+        [child - before for child in fabric.child[fabric.parent == loop].tolist()]
+        for loop in around
+    ]
+    if close is graft:  # by turns: near, far, near, far ...
+        assert made == [[0], [2], [4], [6], [7], [5], [3], [1]]
+    else:
+        assert made == [[0], [1], [2], [3], [3], [2], [1], [0]]
+
+
+def test_nothing_is_drawn_up_without_yarn() -> None:
+    work = rounds(6, 1)
+    work.cut()
+    before = work.fabric()
+    with pytest.raises(CannotWorkError, match=r"draw up the stitches.*no yarn is joined"):
+        draw_up(work)
+    assert work.fabric() == before
+    assert work.count == 6
+
+
+def test_no_stitch_of_a_crossing_is_doubled() -> None:
+    work = Work()
+    cast_on(work, 4)
+    work.turn()
+    work.work(["1/1lc"])
+    work.turn()
+    before = work.fabric()
+    with pytest.raises(CannotWorkError, match="the last stitch is one of a crossing"):
+        work.double_stitch()
+    assert work.fabric() == before

@@ -400,7 +400,7 @@ class NeedleState(Shown):
         loops.strand[rows] = line.strand
         loops.course[rows] = self.course if course is None else course
         loops.stitch[rows] = codes
-        loops.flags[rows] = LEFT_FLANK if self.side < 0 else 0
+        loops.flags[rows] = LEFT_FLANK * (self.side < 0)
         if line.last != NONE:
             loops.next[line.last] = first
             if line.item != line.last:

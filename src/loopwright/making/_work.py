@@ -509,7 +509,7 @@ class Work(JoinedStitches):
         rows = self.columns.loops.extend(run.makes)
         loops, made = self.columns.loops, np.arange(rows.start, rows.stop, dtype=np.int32)
         loops.strand[rows], loops.course[rows], loops.stitch[rows] = strand, self.course, run.stitch
-        loops.flags[rows] = LEFT_FLANK if self.side < 0 else 0
+        loops.flags[rows] = LEFT_FLANK * (self.side < 0)
         for number, end in ends.items():
             way = np.concatenate(([end], made[strand == number]))
             loops.next[way[:-1]], loops.next[way[-1]] = way[1:], NONE
