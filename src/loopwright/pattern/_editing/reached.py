@@ -184,6 +184,7 @@ def _so_often(known: _Known, text: str, after: Spoken | None, one: Spoken) -> st
         or len(set(known.steps)) != 1
         or _AS_BEFORE.search(text)
         or _OF_ITSELF.search(text)
+        or "*" in text[: often.start()]
     ):
         return ""
     told = _THEN.search(text, often.end())

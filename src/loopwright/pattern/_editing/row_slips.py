@@ -229,6 +229,10 @@ _PAIR = WordForm(
 )
 
 
+_AT_A_LINE = re.compile(r"(?:k2tog|ssk|skpo?|p2tog|m1[lr]?),? ?$", re.IGNORECASE)
+_LEANS = re.compile(r",? ?(?:k2tog|ssk|skpo?|p2tog|m1[lr]?)\b", re.IGNORECASE)
+
+
 def _beside(one: Spoken) -> _Said:
     """Find two runs of one plain stitch side by side: something is missing between them."""
     start = one.start
@@ -238,7 +242,9 @@ def _beside(one: Spoken) -> _Said:
         twice = "," in half and one.text[match.start("b") :].lower().startswith(half)
         longest = max(*whole_numbers(match["n"]), *whole_numbers(match["m"]))
         whole_part = longest > 19 and "instep" in one.text.lower()  # the instep, knitted across
-        if (
+        if _AT_A_LINE.search(one.text[: match.start()]) and _LEANS.match(one.text, match.end()):
+            pass  # "k2tog, k1, k1, ssk": a stitch on each side of the line between two halves
+        elif (
             first == second and not twice and not whole_part
         ):  # "k1, m1, k29, k1, m1, k29": both halves of a round
             said = (

@@ -77,6 +77,9 @@ def next_on_line(one: Spoken, after: Spoken | None) -> Spoken | None:
 _COMMA = WordForm(r"(?<=\d),(?=\d\s*(?:[(\[][^)\]]{0,40}[)\]]|[)\]])?\s*(?:cm|mm)\b)", re.NOFLAG)
 
 
+_SO_OFTEN = re.compile(r"(?<=[)\]]) ?[x×] ?(?P<n>\d{1,2})(?=\W|$)(?! ?(?:g|oz|m|cm|mm)\b)", re.IGNORECASE)
+
+
 @lru_cache(maxsize=8192)
 def plain(line: str) -> MappedText:
     """Return a line with plain quotes and fractions, and with points for decimal commas.
@@ -86,7 +89,8 @@ def plain(line: str) -> MappedText:
     >>> plain("Foot: 20 [22,5] cm, 8½ in").text
     'Foot: 20 [22.5] cm, 8.5 in'
     """
-    return tidied(MappedText.of(line[:MAX_LINE]).sub(_COMMA, "."))
+    said = MappedText.of(line[:MAX_LINE]).sub(_COMMA, ".")
+    return tidied(said.sub(_SO_OFTEN, lambda match: f" {match['n']} times"))
 
 
 @lru_cache(maxsize=2)

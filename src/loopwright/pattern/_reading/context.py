@@ -18,6 +18,7 @@ class Context:
     ground: tuple[Item, ...] | None = None  # the pattern in work, one round of it
     ground_name: str = "stockinette"
     named: dict[str, st.Round | st.Row] = attrs.field(factory=dict)
+    every: st.Round | st.Row | None = None  # "all rows: …", where no row was told since
     labels: dict[str, int] = attrs.field(factory=dict)  # line of the first row of each name
     told_again: set[int] = attrs.field(factory=set)  # lines that repeat whole sections
     rows: dict[int, st.Round | st.Row] = attrs.field(factory=dict)  # of this section, by number

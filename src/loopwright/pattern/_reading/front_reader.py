@@ -32,15 +32,17 @@ from loopwright.pattern._reading.front import (
     sign_between,
     sizes_in,
 )
-from loopwright.pattern._reading.labels import label_of
+from loopwright.pattern._reading.labels import label_of, named_in
 from loopwright.pattern._reading.lines import Line, sentences_in
 from loopwright.pattern._reading.meaning import say
 from loopwright.pattern._reading.rule_table import expression
 from loopwright.pattern._reading.scribe import Lost, Scribe
+from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._reading.titles import is_title
 from loopwright.pattern._rewording.habits import habits_of, only_sizes
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.items import Run
 from loopwright.pattern.program import GaugeLine, Pattern
 from loopwright.pattern.values import UntilMeasures
@@ -58,6 +60,14 @@ _CROSSED = WordForm(  # "slip 2 sts to cable needle in front, k3, k2 from cable 
 )
 _BEGINS = re.compile(
     r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+", re.IGNORECASE
+)
+_WRAPS = re.compile(  # a closed cast-on that is told by what the hands do
+    r"(?:(?:step )?\d{1,2}[.):] )?(?:wind|wrap) (?:the )?(?:yarn|wool|working yarn) (?:a)?round (?:both|the two|the) needles (?:\d+ times|until)",
+    re.IGNORECASE,
+)
+_HAS = re.compile(  # what is on the needle already, or comes on to it in a way that has no name
+    rf"(?:(?:step )?\d{{1,2}}[.):] )?(?:(?:begin|start)(?:ning|ing)? (?:with|from)|you (?:have|will have|should have|need)|there are)[^.;:\d]*? (?P<n>{COUNT}) (?:live |open |held |new )*(?:sts|stitches|loops)\b(?! ?(?:to|=|per|over|in) )",
+    re.IGNORECASE,
 )
 _CASTS_ON_UNDER = re.compile(  # "Baby sock: cast on 36 sts, 12 per needle": a name, and no meaning of it
     r"(?P<title>(?![^:]*\b(?i:cast|bind|picot|button\w*|edge cast|loop|method|abbrev\w*|option\w*|variation|example|notes?|tip)\b)[A-Z][^.:;=*]{1,60}): "
@@ -282,6 +292,8 @@ class FrontReader:
         if not self.sizes and (fit := _TO_FIT.match(text)) and self._fitted(fit["rest"]):
             self._keep(text)
             return "head"
+        if not self.text_section and self.casts_on_later and (name := named_in(text)):
+            return self._pattern_in_line(name, line, tidy)
         if self.gauge is None and (gauge := gauge_in(text)):
             self.scribe.live.gauge = self.gauge = gauge
             return "head"
@@ -303,6 +315,12 @@ class FrontReader:
             return ""
         if label is not None:
             return ""
+        if not self.casts_on_later and not self.text_section:
+            if _WRAPS.match(text):
+                return ""
+            if (begun := _HAS.match(text)) is not None:  # nothing else begins the piece
+                self.scribe.give([st.CastOn(count_in(begun["n"]))])
+                return ""
         if self.rowless is None and (gauge := gauge_by_the_way(text)) is not None:
             self.rowless = gauge, ""
         self.scribe.note(text)
@@ -362,6 +380,15 @@ class FrontReader:
         scribe.assembler.last, scribe.assembler.kind = 0, None
         scribe.assembler.remarks.clear()
         scribe.note(tidy.text)
+        return "definition"
+
+    def _pattern_in_line(self, name: str, line: Line, tidy: MappedText) -> str:
+        """Keep the rows of a stitch pattern that all stand on one line, behind its name."""
+        self.pattern_name = name
+        for offset, sentence in sentences_in(tidy.text):
+            self.scribe.stand_at(line, offset)
+            self._pattern_row(line, tidy.piece(offset, offset + len(sentence)))
+        self.pattern_name = ""
         return "definition"
 
     def _kept(self, line: Line, tidy: MappedText) -> str:

@@ -10,7 +10,7 @@ import attrs
 
 from loopwright.pattern._rewording.wordings import COLOUR
 
-__all__ = ["Label", "label_of", "numbers_in", "row_name"]
+__all__ = ["Label", "label_of", "named_in", "numbers_in", "row_name"]
 
 _COURSE = r"(?P<course>rounds?|rnds?|rows?|rs?)(?![a-z])\.?"
 _NUMS = r"(?P<nums>\d+(?:\s*(?:-|–|—|to\b|through\b|thru\b|and\b|,|&)\s*(?:(?:r|rnd|rnds|row|round|rounds)\s?)?\d+)*)"
@@ -38,13 +38,14 @@ _FORMS = tuple(
         _ORDINAL + _ALSO,
         r"(?P<nth>\d+)(?:st|nd|rd|th)(?P<nth2>)\s+(?:and|&)\s+(?:all|every|each)\s+(?:foll(?:owing)?\.?\s+|rem(?:aining)?\s+)*(?P<which>alt(?:ernate)?|even|odd|ws|rs|other|2nd)\.?\s+(?P<course2>rounds?|rnds?|rows?)\b",
         _EVERY,
+        r"(?P<every>all|every|each)\s+(?P<course3>rounds?|rnds?|rows?)(?=\s*(?:[(\[][^)\]]*[)\]]\s*)?:)",
         _NAMED,
         r"(?P<name>next)(?=\s*:)",
         r"(?P<setup>set[ -]?up)",
         r"(?P<facing>(?:right|wrong)[ -]side|rs|ws)(?: rows?)?(?=\s*:)",
         r"(?P<shaping>dec(?:rease)?|inc(?:rease)?)(?: (?P<number2>\d+))?(?=\s*(?:[(\[][^)\]]*[)\]]\s*)?:)",
         r"(?:last|next|first|following|foll\.?)\s+(?P<many>\d{1,3}|two|three|four|five|six|eight|ten)\s+(?P<course4>rounds|rnds|rows)\b",
-        r"(?P<worded>[a-z]+(?: [a-z]+)?(?=\s*:\s*(?:[*(\[]\s*(?:k|p|sl)|(?:k|p|sl)\s?\d|(?:knit|purl)\b)))",
+        r"(?P<worded>[a-z]+(?: [a-z]+)?(?=\s*:\s*(?:[*(\[]\s*(?:k|p|sl)|(?:k|p|sl)\s?\d|(?:knit|purl|kfb|pfb)\b)))",
     )
 )
 
@@ -82,6 +83,24 @@ _ON_NEXT = re.compile(
 )
 
 
+_UNDER_A_NAME = re.compile(  # "Broken rib: Rnds 1 and 2: …"
+    r"(?P<name>[A-Za-z][A-Za-z' -]{2,40}(?: ?\([^():]*\))?): (?=(?:rounds?|rnds?|rows?)\.? ?\d+[^:*]{0,30}:|\d+(?:st|nd|rd|th) (?:rounds?|rnds?|rows?)\b)",
+    re.IGNORECASE,
+)
+
+
+def named_in(text: str) -> str:
+    """Return the name of a pattern whose first row stands behind it on a line.
+
+    Examples
+    --------
+    >>> named_in("Broken rib: Rnds 1 and 2: K1, p1."), named_in("Rnd 1: Knit.")
+    ('broken rib', '')
+    """
+    lead = _UNDER_A_NAME.match(text)
+    return lead["name"].lower().strip() if lead else ""
+
+
 @lru_cache(maxsize=8192)
 def label_of(text: str) -> Label | None:
     """Return the label that a line begins with, None if there is none.
@@ -93,6 +112,9 @@ def label_of(text: str) -> Label | None:
     >>> label_of("Set-up Round: knit").name, label_of("Knit 3 rounds.")
     ('set-up', None)
     """
+    if lead := _UNDER_A_NAME.match(text):
+        found = label_of(text[lead.end() :])
+        return found and attrs.evolve(found, end=found.end + lead.end())
     for form in _FORMS:
         match = form.match(text)
         if match is not None:
@@ -124,6 +146,8 @@ def _made(said: dict[str, str | None], end: int) -> Label | None:
     elif said.get("nth"):
         first = int((said["nth"] or "")[:6])
         numbers = tuple(range(first, int((said["nth2"] or said["nth"] or "")[:6]) + 1))
+    elif said.get("every"):
+        name = "every"
     elif said.get("name"):
         name = " ".join((said["name"] or "").lower().split())
         words = name.split()

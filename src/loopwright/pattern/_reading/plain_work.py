@@ -20,7 +20,7 @@ from loopwright.pattern._rewording.terse import with_verb
 from loopwright.pattern._rewording.wordings import COLOUR, COUNT, NUMBER
 from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.items import KNIT, PURL, Item, Repeat, Run
-from loopwright.pattern.values import SizedLength, To, UntilMeasures
+from loopwright.pattern.values import SizedLength, To, UntilMeasures, sized, values_of
 
 __all__ = ["LENGTH", "length_in", "plain_work", "unit_in"]
 
@@ -316,7 +316,10 @@ def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
         fabric,
     ):
         return None
-    live = scribe.now()
+    live, every = scribe.now(), scribe.context.every
+    if every is not None and verb.startswith("work") and not fabric.strip():
+        less = [int(value) - 1 for value in values_of(count)]  # it was told, and so worked, once
+        return [st.RepeatRounds((every,), sized(less), at=scribe.place)] if min(less) > 0 else None
     if scribe.course == "RND" and live.in_rounds and live.is_free:
         course = "RND"  # whoever goes round says rows, too
     lead = _all_of(scribe) if course == "RND" and live.held() and "thumb" not in live.held() else []

@@ -207,6 +207,23 @@ def _joining(follower: _Follower, step: st.Step, hit: _Hit) -> Iterator[tuple[st
 # where needles and markers are
 
 
+def _of_the_work(follower: _Follower, step: st.Step, hit: _Hit) -> Iterator[tuple[st.Step, ...]]:
+    """Work a round over all stitches that stands under the name of a part: "Top: …"."""
+    if "needles are arranged" in hit.problem:
+        whole = rewritten(step, _without_part)
+        if whole is not step:
+            yield (whole,)
+
+
+def _without_part(thing: object) -> object:
+    if not isinstance(thing, st.Round | st.Row | st.Part) or len(thing.items) > 1:
+        return thing
+    only = thing.items[0]
+    if not isinstance(only, On) or len(only.parts) != 1 or only.parts[0].startswith("needle"):
+        return thing
+    return attrs.evolve(thing, items=only.items)
+
+
 def _divided(follower: _Follower, step: st.Step, hit: _Hit) -> Iterator[tuple[st.Step, ...]]:
     """Divide the stitches over the needles that a round names."""
     if "needles are arranged" not in hit.problem and "sts lie on:" not in hit.problem:
@@ -395,5 +412,5 @@ def _turned_out(follower: _Follower, step: st.Step, hit: _Hit) -> Iterator[tuple
 
 
 _WAYS: tuple[Callable[[_Follower, st.Step, _Hit], Iterator[tuple[st.Step, ...]]], ...] = (
-    _joining, _divided, _between_markers, _turned_out, _long_enough,
+    _joining, _of_the_work, _divided, _between_markers, _turned_out, _long_enough,
 )  # fmt: skip

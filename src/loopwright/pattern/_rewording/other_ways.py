@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 
+from loopwright.pattern._rewording.in_short import spelt_out
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.striped import with_bands
 from loopwright.pattern._rewording.tables import Rewordings
@@ -112,8 +113,9 @@ def _on_two_needles(match: re.Match[str]) -> str:
 
 def _wound(match: re.Match[str]) -> str:
     """Put "wrap the yarn around both needles 8 times" as the closed cast-on that it is."""
-    lead = "With" if match[0][:1].isupper() else "with"
-    return f"{lead} a closed cast-on, cast on {match['a'] or match['b']} sts on each needle"
+    lead = "With" if match["way"][0].isupper() else "with"
+    sts = f"{match['a'] or match['b']} sts"
+    return f"{match['step'] or ''}{lead} a closed cast-on, cast on {sts} on each needle"
 
 
 def _ribbed(match: re.Match[str]) -> str:
@@ -145,7 +147,7 @@ _ROWS = Rewordings(
     (said, means)
     for said, means in (
         (
-            rf"^(?:\*)?(?:wind|wrap) (?:the )?(?:yarn|wool|working yarn) (?:a)?round (?:both|the two|the) needles (?:(?P<a>{_N}) times|until there are (?P<b>{_N}) (?:loops|wraps|sts|stitches) on (?:each|both)(?: needles?)?)(?=[.,;:]|$)",
+            rf"^(?P<step>\d{{1,2}}[.)] )?(?:\*)?(?P<way>wind|wrap) (?:the )?(?:yarn|wool|working yarn) (?:a)?round (?:both|the two|the) needles (?:(?P<a>{_N}) times|until there are (?P<b>{_N}) (?:loops|wraps|sts|stitches) on (?:each|both)(?: needles?)?)(?=[.,;:]|$)",
             _wound,
         ),
         (
@@ -527,4 +529,4 @@ _ROWS = Rewordings(
 
 def said_usually(said: MappedText) -> MappedText:
     """Return a line with the order of words that the rules know."""
-    return _ROWS.put_in(with_bands(_with_waste(said)))
+    return _ROWS.put_in(with_bands(_with_waste(spelt_out(said))))

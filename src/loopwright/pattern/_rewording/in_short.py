@@ -1,0 +1,99 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""What is written in short: "(k5, k2tog) x 8", "k2, p2 for 20 rnds", a bare count in brackets."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.tables import Rewordings
+
+__all__ = ["spelt_out"]
+
+_N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
+_FEW = r"(?:\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)"
+_CRS = r"(?:rounds?|rnds?|rows?)\b"
+_RIB = r"(?:knit|k) ?\d(?: ?tbl)?(?:,? ?/? ?|,? and )(?:purl|p) ?\d(?: ?tbl)?|\d ?x ?\d(?= rib)"
+_TO = r"(^|[.;:] |\b(?:then|and|now) )"
+_WHERE = r"(?:times|twice|\*|around|round|\bend|(?:each|every) (?:st|stitch))"
+
+_ITEMS = r"(?:k|p|ssk|skp|sl|yo|m1|kfb|s2kp|cdd)[^\[\]()*;.:]*?"
+_EVENLY = (
+    rf"(?P<what>dec|inc)(?:reas(?:e|ing)|'?g)?\.? (?P<n>{_N}) (?:sts|stitches)(?: (?:evenly|equally))?"
+    r"(?: (?:across|around|over|in)[^:;.*(\[]*)?,? ?(?::|=|thus:?|as follows:?|like this:?|so:?|working)? ?"
+)
+
+
+def _as_round(match: re.Match[str]) -> str:
+    """Put "knit 1 round, decreasing 6 sts evenly: [k8, k2tog] 6 times" as the round that it is."""
+    often = match["often"] or match["often2"]
+    head = match["label"] or f"{match['lead']}Next {match['crs']}: "
+    return f"{head}[{match['items']}] {often} ({match['n']} sts {match['what'].lower()}reased)"
+
+
+_WAYS = Rewordings(
+    (
+        (  # "[ssk, k20, k2tog] twice; [ssk, k18, k2tog] twice": rounds, one after another
+            rf"(?<=[)\]]) (?P<often>{_FEW} times|twice)(?P<count> ?\(\d{{1,3}}(?: sts)?\))?; (?=[(\[][^()\[\]]*(?:tog|ssk|skp|m1|kfb)[^()\[\]]*[)\]] (?P=often))",
+            lambda match: f" {match['often']}{match['count'] or ''}. ",
+        ),
+        (
+            rf"{_TO}(?P<items>(?:k|p) ?\d+,? (?:k2tog|ssk|skpo?|p2tog|m1)) (?:all (?:the way )?(?:a)?round|all along)(?=[.;(]|$)",
+            r"\1*\g<items>; rep from * to end",
+        ),
+        (  # the tubes of a closed cast-on: the needles go round, and the work does not
+            rf"\b(?P<verb>t|r|f)(?:urn|otate|lip) (?:the )?(?:work|needles?),? (?:and )?(?:then )?(?:knit|k) (?:the )?(?P<n>{_N}) (?:sts|stitches|loops) (?:of|on) the (?:other|second|lower|bottom) needle(?: with its own tips?| with its other (?:tip|end))?",
+            lambda match: f"{'K' if match['verb'].isupper() else 'k'}nit {match['n']} sts",
+        ),
+        (
+            r"\b(?P<pull>pull|slide|push) the (?:lower|upper|bottom|top|other|back|front) needle (?:through|out|along|forward)\b[^.;\d]*",
+            lambda match: f"{'H' if match[0][0].isupper() else 'h'}old the needles side by side",
+        ),
+        (rf"(?<=[)\]*]) ?[x×] ?(?P<n>{_FEW})(?=\W|$)", r" \g<n> times"),
+        (  # "[k5, k2tog] 8 times (48).": what there is behind it
+            rf"(?P<how>[)\]*][^.;:*()\[\]]{{0,20}}?{_WHERE}|\bin (?:each|every) (?:st|stitch))[,:]? ?(?:\((?P<a>\d{{1,3}})\)|= ?(?P<b>\d{{1,3}}))(?=[.;]|$)",
+            lambda match: f"{match['how']} ({match['a'] or match['b']} sts)",
+        ),
+        (
+            r"(?P<how>\brep(?:eat)? from \*)[,:]? ?\((?P<a>\d{1,3})\)(?=[.;]|$)",
+            r"\g<how> (\g<a> sts)",
+        ),
+        (
+            rf"\b(?P<verb>work|knit|continue) in (?P<fabric>st\.? st|stock\w+(?: st(?:itch)?)?|garter(?: st(?:itch)?)?|(?:moss|seed)(?: st(?:itch)?)?) (?P<n>{_N}|{_FEW}) (?P<crs>{_CRS})",
+            r"\g<verb> \g<n> \g<crs> in \g<fabric>",
+        ),
+        (  # "K2, p2 for 20 rnds", "rib (k1, p1) 8 rnds", "k2/p2 rib x 12 rnds"
+            rf"{_TO}(?:work |knit )?(?:in )?(?:rib(?:bing)?:? )?\(?(?P<rib>{_RIB})\)?(?: rib(?:bing)?)?(?: (?:over|on|across) all (?:the )?(?:sts|stitches))?,? ?(?:for|x|×)? ?(?P<n>{_N}|{_FEW}) (?P<crs>{_CRS})(?! (?:of|less))",
+            lambda match: (
+                f"{match[1]}{'Work' if match[0][len(match[1]) :][:1].isupper() else 'work'}"
+                f" {match['n']} {match['crs']} of {match['rib']} rib"
+            ),
+        ),
+        (
+            (
+                rf"(?:(?P<label>\b(?:next|last|this) (?:round|rnd|row): )|(?P<lead>^|[.;] ))(?:knit|k|purl|p|work)(?: (?:1|one|a|the next) (?P<crs>round|rnd|row))?(?:,| and)* {_EVENLY}"
+                rf"[(\[](?P<items>{_ITEMS})(?:[)\]],? ?(?P<often>{_FEW} times|twice)|,? (?P<often2>{_FEW} times|twice)[)\]])(?=[.;]|$)"
+            ),
+            _as_round,
+        ),
+        (
+            r"(^|[.;] )next (round|rnd|row), (?=(?:\*|\[|\(|k ?\d|p ?\d|[kp]2tog|ssk|skp|sl \d|(?:first|1st) needle|needle 1)\b|[*\[(])",
+            r"\1Next \2: ",
+        ),
+        (
+            rf"\*(?P<rows>(?:(?:and |then )*(?:knit|purl|k|p) (?:a|one|\d+) {_CRS}(?:, ?)?){{2,}})\* (?P<often>{_FEW} times|twice)\b",
+            r"(\g<rows>) \g<often>",
+        ),
+        (  # "Rnds 1-3: [k2, p2] with MC": over and over
+            rf"(?P<label>^(?:[^:.]*: )?(?:rounds?|rnds?|rows?|r) ?\d[^:.]*: )(?P<with>with [A-Z]\w*,? )?(?:\[|\(|\*)(?P<items>{_ITEMS})(?:\]|\)|\*)?(?P<behind>,? with [A-Z]\w*)?(?=\.?$)",
+            lambda match: (
+                f"{match['label']}{match['with'] or ''}{(match['behind'] or '').strip(' ,')}{', ' * bool(match['behind'])}*{match['items']}; rep from * to end"
+            ),
+        ),
+    )
+)
+
+
+def spelt_out(said: MappedText) -> MappedText:
+    """Return a line with counts and ribs in short written out."""
+    return _WAYS.put_in(said)
