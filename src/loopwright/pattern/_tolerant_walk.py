@@ -384,7 +384,8 @@ class Editor(Walk):
             return end
 
     def _on(self, item: On) -> None:
-        if self.free and not self.tally.parts and _is_of_the_work(item):
+        """Take "Top: [ssk, k20, k2tog] twice" for a round: a part of the work is no needle."""
+        if self.free and not self.tally.parts and getattr(self.step, "items", ()) == (item,):
             self._items(item.items)
         else:
             super()._on(item)
@@ -568,7 +569,7 @@ class Editor(Walk):
         elif claim.kind == "count":
             self._hear_count(numbers[0], now)
         elif claim.kind == "change" and self._unmarked and not self.blind:
-            self._adopt(before + numbers[0])  # so many at markers that nobody told to hang
+            self._adopt(before + numbers[0])  # at markers that nobody hung
         elif claim.kind == "change" and not self.blind and now - before != numbers[0]:
             raise Trouble(
                 "count", f"{_grown(numbers[0])} stated; this makes {_grown(now - before)}"
@@ -577,11 +578,6 @@ class Editor(Walk):
             waiting = self._waiting(numbers[0])
             if waiting != numbers[0]:
                 raise Trouble("count", f"{plural(numbers[0], 'st')} stated to wait; {waiting} do")
-
-
-def _is_of_the_work(item: On) -> bool:
-    """Tell whether an item names a part of the work and no needle: "Top: [ssk, k20, k2tog] twice"."""
-    return len(item.parts) == 1 and not item.parts[0].startswith("needle ")
 
 
 def _unmarks(step: st.Part) -> bool:

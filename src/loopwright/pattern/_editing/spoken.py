@@ -77,7 +77,7 @@ def next_on_line(one: Spoken, after: Spoken | None) -> Spoken | None:
 _COMMA = WordForm(r"(?<=\d),(?=\d\s*(?:[(\[][^)\]]{0,40}[)\]]|[)\]])?\s*(?:cm|mm)\b)", re.NOFLAG)
 
 
-_SO_OFTEN = re.compile(r"(?<=[)\]]) ?[x×] ?(?P<n>\d{1,2})(?=\W|$)(?! ?(?:g|oz|m|cm|mm)\b)", re.IGNORECASE)
+_SO_OFTEN = WordForm(r"(?<=[)\]]) ?[x×] ?(?P<n>\d{1,2})(?=\W|$)(?! ?(?:g|oz|m|cm|mm)\b)")
 
 
 @lru_cache(maxsize=8192)

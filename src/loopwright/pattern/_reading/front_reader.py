@@ -66,7 +66,7 @@ _WRAPS = re.compile(  # a closed cast-on that is told by what the hands do
     re.IGNORECASE,
 )
 _HAS = re.compile(  # what is on the needle already, or comes on to it in a way that has no name
-    rf"(?:(?:step )?\d{{1,2}}[.):] )?(?:(?:begin|start)(?:ning|ing)? (?:with|from)|you (?:have|will have|should have|need)|there are)[^.;:\d]*? (?P<n>{COUNT}) (?:live |open |held |new )*(?:sts|stitches|loops)\b(?! ?(?:to|=|per|over|in) )",
+    rf"(?:(?:step )?\d{{1,2}}[.):] )?(?:(?:begin|start)(?:ning|ing)? (?:with|from)|you (?:have|will have|should have|need)|there are)[^.;:\d]*? (?P<n>{COUNT}) (?:live |open |held |new )*(?:sts|stitches|loops)\b(?! ?(?:to|=|per|over|in|less|fewer|more|inc\w*|dec\w*)\b)",
     re.IGNORECASE,
 )
 _CASTS_ON_UNDER = re.compile(  # "Baby sock: cast on 36 sts, 12 per needle": a name, and no meaning of it

@@ -19,8 +19,9 @@ from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.one_sided import on_one_side
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import count_in, number_of
+from loopwright.pattern._reading.uncounted import with_rows
 from loopwright.pattern._rewording.wordings import COUNT, NUMBER, STS
-from loopwright.pattern.items import Run, items_in
+from loopwright.pattern.items import Run
 from loopwright.pattern.values import (
     Count,
     Sized,
@@ -66,15 +67,6 @@ _THEM = re.compile(  # "these 10 rows form the pattern. Repeat them until …"
 _ALL_ROWS = re.compile(  # "work the 8 rounds 6 times in total"
     r"(?:and |then |now )*(?:rep(?:eat)?|work|knit) (?:the|all|all the|all of the|the whole) (?P<n>\d{1,2}|two|three|four|six|eight|ten|twelve) (?P<course>rounds|rnds|rows) (?=(?:a total of )?\S+(?: [\[(][^)\]]*[)\]])? (?:more )?times\b|twice\b|until\b)"
 )
-_UNCOUNTED = re.compile(  # "rep these rows until …", "repeat 5 more times"
-    rf"(?:and |then |now )*(?:rep(?:eat)?(?: (?:all )?(?:these|those|the above) (?:rows|rounds|rnds))?|(?:work|knit) (?:all )?(?:these|those|the above) (?:rows|rounds|rnds)),? (?=(?:un)?til+\b|for {COUNT}|another\b|a further\b|a total\b|once\b|twice\b|(?:\d+|[a-z]+)(?: ?[\[(][^)\]]*[\])])? (?:more |further )?times\b)"
-)
-_ON_FOR_A_LENGTH = re.compile(  # "continue in this way until it measures 5 cm"
-    rf"(?:and |then |now )*(?:continue|cont\b\.?|carry on|go on|keep on|work)(?: (?:on|to work|working|even|straight))*,? (?:in|as|like) (?:this|the same|that|pattern|patt|set|established|est)(?: (?:way|manner|fashion|pattern|patt|set|established))?,? (?=(?:(?:un)?til+ (?:[a-z]+ ){{1,4}}?(?:measures?|is|are|reach(?:es)?)|for) (?:about )?{COUNT} ?(?:cm|mm|in\b|inch|\"))"
-)
-_REPEATS = re.compile(
-    rf"(?:and |then |now )*(?:work|knit|make|do) (?P<n>{COUNT}|two|three|four|five|six)(?: (?:full|whole|complete|pattern|vertical|motif))* repeats(?: (?:in all|in total|altogether|of (?:the |this )?(?:pattern|motif)))?"
-)
 _ENDS_WITH = re.compile(  # "rows 1-4", of which the fourth was told with the second
     rf"(?:and |then |now )*(?:rep(?:eat)?|work|knit)\b\.? (?:(?:the |these |all )*(?:{_C}) ?\d+ ?(?:-|–|to|through) ?(?P<b>\d+)|(?:the|these|those|last|all) (?:last )?(?P<n>\d+|four|six|eight|ten|twelve) (?:{_C}))"
 )
@@ -95,12 +87,7 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
     if (them := _THEM.match(text)) is not None and (last := scribe.context.last):
         course = "rows" if scribe.course == "ROW" else "rounds"
         text = f"rep {course} 1-{last} {text[them.end() :]}"
-    if (these := _UNCOUNTED.match(text)) is not None and (block := _block(scribe)):
-        text = f"rep {block} {text[these.end() :].strip()}"
-    if (onward := _ON_FOR_A_LENGTH.match(text)) is not None and (block := _unshaped_block(scribe)):
-        text = f"rep {block} {text[onward.end() :].strip()}"
-    if (whole := _REPEATS.fullmatch(text)) is not None and "-" in (block := _block(scribe)):
-        text = f"rep {block} a total of {whole['n']} times"
+    text = with_rows(scribe, text)
     if (all_rows := _ALL_ROWS.match(text)) and number_of(all_rows["n"]) == scribe.context.last:
         text = f"rep {all_rows['course']} 1-{scribe.context.last} {text[all_rows.end() :]}"
     rounds = _IN_ALL.search(text)
@@ -129,44 +116,6 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
         scribe.assembler.entries[:], scribe.assembler.remarks[:] = kept, remarks
         raise
     return more
-
-
-def _unshaped_block(scribe: Scribe) -> str:
-    """Name the numbered rows of the pattern in work, where they were just worked and shape nothing."""
-    block, rows = _block(scribe), scribe.context.rows
-    even = all(
-        not _changes(scribe, rows[number])
-        for number in range(1, scribe.context.last + 1)
-        if number in rows
-    )
-    return block if "-" in block and even else ""
-
-
-def _changes(scribe: Scribe, row: st.Round | st.Row) -> bool:
-    """Tell whether a row holds a stitch that takes others than it leaves."""
-    runs = (item.stitch for item in items_in(row.items) if isinstance(item, Run))
-    return any(key in scribe.table and scribe.table[key].change for key in runs)
-
-
-def _block(scribe: Scribe) -> str:
-    """Name the rows that "repeat until …" means: those numbered from 1, or a shaping one and its
-    plain one; "" where that is not known.
-    """
-    context, steps = scribe.context, [one.step for one in scribe.assembler.entries]
-    steps = [step for step in steps if not isinstance(step, st.Note)]
-    course = "rows" if scribe.course == "ROW" else "rounds"
-    rows = [row for step in steps[-8:] for row in rounds_in((step,))]
-    told = context.rows.get(context.last)
-    if not rows:
-        return ""
-    if told is not None and rows[-1].items == told.items:
-        if all(number in context.rows for number in range(1, context.last + 1)):
-            return f"{course} 1-{context.last}" if context.last > 1 else f"the last {course[:-1]}"
-        return ""
-    if not all(isinstance(step, st.Round | st.Row) for step in steps[-2:]):
-        return f"the last {course[:-1]}" if isinstance(steps[-1], st.Round | st.Row) else ""
-    plain_behind = len(rows) > 1 and not _changes(scribe, rows[-1]) and _changes(scribe, rows[-2])
-    return f"the last 2 {course}" if plain_behind else f"the last {course[:-1]}"
 
 
 _ONE_ROW = re.compile(

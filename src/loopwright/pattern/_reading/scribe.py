@@ -269,8 +269,7 @@ class Scribe:
             context.last = numbers[-1]
         if name and name not in ("next", "last", "foll", "following"):
             context.named[row_name(name)] = bare
-        context.named["last"] = bare
-        context.every = bare if name == "every" else None
+        context.named["last"], context.every = bare, bare if name == "every" else None
         self._learn(step)
 
     def _learn(self, step: st.Round | st.Row) -> None:

@@ -49,7 +49,10 @@ _WAYS = Rewordings(
             r"\b(?P<pull>pull|slide|push) the (?:lower|upper|bottom|top|other|back|front) needle (?:through|out|along|forward)\b[^.;\d]*",
             lambda match: f"{'H' if match[0][0].isupper() else 'h'}old the needles side by side",
         ),
-        (rf"(?<=[)\]*]) ?[x×] ?(?P<n>{_FEW})(?=\W|$)", r" \g<n> times"),
+        (
+            rf"(?<=[)\]*]) ?[x×] ?(?P<n>{_FEW})(?=\W|$)(?! ?(?:g|grams?|oz|m|cm|mm|balls?|yds?|yards?)\b)",
+            r" \g<n> times",
+        ),
         (  # "[k5, k2tog] 8 times (48).": what there is behind it
             rf"(?P<how>[)\]*][^.;:*()\[\]]{{0,20}}?{_WHERE}|\bin (?:each|every) (?:st|stitch))[,:]? ?(?:\((?P<a>\d{{1,3}})\)|= ?(?P<b>\d{{1,3}}))(?=[.;]|$)",
             lambda match: f"{match['how']} ({match['a'] or match['b']} sts)",

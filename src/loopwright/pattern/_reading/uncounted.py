@@ -1,0 +1,73 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Which rows are meant where a text says "repeat until …" and neither names nor counts them."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._reading.scribe import Scribe
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern.items import Run, items_in
+
+__all__ = ["with_rows"]
+
+_UNCOUNTED = re.compile(  # "rep these rows until …", "repeat 5 more times"
+    rf"(?:and |then |now )*(?:rep(?:eat)?(?: (?:all )?(?:these|those|the above) (?:rows|rounds|rnds))?|(?:work|knit) (?:all )?(?:these|those|the above) (?:rows|rounds|rnds)),? (?=(?:un)?til+\b|for {COUNT}|another\b|a further\b|a total\b|once\b|twice\b|(?:\d+|[a-z]+)(?: ?[\[(][^)\]]*[\])])? (?:more |further )?times\b)"
+)
+_ON_FOR_A_LENGTH = re.compile(  # "continue in this way until it measures 5 cm"
+    rf"(?:and |then |now )*(?:continue|cont\b\.?|carry on|go on|keep on|work)(?: (?:on|to work|working|even|straight))*,? (?:in|as|like) (?:this|the same|that|pattern|patt|set|established|est)(?: (?:way|manner|fashion|pattern|patt|set|established))?,? (?=(?:(?:un)?til+ (?:[a-z]+ ){{1,4}}?(?:measures?|is|are|reach(?:es)?)|for) (?:about )?{COUNT} ?(?:cm|mm|in\b|inch|\"))"
+)
+_REPEATS = re.compile(
+    rf"(?:and |then |now )*(?:work|knit|make|do) (?P<n>{COUNT}|two|three|four|five|six)(?: (?:full|whole|complete|pattern|vertical|motif))* repeats(?: (?:in all|in total|altogether|of (?:the |this )?(?:pattern|motif)))?"
+)
+
+
+def with_rows(scribe: Scribe, text: str) -> str:
+    """Return a sentence that repeats rows with their numbers, where it leaves those out."""
+    if (these := _UNCOUNTED.match(text)) is not None and (block := _block(scribe)):
+        text = f"rep {block} {text[these.end() :].strip()}"
+    if (onward := _ON_FOR_A_LENGTH.match(text)) is not None and (block := _unshaped_block(scribe)):
+        text = f"rep {block} {text[onward.end() :].strip()}"
+    if (whole := _REPEATS.fullmatch(text)) is not None and "-" in (block := _block(scribe)):
+        text = f"rep {block} a total of {whole['n']} times"
+    return text
+
+
+def _unshaped_block(scribe: Scribe) -> str:
+    """Name the numbered rows of the pattern in work, where they were just worked and shape nothing."""
+    block, rows = _block(scribe), scribe.context.rows
+    even = all(
+        not _changes(scribe, rows[number])
+        for number in range(1, scribe.context.last + 1)
+        if number in rows
+    )
+    return block if "-" in block and even else ""
+
+
+def _changes(scribe: Scribe, row: st.Round | st.Row) -> bool:
+    """Tell whether a row holds a stitch that takes others than it leaves."""
+    runs = (item.stitch for item in items_in(row.items) if isinstance(item, Run))
+    return any(key in scribe.table and scribe.table[key].change for key in runs)
+
+
+def _block(scribe: Scribe) -> str:
+    """Name the rows that "repeat until …" means: those numbered from 1, or a shaping one and its
+    plain one; "" where that is not known.
+    """
+    context, steps = scribe.context, [one.step for one in scribe.assembler.entries]
+    steps = [step for step in steps if not isinstance(step, st.Note)]
+    course = "rows" if scribe.course == "ROW" else "rounds"
+    rows = [row for step in steps[-8:] for row in rounds_in((step,))]
+    told = context.rows.get(context.last)
+    if not rows:
+        return ""
+    if told is not None and rows[-1].items == told.items:
+        if all(number in context.rows for number in range(1, context.last + 1)):
+            return f"{course} 1-{context.last}" if context.last > 1 else f"the last {course[:-1]}"
+        return ""
+    if not all(isinstance(step, st.Round | st.Row) for step in steps[-2:]):
+        return f"the last {course[:-1]}" if isinstance(steps[-1], st.Round | st.Row) else ""
+    plain_behind = len(rows) > 1 and not _changes(scribe, rows[-1]) and _changes(scribe, rows[-2])
+    return f"the last 2 {course}" if plain_behind else f"the last {course[:-1]}"
