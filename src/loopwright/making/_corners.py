@@ -141,7 +141,7 @@ def corner_strands(work: Work, *, beyond: bool = False) -> tuple[CornerStrand, .
     """Return the strands on the edge of the corner where the work stands, best to lift first.
 
     A strand is the better, the smaller the larger of the two cells that it leaves when it is
-    worked together with the next stitch.
+    worked together with the next stitch; of two alike, where the larger lies before that stitch.
 
     Parameters
     ----------
