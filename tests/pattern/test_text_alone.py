@@ -251,3 +251,12 @@ def test_all_stitches_are_those_that_were_there() -> None:
     assert not list(known_numbers(list(spoken(text))))
     wrong = list(known_numbers(list(spoken(text.replace("all 60 (64", "all 60 (62")))))
     assert [one.line for one in wrong] == [3]
+
+
+def test_what_is_left_beside_a_part_is_what_was_there() -> None:
+    text = "The first 28 (32, 36) sts are the instep. 56 (64, 72) sts.\nRepeat rounds 3 and 4 until there are 80 (92, 104) sts, of which 52 (60, 68) are sole sts.\n"
+    assert not list(two_parts(list(spoken(text))))
+    wrong = list(two_parts(list(spoken(text.replace("80 (92", "80 (90")))))
+    assert [one.message for one in wrong] == [
+        "52 (60, 68) of 80 (90, 104) sts leave 28 (30, 36); there were 28 (32, 36)"
+    ]

@@ -21,6 +21,9 @@ _FIRST_LAST = WordForm(
 _OF_NEEDLES = WordForm(
     rf"\b(?P<a>{COUNT}) {STS} (?:of|on) needles? \d(?: and \d)?\b[^;]{{0,30}}\b(?P<b>{COUNT}) {STS} (?:of|on) needles? \d(?: and \d)? (?:rest|wait|are|stay)",
 )
+_OF_WHICH = WordForm(
+    rf"\b(?P<a>{COUNT}) {STS}[,;:] (?:of which|of them|and of these|with) (?P<b>{COUNT}) (?:are |is |on |for )(?:the )?{_PART}\b",
+)
 _THE_OTHER = WordForm(
     rf"\b(?:have|these|are|remain on) (?P<a>{COUNT}) {_PART} {STS}[^.\d]{{0,30}}\bother (?P<b>{COUNT})(?: {STS})? (?:wait|are|rest|stay|hang|for)\b",
 )
@@ -31,6 +34,7 @@ _HALVED = WordForm(
     rf"(?P<n>{COUNT})(?: {STS})?[^\d.;]{{0,24}}[.;,]? ?(?:and )?(?:divide|split|arrange|distribute|share)[^.;]{{0,24}}\b(?:evenly|equally)\b[^.;]{{0,20}}(?:2 needles|needles 1 and 2|n ?1 and n ?2|2 circulars?|two needles|needle 1 and needle 2)",
 )
 _COUNTED = WordForm(rf"(?P<n>{COUNT}) {STS}")
+LEAST = 10  # stitches of a part
 NEAR = 4  # stitches by which a sum may miss a count, and be meant for it all the same
 
 
@@ -58,6 +62,10 @@ def two_parts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                     f"{by_size(a)} and {by_size(b)} sts are {by_size(made)}, not {by_size(total)}"
                 )
                 yield Finding(WARNING, "sum", said, place.line, place.column)
+        part = _OF_WHICH.search(text)
+        if part is not None and (said := _rest(values(part["a"]), values(part["b"]), before)):
+            place = one.place_in_figures(part.start())
+            yield Finding(WARNING, "sum", said, place.line, place.column)
         halved = _HALVED.search(both)
         if (
             halved is not None
@@ -68,6 +76,18 @@ def two_parts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             said = f"{by_size(values(halved['n']))} sts can't be divided into two halves"
             yield Finding(WARNING, "halves", said, place.line, place.column)
         before += (values(told["n"]) for told in _COUNTED.finditer(text))
+
+
+def _rest(whole: tuple[int, ...], part: tuple[int, ...], before: Sequence[tuple[int, ...]]) -> str:
+    """Say what is left beside a part, where nearly so many were spoken of before, and not quite."""
+    whole, part = alike(whole, part)
+    rest = tuple(a - b for a, b in zip(whole, part, strict=True))
+    if not rest or rest in before or part in before or min(rest) < LEAST:
+        return ""
+    near = [count for count in before if is_near(count, rest, NEAR)]
+    if not near:
+        return ""
+    return f"{by_size(part)} of {by_size(whole)} sts leave {by_size(rest)}; there were {by_size(near[-1])}"
 
 
 def _wrong(a: tuple[int, ...], b: tuple[int, ...], before: Sequence[tuple[int, ...]]) -> str:
