@@ -30,7 +30,7 @@ def gone_back(scribe: Scribe, says: Sequence[Says]) -> list[Says]:
     if not rows or not (scribe.is_turned() or any(map(_is_turned, rows[:-1]))):
         return list(says)
     live = scribe.now()
-    if not live.in_rounds or not live.is_free:
+    if not live.in_rounds or not live.sure or set(live.held()) - {"instep"}:
         return list(says)
     for at, row in enumerate(rows):
         turned = _is_turned(rows[at - 1]) if at else scribe.is_turned()
@@ -109,16 +109,15 @@ def _heel_of(scribe: Scribe, before: Sequence[Says], row: Says) -> list[st.Step]
     for size, tally in enumerate(_after(scribe, before)):
         (one,) = of_size(Pattern("", (step,), sizes=live.size_names), size).steps
         found = change_of(one.items, scribe.table)  # type: ignore[attr-defined]
-        if found is None or not tally.ahead < found[0] < tally.count:
+        whole = bool(tally.held)  # the instep waits, and these are all of the heel
+        if found is None or not tally.ahead < found[0] < tally.count + whole:
             return None
         more.append(found[0] - tally.ahead)
         rest.append(tally.count - found[0])
-    if not more:
+    if not more or (any(rest) and (min(rest) == 0 or live.held())):
         return None
-    return [
-        st.Hold(sized(rest), "instep"), st.Hold(sized(more), "heel"),
-        st.Part((Turn(),)), st.ReturnHeld("heel"),
-    ]  # fmt: skip
+    waiting: list[st.Step] = [st.Hold(sized(rest), "instep")] if any(rest) else []
+    return [*waiting, st.Hold(sized(more), "heel"), st.Part((Turn(),)), st.ReturnHeld("heel")]
 
 
 def _after(scribe: Scribe, before: Sequence[Says]) -> list[Tally]:

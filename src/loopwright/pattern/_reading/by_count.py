@@ -17,7 +17,7 @@ from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._grammar.said import Numbered, Remark
-from loopwright.pattern._reading.between_turns import between_turns
+from loopwright.pattern._reading.between_turns import between_turns, closed_at_edges
 from loopwright.pattern._reading.how_often import stride_in, times_in
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.named_rows import last_shaping
@@ -100,16 +100,17 @@ def turned(scribe: Scribe, goal: Count | None) -> list[Says] | None:
     live = scribe.now()
     steps = [one.step for one in scribe.assembler.entries if not isinstance(one.step, st.Note)]
     last = [step.items for step in steps[-2:] if isinstance(step, st.Row | st.Part)]
-    rows = [to_the_gap(row) for items in last for row in between_turns(items)][-2:]
-    if goal is None or live.in_rounds or len(rows) < 2 or None in rows:
+    found = [to_the_gap(row) for items in last for row in between_turns(items)][-2:]
+    if goal is None or live.in_rounds or len(found) < 2 or None in found:
         return None
-    body = tuple(st.Row(items, at=scribe.place) for items in rows if items is not None)
+    body = tuple(st.Row(items, at=scribe.place) for items in found if items is not None)
     step = st.RepeatRounds(body, UntilWorked(), at=scribe.place)
-    after = [live.trial((step,), size) for size in range(len(live.tallies))]
+    rows = closed_at_edges(step, live.tallies)
+    after = [live.trial(rows, size) for size in range(len(live.tallies))]
     wanted = as_many(goal, live.count)
     if any(one.troubles for one in after) or [one.tally.count for one in after] != [*wanted]:
         return None
-    return [step]
+    return list(rows)
 
 
 def to_the_gap(items: Sequence[Item]) -> tuple[Item, ...] | None:

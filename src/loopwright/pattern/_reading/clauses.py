@@ -16,6 +16,7 @@ from loopwright.pattern._reading.between_turns import rows_begun
 from loopwright.pattern._reading.changing import changing
 from loopwright.pattern._reading.edges import every_round, shaped_at_ends, staggered
 from loopwright.pattern._reading.free_adjuncts import without_adjunct
+from loopwright.pattern._reading.free_heel import heel_apart
 from loopwright.pattern._reading.free_work import worked_over
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.live import Live
@@ -30,7 +31,8 @@ from loopwright.pattern._rewording.harmless import harmless, is_doubtful, is_ins
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.terse import LEAD
 from loopwright.pattern._rewording.wordings import COLOUR, COUNT
-from loopwright.pattern.items import KNIT, Item, On, PickUp, Repeat, Run, Turn
+from loopwright.pattern._tally import MARKER
+from loopwright.pattern.items import KNIT, Item, Mark, On, PickUp, Repeat, Run, Turn
 from loopwright.pattern.values import To, UntilMeasures, as_many, values_of
 
 __all__ = [
@@ -60,6 +62,8 @@ def has_picks(items: Sequence[Item]) -> bool:
 def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
     """Return items without a label: more of the round before, a whole round, or a part of one."""
     live = scribe.now()
+    if _unmarks_nothing(live, part):
+        scribe.loose, part = True, attrs.evolve(part, items=part.items[1:])
     rows = rows_begun(live, part.items)
     if not scribe.loose:
         scribe.began_rows = scribe.began_rows or rows is not None or _goes_round(live, part)
@@ -109,6 +113,13 @@ def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
         scribe.numbered(step, ())
         return [Numbered(step)]
     return [part]
+
+
+def _unmarks_nothing(live: Live, part: st.Part) -> bool:
+    """Tell whether the marker where the round begins is taken off first, of which nobody has spoken."""
+    marked = any(key[0] == MARKER for t in live.tallies for key in (*t.ahead_at, *t.behind_at))
+    at_start = bool(live.tallies) and live.in_rounds and not live.behind_any()
+    return at_start and not marked and len(part.items) > 1 and part.items[0] == Mark("remove")
 
 
 def _into_what_waits(scribe: Scribe, part: st.Part) -> list[Says] | None:
@@ -360,6 +371,8 @@ def clauses(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return []
     understood: list[str] = []
     found = joined(scribe, said, understood)
+    if not found and not understood and (apart := heel_apart(scribe, said.text)) is not None:
+        return apart
     free = found is None
     if free:
         found = joined(scribe, said, understood, free=True)
@@ -504,8 +517,9 @@ def _piece(
 
 def _freely(scribe: Scribe, piece: MappedText, text: str) -> list[Says] | None:
     """Read a clause whose words stand in any order, or that has words beside its instruction."""
-    if (worked := worked_over(scribe, text)) is not None:
-        return worked
+    for rule in (worked_over, heel_apart):
+        if (found := rule(scribe, text)) is not None:
+            return found
     bare = without_adjunct(piece)
     return None if bare is None else _piece(scribe, bare, aside=False, free=True)
 

@@ -34,6 +34,9 @@ class Context:
     places: dict[str, int] = attrs.field(factory=dict)  # "instep" and the needle that holds it
     halves: tuple[Count, ...] = ()  # stitches of both places, as they were told
     heel: Count | None = None  # stitches of a heel that is told before it is parted
+    told: Count | None = None  # stitches of a heel that a title tells
+    told_at: int = 0  # how many steps there were then
+    titled_at: int | None = None  # how many there were where a line said "heel" alone
     alike: bool = False  # whether rounds are told for one half, and both are worked alike
     across: tuple[Count, Count] | None = None  # heel, and instep that was knitted behind it
 

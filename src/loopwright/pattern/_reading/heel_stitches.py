@@ -7,6 +7,7 @@ import re
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.back import across_start
+from loopwright.pattern._reading.free_heel import knits_on
 from loopwright.pattern._reading.places import size_of
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
@@ -49,6 +50,10 @@ def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         scribe.context.heel = count_in(said["n"])
         return []  # they lie on both sides of the beginning of the round
     _compared(scribe, said[0], count_in(said["n"]))
+    if not scribe.now().held() and knits_on(scribe, count_in(said["n"])):
+        scribe.context.heel, scribe.ignored = count_in(said["n"]), True
+        scribe.note(said[0])
+        return []
     second = re.search(r"\b(?:of|on) needle 2\b", said[0].lower()) is not None
     ahead = second or (said["which"] or "").lower() == "next"
     steps = across_start(scribe, count_in(said["n"]))

@@ -82,6 +82,9 @@ _ROWS = re.compile(
 )
 
 
+_SLIPPED_EDGES = re.compile(  # "there are 16 slipped sts along each edge": one in two rows
+    rf"(?:there are |you (?:now )?(?:have|see|can count) )?(?P<n>{COUNT}) (?:(?:slipped|slip|chain(?:ed)?|edge|selvedge|selvage|elongated|long)[ -])+(?:edge )?(?:{STS}|loops|chains)? ?(?:\([^()]*\) )?(?:on|along|at|down|up) (?:each|either|both|every|the) (?:side|edge|end|selvedge|selvage)s?\b[^;\d]*$"
+)
 _MANY = rf"(?:(?P<n>{COUNT})|(?P<w>twice|{'|'.join(NUMBER_WORDS)}))"
 _SO_OFTEN = re.compile(  # "until the decreasing round has been worked 6 times in all"
     rf"(?:the |this |these |you have |it has )*(?:[a-z\d]+ ){{0,4}}?(?:rounds?|rnds?|rows?)?(?: \d+)? ?(?:has |have |is |been |was )*(?:worked|done|repeated|knit(?:ted)?|made)(?: the [a-z]+ (?:rounds?|rnds?|rows?))? (?:a total of )?{_MANY}(?: times)?(?: in all| in total| altogether)?$"
@@ -182,11 +185,18 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
         return UntilCount(count, growing)
     if match := _EACH_HOLDS.match(text):
         return UntilCount(_on_each(scribe, count_in(match["n"])), growing=True)
+    return _so_often(scribe, text, body)
+
+
+def _so_often(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
+    """Return the end that is told by rows worked, times, a length, or stitches that are gone."""
     if match := _ROWS.match(text):
         total = [int(value) for value in values_of(count_in(match["n"]))]
         if body.many and not any(value % body.many for value in total):
             return sized([value // body.many for value in total])
         return sized([max(1, round(value / max(1, body.many))) for value in total])
+    if (match := _SLIPPED_EDGES.match(text)) and body.many:
+        return _until_slipped(count_in(match["n"]), body)
     if (match := _SO_OFTEN.match(text)) and not body.copies:
         return number_of(match["w"]) if match["w"] else count_in(match["n"])
     if match := _PATTERN_SO_OFTEN.match(text):
@@ -217,6 +227,12 @@ def _where(scribe: Scribe, placed: re.Match[str], body: RepeatBody) -> str:
         return "" if alone else f"on needle {number}"
     half = _side_of_marker(scribe, count_in(placed["n"]), body)
     return f"{half} the marker" if half else ""
+
+
+def _until_slipped(edge: Count, body: RepeatBody) -> Count | None:
+    """Return how often rows are worked for so many slipped stitches at each edge: one in two rows."""
+    rows = [2 * int(value) for value in values_of(edge)]
+    return None if any(n % body.many for n in rows) else sized([n // body.many for n in rows])
 
 
 _THAT_ARE = re.compile(  # "12 sts remain, 6 on each side"
@@ -309,6 +325,8 @@ def _down_to(scribe: Scribe, middle: Count, body: RepeatBody) -> st.Times | None
         return UntilMeasures(None, "wanted")
     many = []
     lefts = _as_many(middle, len(live.tallies))
+    if (worked := _rows_until_between(scribe, lefts, body)) is not None:
+        return sized(worked)
     for tally, left, whole in zip(live.tallies, lefts, _widths(scribe, body), strict=True):
         each, over = divmod(whole - left, 2)
         if over and _has_doubles(scribe, body):  # the last one is made in the row that follows
@@ -320,6 +338,27 @@ def _down_to(scribe: Scribe, middle: Count, body: RepeatBody) -> st.Times | None
     done = 1  # the two rows before these turned one stitch on each side
     times = [each - done for each in many]
     return sized(times) if min(times) > 0 else None
+
+
+def _rows_until_between(scribe: Scribe, lefts: Sequence[int], body: RepeatBody) -> list[int] | None:
+    """Work short rows until so many stitches lie between the last two turns; None if they never do."""
+    live, rows, found = scribe.now(), _rows_of(scribe, body), []
+    made = (1, 2) if _has_doubles(scribe, body) else (0,)  # the second is made in the row behind
+    for size, left in enumerate(lefts):
+        editor, done = live.trial((), size), 0
+        while (gap := editor.tally.next_of(GAP, beyond=1)) is not None and done < 60:
+            if any(gap - ends == left for ends in made) or gap < left:
+                break
+            for row in rows:
+                for one in of_size(Pattern("", (row,), sizes=live.size_names), size).steps:
+                    editor.take(one)
+            done += 1
+            if editor.troubles:
+                return None
+        if gap is None or not done or all(gap - ends != left for ends in made):
+            return None
+        found.append(done + (not body.copies))  # they were worked once when they were told
+    return found
 
 
 def _widths(scribe: Scribe, body: RepeatBody) -> list[int]:

@@ -15,6 +15,7 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rewritten, rounds_in, with_fields
+from loopwright.pattern._reading.between_turns import closed_at_edges
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.said_out import left_unturned
 from loopwright.pattern._tally import GAP, Key, Tally
@@ -47,7 +48,7 @@ def left_unsaid(steps: tuple[st.Step, ...], live: Live) -> tuple[st.Step, ...]:
         elif isinstance(step, st.Recapture) and _in_rows_since(step.name, steps[:number]):
             found.append(attrs.evolve(step, corner="last"))
         else:
-            for one in _outwards(step, live.tallies_after(number)):
+            for one in _closing_rows(step, live.tallies_after(number)):
                 found += _double_stitches(one, live.tallies_after(number))
             short = isinstance(step, st.Row | st.RepeatRounds)
             if short and _round_goes_on(steps[number + 1 :], live.tallies_after(number + 1)):
@@ -181,6 +182,12 @@ def _in_rows_since(name: str, before: tuple[st.Step, ...]) -> bool:
 
 
 # wrapped stitches that are worked again
+
+
+def _closing_rows(step: st.Step, tallies: tuple[Tally, ...]) -> tuple[st.Step, ...]:
+    """Return rows until all are worked, with the last two as they must end."""
+    found = _outwards(step, tallies)
+    return found if len(found) > 1 else closed_at_edges(step, tallies)
 
 
 def _outwards(step: st.Step, tallies: tuple[Tally, ...]) -> tuple[st.Step, ...]:

@@ -41,7 +41,9 @@ from loopwright.pattern._reading.clauses import (
     whole_clause,
 )
 from loopwright.pattern._reading.closing import live_count
+from loopwright.pattern._reading.free_heel import heel_apart
 from loopwright.pattern._reading.free_rows import rows_in_any_order
+from loopwright.pattern._reading.free_short_rows import round_again, short_rows_on
 from loopwright.pattern._reading.gone_on import in_any_order
 from loopwright.pattern._reading.halves import on_halves
 from loopwright.pattern._reading.labelled import (
@@ -62,10 +64,18 @@ from loopwright.pattern._reading.shares import shared_out
 from loopwright.pattern._reading.star_blocks import said_by_count
 from loopwright.pattern._reading.stated import Stated, count_in, stated_in, without_asides
 from loopwright.pattern._reading.thirds import arrange_by_instep, without_sides
+from loopwright.pattern._reading.told_heel import (
+    LEAVING,
+    begin_heel,
+    of_the_heel,
+    over_so_many,
+    without_heel,
+)
 from loopwright.pattern._reading.waiting import give_with_count
 from loopwright.pattern._rewording.harmless import is_aside, is_instruction
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.turned_places import with_turns
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import with_yarns, yarn_first
 from loopwright.pattern.items import KNIT, On, Run, Stay, Turn, WrapTurn
@@ -84,6 +94,16 @@ def say(scribe: Scribe, said: MappedText) -> str:
     Lost
         It seems to be an instruction, and means nothing here.
     """
+    if (rest := without_heel(scribe, said)) is not None:
+        return say(scribe, rest)
+    if (left := LEAVING.search(said.text)) is not None and scribe.now().in_rounds:
+        kept, remarks = scribe.assembler.kept(), len(scribe.remarks)
+        kind = say(scribe, said.piece(0, left.start()))
+        if (waits := heel_apart(scribe, left[0].strip(" ,;"))) is not None:
+            scribe.give(waits)
+            return kind
+        scribe.assembler.back_to(kept)
+        del scribe.remarks[remarks:]
     unturned = _BUT_UNTURNED.search(said.text)
     kind = _say(scribe, said.piece(0, unturned.start()) if unturned else said)
     if kind == "instruction" and unturned:
@@ -95,12 +115,14 @@ def say(scribe: Scribe, said: MappedText) -> str:
 
 def _say(scribe: Scribe, said: MappedText) -> str:
     placed = with_pattern_rows(scribe, with_places(scribe, with_yarns(said)))
-    said = with_centre(scribe, _with_needles(to_far_wrap(scribe, placed)))
+    said = with_centre(scribe, _with_needles(with_turns(to_far_wrap(scribe, placed))))
     if _says_no_more(scribe, said.text):
         return "text"
+    said = over_so_many(scribe, said)
     take_up_all(scribe, said)
     _remember_label(scribe, said)
     direct = scribe.parsed(said)
+    begin_heel(scribe, said, None if direct is None else direct.says)
     if direct is None:
         if scribe.refusal is not None:
             raise scribe.refusal
@@ -129,7 +151,7 @@ def _read_by_meaning(scribe: Scribe, said: MappedText) -> str:
     if stated.waiting is not None:
         scribe.claim("waiting", stated.waiting)
     if not bare.text.strip(" .,"):
-        return _only_counted(scribe, said, stated)
+        return of_the_heel(scribe, said) or _only_counted(scribe, said, stated)
     if said_by_count(scribe, said) or (
         (_IN_EACH.search(bare.text) or _PIECES.search(bare.text))
         and _picked_in_each(scribe, said, stated)
@@ -154,6 +176,8 @@ def _read_by_meaning(scribe: Scribe, said: MappedText) -> str:
         raise Lost("the rows that are to be repeated were not read")
     if says is None or (not says and promises(bare.text)):
         says = _otherwise(scribe, said, stated, is_shaping=says is not None)
+    if not says and not is_instruction(bare.text) and (kind := of_the_heel(scribe, said)):
+        return kind
     if says is None:
         label = label_of(bare.text)
         if is_instruction(bare.text) or (
@@ -540,8 +564,8 @@ def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
 
 
 _RULES = (
-    shaped_evenly, starred_rows, banded, groups, do_this, again, plain_work, whole_clause,
-    in_any_order, rows_in_any_order, clauses,
+    round_again, shaped_evenly, starred_rows, banded, groups, do_this, again, plain_work, whole_clause,
+    in_any_order, rows_in_any_order, short_rows_on, clauses,
 )  # fmt: skip
 
 

@@ -10,6 +10,7 @@ from typing import Any
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.by_count import turned
@@ -34,9 +35,9 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import GAP
 from loopwright.pattern._tolerant_walk import Editor
-from loopwright.pattern.items import Turn, WrapTurn
+from loopwright.pattern.items import Run, Turn, WrapTurn
 from loopwright.pattern.program import Pattern, of_size
-from loopwright.pattern.values import Count, UntilCount, plus, values_of
+from loopwright.pattern.values import Count, To, UntilCount, plus, values_of
 from loopwright.plurals import plural
 
 __all__ = ["carried", "carry_on", "cycle_of", "goes_on", "on_each_round", "onward", "rows_before"]
@@ -450,10 +451,10 @@ def carry_on(
             if not items:
                 missed = True
                 break
-            step = attrs.evolve(row, items=items)
             working = [size for size in sizes if not done[size]]
             if not working:
                 break
+            step = _to_the_edge(scribe, attrs.evolve(row, items=items), working, editors)
             fits = True
             for size in working:
                 one = of_size(Pattern("", (step,), sizes=names), size).steps
@@ -495,6 +496,23 @@ def carry_on(
 def _wrong(editor: Editor) -> bool:
     """Tell whether rows could not be worked; a turn in hand is compared with its first rows later."""
     return any(trouble.kind != "mirror" for _, trouble in editor.troubles)
+
+
+def _to_the_edge(
+    scribe: Scribe, row: st.Round | st.Row, sizes: Sequence[int], editors: Sequence[Editor]
+) -> st.Round | st.Row:
+    """Leave out the one stitch behind the decrease of a turn where none is left for it."""
+    items, short = row.items, set()
+    if len(items) < 4 or items[-1] != Turn() or items[-2] not in (Run("k", 1), Run("p", 1)):
+        return row
+    for size in sizes:
+        (one,) = scribe.now().of_size((row,), size)
+        found = change_of(getattr(one, "items", ()), scribe.table)
+        short.add(0 if found is None else found[0] - editors[size].tally.ahead)
+    run = items[-4]
+    if short == {2} and isinstance(run, Run) and not isinstance(run.amount, To):
+        items = (*items[:-4], attrs.evolve(run, amount=plus(run.amount, -1)), *items[-3:])
+    return attrs.evolve(row, items=(*items[:-2], items[-1])) if short in ({1}, {2}) else row
 
 
 def _is_done(editor: Editor, target: Any) -> bool:

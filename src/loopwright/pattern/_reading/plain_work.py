@@ -405,6 +405,10 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
     ):
         context.ground, context.ground_name = None, "stockinette"
         return (st.Round((KNIT,)),) if course == "RND" else (st.Row((KNIT,)), st.Row((PURL,)))
+    if course == "ROW" and re.search(
+        r"\b(?:heel|slip(?:ped)?)[ -]st(?:itch)?\b|eye[- ]of[- ](?:the[- ])?partridge", low
+    ):
+        return _heel_stitch(scribe, "partridge" in low)
     if "garter" in low or re.search(r"every row", low):
         context.ground, context.ground_name = None, "garter"
         return (st.Row((KNIT,)),) if course == "ROW" else (st.Round((KNIT,)), st.Round((PURL,)))
@@ -463,6 +467,24 @@ def _moss(scribe: Scribe, course: str) -> tuple[st.Round | st.Row, ...]:
     if course == "ROW":
         return (made(course, row, ""),)
     return made(course, row, ""), made(course, (Repeat((second, first), To(before=1)), second), "")
+
+
+def _heel_stitch(scribe: Scribe, partridge: bool) -> tuple[st.Round | st.Row, ...] | None:
+    """Return the rows of heel stitch: every other stitch slipped on the right side."""
+    odd = {tally.count % 2 for tally in scribe.now().tallies} if scribe.now().sure else set()
+    if len(odd) != 1:
+        return None
+    slip, knit = Run("sl"), Run("k")
+    back = st.Row((slip, PURL))
+    rows: list[tuple[Item, ...]] = [
+        (Repeat((slip, knit)),),
+        (slip, Repeat((slip, knit), To(before=1)), knit),
+    ]
+    if odd == {1}:
+        rows = [(Repeat((slip, knit), To(before=1)), knit), (slip, Repeat((slip, knit)))]
+    scribe.context.ground, scribe.context.ground_name = None, "heel stitch"
+    first, second = map(st.Row, rows)
+    return (first, back, second, back) if partridge else (first, back)
 
 
 def _rib(scribe: Scribe, items: tuple[Item, ...], course: str) -> tuple[st.Round | st.Row, ...]:

@@ -32,6 +32,7 @@ from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.set_apart import alone_in_title
 from loopwright.pattern._reading.star_blocks import since_star, star_block
 from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.told_heel import heel_told
 from loopwright.pattern._reading.workable import workable
 from loopwright.pattern._rewording.habits import only_sizes, with_all_sizes
 from loopwright.pattern._rewording.mapped import MappedText
@@ -188,7 +189,10 @@ class _Reader:
         if kind == "instruction" and (these := _ON_THESE.match(following)):
             self.scribe.give(self.scribe.parted(count_in(these["n"])))
         if kind == "heading":
-            self.scribe.give(alone_in_title(self.scribe, line.text))
+            apart = alone_in_title(self.scribe, line.text)
+            self.scribe.give(apart)
+            if not apart:
+                heel_told(self.scribe, line.text)
         if self.explain:
             self._explained(line, kind, before, known)
 

@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._reading.free_heel import heel_apart
 from loopwright.pattern._reading.freed import freed
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
@@ -34,11 +35,14 @@ def _return(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return [st.Recapture(waste)]
     held = list(live.held())
     if not held:
-        return [] if not re.search(r"hold|held|thumb", said[0].lower()) else None
+        return heel_apart(scribe, said[0]) or ([] if not _HELD.search(said[0]) else None)
     name = "thumb" if "thumb" in held else held[0]
     scribe.context.ground, scribe.context.ground_name = None, "stockinette"
     scribe.context.course = "RND" if name == "thumb" else scribe.context.course
     return [st.ReturnHeld(name)]
+
+
+_HELD = re.compile(r"hold|held|thumb", re.IGNORECASE)
 
 
 # --- waste yarn ---------------------------------------------------------------------------------

@@ -1,0 +1,144 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Short rows that go on, inwards or outwards, and the round behind them: told in any order."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.free_words import WordGroup, by_kind, phrases_in
+from loopwright.pattern._reading.narrowing import narrowed
+from loopwright.pattern._reading.onward import rows_before
+from loopwright.pattern._reading.repeats import repeated
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.widening import lengthened
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._tally import GAP
+from loopwright.pattern.items import KNIT, Item, Run, WrapTurn
+from loopwright.pattern.values import To, UntilWorked, Where
+
+__all__ = ["round_again", "short_rows_on"]
+
+_S = r"(?:sts?\b\.?|stitch(?:es)?\b)"
+_TURN = r"(?:w ?[&+] ?t|w/t|wraps?(?: (?:the )?next (?:st|stitch))?,?(?: and)? turn|turn)\b"
+_PLAIN = r"(?:plain|unwrapped|unworked|single|ordinary|cent(?:er|re)|middle|heel)"
+_KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
+    (kind, re.compile(said, re.IGNORECASE))
+    for kind, said in (
+        ("all", rf"(?:(?:un)?til+|end(?:ing)? when|stop(?:ping)? when) (?:(?:all|every|each)(?: of)?(?: the| these| your)?(?: (?P<n>{COUNT}))?(?: heel| wrapped| toe)? {_S}|(?:all|every)(?: the)? wraps?|no (?:more )?wraps?|(?:the )?(?:whole |entire )?(?:heel|toe)|you (?:have|are)(?: got)?(?: back)?(?: worked| all| to)*(?: (?:the|of))*(?: (?P<n2>{COUNT}))?(?: heel| toe)? ?(?:{_S})?(?: back)?)(?: (?:have|has|are|is|been|now|all|again|worked|live|active|back|in|work|use|play|picked up|gone|left|remain|remaining|used))*"),
+        ("mid", rf"(?:(?:un)?til+|stop(?:ping)? when|so that|with) (?:(?:there are|there is|you have|only|just) )*(?P<n>{COUNT})(?: {_PLAIN})* (?:{_S} )?(?:(?:remain|rem|are|is|lie|left|stay|sit|unwrapped|unworked|plain|still|remaining)\b ?)*(?:(?:in|at) (?:the )?(?:middle|cent(?:er|re))|between (?:the )?(?:wraps?|turns?|gaps?|wrapped {_S})|unwrapped|unworked|plain)?"),
+        ("row", rf"(?:(?:un)?til+|to|through|up to) (?:you (?:have )?(?:worked|work|reach|get to) |the row )?(?P<stitch>k|p|knit |purl ) ?(?P<n>{COUNT})(?: {_S})?,? ?{_TURN}(?: (?:has been |is )?(?:worked|done|reached))?"),
+        ("many", rf"(?P<n>{COUNT}) (?:more |further )?rows(?: more)?"),
+        ("less", r"(?:always |each |with |work(?:ing)? |leav(?:e|ing) |turn(?:ing|s)? |stop(?:ping|s)? |end(?:ing|s)? |mak(?:e|ing) )*(?:it |each |the turns? )?(?:1|one|a)(?: more)? (?:st|stitch)(?: (?:less|fewer|sooner|earlier|shorter|unworked|before the (?:last|previous) (?:wrap|turn|gap|wrapped st(?:itch)?)))+(?: (?:at|on) (?:the |each )?(?:end|side)s?(?: of (?:the )?(?:each |every )?rows?)?)?(?: (?:before|between) (?:each |the )?(?:w&t|wraps?|turns?))?|(?:1|one|a) (?:less|fewer) (?:st|stitch)"),
+        ("more", r"(?:always |with |work(?:s|ing)? |tak(?:e|es|ing) |bring(?:s|ing)? |turn(?:s|ing)? |pick(?:s|ing)? )*(?:in |up |to )?(?:the )?(?:1|one|a|next)(?: (?:more|further|extra|other|wrapped|next))* (?:st|stitch)(?: (?:more|further|longer|later|into work|into play|back))*"),
+        ("each", r"(?:on |in |at |with |for )?(?:each|every|the following)(?: (?:following|further|new))?(?: rows?| time| turn| side)\b(?: (?:from here on|is|gets|ends|works|takes|then|now))*|(?:from here|from now) on|per row|at each side|on both sides"),
+        ("wraps", r"(?:and |by )?(?:(?:lift|pick|work|knit|purl|tak|catch|clos)ing|resolving)\b(?=[^,;]*\b(?:wrap|twin|double|ds\b|them\b))(?: (?:or (?:purl|knit)ing|(?:and )?(?:work|knit)ing|up|the|all|any|both|each|every|its|their|them|it|wraps?|twins?|together|tog|with|and|sts?|stitch(?:es)?|one|that|of|in|wrapped|two|where there are)\b)*(?: as you (?:go|come to them|get to them|reach them))?|\((?:work(?:ing)? )?(?:[a-z]+ )*wraps?(?: [a-z]+)*\)"),
+        ("again", rf",? ?{_TURN}(?: (?:on|of|in))? (?:the )?(?:st|stitch|one|next)(?: (?:st|stitch|after|next|that|follows|it))*|(?:re-?)?wrapping the next(?: (?:st|stitch|one))?"),
+        ("back", r"(?:back )?out(?:wards?)?(?: to the sides?)?(?: again)?\b|(?:the )?(?:second|other|increasing) half(?: of (?:the )?(?:heel|toe))?|reverse(?: the)?(?: short)?(?: rows?)?|back(?: again)?\b"),
+        ("go", r"(?:continu(?:e|ing)|cont|carry(?:ing)? on|go(?:ing)? on|keep(?:ing)?(?: on| going)?|proceed|repeat(?:ing)?|rep|work(?:ing)?|turn(?: the)?(?: work)?|make|so on)\b\.?"),
+        ("", r"turn(?: the)?(?: work)?\b|(?:in|like) (?:this|that|the same) (?:way|manner|fashion)|like (?:this|that)|as (?:set|established|est|before|above)\b|thus|accordingly|short rows?|the heel|the toe|heel|toe"),
+        ("", r"(?:and|then|now|so|always|again|just|only|by|with|on|the|this|more|but|in|to|of)\b"),
+    )
+)  # fmt: skip
+_ABOUT = re.compile(r"\b(?:less|fewer|sooner|earlier|shorter|further|longer|later|out|outwards?|back|reverse|unworked|before the|wraps?|half|into work|so on)\b", re.IGNORECASE)  # fmt: skip
+_MORE = re.compile(r"\b(?:more|further|longer|later|into|next|takes?)\b", re.IGNORECASE)
+
+
+def short_rows_on(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read "carry on, a stitch sooner in every row, till 10 are left" and "then work back out again"."""
+    text = said.text
+    if not _ABOUT.search(text) or (live := scribe.now()).in_rounds or not live.sure:
+        return None
+    if not any(tally.has(GAP) for tally in live.tallies):
+        return None
+    phrases = phrases_in(text.strip(" .,;!"), _KINDS)
+    told = by_kind(phrases or ())
+    if phrases is None or any(
+        len(told.get(kind, ())) > 1 for kind in ("all", "mid", "row", "many")
+    ):
+        return None
+    rows = rows_before(scribe)
+    if len(rows) < 2:
+        return None
+    out = bool(told.keys() & {"back", "wraps"}) or any(
+        _MORE.search(p.text) for p in told.get("more", ())
+    )
+    inward = bool(told.keys() & {"less"}) or (told.keys() >= {"go", "row"} and not out)
+    if inward and not out and told.keys() & {"mid", "row", "many"}:
+        return _inward(scribe, told, rows)
+    told_how = "all" in told or ("go" in told and told.keys() & {"more", "wraps"})
+    if out and not inward and told_how:
+        return _outward(scribe, told, rows)
+    return None
+
+
+def _inward(scribe: Scribe, told: dict[str, list[WordGroup]], rows: Sequence[st.Round | st.Row]) -> list[Says] | None:  # fmt: skip
+    if "row" in told:
+        row = told["row"][0].match
+        return narrowed(scribe, f"continue until {row['stitch'].strip()} {row['n']}", rows)
+    if "many" in told and "mid" not in told:
+        return None
+    many = told["mid"][0].match["n"]
+    found = narrowed(scribe, f"continue until {many} sts are left unwrapped", rows)
+    return found or repeated(scribe, f"rep the last 2 rows until {many} sts remain unwrapped")
+
+
+def _outward(scribe: Scribe, told: dict[str, list[WordGroup]], rows: Sequence[st.Round | st.Row]) -> list[Says] | None:  # fmt: skip
+    live = scribe.now()
+    ends = told.get("all")
+    stated = (
+        next((n for n in (ends[0].match["n"], ends[0].match["n2"]) if n), None) if ends else None
+    )
+    if stated and any(tally.count != int(stated) for tally in live.tallies if stated.isdigit()):
+        return None
+    if any(getattr(row.items[-2], "with_wraps", False) for row in rows[-2:] if len(row.items) > 1):
+        return lengthened(scribe, "work 1 st more in each row until all sts have been worked", rows)
+    if not all(isinstance(row.items[-1], WrapTurn) for row in rows[-2:]):
+        return None
+    first, second = ("k", "p") if live.tallies[0].right_side else ("p", "k")
+    once = tuple(st.Row(_taking_up(stitch), at=scribe.place) for stitch in (first, second))
+    step = st.RepeatRounds(once, UntilWorked(), at=scribe.place)
+    return None if _fails(scribe, step) else [step]
+
+
+def _taking_up(stitch: str) -> tuple[Item, ...]:
+    return Run(stitch, To(Where.GAP)), Run(stitch, 1, with_wraps=True), WrapTurn()
+
+
+def _fails(scribe: Scribe, step: st.Step) -> bool:
+    live = scribe.now()
+    tries = [live.trial((step,), size) for size in range(len(live.tallies))]
+    return any(one.troubles or one.tally.has(GAP) for one in tries)
+
+
+_ROUND = r"(?:rounds?|rnds?|circularly|circular)\b"
+_GO_ROUND = re.compile(
+    rf"(?:(?:and|then|now|next) )*(?:(?:resume|return|go|come|continue|cont|carry|begin|start|rejoin|join|back|switch|change|work|knit)\b ?)(?:(?:on|back|to|working|knitting|work|knit|in|into|the|over|across|with|all|of|both|again|once more|{_ROUND}|{_S}|needles?|{COUNT}|heel|instep|sole|for|leg|foot|and|from here|now|top)[ ,]?)*$",
+    re.IGNORECASE,
+)
+_ONE_ROUND = re.compile(
+    rf"(?:(?:and|then|now|next) )*(?:knit|k|work)(?: (?:one|1|a|once|whole|full|complete|plain))* (?:a)?(?:{_ROUND})(?:,? (?:to |over |across |on |so as to )(?:all|bring|join|take|close|every)\b[^;\d]*)?$",
+    re.IGNORECASE,
+)
+
+
+def round_again(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read "then go back to the round" behind a heel: the instep is in work again."""
+    text = said.text.strip(" .,;!")
+    one = _ONE_ROUND.match(text)
+    if not one and not (_GO_ROUND.match(text) and re.search(rf"\b{_ROUND}", text, re.IGNORECASE)):
+        return None
+    live = scribe.now()
+    if live.in_rounds or not live.sure or not live.held() or "thumb" in live.held():
+        return None
+    if any(tally.ahead and tally.behind for tally in live.tallies):
+        return None
+    stated = re.search(rf"\b({COUNT}) {_S}", text)
+    scribe.context.course = "RND"
+    steps = scribe.together()
+    if stated and steps:
+        scribe.after = count_in(stated[1])
+    return [*steps, *([st.Round((KNIT,))] if one else [])]

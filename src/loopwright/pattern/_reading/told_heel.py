@@ -1,0 +1,201 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""A heel whose stitches are told before its first row: "Heel flap (24 sts)", "over 28 sts"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._certain_changes import change_of
+from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._grammar.said import Numbered
+from loopwright.pattern._reading.labels import label_of
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.wordings import COUNT, STS
+from loopwright.pattern.items import Turn, WrapTurn
+from loopwright.pattern.values import Count, as_many, sized
+
+__all__ = ["LEAVING", "begin_heel", "heel_told", "of_the_heel", "over_so_many", "without_heel"]
+
+_PART = r"\b(?:heel|flap)\b"
+_TOLD = re.compile(
+    rf"^(?=[^.;]*{_PART})(?:[A-Za-z' /,:()–—-]|\bs/w\b)*?(?P<n>{COUNT})(?: (?:heel|flap|sole|back))?(?: (?:of|out of) (?:the |all )?\d+)? ?{STS}(?: (?:only|for (?:the |your )?heel(?: flap)?))?(?:[ ,;()]+(?:[A-Za-z' -]|\d+ (?:rows|{STS})|N\d)*)*[.:)]*\s*$",
+    re.IGNORECASE,
+)
+_FOR_HEEL = re.compile(
+    rf"\bheel (?:needs|uses|takes|has|=) (?P<a>{COUNT}) ?{STS}|(?P<b>{COUNT}) {STS} (?:are |is )?for (?:the |your )?heel\b",
+    re.IGNORECASE,
+)
+_TITLE = re.compile(r"(?:short[- ]row |the )?(?:heel|flap)\b[^.;:\d]{0,30}$", re.IGNORECASE)
+_DOES = re.compile(
+    r"\b(?:k|p)\s?\d|\b(?:knit|purl|turn(?:ed|ing)?|slip|sl|place|leave|divide|arrange|pick|cast|bind|rep|repeat|dec\w*|inc\w*|graft|hold|until|remain\w*|rem|left|gusset|after|there|have|has|next|first|last|half|halves|work on|continue|wait|rest|others?)\b|\*",
+    re.IGNORECASE,
+)
+
+
+def heel_told(scribe: Scribe, text: str) -> bool:
+    """Keep how many stitches the heel takes, where a title or an aside tells it; tell whether one did."""
+    if _TITLE.match(text.strip()):
+        scribe.context.titled_at = len(scribe.assembler.entries)
+    found = _FOR_HEEL.search(text) or (None if _DOES.search(text) else _TOLD.match(text))
+    if found is None or not (live := scribe.now()).is_whole_round:
+        return False
+    many = count_in(found["a"] or found["b"] if "a" in found.groupdict() else found["n"])
+    whole = as_many(live.count, live.count)
+    if not all(0 < int(n) < int(all_) for n, all_ in zip(as_many(many, live.count), whole, strict=True)):  # fmt: skip
+        return False
+    scribe.context.told, scribe.context.told_at = many, len(scribe.assembler.entries)
+    return True
+
+
+def begin_heel(scribe: Scribe, said: MappedText, says: object) -> None:
+    """Leave the heel alone in work where its first row comes, and nobody set it apart."""
+    label = label_of(said.text)
+    step = says.step if isinstance(says, Numbered) else says
+    side = _SIDE.match(said.text) is not None
+    told = _told(scribe)
+    row = label is not None and (
+        label.course == "ROW" or (label.course == "R" and told is not None)
+    )
+    turns = told is not None and isinstance(step, st.Part) and _is_turned(step)
+    if not (side or row or turns) or not _goes_round(scribe):
+        return
+    live = scribe.now()
+    if not live.in_rounds or not live.sure or live.held() or not live.tallies:
+        return
+    takes = _takes(scribe, step)
+    if live.behind_any():
+        half = told if told is not None else sized([tally.count // 2 for tally in live.tallies])
+        ahead = live.ahead
+        fits = takes is None or as_many(takes, ahead) == as_many(ahead, ahead)
+        if scribe.is_turned() and fits and as_many(half, ahead) == as_many(ahead, ahead):
+            rest = live.behind
+            scribe.turn_later()
+            scribe.loose, scribe.context.course = True, "ROW"
+            scribe.give([st.Hold(rest, "instep")])
+        return
+    named = label is not None and not label.numbers and not side  # "next row: k24, turn"
+    wanted = told if told is not None else None if named else _half(scribe, takes, step)
+    if wanted is None:
+        return
+    scribe.loose, scribe.context.course, scribe.context.told = True, "ROW", None
+    scribe.give(scribe.focus(wanted))
+
+
+_SIDE = re.compile(r"\s*(?:(?:RS|WS)\b[^:*]{0,12}|Row \d+,? (?:RS|WS)):")
+
+
+def _goes_round(scribe: Scribe) -> bool:
+    """Tell whether a round may be in work, by the steps alone: nothing waits, no row came last."""
+    for entry in reversed(scribe.assembler.entries):
+        rows = list(rounds_in((entry.step,)))
+        if rows or isinstance(entry.step, st.Join | st.Part | st.Hold | st.CastOn):
+            return not isinstance(entry.step, st.Hold | st.CastOn) and not any(
+                isinstance(row, st.Row) for row in rows[-1:]
+            )
+    return False
+
+
+def _is_turned(step: st.Part) -> bool:
+    return any(isinstance(item, Turn | WrapTurn) for item in step.items)
+
+
+def _told(scribe: Scribe) -> Count | None:
+    """Return the heel that was told, if no round was worked since."""
+    told, at = scribe.context.told, scribe.context.told_at
+    since = scribe.assembler.entries[at:]
+    if told is None or any(isinstance(one.step, st.Round | st.Join) for one in since):
+        return None
+    return told
+
+
+def _takes(scribe: Scribe, step: object) -> Count | None:
+    """Return how many stitches a row takes, None where that is open."""
+    if not isinstance(step, st.Row | st.Part):
+        return None
+    found = []
+    for size in range(len(scribe.now().tallies)):
+        (one,) = scribe.now().of_size((step,), size)
+        change = change_of(one.items, scribe.table)  # type: ignore[attr-defined]
+        if change is None:
+            return None
+        found.append(change[0])
+    opens = any("To(" in repr(item) for item in step.items)
+    return None if opens else sized(found)
+
+
+def _half(scribe: Scribe, takes: Count | None, step: object) -> Count | None:
+    """Return half of the round, where a row takes just that, or is turned a stitch before its end."""
+    counts: Sequence[int] = [tally.count for tally in scribe.now().tallies]
+    if takes is None or any(count % 2 for count in counts) or not isinstance(step, st.Row):
+        return None
+    half = [count // 2 for count in counts]
+    there = [int(n) for n in as_many(takes, sized(half))]
+    turned = isinstance(step.items[-1], Turn | WrapTurn)
+    heel = re.search(_PART, scribe.context.section, re.IGNORECASE) is not None
+    if not heel and (at := scribe.context.titled_at) is not None:
+        heel = not any(isinstance(one.step, st.Round) for one in scribe.assembler.entries[at:])
+    near = turned and heel and there == [n - 1 for n in half]
+    return sized(half) if there == half or near else None
+
+
+_OVER = re.compile(
+    rf"(?<![\w.])(?:over|on|using|across) (?:just |only )?(?:the )?(?:(?P<which>first|last|next) )?(?P<n>{COUNT}) (?:(?:heel|sole|back) )?{STS}(?: only| alone)?(?:, working in rows| in rows)?[,:] (?=\S)",
+    re.IGNORECASE,
+)
+_IN_ROWS = re.compile(r"\b(?:rows?|turn|w&t|wrap)\b", re.IGNORECASE)
+
+
+def over_so_many(scribe: Scribe, said: MappedText) -> MappedText:
+    """Leave the stitches alone that a row is said to be worked over: "on the first 18 sts, …"."""
+    over = _OVER.search(said.text)
+    if over is None or not (live := scribe.now()).is_whole_round:
+        return said
+    before, rest = said.text[: over.start()], said.text[over.end() :]
+    led = re.fullmatch(r"\s*|.*: ?", before) is not None
+    if not led or not _IN_ROWS.search(rest if not before else before + rest):
+        return said
+    many = as_many(count_in(over["n"]), live.count)
+    left = [tally.count - int(n) for tally, n in zip(live.tallies, many, strict=True)]
+    if min(left) <= 0:
+        return said
+    scribe.loose, scribe.context.course = True, "ROW"
+    last = (over["which"] or "").lower() == "last"
+    steps: list[Says] = [st.Hold(sized(left), "instep")] if last else list(scribe.focus(sized([int(n) for n in many])))  # fmt: skip
+    scribe.give(steps)
+    return said.sub(_OVER, "")
+
+
+def of_the_heel(scribe: Scribe, said: MappedText) -> str | None:
+    """Take a count for the heel's: "Reinforced heel, 30 sts."."""
+    if not heel_told(scribe, said.text):
+        return None
+    scribe.note(said.text)
+    return "count"
+
+
+def without_heel(scribe: Scribe, said: MappedText) -> MappedText | None:
+    """Return what "Heel: k32, turn." asks of a round of which no needle is named; None for others."""
+    lead = _HEEL_LEAD.match(said.text)
+    if lead is None or not _is_whole(scribe):
+        return None
+    scribe.loose = True
+    return said.piece(lead.end(), len(said.text))
+
+
+_HEEL_LEAD = re.compile(r"(?:short-row )?(?:heel(?: flap| turn)?|flap)(?: set-?up)?: (?=\S)", re.IGNORECASE)  # fmt: skip
+
+
+def _is_whole(scribe: Scribe) -> bool:
+    """Tell whether a round is in work, of which no needle is named: "Heel: k32, turn."."""
+    live = scribe.now()
+    return live.in_rounds and not any(tally.parts or tally.held for tally in live.tallies)
+
+
+LEAVING = re.compile(  # "k32, turn, leaving the remaining sts unworked"
+    r"(?<=turn)(?: (?:the |your )?work)?[,;]? (?:and )?(?:leav|keep|hold|plac|put|slipp?)(?:e|ing)? (?:all )?(?:the )?(?:other|rest|rem)[^,;.]*[.]?$",
+    re.IGNORECASE,
+)
