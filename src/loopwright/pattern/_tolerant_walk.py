@@ -384,8 +384,8 @@ class Editor(Walk):
             return end
 
     def _on(self, item: On) -> None:
-        """Take "Top: [ssk, k20, k2tog] twice" for a round: a part of the work is no needle."""
-        if self.free and not self.tally.parts and getattr(self.step, "items", ()) == (item,):
+        alone = len(item.parts) == 1 and getattr(self.step, "items", ()) == (item,)
+        if self.free and not self.tally.parts and alone:  # "Top: [ssk, k20, k2tog] twice"
             self._items(item.items)
         else:
             super()._on(item)
