@@ -480,7 +480,7 @@ def test_rounds_made_at_once_are_those_made_one_by_one(keys: list[str], hand: Ha
     for _ in range(3):
         singly.round(keys)
     for work in (at_once, singly):
-        work.round(["k"] * 6)
+        work.round(["m1l", *["k"] * 6])
     assert at_once.fabric() == singly.fabric()
     assert at_once.fabric().ledger[-1].tolist()[1:] == singly.fabric().ledger[-1].tolist()[1:]
 

@@ -384,3 +384,21 @@ def test_no_stitch_of_a_crossing_is_doubled() -> None:
     with pytest.raises(CannotWorkError, match="the last stitch is one of a crossing"):
         work.double_stitch()
     assert work.fabric() == before
+
+
+def test_a_round_is_worked_where_it_is_joined() -> None:
+    work = Work()
+    cast_on(work, 4)
+    work.turn()
+    with pytest.raises(CannotWorkError, match="the work is not joined"):
+        work.round(["k"] * 4)
+    assert work.left == 4
+
+
+def test_holders_that_are_in_use_are_named() -> None:
+    work = rounds(6, 1)
+    with pytest.raises(CannotWorkError, match="holders in use: none"):
+        return_held(work, "instep")
+    hold(work, 2, "heel")
+    with pytest.raises(CannotWorkError, match="holders in use: heel"):
+        return_held(work, "instep")
