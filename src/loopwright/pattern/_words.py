@@ -16,7 +16,6 @@ from typing import TYPE_CHECKING
 from loopwright._late import LatePackage
 from loopwright.errors import PatternSyntaxError
 from loopwright.fabric.stitches import StitchTable
-from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern.values import NOT_LABELS
 
 __all__ = [
@@ -58,8 +57,9 @@ NUMBER_WORDS = (
 _TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
 _ONES = "|".join(NUMBER_WORDS[:9])
 _UNDER_100 = rf"(?:{'|'.join(_TENS)})(?:[- ](?:{_ONES})\b)?"
-LARGE_NUMBER = WordForm(  # beyond twenty: "thirty-nine", "a hundred and twelve"
-    rf"\b(?:(?:a |one )?hundred(?:(?: and)? (?:{_UNDER_100}|{'|'.join(NUMBER_WORDS)}))?|(?!twenty\b(?![- ](?:{_ONES})\b)){_UNDER_100})(?= (?:[a-z]+ ){{0,2}}(?:times?|sts?|stitch(?:es)?|rounds?|rnds?|rows?|loops?)\b)"
+LARGE_NUMBER = re.compile(  # beyond twenty: "thirty-nine", "a hundred and twelve"
+    rf"\b(?:(?:a |one )?hundred(?:(?: and)? (?:{_UNDER_100}|{'|'.join(NUMBER_WORDS)}))?|(?!twenty\b(?![- ](?:{_ONES})\b)){_UNDER_100})(?= (?:[a-z]+ ){{0,2}}(?:times?|sts?|stitch(?:es)?|rounds?|rnds?|rows?|loops?)\b)",
+    re.IGNORECASE,
 )
 DROPPED = frozenset(("the", "a", "an", "then", "now"))
 

@@ -15,7 +15,7 @@ from loopwright.pattern._reading.front import TEXT_SECTIONS, heading_in
 from loopwright.pattern._reading.labels import Label, label_of
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import WordForm, passages
+from loopwright.pattern._rewording.triggers import WordForm, shared_texts
 from loopwright.pattern._rewording.wordings import tidied
 
 __all__ = ["Spoken", "by_line", "next_on_line", "plain", "plain_lines", "spoken"]
@@ -97,14 +97,16 @@ def plain(line: str) -> MappedText:
 def plain_lines(text: str) -> tuple[MappedText, ...]:
     """Return all lines of a text made plain, once for all checks that ask."""
     lines = [plain(line) for line in text.split("\n")]
-    return tuple(map(MappedText, passages(line.text for line in lines), (one.at for one in lines)))
+    return tuple(
+        map(MappedText, shared_texts(line.text for line in lines), (one.at for one in lines))
+    )
 
 
 def spoken(text: str) -> list[Spoken]:
     """Return the sentences of a text; those of notes, materials and the like are left out."""
     found = list(_sentences(text))
     words = dict.fromkeys(words for one in found for words in (one.text, one.figures))
-    known: dict[str, str] = {one: one for one in passages(words)}
+    known: dict[str, str] = {one: one for one in shared_texts(words)}
     return [attrs.evolve(one, text=known[one.text], figures=known[one.figures]) for one in found]
 
 

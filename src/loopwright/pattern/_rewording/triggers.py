@@ -13,7 +13,7 @@ from functools import cached_property, lru_cache
 from itertools import accumulate
 from typing import Any
 
-__all__ = ["Passage", "Sieve", "WordForm", "in_small", "passages", "triggers"]
+__all__ = ["SharedText", "Sieve", "WordForm", "in_small", "shared_texts", "triggers"]
 
 _PART = re.compile(
     r"\(\?P=\w+\)|\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\(\?(?:-?i:|P?<\w+>|<?[=!]|:)|[()|]|[?*+]\??|\{[\d,]+\}\??|.",
@@ -51,7 +51,7 @@ def in_small(text: str) -> str:
     return (text if text.isascii() else text.translate(_DOTS)).casefold()
 
 
-class Passage(str):
+class SharedText(str):
     """One of the texts of a book: a form of words asks the book which of them it may match."""
 
     __slots__ = ("book", "number")
@@ -59,16 +59,16 @@ class Passage(str):
     number: int
 
 
-def passages(texts: Iterable[str]) -> list[Passage]:
+def shared_texts(texts: Iterable[str]) -> list[SharedText]:
     """Return texts on each of which many forms will be tried; each word is looked for once in all.
 
     Examples
     --------
-    >>> first, second = passages(["K8, shadow stitch", "K9"])
+    >>> first, second = shared_texts(["K8, shadow stitch", "K9"])
     >>> second, WordForm("shadow").search(first) is None, WordForm("shadow").search(second)
     ('K9', False, None)
     """
-    found = [Passage(text) for text in texts]
+    found = [SharedText(text) for text in texts]
     book = _Book(found)
     for number, one in enumerate(found):
         one.book, one.number = book, number
@@ -135,7 +135,7 @@ class WordForm:
         return re.compile(self._said, self._flags)
 
     def _may_match(self, text: str) -> bool:
-        if type(text) is not Passage:
+        if type(text) is not SharedText:
             return _holds(in_small(text), self._needed)
         known = text.book.may_match.get(self)
         if known is None:
