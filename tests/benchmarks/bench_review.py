@@ -1,7 +1,8 @@
 """What reading and reviewing a text of 2,000 lines costs, against knitting it by hand.
 
-Run by hand: ``python tests/benchmarks/bench_review.py``. The one text is 84 socks in the package's
-own words, each of another number of stitches; the other an ordinary pattern forty times over.
+Run by hand: ``python tests/benchmarks/bench_review.py``. One text is 84 socks in the package's
+own words, each of another number of stitches; one an ordinary pattern forty times over. The
+third is a book of different patterns, as people write them: hardly a sentence stands there twice.
 Seconds are those of the processor, the least of a few runs; the ratio is to the 84 socks knitted
 by direct operations. The first time nothing is remembered of any sentence; the grammar
 is built before.
@@ -18,7 +19,8 @@ from loopwright.pattern import review
 from loopwright.pattern._reading.reader import read_closely
 
 SOCKS = range(48, 48 + 84 * 4, 4)
-ORDINARY = Path(__file__).parents[2] / "shared" / "ordinary"
+SHARED = Path(__file__).parents[2] / "shared"
+ORDINARY, MORE = SHARED / "ordinary", SHARED / "ordinary-more"
 
 
 def knitted_by_hand() -> None:
@@ -43,6 +45,8 @@ def main() -> None:
     texts = {"84 socks": "\n".join(map(sock, SOCKS))}
     for path in sorted(ORDINARY.glob("01-*.txt")):
         texts["ordinary"] = "\n\n".join([path.read_text(encoding="utf-8").strip()] * 40)
+    different = sorted((*ORDINARY.glob("*.txt"), *MORE.glob("*.txt")))[:50]
+    texts["different"] = "\n\n".join(path.read_text(encoding="utf-8") for path in different)
     print(f"84 socks by hand      {base:5.2f} s")
     for name, text in texts.items():
         read_closely(text, go_on=True)
