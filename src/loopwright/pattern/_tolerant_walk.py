@@ -384,8 +384,8 @@ class Editor(Walk):
             return end
 
     def _on(self, item: On) -> None:
-        alone = len(item.parts) == 1 and getattr(self.step, "items", ()) == (item,)
-        if self.free and not self.tally.parts and alone:  # "Top: [ssk, k20, k2tog] twice"
+        alone = self.free and not self.tally.parts and getattr(self.step, "items", 0) == (item,)
+        if alone and item.parts and not item.parts[0].startswith("needle "):
             self._items(item.items)
         else:
             super()._on(item)
@@ -569,7 +569,7 @@ class Editor(Walk):
         elif claim.kind == "count":
             self._hear_count(numbers[0], now)
         elif claim.kind == "change" and self._unmarked and not self.blind:
-            self._adopt(before + numbers[0])  # at markers that nobody hung
+            self._adopt(before + numbers[0])
         elif claim.kind == "change" and not self.blind and now - before != numbers[0]:
             raise Trouble(
                 "count", f"{_grown(numbers[0])} stated; this makes {_grown(now - before)}"
