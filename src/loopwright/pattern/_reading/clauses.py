@@ -39,6 +39,7 @@ __all__ = [
     "NEEDLE_TAG",
     "again",
     "as_one_part",
+    "began_rows",
     "clauses",
     "do_this",
     "group",
@@ -61,13 +62,13 @@ def has_picks(items: Sequence[Item]) -> bool:
 
 def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
     """Return items without a label: more of the round before, a whole round, or a part of one."""
-    live = scribe.now()
-    if _unmarks_nothing(live, part):
+    if part.items[0] == Mark("remove") and _unmarks_nothing(scribe.now(), part):
         scribe.loose, part = True, attrs.evolve(part, items=part.items[1:])
-    rows = rows_begun(live, part.items)
     if not scribe.loose:
-        scribe.began_rows = scribe.began_rows or rows is not None or _goes_round(live, part)
+        scribe.unlabelled.append((scribe.assembler.as_read(), part))
         return [part]
+    live = scribe.now()
+    rows = rows_begun(live, part.items)
     if rows is not None:
         for row in rows:
             scribe.numbered(row, ())
@@ -119,7 +120,20 @@ def _unmarks_nothing(live: Live, part: st.Part) -> bool:
     """Tell whether the marker where the round begins is taken off first, of which nobody has spoken."""
     marked = any(key[0] == MARKER for t in live.tallies for key in (*t.ahead_at, *t.behind_at))
     at_start = bool(live.tallies) and live.in_rounds and not live.behind_any()
-    return at_start and not marked and len(part.items) > 1 and part.items[0] == Mark("remove")
+    return at_start and not marked and len(part.items) > 1
+
+
+def began_rows(scribe: Scribe) -> bool:
+    """Tell whether rows or rounds without a label were kept as parts, while all was in our words.
+
+    It is asked of a text that turned out to be in others' words, and of no other.
+    """
+    live = scribe.live.anew()
+    for before, part in scribe.unlabelled:
+        live.follow(before)
+        if rows_begun(live, part.items) is not None or _goes_round(live, part):
+            return True
+    return False
 
 
 def _into_what_waits(scribe: Scribe, part: st.Part) -> list[Says] | None:

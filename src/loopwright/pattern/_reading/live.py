@@ -106,6 +106,12 @@ class Live:
         for step, many in zip(new, entries, strict=True):
             self._take(step, many)
 
+    def anew(self) -> Live:
+        """Return what is on the needles before anything is read."""
+        live = Live(self.stitches, self.claims)
+        live.names, live.gauge = self.names, self.gauge
+        return live
+
     def behind_any(self) -> bool:
         """Tell whether a round or row was begun, in any size."""
         return any(editor.tally.behind for editor in self._editors)

@@ -20,6 +20,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rewritten, stands_at
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._grammar.sentences import parse_sentence
+from loopwright.pattern._reading.clauses import began_rows
 from loopwright.pattern._reading.elsewhere import described_elsewhere, is_doubted, sides_told
 from loopwright.pattern._reading.front_reader import FrontReader
 from loopwright.pattern._reading.left_unsaid import left_unsaid
@@ -100,10 +101,10 @@ def read_closely(
     try:
         reader.take_all()
     except PatternSyntaxError:
-        if not reader.scribe.began_rows or reader.scribe.loose:
+        if reader.scribe.loose or not began_rows(reader.scribe):
             raise
         reader.scribe.loose = True
-    if reader.scribe.began_rows and (reader.scribe.loose or reader.errors):
+    if (reader.scribe.loose or reader.errors) and began_rows(reader.scribe):
         reader = _Reader(text, stitches, wordings, go_on, explain)
         reader.scribe.loose = True  # rows without a label are others than the language has
         reader.take_all()
