@@ -45,7 +45,7 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("verb", r"(?:(?:re)?arrange|divide|gather|collect|have|with|begin|start)\b"),
         ("", rf"(?:of|from) (?:the |this )?(?:next )?{_R}|so that"),
         ("", rf"(?:as follows|thus|only|alone|now|then|and|on|over|across|for|with|in|onto|to|of|just|but|so|here|itself|it|they|them|we|you|will|be|heel|{_S})(?![a-z])"),
-        ("", r"\([^()\d]*\)"),
+        ("", r"\([^()\d]*\)|\(\d+\)"),
     )
 )  # fmt: skip
 _ABOUT = re.compile(r"\b(?:heel|flap|back and forth|in rows|resting|instep|on hold|un-?worked|until|these|those)\b", re.IGNORECASE)  # fmt: skip
