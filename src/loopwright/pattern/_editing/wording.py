@@ -131,6 +131,8 @@ def conversions(text: str) -> Iterator[Finding]:
                 continue  # sizes: 7"/8"
             first = float(match["a"]) * _MM[match["au"]]
             second = float(match["b"]) * _MM[match["bu"]]
+            if _MM[match["au"]] == _MM[match["bu"]]:
+                continue  # two sizes
             if abs(first - second) > max(25.4 / 4 + 0.01 * first, NOMINAL * first):
                 message = (
                     f"{match['a']} {match['au']} are {first / _MM[match['bu']]:.1f} {match['bu']}"
