@@ -29,7 +29,7 @@ GRAMS = {"g": 1.0, "oz": 28.35}  # the avoirdupois ounce
 BALL_G: Final = 25.0  # an ounce ball of old patterns, in grams as it is sold (common practice)
 ROUNDED: Final = 0.07  # yards are printed to the next five or ten
 KS: Final = 23.1  # stitches per cm2 times the loop length squared, relaxed (Munden 1959)
-ENOUGH: Final = 0.7  # of the yarn that the stitches alone take
+ENOUGH: Final = 0.6  # of the yarn that the stitches alone take
 
 _AMOUNT = "yards|yds|yd|metres|meters|m|grams|g|oz|ounces|ozs"
 _PAIR = re.compile(

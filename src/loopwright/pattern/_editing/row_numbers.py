@@ -46,6 +46,12 @@ _FIRST_BEGINS = WordForm(r"\b(?:round|rnd|row) 1:")
 _FIRST_ROW = re.compile(r"\b(?:rounds?|rnds?|rows?|r) ?1\b", re.IGNORECASE)
 
 
+_IN_PROSE = re.compile(
+    r"(?:in|on|for) the (?:next|following|first|second|third) (?:round|rnd|row|needle)\b",
+    re.IGNORECASE,
+)
+
+
 def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     """Find numbers of rows that are left out or doubled, and repeats of rows that are not there."""
     sentences = list(sentences)
@@ -96,7 +102,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             if not plain:
                 yield from _these(one, run or before)
         plain = (
-            bool(_PLAIN_ROWS.match(one.text))
+            bool(_PLAIN_ROWS.match(one.text) or _IN_PROSE.match(one.text))
             if label is None
             else bool(label.course) and not label.numbers  # "Next round: Knit." is one of these
         )

@@ -349,6 +349,9 @@ _CHANGES = WordForm(rf"(?<![a-z])(?:{_DEC}|{_INC})(?![a-z0-9])")
 _GOES_ON = WordForm(r"[^;]*\b(?:k|knit|p|purl|work) to (?:the )?(?:end|last)\b")
 
 
+_BY_PLACES = re.compile(r"\b(?:instep|sole|palm|back|front|heel|patt\w*)\b", re.IGNORECASE)
+
+
 def _passed(one: Spoken) -> _Said:
     """Find a marker that is reached in a row and not passed, where another of the row is."""
     if _STARRED.search(one.text[one.start :]):
@@ -357,6 +360,8 @@ def _passed(one: Spoken) -> _Said:
     passed = len(_PASSES.findall(one.text[one.start :]))
     if len(reached) <= passed:
         return None
+    if not passed and _BY_PLACES.search(one.text, one.start):
+        return None  # "k to 3 sts before marker, k2tog, k1, work instep in pattern, …"
     told = _GOES_ON.search(one.text, reached[-1].end()) if reached else None
     if not passed and (told is None or not _CHANGES.search(one.text, one.start)):
         return None

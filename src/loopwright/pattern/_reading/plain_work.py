@@ -80,7 +80,7 @@ _CLOSES = re.compile(  # "work 4 cm more, then bind off loosely": a clause of it
 
 def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read plain work: in a pattern, for a number of rounds, or until a length."""
-    if _CASTS_ON.match(said.text) or _CLOSES.search(said.text):
+    if _CASTS_ON.search(said.text) or _CLOSES.search(said.text):
         return None
     text = with_verb(_digits(_BEGINNING.sub("", _ABOUT.sub("", said.text.strip(" .")))))
     text = _UNSHAPED.sub("", text)
@@ -176,7 +176,7 @@ def _joins(scribe: Scribe, text: str) -> list[Says]:
     return [st.Join()]
 
 
-_CASTS_ON = re.compile(r"(?:cast on|co)\b ?\d", re.IGNORECASE)
+_CASTS_ON = re.compile(r"\b(?:cast on|co)\b ?\d", re.IGNORECASE)
 _BEGINNING = re.compile(
     r"^(?:beg(?:inning)?|start(?:ing)?|commencing|slipping|sl)\b (?:with|on|at|from|(?:the )?first st(?:itch)?)\b[^,]*,\s*(?:and )?",
     re.IGNORECASE,

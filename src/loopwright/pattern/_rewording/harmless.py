@@ -55,6 +55,12 @@ _SHAPES = re.compile(  # "…, decreasing thus on the 5th and 7th rows"
 )
 
 
+_REACHES = re.compile(  # "… until 12 stitches are left"
+    r"\b(?:un)?til+ (?:there (?:are|is) |you (?:have|are left with) |only |just |\w+ ){0,2}\d+(?: ?[(\[][^)\]]*[)\]])? (?:\w+ )?(?:sts|stitches)\b",
+    re.IGNORECASE,
+)
+
+
 _LEANS = re.compile(  # "Remember: ssk leans to the left and comes first"
     r"(?:(?:remember|note|tip|hint|n\.?b\.?)[:,]? (?:that )?)?(?:an? |the |each |every )?(?:ssk|k2tog|skpo?|kfb|m1[lr]?|yo)\b,? (?:leans?|slants?|tilts?|looks?|comes?|makes?|means?)\b(?!.*\b(?:knit|purl|work|[kp]\d+\b))",
     re.IGNORECASE,
@@ -68,7 +74,7 @@ def harmless(text: str) -> bool:
         return True
     if re.search(r"\bpick(?:ing)? up$", bare, re.IGNORECASE):
         return False  # "pick up and knit 2", cut in its midst
-    if _SHAPES.match(bare):
+    if _SHAPES.match(bare) or _REACHES.search(bare):
         return False
     if _HARMLESS.match(bare) and not _STRONG.search(bare):
         return True

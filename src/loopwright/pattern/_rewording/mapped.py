@@ -65,6 +65,14 @@ class MappedText:
         last = max(start, end - 1)
         return [self.at[min(start + place, last)] for place in range(len(said))]
 
+    def cut(self, start: int, end: int) -> MappedText:
+        """Return a piece of the text, as it stands."""
+        return MappedText(self.text[start:end], self.at[start : end + 1])
+
+    def and_then(self, other: MappedText) -> MappedText:
+        """Return the text with another behind it."""
+        return MappedText(self.text + other.text, self.at[:-1] + other.at)
+
     def piece(self, start: int, end: int) -> MappedText:
         """Return a piece of the text, without white space round it."""
         inner = self.text[start:end]

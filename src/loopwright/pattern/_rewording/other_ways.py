@@ -162,6 +162,10 @@ _ROWS = Rewordings(
             rf"(?P<lead>, (?:and |then )*)(?P<with>(?:with|using|by) (?:the |a )?[a-z]+(?:[- ][a-z]+)? (?:method|technique|cast[- ]on),?) (?=cast on {_N} (?:more|new|extra))",
             r". \g<with> ",
         ),
+        (  # "knit the instep stitches on to one needle"
+            r"(?<=instep) (?P<sts>sts|stitches) on ?to (?:one|an?(?:other)?(?: second| new| spare| free| empty| single)?|the (?:second|next|free)) needle\b",
+            r" \g<sts>",
+        ),
         (  # "Work ribbing, *k2, p2; rep from * to the end of the round, for 12 rounds"
             r"(^|[.:] )(?:work (?:the )?rib(?:bing)?|for the (?:rib(?:bing)?|cuff|brim|welt|band),? (?:work|knit)|rib(?:bing)?)[,:]? \*(?P<rib>[^*;.]+?)(?:\*|[;,] ?rep(?:eat)? from \*)(?: all)? (?:a?round|to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?),? (?=(?:for|until) )",
             r"\1Work in rib (*\g<rib>; rep from * to end) ",
