@@ -21,10 +21,8 @@ from loopwright.pattern.values import NOT_LABELS
 __all__ = [
     "ALIASES",
     "HUMAN",
-    "LARGE_NUMBER",
     "MAX_NUMBER",
     "crossing_named",
-    "large_number",
     "lower",
     "phrases_by_head",
     "scanned",
@@ -54,13 +52,6 @@ NUMBER_WORDS = (
     "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
     "twenty",
 )  # fmt: skip
-_TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
-_ONES = "|".join(NUMBER_WORDS[:9])
-_UNDER_100 = rf"(?:{'|'.join(_TENS)})(?:[- ](?:{_ONES})\b)?"
-LARGE_NUMBER = re.compile(  # beyond twenty: "thirty-nine", "a hundred and twelve"
-    rf"\b(?:(?:a |one )?hundred(?:(?: and)? (?:{_UNDER_100}|{'|'.join(NUMBER_WORDS)}))?|(?!twenty\b(?![- ](?:{_ONES})\b)){_UNDER_100})(?= (?:[a-z]+ ){{0,2}}(?:times?|sts?|stitch(?:es)?|rounds?|rnds?|rows?|loops?)\b)",
-    re.IGNORECASE,
-)
 DROPPED = frozenset(("the", "a", "an", "then", "now"))
 
 _NUM = r"\d+(?:\.\d+)?"
@@ -274,25 +265,6 @@ def crossing_named(word: str) -> str:
     many, ground = int(found[2]), "p" if found[1] == "t" else ""
     over = 1 if many == 3 and not ground else -(-many // 2)
     return f"{over}/{many - over}{'l' if found[3] == 'f' else 'r'}{ground}c"
-
-
-def large_number(words: re.Match[str]) -> str:
-    """Return a number beyond twenty, told in words, in figures.
-
-    Examples
-    --------
-    >>> LARGE_NUMBER.sub(large_number, "thirty-nine more times, a hundred and twelve sts, thirty years")
-    '39 more times, 112 sts, thirty years'
-    """
-    total = 0
-    for word in re.split(r"[- ]", words[0].lower()):
-        if word == "hundred":
-            total = 100
-        elif word in _TENS:
-            total += 20 + 10 * _TENS.index(word)
-        elif word in NUMBER_WORDS and (word != "one" or total):
-            total += 1 + NUMBER_WORDS.index(word)
-    return str(total)
 
 
 def spelt(key: str) -> str:

@@ -10,9 +10,10 @@ from functools import lru_cache
 from typing import TypeVar
 
 from loopwright.pattern._reading.stated import for_sizes, whole_numbers
+from loopwright.pattern._rewording.large_numbers import LARGE_NUMBER, large_number
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
-from loopwright.pattern._words import LARGE_NUMBER, NUMBER_WORDS, large_number
+from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = [
     "alike",

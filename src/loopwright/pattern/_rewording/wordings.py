@@ -14,10 +14,11 @@ from collections.abc import Iterable
 import attrs
 
 from loopwright.border import guarded
+from loopwright.pattern._rewording.large_numbers import LARGE_NUMBER, large_number
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Rewordings
 from loopwright.pattern._rewording.triggers import WordForm
-from loopwright.pattern._words import LARGE_NUMBER, NUMBER_WORDS, large_number
+from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = [
     "COLOUR",

@@ -1,0 +1,37 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Numbers beyond twenty that a text tells in words: "thirty-nine more times"."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern._words import NUMBER_WORDS
+
+__all__ = ["LARGE_NUMBER", "large_number"]
+
+_TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+_ONES = "|".join(NUMBER_WORDS[:9])
+_UNDER_100 = rf"(?:{'|'.join(_TENS)})(?:[- ](?:{_ONES})\b)?"
+LARGE_NUMBER = re.compile(  # beyond twenty: "thirty-nine", "a hundred and twelve"
+    rf"\b(?:(?:a |one )?hundred(?:(?: and)? (?:{_UNDER_100}|{'|'.join(NUMBER_WORDS)}))?|(?!twenty\b(?![- ](?:{_ONES})\b)){_UNDER_100})(?= (?:[a-z]+ ){{0,2}}(?:times?|sts?|stitch(?:es)?|rounds?|rnds?|rows?|loops?)\b)",
+    re.IGNORECASE,
+)
+
+
+def large_number(words: re.Match[str]) -> str:
+    """Return a number beyond twenty, told in words, in figures.
+
+    Examples
+    --------
+    >>> LARGE_NUMBER.sub(large_number, "thirty-nine more times, a hundred and twelve sts, thirty years")
+    '39 more times, 112 sts, thirty years'
+    """
+    total = 0
+    for word in re.split(r"[- ]", words[0].lower()):
+        if word == "hundred":
+            total = 100
+        elif word in _TENS:
+            total += 20 + 10 * _TENS.index(word)
+        elif word in NUMBER_WORDS and (word != "one" or total):
+            total += 1 + NUMBER_WORDS.index(word)
+    return str(total)
