@@ -66,6 +66,9 @@ def begin_heel(scribe: Scribe, said: MappedText, says: object) -> None:
     live = scribe.now()
     if not live.in_rounds or not live.sure or live.held() or not live.tallies:
         return
+    if not scribe.loose:  # in our own words short rows are worked amid the round
+        scribe.context.unparted = True
+        return
     takes = _takes(scribe, step)
     if live.behind_any():
         half = told if told is not None else sized([tally.count // 2 for tally in live.tallies])
