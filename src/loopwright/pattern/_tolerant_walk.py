@@ -238,22 +238,20 @@ class Editor(Walk):
             tally.behind_at.pop(key, None)
 
     def _check_count(self, step: st.Step) -> None:
-        if isinstance(step, st.BindOff) and not self.tally.count and step.count == self._before:
-            return  # so many were bound off
-        if step.at is not None and step.count is not None:
+        bound_off = isinstance(step, st.BindOff) and not self.tally.count
+        if step.count is None or (bound_off and step.count == self._before):
+            return None  # none is stated, or so many were bound off
+        if step.at is not None:
             said = self.claims.get((step.at.line, step.at.column), ())
             self.blind = self.blind or any(claim.kind == "lost" for claim in said)
-        if self.blind and step.count is not None:
-            self._adopt(int(step.count))  # type: ignore[arg-type]
-            self.blind = self.moved = False
-            return
+        if self.blind:
+            return self._hear_count(int(step.count), self.tally.count)  # type: ignore[arg-type]
         try:
             super()._check_count(step)
         except Trouble as trouble:
             self._differs(step, int(step.count), trouble.problem)  # type: ignore[arg-type]
         else:
-            if step.count is not None:
-                self.doubt, self.unsure, self.moved = 0, False, False
+            self.doubt, self.unsure, self.moved = 0, False, False
 
     def _adopt(self, count: int) -> None:
         """Take a stated count for true."""
@@ -495,6 +493,9 @@ class Editor(Walk):
 
     def _hear_count(self, stated: int, now: int) -> None:
         if self.blind:
+            if self.astray and now + sum(self.tally.held.values()) <= stated > now:  # all is back
+                self.tally.held.clear()
+                self.tally.in_rounds = True
             self._adopt(stated)
             self.blind = self.moved = False
         elif stated != now:
@@ -591,8 +592,7 @@ NEAR = 4  # stitches by which a sum misses a count that it is about, and not ano
 _OPENING = -1  # the number of a gap that no turn left
 
 _CASTS_ON = (st.CastOn, st.ProvisionalCastOn, st.ClosedCastOn)
-# they change no count
-_QUIET = (st.Arrange, st.Hold, st.ReturnHeld, st.Join, st.BeginHere, st.UseYarn)
+_QUIET = (st.Arrange, st.Hold, st.ReturnHeld, st.Join, st.BeginHere, st.UseYarn)  # change no count
 
 
 def _grown(change: int) -> str:

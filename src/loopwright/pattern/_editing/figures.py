@@ -135,6 +135,7 @@ _BY_SIGN = {
     "/": re.compile(rf"(?<![\d:./(\[-]){_N}\"?(?: ?/ ?{_N})+(?![\d:/]|\.\d| ?[lr]p?c\b)"),
     "-": re.compile(rf"(?<![\d:./(\[-]){_N}(?:-{_N}){{2,}}(?![\d:/-]|\.\d)"),
 }
+_IN_BRACKETS = re.compile(rf"{_N} ?[(\[]{_N}(?: ?[,:] ?{_N})*[)\]]")
 OFTEN = 3  # lists of one kind and length, before a sign is taken to stand between sizes
 
 
@@ -147,6 +148,8 @@ def sign_of_sizes(text: str) -> tuple[str, int] | None:
     >>> sign_of_sizes("20 / 22 sts, 24 / 26 cm; knit 30 / 34")
     ('/', 2)
     """
+    if len(_IN_BRACKETS.findall(text)) >= OFTEN:
+        return None
     kinds: Counter[tuple[str, int]] = Counter()
     for sign, form in _BY_SIGN.items():
         for match in form.finditer(text):

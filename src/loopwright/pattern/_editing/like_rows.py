@@ -138,7 +138,7 @@ def _other_side(one: Spoken, rows: _Rows) -> tuple[str, int] | None:
             return f"row {number} is to be as row {other}, which is one of the other side", at
         return None
     plain = {_plain(row) for row in same}
-    if len(plain) == 1 and plain != {_plain(rows[other])}:
+    if len(same) >= ALIKE and len(plain) == 1 and plain != {_plain(rows[other])}:
         kind = "plain" if True in plain else "shaped"
         return (
             f"round {number} is to be as round {other}; rounds {min(n for n in rows if n % 2 == number % 2)} and on, by twos, are {kind} so far",
@@ -215,6 +215,7 @@ def _of_other(one: Spoken, titles: dict[str, set[int]]) -> tuple[str, int] | Non
 
 
 MOST = 200  # rows of a pattern
+ALIKE = 3  # rounds, before another is asked about
 _OFTEN = WordForm(
     rf"\b{_ROWS} ?(?P<a>\d{{1,3}}) ?(?:-|–|to) ?(?P<b>\d{{1,3}}) of (?:the )?(?P<name>[a-z]+)\b[^.;\d]{{0,24}}(?P<n>\d+)\b[^.;]{{0,24}}\btimes",
 )

@@ -40,7 +40,7 @@ def ended_within(step: st.Step, live: Live) -> st.Step:
     "Rep the last 2 rows until 12 sts are left": as many are left after the first of the two.
     """
     assert isinstance(step, st.RepeatRounds)
-    if not live.sure or live.in_rounds:
+    if not live.sure or live.in_rounds or not all(tally.count for tally in live.tallies):
         return step
 
     def fits(one: st.RepeatRounds) -> bool:

@@ -76,7 +76,7 @@ _AS = re.compile(
     re.IGNORECASE,
 )
 _EVEN = re.compile(
-    r"(?:(?:work|knit|k|continue|cont)\s+)?(?:even|straight|plain|without (?:any |further |more )?(?:shaping|dec(?:reas)?\w*|inc(?:reas)?\w*)|in (?:pattern|patt|rib|ribbing)(?: as (?:set|established))?|as (?:set|established))(?:\s+(?:in|as) [^.;:*]*|,? (?:keeping|with) (?:the )?(?:instep|front|back|sole|panel|cable|lace|patt\w*)[^.;:*\d]*)?\s*[.]*$|work (?:in )?(?:pattern|patt|rib)[^.;:*]*$",
+    r"(?:(?:work|knit|k|continue|cont)\s+)?(?:even|straight|plain|without (?:any |further |more )?(?:shaping|dec(?:reas)?\w*|inc(?:reas)?\w*)|in (?:pattern|patt|rib|ribbing)(?: as (?:set|established))?|as (?:set|established))(?:\s+(?:in|as) [^.;:*]*|,? (?:keeping|with) (?:the )?(?:instep|front|back|sole|panel|cable|lace|patt\w*)[^.;:*\d]*)?\s*[.]*$|work (?:in )?(?:pattern|patt|rib)(?![^.;:*]*\b(?:ssk|ssp|skp\w*|k2tog|p2tog|m1\w*|kfb|yo|sm)\b)[^.;:*]*$",
     re.IGNORECASE,
 )
 _PLACES = r"(?:instep|sole|front|back|palm|top|heel|panel)"

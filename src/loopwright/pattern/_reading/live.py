@@ -112,6 +112,13 @@ class Live:
         live.names, live.gauge = self.names, self.gauge
         return live
 
+    def hear_anew(self, place: Key) -> None:
+        """Work the last step again, if it stands at a place of which more is said."""
+        at = self._fed[-1].step.at if self._fed else None
+        if at is not None and (at.line, at.column) == place:
+            self._fed.pop()
+            self._restart()
+
     def behind_any(self) -> bool:
         """Tell whether a round or row was begun, in any size."""
         return any(editor.tally.behind for editor in self._editors)

@@ -12,6 +12,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Again
 from loopwright.pattern._reading.alternate import weave_in
+from loopwright.pattern._reading.growth import shapes
 from loopwright.pattern._reading.how_far import RepeatBody, is_doubled, unit_of, until
 from loopwright.pattern._reading.how_often import TIMES, stride_in, times_in
 from loopwright.pattern._reading.labels import numbers_in
@@ -445,7 +446,9 @@ def _again_rows(
             amount = plus(amount, 1)  # the first of the pair makes the last on its side
         elif not end and _names_side(ending):
             scribe.claim("never", plus(amount, 1))
-    elif end and body.grown and isinstance(amount, int | Sized):
+    elif (
+        end and body.grown and isinstance(amount, int | Sized) and _grows_behind(scribe, body, end)
+    ):
         amount = plus(amount, 1)  # the place is full, and rows are worked on to the last named
     says = Again(body.numbers, body.last or 1, amount, more, every, end, vague)
     kept = list(scribe.assembler.entries)
@@ -466,6 +469,12 @@ def _again_rows(
         amount = plus(amount, -1)
     found = tuple(attrs.evolve(row, count=None, at=scribe.place) for row in rows if row is not None)
     return list(found) if amount == 1 else [st.RepeatRounds(found, amount, at=scribe.place)]
+
+
+def _grows_behind(scribe: Scribe, body: RepeatBody, end: int) -> bool:
+    """Tell whether rows behind the one that a repeat ends with change the count."""
+    rows = (scribe.context.row(number) for number in body.numbers if number > end)
+    return any(row is not None and shapes(row) for row in rows)
 
 
 def _all_since(scribe: Scribe, amount: st.Times) -> list[Says] | None:

@@ -199,8 +199,8 @@ class Scribe:
             tuple(column[min(size, len(column) - 1)] for column in columns) for size in range(many)
         )
         key = (self.place.line, self.place.column)
-        claim = Claim(kind, rows, *key)
-        self.claims[key] = (*self.claims.get(key, ()), claim)
+        self.claims[key] = (*self.claims.get(key, ()), Claim(kind, rows, *key))
+        self.live.hear_anew(key)
 
     def doubt(self, text: str) -> None:
         """Keep that words which nobody knows were taken to ask for nothing."""
