@@ -30,6 +30,7 @@ class Context:
     alternate: tuple[int, tuple[Item, ...]] | None = None  # parity and items of "every alt round"
     course: str = ""  # RND or ROW, as was read last
     aside: bool = False  # whether a flat piece was left on a holder, and another begins
+    unparted: bool = False  # whether heel rows came in a round, while all was in our words
     began: int = 0  # which entry the row of number 1 became
     places: dict[str, int] = attrs.field(factory=dict)  # "instep" and the needle that holds it
     halves: tuple[Count, ...] = ()  # stitches of both places, as they were told

@@ -82,6 +82,11 @@ def read(
     return pattern
 
 
+def _read_otherwise(scribe: Scribe) -> bool:
+    """Tell whether a text in others' words means something else by what was read before that."""
+    return scribe.context.unparted or began_rows(scribe)
+
+
 def read_closely(
     text: str,
     *,
@@ -101,10 +106,10 @@ def read_closely(
     try:
         reader.take_all()
     except PatternSyntaxError:
-        if reader.scribe.loose or not began_rows(reader.scribe):
+        if reader.scribe.loose or not _read_otherwise(reader.scribe):
             raise
         reader.scribe.loose = True
-    if (reader.scribe.loose or reader.errors) and began_rows(reader.scribe):
+    if (reader.scribe.loose or reader.errors) and _read_otherwise(reader.scribe):
         reader = _Reader(text, stitches, wordings, go_on, explain)
         reader.scribe.loose = True  # rows without a label are others than the language has
         reader.take_all()

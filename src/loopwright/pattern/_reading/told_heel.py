@@ -67,6 +67,7 @@ def begin_heel(scribe: Scribe, said: MappedText, says: object) -> None:
     if not live.in_rounds or not live.sure or live.held() or not live.tallies:
         return
     if not scribe.loose:  # in our own words short rows are worked amid the round
+        scribe.context.unparted = True
         return
     takes = _takes(scribe, step)
     if live.behind_any():
