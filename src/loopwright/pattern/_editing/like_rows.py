@@ -138,7 +138,7 @@ def _other_side(one: Spoken, rows: _Rows) -> tuple[str, int] | None:
             return f"row {number} is to be as row {other}, which is one of the other side", at
         return None
     plain = {_plain(row) for row in same}
-    if len(same) >= ALIKE and len(plain) == 1 and plain != {_plain(rows[other])}:
+    if (len(same) >= ALIKE or True in plain) and len(plain) == 1 and plain != {_plain(rows[other])}:
         kind = "plain" if True in plain else "shaped"
         return (
             f"round {number} is to be as round {other}; rounds {min(n for n in rows if n % 2 == number % 2)} and on, by twos, are {kind} so far",

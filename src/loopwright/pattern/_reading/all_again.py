@@ -31,6 +31,9 @@ def take_up_all(scribe: Scribe, said: MappedText) -> None:
         return
     told = _told(scribe, said)
     if told is None:
+        if scribe.loose and _PLAIN_ROUNDS.match(said.text) and _instep_waits(scribe):
+            scribe.give(scribe.together())
+            scribe.context.course = "RND"
         return
     live = scribe.now()
     held = live.held()
@@ -63,3 +66,15 @@ def _told(scribe: Scribe, said: MappedText) -> Count | None:
 
 
 _NAMES_ROUND = re.compile(r"\b(?:round|rnd|all)\b", re.IGNORECASE)
+
+
+_PLAIN_ROUNDS = re.compile(
+    r"(?:knit|work) (?:\d+|one|two|three|four) (?:plain )?(?:rounds|rnds)\b", re.IGNORECASE
+)
+
+
+def _instep_waits(scribe: Scribe) -> bool:
+    """Tell whether nothing but the instep is on hold, and the heel was worked to its end."""
+    live = scribe.now()
+    amid = any(tally.ahead and tally.behind for tally in live.tallies)
+    return live.sure and not live.in_rounds and not amid and [*live.held()] == ["instep"]

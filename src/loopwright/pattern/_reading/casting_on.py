@@ -51,7 +51,7 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if live.tallies and _AT_BEGINNINGS.match(said["after"]):
         return None  # row by row
     if re.search(r"\bjoin", said["after"]) or re.search(
-        r"(?:,|and|then) (?:k|p|knit|purl|work|rib)\b", said["after"], re.IGNORECASE
+        r"(?:,|and|then) (?:k|p|knit|purl|work(?! as)|rib)\b", said["after"], re.IGNORECASE
     ):
         return None
     if live.tallies and any(tally.count for tally in live.tallies):
