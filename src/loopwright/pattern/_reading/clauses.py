@@ -117,10 +117,11 @@ def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
 
 
 def _unmarks_nothing(live: Live, part: st.Part) -> bool:
-    """Tell whether the marker where the round begins is taken off first, of which nobody has spoken."""
+    """Tell whether a heel's row first takes off the marker where the round begins, of which nobody spoke."""
     marked = any(key[0] == MARKER for t in live.tallies for key in (*t.ahead_at, *t.behind_at))
-    at_start = bool(live.tallies) and live.in_rounds and not live.behind_any()
-    return at_start and not marked and len(part.items) > 1
+    on_needles = bool(live.tallies) and all(tally.count for tally in live.tallies)
+    at_start = on_needles and live.in_rounds and not live.behind_any()
+    return at_start and not marked and any(isinstance(item, Turn) for item in part.items)
 
 
 def began_rows(scribe: Scribe) -> bool:

@@ -537,10 +537,10 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
 
 def _stops_before_its_end(scribe: Scribe, step: st.Round | st.Row) -> bool:
     """Tell whether a round ends where stitches are left, to be told of next: the heel's."""
-    last = step.items[-1]
-    to = last.amount if isinstance(last, Run) else None
+    to = getattr(step.items[-1], "amount", None)
     before = isinstance(to, To) and to.where is Where.END and to.before != 0
-    return before and isinstance(step, st.Round) and scribe.now().in_rounds
+    stops = before and isinstance(step, st.Round) and (scribe.loose or not scribe.only)
+    return stops and scribe.now().in_rounds
 
 
 _EACH_BEHIND = re.compile(r"(?<![Oo]n )\beach needle:")  # told behind its stitches

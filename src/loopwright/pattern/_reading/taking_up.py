@@ -366,7 +366,8 @@ def _marker(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     )
     name = (said["name"] or "").upper()
     live = scribe.now()
-    if doing == "remove" and live.tallies and not all(t.marker_is_here(name) for t in live.tallies):
+    here = all(tally.marker_is_here(name) for tally in live.tallies)
+    if doing == "remove" and not here and re.search(r"\b(?:markers|the|all|both|take)\b", low):
         return []  # it is taken off as the next round comes to it
     return [st.Part((Mark(doing, name),))]
 
