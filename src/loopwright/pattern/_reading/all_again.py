@@ -76,5 +76,5 @@ _PLAIN_ROUNDS = re.compile(
 def _instep_waits(scribe: Scribe) -> bool:
     """Tell whether nothing but the instep is on hold, and the heel was worked to its end."""
     live = scribe.now()
-    amid = any(tally.ahead and tally.behind for tally in live.tallies)
-    return live.sure and not live.in_rounds and not amid and [*live.held()] == ["instep"]
+    ended = live.sure and not live.in_rounds and not live.is_within
+    return ended and [*live.held()] == ["instep"]

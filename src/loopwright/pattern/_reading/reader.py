@@ -26,7 +26,6 @@ from loopwright.pattern._reading.front_reader import FrontReader
 from loopwright.pattern._reading.left_unsaid import left_unsaid
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
 from loopwright.pattern._reading.meaning import say
-from loopwright.pattern._reading.numbered_steps import row_of_step
 from loopwright.pattern._reading.reading import Located, Reading, ReadLine
 from loopwright.pattern._reading.said_out import said_out
 from loopwright.pattern._reading.scribe import Lost, Scribe
@@ -34,6 +33,7 @@ from loopwright.pattern._reading.set_apart import alone_in_title
 from loopwright.pattern._reading.star_blocks import since_star, star_block
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._reading.told_heel import heel_told
+from loopwright.pattern._reading.turned_steps import row_of_step
 from loopwright.pattern._reading.workable import workable
 from loopwright.pattern._rewording.habits import only_sizes, with_all_sizes
 from loopwright.pattern._rewording.mapped import MappedText

@@ -56,13 +56,6 @@ def _needle_named(said: re.Match[str]) -> str:
     return f"{said[1]}needle {'4' if said[2].lower() == 'fourth' else number}: "
 
 
-def _to_last_of_needle(said: re.Match[str]) -> str:
-    """Return "needle 1: knit to last 3 sts" for "knit to the last three of the first needle"."""
-    number = {"f": "1", "s": "2", "t": "3"}.get(said[3][0].lower(), said[3][0])
-    number = "4" if said[3].lower() == "fourth" else number
-    return f"{said[1]}needle {number}: knit to last {_figure(said[2])} sts"
-
-
 def _begun(said: re.Match[str]) -> str:
     return said[1] + said[2].capitalize()
 
@@ -85,22 +78,9 @@ def _figure(count: str) -> str:
     return count if count[0].isdigit() else str(_number(count))
 
 
-def _needle_plain(said: re.Match[str]) -> str:
-    number = {"s": "2", "t": "3"}.get(said[1][0].lower(), said[1][0])
-    return f"needle {'4' if said[1].lower() == 'fourth' else number}: knit"
-
-
 _PARTS = Rewordings(
     (said, means)
     for said, means in (
-        (  # "knit to the last three stitches of the first needle, …; knit the second needle; on the third …"
-            rf"(^|[.;:] ?(?:and )?)(?:k|knit) to (?:the |within the )?last ({_COUNTED})(?: {_STS})? (?:of|on) (?:the )?(first|second|third|fourth|1st|2nd|3rd|4th) needle(?=,)",
-            _to_last_of_needle,
-        ),
-        (
-            r"(?<=; )(?:and )?(?:knit|k|work)(?: across)? (?:the )?(second|third|fourth|2nd|3rd|4th) needle(?: (?:plain|in pattern|even))?(?=[;,.])",
-            _needle_plain,
-        ),
         (  # "With a second needle knit the 30 instep stitches."
             r"(^|[.:] )(?:on|with|using) (?:an?|another) (?:(?:second|third|fourth|2nd|3rd|4th|new|free|spare|fresh) )?needle,? (pick|knit|k|purl|p|work)(?=\.? )(?!\.? (?:the )?(?:rem|other|rest))",
             _begun,

@@ -32,6 +32,6 @@ def large_number(words: re.Match[str]) -> str:
             total = 100
         elif word in _TENS:
             total += 20 + 10 * _TENS.index(word)
-        elif word in NUMBER_WORDS and (word != "one" or total):
+        elif word in NUMBER_WORDS:
             total += 1 + NUMBER_WORDS.index(word)
     return str(total)

@@ -26,10 +26,9 @@ def row_of_step(scribe: Scribe, first: int) -> None:
     before = next(backwards, None)
     if not (before is not None and (_is_turned(before) or _ends_with_row(before))):
         return
-    last = worked[-1]
-    if isinstance(last.step, st.Part):
-        row = st.Row(last.step.items, at=last.step.at, count=last.step.count)
-        last.step = row
+    only = worked[0]
+    if isinstance(only.step, st.Part):
+        only.step = row = st.Row(only.step.items, at=only.step.at, count=only.step.count)
         scribe.numbered(row, ())
 
 
