@@ -8,7 +8,7 @@ nothing, but in a turn, where the decrease leans over the gap (ssk on the right 
 from __future__ import annotations
 
 import re
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 
 import attrs
@@ -96,15 +96,17 @@ def _odd_runs(rows: Sequence[_Row]) -> Iterator[Finding]:
     """Find a single run of purl stitches where the others knit, or the other way round."""
     if len(rows) < 2:
         return
+    holding = Counter(letter for row in rows for letter in {letter for letter, *_ in row.runs})
+    purling = {id(row) for row in rows if _purls(row)}
     for row in rows:
-        others = {letter for other in rows if other is not row for letter, *_ in other.runs}
         mine = [letter for letter, *_ in row.runs]
+        others = {letter for letter, many in holding.items() if many > (letter in mine)}
         for letter, offset, said in row.runs:
             lone = mine.count(letter) == 1 and letter not in others and len(others) == 1
             whole = set(mine) == {letter} and not row.leans
             if letter == "k" and len(rows) < 3:
                 continue  # of two rows the purl one is asked about
-            if letter == "p" and any(_purls(other) for other in rows if other is not row):
+            if letter == "p" and len(purling) > (id(row) in purling):
                 continue  # "k3, p2tog": a rib is drawn together
             if lone and not whole:
                 meant = "knit" if letter == "p" else "purl"
@@ -119,11 +121,12 @@ def _purls(row: _Row) -> bool:
 def _odd_leans(rows: Sequence[_Row]) -> Iterator[Finding]:
     """Find the one decrease of a row that leans otherwise than those of the other rows."""
     single = [row for row in rows if len(row.leans) == 1]
-    sides = [row.leans[0][0] for row in single]
-    for row, side in zip(single, sides, strict=True):
-        others = len(sides) - sides.count(side)
-        over_gap = row.turns and side == "right" and others >= sides.count(side)
-        if (over_gap and others) or (sides.count(side) == 1 and others > 1):
+    sides = Counter(row.leans[0][0] for row in single)
+    for row in single:
+        side = row.leans[0][0]
+        others = len(single) - sides[side]
+        over_gap = row.turns and side == "right" and others >= sides[side]
+        if (over_gap and others) or (sides[side] == 1 and others > 1):
             other = next(one.leans[0][2] for one in single if one.leans[0][0] != side)
             shown = (
                 f"{row.leans[0][2]} here, {other} in the other rows of this section: is it meant?"

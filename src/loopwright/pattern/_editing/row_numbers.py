@@ -59,6 +59,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     yield from _nowhere(sentences)
     section, begun, seen, run, last, again = -1, -1, set[int](), list[Spoken](), 0, False
     before: list[Spoken] = []
+    others = False
     said, line, plain = "", 0, False  # the words before on a line; rows without a number were told
     for one in sentences:
         if one.section != section:
@@ -87,9 +88,10 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
                 and not (again and label.numbers[0] > last)
             ):
                 yield from _begins_late(one, last)
+            others = bool(label.which) or (bool(run) and others)  # "row 2 and all WS rows"
             run.append(one)
             seen.update(label.numbers)
-            if any(row.label and row.label.which for row in run):  # "row 2 and all WS rows"
+            if others:
                 seen.add(label.numbers[-1] + 1)
             last, again = label.numbers[-1], False
             yield from _as_many(one)
@@ -107,7 +109,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             else bool(label.course) and not label.numbers  # "Next round: Knit." is one of these
         )
         if run:
-            before = list(run)
+            before = run
     yield from _in_order(run)
 
 
