@@ -485,6 +485,54 @@ def test_rounds_made_at_once_are_those_made_one_by_one(keys: list[str], hand: Ha
     assert at_once.fabric().ledger[-1].tolist()[1:] == singly.fabric().ledger[-1].tolist()[1:]
 
 
+def slipped(work: Work) -> None:
+    work.round(["k"] * 5 + ["sl"])
+
+
+def slipped_knitwise(work: Work) -> None:
+    work.round(["slk", *["k"] * 5])
+
+
+def turned(work: Work) -> None:
+    work.turn()
+
+
+def begun(work: Work) -> None:
+    work.work(["k", "k"])
+
+
+def held(work: Work) -> None:
+    hold(work, 6, "all")
+    return_held(work, "all")
+
+
+def with_another_yarn(work: Work) -> None:
+    work.join_yarn("other")
+
+
+def in_rows(work: Work) -> None:
+    work.to_rows()
+
+
+@together("before", [slipped, slipped_knitwise, turned, begun, held, with_another_yarn, in_rows])
+@together("hand", Hand)
+def test_rounds_at_once_go_on_from_where_the_work_stands(
+    before: Callable[[Work], None], hand: Hand
+) -> None:
+    found = []
+    for times in ((2,), (1, 1)):
+        work = tube(6, 2, hand)
+        before(work)
+        keys, refused = ["k"] * work.left, False
+        for many in times:
+            try:
+                work.rounds(keys, many)
+            except (CannotWorkError, CountError):
+                refused = True
+        found.append((refused, work.fabric(), work.live.tolist(), work.course, work.left))
+    assert found[0] == found[1]
+
+
 def test_what_waste_yarn_carries_is_not_crossed() -> None:
     work = tube(6, 2)
     waste_row(work, 3)

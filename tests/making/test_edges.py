@@ -6,7 +6,7 @@ from copy import deepcopy
 
 import pytest
 
-from fabric.pieces import short_rows, tube
+from fabric.pieces import flat, short_rows, tube
 from loopwright.errors import CannotWorkError
 from loopwright.fabric import Fabric
 from loopwright.making import (
@@ -90,6 +90,16 @@ def test_waste_yarn_is_not_lifted() -> None:
         lift_strand(work, (0, 1))  # far below the needles
     assert work.fabric() == before
     lift_strand(work, (int(before.previous[first]), first))
+
+
+@together("hand", Hand)
+def test_a_strand_in_the_midst_of_a_row_is_found(hand: Hand) -> None:
+    """Two stitches are slipped: the strand runs from the third to the second, in the row below."""
+    work = flat(6, 3, hand=hand)
+    work.work(["sl", "sl"])
+    behind, ahead = (int(loop) for loop in work.live[1:3])
+    (best, *others) = corner_strands(work)
+    assert (best.strand, others) == ((ahead, behind), [])
 
 
 def test_no_strand_of_waste_yarn_taken_out_is_lifted() -> None:

@@ -42,6 +42,14 @@ def rounds(count: int, times: int = 0) -> Work:
     return work
 
 
+def test_needles_are_counted_from_one() -> None:
+    work = rounds(6)
+    work.arrange((2, 4))
+    assert {name: len(loops) for name, loops in work.fabric().needles.items()} == {
+        "needle 1": 2, "needle 2": 4,
+    }  # fmt: skip
+
+
 def test_stitches_on_one_needle_stay_on_it() -> None:
     work = rounds(6)
     work.work(["k", "k"])
@@ -167,6 +175,30 @@ def test_a_strand_that_is_lifted_moves_no_needle_or_marker_before_it() -> None:
     assert work.needle_counts == (2, 5, 2)
     work.round(["k"] * 5)
     assert work.to_marker("here") == 2
+
+
+@together(("turned", "beyond"), [(False, False), (True, False), (False, True)])
+def test_markers_and_needles_beside_a_strand_that_is_lifted(turned: bool, beyond: bool) -> None:
+    """Of 8, three are worked; a marker stands there, and one behind the stitch after it.
+
+    What is lifted comes between them, on the needle of the one stitch that stood there.
+    """
+    work = rounds(8, 2)
+    if turned:
+        work.turn()
+    work.work(["k"] * 3)
+    work.place_marker("here")
+    work.work(["k"])
+    work.place_marker("behind the next")
+    work.work(["k"] * 4)
+    work.arrange((4, 1, 3) if turned else (3, 1, 4))
+    work.work(["k"] * 3)
+    ahead, fabric = int(work.upcoming[0]), work.fabric()
+    here, behind = (int(fabric.previous[ahead]), ahead), (ahead, int(fabric.next[ahead]))
+    strand = behind if beyond else here
+    lift_strand(work, strand, left_flank=turned, beyond=beyond)
+    assert [work.to_marker(name) for name in ("here", "behind the next")] == [0, 2]
+    assert work.needle_counts == ((4, 2, 3) if turned else (3, 2, 4))
 
 
 def test_a_way_of_closing_that_is_unknown_is_refused_with_where_the_work_stands() -> None:

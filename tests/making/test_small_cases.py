@@ -17,6 +17,8 @@ from loopwright.making import (
     closed_cast_on,
     draw_up,
     graft,
+    hold,
+    pick_up,
     waste_row,
     weave_in,
 )
@@ -51,9 +53,25 @@ def at_turn(*last: str) -> Work:
     return work
 
 
+def over_waste() -> Work:
+    work = tube(6, 2)
+    waste_row(work, 6)
+    work.work(["k"])
+    return work
+
+
+def with_a_holder() -> Work:
+    work = tube(6, 2)
+    hold(work, 2, "held")
+    return work
+
+
 @together(
     ("made", "asked", "problem"),
     [
+        (over_waste, lambda work: work.work(["m1l"]), "what runs between .* is waste yarn"),
+        (flat, lambda work: pick_up(work, [int(work.live[0])]), "is on the needle"),
+        (with_a_holder, lambda work: hold(work, 1, "held"), "it carries stitches already"),
         (tube, lambda work: weave_in(work, "main"), "it is not cut"),
         (tube, lambda work: weave_in(work, "red"), "no strand is called that"),
         (flat, lambda work: work.begin_round_here(), "the work is not joined"),

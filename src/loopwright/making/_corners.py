@@ -217,11 +217,8 @@ def lift_strand(
     before = {} if work._looks_later else work._copied()
     loop = work._lift(strand, left_flank=left_flank)
     lifted = np.array([loop], dtype=np.int32)
-    place = work._cursor
-    if work.in_rounds and not len(work._seq[place:]) and work.right_side_facing:
-        work._end_of_round()
-        place = work._cursor
-    place += beyond
+    work._end_of_round()
+    place = work._cursor + beyond
     work._seq = np.concatenate((work._seq[:place], lifted, work._seq[place:]))
     ahead = work.right_side_facing
     pushed = beyond or not ahead  # what stands at the very place comes after the strand
@@ -281,7 +278,7 @@ def edge_stitches(work: Work) -> int:
 
 
 def _edge_loops(fabric: Fabric, path: list[int], *, chained: bool) -> list[int]:
-    turned = (fabric.flags & TURNED) != 0
+    turned = np.append((fabric.flags & TURNED) != 0, False)  # [-1]: before a yarn's first loop
     edge = fabric.kinds(Kind.CAST_ON, Kind.BOUND_OFF)
     along, parents = set(path), _parents(fabric, path)
     worked = {*parents[path[0]], *parents[path[-1]]}
@@ -290,9 +287,8 @@ def _edge_loops(fabric: Fabric, path: list[int], *, chained: bool) -> list[int]:
         if loop in worked:
             continue
         before = int(fabric.previous[loop])
-        first = before >= 0 and turned[before] and before in parents[loop]
-        if chained and before >= 0 and turned[before]:
-            first = first or not along.isdisjoint(parents[loop])
+        below = along if chained else {before}
+        first = turned[before] and not below.isdisjoint(parents[loop])
         if turned[loop] or first or edge[loop]:
             chosen.append(loop)
     return chosen

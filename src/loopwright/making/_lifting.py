@@ -62,9 +62,7 @@ class RunningStrands(NeedleState):
         if not run.lifts:
             return []
         after = self.upcoming[run.takes : run.takes + 1].tolist()
-        behind = self._last_taken
-        if behind == NONE and self._at_wrap:
-            behind = self._working("lift a strand").last
+        behind = self._working("lift a strand").last if self._at_wrap else self._last_taken
         around: list[int] = [behind, *taken.tolist(), *(after or [NONE])]
         strands: list[tuple[int, int, bool]] = []
         chains: dict[tuple[int, int], list[int]] = {}  # each strand with the loops lifted from it
@@ -142,8 +140,7 @@ class RunningStrands(NeedleState):
         if covered:
             return False
         if loop == b:
-            bound = self.stitches.rows[self.columns.loops.stitch[b]].kind is Kind.BOUND_OFF
-            return not (bound and self._drawn_through(b, a))
+            return not self._binds_off(edge)
         return not self._turns_back(a)
 
     def _before(self, loop: int) -> int:
@@ -152,6 +149,12 @@ class RunningStrands(NeedleState):
             return loop - 1
         found = np.flatnonzero(following[: self._next_id] == loop)
         return int(found[0]) if len(found) else NONE
+
+    def _binds_off(self, edge: tuple[int, int]) -> bool:
+        """Whether the second of two loops binds off the first, so that no strand runs free."""
+        a, b = edge
+        bound = self.stitches.rows[self.columns.loops.stitch[b]].kind is Kind.BOUND_OFF
+        return bound and self._drawn_through(b, a)
 
     def _drawn_through(self, child: int, parent: int) -> bool:
         through = self.columns.through

@@ -472,7 +472,7 @@ class NeedleState(Shown):
 
     def _replace(self, taken: int, new: Ints, run: StitchRun | None = None) -> None:
         """Put `new` (in working order) where the next `taken` loops were, and go past them."""
-        if taken and self.left == self.count:
+        if taken:
             self._end_of_round()
         old = self._cursor
         self._round_over = False
@@ -499,12 +499,11 @@ class NeedleState(Shown):
         def moved(place: int) -> int:
             if place < start or (place == start and self.right_side_facing):
                 return place
-            if place > stop or (place == stop and self.right_side_facing):
+            if place >= stop:
                 return place + left - taken
             # Whole stitches done before the place, counted from where the run began.
             inside = place - start if self.right_side_facing else stop - place
-            done = int(ends.searchsorted(inside))
-            after = int(ends_left[done]) if inside else 0
+            after = int(ends_left[ends.searchsorted(inside)])
             return start + after if self.right_side_facing else start + left - after
 
         self._markers = {name: moved(place) for name, place in self._markers.items()}

@@ -34,9 +34,7 @@ from itertools import pairwise
 import attrs
 import numpy as np
 
-from loopwright.errors import CannotWorkError
 from loopwright.fabric.columns import FLOAT, GONE, LEFT_FLANK, NONE, Ints
-from loopwright.fabric.stitches import Kind
 from loopwright.making._work import Op, Work
 from loopwright.plurals import plural
 
@@ -369,23 +367,17 @@ def _strands_above(work: Work, above: Ints, corner: str, operation: str) -> list
         edge = (work._before(row[0]), row[0])
     else:
         edge = (row[-1], int(following[row[-1]]))
-    if NONE in edge:
-        raise CannotWorkError(
-            operation,
-            f"no strand runs at its {corner} corner: the yarn has its end there",
-            work.course,
-            work.count,
-            f"take the {'last' if corner == 'first' else 'first'} corner",
-        )
-    through = work.columns.through
-    drawn = through.parent[: through.size][through.child[: through.size] == edge[1]]
-    bound = work.stitches.of_kind(Kind.BOUND_OFF)[work.columns.loops.stitch[edge[1]]]
-    if bound and edge[0] in drawn.tolist():
-        raise CannotWorkError(
-            operation,
-            f"no strand runs free at its {corner} corner: the bind-off goes on there",
-            work.course,
-            work.count,
-            f"take the {'last' if corner == 'first' else 'first'} corner",
-        )
+    advice = f"take the {'last' if corner == 'first' else 'first'} corner"
+    work._refuse(
+        NONE in edge,
+        operation,
+        f"no strand runs at its {corner} corner: the yarn has its end there",
+        advice,
+    )
+    work._refuse(
+        work._binds_off(edge),
+        operation,
+        f"no strand runs free at its {corner} corner: the bind-off goes on there",
+        advice,
+    )
     return [edge, *between] if corner == "first" else [*between, edge]
