@@ -96,7 +96,7 @@ class Editor(Walk):
         self.moved = False  # since a count was stated, more than whole rounds and rows was worked
         self.forgotten: set[str] = set()  # what waited where a sentence was lost: it may be back
         self._taken: st.Step | None = None  # the step of the pattern in hand, and not one within it
-        self._begun = False  # stitches were cast on, or worked
+        self.begun = False  # stitches were cast on, or worked
         self._lost_line = 0  # where a sentence was lost last
         self._nameless = False  # rows stand before anything is cast on
         self._noted = False  # words that were kept as text stand before
@@ -184,8 +184,8 @@ class Editor(Walk):
             self._noted = True
             self._about(step, self.tally.count)
             return
-        if not self._begun and not isinstance(step, st.Section | st.UseYarn):
-            self._begun = True
+        if not self.begun and not isinstance(step, st.Section | st.UseYarn):
+            self.begun = True
             if self.free and self._noted and not isinstance(step, _CASTS_ON):
                 self._lose_sight()  # how many were cast on stands in words that nobody read
                 self._nameless = True

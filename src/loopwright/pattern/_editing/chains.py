@@ -60,7 +60,7 @@ _ENDS = re.compile(
     re.I,
 )
 _BEGUN = WordForm(
-    rf"(?:(?:with|using) [^,.]{{1,30}}, ?)?(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b\D{{0,12}}(?P<n>{COUNT})",
+    rf"(?:(?:with|using) [^,.]{{1,30}}, ?)?(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b\D{{0,12}}(?P<n>{COUNT})(?![^.;]*\b(?:gap|bridge|in (?:its|their) place|in place of|backward)\b)",
 )
 _MOVES = WordForm(r"\b(?:pick|cast|co|held|hold\w*|waste|scrap|place|put|heel|instep)\b")
 _WHOLE = WordForm(  # "42 sts, 21 on each half"

@@ -395,7 +395,7 @@ _MANIFOLD = WordForm(
 _TAKEN = re.compile(
     r"(?:\b(?:k(?=[ .\d])|knit\b|work\b|up\b)\.?(?: and k(?:nit)?(?=[ .\d])\.?)? ?"
     rf"(?:the |these |rem\w*\.? |first |next |other |across |in |patt\w* )*|first )(?P<n>{COUNT})"
-    r"(?![\d.]|tog| ?(?:rows|rounds|rnds|times|tog))",
+    r"(?!\d|\.\d|tog| ?(?:rows|rounds|rnds|times|tog)| ?[(\[]\d)",
     re.IGNORECASE,
 )
 _SUM_STATED = WordForm(
@@ -423,7 +423,8 @@ def _picked_sum(one: Spoken, after: Spoken | None) -> _Said:
         whole,
         *([n - k for n, k in zip(whole, out, strict=True)] for out in (numbers[0], numbers[-1])),
     ]
-    if list(total) in ways:
+    halved = [n + k for n, k in zip(whole, numbers[-1], strict=True)]  # half of the heel lies before
+    if list(total) in (*ways, halved):
         return None
     for made in ways:
         if is_near(made, total, SLIGHT):

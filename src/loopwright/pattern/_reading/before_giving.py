@@ -11,13 +11,13 @@ from typing import TYPE_CHECKING
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.said import Numbered
-from loopwright.pattern.items import Item, On, Run
-from loopwright.pattern.values import To
+from loopwright.pattern.items import Item, On, PickUp, Repeat, Run
+from loopwright.pattern.values import To, values_of
 
 if TYPE_CHECKING:
     from loopwright.pattern._reading.live import Live
 
-__all__ = ["held_first", "lacks_needles"]
+__all__ = ["along_strip", "held_first", "lacks_needles", "taken_by"]
 
 _CLOSES = (st.BindOff, st.ThreeNeedleBindOff, st.DrawUp, st.Graft)
 _BETWEEN = (st.Section, st.Note, st.UseYarn, st.CutYarn, st.WeaveIn)
@@ -57,3 +57,24 @@ def lacks_needles(step: st.Step, now: Callable[[], Live]) -> bool:
     if not any(isinstance(item, On) and item.parts for item in step.items):
         return False
     return not any(tally.parts for tally in now().tallies)
+
+
+def along_strip(live: Live, items: Sequence[Item]) -> list[st.Step]:
+    """Return what begins a row along both sides of a strip knitted amid others: a bootee's instep.
+
+    What lies on the right-hand needle is slipped, where the row does not knit it.
+    """
+    picks = sum(isinstance(item, PickUp) for item in items)
+    if live.in_rounds or {*live.held()} != {"side", "instep"} or picks < 2:
+        return []
+    back: list[st.Step] = [st.ReturnHeld("side", next_to_work=True)]
+    if isinstance(items[0], PickUp):
+        back.append(st.Part((Run("sl", live.held()["side"]),)))
+    return back
+
+
+def taken_by(item: Item) -> int | None:
+    """Return how many stitches an item takes at least; None where it takes none."""
+    if isinstance(item, Run):
+        return 1 if isinstance(item.amount, To) else int(values_of(item.amount)[0])
+    return 1 if isinstance(item, Repeat) else None

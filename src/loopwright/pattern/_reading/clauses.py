@@ -193,10 +193,11 @@ def _between_two(scribe: Scribe, part: st.Part) -> list[Says] | None:
     live, (first, *rest) = scribe.now(), part.items
     if live.in_rounds or not live.sure or live.count != 0 or len(live.held()) != 2:
         return None
-    if not isinstance(first, PickUp) or rest != [KNIT]:
+    held = live.held()
+    right, left = ("side", "instep") if {*held} == {"side", "instep"} else tuple(held)
+    if not isinstance(first, PickUp) or rest not in ([KNIT], [Run("k", held[left])]):
         return None
-    (right, many), (left, _) = live.held().items()
-    before = st.Part((Run("k", many), first))
+    before = st.Part((Run("k", held[right]), first))
     return [st.ReturnHeld(right), before, st.ReturnHeld(left), st.Part((KNIT,))]
 
 
@@ -571,6 +572,7 @@ def _merged(scribe: Scribe, says: list[Says]) -> list[Says]:
             found[-1] = as_one_part(last, one)
         else:
             found.append(one)
-    if len(found) == 1 and isinstance(found[0], st.Part):
-        return unlabelled(scribe, found[0])
+    yarns = all(isinstance(one, st.UseYarn | st.CutYarn) for one in found[:-1])
+    if found and yarns and isinstance(found[-1], st.Part):
+        return [*found[:-1], *unlabelled(scribe, found[-1])]
     return found

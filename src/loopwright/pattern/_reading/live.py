@@ -140,6 +140,7 @@ class Live:
                 before = min(size, len(last.tallies) - 1)  # fewer sizes may have been known then
                 editor.tally = last.tallies[before].copy()
                 editor.blind, editor.sure_of_side, editor.doubt = last.doubts[before]
+                editor.begun = True  # words that follow stand behind the cast-on
             self._editors.append(editor)
 
     def _last_end(self) -> int:
@@ -254,6 +255,7 @@ class Live:
         )
         editor.tally = self._editors[size].tally.copy()
         editor.sure_of_side = self._editors[size].sure_of_side
+        editor.begun = bool(self._fed)
         for one in of_size(whole, size).steps:
             editor.take(one)
         return editor

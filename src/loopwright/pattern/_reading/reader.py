@@ -22,6 +22,8 @@ from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._grammar.sentences import parse_sentence
 from loopwright.pattern._reading.clauses import began_rows
 from loopwright.pattern._reading.elsewhere import described_elsewhere, is_doubted, sides_told
+from loopwright.pattern._reading.flat_thumb import part_thumb
+from loopwright.pattern._reading.free_thumb import thumb_bridged
 from loopwright.pattern._reading.front_reader import FrontReader
 from loopwright.pattern._reading.left_unsaid import left_unsaid
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
@@ -193,7 +195,9 @@ class _Reader:
             self._lost(error, line)
             kind = "lost"
         if kind == "instruction" and (these := _ON_THESE.match(following)):
-            self.scribe.give(self.scribe.parted(count_in(these["n"])))
+            parted = self.scribe.parted(count_in(these["n"]))
+            self.scribe.give(parted)
+            self.scribe.loose = self.scribe.loose or bool(parted)
         if kind == "heading":
             apart = alone_in_title(self.scribe, line.text)
             self.scribe.give(apart)
@@ -264,10 +268,17 @@ class _Reader:
             sentences = sentences_in(tidy.text, start)
             behind = [*sentences[1:], (0, "")]
             block = star_block([sentence for _, sentence in sentences])
-            begun = 0
+            begun = told = 0
             for at, ((offset, sentence), after) in enumerate(zip(sentences, behind, strict=False)):
                 scribe.following = after[1]
                 said = tidy.piece(offset, offset + len(sentence))
+                if at < told:
+                    continue
+                scribe.stand_at(line, said.at[0])
+                if many := thumb_bridged(scribe, [one for _, one in sentences[at:]]):
+                    told = at + many
+                    kinds.append("instruction")
+                    continue
                 if block and at == block[0]:
                     begun = len(scribe.assembler.entries)
                     said = said.piece(said.text.index("*") + 1, len(said.text))
@@ -295,7 +306,9 @@ class _Reader:
         place = scribe.stand_at(line, said.at[0])
         kept, remarks = scribe.assembler.kept(), len(scribe.remarks)
         try:
+            part_thumb(scribe, said.text)
             kind = say(scribe, said)
+            part_thumb(scribe)
             if kind == "text" and self.front.is_working():
                 sides_told(scribe, said.text)
                 known = described_elsewhere(scribe, said.text)

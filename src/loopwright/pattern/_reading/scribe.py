@@ -22,7 +22,7 @@ from loopwright.pattern._grammar.sentences import Sentence, sentence_in
 from loopwright.pattern._grammar.yarn_rules import PanelRound
 from loopwright.pattern._parts import part_named
 from loopwright.pattern._reading.assemble import Assembler
-from loopwright.pattern._reading.before_giving import held_first, lacks_needles
+from loopwright.pattern._reading.before_giving import along_strip, held_first, lacks_needles, taken_by
 from loopwright.pattern._reading.context import Context
 from loopwright.pattern._reading.ends import ended_within, may_end_within
 from loopwright.pattern._reading.labels import row_name
@@ -469,10 +469,10 @@ class Scribe:
         flat = [
             inner for item in items for inner in (item.items if isinstance(item, On) else (item,))
         ]
-        steps: list[st.Step] = []
-        waiting = list(self.now().held())
+        steps = along_strip(self.now(), flat)
+        waiting = [name for name in self.now().held() if not steps or name != "side"]
         part: list[Item] = []
-        joined = self.now().in_rounds
+        joined = self.now().in_rounds or bool(steps)
         past = False
 
         def flush() -> None:
@@ -482,7 +482,7 @@ class Scribe:
 
         for item in flat:
             room = self._room([*steps, *([st.Part(tuple(part))] if part else [])])
-            needs = _needs(item)
+            needs = taken_by(item)
             if room is not None and needs is not None and room < max(1, needs):
                 flush()
                 if waiting and room == 0:
@@ -529,15 +529,6 @@ def made(course: str, items: Sequence[Item], side: str) -> st.Round | st.Row:
     if course == "RND" and not isinstance(items[-1], Turn | WrapTurn):
         return st.Round(tuple(items))
     return st.Row(tuple(items), side=side.strip("()") or None)
-
-
-def _needs(item: Item) -> int | None:
-    """Return how many stitches an item takes at least; None where it takes none."""
-    if isinstance(item, Run):
-        if isinstance(item.amount, To):
-            return 1
-        return int(values_of(item.amount)[0])
-    return 1 if isinstance(item, Repeat) else None
 
 
 def _less(count: Count, some: Count) -> Count | None:
