@@ -423,7 +423,9 @@ def _picked_sum(one: Spoken, after: Spoken | None) -> _Said:
         whole,
         *([n - k for n, k in zip(whole, out, strict=True)] for out in (numbers[0], numbers[-1])),
     ]
-    halved = [n + k for n, k in zip(whole, numbers[-1], strict=True)]  # half of the heel lies before
+    halved = [
+        n + k for n, k in zip(whole, numbers[-1], strict=True)
+    ]  # half of the heel lies before
     if list(total) in (*ways, halved):
         return None
     for made in ways:

@@ -38,6 +38,8 @@ def _used(pattern: Pattern, text: str) -> set[str]:
         elif isinstance(item, WrapTurn):
             used.add("w&t")
     body = "\n".join(line for line in text.split("\n") if not _is_list(line))
+    if text and not re.search(r"\bsl", body, re.IGNORECASE):
+        used.discard("sl")  # those on the right-hand needle already
     return used | {short for short, spelt in _SPELT.items() if re.search(spelt, body)}
 
 

@@ -37,7 +37,7 @@ class _Turned:
 
 
 def part_thumb(scribe: Scribe, said: str = "") -> None:
-    """Let what lies beyond two turns wait, where stitches are cast on there or a number tells it."""
+    """Let what lies beyond two turns wait, where a cast-on there tells it, or a number."""
     live = scribe.now()
     if live.in_rounds or not live.is_free or not live.tallies:
         return
@@ -64,7 +64,7 @@ def _told(scribe: Scribe, turned: _Turned, said: str) -> list[st.Step] | None:
 
 
 def _turned_twice(scribe: Scribe) -> Iterator[_Turned]:
-    """Yield two rows that were turned, one behind the other: the last, or those before a cast-on."""
+    """Yield two rows that were turned, one behind the other: the last, or before a cast-on."""
     entries = scribe.assembler.entries
     worked = [at for at in range(len(entries)) if not isinstance(entries[at].step, st.Note)][-6:]
     for end in range(len(worked), 1, -1):

@@ -76,13 +76,12 @@ def _bridged(scribe: Scribe, text: str, what: str, new: Count) -> list[st.Step]:
     places = [_places(tally) for tally in live.tallies]
     if len({len(ends) for ends in places}) != 1 or (told is None and not _WHOSE.search(what)):
         return []
-    found = [
-        (before, many)
-        for at in range(len(places[0]) - 1)
-        if (before := tuple(ends[at] for ends in places)) is not None
-        and (many := tuple(ends[at + 1] - ends[at] for ends in places)) is not None
-        and (many == wanted if wanted else 0 < at < len(places[0]) - 2)
-    ]
+    inner = range(1, len(places[0]) - 2)
+    found = []
+    for at in range(len(places[0]) - 1):
+        many = tuple(ends[at + 1] - ends[at] for ends in places)
+        if many == wanted if wanted else at in inner:
+            found.append((tuple(ends[at] for ends in places), many))
     if len(found) != 1 or not all(found[0][1]):
         return []
     before, many = found[0]

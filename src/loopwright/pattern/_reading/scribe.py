@@ -22,7 +22,12 @@ from loopwright.pattern._grammar.sentences import Sentence, sentence_in
 from loopwright.pattern._grammar.yarn_rules import PanelRound
 from loopwright.pattern._parts import part_named
 from loopwright.pattern._reading.assemble import Assembler
-from loopwright.pattern._reading.before_giving import along_strip, held_first, lacks_needles, taken_by
+from loopwright.pattern._reading.before_giving import (
+    along_strip,
+    held_first,
+    lacks_needles,
+    taken_by,
+)
 from loopwright.pattern._reading.context import Context
 from loopwright.pattern._reading.ends import ended_within, may_end_within
 from loopwright.pattern._reading.labels import row_name
