@@ -38,12 +38,11 @@ class _Turned:
 
 def part_thumb(scribe: Scribe, said: str = "") -> None:
     """Let what lies beyond two turns wait, where a cast-on there tells it, or a number."""
-    live = scribe.now()
-    if live.in_rounds or not live.is_free or not live.tallies:
+    pairs = list(_turned_twice(scribe))
+    if not pairs or not _is_flat(scribe):
         return
     steps, turned = next(
-        ((steps, one) for one in _turned_twice(scribe) if (steps := _told(scribe, one, said))),
-        (None, None),
+        ((steps, one) for one in pairs if (steps := _told(scribe, one, said))), (None, None)
     )
     if steps is None or turned is None:
         return
@@ -52,6 +51,11 @@ def part_thumb(scribe: Scribe, said: str = "") -> None:
     scribe.assembler.entries[turned.first : last + 1] = [entry(step) for step in steps]
     scribe.context.course = "ROW"
     scribe.loose = True
+
+
+def _is_flat(scribe: Scribe) -> bool:
+    live = scribe.now()
+    return bool(live.tallies) and not live.in_rounds and live.is_free
 
 
 def _told(scribe: Scribe, turned: _Turned, said: str) -> list[st.Step] | None:
@@ -66,7 +70,8 @@ def _told(scribe: Scribe, turned: _Turned, said: str) -> list[st.Step] | None:
 def _turned_twice(scribe: Scribe) -> Iterator[_Turned]:
     """Yield two rows that were turned, one behind the other: the last, or before a cast-on."""
     entries = scribe.assembler.entries
-    worked = [at for at in range(len(entries)) if not isinstance(entries[at].step, st.Note)][-6:]
+    tail = range(max(0, len(entries) - 12), len(entries))
+    worked = [at for at in tail if not isinstance(entries[at].step, st.Note)][-6:]
     for end in range(len(worked), 1, -1):
         left = worked[:end]
         far = left.pop() if isinstance(entries[left[-1]].step, st.CastOn) else None
