@@ -5,10 +5,23 @@ from __future__ import annotations
 from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import things_in
-from loopwright.pattern.items import Item, Lift, On, PickUp, Repeat, Run, Stay, Turn, WrapTurn
+from loopwright.pattern.items import (
+    Item,
+    Lift,
+    Mark,
+    Marking,
+    On,
+    PickUp,
+    Repeat,
+    Run,
+    Stay,
+    Turn,
+    WrapTurn,
+)
 from loopwright.pattern.values import To
+from loopwright.plurals import plural
 
-__all__ = ["change_of", "ends_within", "is_whole"]
+__all__ = ["change_of", "ends_within", "grown_otherwise", "is_double", "is_whole", "unmarks"]
 
 
 def change_of(items: tuple[Item, ...], table: StitchTable) -> tuple[int, int] | None:
@@ -61,3 +74,19 @@ def is_whole(step: st.Step) -> bool:
 def ends_within(items: tuple[Item, ...]) -> bool:
     """Tell whether a run "to end" stands before others: it ends at a place that has no name."""
     return any(isinstance(item, Run) and item.amount == To() for item in items[:-1])
+
+
+def unmarks(step: st.Part) -> bool:
+    """Tell whether markers are slipped or taken off, and nothing else is done."""
+    return all(isinstance(item, Mark) and item.doing is not Marking.PLACE for item in step.items)
+
+
+def is_double(step: st.Step | None) -> bool:
+    """Tell whether a row begins with a double stitch."""
+    return isinstance(step, st.Row) and step.items[0] == Run("ds", 1)
+
+
+def grown_otherwise(stated: int, made: int) -> str:
+    """Say that a row changes the count by another number than is stated: "4 sts fewer"."""
+    told, done = (f"{plural(abs(n), 'st')} {'fewer' if n < 0 else 'more'}" for n in (stated, made))
+    return f"{told} stated; this makes {done}"

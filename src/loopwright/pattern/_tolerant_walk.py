@@ -13,16 +13,14 @@ from collections.abc import Mapping
 import attrs
 
 from loopwright.fabric.stitches import STITCHES, StitchTable
+from loopwright.pattern import _certain_changes as certain
 from loopwright.pattern import steps as st
-from loopwright.pattern._certain_changes import change_of, ends_within, is_whole
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally, Trouble
 from loopwright.pattern._tally import Key as Place
 from loopwright.pattern.items import (
     Item,
     Lift,
-    Mark,
-    Marking,
     On,
     PickUp,
     Repeat,
@@ -161,7 +159,7 @@ class Editor(Walk):
         One slip of the pen is one finding, whether the count was wrong or what was worked.
         """
         now = self.tally.count
-        moved = self.moved or not is_whole(step)
+        moved = self.moved or not certain.is_whole(step)
         if (self.astray and moved) or (self.unsure and stated > now):
             self._adopt(stated)  # what was lost may have put stitches aside
             return
@@ -208,21 +206,26 @@ class Editor(Walk):
             self.tally.right_side = True  # whoever goes round again has the right side before her
         if not isinstance(step, st.Round | st.Row | st.OnlySizes):
             self._about(step, before)
-        whole = is_whole(step)
+        whole = certain.is_whole(step)
         if isinstance(step, st.Row) and not whole:  # a turn, with nothing left unworked before it
             whole = not (self.tally.ahead and self.tally.behind)
         elif isinstance(step, st.RepeatRounds) and self.tally.count == before:
-            whole = all(is_whole(one) for one in step.steps)
+            whole = all(certain.is_whole(one) for one in step.steps)
         self.moved = self.moved or (step.count is None and not whole)
 
     def _is_whole_round(self, step: st.Step) -> bool:
         """Work what takes all stitches from here on, as its stated count tells, and say so."""
         tally = self.tally
-        if isinstance(step, st.Part) and self.free and not tally.has(MARKER) and _unmarks(step):
+        if (
+            isinstance(step, st.Part)
+            and self.free
+            and not tally.has(MARKER)
+            and certain.unmarks(step)
+        ):
             return True  # where the markers hung was not known any more
         if not (isinstance(step, st.Part) and self.free and tally.behind and tally.ahead):
             return False
-        found = change_of(step.items, self.stitches)
+        found = certain.change_of(step.items, self.stitches)
         if step.count is None or found != (tally.count, int(step.count) - tally.count):  # type: ignore[arg-type]
             return False
         self._adopt(int(step.count))  # type: ignore[arg-type]
@@ -275,7 +278,7 @@ class Editor(Walk):
         try:
             super()._round(step)
         except Trouble as trouble:
-            open_end = trouble.kind == "count" and ends_within(step.items)
+            open_end = trouble.kind == "count" and certain.ends_within(step.items)
             if kept is None or not (trouble.kind in ("place", "order", "needles") or open_end):
                 raise
             self._loosely(step, kept)
@@ -381,6 +384,13 @@ class Editor(Walk):
                 raise
             return end
 
+    def _distance(self, to: To, part: Place | None) -> int:
+        if to.where is Where.GAP and self.free and certain.is_double(self.step):
+            edge = self.tally.next_of(GAP, beyond=self._buffer.taken) is None
+            where = Where.END if edge and not self.tally.in_rounds else to.where
+            to = attrs.evolve(to, where=where)
+        return super()._distance(to, part)
+
     def _on(self, item: On) -> None:
         alone = self.free and not self.tally.parts and getattr(self.step, "items", 0) == (item,)
         if alone and item.parts and not item.parts[0].startswith("needle "):
@@ -415,7 +425,7 @@ class Editor(Walk):
         """Tell whether a repeat in a row takes other stitches than it leaves."""
         for item in getattr(row, "items", ()):
             if isinstance(item, Repeat) and isinstance(item.times, To):
-                found = change_of(item.items, self.stitches)
+                found = certain.change_of(item.items, self.stitches)
                 if found is not None and found[1]:
                     return True
         return False
@@ -438,7 +448,7 @@ class Editor(Walk):
     def _loosely(self, step: st.Round | st.Row, kept: Tally) -> None:
         """Work a round by what it adds and takes away."""
         self.tally, self._buffer = kept, type(self._buffer)()
-        found = change_of(step.items, self.stitches)
+        found = certain.change_of(step.items, self.stitches)
         tally = self.tally
         if found is None:
             self.blind = True
@@ -572,18 +582,11 @@ class Editor(Walk):
         elif claim.kind == "change" and self._unmarked and not self.blind:
             self._adopt(before + numbers[0])
         elif claim.kind == "change" and not self.blind and now - before != numbers[0]:
-            raise Trouble(
-                "count", f"{_grown(numbers[0])} stated; this makes {_grown(now - before)}"
-            )
+            raise Trouble("count", certain.grown_otherwise(numbers[0], now - before))
         elif claim.kind == "waiting" and not self.blind:
             waiting = self._waiting(numbers[0])
             if waiting != numbers[0]:
                 raise Trouble("count", f"{plural(numbers[0], 'st')} stated to wait; {waiting} do")
-
-
-def _unmarks(step: st.Part) -> bool:
-    """Tell whether markers are slipped or taken off, and nothing else is done."""
-    return all(isinstance(item, Mark) and item.doing is not Marking.PLACE for item in step.items)
 
 
 _OF_PLACES = ("place", "order", "needles", "mirror", "gap")  # troubles with where things lie
@@ -593,8 +596,3 @@ _OPENING = -1  # the number of a gap that no turn left
 
 _CASTS_ON = (st.CastOn, st.ProvisionalCastOn, st.ClosedCastOn)
 _QUIET = (st.Arrange, st.Hold, st.ReturnHeld, st.Join, st.BeginHere, st.UseYarn)  # change no count
-
-
-def _grown(change: int) -> str:
-    many = plural(abs(change), "st")
-    return f"{many} fewer" if change < 0 else f"{many} more"

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._certain_changes import is_double
 from loopwright.pattern._contents import with_fields
 from loopwright.pattern._reading.how_far import RepeatBody, until
 from loopwright.pattern._reading.how_often import times_in
@@ -16,9 +17,9 @@ from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._tally import GAP, Tally
 from loopwright.pattern.items import Item, Repeat, Run, Turn
-from loopwright.pattern.values import UntilCount, UntilWorked, as_many, sized
+from loopwright.pattern.values import To, UntilCount, UntilWorked, Where, as_many, sized
 
-__all__ = ["between_turns", "closed_at_edges", "rows_begun", "starred_rows"]
+__all__ = ["between_turns", "closed_at_edges", "rows_begun", "starred_rows", "up_to_the_edge"]
 
 
 def between_turns(items: Sequence[Item]) -> Iterator[tuple[Item, ...]]:
@@ -119,3 +120,21 @@ def _beyond(tally: Tally) -> int:
     """Return how many stitches lie beyond the next gap, 0 where there is none."""
     gap = tally.next_of(GAP, beyond=1)
     return 0 if gap is None else tally.ahead - gap
+
+
+def up_to_the_edge(row: st.Row, tally: Tally) -> st.Row:
+    """Return a row "to the double stitch" that ends before the one at the edge.
+
+    The row before was turned at the end of the heel, so that no gap is there yet.
+    """
+    within = tally.in_rounds and tally.behind
+    if not is_double(row) or tally.next_of(GAP) is not None or within:
+        return row
+    return attrs.evolve(row, items=tuple(map(_to_the_end, row.items)))
+
+
+def _to_the_end(item: Item) -> Item:
+    to = getattr(item, "amount", None)
+    if not isinstance(item, Run) or not isinstance(to, To) or to.where is not Where.GAP:
+        return item
+    return attrs.evolve(item, amount=attrs.evolve(to, where=Where.END))

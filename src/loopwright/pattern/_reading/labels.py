@@ -40,6 +40,7 @@ _FORMS = tuple(
         _EVERY,
         r"(?P<every>all|every|each)\s+(?P<course3>rounds?|rnds?|rows?)(?=\s*(?:[(\[][^)\]]*[)\]]\s*)?:)",
         _NAMED,
+        r"(?P<course3>rounds?|rnds?|rows?)\s+(?P<letter>(?-i:[A-H]))(?=\s*[(:])",
         r"(?P<name>next)(?=\s*:)",
         r"(?P<setup>set[ -]?up)",
         r"(?P<facing>(?:right|wrong)[ -]side|rs|ws)(?: rows?)?(?=\s*:)",
@@ -156,6 +157,8 @@ def _made(said: dict[str, str | None], end: int) -> Label | None:
         name = name.replace("setup", "set-up").replace("set up", "set-up")
         if said.get("number"):
             name += f" {said['number']}"
+    elif said.get("letter"):
+        name = (said["letter"] or "").lower()
     elif said.get("shaping"):
         name = (said["shaping"] or "").lower()[:3]
         name += f" {said['number2']}" if said.get("number2") else ""

@@ -15,7 +15,7 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rewritten, rounds_in, with_fields
-from loopwright.pattern._reading.between_turns import closed_at_edges
+from loopwright.pattern._reading.between_turns import closed_at_edges, up_to_the_edge
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.said_out import left_unturned
 from loopwright.pattern._tally import GAP, Key, Tally
@@ -219,6 +219,9 @@ def _double_stitches(step: st.Step, tallies: tuple[Tally, ...]) -> tuple[st.Step
 
     The row before was turned at the end of the heel, so that no gap is there yet.
     """
+    if isinstance(step, st.Row) and tallies:
+        at_edge = [up_to_the_edge(step, tally) for tally in tallies]
+        return (at_edge[0] if all(row == at_edge[0] for row in at_edge) else step,)
     if not (isinstance(step, st.RepeatRounds) and _is_more_than_once(step.times)):
         return (step,)
     rows = step.steps

@@ -56,7 +56,12 @@ from loopwright.pattern._reading.labelled import (
 )
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.pattern_rows import arrange_sides, sides_told, with_pattern_rows
-from loopwright.pattern._reading.places import names_place, to_far_wrap, with_places
+from loopwright.pattern._reading.places import (
+    names_place,
+    to_far_wrap,
+    with_needles_alike,
+    with_places,
+)
 from loopwright.pattern._reading.plain_work import plain_work
 from loopwright.pattern._reading.repeats import repeated
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
@@ -71,6 +76,7 @@ from loopwright.pattern._reading.told_heel import (
     over_so_many,
     without_heel,
 )
+from loopwright.pattern._reading.turned_repeats import turned_again
 from loopwright.pattern._reading.waiting import give_with_count
 from loopwright.pattern._rewording.harmless import is_aside, is_instruction
 from loopwright.pattern._rewording.mapped import MappedText
@@ -115,7 +121,9 @@ def say(scribe: Scribe, said: MappedText) -> str:
 
 def _say(scribe: Scribe, said: MappedText) -> str:
     placed = with_pattern_rows(scribe, with_places(scribe, with_yarns(said)))
-    said = with_centre(scribe, _with_needles(with_turns(to_far_wrap(scribe, placed))))
+    turned = with_turns(to_far_wrap(scribe, placed))
+    scribe.loose = scribe.loose or turned.text != placed.text
+    said = with_centre(scribe, with_needles_alike(turned))
     if _says_no_more(scribe, said.text):
         return "text"
     said = over_so_many(scribe, said)
@@ -379,25 +387,6 @@ def _change(scribe: Scribe, stated: Stated, with_more: bool) -> None:
     scribe.place = here
 
 
-_AS_NEEDLE = re.compile(
-    r"(needles? \d(?: and \d)?: )(?:work )?(?:the )?(?:same )?as (?:for |on )?"
-    r"(needle \d)(?=[.;,]|$)",
-    re.IGNORECASE,
-)
-
-
-def _with_needles(said: MappedText) -> MappedText:
-    """Put in what "needle 3: as needle 1" stands for."""
-    if "eedle" not in said.text:
-        return said
-
-    def meant(match: re.Match[str]) -> str:
-        other = re.search(rf"{match[2]}: ([^.;]*)[.;]", said.text, re.IGNORECASE)
-        return match[1] + other[1] if other else match[0]
-
-    return said.sub(_AS_NEEDLE, meant)
-
-
 _OF_A_PLACE = WordForm(  # "until 31 sole sts are left"
     r"\buntil\b[^.;]*\d[^.;]*\b(?:sole|instep) (?:sts|stitches)\b"
 )
@@ -564,7 +553,7 @@ def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
 
 
 _RULES = (
-    round_again, shaped_evenly, starred_rows, banded, groups, do_this, again, plain_work, whole_clause,
+    turned_again, round_again, shaped_evenly, starred_rows, banded, groups, do_this, again, plain_work, whole_clause,
     in_any_order, rows_in_any_order, short_rows_on, clauses,
 )  # fmt: skip
 

@@ -34,12 +34,12 @@ from loopwright.pattern.values import (
     values_of,
 )
 
-__all__ = ["repeated"]
+__all__ = ["again_rows", "repeated"]
 
 _C = r"(?:rounds?|rnds?|rows?|r(?=\s?\d))(?![a-z])"
 _WHICH = (
     rf"(?P<which>(?:the |all |these |both )*(?:\d+|two|three|four|six|eight)? ?(?:{_C})(?= of section)|(?:the )?(?:{_C}) ?\d+(?:\s*(?:-|–|—|to|through|and|,|&)\s*(?:r|rounds?|rnds?|rows?)? ?\d+(?! ?[(\[]|\d| more| times| further| sts| stitches))*|(?:the )?(?:\d+(?:st|nd|rd|th)(?:\s*(?:and|to|-|,)\s*)?)+ (?:{_C})"
-    rf"|sections? [^;]*?|steps? \d+(?:\s*(?:-|–|—|to|and|,|&)\s*(?:step )?\d+)*"
+    rf"|(?:the )?(?:{_C}) (?P<letters>[a-h](?: ?(?:and|&|,|-|to) ?[a-h])+)(?![a-z])|sections? [^;]*?|steps? \d+(?:\s*(?:-|–|—|to|and|,|&)\s*(?:step )?\d+)*"
     rf"|(?:the )?(?:last|previous|these|those|this|that|above|both|foregoing|same|first|following)(?: last)?(?: of (?:them|these|those(?: rows| rounds)?))?(?: (?P<many>\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve))? ?(?:{_C})?(?: (?:just )?(?:above|worked))?"
     rf"|(?:the )?(?P<of_name>(?:\d+|two|three|four|six|eight) [a-z]{{3,}}(?: [a-z]{{3,}})?) (?:rows|rounds|rnds)|(?:the )?(?P<name>[a-z][\w-]*(?: \d+)?) (?:{_C}))"
 )
@@ -225,6 +225,11 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
     if which.startswith("step"):
         named = [scribe.context.named.get(f"step {number}") for number in numbers_in(which)]
         return _just_or_copies(scribe, named)
+    if match["letters"]:
+        named = [
+            scribe.context.named.get(one) for one in re.findall(r"\b[a-h]\b", match["letters"])
+        ]
+        return _just_or_copies(scribe, named)
     if match["of_name"] and re.search(r"\b(?:more|plain|further)\b", match["of_name"]):
         return None
     if match["of_name"] and not re.search(r"\b(?:last|previous)\b", match["of_name"]):
@@ -368,7 +373,7 @@ def _made(
             if (sided := on_one_side(scribe, row, amount, match[0], ends)) is not None:
                 return sided
         return _again_copies(scribe, body, amount, every)
-    return _again_rows(scribe, body, amount, more, vague, every, ending)
+    return again_rows(scribe, body, amount, more, vague, every, ending)
 
 
 def _left_of(scribe: Scribe, total: Count, body: RepeatBody) -> Count:
@@ -431,7 +436,7 @@ def _again_copies(scribe: Scribe, body: RepeatBody, amount: st.Times, every: int
     return [st.RepeatRounds(tuple(steps), amount, at=scribe.place)]
 
 
-def _again_rows(
+def again_rows(
     scribe: Scribe,
     body: RepeatBody,
     amount: st.Times,
@@ -439,8 +444,11 @@ def _again_rows(
     vague: bool,
     every: int,
     ending: re.Match[str] | None,
+    *,
+    end: int = 0,
 ) -> list[Says]:
-    end = _ending(scribe, body, ending)
+    """Return rows worked again so often; `amount` counts those that were just worked."""
+    end = end or _ending(scribe, body, ending)
     if body.doubled and ending is not None and isinstance(amount, int | Sized):
         if end == body.numbers[0]:
             amount = plus(amount, 1)  # the first of the pair makes the last on its side

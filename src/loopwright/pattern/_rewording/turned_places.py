@@ -6,23 +6,41 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import in_small
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["with_turns"]
 
-_S = r"(?:sts?|stitch(?:es)?)\b"
-_MADE = r"(?: (?:that |which )?(?:was |you |were )?(?:just )?(?:made|formed|left|created|caused|worked)(?: (?:by|at|in|on|from|with))? (?:the |your |that )?(?:last|previous|prior|preceding)? ?(?:turn|row|short row|decrease|dec)(?: row| point)?)?"
-_LAST = r"(?:(?:the|your|that|a|last|next|first|previous|previously|prior|most recent(?:ly)?|nearest|already|just|double|doubly|twice) )*(?:double-|doubly-|twice-)?"
+_S = r"(?:sts?\b\.?|stitch(?:es)?\b)"
+_END = r"(?=\s*(?:[,;.)(\]]|$|and\b|then\b))"
+_VERB = r"(?P<verb>(?<![\w-])(?<!\bor )(?:k|knit|p|purl|work|rib|pattern|patt)\.?(?: (?:in|on|as|even|plain|patt\w*|est\w*|set|st))*)"
+_TO = r"(?:(?: |, )(?:across|over|along|up|back|as far as|to|until|till|stopping|end(?:ing)?|you (?:reach|get to|come to|meet|are at|are)|(?:but )?only))+"
+_MADE = r"(?:that|which|you|was|were|has|have|is|been|had|just|made|formed|left|created|caused|produced|worked|wrapped|doubled|turned|before|last|first|by|at|in|on|of|from|with|the|your|this|each|either|both|same|other|that|far|opposite|near|previous|preceding|prior|turn|turning|row|short|decreases?|dec|round|side|end|edge|left|right|ws|rs|right-side|wrong-side|needle|heel|work|centre|center|middle|ahead|nearest|next|lies|lie|stands|comes|come|to|meet|reach|point|\d)"
+_WHICH = r"(?:(?:the|your|that|this|a|its|little|last|next|first|previous|previously|prior|already|most recent(?:ly)?|nearest|closest|group of|block of|just|double|doubly|twice|outermost|waiting|turning) )*(?:double-|doubly-|twice-)?"
+_WHAT = (
+    rf"(?P<what>wrapped {_S}|wrapped ones?\b|wraps?\b(?! (?:the|next|and)\b)|ds\b|doubled? {_S}|(?:twin(?:ned)?|paired|triple|shadow(?:[ -]wrapped)?)(?:[ -](?:wraps?|{_S}))?(?<=\w)\b|twins\b|triplets?\b|double twins?\b|"
+    rf"{_S} (?:with|that has) (?:the|a|its|two|both|double|\s)+ ?wraps?\b|{_S} (?:(?:that|which|you|was|were|is|had|has|been|last|just|previously|already) )*(?:wrapped|doubled)\b|"
+    rf"yarn ?overs?\b|yos?\b|gaps?\b|hole\b|space\b|where you (?:last |just )?turned(?: last)?\b|(?:turn(?:ing)?(?: point)?|turned {_S})(?<=\w)\b)"
+)
+_PLAIN = r"(?:plain|unwrapped|un-wrapped|single|unturned)"
+_OFFSET = rf"(?:(?:within|of|the|just|right|there|is|are|only|about|stitch|on the|(?P<n>\d+|one|two|three|a|last|next)(?:\(n\))?|{_PLAIN}) )*(?P<st>{_S}) (?:(?:just|right|immediately|directly|remains?|remaining|is|left|lies|stands|away|ahead|wrapped) )*(?:before|short of|of|from|in front of) "
 _PLACE = re.compile(
-    rf"(?P<verb>(?<![\w-])(?<!\bor )(?:k|knit|p|purl|work|rib|pattern|patt)(?: (?:in|on|as|even|plain|patt\w*|est\w*|set|st))* )(?:to|until)(?: you (?:reach|get to|come to|are at))? (?:(?:within )?(?:the |just )?(?P<n>\d+|one|two|three|last|next)?(?(n) |)?(?P<st>{_S}) (?:before|short of|of|from) )?{_LAST}"
-    rf"(?P<what>wrapped {_S}|wrapped one\b|wraps?\b(?! (?:the|next|and)\b)|ds\b|double {_S}|(?:twin|shadow)(?:[ -](?:wraps?|{_S}))?|yarn ?overs?\b|yos?\b|gap\b|hole\b|(?:turn(?:ing)?(?: point)?|turned {_S})(?<=\w)\b){_MADE}(?=\s*(?:[,;.)(\]]|$|and\b|then\b))",
+    rf"{_VERB}{_TO} (?:{_OFFSET}|(?P<one>one|two|three|\d) before |(?:just|right|immediately) before |(?:and|to) (?P<incl>including|over|past|beyond) |(?P<m>\d+|one|two|three|the) {_S} (?P<past>past|beyond|after) )?{_WHICH}{_WHAT}(?: {_MADE})*{_END}",
+    re.IGNORECASE,
+)
+_LAST_PLAIN = re.compile(  # "to the last unwrapped st"
+    rf"{_VERB}{_TO} (?:(?:the|only|there|is|1|one|last|single) )*(?:unwrapped|un-wrapped) (?P<st>{_S})(?: (?:{_MADE}|remains|is left|left))*{_END}",
+    re.IGNORECASE,
+)
+_PAST = re.compile(  # "past the last turn", "across the DS (as one st) and 1 st more"
+    rf"{_VERB} (?:(?:to|on|and|across) )*(?:past|beyond|over|across|through) {_WHICH}{_WHAT}(?: {_MADE})*(?: ?\([^()]*\))?(?:,? working (?:1|one|the) wrapped st with (?:its|the) wraps?)?(?: and (?P<m>\d+|one|two) (?:{_S} )?(?:more|further|beyond)(?: {_S})?| and the next {_S})?{_END}",
     re.IGNORECASE,
 )
 _AS = r"(?:as (?:one|1|a single)(?: (?:st|stitch))?)"
-_WORDS = rf"(?:the|its|both|that|this|next|first|following|foll|own|last|of|with|in|along|from|at|on|around|round|base|to|onto|left|right|needle|through|back|loop|it|them|one|each|two|wraps?|(?:double-?|doubly-?|twice-?)? ?wrapped|st|stitch|tog(?:ether)?|and|{_AS})"
+_WORDS = rf"(?:the|its|their|all|any|both|that|this|next|first|following|foll|own|last|of|with|in|along|from|at|on|around|round|base|to|onto|for|left|right|needle|through|back|loops?|legs?|it|them|one|each|two|three|wraps?|ds|doubled?|twins?|triplets?|triple|shadows?|paired|pair|(?:double-?|doubly-?|twice-?)? ?(?:shadow[ -])?wrapped|st|stitch|tog(?:ether)?|and|{_AS})"
 _TAKEN_UP = re.compile(
-    rf"(?<![\w-])(?:(?:pick(?:ing)?|lift(?:ing)?|rais(?:e|ing)|catch(?:ing)?|tak(?:e|ing)|scoop|insert)(?: up)?(?: {_WORDS})*?(?:,| and|, and| to|,? then)+ )?(?P<verb>knit|purl|k|p|work)(?! (?:back )?(?:to|on|over|across|along|round|around)\b)(?P<words>(?: {_WORDS})+)(?=\s*(?:[,;.()]|$))",
+    rf"(?<![\w-])(?:(?:pick(?:ing)?|lift(?:ing)?|rais(?:e|ing)|catch(?:ing)?|tak(?:e|ing)|scoop|insert)(?: up)?(?: {_WORDS})*?(?:,| and|, and| to|,? then)+ )?(?P<verb>knit|purl|k|p|work)(?! (?:back )?(?:to|on|over|across|along|round|around)\b)(?P<words>(?: {_WORDS})+)(?:,? (?:hiding|lifting|taking up|picking up) (?:the|its|both|all|their|up|\s)*wraps?)?(?=\s*(?:[,;.()]|$))",
     re.IGNORECASE,
 )
 _SO_MANY = re.compile(
@@ -36,6 +54,19 @@ _WORKS = re.compile(
     r"\b(?:[kp]|knit|purl) ?\d|\bw ?[&+] ?t\b|\bturn\b|\b(?:to|until) (?:the |last |next |first )*(?:\w+[- ])?wrapped\b|:"
 )
 _ACROSS_TO = re.compile(r"(?<![\w-])(k|knit|p|purl|work) (?:across|over|along|on|back|up) to (?=\S)", re.IGNORECASE)  # fmt: skip
+_OPTIONAL = re.compile(r"(?<=wrap)\(s\)", re.IGNORECASE)
+_NEXT_ONE = (
+    rf"(?: (?:the |this |that )?(?:(?:next|following|foll) )?(?:{_S}|twin|one|it)(?: {_S})?)?"
+)
+_NOW = r"(?: ?\((?:it|this|that|now|which)\b[^()]*\))?"
+_TURNED = re.compile(  # "SW next st (now a triplet), turn", "wrap the next st, which …, turn"
+    rf"(?<![\w-])(?:(?:(?:make|work|do|place|put) )?(?:an? )?(?:sw|shadow[- ]?wrap|twin)\b(?: {_S})?{_NEXT_ONE}{_NOW},? (?:and |then )?turn|w\.,? (?:and )?turn|(?:(?<=[,;:.] )|(?<=\band )|(?<=\bthen ))wrap{_NEXT_ONE}{_NOW},? (?:and |then )?turn|w ?[&+] ?t(?: the)?(?: next)? {_S})(?=\s*(?:[,;.()]|$|and\b|then\b))",
+    re.IGNORECASE,
+)
+_UNWRAPPED = re.compile(
+    r"\bturn without (?:a wrap|wrapping|the wrap)(?: it| the st)?\b", re.IGNORECASE
+)
+_NAMES = ("wrap", "ds", "double", "twin", "triple", "paired", "shadow", "sw", "gap", "hole", "space", "turn", "w&t", "legs")  # fmt: skip
 
 
 def with_turns(said: MappedText) -> MappedText:
@@ -46,24 +77,33 @@ def with_turns(said: MappedText) -> MappedText:
     >>> row = "Row 3: Sl 1, k to 1 st before gap made by previous turn, ssk, k1, turn."
     >>> with_turns(MappedText.of(row)).text
     'Row 3: Sl 1, k to 1 st before gap, ssk, k1, turn.'
+    >>> row = "Row 5: K10, k twin, SW next st (now a triplet), turn."
+    >>> with_turns(MappedText.of(row)).text
+    'Row 5: K10, k1 with wraps, w&t.'
     """
-    low = said.text.lower()
-    if not any(word in low for word in ("wrap", "ds", "double", "twin", "gap", "hole", "turn")):
+    low = in_small(said.text)
+    if not any(word in low for word in _NAMES):
         return said
+    said = said.sub(_OPTIONAL, "s").sub(_TURNED, "w&t").sub(_UNWRAPPED, "turn")
     said = said.sub(_ACROSS_TO, r"\1 to ")
-    if "wrap" in low and _TELLS.match(low) is None and _WORKS.search(low):
+    if _TELLS.match(low) is None and _WORKS.search(low):
         said = said.sub(_SO_MANY, _many_taken_up).sub(_TAKEN_UP, _one_taken_up)
-    return said.sub(_PLACE, _to_the_gap)
+        said = said.sub(_PAST, _past_the_gap)
+    return said.sub(_PLACE, _to_the_gap).sub(_LAST_PLAIN, r"\g<verb> to 1 st before gap")
 
 
 def _many_taken_up(match: re.Match[str]) -> str:
     return f"{_letter(match['verb'])}{match['n']} with wraps"
 
 
+_TURNED_ST = re.compile(r"\b(?:wraps?|twin|triplet|shadows?|legs|loops)\b", re.IGNORECASE)
+
+
 def _one_taken_up(match: re.Match[str]) -> str:
     words = match["words"].lower()
-    taken = re.search(r"\bwraps?\b", match[0], re.IGNORECASE)
-    if not taken or not re.search(r"\b(?:it|them|st|stitch|one)\b|\btog", words):
+    if not _TURNED_ST.search(match[0]) or not re.search(
+        r"\b(?:it|them|st|stitch|one|twin|triplet|legs|loops)\b|\btog", words
+    ):
         return match[0]
     return f"{_letter(match['verb'])}1 with wraps"
 
@@ -72,15 +112,42 @@ def _letter(verb: str) -> str:
     return {"p": "p", "P": "P"}.get(verb[0], "K" if verb[0].isupper() else "k")
 
 
+def _number(word: str | None) -> int:
+    word = (word or "1").lower()
+    if word.isdigit():
+        return int(word)
+    return 1 + NUMBER_WORDS.index(word) if word in NUMBER_WORDS else 1
+
+
+def _is_double(what: str) -> bool:
+    """Tell whether a gap lies behind the stitch that words name, and not before it."""
+    return what.startswith(("yo", "yarn", "ds", "double", "doubled")) and "twin" not in what
+
+
 def _to_the_gap(match: re.Match[str]) -> str:
     what = match["what"].lower()
-    number = (match["n"] or "1").lower()
-    if not number.isdigit():
-        number = str(1 + NUMBER_WORDS.index(number)) if number in NUMBER_WORDS else "1"
-    before = int(number) if match["st"] else 0
-    if what.startswith(("yo", "yarn", "ds", "double")):
-        before += 1
+    before = _number(match["n"]) if match["st"] else _number(match["one"]) if match["one"] else 0
+    before += _is_double(what)
     if what.startswith(("turn", "yo", "yarn")) and not match["st"]:
         return match[0]
     short = f"{before} {'st' if before == 1 else 'sts'} before " if before else ""
-    return f"{match['verb']}to {short}gap"
+    to = f"{match['verb']} to {short}gap"
+    if match["past"] or match["incl"]:
+        more = _number(match["m"]) if match["past"] else 0
+        return to + _taken_past(match["verb"], what, more)
+    return to
+
+
+def _taken_past(verb: str, what: str, more: int) -> str:
+    """Return the stitches of a turn that is passed: with its wrap or both legs, and those behind it."""
+    letter = _letter(verb).lower()
+    is_stitch = not what.startswith(("gap", "hole", "space", "yo", "yarn"))
+    taken = f", {letter}1 with wraps" if is_stitch else ""
+    return taken + (f", {letter}{more}" if more else "")
+
+
+def _past_the_gap(match: re.Match[str]) -> str:
+    what = match["what"].lower()
+    short = "1 st before " if _is_double(what) else ""
+    more = _number(match["m"]) if match["m"] else int(" and the next" in match[0])
+    return f"{match['verb']} to {short}gap" + _taken_past(match["verb"], what, more)

@@ -1,0 +1,358 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Short rows worked over and over: how often is told by what is turned then, and by what is left.
+
+The ways to say that are without number. So numbers are taken out of the words, and the rows are worked
+until what lies on the needles is what they tell: stitches in the middle, turned ones at each side,
+one or none left. Where it never is, nothing is understood here.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._certain_changes import is_double
+from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._reading.between_turns import closed_at_edges
+from loopwright.pattern._reading.how_far import RepeatBody
+from loopwright.pattern._reading.labels import numbers_in
+from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.onward import rows_before
+from loopwright.pattern._reading.repeats import again_rows
+from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import count_in, for_sizes, stated_in
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._tally import GAP, Tally
+from loopwright.pattern._tolerant_walk import Editor
+from loopwright.pattern.items import Run, Turn, WrapTurn
+from loopwright.pattern.values import Count, UntilWorked, sized, values_of
+
+__all__ = ["turned_again"]
+
+MOST = 120  # rows of one heel
+_ROWS = r"(?:rows?|rnds?|rounds?)"
+_NAMED = rf"(?:(?:the |these |those |last |both |this |previous |same |two |2 )*{_ROWS}\b(?! ?[\da-h]\b)(?: above)?|(?:the )?(?:short[- ])?{_ROWS} (?P<a>\d+|[a-h])(?: ?(?:and|&|-|–|to) ?(?:row )?(?P<b>\d+|[a-h])\b)|them\b|(?:the )?(?P<c>\d+)(?:st|nd|rd|th) and (?P<d>\d+)(?:st|nd|rd|th) {_ROWS})"
+_AGAIN = re.compile(
+    rf"(?:(?:and|then|now|so) )*(?:(?:rep(?:eat)?|keep|carry|go|do|doing|work|working|continu(?:e|ing)|cont|proceed|repeating|knit|on|with|to|just|always)\b\.? )+(?:{_NAMED}|(?P<thus>(?:in|like) (?:this|that|the same|like)(?: (?:way|manner|fashion))?|thus|so|as set|as established|as before))[, ]*(?P<rest>.*)$",
+    re.IGNORECASE,
+)
+_MORE_THAN_THIS = re.compile(
+    r"\b(?:then|bind|cast|join|pick|break|cut|place|slip|times|(?<!wrapped )(?<!doubled )twice|once|cm|inch(?:es)?|measures?)\b|\d ?(?:cm|mm|in\b|\")|\d+(?:st|nd|rd|th)\b"
+)
+_UNTIL = re.compile(r"\b(?:un)?til+\b|\bto\b(?! (?:\d+ sts? before|the gap|gap))|\bso that\b|\bwhen\b|\bleav(?:e|ing)\b")  # fmt: skip
+_ENDING = re.compile(
+    rf"\b(?:end(?:ing)?|finish(?:ing)?|stop(?:ping)?|last {_ROWS}(?: worked)?)\b[^.;,]*?(?:\b(?P<side>ws|rs|wrong|right|purl|knit)\b|{_ROWS} (?P<n>\d+|[a-h])\b)",
+    re.IGNORECASE,
+)
+_TURNED = r"wrap\w*|twin\w*|ds\b|doubled?|triplets?|turned|shadow\w*|pair(?:s|ed)?\b"
+_MIDDLE = re.compile(
+    r"\b(?:un-?wrapped|un-?turned|un-?doubled|plain|single|ordinary|normal|regular|untouched|middle|cent(?:er|re|ral)|(?:in )?between|no (?:wraps?|shadows?)|without|not (?:been )?(?:wrapped|doubled|turned))\b"
+)
+_SIDE = re.compile(
+    rf"\b(?:each|either|both|every|the two|per) (?:of the )?(?:sides?|ends?|edges?)\b|\b(?:each|both) (?:way|of them)\b|\b(?:{_TURNED})"
+)
+_ROW_SAID = re.compile(r"(?:\bk|\bp|\bknit|\bpurl) ?$")
+_ONE_LEFT = re.compile(
+    rf"\b(?:only|just|but|no more than|1|one|a) (?:the |a |1 |one |single |outermost |last |first |end |very |remaining )*(?:(?:{_TURNED}) ?)?(?:sts?|stitch(?:es)?|ones?|{_TURNED})\b|\b(?:outermost|last|end) (?:sts?|stitch(?:es)?)\b[^,;]*?\b(?:are the only|is still|are still|(?:wrapped|turned|doubled) (?:twice|a second time|for the second time|again))|\b(?:1|one) (?:{_TURNED})? ?(?:sts?|stitch(?:es)?)?\b"
+)
+_ALL = re.compile(
+    r"\b(?:all|every|everything|each|no|none|nothing|neither|run out|used|gone|ends?|whole|last|outermost|turned|finished|complete[d]?|taken|eaten|swallowed|sides?|out of|edges?)\b"
+)
+
+
+def turned_again(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read "repeat rows 3 and 4 until there are 9 twins at each side with 10 plain sts between"."""
+    match = _AGAIN.match(said.text.strip(" ."))
+    live = scribe.now()
+    if match is None or not live.sure or not live.tallies:
+        return None
+    rest = match["rest"].lower().strip(" .,")
+    found = _body(scribe, match)
+    if found is None or _MORE_THAN_THIS.search(rest) or not (told := _told(scribe, rest)):
+        return None
+    body, rows = found
+    often = _how_often(scribe, rows, told, rest)
+    if often is None:
+        return None
+    times, ending = often
+    if ending:
+        rows_end = body.numbers[0] if body.numbers else 0
+        if not rows_end:
+            return None
+        return again_rows(scribe, body, times, True, False, 1, None, end=rows_end)
+    return again_rows(scribe, body, times, True, False, 1, None)
+
+
+def _body(scribe: Scribe, match: re.Match[str]) -> tuple[RepeatBody, list[st.Row]] | None:
+    """Return which rows are worked again: two that are turned, and towards turns before them."""
+    named = scribe.context.named
+    first, second = match["a"] or match["c"], match["b"] or match["d"]
+    body = RepeatBody(last=2)
+    rows: Sequence[st.Round | st.Row | None] = rows_before(scribe)[-2:]
+    if first and first.isdigit():
+        numbers = numbers_in(f"{first}-{second}")
+        rows = [scribe.context.row(number) for number in numbers]
+        body = RepeatBody(numbers=numbers)
+    elif first:
+        rows = [named.get(first.lower()), named.get(str(second).lower())]
+        if [_bare(row) for row in rows] != [_bare(row) for row in rows_before(scribe)[-2:]]:
+            return None
+    turned = [row for row in rows if isinstance(row, st.Row) and _is_short(row)]
+    return (body, turned) if len(turned) == len(rows) == 2 else None
+
+
+def _bare(row: st.Round | st.Row | None) -> object:
+    return None if row is None else row.items
+
+
+def _is_short(row: st.Row) -> bool:
+    return len(row.items) > 1 and isinstance(row.items[-1], Turn | WrapTurn)
+
+
+# what the words tell
+
+
+@attrs.frozen
+class _Told:
+    """What lies on the needles when the rows end: each None or empty where nothing is told of it."""
+
+    middle: tuple[Count, ...] = ()
+    side: tuple[Count, ...] = ()
+    other: tuple[Count, ...] = ()
+    rows: tuple[Count, ...] = ()
+    one_left: bool = False
+    all_worked: bool = False
+    total: Count | None = None
+
+    def __bool__(self) -> bool:
+        told = self.middle or self.side or self.other or self.rows
+        return bool(told) or self.one_left or self.all_worked or self.total is not None
+
+
+_NUMBER = re.compile(rf"(?<![a-z\d])({COUNT})(?![a-z\d])", re.IGNORECASE)
+_BOUND = re.compile(r"[,;:]| and | with | at each | on each ")
+
+
+def _told(scribe: Scribe, rest: str) -> _Told | None:
+    """Sort the numbers of a sentence by the words around them."""
+    start = _UNTIL.search(rest)
+    if start is None:
+        return None
+    text = _ENDING.sub("", rest[start.start() :])
+    total = scribe.stated or _count_behind(scribe.following)
+    found: dict[str, list[Count]] = {"middle": [], "side": [], "other": [], "rows": []}
+    numbers = [
+        match
+        for match in _NUMBER.finditer(text)
+        if match[1] != "1" and count_in(match[1]) != scribe.now().count
+    ]
+    ends = [*[match.start() for match in numbers[1:]], len(text)]
+    begun = 0
+    for match, end in zip(numbers, ends, strict=False):
+        before, after = text[begun : match.start()], text[match.end() : end]
+        begun = match.end()
+        found[_kind(before, after)].append(count_in(match[1]))
+    one = not numbers and _ONE_LEFT.search(text) is not None
+    everything = not numbers and not one and _ALL.search(text) is not None
+    told = {kind: tuple(counts) for kind, counts in found.items()}
+    return _Told(**told, one_left=one, all_worked=everything, total=total)
+
+
+_LEFT_BEHIND = re.compile(  # "You'll have 12 sts left", "This leaves 18 heel sts"
+    rf"(?:now |then )?(?:you(?:'ll| will| should|'ve| now)*|there|this|that|it)? ?(?:have|got|be left with|are|will be|leaves?|makes)\b[^\d,;.]* (?P<n>{COUNT}) (?:\w+ )?(?:sts|stitches)\b(?! (?:on|at|in) (?:each|either|both))",
+    re.IGNORECASE,
+)
+
+
+def _count_behind(following: str) -> Count | None:
+    """Return the count that the next sentence states, None if it states none."""
+    if (stated := stated_in(MappedText.of(following)).count) is not None:
+        return stated
+    match = _LEFT_BEHIND.match(following)
+    return None if match is None else count_in(match["n"])
+
+
+def _kind(before: str, after: str) -> str:
+    """Say of what a number tells how many there are, by the words around it."""
+    if _ROW_SAID.search(before):
+        return "middle"
+    if re.match(r" (?:short[- ])?rows?\b", after):
+        return "rows"
+    near = before.split(",")[-1].split(";")[-1]
+    own = re.split(r"[,;:]", after)[0]
+    if re.match(rf" (?:of (?:the|them) )?(?:more )?(?:{_TURNED})", own):
+        return "side"
+    if re.search(r"\bunworked\b", own):
+        return "side" if re.search(r"\b(?:each|either|both)\b", own) else "middle"
+    if _MIDDLE.search(own) or re.search(r"\b(?:cent(?:er|re|ral)|middle|plain) $", near):
+        return "middle"
+    return "side" if _SIDE.search(own) or _SIDE.search(near) else "other"
+
+
+# what the rows come to
+
+
+@attrs.frozen
+class _Heel:
+    """What lies on the needles behind a row: in the middle, turned at each side, left at each side."""
+
+    middle: tuple[int, ...]
+    sides: tuple[int, ...]  # numbers that may be told of each side
+    left: tuple[int, int]
+    count: int
+    rows: int
+
+
+def _how_often(
+    scribe: Scribe, rows: Sequence[st.Row], told: _Told, rest: str
+) -> tuple[st.Times, int] | None:
+    """Return how often rows are worked in all, and after which they end; None if it never fits."""
+    live = scribe.now()
+    half = _ends_first(scribe, rows, rest)
+    if told.all_worked or not (
+        told.middle or told.side or told.other or told.rows or told.one_left
+    ):
+        return _until_worked(scribe, rows, told, half)
+    outwards = any(isinstance(i, Run) and i.with_wraps for row in rows for i in row.items)
+    if any(_decreases(scribe, row) for row in rows) or (told.one_left and not outwards):
+        return None
+    every = [list(_worked(scribe, live, rows, size)) for size in range(len(live.tallies))]
+    parities = [1] if half else [0] if half is False else [0, 1]
+    for parity in parities:
+        often = [
+            _first_that_fits(told, heels, size, len(every), parity)
+            for size, heels in enumerate(every)
+        ]
+        if None not in often:
+            times = sized([int(many or 0) + 1 for many in often])
+            return (times, parity) if min(values_of(times)) > 1 or parity else None
+    return None
+
+
+def _decreases(scribe: Scribe, row: st.Row) -> bool:
+    stitches = [item.stitch for item in row.items if isinstance(item, Run)]
+    return any(one in scribe.table and scribe.table[one].change < 0 for one in stitches)
+
+
+def _ends_first(scribe: Scribe, rows: Sequence[st.Row], rest: str) -> bool | None:
+    """Tell whether the last row is the first of the two; None where nobody says."""
+    match = _ENDING.search(rest) or _ENDING.search(scribe.following)
+    if match is None:
+        return None
+    right = scribe.now().tallies[0].right_side
+    if side := (match["side"] or "").lower():
+        return (side in ("rs", "right", "knit")) == right
+    numbers = [number for number, row in scribe.context.rows.items() if row.items == rows[0].items]
+    return match["n"].isdigit() and int(match["n"]) in numbers
+
+
+def _until_worked(
+    scribe: Scribe, rows: Sequence[st.Row], told: _Told, half: bool | None
+) -> tuple[st.Times, int] | None:
+    """Return an end where nothing is left beyond a turn, if the rows come to one."""
+    live = scribe.now()
+    if any(_decreases(scribe, row) for row in rows) and not all(map(_is_even, live.tallies)):
+        return None
+    steps = closed_at_edges(st.RepeatRounds(tuple(rows), UntilWorked()), live.tallies)
+    ends = [live.trial(steps, size) for size in range(len(live.tallies))]
+    if half or any(end.tally.has(GAP) for end in ends) or any(map(_went_wrong, ends)):
+        return None
+    counts = [end.tally.count for end in ends]
+    if told.total is not None and for_sizes(values_of(told.total), len(counts)) != tuple(counts):
+        return None
+    return (UntilWorked(), 0) if told.all_worked or told.total is not None else None
+
+
+def _is_even(tally: Tally) -> bool:
+    """Tell whether as many stitches are left beyond the turn on one side as on the other."""
+    gap = tally.next_of(GAP, beyond=1)
+    return abs(tally.behind - (tally.ahead - gap if gap is not None else 0)) <= 1
+
+
+def _went_wrong(editor: Editor) -> bool:
+    return any(trouble.kind != "mirror" for _, trouble in editor.troubles)
+
+
+def _first_that_fits(
+    told: _Told, heels: Sequence[_Heel], size: int, sizes: int, parity: int
+) -> int | None:
+    """Return how many pairs of rows are worked until what is told is there."""
+    for number, heel in enumerate(heels):
+        if (number + 1) % 2 == parity and _fits(told, heel, size, sizes):
+            return (number + 1) // 2 if not parity else number // 2 + 1
+    return None
+
+
+def _fits(told: _Told, heel: _Heel, size: int, sizes: int) -> bool:
+    def one(count: Count) -> int:
+        return int(for_sizes(values_of(count), sizes)[size])
+
+    middle, sides = [one(n) for n in told.middle], [one(n) for n in told.side]
+    if told.one_left:
+        return heel.left == (1, 1)
+    if any(number not in heel.middle for number in middle):
+        return False
+    if any(one(number) != heel.rows for number in told.rows):
+        return False
+    both = {2 * number for number in heel.sides}
+    for number in sides:
+        if number not in heel.sides and not (number in both and number // 2 in sides):
+            return False
+    known = {*heel.middle, *heel.sides, heel.count}
+    if any(one(number) not in known for number in told.other):
+        return False
+    return bool(middle or sides or told.rows) or any(one(n) in heel.middle for n in told.other)
+
+
+def _worked(scribe: Scribe, live: Live, rows: Sequence[st.Row], size: int) -> Iterator[_Heel]:
+    """Yield what lies on the needles behind each row, as they are worked over and over."""
+    editor = live.trial((), size)
+    doubles = _doubles(scribe)
+    double = is_double(rows[0])
+    inwards = not any(isinstance(i, Run) and i.with_wraps for row in rows for i in row.items)
+    worked = sum(doubles) if double else 0
+    many = len([row for row in rows_before(scribe) if isinstance(row, st.Row) and _is_short(row)])
+    for number in range(MOST):
+        for step in live.of_size((rows[number % 2],), size):
+            editor.take(step)
+        if editor.troubles:
+            return
+        worked += 1
+        many += 1
+        yield _heel(editor.tally, double, inwards, worked, many)
+
+
+def _heel(tally: Tally, double: bool, inwards: bool, doubles: int, rows: int) -> _Heel:
+    gap = tally.next_of(GAP, beyond=1)
+    gaps = [
+        len({place for key, place in there.items() if key[0] == GAP})
+        for there in (tally.behind_at, tally.ahead_at)
+    ]
+    left = (tally.behind, tally.ahead - gap if gap is not None else 0)
+    middle: tuple[int, ...] = (gap if gap is not None else tally.ahead,)
+    sides: set[int] = {left[0]} if left[0] == left[1] else set()
+    if double and inwards:
+        middle = tuple(number - less for number in middle for less in (1, 2))
+        made = doubles // 2 + doubles % 2, doubles // 2
+        sides |= {max(made)} if made[0] - made[1] in (0, 1) else set()
+        sides |= {min(made) + 1}
+    elif gaps[0] == gaps[1]:
+        sides.add(gaps[0])
+    return _Heel(middle, tuple(sides), left, tally.count, rows)
+
+
+def _doubles(scribe: Scribe) -> list[int]:
+    """Return how many double stitches were made since the last heading, row by row."""
+    found: list[int] = []
+    for entry in reversed(scribe.assembler.entries):
+        if isinstance(entry.step, st.Section):
+            break
+        times = getattr(entry.step, "times", 1)
+        many = times if isinstance(times, int) else 1
+        rows = [row for row in rounds_in((entry.step,)) if isinstance(row, st.Row)]
+        found += [many for row in rows if is_double(row)]
+    return found
