@@ -268,13 +268,8 @@ class Assembler:
             entry = self.entries[start]
             if _is_text(entry) or isinstance(entry.step, _YARNS):
                 continue
-            many_of = entry.step.times if isinstance(entry.step, st.RepeatRounds) else 0
-            if (
-                isinstance(many_of, int)
-                and len(getattr(entry.step, "steps", ())) == 1
-                and (1 < many_of <= many - found)
-            ):
-                found += many_of
+            if 1 < (rows := _rows_in(entry.step)) <= many - found:
+                found += rows
                 continue
             if isinstance(entry.step, st.Part) and isinstance(entry.step.items[-1], Turn):
                 row = st.Row(entry.step.items, count=entry.step.count, at=entry.step.at)
@@ -372,6 +367,14 @@ def _stated(step: st.Step, count: Count | None, place: st.TextPlace) -> st.Step:
     if count is not None:
         check_times(f"{type(step).__name__}, count", count)
     return with_fields(step, count=count, at=place)
+
+
+def _rows_in(step: st.Step) -> int:
+    """Return how many rows a repeat of single rows makes, in every size; 0 for other steps."""
+    if not isinstance(step, st.RepeatRounds) or not isinstance(step.times, int) or step.ending:
+        return 0
+    single = all(isinstance(row, st.Round | st.Row) for row in step.steps) and step.every == 1
+    return step.times * len(step.steps) if single else 0
 
 
 def _is_text(entry: _Entry) -> bool:

@@ -50,7 +50,8 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("stated", r"(?:un)?til+ (?:all|both|the|each|every) (?:\w+ )?needles (?:have|hold|carry) (?:the same|an equal) number of (?:sts|stitches)(?: again)?|(?:un)?til+ (?:the )?(?:original|first|starting|right) (?:number|count)(?: of (?:sts|stitches))? (?:is|has been) (?:reached|restored|left)(?: again)?|(?:un)?til+ (?:you are )?back (?:at|to) the (?:original|starting|first) (?:number|count)[a-z ]*"),
         ("every", rf"(?:in |on |at )?(?:the )?(?:next (?:{_C} )?and )?(?:then )?(?:on )?(?:every|each|all)(?: (?:following|foll\.?|single|successive))?(?: (?P<nth>{_NTH}))?(?: (?:following|foll\.?))? {_C}|(?:in |on )?(?:the )?(?:next and )?(?:every )?(?:foll(?:owing)?\.? )?alt(?:ernate)?\.? {_C}(?! ?\d)|every other(?= time\b)"),
         ("alternate", rf"alternat(?:e|ing) (?:{_C} )?(?P<rows>\d+ (?:and|&) \d+)|(?P<c>{_C}) (?P<rows2>\d+ (?:and|&) \d+) (?:in turn|alternately|by turns)"),
-        ("plain", rf"alternat(?:e|ing) (?:the |a |one )?(?:plain|knit|{_NAMED}) {_C} (?:and|with) (?:the |a |one )?(?:plain|knit|{_NAMED}) {_C}|(?:work )?(?:one|a|1) (?:plain|knit|{_NAMED}) {_C} and (?:one|a|1) (?:plain|knit|{_NAMED}) {_C} (?:alternately|in turn|by turns)"),
+        ("often", rf"(?:un)?til+ (?:you have |you've )?(?:worked|done|made|knit(?:ted)?) (?:the )?(?P<n>{COUNT}) (?P<name>{_NAMED}) {_C}(?: in (?:all|total)| altogether)?(?:,? (?:and|with) (?:the |all |its |their )*(?:\w+ )?(?:plain|knit) {_C} (?:after|behind|that follow|following)(?: (?:the )?(?:last(?: one)?|it|that|them|each))?)?"),
+        ("plain", rf"(?:always )?(?:one|an?|1) (?:{_NAMED}) {_C},?(?: and| then|,)+ (?P<gap>{_MANY}) (?:plain|knit) {_C}|alternat(?:e|ing) (?:the |a |one )?(?:plain|knit|{_NAMED}) {_C} (?:and|with) (?:the |a |one )?(?:plain|knit|{_NAMED}) {_C}|(?:work )?(?:one|a|1) (?:plain|knit|{_NAMED}) {_C} and (?:one|a|1) (?:plain|knit|{_NAMED}) {_C} (?:alternately|in turn|by turns)"),
         ("bare", rf"(?:without|leav(?:e|ing) out|omit(?:ting)?|stop(?:ping)?|skip(?:ping)?|drop(?:ping)?) (?:the |any )?plain {_C}(?: (?:in )?between)?"),
         ("block", rf"(?:(?:the |all |these |those |this |last |both |same |previous |above |whole )*(?:last |these |same |both |previous )(?:(?P<many>\d{{1,2}}|two|three|four|six|eight) )?{_C}|both {_C}|(?:the |this |that )pair of {_C}|(?:as )?{_C} (?P<rows>\d+ ?(?:and|&|-|–|,|to) ?\d+)(?! ?(?:more )?times))"),
         ("named", rf"(?:the |this |that |these |those |your )*(?P<name>{_NAMED}) {_C}(?: only| alone)?"),
@@ -89,6 +90,7 @@ def going_on_in(text: str, stated: Count | None) -> GoingOn | None:
         "count",
         "place",
         "stated",
+        "often",
         "times",
         "every",
         "row",
@@ -108,6 +110,8 @@ def _how_far(told: dict[str, list[WordGroup]], stated: Count | None) -> GoingOn 
         return GoingOn(target=count_in(told["count"][0].match["n"]))
     if "place" in told and (whole := told["place"][0].match["whole"]):
         return GoingOn(target=count_in(whole))
+    if "often" in told:
+        return GoingOn(times=count_in(told["often"][0].match["n"]), total=True)
     if "stated" in told or "place" in told:
         return GoingOn(target=stated)
     if "times" in told and "count" not in told:
@@ -120,6 +124,7 @@ def _how_far(told: dict[str, list[WordGroup]], stated: Count | None) -> GoingOn 
 def _which(going: GoingOn, told: dict[str, list[WordGroup]]) -> GoingOn | None:
     going = attrs.evolve(going, stride=_stride(told))
     shapes = [phrase.text for phrase in (*told.get("shape", ()), *told.get("named", ()))]
+    shapes += [phrase.match["name"] for phrase in told.get("often", ())]
     kinds = {
         "inc" if "inc" in said or "widen" in said else "dec" if "dec" in said else "shaping"
         for said in shapes
@@ -143,7 +148,8 @@ def _which(going: GoingOn, told: dict[str, list[WordGroup]]) -> GoingOn | None:
 
 def _stride(told: dict[str, list[WordGroup]]) -> int:
     if "plain" in told:
-        return 2
+        gap = told["plain"][0].match["gap"]
+        return 2 if gap is None else 1 + (int(gap) if gap.isdigit() else number_of(gap))
     if "every" in told:
         return stride_in(told["every"][0].text)
     return 1 if "bare" in told else 0

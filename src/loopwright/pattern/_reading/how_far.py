@@ -506,8 +506,9 @@ def _filled(tally: Tally, where: str) -> int | None:
         at = {name.lower(): place for place, name in places}
         pair = [at.get(named[1]), at.get(named[2])]
         return None if pair[0] is None or pair[1] is None else pair[1] - pair[0]
-    if len(places) == 1 and sum(key[0] == MARKER for key in tally.ahead_at) == 2:
-        return places[0][0]  # the other one hangs where the round begins
+    if len(places) == 1 and tally.in_rounds:  # the other one hangs where the round begins
+        at_start = sum(key[0] == MARKER for key in tally.ahead_at) == 2
+        return places[0][0] if at_start else min(places[0][0], tally.count - places[0][0])
     return places[1][0] - places[0][0] if len(places) == 2 else None
 
 

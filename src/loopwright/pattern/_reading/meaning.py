@@ -58,6 +58,7 @@ from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.pattern_rows import arrange_sides, sides_told, with_pattern_rows
 from loopwright.pattern._reading.places import (
     names_place,
+    past_marker,
     to_far_wrap,
     with_needles_alike,
     with_places,
@@ -121,7 +122,7 @@ def say(scribe: Scribe, said: MappedText) -> str:
 
 def _say(scribe: Scribe, said: MappedText) -> str:
     placed = with_pattern_rows(scribe, with_places(scribe, with_yarns(said)))
-    turned = with_turns(to_far_wrap(scribe, placed))
+    turned = with_turns(to_far_wrap(scribe, past_marker(scribe, placed)))
     scribe.loose = scribe.loose or turned.text != placed.text
     said = with_centre(scribe, with_needles_alike(turned))
     if _says_no_more(scribe, said.text):

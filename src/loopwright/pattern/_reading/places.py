@@ -12,11 +12,18 @@ from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
-from loopwright.pattern._tally import GAP, NEEDLE, Tally
+from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally
 from loopwright.pattern.items import KNIT, Mark, On, Run
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
-__all__ = ["names_place", "size_of", "to_far_wrap", "with_needles_alike", "with_places"]
+__all__ = [
+    "names_place",
+    "past_marker",
+    "size_of",
+    "to_far_wrap",
+    "with_needles_alike",
+    "with_places",
+]
 
 _NAMES = r"(?:instep|sole|heel|front|back|palm|top of (?:the )?foot)"
 
@@ -230,6 +237,32 @@ _FAR = re.compile(
     r"(?P<lead>\b(?:(?:sl|slip) ?(?:1|one)(?: st)?(?: [a-z]+)?, )?)(?P<verb>k|p|knit|purl) to (?:the )?(?:last|outermost|final) wrapped st(?:itch)?(?:, (?:picking up|lifting|working|knitting|purling) [^,;.\d]*?wraps?[^,;.\d]*)?(?=[,;]? (?:and )?(?:ssk|skp|k2tog|p2tog|ssp)\b)",
     re.IGNORECASE,
 )
+
+
+_TO_SECOND = re.compile(
+    r"\b(?P<verb>k|knit|p|purl|work) to (?:the )?(?:second|2nd) (?:marker|m)\b"
+    r"(?P<off>,? (?:removing|taking (?:off|out)) (?:both |the |all )*markers?[^.;,]*)?",
+    re.IGNORECASE,
+)
+_MARKED = re.compile(r"\b(?:markers?|m|sm|pm)\b", re.IGNORECASE)
+
+
+def past_marker(scribe: Scribe, said: MappedText) -> MappedText:
+    """Put in the marker that is passed on the way: "knit to the second marker", with two ahead."""
+    match = _TO_SECOND.search(said.text)
+    if match is None or _MARKED.search(said.text[: match.start()]):
+        return said
+    for tally in scribe.now().tallies:
+        ahead = [n for (kind, _), n in tally.ahead_at.items() if kind == MARKER and n < tally.ahead]
+        if len(ahead) != 2:
+            return said
+
+    def both(found: re.Match[str]) -> str:
+        mark = "remove m" if found["off"] else "sm"
+        to = f"{found['verb']} to m"
+        return f"{to}, {mark}, {to}" + (f", {mark}" if found["off"] else "")
+
+    return said.sub(_TO_SECOND, both)
 
 
 def to_far_wrap(scribe: Scribe, body: MappedText) -> MappedText:

@@ -112,7 +112,7 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
             if found is not None:
                 return [
                     *joined,
-                    *(_purled_first(found) if _PURL_FIRST.search(said.text) else found),
+                    *(_purled_first(found) if _begins_purled(scribe, said.text) else found),
                 ]
     return None
 
@@ -121,6 +121,17 @@ _PURL_FIRST = re.compile(
     r"\b(?:beg(?:inning)?|start(?:ing)?|commencing) (?:with|on) an? (?:purl|ws|wrong[- ]side)\b",
     re.IGNORECASE,
 )
+
+
+_BEGINS_WITH = re.compile(r"\b(?:beg\w*|start\w*|commenc\w*)\b", re.IGNORECASE)
+
+
+def _begins_purled(scribe: Scribe, text: str) -> bool:
+    """Tell whether the first row is a purl row: that is said, or the row before was on the RS."""
+    entries = scribe.assembler.entries
+    last = entries[-1].step if entries else None
+    behind_rs = isinstance(last, st.Row) and last.side is st.Side.RS and not last.is_turned
+    return bool(_PURL_FIRST.search(text)) or (behind_rs and not _BEGINS_WITH.search(text))
 
 
 def _purled_first(found: list[Says]) -> list[Says]:

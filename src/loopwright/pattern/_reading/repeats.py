@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import re
+from itertools import takewhile
 
 import attrs
 
@@ -18,6 +19,7 @@ from loopwright.pattern._reading.how_often import TIMES, stride_in, times_in
 from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.one_sided import on_one_side
+from loopwright.pattern._reading.onward import rows_before
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._reading.uncounted import with_rows
@@ -38,7 +40,7 @@ __all__ = ["again_rows", "repeated"]
 
 _C = r"(?:rounds?|rnds?|rows?|r(?=\s?\d))(?![a-z])"
 _WHICH = (
-    rf"(?P<which>(?:the |all |these |both )*(?:\d+|two|three|four|six|eight)? ?(?:{_C})(?= of section)|(?:the )?(?:{_C}) ?\d+(?:\s*(?:-|–|—|to|through|and|,|&)\s*(?:r|rounds?|rnds?|rows?)? ?\d+(?! ?[(\[]|\d| more| times| further| sts| stitches))*|(?:the )?(?:\d+(?:st|nd|rd|th)(?:\s*(?:and|to|-|,)\s*)?)+ (?:{_C})"
+    rf"(?P<which>(?:the |all |these |both )*(?:\d+|two|three|four|six|eight)? ?(?:{_C})(?= of section)|(?:the )?(?:{_C}) ?\d+(?:\s*(?:-|–|—|to|through|,?\s*and|,|&)\s*(?:r|rounds?|rnds?|rows?)? ?\d+(?! ?[(\[]|\d| more| times| further| sts| stitches))*|(?:the )?(?:\d+(?:st|nd|rd|th)(?:\s*(?:and|to|-|,)\s*)?)+ (?:{_C})"
     rf"|(?:the )?(?:{_C}) (?P<letters>[a-h](?: ?(?:and|&|,|-|to) ?[a-h])+)(?![a-z])|sections? [^;]*?|steps? \d+(?:\s*(?:-|–|—|to|and|,|&)\s*(?:step )?\d+)*"
     rf"|(?:the )?(?:last|previous|these|those|this|that|above|both|foregoing|same|first|following)(?: last)?(?: of (?:them|these|those(?: rows| rounds)?))?(?: (?P<many>\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve))? ?(?:{_C})?(?: (?:just )?(?:above|worked))?"
     rf"|(?:the )?(?P<of_name>(?:\d+|two|three|four|six|eight) [a-z]{{3,}}(?: [a-z]{{3,}})?) (?:rows|rounds|rnds)|(?:the )?(?P<name>[a-z][\w-]*(?: \d+)?) (?:{_C}))"
@@ -56,7 +58,7 @@ _ENDS_FIRST = re.compile(  # "rep rows 2 and 3, ending with row 2, until all sts
     r"(,? (?:and )?(?:end|finish)(?:ing)? (?:with|after|on|by) [^,;]*?),?( (?:un)?til+ .*)$"
 )
 _TAIL = re.compile(
-    rf"(?:[,;.]? (?:and )?then |,? and (?=(?:rep(?:eat)?|work|knit) (?:the )?(?:(?:{_C}) ?\d|\d+(?:st|nd|rd|th) {_C}|first\b|second\b|last\b|dec|inc)))(?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+(?: ?(?:-|–|and|to|&) ?\d+)?|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*) {_C})(?: only| alone)?,? (?:(?:un)?til+\b.*|(?:down |up )?to \d.*|\w+ (?:more )?times\b.*|twice\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|first of them|first|second|last)(?: row| rnd| round)? (?:once |only )?(?:more|again|once)\b.*)$",
+    rf"(?:[,;.]? (?:and )?then |,? and (?=(?:rep(?:eat)?|work|knit) (?:the )?(?:(?:{_C}) ?\d|\d+(?:st|nd|rd|th) {_C}|first\b|second\b|last\b|dec|inc)))(?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+(?: ?(?:-|–|and|to|&) ?\d+)?|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*) {_C})(?: only| alone)?,? (?:(?:un)?til+\b.*|(?:down |up )?to \d.*|\w+ (?:more )?times\b.*|twice\b.*|once (?:more|again)\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|first of them|first|second|last)(?: row| rnd| round)? (?:once |only )?(?:more|again|once)\b.*)$",
     re.IGNORECASE,
 )
 
@@ -424,13 +426,12 @@ def _again_copies(scribe: Scribe, body: RepeatBody, amount: st.Times, every: int
     rows = [_copied(scribe, body, row) for row in body.copies]
     steps: list[st.Step] = list(rows)
     if every > 1 and len(rows) == 1:
-        steps = [
-            *(
-                attrs.evolve(scribe.plain(ground=False)[0], at=scribe.place)
-                for _ in range(every - 1)
-            ),
-            *steps,
-        ]
+        plain = attrs.evolve(scribe.plain(ground=False)[0], at=scribe.place)
+        since = list(takewhile(lambda row: not shapes(row), reversed(rows_before(scribe))))
+        if since and (len(since) + 1) % every == 0:  # those between were worked: it is due
+            steps += [attrs.evolve(row, count=None, at=scribe.place) for row in since[: every - 1]]
+        else:
+            steps = [*[plain] * (every - 1), *steps]
     if amount == 1:
         return list(steps)
     return [st.RepeatRounds(tuple(steps), amount, at=scribe.place)]

@@ -375,7 +375,7 @@ class Scribe:
         if any(int(value) % 2 for value in values) and isinstance(rounds, Sized):
             return [st.RepeatRounds((st.Row((KNIT,)),), rounds)]
         half: Count = sized([int(value) // 2 for value in values])
-        whole: list[st.Step] = [st.RepeatRounds(unit, half)]
+        whole: list[st.Step] = [*unit] if half == 1 else [st.RepeatRounds(unit, half)]
         return whole + ([unit[0]] if int(values[0]) % 2 else [])
 
     # what is worked on

@@ -35,13 +35,47 @@ def marker_names(text: str) -> dict[str, str]:
         for name in found
         if name.lower() not in _NOT_NAMES and re.search(rf"\b(?:to|before|after) {name}\b", text)
     ]
-    return {name: "ABCDEFGH"[place] for place, name in enumerate(names[:8])}
+    told = {name for match in _LETTERS.finditer(text[:200_000]) for name in match.groups("")}
+    letters = {
+        name: name for name in sorted(told - {""}) if re.search(rf"\b(?:to|[Ss]lip) {name}\b", text)
+    }
+    return {name: "ABCDEFGH"[place] for place, name in enumerate(names[:8])} or letters
+
+
+_LETTERS = re.compile(r"\b[Mm]arkers? (?P<a>[A-H])\b(?: and (?P<b>[A-H])\b)?")
+_AND_JOIN = re.compile(
+    r"(?<=\. )place marker ([A-H])\b(?: (?:for|at|to mark) the (?:start|beginning) of the (?:round|rnd))?,? (?:and|then) join(?: (?:in|into|for) (?:the |a )?(?:round|rnd|circle|ring))?(?=[.;,])",
+    re.IGNORECASE,
+)
+_SLIPPED = re.compile(r"\b([Ss])lip ([A-H])\b(?=[,;.]| and)")
+_TAKEN = re.compile(r"\b(?:[Tt]ake (?:away|off|out)|[Rr]emove) (?:marker )?([A-H])\b")
+_AT = re.compile(r"\b(to|before|after|past) ([A-H])\b(?=[,;.]| and)")
+_ONE = r"(?:a|another|one|(?:the|a) (?:second|first|other|2nd|1st)) (?:stitch )?marker\b"
+_ON = r"(?:on|in)(?: ?to)?(?: (?:the|your) (?:right(?:-hand)? |left )?needle)?(?=[,;.]| for| and|$)"
+_HUNG = re.compile(  # "hang a marker", "put on the second marker", "slip a marker on to the needle"
+    rf"\b(?:put|hang|add|set|insert|position|attach|clip)(?: on| in)? {_ONE}(?: {_ON})?(?=[,;.]| for| and| here|$)"
+    rf"|\b(?:slip|slide|thread) (?:on {_ONE}|(?:a|another|one|a second) marker {_ON})",
+    re.IGNORECASE,
+)
+_HUNG_NAMED = re.compile(
+    rf"\b(?P<do>hang|put|add|place) (?:on )?(?P<what>marker [A-H])\b(?: {_ON})?", re.IGNORECASE
+)
+
+
+def _placed(hung: re.Match[str]) -> str:
+    return f"{'Place' if hung['do'][0].isupper() else 'place'} {hung['what']}"
 
 
 def with_markers(said: MappedText, names: dict[str, str]) -> MappedText:
     """Return a line with the markers by their letters: "knit to marker A, sm, m1l"."""
+    if "marker" in said.text:
+        said = said.sub(_HUNG, "place a marker").sub(_HUNG_NAMED, _placed)
     if not any(name in said.text for name in names):
         return said.sub(_MARKER_IT, r"\1sm") if "slip it" in said.text else said
+    if all(len(name) == 1 for name in names):
+        said = said.sub(_AND_JOIN, r"Join in the round. Place marker \1")
+        said = said.sub(_SLIPPED, r"\1lip marker \2").sub(_AT, r"\1 marker \2")
+        return said.sub(_TAKEN, lambda m: f"{'R' if m[0][0].isupper() else 'r'}emove marker {m[1]}")
     known = "|".join(names)
     forms = (
         (rf"\b([Pp])lace (?:marker )?(?:called |named )?\"?({known})\b\"?", lambda m: f"{m[1]}lace marker {names[m[2]]}"),

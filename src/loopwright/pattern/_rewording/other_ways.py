@@ -526,6 +526,10 @@ _ROWS = Rewordings(
             rf"(?P<far>\b\d[\d.]*(?: ?[(\[][^)\]]*[)\]])? ?(?:cm|mm|in|ins|inches|\")[^:;.*]{{0,30}}): (?:(?:and |then )*{_N} {_CRS} (?:of |in |with )?{_PLAN}(?:,| and|;)* ?)+(?:(?:and |then )*(?:with |in |all )?{_PLAN}(?: (?:to (?:the )?(?:end|top)|for the rest|from there(?: on)?|throughout|again))?)?(?=[.]|$)",
             r"\g<far>",
         ),
+        (  # "Increase round. Slip marker, m1, …"
+            r"^((?:(?:increas\w+|decreas\w+|inc|dec|set-?up|next|last|first|foundation|joining|thumb) (?:round|rnd|row)|(?:rounds?|rnds?|rows?) \d+(?:(?: ?[-–,&] ?| and | to )\d+)*))\. (?=[A-Z*(\[])",
+            r"\1: ",
+        ),
         (rf"\b(on|in) alt(?:ernate)?\.? (?={_CRS})", r"\1 every alt "),
         (
             rf"^((?:rounds?|rnds?|rows?) {_N}(?: ?[-–,&] ?\d+| and \d+)*) (?:are|is) (?:worked again|repeated) (?=(?:un)?til|to|twice|\w+ times)",

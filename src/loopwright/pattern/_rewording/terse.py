@@ -418,7 +418,6 @@ _OTHER_WORDS = Rewordings(
             r"(?<=[:.;] )(instep|sole)(?: sts| stitches)? in (?:patt\w*|mesh|lace|rib|broken rib|moss|moss st|seed st|st st)[.;,] (?=(?:sole|instep)\b)",
             r"\1: knit; ",
         ),
-        (r"\bput (?:on )?a marker(?: on)?\b", "place a marker"),
         (
             r"^(?:then )?alternate (?:one|1|a) plain (round|rnd|row) and (?:one|1|an?) (inc|dec)(?:rease)? (?:round|rnd|row) (?=\d)",
             r"Work the \2 \1 every other \1 ",
