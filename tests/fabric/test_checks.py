@@ -402,6 +402,15 @@ def test_each_check_has_a_breaker(name: str) -> None:
         assert finding.kind in report._repr_html_()
 
 
+def test_two_grafted_loops_through_one_are_told() -> None:
+    fabric = closed()
+    grafted = np.flatnonzero(fabric.kinds(Kind.GRAFTED)[fabric.child])
+    shared = int(fabric.parent[grafted[0]])
+    report = check(changed(fabric, parent=(int(grafted[1]), shared)))
+    (told,) = [one for one in report.mistakes if one.kind == "grafts"]
+    assert tuple(told.loops) == (shared,)
+
+
 def test_every_check_is_broken_once() -> None:
     names = {one.__name__.removeprefix("check_") for one in CHECKS}
     assert names == {name.split(",")[0] for name in BREAKERS}

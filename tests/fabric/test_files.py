@@ -176,7 +176,7 @@ def damaged(**changes: Any) -> str:
         (damaged(loops__next__3=99_999), "loops.next[3]", "expected -1 to"),
         (damaged(loops__course__3=1.5), "loops.course[3]", "expected a number, found 1.5"),
         (damaged(loops__course__3=True), "loops.course[3]", "expected a number"),
-        (damaged(loops__course__3=10**30), "loops.course[3]", "expected a number"),
+        (damaged(loops__course__3=10**30), "loops.course[3]", f"found {10**30}"),
         (damaged(loops__course="far"), "loops.course", "expected a list, found a text"),
         (damaged(loops__strand__0=7), "loops.strand[0]", "expected 0 to 1, found 7"),
         (damaged(loops__stitch__0=200), "loops.stitch[0]", "expected 0 to"),
@@ -209,6 +209,44 @@ def test_a_damaged_document_is_refused_by_name(text: str, place: str, problem: s
     assert refusal.value.place == place
     assert problem in refusal.value.problem
     assert refusal.value.advice
+
+
+LOOPS, CODES, MOST = (len(heel().fabric().flags), len(heel().fabric().stitches), 2**31 - 1)
+
+
+@together(
+    ("path", "low", "high"),
+    [
+        ("loops__next__3", -1, LOOPS - 1),
+        ("loops__strand__3", 0, 1),
+        ("loops__course__3", 0, MOST),
+        ("loops__stitch__3", 0, CODES - 1),
+        ("loops__flags__3", 0, 255),
+        ("through__parent__3", 0, LOOPS - 1),
+        ("through__child__3", 0, LOOPS - 1),
+        ("through__info__3", 0, 255),
+        ("held__instep__3", 0, LOOPS - 1),
+        ("ledger__1__3", -MOST - 1, MOST),
+        ("stitches__1__takes", 0, 24),
+        ("stitches__1__makes", 0, 24),
+        ("stitches__1__lifts", 0, 24),
+        ("stitches__1__stack", 0, 24),
+        ("stitches__1__order", 0, 24),
+        ("beside", 0, LOOPS - 1),
+        ("wraps", 0, LOOPS - 1),
+        ("removed", 0, LOOPS - 1),
+    ],
+)
+def test_numbers_beyond_their_ends_are_refused_with_both(path: str, low: int, high: int) -> None:
+    for value in (low - 1, high + 1):
+        entry: Any = {
+            "beside": {"right": [value], "left": [0]},
+            "wraps": {"wrap": [value], "stitch": [0]},
+            "removed": [[0, value]],
+        }.get(path, [value] if path.endswith(("stack", "order")) else value)
+        with pytest.raises(FabricFileError) as refusal:
+            from_json(damaged(**{path: entry}))
+        assert refusal.value.problem == f"expected {low} to {high}, found {value}"
 
 
 @given(st.data())

@@ -116,9 +116,18 @@ def test_a_graph_by_hand_is_judged_and_comes_back_as_instructions() -> None:
     )
 
 
+def both_ways(graph: nx.MultiDiGraph) -> None:
+    """One stitch back over the row below, and one on along it; no side is told."""
+    for _, data in graph.nodes(data=True):
+        del data["side"]
+    graph.remove_edge(9, 17, "through")
+    graph.add_edge(11, 17, "through", face="k", rank=0)
+
+
 @together(
     ("damage", "problem", "nodes"),
     [
+        (both_ways, "side: rows that run both ways at once", {18}),
         (lambda g: g.add_edge(3, 9, "yarn"), "yarn: it goes on from loop 3 in two ways", {3, 9}),
         (lambda g: g.add_edge(1, 8, "through", face="k", rank=1), "drawn through 1, found 2", {8}),
         (lambda g: g.edges[0, 8, "through"].pop("face"), "'face' is missing", {0, 8}),

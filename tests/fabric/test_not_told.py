@@ -15,7 +15,7 @@ import networkx as nx
 import numpy as np
 import pytest
 
-from fabric.pieces import PIECES, tube
+from fabric.pieces import PIECES, flat, tube
 from loopwright.errors import FabricFileError, GraphError, StitchDefinitionError
 from loopwright.fabric import (
     STITCHES,
@@ -111,6 +111,10 @@ def test_yarn_over_or_cast_on() -> None:
             del graph.nodes[loop]["stitch"]
         made = Fabric.from_graph(graph)
         assert {made.stitch_of(loop).key for loop in over} == keys
+    two = flat(2, 1).fabric().graph
+    for loop in two:
+        del two.nodes[loop]["stitch"]
+    assert [Fabric.from_graph(two).stitch_of(loop).key for loop in (0, 1)] == ["co", "co"]
 
 
 def test_yarns_that_graphs_do_not_name_are_numbered() -> None:

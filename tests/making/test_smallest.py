@@ -10,7 +10,7 @@ from collections.abc import Callable
 import pytest
 
 from loopwright.errors import CannotWorkError
-from loopwright.fabric import check
+from loopwright.fabric import check, same_fabric
 from loopwright.making import (
     Hand,
     Work,
@@ -274,6 +274,14 @@ def test_a_strand_that_leads_to_a_loop_of_the_same_run_is_lifted() -> None:
     twice.work(keys[:1])
     twice.work(keys[1:])
     assert once.fabric() == twice.fabric()
+
+
+def test_strands_of_a_closed_cast_on_are_lifted_alike_in_one_call_and_in_two() -> None:
+    once, twice = rounds(3, closed=True), rounds(3, closed=True)
+    once.work(["k", "k2tog", "m1l", "k", "m1r"])
+    twice.work(["k", "k2tog", "m1l", "k"])
+    twice.work(["m1r"])
+    assert same_fabric(once.fabric(), twice.fabric())
 
 
 def test_strands_of_a_graft_into_waste_yarn_are_no_row() -> None:

@@ -75,7 +75,7 @@ class Given:
         self.yarn: dict[Hashable, dict[str, Any]] = {}
         self.through: list[tuple[Hashable, Hashable, dict[str, Any]]] = []
         self.beside: list[tuple[int, Hashable, Hashable]] = []
-        self.data: dict[Hashable, dict[str, Any]] = dict(graph.nodes(data=True))
+        self.data: dict[Hashable, dict[str, Any]] = dict(graph.nodes)
         self._sort(graph)
 
     def wrong(self, kind: str, problem: str, *nodes: Hashable) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections import Counter
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, ForwardRef, Protocol, TypeAlias
 
@@ -117,12 +118,10 @@ def graph_of(fabric: GraphOf, *, floats: bool, crossings: bool) -> LoopGraph:
 
 
 def _add_through(graph: LoopGraph, fabric: GraphOf) -> None:
-    taken, last = 0, -1
+    taken = Counter[int]()
     for parent, child, bits in zip(
         fabric.parent.tolist(), fabric.child.tolist(), fabric.info.tolist(), strict=True
     ):
-        taken = taken + 1 if child == last else 0
-        last = child
         graph.add_edge(
             parent,
             child,
@@ -130,12 +129,13 @@ def _add_through(graph: LoopGraph, fabric: GraphOf) -> None:
             kind="through",
             rank=bits & RANK,
             face="p" if bits & BACK else "k",
-            taken=taken,
+            taken=taken[child],
             edge=bool(bits & EDGE),
             chain=bool(bits & CHAIN),
             facing=bool(bits & FACING),
             crossed=bool(bits & CROSSED),
         )
+        taken[child] += 1
 
 
 def _told_strands(fabric: GraphOf) -> str:

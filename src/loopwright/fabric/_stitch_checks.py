@@ -201,7 +201,7 @@ class _Rows:
     def wrong_lean(self) -> _Longs:
         """Loops whose parents lie on each other in another order than their stitches say."""
         told = (self.info & (RANK | CHAIN | FACING)).any() or self.wrap.any()
-        if not told and self.counted.max(initial=0) <= 1:
+        if not told and not (self.counted > 1).any():
             return np.zeros(0, dtype=np.int64)  # each alone, as most pieces of plain knitting
         chained = np.zeros(self.size, dtype=np.bool_)
         chained[self.fabric.child[(self.info & CHAIN) != 0]] = True

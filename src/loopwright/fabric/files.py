@@ -379,9 +379,9 @@ def _whole(values: Any, place: str, low: int, high: int) -> NDArray[np.int64]:
     """Return a list of whole numbers from `low` to `high`, shape (n,)."""
     if not isinstance(values, np.ndarray):
         for number, entry in enumerate(_list(values, place)):
-            if type(entry) is not int or not -(2**62) < entry < 2**62:
+            if type(entry) is not int:
                 _refuse(True, f"{place}[{number}]", f"expected a number, found {_kind(entry)}")
-        values = np.array(values, dtype=np.int64)
+        values = np.array(values, dtype=object)  # however large they are
     outside = np.flatnonzero((values < low) | (values > high))
     if len(outside):
         at = int(outside[0])

@@ -43,14 +43,15 @@ class RunningStrands(NeedleState):
         self._working("work")
         taken = self._next_loops(run.takes, "work these stitches")
         loops = self.columns.loops
-        wraps = self.stitches.of_kind(Kind.WRAP)
+        wraps, closed = self.stitches.of_kind(Kind.WRAP), self.stitches.code("cc")
         try:
             strands = self._strands_to_lift(run, taken)
         except CannotWorkError:
             return True
         for start, stop, _ in strands:
             known = [loop for loop in (start, stop) if loop < loops.size]
-            if wraps[loops.stitch[known]].any() or (loops.flags[known[:1]] & _PASSING).any():
+            crosses = wraps[loops.stitch[known]] | (loops.stitch[known] == closed)
+            if crosses.any() or (loops.flags[known[:1]] & _PASSING).any():
                 return True
         return False
 
