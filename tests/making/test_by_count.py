@@ -458,8 +458,9 @@ def test_nothing_is_spread_over_places_and_something_over_one() -> None:
     assert spread(8, 0) == []
     assert spread(1, 3) == [0, 0, 0]
     for places, wanted in ((0, 1), (4, -1)):
-        with pytest.raises(CannotWorkError):
+        with pytest.raises(CannotWorkError) as refusal:
             spread(places, wanted)
+        assert (refusal.value.course, refusal.value.live) == (0, 0)
 
 
 @together("strand", [(-1, 0), (0, 2), (11, 12), (99, 100), (3, 99)])
