@@ -121,7 +121,10 @@ def test_yarns_that_graphs_do_not_name_are_numbered() -> None:
     graph = nx.MultiDiGraph()
     for yarn in ("abc", "def", "ghi"):
         graph.add_edges_from([(*pair, "yarn") for pair in (yarn[:2], yarn[1:])])
-    assert [one.name for one in Fabric.from_graph(graph).strands] == ["main", "yarn 2", "yarn 3"]
+    strands = Fabric.from_graph(graph).strands
+    assert strands == tuple(Strand(name) for name in ("main", "yarn 2", "yarn 3"))
+    (first, *_) = strands
+    assert (first.role, first.woven, first.cut) == ("working", (False, False), False)
 
 
 def test_what_arrays_tell_of_loops_is_told_of_each() -> None:
@@ -164,6 +167,15 @@ def test_floats_where_loops_stand_beside_several(seed: int) -> None:
     between = fabric.course[starts] != fabric.course[ends]
     walked = np.array(_by_all_ways(fabric, floats, to_right, to_left))
     assert found[between].tolist() == walked[between].tolist()
+
+
+def test_a_float_up_an_edge_passes_no_stitch() -> None:
+    """From a loop to the one drawn through it, walked along every way."""
+    fabric = tube(4, 2).fabric()
+    starts, ends = np.array([1]), np.array([5])
+    floats = (starts, ends, np.array([True]), np.array([False]))
+    beside = np.arange(3), np.arange(1, 4)
+    assert _by_all_ways(fabric, floats, *beside) == [0]
 
 
 # Checks ---------------------------------------------------------------------------------------
@@ -209,6 +221,47 @@ def test_fabrics_are_told_apart_and_kept_in_sets() -> None:
 def test_a_strand_is_not_cut_nor_woven_in_unless_it_is_said() -> None:
     assert Strand("red") == Strand("red", "working", (False, False), False)
     assert Strand("red") != Strand("red", cut=True)
+    assert (Strand("red 2").yarn, Strand("red").cut, Strand("red").woven) == (
+        "red", False, (False, False),
+    )  # fmt: skip
+
+
+def test_a_fabric_goes_to_another_process_and_comes_back_read_only() -> None:
+    fabric = PIECES["heel held"](Hand.RIGHT).fabric()
+    again = pickle.loads(pickle.dumps(fabric))
+    assert again == fabric
+    assert {name: loops.tolist() for name, loops in again.held.items()} == {
+        name: loops.tolist() for name, loops in fabric.held.items()
+    }
+    with pytest.raises(ValueError, match="read-only"):
+        again.next[0] = 3
+
+
+@pytest.mark.parametrize(
+    ("bound", "suffix"), [("_LARGEST_TEXT", "json"), ("_LARGEST_PACKED", "loops")]
+)
+def test_each_form_has_its_own_bound(
+    bound: str, suffix: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    fabric = tube(4, 2).fabric()
+    monkeypatch.setattr(f"loopwright.fabric.files.{bound}", 100)
+    for other in ("json", "loops"):
+        if other != suffix:
+            save(fabric, tmp_path / f"a.{other}")
+            continue
+        with pytest.raises(FabricFileError, match="larger than any fabric"):
+            save(fabric, tmp_path / f"a.{other}")
+
+
+def test_which_ends_two_floats_join_is_told_apart() -> None:
+    """Two strips of three loops, of each the first live; floats join like ends, or unlike ones."""
+    work = Work()
+    cast_on(work, 6)
+    strips = attrs.evolve(work.fabric(), needles={"needle 1": [0, 3]})
+    unlike = attrs.evolve(strips, next=[1, 2, 3, 4, 5, 0], flags=[0, 0, FLOAT, 0, 0, FLOAT])
+    like = attrs.evolve(strips, next=[1, 2, 5, 0, 3, 4], flags=[0, 0, FLOAT, FLOAT, 0, 0])
+    assert not same_fabric(unlike, like)
+    assert len(set(unlike.pieces.tolist())) == len(set(like.pieces.tolist())) == 1
 
 
 def test_the_table_of_all_fabrics_stays_one() -> None:

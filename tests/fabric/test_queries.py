@@ -163,6 +163,13 @@ def test_the_strand_across_closes_a_corner_and_the_one_beside_does_not(
     fabric = make("sock").fabric()
     for gap in fabric.gaps(6):
         ways = closings(fabric, gap)
+        around = [*zip(gap.loops, gap.loops[1:] + gap.loops[:1], strict=True)]
+        edges = {(*pair, key) for *pair, key in fabric.graph.edges(keys=True)}
+        strands, drawn = (
+            [p for p in around if (*p, kind) in edges or (*p[::-1], kind) in edges]
+            for kind in ("yarn", "through")
+        )
+        assert len(ways) == len({*ways}) == len(strands) * len(drawn)
         assert max(ways[0].cells) <= 6
         assert max(ways[-1].cells) >= 7
         assert all(sum(way.cells) == gap.size + 3 and min(way.cells) >= 2 for way in ways)

@@ -477,13 +477,11 @@ class _Builder:
             leftward = (self.flags[self.fabric.child[edge]] & LEFT_FLANK) == 0
             facing = (info & FACING) != 0
             order[where] = np.where(leftward ^ (at_child & ~facing), edge, -edge)
-        for start, name, sign in (
-            (2 * n + 2 * t, "left", -1),
-            (2 * n + 2 * t + b, "right", 1),
-        ):
+        for start, left in ((2 * n + 2 * t, True), (2 * n + 2 * t + b, False)):
             where, edge = block(start, b)
-            ends[where], order[where] = _END[name], sign * edge
-            self._take_floats_place(ends, where, edge, left=name == "left")
+            ends[where] = _END["left" if left else "right"]
+            order[where] = -edge if left else edge
+            self._take_floats_place(ends, where, edge, left=left)
         return ends, order
 
     def _take_floats_place(
