@@ -539,7 +539,10 @@ class Knitter:
 
 
 def sound(fabric: Fabric) -> None:
-    """V - E + C = 2 for each piece, and the live loops are those that the ledger leaves."""
+    """V - E + C = 2 for each piece; edges and yarn join loops that are there; the ledger counts."""
+    ends = np.concatenate((fabric.parent, fabric.child, fabric.right, fabric.left))
+    assert fabric.present[ends].all()
+    assert fabric.present[fabric.next[fabric.next >= 0]].all()
     assert euler_excess(fabric) == 0, fabric.cell_sizes()
     if len(fabric.ledger):
         assert fabric.ledger[-1, 5] == len(fabric.live)

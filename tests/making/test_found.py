@@ -55,6 +55,12 @@ FOUND: dict[str, Steps] = {
         ("stitches", ["k"]), ("waste_row", 1, "waste 2"), ("close", "draw up"),
         ("take_out", "waste 1"),
     ],
+    # Nothing went wrong here: what stood beside a slipped waste loop stands beside nothing now.
+    "a waste stitch slipped, and taken out": [
+        ("cast_on", 6), ("join_round",), ("waste_row", 3, "waste"),
+        ("stitches", ["k", "sl", "k", "k", "k", "k"]), ("stitches", ["k"] * 6),
+        ("take_out", "waste"),
+    ],
     # The first loop of the row stands outside the loop turned after, not beyond it.
     "yarn over first in a row": [
         ("cast_on", 2), ("turn",), ("stitches", ["yo", "k", "k"]),
