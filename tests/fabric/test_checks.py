@@ -402,6 +402,12 @@ def test_each_check_has_a_breaker(name: str) -> None:
         assert finding.kind in report._repr_html_()
 
 
+def test_a_loop_beside_itself_is_told_once() -> None:
+    report = check(attrs.evolve(tube().fabric(), right=[9], left=[9]))
+    assert [(one.kind, "beside itself" in one.problem) for one in report.findings
+            if one.kind == "beside"] == [("beside", True)]  # fmt: skip
+
+
 def test_two_grafted_loops_through_one_are_told() -> None:
     fabric = closed()
     grafted = np.flatnonzero(fabric.kinds(Kind.GRAFTED)[fabric.child])
