@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
+import attrs
 import pytest
 
 from loopwright.errors import ShapeError, SizingError
 from loopwright.gauge import Gauge
 from loopwright.pattern import Note, Run
-from loopwright.sock import Direction, Foot, Sock, heel_named
+from loopwright.sock import Direction, Foot, Sock, heel_named, heel_names
 from loopwright.sock.heels import (
     Flap,
     FlapFabric,
@@ -51,6 +52,13 @@ def test_flaps_that_cannot_be_knitted(numbers: dict[str, Any], found: str) -> No
         Flap(**numbers)
     assert (refusal.value.what, found in refusal.value.found) == ("flap", True)
     assert "even number" in refusal.value.expected
+
+
+@together("name", heel_names())
+def test_what_a_heel_takes_is_told_by_name(name: str) -> None:
+    heel = heel_named(name)
+    for made in (heel, heel.numbers(Setting(32, 32))):
+        assert all(field.kw_only for field in attrs.fields(type(made)))
 
 
 def test_a_flap_that_is_too_short_for_its_heel_is_refused() -> None:
