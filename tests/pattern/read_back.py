@@ -36,10 +36,8 @@ from loopwright.fabric import Fabric
 from loopwright.pattern import derive, knit, of_size, read, review, write
 from loopwright.pattern._editing import reviewer
 from loopwright.pattern._editing.findings import NOTE, Finding, Review, by_size
-from loopwright.pattern._reading.as_given import reading_as_given
 from loopwright.pattern._reading.reader import read_closely
 from loopwright.pattern._reading.reading import Reading, ReadLine
-from loopwright.pattern._rewording.one_hand import in_one_hand
 from pattern.ordinary import FOLDER, Text, stitches_after, texts
 
 MORE: Final = FOLDER.with_name("ordinary-more")
@@ -107,11 +105,7 @@ def looked_at(text: str) -> Found:
 
     with mock.patch.object(reviewer, "read_closely", explained):
         found = review(text)
-    written = in_one_hand(text)  # what the review has read
-    reading = readings[-1]
-    return Found(
-        reading if written.text == text else reading_as_given(reading, text, written), found
-    )
+    return Found(readings[-1], found)
 
 
 def unmet(one: Text, reading: Reading) -> list[tuple[dict[str, Any], int]]:

@@ -224,3 +224,12 @@ def test_what_lies_under_the_heading_abbreviations_may_share_a_line() -> None:
 def test_a_gauge_that_lacks_its_rows_is_not_said_to_be_missing() -> None:
     text = SOUND.replace("Gauge: ", "Gauge: about ").replace(" and 40 rnds", "")
     assert "does not state gauge" not in str(review(text))
+
+
+def test_numbers_far_apart_are_doubted_in_words_that_are_read_by_meaning() -> None:
+    """A count that misses by a few stitches is a slip; by many, it is more likely misread."""
+    said = "CO 60 sts and join.\nWork even in St st for an inch.\nKnit one round: {} sts.\n"
+    levels = [next(one.severity for one in found(said.format(many), "count")) for many in (58, 50)]
+    assert levels == ["error", "warning"]
+    (own,) = found("Cast on 60 sts. Join in the round.\nRnd 1: Knit. (20 sts)", "count")
+    assert own.severity == "error"

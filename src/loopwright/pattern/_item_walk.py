@@ -363,4 +363,5 @@ def _too_few(stitch: str, takes: int, times: int, room: int) -> Trouble:
     what = spelt(stitch) + f"{times}" * (takes == 1)
     often = f" {times} times" if takes > 1 < times else ""
     need = f"needs {plural(times * takes, 'st')}{often and ' in all'}"
-    return Trouble("count", f"{what}{often} {need}, {plural(room, be=True)} left")
+    problem = f"{what}{often} {need}, {plural(room, be=True)} left"
+    return Trouble("count", problem, off=(times * takes - room, times * takes))

@@ -13,7 +13,7 @@ import attrs
 
 from loopwright.plurals import plural
 
-__all__ = ["GAP", "MARKER", "NEEDLE", "Key", "Piece", "Tally", "Trouble"]
+__all__ = ["GAP", "MARKER", "NEEDLE", "Key", "Piece", "Tally", "Trouble", "apart"]
 
 MARKER, NEEDLE, GAP = "marker", "needle", "gap"
 Key: TypeAlias = tuple[str, str | int]  # what hangs there, and its name or number
@@ -21,11 +21,27 @@ Piece: TypeAlias = tuple[int, int, int]  # stitches taken, stitches left, how ma
 
 
 class Trouble(Exception):  # noqa: N818 - never reaches a user: it becomes an error or a finding
-    """An instruction that cannot be worked as it stands: kind, what is wrong, where."""
+    """An instruction that cannot be worked as it stands: kind, what is wrong, where.
 
-    def __init__(self, kind: str, problem: str, column: int = 0, stitch: int = 1) -> None:
+    ``off`` tells by how many stitches it misses, and of how many.
+    """
+
+    def __init__(
+        self,
+        kind: str,
+        problem: str,
+        column: int = 0,
+        stitch: int = 1,
+        off: tuple[int, int] = (0, 0),
+    ) -> None:
         super().__init__(problem)
         self.kind, self.problem, self.column, self.stitch = kind, problem, column, stitch
+        self.off = off
+
+
+def apart(stated: int, worked: int) -> tuple[int, int]:
+    """Return by how many stitches two counts differ, and of how many."""
+    return abs(stated - worked), max(stated, worked)
 
 
 @attrs.define

@@ -16,7 +16,7 @@ from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import _certain_changes as certain
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
-from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally, Trouble
+from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally, Trouble, apart
 from loopwright.pattern._tally import Key as Place
 from loopwright.pattern.items import (
     Item,
@@ -167,7 +167,7 @@ class Editor(Walk):
             self._adopt(stated)
             self.doubt = 0
             return
-        self.troubles.append((step, Trouble("count", problem)))
+        self.troubles.append((step, Trouble("count", problem, off=apart(stated, now))))
         self.doubt = stated - now
 
     # what may be missing

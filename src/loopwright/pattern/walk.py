@@ -16,7 +16,7 @@ from loopwright.pattern._contents import courses_in, rounds_in
 from loopwright.pattern._count_changes import change_counts
 from loopwright.pattern._facing import faces_after, starts_on_right_side
 from loopwright.pattern._item_walk import MAX_REPEATS, Buffer, ItemWalk
-from loopwright.pattern._tally import GAP, Tally, Trouble
+from loopwright.pattern._tally import GAP, Tally, Trouble, apart
 from loopwright.pattern.items import KNIT, PURL, Item, On, Repeat, Run, Stay, Turn, WrapTurn
 from loopwright.pattern.program import Pattern
 from loopwright.pattern.stitch_worker import StitchWorker
@@ -90,8 +90,11 @@ class Walk(ItemWalk):
 
     def _check_count(self, step: st.Step) -> None:
         if step.count is not None and step.count != self.tally.count:
+            stated, worked = int(step.count), self.tally.count  # type: ignore[arg-type]
             raise Trouble(
-                "count", f"states {plural(step.count, 'st')}; working it leaves {self.tally.count}"
+                "count",
+                f"states {plural(stated, 'st')}; working it leaves {worked}",
+                off=apart(stated, worked),
             )
 
     # rows and rounds
@@ -116,6 +119,7 @@ class Walk(ItemWalk):
                 "count",
                 f"this {what} uses {used} of {whole}; {over} left over",
                 stitch=used + 1,
+                off=(left, used + left),
             )
 
     def _row(self, step: st.Row) -> None:

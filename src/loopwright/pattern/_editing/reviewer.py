@@ -29,7 +29,6 @@ from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._knit import knitted
 from loopwright.pattern._reading.reader import MAX_ERRORS, read_closely
 from loopwright.pattern._reading.reading import Reading
-from loopwright.pattern._rewording.one_hand import OneHand, in_one_hand
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._tolerant_walk import Claim, Editor, Key
@@ -87,9 +86,6 @@ def review(
                                                   ^
     pattern: 1 error
     """
-    if isinstance(pattern, str) and (written := in_one_hand(pattern)).text != pattern:
-        found = review(written.text, stitches=stitches, charts=charts)
-        return Review(tuple(_as_given(one, written) for one in found.findings), pattern)
     text = ""
     claims: Claims = {}
     lost: frozenset[int] = frozenset()
@@ -140,16 +136,6 @@ def review(
         key=lambda one: (one.line, one.column, (ERROR, WARNING, NOTE).index(one.severity))
     )
     return Review(tuple(findings), text)
-
-
-_IN_LINE = re.compile(r"(?<=\bin line )\d+")
-
-
-def _as_given(finding: Finding, written: OneHand) -> Finding:
-    """Return a finding with the place, and the lines that it names, of the text as given."""
-    line, column = written.place(finding.line, finding.column)
-    said = _IN_LINE.sub(lambda match: str(written.place(int(match[0]), 1)[0]), finding.message)
-    return attrs.evolve(finding, line=line, column=column, message=said)
 
 
 def _lost(reading: Reading) -> frozenset[int]:
@@ -230,7 +216,7 @@ def _in_one_size(walk: Editor) -> list[Finding]:
     """Return what cannot be worked in one size, and what is left open at its end."""
     start = _cast_on_at(walk.pattern) if walk.claims else None
     findings = [
-        _found(step, trouble)
+        _found(step, trouble, walk)
         for step, trouble in walk.troubles
         if start is None
         or step.at is None
@@ -253,10 +239,24 @@ def _cast_on_at(pattern: Pattern) -> st.TextPlace | None:
     return next((step.at for step in pattern.steps if isinstance(step, _CASTS_ON)), None)
 
 
-def _found(step: st.Step, trouble: Trouble) -> Finding:
+FAR = 0.15  # of all stitches
+FEW = 4  # stitches: so many are soon mistaken
+
+
+def _found(step: st.Step, trouble: Trouble, walk: Editor) -> Finding:
+    """Return the finding; numbers that lie far apart, in words read by meaning, are doubted.
+
+    Of 142 counts that were changed in ordinary patterns for a trial, one in ten missed by more
+    than a seventh and four stitches; of 17 that were right, and misread, all did.
+    """
     at = step.at.within(max(1, trouble.column)) if step.at else st.TextPlace(0, 0)
     severity = WARNING if trouble.kind in ("mirror", "gap") else ERROR
-    return Finding(severity, trouble.kind, trouble.problem, at.line, at.column)
+    off, of = trouble.off
+    problem = trouble.problem
+    if walk.claims and off > max(FEW, FAR * of):
+        severity = WARNING
+        problem = f"{problem}; or is a line above not read as it is meant?"
+    return Finding(severity, trouble.kind, problem, at.line, at.column)
 
 
 def _left_open(pattern: Pattern, tally: Tally, forgotten: set[str]) -> Iterator[Finding]:

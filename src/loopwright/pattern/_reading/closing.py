@@ -56,7 +56,13 @@ def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         numbers = []  # both sides together
     if numbers and not re.search(r"inch|\bin\b|cm|tail", low) and len(numbers) <= 2:
         _claim_sides(scribe, numbers[0], numbers[-1])
-    begun = live.in_rounds and live.behind_any()  # some were knitted on, to the side
+    return _joined(scribe)
+
+
+def _joined(scribe: Scribe) -> list[Says]:
+    """Graft what is on the needles, from where some were knitted on, to the side."""
+    live = scribe.now()
+    begun = live.in_rounds and live.behind_any()
     return [st.BeginHere(), st.Graft()] if begun else [st.Graft()]
 
 
@@ -74,7 +80,7 @@ def _claim_sides(scribe: Scribe, near: Count, far: Count) -> None:
 
 
 @rule(
-    r"(?:use|work|with|using) (?:the )?kitchener(?: st\w*)?,? (?:and |to )?(?:close|join|finish|end)?\b[^;\d]*|(?:finish|end|close)(?: off)? (?:by|with) (?:joining|grafting|weaving)\b[^;]*|(?:{CUT},? (?:and |then )?)?(?:use it to )?weave the (?P<a>{N}) {STS} [^;]*?\bto(?:gether with)? the (?P<b>{N}) {STS}[^;]*|[^;]*\bjoin (?:the )?(?P<c>{N}) {STS} (?:with|to) (?:the )?(?P<d>{N}) {STS}[^;]*\b(?:graft\w*|kitchener|invisibl[ey])\b[^;]*".replace(
+    r"(?:(?:with|using) (?:the |a |your |yarn )*(?:long |cut )?(?:tail|yarn|end|needle)\b[^,;\d]*, )?(?:use|work|with|using) (?:the )?kitchener(?: st\w*)?,? (?:and |to )?(?:close|join|finish|end)?\b[^;\d]*|(?:finish|end|close)(?: off)? (?:by|with) (?:joining|grafting|weaving)\b[^;]*|(?:{CUT},? (?:and |then )?)?(?:use it to )?weave the (?P<a>{N}) {STS} [^;]*?\bto(?:gether with)? the (?P<b>{N}) {STS}[^;]*|[^;]*\bjoin (?:the )?(?P<c>{N}) {STS} (?:with|to) (?:the )?(?P<d>{N}) {STS}[^;]*\b(?:graft\w*|kitchener|invisibl[ey])\b[^;]*".replace(
         "{CUT}", _CUT
     )
 )
@@ -88,7 +94,7 @@ def _grafted(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         pair = [told[1], told[2]]
     if pair[0] and pair[1]:
         _claim_sides(scribe, count_in(pair[0]), count_in(pair[1]))
-    return [st.Graft()]
+    return _joined(scribe)
 
 
 @rule(
@@ -172,7 +178,10 @@ def _off_bit_by_bit(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 @alone
 def _draw_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     low = said[0].lower()
-    if re.search(r"eyelet|ribbon|casing|\bholes\b|\bthe first \d", low):
+    if re.search(
+        r"eyelet|ribbon|casing|\bholes\b|\bthe first \d|\b(?:scrap|waste|spare)\b|\bleave (?:the |these |them)",
+        low,
+    ):
         return None
     return [st.DrawUp()] if live_count(scribe) else []
 

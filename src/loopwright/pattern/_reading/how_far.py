@@ -235,8 +235,8 @@ def _until_slipped(edge: Count, body: RepeatBody) -> Count | None:
     return None if any(n % body.many for n in rows) else sized([n // body.many for n in rows])
 
 
-_THAT_ARE = re.compile(  # "12 sts remain, 6 on each side"
-    rf"(?: (?:remain\w*|rem|are left|left))?[ ,;:(]+{COUNT} (?:{STS} )?(?:on|per|at) (?:each|every)"
+_THAT_ARE = re.compile(  # "12 sts remain, 6 on each side", "64 sts rem: 16 on needles 1 and 3 …"
+    rf"(?: (?:remain\w*|rem\b\.?|are left|left))?[ ,;:(–—]+(?:with |that is,? )?{COUNT} (?:{STS} )?(?:on|per|at|for|in) "
 )
 
 

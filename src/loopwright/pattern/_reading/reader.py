@@ -20,7 +20,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rewritten, stands_at
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._grammar.sentences import parse_sentence
-from loopwright.pattern._reading.as_given import as_given, reading_as_given
+from loopwright.pattern._reading.by_numbers import in_short, may_be_in_short, parted_in_title
 from loopwright.pattern._reading.clauses import began_rows
 from loopwright.pattern._reading.elsewhere import described_elsewhere, is_doubted, sides_told
 from loopwright.pattern._reading.flat_thumb import part_thumb
@@ -40,7 +40,6 @@ from loopwright.pattern._reading.turned_steps import row_of_step
 from loopwright.pattern._reading.workable import workable
 from loopwright.pattern._rewording.habits import only_sizes, with_all_sizes
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.one_hand import in_one_hand
 from loopwright.pattern._rewording.wordings import COUNT, WORDINGS, OwnWording
 from loopwright.pattern.program import Pattern
 
@@ -106,18 +105,7 @@ def read_closely(
     """
     if len(text) > MAX_TEXT:
         raise PatternSyntaxError(1, 1, f"the text is longer than {MAX_TEXT} characters", ())
-    written = in_one_hand(text)
-    try:
-        reading = _read_one_hand(written.text, stitches, wordings, go_on, explain)
-    except PatternSyntaxError as error:
-        raise as_given(error, text, written) from None
-    return reading if written.text == text else reading_as_given(reading, text, written)
-
-
-def _read_one_hand(
-    text: str, table: StitchTable, wordings: Sequence[OwnWording], go_on: bool, explain: bool
-) -> Reading:
-    reader = _Reader(text, table, wordings, go_on, explain)
+    reader = _Reader(text, stitches, wordings, go_on, explain)
     try:
         reader.take_all()
     except PatternSyntaxError:
@@ -125,7 +113,7 @@ def _read_one_hand(
             raise
         reader.scribe.loose = True
     if (reader.scribe.loose or reader.errors) and _read_otherwise(reader.scribe):
-        reader = _Reader(text, table, wordings, go_on, explain)
+        reader = _Reader(text, stitches, wordings, go_on, explain)
         reader.scribe.loose = True  # rows without a label are others than the language has
         reader.take_all()
     return reader.finish()
@@ -172,6 +160,12 @@ def _repeated(known: list[st.Step], steps: list[st.Step]) -> tuple[st.Step, ...]
     return found if taken else ()
 
 
+def _in_place_of(said: MappedText, words: str) -> MappedText:
+    """Return other words that stand where a line stands."""
+    last = len(said.at) - 1
+    return MappedText(words, tuple(said.at[min(n, last)] for n in range(len(words) + 1)))
+
+
 class _Reader:
     """Gathers head and steps, line by line."""
 
@@ -203,7 +197,9 @@ class _Reader:
         before = len(self.scribe.assembler.entries)
         try:
             tidy = self.front.habits.spelt_out(line.text, len(self.front.sizes))
-            kind = self.front.take(line, tidy) or self._sentences(line, tidy, following)
+            kind = self.front.take(line, tidy) or self._by_numbers(line, tidy, following)
+            if kind == "heading" and (said := parted_in_title(self.scribe.now(), tidy.text)):
+                self._sentences(line, _in_place_of(tidy, said), following)
         except PatternSyntaxError as error:
             self._lost(error, line)
             kind = "lost"
@@ -254,6 +250,30 @@ class _Reader:
         self.errors.append(error)
 
     # instructions
+
+    def _by_numbers(self, line: Line, tidy: MappedText, following: str) -> str:
+        """Take a line; one that is lost, or leaves stitches other than it says, in short."""
+        scribe = self.scribe
+        titled = self._behind_heel_title()
+        if not may_be_in_short(tidy.text, titled):
+            return self._sentences(line, tidy, following)
+        short = in_short(scribe.now(), tidy.text, titled)
+        kept, remarks, errors = scribe.assembler.kept(), len(scribe.remarks), len(self.errors)
+        claims = dict(scribe.claims)
+        kind = self._sentences(line, tidy, following)
+        if short is None or (len(self.errors) == errors and short.is_met(scribe.now())):
+            return kind
+        scribe.assembler.back_to(kept)
+        del scribe.remarks[remarks:], self.errors[errors:]
+        scribe.claims.clear()
+        scribe.claims.update(claims)
+        return self._sentences(line, _in_place_of(tidy, short.said), following)
+
+    def _behind_heel_title(self) -> bool:
+        """Tell whether nothing was worked since a title that tells of the heel."""
+        steps = (entry.step for entry in reversed(self.scribe.assembler.entries))
+        last = next((step for step in steps if not isinstance(step, st.Note)), None)
+        return isinstance(last, st.Section) and "heel" in last.title.lower()
 
     def _sentences(self, line: Line, tidy: MappedText, following: str) -> str:
         scribe = self.scribe

@@ -39,6 +39,11 @@ _CHANGE = WordForm(
     r"(?:\s*(?:between (?:the )?markers|each (?:time|round|rnd|row)|per (?:round|rnd|row)|in (?:the |this )?(?:round|rnd|row)|on each needle(?P<each>)))?\s*[)\]]?\s*[.]*\s*$|"
     rf"\s*[(\[]\s*(?P<more2>inc|dec)(?:reases?|reased|'d)?\s+(?P<count2>{COUNT})\s*{STS}\s*[)\]]\s*[.]*\s*$",
 )
+_TELLS_CHANGE = WordForm(  # "You have 4 more sts.", "That's 4 stitches fewer.", "2 sts have gone."
+    rf"^(?:and |so |now )*(?:(?:you|there|this|that|which|it)(?:'ve|'s|'re| have| has| are| is| makes| leaves)?(?: now)?(?: have| got)? )?(?:(?P<a>{COUNT}) (?P<more>more|extra|fewer|less) {STS}|(?P<b>{COUNT}) {STS} (?P<gone>more|extra|fewer|less|gone))(?: (?:now|in all|altogether|than before))*[.!]*$"
+    rf"|^(?:this|that|it|each (?:round|rnd)|you(?:'ve| have)?) (?P<does>adds?|added|gains?|gained|makes? another|los(?:es?|t)|takes? away|removes?|removed|(?:gets?|got) rid of) (?P<c>{COUNT}) {STS}[.!]*$"
+    rf"|^(?P<d>{COUNT}) {STS} (?:have|are|were) (?:now )?(?:been )?(?P<went>gone|lost|taken away|gained|added|made)[.!]*$",
+)
 _WAITING = WordForm(
     rf"\s*[(\[]\s*(?P<count>{COUNT})\s*{STS}\s*(?:(?:are |is )?(?:left |still )?unworked|wait\w*|(?:are |is )?(?:left|remain\w*)\s+(?:beyond|unworked|after|on the left)|left on (?:the )?left)[^)\]]*[)\]]\s*[.]*\s*$|"
     rf"\s*,\s*(?:leaving|leave|with)\s+(?P<count2>{COUNT})\s*{STS}\s+(?:unworked|unknit\w*|waiting|at the end|on the (?:left )?needle)[^.;]*[.]*\s*$|"
@@ -167,6 +172,7 @@ def _stated_in(text: str) -> Stated:
     if match := _BARE_COUNT.match(said.text) or _HAVE.fullmatch(said.text):
         return Stated(said.piece(0, 0), count_in(match["count"]))
     count = change = waiting = on_needle = None
+    said = said.sub(_TELLS_CHANGE, _change_told)
     said = said.sub(_BREAKDOWN, lambda match: match["total"]).sub(_NEW_START, "")
     said = said.sub(_OF_THEM, "").sub(_PARTS_ONLY, _summed)
     said = said.sub(_PARTS_FIRST, lambda match: match["lead"] + match["total"])
@@ -193,6 +199,14 @@ def _stated_in(text: str) -> Stated:
         if not said.text:
             break
     return Stated(said, count, change, waiting, on_needle)
+
+
+def _change_told(match: re.Match[str]) -> str:
+    """Return a sentence that tells of a change as a row states it."""
+    many = next(match[key] for key in "abcd" if match[key])
+    how = next(match[key] for key in ("more", "gone", "does", "went") if match[key]).lower()
+    less = re.match(r"fewer|less|gone|los|take|remove|get|got", how) is not None
+    return f"{many} sts {'fewer' if less else 'more'}"
 
 
 def _summed(match: re.Match[str]) -> str:

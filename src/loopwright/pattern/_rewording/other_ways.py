@@ -531,6 +531,10 @@ _ROWS = Rewordings(
             r"\1: ",
         ),
         (rf"\b(on|in) alt(?:ernate)?\.? (?={_CRS})", r"\1 every alt "),
+        (  # "knit one round, placing a marker after every 15 sts; the beginning marker is the fourth"
+            rf"\b(?:knit|k|work) (?:1|one|a) (?:more )?(?:plain )?(?:round|rnd),? (?:and )?(?:plac|place|put|putt|hang|add)(?:ing)? (?:(?:a|1|one|{_N}) )?markers?(?: (?:after|at|for))?,? (?:(?:every|each) ({_N}) (?:sts|stitches)|({_N}) (?:sts|stitches) apart)(?:[;,] (?:so )?(?:that )?(?:the |your )?(?:beg\w*|round|first|last)[^.;:]*\bmarker\b[^.;:]*)?",
+            lambda match: f"*k{match[1] or match[2]}, pm; rep from * to end",
+        ),
         (
             rf"^((?:rounds?|rnds?|rows?) {_N}(?: ?[-–,&] ?\d+| and \d+)*) (?:are|is) (?:worked again|repeated) (?=(?:un)?til|to|twice|\w+ times)",
             r"Repeat \1 ",

@@ -1,0 +1,169 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Lines that are told in more ways than can be listed, and known by their numbers.
+
+What is on the needles says what the numbers must be. Where they agree, a line is taken for what
+it says in short; the rest is talk.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+import attrs
+
+from loopwright.pattern._reading.closed_in_short import closed_in_short, may_close
+from loopwright.pattern._reading.gusset_round import gusset_round, tells_gusset_round
+from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern.values import Count, sized
+
+__all__ = ["InShort", "in_short", "may_be_in_short", "parted_in_title"]
+
+Numbers = tuple[int, ...]
+
+
+@attrs.frozen
+class InShort:
+    """What a line says in short, and whether it was so understood.
+
+    Parameters
+    ----------
+    said : str
+        The line in our own words.
+    is_met : callable
+        Tells of what is on the needles behind the line, whether it is what the line asks for.
+    """
+
+    said: str
+    is_met: Callable[[Live], bool]
+
+
+def may_be_in_short(text: str, titled: bool) -> bool:
+    """Tell whether a line, behind a title that tells of the heel or not, is known by its numbers."""
+    return tells_gusset_round(text) or _parts_heel(text, titled) or may_close(text)
+
+
+def in_short(live: Live, text: str, titled: bool) -> InShort | None:
+    """Return what a line says in short, None where its numbers are not those on the needles."""
+    if tells_gusset_round(text) and (found := gusset_round(live, text)) is not None:
+        said, total, stated = found
+        return InShort(
+            said, lambda after: not stated or (after.count == total and not after.held())
+        )
+    if _parts_heel(text, titled) and (known := _heel(live, text)):
+        said, told = known
+        return InShort(said, lambda after: bool(after.held()) and after.count in told)
+    if may_close(text) and (closed := closed_in_short(live, text)):
+        return InShort(closed, lambda after: after.count == 0 and not after.held())
+    return None
+
+
+_HEEL = WordForm(r"\b(?:heel|flap|sole|back of)\b")
+_RESTS = WordForm(
+    r"\b(?:leav\w*|left|rests?|resting|hold|held|later|wait\w*|only|turn|back and forth|to and fro|flat"
+    r"|in rows|one needle|unworked|ignore|aside|holder)\b"
+)
+_WORKS_IT = WordForm(
+    r"\b(?:[kp]\d?tog|ssk|skpo?|ssp|m1\w?|kfb|yo|w&t|wrap\w*|ds|cast|bind|sl(?:ip)? ?1|slip the first|rep\w*|toe|thumb|pick|graft|again|back to|waste yarn|scrap yarn)\b"
+)
+_SHAPED = re.compile(r"\b(?:rows?|rounds?|rnds?) \d", re.IGNORECASE)
+
+
+def _parts_heel(text: str, titled: bool) -> bool:
+    """Tell whether a line may set the heel apart, and do nothing else."""
+    return (
+        (titled or _HEEL.search(text) is not None)
+        and _RESTS.search(text) is not None
+        and _WORKS_IT.search(text) is None
+        and _SHAPED.search(text) is None
+    )
+
+
+_OF_THE_REST = r"(?:instep|front|top|upper|hold|holder|rest\w*|remaining|rem|other|others|wait\w*|later|unworked|leave|leaving)"
+_OF_THE_HEEL = r"(?:heel|flap|sole|back|on these|over the)"
+_REST_NEAR = re.compile(rf"\b{_OF_THE_REST}\b", re.IGNORECASE)
+_HEEL_NEAR = re.compile(rf"\b{_OF_THE_HEEL}\b", re.IGNORECASE)
+_CLAUSE = re.compile(r"[;.!]\s|[,:—–]\s|—|\band\b(?! forth)", re.IGNORECASE)
+_REST_FIRST = re.compile(
+    rf"(?:first|next) {COUNT}(?: sts| stitches)? (?:on|to|onto|for|as|and let)\b[^.;]*?(?:hold|instep|rest|top|front)"
+    rf"|(?:rib|work|k|knit|patt)\b[^.;]*?{COUNT}[^.;]*[.;,]?\s*(?:and )?(?:put|place|slip|leave|let|move) (?:these|those|them)\b[^.;]*?(?:hold|instep|rest|top|front)",
+    re.IGNORECASE,
+)
+_ONLY = re.compile(rf"\b(?:only|just)\b.*{COUNT}|{COUNT} (?:sts |stitches )?only\b", re.IGNORECASE)
+_NEEDLES = re.compile(r"\b(?:needles?|n) ?\d(?:(?: ?,| and| &)+ ?\d)*\b", re.IGNORECASE)
+_TURNED = re.compile(r"\bturn\b(?! the heel)", re.IGNORECASE)
+_HALF = WordForm(r"\bhalf (?:only|rests|waits)|only (?:the )?(?:sole|heel|back)? ?half\b")
+
+
+def _heel(live: Live, text: str) -> tuple[str, set[Count]] | None:
+    """Return in short how the heel is set apart, and how many stitches it may have."""
+    if not live.in_rounds or live.held() or live.behind_any():
+        return None
+    text = _NEEDLES.sub("needle", text)
+    whole = tuple(tally.count for tally in live.tallies)
+    sizes = len(whole)
+    told = [
+        (numbers, match.start())
+        for match in re.finditer(COUNT, text)
+        if (numbers := _sized(match[0], sizes))
+        and all(0 < a < b for a, b in zip(numbers, whole, strict=True))
+    ]
+    heel = _of_the_heel(text, told, whole)
+    if heel is None or not (live.sure or len(told) > 1 or not told):
+        return None
+    rest = tuple(a - b for a, b in zip(whole, heel, strict=True))
+    waits = f"{sized(rest)} sts on a holder for the instep."
+    if _REST_FIRST.search(text):
+        said = f"Place the first {waits}"
+    elif _TURNED.search(text):
+        said = f"K{sized(heel)}, turn. Place the remaining {waits}"
+    else:
+        said = f"Place the last {waits}"
+    return said, {sized(heel), *(sized(numbers) for numbers, _ in told)}
+
+
+def parted_in_title(live: Live, title: str) -> str | None:
+    """Read "Heel flap (sole half only; instep half rests)", a title that sets the heel apart."""
+    if not (_HEEL.search(title) and _HALF.search(title)):
+        return None
+    known = _heel(live, title)
+    return known[0] if known else None
+
+
+def _sized(said: str, sizes: int) -> Numbers | None:
+    numbers = whole_numbers(said)
+    if len(numbers) not in (1, sizes):
+        return None
+    return numbers * sizes if len(numbers) == 1 else numbers
+
+
+def _of_the_heel(text: str, told: list[tuple[Numbers, int]], whole: Numbers) -> Numbers | None:
+    """Return which of the numbers told is that of the heel."""
+    halves = tuple(n // 2 for n in whole)
+    even = all(n % 2 == 0 for n in whole)
+    for numbers, at in told:
+        rest = tuple(a - b for a, b in zip(whole, numbers, strict=True))
+        others = [other for other, place in told if place != at and other == rest]
+        if even and numbers == halves and (others or _REST_NEAR.search(text)):
+            return halves
+        if _ONLY.search(_clause(text, at)):
+            return numbers
+        if not others and not _REST_NEAR.search(text):
+            continue
+        clause = _clause(text, at)
+        if _HEEL_NEAR.search(clause) and not _REST_NEAR.search(clause):
+            waits = [o for o, place in told if _REST_NEAR.search(_clause(text, place))]
+            return numbers if all(other == rest for other in waits) else None
+        if others and _REST_NEAR.search(clause) and not _HEEL.search(clause):
+            return rest
+    return halves if even and not told and _HALF.search(text) else None
+
+
+def _clause(text: str, at: int) -> str:
+    """Return the clause that a place stands in."""
+    start = max((m.end() for m in _CLAUSE.finditer(text, 0, at)), default=0)
+    after = _CLAUSE.search(text, at)
+    return text[start : after.start() if after else len(text)]

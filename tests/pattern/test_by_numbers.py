@@ -1,0 +1,132 @@
+# ruff: noqa: E501 - a sentence stands on one line
+"""Lines that are told in many ways, and understood by what is on the needles."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern import review
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.reader import read_closely
+from together import together
+
+HEEL = """\
+Sizes: S (M)
+CO 64 (72) sts. Join in the round.
+Rnd 1: Knit.
+{parted}
+Row 1 (WS): Sl 1, p to end.
+Row 2: *Sl 1, k1; rep from * to end.
+Rep rows 1 and 2 15 (17) more times.
+Row 1 (WS): Sl 1, p18 (20), p2tog, p1, turn.
+Row 2: Sl 1, k7, ssk, k1, turn.
+Row 3: Sl 1, p to 1 st before gap, p2tog, p1, turn.
+Row 4: Sl 1, k to 1 st before gap, ssk, k1, turn.
+Rep Rows 3 and 4 until all heel sts have been worked. 20 (22) sts.
+"""
+PARTED = "K32 (36), turn. Place the remaining 32 (36) sts on a holder for the instep."
+
+GATHERED = (
+    "N1: K20 (22), PU&K 17 (19) along flap. N2: rib 32 (36) instep sts. N3: PU&K 17 (19) along flap, K10 (11) from N1.",
+    "Joining rnd: With Needle 1, k20 (22) heel sts, then pick up and knit 17 (19) sts along side of flap (one in each slipped edge st and one in the corner); with Needle 2, k32 (36) instep sts; with Needle 3, pick up and knit 17 (19) sts along other side of flap, then knit the first 10 (11) sts from Needle 1 again—86 (96) sts total; 27 (30) sts each on Needles 1 and 3, 32 (36) sts on Needle 2. Rnd now begins at center of heel.",
+    "Knit the 20 (22) heel sts. Pick up and knit 17 (19) sts along the flap, one in each bump. Knit the 32 (36) top-of-foot sts. Pick up and knit 17 (19) sts up the other side of the flap, then knit 10 (11) heel sts to get back to the middle of the heel, where the round starts from now on. Count: 86 (96) sts.",
+    "Do not turn. PU 17 (19) sts down side of flap. Work instep in patt. PU 17 (19) sts up other side of flap, then k heel sts. 86 (96) in all. Rnds now start at instep.",
+    "K across the heel sts, pick up and k 17 [19] sts along the edge of the flap, pm, work 32 [36] instep sts in broken rib (beg with Rnd 1), pm, pick up and k 17 [19] sts along the second edge, then k the first 10 [11] heel sts. 86 [96] sts.",
+    "Next row (RS): K10 (11). With a free needle (now the 1st needle) k10 (11), then pick up and k17 (19) sts along side of heel. With 2nd needle k across the 32 (36) instep sts. With 3rd needle pick up and k17 (19) sts along other side of heel, then k10 (11). 86 (96) sts.",
+    "With the heel needle (now N1), pick up and knit 16 (18) sts along the side of the flap and 1 in the corner; with N2, knit the 32 (36) instep sts; with N3, pick up and knit the same number along the other side of the flap, then knit the first half of the heel sts from N1—86 (96) sts.",
+)  # fmt: skip
+
+
+@together("line", GATHERED)
+def test_the_round_that_takes_up_a_heel(line: str) -> None:
+    reading = read_closely(HEEL.format(parted=PARTED) + line, go_on=True, explain=True)
+    assert not reading.errors
+    assert reading.lines[-1].after == (86, 96)
+
+
+@together("line", [line for line in GATHERED if re.search(r"86 [(\[]96", line) and "32" in line])
+def test_a_total_that_is_not_the_sum_is_noticed(line: str) -> None:
+    wrong = line.replace("86 (96)", "88 (98)").replace("86 [96]", "88 [98]")
+    found = review(HEEL.format(parted=PARTED) + wrong).findings
+    assert any(finding.kind in ("count", "sum") and finding.line == 13 for finding in found)
+
+
+APART = (
+    PARTED,
+    "Knit across N1, then slide the sts from N3 onto the other end of N1: 32 (36) heel sts on one needle. The N2 sts will be worked later for the instep. Turn.",
+    "The flap is worked back and forth over the first 32 (36) sts; leave the other 32 (36) sts on the cable for the instep.",
+    "Knit the first 32 (36) sts and let them rest on two needles; they are the top of the foot. The flap uses only the other 32 (36) sts, which you now work back and forth:",
+    "Heel Flap: Slip the sts of Needles 1 and 2 onto one needle—32 (36) heel sts. Leave the 32 (36) instep sts on Needle 3 to be worked later. Work heel sts back and forth in rows as foll:",
+    "HEEL FLAP (heel half only; instep half rests)",
+    "K. 16 (18), then slip the last 16 (18) sts. of the third needle on to the other end of this needle (32 (36) sts. for the heel). Divide the remaining 32 (36) sts. on two needles and leave them for the instep. Turn.",
+    "HEEL\nSet-up: Rib 32 (36), ending with K2. Put these sts on hold for instep. Join RT and work it along with main yarn over the last 32 (36) sts:",
+    "HEEL FLAP\nUse only the 32 (36) sts of the first needle. You will work to and fro.",
+)  # fmt: skip
+
+
+@together("parted", APART)
+def test_a_heel_set_apart(parted: str) -> None:
+    reading = read_closely(HEEL.format(parted=parted), go_on=True, explain=True)
+    assert not reading.errors
+    counts = [line.after for line in reading.lines if line.text.startswith("Row 1")]
+    assert counts[0] == (32, 36)
+    assert reading.lines[-1].after == (20, 22)
+
+
+PIECE = """\
+Cast on 32 sts and form a ring.
+Knit 4 rounds.
+Toe
+Dec round: *K1, ssk, k10, k2tog, k1; rep from * once more. 28 sts.
+Knit one round.
+Divide the sts over needles 1 to 3: 7, 14, 7.
+"""
+CLOSED = (
+    "K the sts of 1st needle onto 3rd needle, so that 14 sts lie on each of two needles. Break off yarn, leaving a long end. Graft the two sets together.",
+    "K N1 onto N3. Graft 14 sts to 14 sts. Weave in ends. Make second sock the same.",
+    "Graft instep to sole. Weave in ends.",
+    "Knit to the first marker, put the 14 top sts on one needle and the 14 bottom sts on another, and graft them. Hide your ends. Cast on the second one straight away, I beg you.",
+    "Knit the sts of Needle 1 onto Needle 3—14 sts each on 2 needles. Cut yarn and graft.",
+    "Slip the 14 instep sts to one needle and the 14 sole sts to another. Graft toe with Kitchener stitch.",
+    "Arrange the sts on two needles, 14 on each, and close the toe by grafting.",
+    "With Needle 3, knit across Needle 1. There are 14 sts on each of 2 needles. Cut the yarn, leaving 30 cm, and join the toe with Kitchener stitch.",
+    "Break yarn. Thread through the 28 sts and draw up tightly.",
+    "Cut yarn with a long tail; using a darning needle, run the tail through all the sts, pull tight and fasten off.",
+    "Cut the yarn. Pass the end twice through the 28 sts, tighten, and sew in.",
+    "Join the two sets of 14 sts with a three-needle bind-off on the wrong side.",
+    "Knit 7 from the first needle so the yarn is at the side. Kitchener the toe closed.",
+    "Work to the side of the sock, then graft front to back, 14 sts to 14.",
+    "Snip the yarn, leaving a tail of 8 inches, weave it through the live sts and cinch closed.",
+    "Bind off.",
+    "Cast off loosely in rib.",
+    "BO all sts using a stretchy method.",
+    "K7. Close toe with Kitchener st (14 sts on each needle).",
+    "Divide sts evenly onto 2 needles and graft toe closed. Darn in all loose ends. Block.",
+    "Put the stitches of the first and third needles together on one needle and close the toe as you like best: graft, or cast off with three needles.",
+    "Fasten off by drawing the yarn through the rem 28 sts.",
+)  # fmt: skip
+
+
+@together("closed", CLOSED)
+def test_the_last_stitches_are_closed(closed: str) -> None:
+    reading = read_closely(PIECE + closed, go_on=True, explain=True)
+    assert not reading.errors
+    closing = st.Graft | st.DrawUp | st.ThreeNeedleBindOff | st.BindOff
+    assert any(isinstance(step, closing) for step in reading.pattern.steps)
+    assert not any("live" in one.message for one in review(PIECE + closed).findings)
+
+
+NOT_CLOSED = (
+    "Leave the sts on the needle for grafting.",
+    "Knit 4 more rounds before you graft the toe.",
+    "Knit one round, then graft 12 sts to 12 sts.",  # which is not what there is
+    "Thread a length of scrap yarn through these sts and leave the sts on it.",
+)
+
+
+@together("said", NOT_CLOSED)
+def test_what_is_to_be_closed_later_is_not(said: str) -> None:
+    reading = read_closely(PIECE + said, go_on=True, explain=True)
+    closing = st.DrawUp | st.ThreeNeedleBindOff | st.BindOff
+    assert not any(isinstance(step, closing) for step in reading.pattern.steps)
+    assert reading.lines[-1].after == (28,)
