@@ -631,6 +631,16 @@ def test_a_yarn_left_at_a_turn_and_taken_up_again_passes_nothing() -> None:
     assert not (made[1].flags & FLOAT).any()
 
 
+def test_a_yarn_of_one_loop_is_taken_up_behind_many_of_another() -> None:
+    work = Work()
+    cast_on(work, 1)
+    work.join_yarn("other")
+    cast_on(work, 600)
+    work.change_to("main")
+    cast_on(work, 1)
+    assert work.fabric().next[[0, 600, 601]].tolist() == [601, -1, -1]
+
+
 def test_a_yarn_carried_over_another_s_stitches_floats() -> None:
     work = Work()
     cast_on(work, 5)

@@ -12,6 +12,7 @@ from loopwright.errors import LoopwrightError
 from loopwright.fabric import STITCHES, Fabric, same_fabric
 from loopwright.fabric.columns import LEFT_FLANK
 from loopwright.making import Hand, Work, cast_on, closed_cast_on, hold, return_held, waste_row
+from making.knitter import sound
 from together import together
 
 TAKING = (
@@ -140,6 +141,7 @@ def test_several_calls_make_what_one_makes(number: int) -> None:
     """What is lifted and made of nothing has other numbers then, or stands on another needle."""
     once, apart = done(number), done(number, apart=True)
     assert same_fabric(once.fabric(), apart.fabric())
+    sound(once.fabric())
     assert (once.left, once.count, once.course) == (apart.left, apart.count, apart.course)
     once, apart = done(number, known=TAKING), done(number, known=TAKING, apart=True)
     assert hands(once) == hands(apart)
