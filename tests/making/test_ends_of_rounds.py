@@ -48,8 +48,12 @@ def test_an_increase_that_ends_a_round_is_the_one_between_however_it_is_told(
     assert all(same_fabric(one, fabrics[0]) for one in fabrics[1:])
 
 
+def knit(work: Work, many: int) -> None:
+    work.work(["k"] * many)
+
+
 @together(("facing", "hand"), product((True, False), Hand))
-@together("then", [hold, bind_off, cast_on])
+@together("then", [hold, bind_off, cast_on, knit])
 def test_behind_stitches_held_at_the_end_of_a_round_comes_the_next(
     then: Callable[..., object], facing: bool, hand: Hand
 ) -> None:
@@ -60,6 +64,7 @@ def test_behind_stitches_held_at_the_end_of_a_round_comes_the_next(
     made = work.live.tolist() if facing else work.live[::-1].tolist()
     made = [loop for loop in made if loop not in first][:4]
     hold(work, 2, "held")
+    course = work.course
     if then is hold:
         hold(work, 1, "other")
         assert work._held["other"].tolist() == made[-4:-3]
@@ -67,6 +72,10 @@ def test_behind_stitches_held_at_the_end_of_a_round_comes_the_next(
     elif then is bind_off:
         bind_off(work, 2)
         assert (work.count, work.left) == (3, 2)
+    elif then is knit:
+        knit(work, 1)
+        assert work.fabric().course[-1] == work.course == course + 1
+        assert (work.count, work.left) == (4, 3)
     else:
         cast_on(work, 1)
         work.round(["k"] * 5)

@@ -281,9 +281,10 @@ def _edge_loops(fabric: Fabric, path: list[int], *, chained: bool) -> list[int]:
     turned = np.append((fabric.flags & TURNED) != 0, False)  # [-1]: before a yarn's first loop
     edge = fabric.kinds(Kind.CAST_ON, Kind.BOUND_OFF)
     along, parents = set(path), _parents(fabric, path)
-    worked = {*parents[path[0]], *parents[path[-1]]}
+    ends = path[0], path[-1]
+    worked = {*ends, *parents[ends[0]], *parents[ends[1]]}
     chosen = []
-    for loop in path[1:-1]:
+    for loop in path:
         if loop in worked:
             continue
         before = int(fabric.previous[loop])
