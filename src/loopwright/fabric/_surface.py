@@ -532,7 +532,7 @@ class _Builder:
         self.category = self._categories(edges)
         ends, among = self._ends_and_order(darts)
         place = _PLACES[self.category[loops], ends]
-        key = ((loops * 16 + place) << 32) + (among + (1 << 31))
+        key = ((loops * 16 + place) << 32) + among  # which is small, before or after the place
         order = np.argsort(key)
         darts, key, loops = darts[order], key[order], loops[order]
         first = np.flatnonzero(np.diff(loops, prepend=-1))
