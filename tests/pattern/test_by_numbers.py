@@ -130,3 +130,37 @@ def test_what_is_to_be_closed_later_is_not(said: str) -> None:
     closing = st.DrawUp | st.ThreeNeedleBindOff | st.BindOff
     assert not any(isinstance(step, closing) for step in reading.pattern.steps)
     assert reading.lines[-1].after == (28,)
+
+
+RING = """\
+Sizes: S (M)
+Cast on 40 (48) sts and form a ring.
+Knit 4 rounds.
+Divide the sts over needles 1 to 4: 10 (12), 10 (12), 10 (12), 10 (12).
+"""
+ON_WASTE = (
+    "Drop your sock yarn and knit across the first 20 (24) stitches with the waste yarn. Push those stitches back to the other tip and knit them again with the sock yarn. Then knit the other half as usual.",
+    "Next round: with waste yarn knit the 20 (24) sts of the 1st and 2nd needles. Slip these sts back and knit them again with the sock yarn, then knit the 3rd and 4th needles.",
+    "Right mitten: Work 2 sts as for Rnd 1. With a piece of waste yarn k8 (10), slide these sts back onto the left needle, and work them again, along with the rest of the rnd, as for Rnd 1.",
+    "Thumb round: Knit the sts of needles 1, 2 and 3. On needle 4, knit to the last 7 (9) sts, knit 6 (8) sts with waste yarn, slip them back and knit them again with the main yarn, k1.",
+    "Place the heel: take a contrasting thread and knit 20 (24) sts with it. Return these to the left-hand needle and work them once more in the main colour; finish the round.",
+    "Using scrap yarn, knit the next 20 (24) sts. Move them back to the left needle. With MC knit these sts again and go on round.",
+    "Knit half the round (20 (24) sts) in waste yarn, put those sts back on the left needle, knit on with the working yarn over them.",
+    "Thumb: k1, k7 (8) onto a length of waste yarn, transfer these 7 (8) sts back to the left needle and knit across them again with working yarn, knit to end of rnd.",
+    "Heel marker: With waste yarn, k20 (24). Do not break working yarn. Slide the waste-yarn sts back and knit across all sts with the working yarn.",
+    "Now the waste yarn: knit 20 (24) stitches with it, slip all of these stitches back onto the left needle and forget about them; pick up your working yarn and knit the whole round.",
+)  # fmt: skip
+
+
+@together("said", ON_WASTE)
+def test_stitches_knit_on_waste_yarn(said: str) -> None:
+    reading = read_closely(RING + said, go_on=True, explain=True)
+    assert not reading.errors
+    assert [type(step) for step in reading.pattern.steps].count(st.WasteRow) == 1
+    assert reading.lines[-1].after == (40, 48)
+
+
+def test_stitches_put_on_waste_yarn_are_not_knit_on_it() -> None:
+    said = "Put the next 8 (10) sts back on waste yarn for the thumb, knit to end."
+    reading = read_closely(RING + said, go_on=True, explain=True)
+    assert not any(isinstance(step, st.WasteRow) for step in reading.pattern.steps)

@@ -16,6 +16,7 @@ from loopwright.pattern._reading.closed_in_short import closed_in_short, may_clo
 from loopwright.pattern._reading.gusset_round import gusset_round, tells_gusset_round
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._reading.waste_in_short import may_knit_on_waste, waste_in_short
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.values import Count, sized
@@ -43,7 +44,12 @@ class InShort:
 
 def may_be_in_short(text: str, titled: bool) -> bool:
     """Tell whether a line, behind a title that tells of the heel or not, is known by its numbers."""
-    return tells_gusset_round(text) or _parts_heel(text, titled) or may_close(text)
+    return (
+        tells_gusset_round(text)
+        or _parts_heel(text, titled)
+        or may_close(text)
+        or may_knit_on_waste(text)
+    )
 
 
 def in_short(live: Live, text: str, titled: bool) -> InShort | None:
@@ -58,6 +64,8 @@ def in_short(live: Live, text: str, titled: bool) -> InShort | None:
         return InShort(said, lambda after: bool(after.held()) and after.count in told)
     if may_close(text) and (closed := closed_in_short(live, text)):
         return InShort(closed, lambda after: after.count == 0 and not after.held())
+    if may_knit_on_waste(text) and (waste := waste_in_short(live, text)):
+        return InShort(waste, lambda after: any(tally.waste for tally in after.tallies))
     return None
 
 

@@ -1,0 +1,84 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Stitches knit on waste yarn, slid back and knit again: told in any words."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern.values import sized
+
+__all__ = ["may_knit_on_waste", "waste_in_short"]
+
+_YARN = r"(?:(?:waste|scrap|spare|contrast\w*|smooth|different|other) ?-?(?:yarn|wool|thread|cotton|string|colou?r)|waste yarn|(?:a|some) (?:thread|string|cotton)\b)"
+_WASTE = WordForm(rf"\b{_YARN}")
+_BACK = WordForm(
+    r"\b(?:slip|slide|sl|push|put|move|return|transfer|place|pass)\b[^.;]*\b(?:back|left|other (?:tip|end|needle))\b|\bover (?:them|these|those)\b"
+)
+_NOT = WordForm(
+    r"\b(?:cast|co|bind|bo|provisional|crochet|remove|unpick|undo|take out|pull out|unravel|hold|holder|dec\w*|inc\w*|m1\w?|ssk|[kp]\d?tog|rep|repeat|pick up (?!(?:the |your )?(?:working|main|sock|mc)))\b"
+)
+_WITH = re.compile(  # the stitches that are knit with it, before or behind its name
+    rf"(?:k|knit|work)\b[^.;,:\d]*(?:\(?(?P<a>{COUNT})\)?)[^.;:]*?\b(?:with|in|using|on ?to|on)\b[^.;,]*?(?:{_YARN}|\bit\b)"
+    rf"|(?:k|knit|work) ?(?P<d>{COUNT})[^.;:]*?\b(?:with|in|using|on ?to|on)\b[^.;,]*?{_YARN}"
+    rf"|{_YARN}[^.;\d]*?\b(?:k|knit|work)\b[^.;\d]*?(?P<b>{COUNT})|{_YARN}[^.;\d]*?\bk(?P<c>{COUNT})",
+    re.IGNORECASE,
+)
+_NEEDLES = re.compile(
+    r"\b(?:needles?|n|ndls?) ?\d(?:(?: ?,| and| &|-)+ ?\d)*\b|\b\d(?:st|nd|rd|th)(?: and \d(?:st|nd|rd|th))? needles?\b|\b(?:rounds?|rnds?) \d+",
+    re.IGNORECASE,
+)
+_TO_LAST = re.compile(rf"\bto (?:the )?last ({COUNT})", re.IGNORECASE)
+_FIRST = re.compile(
+    rf"\b(?:k|knit|work|p|purl) ?(?:the )?(?:first |next )?({COUNT})", re.IGNORECASE
+)
+
+
+def may_knit_on_waste(text: str) -> bool:
+    """Tell whether a line knits stitches on waste yarn and slides them back.
+
+    Examples
+    --------
+    >>> may_knit_on_waste("Using scrap yarn, knit the next 20 sts. Move them back and knit on.")
+    True
+    >>> may_knit_on_waste("Put the 20 sts on waste yarn.")
+    False
+    """
+    return bool(_WASTE.search(text) and _BACK.search(text)) and not _NOT.search(text)
+
+
+def waste_in_short(live: Live, text: str) -> str | None:
+    """Return in short which stitches are knit on waste yarn; None where that is not told."""
+    there = tuple(tally.count for tally in live.tallies)
+    said = _NEEDLES.sub("needle", text)
+    found = _WITH.search(said)
+    if not live.in_rounds or live.held() or found is None:
+        return None
+    waste = _sized(next(one for one in found.groups() if one), len(there))
+    if waste is None or any(n >= count or n < 2 for n, count in zip(waste, there, strict=True)):
+        return None
+    before = _before(said[: found.start()], there)
+    if before and any(a + b > c for a, b, c in zip(before, waste, there, strict=True)):
+        return None
+    begin = f"K{sized(before)}. " if before and any(before) else ""
+    many = sized(waste)
+    return f"{begin}Knit {many} sts with waste yarn, slide these {many} sts back to the left needle and knit them again. Knit to end of rnd."
+
+
+def _before(said: str, there: tuple[int, ...]) -> tuple[int, ...] | None:
+    """Return how many stitches are worked before them."""
+    if last := _TO_LAST.search(said):
+        left = _sized(last[1], len(there))
+        return tuple(a - b for a, b in zip(there, left, strict=True)) if left else None
+    first = _FIRST.search(said)
+    return _sized(first[1], len(there)) if first else None
+
+
+def _sized(said: str, sizes: int) -> tuple[int, ...] | None:
+    numbers = whole_numbers(said)
+    if len(numbers) not in (1, sizes):
+        return None
+    return numbers * sizes if len(numbers) == 1 else numbers
