@@ -164,3 +164,56 @@ def test_stitches_put_on_waste_yarn_are_not_knit_on_it() -> None:
     said = "Put the next 8 (10) sts back on waste yarn for the thumb, knit to end."
     reading = read_closely(RING + said, go_on=True, explain=True)
     assert not any(isinstance(step, st.WasteRow) for step in reading.pattern.steps)
+
+
+HAND = """\
+Sizes: S (M)
+Cast on 40 (44) sts and join in the round.
+Knit 4 rounds.
+Rnd 5: K20 (22), pm, m1l, pm, knit to end. 41 (45) sts
+Rnd 6: Knit.
+Rnd 7: Knit to marker, sm, m1l, knit to marker, m1r, sm, knit to end. 43 (47) sts
+Rep rnds 6 and 7 until there are 13 (15) sts between the markers. 53 (59) sts
+Knit 1 round.
+"""
+ASIDE = (
+    "Next round. Thread the 13 (15) sts between the markers onto scrap yarn. Take away the second marker, cast on 1 st over the gap, knit to end. You are back to 41 (45) sts.",
+    "Next rnd: K20 (22), remove marker, place next 13 (15) sts on waste yarn, remove marker, CO 1 st using backward loop method, k to end. 41 (45) sts.",
+    "Knit to the thumb, put the 13 (15) thumb sts on a length of yarn, cast on 3 sts in their place, and knit the rest of the round: 43 (47) sts.",
+    "Next round: knit to first marker; slip thumb sts to a stitch holder (13, 15 sts), turn, cast on 3 sts, turn, knit on to the end of the round. 43 (47) sts remain for the hand.",
+    "Thumb opening: K20 (22), transfer the 13 (15) gusset sts to a thread, make 1 st by backward loop to bridge the gap, k to end - 41 (45) sts.",
+    "Now set the thumb aside: work to the marker, slide the 13 (15) sts of the gusset onto a piece of waste yarn, take off both markers and close the gap with 2 new sts. Work to the end. There are 42 (46) sts.",
+    "Next rnd: Patt to m, rm, sl 13 (15) sts to holder, rm, using the backwards-loop cast-on CO 1, patt to end. [41 (45) sts]",
+    "On the next round knit to the markers, leave the 13 (15) sts between them on a safety pin, cast on 2 sts across the space, and carry on round. You have 42 (46) sts again.",
+)  # fmt: skip
+TAKEN_UP = (
+    "Place the 13 (15) held sts back on the needles. Join yarn; k13 (15), pick up and k 3 sts across the gap. 16 (18) sts",
+    "Thumb: Put the 13 (15) sts from the waste yarn on three needles. Rejoin the yarn, knit them, and pick up 3 sts along the cast-on edge: 16 (18) sts. Join into a ring.",
+    "THUMB\nReturn 13 (15) thumb sts to needles. With RS facing, attach yarn, PU 1 st before, 1 st in and 1 st after the cast-on st, k to end. 16 (18) sts.",
+    "Slip the sts from the holder to 2 needles; with a third needle and new yarn, pick up and knit 3 sts at the gap, then k13 (15). 16 (18) sts on three needles.",
+    "Take up the thumb sts again on double-pointed needles (13, 15 sts), picking up 3 more where the hand was cast on. 16 (18) sts.",
+    "Distribute the thumb sts over 3 dpns, knit across, then pick up 3 extra sts over the gap to close it; 16 (18) sts in all. Mark the beginning of the round.",
+)  # fmt: skip
+
+
+@together("aside", ASIDE)
+def test_a_thumb_set_aside(aside: str) -> None:
+    reading = read_closely(HAND + aside, go_on=True, explain=True)
+    assert not reading.errors
+    told = re.findall(r"(4[123]) [(](4[567])[)]", aside)[-1]
+    assert reading.lines[-1].after == tuple(map(int, told))
+    assert [type(step) for step in reading.pattern.steps].count(st.Hold) == 1
+
+
+@together("taken", TAKEN_UP)
+def test_a_thumb_taken_up(taken: str) -> None:
+    before = f"{HAND}{ASIDE[1]}\nKnit 10 rounds.\nBind off in rib.\nThumb\n"
+    reading = read_closely(before + taken, go_on=True, explain=True)
+    assert not reading.errors
+    assert reading.lines[-1].after == (16, 18)
+
+
+def test_a_thumb_whose_numbers_do_not_close_is_not_put_in_short() -> None:
+    wrong = ASIDE[5].replace("42 (46)", "44 (48)")
+    reading = read_closely(HAND + wrong, go_on=True, explain=True)
+    assert not any(isinstance(step, st.Hold) for step in reading.pattern.steps)

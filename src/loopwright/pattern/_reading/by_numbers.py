@@ -16,6 +16,12 @@ from loopwright.pattern._reading.closed_in_short import closed_in_short, may_clo
 from loopwright.pattern._reading.gusset_round import gusset_round, tells_gusset_round
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._reading.thumb_in_short import (
+    may_set_thumb_aside,
+    may_take_up_thumb,
+    thumb_aside,
+    thumb_taken_up,
+)
 from loopwright.pattern._reading.waste_in_short import may_knit_on_waste, waste_in_short
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
@@ -49,6 +55,8 @@ def may_be_in_short(text: str, titled: bool) -> bool:
         or _parts_heel(text, titled)
         or may_close(text)
         or may_knit_on_waste(text)
+        or may_set_thumb_aside(text)
+        or may_take_up_thumb(text)
     )
 
 
@@ -64,9 +72,19 @@ def in_short(live: Live, text: str, titled: bool) -> InShort | None:
         return InShort(said, lambda after: bool(after.held()) and after.count in told)
     if may_close(text) and (closed := closed_in_short(live, text)):
         return InShort(closed, lambda after: after.count == 0 and not after.held())
+    if may_set_thumb_aside(text) and (aside := thumb_aside(live, text)):
+        said, left = aside
+        return InShort(said, lambda after: _counts(after) == left and bool(after.held()))
+    if may_take_up_thumb(text) and (taken := thumb_taken_up(live, text)):
+        said, whole = taken
+        return InShort(said, lambda after: _counts(after) == whole and not after.held())
     if may_knit_on_waste(text) and (waste := waste_in_short(live, text)):
         return InShort(waste, lambda after: any(tally.waste for tally in after.tallies))
     return None
+
+
+def _counts(live: Live) -> tuple[int, ...]:
+    return tuple(tally.count for tally in live.tallies)
 
 
 _HEEL = WordForm(r"\b(?:heel|flap|sole|back of)\b")
