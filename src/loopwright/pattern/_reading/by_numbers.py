@@ -15,6 +15,7 @@ import attrs
 from loopwright.pattern._reading.closed_in_short import closed_in_short, may_close
 from loopwright.pattern._reading.gusset_round import gusset_round, tells_gusset_round
 from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.shaping_in_short import may_go_on_shaping, shaping_in_short
 from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._reading.thumb_in_short import (
     may_set_thumb_aside,
@@ -42,10 +43,13 @@ class InShort:
         The line in our own words.
     is_met : callable
         Tells of what is on the needles behind the line, whether it is what the line asks for.
+    only_if_unread : bool
+        Whether a line that was understood is left as it is, whatever its numbers.
     """
 
     said: str
     is_met: Callable[[Live], bool]
+    only_if_unread: bool = False
 
 
 def may_be_in_short(text: str, titled: bool) -> bool:
@@ -57,6 +61,7 @@ def may_be_in_short(text: str, titled: bool) -> bool:
         or may_knit_on_waste(text)
         or may_set_thumb_aside(text)
         or may_take_up_thumb(text)
+        or may_go_on_shaping(text)
     )
 
 
@@ -78,6 +83,9 @@ def in_short(live: Live, text: str, titled: bool) -> InShort | None:
     if may_take_up_thumb(text) and (taken := thumb_taken_up(live, text)):
         said, whole = taken
         return InShort(said, lambda after: _counts(after) == whole and not after.held())
+    if may_go_on_shaping(text) and (shaped := shaping_in_short(live, text)):
+        said, there = shaped
+        return InShort(said, lambda after: _counts(after) == there, only_if_unread=True)
     if may_knit_on_waste(text) and (waste := waste_in_short(live, text)):
         return InShort(waste, lambda after: any(tally.waste for tally in after.tallies))
     return None

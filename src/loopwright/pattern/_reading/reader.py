@@ -260,14 +260,25 @@ class _Reader:
         short = in_short(scribe.now(), tidy.text, titled)
         kept, remarks, errors = scribe.assembler.kept(), len(scribe.remarks), len(self.errors)
         claims = dict(scribe.claims)
+
+        def back() -> None:
+            scribe.assembler.back_to(kept)
+            del scribe.remarks[remarks:], self.errors[errors:]
+            scribe.claims.clear()
+            scribe.claims.update(claims)
+
         kind = self._sentences(line, tidy, following)
-        if short is None or (len(self.errors) == errors and short.is_met(scribe.now())):
+        unread = len(self.errors) > errors or kind in ("text", "count")
+        if short is None or not (
+            unread or not (short.only_if_unread or short.is_met(scribe.now()))
+        ):
             return kind
-        scribe.assembler.back_to(kept)
-        del scribe.remarks[remarks:], self.errors[errors:]
-        scribe.claims.clear()
-        scribe.claims.update(claims)
-        return self._sentences(line, _in_place_of(tidy, short.said), following)
+        back()
+        kind = self._sentences(line, _in_place_of(tidy, short.said), following)
+        if len(self.errors) == errors and short.is_met(scribe.now()):
+            return kind
+        back()
+        return self._sentences(line, tidy, following)
 
     def _behind_heel_title(self) -> bool:
         """Tell whether nothing was worked since a title that tells of the heel."""

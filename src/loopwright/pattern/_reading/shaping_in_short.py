@@ -1,0 +1,83 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Shaping that goes on to a number of stitches, told in any words."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern.values import sized
+
+__all__ = ["may_go_on_shaping", "shaping_in_short"]
+
+Numbers = tuple[int, ...]
+
+_SHAPES = WordForm(
+    r"\b(?:dec\w*|inc\w*|shap\w*)\b|\bthese (?:two|2)\b|\b(?:last|two) (?:two )?rounds\b"
+)
+_GOES_ON = WordForm(
+    r"\b(?:alternat\w*|repeat\w*|rep|carry|keep|cont\w*|go on|work|every|each|more|again|times|do|next|by turns|in turn)\b"
+)
+_STITCHES = re.compile(
+    r"\b[kp] ?\d|\b(?:[kp]\d?tog|ssk|skpo?|m1\w?|kfb|yo|sl)\b|\*|\b(?:needle|marker|sole|instep|heel)s?\b|\b(?:row|w&t|turn)s?\b",
+    re.IGNORECASE,
+)
+_REACHED = re.compile(
+    rf"(?P<n>{COUNT}) ?(?:sts?|stitches)\b(?! (?:in|on|at|between|each|per)\b)", re.IGNORECASE
+)
+_PLAIN = r"(?:every|each|on the) (?:other|second|2nd|alt\w*)|alternat\w*|\bplain\b|\bthese (?:two|2)\b|(?:last|two) (?:two )?rounds|by turns|in turn"
+_PLAIN_BETWEEN = re.compile(_PLAIN, re.IGNORECASE)
+_EVERY = re.compile(
+    r"\b(?:every|each) (?:round|rnd)|without (?:the |any )?plain|nothing (?:in )?between|all (?:be )?dec\w*|no plain",
+    re.IGNORECASE,
+)
+
+
+def may_go_on_shaping(text: str) -> bool:
+    """Tell whether a line asks for shaping told before, to a number of stitches.
+
+    Examples
+    --------
+    >>> may_go_on_shaping("Keep alternating dec rounds and plain rounds. Stop at 32 sts.")
+    True
+    >>> may_go_on_shaping("Dec round: k1, ssk, k to last 3 sts, k2tog, k1. 56 sts.")
+    False
+    """
+    return bool(
+        _SHAPES.search(text) and _GOES_ON.search(text) and _REACHED.search(text)
+    ) and not _STITCHES.search(text)
+
+
+def shaping_in_short(live: Live, text: str) -> tuple[str, Numbers] | None:
+    """Return in short how far shaping goes on, and the stitches then; None where that is not told."""
+    there = tuple(tally.count for tally in live.tallies)
+    if not there or not all(there) or live.held() or live.is_within:
+        return None
+    counts = [(_sized(one["n"], len(there)), one.start()) for one in _REACHED.finditer(text)]
+    reached = [
+        (n, at) for n, at in counts if n and all(a != b for a, b in zip(n, there, strict=True))
+    ]
+    fewer = [all(a < b for a, b in zip(n, there, strict=True)) for n, _ in reached]
+    if not reached or len(reached) > 2 or len(set(fewer)) > 1:
+        return None
+    how = "Dec" if fewer[0] else "Inc"
+    said, done = [], 0
+    for n, at in reached:
+        part = text[done : max(at, text.find(".", at))]
+        plain, every = _PLAIN_BETWEEN.search(part), _EVERY.search(part)
+        if (plain is None) == (every is None) and not (plain and every and len(reached) == 1):
+            return None
+        often = "every rnd" if every and not plain else "every other rnd"
+        said.append(f"{how} {often} until {sized(n)} sts {'rem' if fewer[0] else 'are there'}.")
+        done = at
+    return " ".join(said), reached[-1][0]
+
+
+def _sized(said: str, sizes: int) -> Numbers | None:
+    numbers = whole_numbers(said)
+    if len(numbers) not in (1, sizes):
+        return None
+    return numbers * sizes if len(numbers) == 1 else numbers
