@@ -217,3 +217,45 @@ def test_a_thumb_whose_numbers_do_not_close_is_not_put_in_short() -> None:
     wrong = ASIDE[5].replace("42 (46)", "44 (48)")
     reading = read_closely(HAND + wrong, go_on=True, explain=True)
     assert not any(isinstance(step, st.Hold) for step in reading.pattern.steps)
+
+
+TOE = """\
+Sizes: S (M)
+Cast on 60 (68) sts and join in the round.
+Knit 4 rounds.
+Divide the sts over 2 needles: 30 (34), 30 (34).
+Toe
+Dec round: On each needle, k1, ssk, k to last 3 sts, k2tog, k1. 56 (64) sts.
+Plain round: Knit.
+"""
+GOES_ON = (
+    "Work a decrease round and then a plain round, six (seven) times. 32 (36) sts.",
+    "Alternate these two until you are back to 32 (36) sts, which is 6 (7) decrease rounds.",
+    "Work these two rounds by turns until 32 (36) sts are left.",
+    "Do these two rounds 6 (7) more times and you'll have 32 (36) stitches.",
+    "Keep alternating dec rounds and plain rounds. Stop at 32 (36) sts.",
+    "Now work 6 (7) decrease rounds with nothing in between: 32 (36) sts.",
+    "Decrease on every other round until you have worked 7 (8) decrease rounds in all: 32 (36) sts.",
+    "Work the dec round every 2nd round 3 (4) times (44 (48) sts), then every round 3 times: 32 (36) sts.",
+    "Repeat the decrease round on the 2nd round and then every other round to 40 (44) sts, then every round to 32 (36) sts.",
+    "Repeat the last two rounds another 5 (6) times, then the dec round once more. 32 (36) sts remain.",
+    "Carry on in the same way, a dec round then a plain round, till there are 8 (9) sts in each quarter: 32 (36) sts.",
+    "Dec in this way every alternate rnd 6 (7) times more. [32 (36) sts]",
+    "Dec every rnd until 32 (36) sts rem.",
+    "Cont dec'ing 4 sts every other rnd as set 6 (7) times: 32 (36) sts.",
+    "Work 6 (7) more dec rounds, each followed by a plain round. 32 (36) sts",
+    "The next 6 (7) rounds are all decrease rounds. 32 (36) sts.",
+)  # fmt: skip
+
+
+@together("said", GOES_ON)
+def test_shaping_that_goes_on(said: str) -> None:
+    reading = read_closely(TOE + said, go_on=True, explain=True)
+    assert not reading.errors
+    assert reading.lines[-1].after == (32, 36)
+
+
+def test_a_count_that_shaping_never_reaches_is_noticed() -> None:
+    said = "Keep alternating dec rounds and plain rounds. Stop at 33 (36) sts."
+    found = review(TOE + said).of("count")
+    assert [one.sizes for one in found] == [("S",)]

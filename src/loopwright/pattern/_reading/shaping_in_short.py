@@ -60,13 +60,15 @@ def shaping_in_short(live: Live, text: str) -> tuple[str, Numbers] | None:
     reached = [
         (n, at) for n, at in counts if n and all(a != b for a, b in zip(n, there, strict=True))
     ]
+    last = reached[-1][0] if reached else ()
+    reached = [one for one in reached if one[0] == last or _between(there, one[0], last)]
     fewer = [all(a < b for a, b in zip(n, there, strict=True)) for n, _ in reached]
     if not reached or len(reached) > 2 or len(set(fewer)) > 1:
         return None
     how = "Dec" if fewer[0] else "Inc"
     said, done = [], 0
-    for n, at in reached:
-        part = text[done : max(at, text.find(".", at))]
+    for place, (n, at) in enumerate(reached, start=1):
+        part = text[done : at if place < len(reached) else len(text)]
         plain, every = _PLAIN_BETWEEN.search(part), _EVERY.search(part)
         if (plain is None) == (every is None) and not (plain and every and len(reached) == 1):
             return None
@@ -74,6 +76,10 @@ def shaping_in_short(live: Live, text: str) -> tuple[str, Numbers] | None:
         said.append(f"{how} {often} until {sized(n)} sts {'rem' if fewer[0] else 'are there'}.")
         done = at
     return " ".join(said), reached[-1][0]
+
+
+def _between(first: Numbers, n: Numbers, last: Numbers) -> bool:
+    return all(a > b > c or a < b < c for a, b, c in zip(first, n, last, strict=True))
 
 
 def _sized(said: str, sizes: int) -> Numbers | None:
