@@ -255,7 +255,8 @@ class _Reader:
         """Take a line; one that is lost, or leaves stitches other than it says, in short."""
         scribe = self.scribe
         titled = self._behind_heel_title()
-        if not may_be_in_short(tidy.text, titled):
+        other = self.front.habits.is_for_the_other(tidy.text, self._titles)
+        if other or not may_be_in_short(tidy.text, titled):
             return self._sentences(line, tidy, following)
         short = in_short(scribe.now(), tidy.text, titled)
         kept, remarks, errors = scribe.assembler.kept(), len(scribe.remarks), len(self.errors)
