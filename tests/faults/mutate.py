@@ -56,7 +56,10 @@ TESTS: Final = {  # of each room; it takes too long to map what comes from furth
         *_PATTERNS_KNIT, "tests/sock/test_constructions.py", "tests/test_limits.py",
     ),
     "fabric": ("tests/fabric", "src/loopwright/fabric", "tests/making", "tests/test_limits.py"),
-    "pattern": ("tests/pattern", "src/loopwright/pattern", "tests/sock/test_wording.py"),
+    "pattern": (
+        "tests/pattern", "src/loopwright/pattern", "tests/sock/test_wording.py",
+        "tests/sock/test_panels.py",
+    ),
     "heels": ("tests/sock", "src/loopwright/sock"),
 }  # fmt: skip
 MEMORY: Final = 4 * 2**30  # bytes: a mutant may well ask for more and more

@@ -23,6 +23,7 @@ __all__ = [
     "HUMAN",
     "MAX_NUMBER",
     "crossing_named",
+    "figure",
     "lower",
     "phrases_by_head",
     "scanned",
@@ -209,6 +210,17 @@ _PUNCT = {
     ")": "RSQB", "]": "RSQB", "-": "DASH", "–": "DASH", "—": "DASH",
 }  # fmt: skip
 _LOWER = str.maketrans("ABCDEFGHIJKLMNOPQRSTUVWXYZ", "abcdefghijklmnopqrstuvwxyz")
+
+
+def figure(digits: str) -> int:
+    """Return the number that digits tell; of more than anybody counts to, the first six.
+
+    Examples
+    --------
+    >>> figure("24"), figure("1234567")
+    (24, 123456)
+    """
+    return int(digits[:6])
 
 
 def lower(text: str) -> str:

@@ -23,6 +23,7 @@ from loopwright.pattern._rewording.both_halves import with_both_halves
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._words import figure
 from loopwright.pattern.values import Count, values_of
 
 __all__ = ["chains"]
@@ -265,8 +266,8 @@ def _one_again(chain: _Chain, single: re.Match[str], count: _Values | None) -> s
     times = (_TIMES[word],) if word in _TIMES else _values(count_in(word))
     known, each = chain.now, chain.shaped
     number = re.search(r"\b(?:round|rnd|row) (\d+)", single[0], re.IGNORECASE)
-    if number is not None and 0 < int(number[1][:4]) <= len(chain.changes):
-        each = chain.changes[int(number[1][:4]) - 1] or each
+    if number is not None and 0 < figure(number[1]) <= len(chain.changes):
+        each = chain.changes[figure(number[1]) - 1] or each
     elif number is not None and len(chain.changes) != 1:
         each = ()  # which row is meant is not known
     chain.now, chain.changes = count, ()

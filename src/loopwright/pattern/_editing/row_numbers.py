@@ -11,6 +11,7 @@ from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._reading.stated import number_of
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._words import figure
 from loopwright.plurals import plural
 
 __all__ = ["row_numbers"]
@@ -190,7 +191,7 @@ def _there(one: Spoken, seen: set[int]) -> Iterator[Finding]:
     """Find a repeat of rows that stand nowhere in its section."""
     said = one.text[: one.start] + rows_by_number(one.text[one.start :])
     for match in _REPEATED.finditer(said, one.start):
-        first, last = int(match["a"][:6]), int((match["b"] or match["a"])[:6])
+        first, last = figure(match["a"]), figure(match["b"] or match["a"])
         place = one.place(match.start())
         if match["b"] and last <= first:
             said = f"rows {first} to {last}: the second number should be the greater one"
@@ -214,7 +215,7 @@ def _as_many(one: Spoken) -> Iterator[Finding]:
     match = _ALONE.match(one.text, one.start)
     if match is None or len(label.numbers) < 2:
         return
-    each = int((match["b"] or match["a"])[:6]) - int(match["a"][:6]) + 1
+    each = figure(match["b"] or match["a"]) - figure(match["a"]) + 1
     if each > 0 and len(label.numbers) % each:
         place = one.place()
         said = (

@@ -23,7 +23,7 @@ from loopwright.pattern._grammar.numerals import (
 )
 from loopwright.pattern._grammar.said import Again, Header, Numbered, Remark
 from loopwright.pattern._grammar.yarn_rules import YarnRules
-from loopwright.pattern._words import lower, stitch_word
+from loopwright.pattern._words import figure, lower, stitch_word
 from loopwright.pattern.items import (
     LIFTED,
     Item,
@@ -396,10 +396,10 @@ class Builder(YarnRules):
 
     def every(self, children: list[Token]) -> tuple[str, int]:
         word = lower(children[0])
-        return "every", 2 if word[0] in "oa" else int(word[:-2][:6])
+        return "every", 2 if word[0] in "oa" else figure(word[:-2])
 
     def ending(self, children: list[Token]) -> tuple[str, int]:
-        return "ending", int(str(children[-1])[:6])
+        return "ending", figure(str(children[-1]))
 
     def until_count(self, children: list[Any]) -> UntilCount:
         growing = not _of(children, "REMAIN")

@@ -9,7 +9,7 @@ from lark import Token, Transformer
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.numerals import column_of, number_in, one_of
-from loopwright.pattern._words import lower
+from loopwright.pattern._words import figure, lower
 from loopwright.pattern.items import Run, With, WorkPanel
 from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.stripes import KeepPlace, ResumeStripes, Stripes
@@ -39,7 +39,7 @@ class YarnRules(Transformer[Token, Any]):
         return WorkPanel(column=column_of(children[0]))
 
     def panel_round(self, children: list[Any]) -> PanelRound:
-        return PanelRound(int(str(children[0])[:6]), PanelRounds((children[-1],)))
+        return PanelRound(figure(str(children[0])), PanelRounds((children[-1],)))
 
     def run_in(self, children: list[Any]) -> list[With | Run]:
         run, token = children
@@ -52,7 +52,7 @@ class YarnRules(Transformer[Token, Any]):
     def stripes(self, children: list[Any]) -> Stripes:
         bands = [child for child in children if isinstance(child, tuple)]
         begin = [child for child in children if getattr(child, "type", "") == "BEGIN_WITH"]
-        return Stripes(bands, int(str(begin[0])[:6]) if begin else 1)
+        return Stripes(bands, figure(str(begin[0])) if begin else 1)
 
     def keep_place(self, _: list[Token]) -> KeepPlace:
         return KeepPlace()

@@ -14,6 +14,7 @@ from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._words import figure
 from loopwright.pattern.values import UntilCount
 
 __all__: list[str] = []
@@ -112,7 +113,7 @@ _ON_STS = r"(?:on|over|across|with) (?:just |only )?(?:the |these |those )?(?:fi
 @alone
 def _steps_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "on the 32 sole sts work steps 2 to 9 once more": the same rows, over these only."""
-    first, last = (scribe.context.steps.get(int(said[key][:3])) for key in ("first", "last"))
+    first, last = (scribe.context.steps.get(figure(said[key])) for key in ("first", "last"))
     over = next((said[key] for key in ("n", "n2", "n3") if said[key]), None)
     if first is None or last is None or (over is None and not _ONCE_MORE.search(said[0])):
         return None

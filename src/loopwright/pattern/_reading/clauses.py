@@ -32,6 +32,7 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.terse import LEAD
 from loopwright.pattern._rewording.wordings import COLOUR, COUNT
 from loopwright.pattern._tally import MARKER
+from loopwright.pattern._words import figure
 from loopwright.pattern.items import KNIT, Item, Mark, On, PickUp, Repeat, Run, Turn
 from loopwright.pattern.values import To, UntilMeasures, as_many, values_of
 
@@ -237,7 +238,7 @@ def groups(scribe: Scribe, said: MappedText) -> list[Says] | None:
     step = made(course, (Repeat(items),), "")
     scribe.numbered(step, ())
     if match["many"]:
-        return [st.RepeatRounds((attrs.evolve(step, at=scribe.place),), int(match["many"][:4]))]
+        return [st.RepeatRounds((attrs.evolve(step, at=scribe.place),), figure(match["many"]))]
     return [Numbered(step)]
 
 

@@ -18,6 +18,7 @@ from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._rewording.wordings import COUNT, STS
+from loopwright.pattern._words import figure
 from loopwright.pattern.items import KNIT, PURL, Item, On, Repeat, Run, Turn
 from loopwright.pattern.values import Count, To, UntilCount, Where, values_of
 
@@ -113,7 +114,7 @@ def _settled(legs: list[_Leg]) -> list[_Leg] | None:
 
 def _stride(word: str) -> int:
     digits = re.match(r"\d+", word)
-    return int(digits[0][:4]) if digits else _STRIDES.get(word, 2)
+    return figure(digits[0]) if digits else _STRIDES.get(word, 2)
 
 
 def shaped_at_ends(scribe: Scribe, text: str) -> list[Says] | None:
@@ -282,7 +283,7 @@ def _plainly_said(scribe: Scribe, text: str) -> tuple[str, st.Round | st.Row | N
     if match["name"] and named_row(scribe, match["name"]) is None:
         return text, None
     number = match["nth"] or match["num"]
-    row = scribe.context.row(int(number[:3])) if number else None
+    row = scribe.context.row(figure(number)) if number else None
     row = named_row(scribe, match["name"]) if match["name"] else row
     between, rest = match["between"].strip(" ,"), text[match.end() :].strip(" ,")
     verb = re.sub(r"^.*\b(dec|inc|shap)\w*$", r"\1", match["verb"]).replace("shap", "dec")

@@ -7,6 +7,7 @@ import re
 
 from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._rewording.wordings import COUNT, NUMBER
+from loopwright.pattern._words import figure
 from loopwright.pattern.values import Count
 
 __all__ = ["TIMES", "stride_in", "times_in"]
@@ -40,5 +41,5 @@ def stride_in(text: str) -> int:
         return 2
     word = re.sub(r"(?<=\d)(?:st|nd|rd|th)$", "", found[1].lower())
     if word.isdigit():
-        return max(1, int(word[:3]))
+        return max(1, figure(word))
     return {"third": 3, "fourth": 4, "fifth": 5, "sixth": 6}.get(word, 2)

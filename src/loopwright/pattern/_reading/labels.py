@@ -9,6 +9,7 @@ from functools import lru_cache
 import attrs
 
 from loopwright.pattern._rewording.wordings import COLOUR
+from loopwright.pattern._words import figure
 
 __all__ = ["Label", "label_of", "named_in", "numbers_in", "row_name"]
 
@@ -145,8 +146,8 @@ def _made(said: dict[str, str | None], end: int) -> Label | None:
     elif said.get("nths"):
         numbers = numbers_in(re.sub(r"(?<=\d)(?:st|nd|rd|th)", "", said["nths"] or ""))
     elif said.get("nth"):
-        first = int((said["nth"] or "")[:6])
-        numbers = tuple(range(first, int((said["nth2"] or said["nth"] or "")[:6]) + 1))
+        first = figure(said["nth"] or "")
+        numbers = tuple(range(first, figure(said["nth2"] or said["nth"] or "") + 1))
     elif said.get("every"):
         name = "every"
     elif said.get("name"):
@@ -294,7 +295,7 @@ def numbers_in(text: str) -> tuple[int, ...]:
         if not part.isdigit():
             spans = True
             continue
-        number = int(part[:6])
+        number = figure(part)
         if spans and found and found[-1] < number <= found[-1] + 2000:
             found.extend(range(found[-1] + 1, number + 1))
         else:

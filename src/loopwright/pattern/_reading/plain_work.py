@@ -18,7 +18,7 @@ from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.terse import with_verb
 from loopwright.pattern._rewording.wordings import COLOUR, COUNT, NUMBER
-from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern._words import NUMBER_WORDS, figure
 from loopwright.pattern.items import KNIT, PURL, Item, Repeat, Run
 from loopwright.pattern.values import SizedLength, To, UntilMeasures, sized, values_of
 
@@ -158,7 +158,7 @@ def _alternating(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     ):
         item = KNIT if verb[0] in "kK" else PURL
         row = made("ROW" if course.lower().startswith("row") else "RND", (item,), "")
-        rows += [row] * (int(many[:3]) if many.isdigit() else 1)
+        rows += [row] * (figure(many) if many.isdigit() else 1)
     word = (match["word"] or "").lower()
     times = {"once": 1, "twice": 2}.get(word) or int(
         _NUMBERS.get(match["n"] or "1", match["n"] or "1")
@@ -533,7 +533,7 @@ def _panel_and_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 def _how_many(listed: str) -> int:
     """Return how many rows a list of numbers has: 2 in "7 and 8", 8 in "1-8"."""
-    numbers = [int(number[:4]) for number in re.findall(r"\d+", listed)]
+    numbers = [figure(number) for number in re.findall(r"\d+", listed)]
     if len(numbers) == 2 and not re.search(r"and|,", listed):
         return max(0, numbers[1] - numbers[0] + 1)
     return len(numbers)

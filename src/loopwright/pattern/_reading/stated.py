@@ -12,7 +12,7 @@ import attrs
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, NUMBER, STS
-from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern._words import NUMBER_WORDS, figure
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__ = [
@@ -142,7 +142,7 @@ def number_of(word: str) -> int:
     """Return the number that a word such as ``seven``, ``twice`` or ``12`` stands for, or 0."""
     for part in word.lower().split():
         if part.isdigit():
-            return int(part[:6])
+            return figure(part)
         if part in ("once", "another", "a"):
             return 1
         if part == "twice":

@@ -11,7 +11,7 @@ from loopwright.pattern._rewording.for_places import without_places
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.needle_by_needle import with_needles_ahead
 from loopwright.pattern._rewording.tables import Rewordings
-from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern._words import NUMBER_WORDS, figure
 
 __all__ = ["with_usual_parts"]
 
@@ -47,7 +47,7 @@ def _stripes_of(match: re.Match[str]) -> str:
 
 
 def _number(word: str) -> int:
-    return int(word[:3]) if word.isdigit() else 1 + NUMBER_WORDS.index(word.lower())
+    return figure(word) if word.isdigit() else 1 + NUMBER_WORDS.index(word.lower())
 
 
 def _needle_named(said: re.Match[str]) -> str:

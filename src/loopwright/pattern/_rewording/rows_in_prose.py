@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern._words import NUMBER_WORDS, figure
 
 __all__ = ["ROWS_IN_PROSE"]
 
@@ -126,7 +126,7 @@ def _by_roman(match: re.Match[str]) -> str:
 
 def _two_in_the_middle(match: re.Match[str]) -> str:
     """Put "knit the 11 sts, taking two together in the middle" stitch by stitch."""
-    plain = int(match[2][:4]) - 2
+    plain = figure(match[2]) - 2
     return f"{match[1]} {plain // 2}, k2tog, knit {plain - plain // 2}"
 
 
