@@ -11,7 +11,7 @@ import pytest
 
 from loopwright import knit
 from loopwright.errors import KnitError
-from loopwright.pattern import Pattern, read
+from loopwright.pattern import Pattern, read, write
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.said_out import said_out
 from loopwright.pattern.items import KNIT, STAY, Lift, On, PickUp, Run
@@ -258,3 +258,10 @@ def test_a_first_round_joins_what_was_cast_on() -> None:
 def test_a_length_is_counted_with_the_gauge_that_is_told(told: str) -> None:
     text = f"{told}\n\nCast on 16 sts. Join in the round. Knit every round for 2 inches. Cast off."
     assert knit(read(text)).euler_characteristic == 2
+
+
+def test_the_instep_between_two_numbered_needles_is_the_second() -> None:
+    """It used to be refused: a part with a name beside needles that have numbers."""
+    named = GAP.replace("N2: K. N3: K1", "Instep: K. N3: K1")
+    assert named != GAP
+    assert write(read(named)) == write(read(GAP))

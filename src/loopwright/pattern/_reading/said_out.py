@@ -406,13 +406,13 @@ def _last(items: Sequence[Item]) -> Item:
 def _shared_out(steps: Sequence[st.Step]) -> list[st.Step]:
     """Share a gusset out on the needles that its rounds name: sole, instep (one or two), sole."""
     found: list[st.Step] = []
-    shared = False
+    shared: dict[str, str] = {}  # the needles that were shared out, by what the rounds call them
     for place, step in enumerate(steps):
         if shared and isinstance(step, st.Graft | st.ThreeNeedleBindOff):
             found += _half_sole(step)
         if isinstance(step, st.Part | st.Arrange | st.BeginHere | st.Graft | st.ThreeNeedleBindOff):
-            shared = False
-        found.append(step)
+            shared = {}
+        found.append(_renamed(step, shared) if shared else step)
         if isinstance(step, st.BeginHere):
             after = next((one for one in steps[place + 1 :] if not _is_silent(one)), None)
             needles = () if after is None else _needles_of(after)
@@ -420,9 +420,21 @@ def _shared_out(steps: Sequence[st.Step]) -> list[st.Step]:
             if parts and len(needles) == 4:
                 parts = _halved(parts)
             if parts:
-                found.append(st.Arrange(tuple(zip(needles, parts, strict=True)), at=step.at))
-                shared = True
+                shared = {name: f"needle {n}" for n, name in enumerate(needles, start=1)}
+                named = zip(shared.values(), parts, strict=True)
+                found.append(st.Arrange(tuple(named), at=step.at))
     return found
+
+
+def _renamed(step: st.Step, names: dict[str, str]) -> st.Step:
+    """Call the needles of a step by their numbers."""
+
+    def numbered(thing: object) -> object:
+        if not isinstance(thing, On) or not names.keys() & set(thing.parts):
+            return thing
+        return attrs.evolve(thing, parts=tuple(names.get(name, name) for name in thing.parts))
+
+    return rewritten(step, numbered)
 
 
 def _half_sole(step: st.Step) -> tuple[st.Step, ...]:
