@@ -18,16 +18,22 @@ from loopwright.pattern.items import (
     Turn,
     WrapTurn,
 )
-from loopwright.pattern.values import To
+from loopwright.pattern.values import Sized, To
 from loopwright.plurals import plural
 
 __all__ = ["change_of", "ends_within", "grown_otherwise", "is_double", "is_whole", "unmarks"]
 
 
 def change_of(items: tuple[Item, ...], table: StitchTable) -> tuple[int, int] | None:
-    """Return stitches surely taken, and by how many the count grows; None where that is open."""
+    """Return stitches surely taken, and by how many the count grows; None where that is open.
+
+    It is open, too, where a number differs from size to size.
+    """
     taken = change = 0
     for item in items:
+        numbers = (getattr(item, "amount", 0), getattr(item, "times", 0))
+        if any(isinstance(number, Sized) for number in numbers):
+            return None
         if isinstance(item, Run):
             row = table[item.stitch] if item.stitch != "ds" else None
             if isinstance(item.amount, To):

@@ -434,7 +434,8 @@ def _renamed(step: st.Step, names: dict[str, str]) -> st.Step:
             return thing
         return attrs.evolve(thing, parts=tuple(names.get(name, name) for name in thing.parts))
 
-    return rewritten(step, numbered)
+    called: st.Step = rewritten(step, numbered)
+    return called
 
 
 def _half_sole(step: st.Step) -> tuple[st.Step, ...]:
