@@ -6,7 +6,7 @@ import pytest
 
 from pattern.read_back import ANEW, piece_shown, pieces
 
-TOGETHER = 12
+TOGETHER = 10
 ALL = pieces()
 
 
