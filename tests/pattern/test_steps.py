@@ -22,6 +22,7 @@ from loopwright.pattern import (
     Note,
     On,
     OnlySizes,
+    PanelRounds,
     Pattern,
     Repeat,
     RepeatRounds,
@@ -49,6 +50,12 @@ from pattern import strategies
 from together import together
 
 REFUSED: list[tuple[Callable[[], object], type[Exception], str]] = [
+    (lambda: Pattern("", (), sizes=("S", "M")).size_index("L"), StepError, "sizes are: S, M"),
+    (lambda: Pattern("", ()).size_index(1), StepError, "sizes are: one, without a name"),
+    (lambda: PanelRounds([[Run("k", To())]]), StepError, "stitches and numbers"),
+    (lambda: PanelRounds([[Repeat((k(1),), To())]]), StepError, "stitches and numbers"),
+    (lambda: PanelRounds([[Turn()]]), StepError, "stitches and numbers"),
+    (lambda: PanelRounds([]), StepError, "a panel needs its rounds"),
     (lambda: Sized((4,)), SizeError, "two entries or more"),
     (lambda: sized([]), SizeError, "no size"),
     (lambda: CastOn(-1), SizeError, "whole numbers from 0"),
