@@ -43,12 +43,10 @@ from loopwright.pattern._editing.findings import NOTE, Finding, Review, by_size
 from loopwright.pattern._editing.measures import amounts
 from loopwright.pattern._editing.shown_alone import shown_alone
 from loopwright.pattern._editing.wording import conversions, terms
-from loopwright.pattern._reading.as_given import reading_as_given
 from loopwright.pattern._reading.reader import read_closely
 from loopwright.pattern._reading.reading import Reading, ReadLine
 from loopwright.pattern._reading.said_out import said_out
 from loopwright.pattern._reading.workable import workable
-from loopwright.pattern._rewording.one_hand import in_one_hand
 from pattern.ordinary import FOLDER, Text, stitches_after, texts
 
 MORE: Final = FOLDER.with_name("ordinary-more")

@@ -47,7 +47,7 @@ class _Wedge:
 def between_markers(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[Finding]:
     """Find wedges that never have the stitches that they are worked to, and sums with their round."""
     wedge = _Wedge()
-    section = -1
+    section: int | None = None
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         text = one.figures
         if one.section != section:

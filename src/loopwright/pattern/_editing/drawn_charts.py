@@ -256,7 +256,8 @@ def _named(title: str) -> str:
 
 def _groups(sentences: Sequence[Spoken]) -> Iterator[_Written]:
     rows: dict[int, Spoken] = {}
-    section, title, flat, more = -1, "", False, False
+    section: int | None = None
+    title, flat, more = "", False, False
     for one in [*sentences, None]:
         label = one.label if one else None
         again = label is not None and label.numbers[:1] == (1,) and 1 in rows

@@ -41,7 +41,8 @@ _Rows = dict[int, Spoken]
 
 def like_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find rows told by other rows that these can't be."""
-    section, rows, alone = -1, _Rows(), True  # no rows without a number stand in the section
+    section: int | None = None
+    rows, alone = _Rows(), True  # no rows without a number stand in the section
     runs: list[_Rows] = []
     titles: dict[str, set[int]] = {}
     for one in sentences:

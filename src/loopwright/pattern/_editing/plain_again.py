@@ -36,7 +36,8 @@ def plain_again(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     rows: dict[int, bool] = {}
     steps: dict[int, bool] = {}
     picking: set[int] = set()  # steps that pick stitches up
-    section, line, step = -1, 0, 0
+    section: int | None = None
+    line, step = 0, 0
     last: tuple[int, ...] | None = None
     for one in sentences:
         text = one.figures

@@ -25,7 +25,8 @@ _NEXT = WordForm(r"\bthen\b|\bonce\b|\bonly\b|\bas (?:for|on|before)\b")
 
 def repeated_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find repeats of a pair of rows that leave out the row just before, and ends that are none of them."""
-    section, last, step, rows = -1, 0, 0, dict[int, Spoken]()
+    section: int | None = None
+    last, step, rows = 0, 0, dict[int, Spoken]()
     for one in sentences:
         if one.section != section:
             section, last, rows = one.section, 0, {}

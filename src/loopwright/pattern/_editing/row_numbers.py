@@ -58,7 +58,9 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     sentences = list(sentences)
     yield from _of_sections(sentences)
     yield from _nowhere(sentences)
-    section, begun, seen, run, last, again = -1, -1, set[int](), list[Spoken](), 0, False
+    section: int | None = None
+    begun: int | None = None
+    seen, run, last, again = set[int](), list[Spoken](), 0, False
     before: list[Spoken] = []
     others = False
     said, line, plain = "", 0, False  # the words before on a line; rows without a number were told

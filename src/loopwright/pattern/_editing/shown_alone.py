@@ -174,7 +174,8 @@ _BEGUN = WordForm(r"\b(?:cast(?:ing)? (?:on|up)|co|set (?:up|on)) \d")
 def _behind(sentences: Sequence[Spoken], lost: frozenset[int]) -> set[int]:
     """Return the lines behind those that were not understood, up to where numbers begin anew."""
     unsure = set[int]()
-    section, since, begun = -1, 0, False
+    section: int | None = None
+    since, begun = 0, False
     for one in sentences:
         begun = begun or one.label is not None or _BEGUN.search(one.text) is not None
         if not begun:

@@ -48,7 +48,8 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     turned = set[_Values]()  # stitches of earlier turns, of which nothing else tells
     first: tuple[Spoken, re.Match[str]] | None = None
     whole: _Values | None = None  # the stitches of the turn in hand
-    section, more = -1, _Values()
+    section: int | None = None
+    more = _Values()
     left: _Values | None = None  # the stitches that a turned heel leaves
     pairs = _Values()  # of rows that are worked behind its first two
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
