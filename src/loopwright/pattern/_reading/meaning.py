@@ -111,6 +111,9 @@ def say(scribe: Scribe, said: MappedText) -> str:
             return kind
         scribe.assembler.back_to(kept)
         del scribe.remarks[remarks:]
+    if _LAST_UNTURNED.match(said.text):
+        leave_unturned(scribe)
+        return "instruction"
     unturned = _BUT_UNTURNED.search(said.text)
     kind = _say(scribe, said.piece(0, unturned.start()) if unturned else said)
     if kind == "instruction" and unturned:
@@ -231,6 +234,11 @@ _BUT_UNTURNED = re.compile(  # "rep rows 3 and 4 five times, but do not turn at 
 )
 
 
+_LAST_UNTURNED = WordForm(  # "The last row was a row 3; this one time, don't turn."
+    r"(?:(?:the|your) last row (?:was|is|will be) (?:an? )?(?:[rw]s )?row(?: \d+)?[;,:]? (?:and |but )?(?:this (?:one |last )?time,? )?|this (?:one |last )?time,? )(?:do not|don't) turn\b(?: (?:after|at|on) (?:its|the|it|this|that|end|last|of|row|\s)*)?[.]?$"
+)
+
+
 def _shared(scribe: Scribe, said: MappedText) -> str | None:
     """Take "30 instep sts, 30 sole sts" for what it says of the round."""
     shares = shared_out(scribe, said.text) if _TWO_NUMBERS.match(said.text) else None
@@ -283,6 +291,7 @@ def _otherwise(
 _TELLS = re.compile(  # "Row 16 is DS, p9, turn": no row more, but how one reads
     r"(?:the )?(?:last )?(?:round|rnd|row) \d+ "
     r"(?:is|was|will be|should be|reads|will read|then reads|ends (?:with|at|on)|has)\b|"
+    r"there (?:is|are|will be) no (?:k1|p1|sts?|stitch)\b[^.;]*\b(?:after|behind|following) |"
     r"(?:this|that|which) (?:is|was|will be|makes|would be) (?:now )?(?:the )?"
     r"(?:round|rnd|row) \d+\b",
     re.IGNORECASE,

@@ -20,6 +20,7 @@ from loopwright.pattern._reading.between_turns import closed_at_edges
 from loopwright.pattern._reading.how_far import RepeatBody
 from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.narrowing import other_side
 from loopwright.pattern._reading.onward import rows_before
 from loopwright.pattern._reading.repeats import again_rows
 from loopwright.pattern._reading.scribe import Says, Scribe
@@ -28,8 +29,8 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import GAP, Tally
 from loopwright.pattern._tolerant_walk import Editor
-from loopwright.pattern.items import Run, Turn, WrapTurn
-from loopwright.pattern.values import Count, UntilWorked, sized, values_of
+from loopwright.pattern.items import Repeat, Run, Turn, WrapTurn
+from loopwright.pattern.values import Count, Sized, To, UntilWorked, Where, plus, sized, values_of
 
 __all__ = ["turned_again"]
 
@@ -75,16 +76,67 @@ def turned_again(scribe: Scribe, said: MappedText) -> list[Says] | None:
     if found is None or _MORE_THAN_THIS.search(rest) or not (told := _told(scribe, rest)):
         return None
     body, rows = found
+    counted = bool(match["thus"]) and any(not _is_to_gap(row) for row in rows)
+    if counted and (alike := _going_on(rows)) is None:
+        return None
+    rows = alike if counted and alike is not None else rows
     often = _how_often(scribe, rows, told, rest)
     if often is None:
         return None
-    times, ending = often
-    if ending:
-        rows_end = body.numbers[0] if body.numbers else 0
-        if not rows_end:
-            return None
-        return again_rows(scribe, body, times, True, False, 1, None, end=rows_end)
-    return again_rows(scribe, body, times, True, False, 1, None)
+    last = [attrs.evolve(row, at=scribe.place) for row in often.last]
+    if counted:
+        rows = [attrs.evolve(row, at=scribe.place) for row in rows]
+        times = often.times if isinstance(often.times, UntilWorked) else plus(often.times, -1)
+        return [st.RepeatRounds(tuple(rows), times, ending=often.ending, at=scribe.place), *last]
+    end = body.numbers[0] if often.ending and body.numbers else 0
+    if often.ending and not end:
+        return None
+    return [*again_rows(scribe, body, often.times, True, False, 1, None, end=end), *last]
+
+
+def _is_to_gap(row: st.Row) -> bool:
+    """Tell whether a row names the turn it goes to, so that it can be worked over and over."""
+    amounts = [getattr(item, "amount", None) for item in row.items]
+    named = any(isinstance(to, To) and to.where is Where.GAP for to in amounts)
+    return named or any(isinstance(item, Repeat) for item in row.items)
+
+
+def _going_on(rows: Sequence[st.Row]) -> list[st.Row] | None:
+    """Return two rows told in numbers as rows that go to the turn before them.
+
+    A decrease takes a stitch from each side of the gap; a stitch that is worked with its wraps is
+    the first behind it; else each row stops a stitch, or the double stitch, before it.
+
+    Examples
+    --------
+    >>> rows = [st.Row([Run("k", 18), Run("ssk"), Run("k"), Turn()])]
+    >>> rows += [st.Row([Run("sl"), Run("p", 5), Run("p2tog"), Run("p"), Turn()])]
+    >>> [one.items[1].amount.before for one in _going_on(rows)]
+    [1, 1]
+    """
+    *before, last = rows[-1].items[:-1], rows[-1].items[-1]
+    items = list(before[0])
+    places = [
+        (int(values_of(item.amount)[0]), -at)
+        for at, item in enumerate(items)
+        if isinstance(item, Run)
+        and item.stitch in ("k", "p")
+        and not item.with_wraps
+        and not isinstance(item.amount, To)
+    ]
+    if not places:
+        return None
+    at = -max(places)[1]
+    following = items[at + 1] if at + 1 < len(items) else None
+    short = 0 if isinstance(following, Run) and following.with_wraps else 1
+    run = items[at]
+    assert isinstance(run, Run)
+    items[at] = attrs.evolve(run, amount=To(Where.GAP, short))
+    second = (*items, last)
+    first = other_side(second)
+    if first is None:
+        return None
+    return [st.Row(first), st.Row(second)]
 
 
 def _body(scribe: Scribe, match: re.Match[str]) -> tuple[RepeatBody, list[st.Row]] | None:
@@ -133,7 +185,7 @@ class _Told:
         return bool(told) or self.one_left or self.all_worked or self.total is not None
 
 
-_NUMBER = re.compile(rf"(?<![a-z\d])({COUNT})(?![a-z\d])", re.IGNORECASE)
+_NUMBER = re.compile(rf"(?:(?<![a-z\d])|(?<=\b[kp]))({COUNT})(?![a-z\d])", re.IGNORECASE)
 _BOUND = re.compile(r"[,;:]| and | with | at each | on each ")
 
 
@@ -207,9 +259,16 @@ class _Heel:
     rows: int
 
 
-def _how_often(
-    scribe: Scribe, rows: Sequence[st.Row], told: _Told, rest: str
-) -> tuple[st.Times, int] | None:
+@attrs.frozen
+class _Often:
+    """How often two rows are worked, those times counted that were told before."""
+
+    times: Count | UntilWorked
+    ending: int = 0  # 1 where the first of them is the last
+    last: tuple[st.Row, ...] = ()  # rows behind them, where no stitch is left for their last
+
+
+def _how_often(scribe: Scribe, rows: Sequence[st.Row], told: _Told, rest: str) -> _Often | None:
     """Return how often rows are worked in all, and after which they end; None if it never fits."""
     live = scribe.now()
     half = _ends_first(scribe, rows, rest)
@@ -229,7 +288,7 @@ def _how_often(
         ]
         if None not in often:
             times = sized([int(many or 0) + 1 for many in often])
-            return (times, parity) if min(values_of(times)) > 1 or parity else None
+            return _Often(times, parity) if min(values_of(times)) > 1 or parity else None
     return None
 
 
@@ -252,7 +311,7 @@ def _ends_first(scribe: Scribe, rows: Sequence[st.Row], rest: str) -> bool | Non
 
 def _until_worked(
     scribe: Scribe, rows: Sequence[st.Row], told: _Told, half: bool | None
-) -> tuple[st.Times, int] | None:
+) -> _Often | None:
     """Return an end where nothing is left beyond a turn, if the rows come to one."""
     live = scribe.now()
     if any(_decreases(scribe, row) for row in rows) and not all(map(_is_even, live.tallies)):
@@ -264,7 +323,15 @@ def _until_worked(
     counts = [end.tally.count for end in ends]
     if told.total is not None and for_sizes(values_of(told.total), len(counts)) != tuple(counts):
         return None
-    return (UntilWorked(), 0) if told.all_worked or told.total is not None else None
+    if not told.all_worked and told.total is None:
+        return None
+    first, *last = steps
+    if not last or not isinstance(first, st.RepeatRounds):
+        return _Often(UntilWorked())
+    times = first.times
+    if not isinstance(times, int | Sized):
+        return None
+    return _Often(plus(times, 1), last=tuple(row for row in last if isinstance(row, st.Row)))
 
 
 def _is_even(tally: Tally) -> bool:

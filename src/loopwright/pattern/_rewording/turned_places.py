@@ -66,6 +66,10 @@ _TURNED = re.compile(  # "SW next st (now a triplet), turn", "wrap the next st, 
 _UNWRAPPED = re.compile(
     r"\bturn without (?:a wrap|wrapping|the wrap)(?: it| the st)?\b", re.IGNORECASE
 )
+_CLOSED = re.compile(  # "work ssk across the gap", "p2tog the sts on either side of it"
+    rf"\b(?:work )?(?:an? |the )?(?P<dec>ssk|skpo?|k2tog|p2tog|ssp)(?: (?:across|over|to close|closing) (?:the |your )?(?:gap|hole|turn)| (?:the |these )?(?:2 |two )?{_S} (?:on|at|from) (?:either|each|both) sides? of (?:it|the (?:gap|hole|turn)))(?=\s*(?:[,;.()]|$|and\b))",
+    re.IGNORECASE,
+)
 _NAMES = ("wrap", "ds", "double", "twin", "triple", "paired", "shadow", "sw", "gap", "hole", "space", "turn", "w&t", "legs")  # fmt: skip
 
 
@@ -85,7 +89,7 @@ def with_turns(said: MappedText) -> MappedText:
     if not any(word in low for word in _NAMES):
         return said
     said = said.sub(_OPTIONAL, "s").sub(_TURNED, "w&t").sub(_UNWRAPPED, "turn")
-    said = said.sub(_ACROSS_TO, r"\1 to ")
+    said = said.sub(_CLOSED, r"\g<dec>").sub(_ACROSS_TO, r"\1 to ")
     if _TELLS.match(low) is None and _WORKS.search(low):
         said = said.sub(_SO_MANY, _many_taken_up).sub(_TAKEN_UP, _one_taken_up)
         said = said.sub(_PAST, _past_the_gap)
