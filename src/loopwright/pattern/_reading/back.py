@@ -138,7 +138,9 @@ def leave_unturned(scribe: Scribe) -> None:
         return
     step = entry.step
     if isinstance(step, st.Row):
-        entry.step, entry.span = _without_turn(step), None
+        whole = not any(tally.behind for tally in scribe.now().tallies)
+        bare = attrs.evolve(step, items=step.items[:-1]) if whole and _is_turned(step) else step
+        entry.step, entry.span = _without_turn(bare), None
     elif isinstance(step, st.RepeatRounds) and isinstance(step.times, int | Sized):
         *others, last = step.steps[: step.ending or None]
         times = [int(each) - 1 for each in values_of(step.times)]

@@ -145,6 +145,16 @@ def _as_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return []
 
 
+_LATER = r"(?:on|in|at|for) (?:the )?(?:(?:first {STS}|beginning|start) (?:of|on) )?(?:the |that )?(?:(?:next|following|first|second) )?{CRS}(?: after (?:that|this|it))?"
+_LAST_ONE = r"(?:(?:work|knit|purl|close|pick up|lift|k|p) (?:the )?(?:other|last|remaining|final|very last|one)+ (?:wrapped {STS}|triplets?|twins?(?: {STS})?|ds|double {STS}|wraps?)(?: (?:tog(?:ether)? )?(?:with (?:its|the|both) wraps?|as (?:one|1|a single)(?: {STS})?))?|[kp]1 with wraps|(?:one|1|the last|the other) (?:wrapped {STS}|twin|ds|double {STS}|wrap) (?:is|are|will be) (?:left|picked up|closed|worked|taken up)|the first {STS} (?:of needle \d )?is the (?:very )?last (?:ds|double {STS}|twin|wrapped {STS}))"
+
+
+@rule(rf"(?:and )?(?:{_LATER},? {_LAST_ONE}|{_LAST_ONE} {_LATER})")
+def _taken_up_later(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "on the next rnd, work the other triplet as 1 st": no stitch is more or less for it."""
+    return []
+
+
 @rule(
     r"(?:(?:and )?(?:go |change |turn )?back (?:to|in)|working|work|knit|resume(?: working| knitting)?|return to working|begin(?:ning)? (?:working|to (?:work|knit))|continue|start (?:working|to (?:work|knit))|go back to working|resume)(?: again)? (?:(?:in|to) (?:the )?)?(?:rounds?|rnds?)(?: again)?(?: (?:on|over) (?:both |all |the )*needles?(?: \d and (?:needle )?\d)?)?(?: (?:on|over) (?:both |all |the )*needles?(?: \d and (?:needle )?\d)?)?(?: (?:over|on|across) (?:all )?(?:the )?(?:{N} )?(?:\w+ )?{STS}[^.]*| (?:over|on|across) (?:both )?(?:the )?(?:heel|sole|instep) and (?:the )?(?:heel|sole|instep)(?: {STS})?)?(?:,? (?:closing|knitting|working|picking)[^.]*)?"
 )

@@ -20,7 +20,7 @@ from loopwright.pattern._tally import GAP
 from loopwright.pattern.items import KNIT, Item, Run, WrapTurn
 from loopwright.pattern.values import To, UntilWorked, Where
 
-__all__ = ["round_again", "short_rows_on"]
+__all__ = ["heel_then_needle_2", "round_again", "short_rows_on"]
 
 _S = r"(?:sts?\b\.?|stitch(?:es)?\b)"
 _TURN = r"(?:w ?[&+] ?t|w/t|wraps?(?: (?:the )?next (?:st|stitch))?,?(?: and)? turn|turn)\b"
@@ -142,3 +142,23 @@ def round_again(scribe: Scribe, said: MappedText) -> list[Says] | None:
     if stated and steps:
         scribe.after = count_in(stated[1])
     return [*steps, *([st.Round((KNIT,))] if one else [])]
+
+
+_BY_NEEDLE = re.compile(  # "Next rnd: N1: K to end, working the triplet as 1 st. N2: Work in rib as set."
+    rf"(?:(?:next|first|joining) {_ROUND}[^:]*: ?)?(?:needle |n ?)1: ?(?:k|knit|work)(?: across)?(?: (?:to|until) (?:the )?end)?(?P<wraps>(?:,? (?:working|knitting|lifting|picking|closing|taking)|,? with wraps)\b[^.;\d]*?(?:\b(?:as )?(?:1|one)(?: {_S})?)?)?[.;,] ?(?:needle |n ?)2: ?(?:k|knit|work|rib|patt)\b[^.;:\d*]*$",
+    re.IGNORECASE,
+)
+
+
+def heel_then_needle_2(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read the first round behind a heel that is told by needles: the instep waits on the second."""
+    match = _BY_NEEDLE.match(said.text.strip(" ."))
+    live = scribe.now()
+    if match is None or live.in_rounds or not live.sure or len(live.held()) != 1:
+        return None
+    ((name, waiting),) = live.held().items()
+    scribe.context.course = "RND"
+    knit = Run("k", To(), with_wraps=bool(match["wraps"]))
+    return [
+        st.Part((knit,)), st.ReturnHeld(name), st.Part((Run("k", waiting),)), st.Join(),
+    ]  # fmt: skip

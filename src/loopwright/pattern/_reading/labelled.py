@@ -21,6 +21,7 @@ from loopwright.pattern._reading.clauses import (
     has_picks,
     joined,
 )
+from loopwright.pattern._reading.free_short_rows import heel_then_needle_2
 from loopwright.pattern._reading.halves import on_halves
 from loopwright.pattern._reading.labels import Label, numbers_in, row_name
 from loopwright.pattern._reading.named_rows import named_row
@@ -144,6 +145,8 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
     if named is not None:
         found = labelled(scribe, label, named[1])
         return None if found is None else [*scribe.taking(named[0]), *found]
+    if (found := heel_then_needle_2(scribe, body)) is not None:
+        return found
     body = _last_repeat(scribe, body).sub(_ENDING, _counted_from_end)
     text = body.text.strip(" .")
     if match := _AS.match(text):

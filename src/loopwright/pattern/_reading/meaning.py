@@ -77,7 +77,7 @@ from loopwright.pattern._reading.told_heel import (
     over_so_many,
     without_heel,
 )
-from loopwright.pattern._reading.turned_repeats import turned_again
+from loopwright.pattern._reading.turned_repeats import turned_again, turned_on
 from loopwright.pattern._reading.waiting import give_with_count
 from loopwright.pattern._rewording.harmless import is_aside, is_instruction
 from loopwright.pattern._rewording.mapped import MappedText
@@ -564,7 +564,7 @@ def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
 
 _RULES = (
     turned_again, round_again, shaped_evenly, starred_rows, banded, groups, do_this, again, plain_work, whole_clause,
-    in_any_order, rows_in_any_order, short_rows_on, clauses,
+    in_any_order, rows_in_any_order, short_rows_on, turned_on, clauses,
 )  # fmt: skip
 
 

@@ -20,7 +20,6 @@ from loopwright.pattern._reading.between_turns import closed_at_edges
 from loopwright.pattern._reading.how_far import RepeatBody
 from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.live import Live
-from loopwright.pattern._reading.narrowing import other_side
 from loopwright.pattern._reading.onward import rows_before
 from loopwright.pattern._reading.repeats import again_rows
 from loopwright.pattern._reading.scribe import Says, Scribe
@@ -29,10 +28,10 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import GAP, Tally
 from loopwright.pattern._tolerant_walk import Editor
-from loopwright.pattern.items import Repeat, Run, Turn, WrapTurn
+from loopwright.pattern.items import Item, Repeat, Run, Turn, WrapTurn
 from loopwright.pattern.values import Count, Sized, To, UntilWorked, Where, plus, sized, values_of
 
-__all__ = ["turned_again"]
+__all__ = ["turned_again", "turned_on"]
 
 MOST = 120  # rows of one heel
 _ROWS = r"(?:rows?|rnds?|rounds?)"
@@ -67,6 +66,18 @@ _ALL = re.compile(
 
 def turned_again(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read "repeat rows 3 and 4 until there are 9 twins at each side with 10 plain sts between"."""
+    return _again(scribe, said, shaping=False)
+
+
+def turned_on(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read "continue thus, 1 more st before the dec each row", behind rows told in numbers.
+
+    It is asked last: rows that can be written out with their numbers are better told so.
+    """
+    return _again(scribe, said, shaping=True)
+
+
+def _again(scribe: Scribe, said: MappedText, *, shaping: bool) -> list[Says] | None:
     match = _AGAIN.match(said.text.strip(" ."))
     live = scribe.now()
     if match is None or not live.sure or not live.tallies:
@@ -77,6 +88,8 @@ def turned_again(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return None
     body, rows = found
     counted = bool(match["thus"]) and any(not _is_to_gap(row) for row in rows)
+    if (counted and any(_decreases(scribe, row) for row in rows)) != shaping:
+        return None
     if counted and (alike := _going_on(rows)) is None:
         return None
     rows = alike if counted and alike is not None else rows
@@ -109,14 +122,24 @@ def _going_on(rows: Sequence[st.Row]) -> list[st.Row] | None:
 
     Examples
     --------
-    >>> rows = [st.Row([Run("k", 18), Run("ssk"), Run("k"), Turn()])]
+    >>> rows = [st.Row([Run("k", 18), Run("skp"), Run("k"), Turn()])]
     >>> rows += [st.Row([Run("sl"), Run("p", 5), Run("p2tog"), Run("p"), Turn()])]
-    >>> [one.items[1].amount.before for one in _going_on(rows)]
-    [1, 1]
+    >>> [len(one.items) for one in _going_on(rows)]
+    [5, 5]
     """
-    *before, last = rows[-1].items[:-1], rows[-1].items[-1]
-    items = list(before[0])
-    places = [
+    found = [_to_the_turn(row) for row in rows]
+    if None in found:
+        return None
+    first, second = ([*row] for row in found if row is not None)
+    if isinstance(second[0], Run) and second[0].stitch == "sl" and first[0] != second[0]:
+        first.insert(0, second[0])  # the first row of all slips none
+    return [st.Row(first), st.Row(second)]
+
+
+def _to_the_turn(row: st.Row) -> Sequence[Item] | None:
+    """Return the items of a row with "to gap" for the number of its longest run."""
+    items = list(row.items)
+    runs = [
         (int(values_of(item.amount)[0]), -at)
         for at, item in enumerate(items)
         if isinstance(item, Run)
@@ -124,19 +147,14 @@ def _going_on(rows: Sequence[st.Row]) -> list[st.Row] | None:
         and not item.with_wraps
         and not isinstance(item.amount, To)
     ]
-    if not places:
+    if not runs:
         return None
-    at = -max(places)[1]
-    following = items[at + 1] if at + 1 < len(items) else None
-    short = 0 if isinstance(following, Run) and following.with_wraps else 1
-    run = items[at]
+    at = -max(runs)[1]
+    run, following = items[at], items[at + 1]
     assert isinstance(run, Run)
-    items[at] = attrs.evolve(run, amount=To(Where.GAP, short))
-    second = (*items, last)
-    first = other_side(second)
-    if first is None:
-        return None
-    return [st.Row(first), st.Row(second)]
+    taken = isinstance(following, Run) and following.with_wraps
+    items[at] = attrs.evolve(run, amount=To(Where.GAP, 0 if taken else 1))
+    return items
 
 
 def _body(scribe: Scribe, match: re.Match[str]) -> tuple[RepeatBody, list[st.Row]] | None:
@@ -281,6 +299,21 @@ def _how_often(scribe: Scribe, rows: Sequence[st.Row], told: _Told, rest: str) -
         return None
     every = [list(_worked(scribe, live, rows, size)) for size in range(len(live.tallies))]
     parities = [1] if half else [0] if half is False else [0, 1]
+    if (often := _as_told(told, every, parities)) is not None or outwards:
+        return often
+    if not (told.middle and told.side and all(map(_adds_up, every))):
+        return None
+    for some in (attrs.evolve(told, side=()), attrs.evolve(told, middle=())):
+        if (often := _as_told(some, every, parities)) is not None:
+            scribe.claim("sides", told.middle[0], told.side[0])
+            return often
+    return None
+
+
+def _as_told(
+    told: _Told, every: Sequence[Sequence[_Heel]], parities: Sequence[int]
+) -> _Often | None:
+    """Return after how many rows there is what is told, in each size."""
     for parity in parities:
         often = [
             _first_that_fits(told, heels, size, len(every), parity)
@@ -290,6 +323,13 @@ def _how_often(scribe: Scribe, rows: Sequence[st.Row], told: _Told, rest: str) -
             times = sized([int(many or 0) + 1 for many in often])
             return _Often(times, parity) if min(values_of(times)) > 1 or parity else None
     return None
+
+
+def _adds_up(heels: Sequence[_Heel]) -> bool:
+    """Tell whether the rows go from edge to edge: the middle and both sides are all there is."""
+    return any(
+        m + 2 * side == one.count for one in heels[:4] for m in one.middle for side in one.sides
+    )
 
 
 def _decreases(scribe: Scribe, row: st.Row) -> bool:

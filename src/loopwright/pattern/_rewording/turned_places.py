@@ -70,6 +70,11 @@ _CLOSED = re.compile(  # "work ssk across the gap", "p2tog the sts on either sid
     rf"\b(?:work )?(?:an? |the )?(?P<dec>ssk|skpo?|k2tog|p2tog|ssp)(?: (?:across|over|to close|closing) (?:the |your )?(?:gap|hole|turn)| (?:the |these )?(?:2 |two )?{_S} (?:on|at|from) (?:either|each|both) sides? of (?:it|the (?:gap|hole|turn)))(?=\s*(?:[,;.()]|$|and\b))",
     re.IGNORECASE,
 )
+_EACH_AS_ONE = re.compile(  # "(the DS there as one stitch)", ", each DS as one stitch"
+    rf"(?: ?\(|, )(?:(?:the|each|any|all|every|last|other|remaining) )*(?:ds|double {_S}|twins?(?: {_S})?|wrapped {_S})(?: (?:there|you meet|on the way|as you (?:come|get) to (?:it|them)))? (?:as|like) (?:one|1|a single|single) {_S}\)?(?=\s*(?:[,;.]|$))",
+    re.IGNORECASE,
+)
+_THEN = re.compile(r"^\s*(?:then|now|after that|next): (?=ds\b|[kp]\b|knit|purl)", re.IGNORECASE)
 _NAMES = ("wrap", "ds", "double", "twin", "triple", "paired", "shadow", "sw", "gap", "hole", "space", "turn", "w&t", "legs")  # fmt: skip
 
 
@@ -89,6 +94,7 @@ def with_turns(said: MappedText) -> MappedText:
     if not any(word in low for word in _NAMES):
         return said
     said = said.sub(_OPTIONAL, "s").sub(_TURNED, "w&t").sub(_UNWRAPPED, "turn")
+    said = said.sub(_EACH_AS_ONE, " with wraps").sub(_THEN, "")
     said = said.sub(_CLOSED, r"\g<dec>").sub(_ACROSS_TO, r"\1 to ")
     if _TELLS.match(low) is None and _WORKS.search(low):
         said = said.sub(_SO_MANY, _many_taken_up).sub(_TAKEN_UP, _one_taken_up)
