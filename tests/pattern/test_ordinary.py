@@ -32,7 +32,6 @@ BEFORE_CAST_ON = {("08-fernleaf-lace-socks", 15)}
 READ_OTHERWISE = {
     "36-evening-class-mini-sock": "abbreviations divided by commas",
     "39-ferry-bell-socks": "abbreviations divided by commas",
-    "40-sea-holly-socks": "a turn at the end of a needle",
     "48-beacon-mittens": "rows of a chart worked in rounds; corners of a gap",
     "64-boat-shed-note": "needles joined without a word; rows of the front",
 }

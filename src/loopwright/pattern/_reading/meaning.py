@@ -77,7 +77,7 @@ from loopwright.pattern._reading.told_heel import (
     over_so_many,
     without_heel,
 )
-from loopwright.pattern._reading.turned_repeats import turned_again, turned_on
+from loopwright.pattern._reading.turned_repeats import turned_again, turned_on, with_last_rows
 from loopwright.pattern._reading.waiting import give_with_count
 from loopwright.pattern._rewording.harmless import is_aside, is_instruction
 from loopwright.pattern._rewording.mapped import MappedText
@@ -175,7 +175,7 @@ def _read_by_meaning(scribe: Scribe, said: MappedText) -> str:
     if (rows := _SO_MANY_ROWS.match(bare.text)) is not None:
         return _rows_said(scribe, said, count_in(rows[1]))
     scribe.stated, scribe.after, scribe.ignored = stated.count, None, False
-    says = _sentence(scribe, bare)
+    says = _sentence(scribe, with_last_rows(scribe, bare))
     if says and stated.count is not None and _REJOINED.search(said.text) and _fails(scribe, says):
         return _picked_in_each(scribe, said, stated)
     if scribe.ignored:

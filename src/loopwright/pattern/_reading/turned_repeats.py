@@ -18,7 +18,7 @@ from loopwright.pattern._certain_changes import is_double
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._reading.between_turns import closed_at_edges
 from loopwright.pattern._reading.how_far import RepeatBody
-from loopwright.pattern._reading.labels import numbers_in
+from loopwright.pattern._reading.labels import numbers_in, row_name
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.onward import rows_before
 from loopwright.pattern._reading.repeats import again_rows
@@ -31,7 +31,7 @@ from loopwright.pattern._tolerant_walk import Editor
 from loopwright.pattern.items import Item, Repeat, Run, Turn, WrapTurn
 from loopwright.pattern.values import Count, Sized, To, UntilWorked, Where, plus, sized, values_of
 
-__all__ = ["turned_again", "turned_on"]
+__all__ = ["turned_again", "turned_on", "with_last_rows"]
 
 MOST = 120  # rows of one heel
 _ROWS = r"(?:rows?|rnds?|rounds?)"
@@ -75,6 +75,30 @@ def turned_on(scribe: Scribe, said: MappedText) -> list[Says] | None:
     It is asked last: rows that can be written out with their numbers are better told so.
     """
     return _again(scribe, said, shaping=True)
+
+
+_OF_A_KIND = re.compile(
+    rf"\b(?P<kind>[a-z]{{3,}}(?:[- ][a-z]{{2,}})?) {_ROWS} (?P<a>\d+) ?(?:and|&|-|–|to) ?(?P<b>\d+)\b",
+    re.IGNORECASE,
+)
+
+
+def with_last_rows(scribe: Scribe, said: MappedText) -> MappedText:
+    """Put "the last 2 rows" for rows of a name that were just worked: "joining rows 3 and 4"."""
+    match = _OF_A_KIND.search(said.text)
+    if match is None or not (named := scribe.context.named):
+        return said
+    numbers = numbers_in(f"{match['a']}-{match['b']}")
+    kinds = match["kind"].lower().split(" ")
+    for kind in (" ".join(kinds), kinds[-1]):
+        rows = [named.get(f"{row_name(kind)} {number}") for number in numbers]
+        last = rows_before(scribe)[-len(rows) :]
+        if None not in rows and [_bare(row) for row in rows] == [_bare(row) for row in last]:
+            begin = match.start() + match[0].lower().index(kind)
+            return said.sub(
+                re.compile(re.escape(said.text[begin : match.end()])), f"the last {len(rows)} rows"
+            )
+    return said
 
 
 def _again(scribe: Scribe, said: MappedText, *, shaping: bool) -> list[Says] | None:
@@ -176,7 +200,9 @@ def _body(scribe: Scribe, match: re.Match[str]) -> tuple[RepeatBody, list[st.Row
 
 
 def _bare(row: st.Round | st.Row | None) -> object:
-    return None if row is None else row.items
+    """Return what a row does, without its turn: that may be told in a sentence of its own."""
+    items = () if row is None else row.items
+    return items[:-1] if items and items[-1] == Turn() else items
 
 
 def _is_short(row: st.Row) -> bool:
