@@ -78,6 +78,14 @@ def test_sides_of_rows() -> None:
     assert (one.line, one.message) == (3, "stated for the RS, but the WS faces here")
 
 
+def test_one_row_that_is_repeated_alone_is_worked_on_both_sides() -> None:
+    alone = "Cast on 8 sts.\nRow 1 (RS): Knit.\nRep row 1 another 4 times.\n"
+    assert found(alone, "side") == []
+    of_two = "Cast on 8 sts.\nRow 1 (RS): Knit.\nRow 2 (WS): Purl.\nRep row 2 another 4 times.\n"
+    (one,) = found(of_two, "side")
+    assert "stated for the WS, but the RS faces here" in one.message
+
+
 def test_halves_before_grafting() -> None:
     text = "Cast on 20 sts. Join in the round.\nDivide sts: instep 8, sole 12.\nGraft the sts together.\n"
     (one,) = found(text, "halves")

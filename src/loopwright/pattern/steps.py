@@ -344,6 +344,8 @@ class RepeatRounds(Step):
         looked at after that round.
     vague : bool
         As in `Repeat`.
+    either_side : bool
+        It is one row, worked on both sides: the side that it states is where the first begins.
     """
 
     steps: tuple[Step, ...] = attrs.field(converter=_as_steps)
@@ -351,6 +353,7 @@ class RepeatRounds(Step):
     every: int = attrs.field(default=1, kw_only=True)
     ending: int = attrs.field(default=0, kw_only=True)
     vague: bool = attrs.field(default=False, eq=False, repr=False, kw_only=True)
+    either_side: bool = attrs.field(default=False, eq=False, repr=False, kw_only=True)
 
     depth: int = attrs.field(init=False, eq=False, repr=False)
 

@@ -187,7 +187,7 @@ class Walk(ItemWalk):
             elif isinstance(inner, st.Round):
                 self._round(inner)
             else:
-                self._row(inner)
+                self._row(attrs.evolve(inner, side=None) if step.either_side else inner)
             here = number == (step.ending or len(step.steps))
             if here and isinstance(until, UntilCount) and self.tally.count == until.count:
                 return True

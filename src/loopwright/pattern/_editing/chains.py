@@ -115,7 +115,7 @@ class _Chain:
 
 
 _ELSEWHERE = WordForm(
-    r"\b(?:bind|cast) off (?:all|loosely|in|the rem\w*)\b|\bBO (?:all|loosely|in)\b|\b(?:work|make|knit) (?:exactly |just )?(?:the same )?as (?:given )?for\b|\bas (?:given )?for (?:the )?(?:right|left|first|other)\b"
+    r"\b(?:bind|cast) off (?:all|loosely|in|the rem\w*)\b|\bBO (?:all|loosely|in)\b|\b(?:work|make|knit) (?:exactly |just )?(?:the same )?(?:as|like) (?:given )?(?:for|in|the)\b|\b(?:work|make|knit) (?:another|a second)\b|\bas (?:given )?for (?:the )?(?:right|left|first|other)\b"
 )
 
 

@@ -17,7 +17,7 @@ from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.values import Count, Sized, plus
 from loopwright.plurals import plural
 
-__all__ = ["Assembler"]
+__all__ = ["Assembler", "fresh"]
 
 _YARNS = (st.UseYarn, st.CutYarn)
 
@@ -161,7 +161,9 @@ class Assembler:
         self._start_numbers(type(step), first, place)
         if len(says.numbers) > 1:
             single = with_fields(step, count=None)
-            many = st.RepeatRounds((single,), len(says.numbers), count=count, at=place)
+            many = st.RepeatRounds(
+                (single,), len(says.numbers), count=count, at=place, either_side=True
+            )
             self._append(many, (first, final))
         else:
             self._append(step, (first, final))
@@ -293,12 +295,12 @@ class Assembler:
         notes = [entry for entry in self.entries[start:] if _is_text(entry)]
         body = [entry for entry in self.entries[start:] if not _is_text(entry)]
         ending = self._ending(body, says.ending, place) if says.ending else 0
-        step = st.RepeatRounds(
-            tuple(entry.step for entry in body), says.times, every=says.every, ending=ending,
-            vague=says.vague, count=count, at=place,
-        )  # fmt: skip
         spans = [entry.span for entry in body if not isinstance(entry.step, _YARNS)]
         begin, end = spans[0], spans[-1]
+        step = st.RepeatRounds(
+            tuple(entry.step for entry in body), says.times, every=says.every, ending=ending,
+            vague=says.vague, count=count, at=place, either_side=spans == [(1, 1)],
+        )  # fmt: skip
         span = (begin[0], end[1]) if begin is not None and end is not None else None
         self.entries[start:] = [*notes, _Entry(step, span)]
 
@@ -310,7 +312,7 @@ class Assembler:
         wanted = first
         for entry in self.entries[self.scope :]:
             if entry.span is not None and entry.span[0] == wanted and entry.span[1] <= final:
-                copies.append(_fresh(entry.step, place))
+                copies.append(fresh(entry.step, place))
                 wanted = entry.span[1] + 1
         self._need(
             wanted == final + 1 and copies != [], place,
@@ -382,7 +384,9 @@ def _is_text(entry: _Entry) -> bool:
     return isinstance(entry.step, st.Note)
 
 
-def _fresh(step: st.Step, place: st.TextPlace) -> st.Step:
+def fresh(step: st.Step, place: st.TextPlace) -> st.Step:
+    """Return a step as it is worked again at another place: what was stated there holds no more."""
+
     def anew(thing: Any) -> Any:
         return attrs.evolve(thing, count=None, at=place) if isinstance(thing, st.Step) else thing
 

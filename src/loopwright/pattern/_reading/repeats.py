@@ -18,6 +18,7 @@ from loopwright.pattern._reading.how_far import RepeatBody, is_doubled, unit_of,
 from loopwright.pattern._reading.how_often import TIMES, stride_in, times_in
 from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.named_rows import named_row
+from loopwright.pattern._reading.once_more import ROW_OF_KIND, once_more
 from loopwright.pattern._reading.one_sided import on_one_side
 from loopwright.pattern._reading.onward import rows_before
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
@@ -58,7 +59,7 @@ _ENDS_FIRST = re.compile(  # "rep rows 2 and 3, ending with row 2, until all sts
     r"(,? (?:and )?(?:end|finish)(?:ing)? (?:with|after|on|by) [^,;]*?),?( (?:un)?til+ .*)$"
 )
 _TAIL = re.compile(
-    rf"(?:[,;.]? (?:and )?then |,? and (?=(?:rep(?:eat)?|work|knit) (?:the )?(?:(?:{_C}) ?\d|\d+(?:st|nd|rd|th) {_C}|first\b|second\b|last\b|dec|inc)))(?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+(?: ?(?:-|–|and|to|&) ?\d+)?|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*) {_C})(?: only| alone)?,? (?:(?:un)?til+\b.*|(?:down |up )?to \d.*|\w+ (?:more )?times\b.*|twice\b.*|once (?:more|again)\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|first of them|first|second|last)(?: row| rnd| round)? (?:once |only )?(?:more|again|once)\b.*)$",
+    rf"(?:[,;.]? (?:and )?then |,? and (?=(?:rep(?:eat)?|work|knit) (?:the )?(?:(?:{_C}) ?\d|\d+(?:st|nd|rd|th) {_C}|first\b|second\b|last\b|dec|inc)))(?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+(?: ?(?:-|–|and|to|&) ?\d+)?|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*) {_C})(?: only| alone)?,? (?:(?:un)?til+\b.*|(?:down |up )?to \d.*|\w+ (?:more )?times\b.*|twice\b.*|once (?:more|again)\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|{ROW_OF_KIND}|first of them|first|second|last)(?: row| rnd| round)? (?:once |only )?(?:more|again|once)\b.*)$",
     re.IGNORECASE,
 )
 
@@ -110,7 +111,7 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
         more = (
             repeated(scribe, _of_the_same(before, again or f"work {tail['bare']}"))
             if tail["again"] or tail["bare"]
-            else _once_more(scribe, tail["what"])
+            else once_more(scribe, tail["what"])
         )
         if more is None:
             scribe.assembler.entries[:] = kept
@@ -150,29 +151,6 @@ def _in_all(scribe: Scribe, again: Again, stated: Count) -> None:
     if isinstance(again.times, int | Sized) and again.every == 1 and not again.ending:
         made = sized([int(value) * many for value in values_of(again.times)])
         scribe.claim("rounds", stated, made)
-
-
-def _once_more(scribe: Scribe, what: str) -> list[Says] | None:
-    if what.startswith(("first", "second", "last")):
-        last = next(
-            (
-                e.step
-                for e in reversed(scribe.assembler.entries)
-                if isinstance(e.step, st.RepeatRounds)
-            ),
-            None,
-        )
-        if last is None:
-            return None
-        rows = list(rounds_in(last.steps))
-        row = rows[{"f": 0, "s": 1, "l": -1}[what[0]]]
-    else:
-        numbers = numbers_in(what)
-        found = scribe.context.row(numbers[0]) if numbers else None
-        if found is None:
-            return None
-        row = found
-    return [attrs.evolve(row, count=None)]
 
 
 def _one(scribe: Scribe, text: str) -> list[Says] | None:
@@ -397,7 +375,7 @@ _ON_AND_ON = re.compile(  # "work rows 1-4 over and over"
 
 
 _WHOLE = re.compile(
-    rf"(?:for )?(?:a total of |another )?({COUNT}) (?:rows|rounds|rnds)(?P<total> in all| in total| total| altogether)?"
+    rf"(?:for )?(?:a total of |another )?({COUNT}) (?:more |further )?(?:rows|rounds|rnds)(?P<total> in all| in total| total| altogether)?"
 )
 
 

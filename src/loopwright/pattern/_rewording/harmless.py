@@ -67,6 +67,12 @@ _LEANS = re.compile(  # "Remember: ssk leans to the left and comes first"
 )
 
 
+_ROW_AGAIN = re.compile(  # "the WS row once more": nobody may leave it out
+    r"(?:(?:and|then|now|also) )*(?:the |an? |one )?(?:[\w-]+ ){0,2}(?:rows?|rnds?|rounds?)(?: \d+)? (?:once|twice|again|(?:\w+ )?more times?|\w+ times(?: more)?)\b",
+    re.IGNORECASE,
+)
+
+
 def harmless(text: str) -> bool:
     """Tell whether words ask for nothing that a count could show."""
     bare = text.strip(" .,;:!")
@@ -74,7 +80,7 @@ def harmless(text: str) -> bool:
         return True
     if re.search(r"\bpick(?:ing)? up$", bare, re.IGNORECASE):
         return False  # "pick up and knit 2", cut in its midst
-    if _SHAPES.match(bare) or _REACHES.search(bare):
+    if _SHAPES.match(bare) or _REACHES.search(bare) or _ROW_AGAIN.match(bare):
         return False
     if _HARMLESS.match(bare) and not _STRONG.search(bare):
         return True

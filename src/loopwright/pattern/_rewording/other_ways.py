@@ -13,6 +13,7 @@ from loopwright.pattern._rewording.in_short import spelt_out
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.striped import with_bands
 from loopwright.pattern._rewording.tables import Rewordings
+from loopwright.pattern._rewording.worked_again import with_repeats
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["said_usually"]
@@ -545,4 +546,4 @@ _ROWS = Rewordings(
 
 def said_usually(said: MappedText) -> MappedText:
     """Return a line with the order of words that the rules know."""
-    return _ROWS.put_in(with_bands(_with_waste(spelt_out(said))))
+    return _ROWS.put_in(with_repeats(with_bands(_with_waste(spelt_out(said)))))

@@ -1,0 +1,67 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Sections that are worked again by the name of their heading."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.assemble import fresh
+from loopwright.pattern._reading.scribe import Lost, Says, Scribe
+
+__all__ = ["told_section"]
+
+_LIKE = r"(?:exactly |just )?(?:(?:the same )?as|like|in the same way as)(?: (?:given |told |worked )?(?:for|in))?"
+_AGAIN = re.compile(
+    rf"(?:now |then )?(?:(?:(?:re)?work|knit|make|do) (?:{_LIKE}|another|a second|one more|all(?: the)? (?:rows|rounds|rnds) of)"
+    r"|rep(?:eat)?(?: all(?: the)? (?:rows|rounds|rnds) of)?) (?:the )?(?P<name>[a-z][a-z' -]{2,40}?(?: \d{1,2})?)"
+    r"(?: (?:as before|again|once more|above|once again|as above|in full))*[.!]*",
+    re.IGNORECASE,
+)
+_OF_A_PIECE = re.compile(  # of which a section is a part
+    r"\b(?:mitt\w*|gloves?|socks?|stockings?|slippers?|boot\w*|sleeves?|hands?|hats?|pieces?|sides?|ones?|rows?|rnds?|rounds?|needles?)\b"
+)
+
+
+def told_section(scribe: Scribe, text: str) -> list[Says] | None:
+    """Read "work as the first eyelet band": the rows under that heading once more.
+
+    Raises
+    ------
+    Lost
+        There is such a heading, and its rows can't be worked with the stitches in work.
+    """
+    said = _AGAIN.fullmatch(text.strip())
+    name = said["name"].lower() if said is not None else ""
+    steps = [] if not name or _OF_A_PIECE.search(name) else _under(scribe, name)
+    if not steps or not all(isinstance(one, st.Round | st.Row | st.RepeatRounds) for one in steps):
+        return None
+    again = [fresh(step, scribe.place) for step in steps]
+    live = scribe.now()
+    if live.sure and any(live.trial(again, size).troubles for size in range(len(live.tallies))):
+        raise Lost(f"the rows of '{name}' can't be worked here")
+    return list(again)
+
+
+def _under(scribe: Scribe, name: str) -> list[st.Step]:
+    """Return all steps under the last heading of this name that has any."""
+    found: list[list[st.Step]] = []
+    inside = False
+    for entry in scribe.assembler.entries:
+        if title := _title(entry.step):
+            inside = title == name or title.endswith(f" {name}")
+            found += [[]] if inside else []
+        elif inside and not isinstance(entry.step, st.Note):
+            found[-1].append(entry.step)
+    return next((steps for steps in reversed(found) if steps), [])
+
+
+def _title(step: st.Step) -> str:
+    """Return the name that a heading gives, "" for what is none."""
+    if isinstance(step, st.Section):
+        told = step.title
+    elif isinstance(step, st.Note) and step.text.endswith(":"):
+        told = step.text
+    else:
+        return ""
+    return re.sub(r"\s*[(\[].*$|^the ", "", told.lower()).strip(" :.")

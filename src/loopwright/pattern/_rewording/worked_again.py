@@ -1,0 +1,42 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Other ways of saying that rows are worked again: on which side, how they end, what is repeated."""
+
+from __future__ import annotations
+
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.tables import Rewordings
+
+__all__ = ["with_repeats"]
+
+_N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
+_C = r"(?:rounds?|rnds?|rows?)\b"
+_RS, _WS = r"(?:rs|right[- ]side|right)", r"(?:ws|wrong[- ]side|wrong)"
+_BOTH = rf"[(]?(?:on )?(?:the )?{_RS}(?: {_C})? (?:and|&|as well as) (?:on )?(?:the )?{_WS}(?: (?:{_C}|sides?))?(?: alike| both)?[)]?"
+_EVERY = rf"(?:every|each|all)(?: single)? {_C}"
+_KIND = r"(?:[rw]s|right[- ]side|wrong[- ]side|knit|purl|first|last|second)"
+
+_WAYS = Rewordings(
+    (
+        (  # "rep row 1 on every row, RS and WS, for 10 rows in all"
+            rf"\b(?P<rep>(?:rep(?:eat)?|work) (?:row|rnd|round) \d+)(?P<for> for (?:garter|moss|seed|rib|the|patt)[a-z ]*?)?(?:,? (?:on )?{_EVERY})?,? (?:on )?{_BOTH},? (?=(?:for|until|till|to|another|a total|\d|once|twice|[a-z]+ (?:more )?times))",
+            r"\g<rep> ",
+        ),
+        (  # "work every row, right side and wrong side, as row 1 for 9 more rows"
+            rf"\b(?P<verb>w|k)(?:ork|nit) {_EVERY},? {_BOTH},? (?:as|like) (?P<row>(?:row|rnd|round) \d+),? (?=(?:for|until|till|to|another|a total|\d))",
+            lambda match: f"{'R' if match['verb'].isupper() else 'r'}epeat {match['row']} ",
+        ),
+        (  # "… 9 more times, and then work the WS row once more"
+            rf"\b(?P<rep>(?:rep(?:eat)?|work|knit) [^.;]*?\b(?:times?(?: more| in all| in total)?|twice(?: more)?|once more))(?:,? and(?: then)?|,? then|[,;] (?:and )?end(?:ing)? with)(?: work| knit)? (?:the |an? |one )?(?:(?:extra|more|further|additional) )?(?P<row>{_KIND} (?:row|rnd|round))(?: once(?: more| again)?| (?:one|1) (?:more|further) time| (?:one|1) time more| again)?(?=[.;]|$)",
+            r"\g<rep>, then the \g<row> once more",
+        ),
+        (  # "until you have worked all 26 heel sts", "till you've reached the ends of the heel sts"
+            rf"\b(?:until|till|til) you(?: have|['’]ve)? (?:now )?(?:(?:worked|used|taken|knit(?:ted)?|included|joined|eaten|consumed|absorbed|gone through) (?:(?:up|in|across|off) )?(?:all|every one|each one)(?: of)?(?: (?:the|these|those))?|(?:reached|come to|got to|arrived at) (?:both |the )*ends? of (?:all )?(?:the|these|those)) (?P<which>(?:{_N} )?(?:[a-z]+ )?)(?:sts|stitches)(?: (?:of|on|at|in) (?:the |each |both |your )*(?:[a-z]+ )?(?:heel|flap|turn|thumb|needles?|sides?|ends?))?(?=[.,;:]|$)",
+            r"until all \g<which>sts have been worked",
+        ),
+    )
+)
+
+
+def with_repeats(said: MappedText) -> MappedText:
+    """Return a line with its repeats said as the rules know them."""
+    return _WAYS.put_in(said)
