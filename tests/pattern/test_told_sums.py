@@ -68,6 +68,18 @@ TURNS = {
         "Rep rows 3 and 4 eight more times. There are 10 double stitches on the left and 9 on the right.",
         "eight", "seven", "10 sts at a side; 7 times more than once make 9",
     ),
+    "stitches without wraps": (
+        HEEL + WRAPS + "Rep rows 3 and 4 eight more times. 10 wrapped sts at each side and 10 (14) sts without wraps.",
+        "10 wrapped", "9 wrapped", "9 sts at a side; 8 times more than once make 10",
+    ),
+    "wraps at each end": (
+        HEEL + WRAPS + "Rep rows 3 and 4 eight more times. You have 10 sts with wraps at each end, and 10 (14) without wraps.",
+        "eight", "nine", "10 sts at a side; 9 times more than once make 11",
+    ),
+    "wraps left and right": (
+        HEEL + WRAPS + "Rep rows 3 and 4 eight more times. That makes 10 wrapped stitches left, 10 wrapped stitches right, 10 (14) without wraps.",
+        "eight", "nine", "10 sts at a side; 9 times more than once make 11",
+    ),
     "sizes that differ alike": (
         "You have 10 (11, 12) double stitches on the left of the heel and 9 (10, 11) on the right.",
         "10 (11, 12)", "10 (12, 12)",

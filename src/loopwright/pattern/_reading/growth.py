@@ -111,7 +111,8 @@ def longest_changed(items: tuple[Item, ...], by: int, longest: int) -> tuple[Ite
     for item in items:
         if isinstance(item, Run) and not isinstance(item.amount, To):
             first = int(values_of(item.amount)[0])
-            if first == longest and first > 1:
+            alone = by > 0 and item.stitch in ("k", "p")  # "*k1, kfb": not the kfb
+            if first == longest and (first > 1 or alone):
                 item = attrs.evolve(item, amount=plus(item.amount, by))
         elif isinstance(item, Repeat | On):
             item = attrs.evolve(item, items=longest_changed(item.items, by, longest))

@@ -112,6 +112,13 @@ def _over_named(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if live.held() and live.sure:
         return []
     stitches = _place(scribe, said["name"].lower())
+    if (
+        stitches is None
+        and live.sure
+        and scribe.is_turned()
+        and re.search(r"\b(?:only|alone)\b", said[0], re.I)
+    ):
+        stitches = live.ahead  # those that were just worked, behind the turn
     if said["many"] and live.sure:
         many = count_in(said["many"])
         if stitches is not None and as_many(stitches, live.count) != as_many(many, live.count):

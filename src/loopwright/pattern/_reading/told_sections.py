@@ -8,16 +8,24 @@ import re
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.assemble import fresh
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
+from loopwright.pattern._reading.stated import number_of
 
 __all__ = ["told_section"]
 
 _LIKE = r"(?:exactly |just )?(?:(?:the same )?as|like|in the same way as)(?: (?:given |told |worked )?(?:for|in))?"
+_TIMES = r"(?P<times>twice|\w+(?P<more> more)? times)(?P<more2> more)?(?:,? (?:in all|in total|altogether))?"
 _AGAIN = re.compile(
     rf"(?:now |then )?(?:(?:(?:re)?work|knit|make|do) (?:{_LIKE}|another|a second|one more|all(?: the)? (?:rows|rounds|rnds) of)"
     r"|rep(?:eat)?(?: all(?: the)? (?:rows|rounds|rnds) of)?) (?:the )?(?P<name>[a-z][a-z' -]{2,40}?(?: \d{1,2})?)"
-    r"(?: (?:as before|again|once more|above|once again|as above|in full))*[.!]*",
+    r"(?: (?:as before|again|once more|above|once again|as above|in full))*"
+    rf"(?: {_TIMES})?[.!]*",
     re.IGNORECASE,
 )
+_SO_OFTEN = re.compile(
+    rf"(?:now |then )?(?:work|knit) (?:the )?(?:whole |full )?(?P<name>[a-z][a-z' -]{{2,40}}?) {_TIMES}[.!]*",
+    re.IGNORECASE,
+)
+MAX_TIMES = 40
 _OF_A_PIECE = re.compile(  # of which a section is a part
     r"\b(?:mitt\w*|gloves?|socks?|stockings?|slippers?|boot\w*|sleeves?|hands?|hats?|pieces?|sides?|ones?|rows?|rnds?|rounds?|needles?)\b"
 )
@@ -31,16 +39,27 @@ def told_section(scribe: Scribe, text: str) -> list[Says] | None:
     Lost
         There is such a heading, and its rows can't be worked with the stitches in work.
     """
-    said = _AGAIN.fullmatch(text.strip())
+    said = _AGAIN.fullmatch(text.strip()) or _SO_OFTEN.fullmatch(text.strip())
     name = said["name"].lower() if said is not None else ""
     steps = [] if not name or _OF_A_PIECE.search(name) else _under(scribe, name)
     if not steps or not all(isinstance(one, st.Round | st.Row | st.RepeatRounds) for one in steps):
         return None
-    again = [fresh(step, scribe.place) for step in steps]
+    often = _often(scribe, said, steps) if said is not None and said["times"] else 1
+    if not 0 < often < MAX_TIMES:
+        return None
+    again = [fresh(step, scribe.place) for _ in range(often) for step in steps]
     live = scribe.now()
     if live.sure and any(live.trial(again, size).troubles for size in range(len(live.tallies))):
         raise Lost(f"the rows of '{name}' can't be worked here")
     return list(again)
+
+
+def _often(scribe: Scribe, said: re.Match[str], steps: list[st.Step]) -> int:
+    """Return how often a section is still to be worked; once less where it was just worked."""
+    worked = [e.step for e in scribe.assembler.entries if not isinstance(e.step, st.Note)]
+    just = worked[-len(steps) :] == steps
+    more = said["more"] or said["more2"]
+    return number_of(said["times"]) - (just and not more)
 
 
 def _under(scribe: Scribe, name: str) -> list[st.Step]:

@@ -225,7 +225,7 @@ def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if re.search(r"\b(?:on|onto|on to) (?:the |your |one )?(?:left |same )?needles?\b", low):
         return []
     if not re.search(
-        r"hold|waste|scrap|spare|thread|pin|rest|unworked|instep|ignore|aside|wait|cable|top|\bleav",
+        r"hold|held|waste|scrap|spare|thread|pin|rest|unworked|instep|ignore|aside|wait|cable|top|\bleav",
         low,
     ):
         return None

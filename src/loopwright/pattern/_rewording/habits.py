@@ -18,6 +18,12 @@ from loopwright.pattern._rewording.named_tools import (
     with_needles,
 )
 from loopwright.pattern._rewording.sheets import out_of_table
+from loopwright.pattern._rewording.striped import (
+    StripeSequence,
+    only_listed,
+    stripe_sequence,
+    with_sequences,
+)
 from loopwright.pattern._rewording.terse import spelt_out
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import tidied
@@ -87,12 +93,15 @@ class Habits:
     sizes: int = 0  # for how many the text casts on, where it does not name them
     small: bool = False  # whether sentences begin in small letters
     panel: str = ""  # stitches of the one panel that the text tells the width of
+    stripes: StripeSequence | None = None  # that the text calls by its name
     one_of_pair: str = ""  # left or right, where both are told apart
 
     def spelt_out(self, text: str, sizes: int) -> MappedText:
         """Return a line in plain signs, as others would write it."""
         if self.small:
             text = _SMALL.sub(_capital, text)  # as long as before
+        if self.stripes is not None:
+            text = only_listed(text)
         said = _plainly(text, (sizes or self.sizes) if self.sign else 0, self.sign)
         for name, words in self.called.items():
             said = said.sub(
@@ -102,7 +111,11 @@ class Habits:
             said = said.sub(_PANEL_WORKED, rf"k{self.panel}")
         if self.decimal_comma:
             said = said.sub(_COMMA, ".")
-        return with_markers(with_needles(said, self.needles), self.markers)
+        said = with_sequences(said, self.stripes)
+        numbered = with_needles(said, self.needles)
+        if numbered is not said:
+            numbered = spelt_out(numbered)  # "knit across A once more" holds our words only now
+        return with_markers(numbered, self.markers)
 
     def is_for_the_other(self, text: str, titles: Callable[[], str]) -> bool:
         """Tell whether a line is for the other of a pair: the one named first is followed."""
@@ -124,6 +137,7 @@ def habits_of(text: str) -> Habits:
     }
     comma = _DECIMAL_COMMA.search(text[:20_000]) is not None
     habits = Habits(marker_names(text), needle_names(text), called, comma, panel=panel_width(text))
+    habits.stripes = stripe_sequence(text)
     habits.small = _is_small(text)
     if (cast_on := _CAST_ON_BY_SIGN.search(text[:20_000])) is not None:
         habits.sign = cast_on["sign"]

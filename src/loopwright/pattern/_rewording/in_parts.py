@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 
+from loopwright.pattern._rewording.dealt_out import with_needles_in_order
 from loopwright.pattern._rewording.for_places import without_places
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.needle_by_needle import with_needles_ahead
@@ -180,4 +181,4 @@ _PARTS = Rewordings(
 
 def with_usual_parts(said: MappedText) -> MappedText:
     """Return a line with its parts of a round, and its lists, in the usual words."""
-    return without_places(_PARTS.put_in(with_needles_ahead(said)))
+    return without_places(_PARTS.put_in(with_needles_ahead(with_needles_in_order(said))))

@@ -108,10 +108,20 @@ _TIPS = re.compile(
     r"\b(?P<name>[A-Z]\d?|[A-Z][a-z]{2,8}) ?= ?(?:the )?[^,;.=]*?\b(?:needle|tip)\b[^,;.=]*"
 )
 _CALL = re.compile(r"\b([A-Z]|I{1,3}|IV)\b(?=[\s,;.(\"]|$)")
-_CALLED = WordForm(  # "call the needles A, B (instep) and C"
-    r"\b(?i:call|name|label) (?:the|these|your) (?:two |three |four |\d )?needles (?P<names>[A-Z]{1,3}\b(?: ?\([^)]*\))?(?:(?:,? and |, ?)[A-Z]{1,3}\b(?: ?\([^)]*\))?)+)",
+_LETTERS = (
+    r"(?P<names>[A-Z]{1,3}\b(?: ?\([^)]*\))?(?:(?:,? and |, ?)[A-Z]{1,3}\b(?: ?\([^)]*\))?)+)"
+)
+_CALLED = WordForm(  # "call the needles A, B (instep) and C", "the needles are called A and B"
+    r"(?:\b(?i:call|name|label|letter) (?:the|these|your) (?:two |three |four |\d )?needles "
+    r"|\b(?i:needles) (?i:(?:are|will be|is) )?(?i:now )?(?i:called|named|labelled|lettered|known as) "
+    rf"|(?<=needles)(?=[^.;]*[,;] (?:and )?(?:call|name|label|letter)\b)[^.;]*?[,;] (?:and )?(?:call|name|label|letter) (?:them|these) ){_LETTERS}",
     re.NOFLAG,
 )
+_CALLED_BEHIND = re.compile(
+    r"[,;] (?:and )?(?:call|name|label|letter) (?:them|these) [A-Z]\b(?:(?:,? and |, ?)[A-Z]\b)+(?= ?[.;]|$)"
+)
+_LETTERED_NEEDLE = re.compile(r"\b[Nn]eedle ([A-D])\b")
+_LETTERED_YARN = re.compile(r"\b(?:[Yy]arn|[Cc]olou?r|[Ww]ith) [A-D]\b")
 
 
 def needle_names(text: str) -> dict[str, int]:
@@ -126,6 +136,9 @@ def needle_names(text: str) -> dict[str, int]:
         names = _CALL.findall(called["names"])
         if 1 < len(names) < 5 and len(set(names)) == len(names):
             return {name: place for place, name in enumerate(names, start=1)}
+    lettered = sorted(set(_LETTERED_NEEDLE.findall(text[:200_000])))
+    if lettered[:2] == ["A", "B"] and _LETTERED_YARN.search(text[:200_000]) is None:
+        return {name: "ABCD".index(name) + 1 for name in lettered}
     found = list(dict.fromkeys(match["name"] for match in _TIPS.finditer(text[:20_000])))
     sound = [name for name in found if not re.fullmatch(r"N\d|Needle|MC|CC", name)]
     return {name: place for place, name in enumerate(sound, start=1)} if len(sound) == 2 else {}
@@ -139,7 +152,7 @@ def with_needles(said: MappedText, names: dict[str, int]) -> MappedText:
 
     both = re.compile(rf"\b(?i:on) (?:{known}) and (?:on )?(?:{known})\s*:")
     one = re.compile(
-        rf"(?<=\bon )({known})\b|(?<=\bof )({known})\b|(?<=\bacross )({known})\b|\b({known})(?=\s*:| = | and\b| hold)|(?<=and )({known})\b"
+        rf"\b[Nn]eedle ({known})\b|(?<=\bon )({known})\b|(?<=\bof )({known})\b|(?<=\bacross )({known})\b|(?<=: as )({known})\b|(?<!eedle )\b({known})(?=\s*:| = | and\b| hold)|(?<=and )({known})\b"
     )
-    said = said.sub(both, "On each needle:")
+    said = said.sub(_CALLED_BEHIND, "").sub(both, "On each needle:")
     return said.sub(one, lambda m: f"needle {names[next(g for g in m.groups() if g)]}")

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 
+from loopwright.pattern._rewording.heels_in_prose import with_heels
 from loopwright.pattern._rewording.in_short import spelt_out
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.striped import with_bands
@@ -546,4 +547,4 @@ _ROWS = Rewordings(
 
 def said_usually(said: MappedText) -> MappedText:
     """Return a line with the order of words that the rules know."""
-    return _ROWS.put_in(with_repeats(with_bands(_with_waste(spelt_out(said)))))
+    return _ROWS.put_in(with_repeats(with_heels(with_bands(_with_waste(spelt_out(said))))))

@@ -5,10 +5,13 @@ from __future__ import annotations
 
 import re
 
+import attrs
+
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COLOUR
+from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["with_bands"]
+__all__ = ["StripeSequence", "only_listed", "stripe_sequence", "with_bands", "with_sequences"]
 
 _COL = rf"(?:(?:colou?r |yarn )?(?-i:[A-E])\b(?!-)|{COLOUR}\b)"
 _CRS = r"(?:rounds?|rnds?|rows?)"
@@ -18,7 +21,7 @@ _BAND = re.compile(
 )
 _BANDS = re.compile(
     rf"(?P<lead>^|[.;:] )(?P<verb>knit|work) (?P<bands>\d{{1,2}} {_CRS}(?: (?:in|with|of))? {_COL}(?:(?:,|;| and| then)+ (?:(?:knit|work) )?\d{{1,2}}(?: {_CRS})?(?: (?:in|with|of))? {_COL})+)"
-    rf"(?P<on>,? and (?:so on|so forth|keep to (?:these|the) stripes|(?:continue|go on|carry on) (?:in|with) (?:these|the) stripes)(?: for (?P<many>\d{{1,3}}) {_CRS})?)?(?=[.;]|$)",
+    rf"(?P<on>,? and (?:so on|so forth|keep to (?:these|the) stripes|(?:continue|go on|carry on) (?:in|with) (?:these|the) stripes)(?: for (?P<many>\d{{1,3}}) {_CRS})?)?(?=[.;]|$| \()",
     re.IGNORECASE,
 )
 _CHANGE = re.compile(
@@ -42,6 +45,98 @@ def with_bands(said: MappedText) -> MappedText:
     return said.sub(_BANDS, _told_apart).sub(_CHANGE, _changed)
 
 
+# --- a sequence that is told once, and called by its name later -----------------------------------
+
+_SEQUENCE = r"stripe(?:[- ](?:sequence|pattern|repeat)|s)"
+_LISTED = rf"(?:(?:knit|work) )?\d{{1,2}} {_CRS}(?: (?:in|with|of))? {_COL}(?:(?:,|;| and| then)+ (?:(?:knit|work) )?\d{{1,2}}(?: {_CRS})?(?: (?:in|with|of))? {_COL})+"
+_TOLD = re.compile(
+    rf"(?m)^[^.:*\n]{{0,30}}\b{_SEQUENCE}(?: ?\([^()\n]*\))? ?[:=–-] ?(?:\*\*? ?)?(?P<bands>{_LISTED})"
+    rf"|(?P<worked>{_LISTED}) ?[(–-] ?(?:this is |= ?)?(?:one|1|a|the) (?:full |whole )?{_SEQUENCE}",
+    re.IGNORECASE,
+)
+_TIMES = rf"(?:once|twice|(?:\d{{1,2}}|{'|'.join(NUMBER_WORDS[:20])})(?: more| full)? times)"
+_CALLED = re.compile(
+    rf"(?P<before>^|[.;:] )(?:now |then )?(?:work|knit|rep(?:eat)?)(?: (?:in|the|this|whole|full|entire))* {_SEQUENCE} (?P<times>{_TIMES})(?: more| again)?(?P<all>,? (?:in all|in total|altogether))?"
+    rf"|(?P<before2>^|[.;:] )(?:now |then )?(?:work|knit|rep(?:eat)?) (?P<n>\d{{1,2}}|{'|'.join(NUMBER_WORDS[:20])}) (?:more )?(?:(?:full|whole|complete) )?(?:repeats of (?:the |this )?{_SEQUENCE}|stripe[- ](?:sequence|pattern|repeat)s)(?P<all2>,? (?:in all|in total|altogether))?",
+    re.IGNORECASE | re.MULTILINE,
+)
+_AS_LIST = re.compile(  # a list that is called later by its name is not worked where it stands
+    rf"(?:^|(?<=\. ))(?P<name>[^.:*]{{0,30}}\b{_SEQUENCE}(?: ?\([^()]*\))? ?[:=] ?){_LISTED}",
+    re.IGNORECASE,
+)
+
+
+@attrs.frozen
+class StripeSequence:
+    """Bands of colour that a text tells once."""
+
+    bands: str  # as they are listed in our words
+    rounds: int
+    course: str
+    worked: bool  # whether they are worked where they are told
+
+
+def stripe_sequence(text: str) -> StripeSequence | None:
+    r"""Return the sequence of stripes that a text tells and calls; None where there is not one.
+
+    Examples
+    --------
+    >>> stripe_sequence("Stripes: 2 rnds MC, 4 rnds CC.\nKnit 1 rnd.\nWork the stripe sequence twice.")
+    StripeSequence(bands='2 rnds in yarn main, 4 rnds in yarn CC', rounds=6, course='rounds', worked=False)
+    """
+    told = list(_TOLD.finditer(text[:200_000]))
+    if len(told) != 1 or _CALLED.search(text[:200_000]) is None:
+        return None
+    listed = told[0]["bands"] or told[0]["worked"]
+    bands = [(int(m["n"]), _called(m["col"])) for m in _BAND.finditer(listed)]
+    course = "rows" if "row" in listed.lower() else "rounds"
+    many = sum(n for n, _ in bands)
+    return StripeSequence(_listed(bands, course), many, course, told[0]["worked"] is not None)
+
+
+def with_sequences(said: MappedText, sequence: StripeSequence | None) -> MappedText:
+    """Return a line with the stripes that it calls by their name written out."""
+    if sequence is None or "stripe" not in said.text.lower():
+        return said
+
+    def meant(match: re.Match[str]) -> str:
+        before = match["before"] if match["before"] is not None else match["before2"]
+        stripes = f"{before}Work in stripes from here: *{sequence.bands}; rep from *. "
+        often = _often(match["times"] or match["n"])
+        in_all = match["all"] or match["all2"]
+        many = sequence.rounds * (often - (sequence.worked and bool(in_all)))
+        return f"{stripes}Knit {many} {sequence.course}" if many else match[0]
+
+    return said.sub(_CALLED, meant)
+
+
+def only_listed(text: str) -> str:
+    """Return a line, as long as before, without the verbs of a list that is called later."""
+
+    def listed(match: re.Match[str]) -> str:
+        rest = match[0][len(match["name"]) :]
+        return match["name"] + re.sub(
+            r"\b(?:knit|work) (?=\d)", lambda verb: " " * len(verb[0]), rest, flags=re.IGNORECASE
+        )
+
+    return _AS_LIST.sub(listed, text)
+
+
+def _often(words: str) -> int:
+    first = words.lower().split()[0]
+    if first.isdigit():
+        return int(first)
+    return {"once": 1, "twice": 2}.get(first) or 1 + NUMBER_WORDS.index(first)
+
+
+def _listed(bands: list[tuple[int, str]], course: str) -> str:
+    short = "row" if course == "rows" else "rnd"
+    return ", ".join(f"{n} {short}{'s' * (n > 1)} {_band(name)}" for n, name in bands)
+
+
+# --- bands in one sentence ------------------------------------------------------------------------
+
+
 def _called(words: str) -> str:
     low = words.lower()
     if low == "mc" or low.startswith("main"):
@@ -57,9 +152,8 @@ def _called(words: str) -> str:
 def _told_apart(match: re.Match[str]) -> str:
     bands = [(int(m["n"]), _called(m["col"])) for m in _BAND.finditer(match["bands"])]
     course = "rows" if "row" in match["bands"].lower() else "rounds"
-    short = "row" if course == "rows" else "rnd"
     if match["on"]:
-        listed = ", ".join(f"{n} {short}{'s' * (n > 1)} {_band(name)}" for n, name in bands)
+        listed = _listed(bands, course)
         many = match["many"] or sum(n for n, _ in bands)
         return (
             f"{match['lead']}Work in stripes from here: *{listed}; rep from *. Knit {many} {course}"

@@ -15,8 +15,25 @@ _BOTH = rf"[(]?(?:on )?(?:the )?{_RS}(?: {_C})? (?:and|&|as well as) (?:on )?(?:
 _EVERY = rf"(?:every|each|all)(?: single)? {_C}"
 _KIND = r"(?:[rw]s|right[- ]side|wrong[- ]side|knit|purl|first|last|second)"
 
+_FEW = r"(?:\d{1,2}|two|three|four|five|six|seven|eight|nine|ten|twelve)"
+_GROWING = r"(?:one|1|two|2) (?:more|fewer|less) (?:knit )?sts?(?: more)? (?:before|between|after) [^.;*:\d]*?"
+
 _WAYS = Rewordings(
     (
+        (  # "continue to increase 8 sts every other round, with one more st before each kfb. Work until …"
+            rf"\b(?P<on>(?:continue|keep(?: on)?|go on|carry on)(?: to)? (?:inc|dec)reas(?:e|ing)\b(?:(?!\buntil\b)[^.:*])*?\b{_GROWING}(?=[.;:(]|,? ending| \())(?:[.;:](?: (?:work|continue|do (?:so|this)|go on)(?: (?:like this|in this way))? until(?: there are| you have)?)?|,? ending with [^.:]*\.)? [(]?(?P<n>{_N}) sts[)]?(?P<left>(?: (?:are left|remain))?)(?: after (?:round|rnd) \d+)?(?=[.;]|$)",
+            r"\g<on> until there are \g<n> sts\g<left>",
+        ),
+        (
+            rf"\b(?:(?P<c>C)|c)ontinue(?: to)? (?P<what>inc|dec)reas(?:e|ing)\b[^.:*]*?\b{_GROWING},? (?:until you have worked|for) (?P<times>{_FEW}) more (?:inc|dec)\w* (?P<crs>round|rnd|row)s(?=[.;]|$)",
+            lambda match: (
+                f"{'W' if match['c'] else 'w'}ork {match['times']} more {match['what']} {match['crs']}s"
+            ),
+        ),
+        (  # "increase 8 sts in every other round, knitting one more st before each kfb, 4 more times"
+            rf"(?P<before>^|[.;] )(?P<what>inc|dec)reas(?:e|ing) {_N} sts (?:in |on )?every (?:other|second|2nd|alternate) (?P<crs>round|rnd|row),? (?:knitting|working|with) {_GROWING}(?: each time)?,? (?P<times>{_FEW}) (?:more |further )?times(?: more)?(?=[.;]|$)",
+            r"\g<before>Work \g<times> more \g<what> \g<crs>s",
+        ),
         (  # "rep row 1 on every row, RS and WS, for 10 rows in all"
             rf"\b(?P<rep>(?:rep(?:eat)?|work) (?:row|rnd|round) \d+)(?P<for> for (?:garter|moss|seed|rib|the|patt)[a-z ]*?)?(?:,? (?:on )?{_EVERY})?,? (?:on )?{_BOTH},? (?=(?:for|until|till|to|another|a total|\d|once|twice|[a-z]+ (?:more )?times))",
             r"\g<rep> ",

@@ -1,0 +1,61 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""How stitches are dealt out to the needles, told needle by needle: "6 on needle 1, 12 on needle 2"."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+from loopwright.pattern._rewording.mapped import MappedText
+
+__all__ = ["with_needles_in_order"]
+
+_N: Final = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
+_STS: Final = r"(?:sts|stitches|loops)"
+_NTHS: Final = ("first 1st one", "second 2nd two", "third 3rd three", "fourth 4th four")
+_NEEDLE: Final = (
+    r"(?:(?:the )?(?:first|1st|second|2nd|third|3rd|fourth|4th)(?: (?:needle|dpn))?"
+    r"|(?:needle|dpn|n) ?(?:[1-4]|one|two|three|four))\b"
+)
+_ASIDE: Final = r"(?: ?\([a-z ]+\))?"
+_PART: Final = (
+    rf"(?:(?:the )?(?:first|next|last|rem\w*|other|following) )?(?:{_N})(?: {_STS})? (?:on(?: ?to)?|to|for|over) (?:{_NEEDLE}){_ASIDE}"
+    rf"|{_NEEDLE}{_ASIDE}(?: ?[:=]| gets| takes| holds| with)? (?:{_N})(?: {_STS})?"
+)
+_LEAD: Final = rf"(?:(?:now|then|next|and),? )*(?:re-?)?(?:divid|arrang|distribut|plac|put|spread|split|shar|set|slip|deal|separat|organi[sz]|position)(?:e|t)?(?: out| up)?(?: (?:all|the|your|these|those|them))*(?: {_N})?(?: {_STS})?(?: again| evenly| anew)?(?: (?:on|on ?to|over|among|between|across) (?:the |your )?(?:(?:\d|two|three|four) )?(?:needles|dpns))?(?: (?:as follows|as foll\.?|thus|like this|so(?: that)?(?: (?:there are|you have))?|with))?[:,–—-]? "
+_DEALT: Final = re.compile(
+    rf"(?P<before>^|[.;] )(?P<lead>{_LEAD})(?P<parts>(?:{_PART})(?:(?:,| and|, and|;| &) (?:{_PART}))+)(?P<behind> ?\({_N}(?: {_STS})?\))?(?=[.;]|$)",
+    re.IGNORECASE,
+)
+_ONE: Final = re.compile(_PART, re.IGNORECASE)
+_OF_NEEDLE: Final = re.compile(_NEEDLE, re.IGNORECASE)
+_MANY: Final = re.compile(rf"(?<![\w(]){_N}")
+
+
+def with_needles_in_order(said: MappedText) -> MappedText:
+    """Return a line with what lies on each needle told in the order of the needles.
+
+    Examples
+    --------
+    >>> told = MappedText.of("Divide the sts: 6 on needle 1, 12 on needle 2, 18 on needle 3.")
+    >>> with_needles_in_order(told).text
+    'Divide sts over 3 needles: 6, 12, 18.'
+    """
+    return said.sub(_DEALT, _in_order) if re.search(r"\d", said.text) else said
+
+
+def _in_order(match: re.Match[str]) -> str:
+    parts = [one[0] for one in _ONE.finditer(match["parts"])]
+    counts = [_MANY.findall(_OF_NEEDLE.sub("", one)) for one in parts]
+    needles = [_number(_OF_NEEDLE.findall(one)[-1]) for one in parts]
+    if needles != [*range(1, len(parts) + 1)] or any(len(one) != 1 for one in counts):
+        return match[0]
+    told = ", ".join(one[0] for one in counts)
+    return f"{match['before']}Divide sts over {len(parts)} needles: {told}"
+
+
+def _number(needle: str) -> int:
+    low = needle.lower()
+    if (digit := re.search(r"[1-4]", low)) is not None:
+        return int(digit[0])
+    return next(at for at, names in enumerate(_NTHS, 1) if any(one in low for one in names.split()))

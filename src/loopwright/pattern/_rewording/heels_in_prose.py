@@ -1,0 +1,39 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Other ways of telling a heel in whole sentences: its stitches worked alone, its flap, its corners."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.tables import Rewordings
+
+__all__ = ["with_heels"]
+
+_N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
+_STS = r"(?:sts|stitches)\b"
+
+
+def _worked_alone(match: re.Match[str]) -> str:
+    """Put "turn and work on them only, holding the remaining 24" in two sentences."""
+    turn = f"{match['sign']} turn" if match["turn"] else ""
+    return f"{turn}. Work on these sts only; the remaining {match['n']} sts are held"
+
+
+_WAYS = Rewordings(
+    (
+        (  # "on these heel sts only (24 sts)"
+            rf"\b(?P<on>on|over) (?:these|the)(?P<heel> heel)? {_STS} (?:only|alone) \((?P<n>{_N})(?: {_STS})?\)",
+            r"\g<on> these \g<n>\g<heel> sts only",
+        ),
+        (
+            rf"(?P<sign>[;,.])(?P<turn> (?:and )?turn,?)?(?: and)? (?:now )?(?:work|go on|continue)(?:ing)?(?: back and forth)? (?:on|over) (?:them|these)(?: only| alone),?(?: (?:while|with|and|but))? (?:holding |leaving |keeping |leave |keep |hold )?(?:the )?(?:remaining|other|rest of the) (?P<n>{_N})(?: {_STS})?(?: (?:left|on hold|unworked|wait\w*|rest\w*|held|for the instep|are|stay|on (?:the|its|a|another) [a-z ]*))*(?=[.;]|$)",
+            _worked_alone,
+        ),
+    )
+)
+
+
+def with_heels(said: MappedText) -> MappedText:
+    """Return a line with what it tells of a heel said as the rules know it."""
+    return _WAYS.put_in(said)
