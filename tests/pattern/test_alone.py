@@ -112,6 +112,7 @@ KINDS: dict[Look, list[tuple[str, str, str, str]]] = {
         ("Heel over 28 sts.\nRow 1: K17, k2tog tbl, k1, turn.\nRow 2: Sl 1, p7, p2tog, p1, turn.\nContinue so, until no side sts are left. 18 sts remain.", "18 sts", "16 sts", "this turn leaves 18 sts, not 16"),
     ],
     grafts: [
+        ("Graft the 30 sts of needles 3 and 1 to the 30 sts of needle 2.", "to the 30", "to the 28", "30 sts can't be grafted to 28 one by one: should the two be alike?"),
         ("Rep rnd 1 only until 24 (28) sts remain.\nGraft the 12 (14) sole sts to the 12 (14) instep sts.", "24 (28)", "24 (26)", "12 (14) sts on either side are 24 (28); 24 (26) are left"),
         ("Rep these 2 rounds until 16 (16, 20) sts are left. Graft, 8 (8, 10) to 8 (8, 10).", "Graft, 8 (8, 10)", "Graft, 8 (8, 12)", "8 (8, 12) sts can't be grafted to 8 (8, 10) one by one: should the two be alike?"),
         ("Work until there are 20 sts. With 10 sts on each needle, graft the toe.", "With 10", "With 12", "12 sts on either side are 24; 20 are left"),

@@ -379,3 +379,22 @@ def test_a_gusset_told_in_words_leans_along_its_line() -> None:
     _only_the_slip(
         lambda text: worded_leans(list(spoken(text))), (right, "sl 1, k 1, psso", "k 2 tog.", said)
     )
+
+
+def test_counts_of_the_other_hand_go_on_from_where_the_first_began() -> None:
+    right = (
+        "Cast on 40 sts. Join in the round.\nRnds 1-10: *K2, p2; rep from * to end.\n\n"
+        "Right thumb gusset\n\nRnd 1: K1, m1l, k1, m1r, k to end. 42 sts.\n\n"
+        "Left thumb gusset\n\nRnd 1: K to last 2 sts, m1l, k1, m1r, k1. 42 sts.\n\n"
+        "Both hands\n\nKnit 10 rnds. 42 sts.\n"
+    )
+    stated = [one.message for one in review(right).findings if "stated" in one.message]
+    assert stated == []
+    (one,) = [
+        one
+        for one in review(right.replace("m1r, k1. 42", "m1r, k1. 44")).findings
+        if "stated" in one.message
+    ]
+    assert (one.line, one.message) == (
+        10, "44 sts are stated; from the count before, there are 42",
+    )  # fmt: skip

@@ -25,6 +25,9 @@ _GRAFT = WordForm(
 _BOTH = WordForm(
     rf"(?P<a>{COUNT}) (?:[a-z]+ )?(?:{STS} )?(?:[a-z]+ ){{0,4}}?(?:to|with|and|against) (?:the |those |other )*(?P<b>{COUNT})(?! ?[(\[]\d|\d) ?(?:[a-z]+ )?(?:{STS})?",
 )
+_OF_NEEDLES = WordForm(  # numbers that are no stitches: "of needles 3 and 1"
+    r" (?:of|on|from) (?:needles?|n) ?\d(?:(?:,? and| &|,) (?:needle |n)?\d)*\b",
+)
 _EACH = WordForm(
     rf"(?P<a>{COUNT}) (?:{STS} )?(?:(?:on|of|from|at) )?(?:each|both|either) (?:needles?|sides?|half|halves|set)\b",
 )
@@ -64,7 +67,7 @@ def grafts(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[F
 
 def _unlike(text: str, start: int, last: _Values | None) -> str:
     """Say that the two sides of a graft differ, or are not what is left."""
-    both, each = _BOTH.search(text, start), _EACH.search(text)
+    both, each = _BOTH.search(_OF_NEEDLES.sub("", text[start:])), _EACH.search(text)
     if both is not None:
         one, other = alike(values(both["a"]), values(both["b"]))
         if one != other and is_near(one, other, FAR):

@@ -63,6 +63,8 @@ from loopwright.pattern._editing.whole_rows import whole_rows
 from loopwright.pattern._editing.wraps_taken_up import wraps_taken_up
 from loopwright.pattern._editing.yarn_sums import yarn_sums
 from loopwright.pattern._reading.elsewhere import is_doubted
+from loopwright.pattern._reading.lines import logical_lines
+from loopwright.pattern._reading.other_hand import told_for_each_hand
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern.program import Pattern
 
@@ -132,7 +134,7 @@ def shown_alone(
         *numbered_steps(sentences),
     ]
     if lost or not any(one.severity == ERROR for one in found):
-        alone += chains(sentences, lost)
+        alone += _chains_of_each_hand(text, sentences, lost)
     alone += [
         *worded_leans(sentences),
         *panel_rows(sentences),
@@ -152,6 +154,17 @@ def shown_alone(
         and not (one.line in lost and one.kind in _OF_ROWS)
     ]
     return list(_once(kept))
+
+
+def _chains_of_each_hand(
+    text: str, sentences: Sequence[Spoken], lost: frozenset[int]
+) -> Iterator[Finding]:
+    """Follow the counts of a text twice where it tells a part once for each hand."""
+    firsts, others = told_for_each_hand(list(logical_lines(text)))
+    yield from chains([one for one in sentences if one.line not in others], lost)
+    if others:
+        of_other = chains([one for one in sentences if one.line not in firsts], lost)
+        yield from (one for one in of_other if one.line in others)
 
 
 _ADDED_UP = ("sum", "chain")  # kinds that may all say one thing of a count

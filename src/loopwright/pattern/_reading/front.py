@@ -112,6 +112,9 @@ _WAY = re.compile(  # "Way one: k2tog (leans to the right)"
 _PANEL = re.compile(  # "Rope Panel (10 sts, 8 rnds)"
     r"[A-Z][A-Za-z' -]{2,30}(?: \d)? \((?:(?:a |worked over (?:a )?)?(?:multiple of |panel of )?\d+(?: ?\+ ?\d+)? ?(?:sts|stitches)[^)]*)\)(?:,? (?:in words|written out))?\s*:?"
 )
+_OF_A_HAND = re.compile(  # "Thumb gusset, right mitten"
+    r"[A-Z][a-z]+(?: [a-z]+){0,2}, (?:for (?:the )?)?(?:right|left) (?:mitten|mitt|hand|glove|sock|slipper)(?: only)?:?"
+)
 _NUMBERED_PART = re.compile(  # "Eyelet band 1:"
     r"[A-Z][a-z]+ (?:[a-z]+ )?(?:band|tier|edge|block|panel|wedge|motif|stripe|border|section|segment) \d{1,2}:"
 )
@@ -130,7 +133,7 @@ def heading_in(line: Line) -> str | None:
 
 @lru_cache(maxsize=8192)
 def _title(text: str, after_blank: bool) -> str | None:
-    if _NUMBERED_PART.fullmatch(text):
+    if _NUMBERED_PART.fullmatch(text) or (after_blank and _OF_A_HAND.fullmatch(text)):
         return text.rstrip(":")
     if _PANEL.fullmatch(text) or (after_blank and (_BAND.fullmatch(text) or _way(text))):
         return text

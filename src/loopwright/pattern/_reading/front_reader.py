@@ -85,6 +85,12 @@ _EXPLAINED = re.compile(  # "kfb = knit into front and back; ssk = slip 2 sts, k
     re.IGNORECASE,
 )
 _ABBREVIATIONS = re.compile(r"abbreviations?\s*(?:used)?\s*:\s*\S", re.IGNORECASE)
+_MEANS = re.compile(r"^(\S{2,6}) (?:means|stands for)(?: to)? (?=[a-z])")
+_BY_HAND = re.compile(  # how the hands make one stitch: no list of stitches, nothing that goes on
+    r"(?:slip|sl|lift|knit|k|purl|insert|with|pick up|pass|work|wrap|bring|make|yarn|take|put|slide|skip)\b(?! ?\d+,)"
+    r"(?![^*]*\b(?:to (?:the )?end|rep(?:eat)?|round|rnd|row|\d+ sts$)\b)[^*]*$",
+    re.IGNORECASE,
+)
 
 
 class FrontReader:
@@ -150,6 +156,10 @@ class FrontReader:
             return "definition"
         if not self.is_working() and (found := self._before_the_work(line, tidy)):
             return found
+        if self.is_working() and (told := self._stitches_explained(tidy.text)):
+            for short, long in told:
+                self._defined(short, long)
+            return "definition"
         if _BEGINS.match(tidy.text) and not self.text_section.startswith("note"):
             self.text_section = ""  # the work begins, whatever the heading was
         if self.text_section and not is_row(tidy.text):
@@ -358,6 +368,16 @@ class FrontReader:
             return False
         items = self.scribe.items(MappedText.of(short)) or ()
         return len(items) == 1 and isinstance(items[0], Run) and items[0].stitch not in ("k", "p")
+
+    def _stitches_explained(self, text: str) -> list[tuple[str, str]]:
+        """Return the stitches that a line behind the work explains; none if it does anything else."""
+        found = []
+        for _, sentence in sentences_in(text):
+            told = definition(_MEANS.sub(r"\1: ", sentence))
+            if told is None or not _BY_HAND.match(told[1]) or not self._is_stitch(told[0]):
+                return []
+            found.append(told)
+        return found
 
     def _says_sizes(self, text: str) -> bool:
         return self.text_section in ("sizes", "size") or bool(_FOR.match(text))

@@ -29,6 +29,7 @@ from loopwright.pattern._reading.front_reader import FrontReader
 from loopwright.pattern._reading.left_unsaid import left_unsaid
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
 from loopwright.pattern._reading.meaning import say
+from loopwright.pattern._reading.other_hand import told_for_each_hand
 from loopwright.pattern._reading.reading import Located, Reading, ReadLine
 from loopwright.pattern._reading.said_out import said_out
 from loopwright.pattern._reading.scribe import Lost, Scribe
@@ -183,9 +184,11 @@ class _Reader:
         self.text = text
         self.errors: list[PatternSyntaxError] = []
         self.lines: list[ReadLine] = []
+        self.of_other: frozenset[int] = frozenset()  # lines that tell of the other hand
 
     def take_all(self) -> None:
         lines = list(logical_lines(self.text))
+        _, self.of_other = told_for_each_hand(lines)
         for line, following in zip(lines, [*lines, None][1:], strict=True):
             if len(line.text) > MAX_LINE:
                 problem = f"the line is longer than {MAX_LINE} characters"
@@ -197,7 +200,8 @@ class _Reader:
         before = len(self.scribe.assembler.entries)
         try:
             tidy = self.front.habits.spelt_out(line.text, len(self.front.sizes))
-            kind = self.front.take(line, tidy) or self._by_numbers(line, tidy, following)
+            kind = self._of_other_hand(line, tidy) or self.front.take(line, tidy)
+            kind = kind or self._by_numbers(line, tidy, following)
             if kind == "heading" and (said := parted_in_title(self.scribe.now(), tidy.text)):
                 self._sentences(line, _in_place_of(tidy, said), following)
         except PatternSyntaxError as error:
@@ -286,6 +290,14 @@ class _Reader:
         steps = (entry.step for entry in reversed(self.scribe.assembler.entries))
         last = next((step for step in steps if not isinstance(step, st.Note)), None)
         return isinstance(last, st.Section) and "heel" in last.title.lower()
+
+    def _of_other_hand(self, line: Line, tidy: MappedText) -> str:
+        """Keep as text what is told of the other hand as it was of the first."""
+        if line.pieces[0][1] not in self.of_other:
+            return ""
+        self.scribe.stand_at(line, 0)
+        self.scribe.note(tidy.text)
+        return "text"
 
     def _sentences(self, line: Line, tidy: MappedText, following: str) -> str:
         scribe = self.scribe

@@ -12,6 +12,7 @@ __all__ = ["with_heels"]
 
 _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
 _STS = r"(?:sts|stitches)\b"
+_TURNED = r"(?:(?:wrapped|double|doubled|twin|turned|shadow) (?:st|stitch)|wrap|DS|gap|turn)"
 
 
 def _worked_alone(match: re.Match[str]) -> str:
@@ -29,6 +30,14 @@ _WAYS = Rewordings(
         (
             rf"(?P<sign>[;,.])(?P<turn> (?:and )?turn,?)?(?: and)? (?:now )?(?:work|go on|continue)(?:ing)?(?: back and forth)? (?:on|over) (?:them|these)(?: only| alone),?(?: (?:while|with|and|but))? (?:holding |leaving |keeping |leave |keep |hold )?(?:the )?(?:remaining|other|rest of the) (?P<n>{_N})(?: {_STS})?(?: (?:left|on hold|unworked|wait\w*|rest\w*|held|for the instep|are|stay|on (?:the|its|a|another) [a-z ]*))*(?=[.;]|$)",
             _worked_alone,
+        ),
+        (  # "k until 1 st remains before the last wrapped st"
+            rf"\b(?P<verb>knit|purl|k|p) (?:until (?:there (?:is|are) )?(?P<n>\d+|one|two) (?:st|sts|stitch|stitches) (?:remains?|is left|are left|left|rem)|to within (?P<n2>\d+|one|two) (?:st|sts|stitch|stitches)) (?:before|of) (?=the (?:last |previous )?{_TURNED}\b)",
+            lambda match: f"{match['verb']} to {match['n'] or match['n2']} st before ",
+        ),
+        (  # "to 1 st before the last wrapped st on this side"
+            rf"(?P<to>\bbefore the (?:last |previous |first )?{_TURNED}) (?:on|at|of) (?:(?:this|that|the same|its own) (?:side|end)|the (?:left|right|near|far)(?: side| end)?)(?: of (?:the |your )?(?:heel|needle|work|row))?(?=[,.;]|$| and\b)",
+            r"\g<to>",
         ),
     )
 )

@@ -46,6 +46,12 @@ _WAYS = Rewordings(
             rf"\b(?P<rep>(?:rep(?:eat)?|work|knit) [^.;]*?\b(?:times?(?: more| in all| in total)?|twice(?: more)?|once more))(?:,? and(?: then)?|,? then|[,;] (?:and )?end(?:ing)? with)(?: work| knit)? (?:the |an? |one )?(?:(?:extra|more|further|additional) )?(?P<row>{_KIND} (?:row|rnd|round))(?: once(?: more| again)?| (?:one|1) (?:more|further) time| (?:one|1) time more| again)?(?=[.;]|$)",
             r"\g<rep>, then the \g<row> once more",
         ),
+        (  # "knit the sts of needle 1 one more time, so that the yarn is at the side"
+            r"(?P<before>^|[.;:)] )(?:then |now |next,? )?(?P<verb>k|w)(?:nit|ork)?(?: across| over)?(?: the)?(?: (?:sts|stitches) (?:of|on))?(?: the)? (?:needle 1|n ?1|(?:first|1st) needle)(?: (?:sts|stitches))? (?:once more|once again|again|(?:one|a) (?:more|further|last|second) time)(?:,? (?:so (?:that )?|to (?:bring|move|get|shift|take) |in order to )[^.;]*)?(?=(?:[.;]|$)(?! ?(?:turn|graft)))",
+            lambda match: (
+                f"{match['before']}{'K' if match['verb'].isupper() else 'k'}nit across needle 1. The round begins here"
+            ),
+        ),
         (  # "until you have worked all 26 heel sts", "till you've reached the ends of the heel sts"
             rf"\b(?:until|till|til) you(?: have|['’]ve)? (?:now )?(?:(?:worked|used|taken|knit(?:ted)?|included|joined|eaten|consumed|absorbed|gone through) (?:(?:up|in|across|off) )?(?:all|every one|each one)(?: of)?(?: (?:the|these|those))?|(?:reached|come to|got to|arrived at) (?:both |the )*ends? of (?:all )?(?:the|these|those)) (?P<which>(?:{_N} )?(?:[a-z]+ )?)(?:sts|stitches)(?: (?:of|on|at|in) (?:the |each |both |your )*(?:[a-z]+ )?(?:heel|flap|turn|thumb|needles?|sides?|ends?))?(?=[.,;:]|$)",
             r"until all \g<which>sts have been worked",
