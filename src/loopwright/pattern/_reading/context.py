@@ -5,6 +5,7 @@ from __future__ import annotations
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._reading.marked_parts import Span
 from loopwright.pattern.items import Item
 from loopwright.pattern.values import Count
 
@@ -25,6 +26,7 @@ class Context:
     sections: dict[str, tuple[dict[int, st.Round | st.Row], int]] = attrs.field(factory=dict)
     patterns: dict[str, dict[int, st.Round | st.Row]] = attrs.field(factory=dict)
     steps: dict[int, tuple[int, int]] = attrs.field(factory=dict)  # lines of "12. Knit on"
+    parts: tuple[Span, ...] = ()  # of the text, between marks that it calls
     section: str = ""
     last: int = 0  # number of the row read last
     alternate: tuple[int, tuple[Item, ...]] | None = None  # parity and items of "every alt round"

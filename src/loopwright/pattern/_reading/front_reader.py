@@ -37,7 +37,7 @@ from loopwright.pattern._reading.lines import Line, sentences_in
 from loopwright.pattern._reading.meaning import say
 from loopwright.pattern._reading.rule_table import expression
 from loopwright.pattern._reading.scribe import Lost, Scribe
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._reading.titles import is_title
 from loopwright.pattern._rewording.habits import habits_of, only_sizes
 from loopwright.pattern._rewording.mapped import MappedText
@@ -373,6 +373,8 @@ class FrontReader:
         """Return the stitches that a line behind the work explains; none if it does anything else."""
         found = []
         for _, sentence in sentences_in(text):
+            if found and not stated_in(MappedText.of(sentence)).said.text.strip(" ."):
+                continue  # "2 sts decreased", of the stitch
             told = definition(_MEANS.sub(r"\1: ", sentence))
             if told is None or not _BY_HAND.match(told[1]) or not self._is_stitch(told[0]):
                 return []

@@ -16,7 +16,7 @@ from loopwright.pattern._rewording.wordings import STS
 
 __all__ = ["Line", "logical_lines", "sentences_in"]
 
-_INSTRUCTION = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-•]\s)")
+_INSTRUCTION = re.compile(r"\s*(?:\d{1,2}[.)]\s|-\s|•)")
 _LABEL = re.compile(
     r"(?:\d+(?:st|nd|rd|th)\b(?:[^.:]|\balt\.){0,24}\b(?:rounds?|rnds?|rows?)\b|(?:rounds?|rnds?|rows?|r)\s?\d|[a-z -]{3,20}\s(?:rounds?|rnds?|rows?)\b[^.:]{0,20}:|n\d:|"
     r"needles? \d[^.:;]{0,12}:)",

@@ -15,7 +15,7 @@ from loopwright.pattern._reading.how_far import FROM_BEGINNING
 from loopwright.pattern._reading.rule_table import expression, rule
 from loopwright.pattern._reading.scribe import Says, Scribe, made
 from loopwright.pattern._reading.stated import count_in, number_of
-from loopwright.pattern._reading.told_sections import told_section
+from loopwright.pattern._reading.told_sections import told_part, told_section
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.terse import with_verb
 from loopwright.pattern._rewording.wordings import COLOUR, COUNT, NUMBER
@@ -83,8 +83,9 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read plain work: in a pattern, for a number of rounds, or until a length."""
     if _CASTS_ON.search(said.text) or _CLOSES.search(said.text):
         return None
-    if (again := told_section(scribe, said.text)) is not None:
-        return again
+    for told in (told_part, told_section):
+        if (again := told(scribe, said.text)) is not None:
+            return again
     text = with_verb(_digits(_BEGINNING.sub("", _ABOUT.sub("", said.text.strip(" .")))))
     text = _UNSHAPED.sub("", text)
     rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (

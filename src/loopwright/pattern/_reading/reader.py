@@ -28,6 +28,7 @@ from loopwright.pattern._reading.free_thumb import thumb_bridged
 from loopwright.pattern._reading.front_reader import FrontReader
 from loopwright.pattern._reading.left_unsaid import left_unsaid
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
+from loopwright.pattern._reading.marked_parts import with_marked_parts
 from loopwright.pattern._reading.meaning import say
 from loopwright.pattern._reading.other_hand import told_for_each_hand
 from loopwright.pattern._reading.reading import Located, Reading, ReadLine
@@ -141,7 +142,7 @@ def _without_place(thing: Any) -> Any:
 
 
 _NUMBERED = re.compile(
-    r"(?:step\s+\d{1,2}\s*[:.)–-]|\d{1,2}[.)]|[a-h]\))\s+(?=\S)|[-•–]\s+(?=\S)|\*\*+\s*(?=\S)",
+    r"(?:step\s+\d{1,2}\s*[:.)–-]|\d{1,2}[.)]|[a-h]\))\s+(?=\S)|[-•–]\s+(?=\S)|•(?=\S)|\*\*+\s*(?=\S)",
     re.IGNORECASE,
 )
 _ON_THESE = re.compile(  # a line that tells which stitches the one before it has left in work
@@ -180,8 +181,8 @@ class _Reader:
     ) -> None:
         self.go_on, self.explain = go_on, explain
         self.scribe = Scribe(table, wordings)
-        self.front = FrontReader(text, table, self.scribe)
-        self.text = text
+        self.text, self.scribe.context.parts = with_marked_parts(text)
+        self.front = FrontReader(self.text, table, self.scribe)
         self.errors: list[PatternSyntaxError] = []
         self.lines: list[ReadLine] = []
         self.of_other: frozenset[int] = frozenset()  # lines that tell of the other hand

@@ -7,10 +7,11 @@ import re
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.assemble import fresh
+from loopwright.pattern._reading.marked_parts import CALL
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import number_of
 
-__all__ = ["told_section"]
+__all__ = ["told_part", "told_section"]
 
 _LIKE = r"(?:exactly |just )?(?:(?:the same )?as|like|in the same way as)(?: (?:given |told |worked )?(?:for|in))?"
 _TIMES = r"(?P<times>twice|\w+(?P<more> more)? times)(?P<more2> more)?(?:,? (?:in all|in total|altogether))?"
@@ -31,6 +32,50 @@ _OF_A_PIECE = re.compile(  # of which a section is a part
 )
 
 
+_BETWEEN = re.compile(
+    rf"(?:now |then )?(?:rep(?:eat)?|work|knit|make|do)(?: the (?:section|part|rows|rounds|rnds|instructions|bit))?(?: (?:exactly )?as (?:given |told |described )?(?:for|on|in) (?:the )?[a-z ]+?)? {CALL}"
+    rf"(?:,? (?:exactly )?as (?:given |told |described )?(?:for|on|in) (?:the )?[a-z ]+)?(?: (?:again|once(?: more)?|{_TIMES}))*[.!]*",
+    re.IGNORECASE,
+)
+
+
+def told_part(scribe: Scribe, text: str) -> list[Says] | None:
+    """Read "rep from ** to ** twice more", the marks of which were taken out of the text.
+
+    Raises
+    ------
+    Lost
+        There is such a part, and it can't be worked with the stitches in work.
+    """
+    said = _BETWEEN.fullmatch(text.strip())
+    here = (scribe.place.line, scribe.place.column)
+    spans = [span for span in scribe.context.parts if span[1] <= here]
+    if said is None or not spans:
+        return None
+    first, last = spans[-1]
+    steps = [
+        entry.step
+        for entry in scribe.assembler.entries
+        if (at := entry.step.at) is not None
+        and first <= (at.line, at.column) <= last
+        and not isinstance(entry.step, st.Note | st.Section)
+    ]
+    in_all = re.search(r"\b(?:in all|in total|altogether)\b", said[0], re.IGNORECASE) is not None
+    often = number_of(said["times"]) - in_all if said["times"] else 1
+    if not steps or not 0 < often < MAX_TIMES:
+        raise Lost("what stands between the marks was not read")
+    return list(_again(scribe, [step for _ in range(often) for step in steps], "between the marks"))
+
+
+def _again(scribe: Scribe, steps: list[st.Step], called: str) -> list[st.Step]:
+    """Return steps as they are worked once more here."""
+    again = [fresh(step, scribe.place) for step in steps]
+    live = scribe.now()
+    if live.sure and any(live.trial(again, size).troubles for size in range(len(live.tallies))):
+        raise Lost(f"the rows {called} can't be worked here")
+    return again
+
+
 def told_section(scribe: Scribe, text: str) -> list[Says] | None:
     """Read "work as the first eyelet band": the rows under that heading once more.
 
@@ -47,11 +92,7 @@ def told_section(scribe: Scribe, text: str) -> list[Says] | None:
     often = _often(scribe, said, steps) if said is not None and said["times"] else 1
     if not 0 < often < MAX_TIMES:
         return None
-    again = [fresh(step, scribe.place) for _ in range(often) for step in steps]
-    live = scribe.now()
-    if live.sure and any(live.trial(again, size).troubles for size in range(len(live.tallies))):
-        raise Lost(f"the rows of '{name}' can't be worked here")
-    return list(again)
+    return list(_again(scribe, [step for _ in range(often) for step in steps], f"of '{name}'"))
 
 
 def _often(scribe: Scribe, said: re.Match[str], steps: list[st.Step]) -> int:
