@@ -371,7 +371,7 @@ class FrontReader:
 
     def _stitches_explained(self, text: str) -> list[tuple[str, str]]:
         """Return the stitches that a line behind the work explains; none if it does anything else."""
-        found = []
+        found: list[tuple[str, str]] = []
         for _, sentence in sentences_in(text):
             if found and not stated_in(MappedText.of(sentence)).said.text.strip(" ."):
                 continue  # "2 sts decreased", of the stitch
