@@ -12,6 +12,8 @@ __all__ = ["with_heels"]
 
 _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
 _STS = r"(?:sts|stitches)\b"
+_ST = r"(?:sts?|stitch(?:es)?|loops?)\b"
+_ALONG = r"(?:along|down|up|at|in|on|from)(?: the| this| its)?(?: (?:left|right|first|second|other|side|edge) of)?(?: the)?(?: (?:left|right|first|second|other|near|far))?(?: heel)?(?: (?:flap|edge|side|corner|gap|slipped edge))+(?: of (?:the )?(?:heel )?(?:flap|heel|gusset))?"
 _TURNED = r"(?:(?:wrapped|double|doubled|twin|turned|shadow) (?:st|stitch)|wrap|DS|gap|turn)"
 
 
@@ -19,6 +21,19 @@ def _worked_alone(match: re.Match[str]) -> str:
     """Put "turn and work on them only, holding the remaining 24" in two sentences."""
     turn = f"{match['sign']} turn" if match["turn"] else ""
     return f"{turn}. Work on these sts only; the remaining {match['n']} sts are held"
+
+
+def _both_picked(match: re.Match[str]) -> str:
+    """Put "PU 12 along flap and 1 at corner" in two."""
+    first = "Pick" if match["big"] else "pick"
+    return (
+        f"{first} up and knit {match['a']} sts {_with_article(match['where'])}, "
+        f"pick up and knit {match['b']} sts {_with_article(match['there'])}"
+    )
+
+
+def _with_article(place: str) -> str:
+    return re.sub(r"^(\w+) (?!the |this |that |each |its )", r"\1 the ", place)
 
 
 _WAYS = Rewordings(
@@ -30,6 +45,20 @@ _WAYS = Rewordings(
         (
             rf"(?P<sign>[;,.])(?P<turn> (?:and )?turn,?)?(?: and)? (?:now )?(?:work|go on|continue)(?:ing)?(?: back and forth)? (?:on|over) (?:them|these)(?: only| alone),?(?: (?:while|with|and|but))? (?:holding |leaving |keeping |leave |keep |hold )?(?:the )?(?:remaining|other|rest of the) (?P<n>{_N})(?: {_STS})?(?: (?:left|on hold|unworked|wait\w*|rest\w*|held|for the instep|are|stay|on (?:the|its|a|another) [a-z ]*))*(?=[.;]|$)",
             _worked_alone,
+        ),
+        (  # "K all heel sts": across them
+            r"(?P<before>^|[.;:)] )(?P<k>k)(?:nit)? all (?:of )?(?:the )?(?P<n>(?:\d+ )?)heel (?:sts|stitches)(?=[.;,]|$)",
+            lambda match: (
+                f"{match['before']}{'K' if match['k'].isupper() else 'k'}nit across the {match['n']}heel sts"
+            ),
+        ),
+        (  # "then 12 along the flap edge and 1 at the corner picked up"
+            rf"(?P<then>,? (?:and |then )+)(?P<what>{_N} {_ALONG}(?: and {_N} {_ALONG})?) picked up\b",
+            r"\g<then>pick up \g<what>",
+        ),
+        (  # "PU 12 sts along flap and 1 at corner"
+            rf"\b(?:(?P<big>P)|p)(?:u|ick up)(?: ?(?:&|and) ?k(?:nit)?)? (?P<a>{_N})(?: {_ST})?(?: \([^()]*\))? (?P<where>{_ALONG}),?(?: (?:and|plus|then))* (?P<b>{_N})(?: more| extra)?(?: {_ST})? (?P<there>{_ALONG})",
+            _both_picked,
         ),
         (  # "k until 1 st remains before the last wrapped st"
             rf"\b(?P<verb>knit|purl|k|p) (?:until (?:there (?:is|are) )?(?P<n>\d+|one|two) (?:st|sts|stitch|stitches) (?:remains?|is left|are left|left|rem)|to within (?P<n2>\d+|one|two) (?:st|sts|stitch|stitches)) (?:before|of) (?=the (?:last |previous )?{_TURNED}\b)",
