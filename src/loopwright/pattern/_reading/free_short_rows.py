@@ -17,30 +17,33 @@ from loopwright.pattern._reading.widening import lengthened
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import GAP
-from loopwright.pattern.items import KNIT, Item, Run, WrapTurn
+from loopwright.pattern.items import KNIT, Item, Run, Turn, WrapTurn
 from loopwright.pattern.values import To, UntilWorked, Where
 
 __all__ = ["heel_then_needle_2", "round_again", "short_rows_on"]
 
 _S = r"(?:sts?\b\.?|stitch(?:es)?\b)"
 _TURN = r"(?:w ?[&+] ?t|w/t|wraps?(?: (?:the )?next (?:st|stitch))?,?(?: and)? turn|turn)\b"
+_DS = r"(?:ds|double (?:sts?|stitch(?:es)?)|twin (?:sts?|stitch(?:es)?))\b"
 _PLAIN = r"(?:plain|unwrapped|unworked|single|ordinary|cent(?:er|re)|middle|heel)"
 _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     (kind, re.compile(said, re.IGNORECASE))
     for kind, said in (
-        ("all", rf"(?:(?:un)?til+|end(?:ing)? when|stop(?:ping)? when) (?:(?:all|every|each)(?: of)?(?: the| these| your)?(?: (?P<n>{COUNT}))?(?: heel| wrapped| toe)? {_S}|(?:all|every)(?: the)? wraps?|no (?:more )?wraps?|(?:the )?(?:whole |entire )?(?:heel|toe)|you (?:have|are)(?: got)?(?: back)?(?: worked| all| to)*(?: (?:the|of))*(?: (?P<n2>{COUNT}))?(?: heel| toe)? ?(?:{_S})?(?: back)?)(?: (?:have|has|are|is|been|now|all|again|worked|live|active|back|in|work|use|play|picked up|gone|left|remain|remaining|used))*"),
+        ("all", rf"(?:(?:un)?til+|end(?:ing)? when|stop(?:ping)? when) (?:(?:all|every|each)(?: of)?(?: the| these| your)?(?: (?P<n>{COUNT}))?(?: heel| wrapped| toe)? {_S}|(?:all|every)(?: of)?(?: the)? (?:wraps?|{_DS})|no (?:more )?(?:wraps?|{_DS})|(?:the )?(?:whole |entire )?(?:heel|toe)|you (?:have|are)(?: got)?(?: back)?(?: worked| all| to)*(?: (?:the|of))*(?: (?P<n2>{COUNT}))?(?: heel| toe)? ?(?:{_S})?(?: back)?)(?: (?:have|has|are|is|been|now|all|again|worked|live|active|back|in|work|use|play|picked up|closed|resolved|gone|left|remain|remaining|used))*"),
         ("mid", rf"(?:(?:un)?til+|stop(?:ping)? when|so that|with) (?:(?:there are|there is|you have|only|just) )*(?P<n>{COUNT})(?: {_PLAIN})* (?:{_S} )?(?:(?:remain|rem|are|is|lie|left|stay|sit|unwrapped|unworked|plain|still|remaining)\b ?)*(?:(?:in|at) (?:the )?(?:middle|cent(?:er|re))|between (?:the )?(?:wraps?|turns?|gaps?|wrapped {_S})|unwrapped|unworked|plain)?"),
         ("row", rf"(?:(?:un)?til+|to|through|up to) (?:you (?:have )?(?:worked|work|reach|get to) |the row )?(?P<stitch>k|p|knit |purl ) ?(?P<n>{COUNT})(?: {_S})?,? ?{_TURN}(?: (?:has been |is )?(?:worked|done|reached))?"),
         ("many", rf"(?P<n>{COUNT}) (?:more |further )?rows(?: more)?"),
         ("less", r"(?:always |each |with |work(?:ing)? |leav(?:e|ing) |turn(?:ing|s)? |stop(?:ping|s)? |end(?:ing|s)? |mak(?:e|ing) )*(?:it |each |the turns? )?(?:1|one|a)(?: more)? (?:st|stitch)(?: (?:less|fewer|sooner|earlier|shorter|unworked|before the (?:last|previous) (?:wrap|turn|gap|wrapped st(?:itch)?)))+(?: (?:at|on) (?:the |each )?(?:end|side)s?(?: of (?:the )?(?:each |every )?rows?)?)?(?: (?:before|between) (?:each |the )?(?:w&t|wraps?|turns?))?|(?:1|one|a) (?:less|fewer) (?:st|stitch)"),
-        ("more", r"(?:always |with |work(?:s|ing)? |tak(?:e|es|ing) |bring(?:s|ing)? |turn(?:s|ing)? |pick(?:s|ing)? )*(?:in |up |to )?(?:the )?(?:1|one|a|next)(?: (?:more|further|extra|other|wrapped|next))* (?:st|stitch)(?: (?:more|further|longer|later|into work|into play|back))*"),
+        ("more", rf"(?:work(?:s|ing)? |go(?:es|ing)? )*(?:past|beyond|(?:up )?to and including|as far as) (?:the )?(?:last|next|following|previous) {_DS}|(?:always |with |going |work(?:s|ing)? )*(?:1|one|a) {_DS} (?:further|more)(?: (?:on|in))?(?: than (?:in )?the (?:last|one before|row before|previous(?: row| one)?))?"),
+        ("more", r"(?:always |with |then |go(?:es|ing)? |reach(?:es|ing)? |work(?:s|ing)? |tak(?:e|es|ing) |bring(?:s|ing)? |turn(?:s|ing)? |pick(?:s|ing)? )*(?:in |up |to )?(?:the )?(?:1|one|a|next)(?: (?:more|further|extra|other|wrapped|next))* (?:stitch|st)\b(?: (?:more|further|longer|later|into work|into play|back))*"),
         ("each", r"(?:on |in |at |with |for )?(?:each|every|the following)(?: (?:following|further|new))?(?: rows?| time| turn| side)\b(?: (?:from here on|is|gets|ends|works|takes|then|now))*|(?:from here|from now) on|per row|at each side|on both sides"),
-        ("wraps", r"(?:and |by )?(?:(?:lift|pick|work|knit|purl|tak|catch|clos)ing|resolving)\b(?=[^,;]*\b(?:wrap|twin|double|ds\b|them\b))(?: (?:or (?:purl|knit)ing|(?:and )?(?:work|knit)ing|up|the|all|any|both|each|every|its|their|them|it|wraps?|twins?|together|tog|with|and|sts?|stitch(?:es)?|one|that|of|in|wrapped|two|where there are)\b)*(?: as you (?:go|come to them|get to them|reach them))?|\((?:work(?:ing)? )?(?:[a-z]+ )*wraps?(?: [a-z]+)*\)"),
+        ("wraps", r"(?:and |by )?(?:(?:lift|pick|work|knitt?|purl|tak|catch|clos)ing|resolving)\b(?=[^,;]*\b(?:wrap|twin|double|ds\b|them\b|it\b|strands))(?: (?:or (?:purl|knit)ing|(?:and )?(?:work|knit)ing|up|the|all|any|both|each|every|its|their|them|it|wraps?|twins?|together|tog|with|and|sts?|stitch(?:es)?|ds|double|strands?|legs|as|a|single|one|that|of|in|wrapped|two|where there are)\b)*(?: as you (?:go|come to them|get to them|reach them))?|\((?:work(?:ing)? )?(?:[a-z]+ )*wraps?(?: [a-z]+)*\)"),
+        ("again", rf"(?:turn,? )?(?:and )?make (?:a |the )?{_DS}(?: (?:at|in) the (?:start|beginning) of (?:each|every) row)?(?: as before)?|(?:turn,? )?(?:and )?make (?:the )?next {_S} (?:in ?to )?a {_DS}"),
         ("again", rf",? ?{_TURN}(?: (?:on|of|in))? (?:the )?(?:st|stitch|one|next)(?: (?:st|stitch|after|next|that|follows|it))*|(?:re-?)?wrapping the next(?: (?:st|stitch|one))?"),
         ("back", r"(?:back )?out(?:wards?)?(?: to the sides?)?(?: again)?\b|(?:the )?(?:second|other|increasing) half(?: of (?:the )?(?:heel|toe))?|reverse(?: the)?(?: short)?(?: rows?)?|back(?: again)?\b"),
         ("go", r"(?:continu(?:e|ing)|cont|carry(?:ing)? on|go(?:ing)? on|keep(?:ing)?(?: on| going)?|proceed|repeat(?:ing)?|rep|work(?:ing)?|turn(?: the)?(?: work)?|make|so on)\b\.?"),
-        ("", r"turn(?: the)?(?: work)?\b|(?:in|like) (?:this|that|the same) (?:way|manner|fashion)|like (?:this|that)|as (?:set|established|est|before|above)\b|thus|accordingly|short rows?|the heel|the toe|heel|toe"),
-        ("", r"(?:and|then|now|so|always|again|just|only|by|with|on|the|this|more|but|in|to|of)\b"),
+        ("", r"turn(?: the)?(?: work)?\b|(?:in|like) (?:this|that|the same) (?:way|manner|fashion)|like (?:this|that)|as (?:set|established|est|before|above)\b|thus|accordingly|grows?(?=\W)|short rows?|the heel|the toe|heel|toe"),
+        ("", r"(?:and|then|now|so|always|again|just|only|by|with|on|the|this|more|but|in|to|of|for)\b"),
     )
 )  # fmt: skip
 _ABOUT = re.compile(r"\b(?:less|fewer|sooner|earlier|shorter|further|longer|later|out|outwards?|back|reverse|unworked|before the|wraps?|half|into work|so on)\b", re.IGNORECASE)  # fmt: skip
@@ -96,16 +99,30 @@ def _outward(scribe: Scribe, told: dict[str, list[WordGroup]], rows: Sequence[st
         return None
     if any(getattr(row.items[-2], "with_wraps", False) for row in rows[-2:] if len(row.items) > 1):
         return lengthened(scribe, "work 1 st more in each row until all sts have been worked", rows)
-    if not all(isinstance(row.items[-1], WrapTurn) for row in rows[-2:]):
+    doubled = _is_doubled(rows[-1]) and isinstance(rows[-2].items[-1], Turn)
+    taking_up = _past_doubled if doubled else _taking_up
+    wrapped = all(isinstance(row.items[-1], WrapTurn) for row in rows[-2:])
+    if not wrapped and taking_up is _taking_up:
         return None
     first, second = ("k", "p") if live.tallies[0].right_side else ("p", "k")
-    once = tuple(st.Row(_taking_up(stitch), at=scribe.place) for stitch in (first, second))
+    once = tuple(st.Row(taking_up(stitch), at=scribe.place) for stitch in (first, second))
     step = st.RepeatRounds(once, UntilWorked(), at=scribe.place)
     return None if _fails(scribe, step) else [step]
 
 
 def _taking_up(stitch: str) -> tuple[Item, ...]:
     return Run(stitch, To(Where.GAP)), Run(stitch, 1, with_wraps=True), WrapTurn()
+
+
+def _is_doubled(row: st.Round | st.Row) -> bool:
+    first = row.items[0]
+    return isinstance(row.items[-1], Turn) and isinstance(first, Run) and first.stitch == "ds"
+
+
+def _past_doubled(stitch: str) -> tuple[Item, ...]:
+    """Return a row that closes the next double stitch, and turns a stitch behind it."""
+    to_it = Run(stitch, To(Where.GAP, 1))
+    return Run("ds", 1), to_it, Run(stitch, 1, with_wraps=True), Run(stitch, 1), Turn()
 
 
 def _fails(scribe: Scribe, step: st.Step) -> bool:

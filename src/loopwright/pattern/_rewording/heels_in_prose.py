@@ -46,6 +46,10 @@ _WAYS = Rewordings(
             rf"(?P<sign>[;,.])(?P<turn> (?:and )?turn,?)?(?: and)? (?:now )?(?:work|go on|continue)(?:ing)?(?: back and forth)? (?:on|over) (?:them|these)(?: only| alone),?(?: (?:while|with|and|but))? (?:holding |leaving |keeping |leave |keep |hold )?(?:the )?(?:remaining|other|rest of the) (?P<n>{_N})(?: {_STS})?(?: (?:left|on hold|unworked|wait\w*|rest\w*|held|for the instep|are|stay|on (?:the|its|a|another) [a-z ]*))*(?=[.;]|$)",
             _worked_alone,
         ),
+        (  # "work outward … . Continue until every stitch is in work"
+            r"(?P<out>\b(?:outwards?|second half)\b[^.;]*(?:; turn)?)[.;] (?:continue|go on|carry on|keep on|repeat|do so|do this)(?: (?:like this|in this way|thus|so))?,? until (?=(?:all|every|each|no)\b)",
+            r"\g<out>, until ",
+        ),
         (  # "K all heel sts": across them
             r"(?P<before>^|[.;:)] )(?P<k>k)(?:nit)? all (?:of )?(?:the )?(?P<n>(?:\d+ )?)heel (?:sts|stitches)(?=[.;,]|$)",
             lambda match: (

@@ -8,6 +8,7 @@ import re
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import in_small
 from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._rewording.yarn_over_turns import with_yarn_overs
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["with_turns"]
@@ -90,6 +91,7 @@ def with_turns(said: MappedText) -> MappedText:
     >>> with_turns(MappedText.of(row)).text
     'Row 5: K10, k1 with wraps, w&t.'
     """
+    said = with_yarn_overs(said)
     low = in_small(said.text)
     if not any(word in low for word in _NAMES):
         return said
