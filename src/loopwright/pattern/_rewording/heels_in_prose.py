@@ -25,9 +25,8 @@ def _worked_alone(match: re.Match[str]) -> str:
 
 def _both_picked(match: re.Match[str]) -> str:
     """Put "PU 12 along flap and 1 at corner" in two."""
-    first = "Pick" if match["big"] else "pick"
-    return (
-        f"{first} up and knit {match['a']} sts {_with_article(match['where'])}, "
+    return (  # in small letters: it goes on with "knit to end." before it
+        f"pick up and knit {match['a']} sts {_with_article(match['where'])}, "
         f"pick up and knit {match['b']} sts {_with_article(match['there'])}"
     )
 
@@ -61,7 +60,7 @@ _WAYS = Rewordings(
             r"\g<then>pick up \g<what>",
         ),
         (  # "PU 12 sts along flap and 1 at corner"
-            rf"\b(?:(?P<big>P)|p)(?:u|ick up)(?: ?(?:&|and) ?k(?:nit)?)? (?P<a>{_N})(?: {_ST})?(?: \([^()]*\))? (?P<where>{_ALONG}),?(?: (?:and|plus|then))* (?P<b>{_N})(?: more| extra)?(?: {_ST})? (?P<there>{_ALONG})",
+            rf"\bp(?:u|ick up)(?: ?(?:&|and) ?k(?:nit)?)? (?P<a>{_N})(?: {_ST})?(?: \([^()]*\))? (?P<where>{_ALONG}),?(?: (?:and|plus|then))* (?P<b>{_N})(?: more| extra)?(?: {_ST})? (?P<there>{_ALONG})",
             _both_picked,
         ),
         (  # "k until 1 st remains before the last wrapped st"
