@@ -108,9 +108,7 @@ _TIPS = re.compile(
     r"\b(?P<name>[A-Z]\d?|[A-Z][a-z]{2,8}) ?= ?(?:the )?[^,;.=]*?\b(?:needle|tip)\b[^,;.=]*"
 )
 _CALL = re.compile(r"\b([A-Z]|I{1,3}|IV)\b(?=[\s,;.(\"]|$)")
-_LISTED = (
-    r"(?P<names>[A-Z]{1,3}\b(?: ?\([^)]*\))?(?:(?:,? and |, ?)[A-Z]{1,3}\b(?: ?\([^)]*\))?)+)"
-)
+_LISTED = r"(?P<names>[A-Z]{1,3}\b(?: ?\([^)]*\))?(?:(?:,? and |, ?)[A-Z]{1,3}\b(?: ?\([^)]*\))?)+)"
 _CALLED = WordForm(  # "call the needles A, B (instep) and C", "the needles are called A and B"
     r"(?:\b(?i:call|name|label|letter) (?:the|these|your) (?:two |three |four |\d )?needles "
     r"|\b(?i:needles) (?i:(?:are|will be|is) )?(?i:now )?(?i:called|named|labelled|lettered|known as) "
