@@ -35,8 +35,38 @@ def _with_article(place: str) -> str:
     return re.sub(r"^(\w+) (?!the |this |that |each |its )", r"\1 the ", place)
 
 
+_FLAP = rf"(?P<before>^|[.;] )(?:now |then )?work (?:the |a )?(?:heel )?flap(?: back and forth| in rows)? (?:over|on|across) (?P<which>(?:the )?(?:first |next |last )?|these )(?P<n>{_N}) (?:heel )?{_STS}"
+_RS, _WS = r"(?:right[- ]side|rs)(?: rows?)?", r"(?:wrong[- ]side|ws)(?: rows?)?"
+_UNTIL = rf"(?:,? (?:until (?:you have (?:worked )?|there are )|for )(?P<rows2>{_N}) rows)?"
+
+
+def _flap(match: re.Match[str]) -> str:
+    """Put a flap that is told in one sentence in two: over which stitches, and its rows."""
+    groups = match.groupdict()
+    rows = groups.get("rows") or groups["rows2"]
+    if rows is None:
+        return match[0]
+    which = match["which"].strip() or "the next"
+    right = re.sub(r"[*()]| across| to (?:the )?end", "", match["right"]).strip(" ,")
+    wrong = re.sub(r",? and ", ", ", match["wrong"].strip(" ,"))
+    if not re.search(r"\b(?:k|knit) ?\d", right):  # no unit that goes on and on
+        return match[0]
+    return (
+        f"{match['before']}The heel flap is worked on {which} {match['n']} sts. "
+        f"Work {rows} rows: RS rows ({right}) across; WS rows {wrong}"
+    )
+
+
 _WAYS = Rewordings(
     (
+        (  # "… for 28 rows: on the right side slip 1, knit 1 across; on the wrong side slip 1 and purl"
+            rf"{_FLAP}(?: for (?P<rows>{_N}) rows)?(?:,? as follows)?: (?:on (?:the )?)?{_RS},? (?P<right>[^;.]*?)[;,] (?:on (?:the )?)?{_WS},? (?P<wrong>[^;.]*?){_UNTIL}(?=[.]|$)",
+            _flap,
+        ),
+        (  # "… as follows: *slip 1, k1* on right-side rows, slip 1 and purl to end on wrong-side rows"
+            rf"{_FLAP}(?: for (?P<rows>{_N}) rows)?(?:,? as follows)?: (?P<right>[^;.]*?) on (?:the )?{_RS}[;,] (?:and )?(?P<wrong>[^;.]*?) on (?:the )?{_WS}{_UNTIL}(?=[.]|$)",
+            _flap,
+        ),
         (  # "on these heel sts only (24 sts)"
             rf"\b(?P<on>on|over) (?:these|the)(?P<heel> heel)? {_STS} (?:only|alone) \((?P<n>{_N})(?: {_STS})?\)",
             r"\g<on> these \g<n>\g<heel> sts only",
