@@ -12,7 +12,7 @@ import pytest
 
 from fabric.pieces import PIECES, before_a_corner
 from loopwright.errors import CannotWorkError, CountError
-from loopwright.fabric import difference
+from loopwright.fabric import check, difference
 from loopwright.fabric.columns import FLOAT
 from loopwright.making import (
     Hand,
@@ -507,6 +507,20 @@ def held(work: Work) -> None:
     return_held(work, "all")
 
 
+def wrapped_and_slipped(work: Work) -> None:
+    work.work(["k"] * 3)
+    work.wrap()
+    work.turn()
+    work.work(["p"] * 3)
+    work.turn()
+    work.work(["k", "k", "k", "sl", "k", "k"])
+
+
+def joined_again(work: Work) -> None:
+    work.to_rows()
+    work.join_round()
+
+
 def with_another_yarn(work: Work) -> None:
     work.join_yarn("other")
 
@@ -515,7 +529,11 @@ def in_rows(work: Work) -> None:
     work.to_rows()
 
 
-@together("before", [slipped, slipped_knitwise, turned, begun, held, with_another_yarn, in_rows])
+@together(
+    "before",
+    [slipped, slipped_knitwise, turned, begun, held, with_another_yarn, in_rows,
+     wrapped_and_slipped, joined_again],
+)  # fmt: skip
 @together("hand", Hand)
 def test_rounds_at_once_go_on_from_where_the_work_stands(
     before: Callable[[Work], None], hand: Hand
@@ -530,8 +548,16 @@ def test_rounds_at_once_go_on_from_where_the_work_stands(
                 work.rounds(keys, many)
             except (CannotWorkError, CountError):
                 refused = True
-        found.append((refused, work.fabric(), work.live.tolist(), work.course, work.left))
+        hands = work.live.tolist(), work.course, work.left, work._wraps, work._round_over
+        found.append((refused, work.fabric(), hands))
     assert found[0] == found[1]
+
+
+def test_a_wrap_that_was_slipped_waits_no_longer_behind_rounds_made_at_once() -> None:
+    work = tube(6, 2)
+    wrapped_and_slipped(work)
+    work.plain_rounds(2)
+    assert not check(work.fabric()).mistakes
 
 
 def test_what_waste_yarn_carries_is_not_crossed() -> None:

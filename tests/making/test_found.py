@@ -213,8 +213,9 @@ def test_no_strand_is_lifted_from_within_a_stretchy_bind_off() -> None:
     work.turn()
     waste_row(work, 2)
     bind_off(work, how="stretchy")
-    with pytest.raises(CannotWorkError, match="no strand runs free at its last corner"):
+    with pytest.raises(CannotWorkError, match="no strand runs free at its last corner") as refusal:
         recapture(work, "waste", corner="last")
+    assert refusal.value.advice == "take the first corner"
 
 
 def test_a_row_that_is_worked_says_to_turn() -> None:

@@ -268,8 +268,8 @@ class Work(JoinedStitches):
             and self.right_side_facing
             and self._cursor == 0
             and not self._reseated
+            and not self._wraps
             and self._line is not None
-            and self._line.last == self._line.item == self._behind
         )
 
     def turn(self) -> None:
@@ -485,6 +485,7 @@ class Work(JoinedStitches):
         self._append_through(parents, made, np.tile(run.info_front, times))
         self._last_taken = int(parents[-1])
         self._behind = line.last
+        self._round_over = False
         self._seq = made[-width:]
         self.course += times
         self._record(Op.WORK, width * times, width * times)
